@@ -1,0 +1,59 @@
+using RollRide.Numerics;
+using RollRide.Vehicle;
+
+namespace RollRide.Dynamics;
+
+/// <summary>
+/// A vehicle with one damper layout fitted, standing at ride height: what each spring must carry at rest is settled here, once,
+/// for the equations of motion, the static solution and the linearised model. Immutable and thread-safe.
+/// </summary>
+public sealed class AssembledHalfCar
+{
+    /// <summary>Fits a layout to a vehicle.</summary>
+    /// <param name="vehicle">The vehicle.</param>
+    /// <param name="layout">The damper layout.</param>
+    /// <exception cref="ArgumentException">The two do not go together; the message says why.</exception>
+    public AssembledHalfCar(HalfCar vehicle, DamperLayout layout)
+    {
+        ArgumentNullException.ThrowIfNull(vehicle);
+        ArgumentNullException.ThrowIfNull(layout);
+        Vehicle = vehicle;
+        Layout = layout;
+        ContactPositions = [.. vehicle.ContactPositions];
+
+        // At rest each side carries Rh,spring·P + Rh,damper·G = ms g/2.
+        var springRatio = vehicle.Spring.Fitting.HeaveRatio;
+        if (!(springRatio > 0))
+            throw new ArgumentException(FormattableString.Invariant($"The spring's heave ratio is {springRatio:G4}; it must be greater than 0 to carry the body."), nameof(vehicle));
+        var share = vehicle.Body.Mass * vehicle.Gravity / 2;
+        var gas = layout.Fitting.HeaveRatio * layout.Damper.GasForce;
+        SpringPreload = (share - gas) / springRatio;
+        if (SpringPreload <= 0)
+        {
+            throw new ArgumentException(
+                FormattableString.Invariant(
+                    $"The gas force of layout '{layout.Name}' lifts {gas:F0} N a side at the wheel, but the body weighs only {share:F0} N a side."),
+                nameof(layout));
+        }
+
+        SpringForce = vehicle.Spring.Characteristic.AtRideHeight(SpringPreload);
+    }
+
+    /// <summary>The vehicle.</summary>
+    public HalfCar Vehicle { get; }
+
+    /// <summary>The damper layout fitted to it.</summary>
+    public DamperLayout Layout { get; }
+
+    /// <summary>Force of one spring at ride height <c>P</c>, N.</summary>
+    public double SpringPreload { get; }
+
+    /// <summary>Force of one spring, N, over its compression from ride height, m.</summary>
+    public PiecewiseLinear SpringForce { get; }
+
+    /// <summary>Lateral positions of the tyre contacts, left to right, m.</summary>
+    internal double[] ContactPositions { get; }
+
+    /// <summary>Whether the dampers sit in elastic top mounts, which adds a state a side.</summary>
+    internal bool HasTopMount => Layout.Damper.TopMountStiffness is not null;
+}

@@ -1,0 +1,301 @@
+using RollRide.Cornering;
+using RollRide.Damping;
+using RollRide.Mounting;
+using RollRide.Numerics;
+using RollRide.Roads;
+using RollRide.Vehicle;
+
+namespace RollRide.Dynamics;
+
+/// <summary>
+/// The equations of motion of the half-car with four degrees of freedom, driven by a road and a lateral acceleration.
+/// </summary>
+/// <remarks>
+/// With <c>q = zu − zs</c>, <c>r = φu − φs</c>, the suspension's total force <c>F</c> and moment <c>M</c> on the body, and
+/// the tyres' forces <c>Ft</c> counted from their static load:
+/// <code>
+/// ms z̈s            = F − ms g
+/// (Is + ms h²) φ̈s  = M + ms h ay + ms g h sin φs
+/// mu z̈u            = Σ Ft − (F − ms g)
+/// Iu φ̈u            = Σ y Ft − M + (ms hrc + mu hu) ay
+/// </code>
+/// Axes are those of ISO 8855. See docs/theory.md for the assumptions. One object per run; not thread-safe.
+/// </remarks>
+public sealed class HalfCarEquations : IOdeSystem
+{
+    private readonly RoadCursor _road;
+    private readonly ICorneringCursor _cornering;
+    private readonly PiecewiseLinear _springForce;
+    private readonly IFitting _springFitting;
+    private readonly IFitting _damperFitting;
+    private readonly Damper _damper;
+    private readonly TravelStop? _bumpStop;
+    private readonly TravelStop? _reboundStop;
+    private readonly double[] _contacts;
+    private readonly double _weight;
+    private readonly double _bodyMass;
+    private readonly double _bodyRollInertia;
+    private readonly double _unsprungMass;
+    private readonly double _unsprungRollInertia;
+    private readonly double _bodyLateralMoment;
+    private readonly double _unsprungLateralMoment;
+    private readonly double _gravityMoment;
+    private readonly double _halfTrack;
+    private readonly double _antiRollBar;
+    private readonly double _tyreStiffness;
+    private readonly double _tyreDamping;
+    private readonly double _staticTyreLoad;
+    private readonly double _mountStiffness;
+    private readonly double _seatOffset;
+
+    // The forces and accelerations of the evaluation made last.
+    private Instant _now;
+
+    /// <summary>Makes the equations for one run.</summary>
+    /// <param name="car">Vehicle and layout.</param>
+    /// <param name="road">Road and speed.</param>
+    /// <param name="cornering">Cornering input.</param>
+    public HalfCarEquations(AssembledHalfCar car, Road road, ICorneringInput cornering)
+    {
+        ArgumentNullException.ThrowIfNull(car);
+        ArgumentNullException.ThrowIfNull(road);
+        ArgumentNullException.ThrowIfNull(cornering);
+        Car = car;
+        var vehicle = car.Vehicle;
+        _road = road.CreateCursor();
+        _cornering = cornering.CreateCursor();
+        _springForce = car.SpringForce;
+        _springFitting = vehicle.Spring.Fitting;
+        _damperFitting = car.Layout.Fitting;
+        _damper = car.Layout.Damper;
+        _bumpStop = vehicle.BumpStop;
+        _reboundStop = vehicle.ReboundStop;
+        _contacts = car.ContactPositions;
+        _bodyMass = vehicle.Body.Mass;
+        _weight = vehicle.Body.Mass * vehicle.Gravity;
+        _bodyRollInertia = vehicle.BodyRollInertia;
+        _unsprungMass = vehicle.Unsprung.Mass;
+        _unsprungRollInertia = vehicle.UnsprungRollInertia;
+        _bodyLateralMoment = vehicle.Body.Mass * vehicle.RollArm;
+        _unsprungLateralMoment = vehicle.UnsprungLateralMoment;
+        _gravityMoment = _weight * vehicle.RollArm;
+        _halfTrack = vehicle.HalfTrack;
+        _antiRollBar = vehicle.AntiRollBar;
+        _tyreStiffness = vehicle.Tyre.Stiffness;
+        _tyreDamping = vehicle.Tyre.Damping;
+        _staticTyreLoad = vehicle.StaticTyreLoad;
+        _mountStiffness = _damper.TopMountStiffness ?? 0;
+        _seatOffset = vehicle.SeatOffset;
+    }
+
+    /// <summary>The vehicle and layout these equations are of.</summary>
+    public AssembledHalfCar Car { get; }
+
+    /// <inheritdoc/>
+    public int Dimension => Car.HasTopMount ? HalfCarState.Count + 2 : HalfCarState.Count;
+
+    /// <inheritdoc/>
+    public string StateName(int index) => HalfCarState.Name(index);
+
+    /// <inheritdoc/>
+    public void EnterSegment(double start, double end)
+    {
+        var midpoint = 0.5 * (start + end);
+        _road.EnterSegment(midpoint);
+        _cornering.EnterSegment(midpoint);
+    }
+
+    /// <inheritdoc/>
+    public void Derivatives(double time, ReadOnlySpan<double> state, Span<double> derivative)
+    {
+        Evaluate(time, state);
+        state.Slice(HalfCarState.Rates, 4).CopyTo(derivative);
+        derivative[HalfCarState.Rates + HalfCarState.BodyHeave] = _now.BodyAcceleration;
+        derivative[HalfCarState.Rates + HalfCarState.BodyRoll] = _now.BodyRollAcceleration;
+        derivative[HalfCarState.Rates + HalfCarState.UnsprungHeave] = _now.UnsprungAcceleration;
+        derivative[HalfCarState.Rates + HalfCarState.UnsprungRoll] = _now.UnsprungRollAcceleration;
+        if (Car.HasTopMount)
+        {
+            derivative[HalfCarState.LeftStroke] = _now.Left.DamperVelocity;
+            derivative[HalfCarState.LeftStroke + 1] = _now.Right.DamperVelocity;
+        }
+    }
+
+    /// <summary>Evaluates every channel of the result at one instant, in SI units. Allocates nothing.</summary>
+    /// <param name="time">Time, s, within the segment entered last.</param>
+    /// <param name="state">The states.</param>
+    /// <param name="channels">Receives the channels, indexed by <see cref="Channel"/>; length <see cref="ChannelTable.Count"/>.</param>
+    public void WriteChannels(double time, ReadOnlySpan<double> state, Span<double> channels)
+    {
+        Evaluate(time, state);
+        for (var i = 0; i < HalfCarState.Count; i++)
+            channels[(int)Channel.BodyHeave + i] = state[i];
+        channels[(int)Channel.BodyAcceleration] = _now.BodyAcceleration;
+        channels[(int)Channel.BodyRollAcceleration] = _now.BodyRollAcceleration;
+        channels[(int)Channel.UnsprungAcceleration] = _now.UnsprungAcceleration;
+        channels[(int)Channel.UnsprungRollAcceleration] = _now.UnsprungRollAcceleration;
+        channels[(int)Channel.SeatAcceleration] = _now.BodyAcceleration + (_seatOffset * _now.BodyRollAcceleration);
+        var q = state[HalfCarState.UnsprungHeave] - state[HalfCarState.BodyHeave];
+        var r = state[HalfCarState.UnsprungRoll] - state[HalfCarState.BodyRoll];
+        channels[(int)Channel.SuspensionHeave] = q;
+        channels[(int)Channel.WheelTravelLeft] = q + (_halfTrack * r);
+        channels[(int)Channel.WheelTravelRight] = q - (_halfTrack * r);
+        WriteSide(channels, 0, in _now.Left);
+        WriteSide(channels, 1, in _now.Right);
+        WriteTyres(channels);
+        channels[(int)Channel.RoadLeft] = _now.Road.Left;
+        channels[(int)Channel.RoadRight] = _now.Road.Right;
+        channels[(int)Channel.LateralAcceleration] = _now.LateralAcceleration;
+        channels[(int)Channel.CorneringCommand] = _cornering.Command(time);
+    }
+
+    private void WriteTyres(Span<double> channels)
+    {
+        // Contacts stand left to right; with single tyres the outer one is also the inner one.
+        var last = _contacts.Length - 1;
+        ReadOnlySpan<double> contacts = [_now.Contacts[0], _now.Contacts[last / 2], _now.Contacts[(last + 1) / 2], _now.Contacts[last]];
+        for (var i = 0; i < contacts.Length; i++)
+        {
+            channels[(int)Channel.TyreContactLeftOuter + i] = contacts[i];
+            channels[(int)Channel.TyreLoadLeftOuter + i] = Math.Max(0, contacts[i]);
+        }
+
+        channels[(int)Channel.TyreContactLeft] = Math.Max(contacts[0], contacts[1]);
+        channels[(int)Channel.TyreContactRight] = Math.Max(contacts[2], contacts[3]);
+        var tyres = _contacts.Length / 2.0;
+        channels[(int)Channel.TyreLoadLeft] = tyres * 0.5 * (Math.Max(0, contacts[0]) + Math.Max(0, contacts[1]));
+        channels[(int)Channel.TyreLoadRight] = tyres * 0.5 * (Math.Max(0, contacts[2]) + Math.Max(0, contacts[3]));
+    }
+
+    private static void WriteSide(Span<double> channels, int side, in SideForces forces)
+    {
+        channels[(int)Channel.DamperTravelLeft + side] = forces.DamperTravel;
+        channels[(int)Channel.DamperVelocityLeft + side] = forces.DamperVelocity;
+        channels[(int)Channel.DamperForceLeft + side] = forces.DamperForce;
+        channels[(int)Channel.SpringForceLeft + side] = forces.SpringForce;
+        channels[(int)Channel.BumpStopForceLeft + side] = forces.BumpStopForce;
+        channels[(int)Channel.ReboundStopForceLeft + side] = forces.ReboundStopForce;
+    }
+
+    private void Evaluate(double time, ReadOnlySpan<double> state)
+    {
+        var zu = state[HalfCarState.UnsprungHeave];
+        var phiU = state[HalfCarState.UnsprungRoll];
+        var zuRate = state[HalfCarState.Rates + HalfCarState.UnsprungHeave];
+        var phiURate = state[HalfCarState.Rates + HalfCarState.UnsprungRoll];
+        var motion = new RelativeMotion(
+            zu - state[HalfCarState.BodyHeave],
+            phiU - state[HalfCarState.BodyRoll],
+            zuRate - state[HalfCarState.Rates + HalfCarState.BodyHeave],
+            phiURate - state[HalfCarState.Rates + HalfCarState.BodyRoll]);
+
+        var force = 0.0;
+        var moment = _antiRollBar * motion.Roll;
+        AddSide(Side.Left, in motion, Car.HasTopMount ? state[HalfCarState.LeftStroke] : 0, ref _now.Left, ref force, ref moment);
+        AddSide(Side.Right, in motion, Car.HasTopMount ? state[HalfCarState.LeftStroke + 1] : 0, ref _now.Right, ref force, ref moment);
+
+        var road = _road.Sample(time);
+        var tyreForce = 0.0;
+        var tyreMoment = 0.0;
+        for (var i = 0; i < _contacts.Length; i++)
+        {
+            var y = _contacts[i];
+            var left = y > 0;
+            var deflection = (left ? road.Left : road.Right) - zu - (y * phiU);
+            var rate = (left ? road.LeftRate : road.RightRate) - zuRate - (y * phiURate);
+            var load = _staticTyreLoad + (_tyreStiffness * deflection) + (_tyreDamping * rate);
+            _now.Contacts[i] = load;
+
+            // The tyre pushes but never pulls.
+            var change = Math.Max(load, 0) - _staticTyreLoad;
+            tyreForce += change;
+            tyreMoment += y * change;
+        }
+
+        var ay = _cornering.LateralAcceleration(time);
+        _now.Road = road;
+        _now.LateralAcceleration = ay;
+        var unbalanced = force - _weight;
+        _now.BodyAcceleration = unbalanced / _bodyMass;
+        _now.BodyRollAcceleration = (moment + (_bodyLateralMoment * ay) + (_gravityMoment * Math.Sin(state[HalfCarState.BodyRoll]))) / _bodyRollInertia;
+        _now.UnsprungAcceleration = (tyreForce - unbalanced) / _unsprungMass;
+        _now.UnsprungRollAcceleration = (tyreMoment - moment + (_unsprungLateralMoment * ay)) / _unsprungRollInertia;
+    }
+
+    /// <summary>Adds one side's elements to the suspension's force and moment on the body.</summary>
+    private void AddSide(Side side, in RelativeMotion motion, double stroke, ref SideForces forces, ref double force, ref double moment)
+    {
+        var spring = _springFitting.At(motion.Heave, motion.Roll, side);
+        forces.SpringForce = _springForce.Value(spring.Compression);
+        force += spring.HeaveRatio * forces.SpringForce;
+        moment += spring.RollArm * forces.SpringForce;
+
+        var damper = _damperFitting.At(motion.Heave, motion.Roll, side);
+        if (_mountStiffness > 0)
+        {
+            // Mount and damper in series carry the same force; the mount's part of the travel is what the damper does not take.
+            forces.DamperForce = _mountStiffness * (damper.Compression - stroke);
+            forces.DamperVelocity = _damper.VelocityAt(forces.DamperForce);
+            forces.DamperTravel = stroke;
+        }
+        else
+        {
+            forces.DamperVelocity = (damper.HeaveRatio * motion.HeaveRate) + (damper.RollArm * motion.RollRate);
+            forces.DamperForce = _damper.Force(forces.DamperVelocity);
+            forces.DamperTravel = damper.Compression;
+        }
+
+        var total = forces.DamperForce + _damper.GasForce;
+        force += damper.HeaveRatio * total;
+        moment += damper.RollArm * total;
+
+        if (_bumpStop is { } bumpStop)
+        {
+            var at = bumpStop.Fitting.At(motion.Heave, motion.Roll, side);
+            forces.BumpStopForce = bumpStop.Force(at.Compression - bumpStop.Clearance);
+            force += at.HeaveRatio * forces.BumpStopForce;
+            moment += at.RollArm * forces.BumpStopForce;
+        }
+
+        if (_reboundStop is { } reboundStop)
+        {
+            var at = reboundStop.Fitting.At(motion.Heave, motion.Roll, side);
+            forces.ReboundStopForce = -reboundStop.Force(-at.Compression - reboundStop.Clearance);
+            force += at.HeaveRatio * forces.ReboundStopForce;
+            moment += at.RollArm * forces.ReboundStopForce;
+        }
+    }
+
+    /// <summary>Motion of the axle relative to the body: m, rad, m/s, rad/s.</summary>
+    private readonly record struct RelativeMotion(double Heave, double Roll, double HeaveRate, double RollRate);
+
+    private struct SideForces
+    {
+        public double DamperTravel;
+        public double DamperVelocity;
+        public double DamperForce;
+        public double SpringForce;
+        public double BumpStopForce;
+        public double ReboundStopForce;
+    }
+
+    private struct Instant
+    {
+        public SideForces Left;
+        public SideForces Right;
+        public ContactLoads Contacts;
+        public RoadSample Road;
+        public double LateralAcceleration;
+        public double BodyAcceleration;
+        public double BodyRollAcceleration;
+        public double UnsprungAcceleration;
+        public double UnsprungRollAcceleration;
+    }
+
+    /// <summary>Loads of up to four contacts, not limited to zero, N.</summary>
+    [System.Runtime.CompilerServices.InlineArray(4)]
+    private struct ContactLoads
+    {
+        private double _first;
+    }
+}

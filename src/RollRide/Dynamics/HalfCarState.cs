@@ -1,0 +1,41 @@
+namespace RollRide.Dynamics;
+
+/// <summary>Where each state of the half-car stands in the state vector.</summary>
+/// <remarks>
+/// Displacements are counted from static equilibrium on a flat road. With a top mount two more states follow: the strokes of
+/// the left and the right damper.
+/// </remarks>
+public static class HalfCarState
+{
+    /// <summary>Body heave <c>zs</c>, m.</summary>
+    public const int BodyHeave = 0;
+
+    /// <summary>Body roll <c>φs</c>, rad.</summary>
+    public const int BodyRoll = 1;
+
+    /// <summary>Unsprung heave <c>zu</c>, m.</summary>
+    public const int UnsprungHeave = 2;
+
+    /// <summary>Unsprung roll <c>φu</c>, rad.</summary>
+    public const int UnsprungRoll = 3;
+
+    /// <summary>Number of degrees of freedom; the rate of coordinate <c>i</c> is state <c>Rates + i</c>.</summary>
+    public const int Rates = 4;
+
+    /// <summary>Number of states without top mounts.</summary>
+    public const int Count = 8;
+
+    /// <summary>Stroke of the left damper in its top mount's presence, m; the right one follows.</summary>
+    public const int LeftStroke = 8;
+
+    private static readonly string[] Names =
+    [
+        "body heave [m]", "body roll [rad]", "unsprung heave [m]", "unsprung roll [rad]",
+        "body heave velocity [m/s]", "body roll velocity [rad/s]", "unsprung heave velocity [m/s]", "unsprung roll velocity [rad/s]",
+        "left damper stroke [m]", "right damper stroke [m]",
+    ];
+
+    /// <summary>The name of a state with its unit, for messages.</summary>
+    /// <param name="index">Index in the state vector.</param>
+    public static string Name(int index) => Names[index];
+}

@@ -1,0 +1,43 @@
+using System.Collections.Immutable;
+using RollRide.Cornering;
+using RollRide.Numerics;
+using RollRide.Roads;
+
+namespace RollRide.Dynamics;
+
+/// <summary>What the vehicle is driven over and through.</summary>
+public sealed record Manoeuvre
+{
+    /// <summary>The road under both wheels and the speed over it.</summary>
+    public required Road Road { get; init; }
+
+    /// <summary>The cornering; <see cref="StraightAhead"/> for none.</summary>
+    public required ICorneringInput Cornering { get; init; }
+
+    /// <summary>Length of the run, s; greater than 0.</summary>
+    public required double Duration { get; init => field = Require.Positive(value, "s"); }
+
+    /// <summary>The named spans of time for which metrics are taken besides the whole run; they may overlap.</summary>
+    public ImmutableArray<Phase> Phases { get; init; } = [];
+
+    /// <summary>Every time at which an input has a kink or a phase starts or ends, s, ascending within the run.</summary>
+    public IReadOnlyList<double> Breakpoints =>
+        [.. Road.Breakpoints
+            .Concat(Cornering.Breakpoints)
+            .Concat(Phases.SelectMany(phase => new[] { phase.Start, phase.End }))
+            .Where(time => time > 0 && time < Duration)
+            .Distinct()
+            .Order()];
+}
+
+/// <summary>A named span of time in a manoeuvre.</summary>
+/// <param name="Name">Its name, such as "bump" or "corner".</param>
+/// <param name="Start">Start, s.</param>
+/// <param name="End">End, s; after the start.</param>
+public sealed record Phase(string Name, double Start, double End)
+{
+    /// <summary>End, s; after the start.</summary>
+    public double End { get; init; } = End > Start
+        ? End
+        : throw new ArgumentOutOfRangeException(nameof(End), End, FormattableString.Invariant($"Phase '{Name}' ends at {End} s, which is not after its start at {Start} s."));
+}

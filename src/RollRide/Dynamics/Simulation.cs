@@ -1,0 +1,75 @@
+using RollRide.Numerics;
+
+namespace RollRide.Dynamics;
+
+/// <summary>One run of a half-car through a manoeuvre, from rest at static equilibrium.</summary>
+public sealed class Simulation
+{
+    private readonly Manoeuvre _manoeuvre;
+    private readonly IntegratorOptions _options;
+
+    /// <summary>Prepares a run.</summary>
+    /// <param name="car">Vehicle and layout.</param>
+    /// <param name="manoeuvre">Road, cornering and duration.</param>
+    /// <param name="options">Settings of the integrator.</param>
+    public Simulation(AssembledHalfCar car, Manoeuvre manoeuvre, IntegratorOptions options)
+    {
+        ArgumentNullException.ThrowIfNull(manoeuvre);
+        Equations = new HalfCarEquations(car, manoeuvre.Road, manoeuvre.Cornering);
+        _manoeuvre = manoeuvre;
+        _options = options;
+    }
+
+    /// <summary>The equations of motion, for observers that evaluate channels.</summary>
+    public HalfCarEquations Equations { get; }
+
+    /// <summary>Integrates the whole manoeuvre, showing every step to the observers.</summary>
+    /// <param name="observers">The observers, in the order in which they are shown a step.</param>
+    /// <param name="initialState">States at time 0; at rest in static equilibrium if empty.</param>
+    /// <param name="cancellation">Stops the run.</param>
+    /// <returns>What the integration cost.</returns>
+    /// <exception cref="IntegrationException">The motion diverges or the body rolls over; the message names time and state.</exception>
+    public RunStatistics Run(
+        IReadOnlyList<IStepObserver> observers,
+        ReadOnlySpan<double> initialState = default,
+        CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(observers);
+        var state = new double[Equations.Dimension];
+        initialState.CopyTo(state);
+        return Integrator.Run(
+            Equations,
+            0,
+            _manoeuvre.Duration,
+            state,
+            _manoeuvre.Breakpoints,
+            _options,
+            new ObserverChain([new RolloverGuard(Equations.Dimension), .. observers]),
+            cancellation);
+    }
+
+    private sealed class ObserverChain(IReadOnlyList<IStepObserver> observers) : IStepObserver
+    {
+        public void Observe(IDenseStep step)
+        {
+            foreach (var observer in observers)
+                observer.Observe(step);
+        }
+    }
+
+    /// <summary>Past a quarter turn the roll-plane model means nothing any more: the vehicle lies on its side.</summary>
+    private sealed class RolloverGuard(int dimension) : IStepObserver
+    {
+        private readonly double[] _state = new double[dimension];
+
+        public void Observe(IDenseStep step)
+        {
+            step.StateAt(step.End, _state);
+            foreach (var roll in (ReadOnlySpan<int>)[HalfCarState.BodyRoll, HalfCarState.UnsprungRoll])
+            {
+                if (Math.Abs(_state[roll]) > Math.PI / 2)
+                    throw IntegrationException.Stopped(step.End, HalfCarState.Name(roll), "passed 90 degrees: the vehicle rolls over");
+            }
+        }
+    }
+}

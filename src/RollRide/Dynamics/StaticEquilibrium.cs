@@ -1,0 +1,130 @@
+using MathNet.Numerics.LinearAlgebra;
+using RollRide.Cornering;
+using RollRide.Roads;
+
+namespace RollRide.Dynamics;
+
+/// <summary>Where the vehicle stands when nothing moves, under a steady lateral acceleration.</summary>
+/// <param name="LateralAcceleration">The lateral acceleration <c>ay</c>, m/s².</param>
+/// <param name="BodyHeave">Body heave <c>zs</c>, m.</param>
+/// <param name="BodyRoll">Body roll <c>φs</c>, rad.</param>
+/// <param name="UnsprungHeave">Unsprung heave <c>zu</c>, m.</param>
+/// <param name="UnsprungRoll">Unsprung roll <c>φu</c>, rad.</param>
+/// <param name="Iterations">Newton steps taken.</param>
+public sealed record StaticEquilibrium(
+    double LateralAcceleration,
+    double BodyHeave,
+    double BodyRoll,
+    double UnsprungHeave,
+    double UnsprungRoll,
+    int Iterations)
+{
+    private const int MaximumIterations = 100;
+
+    // Residual accelerations below this (m/s², rad/s²) are rounding: forces of 1e5 N over masses of 1e3 kg carry 1e-14.
+    private const double Tolerance = 1e-10;
+
+    /// <summary>The displacements <c>(zs, φs, zu, φu)</c>.</summary>
+    public IReadOnlyList<double> Position => [BodyHeave, BodyRoll, UnsprungHeave, UnsprungRoll];
+
+    /// <summary>Finds the static solution under a lateral acceleration.</summary>
+    /// <param name="car">Vehicle and layout.</param>
+    /// <param name="lateralAcceleration">Steady lateral acceleration, m/s².</param>
+    /// <exception cref="NoEquilibriumException">The vehicle rolls over or its body is unstable in roll.</exception>
+    public static StaticEquilibrium Find(AssembledHalfCar car, double lateralAcceleration) =>
+        TryFind(car, lateralAcceleration, out var equilibrium)
+            ? equilibrium
+            : throw new NoEquilibriumException(lateralAcceleration);
+
+    /// <summary>Finds the static solution under a lateral acceleration, if there is one.</summary>
+    /// <remarks>
+    /// Newton's method with the analytic stiffness, the step halved until the residual falls: spring tables, stops and lifting
+    /// tyres make the stiffness jump.
+    /// </remarks>
+    /// <param name="car">Vehicle and layout.</param>
+    /// <param name="lateralAcceleration">Steady lateral acceleration, m/s².</param>
+    /// <param name="equilibrium">The solution.</param>
+    /// <returns>Whether there is a stable one.</returns>
+    public static bool TryFind(
+        AssembledHalfCar car,
+        double lateralAcceleration,
+        [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out StaticEquilibrium? equilibrium)
+    {
+        ArgumentNullException.ThrowIfNull(car);
+        equilibrium = null;
+        var equations = new HalfCarEquations(car, Road.Flat(1), new GivenLateralAcceleration(lateralAcceleration));
+        equations.EnterSegment(0, 1);
+        var state = new double[equations.Dimension];
+        var derivative = new double[equations.Dimension];
+        var residual = Residual(equations, state, derivative);
+        for (var iteration = 0; iteration < MaximumIterations; iteration++)
+        {
+            if (residual.AbsoluteMaximum() < Tolerance)
+            {
+                equilibrium = new StaticEquilibrium(lateralAcceleration, state[0], state[1], state[2], state[3], iteration);
+                return IsStable(car, state);
+            }
+
+            var tangent = LinearHalfCar.At(car, state.AsSpan(0, 4));
+            var step = tangent.Stiffness.Solve(tangent.Mass * residual);
+            if (!step.All(double.IsFinite))
+                return false;
+            var trial = new double[state.Length];
+            Vector<double> trialResidual;
+            var share = 1.0;
+            do
+            {
+                for (var i = 0; i < 4; i++)
+                    trial[i] = state[i] + (share * step[i]);
+                FollowStrokes(car, trial);
+                trialResidual = Residual(equations, trial, derivative);
+                share /= 2;
+            }
+            while (!(trialResidual.L2Norm() < residual.L2Norm()) && share > 1e-6);
+            if (!trialResidual.All(double.IsFinite))
+                return false;
+            state = trial;
+            residual = trialResidual;
+        }
+
+        return false;
+    }
+
+    private static Vector<double> Residual(HalfCarEquations equations, double[] state, double[] derivative)
+    {
+        equations.Derivatives(0.5, state, derivative);
+        return Vector<double>.Build.Dense([.. derivative.AsSpan(HalfCarState.Rates, 4)]);
+    }
+
+    /// <summary>At rest a damper's stroke is all of the travel: its top mount is back at its own rest.</summary>
+    private static void FollowStrokes(AssembledHalfCar car, double[] state)
+    {
+        if (!car.HasTopMount)
+            return;
+        var q = state[HalfCarState.UnsprungHeave] - state[HalfCarState.BodyHeave];
+        var r = state[HalfCarState.UnsprungRoll] - state[HalfCarState.BodyRoll];
+        state[HalfCarState.LeftStroke] = car.Layout.Fitting.At(q, r, Mounting.Side.Left).Compression;
+        state[HalfCarState.LeftStroke + 1] = car.Layout.Fitting.At(q, r, Mounting.Side.Right).Compression;
+    }
+
+    /// <summary>A rest position is stable if the stiffness there is positive definite.</summary>
+    private static bool IsStable(AssembledHalfCar car, double[] state)
+    {
+        var stiffness = LinearHalfCar.At(car, state.AsSpan(0, 4)).Stiffness;
+        return stiffness.Evd(Symmetricity.Symmetric).EigenValues.All(value => value.Real > 0);
+    }
+}
+
+/// <summary>There is no position in which the vehicle can stand under a lateral acceleration.</summary>
+public sealed class NoEquilibriumException : Exception
+{
+    /// <summary>Makes the exception for a lateral acceleration.</summary>
+    /// <param name="lateralAcceleration">The lateral acceleration, m/s².</param>
+    public NoEquilibriumException(double lateralAcceleration)
+        : base(FormattableString.Invariant(
+            $"The vehicle has no stable position under a lateral acceleration of {lateralAcceleration:F2} m/s²: the body is unstable in roll, or a side lifts and the vehicle rolls over.")) =>
+        LateralAcceleration = lateralAcceleration;
+
+    /// <summary>The lateral acceleration, m/s².</summary>
+    public double LateralAcceleration { get; }
+}

@@ -1,0 +1,96 @@
+using RollRide.Numerics;
+
+namespace RollRide.Dynamics;
+
+/// <summary>The channels of a run, sampled at a constant rate. Immutable once the run has ended.</summary>
+public sealed class TimeHistory
+{
+    private readonly double[][] _channels;
+
+    internal TimeHistory(double rate, double[][] channels)
+    {
+        Rate = rate;
+        _channels = channels;
+    }
+
+    /// <summary>Sampling rate, Hz.</summary>
+    public double Rate { get; }
+
+    /// <summary>Number of samples.</summary>
+    public int Count => _channels[0].Length;
+
+    /// <summary>Time of a sample, s: its number over the rate, never accumulated.</summary>
+    /// <param name="sample">Number of the sample, 0 for the first.</param>
+    public double Time(int sample) => sample / Rate;
+
+    /// <summary>All samples of a channel, in SI units.</summary>
+    /// <param name="channel">The channel.</param>
+    public ReadOnlySpan<double> this[Channel channel] => _channels[(int)channel];
+
+    /// <summary>Times and scaled values of a channel over a span of time, for a plot.</summary>
+    /// <param name="channel">The channel.</param>
+    /// <param name="scale">Factor from SI to the unit plotted.</param>
+    /// <param name="start">Start, s.</param>
+    /// <param name="end">End, s.</param>
+    public (double[] Time, double[] Value) Slice(Channel channel, double scale, double start, double end)
+    {
+        var first = Math.Max(0, (int)Math.Ceiling((start * Rate) - 1e-9));
+        var last = Math.Min(Count - 1, (int)Math.Floor((end * Rate) + 1e-9));
+        var values = this[channel];
+        var times = new double[Math.Max(0, last - first + 1)];
+        var scaled = new double[times.Length];
+        for (var i = 0; i < times.Length; i++)
+        {
+            times[i] = Time(first + i);
+            scaled[i] = values[first + i] * scale;
+        }
+
+        return (times, scaled);
+    }
+}
+
+/// <summary>Samples a run at a constant rate from the continuous solution. One per run; not thread-safe.</summary>
+public sealed class TimeHistoryRecorder : IStepObserver
+{
+    private readonly HalfCarEquations _equations;
+    private readonly double _rate;
+    private readonly double[][] _channels;
+    private readonly double[] _state;
+    private readonly double[] _values = new double[ChannelTable.Count];
+    private int _next;
+
+    /// <summary>Prepares the recording of a run that starts at time 0.</summary>
+    /// <param name="equations">The equations being integrated.</param>
+    /// <param name="duration">Length of the run, s.</param>
+    /// <param name="rate">Sampling rate, Hz; greater than 0.</param>
+    public TimeHistoryRecorder(HalfCarEquations equations, double duration, double rate)
+    {
+        ArgumentNullException.ThrowIfNull(equations);
+        _equations = equations;
+        _rate = Require.Positive(rate, "Hz");
+        var samples = (int)Math.Floor((duration * rate) + 1e-9) + 1;
+        _channels = [.. Enumerable.Range(0, ChannelTable.Count).Select(_ => new double[samples])];
+        _state = new double[equations.Dimension];
+    }
+
+    /// <inheritdoc/>
+    public void Observe(IDenseStep step)
+    {
+        ArgumentNullException.ThrowIfNull(step);
+        var samples = _channels[0].Length;
+        for (; _next < samples && _next / _rate <= step.End + (1e-9 / _rate); _next++)
+        {
+            var time = Math.Clamp(_next / _rate, step.Start, step.End);
+            step.StateAt(time, _state);
+            _equations.WriteChannels(time, _state, _values);
+            for (var c = 0; c < _values.Length; c++)
+                _channels[c][_next] = _values[c];
+        }
+    }
+
+    /// <summary>The history recorded.</summary>
+    /// <exception cref="InvalidOperationException">The run did not reach its last sample.</exception>
+    public TimeHistory ToHistory() => _next == _channels[0].Length
+        ? new TimeHistory(_rate, _channels)
+        : throw new InvalidOperationException(FormattableString.Invariant($"Only {_next} of {_channels[0].Length} samples were recorded."));
+}

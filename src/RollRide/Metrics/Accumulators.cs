@@ -1,0 +1,155 @@
+using RollRide.Numerics;
+
+namespace RollRide.Metrics;
+
+/// <summary>Gathers one figure over the steps of a phase.</summary>
+internal interface IAccumulator
+{
+    /// <summary>Adds one step.</summary>
+    void Add(StepSamples step);
+}
+
+/// <summary>The integral of a quantity over time.</summary>
+internal sealed class Integral(Quantity quantity) : IAccumulator
+{
+    public double Value { get; private set; }
+
+    public void Add(StepSamples step)
+    {
+        for (var node = 0; node < StepSamples.Nodes; node++)
+            Value += step.Weight(node) * quantity(step.At(node));
+    }
+}
+
+/// <summary>The largest value of a quantity and when it was reached, found on the continuous solution.</summary>
+internal sealed class Maximum(Quantity quantity) : IAccumulator
+{
+    public double Value { get; private set; } = double.NegativeInfinity;
+
+    public double Time { get; private set; } = double.NaN;
+
+    public void Add(StepSamples step)
+    {
+        var (best, lowest, highest) = (0, double.PositiveInfinity, double.NegativeInfinity);
+        for (var node = 0; node < StepSamples.Nodes; node++)
+        {
+            var value = quantity(step.At(node));
+            lowest = Math.Min(lowest, value);
+            if (value > highest)
+                (best, highest) = (node, value);
+        }
+
+        if (highest > Value)
+            (Value, Time) = (highest, step.Time(best));
+
+        // Between its nodes a step's maximum exceeds the largest node by less than the nodes differ: only then is it worth a search.
+        if (highest > lowest && highest + (highest - lowest) > Value)
+        {
+            var (time, value) = DenseSearch.Maximum(
+                t => quantity(step.At(t)),
+                step.Time(Math.Max(0, best - 1)),
+                step.Time(Math.Min(StepSamples.Nodes - 1, best + 1)));
+            if (value > Value)
+                (Value, Time) = (value, time);
+        }
+    }
+}
+
+/// <summary>How long and how often a quantity was above zero; the instants of change are found on the continuous solution.</summary>
+internal sealed class PositiveSpells(Quantity quantity) : IAccumulator
+{
+    private bool _wasPositive;
+
+    /// <summary>Seconds above zero.</summary>
+    public double Duration { get; private set; }
+
+    /// <summary>Number of spells above zero.</summary>
+    public int Count { get; private set; }
+
+    public void Add(StepSamples step)
+    {
+        var before = quantity(step.At(0));
+        if (before > 0 && !_wasPositive)
+            Count++;
+        for (var node = 1; node < StepSamples.Nodes; node++)
+        {
+            var after = quantity(step.At(node));
+            var (start, end) = (step.Time(node - 1), step.Time(node));
+            if (before > 0 && after > 0)
+            {
+                Duration += end - start;
+            }
+            else if (before > 0 != after > 0)
+            {
+                var change = before == 0 ? start : after == 0 ? end : DenseSearch.Crossing(t => quantity(step.At(t)), start, end);
+                Duration += before > 0 ? change - start : end - change;
+                if (after > 0)
+                    Count++;
+            }
+
+            before = after;
+        }
+
+        _wasPositive = before > 0;
+    }
+}
+
+/// <summary>The first instant at which a quantity rises through zero.</summary>
+internal sealed class FirstRise(Quantity quantity) : IAccumulator
+{
+    /// <summary>The instant, s; null if it never came.</summary>
+    public double? Time { get; private set; }
+
+    public void Add(StepSamples step)
+    {
+        if (Time is not null)
+            return;
+        var before = quantity(step.At(0));
+        if (before >= 0)
+            Time = step.Start;
+        for (var node = 1; node < StepSamples.Nodes && Time is null; node++)
+        {
+            var after = quantity(step.At(node));
+            if (after >= 0)
+                Time = after == 0 ? step.Time(node) : DenseSearch.Crossing(t => quantity(step.At(t)), step.Time(node - 1), step.Time(node));
+        }
+    }
+}
+
+/// <summary>The last instant at which a quantity fell through zero for good.</summary>
+internal sealed class LastFall(Quantity quantity) : IAccumulator
+{
+    private bool _started;
+    private bool _isAbove;
+
+    /// <summary>The instant, s; null while the quantity is above zero.</summary>
+    public double? Time { get; private set; }
+
+    public void Add(StepSamples step)
+    {
+        var before = quantity(step.At(0));
+        if (!_started)
+        {
+            _started = true;
+            _isAbove = before > 0;
+            Time = _isAbove ? null : step.Start;
+        }
+
+        for (var node = 1; node < StepSamples.Nodes; node++)
+        {
+            var after = quantity(step.At(node));
+            if (after > 0)
+            {
+                _isAbove = true;
+                Time = null;
+            }
+            else if (_isAbove)
+            {
+                _isAbove = false;
+                Time = before <= 0 ? step.Time(node - 1) : after == 0 ? step.Time(node) : DenseSearch.Crossing(t => quantity(step.At(t)), step.Time(node - 1), step.Time(node));
+            }
+
+            before = after;
+        }
+    }
+}

@@ -1,0 +1,51 @@
+using System.Collections.Immutable;
+using RollRide.Dynamics;
+using RollRide.Numerics;
+
+namespace RollRide.Metrics;
+
+/// <summary>All figures of one run.</summary>
+/// <param name="Whole">Over the whole run.</param>
+/// <param name="Phases">Over each phase of the manoeuvre.</param>
+/// <param name="RollResponse">The roll response to the cornering; null where there is none.</param>
+public sealed record RunMetrics(PhaseMetrics Whole, ImmutableArray<PhaseMetrics> Phases, RollResponse? RollResponse);
+
+/// <summary>
+/// Takes the figures of a run from the solver's continuous solution, step by step, independently of any output rate. One per run;
+/// not thread-safe.
+/// </summary>
+public sealed class MetricsRecorder : IStepObserver
+{
+    private readonly StepSamples _samples;
+    private readonly PhaseRecorder _whole;
+    private readonly PhaseRecorder[] _phases;
+    private readonly RollResponseRecorder? _roll;
+
+    /// <summary>Prepares the figures of a run.</summary>
+    /// <param name="equations">The equations being integrated.</param>
+    /// <param name="manoeuvre">The manoeuvre being run; the integration must not step across the ends of its phases.</param>
+    public MetricsRecorder(HalfCarEquations equations, Manoeuvre manoeuvre)
+    {
+        ArgumentNullException.ThrowIfNull(equations);
+        ArgumentNullException.ThrowIfNull(manoeuvre);
+        _samples = new StepSamples(equations);
+        _whole = new PhaseRecorder(equations.Car, new Phase("run", 0, manoeuvre.Duration));
+        _phases = [.. manoeuvre.Phases.Select(phase => new PhaseRecorder(equations.Car, phase))];
+        _roll = manoeuvre.Cornering.StartTime < manoeuvre.Duration ? new RollResponseRecorder(equations.Car, manoeuvre) : null;
+    }
+
+    /// <inheritdoc/>
+    public void Observe(IDenseStep step)
+    {
+        ArgumentNullException.ThrowIfNull(step);
+        _samples.Load(step);
+        _whole.Add(_samples);
+        foreach (var phase in _phases)
+            phase.Add(_samples);
+        _roll?.Add(_samples);
+    }
+
+    /// <summary>The figures gathered.</summary>
+    public RunMetrics ToMetrics() =>
+        new(_whole.ToMetrics(), [.. _phases.Select(phase => phase.ToMetrics())], _roll?.ToResponse());
+}

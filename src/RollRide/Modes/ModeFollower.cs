@@ -1,0 +1,219 @@
+using System.Numerics;
+using MathNet.Numerics.LinearAlgebra;
+using MathNet.Numerics.LinearAlgebra.Double;
+using RollRide.Dynamics;
+
+namespace RollRide.Modes;
+
+/// <summary>
+/// Finds the modes of a linearised half-car and keeps their names while the damper setting grows. Modes are named where damping
+/// is small, by the coordinate that holds most of the kinetic energy, and followed from there: at a high setting a shape alone no
+/// longer tells which mode it was.
+/// </summary>
+/// <remarks>Settings must be asked for in ascending order. Not thread-safe; one per sequence.</remarks>
+public sealed class ModeFollower
+{
+    // Naming starts at about this damping ratio in heave: small enough for shapes to be those of the undamped vehicle.
+    private const double NamingDampingRatio = 0.01;
+
+    // The first trial factor between two settings; it is reduced where eigenvalues move too fast to be told apart.
+    private const double LargestFactor = 1.25;
+    private const double SmallestFactor = 1 + 1e-6;
+
+    // A branch may change by this much (relative distance plus lost overlap) between two settings and still be the same one.
+    private const double LargestChange = 0.25;
+
+    private static readonly int[][] Permutations = [.. Permute([0, 1, 2, 3])];
+
+    private readonly LinearHalfCar _linear;
+    private EigenSystem _system;
+    private double _coefficient;
+
+    // The two eigenvalues (indices into the system) of heave, roll, hop and tramp.
+    private (int First, int Second)[] _pairs;
+
+    /// <summary>Names the modes at a small setting.</summary>
+    /// <param name="linear">The linearised half-car.</param>
+    /// <exception cref="UnstableBodyException">The stiffness is not positive definite: no setting makes it swing about rest.</exception>
+    public ModeFollower(LinearHalfCar linear)
+    {
+        ArgumentNullException.ThrowIfNull(linear);
+        _linear = linear;
+        RequireStable(linear);
+        _coefficient = NamingCoefficient(linear);
+        _system = EigenSystem.Solve(linear, _coefficient);
+        _pairs = NamePairs(_system);
+    }
+
+    /// <summary>The modes at one damper coefficient.</summary>
+    /// <param name="linear">The linearised half-car.</param>
+    /// <param name="coefficient">Coefficient of each damper, N·s/m; greater than 0.</param>
+    /// <exception cref="UnstableBodyException">The stiffness is not positive definite.</exception>
+    public static ModeSet Solve(LinearHalfCar linear, double coefficient) => new ModeFollower(linear).At(coefficient);
+
+    /// <summary>The modes at the next damper coefficient.</summary>
+    /// <param name="coefficient">Coefficient of each damper, N·s/m; greater than 0 and not less than the one asked for before.</param>
+    public ModeSet At(double coefficient)
+    {
+        ArgumentOutOfRangeException.ThrowIfNegativeOrZero(coefficient);
+        if (coefficient < _coefficient)
+        {
+            // Below the naming setting shapes are the undamped ones: nothing needs following.
+            var system = EigenSystem.Solve(_linear, coefficient);
+            return ToModes(system, NamePairs(system), coefficient);
+        }
+
+        var factor = LargestFactor;
+        while (_coefficient < coefficient)
+        {
+            var next = _coefficient * factor >= coefficient ? coefficient : _coefficient * factor;
+            var system = EigenSystem.Solve(_linear, next);
+            var match = Match(_system, system, out var change);
+            if (change > LargestChange && factor > SmallestFactor)
+            {
+                factor = Math.Sqrt(factor);
+                continue;
+            }
+
+            _pairs = Repair(system, [.. _pairs.Select(pair => (match[pair.First], match[pair.Second]))]);
+            _system = system;
+            _coefficient = next;
+            factor = Math.Min(LargestFactor, factor * factor);
+        }
+
+        return ToModes(_system, _pairs, coefficient);
+    }
+
+    private static void RequireStable(LinearHalfCar linear)
+    {
+        var scale = DenseMatrix.OfDiagonalArray([.. linear.Mass.Diagonal().Select(m => 1 / Math.Sqrt(m))]);
+        var squares = (scale * linear.Stiffness * scale).Evd(Symmetricity.Symmetric).EigenValues.Select(v => v.Real).ToArray();
+        if (squares.Min() <= 1e-9 * squares.Max())
+            throw new UnstableBodyException();
+    }
+
+    private static double NamingCoefficient(LinearHalfCar linear)
+    {
+        // ζ = c Σj²/(2 √(k m)), for whichever body motion the dampers reach.
+        var rate = 0.0;
+        for (var i = HalfCarState.BodyHeave; i <= HalfCarState.BodyRoll; i++)
+        {
+            var arms = linear.DamperArms.Sum(arm => arm[i] * arm[i]);
+            rate = Math.Max(rate, arms / (2 * Math.Sqrt(linear.Stiffness[i, i] * linear.Mass[i, i])));
+        }
+
+        return rate > 0 ? NamingDampingRatio / rate : 1;
+    }
+
+    /// <summary>Gives each swinging pair the name whose coordinate takes part most, all four together.</summary>
+    private static (int First, int Second)[] NamePairs(EigenSystem system)
+    {
+        var upper = Enumerable.Range(0, system.Values.Length).Where(k => system.Values[k].Imaginary > 0).ToArray();
+        if (upper.Length != 4)
+            throw new UnstableBodyException();
+        var best = Permutations.MaxBy(order => order.Select((k, name) => Square(system.Weighted[upper[k]][name])).Sum())!;
+        return [.. best.Select(k => (upper[k], ConjugateOf(system, upper[k])))];
+    }
+
+    private static int ConjugateOf(EigenSystem system, int index) =>
+        Enumerable.Range(0, system.Values.Length)
+            .Where(k => k != index)
+            .MinBy(k => (system.Values[k] - Complex.Conjugate(system.Values[index])).Magnitude);
+
+    private static double Square(Complex z) => (z.Real * z.Real) + (z.Imaginary * z.Imaginary);
+
+    /// <summary>Pairs the eigenvalues of two neighbouring settings, the closest first.</summary>
+    private static int[] Match(EigenSystem from, EigenSystem to, out double largestChange)
+    {
+        var n = from.Values.Length;
+        var costs = new List<(double Cost, int From, int To)>(n * n);
+        for (var i = 0; i < n; i++)
+        {
+            for (var j = 0; j < n; j++)
+            {
+                var distance = (from.Values[i] - to.Values[j]).Magnitude / (from.Values[i].Magnitude + to.Values[j].Magnitude);
+                costs.Add((distance + 1 - from.Overlap(i, to, j), i, j));
+            }
+        }
+
+        costs.Sort();
+        var match = new int[n];
+        var fromTaken = new bool[n];
+        var toTaken = new bool[n];
+        largestChange = 0;
+        foreach (var (cost, i, j) in costs)
+        {
+            if (fromTaken[i] || toTaken[j])
+                continue;
+            fromTaken[i] = toTaken[j] = true;
+            match[i] = j;
+
+            // Only swinging motions must be told apart by small changes; what creeps has no vector to compare once it is locked.
+            if (from.Values[i].Imaginary != 0)
+                largestChange = Math.Max(largestChange, cost);
+        }
+
+        return match;
+    }
+
+    /// <summary>
+    /// Where a real eigenvalue of one mode met a real one of another and both became a swinging pair, gives the pair to the mode
+    /// that the first of them belonged to.
+    /// </summary>
+    private static (int First, int Second)[] Repair(EigenSystem system, (int First, int Second)[] pairs)
+    {
+        for (var mode = 0; mode < pairs.Length; mode++)
+        {
+            var (first, second) = pairs[mode];
+            if (system.Values[first].Imaginary == 0 && system.Values[second].Imaginary != 0)
+                (first, second) = (second, first);
+            if (system.Values[first].Imaginary == 0)
+                continue;
+            var partner = ConjugateOf(system, first);
+            for (var other = 0; other < pairs.Length; other++)
+            {
+                if (other == mode)
+                    continue;
+                if (pairs[other].First == partner)
+                    pairs[other].First = second;
+                else if (pairs[other].Second == partner)
+                    pairs[other].Second = second;
+            }
+
+            pairs[mode] = (first, partner);
+        }
+
+        return pairs;
+    }
+
+    private ModeSet ToModes(EigenSystem system, (int First, int Second)[] pairs, double coefficient)
+    {
+        Mode ModeOf(ModeName name)
+        {
+            var (first, second) = pairs[(int)name];
+            var (a, b) = (system.Values[first], system.Values[second]);
+
+            // The upper of a conjugate pair, or the slower of two real ones.
+            if (a.Imaginary < 0 || (a.Imaginary == 0 && a.Real < b.Real))
+                (first, a, b) = (second, b, a);
+            var weighted = system.Weighted[first];
+            var shape = weighted.Select((value, i) => value / Math.Sqrt(_linear.Mass[i, i])).ToArray();
+            var largest = shape.MaxBy(value => value.Magnitude);
+            return new Mode
+            {
+                Name = name,
+                Eigenvalue = a,
+                Partner = b,
+                Shape = [.. shape.Select(value => largest == Complex.Zero ? value : value / largest)],
+                Participation = [.. weighted.Select(Square)],
+            };
+        }
+
+        return new ModeSet(coefficient, ModeOf(ModeName.Heave), ModeOf(ModeName.Roll), ModeOf(ModeName.Hop), ModeOf(ModeName.Tramp));
+    }
+
+    private static IEnumerable<int[]> Permute(int[] items) =>
+        items.Length == 1
+            ? [items]
+            : items.SelectMany(head => Permute([.. items.Where(item => item != head)]).Select(tail => (int[])[head, .. tail]));
+}

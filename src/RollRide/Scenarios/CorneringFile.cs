@@ -1,0 +1,224 @@
+using RollRide.DataFiles;
+
+namespace RollRide.Scenarios;
+
+/// <summary>The cornering as it stands in the file.</summary>
+[ExactlyOneOf("lateralAcceleration", "steering")]
+public sealed record CorneringFile
+{
+    /// <summary>Given lateral acceleration.</summary>
+    [Key("lateralAcceleration", "the lateral acceleration over time, positive in a left turn")]
+    public LateralAccelerationFile? LateralAcceleration { get; init; }
+
+    /// <summary>Steering.</summary>
+    [Key("steering", "the steering-wheel angle over time, through a linear single-track model of the whole vehicle")]
+    public SteeringFile? Steering { get; init; }
+}
+
+/// <summary>Lateral acceleration over time.</summary>
+[ExactlyOneOf("events", "file")]
+public sealed record LateralAccelerationFile
+{
+    /// <summary>Events.</summary>
+    [Key("events", "events placed by time; where they overlap they add")]
+    [MinCount(1)]
+    public IReadOnlyList<LateralAccelerationEventFile>? Events { get; init; }
+
+    /// <summary>Measured record.</summary>
+    [Key("file", "a CSV file with the columns time_s and lateralAcceleration_m_per_s2, beside the scenario")]
+    public string? File { get; init; }
+}
+
+/// <summary>One event of lateral acceleration.</summary>
+[ExactlyOneOf("rampStep", "sine", "sineWithDwell", "sweptSine")]
+public sealed record LateralAccelerationEventFile : ITimeEventFile
+{
+    /// <inheritdoc/>
+    [Key("start_s", "start of the event")]
+    [AtLeast(0)]
+    public required double Start { get; init; }
+
+    /// <summary>Amplitude.</summary>
+    [Key("amplitude_m_per_s2", "final value or amplitude, positive in a left turn")]
+    [Between(-15, 15)]
+    public required double Amplitude { get; init; }
+
+    /// <inheritdoc/>
+    [Key("rampStep", "a rise to the amplitude that is then held")]
+    public RampStepFile? RampStep { get; init; }
+
+    /// <inheritdoc/>
+    [Key("sine", "a whole number of sine waves")]
+    public SineFile? Sine { get; init; }
+
+    /// <inheritdoc/>
+    [Key("sineWithDwell", "one sine wave, held at its second peak")]
+    public SineWithDwellFile? SineWithDwell { get; init; }
+
+    /// <inheritdoc/>
+    [Key("sweptSine", "sine waves whose frequency runs linearly from one to the other over a whole number of cycles")]
+    public SweptSineFile? SweptSine { get; init; }
+}
+
+/// <summary>Steering over time.</summary>
+[ExactlyOneOf("events", "file")]
+public sealed record SteeringFile
+{
+    /// <summary>The whole vehicle.</summary>
+    [Key("singleTrack", "the whole vehicle as a linear single-track model")]
+    public required SingleTrackFile SingleTrack { get; init; }
+
+    /// <summary>Events.</summary>
+    [Key("events", "events placed by time; where they overlap they add")]
+    [MinCount(1)]
+    public IReadOnlyList<SteeringEventFile>? Events { get; init; }
+
+    /// <summary>Measured record.</summary>
+    [Key("file", "a CSV file with the columns time_s and steeringWheelAngle_deg, beside the scenario")]
+    public string? File { get; init; }
+}
+
+/// <summary>One event of steering.</summary>
+[ExactlyOneOf("rampStep", "sine", "sineWithDwell", "sweptSine")]
+public sealed record SteeringEventFile : ITimeEventFile
+{
+    /// <inheritdoc/>
+    [Key("start_s", "start of the event")]
+    [AtLeast(0)]
+    public required double Start { get; init; }
+
+    /// <summary>Amplitude.</summary>
+    [Key("amplitude_deg", "final value or amplitude at the steering wheel, positive to the left")]
+    [Between(-1080, 1080)]
+    public required double AmplitudeDeg { get; init; }
+
+    /// <inheritdoc/>
+    [Key("rampStep", "a rise to the amplitude that is then held")]
+    public RampStepFile? RampStep { get; init; }
+
+    /// <inheritdoc/>
+    [Key("sine", "a whole number of sine waves")]
+    public SineFile? Sine { get; init; }
+
+    /// <inheritdoc/>
+    [Key("sineWithDwell", "one sine wave, held at its second peak")]
+    public SineWithDwellFile? SineWithDwell { get; init; }
+
+    /// <inheritdoc/>
+    [Key("sweptSine", "sine waves whose frequency runs linearly from one to the other over a whole number of cycles")]
+    public SweptSineFile? SweptSine { get; init; }
+}
+
+/// <summary>The shapes that lateral acceleration and steering share.</summary>
+public interface ITimeEventFile
+{
+    /// <summary>Start, s.</summary>
+    double Start { get; }
+
+    /// <summary>Step with a ramp.</summary>
+    RampStepFile? RampStep { get; }
+
+    /// <summary>Sine.</summary>
+    SineFile? Sine { get; }
+
+    /// <summary>Sine with dwell.</summary>
+    SineWithDwellFile? SineWithDwell { get; }
+
+    /// <summary>Swept sine.</summary>
+    SweptSineFile? SweptSine { get; }
+}
+
+/// <summary>A step with a ramp.</summary>
+public sealed record RampStepFile
+{
+    /// <summary>Duration of the ramp.</summary>
+    [Key("rampDuration_s", "time of the rise")]
+    [Above(0)]
+    public required double RampDuration { get; init; }
+}
+
+/// <summary>Sine waves in time.</summary>
+public sealed record SineFile
+{
+    /// <summary>Frequency.</summary>
+    [Key("frequency_Hz", "frequency")]
+    [Above(0)]
+    public required double Frequency { get; init; }
+
+    /// <summary>Cycles.</summary>
+    [Key("cycles", "number of waves")]
+    [AtLeast(1)]
+    public int Cycles { get; init; } = 1;
+}
+
+/// <summary>A sine with dwell.</summary>
+public sealed record SineWithDwellFile
+{
+    /// <summary>Frequency.</summary>
+    [Key("frequency_Hz", "frequency")]
+    [Above(0)]
+    public required double Frequency { get; init; }
+
+    /// <summary>Dwell.</summary>
+    [Key("dwell_s", "time for which the second peak is held")]
+    [Above(0)]
+    public required double Dwell { get; init; }
+}
+
+/// <summary>A swept sine in time.</summary>
+public sealed record SweptSineFile
+{
+    /// <summary>First frequency.</summary>
+    [Key("startFrequency_Hz", "frequency at the start")]
+    [Above(0)]
+    public required double StartFrequency { get; init; }
+
+    /// <summary>Last frequency.</summary>
+    [Key("endFrequency_Hz", "frequency at the end")]
+    [Above(0)]
+    public required double EndFrequency { get; init; }
+
+    /// <summary>Cycles.</summary>
+    [Key("cycles", "number of waves")]
+    [AtLeast(1)]
+    public required int Cycles { get; init; }
+}
+
+/// <summary>The single-track model of the whole vehicle.</summary>
+public sealed record SingleTrackFile
+{
+    /// <summary>Mass.</summary>
+    [Key("mass_kg", "mass of the whole vehicle")]
+    [Above(0)]
+    public required double MassKg { get; init; }
+
+    /// <summary>Yaw inertia.</summary>
+    [Key("yawInertia_kg_m2", "yaw inertia about the centre of gravity")]
+    [Above(0)]
+    public required double YawInertia { get; init; }
+
+    /// <summary>Distance to the front axle.</summary>
+    [Key("cgToFrontAxle_mm", "distance from the centre of gravity to the front axle")]
+    [Above(0)]
+    public required double CgToFrontAxleMm { get; init; }
+
+    /// <summary>Distance to the rear axle.</summary>
+    [Key("cgToRearAxle_mm", "distance from the centre of gravity to the rear axle")]
+    [Above(0)]
+    public required double CgToRearAxleMm { get; init; }
+
+    /// <summary>Cornering stiffness in front.</summary>
+    [Key("frontCorneringStiffness_kN_per_rad", "cornering stiffness of the front axle, both sides together")]
+    [Above(0)]
+    public required double FrontCorneringStiffness { get; init; }
+
+    /// <summary>Cornering stiffness in the rear.</summary>
+    [Key("rearCorneringStiffness_kN_per_rad", "cornering stiffness of the rear axle, both sides together")]
+    [Above(0)]
+    public required double RearCorneringStiffness { get; init; }
+
+    /// <summary>Steering ratio.</summary>
+    [Key("steeringRatio", "steering-wheel angle over road-wheel angle")]
+    [Above(0)]
+    public required double SteeringRatio { get; init; }
+}

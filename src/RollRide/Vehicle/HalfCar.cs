@@ -1,0 +1,91 @@
+using RollRide.Numerics;
+
+namespace RollRide.Vehicle;
+
+/// <summary>
+/// One axle of a vehicle with the body it carries, in the roll plane, without its dampers (see <see cref="DamperLayout"/>).
+/// Axes are those of ISO 8855: y to the left, z up, roll positive when the left side rises.
+/// </summary>
+public sealed record HalfCar
+{
+    /// <summary>Standard acceleration of free fall, m/s² (ISO 80000-3).</summary>
+    public const double StandardGravity = 9.80665;
+
+    /// <summary>The vehicle's name, as the scenario gives it.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>Live axle or independent wheels.</summary>
+    public required SuspensionKind Suspension { get; init; }
+
+    /// <summary>Distance between the centres of left and right tyre contact (of the pairs, with dual tyres) <c>t</c>, m; greater than 0.</summary>
+    public required double Track { get; init => field = Require.Positive(value, "m"); }
+
+    /// <summary>The body on this axle.</summary>
+    public required SprungBody Body { get; init; }
+
+    /// <summary>Height of the roll centre above the road at rest <c>hrc</c>, m. May lie below the road.</summary>
+    public required double RollCentreHeight { get; init => field = Require.Finite(value, "m"); }
+
+    /// <summary>The axle with its wheels, or both wheels.</summary>
+    public required UnsprungMass Unsprung { get; init; }
+
+    /// <summary>The springs.</summary>
+    public required Spring Spring { get; init; }
+
+    /// <summary>The bump stops; null for none.</summary>
+    public TravelStop? BumpStop { get; init; }
+
+    /// <summary>The rebound stops; null for none.</summary>
+    public TravelStop? ReboundStop { get; init; }
+
+    /// <summary>Anti-roll bar, as a moment over relative roll <c>Ka</c>, N·m/rad; 0 or more.</summary>
+    public double AntiRollBar { get; init => field = Require.NotNegative(value, "N·m/rad"); }
+
+    /// <summary>The tyres.</summary>
+    public required Tyre Tyre { get; init; }
+
+    /// <summary>Lateral position of the seat at which accelerations are also given, m, positive to the left.</summary>
+    public double SeatOffset { get; init => field = Require.Finite(value, "m"); }
+
+    /// <summary>Acceleration of free fall, m/s²; greater than 0. Textbook examples use 9.81.</summary>
+    public double Gravity { get; init => field = Require.Positive(value, "m/s²"); } = StandardGravity;
+
+    /// <summary>Half the track <c>T = t/2</c>, m.</summary>
+    public double HalfTrack => Track / 2;
+
+    /// <summary>Height of the body's centre of gravity above the roll centre <c>h = hcg − hrc</c>, m.</summary>
+    public double RollArm => Body.CgHeight - RollCentreHeight;
+
+    /// <summary>Roll inertia of the body about the roll centre <c>Is + ms h²</c>, kg·m².</summary>
+    public double BodyRollInertia => Body.RollInertia + (Body.Mass * RollArm * RollArm);
+
+    /// <summary>
+    /// Inertia of the unsprung roll, kg·m²: <c>Iaxle + mu (hu − hrc)²</c> for a live axle, <c>mu (t/2)²</c> for
+    /// independent wheels.
+    /// </summary>
+    /// <exception cref="InvalidOperationException">A live axle without <see cref="UnsprungMass.AxleRollInertia"/>.</exception>
+    public double UnsprungRollInertia
+    {
+        get
+        {
+            if (Suspension == SuspensionKind.Independent)
+                return Unsprung.Mass * HalfTrack * HalfTrack;
+            var inertia = Unsprung.AxleRollInertia
+                ?? throw new InvalidOperationException("A live axle needs the axle's own roll inertia.");
+            var arm = Unsprung.CgHeight - RollCentreHeight;
+            return inertia + (Unsprung.Mass * arm * arm);
+        }
+    }
+
+    /// <summary>Lateral acceleration's moment on the unsprung roll <c>ms hrc + mu hu</c>, kg·m.</summary>
+    public double UnsprungLateralMoment => (Body.Mass * RollCentreHeight) + (Unsprung.Mass * Unsprung.CgHeight);
+
+    /// <summary>Lateral positions of the tyre contacts from left to right, m: two, or four with dual tyres.</summary>
+    public IReadOnlyList<double> ContactPositions =>
+        Tyre.DualSpacing is { } spacing
+            ? [HalfTrack + (spacing / 2), HalfTrack - (spacing / 2), -HalfTrack + (spacing / 2), -HalfTrack - (spacing / 2)]
+            : [HalfTrack, -HalfTrack];
+
+    /// <summary>Static load of one tyre <c>F0 = (ms + mu) g / contacts</c>, N.</summary>
+    public double StaticTyreLoad => (Body.Mass + Unsprung.Mass) * Gravity / (Tyre.DualSpacing is null ? 2 : 4);
+}

@@ -1,0 +1,36 @@
+using RollRide.Mounting;
+using RollRide.Numerics;
+
+namespace RollRide.Vehicle;
+
+/// <summary>
+/// A bump or rebound stop of one side: once its clearance is used up it pushes back with <c>k δⁿ</c>, δ being the
+/// travel past the contact.
+/// </summary>
+public sealed record TravelStop
+{
+    /// <summary>Free travel from ride height to contact, measured at the stop, m; 0 or more.</summary>
+    public required double Clearance { get; init => field = Require.NotNegative(value, "m"); }
+
+    /// <summary>Stiffness <c>k</c>, N/mⁿ; greater than 0.</summary>
+    public required double Stiffness { get; init => field = Require.Positive(value, "N/mⁿ"); }
+
+    /// <summary>Exponent <c>n</c>; 1 or more.</summary>
+    public double Exponent { get; init => field = Require.AtLeast(1, value, ""); } = 1;
+
+    /// <summary>Where the stop sits: its own motion ratios.</summary>
+    public required IFitting Fitting { get; init; }
+
+    /// <summary>The stop's force at a penetration, N. Allocates nothing.</summary>
+    /// <param name="penetration">Travel past the contact, m; negative or zero: not touching, no force.</param>
+    public double Force(double penetration) =>
+        penetration <= 0 ? 0
+        : Exponent == 1 ? Stiffness * penetration
+        : Exponent == 2 ? Stiffness * penetration * penetration
+        : Stiffness * Math.Pow(penetration, Exponent);
+
+    /// <summary>The slope of <see cref="Force"/>, N/m.</summary>
+    /// <param name="penetration">Travel past the contact, m.</param>
+    public double Slope(double penetration) =>
+        penetration <= 0 ? 0 : Stiffness * Exponent * Math.Pow(penetration, Exponent - 1);
+}

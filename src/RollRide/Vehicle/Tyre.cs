@@ -1,0 +1,16 @@
+using RollRide.Numerics;
+
+namespace RollRide.Vehicle;
+
+/// <summary>A tyre as a vertical spring and damper that pushes but never pulls.</summary>
+public sealed record Tyre
+{
+    /// <summary>Vertical stiffness of one tyre <c>kt</c>, N/m; greater than 0.</summary>
+    public required double Stiffness { get; init => field = Require.Positive(value, "N/m"); }
+
+    /// <summary>Vertical damping of one tyre <c>ct</c>, N·s/m; 0 or more.</summary>
+    public double Damping { get; init => field = Require.NotNegative(value, "N·s/m"); }
+
+    /// <summary>Distance between the centre planes of a dual pair, m; null for single tyres.</summary>
+    public double? DualSpacing { get; init => field = value is { } spacing ? Require.Positive(spacing, "m") : null; }
+}
