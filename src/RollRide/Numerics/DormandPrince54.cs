@@ -18,6 +18,33 @@ public sealed class DormandPrince54 : IDenseStep
     /// <summary>Number of coefficients per state of the continuous solution.</summary>
     internal const int DenseTerms = 5;
 
+    /// <summary>Nodes of the stages, as fractions of the step.</summary>
+    internal static readonly double[] C = [0, 1.0 / 5, 3.0 / 10, 4.0 / 5, 8.0 / 9, 1, 1];
+
+    /// <summary>
+    /// Weights of the earlier stages in stages 2 to 7, row after row. The last row is also the solution of order 5.
+    /// </summary>
+    internal static readonly double[] A =
+    [
+        1.0 / 5,
+        3.0 / 40, 9.0 / 40,
+        44.0 / 45, -56.0 / 15, 32.0 / 9,
+        19372.0 / 6561, -25360.0 / 2187, 64448.0 / 6561, -212.0 / 729,
+        9017.0 / 3168, -355.0 / 33, 46732.0 / 5247, 49.0 / 176, -5103.0 / 18656,
+        35.0 / 384, 0, 500.0 / 1113, 125.0 / 192, -2187.0 / 6784, 11.0 / 84,
+    ];
+
+    /// <summary>Weights of the stages in the error estimate: order 5 less the embedded order 4.</summary>
+    internal static readonly double[] E =
+        [71.0 / 57600, 0, -71.0 / 16695, 71.0 / 1920, -17253.0 / 339200, 22.0 / 525, -1.0 / 40];
+
+    /// <summary>Weights of the stages in the last term of the continuous solution.</summary>
+    internal static readonly double[] D =
+    [
+        -12715105075.0 / 11282082432, 0, 87487479700.0 / 32700410799, -10690763975.0 / 1880347072,
+        701980252875.0 / 199316789632, -1453857185.0 / 822651844, 69997945.0 / 29380423,
+    ];
+
     private readonly IOdeSystem _system;
     private readonly int _dimension;
     private readonly double[] _state;
@@ -39,33 +66,6 @@ public sealed class DormandPrince54 : IDenseStep
         _stages = new double[Stages * _dimension];
         _dense = new double[DenseTerms * _dimension];
     }
-
-    /// <summary>Nodes of the stages, as fractions of the step.</summary>
-    internal static ReadOnlySpan<double> C => [0, 1.0 / 5, 3.0 / 10, 4.0 / 5, 8.0 / 9, 1, 1];
-
-    /// <summary>
-    /// Weights of the earlier stages in stages 2 to 7, row after row. The last row is also the solution of order 5.
-    /// </summary>
-    internal static ReadOnlySpan<double> A =>
-    [
-        1.0 / 5,
-        3.0 / 40, 9.0 / 40,
-        44.0 / 45, -56.0 / 15, 32.0 / 9,
-        19372.0 / 6561, -25360.0 / 2187, 64448.0 / 6561, -212.0 / 729,
-        9017.0 / 3168, -355.0 / 33, 46732.0 / 5247, 49.0 / 176, -5103.0 / 18656,
-        35.0 / 384, 0, 500.0 / 1113, 125.0 / 192, -2187.0 / 6784, 11.0 / 84,
-    ];
-
-    /// <summary>Weights of the stages in the error estimate: order 5 less the embedded order 4.</summary>
-    internal static ReadOnlySpan<double> E =>
-        [71.0 / 57600, 0, -71.0 / 16695, 71.0 / 1920, -17253.0 / 339200, 22.0 / 525, -1.0 / 40];
-
-    /// <summary>Weights of the stages in the last term of the continuous solution.</summary>
-    internal static ReadOnlySpan<double> D =>
-    [
-        -12715105075.0 / 11282082432, 0, 87487479700.0 / 32700410799, -10690763975.0 / 1880347072,
-        701980252875.0 / 199316789632, -1453857185.0 / 822651844, 69997945.0 / 29380423,
-    ];
 
     /// <summary>Time reached, s.</summary>
     public double Time { get; private set; }
@@ -112,7 +112,7 @@ public sealed class DormandPrince54 : IDenseStep
         _trialEnd = end;
         for (int stage = 1; stage < Stages; stage++)
         {
-            Combine(A.Slice(stage * (stage - 1) / 2, stage), step, _trial);
+            Combine(A.AsSpan(stage * (stage - 1) / 2, stage), step, _trial);
             Evaluate(Math.Min(end, Time + C[stage] * step), _trial, stage);
         }
 
