@@ -15,7 +15,7 @@ public sealed record Manoeuvre
     public required ICorneringInput Cornering { get; init; }
 
     /// <summary>Length of the run, s; greater than 0.</summary>
-    public required double Duration { get; init => field = Require.Positive(value, "s"); }
+    public required double Duration { get; init => field = Require.Positive(value, "s", nameof(Duration)); }
 
     /// <summary>The named spans of time for which metrics are taken besides the whole run; they may overlap.</summary>
     public ImmutableArray<Phase> Phases { get; init; } = [];

@@ -17,8 +17,8 @@ public sealed record DamperLayout
     public required Damper Damper { get; init; }
 
     /// <summary>Travel in compression from ride height until the damper is closed, m; null if not known.</summary>
-    public double? CompressionTravel { get; init => field = value is { } travel ? Require.Positive(travel, "m") : null; }
+    public double? CompressionTravel { get; init => field = value is { } travel ? Require.Positive(travel, "m", nameof(CompressionTravel)) : null; }
 
     /// <summary>Travel in rebound from ride height until the damper is fully extended, m; null if not known.</summary>
-    public double? ReboundTravel { get; init => field = value is { } travel ? Require.Positive(travel, "m") : null; }
+    public double? ReboundTravel { get; init => field = value is { } travel ? Require.Positive(travel, "m", nameof(ReboundTravel)) : null; }
 }

@@ -18,13 +18,13 @@ public sealed record HalfCar
     public required SuspensionKind Suspension { get; init; }
 
     /// <summary>Distance between the centres of left and right tyre contact (of the pairs, with dual tyres) <c>t</c>, m; greater than 0.</summary>
-    public required double Track { get; init => field = Require.Positive(value, "m"); }
+    public required double Track { get; init => field = Require.Positive(value, "m", nameof(Track)); }
 
     /// <summary>The body on this axle.</summary>
     public required SprungBody Body { get; init; }
 
     /// <summary>Height of the roll centre above the road at rest <c>hrc</c>, m. May lie below the road.</summary>
-    public required double RollCentreHeight { get; init => field = Require.Finite(value, "m"); }
+    public required double RollCentreHeight { get; init => field = Require.Finite(value, "m", nameof(RollCentreHeight)); }
 
     /// <summary>The axle with its wheels, or both wheels.</summary>
     public required UnsprungMass Unsprung { get; init; }
@@ -39,16 +39,16 @@ public sealed record HalfCar
     public TravelStop? ReboundStop { get; init; }
 
     /// <summary>Anti-roll bar, as a moment over relative roll <c>Ka</c>, N·m/rad; 0 or more.</summary>
-    public double AntiRollBar { get; init => field = Require.NotNegative(value, "N·m/rad"); }
+    public double AntiRollBar { get; init => field = Require.NotNegative(value, "N·m/rad", nameof(AntiRollBar)); }
 
     /// <summary>The tyres.</summary>
     public required Tyre Tyre { get; init; }
 
     /// <summary>Lateral position of the seat at which accelerations are also given, m, positive to the left.</summary>
-    public double SeatOffset { get; init => field = Require.Finite(value, "m"); }
+    public double SeatOffset { get; init => field = Require.Finite(value, "m", nameof(SeatOffset)); }
 
     /// <summary>Acceleration of free fall, m/s²; greater than 0. Textbook examples use 9.81.</summary>
-    public double Gravity { get; init => field = Require.Positive(value, "m/s²"); } = StandardGravity;
+    public double Gravity { get; init => field = Require.Positive(value, "m/s²", nameof(Gravity)); } = StandardGravity;
 
     /// <summary>Half the track <c>T = t/2</c>, m.</summary>
     public double HalfTrack => Track / 2;

@@ -19,7 +19,7 @@ public abstract record SpringCharacteristic
 public sealed record LinearSpring(double Rate) : SpringCharacteristic
 {
     /// <summary>Rate, N/m; greater than 0.</summary>
-    public double Rate { get; init => field = Require.Positive(value, "N/m"); } = Require.Positive(Rate, "N/m");
+    public double Rate { get; init => field = Require.Positive(value, "N/m", nameof(Rate)); } = Require.Positive(Rate, "N/m", nameof(Rate));
 
     /// <inheritdoc/>
     public override PiecewiseLinear AtRideHeight(double preload) =>

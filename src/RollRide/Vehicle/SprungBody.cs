@@ -6,11 +6,11 @@ namespace RollRide.Vehicle;
 public sealed record SprungBody
 {
     /// <summary>Sprung mass on this axle <c>ms</c>, kg; greater than 0.</summary>
-    public required double Mass { get; init => field = Require.Positive(value, "kg"); }
+    public required double Mass { get; init => field = Require.Positive(value, "kg", nameof(Mass)); }
 
     /// <summary>Roll inertia about the body's own centre of gravity <c>Is</c>, kg·m²; greater than 0.</summary>
-    public required double RollInertia { get; init => field = Require.Positive(value, "kg·m²"); }
+    public required double RollInertia { get; init => field = Require.Positive(value, "kg·m²", nameof(RollInertia)); }
 
     /// <summary>Height of the centre of gravity above the road at rest <c>hcg</c>, m; greater than 0.</summary>
-    public required double CgHeight { get; init => field = Require.Positive(value, "m"); }
+    public required double CgHeight { get; init => field = Require.Positive(value, "m", nameof(CgHeight)); }
 }

@@ -10,13 +10,13 @@ namespace RollRide.Vehicle;
 public sealed record TravelStop
 {
     /// <summary>Free travel from ride height to contact, measured at the stop, m; 0 or more.</summary>
-    public required double Clearance { get; init => field = Require.NotNegative(value, "m"); }
+    public required double Clearance { get; init => field = Require.NotNegative(value, "m", nameof(Clearance)); }
 
     /// <summary>Stiffness <c>k</c>, N/mⁿ; greater than 0.</summary>
-    public required double Stiffness { get; init => field = Require.Positive(value, "N/mⁿ"); }
+    public required double Stiffness { get; init => field = Require.Positive(value, "N/mⁿ", nameof(Stiffness)); }
 
     /// <summary>Exponent <c>n</c>; 1 or more.</summary>
-    public double Exponent { get; init => field = Require.AtLeast(1, value, ""); } = 1;
+    public double Exponent { get; init => field = Require.AtLeast(1, value, "", nameof(Exponent)); } = 1;
 
     /// <summary>Where the stop sits: its own motion ratios.</summary>
     public required IFitting Fitting { get; init; }

@@ -6,11 +6,11 @@ namespace RollRide.Vehicle;
 public sealed record Tyre
 {
     /// <summary>Vertical stiffness of one tyre <c>kt</c>, N/m; greater than 0.</summary>
-    public required double Stiffness { get; init => field = Require.Positive(value, "N/m"); }
+    public required double Stiffness { get; init => field = Require.Positive(value, "N/m", nameof(Stiffness)); }
 
     /// <summary>Vertical damping of one tyre <c>ct</c>, N·s/m; 0 or more.</summary>
-    public double Damping { get; init => field = Require.NotNegative(value, "N·s/m"); }
+    public double Damping { get; init => field = Require.NotNegative(value, "N·s/m", nameof(Damping)); }
 
     /// <summary>Distance between the centre planes of a dual pair, m; null for single tyres.</summary>
-    public double? DualSpacing { get; init => field = value is { } spacing ? Require.Positive(spacing, "m") : null; }
+    public double? DualSpacing { get; init => field = value is { } spacing ? Require.Positive(spacing, "m", nameof(DualSpacing)) : null; }
 }

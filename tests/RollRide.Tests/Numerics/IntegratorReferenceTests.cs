@@ -1,0 +1,133 @@
+using RollRide.Numerics;
+
+namespace RollRide.Tests.Numerics;
+
+/// <summary>The integrator against published problems and closed forms.</summary>
+public sealed class IntegratorReferenceTests
+{
+    // ODE-1: periodic orbit of Hairer, Nørsett, Wanner 1993, p. 130. The distances from the starting point that another
+    // implementation of a 5(4) pair leaves after one period are 1.0e-6, 2.1e-8 and 2.5e-10 (derived); controllers differ,
+    // hence ten times as much. (The speed so near the moon is a hundred times as sensitive.)
+    [Theory]
+    [InlineData(1e-8, 1.0e-5)]
+    [InlineData(1e-10, 2.1e-7)]
+    [InlineData(1e-12, 2.5e-9)]
+    public void Run_ArenstorfOrbit_ClosesAfterOnePeriod(double tolerance, double distance)
+    {
+        double[] start = [0.994, 0, 0, -2.00158510637908252240537862224];
+        double[] state = [.. start];
+        ReferenceProblems.Arenstorf.Run(0, 17.0652165601579625588917206249, state, tolerance);
+        Assert.Equal(0, ReferenceProblems.Distance(start.AsSpan(0, 2), state.AsSpan(0, 2)), distance);
+    }
+
+    // ODE-2: the second orbit, same book, p. 186. Easier than the first, so its bound at 1e-10 is kept.
+    [Fact]
+    public void Run_SecondArenstorfOrbit_ClosesAfterOnePeriod()
+    {
+        double[] start = [0.994, 0, 0, -2.0317326295573368357302057924];
+        double[] state = [.. start];
+        ReferenceProblems.Arenstorf.Run(0, 11.124340337266085134999734047, state, 1e-10);
+        Assert.Equal(0, ReferenceProblems.Distance(start.AsSpan(0, 2), state.AsSpan(0, 2)), 2.1e-7);
+    }
+
+    // ODE-1: half-way values and the Jacobi constant, recomputed with an order-8 method (derived).
+    [Fact]
+    public void Run_ArenstorfOrbit_KeepsTheJacobiConstantAndPassesTheFarPoint()
+    {
+        const double Mu = 0.012277471, Rest = 1 - Mu;
+        double[] state = [0.994, 0, 0, -2.00158510637908252240537862224];
+        ReferenceProblems.Arenstorf.Run(0, 17.0652165601579625588917206249 / 2, state, 1e-13);
+        double r1 = Math.Sqrt((state[0] + Mu) * (state[0] + Mu) + state[1] * state[1]);
+        double r2 = Math.Sqrt((state[0] - Rest) * (state[0] - Rest) + state[1] * state[1]);
+        double jacobi = state[0] * state[0] + state[1] * state[1] + 2 * Rest / r1 + 2 * Mu / r2
+            - state[2] * state[2] - state[3] * state[3];
+        // A tolerance of 1e-13 a step over about 1500 steps.
+        Assert.Equal(2.85641252020987, jacobi, 2e-10);
+        // The printed digits.
+        Assert.Equal(-1.24482205, state[0], 5e-9);
+        Assert.Equal(0, state[1], 5e-9);
+        Assert.Equal(0, state[2], 5e-9);
+        Assert.Equal(0.553990308, state[3], 5e-9);
+    }
+
+    // ODE-4: 32-digit computation quoted in a public numerical library; ODE-4b: derived with an order-8 method.
+    [Theory]
+    [InlineData(1.5, 0.4986370712683478, 4.596780349452011)]
+    [InlineData(1.01, 0.455808598718881, 4.457846674977628)]
+    public void Run_Brusselator_ReachesThePublishedState(double first, double expected1, double expected2)
+    {
+        double[] state = [first, 3];
+        ReferenceProblems.Brusselator.Run(0, 20, state, 1e-12);
+        // The limit cycle attracts, so the errors of at most some thousand steps of 1e-12 do not build up.
+        Assert.Equal(expected1, state[0], 1e-10);
+        Assert.Equal(expected2, state[1], 1e-10);
+    }
+
+    // ODE-5: exact by Kepler's equation; the first numbers of each row check the solution of that equation itself.
+    [Theory]
+    [InlineData(0.1, 0.219883535200839, 0.942707684634182, -0.978765984105818, 0.328797799096203)]
+    [InlineData(0.3, -0.177702735714042, 0.946778471990589, -1.03029416319297, 0.121107489005395)]
+    [InlineData(0.5, -0.578043295303537, 0.863384000919419, -0.959508373038072, -0.0650491512671214)]
+    [InlineData(0.7, -0.953899029341640, 0.690740902421943, -0.821267427087743, -0.153957425912583)]
+    [InlineData(0.9, -1.29526625098757, 0.400393896379232, -0.677539092470756, -0.127083815427869)]
+    public void Run_KeplerOrbit_MatchesKeplersEquation(double eccentricity, double x, double y, double vx, double vy)
+    {
+        double[] exact = ReferenceProblems.KeplerAt(eccentricity, 20);
+        Assert.True(ReferenceProblems.Distance([x, y, vx, vy], exact) < 1e-13);
+
+        double[] state = ReferenceProblems.KeplerAt(eccentricity, 0);
+        ReferenceProblems.Kepler.Run(0, 20, state, 1e-12);
+        // Errors of 1e-12 a step grow along the orbit with time, and with 1/(1−e)² at each of the three near passages.
+        Assert.True(ReferenceProblems.Distance(exact, state) < 1e-9 / (1 - eccentricity));
+    }
+
+    [Theory]
+    [InlineData(0.1)]
+    [InlineData(0.5)]
+    public void Run_KeplerOrbit_KeepsEnergyAndAngularMomentum(double eccentricity)
+    {
+        const double Tolerance = 1e-10;
+        double[] state = ReferenceProblems.KeplerAt(eccentricity, 0);
+        RunStatistics run = ReferenceProblems.Kepler.Run(0, 20 * Math.PI, state, Tolerance);
+        double energy = 0.5 * (state[2] * state[2] + state[3] * state[3]) - 1 / Math.Sqrt(state[0] * state[0] + state[1] * state[1]);
+        double momentum = state[0] * state[3] - state[1] * state[2];
+        // Every step may add its tolerance to a state of the order of one.
+        Assert.Equal(-0.5, energy, run.AcceptedSteps * Tolerance);
+        Assert.Equal(Math.Sqrt(1 - eccentricity * eccentricity), momentum, run.AcceptedSteps * Tolerance);
+    }
+
+    // A body bouncing on a spring: the contact is a kink that no breakpoint announces. Time in contact (derived):
+    // 2[π − atan(vω/g)]/ω at impact speed v.
+    [Fact]
+    public void Run_BouncingContactWithoutBreakpoints_MatchesTheClosedForm()
+    {
+        const double Gravity = 9.80665, Omega = 2 * Math.PI * 10, Height = 0.05;
+        var body = new FunctionSystem(2, (_, y, f) =>
+        {
+            f[0] = y[1];
+            f[1] = -Gravity - (y[0] < 0 ? Omega * Omega * y[0] : 0);
+        });
+        double impact = Math.Sqrt(2 * Gravity * Height), fall = impact / Gravity;
+        double contact = 2 * (Math.PI - Math.Atan(impact * Omega / Gravity)) / Omega;
+        double period = 2 * fall + contact;
+
+        double[] state = [Height, 0];
+        var trajectory = new Trajectory();
+        body.Run(0, 3 * period, state, 1e-10, trajectory);
+
+        double Position(double t)
+        {
+            double[] there = new double[2];
+            trajectory.StateAt(t, there);
+            return there[0];
+        }
+
+        // Steps across a kink are held to the tolerance like all others; six kinks, each magnified by ω into the speed.
+        Assert.Equal(Height, state[0], 1e-7);
+        Assert.Equal(0, state[1], 1e-6);
+        double down = DenseSearch.Crossing(Position, 0.5 * fall, fall + 0.5 * contact);
+        double up = DenseSearch.Crossing(Position, fall + 0.5 * contact, period - 0.5 * fall);
+        Assert.Equal(fall, down, 1e-8);
+        Assert.Equal(contact, up - down, 1e-8);
+    }
+}
