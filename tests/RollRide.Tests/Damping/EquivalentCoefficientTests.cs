@@ -1,6 +1,5 @@
 using CsCheck;
 using MathNet.Numerics;
-using MathNet.Numerics.Integration;
 using RollRide.Damping;
 
 namespace RollRide.Tests.Damping;
