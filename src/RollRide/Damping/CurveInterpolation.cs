@@ -1,0 +1,15 @@
+namespace RollRide.Damping;
+
+/// <summary>How a force–velocity curve runs between its points.</summary>
+public enum CurveInterpolation
+{
+    /// <summary>Straight lines from point to point.</summary>
+    Linear,
+
+    /// <summary>
+    /// A piecewise cubic with continuous slope that never leaves the range of the two neighbouring points
+    /// (F. N. Fritsch and J. Butland, "A method for constructing local monotone piecewise cubic interpolants",
+    /// SIAM J. Sci. Stat. Comput. 5, 1984). Through two points it is their straight line.
+    /// </summary>
+    MonotoneCubic,
+}

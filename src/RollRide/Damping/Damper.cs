@@ -1,0 +1,152 @@
+using MathNet.Numerics.Integration;
+
+namespace RollRide.Damping;
+
+/// <summary>
+/// A damper: its force–velocity curve, and what its seals, its gas and its top mount add. Immutable and thread-safe.
+/// </summary>
+/// <param name="Name">What the damper is called in tables and figures; not blank.</param>
+/// <param name="Curve">The force of its valves against velocity.</param>
+public sealed record Damper(string Name, ForceVelocityCurve Curve) : IForceLaw
+{
+    /// <summary>The default of <see cref="FrictionVelocity"/>, m/s.</summary>
+    public const double DefaultFrictionVelocity = 0.01;
+
+    // tanh differs from 1 by less than half a rounding beyond this argument.
+    private const double SaturatedTanh = 20;
+
+    /// <summary>What the damper is called in tables and figures.</summary>
+    public string Name { get; init => field = CheckedName(value); } = CheckedName(Name);
+
+    /// <summary>The force of the damper's valves against velocity. With a top mount it must be strictly increasing.</summary>
+    public ForceVelocityCurve Curve
+    {
+        get;
+        init
+        {
+            ArgumentNullException.ThrowIfNull(value);
+            RequireInverse(value, TopMountStiffness, nameof(Curve));
+            field = value;
+        }
+    } = Curve ?? throw new ArgumentNullException(nameof(Curve));
+
+    /// <summary>Friction of seals and guide <c>Fc</c>, N, at least 0; its force is <c>Fc·tanh(v/v0)</c>. Default 0.</summary>
+    public double Friction
+    {
+        get;
+        init => field = Quantity.NotNegative(value, "N", nameof(Friction));
+    }
+
+    /// <summary>
+    /// The velocity <c>v0</c> over which friction builds up, m/s, above 0. It stands in for the elasticity of the
+    /// seals; a sharper reversal would only make the equations stiff.
+    /// </summary>
+    public double FrictionVelocity
+    {
+        get;
+        init => field = Quantity.Positive(value, "m/s", nameof(FrictionVelocity));
+    } = DefaultFrictionVelocity;
+
+    /// <summary>
+    /// Force of the gas on the rod at ride height, N, at least 0; it extends the damper. A constant preload, so not part
+    /// of <see cref="Force"/>. Default 0.
+    /// </summary>
+    public double GasForce
+    {
+        get;
+        init => field = Quantity.NotNegative(value, "N", nameof(GasForce));
+    }
+
+    /// <summary>Stiffness of the elastic mount in series with the damper, N/m, above 0; null for a rigid one.</summary>
+    public double? TopMountStiffness
+    {
+        get;
+        init
+        {
+            if (value is { } stiffness)
+                Quantity.Positive(stiffness, "N/m", nameof(TopMountStiffness));
+            RequireInverse(Curve, value, nameof(TopMountStiffness));
+            field = value;
+        }
+    }
+
+    /// <summary>Force of valves and friction at a velocity, N, without the gas. Allocates nothing.</summary>
+    /// <param name="velocity">Damper velocity, m/s, positive in compression.</param>
+    public double Force(double velocity) => Friction == 0
+        ? Curve.Force(velocity)
+        : Curve.Force(velocity) + Friction * Math.Tanh(velocity / FrictionVelocity);
+
+    /// <summary>Slope of <see cref="Force"/>, N·s/m; at a corner of the curve the mean of both sides. Allocates nothing.</summary>
+    /// <param name="velocity">Damper velocity, m/s, positive in compression.</param>
+    public double Slope(double velocity)
+    {
+        if (Friction == 0)
+            return Curve.Slope(velocity);
+        double tanh = Math.Tanh(velocity / FrictionVelocity);
+        return Curve.Slope(velocity) + Friction / FrictionVelocity * (1 - tanh * tanh);
+    }
+
+    /// <summary>
+    /// The velocity at which valves and friction together give a force, m/s: the inverse of <see cref="Force"/>, to
+    /// machine precision of the force. Allocates nothing.
+    /// </summary>
+    /// <param name="force">Damper force without the gas, N, positive when it resists compression.</param>
+    /// <exception cref="InvalidOperationException">The curve is not strictly increasing.</exception>
+    public double VelocityAt(double force)
+    {
+        if (Friction == 0 || !double.IsFinite(force))
+            return Curve.VelocityAt(force);
+
+        // Friction takes from −Fc to +Fc of the force, so the curve carries the rest. Seen from rest the friction is
+        // concave: Newton's iteration started at the end nearest to rest approaches the answer from one side.
+        double one = Curve.VelocityAt(force - Friction), other = Curve.VelocityAt(force + Friction);
+        double low = Math.Min(one, other), high = Math.Max(one, other);
+        return ForceInverse.Velocity(this, force, low, high, start: Math.Clamp(0, low, high));
+    }
+
+    /// <summary>
+    /// The equivalent viscous coefficient for a sinusoid of velocity amplitude <c>V</c>, N·s/m: see
+    /// <see cref="ForceVelocityCurve.EquivalentCoefficient"/>.
+    /// </summary>
+    /// <param name="velocityAmplitude">Velocity amplitude <c>V</c> of the damper, m/s, at least 0.</param>
+    /// <param name="direction">The direction of travel that is looked at.</param>
+    /// <param name="includeFriction">Whether friction counts; with it small motions are overdamped.</param>
+    public double EquivalentCoefficient(
+        double velocityAmplitude,
+        DampingDirection direction = DampingDirection.Both,
+        bool includeFriction = false)
+    {
+        double valves = Curve.EquivalentCoefficient(velocityAmplitude, direction);
+        return includeFriction ? valves + FrictionCoefficient(velocityAmplitude) : valves;
+    }
+
+    private static string CheckedName(string name)
+    {
+        ArgumentException.ThrowIfNullOrWhiteSpace(name, nameof(Name));
+        return name;
+    }
+
+    private static void RequireInverse(ForceVelocityCurve curve, double? topMountStiffness, string name)
+    {
+        if (topMountStiffness is not null && !curve.IsStrictlyIncreasing)
+        {
+            throw new ArgumentException(
+                "A damper with a top mount needs a force–velocity curve whose force rises with velocity everywhere: its velocity follows from the mount's force.",
+                name);
+        }
+    }
+
+    /// <summary><c>(4/πV) ∫₀^{π/2} Fc tanh(V cos θ / v0) cos θ dθ</c>: friction is odd, so a quarter cycle tells all.</summary>
+    private double FrictionCoefficient(double amplitude)
+    {
+        if (Friction == 0 || amplitude == 0)
+            return Friction / FrictionVelocity;
+
+        // Up to here friction is saturated, ∫ cos θ dθ = sin θ; the rest is smooth on its own scale.
+        double saturatedUntil = Math.Acos(Math.Min(1, SaturatedTanh * FrictionVelocity / amplitude));
+        double reversal = GaussKronrodRule.Integrate(
+            θ => Math.Tanh(amplitude * Math.Cos(θ) / FrictionVelocity) * Math.Cos(θ),
+            saturatedUntil, Math.PI / 2, out _, out _, targetRelativeError: 1e-13);
+        return 4 * Friction / (Math.PI * amplitude) * (Math.Sin(saturatedUntil) + reversal);
+    }
+}

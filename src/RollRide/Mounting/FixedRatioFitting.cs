@@ -1,0 +1,41 @@
+using RollRide.Damping;
+
+namespace RollRide.Mounting;
+
+/// <summary>A fitting given by its two motion ratios, the same at every travel: <c>X = Rh·q + s·Rr·T·r</c>.</summary>
+public sealed class FixedRatioFitting : IFitting
+{
+    /// <summary>Makes a fitting from ratios.</summary>
+    /// <param name="heaveRatio">Element travel over wheel travel in heave, <c>Rh</c>, at least 0.</param>
+    /// <param name="rollRatio">Element travel over wheel travel in roll, <c>Rr</c>, finite; 0 at the centre of a live axle.</param>
+    /// <param name="halfTrack">Half the track, <c>T</c>, m, above 0.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A value lies outside its limits.</exception>
+    public FixedRatioFitting(double heaveRatio, double rollRatio, double halfTrack)
+    {
+        HeaveRatio = Quantity.NotNegative(heaveRatio, "-", nameof(heaveRatio));
+        RollRatio = Quantity.Finite(rollRatio, "-", nameof(rollRatio));
+        HalfTrack = Quantity.Positive(halfTrack, "m", nameof(halfTrack));
+    }
+
+    /// <inheritdoc/>
+    public double HeaveRatio { get; }
+
+    /// <inheritdoc/>
+    public double RollRatio { get; }
+
+    /// <summary>Half the track, m.</summary>
+    public double HalfTrack { get; }
+
+    /// <inheritdoc/>
+    public bool IsConstant => true;
+
+    /// <inheritdoc/>
+    public ElementMotion At(double q, double r, Side side)
+    {
+        double rollArm = (int)side * RollRatio * HalfTrack;
+        return new ElementMotion(HeaveRatio * q + rollArm * r, HeaveRatio, rollArm);
+    }
+
+    /// <inheritdoc/>
+    public ElementCurvature Curvature(double q, double r, Side side) => default;
+}

@@ -1,0 +1,18 @@
+using System.Globalization;
+
+namespace RollRide.Mounting;
+
+/// <summary>Checks that an element's two mounts are two points.</summary>
+internal static class MountLength
+{
+    /// <summary>Refuses mounts closer together than a shortest length, m.</summary>
+    public static void Require(double length, double shortest, string name)
+    {
+        if (length < shortest)
+        {
+            throw new ArgumentException(
+                string.Create(CultureInfo.InvariantCulture, $"The two mounts of an element must lie at least {shortest * 1000} mm apart; they lie {length * 1000} mm apart."),
+                name);
+        }
+    }
+}

@@ -1,0 +1,30 @@
+using System.Globalization;
+
+namespace RollRide.Mounting;
+
+/// <summary>A wheel travel that the suspension's linkage cannot reach.</summary>
+public sealed class UnreachableTravelException : InvalidOperationException
+{
+    /// <summary>Makes the exception with a message that names the travel and the linkage's reach in mm.</summary>
+    /// <param name="travel">The wheel travel asked for, m, positive in bump.</param>
+    /// <param name="lowest">The lowest travel of the linkage, m.</param>
+    /// <param name="highest">The highest travel of the linkage, m.</param>
+    public UnreachableTravelException(double travel, double lowest, double highest)
+        : base(string.Create(
+            CultureInfo.InvariantCulture,
+            $"The suspension cannot reach a wheel travel of {travel * 1000:F1} mm: its linkage moves from {lowest * 1000:F1} to {highest * 1000:F1} mm."))
+    {
+        Travel = travel;
+        Lowest = lowest;
+        Highest = highest;
+    }
+
+    /// <summary>The wheel travel asked for, m, positive in bump.</summary>
+    public double Travel { get; }
+
+    /// <summary>The lowest travel of the linkage, m.</summary>
+    public double Lowest { get; }
+
+    /// <summary>The highest travel of the linkage, m.</summary>
+    public double Highest { get; }
+}

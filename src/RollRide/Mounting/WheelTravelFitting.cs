@@ -1,0 +1,57 @@
+using RollRide.Damping;
+
+namespace RollRide.Mounting;
+
+/// <summary>
+/// An element of an independent suspension: its compression is a function of its own wheel's vertical travel
+/// <c>d = q + s·T·r</c> alone, so that its heave and roll ratios are equal at every travel.
+/// </summary>
+/// <remarks>A linkage gives the function and its two derivatives; how they enter heave and roll stands here, once.</remarks>
+public abstract class WheelTravelFitting : IFitting
+{
+    /// <summary>Makes the fitting of a vehicle with a given half-track.</summary>
+    /// <param name="halfTrack">Half the track, <c>T</c>, m, above 0.</param>
+    protected WheelTravelFitting(double halfTrack) =>
+        HalfTrack = Quantity.Positive(halfTrack, "m", nameof(halfTrack));
+
+    /// <summary>Half the track, m.</summary>
+    public double HalfTrack { get; }
+
+    /// <inheritdoc/>
+    public double HeaveRatio => Ratio(0);
+
+    /// <inheritdoc/>
+    public double RollRatio => Ratio(0);
+
+    /// <inheritdoc/>
+    public virtual bool IsConstant => false;
+
+    /// <summary>Compression <c>X</c> of the element from ride height, m. Allocates nothing.</summary>
+    /// <param name="travel">Vertical travel <c>d</c> of the wheel centre, m, positive in bump.</param>
+    public abstract double Compression(double travel);
+
+    /// <summary>Motion ratio <c>dX/dd</c>. Allocates nothing.</summary>
+    /// <param name="travel">Vertical travel <c>d</c> of the wheel centre, m, positive in bump.</param>
+    public abstract double Ratio(double travel);
+
+    /// <summary>Change of the motion ratio with travel, <c>d²X/dd²</c>, 1/m. Allocates nothing.</summary>
+    /// <param name="travel">Vertical travel <c>d</c> of the wheel centre, m, positive in bump.</param>
+    public abstract double RatioSlope(double travel);
+
+    /// <inheritdoc/>
+    public ElementMotion At(double q, double r, Side side)
+    {
+        double wheelArm = (int)side * HalfTrack;
+        double travel = q + wheelArm * r;
+        double ratio = Ratio(travel);
+        return new ElementMotion(Compression(travel), ratio, ratio * wheelArm);
+    }
+
+    /// <inheritdoc/>
+    public ElementCurvature Curvature(double q, double r, Side side)
+    {
+        double wheelArm = (int)side * HalfTrack;
+        double slope = RatioSlope(q + wheelArm * r);
+        return new ElementCurvature(slope, slope * wheelArm, slope * wheelArm * wheelArm);
+    }
+}
