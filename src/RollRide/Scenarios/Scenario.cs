@@ -1,0 +1,10 @@
+using System.Collections.Immutable;
+using RollRide.Studies;
+
+namespace RollRide.Scenarios;
+
+/// <summary>A scenario file that was read and understood.</summary>
+/// <param name="Study">What to study.</param>
+/// <param name="Output">How to write results.</param>
+/// <param name="Warnings">What is possible but not plausible, each with its place in the file.</param>
+public sealed record Scenario(StudyCase Study, OutputFile Output, ImmutableArray<string> Warnings);

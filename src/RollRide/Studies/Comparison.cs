@@ -1,0 +1,102 @@
+using System.Collections.Immutable;
+using RollRide.Damping;
+using RollRide.Dynamics;
+using RollRide.Metrics;
+using RollRide.Modes;
+using RollRide.Vehicle;
+
+namespace RollRide.Studies;
+
+/// <summary>Runs the layouts of a case through its manoeuvre.</summary>
+public static class Comparison
+{
+    /// <summary>Runs all layouts, side by side on the machine's cores; the result does not depend on how many there are.</summary>
+    /// <param name="study">The case.</param>
+    /// <param name="progress">Is told the number of layouts finished.</param>
+    /// <param name="cancellation">Stops the runs.</param>
+    /// <returns>One result a layout, in the order of the case.</returns>
+    /// <exception cref="StudyException">A run could not be finished; the message names the layout and why.</exception>
+    public static ImmutableArray<LayoutResult> Run(
+        StudyCase study,
+        IProgress<int>? progress = null,
+        CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        var results = new LayoutResult[study.Layouts.Length];
+        var done = 0;
+        var options = new ParallelOptions { CancellationToken = cancellation };
+        try
+        {
+            Parallel.For(0, results.Length, options, i =>
+            {
+                results[i] = RunLayout(study, study.Layouts[i], cancellation);
+                progress?.Report(Interlocked.Increment(ref done));
+            });
+        }
+        catch (AggregateException e)
+        {
+            // The first layout's failure stands for all: the order in which threads fail must not change the message.
+            throw e.InnerExceptions.OfType<StudyException>().OrderBy(x => x.Message, StringComparer.Ordinal).FirstOrDefault() ?? e.InnerExceptions[0];
+        }
+
+        return [.. results];
+    }
+
+    /// <summary>Runs one layout.</summary>
+    /// <param name="study">The case.</param>
+    /// <param name="layout">The layout, of the case or not.</param>
+    /// <param name="cancellation">Stops the run.</param>
+    /// <exception cref="StudyException">The run could not be finished.</exception>
+    public static LayoutResult RunLayout(StudyCase study, DamperLayout layout, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        ArgumentNullException.ThrowIfNull(layout);
+        try
+        {
+            var car = new AssembledHalfCar(study.Vehicle, layout);
+            var (reference, byVelocity) = FindModes(car, study.Analysis);
+            var simulation = new Simulation(car, study.Manoeuvre, study.Solver);
+            var history = new TimeHistoryRecorder(simulation.Equations, study.Manoeuvre.Duration, study.HistoryRate);
+            var metrics = new MetricsRecorder(simulation.Equations, study.Manoeuvre);
+            var statistics = simulation.Run([history, metrics], cancellation: cancellation);
+            var figures = metrics.ToMetrics();
+            return new LayoutResult
+            {
+                Car = car,
+                Metrics = figures,
+                History = history.ToHistory(),
+                Statistics = statistics,
+                ReferenceModes = reference,
+                ModesByVelocity = byVelocity,
+                Warnings = RunWarnings.Of(car, study.Manoeuvre, figures),
+            };
+        }
+        catch (Exception e) when (e is Numerics.IntegrationException or NoEquilibriumException or UnstableBodyException
+            or Mounting.UnreachableTravelException)
+        {
+            throw new StudyException(layout.Name, e);
+        }
+    }
+
+    private static (ModeSet Reference, ImmutableArray<ModesAtVelocity> ByVelocity) FindModes(AssembledHalfCar car, AnalysisSettings settings)
+    {
+        var linear = LinearHalfCar.AtRest(car);
+        ModeSet At(double velocity) => ModeFollower.Solve(
+            linear,
+            car.Layout.Damper.EquivalentCoefficient(velocity, DampingDirection.Both, settings.IncludeFriction));
+        return (At(settings.ReferenceVelocity), [.. settings.Velocities.Select(v => new ModesAtVelocity(v, At(v)))]);
+    }
+}
+
+/// <summary>A study could not be finished.</summary>
+public sealed class StudyException : Exception
+{
+    /// <summary>Makes the exception.</summary>
+    /// <param name="layout">Name of the layout whose run failed.</param>
+    /// <param name="cause">Why.</param>
+    public StudyException(string layout, Exception cause)
+        : base($"Layout '{layout}': {cause?.Message}", cause) => Layout = layout;
+
+    /// <summary>Name of the layout whose run failed.</summary>
+    public string Layout { get; }
+}

@@ -1,0 +1,40 @@
+using System.Collections.Immutable;
+using RollRide.Dynamics;
+using RollRide.Metrics;
+using RollRide.Modes;
+using RollRide.Numerics;
+
+namespace RollRide.Studies;
+
+/// <summary>What one layout did in a case.</summary>
+public sealed record LayoutResult
+{
+    /// <summary>Vehicle and layout.</summary>
+    public required AssembledHalfCar Car { get; init; }
+
+    /// <summary>The figures of the run.</summary>
+    public required RunMetrics Metrics { get; init; }
+
+    /// <summary>The channels over time.</summary>
+    public required TimeHistory History { get; init; }
+
+    /// <summary>What the integration cost.</summary>
+    public required RunStatistics Statistics { get; init; }
+
+    /// <summary>The modes at the reference damper velocity.</summary>
+    public required ModeSet ReferenceModes { get; init; }
+
+    /// <summary>The modes at each damper velocity of the table.</summary>
+    public required ImmutableArray<ModesAtVelocity> ModesByVelocity { get; init; }
+
+    /// <summary>What the reader must know before trusting the numbers.</summary>
+    public required ImmutableArray<string> Warnings { get; init; }
+
+    /// <summary>Name of the layout.</summary>
+    public string Name => Car.Layout.Name;
+}
+
+/// <summary>The modes at one damper velocity amplitude.</summary>
+/// <param name="Velocity">Velocity amplitude at the damper, m/s.</param>
+/// <param name="Modes">The modes with the equivalent coefficient at that velocity.</param>
+public sealed record ModesAtVelocity(double Velocity, ModeSet Modes);

@@ -1,0 +1,47 @@
+using System.Collections.Immutable;
+using RollRide.Dynamics;
+using RollRide.Metrics;
+
+namespace RollRide.Studies;
+
+/// <summary>What a reader must know before trusting a run's numbers, or before driving.</summary>
+public static class RunWarnings
+{
+    /// <summary>Finds the warnings of a run.</summary>
+    /// <param name="car">Vehicle and layout.</param>
+    /// <param name="manoeuvre">The manoeuvre.</param>
+    /// <param name="metrics">The figures of the run.</param>
+    public static ImmutableArray<string> Of(AssembledHalfCar car, Manoeuvre manoeuvre, RunMetrics metrics)
+    {
+        ArgumentNullException.ThrowIfNull(car);
+        ArgumentNullException.ThrowIfNull(manoeuvre);
+        ArgumentNullException.ThrowIfNull(metrics);
+        var warnings = ImmutableArray.CreateBuilder<string>();
+        void Warn(FormattableString text) => warnings.Add(FormattableString.Invariant(text));
+
+        var run = metrics.Whole;
+        if (run.LiftOffTime > 0)
+        {
+            var side = run.LiftOffTimeLeft >= run.LiftOffTimeRight ? "left" : "right";
+            Warn($"The {side} side left the ground for {run.LiftOffTime:F3} s: ROLLOVER RISK. Past wheel lift the model shows when, not what follows.");
+        }
+        else if (car.Vehicle.Tyre.DualSpacing is not null && run.TyreLiftOffTimes.Any(time => time > 0))
+        {
+            Warn($"A tyre of a dual pair left the ground for {run.TyreLiftOffTimes.Max():F3} s.");
+        }
+
+        if (metrics.RollResponse is { SteadyAngle: null })
+            Warn($"There is no stable position under the final lateral acceleration of {manoeuvre.Cornering.FinalLateralAcceleration:F2} m/s²: ROLLOVER RISK.");
+
+        var curve = car.Layout.Damper.Curve;
+        if (run.DamperCompressionVelocityPeak > curve.MaximumVelocity)
+            Warn($"The damper ran at {run.DamperCompressionVelocityPeak:F2} m/s in compression; its curve was given up to {curve.MaximumVelocity:F2} m/s and is extended straight.");
+        if (-run.DamperReboundVelocityPeak < curve.MinimumVelocity)
+            Warn($"The damper ran at {run.DamperReboundVelocityPeak:F2} m/s in rebound; its curve was given up to {-curve.MinimumVelocity:F2} m/s and is extended straight.");
+        if (car.Layout.CompressionTravel is { } closed && run.DamperCompressionPeak > closed)
+            Warn($"The damper closed metal to metal: it moved {run.DamperCompressionPeak * 1e3:F1} mm in compression and has {closed * 1e3:F1} mm. That contact is not in the model.");
+        if (car.Layout.ReboundTravel is { } open && run.DamperExtensionPeak > open)
+            Warn($"The damper was pulled to its end: it moved {run.DamperExtensionPeak * 1e3:F1} mm in rebound and has {open * 1e3:F1} mm. That contact is not in the model.");
+        return warnings.ToImmutable();
+    }
+}
