@@ -132,7 +132,7 @@ public sealed class LocatedBinder
 
     private void RequireOne(LocatedNode node, AlternativesAttribute set)
     {
-        var given = set.Keys.Select(node.Find).OfType<LocatedNode>().OrderBy(child => child.Line).ToList();
+        var given = node.Children.Where(child => set.Keys.Contains(child.Key!)).ToList();
         if (given.Count == 1 || (given.Count == 0 && !set.IsRequired)) return;
         var found = given.Count == 0
             ? "none is here"
