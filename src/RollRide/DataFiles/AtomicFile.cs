@@ -1,0 +1,54 @@
+using System.Text;
+
+namespace RollRide.DataFiles;
+
+/// <summary>Writes a file whole or not at all.</summary>
+/// <remarks>
+/// The content goes to a temporary file in the same folder, which then takes the file's name in one step; when anything
+/// fails, the temporary file is removed and an older file of that name stays as it was.
+/// </remarks>
+public static class AtomicFile
+{
+    private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false);
+
+    /// <summary>Writes a text file: UTF-8 without byte-order mark, lines ended by "\n".</summary>
+    /// <param name="path">The file's path; its folder exists.</param>
+    /// <param name="write">Writes the content.</param>
+    /// <exception cref="IOException">The file cannot be written.</exception>
+    public static void Write(string path, Action<TextWriter> write)
+    {
+        ArgumentNullException.ThrowIfNull(write);
+        Replace(path, temporary => WriteText(temporary, write));
+    }
+
+    /// <summary>Writes a file of bytes.</summary>
+    /// <param name="path">The file's path; its folder exists.</param>
+    /// <param name="bytes">The content.</param>
+    /// <exception cref="IOException">The file cannot be written.</exception>
+    public static void WriteBytes(string path, ReadOnlyMemory<byte> bytes) =>
+        Replace(path, temporary => File.WriteAllBytes(temporary, bytes.Span));
+
+    internal static void WriteText(string path, Action<TextWriter> write)
+    {
+        using var writer = new StreamWriter(path, append: false, Utf8) { NewLine = "\n" };
+        write(writer);
+    }
+
+    private static void Replace(string path, Action<string> write)
+    {
+        var temporary = $"{path}.{Path.GetRandomFileName()}";
+        try
+        {
+            write(temporary);
+            File.Move(temporary, path, overwrite: true);
+        }
+        catch (UnauthorizedAccessException e)
+        {
+            throw new IOException($"The file '{path}' cannot be written: {e.Message}", e);
+        }
+        finally
+        {
+            if (File.Exists(temporary)) File.Delete(temporary);
+        }
+    }
+}

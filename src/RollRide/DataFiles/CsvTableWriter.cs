@@ -1,0 +1,75 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using CsvHelper;
+
+namespace RollRide.DataFiles;
+
+/// <summary>Writes a CSV table: a header, then rows of numbers, with leading columns of text if wanted.</summary>
+/// <remarks>
+/// Mutable and not thread-safe. Commas, decimal points, "\n"; the text writer given stays open. A text that a spreadsheet
+/// would run as a formula is written so that it does not.
+/// </remarks>
+public sealed class CsvTableWriter : IDisposable
+{
+    private static readonly CsvWriterOptions Options = new()
+    {
+        NewLine = "\n",
+        FormatProvider = CultureInfo.InvariantCulture,
+        Injection = CsvInjection.Escape,
+    };
+
+    private readonly CsvWriter _csv;
+    private readonly ImmutableArray<string> _columns;
+    private readonly string _format;
+
+    /// <summary>Writes the header.</summary>
+    /// <param name="output">Where the table goes.</param>
+    /// <param name="columns">The names of the columns, with units.</param>
+    /// <param name="significantDigits">
+    /// Digits of each number, 1 to 17; null writes the shortest text that reads back as the same number.
+    /// </param>
+    /// <exception cref="ArgumentException"><paramref name="columns"/> is empty.</exception>
+    /// <exception cref="ArgumentOutOfRangeException"><paramref name="significantDigits"/> is out of range.</exception>
+    public CsvTableWriter(TextWriter output, IEnumerable<string> columns, int? significantDigits = null)
+    {
+        if (significantDigits is < 1 or > 17)
+            throw new ArgumentOutOfRangeException(nameof(significantDigits), significantDigits, "1 to 17 digits are accepted.");
+        _columns = [.. columns];
+        if (_columns.IsEmpty) throw new ArgumentException("A table has at least one column.", nameof(columns));
+        _format = significantDigits is { } digits ? string.Create(CultureInfo.InvariantCulture, $"G{digits}") : "R";
+        _csv = CsvWriter.Create(output, Options, leaveOpen: true);
+        _csv.WriteRecord(_columns.AsSpan());
+    }
+
+    /// <summary>Writes a row of numbers.</summary>
+    /// <param name="values">One per column. NaN stands for 'not defined' and leaves the field empty.</param>
+    /// <exception cref="ArgumentException">The count is not that of the columns, or a value is infinite.</exception>
+    public void WriteRow(params ReadOnlySpan<double> values) => WriteRow([], values);
+
+    /// <summary>Writes a row of texts followed by numbers.</summary>
+    /// <param name="texts">The fields of the first columns.</param>
+    /// <param name="values">The fields of the rest. NaN stands for 'not defined' and leaves the field empty.</param>
+    /// <exception cref="ArgumentException">The count is not that of the columns, or a value is infinite.</exception>
+    public void WriteRow(ReadOnlySpan<string> texts, ReadOnlySpan<double> values)
+    {
+        if (texts.Length + values.Length != _columns.Length)
+            throw new ArgumentException($"{texts.Length + values.Length} fields for {_columns.Length} columns.", nameof(values));
+        for (var i = 0; i < values.Length; i++)
+        {
+            if (double.IsInfinity(values[i]))
+                throw new ArgumentException($"The value of '{_columns[texts.Length + i]}' is infinite.", nameof(values));
+        }
+
+        foreach (var text in texts) _csv.WriteField(text);
+        foreach (var value in values)
+        {
+            if (double.IsNaN(value)) _csv.WriteField("");
+            else _csv.WriteField(value, _format);
+        }
+
+        _csv.EndRecord();
+    }
+
+    /// <summary>Hands what is still buffered to the text writer.</summary>
+    public void Dispose() => _csv.Dispose();
+}

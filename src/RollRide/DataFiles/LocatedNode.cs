@@ -1,0 +1,63 @@
+using System.Collections.Immutable;
+
+namespace RollRide.DataFiles;
+
+/// <summary>A value of a JSON file that knows where it stands.</summary>
+/// <remarks>Immutable and thread-safe.</remarks>
+public sealed class LocatedNode
+{
+    internal LocatedNode(LocatedKind kind, string path, string? key, int line, int column)
+    {
+        Kind = kind;
+        Path = path;
+        Key = key;
+        Line = line;
+        Column = column;
+    }
+
+    /// <summary>What kind of value it is.</summary>
+    public LocatedKind Kind { get; }
+
+    /// <summary>The way to it from the root, such as <c>vehicle.body.mass_kg</c> or <c>layouts[1].name</c>; empty for the root.</summary>
+    public string Path { get; }
+
+    /// <summary>Its key in the object around it; null for the root and for items of a list.</summary>
+    public string? Key { get; }
+
+    /// <summary>The line on which the value starts, counted from 1.</summary>
+    public int Line { get; }
+
+    /// <summary>The column at which the value starts, in characters counted from 1.</summary>
+    public int Column { get; }
+
+    /// <summary>A single value as text: a number as written, a text without quotes and escapes; null for objects and lists.</summary>
+    public string? Text { get; internal init; }
+
+    /// <summary>The members of an object or the items of a list, in the order of the file; empty for a single value.</summary>
+    public ImmutableArray<LocatedNode> Children { get; internal init; } = [];
+
+    /// <summary>Reads a JSON file.</summary>
+    /// <param name="file">The file's path.</param>
+    /// <exception cref="DataFileException">The file cannot be read, or is not JSON; see <see cref="Parse"/>.</exception>
+    public static LocatedNode Read(string file)
+    {
+        try
+        {
+            return Parse(File.ReadAllBytes(file), file);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException)
+        {
+            throw UnreadableFile.Report(file, e);
+        }
+    }
+
+    /// <summary>Reads JSON from memory. Comments (<c>//</c>, <c>/* */</c>) and trailing commas are allowed.</summary>
+    /// <param name="utf8">The content, in UTF-8.</param>
+    /// <param name="file">The name to give in faults.</param>
+    /// <exception cref="DataFileException">The content is not JSON in UTF-8, or an object has a key twice.</exception>
+    public static LocatedNode Parse(ReadOnlyMemory<byte> utf8, string file) => new LocatedParser(utf8, file).Parse();
+
+    /// <summary>The member of an object with a key, or null when it has none.</summary>
+    /// <param name="key">The key.</param>
+    public LocatedNode? Find(string key) => Children.FirstOrDefault(child => child.Key == key);
+}

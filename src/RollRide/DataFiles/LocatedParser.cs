@@ -1,0 +1,197 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Text;
+using System.Text.Json;
+using System.Text.RegularExpressions;
+using System.Text.Unicode;
+
+namespace RollRide.DataFiles;
+
+/// <summary>Reads one JSON text into <see cref="LocatedNode"/>s.</summary>
+internal sealed partial class LocatedParser
+{
+    private static readonly JsonReaderOptions Options = new()
+    {
+        CommentHandling = JsonCommentHandling.Skip,
+        AllowTrailingCommas = true,
+        MaxDepth = DeepestNesting,
+    };
+
+    private const int DeepestNesting = 64;
+
+    private readonly ReadOnlyMemory<byte> _utf8;
+    private readonly string _file;
+    private readonly ImmutableArray<int> _lineStarts;
+    private readonly FaultList _faults = new();
+
+    // What was read last, and the objects and lists still open: they say what was expected where the text goes wrong.
+    private readonly Stack<(JsonTokenType Opening, int Line)> _open = new();
+    private JsonTokenType _last;
+
+    public LocatedParser(ReadOnlyMemory<byte> utf8, string file)
+    {
+        _utf8 = utf8.Span.StartsWith(Encoding.UTF8.Preamble) ? utf8[Encoding.UTF8.Preamble.Length..] : utf8;
+        _file = file;
+        _lineStarts = StartsOfLines(_utf8.Span);
+    }
+
+    public LocatedNode Parse()
+    {
+        RequireUtf8();
+        var reader = new Utf8JsonReader(_utf8.Span, Options);
+        try
+        {
+            Advance(ref reader);
+            var root = ReadValue(ref reader, path: "", key: null);
+            // Only comments may follow; anything else makes this throw.
+            reader.Read();
+            _faults.ThrowIfAny();
+            return root;
+        }
+        catch (JsonException e)
+        {
+            var offset = _lineStarts[(int)e.LineNumber!] + (int)e.BytePositionInLine!;
+            throw new DataFileException(new DataFileFault(_file, (int)e.LineNumber + 1, null, null, WhatIsWrongAt(offset)), e);
+        }
+    }
+
+    private void RequireUtf8()
+    {
+        if (Utf8.IsValid(_utf8.Span)) return;
+        var line = 0;
+        while (line + 1 < _lineStarts.Length && Utf8.IsValid(_utf8.Span[.._lineStarts[line + 1]])) line++;
+        throw new DataFileException(new DataFileFault(_file, line + 1, null, null, "the text is not UTF-8; save the file as UTF-8"));
+    }
+
+    private void Advance(ref Utf8JsonReader reader)
+    {
+        reader.Read();
+        _last = reader.TokenType;
+    }
+
+    private LocatedNode ReadValue(ref Utf8JsonReader reader, string path, string? key)
+    {
+        var offset = (int)reader.TokenStartIndex;
+        var line = LineAt(offset);
+        var column = Encoding.UTF8.GetCharCount(_utf8.Span[_lineStarts[line - 1]..offset]) + 1;
+        LocatedNode Node(LocatedKind kind, string? text = null, ImmutableArray<LocatedNode>? children = null) =>
+            new(kind, path, key, line, column) { Text = text, Children = children ?? [] };
+
+        return reader.TokenType switch
+        {
+            JsonTokenType.StartObject => Node(LocatedKind.Object, children: ReadMembers(ref reader, path, line)),
+            JsonTokenType.StartArray => Node(LocatedKind.List, children: ReadItems(ref reader, path, line)),
+            JsonTokenType.Number => Node(LocatedKind.Number, Encoding.UTF8.GetString(reader.ValueSpan)),
+            JsonTokenType.String => Node(LocatedKind.Text, TextOf(ref reader, path, line)),
+            JsonTokenType.True => Node(LocatedKind.Boolean, "true"),
+            JsonTokenType.False => Node(LocatedKind.Boolean, "false"),
+            _ => Node(LocatedKind.Null, "null"),
+        };
+    }
+
+    private ImmutableArray<LocatedNode> ReadMembers(ref Utf8JsonReader reader, string path, int line)
+    {
+        var members = ImmutableArray.CreateBuilder<LocatedNode>();
+        var keyLines = new Dictionary<string, int>();
+        _open.Push((JsonTokenType.StartObject, line));
+        for (Advance(ref reader); reader.TokenType != JsonTokenType.EndObject; Advance(ref reader))
+        {
+            var keyLine = LineAt((int)reader.TokenStartIndex);
+            var key = TextOf(ref reader, path, keyLine);
+            var memberPath = MemberPath(path, key);
+            if (!keyLines.TryAdd(key, keyLine))
+            {
+                _faults.Add(new DataFileFault(_file, keyLine, memberPath, null, string.Create(
+                    CultureInfo.InvariantCulture, $"the key stands here twice, first on line {keyLines[key]}; give it once")));
+            }
+
+            Advance(ref reader);
+            members.Add(ReadValue(ref reader, memberPath, key));
+        }
+
+        _open.Pop();
+        return members.ToImmutable();
+    }
+
+    private ImmutableArray<LocatedNode> ReadItems(ref Utf8JsonReader reader, string path, int line)
+    {
+        var items = ImmutableArray.CreateBuilder<LocatedNode>();
+        _open.Push((JsonTokenType.StartArray, line));
+        for (Advance(ref reader); reader.TokenType != JsonTokenType.EndArray; Advance(ref reader))
+            items.Add(ReadValue(ref reader, string.Create(CultureInfo.InvariantCulture, $"{path}[{items.Count}]"), key: null));
+        _open.Pop();
+        return items.ToImmutable();
+    }
+
+    private string TextOf(ref Utf8JsonReader reader, string path, int line)
+    {
+        try
+        {
+            return reader.GetString()!;
+        }
+        catch (InvalidOperationException e)
+        {
+            const string Reason = "the text has half of a character escaped with \\u; write the character itself";
+            throw new DataFileException(new DataFileFault(_file, line, path.Length > 0 ? path : null, null, Reason), e);
+        }
+    }
+
+    // Keys of our own are plain; a name that a user chose may have spaces and dots, and is quoted to keep the path readable.
+    private static string MemberPath(string path, string key)
+    {
+        if (!PlainKey().IsMatch(key)) return $"{path}[\"{key}\"]";
+        return path.Length == 0 ? key : $"{path}.{key}";
+    }
+
+    [GeneratedRegex(@"\A[\w$-]+\z")]
+    private static partial Regex PlainKey();
+
+    private string WhatIsWrongAt(int offset)
+    {
+        if (offset >= _utf8.Length)
+        {
+            return _open.TryPeek(out var open)
+                ? string.Create(CultureInfo.InvariantCulture, $"the file ends before the '{Bracket(open.Opening)}' of line {open.Line} is closed")
+                : "the file is empty; a value is expected";
+        }
+
+        if (_open.Count >= DeepestNesting) return "objects and lists are nested too deeply";
+        Rune.DecodeFromUtf8(_utf8.Span[offset..], out var rune, out _);
+        var found = Rune.IsControl(rune) ? "an end of line or control character" : $"'{rune}'";
+        return $"not JSON: {found} where {Expected()} is expected";
+    }
+
+    private string Expected() => (_last, _open.Count > 0 ? _open.Peek().Opening : JsonTokenType.None) switch
+    {
+        (JsonTokenType.PropertyName, _) =>
+            "a value (a number such as 0.5, a text in double quotes on one line, true, false, a list in [ ] or an object in { })",
+        (JsonTokenType.StartObject, _) => "a key in double quotes with a colon after it, or '}',",
+        (JsonTokenType.StartArray, _) => "a value or ']'",
+        (JsonTokenType.Number, JsonTokenType.StartObject) =>
+            "a comma and the next key in double quotes with a colon, or '}' (numbers take a decimal point),",
+        (_, JsonTokenType.StartObject) => "a comma and the next key in double quotes with a colon, or '}',",
+        (_, JsonTokenType.StartArray) => "a comma and the next value, or ']',",
+        (JsonTokenType.None, _) => "an object in { }",
+        _ => "the end of the file",
+    };
+
+    private static char Bracket(JsonTokenType opening) => opening == JsonTokenType.StartObject ? '{' : '[';
+
+    private int LineAt(int offset)
+    {
+        var index = _lineStarts.BinarySearch(offset);
+        return index >= 0 ? index + 1 : ~index;
+    }
+
+    private static ImmutableArray<int> StartsOfLines(ReadOnlySpan<byte> utf8)
+    {
+        var starts = ImmutableArray.CreateBuilder<int>();
+        starts.Add(0);
+        for (var i = 0; i < utf8.Length; i++)
+        {
+            if (utf8[i] == (byte)'\n') starts.Add(i + 1);
+        }
+
+        return starts.ToImmutable();
+    }
+}

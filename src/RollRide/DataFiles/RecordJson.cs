@@ -1,0 +1,43 @@
+using System.Collections;
+using System.Diagnostics;
+using System.Text.Json.Nodes;
+
+namespace RollRide.DataFiles;
+
+/// <summary>Writes a record as the JSON that would be read into it again.</summary>
+public static class RecordJson
+{
+    /// <summary>The JSON object of a record; keys whose value is null are left out, defaults are written.</summary>
+    /// <param name="record">The record.</param>
+    public static JsonObject Of(object record)
+    {
+        ArgumentNullException.ThrowIfNull(record);
+        var json = new JsonObject();
+        foreach (var key in RecordContract.Of(record.GetType()).Keys)
+        {
+            if (key.Get(record) is { } value) json.Add(key.Name, Of(value, key.Value));
+        }
+
+        return json;
+    }
+
+    internal static JsonNode Of(object value, ValueContract contract) => contract switch
+    {
+        NumberContract => JsonValue.Create((double)value),
+        WholeNumberContract => JsonValue.Create((int)value),
+        BooleanContract => JsonValue.Create((bool)value),
+        TextContract => JsonValue.Create((string)value)!,
+        NamedContract => JsonValue.Create(NamedContract.WrittenName(value.ToString()!))!,
+        ObjectContract => Of(value),
+        ListContract list => new JsonArray([.. ((IEnumerable)value).Cast<object>().Select(item => Of(item, list.Item))]),
+        MapContract map => OfEntries((IDictionary)value, map),
+        _ => throw new UnreachableException(),
+    };
+
+    private static JsonObject OfEntries(IDictionary entries, MapContract contract)
+    {
+        var json = new JsonObject();
+        foreach (DictionaryEntry entry in entries) json.Add((string)entry.Key, Of(entry.Value!, contract.Item));
+        return json;
+    }
+}
