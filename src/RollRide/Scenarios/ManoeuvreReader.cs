@@ -1,0 +1,66 @@
+using System.Collections.Immutable;
+using RollRide.Cornering;
+using RollRide.Dynamics;
+using RollRide.Numerics;
+using RollRide.Roads;
+
+namespace RollRide.Scenarios;
+
+/// <summary>Turns the manoeuvre of a file into its record.</summary>
+internal static class ManoeuvreReader
+{
+    private const string Path = "manoeuvre";
+
+    /// <summary>Reads the manoeuvre; null after a fault.</summary>
+    public static Manoeuvre? Read(ReadingContext context)
+    {
+        var file = context.File.Manoeuvre;
+        var before = context.Faults.Count;
+        var road = RoadReader.Read(context, $"{Path}.road", file.Road, file.SpeedKmPerH * Units.MetresPerSecondPerKmPerHour, file.Duration);
+        var cornering = CorneringReader.Read(context, $"{Path}.cornering", file.Cornering, file.SpeedKmPerH * Units.MetresPerSecondPerKmPerHour, file.Duration);
+        var given = ReadPhases(context, file);
+        if (road is null || cornering is null || context.Faults.Count > before)
+            return null;
+        return new Manoeuvre
+        {
+            Road = road,
+            Cornering = cornering,
+            Duration = file.Duration,
+            Phases = given ?? DefaultPhases(road, cornering, file.Duration),
+        };
+    }
+
+    private static ImmutableArray<Phase>? ReadPhases(ReadingContext context, ManoeuvreFile file)
+    {
+        if (file.Phases is null)
+            return null;
+        var phases = ImmutableArray.CreateBuilder<Phase>();
+        for (var i = 0; i < file.Phases.Count; i++)
+        {
+            var (path, phase) = ($"{Path}.phases[{i}]", file.Phases[i]);
+            if (phase.End > file.Duration)
+                context.Refuse($"{path}.end_s", $"the phase ends after the run ({file.Duration} s)");
+            else if (phase.End <= phase.Start)
+                context.Refuse($"{path}.end_s", $"the phase must end after its start ({phase.Start} s)");
+            else if (phases.Any(other => other.Name == phase.Name) || phase.Name == "run")
+                context.Refuse($"{path}.name", $"each phase needs its own name, and 'run' is the whole");
+            else
+                phases.Add(new Phase(phase.Name, phase.Start, phase.End));
+        }
+
+        return phases.ToImmutable();
+    }
+
+    /// <summary>'bump' from the first road event to the cornering or the end, 'corner' from the start of the cornering to the end.</summary>
+    private static ImmutableArray<Phase> DefaultPhases(Road road, ICorneringInput cornering, double duration)
+    {
+        var phases = ImmutableArray.CreateBuilder<Phase>();
+        var bump = Math.Min(road.Left.Start, road.Right.Start) / road.Speed;
+        var corner = cornering.StartTime;
+        if (bump < duration)
+            phases.Add(new Phase("bump", bump, corner > bump ? Math.Min(corner, duration) : duration));
+        if (corner < duration)
+            phases.Add(new Phase("corner", corner, duration));
+        return phases.ToImmutable();
+    }
+}

@@ -1,0 +1,30 @@
+using RollRide.Vehicle;
+
+namespace RollRide.Scenarios;
+
+/// <summary>
+/// Warns of a vehicle that is possible but unlike any on the road: most often a slip in a unit. The limits are wide on purpose;
+/// common practice, no source.
+/// </summary>
+internal static class VehiclePlausibility
+{
+    public static void Check(ReadingContext context, string path, HalfCar vehicle)
+    {
+        if (vehicle.Track is < 0.8 or > 3)
+            context.Warn($"{path}.track_mm", $"road vehicles have 800 to 3000 mm");
+        if (vehicle.Body.CgHeight > 2.5 || vehicle.Body.CgHeight < 0.2)
+            context.Warn($"{path}.body.cgHeight_mm", $"road vehicles have 200 to 2500 mm");
+        if (vehicle.RollArm < 0)
+            context.Warn($"{path}.rollCentreHeight_mm", $"the roll centre lies above the centre of gravity ({vehicle.Body.CgHeight * 1e3:F0} mm): the body would lean into the turn");
+        var gyration = Math.Sqrt(vehicle.Body.RollInertia / vehicle.Body.Mass) / vehicle.Track;
+        if (gyration is < 0.2 or > 0.7)
+            context.Warn($"{path}.body.rollInertia_kg_m2", $"its radius of gyration is {gyration:F2} of the track; road vehicles have 0.2 to 0.7");
+        if (vehicle.Unsprung.Mass > vehicle.Body.Mass)
+            context.Warn($"{path}.unsprung.mass_kg", $"the unsprung mass is more than the sprung mass ({vehicle.Body.Mass:F0} kg)");
+        var deflection = vehicle.StaticTyreLoad / vehicle.Tyre.Stiffness;
+        if (deflection is < 0.003 or > 0.1)
+            context.Warn($"{path}.tyres.stiffness_N_per_mm", $"at rest the tyre is pressed in by {deflection * 1e3:F1} mm; road tyres give 3 to 100 mm");
+        if (Math.Abs(vehicle.SeatOffset) > vehicle.Track)
+            context.Warn($"{path}.seatOffset_mm", $"the seat lies outside the vehicle");
+    }
+}

@@ -1,0 +1,133 @@
+using RollRide.Mounting;
+using RollRide.Numerics;
+using RollRide.Vehicle;
+
+namespace RollRide.Scenarios;
+
+/// <summary>Turns the vehicle of a file into the half-car, and says what is not plausible about it.</summary>
+internal static class VehicleReader
+{
+    private const string Path = "vehicle";
+
+    /// <summary>Reads the vehicle; null after a fault.</summary>
+    public static HalfCar? Read(ReadingContext context)
+    {
+        var file = context.File.Vehicle;
+        var before = context.Faults.Count;
+        CheckSuspension(context, file);
+        if (file.Tyres.DualSpacingMm >= file.TrackMm)
+            context.Refuse($"{Path}.tyres.dualSpacing_mm", $"the pair is wider than the track ({file.TrackMm} mm); it must be less");
+        var spring = ReadSpring(context, file.Springs);
+        var bump = ReadStop(context, $"{Path}.bumpStops", file.BumpStops);
+        var rebound = ReadStop(context, $"{Path}.reboundStops", file.ReboundStops);
+        if (spring is null || context.Faults.Count > before)
+            return null;
+        var vehicle = new HalfCar
+        {
+            Name = file.Name,
+            Suspension = file.Suspension,
+            Track = file.TrackMm * Units.MetresPerMm,
+            RollCentreHeight = file.RollCentreHeightMm * Units.MetresPerMm,
+            Body = new SprungBody
+            {
+                Mass = file.Body.MassKg,
+                RollInertia = file.Body.RollInertia,
+                CgHeight = file.Body.CgHeightMm * Units.MetresPerMm,
+            },
+            Unsprung = new UnsprungMass
+            {
+                Mass = file.Unsprung.MassKg,
+                CgHeight = file.Unsprung.CgHeightMm * Units.MetresPerMm,
+                AxleRollInertia = file.Unsprung.AxleRollInertia,
+            },
+            Spring = spring,
+            BumpStop = bump,
+            ReboundStop = rebound,
+            AntiRollBar = file.AntiRollBar * Units.PerDegToPerRad,
+            Tyre = new Tyre
+            {
+                Stiffness = file.Tyres.Stiffness * Units.Kilo,
+                Damping = file.Tyres.Damping,
+                DualSpacing = file.Tyres.DualSpacingMm * Units.MetresPerMm,
+            },
+            SeatOffset = file.SeatOffsetMm * Units.MetresPerMm,
+        };
+        VehiclePlausibility.Check(context, Path, vehicle);
+        return vehicle;
+    }
+
+    private static void CheckSuspension(ReadingContext context, VehicleFile file)
+    {
+        const string Inertia = $"{Path}.unsprung.axleRollInertia_kg_m2";
+        if (file.Suspension == SuspensionKind.LiveAxle && file.Unsprung.AxleRollInertia is null)
+            context.Refuse(Inertia, $"this key is missing: a live axle needs its own roll inertia in kg·m², greater than 0");
+        if (file.Suspension == SuspensionKind.Independent && file.Unsprung.AxleRollInertia is not null)
+            context.Refuse(Inertia, $"independent wheels have no axle; leave this key out (the inertia follows from the mass and the track)");
+    }
+
+    private static Spring? ReadSpring(ReadingContext context, SpringFile file)
+    {
+        var path = $"{Path}.springs";
+        var fitting = PlacementReader.Read(context, $"{path}.placement", file.Placement);
+        SpringCharacteristic? characteristic = null;
+        if (file.Rate is { } rate)
+            characteristic = new LinearSpring(rate * Units.Kilo);
+        else if (file.TableFromFreeLength is { } free)
+            characteristic = ReadTable(context, $"{path}.tableFromFreeLength", free) is { } curve ? new FreeLengthSpringTable(curve) : null;
+        else if (file.TableFromRideHeight is { } ride)
+            characteristic = ReadRideHeightTable(context, $"{path}.tableFromRideHeight", ride);
+        if (fitting is { HeaveRatio: <= 0 })
+        {
+            context.Refuse($"{path}.placement", $"the spring's heave ratio is {fitting.HeaveRatio:G4}; it must be greater than 0 to carry the body");
+            return null;
+        }
+
+        return fitting is null || characteristic is null ? null : new Spring(characteristic, fitting);
+    }
+
+    private static RideHeightSpringTable? ReadRideHeightTable(ReadingContext context, string path, SpringTableFile file)
+    {
+        var curve = ReadTable(context, path, file);
+        if (curve is null)
+            return null;
+        if (curve.X[0] <= 0 && curve.X[^1] >= 0 && curve.Value(0) == 0)
+            return new RideHeightSpringTable(curve);
+        context.Refuse($"{path}.force_N", $"the force is its change from static, so the table must pass through 0 N at 0 mm");
+        return null;
+    }
+
+    private static PiecewiseLinear? ReadTable(ReadingContext context, string path, SpringTableFile file)
+    {
+        if (!context.SameLength(path, file.CompressionMm, file.Force))
+            return null;
+        for (var i = 1; i < file.Force.Count; i++)
+        {
+            if (file.Force[i] < file.Force[i - 1])
+            {
+                context.Refuse($"{path}.force_N[{i}]", $"the force falls from {file.Force[i - 1]} N; a spring's force must not fall as it is compressed");
+                return null;
+            }
+        }
+
+        return context.Make($"{path}.compression_mm", () => PiecewiseLinear.Through([.. file.CompressionMm.Select(x => x * Units.MetresPerMm)], file.Force));
+    }
+
+    private static TravelStop? ReadStop(ReadingContext context, string path, StopFile? file)
+    {
+        if (file is null)
+            return null;
+        var halfTrack = context.File.Vehicle.TrackMm / 2 * Units.MetresPerMm;
+        var fitting = file.Placement is { } placement
+            ? PlacementReader.Read(context, $"{path}.placement", placement)
+            : new FixedRatioFitting(1, 1, halfTrack);
+        return fitting is null
+            ? null
+            : new TravelStop
+            {
+                Clearance = file.ClearanceMm * Units.MetresPerMm,
+                Stiffness = file.Force / Math.Pow(file.AtCompressionMm * Units.MetresPerMm, file.Exponent),
+                Exponent = file.Exponent,
+                Fitting = fitting,
+            };
+    }
+}
