@@ -1,4 +1,5 @@
 using MathNet.Numerics.Integration;
+using RollRide.Numerics;
 
 namespace RollRide.Damping;
 
@@ -34,7 +35,7 @@ public sealed record Damper(string Name, ForceVelocityCurve Curve) : IForceLaw
     public double Friction
     {
         get;
-        init => field = Quantity.NotNegative(value, "N", nameof(Friction));
+        init => field = Require.NotNegative(value, "N", nameof(Friction));
     }
 
     /// <summary>
@@ -44,7 +45,7 @@ public sealed record Damper(string Name, ForceVelocityCurve Curve) : IForceLaw
     public double FrictionVelocity
     {
         get;
-        init => field = Quantity.Positive(value, "m/s", nameof(FrictionVelocity));
+        init => field = Require.Positive(value, "m/s", nameof(FrictionVelocity));
     } = DefaultFrictionVelocity;
 
     /// <summary>
@@ -54,7 +55,7 @@ public sealed record Damper(string Name, ForceVelocityCurve Curve) : IForceLaw
     public double GasForce
     {
         get;
-        init => field = Quantity.NotNegative(value, "N", nameof(GasForce));
+        init => field = Require.NotNegative(value, "N", nameof(GasForce));
     }
 
     /// <summary>Stiffness of the elastic mount in series with the damper, N/m, above 0; null for a rigid one.</summary>
@@ -64,7 +65,7 @@ public sealed record Damper(string Name, ForceVelocityCurve Curve) : IForceLaw
         init
         {
             if (value is { } stiffness)
-                Quantity.Positive(stiffness, "N/m", nameof(TopMountStiffness));
+                Require.Positive(stiffness, "N/m", nameof(TopMountStiffness));
             RequireInverse(Curve, value, nameof(TopMountStiffness));
             field = value;
         }

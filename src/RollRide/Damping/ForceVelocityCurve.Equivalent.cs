@@ -1,4 +1,5 @@
 using MathNet.Numerics.Integration;
+using RollRide.Numerics;
 
 namespace RollRide.Damping;
 
@@ -22,7 +23,7 @@ public sealed partial class ForceVelocityCurve
     /// <param name="direction">The direction of travel that is looked at.</param>
     public double EquivalentCoefficient(double velocityAmplitude, DampingDirection direction = DampingDirection.Both)
     {
-        double amplitude = Quantity.NotNegative(velocityAmplitude, "m/s", nameof(velocityAmplitude));
+        double amplitude = Require.NotNegative(velocityAmplitude, "m/s");
         if (amplitude == 0)
         {
             var (rebound, compression) = SlopesAround(0);
@@ -51,7 +52,7 @@ public sealed partial class ForceVelocityCurve
     /// <param name="velocityAmplitude">Velocity amplitude <c>V</c> of the damper, m/s, at least 0.</param>
     public double MeanForce(double velocityAmplitude)
     {
-        double amplitude = Quantity.NotNegative(velocityAmplitude, "m/s", nameof(velocityAmplitude));
+        double amplitude = Require.NotNegative(velocityAmplitude, "m/s");
         return amplitude == 0 ? Force(0) : Integrals(amplitude, -amplitude, amplitude).Mean / Math.PI;
     }
 

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using MathNet.Numerics.Interpolation;
+using RollRide.Numerics;
 
 namespace RollRide.Damping;
 
@@ -33,7 +34,7 @@ public sealed partial class ForceVelocityCurve : IForceLaw
         {
             throw new ArgumentException(string.Create(
                 CultureInfo.InvariantCulture,
-                $"The curve's slope near point {Math.Min(bad, points.Length - 1)} is not a finite number: the velocities lie too close together."));
+                $"The curve's slope near point {Math.Min(bad + 1, points.Length)} is not a finite number: its points lie too close together or its forces are too large."));
         }
 
         IsStrictlyIncreasing = _segments[0].C1 > 0 && _segments[^1].C1 > 0
@@ -68,7 +69,7 @@ public sealed partial class ForceVelocityCurve : IForceLaw
     /// at least two. A point at zero is not needed.</param>
     /// <param name="force">Forces, N, as many as velocities.</param>
     /// <param name="interpolation">How the curve runs between the points.</param>
-    /// <exception cref="ArgumentException">The points do not make a curve; the message names the first bad one, counted from 0.</exception>
+    /// <exception cref="ArgumentException">The points do not make a curve; the message names the first bad one, counted from 1.</exception>
     public static ForceVelocityCurve FromPoints(
         IReadOnlyList<double> velocity,
         IReadOnlyList<double> force,
@@ -86,9 +87,9 @@ public sealed partial class ForceVelocityCurve : IForceLaw
         for (int i = 0; i < velocity.Count; i++)
         {
             if (!double.IsFinite(velocity[i]) || !double.IsFinite(force[i]))
-                throw Fault($"Point {i} ({velocity[i]} m/s, {force[i]} N) must be finite.");
+                throw Fault($"Point {i + 1} ({velocity[i]} m/s, {force[i]} N) must be finite.");
             if (i > 0 && velocity[i] <= velocity[i - 1])
-                throw Fault($"Velocities must ascend: point {i} ({velocity[i]} m/s) does not lie above point {i - 1} ({velocity[i - 1]} m/s).");
+                throw Fault($"Velocities must ascend: point {i + 1} ({velocity[i]} m/s) does not lie above point {i} ({velocity[i - 1]} m/s).");
         }
 
         if (velocity[0] >= 0 || velocity[^1] <= 0)
@@ -104,7 +105,7 @@ public sealed partial class ForceVelocityCurve : IForceLaw
     /// <param name="coefficient">Damping coefficient <c>c</c>, N·s/m, at least 0.</param>
     public static ForceVelocityCurve Linear(double coefficient)
     {
-        Quantity.NotNegative(coefficient, "N·s/m", nameof(coefficient));
+        Require.NotNegative(coefficient, "N·s/m");
         return FromPoints([-1, 0, 1], [-coefficient, 0, coefficient]);
     }
 
@@ -112,7 +113,7 @@ public sealed partial class ForceVelocityCurve : IForceLaw
     /// <param name="factor">The factor, at least 0.</param>
     public ForceVelocityCurve Scaled(double factor)
     {
-        Quantity.NotNegative(factor, "-", nameof(factor));
+        Require.NotNegative(factor);
         return new ForceVelocityCurve([.. Points.Select(p => p with { Force = factor * p.Force })], Interpolation);
     }
 

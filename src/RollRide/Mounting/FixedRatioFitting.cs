@@ -1,4 +1,4 @@
-using RollRide.Damping;
+using RollRide.Numerics;
 
 namespace RollRide.Mounting;
 
@@ -12,9 +12,9 @@ public sealed class FixedRatioFitting : IFitting
     /// <exception cref="ArgumentOutOfRangeException">A value lies outside its limits.</exception>
     public FixedRatioFitting(double heaveRatio, double rollRatio, double halfTrack)
     {
-        HeaveRatio = Quantity.NotNegative(heaveRatio, "-", nameof(heaveRatio));
-        RollRatio = Quantity.Finite(rollRatio, "-", nameof(rollRatio));
-        HalfTrack = Quantity.Positive(halfTrack, "m", nameof(halfTrack));
+        HeaveRatio = Require.NotNegative(heaveRatio);
+        RollRatio = Require.Finite(rollRatio);
+        HalfTrack = Require.Positive(halfTrack, "m");
     }
 
     /// <inheritdoc/>

@@ -1,4 +1,4 @@
-using RollRide.Damping;
+using RollRide.Numerics;
 
 namespace RollRide.Mounting;
 
@@ -32,8 +32,8 @@ public sealed class LiveAxleMountFitting : IFitting
         ArgumentNullException.ThrowIfNull(bodyEnd);
         AxleEnd = axleEnd;
         BodyEnd = bodyEnd;
-        RollCentreHeight = Quantity.Finite(rollCentreHeight, "m", nameof(rollCentreHeight));
-        HalfTrack = Quantity.Positive(halfTrack, "m", nameof(halfTrack));
+        RollCentreHeight = Require.Finite(rollCentreHeight, "m");
+        HalfTrack = Require.Positive(halfTrack, "m");
         _height = axleEnd.Z - rollCentreHeight;
 
         Length = LengthAt(0, 0, Side.Left);

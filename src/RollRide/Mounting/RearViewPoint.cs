@@ -1,4 +1,4 @@
-using RollRide.Damping;
+using RollRide.Numerics;
 
 namespace RollRide.Mounting;
 
@@ -8,8 +8,8 @@ namespace RollRide.Mounting;
 public sealed record RearViewPoint(double Y, double Z)
 {
     /// <summary>Lateral position, m, positive on the left.</summary>
-    public double Y { get; init => field = Quantity.Finite(value, "m", nameof(Y)); } = Quantity.Finite(Y, "m", nameof(Y));
+    public double Y { get; init => field = Require.Finite(value, "m", nameof(Y)); } = Require.Finite(Y, "m");
 
     /// <summary>Height above the ground, m.</summary>
-    public double Z { get; init => field = Quantity.Finite(value, "m", nameof(Z)); } = Quantity.Finite(Z, "m", nameof(Z));
+    public double Z { get; init => field = Require.Finite(value, "m", nameof(Z)); } = Require.Finite(Z, "m");
 }

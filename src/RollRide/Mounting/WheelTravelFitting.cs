@@ -1,4 +1,4 @@
-using RollRide.Damping;
+using RollRide.Numerics;
 
 namespace RollRide.Mounting;
 
@@ -12,7 +12,7 @@ public abstract class WheelTravelFitting : IFitting
     /// <summary>Makes the fitting of a vehicle with a given half-track.</summary>
     /// <param name="halfTrack">Half the track, <c>T</c>, m, above 0.</param>
     protected WheelTravelFitting(double halfTrack) =>
-        HalfTrack = Quantity.Positive(halfTrack, "m", nameof(halfTrack));
+        HalfTrack = Require.Positive(halfTrack, "m");
 
     /// <summary>Half the track, m.</summary>
     public double HalfTrack { get; }

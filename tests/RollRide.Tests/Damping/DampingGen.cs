@@ -6,9 +6,6 @@ namespace RollRide.Tests.Damping;
 /// <summary>Random force–velocity curves as a dynamometer might give them: 2 to 12 points, rising through the origin's neighbourhood.</summary>
 internal static class DampingGen
 {
-    /// <summary>A fixed seed, so that every run tests the same curves.</summary>
-    public const string Seed = "0N0XIzNsQ0O2";
-
     public static readonly Gen<ForceVelocityCurve> RisingCurve =
         from below in Gen.Int[1, 6]
         from above in Gen.Int[1, 6]

@@ -73,22 +73,22 @@ public class ForceVelocityCurveTests
         // The curves' third derivative stays below 6·ΔF/Δv³ ~ 6·4000/0.02² N·s³/m³, so the central difference with
         // h = 1e-6 m/s errs by 1e-5 N·s/m, and rounding of forces of 1e4 N by 2e-12·1e4/1e-6 = 2e-2 at the very worst.
         const double h = 1e-6, tolerance = 3e-2;
-        Gen.Select(DampingGen.RisingCurve, Gen.Double[-4, 4]).Sample(
-            (curve, v) => curve.Points.Any(p => Math.Abs(p.Velocity - v) <= h)
-                || Math.Abs((curve.Force(v + h) - curve.Force(v - h)) / (2 * h) - curve.Slope(v)) < tolerance,
-            seed: DampingGen.Seed);
+        foreach (var (curve, v) in Gen.Select(DampingGen.RisingCurve, Gen.Double[-4, 4]).Samples(500))
+        {
+            if (curve.Points.All(p => Math.Abs(p.Velocity - v) > h))
+                Assert.Equal((curve.Force(v + h) - curve.Force(v - h)) / (2 * h), curve.Slope(v), tolerance);
+        }
     }
 
     [Fact]
     public void Force_OfMonotoneCubic_NeverOvershootsItsNeighbouringPoints()
     {
-        Gen.Select(DampingGen.RisingCurve, Gen.Double[0, 1]).Sample(
-            (curve, t) => curve.Points.Zip(curve.Points.Skip(1)).All(pair =>
-            {
-                double f = curve.Force(pair.First.Velocity + t * (pair.Second.Velocity - pair.First.Velocity));
-                return f >= pair.First.Force - 1e-10 && f <= pair.Second.Force + 1e-10; // Rounding of forces to 2e4 N.
-            }),
-            seed: DampingGen.Seed);
+        const double rounding = 1e-10; // Of forces up to 2e4 N.
+        foreach (var (curve, t) in Gen.Select(DampingGen.RisingCurve, Gen.Double[0, 1]).Samples(500))
+        {
+            foreach (var (from, to) in curve.Points.Zip(curve.Points.Skip(1)))
+                Assert.InRange(curve.Force(from.Velocity + t * (to.Velocity - from.Velocity)), from.Force - rounding, to.Force + rounding);
+        }
     }
 
     [Fact]
@@ -131,31 +131,18 @@ public class ForceVelocityCurveTests
     public void VelocityAt_OfAForce_ReturnsTheVelocityThatGaveIt()
     {
         // The inverse is exact to roundings of the force (up to 5e4 N: 7e-12 N each), seen through the smallest slope.
-        Gen.Select(DampingGen.RisingCurve, Gen.Double[-4, 4]).Sample(
-            (curve, v) =>
-            {
-                if (!curve.IsStrictlyIncreasing)
-                    return true;
-                double f = curve.Force(v);
-                double back = curve.VelocityAt(f);
-                return Math.Abs(curve.Force(back) - f) < 1e-10
-                    && Math.Abs(back - v) * Math.Min(curve.Slope(v), curve.Slope(back)) < 1e-9;
-            },
-            seed: DampingGen.Seed, iter: 1000);
-    }
+        int tested = 0;
+        foreach (var (curve, v) in Gen.Select(DampingGen.RisingCurve, Gen.Double[-4, 4]).Samples(1000))
+        {
+            if (!curve.IsStrictlyIncreasing)
+                continue;
+            tested++;
+            double back = curve.VelocityAt(curve.Force(v));
+            Assert.Equal(curve.Force(v), curve.Force(back), 1e-10);
+            Assert.Equal(v, back, 1e-9 / Math.Min(curve.Slope(v), curve.Slope(back)));
+        }
 
-    [Fact]
-    public void RisingCurves_AreMostlyStrictlyIncreasing_SoThatTheRoundTripIsTested()
-    {
-        int increasing = 0, all = 0;
-        DampingGen.RisingCurve.Sample(
-            curve =>
-            {
-                all++;
-                increasing += curve.IsStrictlyIncreasing ? 1 : 0;
-            },
-            seed: DampingGen.Seed, threads: 1);
-        Assert.True(increasing > all / 2, $"{increasing} of {all}");
+        Assert.True(tested > 500, $"Only {tested} curves of 1000 could be tested.");
     }
 
     [Fact]
@@ -216,10 +203,10 @@ public class ForceVelocityCurveTests
     }
 
     [Theory]
-    [InlineData(new[] { -1.0, 0, 0, 1 }, new[] { -1.0, 0, 0, 1 }, "point 2")]
-    [InlineData(new[] { -1.0, 0, -0.5, 1 }, new[] { -1.0, 0, 0, 1 }, "point 2")]
-    [InlineData(new[] { -1.0, double.NaN, 1 }, new[] { -1.0, 0, 1 }, "Point 1")]
-    [InlineData(new[] { -1.0, 0, 1 }, new[] { -1.0, 0, double.PositiveInfinity }, "Point 2")]
+    [InlineData(new[] { -1.0, 0, 0, 1 }, new[] { -1.0, 0, 0, 1 }, "point 3")]
+    [InlineData(new[] { -1.0, 0, -0.5, 1 }, new[] { -1.0, 0, 0, 1 }, "point 3")]
+    [InlineData(new[] { -1.0, double.NaN, 1 }, new[] { -1.0, 0, 1 }, "Point 2")]
+    [InlineData(new[] { -1.0, 0, 1 }, new[] { -1.0, 0, double.PositiveInfinity }, "Point 3")]
     [InlineData(new[] { 0.1, 0.5, 1 }, new[] { 100.0, 500, 1000 }, "rebound (v < 0) has no points")]
     [InlineData(new[] { 0.0, 0.5, 1 }, new[] { 0.0, 500, 1000 }, "rebound (v < 0) has no points")]
     [InlineData(new[] { -1.0, -0.5 }, new[] { -1000.0, -500 }, "compression (v > 0) has no points")]

@@ -6,9 +6,6 @@ namespace RollRide.Tests.Mounting;
 /// <summary>What every fitting must satisfy, whatever its geometry.</summary>
 internal static class FittingChecks
 {
-    /// <summary>A fixed seed, so that every run tests the same geometries.</summary>
-    public const string Seed = "0N0XIzNsQ0O2";
-
     /// <summary>The right side is the mirror image of the left: <c>X_right(q, r) = X_left(q, −r)</c>, and so its derivatives.</summary>
     public static void RightMirrorsLeft(IFitting fitting, double q, double r)
     {

@@ -1,0 +1,68 @@
+using System.Collections.Immutable;
+using RollRide.Numerics;
+
+namespace RollRide.Roads;
+
+/// <summary>
+/// A road in two wheel tracks, driven at a constant speed: at time <c>t</c> the axle stands at the distance
+/// <c>Speed·t</c>. Immutable and thread-safe; <see cref="CreateCursor"/> gives the fast way to read it in a run.
+/// </summary>
+/// <param name="Left">Elevation of the left track, m, over distance, m.</param>
+/// <param name="Right">Elevation of the right track, m, over distance, m.</param>
+/// <param name="Speed">Speed, m/s, above 0.</param>
+public sealed record Road(PiecewiseSignal Left, PiecewiseSignal Right, double Speed)
+{
+    /// <summary>Elevation of the left track, m, over distance, m.</summary>
+    public PiecewiseSignal Left { get; init => field = NotNull(value, nameof(Left)); } = NotNull(Left, nameof(Left));
+
+    /// <summary>Elevation of the right track, m, over distance, m.</summary>
+    public PiecewiseSignal Right { get; init => field = NotNull(value, nameof(Right)); } = NotNull(Right, nameof(Right));
+
+    /// <summary>Speed, m/s.</summary>
+    public double Speed { get; init => field = Require.Positive(value, "m/s", nameof(Speed)); } = Require.Positive(Speed, "m/s");
+
+    /// <summary>The times, s, ascending, at which a wheel may meet a kink or a jump of the road.</summary>
+    public ImmutableArray<double> Breakpoints =>
+        [.. Left.Breakpoints.Concat(Right.Breakpoints).Select(distance => distance / Speed).Distinct().Order()];
+
+    /// <summary>A road without any unevenness.</summary>
+    /// <param name="speed">Speed, m/s, above 0.</param>
+    public static Road Flat(double speed) => new(PiecewiseSignal.Zero, PiecewiseSignal.Zero, speed);
+
+    /// <summary>This road with an event added to what it has already.</summary>
+    /// <param name="roadEvent">The event: elevation, m, over distance, m.</param>
+    /// <param name="side">The track or tracks it lies in.</param>
+    /// <param name="lag">
+    /// Only for both sides: how much further on the right wheel meets the event than the left, m; negative if the left
+    /// wheel meets it later. The earlier wheel meets it where the event says.
+    /// </param>
+    /// <exception cref="ArgumentException">A lag is given for one side only, or is not finite.</exception>
+    public Road With(PiecewiseSignal roadEvent, RoadSide side, double lag = 0)
+    {
+        ArgumentNullException.ThrowIfNull(roadEvent);
+        Require.Finite(lag, "m");
+        if (lag != 0 && side != RoadSide.Both)
+            throw new ArgumentException($"A lag ({lag} m) between the wheels needs an event on both sides; this one is on the {side} only.", nameof(lag));
+
+        return side switch
+        {
+            RoadSide.Left => this with { Left = Left.Plus(roadEvent) },
+            RoadSide.Right => this with { Right = Right.Plus(roadEvent) },
+            RoadSide.Both => this with
+            {
+                Left = Left.Plus(lag < 0 ? roadEvent.Shifted(-lag) : roadEvent),
+                Right = Right.Plus(lag > 0 ? roadEvent.Shifted(lag) : roadEvent),
+            },
+            _ => throw new ArgumentOutOfRangeException(nameof(side), side, "The side must be left, right or both."),
+        };
+    }
+
+    /// <summary>Makes a cursor, which reads the road in a run.</summary>
+    public RoadCursor CreateCursor() => new(this);
+
+    private static PiecewiseSignal NotNull(PiecewiseSignal track, string name)
+    {
+        ArgumentNullException.ThrowIfNull(track, name);
+        return track;
+    }
+}

@@ -1,0 +1,41 @@
+using RollRide.Numerics;
+
+namespace RollRide.Roads;
+
+/// <summary>
+/// Reads a <see cref="Road"/> as it is driven over, within one segment between two breakpoints after the other. Allocates
+/// nothing when used; not thread-safe: one per run.
+/// </summary>
+public sealed class RoadCursor
+{
+    private readonly SignalCursor _left, _right;
+    private readonly double _speed;
+
+    internal RoadCursor(Road road)
+    {
+        _left = road.Left.CreateCursor();
+        _right = road.Right.CreateCursor();
+        _speed = road.Speed;
+    }
+
+    /// <summary>Chooses the pieces of road that lie in the segment read from now on.</summary>
+    /// <param name="midTime">A time strictly inside the segment, s.</param>
+    public void EnterSegment(double midTime)
+    {
+        _left.EnterSegment(_speed * midTime);
+        _right.EnterSegment(_speed * midTime);
+    }
+
+    /// <summary>The road at a time.</summary>
+    /// <param name="time">Time, s, within the segment entered last, ends included.</param>
+    /// <exception cref="InvalidOperationException">No segment has been entered.</exception>
+    public RoadSample Sample(double time)
+    {
+        double distance = _speed * time;
+        return new RoadSample(
+            _left.Value(distance),
+            _right.Value(distance),
+            _speed * _left.Rate(distance),
+            _speed * _right.Rate(distance));
+    }
+}
