@@ -19,6 +19,8 @@ internal sealed partial class LocatedParser
 
     private const int DeepestNesting = 64;
 
+    private const string NextMember = "'}' or a comma and the next key in double quotes with a colon";
+
     private readonly ReadOnlyMemory<byte> _utf8;
     private readonly string _file;
     private readonly ImmutableArray<int> _lineStarts;
@@ -27,6 +29,7 @@ internal sealed partial class LocatedParser
     // What was read last, and the objects and lists still open: they say what was expected where the text goes wrong.
     private readonly Stack<(JsonTokenType Opening, int Line)> _open = new();
     private JsonTokenType _last;
+    private int _lastLine;
 
     public LocatedParser(ReadOnlyMemory<byte> utf8, string file)
     {
@@ -67,6 +70,7 @@ internal sealed partial class LocatedParser
     {
         reader.Read();
         _last = reader.TokenType;
+        _lastLine = LineAt((int)reader.TokenStartIndex);
     }
 
     private LocatedNode ReadValue(ref Utf8JsonReader reader, string path, string? key)
@@ -158,22 +162,25 @@ internal sealed partial class LocatedParser
         if (_open.Count >= DeepestNesting) return "objects and lists are nested too deeply";
         Rune.DecodeFromUtf8(_utf8.Span[offset..], out var rune, out _);
         var found = Rune.IsControl(rune) ? "an end of line or control character" : $"'{rune}'";
-        return $"not JSON: {found} where {Expected()} is expected";
+        return $"not JSON: found {found}, expected {Expected()}";
     }
 
     private string Expected() => (_last, _open.Count > 0 ? _open.Peek().Opening : JsonTokenType.None) switch
     {
         (JsonTokenType.PropertyName, _) =>
-            "a value (a number such as 0.5, a text in double quotes on one line, true, false, a list in [ ] or an object in { })",
-        (JsonTokenType.StartObject, _) => "a key in double quotes with a colon after it, or '}',",
-        (JsonTokenType.StartArray, _) => "a value or ']'",
-        (JsonTokenType.Number, JsonTokenType.StartObject) =>
-            "a comma and the next key in double quotes with a colon, or '}' (numbers take a decimal point),",
-        (_, JsonTokenType.StartObject) => "a comma and the next key in double quotes with a colon, or '}',",
-        (_, JsonTokenType.StartArray) => "a comma and the next value, or ']',",
+            "a value: a number such as 0.5, a text in double quotes on one line, true, false, a list in [ ] or an object in { }",
+        (JsonTokenType.StartObject, _) => "'}' or a key in double quotes with a colon after it",
+        (JsonTokenType.StartArray, _) => "']' or a value",
         (JsonTokenType.None, _) => "an object in { }",
+        (JsonTokenType.Number, JsonTokenType.StartObject) => AfterValue(NextMember) + "; numbers take a decimal point",
+        (_, JsonTokenType.StartObject) => AfterValue(NextMember),
+        (_, JsonTokenType.StartArray) => AfterValue("']' or a comma and the next value"),
         _ => "the end of the file",
     };
+
+    // A comma left out shows only at what follows, often a line further down: the line of the value before helps to find it.
+    private string AfterValue(string expected) =>
+        string.Create(CultureInfo.InvariantCulture, $"{expected}, after the value that ends on line {_lastLine}");
 
     private static char Bracket(JsonTokenType opening) => opening == JsonTokenType.StartObject ? '{' : '[';
 

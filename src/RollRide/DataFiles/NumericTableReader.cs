@@ -86,7 +86,7 @@ internal sealed class NumericTableReader(string path, IReadOnlyList<string> requ
             var advice = csv.FieldCount > header.Length ? "; numbers take a decimal point, and no thousands separators" : "";
             throw Fault(line, null, null, string.Create(
                 CultureInfo.InvariantCulture,
-                $"{csv.FieldCount} fields where the header has {header.Length} ({Names(header)}){advice}"));
+                $"{csv.FieldCount} field{(csv.FieldCount == 1 ? "" : "s")} where the header has {header.Length} ({Names(header)}){advice}"));
         }
 
         for (var i = 0; i < header.Length; i++)

@@ -91,7 +91,7 @@ public sealed class NumericTableTests : IDisposable
     [InlineData("0.1,1e999", "force_N", "1e999", "finite")]
     [InlineData("0.1,5,6", null, null, "3 fields where the header has 2")]
     [InlineData("0,1,5", null, null, "numbers take a decimal point")]
-    [InlineData("0.1", null, null, "1 fields where the header has 2")]
+    [InlineData("0.1", null, null, "1 field where the header has 2")]
     [InlineData("0.1,\"5", null, null, "double quote")]
     [InlineData("0.1,\"5\"6", null, null, "double quote")]
     public void Read_refuses_a_row_at_fault_with_its_line(string row, string? column, string? value, string reason)
