@@ -22,7 +22,7 @@ public static class DenseSearch
         double atA = f(a), atB = f(b);
         if (atA == 0) return a;
         if (atB == 0) return b;
-        if (!(atA * Math.Sign(atB) < 0))
+        if (!((atA < 0 && atB > 0) || (atA > 0 && atB < 0)))
         {
             throw new ArgumentException($"The function does not change sign between {a:R} s ({atA:R}) and {b:R} s ({atB:R}).", nameof(f));
         }

@@ -163,10 +163,7 @@ public sealed class DormandPrince54Tests
             }
         }
 
-        Walk(100);
-        long before = GC.GetAllocatedBytesForCurrentThread();
-        Walk(1000);
-        Assert.Equal(0, GC.GetAllocatedBytesForCurrentThread() - before);
+        Assert.Equal(0, Allocation.Of(() => Walk(1000)));
     }
 
     private static double KeplerErrorWithFixedSteps(int steps) =>
