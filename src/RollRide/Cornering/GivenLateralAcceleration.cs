@@ -1,0 +1,37 @@
+using RollRide.Numerics;
+
+namespace RollRide.Cornering;
+
+/// <summary>A lateral acceleration given over time, m/s²; it is its own command. Immutable.</summary>
+/// <param name="signal">The lateral acceleration, m/s², over time, s.</param>
+public sealed class GivenLateralAcceleration(PiecewiseSignal signal) : ICorneringInput
+{
+    private readonly PiecewiseSignal _signal = signal ?? throw new ArgumentNullException(nameof(signal));
+
+    /// <summary>Driving straight ahead: no lateral acceleration at any time.</summary>
+    public static GivenLateralAcceleration StraightAhead { get; } = new(PiecewiseSignal.Zero);
+
+    /// <inheritdoc/>
+    public IReadOnlyList<double> Breakpoints => _signal.Breakpoints;
+
+    /// <inheritdoc/>
+    public double StartTime => _signal.Breakpoints is [var first, ..] ? first : double.PositiveInfinity;
+
+    /// <inheritdoc/>
+    public double FinalLateralAcceleration => _signal.FinalValue;
+
+    /// <inheritdoc/>
+    public double FinalCommand => _signal.FinalValue;
+
+    /// <inheritdoc/>
+    public ICorneringCursor CreateCursor() => new Cursor(_signal.CreateCursor());
+
+    private sealed class Cursor(SignalCursor signal) : ICorneringCursor
+    {
+        public void EnterSegment(double midpoint) => signal.EnterSegment(midpoint);
+
+        public double LateralAcceleration(double time) => signal.Value(time);
+
+        public double Command(double time) => signal.Value(time);
+    }
+}
