@@ -1,7 +1,6 @@
 using MathNet.Numerics.LinearAlgebra;
 using MathNet.Numerics.LinearAlgebra.Double;
 using RollRide.Mounting;
-using RollRide.Vehicle;
 
 namespace RollRide.Dynamics;
 

@@ -11,7 +11,7 @@ public sealed record Manoeuvre
     /// <summary>The road under both wheels and the speed over it.</summary>
     public required Road Road { get; init; }
 
-    /// <summary>The cornering; <see cref="StraightAhead"/> for none.</summary>
+    /// <summary>The cornering; <see cref="GivenLateralAcceleration.StraightAhead"/> for none.</summary>
     public required ICorneringInput Cornering { get; init; }
 
     /// <summary>Length of the run, s; greater than 0.</summary>

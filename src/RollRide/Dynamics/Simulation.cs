@@ -68,7 +68,13 @@ public sealed class Simulation
             foreach (var roll in (ReadOnlySpan<int>)[HalfCarState.BodyRoll, HalfCarState.UnsprungRoll])
             {
                 if (Math.Abs(_state[roll]) > Math.PI / 2)
-                    throw IntegrationException.Stopped(step.End, HalfCarState.Name(roll), "passed 90 degrees: the vehicle rolls over");
+                {
+                    throw new IntegrationException(
+                        FormattableString.Invariant($"At {step.End:F3} s the {HalfCarState.Name(roll)} passed a quarter turn: the vehicle rolls over."),
+                        step.End,
+                        HalfCarState.Name(roll),
+                        step.End - step.Start);
+                }
             }
         }
     }

@@ -1,5 +1,6 @@
 using MathNet.Numerics.LinearAlgebra;
 using RollRide.Cornering;
+using RollRide.Numerics;
 using RollRide.Roads;
 
 namespace RollRide.Dynamics;
@@ -52,7 +53,7 @@ public sealed record StaticEquilibrium(
     {
         ArgumentNullException.ThrowIfNull(car);
         equilibrium = null;
-        var equations = new HalfCarEquations(car, Road.Flat(1), new GivenLateralAcceleration(lateralAcceleration));
+        var equations = new HalfCarEquations(car, Road.Flat(1), new GivenLateralAcceleration(new PiecewiseSignal(new SignalPiece(0, double.PositiveInfinity, new ConstantShape(lateralAcceleration)))));
         equations.EnterSegment(0, 1);
         var state = new double[equations.Dimension];
         var derivative = new double[equations.Dimension];

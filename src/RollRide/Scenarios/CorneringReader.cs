@@ -14,7 +14,7 @@ internal static class CorneringReader
     public static ICorneringInput? Read(ReadingContext context, string path, CorneringFile? file, double speed, double duration)
     {
         if (file is null)
-            return StraightAhead.Instance;
+            return GivenLateralAcceleration.StraightAhead;
         var before = context.Faults.Count;
         ICorneringInput? input = null;
         if (file.LateralAcceleration is { } given)

@@ -126,7 +126,7 @@ public sealed record StepFile
     /// <summary>Length of the ramp.</summary>
     [Key("edgeLength_m", "length of the short ramp that stands for the edge")]
     [Above(0)]
-    public double EdgeLength { get; init; } = RoadEvents.StepLength;
+    public double EdgeLength { get; init; } = RoadEvents.DefaultStepLength;
 }
 
 /// <summary>A pothole.</summary>

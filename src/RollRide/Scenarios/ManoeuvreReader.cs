@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using RollRide.Cornering;
 using RollRide.Dynamics;
-using RollRide.Numerics;
 using RollRide.Roads;
 
 namespace RollRide.Scenarios;

@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using RollRide.DataFiles;
 using RollRide.Dynamics;
 using RollRide.Numerics;

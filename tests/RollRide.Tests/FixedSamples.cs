@@ -1,6 +1,6 @@
 using CsCheck;
 
-namespace RollRide.Tests.Damping;
+namespace RollRide.Tests;
 
 /// <summary>The same random cases in every run. (A seed given to CsCheck's own sampling fixes its first case only.)</summary>
 internal static class FixedSamples
