@@ -53,8 +53,10 @@ internal sealed partial class LocatedParser
         }
         catch (JsonException e)
         {
-            var offset = _lineStarts[(int)e.LineNumber!] + (int)e.BytePositionInLine!;
-            throw new DataFileException(new DataFileFault(_file, (int)e.LineNumber + 1, null, null, WhatIsWrongAt(offset)), e);
+            // The exception counts lines in its own way; the reader stands where the text goes wrong, or just before.
+            var offset = (int)reader.BytesConsumed;
+            while (offset < _utf8.Length && char.IsWhiteSpace((char)_utf8.Span[offset])) offset++;
+            throw new DataFileException(new DataFileFault(_file, LineAt(offset), null, null, WhatIsWrongAt(offset)), e);
         }
     }
 
@@ -160,10 +162,22 @@ internal sealed partial class LocatedParser
         }
 
         if (_open.Count >= DeepestNesting) return "objects and lists are nested too deeply";
-        Rune.DecodeFromUtf8(_utf8.Span[offset..], out var rune, out _);
-        var found = Rune.IsControl(rune) ? "an end of line or control character" : $"'{rune}'";
-        return $"not JSON: found {found}, expected {Expected()}";
+        var found = WordAt(offset);
+        var advice = found.StartsWith('"') && found.Contains('\\') ? "; a backslash in a text is written twice" : "";
+        return $"not JSON: found {found}, expected {Expected()}{advice}";
     }
+
+    // What stands there, up to the end of the line: a text with its quotes, or a word or number.
+    private string WordAt(int offset)
+    {
+        const int Longest = 40;
+        var start = Encoding.UTF8.GetString(_utf8.Span.Slice(offset, Math.Min(Longest, _utf8.Length - offset)));
+        var word = Word().Match(start).Value;
+        return word.Length > 0 ? word : "a control character";
+    }
+
+    [GeneratedRegex(@"\A(""[^""\p{Cc}]*""?|[^\s\p{Cc}][^\s\p{Cc},\]}]*)")]
+    private static partial Regex Word();
 
     private string Expected() => (_last, _open.Count > 0 ? _open.Peek().Opening : JsonTokenType.None) switch
     {

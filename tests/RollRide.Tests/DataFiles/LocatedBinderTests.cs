@@ -123,7 +123,8 @@ public class LocatedBinderTests
 
     [Fact]
     public void Bind_damaged_file_throws_nothing_but_DataFileException() =>
-        Damage.Of(Example.Valid).Sample(
+        Damage.Of(Example.Valid).SampleSame(
+            20_000,
             bytes =>
             {
                 try
@@ -134,8 +135,5 @@ public class LocatedBinderTests
                 {
                     Assert.All(e.Faults, fault => Assert.NotNull(fault.Line));
                 }
-            },
-            iter: 20_000,
-            seed: "0000000000001",
-            threads: 1);
+            });
 }

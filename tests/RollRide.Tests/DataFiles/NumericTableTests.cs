@@ -144,7 +144,8 @@ public sealed class NumericTableTests : IDisposable
     public void Read_damaged_file_throws_nothing_but_DataFileException()
     {
         const string Valid = "# made up\nvelocity_m_per_s,force_N\n-0.5,-800\n0,0\n\"0.5\",300\n";
-        Damage.Of(Valid).Sample(
+        Damage.Of(Valid).SampleSame(
+            2000,
             bytes =>
             {
                 File.WriteAllBytes(_folder["damaged.csv"], bytes);
@@ -156,9 +157,6 @@ public sealed class NumericTableTests : IDisposable
                 {
                     Assert.NotEmpty(e.Faults);
                 }
-            },
-            iter: 2000,
-            seed: "0000000000001",
-            threads: 1);
+            });
     }
 }
