@@ -1,3 +1,4 @@
+using System.Globalization;
 using CsCheck;
 
 namespace RollRide.Tests;
@@ -11,5 +12,22 @@ internal static class FixedSamples
         var random = new PCG(1, 20_260_101);
         for (int i = 0; i < count; i++)
             yield return gen.Generate(random, null, out _);
+    }
+
+    /// <summary>Checks a property on the first cases of a generator; a failure shows its case.</summary>
+    public static void SampleSame<T>(this Gen<T> gen, int count, Action<T> check)
+    {
+        foreach (var sample in gen.Samples(count))
+        {
+            try
+            {
+                check(sample);
+            }
+            catch (Exception e)
+            {
+                throw new InvalidOperationException(
+                    string.Create(CultureInfo.InvariantCulture, $"This sample fails: {Check.Print(sample)}"), e);
+            }
+        }
     }
 }

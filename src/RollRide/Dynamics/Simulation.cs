@@ -2,9 +2,10 @@ using RollRide.Numerics;
 
 namespace RollRide.Dynamics;
 
-/// <summary>One run of a half-car through a manoeuvre, from rest at static equilibrium.</summary>
+/// <summary>One run of a half-car through a manoeuvre.</summary>
 public sealed class Simulation
 {
+    private readonly AssembledHalfCar _car;
     private readonly Manoeuvre _manoeuvre;
     private readonly IntegratorOptions _options;
 
@@ -16,6 +17,7 @@ public sealed class Simulation
     {
         ArgumentNullException.ThrowIfNull(manoeuvre);
         Equations = new HalfCarEquations(car, manoeuvre.Road, manoeuvre.Cornering);
+        _car = car;
         _manoeuvre = manoeuvre;
         _options = options;
     }
@@ -25,18 +27,21 @@ public sealed class Simulation
 
     /// <summary>Integrates the whole manoeuvre, showing every step to the observers.</summary>
     /// <param name="observers">The observers, in the order in which they are shown a step.</param>
-    /// <param name="initialState">States at time 0; at rest in static equilibrium if empty.</param>
+    /// <param name="initialState">
+    /// States at time 0; if empty, at rest in the static equilibrium under the lateral acceleration at time 0, since a record
+    /// may begin within a turn.
+    /// </param>
     /// <param name="cancellation">Stops the run.</param>
     /// <returns>What the integration cost.</returns>
     /// <exception cref="IntegrationException">The motion diverges or the body rolls over; the message names time and state.</exception>
+    /// <exception cref="NoEquilibriumException">The run starts within a turn in which the vehicle cannot stand.</exception>
     public RunStatistics Run(
         IReadOnlyList<IStepObserver> observers,
         ReadOnlySpan<double> initialState = default,
         CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(observers);
-        var state = new double[Equations.Dimension];
-        initialState.CopyTo(state);
+        var state = initialState.IsEmpty ? RestState() : initialState.ToArray();
         return Integrator.Run(
             Equations,
             0,
@@ -46,6 +51,14 @@ public sealed class Simulation
             _options,
             new ObserverChain([new RolloverGuard(Equations.Dimension), .. observers]),
             cancellation);
+    }
+
+    private double[] RestState()
+    {
+        var cornering = _manoeuvre.Cornering.CreateCursor();
+        cornering.EnterSegment(0.5 * _manoeuvre.Breakpoints.DefaultIfEmpty(_manoeuvre.Duration).First());
+        var ay = cornering.LateralAcceleration(0);
+        return ay == 0 ? new double[Equations.Dimension] : StaticEquilibrium.Find(_car, ay).ToState(_car);
     }
 
     private sealed class ObserverChain(IReadOnlyList<IStepObserver> observers) : IStepObserver

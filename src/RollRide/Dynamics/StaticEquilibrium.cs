@@ -28,6 +28,17 @@ public sealed record StaticEquilibrium(
     /// <summary>The displacements <c>(zs, φs, zu, φu)</c>.</summary>
     public IReadOnlyList<double> Position => [BodyHeave, BodyRoll, UnsprungHeave, UnsprungRoll];
 
+    /// <summary>The state vector of a run that starts here, at rest.</summary>
+    /// <param name="car">Vehicle and layout.</param>
+    public double[] ToState(AssembledHalfCar car)
+    {
+        ArgumentNullException.ThrowIfNull(car);
+        var state = new double[car.HasTopMount ? HalfCarState.Count + 2 : HalfCarState.Count];
+        (state[0], state[1], state[2], state[3]) = (BodyHeave, BodyRoll, UnsprungHeave, UnsprungRoll);
+        FollowStrokes(car, state);
+        return state;
+    }
+
     /// <summary>Finds the static solution under a lateral acceleration.</summary>
     /// <param name="car">Vehicle and layout.</param>
     /// <param name="lateralAcceleration">Steady lateral acceleration, m/s².</param>

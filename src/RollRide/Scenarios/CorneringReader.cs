@@ -78,9 +78,6 @@ internal static class CorneringReader
         {
             table.RequireStrictlyAscending(Time);
             var values = table.Column(column).Select(value => value * scale).ToArray();
-            var largest = values.Max(Math.Abs);
-            if (Math.Abs(values[0]) > 0.02 * largest)
-                context.Warn(path, $"line {table.LineOf(0)}: the record starts at {table.Column(column)[0]:G4}, not near zero; the vehicle starts at rest and will be struck by that jump");
             return CorneringEvents.Sampled(table.Column(Time), values);
         });
     }

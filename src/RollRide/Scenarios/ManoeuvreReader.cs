@@ -54,8 +54,8 @@ internal static class ManoeuvreReader
     private static ImmutableArray<Phase> DefaultPhases(Road road, ICorneringInput cornering, double duration)
     {
         var phases = ImmutableArray.CreateBuilder<Phase>();
-        var bump = Math.Min(road.Left.Start, road.Right.Start) / road.Speed;
-        var corner = cornering.StartTime;
+        var bump = Math.Max(0, road.Breakpoints.DefaultIfEmpty(double.PositiveInfinity).Min());
+        var corner = Math.Max(0, cornering.StartTime);
         if (bump < duration)
             phases.Add(new Phase("bump", bump, corner > bump ? Math.Min(corner, duration) : duration));
         if (corner < duration)

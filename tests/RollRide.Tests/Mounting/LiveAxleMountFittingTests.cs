@@ -1,6 +1,5 @@
 using CsCheck;
 using RollRide.Mounting;
-using RollRide.Tests.Damping;
 
 namespace RollRide.Tests.Mounting;
 

@@ -1,7 +1,6 @@
 using CsCheck;
 using RollRide.Numerics;
 using RollRide.Roads;
-using RollRide.Tests.Damping;
 
 namespace RollRide.Tests.Roads;
 
