@@ -11,7 +11,7 @@ namespace RollRide.Plots;
 public static class MinMaxDecimation
 {
     /// <summary>Columns for a panel across a whole picture: one for two pixels.</summary>
-    public const int DefaultColumns = 800;
+    public const int DefaultColumns = 1600;
 
     /// <summary>The points to draw, in the order of <paramref name="x"/>.</summary>
     /// <param name="x">Horizontal values, never descending.</param>
