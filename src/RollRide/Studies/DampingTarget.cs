@@ -10,19 +10,21 @@ namespace RollRide.Studies;
 public sealed record DampingTarget(double Ratio, double Tolerance, double DamperVelocity, double Weight = 1)
 {
     /// <summary>Damping ratio wanted.</summary>
-    public double Ratio { get; } = Require.Positive(Ratio) < 1
-        ? Ratio
-        : throw new ArgumentOutOfRangeException(nameof(Ratio), Ratio, "A damping ratio to be tuned for must be below 1.");
+    public double Ratio { get; init => field = BelowOne(value); } = BelowOne(Ratio);
 
     /// <summary>How far from it still counts as met.</summary>
-    public double Tolerance { get; } = Require.Positive(Tolerance);
+    public double Tolerance { get; init => field = Require.Positive(value, name: nameof(Tolerance)); } = Require.Positive(Tolerance);
 
     /// <summary>Velocity amplitude at the damper, m/s.</summary>
-    public double DamperVelocity { get; } = Require.Positive(DamperVelocity, "m/s");
+    public double DamperVelocity { get; init => field = Require.Positive(value, "m/s", nameof(DamperVelocity)); } = Require.Positive(DamperVelocity, "m/s");
 
     /// <summary>How much a miss counts.</summary>
-    public double Weight { get; } = Require.NotNegative(Weight);
+    public double Weight { get; init => field = Require.NotNegative(value, name: nameof(Weight)); } = Require.NotNegative(Weight);
 
     /// <summary>The miss in tolerances: 0 on the target, 1 at either edge of the band.</summary>
     internal double Deviation(double ratio) => (ratio - Ratio) / Tolerance;
+
+    private static double BelowOne(double ratio) => Require.Positive(ratio, name: nameof(Ratio)) < 1
+        ? ratio
+        : throw new ArgumentOutOfRangeException(nameof(Ratio), ratio, "A damping ratio to be tuned for must be below 1.");
 }

@@ -24,7 +24,7 @@ public static class TargetTuning
 
     // Each round looks at a grid of knee velocity and share, and the next at the best cell's neighbourhood; the bleed slope is
     // solved for at every grid point. The last grid is 1e-5 of the range wide.
-    private const int Grid = 24, Rounds = 7;
+    private const int Grid = 24, Rounds = 7, Scan = 12;
     private const double Zoom = 0.25;
 
     /// <summary>Tunes one layout.</summary>
@@ -159,7 +159,11 @@ public static class TargetTuning
             var (low, high) = (Math.Log(Math.Min(one, other)), Math.Log(Math.Max(one, other)));
             if (high - low < 1e-9)
                 return (Value(one), one);
-            var (log, negative) = DenseSearch.Maximum(x => -Value(Math.Exp(x)), low, high);
+
+            // Towards locking a ratio falls again, so the deepest of the dips is looked for first.
+            double At(int i) => low + (high - low) * i / Scan;
+            int deepest = Enumerable.Range(0, Scan + 1).MinBy(i => Value(Math.Exp(At(i))));
+            var (log, negative) = DenseSearch.Maximum(x => -Value(Math.Exp(x)), At(Math.Max(deepest - 1, 0)), At(Math.Min(deepest + 1, Scan)));
             return (-negative, Math.Exp(log));
         }
 
