@@ -28,6 +28,7 @@ public static class ScenarioReader
         var layouts = LayoutReader.Read(context);
         var manoeuvre = ManoeuvreReader.Read(context);
         CheckSettings(context);
+        var tuning = TuningReader.Read(context, manoeuvre);
         if (vehicle is not null)
         {
             for (var i = 0; i < layouts.Length; i++)
@@ -37,6 +38,9 @@ public static class ScenarioReader
             }
         }
 
+        context.Faults.ThrowIfAny();
+        if (tuning is not null)
+            TuningReader.CheckForces(context, tuning, vehicle!, [.. layouts.Select(layout => layout!)]);
         context.Faults.ThrowIfAny();
         var study = new StudyCase
         {
@@ -56,7 +60,7 @@ public static class ScenarioReader
                 file.Analysis.IncludeFriction),
             HistoryRate = file.Output.RateHz,
         };
-        return new Scenario(study, file.Output, [.. context.Warnings]);
+        return new Scenario(study, file.Output, [.. context.Warnings]) { Tuning = tuning };
     }
 
     private static void CheckSettings(ReadingContext context)

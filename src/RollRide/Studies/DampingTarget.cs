@@ -24,7 +24,7 @@ public sealed record DampingTarget(double Ratio, double Tolerance, double Damper
     /// <summary>The miss in tolerances: 0 on the target, 1 at either edge of the band.</summary>
     internal double Deviation(double ratio) => (ratio - Ratio) / Tolerance;
 
-    private static double BelowOne(double ratio) => Require.Positive(ratio, name: nameof(Ratio)) < 1
+    private static double BelowOne(double ratio) => Require.Positive(ratio) < 1
         ? ratio
-        : throw new ArgumentOutOfRangeException(nameof(Ratio), ratio, "A damping ratio to be tuned for must be below 1.");
+        : throw new ArgumentOutOfRangeException(nameof(ratio), ratio, "A damping ratio to be tuned for must be below 1.");
 }
