@@ -32,19 +32,28 @@ internal sealed class DampingRatioMap
             _ratios[(int)ModeName.Roll][i] = modes.Roll.DampingRatio;
         }
 
+        double[] heave = _ratios[(int)ModeName.Heave];
+        int peak = Enumerable.Range(0, count - 1).FirstOrDefault(i => heave[i + 1] <= heave[i], count - 1);
+        LockingCoefficient = Math.Exp(_logCoefficients[peak]);
         _splines = [.. _ratios.Select(ratios => CubicSpline.InterpolatePchipSorted(_logCoefficients, ratios))];
     }
+
+    /// <summary>
+    /// The coefficient, N·s/m, up to which more damping damps heave more. Beyond it the damper locks the suspension, the body bounces on
+    /// its tyres, and ratios that fall again are not a setting anybody wants.
+    /// </summary>
+    public double LockingCoefficient { get; }
 
     /// <summary>The ratio of heave or roll at a coefficient, N·s/m; beyond the table that of its end.</summary>
     public double Ratio(ModeName mode, double coefficient) =>
         _splines[(int)mode].Interpolate(Math.Clamp(Math.Log(coefficient), _logCoefficients[0], _logCoefficients[^1]));
 
-    /// <summary>The lowest coefficient with a ratio, N·s/m; null if the damper cannot reach it in this place.</summary>
+    /// <summary>The lowest coefficient with a ratio, N·s/m; null if the damper in this place does not reach it before it locks the suspension.</summary>
     public double? Coefficient(ModeName mode, double ratio)
     {
         double[] ratios = _ratios[(int)mode];
         int above = Array.FindIndex(ratios, r => r >= ratio);
-        if (above < 0)
+        if (above < 0 || _logCoefficients[Math.Max(above - 1, 0)] >= Math.Log(LockingCoefficient))
             return null;
         if (above == 0)
             return LowestCoefficient * ratio / ratios[0]; // where damping is small the ratio grows with the coefficient

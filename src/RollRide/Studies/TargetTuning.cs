@@ -109,14 +109,14 @@ public static class TargetTuning
                 }
 
                 if (double.IsInfinity(best.Value))
-                    throw new InvalidOperationException("No valving keeps all limits: the least knee force already exceeds the force limit at every knee velocity.");
+                    throw new InvalidOperationException("No valving keeps all limits: at every knee velocity the least knee force exceeds the force limit, or locks the suspension.");
                 (centreU, centreW, reach) = (best.U, best.W, reach * Zoom);
             }
 
             return Outcome(range, range.Valving(best.Bleed, task.Limits.KneeVelocity.AtLog(best.U), task.Limits.HighSpeedShare.At(best.W)));
         }
 
-        /// <summary>The coefficient of the valves that hits a target, N·s/m; the largest of the table where none does.</summary>
+        /// <summary>The coefficient of the valves that hits a target, N·s/m; without bound where none does.</summary>
         private double Wanted(ModeName mode) =>
             Math.Max((_map.Coefficient(mode, _targets[(int)mode].Ratio) ?? double.MaxValue) - _friction[(int)mode], 1);
 
@@ -135,13 +135,14 @@ public static class TargetTuning
         private (double Value, double Bleed) BestBleed(
             ValvingRange range, (double Bleed, double Knee, double Share) start, double[] wanted, double knee, double share)
         {
-            if (range.BleedSlopes(knee, share) is not { } slopes)
-                return (double.PositiveInfinity, 0);
-
             // Force per unit of bleed slope, so that one curve serves all slopes.
             var unit = new ValveCharacteristic(1, knee, share);
             var curve = new Valving(unit, unit).ToCurve(Fastest, Fastest);
             double[] perBleed = [.. _targets.Select(t => curve.EquivalentCoefficient(t.DamperVelocity))];
+            double locking = Enumerable.Range(0, perBleed.Length).Min(k => (_map.LockingCoefficient - _friction[k]) / perBleed[k]);
+            if (range.BleedSlopes(knee, share) is not { } allowed || allowed.Lowest > locking)
+                return (double.PositiveInfinity, 0);
+            var slopes = allowed.Highest > locking ? new ValueRange(allowed.Lowest, locking) : allowed;
             double Value(double bleed)
             {
                 double sum = TowardsPresent * (Square(Math.Log(bleed / start.Bleed)) + Square(Math.Log(knee / start.Knee)) + Square(share - start.Share));
@@ -160,7 +161,7 @@ public static class TargetTuning
             if (high - low < 1e-9)
                 return (Value(one), one);
 
-            // Towards locking a ratio falls again, so the deepest of the dips is looked for first.
+            // A ratio may level off towards locking, so the deepest of possible dips is looked for first.
             double At(int i) => low + (high - low) * i / Scan;
             int deepest = Enumerable.Range(0, Scan + 1).MinBy(i => Value(Math.Exp(At(i))));
             var (log, negative) = DenseSearch.Maximum(x => -Value(Math.Exp(x)), At(Math.Max(deepest - 1, 0)), At(Math.Min(deepest + 1, Scan)));

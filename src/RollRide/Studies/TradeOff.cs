@@ -18,8 +18,9 @@ namespace RollRide.Studies;
 /// <remarks>
 /// First settings all over the range (a Halton sequence); then, from the best of them, simplex searches (J. A. Nelder and R. Mead, 1965)
 /// for either objective alone and for a fan of directions between them, each minimising the larger of the two weighted
-/// objectives (A. P. Wierzbicki's achievement function, 1980; from memory). All that was simulated counts for the front. No step
-/// depends on another thread's, so the result does not depend on the number of cores.
+/// objectives (A. P. Wierzbicki's achievement function, 1980; from memory); last, settings midway between neighbours where the
+/// front has gaps. All that was simulated counts for the front. No step depends on another thread's, so the result does not
+/// depend on the number of cores.
 /// </remarks>
 public sealed class TradeOff
 {
@@ -33,6 +34,9 @@ public sealed class TradeOff
 
     // For each objective alone: starts, and how much longer than for a point of the front the search may take.
     private const int EndStarts = 2, EndEffort = 2;
+
+    // One direction for so many points of the front; the points between come from filling gaps, so many at once and so many times.
+    private const int PointsPerDirection = 4, GapsAtOnce = 8;
 
     // What a setting costs with which the vehicle rolls over: far above any real value, and finite for the simplex.
     private const double RolledOver = 1e6;
@@ -73,8 +77,9 @@ public sealed class TradeOff
     public TradeOffFront Search(IProgress<double>? progress = null)
     {
         var settings = _task.TradeOff;
-        int directions = settings.Points;
-        double total = settings.Samples + (directions + 2 * EndStarts * EndEffort) * settings.TriesPerPoint;
+        int directions = (settings.Points + PointsPerDirection - 1) / PointsPerDirection;
+        int fillings = 2 * settings.Points / GapsAtOnce;
+        double total = settings.Samples + (directions + 2 * EndStarts * EndEffort) * settings.TriesPerPoint + fillings * GapsAtOnce;
         double done = 0;
         void Tell()
         {
@@ -95,8 +100,7 @@ public sealed class TradeOff
         if (usable.Count < 2)
             throw new StudyException(_layout.Name, new InvalidOperationException("No setting within the limits could be run to the end."));
 
-        var first = TradeOffFront.NonDominated(usable.Select(s => s.Point!));
-        var scale = new Scale(first);
+        var scale = new Scale(TradeOffFront.NonDominated(Points(usable)));
         var goals = new List<(Func<TradeOffPoint, double> Value, Trial Start, int Tries)>();
         foreach (var end in new Func<TradeOffPoint, double>[] { p => p.WeightedAcceleration, p => p.Overshoot })
         {
@@ -120,7 +124,21 @@ public sealed class TradeOff
         Parallel.For(0, goals.Count, options, k => searches[k] = Descend(goals[k].Value, goals[k].Start, goals[k].Tries, Tell));
 
         var all = samples.Concat(searches.SelectMany(s => s)).ToList();
-        var front = TradeOffFront.Thinned(TradeOffFront.NonDominated(all.Where(t => t.Point is not null).Select(t => t.Point!)), settings.Points);
+        for (int round = 0; round < fillings; round++)
+        {
+            double[][] between = WidestGaps(all, settings.Points);
+            if (between.Length == 0)
+                break;
+            var filled = new Trial[between.Length];
+            Parallel.For(0, between.Length, options, i =>
+            {
+                filled[i] = Try(between[i]);
+                Tell();
+            });
+            all.AddRange(filled);
+        }
+
+        var front = TradeOffFront.Thinned(TradeOffFront.NonDominated(Points(all)), settings.Points);
         int knee = TradeOffFront.FindKnee(front);
         progress?.Report(1);
         return new TradeOffFront
@@ -170,6 +188,29 @@ public sealed class TradeOff
         {
             throw new StudyException(layout.Name, e);
         }
+    }
+
+    private static IEnumerable<TradeOffPoint> Points(IEnumerable<Trial> trials) => trials.Where(t => t.Point is not null).Select(t => t.Point!);
+
+    /// <summary>Places midway between neighbours of the front where it is widest open; none once the front has points enough.</summary>
+    private static double[][] WidestGaps(List<Trial> trials, int wanted)
+    {
+        var front = TradeOffFront.NonDominated(Points(trials));
+        if (front.Length >= wanted || front.Length < 2)
+            return [];
+        var scale = new Scale(front);
+        var places = trials.Where(t => t.Point is not null).GroupBy(t => t.Point!).ToDictionary(g => g.Key, g => g.First().Place);
+        double Gap(int i)
+        {
+            var (one, other) = (scale.Of(front[i]), scale.Of(front[i + 1]));
+            return double.Hypot(one.Ride - other.Ride, one.Roll - other.Roll);
+        }
+
+        return [.. Enumerable.Range(0, front.Length - 1)
+            .OrderByDescending(Gap)
+            .Take(GapsAtOnce)
+            .Select(i => places[front[i]].Zip(places[front[i + 1]], (a, b) => (a + b) / 2).ToArray())
+            .Where(place => !trials.Any(t => t.Place.SequenceEqual(place)))];
     }
 
     private static double Halton(int index, int radix)
