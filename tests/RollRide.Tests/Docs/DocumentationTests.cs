@@ -1,10 +1,14 @@
 using System.CommandLine.Parsing;
+using System.Globalization;
 using RollRide.Cli;
+using RollRide.Dynamics;
+using RollRide.Modes;
 using RollRide.Plots;
 using RollRide.Plots.Figures;
 using RollRide.Scenarios;
 using RollRide.Studies;
 using RollRide.Tests.DataFiles;
+using RollRide.Vehicle;
 
 namespace RollRide.Tests.Docs;
 
@@ -97,6 +101,53 @@ public class DocumentationTests
     }
 
     [Fact]
+    public void Theory_HandCalculation_HoldsForTheShippedScenario()
+    {
+        var study = ScenarioReader.Read(Scenario).Study;
+        var van = study.Vehicle;
+        var ay = study.Manoeuvre.Cornering.FinalLateralAcceleration;
+        var rate = Assert.IsType<LinearSpring>(van.Spring.Characteristic).Rate;
+        var weight = van.Body.Mass * HalfCar.StandardGravity;
+
+        // The two linear equations of the document, by Cramer's rule.
+        var springs = (2 * rate * Math.Pow(van.Spring.Fitting.RollRatio * van.HalfTrack, 2)) + van.AntiRollBar;
+        var tyres = 2 * van.Tyre.Stiffness * van.HalfTrack * van.HalfTrack;
+        var lean = weight * van.RollArm;
+        var body = van.Body.Mass * van.RollArm * ay;
+        var whole = ((van.Body.Mass * van.Body.CgHeight) + (van.Unsprung.Mass * van.Unsprung.CgHeight)) * ay;
+        var roll = ((body * tyres) + (springs * whole)) / (((springs - lean) * tyres) - (springs * lean));
+
+        var text = Document.Read("docs/theory.md").Text;
+        Assert.Contains($"= {Grouped(springs)} N·m/rad", text, StringComparison.Ordinal);
+        Assert.Contains($"`Kt = {Grouped(tyres)} N·m/rad`", text, StringComparison.Ordinal);
+        Assert.Contains(FormattableString.Invariant($"`φs = {roll:F4} rad = {roll * 180 / Math.PI:F2} deg`"), text, StringComparison.Ordinal);
+
+        // The document's roll is linear: sin φ departs from φ by φ²/6, 5e-4 here, on the gravity term, itself a tenth of the stiffness.
+        Assert.Equal(roll, StaticEquilibrium.Find(new AssembledHalfCar(van, study.Layouts[0]), ay).BodyRoll, 1e-4 * roll);
+    }
+
+    [Fact]
+    public void Theory_LinearEstimateOfDamping_HoldsForTheShippedScenario()
+    {
+        var study = ScenarioReader.Read(Scenario).Study;
+        var (van, layout) = (study.Vehicle, study.Layouts[0]);
+        var rate = Assert.IsType<LinearSpring>(van.Spring.Characteristic).Rate;
+        var c = layout.Damper.EquivalentCoefficient(study.Analysis.ReferenceVelocity);
+        var heaveStiffness = 2 * rate * Math.Pow(van.Spring.Fitting.HeaveRatio, 2);
+        var rollStiffness = (2 * rate * Math.Pow(van.Spring.Fitting.RollRatio * van.HalfTrack, 2)) + van.AntiRollBar
+            - (van.Body.Mass * HalfCar.StandardGravity * van.RollArm);
+        var heave = c * Math.Pow(layout.Fitting.HeaveRatio, 2) / Math.Sqrt(heaveStiffness * van.Body.Mass);
+        var roll = c * Math.Pow(layout.Fitting.RollRatio * van.HalfTrack, 2) / Math.Sqrt(rollStiffness * van.BodyRollInertia);
+        var modes = ModeFollower.Solve(LinearHalfCar.AtRest(new AssembledHalfCar(van, layout)), c);
+
+        var text = Document.Read("docs/theory.md").Text.ReplaceLineEndings(" ");
+        Assert.Contains(
+            FormattableString.Invariant($"({c:F0} N·s/m at {study.Analysis.ReferenceVelocity} m/s) the estimate gives {heave:F2} in heave and {roll:F2} in roll where the eigenvalues give {modes.Heave.DampingRatio:F2} and {modes.Roll.DampingRatio:F2}."),
+            text,
+            StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Readme_ShowsThePictureOfTheShippedScenario()
     {
         // Smaller than the 1600 × 900 of a run, in the same proportions.
@@ -107,4 +158,6 @@ public class DocumentationTests
             File.WriteAllBytes(path, drawn);
         Assert.True(drawn.AsSpan().SequenceEqual(File.ReadAllBytes(path)), $"{path} is out of date; run the tests once with ROLLRIDE_UPDATE_DOCS=1.");
     }
+
+    private static string Grouped(double value) => value.ToString("N0", CultureInfo.InvariantCulture).Replace(',', ' ');
 }
