@@ -5,6 +5,7 @@ using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Plots;
 using RollRide.Plots.Figures;
+using RollRide.Results;
 using RollRide.Scenarios;
 using RollRide.Studies;
 using RollRide.Tests.DataFiles;
@@ -75,6 +76,16 @@ public class DocumentationTests
             Document.Read("README.md").CommandLines.Take(2));
 
     [Fact]
+    public void Readme_ListsEveryCommand() =>
+        Assert.All(CommandLine.Root().Subcommands, command => Assert.Contains($"| `{command.Name}` |", Document.Read("README.md").Text, StringComparison.Ordinal));
+
+    [Fact]
+    public void Theory_DefinesEveryMetric() =>
+        Assert.All(
+            MetricCatalogue.RollResponse.Select(metric => metric.Key).Concat(MetricCatalogue.Phase.Select(metric => metric.Key)),
+            key => Assert.Contains($"`{key}`", Document.Read("docs/theory.md").Text, StringComparison.Ordinal));
+
+    [Fact]
     public async Task Readme_ShowsWhatCompareWrites()
     {
         using var folder = new TemporaryFolder();
@@ -98,6 +109,19 @@ public class DocumentationTests
             Assert.True(afterGap || found == next, $"compare writes other lines before: {shown}");
             (next, afterGap) = (found + 1, false);
         }
+    }
+
+    [Fact]
+    public async Task Readme_ShowsWhatCheckSaysOfAWrongUnit()
+    {
+        using var folder = new TemporaryFolder();
+        using var error = new StringWriter { NewLine = "\n" };
+        var text = await File.ReadAllTextAsync(Scenario, TestContext.Current.CancellationToken);
+        var path = folder.Write("my-axle.json", text.Replace("\"track_mm\"", "\"track_m\"", StringComparison.Ordinal));
+        Assert.Equal(ExitCode.BadInput, await CommandLine.RunAsync(["check", path], TextWriter.Null, error));
+
+        var said = error.ToString().Replace(path, "scenarios/my-axle.json", StringComparison.Ordinal).TrimEnd('\n').Split('\n');
+        Assert.Equal(said, Assert.Single(Document.Read("README.md").Blocks("console")));
     }
 
     [Fact]
