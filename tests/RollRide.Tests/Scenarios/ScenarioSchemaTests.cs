@@ -1,6 +1,5 @@
 using System.Text;
 using System.Text.Json.Nodes;
-using CsCheck;
 using RollRide.DataFiles;
 using RollRide.Scenarios;
 using RollRide.Tests.DataFiles;
