@@ -60,11 +60,11 @@ public class ShippedScenarioTests
     [Fact]
     public void Dual_tyre_comes_near_wheel_lift()
     {
-        // Inboard a single tyre of the pair lifts, and no side does: what the story says.
-        var results = Comparison.Run(
-            ScenarioReader.Read(Shipped.Scenario("dual-tyre.json")).Study,
-            cancellation: TestContext.Current.CancellationToken).Layouts;
-        Assert.True(results[1].Metrics.Whole.TyreLiftOffTimes.Max() > 0);
-        Assert.All([results[0], results[2]], result => Assert.Equal(0, result.Metrics.Whole.TyreLiftOffTimes.Max()));
+        // Inboard a single tyre of the pair lifts, at the rail none does, and no side in either: what the story says.
+        var study = ScenarioReader.Read(Shipped.Scenario("dual-tyre.json")).Study;
+        double LongestLift(int layout) => Comparison.RunLayout(study, study.Layouts[layout], TestContext.Current.CancellationToken)
+            .Metrics.Whole.TyreLiftOffTimes.Max();
+        Assert.Equal(0, LongestLift(0));
+        Assert.InRange(LongestLift(1), 0.05, 0.5);
     }
 }
