@@ -29,7 +29,7 @@ public static class DynoReducer
     // Points closer than this in velocity are repetitions of one speed.
     private const double SameSpeed = 0.01;
 
-    private const double OutlierScore = 3.5;
+    private const double OutlierScore = 3.5, LoadCellShare = 3e-3;
     private const int FewestForOutliers = 4;
 
     /// <summary>Reduces full loops.</summary>
@@ -247,8 +247,8 @@ public static class DynoReducer
         double median = cycles.Select(p => p.Force).Median();
         double deviation = cycles.Select(p => Math.Abs(p.Force - median)).Median();
 
-        // Cycles that agree to the last digit leave no measure of scatter; a thousandth of the force stands in for it.
-        double scatter = Math.Max(deviation, 1e-3 * Math.Abs(median));
+        // A few cycles may agree by chance far better than a load cell measures (some 0.3 % of the force; common practice, no source).
+        double scatter = Math.Max(deviation, LoadCellShare * Math.Abs(median));
         var counted = new List<ForceVelocityPoint>();
         for (int i = 0; i < cycles.Count; i++)
         {
