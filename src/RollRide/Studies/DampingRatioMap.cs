@@ -52,6 +52,8 @@ internal sealed class DampingRatioMap
     public double? Coefficient(ModeName mode, double ratio)
     {
         double[] ratios = _ratios[(int)mode];
+        if (ratio <= 0)
+            return 0;
         int above = Array.FindIndex(ratios, r => r >= ratio);
         if (above < 0 || _logCoefficients[Math.Max(above - 1, 0)] >= Math.Log(LockingCoefficient))
             return null;

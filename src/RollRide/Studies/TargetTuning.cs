@@ -188,7 +188,11 @@ public static class TargetTuning
                 Ratio(layout.Damper, mode),
                 Ratio(damper, mode),
                 damper.EquivalentCoefficient(_targets[(int)mode].DamperVelocity, DampingDirection.Both, includeFriction),
-                _map.Coefficient(mode, _targets[(int)mode].Ratio));
+                _map.Coefficient(mode, _targets[(int)mode].Ratio))
+            {
+                LowestCoefficient = _map.Coefficient(mode, _targets[(int)mode].Ratio - _targets[(int)mode].Tolerance),
+                HighestCoefficient = _map.Coefficient(mode, _targets[(int)mode].Ratio + _targets[(int)mode].Tolerance),
+            };
             return new TunedLayout
             {
                 Before = layout,

@@ -39,6 +39,12 @@ public sealed record TunedLayout
 /// <param name="CoefficientWanted">The coefficient that gives exactly the target, N·s/m; null if no damper in this place does.</param>
 public sealed record TargetOutcome(DampingTarget Target, double Before, double Reached, double Coefficient, double? CoefficientWanted)
 {
+    /// <summary>The coefficient at the lower edge of the band, N·s/m; null if no damper in this place reaches it.</summary>
+    public double? LowestCoefficient { get; init; }
+
+    /// <summary>The coefficient at the upper edge of the band, N·s/m; null if no damper in this place reaches it.</summary>
+    public double? HighestCoefficient { get; init; }
+
     // A setting on the edge of its band still meets the target; this is the rounding of the search, in tolerances.
     private const double Edge = 1e-3;
 

@@ -30,6 +30,12 @@ public sealed record LayoutTuning
     /// <summary>The run with the tuned damper: the targets are reached in the linear sense, this shows what comes of it.</summary>
     public required LayoutResult After { get; init; }
 
+    /// <summary>Damping over the damper velocity with the damper as it was.</summary>
+    public required ImmutableArray<DampingAtVelocity> DampingBefore { get; init; }
+
+    /// <summary>Damping over the damper velocity with the tuned damper.</summary>
+    public required ImmutableArray<DampingAtVelocity> DampingAfter { get; init; }
+
     /// <summary>Where the roll target is missed but could be had: the valving that has it whatever heave does; otherwise null.</summary>
     public TunedLayout? RollFirst { get; init; }
 
@@ -42,3 +48,10 @@ public sealed record LayoutTuning
     /// <summary>Name of the layout.</summary>
     public string Name => Tuned.Before.Name;
 }
+
+/// <summary>What a damper does at one velocity amplitude.</summary>
+/// <param name="Velocity">Velocity amplitude at the damper, m/s.</param>
+/// <param name="Coefficient">Equivalent coefficient, N·s/m.</param>
+/// <param name="Heave">Damping ratio in heave.</param>
+/// <param name="Roll">Damping ratio in roll.</param>
+public sealed record DampingAtVelocity(double Velocity, double Coefficient, double Heave, double Roll);

@@ -1,10 +1,17 @@
 using System.Collections.Immutable;
+using RollRide.Damping;
+using RollRide.Dynamics;
+using RollRide.Modes;
 
 namespace RollRide.Studies;
 
 /// <summary>Tunes the damper of every layout of a case and shows, by simulation, what that changes.</summary>
 public static class TuningStudy
 {
+    // From the creep of a long corner to a pothole; evenly in the logarithm.
+    private const double SlowestVelocity = 0.01, FastestVelocity = 1.5;
+    private const int VelocityCount = 81;
+
     /// <summary>Tunes all layouts, one after the other; each uses all cores.</summary>
     /// <param name="study">The case.</param>
     /// <param name="task">Targets, limits and settings.</param>
@@ -34,9 +41,12 @@ public static class TuningStudy
             var front = withFronts
                 ? new TradeOff(study, layout, task, cancellation).Search(progress is null ? null : new Part(progress, index, count))
                 : null;
+            var map = new DampingRatioMap(LinearHalfCar.AtRest(new AssembledHalfCar(study.Vehicle, layout)));
             layouts.Add(new LayoutTuning
             {
                 Tuned = tuned,
+                DampingBefore = OverVelocity(map, layout.Damper, friction),
+                DampingAfter = OverVelocity(map, tuned.After.Damper, friction),
                 Before = Comparison.RunLayout(study, layout, cancellation),
                 After = Comparison.RunLayout(study, tuned.After, cancellation),
                 RollFirst = rollFirst,
@@ -48,6 +58,14 @@ public static class TuningStudy
 
         return new TuningResult(study, task, layouts.MoveToImmutable());
     }
+
+    private static ImmutableArray<DampingAtVelocity> OverVelocity(DampingRatioMap map, Damper damper, bool includeFriction) =>
+        [.. Enumerable.Range(0, VelocityCount).Select(i =>
+        {
+            double velocity = SlowestVelocity * Math.Pow(FastestVelocity / SlowestVelocity, i / (VelocityCount - 1.0));
+            double coefficient = damper.EquivalentCoefficient(velocity, DampingDirection.Both, includeFriction);
+            return new DampingAtVelocity(velocity, coefficient, map.Ratio(ModeName.Heave, coefficient), map.Ratio(ModeName.Roll, coefficient));
+        })];
 
     private sealed class Part(IProgress<double> whole, int index, int count) : IProgress<double>
     {
