@@ -30,7 +30,7 @@ public static class DampingRatioFigure
         var best = result.Layouts.MaxBy(layout => Ratio(layout, ModeName.Roll))!;
         var worst = result.Layouts.MinBy(layout => Ratio(layout, ModeName.Roll))!;
         return result.Layouts.Length == 1 || Ratio(best, ModeName.Roll) - Ratio(worst, ModeName.Roll) < 0.005
-            ? FigureParts.Text($"Heave is damped with {Ratio(best, ModeName.Heave):F2}, roll with {Ratio(best, ModeName.Roll):F2}")
-            : FigureParts.Text($"Roll is damped with {Ratio(best, ModeName.Roll):F2} by {best.Name}, with {Ratio(worst, ModeName.Roll):F2} by {worst.Name}");
+            ? FigureParts.Text($"Damping ratio: {Ratio(best, ModeName.Heave):F2} in heave, {Ratio(best, ModeName.Roll):F2} in roll")
+            : FigureParts.Text($"Damping ratio of roll: {Ratio(best, ModeName.Roll):0.00#} with '{best.Name}', {Ratio(worst, ModeName.Roll):0.00#} with '{worst.Name}'");
     }
 }
