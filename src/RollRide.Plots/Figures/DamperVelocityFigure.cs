@@ -22,7 +22,10 @@ public static class DamperVelocityFigure
     {
         ArgumentNullException.ThrowIfNull(result);
         var phases = result.Study.Manoeuvre.Phases;
-        var shown = phases.Take(MostPanels).DefaultIfEmpty(new Phase("run", 0, result.Study.Manoeuvre.Duration)).ToArray();
+        // A phase shorter than two samples has no curve.
+        var samples = 2 / result.Study.HistoryRate;
+        var shown = phases.Take(MostPanels).Where(phase => phase.End - phase.Start >= samples)
+            .DefaultIfEmpty(new Phase("run", 0, result.Study.Manoeuvre.Duration)).ToArray();
         var subtitle = "How fast do the dampers move, about the fastest stroke? Compression is positive.";
         if (phases.Length > MostPanels)
             subtitle += FigureParts.Text($" The first {MostPanels} of {phases.Length} phases.");
@@ -38,7 +41,7 @@ public static class DamperVelocityFigure
             ? ("Left", Channel.DamperVelocityLeft, left)
             : ("Right", Channel.DamperVelocityRight, right);
         var span = Math.Min(LongestSpan, phase.End - phase.Start);
-        var start = Math.Clamp(fastest.X - (LeadIn * span), phase.Start, phase.End - span);
+        var start = Math.Max(phase.Start, Math.Min(fastest.X - (LeadIn * span), phase.End - span));
         return new TimePanel(FigureParts.Text($"Phase '{phase.Name}', {side.ToLowerInvariant()} damper"), "Velocity", "m/s",
             FigureParts.Series(result, channel, 1, start, start + span));
     }
