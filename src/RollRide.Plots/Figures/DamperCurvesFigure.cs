@@ -17,7 +17,7 @@ public static class DamperCurvesFigure
 
         var columns = Math.Min(result.Layouts.Length, MostColumns);
         var panels = result.Layouts.Select((layout, i) => new Panel(Of(layout, i).Build(), i / columns, i % columns)).ToArray();
-        return new Figure("damper-curves.png", Title(result), "Which part of the force–velocity curve does each layout use? Pale: the paths its dampers ran.",
+        return new Figure("damper-curves.png", Title(result), "Which part of the force–velocity curve does each layout use? Pale: the path of its faster damper.",
             FigureParts.Footer(result.Study), panels);
     }
 
@@ -27,9 +27,16 @@ public static class DamperCurvesFigure
         var curve = new PlotSeries(layout.Name, index, [.. points.Select(p => p.Velocity)], [.. points.Select(p => p.Force / 1e3)]);
         return new CurvePanel(layout.Name, "Damper velocity", "m/s", "Damper force", "kN", [curve])
         {
-            Runs = [Path(layout, index, Channel.DamperVelocityLeft, Channel.DamperForceLeft), Path(layout, index, Channel.DamperVelocityRight, Channel.DamperForceRight)],
+            Runs = [FasterPath(layout, index)],
             Labels = LabelPlacement.None,
         };
+    }
+
+    private static PlotSeries FasterPath(LayoutResult layout, int index)
+    {
+        var left = Path(layout, index, Channel.DamperVelocityLeft, Channel.DamperForceLeft);
+        var right = Path(layout, index, Channel.DamperVelocityRight, Channel.DamperForceRight);
+        return left.X.Max(Math.Abs) >= right.X.Max(Math.Abs) ? left : right;
     }
 
     private static PlotSeries Path(LayoutResult layout, int index, Channel velocity, Channel force) =>

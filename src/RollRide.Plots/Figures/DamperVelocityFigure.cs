@@ -4,7 +4,7 @@ using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
 
-/// <summary>Damper velocity over time, a panel a phase, each about its fastest stroke and of the side on which that happens.</summary>
+/// <summary>Damper velocity over time, a panel a phase beside each other, each about its fastest stroke and of the side on which that happens.</summary>
 public static class DamperVelocityFigure
 {
     // Longer than this, and the strokes of a bump shrink to a line.
@@ -13,7 +13,7 @@ public static class DamperVelocityFigure
     // Share of a panel before the fastest stroke.
     private const double LeadIn = 0.3;
 
-    // More panels above each other are too low to read.
+    // More panels beside each other are too narrow to read.
     private const int MostPanels = 3;
 
     /// <summary>Builds the figure.</summary>
@@ -30,7 +30,7 @@ public static class DamperVelocityFigure
         if (phases.Length > MostPanels)
             subtitle += FigureParts.Text($" The first {MostPanels} of {phases.Length} phases.");
         return new Figure("damper-velocity.png", Title(result), subtitle, FigureParts.Footer(result.Study),
-            [.. shown.Select((phase, row) => new Panel(Of(result, phase).Build(), row))]);
+            [.. shown.Select((phase, column) => new Panel((Of(result, phase) with { Labels = shown.Length > 1 ? LabelPlacement.AbovePanels : LabelPlacement.AtCurveEnds }).Build(), 0, column))]);
     }
 
     private static TimePanel Of(ComparisonResult result, Phase phase)
@@ -42,7 +42,7 @@ public static class DamperVelocityFigure
             : ("Right", Channel.DamperVelocityRight, right);
         var span = Math.Min(LongestSpan, phase.End - phase.Start);
         var start = Math.Max(phase.Start, Math.Min(fastest.X - (LeadIn * span), phase.End - span));
-        return new TimePanel(FigureParts.Text($"Phase '{phase.Name}', {side.ToLowerInvariant()} damper"), "Velocity", "m/s",
+        return new TimePanel(FigureParts.Text($"Phase '{phase.Name}', {side.ToLowerInvariant()} damper"), "Damper velocity", "m/s",
             FigureParts.Series(result, channel, 1, start, start + span));
     }
 
