@@ -25,6 +25,7 @@ public static class DampingRatioFigure
         {
             Decimals = 2,
             Upright = true,
+            Headroom = rows.Length == 1 ? 0.2 : 0.5,
         };
         return new Figure("damping-ratios.png", Title(result), FigureParts.Text($"How well is each mode damped, at {speed:0.###} m/s damper velocity? (body: heave, roll; axle: hop, tramp)"),
             FigureParts.Footer(result.Study), [.. rows.Select((row, i) => new Panel(Of(row.Title, row.Modes).Build(), i))]);

@@ -1,3 +1,4 @@
+using System.CommandLine;
 using RollRide.Cli;
 using RollRide.Tests.Scenarios;
 
@@ -17,7 +18,7 @@ public class HelpTests
         Assert.Equal(ExitCode.Done, help.ExitCode);
         Assert.Equal("", help.Error);
         // The library names the program after the process that hosts it.
-        var text = help.Output.ReplaceLineEndings("\n").Replace(Path.GetFileNameWithoutExtension(Environment.ProcessPath)!, "rollride", StringComparison.Ordinal);
+        var text = help.Output.ReplaceLineEndings("\n").Replace(RootCommand.ExecutableName, "rollride", StringComparison.Ordinal);
         StoredText.Check(text, Shipped.PathOf("tests", "RollRide.Tests", "Cli", "Help", $"{command}.txt"));
     }
 
