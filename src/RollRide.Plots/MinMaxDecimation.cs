@@ -10,7 +10,7 @@ namespace RollRide.Plots;
 /// </remarks>
 public static class MinMaxDecimation
 {
-    /// <summary>Columns for a panel across a whole picture: one for two pixels.</summary>
+    /// <summary>Columns for a panel across a whole picture: one for each pixel.</summary>
     public const int DefaultColumns = 1600;
 
     /// <summary>The points to draw, in the order of <paramref name="x"/>.</summary>

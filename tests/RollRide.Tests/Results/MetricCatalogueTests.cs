@@ -9,8 +9,17 @@ public class MetricCatalogueTests
     // The unit as it stands in a key, and as it stands in a table.
     private static readonly Dictionary<string, string> Units = new()
     {
-        ["deg"] = "deg", ["deg_per_g"] = "deg/g", ["percent"] = "%", ["s"] = "s", ["mm"] = "mm", ["N"] = "N", ["J"] = "J",
-        ["m_per_s"] = "m/s", ["m_per_s2"] = "m/s²", ["rad_per_s2"] = "rad/s²", ["m_per_s1_75"] = "m/s^1.75",
+        ["deg"] = "deg",
+        ["deg_per_g"] = "deg/g",
+        ["percent"] = "%",
+        ["s"] = "s",
+        ["mm"] = "mm",
+        ["N"] = "N",
+        ["J"] = "J",
+        ["m_per_s"] = "m/s",
+        ["m_per_s2"] = "m/s²",
+        ["rad_per_s2"] = "rad/s²",
+        ["m_per_s1_75"] = "m/s^1.75",
     };
 
     [Fact]
