@@ -29,10 +29,14 @@ internal static class DamperReport
 
     private static void WriteSpeeds(TextWriter output, DynoReduction reduction)
     {
-        var table = new TextTable("Measured", "cycles", "stroke [mm]", "compression [m/s]", "[N]", "rebound [m/s]", "[N]", "rebound/compression", "c compression [N·s/m]", "c rebound [N·s/m]", "energy [J/cycle]", "hysteresis [N]");
+        var table = new TextTable("Measured", "cycles", "stroke [mm]", "compression [m/s]", "[N]", "rebound [m/s]", "[N]", "energy [J/cycle]", "hysteresis [N]", "valves alone: F/v compression", "rebound [N·s/m]", "rebound/compression");
         foreach (var speed in reduction.Speeds)
         {
             var (c, r) = (speed.Compression, speed.Rebound);
+
+            // The coefficients are those of the curve, which friction and gas are not in.
+            var compression = c is { } fast ? reduction.Curve.Force(fast.Velocity) / fast.Velocity : (double?)null;
+            var rebound = r is { } back ? reduction.Curve.Force(back.Velocity) / back.Velocity : (double?)null;
             table.Add(
                 speed.Name,
                 speed.Cycles.ToString(CultureInfo.InvariantCulture),
@@ -41,11 +45,11 @@ internal static class DamperReport
                 Number(c?.Force, 1),
                 Number(r?.Velocity, 3),
                 Number(r?.Force, 1),
-                Number(-r?.Force / c?.Force, 2),
-                Number(c?.Force / c?.Velocity, 0),
-                Number(r?.Force / r?.Velocity, 0),
                 Number(speed.EnergyPerCycle, 2),
-                Number(speed.Hysteresis, 1));
+                Number(speed.Hysteresis, 1),
+                Number(compression, 0),
+                Number(rebound, 0),
+                Number(rebound / compression, 2));
         }
 
         table.Write(output);

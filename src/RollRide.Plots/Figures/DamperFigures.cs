@@ -6,7 +6,7 @@ namespace RollRide.Plots.Figures;
 /// <summary>The figures of a dynamometer's record.</summary>
 public static class DamperFigures
 {
-    private const int Measured = 0, Fitted = 1;
+    private const int Measured = 0, Fitted = 1, Loop = 2;
     private const int FinePoints = 161;
 
     /// <summary>Builds the figures.</summary>
@@ -26,14 +26,15 @@ public static class DamperFigures
         var panel = new CurvePanel(null, "Damper velocity, compression positive", "m/s", "Damper force", "kN", Curves(reduction, fit))
         {
             Runs = [.. reduction.Speeds.Where(speed => speed.Loop.Length > 1).Select(speed => new PlotSeries(
-                speed.Name, Measured, [.. speed.Loop.Select(p => p.Velocity)], [.. speed.Loop.Select(p => p.Force / 1e3)]))],
+                speed.Name, Loop, [.. speed.Loop.Select(p => p.Velocity)], [.. speed.Loop.Select(p => p.Force / 1e3)]))],
+            RunThickness = 1.8,
             Labels = LabelPlacement.AbovePanels,
         };
         var widest = reduction.Speeds.Where(speed => speed.Hysteresis is not null).MaxBy(speed => speed.Hysteresis);
         string title = widest?.Hysteresis is { } width
             ? FigureParts.Text($"The loops are up to {width:F0} N wide; friction is {reduction.Friction:F0} N, gas {reduction.GasForce:F0} N")
             : FigureParts.Text($"{reduction.Speeds.Length} speeds, up to {reduction.Curve.Points.Max(p => Math.Abs(p.Force)):F0} N");
-        string pale = panel.Runs.Count > 0 ? " Pale: one loop a speed, as measured, with friction and gas." : "";
+        string pale = panel.Runs.Count > 0 ? " Grey: one loop a speed as measured, friction and gas in it." : "";
         return new Figure("force-velocity.png", title, $"What does the damper do at each velocity?{pale}", footer, [new Panel(panel.Build())]);
     }
 

@@ -11,6 +11,8 @@ public static class TuningFigures
 
     private const int Before = 1, After = 0, Band = 2;
 
+    private const double BandThickness = 12;
+
     /// <summary>Builds the figures.</summary>
     /// <param name="result">What tuning found, for at most <see cref="MostLayouts"/> layouts.</param>
     /// <param name="size">Size of the pictures.</param>
@@ -41,21 +43,21 @@ public static class TuningFigures
             [
                 OverVelocity(layout.DampingAfter, "Tuned", After, at => at.Coefficient / 1e3),
                 OverVelocity(layout.DampingBefore, "Before", Before, at => at.Coefficient / 1e3),
-                .. CoefficientBand("Band of roll target", layout.Tuned.Roll),
-                .. CoefficientBand("Band of heave target", layout.Tuned.Heave),
             ];
             panels.Add(new Panel(
                 new CurvePanel(null, "Velocity amplitude at the damper", "m/s", "Equivalent coefficient", "kN·s/m", coefficients)
                 {
                     LogarithmicX = true,
                     Labels = LabelPlacement.None,
+                    Runs = [.. CoefficientBand("roll target", layout.Tuned.Roll), .. CoefficientBand("heave target", layout.Tuned.Heave)],
+                    RunThickness = BandThickness,
                     ReferenceLines = Velocities(result),
                 }.Build(),
                 1,
                 i));
         }
 
-        return new Figure("tuned-curves.png", Title(result), "What must the valving become? Below, the upright bars are the coefficients within the target bands.", FigureParts.Footer(result.Study), panels);
+        return new Figure("tuned-curves.png", Title(result), "What must the valving become? Below, the grey bars hold the coefficients that meet a target.", FigureParts.Footer(result.Study), panels);
 
         static PlotSeries Curve(Vehicle.DamperLayout layout, string name, int style) => new(
             name, style, [.. layout.Damper.Curve.Points.Select(p => p.Velocity)], [.. layout.Damper.Curve.Points.Select(p => p.Force / 1e3)]);
@@ -78,9 +80,10 @@ public static class TuningFigures
                 [
                     OverVelocity(layout.DampingAfter, "Tuned", After, ratio),
                     OverVelocity(layout.DampingBefore, "Before", Before, ratio),
-                    new PlotSeries("Target band", Band, [v, v], [target.Ratio - target.Tolerance, target.Ratio + target.Tolerance]),
                 ])
                 {
+                    Runs = [new PlotSeries("target", Band, [v, v], [target.Ratio - target.Tolerance, target.Ratio + target.Tolerance])],
+                    RunThickness = BandThickness,
                     LogarithmicX = true,
                     Labels = row == 0 && i == 0 ? LabelPlacement.AbovePanels : LabelPlacement.None,
                     Peaks = [new PeakMark(v, outcome.Reached, PlotText.Number(outcome.Reached, 2), After), new PeakMark(v, outcome.Before, PlotText.Number(outcome.Before, 2), Before)],
@@ -89,7 +92,7 @@ public static class TuningFigures
             }
         }
 
-        return new Figure("tuned-ratios.png", Title(result), "How well are heave and roll damped, by how fast the damper moves? The upright bar is the target band.", FigureParts.Footer(result.Study), panels);
+        return new Figure("tuned-ratios.png", Title(result), "How well are heave and roll damped, by how fast the damper moves? The grey bar is the target band.", FigureParts.Footer(result.Study), panels);
     }
 
     /// <summary>Body roll and vertical acceleration over time, before and after.</summary>
@@ -102,7 +105,7 @@ public static class TuningFigures
             panels.AddRange(TimePanel.Stack(
             [
                 Of(layout.Name, "Body roll angle", "deg", Channel.BodyRoll, FigureParts.DegPerRad, i == 0 ? LabelPlacement.AbovePanels : LabelPlacement.None),
-                Of(null, "Body vertical acceleration", "m/s²", Channel.BodyAcceleration, 1, LabelPlacement.None),
+                Of(null, "Body acceleration", "m/s²", Channel.BodyAcceleration, 1, LabelPlacement.None),
             ], i));
 
             TimePanel Of(string? title, string quantity, string unit, Channel channel, double scale, LabelPlacement labels) =>
@@ -153,7 +156,7 @@ public static class TuningFigures
     private static IEnumerable<PlotSeries> CoefficientBand(string name, TargetOutcome outcome)
     {
         var v = outcome.Target.DamperVelocity;
-        if (outcome.LowestCoefficient is { } low && outcome.HighestCoefficient is { } high)
+        if (outcome.LowestCoefficient is { } low && (outcome.HighestCoefficient ?? outcome.CoefficientWanted) is { } high)
             yield return new PlotSeries(name, Band, [v, v], [low / 1e3, high / 1e3]);
     }
 

@@ -29,7 +29,7 @@ public static class DynoReader
     {
         ArgumentNullException.ThrowIfNull(paths);
         ArgumentOutOfRangeException.ThrowIfZero(paths.Count);
-        var files = paths.Select(path => ReadFile(path, options ?? new DynoFileOptions())).ToList();
+        var files = paths.Select(path => ReadFile(path, options ?? new DynoFileOptions(), alone: paths.Count == 1)).ToList();
         if (files.Find(file => file.IsLoops != files[0].IsLoops) is { } other)
             throw new DataFileException(new DataFileFault(other.Path, null, null, null, $"some files hold loops and some points; '{files[0].Path}' differs from this one"));
         try
@@ -52,7 +52,7 @@ public static class DynoReader
             : new DataFileException(new DataFileFault(files[0].Path, null, null, null, e.Message), e);
     }
 
-    private static DynoFile ReadFile(string path, DynoFileOptions options)
+    private static DynoFile ReadFile(string path, DynoFileOptions options, bool alone)
     {
         if (!File.Exists(path))
             throw new DataFileException(new DataFileFault(path, null, null, null, "there is no such file"));
@@ -98,10 +98,10 @@ public static class DynoReader
             Scaled(velocity, velocitySign)!,
             Scaled(force, forceSign)!,
             loops,
-            Spans(path, table, angle, speed));
+            Spans(path, table, angle, speed, alone));
     }
 
-    private static ImmutableArray<RunSpan> Spans(string path, NumericTable table, double[]? angle, double[]? speed)
+    private static ImmutableArray<RunSpan> Spans(string path, NumericTable table, double[]? angle, double[]? speed, bool alone)
     {
         double[] runs = table.HasColumn(Run) ? [.. table.Column(Run)] : new double[table.RowCount];
         var spans = ImmutableArray.CreateBuilder<RunSpan>();
@@ -114,7 +114,7 @@ public static class DynoReader
             if (!seen.Add(runs[first]))
                 throw new DataFileException(table.FaultAt(first, Run, "this run was left before; the rows of a run must stand together"));
             string name = table.HasColumn(Run)
-                ? string.Create(CultureInfo.InvariantCulture, $"{Path.GetFileName(path)}, run {runs[first]}")
+                ? string.Create(CultureInfo.InvariantCulture, $"{(alone ? "" : $"{Path.GetFileName(path)}, ")}run {runs[first]}")
                 : Path.GetFileName(path);
             spans.Add(new RunSpan(name, first, end, angle is null ? null : CrankTime(angle[first..end], speed![first..end])));
             first = end;

@@ -25,8 +25,8 @@ public static class DamperConclusions
             sentences.Add(Text($"Friction of {friction:F0} N is {100 * share:F0} % of the valves' compression force at 0.05 m/s: what small motions feel."));
         }
 
-        if (reduction.Speeds.LastOrDefault(speed => speed.Hysteresis is not null) is { Hysteresis: { } width, Compression: { } c, Rebound: { } r } fastest)
-            sentences.Add(Text($"At {fastest.Name} the loop is up to {width:F0} N wide, {100 * width / Math.Max(Math.Abs(c.Force), Math.Abs(r.Force)):F0} % of its largest force; a simulation with the curve leaves that out."));
+        if (reduction.Speeds.LastOrDefault(speed => speed.Hysteresis is not null) is { Hysteresis: { } width, Compression: { } c, Rebound: { } r })
+            sentences.Add(Text($"At {c.Velocity:F2} m/s the loop is up to {width:F0} N wide, {100 * width / Math.Max(Math.Abs(c.Force), Math.Abs(r.Force)):F0} % of its largest force; a simulation with the curve leaves that out."));
         double largest = reduction.Curve.Points.Max(p => Math.Abs(p.Force));
         sentences.Add(Text($"The valving model follows the points within {fit.RmsResidual:F1} N (RMS), {100 * fit.RmsResidual / largest:F1} % of the largest force; at worst it is {Math.Abs(fit.LargestResidual.Force):F0} N off, at {fit.LargestResidual.Velocity:F3} m/s."));
         if (reduction.Outliers.Length > 0)

@@ -26,8 +26,8 @@ public sealed class TradeOff
 {
     private const int Dimensions = 3;
 
-    // Per unit of the cube: how far the first simplex reaches.
-    private const double FirstStep = 0.12;
+    // Per unit of the cube: how far the first simplex reaches. The second time round each search starts from the best of all.
+    private static readonly double[] Steps = [0.12, 0.04];
 
     // Adds a little of the sum to the larger objective, so that the search does not stop on a point that another one dominates.
     private const double SumShare = 0.05;
@@ -36,7 +36,7 @@ public sealed class TradeOff
     private const int EndStarts = 2, EndEffort = 2;
 
     // One direction for so many points of the front; the points between come from filling gaps, so many at once and so many times.
-    private const int PointsPerDirection = 4, GapsAtOnce = 8;
+    private const int PointsPerDirection = 2, GapsAtOnce = 8;
 
     // What a setting costs with which the vehicle rolls over: far above any real value, and finite for the simplex.
     private const double RolledOver = 1e6;
@@ -100,30 +100,15 @@ public sealed class TradeOff
         if (usable.Count < 2)
             throw new StudyException(_layout.Name, new InvalidOperationException("No setting within the limits could be run to the end."));
 
-        var scale = new Scale(TradeOffFront.NonDominated(Points(usable)));
-        var goals = new List<(Func<TradeOffPoint, double> Value, Trial Start, int Tries)>();
-        foreach (var end in new Func<TradeOffPoint, double>[] { p => p.WeightedAcceleration, p => p.Overshoot })
+        var all = samples.ToList();
+        foreach (double step in Steps)
         {
-            foreach (var start in usable.OrderBy(s => end(s.Point!)).Take(EndStarts))
-                goals.Add((end, start, EndEffort * settings.TriesPerPoint));
+            var goals = Goals(all, directions, settings.TriesPerPoint / Steps.Length);
+            var searches = new List<Trial>[goals.Count];
+            Parallel.For(0, goals.Count, options, k => searches[k] = Descend(goals[k].Value, goals[k].Start, step, goals[k].Tries, Tell));
+            all.AddRange(searches.SelectMany(s => s));
         }
 
-        for (int k = 0; k < directions; k++)
-        {
-            double weight = (k + 0.5) / directions;
-            double Achievement(TradeOffPoint p)
-            {
-                var (ride, roll) = scale.Of(p);
-                return Math.Max(weight * ride, (1 - weight) * roll) + SumShare * (ride + roll);
-            }
-
-            goals.Add((Achievement, usable.MinBy(s => Achievement(s.Point!)), settings.TriesPerPoint));
-        }
-
-        var searches = new List<Trial>[goals.Count];
-        Parallel.For(0, goals.Count, options, k => searches[k] = Descend(goals[k].Value, goals[k].Start, goals[k].Tries, Tell));
-
-        var all = samples.Concat(searches.SelectMany(s => s)).ToList();
         for (int round = 0; round < fillings; round++)
         {
             double[][] between = WidestGaps(all, settings.Points);
@@ -190,6 +175,29 @@ public sealed class TradeOff
         }
     }
 
+    /// <summary>What the searches go for and where they start: either objective alone, and a fan of directions between.</summary>
+    private static List<(Func<TradeOffPoint, double> Value, Trial Start, int Tries)> Goals(List<Trial> trials, int directions, int tries)
+    {
+        var usable = trials.Where(t => t.Point is not null).ToList();
+        var scale = new Scale(TradeOffFront.NonDominated(Points(usable)));
+        var goals = new List<(Func<TradeOffPoint, double> Value, Trial Start, int Tries)>();
+        foreach (var end in new Func<TradeOffPoint, double>[] { p => p.WeightedAcceleration, p => p.Overshoot })
+            goals.AddRange(usable.OrderBy(t => end(t.Point!)).Take(EndStarts).Select(start => (end, start, EndEffort * tries)));
+        for (int k = 0; k < directions; k++)
+        {
+            double weight = (k + 0.5) / directions;
+            double Achievement(TradeOffPoint p)
+            {
+                var (ride, roll) = scale.Of(p);
+                return Math.Max(weight * ride, (1 - weight) * roll) + SumShare * (ride + roll);
+            }
+
+            goals.Add((Achievement, usable.MinBy(t => Achievement(t.Point!)), tries));
+        }
+
+        return goals;
+    }
+
     private static IEnumerable<TradeOffPoint> Points(IEnumerable<Trial> trials) => trials.Where(t => t.Point is not null).Select(t => t.Point!);
 
     /// <summary>Places midway between neighbours of the front where it is widest open; none once the front has points enough.</summary>
@@ -249,7 +257,7 @@ public sealed class TradeOff
     }
 
     /// <summary>A simplex search from a start, and at its end the nearest edges and corners of the cube; all that was tried.</summary>
-    private List<Trial> Descend(Func<TradeOffPoint, double> goal, Trial start, int tries, Action tell)
+    private List<Trial> Descend(Func<TradeOffPoint, double> goal, Trial start, double step, int tries, Action tell)
     {
         var trials = new List<Trial>(tries + 8);
         double Value(Trial trial) => trial.Point is { } point ? goal(point) : RolledOver;
@@ -268,7 +276,7 @@ public sealed class TradeOff
             new NelderMeadSimplex(1e-6, tries).FindMinimum(
                 ObjectiveFunction.Value(Evaluate),
                 DenseVector.OfArray(start.Place),
-                DenseVector.Create(Dimensions, FirstStep));
+                DenseVector.Create(Dimensions, step));
         }
         catch (MaximumIterationsException)
         {

@@ -28,8 +28,8 @@ public sealed record TradeOffSettings
     /// <summary>Number of settings tried all over the range before the search.</summary>
     public int Samples { get; init => field = AtLeast(value, 8, nameof(Samples)); } = 160;
 
-    /// <summary>Number of settings tried in the search for one point of the front.</summary>
-    public int TriesPerPoint { get; init => field = AtLeast(value, 1, nameof(TriesPerPoint)); } = 36;
+    /// <summary>Number of settings tried in one direction of the search.</summary>
+    public int TriesPerPoint { get; init => field = AtLeast(value, 2, nameof(TriesPerPoint)); } = 100;
 
     private static int AtLeast(int value, int limit, string name) => value >= limit
         ? value

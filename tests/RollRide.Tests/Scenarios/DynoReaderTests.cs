@@ -94,7 +94,7 @@ public sealed class DynoReaderTests : IDisposable
         Assert.Equal(900, result.GasRate!.Value, 30.0);
         Assert.Equal(7, result.Speeds.Length);
         Assert.NotEmpty(result.Outliers);
-        Assert.All(result.Outliers, o => Assert.Equal("damper-loops.csv, run 4, cycle 4", FormattableString.Invariant($"{o.Run}, cycle {o.Cycle}")));
+        Assert.All(result.Outliers, o => Assert.Equal("run 4, cycle 4", FormattableString.Invariant($"{o.Run}, cycle {o.Cycle}")));
         Assert.True(result.Speeds[^1].Hysteresis > result.Speeds[1].Hysteresis);
     }
 
