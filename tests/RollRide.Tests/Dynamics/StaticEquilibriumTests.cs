@@ -46,8 +46,8 @@ public sealed class StaticEquilibriumTests
         var derivative = new double[equations.Dimension];
         equations.Derivatives(0.5, new double[equations.Dimension], derivative);
 
-        // Forces of 5 kN carry roundings of 1e-12 N, over 1000 kg.
-        Assert.All(derivative, rate => Assert.InRange(rate, -1e-14, 1e-14));
+        // Forces of 5 kN carry a few roundings of 1e-12 N, on an axle of 90 kg or more.
+        Assert.All(derivative, rate => Assert.InRange(rate, -5e-14, 5e-14));
     }
 
     [Theory]
