@@ -19,8 +19,7 @@ public sealed class FrequencyWeightingTests
             var frequency = double.Parse(cells[0], CultureInfo.InvariantCulture);
             var factor = double.Parse(cells[1], CultureInfo.InvariantCulture);
 
-            // The standard prints three digits of a thousandth and more digits of less, four above one: one unit of the last is
-            // 1e-3 down to 0.1, 1e-4 down to 0.01, 1e-5 below.
+            // The standard prints 1000 times the factor: whole from 100 up, with one decimal from 10 up, with two below.
             var unit = factor >= 0.1 ? 1e-3 : factor >= 0.01 ? 1e-4 : 1e-5;
             Assert.InRange(Math.Abs(FrequencyWeighting.Wk.Factor(frequency) - factor), 0, unit);
             rows++;
