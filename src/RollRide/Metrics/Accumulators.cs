@@ -24,6 +24,9 @@ internal sealed class Integral(Quantity quantity) : IAccumulator
 /// <summary>The largest value of a quantity and when it was reached, found on the continuous solution.</summary>
 internal sealed class Maximum(Quantity quantity) : IAccumulator
 {
+    // A maximum nearer to the end than this exceeds the end by 1e-12 of its curvature: nothing.
+    private const double ProbeShare = 1e-6;
+
     public double Value { get; private set; } = double.NegativeInfinity;
 
     public double Time { get; private set; } = double.NaN;
@@ -43,7 +46,7 @@ internal sealed class Maximum(Quantity quantity) : IAccumulator
             (Value, Time) = (highest, step.Time(best));
 
         // Between its nodes a step's maximum exceeds the largest node by less than the nodes differ: only then is it worth a search.
-        if (highest > lowest && highest + (highest - lowest) > Value)
+        if (highest > lowest && highest + (highest - lowest) > Value && !IsLargestAtAnEnd(step, best, highest))
         {
             var (time, value) = DenseSearch.Maximum(
                 t => quantity(step.At(t)),
@@ -52,6 +55,18 @@ internal sealed class Maximum(Quantity quantity) : IAccumulator
             if (value > Value)
                 (Value, Time) = (value, time);
         }
+    }
+
+    /// <summary>Whether the best node is an end of the step from which the quantity falls inwards: it rises or falls all along.</summary>
+    private bool IsLargestAtAnEnd(StepSamples step, int best, double highest)
+    {
+        var inward = ProbeShare * (step.End - step.Start);
+        return best switch
+        {
+            0 => quantity(step.At(step.Start + inward)) <= highest,
+            StepSamples.Nodes - 1 => quantity(step.At(step.End - inward)) <= highest,
+            _ => false,
+        };
     }
 }
 
