@@ -16,7 +16,7 @@ public static class Comparison
     /// <param name="cancellation">Stops the runs.</param>
     /// <returns>One result a layout, in the order of the case.</returns>
     /// <exception cref="StudyException">A run could not be finished; the message names the layout and why.</exception>
-    public static ImmutableArray<LayoutResult> Run(
+    public static ComparisonResult Run(
         StudyCase study,
         IProgress<int>? progress = null,
         CancellationToken cancellation = default)
@@ -39,7 +39,7 @@ public static class Comparison
             throw e.InnerExceptions.OfType<StudyException>().OrderBy(x => x.Message, StringComparer.Ordinal).FirstOrDefault() ?? e.InnerExceptions[0];
         }
 
-        return [.. results];
+        return new ComparisonResult(study, [.. results]);
     }
 
     /// <summary>Runs one layout.</summary>
@@ -87,6 +87,11 @@ public static class Comparison
         return (At(settings.ReferenceVelocity), [.. settings.Velocities.Select(v => new ModesAtVelocity(v, At(v)))]);
     }
 }
+
+/// <summary>What the layouts of a case did.</summary>
+/// <param name="Study">The case.</param>
+/// <param name="Layouts">One result a layout, in the order of the case; at least one.</param>
+public sealed record ComparisonResult(StudyCase Study, ImmutableArray<LayoutResult> Layouts);
 
 /// <summary>A study could not be finished.</summary>
 public sealed class StudyException : Exception

@@ -40,6 +40,18 @@ public sealed class ComfortTests
 
     private static double Sine(double amplitude, double frequency, double time) => amplitude * Math.Sin(2 * Math.PI * frequency * time);
 
-    private static Comfort Measure(Func<double, double> acceleration) =>
-        KnownSteps.Show(new ComfortAccumulator(KnownSteps.Value, Settled, Settled + Length), acceleration, Settled + Length, 0.02).ToComfort();
+    private static Comfort Measure(Func<double, double> acceleration)
+    {
+        const double Rate = 1000;
+        var filter = FrequencyWeighting.Wk.CreateFilter(Rate);
+        var comfort = new ComfortAccumulator();
+        for (var i = 0; i < (Settled + Length) * Rate; i++)
+        {
+            var weighted = filter.Next(acceleration(i / Rate));
+            if (i >= Settled * Rate)
+                comfort.Add(weighted, 1 / Rate);
+        }
+
+        return comfort.ToComfort();
+    }
 }

@@ -1,0 +1,80 @@
+using System.CommandLine;
+using System.CommandLine.Invocation;
+using RollRide.Cli.Commands;
+using RollRide.DataFiles;
+using RollRide.Studies;
+
+namespace RollRide.Cli;
+
+/// <summary>The command line: all commands, and how their faults reach the user.</summary>
+public static class CommandLine
+{
+    /// <summary>Runs one command line.</summary>
+    /// <param name="args">The arguments.</param>
+    /// <param name="output">Where results go.</param>
+    /// <param name="error">Where faults, warnings and progress go.</param>
+    /// <returns>The exit code, see <see cref="ExitCode"/>.</returns>
+    public static async Task<int> RunAsync(string[] args, TextWriter output, TextWriter error)
+    {
+        ArgumentNullException.ThrowIfNull(error);
+        var parsed = Root().Parse(args);
+        if (parsed.Errors.Count > 0 && parsed.Action is ParseErrorAction)
+        {
+            foreach (var fault in parsed.Errors)
+                await error.WriteLineAsync(fault.Message);
+            await error.WriteLineAsync($"'{Join(parsed.CommandResult.Command)} --help' shows what is accepted.");
+            return ExitCode.BadInput;
+        }
+
+        try
+        {
+            return await parsed.InvokeAsync(new InvocationConfiguration { Output = output, Error = error, EnableDefaultExceptionHandler = false });
+        }
+        catch (DataFileException e)
+        {
+            return await Tell(error, e.Message, ExitCode.BadInput);
+        }
+        catch (StudyException e)
+        {
+            return await Tell(error, e.Message, ExitCode.RunFailed);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            return await Tell(error, e.Message, ExitCode.BadInput);
+        }
+        catch (OperationCanceledException)
+        {
+            return await Tell(error, "Stopped; nothing was written.", ExitCode.Cancelled);
+        }
+#pragma warning disable CA1031 // The last line of defence: whatever happens, no stack trace reaches the user.
+        catch (Exception e)
+        {
+            return await Tell(error, $"A fault of RollRide itself, not of your input ({e.GetType().Name}: {e.Message}). Please report it with the scenario.", ExitCode.Internal);
+        }
+#pragma warning restore CA1031
+    }
+
+    /// <summary>The root command with every command below it.</summary>
+    internal static RootCommand Root() => new(
+        """
+        Where should an axle's dampers sit, and how should they be valved? RollRide runs damper layouts over a bump and through a corner,
+        from one scenario file.
+
+        A design aid. Wheel lift means rollover risk. Confirm on instrumented tests by trained drivers in a closed area; local rules and
+        licensed practice come first.
+        """)
+    {
+        CompareCommand.Create(),
+        SimulateCommand.Create(),
+        CheckCommand.Create(),
+        SchemaCommand.Create(),
+    };
+
+    private static string Join(Command command) => command is RootCommand ? "rollride" : $"rollride {command.Name}";
+
+    private static async Task<int> Tell(TextWriter error, string message, int exitCode)
+    {
+        await error.WriteLineAsync(message);
+        return exitCode;
+    }
+}

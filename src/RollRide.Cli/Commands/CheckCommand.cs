@@ -1,0 +1,106 @@
+using System.CommandLine;
+using System.Globalization;
+using RollRide.Dynamics;
+using RollRide.Scenarios;
+using RollRide.Studies;
+using RollRide.Vehicle;
+
+namespace RollRide.Cli.Commands;
+
+/// <summary>Reads a scenario and says what was understood.</summary>
+internal static class CheckCommand
+{
+    public static Command Create()
+    {
+        var scenario = ScenarioInput.Scenario();
+        var command = new Command("check",
+            """
+            Read a scenario and say what was understood: masses, static loads, motion ratios and warnings. Runs nothing, writes nothing.
+
+            Example:
+              rollride check scenarios/bump-then-corner.json
+            """)
+        {
+            scenario,
+        };
+        command.SetAction(parsed =>
+        {
+            var read = ScenarioInput.Read(parsed, scenario);
+            Write(parsed.InvocationConfiguration.Output, read);
+            return ExitCode.Done;
+        });
+        return command;
+    }
+
+    private static void Write(TextWriter output, Scenario scenario)
+    {
+        var study = scenario.Study;
+        output.WriteLine($"{study.Provenance.Scenario} — {study.Vehicle.Name}");
+        output.WriteLine();
+        WriteVehicle(output, study.Vehicle);
+        output.WriteLine();
+        WriteLayouts(output, study);
+        output.WriteLine();
+        WriteManoeuvre(output, study);
+        output.WriteLine();
+        output.WriteLine(scenario.Warnings.IsEmpty
+            ? "Understood, nothing unusual."
+            : $"Understood, with {scenario.Warnings.Length} warning{(scenario.Warnings.Length == 1 ? "" : "s")} above.");
+    }
+
+    private static void WriteVehicle(TextWriter output, HalfCar vehicle)
+    {
+        var table = new TextTable("Vehicle", "value", "unit");
+        void Row(string label, double value, int decimals, string unit) => table.Add(label, value.ToString($"F{decimals}", CultureInfo.InvariantCulture), unit);
+        table.Add("Suspension", vehicle.Suspension == SuspensionKind.LiveAxle ? "live axle" : "independent");
+        Row("Track", vehicle.Track * 1e3, 0, "mm");
+        Row("Sprung mass", vehicle.Body.Mass, 0, "kg");
+        Row("Unsprung mass", vehicle.Unsprung.Mass, 0, "kg");
+        Row("Centre of gravity above roll centre", vehicle.RollArm * 1e3, 0, "mm");
+        Row("Roll inertia about roll centre", vehicle.BodyRollInertia, 0, "kg·m²");
+        Row("Unsprung roll inertia", vehicle.UnsprungRollInertia, 1, "kg·m²");
+        Row(vehicle.Tyre.DualSpacing is null ? "Static load of a tyre" : "Static load of a tyre (four)", vehicle.StaticTyreLoad, 0, "N");
+        Row("Tyre deflection at rest", vehicle.StaticTyreLoad / vehicle.Tyre.Stiffness * 1e3, 1, "mm");
+        Row("Spring motion ratio, heave", vehicle.Spring.Fitting.HeaveRatio, 3, "");
+        Row("Spring motion ratio, roll", vehicle.Spring.Fitting.RollRatio, 3, "");
+        table.Write(output);
+    }
+
+    private static void WriteLayouts(TextWriter output, StudyCase study)
+    {
+        var table = new TextTable("Layout", "heave ratio", "roll ratio", "spring preload [N]", "roll gradient [deg/g]", "damper", "compression left [mm]", "rebound left [mm]");
+        foreach (var layout in study.Layouts)
+        {
+            var car = new AssembledHalfCar(study.Vehicle, layout);
+            var gradient = StaticEquilibrium.TryFind(car, 1, out var stand)
+                ? Number(stand.BodyRoll * 180 / Math.PI * HalfCar.StandardGravity, 2)
+                : "–";
+            table.Add(
+                layout.Name,
+                Number(layout.Fitting.HeaveRatio, 4),
+                Number(layout.Fitting.RollRatio, 4),
+                Number(car.SpringPreload, 0),
+                gradient,
+                layout.Damper.Name,
+                Number(layout.CompressionTravel * 1e3, 1),
+                Number(layout.ReboundTravel * 1e3, 1));
+        }
+
+        table.Write(output);
+    }
+
+    private static void WriteManoeuvre(TextWriter output, StudyCase study)
+    {
+        var manoeuvre = study.Manoeuvre;
+        var table = new TextTable("Phase", "from [s]", "to [s]");
+        table.Add("whole run", "0.000", Number(manoeuvre.Duration, 3));
+        foreach (var phase in manoeuvre.Phases)
+            table.Add(phase.Name, Number(phase.Start, 3), Number(phase.End, 3));
+        table.Write(output);
+        output.WriteLine();
+        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Speed {manoeuvre.Road.Speed * 3.6:F1} km/h, {manoeuvre.Road.Speed * manoeuvre.Duration:F0} m of road; final lateral acceleration {manoeuvre.Cornering.FinalLateralAcceleration:F2} m/s²."));
+    }
+
+    private static string Number(double? value, int decimals) =>
+        value is { } number ? number.ToString($"F{decimals}", CultureInfo.InvariantCulture) : "–";
+}

@@ -1,0 +1,87 @@
+using System.Globalization;
+using RollRide.Metrics;
+using RollRide.Modes;
+using RollRide.Results;
+using RollRide.Studies;
+
+namespace RollRide.Cli.Commands;
+
+/// <summary>Prints what a comparison found: tables with a row a quantity and a column a layout, then the conclusions.</summary>
+internal static class ComparisonReport
+{
+    private static readonly string[] RunKeys =
+    [
+        "seatWeightedRms_m_per_s2", "bumpTravelPeak_mm", "reboundTravelPeak_mm", "bumpStopContacts", "reboundStopContacts",
+        "tyreLoadMinimum_N", "liftOffTime_s", "loadTransferPeak_N", "damperEnergy_J", "rideHeightShift_mm",
+    ];
+
+    private static readonly string[] PhaseKeys =
+    [
+        "bodyAccelerationRms_m_per_s2", "bodyAccelerationPeak_m_per_s2", "rollAccelerationRms_rad_per_s2",
+        "damperCompressionVelocityPeak_m_per_s", "damperReboundVelocityPeak_m_per_s",
+    ];
+
+    public static void Write(TextWriter output, ComparisonResult result, WrittenFolder folder)
+    {
+        var study = result.Study;
+        output.WriteLine($"{study.Provenance.Scenario} — {study.Vehicle.Name}");
+        output.WriteLine();
+        var table = new TextTable(["", "unit", .. result.Layouts.Select(layout => layout.Name)]);
+        AddRow(table, "Motion ratio, heave", "", 3, result, layout => layout.Car.Layout.Fitting.HeaveRatio);
+        AddRow(table, "Motion ratio, roll", "", 3, result, layout => layout.Car.Layout.Fitting.RollRatio);
+        table.AddGap();
+        foreach (var name in Enum.GetValues<ModeName>())
+        {
+            AddRow(table, $"{name}, natural frequency", "Hz", 2, result, layout => layout.ReferenceModes[name].NaturalFrequency);
+            AddRow(table, Invariant($"{name}, damping ratio at {study.Analysis.ReferenceVelocity:0.###} m/s"), "", 3, result, layout => layout.ReferenceModes[name].DampingRatio);
+        }
+
+        if (result.Layouts[0].Metrics.RollResponse is not null)
+        {
+            table.AddGap();
+            foreach (var metric in MetricCatalogue.RollResponse)
+                AddRow(table, metric.Label, metric.Unit, metric.Decimals, result, layout => metric.Value(layout.Metrics.RollResponse!));
+        }
+
+        for (var i = 0; i < study.Manoeuvre.Phases.Length; i++)
+            AddPhase(table, result, study.Manoeuvre.Phases[i].Name, PhaseKeys, layout => layout.Metrics.Phases[i]);
+        AddPhase(table, result, "whole run", RunKeys, layout => layout.Metrics.Whole);
+        table.Write(output);
+        WriteWarnings(output, result);
+        output.WriteLine();
+        foreach (var sentence in Conclusions.Of(result))
+            output.WriteLine(sentence);
+        output.WriteLine();
+        output.WriteLine(string.Join(' ', Cautions.All));
+        output.WriteLine();
+        output.WriteLine($"Written to {folder.Path}: {string.Join(", ", folder.Files)}");
+    }
+
+    private static void WriteWarnings(TextWriter output, ComparisonResult result)
+    {
+        foreach (var layout in result.Layouts)
+        {
+            foreach (var warning in layout.Warnings)
+                output.WriteLine($"warning: {layout.Name}: {warning}");
+        }
+    }
+
+    private static void AddPhase(TextTable table, ComparisonResult result, string title, IReadOnlyList<string> keys, Func<LayoutResult, PhaseMetrics> phase)
+    {
+        table.AddGap();
+        table.Add($"[{title}]");
+        foreach (var key in keys)
+        {
+            var metric = MetricCatalogue.Phase.Single(definition => definition.Key == key);
+            AddRow(table, metric.Label, metric.Unit, metric.Decimals, result, layout => metric.Value(phase(layout)));
+        }
+    }
+
+    private static void AddRow(TextTable table, string label, string unit, int decimals, ComparisonResult result, Func<LayoutResult, double?> value) =>
+        table.Add([label, unit, .. result.Layouts.Select(layout => Number(value(layout), decimals))]);
+
+    private static string Number(double? value, int decimals) =>
+        value is { } number ? number.ToString($"F{decimals}", CultureInfo.InvariantCulture) : "–";
+
+    private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,34 @@
+using System.CommandLine;
+using RollRide.DataFiles;
+using RollRide.Scenarios;
+
+namespace RollRide.Cli.Commands;
+
+/// <summary>Prints the JSON Schema of a scenario file.</summary>
+internal static class SchemaCommand
+{
+    public static Command Create()
+    {
+        var output = new Option<string?>("--out", "-o") { Description = "write it to this file instead of the terminal", HelpName = "file" };
+        var command = new Command("schema",
+            """
+            Print the JSON Schema of a scenario file, with which an editor completes and checks keys. Name it in a scenario as "$schema".
+
+            Example:
+              rollride schema --out scenario.schema.json
+            """)
+        {
+            output,
+        };
+        command.SetAction(parsed =>
+        {
+            var text = JsonSchemaWriter.WriteText(typeof(ScenarioFile), "RollRide scenario");
+            if (parsed.GetValue(output) is { } path)
+                AtomicFile.Write(path, writer => writer.Write(text));
+            else
+                parsed.InvocationConfiguration.Output.Write(text);
+            return ExitCode.Done;
+        });
+        return command;
+    }
+}

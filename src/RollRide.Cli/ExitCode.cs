@@ -1,0 +1,20 @@
+namespace RollRide.Cli;
+
+/// <summary>What the program tells the shell when it ends.</summary>
+public static class ExitCode
+{
+    /// <summary>Everything asked for was done.</summary>
+    public const int Done = 0;
+
+    /// <summary>Something in the command line, the scenario or a file it names is wrong; nothing was written.</summary>
+    public const int BadInput = 2;
+
+    /// <summary>The input was understood, but a run could not be finished, for example because the vehicle rolls over.</summary>
+    public const int RunFailed = 3;
+
+    /// <summary>A fault of the program itself.</summary>
+    public const int Internal = 70;
+
+    /// <summary>The user stopped it; nothing was written.</summary>
+    public const int Cancelled = 130;
+}

@@ -1,0 +1,99 @@
+using OxyPlot;
+using OxyPlot.Axes;
+using OxyPlot.Series;
+
+namespace RollRide.Plots;
+
+/// <summary>
+/// A panel that shows one quantity over another: a damper's force over its velocity, a response over frequency. The part of a curve
+/// that a run really used can be laid under it as a broad pale band.
+/// </summary>
+public sealed record CurvePanel
+{
+    private const double Padding = 0.05;
+    private const double RunThickness = 7;
+    private const byte RunOpacity = 0x48;
+
+    /// <summary>Makes a panel.</summary>
+    /// <param name="title">Its title, or null.</param>
+    /// <param name="xQuantity">What the horizontal axis shows.</param>
+    /// <param name="xUnit">Its unit; "" for none.</param>
+    /// <param name="yQuantity">What the vertical axis shows.</param>
+    /// <param name="yUnit">Its unit; "" for none.</param>
+    /// <param name="curves">The curves, at least one.</param>
+    /// <exception cref="ArgumentException">There is no curve.</exception>
+    public CurvePanel(string? title, string xQuantity, string xUnit, string yQuantity, string yUnit, IReadOnlyList<PlotSeries> curves)
+    {
+        if (curves.Count == 0)
+            throw new ArgumentException("A panel must have at least one curve.", nameof(curves));
+        (Title, XQuantity, XUnit, YQuantity, YUnit, Curves) = (title, xQuantity, xUnit, yQuantity, yUnit, curves);
+    }
+
+    /// <summary>Its title, or null.</summary>
+    public string? Title { get; }
+
+    /// <summary>What the horizontal axis shows.</summary>
+    public string XQuantity { get; }
+
+    /// <summary>Unit of the horizontal axis.</summary>
+    public string XUnit { get; }
+
+    /// <summary>What the vertical axis shows.</summary>
+    public string YQuantity { get; }
+
+    /// <summary>Unit of the vertical axis.</summary>
+    public string YUnit { get; }
+
+    /// <summary>The curves.</summary>
+    public IReadOnlyList<PlotSeries> Curves { get; }
+
+    /// <summary>The paths that were run, each in the colour of its layout.</summary>
+    public IReadOnlyList<PlotSeries> Runs { get; init; } = [];
+
+    /// <summary>Whether the horizontal axis is logarithmic, as for frequencies.</summary>
+    public bool LogarithmicX { get; init; }
+
+    /// <summary>Reference lines, which the axes always reach.</summary>
+    public IReadOnlyList<ReferenceLine> ReferenceLines { get; init; } = [];
+
+    /// <summary>Points that carry their value.</summary>
+    public IReadOnlyList<PeakMark> Peaks { get; init; } = [];
+
+    /// <summary>Where the layouts are named.</summary>
+    public LabelPlacement Labels { get; init; } = LabelPlacement.AtCurveEnds;
+
+    /// <summary>Builds the plot.</summary>
+    public PlotModel Build()
+    {
+        var model = Theme.Panel(Title);
+        var all = Curves.Concat(Runs).ToArray();
+        var x = PlotRange.Of(
+            [.. all.SelectMany(curve => curve.X), .. ReferenceLines.Where(line => line.Vertical).Select(line => line.Value), .. Peaks.Select(peak => peak.X)]);
+        var y = PlotRange.Of(
+            [.. all.SelectMany(curve => curve.Y), .. ReferenceLines.Where(line => !line.Vertical).Select(line => line.Value), .. Peaks.Select(peak => peak.Y)],
+            Padding);
+        model.Axes.Add(LogarithmicX
+            ? PlotAxis.Logarithmic(AxisPosition.Bottom, XQuantity, XUnit, x)
+            : PlotAxis.Linear(AxisPosition.Bottom, XQuantity, XUnit, x));
+        model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, YQuantity, YUnit, y));
+        foreach (var axis in model.Axes.OfType<LinearAxis>())
+            Theme.AddZeroLine(model, axis);
+        foreach (var run in Runs)
+        {
+            var band = new LineSeries
+            {
+                Color = OxyColor.FromAColor(RunOpacity, run.Style.Color),
+                StrokeThickness = RunThickness,
+                LineJoin = LineJoin.Round,
+            };
+            band.Points.AddRange(run.X.Zip(run.Y, (a, b) => new DataPoint(a, b)));
+            model.Series.Add(band);
+        }
+        foreach (var curve in Curves)
+            curve.AddTo(model, curve.X.Zip(curve.Y, (a, b) => new DataPoint(a, b)), x, LogarithmicX);
+        ReferenceLineLabels.AddTo(model, ReferenceLines);
+        model.Annotations.Add(new DirectLabels([.. Curves.Select(curve => curve.End)], Labels, ReferenceLines));
+        model.Annotations.Add(new PeakLabels(Peaks));
+        return model;
+    }
+}

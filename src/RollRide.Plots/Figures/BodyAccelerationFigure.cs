@@ -1,0 +1,37 @@
+using RollRide.Dynamics;
+using RollRide.Studies;
+
+namespace RollRide.Plots.Figures;
+
+/// <summary>Vertical acceleration of the body at the centre of gravity and its roll acceleration over time.</summary>
+public static class BodyAccelerationFigure
+{
+    /// <summary>Builds the figure.</summary>
+    /// <param name="result">What the layouts did.</param>
+    public static Figure Build(ComparisonResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        var phases = FigureParts.Phases(result.Study);
+        TimePanel Of(string title, string quantity, string unit, Channel channel) =>
+            new(title, quantity, unit, FigureParts.Series(result, channel, 1)) { Phases = phases };
+        var panels = TimePanel.Stack(
+        [
+            Of("At the centre of gravity", "Vertical acceleration", "m/s²", Channel.BodyAcceleration),
+            Of("Roll", "Roll acceleration", "rad/s²", Channel.BodyRollAcceleration),
+        ]);
+        return new Figure("body-acceleration.png", Title(result), "What does the body feel, and does the place of the dampers change it?", FigureParts.Footer(result.Study), panels);
+    }
+
+    private static string Title(ComparisonResult result)
+    {
+        var name = result.Study.Manoeuvre.Phases.FirstOrDefault()?.Name ?? "run";
+        var phases = result.Layouts
+            .Select(layout => (layout.Name, Rms: (layout.Metrics.Phases.FirstOrDefault() ?? layout.Metrics.Whole).BodyAccelerationRms))
+            .ToArray();
+        var low = phases.MinBy(phase => phase.Rms);
+        var high = phases.MaxBy(phase => phase.Rms);
+        return phases.Length == 1 || high.Rms - low.Rms < 0.02 * high.Rms
+            ? FigureParts.Text($"In phase '{name}' the body's vertical acceleration is {high.Rms:F2} m/s² RMS{(phases.Length > 1 ? ", alike for all" : "")}")
+            : FigureParts.Text($"In phase '{name}' the body feels {low.Rms:F2} m/s² RMS with {low.Name}, {high.Rms:F2} with {high.Name}");
+    }
+}

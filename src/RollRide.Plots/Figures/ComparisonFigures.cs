@@ -1,0 +1,26 @@
+using RollRide.Studies;
+
+namespace RollRide.Plots.Figures;
+
+/// <summary>All figures of a comparison, in the order of the argument: what was driven, what it did, and why.</summary>
+public static class ComparisonFigures
+{
+    /// <summary>Builds the figures.</summary>
+    /// <param name="result">What the layouts did; at most <see cref="Theme.LayoutCount"/> of them.</param>
+    /// <param name="size">Size of the pictures.</param>
+    public static IReadOnlyList<Figure> All(ComparisonResult result, PlotSize size)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        IEnumerable<Figure> figures =
+        [
+            InputsFigure.Build(result),
+            RollAngleFigure.Build(result),
+            BodyAccelerationFigure.Build(result),
+            DamperCurvesFigure.Build(result),
+            DamperVelocityFigure.Build(result),
+            TyreLoadFigure.Build(result),
+            DampingRatioFigure.Build(result),
+        ];
+        return [.. figures.Select(figure => figure with { Size = size })];
+    }
+}

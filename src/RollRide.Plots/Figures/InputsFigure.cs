@@ -1,0 +1,46 @@
+using RollRide.Dynamics;
+using RollRide.Studies;
+
+namespace RollRide.Plots.Figures;
+
+/// <summary>What was driven over and through: road under each wheel and lateral acceleration.</summary>
+public static class InputsFigure
+{
+    /// <summary>Builds the figure.</summary>
+    /// <param name="result">What the layouts did.</param>
+    public static Figure Build(ComparisonResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        var study = result.Study;
+        var history = result.Layouts[0].History;
+        PlotSeries Input(string name, int style, Channel channel, double scale)
+        {
+            var (time, value) = history.Slice(channel, scale, 0, study.Manoeuvre.Duration);
+            return new PlotSeries(name, style, time, value);
+        }
+
+        var phases = FigureParts.Phases(study);
+        var left = Input("Left wheel", 6, Channel.RoadLeft, 1e3);
+        var right = Input("Right wheel", 7, Channel.RoadRight, 1e3);
+        var lateral = Input("Lateral acceleration", 2, Channel.LateralAcceleration, 1);
+        var panels = TimePanel.Stack(
+        [
+            new TimePanel("Road under the wheels", "Elevation", "mm", [left, right]) { Phases = phases },
+            new TimePanel("Cornering, left turn positive", "Lateral acceleration", "m/s²", [lateral]) { Phases = phases, Labels = LabelPlacement.None },
+        ]);
+        var height = Math.Max(Math.Abs(FigureParts.Extreme(left).Y), Math.Abs(FigureParts.Extreme(right).Y));
+        var ay = FigureParts.Extreme(lateral).Y;
+        var parts = new List<string>();
+        if (height > 0)
+            parts.Add(FigureParts.Text($"a road of up to {height:F0} mm"));
+        if (ay != 0)
+            parts.Add(FigureParts.Text($"a {(ay > 0 ? "left" : "right")} turn of up to {Math.Abs(ay):F1} m/s²"));
+        var what = parts.Count == 0 ? "a flat road, straight ahead" : string.Join(" and ", parts);
+        return new Figure(
+            "inputs.png",
+            FigureParts.Text($"The run: {what} at {study.Manoeuvre.Road.Speed * 3.6:F0} km/h"),
+            "What is every layout driven over and through?",
+            FigureParts.Footer(study),
+            panels);
+    }
+}

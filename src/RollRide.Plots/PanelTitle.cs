@@ -1,0 +1,25 @@
+using OxyPlot;
+
+namespace RollRide.Plots;
+
+/// <summary>The title of a panel, flush left with its plot area.</summary>
+/// <param name="text">The title, one line; shortened where the panel is too narrow.</param>
+internal sealed class PanelTitle(string text) : MarginAnnotation
+{
+    private const double Gap = 5;
+
+    /// <summary>Height of what stands between it and the plot area; set by the page.</summary>
+    public double Offset { get; set; }
+
+    /// <inheritdoc/>
+    public override OxyThickness Room => new(0, Offset + Gap + PlotFont.LineHeight(Theme.PanelTitleSize), 0, 0);
+
+    /// <inheritdoc/>
+    public override void Render(IRenderContext rc)
+    {
+        var area = PlotModel.PlotArea;
+        var title = PlotFont.Ellipsize(text, Theme.PanelTitleSize, area.Width, PlotFont.Bold);
+        rc.DrawText(new ScreenPoint(area.Left, area.Top - Offset - Gap), title, Theme.Ink, null, Theme.PanelTitleSize, PlotFont.Bold,
+            0, HorizontalAlignment.Left, VerticalAlignment.Bottom, null);
+    }
+}

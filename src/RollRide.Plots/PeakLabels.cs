@@ -1,0 +1,108 @@
+using OxyPlot;
+using OxyPlot.Annotations;
+using OxyPlot.Series;
+
+namespace RollRide.Plots;
+
+/// <summary>Marked peaks of a panel, each with its value beside it.</summary>
+/// <remarks>
+/// Each value goes to the first of a few places around its point where it covers no other value and no curve; where all are taken, to
+/// the place that covers least. A thin line leads to a value that stands away from its point. Values are placed from the top down, so
+/// that the picture is the same every time.
+/// </remarks>
+internal sealed class PeakLabels : Annotation
+{
+    private const double DotSize = 2.6;
+    private const double Gap = 4;
+    private const double LeaderFrom = 14;
+    private const double CostOfText = 1000;
+    private const double CostOfDot = 200;
+
+    private readonly IReadOnlyList<PeakMark> _peaks;
+
+    /// <summary>Makes the marks.</summary>
+    /// <param name="peaks">The peaks.</param>
+    public PeakLabels(IReadOnlyList<PeakMark> peaks)
+    {
+        _peaks = peaks;
+        Layer = AnnotationLayer.AboveSeries;
+    }
+
+    /// <inheritdoc/>
+    public override void Render(IRenderContext rc)
+    {
+        var marks = _peaks.Select(peak => (peak.Label, Theme.For(peak.StyleIndex).Color, At: Transform(new DataPoint(peak.X, peak.Y))))
+            .OrderBy(mark => mark.At.Y).ToArray();
+        var taken = Arrange([.. marks.Select(mark => (mark.Label, mark.At))], Curves(), PlotModel.PlotArea);
+        for (var i = 0; i < marks.Length; i++)
+        {
+            var (_, color, at) = marks[i];
+            var near = new ScreenPoint(
+                Math.Clamp(at.X, taken[i].Left - 1, taken[i].Right + 1), Math.Clamp(at.Y, taken[i].Top, taken[i].Bottom));
+            if (near.DistanceTo(at) > LeaderFrom)
+                rc.DrawLine([at, near], color, 1, EdgeRenderingMode.PreferGeometricAccuracy, null, LineJoin.Round);
+        }
+        for (var i = 0; i < marks.Length; i++)
+        {
+            var (text, color, at) = marks[i];
+            rc.DrawCircle(at, DotSize, color, OxyColors.White, 1, EdgeRenderingMode.PreferGeometricAccuracy);
+            rc.DrawRectangle(taken[i], OxyColor.FromAColor(0xC0, OxyColors.White), OxyColors.Undefined, 0, EdgeRenderingMode.PreferGeometricAccuracy);
+            rc.DrawText(taken[i].Center, text, Theme.Ink, null, Theme.LabelSize, PlotFont.Normal,
+                0, HorizontalAlignment.Center, VerticalAlignment.Middle, null);
+        }
+    }
+
+    /// <summary>The place of each value.</summary>
+    /// <param name="marks">The values and their points, in the order in which they are placed.</param>
+    /// <param name="curves">The curves that are not to be covered.</param>
+    /// <param name="area">The plot area, which no value leaves.</param>
+    internal static IReadOnlyList<OxyRect> Arrange(
+        IReadOnlyList<(string Label, ScreenPoint At)> marks, IReadOnlyList<ScreenPoint[]> curves, OxyRect area)
+    {
+        var taken = new List<OxyRect>();
+        foreach (var mark in marks)
+            taken.Add(Places(mark.At, mark.Label, area).MinBy(Cost));
+        return taken;
+
+        double Cost(OxyRect place) =>
+            CostOfText * taken.Count(other => Overlap(place, other))
+            + CostOfDot * marks.Count(mark => place.Inflate(new OxyThickness(DotSize)).Contains(mark.At))
+            + curves.Sum(curve => LengthWithin(place, curve));
+    }
+
+    private static IEnumerable<OxyRect> Places(ScreenPoint at, string text, OxyRect area)
+    {
+        var size = new OxySize(PlotFont.Width(text, Theme.LabelSize) + Gap, PlotFont.LineHeight(Theme.LabelSize) - 1);
+        var (dx, dy) = (size.Width / 2 + DotSize + Gap / 2, size.Height / 2 + DotSize + Gap / 2);
+        foreach (var reach in new[] { 1.0, 1.5, 2.0, 2.5, 3.0, 4.0 })
+        {
+            foreach (var (x, y) in new[] { (0.0, -1.0), (0, 1), (1, 0), (-1, 0), (1, -0.8), (1, 0.8), (-1, -0.8), (-1, 0.8) })
+            {
+                var place = new OxyRect(at.X + x * dx * reach - size.Width / 2, at.Y + y * dy * reach - size.Height / 2, size.Width, size.Height);
+                yield return new OxyRect(
+                    Math.Clamp(place.Left, area.Left, Math.Max(area.Left, area.Right - place.Width)),
+                    Math.Clamp(place.Top, area.Top, Math.Max(area.Top, area.Bottom - place.Height)),
+                    place.Width, place.Height);
+            }
+        }
+    }
+
+    private static bool Overlap(OxyRect a, OxyRect b) => a.Left < b.Right && b.Left < a.Right && a.Top < b.Bottom && b.Top < a.Bottom;
+
+    /// <summary>Length of the pieces of a curve whose bounding box meets a rectangle: close enough for short pieces.</summary>
+    private static double LengthWithin(OxyRect place, ScreenPoint[] curve)
+    {
+        var length = 0.0;
+        for (var i = 1; i < curve.Length; i++)
+        {
+            var (a, b) = (curve[i - 1], curve[i]);
+            if (Math.Max(a.X, b.X) >= place.Left && Math.Min(a.X, b.X) <= place.Right
+                && Math.Max(a.Y, b.Y) >= place.Top && Math.Min(a.Y, b.Y) <= place.Bottom)
+                length += a.DistanceTo(b);
+        }
+        return length;
+    }
+
+    private ScreenPoint[][] Curves() =>
+        [.. PlotModel.Series.OfType<LineSeries>().Where(series => series.LineStyle != LineStyle.None).Select(series => series.Points.Select(Transform).ToArray())];
+}

@@ -1,0 +1,95 @@
+using OxyPlot;
+using OxyPlot.Axes;
+
+namespace RollRide.Plots;
+
+/// <summary>Axes in the look of <see cref="Theme"/>. Each says what it shows and in which unit: "Roll angle [deg]".</summary>
+public static class PlotAxis
+{
+    private const double HorizontalTickDistance = 75;
+    private const double VerticalTickDistance = 36;
+
+    /// <summary>A linear axis with fixed limits and round steps.</summary>
+    /// <param name="position">Where it stands.</param>
+    /// <param name="title">What it shows.</param>
+    /// <param name="unit">The unit; "" for a number without one.</param>
+    /// <param name="range">The limits.</param>
+    public static LinearAxis Linear(AxisPosition position, string title, string unit, PlotRange range)
+    {
+        var axis = new LinearAxis();
+        Dress(axis, position, title, unit, range);
+        axis.LabelFormatter = value => PlotText.Number(value, PlotText.DecimalsFor(axis.ActualMajorStep));
+        return axis;
+    }
+
+    /// <summary>A logarithmic axis with fixed limits, for frequencies.</summary>
+    /// <param name="position">Where it stands.</param>
+    /// <param name="title">What it shows.</param>
+    /// <param name="unit">The unit.</param>
+    /// <param name="range">The limits, both greater than 0.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A limit is not greater than 0.</exception>
+    public static LogarithmicAxis Logarithmic(AxisPosition position, string title, string unit, PlotRange range)
+    {
+        if (range.Minimum <= 0)
+            throw new ArgumentOutOfRangeException(nameof(range), range.Minimum, $"The lower limit of the logarithmic axis '{title}' must be greater than 0.");
+        var axis = new LogarithmicAxis();
+        Dress(axis, position, title, unit, range);
+        axis.LabelFormatter = value => PlotText.Number(value, Math.Max(0, -(int)Math.Floor(Math.Log10(value) + 1e-9)));
+        axis.MinorGridlineStyle = LineStyle.Solid;
+        axis.MinorGridlineColor = Theme.Shade;
+        return axis;
+    }
+
+    /// <summary>An axis whose whole numbers 0, 1, 2 … stand for names.</summary>
+    internal static LinearAxis Names(AxisPosition position, IReadOnlyList<string> names)
+    {
+        const double widestBeside = 140;
+        const double gapBelow = 8;
+        var axis = new LinearAxis
+        {
+            Position = position,
+            Minimum = -0.5,
+            Maximum = names.Count - 0.5,
+            MajorStep = 1,
+            MinorStep = 1,
+            MajorTickSize = 0,
+            MinorTickSize = 0,
+            TextColor = Theme.Ink,
+            FontSize = Theme.LabelSize,
+        };
+        var beside = position is AxisPosition.Left or AxisPosition.Right;
+        if (beside)
+            (axis.StartPosition, axis.EndPosition) = (1, 0); // the first name on top
+        axis.LabelFormatter = value => value >= 0 && value < names.Count ? Wrapped(names[(int)value]) : "";
+        return axis;
+
+        string Wrapped(string name)
+        {
+            // Below the bars a name has the width of its category, which is known once the axis has been placed.
+            var width = beside ? widestBeside : Math.Abs(axis.ScreenMax.X - axis.ScreenMin.X) / names.Count - gapBelow;
+            return string.Join('\n', PlotFont.Wrap(name, Theme.LabelSize, width, maxLines: 3));
+        }
+    }
+
+    private static void Dress(Axis axis, AxisPosition position, string title, string unit, PlotRange range)
+    {
+        var horizontal = position is AxisPosition.Bottom or AxisPosition.Top;
+        axis.Position = position;
+        axis.Title = title;
+        axis.Unit = unit.Length == 0 ? null : unit;
+        axis.Minimum = range.Minimum;
+        axis.Maximum = range.Maximum;
+        axis.FontSize = Theme.LabelSize;
+        axis.TitleFontSize = Theme.AxisTitleSize;
+        axis.TextColor = Theme.Ink;
+        axis.TicklineColor = Theme.Ink;
+        axis.TickStyle = TickStyle.Outside;
+        axis.MajorTickSize = 4;
+        axis.MinorTickSize = 0;
+        axis.AxisTitleDistance = horizontal ? 5 : 6;
+        axis.IntervalLength = horizontal ? HorizontalTickDistance : VerticalTickDistance;
+        axis.MajorGridlineStyle = LineStyle.Solid;
+        axis.MajorGridlineColor = Theme.Grid;
+        axis.MajorGridlineThickness = 1;
+    }
+}

@@ -1,0 +1,41 @@
+using System.Globalization;
+
+namespace RollRide.Plots;
+
+/// <summary>Numbers as they are written in figures.</summary>
+public static class PlotText
+{
+    private const int MostDecimals = 9;
+
+    /// <summary>A number with a fixed count of decimals, a true minus sign, and no sign on a rounded zero.</summary>
+    /// <param name="value">The number.</param>
+    /// <param name="decimals">Decimals, 0 to 9.</param>
+    public static string Number(double value, int decimals)
+    {
+        var rounded = Math.Round(value, decimals);
+        if (rounded == 0)
+            rounded = 0; // drops the sign of −0
+        return rounded.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture).Replace('-', '−');
+    }
+
+    /// <summary>A number with its unit, e.g. "−4.9 deg".</summary>
+    /// <param name="value">The number.</param>
+    /// <param name="decimals">Decimals, 0 to 9.</param>
+    /// <param name="unit">The unit, or "" for none.</param>
+    public static string Value(double value, int decimals, string unit) =>
+        unit.Length == 0 ? Number(value, decimals) : $"{Number(value, decimals)} {unit}";
+
+    /// <summary>The decimals that a scale with a given step needs, so that all its labels have the same.</summary>
+    /// <param name="step">Distance between two labels; greater than 0.</param>
+    public static int DecimalsFor(double step)
+    {
+        for (var decimals = 0; decimals < MostDecimals; decimals++)
+        {
+            var scaled = step * Math.Pow(10, decimals);
+            // A step such as 0.25 is not exact in binary; a millionth of it is far below what a label shows.
+            if (Math.Abs(scaled - Math.Round(scaled)) < 1e-6 * scaled)
+                return decimals;
+        }
+        return MostDecimals;
+    }
+}

@@ -1,0 +1,47 @@
+using OxyPlot;
+using OxyPlot.Annotations;
+
+namespace RollRide.Plots;
+
+/// <summary>What the vertical reference lines of a panel stand for, in one row above the plot area.</summary>
+internal sealed class ReferenceLineLabels : MarginAnnotation
+{
+    private const double Gap = 2;
+
+    private readonly IReadOnlyList<ReferenceLine> _lines;
+    private readonly double _offset;
+
+    private ReferenceLineLabels(IReadOnlyList<ReferenceLine> lines, double offset) => (_lines, _offset) = (lines, offset);
+
+    /// <inheritdoc/>
+    public override OxyThickness Room => new(0, _offset + Gap + PlotFont.LineHeight(Theme.LabelSize), 0, 0);
+
+    /// <summary>Adds reference lines to a panel; those across it are named by <see cref="DirectLabels"/>.</summary>
+    /// <param name="model">The panel.</param>
+    /// <param name="lines">The lines.</param>
+    public static void AddTo(PlotModel model, IReadOnlyList<ReferenceLine> lines)
+    {
+        foreach (var line in lines)
+        {
+            model.Annotations.Add(new LineAnnotation
+            {
+                Type = line.Vertical ? LineAnnotationType.Vertical : LineAnnotationType.Horizontal,
+                X = line.Value,
+                Y = line.Value,
+                Color = Theme.Reference.Color,
+                LineStyle = LineStyle.Dash,
+                StrokeThickness = Theme.Reference.Thickness,
+                Layer = AnnotationLayer.BelowSeries,
+            });
+        }
+        ReferenceLine[] named = [.. lines.Where(line => line.Vertical && line.Label.Length > 0)];
+        if (named.Length == 0)
+            return;
+        var below = model.Annotations.OfType<SpanLabels>().Select(labels => labels.Room.Top).DefaultIfEmpty().Max();
+        model.Annotations.Add(new ReferenceLineLabels(named, below));
+    }
+
+    /// <inheritdoc/>
+    public override void Render(IRenderContext rc) => TopLabels.Draw(rc, PlotModel.PlotArea, _offset + Gap,
+        [.. _lines.Select(line => (line.Label, Transform(new DataPoint(line.Value, 0)).X))]);
+}

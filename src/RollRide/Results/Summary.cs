@@ -1,0 +1,133 @@
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using RollRide.Metrics;
+using RollRide.Modes;
+using RollRide.Studies;
+
+namespace RollRide.Results;
+
+/// <summary>Writes what a comparison found as <c>summary.json</c>.</summary>
+public static class Summary
+{
+    private static readonly JsonSerializerOptions Layout = new()
+    {
+        WriteIndented = true,
+        NewLine = "\n",
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+    };
+
+    /// <summary>Writes the summary.</summary>
+    /// <param name="output">Where it goes.</param>
+    /// <param name="result">What was found.</param>
+    /// <param name="warnings">The warnings of the scenario.</param>
+    public static void Write(TextWriter output, ComparisonResult result, IEnumerable<string> warnings)
+    {
+        ArgumentNullException.ThrowIfNull(output);
+        ArgumentNullException.ThrowIfNull(result);
+        var study = result.Study;
+        var summary = Traced(study);
+        summary["warnings"] = Texts(warnings);
+        summary["conclusions"] = Texts(Conclusions.Of(result));
+        summary["layouts"] = new JsonArray([.. result.Layouts.Select(layout => (JsonNode)OfLayout(layout, study))]);
+        output.Write(summary.ToJsonString(Layout));
+        output.Write('\n');
+    }
+
+    /// <summary>What every result file of a study begins with, so that its numbers can be traced.</summary>
+    /// <param name="study">The case.</param>
+    public static JsonObject Traced(StudyCase study)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        return new JsonObject
+        {
+            ["program"] = "RollRide",
+            ["version"] = study.Provenance.Version,
+            ["scenario"] = new JsonObject
+            {
+                ["name"] = study.Provenance.Scenario,
+                ["file"] = study.Provenance.File,
+                ["sha256"] = study.Provenance.Sha256,
+            },
+            ["vehicle"] = study.Vehicle.Name,
+            ["solver"] = new JsonObject
+            {
+                ["method"] = "Dormand-Prince 5(4)",
+                ["relativeTolerance"] = study.Solver.RelativeTolerance,
+                ["absoluteTolerance"] = study.Solver.AbsoluteTolerance,
+                ["maximumStep_s"] = study.Solver.MaximumStep,
+            },
+            ["cautions"] = Texts(Cautions.All),
+        };
+    }
+
+    private static JsonObject OfLayout(LayoutResult result, StudyCase study)
+    {
+        var fitting = result.Car.Layout.Fitting;
+        return new JsonObject
+        {
+            ["name"] = result.Name,
+            ["damper"] = result.Car.Layout.Damper.Name,
+            ["motionRatios"] = new JsonObject { ["heave"] = fitting.HeaveRatio, ["roll"] = fitting.RollRatio },
+            ["springPreload_N"] = result.Car.SpringPreload,
+            ["modeDamperVelocity_m_per_s"] = study.Analysis.ReferenceVelocity,
+            ["modes"] = OfModes(result.ReferenceModes),
+            ["modesByDamperVelocity"] = new JsonArray([.. result.ModesByVelocity.Select(at => (JsonNode)new JsonObject
+            {
+                ["damperVelocity_m_per_s"] = at.Velocity,
+                ["damperCoefficient_N_s_per_m"] = at.Modes.Coefficient,
+                ["modes"] = OfModes(at.Modes),
+            })]),
+            ["metrics"] = OfRun(result.Metrics),
+            ["phases"] = new JsonObject(result.Metrics.Phases.Select(phase =>
+                KeyValuePair.Create(phase.Name, (JsonNode?)OfPhase(phase)))),
+            ["solverSteps"] = new JsonObject
+            {
+                ["accepted"] = result.Statistics.AcceptedSteps,
+                ["rejected"] = result.Statistics.RejectedSteps,
+                ["derivativeEvaluations"] = result.Statistics.DerivativeEvaluations,
+            },
+            ["warnings"] = Texts(result.Warnings),
+        };
+    }
+
+    private static JsonArray OfModes(ModeSet modes) => new([.. modes.All.Select(mode => (JsonNode)new JsonObject
+    {
+        ["name"] = ModeNames.Key(mode.Name),
+        ["naturalFrequency_Hz"] = mode.NaturalFrequency,
+        ["dampedFrequency_Hz"] = mode.DampedFrequency,
+        ["dampingRatio"] = mode.DampingRatio,
+        ["overdamped"] = mode.IsOverdamped,
+    })]);
+
+    private static JsonObject OfRun(RunMetrics metrics)
+    {
+        var values = OfPhase(metrics.Whole);
+        values["velocityHistogram"] = OfHistogram(metrics.Whole.DamperVelocities);
+        if (metrics.RollResponse is { } response)
+        {
+            foreach (var metric in MetricCatalogue.RollResponse.Reverse())
+                values.Insert(0, metric.Key, metric.Value(response));
+        }
+
+        return values;
+    }
+
+    private static JsonObject OfPhase(PhaseMetrics phase)
+    {
+        var values = new JsonObject { ["start_s"] = phase.Start, ["end_s"] = phase.End };
+        foreach (var metric in MetricCatalogue.Phase)
+            values[metric.Key] = metric.Value(phase);
+        return values;
+    }
+
+    private static JsonObject OfHistogram(VelocityHistogram histogram) => new()
+    {
+        ["binWidth_m_per_s"] = histogram.BinWidth,
+        ["firstBinCentre_m_per_s"] = histogram.Seconds.IsEmpty ? null : histogram.Velocity(0),
+        ["time_s"] = new JsonArray([.. histogram.Seconds.Select(s => JsonValue.Create(s))]),
+        ["energy_J"] = new JsonArray([.. histogram.Energy.Select(e => JsonValue.Create(e))]),
+    };
+
+    private static JsonArray Texts(IEnumerable<string> texts) => new([.. texts.Select(text => JsonValue.Create(text))]);
+}

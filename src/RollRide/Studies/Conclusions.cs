@@ -1,0 +1,107 @@
+using System.Globalization;
+using RollRide.Vehicle;
+
+namespace RollRide.Studies;
+
+/// <summary>What a practitioner concludes from a comparison, in words, from its numbers.</summary>
+public static class Conclusions
+{
+    // Two layouts count as equal within this share; common practice, no source: no test drive tells them apart.
+    private const double Alike = 0.02;
+
+    /// <summary>Draws the conclusions.</summary>
+    /// <param name="result">What the layouts did.</param>
+    /// <returns>One sentence an item, the most important first.</returns>
+    public static IReadOnlyList<string> Of(ComparisonResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        var sentences = new List<string>();
+        if (result.Layouts.Length > 1)
+        {
+            sentences.AddRange(OnDamping(result));
+            sentences.AddRange(OnRoll(result));
+            sentences.AddRange(OnBump(result));
+        }
+        else
+        {
+            sentences.AddRange(OnOne(result.Layouts[0]));
+        }
+
+        sentences.AddRange(OnWheelLift(result));
+        return sentences;
+    }
+
+    private static IEnumerable<string> OnDamping(ComparisonResult result)
+    {
+        var best = result.Layouts.MaxBy(layout => layout.ReferenceModes.Roll.DampingRatio)!;
+        var worst = result.Layouts.MinBy(layout => layout.ReferenceModes.Roll.DampingRatio)!;
+        var (high, low) = (best.ReferenceModes.Roll.DampingRatio, worst.ReferenceModes.Roll.DampingRatio);
+        var (highHeave, lowHeave) = (best.ReferenceModes.Heave.DampingRatio, worst.ReferenceModes.Heave.DampingRatio);
+        var speed = result.Study.Analysis.ReferenceVelocity;
+        if (high - low <= Alike * high)
+        {
+            yield return Text($"All layouts damp roll alike: a ratio of {high:F2} at {speed:0.###} m/s damper velocity.");
+            yield break;
+        }
+
+        var kept = Math.Abs(highHeave - lowHeave) <= Alike * highHeave
+            ? Text($"while heave stays at {lowHeave:F2}")
+            : Text($"while heave goes from {highHeave:F2} to {lowHeave:F2}");
+        var lost = 100 * (1 - (low / high));
+        yield return Text($"Roll damping falls from {high:F2} ({best.Name}) to {low:F2} ({worst.Name}), {lost:F0} % less, {kept}.");
+        var (bestRatio, worstRatio) = (best.Car.Layout.Fitting.RollRatio, worst.Car.Layout.Fitting.RollRatio);
+        if (result.Study.Vehicle.Suspension == SuspensionKind.LiveAxle && best.Car.Layout.Damper == worst.Car.Layout.Damper)
+            yield return Text($"On a live axle that is the roll ratio's doing: {bestRatio:F2} against {worstRatio:F2}, and damping goes with its square.");
+        else if (result.Study.Vehicle.Suspension == SuspensionKind.Independent)
+            yield return Text($"On independent suspension the ratio is the same in heave and in roll, so a change of setting moves both together.");
+    }
+
+    private static IEnumerable<string> OnRoll(ComparisonResult result)
+    {
+        var measured = result.Layouts.Where(layout => layout.Metrics.RollResponse?.Overshoot is not null).ToArray();
+        if (measured.Length < 2)
+            yield break;
+        var calm = measured.MinBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
+        var lively = measured.MaxBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
+        var (least, most) = (calm.Metrics.RollResponse!, lively.Metrics.RollResponse!);
+        yield return Text($"In the corner {calm.Name} overshoots its steady {Math.Abs(Deg(least.SteadyAngle!.Value)):F1} deg least, by {least.Overshoot * 100:F0} %; {lively.Name} goes over by {most.Overshoot * 100:F0} %, to {Math.Abs(Deg(most.PeakAngle)):F1} deg.");
+        var unsettled = measured.Where(layout => layout.Metrics.RollResponse!.SettlingTime is null).Select(layout => layout.Name).ToArray();
+        if (unsettled.Length > 0)
+            yield return $"Still rolling at the end of the run: {string.Join(", ", unsettled)}.";
+    }
+
+    private static IEnumerable<string> OnBump(ComparisonResult result)
+    {
+        var bumps = result.Layouts.Select(layout => (layout.Name, Phase: layout.Metrics.Phases.FirstOrDefault(phase => phase.Name == "bump"))).ToArray();
+        if (bumps.Any(bump => bump.Phase is null))
+            yield break;
+        var soft = bumps.MinBy(bump => bump.Phase!.BodyAccelerationRms);
+        var harsh = bumps.MaxBy(bump => bump.Phase!.BodyAccelerationRms);
+        var (low, high) = (soft.Phase!.BodyAccelerationRms, harsh.Phase!.BodyAccelerationRms);
+        yield return high - low <= Alike * high
+            ? Text($"Over the bump the body's vertical acceleration is alike for all, {high:F2} m/s² RMS: the bump does not choose between them.")
+            : Text($"Over the bump {soft.Name} is easiest on the body, {low:F2} m/s² RMS; {harsh.Name} is {100 * ((high / low) - 1):F0} % above it.");
+    }
+
+    private static IEnumerable<string> OnOne(LayoutResult layout)
+    {
+        var modes = layout.ReferenceModes;
+        yield return Text($"{layout.Name} damps heave with a ratio of {modes.Heave.DampingRatio:F2} and roll with {modes.Roll.DampingRatio:F2}.");
+        if (layout.Metrics.RollResponse is { Overshoot: { } overshoot, SteadyAngle: { } steady } response)
+        {
+            var settled = response.SettlingTime is { } time ? Text($"and settles in {time:F1} s") : "and is still rolling at the end of the run";
+            yield return Text($"In the corner it rolls to {Math.Abs(Deg(response.PeakAngle)):F1} deg, {overshoot * 100:F0} % over its steady {Math.Abs(Deg(steady)):F1} deg, {settled}.");
+        }
+    }
+
+    private static IEnumerable<string> OnWheelLift(ComparisonResult result)
+    {
+        var lifting = result.Layouts.Where(layout => layout.Metrics.Whole.LiftOffTime > 0).Select(layout => layout.Name).ToArray();
+        if (lifting.Length > 0)
+            yield return $"A WHEEL LIFTS with {string.Join(", ", lifting)}: rollover risk.";
+    }
+
+    private static double Deg(double rad) => rad * 180 / Math.PI;
+
+    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}

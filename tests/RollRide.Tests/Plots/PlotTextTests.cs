@@ -1,0 +1,23 @@
+using RollRide.Plots;
+
+namespace RollRide.Tests.Plots;
+
+public class PlotTextTests
+{
+    [Theory]
+    [InlineData(-4.94, 1, "deg", "−4.9 deg")]
+    [InlineData(-0.04, 1, "deg", "0.0 deg")]
+    [InlineData(0.215, 2, "", "0.22")]
+    [InlineData(1500, 0, "N", "1500 N")]
+    public void Value_has_a_true_minus_sign_fixed_decimals_and_its_unit(double value, int decimals, string unit, string expected) =>
+        Assert.Equal(expected, PlotText.Value(value, decimals, unit));
+
+    [Theory]
+    [InlineData(500, 0)]
+    [InlineData(1, 0)]
+    [InlineData(0.5, 1)]
+    [InlineData(0.25, 2)]
+    [InlineData(0.1, 1)]
+    [InlineData(0.002, 3)]
+    public void DecimalsFor_a_step_is_what_its_multiples_need(double step, int expected) => Assert.Equal(expected, PlotText.DecimalsFor(step));
+}
