@@ -14,12 +14,7 @@ internal static class TuneCommand
     public static Command Create()
     {
         var scenario = ScenarioInput.Scenario();
-        var layouts = new Option<string[]>("--layouts", "-l")
-        {
-            Description = "only these layouts, in this order; repeat the option or separate names by commas",
-            HelpName = "names",
-            AllowMultipleArgumentsPerToken = true,
-        };
+        var layouts = ScenarioInput.Layouts();
         var output = ScenarioInput.Out();
         var noFront = new Option<bool>("--no-front") { Description = "tune for the targets only; the trade-off front takes most of the time" };
         var noPlots = new Option<bool>("--no-plots") { Description = "write the numbers only" };
@@ -41,8 +36,7 @@ internal static class TuneCommand
             var read = ScenarioInput.Read(parsed, scenario);
             if (read.Tuning is not { } task)
                 throw new DataFileException(new DataFileFault(path, null, "tuning", null, "this key is missing: it says which damping is wanted, and what the damper can be"));
-            var names = (parsed.GetValue(layouts) ?? []).SelectMany(name => name.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries)).ToArray();
-            var study = ScenarioInput.Choose(read.Study, names);
+            var study = ScenarioInput.ChooseListed(read.Study, parsed.GetValue(layouts) ?? []);
             var withPlots = !parsed.GetValue(noPlots);
             if (withPlots && study.Layouts.Length > TuningFigures.MostLayouts)
             {
@@ -50,7 +44,9 @@ internal static class TuneCommand
                     $"the figures take up to {TuningFigures.MostLayouts} layouts, and there are {study.Layouts.Length}; choose with --layouts, or give --no-plots"));
             }
 
-            var result = TuningStudy.Run(study, task, !parsed.GetValue(noFront), new TerminalProgress(parsed.InvocationConfiguration.Error), cancellation);
+            TuningResult result;
+            using (var progress = ProgressLine.Of(parsed, "Per cent done", 100))
+                result = TuningStudy.Run(study, task, !parsed.GetValue(noFront), new PercentProgress(progress), cancellation);
             var folder = WriteFolder(parsed.GetValue(output)!, path, result, read, withPlots, cancellation);
             TuningReport.Write(parsed.InvocationConfiguration.Output, result, folder);
             return Task.FromResult(ExitCode.Done);
