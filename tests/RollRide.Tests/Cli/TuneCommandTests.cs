@@ -12,7 +12,7 @@ public class TuneCommandTests
         """
         {
           "heave": { "ratio": 0.3, "damperVelocity_m_per_s": 0.26 },
-          "roll": { "ratio": 0.3, "damperVelocity_m_per_s": 0.05 },
+          "roll": { "ratio": 0.38, "damperVelocity_m_per_s": 0.05 },
           "limits": { "force_N": 6000, "highSpeedShare": [0.5, 1] }
         }
         """));

@@ -13,7 +13,7 @@ public class TuningStudyTests
     };
 
     private static readonly Lazy<TuningResult> Result = new(() =>
-        TuningStudy.Run(TuningCases.Case(TuningCases.Layout(0.8), TuningCases.Layout(0.55)), Task));
+        TuningStudy.Run(TuningCases.Case(TuningCases.Layout(0.8), TuningCases.Layout(0.62)), Task));
 
     [Fact]
     public void Run_TwoLayouts_TunesAndSimulatesBoth()
@@ -62,7 +62,7 @@ public class TuningStudyTests
     public void Figures_AreDrawnAllFour()
     {
         var study = Result.Value.Study with { Provenance = Result.Value.Study.Provenance with { Sha256 = new string('0', 64) } };
-        var figures = TuningFigures.All(Result.Value with { Study = study }, new PlotSize(1600, 900));
+        var figures = TuningFigures.All(Result.Value with { Study = study }, new PlotSize(640, 360));
         Assert.Equal(["tuned-curves.png", "tuned-ratios.png", "tuned-histories.png", "trade-off.png"], figures.Select(figure => figure.FileName));
         Assert.Contains("meets both targets", figures[0].Title, StringComparison.Ordinal);
         Assert.All(figures, figure => Assert.NotEmpty(PngRenderer.Render(figure)));
