@@ -1,6 +1,7 @@
 using MathNet.Numerics.LinearAlgebra;
 using MathNet.Numerics.LinearAlgebra.Double;
 using RollRide.Mounting;
+using RollRide.Numerics;
 
 namespace RollRide.Dynamics;
 
@@ -40,6 +41,11 @@ public sealed class LinearHalfCar
     /// <summary>Stiffness of each damper's top mount, N/m; 0 for none.</summary>
     internal double MountStiffness { get; }
 
+    /// <summary>
+    /// Moment of the body's weight over its roll angle <c>ms g h</c>, N·m/rad: what the stiffness has already lost to gravity.
+    /// </summary>
+    public double GravityMoment { get; private init; }
+
     /// <summary>Lateral acceleration's generalised force over <c>ay</c>, kg and kg·m.</summary>
     public required Vector<double> LateralInput { get; init; }
 
@@ -48,6 +54,21 @@ public sealed class LinearHalfCar
 
     /// <summary>The tyres' forces over the left and right road velocity, N·s/m.</summary>
     public required Matrix<double> RoadDamping { get; init; }
+
+    /// <summary>
+    /// A linear half-car from its matrices, with no road or lateral input: for cases that no symmetric vehicle has.
+    /// </summary>
+    /// <param name="mass">Diagonal of the mass matrix of <c>(zs, φs, zu, φu)</c>, or of any other four coordinates.</param>
+    /// <param name="stiffness">Stiffness matrix, symmetric.</param>
+    /// <param name="damperArms">Gradient of the compression of the left and of the right damper.</param>
+    /// <param name="mountStiffness">Stiffness of each top mount, N/m; 0 for none.</param>
+    internal static LinearHalfCar FromMatrices(double[] mass, Matrix<double> stiffness, Vector<double>[] damperArms, double mountStiffness = 0) =>
+        new(DenseMatrix.OfDiagonalArray(mass), stiffness, DenseMatrix.Create(N, N, 0), damperArms, mountStiffness)
+        {
+            LateralInput = DenseVector.Create(N, 0),
+            RoadStiffness = DenseMatrix.Create(N, 2, 0),
+            RoadDamping = DenseMatrix.Create(N, 2, 0),
+        };
 
     /// <summary>Linearises at ride height.</summary>
     /// <param name="car">Vehicle and layout.</param>
@@ -87,8 +108,8 @@ public sealed class LinearHalfCar
         }
 
         AddOuter(stiffness, vehicle.AntiRollBar, Vector<double>.Build.Dense([0, -1, 0, 1]));
-        stiffness[HalfCarState.BodyRoll, HalfCarState.BodyRoll] -=
-            vehicle.Body.Mass * vehicle.Gravity * vehicle.RollArm * Math.Cos(position[HalfCarState.BodyRoll]);
+        var gravityMoment = vehicle.Body.Mass * vehicle.Gravity * vehicle.RollArm * Math.Cos(position[HalfCarState.BodyRoll]);
+        stiffness[HalfCarState.BodyRoll, HalfCarState.BodyRoll] -= gravityMoment;
 
         var damping = DenseMatrix.Create(N, N, 0);
         var roadStiffness = DenseMatrix.Create(N, 2, 0);
@@ -113,6 +134,7 @@ public sealed class LinearHalfCar
             [vehicle.Body.Mass, vehicle.BodyRollInertia, vehicle.Unsprung.Mass, vehicle.UnsprungRollInertia]);
         return new LinearHalfCar(mass, stiffness, damping, damperArms, car.Layout.Damper.TopMountStiffness ?? 0)
         {
+            GravityMoment = gravityMoment,
             LateralInput = Vector<double>.Build.Dense([0, vehicle.Body.Mass * vehicle.RollArm, 0, vehicle.UnsprungLateralMoment]),
             RoadStiffness = roadStiffness,
             RoadDamping = roadDamping,
@@ -130,42 +152,46 @@ public sealed class LinearHalfCar
     }
 
     /// <summary>
-    /// The state matrix <c>A</c> of <c>ẏ = A y</c>, <c>y = (x, ẋ)</c>, followed by the two damper strokes where the dampers
-    /// sit in top mounts.
+    /// The state matrix <c>A</c> of <c>ẏ = A y</c>, <c>y = (x, ẋ)</c>. Where the dampers sit in top mounts, the mean of both
+    /// strokes and half their difference follow (left = mean + half difference): heave works the one, roll the other.
     /// </summary>
-    /// <param name="coefficient">Coefficient of each damper, N·s/m; greater than 0 with top mounts, else 0 or more.</param>
+    /// <param name="coefficient">Coefficient of each damper, N·s/m; 0 or more. At 0 a top mount carries nothing.</param>
     public Matrix<double> StateMatrix(double coefficient)
     {
-        var mounted = MountStiffness > 0;
+        Require.NotNegative(coefficient, "N·s/m");
+        var mounted = MountStiffness > 0 && coefficient > 0;
         var a = DenseMatrix.Create(mounted ? (2 * N) + 2 : 2 * N, mounted ? (2 * N) + 2 : 2 * N, 0);
         a.SetSubMatrix(0, N, DenseMatrix.CreateIdentity(N));
-        var stiffness = Stiffness.Clone();
-        var damping = OtherDamping.Clone();
-        for (var side = 0; side < 2; side++)
+        var stiffness = Stiffness;
+        var damping = mounted ? OtherDamping : Damping(coefficient);
+        if (mounted)
         {
-            var arm = DamperArms[side];
-            if (!mounted)
-            {
-                AddOuter(damping, coefficient, arm);
-                continue;
-            }
+            stiffness = Stiffness.Clone();
+            foreach (var arm in DamperArms)
+                AddOuter(stiffness, MountStiffness, arm);
 
             // F = km (j·x − s) on the body, ṡ = F/c in the damper.
-            AddOuter(stiffness, MountStiffness, arm);
-            var stroke = (2 * N) + side;
-            for (var i = 0; i < N; i++)
-            {
-                a[N + i, stroke] = MountStiffness * arm[i] / Mass[i, i];
-                a[stroke, i] = MountStiffness * arm[i] / coefficient;
-            }
-
-            a[stroke, stroke] = -MountStiffness / coefficient;
+            var (left, right) = (DamperArms[0], DamperArms[1]);
+            AddStroke(a, 2 * N, (left + right) / 2, coefficient);
+            AddStroke(a, (2 * N) + 1, (left - right) / 2, coefficient);
         }
 
         var inverse = Mass.Inverse();
         a.SetSubMatrix(N, 0, -(inverse * stiffness));
         a.SetSubMatrix(N, N, -(inverse * damping));
         return a;
+    }
+
+    /// <summary>Adds the mean or half the difference of the strokes, with the arm of that motion, to the state matrix.</summary>
+    private void AddStroke(DenseMatrix a, int stroke, Vector<double> arm, double coefficient)
+    {
+        for (var i = 0; i < N; i++)
+        {
+            a[N + i, stroke] = 2 * MountStiffness * arm[i] / Mass[i, i];
+            a[stroke, i] = MountStiffness * arm[i] / coefficient;
+        }
+
+        a[stroke, stroke] = -MountStiffness / coefficient;
     }
 
     private static Vector<double> Arms(ElementMotion motion) =>

@@ -2,6 +2,7 @@ using System.Numerics;
 using MathNet.Numerics.LinearAlgebra;
 using MathNet.Numerics.LinearAlgebra.Double;
 using RollRide.Dynamics;
+using RollRide.Numerics;
 
 namespace RollRide.Modes;
 
@@ -23,10 +24,14 @@ public sealed class ModeFollower
     // A branch may change by this much (relative distance plus lost overlap) between two settings and still be the same one.
     private const double LargestChange = 0.25;
 
+    // A mode slower than this share (squared) of the fastest is none: its stiffness is zero but for rounding.
+    private const double StabilityMargin = 1e-9;
+
     private static readonly int[][] Permutations = [.. Permute([0, 1, 2, 3])];
 
     private readonly LinearHalfCar _linear;
     private EigenSystem _system;
+    private readonly double _namingCoefficient;
     private double _coefficient;
 
     // The two eigenvalues (indices into the system) of heave, roll, hop and tramp.
@@ -40,28 +45,32 @@ public sealed class ModeFollower
         ArgumentNullException.ThrowIfNull(linear);
         _linear = linear;
         RequireStable(linear);
-        _coefficient = NamingCoefficient(linear);
+        _coefficient = _namingCoefficient = NamingCoefficient(linear);
         _system = EigenSystem.Solve(linear, _coefficient);
         _pairs = NamePairs(_system);
     }
 
     /// <summary>The modes at one damper coefficient.</summary>
     /// <param name="linear">The linearised half-car.</param>
-    /// <param name="coefficient">Coefficient of each damper, N·s/m; greater than 0.</param>
+    /// <param name="coefficient">Coefficient of each damper, N·s/m; 0 or more.</param>
     /// <exception cref="UnstableBodyException">The stiffness is not positive definite.</exception>
     public static ModeSet Solve(LinearHalfCar linear, double coefficient) => new ModeFollower(linear).At(coefficient);
 
     /// <summary>The modes at the next damper coefficient.</summary>
-    /// <param name="coefficient">Coefficient of each damper, N·s/m; greater than 0 and not less than the one asked for before.</param>
+    /// <param name="coefficient">Coefficient of each damper, N·s/m; 0 or more, and not less than the one asked for before.</param>
+    /// <exception cref="ArgumentException">The coefficient is negative, not finite, or less than the one before.</exception>
     public ModeSet At(double coefficient)
     {
-        ArgumentOutOfRangeException.ThrowIfNegativeOrZero(coefficient);
-        if (coefficient < _coefficient)
+        Require.NotNegative(coefficient, "N·s/m");
+        if (coefficient < _namingCoefficient)
         {
             // Below the naming setting shapes are the undamped ones: nothing needs following.
             var system = EigenSystem.Solve(_linear, coefficient);
             return ToModes(system, NamePairs(system), coefficient);
         }
+
+        if (coefficient < _coefficient)
+            throw new ArgumentException(FormattableString.Invariant($"Settings must ascend: {coefficient} N·s/m was asked for after {_coefficient} N·s/m."), nameof(coefficient));
 
         var factor = LargestFactor;
         while (_coefficient < coefficient)
@@ -84,12 +93,15 @@ public sealed class ModeFollower
         return ToModes(_system, _pairs, coefficient);
     }
 
+    /// <summary>A follower that goes on from the same setting on its own.</summary>
+    internal ModeFollower Fork() => (ModeFollower)MemberwiseClone();
+
     private static void RequireStable(LinearHalfCar linear)
     {
         var scale = DenseMatrix.OfDiagonalArray([.. linear.Mass.Diagonal().Select(m => 1 / Math.Sqrt(m))]);
         var squares = (scale * linear.Stiffness * scale).Evd(Symmetricity.Symmetric).EigenValues.Select(v => v.Real).ToArray();
-        if (squares.Min() <= 1e-9 * squares.Max())
-            throw new UnstableBodyException();
+        if (squares.Min() <= StabilityMargin * squares.Max())
+            throw new UnstableBodyException(linear);
     }
 
     private static double NamingCoefficient(LinearHalfCar linear)
@@ -109,8 +121,8 @@ public sealed class ModeFollower
     private static (int First, int Second)[] NamePairs(EigenSystem system)
     {
         var upper = Enumerable.Range(0, system.Values.Length).Where(k => system.Values[k].Imaginary > 0).ToArray();
-        if (upper.Length != 4)
-            throw new UnstableBodyException();
+        if (upper.Length != Permutations[0].Length)
+            throw new ArgumentException("With tyres as strongly damped as these the axle does not swing, and its modes cannot be told apart.");
         var best = Permutations.MaxBy(order => order.Select((k, name) => Square(system.Weighted[upper[k]][name])).Sum())!;
         return [.. best.Select(k => (upper[k], ConjugateOf(system, upper[k])))];
     }
