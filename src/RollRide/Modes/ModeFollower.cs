@@ -14,7 +14,7 @@ namespace RollRide.Modes;
 /// <remarks>Settings must be asked for in ascending order. Not thread-safe; one per sequence.</remarks>
 public sealed class ModeFollower
 {
-    // Naming starts at about this damping ratio in heave: small enough for shapes to be those of the undamped vehicle.
+    // Naming starts where no motion has more than about this damping ratio: small enough for shapes to be those of the undamped vehicle.
     private const double NamingDampingRatio = 0.01;
 
     // The first trial factor between two settings; it is reduced where eigenvalues move too fast to be told apart.
@@ -25,7 +25,7 @@ public sealed class ModeFollower
     private const double LargestChange = 0.25;
 
     // A mode slower than this share (squared) of the fastest is none: its stiffness is zero but for rounding.
-    private const double StabilityMargin = 1e-9;
+    private const double StabilityMargin = 1e-12;
 
     private static readonly int[][] Permutations = [.. Permute([0, 1, 2, 3])];
 
@@ -106,9 +106,9 @@ public sealed class ModeFollower
 
     private static double NamingCoefficient(LinearHalfCar linear)
     {
-        // ζ = c Σj²/(2 √(k m)), for whichever body motion the dampers reach.
+        // ζ = c Σj²/(2 √(k m)), for whichever motion the dampers brake most.
         var rate = 0.0;
-        for (var i = HalfCarState.BodyHeave; i <= HalfCarState.BodyRoll; i++)
+        for (var i = 0; i < HalfCarState.Rates; i++)
         {
             var arms = linear.DamperArms.Sum(arm => arm[i] * arm[i]);
             rate = Math.Max(rate, arms / (2 * Math.Sqrt(linear.Stiffness[i, i] * linear.Mass[i, i])));
