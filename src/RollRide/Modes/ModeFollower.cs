@@ -31,7 +31,6 @@ public sealed class ModeFollower
 
     private readonly LinearHalfCar _linear;
     private EigenSystem _system;
-    private readonly double _namingCoefficient;
     private double _coefficient;
 
     // The two eigenvalues (indices into the system) of heave, roll, hop and tramp.
@@ -45,7 +44,7 @@ public sealed class ModeFollower
         ArgumentNullException.ThrowIfNull(linear);
         _linear = linear;
         RequireStable(linear);
-        _coefficient = _namingCoefficient = NamingCoefficient(linear);
+        _coefficient = NamingCoefficient = FindNamingCoefficient(linear);
         _system = EigenSystem.Solve(linear, _coefficient);
         _pairs = NamePairs(_system);
     }
@@ -62,7 +61,7 @@ public sealed class ModeFollower
     public ModeSet At(double coefficient)
     {
         Require.NotNegative(coefficient, "N·s/m");
-        if (coefficient < _namingCoefficient)
+        if (coefficient < NamingCoefficient)
         {
             // Below the naming setting shapes are the undamped ones: nothing needs following.
             var system = EigenSystem.Solve(_linear, coefficient);
@@ -93,6 +92,9 @@ public sealed class ModeFollower
         return ToModes(_system, _pairs, coefficient);
     }
 
+    /// <summary>The setting at which modes are named, N·s/m; below it they need no following.</summary>
+    internal double NamingCoefficient { get; }
+
     /// <summary>A follower that goes on from the same setting on its own.</summary>
     internal ModeFollower Fork() => (ModeFollower)MemberwiseClone();
 
@@ -104,7 +106,7 @@ public sealed class ModeFollower
             throw new UnstableBodyException(linear);
     }
 
-    private static double NamingCoefficient(LinearHalfCar linear)
+    private static double FindNamingCoefficient(LinearHalfCar linear)
     {
         // ζ = c Σj²/(2 √(k m)), for whichever motion the dampers brake most.
         var rate = 0.0;
