@@ -19,8 +19,6 @@ public sealed record SettingWindow
     // Beyond this multiple of the naming setting no heave motion is left to look at.
     private const double LargestRange = 1e6;
 
-    private const double RelativeAccuracy = 1e-9;
-
     private SettingWindow(WindowEdge lower, WindowEdge upper, bool hasLaterInterval)
     {
         Lower = lower;
@@ -94,10 +92,12 @@ public sealed record SettingWindow
                 break;
             }
 
-            if (samples.Count > 1 && modes.Heave.DampingRatio < samples[^1].Modes.Heave.DampingRatio)
+            if (samples.Count > 2 && modes.Heave.DampingRatio < samples[^1].Modes.Heave.DampingRatio)
             {
-                samples.Add(AtMaximum(samples[^2], c));
-                samples.RemoveAt(samples.Count - 2);
+                var last = samples[^2].At(AtMaximum(samples[^2], samples[^1], modes));
+                if (last.Coefficient < samples[^1].Coefficient)
+                    samples.RemoveAt(samples.Count - 1);
+                samples.Add(new Sample(last.Coefficient, samples[^1].Follower, last));
                 break;
             }
 
@@ -107,11 +107,12 @@ public sealed record SettingWindow
         return samples;
     }
 
-    /// <summary>The setting at which the heave ratio is greatest, between two that enclose it.</summary>
-    private static Sample AtMaximum(Sample before, double after)
+    /// <summary>The setting at which the heave ratio is greatest: the vertex of the parabola through three settings.</summary>
+    private static double AtMaximum(Sample left, Sample middle, ModeSet right)
     {
-        var (coefficient, _) = Numerics.DenseSearch.Maximum(c => before.At(c).Heave.DampingRatio, before.Coefficient, after);
-        return new Sample(coefficient, before.Follower, before.At(coefficient));
+        var rise = middle.Modes.Heave.DampingRatio - left.Modes.Heave.DampingRatio;
+        var fall = middle.Modes.Heave.DampingRatio - right.Heave.DampingRatio;
+        return middle.Coefficient * Math.Pow(Step, 0.5 * (rise - fall) / (rise + fall));
     }
 
     /// <summary>Where one target is met, by ascending setting.</summary>
@@ -125,7 +126,7 @@ public sealed record SettingWindow
             if (isMet == start.HasValue)
                 continue;
             var from = samples[i - 1];
-            var crossing = Crossing(c => targets.Margin(target, from.At(c)), from.Coefficient, samples[i].Coefficient);
+            var crossing = Numerics.DenseSearch.Crossing(c => targets.Margin(target, from.At(c)), from.Coefficient, samples[i].Coefficient);
             if (start is { } begin)
                 intervals.Add((begin, crossing));
             start = isMet ? crossing : null;
@@ -134,22 +135,6 @@ public sealed record SettingWindow
         if (start is { } last)
             intervals.Add((last, samples[^1].Coefficient));
         return intervals;
-    }
-
-    /// <summary>Where a margin changes between met and not met; a margin that starts at zero counts as met.</summary>
-    private static double Crossing(Func<double, double> margin, double from, double to)
-    {
-        var before = margin(from) >= 0;
-        while (to - from > RelativeAccuracy * to)
-        {
-            var middle = (from + to) / 2;
-            if (margin(middle) >= 0 == before)
-                from = middle;
-            else
-                to = middle;
-        }
-
-        return (from + to) / 2;
     }
 
     /// <summary>Where all targets are met, each interval with the targets that bind at its edges.</summary>

@@ -21,6 +21,7 @@ public static class ScenarioReader
         var vehicle = VehicleReader.Read(context);
         var layouts = LayoutReader.Read(context);
         var manoeuvre = ManoeuvreReader.Read(context);
+        var targets = TargetsReader.Read(context);
         if (vehicle is not null)
         {
             for (var i = 0; i < layouts.Length; i++)
@@ -47,6 +48,7 @@ public static class ScenarioReader
                 file.Analysis.ReferenceDamperVelocity,
                 [.. file.Analysis.DamperVelocities.Distinct().Order()],
                 file.Analysis.IncludeFriction),
+            Targets = targets,
             HistoryRate = file.Output.RateHz,
         };
         return new Scenario(study, file.Output, [.. context.Warnings]);

@@ -11,7 +11,7 @@ namespace RollRide.Studies;
 public static class SettingWindowStudy
 {
     // From the centre to the tyre in so many steps for the chart.
-    private const int Positions = 60;
+    private const int Positions = 40;
 
     /// <summary>Finds the windows of all layouts.</summary>
     /// <param name="study">The case, with targets.</param>
@@ -22,26 +22,21 @@ public static class SettingWindowStudy
     {
         ArgumentNullException.ThrowIfNull(study);
         var targets = study.Targets ?? throw new ArgumentException("The case has no targets, so there is no window to find.", nameof(study));
-        var layouts = new LayoutWindow[study.Layouts.Length];
-        for (var i = 0; i < layouts.Length; i++)
-        {
-            cancellation.ThrowIfCancellationRequested();
-            layouts[i] = OfLayout(study, study.Layouts[i], targets);
-        }
-
+        ImmutableArray<LayoutWindow> layouts = [.. study.Layouts.Select(layout => OfLayout(study, layout, targets, cancellation))];
         var byPosition = study.Vehicle.Suspension == SuspensionKind.LiveAxle ? ByPosition(study, targets, cancellation) : [];
         return new SettingWindowResult
         {
             Study = study,
             Targets = targets,
-            Layouts = [.. layouts],
+            Layouts = layouts,
             ByPosition = byPosition,
-            ClosingPosition = Closing(byPosition, y => Vertical(study, y), targets),
+            ClosingPosition = byPosition.IsEmpty ? null : Closing(study.Vehicle.HalfTrack, y => Vertical(study, y), targets),
         };
     }
 
-    private static LayoutWindow OfLayout(StudyCase study, DamperLayout layout, DampingTargets targets)
+    private static LayoutWindow OfLayout(StudyCase study, DamperLayout layout, DampingTargets targets, CancellationToken cancellation)
     {
+        cancellation.ThrowIfCancellationRequested();
         var car = new AssembledHalfCar(study.Vehicle, layout);
         var halfTrack = study.Vehicle.HalfTrack;
         if (!(layout.Damper.EquivalentCoefficient(targets.Velocity) > 0))
@@ -57,8 +52,7 @@ public static class SettingWindowStudy
             double? closing = null;
             if (LayoutVariation.CanMove(study.Vehicle, layout.Fitting))
             {
-                AssembledHalfCar At(double y) => LayoutVariation.WithDampersShifted(car, y - position);
-                closing = Closing(Along(halfTrack, At, targets, CancellationToken.None), At, targets);
+                closing = Closing(halfTrack, y => LayoutVariation.WithDampersShifted(car, y - position), targets);
             }
 
             return new LayoutWindow
@@ -78,29 +72,23 @@ public static class SettingWindowStudy
     }
 
     private static ImmutableArray<PositionWindow> ByPosition(StudyCase study, DampingTargets targets, CancellationToken cancellation) =>
-        Along(study.Vehicle.HalfTrack, y => Vertical(study, y), targets, cancellation);
+        [.. Enumerable.Range(0, Positions + 1)
+            .Select(i => study.Vehicle.HalfTrack * i / Positions)
+            .AsParallel().AsOrdered().WithCancellation(cancellation)
+            .Select(y => new PositionWindow(y, SettingWindow.Find(LinearHalfCar.AtRest(Vertical(study, y)), targets)))];
 
-    private static ImmutableArray<PositionWindow> Along(
-        double halfTrack, Func<double, AssembledHalfCar> at, DampingTargets targets, CancellationToken cancellation)
+    /// <summary>Seen from the tyre inward, the first place where an open window closes.</summary>
+    private static double? Closing(double halfTrack, Func<double, AssembledHalfCar> at, DampingTargets targets)
     {
-        var windows = ImmutableArray.CreateBuilder<PositionWindow>(Positions + 1);
-        for (var i = 0; i <= Positions; i++)
+        bool IsOpen(double y) => WindowRemedies.IsOpen(at(y), targets);
+        var step = halfTrack / Positions;
+        double? open = null;
+        for (var i = Positions; i >= 0; i--)
         {
-            cancellation.ThrowIfCancellationRequested();
-            var y = halfTrack * i / Positions;
-            windows.Add(new PositionWindow(y, SettingWindow.Find(LinearHalfCar.AtRest(at(y)), targets)));
-        }
-
-        return windows.ToImmutable();
-    }
-
-    /// <summary>The outermost place where the window changes between closed and open.</summary>
-    private static double? Closing(ImmutableArray<PositionWindow> windows, Func<double, AssembledHalfCar> at, DampingTargets targets)
-    {
-        for (var i = windows.Length - 1; i > 0; i--)
-        {
-            if (windows[i].Window.IsOpen && !windows[i - 1].Window.IsOpen)
-                return WindowRemedies.Bisect(y => WindowRemedies.IsOpen(at(y), targets), windows[i].Position, windows[i - 1].Position);
+            if (IsOpen(i * step))
+                open = i * step;
+            else if (open is { } outer)
+                return WindowRemedies.Bisect(IsOpen, outer, i * step);
         }
 
         return null;

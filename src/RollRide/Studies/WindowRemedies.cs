@@ -13,7 +13,7 @@ internal sealed class WindowRemedies
     private const double TrackChange = 0.3;
     private const double StiffestBar = 3; // times the present roll stiffness of the bar
     private const double LeastCompressionShare = 0.4; // rebound then is four times compression
-    private const int Steps = 24;
+    private const int Steps = 16;
 
     private const double PerDegree = Math.PI / 180;
     private const double Mm = 1e3;
