@@ -50,7 +50,10 @@ public sealed record FreeDecay
     /// <summary>Root mean square of what the fit leaves, over the amplitude at release; null if the motion does not swing.</summary>
     public double? FitResidual { get; private init; }
 
-    /// <summary>Velocity amplitude at the damper in the middle of the first cycle, m/s; null if the motion does not swing.</summary>
+    /// <summary>
+    /// Amplitude of the sine whose root mean square is that of the left damper's velocity over the first cycle, m/s; null if the
+    /// motion does not swing.
+    /// </summary>
     public double? MeanVelocity { get; private init; }
 
     /// <summary>The linear damping ratio with the equivalent coefficient at the mean velocity; null if the motion does not swing.</summary>
@@ -101,7 +104,7 @@ public sealed record FreeDecay
             return result;
         var fit = Fit(time => Read(time, coordinate), span, released);
         var decrement = Math.Log(Math.Abs(extrema[0] - extrema[1]) / Math.Abs(extrema[1] - extrema[2]));
-        var mean = velocity * Math.Exp(-decrement);
+        var mean = MeanAmplitude(simulation.Equations, trajectory, period);
         return result with
         {
             // Over half a cycle the amplitude falls by exp(−πζ/√(1−ζ²)).
@@ -143,6 +146,23 @@ public sealed record FreeDecay
         for (var side = 0; side < arms.Length; side++)
             state[HalfCarState.LeftStroke + side] = (amplitude * arms[side] * linear.MountStiffness / (linear.MountStiffness + (rate * coefficient))).Real;
         return state;
+    }
+
+    /// <summary>Root mean square of the left damper's velocity over a span, times √2.</summary>
+    private static double MeanAmplitude(HalfCarEquations equations, Trajectory trajectory, double span)
+    {
+        var state = new double[equations.Dimension];
+        var channels = new double[ChannelTable.Count];
+        var sum = 0.0;
+        for (var i = 0; i < SamplesPerCycle; i++)
+        {
+            var time = span * (i + 0.5) / SamplesPerCycle;
+            trajectory.StateAt(time, state);
+            equations.WriteChannels(time, state, channels);
+            sum += channels[(int)Channel.DamperVelocityLeft] * channels[(int)Channel.DamperVelocityLeft];
+        }
+
+        return Math.Sqrt(2 * sum / SamplesPerCycle);
     }
 
     /// <summary>The first extremes of a motion, the release itself included.</summary>
