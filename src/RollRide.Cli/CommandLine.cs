@@ -66,6 +66,8 @@ public static class CommandLine
     {
         CompareCommand.Create(),
         SimulateCommand.Create(),
+        ModesCommand.Create(),
+        WindowCommand.Create(),
         CheckCommand.Create(),
         SchemaCommand.Create(),
     };

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using RollRide.DataFiles;
+using RollRide.Plots;
 using RollRide.Scenarios;
 using RollRide.Studies;
 using RollRide.Vehicle;
@@ -19,6 +20,17 @@ internal static class ScenarioInput
         DefaultValueFactory = _ => "results",
         HelpName = "folder",
     };
+
+    /// <summary>The layouts to look at.</summary>
+    public static Option<string[]> Layouts() => new("--layouts", "-l")
+    {
+        Description = "only these layouts, in this order; repeat the option or separate names by commas",
+        HelpName = "names",
+        AllowMultipleArgumentsPerToken = true,
+    };
+
+    /// <summary>Whether to leave the figures out.</summary>
+    public static Option<bool> NoPlots() => new("--no-plots") { Description = "write the numbers only" };
 
     /// <summary>Reads the scenario and shows its warnings.</summary>
     public static Scenario Read(ParseResult parsed, Argument<string> argument)
@@ -44,6 +56,22 @@ internal static class ScenarioInput
         }
 
         return study with { Layouts = [.. names.Select(name => Find(study, name)!).Distinct()] };
+    }
+
+    /// <summary>The study with only the layouts chosen by option, no more of them than a figure can show.</summary>
+    /// <exception cref="DataFileException">A name is not one of the scenario's, or there are too many layouts for a figure.</exception>
+    public static StudyCase Choose(StudyCase study, string[]? option, bool withPlots)
+    {
+        var names = (option ?? []).SelectMany(name => name.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries)).ToArray();
+        var chosen = Choose(study, names);
+        if (withPlots && chosen.Layouts.Length > Theme.LayoutCount)
+        {
+            throw new DataFileException(new DataFileFault(
+                study.Provenance.File, null, "layouts", null,
+                $"a figure can tell {Theme.LayoutCount} layouts apart, and there are {chosen.Layouts.Length}; choose with --layouts, or give --no-plots"));
+        }
+
+        return chosen;
     }
 
     private static DamperLayout? Find(StudyCase study, string name) =>
