@@ -12,6 +12,7 @@ namespace RollRide.Plots;
 public sealed record CurvePanel
 {
     private const double Padding = 0.05;
+    private const double LogarithmicRoom = 1.3;
     private const double RunThickness = 7;
     private const byte RunOpacity = 0x48;
 
@@ -79,6 +80,8 @@ public sealed record CurvePanel
         var y = PlotRange.Of(
             [.. all.SelectMany(curve => curve.Y), .. ReferenceLines.Where(line => !line.Vertical).Select(line => line.Value), .. Peaks.Select(peak => peak.Y)],
             LogarithmicY ? 0 : Padding);
+        if (LogarithmicY)
+            y = new PlotRange(y.Minimum / LogarithmicRoom, y.Maximum * LogarithmicRoom);
         model.Axes.Add(LogarithmicX
             ? PlotAxis.Logarithmic(AxisPosition.Bottom, XQuantity, XUnit, x)
             : PlotAxis.Linear(AxisPosition.Bottom, XQuantity, XUnit, x));

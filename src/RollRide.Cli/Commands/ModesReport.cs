@@ -28,8 +28,9 @@ internal static class ModesReport
             Add("  compression alone", "", 3, layout => layout.ReferenceCompression[name].DampingRatio);
             Add("  rebound alone", "", 3, layout => layout.ReferenceRebound[name].DampingRatio);
             Add("Decay per cycle", "%", 0, layout => 100 * layout.Reference[name].DecayPerCycle);
-            Add("Measured decay, first cycle", "", 3, layout => layout.Decays[(int)name].DecrementRatio);
-            Add("Measured decay, fit", "", 3, layout => layout.Decays[(int)name].FittedRatio);
+            Add("Measured decay, released at", "m/s", 3, layout => layout.Decays[(int)name].ReleaseVelocity);
+            Add("  ratio over the first cycle", "", 3, layout => layout.Decays[(int)name].DecrementRatio);
+            Add("  ratio of the fit, three cycles", "", 3, layout => layout.Decays[(int)name].FittedRatio);
             Add("  mean damper velocity", "m/s", 3, layout => layout.Decays[(int)name].MeanVelocity);
             Add("  linear ratio at that velocity", "", 3, layout => layout.Decays[(int)name].LinearRatioAtMeanVelocity);
         }

@@ -17,13 +17,19 @@ public static class SettingWindowFigure
     // Where the lower edge has run this far over the upper one, nothing is left to see.
     private const double Headroom = 1.8;
 
+    // A mark in the tyres' plane stands clear of the frame.
+    private const double Beyond = 1.03;
+
+    // Edges end below the top, so that there is room for their names.
+    private const double EdgeShare = 0.92;
+
     /// <summary>Builds the figure.</summary>
     /// <param name="result">The windows.</param>
     public static Figure Build(SettingWindowResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
         return new Figure("setting-window.png", Title(result),
-            FigureParts.Text($"Which coefficient of an upright damper meets all targets at {result.Targets.Velocity:0.###} m/s, from the centre of the axle to the tyre? Marks: each layout as an upright damper of the same effect."),
+            FigureParts.Text($"Which coefficient of an upright damper meets all targets at {result.Targets.Velocity:0.###} m/s, from the centre of the axle to the tyre? {(result.ByPosition.IsEmpty ? "On independent suspension the position makes no difference. " : "")}Marks: each layout as an upright damper of the same effect."),
             FigureParts.Footer(result.Study), [new Panel(Model(result))]);
     }
 
@@ -33,11 +39,11 @@ public static class SettingWindowFigure
         var marks = result.Layouts.Select((layout, i) => Mark(layout, i)).ToArray();
         var top = Headroom * Math.Max(positions.Max(at => at.Window.Upper.Coefficient * Kilo), marks.Max(mark => mark.Y) / Headroom * 1.15);
         var model = Theme.Panel();
-        model.Axes.Add(PlotAxis.Linear(AxisPosition.Bottom, "Lateral position of the damper from the centre", "mm", new PlotRange(0, result.Study.Vehicle.HalfTrack * Mm)));
+        model.Axes.Add(PlotAxis.Linear(AxisPosition.Bottom, "Lateral position of the damper from the centre", "mm", new PlotRange(0, Beyond * result.Study.Vehicle.HalfTrack * Mm)));
         model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, "Equivalent coefficient of each damper", "kN·s/m", new PlotRange(0, top)));
         AddArea(model, result, positions);
-        AddEdge(model, positions, at => at.Window.Lower, top);
-        AddEdge(model, positions, at => at.Window.Upper, top);
+        AddEdge(model, positions, at => at.Window.Lower, EdgeShare * top);
+        AddEdge(model, positions, at => at.Window.Upper, EdgeShare * top);
         if (result.ClosingPosition is { } closing)
             ReferenceLineLabels.AddTo(model, [new ReferenceLine(closing * Mm, FigureParts.Text($"closes at {closing * Mm:F0} mm"), Vertical: true)]);
         model.Annotations.Add(new PeakLabels(marks));
@@ -88,25 +94,25 @@ public static class SettingWindowFigure
         }
 
         model.Series.Add(area);
-        var widest = open.MaxBy(at => at.Window.Upper.Coefficient - at.Window.Lower.Coefficient)!;
-        AddText(model, widest.Position * Mm, (widest.Window.Upper.Coefficient + widest.Window.Lower.Coefficient) / 2 * Kilo, "meets all targets", HorizontalAlignment.Right, VerticalAlignment.Middle);
+        AddText(model, open[^1].Position * Mm, open[^1].Window.Upper.Coefficient * Kilo, "meets all targets", HorizontalAlignment.Right, VerticalAlignment.Top);
     }
 
     /// <summary>One edge of the window, piece by piece as one target or another binds, each named once.</summary>
     private static void AddEdge(PlotModel model, IReadOnlyList<PositionWindow> positions, Func<PositionWindow, WindowEdge> edge, double top)
     {
+        var drawn = positions.Where(at => edge(at).Coefficient * Kilo <= top).ToArray();
         var line = new LineSeries { Color = Theme.Ink, StrokeThickness = 1.6 };
-        foreach (var at in positions.Where(at => edge(at).Coefficient * Kilo <= top))
-            line.Points.Add(new DataPoint(at.Position * Mm, edge(at).Coefficient * Kilo));
+        line.Points.AddRange(drawn.Select(at => new DataPoint(at.Position * Mm, edge(at).Coefficient * Kilo)));
         model.Series.Add(line);
-        foreach (var piece in positions.Where(at => edge(at).Coefficient * Kilo <= top).GroupBy(at => edge(at).Binding))
+        var pieces = drawn.GroupBy(at => edge(at).Binding).ToArray();
+        for (var i = 0; i < pieces.Length; i++)
         {
-            var all = piece.ToArray();
-            var middle = all[all.Length / 2];
-            var isUpper = edge(middle) == middle.Window.Upper;
-            AddText(model, middle.Position * Mm, edge(middle).Coefficient * Kilo,
-                piece.Key is { } target ? DampingTargetNames.Words(target) : isUpper ? "suspension locks" : "",
-                HorizontalAlignment.Right, isUpper ? VerticalAlignment.Bottom : VerticalAlignment.Top);
+            // The first piece is named where it begins, the others where they end: so names keep clear of the curve between.
+            var at = i == 0 ? pieces[i].First() : pieces[i].Last();
+            var isUpper = edge(at) == at.Window.Upper;
+            AddText(model, at.Position * Mm, edge(at).Coefficient * Kilo,
+                pieces[i].Key is { } target ? DampingTargetNames.Words(target) : isUpper ? "suspension locks" : "",
+                i == 0 ? HorizontalAlignment.Left : HorizontalAlignment.Right, i == 0 || isUpper ? VerticalAlignment.Bottom : VerticalAlignment.Top);
         }
     }
 

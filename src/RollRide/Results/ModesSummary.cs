@@ -105,6 +105,7 @@ public static class ModesSummary
             ["participation"] = new JsonArray([.. mode.Participation.Select(share => JsonValue.Create(share))]),
             ["measuredDecay"] = new JsonObject
             {
+                ["releaseDamperVelocity_m_per_s"] = decay.ReleaseVelocity,
                 ["dampingRatioByLogDecrement"] = decay.DecrementRatio,
                 ["dampingRatioByFit"] = decay.FittedRatio,
                 ["naturalFrequencyByFit_Hz"] = decay.FittedFrequency,

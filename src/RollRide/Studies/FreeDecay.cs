@@ -21,6 +21,10 @@ namespace RollRide.Studies;
 /// </remarks>
 public sealed record FreeDecay
 {
+    // A damper near the centre hardly moves in roll: asked for its velocity alone, the body would be thrown over. No wheel is
+    // moved further than this against the body, m; common practice, no source.
+    private const double LargestWheelTravel = 0.04;
+
     // Fitted over so many damped cycles: later ones are lost in friction and noise on a real vehicle.
     private const double FittedCycles = 3;
     private const int SamplesPerCycle = 60;
@@ -29,34 +33,36 @@ public sealed record FreeDecay
     /// <summary>The mode.</summary>
     public required ModeName Mode { get; init; }
 
-    /// <summary>Velocity amplitude at the damper upon release, m/s.</summary>
+    /// <summary>
+    /// Velocity amplitude at the damper upon release, m/s: the one asked for, or less where the wheels would move more than 40 mm.
+    /// </summary>
     public required double ReleaseVelocity { get; init; }
 
     /// <summary>The linear mode with the equivalent coefficient at the release velocity.</summary>
     public required Mode Linear { get; init; }
 
     /// <summary>
-    /// Damping ratio by the logarithmic decrement over the first cycle; null if the motion does not swing. From the ranges between
+    /// Damping ratio by the logarithmic decrement over the first cycle; null if the motion shows no full cycle. From the ranges between
     /// extrema, on which a shift of the mean has no influence.
     /// </summary>
     public double? DecrementRatio { get; private init; }
 
-    /// <summary>Damping ratio by a least-squares fit of a decaying oscillation; null if the motion does not swing.</summary>
+    /// <summary>Damping ratio by a least-squares fit of a decaying oscillation; null if the motion shows no full cycle.</summary>
     public double? FittedRatio { get; private init; }
 
-    /// <summary>Natural frequency of the fitted oscillation, Hz; null if the motion does not swing.</summary>
+    /// <summary>Natural frequency of the fitted oscillation, Hz; null if the motion shows no full cycle.</summary>
     public double? FittedFrequency { get; private init; }
 
-    /// <summary>Root mean square of what the fit leaves, over the amplitude at release; null if the motion does not swing.</summary>
+    /// <summary>Root mean square of what the fit leaves, over the amplitude at release; null if the motion shows no full cycle.</summary>
     public double? FitResidual { get; private init; }
 
     /// <summary>
     /// Amplitude of the sine whose root mean square is that of the left damper's velocity over the first cycle, m/s; null if the
-    /// motion does not swing.
+    /// motion shows no full cycle.
     /// </summary>
     public double? MeanVelocity { get; private init; }
 
-    /// <summary>The linear damping ratio with the equivalent coefficient at the mean velocity; null if the motion does not swing.</summary>
+    /// <summary>The linear damping ratio with the equivalent coefficient at the mean velocity; null if the motion shows no full cycle.</summary>
     public double? LinearRatioAtMeanVelocity { get; private init; }
 
     /// <summary>Whether a stop was touched or a tyre left the road, so that the decay is not that of the damper alone.</summary>
@@ -78,7 +84,9 @@ public sealed record FreeDecay
         Require.Positive(velocity, "m/s");
         var linear = LinearHalfCar.AtRest(car);
         double Coefficient(double amplitude) => car.Layout.Damper.EquivalentCoefficient(amplitude, DampingDirection.Both, includeFriction);
-        var released = ModeFollower.Solve(linear, Coefficient(velocity))[mode];
+        var follower = new ModeFollower(linear);
+        velocity = Math.Min(velocity, LargestVelocity(linear, follower.Fork().At(Coefficient(velocity))[mode], car.Vehicle.HalfTrack));
+        var released = follower.At(Coefficient(velocity))[mode];
         var result = new FreeDecay { Mode = mode, ReleaseVelocity = velocity, Linear = released };
         if (released.IsOverdamped || Release(linear, released, velocity, Coefficient(velocity)) is not { } initial)
             return result;
@@ -115,6 +123,16 @@ public sealed record FreeDecay
             MeanVelocity = mean,
             LinearRatioAtMeanVelocity = ModeFollower.Solve(linear, Coefficient(mean))[mode].DampingRatio,
         };
+    }
+
+    /// <summary>The damper velocity amplitude at which a mode moves the wheels by as much as is allowed, m/s.</summary>
+    private static double LargestVelocity(LinearHalfCar linear, Mode mode, double halfTrack)
+    {
+        var shape = Vector<System.Numerics.Complex>.Build.Dense([.. mode.Shape]);
+        var (q, r) = (shape[HalfCarState.UnsprungHeave] - shape[HalfCarState.BodyHeave], shape[HalfCarState.UnsprungRoll] - shape[HalfCarState.BodyRoll]);
+        var wheel = Math.Max((q + (halfTrack * r)).Magnitude, (q - (halfTrack * r)).Magnitude);
+        var damper = linear.DamperArms.Max(arm => (arm.ToComplex() * shape * mode.Eigenvalue).Magnitude);
+        return damper == 0 || wheel == 0 ? double.PositiveInfinity : LargestWheelTravel * damper / wheel;
     }
 
     /// <summary>

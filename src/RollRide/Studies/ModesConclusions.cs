@@ -32,9 +32,9 @@ public static class ModesConclusions
         var (slow, fast) = (swept[0], swept[^1]);
         if (Math.Abs(fast.Modes.Roll.DampingRatio - slow.Modes.Roll.DampingRatio) > Alike * slow.Modes.Roll.DampingRatio)
             yield return Text($"{layout.Name}: roll goes from {slow.Modes.Roll.DampingRatio:F2} at {slow.Velocity:0.##} m/s to {fast.Modes.Roll.DampingRatio:F2} at {fast.Velocity:0.##} m/s, as the damper's coefficient does.");
-        foreach (var decay in layout.Decays.Where(decay => decay.DecrementRatio is { } ratio && Math.Abs(ratio - decay.Linear.DampingRatio) > Alike * decay.Linear.DampingRatio))
+        foreach (var decay in layout.Decays.Where(decay => decay.Mode is ModeName.Heave or ModeName.Roll && decay.DecrementRatio is { } ratio && Math.Abs(ratio - decay.Linear.DampingRatio) > Alike * decay.Linear.DampingRatio))
         {
-            yield return Text($"{layout.Name}: a {ModeNames.Key(decay.Mode)} decay released at {speed:0.###} m/s shows {decay.DecrementRatio:F2} where the linear ratio is {decay.Linear.DampingRatio:F2}: it runs through smaller velocities, {decay.MeanVelocity:0.###} m/s on the whole, where the linear ratio is {decay.LinearRatioAtMeanVelocity:F2}{(decay.LeftLinearRange ? "; a stop or a lifting tyre took part" : "")}{(layout.Car.Layout.Damper.Friction > 0 && !study.Analysis.IncludeFriction ? ", and friction brakes it too" : "")}.");
+            yield return Text($"{layout.Name}: a {ModeNames.Key(decay.Mode)} decay released at {decay.ReleaseVelocity:0.###} m/s shows {decay.DecrementRatio:F2} where the linear ratio is {decay.Linear.DampingRatio:F2}: it runs through smaller velocities, {decay.MeanVelocity:0.###} m/s on the whole, where the linear ratio is {decay.LinearRatioAtMeanVelocity:F2}{(decay.LeftLinearRange ? "; a stop or a lifting tyre took part" : "")}{(decay.DecrementRatio > decay.LinearRatioAtMeanVelocity && layout.Car.Layout.Damper.Friction > 0 && !study.Analysis.IncludeFriction ? ", and friction brakes it too" : "")}.");
         }
     }
 
