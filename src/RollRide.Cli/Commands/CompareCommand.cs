@@ -1,5 +1,4 @@
 using System.CommandLine;
-using RollRide.Studies;
 
 namespace RollRide.Cli.Commands;
 
@@ -26,9 +25,11 @@ internal static class CompareCommand
         command.SetAction((parsed, cancellation) =>
         {
             var read = ScenarioInput.Read(parsed, scenario);
+            var study = ScenarioInput.ChooseListed(read.Study, parsed.GetValue(layouts) ?? []);
             var withPlots = !parsed.GetValue(noPlots);
-            var study = ScenarioInput.Choose(read.Study, parsed.GetValue(layouts), withPlots);
-            var result = Comparison.Run(study, cancellation: cancellation);
+            if (withPlots)
+                ScenarioInput.RequireDrawable(study);
+            var result = ScenarioInput.Run(parsed, study, cancellation);
             var folder = ComparisonFolder.Write(parsed.GetValue(output)!, result, read, withPlots, cancellation);
             ComparisonReport.Write(parsed.InvocationConfiguration.Output, result, folder);
             return Task.FromResult(ExitCode.Done);

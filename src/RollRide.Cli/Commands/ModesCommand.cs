@@ -29,7 +29,9 @@ internal static class ModesCommand
         {
             var read = ScenarioInput.Read(parsed, scenario);
             var withPlots = !parsed.GetValue(noPlots);
-            var study = ScenarioInput.Choose(read.Study, parsed.GetValue(layouts), withPlots);
+            var study = ScenarioInput.ChooseListed(read.Study, parsed.GetValue(layouts) ?? []);
+            if (withPlots)
+                ScenarioInput.RequireDrawable(study);
             var result = ModesStudy.Run(study, cancellation);
             var folder = StudyFolder.Write(
                 parsed.GetValue(output)!, read,

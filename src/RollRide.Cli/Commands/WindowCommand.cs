@@ -30,7 +30,9 @@ internal static class WindowCommand
         {
             var read = ScenarioInput.Read(parsed, scenario);
             var withPlots = !parsed.GetValue(noPlots);
-            var study = ScenarioInput.Choose(read.Study, parsed.GetValue(layouts), withPlots);
+            var study = ScenarioInput.ChooseListed(read.Study, parsed.GetValue(layouts) ?? []);
+            if (withPlots)
+                ScenarioInput.RequireDrawable(study);
             if (study.Targets is null)
             {
                 throw new DataFileException(new DataFileFault(
