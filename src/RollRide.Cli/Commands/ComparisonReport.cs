@@ -61,9 +61,9 @@ internal static class ComparisonReport
 
     private static string Verdict(WindowVerdict verdict) => verdict.Standing switch
     {
-        WindowStanding.Inside => "open, inside",
-        WindowStanding.TooSoft => "open, too soft",
-        WindowStanding.TooHard => "open, too hard",
+        WindowStanding.Inside => "inside",
+        WindowStanding.TooSoft => "too soft",
+        WindowStanding.TooHard => "too hard",
         _ => "closed",
     };
 

@@ -161,7 +161,6 @@ public sealed class LinearHalfCar
         Require.NotNegative(coefficient, "N·s/m");
         var mounted = MountStiffness > 0 && coefficient > 0;
         var a = DenseMatrix.Create(mounted ? (2 * N) + 2 : 2 * N, mounted ? (2 * N) + 2 : 2 * N, 0);
-        a.SetSubMatrix(0, N, DenseMatrix.CreateIdentity(N));
         var stiffness = Stiffness;
         var damping = mounted ? OtherDamping : Damping(coefficient);
         if (mounted)
@@ -176,9 +175,16 @@ public sealed class LinearHalfCar
             AddStroke(a, (2 * N) + 1, (left - right) / 2, coefficient);
         }
 
-        var inverse = Mass.Inverse();
-        a.SetSubMatrix(N, 0, -(inverse * stiffness));
-        a.SetSubMatrix(N, N, -(inverse * damping));
+        for (var i = 0; i < N; i++)
+        {
+            a[i, N + i] = 1;
+            for (var j = 0; j < N; j++)
+            {
+                a[N + i, j] = -stiffness[i, j] / Mass[i, i];
+                a[N + i, N + j] = -damping[i, j] / Mass[i, i];
+            }
+        }
+
         return a;
     }
 

@@ -61,7 +61,7 @@ public sealed class ModesCommandTests
         using var folder = new TemporaryFolder();
         var path = ShortScenario.Pair().With(key, value).WriteTo(folder);
 
-        (await Invocation.Of("modes", path, "--out", folder["out"])).Refused(ExitCode.BadInput, "N·m per degree");
+        (await Invocation.Of("modes", path, "--out", folder["out"])).Refused(ExitCode.BadInput, "(ms g h) takes", "N·m per degree of roll", "give back only");
         Assert.False(Directory.Exists(folder["out"]));
     }
 }

@@ -33,7 +33,7 @@ public sealed class SettingWindowStudyTests
         var closing = result.ClosingPosition!.Value;
 
         // The search goes down to a thousandth of a fortieth of the half-track, 0.02 mm.
-        bool IsOpenAt(double y) => Run(WithTargets(ShortScenario.Of(("Here", y / 0.8)), 0.25, 0.2, 0.4)).Layouts[0].Verdict.Window.IsOpen;
+        bool IsOpenAt(double y) => Verdict(WithTargets(ShortScenario.Of(("Here", y / 0.8)), 0.25, 0.2, 0.4)).Window.IsOpen;
         Assert.True(IsOpenAt(closing + 1e-6));
         Assert.False(IsOpenAt(closing - 3e-5));
         Assert.All(result.Layouts, layout => Assert.Equal(closing, layout.ClosingPosition!.Value, 3e-5));
@@ -43,14 +43,14 @@ public sealed class SettingWindowStudyTests
     [Fact]
     public void Scale_on_the_curve_moves_the_setting_to_the_edges()
     {
-        var verdict = Run(WithTargets(ShortScenario.Of(("Outer", 0.8)), 0.25, 0.2, 0.4)).Layouts[0].Verdict;
+        var verdict = Verdict(WithTargets(ShortScenario.Of(("Outer", 0.8)), 0.25, 0.2, 0.4));
         var scaled = WithTargets(ShortScenario.Of(("Outer", 0.8)), 0.25, 0.2, 0.4).With("dampers.plain.forceScale", verdict.LowerScale * (1 + 1e-9));
         var tooSoft = WithTargets(ShortScenario.Of(("Outer", 0.8)), 0.25, 0.2, 0.4).With("dampers.plain.forceScale", 0.9 * verdict.LowerScale);
         var tooHard = WithTargets(ShortScenario.Of(("Outer", 0.8)), 0.25, 0.2, 0.4).With("dampers.plain.forceScale", 1.1 * verdict.UpperScale);
 
-        Assert.Equal(WindowStanding.Inside, Run(scaled).Layouts[0].Verdict.Standing);
-        Assert.Equal(WindowStanding.TooSoft, Run(tooSoft).Layouts[0].Verdict.Standing);
-        Assert.Equal(WindowStanding.TooHard, Run(tooHard).Layouts[0].Verdict.Standing);
+        Assert.Equal(WindowStanding.Inside, Verdict(scaled).Standing);
+        Assert.Equal(WindowStanding.TooSoft, Verdict(tooSoft).Standing);
+        Assert.Equal(WindowStanding.TooHard, Verdict(tooHard).Standing);
     }
 
     [Fact] // Each answer is put into the scenario itself: at the value the window is open, short of it it is not.
@@ -58,7 +58,7 @@ public sealed class SettingWindowStudyTests
     {
         JsonObject Scenario() => WithTargets(ShortScenario.Of(("Inner", 0.6)), 0.2, 0.1, 0.35).With("vehicle.antiRollBar_N_m_per_deg", 300);
         var remedies = Run(Scenario()).Layouts[0].Remedies.ToDictionary(remedy => remedy.Kind);
-        bool IsOpen(JsonObject scenario) => Run(scenario).Layouts[0].Verdict.Window.IsOpen;
+        bool IsOpen(JsonObject scenario) => Verdict(scenario).Window.IsOpen;
         JsonObject WithDamper(double y)
         {
             var scenario = Scenario();
@@ -163,6 +163,13 @@ public sealed class SettingWindowStudyTests
             ["heaveDampingRatioMinimum"] = heaveMinimum,
             ["heaveDampingRatioMaximum"] = heaveMaximum,
         });
+
+    /// <summary>The first layout's verdict alone.</summary>
+    private static WindowVerdict Verdict(JsonObject scenario)
+    {
+        var study = scenario.Read().Study;
+        return WindowVerdict.Of(new AssembledHalfCar(study.Vehicle, study.Layouts[0]), study.Targets!, includeFriction: false);
+    }
 
     private static SettingWindowResult Run(JsonObject scenario) => SettingWindowStudy.Run(scenario.Read().Study, TestContext.Current.CancellationToken);
 }
