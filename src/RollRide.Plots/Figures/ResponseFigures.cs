@@ -35,7 +35,8 @@ public static class ResponseFigures
     {
         ArgumentNullException.ThrowIfNull(result);
         var panel = Of(result, null, "Roll angle over lateral acceleration", "deg/(m/s²)", response => response.RollOverLateralAcceleration, FigureParts.DegPerRad)
-            with { Labels = LabelPlacement.AtCurveEnds };
+            with
+        { Labels = LabelPlacement.AtCurveEnds };
         var peaks = result.Layouts.Select(layout => (layout.Name, Gain: layout.Response.RollOverLateralAcceleration.Max(z => z.Magnitude) / layout.Response.RollOverLateralAcceleration[0].Magnitude)).ToArray();
         var (calm, lively) = (peaks.MinBy(peak => peak.Gain), peaks.MaxBy(peak => peak.Gain));
         var title = peaks.Length == 1

@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
 using System.Numerics;
 using System.Text.Json.Nodes;
-using RollRide.DataFiles;
 using RollRide.Damping;
+using RollRide.DataFiles;
 using RollRide.Modes;
 using RollRide.Studies;
 

@@ -74,8 +74,17 @@ internal static class ReferenceCars
     /// <summary>Row MOD-22.</summary>
     public static LiveAxleRow Mod22 { get; } = new()
     {
-        BodyMass = 2800, BodyInertia = 1500, AxleMass = 450, AxleInertia = 180, HalfTrack = 0.90, SpringRate = 120e3, SpringPosition = 0.50,
-        Damping = 9000, DamperPosition = 0.42, Bar = 0, TyreRate = 800e3,
+        BodyMass = 2800,
+        BodyInertia = 1500,
+        AxleMass = 450,
+        AxleInertia = 180,
+        HalfTrack = 0.90,
+        SpringRate = 120e3,
+        SpringPosition = 0.50,
+        Damping = 9000,
+        DamperPosition = 0.42,
+        Bar = 0,
+        TyreRate = 800e3,
     };
 
     /// <summary>Row MOD-24: MOD-22 with gravity's moment.</summary>
