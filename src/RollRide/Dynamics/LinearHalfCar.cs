@@ -74,7 +74,7 @@ public sealed class LinearHalfCar
     /// <param name="car">Vehicle and layout.</param>
     public static LinearHalfCar AtRest(AssembledHalfCar car) => At(car, new double[N]);
 
-    /// <summary>Linearises at an operating point.</summary>
+    /// <summary>Linearises at an operating point, the road being flat and nothing moving.</summary>
     /// <param name="car">Vehicle and layout.</param>
     /// <param name="position">Displacements <c>(zs, φs, zu, φu)</c> from ride height, m and rad.</param>
     public static LinearHalfCar At(AssembledHalfCar car, ReadOnlySpan<double> position)
@@ -156,6 +156,7 @@ public sealed class LinearHalfCar
     /// strokes and half their difference follow (left = mean + half difference): heave works the one, roll the other.
     /// </summary>
     /// <param name="coefficient">Coefficient of each damper, N·s/m; 0 or more. At 0 a top mount carries nothing.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The coefficient is out of range.</exception>
     public Matrix<double> StateMatrix(double coefficient)
     {
         Require.NotNegative(coefficient, "N·s/m");
