@@ -152,28 +152,31 @@ public sealed class LinearHalfCar
     }
 
     /// <summary>
-    /// The state matrix <c>A</c> of <c>ẏ = A y</c>, <c>y = (x, ẋ)</c>. Where the dampers sit in top mounts, the mean of both
-    /// strokes and half their difference follow (left = mean + half difference): heave works the one, roll the other.
+    /// The state matrix <c>A</c> of <c>ẏ = A y</c>, <c>y = (x, ẋ)</c>, followed by the two damper strokes where the dampers
+    /// sit in top mounts.
     /// </summary>
-    /// <param name="coefficient">Coefficient of each damper, N·s/m; 0 or more. At 0 a top mount carries nothing.</param>
+    /// <param name="coefficient">Coefficient of each damper, N·s/m; greater than 0 with top mounts, else 0 or more.</param>
     /// <exception cref="ArgumentOutOfRangeException">The coefficient is out of range.</exception>
     public Matrix<double> StateMatrix(double coefficient)
     {
-        Require.NotNegative(coefficient, "N·s/m");
-        var mounted = MountStiffness > 0 && coefficient > 0;
+        var mounted = MountStiffness > 0;
+        _ = mounted ? Require.Positive(coefficient, "N·s/m") : Require.NotNegative(coefficient, "N·s/m");
         var a = DenseMatrix.Create(mounted ? (2 * N) + 2 : 2 * N, mounted ? (2 * N) + 2 : 2 * N, 0);
-        var stiffness = Stiffness;
+        var stiffness = mounted ? Stiffness.Clone() : Stiffness;
         var damping = mounted ? OtherDamping : Damping(coefficient);
-        if (mounted)
+        for (var side = 0; mounted && side < 2; side++)
         {
-            stiffness = Stiffness.Clone();
-            foreach (var arm in DamperArms)
-                AddOuter(stiffness, MountStiffness, arm);
-
             // F = km (j·x − s) on the body, ṡ = F/c in the damper.
-            var (left, right) = (DamperArms[0], DamperArms[1]);
-            AddStroke(a, 2 * N, (left + right) / 2, coefficient);
-            AddStroke(a, (2 * N) + 1, (left - right) / 2, coefficient);
+            var arm = DamperArms[side];
+            AddOuter(stiffness, MountStiffness, arm);
+            var stroke = (2 * N) + side;
+            for (var i = 0; i < N; i++)
+            {
+                a[N + i, stroke] = MountStiffness * arm[i] / Mass[i, i];
+                a[stroke, i] = MountStiffness * arm[i] / coefficient;
+            }
+
+            a[stroke, stroke] = -MountStiffness / coefficient;
         }
 
         for (var i = 0; i < N; i++)
@@ -189,17 +192,14 @@ public sealed class LinearHalfCar
         return a;
     }
 
-    /// <summary>Adds the mean or half the difference of the strokes, with the arm of that motion, to the state matrix.</summary>
-    private void AddStroke(DenseMatrix a, int stroke, Vector<double> arm, double coefficient)
+    /// <summary>The same half-car with the dampers in rigid mounts.</summary>
+    internal LinearHalfCar WithRigidMounts() => new(Mass, Stiffness, OtherDamping, DamperArms, 0)
     {
-        for (var i = 0; i < N; i++)
-        {
-            a[N + i, stroke] = 2 * MountStiffness * arm[i] / Mass[i, i];
-            a[stroke, i] = MountStiffness * arm[i] / coefficient;
-        }
-
-        a[stroke, stroke] = -MountStiffness / coefficient;
-    }
+        GravityMoment = GravityMoment,
+        LateralInput = LateralInput,
+        RoadStiffness = RoadStiffness,
+        RoadDamping = RoadDamping,
+    };
 
     private static Vector<double> Arms(ElementMotion motion) =>
         Vector<double>.Build.Dense([-motion.HeaveRatio, -motion.RollArm, motion.HeaveRatio, motion.RollArm]);

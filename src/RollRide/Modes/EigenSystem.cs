@@ -41,7 +41,10 @@ internal sealed class EigenSystem
     /// </summary>
     public static EigenSystem Solve(LinearHalfCar linear, double coefficient)
     {
-        var a = linear.StateMatrix(coefficient);
+        // A damper without a coefficient leaves its top mount nothing to carry.
+        var a = coefficient == 0 ? linear.WithRigidMounts().StateMatrix(0) : linear.StateMatrix(coefficient);
+        if (a.RowCount > HalfCarState.Count)
+            SeparateStrokes(a);
         var values = ImmutableArray.CreateBuilder<Complex>(a.RowCount);
         var weighted = ImmutableArray.CreateBuilder<Complex[]>(a.RowCount);
         foreach (var block in Blocks(a))
@@ -64,6 +67,20 @@ internal sealed class EigenSystem
         for (var i = 0; i < Coordinates; i++)
             product += Complex.Conjugate(Weighted[index][i]) * other.Weighted[otherIndex][i];
         return (product.Real * product.Real) + (product.Imaginary * product.Imaginary);
+    }
+
+    /// <summary>
+    /// Replaces the strokes of the left and the right damper by their mean and half their difference: heave works the one, roll the
+    /// other.
+    /// </summary>
+    private static void SeparateStrokes(Matrix<double> a)
+    {
+        const int Left = HalfCarState.LeftStroke;
+        const int Right = Left + 1;
+        for (var i = 0; i < a.RowCount; i++)
+            (a[i, Left], a[i, Right]) = (a[i, Left] + a[i, Right], a[i, Left] - a[i, Right]);
+        for (var j = 0; j < a.ColumnCount; j++)
+            (a[Left, j], a[Right, j]) = ((a[Left, j] + a[Right, j]) / 2, (a[Left, j] - a[Right, j]) / 2);
     }
 
     /// <summary>Groups the states that act on each other.</summary>
