@@ -75,6 +75,8 @@ public static class CommandLine
     {
         CompareCommand.Create(),
         SimulateCommand.Create(),
+        ModesCommand.Create(),
+        WindowCommand.Create(),
         DamperCommand.Create(),
         TuneCommand.Create(),
         CheckCommand.Create(),

@@ -9,11 +9,11 @@ public sealed record TuningFile
 {
     /// <summary>Heave target.</summary>
     [Key("heave", "the heave damping wanted")]
-    public required DampingTargetFile Heave { get; init; }
+    public required TuningTargetFile Heave { get; init; }
 
     /// <summary>Roll target.</summary>
     [Key("roll", "the roll damping wanted")]
-    public required DampingTargetFile Roll { get; init; }
+    public required TuningTargetFile Roll { get; init; }
 
     /// <summary>Limits.</summary>
     [Key("limits", "what the damper can be")]
@@ -26,7 +26,7 @@ public sealed record TuningFile
 
 /// <summary>A damping ratio wanted.</summary>
 [Description("A damping ratio wanted for one body mode, at one damper velocity.")]
-public sealed record DampingTargetFile
+public sealed record TuningTargetFile
 {
     /// <summary>Ratio.</summary>
     [Key("ratio", "damping ratio wanted")]

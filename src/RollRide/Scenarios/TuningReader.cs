@@ -54,7 +54,7 @@ internal static class TuningReader
         Check(ModeName.Heave, task.Heave, $"{Path}.heave.ratio");
         Check(ModeName.Roll, task.Roll, $"{Path}.roll.ratio");
 
-        void Check(ModeName mode, DampingTarget target, string path)
+        void Check(ModeName mode, TuningTarget target, string path)
         {
             // The split of either direction may go to the even one if the limits hold it: the least force of all.
             var split = Math.Clamp(1, task.Limits.ReboundToCompression.Lowest, task.Limits.ReboundToCompression.Highest);
@@ -67,7 +67,7 @@ internal static class TuningReader
         }
     }
 
-    private static DampingTarget Target(DampingTargetFile file) => new(file.Ratio, file.Tolerance, file.DamperVelocity, file.Weight);
+    private static TuningTarget Target(TuningTargetFile file) => new(file.Ratio, file.Tolerance, file.DamperVelocity, file.Weight);
 
     private static ValueRange? ReadRange(ReadingContext context, string key, IReadOnlyList<double> values)
     {

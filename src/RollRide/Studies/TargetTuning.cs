@@ -58,7 +58,7 @@ public static class TargetTuning
     /// <param name="mode">Heave or roll.</param>
     /// <param name="target">The target.</param>
     /// <param name="reboundToCompression">Rebound over compression.</param>
-    public static double? SmallestForce(HalfCar vehicle, DamperLayout layout, ModeName mode, DampingTarget target, double reboundToCompression)
+    public static double? SmallestForce(HalfCar vehicle, DamperLayout layout, ModeName mode, TuningTarget target, double reboundToCompression)
     {
         ArgumentNullException.ThrowIfNull(target);
         var map = new DampingRatioMap(LinearHalfCar.AtRest(new AssembledHalfCar(vehicle, layout)));
@@ -78,7 +78,7 @@ public static class TargetTuning
         private static readonly ModeName[] Body = [ModeName.Heave, ModeName.Roll];
 
         private readonly DampingRatioMap _map = new(linear);
-        private readonly DampingTarget[] _targets = [task.Heave, task.Roll];
+        private readonly TuningTarget[] _targets = [task.Heave, task.Roll];
         private readonly double[] _friction = [.. new[] { task.Heave, task.Roll }.Select(t => includeFriction
             ? layout.Damper.EquivalentCoefficient(t.DamperVelocity, DampingDirection.Both, true) - layout.Damper.Curve.EquivalentCoefficient(t.DamperVelocity)
             : 0)];

@@ -37,7 +37,7 @@ public sealed record TunedLayout
 /// <param name="Reached">Damping ratio with the tuned damper.</param>
 /// <param name="Coefficient">Equivalent coefficient of the tuned damper at the target's velocity, N·s/m.</param>
 /// <param name="CoefficientWanted">The coefficient that gives exactly the target, N·s/m; null if no damper in this place does.</param>
-public sealed record TargetOutcome(DampingTarget Target, double Before, double Reached, double Coefficient, double? CoefficientWanted)
+public sealed record TargetOutcome(TuningTarget Target, double Before, double Reached, double Coefficient, double? CoefficientWanted)
 {
     /// <summary>The coefficient at the lower edge of the band, N·s/m; null if no damper in this place reaches it.</summary>
     public double? LowestCoefficient { get; init; }

@@ -4,10 +4,10 @@ namespace RollRide.Studies;
 public sealed record TuningTask
 {
     /// <summary>The heave damping wanted.</summary>
-    public required DampingTarget Heave { get; init; }
+    public required TuningTarget Heave { get; init; }
 
     /// <summary>The roll damping wanted.</summary>
-    public required DampingTarget Roll { get; init; }
+    public required TuningTarget Roll { get; init; }
 
     /// <summary>What the damper can be.</summary>
     public required TuningLimits Limits { get; init; }

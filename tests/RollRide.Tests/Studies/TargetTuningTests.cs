@@ -19,7 +19,7 @@ public class TargetTuningTests
     {
         var car = TuningCases.OnRigidTyres;
         const double Rh = 0.9;
-        var task = Linear with { Heave = new DampingTarget(ratio, 0.02, 0.1), Roll = Linear.Roll with { Weight = 0 } };
+        var task = Linear with { Heave = new TuningTarget(ratio, 0.02, 0.1), Roll = Linear.Roll with { Weight = 0 } };
         var tuned = TargetTuning.Tune(car, TuningCases.Layout(0.6, heaveRatio: Rh), task);
 
         // One mass on two springs and two dampers: ζ = c Rh²/√(kh ms), kh = 2 k (MOD-20, derived).
@@ -34,7 +34,7 @@ public class TargetTuningTests
     {
         var car = TuningCases.OnRigidTyres;
         const double Rr = 0.7;
-        var task = Linear with { Heave = Linear.Heave with { Weight = 0 }, Roll = new DampingTarget(0.25, 0.02, 0.1) };
+        var task = Linear with { Heave = Linear.Heave with { Weight = 0 }, Roll = new TuningTarget(0.25, 0.02, 0.1) };
         var tuned = TargetTuning.Tune(car, TuningCases.Layout(Rr), task);
 
         // ζ = c Rr² T²/√(kφ Iφ) with the gravity term: kφ = 2 k Rs² T² + Ka − ms g h, Iφ = Is + ms h² (MOD-21, derived).
@@ -47,7 +47,7 @@ public class TargetTuningTests
     [Fact]
     public void Tune_LinearVehicle_DecaysInSimulationWithTheTargetRatio()
     {
-        var task = Linear with { Heave = new DampingTarget(0.3, 0.02, 0.1), Roll = Linear.Roll with { Weight = 0 } };
+        var task = Linear with { Heave = new TuningTarget(0.3, 0.02, 0.1), Roll = Linear.Roll with { Weight = 0 } };
         var tuned = TargetTuning.Tune(TuningCases.Van, TuningCases.Layout(0.6), task);
         var study = TuningCases.Case();
         var manoeuvre = new Manoeuvre { Road = RollRide.Roads.Road.Flat(10), Cornering = RollRide.Cornering.GivenLateralAcceleration.StraightAhead, Duration = 2.5 };
@@ -104,7 +104,7 @@ public class TargetTuningTests
         var follower = new ModeFollower(LinearHalfCar.AtRest(new AssembledHalfCar(TuningCases.Van, layout)));
         double Misses(double heave, double roll)
         {
-            double One(DampingTarget t, double ratio) => Math.Abs(ratio - t.Ratio) / t.Tolerance is var d && d > 1 ? (d - 1) * (d - 1) + 0.01 * d * d : 0.01 * d * d;
+            double One(TuningTarget t, double ratio) => Math.Abs(ratio - t.Ratio) / t.Tolerance is var d && d > 1 ? (d - 1) * (d - 1) + 0.01 * d * d : 0.01 * d * d;
             return One(Linear.Heave, heave) + One(Linear.Roll, roll);
         }
 

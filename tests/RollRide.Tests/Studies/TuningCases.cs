@@ -33,8 +33,8 @@ internal static class TuningCases
 
     public static readonly TuningTask Task = new()
     {
-        Heave = new DampingTarget(0.30, 0.02, 0.26),
-        Roll = new DampingTarget(0.32, 0.02, 0.05),
+        Heave = new TuningTarget(0.30, 0.02, 0.26),
+        Roll = new TuningTarget(0.32, 0.02, 0.05),
         Limits = new TuningLimits { Force = 6000 },
     };
 

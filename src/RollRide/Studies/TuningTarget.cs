@@ -7,7 +7,7 @@ namespace RollRide.Studies;
 /// <param name="Tolerance">How far from it still counts as met, above 0.</param>
 /// <param name="DamperVelocity">Velocity amplitude at the damper for which it is wanted, m/s, above 0.</param>
 /// <param name="Weight">How much a miss counts, 0 or more, where not all targets can be met.</param>
-public sealed record DampingTarget(double Ratio, double Tolerance, double DamperVelocity, double Weight = 1)
+public sealed record TuningTarget(double Ratio, double Tolerance, double DamperVelocity, double Weight = 1)
 {
     /// <summary>Damping ratio wanted.</summary>
     public double Ratio { get; init => field = BelowOne(value); } = BelowOne(Ratio);
