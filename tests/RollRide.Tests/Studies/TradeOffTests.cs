@@ -13,7 +13,7 @@ public class TradeOffTests
     // A linear damper has one parameter, so few tries lead to its optima.
     private static readonly TuningTask LinearOnly = TuningCases.Task with
     {
-        TradeOff = new TradeOffSettings { Points = 30, Samples = 16, TriesPerPoint = 8 },
+        TradeOff = new TradeOffSettings { Points = 30, Samples = 16, TriesPerPoint = 4 },
         Limits = new TuningLimits
         {
             Force = 12_000,
