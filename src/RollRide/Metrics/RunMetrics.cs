@@ -19,6 +19,7 @@ public sealed class MetricsRecorder : IStepObserver
     private readonly StepSamples _samples;
     private readonly PhaseRecorder _whole;
     private readonly PhaseRecorder[] _phases;
+    private readonly ComfortSampler _comfort;
     private readonly RollResponseRecorder? _roll;
 
     /// <summary>Prepares the figures of a run.</summary>
@@ -31,6 +32,7 @@ public sealed class MetricsRecorder : IStepObserver
         _samples = new StepSamples(equations);
         _whole = new PhaseRecorder(equations.Car, new Phase("run", 0, manoeuvre.Duration));
         _phases = [.. manoeuvre.Phases.Select(phase => new PhaseRecorder(equations.Car, phase))];
+        _comfort = new ComfortSampler([_whole, .. _phases]);
         _roll = manoeuvre.Cornering.StartTime < manoeuvre.Duration ? new RollResponseRecorder(equations.Car, manoeuvre) : null;
     }
 
@@ -42,6 +44,7 @@ public sealed class MetricsRecorder : IStepObserver
         _whole.Add(_samples);
         foreach (var phase in _phases)
             phase.Add(_samples);
+        _comfort.Add(_samples);
         _roll?.Add(_samples);
     }
 
