@@ -1,7 +1,5 @@
 using System.Collections.Immutable;
 using System.Numerics;
-using MathNet.Numerics;
-using MathNet.Numerics.IntegralTransforms;
 
 namespace RollRide.Numerics;
 
@@ -15,7 +13,7 @@ namespace RollRide.Numerics;
 /// </remarks>
 public sealed record SpectralDensity
 {
-    private SpectralDensity(double resolution, int segments, double[] first, double[]? second, Complex[]? cross)
+    internal SpectralDensity(double resolution, int segments, double[] first, double[]? second, Complex[]? cross)
     {
         Resolution = resolution;
         Segments = segments;
@@ -103,57 +101,17 @@ public sealed record SpectralDensity
         Math.Max(1, (int)Math.Ceiling((band.Low / Resolution) - 1e-9)),
         Math.Min(Density.Length - 1, (int)Math.Ceiling((band.High / Resolution) - 1e-9) - 1));
 
-    private static SpectralDensity Estimate(ReadOnlySpan<double> first, ReadOnlySpan<double> second, double rate, int length)
+    private static SpectralDensity Estimate(ReadOnlySpan<double> first, ReadOnlySpan<double> second, double rate, int segmentLength)
     {
-        Require.Positive(rate, "Hz or 1/m");
-        if (length < 8 || length % 2 != 0 || length > first.Length)
+        if (segmentLength > first.Length)
         {
-            throw new ArgumentOutOfRangeException(nameof(length), length, FormattableString.Invariant(
-                $"A segment must have an even number of samples, from 8 to the {first.Length} of the signal."));
+            throw new ArgumentOutOfRangeException(nameof(segmentLength), segmentLength, FormattableString.Invariant(
+                $"A segment cannot have more than the {first.Length} samples of the signal."));
         }
 
-        var window = Window.HannPeriodic(length);
-        var scale = 2 / (rate * window.Sum(w => w * w));
-        var bins = (length / 2) + 1;
-        var both = !second.IsEmpty;
-        var (xx, yy, xy) = (new double[bins], both ? new double[bins] : null, both ? new Complex[bins] : null);
-        var segments = 0;
-        for (var start = 0; start + length <= first.Length; start += length / 2, segments++)
-        {
-            var x = Transform(first.Slice(start, length), window);
-            var y = both ? Transform(second.Slice(start, length), window) : null;
-            for (var i = 0; i < bins; i++)
-            {
-                var (re, im) = (x[2 * i], x[(2 * i) + 1]);
-                xx[i] += (re * re) + (im * im);
-                if (y is null) continue;
-                var (u, v) = (y[2 * i], y[(2 * i) + 1]);
-                yy![i] += (u * u) + (v * v);
-                xy![i] += new Complex((re * u) + (im * v), (re * v) - (im * u));
-            }
-        }
-
-        for (var i = 0; i < bins; i++)
-        {
-            // The values at 0 and at half the rate have no mirror image.
-            var factor = scale / segments * (i == 0 || i == bins - 1 ? 0.5 : 1);
-            xx[i] *= factor;
-            if (!both) continue;
-            yy![i] *= factor;
-            xy![i] *= factor;
-        }
-
-        return new SpectralDensity(rate / length, segments, xx, yy, xy);
-    }
-
-    private static double[] Transform(ReadOnlySpan<double> segment, double[] window)
-    {
-        var n = segment.Length;
-        var buffer = new double[n + 2];
-        double mean = 0;
-        foreach (var value in segment) mean += value / n;
-        for (var i = 0; i < n; i++) buffer[i] = (segment[i] - mean) * window[i];
-        Fourier.ForwardReal(buffer, n, FourierOptions.NoScaling);
-        return buffer;
+        var accumulator = new SpectralAccumulator(rate, segmentLength, withSecond: !second.IsEmpty);
+        for (var i = 0; i < first.Length; i++)
+            accumulator.Add(first[i], second.IsEmpty ? 0 : second[i]);
+        return accumulator.ToDensity()!;
     }
 }
