@@ -13,7 +13,7 @@ public sealed class RideRecorder : IStepObserver
     /// Sampling rate, Hz: the weightings hold the standard's tolerance, and the body hardly moves above 50 Hz. Fixed, so that
     /// the figures do not depend on the rate of the output.
     /// </summary>
-    public const double Rate = 500;
+    public const double Rate = 600;
 
     /// <summary>Settling time after which a ride is measured, s, unless it is too short: some cycles of body roll and heave.</summary>
     public const double Settling = 3;
@@ -22,7 +22,7 @@ public sealed class RideRecorder : IStepObserver
     private const double TravelBin = 0.002;
     private const double LoadBinOverStatic = 0.01;
 
-    // Eight seconds resolve an eighth of a hertz, well below the body's modes.
+    // Seven seconds resolve a seventh of a hertz, well below the body's modes.
     private const int SegmentLength = 4096;
 
     private readonly HalfCarEquations _equations;

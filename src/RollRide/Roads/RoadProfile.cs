@@ -119,7 +119,7 @@ public sealed record RoadProfile
                 for (var i = Math.Max(0, from); i <= Math.Min(track.Length - 1, to); i++)
                 {
                     var x = (at - i) * cutoff;
-                    var weight = Trig.Sinc(Math.PI * x) * Trig.Sinc(Math.PI * x / Lobes);
+                    var weight = Trig.Sinc(x) * Trig.Sinc(x / Lobes);
                     sum += weight * (track[i] - offset - (slope * i));
                     weights += weight;
                 }
