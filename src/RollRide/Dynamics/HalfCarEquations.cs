@@ -26,8 +26,10 @@ public sealed class HalfCarEquations : IOdeSystem
     private readonly RoadCursor _road;
     private readonly ICorneringCursor _cornering;
     private readonly PiecewiseLinear _springForce;
-    private readonly IFitting _springFitting;
-    private readonly IFitting _damperFitting;
+    private readonly QuickFitting _springFitting;
+    private readonly QuickFitting _damperFitting;
+    private readonly QuickFitting _bumpStopFitting;
+    private readonly QuickFitting _reboundStopFitting;
     private readonly Damper _damper;
     private readonly TravelStop? _bumpStop;
     private readonly TravelStop? _reboundStop;
@@ -65,8 +67,10 @@ public sealed class HalfCarEquations : IOdeSystem
         _road = road.CreateCursor();
         _cornering = cornering.CreateCursor();
         _springForce = car.SpringForce;
-        _springFitting = vehicle.Spring.Fitting;
-        _damperFitting = car.Layout.Fitting;
+        _springFitting = new QuickFitting(vehicle.Spring.Fitting);
+        _damperFitting = new QuickFitting(car.Layout.Fitting);
+        _bumpStopFitting = new QuickFitting(vehicle.BumpStop?.Fitting ?? car.Layout.Fitting);
+        _reboundStopFitting = new QuickFitting(vehicle.ReboundStop?.Fitting ?? car.Layout.Fitting);
         _damper = car.Layout.Damper;
         _bumpStop = vehicle.BumpStop;
         _reboundStop = vehicle.ReboundStop;
@@ -251,7 +255,7 @@ public sealed class HalfCarEquations : IOdeSystem
 
         if (_bumpStop is { } bumpStop)
         {
-            var at = bumpStop.Fitting.At(motion.Heave, motion.Roll, side);
+            var at = _bumpStopFitting.At(motion.Heave, motion.Roll, side);
             forces.BumpStopForce = bumpStop.Force(at.Compression - bumpStop.Clearance);
             force += at.HeaveRatio * forces.BumpStopForce;
             moment += at.RollArm * forces.BumpStopForce;
@@ -259,10 +263,26 @@ public sealed class HalfCarEquations : IOdeSystem
 
         if (_reboundStop is { } reboundStop)
         {
-            var at = reboundStop.Fitting.At(motion.Heave, motion.Roll, side);
+            var at = _reboundStopFitting.At(motion.Heave, motion.Roll, side);
             forces.ReboundStopForce = -reboundStop.Force(-at.Compression - reboundStop.Clearance);
             force += at.HeaveRatio * forces.ReboundStopForce;
             moment += at.RollArm * forces.ReboundStopForce;
+        }
+    }
+
+    /// <summary>A fitting in the hot loop: constant ratios are kept at hand instead of being asked for each time.</summary>
+    private readonly struct QuickFitting(IFitting fitting)
+    {
+        private readonly bool _isConstant = fitting.IsConstant;
+        private readonly double _heaveRatio = fitting.HeaveRatio;
+        private readonly double _rollArm = fitting.At(0, 0, Side.Left).RollArm;
+
+        public ElementMotion At(double q, double r, Side side)
+        {
+            if (!_isConstant)
+                return fitting.At(q, r, side);
+            var arm = (int)side * _rollArm;
+            return new ElementMotion((_heaveRatio * q) + (arm * r), _heaveRatio, arm);
         }
     }
 

@@ -10,7 +10,7 @@ namespace RollRide.Scenarios;
 public sealed record DamperFile
 {
     /// <summary>The curve in the file.</summary>
-    [Key("curve", "the force–velocity curve, point by point; straight between the points and beyond them, 0 N at 0 m/s")]
+    [Key("curve", "the force–velocity curve, point by point, with 0 N at 0 m/s")]
     public CurveFile? Curve { get; init; }
 
     /// <summary>The curve in a CSV file.</summary>

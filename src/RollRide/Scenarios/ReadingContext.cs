@@ -59,8 +59,7 @@ internal sealed class ReadingContext
         catch (ArgumentException e)
         {
             // The framework appends the parameter's name, which means nothing to whoever wrote the file.
-            var name = e.ParamName is null ? "" : $" (Parameter '{e.ParamName}')";
-            var reason = e.Message.Split('\n')[0].Replace(name, "", StringComparison.Ordinal).Trim();
+            var reason = e.Message.Split('\n')[0].Replace($" (Parameter '{e.ParamName}')", "", StringComparison.Ordinal).Trim();
             Note(_document.FaultAt(path, reason));
         }
         catch (Exception e) when (e is IntegrationException or UnreachableTravelException)
