@@ -5,7 +5,7 @@ namespace RollRide.Metrics;
 
 /// <summary>
 /// Gathers the figures of a long ride from samples of the continuous solution at a fixed rate; memory does not grow with the
-/// length of the run. One per run; not thread-safe.
+/// length of the run. Where a corner follows, the ride ends before it: load transfer is no unevenness. One per run; not thread-safe.
 /// </summary>
 public sealed class RideRecorder : IStepObserver
 {
@@ -15,8 +15,8 @@ public sealed class RideRecorder : IStepObserver
     /// </summary>
     public const double Rate = 600;
 
-    /// <summary>Settling time after which a ride is measured, s, unless it is too short: some cycles of body roll and heave.</summary>
-    public const double Settling = 3;
+    // Some cycles of body heave and roll.
+    private const double Settling = 3;
 
     private const double VelocityBin = 0.05;
     private const double TravelBin = 0.002;
@@ -28,6 +28,7 @@ public sealed class RideRecorder : IStepObserver
     private readonly HalfCarEquations _equations;
     private readonly double _speed;
     private readonly double _start;
+    private readonly double _end;
     private readonly double _staticLoad;
     private readonly double[] _state;
     private readonly double[] _channels = new double[ChannelTable.Count];
@@ -62,7 +63,8 @@ public sealed class RideRecorder : IStepObserver
         var vehicle = equations.Car.Vehicle;
         _equations = equations;
         _speed = manoeuvre.Road.Speed;
-        _start = Math.Min(Settling, manoeuvre.Duration / 4);
+        _start = SettlingTime(manoeuvre.Duration);
+        _end = manoeuvre.Cornering.StartTime > _start ? manoeuvre.Cornering.StartTime : double.PositiveInfinity;
         _staticLoad = vehicle.StaticTyreLoad * vehicle.ContactPositions.Count / 2;
         _state = new double[equations.Dimension];
         seats ??= vehicle.SeatOffset == 0
@@ -71,6 +73,10 @@ public sealed class RideRecorder : IStepObserver
         _seats = [.. seats.Select(seat => new SeatMeters(seat))];
         _loads = [new(LoadBinOverStatic * _staticLoad), new(LoadBinOverStatic * _staticLoad)];
     }
+
+    /// <summary>Time from which a ride is measured, s: when its start has died away, or a quarter of a short run.</summary>
+    /// <param name="duration">Length of the run, s.</param>
+    public static double SettlingTime(double duration) => Math.Min(Settling, duration / 4);
 
     /// <inheritdoc/>
     public void Observe(IDenseStep step)
@@ -81,7 +87,7 @@ public sealed class RideRecorder : IStepObserver
             var time = Math.Max(_next / Rate, step.Start);
             step.StateAt(time, _state);
             _equations.WriteChannels(time, _state, _channels);
-            Add(time >= _start);
+            Add(time >= _start && time <= _end);
         }
     }
 

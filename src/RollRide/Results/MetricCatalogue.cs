@@ -62,4 +62,26 @@ public static class MetricCatalogue
         new("damperEnergy_J", "Damper energy, both", "J", 0, p => p.DamperEnergy),
         new("rideHeightShift_mm", "Ride-height shift, mean", "mm", 2, p => p.RideHeightShift * Mm),
     ];
+
+    /// <summary>The figures of a ride over a random road.</summary>
+    public static ImmutableArray<MetricDefinition<RideMetrics>> Ride { get; } =
+    [
+        new("rideSeatTotal_m_per_s2", "Worst seat, weighted total", "m/s²", 3, r => r.WorstSeat.Total),
+        new("rideSeatVertical_m_per_s2", "Worst seat, vertical (Wk)", "m/s²", 3, r => r.WorstSeat.Vertical.Rms),
+        new("rideSeatLateral_m_per_s2", "Worst seat, lateral (Wd)", "m/s²", 3, r => r.WorstSeat.Lateral.Rms),
+        new("rideSeatRoll_rad_per_s2", "Worst seat, roll (We)", "rad/s²", 3, r => r.WorstSeat.Roll.Rms),
+        new("rideSeatMtvv_m_per_s2", "Worst seat, running RMS maximum", "m/s²", 3, r => r.WorstSeat.Vertical.MaximumTransient),
+        new("rideSeatDose_m_per_s1_75", "Worst seat, vibration dose", "m/s^1.75", 2, r => r.WorstSeat.Vertical.DoseValue),
+        new("rideSeatCrestFactor", "Worst seat, crest factor", "", 1, r => r.WorstSeat.Vertical.CrestFactor),
+        new("rideBodyAccelerationRms_m_per_s2", "Body acceleration, RMS", "m/s²", 3, r => r.BodyAccelerationRms),
+        new("rideRollAccelerationRms_rad_per_s2", "Roll acceleration, RMS", "rad/s²", 3, r => r.RollAccelerationRms),
+        new("rideDynamicLoadCoefficient", "Dynamic load coefficient", "", 3, r => r.DynamicLoadCoefficient),
+        new("rideLoadExceeded99_N", "Side load exceeded 99 % of the time", "N", 0, r => r.Loads.Min(load => load.ExceededMostOfTheTime)),
+        new("rideLiftShare_percent", "Time without load, worse side", "%", 2, r => r.Loads.Max(load => load.LiftShare) * 100),
+        new("rideWheelTravelRms_mm", "Wheel travel, RMS", "mm", 1, r => r.WheelTravelRms * Mm),
+        new("rideBumpContacts_per_km", "Bump stop contacts", "1/km", 1, r => r.BumpStopContactsPerKm),
+        new("rideReboundContacts_per_km", "Rebound stop contacts", "1/km", 1, r => r.ReboundStopContactsPerKm),
+        new("rideDamperVelocityRms_m_per_s", "Damper velocity, RMS", "m/s", 3, r => r.DamperVelocityRms),
+        new("rideDamperPower_W", "Damper heat, hotter damper", "W", 0, r => r.DamperPower.Max()),
+    ];
 }

@@ -1,0 +1,104 @@
+using System.Collections.Immutable;
+using MathNet.Numerics.Distributions;
+using RollRide.Dynamics;
+using RollRide.Metrics;
+using RollRide.Numerics;
+
+namespace RollRide.Studies;
+
+/// <summary>
+/// Runs every layout over the same random roads, one a seed. All layouts meet the same roads, so their differences are not chance.
+/// </summary>
+public static class RideStudy
+{
+    /// <summary>Runs all layouts over all seeds, in parallel; the result does not depend on the number of cores.</summary>
+    /// <param name="study">The case; its road has an unevenness.</param>
+    /// <param name="seeds">Number of seeds, counted up from the scenario's; 2 or more.</param>
+    /// <param name="progress">Is told the share of runs finished, 0 to 1.</param>
+    /// <param name="cancellation">Stops the runs.</param>
+    /// <exception cref="ArgumentException">The road is not random, or there are fewer than two seeds.</exception>
+    /// <exception cref="StudyException">A run could not be finished.</exception>
+    public static ImmutableArray<SeededRuns> Run(
+        StudyCase study, int seeds, IProgress<double>? progress = null, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        ArgumentOutOfRangeException.ThrowIfLessThan(seeds, 2);
+        var random = study.Manoeuvre.Road.Unevenness
+            ?? throw new ArgumentException("The road of this case is not random: seeds make no difference.", nameof(study));
+        var runs = new SeededRun[study.Layouts.Length * seeds];
+        var done = 0;
+        try
+        {
+            Parallel.For(0, runs.Length, new ParallelOptions { CancellationToken = cancellation }, i =>
+            {
+                var seed = unchecked(random.Seed + (i % seeds));
+                var road = study.Manoeuvre.Road with { Unevenness = random with { Seed = seed } };
+                runs[i] = RunOne(study, study.Layouts[i / seeds], study.Manoeuvre with { Road = road }, seed, cancellation);
+                progress?.Report(Interlocked.Increment(ref done) / (double)runs.Length);
+            });
+        }
+        catch (AggregateException e)
+        {
+            // The order in which threads fail must not change the message.
+            throw e.InnerExceptions.OfType<StudyException>().OrderBy(x => x.Message, StringComparer.Ordinal).FirstOrDefault() ?? e.InnerExceptions[0];
+        }
+
+        return [.. study.Layouts.Select((layout, l) => new SeededRuns(layout.Name, [.. runs.Skip(l * seeds).Take(seeds)]))];
+    }
+
+    private static SeededRun RunOne(StudyCase study, Vehicle.DamperLayout layout, Manoeuvre manoeuvre, int seed, CancellationToken cancellation)
+    {
+        try
+        {
+            var simulation = new Simulation(new AssembledHalfCar(study.Vehicle, layout), manoeuvre, study.Solver);
+            var metrics = new MetricsRecorder(simulation.Equations, manoeuvre);
+            var ride = new RideRecorder(simulation.Equations, manoeuvre);
+            simulation.Run([metrics, ride], cancellation: cancellation);
+            return new SeededRun(seed, metrics.ToMetrics(), ride.ToMetrics());
+        }
+        catch (Exception e) when (e is IntegrationException or NoEquilibriumException or Mounting.UnreachableTravelException)
+        {
+            throw new StudyException(FormattableString.Invariant($"{layout.Name}, seed {seed}"), e);
+        }
+    }
+}
+
+/// <summary>The run of one layout over the road of one seed.</summary>
+/// <param name="Seed">The seed.</param>
+/// <param name="Metrics">Figures of the run and its phases.</param>
+/// <param name="Ride">Figures of the ride.</param>
+public sealed record SeededRun(int Seed, RunMetrics Metrics, RideMetrics Ride);
+
+/// <summary>The runs of one layout over all seeds.</summary>
+/// <param name="Layout">Name of the layout.</param>
+/// <param name="Runs">One run a seed, seeds ascending.</param>
+public sealed record SeededRuns(string Layout, ImmutableArray<SeededRun> Runs)
+{
+    /// <summary>Mean and interval of a figure over the seeds.</summary>
+    /// <param name="figure">The figure; null where it is not defined.</param>
+    /// <returns>Null where it is not defined in every run.</returns>
+    public MeanInterval? Of(Func<SeededRun, double?> figure)
+    {
+        ArgumentNullException.ThrowIfNull(figure);
+        var values = Runs.Select(figure).OfType<double>().Where(double.IsFinite).ToArray();
+        return values.Length == Runs.Length ? MeanInterval.Of(values) : null;
+    }
+}
+
+/// <summary>A mean and the half-width of the 95 % confidence interval about it.</summary>
+/// <param name="Mean">Mean.</param>
+/// <param name="HalfWidth">Half the interval: the true mean lies within mean ± this in 95 of 100 such studies.</param>
+public readonly record struct MeanInterval(double Mean, double HalfWidth)
+{
+    /// <summary>Of independent values, by Student's t-distribution: <c>t s/√n</c>.</summary>
+    /// <param name="values">Two or more.</param>
+    public static MeanInterval Of(IReadOnlyList<double> values)
+    {
+        ArgumentNullException.ThrowIfNull(values);
+        if (values.Count < 2) throw new ArgumentException(FormattableString.Invariant($"An interval needs two values or more; there are {values.Count}."), nameof(values));
+        var mean = values.Average();
+        var deviation = Math.Sqrt(values.Sum(v => (v - mean) * (v - mean)) / (values.Count - 1));
+        var t = StudentT.InvCDF(0, 1, values.Count - 1, 0.975);
+        return new MeanInterval(mean, t * deviation / Math.Sqrt(values.Count));
+    }
+}
