@@ -66,6 +66,7 @@ public static class CommandLine
     {
         CompareCommand.Create(),
         SimulateCommand.Create(),
+        RoadCommand.Create(),
         CheckCommand.Create(),
         SchemaCommand.Create(),
     };

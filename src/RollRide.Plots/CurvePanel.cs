@@ -53,6 +53,9 @@ public sealed record CurvePanel
     /// <summary>Whether the horizontal axis is logarithmic, as for frequencies.</summary>
     public bool LogarithmicX { get; init; }
 
+    /// <summary>Whether the vertical axis is logarithmic, as for spectral densities.</summary>
+    public bool LogarithmicY { get; init; }
+
     /// <summary>Reference lines, which the axes always reach.</summary>
     public IReadOnlyList<ReferenceLine> ReferenceLines { get; init; } = [];
 
@@ -71,11 +74,13 @@ public sealed record CurvePanel
             [.. all.SelectMany(curve => curve.X), .. ReferenceLines.Where(line => line.Vertical).Select(line => line.Value), .. Peaks.Select(peak => peak.X)]);
         var y = PlotRange.Of(
             [.. all.SelectMany(curve => curve.Y), .. ReferenceLines.Where(line => !line.Vertical).Select(line => line.Value), .. Peaks.Select(peak => peak.Y)],
-            Padding);
+            LogarithmicY ? 0 : Padding);
         model.Axes.Add(LogarithmicX
             ? PlotAxis.Logarithmic(AxisPosition.Bottom, XQuantity, XUnit, x)
             : PlotAxis.Linear(AxisPosition.Bottom, XQuantity, XUnit, x));
-        model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, YQuantity, YUnit, y));
+        model.Axes.Add(LogarithmicY
+            ? PlotAxis.Logarithmic(AxisPosition.Left, YQuantity, YUnit, y)
+            : PlotAxis.Linear(AxisPosition.Left, YQuantity, YUnit, y));
         foreach (var axis in model.Axes.OfType<LinearAxis>())
             Theme.AddZeroLine(model, axis);
         foreach (var run in Runs)

@@ -19,6 +19,7 @@ internal static class CompareCommand
         };
         var output = ScenarioInput.Out();
         var noPlots = new Option<bool>("--no-plots") { Description = "write the numbers only" };
+        var ride = new RideOptions();
         var command = new Command("compare",
             """
             Run the layouts of a scenario, side by side: tables on the terminal, and summary.json, metrics.csv, a time history and
@@ -28,7 +29,7 @@ internal static class CompareCommand
               rollride compare scenarios/bump-then-corner.json --out results
             """)
         {
-            scenario, layouts, output, noPlots,
+            scenario, layouts, output, noPlots, ride.Seeds, ride.Linear,
         };
         command.SetAction((parsed, cancellation) =>
         {
@@ -44,8 +45,10 @@ internal static class CompareCommand
             }
 
             var result = Comparison.Run(study, cancellation: cancellation);
-            var folder = ComparisonFolder.Write(parsed.GetValue(output)!, result, read, withPlots, cancellation);
+            var seeds = ride.Run(parsed, study, cancellation);
+            var folder = ComparisonFolder.Write(parsed.GetValue(output)!, result, read, seeds, withPlots, cancellation);
             ComparisonReport.Write(parsed.InvocationConfiguration.Output, result, folder);
+            ride.Write(parsed, result, seeds);
             return Task.FromResult(ExitCode.Done);
         });
         return command;
