@@ -1,4 +1,5 @@
 using RollRide.Metrics;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
@@ -6,48 +7,62 @@ namespace RollRide.Plots.Figures;
 /// <summary>At which frequencies the body shakes on a random road, and what a seated person feels of it.</summary>
 public static class RideAccelerationFigure
 {
-    private const double Lowest = 0.4;
+    private const double Lowest = 0.5;
     private const double Highest = 50;
+
+    // Narrower bands hold too few values of a density with steps of a seventh of a hertz.
+    private const double LowestBand = 0.8;
 
     /// <summary>Builds the figure.</summary>
     /// <param name="result">What the layouts did; all with a ride whose density is known.</param>
     public static Figure Build(ComparisonResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
-        CurvePanel Of(string title, Func<double, double> factor, LabelPlacement labels) => new(
-            title, "Frequency", "Hz", "Density of the body's acceleration", "(m/s²)²/Hz",
-            [.. result.Layouts.Select((layout, i) => Curve(layout, i, factor))])
+        var density = new CurvePanel(
+            "As it is: spectral density", "Frequency", "Hz", "Density", "(m/s²)²/Hz",
+            [.. result.Layouts.Select(Density)])
         {
             LogarithmicX = true,
-            Labels = labels,
+            Labels = LabelPlacement.AbovePanels,
+        };
+        var felt = new CurvePanel(
+            "As it is felt: third-octave bands, weighted with Wk of ISO 2631-1", "Frequency", "Hz", "RMS in the band", "m/s²",
+            [.. result.Layouts.Select(Felt)])
+        {
+            LogarithmicX = true,
+            Labels = LabelPlacement.None,
         };
         return new Figure(
             "ride-acceleration.png",
             Title(result),
             "At which frequencies does the body shake on the random road, and what does a seated person feel of it?",
             FigureParts.Footer(result.Study),
-            [
-                new Panel(Of("As it is", _ => 1, LabelPlacement.AbovePanels).Build(), 0),
-                new Panel(Of("As it is felt: weighted with Wk of ISO 2631-1", FrequencyWeighting.Wk.Factor, LabelPlacement.None).Build(), 1),
-            ]);
+            [new Panel(density.Build(), 0), new Panel(felt.Build(), 1)]);
     }
 
-    private static PlotSeries Curve(LayoutResult layout, int index, Func<double, double> factor)
+    private static PlotSeries Density(LayoutResult layout, int index)
     {
         var density = layout.Ride!.BodyAccelerationDensity!;
         var bins = Enumerable.Range(1, density.Density.Length - 1).Where(i => density.Frequency(i) is >= Lowest and <= Highest).ToArray();
-        return new PlotSeries(
-            layout.Name, index,
-            [.. bins.Select(density.Frequency)],
-            [.. bins.Select(i => density.Density[i] * Math.Pow(factor(density.Frequency(i)), 2))]);
+        return new PlotSeries(layout.Name, index, [.. bins.Select(density.Frequency)], [.. bins.Select(i => density.Density[i])]);
     }
+
+    private static PlotSeries Felt(LayoutResult layout, int index)
+    {
+        var bands = ThirdOctave.Within(LowestBand, Highest);
+        return new PlotSeries(layout.Name, index, [.. bands.Select(band => band.Centre)], [.. bands.Select(band => Felt(layout, band))]);
+    }
+
+    private static double Felt(LayoutResult layout, FrequencyBand band) =>
+        FrequencyWeighting.Wk.Factor(band.Centre) * Math.Sqrt(layout.Ride!.BodyAccelerationDensity!.BandMean(band) * band.Width);
 
     private static string Title(ComparisonResult result)
     {
-        static double Felt(LayoutResult layout) => layout.Ride!.WorstSeat.Total;
-        var (low, high) = (result.Layouts.MinBy(Felt)!, result.Layouts.MaxBy(Felt)!);
-        return Felt(high) - Felt(low) <= 0.02 * Felt(high)
-            ? FigureParts.Text($"The worst seat feels {Felt(high):F2} m/s²{(result.Layouts.Length > 1 ? ", alike for all" : "")}")
-            : FigureParts.Text($"The worst seat feels {Felt(low):F2} m/s² with {low.Name}, {Felt(high):F2} with {high.Name}");
+        var layout = result.Layouts[0];
+        var density = layout.Ride!.BodyAccelerationDensity!;
+        var bands = ThirdOctave.Within(LowestBand, Highest);
+        var shaken = bands.MaxBy(density.BandMean);
+        var felt = bands.MaxBy(band => Felt(layout, band));
+        return FigureParts.Text($"The body shakes most near {shaken.Centre:0.#} Hz and is felt most near {felt.Centre:0.#} Hz{(result.Layouts.Length > 1 ? $" ({layout.Name})" : "")}");
     }
 }

@@ -30,7 +30,7 @@ public static class RideLoadFigure
 
     private static string Title(ComparisonResult result)
     {
-        var parts = result.Layouts.Select(layout => FigureParts.Text($"{layout.Ride!.Loads.Min(load => load.ExceededMostOfTheTime / load.Static) * 100:F0} % with {layout.Name}"));
-        return $"99 % of the time a side carries more than {FigureParts.Join([.. parts])} of its static load";
+        var parts = result.Layouts.Select(layout => FigureParts.Text($"{layout.Ride!.Loads.Min(load => load.ExceededMostOfTheTime / load.Static) * 100:F0} % ({layout.Name})"));
+        return $"99 % of the time a side carries more than this part of its static load: {FigureParts.Join([.. parts])}";
     }
 }

@@ -18,7 +18,7 @@ public sealed class RideRecorder : IStepObserver
     // Some cycles of body heave and roll.
     private const double Settling = 3;
 
-    private const double VelocityBin = 0.05;
+    private const double VelocityBin = 0.02;
     private const double TravelBin = 0.002;
     private const double LoadBinOverStatic = 0.01;
 

@@ -104,8 +104,12 @@ public sealed record RoadAnalysis
         ImmutableArray<double> left = [.. bands.Select(spectrum.BandMean)];
         ImmutableArray<double> right = [.. bands.Select(spectrum.SecondBandMean)];
         var logs = left.Zip(right, (l, r) => Math.Log10(0.5 * (l + r))).ToArray();
-        if (!logs.All(double.IsFinite))
-            throw new ArgumentException("The profile has no unevenness at all in some band; a class cannot be fitted.", nameof(profile));
+        foreach (var (side, track) in new[] { ("left", left), ("right", right) })
+        {
+            if (!track.All(density => density > 0))
+                throw new ArgumentException($"The {side} track has no unevenness at all in some band: that is no road but an obstacle, and a class cannot be fitted.", nameof(profile));
+        }
+
         var positions = bands.Select(b => Math.Log10(b.Centre / RoadClasses.ReferenceWavenumber)).ToArray();
         var (level, slope) = Fit.Line(positions, logs);
         var residual = positions.Zip(logs, (x, y) => y - level - (slope * x)).Average(e => e * e);
