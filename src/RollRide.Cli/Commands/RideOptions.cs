@@ -37,7 +37,10 @@ internal sealed class RideOptions
                 study.Provenance.File, null, "manoeuvre.road.random", null, $"--{(seeds > 0 ? "seeds" : "linear")} needs a random road; this scenario has none"));
         }
 
-        return seeds == 0 ? [] : RideStudy.Run(study, seeds, ProgressLine.To(parsed), cancellation);
+        if (seeds == 0)
+            return [];
+        using var progress = ProgressLine.Of(parsed, "Random roads run", study.Layouts.Length * seeds);
+        return RideStudy.Run(study, seeds, progress, cancellation);
     }
 
     /// <summary>Prints what the options asked for.</summary>

@@ -29,9 +29,8 @@ internal static class RoadCommand
             Say what a road is: its class by ISO 8608, spectrum, International Roughness Index, and how alike its tracks are. Writes the
             profile and the spectrum as CSV, and figures.
 
-            Examples:
+            Example:
               rollride road scenarios/broken-country-road.json --out road
-              rollride road measured.csv --detrend --out road
             """)
         {
             file, length, step, track, detrend, output, noPlots,

@@ -14,12 +14,12 @@ public static class RideStudy
     /// <summary>Runs all layouts over all seeds, in parallel; the result does not depend on the number of cores.</summary>
     /// <param name="study">The case; its road has an unevenness.</param>
     /// <param name="seeds">Number of seeds, counted up from the scenario's; 2 or more.</param>
-    /// <param name="progress">Is told the share of runs finished, 0 to 1.</param>
+    /// <param name="progress">Is told the number of runs finished, of layouts times seeds.</param>
     /// <param name="cancellation">Stops the runs.</param>
     /// <exception cref="ArgumentException">The road is not random, or there are fewer than two seeds.</exception>
     /// <exception cref="StudyException">A run could not be finished.</exception>
     public static ImmutableArray<SeededRuns> Run(
-        StudyCase study, int seeds, IProgress<double>? progress = null, CancellationToken cancellation = default)
+        StudyCase study, int seeds, IProgress<int>? progress = null, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(study);
         ArgumentOutOfRangeException.ThrowIfLessThan(seeds, 2);
@@ -34,7 +34,7 @@ public static class RideStudy
                 var seed = unchecked(random.Seed + (i % seeds));
                 var road = study.Manoeuvre.Road with { Unevenness = random with { Seed = seed } };
                 runs[i] = RunOne(study, study.Layouts[i / seeds], study.Manoeuvre with { Road = road }, seed, cancellation);
-                progress?.Report(Interlocked.Increment(ref done) / (double)runs.Length);
+                progress?.Report(Interlocked.Increment(ref done));
             });
         }
         catch (AggregateException e)

@@ -6,27 +6,19 @@ namespace RollRide.Tests.Cli;
 
 public class RoadCommandTests
 {
-    private static async Task<(int Code, string Output, string Error)> Run(params string[] arguments)
-    {
-        using var output = new StringWriter();
-        using var error = new StringWriter();
-        var code = await CommandLine.RunAsync(arguments, output, error);
-        return (code, output.ToString(), error.ToString());
-    }
-
     [Fact]
     public async Task Road_of_a_scenario_prints_class_and_index_and_writes_what_it_can_read_again()
     {
         using var folder = new TemporaryFolder();
         var first = folder["first"];
-        var (code, output, _) = await Run("road", Shipped.Scenario("smooth-motorway.json"), "--length", "3000", "--out", first);
+        var (code, output, _) = await Invocation.Of("road", Shipped.Scenario("smooth-motorway.json"), "--length", "3000", "--out", first);
         Assert.Equal(ExitCode.Done, code);
         Assert.Contains("Class (ISO 8608)", output, StringComparison.Ordinal);
         Assert.Contains("A road of class A", output, StringComparison.Ordinal);
         foreach (var name in (string[])["road-profile.csv", "road-spectrum.csv", "road-profile.png", "road-spectrum.png", "road-coherence.png"])
             Assert.True(new FileInfo(Path.Combine(first, name)).Length > 1000, name);
 
-        var (again, secondOutput, _) = await Run("road", Path.Combine(first, "road-profile.csv"), "--track", "1.66", "--no-plots", "--out", folder["second"]);
+        var (again, secondOutput, _) = await Invocation.Of("road", Path.Combine(first, "road-profile.csv"), "--track", "1.66", "--no-plots", "--out", folder["second"]);
         Assert.Equal(ExitCode.Done, again);
 
         // The same table but for its headline: nine digits carry the whole profile.
@@ -38,7 +30,7 @@ public class RoadCommandTests
     {
         using var folder = new TemporaryFolder();
         var file = folder.Write("short.csv", "distance_m,left_mm\n" + string.Concat(Enumerable.Range(0, 60).Select(i => $"{i},{i % 3}\n")));
-        var (code, _, error) = await Run("road", file, "--out", folder["out"]);
+        var (code, _, error) = await Invocation.Of("road", file, "--out", folder["out"]);
         Assert.Equal(ExitCode.BadInput, code);
         Assert.Contains("short.csv", error, StringComparison.Ordinal);
         Assert.Contains("too short", error, StringComparison.Ordinal);
@@ -49,7 +41,7 @@ public class RoadCommandTests
     public async Task Road_of_an_obstacle_alone_is_refused()
     {
         using var folder = new TemporaryFolder();
-        var (code, _, error) = await Run("road", Shipped.Scenario("bump-then-corner.json"), "--out", folder["out"]);
+        var (code, _, error) = await Invocation.Of("road", Shipped.Scenario("bump-then-corner.json"), "--out", folder["out"]);
         Assert.Equal(ExitCode.BadInput, code);
         Assert.Contains("obstacle", error, StringComparison.Ordinal);
     }
@@ -60,7 +52,7 @@ public class RoadCommandTests
     [InlineData("--length", "5")]
     public async Task Numbers_out_of_range_are_refused_with_what_is_accepted(string option, string value)
     {
-        var (code, _, error) = await Run("road", Shipped.Scenario("smooth-motorway.json"), option, value);
+        var (code, _, error) = await Invocation.Of("road", Shipped.Scenario("smooth-motorway.json"), option, value);
         Assert.Equal(ExitCode.BadInput, code);
         Assert.Contains($"'{value}' is not accepted; a number from", error, StringComparison.Ordinal);
     }
@@ -73,7 +65,7 @@ public class RoadCommandTests
         File.Copy(Shipped.Scenario("valley-damper-dyno.csv"), folder["valley-damper-dyno.csv"]);
         var scenario = folder.Write("short.json", text.Replace("\"duration_s\": 40", "\"duration_s\": 12", StringComparison.Ordinal));
         var results = folder["results"];
-        var (code, output, _) = await Run("compare", scenario, "--seeds", "3", "--linear", "--no-plots", "--out", results);
+        var (code, output, _) = await Invocation.Of("compare", scenario, "--seeds", "3", "--linear", "--no-plots", "--out", results);
         Assert.Equal(ExitCode.Done, code);
         Assert.Contains("Over 3 random roads, seeds 1 to 3", output, StringComparison.Ordinal);
         Assert.Contains("road by road", output, StringComparison.Ordinal);
@@ -89,7 +81,7 @@ public class RoadCommandTests
     public async Task Seeds_and_linear_need_a_random_road(string option, string? value)
     {
         string[] arguments = ["compare", Shipped.Scenario("bump-then-corner.json"), option, .. value is null ? Array.Empty<string>() : [value]];
-        var (code, _, error) = await Run(arguments);
+        var (code, _, error) = await Invocation.Of(arguments);
         Assert.Equal(ExitCode.BadInput, code);
         Assert.Contains($"{option} needs a random road", error, StringComparison.Ordinal);
     }
