@@ -10,7 +10,7 @@ public static class RideAccelerationFigure
     private const double Lowest = 0.5;
     private const double Highest = 50;
 
-    // Narrower bands hold too few values of a density with steps of a seventh of a hertz.
+    // Narrower bands hold too few values of a density with steps of a sixth of a hertz.
     private const double LowestBand = 0.8;
 
     /// <summary>Builds the figure.</summary>

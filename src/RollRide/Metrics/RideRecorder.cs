@@ -13,7 +13,7 @@ public sealed class RideRecorder : IStepObserver
     /// Sampling rate, Hz: the weightings hold the standard's tolerance, and the body hardly moves above 50 Hz. Fixed, so that
     /// the figures do not depend on the rate of the output.
     /// </summary>
-    public const double Rate = 600;
+    public const double Rate = 640;
 
     // Some cycles of body heave and roll.
     private const double Settling = 3;
@@ -22,7 +22,7 @@ public sealed class RideRecorder : IStepObserver
     private const double TravelBin = 0.002;
     private const double LoadBinOverStatic = 0.01;
 
-    // Seven seconds resolve a seventh of a hertz, well below the body's modes.
+    // Six and a half seconds resolve a sixth of a hertz, well below the body's modes.
     private const int SegmentLength = 4096;
 
     private readonly HalfCarEquations _equations;

@@ -53,6 +53,7 @@ public sealed record PhaseFile
 
 /// <summary>The road.</summary>
 [Description("The road under the left and the right wheel.")]
+[AtMostOneOf("profile", "measured")]
 public sealed record RoadFile
 {
     /// <summary>Events.</summary>

@@ -10,7 +10,7 @@ public static class MeasuredProfileReader
     private const string Left = "left_mm";
     private const string Right = "right_mm";
 
-    // Distances are often written with a digit too few: a step may be off by this share of it, gathered over none.
+    // Distances are often written with a digit too few: a step may be off by this share, but the error must not gather.
     private const double StepTolerance = 0.02;
 
     // Beyond this departure from its straight line, m, a road is a hill, or its millimetres were metres; common practice, no source.
@@ -52,20 +52,23 @@ public static class MeasuredProfileReader
         var steps = distance.Skip(1).Zip(distance, (after, before) => after - before).Order().ToArray();
         var usual = steps[steps.Length / 2];
         var step = (distance[^1] - distance[0]) / (distance.Length - 1);
+        double Before(int row) => distance[row] - distance[row - 1];
         for (var row = 1; row < distance.Length; row++)
         {
-            var here = distance[row] - distance[row - 1];
-            if (here > 1.5 * usual)
+            if (Before(row) > 1.5 * usual)
             {
                 throw new DataFileException(table.FaultAt(row, Distance, FormattableString.Invariant(
-                    $"the profile has a gap: {here:G4} m after the row before, where {usual:G4} m is usual; split the file there")));
+                    $"the profile has a gap: {Before(row):G4} m after the row before, where {usual:G4} m is usual; split the file there")));
             }
+        }
 
-            // Each place is held against the whole grid: errors must not gather.
-            if (Math.Abs(here - usual) > StepTolerance * usual || Math.Abs(distance[row] - distance[0] - (row * step)) > 0.5 * step)
+        for (var row = 1; row < distance.Length; row++)
+        {
+            // Each place is also held against the whole grid.
+            if (Math.Abs(Before(row) - usual) > StepTolerance * usual || Math.Abs(distance[row] - distance[0] - (row * step)) > 0.5 * step)
             {
                 throw new DataFileException(table.FaultAt(row, Distance, FormattableString.Invariant(
-                    $"the steps are not even: {here:G4} m here, {usual:G4} m elsewhere; a spectrum and a roughness index need one step")));
+                    $"the steps are not even: {Before(row):G6} m here, {usual:G6} m elsewhere; a spectrum and a roughness index need one step")));
             }
         }
 

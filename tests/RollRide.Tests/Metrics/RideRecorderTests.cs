@@ -78,7 +78,7 @@ public class RideRecorderTests
         var (ride, metrics) = Drive(manoeuvre);
         var phase = metrics.Phases[0];
 
-        // 600 samples a second against Gauss–Lobatto on every step: both see the same continuous solution, with content below 60 Hz.
+        // 640 samples a second against Gauss–Lobatto on every step: both see the same continuous solution, with content below 60 Hz.
         Assert.Equal(phase.BodyAccelerationRms, ride.BodyAccelerationRms, 1e-3 * phase.BodyAccelerationRms);
         Assert.Equal(phase.RollAccelerationRms, ride.RollAccelerationRms, 1e-3 * phase.RollAccelerationRms);
         Assert.Equal(phase.DynamicLoadCoefficient, ride.DynamicLoadCoefficient, 1e-3 * phase.DynamicLoadCoefficient);
