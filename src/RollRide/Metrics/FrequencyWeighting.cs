@@ -46,7 +46,7 @@ public sealed class FrequencyWeighting
         (factor, section) => factor * section.Response(new Complex(0, 2 * Math.PI * frequency)).Magnitude);
 
     /// <summary>Makes the weighting as a filter in time, at rest.</summary>
-    /// <param name="rate">Sampling rate, Hz; at least 640 for the tolerance of the standard up to 160 Hz.</param>
+    /// <param name="rate">Sampling rate, Hz; at least 640 for the tolerance of the standard up to 125 Hz.</param>
     public WeightingFilter CreateFilter(double rate) => new([.. _sections.Select(section => section.Discretise(rate))]);
 
     /// <summary>
