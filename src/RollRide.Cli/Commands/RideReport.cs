@@ -28,8 +28,8 @@ internal static class RideReport
             // Every layout met the same roads: the differences road by road tell more than the two means.
             var difference = MeanInterval.Of([.. other.Runs.Zip(layouts[0].Runs, (a, b) => a.Ride.WorstSeat.Total - b.Ride.WorstSeat.Total)]);
             output.WriteLine(Math.Abs(difference.Mean) > difference.HalfWidth
-                ? Text($"{other.Layout} shakes the worst seat {Math.Abs(difference.Mean):F3} ± {difference.HalfWidth:F3} m/s² {(difference.Mean > 0 ? "more" : "less")} than {layouts[0].Layout}, road by road: more than chance.")
-                : Text($"{other.Layout} and {layouts[0].Layout} differ at the worst seat by {difference.Mean:F3} ± {difference.HalfWidth:F3} m/s², road by road: no more than chance."));
+                ? Text($"'{other.Layout}' shakes the worst seat {Math.Abs(difference.Mean):F3} ± {difference.HalfWidth:F3} m/s² {(difference.Mean > 0 ? "more" : "less")} than '{layouts[0].Layout}', road by road: more than chance.")
+                : Text($"'{other.Layout}' and '{layouts[0].Layout}' differ at the worst seat by {difference.Mean:F3} ± {difference.HalfWidth:F3} m/s², road by road: no more than chance."));
         }
     }
 

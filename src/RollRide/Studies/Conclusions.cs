@@ -119,14 +119,14 @@ public static class Conclusions
         var words = string.Join(" to ", ComfortReaction.Of(high).Select(reaction => reaction.Words));
         yield return rides.Length == 1 || high - low <= Alike * high
             ? Text($"On the random road the worst seat is shaken by {high:F2} m/s² weighted{(rides.Length == 1 ? "" : ", alike for all")}: {words} by ISO 2631-1. {ComfortReaction.Caution}")
-            : Text($"On the random road {smooth.Name} rides best, {low:F2} m/s² weighted at the worst seat; {rough.Name} has {high:F2}: {words} by ISO 2631-1. {ComfortReaction.Caution}");
+            : Text($"On the random road '{smooth.Name}' rides best, {low:F2} m/s² weighted at the worst seat; '{rough.Name}' has {high:F2}: {words} by ISO 2631-1. {ComfortReaction.Caution}");
         var holding = rides.MinBy(layout => layout.Ride!.DynamicLoadCoefficient)!;
         var loose = rides.MaxBy(layout => layout.Ride!.DynamicLoadCoefficient)!;
         var (tight, wide) = (holding.Ride!.DynamicLoadCoefficient, loose.Ride!.DynamicLoadCoefficient);
         if (rides.Length > 1 && wide - tight > Alike * wide)
-            yield return Text($"{holding.Name} keeps the tyres most evenly loaded: a dynamic load coefficient of {tight:F3} against {wide:F3} with {loose.Name}.");
+            yield return Text($"'{holding.Name}' keeps the tyres most evenly loaded: a dynamic load coefficient of {tight:F3} against {wide:F3} with '{loose.Name}'.");
         if (rides.FirstOrDefault(layout => layout.Ride!.WorstSeat.Vertical.NeedsAdditionalMeasures) is { } jolting)
-            yield return $"With {jolting.Name} single jolts stand out of the vibration: look at the running RMS maximum and the vibration dose as well, the RMS alone underrates them.";
+            yield return $"With '{jolting.Name}' single jolts stand out of the vibration: look at the running RMS maximum and the vibration dose as well, the RMS alone underrates them.";
     }
 
     private static IEnumerable<string> OnWheelLift(ComparisonResult result)
