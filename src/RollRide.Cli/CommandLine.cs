@@ -76,6 +76,8 @@ public static class CommandLine
         CompareCommand.Create(),
         SimulateCommand.Create(),
         RoadCommand.Create(),
+        ModesCommand.Create(),
+        WindowCommand.Create(),
         CheckCommand.Create(),
         SchemaCommand.Create(),
     };

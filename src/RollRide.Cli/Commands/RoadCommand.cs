@@ -23,7 +23,7 @@ internal static class RoadCommand
         var track = Numeric("--track", "with a measured profile: distance between the tracks, m", DefaultTrack, 0.2, 5);
         var detrend = new Option<bool>("--detrend") { Description = "take each track's straight gradient off the profile written" };
         var output = ScenarioInput.Out();
-        var noPlots = new Option<bool>("--no-plots") { Description = "write the numbers only" };
+        var noPlots = ScenarioInput.NoPlots();
         var command = new Command("road",
             """
             Say what a road is: its class by ISO 8608, spectrum, International Roughness Index, and how alike its tracks are. Writes the

@@ -39,7 +39,12 @@ public class RoadScenarioTests
         Assert.Equal(
             new RoughnessSpectrum
             {
-                ReferenceDensity = 3e-4, Waviness = 2.5, BreakWavenumber = 0.2, WavinessAboveBreak = 1.8, LowestWavenumber = 0.02, HighestWavenumber = 4,
+                ReferenceDensity = 3e-4,
+                Waviness = 2.5,
+                BreakWavenumber = 0.2,
+                WavinessAboveBreak = 1.8,
+                LowestWavenumber = 0.02,
+                HighestWavenumber = 4,
             },
             spectrum.Spectrum);
         Assert.Equal(0.9, spectrum.Coherence.Gamma(0.01));

@@ -30,7 +30,7 @@ public class ShippedScenarioTests
             Assert.InRange(result.ReferenceModes[ModeName.Heave].DampingRatio, 0.15, 0.35);
             Assert.InRange(result.ReferenceModes[ModeName.Hop].NaturalFrequency, 8, 15);
             if (result.Metrics.RollResponse is { } response)
-                Assert.InRange(response.Gradient!.Value * 180 / Math.PI * Vehicle.HalfCar.StandardGravity, 3, 8);
+                Assert.InRange(response.Gradient!.Value * 180 / Math.PI * RollRide.Vehicle.HalfCar.StandardGravity, 3, 8);
             Assert.Equal(0, result.Metrics.Whole.LiftOffTime);
 
             // The curves cover what the dampers do, and the dampers fit.
