@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using MathNet.Numerics.Distributions;
 using RollRide.Dynamics;
 using RollRide.Metrics;
 using RollRide.Numerics;
@@ -60,45 +59,5 @@ public static class RideStudy
         {
             throw new StudyException(FormattableString.Invariant($"{layout.Name}, seed {seed}"), e);
         }
-    }
-}
-
-/// <summary>The run of one layout over the road of one seed.</summary>
-/// <param name="Seed">The seed.</param>
-/// <param name="Metrics">Figures of the run and its phases.</param>
-/// <param name="Ride">Figures of the ride.</param>
-public sealed record SeededRun(int Seed, RunMetrics Metrics, RideMetrics Ride);
-
-/// <summary>The runs of one layout over all seeds.</summary>
-/// <param name="Layout">Name of the layout.</param>
-/// <param name="Runs">One run a seed, seeds ascending.</param>
-public sealed record SeededRuns(string Layout, ImmutableArray<SeededRun> Runs)
-{
-    /// <summary>Mean and interval of a figure over the seeds.</summary>
-    /// <param name="figure">The figure; null where it is not defined.</param>
-    /// <returns>Null where it is not defined in every run.</returns>
-    public MeanInterval? Of(Func<SeededRun, double?> figure)
-    {
-        ArgumentNullException.ThrowIfNull(figure);
-        var values = Runs.Select(figure).OfType<double>().Where(double.IsFinite).ToArray();
-        return values.Length == Runs.Length ? MeanInterval.Of(values) : null;
-    }
-}
-
-/// <summary>A mean and the half-width of the 95 % confidence interval about it.</summary>
-/// <param name="Mean">Mean.</param>
-/// <param name="HalfWidth">Half the interval: the true mean lies within mean ± this in 95 of 100 such studies.</param>
-public readonly record struct MeanInterval(double Mean, double HalfWidth)
-{
-    /// <summary>Of independent values, by Student's t-distribution: <c>t s/√n</c>.</summary>
-    /// <param name="values">Two or more.</param>
-    public static MeanInterval Of(IReadOnlyList<double> values)
-    {
-        ArgumentNullException.ThrowIfNull(values);
-        if (values.Count < 2) throw new ArgumentException(FormattableString.Invariant($"An interval needs two values or more; there are {values.Count}."), nameof(values));
-        var mean = values.Average();
-        var deviation = Math.Sqrt(values.Sum(v => (v - mean) * (v - mean)) / (values.Count - 1));
-        var t = StudentT.InvCDF(0, 1, values.Count - 1, 0.975);
-        return new MeanInterval(mean, t * deviation / Math.Sqrt(values.Count));
     }
 }
