@@ -63,6 +63,9 @@ public static class RideAccelerationFigure
         var bands = ThirdOctave.Within(LowestBand, Highest);
         var shaken = bands.MaxBy(density.BandMean);
         var felt = bands.MaxBy(band => Felt(layout, band));
-        return FigureParts.Text($"The body shakes most near {shaken.Centre:0.#} Hz and is felt most near {felt.Centre:0.#} Hz{(result.Layouts.Length > 1 ? $" ({layout.Name})" : "")}");
+        var whose = result.Layouts.Length > 1 ? $" ({layout.Name})" : "";
+        return shaken == felt
+            ? FigureParts.Text($"The body shakes most, and is felt most, near {shaken.Centre:0.#} Hz{whose}")
+            : FigureParts.Text($"The body shakes most near {shaken.Centre:0.#} Hz and is felt most near {felt.Centre:0.#} Hz{whose}");
     }
 }
