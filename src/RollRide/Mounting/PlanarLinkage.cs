@@ -10,7 +10,7 @@ public abstract class PlanarLinkage : WheelLinkage
     private const double Step = 0.1 * Math.PI / 180;
     private const double FurthestTurn = Math.PI;
 
-    /// <summary>The sine squared of the angle between two links below which they lie in line: 0.002 degrees, far closer than any bush.</summary>
+    /// <summary>Where the square of a triangle's altitude over that of its link falls below this, links lie in line: about 0.002 degrees, closer than any bush holds.</summary>
     private protected const double InLine = 1e-9;
 
     // Newton starts within one step of the answer and doubles its digits each time; more means it was thrown out of the bracket.

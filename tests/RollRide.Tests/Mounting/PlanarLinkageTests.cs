@@ -157,11 +157,11 @@ public sealed class PlanarLinkageTests
     [Fact]
     public void Reach_OfAParallelogram_EndsWithTheArmsUpright()
     {
-        // The joint goes round the pivot at radius 0.35 m from level: at most 0.35 m up or down. Links count as in line within
-        // 3e-5 rad, where the joint lacks 0.35·(3e-5)²/2 = 2e-10 m.
+        // The joint goes round the pivot at radius 0.35 m from level: at most 0.35 m up or down. Links count as in line when
+        // the altitude of their triangle is √1e-9 of the upper arm, here at 7.6e-5 rad, where the joint lacks 0.35·(7.6e-5)²/2 = 1e-9 m.
         var linkage = new DoubleWishbone(new(0.35, 0.2), new(0.7, 0.2), new(0.35, 0.45), new(0.7, 0.45), 0.31, 0.78);
-        Assert.Equal(0.35, linkage.Highest.Travel, 5e-10);
-        Assert.Equal(-0.35, linkage.Lowest.Travel, 5e-10);
+        Assert.Equal(0.35, linkage.Highest.Travel, 1.1e-9);
+        Assert.Equal(-0.35, linkage.Lowest.Travel, 1.1e-9);
     }
 
     [Fact]
