@@ -5,7 +5,7 @@ namespace RollRide.Packaging;
 /// <summary>
 /// Finds every band of lateral positions that keeps all clearances over the whole travel. It goes from the centre outward in
 /// steps that are proven to stay on the same side of fitting and not fitting; where the proof shrinks to nothing it goes by a
-/// thousandth of a millimetre. So no band wider than that is missed, and each edge is known as closely.
+/// few thousandths of a millimetre. So no band wider than that is missed, and each edge is known as closely.
 /// </summary>
 public static class BandSearch
 {

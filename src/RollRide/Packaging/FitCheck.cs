@@ -1,3 +1,5 @@
+using RollRide.Mounting;
+
 namespace RollRide.Packaging;
 
 /// <summary>
@@ -5,16 +7,18 @@ namespace RollRide.Packaging;
 /// on either side. Nothing is sampled and hoped for: between the points looked at, no part moves farther than a bound says.
 /// </summary>
 /// <remarks>
-/// The margin of a pair (distance less clearance) changes by no more than the pair's points move. A box of heave and roll whose
-/// middle has a larger margin than anything in the box can lose is settled; others are halved (branch and bound). Not thread-safe.
+/// The margin of a pair (distance less clearance) changes by no more than the pair's points move; and two convex bodies are apart at
+/// least as far as along any one axis, where each corner's motion is known to first order and its curvature bounded. A region of
+/// heave and roll whose middle has a larger margin than anything in it can lose by either bound is settled; others are halved
+/// (branch and bound). Not thread-safe.
 /// </remarks>
 internal sealed class FitCheck
 {
-    /// <summary>Margins are known to this, m: a thousandth of a millimetre.</summary>
-    public const double Resolution = 1e-6;
+    /// <summary>Margins are known to this, m: two thousandths of a millimetre.</summary>
+    public const double Resolution = 2e-6;
 
-    // While a position clearly fits, its margin need only be known to this share: it decides how far the search may step.
-    private const double SafeShare = 0.75;
+    // While a position clearly fits or clearly does not, its margin need only be known to this share: it says how far to step.
+    private const double StepShare = 0.75;
 
     private const string OtherDamper = "the other damper";
     private const string Closed = "the damper's closed length";
@@ -58,7 +62,7 @@ internal sealed class FitCheck
                 var scene = new Scene(this, position, heave, roll);
                 foreach (var pair in _pairs)
                 {
-                    double margin = scene.Margin(pair);
+                    double margin = scene.Margin(pair, out _);
                     if (margin < worst)
                         (worst, at) = (margin, (pair, heave, roll));
                     if (margin < 0)
@@ -84,7 +88,7 @@ internal sealed class FitCheck
                 var scene = new Scene(this, position, heave, roll);
                 foreach (var pair in _pairs)
                 {
-                    if (pair.Kind == PairKind.KeepOut && scene.Margin(pair) < 0)
+                    if (pair.Kind == PairKind.KeepOut && scene.Margin(pair, out _) < 0)
                         broken.Add(pair.KeepOut);
                 }
             }
@@ -102,14 +106,15 @@ internal sealed class FitCheck
         {
             var scene = new Scene(this, position, region.Heave, region.Roll);
             var undecided = new List<int>(region.Pairs.Length);
-            double lowest = double.PositiveInfinity;
             foreach (int index in region.Pairs)
             {
                 var pair = _pairs[index];
-                double margin = scene.Margin(pair);
+                double margin = scene.Margin(pair, out var axis);
                 if (margin < least)
                     (least, at) = (margin, (pair, region.Heave, region.Roll));
                 double bound = margin - LossWithin(pair, scene, position, region);
+                if (bound < Accepted(least))
+                    bound = Math.Max(bound, AlongAxis(pair, scene, position, region, axis, Accepted(least)));
                 if (bound >= Accepted(least))
                 {
                     proven = Math.Min(proven, bound);
@@ -117,21 +122,20 @@ internal sealed class FitCheck
                 }
 
                 undecided.Add(index);
-                lowest = Math.Min(lowest, bound);
             }
 
-            if (least < -Resolution)
-                return new Verdict(false, StepOfViolation(at.Pair, new Scene(this, position, at.Heave, at.Roll), -least, at.Roll), ToContact(at.Pair, at.Heave, at.Roll, least));
             if (undecided.Count > 0)
                 Split(region, [.. undecided], position);
         }
 
+        if (least < -Resolution)
+            return new Verdict(false, StepOfViolation(at.Pair, new Scene(this, position, at.Heave, at.Roll), -least, at.Roll), ToContact(at.Pair, at.Heave, at.Roll, least));
         double margin0 = Math.Max(0, Math.Min(least, proven));
         return new Verdict(true, margin0 / MostMotion(), ToContact(at.Pair, at.Heave, at.Roll, least));
     }
 
     /// <summary>A bound that settles a region: close enough to the least margin found.</summary>
-    private static double Accepted(double least) => least > 0 ? Math.Min(least - Resolution, SafeShare * least) : least - Resolution;
+    private static double Accepted(double least) => Math.Min(least - Resolution, least > 0 ? StepShare * least : least / StepShare);
 
     private void Split(Region region, int[] pairs, double position)
     {
@@ -168,6 +172,102 @@ internal sealed class FitCheck
         }
     }
 
+    /// <summary>
+    /// A bound on a pair's margin in a region from one axis: the least over all pairs of corners of their distance along it, to
+    /// first order from the middle of the region, less the most that curvature can take. Along an axis that turns with one of
+    /// the two bodies a face of it stays square, so three are tried: fixed to the body, turning with the axle, and with the damper.
+    /// </summary>
+    private double AlongAxis(Pair pair, in Scene scene, double position, Region region, PlaneVector axis, double enough)
+    {
+        // Along a straight way through half the region the axle end moves by no more than 'moves', its path bending by no more than 'bends'.
+        double arm = Hypot(position, _space.Mounts.AxleEndHeight - _space.RollCentreHeight);
+        double moves = region.HalfHeave + (region.HalfRoll * arm), bends = region.HalfRoll * region.HalfRoll * arm;
+        double shortest = Math.Min(scene.LengthInView, scene.OtherLengthInView) - moves;
+        if (shortest <= 0)
+            return double.NegativeInfinity;
+        double lineTurns = moves / shortest;
+        double lineBends = (bends / shortest) + (lineTurns * lineTurns);
+        if (pair.Kind is PairKind.ClosedLength or PairKind.ExtendedLength)
+        {
+            var (byHeave, byRoll) = scene.LengthRates;
+            return scene.Margin(pair, out _) - (Math.Abs(byHeave) * region.HalfHeave) - (Math.Abs(byRoll) * region.HalfRoll)
+                - (((moves * moves / shortest) + bends) / 2);
+        }
+
+        double apartMoves = PartMoves(pair.Part, moves, scene.LengthInView, movesAtAxleEnd: true);
+        double apartBends = PartBends(pair.Part, moves, bends, scene.LengthInView);
+        if (pair.Kind == PairKind.OtherDamper)
+        {
+            apartMoves += PartMoves(pair.Other, moves, scene.OtherLengthInView, movesAtAxleEnd: true);
+            apartBends += PartBends(pair.Other, moves, bends, scene.OtherLengthInView);
+        }
+        else if (_keepOuts[pair.KeepOut] is { MovesWithAxle: true } keepOut)
+        {
+            double corner = Hypot(
+                Math.Max(Math.Abs(keepOut.Inner), Math.Abs(keepOut.Outer)),
+                Math.Max(Math.Abs(keepOut.Bottom - _space.RollCentreHeight), Math.Abs(keepOut.Top - _space.RollCentreHeight)));
+            apartMoves += region.HalfHeave + (region.HalfRoll * corner);
+            apartBends += region.HalfRoll * region.HalfRoll * corner;
+        }
+
+        var relative = new RelativeMotion(apartMoves, apartBends);
+        double bound = LeastAlong(pair, scene, region, relative, axis, default);
+        if (bound < enough)
+            bound = Math.Max(bound, LeastAlong(pair, scene, region, relative, axis, new Turning(0, 1, region.HalfRoll, 0)));
+        if (bound < enough)
+            bound = Math.Max(bound, LeastAlong(pair, scene, region, relative, axis, new Turning(scene.TurnRates.ByHeave, scene.TurnRates.ByRoll, lineTurns, lineBends)));
+        return bound;
+    }
+
+    private static double LeastAlong(Pair pair, in Scene scene, Region region, RelativeMotion relative, PlaneVector axis, Turning turning)
+    {
+        double least = double.PositiveInfinity, farthestSquare = 0;
+        for (int i = 0; i < 4; i++)
+        {
+            var mine = scene.Corner(pair, i);
+            for (int j = 0; j < 4; j++)
+            {
+                // G = n·(o − p), with n' = ϑ' Jn.
+                var other = scene.OtherCorner(pair, j);
+                var apart = other.Position - mine.Position;
+                double aside = axis.Turned.Dot(apart);
+                double byHeave = axis.Dot(other.ByHeave - mine.ByHeave) + (turning.ByHeave * aside);
+                double byRoll = axis.Dot(other.ByRoll - mine.ByRoll) + (turning.ByRoll * aside);
+                least = Math.Min(least, axis.Dot(apart) - (Math.Abs(byHeave) * region.HalfHeave) - (Math.Abs(byRoll) * region.HalfRoll));
+                farthestSquare = Math.Max(farthestSquare, apart.Dot(apart));
+            }
+        }
+
+        // |G''| ≤ |o'' − p''| + 2 |ϑ'| |o' − p'| + (ϑ'² + |ϑ''|) |o − p|.
+        double farthest = Math.Sqrt(farthestSquare) + relative.Moves;
+        double bends = relative.Bends + (2 * turning.Most * relative.Moves) + (((turning.Most * turning.Most) + turning.Bends) * farthest);
+        return least - (bends / 2) - scene.Allowance(pair);
+    }
+
+    /// <summary>
+    /// The most that the second derivative of a part's points along a straight way through a region can be. With the line's unit
+    /// vector <c>u = D/L</c> it is <c>|u''| ≤ |D''|/L + √(4/3) |D'|²/L²</c>.
+    /// </summary>
+    private double PartBends(DamperPart part, double moves, double bends, double lengthInView)
+    {
+        switch (part)
+        {
+            case DamperPart.UpperBush:
+                return 0;
+            case DamperPart.LowerBush or DamperPart.Rod:
+                return bends;
+            default:
+                double shortest = lengthInView - moves;
+                if (shortest <= 0)
+                    return double.PositiveInfinity;
+
+                // A line inclined fore and aft: foreshortening, ellipse and their products bend by no more than six times as much.
+                double inclined = IsUpright ? 1 : 6;
+                double turning = (bends / shortest) + (Math.Sqrt(4.0 / 3) * moves * moves / (shortest * shortest));
+                return (part == DamperPart.LowerTube ? bends : 0) + (inclined * TubeReach(part) * turning);
+        }
+    }
+
     /// <summary>The most that a part's points move when one end of the damper moves by a distance and the other stays.</summary>
     private double PartMoves(DamperPart part, double endMoves, double lengthInView, bool movesAtAxleEnd)
     {
@@ -186,6 +286,9 @@ internal sealed class FitCheck
         }
     }
 
+    /// <summary>Whether the damper stands upright in the side view.</summary>
+    private bool IsUpright => _space.Mounts.AxleEndForward == _space.Mounts.BodyEndForward;
+
     /// <summary>
     /// How far any point of a tube moves for each rad that the damper's line turns. A line inclined fore and aft also changes its
     /// foreshortening and its ellipse, each by no more than the line turns.
@@ -194,8 +297,7 @@ internal sealed class FitCheck
     {
         var damper = _space.Damper;
         var (length, radius) = part == DamperPart.UpperTube ? (damper.UpperLength, damper.UpperDiameter / 2) : (damper.LowerLength, damper.LowerDiameter / 2);
-        bool upright = _space.Mounts.AxleEndForward == _space.Mounts.BodyEndForward;
-        return upright ? Hypot(length, radius) : length + (3 * radius);
+        return IsUpright ? Hypot(length, radius) : length + (3 * radius);
     }
 
     /// <summary>
@@ -272,6 +374,12 @@ internal sealed class FitCheck
 
     private sealed record Region(double Heave, double Roll, double HalfHeave, double HalfRoll, int[] Pairs);
 
+    /// <summary>The most that two bodies' points move against each other along a straight way through half a region, and bend.</summary>
+    private readonly record struct RelativeMotion(double Moves, double Bends);
+
+    /// <summary>How an axis turns: by heave and roll at the middle of a region, and the most along a straight way through half of it.</summary>
+    private readonly record struct Turning(double ByHeave, double ByRoll, double Most, double Bends);
+
     /// <summary>Both dampers at one position, heave and roll.</summary>
     private readonly struct Scene
     {
@@ -292,25 +400,47 @@ internal sealed class FitCheck
 
         public double OtherLengthInView => _mirrored.LengthInView;
 
-        /// <summary>Distance of a pair less the clearance it must keep, m.</summary>
-        public double Margin(Pair pair)
+        public (double ByHeave, double ByRoll) LengthRates => _damper.LengthRates;
+
+        public (double ByHeave, double ByRoll) TurnRates => _damper.TurnRates;
+
+        /// <summary>Distance of a pair less the clearance it must keep, m, and the axis along which it lies.</summary>
+        public double Margin(Pair pair, out PlaneVector axis)
         {
-            var space = _check._space;
+            axis = default;
             switch (pair.Kind)
             {
                 case PairKind.ClosedLength:
-                    return _damper.Length - space.Damper.ClosedLength;
+                    return _damper.Length - _check._space.Damper.ClosedLength;
                 case PairKind.ExtendedLength:
-                    return space.Damper.ExtendedLength - _damper.Length;
+                    return _check._space.Damper.ExtendedLength - _damper.Length;
                 case PairKind.OtherDamper:
                     var other = _mirrored[pair.Other];
                     other = other with { Y = -other.Y, AlongY = -other.AlongY };
-                    return OrientedBox.Distance(_damper[pair.Part], other)
-                        - _damper.Radius(pair.Part) - _mirrored.Radius(pair.Other) - space.ClearanceBetweenDampers;
+                    return OrientedBox.Distance(_damper[pair.Part], other, out axis) - Allowance(pair);
                 default:
-                    var keepOut = _check._keepOuts[pair.KeepOut];
-                    return OrientedBox.Distance(_damper[pair.Part], Place(keepOut)) - _damper.Radius(pair.Part) - keepOut.Clearance;
+                    return OrientedBox.Distance(_damper[pair.Part], Place(_check._keepOuts[pair.KeepOut]), out axis) - Allowance(pair);
             }
+        }
+
+        /// <summary>The clearance that a pair must keep and the radii of its bushes, m.</summary>
+        public double Allowance(Pair pair) => pair.Kind == PairKind.OtherDamper
+            ? _damper.Radius(pair.Part) + _mirrored.Radius(pair.Other) + _check._space.ClearanceBetweenDampers
+            : _damper.Radius(pair.Part) + _check._keepOuts[pair.KeepOut].Clearance;
+
+        /// <summary>A corner of the damper's part.</summary>
+        public MovingPoint Corner(Pair pair, int index) => _damper.Corner(pair.Part, index);
+
+        /// <summary>A corner of what it is paired with.</summary>
+        public MovingPoint OtherCorner(Pair pair, int index)
+        {
+            if (pair.Kind == PairKind.OtherDamper)
+                return _mirrored.Corner(pair.Other, index).Mirrored;
+            var keepOut = _check._keepOuts[pair.KeepOut];
+            var corner = Place(keepOut).Corner(index);
+            return keepOut.MovesWithAxle
+                ? new MovingPoint(corner, new(0, 1), (corner - new PlaneVector(0, _check._space.RollCentreHeight + _heave)).Turned)
+                : new MovingPoint(corner, default, default);
         }
 
         private OrientedBox Place(KeepOut keepOut)
