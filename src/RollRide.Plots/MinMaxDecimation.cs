@@ -10,8 +10,8 @@ namespace RollRide.Plots;
 /// </remarks>
 public static class MinMaxDecimation
 {
-    /// <summary>Columns for a panel across a whole picture: one for two pixels.</summary>
-    public const int DefaultColumns = 2400;
+    /// <summary>Columns for a panel across a whole picture: one for each pixel.</summary>
+    public const int DefaultColumns = 1600;
 
     /// <summary>The points to draw, in the order of <paramref name="x"/>.</summary>
     /// <param name="x">Horizontal values, never descending.</param>

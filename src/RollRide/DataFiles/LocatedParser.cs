@@ -143,7 +143,7 @@ internal sealed partial class LocatedParser
     }
 
     // Keys of our own are plain; a name that a user chose may have spaces and dots, and is quoted to keep the path readable.
-    private static string MemberPath(string path, string key)
+    internal static string MemberPath(string path, string key)
     {
         if (!PlainKey().IsMatch(key)) return $"{path}[\"{key}\"]";
         return path.Length == 0 ? key : $"{path}.{key}";

@@ -19,7 +19,7 @@ internal sealed class RecordContract
     private RecordContract(Type type)
     {
         _type = type;
-        Name = type.Name.EndsWith("Dto", StringComparison.Ordinal) ? type.Name[..^3] : type.Name;
+        Name = NameOf(type);
         Description = type.GetCustomAttribute<DescriptionAttribute>()?.Description;
         var defaults = Create();
         Keys =
@@ -32,7 +32,7 @@ internal sealed class RecordContract
         RequireConsistentKeys();
     }
 
-    /// <summary>The record's name: that of its type, without "Dto" at the end.</summary>
+    /// <summary>The record's name: that of its type, without "Dto" or "File" at the end.</summary>
     public string Name { get; }
 
     /// <summary>What the record is, from its <see cref="DescriptionAttribute"/>; null when it has none.</summary>
@@ -67,6 +67,12 @@ internal sealed class RecordContract
         if (found.GroupBy(record => record.Name).FirstOrDefault(group => group.Count() > 1) is { } clash)
             throw new InvalidOperationException($"Two records of one file are both named {clash.Key}.");
         return [.. found];
+    }
+
+    private static string NameOf(Type type)
+    {
+        var ending = Array.Find(["Dto", "File"], ending => type.Name.EndsWith(ending, StringComparison.Ordinal));
+        return ending is null ? type.Name : type.Name[..^ending.Length];
     }
 
     private void RequireConsistentKeys()

@@ -30,28 +30,39 @@ internal sealed class Maximum(Quantity quantity) : IAccumulator
 
     public void Add(StepSamples step)
     {
-        var (best, lowest, highest) = (0, double.PositiveInfinity, double.NegativeInfinity);
+        Span<double> values = stackalloc double[StepSamples.Nodes];
+        var best = 0;
         for (var node = 0; node < StepSamples.Nodes; node++)
         {
-            var value = quantity(step.At(node));
-            lowest = Math.Min(lowest, value);
-            if (value > highest)
-                (best, highest) = (node, value);
+            values[node] = quantity(step.At(node));
+            if (values[node] > values[best])
+                best = node;
         }
 
-        if (highest > Value)
-            (Value, Time) = (highest, step.Time(best));
+        if (values[best] > Value)
+            (Value, Time) = (values[best], step.Time(best));
 
-        // Between its nodes a step's maximum exceeds the largest node by less than the nodes differ: only then is it worth a search.
-        if (highest > lowest && highest + (highest - lowest) > Value)
+        // Beside its largest node a step rises by less than it falls to that node's neighbours, and where that node is an end of the
+        // step it rises only if it falls towards that end: only then is a search worth it.
+        var (before, after) = (Math.Max(0, best - 1), Math.Min(StepSamples.Nodes - 1, best + 1));
+        var rise = values[best] - Math.Min(values[before], values[after]);
+        if (!(rise > 0 && values[best] + rise > Value) || !HasPeakInside(step, best, values[best]))
+            return;
+        var (time, value) = DenseSearch.Maximum(t => quantity(step.At(t)), step.Time(before), step.Time(after));
+        if (value > Value)
+            (Value, Time) = (value, time);
+    }
+
+    private bool HasPeakInside(StepSamples step, int best, double value)
+    {
+        // A thousandth of the step: a slope shows there, long before rounding does.
+        var inward = 1e-3 * (step.End - step.Start);
+        return best switch
         {
-            var (time, value) = DenseSearch.Maximum(
-                t => quantity(step.At(t)),
-                step.Time(Math.Max(0, best - 1)),
-                step.Time(Math.Min(StepSamples.Nodes - 1, best + 1)));
-            if (value > Value)
-                (Value, Time) = (value, time);
-        }
+            0 => quantity(step.At(step.Start + inward)) > value,
+            StepSamples.Nodes - 1 => quantity(step.At(step.End - inward)) > value,
+            _ => true,
+        };
     }
 }
 

@@ -11,8 +11,8 @@ internal sealed class PhaseRecorder
     private readonly Phase _phase;
     private readonly double _staticSideLoad;
     private readonly List<IAccumulator> _accumulators = [];
-    private readonly ComfortAccumulator _bodyComfort;
-    private readonly ComfortAccumulator _seatComfort;
+    private readonly ComfortAccumulator _bodyComfort = new();
+    private readonly ComfortAccumulator _seatComfort = new();
     private readonly Integral _bodySquares;
     private readonly Integral _rollSquares;
     private readonly Integral _seatSquares;
@@ -43,8 +43,6 @@ internal sealed class PhaseRecorder
         _phase = phase;
         var vehicle = car.Vehicle;
         _staticSideLoad = vehicle.StaticTyreLoad * vehicle.ContactPositions.Count / 2;
-        _bodyComfort = new ComfortAccumulator(c => c[(int)Channel.BodyAcceleration], phase.Start, phase.End);
-        _seatComfort = new ComfortAccumulator(c => c[(int)Channel.SeatAcceleration], phase.Start, phase.End);
 
         _bodySquares = Square(Channel.BodyAcceleration);
         _rollSquares = Square(Channel.BodyRollAcceleration);
@@ -83,17 +81,23 @@ internal sealed class PhaseRecorder
             (c => c[(int)Channel.DamperVelocityRight], c => c[(int)Channel.DamperForceRight])));
     }
 
-    /// <summary>Adds one step. The weighting filters must see the whole run, the other figures only the phase.</summary>
+    /// <summary>Adds one step, if it lies in the phase.</summary>
     public void Add(StepSamples step)
     {
-        if (step.Start >= _phase.End)
-            return;
-        _bodyComfort.Add(step);
-        _seatComfort.Add(step);
-        if (0.5 * (step.Start + step.End) < _phase.Start)
+        var middle = 0.5 * (step.Start + step.End);
+        if (middle < _phase.Start || middle > _phase.End)
             return;
         foreach (var accumulator in _accumulators)
             accumulator.Add(step);
+    }
+
+    /// <summary>Adds one sample of the weighted accelerations, m/s², if it lies in the phase.</summary>
+    public void AddWeighted(double time, double span, double body, double seat)
+    {
+        if (time < _phase.Start || time > _phase.End)
+            return;
+        _bodyComfort.Add(body, span);
+        _seatComfort.Add(seat, span);
     }
 
     public PhaseMetrics ToMetrics()

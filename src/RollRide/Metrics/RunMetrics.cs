@@ -19,18 +19,30 @@ public sealed class MetricsRecorder : IStepObserver
     private readonly StepSamples _samples;
     private readonly PhaseRecorder _whole;
     private readonly PhaseRecorder[] _phases;
+    private readonly ComfortSampler _comfort;
     private readonly RollResponseRecorder? _roll;
+    private readonly double _duration;
 
     /// <summary>Prepares the figures of a run.</summary>
     /// <param name="equations">The equations being integrated.</param>
     /// <param name="manoeuvre">The manoeuvre being run; the integration must not step across the ends of its phases.</param>
+    /// <exception cref="ArgumentException">A phase does not lie within the run.</exception>
     public MetricsRecorder(HalfCarEquations equations, Manoeuvre manoeuvre)
     {
         ArgumentNullException.ThrowIfNull(equations);
         ArgumentNullException.ThrowIfNull(manoeuvre);
+        _duration = manoeuvre.Duration;
+        if (manoeuvre.Phases.FirstOrDefault(phase => phase.End > _duration) is { } outside)
+        {
+            throw new ArgumentException(
+                FormattableString.Invariant($"Phase '{outside.Name}' ends at {outside.End} s, after the run, which ends at {_duration} s."),
+                nameof(manoeuvre));
+        }
+
         _samples = new StepSamples(equations);
         _whole = new PhaseRecorder(equations.Car, new Phase("run", 0, manoeuvre.Duration));
         _phases = [.. manoeuvre.Phases.Select(phase => new PhaseRecorder(equations.Car, phase))];
+        _comfort = new ComfortSampler([_whole, .. _phases]);
         _roll = manoeuvre.Cornering.StartTime < manoeuvre.Duration ? new RollResponseRecorder(equations.Car, manoeuvre) : null;
     }
 
@@ -42,10 +54,13 @@ public sealed class MetricsRecorder : IStepObserver
         _whole.Add(_samples);
         foreach (var phase in _phases)
             phase.Add(_samples);
+        _comfort.Add(_samples);
         _roll?.Add(_samples);
     }
 
     /// <summary>The figures gathered.</summary>
-    public RunMetrics ToMetrics() =>
-        new(_whole.ToMetrics(), [.. _phases.Select(phase => phase.ToMetrics())], _roll?.ToResponse());
+    /// <exception cref="InvalidOperationException">The run did not reach its end: figures of a part of it would mislead.</exception>
+    public RunMetrics ToMetrics() => _samples.End != _duration
+        ? throw new InvalidOperationException(FormattableString.Invariant($"The run was observed until {_samples.End} s only; it ends at {_duration} s."))
+        : new(_whole.ToMetrics(), [.. _phases.Select(phase => phase.ToMetrics())], _roll?.ToResponse());
 }

@@ -21,6 +21,7 @@ internal sealed class StepSamples
     private readonly double[] _state;
     private readonly double[] _nodes = new double[Nodes * ChannelTable.Count];
     private readonly double[] _between = new double[ChannelTable.Count];
+    private readonly double[] _derivative;
     private readonly double[] _times = new double[Nodes];
     private IDenseStep? _step;
 
@@ -28,6 +29,7 @@ internal sealed class StepSamples
     {
         _equations = equations;
         _state = new double[equations.Dimension];
+        _derivative = new double[equations.Dimension];
     }
 
     /// <summary>Start of the step, s.</summary>
@@ -51,6 +53,15 @@ internal sealed class StepSamples
         _step!.StateAt(time, _state);
         _equations.WriteChannels(time, _state, _between);
         return _between;
+    }
+
+    /// <summary>Vertical acceleration of the body at its centre of gravity and at the seat at any time in the step, m/s².</summary>
+    public (double Body, double Seat) VerticalAccelerations(double time)
+    {
+        _step!.StateAt(time, _state);
+        _equations.Derivatives(time, _state, _derivative);
+        var body = _derivative[HalfCarState.Rates + HalfCarState.BodyHeave];
+        return (body, body + (_equations.Car.Vehicle.SeatOffset * _derivative[HalfCarState.Rates + HalfCarState.BodyRoll]));
     }
 
     /// <summary>Looks at the next step.</summary>

@@ -17,7 +17,9 @@ public sealed record VelocityHistogram(double BinWidth, int FirstBin, ImmutableA
 /// <summary>Gathers a <see cref="VelocityHistogram"/>.</summary>
 internal sealed class VelocityHistogramAccumulator(double binWidth, params (Quantity Velocity, Quantity Force)[] dampers) : IAccumulator
 {
-    private readonly SortedDictionary<int, (double Seconds, double Energy)> _bins = [];
+    // Bins 0, 1, … of compression and −1, −2, … of rebound, each list growing outwards.
+    private readonly List<(double Seconds, double Energy)> _compression = [];
+    private readonly List<(double Seconds, double Energy)> _rebound = [];
 
     public void Add(StepSamples step)
     {
@@ -27,18 +29,18 @@ internal sealed class VelocityHistogramAccumulator(double binWidth, params (Quan
             {
                 var v = velocity(step.At(node));
                 var bin = (int)Math.Floor(v / binWidth);
-                var (seconds, energy) = _bins.GetValueOrDefault(bin);
-                _bins[bin] = (seconds + step.Weight(node), energy + (step.Weight(node) * v * force(step.At(node))));
+                var (bins, index) = bin >= 0 ? (_compression, bin) : (_rebound, -1 - bin);
+                while (bins.Count <= index)
+                    bins.Add(default);
+                var (seconds, energy) = bins[index];
+                bins[index] = (seconds + step.Weight(node), energy + (step.Weight(node) * v * force(step.At(node))));
             }
         }
     }
 
     public VelocityHistogram ToHistogram()
     {
-        if (_bins.Count == 0)
-            return new VelocityHistogram(binWidth, 0, [], []);
-        var (first, last) = (_bins.Keys.First(), _bins.Keys.Last());
-        var bins = Enumerable.Range(first, last - first + 1).Select(bin => _bins.GetValueOrDefault(bin)).ToArray();
-        return new VelocityHistogram(binWidth, first, [.. bins.Select(b => b.Seconds)], [.. bins.Select(b => b.Energy)]);
+        var bins = Enumerable.Reverse(_rebound).Concat(_compression).ToArray();
+        return new VelocityHistogram(binWidth, -_rebound.Count, [.. bins.Select(b => b.Seconds)], [.. bins.Select(b => b.Energy)]);
     }
 }

@@ -1,8 +1,10 @@
+using System.ComponentModel;
 using RollRide.DataFiles;
 
 namespace RollRide.Scenarios;
 
 /// <summary>The cornering as it stands in the file.</summary>
+[Description("The cornering: the lateral acceleration itself, or the steering that makes it.")]
 [ExactlyOneOf("lateralAcceleration", "steering")]
 public sealed record CorneringFile
 {
@@ -16,6 +18,7 @@ public sealed record CorneringFile
 }
 
 /// <summary>Lateral acceleration over time.</summary>
+[Description("Lateral acceleration over time, positive in a left turn.")]
 [ExactlyOneOf("events", "file")]
 public sealed record LateralAccelerationFile
 {
@@ -25,17 +28,18 @@ public sealed record LateralAccelerationFile
     public IReadOnlyList<LateralAccelerationEventFile>? Events { get; init; }
 
     /// <summary>Measured record.</summary>
-    [Key("file", "a CSV file with the columns time_s and lateralAcceleration_m_per_s2, beside the scenario")]
+    [Key("file", "a measured record: a CSV file with the columns time_s and lateralAcceleration_m_per_s2")]
     public string? File { get; init; }
 }
 
 /// <summary>One event of lateral acceleration.</summary>
+[Description("One event of lateral acceleration. Its key says the shape.")]
 [ExactlyOneOf("rampStep", "sine", "sineWithDwell", "sweptSine")]
 public sealed record LateralAccelerationEventFile : ITimeEventFile
 {
     /// <inheritdoc/>
-    [Key("start_s", "start of the event")]
-    [AtLeast(0)]
+    [Key("start_s", "start of the event, from the start of the run")]
+    [Between(0, 7200)]
     public required double Start { get; init; }
 
     /// <summary>Amplitude.</summary>
@@ -61,6 +65,7 @@ public sealed record LateralAccelerationEventFile : ITimeEventFile
 }
 
 /// <summary>Steering over time.</summary>
+[Description("Steering-wheel angle over time, positive to the left, and the vehicle that answers it.")]
 [ExactlyOneOf("events", "file")]
 public sealed record SteeringFile
 {
@@ -74,17 +79,18 @@ public sealed record SteeringFile
     public IReadOnlyList<SteeringEventFile>? Events { get; init; }
 
     /// <summary>Measured record.</summary>
-    [Key("file", "a CSV file with the columns time_s and steeringWheelAngle_deg, beside the scenario")]
+    [Key("file", "a measured record: a CSV file with the columns time_s and steeringWheelAngle_deg")]
     public string? File { get; init; }
 }
 
 /// <summary>One event of steering.</summary>
+[Description("One event of the steering wheel. Its key says the shape.")]
 [ExactlyOneOf("rampStep", "sine", "sineWithDwell", "sweptSine")]
 public sealed record SteeringEventFile : ITimeEventFile
 {
     /// <inheritdoc/>
-    [Key("start_s", "start of the event")]
-    [AtLeast(0)]
+    [Key("start_s", "start of the event, from the start of the run")]
+    [Between(0, 7200)]
     public required double Start { get; init; }
 
     /// <summary>Amplitude.</summary>
@@ -129,96 +135,101 @@ public interface ITimeEventFile
 }
 
 /// <summary>A step with a ramp.</summary>
+[Description("A step with a ramp.")]
 public sealed record RampStepFile
 {
     /// <summary>Duration of the ramp.</summary>
-    [Key("rampDuration_s", "time of the rise")]
-    [Above(0)]
+    [Key("rampDuration_s", "time of the rise; 0.1 to 0.5 s is a quick driver")]
+    [Between(0.001, 7200)]
     public required double RampDuration { get; init; }
 }
 
 /// <summary>Sine waves in time.</summary>
+[Description("Sine waves in time, then zero.")]
 public sealed record SineFile
 {
     /// <summary>Frequency.</summary>
     [Key("frequency_Hz", "frequency")]
-    [Above(0)]
+    [Between(0.001, 100)]
     public required double Frequency { get; init; }
 
     /// <summary>Cycles.</summary>
     [Key("cycles", "number of waves")]
-    [AtLeast(1)]
+    [Between(1, 100_000)]
     public int Cycles { get; init; } = 1;
 }
 
 /// <summary>A sine with dwell.</summary>
+[Description("A sine wave that rests at its second peak and is then completed; usually 0.7 Hz with 0.5 s.")]
 public sealed record SineWithDwellFile
 {
     /// <summary>Frequency.</summary>
     [Key("frequency_Hz", "frequency")]
-    [Above(0)]
+    [Between(0.001, 100)]
     public required double Frequency { get; init; }
 
     /// <summary>Dwell.</summary>
     [Key("dwell_s", "time for which the second peak is held")]
-    [Above(0)]
+    [Between(0.001, 7200)]
     public required double Dwell { get; init; }
 }
 
 /// <summary>A swept sine in time.</summary>
+[Description("A swept sine in time, then zero.")]
 public sealed record SweptSineFile
 {
     /// <summary>First frequency.</summary>
     [Key("startFrequency_Hz", "frequency at the start")]
-    [Above(0)]
+    [Between(0.001, 100)]
     public required double StartFrequency { get; init; }
 
     /// <summary>Last frequency.</summary>
     [Key("endFrequency_Hz", "frequency at the end")]
-    [Above(0)]
+    [Between(0.001, 100)]
     public required double EndFrequency { get; init; }
 
     /// <summary>Cycles.</summary>
     [Key("cycles", "number of waves")]
-    [AtLeast(1)]
+    [Between(1, 100_000)]
     public required int Cycles { get; init; }
 }
 
 /// <summary>The single-track model of the whole vehicle.</summary>
+[Description("The whole vehicle as a linear single-track model: it turns the steering into the lateral acceleration at the centre of gravity, and does not feel the roll.")]
 public sealed record SingleTrackFile
 {
     /// <summary>Mass.</summary>
-    [Key("mass_kg", "mass of the whole vehicle")]
-    [Above(0)]
+    [Key("mass_kg", "mass of the whole vehicle, both axles")]
+    [Between(10, 200_000)]
     public required double MassKg { get; init; }
 
     /// <summary>Yaw inertia.</summary>
-    [Key("yawInertia_kg_m2", "yaw inertia about the centre of gravity")]
-    [Above(0)]
+    [Key("yawInertia_kg_m2", "yaw inertia of the whole vehicle about its centre of gravity")]
+    [Between(1, 10_000_000)]
     public required double YawInertia { get; init; }
 
     /// <summary>Distance to the front axle.</summary>
     [Key("cgToFrontAxle_mm", "distance from the centre of gravity to the front axle")]
-    [Above(0)]
+    [Between(1, 50_000)]
     public required double CgToFrontAxleMm { get; init; }
 
     /// <summary>Distance to the rear axle.</summary>
     [Key("cgToRearAxle_mm", "distance from the centre of gravity to the rear axle")]
-    [Above(0)]
+    [Between(1, 50_000)]
     public required double CgToRearAxleMm { get; init; }
 
     /// <summary>Cornering stiffness in front.</summary>
     [Key("frontCorneringStiffness_kN_per_rad", "cornering stiffness of the front axle, both sides together")]
-    [Above(0)]
+    [Between(0.1, 100_000)]
     public required double FrontCorneringStiffness { get; init; }
 
     /// <summary>Cornering stiffness in the rear.</summary>
     [Key("rearCorneringStiffness_kN_per_rad", "cornering stiffness of the rear axle, both sides together")]
-    [Above(0)]
+    [Between(0.1, 100_000)]
     public required double RearCorneringStiffness { get; init; }
 
     /// <summary>Steering ratio.</summary>
     [Key("steeringRatio", "steering-wheel angle over road-wheel angle")]
-    [Above(0)]
+    [Between(0.1, 1000)]
     public required double SteeringRatio { get; init; }
 }

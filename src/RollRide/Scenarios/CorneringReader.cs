@@ -6,6 +6,12 @@ namespace RollRide.Scenarios;
 /// <summary>Turns the cornering of a file into its input.</summary>
 internal static class CorneringReader
 {
+    // m/s²: beyond this a slip in a unit is likelier than such tyres; common practice, no source.
+    private const double StrongestTyres = 12;
+
+    // 1/s: far beyond any road vehicle; more would only cost the integration dear.
+    private const double FastestYaw = 2000;
+
     private const string Time = "time_s";
     private const string Acceleration = "lateralAcceleration_m_per_s2";
     private const string Angle = "steeringWheelAngle_deg";
@@ -21,7 +27,7 @@ internal static class CorneringReader
         {
             path += ".lateralAcceleration";
             var signal = given.File is { } record
-                ? ReadRecord(context, $"{path}.file", record, Acceleration, 1)
+                ? ReadRecord(context, $"{path}.file", record, Acceleration, 1, duration)
                 : ReadEvents(context, $"{path}.events", given.Events!, e => e.Amplitude, duration);
             input = signal is null ? null : context.Make(path, () => new GivenLateralAcceleration(signal));
         }
@@ -30,18 +36,81 @@ internal static class CorneringReader
             path += ".steering";
             var steering = file.Steering!;
             var signal = steering.File is { } record
-                ? ReadRecord(context, $"{path}.file", record, Angle, Units.RadPerDeg)
+                ? ReadRecord(context, $"{path}.file", record, Angle, Units.RadPerDeg, duration)
                 : ReadEvents(context, $"{path}.events", steering.Events!, e => e.AmplitudeDeg * Units.RadPerDeg, duration);
             var model = ReadSingleTrack(context, $"{path}.singleTrack", steering.SingleTrack);
-            if (model is not null && !model.IsStable(speed))
-                context.Refuse($"{path}.singleTrack", $"the vehicle oversteers and {speed * 3.6:F0} km/h is above its critical speed of {model.CriticalSpeed * 3.6:F0} km/h: it would spin");
-            else if (signal is not null && model is not null)
+            if (model is not null && CheckSingleTrack(context, $"{path}.singleTrack", model, speed) && signal is not null)
                 input = context.Make(path, () => new SteeredLateralAcceleration(model, signal, speed, duration));
         }
 
-        if (input is not null && Math.Abs(input.FinalLateralAcceleration) > 12)
-            context.Warn(path, $"the final lateral acceleration is {input.FinalLateralAcceleration:F1} m/s²; road tyres hold about 10");
+        if (input is not null && PeakOf(input, duration) is > StrongestTyres and var peak)
+            context.Warn(path, $"the lateral acceleration reaches {peak:F1} m/s²; road tyres hold about 10");
         return context.Faults.Count > before ? null : input;
+    }
+
+    /// <summary>Says whether the single-track model can be driven at a speed, and what is not plausible about it.</summary>
+    private static bool CheckSingleTrack(ReadingContext context, string path, SingleTrackModel model, double speed)
+    {
+        var vehicle = context.File.Vehicle;
+        var axle = vehicle.Body.MassKg + vehicle.Unsprung.MassKg;
+        if (model.Mass < axle)
+        {
+            context.Refuse($"{path}.mass_kg", $"the whole vehicle cannot weigh less than this one axle with its share of the body ({axle} kg)");
+            return false;
+        }
+
+        if (!model.IsStable(speed))
+        {
+            context.Refuse(path, $"the vehicle oversteers and {speed * 3.6:F0} km/h is above its critical speed of {model.CriticalSpeed * 3.6:F0} km/h: it would spin");
+            return false;
+        }
+
+        // Rates at which sideslip and yaw die away.
+        var (front, rear) = (model.FrontCorneringStiffness, model.RearCorneringStiffness);
+        var fastest = Math.Max((front + rear) / (model.Mass * speed), ((model.A * model.A * front) + (model.B * model.B * rear)) / (model.YawInertia * speed));
+        if (fastest > FastestYaw)
+        {
+            context.Refuse(path, $"at {speed * 3.6:F0} km/h this vehicle would answer the steering within {1e6 / fastest:F0} µs; road vehicles take 20 ms and more: drive faster, or check masses and stiffnesses");
+            return false;
+        }
+
+        var gyration = Math.Sqrt(model.YawInertia / model.Mass);
+        if (model.Wheelbase is < 1.5 or > 8)
+            context.Warn($"{path}.cgToFrontAxle_mm", $"the wheelbase is {model.Wheelbase * 1e3:F0} mm; road vehicles have 1500 to 8000 mm");
+        if (gyration / model.Wheelbase is < 0.25 or > 0.75)
+            context.Warn($"{path}.yawInertia_kg_m2", $"its radius of gyration is {gyration / model.Wheelbase:F2} of the wheelbase; road vehicles have 0.25 to 0.75");
+        foreach (var (key, stiffness, load) in new[]
+        {
+            ("frontCorneringStiffness_kN_per_rad", front, model.Mass * model.B / model.Wheelbase),
+            ("rearCorneringStiffness_kN_per_rad", rear, model.Mass * model.A / model.Wheelbase),
+        })
+        {
+            var coefficient = stiffness / (load * Vehicle.HalfCar.StandardGravity);
+            if (coefficient is < 3 or > 40)
+                context.Warn($"{path}.{key}", $"this is {coefficient:F1} times the axle's load per rad; road tyres give 5 to 25");
+        }
+
+        if (model.SteeringRatio is < 5 or > 40)
+            context.Warn($"{path}.steeringRatio", $"road vehicles have 5 to 40");
+        return true;
+    }
+
+    /// <summary>The largest size of the lateral acceleration, from samples of each piece.</summary>
+    private static double PeakOf(ICorneringInput input, double duration)
+    {
+        const int Samples = 200;
+        var cursor = input.CreateCursor();
+        double[] ends = [0, .. input.Breakpoints.Where(time => time > 0 && time < duration), duration];
+        var peak = 0.0;
+        for (var k = 1; k < ends.Length; k++)
+        {
+            var (start, length) = (ends[k - 1], ends[k] - ends[k - 1]);
+            cursor.EnterSegment(start + (length / 2));
+            for (var i = 0; i <= Samples; i++)
+                peak = Math.Max(peak, Math.Abs(cursor.LateralAcceleration(start + (length * i / Samples))));
+        }
+
+        return peak;
     }
 
     private static PiecewiseSignal ReadEvents<T>(ReadingContext context, string path, IReadOnlyList<T> events, Func<T, double> amplitude, double duration)
@@ -51,10 +120,13 @@ internal static class CorneringReader
         for (var i = 0; i < events.Count; i++)
         {
             var timeEvent = events[i];
+            if (context.Make($"{path}[{i}]", () => Shape(timeEvent, amplitude(timeEvent))) is not { } signal)
+                continue;
             if (timeEvent.Start >= duration)
                 context.Warn($"{path}[{i}].start_s", $"the run ends at {duration} s, before this event");
-            if (context.Make($"{path}[{i}]", () => Shape(timeEvent, amplitude(timeEvent))) is { } signal)
-                sum = sum.Plus(signal);
+            else if (signal.Breakpoints[^1] > duration)
+                context.Warn($"{path}[{i}].start_s", $"the run ends at {duration} s, before this event is over at {signal.Breakpoints[^1]:F2} s");
+            sum = sum.Plus(signal);
         }
 
         return sum;
@@ -69,7 +141,7 @@ internal static class CorneringReader
         _ => throw new System.Diagnostics.UnreachableException(),
     };
 
-    private static PiecewiseSignal? ReadRecord(ReadingContext context, string path, string name, string column, double scale)
+    private static PiecewiseSignal? ReadRecord(ReadingContext context, string path, string name, string column, double scale, double duration)
     {
         var table = context.Table(path, name, [Time, column]);
         if (table is null)
@@ -77,6 +149,11 @@ internal static class CorneringReader
         return context.Make(path, () =>
         {
             table.RequireStrictlyAscending(Time);
+            var (first, last) = (table.Column(Time)[0], table.Column(Time)[^1]);
+            if (first >= duration || last <= 0)
+                context.Warn(path, $"the record runs from {first} to {last} s and misses the run, from 0 to {duration} s");
+            else if (last < duration)
+                context.Warn(path, $"the record ends at {last} s and the run at {duration} s; its last value is held");
             var values = table.Column(column).Select(value => value * scale).ToArray();
             return CorneringEvents.Sampled(table.Column(Time), values);
         });

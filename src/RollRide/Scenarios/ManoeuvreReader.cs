@@ -37,18 +37,20 @@ internal static class ManoeuvreReader
         for (var i = 0; i < file.Phases.Count; i++)
         {
             var (path, phase) = ($"{Path}.phases[{i}]", file.Phases[i]);
+            if (file.Phases.Take(i).Any(other => IsSameName(other.Name, phase.Name)) || IsSameName(phase.Name, "run"))
+                context.Refuse($"{path}.name", $"each phase needs its own name, and 'run' is the name of the whole");
             if (phase.End > file.Duration)
                 context.Refuse($"{path}.end_s", $"the phase ends after the run ({file.Duration} s)");
             else if (phase.End <= phase.Start)
                 context.Refuse($"{path}.end_s", $"the phase must end after its start ({phase.Start} s)");
-            else if (phases.Any(other => other.Name == phase.Name) || phase.Name == "run")
-                context.Refuse($"{path}.name", $"each phase needs its own name, and 'run' is the whole");
             else
                 phases.Add(new Phase(phase.Name, phase.Start, phase.End));
         }
 
         return phases.ToImmutable();
     }
+
+    private static bool IsSameName(string one, string other) => string.Equals(one.Trim(), other.Trim(), StringComparison.OrdinalIgnoreCase);
 
     /// <summary>'bump' from the first road event to the cornering or the end, 'corner' from the start of the cornering to the end.</summary>
     private static ImmutableArray<Phase> DefaultPhases(Road road, ICorneringInput cornering, double duration)

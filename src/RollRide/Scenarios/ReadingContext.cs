@@ -1,5 +1,7 @@
 using System.Security.Cryptography;
 using RollRide.DataFiles;
+using RollRide.Mounting;
+using RollRide.Numerics;
 
 namespace RollRide.Scenarios;
 
@@ -9,6 +11,7 @@ internal sealed class ReadingContext
     private readonly BoundDocument<ScenarioFile> _document;
     private readonly string _folder;
     private readonly List<string> _warnings = [];
+    private readonly HashSet<DataFileFault> _noted = [];
     private readonly SortedSet<string> _dataFiles = new(StringComparer.Ordinal);
 
     public ReadingContext(BoundDocument<ScenarioFile> document)
@@ -25,11 +28,20 @@ internal sealed class ReadingContext
 
     /// <summary>Notes a fault at a key.</summary>
     public void Refuse(string path, FormattableString reason) =>
-        Faults.Add(_document.FaultAt(path, FormattableString.Invariant(reason)));
+        Note(_document.FaultAt(path, FormattableString.Invariant(reason)));
+
+    /// <summary>Notes a fault of a data file.</summary>
+    public void Refuse(DataFileFault fault) => Note(fault);
 
     /// <summary>Notes something possible but not plausible at a key.</summary>
     public void Warn(string path, FormattableString reason) =>
         _warnings.Add(_document.FaultAt(path, FormattableString.Invariant(reason)).ToString());
+
+    /// <summary>Notes something possible but not plausible in a data file.</summary>
+    public void Warn(DataFileFault place) => _warnings.Add(place.ToString());
+
+    /// <summary>The path of an entry that the user named, under the key that holds such entries.</summary>
+    public static string PathOfEntry(string key, string name) => LocatedParser.MemberPath(key, name);
 
     /// <summary>Makes something of the values at a key; what it refuses becomes a fault there, and null comes back.</summary>
     public T? Make<T>(string path, Func<T?> make)
@@ -42,14 +54,17 @@ internal sealed class ReadingContext
         catch (DataFileException e)
         {
             foreach (var fault in e.Faults)
-                Faults.Add(fault);
+                Note(fault);
         }
         catch (ArgumentException e)
         {
             // The framework appends the parameter's name, which means nothing to whoever wrote the file.
-            var name = e.ParamName is null ? "" : $" (Parameter '{e.ParamName}')";
-            var reason = e.Message.Split('\n')[0].Replace(name, "", StringComparison.Ordinal).Trim();
-            Faults.Add(_document.FaultAt(path, reason));
+            var reason = e.Message.Split('\n')[0].Replace($" (Parameter '{e.ParamName}')", "", StringComparison.Ordinal).Trim();
+            Note(_document.FaultAt(path, reason));
+        }
+        catch (Exception e) when (e is IntegrationException or UnreachableTravelException)
+        {
+            Note(_document.FaultAt(path, e.Message));
         }
 
         return null;
@@ -61,7 +76,7 @@ internal sealed class ReadingContext
         var full = Path.Combine(_folder, name);
         if (!System.IO.File.Exists(full))
         {
-            Refuse(path, $"there is no such file beside the scenario; the path counts from the scenario's folder");
+            Refuse(path, $"there is no such file; the path counts from the scenario's folder, so '{full}' is expected");
             return null;
         }
 
@@ -69,6 +84,8 @@ internal sealed class ReadingContext
         {
             var table = NumericTable.Read(full, required, optional);
             _dataFiles.Add(full);
+            if (table.RowCount < 2)
+                throw new DataFileException(table.FaultAt(0, required[0], "this is the only row; at least 2 are needed"));
             return table;
         });
     }
@@ -84,11 +101,18 @@ internal sealed class ReadingContext
     }
 
     /// <summary>Requires two lists of the same length.</summary>
-    public bool SameLength(string path, IReadOnlyList<double> first, IReadOnlyList<double> second)
+    public bool SameLength(string path, string firstKey, IReadOnlyList<double> first, string secondKey, IReadOnlyList<double> second)
     {
         if (first.Count == second.Count)
             return true;
-        Refuse(path, $"there are {first.Count} values of the one and {second.Count} of the other; each point needs both");
+        Refuse(path, $"{firstKey} has {first.Count} values and {secondKey} has {second.Count}; each point needs both");
         return false;
+    }
+
+    // Two layouts can meet the same fault of the vehicle; once is enough.
+    private void Note(DataFileFault fault)
+    {
+        if (_noted.Add(fault))
+            Faults.Add(fault);
     }
 }

@@ -1,3 +1,4 @@
+using RollRide.DataFiles;
 using RollRide.Numerics;
 using RollRide.Roads;
 
@@ -10,8 +11,9 @@ internal static class RoadReader
     private const string LeftColumn = "left_mm";
     private const string RightColumn = "right_mm";
 
-    // A step of more than this in a 'road' is most often millimetres taken for metres; common practice, no source.
-    private const double ImplausibleHeight = 1;
+    // Heights, m, beyond which a slip between metres and millimetres is the likely reason; common practice, no source.
+    private const double ImplausiblyHigh = 1;
+    private const double ImplausiblyLow = 0.001;
 
     /// <summary>Reads the road; null after a fault.</summary>
     public static Road? Read(ReadingContext context, string path, RoadFile file, double speed, double duration)
@@ -21,23 +23,33 @@ internal static class RoadReader
         for (var i = 0; i < file.Events.Count; i++)
         {
             var (eventPath, roadEvent) = ($"{path}.events[{i}]", file.Events[i]);
-            if (roadEvent.Lag != 0 && roadEvent.Side != RoadSide.Both)
-                context.Refuse($"{eventPath}.lag_m", $"a lag between left and right needs side both");
-            if (roadEvent.Start + Math.Min(0, roadEvent.Lag) < 0)
-                context.Refuse($"{eventPath}.lag_m", $"with this lag the obstacle would start before the run");
-            if (roadEvent.Start >= speed * duration)
-                context.Warn($"{eventPath}.start_m", $"the run ends after {speed * duration:F1} m, before this obstacle");
+            var isLagged = roadEvent.Lag != 0 && roadEvent.Side != RoadSide.Both;
+            if (isLagged)
+                context.Refuse($"{eventPath}.lag_m", $"a lag between left and right needs \"side\": \"both\"");
             var signal = context.Make(eventPath, () => Shape(roadEvent, speed));
-            if (signal is null)
+            if (signal is null || isLagged)
                 continue;
-            if (signal.Breakpoints.Length > 0 && Math.Abs(PeakOf(signal)) > ImplausibleHeight)
-                context.Warn(eventPath, $"the obstacle is {PeakOf(signal):F1} m high");
+            CheckPlausible(context, eventPath, roadEvent, signal, speed * duration);
             road = road.With(signal, roadEvent.Side, roadEvent.Lag);
         }
 
         if (file.Profile is { } profile)
             road = ReadProfile(context, $"{path}.profile", profile, road, speed * duration);
         return context.Faults.Count > before ? null : road;
+    }
+
+    private static void CheckPlausible(ReadingContext context, string path, RoadEventFile file, PiecewiseSignal signal, double length)
+    {
+        var end = signal.Breakpoints[^1] + Math.Abs(file.Lag);
+        if (file.Start >= length)
+            context.Warn($"{path}.start_m", $"the run ends after {length:F1} m, before this obstacle");
+        else if (end > length)
+            context.Warn($"{path}.start_m", $"the run ends after {length:F1} m, before the end of this obstacle at {end:F1} m");
+        var peak = Math.Abs(PeakOf(signal));
+        if (peak > ImplausiblyHigh)
+            context.Warn(path, $"the obstacle is {peak:F1} m high; heights are in mm");
+        else if (peak < ImplausiblyLow)
+            context.Warn(path, $"the obstacle is {peak / Units.MetresPerMm:G3} mm high; heights are in mm: is this one in m?");
     }
 
     private static PiecewiseSignal Shape(RoadEventFile file, double speed) => file switch
@@ -68,8 +80,12 @@ internal static class RoadReader
             table.RequireStrictlyAscending(Distance);
             var distance = table.Column(Distance);
             if (!table.HasColumn(LeftColumn) && !table.HasColumn(RightColumn))
-                context.Refuse(path, $"the file has neither column {LeftColumn} nor {RightColumn}; at least one is needed");
-            if (distance[^1] < length)
+                throw new DataFileException(new DataFileFault(table.Path, null, null, null, $"there is neither column {LeftColumn} nor {RightColumn}; at least one is needed"));
+            if (distance[0] < 0)
+                throw new DataFileException(table.FaultAt(0, Distance, "distance counts from the start of the run, where the vehicle stands at rest; the first must be 0 or greater"));
+            if (distance[0] >= length)
+                context.Warn(path, $"the profile begins at {distance[0]:F1} m and the run ends at {length:F1} m");
+            else if (distance[^1] < length)
                 context.Warn(path, $"the profile ends at {distance[^1]:F1} m and the run at {length:F1} m; its last height is held");
             foreach (var (column, side) in new[] { (LeftColumn, RoadSide.Left), (RightColumn, RoadSide.Right) })
             {
@@ -80,9 +96,11 @@ internal static class RoadReader
                 var values = table.Column(column);
                 var elevations = values.Select(z => (z - values[0]) * Units.MetresPerMm).ToArray();
                 var highest = elevations.Max(Math.Abs);
-                if (highest > ImplausibleHeight)
-                    context.Warn(path, $"column {column} departs from its start by {highest:F1} m; is the unit right?");
-                road = road.With(RoadEvents.Sampled(distance, elevations), side, 0);
+                if (highest > ImplausiblyHigh)
+                    context.Warn(path, $"column {column} departs from its start by {highest:F1} m; is it in mm?");
+                else if (highest < ImplausiblyLow)
+                    context.Warn(path, $"column {column} departs from its start by no more than {highest / Units.MetresPerMm:G3} mm; is it in m?");
+                road = road.With(RoadEvents.Sampled(distance, elevations), side);
             }
 
             return road;

@@ -1,8 +1,10 @@
+using System.ComponentModel;
 using RollRide.DataFiles;
 
 namespace RollRide.Scenarios;
 
 /// <summary>A scenario as it stands in its file: one vehicle, its damper layouts and what it is driven through.</summary>
+[Description("The whole file.")]
 public sealed record ScenarioFile
 {
     /// <summary>Name of the scenario.</summary>
@@ -45,16 +47,17 @@ public sealed record ScenarioFile
 }
 
 /// <summary>Settings of the linear analysis.</summary>
+[Description("Settings of the natural modes. A damper curve is not a straight line, so a damping ratio belongs to a velocity amplitude at the damper.")]
 public sealed record AnalysisFile
 {
     /// <summary>Damper velocity of the summary's damping ratios.</summary>
     [Key("referenceDamperVelocity_m_per_s", "velocity amplitude at the damper for which the summary gives damping ratios")]
-    [Above(0)]
+    [Between(0.001, 10)]
     public double ReferenceDamperVelocity { get; init; } = 0.13;
 
     /// <summary>Damper velocities of the damping ratio table.</summary>
-    [Key("damperVelocities_m_per_s", "velocity amplitudes at the damper for which damping ratios are tabulated and drawn")]
-    [Above(0)]
+    [Key("damperVelocities_m_per_s", "velocity amplitudes at the damper for which damping ratios are tabulated and drawn; each once, in any order")]
+    [Between(0.001, 10)]
     [MinCount(1)]
     public IReadOnlyList<double> DamperVelocities { get; init; } = [0.05, 0.13, 0.26, 0.52];
 
@@ -64,6 +67,7 @@ public sealed record AnalysisFile
 }
 
 /// <summary>Settings of the time integration.</summary>
+[Description("Settings of the time integration. The defaults suit all ordinary work.")]
 public sealed record SolverFile
 {
     /// <summary>Relative tolerance.</summary>
@@ -83,10 +87,11 @@ public sealed record SolverFile
 }
 
 /// <summary>Settings of the files written.</summary>
+[Description("Settings of the files written.")]
 public sealed record OutputFile
 {
     /// <summary>Rate of the time histories.</summary>
-    [Key("rate_Hz", "samples per second in the time-history files; figures and metrics do not depend on it")]
+    [Key("rate_Hz", "samples per second in the time-history files and in the curves of figures; metrics do not depend on it")]
     [Between(10, 20000)]
     public double RateHz { get; init; } = 1000;
 

@@ -1,16 +1,22 @@
 using RollRide.DataFiles;
-using RollRide.Dynamics;
 using RollRide.Numerics;
 using RollRide.Studies;
-using RollRide.Vehicle;
 
 namespace RollRide.Scenarios;
 
 /// <summary>Reads scenario files.</summary>
 public static class ScenarioReader
 {
+    // A row is some 40 numbers of 8 bytes: these are about 0.3 GB and 3 GB a layout.
+    private const int ManyRows = 1_000_000;
+    private const int MostRows = 10_000_000;
+
     /// <summary>Reads a scenario with every file that it names, and checks it.</summary>
     /// <param name="path">The scenario file.</param>
+    /// <remarks>
+    /// Two rounds: first every key of the scenario by itself (known, there, of the right kind and within its limits), then, once
+    /// these are right, what they say together and the files they name. Each round reports all its faults at once.
+    /// </remarks>
     /// <exception cref="DataFileException">Something is wrong; all faults found, each with file, line, key and what is accepted.</exception>
     public static Scenario Read(string path)
     {
@@ -21,12 +27,13 @@ public static class ScenarioReader
         var vehicle = VehicleReader.Read(context);
         var layouts = LayoutReader.Read(context);
         var manoeuvre = ManoeuvreReader.Read(context);
+        CheckSettings(context);
         if (vehicle is not null)
         {
             for (var i = 0; i < layouts.Length; i++)
             {
                 if (layouts[i] is { } layout)
-                    CheckTogether(context, $"layouts[{i}]", vehicle, layout);
+                    StandingCheck.Check(context, i, vehicle, layout);
             }
         }
 
@@ -45,26 +52,26 @@ public static class ScenarioReader
             },
             Analysis = new AnalysisSettings(
                 file.Analysis.ReferenceDamperVelocity,
-                [.. file.Analysis.DamperVelocities.Distinct().Order()],
+                [.. file.Analysis.DamperVelocities.Order()],
                 file.Analysis.IncludeFriction),
             HistoryRate = file.Output.RateHz,
         };
         return new Scenario(study, file.Output, [.. context.Warnings]);
     }
 
-    /// <summary>What only vehicle and layout together can get wrong: the preload of the springs and the stability of the body.</summary>
-    private static void CheckTogether(ReadingContext context, string path, HalfCar vehicle, DamperLayout layout)
+    private static void CheckSettings(ReadingContext context)
     {
-        var car = context.Make(path, () => new AssembledHalfCar(vehicle, layout));
-        if (car is null)
-            return;
-        var stiffness = LinearHalfCar.AtRest(car).Stiffness;
-        if (stiffness.Evd(MathNet.Numerics.LinearAlgebra.Symmetricity.Symmetric).EigenValues.Any(value => value.Real <= 0))
+        var velocities = context.File.Analysis.DamperVelocities;
+        for (var i = 1; i < velocities.Count; i++)
         {
-            var moment = vehicle.Body.Mass * vehicle.Gravity * vehicle.RollArm * Units.RadPerDeg;
-            context.Refuse(
-                "vehicle.antiRollBar_N_m_per_deg",
-                $"with layout '{layout.Name}' the body cannot stand: its weight above the roll centre takes {moment:F0} N·m per degree of roll, more than springs, bar and tyres give back; a higher roll stiffness or a lower centre of gravity is needed");
+            if (velocities.Take(i).Contains(velocities[i]))
+                context.Refuse($"analysis.damperVelocities_m_per_s[{i}]", $"this velocity stands in the list twice; give it once");
         }
+
+        var rows = context.File.Manoeuvre.Duration * context.File.Output.RateHz;
+        if (rows > MostRows)
+            context.Refuse("output.rate_Hz", $"over {context.File.Manoeuvre.Duration} s this makes {rows:F0} rows a layout; at most {MostRows} are accepted: lower the rate or shorten the run");
+        else if (rows > ManyRows)
+            context.Warn("output.rate_Hz", $"over {context.File.Manoeuvre.Duration} s this makes {rows:F0} rows a layout, all held in memory; a lower rate does not change the metrics");
     }
 }

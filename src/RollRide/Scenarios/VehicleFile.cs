@@ -1,9 +1,11 @@
+using System.ComponentModel;
 using RollRide.DataFiles;
 using RollRide.Vehicle;
 
 namespace RollRide.Scenarios;
 
 /// <summary>The vehicle as it stands in the file.</summary>
+[Description("One axle with the part of the body that it carries, in the roll plane.")]
 public sealed record VehicleFile
 {
     /// <summary>Name of the vehicle.</summary>
@@ -11,16 +13,17 @@ public sealed record VehicleFile
     public required string Name { get; init; }
 
     /// <summary>Kind of suspension.</summary>
-    [Key("suspension", "how the two wheels are joined")]
+    [Key("suspension", "liveAxle: a rigid axle joins the two wheels; independent: each wheel moves by itself")]
     public required SuspensionKind Suspension { get; init; }
 
     /// <summary>Track.</summary>
-    [Key("track_mm", "distance between the centres of left and right tyre contact; with dual tyres between the centres of the pairs")]
-    [Above(0)]
+    [Key("track_mm", "distance between the centres of the left and the right tyre contact; with dual tyres, between the centres of the pairs")]
+    [Between(200, 5000)]
     public required double TrackMm { get; init; }
 
     /// <summary>Roll centre height.</summary>
-    [Key("rollCentreHeight_mm", "height of the roll centre above the road; may be negative")]
+    [Key("rollCentreHeight_mm", "height of the roll centre above the road: Panhard rod, where the rod crosses the centre plane; Watt linkage, its pivot; leaf springs, the line through the eyes at the axle; may be negative with independent suspension")]
+    [Between(-2000, 3000)]
     public required double RollCentreHeightMm { get; init; }
 
     /// <summary>The body.</summary>
@@ -44,8 +47,8 @@ public sealed record VehicleFile
     public StopFile? ReboundStops { get; init; }
 
     /// <summary>The anti-roll bar.</summary>
-    [Key("antiRollBar_N_m_per_deg", "moment of the anti-roll bar over the roll of the axle against the body")]
-    [AtLeast(0)]
+    [Key("antiRollBar_N_m_per_deg", "moment that the anti-roll bar puts on the body for each degree of roll of the axle against the body (not per degree of twist of the bar)")]
+    [Between(0, 1_000_000)]
     public double AntiRollBar { get; init; }
 
     /// <summary>The tyres.</summary>
@@ -53,63 +56,69 @@ public sealed record VehicleFile
     public required TyreFile Tyres { get; init; }
 
     /// <summary>The seat.</summary>
-    [Key("seatOffset_mm", "lateral position of the seat for which accelerations are also given, positive to the left")]
+    [Key("seatOffset_mm", "lateral position of a seat for which accelerations are also given, positive to the left of the centre plane")]
+    [Between(-5000, 5000)]
     public double SeatOffsetMm { get; init; }
 }
 
 /// <summary>The body on this axle.</summary>
+[Description("The part of the body that this axle carries (sprung mass).")]
 public sealed record BodyFile
 {
     /// <summary>Mass.</summary>
     [Key("mass_kg", "sprung mass on this axle")]
-    [Above(0)]
+    [Between(1, 100_000)]
     public required double MassKg { get; init; }
 
     /// <summary>Roll inertia.</summary>
-    [Key("rollInertia_kg_m2", "roll inertia of that mass about its own centre of gravity")]
-    [Above(0)]
+    [Key("rollInertia_kg_m2", "roll inertia of that mass about its own centre of gravity (not about the roll centre)")]
+    [Between(0.01, 1_000_000)]
     public required double RollInertia { get; init; }
 
     /// <summary>Height of the centre of gravity.</summary>
-    [Key("cgHeight_mm", "height of its centre of gravity above the road")]
+    [Key("cgHeight_mm", "height of its centre of gravity above the road at ride height")]
     [Above(0)]
+    [AtMost(10_000)]
     public required double CgHeightMm { get; init; }
 }
 
 /// <summary>The unsprung mass.</summary>
+[Description("What moves with the wheels: axle or arms, hubs, brakes, wheels.")]
 public sealed record UnsprungFile
 {
     /// <summary>Mass.</summary>
     [Key("mass_kg", "unsprung mass of both sides together")]
-    [Above(0)]
+    [Between(1, 100_000)]
     public required double MassKg { get; init; }
 
     /// <summary>Height of the centre of gravity.</summary>
-    [Key("cgHeight_mm", "height of its centre of gravity above the road")]
+    [Key("cgHeight_mm", "height of its centre of gravity above the road at ride height")]
     [Above(0)]
+    [AtMost(10_000)]
     public required double CgHeightMm { get; init; }
 
     /// <summary>Roll inertia of a live axle.</summary>
-    [Key("axleRollInertia_kg_m2", "roll inertia of a live axle with its wheels about its own centre of gravity; only for a live axle")]
-    [Above(0)]
+    [Key("axleRollInertia_kg_m2", "roll inertia of a live axle with its wheels about its own centre of gravity; needed for a live axle, left out for independent wheels")]
+    [Between(0.01, 1_000_000)]
     public double? AxleRollInertia { get; init; }
 }
 
 /// <summary>The springs.</summary>
+[Description("The suspension springs, one a side. What they carry at rest follows from the body and the gas force of the dampers.")]
 [ExactlyOneOf("rate_N_per_mm", "tableFromFreeLength", "tableFromRideHeight")]
 public sealed record SpringFile
 {
     /// <summary>Constant rate.</summary>
-    [Key("rate_N_per_mm", "rate of one spring at the spring")]
-    [Above(0)]
+    [Key("rate_N_per_mm", "rate of one spring, measured at the spring and not at the wheel")]
+    [Between(0.01, 100_000)]
     public double? Rate { get; init; }
 
     /// <summary>Table from free length.</summary>
-    [Key("tableFromFreeLength", "total force of one spring over its compression from free length")]
+    [Key("tableFromFreeLength", "a spring that is not linear: total force of one spring over its compression from free length")]
     public SpringTableFile? TableFromFreeLength { get; init; }
 
     /// <summary>Table from ride height.</summary>
-    [Key("tableFromRideHeight", "change of one spring's force over its compression from ride height; passes through 0, 0")]
+    [Key("tableFromRideHeight", "a spring that is not linear: change of one spring's force over its compression from ride height; one point is 0 mm, 0 N")]
     public SpringTableFile? TableFromRideHeight { get; init; }
 
     /// <summary>Where they sit.</summary>
@@ -118,39 +127,43 @@ public sealed record SpringFile
 }
 
 /// <summary>A spring table.</summary>
+[Description("Points of a spring characteristic; straight between them, the end slopes extended beyond.")]
 public sealed record SpringTableFile
 {
     /// <summary>Compression.</summary>
     [Key("compression_mm", "compression of the spring, ascending")]
+    [Between(-2000, 2000)]
     [MinCount(2)]
     public required IReadOnlyList<double> CompressionMm { get; init; }
 
     /// <summary>Force.</summary>
     [Key("force_N", "force, one value for each compression, never falling")]
+    [Between(-10_000_000, 10_000_000)]
     [MinCount(2)]
     public required IReadOnlyList<double> Force { get; init; }
 }
 
 /// <summary>A pair of stops.</summary>
+[Description("A stop on each side, that touches once its clearance is used up.")]
 public sealed record StopFile
 {
     /// <summary>Clearance.</summary>
     [Key("clearance_mm", "free travel from ride height until the stop touches, measured at the stop")]
-    [AtLeast(0)]
+    [Between(0, 2000)]
     public required double ClearanceMm { get; init; }
 
     /// <summary>Force at the reference compression.</summary>
-    [Key("force_N", "force of one stop at the reference compression")]
-    [Above(0)]
+    [Key("force_N", "force of one stop at the compression atCompression_mm")]
+    [Between(0.1, 10_000_000)]
     public required double Force { get; init; }
 
     /// <summary>Reference compression.</summary>
-    [Key("atCompression_mm", "the reference compression of the stop, past contact")]
-    [Above(0)]
+    [Key("atCompression_mm", "the compression of the stop, past contact, at which it has that force")]
+    [Between(0.1, 1000)]
     public required double AtCompressionMm { get; init; }
 
     /// <summary>Exponent.</summary>
-    [Key("exponent", "how the force grows: force_N × (compression / reference)^exponent")]
+    [Key("exponent", "how the force grows past contact: force_N × (compression / atCompression_mm)^exponent; 1 is a linear stop, 2 to 3 a rubber one")]
     [Between(1, 6)]
     public double Exponent { get; init; } = 2;
 
@@ -160,20 +173,21 @@ public sealed record StopFile
 }
 
 /// <summary>The tyres.</summary>
+[Description("The tyres as vertical springs and dampers. A tyre pushes and never pulls: beyond its static deflection it is in the air.")]
 public sealed record TyreFile
 {
     /// <summary>Stiffness.</summary>
-    [Key("stiffness_N_per_mm", "vertical stiffness of one tyre")]
-    [Above(0)]
+    [Key("stiffness_N_per_mm", "vertical stiffness of one tyre at its pressure and load (of each tyre of a dual pair)")]
+    [Between(1, 100_000)]
     public required double Stiffness { get; init; }
 
     /// <summary>Damping.</summary>
-    [Key("damping_N_s_per_m", "vertical damping of one tyre")]
-    [AtLeast(0)]
+    [Key("damping_N_s_per_m", "vertical damping of one tyre (of each tyre of a dual pair)")]
+    [Between(0, 100_000)]
     public double Damping { get; init; }
 
     /// <summary>Dual spacing.</summary>
-    [Key("dualSpacing_mm", "distance between the centre planes of a dual pair; leave out for single tyres")]
-    [Above(0)]
+    [Key("dualSpacing_mm", "dual tyres: distance between the centre planes of the two tyres of one side; leave out for single tyres")]
+    [Between(1, 2000)]
     public double? DualSpacingMm { get; init; }
 }

@@ -22,7 +22,7 @@ internal static class VehicleReader
         var rebound = ReadStop(context, $"{Path}.reboundStops", file.ReboundStops);
         if (spring is null || context.Faults.Count > before)
             return null;
-        var vehicle = new HalfCar
+        var vehicle = context.Make(Path, () => new HalfCar
         {
             Name = file.Name,
             Suspension = file.Suspension,
@@ -51,8 +51,9 @@ internal static class VehicleReader
                 DualSpacing = file.Tyres.DualSpacingMm * Units.MetresPerMm,
             },
             SeatOffset = file.SeatOffsetMm * Units.MetresPerMm,
-        };
-        VehiclePlausibility.Check(context, Path, vehicle);
+        });
+        if (vehicle is not null)
+            VehiclePlausibility.Check(context, Path, vehicle);
         return vehicle;
     }
 
@@ -90,25 +91,27 @@ internal static class VehicleReader
         var curve = ReadTable(context, path, file);
         if (curve is null)
             return null;
-        if (curve.X[0] <= 0 && curve.X[^1] >= 0 && curve.Value(0) == 0)
+        if (file.CompressionMm.Zip(file.Force).Contains((0, 0)))
             return new RideHeightSpringTable(curve);
-        context.Refuse($"{path}.force_N", $"the force is its change from static, so the table must pass through 0 N at 0 mm");
+        context.Refuse($"{path}.force_N", $"the force is its change from ride height, so one point of the table must be 0 N at 0 mm; total forces belong in tableFromFreeLength");
         return null;
     }
 
     private static PiecewiseLinear? ReadTable(ReadingContext context, string path, SpringTableFile file)
     {
-        if (!context.SameLength(path, file.CompressionMm, file.Force))
+        if (!context.SameLength(path, "compression_mm", file.CompressionMm, "force_N", file.Force))
             return null;
+        var before = context.Faults.Count;
         for (var i = 1; i < file.Force.Count; i++)
         {
+            if (file.CompressionMm[i] <= file.CompressionMm[i - 1])
+                context.Refuse($"{path}.compression_mm[{i}]", $"it does not come after {file.CompressionMm[i - 1]} mm; compressions must ascend and none may stand twice");
             if (file.Force[i] < file.Force[i - 1])
-            {
                 context.Refuse($"{path}.force_N[{i}]", $"the force falls from {file.Force[i - 1]} N; a spring's force must not fall as it is compressed");
-                return null;
-            }
         }
 
+        if (context.Faults.Count > before)
+            return null;
         return context.Make($"{path}.compression_mm", () => PiecewiseLinear.Through([.. file.CompressionMm.Select(x => x * Units.MetresPerMm)], file.Force));
     }
 
@@ -120,14 +123,20 @@ internal static class VehicleReader
         var fitting = file.Placement is { } placement
             ? PlacementReader.Read(context, $"{path}.placement", placement)
             : new FixedRatioFitting(1, 1, halfTrack);
+        if (fitting is { HeaveRatio: <= 0 })
+        {
+            context.Refuse($"{path}.placement", $"the stop's heave ratio is {fitting.HeaveRatio:G4}; it must be greater than 0: with 0 the stop would never touch");
+            return null;
+        }
+
         return fitting is null
             ? null
-            : new TravelStop
+            : context.Make(path, () => new TravelStop
             {
                 Clearance = file.ClearanceMm * Units.MetresPerMm,
                 Stiffness = file.Force / Math.Pow(file.AtCompressionMm * Units.MetresPerMm, file.Exponent),
                 Exponent = file.Exponent,
                 Fitting = fitting,
-            };
+            });
     }
 }

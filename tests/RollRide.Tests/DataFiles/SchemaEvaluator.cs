@@ -29,6 +29,8 @@ internal sealed class SchemaEvaluator(JsonObject root)
         "items" => value is not JsonArray list || list.All(item => Accepts(argument, item)),
         "minItems" => value is not JsonArray list || list.Count >= Number(argument),
         "maxItems" => value is not JsonArray list || list.Count <= Number(argument),
+        "minProperties" => value is not JsonObject o || o.Count >= Number(argument),
+        "maxProperties" => value is not JsonObject o || o.Count <= Number(argument),
         "required" => value is not JsonObject o || argument.AsArray().All(key => o.ContainsKey(key!.GetValue<string>())),
         "properties" => value is not JsonObject o || argument.AsObject().All(p => !o.TryGetPropertyValue(p.Key, out var v) || Accepts(p.Value!, v)),
         "propertyNames" => value is not JsonObject o || o.All(p => Accepts(argument, JsonValue.Create(p.Key))),

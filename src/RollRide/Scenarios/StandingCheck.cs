@@ -1,0 +1,78 @@
+using RollRide.Dynamics;
+using RollRide.Vehicle;
+
+namespace RollRide.Scenarios;
+
+/// <summary>
+/// What only vehicle and layout together can get wrong: what the springs must carry, whether the body stands, and whether it
+/// rides as road vehicles do. The limits of the warnings are wide on purpose; common practice, no source.
+/// </summary>
+internal static class StandingCheck
+{
+    public static void Check(ReadingContext context, int index, HalfCar vehicle, DamperLayout layout)
+    {
+        var before = context.Faults.Count;
+        CheckPreload(context, index, vehicle, layout);
+        if (context.Faults.Count > before)
+            return;
+        var car = context.Make($"layouts[{index}]", () => new AssembledHalfCar(vehicle, layout));
+        if (car is null)
+            return;
+        var linear = LinearHalfCar.AtRest(car);
+        if (!linear.Stiffness.Enumerate().All(double.IsFinite))
+        {
+            context.Refuse($"layouts[{index}]", $"with these numbers the stiffness at ride height is not finite; a value of the vehicle or of this placement is out of all proportion");
+            return;
+        }
+
+        var heaveRate = linear.Stiffness[HalfCarState.BodyHeave, HalfCarState.BodyHeave];
+        if (heaveRate <= 0)
+            context.Refuse("vehicle.springs", $"with layout '{layout.Name}' nothing holds the body at ride height: the springs' rate there is {heaveRate / Units.Kilo:G4} N/mm at the wheels; it must be greater than 0");
+        else if (linear.Stiffness.Evd(MathNet.Numerics.LinearAlgebra.Symmetricity.Symmetric).EigenValues.Any(value => value.Real <= 0))
+            RefuseUnstable(context, vehicle, layout);
+        else
+            CheckRide(context, index, vehicle, layout, heaveRate);
+    }
+
+    private static void CheckPreload(ReadingContext context, int index, HalfCar vehicle, DamperLayout layout)
+    {
+        var share = vehicle.Body.Mass * vehicle.Gravity / 2;
+        var lifted = layout.Fitting.HeaveRatio * layout.Damper.GasForce;
+        if (lifted >= share)
+        {
+            context.Refuse(
+                $"{ReadingContext.PathOfEntry("dampers", context.File.Layouts[index].Damper)}.gasForce_N",
+                $"in layout '{layout.Name}' the gas lifts {lifted:F0} N a side at the wheel and the body weighs {share:F0} N a side, so nothing is left for the springs; less is needed");
+            return;
+        }
+
+        if (vehicle.Spring.Characteristic is not FreeLengthSpringTable { Curve: var curve })
+            return;
+        var preload = (share - lifted) / vehicle.Spring.Fitting.HeaveRatio;
+        const string Table = "vehicle.springs.tableFromFreeLength.force_N";
+        if (preload < curve.Y[0] || preload > curve.Y[^1])
+            context.Refuse(Table, $"each spring must carry {preload:F0} N at ride height, but the table covers {curve.Y[0]:F0} N to {curve.Y[^1]:F0} N");
+        else if (Enumerable.Range(1, curve.Y.Length - 1).Any(i => curve.Y[i] == curve.Y[i - 1] && curve.Y[i] == preload))
+            context.Refuse(Table, $"the table is flat at {preload:F0} N, which each spring must carry at ride height; it must rise there");
+    }
+
+    private static void RefuseUnstable(ReadingContext context, HalfCar vehicle, DamperLayout layout)
+    {
+        var moment = vehicle.Body.Mass * vehicle.Gravity * vehicle.RollArm * Units.RadPerDeg;
+        context.Refuse(
+            "vehicle.antiRollBar_N_m_per_deg",
+            $"with layout '{layout.Name}' the body cannot stand: its weight above the roll centre takes {moment:F0} N·m per degree of roll, more than springs, bar and tyres give back; a higher roll stiffness or a lower centre of gravity is needed");
+    }
+
+    private static void CheckRide(ReadingContext context, int index, HalfCar vehicle, DamperLayout layout, double heaveRate)
+    {
+        var frequency = Math.Sqrt(heaveRate / vehicle.Body.Mass) / (2 * Math.PI);
+        if (index == 0 && frequency is < 0.5 or > 4)
+            context.Warn("vehicle.springs", $"on these springs the body's natural frequency in heave is {frequency:F2} Hz; road vehicles have 0.5 to 4 Hz");
+        var velocity = context.File.Analysis.ReferenceDamperVelocity;
+        var coefficient = layout.Damper.EquivalentCoefficient(velocity);
+        var ratio = coefficient * layout.Fitting.HeaveRatio * layout.Fitting.HeaveRatio / Math.Sqrt(heaveRate * vehicle.Body.Mass);
+        if (ratio is < 0.03 or > 1.2)
+            context.Warn($"layouts[{index}].damper", $"at {velocity} m/s these dampers give the body a damping ratio of about {ratio:F2} in heave; road vehicles have 0.1 to 0.6");
+    }
+}

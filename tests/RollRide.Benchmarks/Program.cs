@@ -1,0 +1,5 @@
+using BenchmarkDotNet.Running;
+using RollRide.Benchmarks;
+
+Accuracy.Write(Console.Out);
+BenchmarkSwitcher.FromAssembly(typeof(SolverBenchmarks).Assembly).Run(args);
