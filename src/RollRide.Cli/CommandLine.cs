@@ -75,6 +75,8 @@ public static class CommandLine
     {
         CompareCommand.Create(),
         SimulateCommand.Create(),
+        MountsCommand.Create(),
+        PlaceCommand.Create(),
         CheckCommand.Create(),
         SchemaCommand.Create(),
     };

@@ -354,6 +354,17 @@ internal sealed class FitCheck
         Margin = margin,
     };
 
+    /// <summary>A keep-out in the body's frame at a heave and roll.</summary>
+    public static OrientedBox Place(PackagingSpace space, KeepOut keepOut, double heave, double sin, double cos)
+    {
+        double y = (keepOut.Inner + keepOut.Outer) / 2, z = (keepOut.Bottom + keepOut.Top) / 2;
+        double halfWidth = (keepOut.Outer - keepOut.Inner) / 2, halfHeight = (keepOut.Top - keepOut.Bottom) / 2;
+        if (!keepOut.MovesWithAxle)
+            return new OrientedBox(y, z, 1, 0, halfWidth, halfHeight);
+        double centre = space.RollCentreHeight, zeta = z - centre;
+        return new OrientedBox((y * cos) - (zeta * sin), centre + heave + (y * sin) + (zeta * cos), cos, sin, halfWidth, halfHeight);
+    }
+
     private static double Hypot(double a, double b) => Math.Sqrt((a * a) + (b * b));
 
     /// <summary>What was found at a position.</summary>
@@ -443,14 +454,6 @@ internal sealed class FitCheck
                 : new MovingPoint(corner, default, default);
         }
 
-        private OrientedBox Place(KeepOut keepOut)
-        {
-            double y = (keepOut.Inner + keepOut.Outer) / 2, z = (keepOut.Bottom + keepOut.Top) / 2;
-            double halfWidth = (keepOut.Outer - keepOut.Inner) / 2, halfHeight = (keepOut.Top - keepOut.Bottom) / 2;
-            if (!keepOut.MovesWithAxle)
-                return new OrientedBox(y, z, 1, 0, halfWidth, halfHeight);
-            double centre = _check._space.RollCentreHeight, zeta = z - centre;
-            return new OrientedBox((y * _cos) - (zeta * _sin), centre + _heave + (y * _sin) + (zeta * _cos), _cos, _sin, halfWidth, halfHeight);
-        }
+        private OrientedBox Place(KeepOut keepOut) => FitCheck.Place(_check._space, keepOut, _heave, _sin, _cos);
     }
 }

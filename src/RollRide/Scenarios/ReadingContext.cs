@@ -1,4 +1,5 @@
 using System.Security.Cryptography;
+using RollRide.Damping;
 using RollRide.DataFiles;
 using RollRide.Mounting;
 using RollRide.Numerics;
@@ -11,6 +12,7 @@ internal sealed class ReadingContext
 {
     private readonly BoundDocument<ScenarioFile> _document;
     private readonly string _folder;
+    private Dictionary<string, Damper?>? _dampers;
     private Lazy<AxleGeometry?>? _geometry;
     private Lazy<PackagingSpace?>? _packaging;
     private Lazy<PlacementBands?>? _bands;
@@ -34,6 +36,10 @@ internal sealed class ReadingContext
 
     /// <summary>Where the dampers fit; null where packaging is not given or after a fault.</summary>
     public PlacementBands? Bands => (_bands ??= new(() => Packaging is { } space ? Make("packaging", () => BandSearch.Find(space)) : null)).Value;
+
+    /// <summary>The dampers by name; null in the place of one with a fault.</summary>
+    public Dictionary<string, Damper?> Dampers =>
+        _dampers ??= File.Dampers.ToDictionary(entry => entry.Key, entry => DamperReader.Read(this, entry.Key, entry.Value));
 
     public FaultList Faults { get; } = new();
 

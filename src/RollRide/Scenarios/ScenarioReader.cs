@@ -28,6 +28,7 @@ public static class ScenarioReader
         var layouts = LayoutReader.Read(context);
         var manoeuvre = ManoeuvreReader.Read(context);
         CheckSettings(context);
+        var space = context.Packaging;
         if (vehicle is not null)
         {
             for (var i = 0; i < layouts.Length; i++)
@@ -56,7 +57,10 @@ public static class ScenarioReader
                 file.Analysis.IncludeFriction),
             HistoryRate = file.Output.RateHz,
         };
-        return new Scenario(study, file.Output, [.. context.Warnings]);
+        return new Scenario(study, file.Output, [.. context.Warnings])
+        {
+            Placement = space is null ? null : new PlacementCase(space, context.Dampers[file.Packaging!.Damper]!),
+        };
     }
 
     private static void CheckSettings(ReadingContext context)
