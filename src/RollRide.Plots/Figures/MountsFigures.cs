@@ -20,7 +20,11 @@ public static class MountsFigures
     {
         Panel Of(int column, string title, string quantity, string unit, string ratio, Func<LayoutMounts, IEnumerable<MountPosition>> positions, Func<MountPosition, double> x, Func<MountPosition, double> y) =>
             new(new CurvePanel(title, quantity, unit, ratio, "",
-                [.. result.Layouts.Select((layout, i) => new PlotSeries(layout.Layout.Name, i, [.. positions(layout).Select(x)], [.. positions(layout).Select(y)]))]).Build(), 0, column);
+                [.. result.Layouts.Select((layout, i) => new PlotSeries(layout.Layout.Name, i, [.. positions(layout).Select(x)], [.. positions(layout).Select(y)]))])
+            {
+                ReferenceLines = [new ReferenceLine(0, ""), new ReferenceLine(1, "as far as the wheel")],
+                Labels = LabelPlacement.AbovePanels,
+            }.Build(), 0, column);
         var (most, least) = (result.Layouts.MaxBy(layout => layout.Layout.Fitting.RollRatio)!, result.Layouts.MinBy(layout => layout.Layout.Fitting.RollRatio)!);
         string title = most == least
             ? FigureParts.Text($"In roll {most.Layout.Name} moves its damper {most.Layout.Fitting.RollRatio:F2} times as far as the wheel")

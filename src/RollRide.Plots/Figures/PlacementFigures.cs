@@ -22,7 +22,7 @@ public static class PlacementFigures
             Damping(result),
             .. result.Bands.Select(band => RearViewFigure.Build(
                 result, PlacementStudy.NameOf(band.Band.Side), band.Band.Outer, File(band.Band.Side),
-                FigureParts.Text($"{PlacementStudy.NameOf(band.Band.Side)} the damper fits from {band.Band.Inner * Mm:F1} to {band.Band.Outer * Mm:F1} mm; then {band.Band.OuterLimit?.Text ?? "the search ends"}"))),
+                FigureParts.Text($"{PlacementStudy.NameOf(band.Band.Side)} the damper fits from {band.Band.Inner * Mm:F1} to {band.Band.Outer * Mm:F1} mm; the limit is {band.Band.OuterLimit?.Text ?? "the end of the search"}"))),
             .. result.Found.Shortfalls.Select(slot => RearViewFigure.Build(
                 result, PlacementStudy.NameOf(slot.Side), slot.Position, File(slot.Side),
                 FigureParts.Text($"{PlacementStudy.NameOf(slot.Side)} nothing fits: closest at {slot.Position * Mm:F0} mm, where {slot.Worst.Text} lacks {-slot.Worst.Margin * Mm:F1} mm"))),
@@ -45,7 +45,7 @@ public static class PlacementFigures
         SpanLabels.AddTo(model, [.. result.Bands.Select(band => new PlotSpan(band.Band.Inner * Mm, Math.Max(band.Band.Outer, band.Band.Inner + 1e-6) * Mm, "fits"))], _ => Theme.Target);
         string title = result.Bands.IsEmpty
             ? "The damper fits nowhere over the whole travel"
-            : PlacementConclusions.Of(result)[0];
+            : FigureParts.Text($"At its best place, {result.Bands.MaxBy(band => band.Modes.Roll.DampingRatio)!.Band.Outer * Mm:F1} mm out, the damper gives roll a ratio of {result.Bands.Max(band => band.Modes.Roll.DampingRatio):F2}");
         return new Figure("roll-damping-by-position.png", title,
             FigureParts.Text($"What is each position worth, and where does the damper fit? Damping ratios at {result.Study.Analysis.ReferenceVelocity:0.###} m/s damper velocity; shaded: fits over the whole travel"),
             FigureParts.Footer(result.Study), [new Panel(model)]);

@@ -50,7 +50,7 @@ public static class RearViewFigure
 
         // The axle tube stands for the beam; it is drawn, not checked: the damper's bracket sits on it.
         double axle = vehicle.Unsprung.CgHeight;
-        model.Annotations.Add(new RectangleAnnotation { MinimumX = -vehicle.HalfTrack * Mm, MaximumX = vehicle.HalfTrack * Mm, MinimumY = (axle - 0.04) * Mm, MaximumY = (axle + 0.04) * Mm, Fill = OnAxle, Stroke = Theme.SoftInk, StrokeThickness = 1, Text = "axle tube (drawn only)", TextColor = Theme.SoftInk });
+        model.Annotations.Add(new RectangleAnnotation { MinimumX = -vehicle.HalfTrack * Mm, MaximumX = vehicle.HalfTrack * Mm, MinimumY = (axle - 0.04) * Mm, MaximumY = (axle + 0.04) * Mm, Fill = OnAxle, Stroke = Theme.SoftInk, StrokeThickness = 1, Text = "axle tube (drawn only)", TextColor = Theme.SoftInk, Layer = AnnotationLayer.BelowSeries });
         foreach (var keepOut in keepOuts)
         {
             foreach (int sign in (ReadOnlySpan<int>)[-1, 1])
@@ -103,7 +103,7 @@ public static class RearViewFigure
             model.Annotations.Add(extension);
         }
 
-        Write(model, text, (from + to) / 2, height, VerticalAlignment.Bottom);
+        Write(model, text, (from + to) / 2, height + 2, VerticalAlignment.Bottom);
     }
 
     private static void Write(PlotModel model, string text, double x, double y, VerticalAlignment alignment) =>
@@ -114,7 +114,6 @@ public static class RearViewFigure
             TextVerticalAlignment = alignment,
             TextHorizontalAlignment = HorizontalAlignment.Center,
             TextColor = Theme.Ink,
-            Background = OxyColor.FromAColor(0xC0, OxyColors.White),
             StrokeThickness = 0,
             FontSize = Theme.LabelSize,
         });

@@ -30,7 +30,7 @@ internal static class PlacementReader
         {
             if (independent)
             {
-                context.Refuse($"{path}.mounts", $"these are mounts on a live axle, and the suspension is independent; give arm, onLinkage, strut or motionRatios");
+                context.Refuse($"{path}.mounts", $"these are mounts on a live axle, and the suspension is independent; give arm or motionRatios, or with vehicle.linkage onLinkage or strut");
                 return null;
             }
 
