@@ -22,14 +22,14 @@ public static class MountsFigures
             new(new CurvePanel(title, quantity, unit, ratio, "",
                 [.. result.Layouts.Select((layout, i) => new PlotSeries(layout.Layout.Name, i, [.. positions(layout).Select(x)], [.. positions(layout).Select(y)]))])
             {
-                ReferenceLines = [new ReferenceLine(0, ""), new ReferenceLine(1, "as far as the wheel")],
+                ReferenceLines = [new ReferenceLine(0, ""), new ReferenceLine(1, "")],
                 Labels = LabelPlacement.AbovePanels,
             }.Build(), 0, column);
         var (most, least) = (result.Layouts.MaxBy(layout => layout.Layout.Fitting.RollRatio)!, result.Layouts.MinBy(layout => layout.Layout.Fitting.RollRatio)!);
         string title = most == least
             ? FigureParts.Text($"In roll {most.Layout.Name} moves its damper {most.Layout.Fitting.RollRatio:F2} times as far as the wheel")
             : FigureParts.Text($"In roll {most.Layout.Name} moves its damper {most.Layout.Fitting.RollRatio:F2} times as far as the wheel, {least.Layout.Name} {least.Layout.Fitting.RollRatio:F2} times");
-        return new Figure("motion-ratios.png", title, "How far does the left damper move for the wheel's travel, over the whole travel in heave and in roll?", FigureParts.Footer(result.Study),
+        return new Figure("motion-ratios.png", title, "How far does the left damper move for the wheel's travel, over the whole travel in heave and in roll? (1: as far as the wheel)", FigureParts.Footer(result.Study),
             [
                 Of(0, "Both wheels together", "Heave (bump positive)", "mm", "Motion ratio in heave", layout => layout.InHeave, p => p.Heave * Mm, p => p.HeaveRatio),
                 Of(1, "Wheels oppositely", "Roll (left wheel up positive)", "deg", "Motion ratio in roll", layout => layout.InRoll, p => p.Roll * FigureParts.DegPerRad, p => p.RollRatio),

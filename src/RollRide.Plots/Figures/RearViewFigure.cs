@@ -50,7 +50,7 @@ public static class RearViewFigure
 
         // The axle tube stands for the beam; it is drawn, not checked: the damper's bracket sits on it.
         double axle = vehicle.Unsprung.CgHeight;
-        model.Annotations.Add(new RectangleAnnotation { MinimumX = -vehicle.HalfTrack * Mm, MaximumX = vehicle.HalfTrack * Mm, MinimumY = (axle - 0.04) * Mm, MaximumY = (axle + 0.04) * Mm, Fill = OnAxle, Stroke = Theme.SoftInk, StrokeThickness = 1, Text = "axle tube (drawn only)", TextColor = Theme.SoftInk, Layer = AnnotationLayer.BelowSeries });
+        model.Annotations.Add(new RectangleAnnotation { MinimumX = -vehicle.HalfTrack * Mm, MaximumX = vehicle.HalfTrack * Mm, MinimumY = (axle - 0.04) * Mm, MaximumY = (axle + 0.04) * Mm, Fill = OnAxle, Stroke = Theme.SoftInk, StrokeThickness = 1, Layer = AnnotationLayer.BelowSeries });
         foreach (var keepOut in keepOuts)
         {
             foreach (int sign in (ReadOnlySpan<int>)[-1, 1])
@@ -80,7 +80,7 @@ public static class RearViewFigure
             Dimension(model, band0.Inner * Mm, band0.Outer * Mm, -120, FigureParts.Text($"band {band0.Inner * Mm:F1} to {band0.Outer * Mm:F1}"), 0);
         return new Figure(
             fileName, title,
-            FigureParts.Text($"{name}: does the damper clear everything over {space.Travel.Bump * Mm:F0} mm bump, {space.Travel.Rebound * Mm:F0} mm rebound and {space.Travel.Roll * FigureParts.DegPerRad:F1} deg roll? Solid: ride height. Dashed: full bump with full roll. Green: positions that fit. Dimensions in mm."),
+            FigureParts.Text($"{name}: does the damper clear everything over {space.Travel.Bump * Mm:F0} mm bump, {space.Travel.Rebound * Mm:F0} mm rebound and {space.Travel.Roll * FigureParts.DegPerRad:F1} deg roll? Solid: ride height. Dashed: full bump with full roll. Green: positions that fit. The axle tube is drawn only. Dimensions in mm."),
             FigureParts.Footer(result.Study), [new Panel(model)]);
     }
 
