@@ -47,14 +47,14 @@ internal static class PlaceCommand
     {
         output.WriteLine($"{result.Study.Provenance.Scenario} — {result.Study.Vehicle.Name}");
         output.WriteLine();
-        var table = new TextTable("Band", "from [mm]", "to [mm]", "limit inboard", "limit outboard", "heave ratio", "roll ratio", "heave damping ratio", "roll damping ratio", "roll damping lost [%]");
+        var table = new TextTable("Band", "from [mm]", "to [mm]", "limit inboard", "limit outboard", "heave ratio", "roll ratio", "heave damping ratio", "roll damping ratio", "roll damping lost [%]", "setting window [N·s/m]");
         foreach (var band in result.Bands)
         {
             table.Add(
                 PlacementStudy.NameOf(band.Band.Side), Number(band.Band.Inner * Mm, 2), Number(band.Band.Outer * Mm, 2),
                 band.Band.InnerLimit?.Text ?? "–", band.Band.OuterLimit?.Text ?? "–",
                 Number(band.Layout.Fitting.HeaveRatio, 3), Number(band.Layout.Fitting.RollRatio, 3),
-                Number(band.Modes.Heave.DampingRatio, 3), Number(band.Modes.Roll.DampingRatio, 3), Number(band.RollDampingLost * 100, 1));
+                Number(band.Modes.Heave.DampingRatio, 3), Number(band.Modes.Roll.DampingRatio, 3), Number(band.RollDampingLost * 100, 1), Window(band));
         }
 
         table.Write(output);
@@ -66,6 +66,11 @@ internal static class PlaceCommand
         output.WriteLine();
         output.WriteLine($"Written to {folder.Path}: {string.Join(", ", folder.Files)}");
     }
+
+    private static string Window(PlacedBand band) =>
+        band.Window is not { } window ? "no targets"
+        : window.IsOpen ? $"{Number(window.Lower.Coefficient, 0)} to {Number(window.Upper.Coefficient, 0)}"
+        : "closed";
 
     private static string Number(double value, int decimals) => value.ToString($"F{decimals}", CultureInfo.InvariantCulture);
 }

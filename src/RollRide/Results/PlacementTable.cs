@@ -12,7 +12,7 @@ public static class PlacementTable
     public static void Write(TextWriter output, PlacementResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
-        using var table = new CsvTableWriter(output, ["band", "limitInboard", "limitOutboard", "from_mm", "to_mm", "heaveRatio", "rollRatio", "heaveDampingRatio", "rollDampingRatio", "rollDampingLost_percent"]);
+        using var table = new CsvTableWriter(output, ["band", "limitInboard", "limitOutboard", "from_mm", "to_mm", "heaveRatio", "rollRatio", "heaveDampingRatio", "rollDampingRatio", "rollDampingLost_percent", "windowFrom_N_s_per_m", "windowTo_N_s_per_m"]);
         foreach (var band in result.Bands)
         {
             table.WriteRow(
@@ -20,6 +20,8 @@ public static class PlacementTable
                 [
                     band.Band.Inner * 1e3, band.Band.Outer * 1e3, band.Layout.Fitting.HeaveRatio, band.Layout.Fitting.RollRatio,
                     band.Modes.Heave.DampingRatio, band.Modes.Roll.DampingRatio, band.RollDampingLost * 100,
+                    band.Window is { IsOpen: true } open ? open.Lower.Coefficient : double.NaN,
+                    band.Window is { IsOpen: true } window ? window.Upper.Coefficient : double.NaN,
                 ]);
         }
     }

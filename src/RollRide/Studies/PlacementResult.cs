@@ -16,8 +16,9 @@ public sealed record PlacementResult(StudyCase Study, PlacementBands Found, Immu
 /// <param name="Band">The band.</param>
 /// <param name="Layout">The damper fitted at that position.</param>
 /// <param name="Modes">The modes with it, at the reference damper velocity.</param>
+/// <param name="Window">The damper coefficients that meet the targets there; null where the case has none.</param>
 /// <param name="RollDampingLost">Share of the roll damping ratio lost against the best of all bands; 0 for that one.</param>
-public sealed record PlacedBand(Band Band, DamperLayout Layout, ModeSet Modes, double RollDampingLost);
+public sealed record PlacedBand(Band Band, DamperLayout Layout, ModeSet Modes, SettingWindow? Window, double RollDampingLost);
 
 /// <summary>Damping ratios with the damper at one lateral position.</summary>
 /// <param name="Position">Lateral position of the axle end, m.</param>

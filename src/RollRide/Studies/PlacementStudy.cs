@@ -26,7 +26,8 @@ public static class PlacementStudy
             var placed = found.Bands.Select(band =>
             {
                 var layout = LayoutAt(study.Vehicle, placement, band.Outer, NameOf(band.Side));
-                return new PlacedBand(band, layout, ModesOf(study, layout), 0);
+                var window = study.Targets is { } targets ? SettingWindow.Find(LinearHalfCar.AtRest(new AssembledHalfCar(study.Vehicle, layout)), targets) : null;
+                return new PlacedBand(band, layout, ModesOf(study, layout), window, 0);
             }).ToArray();
             double best = placed.Select(band => band.Modes.Roll.DampingRatio).DefaultIfEmpty(0).Max();
             double from = Math.Max(placement.Space.SearchFrom, 0.02);
