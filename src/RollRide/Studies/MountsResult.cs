@@ -22,7 +22,7 @@ public sealed record MountsResult(
 /// <param name="Longest">The most extended one.</param>
 /// <param name="ClosedReserve">What is left before the damper closes metal to metal, m; null where not known, negative where missing.</param>
 /// <param name="ExtendedReserve">What is left before it is fully extended, m.</param>
-/// <param name="OverCentre">Heave at which the motion ratio falls to 0 and the damper goes over centre, m; null within the travel.</param>
+/// <param name="OverCentre">Heave at which the motion ratio falls to 0 and the damper goes over centre, m; null where it does not.</param>
 public sealed record LayoutMounts(
     DamperLayout Layout,
     ImmutableArray<MountPosition> InHeave,
