@@ -11,4 +11,7 @@ public sealed record Scenario(StudyCase Study, OutputFile Output, ImmutableArray
 {
     /// <summary>The damper to place and the room around it; null where the file gives no packaging.</summary>
     public PlacementCase? Placement { get; init; }
+
+    /// <summary>What the dampers are tuned for; null where the file does not say.</summary>
+    public TuningTask? Tuning { get; init; }
 }

@@ -37,6 +37,10 @@ public sealed record ScenarioFile
     [Key("packaging", "the room around a live axle's dampers, to find where they fit")]
     public PackagingFile? Packaging { get; init; }
 
+    /// <summary>What the dampers are tuned for.</summary>
+    [Key("tuning", "what the command 'tune' tunes the dampers for")]
+    public TuningFile? Tuning { get; init; }
+
     /// <summary>Settings of the linear analysis.</summary>
     [Key("analysis", "settings of the linear analysis")]
     public AnalysisFile Analysis { get; init; } = new();
