@@ -66,13 +66,7 @@ internal static class MountsCommand
 
         table.Write(output);
         WriteLinkage(output, result);
-        output.WriteLine();
-        foreach (var sentence in MountsConclusions.Of(result))
-            output.WriteLine(sentence);
-        output.WriteLine();
-        output.WriteLine(string.Join(' ', Cautions.All));
-        output.WriteLine();
-        output.WriteLine($"Written to {folder.Path}: {string.Join(", ", folder.Files)}");
+        StudyReport.WriteEnd(output, MountsConclusions.Of(result), folder);
     }
 
     private static void WriteLinkage(TextWriter output, MountsResult result)

@@ -58,13 +58,7 @@ internal static class PlaceCommand
         }
 
         table.Write(output);
-        output.WriteLine();
-        foreach (var sentence in PlacementConclusions.Of(result))
-            output.WriteLine(sentence);
-        output.WriteLine();
-        output.WriteLine(string.Join(' ', Cautions.All));
-        output.WriteLine();
-        output.WriteLine($"Written to {folder.Path}: {string.Join(", ", folder.Files)}");
+        StudyReport.WriteEnd(output, PlacementConclusions.Of(result), folder);
     }
 
     private static string Window(PlacedBand band) =>

@@ -131,9 +131,15 @@ public static class Conclusions
 
     private static IEnumerable<string> OnWheelLift(ComparisonResult result)
     {
-        var lifting = result.Layouts.Where(layout => layout.Metrics.Whole.LiftOffTime > 0).ToArray();
+        var lifting = result.Layouts.Where(layout => layout.Metrics.LiftsWhileCornering).ToArray();
         if (lifting.Length > 0)
-            yield return $"A WHEEL LIFTS with {Quoted(lifting)}: rollover risk.";
+            yield return $"A WHEEL LIFTS in the corner with {Quoted(lifting)}: rollover risk.";
+        var hopping = result.Layouts.Except(lifting).Where(layout => layout.Metrics.WheelLifts.Length > 0).ToArray();
+        if (hopping.Length > 0)
+            yield return Text($"Driving straight a wheel leaves the road with {Quoted(hopping)}, for up to {hopping.Max(layout => layout.Metrics.Whole.LiftOffTime):F2} s: a hop, without grip on that side.");
+        var pairs = result.Layouts.Where(layout => layout.Metrics.OneTyreLiftOffTime > 0).ToArray();
+        if (pairs.Length > 0)
+            yield return Text($"One tyre of a pair is in the air with {Quoted(pairs)}, for up to {pairs.Max(layout => layout.Metrics.OneTyreLiftOffTime):F2} s: the other carries the side alone, and less is left before the wheel lifts.");
         var unstable = result.Layouts.Where(layout => layout.Metrics.RollResponse is { SteadyAngle: null }).ToArray();
         if (unstable.Length > 0)
             yield return $"The corner leaves NO STABLE POSITION with {Quoted(unstable)}: rollover risk.";
