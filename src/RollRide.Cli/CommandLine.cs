@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.CommandLine.Help;
 using System.CommandLine.Invocation;
 using RollRide.Cli.Commands;
 using RollRide.DataFiles;
@@ -9,6 +10,8 @@ namespace RollRide.Cli;
 /// <summary>The command line: all commands, and how their faults reach the user.</summary>
 public static class CommandLine
 {
+    private const string ProgramName = "rollride";
+
     /// <summary>Runs one command line where nobody watches: without progress.</summary>
     /// <param name="args">The arguments.</param>
     /// <param name="output">Where results go.</param>
@@ -29,8 +32,8 @@ public static class CommandLine
         var parsed = Root().Parse(args);
         if (parsed.Errors.Count > 0 && parsed.Action is ParseErrorAction)
         {
-            foreach (var fault in parsed.Errors)
-                await error.WriteLineAsync(fault.Message);
+            foreach (var fault in UnknownCommand(parsed) is { } unknown ? [unknown] : parsed.Errors.Select(fault => fault.Message))
+                await error.WriteLineAsync(fault);
             await error.WriteLineAsync($"'{Join(parsed.CommandResult.Command)} --help' shows what is accepted.");
             return ExitCode.BadInput;
         }
@@ -64,7 +67,9 @@ public static class CommandLine
     }
 
     /// <summary>The root command with every command below it.</summary>
-    internal static RootCommand Root() => new(
+    /// <remarks>Not the library's own kind of root, which takes the name of the host process.</remarks>
+    internal static Command Root() => new(
+        ProgramName,
         """
         Where should an axle's dampers sit, and how should they be valved? RollRide runs damper layouts over a bump and through a corner,
         from one scenario file.
@@ -73,6 +78,8 @@ public static class CommandLine
         licensed practice come first.
         """)
     {
+        new HelpOption(),
+        new VersionOption(),
         CompareCommand.Create(),
         SimulateCommand.Create(),
         RoadCommand.Create(),
@@ -86,7 +93,17 @@ public static class CommandLine
         SchemaCommand.Create(),
     };
 
-    private static string Join(Command command) => command is RootCommand ? "rollride" : $"rollride {command.Name}";
+    /// <summary>What to say where the first word is no command; null where it is one, or there is none.</summary>
+    private static string? UnknownCommand(ParseResult parsed)
+    {
+        var root = parsed.RootCommandResult.Command;
+        if (parsed.CommandResult.Command != root || parsed.UnmatchedTokens is not [var word, ..] || word.StartsWith('-'))
+            return null;
+        var known = root.Subcommands.Select(command => command.Name).ToArray();
+        return $"unknown command '{word}'; {NearestName.Ask(word, known) ?? $"known: {string.Join(", ", known)}"}";
+    }
+
+    private static string Join(Command command) => command.Name == ProgramName ? ProgramName : $"{ProgramName} {command.Name}";
 
     private static async Task<int> Tell(TextWriter error, string message, int exitCode)
     {

@@ -29,6 +29,8 @@ internal static class SimulateCommand
             var result = ScenarioInput.Run(parsed, study, cancellation);
             var seeds = ride.Run(parsed, study, cancellation);
             var folder = ComparisonFolder.Write(parsed.GetValue(output)!, result, read, seeds, !parsed.GetValue(noPlots), cancellation);
+            if (parsed.GetValue(layout) is null && read.Study.Layouts.Length > 1)
+                parsed.InvocationConfiguration.Output.WriteLine($"Layout '{study.Layouts[0].Name}', the first of {read.Study.Layouts.Length}; --layout chooses another.");
             ComparisonReport.Write(parsed.InvocationConfiguration.Output, result, folder);
             ride.Write(parsed, result, seeds);
             return Task.FromResult(ExitCode.Done);

@@ -41,6 +41,7 @@ public class BadScenarioTests
     // Placements.
     [InlineData(Mounts, "\"axleEnd_mm\": [0, 600], \"bodyEnd_mm\": [0, 600, 750]", 41, "layouts[0].placement.mounts.axleEnd_mm", null, "a list of 3 is expected; this has 2")]
     [InlineData(Mounts, "\"axleEnd_mm\": [0, 600, 300], \"bodyEnd_mm\": [0, 600, 300]", 41, "layouts[0].placement.mounts", null, "at least 1 mm apart; they lie 0 mm apart")]
+    [InlineData(Mounts, "\"axleEnd_mm\": [0, 0.6, 0.3], \"bodyEnd_mm\": [0, 0.6, 0.78093]", 41, "layouts[0].placement.mounts", null, "they lie 0.481 mm apart; positions are in mm: are these metres?")]
     [InlineData(Mounts, "\"axleEnd_mm\": [0, 600, 480], \"bodyEnd_mm\": [0, 600, 750]", 41, "layouts[0].placement", null, "the mounts are 270.0 mm apart at ride height, but damper 'soft' is 300 mm long when closed: 30.0 mm are missing")]
     [InlineData(Mounts, "\"axleEnd_mm\": [0, 600, -300], \"bodyEnd_mm\": [0, 600, 750]", 41, "layouts[0].placement.mounts.axleEnd_mm[2]", "-300", "under the road")]
     [InlineData(Mounts, "\"axleEnd_mm\": [0, 600, 750], \"bodyEnd_mm\": [0, 600, 300]", 41, "layouts[0].placement", null, "heave ratio is -1; it must be greater than 0")]
