@@ -71,15 +71,20 @@ public sealed record BarPanel
         model.Axes.Add(value);
         AddTarget(model);
         Theme.AddZeroLine(model, value);
-        foreach (var limit in Limits)
-            model.Annotations.Add(LineOf(limit));
         model.Annotations.Add(new Bars(Groups, Decimals, Upright, namesBars));
+        foreach (var limit in Limits)
+        {
+            // On a strip of white it shows on bars of any colour.
+            model.Annotations.Add(LineOf(limit, OxyColors.White, LineStyle.Solid, 2 * Theme.Reference.Thickness));
+            model.Annotations.Add(LineOf(limit, Theme.Ink, LineStyle.Dash, Theme.Reference.Thickness));
+        }
+
         if (!namesBars)
             model.Annotations.Add(new DirectLabels([.. Groups.Select(group => new CurveEnd(group.Name, group.Style, 0, 0))], LabelPlacement.AbovePanels, []));
         return model;
     }
 
-    private LineAnnotation LineOf(BarLimit limit)
+    private LineAnnotation LineOf(BarLimit limit, OxyColor color, LineStyle style, double thickness)
     {
         const double half = 0.46; // of the place of a category, with a gap to the next
         var line = new LineAnnotation
@@ -87,9 +92,9 @@ public sealed record BarPanel
             Type = Upright ? LineAnnotationType.Horizontal : LineAnnotationType.Vertical,
             X = limit.Value,
             Y = limit.Value,
-            Color = Theme.Ink,
-            LineStyle = LineStyle.Dash,
-            StrokeThickness = Theme.Reference.Thickness,
+            Color = color,
+            LineStyle = style,
+            StrokeThickness = thickness,
             Layer = AnnotationLayer.AboveSeries,
         };
         if (Upright)

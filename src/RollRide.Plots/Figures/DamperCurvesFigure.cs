@@ -13,6 +13,9 @@ public static class DamperCurvesFigure
     // The reach of more phases than this cannot be told apart on one curve.
     private const int MostPhases = 2;
 
+    // Share of the axis, so that markers at its ends are whole.
+    private const double RoomForMarkers = 0.04;
+
     // So many points draw a cubic as smooth as the eye sees it.
     private const int FinePoints = 161;
 
@@ -23,14 +26,14 @@ public static class DamperCurvesFigure
         ArgumentNullException.ThrowIfNull(result);
 
         var columns = Math.Min(result.Layouts.Length, MostColumns);
-        var paths = result.Layouts.Select(FasterPath).ToArray();
+        var paths = result.Layouts.Select(PathsOf).ToArray();
         var curves = result.Layouts.Select(CurveOf).ToArray();
         var extensions = result.Layouts.Select((layout, i) => ExtensionsOf(layout, i, paths[i])).ToArray();
-        PlotSeries[] all = [.. paths, .. curves, .. extensions.SelectMany(some => some)];
-        var (velocities, forces) = (PlotRange.Of(all.SelectMany(one => one.X)), PlotRange.Of(all.SelectMany(one => one.Y)));
+        PlotSeries[] all = [.. paths.SelectMany(two => two), .. curves, .. extensions.SelectMany(some => some)];
+        var (velocities, forces) = (PlotRange.Of(all.SelectMany(one => one.X), RoomForMarkers), PlotRange.Of(all.SelectMany(one => one.Y)));
         var panels = result.Layouts.Select((layout, i) => new Panel(new CurvePanel(layout.Name, "Damper velocity", "m/s", "Damper force", "kN", [curves[i]])
         {
-            Runs = [paths[i]],
+            Runs = paths[i],
             Extensions = extensions[i],
             Peaks = ReachOf(layout, i),
             XRange = velocities,
@@ -39,7 +42,7 @@ public static class DamperCurvesFigure
         }.Build(), i / columns, i % columns)).ToArray();
         var dotted = extensions.Any(some => some.Count > 0) ? " Dotted: beyond the points." : "";
         return new Figure("damper-curves.png", Title(result),
-            $"Which part of the force–velocity curve does each layout use? Symbols: the points given. Pale: the path of its faster damper, with friction.{dotted}",
+            $"Which part of the force–velocity curve does each layout use? Symbols: the points given. Pale: the paths of its dampers, friction in them.{dotted}",
             FigureParts.Footer(result.Study), panels);
     }
 
@@ -56,11 +59,11 @@ public static class DamperCurvesFigure
     }
 
     /// <summary>From the ends of the points to where the damper went beyond them.</summary>
-    private static IReadOnlyList<PlotSeries> ExtensionsOf(LayoutResult layout, int index, PlotSeries path)
+    private static IReadOnlyList<PlotSeries> ExtensionsOf(LayoutResult layout, int index, IReadOnlyList<PlotSeries> paths)
     {
         var curve = layout.Car.Layout.Damper.Curve;
         PlotSeries Line(double from, double to) => new(layout.Name, index, [from, to], [curve.Force(from) / 1e3, curve.Force(to) / 1e3]);
-        var (low, high) = (path.X.Min(), path.X.Max());
+        var (low, high) = (paths.Min(path => path.X.Min()), paths.Max(path => path.X.Max()));
         return
         [
             .. low < curve.MinimumVelocity ? [Line(low, curve.MinimumVelocity)] : Array.Empty<PlotSeries>(),
@@ -79,12 +82,11 @@ public static class DamperCurvesFigure
         })];
     }
 
-    private static PlotSeries FasterPath(LayoutResult layout, int index)
-    {
-        var left = Path(layout, index, Channel.DamperVelocityLeft, Channel.DamperForceLeft);
-        var right = Path(layout, index, Channel.DamperVelocityRight, Channel.DamperForceRight);
-        return left.X.Max(Math.Abs) >= right.X.Max(Math.Abs) ? left : right;
-    }
+    private static IReadOnlyList<PlotSeries> PathsOf(LayoutResult layout, int index) =>
+    [
+        Path(layout, index, Channel.DamperVelocityLeft, Channel.DamperForceLeft),
+        Path(layout, index, Channel.DamperVelocityRight, Channel.DamperForceRight),
+    ];
 
     private static PlotSeries Path(LayoutResult layout, int index, Channel velocity, Channel force) =>
         new(layout.Name, index, layout.History[velocity].ToArray(), [.. layout.History[force].ToArray().Select(f => f / 1e3)]);
