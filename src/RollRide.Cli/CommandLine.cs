@@ -75,6 +75,8 @@ public static class CommandLine
     {
         CompareCommand.Create(),
         SimulateCommand.Create(),
+        SweepCommand.Create(),
+        MergeCommand.Create(),
         CheckCommand.Create(),
         SchemaCommand.Create(),
     };

@@ -30,9 +30,11 @@ public static class Summary
         summary["warnings"] = Texts(warnings);
         summary["conclusions"] = Texts(Conclusions.Of(result));
         summary["layouts"] = new JsonArray([.. result.Layouts.Select(layout => (JsonNode)OfLayout(layout, study))]);
-        output.Write(summary.ToJsonString(Layout));
-        output.Write('\n');
+        output.Write(TextOf(summary));
     }
+
+    /// <summary>A JSON object as it is written into result files.</summary>
+    internal static string TextOf(JsonObject content) => content.ToJsonString(Layout) + "\n";
 
     /// <summary>What every result file of a study begins with, so that its numbers can be traced.</summary>
     /// <param name="study">The case.</param>

@@ -20,6 +20,9 @@ public sealed record ListedValues : SweptValues
     }
 
     /// <inheritdoc/>
+    public override string Words => string.Join(", ", Levels.Select(level => Text($"{level}")));
+
+    /// <inheritdoc/>
     public override ImmutableArray<double> Levels { get; }
 
     /// <inheritdoc/>

@@ -21,6 +21,9 @@ public sealed record NormalValues : SweptValues
     }
 
     /// <inheritdoc/>
+    public override string Words => Text($"normal, mean {_mean}, deviation {_deviation}");
+
+    /// <inheritdoc/>
     public override ImmutableArray<double> Levels => [];
 
     /// <inheritdoc/>

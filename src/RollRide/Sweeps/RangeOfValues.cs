@@ -26,6 +26,9 @@ public sealed record RangeOfValues : SweptValues
     }
 
     /// <inheritdoc/>
+    public override string Words => Text($"{_from} to {_to} in {Levels.Length} levels at equal {(IsLogarithmic ? "ratios" : "steps")}");
+
+    /// <inheritdoc/>
     public override ImmutableArray<double> Levels { get; }
 
     /// <inheritdoc/>

@@ -33,7 +33,8 @@ public sealed class SensitivitySamples(ImmutableArray<SweepParameter> parameters
         var (sample, place) = ((long, int))(index / BlockLength, index % BlockLength);
         Span<double> both = stackalloc double[2 * values.Length];
         _sequence.Point(sample, both);
-        var (a, b) = (both[..values.Length], both[values.Length..]);
+        var a = both[..values.Length];
+        var b = both[values.Length..];
         if (place == 1)
             b.CopyTo(a);
         else if (place > 1)

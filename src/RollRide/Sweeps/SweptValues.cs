@@ -5,6 +5,9 @@ namespace RollRide.Sweeps;
 /// <summary>The values that a parameter takes: levels, a distribution, or both.</summary>
 public abstract record SweptValues
 {
+    /// <summary>What they are, in words.</summary>
+    public abstract string Words { get; }
+
     /// <summary>The levels of a full factorial, in order; empty for a distribution, which has none.</summary>
     public abstract ImmutableArray<double> Levels { get; }
 
@@ -17,6 +20,8 @@ public abstract record SweptValues
     /// <summary>The value below which a share of all values lies.</summary>
     /// <param name="share">The share, between 0 and 1, both excluded.</param>
     public abstract double Quantile(double share);
+
+    private protected static string Text(FormattableString text) => FormattableString.Invariant(text);
 
     private protected ImmutableArray<double> Tails => [Quantile(0.05), Quantile(0.95)];
 

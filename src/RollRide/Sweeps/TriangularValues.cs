@@ -24,6 +24,9 @@ public sealed record TriangularValues : SweptValues
     }
 
     /// <inheritdoc/>
+    public override string Words => Text($"triangular from {_from} over {_mode} to {_to}");
+
+    /// <inheritdoc/>
     public override ImmutableArray<double> Levels => [];
 
     /// <inheritdoc/>

@@ -19,6 +19,9 @@ public sealed record UniformValues : SweptValues
     }
 
     /// <inheritdoc/>
+    public override string Words => Text($"uniform from {_from} to {_to}");
+
+    /// <inheritdoc/>
     public override ImmutableArray<double> Levels => [];
 
     /// <inheritdoc/>
