@@ -75,6 +75,8 @@ public static class CommandLine
     {
         CompareCommand.Create(),
         SimulateCommand.Create(),
+        ModesCommand.Create(),
+        WindowCommand.Create(),
         SweepCommand.Create(),
         MergeCommand.Create(),
         CheckCommand.Create(),

@@ -14,6 +14,10 @@ public sealed record ContourPanel
     private const int MostLines = 9;
     private const double DotSize = 2.6;
 
+    // Each cell between computed points is divided into so many each way: lines then follow the bilinear surface through the points,
+    // and are long enough in points for OxyPlot to label them.
+    private const int Divisions = 8;
+
     /// <summary>Makes a panel.</summary>
     /// <param name="title">Its title, or null.</param>
     /// <param name="x">Axis of the columns: what it shows, its unit, its values ascending, at least two.</param>
@@ -42,12 +46,6 @@ public sealed record ContourPanel
     /// <summary>The quantity by column and row.</summary>
     public double[,] Values { get; }
 
-    /// <summary>Decimals of the labels on the lines.</summary>
-    public int Decimals { get; init; } = 1;
-
-    /// <summary>The values of the quantity for which the contour lines stand; if empty, round ones over its range.</summary>
-    public IReadOnlyList<double> Levels { get; init; } = [];
-
     /// <summary>The targets: their limits, and whether the quantity should not be above them.</summary>
     public IReadOnlyList<(double Limit, bool IsUpper)> Targets { get; init; } = [];
 
@@ -71,15 +69,14 @@ public sealed record ContourPanel
         var model = Theme.Panel(Title);
         model.Axes.Add(X.Build(AxisPosition.Bottom));
         model.Axes.Add(Y.Build(AxisPosition.Left));
+        AddDots(model); // below the labels
         double[] defined = [.. Values.Cast<double>().Where(double.IsFinite)];
         if (defined.Length > 0)
         {
-            var levels = Levels.Count > 0 ? Levels : RoundLevels(defined.Min(), defined.Max());
-            AddLines(model, [.. levels.Where(level => level > defined.Min() && level < defined.Max() && Targets.All(target => target.Limit != level))], Theme.Ink, 1.1, LineStyle.Solid);
+            AddLines(model, [.. RoundLevels(defined.Min(), defined.Max()).Where(level => level > defined.Min() && level < defined.Max() && Targets.All(target => target.Limit != level))], Theme.Ink, 1.1, LineStyle.Solid);
             AddLines(model, [.. Targets.Select(target => target.Limit).Where(limit => limit > defined.Min() && limit < defined.Max()).Distinct()], Theme.For(4).Color, 3.2, LineStyle.Dash);
         }
 
-        AddDots(model);
         return model;
     }
 
@@ -90,21 +87,68 @@ public sealed record ContourPanel
             return;
         model.Series.Add(new ContourSeries
         {
-            ColumnCoordinates = [.. X.Values],
-            RowCoordinates = [.. Y.Values],
-            Data = Values,
+            ColumnCoordinates = Fine(X),
+            RowCoordinates = Fine(Y),
+            Data = FineValues(),
             ContourLevels = levels,
             ContourColors = [color],
             Color = color,
             StrokeThickness = thickness,
             LineStyle = style,
-            FontSize = Theme.LabelSize,
-            TextColor = color,
-            LabelBackground = OxyColors.White,
-            LabelStep = 1,
-            LabelSpacing = 180,
-            LabelFormatString = $"F{Math.Max(Decimals, levels.Length < 2 ? Decimals : PlotText.DecimalsFor(levels[1] - levels[0]))}",
         });
+        for (var i = 0; i < levels.Length; i++)
+            AddLabel(model, levels[i], i, color);
+    }
+
+    /// <summary>Writes a level on its line, where the line crosses a column; neighbouring levels on different columns.</summary>
+    private void AddLabel(PlotModel model, double level, int place, OxyColor color)
+    {
+        var (x, y, values) = (Fine(X), Fine(Y), FineValues());
+        // From a different column for each of three neighbours, to the right and around until one crosses the line.
+        for (var n = 0; n < x.Length - 2; n++)
+        {
+            var i = 1 + (((place % 3 * x.Length / 3) + (x.Length / 6) + n) % (x.Length - 2));
+            for (var j = 2; j < y.Length - 1; j++)
+            {
+                var (below, above) = (values[i, j - 1] - level, values[i, j] - level);
+                if (!(below * above <= 0 && below != above))
+                    continue;
+                model.Annotations.Add(new TextAnnotation
+                {
+                    Text = PlotText.Number(level, PlotText.DecimalsFor(Math.Abs(level))),
+                    TextPosition = new DataPoint(x[i], y[j - 1] + ((y[j] - y[j - 1]) * below / (below - above))),
+                    TextHorizontalAlignment = HorizontalAlignment.Center,
+                    TextVerticalAlignment = VerticalAlignment.Middle,
+                    Background = OxyColors.White,
+                    Padding = new OxyThickness(2, 0, 2, 0),
+                    StrokeThickness = 0,
+                    FontSize = Theme.LabelSize,
+                    TextColor = color,
+                    Layer = AnnotationLayer.AboveSeries,
+                });
+                return;
+            }
+        }
+    }
+
+    private static double[] Fine(ContourAxis axis) =>
+        [.. Enumerable.Range(0, ((axis.Values.Count - 1) * Divisions) + 1).Select(i => axis.Between(i / Divisions, (double)(i % Divisions) / Divisions))];
+
+    private double[,] FineValues()
+    {
+        var fine = new double[((X.Values.Count - 1) * Divisions) + 1, ((Y.Values.Count - 1) * Divisions) + 1];
+        for (var i = 0; i < fine.GetLength(0); i++)
+        {
+            for (var j = 0; j < fine.GetLength(1); j++)
+            {
+                var (column, row) = (Math.Min(i / Divisions, X.Values.Count - 2), Math.Min(j / Divisions, Y.Values.Count - 2));
+                var (u, v) = (((double)i / Divisions) - column, ((double)j / Divisions) - row);
+                fine[i, j] = ((1 - u) * (((1 - v) * Values[column, row]) + (v * Values[column, row + 1])))
+                    + (u * (((1 - v) * Values[column + 1, row]) + (v * Values[column + 1, row + 1])));
+            }
+        }
+
+        return fine;
     }
 
     private void AddDots(PlotModel model)

@@ -16,6 +16,7 @@ internal sealed record ScatterPanel(
     IReadOnlyList<(string Name, IReadOnlyList<DataPoint> Points)> Layouts, bool NamesX, bool NamesY, bool NamesLayouts)
 {
     private const double Size = 1.7;
+    private const double WidestTitle = 112;
 
     /// <summary>Builds the plot.</summary>
     public PlotModel Build()
@@ -43,9 +44,12 @@ internal sealed record ScatterPanel(
         return model;
     }
 
+    private static string TitleOf(string quantity, string unit) => string.Join(
+        '\n', PlotFont.Wrap(unit.Length == 0 ? quantity : $"{quantity} [{unit}]", Theme.AxisTitleSize, WidestTitle, maxLines: 2));
+
     private static LinearAxis AxisOf(AxisPosition position, (string Quantity, string Unit, PlotRange Range) axis, bool named)
     {
-        var result = PlotAxis.Linear(position, named ? axis.Quantity : "", named ? axis.Unit : "", axis.Range);
+        var result = PlotAxis.Linear(position, named ? TitleOf(axis.Quantity, axis.Unit) : "", "", axis.Range);
         if (!named)
             result.LabelFormatter = _ => "";
         return result;

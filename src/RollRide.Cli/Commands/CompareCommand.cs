@@ -1,6 +1,4 @@
 using System.CommandLine;
-using RollRide.DataFiles;
-using RollRide.Plots;
 
 namespace RollRide.Cli.Commands;
 
@@ -12,7 +10,7 @@ internal static class CompareCommand
         var scenario = ScenarioInput.Scenario();
         var layouts = ScenarioInput.Layouts();
         var output = ScenarioInput.Out();
-        var noPlots = new Option<bool>("--no-plots") { Description = "write the numbers only" };
+        var noPlots = ScenarioInput.NoPlots();
         var command = new Command("compare",
             """
             Run the layouts of a scenario, side by side: tables on the terminal, and summary.json, metrics.csv, a time history and
@@ -29,13 +27,8 @@ internal static class CompareCommand
             var read = ScenarioInput.Read(parsed, scenario);
             var study = ScenarioInput.ChooseListed(read.Study, parsed.GetValue(layouts) ?? []);
             var withPlots = !parsed.GetValue(noPlots);
-            if (withPlots && study.Layouts.Length > Theme.LayoutCount)
-            {
-                throw new DataFileException(new DataFileFault(
-                    study.Provenance.File, null, "layouts", null,
-                    $"a figure can tell {Theme.LayoutCount} layouts apart, and there are {study.Layouts.Length}; choose with --layouts, or give --no-plots"));
-            }
-
+            if (withPlots)
+                ScenarioInput.RequireDrawable(study);
             var result = ScenarioInput.Run(parsed, study, cancellation);
             var folder = ComparisonFolder.Write(parsed.GetValue(output)!, result, read, withPlots, cancellation);
             ComparisonReport.Write(parsed.InvocationConfiguration.Output, result, folder);

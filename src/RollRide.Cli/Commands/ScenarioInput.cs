@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
 using RollRide.DataFiles;
+using RollRide.Plots;
 using RollRide.Scenarios;
 using RollRide.Studies;
 using RollRide.Vehicle;
@@ -94,6 +95,21 @@ internal static class ScenarioInput
         }
 
         return study with { Layouts = [.. names.Select(name => Find(study, name)!).Distinct()] };
+    }
+
+    /// <summary>Whether to leave the figures out.</summary>
+    public static Option<bool> NoPlots() => new("--no-plots") { Description = "write the numbers only" };
+
+    /// <summary>Refuses a study with more layouts than a figure can tell apart.</summary>
+    /// <exception cref="DataFileException">There are too many.</exception>
+    public static void RequireDrawable(StudyCase study)
+    {
+        if (study.Layouts.Length > Theme.LayoutCount)
+        {
+            throw new DataFileException(new DataFileFault(
+                study.Provenance.File, null, "layouts", null,
+                $"a figure can tell {Theme.LayoutCount} layouts apart, and there are {study.Layouts.Length}; choose with --layouts, or give --no-plots"));
+        }
     }
 
     private static void RefuseBlank(SymbolResult result)

@@ -10,7 +10,7 @@ internal static class SimulateCommand
         var scenario = ScenarioInput.Scenario();
         var layout = ScenarioInput.Layout();
         var output = ScenarioInput.Out();
-        var noPlots = new Option<bool>("--no-plots") { Description = "write the numbers only" };
+        var noPlots = ScenarioInput.NoPlots();
         var command = new Command("simulate",
             """
             Run one layout of a scenario.

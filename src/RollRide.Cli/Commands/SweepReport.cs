@@ -56,6 +56,8 @@ internal static class SweepReport
         var table = new TextTable("", "unit", "mean", "deviation", "least", "5 %", "median", "95 %", "greatest");
         foreach (var metric in plan.Shown)
         {
+            if (metric != plan.Shown[0])
+                table.AddGap();
             table.Add($"[{metric.Label}]");
             foreach (var group in analysis.Groups)
             {
@@ -63,8 +65,6 @@ internal static class SweepReport
                 table.Add([group.Name, metric.Unit, .. new[] { s.Mean, s.Deviation, s.Minimum, s.Percentile5, s.Median, s.Percentile95, s.Maximum }
                     .Select(value => double.IsNaN(value) ? "–" : value.ToString($"F{metric.Decimals}", CultureInfo.InvariantCulture))]);
             }
-
-            table.AddGap();
         }
 
         table.Write(output);

@@ -29,11 +29,11 @@ public static class DriversFigure
             new TornadoPanel(layout.Name, withIndices ? "First-order index" : "Rank correlation", "", 0, [.. order
                 .Select(parameter => layout.Influences.FirstOrDefault(influence => influence.Parameter == parameter))
                 .OfType<InputInfluence>()
-                .Select(influence => new TornadoBar(influence.Parameter.Name, 0, StrengthOf(influence)))])
+                .Select(influence => new TornadoBar(SweepFigureParts.NameOf(influence.Parameter), 0, StrengthOf(influence)))])
             {
                 Decimals = 2,
                 WithNames = i % columns == 0,
-                Range = withIndices ? new PlotRange(-0.15, 1.3) : new PlotRange(-1.4, 1.4),
+                Range = withIndices ? new PlotRange(-0.15, 1.3) : new PlotRange(-1.6, 1.6),
             }.Build(),
             i / columns,
             i % columns)).ToArray();

@@ -78,7 +78,7 @@ public static class ScatterMatrixFigure
 
         public static Variable OfParameter(SweepParameter parameter, double[] values, int layouts)
         {
-            var (quantity, unit) = SweepFigureParts.AxisOf(parameter);
+            var (quantity, unit) = SweepFigureParts.ShortAxisOf(parameter);
             return new Variable((quantity, unit, PlotRange.Of(values, Padding)), [.. Enumerable.Repeat(values, layouts)], true);
         }
     }

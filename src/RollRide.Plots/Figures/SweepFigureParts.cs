@@ -32,6 +32,21 @@ internal static class SweepFigureParts
         return at < 0 ? (Short(key), "") : (Short(key[..at] + key[UnitEnd(key, at)..]), key[(at + 1)..UnitEnd(key, at)].Replace("_per_", "/", StringComparison.Ordinal).Replace('_', '·'));
     }
 
+    /// <summary>A parameter's name for the side of a chart: the last two words of its path, and the unit.</summary>
+    public static string NameOf(SweepParameter parameter)
+    {
+        var (quantity, unit) = ShortAxisOf(parameter);
+        return quantity + (unit.Length == 0 ? "" : $" [{unit}]");
+    }
+
+    /// <summary>As <see cref="AxisOf"/>, with only the last two words of the path.</summary>
+    public static (string Quantity, string Unit) ShortAxisOf(SweepParameter parameter)
+    {
+        var (quantity, unit) = AxisOf(parameter);
+        var words = quantity.Split('.');
+        return (string.Join('.', words[^Math.Min(2, words.Length)..]), unit);
+    }
+
     /// <summary>A metric's value with its unit.</summary>
     public static string Value(SweepMetric metric, double value) => PlotText.Value(value, metric.Decimals, metric.Unit);
 

@@ -19,13 +19,10 @@ public static class SweepMapFigure
         var (x, xOrder) = AxisOf(plan.Parameters[0]);
         var (y, yOrder) = AxisOf(plan.Parameters[1]);
         var byLayout = plan.LayoutNames.Select((_, layout) => analysis.ValuesOf(shown, state, layout)).ToArray();
-        double[] defined = [.. byLayout.SelectMany(values => values).Where(double.IsFinite)];
         var columns = Math.Min(byLayout.Length, MostInARow);
         var panels = plan.LayoutNames.Select((name, layout) => new Panel(
             new ContourPanel(name, x, y, Grid(byLayout[layout], xOrder, yOrder))
             {
-                Decimals = metric.Decimals,
-                Levels = defined.Length > 0 ? ContourPanel.RoundLevels(defined.Min(), defined.Max()) : [],
                 Targets = [.. plan.Targets.Where(target => target.Metric == metric.Key).Select(target => (target.Limit, target.IsUpper))],
             }.Build(),
             layout / columns,

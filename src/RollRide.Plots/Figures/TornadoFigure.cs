@@ -29,7 +29,7 @@ public static class TornadoFigure
             new TornadoPanel(layout.Name, metric.Label, metric.Unit, layout.Swings[0].Base, [.. order
                 .Select(parameter => layout.Swings.FirstOrDefault(swing => swing.Parameter == parameter))
                 .OfType<Swing>()
-                .Select(swing => new TornadoBar(swing.Parameter.Name, swing.Lowest, swing.Highest))])
+                .Select(swing => new TornadoBar(SweepFigureParts.NameOf(swing.Parameter), swing.Lowest, swing.Highest))])
             {
                 Decimals = metric.Decimals,
                 WithNames = i % columns == 0,

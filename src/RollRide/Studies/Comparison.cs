@@ -69,6 +69,7 @@ public static class Comparison
             Statistics = figures.Statistics,
             ReferenceModes = figures.ReferenceModes,
             ModesByVelocity = ModesByVelocity(layout.Name, figures.Car, study.Analysis),
+            Window = study.Targets is { } targets ? Named(layout.Name, () => WindowVerdict.Of(figures.Car, targets, study.Analysis.IncludeFriction)) : null,
             Warnings = figures.Warnings,
         };
     }

@@ -29,6 +29,6 @@ public static class SweepSummary
                 ["shareThatMisses"] = miss.Share,
             })]),
         })]);
-        output.Write(Summary.TextOf(summary));
+        Summary.WriteJson(output, summary);
     }
 }
