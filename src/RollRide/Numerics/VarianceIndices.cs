@@ -23,7 +23,8 @@ public sealed record VarianceIndices(ImmutableArray<double> First, ImmutableArra
         if (b.Length != count || count < 2 || mixed.Any(sample => sample.Length != count))
             throw new ArgumentException("All samples must have the same count of results, at least 2.", nameof(mixed));
         double[] both = [.. a, .. b];
-        var variance = MathNet.Numerics.Statistics.ArrayStatistics.PopulationVariance(both);
+        // Of equal values the variance is not zero but what rounding leaves.
+        var variance = both.Max() > both.Min() ? MathNet.Numerics.Statistics.ArrayStatistics.PopulationVariance(both) : 0;
         var first = ImmutableArray.CreateBuilder<double>(mixed.Count);
         var total = ImmutableArray.CreateBuilder<double>(mixed.Count);
         foreach (var sample in mixed)

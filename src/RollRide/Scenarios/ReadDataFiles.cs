@@ -8,7 +8,11 @@ namespace RollRide.Scenarios;
 internal sealed class ReadDataFiles
 {
     private readonly ConcurrentDictionary<string, NumericTable> _tables = new();
+    private readonly ConcurrentDictionary<string, bool> _exists = new();
     private volatile string? _sha256;
+
+    /// <summary>Whether a file was there when first asked for.</summary>
+    public bool Exists(string path) => _exists.GetOrAdd(path, File.Exists);
 
     /// <summary>A CSV file, read when first asked for.</summary>
     public NumericTable Table(string path, IReadOnlyList<string> required, IReadOnlyList<string>? optional) =>

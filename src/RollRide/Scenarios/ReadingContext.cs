@@ -84,7 +84,7 @@ internal sealed class ReadingContext
     public NumericTable? Table(string path, string name, IReadOnlyList<string> required, IReadOnlyList<string>? optional = null)
     {
         var full = Path.Combine(_folder, name);
-        if (!System.IO.File.Exists(full))
+        if (!_read.Exists(full))
         {
             Refuse(path, $"there is no such file; the path counts from the scenario's folder, so '{full}' is expected");
             return null;

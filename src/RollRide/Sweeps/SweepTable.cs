@@ -213,14 +213,14 @@ public sealed class SweepTable
     private (long Next, long Length) Measure()
     {
         using var table = new BufferedStream(File.OpenRead(FullPath), 1 << 16);
-        if (ReadLineStart(table, out _) is not { } header || header != "variant")
+        if (ReadLineStart(table, out var whole) != "variant" || !whole)
             return (First, 0);
         var (next, length) = (First, table.Position);
         while (next < End)
         {
             for (var layout = 0; layout < _plan.Layouts.Length; layout++)
             {
-                if (ReadLineStart(table, out var whole) != next.ToString(CultureInfo.InvariantCulture) || !whole)
+                if (ReadLineStart(table, out whole) != next.ToString(CultureInfo.InvariantCulture) || !whole)
                     return (next, length);
             }
 
