@@ -75,8 +75,13 @@ public static class CommandLine
     {
         CompareCommand.Create(),
         SimulateCommand.Create(),
+        RoadCommand.Create(),
         ModesCommand.Create(),
         WindowCommand.Create(),
+        MountsCommand.Create(),
+        PlaceCommand.Create(),
+        DamperCommand.Create(),
+        TuneCommand.Create(),
         SweepCommand.Create(),
         MergeCommand.Create(),
         CheckCommand.Create(),

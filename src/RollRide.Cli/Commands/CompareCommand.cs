@@ -11,6 +11,7 @@ internal static class CompareCommand
         var layouts = ScenarioInput.Layouts();
         var output = ScenarioInput.Out();
         var noPlots = ScenarioInput.NoPlots();
+        var ride = new RideOptions();
         var command = new Command("compare",
             """
             Run the layouts of a scenario, side by side: tables on the terminal, and summary.json, metrics.csv, a time history and
@@ -20,7 +21,7 @@ internal static class CompareCommand
               rollride compare scenarios/bump-then-corner.json --out results
             """)
         {
-            scenario, layouts, output, noPlots,
+            scenario, layouts, output, noPlots, ride.Seeds, ride.Linear,
         };
         command.SetAction((parsed, cancellation) =>
         {
@@ -30,8 +31,10 @@ internal static class CompareCommand
             if (withPlots)
                 ScenarioInput.RequireDrawable(study);
             var result = ScenarioInput.Run(parsed, study, cancellation);
-            var folder = ComparisonFolder.Write(parsed.GetValue(output)!, result, read, withPlots, cancellation);
+            var seeds = ride.Run(parsed, study, cancellation);
+            var folder = ComparisonFolder.Write(parsed.GetValue(output)!, result, read, seeds, withPlots, cancellation);
             ComparisonReport.Write(parsed.InvocationConfiguration.Output, result, folder);
+            ride.Write(parsed, result, seeds);
             return Task.FromResult(ExitCode.Done);
         });
         return command;

@@ -12,11 +12,13 @@ internal static class ComparisonFolder
 {
     /// <summary>Writes the folder.</summary>
     /// <returns>The path as given and the names of the files.</returns>
-    public static WrittenFolder Write(string path, ComparisonResult result, Scenario scenario, bool withPlots, CancellationToken cancellation)
+    public static WrittenFolder Write(string path, ComparisonResult result, Scenario scenario, IReadOnlyList<SeededRuns> seeds, bool withPlots, CancellationToken cancellation)
     {
         using var folder = new OutputFolder(path);
         folder.Add("summary.json", output => Summary.Write(output, result, scenario.Warnings));
         folder.Add("metrics.csv", output => MetricsTable.Write(output, result));
+        if (seeds.Count > 0)
+            folder.Add("seeds.csv", output => SeedsTable.Write(output, seeds));
         var names = new SafeFileNames();
         foreach (var layout in result.Layouts)
         {

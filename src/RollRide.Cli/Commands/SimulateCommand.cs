@@ -11,6 +11,7 @@ internal static class SimulateCommand
         var layout = ScenarioInput.Layout();
         var output = ScenarioInput.Out();
         var noPlots = ScenarioInput.NoPlots();
+        var ride = new RideOptions();
         var command = new Command("simulate",
             """
             Run one layout of a scenario.
@@ -19,15 +20,17 @@ internal static class SimulateCommand
               rollride simulate scenarios/bump-then-corner.json --layout Outboard --out results
             """)
         {
-            scenario, layout, output, noPlots,
+            scenario, layout, output, noPlots, ride.Seeds, ride.Linear,
         };
         command.SetAction((parsed, cancellation) =>
         {
             var read = ScenarioInput.Read(parsed, scenario);
             var study = ScenarioInput.Choose(read.Study, [parsed.GetValue(layout) ?? read.Study.Layouts[0].Name]);
             var result = ScenarioInput.Run(parsed, study, cancellation);
-            var folder = ComparisonFolder.Write(parsed.GetValue(output)!, result, read, !parsed.GetValue(noPlots), cancellation);
+            var seeds = ride.Run(parsed, study, cancellation);
+            var folder = ComparisonFolder.Write(parsed.GetValue(output)!, result, read, seeds, !parsed.GetValue(noPlots), cancellation);
             ComparisonReport.Write(parsed.InvocationConfiguration.Output, result, folder);
+            ride.Write(parsed, result, seeds);
             return Task.FromResult(ExitCode.Done);
         });
         return command;

@@ -65,6 +65,7 @@ public static class Comparison
         {
             Car = figures.Car,
             Metrics = figures.Metrics,
+            Ride = figures.Ride,
             History = history!.ToHistory(),
             Statistics = figures.Statistics,
             ReferenceModes = figures.ReferenceModes,
@@ -92,9 +93,11 @@ public static class Comparison
             var reference = ModesAt(LinearHalfCar.AtRest(car), layout.Damper, study.Analysis.ReferenceVelocity, study.Analysis.IncludeFriction);
             var simulation = new Simulation(car, study.Manoeuvre, study.Solver);
             var recorder = new MetricsRecorder(simulation.Equations, study.Manoeuvre);
-            var statistics = simulation.Run(observer is null ? [recorder] : [observer(simulation.Equations), recorder], cancellation: cancellation);
+            var ride = study.Manoeuvre.Road.Unevenness is null ? null : new RideRecorder(simulation.Equations, study.Manoeuvre);
+            IReadOnlyList<IStepObserver?> observers = [observer?.Invoke(simulation.Equations), recorder, ride];
+            var statistics = simulation.Run([.. observers.OfType<IStepObserver>()], cancellation: cancellation);
             var metrics = recorder.ToMetrics();
-            return new LayoutFigures(car, metrics, reference, statistics, RunWarnings.Of(car, study.Manoeuvre, metrics));
+            return new LayoutFigures(car, metrics, ride?.ToMetrics(), reference, statistics, RunWarnings.Of(car, study.Manoeuvre, metrics));
         });
     }
 

@@ -14,7 +14,7 @@ namespace RollRide.Sweeps;
 public sealed record SweepMetric(string Key, string Label, string Unit, int Decimals, Func<LayoutFigures, double?> Value)
 {
     /// <summary>
-    /// All columns of a study: motion ratios, modes, roll response, the whole run, then each phase with its name before the key.
+    /// All columns of a study: motion ratios, modes, roll response, the whole run, the ride on a random road, then each phase with its name before the key.
     /// </summary>
     /// <param name="study">The study.</param>
     public static ImmutableArray<SweepMetric> Of(StudyCase study)
@@ -29,6 +29,8 @@ public sealed record SweepMetric(string Key, string Label, string Unit, int Deci
                 metric.Key, metric.Label, metric.Unit, metric.Decimals, run => run.Metrics.RollResponse is { } response ? metric.Value(response) : null)),
             .. MetricCatalogue.Phase.Select(metric => new SweepMetric(
                 metric.Key, metric.Label, metric.Unit, metric.Decimals, run => metric.Value(run.Metrics.Whole))),
+            .. (study.Manoeuvre.Road.Unevenness is null ? [] : MetricCatalogue.Ride).Select(metric => new SweepMetric(
+                metric.Key, metric.Label, metric.Unit, metric.Decimals, run => run.Ride is { } ride ? metric.Value(ride) : null)),
             .. study.Manoeuvre.Phases.SelectMany(phase => MetricCatalogue.Phase.Select(metric => new SweepMetric(
                 $"{phase.Name}.{metric.Key}",
                 $"{metric.Label} ({phase.Name})",
