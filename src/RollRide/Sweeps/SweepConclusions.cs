@@ -36,8 +36,9 @@ public static class SweepConclusions
             var metric = analysis.Plan.Metrics.First(metric => metric.Key == target.Metric);
             var misses = analysis.Groups
                 .Select(group => (group.Name, group.Metrics.First(finding => finding.Metric == metric).Misses.First(miss => miss.Target == target).Share))
+                .OrderBy(miss => miss.Share)
                 .ToArray();
-            yield return $"The target '{metric.Label} {target.Words}{Unit(metric)}' is missed by {Join(misses.Select(miss => Text($"{100 * miss.Share:F1} % {of} with '{miss.Name}'")))}.";
+            yield return $"The target '{metric.Label} {target.Words}{Unit(metric)}' is missed by {Join(Ends(misses).Select(miss => Text($"{100 * miss.Share:F1} % {of} with '{miss.Name}'")))}.";
         }
     }
 
@@ -48,12 +49,14 @@ public static class SweepConclusions
             var spreads = analysis.Groups
                 .Select(group => (group.Name, group.Metrics.First(finding => finding.Metric == metric).Statistics))
                 .Where(spread => spread.Statistics.Count > 0)
-                .Select(spread => analysis.Plan.Design.IsSampled
-                    ? $"{Number(metric, spread.Statistics.Percentile5)} to {Number(metric, spread.Statistics.Percentile95)}{Unit(metric)} with '{spread.Name}'"
-                    : $"{Number(metric, spread.Statistics.Minimum)} to {Number(metric, spread.Statistics.Maximum)}{Unit(metric)} with '{spread.Name}'")
+                .OrderBy(spread => spread.Statistics.Median)
                 .ToArray();
-            if (spreads.Length > 0)
-                yield return $"{metric.Label}{(analysis.Plan.Design.IsSampled ? ", 90 % of all vehicles" : "")}: {Join(spreads)}.";
+            if (spreads.Length == 0)
+                continue;
+            var ranges = Ends(spreads).Select(spread => analysis.Plan.Design.IsSampled
+                ? $"{Number(metric, spread.Statistics.Percentile5)} to {Number(metric, spread.Statistics.Percentile95)}{Unit(metric)} with '{spread.Name}'"
+                : $"{Number(metric, spread.Statistics.Minimum)} to {Number(metric, spread.Statistics.Maximum)}{Unit(metric)} with '{spread.Name}'");
+            yield return $"{metric.Label}{(analysis.Plan.Design.IsSampled ? ", 90 % of all vehicles" : "")}: {Join(ranges)}.";
         }
     }
 
@@ -63,29 +66,36 @@ public static class SweepConclusions
             yield break;
         for (var shown = 0; shown < analysis.Plan.Shown.Length; shown++)
         {
-            var metric = analysis.Plan.Shown[shown];
             var drivers = Enumerable.Range(0, analysis.Groups.Length)
-                .Select(g => DriverOf(analysis, shown, g))
-                .OfType<string>()
+                .Select(group => DriverOf(analysis, shown, group))
+                .OfType<Driver>()
+                .GroupBy(driver => driver.Parameter)
+                .Select(same => $"by {same.Key} with {string.Join(", ", same.Select(driver => $"'{driver.Group}'"))} ({same.First().Strength}{(same.Count() > 1 ? " with the first" : "")})")
                 .ToArray();
             if (drivers.Length > 0)
-                yield return $"{metric.Label} is driven most {Join(drivers)}.";
+                yield return $"{analysis.Plan.Shown[shown].Label} is driven most {Join(drivers)}.";
         }
     }
 
-    private static string? DriverOf(SweepAnalysis analysis, int shown, int group)
+    private static Driver? DriverOf(SweepAnalysis analysis, int shown, int place)
     {
         var metric = analysis.Plan.Shown[shown];
-        var name = analysis.Groups[group].Name;
-        var (state, layout) = (group / analysis.Plan.Layouts.Length, group % analysis.Plan.Layouts.Length);
-        if (analysis.SwingsOf(shown, state, layout) is [{ Extent: > 0 } swing, ..])
-            return $"with '{name}' by {swing.Parameter.Name}, {Number(metric, swing.Lowest)} to {Number(metric, swing.Highest)}{Unit(metric)} from its lowest to its highest level";
-        var influences = analysis.Groups[group].Metrics.First(finding => finding.Metric == metric).Influences;
+        var group = analysis.Groups[place];
+        if (analysis.SwingsOf(shown, place / analysis.Plan.Layouts.Length, place % analysis.Plan.Layouts.Length) is [{ Extent: > 0 } swing, ..])
+            return new Driver(swing.Parameter.Name, group.Name, $"{Number(metric, swing.Lowest)} at its lowest level, {Number(metric, swing.Highest)}{Unit(metric)} at its highest");
+        var influences = group.Metrics.First(finding => finding.Metric == metric).Influences;
         if (influences.Where(influence => influence.FirstOrder is { } index && !double.IsNaN(index)).MaxBy(influence => influence.FirstOrder) is { } first)
-            return Text($"with '{name}' by {first.Parameter.Name}, which makes {100 * first.FirstOrder:F0} % of its variance");
+            return new Driver(first.Parameter.Name, group.Name, Text($"{100 * first.FirstOrder:F0} % of the variance"));
         return influences.Where(influence => !double.IsNaN(influence.RankCorrelation)).MaxBy(influence => Math.Abs(influence.RankCorrelation)) is { } strongest
-            ? Text($"with '{name}' by {strongest.Parameter.Name}, rank correlation {strongest.RankCorrelation:F2}")
+            ? new Driver(strongest.Parameter.Name, group.Name, Text($"rank correlation {strongest.RankCorrelation:F2}"))
             : null;
+    }
+
+    /// <summary>All of a few, or the two ends of many: the files hold the rest.</summary>
+    private static T[] Ends<T>(T[] ordered)
+    {
+        const int few = 4;
+        return ordered.Length <= few ? ordered : [ordered[0], ordered[^1]];
     }
 
     private static string Unit(SweepMetric metric) => metric.Unit.Length == 0 ? "" : " " + metric.Unit;
@@ -95,4 +105,6 @@ public static class SweepConclusions
     private static string Join(IEnumerable<string> parts) => string.Join("; ", parts);
 
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+
+    private sealed record Driver(string Parameter, string Group, string Strength);
 }

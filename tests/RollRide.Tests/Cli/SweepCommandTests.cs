@@ -157,7 +157,7 @@ public class SweepCommandTests
     private static string Scenario(TemporaryFolder folder)
     {
         var scenario = ShortScenario.Pair();
-        scenario["manoeuvre"]!["duration_s"] = 1.2;
+        scenario["manoeuvre"]!["duration_s"] = 0.9;
         return scenario.WriteTo(folder);
     }
 }
