@@ -55,6 +55,11 @@ internal sealed class SweepInput
             if (result.Tokens is [{ Value: var text }] && !(int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var count) && count is >= 1 and <= 100_000_000))
                 result.AddError($"--samples: '{text}' is not a whole number from 1 to 100000000.");
         });
+        _seed.Validators.Add(result =>
+        {
+            if (result.Tokens is [{ Value: var text }] && !int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out _))
+                result.AddError($"--seed: '{text}' is not a whole number from 0 to {int.MaxValue}.");
+        });
         _metrics.Validators.Add(result =>
         {
             if (result.Tokens.Count > 3)

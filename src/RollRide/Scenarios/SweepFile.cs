@@ -4,7 +4,7 @@ using RollRide.DataFiles;
 namespace RollRide.Scenarios;
 
 /// <summary>A sweep as it stands in the file.</summary>
-[Description("What `rollride sweep` varies. The command line can replace any of it.")]
+[Description("What the command sweep varies. The command line can replace any of it.")]
 public sealed record SweepFile
 {
     /// <summary>The parameters.</summary>
@@ -27,6 +27,7 @@ public sealed record SweepFile
 
     /// <summary>Seed.</summary>
     [Key("seed", "seed of the samples: the same seed gives the same samples everywhere")]
+    [Between(0, int.MaxValue)]
     public int Seed { get; init; } = 1;
 
     /// <summary>Targets.</summary>

@@ -52,6 +52,7 @@ public class SweepCommandTests
     [InlineData("--part", "x", "is not a share")]
     [InlineData("--samples", "0", "is not a whole number")]
     [InlineData("--threads", "0", "is not a whole number")]
+    [InlineData("--seed", "-1", "is not a whole number")]
     [InlineData("--target", "rollOvershoot_percent", "is not understood")]
     [InlineData("--target", "rollOvershoot<=4", "did you mean rollOvershoot_percent")]
     [InlineData("--metric", "x", "no metric 'x'")]
@@ -157,7 +158,7 @@ public class SweepCommandTests
     private static string Scenario(TemporaryFolder folder)
     {
         var scenario = ShortScenario.Pair();
-        scenario["manoeuvre"]!["duration_s"] = 0.9;
+        scenario["manoeuvre"]!["duration_s"] = 1.2;
         return scenario.WriteTo(folder);
     }
 }

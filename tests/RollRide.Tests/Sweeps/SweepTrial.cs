@@ -17,7 +17,7 @@ internal sealed class SweepTrial : IDisposable
     public SweepTrial(string sweep, Func<JsonObject, JsonObject>? change = null)
     {
         var scenario = ShortScenario.Pair();
-        scenario["manoeuvre"]!["duration_s"] = 0.9;
+        scenario["manoeuvre"]!["duration_s"] = 1.2;
         scenario["sweep"] = JsonNode.Parse(sweep);
         ScenarioPath = (change?.Invoke(scenario) ?? scenario).WriteTo(_folder);
         Template = ScenarioTemplate.Read(ScenarioPath);
