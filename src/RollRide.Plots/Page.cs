@@ -74,22 +74,37 @@ internal sealed class Page : IDisposable
     /// <summary>Draws the page.</summary>
     public void Draw(IRenderContext rc)
     {
+        DrawTexts(rc);
+        for (var i = 0; i < _figure.Panels.Count; i++)
+            DrawPanel(rc, i);
+    }
+
+    /// <summary>Draws one panel.</summary>
+    /// <param name="rc">Where.</param>
+    /// <param name="index">Its place in the figure's list.</param>
+    public void DrawPanel(IRenderContext rc, int index)
+    {
+        var model = _figure.Panels[index].Model;
+        ((IPlotModel)model).Render(rc, Inflate(_plotAreas[index], _insets[index]));
+        ThrowIfFailed(model);
+    }
+
+    /// <summary>Draws title, subtitle, footer and the row of keys.</summary>
+    public void DrawTexts(IRenderContext rc)
+    {
         var y = Margin;
         y = Write(rc, _title, y, Theme.TitleSize, PlotFont.Bold, Theme.Ink) + (_title.Count > 0 ? TextGap : 0);
         Write(rc, _subtitle, y, Theme.SubtitleSize, PlotFont.Normal, Theme.SoftInk);
         Write(rc, _footer, FooterTop, Theme.FooterSize, PlotFont.Normal, Theme.SoftInk);
         foreach (var (layout, at) in _keys)
         {
+            rc.SetToolTip(layout.Name);
             layout.Style.DrawKey(rc, at, DirectLabels.KeyLength);
             rc.DrawText(new ScreenPoint(at.X + DirectLabels.KeyLength + DirectLabels.KeyGap, at.Y), KeyName(layout), Theme.Ink, null,
                 Theme.LabelSize, PlotFont.Normal, 0, HorizontalAlignment.Left, VerticalAlignment.Middle, null);
         }
-        for (var i = 0; i < _figure.Panels.Count; i++)
-        {
-            var model = _figure.Panels[i].Model;
-            ((IPlotModel)model).Render(rc, Inflate(_plotAreas[i], _insets[i]));
-            ThrowIfFailed(model);
-        }
+
+        rc.SetToolTip("");
     }
 
     public void Dispose()
