@@ -9,14 +9,23 @@ namespace RollRide.Cli;
 /// <summary>The command line: all commands, and how their faults reach the user.</summary>
 public static class CommandLine
 {
-    /// <summary>Runs one command line.</summary>
+    /// <summary>Runs one command line where nobody watches: without progress.</summary>
     /// <param name="args">The arguments.</param>
     /// <param name="output">Where results go.</param>
-    /// <param name="error">Where faults, warnings and progress go.</param>
+    /// <param name="error">Where faults and warnings go.</param>
     /// <returns>The exit code, see <see cref="ExitCode"/>.</returns>
-    public static async Task<int> RunAsync(string[] args, TextWriter output, TextWriter error)
+    public static Task<int> RunAsync(string[] args, TextWriter output, TextWriter error) =>
+        RunAsync(args, new Terminal(output, error, ShowsProgress: false, TimeProvider.System));
+
+    /// <summary>Runs one command line.</summary>
+    /// <param name="args">The arguments.</param>
+    /// <param name="terminal">Where the command speaks to its user.</param>
+    /// <param name="cancellation">Stops the command.</param>
+    /// <returns>The exit code, see <see cref="ExitCode"/>.</returns>
+    public static async Task<int> RunAsync(string[] args, Terminal terminal, CancellationToken cancellation = default)
     {
-        ArgumentNullException.ThrowIfNull(error);
+        ArgumentNullException.ThrowIfNull(terminal);
+        var error = terminal.Error;
         var parsed = Root().Parse(args);
         if (parsed.Errors.Count > 0 && parsed.Action is ParseErrorAction)
         {
@@ -28,7 +37,7 @@ public static class CommandLine
 
         try
         {
-            return await parsed.InvokeAsync(new InvocationConfiguration { Output = output, Error = error, EnableDefaultExceptionHandler = false });
+            return await parsed.InvokeAsync(new TerminalConfiguration(terminal), cancellation);
         }
         catch (DataFileException e)
         {

@@ -10,8 +10,6 @@ namespace RollRide.Plots;
 /// </summary>
 public sealed record BarPanel
 {
-    private const double Headroom = 0.2;
-
     /// <summary>Makes a panel.</summary>
     /// <param name="title">Its title, or null.</param>
     /// <param name="quantity">What the bars show.</param>
@@ -48,6 +46,9 @@ public sealed record BarPanel
 
     /// <summary>Decimals of the values written at the bars, 0 to 9.</summary>
     public int Decimals { get; init; } = 1;
+
+    /// <summary>Room for the numbers at the ends of the bars, as a share of the longest bar; low panels need more.</summary>
+    public double Headroom { get; init; } = 0.2;
 
     /// <summary>Whether the bars stand upright; otherwise they lie.</summary>
     public bool Upright { get; init; }

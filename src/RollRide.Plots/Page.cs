@@ -17,6 +17,8 @@ internal sealed class Page : IDisposable
     private const double ColumnGap = 18;
     private const double SmallestPlot = 30;
     private const double KeyDistance = 22;
+    // Of more layouts than this, long names are shortened so that as many stand in a row: rows of keys take height from the panels.
+    private const int KeysInRow = 3;
     private const int MostTitleLines = 2;
     private const int MostFooterLines = 3;
     // Tick labels depend on the room and the room on tick labels; this settles at once unless a step changes.
@@ -32,6 +34,7 @@ internal sealed class Page : IDisposable
     private readonly OxyRect[] _plotAreas;
     private readonly OxyThickness[] _insets;
     private List<(CurveEnd Layout, ScreenPoint At)> _keys = [];
+    private double _widestKey;
 
     public Page(Figure figure)
     {
@@ -136,7 +139,7 @@ internal sealed class Page : IDisposable
         text.Length == 0 ? [] : PlotFont.Wrap(text, size, _width, most, weight);
 
     private string KeyName(CurveEnd layout) =>
-        PlotFont.Ellipsize(layout.Name, Theme.LabelSize, _width - DirectLabels.KeyLength - DirectLabels.KeyGap);
+        PlotFont.Ellipsize(layout.Name, Theme.LabelSize, _widestKey - DirectLabels.KeyLength - DirectLabels.KeyGap);
 
     /// <summary>Sets the keys of layouts named above the panels in rows; returns where the panels may start.</summary>
     private double PlaceKeys(double top)
@@ -144,7 +147,9 @@ internal sealed class Page : IDisposable
         _keys = [];
         var rowHeight = PlotFont.LineHeight(Theme.LabelSize) + TextGap;
         var (x, y) = (Margin, top + rowHeight / 2);
-        foreach (var layout in _labels.Where(labels => labels.IsAbove).SelectMany(labels => labels.Ends).DistinctBy(end => (end.Name, end.Style)))
+        var layouts = _labels.Where(labels => labels.IsAbove).SelectMany(labels => labels.Ends).DistinctBy(end => (end.Name, end.Style)).ToArray();
+        _widestKey = layouts.Length <= KeysInRow ? _width : (_width - ((KeysInRow - 1) * KeyDistance)) / KeysInRow;
+        foreach (var layout in layouts)
         {
             var width = DirectLabels.KeyLength + DirectLabels.KeyGap + PlotFont.Width(KeyName(layout), Theme.LabelSize);
             if (x > Margin && x + width > Margin + _width)

@@ -7,6 +7,13 @@ namespace RollRide.Plots;
 /// </remarks>
 public sealed record PlotSize
 {
+    private const double SmallestScale = 0.5;
+    private const double LargestScale = 8;
+
+    // A slide in plot units.
+    private const double SlideWidth = 800;
+    private const double SlideHeight = 450;
+
     /// <summary>A picture that fills one slide: 1600 × 900 px.</summary>
     public static PlotSize Slide { get; } = new(1600, 900);
 
@@ -16,15 +23,17 @@ public sealed record PlotSize
     /// <summary>Makes a size.</summary>
     /// <param name="widthPx">Width, px, 200 to 10000.</param>
     /// <param name="heightPx">Height, px, 200 to 10000.</param>
-    /// <param name="scale">Pixels in a plot unit, 0.5 to 8.</param>
+    /// <param name="scale">
+    /// Pixels in a plot unit, 0.5 to 8; if left out, such that a smaller or larger picture shows what a slide shows.
+    /// </param>
     /// <exception cref="ArgumentOutOfRangeException">A value is outside its limits.</exception>
-    public PlotSize(int widthPx = 1600, int heightPx = 900, double scale = 2)
+    public PlotSize(int widthPx = 1600, int heightPx = 900, double? scale = null)
     {
         WidthPx = Pixels(widthPx, nameof(widthPx));
         HeightPx = Pixels(heightPx, nameof(heightPx));
-        if (!(scale is >= 0.5 and <= 8))
+        if (!(scale is null or (>= SmallestScale and <= LargestScale)))
             throw new ArgumentOutOfRangeException(nameof(scale), scale, "The scale must be 0.5 to 8 px a unit.");
-        Scale = scale;
+        Scale = scale ?? Math.Clamp(Math.Min(widthPx / SlideWidth, heightPx / SlideHeight), SmallestScale, LargestScale);
     }
 
     /// <summary>Width, px.</summary>

@@ -1,7 +1,6 @@
 using System.CommandLine;
 using RollRide.DataFiles;
 using RollRide.Plots;
-using RollRide.Studies;
 
 namespace RollRide.Cli.Commands;
 
@@ -11,12 +10,7 @@ internal static class CompareCommand
     public static Command Create()
     {
         var scenario = ScenarioInput.Scenario();
-        var layouts = new Option<string[]>("--layouts", "-l")
-        {
-            Description = "only these layouts, in this order; repeat the option or separate names by commas",
-            HelpName = "names",
-            AllowMultipleArgumentsPerToken = true,
-        };
+        var layouts = ScenarioInput.Layouts();
         var output = ScenarioInput.Out();
         var noPlots = new Option<bool>("--no-plots") { Description = "write the numbers only" };
         var command = new Command("compare",
@@ -33,8 +27,7 @@ internal static class CompareCommand
         command.SetAction((parsed, cancellation) =>
         {
             var read = ScenarioInput.Read(parsed, scenario);
-            var names = (parsed.GetValue(layouts) ?? []).SelectMany(name => name.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries)).ToArray();
-            var study = ScenarioInput.Choose(read.Study, names);
+            var study = ScenarioInput.ChooseListed(read.Study, parsed.GetValue(layouts) ?? []);
             var withPlots = !parsed.GetValue(noPlots);
             if (withPlots && study.Layouts.Length > Theme.LayoutCount)
             {
@@ -43,7 +36,7 @@ internal static class CompareCommand
                     $"a figure can tell {Theme.LayoutCount} layouts apart, and there are {study.Layouts.Length}; choose with --layouts, or give --no-plots"));
             }
 
-            var result = Comparison.Run(study, cancellation: cancellation);
+            var result = ScenarioInput.Run(parsed, study, cancellation);
             var folder = ComparisonFolder.Write(parsed.GetValue(output)!, result, read, withPlots, cancellation);
             ComparisonReport.Write(parsed.InvocationConfiguration.Output, result, folder);
             return Task.FromResult(ExitCode.Done);

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.CommandLine.Parsing;
 using RollRide.DataFiles;
 using RollRide.Scenarios;
 using RollRide.Studies;
@@ -10,15 +11,49 @@ namespace RollRide.Cli.Commands;
 internal static class ScenarioInput
 {
     /// <summary>The scenario file.</summary>
-    public static Argument<string> Scenario() => new("scenario") { Description = "the scenario file, such as scenarios/bump-then-corner.json" };
+    public static Argument<string> Scenario()
+    {
+        var argument = new Argument<string>("scenario") { Description = "the scenario file, such as scenarios/bump-then-corner.json" };
+        argument.Validators.Add(RefuseBlank);
+        return argument;
+    }
 
     /// <summary>The output folder.</summary>
-    public static Option<string> Out() => new("--out", "-o")
+    public static Option<string> Out()
     {
-        Description = "folder for the results; files of the same names are replaced, others stay",
-        DefaultValueFactory = _ => "results",
-        HelpName = "folder",
-    };
+        var option = new Option<string>("--out", "-o")
+        {
+            Description = "folder for the results; files of the same names are replaced, others stay",
+            DefaultValueFactory = _ => "results",
+            HelpName = "folder",
+        };
+        option.Validators.Add(RefuseBlank);
+        return option;
+    }
+
+    /// <summary>The layouts to run.</summary>
+    public static Option<string[]> Layouts()
+    {
+        var option = new Option<string[]>("--layouts", "-l")
+        {
+            Description = "only these layouts, in this order; repeat the option or separate names by commas",
+            HelpName = "names",
+        };
+        option.Validators.Add(RefuseBlank);
+        return option;
+    }
+
+    /// <summary>The layout to run.</summary>
+    public static Option<string> Layout()
+    {
+        var option = new Option<string>("--layout", "-l")
+        {
+            Description = "the layout; the first of the scenario if left out",
+            HelpName = "name",
+        };
+        option.Validators.Add(RefuseBlank);
+        return option;
+    }
 
     /// <summary>Reads the scenario and shows its warnings.</summary>
     public static Scenario Read(ParseResult parsed, Argument<string> argument)
@@ -28,6 +63,21 @@ internal static class ScenarioInput
             parsed.InvocationConfiguration.Error.WriteLine($"warning: {warning}");
         return scenario;
     }
+
+    /// <summary>Runs the layouts of a study, with progress.</summary>
+    public static ComparisonResult Run(ParseResult parsed, StudyCase study, CancellationToken cancellation)
+    {
+        using var progress = ProgressLine.Of(parsed, "Layouts run", study.Layouts.Length);
+        return Comparison.Run(study, progress, cancellation);
+    }
+
+    /// <summary>The study with only the layouts of an option's values: each is a name, or names separated by commas.</summary>
+    /// <exception cref="DataFileException">A name is not one of the scenario's.</exception>
+    public static StudyCase ChooseListed(StudyCase study, IReadOnlyList<string> values) =>
+        // A name may hold a comma itself.
+        Choose(study, [.. values.SelectMany(value => Find(study, value) is null
+            ? value.Split(',', StringSplitOptions.TrimEntries)
+            : [value])]);
 
     /// <summary>The study with only the layouts named, in the order named; all where none is.</summary>
     /// <exception cref="DataFileException">A name is not one of the scenario's.</exception>
@@ -44,6 +94,12 @@ internal static class ScenarioInput
         }
 
         return study with { Layouts = [.. names.Select(name => Find(study, name)!).Distinct()] };
+    }
+
+    private static void RefuseBlank(SymbolResult result)
+    {
+        if (result.Tokens.Any(token => string.IsNullOrWhiteSpace(token.Value)))
+            result.AddError($"'{(result is OptionResult option ? option.Option.Name : "scenario")}' is empty.");
     }
 
     private static DamperLayout? Find(StudyCase study, string name) =>

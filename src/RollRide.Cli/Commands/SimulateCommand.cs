@@ -1,5 +1,4 @@
 using System.CommandLine;
-using RollRide.Studies;
 
 namespace RollRide.Cli.Commands;
 
@@ -9,7 +8,7 @@ internal static class SimulateCommand
     public static Command Create()
     {
         var scenario = ScenarioInput.Scenario();
-        var layout = new Option<string>("--layout", "-l") { Description = "the layout; the first of the scenario if left out", HelpName = "name" };
+        var layout = ScenarioInput.Layout();
         var output = ScenarioInput.Out();
         var noPlots = new Option<bool>("--no-plots") { Description = "write the numbers only" };
         var command = new Command("simulate",
@@ -26,7 +25,7 @@ internal static class SimulateCommand
         {
             var read = ScenarioInput.Read(parsed, scenario);
             var study = ScenarioInput.Choose(read.Study, [parsed.GetValue(layout) ?? read.Study.Layouts[0].Name]);
-            var result = Comparison.Run(study, cancellation: cancellation);
+            var result = ScenarioInput.Run(parsed, study, cancellation);
             var folder = ComparisonFolder.Write(parsed.GetValue(output)!, result, read, !parsed.GetValue(noPlots), cancellation);
             ComparisonReport.Write(parsed.InvocationConfiguration.Output, result, folder);
             return Task.FromResult(ExitCode.Done);

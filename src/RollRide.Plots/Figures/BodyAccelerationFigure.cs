@@ -30,8 +30,8 @@ public static class BodyAccelerationFigure
             .ToArray();
         var low = phases.MinBy(phase => phase.Rms);
         var high = phases.MaxBy(phase => phase.Rms);
-        return phases.Length == 1 || high.Rms - low.Rms < 0.02 * high.Rms
+        return phases.Length == 1 || high.Rms - low.Rms < Math.Max(0.01, 0.02 * high.Rms)
             ? FigureParts.Text($"In phase '{name}' the body's vertical acceleration is {high.Rms:F2} m/s² RMS{(phases.Length > 1 ? ", alike for all" : "")}")
-            : FigureParts.Text($"In phase '{name}' the body feels {low.Rms:F2} m/s² RMS with {low.Name}, {high.Rms:F2} with {high.Name}");
+            : FigureParts.Text($"In phase '{name}' the body feels {low.Rms:F2} m/s² RMS with '{low.Name}', {high.Rms:F2} with '{high.Name}'");
     }
 }

@@ -17,7 +17,7 @@ public static class DamperCurvesFigure
 
         var columns = Math.Min(result.Layouts.Length, MostColumns);
         var panels = result.Layouts.Select((layout, i) => new Panel(Of(layout, i).Build(), i / columns, i % columns)).ToArray();
-        return new Figure("damper-curves.png", Title(result), "Which part of the force–velocity curve does each layout use? Pale: the path its left damper ran.",
+        return new Figure("damper-curves.png", Title(result), "Which part of the force–velocity curve does each layout use? Pale: the path of its faster damper.",
             FigureParts.Footer(result.Study), panels);
     }
 
@@ -27,17 +27,20 @@ public static class DamperCurvesFigure
         var curve = new PlotSeries(layout.Name, index, [.. points.Select(p => p.Velocity)], [.. points.Select(p => p.Force / 1e3)]);
         return new CurvePanel(layout.Name, "Damper velocity", "m/s", "Damper force", "kN", [curve])
         {
-            Runs = [Path(layout, index)],
+            Runs = [FasterPath(layout, index)],
             Labels = LabelPlacement.None,
         };
     }
 
-    private static PlotSeries Path(LayoutResult layout, int index)
+    private static PlotSeries FasterPath(LayoutResult layout, int index)
     {
-        var velocity = layout.History[Channel.DamperVelocityLeft];
-        var force = layout.History[Channel.DamperForceLeft];
-        return new PlotSeries(layout.Name, index, velocity.ToArray(), [.. force.ToArray().Select(f => f / 1e3)]);
+        var left = Path(layout, index, Channel.DamperVelocityLeft, Channel.DamperForceLeft);
+        var right = Path(layout, index, Channel.DamperVelocityRight, Channel.DamperForceRight);
+        return left.X.Max(Math.Abs) >= right.X.Max(Math.Abs) ? left : right;
     }
+
+    private static PlotSeries Path(LayoutResult layout, int index, Channel velocity, Channel force) =>
+        new(layout.Name, index, layout.History[velocity].ToArray(), [.. layout.History[force].ToArray().Select(f => f / 1e3)]);
 
     private static string Title(ComparisonResult result)
     {
@@ -46,6 +49,6 @@ public static class DamperCurvesFigure
         var (high, low) = (fast.Metrics.Whole.DamperReboundVelocityPeak, slow.Metrics.Whole.DamperReboundVelocityPeak);
         return high - low < 0.05
             ? FigureParts.Text($"The dampers reach {high:F2} m/s in rebound")
-            : FigureParts.Text($"{fast.Name} works its dampers at up to {high:F2} m/s in rebound, {slow.Name} at {low:F2} m/s");
+            : FigureParts.Text($"Dampers reach {high:F2} m/s in rebound with '{fast.Name}', {low:F2} m/s with '{slow.Name}'");
     }
 }

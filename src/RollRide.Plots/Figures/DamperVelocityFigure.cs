@@ -1,45 +1,70 @@
 using RollRide.Dynamics;
+using RollRide.Metrics;
 using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
 
-/// <summary>Damper velocity over time, a panel a phase.</summary>
+/// <summary>Damper velocity over time, a panel a phase beside each other, each about its fastest stroke and of the side on which that happens.</summary>
 public static class DamperVelocityFigure
 {
     // Longer than this, and the strokes of a bump shrink to a line.
-    private const double LongestSpan = 1.6;
+    private const double LongestSpan = 2;
+
+    // Share of a panel before the fastest stroke.
+    private const double LeadIn = 0.3;
+
+    // More panels beside each other are too narrow to read.
+    private const int MostPanels = 3;
 
     /// <summary>Builds the figure.</summary>
     /// <param name="result">What the layouts did.</param>
     public static Figure Build(ComparisonResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
-        var duration = result.Study.Manoeuvre.Duration;
-        var phases = result.Study.Manoeuvre.Phases.Take(3).Select(phase => (phase.Name, phase.Start, phase.End)).DefaultIfEmpty(("run", 0, duration)).ToArray();
-        var panels = phases.Select((phase, row) =>
-        {
-            var end = Math.Min(phase.End, phase.Start + LongestSpan);
-            return new Panel(
-                new TimePanel($"In the {phase.Name}", "Left damper velocity", "m/s", FigureParts.Series(result, Channel.DamperVelocityLeft, 1, phase.Start, end)).Build(),
-                row);
-        }).ToArray();
-        return new Figure("damper-velocity.png", Title(result), "How fast do the dampers move? Compression is positive.", FigureParts.Footer(result.Study), panels);
+        var phases = result.Study.Manoeuvre.Phases;
+        // A phase shorter than two samples has no curve.
+        var samples = 2 / result.Study.HistoryRate;
+        var shown = phases.Take(MostPanels).Where(phase => phase.End - phase.Start >= samples)
+            .DefaultIfEmpty(new Phase("run", 0, result.Study.Manoeuvre.Duration)).ToArray();
+        var subtitle = "How fast do the dampers move, about the fastest stroke? Compression is positive.";
+        if (phases.Length > MostPanels)
+            subtitle += FigureParts.Text($" The first {MostPanels} of {phases.Length} phases.");
+        return new Figure("damper-velocity.png", Title(result), subtitle, FigureParts.Footer(result.Study),
+            [.. shown.Select((phase, column) => new Panel((Of(result, phase) with { Labels = shown.Length > 1 ? LabelPlacement.AbovePanels : LabelPlacement.AtCurveEnds }).Build(), 0, column))]);
     }
+
+    private static TimePanel Of(ComparisonResult result, Phase phase)
+    {
+        var left = Fastest(result, Channel.DamperVelocityLeft, phase);
+        var right = Fastest(result, Channel.DamperVelocityRight, phase);
+        var (side, channel, fastest) = Math.Abs(left.Y) >= Math.Abs(right.Y)
+            ? ("Left", Channel.DamperVelocityLeft, left)
+            : ("Right", Channel.DamperVelocityRight, right);
+        var span = Math.Min(LongestSpan, phase.End - phase.Start);
+        var start = Math.Max(phase.Start, Math.Min(fastest.X - (LeadIn * span), phase.End - span));
+        return new TimePanel(FigureParts.Text($"Phase '{phase.Name}', {side.ToLowerInvariant()} damper"), "Damper velocity", "m/s",
+            FigureParts.Series(result, channel, 1, start, start + span));
+    }
+
+    private static (double X, double Y) Fastest(ComparisonResult result, Channel channel, Phase phase) =>
+        FigureParts.Series(result, channel, 1, phase.Start, phase.End).Select(FigureParts.Extreme).MaxBy(point => Math.Abs(point.Y));
 
     private static string Title(ComparisonResult result)
     {
         var phases = result.Layouts[0].Metrics.Phases;
         if (phases.IsEmpty)
-            return FigureParts.Text($"The dampers reach {result.Layouts.Max(layout => Peak(layout.Metrics.Whole)):F2} m/s");
-        var parts = phases.Select((phase, i) =>
-        {
-            var peaks = result.Layouts.Select(layout => Peak(layout.Metrics.Phases[i])).ToArray();
-            return peaks.Length == 1 || peaks.Max() - peaks.Min() < 0.005
-                ? FigureParts.Text($"{peaks.Max():F2} m/s in the {phase.Name}")
-                : FigureParts.Text($"{peaks.Min():F2} to {peaks.Max():F2} m/s in the {phase.Name}");
-        });
+            return FigureParts.Text($"Dampers reach {Range(result, metrics => metrics.Whole)}");
+        var parts = phases.Take(MostPanels).Select((phase, i) => FigureParts.Text($"{Range(result, metrics => metrics.Phases[i])} in phase '{phase.Name}'"));
         return $"Dampers reach {FigureParts.Join([.. parts])}";
     }
 
-    private static double Peak(Metrics.PhaseMetrics phase) => Math.Max(phase.DamperCompressionVelocityPeak, phase.DamperReboundVelocityPeak);
+    private static string Range(ComparisonResult result, Func<RunMetrics, PhaseMetrics> phase)
+    {
+        var peaks = result.Layouts.Select(layout => Peak(phase(layout.Metrics))).ToArray();
+        return peaks.Max() - peaks.Min() < 0.005
+            ? FigureParts.Text($"{peaks.Max():F2} m/s")
+            : FigureParts.Text($"{peaks.Min():F2} to {peaks.Max():F2} m/s");
+    }
+
+    private static double Peak(PhaseMetrics phase) => Math.Max(phase.DamperCompressionVelocityPeak, phase.DamperReboundVelocityPeak);
 }

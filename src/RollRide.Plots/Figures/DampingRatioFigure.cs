@@ -6,7 +6,12 @@ namespace RollRide.Plots.Figures;
 /// <summary>Damping ratio of each mode by layout.</summary>
 public static class DampingRatioFigure
 {
-    private static readonly string[] Names = ["Heave", "Roll", "Hop", "Tramp"];
+    // Of more layouts than this, four modes side by side leave no room for the numbers at the bars.
+    private const int MostInARow = 3;
+
+    private static readonly (string? Title, ModeName[] Modes)[] OneRow = [(null, Enum.GetValues<ModeName>())];
+    private static readonly (string? Title, ModeName[] Modes)[] TwoRows =
+        [("Body", [ModeName.Heave, ModeName.Roll]), ("Axle", [ModeName.Hop, ModeName.Tramp])];
 
     /// <summary>Builds the figure.</summary>
     /// <param name="result">What the layouts did.</param>
@@ -14,14 +19,16 @@ public static class DampingRatioFigure
     {
         ArgumentNullException.ThrowIfNull(result);
         var speed = result.Study.Analysis.ReferenceVelocity;
-        var panel = new BarPanel(null, "Damping ratio", "", Names,
-            [.. result.Layouts.Select((layout, i) => new BarGroup(layout.Name, i, [.. layout.ReferenceModes.All.Select(mode => mode.DampingRatio)]))])
+        var rows = result.Layouts.Length <= MostInARow ? OneRow : TwoRows;
+        BarPanel Of(string? title, ModeName[] modes) => new(title, "Damping ratio", "", [.. modes.Select(mode => mode.ToString())],
+            [.. result.Layouts.Select((layout, i) => new BarGroup(layout.Name, i, [.. modes.Select(mode => layout.ReferenceModes[mode].DampingRatio)]))])
         {
             Decimals = 2,
-            Upright = result.Layouts.Length <= 3,
+            Upright = true,
+            Headroom = rows.Length == 1 ? 0.2 : 0.5,
         };
         return new Figure("damping-ratios.png", Title(result), FigureParts.Text($"How well is each mode damped, at {speed:0.###} m/s damper velocity? (body: heave, roll; axle: hop, tramp)"),
-            FigureParts.Footer(result.Study), [new Panel(panel.Build())]);
+            FigureParts.Footer(result.Study), [.. rows.Select((row, i) => new Panel(Of(row.Title, row.Modes).Build(), i))]);
     }
 
     private static string Title(ComparisonResult result)
@@ -30,7 +37,7 @@ public static class DampingRatioFigure
         var best = result.Layouts.MaxBy(layout => Ratio(layout, ModeName.Roll))!;
         var worst = result.Layouts.MinBy(layout => Ratio(layout, ModeName.Roll))!;
         return result.Layouts.Length == 1 || Ratio(best, ModeName.Roll) - Ratio(worst, ModeName.Roll) < 0.005
-            ? FigureParts.Text($"Heave is damped with {Ratio(best, ModeName.Heave):F2}, roll with {Ratio(best, ModeName.Roll):F2}")
-            : FigureParts.Text($"Roll is damped with {Ratio(best, ModeName.Roll):F2} by {best.Name}, with {Ratio(worst, ModeName.Roll):F2} by {worst.Name}");
+            ? FigureParts.Text($"Damping ratio: {Ratio(best, ModeName.Heave):F2} in heave, {Ratio(best, ModeName.Roll):F2} in roll")
+            : FigureParts.Text($"Damping ratio of roll: {Ratio(best, ModeName.Roll):0.00#} with '{best.Name}', {Ratio(worst, ModeName.Roll):0.00#} with '{worst.Name}'");
     }
 }

@@ -34,7 +34,7 @@ public static class InputsFigure
         if (height > 0)
             parts.Add(FigureParts.Text($"a road of up to {height:F0} mm"));
         if (ay != 0)
-            parts.Add(FigureParts.Text($"a {(ay > 0 ? "left" : "right")} turn of up to {Math.Abs(ay):F1} m/s²"));
+            parts.Add(FigureParts.Text($"{Turn(lateral, ay)} of up to {Math.Abs(ay):F1} m/s²"));
         var what = parts.Count == 0 ? "a flat road, straight ahead" : string.Join(" and ", parts);
         return new Figure(
             "inputs.png",
@@ -42,5 +42,15 @@ public static class InputsFigure
             "What is every layout driven over and through?",
             FigureParts.Footer(study),
             panels);
+    }
+
+    /// <summary>Which way it turns; smaller swings to the other side, as those of a settling vehicle, do not count.</summary>
+    private static string Turn(PlotSeries lateral, double extreme)
+    {
+        const double Counts = 0.2;
+        var other = extreme > 0 ? -lateral.Y.Min() : lateral.Y.Max();
+        if (other > Counts * Math.Abs(extreme))
+            return "turns both ways";
+        return extreme > 0 ? "a left turn" : "a right turn";
     }
 }

@@ -44,14 +44,16 @@ public static class RollAngleFigure
         if (over.Length == 0)
         {
             var largest = result.Layouts.MaxBy(layout => Math.Abs(layout.Metrics.Whole.RollAnglePeak))!;
-            return FigureParts.Text($"The body rolls by up to {Math.Abs(largest.Metrics.Whole.RollAnglePeak) * FigureParts.DegPerRad:F1} deg ({largest.Name})");
+            return FigureParts.Text($"The body rolls by up to {Math.Abs(largest.Metrics.Whole.RollAnglePeak) * FigureParts.DegPerRad:F1} deg, with '{largest.Name}'");
         }
 
         var least = over.MinBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
         var most = over.MaxBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
         var (low, high) = (least.Metrics.RollResponse!.Overshoot * 100, most.Metrics.RollResponse!.Overshoot * 100);
+        if (high < 0)
+            return FigureParts.Text($"Roll stays {-high:F0} % below its steady angle until the run ends");
         return over.Length == 1 || high - low < 1
             ? FigureParts.Text($"Roll overshoots its steady angle by {high:F0} %")
-            : FigureParts.Text($"Roll overshoots by {low:F0} % with {least.Name}, by {high:F0} % with {most.Name}");
+            : FigureParts.Text($"Roll overshoots by {low:F0} % with '{least.Name}', by {high:F0} % with '{most.Name}'");
     }
 }

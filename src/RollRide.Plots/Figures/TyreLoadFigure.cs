@@ -29,10 +29,10 @@ public static class TyreLoadFigure
         if (lifting.Length > 0)
         {
             var longest = lifting.MaxBy(layout => layout.Metrics.Whole.LiftOffTime)!;
-            return FigureParts.Text($"WHEEL LIFT, rollover risk: up to {longest.Metrics.Whole.LiftOffTime:F2} s in the air ({FigureParts.Join([.. lifting.Select(layout => layout.Name)])})");
+            return FigureParts.Text($"WHEEL LIFT, rollover risk: up to {longest.Metrics.Whole.LiftOffTime:F2} s in the air with {FigureParts.Join([.. lifting.Select(layout => $"'{layout.Name}'")])}");
         }
 
         var least = result.Layouts.MinBy(layout => layout.Metrics.Whole.TyreLoadMinimum)!;
-        return FigureParts.Text($"All tyres stay on the road; the least load is {least.Metrics.Whole.TyreLoadMinimum / 1e3:F1} kN ({least.Name})");
+        return FigureParts.Text($"All tyres stay on the road; the least load is {least.Metrics.Whole.TyreLoadMinimum / 1e3:F1} kN, with '{least.Name}'");
     }
 }

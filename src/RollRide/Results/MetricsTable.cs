@@ -25,7 +25,7 @@ public static class MetricsTable
             foreach (var phase in layout.Metrics.Phases.Prepend(layout.Metrics.Whole))
             {
                 // The roll response belongs to the whole run: its row alone carries it.
-                var response = phase == layout.Metrics.Whole ? layout.Metrics.RollResponse : null;
+                var response = ReferenceEquals(phase, layout.Metrics.Whole) ? layout.Metrics.RollResponse : null;
                 double[] values =
                 [
                     fitting.HeaveRatio, fitting.RollRatio, phase.Start, phase.End,

@@ -91,7 +91,7 @@ public sealed record SolverFile
 public sealed record OutputFile
 {
     /// <summary>Rate of the time histories.</summary>
-    [Key("rate_Hz", "samples per second in the time-history files; figures and metrics do not depend on it")]
+    [Key("rate_Hz", "samples per second in the time-history files and in the curves of figures; metrics do not depend on it")]
     [Between(10, 20000)]
     public double RateHz { get; init; } = 1000;
 

@@ -15,7 +15,7 @@ public static class Comparison
     /// <param name="progress">Is told the number of layouts finished.</param>
     /// <param name="cancellation">Stops the runs.</param>
     /// <returns>One result a layout, in the order of the case.</returns>
-    /// <exception cref="StudyException">A run could not be finished; the message names the layout and why.</exception>
+    /// <exception cref="StudyException">A run could not be finished; the message names each layout that failed and why.</exception>
     public static ComparisonResult Run(
         StudyCase study,
         IProgress<int>? progress = null,
@@ -24,22 +24,28 @@ public static class Comparison
         ArgumentNullException.ThrowIfNull(study);
         var results = new LayoutResult[study.Layouts.Length];
         var done = 0;
-        var options = new ParallelOptions { CancellationToken = cancellation };
-        try
+        var failures = new StudyException?[study.Layouts.Length];
+        Parallel.For(0, results.Length, new ParallelOptions { CancellationToken = cancellation }, i =>
         {
-            Parallel.For(0, results.Length, options, i =>
+            try
             {
                 results[i] = RunLayout(study, study.Layouts[i], cancellation);
-                progress?.Report(Interlocked.Increment(ref done));
-            });
-        }
-        catch (AggregateException e)
-        {
-            // The first layout's failure stands for all: the order in which threads fail must not change the message.
-            throw e.InnerExceptions.OfType<StudyException>().OrderBy(x => x.Message, StringComparer.Ordinal).FirstOrDefault() ?? e.InnerExceptions[0];
-        }
+            }
+            catch (StudyException e)
+            {
+                // Every layout runs all the same: which ones fail must not depend on the order in which threads get there.
+                failures[i] = e;
+            }
 
-        return new ComparisonResult(study, [.. results]);
+            progress?.Report(Interlocked.Increment(ref done));
+        });
+        StudyException[] failed = [.. failures.OfType<StudyException>()];
+        return failed.Length switch
+        {
+            0 => new ComparisonResult(study, [.. results]),
+            1 => throw failed[0],
+            _ => throw new StudyException(failed),
+        };
     }
 
     /// <summary>Runs one layout.</summary>
@@ -102,6 +108,11 @@ public sealed class StudyException : Exception
     public StudyException(string layout, Exception cause)
         : base($"Layout '{layout}': {cause?.Message}", cause) => Layout = layout;
 
-    /// <summary>Name of the layout whose run failed.</summary>
+    /// <summary>Joins the failures of several layouts, one line each.</summary>
+    /// <param name="failures">The failures, at least one, in the order of the layouts.</param>
+    public StudyException(IReadOnlyList<StudyException> failures)
+        : base(string.Join('\n', failures.Select(failure => failure.Message)), failures?[0]) => Layout = failures![0].Layout;
+
+    /// <summary>Name of the layout whose run failed; of several, the first.</summary>
     public string Layout { get; }
 }

@@ -15,7 +15,7 @@ public static class Conclusions
     public static IReadOnlyList<string> Of(ComparisonResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
-        var sentences = new List<string>();
+        var sentences = new List<string>(OnWheelLift(result));
         if (result.Layouts.Length > 1)
         {
             sentences.AddRange(OnDamping(result));
@@ -24,10 +24,9 @@ public static class Conclusions
         }
         else
         {
-            sentences.AddRange(OnOne(result.Layouts[0]));
+            sentences.AddRange(OnOne(result.Layouts[0], result.Study.Analysis.ReferenceVelocity));
         }
 
-        sentences.AddRange(OnWheelLift(result));
         return sentences;
     }
 
@@ -40,34 +39,42 @@ public static class Conclusions
         var speed = result.Study.Analysis.ReferenceVelocity;
         if (high - low <= Alike * high)
         {
-            yield return Text($"All layouts damp roll alike: a ratio of {high:F2} at {speed:0.###} m/s damper velocity.");
+            yield return Text($"All layouts damp roll alike: a damping ratio of {Ratio(high)} at {speed:0.###} m/s damper velocity.");
             yield break;
         }
 
         var kept = Math.Abs(highHeave - lowHeave) <= Alike * highHeave
-            ? Text($"while heave stays at {lowHeave:F2}")
-            : Text($"while heave goes from {highHeave:F2} to {lowHeave:F2}");
+            ? Text($"while heave stays at {Ratio(lowHeave)}")
+            : Text($"while heave goes from {Ratio(highHeave)} to {Ratio(lowHeave)}");
         var lost = 100 * (1 - (low / high));
-        yield return Text($"Roll damping falls from {high:F2} ({best.Name}) to {low:F2} ({worst.Name}), {lost:F0} % less, {kept}.");
+        yield return Text($"The damping ratio of roll at {speed:0.###} m/s damper velocity falls from {Ratio(high)} with '{best.Name}' to {Ratio(low)} with '{worst.Name}', {lost:F0} % less, {kept}.");
         var (bestRatio, worstRatio) = (best.Car.Layout.Fitting.RollRatio, worst.Car.Layout.Fitting.RollRatio);
         if (result.Study.Vehicle.Suspension == SuspensionKind.LiveAxle && best.Car.Layout.Damper == worst.Car.Layout.Damper)
             yield return Text($"On a live axle that is the roll ratio's doing: {bestRatio:F2} against {worstRatio:F2}, and damping goes with its square.");
         else if (result.Study.Vehicle.Suspension == SuspensionKind.Independent)
-            yield return Text($"On independent suspension the ratio is the same in heave and in roll, so a change of setting moves both together.");
+            yield return Text($"On independent suspension the ratio is the same in heave and in roll, so mounting and valving change both together.");
     }
 
     private static IEnumerable<string> OnRoll(ComparisonResult result)
     {
         var measured = result.Layouts.Where(layout => layout.Metrics.RollResponse?.Overshoot is not null).ToArray();
-        if (measured.Length < 2)
-            yield break;
-        var calm = measured.MinBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
-        var lively = measured.MaxBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
-        var (least, most) = (calm.Metrics.RollResponse!, lively.Metrics.RollResponse!);
-        yield return Text($"In the corner {calm.Name} overshoots its steady {Math.Abs(Deg(least.SteadyAngle!.Value)):F1} deg least, by {least.Overshoot * 100:F0} %; {lively.Name} goes over by {most.Overshoot * 100:F0} %, to {Math.Abs(Deg(most.PeakAngle)):F1} deg.");
-        var unsettled = measured.Where(layout => layout.Metrics.RollResponse!.SettlingTime is null).Select(layout => layout.Name).ToArray();
+        var reached = measured.Where(layout => layout.Metrics.RollResponse!.Overshoot >= 0).ToArray();
+        if (reached.Length > 1)
+        {
+            var calm = reached.MinBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
+            var lively = reached.MaxBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
+            var (least, most) = (calm.Metrics.RollResponse!, lively.Metrics.RollResponse!);
+            yield return most.Overshoot - least.Overshoot <= Alike
+                ? Text($"In the corner all roll alike, up to {Deg(most.PeakAngle):F1} deg, {most.Overshoot * 100:F0} % over the steady {Deg(most.SteadyAngle!.Value):F1} deg.")
+                : Text($"In the corner roll overshoots least with '{calm.Name}', by {least.Overshoot * 100:F0} % to {Deg(least.PeakAngle):F1} deg, and most with '{lively.Name}', by {most.Overshoot * 100:F0} % to {Deg(most.PeakAngle):F1} deg; steady is {Deg(least.SteadyAngle!.Value):F1} deg.");
+        }
+
+        var late = measured.Except(reached).ToArray();
+        if (late.Length > 0)
+            yield return $"The run ends before roll reaches its steady angle with {Quoted(late)}: a longer run is needed to judge it.";
+        var unsettled = reached.Where(layout => layout.Metrics.RollResponse!.SettlingTime is null).ToArray();
         if (unsettled.Length > 0)
-            yield return $"Still rolling at the end of the run: {string.Join(", ", unsettled)}.";
+            yield return $"Still rolling by more than 5 % at the end of the run: {Quoted(unsettled)}.";
     }
 
     private static IEnumerable<string> OnBump(ComparisonResult result)
@@ -80,28 +87,42 @@ public static class Conclusions
         var (low, high) = (soft.Phase!.BodyAccelerationRms, harsh.Phase!.BodyAccelerationRms);
         yield return high - low <= Alike * high
             ? Text($"Over the bump the body's vertical acceleration is alike for all, {high:F2} m/s² RMS: the bump does not choose between them.")
-            : Text($"Over the bump {soft.Name} is easiest on the body, {low:F2} m/s² RMS; {harsh.Name} is {100 * ((high / low) - 1):F0} % above it.");
+            : Text($"Over the bump '{soft.Name}' is easiest on the body, {low:F2} m/s² RMS; '{harsh.Name}' is {100 * ((high / low) - 1):F0} % above it.");
     }
 
-    private static IEnumerable<string> OnOne(LayoutResult layout)
+    private static IEnumerable<string> OnOne(LayoutResult layout, double speed)
     {
         var modes = layout.ReferenceModes;
-        yield return Text($"{layout.Name} damps heave with a ratio of {modes.Heave.DampingRatio:F2} and roll with {modes.Roll.DampingRatio:F2}.");
-        if (layout.Metrics.RollResponse is { Overshoot: { } overshoot, SteadyAngle: { } steady } response)
+        yield return Text($"'{layout.Name}' gives heave a damping ratio of {Ratio(modes.Heave.DampingRatio)} and roll one of {Ratio(modes.Roll.DampingRatio)} at {speed:0.###} m/s damper velocity.");
+        if (layout.Metrics.RollResponse is not { Overshoot: { } overshoot, SteadyAngle: { } steady } response)
+            yield break;
+        if (overshoot < 0)
         {
-            var settled = response.SettlingTime is { } time ? Text($"and settles in {time:F1} s") : "and is still rolling at the end of the run";
-            yield return Text($"In the corner it rolls to {Math.Abs(Deg(response.PeakAngle)):F1} deg, {overshoot * 100:F0} % over its steady {Math.Abs(Deg(steady)):F1} deg, {settled}.");
+            yield return Text($"In the corner it rolls to {Deg(response.PeakAngle):F1} deg; the run ends before it reaches its steady {Deg(steady):F1} deg.");
+            yield break;
         }
+
+        var settled = response.SettlingTime is { } time ? Text($"settled {time:F1} s after the corner began") : "and still rolling by more than 5 % at the end of the run";
+        yield return Text($"In the corner it rolls to {Deg(response.PeakAngle):F1} deg, {overshoot * 100:F0} % over its steady {Deg(steady):F1} deg, {settled}.");
     }
 
     private static IEnumerable<string> OnWheelLift(ComparisonResult result)
     {
-        var lifting = result.Layouts.Where(layout => layout.Metrics.Whole.LiftOffTime > 0).Select(layout => layout.Name).ToArray();
+        var lifting = result.Layouts.Where(layout => layout.Metrics.Whole.LiftOffTime > 0).ToArray();
         if (lifting.Length > 0)
-            yield return $"A WHEEL LIFTS with {string.Join(", ", lifting)}: rollover risk.";
+            yield return $"A WHEEL LIFTS with {Quoted(lifting)}: rollover risk.";
+        var unstable = result.Layouts.Where(layout => layout.Metrics.RollResponse is { SteadyAngle: null }).ToArray();
+        if (unstable.Length > 0)
+            yield return $"The corner leaves NO STABLE POSITION with {Quoted(unstable)}: rollover risk.";
     }
 
-    private static double Deg(double rad) => rad * 180 / Math.PI;
+    private static string Quoted(IEnumerable<LayoutResult> layouts) => string.Join(", ", layouts.Select(layout => $"'{layout.Name}'"));
+
+    // Two decimals, and no zero that a small ratio only rounds to.
+    private static string Ratio(double ratio) => ratio is > 0 and < 0.01 ? "less than 0.01" : Text($"{ratio:F2}");
+
+    /// <summary>The size of an angle in degrees: words say which way a corner goes.</summary>
+    private static double Deg(double rad) => Math.Abs(rad) * 180 / Math.PI;
 
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -5,7 +5,7 @@ namespace RollRide.Tests.Plots;
 /// <summary>Figures of made-up damped oscillations, for the tests of pictures.</summary>
 internal static class SampleFigures
 {
-    private const int Samples = 6000;
+    private const int Samples = 12000;
     private const double Duration = 3;
 
     private static readonly string[] Names =

@@ -1,0 +1,45 @@
+namespace RollRide.Results;
+
+/// <summary>Writes the reference of all metrics, in Markdown, from the catalogue.</summary>
+public static class MetricReference
+{
+    /// <summary>Writes the page.</summary>
+    /// <param name="output">Where it goes.</param>
+    public static void Write(TextWriter output)
+    {
+        ArgumentNullException.ThrowIfNull(output);
+        output.Write(
+            """
+            # Metrics
+
+            The keys of `summary.json` and the columns of `metrics.csv`. A key ends in its unit. Peaks, extremes and times come from the
+            solver's continuous solution, not from the samples of the time history. Where a metric is not defined, the JSON file holds
+            `null` and the CSV file an empty field. This page is written from the program's own catalogue.
+
+            ## Roll response
+
+            Once a run, where there is cornering. Terms and time origin after ISO 7401.
+
+
+            """);
+        WriteTable(output, MetricCatalogue.RollResponse);
+        output.Write(
+            """
+
+            ## Each phase and the whole run
+
+            In `summary.json` under `metrics` for the whole run and under `phases` by the phase's name; in `metrics.csv` a row each, that
+            of the whole run called `run`. Of both sides, the worse one counts unless the text says otherwise.
+
+
+            """);
+        WriteTable(output, MetricCatalogue.Phase);
+    }
+
+    private static void WriteTable<T>(TextWriter output, IEnumerable<MetricDefinition<T>> metrics)
+    {
+        output.Write("| key | in tables | unit | meaning |\n|---|---|---|---|\n");
+        foreach (var metric in metrics)
+            output.Write($"| `{metric.Key}` | {metric.Label} | {metric.Unit} | {metric.Description} |\n");
+    }
+}

@@ -1,0 +1,162 @@
+using System.Text.Json.Nodes;
+using RollRide.Cli;
+using RollRide.DataFiles;
+using RollRide.Scenarios;
+using RollRide.Tests.DataFiles;
+using RollRide.Tests.Studies;
+
+namespace RollRide.Tests.Cli;
+
+public class CommandLineTests
+{
+    [Theory]
+    [InlineData("compare")]
+    [InlineData("simulate")]
+    [InlineData("check")]
+    public async Task No_scenario_is_refused(string command) =>
+        (await Invocation.Of(command)).Refused(ExitCode.BadInput, "scenario", $"'rollride {command} --help'");
+
+    [Fact]
+    public async Task No_command_is_refused() => (await Invocation.Of()).Refused(ExitCode.BadInput, "'rollride --help'");
+
+    [Fact]
+    public async Task Unknown_command_is_refused() => (await Invocation.Of("race")).Refused(ExitCode.BadInput, "'race'");
+
+    [Theory]
+    [InlineData("--gears", "--gears")]
+    [InlineData("--no-plots=maybe", "maybe")]
+    [InlineData("--layouts", "--layouts")]
+    [InlineData("--out", "--out")]
+    [InlineData("--out=", "--out")]
+    [InlineData("--layouts= ", "--layouts")]
+    public async Task Unknown_option_or_bad_value_is_refused(string option, string named)
+    {
+        using var folder = new TemporaryFolder();
+        var path = ShortScenario.Pair().WriteTo(folder);
+
+        (await Invocation.Of("compare", path, option)).Refused(ExitCode.BadInput, $"'{named}'", "--help");
+        Assert.Equal(["short.json"], folder.Entries);
+    }
+
+    [Fact]
+    public async Task Blank_scenario_is_refused() => (await Invocation.Of("compare", "")).Refused(ExitCode.BadInput, "scenario");
+
+    [Fact]
+    public async Task Missing_scenario_is_refused()
+    {
+        using var folder = new TemporaryFolder();
+
+        (await Invocation.Of("compare", folder["none.json"], "--out", folder["out"])).Refused(ExitCode.BadInput, "none.json");
+        Assert.Empty(folder.Entries);
+    }
+
+    [Fact]
+    public async Task Every_fault_of_a_scenario_is_one_line_and_nothing_is_written()
+    {
+        using var folder = new TemporaryFolder();
+        var path = ShortScenario.Pair().With("vehicle.body.mass_kg", -1).With("vehicle.body.colour", "red").WriteTo(folder);
+
+        var invocation = await Invocation.Of("compare", path, "--out", folder["out"]);
+
+        invocation.Refused(ExitCode.BadInput, "mass_kg", "-1", "colour", "short.json:1");
+        Assert.Equal(2, invocation.Error.TrimEnd().Split('\n').Length);
+        Assert.Equal(["short.json"], folder.Entries);
+    }
+
+    [Theory]
+    [InlineData("compare", "--layouts")]
+    [InlineData("simulate", "--layout")]
+    public async Task Unknown_layout_is_refused_and_the_known_are_named(string command, string option)
+    {
+        using var folder = new TemporaryFolder();
+        var path = ShortScenario.Pair().WriteTo(folder);
+
+        (await Invocation.Of(command, path, option, "Middle", "--out", folder["out"])).Refused(ExitCode.BadInput, "'Middle'", "Outer, Inner");
+        (await Invocation.Of(command, path, option, ",", "--out", folder["out"])).Refused(ExitCode.BadInput);
+        Assert.Equal(["short.json"], folder.Entries);
+    }
+
+    [Fact]
+    public async Task Folder_that_cannot_be_written_is_refused()
+    {
+        using var folder = new TemporaryFolder();
+        var path = ShortScenario.Pair().WriteTo(folder);
+
+        (await Invocation.Of("compare", path, "--no-plots", "--out", Path.Combine(path, "out"))).Refused(ExitCode.BadInput, "cannot be written");
+        (await Invocation.Of("compare", path, "--no-plots", "--out", path)).Refused(ExitCode.BadInput, "cannot be written");
+        Assert.Equal(["short.json"], folder.Entries);
+    }
+
+    [Fact]
+    public async Task Run_that_rolls_over_names_each_layout_and_the_time_and_writes_nothing()
+    {
+        using var folder = new TemporaryFolder();
+        var path = ShortScenario.Pair()
+            .With("manoeuvre.duration_s", 8)
+            .With("manoeuvre.cornering.lateralAcceleration.events", new JsonArray(JsonNode.Parse("""{ "start_s": 0.8, "amplitude_m_per_s2": 15, "rampStep": { "rampDuration_s": 0.2 } }""")))
+            .WriteTo(folder);
+
+        var invocation = await Invocation.Of("compare", path, "--out", folder["out"]);
+
+        invocation.Refused(ExitCode.RunFailed, "'Outer'", "'Inner'", "rolls over", " s ");
+        Assert.Equal(2, invocation.Error.Split('\n').Count(line => line.StartsWith("Layout ", StringComparison.Ordinal)));
+        Assert.Equal(["short.json"], folder.Entries);
+    }
+
+    [Fact]
+    public async Task Cancelled_command_ends_with_130_and_writes_nothing()
+    {
+        using var folder = new TemporaryFolder();
+        var path = ShortScenario.Pair().WriteTo(folder);
+
+        var invocation = await Invocation.Of(new CancellationToken(canceled: true), "compare", path, "--out", folder["out"]);
+
+        invocation.Refused(ExitCode.Cancelled, "Stopped");
+        Assert.Equal(["short.json"], folder.Entries);
+    }
+
+    [Fact]
+    public async Task Check_says_what_was_understood_and_writes_nothing()
+    {
+        using var folder = new TemporaryFolder();
+
+        var invocation = await Invocation.Of("check", ShortScenario.Pair().WriteTo(folder));
+
+        Assert.Equal((ExitCode.Done, ""), (invocation.ExitCode, invocation.Error));
+        // Tyre load by hand: (1200 + 160) kg × 9.80665 m/s² / 2 = 6668.5 N, shown without decimals.
+        Assert.Matches(@"Static load of a tyre +6669 +N", invocation.Output);
+        Assert.Matches(@"Outer +1\.0000 +0\.8000", invocation.Output);
+        Assert.Matches(@"bump +0\.100 +0\.800", invocation.Output);
+        Assert.Equal(["short.json"], folder.Entries);
+    }
+
+    [Fact]
+    public async Task Warnings_go_to_the_error_stream_and_stop_nothing()
+    {
+        using var folder = new TemporaryFolder();
+        var scenario = ShortScenario.Pair();
+        scenario["dampers"]!["spare"] = scenario["dampers"]!["plain"]!.DeepClone();
+
+        var invocation = await Invocation.Of("check", scenario.WriteTo(folder));
+
+        Assert.Equal(ExitCode.Done, invocation.ExitCode);
+        Assert.StartsWith("warning: ", invocation.Error, StringComparison.Ordinal);
+        Assert.Contains("spare", invocation.Error, StringComparison.Ordinal);
+        Assert.Contains("1 warning ", invocation.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Schema_is_that_of_the_reader_on_the_terminal_and_in_a_file()
+    {
+        using var folder = new TemporaryFolder();
+
+        var shown = await Invocation.Of("schema");
+        var written = await Invocation.Of("schema", "--out", folder["schema.json"]);
+
+        Assert.Equal(JsonSchemaWriter.WriteText(typeof(ScenarioFile), "RollRide scenario"), shown.Output);
+        Assert.NotNull(JsonNode.Parse(shown.Output));
+        Assert.Equal((ExitCode.Done, ""), (written.ExitCode, written.Output));
+        Assert.Equal(shown.Output, await File.ReadAllTextAsync(folder["schema.json"], TestContext.Current.CancellationToken));
+        (await Invocation.Of("schema", "--out", Path.Combine(folder["schema.json"], "x"))).Refused(ExitCode.BadInput, "schema.json");
+    }
+}

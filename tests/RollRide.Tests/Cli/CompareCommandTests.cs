@@ -1,0 +1,159 @@
+using System.Globalization;
+using System.Text.Json.Nodes;
+using RollRide.Cli;
+using RollRide.Tests.DataFiles;
+using RollRide.Tests.Studies;
+
+namespace RollRide.Tests.Cli;
+
+public class CompareCommandTests
+{
+    private static readonly string[] Figures =
+        ["body-acceleration.png", "damper-curves.png", "damper-velocity.png", "damping-ratios.png", "inputs.png", "roll-angle.png", "tyre-loads.png"];
+
+    [Fact]
+    public async Task Compare_writes_every_file_and_leaves_others_alone()
+    {
+        using var folder = new TemporaryFolder();
+        var path = ShortScenario.Pair().WriteTo(folder);
+        Directory.CreateDirectory(folder["out"]);
+        File.WriteAllText(Path.Combine(folder["out"], "notes.txt"), "mine");
+        File.WriteAllText(Path.Combine(folder["out"], "summary.json"), "old");
+
+        var invocation = await Invocation.Of("compare", path, "--out", folder["out"]);
+
+        Assert.Equal((ExitCode.Done, ""), (invocation.ExitCode, invocation.Error));
+        string[] expected = [.. Figures, "history-Inner.csv", "history-Outer.csv", "metrics.csv", "notes.txt", "summary.json"];
+        Assert.Equal(expected.Order(StringComparer.Ordinal), Directory.EnumerateFileSystemEntries(folder["out"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
+        Assert.NotEqual("old", File.ReadAllText(Path.Combine(folder["out"], "summary.json")));
+        Assert.Equal("mine", File.ReadAllText(Path.Combine(folder["out"], "notes.txt")));
+        Assert.All(Figures, figure => Assert.Equal([0x89, (byte)'P', (byte)'N', (byte)'G'], File.ReadAllBytes(Path.Combine(folder["out"], figure))[..4]));
+    }
+
+    [Fact]
+    public async Task Same_command_twice_writes_the_same_bytes()
+    {
+        using var folder = new TemporaryFolder();
+        var path = ShortScenario.Pair().WriteTo(folder);
+
+        await Invocation.Of("compare", path, "--out", folder["first"]);
+        await Invocation.Of("compare", path, "--out", folder["second"]);
+
+        var names = Directory.EnumerateFiles(folder["first"]).Select(file => Path.GetFileName(file)).ToArray();
+        Assert.NotEmpty(names);
+        Assert.All(names, name => Assert.Equal(File.ReadAllBytes(Path.Combine(folder["first"], name)), File.ReadAllBytes(Path.Combine(folder["second"], name))));
+    }
+
+    [Theory]
+    [InlineData("Inner", "Inner")]
+    [InlineData("inner,OUTER", "Inner,Outer")]
+    [InlineData("Inner, Inner", "Inner")]
+    [InlineData("Outer, soft", "Outer, soft")]
+    public async Task Layouts_are_chosen_by_name_in_the_order_named(string value, string expected)
+    {
+        using var folder = new TemporaryFolder();
+        var path = ShortScenario.Of(("Outer", 0.8), ("Inner", 0.3), ("Outer, soft", 0.8)).WriteTo(folder);
+
+        var invocation = await Invocation.Of("compare", path, "--no-plots", "--layouts", value, "--out", folder["out"]);
+
+        Assert.Equal(ExitCode.Done, invocation.ExitCode);
+        Assert.Equal(expected == value ? [value] : expected.Split(','), Names(folder));
+    }
+
+    [Fact]
+    public async Task Simulate_runs_the_first_layout_unless_one_is_named()
+    {
+        using var folder = new TemporaryFolder();
+        var path = ShortScenario.Pair().WriteTo(folder);
+
+        await Invocation.Of("simulate", path, "--no-plots", "--out", folder["out"]);
+        Assert.Equal(["Outer"], Names(folder));
+        await Invocation.Of("simulate", path, "--no-plots", "--layout", "Inner", "--out", folder["out"]);
+        Assert.Equal(["Inner"], Names(folder));
+    }
+
+    [Fact]
+    public async Task Names_that_are_no_file_names_make_safe_and_different_ones()
+    {
+        using var folder = new TemporaryFolder();
+        var path = ShortScenario.Of(("<script>", 0.8), ("../x", 0.3), ("x", 0.2), ("X!", 0.1)).WriteTo(folder);
+
+        var invocation = await Invocation.Of("compare", path, "--no-plots", "--out", folder["out"]);
+
+        Assert.Equal(ExitCode.Done, invocation.ExitCode);
+        Assert.Equal(
+            ["out", "out/history-X-3.csv", "out/history-script.csv", "out/history-x-2.csv", "out/history-x.csv", "out/metrics.csv", "out/summary.json", "short.json"],
+            folder.Entries.Select(entry => entry.Replace('\\', '/')));
+        Assert.Equal(["<script>", "../x", "x", "X!"], Names(folder));
+    }
+
+    [Fact]
+    public async Task More_layouts_than_a_figure_can_tell_apart_are_refused_unless_no_figure_is_asked_for()
+    {
+        using var folder = new TemporaryFolder();
+        var path = ShortScenario.Of([.. Enumerable.Range(1, 9).Select(i => ($"L{i}", 0.1 * i))]).WriteTo(folder);
+
+        (await Invocation.Of("compare", path, "--out", folder["out"])).Refused(ExitCode.BadInput, "9", "8", "--layouts", "--no-plots");
+        Assert.Equal(["short.json"], folder.Entries);
+        Assert.Equal(ExitCode.Done, (await Invocation.Of("compare", path, "--no-plots", "--out", folder["out"])).ExitCode);
+    }
+
+    [Fact]
+    public async Task Numbers_do_not_depend_on_the_culture()
+    {
+        using var folder = new TemporaryFolder();
+        var path = ShortScenario.Pair().WriteTo(folder);
+        var before = CultureInfo.CurrentCulture;
+        var plain = await Invocation.Of("compare", path, "--no-plots", "--out", folder["out"]);
+        var check = await Invocation.Of("check", path);
+        var files = Contents(folder);
+        try
+        {
+            // The runtime knows no culture but the invariant one: this one writes numbers as German does.
+            var german = (CultureInfo)CultureInfo.InvariantCulture.Clone();
+            (german.NumberFormat.NumberDecimalSeparator, german.NumberFormat.NumberGroupSeparator, german.NumberFormat.NegativeSign) = (",", ".", "−");
+            CultureInfo.CurrentCulture = german; // flows to the threads that run the layouts
+
+            var foreign = await Invocation.Of("compare", path, "--no-plots", "--out", folder["out"]);
+
+            Assert.Equal(plain, foreign);
+            Assert.Equal(files, Contents(folder));
+            Assert.Equal(check, await Invocation.Of("check", path));
+        }
+        finally
+        {
+            CultureInfo.CurrentCulture = before;
+        }
+    }
+
+    [Fact]
+    public async Task Report_ends_with_conclusions_cautions_and_the_files()
+    {
+        using var folder = new TemporaryFolder();
+
+        var invocation = await Invocation.Of("compare", ShortScenario.Pair().WriteTo(folder), "--no-plots", "--out", folder["out"]);
+
+        var lines = invocation.Output.TrimEnd().Split('\n');
+        Assert.Equal($"Written to {folder["out"]}: summary.json, metrics.csv, history-Outer.csv, history-Inner.csv", lines[^1]);
+        Assert.StartsWith("RollRide is a design aid", lines[^3], StringComparison.Ordinal);
+        Assert.Contains(lines, line => line.StartsWith("The damping ratio of roll", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task Tables_are_aligned()
+    {
+        using var folder = new TemporaryFolder();
+
+        var invocation = await Invocation.Of("compare", ShortScenario.Pair().WriteTo(folder), "--no-plots", "--out", folder["out"]);
+
+        var rows = invocation.Output.Split('\n').SkipWhile(line => !line.StartsWith('─')).TakeWhile(line => !line.StartsWith("The ", StringComparison.Ordinal)).ToArray();
+        var width = rows[0].Length;
+        // A row ends with a number or a dash under the last column, or is a title or a gap.
+        Assert.All(rows.Where(row => row.Length > 0 && row[0] != '['), row => Assert.Equal(width, row.Length));
+    }
+
+    private static string[] Contents(TemporaryFolder folder) => [.. Directory.EnumerateFiles(folder["out"]).Order(StringComparer.Ordinal).Select(File.ReadAllText)];
+
+    private static IEnumerable<string> Names(TemporaryFolder folder) =>
+        JsonNode.Parse(File.ReadAllText(Path.Combine(folder["out"], "summary.json")))!["layouts"]!.AsArray().Select(layout => layout!["name"]!.GetValue<string>());
+}

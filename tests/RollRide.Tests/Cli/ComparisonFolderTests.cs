@@ -1,0 +1,22 @@
+using RollRide.Cli.Commands;
+using RollRide.Tests.DataFiles;
+using RollRide.Tests.Studies;
+
+namespace RollRide.Tests.Cli;
+
+public class ComparisonFolderTests
+{
+    [Fact]
+    public void Write_cancelled_half_way_leaves_nothing()
+    {
+        using var folder = new TemporaryFolder();
+        var scenario = ShortScenario.Pair().Read();
+        var result = ShortScenario.Pair().Run();
+
+        // The summary and the metrics are written aside before the first look at the token.
+        Assert.ThrowsAny<OperationCanceledException>(() =>
+            ComparisonFolder.Write(folder["new/out"], result, scenario, withPlots: true, new CancellationToken(canceled: true)));
+
+        Assert.Empty(folder.Entries);
+    }
+}

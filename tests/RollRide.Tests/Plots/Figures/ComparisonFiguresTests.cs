@@ -1,0 +1,82 @@
+using System.Text.Json.Nodes;
+using RollRide.Plots;
+using RollRide.Plots.Figures;
+using RollRide.Studies;
+using RollRide.Tests.Studies;
+
+namespace RollRide.Tests.Plots.Figures;
+
+public class ComparisonFiguresTests
+{
+    // A small picture shows what a slide shows, and is drawn sooner.
+    private static readonly PlotSize Size = new(640, 360);
+
+    public static TheoryData<string> Cases => [.. Scenarios.Keys];
+
+    private static Dictionary<string, Func<JsonObject>> Scenarios { get; } = new()
+    {
+        ["one layout"] = () => ShortScenario.Of(("Only", 0.8)),
+        ["three layouts"] = () => ShortScenario.Of(("Outboard", 0.8), ("Inboard", 0.5), ("Centre", 0.05)),
+        ["eight layouts with long names"] = () => ShortScenario.Of([.. Enumerable.Range(1, 8).Select(i =>
+            ($"Layout {i}: outboard of the frame rail, leaning forwards, with the softer of two settings", 0.1 * i))]),
+        ["no cornering"] = () => ShortScenario.Pair().With("manoeuvre.cornering", null),
+        ["no road"] = () => ShortScenario.Pair().With("manoeuvre.road", null),
+        ["nothing at all"] = () => ShortScenario.Pair().With("manoeuvre.road", null).With("manoeuvre.cornering", null),
+        ["no phases"] = () => ShortScenario.Pair().With("manoeuvre.phases", new JsonArray()),
+        ["a phase shorter than a sample"] = () => ShortScenario.Pair().With("manoeuvre.phases", JsonNode.Parse("""[ { "name": "blink", "start_s": 0.5002, "end_s": 0.5004 } ]""")),
+        ["five phases"] = () => ShortScenario.Pair().With("manoeuvre.phases", new JsonArray([.. Enumerable.Range(0, 5).Select(i =>
+            JsonNode.Parse(FormattableString.Invariant($$"""{ "name": "part {{i}}", "start_s": {{0.4 * i}}, "end_s": {{0.4 * (i + 1)}} }""")))])),
+        ["wheel lift"] = () => ShortScenario.Of(("Outer", 0.8), ("Centre", 0)).With("manoeuvre.cornering.lateralAcceleration.events",
+            new JsonArray(JsonNode.Parse("""{ "start_s": 0.2, "amplitude_m_per_s2": 8.5, "sine": { "frequency_Hz": 1, "cycles": 1 } }"""))),
+        ["coarse history"] = () => ShortScenario.Pair().With("output.rate_Hz", 10),
+    };
+
+    [Theory]
+    [MemberData(nameof(Cases))]
+    public void Every_figure_renders_and_says_something(string scenario)
+    {
+        var figures = ComparisonFigures.All(Scenarios[scenario]().Run(), Size);
+
+        Assert.Equal(7, figures.Count);
+        Assert.Equal(7, figures.Select(figure => figure.FileName).Distinct().Count());
+        Assert.All(figures, figure =>
+        {
+            Assert.NotEmpty(PngRenderer.Render(figure));
+            Assert.NotEmpty(figure.Title);
+            Assert.DoesNotContain("NaN", figure.Title, StringComparison.Ordinal);
+            Assert.Contains("?", figure.Subtitle, StringComparison.Ordinal);
+            Assert.Contains("short.json", figure.Footer, StringComparison.Ordinal);
+            Assert.Contains(Provenance.ProgramVersion, figure.Footer, StringComparison.Ordinal);
+            Assert.Contains(Cautions.OneLine, figure.Footer, StringComparison.Ordinal);
+        });
+    }
+
+    [Fact]
+    public void Titles_state_the_finding()
+    {
+        var result = ShortScenario.Pair().Run();
+        var (outer, inner) = (result.Layouts[0].Metrics, result.Layouts[1].Metrics);
+
+        var titles = ComparisonFigures.All(result, Size).ToDictionary(figure => figure.FileName, figure => figure.Title);
+
+        Assert.Equal("The run: a road of up to 30 mm and a left turn of up to 3.0 m/s² at 36 km/h", titles["inputs.png"]);
+        Assert.Equal(
+            FormattableString.Invariant($"Roll overshoots by {100 * outer.RollResponse!.Overshoot:F0} % with 'Outer', by {100 * inner.RollResponse!.Overshoot:F0} % with 'Inner'"),
+            titles["roll-angle.png"]);
+        Assert.Equal(
+            FormattableString.Invariant($"All tyres stay on the road; the least load is {Math.Min(outer.Whole.TyreLoadMinimum, inner.Whole.TyreLoadMinimum) / 1e3:F1} kN, with 'Inner'"),
+            titles["tyre-loads.png"]);
+    }
+
+    [Fact]
+    public void Turns_to_both_sides_are_called_so()
+    {
+        var figure = InputsFigure.Build(Scenarios["wheel lift"]().Run());
+
+        Assert.Contains("turns both ways of up to 8.5 m/s²", figure.Title, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Wheel_lift_is_the_title_of_the_tyre_loads() =>
+        Assert.StartsWith("WHEEL LIFT, rollover risk", TyreLoadFigure.Build(Scenarios["wheel lift"]().Run()).Title, StringComparison.Ordinal);
+}

@@ -1,0 +1,67 @@
+using RollRide.Studies;
+
+namespace RollRide.Tests.Studies;
+
+public class ComparisonTests
+{
+    [Fact]
+    public void Run_gives_a_result_a_layout_in_order_and_reports_each()
+    {
+        var study = ShortScenario.Pair().Read().Study;
+        var progress = new Recorder();
+
+        var result = Comparison.Run(study, progress, TestContext.Current.CancellationToken);
+
+        Assert.Equal(["Outer", "Inner"], result.Layouts.Select(layout => layout.Name));
+        Assert.Equal([1, 2], progress.Values.Order());
+    }
+
+    [Fact]
+    public void Run_side_by_side_gives_what_one_layout_alone_gives()
+    {
+        var study = ShortScenario.Pair().Read().Study;
+
+        var result = Comparison.Run(study, cancellation: TestContext.Current.CancellationToken);
+        var alone = Comparison.RunLayout(study, study.Layouts[1], TestContext.Current.CancellationToken);
+
+        Assert.Equal(alone.Metrics.Whole.BodyAccelerationRms, result.Layouts[1].Metrics.Whole.BodyAccelerationRms);
+        Assert.Equal(alone.Metrics.RollResponse, result.Layouts[1].Metrics.RollResponse);
+        Assert.Equal(alone.Statistics, result.Layouts[1].Statistics);
+    }
+
+    [Fact]
+    public void Run_cancelled_after_the_first_layout_stops()
+    {
+        using var stop = new CancellationTokenSource();
+        var study = ShortScenario.Of([.. Enumerable.Range(0, 20).Select(i => ($"L{i}", 0.5))]).Read().Study;
+        var progress = new Recorder(_ => stop.Cancel());
+
+        Assert.ThrowsAny<OperationCanceledException>(() => Comparison.Run(study, progress, stop.Token));
+        Assert.True(progress.Values.Count < 20);
+    }
+
+    [Fact]
+    public void Run_in_which_some_layouts_fail_names_these_in_order()
+    {
+        var cause = new InvalidOperationException("it falls over");
+
+        var failure = new StudyException([new StudyException("A", cause), new StudyException("C", cause)]);
+
+        Assert.Equal("Layout 'A': it falls over\nLayout 'C': it falls over", failure.Message);
+        Assert.Equal("A", failure.Layout);
+    }
+
+    private sealed class Recorder(Action<int>? act = null) : IProgress<int>
+    {
+        private readonly Lock _lock = new();
+
+        public List<int> Values { get; } = [];
+
+        public void Report(int value)
+        {
+            lock (_lock)
+                Values.Add(value);
+            act?.Invoke(value);
+        }
+    }
+}

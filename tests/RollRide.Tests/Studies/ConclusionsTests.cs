@@ -1,0 +1,125 @@
+using System.Text.Json.Nodes;
+using RollRide.Studies;
+
+namespace RollRide.Tests.Studies;
+
+/// <summary>The sentences follow from the numbers of small runs.</summary>
+public class ConclusionsTests
+{
+    [Fact]
+    public void Live_axle_says_how_roll_damping_falls_and_why()
+    {
+        var result = ShortScenario.Pair().Run();
+        var (outer, inner) = (result.Layouts[0], result.Layouts[1]);
+
+        var sentences = Conclusions.Of(result);
+
+        Assert.Equal(
+            Invariant($"The damping ratio of roll at {result.Study.Analysis.ReferenceVelocity:0.###} m/s damper velocity falls from {outer.ReferenceModes.Roll.DampingRatio:F2} with 'Outer' to {inner.ReferenceModes.Roll.DampingRatio:F2} with 'Inner', {100 * (1 - (inner.ReferenceModes.Roll.DampingRatio / outer.ReferenceModes.Roll.DampingRatio)):F0} % less, while heave stays at {outer.ReferenceModes.Heave.DampingRatio:F2}."),
+            sentences[0]);
+        Assert.Equal("On a live axle that is the roll ratio's doing: 0.80 against 0.30, and damping goes with its square.", sentences[1]);
+        var (least, most) = (outer.Metrics.RollResponse!, inner.Metrics.RollResponse!);
+        Assert.Equal(
+            Invariant($"In the corner roll overshoots least with 'Outer', by {100 * least.Overshoot:F0} % to {Deg(least.PeakAngle):F1} deg, and most with 'Inner', by {100 * most.Overshoot:F0} % to {Deg(most.PeakAngle):F1} deg; steady is {Deg(least.SteadyAngle):F1} deg."),
+            sentences[2]);
+        Assert.Contains("Still rolling by more than 5 % at the end of the run: 'Outer', 'Inner'.", sentences);
+        Assert.Contains(sentences, sentence => sentence.StartsWith("Over the bump", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_turn_to_the_right_reads_as_one_to_the_left()
+    {
+        var left = Conclusions.Of(ShortScenario.Pair().With("manoeuvre.road", null).Run());
+        var right = Conclusions.Of(ShortScenario.Pair().With("manoeuvre.road", null).With("manoeuvre.cornering.lateralAcceleration.events", Turn(-3)).Run());
+
+        Assert.Equal(left, right);
+    }
+
+    [Fact]
+    public void Layouts_alike_are_called_alike()
+    {
+        var sentences = Conclusions.Of(ShortScenario.Of(("A", 0.8), ("B", 0.8)).With("manoeuvre.duration_s", 4).Run());
+
+        Assert.StartsWith("All layouts damp roll alike", sentences[0], StringComparison.Ordinal);
+        Assert.StartsWith("In the corner all roll alike", sentences[1], StringComparison.Ordinal);
+        Assert.StartsWith("Over the bump the body's vertical acceleration is alike", sentences[2], StringComparison.Ordinal);
+        Assert.Equal(3, sentences.Count);
+    }
+
+    [Fact]
+    public void Independent_suspension_says_that_one_ratio_serves_both()
+    {
+        var scenario = ShortScenario.Of(("Long", 0.8), ("Short", 0.5)).With("vehicle.suspension", "independent").With("vehicle.unsprung.axleRollInertia_kg_m2", null);
+        foreach (var (layout, ratio) in scenario["layouts"]!.AsArray().Zip([0.8, 0.5]))
+            layout!["placement"]!["motionRatios"]!["heave"] = ratio;
+        scenario["vehicle"]!["springs"]!["placement"]!["motionRatios"]!["roll"] = 1;
+
+        var sentences = Conclusions.Of(scenario.Run());
+
+        Assert.Contains("while heave goes from", sentences[0], StringComparison.Ordinal);
+        Assert.Equal("On independent suspension the ratio is the same in heave and in roll, so mounting and valving change both together.", sentences[1]);
+    }
+
+    [Fact]
+    public void One_layout_is_described_by_itself()
+    {
+        var result = ShortScenario.Of(("Only", 0.8)).With("manoeuvre.duration_s", 5).Run();
+        var response = result.Layouts[0].Metrics.RollResponse!;
+
+        var sentences = Conclusions.Of(result);
+
+        Assert.Equal(2, sentences.Count);
+        Assert.StartsWith("'Only' gives heave a damping ratio of ", sentences[0], StringComparison.Ordinal);
+        Assert.EndsWith(Invariant($"{100 * response.Overshoot:F0} % over its steady {Deg(response.SteadyAngle):F1} deg, settled {response.SettlingTime:F1} s after the corner began."), sentences[1], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Run_too_short_for_the_steady_angle_says_so_instead_of_an_overshoot()
+    {
+        var pair = Conclusions.Of(ShortScenario.Pair().With("manoeuvre.duration_s", 0.95).Run());
+        var one = Conclusions.Of(ShortScenario.Of(("Only", 0.8)).With("manoeuvre.duration_s", 0.95).Run());
+
+        Assert.Contains("The run ends before roll reaches its steady angle with 'Outer', 'Inner': a longer run is needed to judge it.", pair);
+        Assert.DoesNotContain(pair, sentence => sentence.Contains("overshoots", StringComparison.Ordinal));
+        Assert.Contains("the run ends before it reaches its steady", one[1], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void No_cornering_and_no_bump_leave_only_the_damping()
+    {
+        var sentences = Conclusions.Of(ShortScenario.Pair().With("manoeuvre.road", null).With("manoeuvre.cornering", null).Run());
+
+        Assert.Equal(2, sentences.Count);
+        Assert.StartsWith("The damping ratio", sentences[0], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Wheel_lift_comes_first_and_names_the_layouts()
+    {
+        // Beyond the tip-over limit for a moment: a sine of 8.5 m/s² at 1 Hz.
+        var scenario = ShortScenario.Of(("Outer", 0.8), ("Centre", 0)).With("manoeuvre.cornering.lateralAcceleration.events",
+            new JsonArray(JsonNode.Parse("""{ "start_s": 0.2, "amplitude_m_per_s2": 8.5, "sine": { "frequency_Hz": 1, "cycles": 1 } }""")));
+        var result = scenario.Run();
+        var lifting = result.Layouts.Where(layout => layout.Metrics.Whole.LiftOffTime > 0).Select(layout => $"'{layout.Name}'").ToArray();
+
+        Assert.NotEmpty(lifting);
+        Assert.Equal($"A WHEEL LIFTS with {string.Join(", ", lifting)}: rollover risk.", Conclusions.Of(result)[0]);
+        Assert.All(result.Layouts.Where(layout => layout.Metrics.Whole.LiftOffTime > 0), layout => Assert.Contains(layout.Warnings, warning => warning.Contains("ROLLOVER RISK", StringComparison.Ordinal)));
+    }
+
+    [Fact]
+    public void Corner_without_a_stable_position_is_a_rollover_risk()
+    {
+        // Past the static limit, but the run ends before the vehicle is over.
+        var result = ShortScenario.Pair().With("manoeuvre.duration_s", 1).With("manoeuvre.cornering.lateralAcceleration.events", Turn(14)).Run();
+
+        Assert.Contains("The corner leaves NO STABLE POSITION with 'Outer', 'Inner': rollover risk.", Conclusions.Of(result));
+        Assert.All(result.Layouts, layout => Assert.Contains(layout.Warnings, warning => warning.Contains("no stable position", StringComparison.Ordinal)));
+    }
+
+    private static JsonArray Turn(double ay) => new(JsonNode.Parse(Invariant($$"""{ "start_s": 0.8, "amplitude_m_per_s2": {{ay}}, "rampStep": { "rampDuration_s": 0.2 } }""")));
+
+    private static double Deg(double? rad) => Math.Abs(rad!.Value) * 180 / Math.PI;
+
+    private static string Invariant(FormattableString text) => FormattableString.Invariant(text);
+}
