@@ -9,6 +9,12 @@ namespace RollRide.Cli;
 /// <summary>The command line: all commands, and how their faults reach the user.</summary>
 public static class CommandLine
 {
+    private static readonly Option<bool> Quiet = new("--quiet", "-q")
+    {
+        Description = "print nothing but warnings and faults",
+        Recursive = true,
+    };
+
     /// <summary>Runs one command line where nobody watches: without progress.</summary>
     /// <param name="args">The arguments.</param>
     /// <param name="output">Where results go.</param>
@@ -35,6 +41,8 @@ public static class CommandLine
             return ExitCode.BadInput;
         }
 
+        if (parsed.GetValue(Quiet))
+            terminal = terminal with { Output = TextWriter.Null, ShowsProgress = false };
         try
         {
             return await parsed.InvokeAsync(new TerminalConfiguration(terminal), cancellation);
@@ -77,6 +85,9 @@ public static class CommandLine
         SimulateCommand.Create(),
         CheckCommand.Create(),
         SchemaCommand.Create(),
+        ReportCommand.Create(),
+        NewCommand.Create(),
+        Quiet,
     };
 
     private static string Join(Command command) => command is RootCommand ? "rollride" : $"rollride {command.Name}";

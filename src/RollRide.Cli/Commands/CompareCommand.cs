@@ -1,6 +1,5 @@
 using System.CommandLine;
-using RollRide.DataFiles;
-using RollRide.Plots;
+using RollRide.Plots.Figures;
 
 namespace RollRide.Cli.Commands;
 
@@ -12,7 +11,9 @@ internal static class CompareCommand
         var scenario = ScenarioInput.Scenario();
         var layouts = ScenarioInput.Layouts();
         var output = ScenarioInput.Out();
-        var noPlots = new Option<bool>("--no-plots") { Description = "write the numbers only" };
+        var noPlots = ScenarioInput.NoPlots();
+        var figures = new FigureOptions();
+        var json = ScenarioInput.Json();
         var command = new Command("compare",
             """
             Run the layouts of a scenario, side by side: tables on the terminal, and summary.json, metrics.csv, a time history and
@@ -22,23 +23,23 @@ internal static class CompareCommand
               rollride compare scenarios/bump-then-corner.json --out results
             """)
         {
-            scenario, layouts, output, noPlots,
+            scenario, layouts, output, noPlots, json,
         };
+        figures.AddTo(command);
         command.SetAction((parsed, cancellation) =>
         {
             var read = ScenarioInput.Read(parsed, scenario);
             var study = ScenarioInput.ChooseListed(read.Study, parsed.GetValue(layouts) ?? []);
             var withPlots = !parsed.GetValue(noPlots);
-            if (withPlots && study.Layouts.Length > Theme.LayoutCount)
-            {
-                throw new DataFileException(new DataFileFault(
-                    study.Provenance.File, null, "layouts", null,
-                    $"a figure can tell {Theme.LayoutCount} layouts apart, and there are {study.Layouts.Length}; choose with --layouts, or give --no-plots"));
-            }
-
+            if (withPlots)
+                ScenarioInput.RequireDrawable(study, "or give --no-plots");
+            var size = figures.Size(parsed, read.Output);
             var result = ScenarioInput.Run(parsed, study, cancellation);
-            var folder = ComparisonFolder.Write(parsed.GetValue(output)!, result, read, withPlots, cancellation);
-            ComparisonReport.Write(parsed.InvocationConfiguration.Output, result, folder);
+            var folder = ComparisonFolder.Write(
+                parsed.GetValue(output)!, result, read,
+                withPlots ? folder => figures.AddFiles(parsed, folder, study, ComparisonFigures.All(result, size), cancellation) : null,
+                cancellation);
+            ComparisonReport.Answer(parsed, json, result, read, folder);
             return Task.FromResult(ExitCode.Done);
         });
         return command;

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
 using RollRide.DataFiles;
+using RollRide.Plots;
 using RollRide.Scenarios;
 using RollRide.Studies;
 using RollRide.Vehicle;
@@ -55,6 +56,26 @@ internal static class ScenarioInput
         return option;
     }
 
+    /// <summary>Whether to leave the figures out.</summary>
+    public static Option<bool> NoPlots() => new("--no-plots") { Description = "write the numbers only" };
+
+    /// <summary>Whether to print the summary instead of tables.</summary>
+    public static Option<bool> Json() => new("--json") { Description = "print the content of summary.json instead of tables, for another program to read" };
+
+    /// <summary>Refuses more layouts than a figure can show.</summary>
+    /// <param name="study">The case.</param>
+    /// <param name="otherwise">What helps besides choosing fewer; "" for nothing.</param>
+    /// <exception cref="DataFileException">There are too many.</exception>
+    public static void RequireDrawable(StudyCase study, string otherwise = "")
+    {
+        if (study.Layouts.Length <= Theme.LayoutCount)
+            return;
+        var help = otherwise.Length == 0 ? "choose with --layouts" : $"choose with --layouts, {otherwise}";
+        throw new DataFileException(new DataFileFault(
+            study.Provenance.File, null, "layouts", null,
+            $"a figure can tell {Theme.LayoutCount} layouts apart, and there are {study.Layouts.Length}; {help}"));
+    }
+
     /// <summary>Reads the scenario and shows its warnings.</summary>
     public static Scenario Read(ParseResult parsed, Argument<string> argument)
     {
@@ -102,6 +123,7 @@ internal static class ScenarioInput
             result.AddError($"'{(result is OptionResult option ? option.Option.Name : "scenario")}' is empty.");
     }
 
-    private static DamperLayout? Find(StudyCase study, string name) =>
+    /// <summary>A layout by its name, in any case; null if there is none.</summary>
+    public static DamperLayout? Find(StudyCase study, string name) =>
         study.Layouts.FirstOrDefault(layout => string.Equals(layout.Name, name, StringComparison.OrdinalIgnoreCase));
 }
