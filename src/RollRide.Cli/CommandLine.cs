@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.CommandLine.Invocation;
 using RollRide.Cli.Commands;
 using RollRide.DataFiles;
+using RollRide.Plots;
 using RollRide.Studies;
 
 namespace RollRide.Cli;
@@ -58,6 +59,10 @@ public static class CommandLine
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
             return await Tell(error, e.Message, ExitCode.BadInput);
+        }
+        catch (AggregateException e) when (e.InnerExceptions.All(inner => inner is PictureTooSmallException))
+        {
+            return await Tell(error, $"{e.InnerExceptions[0].Message} See --size and --dpi.", ExitCode.BadInput);
         }
         catch (OperationCanceledException)
         {

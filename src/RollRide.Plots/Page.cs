@@ -88,8 +88,7 @@ internal sealed class Page : IDisposable
     public void DrawPanel(IRenderContext rc, int index)
     {
         var model = _figure.Panels[index].Model;
-        ((IPlotModel)model).Render(rc, Inflate(_plotAreas[index], _insets[index]));
-        ThrowIfFailed(model);
+        Render(rc, model, Inflate(_plotAreas[index], _insets[index]));
     }
 
     /// <summary>Draws title, subtitle, footer and the row of keys.</summary>
@@ -120,6 +119,20 @@ internal sealed class Page : IDisposable
 
     private static OxyRect Inflate(OxyRect area, OxyThickness by) =>
         new(area.Left - by.Left, area.Top - by.Top, area.Width + by.Left + by.Right, area.Height + by.Top + by.Bottom);
+
+    private static void Render(IRenderContext rc, PlotModel model, OxyRect view)
+    {
+        if (model.PlotType == PlotType.Cartesian)
+        {
+            // Equal scales widen the axes to the view at hand: without this, a little more each time.
+            foreach (var axis in model.Axes)
+                axis.Reset();
+            ((IPlotModel)model).Update(false);
+        }
+
+        ((IPlotModel)model).Render(rc, view);
+        ThrowIfFailed(model);
+    }
 
     private static void ThrowIfFailed(PlotModel model)
     {
@@ -216,7 +229,7 @@ internal sealed class Page : IDisposable
         var tracks = Enumerable.Range(0, weights.Count).ToArray();
         var free = to - from - gap * (weights.Count - 1) - tracks.Sum(track => before(track) + after(track));
         if (free < SmallestPlot * weights.Count)
-            throw new InvalidOperationException("The picture is too small for its panels: make it larger or use fewer.");
+            throw new PictureTooSmallException();
         var unit = free / weights.Sum();
         var result = new (double From, double To)[weights.Count];
         var at = from;
@@ -239,8 +252,7 @@ internal sealed class Page : IDisposable
         {
             var view = Inflate(plotArea, needed);
             model.PlotMargins = new OxyThickness(double.NaN);
-            ((IPlotModel)model).Render(context, view);
-            ThrowIfFailed(model);
+            Render(context, model, view);
             var axes = model.ActualPlotMargins;
             var rooms = model.Annotations.OfType<MarginAnnotation>().Select(annotation => annotation.Room)
                 .Aggregate(axes, (a, b) => new OxyThickness(Math.Max(a.Left, b.Left), Math.Max(a.Top, b.Top), Math.Max(a.Right, b.Right), Math.Max(a.Bottom, b.Bottom)));

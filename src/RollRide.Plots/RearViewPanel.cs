@@ -52,8 +52,10 @@ public sealed record RearViewPanel
         AddVehicle(model, tyreWidth, top);
         foreach (var (layout, style) in _layouts)
             AddDampers(model, layout, Theme.For(style));
+        ReferenceLine[] heights = [new(_vehicle.Body.CgHeight * Mm, "centre of gravity"), new(_vehicle.RollCentreHeight * Mm, "roll centre")];
+        ReferenceLineLabels.AddTo(model, heights);
         model.Annotations.Add(new DirectLabels(
-            [.. _layouts.Select(entry => new CurveEnd(entry.Layout.Name, Theme.For(entry.StyleIndex), 0, 0))], Labels, []));
+            [.. _layouts.Select(entry => new CurveEnd(entry.Layout.Name, Theme.For(entry.StyleIndex), 0, 0))], Labels, heights));
         return model;
     }
 
@@ -88,9 +90,6 @@ public sealed record RearViewPanel
                     AddLine(model, [(side * arm.Pivot.Y * Mm, arm.Pivot.Z * Mm), (side * arm.OuterJoint.Y * Mm, arm.OuterJoint.Z * Mm)], Theme.SoftInk, 5);
             }
         }
-
-        AddMark(model, _vehicle.Body.CgHeight * Mm, "centre of gravity");
-        AddMark(model, _vehicle.RollCentreHeight * Mm, "roll centre");
     }
 
     private void AddDampers(PlotModel model, DamperLayout layout, LayoutStyle style)
@@ -133,24 +132,5 @@ public sealed record RearViewPanel
         var line = new LineSeries { Color = color, StrokeThickness = thickness };
         line.Points.AddRange(points.Select(point => new DataPoint(point.X, point.Y)));
         model.Series.Add(line);
-    }
-
-    private static void AddMark(PlotModel model, double height, string name)
-    {
-        var mark = new LineSeries { LineStyle = LineStyle.None, MarkerType = MarkerType.Circle, MarkerSize = 4, MarkerFill = OxyColors.White, MarkerStroke = Theme.Ink, MarkerStrokeThickness = 1.5 };
-        mark.Points.Add(new DataPoint(0, height));
-        model.Series.Add(mark);
-        model.Annotations.Add(new TextAnnotation
-        {
-            Text = name,
-            TextPosition = new DataPoint(0, height),
-            Offset = new ScreenVector(8, 0),
-            TextHorizontalAlignment = HorizontalAlignment.Left,
-            TextVerticalAlignment = VerticalAlignment.Middle,
-            FontSize = Theme.LabelSize,
-            TextColor = Theme.SoftInk,
-            StrokeThickness = 0,
-            Layer = AnnotationLayer.AboveSeries,
-        });
     }
 }

@@ -34,18 +34,20 @@ internal sealed class SvgRenderContext : ClippingRenderContext
     }
 
     /// <summary>Begins a group of elements.</summary>
-    /// <param name="attributes">Its attributes, escaped.</param>
-    public void Begin(string attributes)
+    /// <returns>The group, for <see cref="End"/>.</returns>
+    public int Begin()
     {
         Close();
-        _elements.Append("<g ").Append(attributes).Append(">\n");
+        return _elements.Length;
     }
 
-    /// <summary>Ends the group begun last.</summary>
-    public void End()
+    /// <summary>Ends a group.</summary>
+    /// <param name="group">The group.</param>
+    /// <param name="attributes">Its attributes, escaped: known only once it has been drawn.</param>
+    public void End(int group, string attributes)
     {
         Close();
-        _elements.Append("</g>\n");
+        _elements.Insert(group, $"<g {attributes}>\n").Append("</g>\n");
     }
 
     /// <summary>A text as it may stand between elements and in attributes. Characters that XML does not allow are replaced.</summary>

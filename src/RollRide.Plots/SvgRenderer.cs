@@ -31,11 +31,10 @@ public static class SvgRenderer
         {
             var model = figure.Panels[i].Model;
             var time = model.Axes.FirstOrDefault(axis => axis.Key == PlotAxis.TimeKey);
-            if (time is not null)
-                context.Begin(TimeAttributes(model, time));
+            var group = context.Begin();
             page.DrawPanel(context, i);
             if (time is not null)
-                context.End();
+                context.End(group, TimeAttributes(model, time));
         }
 
         var name = SvgRenderContext.Escape(figure.Title);

@@ -40,8 +40,11 @@ public sealed record ComparedQuantity(string Label, string Unit, int Decimals, B
             quantities.Add(new($"{mode}: damping ratio at {speed}", "", 2, Better.Neither, layout => layout.ReferenceModes[mode].DampingRatio));
         for (var i = 0; i < study.Manoeuvre.Phases.Length; i++)
         {
-            var index = i;
-            quantities.Add(OfPhase($"Phase '{study.Manoeuvre.Phases[i].Name}': ", "bodyAccelerationRms_m_per_s2", Better.Less, layout => layout.Metrics.Phases[index]));
+            var (index, phase) = (i, study.Manoeuvre.Phases[i]);
+            // Where the road is flat the body hardly moves up and down, and no layout is better for it.
+            if (!study.Manoeuvre.Road.Breakpoints.Any(time => time >= phase.Start && time <= phase.End))
+                continue;
+            quantities.Add(OfPhase($"Phase '{phase.Name}': ", "bodyAccelerationRms_m_per_s2", Better.Less, layout => layout.Metrics.Phases[index]));
         }
 
         if (study.Manoeuvre.Cornering.StartTime < study.Manoeuvre.Duration)

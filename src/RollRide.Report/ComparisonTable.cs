@@ -49,7 +49,7 @@ internal static class ComparisonTable
         };
     }
 
-    /// <summary>1 for the best, −1 for the worst, 0 between them and where they are alike.</summary>
+    /// <summary>1 for the best, −1 for the worst, 0 between them and where they are alike. Where a layout has no value, it may be the worst.</summary>
     internal static int Mark(Better better, IReadOnlyList<double?> values, double value)
     {
         var known = values.OfType<double>().ToArray();
@@ -59,7 +59,7 @@ internal static class ComparisonTable
         if (high - low <= Alike * Math.Max(Math.Abs(low), Math.Abs(high)))
             return 0;
         var (best, worst) = better == Better.Less ? (low, high) : (high, low);
-        return value == best ? 1 : value == worst ? -1 : 0;
+        return value == best ? 1 : value == worst && known.Length == values.Count ? -1 : 0;
     }
 
     private static Html Difference(double value, double? baseline) => baseline is { } reference && reference != 0

@@ -32,7 +32,7 @@ internal sealed class FigureOptions
 
     private readonly Option<double?> _dpi = new("--dpi")
     {
-        Description = "resolution, 48 to 768: at a given size, a higher one makes text and lines larger; without --size, it makes the whole figure larger. 192 if left out",
+        Description = "resolution in dots per inch, 48 to 768: more make a finer figure, or with --size one with larger text and lines",
         HelpName = "number",
         CustomParser = ParseDpi,
     };
@@ -49,27 +49,19 @@ internal sealed class FigureOptions
     }
 
     /// <summary>The size of the figures.</summary>
-    /// <exception cref="DataFileException">The figure would be too large or too small.</exception>
     public PlotSize Size(ParseResult parsed, OutputFile output)
     {
-        var scale = PlotSize.Slide.Scale;
-        var enlarged = 1.0;
-        if (parsed.GetValue(_dpi) is { } dpi)
+        var pixels = parsed.GetValue(_size) ?? new PixelSize(output.ImageWidthPx, output.ImageHeightPx);
+        if (parsed.GetValue(_dpi) is not { } dpi)
+            return new PlotSize(pixels.Width, pixels.Height);
+        var scale = dpi / UnitsPerInch;
+        if (parsed.GetValue(_size) is null)
         {
-            enlarged = dpi / UnitsPerInch / scale;
-            scale = dpi / UnitsPerInch;
+            var page = new PlotSize(pixels.Width, pixels.Height);
+            pixels = new PixelSize((int)Math.Round(page.Width * scale), (int)Math.Round(page.Height * scale));
         }
 
-        var pixels = parsed.GetValue(_size)
-            ?? new PixelSize((int)Math.Round(output.ImageWidthPx * enlarged), (int)Math.Round(output.ImageHeightPx * enlarged));
-        try
-        {
-            return new PlotSize(pixels.Width, pixels.Height, scale);
-        }
-        catch (ArgumentOutOfRangeException e)
-        {
-            throw new DataFileException(new DataFileFault("figures", null, null, null, $"{pixels.Width}x{pixels.Height} pixels: {e.Message}"));
-        }
+        return new PlotSize(pixels.Width, pixels.Height, scale);
     }
 
     /// <summary>Draws figures and adds their files to a folder: one file each, but for PDF, which is one document.</summary>

@@ -47,23 +47,35 @@ internal static class NewCommand
         command.SetAction(parsed =>
         {
             var given = parsed.GetRequiredValue(name);
-            if (Path.Exists(given))
-                throw new IOException($"'{given}' exists already; nothing was written. Choose another name.");
-            var (_, scenario, data) = Starters.Single(starter => starter.Kind == parsed.GetValue(kind));
-            using var folder = new OutputFolder(given);
-            folder.Add($"{given}.json", output => output.Write(Named(Text(scenario), given)));
-            foreach (var file in data)
-                folder.Add(file, output => output.Write(Text(file)));
-            folder.Commit();
+            var files = Write(given, given, parsed.GetValue(kind)!);
             var output = parsed.InvocationConfiguration.Output;
             var path = $"{given}/{given}.json";
-            output.WriteLine($"Written to {given}: {string.Join(", ", folder.Names)}");
+            output.WriteLine($"Written to {given}: {string.Join(", ", files)}");
             output.WriteLine($"Next: change {path}, then");
             output.WriteLine($"  rollride check {Quoted(path)}");
             output.WriteLine($"  rollride report {Quoted(path)} --out {Quoted($"{given}/report")}");
             return ExitCode.Done;
         });
         return command;
+    }
+
+    /// <summary>Writes a starter.</summary>
+    /// <param name="path">The folder to make.</param>
+    /// <param name="name">Name of the scenario.</param>
+    /// <param name="kind">What to start from.</param>
+    /// <returns>The names of the files.</returns>
+    /// <exception cref="IOException">Something stands there already, or the folder cannot be written.</exception>
+    internal static IReadOnlyList<string> Write(string path, string name, string kind)
+    {
+        if (Path.Exists(path))
+            throw new IOException($"'{path}' exists already; nothing was written. Choose another name.");
+        var (_, scenario, data) = Starters.Single(starter => starter.Kind == kind);
+        using var folder = new OutputFolder(path);
+        folder.Add($"{name}.json", output => output.Write(Named(Text(scenario), name)));
+        foreach (var file in data)
+            folder.Add(file, output => output.Write(Text(file)));
+        folder.Commit();
+        return folder.Names;
     }
 
     /// <summary>The scenario under another name: its first key.</summary>

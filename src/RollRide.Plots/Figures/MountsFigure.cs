@@ -16,11 +16,12 @@ public static class MountsFigure
             [.. layouts.Select(entry => new BarGroup(entry.layout.Name, entry.i, [entry.layout.Fitting.HeaveRatio, entry.layout.Fitting.RollRatio]))])
         {
             Decimals = 2,
+            Headroom = 0.36,
         };
         return new Figure("mounts.png", Title(study), "Where do the dampers sit, and how much of the wheel's motion reaches them?", FigureParts.Footer(study),
             [new Panel(new RearViewPanel("Seen from behind; body and tyres are a sketch", study.Vehicle, layouts).Build()), new Panel(ratios.Build(), 0, 1)])
         {
-            ColumnWidths = [1.5, 1],
+            ColumnWidths = [1.4, 1],
         };
     }
 

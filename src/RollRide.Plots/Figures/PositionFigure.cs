@@ -34,7 +34,10 @@ public static class PositionFigure
             new Panel(view.Build()),
             new Panel(Ratios(sweep, here).Build(), 0, 1),
             new Panel(response.Build(), 1, 0, 1, 2),
-        ]);
+        ])
+        {
+            RowHeights = [1.6, 1],
+        };
     }
 
     private static CurvePanel Ratios(PositionSweepResult sweep, PositionResult here)
@@ -47,7 +50,7 @@ public static class PositionFigure
         return new CurvePanel("Damping ratio", "Damper position from the centre", "mm", "Damping ratio", "",
             [Curve("heave", HeaveStyle, ModeName.Heave), Curve("roll", RollStyle, ModeName.Roll)])
         {
-            ReferenceLines = [new ReferenceLine(0, ""), new ReferenceLine(sweep.OwnPosition * Mm, "as given", Vertical: true)],
+            ReferenceLines = [new ReferenceLine(sweep.OwnPosition * Mm, "as given", Vertical: true)],
             Peaks = [Mark(HeaveStyle, ModeName.Heave), Mark(RollStyle, ModeName.Roll)],
         };
     }

@@ -93,7 +93,7 @@
     const texts = rows.map(({ curve, at }, i) => {
       make(cursor, "circle", { cx: x, cy: at.y, r: 3, fill: curve.colour });
       const text = make(cursor, "text", { y: panel.top + 24 + 12 * i });
-      text.textContent = `${curve.name} ${at.value.toFixed(decimals)} ${panel.unit}`;
+      text.textContent = `${curve.name} ${at.value.toFixed(decimals).replace("-", "−")} ${panel.unit}`;
       return text;
     });
     const head = make(cursor, "text", { y: panel.top + 12 });
