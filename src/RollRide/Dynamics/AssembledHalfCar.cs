@@ -17,6 +17,7 @@ public sealed class AssembledHalfCar
     {
         ArgumentNullException.ThrowIfNull(vehicle);
         ArgumentNullException.ThrowIfNull(layout);
+        CheckAxle(vehicle);
         Vehicle = vehicle;
         Layout = layout;
         ContactPositions = [.. vehicle.ContactPositions];
@@ -56,4 +57,20 @@ public sealed class AssembledHalfCar
 
     /// <summary>Whether the dampers sit in elastic top mounts, which adds a state a side.</summary>
     internal bool HasTopMount => Layout.Damper.TopMountStiffness is not null;
+
+    private static void CheckAxle(HalfCar vehicle)
+    {
+        if (vehicle.Tyre.DualSpacing >= vehicle.Track)
+        {
+            throw new ArgumentException(
+                FormattableString.Invariant($"The spacing of the dual tyres, {vehicle.Tyre.DualSpacing} m, must be less than the track, {vehicle.Track} m."),
+                nameof(vehicle));
+        }
+
+        var hasInertia = vehicle.Unsprung.AxleRollInertia is not null;
+        if (vehicle.Suspension == SuspensionKind.LiveAxle && !hasInertia)
+            throw new ArgumentException("A live axle needs its own roll inertia, kg·m², greater than 0.", nameof(vehicle));
+        if (vehicle.Suspension == SuspensionKind.Independent && hasInertia)
+            throw new ArgumentException("Independent wheels have no axle: its roll inertia must not be given.", nameof(vehicle));
+    }
 }

@@ -193,28 +193,18 @@ public sealed class HalfCarEquations : IOdeSystem
             zuRate - state[HalfCarState.Rates + HalfCarState.BodyHeave],
             phiURate - state[HalfCarState.Rates + HalfCarState.BodyRoll]);
 
-        var force = 0.0;
-        var moment = _antiRollBar * motion.Roll;
-        AddSide(Side.Left, in motion, Car.HasTopMount ? state[HalfCarState.LeftStroke] : 0, ref _now.Left, ref force, ref moment);
-        AddSide(Side.Right, in motion, Car.HasTopMount ? state[HalfCarState.LeftStroke + 1] : 0, ref _now.Right, ref force, ref moment);
+        // Each side is summed for itself: a mirrored manoeuvre then gives exactly the mirrored motion.
+        var left = Suspension(Side.Left, in motion, Car.HasTopMount ? state[HalfCarState.LeftStroke] : 0, ref _now.Left);
+        var right = Suspension(Side.Right, in motion, Car.HasTopMount ? state[HalfCarState.LeftStroke + 1] : 0, ref _now.Right);
+        var force = left.Force + right.Force;
+        var moment = (_antiRollBar * motion.Roll) + (left.Moment + right.Moment);
 
         var road = _road.Sample(time);
-        var tyreForce = 0.0;
-        var tyreMoment = 0.0;
-        for (var i = 0; i < _contacts.Length; i++)
-        {
-            var y = _contacts[i];
-            var left = y > 0;
-            var deflection = (left ? road.Left : road.Right) - zu - (y * phiU);
-            var rate = (left ? road.LeftRate : road.RightRate) - zuRate - (y * phiURate);
-            var load = _staticTyreLoad + (_tyreStiffness * deflection) + (_tyreDamping * rate);
-            _now.Contacts[i] = load;
-
-            // The tyre pushes but never pulls.
-            var change = Math.Max(load, 0) - _staticTyreLoad;
-            tyreForce += change;
-            tyreMoment += y * change;
-        }
+        var axle = new AxleMotion(zu, phiU, zuRate, phiURate);
+        var leftTyres = Tyres(0, road.Left, road.LeftRate, in axle);
+        var rightTyres = Tyres(_contacts.Length / 2, road.Right, road.RightRate, in axle);
+        var tyreForce = leftTyres.Force + rightTyres.Force;
+        var tyreMoment = leftTyres.Moment + rightTyres.Moment;
 
         var ay = _cornering.LateralAcceleration(time);
         _now.Road = road;
@@ -226,13 +216,34 @@ public sealed class HalfCarEquations : IOdeSystem
         _now.UnsprungRollAcceleration = (tyreMoment - moment + (_unsprungLateralMoment * ay)) / _unsprungRollInertia;
     }
 
-    /// <summary>Adds one side's elements to the suspension's force and moment on the body.</summary>
-    private void AddSide(Side side, in RelativeMotion motion, double stroke, ref SideForces forces, ref double force, ref double moment)
+    /// <summary>Force and moment of one side's tyres on the axle, counted from their static load.</summary>
+    private (double Force, double Moment) Tyres(int first, double elevation, double elevationRate, in AxleMotion axle)
+    {
+        var (force, moment) = (0.0, 0.0);
+        for (var i = first; i < first + (_contacts.Length / 2); i++)
+        {
+            var y = _contacts[i];
+            var deflection = elevation - axle.Heave - (y * axle.Roll);
+            var rate = elevationRate - axle.HeaveRate - (y * axle.RollRate);
+            var load = _staticTyreLoad + (_tyreStiffness * deflection) + (_tyreDamping * rate);
+            _now.Contacts[i] = load;
+
+            // The tyre pushes but never pulls.
+            var change = Math.Max(load, 0) - _staticTyreLoad;
+            force += change;
+            moment += y * change;
+        }
+
+        return (force, moment);
+    }
+
+    /// <summary>Force and moment of one side's elements on the body.</summary>
+    private (double Force, double Moment) Suspension(Side side, in RelativeMotion motion, double stroke, ref SideForces forces)
     {
         var spring = _springFitting.At(motion.Heave, motion.Roll, side);
         forces.SpringForce = _springForce.Value(spring.Compression);
-        force += spring.HeaveRatio * forces.SpringForce;
-        moment += spring.RollArm * forces.SpringForce;
+        var force = spring.HeaveRatio * forces.SpringForce;
+        var moment = spring.RollArm * forces.SpringForce;
 
         var damper = _damperFitting.At(motion.Heave, motion.Roll, side);
         if (_mountStiffness > 0)
@@ -268,7 +279,12 @@ public sealed class HalfCarEquations : IOdeSystem
             force += at.HeaveRatio * forces.ReboundStopForce;
             moment += at.RollArm * forces.ReboundStopForce;
         }
+
+        return (force, moment);
     }
+
+    /// <summary>Motion of the axle: m, rad, m/s, rad/s.</summary>
+    private readonly record struct AxleMotion(double Heave, double Roll, double HeaveRate, double RollRate);
 
     /// <summary>A fitting in the hot loop: constant ratios are kept at hand instead of being asked for each time.</summary>
     private readonly struct QuickFitting(IFitting fitting)

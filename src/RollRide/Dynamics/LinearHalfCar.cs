@@ -1,6 +1,7 @@
 using MathNet.Numerics.LinearAlgebra;
 using MathNet.Numerics.LinearAlgebra.Double;
 using RollRide.Mounting;
+using RollRide.Numerics;
 
 namespace RollRide.Dynamics;
 
@@ -53,7 +54,7 @@ public sealed class LinearHalfCar
     /// <param name="car">Vehicle and layout.</param>
     public static LinearHalfCar AtRest(AssembledHalfCar car) => At(car, new double[N]);
 
-    /// <summary>Linearises at an operating point.</summary>
+    /// <summary>Linearises at an operating point, the road being flat and nothing moving.</summary>
     /// <param name="car">Vehicle and layout.</param>
     /// <param name="position">Displacements <c>(zs, φs, zu, φu)</c> from ride height, m and rad.</param>
     public static LinearHalfCar At(AssembledHalfCar car, ReadOnlySpan<double> position)
@@ -134,9 +135,11 @@ public sealed class LinearHalfCar
     /// sit in top mounts.
     /// </summary>
     /// <param name="coefficient">Coefficient of each damper, N·s/m; greater than 0 with top mounts, else 0 or more.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The coefficient is out of range.</exception>
     public Matrix<double> StateMatrix(double coefficient)
     {
         var mounted = MountStiffness > 0;
+        _ = mounted ? Require.Positive(coefficient, "N·s/m") : Require.NotNegative(coefficient, "N·s/m");
         var a = DenseMatrix.Create(mounted ? (2 * N) + 2 : 2 * N, mounted ? (2 * N) + 2 : 2 * N, 0);
         a.SetSubMatrix(0, N, DenseMatrix.CreateIdentity(N));
         var stiffness = Stiffness.Clone();

@@ -32,12 +32,15 @@ public sealed record Manoeuvre
 
 /// <summary>A named span of time in a manoeuvre.</summary>
 /// <param name="Name">Its name, such as "bump" or "corner".</param>
-/// <param name="Start">Start, s.</param>
+/// <param name="Start">Start, s; 0 or more.</param>
 /// <param name="End">End, s; after the start.</param>
 public sealed record Phase(string Name, double Start, double End)
 {
+    /// <summary>Start, s; 0 or more.</summary>
+    public double Start { get; } = Require.NotNegative(Start, "s");
+
     /// <summary>End, s; after the start.</summary>
-    public double End { get; init; } = End > Start
+    public double End { get; } = double.IsFinite(End) && End > Start
         ? End
         : throw new ArgumentOutOfRangeException(nameof(End), End, FormattableString.Invariant($"Phase '{Name}' ends at {End} s, which is not after its start at {Start} s."));
 }

@@ -51,7 +51,7 @@ public sealed record StaticEquilibrium(
     /// <summary>Finds the static solution under a lateral acceleration, if there is one.</summary>
     /// <remarks>
     /// Newton's method with the analytic stiffness, the step halved until the residual falls: spring tables, stops and lifting
-    /// tyres make the stiffness jump.
+    /// tyres make the stiffness jump, and a long step may ask for a travel that a linkage cannot reach.
     /// </remarks>
     /// <param name="car">Vehicle and layout.</param>
     /// <param name="lateralAcceleration">Steady lateral acceleration, m/s².</param>
@@ -82,24 +82,37 @@ public sealed record StaticEquilibrium(
             if (!step.All(double.IsFinite))
                 return false;
             var trial = new double[state.Length];
-            Vector<double> trialResidual;
+            Vector<double>? trialResidual;
             var share = 1.0;
             do
             {
                 for (var i = 0; i < 4; i++)
                     trial[i] = state[i] + (share * step[i]);
-                FollowStrokes(car, trial);
-                trialResidual = Residual(equations, trial, derivative);
+                trialResidual = ResidualWithinReach(car, equations, trial, derivative);
                 share /= 2;
             }
-            while (!(trialResidual.L2Norm() < residual.L2Norm()) && share > 1e-6);
-            if (!trialResidual.All(double.IsFinite))
+            while (!(trialResidual?.L2Norm() < residual.L2Norm()) && share > 1e-6);
+            if (trialResidual is null || !trialResidual.All(double.IsFinite))
                 return false;
             state = trial;
             residual = trialResidual;
         }
 
         return false;
+    }
+
+    /// <summary>The residual at a trial position; null where a linkage cannot follow.</summary>
+    private static Vector<double>? ResidualWithinReach(AssembledHalfCar car, HalfCarEquations equations, double[] trial, double[] derivative)
+    {
+        try
+        {
+            FollowStrokes(car, trial);
+            return Residual(equations, trial, derivative);
+        }
+        catch (Mounting.UnreachableTravelException)
+        {
+            return null;
+        }
     }
 
     private static Vector<double> Residual(HalfCarEquations equations, double[] state, double[] derivative)

@@ -45,16 +45,19 @@ public sealed record PhaseMetrics
     /// <summary>Largest rebound travel of either wheel, m, as a positive number.</summary>
     public required double ReboundTravelPeak { get; init; }
 
-    /// <summary>Times a bump stop was struck, both sides together.</summary>
+    /// <summary>Times a bump stop was struck, both sides added; a contact that lasts from before the phase counts once.</summary>
     public required int BumpStopContacts { get; init; }
 
-    /// <summary>Times a rebound stop was struck, both sides together.</summary>
+    /// <summary>Times a rebound stop was struck, both sides added; counted as <see cref="BumpStopContacts"/>.</summary>
     public required int ReboundStopContacts { get; init; }
 
     /// <summary>Smallest load of either side on the road, N.</summary>
     public required double TyreLoadMinimum { get; init; }
 
-    /// <summary>Root mean square of a side's load change over its static load: the dynamic load coefficient; the worse side.</summary>
+    /// <summary>
+    /// Dynamic load coefficient of the worse side: root mean square of the side's load less its static load, over the static load.
+    /// In a corner the steady load transfer is part of it.
+    /// </summary>
     public required double DynamicLoadCoefficient { get; init; }
 
     /// <summary>Largest load transfer <c>|FR − FL|/2</c>, N.</summary>
@@ -75,12 +78,12 @@ public sealed record PhaseMetrics
     /// <summary>Largest damper velocity in rebound, m/s, as a positive number.</summary>
     public required double DamperReboundVelocityPeak { get; init; }
 
-    /// <summary>Energy taken up by both dampers, J.</summary>
+    /// <summary>Energy that valves and friction of both dampers turned into heat, J: the integral of force × velocity of each damper's own stroke.</summary>
     public required double DamperEnergy { get; init; }
 
     /// <summary>
-    /// Mean change of ride height, m, positive upwards: the mean of <c>zs − zu</c>. With equal valving in both directions and linear
-    /// springs it is zero once the motion has died away; asymmetric valving pumps the body up or down.
+    /// Mean change of ride height over the phase, m, positive upwards: the mean of <c>zs − zu</c>. Over whole periods of a steady
+    /// vibration, or from rest to rest, it is zero where springs and dampers are linear; asymmetric valving pumps the body up or down.
     /// </summary>
     public required double RideHeightShift { get; init; }
 
@@ -93,6 +96,6 @@ public sealed record PhaseMetrics
     /// <summary>How long the dampers ran at each velocity and what they took up there.</summary>
     public required VelocityHistogram DamperVelocities { get; init; }
 
-    /// <summary>Time for which any side was wholly in the air, the longer of left and right, s.</summary>
+    /// <summary>The longer of <see cref="LiftOffTimeLeft"/> and <see cref="LiftOffTimeRight"/>, s.</summary>
     public double LiftOffTime => Math.Max(LiftOffTimeLeft, LiftOffTimeRight);
 }

@@ -5,25 +5,40 @@ namespace RollRide.Metrics;
 /// <summary>How the body answers a cornering input in roll. Terms and time origin after ISO 7401:2011 (from memory).</summary>
 public sealed record RollResponse
 {
-    /// <summary>Body roll of the static solution under the final lateral acceleration, rad; null if there is no stable one.</summary>
+    /// <summary>
+    /// Body roll of the static solution under the final lateral acceleration of the input, rad, whether or not the run is long
+    /// enough to reach it; null if there is no stable one.
+    /// </summary>
     public required double? SteadyAngle { get; init; }
 
     /// <summary>Roll gradient, rad per m/s²: steady roll over the final lateral acceleration, or over 1 m/s² where that is zero.</summary>
     public required double? Gradient { get; init; }
 
-    /// <summary>The largest roll angle in the direction of the steady one, with its sign, rad; of either direction where there is no steady angle.</summary>
+    /// <summary>
+    /// The roll angle that goes furthest in the direction of the steady one, rad, positive when the left side rises. Where the steady
+    /// angle is zero or none, the one of largest size in either direction. From the start of the input to the end of the run.
+    /// </summary>
     public required double PeakAngle { get; init; }
 
-    /// <summary>Overshoot over the steady value, as a ratio; null where the steady angle is zero or none.</summary>
+    /// <summary>
+    /// Overshoot <c>PeakAngle/SteadyAngle − 1</c>, as a ratio; negative where the run ends before roll reaches the steady angle; null
+    /// where the steady angle is zero or none.
+    /// </summary>
     public required double? Overshoot { get; init; }
 
-    /// <summary>From the instant the input passed half of its final value until roll first reached 90 % of steady, s.</summary>
+    /// <summary>
+    /// From the instant at which the command (steering-wheel angle or given lateral acceleration) first reached half of its final value
+    /// until roll first reached 90 % of steady, s; null where either did not happen or the steady angle is zero or none.
+    /// </summary>
     public required double? ResponseTime { get; init; }
 
-    /// <summary>From the same instant until the peak, s.</summary>
+    /// <summary>From the same instant until <see cref="PeakAngle"/>, s; null where there is no such instant.</summary>
     public required double? PeakTime { get; init; }
 
-    /// <summary>From the start of the input until roll entered the ±5 % band around steady for the last time, s; null if it did not settle.</summary>
+    /// <summary>
+    /// From the start of the input until roll entered the band of ±5 % around steady for the last time in the run, s; null if the run
+    /// ends outside the band, or the steady angle is zero or none.
+    /// </summary>
     public required double? SettlingTime { get; init; }
 }
 
@@ -36,8 +51,9 @@ internal sealed class RollResponseRecorder
     private readonly double _start;
     private readonly double? _steady;
     private readonly double? _gradient;
-    private readonly double _direction;
-    private readonly Maximum _peak;
+    private readonly int _direction;
+    private readonly Maximum _left = new(c => c[(int)Channel.BodyRoll]);
+    private readonly Maximum _right = new(c => -c[(int)Channel.BodyRoll]);
     private readonly FirstRise? _halfInput;
     private readonly FirstRise? _reached;
     private readonly LastFall? _settled;
@@ -55,9 +71,6 @@ internal sealed class RollResponseRecorder
 
         var steady = _steady ?? 0;
         _direction = Math.Sign(steady);
-        _peak = _direction == 0
-            ? new Maximum(c => Math.Abs(c[(int)Channel.BodyRoll]))
-            : new Maximum(c => _direction * c[(int)Channel.BodyRoll]);
         if (_direction == 0)
             return;
         var command = manoeuvre.Cornering.FinalCommand;
@@ -70,7 +83,8 @@ internal sealed class RollResponseRecorder
     {
         if (0.5 * (step.Start + step.End) < _start)
             return;
-        _peak.Add(step);
+        _left.Add(step);
+        _right.Add(step);
         _halfInput?.Add(step);
         _reached?.Add(step);
         _settled?.Add(step);
@@ -78,7 +92,8 @@ internal sealed class RollResponseRecorder
 
     public RollResponse ToResponse()
     {
-        var peak = _direction == 0 ? _peak.Value : _direction * _peak.Value;
+        var isLeft = _direction == 0 ? _left.Value >= _right.Value : _direction > 0;
+        var (peak, peakTime) = isLeft ? (_left.Value, _left.Time) : (-_right.Value, _right.Time);
         return new RollResponse
         {
             SteadyAngle = _steady,
@@ -86,7 +101,7 @@ internal sealed class RollResponseRecorder
             PeakAngle = peak,
             Overshoot = _direction == 0 ? null : (peak / _steady) - 1,
             ResponseTime = _reached?.Time - _halfInput?.Time,
-            PeakTime = _peak.Time - _halfInput?.Time,
+            PeakTime = peakTime - _halfInput?.Time,
             SettlingTime = _settled?.Time - _start,
         };
     }

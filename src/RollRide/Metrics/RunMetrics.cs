@@ -21,14 +21,24 @@ public sealed class MetricsRecorder : IStepObserver
     private readonly PhaseRecorder[] _phases;
     private readonly ComfortSampler _comfort;
     private readonly RollResponseRecorder? _roll;
+    private readonly double _duration;
 
     /// <summary>Prepares the figures of a run.</summary>
     /// <param name="equations">The equations being integrated.</param>
     /// <param name="manoeuvre">The manoeuvre being run; the integration must not step across the ends of its phases.</param>
+    /// <exception cref="ArgumentException">A phase does not lie within the run.</exception>
     public MetricsRecorder(HalfCarEquations equations, Manoeuvre manoeuvre)
     {
         ArgumentNullException.ThrowIfNull(equations);
         ArgumentNullException.ThrowIfNull(manoeuvre);
+        _duration = manoeuvre.Duration;
+        if (manoeuvre.Phases.FirstOrDefault(phase => phase.End > _duration) is { } outside)
+        {
+            throw new ArgumentException(
+                FormattableString.Invariant($"Phase '{outside.Name}' ends at {outside.End} s, after the run, which ends at {_duration} s."),
+                nameof(manoeuvre));
+        }
+
         _samples = new StepSamples(equations);
         _whole = new PhaseRecorder(equations.Car, new Phase("run", 0, manoeuvre.Duration));
         _phases = [.. manoeuvre.Phases.Select(phase => new PhaseRecorder(equations.Car, phase))];
@@ -49,6 +59,8 @@ public sealed class MetricsRecorder : IStepObserver
     }
 
     /// <summary>The figures gathered.</summary>
-    public RunMetrics ToMetrics() =>
-        new(_whole.ToMetrics(), [.. _phases.Select(phase => phase.ToMetrics())], _roll?.ToResponse());
+    /// <exception cref="InvalidOperationException">The run did not reach its end: figures of a part of it would mislead.</exception>
+    public RunMetrics ToMetrics() => _samples.End != _duration
+        ? throw new InvalidOperationException(FormattableString.Invariant($"The run was observed until {_samples.End} s only; it ends at {_duration} s."))
+        : new(_whole.ToMetrics(), [.. _phases.Select(phase => phase.ToMetrics())], _roll?.ToResponse());
 }

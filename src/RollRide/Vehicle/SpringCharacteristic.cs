@@ -2,7 +2,7 @@ using RollRide.Numerics;
 
 namespace RollRide.Vehicle;
 
-/// <summary>A spring's force against its compression.</summary>
+/// <summary>A spring's force against its compression. Beyond a table its end slopes are extended: a spring is captive and may pull.</summary>
 public abstract record SpringCharacteristic
 {
     /// <summary>
@@ -12,6 +12,23 @@ public abstract record SpringCharacteristic
     /// <param name="preload">Force at ride height, N.</param>
     /// <exception cref="ArgumentOutOfRangeException">The characteristic never reaches the preload.</exception>
     public abstract PiecewiseLinear AtRideHeight(double preload);
+
+    /// <summary>Returns a table whose force never falls.</summary>
+    private protected static PiecewiseLinear NeverFalling(PiecewiseLinear curve, string name)
+    {
+        ArgumentNullException.ThrowIfNull(curve, name);
+        for (var i = 1; i < curve.Y.Length; i++)
+        {
+            if (curve.Y[i] < curve.Y[i - 1])
+            {
+                throw new ArgumentException(
+                    FormattableString.Invariant($"The force falls from {curve.Y[i - 1]} N to {curve.Y[i]} N at {curve.X[i]} m; a spring's force must not fall as it is compressed."),
+                    name);
+            }
+        }
+
+        return curve;
+    }
 }
 
 /// <summary>A spring of constant rate.</summary>
@@ -30,19 +47,23 @@ public sealed record LinearSpring(double Rate) : SpringCharacteristic
 /// <param name="Curve">Total force, N, over compression from free length, m; never falling.</param>
 public sealed record FreeLengthSpringTable(PiecewiseLinear Curve) : SpringCharacteristic
 {
+    /// <summary>Total force, N, over compression from free length, m; never falling.</summary>
+    public PiecewiseLinear Curve { get; init => field = NeverFalling(value, nameof(Curve)); } = NeverFalling(Curve, nameof(Curve));
+
     /// <inheritdoc/>
     public override PiecewiseLinear AtRideHeight(double preload)
     {
         var segment = 0;
         while (segment < Curve.X.Length - 1 && Curve.Y[segment + 1] < preload)
             segment++;
-        if (preload < Curve.Y[0] || segment == Curve.X.Length - 1)
+        if (preload < Curve.Y[0] || segment == Curve.X.Length - 1 || Curve.Y[segment] == Curve.Y[segment + 1])
         {
+            // Where the table is level at the preload, the ride height could be anywhere on it.
             throw new ArgumentOutOfRangeException(
                 nameof(preload),
                 preload,
                 FormattableString.Invariant(
-                    $"The spring must carry {preload:F0} N at ride height, but its table covers {Curve.Y[0]:F0} N to {Curve.Y[^1]:F0} N."));
+                    $"The spring must carry {preload:F0} N at ride height, where its table must rise; it covers {Curve.Y[0]:F0} N to {Curve.Y[^1]:F0} N."));
         }
 
         var share = (preload - Curve.Y[segment]) / (Curve.Y[segment + 1] - Curve.Y[segment]);
@@ -55,7 +76,18 @@ public sealed record FreeLengthSpringTable(PiecewiseLinear Curve) : SpringCharac
 /// <param name="Curve">Change of force, N, over compression from ride height, m; never falling.</param>
 public sealed record RideHeightSpringTable(PiecewiseLinear Curve) : SpringCharacteristic
 {
+    /// <summary>Change of force, N, over compression from ride height, m; never falling, through the origin.</summary>
+    public PiecewiseLinear Curve { get; init => field = ThroughOrigin(value); } = ThroughOrigin(Curve);
+
     /// <inheritdoc/>
     public override PiecewiseLinear AtRideHeight(double preload) =>
         PiecewiseLinear.Through(Curve.X, [.. Curve.Y.Select(y => y + preload)]);
+
+    private static PiecewiseLinear ThroughOrigin(PiecewiseLinear curve)
+    {
+        NeverFalling(curve, nameof(Curve));
+        return curve.X[0] <= 0 && curve.X[^1] >= 0 && curve.Value(0) == 0
+            ? curve
+            : throw new ArgumentException("The force is its change from static, so the table must pass through 0 N at 0 m.", nameof(curve));
+    }
 }

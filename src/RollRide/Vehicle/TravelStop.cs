@@ -29,7 +29,7 @@ public sealed record TravelStop
         : Exponent == 2 ? Stiffness * penetration * penetration
         : Stiffness * Math.Pow(penetration, Exponent);
 
-    /// <summary>The slope of <see cref="Force"/>, N/m.</summary>
+    /// <summary>The slope of <see cref="Force"/>, N/m; at the contact itself that of the free side, 0.</summary>
     /// <param name="penetration">Travel past the contact, m.</param>
     public double Slope(double penetration) =>
         penetration <= 0 ? 0 : Stiffness * Exponent * Math.Pow(penetration, Exponent - 1);

@@ -29,7 +29,7 @@ public class ShippedScenarioTests
             Assert.InRange(result.ReferenceModes[ModeName.Heave].NaturalFrequency, 1.0, 2.0);
             Assert.InRange(result.ReferenceModes[ModeName.Heave].DampingRatio, 0.15, 0.35);
             Assert.InRange(result.ReferenceModes[ModeName.Hop].NaturalFrequency, 8, 15);
-            var gradient = result.Metrics.RollResponse!.Gradient!.Value * 180 / Math.PI * Vehicle.HalfCar.StandardGravity;
+            var gradient = result.Metrics.RollResponse!.Gradient!.Value * 180 / Math.PI * RollRide.Vehicle.HalfCar.StandardGravity;
             Assert.InRange(gradient, 3, 8);
             Assert.Equal(0, result.Metrics.Whole.LiftOffTime);
 

@@ -1,0 +1,184 @@
+using RollRide.Dynamics;
+using RollRide.Mounting;
+using RollRide.Vehicle;
+using static RollRide.Tests.Dynamics.TestCars;
+
+namespace RollRide.Tests.Dynamics;
+
+/// <summary>
+/// Roll gradient and load transfer against the worked example of D. C. Barton, J. D. Fieldhouse, Automotive Chassis Engineering,
+/// Springer 2018, ch. 3, p. 174 (COR-01), whose g is 9.81, and against identities derived from the equations of equilibrium.
+/// </summary>
+public sealed class SteadyCorneringTests
+{
+    private const double DegPerRad = 180 / Math.PI;
+    private const double Mass = 1280, Arm = 0.365, RollStiffness = 28650, CarTrack = 1.46;
+    private const double LateralAcceleration = 0.6 * TextbookGravity;
+    private const double InstabilityStiffness = Mass * TextbookGravity * Arm;
+
+    // Small enough that sin φ = φ to φ²/6 = 1e-10.
+    private const double Small = 1e-3;
+
+    [Fact]
+    public void WholeCar_RollGradient_IsThatOfTheTextbook()
+    {
+        var gradient = StaticEquilibrium.Find(WholeCar(RollStiffness), Small).BodyRoll / Small;
+
+        // COR-01a, COR-01b as printed (rounded to the last digit), then the closed form; the tyres give kφ/(2 kt T²) = 3e-6.
+        Assert.Equal(0.0194, gradient, 5e-5);
+        Assert.Equal(10.9, gradient * TextbookGravity * DegPerRad, 0.05);
+        Assert.Equal(0.01941266064, gradient, 0.01941266064 * 1e-5);
+    }
+
+    [Fact]
+    public void WholeCar_At06G_RollsByTheTextbooksAngleLessItsSine()
+    {
+        var roll = StaticEquilibrium.Find(WholeCar(RollStiffness), LateralAcceleration).BodyRoll;
+
+        // COR-01c is linear; the model has sin φ, which at 0.114 rad takes 0.19·φ²/6 = 4.1e-4 from the angle.
+        Assert.Equal(0.1142629206, roll, 0.1142629206 * 4.5e-4);
+        Assert.True(roll < 0.1142629206);
+        Assert.Equal(Mass * Arm * LateralAcceleration, (RollStiffness * roll) - (InstabilityStiffness * Math.Sin(roll)), 0.02);
+    }
+
+    // One half-car holds one axle. The body being one piece, each axle carries of the roll moment what its stiffness is of the
+    // whole, so each half-car gets its CG at the arm at which it does: (kφi/kφ)·ms·d / (ms share). Derived.
+    [Theory]
+    [InlineData(true, 195.0604274, 158.0350685, 1569.550, 1922.645388, 1919, 4)]
+    [InlineData(false, 759.6003945, 217.7013699, 672.664, 1649.966032, 1649, 1.5)]
+    public void Axle_LoadTransfer_IsThatOfTheTextbook(
+        bool front, double geometric, double unsprung, double elastic, double total, double printed, double tolerance)
+    {
+        var car = Axle(front);
+        var transfer = Transfer(car, LateralAcceleration);
+
+        // COR-01g as printed; the source rounds the angle to 0.114 rad and the front total with it.
+        Assert.Equal(printed, transfer, tolerance);
+
+        // The exact linear total; sin φ takes 4.1e-4 of the elastic part. COR-01d, e: the other two parts by their formulas.
+        Assert.Equal(total, transfer, 4.5e-4 * elastic);
+        Assert.Equal(geometric, car.Vehicle.Body.Mass * car.Vehicle.RollCentreHeight * LateralAcceleration / CarTrack, 1e-6);
+        Assert.Equal(unsprung, car.Vehicle.Unsprung.Mass * car.Vehicle.Unsprung.CgHeight * LateralAcceleration / CarTrack, 1e-6);
+        Assert.Equal(elastic, transfer - geometric - unsprung, 4.5e-4 * elastic);
+    }
+
+    [Fact]
+    public void BothAxles_TotalTransfer_IsTheMomentOfAllMassesOverTheTrack()
+    {
+        // COR-02: 3572.611420 N in the linear case; sin φ takes 4.1e-4 of the elastic 2242 N.
+        var transfer = Transfer(Axle(front: true), LateralAcceleration) + Transfer(Axle(front: false), LateralAcceleration);
+        Assert.Equal(3572.611420, transfer, 1.0);
+    }
+
+    [Fact]
+    public void BothAxles_ElasticTransfer_SplitsAsTheirRollStiffnesses()
+    {
+        // COR-05. The tyres' compliance of 2e-6 rad enters the split.
+        double Elastic(bool front)
+        {
+            var car = Axle(front);
+            return Transfer(car, LateralAcceleration) - (car.Vehicle.UnsprungLateralMoment * LateralAcceleration / CarTrack);
+        }
+
+        Assert.Equal(20055.0 / 8595.0, Elastic(true) / Elastic(false), 1e-4);
+    }
+
+    [Fact]
+    public void WholeCar_WithoutGravity_HasTheGradientOfItsStiffnessAlone()
+    {
+        // COR-03: 9.165788835 deg/g. Gravity of 1e-3 m/s² leaves a moment of 1.6e-5 of the stiffness; ay so small that no tyre lifts.
+        var car = new AssembledHalfCar(WholeCar(RollStiffness).Vehicle with { Gravity = 1e-3 }, LinearLayout());
+        var gradient = StaticEquilibrium.Find(car, 1e-4).BodyRoll / 1e-4;
+        Assert.Equal(9.165788835, gradient * TextbookGravity * DegPerRad, 9.17 * 3e-5);
+    }
+
+    [Fact]
+    public void WholeCar_AtTheStiffnessOfItsWeightMoment_BecomesUnstable()
+    {
+        // COR-04: kφ = ms g d = 4583.232 N·m/rad; the tyres in series move it by kφ/(2 kt T²) = 4e-7.
+        Assert.Equal(4583.232, InstabilityStiffness, 1e-3);
+        Assert.True(StaticEquilibrium.TryFind(WholeCar(1.00001 * InstabilityStiffness), 0, out _));
+        Assert.False(StaticEquilibrium.TryFind(WholeCar(0.99999 * InstabilityStiffness), 0, out _));
+    }
+
+    [Fact]
+    public void RigidCar_LiftsItsInnerWheelsAtTheStaticStabilityFactor()
+    {
+        // COR-06, any vehicle-dynamics text (from memory): transfer m ay h/t, lift at ay = g t/(2h) = 1.327273 g.
+        const double Height = 0.55;
+        var rigid = WholeCar(1e10).Vehicle with
+        {
+            Unsprung = new UnsprungMass { Mass = 140, CgHeight = Height, AxleRollInertia = 30 },
+        };
+        var car = new AssembledHalfCar(rigid, LinearLayout());
+        var limit = TextbookGravity * CarTrack / (2 * Height);
+        Assert.Equal(1.327273, limit / TextbookGravity, 1e-6);
+        Assert.Equal((Mass + 140) * 5 * Height / CarTrack, Transfer(car, 5), 0.01);
+
+        // Deflections of 1e-6 rad move the limit by as much.
+        Assert.True(StaticEquilibrium.TryFind(car, 0.9999 * limit, out _));
+        Assert.False(StaticEquilibrium.TryFind(car, 1.0001 * limit, out _));
+        Assert.Throws<NoEquilibriumException>(() => StaticEquilibrium.Find(car, 1.0001 * limit));
+    }
+
+    // MOD-23 and MOD-24, derived from K (φs, φu) = (ms h, ms hrc + mu hu) ay; values per ay, and per ay with rigid tyres in deg/g.
+    [Theory]
+    [InlineData(false, 0.02699723, 0.00400009, 15.17437535, 12.43796409, 660.0142706)]
+    [InlineData(true, 0.05309150, 0.00341113, 29.84122161, 27.01975675, 2456.012243)]
+    public void SoftTyres_RollAndTransfer_AreThoseOfTheMatrices(
+        bool soft, double bodyRoll, double axleRoll, double gradient, double rigidGradient, double transfer)
+    {
+        var vehicle = soft ? SoftCar() : LiveAxle;
+        var car = new AssembledHalfCar(vehicle, LinearLayout());
+        var stand = StaticEquilibrium.Find(car, Small);
+
+        // Half a unit of the last digit given.
+        Assert.Equal(bodyRoll, stand.BodyRoll / Small, 6e-9);
+        Assert.Equal(axleRoll, stand.UnsprungRoll / Small, 6e-9);
+        Assert.Equal(gradient, stand.BodyRoll / Small * TextbookGravity * DegPerRad, 1e-6);
+        Assert.Equal(transfer, Transfer(car, Small) / Small, 1e-4);
+
+        var rigid = new AssembledHalfCar(vehicle with { Tyre = new Tyre { Stiffness = 1e12 } }, LinearLayout());
+        Assert.Equal(rigidGradient, StaticEquilibrium.Find(rigid, Small).BodyRoll / Small * TextbookGravity * DegPerRad, 1e-5);
+    }
+
+    private static double Transfer(AssembledHalfCar car, double ay)
+    {
+        var channels = ChannelsAt(car, StaticEquilibrium.Find(car, ay));
+        return (channels.Of(Channel.TyreLoadRight) - channels.Of(Channel.TyreLoadLeft)) / 2;
+    }
+
+    /// <summary>The whole car of COR-01 on one axle: mean roll centre height 0.185 m, so that the CG stands at 0.55 m.</summary>
+    private static AssembledHalfCar WholeCar(double rollStiffness) => Car(Mass, 0.185, Arm, 320, 0.29, rollStiffness);
+
+    private static AssembledHalfCar Axle(bool front) => front
+        ? Car(0.54 * Mass, 0.07, 20055 / RollStiffness * Arm / 0.54, 140, 0.280, 20055)
+        : Car(0.46 * Mass, 0.32, 8595 / RollStiffness * Arm / 0.46, 180, 0.300, 8595);
+
+    /// <summary>A car whose roll stiffness is all in its bar: the springs sit on the centre line.</summary>
+    private static AssembledHalfCar Car(double mass, double rollCentre, double arm, double unsprung, double unsprungHeight, double rollStiffness) =>
+        new(
+            LiveAxle with
+            {
+                Track = CarTrack,
+                RollCentreHeight = rollCentre,
+                Body = new SprungBody { Mass = mass, RollInertia = 400, CgHeight = rollCentre + arm },
+                Unsprung = new UnsprungMass { Mass = unsprung, CgHeight = unsprungHeight, AxleRollInertia = 30 },
+                Spring = new Spring(new LinearSpring(30e3), new FixedRatioFitting(1, 0, CarTrack / 2)),
+                AntiRollBar = rollStiffness,
+                Tyre = new Tyre { Stiffness = RigidTyre },
+            },
+            LinearLayout());
+
+    /// <summary>MOD-22 with the heights of MOD-24: h, hrc, hu = 0.70, 0.45, 0.40 m.</summary>
+    private static HalfCar SoftCar() => LiveAxle with
+    {
+        Track = 1.8,
+        RollCentreHeight = 0.45,
+        Body = new SprungBody { Mass = 2800, RollInertia = 1500 - (2800 * 0.7 * 0.7), CgHeight = 1.15 },
+        Unsprung = new UnsprungMass { Mass = 450, CgHeight = 0.40, AxleRollInertia = 180 - (450 * 0.05 * 0.05) },
+        Spring = new Spring(new LinearSpring(120e3), new FixedRatioFitting(1, 0.5 / 0.9, 0.9)),
+        AntiRollBar = 0,
+        Tyre = new Tyre { Stiffness = 800e3 },
+    };
+}
