@@ -39,7 +39,7 @@ public static class ReportPage
             <head>
             <meta charset="utf-8">
             <meta name="viewport" content="width=device-width, initial-scale=1">
-            <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:; script-src 'sha256-{Hash(script)}'">
+            <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:; script-src 'sha256-{Html.Trusted(Hash(script))}'">
             <meta name="generator" content="RollRide {input.Study.Provenance.Version}">
             <title>{input.Study.Provenance.Scenario}</title>
             <style>
