@@ -88,6 +88,8 @@ public static class CommandLine
     {
         CompareCommand.Create(),
         SimulateCommand.Create(),
+        ModesCommand.Create(),
+        WindowCommand.Create(),
         CheckCommand.Create(),
         SchemaCommand.Create(),
         ReportCommand.Create(),

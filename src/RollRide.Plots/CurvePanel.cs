@@ -1,4 +1,5 @@
 using OxyPlot;
+using OxyPlot.Annotations;
 using OxyPlot.Axes;
 using OxyPlot.Series;
 
@@ -11,6 +12,7 @@ namespace RollRide.Plots;
 public sealed record CurvePanel
 {
     private const double Padding = 0.05;
+    private const double LogarithmicRoom = 1.3;
     private const double RunThickness = 7;
     private const byte RunOpacity = 0x48;
 
@@ -53,6 +55,12 @@ public sealed record CurvePanel
     /// <summary>Whether the horizontal axis is logarithmic, as for frequencies.</summary>
     public bool LogarithmicX { get; init; }
 
+    /// <summary>Whether the vertical axis is logarithmic, as for gains; then every value must be greater than 0.</summary>
+    public bool LogarithmicY { get; init; }
+
+    /// <summary>The part of the vertical axis that is aimed at, shaded; null for none. The axis need not reach its ends.</summary>
+    public PlotSpan? TargetBand { get; init; }
+
     /// <summary>Reference lines, which the axes always reach.</summary>
     public IReadOnlyList<ReferenceLine> ReferenceLines { get; init; } = [];
 
@@ -71,24 +79,30 @@ public sealed record CurvePanel
             [.. all.SelectMany(curve => curve.X), .. ReferenceLines.Where(line => line.Vertical).Select(line => line.Value), .. Peaks.Select(peak => peak.X)]);
         var y = PlotRange.Of(
             [.. all.SelectMany(curve => curve.Y), .. ReferenceLines.Where(line => !line.Vertical).Select(line => line.Value), .. Peaks.Select(peak => peak.Y)],
-            Padding);
+            LogarithmicY ? 0 : Padding);
+        if (LogarithmicY)
+            y = new PlotRange(y.Minimum / LogarithmicRoom, y.Maximum * LogarithmicRoom);
         model.Axes.Add(LogarithmicX
             ? PlotAxis.Logarithmic(AxisPosition.Bottom, XQuantity, XUnit, x)
             : PlotAxis.Linear(AxisPosition.Bottom, XQuantity, XUnit, x));
-        model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, YQuantity, YUnit, y));
+        model.Axes.Add(LogarithmicY
+            ? PlotAxis.Logarithmic(AxisPosition.Left, YQuantity, YUnit, y)
+            : PlotAxis.Linear(AxisPosition.Left, YQuantity, YUnit, y));
+        if (TargetBand is { } band)
+            model.Annotations.Add(new RectangleAnnotation { MinimumY = band.From, MaximumY = band.To, Fill = Theme.Target, Layer = AnnotationLayer.BelowAxes });
         foreach (var axis in model.Axes.OfType<LinearAxis>())
             Theme.AddZeroLine(model, axis);
         foreach (var run in Runs)
         {
-            var band = new LineSeries
+            var path = new LineSeries
             {
                 Color = OxyColor.FromAColor(RunOpacity, run.Style.Color),
                 StrokeThickness = RunThickness,
                 LineJoin = LineJoin.Round,
                 ToolTip = run.Name,
             };
-            band.Points.AddRange(run.X.Zip(run.Y, (a, b) => new DataPoint(a, b)));
-            model.Series.Add(band);
+            path.Points.AddRange(run.X.Zip(run.Y, (a, b) => new DataPoint(a, b)));
+            model.Series.Add(path);
         }
         foreach (var curve in Curves)
             curve.AddTo(model, curve.X.Zip(curve.Y, (a, b) => new DataPoint(a, b)), x, LogarithmicX);

@@ -6,7 +6,7 @@ namespace RollRide.Report;
 /// <summary>One step of the argument, written.</summary>
 /// <param name="Title">Its heading: what it is about.</param>
 /// <param name="Text">What to look for, a paragraph an item; escaped when the page is written.</param>
-/// <param name="Figures">The figures that prove it, at least one.</param>
+/// <param name="Figures">The figures that prove it.</param>
 public sealed record Chapter(string Title, ImmutableArray<string> Text, ImmutableArray<Figure> Figures)
 {
     /// <summary>Frames of which one is shown at a time, picked with a slider; none if null.</summary>

@@ -12,6 +12,7 @@ public static class ChapterList
         new MountsChapter(),
         new DampersChapter(),
         new DampingChapter(),
+        new WindowChapter(),
         new PositionChapter(),
         new BumpChapter(),
         new CornerChapter(),

@@ -8,6 +8,7 @@ public interface IChapter
 {
     /// <summary>What it says.</summary>
     /// <param name="input">What the report is written from.</param>
+    /// <param name="cancellation">Stops the studies that it runs for itself.</param>
     /// <returns>The chapter; null where the scenario contains nothing for it, and then nothing of it appears.</returns>
-    Chapter? Write(ReportInput input);
+    Chapter? Write(ReportInput input, CancellationToken cancellation);
 }

@@ -19,7 +19,7 @@ public static class ReportPage
     {
         ArgumentNullException.ThrowIfNull(input);
         var chapters = ChapterList.InOrderOfArgument
-            .Select(chapter => chapter.Write(input))
+            .Select(chapter => chapter.Write(input, cancellation))
             .OfType<Chapter>()
             .Select(chapter => chapter with { Figures = [.. chapter.Figures.Select(figure => figure with { Size = input.Size })] })
             .ToArray();

@@ -32,7 +32,7 @@ internal static class CompareCommand
             var study = ScenarioInput.ChooseListed(read.Study, parsed.GetValue(layouts) ?? []);
             var withPlots = !parsed.GetValue(noPlots);
             if (withPlots)
-                ScenarioInput.RequireDrawable(study, "or give --no-plots");
+                ScenarioInput.RequireDrawable(study);
             var size = figures.Size(parsed, read.Output);
             var result = ScenarioInput.Run(parsed, study, cancellation);
             var folder = ComparisonFolder.Write(

@@ -48,6 +48,8 @@ internal static class ComparisonReport
             AddRow(table, Invariant($"{name}, damping ratio at {study.Analysis.ReferenceVelocity:0.###} m/s"), "", 3, result, layout => layout.ReferenceModes[name].DampingRatio);
         }
 
+        if (study.Targets is { } targets)
+            table.Add([Invariant($"Setting window at {targets.Velocity:0.###} m/s"), "", .. result.Layouts.Select(layout => Verdict(layout.Window!))]);
         if (result.Layouts[0].Metrics.RollResponse is not null)
         {
             table.AddGap();
@@ -68,6 +70,14 @@ internal static class ComparisonReport
         output.WriteLine();
         output.WriteLine($"Written to {folder.Path}: {string.Join(", ", folder.Files)}");
     }
+
+    private static string Verdict(WindowVerdict verdict) => verdict.Standing switch
+    {
+        WindowStanding.Inside => "inside",
+        WindowStanding.TooSoft => "too soft",
+        WindowStanding.TooHard => "too hard",
+        _ => "closed",
+    };
 
     private static void WriteWarnings(TextWriter output, ComparisonResult result)
     {

@@ -35,7 +35,7 @@ internal static class ReportCommand
         {
             var read = ScenarioInput.Read(parsed, scenario);
             var study = ScenarioInput.ChooseListed(read.Study, parsed.GetValue(layouts) ?? []);
-            ScenarioInput.RequireDrawable(study);
+            ScenarioInput.RequireDrawable(study, "choose with --layouts");
             var size = figures.Size(parsed, read.Output);
             var reference = PlaceOf(study, parsed.GetValue(baseline));
             var result = ScenarioInput.Run(parsed, study, cancellation);

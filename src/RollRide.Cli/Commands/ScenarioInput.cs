@@ -56,25 +56,8 @@ internal static class ScenarioInput
         return option;
     }
 
-    /// <summary>Whether to leave the figures out.</summary>
-    public static Option<bool> NoPlots() => new("--no-plots") { Description = "write the numbers only" };
-
     /// <summary>Whether to print the summary instead of tables.</summary>
     public static Option<bool> Json() => new("--json") { Description = "print the content of summary.json instead of tables, for another program to read" };
-
-    /// <summary>Refuses more layouts than a figure can show.</summary>
-    /// <param name="study">The case.</param>
-    /// <param name="otherwise">What helps besides choosing fewer; "" for nothing.</param>
-    /// <exception cref="DataFileException">There are too many.</exception>
-    public static void RequireDrawable(StudyCase study, string otherwise = "")
-    {
-        if (study.Layouts.Length <= Theme.LayoutCount)
-            return;
-        var help = otherwise.Length == 0 ? "choose with --layouts" : $"choose with --layouts, {otherwise}";
-        throw new DataFileException(new DataFileFault(
-            study.Provenance.File, null, "layouts", null,
-            $"a figure can tell {Theme.LayoutCount} layouts apart, and there are {study.Layouts.Length}; {help}"));
-    }
 
     /// <summary>Reads the scenario and shows its warnings.</summary>
     public static Scenario Read(ParseResult parsed, Argument<string> argument)
@@ -115,6 +98,23 @@ internal static class ScenarioInput
         }
 
         return study with { Layouts = [.. names.Select(name => Find(study, name)!).Distinct()] };
+    }
+
+    /// <summary>Whether to leave the figures out.</summary>
+    public static Option<bool> NoPlots() => new("--no-plots") { Description = "write the numbers only" };
+
+    /// <summary>Refuses a study with more layouts than a figure can tell apart.</summary>
+    /// <param name="study">The case.</param>
+    /// <param name="help">What helps.</param>
+    /// <exception cref="DataFileException">There are too many.</exception>
+    public static void RequireDrawable(StudyCase study, string help = "choose with --layouts, or give --no-plots")
+    {
+        if (study.Layouts.Length > Theme.LayoutCount)
+        {
+            throw new DataFileException(new DataFileFault(
+                study.Provenance.File, null, "layouts", null,
+                $"a figure can tell {Theme.LayoutCount} layouts apart, and there are {study.Layouts.Length}; {help}"));
+        }
     }
 
     private static void RefuseBlank(SymbolResult result)

@@ -29,10 +29,10 @@ public static class PositionFigure
         {
             Phases = FigureParts.Phases(study),
         };
-        return new Figure("damper-position.png", Title(here), "What does moving the dampers sideways do to roll, and what to heave?", FigureParts.Footer(study),
+        return new Figure("damper-position.png", Title(study, here), "What does moving the dampers sideways do to roll, and what to heave?", FigureParts.Footer(study),
         [
             new Panel(view.Build()),
-            new Panel(Ratios(sweep, here).Build(), 0, 1),
+            new Panel(Ratios(study, sweep, here).Build(), 0, 1),
             new Panel(response.Build(), 1, 0, 1, 2),
         ])
         {
@@ -40,7 +40,7 @@ public static class PositionFigure
         };
     }
 
-    private static CurvePanel Ratios(PositionSweepResult sweep, PositionResult here)
+    private static CurvePanel Ratios(StudyCase study, PositionSweepResult sweep, PositionResult here)
     {
         var positions = sweep.Positions.Select(at => at.Position * Mm).ToArray();
         PlotSeries Curve(string name, int style, ModeName mode) =>
@@ -50,7 +50,7 @@ public static class PositionFigure
         return new CurvePanel("Damping ratio", "Damper position from the centre", "mm", "Damping ratio", "",
             [Curve("heave", HeaveStyle, ModeName.Heave), Curve("roll", RollStyle, ModeName.Roll)])
         {
-            ReferenceLines = [new ReferenceLine(sweep.OwnPosition * Mm, "as given", Vertical: true)],
+            ReferenceLines = [new ReferenceLine(sweep.OwnPosition * Mm, "as given", Vertical: true), .. Targets(study)],
             Peaks = [Mark(HeaveStyle, ModeName.Heave), Mark(RollStyle, ModeName.Roll)],
         };
     }
@@ -61,11 +61,22 @@ public static class PositionFigure
         return new PlotSeries(name, style, time, angle);
     }
 
-    private static string Title(PositionResult here)
+    /// <summary>The targets that hold at the velocity for which the ratios are shown.</summary>
+    private static DampingTargets? TargetsHere(StudyCase study) =>
+        study.Targets is { } targets && targets.Velocity == study.Analysis.ReferenceVelocity ? targets : null;
+
+    private static IEnumerable<ReferenceLine> Targets(StudyCase study) => TargetsHere(study) is { } targets
+        ? [new(targets.RollMinimum, "roll, least"), new(targets.HeaveMinimum, "heave, least"), new(targets.HeaveMaximum, "heave, most")]
+        : [];
+
+    private static string Title(StudyCase study, PositionResult here)
     {
-        var damped = FigureParts.Text($"At {here.Position * Mm:F0} mm roll is damped with {here.Result.ReferenceModes.Roll.DampingRatio:F2}");
-        return here.Result.Metrics.RollResponse?.Overshoot is { } overshoot
-            ? damped + FigureParts.Text($" and overshoots by {overshoot * 100:F0} %")
-            : damped;
+        var modes = here.Result.ReferenceModes;
+        var damped = FigureParts.Text($"At {here.Position * Mm:F0} mm roll is damped with {modes.Roll.DampingRatio:F2}");
+        var overshoots = here.Result.Metrics.RollResponse?.Overshoot is { } overshoot ? FigureParts.Text($" and overshoots by {overshoot * 100:F0} %") : "";
+        if (TargetsHere(study) is not { } targets)
+            return damped + overshoots;
+        var missed = targets.All.Where(target => targets.Margin(target, modes) < 0).Select(target => $"{DampingTargets.ModeOf(target)}".ToLowerInvariant()).Distinct().ToArray();
+        return damped + overshoots + (missed.Length == 0 ? ": all targets are met" : $": {FigureParts.Join(missed)} {(missed.Length == 1 ? "misses its target" : "miss their targets")}");
     }
 }

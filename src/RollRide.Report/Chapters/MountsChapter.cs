@@ -7,7 +7,7 @@ namespace RollRide.Report.Chapters;
 internal sealed class MountsChapter : IChapter
 {
     /// <inheritdoc/>
-    public Chapter Write(ReportInput input) => new(
+    public Chapter Write(ReportInput input, CancellationToken cancellation) => new(
         "Mounts and motion ratios",
         [
             input.Study.Vehicle.Suspension == SuspensionKind.LiveAxle

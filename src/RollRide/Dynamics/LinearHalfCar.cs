@@ -41,6 +41,11 @@ public sealed class LinearHalfCar
     /// <summary>Stiffness of each damper's top mount, N/m; 0 for none.</summary>
     internal double MountStiffness { get; }
 
+    /// <summary>
+    /// Moment of the body's weight over its roll angle <c>ms g h</c>, N·m/rad: what the stiffness has already lost to gravity.
+    /// </summary>
+    public double GravityMoment { get; private init; }
+
     /// <summary>Lateral acceleration's generalised force over <c>ay</c>, kg and kg·m.</summary>
     public required Vector<double> LateralInput { get; init; }
 
@@ -49,6 +54,21 @@ public sealed class LinearHalfCar
 
     /// <summary>The tyres' forces over the left and right road velocity, N·s/m.</summary>
     public required Matrix<double> RoadDamping { get; init; }
+
+    /// <summary>
+    /// A linear half-car from its matrices, with no road or lateral input: for cases that no symmetric vehicle has.
+    /// </summary>
+    /// <param name="mass">Diagonal of the mass matrix of <c>(zs, φs, zu, φu)</c>, or of any other four coordinates.</param>
+    /// <param name="stiffness">Stiffness matrix, symmetric.</param>
+    /// <param name="damperArms">Gradient of the compression of the left and of the right damper.</param>
+    /// <param name="mountStiffness">Stiffness of each top mount, N/m; 0 for none.</param>
+    internal static LinearHalfCar FromMatrices(double[] mass, Matrix<double> stiffness, Vector<double>[] damperArms, double mountStiffness = 0) =>
+        new(DenseMatrix.OfDiagonalArray(mass), stiffness, DenseMatrix.Create(N, N, 0), damperArms, mountStiffness)
+        {
+            LateralInput = DenseVector.Create(N, 0),
+            RoadStiffness = DenseMatrix.Create(N, 2, 0),
+            RoadDamping = DenseMatrix.Create(N, 2, 0),
+        };
 
     /// <summary>Linearises at ride height.</summary>
     /// <param name="car">Vehicle and layout.</param>
@@ -88,8 +108,8 @@ public sealed class LinearHalfCar
         }
 
         AddOuter(stiffness, vehicle.AntiRollBar, Vector<double>.Build.Dense([0, -1, 0, 1]));
-        stiffness[HalfCarState.BodyRoll, HalfCarState.BodyRoll] -=
-            vehicle.Body.Mass * vehicle.Gravity * vehicle.RollArm * Math.Cos(position[HalfCarState.BodyRoll]);
+        var gravityMoment = vehicle.Body.Mass * vehicle.Gravity * vehicle.RollArm * Math.Cos(position[HalfCarState.BodyRoll]);
+        stiffness[HalfCarState.BodyRoll, HalfCarState.BodyRoll] -= gravityMoment;
 
         var damping = DenseMatrix.Create(N, N, 0);
         var roadStiffness = DenseMatrix.Create(N, 2, 0);
@@ -114,6 +134,7 @@ public sealed class LinearHalfCar
             [vehicle.Body.Mass, vehicle.BodyRollInertia, vehicle.Unsprung.Mass, vehicle.UnsprungRollInertia]);
         return new LinearHalfCar(mass, stiffness, damping, damperArms, car.Layout.Damper.TopMountStiffness ?? 0)
         {
+            GravityMoment = gravityMoment,
             LateralInput = Vector<double>.Build.Dense([0, vehicle.Body.Mass * vehicle.RollArm, 0, vehicle.UnsprungLateralMoment]),
             RoadStiffness = roadStiffness,
             RoadDamping = roadDamping,
@@ -141,19 +162,12 @@ public sealed class LinearHalfCar
         var mounted = MountStiffness > 0;
         _ = mounted ? Require.Positive(coefficient, "N·s/m") : Require.NotNegative(coefficient, "N·s/m");
         var a = DenseMatrix.Create(mounted ? (2 * N) + 2 : 2 * N, mounted ? (2 * N) + 2 : 2 * N, 0);
-        a.SetSubMatrix(0, N, DenseMatrix.CreateIdentity(N));
-        var stiffness = Stiffness.Clone();
-        var damping = OtherDamping.Clone();
-        for (var side = 0; side < 2; side++)
+        var stiffness = mounted ? Stiffness.Clone() : Stiffness;
+        var damping = mounted ? OtherDamping : Damping(coefficient);
+        for (var side = 0; mounted && side < 2; side++)
         {
-            var arm = DamperArms[side];
-            if (!mounted)
-            {
-                AddOuter(damping, coefficient, arm);
-                continue;
-            }
-
             // F = km (j·x − s) on the body, ṡ = F/c in the damper.
+            var arm = DamperArms[side];
             AddOuter(stiffness, MountStiffness, arm);
             var stroke = (2 * N) + side;
             for (var i = 0; i < N; i++)
@@ -165,11 +179,27 @@ public sealed class LinearHalfCar
             a[stroke, stroke] = -MountStiffness / coefficient;
         }
 
-        var inverse = Mass.Inverse();
-        a.SetSubMatrix(N, 0, -(inverse * stiffness));
-        a.SetSubMatrix(N, N, -(inverse * damping));
+        for (var i = 0; i < N; i++)
+        {
+            a[i, N + i] = 1;
+            for (var j = 0; j < N; j++)
+            {
+                a[N + i, j] = -stiffness[i, j] / Mass[i, i];
+                a[N + i, N + j] = -damping[i, j] / Mass[i, i];
+            }
+        }
+
         return a;
     }
+
+    /// <summary>The same half-car with the dampers in rigid mounts.</summary>
+    internal LinearHalfCar WithRigidMounts() => new(Mass, Stiffness, OtherDamping, DamperArms, 0)
+    {
+        GravityMoment = GravityMoment,
+        LateralInput = LateralInput,
+        RoadStiffness = RoadStiffness,
+        RoadDamping = RoadDamping,
+    };
 
     private static Vector<double> Arms(ElementMotion motion) =>
         Vector<double>.Build.Dense([-motion.HeaveRatio, -motion.RollArm, motion.HeaveRatio, motion.RollArm]);

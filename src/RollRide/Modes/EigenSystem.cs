@@ -1,6 +1,8 @@
 using System.Collections.Immutable;
 using System.Numerics;
 using MathNet.Numerics.LinearAlgebra;
+using MathNet.Numerics.LinearAlgebra.Double;
+using MathNet.Numerics.LinearAlgebra.Factorization;
 using RollRide.Dynamics;
 
 namespace RollRide.Modes;
@@ -12,6 +14,12 @@ internal sealed class EigenSystem
 
     // Eigenvalue solvers return a double real root as a pair with an imaginary part near the square root of rounding.
     private const double RealTolerance = 1e-7;
+
+    // Without damping the real part is rounding alone, some 1e-16 of the largest eigenvalue.
+    private const double UndampedTolerance = 1e-12;
+
+    // Left and right cancel to rounding where a symmetric vehicle has no coupling between heave and roll.
+    private const double CouplingTolerance = 1e-13;
 
     private EigenSystem(ImmutableArray<Complex> values, ImmutableArray<Complex[]> weighted)
     {
@@ -27,38 +35,29 @@ internal sealed class EigenSystem
     /// </summary>
     public ImmutableArray<Complex[]> Weighted { get; }
 
-    /// <summary>Solves the eigenproblem.</summary>
+    /// <summary>
+    /// Solves the eigenproblem. States that do not act on each other, as heave and roll of a symmetric vehicle, are solved
+    /// apart: their motions stay pure even where their eigenvalues are the same.
+    /// </summary>
     public static EigenSystem Solve(LinearHalfCar linear, double coefficient)
     {
-        var evd = linear.StateMatrix(coefficient).Evd(Symmetricity.Asymmetric);
-        var n = evd.EigenValues.Count;
-        var values = new Complex[n];
-        var weighted = new Complex[n][];
-        for (var k = 0; k < n; k++)
+        // A damper without a coefficient leaves its top mount nothing to carry.
+        var a = coefficient == 0 ? linear.WithRigidMounts().StateMatrix(0) : linear.StateMatrix(coefficient);
+        if (a.RowCount > HalfCarState.Count)
+            SeparateStrokes(a);
+        var values = ImmutableArray.CreateBuilder<Complex>(a.RowCount);
+        var weighted = ImmutableArray.CreateBuilder<Complex[]>(a.RowCount);
+        foreach (var block in Blocks(a))
         {
-            var value = evd.EigenValues[k];
-            var isReal = value.Imaginary == 0;
-
-            // Of a complex pair, columns k and k + 1 hold the real and imaginary part of the first one's vector.
-            var (re, im, sign) = isReal ? (k, -1, 0) : value.Imaginary > 0 ? (k, k + 1, 1) : (k - 1, k, -1);
-            var vector = new Complex[Coordinates];
-            var length = 0.0;
-            for (var i = 0; i < Coordinates; i++)
+            var evd = DenseMatrix.Create(block.Length, block.Length, (i, j) => a[block[i], block[j]]).Evd(Symmetricity.Asymmetric);
+            for (var k = 0; k < block.Length; k++)
             {
-                vector[i] = new Complex(evd.EigenVectors[i, re], isReal ? 0 : sign * evd.EigenVectors[i, im])
-                    * Math.Sqrt(linear.Mass[i, i]);
-                length += vector[i].Real * vector[i].Real + (vector[i].Imaginary * vector[i].Imaginary);
+                values.Add(WithoutRounding(evd.EigenValues[k]));
+                weighted.Add(Weigh(linear, block, evd, k));
             }
-
-            // A top mount's own relaxation moves the stroke alone; it keeps a zero vector and overlaps with nothing.
-            var scale = length > 0 ? 1 / Math.Sqrt(length) : 0;
-            for (var i = 0; i < Coordinates; i++)
-                vector[i] *= scale;
-            values[k] = Math.Abs(value.Imaginary) <= RealTolerance * value.Magnitude ? value.Real : value;
-            weighted[k] = vector;
         }
 
-        return new EigenSystem([.. values], [.. weighted]);
+        return new EigenSystem(values.ToImmutable(), weighted.ToImmutable());
     }
 
     /// <summary>How alike two motions are, 0 to 1 (the modal assurance criterion with the mass as weight).</summary>
@@ -68,5 +67,71 @@ internal sealed class EigenSystem
         for (var i = 0; i < Coordinates; i++)
             product += Complex.Conjugate(Weighted[index][i]) * other.Weighted[otherIndex][i];
         return (product.Real * product.Real) + (product.Imaginary * product.Imaginary);
+    }
+
+    /// <summary>
+    /// Replaces the strokes of the left and the right damper by their mean and half their difference: heave works the one, roll the
+    /// other.
+    /// </summary>
+    private static void SeparateStrokes(Matrix<double> a)
+    {
+        const int Left = HalfCarState.LeftStroke;
+        const int Right = Left + 1;
+        for (var i = 0; i < a.RowCount; i++)
+            (a[i, Left], a[i, Right]) = (a[i, Left] + a[i, Right], a[i, Left] - a[i, Right]);
+        for (var j = 0; j < a.ColumnCount; j++)
+            (a[Left, j], a[Right, j]) = ((a[Left, j] + a[Right, j]) / 2, (a[Left, j] - a[Right, j]) / 2);
+    }
+
+    /// <summary>Groups the states that act on each other.</summary>
+    private static IEnumerable<int[]> Blocks(Matrix<double> a)
+    {
+        var group = Enumerable.Range(0, a.RowCount).ToArray();
+        for (var i = 0; i < group.Length; i++)
+        {
+            var threshold = CouplingTolerance * a.Row(i).AbsoluteMaximum();
+            for (var j = 0; j < group.Length; j++)
+            {
+                if (Math.Abs(a[i, j]) <= threshold || group[i] == group[j])
+                    continue;
+                var (kept, merged) = (group[i], group[j]);
+                for (var k = 0; k < group.Length; k++)
+                {
+                    if (group[k] == merged)
+                        group[k] = kept;
+                }
+            }
+        }
+
+        return Enumerable.Range(0, group.Length).GroupBy(i => group[i]).Select(states => states.ToArray());
+    }
+
+    private static Complex WithoutRounding(Complex value) =>
+        Math.Abs(value.Imaginary) <= RealTolerance * value.Magnitude ? value.Real
+        : Math.Abs(value.Real) <= UndampedTolerance * value.Magnitude ? new Complex(0, value.Imaginary)
+        : value;
+
+    /// <summary>The displacements of eigenvalue k of a block, times the root of their mass, of unit length.</summary>
+    private static Complex[] Weigh(LinearHalfCar linear, int[] block, Evd<double> evd, int k)
+    {
+        // Of a complex pair, columns k and k + 1 hold the real and imaginary part of the first one's vector.
+        var imaginary = evd.EigenValues[k].Imaginary;
+        var (re, im, sign) = imaginary == 0 ? (k, k, 0) : imaginary > 0 ? (k, k + 1, 1) : (k - 1, k, -1);
+        var vector = new Complex[Coordinates];
+        var square = 0.0;
+        for (var i = 0; i < block.Length; i++)
+        {
+            if (block[i] >= Coordinates)
+                continue;
+            var value = new Complex(evd.EigenVectors[i, re], sign * evd.EigenVectors[i, im]) * Math.Sqrt(linear.Mass[block[i], block[i]]);
+            square += (value.Real * value.Real) + (value.Imaginary * value.Imaginary);
+            vector[block[i]] = value;
+        }
+
+        // A top mount's own relaxation moves the stroke alone; it keeps a zero vector and overlaps with nothing.
+        var scale = square > 0 ? 1 / Math.Sqrt(square) : 0;
+        for (var i = 0; i < Coordinates; i++)
+            vector[i] *= scale;
+        return vector;
     }
 }

@@ -2,6 +2,7 @@ using System.Numerics;
 using MathNet.Numerics.LinearAlgebra;
 using MathNet.Numerics.LinearAlgebra.Double;
 using RollRide.Dynamics;
+using RollRide.Numerics;
 
 namespace RollRide.Modes;
 
@@ -13,7 +14,7 @@ namespace RollRide.Modes;
 /// <remarks>Settings must be asked for in ascending order. Not thread-safe; one per sequence.</remarks>
 public sealed class ModeFollower
 {
-    // Naming starts at about this damping ratio in heave: small enough for shapes to be those of the undamped vehicle.
+    // Naming starts where no motion has more than about this damping ratio: small enough for shapes to be those of the undamped vehicle.
     private const double NamingDampingRatio = 0.01;
 
     // The first trial factor between two settings; it is reduced where eigenvalues move too fast to be told apart.
@@ -22,6 +23,9 @@ public sealed class ModeFollower
 
     // A branch may change by this much (relative distance plus lost overlap) between two settings and still be the same one.
     private const double LargestChange = 0.25;
+
+    // A mode slower than this share (squared) of the fastest is none: its stiffness is zero but for rounding.
+    private const double StabilityMargin = 1e-12;
 
     private static readonly int[][] Permutations = [.. Permute([0, 1, 2, 3])];
 
@@ -40,28 +44,32 @@ public sealed class ModeFollower
         ArgumentNullException.ThrowIfNull(linear);
         _linear = linear;
         RequireStable(linear);
-        _coefficient = NamingCoefficient(linear);
+        _coefficient = NamingCoefficient = FindNamingCoefficient(linear);
         _system = EigenSystem.Solve(linear, _coefficient);
         _pairs = NamePairs(_system);
     }
 
     /// <summary>The modes at one damper coefficient.</summary>
     /// <param name="linear">The linearised half-car.</param>
-    /// <param name="coefficient">Coefficient of each damper, N·s/m; greater than 0.</param>
+    /// <param name="coefficient">Coefficient of each damper, N·s/m; 0 or more.</param>
     /// <exception cref="UnstableBodyException">The stiffness is not positive definite.</exception>
     public static ModeSet Solve(LinearHalfCar linear, double coefficient) => new ModeFollower(linear).At(coefficient);
 
     /// <summary>The modes at the next damper coefficient.</summary>
-    /// <param name="coefficient">Coefficient of each damper, N·s/m; greater than 0 and not less than the one asked for before.</param>
+    /// <param name="coefficient">Coefficient of each damper, N·s/m; 0 or more, and not less than the one asked for before.</param>
+    /// <exception cref="ArgumentException">The coefficient is negative, not finite, or less than the one before.</exception>
     public ModeSet At(double coefficient)
     {
-        ArgumentOutOfRangeException.ThrowIfNegativeOrZero(coefficient);
-        if (coefficient < _coefficient)
+        Require.NotNegative(coefficient, "N·s/m");
+        if (coefficient < NamingCoefficient)
         {
             // Below the naming setting shapes are the undamped ones: nothing needs following.
             var system = EigenSystem.Solve(_linear, coefficient);
             return ToModes(system, NamePairs(system), coefficient);
         }
+
+        if (coefficient < _coefficient)
+            throw new ArgumentException(FormattableString.Invariant($"Settings must ascend: {coefficient} N·s/m was asked for after {_coefficient} N·s/m."), nameof(coefficient));
 
         var factor = LargestFactor;
         while (_coefficient < coefficient)
@@ -84,19 +92,25 @@ public sealed class ModeFollower
         return ToModes(_system, _pairs, coefficient);
     }
 
+    /// <summary>The setting at which modes are named, N·s/m; below it they need no following.</summary>
+    internal double NamingCoefficient { get; }
+
+    /// <summary>A follower that goes on from the same setting on its own.</summary>
+    internal ModeFollower Fork() => (ModeFollower)MemberwiseClone();
+
     private static void RequireStable(LinearHalfCar linear)
     {
         var scale = DenseMatrix.OfDiagonalArray([.. linear.Mass.Diagonal().Select(m => 1 / Math.Sqrt(m))]);
         var squares = (scale * linear.Stiffness * scale).Evd(Symmetricity.Symmetric).EigenValues.Select(v => v.Real).ToArray();
-        if (squares.Min() <= 1e-9 * squares.Max())
-            throw new UnstableBodyException();
+        if (squares.Min() <= StabilityMargin * squares.Max())
+            throw new UnstableBodyException(linear);
     }
 
-    private static double NamingCoefficient(LinearHalfCar linear)
+    private static double FindNamingCoefficient(LinearHalfCar linear)
     {
-        // ζ = c Σj²/(2 √(k m)), for whichever body motion the dampers reach.
+        // ζ = c Σj²/(2 √(k m)), for whichever motion the dampers brake most.
         var rate = 0.0;
-        for (var i = HalfCarState.BodyHeave; i <= HalfCarState.BodyRoll; i++)
+        for (var i = 0; i < HalfCarState.Rates; i++)
         {
             var arms = linear.DamperArms.Sum(arm => arm[i] * arm[i]);
             rate = Math.Max(rate, arms / (2 * Math.Sqrt(linear.Stiffness[i, i] * linear.Mass[i, i])));
@@ -109,8 +123,8 @@ public sealed class ModeFollower
     private static (int First, int Second)[] NamePairs(EigenSystem system)
     {
         var upper = Enumerable.Range(0, system.Values.Length).Where(k => system.Values[k].Imaginary > 0).ToArray();
-        if (upper.Length != 4)
-            throw new UnstableBodyException();
+        if (upper.Length != Permutations[0].Length)
+            throw new ArgumentException("With tyres as strongly damped as these the axle does not swing, and its modes cannot be told apart.");
         var best = Permutations.MaxBy(order => order.Select((k, name) => Square(system.Weighted[upper[k]][name])).Sum())!;
         return [.. best.Select(k => (upper[k], ConjugateOf(system, upper[k])))];
     }

@@ -1,11 +1,47 @@
+using MathNet.Numerics.LinearAlgebra;
+using RollRide.Dynamics;
+
 namespace RollRide.Modes;
 
-/// <summary>The body does not swing about rest: gravity's moment on the leaning body is stronger than the roll stiffness.</summary>
+/// <summary>The body does not swing about rest: gravity's moment on the leaning body is as strong as the roll stiffness.</summary>
 public sealed class UnstableBodyException : Exception
 {
-    /// <summary>Makes the exception.</summary>
-    public UnstableBodyException()
-        : base("The body is unstable in roll: its weight above the roll centre (ms g h) outdoes the roll stiffness of springs, bar and tyres. Natural modes exist only about a stable position.")
+    /// <summary>Makes the exception with a message that gives both in N·m per degree of roll.</summary>
+    /// <param name="linear">The linearised half-car.</param>
+    public UnstableBodyException(LinearHalfCar linear)
+        : this((linear ?? throw new ArgumentNullException(nameof(linear))).GravityMoment, RollStiffnessOf(linear))
     {
+    }
+
+    private UnstableBodyException(double gravityMoment, double rollStiffness)
+        : base(MessageFor(gravityMoment, rollStiffness)) =>
+        (GravityMoment, RollStiffness) = (gravityMoment, rollStiffness);
+
+    /// <summary>Moment of the body's weight over its roll angle <c>ms g h</c>, N·m/rad.</summary>
+    public double GravityMoment { get; }
+
+    /// <summary>Roll stiffness of springs, bar and tyres together, as the body feels it, N·m/rad.</summary>
+    public double RollStiffness { get; }
+
+    /// <summary>
+    /// The moment that holds the body per angle of roll while everything else is free to follow (springs and bar in series with
+    /// the tyres), gravity added back.
+    /// </summary>
+    private static double RollStiffnessOf(LinearHalfCar linear)
+    {
+        int[] others = [HalfCarState.BodyHeave, HalfCarState.UnsprungHeave, HalfCarState.UnsprungRoll];
+        var k = linear.Stiffness;
+        var coupling = Vector<double>.Build.Dense(others.Length, i => k[others[i], HalfCarState.BodyRoll]);
+        var rest = Matrix<double>.Build.Dense(others.Length, others.Length, (i, j) => k[others[i], others[j]]);
+        return k[HalfCarState.BodyRoll, HalfCarState.BodyRoll] - coupling.DotProduct(rest.Solve(coupling)) + linear.GravityMoment;
+    }
+
+    private static string MessageFor(double gravityMoment, double rollStiffness)
+    {
+        const double PerDegree = Math.PI / 180;
+        return Math.Abs(rollStiffness) < 1e-6 * Math.Max(1, gravityMoment)
+            ? "The vehicle has no roll stiffness: neither springs nor anti-roll bar resist roll, so the body has no natural roll mode. Give the springs a roll ratio or add a bar."
+            : FormattableString.Invariant(
+                $"The body is unstable in roll: its weight above the roll centre takes {gravityMoment * PerDegree:F0} N·m per degree (ms g h), and springs, bar and tyres together give back only {rollStiffness * PerDegree:F0} N·m per degree. Natural modes exist only about a stable position.");
     }
 }

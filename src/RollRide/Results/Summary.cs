@@ -30,7 +30,13 @@ public static class Summary
         summary["warnings"] = Texts(warnings);
         summary["conclusions"] = Texts(Conclusions.Of(result));
         summary["layouts"] = new JsonArray([.. result.Layouts.Select(layout => (JsonNode)OfLayout(layout, study))]);
-        output.Write(summary.ToJsonString(Layout));
+        WriteJson(output, summary);
+    }
+
+    /// <summary>Writes a result file: indented, one line end at its end.</summary>
+    internal static void WriteJson(TextWriter output, JsonObject content)
+    {
+        output.Write(content.ToJsonString(Layout));
         output.Write('\n');
     }
 
@@ -78,6 +84,7 @@ public static class Summary
                 ["damperCoefficient_N_s_per_m"] = at.Modes.Coefficient,
                 ["modes"] = OfModes(at.Modes),
             })]),
+            ["settingWindow"] = result.Window is { } verdict ? WindowSummary.OfVerdict(verdict) : null,
             ["metrics"] = OfRun(result.Metrics),
             ["phases"] = new JsonObject(result.Metrics.Phases.Select(phase =>
                 KeyValuePair.Create(phase.Name, (JsonNode?)OfPhase(phase)))),
@@ -129,5 +136,5 @@ public static class Summary
         ["energy_J"] = new JsonArray([.. histogram.Energy.Select(e => JsonValue.Create(e))]),
     };
 
-    private static JsonArray Texts(IEnumerable<string> texts) => new([.. texts.Select(text => JsonValue.Create(text))]);
+    internal static JsonArray Texts(IEnumerable<string> texts) => new([.. texts.Select(text => JsonValue.Create(text))]);
 }

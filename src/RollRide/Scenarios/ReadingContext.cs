@@ -33,6 +33,10 @@ internal sealed class ReadingContext
     /// <summary>Notes a fault of a data file.</summary>
     public void Refuse(DataFileFault fault) => Note(fault);
 
+    /// <summary>Where a key stands, to be added to a message about another one: " (line 12)".</summary>
+    public string LineOf(string path) =>
+        _document.FaultAt(path, "").Line is { } line ? FormattableString.Invariant($" (line {line})") : "";
+
     /// <summary>Notes something possible but not plausible at a key.</summary>
     public void Warn(string path, FormattableString reason) =>
         _warnings.Add(_document.FaultAt(path, FormattableString.Invariant(reason)).ToString());

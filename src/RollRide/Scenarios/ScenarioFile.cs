@@ -37,6 +37,10 @@ public sealed record ScenarioFile
     [Key("analysis", "settings of the linear analysis")]
     public AnalysisFile Analysis { get; init; } = new();
 
+    /// <summary>Damping ratios asked for.</summary>
+    [Key("targets", "the damping ratios that one damper setting should meet; needed by the command window")]
+    public TargetsFile? Targets { get; init; }
+
     /// <summary>Settings of the solver.</summary>
     [Key("solver", "settings of the time integration")]
     public SolverFile Solver { get; init; } = new();

@@ -27,6 +27,7 @@ public static class ScenarioReader
         var vehicle = VehicleReader.Read(context);
         var layouts = LayoutReader.Read(context);
         var manoeuvre = ManoeuvreReader.Read(context);
+        var targets = TargetsReader.Read(context);
         CheckSettings(context);
         if (vehicle is not null)
         {
@@ -54,6 +55,7 @@ public static class ScenarioReader
                 file.Analysis.ReferenceDamperVelocity,
                 [.. file.Analysis.DamperVelocities.Order()],
                 file.Analysis.IncludeFriction),
+            Targets = targets,
             HistoryRate = file.Output.RateHz,
         };
         return new Scenario(study, file.Output, [.. context.Warnings]);

@@ -1,4 +1,5 @@
 using RollRide.Dynamics;
+using RollRide.Modes;
 using RollRide.Vehicle;
 
 namespace RollRide.Scenarios;
@@ -29,7 +30,7 @@ internal static class StandingCheck
         if (heaveRate <= 0)
             context.Refuse("vehicle.springs", $"with layout '{layout.Name}' nothing holds the body at ride height: the springs' rate there is {heaveRate / Units.Kilo:G4} N/mm at the wheels; it must be greater than 0");
         else if (linear.Stiffness.Evd(MathNet.Numerics.LinearAlgebra.Symmetricity.Symmetric).EigenValues.Any(value => value.Real <= 0))
-            RefuseUnstable(context, vehicle, layout);
+            RefuseUnstable(context, layout, new UnstableBodyException(linear));
         else
             CheckRide(context, index, vehicle, layout, heaveRate);
     }
@@ -56,13 +57,10 @@ internal static class StandingCheck
             context.Refuse(Table, $"the table is flat at {preload:F0} N, which each spring must carry at ride height; it must rise there");
     }
 
-    private static void RefuseUnstable(ReadingContext context, HalfCar vehicle, DamperLayout layout)
-    {
-        var moment = vehicle.Body.Mass * vehicle.Gravity * vehicle.RollArm * Units.RadPerDeg;
+    private static void RefuseUnstable(ReadingContext context, DamperLayout layout, UnstableBodyException unstable) =>
         context.Refuse(
             "vehicle.antiRollBar_N_m_per_deg",
-            $"with layout '{layout.Name}' the body cannot stand: its weight above the roll centre takes {moment:F0} N·m per degree of roll, more than springs, bar and tyres give back; a higher roll stiffness or a lower centre of gravity is needed");
-    }
+            $"with layout '{layout.Name}' the body cannot stand: its weight above the roll centre (ms g h) takes {unstable.GravityMoment * Units.RadPerDeg:F0} N·m per degree of roll, and springs, bar and tyres give back only {unstable.RollStiffness * Units.RadPerDeg:F0}; a higher roll stiffness or a lower centre of gravity is needed");
 
     private static void CheckRide(ReadingContext context, int index, HalfCar vehicle, DamperLayout layout, double heaveRate)
     {

@@ -74,6 +74,7 @@ public static class Comparison
                 Statistics = statistics,
                 ReferenceModes = reference,
                 ModesByVelocity = byVelocity,
+                Window = study.Targets is { } targets ? WindowVerdict.Of(car, targets, study.Analysis.IncludeFriction) : null,
                 Warnings = RunWarnings.Of(car, study.Manoeuvre, figures),
             };
         }

@@ -27,6 +27,9 @@ public sealed record LayoutResult
     /// <summary>The modes at each damper velocity of the table.</summary>
     public required ImmutableArray<ModesAtVelocity> ModesByVelocity { get; init; }
 
+    /// <summary>Whether one setting can meet the case's targets, and whether this one does; null if the case asks for none.</summary>
+    public required WindowVerdict? Window { get; init; }
+
     /// <summary>What the reader must know before trusting the numbers.</summary>
     public required ImmutableArray<string> Warnings { get; init; }
 

@@ -79,25 +79,15 @@ public static class PositionSweep
     private static IFitting Moved(IFitting fitting, double position)
     {
         var outward = position - PositionOf(fitting);
-        switch (fitting)
-        {
-            case LiveAxleMountFitting mounts:
-                return new LiveAxleMountFitting(
-                    mounts.AxleEnd with { Y = mounts.AxleEnd.Y + outward },
-                    mounts.BodyEnd with { Y = mounts.BodyEnd.Y + outward },
-                    mounts.RollCentreHeight,
-                    mounts.HalfTrack);
-            case ArmMountFitting arm:
-                var rise = outward * (arm.OuterJoint.Z - arm.Pivot.Z) / (arm.OuterJoint.Y - arm.Pivot.Y);
-                return new ArmMountFitting(
-                    arm.Pivot,
-                    arm.OuterJoint,
-                    new RearViewPoint(arm.LowerMount.Y + outward, arm.LowerMount.Z + rise),
-                    new RearViewPoint(arm.UpperMount.Y + outward, arm.UpperMount.Z + rise),
-                    arm.HalfTrack);
-            default:
-                return new FixedRatioFitting(fitting.HeaveRatio, fitting.HeaveRatio * position / ((FixedRatioFitting)fitting).HalfTrack, ((FixedRatioFitting)fitting).HalfTrack);
-        }
+        if (fitting is not ArmMountFitting arm)
+            return LayoutVariation.Shifted(fitting, outward);
+        var rise = outward * (arm.OuterJoint.Z - arm.Pivot.Z) / (arm.OuterJoint.Y - arm.Pivot.Y);
+        return new ArmMountFitting(
+            arm.Pivot,
+            arm.OuterJoint,
+            new RearViewPoint(arm.LowerMount.Y + outward, arm.LowerMount.Z + rise),
+            new RearViewPoint(arm.UpperMount.Y + outward, arm.UpperMount.Z + rise),
+            arm.HalfTrack);
     }
 }
 

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using RollRide.Dynamics;
+using RollRide.Modes;
 using RollRide.Numerics;
 using RollRide.Vehicle;
 
@@ -25,6 +26,9 @@ public sealed record StudyCase
 
     /// <summary>Settings of the linear analysis.</summary>
     public required AnalysisSettings Analysis { get; init; }
+
+    /// <summary>The damping ratios asked for; null if the case asks for none.</summary>
+    public DampingTargets? Targets { get; init; }
 
     /// <summary>Rate at which time histories are kept, Hz.</summary>
     public double HistoryRate { get; init; } = 1000;

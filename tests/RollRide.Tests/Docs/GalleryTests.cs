@@ -38,7 +38,7 @@ public class GalleryTests
             Comparison = comparison,
             Positions = PositionSweep.Run(van.Study, van.Study.Layouts[0], Positions, cancellation: TestContext.Current.CancellationToken),
         };
-        foreach (var chapter in ChapterList.InOrderOfArgument.Select(chapter => chapter.Write(input)).OfType<Chapter>())
+        foreach (var chapter in ChapterList.InOrderOfArgument.Select(chapter => chapter.Write(input, TestContext.Current.CancellationToken)).OfType<Chapter>())
         {
             page.Append($"## {chapter.Title}\n\n");
             foreach (var figure in chapter.Figures.Concat(chapter.Frames is { } frames ? [frames.Frames[frames.Start].Figure] : []))

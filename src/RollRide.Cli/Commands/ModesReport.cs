@@ -1,0 +1,41 @@
+using System.Globalization;
+using RollRide.Modes;
+using RollRide.Studies;
+
+namespace RollRide.Cli.Commands;
+
+/// <summary>Prints the modes: a row a quantity, a column a layout, then the conclusions.</summary>
+internal static class ModesReport
+{
+    public static void Write(TextWriter output, ModesResult result, WrittenFolder folder)
+    {
+        var study = result.Study;
+        output.WriteLine($"{study.Provenance.Scenario} — {study.Vehicle.Name}");
+        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Damper velocity amplitude {study.Analysis.ReferenceVelocity:0.###} m/s; friction {(study.Analysis.IncludeFriction ? "counted" : "left out of the linear ratios")}."));
+        output.WriteLine();
+        var table = new TextTable(["", "unit", .. result.Layouts.Select(layout => layout.Name)]);
+        void Add(string label, string unit, int decimals, Func<LayoutModes, double?> value) =>
+            table.Add([label, unit, .. result.Layouts.Select(layout => value(layout) is { } number ? number.ToString($"F{decimals}", CultureInfo.InvariantCulture) : "–")]);
+
+        Add("Coefficient of each damper", "N·s/m", 0, layout => layout.Reference.Coefficient);
+        foreach (var name in Enum.GetValues<ModeName>())
+        {
+            table.AddGap();
+            table.Add($"[{ModeNames.Key(name)}]");
+            Add("Natural frequency", "Hz", 2, layout => layout.Reference[name].NaturalFrequency);
+            Add("Damped frequency", "Hz", 2, layout => layout.Reference[name].DampedFrequency);
+            Add("Damping ratio, linear", "", 3, layout => layout.Reference[name].DampingRatio);
+            Add("  compression alone", "", 3, layout => layout.ReferenceCompression[name].DampingRatio);
+            Add("  rebound alone", "", 3, layout => layout.ReferenceRebound[name].DampingRatio);
+            Add("Decay per cycle", "%", 0, layout => 100 * layout.Reference[name].DecayPerCycle);
+            Add("Measured decay, released at", "m/s", 3, layout => layout.Decays[(int)name].ReleaseVelocity);
+            Add("  ratio over the first cycle", "", 3, layout => layout.Decays[(int)name].DecrementRatio);
+            Add("  ratio of the fit, three cycles", "", 3, layout => layout.Decays[(int)name].FittedRatio);
+            Add("  mean damper velocity", "m/s", 3, layout => layout.Decays[(int)name].MeanVelocity);
+            Add("  linear ratio at that velocity", "", 3, layout => layout.Decays[(int)name].LinearRatioAtMeanVelocity);
+        }
+
+        table.Write(output);
+        StudyReport.WriteEnd(output, ModesConclusions.Of(result), folder);
+    }
+}

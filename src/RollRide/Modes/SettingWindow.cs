@@ -1,0 +1,179 @@
+using RollRide.Dynamics;
+
+namespace RollRide.Modes;
+
+/// <summary>
+/// The damper coefficients that meet all targets at once: the shared window of heave, which wants little, and roll, which wants
+/// much. Found from the eigenvalues, gravity included.
+/// </summary>
+/// <remarks>
+/// The setting grows from 0 and the search ends where the heave ratio has passed its maximum or heave no longer swings. Beyond
+/// that the damper locks the suspension and the body bounces on its tyres with little damping: what looks like a second window
+/// there is none.
+/// </remarks>
+public sealed record SettingWindow
+{
+    // Ratios between settings of the search; a target met only between two of them is still seen by its own crossing.
+    private const double Step = 1.1;
+
+    // Beyond this multiple of the naming setting no heave motion is left to look at.
+    private const double LargestRange = 1e6;
+
+    private SettingWindow(WindowEdge lower, WindowEdge upper, bool hasLaterInterval)
+    {
+        Lower = lower;
+        Upper = upper;
+        HasLaterInterval = hasLaterInterval;
+    }
+
+    /// <summary>The least coefficient that meets every minimum; infinite if no setting does before the suspension locks.</summary>
+    public WindowEdge Lower { get; }
+
+    /// <summary>The greatest coefficient that the targets allow; if the window is closed, it lies below <see cref="Lower"/>.</summary>
+    public WindowEdge Upper { get; }
+
+    /// <summary>Whether some setting meets all targets.</summary>
+    public bool IsOpen => Lower.Coefficient <= Upper.Coefficient;
+
+    /// <summary>
+    /// Whether the targets are met again at a higher setting, past a gap. Only the first interval is reported: a setting beyond
+    /// a gap rests on a narrow balance of modes.
+    /// </summary>
+    public bool HasLaterInterval { get; }
+
+    /// <summary>Whether a coefficient, N·s/m, lies in the window.</summary>
+    /// <param name="coefficient">Coefficient of each damper, N·s/m.</param>
+    public bool Contains(double coefficient) => coefficient >= Lower.Coefficient && coefficient <= Upper.Coefficient;
+
+    /// <summary>The same window for a coefficient that is counted elsewhere, such as at the wheel: every edge times a factor.</summary>
+    /// <param name="factor">The factor, greater than 0: the square of a motion ratio.</param>
+    public SettingWindow SeenAt(double factor)
+    {
+        Numerics.Require.Positive(factor);
+        return new SettingWindow(
+            Lower with { Coefficient = Lower.Coefficient * factor }, Upper with { Coefficient = Upper.Coefficient * factor }, HasLaterInterval);
+    }
+
+    /// <summary>Finds the window of a half-car.</summary>
+    /// <param name="linear">The linearised half-car.</param>
+    /// <param name="targets">What is asked for.</param>
+    /// <exception cref="UnstableBodyException">The body is unstable in roll.</exception>
+    public static SettingWindow Find(LinearHalfCar linear, DampingTargets targets)
+    {
+        ArgumentNullException.ThrowIfNull(targets);
+        var samples = Samples(new ModeFollower(linear));
+        var met = targets.All.ToDictionary(target => target, target => Intervals(samples, target, targets));
+
+        // Minima give the lower edge; whatever ends first, a maximum or a minimum lost again, gives the upper one.
+        var lower = new WindowEdge(0, null);
+        foreach (var (target, intervals) in met)
+        {
+            var from = intervals.Count > 0 ? intervals[0].Start : double.PositiveInfinity;
+            if (from > lower.Coefficient)
+                lower = new WindowEdge(from, target);
+        }
+
+        var common = Common(met, samples[^1].Coefficient);
+        if (common.Count > 0)
+            return new SettingWindow(common[0].Lower, common[0].Upper, common.Count > 1);
+
+        var upper = new WindowEdge(samples[^1].Coefficient, null);
+        foreach (var (target, intervals) in met)
+        {
+            if (intervals.Count > 0 && intervals[0].End < upper.Coefficient)
+                upper = new WindowEdge(intervals[0].End, target);
+        }
+
+        return new SettingWindow(lower, upper, false);
+    }
+
+    /// <summary>The settings of the search with their modes, each with a follower that can go on from there.</summary>
+    private static List<Sample> Samples(ModeFollower follower)
+    {
+        var samples = new List<Sample> { new(0, follower.Fork(), follower.At(0)) };
+        var first = follower.NamingCoefficient;
+        for (var c = first; c < LargestRange * first; c *= Step)
+        {
+            var modes = follower.At(c);
+            if (modes.Heave.IsOverdamped)
+            {
+                samples.Add(new Sample(c, follower.Fork(), modes));
+                break;
+            }
+
+            if (samples.Count > 2 && modes.Heave.DampingRatio < samples[^1].Modes.Heave.DampingRatio)
+            {
+                var last = samples[^2].At(AtMaximum(samples[^2], samples[^1], modes));
+                if (last.Coefficient < samples[^1].Coefficient)
+                    samples.RemoveAt(samples.Count - 1);
+                samples.Add(new Sample(last.Coefficient, samples[^1].Follower, last));
+                break;
+            }
+
+            samples.Add(new Sample(c, follower.Fork(), modes));
+        }
+
+        return samples;
+    }
+
+    /// <summary>The setting at which the heave ratio is greatest: the vertex of the parabola through three settings.</summary>
+    private static double AtMaximum(Sample left, Sample middle, ModeSet right)
+    {
+        var rise = middle.Modes.Heave.DampingRatio - left.Modes.Heave.DampingRatio;
+        var fall = middle.Modes.Heave.DampingRatio - right.Heave.DampingRatio;
+        return middle.Coefficient * Math.Pow(Step, 0.5 * (rise - fall) / (rise + fall));
+    }
+
+    /// <summary>Where one target is met, by ascending setting.</summary>
+    private static List<(double Start, double End)> Intervals(List<Sample> samples, DampingTarget target, DampingTargets targets)
+    {
+        var intervals = new List<(double, double)>();
+        double? start = targets.Margin(target, samples[0].Modes) >= 0 ? 0 : null;
+        for (var i = 1; i < samples.Count; i++)
+        {
+            var isMet = targets.Margin(target, samples[i].Modes) >= 0;
+            if (isMet == start.HasValue)
+                continue;
+            var from = samples[i - 1];
+            var crossing = Numerics.DenseSearch.Crossing(c => targets.Margin(target, from.At(c)), from.Coefficient, samples[i].Coefficient);
+            if (start is { } begin)
+                intervals.Add((begin, crossing));
+            start = isMet ? crossing : null;
+        }
+
+        if (start is { } last)
+            intervals.Add((last, samples[^1].Coefficient));
+        return intervals;
+    }
+
+    /// <summary>Where all targets are met, each interval with the targets that bind at its edges.</summary>
+    private static List<(WindowEdge Lower, WindowEdge Upper)> Common(Dictionary<DampingTarget, List<(double Start, double End)>> met, double end)
+    {
+        var common = new List<(WindowEdge Lower, WindowEdge Upper)> { (new WindowEdge(0, null), new WindowEdge(end, null)) };
+        foreach (var (target, intervals) in met)
+        {
+            common =
+            [
+                .. from left in common
+                   from right in intervals
+                   let lower = right.Start > left.Lower.Coefficient ? new WindowEdge(right.Start, target) : left.Lower
+                   let upper = right.End < left.Upper.Coefficient ? new WindowEdge(right.End, target) : left.Upper
+                   where lower.Coefficient <= upper.Coefficient
+                   orderby lower.Coefficient
+                   select (lower, upper),
+            ];
+        }
+
+        return common;
+    }
+
+    private sealed record Sample(double Coefficient, ModeFollower Follower, ModeSet Modes)
+    {
+        public ModeSet At(double coefficient) => Follower.Fork().At(coefficient);
+    }
+}
+
+/// <summary>One edge of a setting window.</summary>
+/// <param name="Coefficient">Coefficient of each damper, N·s/m.</param>
+/// <param name="Binding">The target that binds there; null where none does: at 0, or where the suspension locks.</param>
+public readonly record struct WindowEdge(double Coefficient, DampingTarget? Binding);

@@ -1,0 +1,119 @@
+using System.Collections.Immutable;
+using System.Numerics;
+using System.Text.Json.Nodes;
+using RollRide.Damping;
+using RollRide.DataFiles;
+using RollRide.Modes;
+using RollRide.Studies;
+
+namespace RollRide.Results;
+
+/// <summary>Writes the linear view of a case: <c>modes.json</c>, <c>modes.csv</c> and <c>responses.csv</c>.</summary>
+public static class ModesSummary
+{
+    private static readonly string[] Coordinates = ["bodyHeave_m", "bodyRoll_rad", "unsprungHeave_m", "unsprungRoll_rad"];
+
+    /// <summary>Writes modes, shapes and measured decays at the reference velocity.</summary>
+    /// <param name="output">Where it goes.</param>
+    /// <param name="result">The modes.</param>
+    /// <param name="warnings">The warnings of the scenario.</param>
+    public static void Write(TextWriter output, ModesResult result, IEnumerable<string> warnings)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        var summary = Summary.Traced(result.Study);
+        summary["warnings"] = Summary.Texts(warnings);
+        summary["conclusions"] = Summary.Texts(ModesConclusions.Of(result));
+        summary["damperVelocity_m_per_s"] = result.Study.Analysis.ReferenceVelocity;
+        summary["layouts"] = new JsonArray([.. result.Layouts.Select(layout => (JsonNode)new JsonObject
+        {
+            ["name"] = layout.Name,
+            ["damperCoefficient_N_s_per_m"] = layout.Reference.Coefficient,
+            ["modes"] = new JsonArray([.. layout.Decays.Select(decay => (JsonNode)OfMode(layout, decay))]),
+        })]);
+        Summary.WriteJson(output, summary);
+    }
+
+    /// <summary>Writes the modes over damper velocity, one row a layout, direction, velocity and mode.</summary>
+    /// <param name="output">Where it goes.</param>
+    /// <param name="result">The modes.</param>
+    public static void WriteSweep(TextWriter output, ModesResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        using var table = new CsvTableWriter(output,
+        [
+            "layout", "direction", "mode", "damperVelocity_m_per_s", "damperCoefficient_N_s_per_m",
+            "naturalFrequency_Hz", "dampedFrequency_Hz", "dampingRatio", "decayPerCycle", "overdamped",
+        ]);
+        foreach (var layout in result.Layouts)
+        {
+            foreach (var direction in Enum.GetValues<DampingDirection>())
+            {
+                foreach (var (velocity, modes) in layout.Sweep[direction])
+                {
+                    foreach (var mode in modes.All)
+                    {
+                        table.WriteRow(
+                            [layout.Name, direction switch { DampingDirection.Both => "both", DampingDirection.Compression => "compression", _ => "rebound" }, ModeNames.Key(mode.Name)],
+                            [velocity, modes.Coefficient, mode.NaturalFrequency, mode.DampedFrequency, mode.DampingRatio, mode.DecayPerCycle, mode.IsOverdamped ? 1 : 0]);
+                    }
+                }
+            }
+        }
+    }
+
+    /// <summary>Writes the frequency responses, one row a layout and frequency, each as gain and phase.</summary>
+    /// <param name="output">Where it goes.</param>
+    /// <param name="result">The modes.</param>
+    public static void WriteResponses(TextWriter output, ModesResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        string[] quantities =
+        [
+            "bodyHeaveOverRoadHeave", "bodyAccelerationOverRoadHeave_1_per_s2", "suspensionTravelOverRoadHeave", "tyreLoadOverRoadHeave_N_per_m",
+            "bodyRollOverRoadRoll_rad_per_m", "rollAccelerationOverRoadRoll_rad_per_m_s2", "suspensionTravelOverRoadRoll", "tyreLoadOverRoadRoll_N_per_m",
+            "bodyRollOverLateralAcceleration_rad_s2_per_m",
+        ];
+        using var table = new CsvTableWriter(output, ["layout", "frequency_Hz", .. quantities.SelectMany(name => new[] { name, $"phaseOf_{name.Split('_')[0]}_deg" })]);
+        foreach (var layout in result.Layouts)
+        {
+            var response = layout.Response;
+            ImmutableArray<Complex>[] columns =
+            [
+                response.RoadHeave.Body, response.RoadHeave.BodyAcceleration, response.RoadHeave.SuspensionTravel, response.RoadHeave.TyreLoad,
+                response.RoadRoll.Body, response.RoadRoll.BodyAcceleration, response.RoadRoll.SuspensionTravel, response.RoadRoll.TyreLoad,
+                response.RollOverLateralAcceleration,
+            ];
+            for (var i = 0; i < response.Frequencies.Length; i++)
+                table.WriteRow([layout.Name], [response.Frequencies[i], .. columns.SelectMany(column => new[] { column[i].Magnitude, column[i].Phase * 180 / Math.PI })]);
+        }
+    }
+
+    private static JsonObject OfMode(LayoutModes layout, FreeDecay decay)
+    {
+        var mode = layout.Reference[decay.Mode];
+        return new JsonObject
+        {
+            ["name"] = ModeNames.Key(mode.Name),
+            ["naturalFrequency_Hz"] = mode.NaturalFrequency,
+            ["dampedFrequency_Hz"] = mode.DampedFrequency,
+            ["dampingRatio"] = mode.DampingRatio,
+            ["dampingRatioCompression"] = layout.ReferenceCompression[mode.Name].DampingRatio,
+            ["dampingRatioRebound"] = layout.ReferenceRebound[mode.Name].DampingRatio,
+            ["decayPerCycle"] = mode.DecayPerCycle,
+            ["overdamped"] = mode.IsOverdamped,
+            ["shape"] = new JsonObject(Coordinates.Select((name, i) => KeyValuePair.Create(name, (JsonNode?)new JsonArray(mode.Shape[i].Real, mode.Shape[i].Imaginary)))),
+            ["participation"] = new JsonArray([.. mode.Participation.Select(share => JsonValue.Create(share))]),
+            ["measuredDecay"] = new JsonObject
+            {
+                ["releaseDamperVelocity_m_per_s"] = decay.ReleaseVelocity,
+                ["dampingRatioByLogDecrement"] = decay.DecrementRatio,
+                ["dampingRatioByFit"] = decay.FittedRatio,
+                ["naturalFrequencyByFit_Hz"] = decay.FittedFrequency,
+                ["fitResidual"] = decay.FitResidual,
+                ["meanDamperVelocity_m_per_s"] = decay.MeanVelocity,
+                ["linearDampingRatioAtMeanVelocity"] = decay.LinearRatioAtMeanVelocity,
+                ["stopOrLiftOff"] = decay.LeftLinearRange,
+            },
+        };
+    }
+}

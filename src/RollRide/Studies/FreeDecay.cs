@@ -1,0 +1,245 @@
+using MathNet.Numerics.LinearAlgebra;
+using MathNet.Numerics.LinearAlgebra.Double;
+using MathNet.Numerics.Optimization;
+using RollRide.Cornering;
+using RollRide.Damping;
+using RollRide.Dynamics;
+using RollRide.Modes;
+using RollRide.Numerics;
+using RollRide.Roads;
+
+namespace RollRide.Studies;
+
+/// <summary>
+/// The damping of one mode as a release test would measure it: the vehicle is displaced along the mode's shape, let go, and its
+/// simulated decay evaluated, with the real force–velocity curve, the stops and the tyres.
+/// </summary>
+/// <remarks>
+/// The linear ratio stands beside it, at the velocity amplitude of the release. A decay runs through smaller and smaller
+/// velocities, so with a curve that is no straight line the two differ; <see cref="MeanVelocity"/> and
+/// <see cref="LinearRatioAtMeanVelocity"/> show how much of the difference is that.
+/// </remarks>
+public sealed record FreeDecay
+{
+    // A damper near the centre hardly moves in roll: asked for its velocity alone, the body would be thrown over. No wheel is
+    // moved further than this against the body, m; common practice, no source.
+    private const double LargestWheelTravel = 0.04;
+
+    // Fitted over so many damped cycles: later ones are lost in friction and noise on a real vehicle.
+    private const double FittedCycles = 3;
+    private const int SamplesPerCycle = 60;
+    private const int MaximumIterations = 200;
+
+    /// <summary>The mode.</summary>
+    public required ModeName Mode { get; init; }
+
+    /// <summary>
+    /// Velocity amplitude at the damper upon release, m/s: the one asked for, or less where the wheels would move more than 40 mm.
+    /// </summary>
+    public required double ReleaseVelocity { get; init; }
+
+    /// <summary>The linear mode with the equivalent coefficient at the release velocity.</summary>
+    public required Mode Linear { get; init; }
+
+    /// <summary>
+    /// Damping ratio by the logarithmic decrement over the first cycle; null if the motion shows no full cycle. From the ranges between
+    /// extrema, on which a shift of the mean has no influence.
+    /// </summary>
+    public double? DecrementRatio { get; private init; }
+
+    /// <summary>Damping ratio by a least-squares fit of a decaying oscillation; null if the motion shows no full cycle.</summary>
+    public double? FittedRatio { get; private init; }
+
+    /// <summary>Natural frequency of the fitted oscillation, Hz; null if the motion shows no full cycle.</summary>
+    public double? FittedFrequency { get; private init; }
+
+    /// <summary>Root mean square of what the fit leaves, over the amplitude at release; null if the motion shows no full cycle.</summary>
+    public double? FitResidual { get; private init; }
+
+    /// <summary>
+    /// Amplitude of the sine whose root mean square is that of the left damper's velocity over the first cycle, m/s; null if the
+    /// motion shows no full cycle.
+    /// </summary>
+    public double? MeanVelocity { get; private init; }
+
+    /// <summary>The linear damping ratio with the equivalent coefficient at the mean velocity; null if the motion shows no full cycle.</summary>
+    public double? LinearRatioAtMeanVelocity { get; private init; }
+
+    /// <summary>Whether a stop was touched or a tyre left the road, so that the decay is not that of the damper alone.</summary>
+    public bool LeftLinearRange { get; private init; }
+
+    /// <summary>Simulates and evaluates one decay.</summary>
+    /// <param name="car">Vehicle and layout.</param>
+    /// <param name="mode">The mode.</param>
+    /// <param name="velocity">Velocity amplitude at the damper upon release, m/s; greater than 0.</param>
+    /// <param name="includeFriction">Whether friction counts in the linear coefficient; it always acts in the simulation.</param>
+    /// <param name="solver">Settings of the integrator.</param>
+    /// <param name="cancellation">Stops the run.</param>
+    /// <exception cref="UnstableBodyException">The body is unstable in roll.</exception>
+    /// <exception cref="IntegrationException">The run diverges.</exception>
+    public static FreeDecay Of(
+        AssembledHalfCar car, ModeName mode, double velocity, bool includeFriction, IntegratorOptions solver, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(car);
+        Require.Positive(velocity, "m/s");
+        var linear = LinearHalfCar.AtRest(car);
+        double Coefficient(double amplitude) => car.Layout.Damper.EquivalentCoefficient(amplitude, DampingDirection.Both, includeFriction);
+        var follower = new ModeFollower(linear);
+        velocity = Math.Min(velocity, LargestVelocity(linear, follower.Fork().At(Coefficient(velocity))[mode], car.Vehicle.HalfTrack));
+        var released = follower.At(Coefficient(velocity))[mode];
+        var result = new FreeDecay { Mode = mode, ReleaseVelocity = velocity, Linear = released };
+        if (released.IsOverdamped || Release(linear, released, velocity, Coefficient(velocity)) is not { } initial)
+            return result;
+
+        var period = 1 / released.DampedFrequency;
+        var span = FittedCycles * period;
+        var coordinate = (int)mode;
+        var simulation = new Simulation(
+            car, new Manoeuvre { Road = Road.Flat(1), Cornering = GivenLateralAcceleration.StraightAhead, Duration = span }, solver);
+        var trajectory = new Trajectory();
+        var limits = new LimitWatch(simulation.Equations);
+        simulation.Run([trajectory, limits], car.HasTopMount ? initial : initial.AsSpan(0, HalfCarState.Count), cancellation);
+        var state = new double[simulation.Equations.Dimension];
+        double Read(double time, int index)
+        {
+            trajectory.StateAt(Math.Min(time, trajectory.End), state);
+            return state[index];
+        }
+
+        result = result with { LeftLinearRange = limits.Left };
+        var extrema = Extrema(time => Read(time, coordinate), time => Read(time, HalfCarState.Rates + coordinate), span, period);
+        if (extrema.Count < 3)
+            return result;
+        var fit = Fit(time => Read(time, coordinate), span, released);
+        var decrement = Math.Log(Math.Abs(extrema[0] - extrema[1]) / Math.Abs(extrema[1] - extrema[2]));
+        var mean = MeanAmplitude(simulation.Equations, trajectory, period);
+        return result with
+        {
+            // Over half a cycle the amplitude falls by exp(−πζ/√(1−ζ²)).
+            DecrementRatio = decrement / Math.Sqrt((Math.PI * Math.PI) + (decrement * decrement)),
+            FittedRatio = fit.Ratio,
+            FittedFrequency = fit.Frequency,
+            FitResidual = fit.Residual,
+            MeanVelocity = mean,
+            LinearRatioAtMeanVelocity = ModeFollower.Solve(linear, Coefficient(mean))[mode].DampingRatio,
+        };
+    }
+
+    /// <summary>The damper velocity amplitude at which a mode moves the wheels by as much as is allowed, m/s.</summary>
+    private static double LargestVelocity(LinearHalfCar linear, Mode mode, double halfTrack)
+    {
+        var shape = Vector<System.Numerics.Complex>.Build.Dense([.. mode.Shape]);
+        var (q, r) = (shape[HalfCarState.UnsprungHeave] - shape[HalfCarState.BodyHeave], shape[HalfCarState.UnsprungRoll] - shape[HalfCarState.BodyRoll]);
+        var wheel = Math.Max((q + (halfTrack * r)).Magnitude, (q - (halfTrack * r)).Magnitude);
+        var damper = linear.DamperArms.Max(arm => (arm.ToComplex() * shape * mode.Eigenvalue).Magnitude);
+        return damper == 0 || wheel == 0 ? double.PositiveInfinity : LargestWheelTravel * damper / wheel;
+    }
+
+    /// <summary>
+    /// The state of a pure mode at the instant at which its own coordinate is farthest out and, in the linear vehicle, the damper
+    /// has the velocity amplitude asked for; null if the mode does not move the damper.
+    /// </summary>
+    private static double[]? Release(LinearHalfCar linear, Mode mode, double velocity, double coefficient)
+    {
+        var shape = Vector<System.Numerics.Complex>.Build.Dense([.. mode.Shape]);
+        var arms = linear.DamperArms.Select(arm => arm.ToComplex() * shape).ToArray();
+        var rate = mode.Eigenvalue;
+        var fastest = arms.Max(x => (x * rate).Magnitude);
+        if (fastest < 1e-9)
+            return null;
+
+        // Re(λ a) = 0 puts the extreme of the coordinate at time 0.
+        var own = mode.Shape[(int)mode.Name] * rate;
+        var amplitude = velocity / fastest * new System.Numerics.Complex(0, 1) / (own / own.Magnitude);
+        if ((amplitude * mode.Shape[(int)mode.Name]).Real < 0)
+            amplitude = -amplitude;
+        var state = new double[HalfCarState.Count + 2];
+        for (var i = 0; i < HalfCarState.Rates; i++)
+        {
+            state[i] = (amplitude * mode.Shape[i]).Real;
+            state[HalfCarState.Rates + i] = (amplitude * rate * mode.Shape[i]).Real;
+        }
+
+        // Damper and mount carry the same force: s = km x/(km + λ c).
+        for (var side = 0; side < arms.Length; side++)
+            state[HalfCarState.LeftStroke + side] = (amplitude * arms[side] * linear.MountStiffness / (linear.MountStiffness + (rate * coefficient))).Real;
+        return state;
+    }
+
+    /// <summary>Root mean square of the left damper's velocity over a span, times √2.</summary>
+    private static double MeanAmplitude(HalfCarEquations equations, Trajectory trajectory, double span)
+    {
+        var state = new double[equations.Dimension];
+        var channels = new double[ChannelTable.Count];
+        var sum = 0.0;
+        for (var i = 0; i < SamplesPerCycle; i++)
+        {
+            var time = span * (i + 0.5) / SamplesPerCycle;
+            trajectory.StateAt(time, state);
+            equations.WriteChannels(time, state, channels);
+            sum += channels[(int)Channel.DamperVelocityLeft] * channels[(int)Channel.DamperVelocityLeft];
+        }
+
+        return Math.Sqrt(2 * sum / SamplesPerCycle);
+    }
+
+    /// <summary>The first extremes of a motion, the release itself included.</summary>
+    private static List<double> Extrema(Func<double, double> motion, Func<double, double> rate, double span, double period)
+    {
+        var extrema = new List<double> { motion(0) };
+        var step = period / SamplesPerCycle;
+        var before = rate(step / 2);
+        for (var time = 1.5 * step; time < span && extrema.Count < 3; time += step)
+        {
+            var now = rate(time);
+            if (before * now < 0)
+                extrema.Add(motion(DenseSearch.Crossing(rate, time - step, time)));
+            before = now;
+        }
+
+        return extrema;
+    }
+
+    /// <summary>
+    /// Fits <c>exp(−σt) (A cos ωt + B sin ωt + C)</c>. Unequal compression and rebound push the mean aside in proportion to the
+    /// amplitude; C takes that.
+    /// </summary>
+    private static (double Ratio, double Frequency, double Residual) Fit(Func<double, double> motion, double span, Mode linear)
+    {
+        var count = (int)(FittedCycles * SamplesPerCycle);
+        var times = DenseVector.Create(count, i => span * i / count);
+        var scale = Math.Abs(motion(0));
+        var values = DenseVector.Create(count, i => motion(times[i]) / scale);
+
+        // Frequency and decay count from the linear ones, so that all parameters are of the order of one.
+        var (sigma, omega) = (-linear.Eigenvalue.Real, linear.Eigenvalue.Imaginary);
+        var model = ObjectiveFunction.NonlinearModel(
+            (p, t) => t.Map(time => Math.Exp(-((p[0] * omega) + sigma) * time) * ((p[2] * Math.Cos(p[1] * omega * time)) + (p[3] * Math.Sin(p[1] * omega * time)) + p[4])),
+            times,
+            values);
+        var fit = new LevenbergMarquardtMinimizer(maximumIterations: MaximumIterations)
+            .FindMinimum(model, DenseVector.OfArray([1e-3, 1, Math.Sign(values[0]), 1e-3, 1e-3]));
+        var found = new System.Numerics.Complex((fit.MinimizingPoint[0] * omega) + sigma, fit.MinimizingPoint[1] * omega);
+        var residual = (fit.MinimizedValues - values).L2Norm() / Math.Sqrt(count);
+        return (found.Real / found.Magnitude, found.Magnitude / (2 * Math.PI), residual);
+    }
+
+    /// <summary>Notes whether a stop was touched or a tyre lifted at any step.</summary>
+    private sealed class LimitWatch(HalfCarEquations equations) : IStepObserver
+    {
+        private static readonly Channel[] Stops = [Channel.BumpStopForceLeft, Channel.BumpStopForceRight, Channel.ReboundStopForceLeft, Channel.ReboundStopForceRight];
+        private static readonly Channel[] Contacts = [Channel.TyreContactLeftOuter, Channel.TyreContactLeftInner, Channel.TyreContactRightInner, Channel.TyreContactRightOuter];
+
+        private readonly double[] _state = new double[equations.Dimension];
+        private readonly double[] _channels = new double[ChannelTable.Count];
+
+        public bool Left { get; private set; }
+
+        public void Observe(IDenseStep step)
+        {
+            step.StateAt(step.End, _state);
+            equations.WriteChannels(step.End, _state, _channels);
+            Left |= Array.Exists(Stops, stop => _channels[(int)stop] != 0) || Array.Exists(Contacts, contact => _channels[(int)contact] < 0);
+        }
+    }
+}

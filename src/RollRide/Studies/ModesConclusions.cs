@@ -1,0 +1,42 @@
+using System.Globalization;
+using RollRide.Damping;
+using RollRide.Modes;
+
+namespace RollRide.Studies;
+
+/// <summary>What a practitioner concludes from the modes, in words, from the numbers.</summary>
+public static class ModesConclusions
+{
+    // A measured ratio that differs by less is the linear one for any purpose; common practice, no source.
+    private const double Alike = 0.1;
+
+    /// <summary>Draws the conclusions.</summary>
+    /// <param name="result">The modes.</param>
+    public static IReadOnlyList<string> Of(ModesResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        var sentences = new List<string>();
+        foreach (var layout in result.Layouts)
+            sentences.AddRange(OnLayout(layout, result.Study));
+        return sentences;
+    }
+
+    private static IEnumerable<string> OnLayout(LayoutModes layout, StudyCase study)
+    {
+        var (heave, roll) = (layout.Reference.Heave.DampingRatio, layout.Reference.Roll.DampingRatio);
+        var speed = study.Analysis.ReferenceVelocity;
+        yield return heave == 0 && roll == 0
+            ? Text($"{layout.Name}: the dampers give no damping at {speed:0.###} m/s.")
+            : Text($"{layout.Name}: heave {heave:F2}, roll {roll:F2} at {speed:0.###} m/s{(heave > 0 ? Text($"; roll has {100 * roll / heave:F0} % of heave's ratio") : "")}.");
+        var swept = layout.Sweep[DampingDirection.Both];
+        var (slow, fast) = (swept[0], swept[^1]);
+        if (Math.Abs(fast.Modes.Roll.DampingRatio - slow.Modes.Roll.DampingRatio) > Alike * slow.Modes.Roll.DampingRatio)
+            yield return Text($"{layout.Name}: roll goes from {slow.Modes.Roll.DampingRatio:F2} at {slow.Velocity:0.##} m/s to {fast.Modes.Roll.DampingRatio:F2} at {fast.Velocity:0.##} m/s, as the damper's coefficient does.");
+        foreach (var decay in layout.Decays.Where(decay => decay.Mode is ModeName.Heave or ModeName.Roll && decay.DecrementRatio is { } ratio && Math.Abs(ratio - decay.Linear.DampingRatio) > Alike * decay.Linear.DampingRatio))
+        {
+            yield return Text($"{layout.Name}: a {ModeNames.Key(decay.Mode)} decay released at {decay.ReleaseVelocity:0.###} m/s shows {decay.DecrementRatio:F2} where the linear ratio is {decay.Linear.DampingRatio:F2}: it runs through smaller velocities, {decay.MeanVelocity:0.###} m/s on the whole, where the linear ratio is {decay.LinearRatioAtMeanVelocity:F2}{(decay.LeftLinearRange ? "; a stop or a lifting tyre took part" : "")}{(decay.DecrementRatio > decay.LinearRatioAtMeanVelocity && layout.Car.Layout.Damper.Friction > 0 && !study.Analysis.IncludeFriction ? ", and friction brakes it too" : "")}.");
+        }
+    }
+
+    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}

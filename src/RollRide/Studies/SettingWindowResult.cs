@@ -1,0 +1,60 @@
+using System.Collections.Immutable;
+using RollRide.Dynamics;
+using RollRide.Modes;
+
+namespace RollRide.Studies;
+
+/// <summary>The setting windows of a case.</summary>
+public sealed record SettingWindowResult
+{
+    /// <summary>The case.</summary>
+    public required StudyCase Study { get; init; }
+
+    /// <summary>What is asked for.</summary>
+    public required DampingTargets Targets { get; init; }
+
+    /// <summary>One a layout, in the order of the case.</summary>
+    public required ImmutableArray<LayoutWindow> Layouts { get; init; }
+
+    /// <summary>
+    /// The window of a vertical damper in a rigid mount, from the centre to the tyre; empty where the position makes no difference
+    /// (independent suspension).
+    /// </summary>
+    public required ImmutableArray<PositionWindow> ByPosition { get; init; }
+
+    /// <summary>The position nearest to the tyre at which a vertical damper's window closes, m; null if none.</summary>
+    public required double? ClosingPosition { get; init; }
+}
+
+/// <summary>The window of a vertical damper at one position.</summary>
+/// <param name="Position">Distance from the centre, m.</param>
+/// <param name="Window">The settings that meet the targets there.</param>
+public sealed record PositionWindow(double Position, SettingWindow Window);
+
+/// <summary>The window of one layout.</summary>
+public sealed record LayoutWindow
+{
+    /// <summary>Vehicle and layout.</summary>
+    public required AssembledHalfCar Car { get; init; }
+
+    /// <summary>The window and where the present setting stands.</summary>
+    public required WindowVerdict Verdict { get; init; }
+
+    /// <summary>The modes at the present setting.</summary>
+    public required ModeSet Modes { get; init; }
+
+    /// <summary>Where a vertical damper of the same effect would stand, m from the centre: <c>T Rr/Rh</c>.</summary>
+    public required double Position { get; init; }
+
+    /// <summary>
+    /// The position, counted like <see cref="Position"/>, at which the window closes when this layout is moved sideways, m; null if
+    /// it closes nowhere or nothing can be moved.
+    /// </summary>
+    public required double? ClosingPosition { get; init; }
+
+    /// <summary>What would open the window; empty if it is open.</summary>
+    public required ImmutableArray<WindowRemedy> Remedies { get; init; }
+
+    /// <summary>Name of the layout.</summary>
+    public string Name => Car.Layout.Name;
+}

@@ -1,0 +1,78 @@
+using System.Globalization;
+using RollRide.Damping;
+using RollRide.Dynamics;
+using RollRide.Modes;
+
+namespace RollRide.Studies;
+
+/// <summary>How a layout's present setting stands to its window.</summary>
+public enum WindowStanding
+{
+    /// <summary>It meets all targets.</summary>
+    Inside,
+
+    /// <summary>Some setting does, but this one is too soft.</summary>
+    TooSoft,
+
+    /// <summary>Some setting does, but this one is too hard.</summary>
+    TooHard,
+
+    /// <summary>No setting meets all targets.</summary>
+    Closed,
+}
+
+/// <summary>Whether one setting can serve heave and roll with a layout, and where the present one stands.</summary>
+/// <param name="Targets">What is asked for.</param>
+/// <param name="Window">The settings that meet the targets.</param>
+/// <param name="Coefficient">The present equivalent coefficient of each damper at the targets' velocity, N·s/m.</param>
+/// <param name="FrictionCoefficient">The part of it that friction gives and a scale on the curve leaves alone, N·s/m.</param>
+public sealed record WindowVerdict(DampingTargets Targets, SettingWindow Window, double Coefficient, double FrictionCoefficient)
+{
+    private const double Kilo = 1e-3;
+
+    /// <summary>How the present setting stands to the window.</summary>
+    public WindowStanding Standing =>
+        !Window.IsOpen ? WindowStanding.Closed
+        : Coefficient < Window.Lower.Coefficient ? WindowStanding.TooSoft
+        : Coefficient > Window.Upper.Coefficient ? WindowStanding.TooHard
+        : WindowStanding.Inside;
+
+    /// <summary>The least scale on the present curve that meets every minimum; infinite if none does.</summary>
+    public double LowerScale => ScaleOf(Window.Lower.Coefficient);
+
+    /// <summary>The greatest scale on the present curve that the targets allow.</summary>
+    public double UpperScale => ScaleOf(Window.Upper.Coefficient);
+
+    /// <summary>The verdict in words.</summary>
+    public string Words => Standing switch
+    {
+        WindowStanding.Inside => Text($"open, setting inside: {Range()}"),
+        WindowStanding.TooSoft => Text($"open, setting too soft for the {Binding(Window.Lower)}: {Range()}, now {Coefficient * Kilo:F2}"),
+        WindowStanding.TooHard => Text($"open, setting too hard for the {Binding(Window.Upper)}: {Range()}, now {Coefficient * Kilo:F2}"),
+        _ when double.IsInfinity(Window.Lower.Coefficient) => Text($"closed: no setting reaches the {Binding(Window.Lower)}"),
+        _ => Text($"closed: {Binding(Window.Lower)} needs {Window.Lower.Coefficient * Kilo:F2} kN·s/m, {Binding(Window.Upper)} allows {Window.Upper.Coefficient * Kilo:F2}"),
+    };
+
+    /// <summary>Judges a layout.</summary>
+    /// <param name="car">Vehicle and layout.</param>
+    /// <param name="targets">What is asked for.</param>
+    /// <param name="includeFriction">Whether friction counts in the coefficient.</param>
+    /// <exception cref="UnstableBodyException">The body is unstable in roll.</exception>
+    public static WindowVerdict Of(AssembledHalfCar car, DampingTargets targets, bool includeFriction)
+    {
+        ArgumentNullException.ThrowIfNull(car);
+        ArgumentNullException.ThrowIfNull(targets);
+        var damper = car.Layout.Damper;
+        var coefficient = damper.EquivalentCoefficient(targets.Velocity, DampingDirection.Both, includeFriction);
+        var valves = damper.EquivalentCoefficient(targets.Velocity);
+        return new WindowVerdict(targets, SettingWindow.Find(LinearHalfCar.AtRest(car), targets), coefficient, coefficient - valves);
+    }
+
+    internal static string Binding(WindowEdge edge) => edge.Binding is { } target ? DampingTargetNames.Words(target) : "locked suspension";
+
+    private double ScaleOf(double coefficient) => Math.Max(0, coefficient - FrictionCoefficient) / (Coefficient - FrictionCoefficient);
+
+    private string Range() => Text($"{Window.Lower.Coefficient * Kilo:F2} to {Window.Upper.Coefficient * Kilo:F2} kN·s/m");
+
+    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,101 @@
+using RollRide.Damping;
+using RollRide.Modes;
+using RollRide.Numerics;
+using RollRide.Studies;
+using RollRide.Tests.Modes;
+
+namespace RollRide.Tests.Studies;
+
+public sealed class FreeDecayTests
+{
+    private static readonly IntegratorOptions Solver = new() { RelativeTolerance = 1e-9, AbsoluteTolerance = 1e-13 };
+
+    [Theory]
+    [InlineData(ModeName.Heave, false)]
+    [InlineData(ModeName.Roll, false)]
+    [InlineData(ModeName.Hop, false)]
+    [InlineData(ModeName.Tramp, false)]
+    [InlineData(ModeName.Heave, true)]
+    [InlineData(ModeName.Roll, true)]
+    [InlineData(ModeName.Tramp, true)]
+    public void Linear_damper_decays_with_the_ratio_of_the_eigenvalue(ModeName mode, bool mounted)
+    {
+        var damper = new Damper("linear", ForceVelocityCurve.Linear(2500)) { TopMountStiffness = mounted ? 300e3 : null };
+        var car = ReferenceCars.LiveAxle(ReferenceCars.Mod23 with { DamperPosition = 0.6 }, damper);
+
+        var decay = FreeDecay.Of(car, mode, 0.01, includeFriction: false, Solver, TestContext.Current.CancellationToken);
+
+        // The body leans φ = 2e-3 rad, so sin φ for φ costs φ²/6 × ms g h/kφ = 1e-7; the integrator adds some 1e-8.
+        Assert.Equal(decay.Linear.DampingRatio, decay.DecrementRatio!.Value, 1e-6);
+        Assert.Equal(decay.Linear.DampingRatio, decay.FittedRatio!.Value, 1e-6);
+        Assert.Equal(decay.Linear.NaturalFrequency, decay.FittedFrequency!.Value, 1e-5);
+        Assert.True(decay.FitResidual < 1e-6);
+        Assert.Equal(decay.Linear.DampingRatio, decay.LinearRatioAtMeanVelocity!.Value, 1e-9);
+        Assert.False(decay.LeftLinearRange);
+    }
+
+    [Fact] // Common practice, no source: at 0.77 and 0.53 of the half-track the roll ratio is that, and damping goes with its square.
+    public void Roll_decay_goes_with_the_square_of_the_roll_ratio()
+    {
+        double Ratio(double share) => FreeDecay.Of(
+            ReferenceCars.LiveAxle(ReferenceCars.Mod20 with { DamperPosition = share * 0.75, Damping = 100 }),
+            ModeName.Roll, 0.002, includeFriction: false, Solver, TestContext.Current.CancellationToken).DecrementRatio!.Value;
+
+        // At light damping; what is left is of the order of ζ² = 1e-4.
+        Assert.Equal(0.53 * 0.53 / (0.77 * 0.77), Ratio(0.53) / Ratio(0.77), 1e-4);
+    }
+
+    [Theory] // Falling coefficient: more damping as the motion dies. Rising coefficient: less.
+    [InlineData(ModeName.Heave, 150, 60, 1)]
+    [InlineData(ModeName.Roll, 150, 60, 1)]
+    [InlineData(ModeName.Heave, 40, 160, -1)]
+    [InlineData(ModeName.Roll, 40, 160, -1)]
+    public void Decay_is_that_of_the_smaller_velocities_it_runs_through(ModeName mode, double forceAtKnee, double forceBeyond, int sign)
+    {
+        var bent = new Damper("bent", ForceVelocityCurve.FromPoints(
+            [-0.4, -0.1, 0, 0.1, 0.4], [-forceAtKnee - (3 * forceBeyond), -forceAtKnee, 0, forceAtKnee, forceAtKnee + (3 * forceBeyond)]));
+        var car = ReferenceCars.LiveAxle(ReferenceCars.Mod20 with { DamperPosition = 0.7 }, bent);
+
+        var decay = FreeDecay.Of(car, mode, 0.3, includeFriction: false, Solver, TestContext.Current.CancellationToken);
+
+        Assert.True(decay.MeanVelocity < decay.ReleaseVelocity);
+        Assert.True(sign * (decay.DecrementRatio - decay.Linear.DampingRatio) > 0.05 * decay.Linear.DampingRatio);
+        // One coefficient for a cycle in which the amplitude falls by half is an estimate, good to some per cent.
+        Assert.InRange(decay.DecrementRatio!.Value / decay.LinearRatioAtMeanVelocity!.Value, 0.93, 1.07);
+    }
+
+    [Fact]
+    public void Unequal_compression_and_rebound_decay_with_their_mean()
+    {
+        var bilinear = new Damper("bilinear", ForceVelocityCurve.FromPoints([-1, 0, 1], [-1400, 0, 600]));
+        var car = ReferenceCars.LiveAxle(ReferenceCars.Mod20 with { DamperPosition = 0.6 }, bilinear);
+
+        var roll = FreeDecay.Of(car, ModeName.Roll, 0.1, includeFriction: false, Solver, TestContext.Current.CancellationToken);
+        var heave = FreeDecay.Of(car, ModeName.Heave, 0.1, includeFriction: false, Solver, TestContext.Current.CancellationToken);
+
+        // In roll one side closes while the other opens: the mean acts at every instant (the jacking couples in heave alone).
+        Assert.Equal(roll.Linear.DampingRatio, roll.DecrementRatio!.Value, 0.002);
+        // In heave the half cycles differ, and the two of the first cycle average out to the order of ζ.
+        Assert.InRange(heave.DecrementRatio!.Value / heave.Linear.DampingRatio, 0.9, 1.1);
+    }
+
+    [Fact]
+    public void Overdamped_mode_has_nothing_to_measure()
+    {
+        var car = ReferenceCars.LiveAxle(ReferenceCars.Mod20 with { DamperPosition = 0.7, Damping = 12000 });
+
+        var decay = FreeDecay.Of(car, ModeName.Tramp, 0.05, includeFriction: false, Solver, TestContext.Current.CancellationToken);
+
+        Assert.True(decay.Linear.IsOverdamped);
+        Assert.Null(decay.DecrementRatio);
+        Assert.Null(decay.FittedRatio);
+    }
+
+    [Fact]
+    public void Tyre_that_leaves_the_road_is_noted()
+    {
+        var car = ReferenceCars.LiveAxle(ReferenceCars.Mod20 with { Damping = 1000 });
+
+        Assert.True(FreeDecay.Of(car, ModeName.Hop, 3, includeFriction: false, Solver, TestContext.Current.CancellationToken).LeftLinearRange);
+    }
+}

@@ -1,0 +1,175 @@
+using System.Text.Json.Nodes;
+using RollRide.Dynamics;
+using RollRide.Modes;
+using RollRide.Scenarios;
+using RollRide.Studies;
+using RollRide.Tests.Scenarios;
+using RollRide.Vehicle;
+
+namespace RollRide.Tests.Studies;
+
+public sealed class SettingWindowStudyTests
+{
+    [Fact]
+    public void Layouts_stand_where_their_own_windows_say()
+    {
+        var result = Run(WithTargets(ShortScenario.Of(("Outer", 0.8), ("Inner", 0.3)), 0.25, 0.2, 0.4));
+
+        var (outer, inner) = (result.Layouts[0], result.Layouts[1]);
+        Assert.True(outer.Verdict.Window.IsOpen);
+        Assert.Empty(outer.Remedies);
+        Assert.Equal(0.8 * 0.8, outer.Position, 1e-12);
+        Assert.Equal(WindowStanding.Closed, inner.Verdict.Standing);
+        Assert.StartsWith("closed: no setting reaches the roll minimum", inner.Verdict.Words, StringComparison.Ordinal);
+        Assert.Equal(5, inner.Remedies.Length);
+        Assert.All(inner.Remedies, remedy => Assert.NotEmpty(remedy.Sentence));
+    }
+
+    [Fact]
+    public void Window_closes_between_the_layouts_where_a_damper_moved_there_just_loses_it()
+    {
+        var scenario = WithTargets(ShortScenario.Of(("Outer", 0.8), ("Inner", 0.3)), 0.25, 0.2, 0.4);
+        var result = Run(scenario);
+        var closing = result.ClosingPosition!.Value;
+
+        // The search goes down to a thousandth of a fortieth of the half-track, 0.02 mm.
+        bool IsOpenAt(double y) => Verdict(WithTargets(ShortScenario.Of(("Here", y / 0.8)), 0.25, 0.2, 0.4)).Window.IsOpen;
+        Assert.True(IsOpenAt(closing + 1e-6));
+        Assert.False(IsOpenAt(closing - 3e-5));
+        Assert.All(result.Layouts, layout => Assert.Equal(closing, layout.ClosingPosition!.Value, 3e-5));
+        Assert.Equal(result.ByPosition.Length, result.ByPosition.Count(at => at.Window.IsOpen == at.Position >= closing));
+    }
+
+    [Fact]
+    public void Scale_on_the_curve_moves_the_setting_to_the_edges()
+    {
+        var verdict = Verdict(WithTargets(ShortScenario.Of(("Outer", 0.8)), 0.25, 0.2, 0.4));
+        var scaled = WithTargets(ShortScenario.Of(("Outer", 0.8)), 0.25, 0.2, 0.4).With("dampers.plain.forceScale", verdict.LowerScale * (1 + 1e-9));
+        var tooSoft = WithTargets(ShortScenario.Of(("Outer", 0.8)), 0.25, 0.2, 0.4).With("dampers.plain.forceScale", 0.9 * verdict.LowerScale);
+        var tooHard = WithTargets(ShortScenario.Of(("Outer", 0.8)), 0.25, 0.2, 0.4).With("dampers.plain.forceScale", 1.1 * verdict.UpperScale);
+
+        Assert.Equal(WindowStanding.Inside, Verdict(scaled).Standing);
+        Assert.Equal(WindowStanding.TooSoft, Verdict(tooSoft).Standing);
+        Assert.Equal(WindowStanding.TooHard, Verdict(tooHard).Standing);
+    }
+
+    [Fact] // Each answer is put into the scenario itself: at the value the window is open, short of it it is not.
+    public void Remedies_open_the_window_and_less_does_not()
+    {
+        JsonObject Scenario() => WithTargets(ShortScenario.Of(("Inner", 0.6)), 0.2, 0.1, 0.35).With("vehicle.antiRollBar_N_m_per_deg", 300);
+        var remedies = Run(Scenario()).Layouts[0].Remedies.ToDictionary(remedy => remedy.Kind);
+        bool IsOpen(JsonObject scenario) => Verdict(scenario).Window.IsOpen;
+        JsonObject WithDamper(double y)
+        {
+            var scenario = Scenario();
+            scenario["layouts"]![0]!["placement"]!["motionRatios"]!["roll"] = y / 0.8;
+            return scenario;
+        }
+
+        Assert.True(IsOpen(WithDamper(remedies[RemedyKind.DamperPosition].Needed!.Value)));
+        Assert.False(IsOpen(WithDamper(remedies[RemedyKind.DamperPosition].Needed!.Value - 1e-4)));
+
+        var springs = remedies[RemedyKind.SpringPosition].Needed!.Value;
+        Assert.True(springs < remedies[RemedyKind.SpringPosition].Present);
+        Assert.True(IsOpen(Scenario().With("vehicle.springs.placement.motionRatios.roll", springs / 0.8)));
+        Assert.False(IsOpen(Scenario().With("vehicle.springs.placement.motionRatios.roll", (springs + 2e-4) / 0.8)));
+
+        var bar = remedies[RemedyKind.AntiRollBar].Needed!.Value * Math.PI / 180;
+        Assert.True(bar < 300);
+        Assert.True(IsOpen(Scenario().With("vehicle.antiRollBar_N_m_per_deg", bar)));
+        Assert.False(IsOpen(Scenario().With("vehicle.antiRollBar_N_m_per_deg", bar + 0.5)));
+    }
+
+    [Fact] // The mean alone counts in heave and in roll, so only a heave maximum for compression alone leaves room for a split.
+    public void Split_keeps_the_mean_that_roll_needs_and_the_compression_that_heave_allows()
+    {
+        var layout = Run(WithTargets(ShortScenario.Of(("Inner", 0.6)), 0.2, 0.1, 0.35).With("vehicle.antiRollBar_N_m_per_deg", 300)).Layouts[0];
+        var split = layout.Remedies.Single(remedy => remedy.Kind == RemedyKind.CompressionShare);
+        var linear = LinearHalfCar.AtRest(layout.Car);
+
+        Assert.Equal(1, split.Present!.Value, 1e-12); // The curve is a straight line.
+        var mean = layout.Verdict.Window.Lower.Coefficient;
+        Assert.Equal(0.2, ModeFollower.Solve(linear, mean).Roll.DampingRatio, 1e-9);
+        Assert.Equal(0.35, ModeFollower.Solve(linear, split.Needed!.Value * mean).Heave.DampingRatio, 1e-9);
+    }
+
+    [Fact] // All other positions stay in millimetres: the arm of a ratio on a live axle does not grow with the track.
+    public void Track_is_changed_alone()
+    {
+        var study = WithTargets(ShortScenario.Of(("Inner", 0.6)), 0.2, 0.1, 0.35).Read().Study;
+        var wide = LayoutVariation.WithHalfTrack(new AssembledHalfCar(study.Vehicle, study.Layouts[0]), 1.0);
+
+        Assert.Equal(2, wide.Vehicle.Track, 1e-12);
+        Assert.Equal(0.6 * 0.8, LayoutVariation.PositionOf(wide.Layout.Fitting, 1.0), 1e-12);
+        Assert.Equal(0.7 * 0.8, LayoutVariation.PositionOf(wide.Vehicle.Spring.Fitting, 1.0), 1e-12);
+    }
+
+    [Fact]
+    public void Mounts_are_moved_by_what_their_effect_moves()
+    {
+        var study = ScenarioReader.Read(Shipped.PathOf("scenarios", "bump-then-corner.json")).Study;
+        foreach (var layout in study.Layouts)
+        {
+            var before = LayoutVariation.PositionOf(layout.Fitting, study.Vehicle.HalfTrack);
+            var after = LayoutVariation.PositionOf(LayoutVariation.Shifted(layout.Fitting, 0.05), study.Vehicle.HalfTrack);
+            Assert.Equal(before + 0.05, after, 1e-12);
+        }
+    }
+
+    [Fact]
+    public void Independent_suspension_has_one_window_at_every_position()
+    {
+        var scenario = WithTargets(ShortScenario.Of(("Both", 0.6)), 0.25, 0.2, 0.4)
+            .With("vehicle.suspension", "independent")
+            .With("vehicle.unsprung.axleRollInertia_kg_m2", null)
+            .With("vehicle.springs.placement.motionRatios.roll", 1);
+        scenario["layouts"]![0]!["placement"]!["motionRatios"] = new JsonObject { ["heave"] = 0.6, ["roll"] = 0.6 };
+
+        var result = Run(scenario);
+
+        Assert.Equal(SuspensionKind.Independent, result.Study.Vehicle.Suspension);
+        Assert.Empty(result.ByPosition);
+        Assert.Null(result.ClosingPosition);
+        Assert.Null(result.Layouts[0].ClosingPosition);
+        Assert.Equal(0.8, result.Layouts[0].Position, 1e-12);
+    }
+
+    [Fact]
+    public void Damper_without_force_is_named()
+    {
+        var scenario = WithTargets(ShortScenario.Of(("Outer", 0.8)), 0.25, 0.2, 0.4);
+        scenario["dampers"]!["plain"]!["curve"]!["force_N"] = new JsonArray(0, 0, 0);
+
+        var e = Assert.Throws<StudyException>(() => Run(scenario));
+
+        Assert.IsType<NoDampingException>(e.InnerException);
+        Assert.Contains("'plain' gives no damping", e.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Comparison_carries_the_verdict()
+    {
+        var layouts = WithTargets(ShortScenario.Pair(), 0.25, 0.2, 0.4).Run().Layouts;
+
+        Assert.True(layouts[0].Window!.Window.IsOpen);
+        Assert.Equal(WindowStanding.Closed, layouts[1].Window!.Standing);
+        Assert.All(ShortScenario.Pair().Run().Layouts, layout => Assert.Null(layout.Window));
+    }
+
+    internal static JsonObject WithTargets(JsonObject scenario, double roll, double heaveMinimum, double heaveMaximum) =>
+        scenario.With("targets", new JsonObject
+        {
+            ["rollDampingRatioMinimum"] = roll,
+            ["heaveDampingRatioMinimum"] = heaveMinimum,
+            ["heaveDampingRatioMaximum"] = heaveMaximum,
+        });
+
+    /// <summary>The first layout's verdict alone.</summary>
+    private static WindowVerdict Verdict(JsonObject scenario)
+    {
+        var study = scenario.Read().Study;
+        return WindowVerdict.Of(new AssembledHalfCar(study.Vehicle, study.Layouts[0]), study.Targets!, includeFriction: false);
+    }
+
+    private static SettingWindowResult Run(JsonObject scenario) => SettingWindowStudy.Run(scenario.Read().Study, TestContext.Current.CancellationToken);
+}
