@@ -9,6 +9,9 @@ namespace RollRide.Report;
 /// <param name="Figures">The figures that prove it.</param>
 public sealed record Chapter(string Title, ImmutableArray<string> Text, ImmutableArray<Figure> Figures)
 {
+    /// <summary>What follows the figures, one item each; escaped when the page is written.</summary>
+    public ImmutableArray<string> Notes { get; init; } = [];
+
     /// <summary>Frames of which one is shown at a time, picked with a slider; none if null.</summary>
     public FrameSet? Frames { get; init; }
 }

@@ -64,6 +64,13 @@ internal sealed class FigureOptions
         return new PlotSize(pixels.Width, pixels.Height, scale);
     }
 
+    /// <summary>Draws figures in the size asked for and adds their files to a folder.</summary>
+    public void AddFiles(ParseResult parsed, OutputFolder folder, StudyCase study, OutputFile output, IReadOnlyList<Figure> figures, CancellationToken cancellation)
+    {
+        var size = Size(parsed, output);
+        AddFiles(parsed, folder, study, [.. figures.Select(figure => figure with { Size = size })], cancellation);
+    }
+
     /// <summary>Draws figures and adds their files to a folder: one file each, but for PDF, which is one document.</summary>
     public void AddFiles(ParseResult parsed, OutputFolder folder, StudyCase study, IReadOnlyList<Figure> figures, CancellationToken cancellation)
     {

@@ -57,7 +57,7 @@ internal static class ScenarioInput
     }
 
     /// <summary>Whether to print the summary instead of tables.</summary>
-    public static Option<bool> Json() => new("--json") { Description = "print the content of summary.json instead of tables, for another program to read" };
+    public static Option<bool> Json() => new("--json") { Description = "print the summary's JSON instead of tables, for another program to read" };
 
     /// <summary>Reads the scenario and shows its warnings.</summary>
     public static Scenario Read(ParseResult parsed, Argument<string> argument)

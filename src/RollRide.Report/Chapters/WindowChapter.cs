@@ -15,7 +15,8 @@ internal sealed class WindowChapter : IChapter
         try
         {
             var windows = SettingWindowStudy.Run(input.Study, cancellation);
-            return new Chapter(title, [.. WindowConclusions.Of(windows)], [SettingWindowFigure.Build(windows)]);
+            var sentences = WindowConclusions.Of(windows);
+            return new Chapter(title, [sentences[0]], [SettingWindowFigure.Build(windows)]) { Notes = [.. sentences.Skip(1)] };
         }
         catch (StudyException e)
         {

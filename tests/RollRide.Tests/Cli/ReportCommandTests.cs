@@ -15,7 +15,7 @@ public class ReportCommandTests
         var invocation = await Invocation.Of("report", ShortScenario.Pair().WriteTo(folder), "--out", folder["out"], "-f", "svg", "--format", "pdf");
 
         Assert.Equal(ExitCode.Done, invocation.ExitCode);
-        string[] figures = ["body-acceleration", "damper-curves", "damper-velocity", "damping-ratios", "inputs", "mounts", "roll-angle", "tyre-loads"];
+        string[] figures = ["body-acceleration", "damper-curves", "damper-velocity", "damping-over-velocity", "damping-ratios", "inputs", "mounts", "roll-angle", "tyre-loads"];
         string[] files = ["figures.pdf", "history-Inner.csv", "history-Outer.csv", "metrics.csv", "report.html", "summary.json", .. figures.Select(name => $"{name}.svg")];
         Assert.Equal(files.Order(StringComparer.Ordinal), Directory.EnumerateFiles(folder["out"]).Select(path => Path.GetFileName(path)).Order(StringComparer.Ordinal));
     }

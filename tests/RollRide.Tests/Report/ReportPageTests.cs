@@ -50,6 +50,15 @@ public partial class ReportPageTests
     }
 
     [Fact]
+    public void Write_targets_bring_the_setting_window()
+    {
+        var targets = new JsonObject { ["rollDampingRatioMinimum"] = 0.15, ["heaveDampingRatioMinimum"] = 0.2, ["heaveDampingRatioMaximum"] = 0.5 };
+
+        Assert.Contains("The setting window", PageOf(ShortScenario.Pair().With("targets", targets)), StringComparison.Ordinal);
+        Assert.DoesNotContain("The setting window", Pair.Value, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Write_page_needs_nothing_from_outside_and_runs_only_its_own_script()
     {
         var page = Pair.Value;
@@ -68,7 +77,7 @@ public partial class ReportPageTests
     {
         var visible = Regex.Count(Pair.Value, "<figure( class=\"frame\"[^>]*)?>") - Regex.Count(Pair.Value, "<figure class=\"frame\"[^>]* hidden>");
 
-        Assert.Equal(9, visible); // eight figures, and one frame of the slider
+        Assert.Equal(10, visible); // nine figures, and one frame of the slider
     }
 
     [Fact]
