@@ -90,6 +90,8 @@ public static class CommandLine
         SimulateCommand.Create(),
         ModesCommand.Create(),
         WindowCommand.Create(),
+        DamperCommand.Create(),
+        TuneCommand.Create(),
         CheckCommand.Create(),
         SchemaCommand.Create(),
         ReportCommand.Create(),

@@ -13,7 +13,6 @@ public sealed record CurvePanel
 {
     private const double Padding = 0.05;
     private const double LogarithmicRoom = 1.3;
-    private const double RunThickness = 7;
     private const byte RunOpacity = 0x48;
 
     /// <summary>Makes a panel.</summary>
@@ -51,6 +50,9 @@ public sealed record CurvePanel
 
     /// <summary>The paths that were run, each in the colour of its layout.</summary>
     public IReadOnlyList<PlotSeries> Runs { get; init; } = [];
+
+    /// <summary>Thickness of the paths, plot units: broad for a band under a curve, thin for loops that must be told apart.</summary>
+    public double RunThickness { get; init; } = 7;
 
     /// <summary>Whether the horizontal axis is logarithmic, as for frequencies.</summary>
     public bool LogarithmicX { get; init; }

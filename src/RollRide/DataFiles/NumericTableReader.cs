@@ -6,13 +6,13 @@ using CsvHelper;
 namespace RollRide.DataFiles;
 
 /// <summary>Reads one <see cref="NumericTable"/>: the header first, then row by row up to the first that is at fault.</summary>
-internal sealed class NumericTableReader(string path, IReadOnlyList<string> required, IReadOnlyList<string> optional)
+internal sealed class NumericTableReader(string path, IReadOnlyList<string> required, IReadOnlyList<string> optional, NumericTableFormat format)
 {
     // The header is read as a record of its own: its line is then known below comments, and names match exactly.
     // Field counts are checked here, in words that say which count was expected.
-    private static readonly CsvReaderOptions Options = new()
+    private readonly CsvReaderOptions _options = new()
     {
-        Separator = ',',
+        Separator = format.Separator,
         HasHeader = false,
         CommentPrefix = '#',
         TrimWhitespace = true,
@@ -28,7 +28,7 @@ internal sealed class NumericTableReader(string path, IReadOnlyList<string> requ
     {
         try
         {
-            using var csv = CsvReader.FromFile(path, Options);
+            using var csv = CsvReader.FromFile(path, _options);
             return Read(csv);
         }
         catch (CsvFormatException e)
@@ -83,7 +83,7 @@ internal sealed class NumericTableReader(string path, IReadOnlyList<string> requ
         var line = (int)csv.LineNumber;
         if (csv.FieldCount != header.Length)
         {
-            var advice = csv.FieldCount > header.Length ? "; numbers take a decimal point, and no thousands separators" : "";
+            var advice = csv.FieldCount > header.Length ? $"; numbers take a decimal {format.DecimalName}, and no thousands separators" : "";
             throw Fault(line, null, null, string.Create(
                 CultureInfo.InvariantCulture,
                 $"{csv.FieldCount} field{(csv.FieldCount == 1 ? "" : "s")} where the header has {header.Length} ({Names(header)}){advice}"));
@@ -92,7 +92,7 @@ internal sealed class NumericTableReader(string path, IReadOnlyList<string> requ
         for (var i = 0; i < header.Length; i++)
         {
             if (!csv.TryParse<double>(i, TryNumber, out var value))
-                AddFault(line, header[i], csv.GetString(i), "a number is expected, with a decimal point and no thousands separators");
+                AddFault(line, header[i], csv.GetString(i), $"a number is expected, with a decimal {format.DecimalName} and no thousands separators");
             else if (!double.IsFinite(value))
                 AddFault(line, header[i], csv.GetString(i), "a finite number is expected");
             columns[i].Add(value);
@@ -102,8 +102,8 @@ internal sealed class NumericTableReader(string path, IReadOnlyList<string> requ
     }
 
     // The reader's own parser takes "0,1" for 1: it allows thousands separators.
-    private static bool TryNumber(string text, IFormatProvider? provider, out double value) =>
-        double.TryParse(text, NumberStyles.Float, provider, out value);
+    private bool TryNumber(string text, IFormatProvider? provider, out double value) =>
+        double.TryParse(text, NumberStyles.Float, format.Numbers, out value);
 
     private static string UnknownColumn(string name, List<string> known)
     {

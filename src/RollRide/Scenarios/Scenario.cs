@@ -7,4 +7,8 @@ namespace RollRide.Scenarios;
 /// <param name="Study">What to study.</param>
 /// <param name="Output">How to write results.</param>
 /// <param name="Warnings">What is possible but not plausible, each with its place in the file.</param>
-public sealed record Scenario(StudyCase Study, OutputFile Output, ImmutableArray<string> Warnings);
+public sealed record Scenario(StudyCase Study, OutputFile Output, ImmutableArray<string> Warnings)
+{
+    /// <summary>What the dampers are tuned for; null where the file does not say.</summary>
+    public TuningTask? Tuning { get; init; }
+}

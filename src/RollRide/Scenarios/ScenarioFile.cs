@@ -33,6 +33,10 @@ public sealed record ScenarioFile
     [Key("manoeuvre", "what the vehicle is driven over and through")]
     public required ManoeuvreFile Manoeuvre { get; init; }
 
+    /// <summary>What the dampers are tuned for.</summary>
+    [Key("tuning", "what the command 'tune' tunes the dampers for")]
+    public TuningFile? Tuning { get; init; }
+
     /// <summary>Settings of the linear analysis.</summary>
     [Key("analysis", "settings of the linear analysis")]
     public AnalysisFile Analysis { get; init; } = new();

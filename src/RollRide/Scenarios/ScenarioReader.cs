@@ -29,6 +29,7 @@ public static class ScenarioReader
         var manoeuvre = ManoeuvreReader.Read(context);
         var targets = TargetsReader.Read(context);
         CheckSettings(context);
+        var tuning = TuningReader.Read(context, manoeuvre);
         if (vehicle is not null)
         {
             for (var i = 0; i < layouts.Length; i++)
@@ -38,6 +39,9 @@ public static class ScenarioReader
             }
         }
 
+        context.Faults.ThrowIfAny();
+        if (tuning is not null)
+            TuningReader.CheckForces(context, tuning, vehicle!, [.. layouts.Select(layout => layout!)]);
         context.Faults.ThrowIfAny();
         var study = new StudyCase
         {
@@ -58,7 +62,7 @@ public static class ScenarioReader
             Targets = targets,
             HistoryRate = file.Output.RateHz,
         };
-        return new Scenario(study, file.Output, [.. context.Warnings]);
+        return new Scenario(study, file.Output, [.. context.Warnings]) { Tuning = tuning };
     }
 
     private static void CheckSettings(ReadingContext context)

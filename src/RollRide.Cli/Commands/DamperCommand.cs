@@ -1,0 +1,95 @@
+using System.CommandLine;
+using RollRide.Damping;
+using RollRide.DataFiles;
+using RollRide.Plots;
+using RollRide.Plots.Figures;
+using RollRide.Results;
+using RollRide.Scenarios;
+
+namespace RollRide.Cli.Commands;
+
+/// <summary>Reduces a dynamometer's record to a curve and a valving.</summary>
+internal static class DamperCommand
+{
+    public static Command Create()
+    {
+        var files = new Argument<string[]>("file")
+        {
+            Description = "CSV files of a dynamometer: force–velocity points or full loops, all speeds in one file or one file a speed",
+            Arity = ArgumentArity.OneOrMore,
+        };
+        var output = ScenarioInput.Out();
+        var method = new Option<string>("--method")
+        {
+            Description = "how a point is taken from a loop: peak for a crank's sine, constant for a triangular movement",
+            DefaultValueFactory = _ => "peak",
+        };
+        method.AcceptOnlyFromAmong("peak", "constant");
+        var positive = new Option<string?>("--positive") { Description = "the direction that the file counts positive, where it does not say so itself" };
+        positive.AcceptOnlyFromAmong("compression", "rebound");
+        var separator = new Option<string?>("--separator") { Description = "what separates the fields, where the file does not say so itself; comma if neither does" };
+        separator.AcceptOnlyFromAmong("comma", "semicolon", "tab");
+        var decimals = new Option<string?>("--decimal") { Description = "the decimal sign, where the file does not say so itself; point if neither does" };
+        decimals.AcceptOnlyFromAmong("point", "comma");
+        var exclude = new Option<bool>("--exclude-outliers") { Description = "leave outliers out of the curve; they are reported either way" };
+        var rounded = new Option<bool>("--rounded") { Description = "let the fitted valving have rounded knees" };
+        var blowOff = new Option<bool>("--blow-off") { Description = "let the fitted valving have a blow-off" };
+        var noPlots = new Option<bool>("--no-plots") { Description = "write the numbers only" };
+        var command = new Command("damper",
+            """
+            Reduce what a dynamometer recorded to a force–velocity curve that a scenario can read: friction, gas force and hysteresis told
+            apart, outliers reported, and a valving fitted with its residual.
+
+            Example:
+              rollride damper scenarios/damper-loops.csv --rounded --out damper
+            """)
+        {
+            files, output, method, positive, separator, decimals, exclude, rounded, blowOff, noPlots,
+        };
+        command.SetAction(parsed =>
+        {
+            var paths = parsed.GetRequiredValue(files);
+            DampingDirection? direction = parsed.GetValue(positive) switch
+            {
+                "compression" => DampingDirection.Compression,
+                "rebound" => DampingDirection.Rebound,
+                _ => null,
+            };
+            var options = new DynoFileOptions
+            {
+                VelocityPositive = direction,
+                ForcePositive = direction,
+                Separator = parsed.GetValue(separator) switch { "comma" => ',', "semicolon" => ';', "tab" => '\t', _ => null },
+                DecimalComma = parsed.GetValue(decimals) switch { "comma" => true, "point" => false, _ => null },
+            };
+            var reduction = DynoReader.Read(
+                paths, options, parsed.GetValue(method) == "constant" ? DynoMethod.ConstantVelocity : DynoMethod.PeakVelocity, parsed.GetValue(exclude));
+            var fit = Fit(paths[0], reduction, parsed.GetValue(rounded), parsed.GetValue(blowOff));
+
+            using var folder = new OutputFolder(parsed.GetValue(output)!);
+            folder.Add("curve.csv", writer => CurveTable.Write(writer, reduction.Curve));
+            if (!parsed.GetValue(noPlots))
+            {
+                foreach (var figure in DamperFigures.All(reduction, fit, string.Join(", ", paths.Select(Path.GetFileName))))
+                    folder.AddBytes(figure.FileName, PngRenderer.Render(figure));
+            }
+
+            folder.Commit();
+            DamperReport.Write(parsed.InvocationConfiguration.Output, reduction, fit, new WrittenFolder(parsed.GetValue(output)!, folder.Names));
+            return ExitCode.Done;
+        });
+        return command;
+    }
+
+    private static ValvingFit Fit(string path, DynoReduction reduction, bool rounded, bool blowOff)
+    {
+        try
+        {
+            return ValvingFit.Of(reduction.Curve.Points, rounded, blowOff);
+        }
+        catch (ArgumentException e)
+        {
+            throw new DataFileException(new DataFileFault(path, null, null, null, e.Message), e);
+        }
+    }
+}

@@ -1,0 +1,89 @@
+using System.CommandLine;
+using RollRide.DataFiles;
+using RollRide.Plots;
+using RollRide.Plots.Figures;
+using RollRide.Results;
+using RollRide.Scenarios;
+using RollRide.Studies;
+
+namespace RollRide.Cli.Commands;
+
+/// <summary>Tunes the dampers of a scenario's layouts.</summary>
+internal static class TuneCommand
+{
+    public static Command Create()
+    {
+        var scenario = ScenarioInput.Scenario();
+        var layouts = ScenarioInput.Layouts();
+        var output = ScenarioInput.Out();
+        var noFront = new Option<bool>("--no-front") { Description = "tune for the targets only; the trade-off front takes most of the time" };
+        var noPlots = new Option<bool>("--no-plots") { Description = "write the numbers only" };
+        var command = new Command("tune",
+            """
+            Find the valving that gives each layout of a scenario the damping wanted in heave and in roll (its key 'tuning'), and the
+            trade-off between ride over the bump and roll in the corner. Writes curves before and after, a scenario with the tuned
+            layouts, and figures.
+
+            Example:
+              rollride tune scenarios/valving.json --out tuned
+            """)
+        {
+            scenario, layouts, output, noFront, noPlots,
+        };
+        command.SetAction((parsed, cancellation) =>
+        {
+            var path = parsed.GetRequiredValue(scenario);
+            var read = ScenarioInput.Read(parsed, scenario);
+            if (read.Tuning is not { } task)
+                throw new DataFileException(new DataFileFault(path, null, "tuning", null, "this key is missing: it says which damping is wanted, and what the damper can be"));
+            var study = ScenarioInput.ChooseListed(read.Study, parsed.GetValue(layouts) ?? []);
+            var withPlots = !parsed.GetValue(noPlots);
+            if (withPlots && study.Layouts.Length > TuningFigures.MostLayouts)
+            {
+                throw new DataFileException(new DataFileFault(path, null, "layouts", null,
+                    $"the figures take up to {TuningFigures.MostLayouts} layouts, and there are {study.Layouts.Length}; choose with --layouts, or give --no-plots"));
+            }
+
+            TuningResult result;
+            using (var progress = ProgressLine.Of(parsed, "Per cent done", 100))
+                result = TuningStudy.Run(study, task, !parsed.GetValue(noFront), new PercentProgress(progress), cancellation);
+            var folder = WriteFolder(parsed.GetValue(output)!, path, result, read, withPlots, cancellation);
+            TuningReport.Write(parsed.InvocationConfiguration.Output, result, folder);
+            return Task.FromResult(ExitCode.Done);
+        });
+        return command;
+    }
+
+    private static WrittenFolder WriteFolder(string path, string scenarioPath, TuningResult result, Scenario scenario, bool withPlots, CancellationToken cancellation)
+    {
+        using var folder = new OutputFolder(path);
+        folder.Add("tuning.json", output => TuningSummary.Write(output, result));
+        var names = new SafeFileNames();
+        var curves = new List<(string Layout, string CurveFile)>();
+        foreach (var layout in result.Layouts)
+        {
+            var name = names.Allocate(layout.Name);
+            curves.Add((layout.Name, $"curve-after-{name}.csv"));
+            folder.Add($"curve-before-{name}.csv", output => CurveTable.Write(output, layout.Tuned.Before.Damper.Curve));
+            folder.Add(curves[^1].CurveFile, output => CurveTable.Write(output, layout.Tuned.After.Damper.Curve));
+        }
+
+        var file = BoundDocument.Read<ScenarioFile>(scenarioPath).Value;
+        folder.Add("tuned.json", output => TunedScenario.Write(output, file, curves));
+        foreach (var measured in TunedScenario.MeasuredFiles(file))
+            folder.AddBytes(Path.GetFileName(measured), File.ReadAllBytes(Path.Combine(Path.GetDirectoryName(scenarioPath) ?? "", measured)));
+        if (result.Layouts.Any(layout => layout.Front is not null))
+            folder.Add("trade-off.csv", output => TuningTable.WriteFronts(output, result));
+        if (withPlots)
+        {
+            foreach (var figure in TuningFigures.All(result, new PlotSize(scenario.Output.ImageWidthPx, scenario.Output.ImageHeightPx)))
+            {
+                cancellation.ThrowIfCancellationRequested();
+                folder.AddBytes(figure.FileName, PngRenderer.Render(figure));
+            }
+        }
+
+        folder.Commit();
+        return new WrittenFolder(path, folder.Names);
+    }
+}

@@ -1,0 +1,72 @@
+using System.Globalization;
+using RollRide.Damping;
+using RollRide.Studies;
+
+namespace RollRide.Cli.Commands;
+
+/// <summary>Prints what a tuning found: targets, valving, forces for the workshop, and the conclusions.</summary>
+internal static class TuningReport
+{
+    public static void Write(TextWriter output, TuningResult result, WrittenFolder folder)
+    {
+        output.WriteLine($"{result.Study.Provenance.Scenario} — {result.Study.Vehicle.Name}");
+        output.WriteLine();
+        WriteTargets(output, result);
+        foreach (var layout in result.Layouts)
+        {
+            output.WriteLine();
+            WriteValving(output, layout);
+        }
+
+        output.WriteLine();
+        foreach (var layout in result.Layouts)
+        {
+            foreach (var warning in layout.After.Warnings)
+                output.WriteLine($"warning: {layout.Name}, tuned: {warning}");
+        }
+
+        foreach (var sentence in TuningConclusions.Of(result))
+            output.WriteLine(sentence);
+        output.WriteLine();
+        output.WriteLine(string.Join(' ', Cautions.All));
+        output.WriteLine();
+        output.WriteLine($"Written to {folder.Path}: {string.Join(", ", folder.Files)}");
+    }
+
+    private static void WriteTargets(TextWriter output, TuningResult result)
+    {
+        var table = new TextTable("Damping ratio", "at [m/s]", "wanted", "before", "tuned", "met", "coefficient [N·s/m]", "wanted [N·s/m]");
+        foreach (var layout in result.Layouts)
+        {
+            Add($"{layout.Name}, heave", layout.Tuned.Heave);
+            Add($"{layout.Name}, roll", layout.Tuned.Roll);
+        }
+
+        table.Write(output);
+
+        void Add(string label, TargetOutcome outcome) => table.Add(
+            label,
+            Number(outcome.Target.DamperVelocity, 3),
+            $"{Number(outcome.Target.Ratio, 2)} ± {Number(outcome.Target.Tolerance, 3)}",
+            Number(outcome.Before, 3),
+            Number(outcome.Reached, 3),
+            outcome.IsMet ? "yes" : "no",
+            Number(outcome.Coefficient, 0),
+            outcome.CoefficientWanted is { } wanted ? Number(wanted, 0) : "none does");
+    }
+
+    private static void WriteValving(TextWriter output, LayoutTuning layout)
+    {
+        var table = new TextTable([$"{layout.Name}: force at", .. Valving.StandardTestVelocities.Select(v => $"{Number(v, 3)} m/s"), "bleed [N·s/m]", "knee [m/s]", "knee [N]", "high speed [N·s/m]"]);
+        var points = layout.Tuned.Valving.ForcesAt(Valving.StandardTestVelocities);
+        Add("Compression [N]", points.Select(p => p.Compression), layout.Tuned.Valving.Compression);
+        Add("Rebound [N]", points.Select(p => p.Rebound), layout.Tuned.Valving.Rebound);
+        table.Write(output);
+
+        void Add(string label, IEnumerable<double> forces, ValveCharacteristic valve) => table.Add([
+            label, .. forces.Select(force => Number(force, 0)),
+            Number(valve.BleedSlope, 0), Number(valve.KneeVelocity, 3), Number(valve.KneeForce, 0), Number(valve.HighSpeedSlope, 0)]);
+    }
+
+    private static string Number(double value, int decimals) => value.ToString($"F{decimals}", CultureInfo.InvariantCulture);
+}

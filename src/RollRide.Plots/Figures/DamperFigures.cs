@@ -1,0 +1,73 @@
+using RollRide.Damping;
+using RollRide.Studies;
+
+namespace RollRide.Plots.Figures;
+
+/// <summary>The figures of a dynamometer's record.</summary>
+public static class DamperFigures
+{
+    private const int Measured = 0, Fitted = 1, Loop = 2;
+    private const int FinePoints = 161;
+
+    /// <summary>Builds the figures.</summary>
+    /// <param name="reduction">The reduced record.</param>
+    /// <param name="fit">The valving fitted.</param>
+    /// <param name="source">Where the data come from, for the footer.</param>
+    public static IReadOnlyList<Figure> All(DynoReduction reduction, ValvingFit fit, string source)
+    {
+        ArgumentNullException.ThrowIfNull(reduction);
+        ArgumentNullException.ThrowIfNull(fit);
+        string footer = $"{source} · RollRide {Provenance.ProgramVersion}\n{Cautions.OneLine}";
+        return [ForceVelocity(reduction, fit, footer), Coefficient(reduction, fit, footer)];
+    }
+
+    private static Figure ForceVelocity(DynoReduction reduction, ValvingFit fit, string footer)
+    {
+        var panel = new CurvePanel(null, "Damper velocity, compression positive", "m/s", "Damper force", "kN", Curves(reduction, fit))
+        {
+            Runs = [.. reduction.Speeds.Where(speed => speed.Loop.Length > 1).Select(speed => new PlotSeries(
+                speed.Name, Loop, [.. speed.Loop.Select(p => p.Velocity)], [.. speed.Loop.Select(p => p.Force / 1e3)]))],
+            RunThickness = 1.8,
+            Labels = LabelPlacement.AbovePanels,
+        };
+        var widest = reduction.Speeds.Where(speed => speed.Hysteresis is not null).MaxBy(speed => speed.Hysteresis);
+        string title = widest?.Hysteresis is { } width
+            ? FigureParts.Text($"The loops are up to {width:F0} N wide; friction is {reduction.Friction:F0} N, gas {reduction.GasForce:F0} N")
+            : FigureParts.Text($"{reduction.Speeds.Length} speeds, up to {reduction.Curve.Points.Max(p => Math.Abs(p.Force)):F0} N");
+        string pale = panel.Runs.Count > 0 ? " Grey: one loop a speed as measured, friction and gas in it." : "";
+        return new Figure("force-velocity.png", title, $"What does the damper do at each velocity?{pale}", footer, [new Panel(panel.Build())]);
+    }
+
+    private static Figure Coefficient(DynoReduction reduction, ValvingFit fit, string footer)
+    {
+        var curve = reduction.Curve;
+        double fastest = Math.Min(curve.MaximumVelocity, -curve.MinimumVelocity), slowest = fastest / 40;
+        double[] velocities = [.. Enumerable.Range(0, FinePoints).Select(i => slowest * Math.Pow(fastest / slowest, i / (FinePoints - 1.0)))];
+        PlotSeries Of(string name, int style, DampingDirection direction) =>
+            new(name, style, velocities, [.. velocities.Select(v => curve.EquivalentCoefficient(v, direction) / 1e3)]);
+        var panel = new CurvePanel(null, "Velocity amplitude at the damper", "m/s", "Equivalent damping coefficient", "kN·s/m",
+            [Of("Rebound", 0, DampingDirection.Rebound), Of("Both", 1, DampingDirection.Both), Of("Compression", 2, DampingDirection.Compression)])
+        {
+            LogarithmicX = true,
+        };
+        double slow = curve.EquivalentCoefficient(slowest * 2), fast = curve.EquivalentCoefficient(fastest);
+        return new Figure(
+            "coefficient.png",
+            FigureParts.Text($"The damping coefficient goes from {slow:F0} N·s/m at {2 * slowest:F2} m/s to {fast:F0} N·s/m at {fastest:F2} m/s"),
+            "How hard does the damper damp, by how fast it moves? (the linear damper of the same energy a cycle; friction left out)",
+            footer,
+            [new Panel(panel.Build())]);
+    }
+
+    private static IReadOnlyList<PlotSeries> Curves(DynoReduction reduction, ValvingFit fit)
+    {
+        var points = reduction.Curve.Points;
+        double low = reduction.Curve.MinimumVelocity, high = reduction.Curve.MaximumVelocity;
+        double[] fine = [.. Enumerable.Range(0, FinePoints).Select(i => low + (high - low) * i / (FinePoints - 1))];
+        return
+        [
+            new PlotSeries("Curve (friction and gas out)", Measured, [.. points.Select(p => p.Velocity)], [.. points.Select(p => p.Force / 1e3)]),
+            new PlotSeries("Valving fitted", Fitted, fine, [.. fine.Select(v => fit.Valving.Force(v) / 1e3)]),
+        ];
+    }
+}

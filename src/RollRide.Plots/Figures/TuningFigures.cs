@@ -1,0 +1,173 @@
+using RollRide.Dynamics;
+using RollRide.Studies;
+
+namespace RollRide.Plots.Figures;
+
+/// <summary>The figures of a tuning: what was changed, what that does to damping, and what it does in the manoeuvre.</summary>
+public static class TuningFigures
+{
+    /// <summary>So many layouts side by side can still be read.</summary>
+    public const int MostLayouts = 4;
+
+    private const int Before = 1, After = 0, Band = 2;
+
+    private const double BandThickness = 12;
+
+    /// <summary>Builds the figures.</summary>
+    /// <param name="result">What tuning found, for at most <see cref="MostLayouts"/> layouts.</param>
+    /// <param name="size">Size of the pictures.</param>
+    public static IReadOnlyList<Figure> All(TuningResult result, PlotSize size)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        var figures = new List<Figure> { Curves(result), Ratios(result), Histories(result) };
+        if (result.Layouts.Any(layout => layout.Front is { Points.Length: >= 2 }))
+            figures.Add(Fronts(result));
+        return [.. figures.Select(figure => figure with { Size = size })];
+    }
+
+    /// <summary>A row of force–velocity curves, and below it the coefficients with the bands that the targets ask for.</summary>
+    private static Figure Curves(TuningResult result)
+    {
+        var panels = new List<Panel>();
+        for (var i = 0; i < result.Layouts.Length; i++)
+        {
+            var layout = result.Layouts[i];
+            panels.Add(new Panel(
+                new CurvePanel(layout.Name, "Damper velocity, compression positive", "m/s", "Damper force", "kN", [Curve(layout.Tuned.After, "Tuned", After), Curve(layout.Tuned.Before, "Before", Before)])
+                {
+                    Labels = i == 0 ? LabelPlacement.AbovePanels : LabelPlacement.None,
+                }.Build(),
+                0,
+                i));
+            PlotSeries[] coefficients =
+            [
+                OverVelocity(layout.DampingAfter, "Tuned", After, at => at.Coefficient / 1e3),
+                OverVelocity(layout.DampingBefore, "Before", Before, at => at.Coefficient / 1e3),
+            ];
+            panels.Add(new Panel(
+                new CurvePanel(null, "Velocity amplitude at the damper", "m/s", "Equivalent coefficient", "kN·s/m", coefficients)
+                {
+                    LogarithmicX = true,
+                    Labels = LabelPlacement.None,
+                    Runs = [.. CoefficientBand("roll target", layout.Tuned.Roll), .. CoefficientBand("heave target", layout.Tuned.Heave)],
+                    RunThickness = BandThickness,
+                    ReferenceLines = Velocities(result),
+                }.Build(),
+                1,
+                i));
+        }
+
+        return new Figure("tuned-curves.png", Title(result), "What must the valving become? Below, the grey bars hold the coefficients that meet a target.", FigureParts.Footer(result.Study), panels);
+
+        static PlotSeries Curve(Vehicle.DamperLayout layout, string name, int style) => new(
+            name, style, [.. layout.Damper.Curve.Points.Select(p => p.Velocity)], [.. layout.Damper.Curve.Points.Select(p => p.Force / 1e3)]);
+    }
+
+    /// <summary>Damping ratios over the damper velocity: heave above, roll below, a column a layout.</summary>
+    private static Figure Ratios(TuningResult result)
+    {
+        var panels = new List<Panel>();
+        for (var i = 0; i < result.Layouts.Length; i++)
+        {
+            var layout = result.Layouts[i];
+            panels.Add(Of("Heave damping ratio", layout.Tuned.Heave, at => at.Heave, 0));
+            panels.Add(Of("Roll damping ratio", layout.Tuned.Roll, at => at.Roll, 1));
+
+            Panel Of(string quantity, TargetOutcome outcome, Func<DampingAtVelocity, double> ratio, int row)
+            {
+                var (v, target) = (outcome.Target.DamperVelocity, outcome.Target);
+                var panel = new CurvePanel(row == 0 ? layout.Name : null, "Velocity amplitude at the damper", "m/s", quantity, "",
+                [
+                    OverVelocity(layout.DampingAfter, "Tuned", After, ratio),
+                    OverVelocity(layout.DampingBefore, "Before", Before, ratio),
+                ])
+                {
+                    Runs = [new PlotSeries("target", Band, [v, v], [target.Ratio - target.Tolerance, target.Ratio + target.Tolerance])],
+                    RunThickness = BandThickness,
+                    LogarithmicX = true,
+                    Labels = row == 0 && i == 0 ? LabelPlacement.AbovePanels : LabelPlacement.None,
+                    Peaks = [new PeakMark(v, outcome.Reached, PlotText.Number(outcome.Reached, 2), After), new PeakMark(v, outcome.Before, PlotText.Number(outcome.Before, 2), Before)],
+                };
+                return new Panel(panel.Build(), row, i);
+            }
+        }
+
+        return new Figure("tuned-ratios.png", Title(result), "How well are heave and roll damped, by how fast the damper moves? The grey bar is the target band.", FigureParts.Footer(result.Study), panels);
+    }
+
+    /// <summary>Body roll and vertical acceleration over time, before and after.</summary>
+    private static Figure Histories(TuningResult result)
+    {
+        var panels = new List<Panel>();
+        for (var i = 0; i < result.Layouts.Length; i++)
+        {
+            var layout = result.Layouts[i];
+            panels.AddRange(TimePanel.Stack(
+            [
+                Of(layout.Name, "Body roll angle", "deg", Channel.BodyRoll, FigureParts.DegPerRad, i == 0 ? LabelPlacement.AbovePanels : LabelPlacement.None),
+                Of(null, "Body acceleration", "m/s²", Channel.BodyAcceleration, 1, LabelPlacement.None),
+            ], i));
+
+            TimePanel Of(string? title, string quantity, string unit, Channel channel, double scale, LabelPlacement labels) =>
+                new(title, quantity, unit, [Run("Tuned", After, layout.After, channel, scale), Run("Before", Before, layout.Before, channel, scale)])
+                {
+                    Labels = labels,
+                    Phases = title is null ? [] : FigureParts.Phases(result.Study),
+                };
+
+            PlotSeries Run(string name, int style, LayoutResult run, Channel channel, double scale)
+            {
+                var (time, value) = run.History.Slice(channel, scale, 0, result.Study.Manoeuvre.Duration);
+                return new PlotSeries(name, style, time, value);
+            }
+        }
+
+        return new Figure("tuned-histories.png", HistoryTitle(result), "What does the tuned damper change over the bump and in the corner?", FigureParts.Footer(result.Study), panels);
+    }
+
+    /// <summary>All fronts in one panel, with their knees and what the present and the tuned dampers do.</summary>
+    private static Figure Fronts(TuningResult result)
+    {
+        var series = new List<PlotSeries>();
+        var marks = new List<PeakMark>();
+        for (var i = 0; i < result.Layouts.Length; i++)
+        {
+            var (layout, front) = (result.Layouts[i], result.Layouts[i].Front);
+            if (front is not { Points.Length: >= 2 })
+                continue;
+            series.Add(new PlotSeries(layout.Name, i, [.. front.Points.Select(p => p.WeightedAcceleration)], [.. front.Points.Select(p => 100 * p.Overshoot)]));
+            marks.Add(new PeakMark(front.Knee.WeightedAcceleration, 100 * front.Knee.Overshoot, FigureParts.Text($"knee: {front.Knee.WeightedAcceleration:F2} m/s², {100 * front.Knee.Overshoot:F0} %"), i));
+            marks.Add(new PeakMark(front.Present.WeightedAcceleration, 100 * front.Present.Overshoot, $"{layout.Name} now", i));
+            if (result.Ride(layout.After) is { } ride && layout.After.Metrics.RollResponse?.Overshoot is { } overshoot)
+                marks.Add(new PeakMark(ride.BodyComfort.WeightedRms, 100 * overshoot, $"{layout.Name} tuned for targets", i));
+        }
+
+        var panel = new CurvePanel(null, "Weighted body acceleration over the bump (ISO 2631-1 Wk, RMS)", "m/s²", "Roll overshoot in the corner", "%", series) { Peaks = marks };
+        var best = result.Layouts.Where(layout => layout.Front is { Points.Length: >= 2 }).MinBy(layout => layout.Front!.Knee.Overshoot)!;
+        return new Figure("trade-off.png",
+            FigureParts.Text($"{best.Name} trades best: {100 * best.Front!.Knee.Overshoot:F0} % overshoot at {best.Front.Knee.WeightedAcceleration:F2} m/s²"),
+            "How much ride over the bump does calm in the corner cost? Each line: the best that a layout can do with any valving within the limits.",
+            FigureParts.Footer(result.Study), [new Panel(panel.Build())]);
+    }
+
+    private static PlotSeries OverVelocity(IReadOnlyList<DampingAtVelocity> damping, string name, int style, Func<DampingAtVelocity, double> value) =>
+        new(name, style, [.. damping.Select(at => at.Velocity)], [.. damping.Select(value)]);
+
+    private static IEnumerable<PlotSeries> CoefficientBand(string name, TargetOutcome outcome)
+    {
+        var v = outcome.Target.DamperVelocity;
+        if (outcome.LowestCoefficient is { } low && (outcome.HighestCoefficient ?? outcome.CoefficientWanted) is { } high)
+            yield return new PlotSeries(name, Band, [v, v], [low / 1e3, high / 1e3]);
+    }
+
+    private static ReferenceLine[] Velocities(TuningResult result) =>
+    [
+        new(result.Task.Heave.DamperVelocity, "heave", Vertical: true),
+        new(result.Task.Roll.DamperVelocity, "roll", Vertical: true),
+    ];
+
+    private static string Title(TuningResult result) => string.Join("; ", result.Layouts.Take(2).Select(TuningConclusions.InShort));
+
+    private static string HistoryTitle(TuningResult result) => string.Join("; ", result.Layouts.Take(2).Select(layout => FigureParts.Text(
+        $"{layout.Name}: overshoot {100 * layout.Before.Metrics.RollResponse?.Overshoot:F0} % → {100 * layout.After.Metrics.RollResponse?.Overshoot:F0} %")));
+}

@@ -1,0 +1,87 @@
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using RollRide.Damping;
+using RollRide.Studies;
+
+namespace RollRide.Results;
+
+/// <summary>Writes what a tuning found as <c>tuning.json</c>.</summary>
+public static class TuningSummary
+{
+    private static readonly JsonSerializerOptions Layout = new()
+    {
+        WriteIndented = true,
+        NewLine = "\n",
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+    };
+
+    /// <summary>Writes the summary.</summary>
+    /// <param name="output">Where it goes.</param>
+    /// <param name="result">What tuning found.</param>
+    public static void Write(TextWriter output, TuningResult result)
+    {
+        ArgumentNullException.ThrowIfNull(output);
+        ArgumentNullException.ThrowIfNull(result);
+        var summary = Summary.Traced(result.Study);
+        summary["conclusions"] = new JsonArray([.. TuningConclusions.Of(result).Select(text => JsonValue.Create(text.Trim()))]);
+        summary["layouts"] = new JsonArray([.. result.Layouts.Select(layout => (JsonNode)OfLayout(layout, result))]);
+        output.Write(summary.ToJsonString(Layout));
+        output.Write('\n');
+    }
+
+    private static JsonObject OfLayout(LayoutTuning layout, TuningResult result)
+    {
+        var json = new JsonObject
+        {
+            ["name"] = layout.Name,
+            ["heave"] = OfTarget(layout.Tuned.Heave),
+            ["roll"] = OfTarget(layout.Tuned.Roll),
+            ["reboundToCompression"] = layout.Tuned.ReboundToCompression,
+            ["compression"] = OfValve(layout.Tuned.Valving.Compression),
+            ["rebound"] = OfValve(layout.Tuned.Valving.Rebound),
+            ["before"] = OfRun(layout.Before, result),
+            ["after"] = OfRun(layout.After, result),
+        };
+        if (layout.Front is { } front)
+        {
+            json["tradeOff"] = new JsonObject
+            {
+                ["points"] = front.Points.Length,
+                ["kneeWeightedAcceleration_m_per_s2"] = front.Knee.WeightedAcceleration,
+                ["kneeOvershoot_percent"] = 100 * front.Knee.Overshoot,
+                ["simulations"] = front.Simulations,
+                ["failures"] = front.Failures,
+                ["kneeVerification"] = front.KneeVerification,
+            };
+        }
+
+        return json;
+    }
+
+    private static JsonObject OfTarget(TargetOutcome outcome) => new()
+    {
+        ["ratioWanted"] = outcome.Target.Ratio,
+        ["tolerance"] = outcome.Target.Tolerance,
+        ["damperVelocity_m_per_s"] = outcome.Target.DamperVelocity,
+        ["ratioBefore"] = outcome.Before,
+        ["ratioReached"] = outcome.Reached,
+        ["met"] = outcome.IsMet,
+        ["coefficient_N_s_per_m"] = outcome.Coefficient,
+        ["coefficientWanted_N_s_per_m"] = outcome.CoefficientWanted,
+    };
+
+    private static JsonObject OfValve(ValveCharacteristic valve) => new()
+    {
+        ["bleedSlope_N_s_per_m"] = valve.BleedSlope,
+        ["kneeVelocity_m_per_s"] = valve.KneeVelocity,
+        ["kneeForce_N"] = valve.KneeForce,
+        ["highSpeedSlope_N_s_per_m"] = valve.HighSpeedSlope,
+    };
+
+    private static JsonObject OfRun(LayoutResult run, TuningResult result) => new()
+    {
+        ["weightedAcceleration_m_per_s2"] = result.Ride(run)?.BodyComfort.WeightedRms,
+        ["overshoot_percent"] = 100 * run.Metrics.RollResponse?.Overshoot,
+    };
+}

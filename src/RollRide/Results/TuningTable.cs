@@ -1,0 +1,34 @@
+using RollRide.DataFiles;
+using RollRide.Studies;
+
+namespace RollRide.Results;
+
+/// <summary>Writes a trade-off front as a table: a row a point.</summary>
+public static class TuningTable
+{
+    /// <summary>Writes the fronts of all layouts.</summary>
+    /// <param name="output">Where it goes.</param>
+    /// <param name="result">What tuning found.</param>
+    public static void WriteFronts(TextWriter output, TuningResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        using var table = new CsvTableWriter(output,
+        [
+            "layout", "knee", "weightedAcceleration_m_per_s2", "overshoot_percent", "kneeVelocity_m_per_s",
+            "compressionBleed_N_s_per_m", "compressionHighSpeed_N_s_per_m", "reboundBleed_N_s_per_m", "reboundHighSpeed_N_s_per_m",
+        ]);
+        foreach (var front in result.Layouts.Select(layout => layout.Front).OfType<TradeOffFront>())
+        {
+            for (var i = 0; i < front.Points.Length; i++)
+            {
+                var (point, compression, rebound) = (front.Points[i], front.Points[i].Valving.Compression, front.Points[i].Valving.Rebound);
+                table.WriteRow(
+                    [front.Layout, i == front.KneeIndex ? "knee" : ""],
+                    [
+                        point.WeightedAcceleration, 100 * point.Overshoot, compression.KneeVelocity,
+                        compression.BleedSlope, compression.HighSpeedSlope, rebound.BleedSlope, rebound.HighSpeedSlope,
+                    ]);
+            }
+        }
+    }
+}

@@ -1,0 +1,79 @@
+using System.Collections.Immutable;
+using RollRide.Dynamics;
+using RollRide.Modes;
+using RollRide.Studies;
+using RollRide.Vehicle;
+
+namespace RollRide.Scenarios;
+
+/// <summary>Turns the tuning of a file into a task.</summary>
+internal static class TuningReader
+{
+    private const string Path = "tuning";
+
+    /// <summary>Reads the task; null if the scenario has none or it has a fault.</summary>
+    public static TuningTask? Read(ReadingContext context, Manoeuvre? manoeuvre)
+    {
+        if (context.File.Tuning is not { } file)
+            return null;
+        var limits = file.Limits;
+        var split = ReadRange(context, "reboundToCompression", limits.ReboundToCompression);
+        var knee = ReadRange(context, "kneeVelocity_m_per_s", limits.KneeVelocity);
+        var force = ReadRange(context, "kneeForce_N", limits.KneeForce);
+        var share = ReadRange(context, "highSpeedShare", limits.HighSpeedShare);
+        if (force?.Lowest > limits.Force)
+            context.Refuse($"{Path}.limits.kneeForce_N[0]", $"the lowest knee force is above the force limit of {limits.Force} N");
+        if (file.Heave.Weight + file.Roll.Weight == 0)
+            context.Refuse($"{Path}.roll.weight", $"one of both weights must be above 0");
+        if (manoeuvre is not null && manoeuvre.Phases.All(phase => phase.Name != file.TradeOff.RidePhase))
+            context.Refuse($"{Path}.tradeOff.ridePhase", $"the manoeuvre has no such phase; known: {string.Join(", ", manoeuvre.Phases.Select(phase => phase.Name))}");
+        if (manoeuvre is not null && (manoeuvre.Cornering.StartTime >= manoeuvre.Duration || manoeuvre.Cornering.FinalLateralAcceleration == 0))
+            context.Refuse(Path, $"tuning weighs the ride against the roll overshoot in a corner, so the manoeuvre needs cornering that ends with a lateral acceleration");
+        if (split is null || knee is null || force is null || share is null || context.Faults.Count > 0)
+            return null;
+        return context.Make(Path, () => new TuningTask
+        {
+            Heave = Target(file.Heave),
+            Roll = Target(file.Roll),
+            Limits = new TuningLimits
+            {
+                Force = limits.Force,
+                ForceVelocity = limits.ForceVelocity,
+                ReboundToCompression = split,
+                KneeVelocity = knee,
+                KneeForce = force,
+                HighSpeedShare = share,
+            },
+            TradeOff = new TradeOffSettings { RidePhase = file.TradeOff.RidePhase, Points = file.TradeOff.Points },
+        });
+    }
+
+    /// <summary>Refuses targets that the force limit puts out of reach in every layout, whatever the valving.</summary>
+    public static void CheckForces(ReadingContext context, TuningTask task, HalfCar vehicle, ImmutableArray<DamperLayout> layouts)
+    {
+        Check(ModeName.Heave, task.Heave, $"{Path}.heave.ratio");
+        Check(ModeName.Roll, task.Roll, $"{Path}.roll.ratio");
+
+        void Check(ModeName mode, TuningTarget target, string path)
+        {
+            // The split of either direction may go to the even one if the limits hold it: the least force of all.
+            var split = Math.Clamp(1, task.Limits.ReboundToCompression.Lowest, task.Limits.ReboundToCompression.Highest);
+            var needed = layouts.Select(layout => TargetTuning.SmallestForce(vehicle, layout, mode, target, split)).ToList();
+            var reachable = needed.OfType<double>().ToList();
+            if (reachable.Count > 0 && reachable.Min() > task.Limits.Force)
+            {
+                context.Refuse(path, $"beyond the force limit in every layout: at {target.DamperVelocity} m/s even a valve of constant force needs {reachable.Min():F0} N for it, and tuning.limits.force_N allows {task.Limits.Force} N");
+            }
+        }
+    }
+
+    private static TuningTarget Target(TuningTargetFile file) => new(file.Ratio, file.Tolerance, file.DamperVelocity, file.Weight);
+
+    private static ValueRange? ReadRange(ReadingContext context, string key, IReadOnlyList<double> values)
+    {
+        if (values[1] >= values[0])
+            return new ValueRange(values[0], values[1]);
+        context.Refuse($"{Path}.limits.{key}", $"the lowest value must stand first; {values[0]} is above {values[1]}");
+        return null;
+    }
+}

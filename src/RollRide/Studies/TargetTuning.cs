@@ -1,0 +1,210 @@
+using RollRide.Damping;
+using RollRide.Dynamics;
+using RollRide.Modes;
+using RollRide.Numerics;
+using RollRide.Vehicle;
+
+namespace RollRide.Studies;
+
+/// <summary>
+/// Finds the valving that gives a layout its target damping ratios, each at its own damper velocity, through the equivalent
+/// coefficient and the eigenvalues.
+/// </summary>
+/// <remarks>
+/// What is minimised, with <c>d = (ζ − ζ_target)/tolerance</c> for heave and roll:
+/// <c>Σ w (max(0, |d| − 1)² + ε d²) + λ·(distance from the present valving)²</c>. First the bands are sought, then their middles, then, where
+/// many valvings do, the one nearest to the present damper.
+/// </remarks>
+public static class TargetTuning
+{
+    private const double TowardsMiddle = 1e-2;
+
+    // So small that it moves a ratio by less than a millionth of its tolerance.
+    private const double TowardsPresent = 1e-8;
+
+    // Each round looks at a grid of knee velocity and share, and the next at the best cell's neighbourhood; the bleed slope is
+    // solved for at every grid point. The last grid is 1e-5 of the range wide.
+    private const int Grid = 24, Rounds = 7, Scan = 12;
+    private const double Zoom = 0.25;
+
+    /// <summary>Tunes one layout.</summary>
+    /// <param name="vehicle">The vehicle.</param>
+    /// <param name="layout">The layout with its present damper.</param>
+    /// <param name="task">Targets and limits.</param>
+    /// <param name="includeFriction">Whether friction counts in the damping ratios.</param>
+    /// <exception cref="StudyException">The body does not swing about rest, or no valving keeps the limits.</exception>
+    public static TunedLayout Tune(HalfCar vehicle, DamperLayout layout, TuningTask task, bool includeFriction = false)
+    {
+        ArgumentNullException.ThrowIfNull(vehicle);
+        ArgumentNullException.ThrowIfNull(layout);
+        ArgumentNullException.ThrowIfNull(task);
+        try
+        {
+            var linear = LinearHalfCar.AtRest(new AssembledHalfCar(vehicle, layout));
+            return new Search(linear, layout, task, includeFriction).Run();
+        }
+        catch (Exception e) when (e is UnstableBodyException or InvalidOperationException)
+        {
+            throw new StudyException(layout.Name, e);
+        }
+    }
+
+    /// <summary>
+    /// The smallest force with which a damper in this layout can meet a target's lower edge, N, as the larger of both directions: that of a
+    /// valve with constant force, <c>F = (π/4) c V</c>. Null if no damper in this place reaches it.
+    /// </summary>
+    /// <param name="vehicle">The vehicle.</param>
+    /// <param name="layout">The layout.</param>
+    /// <param name="mode">Heave or roll.</param>
+    /// <param name="target">The target.</param>
+    /// <param name="reboundToCompression">Rebound over compression.</param>
+    public static double? SmallestForce(HalfCar vehicle, DamperLayout layout, ModeName mode, TuningTarget target, double reboundToCompression)
+    {
+        ArgumentNullException.ThrowIfNull(target);
+        var map = new DampingRatioMap(LinearHalfCar.AtRest(new AssembledHalfCar(vehicle, layout)));
+        double larger = 2 * Math.Max(1, reboundToCompression) / (1 + reboundToCompression);
+        return map.Coefficient(mode, Math.Max(target.Ratio - target.Tolerance, 0.01 * target.Ratio)) is { } c
+            ? larger * Math.PI / 4 * c * target.DamperVelocity
+            : null;
+    }
+
+    /// <summary>Rebound over compression of a damper's valves at a velocity amplitude, as energy sees them.</summary>
+    internal static double ReboundToCompression(Damper damper, double velocity) =>
+        damper.Curve.EquivalentCoefficient(velocity, DampingDirection.Rebound)
+        / damper.Curve.EquivalentCoefficient(velocity, DampingDirection.Compression);
+
+    private sealed class Search(LinearHalfCar linear, DamperLayout layout, TuningTask task, bool includeFriction)
+    {
+        private static readonly ModeName[] Body = [ModeName.Heave, ModeName.Roll];
+
+        private readonly DampingRatioMap _map = new(linear);
+        private readonly TuningTarget[] _targets = [task.Heave, task.Roll];
+        private readonly double[] _friction = [.. new[] { task.Heave, task.Roll }.Select(t => includeFriction
+            ? layout.Damper.EquivalentCoefficient(t.DamperVelocity, DampingDirection.Both, true) - layout.Damper.Curve.EquivalentCoefficient(t.DamperVelocity)
+            : 0)];
+
+        private readonly double _present = ReboundToCompression(layout.Damper, task.Heave.DamperVelocity);
+
+        public TunedLayout Run()
+        {
+            var range = new ValvingRange(task.Limits, _present);
+            var start = PresentTerms();
+            double[] wanted = [.. Body.Select(Wanted)];
+
+            (double Value, double U, double W, double Bleed) best = (double.PositiveInfinity, 0, 0, 0);
+            double reach = 0.5, centreU = 0.5, centreW = 0.5;
+            for (int round = 0; round < Rounds; round++)
+            {
+                for (int i = 0; i <= Grid; i++)
+                {
+                    for (int j = 0; j <= Grid; j++)
+                    {
+                        double u = centreU + reach * (2.0 * i / Grid - 1), w = centreW + reach * (2.0 * j / Grid - 1);
+                        if (u is < 0 or > 1 || w is < 0 or > 1)
+                            continue;
+                        var (value, bleed) = BestBleed(range, start, wanted, task.Limits.KneeVelocity.AtLog(u), task.Limits.HighSpeedShare.At(w));
+                        if (value < best.Value)
+                            best = (value, u, w, bleed);
+                    }
+                }
+
+                if (double.IsInfinity(best.Value))
+                    throw new InvalidOperationException("No valving keeps all limits: at every knee velocity the least knee force exceeds the force limit, or locks the suspension.");
+                (centreU, centreW, reach) = (best.U, best.W, reach * Zoom);
+            }
+
+            return Outcome(range, range.Valving(best.Bleed, task.Limits.KneeVelocity.AtLog(best.U), task.Limits.HighSpeedShare.At(best.W)));
+        }
+
+        /// <summary>The coefficient of the valves that hits a target, N·s/m; without bound where none does.</summary>
+        private double Wanted(ModeName mode) =>
+            Math.Max((_map.Coefficient(mode, _targets[(int)mode].Ratio) ?? double.MaxValue) - _friction[(int)mode], 1);
+
+        /// <summary>The present damper in the terms of the search.</summary>
+        private (double Bleed, double Knee, double Share) PresentTerms()
+        {
+            // Read off the mean curve at the middle of the ranges: a start to stay near to, not a fit.
+            double Mean(double v) => (layout.Damper.Curve.Force(v) - layout.Damper.Curve.Force(-v)) / 2;
+            double knee = Math.Sqrt(task.Limits.KneeVelocity.Lowest * task.Limits.KneeVelocity.Highest);
+            double bleed = Math.Max(Mean(knee) / knee, 1);
+            double fast = Math.Max(2 * knee, task.Limits.ForceVelocity);
+            double slope = (Mean(fast) - Mean(knee)) / (fast - knee);
+            return (bleed, knee, task.Limits.HighSpeedShare.Nearest(slope / bleed));
+        }
+
+        private (double Value, double Bleed) BestBleed(
+            ValvingRange range, (double Bleed, double Knee, double Share) start, double[] wanted, double knee, double share)
+        {
+            // Force per unit of bleed slope, so that one curve serves all slopes.
+            var unit = new ValveCharacteristic(1, knee, share);
+            var curve = new Valving(unit, unit).ToCurve(Fastest, Fastest);
+            double[] perBleed = [.. _targets.Select(t => curve.EquivalentCoefficient(t.DamperVelocity))];
+            double locking = Enumerable.Range(0, perBleed.Length).Min(k => (_map.LockingCoefficient - _friction[k]) / perBleed[k]);
+            if (range.BleedSlopes(knee, share) is not { } allowed || allowed.Lowest > locking)
+                return (double.PositiveInfinity, 0);
+            var slopes = allowed.Highest > locking ? new ValueRange(allowed.Lowest, locking) : allowed;
+            double Value(double bleed)
+            {
+                double sum = TowardsPresent * (Square(Math.Log(bleed / start.Bleed)) + Square(Math.Log(knee / start.Knee)) + Square(share - start.Share));
+                for (int k = 0; k < _targets.Length; k++)
+                {
+                    double d = _targets[k].Deviation(_map.Ratio(Body[k], bleed * perBleed[k] + _friction[k]));
+                    sum += _targets[k].Weight * (Square(Math.Max(0, Math.Abs(d) - 1)) + TowardsMiddle * Square(d));
+                }
+
+                return sum;
+            }
+
+            // Below the lower of the two exact solutions both ratios are too low, above the higher both too high: the best lies between.
+            double one = slopes.Nearest(wanted[0] / perBleed[0]), other = slopes.Nearest(wanted[1] / perBleed[1]);
+            var (low, high) = (Math.Log(Math.Min(one, other)), Math.Log(Math.Max(one, other)));
+            if (high - low < 1e-9)
+                return (Value(one), one);
+
+            // A ratio may level off towards locking, so the deepest of possible dips is looked for first.
+            double At(int i) => low + (high - low) * i / Scan;
+            int deepest = Enumerable.Range(0, Scan + 1).MinBy(i => Value(Math.Exp(At(i))));
+            var (log, negative) = DenseSearch.Maximum(x => -Value(Math.Exp(x)), At(Math.Max(deepest - 1, 0)), At(Math.Min(deepest + 1, Scan)));
+            return (-negative, Math.Exp(log));
+        }
+
+        private double Fastest => 2 * Math.Max(task.Limits.ForceVelocity, task.Limits.KneeVelocity.Highest);
+
+        private TunedLayout Outcome(ValvingRange range, Valving valving)
+        {
+            var curve = layout.Damper.Curve;
+            var damper = layout.Damper with
+            {
+                Curve = valving.ToCurve(
+                    Math.Max(curve.MaximumVelocity, task.Limits.ForceVelocity),
+                    Math.Max(-curve.MinimumVelocity, task.Limits.ForceVelocity)),
+            };
+
+            // Not from the table of the search: solved anew.
+            double Ratio(Damper d, ModeName mode) => ModeFollower.Solve(
+                linear, d.EquivalentCoefficient(_targets[(int)mode].DamperVelocity, DampingDirection.Both, includeFriction))[mode].DampingRatio;
+            TargetOutcome Of(ModeName mode) => new(
+                _targets[(int)mode],
+                Ratio(layout.Damper, mode),
+                Ratio(damper, mode),
+                damper.EquivalentCoefficient(_targets[(int)mode].DamperVelocity, DampingDirection.Both, includeFriction),
+                _map.Coefficient(mode, _targets[(int)mode].Ratio))
+            {
+                LowestCoefficient = _map.Coefficient(mode, _targets[(int)mode].Ratio - _targets[(int)mode].Tolerance),
+                HighestCoefficient = _map.Coefficient(mode, _targets[(int)mode].Ratio + _targets[(int)mode].Tolerance),
+            };
+            return new TunedLayout
+            {
+                Before = layout,
+                After = layout with { Damper = damper },
+                Valving = valving,
+                Heave = Of(ModeName.Heave),
+                Roll = Of(ModeName.Roll),
+                ReboundToCompressionBefore = _present,
+                ReboundToCompression = range.ReboundToCompression,
+            };
+        }
+
+        private static double Square(double x) => x * x;
+    }
+}

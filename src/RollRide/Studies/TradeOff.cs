@@ -1,0 +1,321 @@
+using System.Collections.Immutable;
+using MathNet.Numerics.LinearAlgebra;
+using MathNet.Numerics.LinearAlgebra.Double;
+using MathNet.Numerics.Optimization;
+using RollRide.Damping;
+using RollRide.Dynamics;
+using RollRide.Metrics;
+using RollRide.Mounting;
+using RollRide.Numerics;
+using RollRide.Vehicle;
+
+namespace RollRide.Studies;
+
+/// <summary>
+/// Minimises, in the time domain, the weighted body acceleration over the bump against the roll overshoot in the corner, over the
+/// valvings that the limits allow.
+/// </summary>
+/// <remarks>
+/// First settings all over the range (a Halton sequence); then, from the best of them, simplex searches (J. A. Nelder and R. Mead, 1965)
+/// for either objective alone and for a fan of directions between them, each minimising the larger of the two weighted
+/// objectives (A. P. Wierzbicki's achievement function, 1980; from memory); last, settings midway between neighbours where the
+/// front has gaps. All that was simulated counts for the front. No step depends on another thread's, so the result does not
+/// depend on the number of cores.
+/// </remarks>
+public sealed class TradeOff
+{
+    private const int Dimensions = 3;
+
+    // Per unit of the cube: how far the first simplex reaches. The second time round each search starts from the best of all.
+    private static readonly double[] Steps = [0.12, 0.04];
+
+    // Adds a little of the sum to the larger objective, so that the search does not stop on a point that another one dominates.
+    private const double SumShare = 0.05;
+
+    // For each objective alone: starts, and how much longer than for a point of the front the search may take.
+    private const int EndStarts = 2, EndEffort = 2;
+
+    // One direction for so many points of the front; the points between come from filling gaps, so many at once and so many times.
+    private const int PointsPerDirection = 2, GapsAtOnce = 8;
+
+    // What a setting costs with which the vehicle rolls over: far above any real value, and finite for the simplex.
+    private const double RolledOver = 1e6;
+
+    private readonly StudyCase _study;
+    private readonly DamperLayout _layout;
+    private readonly TuningTask _task;
+    private readonly ValvingRange _range;
+    private readonly int _ridePhase;
+    private readonly CancellationToken _cancellation;
+
+    /// <summary>Prepares the search for one layout.</summary>
+    /// <param name="study">The case.</param>
+    /// <param name="layout">The layout with its present damper, whose rebound over compression is kept.</param>
+    /// <param name="task">Limits and settings.</param>
+    /// <param name="cancellation">Stops the search.</param>
+    /// <exception cref="ArgumentException">The manoeuvre has no phase of the name wanted, or no cornering with a steady roll angle.</exception>
+    public TradeOff(StudyCase study, DamperLayout layout, TuningTask task, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        ArgumentNullException.ThrowIfNull(layout);
+        ArgumentNullException.ThrowIfNull(task);
+        _study = study;
+        _layout = layout;
+        _task = task;
+        _range = new ValvingRange(task.Limits, TargetTuning.ReboundToCompression(layout.Damper, task.Heave.DamperVelocity));
+        _ridePhase = study.Manoeuvre.Phases.ToList().FindIndex(phase => phase.Name == task.TradeOff.RidePhase);
+        if (_ridePhase < 0)
+            throw new ArgumentException($"The manoeuvre has no phase '{task.TradeOff.RidePhase}'; known: {string.Join(", ", study.Manoeuvre.Phases.Select(p => p.Name))}.", nameof(study));
+        if (study.Manoeuvre.Cornering.StartTime >= study.Manoeuvre.Duration || study.Manoeuvre.Cornering.FinalLateralAcceleration == 0)
+            throw new ArgumentException("A trade-off against roll overshoot needs cornering that ends with a lateral acceleration.", nameof(study));
+        _cancellation = cancellation;
+    }
+
+    /// <summary>Searches the front.</summary>
+    /// <param name="progress">Is told the share done, 0 to 1.</param>
+    /// <exception cref="StudyException">No setting within the limits could be run, or the present damper cannot.</exception>
+    public TradeOffFront Search(IProgress<double>? progress = null)
+    {
+        var settings = _task.TradeOff;
+        int directions = (settings.Points + PointsPerDirection - 1) / PointsPerDirection;
+        int fillings = 2 * settings.Points / GapsAtOnce;
+        double total = settings.Samples + (directions + 2 * EndStarts * EndEffort) * settings.TriesPerPoint + fillings * GapsAtOnce;
+        double done = 0;
+        void Tell()
+        {
+            if (progress is null)
+                return;
+            lock (progress)
+                progress.Report(Math.Min(1, ++done / total));
+        }
+
+        var options = new ParallelOptions { CancellationToken = _cancellation };
+        var samples = new Trial[settings.Samples];
+        Parallel.For(0, samples.Length, options, i =>
+        {
+            samples[i] = Try([Halton(i, 2), Halton(i, 3), Halton(i, 5)]);
+            Tell();
+        });
+        var usable = samples.Where(s => s.Point is not null).ToList();
+        if (usable.Count < 2)
+            throw new StudyException(_layout.Name, new InvalidOperationException("No setting within the limits could be run to the end."));
+
+        var all = samples.ToList();
+        foreach (double step in Steps)
+        {
+            var goals = Goals(all, directions, settings.TriesPerPoint / Steps.Length);
+            var searches = new List<Trial>[goals.Count];
+            Parallel.For(0, goals.Count, options, k => searches[k] = Descend(goals[k].Value, goals[k].Start, step, goals[k].Tries, Tell));
+            all.AddRange(searches.SelectMany(s => s));
+        }
+
+        for (int round = 0; round < fillings; round++)
+        {
+            double[][] between = WidestGaps(all, settings.Points);
+            if (between.Length == 0)
+                break;
+            var filled = new Trial[between.Length];
+            Parallel.For(0, between.Length, options, i =>
+            {
+                filled[i] = Try(between[i]);
+                Tell();
+            });
+            all.AddRange(filled);
+        }
+
+        var front = TradeOffFront.Thinned(TradeOffFront.NonDominated(Points(all)), settings.Points);
+        int knee = TradeOffFront.FindKnee(front);
+        progress?.Report(1);
+        return new TradeOffFront
+        {
+            Layout = _layout.Name,
+            Points = front,
+            KneeIndex = knee,
+            Present = Simulate(_layout, _study.Solver),
+            Simulations = all.Count(t => t.Simulated),
+            Failures = all.Count(t => t.Simulated && t.Point is null),
+            KneeVerification = Verify(front[knee]),
+        };
+    }
+
+    /// <summary>The layout with a valving in its damper.</summary>
+    /// <param name="valving">The valving.</param>
+    public DamperLayout LayoutWith(Valving valving)
+    {
+        ArgumentNullException.ThrowIfNull(valving);
+        var curve = _layout.Damper.Curve;
+        return _layout with
+        {
+            Damper = _layout.Damper with
+            {
+                Curve = valving.ToCurve(
+                    Math.Max(curve.MaximumVelocity, _task.Limits.ForceVelocity),
+                    Math.Max(-curve.MinimumVelocity, _task.Limits.ForceVelocity)),
+            },
+        };
+    }
+
+    /// <summary>The two objectives of a layout.</summary>
+    /// <exception cref="StudyException">The run could not be finished.</exception>
+    internal (double WeightedAcceleration, double Overshoot) Simulate(DamperLayout layout, IntegratorOptions solver)
+    {
+        try
+        {
+            var simulation = new Simulation(new AssembledHalfCar(_study.Vehicle, layout), _study.Manoeuvre, solver);
+            var recorder = new MetricsRecorder(simulation.Equations, _study.Manoeuvre);
+            simulation.Run([recorder], cancellation: _cancellation);
+            var metrics = recorder.ToMetrics();
+            return metrics.RollResponse?.Overshoot is { } overshoot
+                ? (metrics.Phases[_ridePhase].BodyComfort.WeightedRms, overshoot)
+                : throw new NoEquilibriumException(_study.Manoeuvre.Cornering.FinalLateralAcceleration);
+        }
+        catch (Exception e) when (e is IntegrationException or NoEquilibriumException or UnreachableTravelException)
+        {
+            throw new StudyException(layout.Name, e);
+        }
+    }
+
+    /// <summary>What the searches go for and where they start: either objective alone, and a fan of directions between.</summary>
+    private static List<(Func<TradeOffPoint, double> Value, Trial Start, int Tries)> Goals(List<Trial> trials, int directions, int tries)
+    {
+        var usable = trials.Where(t => t.Point is not null).ToList();
+        var scale = new Scale(TradeOffFront.NonDominated(Points(usable)));
+        var goals = new List<(Func<TradeOffPoint, double> Value, Trial Start, int Tries)>();
+        foreach (var end in new Func<TradeOffPoint, double>[] { p => p.WeightedAcceleration, p => p.Overshoot })
+            goals.AddRange(usable.OrderBy(t => end(t.Point!)).Take(EndStarts).Select(start => (end, start, EndEffort * tries)));
+        for (int k = 0; k < directions; k++)
+        {
+            double weight = (k + 0.5) / directions;
+            double Achievement(TradeOffPoint p)
+            {
+                var (ride, roll) = scale.Of(p);
+                return Math.Max(weight * ride, (1 - weight) * roll) + SumShare * (ride + roll);
+            }
+
+            goals.Add((Achievement, usable.MinBy(t => Achievement(t.Point!)), tries));
+        }
+
+        return goals;
+    }
+
+    private static IEnumerable<TradeOffPoint> Points(IEnumerable<Trial> trials) => trials.Where(t => t.Point is not null).Select(t => t.Point!);
+
+    /// <summary>Places midway between neighbours of the front where it is widest open; none once the front has points enough.</summary>
+    private static double[][] WidestGaps(List<Trial> trials, int wanted)
+    {
+        var front = TradeOffFront.NonDominated(Points(trials));
+        if (front.Length >= wanted || front.Length < 2)
+            return [];
+        var scale = new Scale(front);
+        var places = trials.Where(t => t.Point is not null).GroupBy(t => t.Point!).ToDictionary(g => g.Key, g => g.First().Place);
+        double Gap(int i)
+        {
+            var (one, other) = (scale.Of(front[i]), scale.Of(front[i + 1]));
+            return double.Hypot(one.Ride - other.Ride, one.Roll - other.Roll);
+        }
+
+        return [.. Enumerable.Range(0, front.Length - 1)
+            .OrderByDescending(Gap)
+            .Take(GapsAtOnce)
+            .Select(i => places[front[i]].Zip(places[front[i + 1]], (a, b) => (a + b) / 2).ToArray())
+            .Where(place => !trials.Any(t => t.Place.SequenceEqual(place)))];
+    }
+
+    private static double Halton(int index, int radix)
+    {
+        double value = 0, digit = 1.0 / radix;
+        for (int i = index + 1; i > 0; i /= radix, digit /= radix)
+            value += digit * (i % radix);
+        return value;
+    }
+
+    private double Verify(TradeOffPoint point)
+    {
+        var (ride, roll) = Simulate(LayoutWith(point.Valving), _study.Solver with
+        {
+            RelativeTolerance = _study.Solver.RelativeTolerance / 10,
+            AbsoluteTolerance = _study.Solver.AbsoluteTolerance / 10,
+        });
+        return Math.Max(
+            Math.Abs(ride - point.WeightedAcceleration) / point.WeightedAcceleration,
+            Math.Abs(roll - point.Overshoot) / Math.Max(Math.Abs(point.Overshoot), 1e-3)); // an overshoot near 0 counts absolutely
+    }
+
+    private Trial Try(double[] place)
+    {
+        if (_range.At(place[0], place[1], place[2]) is not { } valving)
+            return new Trial(place, null, false);
+        try
+        {
+            var (ride, roll) = Simulate(LayoutWith(valving), _study.Solver);
+            return new Trial(place, new TradeOffPoint(valving, ride, roll), true);
+        }
+        catch (StudyException)
+        {
+            return new Trial(place, null, true);
+        }
+    }
+
+    /// <summary>A simplex search from a start, and at its end the nearest edges and corners of the cube; all that was tried.</summary>
+    private List<Trial> Descend(Func<TradeOffPoint, double> goal, Trial start, double step, int tries, Action tell)
+    {
+        var trials = new List<Trial>(tries + 8);
+        double Value(Trial trial) => trial.Point is { } point ? goal(point) : RolledOver;
+        double Evaluate(Vector<double> x)
+        {
+            if (trials.Count >= tries)
+                return RolledOver; // the budget is spent: nothing more improves, and the simplex shrinks to its end
+            var trial = Try([.. x.Select(Folded)]);
+            trials.Add(trial);
+            tell();
+            return Value(trial);
+        }
+
+        try
+        {
+            new NelderMeadSimplex(1e-6, tries).FindMinimum(
+                ObjectiveFunction.Value(Evaluate),
+                DenseVector.OfArray(start.Place),
+                DenseVector.Create(Dimensions, step));
+        }
+        catch (MaximumIterationsException)
+        {
+            // Expected: the search ends with its budget, and all it tried is kept.
+        }
+
+        // A simplex creeps along a bound without reaching it; one look at each face next to the best settles that.
+        var best = trials.Append(start).MinBy(Value);
+        for (int i = 0; i < Dimensions; i++)
+        {
+            var place = (double[])best.Place.Clone();
+            place[i] = Math.Round(place[i]);
+            var edge = Try(place);
+            trials.Add(edge);
+            if (Value(edge) < Value(best))
+                best = edge;
+        }
+
+        return trials;
+    }
+
+    /// <summary>Mirrors the real line into 0…1: the simplex knows no bounds.</summary>
+    private static double Folded(double x)
+    {
+        double within = Math.Abs(x) % 2;
+        return within > 1 ? 2 - within : within;
+    }
+
+    private readonly record struct Trial(double[] Place, TradeOffPoint? Point, bool Simulated);
+
+    /// <summary>Both objectives over their range on the first front: 0 at the best, 1 at what the other's best costs.</summary>
+    private sealed class Scale(ImmutableArray<TradeOffPoint> front)
+    {
+        private readonly double _ride = front[0].WeightedAcceleration;
+        private readonly double _rideSpan = Math.Max(front[^1].WeightedAcceleration - front[0].WeightedAcceleration, 1e-9);
+        private readonly double _roll = front[^1].Overshoot;
+        private readonly double _rollSpan = Math.Max(front[0].Overshoot - front[^1].Overshoot, 1e-9);
+
+        public (double Ride, double Roll) Of(TradeOffPoint point) =>
+            ((point.WeightedAcceleration - _ride) / _rideSpan, (point.Overshoot - _roll) / _rollSpan);
+    }
+}

@@ -1,0 +1,115 @@
+using System.Globalization;
+
+namespace RollRide.Studies;
+
+/// <summary>What a practitioner concludes from a tuning, in words, from its numbers.</summary>
+public static class TuningConclusions
+{
+    // No test drive tells less apart; common practice, no source.
+    private const double Alike = 0.02;
+
+    /// <summary>Draws the conclusions.</summary>
+    /// <param name="result">What tuning found.</param>
+    /// <returns>One sentence an item, layout by layout, then what they mean together.</returns>
+    public static IReadOnlyList<string> Of(TuningResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        var sentences = new List<string>();
+        foreach (var layout in result.Layouts)
+        {
+            sentences.Add(OnTargets(layout));
+            sentences.AddRange(OnRollAtAnyPrice(result, layout));
+            sentences.AddRange(OnManoeuvre(result, layout));
+        }
+
+        sentences.AddRange(OnFronts(result));
+        sentences.AddRange(OnChoice(result));
+        return sentences;
+    }
+
+    /// <summary>What became of a layout's targets, as a title: "Outboard meets both".</summary>
+    /// <param name="layout">The layout.</param>
+    public static string InShort(LayoutTuning layout)
+    {
+        ArgumentNullException.ThrowIfNull(layout);
+        var (heave, roll) = (layout.Tuned.Heave, layout.Tuned.Roll);
+        if (layout.Tuned.MeetsBoth)
+            return $"{layout.Name} meets both targets";
+        return heave.IsMet
+            ? Text($"{layout.Name} gets roll {roll.Reached:F2} of {roll.Target.Ratio:F2} wanted")
+            : roll.IsMet
+                ? Text($"{layout.Name} gets heave {heave.Reached:F2}, {heave.Target.Ratio:F2} wanted")
+                : Text($"{layout.Name} gets heave {heave.Reached:F2} for {heave.Target.Ratio:F2} and roll {roll.Reached:F2} for {roll.Target.Ratio:F2}");
+    }
+
+    private static string OnTargets(LayoutTuning layout)
+    {
+        var tuned = layout.Tuned;
+        var (heave, roll) = (tuned.Heave, tuned.Roll);
+        if (tuned.MeetsBoth)
+            return Text($"{layout.Name} meets both targets: heave {heave.Reached:F2} at {heave.Target.DamperVelocity:0.###} m/s and roll {roll.Reached:F2} at {roll.Target.DamperVelocity:0.###} m/s.");
+        return $"{layout.Name}: {OnTarget("heave", heave)}; {OnTarget("roll", roll)}.";
+    }
+
+    private static string OnTarget(string mode, TargetOutcome outcome)
+    {
+        var target = outcome.Target;
+        if (outcome.IsMet)
+            return Text($"{mode} meets its target with {outcome.Reached:F2} at {target.DamperVelocity:0.###} m/s");
+        double outside = Math.Abs(outcome.Miss) - target.Tolerance;
+        string side = outcome.Miss < 0 ? "below" : "above";
+        string never = outcome.CoefficientWanted is null && outcome.Miss < 0 ? ", and no setting of a damper in this place reaches it" : "";
+        return Text($"{mode} comes to {outcome.Reached:F2} where {target.Ratio:F2} ± {target.Tolerance:0.###} is wanted at {target.DamperVelocity:0.###} m/s, {outside:F2} {side} the band{never}");
+    }
+
+    private static IEnumerable<string> OnRollAtAnyPrice(TuningResult result, LayoutTuning layout)
+    {
+        if (layout.RollFirst is not { } first || layout.RollFirstRun is not { } run)
+            yield break;
+        var (price, compromise) = (result.Ride(run)?.BodyComfort.WeightedRms, result.Ride(layout.After)?.BodyComfort.WeightedRms);
+        if (price is { } high && compromise is > 0 and var low)
+            yield return Text($"  Putting roll first there brings {first.Roll.Reached:F2} in roll and {first.Heave.Reached:F2} in heave, with {100 * (high / low - 1):+0;−0;0} % weighted body acceleration over the {result.Task.TradeOff.RidePhase} against the compromise.");
+    }
+
+    private static IEnumerable<string> OnManoeuvre(TuningResult result, LayoutTuning layout)
+    {
+        var (before, after) = (result.Ride(layout.Before)?.BodyComfort.WeightedRms, result.Ride(layout.After)?.BodyComfort.WeightedRms);
+        var (over, now) = (layout.Before.Metrics.RollResponse?.Overshoot, layout.After.Metrics.RollResponse?.Overshoot);
+        if (before is > 0 and var was && after is { } rides && over is { } o && now is { } n)
+            yield return Text($"  Simulated before and after: roll overshoot {Percent(o):F0} % → {Percent(n):F0} %, weighted body acceleration {was:F2} → {rides:F2} m/s² ({100 * (rides / was - 1):+0;−0;0} %).");
+        if (Math.Abs(layout.Tuned.ReboundToCompression / layout.Tuned.ReboundToCompressionBefore - 1) > Alike)
+            yield return Text($"  Rebound to compression goes from {layout.Tuned.ReboundToCompressionBefore:F2} to {layout.Tuned.ReboundToCompression:F2}, the nearest that the limits allow.");
+    }
+
+    private static IEnumerable<string> OnFronts(TuningResult result)
+    {
+        foreach (var front in result.Layouts.Select(layout => layout.Front).OfType<TradeOffFront>())
+        {
+            yield return front.Points.Length < 3
+                ? $"{front.Layout} leaves next to nothing to trade: its valving hardly moves ride against roll."
+                : Text($"{front.Layout} trades best around {front.Knee.WeightedAcceleration:F2} m/s² and {Percent(front.Knee.Overshoot):F0} % overshoot (the knee of its front); its ends are {front.Points[0].WeightedAcceleration:F2} m/s² with {Percent(front.Points[0].Overshoot):F0} %, and {front.Points[^1].WeightedAcceleration:F2} m/s² with {Percent(front.Points[^1].Overshoot):F0} %.");
+        }
+    }
+
+    /// <summary>At the roll that the best layout gives at its knee, what do the others pay in ride?</summary>
+    private static IEnumerable<string> OnChoice(TuningResult result)
+    {
+        var fronts = result.Layouts.Select(layout => layout.Front).OfType<TradeOffFront>().Where(front => front.Points.Length >= 3).ToList();
+        if (fronts.Count < 2)
+            yield break;
+        var best = fronts.MinBy(front => front.Knee.Overshoot)!;
+        foreach (var other in fronts.Where(front => front != best))
+        {
+            var equal = other.Points.Where(p => p.Overshoot <= best.Knee.Overshoot).MinBy(p => p.WeightedAcceleration);
+            if (equal is null)
+                yield return Text($"No single setting brings {other.Layout} down to the {Percent(best.Knee.Overshoot):F0} % overshoot that {best.Layout} has at its knee; {Percent(other.Points[^1].Overshoot):F0} % is its least.");
+            else
+                yield return Text($"The best single setting for {other.Layout} with the {Percent(best.Knee.Overshoot):F0} % overshoot of {best.Layout}'s knee takes {100 * (equal.WeightedAcceleration / best.Knee.WeightedAcceleration - 1):+0;−0;0} % weighted body acceleration.");
+        }
+    }
+
+    // Adding 0 turns a rounded −0 into 0.
+    private static double Percent(double share) => Math.Round(100 * share) + 0.0;
+
+    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}

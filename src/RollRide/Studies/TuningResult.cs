@@ -1,0 +1,57 @@
+using System.Collections.Immutable;
+using RollRide.Metrics;
+
+namespace RollRide.Studies;
+
+/// <summary>What tuning found for all layouts of a case.</summary>
+/// <param name="Study">The case.</param>
+/// <param name="Task">What was tuned for.</param>
+/// <param name="Layouts">One result a layout, in the order of the case.</param>
+public sealed record TuningResult(StudyCase Study, TuningTask Task, ImmutableArray<LayoutTuning> Layouts)
+{
+    /// <summary>The phase of a run over which the ride counts; null where the manoeuvre has none of that name.</summary>
+    /// <param name="run">A run.</param>
+    public PhaseMetrics? Ride(LayoutResult run)
+    {
+        ArgumentNullException.ThrowIfNull(run);
+        return run.Metrics.Phases.FirstOrDefault(phase => phase.Name == Task.TradeOff.RidePhase);
+    }
+}
+
+/// <summary>What tuning found for one layout.</summary>
+public sealed record LayoutTuning
+{
+    /// <summary>The layout before and after, and its targets.</summary>
+    public required TunedLayout Tuned { get; init; }
+
+    /// <summary>The run with the damper as it was.</summary>
+    public required LayoutResult Before { get; init; }
+
+    /// <summary>The run with the tuned damper: the targets are reached in the linear sense, this shows what comes of it.</summary>
+    public required LayoutResult After { get; init; }
+
+    /// <summary>Damping over the damper velocity with the damper as it was.</summary>
+    public required ImmutableArray<DampingAtVelocity> DampingBefore { get; init; }
+
+    /// <summary>Damping over the damper velocity with the tuned damper.</summary>
+    public required ImmutableArray<DampingAtVelocity> DampingAfter { get; init; }
+
+    /// <summary>Where the roll target is missed but could be had: the valving that has it whatever heave does; otherwise null.</summary>
+    public TunedLayout? RollFirst { get; init; }
+
+    /// <summary>The run with <see cref="RollFirst"/>.</summary>
+    public LayoutResult? RollFirstRun { get; init; }
+
+    /// <summary>The trade-off front; null if it was not asked for.</summary>
+    public TradeOffFront? Front { get; init; }
+
+    /// <summary>Name of the layout.</summary>
+    public string Name => Tuned.Before.Name;
+}
+
+/// <summary>What a damper does at one velocity amplitude.</summary>
+/// <param name="Velocity">Velocity amplitude at the damper, m/s.</param>
+/// <param name="Coefficient">Equivalent coefficient, N·s/m.</param>
+/// <param name="Heave">Damping ratio in heave.</param>
+/// <param name="Roll">Damping ratio in roll.</param>
+public sealed record DampingAtVelocity(double Velocity, double Coefficient, double Heave, double Roll);

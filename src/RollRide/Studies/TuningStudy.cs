@@ -1,0 +1,74 @@
+using System.Collections.Immutable;
+using RollRide.Damping;
+using RollRide.Dynamics;
+using RollRide.Modes;
+
+namespace RollRide.Studies;
+
+/// <summary>Tunes the damper of every layout of a case and shows, by simulation, what that changes.</summary>
+public static class TuningStudy
+{
+    // From the creep of a long corner to a pothole; evenly in the logarithm.
+    private const double SlowestVelocity = 0.01, FastestVelocity = 1.5;
+    private const int VelocityCount = 81;
+
+    /// <summary>Tunes all layouts, one after the other; each uses all cores.</summary>
+    /// <param name="study">The case.</param>
+    /// <param name="task">Targets, limits and settings.</param>
+    /// <param name="withFronts">Whether the trade-off fronts are searched too, which takes most of the time.</param>
+    /// <param name="progress">Is told the share done, 0 to 1.</param>
+    /// <param name="cancellation">Stops the work.</param>
+    /// <exception cref="StudyException">A run could not be finished, or no valving keeps the limits.</exception>
+    /// <exception cref="ArgumentException">The manoeuvre does not serve a trade-off.</exception>
+    public static TuningResult Run(
+        StudyCase study, TuningTask task, bool withFronts = true, IProgress<double>? progress = null, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        ArgumentNullException.ThrowIfNull(task);
+        int count = study.Layouts.Length;
+        var layouts = ImmutableArray.CreateBuilder<LayoutTuning>(count);
+        for (int i = 0; i < count; i++)
+        {
+            var layout = study.Layouts[i];
+            bool friction = study.Analysis.IncludeFriction;
+            var tuned = TargetTuning.Tune(study.Vehicle, layout, task, friction);
+
+            // What it would take to have the roll target at any price, where it can be had at all.
+            var rollFirst = tuned.Roll is { IsMet: false, CoefficientWanted: not null }
+                ? TargetTuning.Tune(study.Vehicle, layout, task with { Heave = task.Heave with { Weight = 0 } }, friction)
+                : null;
+            int index = i;
+            var front = withFronts
+                ? new TradeOff(study, layout, task, cancellation).Search(progress is null ? null : new Part(progress, index, count))
+                : null;
+            var map = new DampingRatioMap(LinearHalfCar.AtRest(new AssembledHalfCar(study.Vehicle, layout)));
+            layouts.Add(new LayoutTuning
+            {
+                Tuned = tuned,
+                DampingBefore = OverVelocity(map, layout.Damper, friction),
+                DampingAfter = OverVelocity(map, tuned.After.Damper, friction),
+                Before = Comparison.RunLayout(study, layout, cancellation),
+                After = Comparison.RunLayout(study, tuned.After, cancellation),
+                RollFirst = rollFirst,
+                RollFirstRun = rollFirst is null ? null : Comparison.RunLayout(study, rollFirst.After, cancellation),
+                Front = front,
+            });
+            progress?.Report((i + 1.0) / count);
+        }
+
+        return new TuningResult(study, task, layouts.MoveToImmutable());
+    }
+
+    private static ImmutableArray<DampingAtVelocity> OverVelocity(DampingRatioMap map, Damper damper, bool includeFriction) =>
+        [.. Enumerable.Range(0, VelocityCount).Select(i =>
+        {
+            double velocity = SlowestVelocity * Math.Pow(FastestVelocity / SlowestVelocity, i / (VelocityCount - 1.0));
+            double coefficient = damper.EquivalentCoefficient(velocity, DampingDirection.Both, includeFriction);
+            return new DampingAtVelocity(velocity, coefficient, map.Ratio(ModeName.Heave, coefficient), map.Ratio(ModeName.Roll, coefficient));
+        })];
+
+    private sealed class Part(IProgress<double> whole, int index, int count) : IProgress<double>
+    {
+        public void Report(double value) => whole.Report((index + value) / count);
+    }
+}

@@ -1,0 +1,204 @@
+using RollRide.Damping;
+
+namespace RollRide.Tests.Damping;
+
+public class DynoReducerTests
+{
+    private static readonly double[] Speeds = [0.03, 0.052, 0.131, 0.262, 0.524, 1.047];
+
+    private static readonly double[] BelowFifth = [0.05, 0.1, 0.2];
+
+    private static readonly double[] NoSlow = [0.131, 0.262, 0.524];
+
+    private static readonly DynoBench Bench = new() { Valving = DynoBench.Digressive, Friction = 40, GasForce = 150, GasRate = 600 };
+
+    [Fact]
+    public void Reduce_PeakVelocity_SeparatesFrictionGasAndValves()
+    {
+        var result = DynoReducer.Reduce([.. Speeds.Select(v => Bench.Sine(v, cycles: 2))], DynoMethod.PeakVelocity);
+
+        // Noise-free and below the knee: the least squares are exact.
+        Assert.Equal(40, result.Friction!.Value, 0.01);
+        Assert.Equal(150, result.GasForce!.Value, 0.01);
+        Assert.Equal(600, result.GasRate!.Value, 0.5);
+        foreach (var point in result.Curve.Points)
+            Assert.Equal(DynoBench.Digressive.Force(point.Velocity), point.Force, 0.1); // straight between corners, so the mean lies on the curve
+        Assert.Empty(result.Outliers);
+        Assert.Empty(result.Warnings);
+    }
+
+    [Fact]
+    public void Reduce_ConstantVelocity_SeparatesFrictionGasAndValves()
+    {
+        var result = DynoReducer.Reduce([.. Speeds.Select(v => Bench.Triangle(v))], DynoMethod.ConstantVelocity);
+        Assert.Equal(40, result.Friction!.Value, 0.5);
+        Assert.Equal(150, result.GasForce!.Value, 0.5);
+
+        // A triangle's mean displacement over a plateau is off mid-stroke by less than a sample: 0.1 m/200 · 600 N/m = 0.3 N.
+        foreach (var point in result.Curve.Points)
+            Assert.Equal(DynoBench.Digressive.Force(point.Velocity), point.Force, 1.0);
+    }
+
+    [Fact]
+    public void Reduce_LinearDamperWithFriction_TakesUpTheEnergyOfTheClosedForm()
+    {
+        // ∮F dx over a sine: π c V X + 4 Fc X with amplitude X; the gas gives nothing. Trapezoids at 400 a cycle: error near 1e-4.
+        var linear = new DynoBench { Valving = new(new(2000, 0.5, 2000), new(2000, 0.5, 2000)), Friction = 40, GasForce = 150, GasRate = 600 };
+        var result = DynoReducer.Reduce([.. BelowFifth.Select(v => linear.Sine(v))], DynoMethod.PeakVelocity);
+        Assert.All(result.Speeds.Zip(BelowFifth), pair =>
+        {
+            double expected = Math.PI * 2000 * pair.Second * 0.05 + 4 * 40 * 0.05;
+            Assert.Equal(expected, pair.First.EnergyPerCycle!.Value, 1e-3 * expected);
+            Assert.Equal(0.1, pair.First.Stroke!.Value, 1e-6);
+        });
+    }
+
+    [Fact]
+    public void Reduce_ValvesThatLag_ShowHysteresisOfLagTimesForceRate()
+    {
+        // A linear damper whose force lags by τ: at velocity v = V cos θ both branches differ by 2 c V ω τ sin θ; widest, over
+        // 20 to 80 % of V, at 20 %: sin θ = 0.98. Samples of ±5 % around the share average it to within a few per cent.
+        const double Lag = 0.002, V = 0.4;
+        var linear = new DynoBench { Valving = new(new(2000, 2, 2000), new(2000, 2, 2000)), Lag = Lag };
+        var result = DynoReducer.Reduce([linear.Sine(0.05, 3), linear.Sine(0.1, 3), linear.Sine(V, 3)], DynoMethod.PeakVelocity);
+        double expected = 2 * 2000 * V * (V / 0.05) * Lag * 0.98;
+        Assert.Equal(expected, result.Speeds[^1].Hysteresis!.Value, 0.05 * expected);
+        Assert.True(result.Speeds[0].Hysteresis < result.Speeds[^1].Hysteresis);
+    }
+
+    [Fact]
+    public void Reduce_OneCycleBegunAnywhere_GivesTheSamePoints()
+    {
+        var whole = DynoReducer.Reduce([.. Speeds.Select(v => Bench.Sine(v))], DynoMethod.PeakVelocity);
+        DynoRun Turned(DynoRun run)
+        {
+            const int Shift = 137;
+            int n = run.Velocity.Length - 1;
+            double[] Turn(IReadOnlyList<double> values) => [.. Enumerable.Range(0, n).Select(i => values[(i + Shift) % n])];
+            return new DynoRun(run.Name, null, Turn(run.Displacement), Turn(run.Velocity), Turn(run.Force));
+        }
+
+        var turned = DynoReducer.Reduce([.. Speeds.Select(v => Turned(Bench.Sine(v)))], DynoMethod.PeakVelocity);
+        Assert.All(whole.Curve.Points.Zip(turned.Curve.Points), pair => Assert.Equal(pair.First.Force, pair.Second.Force, 0.5));
+    }
+
+    [Fact]
+    public void Reduce_StandstillRun_GivesTheGasForce()
+    {
+        double[] still = [.. Enumerable.Repeat(0.0, 20)];
+        var standing = new DynoRun("standing", null, still, still, [.. Enumerable.Repeat(163.0, 20)]);
+        var result = DynoReducer.Reduce([standing, .. Speeds.Select(v => Bench.Sine(v))], DynoMethod.PeakVelocity);
+        Assert.Equal(163, result.GasForce!.Value, 1e-9);
+    }
+
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void Reduce_OneCycleOffByThirtyPerCent_IsReportedAndCountsUnlessExcluded(bool exclude)
+    {
+        DynoRun[] runs = [.. Speeds.Select((v, i) => Bench.Sine(v, cycles: 6, spoiltCycle: i == 3 ? 2 : -1))];
+        var result = DynoReducer.Reduce(runs, DynoMethod.PeakVelocity, exclude);
+
+        Assert.Equal(2, result.Outliers.Length); // compression and rebound of that cycle
+        Assert.All(result.Outliers, o => Assert.Equal(3, o.Cycle));
+        Assert.All(result.Outliers, o => Assert.Contains("0.262", o.Run, StringComparison.Ordinal));
+        Assert.Equal(exclude, result.OutliersExcluded);
+
+        // One of six cycles 30 % high lifts the mean by 5 %; its mean velocity is that of the others.
+        var point = result.Curve.Points.Single(p => p.Velocity is > 0.2 and < 0.3);
+        double clean = DynoBench.Digressive.Force(point.Velocity);
+        Assert.Equal(exclude ? clean : 1.05 * clean, point.Force, 1.0);
+    }
+
+    [Fact]
+    public void Reduce_NoSlowRun_WarnsThatFrictionIsExtended()
+    {
+        var result = DynoReducer.Reduce([.. NoSlow.Select(v => Bench.Sine(v))], DynoMethod.PeakVelocity);
+        Assert.Contains(result.Warnings, w => w.Contains("0.131 m/s", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Reduce_TooFewSpeeds_IsRefused()
+    {
+        var e = Assert.Throws<DynoDataException>(() => DynoReducer.Reduce([Bench.Sine(0.1), Bench.Sine(0.2), Bench.Sine(0.2001)], DynoMethod.PeakVelocity));
+        Assert.Contains("2 different speeds", e.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Reduce_LoopNotClosed_IsRefused()
+    {
+        var whole = Bench.Sine(0.262);
+        const int Part = 330;
+        var open = new DynoRun("fast", null, [.. whole.Displacement.Take(Part)], [.. whole.Velocity.Take(Part)], [.. whole.Force.Take(Part)]);
+        var e = Assert.Throws<DynoDataException>(() => DynoReducer.Reduce([Bench.Sine(0.05), Bench.Sine(0.1), open], DynoMethod.PeakVelocity));
+        Assert.Contains("not closed", e.Message, StringComparison.Ordinal);
+        Assert.Equal("fast", e.Run);
+    }
+
+    [Fact]
+    public void Reduce_VelocityWithAnOffset_DriftsAndIsRefusedAsNotClosed()
+    {
+        var whole = Bench.Sine(0.262, cycles: 3);
+        double[] time = [.. Enumerable.Range(0, whole.Velocity.Length).Select(i => i * 2 * Math.PI * 0.05 / 0.262 / 400)];
+        var drifting = new DynoRun("drifting", time, null, [.. whole.Velocity.Select(v => v + 0.01)], whole.Force);
+        var e = Assert.Throws<DynoDataException>(() => DynoReducer.Reduce([Bench.Sine(0.05), Bench.Sine(0.1), drifting], DynoMethod.PeakVelocity));
+        Assert.Contains("not closed", e.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Reduce_ForceWithTheWrongSign_WouldMakeEnergyAndIsRefused()
+    {
+        DynoRun Flipped(double v) => Bench.Sine(v) is var run ? new DynoRun(run.Name, null, run.Displacement, run.Velocity, [.. run.Force.Select(f => -f)]) : throw new InvalidOperationException();
+        var e = Assert.Throws<DynoDataException>(() => DynoReducer.Reduce([.. Speeds.Select(Flipped)], DynoMethod.PeakVelocity));
+        Assert.Contains("cannot make energy", e.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Reduce_ForceAndVelocitySwapped_IsRefusedByItsEnergy()
+    {
+        DynoRun Swapped(double v) => Bench.Sine(v) is var run ? new DynoRun(run.Name, null, run.Displacement, run.Force, run.Velocity) : throw new InvalidOperationException();
+        var e = Assert.Throws<DynoDataException>(() => DynoReducer.Reduce([.. Speeds.Select(Swapped)], DynoMethod.PeakVelocity));
+        Assert.Contains("swapped", e.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Reduce_SineByTheConstantVelocityMethod_IsRefused()
+    {
+        var e = Assert.Throws<DynoDataException>(() => DynoReducer.Reduce([.. Speeds.Select(v => Bench.Sine(v))], DynoMethod.ConstantVelocity));
+        Assert.Contains("peak velocity method", e.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void DynoRun_VelocityThatIsNotTheRateOfDisplacement_IsRefused()
+    {
+        double[] time = [.. Enumerable.Range(0, 100).Select(i => i * 0.01)];
+        double[] x = [.. time.Select(t => 50 * Math.Sin(2 * Math.PI * t))]; // millimetres taken for metres
+        double[] v = [.. time.Select(t => 0.05 * 2 * Math.PI * Math.Cos(2 * Math.PI * t))];
+        var e = Assert.Throws<DynoDataException>(() => new DynoRun("mm", time, x, v, v));
+        Assert.Contains("0.001 times", e.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void FromPoints_AveragesRepetitionsTakesGasFromRestAndKeepsTheRest()
+    {
+        var points = Speeds.SelectMany(v => new[] { -v, v, -v * 1.002, v * 1.002 })
+            .Select(v => new ForceVelocityPoint(v, 80 + DynoBench.Digressive.Force(v)))
+            .Append(new ForceVelocityPoint(0, 80))
+            .ToList();
+        var result = DynoReducer.FromPoints(points);
+        Assert.Equal(80, result.GasForce);
+        Assert.Null(result.Friction);
+        Assert.Equal(2 * Speeds.Length + 1, result.Curve.Points.Length);
+        Assert.All(result.Curve.Points, p => Assert.Equal(DynoBench.Digressive.Force(p.Velocity), p.Force, 0.5));
+    }
+
+    [Fact]
+    public void FromPoints_WrongSignSwappedOrTooFew_IsRefused()
+    {
+        ForceVelocityPoint[] good = [.. Speeds.SelectMany(v => new[] { -v, v }).Select(v => new ForceVelocityPoint(v, DynoBench.Digressive.Force(v)))];
+        string Refused(IEnumerable<ForceVelocityPoint> points) => Assert.Throws<DynoDataException>(() => DynoReducer.FromPoints([.. points])).Message;
+        Assert.Contains("cannot make energy", Refused(good.Select(p => p with { Force = -p.Force })), StringComparison.Ordinal);
+        Assert.Contains("swapped", Refused(good.Select(p => new ForceVelocityPoint(p.Force, p.Velocity))), StringComparison.Ordinal);
+        Assert.Contains("2 different speeds in rebound", Refused(good.Where(p => p.Velocity > -0.06)), StringComparison.Ordinal);
+    }
+}

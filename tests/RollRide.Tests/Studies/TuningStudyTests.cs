@@ -1,0 +1,70 @@
+using RollRide.Plots;
+using RollRide.Plots.Figures;
+using RollRide.Studies;
+
+namespace RollRide.Tests.Studies;
+
+public class TuningStudyTests
+{
+    private static readonly TuningTask Task = TuningCases.Task with
+    {
+        Limits = TuningCases.Task.Limits with { HighSpeedShare = new ValueRange(0.5, 1) },
+        TradeOff = new TradeOffSettings { Points = 4, Samples = 8, TriesPerPoint = 2 },
+    };
+
+    private static readonly Lazy<TuningResult> Result = new(() =>
+        TuningStudy.Run(TuningCases.Case(TuningCases.Layout(0.8), TuningCases.Layout(0.62)), Task));
+
+    [Fact]
+    public void Run_TwoLayouts_TunesAndSimulatesBoth()
+    {
+        var result = Result.Value;
+        var (outer, inner) = (result.Layouts[0], result.Layouts[1]);
+        Assert.True(outer.Tuned.MeetsBoth);
+        Assert.Null(outer.RollFirst);
+        Assert.False(inner.Tuned.Roll.IsMet);
+        Assert.Equal(Task.Roll.Ratio, inner.RollFirst!.Roll.Reached, 1e-3);
+        Assert.True(inner.RollFirst.Heave.Reached > inner.Tuned.Heave.Reached);
+        Assert.All(result.Layouts, layout =>
+        {
+            // More damping than before, so calmer in the corner: the run confirms what the eigenvalues promise.
+            Assert.True(layout.After.Metrics.RollResponse!.Overshoot < layout.Before.Metrics.RollResponse!.Overshoot);
+            Assert.Equal(layout.Tuned.After, layout.After.Car.Layout);
+            Assert.NotNull(layout.Front);
+        });
+    }
+
+    [Fact]
+    public void Run_DampingOverVelocity_PassesThroughWhatWasReached()
+    {
+        var layout = Result.Value.Layouts[0];
+        var around = layout.DampingAfter.Where(at => Math.Abs(at.Velocity / Task.Heave.DamperVelocity - 1) < 0.07).ToList();
+        Assert.NotEmpty(around);
+        Assert.InRange(layout.Tuned.Heave.Reached, around.Min(at => at.Heave) - 0.01, around.Max(at => at.Heave) + 0.01);
+    }
+
+    [Fact]
+    public void Conclusions_SayWhatIsMetAndByHowMuchTheRestIsMissed()
+    {
+        var text = string.Join('\n', TuningConclusions.Of(Result.Value));
+        Assert.Contains("roll ratio 0.8 meets both targets: heave 0.30 at 0.26 m/s and roll 0.32 at 0.05 m/s.", text, StringComparison.Ordinal);
+        var inner = Result.Value.Layouts[1].Tuned.Roll;
+        Assert.Contains(
+            FormattableString.Invariant($"roll comes to {inner.Reached:F2} where 0.32 ± 0.02 is wanted at 0.05 m/s, {Math.Abs(inner.Miss) - 0.02:F2} below the band"),
+            text,
+            StringComparison.Ordinal);
+        Assert.Contains("Putting roll first there brings 0.32 in roll", text, StringComparison.Ordinal);
+        Assert.Contains("the knee of its front", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("NaN", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Figures_AreDrawnAllFour()
+    {
+        var study = Result.Value.Study with { Provenance = Result.Value.Study.Provenance with { Sha256 = new string('0', 64) } };
+        var figures = TuningFigures.All(Result.Value with { Study = study }, new PlotSize(640, 360));
+        Assert.Equal(["tuned-curves.png", "tuned-ratios.png", "tuned-histories.png", "trade-off.png"], figures.Select(figure => figure.FileName));
+        Assert.Contains("meets both targets", figures[0].Title, StringComparison.Ordinal);
+        Assert.All(figures, figure => Assert.NotEmpty(PngRenderer.Render(figure)));
+    }
+}
