@@ -16,5 +16,6 @@ public static class ChapterList
         new PositionChapter(),
         new BumpChapter(),
         new CornerChapter(),
+        new ValvingChapter(),
     ];
 }
