@@ -8,6 +8,9 @@ internal static class ComparisonTable
     // Two layouts count as equal within this share; common practice, no source: no test drive tells them apart.
     private const double Alike = 0.02;
 
+    // More columns need the room beside their numbers.
+    private const int Few = 4;
+
     /// <summary>Writes the table.</summary>
     public static Html Write(ReportInput input)
     {
@@ -16,8 +19,8 @@ internal static class ComparisonTable
             $"<th scope=\"col\" data-layout=\"{layout.Name}\">{Key(i)}{layout.Name}{(layouts.Length > 1 && i == input.Baseline ? Html.Of($"<br><small>baseline</small>") : default)}</th>")));
         return Html.Of(
             $"""
-            <div class="wide"><table>
-            <thead><tr><th scope="col">Quantity</th><th scope="col">Unit</th>{header}</tr></thead>
+            <div class="wide"><table{(layouts.Length > Few ? Html.Of($" class=\"many\"") : default)}>
+            <thead><tr><th scope="col">Quantity</th><th scope="col" class="unit">Unit</th>{header}</tr></thead>
             <tbody>
             {Html.Join(ComparedQuantity.Of(input.Study).Select(quantity => Row(input, quantity)))}
             </tbody></table></div>

@@ -11,6 +11,9 @@ public static class ReportPage
 {
     private const int SentencesOfAnswer = 3;
 
+    // Longer, and the question is no longer read in one breath.
+    private const int LongestList = 100;
+
     /// <summary>Writes the page.</summary>
     /// <param name="input">What it is written from; at most <see cref="Theme.LayoutCount"/> layouts.</param>
     /// <param name="cancellation">Stops the writing.</param>
@@ -99,7 +102,10 @@ public static class ReportPage
             (false, true) => "how should the dampers be valved",
             _ => "where should the dampers sit",
         };
-        return $"{study.Vehicle.Name}: {asked} – {string.Join(", ", names.SkipLast(1))} or {names[^1]}?";
+        var listed = $"{string.Join(", ", names.SkipLast(1))} or {names[^1]}";
+        return listed.Length <= LongestList
+            ? $"{study.Vehicle.Name}: {asked} – {listed}?"
+            : string.Create(CultureInfo.InvariantCulture, $"{study.Vehicle.Name}: {asked} – which of {names.Length} layouts?");
     }
 
     private static Html Section(Chapter chapter, int index, Dictionary<Figure, Html> pictures) => Html.Of(

@@ -26,6 +26,7 @@
         clearCursors();
       });
       label.append(box, " ", name);
+      label.title = name;
       controls.append(label);
     }
     controls.hidden = false;

@@ -115,6 +115,7 @@ public partial class ReportPageTests
         var page = PageOf(ShortScenario.Of(layouts));
 
         Assert.Equal(count, Regex.Count(page, "<th scope=\"col\" data-layout="));
+        Assert.Equal(count == 8, page.Contains("where should the dampers sit – which of 8 layouts?", StringComparison.Ordinal));
     }
 
     private static string PageOf(JsonObject scenario)
