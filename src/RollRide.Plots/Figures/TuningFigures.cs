@@ -136,7 +136,7 @@ public static class TuningFigures
             if (front is not { Points.Length: >= 2 })
                 continue;
             series.Add(new PlotSeries(layout.Name, i, [.. front.Points.Select(p => p.WeightedAcceleration)], [.. front.Points.Select(p => 100 * p.Overshoot)]));
-            marks.Add(new PeakMark(front.Knee.WeightedAcceleration, 100 * front.Knee.Overshoot, FigureParts.Text($"knee: {front.Knee.WeightedAcceleration:F2} m/s², {100 * front.Knee.Overshoot:F0} %"), i));
+            marks.Add(new PeakMark(front.Knee.WeightedAcceleration, 100 * front.Knee.Overshoot, FigureParts.Text($"{layout.Name}, knee: {front.Knee.WeightedAcceleration:F2} m/s², {100 * front.Knee.Overshoot:F0} %"), i));
             marks.Add(new PeakMark(front.Present.WeightedAcceleration, 100 * front.Present.Overshoot, $"{layout.Name} now", i));
             if (result.Ride(layout.After) is { } ride && layout.After.Metrics.RollResponse?.Overshoot is { } overshoot)
                 marks.Add(new PeakMark(ride.BodyComfort.WeightedRms, 100 * overshoot, $"{layout.Name} tuned for targets", i));
