@@ -88,6 +88,7 @@ public static class CommandLine
     {
         CompareCommand.Create(),
         SimulateCommand.Create(),
+        RoadCommand.Create(),
         ModesCommand.Create(),
         WindowCommand.Create(),
         DamperCommand.Create(),

@@ -1,3 +1,4 @@
+using System.Globalization;
 using OxyPlot;
 using OxyPlot.Axes;
 
@@ -37,7 +38,9 @@ public static class PlotAxis
             throw new ArgumentOutOfRangeException(nameof(range), range.Minimum, $"The lower limit of the logarithmic axis '{title}' must be greater than 0.");
         var axis = new LogarithmicAxis();
         Dress(axis, position, title, unit, range);
-        axis.LabelFormatter = value => PlotText.Number(value, Math.Max(0, -(int)Math.Floor(Math.Log10(value) + 1e-9)));
+        axis.LabelFormatter = value => value < 1e-3
+            ? value.ToString("0.##e+0", CultureInfo.InvariantCulture)
+            : PlotText.Number(value, Math.Max(0, -(int)Math.Floor(Math.Log10(value) + 1e-9)));
         axis.MinorGridlineStyle = LineStyle.Solid;
         axis.MinorGridlineColor = Theme.Shade;
         return axis;

@@ -16,6 +16,7 @@ public static class ChapterList
         new PositionChapter(),
         new BumpChapter(),
         new CornerChapter(),
+        new RideChapter(),
         new ValvingChapter(),
     ];
 }

@@ -64,6 +64,12 @@ public sealed record ComparedQuantity(string Label, string Unit, int Decimals, B
             quantities.Add(OfPhase("", key, better, layout => layout.Metrics.Whole));
         }
 
+        if (study.Manoeuvre.Road.Unevenness is not null)
+        {
+            foreach (var key in (ReadOnlySpan<string>)["rideSeatTotal_m_per_s2", "rideDynamicLoadCoefficient", "rideDamperPower_W"])
+                quantities.Add(OfRide(key, Better.Less));
+        }
+
         return quantities.ToImmutable();
     }
 
@@ -71,6 +77,12 @@ public sealed record ComparedQuantity(string Label, string Unit, int Decimals, B
     {
         var metric = MetricCatalogue.Phase.Single(definition => definition.Key == key);
         return new(prefix + metric.Label, metric.Unit, metric.Decimals, better, layout => metric.Value(phase(layout)));
+    }
+
+    private static ComparedQuantity OfRide(string key, Better better)
+    {
+        var metric = MetricCatalogue.Ride.Single(definition => definition.Key == key);
+        return new($"Random road: {metric.Label}", metric.Unit, metric.Decimals, better, layout => layout.Ride is { } ride ? metric.Value(ride) : null);
     }
 
     private static ComparedQuantity OfRoll(string key, Better better, Func<double, double>? shown = null)

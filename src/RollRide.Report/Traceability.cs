@@ -19,6 +19,7 @@ internal static class Traceability
             ("Vehicle", study.Vehicle.Name),
             ("Solver", Text($"Dormand–Prince 5(4), relative tolerance {solver.RelativeTolerance:0.#e+0}, absolute {solver.AbsoluteTolerance:0.#e+0}, steps up to {solver.MaximumStep * 1e3:0.###} ms")),
             ("Length of the run", Text($"{study.Manoeuvre.Duration:0.###} s at {study.Manoeuvre.Road.Speed * 3.6:0.#} km/h")),
+            ("Random numbers", study.Manoeuvre.Road.Unevenness is { } random ? Text($"road from seed {random.Seed}") : "none"),
             ("Damping ratios at", Text($"{study.Analysis.ReferenceVelocity:0.###} m/s damper velocity")),
             .. input.Comparison.Layouts.Select(layout => ($"Steps, {layout.Name}", Text($"{layout.Statistics.AcceptedSteps} taken, {layout.Statistics.RejectedSteps} repeated"))),
         ];

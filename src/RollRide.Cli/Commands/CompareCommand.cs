@@ -14,6 +14,7 @@ internal static class CompareCommand
         var noPlots = ScenarioInput.NoPlots();
         var figures = new FigureOptions();
         var json = ScenarioInput.Json();
+        var ride = new RideOptions();
         var command = new Command("compare",
             """
             Run the layouts of a scenario, side by side: tables on the terminal, and summary.json, metrics.csv, a time history and
@@ -23,7 +24,7 @@ internal static class CompareCommand
               rollride compare scenarios/bump-then-corner.json --out results
             """)
         {
-            scenario, layouts, output, noPlots, json,
+            scenario, layouts, output, noPlots, ride.Seeds, ride.Linear, json,
         };
         figures.AddTo(command);
         command.SetAction((parsed, cancellation) =>
@@ -35,11 +36,14 @@ internal static class CompareCommand
                 ScenarioInput.RequireDrawable(study);
             var size = figures.Size(parsed, read.Output);
             var result = ScenarioInput.Run(parsed, study, cancellation);
+            var seeds = ride.Run(parsed, study, cancellation);
             var folder = ComparisonFolder.Write(
-                parsed.GetValue(output)!, result, read,
+                parsed.GetValue(output)!, result, read, seeds,
                 withPlots ? folder => figures.AddFiles(parsed, folder, study, ComparisonFigures.All(result, size), cancellation) : null,
                 cancellation);
             ComparisonReport.Answer(parsed, json, result, read, folder);
+            if (!parsed.GetValue(json))
+                ride.Write(parsed, result, seeds);
             return Task.FromResult(ExitCode.Done);
         });
         return command;

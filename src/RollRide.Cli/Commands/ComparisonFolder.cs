@@ -12,13 +12,14 @@ internal static class ComparisonFolder
     /// <param name="path">The folder's path, as the user gave it.</param>
     /// <param name="result">What the layouts did.</param>
     /// <param name="scenario">The scenario.</param>
+    /// <param name="seeds">The runs over several random roads; none if empty.</param>
     /// <param name="addFigures">Adds the figures; null for none.</param>
     /// <param name="cancellation">Stops the writing.</param>
     /// <returns>The path as given and the names of the files.</returns>
-    public static WrittenFolder Write(string path, ComparisonResult result, Scenario scenario, Action<OutputFolder>? addFigures, CancellationToken cancellation)
+    public static WrittenFolder Write(string path, ComparisonResult result, Scenario scenario, IReadOnlyList<SeededRuns> seeds, Action<OutputFolder>? addFigures, CancellationToken cancellation)
     {
         using var folder = new OutputFolder(path);
-        AddData(folder, result, scenario, cancellation);
+        AddData(folder, result, scenario, seeds, cancellation);
         addFigures?.Invoke(folder);
         cancellation.ThrowIfCancellationRequested();
         folder.Commit();
@@ -26,10 +27,12 @@ internal static class ComparisonFolder
     }
 
     /// <summary>Adds the files of numbers.</summary>
-    public static void AddData(OutputFolder folder, ComparisonResult result, Scenario scenario, CancellationToken cancellation)
+    public static void AddData(OutputFolder folder, ComparisonResult result, Scenario scenario, IReadOnlyList<SeededRuns> seeds, CancellationToken cancellation)
     {
         folder.Add("summary.json", output => Summary.Write(output, result, scenario.Warnings));
         folder.Add("metrics.csv", output => MetricsTable.Write(output, result));
+        if (seeds.Count > 0)
+            folder.Add("seeds.csv", output => SeedsTable.Write(output, seeds));
         var names = new SafeFileNames();
         foreach (var layout in result.Layouts)
         {

@@ -60,6 +60,14 @@ internal static class ComparisonReport
         for (var i = 0; i < study.Manoeuvre.Phases.Length; i++)
             AddPhase(table, result, study.Manoeuvre.Phases[i].Name, PhaseKeys, layout => layout.Metrics.Phases[i]);
         AddPhase(table, result, "whole run", RunKeys, layout => layout.Metrics.Whole);
+        if (result.Layouts[0].Ride is { } ride)
+        {
+            table.AddGap();
+            table.Add(Invariant($"[ride, {ride.Distance / 1000:F2} km of random road{(result.Layouts[0].Metrics.RollResponse is null ? "" : " before the corner")}]"));
+            foreach (var metric in MetricCatalogue.Ride)
+                AddRow(table, metric.Label, metric.Unit, metric.Decimals, result, layout => metric.Value(layout.Ride!));
+        }
+
         table.Write(output);
         WriteWarnings(output, result);
         output.WriteLine();

@@ -50,7 +50,7 @@ internal static class ReportCommand
             var report = ReportPage.Write(input, cancellation);
             using var folder = new OutputFolder(parsed.GetValue(output)!);
             folder.Add(PageName, page => page.Write(report.Page));
-            ComparisonFolder.AddData(folder, result, read, cancellation);
+            ComparisonFolder.AddData(folder, result, read, [], cancellation);
             figures.AddFiles(parsed, folder, study, report.Figures, cancellation);
             cancellation.ThrowIfCancellationRequested();
             folder.Commit();

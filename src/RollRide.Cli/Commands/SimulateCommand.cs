@@ -14,6 +14,7 @@ internal static class SimulateCommand
         var noPlots = ScenarioInput.NoPlots();
         var figures = new FigureOptions();
         var json = ScenarioInput.Json();
+        var ride = new RideOptions();
         var command = new Command("simulate",
             """
             Run one layout of a scenario.
@@ -22,7 +23,7 @@ internal static class SimulateCommand
               rollride simulate scenarios/bump-then-corner.json --layout Outboard --out results
             """)
         {
-            scenario, layout, output, noPlots, json,
+            scenario, layout, output, noPlots, ride.Seeds, ride.Linear, json,
         };
         figures.AddTo(command);
         command.SetAction((parsed, cancellation) =>
@@ -31,11 +32,14 @@ internal static class SimulateCommand
             var study = ScenarioInput.Choose(read.Study, [parsed.GetValue(layout) ?? read.Study.Layouts[0].Name]);
             var size = figures.Size(parsed, read.Output);
             var result = ScenarioInput.Run(parsed, study, cancellation);
+            var seeds = ride.Run(parsed, study, cancellation);
             var folder = ComparisonFolder.Write(
-                parsed.GetValue(output)!, result, read,
+                parsed.GetValue(output)!, result, read, seeds,
                 parsed.GetValue(noPlots) ? null : folder => figures.AddFiles(parsed, folder, study, ComparisonFigures.All(result, size), cancellation),
                 cancellation);
             ComparisonReport.Answer(parsed, json, result, read, folder);
+            if (!parsed.GetValue(json))
+                ride.Write(parsed, result, seeds);
             return Task.FromResult(ExitCode.Done);
         });
         return command;
