@@ -91,6 +91,8 @@ public static class CommandLine
         RoadCommand.Create(),
         ModesCommand.Create(),
         WindowCommand.Create(),
+        MountsCommand.Create(),
+        PlaceCommand.Create(),
         DamperCommand.Create(),
         TuneCommand.Create(),
         CheckCommand.Create(),
