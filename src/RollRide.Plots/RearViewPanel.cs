@@ -63,6 +63,7 @@ public sealed record RearViewPanel
     {
         LiveAxleMountFitting mounts => (new RearViewPoint(mounts.AxleEnd.Y, mounts.AxleEnd.Z), new RearViewPoint(mounts.BodyEnd.Y, mounts.BodyEnd.Z)),
         ArmMountFitting arm => (arm.LowerMount, arm.UpperMount),
+        LinkageMountFitting mounts => (new RearViewPoint(mounts.LinkageEnd.Y, mounts.LinkageEnd.Z), new RearViewPoint(mounts.BodyEnd.Y, mounts.BodyEnd.Z)),
         FixedRatioFitting { HeaveRatio: > 0 } ratios when _vehicle.Suspension == SuspensionKind.LiveAxle => Upright(ratios.HalfTrack * ratios.RollRatio / ratios.HeaveRatio),
         _ => null,
     };

@@ -10,6 +10,7 @@ public static class ChapterList
     public static ImmutableArray<IChapter> InOrderOfArgument { get; } =
     [
         new MountsChapter(),
+        new PlacementChapter(),
         new DampersChapter(),
         new DampingChapter(),
         new WindowChapter(),
