@@ -11,6 +11,12 @@ namespace RollRide.Plots.Figures;
 public static class RearViewFigure
 {
     private const double Mm = 1e3;
+
+    // Height of the plot area of one panel on a slide, in plot units: with it the width of a text turns into millimetres of the drawing.
+    private const double PlotHeight = 235;
+    private const double Lowest = -205;
+    private const double NameRow = 62;
+
     private static readonly OxyColor Body = OxyColor.FromRgb(0xB8, 0xB8, 0xB8);
     private static readonly OxyColor OnAxle = OxyColor.FromRgb(0xD9, 0xD9, 0xD9);
 
@@ -26,12 +32,12 @@ public static class RearViewFigure
         var space = result.Found.Space;
         var vehicle = result.Study.Vehicle;
         var keepOuts = space.Rail is { } rail ? space.KeepOuts.Add(rail) : space.KeepOuts;
-        double top = Math.Max(keepOuts.Max(keepOut => keepOut.Top), space.Mounts.BodyEndHeight) + 0.12;
+        double top = Math.Max(keepOuts.Max(keepOut => keepOut.Top), space.Mounts.BodyEndHeight) + 0.2;
         double side = keepOuts.Max(keepOut => keepOut.Outer) + 0.06;
         var model = Theme.Panel();
         model.PlotType = PlotType.Cartesian;
         model.Axes.Add(PlotAxis.Linear(AxisPosition.Bottom, "Lateral position, seen from behind (left side at left)", "mm", new PlotRange(-side * Mm, side * Mm)));
-        model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, "Height above the road", "mm", new PlotRange(-170, top * Mm)));
+        model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, "Height above the road", "mm", new PlotRange(Lowest, top * Mm)));
 
         foreach (var band in result.Found.Bands)
         {
@@ -55,7 +61,15 @@ public static class RearViewFigure
         {
             foreach (int sign in (ReadOnlySpan<int>)[-1, 1])
                 Outline(model, RearViewOutline.Of(space, keepOut, 0, 0), sign, keepOut.MovesWithAxle ? OnAxle : Body, Theme.Ink, LineStyle.Solid);
-            Write(model, keepOut.Name, -(keepOut.Inner + keepOut.Outer) / 2 * Mm, keepOut.Top * Mm, VerticalAlignment.Bottom);
+        }
+
+        // Names stand above everything, in two rows by turns, each with a line down to what it names.
+        foreach (var (keepOut, i) in keepOuts.OrderBy(keepOut => keepOut.Inner + keepOut.Outer).Select((keepOut, i) => (keepOut, i)))
+        {
+            double x = -(keepOut.Inner + keepOut.Outer) / 2 * Mm;
+            double y = (top * Mm) - (NameRow * (1 + (i % 2)));
+            Stroke(model, x, y, keepOut.Top * Mm);
+            Write(model, keepOut.Name, x, y, HorizontalAlignment.Center);
         }
 
         // Fully articulated: the left wheel up, the right one down, in full bump.
@@ -72,12 +86,13 @@ public static class RearViewFigure
 
         model.Annotations.Add(new LineAnnotation { Type = LineAnnotationType.Vertical, X = 0, Color = Theme.SoftInk, LineStyle = LineStyle.DashDot, StrokeThickness = 1 });
         model.Annotations.Add(new LineAnnotation { Type = LineAnnotationType.Horizontal, Y = 0, Color = Theme.Ink, LineStyle = LineStyle.Solid, StrokeThickness = 1 });
-        Dimension(model, 0, -position * Mm, -55, FigureParts.Text($"{position * Mm:F1}"), space.Mounts.AxleEndHeight * Mm);
-        Dimension(model, 0, -vehicle.HalfTrack * Mm, -120, FigureParts.Text($"half-track {vehicle.HalfTrack * Mm:F0}"), 0);
-        Dimension(model, 0, (position + space.Mounts.BodyEndOutboard) * Mm, -55, FigureParts.Text($"body end {(position + space.Mounts.BodyEndOutboard) * Mm:F1}"), space.Mounts.BodyEndHeight * Mm);
+        double mmPerUnit = ((top * Mm) - Lowest) / PlotHeight;
+        Dimension(model, mmPerUnit, 0, -position * Mm, -80, FigureParts.Text($"{position * Mm:F1}"), space.Mounts.AxleEndHeight * Mm);
+        Dimension(model, mmPerUnit, 0, -vehicle.HalfTrack * Mm, -150, FigureParts.Text($"half-track {vehicle.HalfTrack * Mm:F0}"), 0);
+        Dimension(model, mmPerUnit, 0, (position + space.Mounts.BodyEndOutboard) * Mm, -80, FigureParts.Text($"body end {(position + space.Mounts.BodyEndOutboard) * Mm:F1}"), space.Mounts.BodyEndHeight * Mm);
         var band0 = result.Found.Bands.FirstOrDefault(band => position >= band.Inner - 1e-5 && position <= band.Outer + 1e-5);
         if (band0 is not null)
-            Dimension(model, band0.Inner * Mm, band0.Outer * Mm, -120, FigureParts.Text($"band {band0.Inner * Mm:F1} to {band0.Outer * Mm:F1}"), 0);
+            Dimension(model, mmPerUnit, band0.Inner * Mm, band0.Outer * Mm, -150, FigureParts.Text($"band {band0.Inner * Mm:F1} to {band0.Outer * Mm:F1}"), 0);
         return new Figure(
             fileName, title,
             FigureParts.Text($"{name}: does the damper clear everything over {space.Travel.Bump * Mm:F0} mm bump, {space.Travel.Rebound * Mm:F0} mm rebound and {space.Travel.Roll * FigureParts.DegPerRad:F1} deg roll? Solid: ride height. Dashed: full bump with full roll. Green: positions that fit. The axle tube is drawn only. Dimensions in mm."),
@@ -92,27 +107,35 @@ public static class RearViewFigure
         model.Annotations.Add(polygon);
     }
 
-    /// <summary>A dimension line with arrows at both ends, its extension lines and its number.</summary>
-    private static void Dimension(PlotModel model, double from, double to, double height, string text, double reach)
+    /// <summary>A dimension line with arrows at both ends, its extension lines and its number: beside the line where it is too short for it.</summary>
+    private static void Dimension(PlotModel model, double mmPerUnit, double from, double to, double height, string text, double reach)
     {
         foreach (var (start, end) in new[] { (from, to), (to, from) })
         {
             model.Annotations.Add(new ArrowAnnotation { StartPoint = new DataPoint((from + to) / 2, height), EndPoint = new DataPoint(end, height), Color = Theme.Ink, StrokeThickness = 1, HeadLength = 7, HeadWidth = 2.5 });
-            var extension = new PolylineAnnotation { Color = Theme.SoftInk, StrokeThickness = 0.8, LineStyle = LineStyle.Solid };
-            extension.Points.AddRange([new DataPoint(start, height - 12), new DataPoint(start, start == 0 ? 0 : reach)]);
-            model.Annotations.Add(extension);
+            Stroke(model, start, height - 12, start == 0 ? 0 : reach);
         }
 
-        Write(model, text, (from + to) / 2, height + 2, VerticalAlignment.Bottom);
+        if (PlotFont.Width(text, Theme.LabelSize) * mmPerUnit < Math.Abs(to - from))
+            Write(model, text, (from + to) / 2, height + 2, HorizontalAlignment.Center);
+        else
+            Write(model, text, Math.Max(from, to) + (4 * mmPerUnit), height - 20, HorizontalAlignment.Left);
     }
 
-    private static void Write(PlotModel model, string text, double x, double y, VerticalAlignment alignment) =>
+    private static void Stroke(PlotModel model, double x, double from, double to)
+    {
+        var line = new PolylineAnnotation { Color = Theme.SoftInk, StrokeThickness = 0.8, LineStyle = LineStyle.Solid };
+        line.Points.AddRange([new DataPoint(x, from), new DataPoint(x, to)]);
+        model.Annotations.Add(line);
+    }
+
+    private static void Write(PlotModel model, string text, double x, double y, HorizontalAlignment alignment) =>
         model.Annotations.Add(new TextAnnotation
         {
             Text = text,
             TextPosition = new DataPoint(x, y),
-            TextVerticalAlignment = alignment,
-            TextHorizontalAlignment = HorizontalAlignment.Center,
+            TextVerticalAlignment = VerticalAlignment.Bottom,
+            TextHorizontalAlignment = alignment,
             TextColor = Theme.Ink,
             StrokeThickness = 0,
             FontSize = Theme.LabelSize,
