@@ -3,6 +3,7 @@ using System.CommandLine.Help;
 using System.CommandLine.Invocation;
 using RollRide.Cli.Commands;
 using RollRide.DataFiles;
+using RollRide.Plots;
 using RollRide.Studies;
 
 namespace RollRide.Cli;
@@ -11,6 +12,12 @@ namespace RollRide.Cli;
 public static class CommandLine
 {
     private const string ProgramName = "rollride";
+
+    private static readonly Option<bool> Quiet = new("--quiet", "-q")
+    {
+        Description = "print nothing but warnings and faults",
+        Recursive = true,
+    };
 
     /// <summary>Runs one command line where nobody watches: without progress.</summary>
     /// <param name="args">The arguments.</param>
@@ -38,6 +45,8 @@ public static class CommandLine
             return ExitCode.BadInput;
         }
 
+        if (parsed.GetValue(Quiet))
+            terminal = terminal with { Output = TextWriter.Null, ShowsProgress = false };
         try
         {
             return await parsed.InvokeAsync(new TerminalConfiguration(terminal), cancellation);
@@ -54,6 +63,10 @@ public static class CommandLine
         {
             return await Tell(error, e.Message, ExitCode.BadInput);
         }
+        catch (AggregateException e) when (e.InnerExceptions.All(inner => inner is PictureTooSmallException))
+        {
+            return await Tell(error, $"{e.InnerExceptions[0].Message} See --size and --dpi.", ExitCode.BadInput);
+        }
         catch (OperationCanceledException)
         {
             return await Tell(error, "Stopped; nothing was written.", ExitCode.Cancelled);
@@ -67,9 +80,15 @@ public static class CommandLine
     }
 
     /// <summary>The root command with every command below it.</summary>
-    /// <remarks>Not the library's own kind of root, which takes the name of the host process.</remarks>
-    internal static Command Root() => new(
-        ProgramName,
+    internal static RootCommand Root()
+    {
+        var root = Commands();
+        var help = root.Options.OfType<HelpOption>().Single();
+        help.Action = new ProgramHelp((SynchronousCommandLineAction)help.Action!, ProgramName);
+        return root;
+    }
+
+    private static RootCommand Commands() => new(
         """
         Where should an axle's dampers sit, and how should they be valved? RollRide runs damper layouts over a bump and through a corner,
         from one scenario file.
@@ -78,8 +97,6 @@ public static class CommandLine
         licensed practice come first.
         """)
     {
-        new HelpOption(),
-        new VersionOption(),
         CompareCommand.Create(),
         SimulateCommand.Create(),
         RoadCommand.Create(),
@@ -89,8 +106,13 @@ public static class CommandLine
         PlaceCommand.Create(),
         DamperCommand.Create(),
         TuneCommand.Create(),
+        SweepCommand.Create(),
+        MergeCommand.Create(),
         CheckCommand.Create(),
         SchemaCommand.Create(),
+        ReportCommand.Create(),
+        NewCommand.Create(),
+        Quiet,
     };
 
     /// <summary>What to say where the first word is no command; null where it is one, or there is none.</summary>
@@ -103,7 +125,7 @@ public static class CommandLine
         return $"unknown command '{word}'; {NearestName.Ask(word, known) ?? $"known: {string.Join(", ", known)}"}";
     }
 
-    private static string Join(Command command) => command.Name == ProgramName ? ProgramName : $"{ProgramName} {command.Name}";
+    private static string Join(Command command) => command is RootCommand ? ProgramName : $"{ProgramName} {command.Name}";
 
     private static async Task<int> Tell(TextWriter error, string message, int exitCode)
     {

@@ -21,13 +21,19 @@ internal sealed class ReadingContext
     private readonly HashSet<DataFileFault> _noted = [];
     private readonly SortedSet<string> _dataFiles = new(StringComparer.Ordinal);
 
-    public ReadingContext(BoundDocument<ScenarioFile> document)
+    private readonly ReadDataFiles _read;
+
+    public ReadingContext(BoundDocument<ScenarioFile> document, ReadDataFiles? read = null)
     {
         _document = document;
+        _read = read ?? new ReadDataFiles();
         _folder = Path.GetDirectoryName(document.File) ?? "";
     }
 
     public ScenarioFile File => _document.Value;
+
+    /// <summary>The name of the scenario file, without its folder.</summary>
+    public string FileName => Path.GetFileName(_document.File);
 
     /// <summary>Roll centre, and linkage where there is one; null after a fault. Read once, for vehicle and placements alike.</summary>
     public AxleGeometry? Geometry => (_geometry ??= new(() => AxleGeometry.Read(this))).Value;
@@ -115,7 +121,7 @@ internal sealed class ReadingContext
     public NumericTable? Table(string path, string name, IReadOnlyList<string> required, IReadOnlyList<string>? optional = null, string? advice = null)
     {
         var full = Path.Combine(_folder, name);
-        if (!System.IO.File.Exists(full))
+        if (!_read.Exists(full))
         {
             Refuse(path, $"there is no such file; the path counts from the scenario's folder, so '{full}' is expected");
             return null;
@@ -131,11 +137,11 @@ internal sealed class ReadingContext
         });
     }
 
-    private static NumericTable ReadTable(string file, IReadOnlyList<string> required, IReadOnlyList<string>? optional, string? advice)
+    private NumericTable ReadTable(string file, IReadOnlyList<string> required, IReadOnlyList<string>? optional, string? advice)
     {
         try
         {
-            return NumericTable.Read(file, required, optional);
+            return _read.Table(file, required, optional);
         }
         catch (DataFileException e) when (advice is not null)
         {
@@ -144,7 +150,9 @@ internal sealed class ReadingContext
     }
 
     /// <summary>SHA-256 over the scenario file and every data file it names.</summary>
-    public string Sha256()
+    public string Sha256() => _read.Sha256(ComputeSha256);
+
+    private string ComputeSha256()
     {
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
         hash.AppendData(System.IO.File.ReadAllBytes(_document.File));

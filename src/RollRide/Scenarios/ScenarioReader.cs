@@ -19,11 +19,11 @@ public static class ScenarioReader
     /// together is <see cref="Scenario.TuningFaults"/>: it stops the command that tunes, and no other.
     /// </remarks>
     /// <exception cref="DataFileException">Something is wrong; all faults found, each with file, line, key and what is accepted.</exception>
-    public static Scenario Read(string path)
+    public static Scenario Read(string path) => Read(new ReadingContext(BoundDocument.Read<ScenarioFile>(path)));
+
+    internal static Scenario Read(ReadingContext context)
     {
-        var document = BoundDocument.Read<ScenarioFile>(path);
-        var context = new ReadingContext(document);
-        var file = document.Value;
+        var file = context.File;
 
         var vehicle = VehicleReader.Read(context);
         var layouts = LayoutReader.Read(context);
@@ -45,7 +45,7 @@ public static class ScenarioReader
         var tuningFaults = context.Apart(() => tuning = TuningReader.Read(context, manoeuvre!, vehicle!, [.. layouts.Select(layout => layout!)]));
         var study = new StudyCase
         {
-            Provenance = new Provenance(file.Name, Path.GetFileName(path), context.Sha256(), Provenance.ProgramVersion),
+            Provenance = new Provenance(file.Name, context.FileName, context.Sha256(), Provenance.ProgramVersion),
             Vehicle = vehicle!,
             Layouts = [.. layouts.Select(layout => layout!)],
             Manoeuvre = manoeuvre!,
