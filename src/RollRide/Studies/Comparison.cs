@@ -78,7 +78,7 @@ public static class Comparison
                 Warnings = RunWarnings.Of(car, study.Manoeuvre, figures),
             };
         }
-        catch (Exception e) when (e is Numerics.IntegrationException or NoEquilibriumException or UnstableBodyException
+        catch (Exception e) when (e is Numerics.IntegrationException or NoEquilibriumException or UnstableBodyException or UnnamedModesException
             or Mounting.UnreachableTravelException)
         {
             throw new StudyException(layout.Name, e);

@@ -349,6 +349,15 @@ public sealed class ModeFollowerTests
         Assert.Contains("no roll stiffness", e.Message, StringComparison.Ordinal);
     }
 
+    [Fact] // Critical damping of hop between tyres and springs: 2 √((2 kt + 2 ks) mu) = 19 kN·s/m for both tyres together.
+    public void Axle_that_does_not_swing_on_its_tyres_has_no_modes_to_name()
+    {
+        var car = ReferenceCars.LiveAxle(ReferenceCars.Mod20);
+        var braked = new AssembledHalfCar(car.Vehicle with { Tyre = car.Vehicle.Tyre with { Damping = 12e3 } }, car.Layout);
+
+        Assert.Throws<UnnamedModesException>(() => Solve(braked, 2500));
+    }
+
     [Fact]
     public void Settings_must_ascend()
     {
