@@ -1,3 +1,4 @@
+using System.Globalization;
 using OxyPlot;
 using OxyPlot.Axes;
 
@@ -6,6 +7,9 @@ namespace RollRide.Plots;
 /// <summary>Axes in the look of <see cref="Theme"/>. Each says what it shows and in which unit: "Roll angle [deg]".</summary>
 public static class PlotAxis
 {
+    /// <summary>Marks an axis of time in s, so that vector pictures can be read at an instant.</summary>
+    public const string TimeKey = "time";
+
     private const double HorizontalTickDistance = 75;
     private const double VerticalTickDistance = 36;
 
@@ -34,7 +38,9 @@ public static class PlotAxis
             throw new ArgumentOutOfRangeException(nameof(range), range.Minimum, $"The lower limit of the logarithmic axis '{title}' must be greater than 0.");
         var axis = new LogarithmicAxis();
         Dress(axis, position, title, unit, range);
-        axis.LabelFormatter = value => PlotText.Number(value, Math.Max(0, -(int)Math.Floor(Math.Log10(value) + 1e-9)));
+        axis.LabelFormatter = value => value < 1e-3
+            ? value.ToString("0.##e+0", CultureInfo.InvariantCulture)
+            : PlotText.Number(value, Math.Max(0, -(int)Math.Floor(Math.Log10(value) + 1e-9)));
         axis.MinorGridlineStyle = LineStyle.Solid;
         axis.MinorGridlineColor = Theme.Shade;
         return axis;

@@ -1,7 +1,9 @@
+using System.CommandLine;
 using System.Globalization;
 using RollRide.Metrics;
 using RollRide.Modes;
 using RollRide.Results;
+using RollRide.Scenarios;
 using RollRide.Studies;
 
 namespace RollRide.Cli.Commands;
@@ -20,6 +22,16 @@ internal static class ComparisonReport
         "bodyAccelerationRms_m_per_s2", "bodyAccelerationPeak_m_per_s2", "rollAccelerationRms_rad_per_s2",
         "damperCompressionVelocityPeak_m_per_s", "damperReboundVelocityPeak_m_per_s",
     ];
+
+    /// <summary>Tells what was found: as tables and sentences, or as <c>summary.json</c>.</summary>
+    public static void Answer(ParseResult parsed, Option<bool> json, ComparisonResult result, Scenario scenario, WrittenFolder folder)
+    {
+        var output = parsed.InvocationConfiguration.Output;
+        if (parsed.GetValue(json))
+            Summary.Write(output, result, scenario.Warnings);
+        else
+            Write(output, result, folder);
+    }
 
     public static void Write(TextWriter output, ComparisonResult result, WrittenFolder folder)
     {
@@ -48,6 +60,14 @@ internal static class ComparisonReport
         for (var i = 0; i < study.Manoeuvre.Phases.Length; i++)
             AddPhase(table, result, study.Manoeuvre.Phases[i].Name, PhaseKeys, layout => layout.Metrics.Phases[i]);
         AddPhase(table, result, "whole run", RunKeys, layout => layout.Metrics.Whole);
+        if (result.Layouts[0].Ride is { } ride)
+        {
+            table.AddGap();
+            table.Add(Invariant($"[ride, {ride.Distance / 1000:F2} km of random road{(result.Layouts[0].Metrics.RollResponse is null ? "" : " before the corner")}]"));
+            foreach (var metric in MetricCatalogue.Ride)
+                AddRow(table, metric.Label, metric.Unit, metric.Decimals, result, layout => metric.Value(layout.Ride!));
+        }
+
         table.Write(output);
         WriteWarnings(output, result);
         output.WriteLine();

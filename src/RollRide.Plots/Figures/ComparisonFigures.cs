@@ -21,6 +21,13 @@ public static class ComparisonFigures
             TyreLoadFigure.Build(result),
             DampingRatioFigure.Build(result),
         ];
+        if (result.Layouts.All(layout => layout.Ride is not null))
+        {
+            figures = figures.Append(RideDamperFigure.Build(result)).Append(RideLoadFigure.Build(result));
+            if (result.Layouts.All(layout => layout.Ride!.BodyAccelerationDensity is not null))
+                figures = figures.Append(RideAccelerationFigure.Build(result));
+        }
+
         return [.. figures.Select(figure => figure with { Size = size })];
     }
 }

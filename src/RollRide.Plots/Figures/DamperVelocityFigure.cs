@@ -42,7 +42,7 @@ public static class DamperVelocityFigure
             : ("Right", Channel.DamperVelocityRight, right);
         var span = Math.Min(LongestSpan, phase.End - phase.Start);
         var start = Math.Max(phase.Start, Math.Min(fastest.X - (LeadIn * span), phase.End - span));
-        return new TimePanel(FigureParts.Text($"Phase '{phase.Name}', {side.ToLowerInvariant()} damper"), "Damper velocity", "m/s",
+        return new TimePanel(FigureParts.Text($"{side}: {phase.Name}"), "Damper velocity", "m/s",
             FigureParts.Series(result, channel, 1, start, start + span));
     }
 

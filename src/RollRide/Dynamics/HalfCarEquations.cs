@@ -101,9 +101,13 @@ public sealed class HalfCarEquations : IOdeSystem
     /// <inheritdoc/>
     public string StateName(int index) => HalfCarState.Name(index);
 
+    /// <summary>How many segments of the inputs were entered so far: within one of them no input jumps.</summary>
+    internal long Segment { get; private set; }
+
     /// <inheritdoc/>
     public void EnterSegment(double start, double end)
     {
+        Segment++;
         var midpoint = 0.5 * (start + end);
         _road.EnterSegment(midpoint);
         _cornering.EnterSegment(midpoint);

@@ -20,6 +20,25 @@ public sealed class FrequencyWeighting
         Section.Transition(12.5, 12.5, 0.63),
         Section.UpwardStep(2.37, 0.91, 3.35, 0.91));
 
+    /// <summary>The weighting Wd for horizontal acceleration of a seated person.</summary>
+    public static FrequencyWeighting Wd { get; } = new(
+        Section.HighPass(0.4, 1 / Math.Sqrt(2)),
+        Section.LowPass(100, 1 / Math.Sqrt(2)),
+        Section.Transition(2, 2, 0.63));
+
+    /// <summary>The weighting We for rotational acceleration of a seated person.</summary>
+    public static FrequencyWeighting We { get; } = new(
+        Section.HighPass(0.4, 1 / Math.Sqrt(2)),
+        Section.LowPass(100, 1 / Math.Sqrt(2)),
+        Section.Transition(1, 1, 0.63));
+
+    /// <summary>The weighting Wf for motion sickness from vertical acceleration.</summary>
+    public static FrequencyWeighting Wf { get; } = new(
+        Section.HighPass(0.08, 1 / Math.Sqrt(2)),
+        Section.LowPass(0.63, 1 / Math.Sqrt(2)),
+        Section.Transition(double.PositiveInfinity, 0.25, 0.86),
+        Section.UpwardStep(0.0625, 0.80, 0.1, 0.80));
+
     /// <summary>The weighting's factor at a frequency.</summary>
     /// <param name="frequency">Frequency, Hz; greater than 0.</param>
     public double Factor(double frequency) => _sections.Aggregate(
@@ -27,7 +46,7 @@ public sealed class FrequencyWeighting
         (factor, section) => factor * section.Response(new Complex(0, 2 * Math.PI * frequency)).Magnitude);
 
     /// <summary>Makes the weighting as a filter in time, at rest.</summary>
-    /// <param name="rate">Sampling rate, Hz; at least 1000 for the tolerance of the standard up to 80 Hz.</param>
+    /// <param name="rate">Sampling rate, Hz; at least 640 for the tolerance of the standard up to 125 Hz.</param>
     public WeightingFilter CreateFilter(double rate) => new([.. _sections.Select(section => section.Discretise(rate))]);
 
     /// <summary>

@@ -11,7 +11,7 @@ namespace RollRide.Mounting;
 /// <c>d = R (sin α − sin α0)</c>, so <c>α(d)</c> is known in closed form; the element's lower mount turns with the arm
 /// and the compression is <c>|M(0) − B| − |M(d) − B|</c>, exactly.
 /// </remarks>
-public sealed class ArmMountFitting : WheelTravelFitting
+public sealed class ArmMountFitting : WheelTravelFitting, IMountedElement
 {
     private readonly double _armLength;
     private readonly double _sinAtRest, _cosAtRest;

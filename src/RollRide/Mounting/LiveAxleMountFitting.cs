@@ -13,7 +13,7 @@ namespace RollRide.Mounting;
 /// For small motions, with the unit vector <c>u</c> from axle end to body end, <c>Rh = uz</c> and
 /// <c>Rr·T = uz·y − uy·(z − hrc)</c>.
 /// </remarks>
-public sealed class LiveAxleMountFitting : IFitting
+public sealed class LiveAxleMountFitting : IMountedElement
 {
     /// <summary>The shortest distance between the mount points at rest that is accepted, m.</summary>
     public const double ShortestLength = 1e-3;

@@ -10,9 +10,27 @@ public sealed class UnreachableTravelException : InvalidOperationException
     /// <param name="lowest">The lowest travel of the linkage, m.</param>
     /// <param name="highest">The highest travel of the linkage, m.</param>
     public UnreachableTravelException(double travel, double lowest, double highest)
+        : this(travel, lowest, highest, "")
+    {
+    }
+
+    /// <summary>Makes the exception with a message that also says what happens at the limit passed.</summary>
+    /// <param name="travel">The wheel travel asked for, m, positive in bump.</param>
+    /// <param name="lowest">The lower limit of the linkage.</param>
+    /// <param name="highest">The upper limit of the linkage.</param>
+    public UnreachableTravelException(double travel, TravelLimit lowest, TravelLimit highest)
+        : this(
+            travel,
+            (lowest ?? throw new ArgumentNullException(nameof(lowest))).Travel,
+            (highest ?? throw new ArgumentNullException(nameof(highest))).Travel,
+            $", where {(travel <= lowest.Travel ? lowest : highest).Reason}")
+    {
+    }
+
+    private UnreachableTravelException(double travel, double lowest, double highest, string reason)
         : base(string.Create(
             CultureInfo.InvariantCulture,
-            $"The suspension cannot reach a wheel travel of {travel * 1000:F1} mm: its linkage moves from {lowest * 1000:F1} to {highest * 1000:F1} mm."))
+            $"The suspension cannot reach a wheel travel of {travel * 1000:F1} mm: its linkage moves from {lowest * 1000:F1} to {highest * 1000:F1} mm{reason}."))
     {
         Travel = travel;
         Lowest = lowest;

@@ -42,9 +42,8 @@ public abstract class WheelTravelFitting : IFitting
     public ElementMotion At(double q, double r, Side side)
     {
         double wheelArm = (int)side * HalfTrack;
-        double travel = q + wheelArm * r;
-        double ratio = Ratio(travel);
-        return new ElementMotion(Compression(travel), ratio, ratio * wheelArm);
+        var (compression, ratio) = CompressionAndRatio(q + wheelArm * r);
+        return new ElementMotion(compression, ratio, ratio * wheelArm);
     }
 
     /// <inheritdoc/>
@@ -54,4 +53,8 @@ public abstract class WheelTravelFitting : IFitting
         double slope = RatioSlope(q + wheelArm * r);
         return new ElementCurvature(slope, slope * wheelArm, slope * wheelArm * wheelArm);
     }
+
+    /// <summary>Compression, m, and motion ratio together, where one solution of the linkage gives both. Allocates nothing.</summary>
+    /// <param name="travel">Vertical travel <c>d</c> of the wheel centre, m, positive in bump.</param>
+    protected virtual (double Compression, double Ratio) CompressionAndRatio(double travel) => (Compression(travel), Ratio(travel));
 }

@@ -98,4 +98,43 @@ public static class MetricCatalogue
         new("rideHeightShift_mm", "Ride-height shift, mean", "mm", 2, p => p.RideHeightShift * Mm,
             "Mean change of ride height, positive upwards: asymmetric valving pumps the body up or down."),
     ];
+
+    /// <summary>The figures of a ride over a random road.</summary>
+    public static ImmutableArray<MetricDefinition<RideMetrics>> Ride { get; } =
+    [
+        new("rideSeatTotal_m_per_s2", "Worst seat, weighted total", "m/s²", 3, r => r.WorstSeat.Total,
+            "Total weighted vibration at the worst seat by ISO 2631-1: vertical (Wk), lateral (Wd) and 0.63 m/rad times roll (We)."),
+        new("rideSeatVertical_m_per_s2", "Worst seat, vertical (Wk)", "m/s²", 3, r => r.WorstSeat.Vertical.Rms,
+            "Vertical acceleration there, weighted with Wk, RMS; roll contributes through the seat's offset."),
+        new("rideSeatLateral_m_per_s2", "Worst seat, lateral (Wd)", "m/s²", 3, r => r.WorstSeat.Lateral.Rms,
+            "Lateral acceleration there, weighted with Wd, RMS."),
+        new("rideSeatRoll_rad_per_s2", "Worst seat, roll (We)", "rad/s²", 3, r => r.WorstSeat.Roll.Rms,
+            "Roll acceleration, weighted with We, RMS."),
+        new("rideSeatMtvv_m_per_s2", "Worst seat, running RMS maximum", "m/s²", 3, r => r.WorstSeat.Vertical.MaximumTransient,
+            "Largest running RMS over one second of the vertical weighted acceleration (MTVV)."),
+        new("rideSeatDose_m_per_s1_75", "Worst seat, vibration dose", "m/s^1.75", 2, r => r.WorstSeat.Vertical.DoseValue,
+            "Fourth-power vibration dose value of the vertical weighted acceleration (VDV)."),
+        new("rideSeatCrestFactor", "Worst seat, crest factor", "", 1, r => r.WorstSeat.Vertical.CrestFactor,
+            "Largest vertical weighted acceleration over its RMS."),
+        new("rideBodyAccelerationRms_m_per_s2", "Body acceleration, RMS", "m/s²", 3, r => r.BodyAccelerationRms,
+            "Vertical acceleration of the body at its centre of gravity, RMS, unweighted."),
+        new("rideRollAccelerationRms_rad_per_s2", "Roll acceleration, RMS", "rad/s²", 3, r => r.RollAccelerationRms,
+            "Roll acceleration of the body, RMS, unweighted."),
+        new("rideDynamicLoadCoefficient", "Dynamic load coefficient", "", 3, r => r.DynamicLoadCoefficient,
+            "RMS of a side's load change over its static load; the worse side."),
+        new("rideLoadExceeded99_N", "Side load exceeded 99 % of the time", "N", 0, r => r.Loads.Min(load => load.ExceededMostOfTheTime),
+            "Load below which a side falls 1 % of the time; the worse side."),
+        new("rideLiftShare_percent", "Time without load, worse side", "%", 2, r => r.Loads.Max(load => load.LiftShare) * 100,
+            "Share of the time without any load; the worse side."),
+        new("rideWheelTravelRms_mm", "Wheel travel, RMS", "mm", 1, r => r.WheelTravelRms * Mm,
+            "Wheel travel about its mean, RMS, both wheels."),
+        new("rideBumpContacts_per_km", "Bump stop contacts", "1/km", 1, r => r.BumpStopContactsPerKm,
+            "Bump stop contacts a kilometre, both sides together."),
+        new("rideReboundContacts_per_km", "Rebound stop contacts", "1/km", 1, r => r.ReboundStopContactsPerKm,
+            "Rebound stop contacts a kilometre, both sides together."),
+        new("rideDamperVelocityRms_m_per_s", "Damper velocity, RMS", "m/s", 3, r => r.DamperVelocityRms,
+            "Velocity of both dampers, RMS."),
+        new("rideDamperPower_W", "Damper heat, hotter damper", "W", 0, r => r.DamperPower.Max(),
+            "Mean power that the hotter damper turns into heat."),
+    ];
 }

@@ -34,6 +34,17 @@ public static class MetricReference
 
             """);
         WriteTable(output, MetricCatalogue.Phase);
+        output.Write(
+            """
+
+            ## The ride over a random road
+
+            In `summary.json` under `ride`; in `seeds.csv` rows of the phase `ride`. Measured from 3 s into the run to the corner, if one
+            follows, from 640 samples a second.
+
+
+            """);
+        WriteTable(output, MetricCatalogue.Ride);
     }
 
     private static void WriteTable<T>(TextWriter output, IEnumerable<MetricDefinition<T>> metrics)

@@ -88,6 +88,7 @@ public static class Summary
             ["metrics"] = OfRun(result.Metrics),
             ["phases"] = new JsonObject(result.Metrics.Phases.Select(phase =>
                 KeyValuePair.Create(phase.Name, (JsonNode?)OfPhase(phase)))),
+            ["ride"] = result.Ride is { } ride ? OfRide(ride) : null,
             ["solverSteps"] = new JsonObject
             {
                 ["accepted"] = result.Statistics.AcceptedSteps,
@@ -125,6 +126,15 @@ public static class Summary
         var values = new JsonObject { ["start_s"] = phase.Start, ["end_s"] = phase.End };
         foreach (var metric in MetricCatalogue.Phase)
             values[metric.Key] = metric.Value(phase);
+        return values;
+    }
+
+    private static JsonObject OfRide(RideMetrics ride)
+    {
+        var values = new JsonObject { ["start_s"] = ride.Start, ["distance_m"] = ride.Distance };
+        foreach (var metric in MetricCatalogue.Ride)
+            values[metric.Key] = metric.Value(ride);
+        values["velocityHistogram"] = OfHistogram(ride.DamperVelocities);
         return values;
     }
 

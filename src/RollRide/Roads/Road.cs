@@ -21,9 +21,19 @@ public sealed record Road(PiecewiseSignal Left, PiecewiseSignal Right, double Sp
     /// <summary>Speed, m/s.</summary>
     public double Speed { get; init => field = Require.Positive(value, "m/s", nameof(Speed)); } = Require.Positive(Speed, "m/s");
 
+    /// <summary>A random unevenness added to both tracks; null for none.</summary>
+    public RandomRoad? Unevenness { get; init; }
+
     /// <summary>The times, s, ascending, at which a wheel may meet a kink or a jump of the road.</summary>
-    public ImmutableArray<double> Breakpoints =>
-        [.. Left.Breakpoints.Concat(Right.Breakpoints).Select(distance => distance / Speed).Distinct().Order()];
+    public ImmutableArray<double> Breakpoints
+    {
+        get
+        {
+            // The unevenness is smooth but for the two ends of its lead-in.
+            double[] leadIn = Unevenness is { LeadIn: > 0 } random ? [0, random.LeadIn] : [];
+            return [.. Left.Breakpoints.Concat(Right.Breakpoints).Concat(leadIn).Select(distance => distance / Speed).Distinct().Order()];
+        }
+    }
 
     /// <summary>A road without any unevenness.</summary>
     /// <param name="speed">Speed, m/s, above 0.</param>

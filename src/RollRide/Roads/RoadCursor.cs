@@ -9,12 +9,14 @@ namespace RollRide.Roads;
 public sealed class RoadCursor
 {
     private readonly SignalCursor _left, _right;
+    private readonly RandomRoadCursor? _random;
     private readonly double _speed;
 
     internal RoadCursor(Road road)
     {
         _left = road.Left.CreateCursor();
         _right = road.Right.CreateCursor();
+        _random = road.Unevenness?.CreateCursor();
         _speed = road.Speed;
     }
 
@@ -32,10 +34,11 @@ public sealed class RoadCursor
     public RoadSample Sample(double time)
     {
         double distance = _speed * time;
+        var random = _random?.At(distance) ?? default;
         return new RoadSample(
-            _left.Value(distance),
-            _right.Value(distance),
-            _speed * _left.Rate(distance),
-            _speed * _right.Rate(distance));
+            random.Left + _left.Value(distance),
+            random.Right + _right.Value(distance),
+            _speed * (random.LeftRate + _left.Rate(distance)),
+            _speed * (random.RightRate + _right.Rate(distance)));
     }
 }

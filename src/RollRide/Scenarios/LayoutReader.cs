@@ -16,8 +16,8 @@ internal static class LayoutReader
     public static ImmutableArray<DamperLayout?> Read(ReadingContext context)
     {
         var file = context.File;
-        var dampers = file.Dampers.ToDictionary(entry => entry.Key, entry => DamperReader.Read(context, entry.Key, entry.Value));
-        foreach (var unused in file.Dampers.Keys.Except(file.Layouts.Select(layout => layout.Damper)))
+        var dampers = context.Dampers;
+        foreach (var unused in file.Dampers.Keys.Except(file.Layouts.Select(layout => layout.Damper)).Where(name => name != file.Packaging?.Damper))
             context.Warn(ReadingContext.PathOfEntry("dampers", unused), $"no layout uses this damper");
         for (var i = 0; i < file.Layouts.Count; i++)
         {

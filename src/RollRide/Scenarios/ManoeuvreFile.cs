@@ -27,7 +27,7 @@ public sealed record ManoeuvreFile
     public CorneringFile? Cornering { get; init; }
 
     /// <summary>The phases.</summary>
-    [Key("phases", "spans of time for which metrics are also given; they may overlap; if left out: 'bump' from the first road event to the cornering (to the end, where the cornering comes first), and 'corner' from the start of the cornering to the end")]
+    [Key("phases", "spans of time for which metrics are also given; they may overlap; if left out: 'rough road' on a random road once its start has died away, 'bump' from the first road event, both to the cornering (to the end, where the cornering comes first), and 'corner' from the start of the cornering to the end")]
     public IReadOnlyList<PhaseFile>? Phases { get; init; }
 }
 
@@ -53,6 +53,7 @@ public sealed record PhaseFile
 
 /// <summary>The road.</summary>
 [Description("The road under the left and the right wheel.")]
+[AtMostOneOf("profile", "measured")]
 public sealed record RoadFile
 {
     /// <summary>Events.</summary>
@@ -62,6 +63,14 @@ public sealed record RoadFile
     /// <summary>Measured profile.</summary>
     [Key("profile", "a measured road: a CSV file with the columns distance_m and left_mm, right_mm or both; heights count from the first one; adds to the events")]
     public string? Profile { get; init; }
+
+    /// <summary>Random road.</summary>
+    [Key("random", "a random unevenness by ISO 8608; adds to the events")]
+    public RandomRoadFile? Random { get; init; }
+
+    /// <summary>Measured road.</summary>
+    [Key("measured", "a measured profile in even steps, prepared as such; adds to the events")]
+    public MeasuredRoadFile? Measured { get; init; }
 }
 
 /// <summary>An obstacle on the road.</summary>

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using RollRide.Cornering;
 using RollRide.Dynamics;
+using RollRide.Metrics;
 using RollRide.Roads;
 
 namespace RollRide.Scenarios;
@@ -52,14 +53,23 @@ internal static class ManoeuvreReader
 
     private static bool IsSameName(string one, string other) => string.Equals(one.Trim(), other.Trim(), StringComparison.OrdinalIgnoreCase);
 
-    /// <summary>'bump' from the first road event to the cornering or the end, 'corner' from the start of the cornering to the end.</summary>
+    /// <summary>
+    /// 'bump' from the first road event to the cornering or the end, 'rough road' on a random road from its settling to the cornering
+    /// or the end, 'corner' from the start of the cornering to the end.
+    /// </summary>
     private static ImmutableArray<Phase> DefaultPhases(Road road, ICorneringInput cornering, double duration)
     {
         var phases = ImmutableArray.CreateBuilder<Phase>();
-        var bump = Math.Max(0, road.Breakpoints.DefaultIfEmpty(double.PositiveInfinity).Min());
+        var obstacles = road with { Unevenness = null };
+        var bump = Math.Max(0, obstacles.Breakpoints.DefaultIfEmpty(double.PositiveInfinity).Min());
+        var rough = road.Unevenness is null ? double.PositiveInfinity : RideRecorder.SettlingTime(duration);
         var corner = Math.Max(0, cornering.StartTime);
-        if (bump < duration)
-            phases.Add(new Phase("bump", bump, corner > bump ? Math.Min(corner, duration) : duration));
+        foreach (var (name, start) in new[] { ("rough road", rough), ("bump", bump) })
+        {
+            if (start < duration)
+                phases.Add(new Phase(name, start, corner > start ? Math.Min(corner, duration) : duration));
+        }
+
         if (corner < duration)
             phases.Add(new Phase("corner", corner, duration));
         return phases.ToImmutable();

@@ -5,7 +5,7 @@ namespace RollRide.Scenarios;
 
 /// <summary>Where an element of the left side sits; the right side mirrors it.</summary>
 [Description("Where an element (damper, spring, stop) of the left side sits; the right side mirrors it.")]
-[ExactlyOneOf("motionRatios", "mounts", "arm")]
+[ExactlyOneOf("motionRatios", "mounts", "arm", "onLinkage", "strut", "placed")]
 public sealed record PlacementFile
 {
     /// <summary>Given ratios.</summary>
@@ -19,6 +19,51 @@ public sealed record PlacementFile
     /// <summary>Mounts on an independent wheel's arm.</summary>
     [Key("arm", "mount points of an element that stands between an independent wheel's arm and the body, left side; the ratio follows")]
     public ArmFile? Arm { get; init; }
+
+    /// <summary>Mounts on a part of the vehicle's linkage.</summary>
+    [Key("onLinkage", "mount points of an element between a part of the vehicle's linkage and the body, left side")]
+    public OnLinkageFile? OnLinkage { get; init; }
+
+    /// <summary>The strut of a strut suspension.</summary>
+    [Key("strut", "true: the element is the strut of the vehicle's linkage, from its foot to the top mount")]
+    public bool? Strut { get; init; }
+
+    /// <summary>The best position of a band.</summary>
+    [Key("placed", "the damper stands where packaging allows: the most outboard position of the band on that side of the frame rail; only for dampers")]
+    public PlacedSide? Placed { get; init; }
+}
+
+/// <summary>A side of the frame rail.</summary>
+public enum PlacedSide
+{
+    /// <summary>Between the centre plane and the rail.</summary>
+    InboardOfRail,
+
+    /// <summary>Between the rail and the tyre.</summary>
+    OutboardOfRail,
+}
+
+/// <summary>Mount points on a part of the vehicle's linkage.</summary>
+[Description("Mount points on a part of the vehicle's linkage at ride height: x forward from the axle, y to the left from the centre plane, z up from the road.")]
+public sealed record OnLinkageFile
+{
+    /// <summary>The part.</summary>
+    [Key("part", "the part that carries the element's outer end")]
+    public required RollRide.Mounting.LinkagePart Part { get; init; }
+
+    /// <summary>Mount on the part.</summary>
+    [Key("partEnd_mm", "the element's mount on that part: x, y, z")]
+    [Between(-10_000, 10_000)]
+    [MinCount(3)]
+    [MaxCount(3)]
+    public required IReadOnlyList<double> PartEndMm { get; init; }
+
+    /// <summary>Mount on the body.</summary>
+    [Key("bodyEnd_mm", "the element's mount on the body: x, y, z")]
+    [Between(-10_000, 10_000)]
+    [MinCount(3)]
+    [MaxCount(3)]
+    public required IReadOnlyList<double> BodyEndMm { get; init; }
 }
 
 /// <summary>Motion ratios as numbers.</summary>

@@ -1,4 +1,5 @@
 using RollRide.Mounting;
+using RollRide.Packaging;
 using RollRide.Vehicle;
 
 namespace RollRide.Scenarios;
@@ -29,7 +30,7 @@ internal static class PlacementReader
         {
             if (independent)
             {
-                context.Refuse($"{path}.mounts", $"these are mounts on a live axle, and the suspension is independent; give arm or motionRatios");
+                context.Refuse($"{path}.mounts", $"these are mounts on a live axle, and the suspension is independent; give arm or motionRatios, or with vehicle.linkage onLinkage or strut");
                 return null;
             }
 
@@ -40,12 +41,16 @@ internal static class PlacementReader
                 return null;
             if (mounts.AxleEndMm[1] < 0)
                 context.Warn($"{path}.mounts.axleEnd_mm[1]", $"the left element stands right of the centre plane; y counts to the left");
+            if (context.Geometry is not { } geometry || IsInTyre(context, $"{path}.mounts", mounts))
+                return null;
             return context.Make($"{path}.mounts", () => new LiveAxleMountFitting(
-                ToPoint3(mounts.AxleEndMm),
-                ToPoint3(mounts.BodyEndMm),
-                vehicle.RollCentreHeightMm * Units.MetresPerMm,
-                halfTrack));
+                Points.Space(mounts.AxleEndMm), Points.Space(mounts.BodyEndMm), geometry.RollCentreHeight, halfTrack));
         }
+
+        if (file.OnLinkage is not null || file.Strut is not null)
+            return ReadOnLinkage(context, path, file);
+        if (file.Placed is { } side)
+            return ReadPlaced(context, $"{path}.placed", side, halfTrack);
 
         if (!independent)
         {
@@ -54,24 +59,78 @@ internal static class PlacementReader
         }
 
         return context.Make($"{path}.arm", () => new ArmMountFitting(
-            ToRearView(file.Arm!.PivotMm),
-            ToRearView(file.Arm.OuterJointMm),
-            ToRearView(file.Arm.ArmMountMm),
-            ToRearView(file.Arm.BodyMountMm),
+            Points.RearView(file.Arm!.PivotMm),
+            Points.RearView(file.Arm.OuterJointMm),
+            Points.RearView(file.Arm.ArmMountMm),
+            Points.RearView(file.Arm.BodyMountMm),
             halfTrack));
     }
 
     /// <summary>Length between the mounts at ride height, m; null where only ratios are given.</summary>
-    public static double? RestLength(IFitting fitting) => fitting switch
+    public static double? RestLength(IFitting fitting) => (fitting as IMountedElement)?.Length;
+
+    private static LinkageMountFitting? ReadOnLinkage(ReadingContext context, string path, PlacementFile file)
     {
-        LiveAxleMountFitting mounts => mounts.Length,
-        ArmMountFitting arm => arm.Length,
-        _ => null,
-    };
+        string key = file.OnLinkage is null ? $"{path}.strut" : $"{path}.onLinkage";
+        if (context.File.Vehicle.Linkage is null)
+        {
+            context.Refuse(key, $"the vehicle has no linkage; give vehicle.linkage, with the points of the left wheel");
+            return null;
+        }
 
-    private static Point3 ToPoint3(IReadOnlyList<double> mm) =>
-        new(mm[0] * Units.MetresPerMm, mm[1] * Units.MetresPerMm, mm[2] * Units.MetresPerMm);
+        if (context.Geometry?.Linkage is not { } linkage)
+            return null;
+        if (file.OnLinkage is { } mounts)
+            return context.Make(key, () => new LinkageMountFitting(linkage, mounts.Part, Points.Space(mounts.PartEndMm), Points.Space(mounts.BodyEndMm)));
+        if (file.Strut != true || linkage is not StrutSuspension strut)
+        {
+            context.Refuse(key, $"this must be true, and vehicle.linkage a strut; otherwise leave it out");
+            return null;
+        }
 
-    private static RearViewPoint ToRearView(IReadOnlyList<double> mm) =>
-        new(mm[0] * Units.MetresPerMm, mm[1] * Units.MetresPerMm);
+        // Foot and top mount both lie on the strut's line at every travel, so its length is their distance.
+        return context.Make(key, () => new LinkageMountFitting(
+            strut, LinkagePart.Upright, new Point3(0, strut.StrutFoot.Y, strut.StrutFoot.Z), new Point3(0, strut.TopMount.Y, strut.TopMount.Z)));
+    }
+
+    private static LiveAxleMountFitting? ReadPlaced(ReadingContext context, string path, PlacedSide placed, double halfTrack)
+    {
+        if (context.File.Packaging is null)
+            context.Refuse(path, $"without packaging there is nothing to place the damper in; give it, or mounts");
+        if (context.Bands is not { } bands)
+            return null;
+        var side = placed == PlacedSide.InboardOfRail ? RailSide.Inboard : RailSide.Outboard;
+        if (bands.On(side) is { } band)
+        {
+            var mounts = bands.Space.Mounts;
+            return context.Make(path, () => new LiveAxleMountFitting(mounts.AxleEndAt(band.Outer), mounts.BodyEndAt(band.Outer), bands.Space.RollCentreHeight, halfTrack));
+        }
+
+        var shortfall = bands.Shortfalls.FirstOrDefault(slot => slot.Side == side || slot.Side == RailSide.Across);
+        string missing = shortfall is null ? ""
+            : shortfall.Walls.IsEmpty ? $"; in the way: {shortfall.Worst.Text}"
+            : $": {string.Join(", or ", shortfall.Walls.Select(wall => FormattableString.Invariant($"the {wall.Wall} would have to go {wall.Distance * 1e3:F2} mm {(wall.Outboard ? "outboard" : "inboard")}")))}";
+        context.Refuse(path, $"no damper fits there{missing}");
+        return null;
+    }
+
+    /// <summary>Whether a mount lies inside the tyre's room, where packaging gives one: a cylinder about the wheel's axis.</summary>
+    private static bool IsInTyre(ReadingContext context, string path, MountsFile mounts)
+    {
+        if (context.File.Packaging?.Tyre is not { } tyre)
+            return false;
+        double halfTrack = context.File.Vehicle.TrackMm / 2;
+        double inner = halfTrack - (tyre.WidthMm / 2) - ((context.File.Vehicle.Tyres.DualSpacingMm ?? 0) / 2);
+        bool inside = false;
+        foreach (var (end, point) in new[] { ("axleEnd_mm", mounts.AxleEndMm), ("bodyEnd_mm", mounts.BodyEndMm) })
+        {
+            double fromCentre = Math.Sqrt((point[0] * point[0]) + ((point[2] - tyre.CentreHeightMm) * (point[2] - tyre.CentreHeightMm)));
+            if (point[1] <= inner || point[1] >= (2 * halfTrack) - inner || fromCentre >= tyre.RadiusMm)
+                continue;
+            context.Refuse($"{path}.{end}", $"this end lies inside the tyre: {point[1] - inner:F1} mm outboard of its inner wall (y = {inner:F1} mm)");
+            inside = true;
+        }
+
+        return inside;
+    }
 }

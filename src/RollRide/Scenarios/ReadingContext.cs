@@ -1,7 +1,9 @@
 using System.Security.Cryptography;
+using RollRide.Damping;
 using RollRide.DataFiles;
 using RollRide.Mounting;
 using RollRide.Numerics;
+using RollRide.Packaging;
 
 namespace RollRide.Scenarios;
 
@@ -10,6 +12,10 @@ internal sealed class ReadingContext
 {
     private readonly BoundDocument<ScenarioFile> _document;
     private readonly string _folder;
+    private Dictionary<string, Damper?>? _dampers;
+    private Lazy<AxleGeometry?>? _geometry;
+    private Lazy<PackagingSpace?>? _packaging;
+    private Lazy<PlacementBands?>? _bands;
     private readonly List<string> _warnings = [];
     private readonly HashSet<DataFileFault> _noted = [];
     private readonly SortedSet<string> _dataFiles = new(StringComparer.Ordinal);
@@ -21,6 +27,19 @@ internal sealed class ReadingContext
     }
 
     public ScenarioFile File => _document.Value;
+
+    /// <summary>Roll centre, and linkage where there is one; null after a fault. Read once, for vehicle and placements alike.</summary>
+    public AxleGeometry? Geometry => (_geometry ??= new(() => AxleGeometry.Read(this))).Value;
+
+    /// <summary>The room around the dampers; null where it is not given or after a fault.</summary>
+    public PackagingSpace? Packaging => (_packaging ??= new(() => PackagingReader.Read(this))).Value;
+
+    /// <summary>Where the dampers fit; null where packaging is not given or after a fault.</summary>
+    public PlacementBands? Bands => (_bands ??= new(() => Packaging is { } space ? Make("packaging", () => BandSearch.Find(space)) : null)).Value;
+
+    /// <summary>The dampers by name; null in the place of one with a fault.</summary>
+    public Dictionary<string, Damper?> Dampers =>
+        _dampers ??= File.Dampers.ToDictionary(entry => entry.Key, entry => DamperReader.Read(this, entry.Key, entry.Value));
 
     public FaultList Faults { get; } = new();
 

@@ -35,6 +35,10 @@ internal static class RoadReader
 
         if (file.Profile is { } profile)
             road = ReadProfile(context, $"{path}.profile", profile, road, speed * duration);
+        if (file.Measured is { } measured)
+            road = ReadMeasured(context, $"{path}.measured", measured, road, speed * duration);
+        if (file.Random is { } random)
+            road = road with { Unevenness = RandomRoadReader.Read(context, $"{path}.random", random, context.File.Vehicle.TrackMm * Units.MetresPerMm) };
         return context.Faults.Count > before ? null : road;
     }
 
@@ -104,6 +108,26 @@ internal static class RoadReader
             }
 
             return road;
+        }) ?? road;
+    }
+
+    private static Road ReadMeasured(ReadingContext context, string path, MeasuredRoadFile file, Road road, double length)
+    {
+        var filePath = $"{path}.file";
+        var table = context.Table(filePath, file.File, [Distance], [LeftColumn, RightColumn]);
+        return table is null ? road : context.Make(filePath, () =>
+        {
+            var (profile, warnings) = MeasuredProfileReader.FromTable(table);
+            foreach (var warning in warnings)
+                context.Warn(filePath, $"{warning}");
+            if (file.Detrend)
+                profile = profile.Detrended();
+            if (file.SpacingMm is { } spacing)
+                profile = profile.Resampled(spacing * Units.MetresPerMm);
+            if (profile.Length < length)
+                context.Warn(filePath, $"the profile ends at {profile.Length:F1} m and the run at {length:F1} m; its last height is held");
+            var measured = profile.Enveloped(file.ContactLengthMm * Units.MetresPerMm).ToRoad(road.Speed);
+            return road.With(measured.Left, RoadSide.Left).With(measured.Right, RoadSide.Right);
         }) ?? road;
     }
 }

@@ -33,6 +33,10 @@ public sealed record ScenarioFile
     [Key("manoeuvre", "what the vehicle is driven over and through")]
     public required ManoeuvreFile Manoeuvre { get; init; }
 
+    /// <summary>The room around the dampers.</summary>
+    [Key("packaging", "the room around a live axle's dampers, to find where they fit")]
+    public PackagingFile? Packaging { get; init; }
+
     /// <summary>What the dampers are tuned for.</summary>
     [Key("tuning", "what the command 'tune' tunes the dampers for")]
     public TuningFile? Tuning { get; init; }

@@ -29,6 +29,7 @@ public static class ScenarioReader
         var manoeuvre = ManoeuvreReader.Read(context);
         var targets = TargetsReader.Read(context);
         CheckSettings(context);
+        var space = context.Packaging;
         var tuning = TuningReader.Read(context, manoeuvre);
         if (vehicle is not null)
         {
@@ -62,7 +63,11 @@ public static class ScenarioReader
             Targets = targets,
             HistoryRate = file.Output.RateHz,
         };
-        return new Scenario(study, file.Output, [.. context.Warnings]) { Tuning = tuning };
+        return new Scenario(study, file.Output, [.. context.Warnings])
+        {
+            Tuning = tuning,
+            Placement = space is null ? null : new PlacementCase(space, context.Dampers[file.Packaging!.Damper]!),
+        };
     }
 
     private static void CheckSettings(ReadingContext context)

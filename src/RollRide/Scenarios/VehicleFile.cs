@@ -6,6 +6,7 @@ namespace RollRide.Scenarios;
 
 /// <summary>The vehicle as it stands in the file.</summary>
 [Description("One axle with the part of the body that it carries, in the roll plane.")]
+[ExactlyOneOf("rollCentreHeight_mm", "lateralLocation", "linkage")]
 public sealed record VehicleFile
 {
     /// <summary>Name of the vehicle.</summary>
@@ -24,7 +25,19 @@ public sealed record VehicleFile
     /// <summary>Roll centre height.</summary>
     [Key("rollCentreHeight_mm", "height of the roll centre above the road: Panhard rod, where the rod crosses the centre plane; Watt linkage, its pivot; leaf springs, the line through the eyes at the axle; may be negative with independent suspension")]
     [Between(-2000, 3000)]
-    public required double RollCentreHeightMm { get; init; }
+    public double? RollCentreHeightMm { get; init; }
+
+    /// <summary>What holds a live axle sideways.</summary>
+    [Key("lateralLocation", "what holds a live axle sideways; the height of the roll centre follows")]
+    public LateralLocationFile? LateralLocation { get; init; }
+
+    /// <summary>What guides an independent wheel.</summary>
+    [Key("linkage", "what guides an independent wheel; the height of the roll centre follows, and elements may be mounted on its parts")]
+    public LinkageFile? Linkage { get; init; }
+
+    /// <summary>The travel.</summary>
+    [Key("travel", "the travel that the suspension is laid out for: every combination of heave and roll in it; needed to place dampers, and checked against the reach of a linkage")]
+    public TravelFile? Travel { get; init; }
 
     /// <summary>The body.</summary>
     [Key("body", "the part of the body that this axle carries")]

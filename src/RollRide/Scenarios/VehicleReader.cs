@@ -20,14 +20,16 @@ internal static class VehicleReader
         var spring = ReadSpring(context, file.Springs);
         var bump = ReadStop(context, $"{Path}.bumpStops", file.BumpStops);
         var rebound = ReadStop(context, $"{Path}.reboundStops", file.ReboundStops);
-        if (spring is null || context.Faults.Count > before)
+        if (spring is null || context.Geometry is not { } geometry || context.Faults.Count > before)
             return null;
         var vehicle = context.Make(Path, () => new HalfCar
         {
             Name = file.Name,
             Suspension = file.Suspension,
             Track = file.TrackMm * Units.MetresPerMm,
-            RollCentreHeight = file.RollCentreHeightMm * Units.MetresPerMm,
+            RollCentreHeight = geometry.RollCentreHeight,
+            Linkage = geometry.Linkage,
+            Travel = geometry.Travel,
             Body = new SprungBody
             {
                 Mass = file.Body.MassKg,

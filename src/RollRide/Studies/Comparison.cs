@@ -64,12 +64,15 @@ public static class Comparison
             var simulation = new Simulation(car, study.Manoeuvre, study.Solver);
             var history = new TimeHistoryRecorder(simulation.Equations, study.Manoeuvre.Duration, study.HistoryRate);
             var metrics = new MetricsRecorder(simulation.Equations, study.Manoeuvre);
-            var statistics = simulation.Run([history, metrics], cancellation: cancellation);
+            var ride = study.Manoeuvre.Road.Unevenness is null ? null : new RideRecorder(simulation.Equations, study.Manoeuvre);
+            IReadOnlyList<Numerics.IStepObserver> observers = ride is null ? [history, metrics] : [history, metrics, ride];
+            var statistics = simulation.Run(observers, cancellation: cancellation);
             var figures = metrics.ToMetrics();
             return new LayoutResult
             {
                 Car = car,
                 Metrics = figures,
+                Ride = ride?.ToMetrics(),
                 History = history.ToHistory(),
                 Statistics = statistics,
                 ReferenceModes = reference,

@@ -1,4 +1,5 @@
 using System.Globalization;
+using RollRide.Metrics;
 using RollRide.Vehicle;
 
 namespace RollRide.Studies;
@@ -27,6 +28,7 @@ public static class Conclusions
             sentences.AddRange(OnOne(result.Layouts[0], result.Study.Analysis.ReferenceVelocity));
         }
 
+        sentences.AddRange(OnRide(result));
         return sentences;
     }
 
@@ -108,6 +110,27 @@ public static class Conclusions
 
         var settled = response.SettlingTime is { } time ? Text($"settled {time:F1} s after the corner began") : "and still rolling by more than 5 % at the end of the run";
         yield return Text($"In the corner it rolls to {Deg(response.PeakAngle):F1} deg, {overshoot * 100:F0} % over its steady {Deg(steady):F1} deg, {settled}.");
+    }
+
+    private static IEnumerable<string> OnRide(ComparisonResult result)
+    {
+        var rides = result.Layouts.Where(layout => layout.Ride is not null).ToArray();
+        if (rides.Length == 0)
+            yield break;
+        var smooth = rides.MinBy(layout => layout.Ride!.WorstSeat.Total)!;
+        var rough = rides.MaxBy(layout => layout.Ride!.WorstSeat.Total)!;
+        var (low, high) = (smooth.Ride!.WorstSeat.Total, rough.Ride!.WorstSeat.Total);
+        var words = string.Join(" to ", ComfortReaction.Of(high).Select(reaction => reaction.Words));
+        yield return rides.Length == 1 || high - low <= Alike * high
+            ? Text($"On the random road the worst seat is shaken by {high:F2} m/s² weighted{(rides.Length == 1 ? "" : ", alike for all")}: {words} by ISO 2631-1. {ComfortReaction.Caution}")
+            : Text($"On the random road '{smooth.Name}' rides best, {low:F2} m/s² weighted at the worst seat; '{rough.Name}' has {high:F2}: {words} by ISO 2631-1. {ComfortReaction.Caution}");
+        var holding = rides.MinBy(layout => layout.Ride!.DynamicLoadCoefficient)!;
+        var loose = rides.MaxBy(layout => layout.Ride!.DynamicLoadCoefficient)!;
+        var (tight, wide) = (holding.Ride!.DynamicLoadCoefficient, loose.Ride!.DynamicLoadCoefficient);
+        if (rides.Length > 1 && wide - tight > Alike * wide)
+            yield return Text($"'{holding.Name}' keeps the tyres most evenly loaded: a dynamic load coefficient of {tight:F3} against {wide:F3} with '{loose.Name}'.");
+        if (rides.FirstOrDefault(layout => layout.Ride!.WorstSeat.Vertical.NeedsAdditionalMeasures) is { } jolting)
+            yield return $"With '{jolting.Name}' single jolts stand out of the vibration: look at the running RMS maximum and the vibration dose as well, the RMS alone underrates them.";
     }
 
     private static IEnumerable<string> OnWheelLift(ComparisonResult result)

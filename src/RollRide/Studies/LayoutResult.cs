@@ -15,6 +15,9 @@ public sealed record LayoutResult
     /// <summary>The figures of the run.</summary>
     public required RunMetrics Metrics { get; init; }
 
+    /// <summary>Comfort and road holding of the ride; null unless the road is random.</summary>
+    public RideMetrics? Ride { get; init; }
+
     /// <summary>The channels over time.</summary>
     public required TimeHistory History { get; init; }
 

@@ -1,3 +1,4 @@
+using RollRide.Mounting;
 using RollRide.Numerics;
 
 namespace RollRide.Vehicle;
@@ -25,6 +26,12 @@ public sealed record HalfCar
 
     /// <summary>Height of the roll centre above the road at rest <c>hrc</c>, m. May lie below the road.</summary>
     public required double RollCentreHeight { get; init => field = Require.Finite(value, "m", nameof(RollCentreHeight)); }
+
+    /// <summary>What guides the left wheel of an independent suspension; null for a live axle, or where it is not known.</summary>
+    public WheelLinkage? Linkage { get; init; }
+
+    /// <summary>The travel that the suspension is laid out for; null where it is not given.</summary>
+    public TravelRange? Travel { get; init; }
 
     /// <summary>The axle with its wheels, or both wheels.</summary>
     public required UnsprungMass Unsprung { get; init; }

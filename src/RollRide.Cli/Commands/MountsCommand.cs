@@ -1,0 +1,100 @@
+using System.CommandLine;
+using System.Globalization;
+using RollRide.DataFiles;
+using RollRide.Plots;
+using RollRide.Plots.Figures;
+using RollRide.Results;
+using RollRide.Studies;
+
+namespace RollRide.Cli.Commands;
+
+/// <summary>Shows motion ratios and lengths of the dampers over the travel.</summary>
+internal static class MountsCommand
+{
+    private const double Mm = 1e3;
+
+    public static Command Create()
+    {
+        var scenario = ScenarioInput.Scenario();
+        var layouts = ScenarioInput.Layouts();
+        var output = ScenarioInput.Out();
+        var noPlots = new Option<bool>("--no-plots") { Description = "write the numbers only" };
+        var command = new Command("mounts",
+            """
+            Show how each layout's damper moves over the whole travel in heave and in roll: motion ratios, lengths, and what is left
+            before metal to metal; with a linkage also camber and roll centre. Writes mounts.csv and figures.
+
+            Example:
+              rollride mounts scenarios/bump-then-corner.json --out results
+            """)
+        {
+            scenario, layouts, output, noPlots,
+        };
+        command.SetAction((parsed, cancellation) =>
+        {
+            var read = ScenarioInput.Read(parsed, scenario);
+            var study = ScenarioInput.ChooseListed(read.Study, parsed.GetValue(layouts) ?? []);
+            if (MountsStudy.TravelOf(study.Vehicle) is null)
+                throw new DataFileException(new DataFileFault(study.Provenance.File, null, "vehicle.travel", null, "this key is missing: the travel in mm and deg; without it, bump and rebound stops must be given"));
+            var withPlots = !parsed.GetValue(noPlots);
+            if (withPlots && study.Layouts.Length > Theme.LayoutCount)
+                throw new DataFileException(new DataFileFault(study.Provenance.File, null, "layouts", null, $"a figure can tell {Theme.LayoutCount} layouts apart, and there are {study.Layouts.Length}; choose with --layouts, or give --no-plots"));
+            var result = MountsStudy.Run(study);
+            var figures = withPlots ? MountsFigures.All(result, new PlotSize(read.Output.ImageWidthPx, read.Output.ImageHeightPx)) : [];
+            var folder = FigureFolder.Write(parsed.GetValue(output)!, figures, cancellation, ("mounts.csv", writer => MountsTable.Write(writer, result)));
+            Write(parsed.InvocationConfiguration.Output, result, folder);
+            return Task.FromResult(ExitCode.Done);
+        });
+        return command;
+    }
+
+    private static void Write(TextWriter output, MountsResult result, WrittenFolder folder)
+    {
+        output.WriteLine($"{result.Study.Provenance.Scenario} — {result.Study.Vehicle.Name}");
+        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Travel: {result.Travel.Bump * Mm:F1} mm bump, {result.Travel.Rebound * Mm:F1} mm rebound, {result.Travel.Roll * 180 / Math.PI:F2} deg roll{(result.TravelIsGiven ? "" : " (until the stops touch; vehicle.travel gives another)")}"));
+        output.WriteLine();
+        var table = new TextTable("Layout", "heave ratio at rest", "over the travel", "roll ratio at rest", "over the travel", "length [mm]", "shortest [mm]", "longest [mm]", "left closed [mm]", "left extended [mm]");
+        foreach (var mounts in result.Layouts)
+        {
+            table.Add(
+                mounts.Layout.Name,
+                Number(mounts.Layout.Fitting.HeaveRatio, 3), Range(mounts.InHeave.Select(p => p.HeaveRatio)),
+                Number(mounts.Layout.Fitting.RollRatio, 3), Range(mounts.InRoll.Select(p => p.RollRatio)),
+                Number(mounts.Length * Mm, 1), Number((mounts.Length - mounts.Shortest.Compression) * Mm, 1), Number((mounts.Length - mounts.Longest.Compression) * Mm, 1),
+                Number(mounts.ClosedReserve * Mm, 1), Number(mounts.ExtendedReserve * Mm, 1));
+        }
+
+        table.Write(output);
+        WriteLinkage(output, result);
+        output.WriteLine();
+        foreach (var sentence in MountsConclusions.Of(result))
+            output.WriteLine(sentence);
+        output.WriteLine();
+        output.WriteLine(string.Join(' ', Cautions.All));
+        output.WriteLine();
+        output.WriteLine($"Written to {folder.Path}: {string.Join(", ", folder.Files)}");
+    }
+
+    private static void WriteLinkage(TextWriter output, MountsResult result)
+    {
+        if (result.Linkage.IsEmpty)
+            return;
+        const int every = 5;
+        output.WriteLine();
+        var table = new TextTable("Wheel travel [mm]", "camber [deg]", "toe [deg]", "half-track change [mm]", "roll centre height [mm]", "instant centre y [mm]", "z [mm]");
+        foreach (var wheel in result.Linkage.Where((_, i) => i % every == 0))
+        {
+            table.Add(
+                Number(wheel.Travel * Mm, 1), Number(wheel.Camber * 180 / Math.PI, 2), Number(wheel.Toe * 180 / Math.PI, 2),
+                Number((wheel.Contact.Y - result.Study.Vehicle.HalfTrack) * Mm, 2), Number(wheel.RollCentreHeight * Mm, 1),
+                Number(wheel.InstantCentre?.Y * Mm, 0), Number(wheel.InstantCentre?.Z * Mm, 0));
+        }
+
+        table.Write(output);
+    }
+
+    private static string Range(IEnumerable<double> values) => $"{Number(values.Min(), 3)} to {Number(values.Max(), 3)}";
+
+    private static string Number(double? value, int decimals) =>
+        value is { } number ? number.ToString($"F{decimals}", CultureInfo.InvariantCulture) : "–";
+}

@@ -1,0 +1,53 @@
+using System.CommandLine;
+using RollRide.DataFiles;
+using RollRide.Studies;
+
+namespace RollRide.Cli.Commands;
+
+/// <summary>What compare and simulate can do besides on a random road.</summary>
+internal sealed class RideOptions
+{
+    private const int MostSeeds = 10_000;
+
+    /// <summary>Number of seeds; 0 for none.</summary>
+    public Option<int> Seeds { get; } = new("--seeds")
+    {
+        Description = "run over this many random roads of the same kind as well, and give mean and 95 % interval of each figure",
+        HelpName = "number",
+        CustomParser = result => Number.Parse(result, 2, MostSeeds) is { } value ? (int)value : 0,
+    };
+
+    /// <summary>Whether the linear reference is shown.</summary>
+    public Option<bool> Linear { get; } = new("--linear")
+    {
+        Description = "set the root mean squares of the linearised vehicle beside the simulated ones",
+    };
+
+    /// <summary>Runs the seeds asked for; empty if none are.</summary>
+    public IReadOnlyList<SeededRuns> Run(ParseResult parsed, StudyCase study, CancellationToken cancellation)
+    {
+        var seeds = parsed.GetValue(Seeds);
+        if (seeds == 0 && !parsed.GetValue(Linear))
+            return [];
+        if (study.Manoeuvre.Road.Unevenness is null)
+        {
+            throw new DataFileException(new DataFileFault(
+                study.Provenance.File, null, "manoeuvre.road.random", null, $"--{(seeds > 0 ? "seeds" : "linear")} needs a random road; this scenario has none"));
+        }
+
+        if (seeds == 0)
+            return [];
+        using var progress = ProgressLine.Of(parsed, "Random roads run", study.Layouts.Length * seeds);
+        return RideStudy.Run(study, seeds, progress, cancellation);
+    }
+
+    /// <summary>Prints what the options asked for.</summary>
+    public void Write(ParseResult parsed, ComparisonResult result, IReadOnlyList<SeededRuns> seeds)
+    {
+        var output = parsed.InvocationConfiguration.Output;
+        if (seeds.Count > 0)
+            RideReport.WriteSeeds(output, seeds);
+        if (parsed.GetValue(Linear))
+            RideReport.WriteLinear(output, result);
+    }
+}

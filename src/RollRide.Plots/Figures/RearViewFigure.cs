@@ -1,0 +1,143 @@
+using OxyPlot;
+using OxyPlot.Annotations;
+using OxyPlot.Axes;
+using RollRide.Mounting;
+using RollRide.Packaging;
+using RollRide.Studies;
+
+namespace RollRide.Plots.Figures;
+
+/// <summary>The axle from behind, to scale: what stands around the dampers, the dampers at ride height and fully articulated, and the bands.</summary>
+public static class RearViewFigure
+{
+    private const double Mm = 1e3;
+
+    // Height of the plot area of one panel on a slide, in plot units: with it the width of a text turns into millimetres of the drawing.
+    private const double PlotHeight = 235;
+    private const double Lowest = -205;
+    private const double NameRow = 62;
+
+    private static readonly OxyColor Body = OxyColor.FromRgb(0xB8, 0xB8, 0xB8);
+    private static readonly OxyColor OnAxle = OxyColor.FromRgb(0xD9, 0xD9, 0xD9);
+
+    /// <summary>Builds the figure of one position.</summary>
+    /// <param name="result">What was found.</param>
+    /// <param name="name">What the position is called.</param>
+    /// <param name="position">Lateral position of the axle end, m.</param>
+    /// <param name="fileName">Name of the picture.</param>
+    /// <param name="title">The finding.</param>
+    public static Figure Build(PlacementResult result, string name, double position, string fileName, string title)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        var space = result.Found.Space;
+        var vehicle = result.Study.Vehicle;
+        var keepOuts = space.Rail is { } rail ? space.KeepOuts.Add(rail) : space.KeepOuts;
+        double top = Math.Max(keepOuts.Max(keepOut => keepOut.Top), space.Mounts.BodyEndHeight) + 0.2;
+        double side = keepOuts.Max(keepOut => keepOut.Outer) + 0.06;
+        var model = Theme.Panel();
+        model.PlotType = PlotType.Cartesian;
+        model.Axes.Add(PlotAxis.Linear(AxisPosition.Bottom, "Lateral position, seen from behind (left side at left)", "mm", new PlotRange(-side * Mm, side * Mm)));
+        model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, "Height above the road", "mm", new PlotRange(Lowest, top * Mm)));
+
+        foreach (var band in result.Found.Bands)
+        {
+            foreach (int sign in (ReadOnlySpan<int>)[-1, 1])
+            {
+                model.Annotations.Add(new RectangleAnnotation
+                {
+                    MinimumX = Math.Min(sign * band.Inner, sign * band.Outer) * Mm,
+                    MaximumX = Math.Max(sign * band.Inner, sign * band.Outer) * Mm,
+                    MinimumY = 0,
+                    Fill = Theme.Target,
+                    Layer = AnnotationLayer.BelowSeries,
+                });
+            }
+        }
+
+        // The axle tube stands for the beam; it is drawn, not checked: the damper's bracket sits on it.
+        double axle = vehicle.Unsprung.CgHeight;
+        model.Annotations.Add(new RectangleAnnotation { MinimumX = -vehicle.HalfTrack * Mm, MaximumX = vehicle.HalfTrack * Mm, MinimumY = (axle - 0.04) * Mm, MaximumY = (axle + 0.04) * Mm, Fill = OnAxle, Stroke = Theme.SoftInk, StrokeThickness = 1, Layer = AnnotationLayer.BelowSeries });
+        foreach (var keepOut in keepOuts)
+        {
+            foreach (int sign in (ReadOnlySpan<int>)[-1, 1])
+                Outline(model, RearViewOutline.Of(space, keepOut, 0, 0), sign, keepOut.MovesWithAxle ? OnAxle : Body, Theme.Ink, LineStyle.Solid);
+        }
+
+        // Names stand above everything, in two rows by turns, each with a line down to what it names.
+        foreach (var (keepOut, i) in keepOuts.OrderBy(keepOut => keepOut.Inner + keepOut.Outer).Select((keepOut, i) => (keepOut, i)))
+        {
+            double x = -(keepOut.Inner + keepOut.Outer) / 2 * Mm;
+            double y = (top * Mm) - (NameRow * (1 + (i % 2)));
+            Stroke(model, x, y, keepOut.Top * Mm);
+            Write(model, keepOut.Name, x, y, HorizontalAlignment.Center);
+        }
+
+        // Fully articulated: the left wheel up, the right one down, in full bump.
+        foreach (int sign in (ReadOnlySpan<int>)[-1, 1])
+        {
+            double roll = -sign * space.Travel.Roll;
+            foreach (var keepOut in keepOuts.Where(keepOut => keepOut.MovesWithAxle))
+                Outline(model, RearViewOutline.Of(space, keepOut, space.Travel.Bump, roll), sign, OxyColors.Undefined, Theme.SoftInk, LineStyle.Dash);
+            foreach (var part in RearViewOutline.Damper(space, position, space.Travel.Bump, roll))
+                Outline(model, part, sign, OxyColors.Undefined, Theme.For(0).Color, LineStyle.Dash);
+            foreach (var part in RearViewOutline.Damper(space, position, 0, 0))
+                Outline(model, part, sign, OxyColor.FromAColor(0x60, Theme.For(0).Color), Theme.For(0).Color, LineStyle.Solid);
+        }
+
+        model.Annotations.Add(new LineAnnotation { Type = LineAnnotationType.Vertical, X = 0, Color = Theme.SoftInk, LineStyle = LineStyle.DashDot, StrokeThickness = 1 });
+        model.Annotations.Add(new LineAnnotation { Type = LineAnnotationType.Horizontal, Y = 0, Color = Theme.Ink, LineStyle = LineStyle.Solid, StrokeThickness = 1 });
+        double mmPerUnit = ((top * Mm) - Lowest) / PlotHeight;
+        Dimension(model, mmPerUnit, 0, -position * Mm, -80, FigureParts.Text($"{position * Mm:F1}"), space.Mounts.AxleEndHeight * Mm);
+        Dimension(model, mmPerUnit, 0, -vehicle.HalfTrack * Mm, -150, FigureParts.Text($"half-track {vehicle.HalfTrack * Mm:F0}"), 0);
+        Dimension(model, mmPerUnit, 0, (position + space.Mounts.BodyEndOutboard) * Mm, -80, FigureParts.Text($"body end {(position + space.Mounts.BodyEndOutboard) * Mm:F1}"), space.Mounts.BodyEndHeight * Mm);
+        var band0 = result.Found.Bands.FirstOrDefault(band => position >= band.Inner - 1e-5 && position <= band.Outer + 1e-5);
+        if (band0 is not null)
+            Dimension(model, mmPerUnit, band0.Inner * Mm, band0.Outer * Mm, -150, FigureParts.Text($"band {band0.Inner * Mm:F1} to {band0.Outer * Mm:F1}"), 0);
+        return new Figure(
+            fileName, title,
+            FigureParts.Text($"{name}: does the damper clear everything over {space.Travel.Bump * Mm:F0} mm bump, {space.Travel.Rebound * Mm:F0} mm rebound and {space.Travel.Roll * FigureParts.DegPerRad:F1} deg roll? Solid: ride height. Dashed: full bump with full roll. Green: positions that fit. The axle tube is drawn only. Dimensions in mm."),
+            FigureParts.Footer(result.Study), [new Panel(model)]);
+    }
+
+    private static void Outline(PlotModel model, IEnumerable<RearViewPoint> corners, int sign, OxyColor fill, OxyColor stroke, LineStyle style)
+    {
+        // Seen from behind, left is left: y counts to the left. The left side takes sign −1.
+        var polygon = new PolygonAnnotation { Fill = fill, Stroke = stroke, StrokeThickness = 1.2, LineStyle = style, Layer = AnnotationLayer.BelowSeries };
+        polygon.Points.AddRange(corners.Select(corner => new DataPoint(sign * corner.Y * Mm, corner.Z * Mm)));
+        model.Annotations.Add(polygon);
+    }
+
+    /// <summary>A dimension line with arrows at both ends, its extension lines and its number: beside the line where it is too short for it.</summary>
+    private static void Dimension(PlotModel model, double mmPerUnit, double from, double to, double height, string text, double reach)
+    {
+        foreach (var (start, end) in new[] { (from, to), (to, from) })
+        {
+            model.Annotations.Add(new ArrowAnnotation { StartPoint = new DataPoint((from + to) / 2, height), EndPoint = new DataPoint(end, height), Color = Theme.Ink, StrokeThickness = 1, HeadLength = 7, HeadWidth = 2.5 });
+            Stroke(model, start, height - 12, start == 0 ? 0 : reach);
+        }
+
+        if (PlotFont.Width(text, Theme.LabelSize) * mmPerUnit < Math.Abs(to - from))
+            Write(model, text, (from + to) / 2, height + 2, HorizontalAlignment.Center);
+        else
+            Write(model, text, Math.Max(from, to) + (4 * mmPerUnit), height - 20, HorizontalAlignment.Left);
+    }
+
+    private static void Stroke(PlotModel model, double x, double from, double to)
+    {
+        var line = new PolylineAnnotation { Color = Theme.SoftInk, StrokeThickness = 0.8, LineStyle = LineStyle.Solid };
+        line.Points.AddRange([new DataPoint(x, from), new DataPoint(x, to)]);
+        model.Annotations.Add(line);
+    }
+
+    private static void Write(PlotModel model, string text, double x, double y, HorizontalAlignment alignment) =>
+        model.Annotations.Add(new TextAnnotation
+        {
+            Text = text,
+            TextPosition = new DataPoint(x, y),
+            TextVerticalAlignment = VerticalAlignment.Bottom,
+            TextHorizontalAlignment = alignment,
+            TextColor = Theme.Ink,
+            StrokeThickness = 0,
+            FontSize = Theme.LabelSize,
+        });
+}

@@ -1,0 +1,71 @@
+using RollRide.Metrics;
+using RollRide.Numerics;
+using RollRide.Studies;
+
+namespace RollRide.Plots.Figures;
+
+/// <summary>At which frequencies the body shakes on a random road, and what a seated person feels of it.</summary>
+public static class RideAccelerationFigure
+{
+    private const double Lowest = 0.5;
+    private const double Highest = 50;
+
+    // Narrower bands hold too few values of a density with steps of a sixth of a hertz.
+    private const double LowestBand = 0.8;
+
+    /// <summary>Builds the figure.</summary>
+    /// <param name="result">What the layouts did; all with a ride whose density is known.</param>
+    public static Figure Build(ComparisonResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        var density = new CurvePanel(
+            "As it is: spectral density", "Frequency", "Hz", "Density", "(m/s²)²/Hz",
+            [.. result.Layouts.Select(Density)])
+        {
+            LogarithmicX = true,
+            Labels = LabelPlacement.AbovePanels,
+        };
+        var felt = new CurvePanel(
+            "As it is felt: third-octave bands, weighted with Wk of ISO 2631-1", "Frequency", "Hz", "RMS in the band", "m/s²",
+            [.. result.Layouts.Select(Felt)])
+        {
+            LogarithmicX = true,
+            Labels = LabelPlacement.None,
+        };
+        return new Figure(
+            "ride-acceleration.png",
+            Title(result),
+            "At which frequencies does the body shake on the random road, and what does a seated person feel of it?",
+            FigureParts.Footer(result.Study),
+            [new Panel(density.Build(), 0), new Panel(felt.Build(), 1)]);
+    }
+
+    private static PlotSeries Density(LayoutResult layout, int index)
+    {
+        var density = layout.Ride!.BodyAccelerationDensity!;
+        var bins = Enumerable.Range(1, density.Density.Length - 1).Where(i => density.Frequency(i) is >= Lowest and <= Highest).ToArray();
+        return new PlotSeries(layout.Name, index, [.. bins.Select(density.Frequency)], [.. bins.Select(i => density.Density[i])]);
+    }
+
+    private static PlotSeries Felt(LayoutResult layout, int index)
+    {
+        var bands = ThirdOctave.Within(LowestBand, Highest);
+        return new PlotSeries(layout.Name, index, [.. bands.Select(band => band.Centre)], [.. bands.Select(band => Felt(layout, band))]);
+    }
+
+    private static double Felt(LayoutResult layout, FrequencyBand band) =>
+        FrequencyWeighting.Wk.Factor(band.Centre) * Math.Sqrt(layout.Ride!.BodyAccelerationDensity!.BandMean(band) * band.Width);
+
+    private static string Title(ComparisonResult result)
+    {
+        var layout = result.Layouts[0];
+        var density = layout.Ride!.BodyAccelerationDensity!;
+        var bands = ThirdOctave.Within(LowestBand, Highest);
+        var shaken = bands.MaxBy(density.BandMean);
+        var felt = bands.MaxBy(band => Felt(layout, band));
+        var whose = result.Layouts.Length > 1 ? $" ({layout.Name})" : "";
+        return shaken == felt
+            ? FigureParts.Text($"The body shakes most, and is felt most, near {shaken.Centre:0.#} Hz{whose}")
+            : FigureParts.Text($"The body shakes most near {shaken.Centre:0.#} Hz and is felt most near {felt.Centre:0.#} Hz{whose}");
+    }
+}

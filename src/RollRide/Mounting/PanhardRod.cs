@@ -1,0 +1,33 @@
+namespace RollRide.Mounting;
+
+/// <summary>A Panhard rod: the roll centre is where the rod crosses the centre plane.</summary>
+public sealed record PanhardRod : LateralLocation
+{
+    /// <summary>Makes the rod.</summary>
+    /// <param name="axleEnd">Its end on the axle.</param>
+    /// <param name="bodyEnd">Its end on the body, on the other side of the centre plane.</param>
+    /// <exception cref="ArgumentException">Both ends lie on the same side, so that the rod does not cross the centre plane.</exception>
+    public PanhardRod(RearViewPoint axleEnd, RearViewPoint bodyEnd)
+    {
+        ArgumentNullException.ThrowIfNull(axleEnd);
+        ArgumentNullException.ThrowIfNull(bodyEnd);
+        if (axleEnd.Y * bodyEnd.Y >= 0)
+        {
+            throw new ArgumentException(
+                FormattableString.Invariant($"The rod must cross the centre plane: its ends lie at y = {axleEnd.Y * 1000:0.#} mm and y = {bodyEnd.Y * 1000:0.#} mm, and one must be on the left (above 0), the other on the right."),
+                nameof(bodyEnd));
+        }
+
+        (AxleEnd, BodyEnd) = (axleEnd, bodyEnd);
+    }
+
+    /// <summary>Its end on the axle.</summary>
+    public RearViewPoint AxleEnd { get; }
+
+    /// <summary>Its end on the body.</summary>
+    public RearViewPoint BodyEnd { get; }
+
+    /// <inheritdoc/>
+    public override double RollCentreHeight =>
+        ((AxleEnd.Z * BodyEnd.Y) - (BodyEnd.Z * AxleEnd.Y)) / (BodyEnd.Y - AxleEnd.Y);
+}

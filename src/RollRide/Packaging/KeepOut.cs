@@ -1,0 +1,31 @@
+using RollRide.Numerics;
+
+namespace RollRide.Packaging;
+
+/// <summary>A space the damper must stay clear of, as an upright rectangle in the rear view of the left side at ride height.</summary>
+public sealed record KeepOut
+{
+    /// <summary>Its name.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>Whether it moves with the axle (tyre, brake, spring seat) or is fixed to the body (frame rail).</summary>
+    public required bool MovesWithAxle { get; init; }
+
+    /// <summary>Its inboard face, m from the centre plane.</summary>
+    public required double Inner { get; init => field = Require.Finite(value, "m", nameof(Inner)); }
+
+    /// <summary>Its outboard face, m from the centre plane; not less than <see cref="Inner"/>.</summary>
+    public required double Outer { get; init => field = Require.Finite(value, "m", nameof(Outer)); }
+
+    /// <summary>Its lower face, m above the ground.</summary>
+    public required double Bottom { get; init => field = Require.Finite(value, "m", nameof(Bottom)); }
+
+    /// <summary>Its upper face, m above the ground; not less than <see cref="Bottom"/>.</summary>
+    public required double Top { get; init => field = Require.Finite(value, "m", nameof(Top)); }
+
+    /// <summary>The clearance to keep, m; 0 or more.</summary>
+    public required double Clearance { get; init => field = Require.NotNegative(value, "m", nameof(Clearance)); }
+
+    /// <summary>The same, moved outboard, m.</summary>
+    internal KeepOut Shifted(double distance) => this with { Inner = Inner + distance, Outer = Outer + distance };
+}

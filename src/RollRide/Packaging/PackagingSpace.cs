@@ -1,0 +1,36 @@
+using System.Collections.Immutable;
+using RollRide.Numerics;
+using RollRide.Vehicle;
+
+namespace RollRide.Packaging;
+
+/// <summary>All that decides where a live axle's dampers fit: their envelope, what stands around them, and the travel to be kept clear over.</summary>
+public sealed record PackagingSpace
+{
+    /// <summary>Height of the roll centre above the ground, m.</summary>
+    public required double RollCentreHeight { get; init => field = Require.Finite(value, "m", nameof(RollCentreHeight)); }
+
+    /// <summary>The travel: every combination counts.</summary>
+    public required TravelRange Travel { get; init; }
+
+    /// <summary>The damper.</summary>
+    public required DamperEnvelope Damper { get; init; }
+
+    /// <summary>Its mounts.</summary>
+    public required DamperMounts Mounts { get; init; }
+
+    /// <summary>The frame rail, which divides the room into a slot on either side; null for one slot.</summary>
+    public KeepOut? Rail { get; init; }
+
+    /// <summary>Everything else to stay clear of.</summary>
+    public required ImmutableArray<KeepOut> KeepOuts { get; init; }
+
+    /// <summary>Clearance between the left and the right damper, m; 0 or more.</summary>
+    public double ClearanceBetweenDampers { get; init => field = Require.NotNegative(value, "m", nameof(ClearanceBetweenDampers)); }
+
+    /// <summary>The most inboard lateral position of the axle end looked at, m.</summary>
+    public double SearchFrom { get; init => field = Require.Finite(value, "m", nameof(SearchFrom)); }
+
+    /// <summary>The most outboard position looked at, m; above <see cref="SearchFrom"/>.</summary>
+    public required double SearchTo { get; init => field = Require.Finite(value, "m", nameof(SearchTo)); }
+}

@@ -1,0 +1,16 @@
+using System.Collections.Immutable;
+
+namespace RollRide.Packaging;
+
+/// <summary>Why a slot takes no damper, and what it would take.</summary>
+/// <param name="Side">The slot.</param>
+/// <param name="Position">The position that comes closest, m.</param>
+/// <param name="Worst">What is in the way there.</param>
+/// <param name="Walls">The walls that, moved alone, open the slot, the least move first; none where no single one does.</param>
+public sealed record Shortfall(RailSide Side, double Position, Contact Worst, ImmutableArray<WallMove> Walls);
+
+/// <summary>How far one wall of a slot must go until one position fits.</summary>
+/// <param name="Wall">The wall: a keep-out's name.</param>
+/// <param name="Distance">How far, m.</param>
+/// <param name="Outboard">Whether it must go outboard, or inboard.</param>
+public sealed record WallMove(string Wall, double Distance, bool Outboard);

@@ -1,0 +1,28 @@
+using RollRide.DataFiles;
+using RollRide.Studies;
+
+namespace RollRide.Results;
+
+/// <summary>Writes the bands of a placement as CSV: one row a band.</summary>
+public static class PlacementTable
+{
+    /// <summary>Writes the table.</summary>
+    /// <param name="output">Where it goes.</param>
+    /// <param name="result">What was found.</param>
+    public static void Write(TextWriter output, PlacementResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        using var table = new CsvTableWriter(output, ["band", "limitInboard", "limitOutboard", "from_mm", "to_mm", "heaveRatio", "rollRatio", "heaveDampingRatio", "rollDampingRatio", "rollDampingLost_percent", "windowFrom_N_s_per_m", "windowTo_N_s_per_m"]);
+        foreach (var band in result.Bands)
+        {
+            table.WriteRow(
+                [PlacementStudy.NameOf(band.Band.Side), band.Band.InnerLimit?.Text ?? "", band.Band.OuterLimit?.Text ?? ""],
+                [
+                    band.Band.Inner * 1e3, band.Band.Outer * 1e3, band.Layout.Fitting.HeaveRatio, band.Layout.Fitting.RollRatio,
+                    band.Modes.Heave.DampingRatio, band.Modes.Roll.DampingRatio, band.RollDampingLost * 100,
+                    band.Window is { IsOpen: true } open ? open.Lower.Coefficient : double.NaN,
+                    band.Window is { IsOpen: true } window ? window.Upper.Coefficient : double.NaN,
+                ]);
+        }
+    }
+}

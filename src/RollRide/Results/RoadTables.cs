@@ -1,0 +1,41 @@
+using RollRide.DataFiles;
+using RollRide.Roads;
+
+namespace RollRide.Results;
+
+/// <summary>Writes a road as tables.</summary>
+public static class RoadTables
+{
+    private const double Mm = 1e3;
+
+    // Micrometres and nanometres: finer than any profilometer.
+    private const int Digits = 9;
+
+    /// <summary>Writes the profile: distance, left and right elevation. It can be read as a measured profile again.</summary>
+    /// <param name="output">Where it goes.</param>
+    /// <param name="profile">The profile.</param>
+    public static void WriteProfile(TextWriter output, RoadProfile profile)
+    {
+        ArgumentNullException.ThrowIfNull(profile);
+        using var table = new CsvTableWriter(output, ["distance_m", "left_mm", "right_mm"], Digits);
+        for (var i = 0; i < profile.Count; i++)
+            table.WriteRow(profile.Distance(i), profile.Left[i] * Mm, profile.Right[i] * Mm);
+    }
+
+    /// <summary>Writes density, fitted line and coherence in each third-octave band.</summary>
+    /// <param name="output">Where it goes.</param>
+    /// <param name="analysis">The analysis.</param>
+    /// <param name="isotropic">The coherence to set beside.</param>
+    public static void WriteSpectrum(TextWriter output, RoadAnalysis analysis, TrackCoherence isotropic)
+    {
+        ArgumentNullException.ThrowIfNull(analysis);
+        ArgumentNullException.ThrowIfNull(isotropic);
+        using var table = new CsvTableWriter(
+            output, ["wavenumber_per_m", "wavelength_m", "densityLeft_m3", "densityRight_m3", "densityLine_m3", "gamma", "gammaIsotropic"], Digits);
+        for (var i = 0; i < analysis.Bands.Length; i++)
+        {
+            var n = analysis.Bands[i].Centre;
+            table.WriteRow(n, 1 / n, analysis.Left[i], analysis.Right[i], analysis.Line(n), analysis.Coherence[i], isotropic.Gamma(n));
+        }
+    }
+}

@@ -1,0 +1,49 @@
+using RollRide.Numerics;
+
+namespace RollRide.Roads;
+
+/// <summary>
+/// A random road in two tracks with a given spectrum and coherence, without end and without repeating itself. The same seed
+/// gives the same road at every place, whoever reads it. Immutable and thread-safe; read through <see cref="CreateCursor"/>.
+/// </summary>
+public sealed record RandomRoad
+{
+    /// <summary>Spectrum of each track.</summary>
+    public required RoughnessSpectrum Spectrum { get; init; }
+
+    /// <summary>How alike the two tracks are.</summary>
+    public required TrackCoherence Coherence { get; init; }
+
+    /// <summary>Seed of the random numbers.</summary>
+    public required int Seed { get; init; }
+
+    /// <summary>
+    /// Length of the tyre's contact, m; 0 for a point. The road is averaged over it: the tyre lies over what is shorter.
+    /// </summary>
+    public double ContactLength { get; init => field = Require.NotNegative(value, "m", nameof(ContactLength)); }
+
+    /// <summary>Length over which the unevenness grows from nothing at the start, m: the vehicle starts at rest on flat road.</summary>
+    public double LeadIn { get; init => field = Require.NotNegative(value, "m", nameof(LeadIn)); } = 20;
+
+    /// <summary>Makes a cursor.</summary>
+    public RandomRoadCursor CreateCursor() => new(this);
+
+    /// <summary>Samples the road after its lead-in.</summary>
+    /// <param name="length">Length, m, above 0.</param>
+    /// <param name="step">Sample spacing, m, above 0.</param>
+    public RoadProfile ToProfile(double length, double step)
+    {
+        Require.Positive(length, "m");
+        Require.Positive(step, "m");
+        var count = (int)Math.Floor((length / step) + 1e-9) + 1;
+        var (left, right) = (new double[count], new double[count]);
+        var cursor = CreateCursor();
+        for (var i = 0; i < count; i++)
+        {
+            var sample = cursor.At(LeadIn + (i * step));
+            (left[i], right[i]) = (sample.Left, sample.Right);
+        }
+
+        return new RoadProfile(step, left, right);
+    }
+}

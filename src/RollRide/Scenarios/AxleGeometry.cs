@@ -1,0 +1,82 @@
+using RollRide.Mounting;
+using RollRide.Vehicle;
+
+namespace RollRide.Scenarios;
+
+/// <summary>What the axle's guidance decides: the roll centre, and the linkage where the wheels have one.</summary>
+/// <param name="RollCentreHeight">Height of the roll centre above the ground, m.</param>
+/// <param name="Linkage">The linkage of an independent wheel; null where only the height is given.</param>
+/// <param name="Travel">The travel; null where it is not given.</param>
+internal sealed record AxleGeometry(double RollCentreHeight, WheelLinkage? Linkage, TravelRange? Travel)
+{
+    /// <summary>Reads it; null after a fault.</summary>
+    public static AxleGeometry? Read(ReadingContext context)
+    {
+        var file = context.File.Vehicle;
+        var travel = file.Travel is { } range
+            ? new TravelRange { Bump = range.BumpMm * Units.MetresPerMm, Rebound = range.ReboundMm * Units.MetresPerMm, Roll = range.RollDeg * Units.RadPerDeg }
+            : null;
+        if (file.RollCentreHeightMm is { } height)
+            return new AxleGeometry(height * Units.MetresPerMm, null, travel);
+        if (file.LateralLocation is { } location)
+            return ReadLocation(context, location) is { } held ? new AxleGeometry(held.RollCentreHeight, null, travel) : null;
+        if (file.Suspension != SuspensionKind.Independent)
+        {
+            context.Refuse("vehicle.linkage", $"a linkage guides an independent wheel, and the suspension is a live axle; give lateralLocation or rollCentreHeight_mm");
+            return null;
+        }
+
+        var linkage = ReadLinkage(context, file.Linkage!, file.TrackMm / 2 * Units.MetresPerMm);
+        if (linkage is null || (travel is not null && !Reaches(context, linkage, travel)))
+            return null;
+        return new AxleGeometry(linkage.WheelAt(0).RollCentreHeight, linkage, travel);
+    }
+
+    private static LateralLocation? ReadLocation(ReadingContext context, LateralLocationFile file)
+    {
+        if (context.File.Vehicle.Suspension != SuspensionKind.LiveAxle)
+        {
+            context.Refuse("vehicle.lateralLocation", $"this holds a live axle, and the suspension is independent; give linkage or rollCentreHeight_mm");
+            return null;
+        }
+
+        if (file.PanhardRod is { } rod)
+            return context.Make<LateralLocation>("vehicle.lateralLocation.panhardRod", () => new PanhardRod(Points.RearView(rod.AxleEndMm), Points.RearView(rod.BodyEndMm)));
+        if (file.WattLinkage is { } watt)
+            return new WattLinkage(watt.PivotHeightMm * Units.MetresPerMm);
+        var leaf = file.LeafSprings!;
+        var (front, rear) = (Points.RearView(leaf.FrontEyeMm), Points.RearView(leaf.RearEyeMm));
+        return context.Make<LateralLocation>("vehicle.lateralLocation.leafSprings", () => new LeafSpringLocation(front.Y, front.Z, rear.Y, rear.Z));
+    }
+
+    private static WheelLinkage? ReadLinkage(ReadingContext context, LinkageFile file, double halfTrack)
+    {
+        double centre = file.WheelCentreHeightMm * Units.MetresPerMm;
+        if (file.DoubleWishbone is { } arms)
+        {
+            return context.Make<WheelLinkage>("vehicle.linkage.doubleWishbone", () => new DoubleWishbone(
+                Points.RearView(arms.LowerPivotMm), Points.RearView(arms.LowerJointMm), Points.RearView(arms.UpperPivotMm), Points.RearView(arms.UpperJointMm), centre, halfTrack));
+        }
+
+        if (file.Strut is { } strut)
+        {
+            return context.Make<WheelLinkage>("vehicle.linkage.strut", () => new StrutSuspension(
+                Points.RearView(strut.LowerPivotMm), Points.RearView(strut.LowerJointMm), Points.RearView(strut.FootMm), Points.RearView(strut.TopMountMm), centre, halfTrack));
+        }
+
+        var arm = file.TrailingArm!;
+        return context.Make<WheelLinkage>("vehicle.linkage.trailingArm", () => new TrailingArm(Points.Space(arm.InnerPivotMm), Points.Space(arm.OuterPivotMm), centre, halfTrack));
+    }
+
+    /// <summary>Whether one wheel can go as far as heave and roll together take it.</summary>
+    private static bool Reaches(ReadingContext context, WheelLinkage linkage, TravelRange travel)
+    {
+        double byRoll = travel.Roll * linkage.HalfTrack;
+        double up = travel.Bump + byRoll, down = -travel.Rebound - byRoll;
+        if (up >= linkage.Highest.Travel)
+            context.Refuse("vehicle.travel.bump_mm", $"with full roll a wheel rises by {up * 1e3:F1} mm, but at {linkage.Highest.Travel * 1e3:F1} mm {linkage.Highest.Reason}: {(up - linkage.Highest.Travel) * 1e3:F1} mm are missing");
+        if (down <= linkage.Lowest.Travel)
+            context.Refuse("vehicle.travel.rebound_mm", $"with full roll a wheel falls by {-down * 1e3:F1} mm, but at {-linkage.Lowest.Travel * 1e3:F1} mm {linkage.Lowest.Reason}: {(linkage.Lowest.Travel - down) * 1e3:F1} mm are missing");
+        return up < linkage.Highest.Travel && down > linkage.Lowest.Travel;
+    }
+}

@@ -1,0 +1,104 @@
+using System.Collections.Immutable;
+using RollRide.Packaging;
+using RollRide.Vehicle;
+
+namespace RollRide.Scenarios;
+
+/// <summary>Turns the room around the dampers of a file into a space to search.</summary>
+internal static class PackagingReader
+{
+    private const string Path = "packaging";
+
+    /// <summary>Reads it; null where it is not given or after a fault.</summary>
+    public static PackagingSpace? Read(ReadingContext context)
+    {
+        if (context.File.Packaging is not { } file || context.Geometry is not { } geometry)
+            return null;
+        if (context.File.Vehicle.Suspension != SuspensionKind.LiveAxle)
+        {
+            context.Refuse(Path, $"dampers are placed on a live axle, and the suspension is independent");
+            return null;
+        }
+
+        if (geometry.Travel is null)
+        {
+            context.Refuse(Path, $"without vehicle.travel there is nothing to keep clear over; give bump_mm, rebound_mm and roll_deg there");
+            return null;
+        }
+
+        if (!context.File.Dampers.TryGetValue(file.Damper, out var damper))
+        {
+            context.Refuse($"{Path}.damper", $"there is no such damper; known in dampers: {string.Join(", ", context.File.Dampers.Keys)}");
+            return null;
+        }
+
+        if (damper.ClosedLengthMm is not { } closed || damper.ExtendedLengthMm is not { } extended)
+        {
+            context.Refuse($"{Path}.damper", $"to be placed, damper '{file.Damper}' needs closedLength_mm and extendedLength_mm");
+            return null;
+        }
+
+        double halfTrack = context.File.Vehicle.TrackMm / 2;
+        var (envelope, mounts) = (file.Envelope, file.Mounts);
+        return context.Make(Path, () => new PackagingSpace
+        {
+            RollCentreHeight = geometry.RollCentreHeight,
+            Travel = geometry.Travel,
+            Damper = new DamperEnvelope
+            {
+                UpperDiameter = envelope.UpperDiameterMm * Units.MetresPerMm,
+                UpperLength = envelope.UpperLengthMm * Units.MetresPerMm,
+                LowerDiameter = envelope.LowerDiameterMm * Units.MetresPerMm,
+                LowerLength = envelope.LowerLengthMm * Units.MetresPerMm,
+                UpperBush = envelope.UpperBushMm * Units.MetresPerMm,
+                LowerBush = envelope.LowerBushMm * Units.MetresPerMm,
+                ClosedLength = closed * Units.MetresPerMm,
+                ExtendedLength = extended * Units.MetresPerMm,
+            },
+            Mounts = new DamperMounts
+            {
+                AxleEndHeight = mounts.AxleEndHeightMm * Units.MetresPerMm,
+                BodyEndHeight = mounts.BodyEndHeightMm * Units.MetresPerMm,
+                AxleEndForward = mounts.AxleEndForwardMm * Units.MetresPerMm,
+                BodyEndForward = mounts.BodyEndForwardMm * Units.MetresPerMm,
+                BodyEndOutboard = mounts.BodyEndOutboardMm * Units.MetresPerMm,
+            },
+            Rail = file.FrameRail is { } rail ? ToKeepOut("frame rail", rail, movesWithAxle: false) : null,
+            KeepOuts = KeepOuts(context, file, halfTrack),
+            ClearanceBetweenDampers = file.BetweenDampersMm * Units.MetresPerMm,
+            SearchTo = halfTrack * Units.MetresPerMm,
+        });
+    }
+
+    private static ImmutableArray<KeepOut> KeepOuts(ReadingContext context, PackagingFile file, double halfTrack)
+    {
+        var tyre = file.Tyre;
+        double allowance = tyre.GrowthMm + tyre.ChainMm;
+        double halfWidth = (tyre.WidthMm / 2) + ((context.File.Vehicle.Tyres.DualSpacingMm ?? 0) / 2) + allowance;
+        var tyreRoom = new KeepOutFile
+        {
+            InnerMm = halfTrack - halfWidth,
+            OuterMm = halfTrack + halfWidth,
+            BottomMm = tyre.CentreHeightMm - tyre.RadiusMm - allowance,
+            TopMm = tyre.CentreHeightMm + tyre.RadiusMm + allowance,
+            ClearanceMm = tyre.ClearanceMm,
+        };
+        return
+        [
+            ToKeepOut("tyre", tyreRoom, movesWithAxle: true),
+            .. (file.OnAxle ?? new Dictionary<string, KeepOutFile>()).Select(entry => ToKeepOut(entry.Key, entry.Value, movesWithAxle: true)),
+            .. (file.OnBody ?? new Dictionary<string, KeepOutFile>()).Select(entry => ToKeepOut(entry.Key, entry.Value, movesWithAxle: false)),
+        ];
+    }
+
+    private static KeepOut ToKeepOut(string name, KeepOutFile file, bool movesWithAxle) => new()
+    {
+        Name = name,
+        MovesWithAxle = movesWithAxle,
+        Inner = file.InnerMm * Units.MetresPerMm,
+        Outer = file.OuterMm * Units.MetresPerMm,
+        Bottom = file.BottomMm * Units.MetresPerMm,
+        Top = file.TopMm * Units.MetresPerMm,
+        Clearance = file.ClearanceMm * Units.MetresPerMm,
+    };
+}

@@ -1,0 +1,32 @@
+namespace RollRide.Studies;
+
+/// <summary>What a practitioner concludes from the mounts, in words, from their numbers.</summary>
+public static class MountsConclusions
+{
+    /// <summary>Draws the conclusions.</summary>
+    /// <param name="result">What was found.</param>
+    public static IReadOnlyList<string> Of(MountsResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        var sentences = new List<string>();
+        void Say(FormattableString text) => sentences.Add(FormattableString.Invariant(text));
+        foreach (var mounts in result.Layouts)
+        {
+            var name = mounts.Layout.Name;
+            if (mounts.OverCentre is { } heave)
+                Say($"{name}: the damper goes over centre at {heave * 1e3:F1} mm of heave and works backwards beyond.");
+            if (mounts.ClosedReserve < 0)
+                Say($"{name}: the damper closes metal to metal; {-mounts.ClosedReserve * 1e3:F1} mm are missing at {mounts.Shortest.Heave * 1e3:F0} mm heave with {mounts.Shortest.Roll * 180 / Math.PI:F1} deg roll.");
+            if (mounts.ExtendedReserve < 0)
+                Say($"{name}: the damper is too short when extended; {-mounts.ExtendedReserve * 1e3:F1} mm are missing at {mounts.Longest.Heave * 1e3:F0} mm heave with {mounts.Longest.Roll * 180 / Math.PI:F1} deg roll.");
+        }
+
+        if (sentences.Count == 0)
+            Say($"Over the whole travel no damper whose lengths are known runs out of stroke, and none goes over centre.");
+        var (most, least) = (result.Layouts.MaxBy(RollRatio)!, result.Layouts.MinBy(RollRatio)!);
+        Say($"In roll {most.Layout.Name} moves its damper {RollRatio(most):F2} times as far as the wheel{(most == least ? "" : FormattableString.Invariant($", {least.Layout.Name} {RollRatio(least):F2} times"))}; roll damping goes with the square.");
+        return sentences;
+
+        static double RollRatio(LayoutMounts mounts) => mounts.Layout.Fitting.RollRatio;
+    }
+}

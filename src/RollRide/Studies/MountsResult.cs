@@ -1,0 +1,43 @@
+using System.Collections.Immutable;
+using RollRide.Mounting;
+using RollRide.Vehicle;
+
+namespace RollRide.Studies;
+
+/// <summary>How each layout's damper moves over the travel.</summary>
+/// <param name="Study">The case.</param>
+/// <param name="Travel">The travel looked at.</param>
+/// <param name="TravelIsGiven">Whether the file gives the travel; otherwise it ends where the stops touch.</param>
+/// <param name="Layouts">One result a layout.</param>
+/// <param name="Linkage">Where the linkage holds the wheel over its travel; empty without one.</param>
+public sealed record MountsResult(
+    StudyCase Study, TravelRange Travel, bool TravelIsGiven, ImmutableArray<LayoutMounts> Layouts, ImmutableArray<WheelPosition> Linkage);
+
+/// <summary>How one layout's left damper moves.</summary>
+/// <param name="Layout">The layout.</param>
+/// <param name="InHeave">In heave from full rebound to full bump, without roll.</param>
+/// <param name="InRoll">In roll from one side to the other, at ride height.</param>
+/// <param name="Length">Its length at ride height, m; null where only ratios are given.</param>
+/// <param name="Shortest">The most compressed position of any combination of heave and roll.</param>
+/// <param name="Longest">The most extended one.</param>
+/// <param name="ClosedReserve">What is left before the damper closes metal to metal, m; null where not known, negative where missing.</param>
+/// <param name="ExtendedReserve">What is left before it is fully extended, m.</param>
+/// <param name="OverCentre">Heave at which the motion ratio falls to 0 and the damper goes over centre, m; null where it does not.</param>
+public sealed record LayoutMounts(
+    DamperLayout Layout,
+    ImmutableArray<MountPosition> InHeave,
+    ImmutableArray<MountPosition> InRoll,
+    double? Length,
+    MountPosition Shortest,
+    MountPosition Longest,
+    double? ClosedReserve,
+    double? ExtendedReserve,
+    double? OverCentre);
+
+/// <summary>The left damper at one position.</summary>
+/// <param name="Heave">Relative heave, m.</param>
+/// <param name="Roll">Relative roll, rad.</param>
+/// <param name="HeaveRatio">Damper travel over wheel travel in heave.</param>
+/// <param name="RollRatio">Damper travel over wheel travel in roll.</param>
+/// <param name="Compression">Compression from ride height, m.</param>
+public sealed record MountPosition(double Heave, double Roll, double HeaveRatio, double RollRatio, double Compression);

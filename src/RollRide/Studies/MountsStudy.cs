@@ -1,0 +1,89 @@
+using System.Collections.Immutable;
+using MathNet.Numerics.RootFinding;
+using RollRide.Mounting;
+using RollRide.Vehicle;
+
+namespace RollRide.Studies;
+
+/// <summary>Motion ratios and lengths of the dampers over the whole travel, from the exact geometry.</summary>
+public static class MountsStudy
+{
+    private const int Steps = 40;
+    private const double OverCentreAccuracy = 1e-6;
+
+    /// <summary>The travel to look at: the vehicle's own, or up to where its stops touch; null where neither is known.</summary>
+    /// <param name="vehicle">The vehicle.</param>
+    public static TravelRange? TravelOf(HalfCar vehicle)
+    {
+        ArgumentNullException.ThrowIfNull(vehicle);
+        if (vehicle.Travel is { } travel)
+            return travel;
+        if (vehicle.BumpStop is not { } bump || vehicle.ReboundStop is not { } rebound)
+            return null;
+        double up = bump.Clearance / bump.Fitting.HeaveRatio, down = rebound.Clearance / rebound.Fitting.HeaveRatio;
+        return new TravelRange { Bump = up, Rebound = down, Roll = Math.Min(up, down) / vehicle.HalfTrack };
+    }
+
+    /// <summary>Runs the study.</summary>
+    /// <param name="study">The case.</param>
+    /// <exception cref="StudyException">A linkage cannot reach the travel, or no travel is known.</exception>
+    public static MountsResult Run(StudyCase study)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        var travel = TravelOf(study.Vehicle)
+            ?? throw new ArgumentException("The vehicle gives neither a travel nor both stops.", nameof(study));
+        double wheelUp = travel.Bump, wheelDown = -travel.Rebound;
+        return new MountsResult(
+            study,
+            travel,
+            study.Vehicle.Travel is not null,
+            [.. study.Layouts.Select(layout => Of(study.Vehicle, layout, travel))],
+            study.Vehicle.Linkage is { } linkage ? [.. Range(wheelDown, wheelUp).Select(linkage.WheelAt)] : []);
+    }
+
+    private static LayoutMounts Of(HalfCar vehicle, DamperLayout layout, TravelRange travel)
+    {
+        var fitting = layout.Fitting;
+        MountPosition At(double heave, double roll)
+        {
+            var motion = fitting.At(heave, roll, Side.Left);
+            return new MountPosition(heave, roll, motion.HeaveRatio, motion.RollArm / vehicle.HalfTrack, motion.Compression);
+        }
+
+        try
+        {
+            var heaves = Range(-travel.Rebound, travel.Bump);
+            var rolls = Range(-travel.Roll, travel.Roll);
+            var all = (from heave in heaves from roll in rolls select At(heave, roll)).ToArray();
+            var (shortest, longest) = (all.MaxBy(position => position.Compression)!, all.MinBy(position => position.Compression)!);
+            return new LayoutMounts(
+                layout,
+                [.. heaves.Select(heave => At(heave, 0))],
+                [.. rolls.Select(roll => At(0, roll))],
+                (fitting as IMountedElement)?.Length,
+                shortest,
+                longest,
+                layout.CompressionTravel - shortest.Compression,
+                layout.ReboundTravel + longest.Compression,
+                OverCentre(heaves, heave => At(heave, 0).HeaveRatio));
+        }
+        catch (UnreachableTravelException e)
+        {
+            throw new StudyException(layout.Name, e);
+        }
+    }
+
+    private static double? OverCentre(ImmutableArray<double> heaves, Func<double, double> ratio)
+    {
+        for (int i = 1; i < heaves.Length; i++)
+        {
+            if (ratio(heaves[i - 1]) > 0 != ratio(heaves[i]) > 0)
+                return Brent.FindRoot(ratio, heaves[i - 1], heaves[i], OverCentreAccuracy);
+        }
+
+        return null;
+    }
+
+    private static ImmutableArray<double> Range(double from, double to) =>
+        [.. Enumerable.Range(0, Steps + 1).Select(i => from + ((to - from) * i / Steps))];
+}

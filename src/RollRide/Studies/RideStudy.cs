@@ -1,0 +1,63 @@
+using System.Collections.Immutable;
+using RollRide.Dynamics;
+using RollRide.Metrics;
+using RollRide.Numerics;
+
+namespace RollRide.Studies;
+
+/// <summary>
+/// Runs every layout over the same random roads, one a seed. All layouts meet the same roads, so their differences are not chance.
+/// </summary>
+public static class RideStudy
+{
+    /// <summary>Runs all layouts over all seeds, in parallel; the result does not depend on the number of cores.</summary>
+    /// <param name="study">The case; its road has an unevenness.</param>
+    /// <param name="seeds">Number of seeds, counted up from the scenario's; 2 or more.</param>
+    /// <param name="progress">Is told the number of runs finished, of layouts times seeds.</param>
+    /// <param name="cancellation">Stops the runs.</param>
+    /// <exception cref="ArgumentException">The road is not random, or there are fewer than two seeds.</exception>
+    /// <exception cref="StudyException">A run could not be finished.</exception>
+    public static ImmutableArray<SeededRuns> Run(
+        StudyCase study, int seeds, IProgress<int>? progress = null, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        ArgumentOutOfRangeException.ThrowIfLessThan(seeds, 2);
+        var random = study.Manoeuvre.Road.Unevenness
+            ?? throw new ArgumentException("The road of this case is not random: seeds make no difference.", nameof(study));
+        var runs = new SeededRun[study.Layouts.Length * seeds];
+        var done = 0;
+        try
+        {
+            Parallel.For(0, runs.Length, new ParallelOptions { CancellationToken = cancellation }, i =>
+            {
+                var seed = unchecked(random.Seed + (i % seeds));
+                var road = study.Manoeuvre.Road with { Unevenness = random with { Seed = seed } };
+                runs[i] = RunOne(study, study.Layouts[i / seeds], study.Manoeuvre with { Road = road }, seed, cancellation);
+                progress?.Report(Interlocked.Increment(ref done));
+            });
+        }
+        catch (AggregateException e)
+        {
+            // The order in which threads fail must not change the message.
+            throw e.InnerExceptions.OfType<StudyException>().OrderBy(x => x.Message, StringComparer.Ordinal).FirstOrDefault() ?? e.InnerExceptions[0];
+        }
+
+        return [.. study.Layouts.Select((layout, l) => new SeededRuns(layout.Name, [.. runs.Skip(l * seeds).Take(seeds)]))];
+    }
+
+    private static SeededRun RunOne(StudyCase study, Vehicle.DamperLayout layout, Manoeuvre manoeuvre, int seed, CancellationToken cancellation)
+    {
+        try
+        {
+            var simulation = new Simulation(new AssembledHalfCar(study.Vehicle, layout), manoeuvre, study.Solver);
+            var metrics = new MetricsRecorder(simulation.Equations, manoeuvre);
+            var ride = new RideRecorder(simulation.Equations, manoeuvre);
+            simulation.Run([metrics, ride], cancellation: cancellation);
+            return new SeededRun(seed, metrics.ToMetrics(), ride.ToMetrics());
+        }
+        catch (Exception e) when (e is IntegrationException or NoEquilibriumException or Mounting.UnreachableTravelException)
+        {
+            throw new StudyException(FormattableString.Invariant($"{layout.Name}, seed {seed}"), e);
+        }
+    }
+}

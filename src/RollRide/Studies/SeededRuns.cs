@@ -1,0 +1,26 @@
+using System.Collections.Immutable;
+using RollRide.Metrics;
+
+namespace RollRide.Studies;
+
+/// <summary>The run of one layout over the road of one seed.</summary>
+/// <param name="Seed">The seed.</param>
+/// <param name="Metrics">Figures of the run and its phases.</param>
+/// <param name="Ride">Figures of the ride.</param>
+public sealed record SeededRun(int Seed, RunMetrics Metrics, RideMetrics Ride);
+
+/// <summary>The runs of one layout over all seeds.</summary>
+/// <param name="Layout">Name of the layout.</param>
+/// <param name="Runs">One run a seed, seeds ascending.</param>
+public sealed record SeededRuns(string Layout, ImmutableArray<SeededRun> Runs)
+{
+    /// <summary>Mean and interval of a figure over the seeds.</summary>
+    /// <param name="figure">The figure; null where it is not defined.</param>
+    /// <returns>Null where it is not defined in every run.</returns>
+    public MeanInterval? Of(Func<SeededRun, double?> figure)
+    {
+        ArgumentNullException.ThrowIfNull(figure);
+        var values = Runs.Select(figure).OfType<double>().Where(double.IsFinite).ToArray();
+        return values.Length == Runs.Length ? MeanInterval.Of(values) : null;
+    }
+}

@@ -1,0 +1,42 @@
+using RollRide.Cornering;
+using RollRide.Dynamics;
+using RollRide.Metrics;
+using RollRide.Numerics;
+using RollRide.Roads;
+using RollRide.Tests.Modes;
+
+namespace RollRide.Tests.Metrics;
+
+/// <summary>Runs alone: what other tests allocate meanwhile would count.</summary>
+[CollectionDefinition(nameof(RideMemoryTests), DisableParallelization = true)]
+[Collection(nameof(RideMemoryTests))]
+public class RideMemoryTests
+{
+    [Fact]
+    public void Memory_DoesNotGrowWithTheLengthOfTheRun()
+    {
+        // What is held after a run of twice the length is the same but for small change; a minute of history would hold 13 MB.
+        Held(20); // what the runtime itself allocates once
+        Assert.InRange(Held(120) - Held(60), -500_000, 500_000);
+    }
+
+    private static long Held(double duration)
+    {
+        var car = LinearVehicles.Independent(750, 300, 0.70, 75, 35e3, 193e3, 2000, 12_000);
+        var road = new RandomRoad { Spectrum = RoughnessSpectrum.Of(RoadClass.C), Coherence = TrackCoherence.Isotropic(1.4), Seed = 1 };
+        var manoeuvre = new Manoeuvre
+        {
+            Road = Road.Flat(20) with { Unevenness = road },
+            Cornering = GivenLateralAcceleration.StraightAhead,
+            Duration = duration,
+        };
+        var simulation = new Simulation(car, manoeuvre, new IntegratorOptions { RelativeTolerance = 1e-3, AbsoluteTolerance = 1e-5 });
+        var ride = new RideRecorder(simulation.Equations, manoeuvre);
+        var before = GC.GetTotalMemory(true);
+        simulation.Run([ride], cancellation: TestContext.Current.CancellationToken);
+        var after = GC.GetTotalMemory(true);
+        GC.KeepAlive(ride);
+        GC.KeepAlive(simulation);
+        return after - before;
+    }
+}

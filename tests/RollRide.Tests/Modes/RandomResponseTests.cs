@@ -1,0 +1,138 @@
+using RollRide.Dynamics;
+using RollRide.Modes;
+using RollRide.Roads;
+
+namespace RollRide.Tests.Modes;
+
+public class RandomResponseTests
+{
+    // 1e-8, as far as thirteen printed digits and a Lyapunov equation of eight states go.
+    private const double Tight = 1e-8;
+
+    private static AssembledHalfCar Vehicle(string name) => name switch
+    {
+        "H1" => LinearVehicles.Independent(635, 250, 0.75, 45.4, 22e3, 192e3, 1500, 0),
+        "H2" => LinearVehicles.Independent(635, 250, 0.75, 45.4, 22e3, 192e3, 1500, 8000),
+        "H3" => LinearVehicles.Independent(750, 300, 0.70, 75, 35e3, 193e3, 2000, 12_000),
+        "L1" => LinearVehicles.LiveAxle(1000, 450, 180, 60, 0.75, 35e3, 0.50, 2500, 0.45, 10e3, 220e3),
+        "L2" => LinearVehicles.LiveAxle(1000, 450, 180, 60, 0.75, 35e3, 0.50, 2500, 0.70, 10e3, 220e3),
+        _ => LinearVehicles.LiveAxle(2800, 1500, 450, 180, 0.90, 120e3, 0.50, 9000, 0.42, 0, 800e3),
+    };
+
+    private static double Coefficient(AssembledHalfCar car) => car.Layout.Damper.EquivalentCoefficient(0.5);
+
+    // Half cars with independent wheels on a white-velocity road, W = 1 m²/s (derived: heave and roll are quarter cars, whose closed
+    // forms are the standard result of, e.g., A. Hać 1985; F. Scheibe, M. C. Smith, Veh. Syst. Dyn. 47, 2009).
+    [Theory]
+    [InlineData("H1", 0, 1004.639427946, 3369.174933333, 0.1050870370370, 0.01833416720659)]
+    [InlineData("H1", 0.5, 1506.959141918, 1684.587466667, 0.1130268518519, 0.01834083826196)]
+    [InlineData("H1", 1, 2009.278855891, 0, 0.1209666666667, 0.01834750931734)]
+    [InlineData("H2", 0, 1004.639427946, 3952.789616461, 0.1050870370370, 0.01829697346276)]
+    [InlineData("H2", 0.5, 1506.959141918, 1976.394808230, 0.1130268518519, 0.01832224139005)]
+    [InlineData("H3", 0, 1176.222222222, 4417.338953098, 0.1038903061224, 0.02379028038172)]
+    [InlineData("H3", 0.5, 1764.333333333, 2208.669476549, 0.1081951530612, 0.02358422915969)]
+    public void IndependentWheels_OnWhiteVelocity_MeetTheClosedForms(
+        string name, double correlation, double body, double roll, double travel, double deflection)
+    {
+        var car = Vehicle(name);
+        var response = new RandomResponse(car, Coefficient(car)).OnWhiteVelocity(1, correlation);
+        AssertMeanSquare(body, response.BodyAcceleration);
+        Assert.Equal(Math.Sqrt(roll), response.RollAcceleration, Tight * (1 + Math.Sqrt(roll)));
+        AssertMeanSquare(travel, response.WheelTravel);
+        AssertMeanSquare(deflection, response.TyreLoad / car.Vehicle.Tyre.Stiffness);
+    }
+
+    // Live axles: heave and roll are quarter cars as well (derived; closed form and an 8-state Lyapunov equation agree).
+    [Theory]
+    [InlineData("L1", 0, 839.1, 1386.051414927, 0.02605000382187)]
+    [InlineData("L1", 0.5, 1258.65, 693.0257074633, 0.02468084302664)]
+    [InlineData("L2", 0, 839.1, 1676.375241455, 0.02024024448423)]
+    [InlineData("L2", 0.5, 1258.65, 838.1876207273, 0.02177596335782)]
+    [InlineData("L3", 0, 1250, 825.7642119015, 0.02305770017035)]
+    [InlineData("L3", 0.5, 1875, 412.8821059507, 0.02075998150258)]
+    public void LiveAxles_OnWhiteVelocity_MeetTheClosedForms(string name, double correlation, double body, double roll, double deflection)
+    {
+        var car = Vehicle(name);
+        var response = new RandomResponse(car, Coefficient(car)).OnWhiteVelocity(1, correlation);
+        AssertMeanSquare(body, response.BodyAcceleration);
+        AssertMeanSquare(roll, response.RollAcceleration);
+        AssertMeanSquare(deflection, response.TyreLoad / car.Vehicle.Tyre.Stiffness);
+    }
+
+    [Fact]
+    public void DampersOfAQuarterCar_TakeThePowerOfTheRoadAndTyreAlone()
+    {
+        // RV-4: mean-square damper velocity W kt/(2c), power W kt/2 (L. Zuo, P.-S. Zhang, J. Vib. Acoust. 135, 2013).
+        var car = Vehicle("H1");
+        foreach (var c in (double[])[500, 1500, 4000])
+            Assert.Equal(192e3 / 2, c * Math.Pow(new RandomResponse(car, c).OnWhiteVelocity(1, 1).DamperVelocity, 2), 96e3 * Tight);
+    }
+
+    // Isotropic road of class C at 20 m/s, all wavelengths (derived by quadrature, 1e-6).
+    [Theory]
+    [InlineData("H1", 1.14515192, 1.61460462)]
+    [InlineData("H2", 1.14515192, 1.69656101)]
+    [InlineData("H3", 1.28966397, 1.62186354)]
+    public void SpectralIntegration_OnTheIsotropicRoad_MeetsTheQuadrature(string name, double body, double roll)
+    {
+        var car = Vehicle(name);
+        var response = new RandomResponse(car, Coefficient(car)).OnRoad(AllWavelengths(car.Vehicle.Track), 20, 4000);
+
+        // The band reaches from 1e-4 to 100 cycle/m; above it lies some 1e-5 of body acceleration.
+        Assert.Equal(body, response.BodyAcceleration, 3e-5 * body);
+        Assert.Equal(roll, response.RollAcceleration, 3e-5 * roll);
+    }
+
+    [Theory]
+    [InlineData(0.0)]
+    [InlineData(0.7)]
+    public void BothRoutes_GiveTheSame(double correlation)
+    {
+        var car = Vehicle("L2");
+        var model = new RandomResponse(car, 2500);
+        var road = AllWavelengths(1.5) with { Coherence = TrackCoherence.Constant(correlation) };
+        var (integrated, lyapunov) = (model.OnRoad(road, 20, 4000), model.OnWhiteVelocity(road.Spectrum.VelocityIntensity(20), correlation));
+
+        // What the band leaves out: white velocity of the dampers and body dies out as 1/n, the share above 100 cycle/m is 1e-4 at most.
+        Assert.Equal(lyapunov.BodyAcceleration, integrated.BodyAcceleration, 1e-4 * lyapunov.BodyAcceleration);
+        Assert.Equal(lyapunov.RollAcceleration, integrated.RollAcceleration, 1e-4 * lyapunov.RollAcceleration);
+        Assert.Equal(lyapunov.WheelTravel, integrated.WheelTravel, 1e-4 * lyapunov.WheelTravel);
+        Assert.Equal(lyapunov.DamperVelocity, integrated.DamperVelocity, 1e-4 * lyapunov.DamperVelocity);
+        Assert.Equal(lyapunov.TyreLoad, integrated.TyreLoad, 1e-3 * lyapunov.TyreLoad);
+    }
+
+    [Fact]
+    public void OnWhiteVelocity_WithTyreDamping_HasNoFiniteTyreLoad()
+    {
+        var plain = Vehicle("H1");
+        var car = new AssembledHalfCar(plain.Vehicle with { Tyre = plain.Vehicle.Tyre with { Damping = 100 } }, plain.Layout);
+        var response = new RandomResponse(car, 1500).OnWhiteVelocity(1, 0);
+        Assert.Equal(double.PositiveInfinity, response.TyreLoad);
+        Assert.True(double.IsFinite(response.BodyAcceleration));
+    }
+
+    [Fact]
+    public void StatisticalLinearisation_OfALinearDamper_IsItsCoefficient() =>
+        Assert.Equal(1500, StatisticalLinearisation.Coefficient(Vehicle("H1").Layout.Damper, 0.3), 1e-6);
+
+    [Fact]
+    public void StatisticalLinearisation_OfFrictionAlone_IsTheClosedForm()
+    {
+        // Coulomb friction: c = √(2/π) F/σ. With tanh over v0 ≪ σ it is lower by the order (v0/σ)².
+        var damper = new RollRide.Damping.Damper("f", RollRide.Damping.ForceVelocityCurve.FromPoints([-1, 0, 1], [-1e-6, 0, 1e-6])) { Friction = 100, FrictionVelocity = 0.001 };
+        Assert.Equal(Math.Sqrt(2 / Math.PI) * 100 / 0.5, StatisticalLinearisation.Coefficient(damper, 0.5), 0.01);
+    }
+
+    [Fact]
+    public void ANegativeCoefficient_IsRefused() =>
+        Assert.Throws<ArgumentOutOfRangeException>(() => new RandomResponse(Vehicle("H1"), -1));
+
+    private static RandomRoad AllWavelengths(double track) => new()
+    {
+        Spectrum = RoughnessSpectrum.Of(RoadClass.C) with { LowestWavenumber = 1e-4, HighestWavenumber = 100 },
+        Coherence = TrackCoherence.Isotropic(track),
+        Seed = 1,
+    };
+
+    private static void AssertMeanSquare(double expected, double rms) => Assert.Equal(expected, rms * rms, Tight * expected);
+}

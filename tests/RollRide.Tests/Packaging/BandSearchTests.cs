@@ -1,0 +1,339 @@
+using CsCheck;
+using RollRide.Packaging;
+using RollRide.Vehicle;
+
+namespace RollRide.Tests.Packaging;
+
+public sealed class BandSearchTests
+{
+    // Edges are found to two thousandths of a millimetre, margins to as much again.
+    private const double Edge = 4.5e-6;
+
+    private static readonly TravelRange Still = new() { Bump = 0, Rebound = 0, Roll = 0 };
+    private static readonly TravelRange Articulated = new() { Bump = 0.08, Rebound = 0.09, Roll = 0.1 };
+
+    /// <summary>A rail at 0.36 to 0.42 m and a tyre from 0.66 m outward; upright dampers. All invented.</summary>
+    private static PackagingSpace Space(TravelRange travel) => new()
+    {
+        RollCentreHeight = 0.5,
+        Travel = travel,
+        Damper = new DamperEnvelope { UpperDiameter = 0.07, UpperLength = 0.25, LowerDiameter = 0.05, LowerLength = 0.22, ClosedLength = 0.30, ExtendedLength = 0.60 },
+        Mounts = new DamperMounts { AxleEndHeight = 0.3, BodyEndHeight = 0.75 },
+        Rail = new KeepOut { Name = "frame rail", MovesWithAxle = false, Inner = 0.36, Outer = 0.42, Bottom = 0.55, Top = 0.70, Clearance = 0.010 },
+        KeepOuts = [new KeepOut { Name = "tyre", MovesWithAxle = true, Inner = 0.66, Outer = 0.9, Bottom = 0, Top = 0.72, Clearance = 0.015 }],
+        ClearanceBetweenDampers = 0.02,
+        SearchTo = 0.7,
+    };
+
+    [Fact]
+    public void AtRest_BandsAreSumsOfDiametersAndClearances()
+    {
+        var found = BandSearch.Find(Space(Still));
+
+        Assert.Empty(found.Shortfalls);
+        var (inboard, outboard) = (found.On(RailSide.Inboard)!, found.On(RailSide.Outboard)!);
+        Assert.Equal(2, found.Bands.Length);
+
+        // Inboard: half of 20 mm between the dampers and half of 70 mm; then the rail's face less 10 mm and 35 mm.
+        Assert.Equal(0.045, inboard.Inner, Edge);
+        Assert.Equal(0.315, inboard.Outer, Edge);
+        Assert.Equal("upper tube to the other damper", inboard.InnerLimit!.Text);
+        Assert.Equal("upper tube to frame rail", inboard.OuterLimit!.Text);
+
+        // Outboard: the rail's face and 45 mm; then the tyre, as high as 720 mm, meets the upper tube: less 15 mm and 35 mm.
+        Assert.Equal(0.465, outboard.Inner, Edge);
+        Assert.Equal(0.610, outboard.Outer, Edge);
+        Assert.Equal("upper tube to tyre", outboard.OuterLimit!.Text);
+    }
+
+    [Fact]
+    public void InHeave_OfAnUprightDamper_NothingComesCloserSideways()
+    {
+        // Heave moves tyre and damper up and down only; the tyre reaches the upper tube at every heave.
+        var still = BandSearch.Find(Space(Still)).On(RailSide.Outboard)!;
+        var heaved = BandSearch.Find(Space(Articulated with { Roll = 0 }) with { SearchFrom = 0.4 }).On(RailSide.Outboard)!;
+        Assert.Equal(still.Inner, heaved.Inner, Edge);
+        Assert.Equal(still.Outer, heaved.Outer, Edge);
+    }
+
+    [Fact]
+    public void InRoll_TheTyresUpperCornerSwingsIn()
+    {
+        // A slender damper far above: its upper tube stands still about the body end (0.69 to 1.0 m), the tyre's corner at
+        // (0.66, 0.72) goes round the roll centre (0, 0.5): by hand to 0.66 cos r − 0.22 sin r, least at full roll.
+        var space = Space(Articulated with { Bump = 0, Rebound = 0 }) with
+        {
+            Rail = null,
+            Damper = new DamperEnvelope { UpperDiameter = 1e-6, UpperLength = 0.1, LowerDiameter = 1e-6, LowerLength = 1e-6, ClosedLength = 0.1, ExtendedLength = 5 },
+            Mounts = new DamperMounts { AxleEndHeight = 1.0, BodyEndHeight = 1.6 },
+            KeepOuts = [new KeepOut { Name = "bracket", MovesWithAxle = true, Inner = 0.66, Outer = 0.9, Bottom = 1.55, Top = 1.58, Clearance = 0.0 }],
+        };
+
+        // The body end is a fixed point at (y, 1.6); the damper's line runs down from it to the axle end, which turns with the
+        // bracket: the angle of the line is what brings it closest. Brute force over roll of the line against the inner face.
+        var band = BandSearch.Find(space).On(RailSide.Across)!;
+        double outer = Enumerable.Range(0, 20001).Select(i => -0.1 + (i * 1e-5)).Min(r => OuterBySolvingTheTouch(r));
+        Assert.Equal(outer, band.Outer, Edge + 1e-6); // half a micrometre of tube, and the sampling of roll
+
+        static double OuterBySolvingTheTouch(double r)
+        {
+            // Touch where the line passes through one of the inner face's corners, or none of them lies between its ends.
+            double best = double.PositiveInfinity;
+            foreach (double corner in (ReadOnlySpan<double>)[1.55, 1.58])
+            {
+                double cy = (0.66 * Math.Cos(r)) - ((corner - 0.5) * Math.Sin(r)), cz = 0.5 + (0.66 * Math.Sin(r)) + ((corner - 0.5) * Math.Cos(r));
+                double ay0 = -0.5 * Math.Sin(r);
+                double lo = 0, hi = 0.8;
+                for (int i = 0; i < 60; i++)
+                {
+                    double y = (lo + hi) / 2;
+                    double ay = (y * Math.Cos(r)) + ay0, az = 0.5 + (y * Math.Sin(r)) + (0.5 * Math.Cos(r));
+                    double at = ay + ((y - ay) * (cz - az) / (1.6 - az));
+                    if (at < cy)
+                        lo = y;
+                    else
+                        hi = y;
+                }
+
+                double azAt = 0.5 + (lo * Math.Sin(r)) + (0.5 * Math.Cos(r));
+                if (cz > azAt && cz < 1.6)
+                    best = Math.Min(best, lo);
+            }
+
+            return best;
+        }
+    }
+
+    [Fact]
+    public void Bands_AgreeWithDenseSamplingByAnIndependentDistance()
+    {
+        // Random rooms with inclined dampers; each is sampled at 21 × 21 combinations of heave and roll.
+        var rooms =
+            from lean in Gen.Double[-0.12, 0.06]
+            from rail in Gen.Double[0.30, 0.42]
+            from tyre in Gen.Double[0.62, 0.70]
+            from top in Gen.Double[0.62, 0.75]
+            from roll in Gen.Double[0.03, 0.12]
+            select Space(Articulated with { Roll = roll }) with
+            {
+                SearchFrom = 0.06,
+                Mounts = new DamperMounts { AxleEndHeight = 0.3, BodyEndHeight = 0.75, BodyEndOutboard = lean },
+                Rail = new KeepOut { Name = "frame rail", MovesWithAxle = false, Inner = rail - 0.03, Outer = rail + 0.03, Bottom = 0.55, Top = 0.70, Clearance = 0.008 },
+                KeepOuts =
+                [
+                    new KeepOut { Name = "tyre", MovesWithAxle = true, Inner = tyre, Outer = 0.9, Bottom = 0, Top = top, Clearance = 0.012 },
+                    new KeepOut { Name = "differential", MovesWithAxle = true, Inner = -0.12, Outer = 0.12, Bottom = 0.2, Top = 0.45, Clearance = 0.01 },
+                ],
+            };
+        rooms.SampleSame(3, space =>
+        {
+            var found = BandSearch.Find(space);
+            foreach (var band in found.Bands)
+            {
+                // Inside, every sample keeps its clearance; a little outside each edge it is broken where the limit is said to be.
+                foreach (double share in (ReadOnlySpan<double>)[0, 0.5, 1])
+                    Assert.True(Sampled(space, band.Inner + (share * band.Width), 21) >= -Edge);
+                if (band.InnerLimit is { } inner)
+                    Assert.True(At(space, band.Inner - 2e-5, inner.Heave, inner.Roll) < 0);
+                if (band.OuterLimit is { } outer)
+                    Assert.True(At(space, band.Outer + 2e-5, outer.Heave, outer.Roll) < 0);
+            }
+
+            // Outside of all bands nothing fits; half a millimetre beside an edge an even grid may miss the worst combination.
+            for (double y = 0.0605; y < 0.7; y += 0.008)
+            {
+                if (!found.Bands.Any(band => y >= band.Inner - 5e-4 && y <= band.Outer + 5e-4))
+                    Assert.True(Sampled(space, y, 21) < 0);
+            }
+        });
+    }
+
+    [Fact]
+    public void BandOf50Micrometres_OverTheWholeTravel_IsFound()
+    {
+        var space = Space(Articulated) with { SearchFrom = 0.4 };
+        var wide = BandSearch.Find(space).On(RailSide.Outboard)!;
+        Assert.True(wide.Width > 0.01);
+
+        // Move the tyre in until 50 µm are left. It turns with the axle, so its face moves by cos(roll) of that: try, correct, confirm.
+        double inward = wide.Width - 5e-5;
+        for (int i = 0; i < 4; i++)
+        {
+            if (BandSearch.Find(WithTyreAt(space, 0.66 - inward)).On(RailSide.Outboard) is { } now)
+                inward += now.Width - 5e-5;
+            else
+                inward -= 5e-5;
+        }
+
+        var narrow = BandSearch.Find(WithTyreAt(space, 0.66 - inward));
+        var band = narrow.On(RailSide.Outboard)!;
+        Assert.Equal(5e-5, band.Width, Edge);
+        Assert.True(Sampled(narrow.Space, (band.Inner + band.Outer) / 2, 41) >= 0);
+    }
+
+    [Fact]
+    public void ClosedSlot_AtRest_LacksExactlyWhatTheWallsTake()
+    {
+        // 70 mm of tube, 10 and 15 mm of clearance between faces 88.5 mm apart: 6.5 mm are missing, whichever wall moves.
+        var found = BandSearch.Find(WithTyreAt(Space(Still), 0.42 + 0.0885));
+        var shortfall = Assert.Single(found.Shortfalls);
+        Assert.Equal(RailSide.Outboard, shortfall.Side);
+        Assert.Equal(["frame rail", "tyre"], shortfall.Walls.Select(wall => wall.Wall).Order());
+        Assert.All(shortfall.Walls, wall => Assert.Equal(0.0065, wall.Distance, Edge));
+        Assert.Equal([false, true], shortfall.Walls.OrderBy(wall => wall.Wall, StringComparer.Ordinal).Select(wall => wall.Outboard));
+    }
+
+    [Fact]
+    public void ClosedSlot_InRoll_OpensWhenItsWallGoesAsFarAsReported()
+    {
+        const double tyre = 0.53;
+        var space = WithTyreAt(Space(Articulated), tyre) with { SearchFrom = 0.2 };
+        var shortfall = BandSearch.Find(space).Shortfalls.Single(slot => slot.Side == RailSide.Outboard);
+        double distance = shortfall.Walls.Single(wall => wall.Wall == "tyre").Distance;
+
+        Assert.NotNull(BandSearch.Find(WithTyreAt(space, tyre + distance + Edge)).On(RailSide.Outboard));
+        Assert.Null(BandSearch.Find(WithTyreAt(space, tyre + distance - 1e-5)).On(RailSide.Outboard));
+
+        // A wall 5 mm nearer must go 5 mm farther.
+        var nearer = BandSearch.Find(WithTyreAt(space, tyre - 0.005)).Shortfalls.Single(slot => slot.Side == RailSide.Outboard);
+        Assert.Equal(distance + 0.005, nearer.Walls.Single(wall => wall.Wall == "tyre").Distance, Edge);
+    }
+
+    [Fact]
+    public void DamperLength_InRoll_LimitsHowFarOutItMaySit()
+    {
+        // Nothing stands around. Upright and with its axle end at the roll centre's height the length at full bump and roll is by
+        // hand √((y − y cos r)² + (0.45 − bump − y sin r)²), and must not fall below the closed length.
+        var space = Space(Articulated) with
+        {
+            SearchFrom = 0.2,
+            RollCentreHeight = 0.3,
+            Rail = null,
+            KeepOuts = [],
+            Damper = Space(Still).Damper with { ClosedLength = 0.32, ExtendedLength = 0.9 },
+        };
+        var band = BandSearch.Find(space).On(RailSide.Across)!;
+        double y = band.Outer;
+        double length = Math.Sqrt(Math.Pow(y - (y * Math.Cos(0.1)), 2) + Math.Pow(0.45 - 0.08 - (y * Math.Sin(0.1)), 2));
+        Assert.Equal(0.32, length, Edge);
+        Assert.Equal("the damper's closed length", band.OuterLimit!.Text);
+        Assert.Equal(0.08, band.OuterLimit.Heave, 1e-12);
+        Assert.Equal(0.1, band.OuterLimit.Roll, 1e-12);
+    }
+
+    [Fact]
+    public void DamperInclinedForeAndAft_TakesNoLessRoomThanItsRearView()
+    {
+        // The rectangle around the foreshortened tube and its elliptic end is as wide as the tube: at rest the side limits stay.
+        var space = Space(Still) with { Mounts = new DamperMounts { AxleEndHeight = 0.3, BodyEndHeight = 0.75, BodyEndForward = 0.1 } };
+        var band = BandSearch.Find(space).On(RailSide.Outboard)!;
+        Assert.Equal(0.465, band.Inner, Edge);
+        Assert.Equal(0.610, band.Outer, Edge);
+    }
+
+    [Fact]
+    public void Contradictions_AreRefusedWithTheirMillimetres()
+    {
+        var space = Space(Still);
+        var lengths = Assert.Throws<ArgumentException>(() => BandSearch.Find(space with { Damper = space.Damper with { ClosedLength = 0.7 } }));
+        Assert.Contains("closed length (700 mm) must be less than its extended length (600 mm)", lengths.Message, StringComparison.Ordinal);
+        var faces = Assert.Throws<ArgumentException>(() => BandSearch.Find(space with { Rail = space.Rail! with { Outer = 0.3 } }));
+        Assert.Contains("outer face of 'frame rail' (300 mm) lies inboard of its inner face (360 mm)", faces.Message, StringComparison.Ordinal);
+    }
+
+    private static PackagingSpace WithTyreAt(PackagingSpace space, double inner) =>
+        space with { KeepOuts = [space.KeepOuts[0] with { Inner = inner, Outer = inner + 0.24 }] };
+
+    /// <summary>The least margin over an even grid of heave and roll, with distances between polygons from their edges, pair by pair.</summary>
+    private static double Sampled(PackagingSpace space, double y, int points)
+    {
+        double least = double.PositiveInfinity;
+        for (int i = 0; i < points; i++)
+        {
+            for (int j = 0; j < points; j++)
+            {
+                double q = -space.Travel.Rebound + ((space.Travel.Bump + space.Travel.Rebound) * i / (points - 1));
+                double r = space.Travel.Roll * ((2.0 * j / (points - 1)) - 1);
+                least = Math.Min(least, At(space, y, q, r));
+            }
+        }
+
+        return least;
+    }
+
+    /// <summary>The least margin at one combination of heave and roll.</summary>
+    private static double At(PackagingSpace space, double y, double q, double r)
+    {
+        var (tubes, length) = Damper(space, y, q, r);
+        var (others, _) = Damper(space, y, q, -r);
+        double least = Math.Min(length - space.Damper.ClosedLength, space.Damper.ExtendedLength - length);
+        foreach (var keepOut in space.Rail is { } rail ? space.KeepOuts.Add(rail) : space.KeepOuts)
+        {
+            (double Y, double Z)[] corners = [(keepOut.Inner, keepOut.Bottom), (keepOut.Outer, keepOut.Bottom), (keepOut.Outer, keepOut.Top), (keepOut.Inner, keepOut.Top)];
+            if (keepOut.MovesWithAxle)
+                corners = [.. corners.Select(c => OnAxle(space, c, q, r))];
+            foreach (var tube in tubes)
+                least = Math.Min(least, Distance(tube, corners) - keepOut.Clearance);
+        }
+
+        foreach (var tube in tubes)
+        {
+            foreach (var other in others)
+                least = Math.Min(least, Distance(tube, [.. other.Select(c => (-c.Y, c.Z))]) - space.ClearanceBetweenDampers);
+        }
+
+        return least;
+    }
+
+    private static (double Y, double Z) OnAxle(PackagingSpace space, (double Y, double Z) p, double q, double r)
+    {
+        double zeta = p.Z - space.RollCentreHeight;
+        return ((p.Y * Math.Cos(r)) - (zeta * Math.Sin(r)), space.RollCentreHeight + q + (p.Y * Math.Sin(r)) + (zeta * Math.Cos(r)));
+    }
+
+    private static ((double Y, double Z)[][] Tubes, double Length) Damper(PackagingSpace space, double y, double q, double r)
+    {
+        var axle = OnAxle(space, (y, space.Mounts.AxleEndHeight), q, r);
+        (double Y, double Z) body = (y + space.Mounts.BodyEndOutboard, space.Mounts.BodyEndHeight);
+        double length = Math.Sqrt(Math.Pow(axle.Y - body.Y, 2) + Math.Pow(axle.Z - body.Z, 2));
+        (double Y, double Z) t = ((axle.Y - body.Y) / length, (axle.Z - body.Z) / length);
+        (double, double)[] Tube((double Y, double Z) from, double sign, double along, double radius)
+        {
+            (double Y, double Z) to = (from.Y + (sign * along * t.Y), from.Z + (sign * along * t.Z));
+            return
+            [
+                (from.Y - (radius * t.Z), from.Z + (radius * t.Y)), (from.Y + (radius * t.Z), from.Z - (radius * t.Y)),
+                (to.Y + (radius * t.Z), to.Z - (radius * t.Y)), (to.Y - (radius * t.Z), to.Z + (radius * t.Y)),
+            ];
+        }
+
+        return ([Tube(body, 1, space.Damper.UpperLength, space.Damper.UpperDiameter / 2), Tube(axle, -1, space.Damper.LowerLength, space.Damper.LowerDiameter / 2), [axle, body]], length);
+    }
+
+    /// <summary>Distance of two polygons: the least between a corner of one and an edge of the other; negative where they meet.</summary>
+    private static double Distance((double Y, double Z)[] a, (double Y, double Z)[] b)
+    {
+        double least = double.PositiveInfinity;
+        for (int i = 0; i < a.Length; i++)
+        {
+            for (int j = 0; j < b.Length; j++)
+            {
+                var (a0, a1, b0, b1) = (a[i], a[(i + 1) % a.Length], b[j], b[(j + 1) % b.Length]);
+                if (Cross(a0, a1, b0) * Cross(a0, a1, b1) < 0 && Cross(b0, b1, a0) * Cross(b0, b1, a1) < 0)
+                    return -1;
+                least = Math.Min(least, Math.Min(ToSegment(a0, b0, b1), ToSegment(b0, a0, a1)));
+            }
+        }
+
+        return least;
+    }
+
+    private static double Cross((double Y, double Z) o, (double Y, double Z) a, (double Y, double Z) b) => ((a.Y - o.Y) * (b.Z - o.Z)) - ((a.Z - o.Z) * (b.Y - o.Y));
+
+    private static double ToSegment((double Y, double Z) p, (double Y, double Z) a, (double Y, double Z) b)
+    {
+        double y = b.Y - a.Y, z = b.Z - a.Z;
+        double share = Math.Clamp((((p.Y - a.Y) * y) + ((p.Z - a.Z) * z)) / ((y * y) + (z * z)), 0, 1);
+        return Math.Sqrt(Math.Pow(p.Y - a.Y - (share * y), 2) + Math.Pow(p.Z - a.Z - (share * z), 2));
+    }
+}

@@ -1,0 +1,114 @@
+using System.Text.Json.Nodes;
+using RollRide.DataFiles;
+using RollRide.Mounting;
+using RollRide.Scenarios;
+using RollRide.Tests.DataFiles;
+using RollRide.Tests.Studies;
+
+namespace RollRide.Tests.Scenarios;
+
+/// <summary>Lateral location, linkages, travel, packaging and placed dampers as they stand in a scenario.</summary>
+public sealed class GeometryScenarioTests
+{
+    private const string Strut = """
+        { "wheelCentreHeight_mm": 310, "strut": { "lowerPivot_mm": [350, 220], "lowerJoint_mm": [720, 190], "foot_mm": [640, 270], "topMount_mm": [570, 820] } }
+        """;
+
+    [Theory]
+    [InlineData("""{ "panhardRod": { "axleEnd_mm": [600, 400], "bodyEnd_mm": [-400, 500] } }""", 0.46)]
+    [InlineData("""{ "wattLinkage": { "pivotHeight_mm": 380 } }""", 0.38)]
+    [InlineData("""{ "leafSprings": { "frontEye_mm": [600, 450], "rearEye_mm": [-900, 600] } }""", 0.51)]
+    public void Lateral_location_gives_the_roll_centre(string location, double height) =>
+        Assert.Equal(height, Read(WithoutHeight().With("vehicle.lateralLocation", JsonNode.Parse(location))).Study.Vehicle.RollCentreHeight, 1e-12);
+
+    [Fact]
+    public void Panhard_rod_on_one_side_is_refused_with_its_millimetres() => Refused(
+        WithoutHeight().With("vehicle.lateralLocation", JsonNode.Parse("""{ "panhardRod": { "axleEnd_mm": [600, 400], "bodyEnd_mm": [100, 500] } }""")),
+        "panhardRod", "y = 600 mm", "y = 100 mm");
+
+    [Fact]
+    public void Strut_and_linkage_mounts_become_fittings_and_the_linkage_gives_the_roll_centre()
+    {
+        var scenario = Independent(Strut);
+        scenario["layouts"]![0]!["placement"] = JsonNode.Parse("""{ "strut": true }""");
+        scenario["layouts"]![1]!["placement"] = JsonNode.Parse("""{ "onLinkage": { "part": "lowerArm", "partEnd_mm": [0, 550, 220], "bodyEnd_mm": [0, 500, 720] } }""");
+
+        var study = Read(scenario).Study;
+
+        Assert.Equal(study.Vehicle.Linkage!.WheelAt(0).RollCentreHeight, study.Vehicle.RollCentreHeight);
+        Assert.Equal(Math.Sqrt((0.07 * 0.07) + (0.55 * 0.55)), ((IMountedElement)study.Layouts[0].Fitting).Length, 1e-12);
+        Assert.Equal(study.Layouts[1].Fitting.HeaveRatio, study.Layouts[1].Fitting.RollRatio);
+    }
+
+    [Fact]
+    public void Travel_that_the_linkage_cannot_reach_is_refused_with_the_missing_millimetres() => Refused(
+        Independent(Strut).With("vehicle.travel", JsonNode.Parse("""{ "bump_mm": 900, "rebound_mm": 50, "roll_deg": 2 }""")),
+        "vehicle.travel.bump_mm", "are missing");
+
+    [Fact]
+    public void Linkage_of_a_live_axle_is_refused() =>
+        Refused(WithoutHeight().With("vehicle.linkage", JsonNode.Parse(Strut)), "vehicle.linkage", "live axle");
+
+    [Fact]
+    public void Placed_damper_stands_at_the_outer_end_of_its_band()
+    {
+        var scenario = ScenarioReader.Read(Shipped.PathOf("scenarios", "placement.json"));
+        var band = RollRide.Packaging.BandSearch.Find(scenario.Placement!.Space).On(RollRide.Packaging.RailSide.Outboard)!;
+        var fitting = Assert.IsType<LiveAxleMountFitting>(scenario.Study.Layouts[0].Fitting);
+        Assert.Equal(band.Outer, fitting.AxleEnd.Y);
+        Assert.True(scenario.Study.Layouts[1].Fitting.RollRatio < fitting.RollRatio);
+    }
+
+    [Fact]
+    public void Placed_damper_that_fits_nowhere_is_refused_with_the_missing_millimetres()
+    {
+        var scenario = ShippedPlacement();
+        scenario["packaging"]!["frameRail"]!["outer_mm"] = 620;
+        Refused(scenario, "layouts[0].placement.placed", "no damper fits there", "would have to go", "mm");
+    }
+
+    [Fact]
+    public void Mount_inside_the_tyre_is_refused_with_its_millimetres()
+    {
+        // The inner wall stands at 830 − 205/2 = 727.5 mm; the end at 750 mm is 22.5 mm inside.
+        var scenario = ShippedPlacement();
+        scenario["layouts"]![0]!["placement"] = JsonNode.Parse("""{ "mounts": { "axleEnd_mm": [-120, 750, 300], "bodyEnd_mm": [-120, 640, 770] } }""");
+        Refused(scenario, "axleEnd_mm", "22.5 mm outboard of its inner wall");
+    }
+
+    private static JsonObject ShippedPlacement()
+    {
+        var options = new System.Text.Json.JsonDocumentOptions { CommentHandling = System.Text.Json.JsonCommentHandling.Skip, AllowTrailingCommas = true };
+        var scenario = JsonNode.Parse(File.ReadAllText(Shipped.PathOf("scenarios", "placement.json")), null, options)!.AsObject();
+        scenario["dampers"]!["valley"]!["dyno"] = Shipped.PathOf("scenarios", "valley-damper-dyno.csv");
+        return scenario;
+    }
+
+    private static JsonObject WithoutHeight()
+    {
+        var scenario = ShortScenario.Pair();
+        scenario["vehicle"]!.AsObject().Remove("rollCentreHeight_mm");
+        return scenario;
+    }
+
+    private static JsonObject Independent(string linkage)
+    {
+        var scenario = WithoutHeight().With("vehicle.suspension", "independent").With("vehicle.linkage", JsonNode.Parse(linkage));
+        scenario["vehicle"]!["unsprung"]!.AsObject().Remove("axleRollInertia_kg_m2");
+        foreach (var placement in new[] { scenario["vehicle"]!["springs"]!, scenario["layouts"]![0]!, scenario["layouts"]![1]! })
+            placement["placement"] = JsonNode.Parse("""{ "motionRatios": { "heave": 0.8, "roll": 0.8 } }""");
+        return scenario;
+    }
+
+    private static Scenario Read(JsonObject scenario)
+    {
+        using var folder = new TemporaryFolder();
+        return ScenarioReader.Read(scenario.WriteTo(folder));
+    }
+
+    private static void Refused(JsonObject scenario, params string[] parts)
+    {
+        var e = Assert.Throws<DataFileException>(() => Read(scenario));
+        Assert.All(parts, part => Assert.Contains(part, e.Message, StringComparison.Ordinal));
+    }
+}

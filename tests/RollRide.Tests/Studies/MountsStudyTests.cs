@@ -1,0 +1,47 @@
+using RollRide.Mounting;
+using RollRide.Scenarios;
+using RollRide.Studies;
+using RollRide.Tests.Scenarios;
+
+namespace RollRide.Tests.Studies;
+
+public sealed class MountsStudyTests
+{
+    private static readonly StudyCase Case = ScenarioReader.Read(Shipped.PathOf("scenarios", "placement.json")).Study;
+
+    [Fact]
+    public void Reserve_of_an_upright_damper_is_stroke_less_bump_and_roll()
+    {
+        // Upright at 0.6 m with the axle end at the roll centre's height: at full bump and roll its length is by hand
+        // √((y − y cos r)² + (L − bump − y sin r)²).
+        var fitting = new LiveAxleMountFitting(new(0, 0.6, 0.5), new(0, 0.6, 0.97), 0.5, Case.Vehicle.HalfTrack);
+        var layout = Case.Layouts[0] with { Fitting = fitting, CompressionTravel = 0.47 - 0.33, ReboundTravel = 0.57 - 0.47 };
+        var travel = Case.Vehicle.Travel!;
+
+        var mounts = Assert.Single(MountsStudy.Run(Case with { Layouts = [layout] }).Layouts);
+
+        double shortest = Math.Sqrt(Math.Pow(0.6 * (1 - Math.Cos(travel.Roll)), 2) + Math.Pow(0.47 - travel.Bump - (0.6 * Math.Sin(travel.Roll)), 2));
+        Assert.Equal(shortest - 0.33, mounts.ClosedReserve!.Value, 1e-12); // rounding of lengths below 1 m
+        Assert.Equal(travel.Bump, mounts.Shortest.Heave, 1e-12);
+        Assert.Equal(travel.Roll, mounts.Shortest.Roll, 1e-12);
+        Assert.Null(mounts.OverCentre);
+    }
+
+    [Fact]
+    public void Damper_whose_ends_pass_each_other_goes_over_centre_where_they_are_level()
+    {
+        // The axle end starts 30 mm under the body end, 0.2 m beside it: level at 30 mm of bump.
+        var fitting = new LiveAxleMountFitting(new(0, 0.6, 0.5), new(0, 0.4, 0.53), 0.5, Case.Vehicle.HalfTrack);
+        var mounts = Assert.Single(MountsStudy.Run(Case with { Layouts = [Case.Layouts[0] with { Fitting = fitting }] }).Layouts);
+        Assert.Equal(0.03, mounts.OverCentre!.Value, 1e-6);
+    }
+
+    [Fact]
+    public void Travel_without_a_given_one_ends_where_the_stops_touch()
+    {
+        var travel = MountsStudy.TravelOf(Case.Vehicle with { Travel = null })!;
+        Assert.Equal(0.07, travel.Bump, 1e-12);
+        Assert.Equal(0.09, travel.Rebound, 1e-12);
+        Assert.Null(MountsStudy.TravelOf(Case.Vehicle with { Travel = null, BumpStop = null }));
+    }
+}

@@ -1,0 +1,67 @@
+using RollRide.Scenarios;
+using RollRide.Studies;
+using RollRide.Tests.Scenarios;
+
+namespace RollRide.Tests.Studies;
+
+public class RideStudyTests
+{
+    private static StudyCase Motorway(double duration)
+    {
+        var study = ScenarioReader.Read(Shipped.Scenario("smooth-motorway.json")).Study;
+        return study with { Manoeuvre = study.Manoeuvre with { Duration = duration, Phases = [] } };
+    }
+
+    [Fact]
+    public void Run_DoesNotDependOnTheNumberOfCores_AndCountsSeedsFromTheScenarios()
+    {
+        var token = TestContext.Current.CancellationToken;
+        var first = RideStudy.Run(Motorway(6), 3, cancellation: token);
+        var second = RideStudy.Run(Motorway(6), 3, cancellation: token);
+        Assert.Equal([1, 2, 3], first[0].Runs.Select(run => run.Seed));
+        Assert.Equal(["Outboard", "Inboard of the rail"], first.Select(layout => layout.Layout));
+        for (var layout = 0; layout < 2; layout++)
+        {
+            Assert.Equal(first[layout].Runs.Select(run => run.Ride.BodyAccelerationRms), second[layout].Runs.Select(run => run.Ride.BodyAccelerationRms));
+            Assert.Equal(3, first[layout].Runs.Select(run => run.Ride.BodyAccelerationRms).Distinct().Count());
+        }
+
+        // The first seed is the scenario's own: the same road as in a comparison.
+        var compared = Comparison.Run(Motorway(6), cancellation: token);
+        Assert.Equal(compared.Layouts[0].Ride!.BodyAccelerationRms, first[0].Runs[0].Ride.BodyAccelerationRms);
+    }
+
+    [Fact]
+    public void Progress_CountsLayoutsTimesSeeds()
+    {
+        var seen = new List<int>();
+        RideStudy.Run(Motorway(2), 2, new Collector(seen), TestContext.Current.CancellationToken);
+        Assert.Equal([1, 2, 3, 4], seen.Order());
+    }
+
+    [Fact]
+    public void Interval_IsStudents()
+    {
+        // Values 1 … 5: mean 3, s = 1.5811388, t(0.975, 4) = 2.776445 (table of Student's distribution).
+        var interval = MeanInterval.Of([1, 2, 3, 4, 5]);
+        Assert.Equal(3, interval.Mean);
+        Assert.Equal(2.776445 * 1.5811388 / Math.Sqrt(5), interval.HalfWidth, 1e-6);
+        Assert.Throws<ArgumentException>(() => MeanInterval.Of([1]));
+    }
+
+    [Fact]
+    public void ARoadThatIsNotRandom_OrOneSeed_IsRefused()
+    {
+        var plain = ScenarioReader.Read(Shipped.Scenario("bump-then-corner.json")).Study;
+        Assert.Throws<ArgumentException>(() => RideStudy.Run(plain, 3, cancellation: TestContext.Current.CancellationToken));
+        Assert.Throws<ArgumentOutOfRangeException>(() => RideStudy.Run(Motorway(2), 1, cancellation: TestContext.Current.CancellationToken));
+    }
+
+    private sealed class Collector(List<int> seen) : IProgress<int>
+    {
+        public void Report(int value)
+        {
+            lock (seen) seen.Add(value);
+        }
+    }
+}
