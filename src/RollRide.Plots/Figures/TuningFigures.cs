@@ -139,14 +139,14 @@ public static class TuningFigures
             marks.Add(new PeakMark(front.Knee.WeightedAcceleration, 100 * front.Knee.Overshoot, FigureParts.Text($"{layout.Name}, knee: {front.Knee.WeightedAcceleration:F2} m/s², {100 * front.Knee.Overshoot:F0} %"), i));
             marks.Add(new PeakMark(front.Present.WeightedAcceleration, 100 * front.Present.Overshoot, $"{layout.Name} now", i));
             if (result.Ride(layout.After) is { } ride && layout.After.Metrics.RollResponse?.Overshoot is { } overshoot)
-                marks.Add(new PeakMark(ride.BodyComfort.WeightedRms, 100 * overshoot, $"{layout.Name} tuned for targets", i));
+                marks.Add(new PeakMark(ride.BodyComfort.WeightedRms, 100 * TradeOff.CountedOvershoot(overshoot), $"{layout.Name} tuned for targets", i));
         }
 
-        var panel = new CurvePanel(null, "Weighted body acceleration over the bump (ISO 2631-1 Wk, RMS)", "m/s²", "Roll overshoot in the corner", "%", series) { Peaks = marks };
+        var panel = new CurvePanel(null, "Weighted body acceleration over the bump (ISO 2631-1 Wk, RMS)", "m/s²", "Roll overshoot in the corner", "%", series) { Peaks = marks, XPadding = 0.05 };
         var best = result.Layouts.Where(layout => layout.Front is { Points.Length: >= 2 }).MinBy(layout => layout.Front!.Knee.Overshoot)!;
         return new Figure("trade-off.png",
-            FigureParts.Text($"{best.Name} trades best: {100 * best.Front!.Knee.Overshoot:F0} % overshoot at {best.Front.Knee.WeightedAcceleration:F2} m/s²"),
-            "How much ride over the bump does calm in the corner cost? Each line: the best that a layout can do with any valving within the limits.",
+            FigureParts.Text($"At the knee of its front '{best.Name}' has the least overshoot: {100 * best.Front!.Knee.Overshoot:F0}\u00a0% at {best.Front.Knee.WeightedAcceleration:F2}\u00a0m/s²"),
+            "How much ride over the bump does calm in the corner cost? Each line: the best that a layout can do with any valving within the limits. Beyond its knee, one gains little for what the other costs.",
             FigureParts.Footer(result.Study), [new Panel(panel.Build())]);
     }
 
@@ -169,5 +169,9 @@ public static class TuningFigures
     private static string Title(TuningResult result) => string.Join("; ", result.Layouts.Take(2).Select(TuningConclusions.InShort));
 
     private static string HistoryTitle(TuningResult result) => string.Join("; ", result.Layouts.Take(2).Select(layout => FigureParts.Text(
-        $"{layout.Name}: overshoot {100 * layout.Before.Metrics.RollResponse?.Overshoot:F0} % → {100 * layout.After.Metrics.RollResponse?.Overshoot:F0} %")));
+        $"'{layout.Name}': overshoot {Overshoot(layout.Before)} → {Overshoot(layout.After)}")));
+
+    private static string Overshoot(LayoutResult run) => run.Metrics.RollResponse?.Overshoot is { } overshoot
+        ? FigureParts.Text($"{100 * TradeOff.CountedOvershoot(overshoot):F0}\u00a0%")
+        : "–";
 }
