@@ -135,7 +135,8 @@ public sealed class SteadyCorneringTests
         // Half a unit of the last digit given.
         Assert.Equal(bodyRoll, stand.BodyRoll / Small, 6e-9);
         Assert.Equal(axleRoll, stand.UnsprungRoll / Small, 6e-9);
-        Assert.Equal(gradient, stand.BodyRoll / Small * TextbookGravity * DegPerRad, 1e-6);
+        Validation.Row(soft ? "MOD-24, gradient" : "MOD-23, gradient", "live axle: roll gradient, deg/g", "derived: K (φs, φu) = (ms h, ms hrc + mu hu) ay",
+            gradient, stand.BodyRoll / Small * TextbookGravity * DegPerRad, 1e-6);
         Assert.Equal(transfer, Transfer(car, Small) / Small, 1e-4);
 
         var rigid = new AssembledHalfCar(vehicle with { Tyre = new Tyre { Stiffness = 1e12 } }, LinearLayout());

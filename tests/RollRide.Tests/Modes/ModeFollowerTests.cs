@@ -20,8 +20,11 @@ public sealed class ModeFollowerTests
     {
         var modes = Solve(ReferenceCars.HalfCar(2 * ms, 250, 0.75, mu, ks, kt, 0, 0), 0);
 
-        Near(heave, modes.Heave.NaturalFrequency);
-        Near(hop, modes.Hop.NaturalFrequency);
+        var (id, source) = ms == 375
+            ? ("MOD-04", "Jazar, Vehicle Dynamics, quarter car (data from memory; frequencies derived)")
+            : ("MOD-01", "Barton and Fieldhouse, Automotive Chassis Engineering, Springer 2018, p. 209 (recomputed)");
+        Validation.Row($"{id}, heave", "undamped natural frequency of heave, Hz", source, heave, modes.Heave.NaturalFrequency, RowTolerance * heave);
+        Validation.Row($"{id}, hop", "undamped natural frequency of hop, Hz", source, hop, modes.Hop.NaturalFrequency, RowTolerance * hop);
         Assert.Equal(0, modes.Heave.DampingRatio);
         Assert.Equal(0, modes.Tramp.DampingRatio);
         Assert.Equal(modes.Heave.NaturalFrequency, modes.Heave.DampedFrequency);
@@ -42,7 +45,7 @@ public sealed class ModeFollowerTests
         var modes = Solve(ReferenceCars.HalfCar(8e7, 3e7, 0.75, 40, 20.63e3, 300e3, 0, 0), 0);
 
         // The body's share in the motion shifts the frequency by mu/ms × (ks/(ks+kt))² / 2 < 1e-8.
-        Near(14.24925680, modes.Hop.NaturalFrequency, 1e-7);
+        Validation.Row("MOD-02", "natural frequency of hop with the body held, Hz", "Barton and Fieldhouse 2018, p. 213, to more digits", 14.24925680, modes.Hop.NaturalFrequency, 1e-7 * 14.25);
     }
 
     [Fact] // MOD-05, derived from the parameters of the reference quarter car of the roughness index (Sayers 1995), per unit mass.
@@ -50,10 +53,11 @@ public sealed class ModeFollowerTests
     {
         var modes = Solve(ReferenceCars.HalfCar(2, 1, 0.75, 0.15, 63.3, 653, 6, 0), 6);
 
-        Near(1.236303381, modes.Heave.NaturalFrequency);
-        Near(10.75543605, modes.Hop.NaturalFrequency);
-        Near(0.333431949, modes.Heave.DampingRatio);
-        Near(0.302018498, modes.Hop.DampingRatio);
+        const string Source = "derived from the reference quarter car of the roughness index (Sayers 1995)";
+        Validation.Row("MOD-05.1", "natural frequency of heave, Hz", Source, 1.236303381, modes.Heave.NaturalFrequency, RowTolerance * 1.24);
+        Validation.Row("MOD-05.2", "natural frequency of hop, Hz", Source, 10.75543605, modes.Hop.NaturalFrequency, RowTolerance * 10.8);
+        Validation.Row("MOD-05.3", "damping ratio of heave", Source, 0.333431949, modes.Heave.DampingRatio, RowTolerance * 0.33);
+        Validation.Row("MOD-05.4", "damping ratio of hop", Source, 0.302018498, modes.Hop.DampingRatio, RowTolerance * 0.30);
     }
 
     // MOD-10, -11, -12, derived: two quarter cars, heave/hop and roll/tramp. Order of the numbers: heave, roll, hop, tramp.
@@ -99,7 +103,8 @@ public sealed class ModeFollowerTests
 
         NearAll(undamped, Solve(car, 0), mode => mode.NaturalFrequency);
         NearAll(damped, modes, mode => mode.NaturalFrequency * 2 * Math.PI);
-        NearAll(ratios, modes, mode => mode.DampingRatio);
+        foreach (var (expected, mode) in Numbers(ratios).Zip(modes.All))
+            Validation.Row($"{id}, {mode.Name}", $"live axle: damping ratio of {mode.Name.ToString().ToLowerInvariant()}", "derived: a quarter car in heave and one in roll", expected, mode.DampingRatio, RowTolerance * expected);
     }
 
     // MOD-23 and MOD-24, derived, g = 9.81: gravity's moment on the leaning body lowers the roll frequency.
@@ -113,7 +118,7 @@ public sealed class ModeFollowerTests
         var modes = ModeFollower.Solve(linear, 0);
         var steady = linear.Stiffness.Solve(linear.LateralInput);
 
-        Near(roll, modes.Roll.NaturalFrequency);
+        Validation.Row($"{id}, Roll", "live axle, gravity's moment included: natural frequency of roll, Hz", "derived from the stiffness matrix", roll, modes.Roll.NaturalFrequency, RowTolerance * roll);
         Near(tramp, modes.Tramp.NaturalFrequency);
         Near(bodyRollPerAy, steady[HalfCarState.BodyRoll], 5e-7); // The rows give seven digits.
         Near(axleRollPerAy, steady[HalfCarState.UnsprungRoll], 2e-6); // Six digits.

@@ -36,9 +36,11 @@ public sealed class SecondOrderResponseTests
     {
         var response = Respond(1, damping, new PiecewiseSignal(new SignalPiece(0, double.PositiveInfinity, new ConstantShape(1))), StepDuration);
         (double peakTime, double peakValue) = FirstPeak(response);
-        Assert.Equal(overshoot, 100 * (peakValue - 1), 5e-5);
+        var id = FormattableString.Invariant($"SO, ζ = {damping:0.00##}");
+        Validation.Row($"{id}, overshoot", "overshoot of a second-order step response, %", "derived from the textbook formula", overshoot, 100 * (peakValue - 1), 5e-5);
         Assert.Equal(peak, peakTime, 6e-7);
-        Assert.Equal(rise, FirstReach(response, 0.9) - FirstReach(response, 0.1), 6e-6);
+        Validation.Row($"{id}, rise", "rise time 10–90 % of a second-order step response, 1/ωn", "Nise, Control Systems Engineering (from memory), to more digits",
+            rise, FirstReach(response, 0.9) - FirstReach(response, 0.1), 6e-6);
         Assert.Equal(first, FirstReach(response, 1), 6e-6);
         Assert.Equal(half, FirstReach(response, 0.5), 6e-6);
         Assert.Equal(ninety, FirstReach(response, 0.9), 6e-6);
