@@ -92,6 +92,8 @@ public class TuningStudyTests
         var figures = TuningFigures.All(Result.Value with { Study = study }, new PlotSize(640, 360));
         Assert.Equal(["tuned-curves.png", "tuned-ratios.png", "tuned-histories.png", "trade-off.png"], figures.Select(figure => figure.FileName));
         Assert.Contains("meets both targets", figures[0].Title, StringComparison.Ordinal);
+        Assert.Contains("\u00a0%", figures[2].Title, StringComparison.Ordinal); // never a number on one line and its % on the next
+        Assert.Contains("in phase 'bump'", figures[2].Subtitle, StringComparison.Ordinal);
         Assert.All(figures, figure => Assert.NotEmpty(PngRenderer.Render(figure)));
     }
 }
