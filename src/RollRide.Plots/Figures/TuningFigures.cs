@@ -145,8 +145,9 @@ public static class TuningFigures
 
         var panel = new CurvePanel(null, "Weighted body acceleration over the bump (ISO 2631-1 Wk, RMS)", "m/s²", "Roll overshoot in the corner", "%", series) { Peaks = marks, XPadding = 0.05 };
         var best = result.Layouts.Where(layout => layout.Front is { Points.Length: >= 2 }).MinBy(layout => layout.Front!.Knee.Overshoot)!;
+        var least = series.Count > 1 ? "the least overshoot" : "this overshoot";
         return new Figure("trade-off.png",
-            FigureParts.Text($"At the knee of its front '{best.Name}' has the least overshoot: {100 * best.Front!.Knee.Overshoot:F0}\u00a0% at {best.Front.Knee.WeightedAcceleration:F2}\u00a0m/s²"),
+            FigureParts.Text($"At the knee of its front '{best.Name}' has {least}: {100 * best.Front!.Knee.Overshoot:F0}\u00a0% at {best.Front.Knee.WeightedAcceleration:F2}\u00a0m/s²"),
             "How much ride over the bump does calm in the corner cost? Each line: the best that a layout can do with any valving within the limits. Beyond its knee, one gains little for what the other costs.",
             FigureParts.Footer(result.Study), [new Panel(panel.Build())]);
     }

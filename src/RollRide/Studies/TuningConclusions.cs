@@ -69,7 +69,7 @@ public static class TuningConclusions
     private static string OnLimit(BindingLimit limit)
     {
         string bound = limit.IsHighest ? "at most" : "at least";
-        string forbidden = limit is { Key: "highSpeedShare", IsHighest: true, Value: <= 1 } ? " and forbids the progressive curve that the targets ask for" : "";
+        string forbidden = limit is { Key: "highSpeedShare", IsHighest: true, Value: 1 } ? " and forbids the progressive curve that the targets ask for" : "";
         return Text($"  The limit {limit.Key} of {bound} {limit.Value:0.###} binds{forbidden}: {bound} {limit.Relaxed:0.###} would bring heave {limit.Heave:F2} and roll {limit.Roll:F2}.");
     }
 
