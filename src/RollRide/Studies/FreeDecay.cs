@@ -42,8 +42,9 @@ public sealed record FreeDecay
     public required Mode Linear { get; init; }
 
     /// <summary>
-    /// Damping ratio by the logarithmic decrement over the first cycle; null if the motion shows no full cycle. From the ranges between
-    /// extrema, on which a shift of the mean has no influence.
+    /// Damping ratio by the logarithmic decrement over the first cycle; null if the motion shows no full cycle. From extrema on the same
+    /// side, a whole cycle apart: in heave compression and rebound work one after the other, and half a cycle would show one more than
+    /// the other.
     /// </summary>
     public double? DecrementRatio { get; private init; }
 
@@ -108,15 +109,15 @@ public sealed record FreeDecay
 
         result = result with { LeftLinearRange = limits.Left };
         var extrema = Extrema(time => Read(time, coordinate), time => Read(time, HalfCarState.Rates + coordinate), span, period);
-        if (extrema.Count < 3)
+        if (extrema.Count < 3 || extrema[0] * extrema[2] <= 0)
             return result;
         var fit = Fit(time => Read(time, coordinate), span, released);
-        var decrement = Math.Log(Math.Abs(extrema[0] - extrema[1]) / Math.Abs(extrema[1] - extrema[2]));
+        var decrement = Math.Log(extrema[0] / extrema[2]);
         var mean = MeanAmplitude(simulation.Equations, trajectory, period);
         return result with
         {
-            // Over half a cycle the amplitude falls by exp(−πζ/√(1−ζ²)).
-            DecrementRatio = decrement / Math.Sqrt((Math.PI * Math.PI) + (decrement * decrement)),
+            // Over a cycle the amplitude falls by exp(−2πζ/√(1−ζ²)).
+            DecrementRatio = decrement / Math.Sqrt((4 * Math.PI * Math.PI) + (decrement * decrement)),
             FittedRatio = fit.Ratio,
             FittedFrequency = fit.Frequency,
             FitResidual = fit.Residual,

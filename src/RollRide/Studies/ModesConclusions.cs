@@ -10,6 +10,9 @@ public static class ModesConclusions
     // A measured ratio that differs by less is the linear one for any purpose; common practice, no source.
     private const double Alike = 0.1;
 
+    // Ratios are written with two digits: a smaller difference would read as none.
+    private const double Visible = 0.01;
+
     /// <summary>Draws the conclusions.</summary>
     /// <param name="result">The modes.</param>
     public static IReadOnlyList<string> Of(ModesResult result)
@@ -30,13 +33,15 @@ public static class ModesConclusions
             : Text($"{layout.Name}: heave {heave:F2}, roll {roll:F2} at {speed:0.###} m/s{(heave > 0 ? Text($"; roll has {100 * roll / heave:F0} % of heave's ratio") : "")}.");
         var swept = layout.Sweep[DampingDirection.Both];
         var (slow, fast) = (swept[0], swept[^1]);
-        if (Math.Abs(fast.Modes.Roll.DampingRatio - slow.Modes.Roll.DampingRatio) > Alike * slow.Modes.Roll.DampingRatio)
+        if (Differ(fast.Modes.Roll.DampingRatio, slow.Modes.Roll.DampingRatio))
             yield return Text($"{layout.Name}: roll goes from {slow.Modes.Roll.DampingRatio:F2} at {slow.Velocity:0.##} m/s to {fast.Modes.Roll.DampingRatio:F2} at {fast.Velocity:0.##} m/s, as the damper's coefficient does.");
-        foreach (var decay in layout.Decays.Where(decay => decay.Mode is ModeName.Heave or ModeName.Roll && decay.DecrementRatio is { } ratio && Math.Abs(ratio - decay.Linear.DampingRatio) > Alike * decay.Linear.DampingRatio))
+        foreach (var decay in layout.Decays.Where(decay => decay.Mode is ModeName.Heave or ModeName.Roll && decay.DecrementRatio is { } ratio && Differ(ratio, decay.Linear.DampingRatio)))
         {
-            yield return Text($"{layout.Name}: a {ModeNames.Key(decay.Mode)} decay released at {decay.ReleaseVelocity:0.###} m/s shows {decay.DecrementRatio:F2} where the linear ratio is {decay.Linear.DampingRatio:F2}: it runs through smaller velocities, {decay.MeanVelocity:0.###} m/s on the whole, where the linear ratio is {decay.LinearRatioAtMeanVelocity:F2}{(decay.LeftLinearRange ? "; a stop or a lifting tyre took part" : "")}{(decay.DecrementRatio > decay.LinearRatioAtMeanVelocity && layout.Car.Layout.Damper.Friction > 0 && !study.Analysis.IncludeFriction ? ", and friction brakes it too" : "")}.");
+            yield return Text($"{layout.Name}: a {ModeNames.Key(decay.Mode)} decay released at {decay.ReleaseVelocity:0.###} m/s shows {decay.DecrementRatio:F2} where the linear ratio is {decay.Linear.DampingRatio:F2}: over its first cycle the damper runs at {decay.MeanVelocity:0.###} m/s on the whole, where the linear ratio is {decay.LinearRatioAtMeanVelocity:F2}{(decay.LeftLinearRange ? "; a stop or a lifting tyre took part" : "")}{(decay.DecrementRatio > decay.LinearRatioAtMeanVelocity && layout.Car.Layout.Damper.Friction > 0 && !study.Analysis.IncludeFriction ? ", and friction brakes it too" : "")}.");
         }
     }
+
+    private static bool Differ(double ratio, double reference) => Math.Abs(ratio - reference) > Math.Max(Visible, Alike * reference);
 
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -65,7 +65,7 @@ public static class TargetTuning
                 ],
             };
         }
-        catch (Exception e) when (e is UnstableBodyException or InvalidOperationException)
+        catch (Exception e) when (e is UnstableBodyException or UnnamedModesException or InvalidOperationException)
         {
             throw new StudyException(layout.Name, e);
         }
