@@ -18,7 +18,7 @@ public sealed class ModesCommandTests
         Assert.Equal((ExitCode.Done, ""), (invocation.ExitCode, invocation.Error));
         string[] expected = ["damping-over-velocity.png", "modes.csv", "modes.json", "response-lateral.png", "response-road.png", "responses.csv"];
         Assert.Equal(expected, Directory.EnumerateFiles(folder["out"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
-        Assert.Contains("[tramp]", invocation.Output, StringComparison.Ordinal);
+        Assert.Contains("[tramp: wheels against each other]", invocation.Output, StringComparison.Ordinal);
         Assert.Contains("of heave's ratio", invocation.Output, StringComparison.Ordinal);
     }
 

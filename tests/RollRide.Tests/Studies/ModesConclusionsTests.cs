@@ -1,6 +1,5 @@
 using RollRide.Modes;
 using RollRide.Studies;
-using RollRide.Tests.Scenarios;
 
 namespace RollRide.Tests.Studies;
 
