@@ -46,7 +46,7 @@ public class EquivalentCoefficientTests
         // EQV-3: 8 a V/(3π); Rao; Den Hartog (from memory). Chords of n steps over [0, V] overstate a v² by at most
         // a (V/n)²/4; with n = 2000 that is 1.5e-7 of the mean force, and 2/3 of it on average.
         AssertRelative(8 * 900 * 1.3 / (3 * Math.PI), PowerLaw(900, 2, 1.3, CurveInterpolation.Linear).EquivalentCoefficient(1.3), 2e-7);
-        // The cubic follows the parabola still closer, except for the first step from rest: its slope at rest is zero.
+        // The cubic follows the parabola still closer, except for the first step from rest, where its slope is that to the first point.
         AssertRelative(8 * 900 * 1.3 / (3 * Math.PI), PowerLaw(900, 2, 1.3, CurveInterpolation.MonotoneCubic).EquivalentCoefficient(1.3), 1e-9);
     }
 
