@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.CommandLine.Invocation;
 using RollRide.Cli.Commands;
 using RollRide.DataFiles;
+using RollRide.Plots;
 using RollRide.Studies;
 
 namespace RollRide.Cli;
@@ -9,6 +10,12 @@ namespace RollRide.Cli;
 /// <summary>The command line: all commands, and how their faults reach the user.</summary>
 public static class CommandLine
 {
+    private static readonly Option<bool> Quiet = new("--quiet", "-q")
+    {
+        Description = "print nothing but warnings and faults",
+        Recursive = true,
+    };
+
     /// <summary>Runs one command line where nobody watches: without progress.</summary>
     /// <param name="args">The arguments.</param>
     /// <param name="output">Where results go.</param>
@@ -35,6 +42,8 @@ public static class CommandLine
             return ExitCode.BadInput;
         }
 
+        if (parsed.GetValue(Quiet))
+            terminal = terminal with { Output = TextWriter.Null, ShowsProgress = false };
         try
         {
             return await parsed.InvokeAsync(new TerminalConfiguration(terminal), cancellation);
@@ -50,6 +59,10 @@ public static class CommandLine
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
             return await Tell(error, e.Message, ExitCode.BadInput);
+        }
+        catch (AggregateException e) when (e.InnerExceptions.All(inner => inner is PictureTooSmallException))
+        {
+            return await Tell(error, $"{e.InnerExceptions[0].Message} See --size and --dpi.", ExitCode.BadInput);
         }
         catch (OperationCanceledException)
         {
@@ -82,8 +95,13 @@ public static class CommandLine
         PlaceCommand.Create(),
         DamperCommand.Create(),
         TuneCommand.Create(),
+        SweepCommand.Create(),
+        MergeCommand.Create(),
         CheckCommand.Create(),
         SchemaCommand.Create(),
+        ReportCommand.Create(),
+        NewCommand.Create(),
+        Quiet,
     };
 
     private static string Join(Command command) => command is RootCommand ? "rollride" : $"rollride {command.Name}";

@@ -20,12 +20,15 @@ internal sealed class Bars(IReadOnlyList<BarGroup> groups, int decimals, bool up
         var thickness = oneEach ? ThickestBar : Math.Min(ThickestBar, GroupWidth / groups.Count);
         for (var g = 0; g < groups.Count; g++)
         {
+            rc.SetToolTip(groups[g].Name);
             for (var category = 0; category < groups[g].Values.Count; category++)
             {
                 var middle = oneEach ? g : category + (g - (groups.Count - 1) / 2.0) * thickness;
                 Draw(rc, groups[g], groups[g].Values[category], middle, thickness);
             }
         }
+
+        rc.SetToolTip("");
     }
 
     private void Draw(IRenderContext rc, BarGroup group, double value, double middle, double thickness)

@@ -101,6 +101,7 @@ public sealed record CurvePanel
                 Color = OxyColor.FromAColor(RunOpacity, run.Style.Color),
                 StrokeThickness = RunThickness,
                 LineJoin = LineJoin.Round,
+                ToolTip = run.Name,
             };
             path.Points.AddRange(run.X.Zip(run.Y, (a, b) => new DataPoint(a, b)));
             model.Series.Add(path);

@@ -78,6 +78,7 @@ internal sealed class DirectLabels : MarginAnnotation
         for (var i = 0; i < tips.Length; i++)
         {
             var style = ends[i].Style;
+            rc.SetToolTip(style == Theme.Reference ? "" : ends[i].Name);
             var key = new ScreenPoint(area.Right + Gap + LeaderLength, centres[i]);
             rc.DrawLine([new(tips[i].X + 1, tips[i].Y), new(area.Right + Gap, tips[i].Y), new(key.X - 1, key.Y), key],
                 style.Color, 1, EdgeRenderingMode.PreferGeometricAccuracy, null, LineJoin.Round);
@@ -85,6 +86,8 @@ internal sealed class DirectLabels : MarginAnnotation
             rc.DrawText(new ScreenPoint(key.X + KeyLength + KeyGap, key.Y), string.Join('\n', Lines(ends[i])), Theme.Ink, null,
                 Theme.LabelSize, PlotFont.Normal, 0, HorizontalAlignment.Left, VerticalAlignment.Middle, null);
         }
+
+        rc.SetToolTip("");
     }
 
     private static IReadOnlyList<string> Lines(CurveEnd end) => PlotFont.Wrap(end.Name, Theme.LabelSize, WidestName, maxLines: 2);

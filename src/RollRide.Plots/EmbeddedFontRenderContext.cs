@@ -27,29 +27,10 @@ internal sealed class EmbeddedFontRenderContext : SkiaRenderContext, IRenderCont
             return;
         using var paint = PlotFont.Paint(fontSize * DpiScale, fontWeight);
         paint.Color = fill.ToSKColor();
-        var lines = text.Split('\n');
-        var height = lines.Length * paint.FontSpacing;
-        var baseline = -paint.FontMetrics.Ascent - verticalAlignment switch
-        {
-            VerticalAlignment.Top => 0,
-            VerticalAlignment.Middle => height / 2,
-            _ => height,
-        };
-
         using var restore = new SKAutoCanvasRestore(SkCanvas);
         SkCanvas.Translate((float)(p.X * DpiScale), (float)(p.Y * DpiScale));
         SkCanvas.RotateDegrees((float)rotation);
-        foreach (var line in lines)
-        {
-            var width = paint.MeasureText(line);
-            var left = horizontalAlignment switch
-            {
-                HorizontalAlignment.Left => 0,
-                HorizontalAlignment.Center => -width / 2,
-                _ => -width,
-            };
-            SkCanvas.DrawText(line, left, baseline, paint);
-            baseline += paint.FontSpacing;
-        }
+        foreach (var line in TextLines.Of(text, paint, horizontalAlignment, verticalAlignment))
+            SkCanvas.DrawText(line.Text, line.Left, line.Baseline, paint);
     }
 }

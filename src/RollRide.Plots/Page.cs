@@ -77,22 +77,36 @@ internal sealed class Page : IDisposable
     /// <summary>Draws the page.</summary>
     public void Draw(IRenderContext rc)
     {
+        DrawTexts(rc);
+        for (var i = 0; i < _figure.Panels.Count; i++)
+            DrawPanel(rc, i);
+    }
+
+    /// <summary>Draws one panel.</summary>
+    /// <param name="rc">Where.</param>
+    /// <param name="index">Its place in the figure's list.</param>
+    public void DrawPanel(IRenderContext rc, int index)
+    {
+        var model = _figure.Panels[index].Model;
+        Render(rc, model, Inflate(_plotAreas[index], _insets[index]));
+    }
+
+    /// <summary>Draws title, subtitle, footer and the row of keys.</summary>
+    public void DrawTexts(IRenderContext rc)
+    {
         var y = Margin;
         y = Write(rc, _title, y, Theme.TitleSize, PlotFont.Bold, Theme.Ink) + (_title.Count > 0 ? TextGap : 0);
         Write(rc, _subtitle, y, Theme.SubtitleSize, PlotFont.Normal, Theme.SoftInk);
         Write(rc, _footer, FooterTop, Theme.FooterSize, PlotFont.Normal, Theme.SoftInk);
         foreach (var (layout, at) in _keys)
         {
+            rc.SetToolTip(layout.Name);
             layout.Style.DrawKey(rc, at, DirectLabels.KeyLength);
             rc.DrawText(new ScreenPoint(at.X + DirectLabels.KeyLength + DirectLabels.KeyGap, at.Y), KeyName(layout), Theme.Ink, null,
                 Theme.LabelSize, PlotFont.Normal, 0, HorizontalAlignment.Left, VerticalAlignment.Middle, null);
         }
-        for (var i = 0; i < _figure.Panels.Count; i++)
-        {
-            var model = _figure.Panels[i].Model;
-            ((IPlotModel)model).Render(rc, Inflate(_plotAreas[i], _insets[i]));
-            ThrowIfFailed(model);
-        }
+
+        rc.SetToolTip("");
     }
 
     public void Dispose()
@@ -105,6 +119,20 @@ internal sealed class Page : IDisposable
 
     private static OxyRect Inflate(OxyRect area, OxyThickness by) =>
         new(area.Left - by.Left, area.Top - by.Top, area.Width + by.Left + by.Right, area.Height + by.Top + by.Bottom);
+
+    private static void Render(IRenderContext rc, PlotModel model, OxyRect view)
+    {
+        if (model.PlotType == PlotType.Cartesian)
+        {
+            // Equal scales widen the axes to the view at hand: without this, a little more each time.
+            foreach (var axis in model.Axes)
+                axis.Reset();
+            ((IPlotModel)model).Update(false);
+        }
+
+        ((IPlotModel)model).Render(rc, view);
+        ThrowIfFailed(model);
+    }
 
     private static void ThrowIfFailed(PlotModel model)
     {
@@ -201,7 +229,7 @@ internal sealed class Page : IDisposable
         var tracks = Enumerable.Range(0, weights.Count).ToArray();
         var free = to - from - gap * (weights.Count - 1) - tracks.Sum(track => before(track) + after(track));
         if (free < SmallestPlot * weights.Count)
-            throw new InvalidOperationException("The picture is too small for its panels: make it larger or use fewer.");
+            throw new PictureTooSmallException();
         var unit = free / weights.Sum();
         var result = new (double From, double To)[weights.Count];
         var at = from;
@@ -224,8 +252,7 @@ internal sealed class Page : IDisposable
         {
             var view = Inflate(plotArea, needed);
             model.PlotMargins = new OxyThickness(double.NaN);
-            ((IPlotModel)model).Render(context, view);
-            ThrowIfFailed(model);
+            Render(context, model, view);
             var axes = model.ActualPlotMargins;
             var rooms = model.Annotations.OfType<MarginAnnotation>().Select(annotation => annotation.Room)
                 .Aggregate(axes, (a, b) => new OxyThickness(Math.Max(a.Left, b.Left), Math.Max(a.Top, b.Top), Math.Max(a.Right, b.Right), Math.Max(a.Bottom, b.Bottom)));

@@ -31,12 +31,13 @@ internal sealed class PeakLabels : Annotation
     /// <inheritdoc/>
     public override void Render(IRenderContext rc)
     {
-        var marks = _peaks.Select(peak => (peak.Label, Theme.For(peak.StyleIndex).Color, At: Transform(new DataPoint(peak.X, peak.Y))))
+        var marks = _peaks.Select(peak => (peak.Label, Theme.For(peak.StyleIndex).Color, Layout: LayoutOf(peak), At: Transform(new DataPoint(peak.X, peak.Y))))
             .OrderBy(mark => mark.At.Y).ToArray();
         var taken = Arrange([.. marks.Select(mark => (mark.Label, mark.At))], Curves(), PlotModel.PlotArea, Texts());
         for (var i = 0; i < marks.Length; i++)
         {
-            var (_, color, at) = marks[i];
+            var (_, color, layout, at) = marks[i];
+            rc.SetToolTip(layout);
             var near = new ScreenPoint(
                 Math.Clamp(at.X, taken[i].Left - 1, taken[i].Right + 1), Math.Clamp(at.Y, taken[i].Top, taken[i].Bottom));
             if (near.DistanceTo(at) > LeaderFrom)
@@ -44,13 +45,20 @@ internal sealed class PeakLabels : Annotation
         }
         for (var i = 0; i < marks.Length; i++)
         {
-            var (text, color, at) = marks[i];
+            var (text, color, layout, at) = marks[i];
+            rc.SetToolTip(layout);
             rc.DrawCircle(at, DotSize, color, OxyColors.White, 1, EdgeRenderingMode.PreferGeometricAccuracy);
             rc.DrawRectangle(taken[i], OxyColor.FromAColor(0xC0, OxyColors.White), OxyColors.Undefined, 0, EdgeRenderingMode.PreferGeometricAccuracy);
             rc.DrawText(taken[i].Center, text, Theme.Ink, null, Theme.LabelSize, PlotFont.Normal,
                 0, HorizontalAlignment.Center, VerticalAlignment.Middle, null);
         }
+
+        rc.SetToolTip("");
     }
+
+    /// <summary>The layout whose curve has the style of a peak; "" where the panel has none.</summary>
+    private string LayoutOf(PeakMark peak) =>
+        PlotModel.Series.FirstOrDefault(series => series.Tag is int style && style == peak.StyleIndex)?.ToolTip ?? "";
 
     /// <summary>The place of each value.</summary>
     /// <param name="marks">The values and their points, in the order in which they are placed.</param>

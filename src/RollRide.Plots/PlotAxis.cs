@@ -7,6 +7,9 @@ namespace RollRide.Plots;
 /// <summary>Axes in the look of <see cref="Theme"/>. Each says what it shows and in which unit: "Roll angle [deg]".</summary>
 public static class PlotAxis
 {
+    /// <summary>Marks an axis of time in s, so that vector pictures can be read at an instant.</summary>
+    public const string TimeKey = "time";
+
     private const double HorizontalTickDistance = 75;
     private const double VerticalTickDistance = 36;
 

@@ -22,8 +22,14 @@ public static class PlotFont
     /// <summary>Weight of bold text, as OxyPlot counts it.</summary>
     public const double Bold = 700;
 
-    private static readonly SKTypeface RegularFace = Load("Inter-Regular.otf");
-    private static readonly SKTypeface BoldFace = Load("Inter-Bold.otf");
+    /// <summary>Name of the font file for normal text.</summary>
+    internal const string RegularFile = "Inter-Regular.otf";
+
+    /// <summary>Name of the font file for bold text.</summary>
+    internal const string BoldFile = "Inter-Bold.otf";
+
+    private static readonly SKTypeface RegularFace = Load(RegularFile);
+    private static readonly SKTypeface BoldFace = Load(BoldFile);
 
     /// <summary>Width of one line of text, plot units.</summary>
     /// <param name="text">The text, without line breaks.</param>
@@ -130,12 +136,20 @@ public static class PlotFont
         HintingLevel = SKPaintHinting.NoHinting,
     };
 
-    private static SKTypeface Load(string resource)
+    /// <summary>The bytes of a font file.</summary>
+    internal static byte[] FileBytes(string file)
     {
-        using var stream = typeof(PlotFont).Assembly.GetManifestResourceStream(resource)
-            ?? throw new InvalidOperationException($"The assembly lacks its typeface {resource}.");
-        using var data = SKData.Create(stream);
+        using var stream = typeof(PlotFont).Assembly.GetManifestResourceStream(file)
+            ?? throw new InvalidOperationException($"The assembly lacks its typeface {file}.");
+        using var bytes = new MemoryStream();
+        stream.CopyTo(bytes);
+        return bytes.ToArray();
+    }
+
+    private static SKTypeface Load(string file)
+    {
+        using var data = SKData.CreateCopy(FileBytes(file));
         return SKTypeface.FromData(data)
-            ?? throw new InvalidOperationException($"The typeface {resource} cannot be read.");
+            ?? throw new InvalidOperationException($"The typeface {file} cannot be read.");
     }
 }

@@ -70,7 +70,7 @@ public sealed record PlotSeries
     /// <param name="logarithmic">Whether that axis is logarithmic.</param>
     internal void AddTo(PlotModel model, IEnumerable<DataPoint> points, PlotRange range, bool logarithmic = false)
     {
-        var line = new LineSeries { Color = Style.Color, StrokeThickness = Style.Thickness, Dashes = Style.DashArray, LineJoin = LineJoin.Round };
+        var line = new LineSeries { Color = Style.Color, StrokeThickness = Style.Thickness, Dashes = Style.DashArray, LineJoin = LineJoin.Round, ToolTip = Name, Tag = StyleIndex };
         line.Points.AddRange(points);
         var marks = new LineSeries
         {
@@ -80,6 +80,7 @@ public sealed record PlotSeries
             MarkerFill = Style.MarkerFill,
             MarkerStroke = Style.Color,
             MarkerStrokeThickness = Style.MarkerStroke,
+            ToolTip = Name,
         };
         // Each style has its own places, so that markers of curves that run together do not hide each other.
         var shift = (StyleIndex + 0.5) / Theme.LayoutCount;

@@ -67,6 +67,7 @@ public sealed record TimePanel
     {
         var model = Theme.Panel(Title);
         var time = PlotAxis.Linear(AxisPosition.Bottom, "Time", "s", Time);
+        time.Key = PlotAxis.TimeKey;
         if (!ShowsTime)
         {
             time.Title = time.Unit = null;

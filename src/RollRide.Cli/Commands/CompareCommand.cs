@@ -1,4 +1,5 @@
 using System.CommandLine;
+using RollRide.Plots.Figures;
 
 namespace RollRide.Cli.Commands;
 
@@ -11,6 +12,8 @@ internal static class CompareCommand
         var layouts = ScenarioInput.Layouts();
         var output = ScenarioInput.Out();
         var noPlots = ScenarioInput.NoPlots();
+        var figures = new FigureOptions();
+        var json = ScenarioInput.Json();
         var ride = new RideOptions();
         var command = new Command("compare",
             """
@@ -21,8 +24,9 @@ internal static class CompareCommand
               rollride compare scenarios/bump-then-corner.json --out results
             """)
         {
-            scenario, layouts, output, noPlots, ride.Seeds, ride.Linear,
+            scenario, layouts, output, noPlots, ride.Seeds, ride.Linear, json,
         };
+        figures.AddTo(command);
         command.SetAction((parsed, cancellation) =>
         {
             var read = ScenarioInput.Read(parsed, scenario);
@@ -30,11 +34,16 @@ internal static class CompareCommand
             var withPlots = !parsed.GetValue(noPlots);
             if (withPlots)
                 ScenarioInput.RequireDrawable(study);
+            var size = figures.Size(parsed, read.Output);
             var result = ScenarioInput.Run(parsed, study, cancellation);
             var seeds = ride.Run(parsed, study, cancellation);
-            var folder = ComparisonFolder.Write(parsed.GetValue(output)!, result, read, seeds, withPlots, cancellation);
-            ComparisonReport.Write(parsed.InvocationConfiguration.Output, result, folder);
-            ride.Write(parsed, result, seeds);
+            var folder = ComparisonFolder.Write(
+                parsed.GetValue(output)!, result, read, seeds,
+                withPlots ? folder => figures.AddFiles(parsed, folder, study, ComparisonFigures.All(result, size), cancellation) : null,
+                cancellation);
+            ComparisonReport.Answer(parsed, json, result, read, folder);
+            if (!parsed.GetValue(json))
+                ride.Write(parsed, result, seeds);
             return Task.FromResult(ExitCode.Done);
         });
         return command;

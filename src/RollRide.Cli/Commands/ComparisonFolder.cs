@@ -1,6 +1,4 @@
 using RollRide.DataFiles;
-using RollRide.Plots;
-using RollRide.Plots.Figures;
 using RollRide.Results;
 using RollRide.Scenarios;
 using RollRide.Studies;
@@ -11,10 +9,26 @@ namespace RollRide.Cli.Commands;
 internal static class ComparisonFolder
 {
     /// <summary>Writes the folder.</summary>
+    /// <param name="path">The folder's path, as the user gave it.</param>
+    /// <param name="result">What the layouts did.</param>
+    /// <param name="scenario">The scenario.</param>
+    /// <param name="seeds">The runs over several random roads; none if empty.</param>
+    /// <param name="addFigures">Adds the figures; null for none.</param>
+    /// <param name="cancellation">Stops the writing.</param>
     /// <returns>The path as given and the names of the files.</returns>
-    public static WrittenFolder Write(string path, ComparisonResult result, Scenario scenario, IReadOnlyList<SeededRuns> seeds, bool withPlots, CancellationToken cancellation)
+    public static WrittenFolder Write(string path, ComparisonResult result, Scenario scenario, IReadOnlyList<SeededRuns> seeds, Action<OutputFolder>? addFigures, CancellationToken cancellation)
     {
         using var folder = new OutputFolder(path);
+        AddData(folder, result, scenario, seeds, cancellation);
+        addFigures?.Invoke(folder);
+        cancellation.ThrowIfCancellationRequested();
+        folder.Commit();
+        return new WrittenFolder(path, folder.Names);
+    }
+
+    /// <summary>Adds the files of numbers.</summary>
+    public static void AddData(OutputFolder folder, ComparisonResult result, Scenario scenario, IReadOnlyList<SeededRuns> seeds, CancellationToken cancellation)
+    {
         folder.Add("summary.json", output => Summary.Write(output, result, scenario.Warnings));
         folder.Add("metrics.csv", output => MetricsTable.Write(output, result));
         if (seeds.Count > 0)
@@ -25,20 +39,6 @@ internal static class ComparisonFolder
             cancellation.ThrowIfCancellationRequested();
             folder.Add($"history-{names.Allocate(layout.Name)}.csv", output => HistoryTable.Write(output, layout.History));
         }
-
-        if (withPlots)
-        {
-            var size = new PlotSize(scenario.Output.ImageWidthPx, scenario.Output.ImageHeightPx);
-            var figures = ComparisonFigures.All(result, size);
-            var pictures = new byte[figures.Count][];
-            Parallel.For(0, figures.Count, new ParallelOptions { CancellationToken = cancellation }, i => pictures[i] = PngRenderer.Render(figures[i]));
-            for (var i = 0; i < figures.Count; i++)
-                folder.AddBytes(figures[i].FileName, pictures[i]);
-        }
-
-        cancellation.ThrowIfCancellationRequested();
-        folder.Commit();
-        return new WrittenFolder(path, folder.Names);
     }
 }
 

@@ -1,7 +1,9 @@
+using System.CommandLine;
 using System.Globalization;
 using RollRide.Metrics;
 using RollRide.Modes;
 using RollRide.Results;
+using RollRide.Scenarios;
 using RollRide.Studies;
 
 namespace RollRide.Cli.Commands;
@@ -20,6 +22,16 @@ internal static class ComparisonReport
         "bodyAccelerationRms_m_per_s2", "bodyAccelerationPeak_m_per_s2", "rollAccelerationRms_rad_per_s2",
         "damperCompressionVelocityPeak_m_per_s", "damperReboundVelocityPeak_m_per_s",
     ];
+
+    /// <summary>Tells what was found: as tables and sentences, or as <c>summary.json</c>.</summary>
+    public static void Answer(ParseResult parsed, Option<bool> json, ComparisonResult result, Scenario scenario, WrittenFolder folder)
+    {
+        var output = parsed.InvocationConfiguration.Output;
+        if (parsed.GetValue(json))
+            Summary.Write(output, result, scenario.Warnings);
+        else
+            Write(output, result, folder);
+    }
 
     public static void Write(TextWriter output, ComparisonResult result, WrittenFolder folder)
     {

@@ -14,6 +14,8 @@ internal static class ModesCommand
         var layouts = ScenarioInput.Layouts();
         var output = ScenarioInput.Out();
         var noPlots = ScenarioInput.NoPlots();
+        var figures = new FigureOptions();
+        var json = ScenarioInput.Json();
         var command = new Command("modes",
             """
             Find the natural modes of every layout: frequency and damping ratio of heave, roll, hop and tramp over damper velocity, the
@@ -23,8 +25,9 @@ internal static class ModesCommand
               rollride modes scenarios/bump-then-corner.json --out results
             """)
         {
-            scenario, layouts, output, noPlots,
+            scenario, layouts, output, noPlots, json,
         };
+        figures.AddTo(command);
         command.SetAction((parsed, cancellation) =>
         {
             var read = ScenarioInput.Read(parsed, scenario);
@@ -34,15 +37,22 @@ internal static class ModesCommand
                 ScenarioInput.RequireDrawable(study);
             var result = ModesStudy.Run(study, cancellation);
             var folder = StudyFolder.Write(
-                parsed.GetValue(output)!, read,
+                parsed.GetValue(output)!,
                 [
                     ("modes.json", writer => ModesSummary.Write(writer, result, read.Warnings)),
                     ("modes.csv", writer => ModesSummary.WriteSweep(writer, result)),
                     ("responses.csv", writer => ModesSummary.WriteResponses(writer, result)),
                 ],
-                withPlots ? [ModesOverVelocityFigure.Build(result), ResponseFigures.ToRoad(result), ResponseFigures.ToLateralAcceleration(result)] : [],
+                folder =>
+                {
+                    if (withPlots)
+                        figures.AddFiles(parsed, folder, study, read.Output, [ModesOverVelocityFigure.Build(result), ResponseFigures.ToRoad(result), ResponseFigures.ToLateralAcceleration(result)], cancellation);
+                },
                 cancellation);
-            ModesReport.Write(parsed.InvocationConfiguration.Output, result, folder);
+            if (parsed.GetValue(json))
+                ModesSummary.Write(parsed.InvocationConfiguration.Output, result, read.Warnings);
+            else
+                ModesReport.Write(parsed.InvocationConfiguration.Output, result, folder);
             return Task.FromResult(ExitCode.Done);
         });
         return command;

@@ -56,6 +56,9 @@ internal static class ScenarioInput
         return option;
     }
 
+    /// <summary>Whether to print the summary instead of tables.</summary>
+    public static Option<bool> Json() => new("--json") { Description = "print the summary's JSON instead of tables, for another program to read" };
+
     /// <summary>Reads the scenario and shows its warnings.</summary>
     public static Scenario Read(ParseResult parsed, Argument<string> argument)
     {
@@ -101,14 +104,16 @@ internal static class ScenarioInput
     public static Option<bool> NoPlots() => new("--no-plots") { Description = "write the numbers only" };
 
     /// <summary>Refuses a study with more layouts than a figure can tell apart.</summary>
+    /// <param name="study">The case.</param>
+    /// <param name="help">What helps.</param>
     /// <exception cref="DataFileException">There are too many.</exception>
-    public static void RequireDrawable(StudyCase study)
+    public static void RequireDrawable(StudyCase study, string help = "choose with --layouts, or give --no-plots")
     {
         if (study.Layouts.Length > Theme.LayoutCount)
         {
             throw new DataFileException(new DataFileFault(
                 study.Provenance.File, null, "layouts", null,
-                $"a figure can tell {Theme.LayoutCount} layouts apart, and there are {study.Layouts.Length}; choose with --layouts, or give --no-plots"));
+                $"a figure can tell {Theme.LayoutCount} layouts apart, and there are {study.Layouts.Length}; {help}"));
         }
     }
 
@@ -118,6 +123,7 @@ internal static class ScenarioInput
             result.AddError($"'{(result is OptionResult option ? option.Option.Name : "scenario")}' is empty.");
     }
 
-    private static DamperLayout? Find(StudyCase study, string name) =>
+    /// <summary>A layout by its name, in any case; null if there is none.</summary>
+    public static DamperLayout? Find(StudyCase study, string name) =>
         study.Layouts.FirstOrDefault(layout => string.Equals(layout.Name, name, StringComparison.OrdinalIgnoreCase));
 }

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using RollRide.Plots.Figures;
 
 namespace RollRide.Cli.Commands;
 
@@ -11,6 +12,8 @@ internal static class SimulateCommand
         var layout = ScenarioInput.Layout();
         var output = ScenarioInput.Out();
         var noPlots = ScenarioInput.NoPlots();
+        var figures = new FigureOptions();
+        var json = ScenarioInput.Json();
         var ride = new RideOptions();
         var command = new Command("simulate",
             """
@@ -20,17 +23,23 @@ internal static class SimulateCommand
               rollride simulate scenarios/bump-then-corner.json --layout Outboard --out results
             """)
         {
-            scenario, layout, output, noPlots, ride.Seeds, ride.Linear,
+            scenario, layout, output, noPlots, ride.Seeds, ride.Linear, json,
         };
+        figures.AddTo(command);
         command.SetAction((parsed, cancellation) =>
         {
             var read = ScenarioInput.Read(parsed, scenario);
             var study = ScenarioInput.Choose(read.Study, [parsed.GetValue(layout) ?? read.Study.Layouts[0].Name]);
+            var size = figures.Size(parsed, read.Output);
             var result = ScenarioInput.Run(parsed, study, cancellation);
             var seeds = ride.Run(parsed, study, cancellation);
-            var folder = ComparisonFolder.Write(parsed.GetValue(output)!, result, read, seeds, !parsed.GetValue(noPlots), cancellation);
-            ComparisonReport.Write(parsed.InvocationConfiguration.Output, result, folder);
-            ride.Write(parsed, result, seeds);
+            var folder = ComparisonFolder.Write(
+                parsed.GetValue(output)!, result, read, seeds,
+                parsed.GetValue(noPlots) ? null : folder => figures.AddFiles(parsed, folder, study, ComparisonFigures.All(result, size), cancellation),
+                cancellation);
+            ComparisonReport.Answer(parsed, json, result, read, folder);
+            if (!parsed.GetValue(json))
+                ride.Write(parsed, result, seeds);
             return Task.FromResult(ExitCode.Done);
         });
         return command;

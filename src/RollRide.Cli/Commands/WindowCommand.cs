@@ -15,6 +15,8 @@ internal static class WindowCommand
         var layouts = ScenarioInput.Layouts();
         var output = ScenarioInput.Out();
         var noPlots = ScenarioInput.NoPlots();
+        var figures = new FigureOptions();
+        var json = ScenarioInput.Json();
         var command = new Command("window",
             """
             Find the damper settings that meet the scenario's targets for heave and roll at once, for every layout and from the centre
@@ -24,8 +26,9 @@ internal static class WindowCommand
               rollride window scenarios/bump-then-corner.json --out results
             """)
         {
-            scenario, layouts, output, noPlots,
+            scenario, layouts, output, noPlots, json,
         };
+        figures.AddTo(command);
         command.SetAction((parsed, cancellation) =>
         {
             var read = ScenarioInput.Read(parsed, scenario);
@@ -42,14 +45,21 @@ internal static class WindowCommand
 
             var result = Run(study, cancellation);
             var folder = StudyFolder.Write(
-                parsed.GetValue(output)!, read,
+                parsed.GetValue(output)!,
                 [
                     ("window.json", writer => WindowSummary.Write(writer, result, read.Warnings)),
                     ("window.csv", writer => WindowSummary.WriteByPosition(writer, result)),
                 ],
-                withPlots ? [SettingWindowFigure.Build(result)] : [],
+                folder =>
+                {
+                    if (withPlots)
+                        figures.AddFiles(parsed, folder, study, read.Output, [SettingWindowFigure.Build(result)], cancellation);
+                },
                 cancellation);
-            WindowReport.Write(parsed.InvocationConfiguration.Output, result, folder);
+            if (parsed.GetValue(json))
+                WindowSummary.Write(parsed.InvocationConfiguration.Output, result, read.Warnings);
+            else
+                WindowReport.Write(parsed.InvocationConfiguration.Output, result, folder);
             return Task.FromResult(ExitCode.Done);
         });
         return command;

@@ -28,9 +28,10 @@ public sealed class CsvTableWriter : IDisposable
     /// <param name="significantDigits">
     /// Digits of each number, 1 to 17; null writes the shortest text that reads back as the same number.
     /// </param>
+    /// <param name="continues">Whether the table goes on after rows written before: then no header is written.</param>
     /// <exception cref="ArgumentException"><paramref name="columns"/> is empty.</exception>
     /// <exception cref="ArgumentOutOfRangeException"><paramref name="significantDigits"/> is out of range.</exception>
-    public CsvTableWriter(TextWriter output, IEnumerable<string> columns, int? significantDigits = null)
+    public CsvTableWriter(TextWriter output, IEnumerable<string> columns, int? significantDigits = null, bool continues = false)
     {
         if (significantDigits is < 1 or > 17)
             throw new ArgumentOutOfRangeException(nameof(significantDigits), significantDigits, "1 to 17 digits are accepted.");
@@ -38,7 +39,8 @@ public sealed class CsvTableWriter : IDisposable
         if (_columns.IsEmpty) throw new ArgumentException("A table has at least one column.", nameof(columns));
         _format = significantDigits is { } digits ? string.Create(CultureInfo.InvariantCulture, $"G{digits}") : "R";
         _csv = CsvWriter.Create(output, Options, leaveOpen: true);
-        _csv.WriteRecord(_columns.AsSpan());
+        if (!continues)
+            _csv.WriteRecord(_columns.AsSpan());
     }
 
     /// <summary>Writes a row of numbers.</summary>
@@ -69,6 +71,9 @@ public sealed class CsvTableWriter : IDisposable
 
         _csv.EndRecord();
     }
+
+    /// <summary>Hands the rows written so far to the text writer.</summary>
+    public void Flush() => _csv.Flush();
 
     /// <summary>Hands what is still buffered to the text writer.</summary>
     public void Dispose() => _csv.Dispose();

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 
 namespace RollRide.DataFiles;
 
@@ -60,4 +61,32 @@ public sealed class LocatedNode
     /// <summary>The member of an object with a key, or null when it has none.</summary>
     /// <param name="key">The key.</param>
     public LocatedNode? Find(string key) => Children.FirstOrDefault(child => child.Key == key);
+
+    /// <summary>The same content with other numbers at some paths.</summary>
+    /// <param name="numbers">
+    /// The numbers by path, below this value. A key that is not in the file is added, with the objects around it, and stands on the
+    /// line of the object that holds it.
+    /// </param>
+    internal LocatedNode WithNumbers(IReadOnlyDictionary<string, double> numbers)
+    {
+        if (numbers.TryGetValue(Path, out var number))
+            return new LocatedNode(LocatedKind.Number, Path, Key, Line, Column) { Text = number.ToString("R", CultureInfo.InvariantCulture) };
+        if (Kind is not (LocatedKind.Object or LocatedKind.List))
+            return this;
+        var children = Children.Select(child => child.WithNumbers(numbers));
+        return new LocatedNode(Kind, Path, Key, Line, Column) { Children = [.. children, .. Added(numbers)] };
+    }
+
+    private IEnumerable<LocatedNode> Added(IReadOnlyDictionary<string, double> numbers)
+    {
+        if (Kind != LocatedKind.Object)
+            return [];
+        var start = Path.Length == 0 ? "" : Path + ".";
+        return numbers.Keys
+            .Where(path => path.StartsWith(start, StringComparison.Ordinal))
+            .Select(path => path[start.Length..].Split('.')[0])
+            .Distinct()
+            .Where(key => !key.Contains('[', StringComparison.Ordinal) && Find(key) is null)
+            .Select(key => new LocatedNode(LocatedKind.Object, start + key, key, Line, Column).WithNumbers(numbers));
+    }
 }

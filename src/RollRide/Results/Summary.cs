@@ -36,9 +36,11 @@ public static class Summary
     /// <summary>Writes a result file: indented, one line end at its end.</summary>
     internal static void WriteJson(TextWriter output, JsonObject content)
     {
-        output.Write(content.ToJsonString(Layout));
-        output.Write('\n');
+        output.Write(TextOf(content));
     }
+
+    /// <summary>A JSON object as it is written into result files.</summary>
+    internal static string TextOf(JsonObject content) => content.ToJsonString(Layout) + "\n";
 
     /// <summary>What every result file of a study begins with, so that its numbers can be traced.</summary>
     /// <param name="study">The case.</param>

@@ -20,13 +20,19 @@ internal sealed class ReadingContext
     private readonly HashSet<DataFileFault> _noted = [];
     private readonly SortedSet<string> _dataFiles = new(StringComparer.Ordinal);
 
-    public ReadingContext(BoundDocument<ScenarioFile> document)
+    private readonly ReadDataFiles _read;
+
+    public ReadingContext(BoundDocument<ScenarioFile> document, ReadDataFiles? read = null)
     {
         _document = document;
+        _read = read ?? new ReadDataFiles();
         _folder = Path.GetDirectoryName(document.File) ?? "";
     }
 
     public ScenarioFile File => _document.Value;
+
+    /// <summary>The name of the scenario file, without its folder.</summary>
+    public string FileName => Path.GetFileName(_document.File);
 
     /// <summary>Roll centre, and linkage where there is one; null after a fault. Read once, for vehicle and placements alike.</summary>
     public AxleGeometry? Geometry => (_geometry ??= new(() => AxleGeometry.Read(this))).Value;
@@ -97,7 +103,7 @@ internal sealed class ReadingContext
     public NumericTable? Table(string path, string name, IReadOnlyList<string> required, IReadOnlyList<string>? optional = null)
     {
         var full = Path.Combine(_folder, name);
-        if (!System.IO.File.Exists(full))
+        if (!_read.Exists(full))
         {
             Refuse(path, $"there is no such file; the path counts from the scenario's folder, so '{full}' is expected");
             return null;
@@ -105,7 +111,7 @@ internal sealed class ReadingContext
 
         return Make(path, () =>
         {
-            var table = NumericTable.Read(full, required, optional);
+            var table = _read.Table(full, required, optional);
             _dataFiles.Add(full);
             if (table.RowCount < 2)
                 throw new DataFileException(table.FaultAt(0, required[0], "this is the only row; at least 2 are needed"));
@@ -114,7 +120,9 @@ internal sealed class ReadingContext
     }
 
     /// <summary>SHA-256 over the scenario file and every data file it names.</summary>
-    public string Sha256()
+    public string Sha256() => _read.Sha256(ComputeSha256);
+
+    private string ComputeSha256()
     {
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
         hash.AppendData(System.IO.File.ReadAllBytes(_document.File));

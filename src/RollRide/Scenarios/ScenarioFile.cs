@@ -56,6 +56,10 @@ public sealed record ScenarioFile
     /// <summary>Settings of the output.</summary>
     [Key("output", "settings of the files written")]
     public OutputFile Output { get; init; } = new();
+
+    /// <summary>What a sweep varies.</summary>
+    [Key("sweep", "what rollride sweep varies; the other commands pass over it")]
+    public SweepFile? Sweep { get; init; }
 }
 
 /// <summary>Settings of the linear analysis.</summary>

@@ -18,11 +18,11 @@ public static class ScenarioReader
     /// these are right, what they say together and the files they name. Each round reports all its faults at once.
     /// </remarks>
     /// <exception cref="DataFileException">Something is wrong; all faults found, each with file, line, key and what is accepted.</exception>
-    public static Scenario Read(string path)
+    public static Scenario Read(string path) => Read(new ReadingContext(BoundDocument.Read<ScenarioFile>(path)));
+
+    internal static Scenario Read(ReadingContext context)
     {
-        var document = BoundDocument.Read<ScenarioFile>(path);
-        var context = new ReadingContext(document);
-        var file = document.Value;
+        var file = context.File;
 
         var vehicle = VehicleReader.Read(context);
         var layouts = LayoutReader.Read(context);
@@ -46,7 +46,7 @@ public static class ScenarioReader
         context.Faults.ThrowIfAny();
         var study = new StudyCase
         {
-            Provenance = new Provenance(file.Name, Path.GetFileName(path), context.Sha256(), Provenance.ProgramVersion),
+            Provenance = new Provenance(file.Name, context.FileName, context.Sha256(), Provenance.ProgramVersion),
             Vehicle = vehicle!,
             Layouts = [.. layouts.Select(layout => layout!)],
             Manoeuvre = manoeuvre!,

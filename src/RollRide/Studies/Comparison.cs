@@ -3,6 +3,8 @@ using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Metrics;
 using RollRide.Modes;
+using RollRide.Mounting;
+using RollRide.Numerics;
 using RollRide.Vehicle;
 
 namespace RollRide.Studies;
@@ -57,44 +59,69 @@ public static class Comparison
     {
         ArgumentNullException.ThrowIfNull(study);
         ArgumentNullException.ThrowIfNull(layout);
-        try
+        TimeHistoryRecorder? history = null;
+        var figures = Run(study, layout, equations => history = new TimeHistoryRecorder(equations, study.Manoeuvre.Duration, study.HistoryRate), cancellation);
+        return new LayoutResult
         {
-            var car = new AssembledHalfCar(study.Vehicle, layout);
-            var (reference, byVelocity) = FindModes(car, study.Analysis);
-            var simulation = new Simulation(car, study.Manoeuvre, study.Solver);
-            var history = new TimeHistoryRecorder(simulation.Equations, study.Manoeuvre.Duration, study.HistoryRate);
-            var metrics = new MetricsRecorder(simulation.Equations, study.Manoeuvre);
-            var ride = study.Manoeuvre.Road.Unevenness is null ? null : new RideRecorder(simulation.Equations, study.Manoeuvre);
-            IReadOnlyList<Numerics.IStepObserver> observers = ride is null ? [history, metrics] : [history, metrics, ride];
-            var statistics = simulation.Run(observers, cancellation: cancellation);
-            var figures = metrics.ToMetrics();
-            return new LayoutResult
-            {
-                Car = car,
-                Metrics = figures,
-                Ride = ride?.ToMetrics(),
-                History = history.ToHistory(),
-                Statistics = statistics,
-                ReferenceModes = reference,
-                ModesByVelocity = byVelocity,
-                Window = study.Targets is { } targets ? WindowVerdict.Of(car, targets, study.Analysis.IncludeFriction) : null,
-                Warnings = RunWarnings.Of(car, study.Manoeuvre, figures),
-            };
-        }
-        catch (Exception e) when (e is Numerics.IntegrationException or NoEquilibriumException or UnstableBodyException
-            or Mounting.UnreachableTravelException)
-        {
-            throw new StudyException(layout.Name, e);
-        }
+            Car = figures.Car,
+            Metrics = figures.Metrics,
+            Ride = figures.Ride,
+            History = history!.ToHistory(),
+            Statistics = figures.Statistics,
+            ReferenceModes = figures.ReferenceModes,
+            ModesByVelocity = ModesByVelocity(layout.Name, figures.Car, study.Analysis),
+            Window = study.Targets is { } targets ? Named(layout.Name, () => WindowVerdict.Of(figures.Car, targets, study.Analysis.IncludeFriction)) : null,
+            Warnings = figures.Warnings,
+        };
     }
 
-    private static (ModeSet Reference, ImmutableArray<ModesAtVelocity> ByVelocity) FindModes(AssembledHalfCar car, AnalysisSettings settings)
+    /// <summary>Runs one layout for its figures only, without a time history; they are the same to the last digit.</summary>
+    /// <param name="study">The case.</param>
+    /// <param name="layout">The layout, of the case or not.</param>
+    /// <param name="cancellation">Stops the run.</param>
+    /// <exception cref="StudyException">The run could not be finished.</exception>
+    public static LayoutFigures RunFigures(StudyCase study, DamperLayout layout, CancellationToken cancellation = default) =>
+        Run(study, layout, null, cancellation);
+
+    private static LayoutFigures Run(StudyCase study, DamperLayout layout, Func<HalfCarEquations, IStepObserver>? observer, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        ArgumentNullException.ThrowIfNull(layout);
+        return Named(layout.Name, () =>
+        {
+            var car = new AssembledHalfCar(study.Vehicle, layout);
+            var reference = ModesAt(LinearHalfCar.AtRest(car), layout.Damper, study.Analysis.ReferenceVelocity, study.Analysis.IncludeFriction);
+            var simulation = new Simulation(car, study.Manoeuvre, study.Solver);
+            var recorder = new MetricsRecorder(simulation.Equations, study.Manoeuvre);
+            var ride = study.Manoeuvre.Road.Unevenness is null ? null : new RideRecorder(simulation.Equations, study.Manoeuvre);
+            IReadOnlyList<IStepObserver?> observers = [observer?.Invoke(simulation.Equations), recorder, ride];
+            var statistics = simulation.Run([.. observers.OfType<IStepObserver>()], cancellation: cancellation);
+            var metrics = recorder.ToMetrics();
+            return new LayoutFigures(car, metrics, ride?.ToMetrics(), reference, statistics, RunWarnings.Of(car, study.Manoeuvre, metrics));
+        });
+    }
+
+    private static ImmutableArray<ModesAtVelocity> ModesByVelocity(string layout, AssembledHalfCar car, AnalysisSettings settings) => Named(layout, () =>
     {
         var linear = LinearHalfCar.AtRest(car);
-        ModeSet At(double velocity) => ModeFollower.Solve(
-            linear,
-            car.Layout.Damper.EquivalentCoefficient(velocity, DampingDirection.Both, settings.IncludeFriction));
-        return (At(settings.ReferenceVelocity), [.. settings.Velocities.Select(v => new ModesAtVelocity(v, At(v)))]);
+        return settings.Velocities.Select(v => new ModesAtVelocity(v, ModesAt(linear, car.Layout.Damper, v, settings.IncludeFriction))).ToImmutableArray();
+    });
+
+    private static ModeSet ModesAt(LinearHalfCar linear, Damper damper, double velocity, bool includeFriction) =>
+        ModeFollower.Solve(linear, damper.EquivalentCoefficient(velocity, DampingDirection.Both, includeFriction));
+
+    /// <summary>Gives a failure the name of its layout.</summary>
+    private static T Named<T>(string layout, Func<T> run)
+    {
+        try
+        {
+            return run();
+        }
+        catch (Exception e) when (e is IntegrationException or NoEquilibriumException or UnstableBodyException or UnnamedModesException
+            or UnreachableTravelException)
+        {
+            throw new StudyException(layout, e);
+        }
     }
 }
 

@@ -52,7 +52,11 @@ public static class Conclusions
         yield return Text($"The damping ratio of roll at {speed:0.###} m/s damper velocity falls from {Ratio(high)} with '{best.Name}' to {Ratio(low)} with '{worst.Name}', {lost:F0} % less, {kept}.");
         var (bestRatio, worstRatio) = (best.Car.Layout.Fitting.RollRatio, worst.Car.Layout.Fitting.RollRatio);
         if (result.Study.Vehicle.Suspension == SuspensionKind.LiveAxle && best.Car.Layout.Damper == worst.Car.Layout.Damper)
-            yield return Text($"On a live axle that is the roll ratio's doing: {bestRatio:F2} against {worstRatio:F2}, and damping goes with its square.");
+        {
+            yield return bestRatio > worstRatio
+                ? Text($"On a live axle that is the roll ratio's doing: {bestRatio:F2} against {worstRatio:F2}, and damping goes with its square.")
+                : Text($"The higher roll ratio, {worstRatio:F2} against {bestRatio:F2}, damps roll less: these dampers are so hard that they lock the suspension, and the body rocks on its tyres.");
+        }
         else if (result.Study.Vehicle.Suspension == SuspensionKind.Independent)
             yield return Text($"On independent suspension the ratio is the same in heave and in roll, so mounting and valving change both together.");
     }

@@ -10,6 +10,9 @@ public static class ModesConclusions
     // A measured ratio that differs by less is the linear one for any purpose; common practice, no source.
     private const double Alike = 0.1;
 
+    // In two digits, as ratios are compared, a smaller difference would read as none.
+    private const double Visible = 0.01;
+
     /// <summary>Draws the conclusions.</summary>
     /// <param name="result">The modes.</param>
     public static IReadOnlyList<string> Of(ModesResult result)
@@ -30,11 +33,11 @@ public static class ModesConclusions
             : Text($"'{layout.Name}': heave {heave:F2}, roll {roll:F2} at {speed:0.###} m/s{(heave > 0 ? Text($"; roll has {100 * roll / heave:F0} % of heave's ratio") : "")}.");
         var swept = layout.Sweep[DampingDirection.Both];
         var (slow, fast) = (swept[0], swept[^1]);
-        if (Math.Abs(fast.Modes.Roll.DampingRatio - slow.Modes.Roll.DampingRatio) > Alike * slow.Modes.Roll.DampingRatio)
+        if (Differ(fast.Modes.Roll.DampingRatio, slow.Modes.Roll.DampingRatio))
             yield return Text($"'{layout.Name}': roll goes from {slow.Modes.Roll.DampingRatio:F2} at {slow.Velocity:0.##} m/s to {fast.Modes.Roll.DampingRatio:F2} at {fast.Velocity:0.##} m/s, as the damper's coefficient does.");
         foreach (var decay in layout.Decays.Where(decay => decay.Mode is ModeName.Heave or ModeName.Roll))
         {
-            if (decay.DecrementRatio is { } measured && Math.Abs(measured - decay.Linear.DampingRatio) > Alike * decay.Linear.DampingRatio)
+            if (decay.DecrementRatio is { } measured && Differ(measured, decay.Linear.DampingRatio))
                 yield return Text($"'{layout.Name}': a {ModeNames.Key(decay.Mode)} decay released at {decay.ReleaseVelocity:0.###} m/s shows {measured:F3} where the linear ratio is {decay.Linear.DampingRatio:F3}{Reason(layout, decay, measured, study)}.");
         }
     }
@@ -57,6 +60,8 @@ public static class ModesConclusions
 
     private static bool IsUnequal(LayoutModes layout) =>
         Math.Abs(layout.ReferenceCompression.Coefficient - layout.ReferenceRebound.Coefficient) > Alike * layout.Reference.Coefficient;
+
+    private static bool Differ(double ratio, double reference) => Math.Abs(ratio - reference) > Math.Max(Visible, Alike * reference);
 
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -73,7 +73,7 @@ public static class SettingWindowStudy
                 Remedies = verdict.Window.IsOpen ? [] : new WindowRemedies(car, verdict).Find(),
             };
         }
-        catch (UnstableBodyException e)
+        catch (Exception e) when (e is UnstableBodyException or UnnamedModesException)
         {
             throw new StudyException(layout.Name, e);
         }

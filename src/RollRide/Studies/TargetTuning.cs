@@ -43,7 +43,7 @@ public static class TargetTuning
             var linear = LinearHalfCar.AtRest(new AssembledHalfCar(vehicle, layout));
             return new Search(linear, layout, task, includeFriction).Run();
         }
-        catch (Exception e) when (e is UnstableBodyException or InvalidOperationException)
+        catch (Exception e) when (e is UnstableBodyException or UnnamedModesException or InvalidOperationException)
         {
             throw new StudyException(layout.Name, e);
         }

@@ -12,6 +12,7 @@ internal sealed class WindowRemedies
     // How far each thing is tried, and in how many steps each way; common practice, no source.
     private const double InnermostShare = 0.1; // of the half-track
     private const double TrackChange = 0.3;
+    private const double DualClearance = 1e-3; // of the spacing, left between the inner tyres' centres
     private const double StiffestBar = 3; // times the present roll stiffness of the bar
     private const double LeastCompressionShare = 0.4; // rebound then is four times compression
     private const int Steps = 16;
@@ -27,14 +28,14 @@ internal sealed class WindowRemedies
     /// <summary>All remedies, in the order in which they are asked about.</summary>
     public ImmutableArray<WindowRemedy> Find() => [DamperPosition(), SpringPosition(), AntiRollBar(), Track(), Split()];
 
-    /// <summary>Whether a variation leaves some setting; an unstable one leaves none.</summary>
+    /// <summary>Whether a variation leaves some setting; one that is unstable, or whose axle does not swing, leaves none.</summary>
     public static bool IsOpen(AssembledHalfCar car, DampingTargets targets)
     {
         try
         {
             return SettingWindow.Find(LinearHalfCar.AtRest(car), targets).IsOpen;
         }
-        catch (UnstableBodyException)
+        catch (Exception e) when (e is UnstableBodyException or UnnamedModesException)
         {
             return false;
         }
@@ -80,7 +81,10 @@ internal sealed class WindowRemedies
     private WindowRemedy Track()
     {
         var present = _car.Vehicle.HalfTrack;
-        var needed = Nearest(present, (1 - TrackChange) * present, (1 + TrackChange) * present, halfTrack => LayoutVariation.WithHalfTrack(_car, halfTrack));
+
+        // Dual tyres need their spacing between the sides.
+        var narrowest = Math.Max((1 - TrackChange) * present, (1 + DualClearance) * (_car.Vehicle.Tyre.DualSpacing ?? 0) / 2);
+        var needed = Nearest(present, Math.Min(narrowest, present), (1 + TrackChange) * present, halfTrack => LayoutVariation.WithHalfTrack(_car, halfTrack));
         return needed is { } t
             ? WindowRemedy.Of(RemedyKind.Track, 2 * present, 2 * t, $"A track of {2 * t * Mm:F0} instead of {2 * present * Mm:F0} mm reopens it, all else in its place.")
             : WindowRemedy.Of(RemedyKind.Track, 2 * present, null, $"Track alone cannot reopen it: nothing within {TrackChange * 100:F0} % of {2 * present * Mm:F0} mm does while springs and dampers stay in their place.");

@@ -24,6 +24,20 @@ public class ProgressLineTests
     }
 
     [Fact]
+    public void Rate_and_time_left_count_what_this_program_did_itself()
+    {
+        var clock = new ManualClock();
+        using var error = new StringWriter();
+        using var line = new ProgressLine(new Terminal(TextWriter.Null, error, ShowsProgress: true, clock), "Variants run", 1000, before: 500);
+
+        line.Report(600);
+        clock.Advance(TimeSpan.FromSeconds(4));
+
+        // 100 in 4 s, and 400 to go.
+        Assert.Equal("\rVariants run: 600 of 1000, 4 s, 25 a second, 16 s left", error.ToString());
+    }
+
+    [Fact]
     public void Nothing_is_written_where_nobody_watches()
     {
         var clock = new ManualClock();

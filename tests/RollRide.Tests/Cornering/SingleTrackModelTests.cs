@@ -15,11 +15,12 @@ public sealed class SingleTrackModelTests
     {
         var car = ReferenceVehicles.Gillespie;
         double speed = 60 * ReferenceVehicles.MilePerHour;
-        Assert.Equal(0.23, car.UndersteerGradient(ReferenceVehicles.GillespieGravity) / Degree, 0.005);
-        Assert.Equal(259, car.CharacteristicSpeed!.Value / ReferenceVehicles.Foot, 0.5);
-        Assert.Equal(177, car.CharacteristicSpeed!.Value / ReferenceVehicles.MilePerHour, 0.5);
-        Assert.Equal(0.45, car.LateralAccelerationGain(speed) / ReferenceVehicles.GillespieGravity * Degree, 0.005);
-        Assert.Equal(9.42, car.YawGain(speed), 0.02);
+        const string Source = "Gillespie, Fundamentals of Vehicle Dynamics, SAE 1992, ch. 6, example 1 (from memory)";
+        Validation.Row("STM-01.1", "understeer gradient, deg/g", Source, 0.23, car.UndersteerGradient(ReferenceVehicles.GillespieGravity) / Degree, 0.005);
+        Validation.Row("STM-01.2", "characteristic speed, ft/s", Source, 259, car.CharacteristicSpeed!.Value / ReferenceVehicles.Foot, 0.5);
+        Validation.Row("STM-01.3", "characteristic speed, mph", Source, 177, car.CharacteristicSpeed!.Value / ReferenceVehicles.MilePerHour, 0.5);
+        Validation.Row("STM-01.4", "lateral acceleration gain at 60 mph, g/deg", Source, 0.45, car.LateralAccelerationGain(speed) / ReferenceVehicles.GillespieGravity * Degree, 0.005);
+        Validation.Row("STM-01.5", "yaw gain at 60 mph, 1/s", Source, 9.42, car.YawGain(speed), 0.02);
     }
 
     // STM-01: Ackermann angle l/R of the same example, as the limit of slow driving.
@@ -43,7 +44,7 @@ public sealed class SingleTrackModelTests
         var car = ReferenceVehicles.Gillespie;
         double speed = 60 * ReferenceVehicles.MilePerHour;
         double roadWheel = speed / (800 * ReferenceVehicles.Foot) / car.YawGain(speed);
-        Assert.Equal(-0.9169490, car.SideslipGain(speed) * roadWheel / Degree, 5e-7);
+        Validation.Row("STM-01.6", "sideslip at 60 mph on 800 ft radius, deg", "derived from the same example", -0.9169490, car.SideslipGain(speed) * roadWheel / Degree, 5e-7);
     }
 
     // STM-02a (Wong 2001): an understeering car.
@@ -51,8 +52,9 @@ public sealed class SingleTrackModelTests
     public void SteadyState_WongExample_Understeers()
     {
         var car = ReferenceVehicles.Wong(38.92e3);
-        Assert.Equal(0.016, car.UndersteerGradient(Gravity), 0.0005);
-        Assert.Equal(41.5, car.CharacteristicSpeed!.Value, 0.05);
+        const string Source = "Wong, Theory of Ground Vehicles, 3rd ed., Wiley 2001, example 5.1 (from memory)";
+        Validation.Row("STM-02.1", "understeer gradient, rad", Source, 0.016, car.UndersteerGradient(Gravity), 0.0005);
+        Validation.Row("STM-02.2", "characteristic speed, m/s", Source, 41.5, car.CharacteristicSpeed!.Value, 0.05);
         Assert.Equal(149, car.CharacteristicSpeed!.Value * 3.6, 0.5);
         Assert.Null(car.CriticalSpeed);
         Assert.True(car.IsStable(200));
@@ -63,8 +65,9 @@ public sealed class SingleTrackModelTests
     public void SteadyState_WongExampleWithStifferFrontTyres_Oversteers()
     {
         var car = ReferenceVehicles.Wong(47.82e3);
-        Assert.Equal(-0.0097, car.UndersteerGradient(Gravity), 0.00005);
-        Assert.Equal(53.1, car.CriticalSpeed!.Value, 0.05);
+        const string Source = "Wong 2001, example 5.1 (from memory), stiffer front tyres";
+        Validation.Row("STM-02.3", "understeer gradient, rad", Source, -0.0097, car.UndersteerGradient(Gravity), 0.00005);
+        Validation.Row("STM-02.4", "critical speed, m/s", Source, 53.1, car.CriticalSpeed!.Value, 0.05);
         Assert.Equal(191, car.CriticalSpeed!.Value * 3.6, 0.5);
         Assert.Null(car.CharacteristicSpeed);
         Assert.True(car.IsStable(53));

@@ -37,7 +37,9 @@ public class EquivalentCoefficientTests
         const double fc = 200, width = 1e-5, v = 1;
         var curve = ForceVelocityCurve.FromPoints([-2, -width, width, 2], [-fc, -fc, fc, fc]);
 
-        AssertRelative(4 * fc / (Math.PI * v), curve.EquivalentCoefficient(v), 1e-10);
+        const double expected = 4 * fc / (Math.PI * v);
+        Validation.Row("EQV-2", "equivalent coefficient of Coulomb friction, 4 Fc/(πV), N·s/m", "Rao, Mechanical Vibrations; Den Hartog, Mechanical Vibrations (from memory)",
+            expected, curve.EquivalentCoefficient(v), 1e-10 * expected);
     }
 
     [Fact]
@@ -45,7 +47,9 @@ public class EquivalentCoefficientTests
     {
         // EQV-3: 8 a V/(3π); Rao; Den Hartog (from memory). Chords of n steps over [0, V] overstate a v² by at most
         // a (V/n)²/4; with n = 2000 that is 1.5e-7 of the mean force, and 2/3 of it on average.
-        AssertRelative(8 * 900 * 1.3 / (3 * Math.PI), PowerLaw(900, 2, 1.3, CurveInterpolation.Linear).EquivalentCoefficient(1.3), 2e-7);
+        const double expected = 8 * 900 * 1.3 / (3 * Math.PI);
+        Validation.Row("EQV-3", "equivalent coefficient of a quadratic damper, 8 a V/(3π), N·s/m", "Rao, Mechanical Vibrations; Den Hartog, Mechanical Vibrations (from memory)",
+            expected, PowerLaw(900, 2, 1.3, CurveInterpolation.Linear).EquivalentCoefficient(1.3), 2e-7 * expected);
         // The cubic follows the parabola still closer, except for the first step from rest, where its slope is that to the first point.
         AssertRelative(8 * 900 * 1.3 / (3 * Math.PI), PowerLaw(900, 2, 1.3, CurveInterpolation.MonotoneCubic).EquivalentCoefficient(1.3), 1e-9);
     }
@@ -73,7 +77,7 @@ public class EquivalentCoefficientTests
         const double cc = 700, cr = 2900, v = 0.35;
         var curve = ForceVelocityCurve.FromPoints([-1, 0, 1], [-cr, 0, cc]);
 
-        AssertRelative((cc + cr) / 2, curve.EquivalentCoefficient(v), Rounding);
+        Validation.Row("EQV-5", "equivalent coefficient of a bilinear damper, (cc + cr)/2, N·s/m", "derived: energy of a cycle", (cc + cr) / 2, curve.EquivalentCoefficient(v), (cc + cr) / 2 * Rounding);
         AssertRelative(cc, curve.EquivalentCoefficient(v, DampingDirection.Compression), Rounding);
         AssertRelative(cr, curve.EquivalentCoefficient(v, DampingDirection.Rebound), Rounding);
         AssertRelative((cc - cr) * v / Math.PI, curve.MeanForce(v), Rounding);
@@ -99,7 +103,8 @@ public class EquivalentCoefficientTests
         double ratio = v0 / v;
         double expected = c2 + 2 / Math.PI * (c1 - c2) * (Math.Asin(ratio) + ratio * Math.Sqrt(1 - ratio * ratio));
 
-        AssertRelative(expected, curve.EquivalentCoefficient(v), Rounding);
+        Validation.Row(FormattableString.Invariant($"EQV-6, V = {v}"), "equivalent coefficient of a digressive damper, N·s/m",
+            "Gelb and Vander Velde, Multiple-Input Describing Functions, 1968 (from memory; derived again)", expected, curve.EquivalentCoefficient(v), expected * Rounding);
     }
 
     [Fact]

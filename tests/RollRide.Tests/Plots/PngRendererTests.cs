@@ -73,7 +73,7 @@ public class PngRendererTests
 
     [Fact]
     public void Render_picture_too_small_for_its_panels_throws() =>
-        Assert.Throws<InvalidOperationException>(() => PngRenderer.Render(SampleFigures.Stack() with { Size = new PlotSize(1600, 300, 2) }));
+        Assert.Throws<PictureTooSmallException>(() => PngRenderer.Render(SampleFigures.Stack() with { Size = new PlotSize(1600, 300, 2) }));
 
     [Fact]
     public void Render_gives_the_models_their_own_margins_back()

@@ -26,6 +26,15 @@ public class ConclusionsTests
         Assert.Contains(sentences, sentence => sentence.StartsWith("Over the bump", StringComparison.Ordinal));
     }
 
+    [Fact] // 300 kN·s/m: past the setting at which roll damping is greatest, more of it locks the suspension.
+    public void Dampers_that_lock_the_suspension_are_not_called_a_gain_of_the_roll_ratio()
+    {
+        var sentences = Conclusions.Of(ShortScenario.Pair().With("dampers.plain.forceScale", 100).Run());
+
+        Assert.Contains("The higher roll ratio, 0.80 against 0.30, damps roll less: these dampers are so hard that they lock the suspension, and the body rocks on its tyres.", sentences);
+        Assert.DoesNotContain(sentences, sentence => sentence.Contains("doing", StringComparison.Ordinal));
+    }
+
     [Fact]
     public void A_turn_to_the_right_reads_as_one_to_the_left()
     {

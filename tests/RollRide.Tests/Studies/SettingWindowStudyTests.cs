@@ -118,6 +118,17 @@ public sealed class SettingWindowStudyTests
         Assert.Equal(0.7 * 0.8, LayoutVariation.PositionOf(wide.Vehicle.Spring.Fitting, 1.0), 1e-12);
     }
 
+    [Fact] // 30 % less than a track of 1600 mm is less than this spacing: such a narrow axle is not tried.
+    public void Track_is_not_made_narrower_than_dual_tyres_are_wide()
+    {
+        var scenario = WithTargets(ShortScenario.Of(("Inner", 0.3)), 0.25, 0.2, 0.4).With("vehicle.tyres.dualSpacing_mm", 1300);
+
+        var track = Run(scenario).Layouts[0].Remedies.Single(remedy => remedy.Kind == RemedyKind.Track);
+
+        Assert.Equal(1.6, track.Present!.Value, 1e-12);
+        Assert.True(track.Needed is null or > 1.3);
+    }
+
     [Fact]
     public void Mounts_are_moved_by_what_their_effect_moves()
     {

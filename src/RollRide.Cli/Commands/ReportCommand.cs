@@ -1,0 +1,83 @@
+using System.CommandLine;
+using RollRide.DataFiles;
+using RollRide.Report;
+using RollRide.Studies;
+
+namespace RollRide.Cli.Commands;
+
+/// <summary>Runs the layouts of a scenario and writes the report for a meeting.</summary>
+internal static class ReportCommand
+{
+    private const string PageName = "report.html";
+    private const int Positions = 17;
+
+    public static Command Create()
+    {
+        var scenario = ScenarioInput.Scenario();
+        var layouts = ScenarioInput.Layouts();
+        var baseline = new Option<string?>("--baseline", "-b") { Description = "the layout with which the others are compared; the first if left out", HelpName = "name" };
+        var output = ScenarioInput.Out();
+        var figures = new FigureOptions();
+        var json = ScenarioInput.Json();
+        var command = new Command("report",
+            """
+            Write a report that answers the scenario's question: report.html, one file that needs no other, can be printed, and lets a
+            meeting move the dampers and read every curve; beside it the figures and all numbers.
+
+            Example:
+              rollride report scenarios/bump-then-corner.json --out report
+            """)
+        {
+            scenario, layouts, baseline, output, json,
+        };
+        figures.AddTo(command);
+        command.SetAction((parsed, cancellation) =>
+        {
+            var read = ScenarioInput.Read(parsed, scenario);
+            var study = ScenarioInput.ChooseListed(read.Study, parsed.GetValue(layouts) ?? []);
+            ScenarioInput.RequireDrawable(study, "choose with --layouts");
+            var size = figures.Size(parsed, read.Output);
+            var reference = PlaceOf(study, parsed.GetValue(baseline));
+            var result = ScenarioInput.Run(parsed, study, cancellation);
+            var input = new ReportInput
+            {
+                Scenario = read,
+                Comparison = result,
+                Baseline = reference,
+                Positions = Sweep(parsed, study, reference, cancellation),
+                Size = size,
+            };
+            var report = ReportPage.Write(input, cancellation);
+            using var folder = new OutputFolder(parsed.GetValue(output)!);
+            folder.Add(PageName, page => page.Write(report.Page));
+            ComparisonFolder.AddData(folder, result, read, [], cancellation);
+            figures.AddFiles(parsed, folder, study, report.Figures, cancellation);
+            cancellation.ThrowIfCancellationRequested();
+            folder.Commit();
+            ComparisonReport.Answer(parsed, json, result, read, new WrittenFolder(parsed.GetValue(output)!, folder.Names));
+            return Task.FromResult(ExitCode.Done);
+        });
+        return command;
+    }
+
+    private static int PlaceOf(StudyCase study, string? baseline)
+    {
+        if (baseline is null)
+            return 0;
+        return ScenarioInput.Find(study, baseline) is { } layout
+            ? study.Layouts.IndexOf(layout)
+            : throw new DataFileException(new DataFileFault(
+                study.Provenance.File, null, null, null,
+                $"the baseline '{baseline}' is not one of the layouts; known: {string.Join(", ", study.Layouts.Select(known => known.Name))}"));
+    }
+
+    /// <summary>The baseline moved sideways, or the first layout that can be.</summary>
+    private static PositionSweepResult? Sweep(ParseResult parsed, StudyCase study, int baseline, CancellationToken cancellation)
+    {
+        var layout = study.Layouts.Skip(baseline).Take(1).Concat(study.Layouts).FirstOrDefault(candidate => PositionSweep.Applies(study, candidate));
+        if (layout is null)
+            return null;
+        using var progress = ProgressLine.Of(parsed, "Positions run", Positions);
+        return PositionSweep.Run(study, layout, Positions, progress, cancellation);
+    }
+}

@@ -1,0 +1,101 @@
+using System.CommandLine;
+using System.CommandLine.Parsing;
+using System.Globalization;
+using RollRide.Sweeps;
+
+namespace RollRide.Cli.Commands;
+
+/// <summary>Runs many variants of a scenario.</summary>
+internal static class SweepCommand
+{
+    private const long MostUnasked = 1_000_000;
+
+    public static Command Create()
+    {
+        var input = new SweepInput();
+        var part = new Option<SweepShare>("--part")
+        {
+            Description = "run only this share of the variants, such as 2/8; rollride merge joins the shares",
+            HelpName = "I/N",
+            CustomParser = ShareOf,
+            DefaultValueFactory = _ => SweepShare.Whole,
+        };
+        var resume = new Option<bool>("--resume") { Description = "go on with a sweep that was stopped; begins one that is not there yet" };
+        var yes = new Option<bool>("--yes") { Description = "run more than a million variants" };
+        var threads = new Option<int>("--threads")
+        {
+            Description = "variants run at once; if left out, as many as there are cores",
+            HelpName = "count",
+            DefaultValueFactory = _ => Environment.ProcessorCount,
+        };
+        threads.Validators.Add(result =>
+        {
+            if (result.Tokens is [{ Value: var text }] && !(int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var count) && count is >= 1 and <= 1024))
+                result.AddError($"--threads: '{text}' is not a whole number from 1 to 1024.");
+        });
+        var command = new Command("sweep",
+            """
+            Run many variants of a scenario: every metric of each in a table, statistics, what drives them, and figures.
+
+            Example:
+              rollride sweep scenarios/bump-then-corner.json --vary vehicle.springs.rate_N_per_mm=lin:50:75:6 --out results
+            """);
+        input.AddTo(command);
+        foreach (var option in (Option[])[part, resume, threads, yes])
+            command.Add(option);
+        command.SetAction((parsed, cancellation) =>
+        {
+            var plan = input.Plan(parsed);
+            if (plan.VariantCount > MostUnasked && !parsed.GetValue(yes))
+                throw SweepInput.Fault("--yes", string.Create(CultureInfo.InvariantCulture, $"this sweep has {plan.VariantCount} variants, more than a million; give --yes if that is meant"));
+            var share = parsed.GetValue(part)!;
+            var table = new SweepTable(input.Out(parsed), plan, share);
+            var from = table.Prepare(parsed.GetValue(resume));
+            return Task.FromResult(Run(parsed, table, plan, from, parsed.GetValue(threads), cancellation)
+                ? Finish(parsed, table, plan, input, cancellation)
+                : ExitCode.Cancelled);
+        });
+        return command;
+    }
+
+    /// <summary>Runs what is missing; says whether it was finished.</summary>
+    private static bool Run(ParseResult parsed, SweepTable table, SweepPlan plan, long from, int threads, CancellationToken cancellation)
+    {
+        try
+        {
+            using var progress = ProgressLine.Of(parsed, "Variants run", table.End - table.First, from - table.First);
+            SweepRun.Run(plan, table, from, threads, progress, cancellation);
+            return true;
+        }
+        catch (OperationCanceledException)
+        {
+            parsed.InvocationConfiguration.Error.WriteLine($"Stopped; finished variants are kept in {table.FullPath}. The same command with --resume goes on.");
+            return false;
+        }
+    }
+
+    private static int Finish(ParseResult parsed, SweepTable table, SweepPlan plan, SweepInput input, CancellationToken cancellation)
+    {
+        if (table.Share == SweepShare.Whole)
+            return SweepReport.Write(parsed, input, plan, table, cancellation);
+        parsed.InvocationConfiguration.Output.WriteLine(string.Create(
+            CultureInfo.InvariantCulture,
+            $"Share {table.Share}: {table.End - table.First} of {plan.VariantCount} variants, written to {table.FullPath}. When all shares are there, rollride merge joins them."));
+        return ExitCode.Done;
+    }
+
+    private static SweepShare? ShareOf(ArgumentResult result)
+    {
+        var text = result.Tokens[0].Value;
+        if (text.Split('/') is [var number, var of]
+            && int.TryParse(number, NumberStyles.None, CultureInfo.InvariantCulture, out var i)
+            && int.TryParse(of, NumberStyles.None, CultureInfo.InvariantCulture, out var n)
+            && i >= 1 && i <= n)
+        {
+            return new SweepShare(i, n);
+        }
+
+        result.AddError($"--part: '{text}' is not a share such as 2/8: the first number is from 1 to the second.");
+        return null;
+    }
+}

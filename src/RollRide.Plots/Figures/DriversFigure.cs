@@ -1,0 +1,55 @@
+using RollRide.Sweeps;
+
+namespace RollRide.Plots.Figures;
+
+/// <summary>What drives a metric in a sample of variants: Sobol indices where the design gives them, else rank correlations.</summary>
+public static class DriversFigure
+{
+    private const int MostInARow = 3;
+
+    /// <summary>Builds the figure; null where the metric does not change.</summary>
+    /// <param name="analysis">What the sweep found.</param>
+    /// <param name="shown">Place of the metric among those shown.</param>
+    /// <param name="state">The load state.</param>
+    public static Figure? Build(SweepAnalysis analysis, int shown, int state)
+    {
+        ArgumentNullException.ThrowIfNull(analysis);
+        var metric = analysis.Plan.Shown[shown];
+        var layouts = Enumerable.Range(0, analysis.Plan.Layouts.Length)
+            .Select(layout => analysis.GroupOf(state, layout))
+            .Select(group => (Name: group.Layout, Influences: group.Metrics.First(finding => finding.Metric == metric).Influences.Where(influence => !double.IsNaN(StrengthOf(influence))).ToArray()))
+            .Where(layout => layout.Influences.Length > 0)
+            .ToArray();
+        if (layouts.Length == 0)
+            return null;
+        var withIndices = layouts[0].Influences[0].FirstOrder is not null;
+        var order = layouts[0].Influences.OrderByDescending(influence => Math.Abs(StrengthOf(influence))).Select(influence => influence.Parameter).ToArray();
+        var columns = Math.Min(layouts.Length, MostInARow);
+        var panels = layouts.Select((layout, i) => new Panel(
+            new TornadoPanel(layout.Name, withIndices ? "First-order index" : "Rank correlation", "", 0, [.. order
+                .Select(parameter => layout.Influences.FirstOrDefault(influence => influence.Parameter == parameter))
+                .OfType<InputInfluence>()
+                .Select(influence => new TornadoBar(SweepFigureParts.NameOf(influence.Parameter), 0, StrengthOf(influence)))])
+            {
+                Decimals = 2,
+                WithNames = i % columns == 0,
+                Range = withIndices ? new PlotRange(-0.15, 1.3) : new PlotRange(-1.6, 1.6),
+            }.Build(),
+            i / columns,
+            i % columns)).ToArray();
+        var strongest = layouts.SelectMany(layout => layout.Influences.Select(influence => (layout.Name, Influence: influence))).MaxBy(item => Math.Abs(StrengthOf(item.Influence)));
+        var strength = StrengthOf(strongest.Influence);
+        return new Figure(
+            SweepFigureParts.FileName(analysis, "drivers", shown, state),
+            withIndices
+                ? FigureParts.Text($"{strongest.Influence.Parameter.Name} makes {100 * strength:F0} % of the variance of {metric.Label} with '{strongest.Name}'")
+                : $"{metric.Label} {(strength > 0 ? "rises" : "falls")} with {strongest.Influence.Parameter.Name}: rank correlation {PlotText.Number(strength, 2)} with '{strongest.Name}'",
+            (withIndices
+                ? "Which input makes how much of the variance by itself? (first-order Sobol index: 1 is all of it)"
+                : "Which input drives it, and which way? (rank correlation: 1 always rises with it, −1 always falls)") + SweepFigureParts.In(analysis, state),
+            SweepFigureParts.Footer(analysis),
+            panels);
+    }
+
+    private static double StrengthOf(InputInfluence influence) => influence.FirstOrder ?? influence.RankCorrelation;
+}

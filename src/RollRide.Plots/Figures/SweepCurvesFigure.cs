@@ -1,0 +1,64 @@
+using RollRide.Sweeps;
+
+namespace RollRide.Plots.Figures;
+
+/// <summary>The shown metrics over the one parameter that was varied.</summary>
+public static class SweepCurvesFigure
+{
+    /// <summary>Builds the figure; null where no metric is defined for two levels.</summary>
+    /// <param name="analysis">What the sweep found, with one parameter in a full factorial.</param>
+    /// <param name="state">The load state.</param>
+    public static Figure? Build(SweepAnalysis analysis, int state)
+    {
+        ArgumentNullException.ThrowIfNull(analysis);
+        var plan = analysis.Plan;
+        var parameter = plan.Parameters[0];
+        var (quantity, unit) = SweepFigureParts.AxisOf(parameter);
+        var order = Enumerable.Range(0, parameter.Values.Levels.Length).OrderBy(i => parameter.Values.Levels[i]).ToArray();
+        var panels = new List<Panel>();
+        for (var shown = 0; shown < plan.Shown.Length; shown++)
+        {
+            var metric = plan.Shown[shown];
+            var curves = plan.LayoutNames.Select((name, layout) =>
+            {
+                var values = analysis.ValuesOf(shown, state, layout);
+                int[] defined = [.. order.Where(i => double.IsFinite(values[i]))];
+                return defined.Length < 2 ? null : new PlotSeries(name, layout, [.. defined.Select(i => parameter.Values.Levels[i])], [.. defined.Select(i => values[i])]);
+            }).OfType<PlotSeries>().ToArray();
+            if (curves.Length == 0)
+                continue;
+            panels.Add(new Panel(
+                new CurvePanel(plan.Shown.Length > 1 ? metric.Label : null, quantity, unit, metric.Label, metric.Unit, curves)
+                {
+                    LogarithmicX = parameter.Values.IsLogarithmic,
+                    ReferenceLines = SweepFigureParts.TargetLines(analysis, metric),
+                    Labels = panels.Count == 0 ? LabelPlacement.AbovePanels : LabelPlacement.None,
+                }.Build(),
+                0,
+                panels.Count));
+        }
+
+        return panels.Count == 0 ? null : new Figure(
+            SweepFigureParts.FileName(analysis, "curves", null, state),
+            Title(analysis, state, quantity, unit),
+            $"What does {parameter.Name} change?{SweepFigureParts.In(analysis, state)}",
+            SweepFigureParts.Footer(analysis),
+            panels);
+    }
+
+    private static string Title(SweepAnalysis analysis, int state, string quantity, string unit)
+    {
+        var metric = analysis.Plan.Shown[0];
+        var levels = analysis.Plan.Parameters[0].Values.Levels;
+        var most = Enumerable.Range(0, analysis.Plan.Layouts.Length)
+            .Select(layout => (Layout: layout, Values: analysis.ValuesOf(0, state, layout)))
+            .Select(item => (item.Layout, First: item.Values[levels.IndexOf(levels.Min())], Last: item.Values[levels.IndexOf(levels.Max())]))
+            .Where(item => double.IsFinite(item.First) && double.IsFinite(item.Last))
+            .OrderByDescending(item => Math.Abs(item.Last - item.First))
+            .FirstOrDefault((Layout: -1, First: 0, Last: 0));
+        if (most.Layout < 0)
+            return $"{metric.Label} over {quantity}";
+        var name = analysis.Plan.LayoutNames.ElementAt(most.Layout);
+        return FigureParts.Text($"{metric.Label} goes from {SweepFigureParts.Value(metric, most.First)} to {SweepFigureParts.Value(metric, most.Last)} with '{name}' as {quantity} goes from {levels.Min()} to {levels.Max()} {unit}").TrimEnd();
+    }
+}

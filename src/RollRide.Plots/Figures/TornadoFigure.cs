@@ -1,0 +1,48 @@
+using RollRide.Sweeps;
+
+namespace RollRide.Plots.Figures;
+
+/// <summary>How far each parameter alone moves a metric, for each layout.</summary>
+public static class TornadoFigure
+{
+    private const int MostInARow = 3;
+
+    /// <summary>Builds the figure; null where the metric is not defined.</summary>
+    /// <param name="analysis">What the sweep found, one parameter at a time.</param>
+    /// <param name="shown">Place of the metric among those shown.</param>
+    /// <param name="state">The load state.</param>
+    public static Figure? Build(SweepAnalysis analysis, int shown, int state)
+    {
+        ArgumentNullException.ThrowIfNull(analysis);
+        var metric = analysis.Plan.Shown[shown];
+        var layouts = analysis.Plan.LayoutNames
+            .Select((name, layout) => (Name: name, Swings: analysis.SwingsOf(shown, state, layout)))
+            .Where(layout => !layout.Swings.IsEmpty)
+            .ToArray();
+        if (layouts.Length == 0)
+            return null;
+        // One order and one scale for all layouts, so that they can be compared by eye.
+        var order = layouts[0].Swings.Select(swing => swing.Parameter).ToArray();
+        var range = TornadoPanel.RangeOf(layouts.SelectMany(layout => layout.Swings).SelectMany(swing => new[] { swing.Base, swing.Lowest, swing.Highest }));
+        var columns = Math.Min(layouts.Length, MostInARow);
+        var panels = layouts.Select((layout, i) => new Panel(
+            new TornadoPanel(layout.Name, metric.Label, metric.Unit, layout.Swings[0].Base, [.. order
+                .Select(parameter => layout.Swings.FirstOrDefault(swing => swing.Parameter == parameter))
+                .OfType<Swing>()
+                .Select(swing => new TornadoBar(SweepFigureParts.NameOf(swing.Parameter), swing.Lowest, swing.Highest))])
+            {
+                Decimals = metric.Decimals,
+                WithNames = i % columns == 0,
+                Range = range,
+            }.Build(),
+            i / columns,
+            i % columns)).ToArray();
+        var strongest = layouts.SelectMany(layout => layout.Swings.Select(swing => (layout.Name, Swing: swing))).MaxBy(item => item.Swing.Extent);
+        return new Figure(
+            SweepFigureParts.FileName(analysis, "tornado", shown, state),
+            $"{metric.Label} moves most with {strongest.Swing.Parameter.Name}: {SweepFigureParts.Value(metric, strongest.Swing.Lowest)} to {SweepFigureParts.Value(metric, strongest.Swing.Highest)} with '{strongest.Name}'",
+            $"Which parameter alone moves it how far? Pale: its lowest level, dark: its highest.{SweepFigureParts.In(analysis, state)}",
+            SweepFigureParts.Footer(analysis),
+            panels);
+    }
+}

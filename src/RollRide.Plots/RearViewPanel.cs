@@ -1,0 +1,137 @@
+using OxyPlot;
+using OxyPlot.Annotations;
+using OxyPlot.Axes;
+using OxyPlot.Series;
+using RollRide.Mounting;
+using RollRide.Vehicle;
+
+namespace RollRide.Plots;
+
+/// <summary>
+/// The axle seen from behind, to scale, left on the left: wheels, axle or arms, the body's outline as a sketch, and where the dampers
+/// of each layout stand.
+/// </summary>
+/// <remarks>Positions of dampers, track, heights of centre of gravity and roll centre are true; the outline of body and tyres is a sketch.</remarks>
+public sealed record RearViewPanel
+{
+    private const double TyreWidthOfTrack = 0.13;
+    private const double DualWidthOfSpacing = 0.8;
+    private const double SketchedLength = 0.45; // of a damper that is given by its ratios, m
+    private const double DamperThickness = 4.5;
+    private const double Mm = 1e3;
+
+    private readonly HalfCar _vehicle;
+    private readonly IReadOnlyList<(DamperLayout Layout, int StyleIndex)> _layouts;
+
+    /// <summary>Makes a panel.</summary>
+    /// <param name="title">Its title, or null.</param>
+    /// <param name="vehicle">The vehicle.</param>
+    /// <param name="layouts">The layouts to draw, each with its style, see <see cref="Theme.For"/>.</param>
+    public RearViewPanel(string? title, HalfCar vehicle, IReadOnlyList<(DamperLayout Layout, int StyleIndex)> layouts) =>
+        (Title, _vehicle, _layouts) = (title, vehicle, layouts);
+
+    /// <summary>Its title, or null.</summary>
+    public string? Title { get; }
+
+    /// <summary>Where the layouts are named.</summary>
+    public LabelPlacement Labels { get; init; } = LabelPlacement.AbovePanels;
+
+    /// <summary>Builds the plot.</summary>
+    public PlotModel Build()
+    {
+        var model = Theme.Panel(Title);
+        model.PlotType = PlotType.Cartesian;
+        var tyreWidth = _vehicle.Tyre.DualSpacing * DualWidthOfSpacing ?? TyreWidthOfTrack * _vehicle.Track;
+        var widest = (_vehicle.HalfTrack + (_vehicle.Tyre.DualSpacing ?? 0) / 2 + tyreWidth) * Mm;
+        var ends = _layouts.Select(entry => EndsOf(entry.Layout.Fitting)).OfType<(RearViewPoint Lower, RearViewPoint Upper)>().ToArray();
+        var top = 1.12 * Mm * ends.Select(pair => pair.Upper.Z).Append(_vehicle.Body.CgHeight).Max();
+        var across = PlotAxis.Linear(AxisPosition.Bottom, "Lateral position, left positive", "mm", new PlotRange(-widest, widest));
+        (across.StartPosition, across.EndPosition) = (1, 0);
+        model.Axes.Add(across);
+        model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, "Height", "mm", new PlotRange(0, top)));
+        AddVehicle(model, tyreWidth, top);
+        foreach (var (layout, style) in _layouts)
+            AddDampers(model, layout, Theme.For(style));
+        ReferenceLine[] heights = [new(_vehicle.Body.CgHeight * Mm, "centre of gravity"), new(_vehicle.RollCentreHeight * Mm, "roll centre")];
+        ReferenceLineLabels.AddTo(model, heights);
+        model.Annotations.Add(new DirectLabels(
+            [.. _layouts.Select(entry => new CurveEnd(entry.Layout.Name, Theme.For(entry.StyleIndex), 0, 0))], Labels, heights));
+        return model;
+    }
+
+    private (RearViewPoint Lower, RearViewPoint Upper)? EndsOf(IFitting fitting) => fitting switch
+    {
+        LiveAxleMountFitting mounts => (new RearViewPoint(mounts.AxleEnd.Y, mounts.AxleEnd.Z), new RearViewPoint(mounts.BodyEnd.Y, mounts.BodyEnd.Z)),
+        ArmMountFitting arm => (arm.LowerMount, arm.UpperMount),
+        LinkageMountFitting mounts => (new RearViewPoint(mounts.LinkageEnd.Y, mounts.LinkageEnd.Z), new RearViewPoint(mounts.BodyEnd.Y, mounts.BodyEnd.Z)),
+        FixedRatioFitting { HeaveRatio: > 0 } ratios when _vehicle.Suspension == SuspensionKind.LiveAxle => Upright(ratios.HalfTrack * ratios.RollRatio / ratios.HeaveRatio),
+        _ => null,
+    };
+
+    private (RearViewPoint Lower, RearViewPoint Upper) Upright(double y) =>
+        (new RearViewPoint(y, _vehicle.Unsprung.CgHeight), new RearViewPoint(y, _vehicle.Unsprung.CgHeight + SketchedLength));
+
+    private void AddVehicle(PlotModel model, double tyreWidth, double top)
+    {
+        var hub = _vehicle.Unsprung.CgHeight * Mm;
+        foreach (var y in _vehicle.ContactPositions)
+            AddBox(model, (y - tyreWidth / 2) * Mm, (y + tyreWidth / 2) * Mm, 0, 2 * hub, Theme.Grid);
+        // The body's underside is sketched between hub and centre of gravity.
+        var floor = hub + (_vehicle.Body.CgHeight * Mm - hub) * 0.45;
+        AddBox(model, -0.8 * _vehicle.HalfTrack * Mm, 0.8 * _vehicle.HalfTrack * Mm, floor, top, Theme.Shade);
+        if (_vehicle.Suspension == SuspensionKind.LiveAxle)
+        {
+            AddLine(model, [(-_vehicle.HalfTrack * Mm, hub), (_vehicle.HalfTrack * Mm, hub)], Theme.SoftInk, 5);
+        }
+        else
+        {
+            foreach (var arm in _layouts.Select(entry => entry.Layout.Fitting).OfType<ArmMountFitting>().Take(1))
+            {
+                foreach (var side in (double[])[1, -1])
+                    AddLine(model, [(side * arm.Pivot.Y * Mm, arm.Pivot.Z * Mm), (side * arm.OuterJoint.Y * Mm, arm.OuterJoint.Z * Mm)], Theme.SoftInk, 5);
+            }
+        }
+    }
+
+    private void AddDampers(PlotModel model, DamperLayout layout, LayoutStyle style)
+    {
+        if (EndsOf(layout.Fitting) is not var (lower, upper))
+            return;
+        foreach (var side in (double[])[1, -1])
+        {
+            var line = new LineSeries
+            {
+                Color = style.Color,
+                StrokeThickness = DamperThickness,
+                MarkerType = style.Marker,
+                MarkerSize = Theme.MarkerSize + 2,
+                MarkerFill = style.MarkerFill,
+                MarkerStroke = style.Color,
+                MarkerStrokeThickness = 1.5,
+                ToolTip = layout.Name,
+            };
+            line.Points.Add(new DataPoint(side * lower.Y * Mm, lower.Z * Mm));
+            line.Points.Add(new DataPoint(side * upper.Y * Mm, upper.Z * Mm));
+            model.Series.Add(line);
+        }
+    }
+
+    private static void AddBox(PlotModel model, double left, double right, double bottom, double top, OxyColor fill) => model.Annotations.Add(new RectangleAnnotation
+    {
+        MinimumX = left,
+        MaximumX = right,
+        MinimumY = bottom,
+        MaximumY = top,
+        Fill = fill,
+        Stroke = Theme.Zero,
+        StrokeThickness = 1,
+        Layer = AnnotationLayer.BelowSeries,
+    });
+
+    private static void AddLine(PlotModel model, IReadOnlyList<(double X, double Y)> points, OxyColor color, double thickness)
+    {
+        var line = new LineSeries { Color = color, StrokeThickness = thickness };
+        line.Points.AddRange(points.Select(point => new DataPoint(point.X, point.Y)));
+        model.Series.Add(line);
+    }
+}

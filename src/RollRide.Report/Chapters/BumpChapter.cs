@@ -1,0 +1,15 @@
+using RollRide.Plots.Figures;
+
+namespace RollRide.Report.Chapters;
+
+/// <summary>What the road does to the body.</summary>
+internal sealed class BumpChapter : IChapter
+{
+    /// <inheritdoc/>
+    public Chapter? Write(ReportInput input, CancellationToken cancellation) => input.Study.Manoeuvre.Road.Breakpoints.Any()
+        ? new(
+            "Over the bump",
+            ["The first figure is the test itself: every layout is driven over the same road and through the same corner."],
+            [InputsFigure.Build(input.Comparison), BodyAccelerationFigure.Build(input.Comparison)])
+        : null;
+}

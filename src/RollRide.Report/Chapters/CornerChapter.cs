@@ -1,0 +1,15 @@
+using RollRide.Plots.Figures;
+
+namespace RollRide.Report.Chapters;
+
+/// <summary>What the corner does to body and tyres.</summary>
+internal sealed class CornerChapter : IChapter
+{
+    /// <inheritdoc/>
+    public Chapter? Write(ReportInput input, CancellationToken cancellation) => input.Study.Manoeuvre.Cornering.StartTime < input.Study.Manoeuvre.Duration
+        ? new(
+            "In the corner",
+            ["The steady roll angle is set by springs, bars and heights. Dampers decide how far the body goes past it, and how soon it rests."],
+            [RollAngleFigure.Build(input.Comparison), TyreLoadFigure.Build(input.Comparison)])
+        : null;
+}

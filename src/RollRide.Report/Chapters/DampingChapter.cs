@@ -1,0 +1,14 @@
+using RollRide.Plots.Figures;
+using RollRide.Studies;
+
+namespace RollRide.Report.Chapters;
+
+/// <summary>The damping ratios of the modes.</summary>
+internal sealed class DampingChapter : IChapter
+{
+    /// <inheritdoc/>
+    public Chapter Write(ReportInput input, CancellationToken cancellation) => new(
+        "Damping ratios",
+        ["A damping ratio of 0 never comes to rest, 1 creeps back without swinging. The curve of a damper is not straight, so the ratio belongs to the damper velocity named in the figure."],
+        [DampingRatioFigure.Build(input.Comparison), ModesOverVelocityFigure.Build(ModesStudy.Run(input.Study, cancellation))]);
+}

@@ -1,0 +1,18 @@
+using RollRide.Plots.Figures;
+using RollRide.Studies;
+
+namespace RollRide.Report.Chapters;
+
+/// <summary>Where the dampers fit between rail, tyre, brake and each other, and what each place is worth.</summary>
+internal sealed class PlacementChapter : IChapter
+{
+    /// <inheritdoc/>
+    public Chapter? Write(ReportInput input, CancellationToken cancellation)
+    {
+        if (input.Scenario.Placement is not { } placement)
+            return null;
+        var result = PlacementStudy.Run(input.Study, placement);
+        var sentences = PlacementConclusions.Of(result);
+        return new Chapter("Where the dampers fit", [.. sentences.Take(1)], [.. PlacementFigures.All(result, input.Size)]) { Notes = [.. sentences.Skip(1)] };
+    }
+}

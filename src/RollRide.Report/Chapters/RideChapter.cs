@@ -1,0 +1,26 @@
+using System.Collections.Immutable;
+using RollRide.Plots;
+using RollRide.Plots.Figures;
+
+namespace RollRide.Report.Chapters;
+
+/// <summary>What a random road does to those who sit, to the tyres and to the dampers.</summary>
+internal sealed class RideChapter : IChapter
+{
+    /// <inheritdoc/>
+    public Chapter? Write(ReportInput input, CancellationToken cancellation)
+    {
+        var result = input.Comparison;
+        if (result.Layouts.Any(layout => layout.Ride is null))
+            return null;
+        var figures = ImmutableArray.CreateBuilder<Figure>();
+        if (result.Layouts.All(layout => layout.Ride!.BodyAccelerationDensity is not null))
+            figures.Add(RideAccelerationFigure.Build(result));
+        figures.Add(RideLoadFigure.Build(result));
+        figures.Add(RideDamperFigure.Build(result));
+        return new Chapter(
+            "On the random road",
+            ["One road of its kind: another one, as rough, gives somewhat different numbers. Before a small difference decides, look at several: the command compare runs them with --seeds."],
+            figures.ToImmutable());
+    }
+}

@@ -1,0 +1,30 @@
+using RollRide.Plots.Figures;
+using RollRide.Studies;
+
+namespace RollRide.Report.Chapters;
+
+/// <summary>The valving before and after tuning for the scenario's targets.</summary>
+internal sealed class ValvingChapter : IChapter
+{
+    private const string Title = "Valving, before and after";
+
+    /// <inheritdoc/>
+    public Chapter? Write(ReportInput input, CancellationToken cancellation)
+    {
+        if (input.Scenario.Tuning is not { } task)
+            return null;
+        if (input.Study.Layouts.Length > TuningFigures.MostLayouts)
+            return new Chapter(Title, [$"The valving of up to {TuningFigures.MostLayouts} layouts is compared here, and there are {input.Study.Layouts.Length}: choose fewer."], []);
+        try
+        {
+            // The trade-off fronts take minutes; the command tune searches them.
+            var result = TuningStudy.Run(input.Study, task, withFronts: false, cancellation: cancellation);
+            var sentences = TuningConclusions.Of(result);
+            return new Chapter(Title, [.. sentences.Take(1)], [.. TuningFigures.All(result, input.Size)]) { Notes = [.. sentences.Skip(1)] };
+        }
+        catch (StudyException e)
+        {
+            return new Chapter(Title, [e.Message], []);
+        }
+    }
+}

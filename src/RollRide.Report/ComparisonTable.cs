@@ -1,0 +1,83 @@
+using RollRide.Plots;
+
+namespace RollRide.Report;
+
+/// <summary>The comparison table: a row a quantity, a column a layout, best and worst marked, differences against a baseline.</summary>
+internal static class ComparisonTable
+{
+    // Two layouts count as equal within this share; common practice, no source: no test drive tells them apart.
+    private const double Alike = 0.02;
+
+    // More columns need the room beside their numbers.
+    private const int Few = 4;
+
+    /// <summary>Writes the table.</summary>
+    public static Html Write(ReportInput input)
+    {
+        var layouts = input.Comparison.Layouts;
+        var header = Html.Join(layouts.Select((layout, i) => Html.Of(
+            $"<th scope=\"col\" data-layout=\"{layout.Name}\">{Key(i)}{layout.Name}{(layouts.Length > 1 && i == input.Baseline ? Html.Of($"<br><small>baseline</small>") : default)}</th>")));
+        return Html.Of(
+            $"""
+            <div class="wide"><table{(layouts.Length > Few ? Html.Of($" class=\"many\"") : default)}>
+            <thead><tr><th scope="col">Quantity</th><th scope="col" class="unit">Unit</th>{header}</tr></thead>
+            <tbody>
+            {Html.Join(ComparedQuantity.Of(input.Study).Select(quantity => Row(input, quantity)))}
+            </tbody></table></div>
+            <p class="note">Percentages are against '{layouts[input.Baseline].Name}'. <b class="best">best</b> and <b class="worst">worst</b> are marked where less, or more, is plainly better and the layouts differ by more than 2 %. A ratio has no better end: too much damping is as wrong as too little.</p>
+
+            """);
+    }
+
+    private static Html Row(ReportInput input, ComparedQuantity quantity)
+    {
+        var values = input.Comparison.Layouts.Select(quantity.Value).ToArray();
+        if (values.All(value => value is null))
+            return default;
+        var cells = values.Select((value, i) => Html.Of($"<td data-layout=\"{input.Comparison.Layouts[i].Name}\">{Cell(quantity, values, i, input.Baseline)}</td>"));
+        return Html.Of($"<tr><th scope=\"row\">{quantity.Label}</th><td class=\"unit\">{quantity.Unit}</td>{Html.Join(cells)}</tr>\n");
+    }
+
+    private static Html Cell(ComparedQuantity quantity, double?[] values, int index, int baseline)
+    {
+        if (values[index] is not { } value)
+            return Html.Of($"–");
+        var number = PlotText.Number(value, quantity.Decimals);
+        var difference = index == baseline ? default : Difference(value, values[baseline]);
+        return Mark(quantity.Better, values, value) switch
+        {
+            > 0 => Html.Of($"<b class=\"best\">{number}</b>{difference}<small class=\"best\"> best</small>"),
+            < 0 => Html.Of($"<b class=\"worst\">{number}</b>{difference}<small class=\"worst\"> worst</small>"),
+            _ => Html.Of($"{number}{difference}"),
+        };
+    }
+
+    /// <summary>1 for the best, −1 for the worst, 0 between them and where they are alike. Where a layout has no value, it may be the worst.</summary>
+    internal static int Mark(Better better, IReadOnlyList<double?> values, double value)
+    {
+        var known = values.OfType<double>().ToArray();
+        if (better == Better.Neither || known.Length < 2)
+            return 0;
+        var (low, high) = (known.Min(), known.Max());
+        if (high - low <= Alike * Math.Max(Math.Abs(low), Math.Abs(high)))
+            return 0;
+        var (best, worst) = better == Better.Less ? (low, high) : (high, low);
+        return value == best ? 1 : value == worst && known.Length == values.Count ? -1 : 0;
+    }
+
+    private static Html Difference(double value, double? baseline) => baseline is { } reference && reference != 0
+        ? Html.Of($" <small>{SignedPercent(100 * (value - reference) / Math.Abs(reference))}</small>")
+        : default;
+
+    private static string SignedPercent(double percent)
+    {
+        var number = PlotText.Number(percent, 0);
+        return number is "0" ? "±0 %" : percent > 0 ? $"+{number} %" : $"{number} %";
+    }
+
+    private static Html Key(int styleIndex)
+    {
+        var color = Theme.For(styleIndex).Color;
+        return Html.Trusted($"<svg class=\"key\" viewBox=\"0 0 12 12\" width=\"12\" height=\"12\" aria-hidden=\"true\"><rect width=\"12\" height=\"12\" fill=\"#{color.R:X2}{color.G:X2}{color.B:X2}\"/></svg> ");
+    }
+}

@@ -1,0 +1,27 @@
+using RollRide.Plots;
+using RollRide.Scenarios;
+using RollRide.Studies;
+
+namespace RollRide.Report;
+
+/// <summary>What a report is written from.</summary>
+public sealed record ReportInput
+{
+    /// <summary>The scenario.</summary>
+    public required Scenario Scenario { get; init; }
+
+    /// <summary>What its layouts did.</summary>
+    public required ComparisonResult Comparison { get; init; }
+
+    /// <summary>The layout with which the others are compared: its place in the list.</summary>
+    public int Baseline { get; init; }
+
+    /// <summary>One layout moved sideways; null where no layout has a place of its own.</summary>
+    public PositionSweepResult? Positions { get; init; }
+
+    /// <summary>Size of the figures.</summary>
+    public PlotSize Size { get; init; } = PlotSize.Slide;
+
+    /// <summary>The case.</summary>
+    public StudyCase Study => Comparison.Study;
+}

@@ -1,0 +1,30 @@
+using System.Globalization;
+
+namespace RollRide.Report;
+
+/// <summary>The table that tells from what, by what and how every number was made.</summary>
+internal static class Traceability
+{
+    /// <summary>Writes the table.</summary>
+    public static Html Write(ReportInput input)
+    {
+        var study = input.Study;
+        var (source, solver) = (study.Provenance, study.Solver);
+        List<(string Name, string Value)> rows =
+        [
+            ("Scenario", source.Scenario),
+            ("File", source.File),
+            ("SHA-256 of the file and all it names", source.Sha256),
+            ("Program", $"RollRide {source.Version}"),
+            ("Vehicle", study.Vehicle.Name),
+            ("Solver", Text($"Dormand–Prince 5(4), relative tolerance {solver.RelativeTolerance:0.#e+0}, absolute {solver.AbsoluteTolerance:0.#e+0}, steps up to {solver.MaximumStep * 1e3:0.###} ms")),
+            ("Length of the run", Text($"{study.Manoeuvre.Duration:0.###} s at {study.Manoeuvre.Road.Speed * 3.6:0.#} km/h")),
+            ("Random numbers", study.Manoeuvre.Road.Unevenness is { } random ? Text($"road from seed {random.Seed}") : "none"),
+            ("Damping ratios at", Text($"{study.Analysis.ReferenceVelocity:0.###} m/s damper velocity")),
+            .. input.Comparison.Layouts.Select(layout => ($"Steps, {layout.Name}", Text($"{layout.Statistics.AcceptedSteps} taken, {layout.Statistics.RejectedSteps} repeated"))),
+        ];
+        return Html.Of($"<table class=\"trace\"><tbody>\n{Html.Join(rows.Select(row => Html.Of($"<tr><th scope=\"row\">{row.Name}</th><td>{row.Value}</td></tr>\n")))}</tbody></table>");
+    }
+
+    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,64 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using RollRide.DataFiles;
+
+namespace RollRide.Scenarios;
+
+/// <summary>A scenario file whose numbers can be replaced before it is read, by the same reader and with the same checks.</summary>
+/// <remarks>Immutable and thread-safe. The files it names are read once.</remarks>
+public sealed class ScenarioTemplate
+{
+    private readonly LocatedNode _root;
+    private readonly BoundDocument<ScenarioFile> _document;
+    private readonly ReadDataFiles _files = new();
+    private readonly FrozenDictionary<string, NumberAddress> _byPath;
+
+    private ScenarioTemplate(string path)
+    {
+        _root = LocatedNode.Read(path);
+        _document = new BoundDocument<ScenarioFile>(_root, path);
+        Scenario = ScenarioReader.Read(new ReadingContext(_document, _files));
+        Numbers = [.. NumberAddresses.Of(_root)];
+        // The exact path wins where a name imitates a number.
+        _byPath = Numbers.Select(number => KeyValuePair.Create(number.Path, number))
+            .Concat(Numbers.Select(number => KeyValuePair.Create(number.ReadablePath, number)))
+            .DistinctBy(pair => pair.Key)
+            .ToFrozenDictionary();
+    }
+
+    /// <summary>The scenario as it stands.</summary>
+    public Scenario Scenario { get; }
+
+    /// <summary>The file as it stands.</summary>
+    public ScenarioFile File => _document.Value;
+
+    /// <summary>Every number that can be replaced.</summary>
+    public ImmutableArray<NumberAddress> Numbers { get; }
+
+    /// <summary>Reads a scenario file.</summary>
+    /// <param name="path">The file.</param>
+    /// <exception cref="DataFileException">Something is wrong with it as it stands.</exception>
+    public static ScenarioTemplate Read(string path) => new(path);
+
+    /// <summary>The number at a path, with indices or names of list items; null when there is none.</summary>
+    /// <param name="path">The path.</param>
+    public NumberAddress? Find(string path) => _byPath.GetValueOrDefault(path);
+
+    /// <summary>A question naming the paths nearest to an unknown one, or null when none is near.</summary>
+    /// <param name="path">The unknown path.</param>
+    public string? NearestTo(string path) => NearestName.Ask(path, _byPath.Keys.Order(StringComparer.Ordinal));
+
+    /// <summary>A fault at a key of the file as it stands.</summary>
+    /// <param name="path">The key's path.</param>
+    /// <param name="reason">What is wrong and what is accepted.</param>
+    public DataFileFault FaultAt(string path, string reason) => _document.FaultAt(path, reason);
+
+    /// <summary>Reads the scenario with other numbers at some paths.</summary>
+    /// <param name="numbers">The numbers by <see cref="NumberAddress.Path"/>.</param>
+    /// <exception cref="DataFileException">The numbers are outside their limits or make no sense together.</exception>
+    public Scenario With(IReadOnlyDictionary<string, double> numbers)
+    {
+        var document = new BoundDocument<ScenarioFile>(_root.WithNumbers(numbers), _document.File);
+        return ScenarioReader.Read(new ReadingContext(document, _files));
+    }
+}

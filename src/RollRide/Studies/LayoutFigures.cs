@@ -1,0 +1,17 @@
+using System.Collections.Immutable;
+using RollRide.Dynamics;
+using RollRide.Metrics;
+using RollRide.Modes;
+using RollRide.Numerics;
+
+namespace RollRide.Studies;
+
+/// <summary>The figures of one layout's run, without its time history.</summary>
+/// <param name="Car">Vehicle and layout.</param>
+/// <param name="Metrics">The figures of the run.</param>
+/// <param name="Ride">The ride on a random road; null where there is none.</param>
+/// <param name="ReferenceModes">The modes at the reference damper velocity.</param>
+/// <param name="Statistics">What the integration cost.</param>
+/// <param name="Warnings">What the reader must know before trusting the numbers.</param>
+public sealed record LayoutFigures(
+    AssembledHalfCar Car, RunMetrics Metrics, RideMetrics? Ride, ModeSet ReferenceModes, RunStatistics Statistics, ImmutableArray<string> Warnings);

@@ -1,0 +1,104 @@
+using System.Collections.Immutable;
+using RollRide.Mounting;
+using RollRide.Numerics;
+using RollRide.Vehicle;
+
+namespace RollRide.Studies;
+
+/// <summary>One layout with its dampers moved sideways step by step, everything else left as it is.</summary>
+public static class PositionSweep
+{
+    // Closer to an arm's pivot the damper hardly moves, and no bracket is built there.
+    private const double InnermostOnArm = 0.3;
+
+    /// <summary>Whether the dampers of a layout can be moved sideways on their own: they must have a place, not only an independent wheel's ratio.</summary>
+    /// <param name="study">The case.</param>
+    /// <param name="layout">The layout.</param>
+    public static bool Applies(StudyCase study, DamperLayout layout)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        ArgumentNullException.ThrowIfNull(layout);
+        return layout.Fitting is LiveAxleMountFitting or ArmMountFitting
+            || (layout.Fitting is FixedRatioFitting { HeaveRatio: > 0 } && study.Vehicle.Suspension == SuspensionKind.LiveAxle);
+    }
+
+    /// <summary>Where the lower end of the left damper stands, m from the centre plane; of given ratios, where an upright damper of their effect would.</summary>
+    /// <param name="fitting">Where the left damper sits.</param>
+    /// <exception cref="ArgumentException">The fitting has no such place.</exception>
+    public static double PositionOf(IFitting fitting) => fitting switch
+    {
+        LiveAxleMountFitting mounts => mounts.AxleEnd.Y,
+        ArmMountFitting arm => arm.LowerMount.Y,
+        FixedRatioFitting ratios => ratios.HalfTrack * ratios.RollRatio / ratios.HeaveRatio,
+        _ => throw new ArgumentException($"A fitting of the kind {fitting?.GetType().Name} has no place of its own.", nameof(fitting)),
+    };
+
+    /// <summary>Runs the layout at evenly spaced positions: on a live axle from the centre to the middle of the tyre, on an arm along the arm.</summary>
+    /// <param name="study">The case.</param>
+    /// <param name="layout">The layout, to which <see cref="Applies"/>.</param>
+    /// <param name="positions">Number of positions, at least 2.</param>
+    /// <param name="progress">Is told the number of positions finished.</param>
+    /// <param name="cancellation">Stops the runs.</param>
+    /// <returns>The positions in ascending order. Those at which the layout cannot be run are left out, and named in the result.</returns>
+    public static PositionSweepResult Run(StudyCase study, DamperLayout layout, int positions, IProgress<int>? progress = null, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        ArgumentNullException.ThrowIfNull(layout);
+        if (!Applies(study, layout))
+            throw new ArgumentException($"The dampers of the layout '{layout.Name}' have no place of their own.", nameof(layout));
+        Require.AtLeast(2, positions, "", nameof(positions));
+        var (from, to) = layout.Fitting is ArmMountFitting arm
+            ? (arm.Pivot.Y + (InnermostOnArm * (arm.OuterJoint.Y - arm.Pivot.Y)), arm.OuterJoint.Y)
+            : (0, study.Vehicle.HalfTrack);
+        var at = Enumerable.Range(0, positions).Select(i => from + ((to - from) * i / (positions - 1))).ToArray();
+        var results = new LayoutResult?[positions];
+        var faults = new string?[positions];
+        var done = 0;
+        Parallel.For(0, positions, new ParallelOptions { CancellationToken = cancellation }, i =>
+        {
+            try
+            {
+                var moved = layout with { Fitting = Moved(layout.Fitting, at[i]), CompressionTravel = null, ReboundTravel = null };
+                results[i] = Comparison.RunLayout(study, moved, cancellation);
+            }
+            catch (Exception e) when (e is StudyException or ArgumentException)
+            {
+                faults[i] = FormattableString.Invariant($"At {at[i] * 1e3:F0} mm: {e.Message}");
+            }
+
+            progress?.Report(Interlocked.Increment(ref done));
+        });
+        return new PositionSweepResult(
+            layout,
+            PositionOf(layout.Fitting),
+            [.. at.Zip(results).Where(pair => pair.Second is not null).Select(pair => new PositionResult(pair.First, pair.Second!))],
+            [.. faults.OfType<string>()]);
+    }
+
+    /// <summary>The element with its lower end at another distance from the centre plane, its lean kept: both ends move alike, on an arm along the arm.</summary>
+    private static IFitting Moved(IFitting fitting, double position)
+    {
+        var outward = position - PositionOf(fitting);
+        if (fitting is not ArmMountFitting arm)
+            return LayoutVariation.Shifted(fitting, outward);
+        var rise = outward * (arm.OuterJoint.Z - arm.Pivot.Z) / (arm.OuterJoint.Y - arm.Pivot.Y);
+        return new ArmMountFitting(
+            arm.Pivot,
+            arm.OuterJoint,
+            new RearViewPoint(arm.LowerMount.Y + outward, arm.LowerMount.Z + rise),
+            new RearViewPoint(arm.UpperMount.Y + outward, arm.UpperMount.Z + rise),
+            arm.HalfTrack);
+    }
+}
+
+/// <summary>What a layout does when its dampers are moved sideways.</summary>
+/// <param name="Layout">The layout as it was given.</param>
+/// <param name="OwnPosition">Where its dampers were given, m from the centre plane.</param>
+/// <param name="Positions">The positions that could be run, in ascending order.</param>
+/// <param name="Faults">One sentence for each position that could not be run.</param>
+public sealed record PositionSweepResult(DamperLayout Layout, double OwnPosition, ImmutableArray<PositionResult> Positions, ImmutableArray<string> Faults);
+
+/// <summary>One position of a sweep.</summary>
+/// <param name="Position">Distance of the left damper's lower end from the centre plane, m.</param>
+/// <param name="Result">What the layout does there.</param>
+public sealed record PositionResult(double Position, LayoutResult Result);

@@ -1,0 +1,48 @@
+using System.Collections.Immutable;
+using RollRide.Modes;
+using RollRide.Results;
+using RollRide.Studies;
+
+namespace RollRide.Sweeps;
+
+/// <summary>One output column of a sweep.</summary>
+/// <param name="Key">Its name, with the unit.</param>
+/// <param name="Label">Its name in figures and conclusions.</param>
+/// <param name="Unit">Its unit; empty for none.</param>
+/// <param name="Decimals">Decimals shown.</param>
+/// <param name="Value">Takes it from a run; null where it is not defined.</param>
+public sealed record SweepMetric(string Key, string Label, string Unit, int Decimals, Func<LayoutFigures, double?> Value)
+{
+    /// <summary>
+    /// All columns of a study: motion ratios, modes, roll response, the whole run, the ride on a random road, then each phase with its name before the key.
+    /// </summary>
+    /// <param name="study">The study.</param>
+    public static ImmutableArray<SweepMetric> Of(StudyCase study)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        return
+        [
+            new("heaveRatio", "Motion ratio, heave", "", 3, run => run.Car.Layout.Fitting.HeaveRatio),
+            new("rollRatio", "Motion ratio, roll", "", 3, run => run.Car.Layout.Fitting.RollRatio),
+            .. Enum.GetValues<ModeName>().SelectMany(OfMode),
+            .. MetricCatalogue.RollResponse.Select(metric => new SweepMetric(
+                metric.Key, metric.Label, metric.Unit, metric.Decimals, run => run.Metrics.RollResponse is { } response ? metric.Value(response) : null)),
+            .. MetricCatalogue.Phase.Select(metric => new SweepMetric(
+                metric.Key, metric.Label, metric.Unit, metric.Decimals, run => metric.Value(run.Metrics.Whole))),
+            .. (study.Manoeuvre.Road.Unevenness is null ? [] : MetricCatalogue.Ride).Select(metric => new SweepMetric(
+                metric.Key, metric.Label, metric.Unit, metric.Decimals, run => run.Ride is { } ride ? metric.Value(ride) : null)),
+            .. study.Manoeuvre.Phases.SelectMany(phase => MetricCatalogue.Phase.Select(metric => new SweepMetric(
+                $"{phase.Name}.{metric.Key}",
+                $"{metric.Label} ({phase.Name})",
+                metric.Unit,
+                metric.Decimals,
+                run => run.Metrics.Phases.FirstOrDefault(found => found.Name == phase.Name) is { } found ? metric.Value(found) : null))),
+        ];
+    }
+
+    private static IEnumerable<SweepMetric> OfMode(ModeName mode) =>
+    [
+        new($"{ModeNames.Key(mode)}NaturalFrequency_Hz", $"{mode}, natural frequency", "Hz", 2, run => run.ReferenceModes[mode].NaturalFrequency),
+        new($"{ModeNames.Key(mode)}DampingRatio", $"{mode}, damping ratio", "", 3, run => run.ReferenceModes[mode].DampingRatio),
+    ];
+}

@@ -1,0 +1,68 @@
+using System.Collections.Immutable;
+using RollRide.Scenarios;
+
+namespace RollRide.Sweeps;
+
+/// <summary>Everything a sweep does, decided before it starts.</summary>
+public sealed class SweepPlan
+{
+    /// <summary>The scenario that is varied.</summary>
+    public required ScenarioTemplate Template { get; init; }
+
+    /// <summary>Which values the parameters take together.</summary>
+    public required SweepDesign Design { get; init; }
+
+    /// <summary>The load states, in each of which every point of the design runs; empty for the scenario's own alone.</summary>
+    public required ImmutableArray<LoadState> LoadStates { get; init; }
+
+    /// <summary>Places of the layouts in the scenario, in the order in which they are run.</summary>
+    public required ImmutableArray<int> Layouts { get; init; }
+
+    /// <summary>The output columns.</summary>
+    public required ImmutableArray<SweepMetric> Metrics { get; init; }
+
+    /// <summary>The targets.</summary>
+    public required ImmutableArray<SweepTarget> Targets { get; init; }
+
+    /// <summary>The metrics that figures and conclusions show, the most important first; at least one.</summary>
+    public required ImmutableArray<SweepMetric> Shown { get; init; }
+
+    /// <summary>What was asked for, as the plan's file holds it.</summary>
+    public required SweepFile Request { get; init; }
+
+    /// <summary>The parameters.</summary>
+    public ImmutableArray<SweepParameter> Parameters => Design.Parameters;
+
+    /// <summary>The number of load states; 1 where none is named.</summary>
+    public int StateCount => Math.Max(1, LoadStates.Length);
+
+    /// <summary>The number of variants.</summary>
+    public long VariantCount => checked(Design.Count * StateCount);
+
+    /// <summary>The names of the layouts, in the order in which they are run.</summary>
+    public IEnumerable<string> LayoutNames => Layouts.Select(i => Template.Scenario.Study.Layouts[i].Name);
+
+    /// <summary>The load state of a variant; null where none is named.</summary>
+    /// <param name="variant">The variant, from 0: all points in the first load state come first.</param>
+    public LoadState? LoadStateOf(long variant) => LoadStates.IsEmpty ? null : LoadStates[(int)(variant / Design.Count)];
+
+    /// <summary>The values of the parameters in a variant.</summary>
+    /// <param name="variant">The variant, from 0.</param>
+    public double[] ValuesOf(long variant)
+    {
+        var values = new double[Parameters.Length];
+        Design.Point(variant % Design.Count, values);
+        return values;
+    }
+
+    /// <summary>The scenario of a variant.</summary>
+    /// <param name="variant">The variant, from 0.</param>
+    /// <exception cref="DataFiles.DataFileException">Its numbers are outside their limits or make no sense together.</exception>
+    public Scenario ScenarioOf(long variant)
+    {
+        var numbers = new Dictionary<string, double>(LoadStateOf(variant)?.Numbers ?? []);
+        foreach (var (parameter, value) in Parameters.Zip(ValuesOf(variant)))
+            numbers[parameter.Path] = value;
+        return Template.With(numbers);
+    }
+}

@@ -1,0 +1,266 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Text;
+using CsvHelper;
+using RollRide.DataFiles;
+
+namespace RollRide.Sweeps;
+
+/// <summary>
+/// The table of a sweep, or of a share of it, and the record of what was asked for: <c>sweep.csv</c> and <c>sweep-plan.json</c>.
+/// A row a variant and layout: which it is, why it failed if it did, its inputs, its outputs.
+/// </summary>
+/// <remarks>
+/// Rows are appended in order, each on one line, so that a table broken off at any byte has a beginning that is right. It can then be
+/// resumed, and shares are joined by writing one behind the other.
+/// </remarks>
+public sealed class SweepTable
+{
+    private const int LeadingColumns = 5;
+    private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false);
+
+    private readonly SweepPlan _plan;
+    private readonly string _record;
+    private readonly ImmutableArray<string> _columns;
+
+    /// <summary>Names the files of a sweep's table; touches none.</summary>
+    /// <param name="folder">The folder.</param>
+    /// <param name="plan">The plan.</param>
+    /// <param name="share">The share.</param>
+    public SweepTable(string folder, SweepPlan plan, SweepShare share)
+    {
+        ArgumentNullException.ThrowIfNull(plan);
+        ArgumentNullException.ThrowIfNull(share);
+        (_plan, Share) = (plan, share);
+        _record = SweepRecord.Write(plan, share);
+        FileName = $"sweep{share.Suffix}.csv";
+        RecordName = $"sweep-plan{share.Suffix}.json";
+        FullPath = Path.Combine(folder, FileName);
+        RecordPath = Path.Combine(folder, RecordName);
+        _columns =
+        [
+            "variant", "loadState", "layout", "failure", "warnings",
+            .. plan.Parameters.Select(parameter => OneLine(parameter.Name)),
+            .. plan.Metrics.Select(metric => OneLine(metric.Key)),
+        ];
+    }
+
+    /// <summary>The share whose table it is.</summary>
+    public SweepShare Share { get; }
+
+    /// <summary>Name of the table's file.</summary>
+    public string FileName { get; }
+
+    /// <summary>Name of the record's file.</summary>
+    public string RecordName { get; }
+
+    /// <summary>Path of the table.</summary>
+    public string FullPath { get; }
+
+    /// <summary>Path of the record.</summary>
+    public string RecordPath { get; }
+
+    /// <summary>The first variant of the share.</summary>
+    public long First => Share.First(_plan.VariantCount);
+
+    /// <summary>The variant after the last of the share.</summary>
+    public long End => Share.End(_plan.VariantCount);
+
+    /// <summary>Makes the table ready for rows: a new one, or one broken off, without the rows of a variant that is not whole.</summary>
+    /// <param name="resume">Whether to go on with a table that is there.</param>
+    /// <returns>The first variant that is missing.</returns>
+    /// <exception cref="DataFileException">
+    /// A table is there that is not of this plan, or, without <paramref name="resume"/>, one that could be resumed.
+    /// </exception>
+    public long Prepare(bool resume)
+    {
+        Directory.CreateDirectory(Path.GetDirectoryName(Path.GetFullPath(FullPath))!);
+        if (File.Exists(RecordPath) && File.Exists(FullPath))
+        {
+            var older = File.ReadAllText(RecordPath);
+            if (resume && older != _record)
+                throw Fault(RecordPath, $"this sweep cannot be resumed: {SweepRecord.Difference(older, _record)}. Without --resume it begins anew");
+            var (next, length) = older == _record ? Measure() : (First, 0);
+            if (resume && length > 0)
+            {
+                using var table = new FileStream(FullPath, FileMode.Open, FileAccess.Write);
+                table.SetLength(length);
+                return next;
+            }
+
+            if (!resume && next > First && next < End)
+            {
+                throw Fault(FullPath, string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{next - First} of {End - First} variants of this sweep are there: go on with --resume, or remove the file to begin anew"));
+            }
+        }
+
+        // In this order a table never stands beside a record that is not its own.
+        File.Delete(FullPath);
+        AtomicFile.Write(RecordPath, output => output.Write(_record));
+        using (var output = Append())
+        using (new CsvTableWriter(output, _columns))
+        {
+        }
+
+        return First;
+    }
+
+    /// <summary>Appends rows.</summary>
+    /// <param name="write">Is given what appends one variant's rows.</param>
+    public void Append(Action<Action<VariantResult>> write)
+    {
+        ArgumentNullException.ThrowIfNull(write);
+        using var output = Append();
+        using var table = new CsvTableWriter(output, _columns, continues: true);
+        write(result =>
+        {
+            WriteRows(table, result);
+            table.Flush();
+            output.Flush();
+        });
+    }
+
+    /// <summary>Requires that the table is there, of this plan and whole.</summary>
+    /// <exception cref="DataFileException">It is not.</exception>
+    public void RequireWhole()
+    {
+        if (!File.Exists(FullPath) || !File.Exists(RecordPath))
+            throw Fault(FullPath, $"share {Share} is missing: run it with --part {Share}");
+        var older = File.ReadAllText(RecordPath);
+        if (older != _record)
+            throw Fault(RecordPath, $"share {Share} is not of this sweep: {SweepRecord.Difference(older, _record)}");
+        var (next, _) = Measure();
+        if (next < End)
+            throw Fault(FullPath, string.Create(CultureInfo.InvariantCulture, $"share {Share} has {next - First} of {End - First} variants: finish it with --part {Share} --resume"));
+    }
+
+    /// <summary>Joins the tables of all shares to this one, that of the whole.</summary>
+    /// <param name="shares">The tables, in order.</param>
+    /// <exception cref="DataFileException">A share is missing, not whole, or of another sweep.</exception>
+    public void Join(IReadOnlyList<SweepTable> shares)
+    {
+        ArgumentNullException.ThrowIfNull(shares);
+        foreach (var share in shares)
+            share.RequireWhole();
+        Directory.CreateDirectory(Path.GetDirectoryName(Path.GetFullPath(FullPath))!);
+        File.Delete(FullPath);
+        AtomicFile.Write(RecordPath, output => output.Write(_record));
+        var unfinished = FullPath + ".unfinished";
+        using (var output = File.Create(unfinished))
+        {
+            for (var i = 0; i < shares.Count; i++)
+            {
+                using var input = File.OpenRead(shares[i].FullPath);
+                if (i > 0)
+                    SkipLine(input);
+                input.CopyTo(output);
+            }
+        }
+
+        File.Move(unfinished, FullPath, overwrite: true);
+    }
+
+    /// <summary>Reads output columns of a whole table.</summary>
+    /// <param name="metrics">Their places among the plan's metrics.</param>
+    /// <returns>For each of them its values by row; NaN where there is none. Rows are in order: variant by variant, in each layout by layout.</returns>
+    public double[][] ReadMetrics(IReadOnlyList<int> metrics)
+    {
+        ArgumentNullException.ThrowIfNull(metrics);
+        var rows = checked((int)((End - First) * _plan.Layouts.Length));
+        var values = metrics.Select(_ => new double[rows]).ToArray();
+        using var csv = CsvReader.FromFile(FullPath, new CsvReaderOptions { Separator = ',', HasHeader = false, FormatProvider = CultureInfo.InvariantCulture });
+        csv.Read();
+        for (var row = 0; row < rows && csv.Read(); row++)
+        {
+            for (var i = 0; i < values.Length; i++)
+                values[i][row] = csv.TryParse<double>(LeadingColumns + _plan.Parameters.Length + metrics[i], TryNumber, out var value) ? value : double.NaN;
+        }
+
+        return values;
+    }
+
+    /// <summary>Reads which rows failed, as <see cref="ReadMetrics"/> numbers them.</summary>
+    public bool[] ReadFailures()
+    {
+        var failed = new bool[checked((int)((End - First) * _plan.Layouts.Length))];
+        using var csv = CsvReader.FromFile(FullPath, new CsvReaderOptions { Separator = ',', HasHeader = false, FormatProvider = CultureInfo.InvariantCulture });
+        csv.Read();
+        for (var row = 0; row < failed.Length && csv.Read(); row++)
+            failed[row] = csv.GetString(3).Length > 0;
+        return failed;
+    }
+
+    private static bool TryNumber(string text, IFormatProvider? provider, out double value) => double.TryParse(text, NumberStyles.Float, provider, out value);
+
+    private StreamWriter Append() => new(FullPath, append: true, Utf8) { NewLine = "\n" };
+
+    private void WriteRows(CsvTableWriter table, VariantResult result)
+    {
+        var variant = result.Variant.ToString(CultureInfo.InvariantCulture);
+        var state = OneLine(_plan.LoadStateOf(result.Variant)?.Name ?? "");
+        var inputs = _plan.ValuesOf(result.Variant);
+        foreach (var (name, layout) in _plan.LayoutNames.Zip(result.Layouts))
+        {
+            table.WriteRow(
+                [variant, state, OneLine(name), OneLine(layout.Failure ?? ""), layout.Warnings.ToString(CultureInfo.InvariantCulture)],
+                [.. inputs, .. layout.Outputs]);
+        }
+    }
+
+    /// <summary>The first variant that is missing or not whole, and the bytes before it.</summary>
+    private (long Next, long Length) Measure()
+    {
+        using var table = new BufferedStream(File.OpenRead(FullPath), 1 << 16);
+        if (ReadLineStart(table, out var whole) != "variant" || !whole)
+            return (First, 0);
+        var (next, length) = (First, table.Position);
+        while (next < End)
+        {
+            for (var layout = 0; layout < _plan.Layouts.Length; layout++)
+            {
+                if (ReadLineStart(table, out whole) != next.ToString(CultureInfo.InvariantCulture) || !whole)
+                    return (next, length);
+            }
+
+            (next, length) = (next + 1, table.Position);
+        }
+
+        return (next, length);
+    }
+
+    /// <summary>Reads a line; returns its first field, which is never quoted, or null at the end.</summary>
+    private static string? ReadLineStart(Stream input, out bool whole)
+    {
+        var field = new StringBuilder();
+        var inField = true;
+        whole = false;
+        for (var read = input.ReadByte(); read >= 0; read = input.ReadByte())
+        {
+            if (read == '\n')
+            {
+                whole = true;
+                return field.ToString();
+            }
+
+            inField &= read != ',';
+            if (inField)
+                field.Append((char)read);
+        }
+
+        return field.Length == 0 ? null : field.ToString();
+    }
+
+    private static void SkipLine(FileStream input)
+    {
+        while (input.ReadByte() is not ('\n' or -1))
+        {
+        }
+    }
+
+    // A row is a line: names and reasons must not break it.
+    private static string OneLine(string text) => text.Any(char.IsControl) ? string.Concat(text.Select(c => char.IsControl(c) ? ' ' : c)) : text;
+
+    private static DataFileException Fault(string file, string reason) => new(new DataFileFault(file, null, null, null, reason));
+}

@@ -1,0 +1,70 @@
+using RollRide.Plots;
+using RollRide.Plots.Figures;
+using RollRide.Tests.Sweeps;
+
+namespace RollRide.Tests.Plots.Figures;
+
+public class SweepFiguresTests
+{
+    private const string Rate = SweepTrial.Rate;
+    private const string Scale = SweepTrial.Scale;
+
+    public static TheoryData<string, string[]> Cases => new()
+    {
+        { $$"""{ "parameters": [ { "path": "{{Rate}}", "values": [60, 40, 50] } ] }""", ["sweep-curves.png"] },
+        { $$"""{ "parameters": [ { "path": "{{Rate}}", "values": [50] } ] }""", [] },
+        {
+            $$"""{ "parameters": [ { "path": "{{Rate}}", "linear": { "from": 40, "to": 60, "count": 3 } }, { "path": "{{Scale}}", "logarithmic": { "from": 0.5, "to": 2, "count": 3 } } ], "metrics": ["rollOvershoot_percent"], "targets": [ { "metric": "rollOvershoot_percent", "atMost": 5 } ] }""",
+            ["sweep-map-rollOvershoot-percent.png"]
+        },
+        {
+            $$"""{ "design": "oneAtATime", "metrics": ["rollOvershoot_percent"], "parameters": [ { "path": "{{Rate}}", "normal": { "mean": 50, "deviation": 3 } }, { "path": "{{Scale}}", "values": [0.5, 2] } ] }""",
+            ["sweep-tornado-rollOvershoot-percent.png"]
+        },
+        {
+            $$"""{ "design": "latinHypercube", "samples": 6, "metrics": ["rollOvershoot_percent", "bodyAccelerationRms_m_per_s2"], "parameters": [ { "path": "{{Rate}}", "uniform": { "from": 40, "to": 60 } }, { "path": "{{Scale}}", "uniform": { "from": 0.5, "to": 2 } } ], "loadStates": { "kerb": { "vehicle.body.mass_kg": 900 }, "full": { "vehicle.body.mass_kg": 1500 } } }""",
+            ["sweep-drivers-bodyAccelerationRms-m-per-s2-1-kerb.png", "sweep-drivers-bodyAccelerationRms-m-per-s2-2-full.png", "sweep-drivers-rollOvershoot-percent-1-kerb.png", "sweep-drivers-rollOvershoot-percent-2-full.png", "sweep-scatter-1-kerb.png", "sweep-scatter-2-full.png"]
+        },
+        // Where every variant fails there is nothing to draw but an empty map.
+        { $$"""{ "parameters": [ { "path": "{{Rate}}", "values": [-1, -2] } ] }""", [] },
+        {
+            $$"""{ "metrics": ["rollOvershoot_percent"], "parameters": [ { "path": "{{Rate}}", "values": [-1, 40, 50] }, { "path": "{{Scale}}", "values": [1, 2] } ] }""",
+            ["sweep-map-rollOvershoot-percent.png"]
+        },
+    };
+
+    [Theory]
+    [MemberData(nameof(Cases))]
+    public void Each_design_has_its_figures_and_they_can_be_drawn(string sweep, string[] names)
+    {
+        using var trial = new SweepTrial(sweep);
+        var figures = SweepFigures.All(trial.Analyse(), new PlotSize(640, 360));
+
+        Assert.Equal(names, figures.Select(figure => figure.FileName).Order(StringComparer.Ordinal));
+        Assert.All(figures, figure => Assert.NotEmpty(PngRenderer.Render(figure)));
+        Assert.All(figures, figure => Assert.True(PlotFont.Covers(figure.Title + figure.Subtitle.Replace("\n", "", StringComparison.Ordinal))));
+    }
+
+    [Fact]
+    public void Curves_are_drawn_from_the_lowest_level_to_the_highest_and_the_title_tells_their_ends()
+    {
+        using var trial = new SweepTrial(
+            $$"""{ "metrics": ["rollRatio"], "parameters": [ { "path": "layouts[Outer].placement.motionRatios.roll", "values": [0.8, 0.4, 0.6] } ] }""");
+        var figure = Assert.Single(SweepFigures.All(trial.Analyse(), PlotSize.Slide));
+
+        // The ratio is the parameter itself.
+        Assert.StartsWith("Motion ratio, roll goes from 0.400 to 0.800 with 'Outer' as ", figure.Title, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(0, 9, 0, 10)]
+    [InlineData(0.411, 0.489, 0.42, 7)]
+    [InlineData(-30, 60, -30, 10)]
+    public void RoundLevels_are_round_and_few(double low, double high, double first, int count)
+    {
+        var levels = ContourPanel.RoundLevels(low, high);
+        Assert.Equal(first, levels[0], 1e-12);
+        Assert.Equal(count, levels.Count);
+        Assert.Empty(ContourPanel.RoundLevels(3, 3));
+    }
+}

@@ -1,0 +1,26 @@
+using RollRide.Report;
+
+namespace RollRide.Tests.Report;
+
+public class ComparisonTableTests
+{
+    public static TheoryData<Better, double?[], int[]> Marks => new()
+    {
+        { Better.Less, [1, 2, 3], [1, 0, -1] },
+        { Better.More, [1, 2, 3], [-1, 0, 1] },
+        { Better.Neither, [1, 2, 3], [0, 0, 0] },
+        { Better.Less, [1, 1.019], [0, 0] }, // alike within 2 %
+        { Better.Less, [1, 1.03], [1, -1] },
+        { Better.Less, [0, 0], [0, 0] },
+        { Better.Less, [1, 2, null], [1, 0, 0] }, // the layout without a value may be the worst
+        { Better.Less, [5, null], [0, 0] },
+        { Better.Less, [-2, 1], [1, -1] },
+    };
+
+    [Theory]
+    [MemberData(nameof(Marks))]
+    public void Mark_finds_best_and_worst(Better better, double?[] values, int[] marks) =>
+        Assert.Equal(
+            marks.Where((_, i) => values[i] is not null),
+            values.OfType<double>().Select(value => ComparisonTable.Mark(better, values, value)));
+}

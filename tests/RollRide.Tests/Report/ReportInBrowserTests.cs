@@ -1,0 +1,154 @@
+using System.Globalization;
+using System.Text;
+using System.Text.Json.Nodes;
+using System.Text.RegularExpressions;
+using RollRide.Dynamics;
+using RollRide.Report;
+using RollRide.Studies;
+using RollRide.Tests.DataFiles;
+using RollRide.Tests.Studies;
+
+namespace RollRide.Tests.Report;
+
+/// <summary>The report in a real browser: what its script does, and how it prints.</summary>
+public class ReportInBrowserTests
+{
+    private const string NoBrowser = "No Chromium stands on this machine (Debian: apt-get install chromium); continuous integration has one.";
+    private static readonly Lazy<(ComparisonResult Result, string Page)> Pair = new(Write);
+
+    [Fact]
+    public async Task Readout_gives_every_curve_at_the_instant_under_the_pointer()
+    {
+        var answer = await AskAsync(
+            """
+            const panel = [...document.querySelectorAll(".time-panel")].find(group => group.dataset.quantity === "Body roll angle" && !group.closest(".frames"));
+            const svg = panel.ownerSVGElement;
+            const [left, top, width, height] = panel.dataset.area.split(" ").map(Number);
+            const [from, to] = panel.dataset.time.split(" ").map(Number);
+            svg.scrollIntoView();
+            const at = new DOMPoint(left + (1.5 - from) / (to - from) * width, top + height / 2).matrixTransform(svg.getScreenCTM());
+            svg.dispatchEvent(new PointerEvent("pointermove", { clientX: at.x, clientY: at.y, bubbles: true }));
+            const pictures = new Set([...document.querySelectorAll(".cursor")].map(cursor => cursor.ownerSVGElement));
+            return { pictures: pictures.size, texts: [...svg.querySelectorAll(".cursor text")].map(text => text.textContent) };
+            """);
+
+        Assert.True((int)answer["pictures"]! >= 5, "Every picture with a panel over time must show the instant.");
+        var texts = answer["texts"]!.AsArray().Select(text => (string)text!).ToArray();
+        Assert.Contains(texts, text => text.StartsWith("1.50", StringComparison.Ordinal) && text.EndsWith(" s", StringComparison.Ordinal));
+        foreach (var layout in Pair.Value.Result.Layouts)
+        {
+            var told = Assert.Single(texts, text => text.StartsWith(layout.Name, StringComparison.Ordinal));
+            var roll = layout.History[Channel.BodyRoll][(int)(1.5 * layout.History.Rate)] * 180 / Math.PI;
+            // A picture's coordinates have two decimals of some hundred units for a few degrees, and the pointer meets a time to a millisecond.
+            Assert.Equal(roll, double.Parse(told.Split(' ')[1].Replace('−', '-'), CultureInfo.InvariantCulture), 0.05);
+        }
+    }
+
+    [Fact]
+    public async Task Layouts_can_be_hidden_and_shown()
+    {
+        var answer = await AskAsync(
+            """
+            const seen = name => [...document.querySelectorAll("[data-layout]")].filter(element => element.dataset.layout === name && element.style.display !== "none").length;
+            const box = document.querySelector("#controls input");
+            const before = seen("Outer");
+            box.click();
+            const [hidden, other] = [seen("Outer"), seen("Inner")];
+            box.click();
+            return { before, hidden, other, after: seen("Outer"), controls: document.getElementById("controls").hidden };
+            """);
+
+        Assert.Equal(0, (int)answer["hidden"]!);
+        Assert.True((int)answer["other"]! > 10);
+        Assert.Equal((int)answer["before"]!, (int)answer["after"]!);
+        Assert.False((bool)answer["controls"]!);
+    }
+
+    [Fact]
+    public async Task Slider_shows_one_position_at_a_time()
+    {
+        var answer = await AskAsync(
+            """
+            const slider = document.querySelector(".slider input");
+            const shown = () => [...document.querySelectorAll(".frame")].filter(frame => !frame.hidden).map(frame => frame.dataset.value);
+            const at = [];
+            for (const value of [0, 2, 1]) {
+              slider.value = value;
+              slider.dispatchEvent(new Event("input"));
+              at.push([...shown(), document.querySelector(".slider output").textContent].join("|"));
+            }
+            return { at };
+            """);
+
+        Assert.Equal(["0 mm|0 mm", "800 mm|800 mm", "400 mm|400 mm"], answer["at"]!.AsArray().Select(value => (string)value!));
+    }
+
+    [Fact]
+    public async Task Text_of_figures_is_set_in_the_typeface_that_the_page_carries()
+    {
+        var answer = await AskAsync(
+            """
+            const text = [...document.querySelectorAll("figure:not([hidden]) text")].find(element => element.textContent === "Time [s]");
+            return { loaded: [...document.fonts].filter(font => font.status === "loaded").length, width: text.getComputedTextLength() };
+            """);
+
+        Assert.Equal(2, (int)answer["loaded"]!);
+        // As wide as the figure was laid out for; the browser may round each of the eight letters a little.
+        Assert.Equal(RollRide.Plots.PlotFont.Width("Time [s]", RollRide.Plots.Theme.AxisTitleSize), (double)answer["width"]!, 0.5);
+    }
+
+    [Fact]
+    public async Task Print_puts_every_figure_whole_on_a_page_in_landscape()
+    {
+        Assert.SkipWhen(Browser.Path is null, NoBrowser);
+        using var folder = new TemporaryFolder();
+        var page = folder.Write("report.html", Pair.Value.Page);
+
+        await Browser.PrintAsync(page, folder["profile"], folder["report.pdf"], TestContext.Current.CancellationToken);
+
+        var pdf = Encoding.Latin1.GetString(await File.ReadAllBytesAsync(folder["report.pdf"], TestContext.Current.CancellationToken));
+        var boxes = Regex.Matches(pdf, @"/MediaBox \[0 0 ([0-9.]+) ([0-9.]+)\]")
+            .Select(box => (double.Parse(box.Groups[1].Value, CultureInfo.InvariantCulture), double.Parse(box.Groups[2].Value, CultureInfo.InvariantCulture)))
+            .ToArray();
+        Assert.All(boxes, box => Assert.True(box.Item1 > box.Item2, "A page stands upright."));
+        // Ten figures, none with room for a second beside it, after the opening and before the closing page.
+        Assert.InRange(boxes.Length, 11, 14);
+    }
+
+    private static async Task<JsonNode> AskAsync(string script)
+    {
+        Assert.SkipWhen(Browser.Path is null, NoBrowser);
+        using var folder = new TemporaryFolder();
+        // The page allows no script but its own; the test's copy does.
+        var page = Regex.Replace(Pair.Value.Page, "<meta http-equiv=\"Content-Security-Policy\"[^>]*>", "");
+        var asking =
+            $$"""
+            <script>
+            addEventListener("load", () => setTimeout(() => document.fonts.ready.then(() => {
+              const result = document.createElement("pre");
+              result.id = "test-result";
+              try { result.textContent = JSON.stringify((() => { {{script}} })()); }
+              catch (fault) { result.textContent = JSON.stringify({ fault: String(fault) }); }
+              document.body.append(result);
+            }), 100));
+            </script></body>
+            """;
+        var path = folder.Write("report.html", page.Replace("</body>", asking, StringComparison.Ordinal));
+        var answer = JsonNode.Parse(await Browser.ResultAsync(path, folder["profile"], TestContext.Current.CancellationToken))!;
+        Assert.Null((string?)answer["fault"]);
+        return answer;
+    }
+
+    private static (ComparisonResult Result, string Page) Write()
+    {
+        var read = ShortScenario.Pair().Read();
+        var result = Comparison.Run(read.Study, cancellation: TestContext.Current.CancellationToken);
+        var input = new ReportInput
+        {
+            Scenario = read,
+            Comparison = result,
+            Positions = PositionSweep.Run(read.Study, read.Study.Layouts[0], 3, cancellation: TestContext.Current.CancellationToken),
+        };
+        return (result, ReportPage.Write(input).Page);
+    }
+}

@@ -1,0 +1,149 @@
+using System.Security.Cryptography;
+using System.Text;
+using System.Text.Json.Nodes;
+using System.Text.RegularExpressions;
+using RollRide.Report;
+using RollRide.Scenarios;
+using RollRide.Studies;
+using RollRide.Tests.Studies;
+
+namespace RollRide.Tests.Report;
+
+public partial class ReportPageTests
+{
+    private static readonly Lazy<string> Pair = new(() => PageOf(ShortScenario.Pair()));
+
+    [Fact]
+    public void Write_follows_the_order_of_a_meeting()
+    {
+        var headings = Heading().Matches(Pair.Value).Select(match => match.Groups[1].Value).ToArray();
+
+        Assert.Equal(
+            [
+                "The answer", "Side by side", "Mounts and motion ratios", "Force over velocity", "Damping ratios",
+                "The trade-off: one damper, every position", "Over the bump", "In the corner",
+                "Assumptions", "Cautions", "Where the numbers come from",
+            ],
+            headings.Where(heading => heading != "Warnings"));
+        Assert.Contains("<h1>Test cart: where should the dampers sit – &#x27;Outer&#x27; or &#x27;Inner&#x27;?</h1>", Pair.Value, StringComparison.Ordinal);
+        Assert.All(Cautions.All, caution => Assert.Contains(caution, Pair.Value, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Write_answers_with_the_conclusions()
+    {
+        var answer = Answer().Match(Pair.Value).Groups[1].Value;
+
+        var paragraphs = Paragraph().Matches(answer).Select(match => System.Net.WebUtility.HtmlDecode(match.Groups[1].Value));
+        Assert.Equal(Conclusions.Of(ShortScenario.Pair().Run()).Take(3), paragraphs);
+    }
+
+    [Fact]
+    public void Write_what_a_scenario_does_not_contain_leaves_no_section()
+    {
+        var straight = PageOf(ShortScenario.Pair().With("manoeuvre.cornering", null));
+        var flat = PageOf(ShortScenario.Pair().With("manoeuvre.road", null));
+
+        Assert.DoesNotContain("In the corner", straight, StringComparison.Ordinal);
+        Assert.DoesNotContain("Roll overshoot", straight, StringComparison.Ordinal);
+        Assert.DoesNotContain("Over the bump", flat, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Write_targets_bring_the_setting_window()
+    {
+        var targets = new JsonObject { ["rollDampingRatioMinimum"] = 0.15, ["heaveDampingRatioMinimum"] = 0.2, ["heaveDampingRatioMaximum"] = 0.5 };
+
+        Assert.Contains("The setting window", PageOf(ShortScenario.Pair().With("targets", targets)), StringComparison.Ordinal);
+        Assert.DoesNotContain("The setting window", Pair.Value, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Write_page_needs_nothing_from_outside_and_runs_only_its_own_script()
+    {
+        var page = Pair.Value;
+
+        // The only addresses are names of XML dialects, which no browser fetches.
+        Assert.All(Address().Matches(page).Select(match => match.Value), address => Assert.StartsWith("http://www.w3.org/", address, StringComparison.Ordinal));
+        Assert.DoesNotMatch("(?i)<(link|img|iframe|object|embed|base)[ >]|@import|url\\((?!data:|#)", page);
+        var script = Assert.Single(Script().Matches(page)).Groups[1].Value;
+        var hash = Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(script)));
+        Assert.Contains($"script-src 'sha256-{hash}'", page, StringComparison.Ordinal);
+        Assert.Contains("default-src 'none'", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Write_every_figure_stands_in_the_page_before_any_script_runs()
+    {
+        var visible = Regex.Count(Pair.Value, "<figure( class=\"frame\"[^>]*)?>") - Regex.Count(Pair.Value, "<figure class=\"frame\"[^>]* hidden>");
+
+        Assert.Equal(10, visible); // nine figures, and one frame of the slider
+    }
+
+    [Fact]
+    public void Write_names_with_markup_do_no_harm()
+    {
+        const string evil = "<script>alert(1)</script>";
+        var scenario = ShortScenario.Of((evil, 0.8), ("\" onmouseover=\"alert(2)", 0.3), ("../x", 0.5)).With("name", evil).With("vehicle.name", $"</title>{evil}");
+
+        var page = PageOf(scenario);
+
+        Assert.Single(Regex.Matches(page, "<script"));
+        Assert.Single(Regex.Matches(page, "</title>\n<style>"));
+        Assert.DoesNotContain("\" onmouseover=\"", page, StringComparison.Ordinal);
+        Assert.Contains("&lt;script&gt;alert(1)&lt;/script&gt;", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Write_ids_are_unique()
+    {
+        var ids = Regex.Matches(Pair.Value, " id=\"([^\"]*)\"").Select(match => match.Groups[1].Value).ToArray();
+
+        Assert.Equal(ids.Distinct(), ids);
+    }
+
+    [Fact]
+    public void Write_same_input_gives_the_same_page() => Assert.Equal(Pair.Value, PageOf(ShortScenario.Pair()));
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(8)]
+    public void Write_from_one_to_eight_layouts_with_long_names_can_be_drawn(int count)
+    {
+        var layouts = Enumerable.Range(1, count).Select(i => ($"Layout {i}, outboard of the frame rail with the longer bracket and rubber bushes", 0.1 * i)).ToArray();
+
+        var page = PageOf(ShortScenario.Of(layouts));
+
+        Assert.Equal(count, Regex.Count(page, "<th scope=\"col\" data-layout="));
+        Assert.Equal(count == 8, page.Contains("where should the dampers sit – which of 8 layouts?", StringComparison.Ordinal));
+    }
+
+    private static string PageOf(JsonObject scenario)
+    {
+        var read = scenario.Read();
+        var result = Comparison.Run(read.Study, cancellation: TestContext.Current.CancellationToken);
+        return ReportPage.Write(Input(read, result)).Page;
+    }
+
+    private static ReportInput Input(Scenario scenario, ComparisonResult result) => new()
+    {
+        Scenario = scenario,
+        Comparison = result,
+        Positions = PositionSweep.Run(scenario.Study, scenario.Study.Layouts[0], 2, cancellation: TestContext.Current.CancellationToken),
+    };
+
+    [GeneratedRegex("<h2>(.*?)</h2>")]
+    private static partial Regex Heading();
+
+    [GeneratedRegex("<section class=\"answer\">(.*?)</section>", RegexOptions.Singleline)]
+    private static partial Regex Answer();
+
+    [GeneratedRegex("<p>(.*?)</p>")]
+    private static partial Regex Paragraph();
+
+    [GeneratedRegex("https?://[^\"' )<]*")]
+    private static partial Regex Address();
+
+    [GeneratedRegex("<script>(.*?)</script>", RegexOptions.Singleline)]
+    private static partial Regex Script();
+}

@@ -1,0 +1,88 @@
+using RollRide.Sweeps;
+
+namespace RollRide.Tests.Sweeps;
+
+public class SweepAnalysisTests
+{
+    [Fact]
+    public void Statistics_are_those_of_the_values()
+    {
+        // 1 to 5 with a gap: mean 3, deviation √2.5, percentiles by interpolation between order statistics (type 7).
+        var found = MetricStatistics.Of([5, 1, double.NaN, 4, 2, 3]);
+        Assert.Equal((5, 3.0, 1.0, 3.0, 5.0), (found.Count, found.Mean, found.Minimum, found.Median, found.Maximum));
+        Assert.Equal(Math.Sqrt(2.5), found.Deviation, 1e-14);
+        Assert.Equal(1.2, found.Percentile5, 1e-14);
+        Assert.Equal(4.8, found.Percentile95, 1e-14);
+        Assert.Equal(0, MetricStatistics.Of([double.NaN]).Count);
+    }
+
+    [Fact]
+    public void Load_transfer_driven_by_one_input_alone_is_recognised()
+    {
+        // The roll ratio of the layout is the input itself; the spring's rate does not touch it.
+        using var trial = new SweepTrial(
+            $$"""
+            { "design": "sensitivity", "samples": 8, "parameters": [
+              { "path": "layouts[Outer].placement.motionRatios.roll", "uniform": { "from": 0.4, "to": 0.8 } },
+              { "path": "{{SweepTrial.Rate}}", "normal": { "mean": 50, "deviation": 2 } } ],
+              "metrics": ["rollRatio"], "targets": [ { "metric": "rollRatio", "atMost": 0.6 } ] }
+            """);
+        var analysis = trial.Analyse();
+        var outer = analysis.GroupOf(0, 0).Metrics.First(finding => finding.Metric.Key == "rollRatio");
+        var inner = analysis.GroupOf(0, 1).Metrics.First(finding => finding.Metric.Key == "rollRatio");
+
+        Assert.Equal(16, outer.Statistics.Count);
+        Assert.Equal(1, outer.Influences[0].RankCorrelation, 1e-12);
+        Assert.Equal(1, outer.Influences[0].FirstOrder!.Value, 1e-12);
+        // The input that does nothing has a total index of exactly zero; its first-order estimate is 0 but for the 8 samples' error.
+        Assert.Equal(0, outer.Influences[1].Total!.Value, 1e-12);
+        Assert.InRange(outer.Influences[1].FirstOrder!.Value, -0.5, 0.5);
+        // Half of a uniform distribution lies above its middle, in a Sobol sample of 2³ points exactly.
+        Assert.Equal(0.5, outer.Misses[0].Share);
+        // All equal: rounding of the mean.
+        Assert.Equal(0, inner.Statistics.Deviation, 1e-15);
+        Assert.True(double.IsNaN(inner.Influences[0].RankCorrelation));
+    }
+
+    [Fact]
+    public void Undefined_values_count_as_missing_the_target_and_not_in_the_statistics()
+    {
+        using var trial = new SweepTrial(
+            $$"""
+            { "parameters": [ { "path": "{{SweepTrial.Rate}}", "values": [-1, 40, 50, 60] } ],
+              "targets": [ { "metric": "rollAngleSteady_deg", "atLeast": -90 } ] }
+            """);
+        var group = trial.Analyse().GroupOf(0, 0);
+        var finding = group.Metrics.First(finding => finding.Metric.Key == "rollAngleSteady_deg");
+
+        Assert.Equal((4, 1, 3, 0.25), (group.Variants, group.Failed, finding.Statistics.Count, finding.Misses[0].Share));
+    }
+
+    [Fact]
+    public void Swings_are_in_order_of_their_extent()
+    {
+        using var trial = new SweepTrial(
+            $$"""
+            { "design": "oneAtATime", "metrics": ["rollRatio"], "parameters": [
+              { "path": "{{SweepTrial.Rate}}", "values": [40, 60] },
+              { "path": "layouts[0].placement.motionRatios.roll", "values": [0.9, 0.6, 0.7] } ] }
+            """);
+        var swings = trial.Analyse().SwingsOf(0, 0, 0);
+
+        Assert.Equal(["layouts[0].placement.motionRatios.roll", SweepTrial.Rate], swings.Select(swing => swing.Parameter.Name));
+        Assert.Equal((0.8, 0.6, 0.9), (swings[0].Base, swings[0].Lowest, swings[0].Highest));
+        Assert.Equal(0.3, swings[0].Extent, 1e-12);
+        Assert.Equal(0, swings[1].Extent);
+    }
+
+    [Fact]
+    public void Conclusions_name_targets_spread_and_driver()
+    {
+        using var trial = SweepTrial.Twelve();
+        var sentences = SweepConclusions.Of(trial.Analyse());
+
+        Assert.Contains(sentences, sentence => sentence.StartsWith("The target 'Body acceleration, RMS at most 0.5 m/s²' is missed by ", StringComparison.Ordinal));
+        Assert.Contains(sentences, sentence => sentence.StartsWith("Body acceleration, RMS is driven most by ", StringComparison.Ordinal));
+        Assert.DoesNotContain(sentences, sentence => sentence.Contains("NaN", StringComparison.Ordinal));
+    }
+}

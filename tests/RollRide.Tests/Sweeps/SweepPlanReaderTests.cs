@@ -1,0 +1,54 @@
+using System.Collections.Immutable;
+using RollRide.DataFiles;
+using RollRide.Sweeps;
+
+namespace RollRide.Tests.Sweeps;
+
+public class SweepPlanReaderTests
+{
+    [Theory]
+    [InlineData("""{ "parameters": [ { "path": "vehicle.spring.rate_N_per_mm", "values": [1] } ] }""", "sweep.parameters[0].path", "did you mean vehicle.springs.rate_N_per_mm")]
+    [InlineData("""{ "parameters": [ { "path": "dampers.plain.topMountStiffness_N_per_mm", "values": [1] } ] }""", "sweep.parameters[0].path", "give it one there first")]
+    [InlineData("""{ "parameters": [ { "path": "vehicle.track_mm", "linear": { "from": 5, "to": 5, "count": 3 } } ] }""", "sweep.parameters[0]", "range from 5 to 5 is empty")]
+    [InlineData("""{ "parameters": [ { "path": "layouts[0].placement.motionRatios.roll", "values": [1] }, { "path": "layouts[Outer].placement.motionRatios.roll", "values": [1] } ] }""", "sweep.parameters[1].path", "varied twice")]
+    [InlineData("""{ "parameters": [ { "path": "vehicle.track_mm", "normal": { "mean": 5, "deviation": 1 } } ] }""", "sweep.design", "choose a sampled design")]
+    [InlineData("""{ "parameters": [ { "path": "vehicle.track_mm", "linear": { "from": 1, "to": 2, "count": 1000000 } }, { "path": "vehicle.body.mass_kg", "linear": { "from": 1, "to": 2, "count": 1000000 } } ] }""", "sweep.design", "fewer levels")]
+    [InlineData("""{ }""", "sweep.parameters", "nothing is varied")]
+    [InlineData("""{ "parameters": [ { "path": "vehicle.track_mm", "values": [1600] } ], "targets": [ { "metric": "rollOvershoot_percnt", "atMost": 3 } ] }""", "sweep.targets[0].metric", "did you mean rollOvershoot_percent")]
+    [InlineData("""{ "parameters": [ { "path": "vehicle.track_mm", "values": [1600] } ], "metrics": [ "x" ] }""", "sweep.metrics[0]", "bump.bodyAccelerationRms_m_per_s2")]
+    [InlineData("""{ "parameters": [ { "path": "vehicle.body.mass_kg", "values": [900] } ], "loadStates": { "full": { "vehicle.body.mass_kg": 1000 } } }""", "sweep.loadStates.full[\"vehicle.body.mass_kg\"]", "contradict")]
+    [InlineData("""{ "loadStates": { "full": { "vehicle.bodi.mass_kg": 1000 } } }""", "sweep.loadStates.full[\"vehicle.bodi.mass_kg\"]", "did you mean vehicle.body.mass_kg")]
+    public void What_makes_no_sense_is_refused_at_its_place(string sweep, string key, string reason)
+    {
+        var fault = Assert.Single(Assert.Throws<DataFileException>(() => new SweepTrial(sweep).Dispose()).Faults);
+        Assert.Equal(key, fault.Key);
+        Assert.Contains(reason, fault.Reason, StringComparison.Ordinal);
+        Assert.Equal(1, fault.Line);
+    }
+
+    [Fact]
+    public void Fault_of_an_option_names_the_option()
+    {
+        using var trial = SweepTrial.Twelve();
+        var sweep = trial.Template.File.Sweep! with { Parameters = [new() { Path = "nowhere", Values = [1] }] };
+        var fault = Assert.Single(Assert.Throws<DataFileException>(() => SweepPlanReader.Read(
+            trial.Template, sweep, options: ImmutableDictionary<string, string>.Empty.Add("parameters", "--vary"))).Faults);
+        Assert.Equal(("--vary", null), (fault.File, fault.Key));
+    }
+
+    [Fact]
+    public void Plan_shows_metrics_with_a_target_or_else_what_most_ask()
+    {
+        using var trial = SweepTrial.Twelve();
+        Assert.Equal(["bodyAccelerationRms_m_per_s2"], trial.Plan.Shown.Select(metric => metric.Key));
+        var plain = SweepPlanReader.Read(trial.Template, trial.Template.File.Sweep! with { Targets = [] });
+        Assert.Equal(["rollOvershoot_percent", "bodyAccelerationRms_m_per_s2"], plain.Shown.Select(metric => metric.Key));
+    }
+
+    [Fact]
+    public void Layouts_can_be_chosen()
+    {
+        using var trial = SweepTrial.Twelve();
+        Assert.Equal(["Inner"], SweepPlanReader.Read(trial.Template, trial.Template.File.Sweep!, [1]).LayoutNames);
+    }
+}
