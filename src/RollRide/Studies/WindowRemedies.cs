@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Modes;
+using RollRide.Vehicle;
 
 namespace RollRide.Studies;
 
@@ -62,8 +63,8 @@ internal sealed class WindowRemedies
         var present = LayoutVariation.PositionOf(fitting, halfTrack);
         var needed = Nearest(present, InnermostShare * halfTrack, halfTrack, y => LayoutVariation.WithSpringsShifted(_car, y - present));
         return needed is { } y
-            ? WindowRemedy.Of(RemedyKind.SpringPosition, present, needed, $"Setting the springs {2 * y * Mm:F0} mm apart instead of {2 * present * Mm:F0} mm reopens it, at the price of {(y < present ? "more" : "less")} roll.")
-            : WindowRemedy.Of(RemedyKind.SpringPosition, present, null, $"Spring spacing cannot reopen it: no stable position between {InnermostShare:F1} of the half-track and the tyre does.");
+            ? WindowRemedy.Of(RemedyKind.SpringPosition, present, needed, $"Setting the springs {2 * y * Mm:F0} mm apart instead of {2 * present * Mm:F0} mm reopens it{Gradient(LayoutVariation.WithSpringsShifted(_car, y - present))}.")
+            : WindowRemedy.Of(RemedyKind.SpringPosition, present, null, $"Spring spacing cannot reopen it: nothing from {2 * InnermostShare * halfTrack * Mm:F0} mm apart to the full track of {2 * halfTrack * Mm:F0} mm does, as far as the body stands upright on it.");
     }
 
     private WindowRemedy AntiRollBar()
@@ -73,7 +74,7 @@ internal sealed class WindowRemedies
             return WindowRemedy.Of(RemedyKind.AntiRollBar, 0, null, $"The anti-roll bar cannot reopen it: there is none to soften, and a bar lowers the roll damping ratio.");
         var needed = Nearest(present, 0, StiffestBar * present, stiffness => LayoutVariation.WithBar(_car, stiffness));
         return needed is { } bar
-            ? WindowRemedy.Of(RemedyKind.AntiRollBar, present, needed, $"An anti-roll bar of {bar * PerDegree:F0} instead of {present * PerDegree:F0} N·m/deg reopens it, at the price of {(bar < present ? "more" : "less")} roll.")
+            ? WindowRemedy.Of(RemedyKind.AntiRollBar, present, needed, $"An anti-roll bar of {bar * PerDegree:F0} instead of {present * PerDegree:F0} N·m/deg reopens it{Gradient(LayoutVariation.WithBar(_car, bar))}.")
             : WindowRemedy.Of(RemedyKind.AntiRollBar, present, null, $"The anti-roll bar cannot reopen it: no stiffness from none to {StiffestBar:F0} times the present {present * PerDegree:F0} N·m/deg does.");
     }
 
@@ -107,6 +108,14 @@ internal sealed class WindowRemedies
             ? "which the present valving keeps to"
             : FormattableString.Invariant($"against {present * 100:F0} % now");
         return WindowRemedy.Of(RemedyKind.CompressionShare, present, needed, $"The compression/rebound split leaves the mean, and so the window, as it is; only if the heave maximum need hold in compression strokes alone, a mean of {lower.Coefficient / 1e3:F2} kN·s/m with compression at most {needed * 100:F0} % of it ({now}) serves both.");
+    }
+
+    /// <summary>What a change of the roll stiffness does to the steady roll of the body, in words.</summary>
+    private string Gradient(AssembledHalfCar changed)
+    {
+        static double DegPerG(AssembledHalfCar car) => Math.Abs(FrequencyResponse.SteadyRoll(LinearHalfCar.AtRest(car))) * HalfCar.StandardGravity / PerDegree;
+        var (now, then) = (DegPerG(_car), DegPerG(changed));
+        return FormattableString.Invariant($", with {(then > now ? "more" : "less")} roll: the gradient goes from {now:F1} to {then:F1} deg/g");
     }
 
     /// <summary>The value nearest to the present one that opens the window, to a thousandth of a step; null if none does.</summary>
