@@ -57,6 +57,9 @@ public sealed record CurvePanel
     /// <summary>Whether the horizontal axis is logarithmic, as for frequencies.</summary>
     public bool LogarithmicX { get; init; }
 
+    /// <summary>Room left free at both ends of a linear horizontal axis, as a share of its range.</summary>
+    public double XPadding { get; init; }
+
     /// <summary>Whether the vertical axis is logarithmic, as for gains; then every value must be greater than 0.</summary>
     public bool LogarithmicY { get; init; }
 
@@ -87,7 +90,8 @@ public sealed record CurvePanel
         var model = Theme.Panel(Title);
         var all = Curves.Concat(Runs).Concat(Extensions).ToArray();
         var x = XRange ?? PlotRange.Of(
-            [.. all.SelectMany(curve => curve.X), .. ReferenceLines.Where(line => line.Vertical).Select(line => line.Value), .. Peaks.Select(peak => peak.X)]);
+            [.. all.SelectMany(curve => curve.X), .. ReferenceLines.Where(line => line.Vertical).Select(line => line.Value), .. Peaks.Select(peak => peak.X)],
+            LogarithmicX ? 0 : XPadding);
         var y = PlotRange.Of(
             YRange is { } limits ? [limits.Minimum, limits.Maximum] :
             [.. all.SelectMany(curve => curve.Y), .. ReferenceLines.Where(line => !line.Vertical).Select(line => line.Value), .. Peaks.Select(peak => peak.Y)],
