@@ -39,7 +39,7 @@ internal static class CompareCommand
             var seeds = ride.Run(parsed, study, cancellation);
             var folder = ComparisonFolder.Write(
                 parsed.GetValue(output)!, result, read, seeds,
-                withPlots ? folder => figures.AddFiles(parsed, folder, study, ComparisonFigures.All(result, size), cancellation) : null,
+                withPlots ? folder => figures.AddFiles(parsed, folder, study.Provenance.Scenario, ComparisonFigures.All(result, size), cancellation) : null,
                 cancellation);
             ComparisonReport.Answer(parsed, json, result, read, folder);
             if (!parsed.GetValue(json))

@@ -4,7 +4,6 @@ using System.Globalization;
 using RollRide.DataFiles;
 using RollRide.Plots;
 using RollRide.Scenarios;
-using RollRide.Studies;
 
 namespace RollRide.Cli.Commands;
 
@@ -65,14 +64,20 @@ internal sealed class FigureOptions
     }
 
     /// <summary>Draws figures in the size asked for and adds their files to a folder.</summary>
-    public void AddFiles(ParseResult parsed, OutputFolder folder, StudyCase study, OutputFile output, IReadOnlyList<Figure> figures, CancellationToken cancellation)
+    /// <param name="parsed">The command line.</param>
+    /// <param name="folder">The folder.</param>
+    /// <param name="title">Title of the document, if one is made.</param>
+    /// <param name="output">The scenario's settings; standard ones where there is no scenario.</param>
+    /// <param name="figures">The figures, in any size.</param>
+    /// <param name="cancellation">Stops the drawing.</param>
+    public void AddFiles(ParseResult parsed, OutputFolder folder, string title, OutputFile output, IReadOnlyList<Figure> figures, CancellationToken cancellation)
     {
         var size = Size(parsed, output);
-        AddFiles(parsed, folder, study, [.. figures.Select(figure => figure with { Size = size })], cancellation);
+        AddFiles(parsed, folder, title, [.. figures.Select(figure => figure with { Size = size })], cancellation);
     }
 
     /// <summary>Draws figures and adds their files to a folder: one file each, but for PDF, which is one document.</summary>
-    public void AddFiles(ParseResult parsed, OutputFolder folder, StudyCase study, IReadOnlyList<Figure> figures, CancellationToken cancellation)
+    public void AddFiles(ParseResult parsed, OutputFolder folder, string title, IReadOnlyList<Figure> figures, CancellationToken cancellation)
     {
         var formats = parsed.GetValue(_formats)!.Distinct().ToArray();
         foreach (var format in formats.Where(format => format != Pdf))
@@ -85,7 +90,7 @@ internal sealed class FigureOptions
         }
 
         if (formats.Contains(Pdf))
-            folder.AddBytes("figures.pdf", PdfRenderer.Render(study.Provenance.Scenario, figures));
+            folder.AddBytes("figures.pdf", PdfRenderer.Render(title, figures));
     }
 
     private static PixelSize? ParseSize(ArgumentResult result)

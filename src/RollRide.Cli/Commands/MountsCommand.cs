@@ -1,7 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
 using RollRide.DataFiles;
-using RollRide.Plots;
 using RollRide.Plots.Figures;
 using RollRide.Results;
 using RollRide.Studies;
@@ -18,18 +17,21 @@ internal static class MountsCommand
         var scenario = ScenarioInput.Scenario();
         var layouts = ScenarioInput.Layouts();
         var output = ScenarioInput.Out();
-        var noPlots = new Option<bool>("--no-plots") { Description = "write the numbers only" };
+        var noPlots = ScenarioInput.NoPlots();
+        var figures = new FigureOptions();
+        var json = ScenarioInput.Json();
         var command = new Command("mounts",
             """
             Show how each layout's damper moves over the whole travel in heave and in roll: motion ratios, lengths, and what is left
-            before metal to metal; with a linkage also camber and roll centre. Writes mounts.csv and figures.
+            before metal to metal; with a linkage also camber and roll centre. Writes mounts.json, mounts.csv and figures.
 
             Example:
               rollride mounts scenarios/bump-then-corner.json --out results
             """)
         {
-            scenario, layouts, output, noPlots,
+            scenario, layouts, output, noPlots, json,
         };
+        figures.AddTo(command);
         command.SetAction((parsed, cancellation) =>
         {
             var read = ScenarioInput.Read(parsed, scenario);
@@ -37,12 +39,25 @@ internal static class MountsCommand
             if (MountsStudy.TravelOf(study.Vehicle) is null)
                 throw new DataFileException(new DataFileFault(study.Provenance.File, null, "vehicle.travel", null, "this key is missing: the travel in mm and deg; without it, bump and rebound stops must be given"));
             var withPlots = !parsed.GetValue(noPlots);
-            if (withPlots && study.Layouts.Length > Theme.LayoutCount)
-                throw new DataFileException(new DataFileFault(study.Provenance.File, null, "layouts", null, $"a figure can tell {Theme.LayoutCount} layouts apart, and there are {study.Layouts.Length}; choose with --layouts, or give --no-plots"));
+            if (withPlots)
+                ScenarioInput.RequireDrawable(study);
             var result = MountsStudy.Run(study);
-            var figures = withPlots ? MountsFigures.All(result, new PlotSize(read.Output.ImageWidthPx, read.Output.ImageHeightPx)) : [];
-            var folder = FigureFolder.Write(parsed.GetValue(output)!, figures, cancellation, ("mounts.csv", writer => MountsTable.Write(writer, result)));
-            Write(parsed.InvocationConfiguration.Output, result, folder);
+            var folder = StudyFolder.Write(
+                parsed.GetValue(output)!,
+                [
+                    ("mounts.json", writer => MountsSummary.Write(writer, result, read.Warnings)),
+                    ("mounts.csv", writer => MountsTable.Write(writer, result)),
+                ],
+                folder =>
+                {
+                    if (withPlots)
+                        figures.AddFiles(parsed, folder, study.Provenance.Scenario, read.Output, MountsFigures.All(result), cancellation);
+                },
+                cancellation);
+            if (parsed.GetValue(json))
+                MountsSummary.Write(parsed.InvocationConfiguration.Output, result, read.Warnings);
+            else
+                Write(parsed.InvocationConfiguration.Output, result, folder);
             return Task.FromResult(ExitCode.Done);
         });
         return command;

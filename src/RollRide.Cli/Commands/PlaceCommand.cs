@@ -1,7 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
 using RollRide.DataFiles;
-using RollRide.Plots;
 using RollRide.Plots.Figures;
 using RollRide.Results;
 using RollRide.Studies;
@@ -17,27 +16,43 @@ internal static class PlaceCommand
     {
         var scenario = ScenarioInput.Scenario();
         var output = ScenarioInput.Out();
-        var noPlots = new Option<bool>("--no-plots") { Description = "write the numbers only" };
+        var noPlots = ScenarioInput.NoPlots();
+        var figures = new FigureOptions();
+        var json = ScenarioInput.Json();
         var command = new Command("place",
             """
             Find every band of lateral positions in which a live axle's dampers clear rail, tyre, brake and each other over the whole
-            travel, what limits each band, and what each is worth in roll damping. Writes placement.csv and figures.
+            travel, what limits each band, and what each is worth in roll damping. Writes placement.json, placement.csv and figures.
 
             Example:
               rollride place scenarios/placement.json --out results
             """)
         {
-            scenario, output, noPlots,
+            scenario, output, noPlots, json,
         };
+        figures.AddTo(command);
         command.SetAction((parsed, cancellation) =>
         {
             var read = ScenarioInput.Read(parsed, scenario);
             if (read.Placement is not { } placement)
                 throw new DataFileException(new DataFileFault(read.Study.Provenance.File, null, "packaging", null, "this key is missing: the room around the dampers; docs/mounts-and-packaging.md shows one"));
             var result = PlacementStudy.Run(read.Study, placement);
-            var figures = parsed.GetValue(noPlots) ? [] : PlacementFigures.All(result, new PlotSize(read.Output.ImageWidthPx, read.Output.ImageHeightPx));
-            var folder = FigureFolder.Write(parsed.GetValue(output)!, figures, cancellation, ("placement.csv", writer => PlacementTable.Write(writer, result)));
-            Write(parsed.InvocationConfiguration.Output, result, folder);
+            var folder = StudyFolder.Write(
+                parsed.GetValue(output)!,
+                [
+                    ("placement.json", writer => PlacementSummary.Write(writer, result, read.Warnings)),
+                    ("placement.csv", writer => PlacementTable.Write(writer, result)),
+                ],
+                folder =>
+                {
+                    if (!parsed.GetValue(noPlots))
+                        figures.AddFiles(parsed, folder, read.Study.Provenance.Scenario, read.Output, PlacementFigures.All(result), cancellation);
+                },
+                cancellation);
+            if (parsed.GetValue(json))
+                PlacementSummary.Write(parsed.InvocationConfiguration.Output, result, read.Warnings);
+            else
+                Write(parsed.InvocationConfiguration.Output, result, folder);
             return Task.FromResult(ExitCode.Done);
         });
         return command;

@@ -51,7 +51,7 @@ internal static class ReportCommand
             using var folder = new OutputFolder(parsed.GetValue(output)!);
             folder.Add(PageName, page => page.Write(report.Page));
             ComparisonFolder.AddData(folder, result, read, [], cancellation);
-            figures.AddFiles(parsed, folder, study, report.Figures, cancellation);
+            figures.AddFiles(parsed, folder, study.Provenance.Scenario, report.Figures, cancellation);
             cancellation.ThrowIfCancellationRequested();
             folder.Commit();
             ComparisonReport.Answer(parsed, json, result, read, new WrittenFolder(parsed.GetValue(output)!, folder.Names));

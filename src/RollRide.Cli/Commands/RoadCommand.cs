@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
+using System.Security.Cryptography;
 using RollRide.DataFiles;
 using RollRide.Plots;
 using RollRide.Plots.Figures;
@@ -24,17 +25,20 @@ internal static class RoadCommand
         var detrend = new Option<bool>("--detrend") { Description = "take each track's straight gradient off the profile written" };
         var output = ScenarioInput.Out();
         var noPlots = ScenarioInput.NoPlots();
+        var figures = new FigureOptions();
+        var json = ScenarioInput.Json();
         var command = new Command("road",
             """
-            Say what a road is: its class by ISO 8608, spectrum, International Roughness Index, and how alike its tracks are. Writes the
-            profile and the spectrum as CSV, and figures.
+            Say what a road is: its class by ISO 8608, spectrum, International Roughness Index, and how alike its tracks are. Writes
+            road.json, the profile and the spectrum as CSV, and figures.
 
             Example:
               rollride road scenarios/broken-country-road.json --out road
             """)
         {
-            file, length, step, track, detrend, output, noPlots,
+            file, length, step, track, detrend, output, noPlots, json,
         };
+        figures.AddTo(command);
         command.SetAction((parsed, cancellation) =>
         {
             var path = parsed.GetRequiredValue(file);
@@ -43,9 +47,24 @@ internal static class RoadCommand
                 : OfScenario(parsed, path, parsed.GetValue(length), parsed.GetValue(step));
             var profile = parsed.GetValue(detrend) ? road.Profile.Detrended() : road.Profile;
             var analysis = Analyse(path, profile);
-            var folder = Write(parsed.GetValue(output)!, road, profile, analysis, !parsed.GetValue(noPlots), cancellation);
-            Report(parsed.InvocationConfiguration.Output, road, profile, analysis);
-            parsed.InvocationConfiguration.Output.WriteLine($"Written to {folder.Path}: {string.Join(", ", folder.Files)}");
+            void Summarise(TextWriter writer) => RoadSummary.Write(writer, road.Provenance, profile, analysis, road.Track, road.Warnings);
+            var folder = StudyFolder.Write(
+                parsed.GetValue(output)!,
+                [
+                    ("road.json", Summarise),
+                    ("road-profile.csv", writer => RoadTables.WriteProfile(writer, profile)),
+                    ("road-spectrum.csv", writer => RoadTables.WriteSpectrum(writer, analysis, TrackCoherence.Isotropic(road.Track))),
+                ],
+                folder =>
+                {
+                    if (!parsed.GetValue(noPlots))
+                        figures.AddFiles(parsed, folder, road.Provenance.Scenario, road.Output, Figures(road, profile, analysis), cancellation);
+                },
+                cancellation);
+            if (parsed.GetValue(json))
+                Summarise(parsed.InvocationConfiguration.Output);
+            else
+                Report(parsed.InvocationConfiguration.Output, road, profile, analysis, folder);
             return Task.FromResult(ExitCode.Done);
         });
         return command;
@@ -64,7 +83,8 @@ internal static class RoadCommand
         var (profile, warnings) = MeasuredProfileReader.Read(path);
         foreach (var warning in warnings)
             parsed.InvocationConfiguration.Error.WriteLine($"warning: {warning}");
-        return new RoadOfFile("Measured profile", Path.GetFileName(path), profile, track, PlotSize.Slide);
+        var checksum = Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(path)));
+        return new RoadOfFile(new Provenance("Measured profile", Path.GetFileName(path), checksum, Provenance.ProgramVersion), warnings, profile, track, new OutputFile());
     }
 
     private static RoadOfFile OfScenario(ParseResult parsed, string path, double length, double step)
@@ -76,9 +96,9 @@ internal static class RoadCommand
         var road = study.Manoeuvre.Road;
         var run = road.Speed * study.Manoeuvre.Duration;
         var profile = road.Unevenness?.ToProfile(length, step) ?? Sampled(road, run, step);
-        return new RoadOfFile(
-            road.Unevenness is null ? study.Provenance.Scenario : string.Create(CultureInfo.InvariantCulture, $"{study.Provenance.Scenario}, seed {road.Unevenness.Seed}"),
-            study.Provenance.File, profile, study.Vehicle.Track, new PlotSize(scenario.Output.ImageWidthPx, scenario.Output.ImageHeightPx));
+        var provenance = road.Unevenness is null ? study.Provenance
+            : study.Provenance with { Scenario = string.Create(CultureInfo.InvariantCulture, $"{study.Provenance.Scenario}, seed {road.Unevenness.Seed}") };
+        return new RoadOfFile(provenance, scenario.Warnings, profile, study.Vehicle.Track, scenario.Output);
     }
 
     private static RoadProfile Sampled(Road road, double length, double step)
@@ -99,29 +119,15 @@ internal static class RoadCommand
         }
     }
 
-    private static WrittenFolder Write(string path, RoadOfFile road, RoadProfile profile, RoadAnalysis analysis, bool withPlots, CancellationToken cancellation)
+    private static IReadOnlyList<Figure> Figures(RoadOfFile road, RoadProfile profile, RoadAnalysis analysis)
     {
-        using var folder = new OutputFolder(path);
-        folder.Add("road-profile.csv", output => RoadTables.WriteProfile(output, profile));
-        folder.Add("road-spectrum.csv", output => RoadTables.WriteSpectrum(output, analysis, TrackCoherence.Isotropic(road.Track)));
-        if (withPlots)
-        {
-            var footer = $"{road.Name} · {road.File} · RollRide {Provenance.ProgramVersion}\n{Cautions.OneLine}";
-            foreach (var figure in (Figure[])
-                [RoadFigures.Profile(profile, analysis, footer), RoadFigures.Spectrum(analysis, footer), RoadFigures.Coherence(analysis, road.Track, footer)])
-            {
-                cancellation.ThrowIfCancellationRequested();
-                folder.AddBytes(figure.FileName, PngRenderer.Render(figure with { Size = road.Size }));
-            }
-        }
-
-        folder.Commit();
-        return new WrittenFolder(path, folder.Names);
+        var footer = $"{road.Provenance.Scenario} · {road.Provenance.File} · RollRide {Provenance.ProgramVersion}\n{Cautions.OneLine}";
+        return [RoadFigures.Profile(profile, analysis, footer), RoadFigures.Spectrum(analysis, footer), RoadFigures.Coherence(analysis, road.Track, footer)];
     }
 
-    private static void Report(TextWriter output, RoadOfFile road, RoadProfile profile, RoadAnalysis analysis)
+    private static void Report(TextWriter output, RoadOfFile road, RoadProfile profile, RoadAnalysis analysis, WrittenFolder folder)
     {
-        output.WriteLine($"{road.Name} — {road.File}");
+        output.WriteLine($"{road.Provenance.Scenario} — {road.Provenance.File}");
         output.WriteLine();
         var table = new TextTable("Road", "value", "unit");
         void Row(string label, double value, string format, string unit) => table.Add(label, value.ToString(format, CultureInfo.InvariantCulture), unit);
@@ -149,15 +155,11 @@ internal static class RoadCommand
 
         table.Write(output);
         output.WriteLine();
-        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"A road of class {analysis.Class}: Gd(n0) = {analysis.ClassDensity * 1e6:G3}e-6 m³, where the class reaches from {RoadClasses.LowerLimit(analysis.Class) * 1e6:G6}e-6 to {RoadClasses.UpperLimit(analysis.Class) * 1e6:G6}e-6."));
-        output.WriteLine(analysis.Waviness switch
-        {
-            > 2.2 => "It has more of the long waves than the standard's slope: body motion more than axle hop.",
-            < 1.8 => "It has more of the short waves than the standard's slope: axle hop and harshness more than body motion.",
-            _ => "Its slope is near the standard's: long and short waves in the usual proportion.",
-        });
+        foreach (var sentence in RoadConclusions.Of(analysis))
+            output.WriteLine(sentence);
         output.WriteLine();
+        output.WriteLine($"Written to {folder.Path}: {string.Join(", ", folder.Files)}");
     }
 
-    private sealed record RoadOfFile(string Name, string File, RoadProfile Profile, double Track, PlotSize Size);
+    private sealed record RoadOfFile(Provenance Provenance, IReadOnlyList<string> Warnings, RoadProfile Profile, double Track, OutputFile Output);
 }

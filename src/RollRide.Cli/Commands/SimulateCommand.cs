@@ -35,7 +35,7 @@ internal static class SimulateCommand
             var seeds = ride.Run(parsed, study, cancellation);
             var folder = ComparisonFolder.Write(
                 parsed.GetValue(output)!, result, read, seeds,
-                parsed.GetValue(noPlots) ? null : folder => figures.AddFiles(parsed, folder, study, ComparisonFigures.All(result, size), cancellation),
+                parsed.GetValue(noPlots) ? null : folder => figures.AddFiles(parsed, folder, study.Provenance.Scenario, ComparisonFigures.All(result, size), cancellation),
                 cancellation);
             if (parsed.GetValue(layout) is null && read.Study.Layouts.Length > 1 && !parsed.GetValue(json))
                 parsed.InvocationConfiguration.Output.WriteLine($"Layout '{study.Layouts[0].Name}', the first of {read.Study.Layouts.Length}; --layout chooses another.");

@@ -49,6 +49,8 @@ internal static class SweepCommand
             if (plan.VariantCount > MostUnasked && !parsed.GetValue(yes))
                 throw SweepInput.Fault("--yes", string.Create(CultureInfo.InvariantCulture, $"this sweep has {plan.VariantCount} variants, more than a million; give --yes if that is meant"));
             var share = parsed.GetValue(part)!;
+            if (share != SweepShare.Whole && input.AsJson(parsed))
+                throw SweepInput.Fault("--json", "a share has no summary yet; rollride merge --json prints that of all shares");
             var table = new SweepTable(input.Out(parsed), plan, share);
             var from = table.Prepare(parsed.GetValue(resume));
             return Task.FromResult(Run(parsed, table, plan, from, parsed.GetValue(threads), cancellation)

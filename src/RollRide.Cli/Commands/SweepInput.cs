@@ -45,7 +45,8 @@ internal sealed class SweepInput
     };
 
     private readonly Option<string> _output = ScenarioInput.Out();
-    private readonly Option<bool> _noPlots = new("--no-plots") { Description = "write the numbers only" };
+    private readonly Option<bool> _noPlots = ScenarioInput.NoPlots();
+    private readonly Option<bool> _json = ScenarioInput.Json();
 
     public SweepInput()
     {
@@ -73,12 +74,19 @@ internal sealed class SweepInput
     /// <summary>Whether figures are wanted.</summary>
     public bool WithPlots(ParseResult parsed) => !parsed.GetValue(_noPlots);
 
+    /// <summary>Whether the summary is to be printed instead of tables.</summary>
+    public bool AsJson(ParseResult parsed) => parsed.GetValue(_json);
+
+    /// <summary>How figures are written.</summary>
+    public FigureOptions Figures { get; } = new();
+
     /// <summary>Adds the arguments to a command.</summary>
     public void AddTo(Command command)
     {
         command.Add(_scenario);
-        foreach (var option in (Option[])[_vary, _design, _samples, _seed, _targets, _metrics, _layouts, _output, _noPlots])
+        foreach (var option in (Option[])[_vary, _design, _samples, _seed, _targets, _metrics, _layouts, _output, _noPlots, _json])
             command.Add(option);
+        Figures.AddTo(command);
     }
 
     /// <summary>Makes the plan.</summary>

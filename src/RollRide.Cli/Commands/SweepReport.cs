@@ -1,9 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
-using RollRide.DataFiles;
-using RollRide.Plots;
 using RollRide.Plots.Figures;
-using RollRide.Studies;
 using RollRide.Sweeps;
 
 namespace RollRide.Cli.Commands;
@@ -15,30 +12,31 @@ internal static class SweepReport
     public static int Write(ParseResult parsed, SweepInput input, SweepPlan plan, SweepTable table, CancellationToken cancellation)
     {
         var analysis = SweepAnalysis.Of(plan, table, cancellation);
-        using var folder = new OutputFolder(input.Out(parsed));
-        folder.Add("sweep-summary.json", output => SweepSummary.Write(output, analysis));
-        folder.Add("sweep-statistics.csv", output => SweepStatisticsTable.Write(output, analysis));
-        folder.Add("sweep-drivers.csv", output => SweepDriversTable.Write(output, analysis));
-        if (input.WithPlots(parsed))
-        {
-            var settings = plan.Template.Scenario.Output;
-            foreach (var figure in SweepFigures.All(analysis, new PlotSize(settings.ImageWidthPx, settings.ImageHeightPx)))
+        var scenario = plan.Template.Scenario;
+        var folder = StudyFolder.Write(
+            input.Out(parsed),
+            [
+                ("sweep-summary.json", writer => SweepSummary.Write(writer, analysis)),
+                ("sweep-statistics.csv", writer => SweepStatisticsTable.Write(writer, analysis)),
+                ("sweep-drivers.csv", writer => SweepDriversTable.Write(writer, analysis)),
+            ],
+            folder =>
             {
-                cancellation.ThrowIfCancellationRequested();
-                folder.AddBytes(figure.FileName, PngRenderer.Render(figure));
-            }
+                if (input.WithPlots(parsed))
+                    input.Figures.AddFiles(parsed, folder, scenario.Study.Provenance.Scenario, scenario.Output, SweepFigures.All(analysis), cancellation);
+            },
+            cancellation);
+        var output = parsed.InvocationConfiguration.Output;
+        if (input.AsJson(parsed))
+        {
+            SweepSummary.Write(output, analysis);
+        }
+        else
+        {
+            WriteTable(output, analysis);
+            StudyReport.WriteEnd(output, SweepConclusions.Of(analysis), folder with { Files = [table.FileName, table.RecordName, .. folder.Files] });
         }
 
-        folder.Commit();
-        var output = parsed.InvocationConfiguration.Output;
-        WriteTable(output, analysis);
-        output.WriteLine();
-        foreach (var sentence in SweepConclusions.Of(analysis))
-            output.WriteLine(sentence);
-        output.WriteLine();
-        output.WriteLine(string.Join(' ', Cautions.All));
-        output.WriteLine();
-        output.WriteLine($"Written to {input.Out(parsed)}: {table.FileName}, {table.RecordName}, {string.Join(", ", folder.Names)}");
         return analysis.Groups.All(group => group.Failed == group.Variants) ? ExitCode.RunFailed : ExitCode.Done;
     }
 

@@ -53,7 +53,7 @@ internal static class WindowCommand
                 folder =>
                 {
                     if (withPlots)
-                        figures.AddFiles(parsed, folder, study, read.Output, [SettingWindowFigure.Build(result)], cancellation);
+                        figures.AddFiles(parsed, folder, study.Provenance.Scenario, read.Output, [SettingWindowFigure.Build(result)], cancellation);
                 },
                 cancellation);
             if (parsed.GetValue(json))

@@ -9,11 +9,10 @@ public static class MountsFigures
 
     /// <summary>Builds the figures.</summary>
     /// <param name="result">What was found; at most <see cref="Theme.LayoutCount"/> layouts.</param>
-    /// <param name="size">Size of the pictures.</param>
-    public static IReadOnlyList<Figure> All(MountsResult result, PlotSize size)
+    public static IReadOnlyList<Figure> All(MountsResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
-        return [Ratios(result) with { Size = size }, .. Lengths(result) is { } lengths ? [lengths with { Size = size }] : Array.Empty<Figure>()];
+        return [Ratios(result), .. Lengths(result) is { } lengths ? [lengths] : Array.Empty<Figure>()];
     }
 
     private static Figure Ratios(MountsResult result)

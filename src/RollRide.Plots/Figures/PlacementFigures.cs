@@ -11,13 +11,12 @@ public static class PlacementFigures
 
     /// <summary>Builds the figures.</summary>
     /// <param name="result">What was found.</param>
-    /// <param name="size">Size of the pictures.</param>
-    public static IReadOnlyList<Figure> All(PlacementResult result, PlotSize size)
+    public static IReadOnlyList<Figure> All(PlacementResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
         var names = new SafeFileNames();
         string File(RailSide side) => $"rear-view-{names.Allocate(PlacementStudy.NameOf(side))}.png";
-        IEnumerable<Figure> figures =
+        return
         [
             Damping(result),
             .. result.Bands.Select(band => RearViewFigure.Build(
@@ -27,7 +26,6 @@ public static class PlacementFigures
                 result, PlacementStudy.NameOf(slot.Side), slot.Position, File(slot.Side),
                 FigureParts.Text($"{PlacementStudy.NameOf(slot.Side)} nothing fits: closest at {slot.Position * Mm:F0} mm, where {slot.Worst.Text} lacks {-slot.Worst.Margin * Mm:F1} mm"))),
         ];
-        return [.. figures.Select(figure => figure with { Size = size })];
     }
 
     private static Figure Damping(PlacementResult result)

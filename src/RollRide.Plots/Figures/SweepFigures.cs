@@ -7,8 +7,7 @@ public static class SweepFigures
 {
     /// <summary>Builds the figures, for each load state its own.</summary>
     /// <param name="analysis">What the sweep found; of at most <see cref="Theme.LayoutCount"/> layouts.</param>
-    /// <param name="size">Size of the pictures.</param>
-    public static IReadOnlyList<Figure> All(SweepAnalysis analysis, PlotSize size)
+    public static IReadOnlyList<Figure> All(SweepAnalysis analysis)
     {
         ArgumentNullException.ThrowIfNull(analysis);
         var states = Enumerable.Range(0, analysis.Plan.StateCount);
@@ -24,6 +23,6 @@ public static class SweepFigures
                 .Append(ScatterMatrixFigure.Build(analysis, state))),
             _ => [],
         };
-        return [.. figures.OfType<Figure>().Select(figure => figure with { Size = size })];
+        return [.. figures.OfType<Figure>()];
     }
 }

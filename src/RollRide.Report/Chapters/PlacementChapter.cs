@@ -13,6 +13,6 @@ internal sealed class PlacementChapter : IChapter
             return null;
         var result = PlacementStudy.Run(input.Study, placement);
         var sentences = PlacementConclusions.Of(result);
-        return new Chapter("Where the dampers fit", [.. sentences.Take(1)], [.. PlacementFigures.All(result, input.Size)]) { Notes = [.. sentences.Skip(1)] };
+        return new Chapter("Where the dampers fit", [.. sentences.Take(1)], [.. PlacementFigures.All(result)]) { Notes = [.. sentences.Skip(1)] };
     }
 }

@@ -47,25 +47,34 @@ public static class Summary
     public static JsonObject Traced(StudyCase study)
     {
         ArgumentNullException.ThrowIfNull(study);
+        var traced = Traced(study.Provenance);
+        traced["vehicle"] = study.Vehicle.Name;
+        traced["solver"] = new JsonObject
+        {
+            ["method"] = "Dormand-Prince 5(4)",
+            ["relativeTolerance"] = study.Solver.RelativeTolerance,
+            ["absoluteTolerance"] = study.Solver.AbsoluteTolerance,
+            ["maximumStep_s"] = study.Solver.MaximumStep,
+        };
+        traced["cautions"] = Texts(Cautions.All);
+        return traced;
+    }
+
+    /// <summary>What a result file begins with that has neither vehicle nor run, such as a road's.</summary>
+    /// <param name="provenance">Where the input comes from.</param>
+    public static JsonObject Traced(Provenance provenance)
+    {
+        ArgumentNullException.ThrowIfNull(provenance);
         return new JsonObject
         {
             ["program"] = "RollRide",
-            ["version"] = study.Provenance.Version,
+            ["version"] = provenance.Version,
             ["scenario"] = new JsonObject
             {
-                ["name"] = study.Provenance.Scenario,
-                ["file"] = study.Provenance.File,
-                ["sha256"] = study.Provenance.Sha256,
+                ["name"] = provenance.Scenario,
+                ["file"] = provenance.File,
+                ["sha256"] = provenance.Sha256,
             },
-            ["vehicle"] = study.Vehicle.Name,
-            ["solver"] = new JsonObject
-            {
-                ["method"] = "Dormand-Prince 5(4)",
-                ["relativeTolerance"] = study.Solver.RelativeTolerance,
-                ["absoluteTolerance"] = study.Solver.AbsoluteTolerance,
-                ["maximumStep_s"] = study.Solver.MaximumStep,
-            },
-            ["cautions"] = Texts(Cautions.All),
         };
     }
 

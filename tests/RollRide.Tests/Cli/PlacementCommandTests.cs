@@ -23,7 +23,7 @@ public class PlacementCommandTests
         Assert.Contains("costs", run.Output, StringComparison.Ordinal);
         Assert.Contains("rollover", run.Output, StringComparison.Ordinal);
         Assert.Equal(
-            ["placement.csv", "rear-view-Inboard-of-the-rail.png", "rear-view-Outboard-of-the-rail.png", "roll-damping-by-position.png"],
+            ["placement.csv", "placement.json", "rear-view-Inboard-of-the-rail.png", "rear-view-Outboard-of-the-rail.png", "roll-damping-by-position.png"],
             Directory.GetFiles(folder["out"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
     }
 
@@ -45,7 +45,25 @@ public class PlacementCommandTests
 
         Assert.Equal((ExitCode.Done, ""), (run.ExitCode, run.Error));
         Assert.Contains("left closed [mm]", run.Output, StringComparison.Ordinal);
-        Assert.Equal(["length-budget.png", "motion-ratios.png", "mounts.csv"], Directory.GetFiles(folder["out"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
+        Assert.Equal(["length-budget.png", "motion-ratios.png", "mounts.csv", "mounts.json"], Directory.GetFiles(folder["out"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
+    }
+
+    [Theory]
+    [InlineData("mounts", "mounts.json", "layouts", "rollRatio")]
+    [InlineData("place", "placement.json", "bands", "rollDampingRatio")]
+    public async Task Json_is_the_summary_file_and_a_figure_comes_in_the_format_asked_for(string command, string file, string list, string key)
+    {
+        using var folder = new TemporaryFolder();
+
+        var run = await Invocation.Of(command, ShippedPlacement, "--json", "--format", "pdf", "--size", "640x360", "--out", folder["out"]);
+
+        Assert.Equal((ExitCode.Done, ""), (run.ExitCode, run.Error));
+        Assert.Equal(File.ReadAllText(Path.Combine(folder["out"], file)), run.Output);
+        var summary = JsonNode.Parse(run.Output)!;
+        Assert.Equal("placement.json", (string?)summary["scenario"]!["file"]);
+        Assert.All(summary[list]!.AsArray(), item => Assert.InRange((double)item![key]!, 0.01, 1.5));
+        Assert.True(new FileInfo(Path.Combine(folder["out"], "figures.pdf")).Length > 1000);
+        Assert.Empty(Directory.GetFiles(folder["out"], "*.png"));
     }
 
     [Fact]

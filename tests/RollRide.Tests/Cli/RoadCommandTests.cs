@@ -1,3 +1,5 @@
+using System.Security.Cryptography;
+using System.Text.Json.Nodes;
 using RollRide.Cli;
 using RollRide.Tests.DataFiles;
 using RollRide.Tests.Scenarios;
@@ -23,6 +25,25 @@ public class RoadCommandTests
 
         // The same table but for its headline: nine digits carry the whole profile.
         Assert.Equal(Body(output), Body(secondOutput));
+    }
+
+    [Fact]
+    public async Task Json_of_a_measured_profile_is_its_summary_with_the_checksum_of_the_file()
+    {
+        using var folder = new TemporaryFolder();
+        var elevations = new Random(1); // Steps of white noise: an uneven track of any class.
+        var file = folder.Write("track.csv", "distance_m,left_mm\n" + string.Concat(Enumerable.Range(0, 4000).Select(i => FormattableString.Invariant($"{i * 0.25},{elevations.NextDouble() * 5:F3}\n"))));
+
+        var run = await Invocation.Of("road", file, "--json", "--format", "svg", "--out", folder["out"]);
+
+        Assert.Equal((ExitCode.Done, ""), (run.ExitCode, run.Error));
+        Assert.Equal(File.ReadAllText(Path.Combine(folder["out"], "road.json")), run.Output);
+        var summary = JsonNode.Parse(run.Output)!;
+        Assert.Equal(Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(file))), (string?)summary["scenario"]!["sha256"]);
+        Assert.Equal(999.75, (double)summary["length_m"]!, 1e-9);
+        Assert.Equal((double)summary["roughnessIndexLeft_m_per_km"]!, (double)summary["roughnessIndexMean_m_per_km"]!, 1e-9);
+        Assert.Equal(["road-coherence.svg", "road-profile.csv", "road-profile.svg", "road-spectrum.csv", "road-spectrum.svg", "road.json"],
+            Directory.GetFiles(folder["out"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
     }
 
     [Fact]

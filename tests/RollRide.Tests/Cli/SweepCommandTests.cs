@@ -28,6 +28,20 @@ public class SweepCommandTests
         Assert.Equal(3, summary["variants"]!.GetValue<int>());
     }
 
+    [Fact]
+    public async Task Json_is_the_summary_of_the_sweep_and_a_share_has_none()
+    {
+        using var folder = new TemporaryFolder();
+        string[] asked = ["sweep", Scenario(folder), "--vary", $"{Rate}=lin:45:55:2", "--json", "--format", "svg", "--out", folder["out"]];
+
+        (await Invocation.Of([.. asked, "--part", "1/2"])).Refused(ExitCode.BadInput, "--json", "merge");
+        var invocation = await Invocation.Of(asked);
+
+        Assert.Equal((ExitCode.Done, ""), (invocation.ExitCode, invocation.Error));
+        Assert.Equal(File.ReadAllText(Path.Combine(folder["out"], "sweep-summary.json")), invocation.Output);
+        Assert.True(File.Exists(Path.Combine(folder["out"], "sweep-curves.svg")));
+    }
+
     [Theory]
     [InlineData("nowhere=1", "no number 'nowhere'")]
     [InlineData("vehicle.track_mm", "is not understood")]

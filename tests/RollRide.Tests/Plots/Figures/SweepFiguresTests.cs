@@ -38,10 +38,10 @@ public class SweepFiguresTests
     public void Each_design_has_its_figures_and_they_can_be_drawn(string sweep, string[] names)
     {
         using var trial = new SweepTrial(sweep);
-        var figures = SweepFigures.All(trial.Analyse(), new PlotSize(640, 360));
+        var figures = SweepFigures.All(trial.Analyse());
 
         Assert.Equal(names, figures.Select(figure => figure.FileName).Order(StringComparer.Ordinal));
-        Assert.All(figures, figure => Assert.NotEmpty(PngRenderer.Render(figure)));
+        Assert.All(figures, figure => Assert.NotEmpty(PngRenderer.Render(figure with { Size = new PlotSize(640, 360) })));
         Assert.All(figures, figure => Assert.True(PlotFont.Covers(figure.Title + figure.Subtitle.Replace("\n", "", StringComparison.Ordinal))));
     }
 
@@ -50,7 +50,7 @@ public class SweepFiguresTests
     {
         using var trial = new SweepTrial(
             $$"""{ "metrics": ["rollRatio"], "parameters": [ { "path": "layouts[Outer].placement.motionRatios.roll", "values": [0.8, 0.4, 0.6] } ] }""");
-        var figure = Assert.Single(SweepFigures.All(trial.Analyse(), PlotSize.Slide));
+        var figure = Assert.Single(SweepFigures.All(trial.Analyse()));
 
         // The ratio is the parameter itself.
         Assert.StartsWith("Motion ratio, roll goes from 0.400 to 0.800 with 'Outer' as ", figure.Title, StringComparison.Ordinal);

@@ -1,0 +1,64 @@
+using System.Text.Json.Nodes;
+using RollRide.Mounting;
+using RollRide.Studies;
+
+namespace RollRide.Results;
+
+/// <summary>Writes how the dampers move over the travel, in short, as <c>mounts.json</c>.</summary>
+public static class MountsSummary
+{
+    private const double Mm = 1e3;
+    private const double Deg = 180 / Math.PI;
+
+    /// <summary>Writes the summary.</summary>
+    /// <param name="output">Where it goes.</param>
+    /// <param name="result">What was found.</param>
+    /// <param name="warnings">The warnings of the scenario.</param>
+    public static void Write(TextWriter output, MountsResult result, IEnumerable<string> warnings)
+    {
+        ArgumentNullException.ThrowIfNull(output);
+        ArgumentNullException.ThrowIfNull(result);
+        var summary = Summary.Traced(result.Study);
+        summary["warnings"] = Summary.Texts(warnings);
+        summary["conclusions"] = Summary.Texts(MountsConclusions.Of(result));
+        summary["travel"] = new JsonObject
+        {
+            ["bump_mm"] = result.Travel.Bump * Mm,
+            ["rebound_mm"] = result.Travel.Rebound * Mm,
+            ["roll_deg"] = result.Travel.Roll * Deg,
+            ["untilTheStopsTouch"] = !result.TravelIsGiven,
+        };
+        summary["layouts"] = new JsonArray([.. result.Layouts.Select(mounts => (JsonNode)OfLayout(mounts))]);
+        if (!result.Linkage.IsEmpty)
+            summary["linkage"] = new JsonArray([.. result.Linkage.Select(wheel => (JsonNode)OfWheel(wheel, result.Study.Vehicle.HalfTrack))]);
+        Summary.WriteJson(output, summary);
+    }
+
+    private static JsonObject OfLayout(LayoutMounts mounts) => new()
+    {
+        ["name"] = mounts.Layout.Name,
+        ["heaveRatio"] = mounts.Layout.Fitting.HeaveRatio,
+        ["heaveRatioLeast"] = mounts.InHeave.Min(at => at.HeaveRatio),
+        ["heaveRatioGreatest"] = mounts.InHeave.Max(at => at.HeaveRatio),
+        ["rollRatio"] = mounts.Layout.Fitting.RollRatio,
+        ["rollRatioLeast"] = mounts.InRoll.Min(at => at.RollRatio),
+        ["rollRatioGreatest"] = mounts.InRoll.Max(at => at.RollRatio),
+        ["length_mm"] = mounts.Length * Mm,
+        ["lengthShortest_mm"] = (mounts.Length - mounts.Shortest.Compression) * Mm,
+        ["lengthLongest_mm"] = (mounts.Length - mounts.Longest.Compression) * Mm,
+        ["leftClosed_mm"] = mounts.ClosedReserve * Mm,
+        ["leftExtended_mm"] = mounts.ExtendedReserve * Mm,
+        ["overCentreHeave_mm"] = mounts.OverCentre * Mm,
+    };
+
+    private static JsonObject OfWheel(WheelPosition wheel, double halfTrack) => new()
+    {
+        ["wheelTravel_mm"] = wheel.Travel * Mm,
+        ["camber_deg"] = wheel.Camber * Deg,
+        ["toe_deg"] = wheel.Toe * Deg,
+        ["halfTrackChange_mm"] = (wheel.Contact.Y - halfTrack) * Mm,
+        ["rollCentreHeight_mm"] = wheel.RollCentreHeight * Mm,
+        ["instantCentreY_mm"] = wheel.InstantCentre?.Y * Mm,
+        ["instantCentreZ_mm"] = wheel.InstantCentre?.Z * Mm,
+    };
+}

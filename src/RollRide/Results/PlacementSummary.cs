@@ -1,0 +1,62 @@
+using System.Text.Json.Nodes;
+using RollRide.Packaging;
+using RollRide.Studies;
+
+namespace RollRide.Results;
+
+/// <summary>Writes where the dampers fit, and what closed slots lack, as <c>placement.json</c>.</summary>
+public static class PlacementSummary
+{
+    private const double Mm = 1e3;
+
+    /// <summary>Writes the summary.</summary>
+    /// <param name="output">Where it goes.</param>
+    /// <param name="result">What was found.</param>
+    /// <param name="warnings">The warnings of the scenario.</param>
+    public static void Write(TextWriter output, PlacementResult result, IEnumerable<string> warnings)
+    {
+        ArgumentNullException.ThrowIfNull(output);
+        ArgumentNullException.ThrowIfNull(result);
+        var summary = Summary.Traced(result.Study);
+        summary["warnings"] = Summary.Texts(warnings);
+        summary["conclusions"] = Summary.Texts(PlacementConclusions.Of(result));
+        summary["damperVelocity_m_per_s"] = result.Study.Analysis.ReferenceVelocity;
+        summary["bands"] = new JsonArray([.. result.Bands.Select(band => (JsonNode)OfBand(band))]);
+        summary["closedSlots"] = new JsonArray([.. result.Found.Shortfalls.Select(slot => (JsonNode)OfShortfall(slot))]);
+        Summary.WriteJson(output, summary);
+    }
+
+    private static JsonObject OfBand(PlacedBand placed) => new()
+    {
+        ["name"] = PlacementStudy.NameOf(placed.Band.Side),
+        ["from_mm"] = placed.Band.Inner * Mm,
+        ["to_mm"] = placed.Band.Outer * Mm,
+        ["limitInboard"] = placed.Band.InnerLimit?.Text,
+        ["limitOutboard"] = placed.Band.OuterLimit?.Text,
+        ["heaveRatio"] = placed.Layout.Fitting.HeaveRatio,
+        ["rollRatio"] = placed.Layout.Fitting.RollRatio,
+        ["heaveDampingRatio"] = placed.Modes.Heave.DampingRatio,
+        ["rollDampingRatio"] = placed.Modes.Roll.DampingRatio,
+        ["rollDampingLost_percent"] = placed.RollDampingLost * 100,
+        ["settingWindow"] = placed.Window is not { } window ? null : new JsonObject
+        {
+            ["open"] = window.IsOpen,
+            ["from_N_s_per_m"] = window.IsOpen ? window.Lower.Coefficient : null,
+            ["to_N_s_per_m"] = window.IsOpen ? window.Upper.Coefficient : null,
+        },
+    };
+
+    private static JsonObject OfShortfall(Shortfall slot) => new()
+    {
+        ["name"] = PlacementStudy.NameOf(slot.Side),
+        ["closestAt_mm"] = slot.Position * Mm,
+        ["limit"] = slot.Worst.Text,
+        ["lacking_mm"] = -slot.Worst.Margin * Mm,
+        ["walls"] = new JsonArray([.. slot.Walls.Select(wall => (JsonNode)new JsonObject
+        {
+            ["name"] = wall.Wall,
+            ["move_mm"] = wall.Distance * Mm,
+            ["direction"] = wall.Outboard ? "outboard" : "inboard",
+        })]),
+    };
+}

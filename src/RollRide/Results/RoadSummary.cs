@@ -1,0 +1,39 @@
+using RollRide.Roads;
+using RollRide.Studies;
+
+namespace RollRide.Results;
+
+/// <summary>Writes what a road is as <c>road.json</c>.</summary>
+public static class RoadSummary
+{
+    /// <summary>Writes the summary.</summary>
+    /// <param name="output">Where it goes.</param>
+    /// <param name="provenance">Where the road comes from.</param>
+    /// <param name="profile">Its profile.</param>
+    /// <param name="analysis">What it is.</param>
+    /// <param name="trackWidth">Distance between the tracks, m.</param>
+    /// <param name="warnings">The warnings of the file it was read from.</param>
+    public static void Write(TextWriter output, Provenance provenance, RoadProfile profile, RoadAnalysis analysis, double trackWidth, IEnumerable<string> warnings)
+    {
+        ArgumentNullException.ThrowIfNull(output);
+        ArgumentNullException.ThrowIfNull(profile);
+        ArgumentNullException.ThrowIfNull(analysis);
+        var summary = Summary.Traced(provenance);
+        summary["warnings"] = Summary.Texts(warnings);
+        summary["conclusions"] = Summary.Texts(RoadConclusions.Of(analysis));
+        summary["length_m"] = profile.Length;
+        summary["sampleSpacing_m"] = profile.Step;
+        summary["track_m"] = trackWidth;
+        summary["longestWavelength_m"] = 1 / analysis.Bands[0].Low;
+        summary["class"] = analysis.Class.ToString();
+        summary["classDensity_m3"] = analysis.ClassDensity;
+        summary["lineDensity_m3"] = analysis.ReferenceDensity;
+        summary["waviness"] = analysis.Waviness;
+        summary["departureFromLineRms_dB"] = analysis.FitDeviationDb;
+        summary["roughnessIndexLeft_m_per_km"] = analysis.LeftIndex;
+        summary["roughnessIndexRight_m_per_km"] = analysis.RightIndex;
+        summary["roughnessIndexMean_m_per_km"] = analysis.MeanIndex;
+        summary["roughnessIndexOfMeanProfile_m_per_km"] = analysis.MeanProfileIndex;
+        Summary.WriteJson(output, summary);
+    }
+}

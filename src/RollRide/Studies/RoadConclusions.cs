@@ -1,0 +1,27 @@
+using RollRide.Roads;
+
+namespace RollRide.Studies;
+
+/// <summary>What a practitioner concludes from a road by itself, in words, from its numbers.</summary>
+public static class RoadConclusions
+{
+    // The bands fitted scatter by some tenths of the waviness; common practice, no source.
+    private const double NearStandard = 0.2;
+
+    /// <summary>Draws the conclusions.</summary>
+    /// <param name="analysis">What the road is.</param>
+    public static IReadOnlyList<string> Of(RoadAnalysis analysis)
+    {
+        ArgumentNullException.ThrowIfNull(analysis);
+        return
+        [
+            FormattableString.Invariant($"A road of class {analysis.Class}: Gd(n0) = {analysis.ClassDensity * 1e6:G3}e-6 m³, where the class reaches from {RoadClasses.LowerLimit(analysis.Class) * 1e6:G6}e-6 to {RoadClasses.UpperLimit(analysis.Class) * 1e6:G6}e-6."),
+            (analysis.Waviness - 2) switch
+            {
+                > NearStandard => "It has more of the long waves than the standard's slope: body motion more than axle hop.",
+                < -NearStandard => "It has more of the short waves than the standard's slope: axle hop and harshness more than body motion.",
+                _ => "Its slope is near the standard's: long and short waves in the usual proportion.",
+            },
+        ];
+    }
+}
