@@ -46,7 +46,7 @@ internal static class ModesCommand
                 folder =>
                 {
                     if (withPlots)
-                        figures.AddFiles(parsed, folder, study.Provenance.Scenario, read.Output, [ModesOverVelocityFigure.Build(result), ResponseFigures.ToRoad(result), ResponseFigures.ToLateralAcceleration(result)], cancellation);
+                        figures.AddFiles(parsed, folder, study.Provenance.Scenario, read.Output, [ModesOverVelocityFigure.Build(result), ResponseFigures.ToRoad(result), ResponseFigures.TravelToRoad(result), ResponseFigures.ToLateralAcceleration(result)], cancellation);
                 },
                 cancellation);
             if (parsed.GetValue(json))

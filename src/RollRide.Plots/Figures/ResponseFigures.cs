@@ -28,6 +28,20 @@ public static class ResponseFigures
             FigureParts.Footer(result.Study), [.. panels.Select((panel, i) => new Panel(panel.Build(), i / 2, i % 2))]);
     }
 
+    /// <summary>Suspension travel over a road in heave (left) and in roll (right).</summary>
+    /// <param name="result">The modes.</param>
+    public static Figure TravelToRoad(ModesResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        var heave = OfRoad(result, "Road heave: travel, left", "Gain", "mm/mm", response => response.RoadHeave.SuspensionTravel, 1);
+        var roll = OfRoad(result, "Road roll: travel, left", "Gain", "mm/mm", response => response.RoadRoll.SuspensionTravel, 1);
+        var most = result.Layouts.MaxBy(layout => Largest(layout.Response.RoadRoll.SuspensionTravel))!;
+        return new Figure("response-travel.png",
+            FigureParts.Text($"At its worst frequency a tilting road moves the suspension {Times(Largest(most.Response.RoadRoll.SuspensionTravel))} times the road's height{(result.Layouts.Length > 1 ? $" ('{most.Name}')" : "")}"),
+            FigureParts.Text($"How much travel does a road take up that lifts both wheels (heave) or tilts them (roll)? Over the wheel's road height, at {result.Study.Analysis.ReferenceVelocity:0.###} m/s damper velocity."),
+            FigureParts.Footer(result.Study), [new Panel(heave.Build()), new Panel(roll.Build(), Column: 1)]);
+    }
+
     /// <summary>Roll angle over lateral acceleration.</summary>
     /// <param name="result">The modes.</param>
     public static Figure ToLateralAcceleration(ModesResult result)
@@ -45,6 +59,8 @@ public static class ResponseFigures
         return new Figure("response-lateral.png", title, "How far does the body roll when the lateral acceleration swings at each frequency, against a turn in which it stays?",
             FigureParts.Footer(result.Study), [new Panel(panel.Build())]);
     }
+
+    private static double Largest(ImmutableArray<Complex> gains) => gains.Max(gain => gain.Magnitude);
 
     private static string Times(double gain) => gain.ToString(gain < 1 ? "F2" : gain < 10 ? "F1" : "F0", CultureInfo.InvariantCulture);
 

@@ -16,7 +16,7 @@ public sealed class ModesCommandTests
         var invocation = await Invocation.Of("modes", path, "--out", folder["out"]);
 
         Assert.Equal((ExitCode.Done, ""), (invocation.ExitCode, invocation.Error));
-        string[] expected = ["damping-over-velocity.png", "modes.csv", "modes.json", "response-lateral.png", "response-road.png", "responses.csv"];
+        string[] expected = ["damping-over-velocity.png", "modes.csv", "modes.json", "response-lateral.png", "response-road.png", "response-travel.png", "responses.csv"];
         Assert.Equal(expected, Directory.EnumerateFiles(folder["out"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
         Assert.Contains("[tramp: wheels against each other]", invocation.Output, StringComparison.Ordinal);
         Assert.Contains("of heave's ratio", invocation.Output, StringComparison.Ordinal);
