@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.CommandLine.Help;
 using System.CommandLine.Invocation;
 using RollRide.Cli.Commands;
 using RollRide.DataFiles;
@@ -10,6 +11,8 @@ namespace RollRide.Cli;
 /// <summary>The command line: all commands, and how their faults reach the user.</summary>
 public static class CommandLine
 {
+    private const string ProgramName = "rollride";
+
     private static readonly Option<bool> Quiet = new("--quiet", "-q")
     {
         Description = "print nothing but warnings and faults",
@@ -36,8 +39,8 @@ public static class CommandLine
         var parsed = Root().Parse(args);
         if (parsed.Errors.Count > 0 && parsed.Action is ParseErrorAction)
         {
-            foreach (var fault in parsed.Errors)
-                await error.WriteLineAsync(fault.Message);
+            foreach (var fault in UnknownCommand(parsed) is { } unknown ? [unknown] : parsed.Errors.Select(fault => fault.Message))
+                await error.WriteLineAsync(fault);
             await error.WriteLineAsync($"'{Join(parsed.CommandResult.Command)} --help' shows what is accepted.");
             return ExitCode.BadInput;
         }
@@ -77,7 +80,15 @@ public static class CommandLine
     }
 
     /// <summary>The root command with every command below it.</summary>
-    internal static RootCommand Root() => new(
+    internal static RootCommand Root()
+    {
+        var root = Commands();
+        var help = root.Options.OfType<HelpOption>().Single();
+        help.Action = new ProgramHelp((SynchronousCommandLineAction)help.Action!, ProgramName);
+        return root;
+    }
+
+    private static RootCommand Commands() => new(
         """
         Where should an axle's dampers sit, and how should they be valved? RollRide runs damper layouts over a bump and through a corner,
         from one scenario file.
@@ -104,7 +115,17 @@ public static class CommandLine
         Quiet,
     };
 
-    private static string Join(Command command) => command is RootCommand ? "rollride" : $"rollride {command.Name}";
+    /// <summary>What to say where the first word is no command; null where it is one, or there is none.</summary>
+    private static string? UnknownCommand(ParseResult parsed)
+    {
+        var root = parsed.RootCommandResult.Command;
+        if (parsed.CommandResult.Command != root || parsed.UnmatchedTokens is not [var word, ..] || word.StartsWith('-'))
+            return null;
+        var known = root.Subcommands.Select(command => command.Name).ToArray();
+        return $"unknown command '{word}'; {NearestName.Ask(word, known) ?? $"known: {string.Join(", ", known)}"}";
+    }
+
+    private static string Join(Command command) => command is RootCommand ? ProgramName : $"{ProgramName} {command.Name}";
 
     private static async Task<int> Tell(TextWriter error, string message, int exitCode)
     {

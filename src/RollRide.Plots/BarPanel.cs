@@ -5,8 +5,8 @@ using OxyPlot.Axes;
 namespace RollRide.Plots;
 
 /// <summary>
-/// A panel that compares a number of each layout, in one or more categories. Each bar carries its value, and the marker of its layout
-/// at its end, so that it can be read in greyscale.
+/// A panel that compares a number of each layout, in one or more categories. Each bar carries its value at its end, and the marker of
+/// its layout at its foot, so that it can be read in greyscale.
 /// </summary>
 public sealed record BarPanel
 {
@@ -56,6 +56,9 @@ public sealed record BarPanel
     /// <summary>Where the values should be, or null.</summary>
     public PlotSpan? Target { get; init; }
 
+    /// <summary>Limits of single categories, each a dashed line across that category's bars.</summary>
+    public IReadOnlyList<BarLimit> Limits { get; init; } = [];
+
     /// <summary>Builds the plot.</summary>
     public PlotModel Build()
     {
@@ -69,15 +72,42 @@ public sealed record BarPanel
         AddTarget(model);
         Theme.AddZeroLine(model, value);
         model.Annotations.Add(new Bars(Groups, Decimals, Upright, namesBars));
+        foreach (var limit in Limits)
+        {
+            // On a strip of white it shows on bars of any colour.
+            model.Annotations.Add(LineOf(limit, OxyColors.White, LineStyle.Solid, 2 * Theme.Reference.Thickness));
+            model.Annotations.Add(LineOf(limit, Theme.Ink, LineStyle.Dash, Theme.Reference.Thickness));
+        }
+
         if (!namesBars)
             model.Annotations.Add(new DirectLabels([.. Groups.Select(group => new CurveEnd(group.Name, group.Style, 0, 0))], LabelPlacement.AbovePanels, []));
         return model;
     }
 
+    private LineAnnotation LineOf(BarLimit limit, OxyColor color, LineStyle style, double thickness)
+    {
+        const double half = 0.46; // of the place of a category, with a gap to the next
+        var line = new LineAnnotation
+        {
+            Type = Upright ? LineAnnotationType.Horizontal : LineAnnotationType.Vertical,
+            X = limit.Value,
+            Y = limit.Value,
+            Color = color,
+            LineStyle = style,
+            StrokeThickness = thickness,
+            Layer = AnnotationLayer.AboveSeries,
+        };
+        if (Upright)
+            (line.MinimumX, line.MaximumX) = (limit.Category - half, limit.Category + half);
+        else
+            (line.MinimumY, line.MaximumY) = (limit.Category - half, limit.Category + half);
+        return line;
+    }
+
     /// <summary>From zero, with room for the numbers at the ends of the bars.</summary>
     private PlotRange ValueRange()
     {
-        var tips = PlotRange.Of([0, .. Groups.SelectMany(group => group.Values)]);
+        var tips = PlotRange.Of([0, .. Groups.SelectMany(group => group.Values), .. Limits.Select(limit => limit.Value)]);
         var room = Headroom * (tips.Maximum - tips.Minimum);
         var bars = new PlotRange(tips.Minimum < 0 ? tips.Minimum - room : 0, tips.Maximum > 0 ? tips.Maximum + room : 0);
         return Target is null ? bars : new PlotRange(Math.Min(bars.Minimum, Target.From), Math.Max(bars.Maximum, Target.To));

@@ -3,7 +3,7 @@ using OxyPlot.Annotations;
 
 namespace RollRide.Plots;
 
-/// <summary>Draws the bars of a <see cref="BarPanel"/>, each with its layout's marker and its value at its end.</summary>
+/// <summary>Draws the bars of a <see cref="BarPanel"/>, each with its layout's marker at its foot and its value at its end.</summary>
 /// <param name="groups">The layouts.</param>
 /// <param name="decimals">Decimals of the values.</param>
 /// <param name="upright">Whether the bars stand.</param>
@@ -13,6 +13,7 @@ internal sealed class Bars(IReadOnlyList<BarGroup> groups, int decimals, bool up
     private const double GroupWidth = 0.84;
     private const double ThickestBar = 0.62;
     private const double Gap = 3;
+    private const double RoomForMarker = 2 * (Theme.MarkerSize + Gap);
 
     /// <inheritdoc/>
     public override void Render(IRenderContext rc)
@@ -38,12 +39,12 @@ internal sealed class Bars(IReadOnlyList<BarGroup> groups, int decimals, bool up
         var tip = Place(value, middle + filled * thickness / 2);
         rc.DrawRectangle(new OxyRect(foot, tip), group.Style.Color, OxyColors.Undefined, 0, EdgeRenderingMode.PreferGeometricAccuracy);
 
-        var end = Place(value, middle);
+        var (start, end) = (Place(0, middle), Place(value, middle));
         var away = value < 0 ? -1 : 1;
-        // The marker stands beyond the bar's end, where its shape shows.
-        var beyond = away * (Theme.MarkerSize + 3);
-        group.Style.DrawMarker(rc, upright ? new(end.X, end.Y - beyond) : new(end.X + beyond, end.Y));
-        var distance = Math.Abs(beyond) + Theme.MarkerSize + Gap;
+        // Inside the bar at its foot, where it cannot be taken for a value; a bar too low for it goes by its place.
+        if (start.DistanceTo(end) > RoomForMarker)
+            group.Style.DrawMarkerOnColor(rc, upright ? new(start.X, start.Y - (away * RoomForMarker / 2)) : new(start.X + (away * RoomForMarker / 2), start.Y));
+        const double distance = Gap;
         var (at, horizontal, vertical) = upright
             ? (new ScreenPoint(end.X, end.Y - away * distance), HorizontalAlignment.Center, value < 0 ? VerticalAlignment.Top : VerticalAlignment.Bottom)
             : (new ScreenPoint(end.X + away * distance, end.Y), value < 0 ? HorizontalAlignment.Right : HorizontalAlignment.Left, VerticalAlignment.Middle);

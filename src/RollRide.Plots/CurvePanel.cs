@@ -57,6 +57,9 @@ public sealed record CurvePanel
     /// <summary>Whether the horizontal axis is logarithmic, as for frequencies.</summary>
     public bool LogarithmicX { get; init; }
 
+    /// <summary>Room left free at both ends of a linear horizontal axis, as a share of its range.</summary>
+    public double XPadding { get; init; }
+
     /// <summary>Whether the vertical axis is logarithmic, as for gains; then every value must be greater than 0.</summary>
     public bool LogarithmicY { get; init; }
 
@@ -69,6 +72,15 @@ public sealed record CurvePanel
     /// <summary>Points that carry their value.</summary>
     public IReadOnlyList<PeakMark> Peaks { get; init; } = [];
 
+    /// <summary>Straight continuations beyond what was measured, dotted.</summary>
+    public IReadOnlyList<PlotSeries> Extensions { get; init; } = [];
+
+    /// <summary>Limits of the horizontal axis before padding, for panels with one scale; null for those of what it shows.</summary>
+    public PlotRange? XRange { get; init; }
+
+    /// <summary>Limits of the vertical axis before padding, for panels with one scale; null for those of what it shows.</summary>
+    public PlotRange? YRange { get; init; }
+
     /// <summary>Where the layouts are named.</summary>
     public LabelPlacement Labels { get; init; } = LabelPlacement.AtCurveEnds;
 
@@ -76,10 +88,12 @@ public sealed record CurvePanel
     public PlotModel Build()
     {
         var model = Theme.Panel(Title);
-        var all = Curves.Concat(Runs).ToArray();
-        var x = PlotRange.Of(
-            [.. all.SelectMany(curve => curve.X), .. ReferenceLines.Where(line => line.Vertical).Select(line => line.Value), .. Peaks.Select(peak => peak.X)]);
+        var all = Curves.Concat(Runs).Concat(Extensions).ToArray();
+        var x = XRange ?? PlotRange.Of(
+            [.. all.SelectMany(curve => curve.X), .. ReferenceLines.Where(line => line.Vertical).Select(line => line.Value), .. Peaks.Select(peak => peak.X)],
+            LogarithmicX ? 0 : XPadding);
         var y = PlotRange.Of(
+            YRange is { } limits ? [limits.Minimum, limits.Maximum] :
             [.. all.SelectMany(curve => curve.Y), .. ReferenceLines.Where(line => !line.Vertical).Select(line => line.Value), .. Peaks.Select(peak => peak.Y)],
             LogarithmicY ? 0 : Padding);
         if (LogarithmicY)
@@ -105,6 +119,12 @@ public sealed record CurvePanel
             };
             path.Points.AddRange(run.X.Zip(run.Y, (a, b) => new DataPoint(a, b)));
             model.Series.Add(path);
+        }
+        foreach (var extension in Extensions)
+        {
+            var line = new LineSeries { Color = extension.Style.Color, StrokeThickness = extension.Style.Thickness, Dashes = [1, 2] };
+            line.Points.AddRange(extension.X.Zip(extension.Y, (a, b) => new DataPoint(a, b)));
+            model.Series.Add(line);
         }
         foreach (var curve in Curves)
             curve.AddTo(model, curve.X.Zip(curve.Y, (a, b) => new DataPoint(a, b)), x, LogarithmicX);

@@ -25,6 +25,10 @@ public sealed record LayoutStyle(OxyColor Color, IReadOnlyList<double> Dashes, M
     internal void DrawMarker(IRenderContext rc, ScreenPoint at) =>
         rc.DrawMarker(at, Marker, null, Theme.MarkerSize, MarkerFill, Color, MarkerStroke, EdgeRenderingMode.PreferGeometricAccuracy);
 
+    /// <summary>Draws the marker in white, on a ground of the layout's colour.</summary>
+    internal void DrawMarkerOnColor(IRenderContext rc, ScreenPoint at) =>
+        rc.DrawMarker(at, Marker, null, Theme.MarkerSize, Filled ? OxyColors.White : Color, OxyColors.White, MarkerStroke, EdgeRenderingMode.PreferGeometricAccuracy);
+
     /// <summary>Draws a straight piece of the line with the marker at its middle: the layout's key.</summary>
     internal void DrawKey(IRenderContext rc, ScreenPoint from, double length)
     {

@@ -8,6 +8,9 @@ internal sealed class PanelTitle(string text) : MarginAnnotation
 {
     private const double Gap = 5;
 
+    /// <summary>The title.</summary>
+    public string Text => text;
+
     /// <summary>Height of what stands between it and the plot area; set by the page.</summary>
     public double Offset { get; set; }
 

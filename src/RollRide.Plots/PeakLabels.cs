@@ -33,7 +33,7 @@ internal sealed class PeakLabels : Annotation
     {
         var marks = _peaks.Select(peak => (peak.Label, Theme.For(peak.StyleIndex).Color, Layout: LayoutOf(peak), At: Transform(new DataPoint(peak.X, peak.Y))))
             .OrderBy(mark => mark.At.Y).ToArray();
-        var taken = Arrange([.. marks.Select(mark => (mark.Label, mark.At))], Curves(), PlotModel.PlotArea);
+        var taken = Arrange([.. marks.Select(mark => (mark.Label, mark.At))], Curves(), PlotModel.PlotArea, Texts());
         for (var i = 0; i < marks.Length; i++)
         {
             var (_, color, layout, at) = marks[i];
@@ -64,8 +64,9 @@ internal sealed class PeakLabels : Annotation
     /// <param name="marks">The values and their points, in the order in which they are placed.</param>
     /// <param name="curves">The curves that are not to be covered.</param>
     /// <param name="area">The plot area, which no value leaves.</param>
+    /// <param name="texts">Where other texts stand.</param>
     internal static IReadOnlyList<OxyRect> Arrange(
-        IReadOnlyList<(string Label, ScreenPoint At)> marks, IReadOnlyList<ScreenPoint[]> curves, OxyRect area)
+        IReadOnlyList<(string Label, ScreenPoint At)> marks, IReadOnlyList<ScreenPoint[]> curves, OxyRect area, IReadOnlyList<OxyRect>? texts = null)
     {
         var taken = new List<OxyRect>();
         foreach (var mark in marks)
@@ -73,7 +74,7 @@ internal sealed class PeakLabels : Annotation
         return taken;
 
         double Cost(OxyRect place) =>
-            CostOfText * taken.Count(other => Overlap(place, other))
+            CostOfText * taken.Concat(texts ?? []).Count(other => Overlap(place, other))
             + CostOfDot * marks.Count(mark => place.Inflate(new OxyThickness(DotSize)).Contains(mark.At))
             + curves.Sum(curve => LengthWithin(place, curve));
     }
@@ -111,6 +112,26 @@ internal sealed class PeakLabels : Annotation
         return length;
     }
 
-    private ScreenPoint[][] Curves() =>
-        [.. PlotModel.Series.OfType<LineSeries>().Where(series => series.LineStyle != LineStyle.None).Select(series => series.Points.Select(Transform).ToArray())];
+    /// <summary>The curves, and the vertical reference lines.</summary>
+    private ScreenPoint[][] Curves()
+    {
+        var (top, bottom) = (PlotModel.PlotArea.Top, PlotModel.PlotArea.Bottom);
+        ScreenPoint[] Standing(double x) => [new(Transform(new DataPoint(x, 0)).X, top), new(Transform(new DataPoint(x, 0)).X, bottom)];
+        return
+        [
+            .. PlotModel.Series.OfType<LineSeries>().Where(series => series.LineStyle != LineStyle.None).Select(series => series.Points.Select(Transform).ToArray()),
+            .. PlotModel.Annotations.OfType<LineAnnotation>().Where(line => line is { Type: LineAnnotationType.Vertical, LineStyle: LineStyle.Dash }).Select(line => Standing(line.X)),
+        ];
+    }
+
+    /// <summary>Where the texts written into the panel stand.</summary>
+    private OxyRect[] Texts() => [.. PlotModel.Annotations.OfType<TextAnnotation>().Select(text =>
+    {
+        var at = Transform(text.TextPosition);
+        var size = new OxySize(PlotFont.Width(text.Text ?? "", text.FontSize) + (2 * text.Padding.Left), PlotFont.LineHeight(text.FontSize) + (2 * text.Padding.Top));
+        return new OxyRect(
+            at.X - (size.Width * (1 + Math.Sign((int)text.TextHorizontalAlignment)) / 2),
+            at.Y - (size.Height * (1 + Math.Sign((int)text.TextVerticalAlignment)) / 2),
+            size.Width, size.Height);
+    })];
 }

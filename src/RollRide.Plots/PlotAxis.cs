@@ -36,7 +36,7 @@ public static class PlotAxis
     {
         if (range.Minimum <= 0)
             throw new ArgumentOutOfRangeException(nameof(range), range.Minimum, $"The lower limit of the logarithmic axis '{title}' must be greater than 0.");
-        var axis = new LogarithmicAxis();
+        var axis = new DecadeAxis();
         Dress(axis, position, title, unit, range);
         axis.LabelFormatter = value => value < 1e-3
             ? value.ToString("0.##e+0", CultureInfo.InvariantCulture)

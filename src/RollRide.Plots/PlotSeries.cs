@@ -36,6 +36,9 @@ public sealed record PlotSeries
     /// <summary>Vertical values.</summary>
     public IReadOnlyList<double> Y { get; }
 
+    /// <summary>Where its markers stand, such as the points it was measured at; null for a few across the axis, which only tell it from others.</summary>
+    public IReadOnlyList<(double X, double Y)>? Marks { get; init; }
+
     /// <summary>How it is drawn.</summary>
     internal LayoutStyle Style { get; }
 
@@ -84,7 +87,9 @@ public sealed record PlotSeries
         };
         // Each style has its own places, so that markers of curves that run together do not hide each other.
         var shift = (StyleIndex + 0.5) / Theme.LayoutCount;
-        for (var mark = 0; mark < MarksOnCurve; mark++)
+        if (Marks is not null)
+            marks.Points.AddRange(Marks.Select(mark => new DataPoint(mark.X, mark.Y)));
+        for (var mark = 0; Marks is null && mark < MarksOnCurve; mark++)
         {
             var share = (mark + shift) / MarksOnCurve;
             var place = logarithmic

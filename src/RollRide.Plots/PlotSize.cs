@@ -17,9 +17,6 @@ public sealed record PlotSize
     /// <summary>A picture that fills one slide: 1600 × 900 px.</summary>
     public static PlotSize Slide { get; } = new(1600, 900);
 
-    /// <summary>A picture with room for two or three panels above each other: 1600 × 1200 px.</summary>
-    public static PlotSize Tall { get; } = new(1600, 1200);
-
     /// <summary>Makes a size.</summary>
     /// <param name="widthPx">Width, px, 200 to 10000.</param>
     /// <param name="heightPx">Height, px, 200 to 10000.</param>

@@ -46,6 +46,9 @@ public static class Theme
     /// <summary>Fill of every second shaded span.</summary>
     public static OxyColor Shade { get; } = OxyColor.FromRgb(0xF3, 0xF4, 0xF6);
 
+    /// <summary>Fill of a span that stands out.</summary>
+    public static OxyColor Marked { get; } = OxyColor.FromRgb(0xD2, 0xD4, 0xD8);
+
     /// <summary>Fill of a target band.</summary>
     public static OxyColor Target { get; } = OxyColor.FromRgb(0xDD, 0xEB, 0xDD);
 

@@ -37,6 +37,12 @@ public sealed record TimePanel
     /// <summary>Limits of the time axis, s; those of the curves unless given.</summary>
     public PlotRange Time { get; init; }
 
+    /// <summary>Limits of the vertical axis before padding, for panels with one scale; null for those of what it shows.</summary>
+    public PlotRange? Values { get; init; }
+
+    /// <summary>Spans of time, s, that stand out by a darker ground.</summary>
+    public IReadOnlyList<PlotSpan> Marked { get; init; } = [];
+
     /// <summary>Horizontal reference lines, which the vertical axis always reaches, and vertical ones.</summary>
     public IReadOnlyList<ReferenceLine> ReferenceLines { get; init; } = [];
 
@@ -76,11 +82,13 @@ public sealed record TimePanel
         }
         model.Axes.Add(time);
         var value = PlotAxis.Linear(AxisPosition.Left, Quantity, Unit, PlotRange.Of(
+            Values is { } limits ? [limits.Minimum, limits.Maximum] :
             [.. Series.SelectMany(curve => curve.Y), .. ReferenceLines.Where(line => !line.Vertical).Select(line => line.Value), .. Peaks.Select(peak => peak.Y)],
             Padding));
         model.Axes.Add(value);
         Theme.AddZeroLine(model, value);
         SpanLabels.AddTo(model, Phases, i => i % 2 == 0 ? Theme.Shade : OxyColors.White);
+        SpanLabels.AddTo(model, Marked, _ => Theme.Marked);
         foreach (var curve in Series)
             curve.AddTo(model, MinMaxDecimation.Reduce(curve.X, curve.Y), Time);
         ReferenceLineLabels.AddTo(model, ReferenceLines);

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using RollRide.Dynamics;
+using RollRide.Plots;
 using RollRide.Scenarios;
 using RollRide.Studies;
 using RollRide.Vehicle;
@@ -26,13 +27,26 @@ internal static class CheckCommand
         command.SetAction(parsed =>
         {
             var read = ScenarioInput.Read(parsed, scenario);
-            Write(parsed.InvocationConfiguration.Output, read);
+            var remarks = Remarks(read).ToArray();
+            foreach (var remark in remarks)
+                parsed.InvocationConfiguration.Error.WriteLine($"warning: {remark}");
+            Write(parsed.InvocationConfiguration.Output, read, read.Warnings.Length + remarks.Length);
             return ExitCode.Done;
         });
         return command;
     }
 
-    private static void Write(TextWriter output, Scenario scenario)
+    /// <summary>What stops or spoils one command or figure only.</summary>
+    private static IEnumerable<string> Remarks(Scenario scenario)
+    {
+        foreach (var fault in scenario.TuningFaults)
+            yield return $"the command tune will refuse this: {fault}";
+        var study = scenario.Study;
+        foreach (var name in study.Layouts.Select(layout => layout.Name).Prepend(study.Provenance.Scenario).Where(name => !PlotFont.Covers(name)))
+            yield return $"{study.Provenance.File}: the typeface of the figures lacks a character of '{name}' and draws a box in its place";
+    }
+
+    private static void Write(TextWriter output, Scenario scenario, int warnings)
     {
         var study = scenario.Study;
         output.WriteLine($"{study.Provenance.Scenario} — {study.Vehicle.Name}");
@@ -43,9 +57,9 @@ internal static class CheckCommand
         output.WriteLine();
         WriteManoeuvre(output, study);
         output.WriteLine();
-        output.WriteLine(scenario.Warnings.IsEmpty
+        output.WriteLine(warnings == 0
             ? "Understood, nothing unusual."
-            : $"Understood, with {scenario.Warnings.Length} warning{(scenario.Warnings.Length == 1 ? "" : "s")} above.");
+            : $"Understood, with {warnings} warning{(warnings == 1 ? "" : "s")} above.");
     }
 
     private static void WriteVehicle(TextWriter output, HalfCar vehicle)

@@ -20,7 +20,7 @@ internal static class ComparisonReport
     private static readonly string[] PhaseKeys =
     [
         "bodyAccelerationRms_m_per_s2", "bodyAccelerationPeak_m_per_s2", "rollAccelerationRms_rad_per_s2",
-        "damperCompressionVelocityPeak_m_per_s", "damperReboundVelocityPeak_m_per_s",
+        "damperCompressionVelocityPeak_m_per_s", "damperReboundVelocityPeak_m_per_s", "tyreLoadMinimum_N", "loadTransferPeak_N",
     ];
 
     /// <summary>Tells what was found: as tables and sentences, or as <c>summary.json</c>.</summary>
@@ -59,7 +59,8 @@ internal static class ComparisonReport
 
         for (var i = 0; i < study.Manoeuvre.Phases.Length; i++)
             AddPhase(table, result, study.Manoeuvre.Phases[i].Name, PhaseKeys, layout => layout.Metrics.Phases[i]);
-        AddPhase(table, result, "whole run", RunKeys, layout => layout.Metrics.Whole);
+        string[] pairKeys = result.Layouts.Any(layout => layout.Metrics.OneTyreLiftOffTime > 0) ? ["liftOffTimeOneTyre_s"] : [];
+        AddPhase(table, result, "whole run", [.. RunKeys, .. pairKeys], layout => layout.Metrics.Whole);
         if (result.Layouts[0].Ride is { } ride)
         {
             table.AddGap();
@@ -70,13 +71,7 @@ internal static class ComparisonReport
 
         table.Write(output);
         WriteWarnings(output, result);
-        output.WriteLine();
-        foreach (var sentence in Conclusions.Of(result))
-            output.WriteLine(sentence);
-        output.WriteLine();
-        output.WriteLine(string.Join(' ', Cautions.All));
-        output.WriteLine();
-        output.WriteLine($"Written to {folder.Path}: {string.Join(", ", folder.Files)}");
+        StudyReport.WriteEnd(output, Conclusions.Of(result), folder);
     }
 
     private static string Verdict(WindowVerdict verdict) => verdict.Standing switch

@@ -5,12 +5,15 @@ using RollRide.Plots;
 using RollRide.Plots.Figures;
 using RollRide.Results;
 using RollRide.Scenarios;
+using RollRide.Studies;
 
 namespace RollRide.Cli.Commands;
 
 /// <summary>Reduces a dynamometer's record to a curve and a valving.</summary>
 internal static class DamperCommand
 {
+    private const string CurveFile = "curve.csv";
+
     public static Command Create()
     {
         var files = new Argument<string[]>("file")
@@ -66,11 +69,14 @@ internal static class DamperCommand
                 paths, options, parsed.GetValue(method) == "constant" ? DynoMethod.ConstantVelocity : DynoMethod.PeakVelocity, parsed.GetValue(exclude));
             var fit = Fit(paths[0], reduction, parsed.GetValue(rounded), parsed.GetValue(blowOff));
 
+            string[] sources = [.. paths.Select(path => Path.GetFileName(path))];
+            var source = string.Join(", ", sources);
             using var folder = new OutputFolder(parsed.GetValue(output)!);
-            folder.Add("curve.csv", writer => CurveTable.Write(writer, reduction.Curve));
+            folder.Add(CurveFile, writer => CurveTable.Write(writer, reduction.Curve, $"Reduced from {source}", $"RollRide {Provenance.ProgramVersion}"));
+            folder.Add("damper.json", writer => ReducedDamper.Write(writer, reduction, fit, sources, CurveFile));
             if (!parsed.GetValue(noPlots))
             {
-                foreach (var figure in DamperFigures.All(reduction, fit, string.Join(", ", paths.Select(Path.GetFileName))))
+                foreach (var figure in DamperFigures.All(reduction, fit, source))
                     folder.AddBytes(figure.FileName, PngRenderer.Render(figure));
             }
 

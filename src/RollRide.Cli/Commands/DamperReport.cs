@@ -11,7 +11,7 @@ internal static class DamperReport
     {
         WriteSpeeds(output, reduction);
         output.WriteLine();
-        output.WriteLine($"Friction {Number(reduction.Friction, 1)} N, gas force {Number(reduction.GasForce, 1)} N at mid-stroke, gas rate {Number(reduction.GasRate * 1e-3, 3)} N/mm (taken out of the curve)");
+        WriteSlowForces(output, reduction);
         output.WriteLine();
         WriteValving(output, fit);
         output.WriteLine();
@@ -27,14 +27,27 @@ internal static class DamperReport
         output.WriteLine($"Written to {folder.Path}: {string.Join(", ", folder.Files)}");
     }
 
+    private static void WriteSlowForces(TextWriter output, DynoReduction reduction)
+    {
+        output.WriteLine($"Friction {Quantity(reduction.Friction, 1, "N")}, gas force {Quantity(reduction.GasForce, 1, "N")} at mid-stroke, gas rate {Quantity(reduction.GasRate * 1e-3, 3, "N/mm")}");
+        output.WriteLine((reduction.Friction, reduction.GasForce) switch
+        {
+            (null, null) => "The data tell neither friction nor gas force: whatever there is of them is still in the curve.",
+            (null, _) => "The gas force is taken out of the curve; friction is still in it.",
+            _ => "Friction and gas force are taken out of the curve.",
+        });
+    }
+
+    private static string Quantity(double? value, int decimals, string unit) => value is null ? "–" : $"{Number(value, decimals)} {unit}";
+
     private static void WriteSpeeds(TextWriter output, DynoReduction reduction)
     {
-        var table = new TextTable("Measured", "cycles", "stroke [mm]", "compression [m/s]", "[N]", "rebound [m/s]", "[N]", "energy [J/cycle]", "hysteresis [N]", "valves alone: F/v compression", "rebound [N·s/m]", "rebound/compression");
+        var table = new TextTable("Measured", "cycles", "stroke [mm]", "compression [m/s]", "[N]", "rebound [m/s]", "[N]", "energy [J/cycle]", "hysteresis [N]", "curve: F/v compression", "rebound [N·s/m]", "rebound/compression");
         foreach (var speed in reduction.Speeds)
         {
             var (c, r) = (speed.Compression, speed.Rebound);
 
-            // The coefficients are those of the curve, which friction and gas are not in.
+            // The coefficients are those of the curve, which friction and gas are not in as far as the data tell them.
             var compression = c is { } fast ? reduction.Curve.Force(fast.Velocity) / fast.Velocity : (double?)null;
             var rebound = r is { } back ? reduction.Curve.Force(back.Velocity) / back.Velocity : (double?)null;
             table.Add(

@@ -19,7 +19,7 @@ internal static class ModesCommand
         var command = new Command("modes",
             """
             Find the natural modes of every layout: frequency and damping ratio of heave, roll, hop and tramp over damper velocity, the
-            ratio a release test would measure beside the linear one, and the response to road and steering from 0.1 to 50 Hz.
+            ratio a free-decay test would measure beside the linear one, and the response to road and steering from 0.1 to 50 Hz.
 
             Example:
               rollride modes scenarios/bump-then-corner.json --out results

@@ -21,7 +21,7 @@ internal static class ModesReport
         foreach (var name in Enum.GetValues<ModeName>())
         {
             table.AddGap();
-            table.Add($"[{ModeNames.Key(name)}]");
+            table.Add($"[{Heading(name)}]");
             Add("Natural frequency", "Hz", 2, layout => layout.Reference[name].NaturalFrequency);
             Add("Damped frequency", "Hz", 2, layout => layout.Reference[name].DampedFrequency);
             Add("Damping ratio, linear", "", 3, layout => layout.Reference[name].DampingRatio);
@@ -38,4 +38,11 @@ internal static class ModesReport
         table.Write(output);
         StudyReport.WriteEnd(output, ModesConclusions.Of(result), folder);
     }
+
+    private static string Heading(ModeName name) => name switch
+    {
+        ModeName.Hop => "hop: wheels together",
+        ModeName.Tramp => "tramp: wheels against each other",
+        _ => ModeNames.Key(name),
+    };
 }

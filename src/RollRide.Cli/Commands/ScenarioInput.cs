@@ -24,7 +24,7 @@ internal static class ScenarioInput
     {
         var option = new Option<string>("--out", "-o")
         {
-            Description = "folder for the results; files of the same names are replaced, others stay",
+            Description = "folder for the results; files of the same names are replaced, others stay: give each scenario its own",
             DefaultValueFactory = _ => "results",
             HelpName = "folder",
         };
@@ -92,9 +92,10 @@ internal static class ScenarioInput
         var unknown = names.Where(name => Find(study, name) is null).ToArray();
         if (unknown.Length > 0)
         {
-            throw new DataFileException(new DataFileFault(
+            var known = study.Layouts.Select(layout => layout.Name).ToArray();
+            throw new DataFileException(unknown.Select(name => new DataFileFault(
                 study.Provenance.File, null, null, null,
-                $"there is no layout '{string.Join("', '", unknown)}'; known: {string.Join(", ", study.Layouts.Select(layout => layout.Name))}"));
+                $"there is no layout '{name}'; {(NearestName.Ask(name, known) is { } question ? $"{question} " : "")}known: {string.Join(", ", known.Select(other => $"'{other}'"))}")));
         }
 
         return study with { Layouts = [.. names.Select(name => Find(study, name)!).Distinct()] };

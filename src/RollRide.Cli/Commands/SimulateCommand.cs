@@ -37,6 +37,8 @@ internal static class SimulateCommand
                 parsed.GetValue(output)!, result, read, seeds,
                 parsed.GetValue(noPlots) ? null : folder => figures.AddFiles(parsed, folder, study.Provenance.Scenario, ComparisonFigures.All(result, size), cancellation),
                 cancellation);
+            if (parsed.GetValue(layout) is null && read.Study.Layouts.Length > 1 && !parsed.GetValue(json))
+                parsed.InvocationConfiguration.Output.WriteLine($"Layout '{study.Layouts[0].Name}', the first of {read.Study.Layouts.Length}; --layout chooses another.");
             ComparisonReport.Answer(parsed, json, result, read, folder);
             if (!parsed.GetValue(json))
                 ride.Write(parsed, result, seeds);

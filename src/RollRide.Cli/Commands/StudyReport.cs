@@ -12,7 +12,8 @@ internal static class StudyReport
         foreach (var sentence in conclusions)
             output.WriteLine(sentence);
         output.WriteLine();
-        output.WriteLine(string.Join(' ', Cautions.All));
+        foreach (var caution in Cautions.All)
+            output.WriteLine(caution);
         output.WriteLine();
         output.WriteLine($"Written to {folder.Path}: {string.Join(", ", folder.Files)}");
     }

@@ -34,6 +34,8 @@ internal static class TuneCommand
         {
             var path = parsed.GetRequiredValue(scenario);
             var read = ScenarioInput.Read(parsed, scenario);
+            if (!read.TuningFaults.IsEmpty)
+                throw new DataFileException(read.TuningFaults);
             if (read.Tuning is not { } task)
                 throw new DataFileException(new DataFileFault(path, null, "tuning", null, "this key is missing: it says which damping is wanted, and what the damper can be"));
             var study = ScenarioInput.ChooseListed(read.Study, parsed.GetValue(layouts) ?? []);

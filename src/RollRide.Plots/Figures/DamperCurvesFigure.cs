@@ -1,3 +1,4 @@
+using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Studies;
 
@@ -9,6 +10,15 @@ public static class DamperCurvesFigure
     // More panels side by side leave their axes too narrow to read.
     private const int MostColumns = 4;
 
+    // The reach of more phases than this cannot be told apart on one curve.
+    private const int MostPhases = 2;
+
+    // Share of the axis, so that markers at its ends are whole.
+    private const double RoomForMarkers = 0.04;
+
+    // So many points draw a cubic as smooth as the eye sees it.
+    private const int FinePoints = 161;
+
     /// <summary>Builds the figure.</summary>
     /// <param name="result">What the layouts did.</param>
     public static Figure Build(ComparisonResult result)
@@ -16,28 +26,67 @@ public static class DamperCurvesFigure
         ArgumentNullException.ThrowIfNull(result);
 
         var columns = Math.Min(result.Layouts.Length, MostColumns);
-        var panels = result.Layouts.Select((layout, i) => new Panel(Of(layout, i).Build(), i / columns, i % columns)).ToArray();
-        return new Figure("damper-curves.png", Title(result), "Which part of the force–velocity curve does each layout use? Pale: the path of its faster damper.",
+        var paths = result.Layouts.Select(PathsOf).ToArray();
+        var curves = result.Layouts.Select(CurveOf).ToArray();
+        var extensions = result.Layouts.Select((layout, i) => ExtensionsOf(layout, i, paths[i])).ToArray();
+        PlotSeries[] all = [.. paths.SelectMany(two => two), .. curves, .. extensions.SelectMany(some => some)];
+        var (velocities, forces) = (PlotRange.Of(all.SelectMany(one => one.X), RoomForMarkers), PlotRange.Of(all.SelectMany(one => one.Y)));
+        var panels = result.Layouts.Select((layout, i) => new Panel(new CurvePanel(layout.Name, "Damper velocity", "m/s", "Damper force", "kN", [curves[i]])
+        {
+            Runs = paths[i],
+            Extensions = extensions[i],
+            Peaks = ReachOf(layout, i),
+            XRange = velocities,
+            YRange = forces,
+            Labels = LabelPlacement.None,
+        }.Build(), i / columns, i % columns)).ToArray();
+        var dotted = extensions.Any(some => some.Count > 0) ? " Dotted: beyond the points." : "";
+        return new Figure("damper-curves.png", Title(result),
+            $"Which part of the force–velocity curve does each layout use? Symbols: the points given. Pale: the paths of its dampers, friction in them.{dotted}",
             FigureParts.Footer(result.Study), panels);
     }
 
-    private static CurvePanel Of(LayoutResult layout, int index)
+    private static PlotSeries CurveOf(LayoutResult layout, int index)
     {
-        var points = layout.Car.Layout.Damper.Curve.Points;
-        var curve = new PlotSeries(layout.Name, index, [.. points.Select(p => p.Velocity)], [.. points.Select(p => p.Force / 1e3)]);
-        return new CurvePanel(layout.Name, "Damper velocity", "m/s", "Damper force", "kN", [curve])
+        var curve = layout.Car.Layout.Damper.Curve;
+        double[] velocities = curve.Interpolation == CurveInterpolation.MonotoneCubic
+            ? [.. Enumerable.Range(0, FinePoints).Select(i => curve.MinimumVelocity + ((curve.MaximumVelocity - curve.MinimumVelocity) * i / (FinePoints - 1)))]
+            : [.. curve.Points.Select(point => point.Velocity)];
+        return new PlotSeries(layout.Name, index, velocities, [.. velocities.Select(v => curve.Force(v) / 1e3)])
         {
-            Runs = [FasterPath(layout, index)],
-            Labels = LabelPlacement.None,
+            Marks = [.. curve.Points.Select(point => (point.Velocity, point.Force / 1e3))],
         };
     }
 
-    private static PlotSeries FasterPath(LayoutResult layout, int index)
+    /// <summary>From the ends of the points to where the damper went beyond them.</summary>
+    private static IReadOnlyList<PlotSeries> ExtensionsOf(LayoutResult layout, int index, IReadOnlyList<PlotSeries> paths)
     {
-        var left = Path(layout, index, Channel.DamperVelocityLeft, Channel.DamperForceLeft);
-        var right = Path(layout, index, Channel.DamperVelocityRight, Channel.DamperForceRight);
-        return left.X.Max(Math.Abs) >= right.X.Max(Math.Abs) ? left : right;
+        var curve = layout.Car.Layout.Damper.Curve;
+        PlotSeries Line(double from, double to) => new(layout.Name, index, [from, to], [curve.Force(from) / 1e3, curve.Force(to) / 1e3]);
+        var (low, high) = (paths.Min(path => path.X.Min()), paths.Max(path => path.X.Max()));
+        return
+        [
+            .. low < curve.MinimumVelocity ? [Line(low, curve.MinimumVelocity)] : Array.Empty<PlotSeries>(),
+            .. high > curve.MaximumVelocity ? [Line(curve.MaximumVelocity, high)] : Array.Empty<PlotSeries>(),
+        ];
     }
+
+    /// <summary>How far each phase goes, in rebound and in compression.</summary>
+    private static IReadOnlyList<PeakMark> ReachOf(LayoutResult layout, int index)
+    {
+        var curve = layout.Car.Layout.Damper.Curve;
+        PeakMark At(string phase, double velocity) => new(velocity, curve.Force(velocity) / 1e3, phase, index);
+        return [.. layout.Metrics.Phases.Take(MostPhases).SelectMany(phase => new[]
+        {
+            At(phase.Name, -phase.DamperReboundVelocityPeak), At(phase.Name, phase.DamperCompressionVelocityPeak),
+        })];
+    }
+
+    private static IReadOnlyList<PlotSeries> PathsOf(LayoutResult layout, int index) =>
+    [
+        Path(layout, index, Channel.DamperVelocityLeft, Channel.DamperForceLeft),
+        Path(layout, index, Channel.DamperVelocityRight, Channel.DamperForceRight),
+    ];
 
     private static PlotSeries Path(LayoutResult layout, int index, Channel velocity, Channel force) =>
         new(layout.Name, index, layout.History[velocity].ToArray(), [.. layout.History[force].ToArray().Select(f => f / 1e3)]);

@@ -30,10 +30,12 @@ public static class DamperFigures
             RunThickness = 1.8,
             Labels = LabelPlacement.AbovePanels,
         };
+        double fastest = Math.Min(reduction.Curve.MaximumVelocity, -reduction.Curve.MinimumVelocity);
         var widest = reduction.Speeds.Where(speed => speed.Hysteresis is not null).MaxBy(speed => speed.Hysteresis);
         string title = widest?.Hysteresis is { } width
             ? FigureParts.Text($"The loops are up to {width:F0} N wide; friction is {reduction.Friction:F0} N, gas {reduction.GasForce:F0} N")
-            : FigureParts.Text($"{reduction.Speeds.Length} speeds, up to {reduction.Curve.Points.Max(p => Math.Abs(p.Force)):F0} N");
+            : FigureParts.Text($"Compression gives {At(DampingDirection.Compression):F0}\u00a0N and rebound {At(DampingDirection.Rebound):F0}\u00a0N at {fastest:0.##}\u00a0m/s; rebound is {At(DampingDirection.Rebound) / At(DampingDirection.Compression):F1} times compression");
+        double At(DampingDirection direction) => Math.Abs(reduction.Curve.Force(direction == DampingDirection.Compression ? fastest : -fastest));
         string pale = panel.Runs.Count > 0 ? " Grey: one loop a speed as measured, friction and gas in it." : "";
         return new Figure("force-velocity.png", title, $"What does the damper do at each velocity?{pale}", footer, [new Panel(panel.Build())]);
     }
@@ -54,10 +56,17 @@ public static class DamperFigures
         return new Figure(
             "coefficient.png",
             FigureParts.Text($"The damping coefficient goes from {slow:F0} N·s/m at {2 * slowest:F2} m/s to {fast:F0} N·s/m at {fastest:F2} m/s"),
-            "How hard does the damper damp, by how fast it moves? (the linear damper of the same energy a cycle; friction left out)",
+            "How hard does the damper damp, by how fast it moves? (the linear damper of the same energy a cycle" + (reduction.Friction is null ? ")" : "; friction left out)"),
             footer,
             [new Panel(panel.Build())]);
     }
+
+    private static string CurveName(DynoReduction reduction) => (reduction.Friction, reduction.GasForce) switch
+    {
+        (null, null) => "Curve (friction and gas unknown)",
+        (null, _) => "Curve (gas out, friction unknown)",
+        _ => "Curve (friction and gas out)",
+    };
 
     private static IReadOnlyList<PlotSeries> Curves(DynoReduction reduction, ValvingFit fit)
     {
@@ -66,7 +75,7 @@ public static class DamperFigures
         double[] fine = [.. Enumerable.Range(0, FinePoints).Select(i => low + (high - low) * i / (FinePoints - 1))];
         return
         [
-            new PlotSeries("Curve (friction and gas out)", Measured, [.. points.Select(p => p.Velocity)], [.. points.Select(p => p.Force / 1e3)]),
+            new PlotSeries(CurveName(reduction), Measured, [.. points.Select(p => p.Velocity)], [.. points.Select(p => p.Force / 1e3)]),
             new PlotSeries("Valving fitted", Fitted, fine, [.. fine.Select(v => fit.Valving.Force(v) / 1e3)]),
         ];
     }

@@ -42,7 +42,9 @@ public static class DamperVelocityFigure
             : ("Right", Channel.DamperVelocityRight, right);
         var span = Math.Min(LongestSpan, phase.End - phase.Start);
         var start = Math.Max(phase.Start, Math.Min(fastest.X - (LeadIn * span), phase.End - span));
-        return new TimePanel(FigureParts.Text($"{side}: {phase.Name}"), "Damper velocity", "m/s",
+        // Up to a sample the whole phase is there.
+        var part = span < phase.End - phase.Start - (1 / result.Study.HistoryRate) ? FigureParts.Text($" ({span:0.#} of its {phase.End - phase.Start:0.##} s)") : "";
+        return new TimePanel(FigureParts.Text($"{side}: {phase.Name}{part}"), "Damper velocity", "m/s",
             FigureParts.Series(result, channel, 1, start, start + span));
     }
 

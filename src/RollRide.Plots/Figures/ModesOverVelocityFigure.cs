@@ -1,3 +1,5 @@
+using OxyPlot;
+using OxyPlot.Axes;
 using RollRide.Damping;
 using RollRide.Modes;
 using RollRide.Studies;
@@ -12,7 +14,7 @@ public static class ModesOverVelocityFigure
     public static Figure Build(ModesResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
-        var panels = Enum.GetValues<ModeName>().Select((name, i) => new Panel(Of(result, name).Build(), i / 2, i % 2)).ToArray();
+        var panels = Enum.GetValues<ModeName>().Select((name, i) => new Panel(FromZero(Of(result, name).Build()), i / 2, i % 2)).ToArray();
         var shaded = result.Study.Targets is null ? "" : " Shaded: the targets.";
         return new Figure("damping-over-velocity.png", Title(result),
             $"How does each mode's damping ratio change with the velocity amplitude at the damper, compression and rebound together?{shaded}",
@@ -30,9 +32,20 @@ public static class ModesOverVelocityFigure
         {
             LogarithmicX = true,
             TargetBand = result.Study.Targets is { } targets ? Band(targets, name) : null,
+            ReferenceLines = result.Study.Targets is { } asked ? Limits(asked, name) : [],
             Labels = LabelPlacement.AbovePanels,
         };
     }
+
+    /// <summary>Ratios are compared by their height above zero.</summary>
+    private static PlotModel FromZero(PlotModel model)
+    {
+        model.Axes.Single(axis => axis.Position == AxisPosition.Left).Minimum = 0;
+        return model;
+    }
+
+    private static ReferenceLine[] Limits(DampingTargets targets, ModeName name) =>
+        [.. targets.All.Where(target => DampingTargets.ModeOf(target) == name).Select(target => new ReferenceLine(targets.Limit(target)!.Value, DampingTargetNames.Words(target)))];
 
     private static PlotSpan? Band(DampingTargets targets, ModeName name)
     {
@@ -54,6 +67,6 @@ public static class ModesOverVelocityFigure
         var speed = result.Study.Analysis.ReferenceVelocity;
         return result.Layouts.Length == 1
             ? FigureParts.Text($"At {speed:0.###} m/s heave is damped with {best.Reference.Heave.DampingRatio:F2}, roll with {best.Reference.Roll.DampingRatio:F2}")
-            : FigureParts.Text($"At {speed:0.###} m/s roll is damped with {best.Reference.Roll.DampingRatio:F2} by {best.Name}, with {worst.Reference.Roll.DampingRatio:F2} by {worst.Name}");
+            : FigureParts.Text($"At {speed:0.###} m/s roll is damped with {best.Reference.Roll.DampingRatio:F2} by '{best.Name}', with {worst.Reference.Roll.DampingRatio:F2} by '{worst.Name}'");
     }
 }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using System.Numerics;
 using RollRide.Modes;
 using RollRide.Studies;
@@ -8,7 +9,7 @@ namespace RollRide.Plots.Figures;
 /// <summary>Frequency responses to the road and to lateral acceleration.</summary>
 public static class ResponseFigures
 {
-    /// <summary>Body motion, suspension travel and tyre load over a road in heave (above) and in roll (below).</summary>
+    /// <summary>Body motion and tyre load over a road in heave (left) and in roll (right).</summary>
     /// <param name="result">The modes.</param>
     public static Figure ToRoad(ModesResult result)
     {
@@ -17,16 +18,14 @@ public static class ResponseFigures
         const double PerMm = 1e-3;
         CurvePanel[] panels =
         [
-            Of(result, "Road heave: body", "Gain", "", response => response.RoadHeave.Body, 1),
-            Of(result, "Road heave: travel, left", "Gain", "mm/mm", response => response.RoadHeave.SuspensionTravel, 1),
-            Of(result, "Road heave: tyre load, left", "Gain", "N/mm", response => response.RoadHeave.TyreLoad, PerMm),
-            Of(result, "Road roll: body", "Gain", "", response => response.RoadRoll.Body, halfTrack),
-            Of(result, "Road roll: travel, left", "Gain", "mm/mm", response => response.RoadRoll.SuspensionTravel, 1),
-            Of(result, "Road roll: tyre load, left", "Gain", "N/mm", response => response.RoadRoll.TyreLoad, PerMm),
+            OfRoad(result, "Road heave: body", "Gain", "", response => response.RoadHeave.Body, 1),
+            OfRoad(result, "Road roll: body", "Gain", "", response => response.RoadRoll.Body, halfTrack),
+            OfRoad(result, "Road heave: tyre load, left", "Gain", "N/mm", response => response.RoadHeave.TyreLoad, PerMm),
+            OfRoad(result, "Road roll: tyre load, left", "Gain", "N/mm", response => response.RoadRoll.TyreLoad, PerMm),
         ];
         return new Figure("response-road.png", RoadTitle(result, halfTrack),
-            FigureParts.Text($"What reaches body, suspension and tyres from a road that lifts both wheels (heave) or tilts them (roll)? Body over road acceleration, travel and load over the wheel's road height, at {result.Study.Analysis.ReferenceVelocity:0.###} m/s damper velocity."),
-            FigureParts.Footer(result.Study), [.. panels.Select((panel, i) => new Panel(panel.Build(), i / 3, i % 3))]);
+            FigureParts.Text($"What reaches body and tyres from a road that lifts both wheels (heave) or tilts them (roll)? Body over road acceleration and load over the wheel's road height, at {result.Study.Analysis.ReferenceVelocity:0.###} m/s damper velocity."),
+            FigureParts.Footer(result.Study), [.. panels.Select((panel, i) => new Panel(panel.Build(), i / 2, i % 2))]);
     }
 
     /// <summary>Roll angle over lateral acceleration.</summary>
@@ -34,31 +33,51 @@ public static class ResponseFigures
     public static Figure ToLateralAcceleration(ModesResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
-        var panel = Of(result, null, "Roll angle over lateral acceleration", "deg/(m/s²)", response => response.RollOverLateralAcceleration, FigureParts.DegPerRad)
-            with
-        { Labels = LabelPlacement.AtCurveEnds };
-        var peaks = result.Layouts.Select(layout => (layout.Name, Gain: layout.Response.RollOverLateralAcceleration.Max(z => z.Magnitude) / layout.Response.RollOverLateralAcceleration[0].Magnitude)).ToArray();
+        const double Lowest = 0.1, Highest = 10; // Hz: nobody steers faster
+        var curves = result.Layouts.Select((layout, i) =>
+            Curve(layout, i, response => response.RollOverLateralAcceleration, 1 / Math.Abs(layout.Response.SteadyRollOverLateralAcceleration), Lowest, Highest)).ToArray();
+        var panel = Of(null, "Roll angle, times that of a steady turn", "", curves) with { Labels = LabelPlacement.AtCurveEnds };
+        var peaks = curves.Select(curve => (curve.Name, Gain: curve.Y.Max())).ToArray();
         var (calm, lively) = (peaks.MinBy(peak => peak.Gain), peaks.MaxBy(peak => peak.Gain));
         var title = peaks.Length == 1
             ? FigureParts.Text($"At its worst frequency steering rolls the body {Times(calm.Gain)} times as far as a steady turn")
-            : FigureParts.Text($"At its worst frequency {lively.Name} rolls {Times(lively.Gain)} times as far as in a steady turn, {calm.Name} {Times(calm.Gain)} times");
-        return new Figure("response-lateral.png", title, "How far does the body roll when the lateral acceleration swings at each frequency?",
+            : FigureParts.Text($"At its worst frequency '{lively.Name}' rolls {Times(lively.Gain)} times as far as in a steady turn, '{calm.Name}' {Times(calm.Gain)} times");
+        return new Figure("response-lateral.png", title, "How far does the body roll when the lateral acceleration swings at each frequency, against a turn in which it stays?",
             FigureParts.Footer(result.Study), [new Panel(panel.Build())]);
     }
 
-    private static string Times(double gain) => gain.ToString(gain < 10 ? "F1" : "F0", System.Globalization.CultureInfo.InvariantCulture);
+    private static string Times(double gain) => gain.ToString(gain < 1 ? "F2" : gain < 10 ? "F1" : "F0", CultureInfo.InvariantCulture);
 
-    private static CurvePanel Of(
-        ModesResult result, string? title, string quantity, string unit, Func<FrequencyResponse, ImmutableArray<Complex>> values, double scale)
+    private static CurvePanel OfRoad(
+        ModesResult result, string title, string quantity, string unit, Func<FrequencyResponse, ImmutableArray<Complex>> values, double scale)
     {
-        var curves = result.Layouts.Select((layout, i) =>
-            new PlotSeries(layout.Name, i, layout.Response.Frequencies, [.. values(layout.Response).Select(z => z.Magnitude * scale)]));
-        return new CurvePanel(title, "Frequency", "Hz", quantity, unit, [.. curves])
-        {
-            LogarithmicX = true,
-            LogarithmicY = true,
-            Labels = LabelPlacement.AbovePanels,
-        };
+        const double Lowest = 0.3, Highest = 20; // Hz: from below the body's modes to above the axle's
+        return Of(title, quantity, unit, [.. result.Layouts.Select((layout, i) => Curve(layout, i, values, scale, Lowest, Highest))]);
+    }
+
+    private static PlotSeries Curve(
+        LayoutModes layout, int index, Func<FrequencyResponse, ImmutableArray<Complex>> values, double scale, double lowest, double highest)
+    {
+        var points = layout.Response.Frequencies.Zip(values(layout.Response)).Where(point => point.First >= lowest && point.First <= highest).ToArray();
+        return new PlotSeries(layout.Name, index, [.. points.Select(point => point.First)], [.. points.Select(point => point.Second.Magnitude * scale)]);
+    }
+
+    private static CurvePanel Of(string? title, string quantity, string unit, IReadOnlyList<PlotSeries> curves) => new(title, "Frequency", "Hz", quantity, unit, curves)
+    {
+        LogarithmicX = true,
+        LogarithmicY = true,
+        Labels = LabelPlacement.AbovePanels,
+        Peaks = Peaks(curves),
+    };
+
+    /// <summary>The peaks of all layouts, or of the calmest and the liveliest where more would crowd the panel or are alike.</summary>
+    private static PeakMark[] Peaks(IReadOnlyList<PlotSeries> curves)
+    {
+        const int most = 3;
+        const double alike = 1.05;
+        var peaks = curves.Select(curve => (At: FigureParts.Extreme(curve), curve.StyleIndex)).OrderByDescending(peak => peak.At.Y).ToArray();
+        var shown = peaks[0].At.Y < alike * peaks[^1].At.Y ? peaks[..1] : peaks.Length > most ? [peaks[0], peaks[^1]] : peaks;
+        return [.. shown.Select(peak => new PeakMark(peak.At.X, peak.At.Y, FigureParts.Text($"{Times(peak.At.Y)} at {Times(peak.At.X)} Hz"), peak.StyleIndex))];
     }
 
     private static string RoadTitle(ModesResult result, double halfTrack)
@@ -67,6 +86,6 @@ public static class ResponseFigures
         var (calm, lively) = (peaks.MinBy(peak => peak.Gain), peaks.MaxBy(peak => peak.Gain));
         return peaks.Length == 1 || lively.Gain - calm.Gain < 0.05 * calm.Gain
             ? FigureParts.Text($"At its worst frequency a tilting road rolls the body {Times(lively.Gain)} times as far as it tilts")
-            : FigureParts.Text($"At its worst frequency a tilting road rolls the body {Times(calm.Gain)} times as far with {calm.Name}, {Times(lively.Gain)} times with {lively.Name}");
+            : FigureParts.Text($"At its worst frequency a tilting road rolls the body {Times(calm.Gain)} times as far with '{calm.Name}', {Times(lively.Gain)} times with '{lively.Name}'");
     }
 }

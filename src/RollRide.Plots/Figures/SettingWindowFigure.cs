@@ -20,60 +20,57 @@ public static class SettingWindowFigure
     // A mark in the tyres' plane stands clear of the frame.
     private const double Beyond = 1.03;
 
-    // Edges end below the top, so that there is room for their names.
-    private const double EdgeShare = 0.92;
+    // Names of edges keep this share of the width clear of the frame.
+    private const double Inset = 0.01;
 
     /// <summary>Builds the figure.</summary>
     /// <param name="result">The windows.</param>
     public static Figure Build(SettingWindowResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
-        return new Figure("setting-window.png", Title(result),
-            FigureParts.Text($"Which coefficient of an upright damper meets all targets at {result.Targets.Velocity:0.###} m/s, from the centre of the axle to the tyre? {(result.ByPosition.IsEmpty ? "On independent suspension the position makes no difference. " : "")}Marks: each layout as an upright damper of the same effect."),
-            FigureParts.Footer(result.Study), [new Panel(Model(result))]);
+        return new Figure("setting-window.png", Title(result), Question(result),
+            FigureParts.Footer(result.Study), [new Panel(result.ByPosition.IsEmpty ? SettingWindowBars.Model(result) : Model(result))]);
     }
+
+    private static string Question(SettingWindowResult result) => result.ByPosition.IsEmpty
+        ? FigureParts.Text($"Which coefficient of its dampers meets all targets at {result.Targets.Velocity:0.###} m/s, with each layout? Marks: the present one.")
+        : FigureParts.Text($"Which coefficient of an upright damper meets all targets at {result.Targets.Velocity:0.###} m/s, from the centre of the axle to the tyre? Marks: each layout as an upright damper of the same effect.");
 
     private static PlotModel Model(SettingWindowResult result)
     {
-        var positions = Positions(result);
-        var marks = result.Layouts.Select((layout, i) => Mark(layout, i)).ToArray();
-        var top = Headroom * Math.Max(positions.Max(at => at.Window.Upper.Coefficient * Kilo), marks.Max(mark => mark.Y) / Headroom * 1.15);
+        var positions = result.ByPosition;
+        var marks = result.Layouts.Select(Mark).ToArray();
+        var top = Math.Max(Headroom * positions.Max(at => at.Window.Upper.Coefficient * Kilo), 1.15 * marks.Max(mark => mark.Y));
         var model = Theme.Panel();
         model.Axes.Add(PlotAxis.Linear(AxisPosition.Bottom, "Lateral position of the damper from the centre", "mm", new PlotRange(0, Beyond * result.Study.Vehicle.HalfTrack * Mm)));
         model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, "Equivalent coefficient of each damper", "kN·s/m", new PlotRange(0, top)));
         AddArea(model, result, positions);
-        AddEdge(model, positions, at => at.Window.Lower, EdgeShare * top);
-        AddEdge(model, positions, at => at.Window.Upper, EdgeShare * top);
+        AddEdge(model, positions, at => at.Window.Lower, top, isUpper: false);
+        AddEdge(model, positions, at => at.Window.Upper, top, isUpper: true);
         if (result.ClosingPosition is { } closing)
             ReferenceLineLabels.AddTo(model, [new ReferenceLine(closing * Mm, FigureParts.Text($"closes at {closing * Mm:F0} mm"), Vertical: true)]);
         model.Annotations.Add(new PeakLabels(marks));
         return model;
     }
 
-    /// <summary>The windows over position; on independent suspension the one window at every position.</summary>
-    private static ImmutableArray<PositionWindow> Positions(SettingWindowResult result)
-    {
-        if (result.ByPosition.Length > 0)
-            return result.ByPosition;
-        var layout = result.Layouts[0];
-        var squared = layout.Car.Layout.Fitting.HeaveRatio * layout.Car.Layout.Fitting.HeaveRatio;
-        var window = layout.Verdict.Window.SeenAt(squared);
-        return [new PositionWindow(0, window), new PositionWindow(result.Study.Vehicle.HalfTrack, window)];
-    }
-
     private static PeakMark Mark(LayoutWindow layout, int index)
     {
-        var ratio = layout.Car.Layout.Fitting.HeaveRatio;
-        var setting = layout.Verdict.Coefficient * ratio * ratio * Kilo;
-        var standing = layout.Verdict.Standing switch
-        {
-            WindowStanding.Inside => "inside",
-            WindowStanding.TooSoft => "too soft",
-            WindowStanding.TooHard => "too hard",
-            _ => "no setting serves",
-        };
-        return new PeakMark(layout.Position * Mm, setting, $"{layout.Name}: {standing}", index);
+        var fitting = layout.Car.Layout.Fitting;
+        var setting = layout.Verdict.Coefficient * fitting.HeaveRatio * fitting.HeaveRatio * Kilo;
+
+        // On a live axle a layout has a place of its own, whether or not it can be moved there.
+        var position = layout.Position ?? layout.Car.Vehicle.HalfTrack * fitting.RollRatio / fitting.HeaveRatio;
+        return new PeakMark(position * Mm, setting, $"'{layout.Name}': {Standing(layout.Verdict.Standing)}", index);
     }
+
+    /// <summary>How a setting stands to its window, in few words.</summary>
+    internal static string Standing(WindowStanding standing) => standing switch
+    {
+        WindowStanding.Inside => "inside",
+        WindowStanding.TooSoft => "too soft",
+        WindowStanding.TooHard => "too hard",
+        _ => "no setting serves",
+    };
 
     private static void AddArea(PlotModel model, SettingWindowResult result, IReadOnlyList<PositionWindow> positions)
     {
@@ -94,29 +91,52 @@ public static class SettingWindowFigure
         }
 
         model.Series.Add(area);
-        AddText(model, open[^1].Position * Mm, open[^1].Window.Upper.Coefficient * Kilo, "meets all targets", HorizontalAlignment.Right, VerticalAlignment.Top);
+        AddText(model, open[^1].Position * (1 - Inset) * Mm, open[^1].Window.Upper.Coefficient * Kilo, "meets all targets", HorizontalAlignment.Right, VerticalAlignment.Top);
     }
 
-    /// <summary>One edge of the window, piece by piece as one target or another binds, each named once.</summary>
-    private static void AddEdge(PlotModel model, IReadOnlyList<PositionWindow> positions, Func<PositionWindow, WindowEdge> edge, double top)
+    /// <summary>One edge of the window, up to the top of the panel, piece by piece as one target or another binds, each named.</summary>
+    private static void AddEdge(PlotModel model, ImmutableArray<PositionWindow> positions, Func<PositionWindow, WindowEdge> edge, double top, bool isUpper)
     {
-        var drawn = positions.Where(at => edge(at).Coefficient * Kilo <= top).ToArray();
+        var drawn = positions.SkipWhile(at => edge(at).Coefficient * Kilo > top).TakeWhile(at => edge(at).Coefficient * Kilo <= top).ToArray();
+        if (drawn.Length == 0)
+            return;
+        var points = drawn.Select(at => new DataPoint(at.Position * Mm, edge(at).Coefficient * Kilo)).ToList();
+        var rises = drawn[0] != positions[0];
+        if (rises)
+            points.Insert(0, AtTop(positions[positions.IndexOf(drawn[0]) - 1], drawn[0], edge, top));
         var line = new LineSeries { Color = Theme.Ink, StrokeThickness = 1.6 };
-        line.Points.AddRange(drawn.Select(at => new DataPoint(at.Position * Mm, edge(at).Coefficient * Kilo)));
+        line.Points.AddRange(points);
         model.Series.Add(line);
+
+        var inset = Inset * positions[^1].Position * Mm;
         var pieces = drawn.GroupBy(at => edge(at).Binding).ToArray();
         for (var i = 0; i < pieces.Length; i++)
         {
-            // The first piece is named where it begins, the others where they end: so names keep clear of the curve between.
-            var at = i == 0 ? pieces[i].First() : pieces[i].Last();
-            var isUpper = edge(at) == at.Window.Upper;
-            AddText(model, at.Position * Mm, edge(at).Coefficient * Kilo,
-                pieces[i].Key is { } target ? DampingTargetNames.Words(target) : isUpper ? "suspension locks" : "",
-                i == 0 ? HorizontalAlignment.Left : HorizontalAlignment.Right, i == 0 || isUpper ? VerticalAlignment.Bottom : VerticalAlignment.Top);
+            var name = pieces[i].Key is { } target ? DampingTargetNames.Words(target) : isUpper ? "suspension locks" : "";
+            var away = isUpper ? VerticalAlignment.Bottom : VerticalAlignment.Top;
+            if (i > 0 || pieces.Length == 1 && !isUpper && !rises)
+                AddText(model, (pieces[i].Last().Position * Mm) - inset, edge(pieces[i].Last()).Coefficient * Kilo, name, HorizontalAlignment.Right, away);
+            else if (rises && points[0].X > positions[^1].Position * Mm / 4)
+                AddText(model, points[0].X - inset, top, name, HorizontalAlignment.Right, VerticalAlignment.Top);
+            else if (rises)
+                AddText(model, points[0].X + (4 * inset), top, name, HorizontalAlignment.Left, VerticalAlignment.Top);
+            else
+                AddText(model, points[0].X + inset, points[0].Y, name, HorizontalAlignment.Left, away);
         }
     }
 
-    private static void AddText(PlotModel model, double x, double y, string text, HorizontalAlignment horizontal, VerticalAlignment vertical)
+    /// <summary>
+    /// Where an edge that rises toward the centre leaves the panel: between two positions it goes with a power of the distance, and
+    /// with the inverse square (roll damping goes with the square of the arm) where the inner one has no value.
+    /// </summary>
+    private static DataPoint AtTop(PositionWindow inner, PositionWindow outer, Func<PositionWindow, WindowEdge> edge, double top)
+    {
+        var (high, low) = (edge(inner).Coefficient * Kilo, edge(outer).Coefficient * Kilo);
+        var power = double.IsFinite(high) && inner.Position > 0 ? Math.Log(high / low) / Math.Log(outer.Position / inner.Position) : 2;
+        return new DataPoint(Math.Max(inner.Position, outer.Position * Math.Pow(low / top, 1 / power)) * Mm, top);
+    }
+
+    internal static void AddText(PlotModel model, double x, double y, string text, HorizontalAlignment horizontal, VerticalAlignment vertical)
     {
         if (text.Length == 0)
             return;
@@ -136,8 +156,8 @@ public static class SettingWindowFigure
 
     private static string Title(SettingWindowResult result)
     {
-        var open = result.Layouts.Where(layout => layout.Verdict.Window.IsOpen).Select(layout => layout.Name).ToArray();
-        var closed = result.Layouts.Where(layout => !layout.Verdict.Window.IsOpen).Select(layout => layout.Name).ToArray();
+        var open = result.Layouts.Where(layout => layout.Verdict.Window.IsOpen).Select(layout => $"'{layout.Name}'").ToArray();
+        var closed = result.Layouts.Where(layout => !layout.Verdict.Window.IsOpen).Select(layout => $"'{layout.Name}'").ToArray();
         return (open.Length, closed.Length) switch
         {
             (0, _) => "No layout has a setting that serves heave and roll",

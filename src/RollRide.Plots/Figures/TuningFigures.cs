@@ -45,7 +45,7 @@ public static class TuningFigures
                 OverVelocity(layout.DampingBefore, "Before", Before, at => at.Coefficient / 1e3),
             ];
             panels.Add(new Panel(
-                new CurvePanel(null, "Velocity amplitude at the damper", "m/s", "Equivalent coefficient", "kN·s/m", coefficients)
+                new CurvePanel(null, "Velocity amplitude at the damper", "m/s", "Coefficient", "kN·s/m", coefficients)
                 {
                     LogarithmicX = true,
                     Labels = LabelPlacement.None,
@@ -57,7 +57,7 @@ public static class TuningFigures
                 i));
         }
 
-        return new Figure("tuned-curves.png", Title(result), "What must the valving become? Below, the grey bars hold the coefficients that meet a target.", FigureParts.Footer(result.Study), panels);
+        return new Figure("tuned-curves.png", Title(result), "What must the valving become? Below: equivalent coefficient; the grey bars hold what meets a target.", FigureParts.Footer(result.Study), panels);
 
         static PlotSeries Curve(Vehicle.DamperLayout layout, string name, int style) => new(
             name, style, [.. layout.Damper.Curve.Points.Select(p => p.Velocity)], [.. layout.Damper.Curve.Points.Select(p => p.Force / 1e3)]);
@@ -95,34 +95,35 @@ public static class TuningFigures
         return new Figure("tuned-ratios.png", Title(result), "How well are heave and roll damped, by how fast the damper moves? The grey bar is the target band.", FigureParts.Footer(result.Study), panels);
     }
 
-    /// <summary>Body roll and vertical acceleration over time, before and after.</summary>
+    /// <summary>Body roll over the whole run, and below it the vertical acceleration over the ride's phase alone, where alone it can be read.</summary>
     private static Figure Histories(TuningResult result)
     {
         var panels = new List<Panel>();
+        var ride = result.Study.Manoeuvre.Phases.First(phase => phase.Name == result.Task.TradeOff.RidePhase);
         for (var i = 0; i < result.Layouts.Length; i++)
         {
-            var layout = result.Layouts[i];
-            panels.AddRange(TimePanel.Stack(
-            [
-                Of(layout.Name, "Body roll angle", "deg", Channel.BodyRoll, FigureParts.DegPerRad, i == 0 ? LabelPlacement.AbovePanels : LabelPlacement.None),
-                Of(null, "Body acceleration", "m/s²", Channel.BodyAcceleration, 1, LabelPlacement.None),
-            ], i));
+            var (layout, column) = (result.Layouts[i], i);
+            panels.Add(Of(0, layout.Name, "Body roll", "deg", Channel.BodyRoll, FigureParts.DegPerRad, 0, result.Study.Manoeuvre.Duration));
+            panels.Add(Of(1, null, "Acceleration", "m/s²", Channel.BodyAcceleration, 1, ride.Start, ride.End));
 
-            TimePanel Of(string? title, string quantity, string unit, Channel channel, double scale, LabelPlacement labels) =>
-                new(title, quantity, unit, [Run("Tuned", After, layout.After, channel, scale), Run("Before", Before, layout.Before, channel, scale)])
-                {
-                    Labels = labels,
-                    Phases = title is null ? [] : FigureParts.Phases(result.Study),
-                };
-
-            PlotSeries Run(string name, int style, LayoutResult run, Channel channel, double scale)
+            Panel Of(int row, string? title, string quantity, string unit, Channel channel, double scale, double start, double end)
             {
-                var (time, value) = run.History.Slice(channel, scale, 0, result.Study.Manoeuvre.Duration);
-                return new PlotSeries(name, style, time, value);
+                PlotSeries Run(string name, int style, LayoutResult run)
+                {
+                    var (time, value) = run.History.Slice(channel, scale, start, end);
+                    return new PlotSeries(name, style, time, value);
+                }
+
+                var panel = new TimePanel(title, quantity, unit, [Run("Tuned", After, layout.After), Run("Before", Before, layout.Before)])
+                {
+                    Labels = row == 0 && column == 0 ? LabelPlacement.AbovePanels : LabelPlacement.None,
+                    Phases = row == 0 ? FigureParts.Phases(result.Study) : [],
+                };
+                return new Panel(panel.Build(), row, column);
             }
         }
 
-        return new Figure("tuned-histories.png", HistoryTitle(result), "What does the tuned damper change over the bump and in the corner?", FigureParts.Footer(result.Study), panels);
+        return new Figure("tuned-histories.png", HistoryTitle(result), $"What does the tuned damper change in roll over the whole run, and in body acceleration in phase '{ride.Name}'?", FigureParts.Footer(result.Study), panels);
     }
 
     /// <summary>All fronts in one panel, with their knees and what the present and the tuned dampers do.</summary>
@@ -139,14 +140,15 @@ public static class TuningFigures
             marks.Add(new PeakMark(front.Knee.WeightedAcceleration, 100 * front.Knee.Overshoot, FigureParts.Text($"{layout.Name}, knee: {front.Knee.WeightedAcceleration:F2} m/s², {100 * front.Knee.Overshoot:F0} %"), i));
             marks.Add(new PeakMark(front.Present.WeightedAcceleration, 100 * front.Present.Overshoot, $"{layout.Name} now", i));
             if (result.Ride(layout.After) is { } ride && layout.After.Metrics.RollResponse?.Overshoot is { } overshoot)
-                marks.Add(new PeakMark(ride.BodyComfort.WeightedRms, 100 * overshoot, $"{layout.Name} tuned for targets", i));
+                marks.Add(new PeakMark(ride.BodyComfort.WeightedRms, 100 * TradeOff.CountedOvershoot(overshoot), $"{layout.Name} tuned for targets", i));
         }
 
-        var panel = new CurvePanel(null, "Weighted body acceleration over the bump (ISO 2631-1 Wk, RMS)", "m/s²", "Roll overshoot in the corner", "%", series) { Peaks = marks };
+        var panel = new CurvePanel(null, "Weighted body acceleration over the bump (ISO 2631-1 Wk, RMS)", "m/s²", "Roll overshoot in the corner", "%", series) { Peaks = marks, XPadding = 0.05 };
         var best = result.Layouts.Where(layout => layout.Front is { Points.Length: >= 2 }).MinBy(layout => layout.Front!.Knee.Overshoot)!;
+        var least = series.Count > 1 ? "the least overshoot" : "this overshoot";
         return new Figure("trade-off.png",
-            FigureParts.Text($"{best.Name} trades best: {100 * best.Front!.Knee.Overshoot:F0} % overshoot at {best.Front.Knee.WeightedAcceleration:F2} m/s²"),
-            "How much ride over the bump does calm in the corner cost? Each line: the best that a layout can do with any valving within the limits.",
+            FigureParts.Text($"At the knee of its front '{best.Name}' has {least}: {100 * best.Front!.Knee.Overshoot:F0}\u00a0% at {best.Front.Knee.WeightedAcceleration:F2}\u00a0m/s²"),
+            "How much ride over the bump does calm in the corner cost? Each line: the best that a layout can do with any valving within the limits. Beyond its knee, one gains little for what the other costs.",
             FigureParts.Footer(result.Study), [new Panel(panel.Build())]);
     }
 
@@ -169,5 +171,9 @@ public static class TuningFigures
     private static string Title(TuningResult result) => string.Join("; ", result.Layouts.Take(2).Select(TuningConclusions.InShort));
 
     private static string HistoryTitle(TuningResult result) => string.Join("; ", result.Layouts.Take(2).Select(layout => FigureParts.Text(
-        $"{layout.Name}: overshoot {100 * layout.Before.Metrics.RollResponse?.Overshoot:F0} % → {100 * layout.After.Metrics.RollResponse?.Overshoot:F0} %")));
+        $"'{layout.Name}': overshoot {Overshoot(layout.Before)} → {Overshoot(layout.After)}")));
+
+    private static string Overshoot(LayoutResult run) => run.Metrics.RollResponse?.Overshoot is { } overshoot
+        ? FigureParts.Text($"{100 * TradeOff.CountedOvershoot(overshoot):F0}\u00a0%")
+        : "–";
 }

@@ -1,4 +1,5 @@
 using RollRide.Dynamics;
+using RollRide.Mounting;
 using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
@@ -14,25 +15,41 @@ public static class TyreLoadFigure
         var vehicle = result.Study.Vehicle;
         var phases = FigureParts.Phases(result.Study);
         var atRest = vehicle.StaticTyreLoad * vehicle.ContactPositions.Count / 2 / 1e3;
-        TimePanel Of(string title, Channel channel) => new(title, "Tyre load", "kN", FigureParts.Series(result, channel, 1e-3))
+        var (left, right) = (FigureParts.Series(result, Channel.TyreLoadLeft, 1e-3), FigureParts.Series(result, Channel.TyreLoadRight, 1e-3));
+        var loads = PlotRange.Of([.. left.Concat(right).SelectMany(curve => curve.Y), 0, atRest]);
+        TimePanel Of(string title, Side side, IReadOnlyList<PlotSeries> curves) => new(title, "Tyre load", "kN", curves)
         {
             Phases = phases,
+            Values = loads,
+            Marked = Lifts(result, side),
             ReferenceLines = [new ReferenceLine(atRest, $"at rest {PlotText.Value(atRest, 1, "kN")}"), new ReferenceLine(0, "lift-off")],
         };
-        var panels = TimePanel.Stack([Of("Left side", Channel.TyreLoadLeft), Of("Right side", Channel.TyreLoadRight)]);
-        return new Figure("tyre-loads.png", Title(result), "Do the tyres stay on the road?", FigureParts.Footer(result.Study), panels);
+        var panels = TimePanel.Stack([Of("Left side", Side.Left, left), Of("Right side", Side.Right, right)]);
+        return new Figure("tyre-loads.png", Title(result), "Do the tyres stay on the road? Darker: that side is in the air with some layout.", FigureParts.Footer(result.Study), panels);
     }
+
+    /// <summary>When the side was in the air with any layout.</summary>
+    private static IReadOnlyList<PlotSpan> Lifts(ComparisonResult result, Side side) =>
+        [.. result.Layouts.SelectMany(layout => layout.Metrics.WheelLifts).Where(lift => lift.Side == side && lift.Duration > 0)
+            .Select(lift => new PlotSpan(lift.Start, lift.Start + lift.Duration, ""))];
 
     private static string Title(ComparisonResult result)
     {
-        var lifting = result.Layouts.Where(layout => layout.Metrics.Whole.LiftOffTime > 0).ToArray();
+        var lifting = result.Layouts.Where(layout => layout.Metrics.LiftsWhileCornering).ToArray();
         if (lifting.Length > 0)
-        {
-            var longest = lifting.MaxBy(layout => layout.Metrics.Whole.LiftOffTime)!;
-            return FigureParts.Text($"WHEEL LIFT, rollover risk: up to {longest.Metrics.Whole.LiftOffTime:F2} s in the air with {FigureParts.Join([.. lifting.Select(layout => $"'{layout.Name}'")])}");
-        }
+            return FigureParts.Text($"WHEEL LIFT, rollover risk: up to {LongestLift(lifting):F2} s in the air with {Names(lifting)}");
+        var hopping = result.Layouts.Where(layout => layout.Metrics.WheelLifts.Length > 0).ToArray();
+        if (hopping.Length > 0)
+            return FigureParts.Text($"Driving straight a wheel leaves the road for up to {LongestLift(hopping):F2} s with {Names(hopping)}");
+        var pairs = result.Layouts.Where(layout => layout.Metrics.OneTyreLiftOffTime > 0).ToArray();
+        if (pairs.Length > 0)
+            return FigureParts.Text($"No side lifts, but one tyre of a pair is in the air for up to {pairs.Max(layout => layout.Metrics.OneTyreLiftOffTime):F2} s with {Names(pairs)}");
 
         var least = result.Layouts.MinBy(layout => layout.Metrics.Whole.TyreLoadMinimum)!;
         return FigureParts.Text($"All tyres stay on the road; the least load is {least.Metrics.Whole.TyreLoadMinimum / 1e3:F1} kN, with '{least.Name}'");
     }
+
+    private static double LongestLift(IEnumerable<LayoutResult> layouts) => layouts.Max(layout => layout.Metrics.Whole.LiftOffTime);
+
+    private static string Names(IEnumerable<LayoutResult> layouts) => FigureParts.Join([.. layouts.Select(layout => $"'{layout.Name}'")]);
 }

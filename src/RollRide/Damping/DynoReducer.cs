@@ -30,14 +30,21 @@ public static class DynoReducer
     private const double SameSpeed = 0.01;
 
     private const double OutlierScore = 3.5, LoadCellShare = 3e-3;
+
+    // A load cell that was not zeroed is off by no more than this share of the largest force; common practice, no source.
+    private const double LargestOffsetShare = 0.01;
+
+    // Ordinary dampers give more rebound than compression; below this share the two are likely to be mixed up; common practice, no source.
+    private const double LeastRebound = 0.7;
+
     private const int FewestForOutliers = 4;
 
     /// <summary>Reduces full loops.</summary>
     /// <param name="runs">The runs, one a speed, in any order; a run at standstill gives the gas force.</param>
     /// <param name="method">How a point is taken from a loop.</param>
     /// <param name="excludeOutliers">Whether outlying cycles stay out of the curve; they are reported either way.</param>
-    /// <exception cref="DynoDataException">Too few speeds; a loop that is not closed; a damper that would make energy; columns
-    /// swapped; no stretch of constant velocity where the method needs one.</exception>
+    /// <exception cref="DynoDataException">Too few speeds; a loop that is not closed; a damper that would make energy; gas that would pull the
+    /// rod in; columns swapped; no stretch of constant velocity where the method needs one.</exception>
     public static DynoReduction Reduce(IReadOnlyList<DynoRun> runs, DynoMethod method, bool excludeOutliers = false)
     {
         ArgumentNullException.ThrowIfNull(runs);
@@ -48,6 +55,7 @@ public static class DynoReducer
         var warnings = ImmutableArray.CreateBuilder<string>();
         var slow = SeparateSlowForces([.. moving.Take(method == DynoMethod.ConstantVelocity ? 2 : 1).Select(m => m.Cycles)], warnings);
         double gasForce = standing.Count > 0 ? standing.Average(run => run.Force.Average()) : slow.GasForce;
+        CheckGasForce(gasForce, moving.Max(m => m.Run.Force.Max(Math.Abs)), warnings);
 
         var outliers = ImmutableArray.CreateBuilder<DynoOutlier>();
         var speeds = ImmutableArray.CreateBuilder<DynoSpeed>();
@@ -71,10 +79,12 @@ public static class DynoReducer
             });
         }
 
+        var curve = CurveThrough(points);
+        CheckDirections(curve, warnings);
         return new DynoReduction
         {
             Method = method,
-            Curve = CurveThrough(points),
+            Curve = curve,
             Friction = slow.Friction,
             GasForce = gasForce,
             GasRate = slow.GasRate,
@@ -91,7 +101,7 @@ public static class DynoReducer
     /// </summary>
     /// <param name="points">The points, in any order; compression positive.</param>
     /// <param name="excludeOutliers">Whether outlying points stay out of the curve; they are reported either way.</param>
-    /// <exception cref="DynoDataException">Too few speeds, or a damper that would make energy, or columns swapped.</exception>
+    /// <exception cref="DynoDataException">Too few speeds, or a damper that would make energy, gas that would pull the rod in, or columns swapped.</exception>
     public static DynoReduction FromPoints(IReadOnlyList<ForceVelocityPoint> points, bool excludeOutliers = false)
     {
         ArgumentNullException.ThrowIfNull(points);
@@ -100,10 +110,14 @@ public static class DynoReducer
         RequireSpeeds(moving.Where(p => p.Velocity < 0).Select(p => p.Velocity), " in rebound");
         double? gasForce = points.Any(p => p.Velocity == 0) ? points.Where(p => p.Velocity == 0).Average(p => p.Force) : null;
         CheckPower(moving, gasForce ?? 0);
+        var warnings = ImmutableArray.CreateBuilder<string>();
+        warnings.Add("Points alone do not tell friction from the valves' force; full loops do.");
+        if (gasForce is { } gas)
+            CheckGasForce(gas, moving.Max(p => Math.Abs(p.Force)), warnings);
 
         var outliers = ImmutableArray.CreateBuilder<DynoOutlier>();
         var speeds = ImmutableArray.CreateBuilder<DynoSpeed>();
-        var curve = new List<ForceVelocityPoint>();
+        var means = new List<ForceVelocityPoint>();
         foreach (var speed in GroupBySpeed(moving, p => Math.Abs(p.Velocity)))
         {
             string name = string.Create(CultureInfo.InvariantCulture, $"{Math.Abs(speed[0].Velocity):G4} m/s");
@@ -113,7 +127,7 @@ public static class DynoReducer
                 if (here.Count == 0)
                     return null;
                 var mean = MeanPoint(name, here, excludeOutliers, outliers);
-                curve.Add(mean with { Force = mean.Force - (gasForce ?? 0) });
+                means.Add(mean with { Force = mean.Force - (gasForce ?? 0) });
                 return mean;
             }
 
@@ -127,18 +141,54 @@ public static class DynoReducer
             });
         }
 
+        var curve = CurveThrough(means);
+        CheckDirections(curve, warnings);
         return new DynoReduction
         {
             Method = null,
-            Curve = CurveThrough(curve),
+            Curve = curve,
             Friction = null,
             GasForce = gasForce,
             GasRate = null,
             Speeds = speeds.ToImmutable(),
             Outliers = outliers.ToImmutable(),
             OutliersExcluded = excludeOutliers,
-            Warnings = ["Points alone do not tell friction from the valves' force; full loops do."],
+            Warnings = warnings.ToImmutable(),
         };
+    }
+
+    /// <summary>
+    /// Gas pushes the rod out. With both signs turned round energy looks right, and compression and rebound stand in each other's place:
+    /// only the gas shows it.
+    /// </summary>
+    private static void CheckGasForce(double gasForce, double largestForce, ImmutableArray<string>.Builder warnings)
+    {
+        if (gasForce < -LargestOffsetShare * largestForce)
+        {
+            throw new DynoDataException(null, null, string.Create(
+                CultureInfo.InvariantCulture,
+                $"the force at rest is {gasForce:F0} N: the gas would pull the rod in, but gas pushes it out. The direction declared positive is the wrong one (compression and rebound would change places), or the load cell was not zeroed without the damper"));
+        }
+
+        if (gasForce < -LoadCellShare * largestForce)
+        {
+            warnings.Add(string.Create(
+                CultureInfo.InvariantCulture,
+                $"The force at rest is {gasForce:F1} N, as if the gas pulled the rod in: the load cell may be off its zero, or the direction declared positive is the wrong one."));
+        }
+    }
+
+    /// <summary>Warns where rebound is so soft against compression that the two may be mixed up; without gas nothing else shows it.</summary>
+    private static void CheckDirections(ForceVelocityCurve curve, ImmutableArray<string>.Builder warnings)
+    {
+        double fastest = Math.Min(curve.MaximumVelocity, -curve.MinimumVelocity);
+        double ratio = curve.EquivalentCoefficient(fastest, DampingDirection.Rebound) / curve.EquivalentCoefficient(fastest, DampingDirection.Compression);
+        if (ratio < LeastRebound)
+        {
+            warnings.Add(string.Create(
+                CultureInfo.InvariantCulture,
+                $"Rebound is only {ratio:F2} times compression up to {fastest:F2} m/s, and most dampers have more rebound than compression: is the right direction declared positive?"));
+        }
     }
 
     private static void RequireSpeeds(IEnumerable<double> velocities, string direction = "")

@@ -157,15 +157,41 @@ public sealed partial class ForceVelocityCurve : IForceLaw
 
     private static (CurveSegment[] Segments, IEnumerable<ForceVelocityPoint> Breaks) Cubics(ImmutableArray<ForceVelocityPoint> points)
     {
+        // Rebound and compression have valves of their own: where a point lies at rest, each direction runs from it by itself.
+        int rest = points.IndexOf(points.FirstOrDefault(p => p.Velocity == 0, points[0]));
+        var rebound = Pieces(rest == 0 ? points : points[..(rest + 1)]);
+        var compression = rest == 0 ? rebound : Pieces(points[rest..]);
+        CurveSegment[] between = rest == 0 ? rebound.Between : [.. rebound.Between, .. compression.Between];
+        return ([CurveSegment.Tangent(points[0], rebound.FirstSlope), .. between, CurveSegment.Tangent(points[^1], compression.LastSlope)], points);
+    }
+
+    /// <summary>The monotone cubics between points, and their slopes at both ends; through two points their straight line.</summary>
+    private static (CurveSegment[] Between, double FirstSlope, double LastSlope) Pieces(ImmutableArray<ForceVelocityPoint> points)
+    {
+        if (points.Length == 2)
+        {
+            var line = CurveSegment.Through(points[0], points[1]);
+            return ([line], line.C1, line.C1);
+        }
+
         var spline = CubicSpline.InterpolatePchipSorted(
             [.. points.Select(p => p.Velocity)],
             [.. points.Select(p => p.Force)]);
         double[] slopes = [.. points.Select(p => spline.Differentiate(p.Velocity))];
+        AtRest(0, 1);
+        AtRest(points.Length - 1, points.Length - 2);
         var between = Enumerable.Range(0, points.Length - 1)
             .Select(i => CurveSegment.Hermite(points[i], slopes[i], points[i + 1], slopes[i + 1]));
-        return (
-            [CurveSegment.Tangent(points[0], slopes[0]), .. between, CurveSegment.Tangent(points[^1], slopes[^1])],
-            points);
+        return ([.. between], slopes[0], slopes[^1]);
+
+        // The end formula makes the slope at rest vanish where the curve steepens fast. There a damper in an elastic mount would have
+        // no defined velocity, so the slope stays at that to the first point, which keeps the cubic monotone.
+        void AtRest(int end, int next)
+        {
+            double chord = (points[next].Force - points[end].Force) / (points[next].Velocity - points[end].Velocity);
+            if (points[end].Velocity == 0 && Math.Abs(slopes[end]) < Math.Abs(chord))
+                slopes[end] = chord;
+        }
     }
 
     /// <summary>How many of ascending values do not exceed a value: the index of its segment.</summary>

@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace RollRide.DataFiles;
 
 /// <summary>Gathers faults while a file is checked, so that the user sees all of them at once.</summary>
@@ -21,8 +23,13 @@ public sealed class FaultList
     /// <exception cref="DataFileException">Faults were noted; it carries all of them, those of one file by line.</exception>
     public void ThrowIfAny()
     {
-        if (_faults.Count == 0) return;
+        if (_faults.Count > 0) throw new DataFileException(InOrder());
+    }
+
+    /// <summary>The faults noted so far, those of one file by line.</summary>
+    public ImmutableArray<DataFileFault> InOrder()
+    {
         var files = _faults.Select(f => f.File).Distinct().ToList();
-        throw new DataFileException(_faults.OrderBy(f => files.IndexOf(f.File)).ThenBy(f => f.Line));
+        return [.. _faults.OrderBy(f => files.IndexOf(f.File)).ThenBy(f => f.Line)];
     }
 }

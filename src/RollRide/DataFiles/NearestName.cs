@@ -1,7 +1,7 @@
 namespace RollRide.DataFiles;
 
 /// <summary>Finds the names a user may have meant by an unknown one.</summary>
-internal static class NearestName
+public static class NearestName
 {
     private const int MostOffered = 3;
 

@@ -17,10 +17,12 @@ public sealed class OutputFolder : IDisposable
 
     /// <summary>Opens the folder, creating it and its parents when they do not exist.</summary>
     /// <param name="path">The folder's path.</param>
-    /// <exception cref="IOException">The folder cannot be created or written.</exception>
+    /// <exception cref="IOException">The folder cannot be created or written, or is a file.</exception>
     public OutputFolder(string path)
     {
         FullPath = Path.GetFullPath(path);
+        if (File.Exists(FullPath))
+            throw new IOException($"The output folder '{path}' cannot be written: this is a file; give a folder.");
         _staging = Path.Combine(FullPath, $".unfinished-{Path.GetRandomFileName()}");
         _written = Path.Combine(_staging, "written");
         _replaced = Path.Combine(_staging, "replaced");

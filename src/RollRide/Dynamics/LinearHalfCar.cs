@@ -77,7 +77,14 @@ public sealed class LinearHalfCar
     /// <summary>Linearises at an operating point, the road being flat and nothing moving.</summary>
     /// <param name="car">Vehicle and layout.</param>
     /// <param name="position">Displacements <c>(zs, φs, zu, φu)</c> from ride height, m and rad.</param>
-    public static LinearHalfCar At(AssembledHalfCar car, ReadOnlySpan<double> position)
+    public static LinearHalfCar At(AssembledHalfCar car, ReadOnlySpan<double> position) => At(car, position, 0, 0);
+
+    /// <summary>Linearises at an operating point on a road that is level under each wheel, nothing moving.</summary>
+    /// <param name="car">Vehicle and layout.</param>
+    /// <param name="position">Displacements <c>(zs, φs, zu, φu)</c> from ride height on a road of height 0, m and rad.</param>
+    /// <param name="roadLeft">Height of the road under the left wheel, m.</param>
+    /// <param name="roadRight">Height of the road under the right wheel, m.</param>
+    public static LinearHalfCar At(AssembledHalfCar car, ReadOnlySpan<double> position, double roadLeft, double roadRight)
     {
         ArgumentNullException.ThrowIfNull(car);
         var vehicle = car.Vehicle;
@@ -117,7 +124,8 @@ public sealed class LinearHalfCar
         foreach (var y in vehicle.ContactPositions)
         {
             // A tyre in the air pushes no more, however the road moves.
-            if (vehicle.StaticTyreLoad - (vehicle.Tyre.Stiffness * (zu + (y * phiU))) <= 0)
+            var road = y > 0 ? roadLeft : roadRight;
+            if (vehicle.StaticTyreLoad + (vehicle.Tyre.Stiffness * (road - zu - (y * phiU))) <= 0)
                 continue;
             var arm = Vector<double>.Build.Dense([0, 0, 1, y]);
             AddOuter(stiffness, vehicle.Tyre.Stiffness, arm);

@@ -1,3 +1,4 @@
+using System.Diagnostics.CodeAnalysis;
 using MathNet.Numerics.LinearAlgebra;
 using RollRide.Cornering;
 using RollRide.Numerics;
@@ -60,11 +61,25 @@ public sealed record StaticEquilibrium(
     public static bool TryFind(
         AssembledHalfCar car,
         double lateralAcceleration,
-        [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out StaticEquilibrium? equilibrium)
+        [NotNullWhen(true)] out StaticEquilibrium? equilibrium) => TryFind(car, lateralAcceleration, 0, 0, out equilibrium);
+
+    /// <summary>Finds the static solution under a lateral acceleration with the wheels on roads of given heights, if there is one.</summary>
+    /// <param name="car">Vehicle and layout.</param>
+    /// <param name="lateralAcceleration">Steady lateral acceleration, m/s².</param>
+    /// <param name="roadLeft">Height of the road under the left wheel, m.</param>
+    /// <param name="roadRight">Height of the road under the right wheel, m.</param>
+    /// <param name="equilibrium">The solution.</param>
+    /// <returns>Whether there is a stable one.</returns>
+    public static bool TryFind(
+        AssembledHalfCar car,
+        double lateralAcceleration,
+        double roadLeft,
+        double roadRight,
+        [NotNullWhen(true)] out StaticEquilibrium? equilibrium)
     {
         ArgumentNullException.ThrowIfNull(car);
         equilibrium = null;
-        var equations = new HalfCarEquations(car, Road.Flat(1), new GivenLateralAcceleration(new PiecewiseSignal(new SignalPiece(0, double.PositiveInfinity, new ConstantShape(lateralAcceleration)))));
+        var equations = new HalfCarEquations(car, new Road(Held(roadLeft), Held(roadRight), 1), new GivenLateralAcceleration(Held(lateralAcceleration)));
         equations.EnterSegment(0, 1);
         var state = new double[equations.Dimension];
         var derivative = new double[equations.Dimension];
@@ -74,10 +89,10 @@ public sealed record StaticEquilibrium(
             if (residual.AbsoluteMaximum() < Tolerance)
             {
                 equilibrium = new StaticEquilibrium(lateralAcceleration, state[0], state[1], state[2], state[3], iteration);
-                return IsStable(car, state);
+                return IsStable(car, state, roadLeft, roadRight);
             }
 
-            var tangent = LinearHalfCar.At(car, state.AsSpan(0, 4));
+            var tangent = LinearHalfCar.At(car, state.AsSpan(0, 4), roadLeft, roadRight);
             var step = tangent.Stiffness.Solve(tangent.Mass * residual);
             if (!step.All(double.IsFinite))
                 return false;
@@ -121,6 +136,8 @@ public sealed record StaticEquilibrium(
         return Vector<double>.Build.Dense([.. derivative.AsSpan(HalfCarState.Rates, 4)]);
     }
 
+    private static PiecewiseSignal Held(double value) => new(new SignalPiece(0, double.PositiveInfinity, new ConstantShape(value)));
+
     /// <summary>At rest a damper's stroke is all of the travel: its top mount is back at its own rest.</summary>
     private static void FollowStrokes(AssembledHalfCar car, double[] state)
     {
@@ -133,9 +150,9 @@ public sealed record StaticEquilibrium(
     }
 
     /// <summary>A rest position is stable if the stiffness there is positive definite.</summary>
-    private static bool IsStable(AssembledHalfCar car, double[] state)
+    private static bool IsStable(AssembledHalfCar car, double[] state, double roadLeft, double roadRight)
     {
-        var stiffness = LinearHalfCar.At(car, state.AsSpan(0, 4)).Stiffness;
+        var stiffness = LinearHalfCar.At(car, state.AsSpan(0, 4), roadLeft, roadRight).Stiffness;
         return stiffness.Evd(Symmetricity.Symmetric).EigenValues.All(value => value.Real > 0);
     }
 }

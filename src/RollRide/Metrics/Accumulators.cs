@@ -69,19 +69,23 @@ internal sealed class Maximum(Quantity quantity) : IAccumulator
 /// <summary>How long and how often a quantity was above zero; the instants of change are found on the continuous solution.</summary>
 internal sealed class PositiveSpells(Quantity quantity) : IAccumulator
 {
+    private readonly List<(double Start, double End)> _spans = [];
     private bool _wasPositive;
+
+    /// <summary>The spells, s, in the order of time.</summary>
+    public IReadOnlyList<(double Start, double End)> Spans => _spans;
 
     /// <summary>Seconds above zero.</summary>
     public double Duration { get; private set; }
 
     /// <summary>Number of spells above zero.</summary>
-    public int Count { get; private set; }
+    public int Count => _spans.Count;
 
     public void Add(StepSamples step)
     {
         var before = quantity(step.At(0));
         if (before > 0 && !_wasPositive)
-            Count++;
+            _spans.Add((step.Start, step.Start));
         for (var node = 1; node < StepSamples.Nodes; node++)
         {
             var after = quantity(step.At(node));
@@ -89,13 +93,16 @@ internal sealed class PositiveSpells(Quantity quantity) : IAccumulator
             if (before > 0 && after > 0)
             {
                 Duration += end - start;
+                _spans[^1] = (_spans[^1].Start, end);
             }
             else if (before > 0 != after > 0)
             {
                 var change = before == 0 ? start : after == 0 ? end : DenseSearch.Crossing(t => quantity(step.At(t)), start, end);
                 Duration += before > 0 ? change - start : end - change;
                 if (after > 0)
-                    Count++;
+                    _spans.Add((change, end));
+                else
+                    _spans[^1] = (_spans[^1].Start, change);
             }
 
             before = after;

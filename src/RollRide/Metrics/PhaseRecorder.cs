@@ -1,4 +1,6 @@
+using System.Collections.Immutable;
 using RollRide.Dynamics;
+using RollRide.Mounting;
 
 namespace RollRide.Metrics;
 
@@ -99,6 +101,10 @@ internal sealed class PhaseRecorder
         _bodyComfort.Add(body, span);
         _seatComfort.Add(seat, span);
     }
+
+    /// <summary>The lifts of both sides, in the order of time.</summary>
+    public ImmutableArray<WheelLift> WheelLifts(Manoeuvre manoeuvre) =>
+        [.. WheelLift.Of(Side.Left, _sideLifts[0].Spans, manoeuvre).Concat(WheelLift.Of(Side.Right, _sideLifts[1].Spans, manoeuvre)).OrderBy(lift => lift.Start)];
 
     public PhaseMetrics ToMetrics()
     {

@@ -1,4 +1,5 @@
 using RollRide.Dynamics;
+using RollRide.Roads;
 
 namespace RollRide.Metrics;
 
@@ -7,28 +8,36 @@ public sealed record RollResponse
 {
     /// <summary>
     /// Body roll of the static solution under the final lateral acceleration of the input, rad, whether or not the run is long
-    /// enough to reach it; null if there is no stable one.
+    /// enough to reach it, with the wheels at the heights that the road events passed in the run leave them at; null if there is
+    /// no stable one.
     /// </summary>
     public required double? SteadyAngle { get; init; }
 
-    /// <summary>Roll gradient, rad per m/s²: steady roll over the final lateral acceleration, or over 1 m/s² where that is zero.</summary>
+    /// <summary>
+    /// Body roll of the static solution before the input began, rad: zero unless a road event passed by then left one wheel higher
+    /// than the other.
+    /// </summary>
+    public required double AngleBefore { get; init; }
+
+    /// <summary>Roll gradient on a flat road, rad per m/s²: steady roll over the final lateral acceleration, or over 1 m/s² where that is zero.</summary>
     public required double? Gradient { get; init; }
 
     /// <summary>
-    /// The roll angle that goes furthest in the direction of the steady one, rad, positive when the left side rises. Where the steady
-    /// angle is zero or none, the one of largest size in either direction. From the start of the input to the end of the run.
+    /// The roll angle that goes furthest in the direction from <see cref="AngleBefore"/> to the steady one, rad, positive when the left
+    /// side rises. Where the corner ends straight ahead or has no steady angle, the one of largest size in either direction. From the start of the input to the end of the run.
     /// </summary>
     public required double PeakAngle { get; init; }
 
     /// <summary>
-    /// Overshoot <c>PeakAngle/SteadyAngle − 1</c>, as a ratio; negative where the run ends before roll reaches the steady angle; null
-    /// where the steady angle is zero or none.
+    /// Overshoot <c>(PeakAngle − AngleBefore)/(SteadyAngle − AngleBefore) − 1</c>, as a ratio; negative where the run ends before roll
+    /// reaches the steady angle; null where the corner ends straight ahead or has no steady angle.
     /// </summary>
     public required double? Overshoot { get; init; }
 
     /// <summary>
     /// From the instant at which the command (steering-wheel angle or given lateral acceleration) first reached half of its final value
-    /// until roll first reached 90 % of steady, s; null where either did not happen or the steady angle is zero or none.
+    /// until roll first reached 90 % of the way from <see cref="AngleBefore"/> to steady, s; null where either did not happen, the
+    /// corner ends straight ahead or there is no steady angle.
     /// </summary>
     public required double? ResponseTime { get; init; }
 
@@ -36,8 +45,8 @@ public sealed record RollResponse
     public required double? PeakTime { get; init; }
 
     /// <summary>
-    /// From the start of the input until roll entered the band of ±5 % around steady for the last time in the run, s; null if the run
-    /// ends outside the band, or the steady angle is zero or none.
+    /// From the start of the input until roll entered the band around steady for the last time in the run, ±5 % of the way from
+    /// <see cref="AngleBefore"/>, s; null if the run ends outside the band, the corner ends straight ahead or there is no steady angle.
     /// </summary>
     public required double? SettlingTime { get; init; }
 }
@@ -50,6 +59,7 @@ internal sealed class RollResponseRecorder
 
     private readonly double _start;
     private readonly double? _steady;
+    private readonly double _before;
     private readonly double? _gradient;
     private readonly int _direction;
     private readonly Maximum _left = new(c => c[(int)Channel.BodyRoll]);
@@ -60,23 +70,21 @@ internal sealed class RollResponseRecorder
 
     public RollResponseRecorder(AssembledHalfCar car, Manoeuvre manoeuvre)
     {
-        _start = manoeuvre.Cornering.StartTime;
-        var ay = manoeuvre.Cornering.FinalLateralAcceleration;
+        var (road, cornering) = (manoeuvre.Road, manoeuvre.Cornering);
+        _start = cornering.StartTime;
+        var ay = cornering.FinalLateralAcceleration;
         var reference = ay == 0 ? 1 : ay;
         if (StaticEquilibrium.TryFind(car, reference, out var stand))
-        {
             _gradient = stand.BodyRoll / reference;
-            _steady = ay == 0 ? 0 : stand.BodyRoll;
-        }
-
-        var steady = _steady ?? 0;
-        _direction = Math.Sign(steady);
+        _before = RollOn(car, road, _start, 0) ?? 0;
+        _steady = RollOn(car, road, manoeuvre.Duration, ay);
+        _direction = ay == 0 || _steady is null ? 0 : Math.Sign(_steady.Value - _before);
         if (_direction == 0)
             return;
-        var command = manoeuvre.Cornering.FinalCommand;
+        var command = cornering.FinalCommand;
         _halfInput = new FirstRise(c => (c[(int)Channel.CorneringCommand] / command) - 0.5);
-        _reached = new FirstRise(c => (c[(int)Channel.BodyRoll] / steady) - ReachedShare);
-        _settled = new LastFall(c => Math.Abs((c[(int)Channel.BodyRoll] / steady) - 1) - SettledBand);
+        _reached = new FirstRise(c => Way(c[(int)Channel.BodyRoll]) - ReachedShare);
+        _settled = new LastFall(c => Math.Abs(Way(c[(int)Channel.BodyRoll]) - 1) - SettledBand);
     }
 
     public void Add(StepSamples step)
@@ -97,12 +105,25 @@ internal sealed class RollResponseRecorder
         return new RollResponse
         {
             SteadyAngle = _steady,
+            AngleBefore = _before,
             Gradient = _gradient,
             PeakAngle = peak,
-            Overshoot = _direction == 0 ? null : (peak / _steady) - 1,
+            Overshoot = _direction == 0 ? null : Way(peak) - 1,
             ResponseTime = _reached?.Time - _halfInput?.Time,
             PeakTime = peakTime - _halfInput?.Time,
             SettlingTime = _settled?.Time - _start,
         };
+    }
+
+    /// <summary>The share of the way from the angle before the corner to the steady one.</summary>
+    private double Way(double roll) => (roll - _before) / (_steady!.Value - _before);
+
+    /// <summary>Body roll of the static solution at the heights that the road events passed by a time leave the wheels at.</summary>
+    private static double? RollOn(AssembledHalfCar car, Road road, double time, double ay)
+    {
+        var (left, right) = (road.Left.HeldSince(road.Speed * time), road.Right.HeldSince(road.Speed * time));
+        if (ay == 0 && left == right)
+            return 0;
+        return StaticEquilibrium.TryFind(car, ay, left, right, out var stand) ? stand.BodyRoll : null;
     }
 }

@@ -8,7 +8,17 @@ namespace RollRide.Metrics;
 /// <param name="Whole">Over the whole run.</param>
 /// <param name="Phases">Over each phase of the manoeuvre.</param>
 /// <param name="RollResponse">The roll response to the cornering; null where there is none.</param>
-public sealed record RunMetrics(PhaseMetrics Whole, ImmutableArray<PhaseMetrics> Phases, RollResponse? RollResponse);
+public sealed record RunMetrics(PhaseMetrics Whole, ImmutableArray<PhaseMetrics> Phases, RollResponse? RollResponse)
+{
+    /// <summary>Each time that a side was wholly in the air, in the order of time.</summary>
+    public ImmutableArray<WheelLift> WheelLifts { get; init; } = [];
+
+    /// <summary>Whether a side was in the air while the vehicle was cornering: rollover risk.</summary>
+    public bool LiftsWhileCornering => WheelLifts.Any(lift => lift.IsWhileCornering);
+
+    /// <summary>Longest time for which a tyre of a side was in the air while the side was not, s; 0 with single tyres.</summary>
+    public double OneTyreLiftOffTime => Whole.TyreLiftOffTimes.Max() is var longest && longest > Whole.LiftOffTime ? longest : 0;
+}
 
 /// <summary>
 /// Takes the figures of a run from the solver's continuous solution, step by step, independently of any output rate. One per run;
@@ -21,7 +31,7 @@ public sealed class MetricsRecorder : IStepObserver
     private readonly PhaseRecorder[] _phases;
     private readonly ComfortSampler _comfort;
     private readonly RollResponseRecorder? _roll;
-    private readonly double _duration;
+    private readonly Manoeuvre _manoeuvre;
 
     /// <summary>Prepares the figures of a run.</summary>
     /// <param name="equations">The equations being integrated.</param>
@@ -31,11 +41,11 @@ public sealed class MetricsRecorder : IStepObserver
     {
         ArgumentNullException.ThrowIfNull(equations);
         ArgumentNullException.ThrowIfNull(manoeuvre);
-        _duration = manoeuvre.Duration;
-        if (manoeuvre.Phases.FirstOrDefault(phase => phase.End > _duration) is { } outside)
+        _manoeuvre = manoeuvre;
+        if (manoeuvre.Phases.FirstOrDefault(phase => phase.End > manoeuvre.Duration) is { } outside)
         {
             throw new ArgumentException(
-                FormattableString.Invariant($"Phase '{outside.Name}' ends at {outside.End} s, after the run, which ends at {_duration} s."),
+                FormattableString.Invariant($"Phase '{outside.Name}' ends at {outside.End} s, after the run, which ends at {manoeuvre.Duration} s."),
                 nameof(manoeuvre));
         }
 
@@ -60,7 +70,7 @@ public sealed class MetricsRecorder : IStepObserver
 
     /// <summary>The figures gathered.</summary>
     /// <exception cref="InvalidOperationException">The run did not reach its end: figures of a part of it would mislead.</exception>
-    public RunMetrics ToMetrics() => _samples.End != _duration
-        ? throw new InvalidOperationException(FormattableString.Invariant($"The run was observed until {_samples.End} s only; it ends at {_duration} s."))
-        : new(_whole.ToMetrics(), [.. _phases.Select(phase => phase.ToMetrics())], _roll?.ToResponse());
+    public RunMetrics ToMetrics() => _samples.End != _manoeuvre.Duration
+        ? throw new InvalidOperationException(FormattableString.Invariant($"The run was observed until {_samples.End} s only; it ends at {_manoeuvre.Duration} s."))
+        : new(_whole.ToMetrics(), [.. _phases.Select(phase => phase.ToMetrics())], _roll?.ToResponse()) { WheelLifts = _whole.WheelLifts(_manoeuvre) };
 }

@@ -29,6 +29,9 @@ public sealed record FrequencyResponse
     /// <summary>Body roll over lateral acceleration, rad/(m/s²).</summary>
     public required ImmutableArray<Complex> RollOverLateralAcceleration { get; init; }
 
+    /// <summary>Body roll over a lateral acceleration that stays, rad/(m/s²): the limit at zero frequency.</summary>
+    public required double SteadyRollOverLateralAcceleration { get; init; }
+
     /// <summary>Frequencies with the same ratio from each to the next.</summary>
     /// <param name="lowest">The first, Hz; greater than 0.</param>
     /// <param name="highest">The last, Hz; greater than the first.</param>
@@ -85,7 +88,16 @@ public sealed record FrequencyResponse
             RoadHeave = heave.ToResponse(),
             RoadRoll = roll.ToResponse(),
             RollOverLateralAcceleration = lateral.ToImmutable(),
+            SteadyRollOverLateralAcceleration = SteadyRoll(linear),
         };
+    }
+
+    /// <summary>Body roll over a lateral acceleration that stays, rad/(m/s²): <c>K x = inputs</c>; dampers take no part.</summary>
+    /// <param name="linear">The linearised half-car.</param>
+    public static double SteadyRoll(LinearHalfCar linear)
+    {
+        ArgumentNullException.ThrowIfNull(linear);
+        return linear.Stiffness.Solve(linear.LateralInput)[HalfCarState.BodyRoll];
     }
 
     private static Matrix<Complex> DynamicStiffness(LinearHalfCar linear, double coefficient, double omega)

@@ -39,6 +39,7 @@ public sealed class ModeFollower
     /// <summary>Names the modes at a small setting.</summary>
     /// <param name="linear">The linearised half-car.</param>
     /// <exception cref="UnstableBodyException">The stiffness is not positive definite: no setting makes it swing about rest.</exception>
+    /// <exception cref="UnnamedModesException">The tyres are damped so strongly that the axle does not swing.</exception>
     public ModeFollower(LinearHalfCar linear)
     {
         ArgumentNullException.ThrowIfNull(linear);
@@ -53,6 +54,7 @@ public sealed class ModeFollower
     /// <param name="linear">The linearised half-car.</param>
     /// <param name="coefficient">Coefficient of each damper, N·s/m; 0 or more.</param>
     /// <exception cref="UnstableBodyException">The stiffness is not positive definite.</exception>
+    /// <exception cref="UnnamedModesException">The tyres are damped so strongly that the axle does not swing.</exception>
     public static ModeSet Solve(LinearHalfCar linear, double coefficient) => new ModeFollower(linear).At(coefficient);
 
     /// <summary>The modes at the next damper coefficient.</summary>
@@ -124,7 +126,7 @@ public sealed class ModeFollower
     {
         var upper = Enumerable.Range(0, system.Values.Length).Where(k => system.Values[k].Imaginary > 0).ToArray();
         if (upper.Length != Permutations[0].Length)
-            throw new ArgumentException("With tyres as strongly damped as these the axle does not swing, and its modes cannot be told apart.");
+            throw new UnnamedModesException();
         var best = Permutations.MaxBy(order => order.Select((k, name) => Square(system.Weighted[upper[k]][name])).Sum())!;
         return [.. best.Select(k => (upper[k], ConjugateOf(system, upper[k])))];
     }

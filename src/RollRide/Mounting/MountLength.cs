@@ -11,7 +11,7 @@ internal static class MountLength
         if (length < shortest)
         {
             throw new ArgumentException(
-                string.Create(CultureInfo.InvariantCulture, $"The two mounts of an element must lie at least {shortest * 1000} mm apart; they lie {length * 1000} mm apart."),
+                string.Create(CultureInfo.InvariantCulture, $"The two mounts of an element must lie at least {shortest * 1000} mm apart; they lie {length * 1000:0.###} mm apart{(length > 0 ? "; positions are in mm: are these metres?" : ".")}"),
                 name);
         }
     }

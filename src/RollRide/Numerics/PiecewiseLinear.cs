@@ -65,10 +65,6 @@ public sealed class PiecewiseLinear
         return new PiecewiseLinear([.. x], [.. y]);
     }
 
-    /// <summary>A straight line through the origin.</summary>
-    /// <param name="slope">Its slope; finite.</param>
-    public static PiecewiseLinear Proportional(double slope) => Through([-1, 0, 1], [-slope, 0, slope]);
-
     /// <summary>The value at <paramref name="x"/>. Allocates nothing.</summary>
     public double Value(double x)
     {

@@ -17,7 +17,7 @@ public sealed class PiecewiseSignal
         ArgumentNullException.ThrowIfNull(pieces);
         _pieces = [.. pieces];
         Breakpoints = [.. _pieces.SelectMany(p => new[] { p.Start, p.End }).Where(double.IsFinite).Distinct().Order()];
-        FinalValue = _pieces.Where(p => double.IsPositiveInfinity(p.End)).Sum(p => p.Shape.Value(0));
+        FinalValue = HeldSince(double.PositiveInfinity);
     }
 
     /// <summary>The signal that is zero everywhere.</summary>
@@ -45,6 +45,19 @@ public sealed class PiecewiseSignal
         foreach (SignalPiece piece in _pieces)
         {
             if (piece.Start <= t && t < piece.End) sum += piece.Shape.Value(t - piece.Start);
+        }
+
+        return sum;
+    }
+
+    /// <summary>What the events begun by a point leave behind for good: the sum of the values held since then or before.</summary>
+    /// <param name="t">Time or distance (s or m).</param>
+    public double HeldSince(double t)
+    {
+        double sum = 0;
+        foreach (SignalPiece piece in _pieces)
+        {
+            if (piece.Start <= t && double.IsPositiveInfinity(piece.End)) sum += piece.Shape.Value(0);
         }
 
         return sum;

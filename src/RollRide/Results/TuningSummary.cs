@@ -43,6 +43,17 @@ public static class TuningSummary
             ["before"] = OfRun(layout.Before, result),
             ["after"] = OfRun(layout.After, result),
         };
+        json["bindingLimits"] = new JsonArray([.. layout.Tuned.BindingLimits.Select(limit => (JsonNode)new JsonObject
+        {
+            ["limit"] = limit.Key,
+            ["end"] = limit.IsHighest ? "highest" : "lowest",
+            ["value"] = limit.Value,
+            ["tried"] = limit.Relaxed,
+            ["heaveRatio"] = limit.Heave,
+            ["rollRatio"] = limit.Roll,
+        })]);
+        if (layout.RollFirst is { } rollFirst)
+            json["rollFirst"] = new JsonObject { ["heaveRatio"] = rollFirst.Heave.Reached, ["rollRatio"] = rollFirst.Roll.Reached };
         if (layout.Front is { } front)
         {
             json["tradeOff"] = new JsonObject

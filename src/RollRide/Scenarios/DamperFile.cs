@@ -18,7 +18,7 @@ public sealed record DamperFile
     public string? Dyno { get; init; }
 
     /// <summary>Interpolation.</summary>
-    [Key("interpolation", "how the curve runs between its points: linear, or monotoneCubic for a smooth curve that does not overshoot; beyond the ends its end slopes are extended")]
+    [Key("interpolation", "how the curve runs between its points: linear, or monotoneCubic for a smooth curve that does not overshoot, rebound and compression each by itself from a point at 0 m/s; beyond the ends its end slopes are extended")]
     public CurveInterpolation Interpolation { get; init; } = CurveInterpolation.Linear;
 
     /// <summary>Scale of the force.</summary>

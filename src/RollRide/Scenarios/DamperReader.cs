@@ -12,6 +12,9 @@ internal static class DamperReader
     // A measured curve may push by this share of its largest force, as offsets of a load cell do; common practice, no source.
     private const double MeasuredPushShare = 0.02;
 
+    // Rebound over compression below which a swap of the directions is the likely reason; common practice, no source.
+    private const double LeastRebound = 0.7;
+
     // The force at rest between two points is F_p − v_p (F_q − F_p)/(v_q − v_p). With half a spacing of doubles (2⁻⁵³) of error in
     // each number read and each operation, a line meant to pass through the origin misses it by less than 9 · 2⁻⁵³ of the larger force.
     private const double RoundingShare = 16 * 1.1102230246251565e-16;
@@ -27,6 +30,8 @@ internal static class DamperReader
         if (curve is null)
             return null;
         CheckPlausible(context, curvePath, curve);
+        if (file.Friction > curve.Points.Max(point => Math.Abs(point.Force)) * file.ForceScale)
+            context.Warn($"{path}.friction_N", $"the friction is more than the largest force of the curve ({curve.Points.Max(point => Math.Abs(point.Force)) * file.ForceScale:F0} N); a damper's seals and guide give tens of newtons");
         if (file.TopMountStiffness is not null && !curve.IsStrictlyIncreasing)
         {
             context.Refuse(
@@ -52,6 +57,10 @@ internal static class DamperReader
             context.Warn(path, $"the curve covers {curve.MinimumVelocity} to {curve.MaximumVelocity} m/s; ordinary roads move dampers at 0.5 m/s and more, and beyond its ends the curve is extended straight");
         if (fastest > 10)
             context.Warn(path, $"the curve reaches {fastest} m/s; dampers seldom pass 3 m/s: are these mm/s?");
+        var both = Math.Min(-curve.MinimumVelocity, curve.MaximumVelocity);
+        var split = -curve.Force(-both) / curve.Force(both);
+        if (split < LeastRebound)
+            context.Warn(path, $"rebound gives {split:F2} of the compression force at {both} m/s; most dampers give as much in rebound or more: are the directions swapped? Compression counts positive");
         if (largest is > 0 and < 20)
             context.Warn(path, $"the largest force of the curve is {largest:G4} N; dampers give hundreds or thousands of newtons: are these kN?");
         foreach (var (end, force) in new[] { (curve.MinimumVelocity, curve.Points[0].Force), (curve.MaximumVelocity, curve.Points[^1].Force) })
@@ -86,7 +95,8 @@ internal static class DamperReader
 
     private static ForceVelocityCurve? ReadDyno(ReadingContext context, string path, DamperFile file)
     {
-        var table = context.Table(path, file.Dyno!, [Velocity, Force]);
+        var table = context.Table(path, file.Dyno!, [Velocity, Force], advice:
+            "the command 'rollride damper' turns files with other columns, units, separators or decimal commas into one that fits here");
         if (table is null)
             return null;
         return context.Make(path, () =>

@@ -10,6 +10,9 @@ public static class DynoReader
 {
     private const string Run = "run";
 
+    // The largest velocity, m/s, and force, N, of a file; wide enough for any damper, and narrow enough for a unit wrong by 1000. Common practice, no source.
+    private const double LeastPeakVelocity = 0.005, LargestVelocity = 20, LeastPeakForce = 5, LargestForce = 1e5;
+
     // For each quantity its columns by unit, with the factor to SI. One of velocity's and one of force's must be there.
     private static readonly (string Column, double Factor)[] Velocity = [("velocity_m_per_s", 1), ("velocity_mm_per_s", 1e-3)];
     private static readonly (string Column, double Factor)[] Force = [("force_N", 1), ("force_kN", 1e3)];
@@ -57,6 +60,8 @@ public static class DynoReader
         if (!File.Exists(path))
             throw new DataFileException(new DataFileFault(path, null, null, null, "there is no such file"));
         var declared = DynoDeclarations.Read(path, options);
+        if (declared.Header.Text.Length == 0)
+            throw new DataFileException(new DataFileFault(path, null, null, null, $"the file is empty; a header is expected that names a velocity ({Names(Velocity)}) and a force ({Names(Force)})"));
         char separator = declared.Separator ?? ',';
         if (separator == ',' && declared.Header.Text.Contains(';'))
         {
@@ -90,6 +95,9 @@ public static class DynoReader
                 "the file must say which direction is positive: a line '# positive: compression' or '# positive: rebound' above the header (or velocityPositive and forcePositive, where they differ), or the option --positive")));
         double velocitySign = Sign(declared.VelocityPositive, "velocityPositive") == DampingDirection.Compression ? 1 : -1;
         double forceSign = Sign(declared.ForcePositive, "forcePositive") == DampingDirection.Compression ? 1 : -1;
+        var spans = Spans(path, table, angle, speed, alone);
+        CheckUnit(table, Velocity, LeastPeakVelocity, LargestVelocity, "reach 0.1 to 3 m/s on a dynamometer", "force");
+        CheckUnit(table, Force, LeastPeakForce, LargestForce, "give hundreds or thousands of newtons", "velocity");
         return new DynoFile(
             path,
             table,
@@ -98,8 +106,24 @@ public static class DynoReader
             Scaled(velocity, velocitySign)!,
             Scaled(force, forceSign)!,
             loops,
-            Spans(path, table, angle, speed, alone));
+            spans);
     }
+
+    /// <summary>Refuses a column whose largest value would be right in its other unit only.</summary>
+    private static void CheckUnit(NumericTable table, (string Column, double Factor)[] quantity, double least, double largest, string ordinary, string swappedWith)
+    {
+        var (column, factor) = quantity.First(q => table.HasColumn(q.Column));
+        var values = table.Column(column);
+        int row = Enumerable.Range(0, values.Length).MaxBy(i => Math.Abs(values[i]));
+        double peak = Math.Abs(values[row]) * factor;
+        if (peak >= least && peak <= largest)
+            return;
+        string other = quantity.First(q => q.Column != column).Column;
+        throw new DataFileException(table.FaultAt(
+            row, column, $"this is the column's largest value, and dampers {ordinary}: does the unit belong to '{other}', or is it swapped with the {swappedWith}?"));
+    }
+
+    private static string Names((string Column, double Factor)[] quantity) => string.Join(" or ", quantity.Select(q => q.Column));
 
     private static ImmutableArray<RunSpan> Spans(string path, NumericTable table, double[]? angle, double[]? speed, bool alone)
     {

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Security.Cryptography;
 using RollRide.Damping;
 using RollRide.DataFiles;
@@ -47,7 +48,7 @@ internal sealed class ReadingContext
     public Dictionary<string, Damper?> Dampers =>
         _dampers ??= File.Dampers.ToDictionary(entry => entry.Key, entry => DamperReader.Read(this, entry.Key, entry.Value));
 
-    public FaultList Faults { get; } = new();
+    public FaultList Faults { get; private set; } = new();
 
     public IReadOnlyList<string> Warnings => _warnings;
 
@@ -99,8 +100,25 @@ internal sealed class ReadingContext
         return null;
     }
 
+    /// <summary>Does a part of the reading whose faults do not stop the rest.</summary>
+    /// <returns>The faults found in it.</returns>
+    public ImmutableArray<DataFileFault> Apart(Action read)
+    {
+        var others = Faults;
+        Faults = new FaultList();
+        read();
+        var found = Faults.InOrder();
+        Faults = others;
+        return found;
+    }
+
     /// <summary>Reads a CSV file that the scenario names at a key, from the scenario's folder.</summary>
-    public NumericTable? Table(string path, string name, IReadOnlyList<string> required, IReadOnlyList<string>? optional = null)
+    /// <param name="path">The key.</param>
+    /// <param name="name">The file as named there.</param>
+    /// <param name="required">Columns that must be there.</param>
+    /// <param name="optional">Columns that may be there.</param>
+    /// <param name="advice">Added to the first fault of a file that does not have this form.</param>
+    public NumericTable? Table(string path, string name, IReadOnlyList<string> required, IReadOnlyList<string>? optional = null, string? advice = null)
     {
         var full = Path.Combine(_folder, name);
         if (!_read.Exists(full))
@@ -111,12 +129,24 @@ internal sealed class ReadingContext
 
         return Make(path, () =>
         {
-            var table = _read.Table(full, required, optional);
+            var table = ReadTable(full, required, optional, advice);
             _dataFiles.Add(full);
             if (table.RowCount < 2)
                 throw new DataFileException(table.FaultAt(0, required[0], "this is the only row; at least 2 are needed"));
             return table;
         });
+    }
+
+    private NumericTable ReadTable(string file, IReadOnlyList<string> required, IReadOnlyList<string>? optional, string? advice)
+    {
+        try
+        {
+            return _read.Table(file, required, optional);
+        }
+        catch (DataFileException e) when (advice is not null)
+        {
+            throw new DataFileException([e.Faults[0] with { Reason = $"{e.Faults[0].Reason}; {advice}" }, .. e.Faults.Skip(1)], e);
+        }
     }
 
     /// <summary>SHA-256 over the scenario file and every data file it names.</summary>

@@ -15,6 +15,10 @@ internal static class RoadReader
     private const double ImplausiblyHigh = 1;
     private const double ImplausiblyLow = 0.001;
 
+    // A bump higher than this, m, and higher than this share of its length is an obstacle and no road; common practice, no source.
+    private const double HighestBump = 0.2;
+    private const double SteepestBump = 0.15;
+
     /// <summary>Reads the road; null after a fault.</summary>
     public static Road? Read(ReadingContext context, string path, RoadFile file, double speed, double duration)
     {
@@ -52,6 +56,8 @@ internal static class RoadReader
         var peak = Math.Abs(PeakOf(signal));
         if (peak > ImplausiblyHigh)
             context.Warn(path, $"the obstacle is {peak:F1} m high; heights are in mm");
+        else if (file.Bump is { } bump && peak > HighestBump && peak > SteepestBump * bump.Length)
+            context.Warn(path, $"the bump is {peak / Units.MetresPerMm:F0} mm high and {bump.Length} m long: no tyre rolls over that at speed");
         else if (peak < ImplausiblyLow)
             context.Warn(path, $"the obstacle is {peak / Units.MetresPerMm:G3} mm high; heights are in mm: is this one in m?");
     }

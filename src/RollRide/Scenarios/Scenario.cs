@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using RollRide.DataFiles;
 using RollRide.Studies;
 
 namespace RollRide.Scenarios;
@@ -12,6 +13,9 @@ public sealed record Scenario(StudyCase Study, OutputFile Output, ImmutableArray
     /// <summary>The damper to place and the room around it; null where the file gives no packaging.</summary>
     public PlacementCase? Placement { get; init; }
 
-    /// <summary>What the dampers are tuned for; null where the file does not say.</summary>
+    /// <summary>What the dampers are tuned for; null where the file does not say, or says it with <see cref="TuningFaults"/>.</summary>
     public TuningTask? Tuning { get; init; }
+
+    /// <summary>Why the file's tuning cannot be used; empty where it can or there is none.</summary>
+    public ImmutableArray<DataFileFault> TuningFaults { get; init; } = [];
 }

@@ -15,7 +15,8 @@ public static class ScenarioReader
     /// <param name="path">The scenario file.</param>
     /// <remarks>
     /// Two rounds: first every key of the scenario by itself (known, there, of the right kind and within its limits), then, once
-    /// these are right, what they say together and the files they name. Each round reports all its faults at once.
+    /// these are right, what they say together and the files they name. Each round reports all its faults at once. What a tuning says
+    /// together is <see cref="Scenario.TuningFaults"/>: it stops the command that tunes, and no other.
     /// </remarks>
     /// <exception cref="DataFileException">Something is wrong; all faults found, each with file, line, key and what is accepted.</exception>
     public static Scenario Read(string path) => Read(new ReadingContext(BoundDocument.Read<ScenarioFile>(path)));
@@ -30,7 +31,6 @@ public static class ScenarioReader
         var targets = TargetsReader.Read(context);
         CheckSettings(context);
         var space = context.Packaging;
-        var tuning = TuningReader.Read(context, manoeuvre);
         if (vehicle is not null)
         {
             for (var i = 0; i < layouts.Length; i++)
@@ -41,9 +41,8 @@ public static class ScenarioReader
         }
 
         context.Faults.ThrowIfAny();
-        if (tuning is not null)
-            TuningReader.CheckForces(context, tuning, vehicle!, [.. layouts.Select(layout => layout!)]);
-        context.Faults.ThrowIfAny();
+        TuningTask? tuning = null;
+        var tuningFaults = context.Apart(() => tuning = TuningReader.Read(context, manoeuvre!, vehicle!, [.. layouts.Select(layout => layout!)]));
         var study = new StudyCase
         {
             Provenance = new Provenance(file.Name, context.FileName, context.Sha256(), Provenance.ProgramVersion),
@@ -66,6 +65,7 @@ public static class ScenarioReader
         return new Scenario(study, file.Output, [.. context.Warnings])
         {
             Tuning = tuning,
+            TuningFaults = tuningFaults,
             Placement = space is null ? null : new PlacementCase(space, context.Dampers[file.Packaging!.Damper]!),
         };
     }

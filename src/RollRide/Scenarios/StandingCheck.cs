@@ -28,11 +28,27 @@ internal static class StandingCheck
 
         var heaveRate = linear.Stiffness[HalfCarState.BodyHeave, HalfCarState.BodyHeave];
         if (heaveRate <= 0)
-            context.Refuse("vehicle.springs", $"with layout '{layout.Name}' nothing holds the body at ride height: the springs' rate there is {heaveRate / Units.Kilo:G4} N/mm at the wheels; it must be greater than 0");
+            context.Refuse("vehicle.springs", $"nothing holds the body at ride height: the springs' rate there is {heaveRate / Units.Kilo:G4} N/mm at the wheels; it must be greater than 0");
         else if (linear.Stiffness.Evd(MathNet.Numerics.LinearAlgebra.Symmetricity.Symmetric).EigenValues.Any(value => value.Real <= 0))
-            RefuseUnstable(context, layout, new UnstableBodyException(linear));
+            RefuseUnstable(context, new UnstableBodyException(linear));
+        else if (index == 0 && !Swings(linear))
+            context.Refuse("vehicle.tyres.damping_N_s_per_m", $"with tyres as strongly damped as these the axle does not swing, so it has no modes to find; some hundred N·s/m are usual");
         else
             CheckRide(context, index, vehicle, layout, heaveRate);
+    }
+
+    /// <summary>Whether every mode swings while the dampers do hardly anything: a matter of the vehicle, not of the layout.</summary>
+    private static bool Swings(LinearHalfCar linear)
+    {
+        try
+        {
+            _ = new ModeFollower(linear);
+            return true;
+        }
+        catch (UnnamedModesException)
+        {
+            return false;
+        }
     }
 
     private static void CheckPreload(ReadingContext context, int index, HalfCar vehicle, DamperLayout layout)
@@ -57,10 +73,10 @@ internal static class StandingCheck
             context.Refuse(Table, $"the table is flat at {preload:F0} N, which each spring must carry at ride height; it must rise there");
     }
 
-    private static void RefuseUnstable(ReadingContext context, DamperLayout layout, UnstableBodyException unstable) =>
+    private static void RefuseUnstable(ReadingContext context, UnstableBodyException unstable) =>
         context.Refuse(
             "vehicle.antiRollBar_N_m_per_deg",
-            $"with layout '{layout.Name}' the body cannot stand: its weight above the roll centre (ms g h) takes {unstable.GravityMoment * Units.RadPerDeg:F0} N·m per degree of roll, and springs, bar and tyres give back only {unstable.RollStiffness * Units.RadPerDeg:F0}; a higher roll stiffness or a lower centre of gravity is needed");
+            $"the body cannot stand: its weight above the roll centre (ms g h) takes {unstable.GravityMoment * Units.RadPerDeg:F0} N·m per degree of roll, and springs, bar and tyres give back only {unstable.RollStiffness * Units.RadPerDeg:F0}; a higher roll stiffness or a lower centre of gravity is needed");
 
     private static void CheckRide(ReadingContext context, int index, HalfCar vehicle, DamperLayout layout, double heaveRate)
     {

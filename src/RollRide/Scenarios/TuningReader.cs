@@ -12,7 +12,7 @@ internal static class TuningReader
     private const string Path = "tuning";
 
     /// <summary>Reads the task; null if the scenario has none or it has a fault.</summary>
-    public static TuningTask? Read(ReadingContext context, Manoeuvre? manoeuvre)
+    public static TuningTask? Read(ReadingContext context, Manoeuvre manoeuvre, HalfCar vehicle, ImmutableArray<DamperLayout> layouts)
     {
         if (context.File.Tuning is not { } file)
             return null;
@@ -25,13 +25,15 @@ internal static class TuningReader
             context.Refuse($"{Path}.limits.kneeForce_N[0]", $"the lowest knee force is above the force limit of {limits.Force} N");
         if (file.Heave.Weight + file.Roll.Weight == 0)
             context.Refuse($"{Path}.roll.weight", $"one of both weights must be above 0");
-        if (manoeuvre is not null && manoeuvre.Phases.All(phase => phase.Name != file.TradeOff.RidePhase))
-            context.Refuse($"{Path}.tradeOff.ridePhase", $"the manoeuvre has no such phase; known: {string.Join(", ", manoeuvre.Phases.Select(phase => phase.Name))}");
-        if (manoeuvre is not null && (manoeuvre.Cornering.StartTime >= manoeuvre.Duration || manoeuvre.Cornering.FinalLateralAcceleration == 0))
+        if (manoeuvre.Phases.All(phase => phase.Name != file.TradeOff.RidePhase))
+            context.Refuse($"{Path}.tradeOff.ridePhase", manoeuvre.Phases.IsEmpty
+                ? (FormattableString)$"the manoeuvre has no such phase; it has none at all"
+                : $"the manoeuvre has no such phase; known: {string.Join(", ", manoeuvre.Phases.Select(phase => phase.Name))}");
+        if (manoeuvre.Cornering.StartTime >= manoeuvre.Duration || manoeuvre.Cornering.FinalLateralAcceleration == 0)
             context.Refuse(Path, $"tuning weighs the ride against the roll overshoot in a corner, so the manoeuvre needs cornering that ends with a lateral acceleration");
         if (split is null || knee is null || force is null || share is null || context.Faults.Count > 0)
             return null;
-        return context.Make(Path, () => new TuningTask
+        var task = context.Make(Path, () => new TuningTask
         {
             Heave = Target(file.Heave),
             Roll = Target(file.Roll),
@@ -46,10 +48,13 @@ internal static class TuningReader
             },
             TradeOff = new TradeOffSettings { RidePhase = file.TradeOff.RidePhase, Points = file.TradeOff.Points },
         });
+        if (task is not null)
+            CheckForces(context, task, vehicle, layouts);
+        return context.Faults.Count > 0 ? null : task;
     }
 
     /// <summary>Refuses targets that the force limit puts out of reach in every layout, whatever the valving.</summary>
-    public static void CheckForces(ReadingContext context, TuningTask task, HalfCar vehicle, ImmutableArray<DamperLayout> layouts)
+    private static void CheckForces(ReadingContext context, TuningTask task, HalfCar vehicle, ImmutableArray<DamperLayout> layouts)
     {
         Check(ModeName.Heave, task.Heave, $"{Path}.heave.ratio");
         Check(ModeName.Roll, task.Roll, $"{Path}.roll.ratio");

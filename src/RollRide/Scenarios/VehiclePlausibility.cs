@@ -21,6 +21,13 @@ internal static class VehiclePlausibility
             context.Warn($"{path}.body.rollInertia_kg_m2", $"its radius of gyration is {gyration:F2} of the track; road vehicles have 0.2 to 0.7");
         if (vehicle.Unsprung.Mass > vehicle.Body.Mass)
             context.Warn($"{path}.unsprung.mass_kg", $"the unsprung mass is more than the sprung mass ({vehicle.Body.Mass:F0} kg)");
+        if (vehicle.Unsprung.AxleRollInertia is { } inertia)
+        {
+            var axleGyration = Math.Sqrt(inertia / vehicle.Unsprung.Mass) / vehicle.Track;
+            if (axleGyration is < 0.1 or > 0.7)
+                context.Warn($"{path}.unsprung.axleRollInertia_kg_m2", $"its radius of gyration is {axleGyration:F2} of the track; live axles have 0.1 to 0.7");
+        }
+
         var deflection = vehicle.StaticTyreLoad / vehicle.Tyre.Stiffness;
         if (deflection is < 0.003 or > 0.1)
             context.Warn($"{path}.tyres.stiffness_N_per_mm", $"at rest the tyre is pressed in by {deflection * 1e3:F1} mm; road tyres give 3 to 100 mm");

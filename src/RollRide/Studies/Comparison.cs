@@ -117,7 +117,8 @@ public static class Comparison
         {
             return run();
         }
-        catch (Exception e) when (e is IntegrationException or NoEquilibriumException or UnstableBodyException or UnreachableTravelException)
+        catch (Exception e) when (e is IntegrationException or NoEquilibriumException or UnstableBodyException or UnnamedModesException
+            or UnreachableTravelException)
         {
             throw new StudyException(layout, e);
         }

@@ -52,7 +52,11 @@ public static class Conclusions
         yield return Text($"The damping ratio of roll at {speed:0.###} m/s damper velocity falls from {Ratio(high)} with '{best.Name}' to {Ratio(low)} with '{worst.Name}', {lost:F0} % less, {kept}.");
         var (bestRatio, worstRatio) = (best.Car.Layout.Fitting.RollRatio, worst.Car.Layout.Fitting.RollRatio);
         if (result.Study.Vehicle.Suspension == SuspensionKind.LiveAxle && best.Car.Layout.Damper == worst.Car.Layout.Damper)
-            yield return Text($"On a live axle that is the roll ratio's doing: {bestRatio:F2} against {worstRatio:F2}, and damping goes with its square.");
+        {
+            yield return bestRatio > worstRatio
+                ? Text($"On a live axle that is the roll ratio's doing: {bestRatio:F2} against {worstRatio:F2}, and damping goes with its square.")
+                : Text($"The higher roll ratio, {worstRatio:F2} against {bestRatio:F2}, damps roll less: these dampers are so hard that they lock the suspension, and the body rocks on its tyres.");
+        }
         else if (result.Study.Vehicle.Suspension == SuspensionKind.Independent)
             yield return Text($"On independent suspension the ratio is the same in heave and in roll, so mounting and valving change both together.");
     }
@@ -131,9 +135,15 @@ public static class Conclusions
 
     private static IEnumerable<string> OnWheelLift(ComparisonResult result)
     {
-        var lifting = result.Layouts.Where(layout => layout.Metrics.Whole.LiftOffTime > 0).ToArray();
+        var lifting = result.Layouts.Where(layout => layout.Metrics.LiftsWhileCornering).ToArray();
         if (lifting.Length > 0)
-            yield return $"A WHEEL LIFTS with {Quoted(lifting)}: rollover risk.";
+            yield return $"A WHEEL LIFTS in the corner with {Quoted(lifting)}: rollover risk.";
+        var hopping = result.Layouts.Except(lifting).Where(layout => layout.Metrics.WheelLifts.Length > 0).ToArray();
+        if (hopping.Length > 0)
+            yield return Text($"Driving straight a wheel leaves the road with {Quoted(hopping)}, for up to {hopping.Max(layout => layout.Metrics.Whole.LiftOffTime):F2} s: a hop, without grip on that side.");
+        var pairs = result.Layouts.Where(layout => layout.Metrics.OneTyreLiftOffTime > 0).ToArray();
+        if (pairs.Length > 0)
+            yield return Text($"One tyre of a pair is in the air with {Quoted(pairs)}, for up to {pairs.Max(layout => layout.Metrics.OneTyreLiftOffTime):F2} s: the other carries the side alone, and less is left before the wheel lifts.");
         var unstable = result.Layouts.Where(layout => layout.Metrics.RollResponse is { SteadyAngle: null }).ToArray();
         if (unstable.Length > 0)
             yield return $"The corner leaves NO STABLE POSITION with {Quoted(unstable)}: rollover risk.";

@@ -11,8 +11,10 @@ using RollRide.Roads;
 namespace RollRide.Studies;
 
 /// <summary>
-/// The damping of one mode as a release test would measure it: the vehicle is displaced along the mode's shape, let go, and its
-/// simulated decay evaluated, with the real force–velocity curve, the stops and the tyres.
+/// The damping of one mode as a free-decay test would measure it: the vehicle is displaced along the mode's shape, let go, and its
+/// simulated decay evaluated, with the real force–velocity curve, the stops and the tyres. It is released to one side and then, anew,
+/// to the other, and the figures are the means of both: with unequal compression and rebound a release to one side alone shows more of
+/// the direction that swings first.
 /// </summary>
 /// <remarks>
 /// The linear ratio stands beside it, at the velocity amplitude of the release. A decay runs through smaller and smaller
@@ -30,6 +32,10 @@ public sealed record FreeDecay
     private const int SamplesPerCycle = 60;
     private const int MaximumIterations = 200;
 
+    // A fit whose damped frequency is off the linear one by more than this factor describes no oscillation of this mode but a mere
+    // creep, or a ripple on it; common practice, no source.
+    private const double LargestFrequencyRatio = 2;
+
     /// <summary>The mode.</summary>
     public required ModeName Mode { get; init; }
 
@@ -43,30 +49,35 @@ public sealed record FreeDecay
 
     /// <summary>
     /// Damping ratio by the logarithmic decrement over the first cycle; null if the motion shows no full cycle. From the ranges between
-    /// extrema, on which a shift of the mean has no influence.
+    /// extrema, on which a shift of the mean has no influence: <c>δ = ln((x₀ − x₁)/(x₁ − x₂))</c> over half a cycle. If compression
+    /// takes the amplitude down by <c>a</c> and rebound by <c>b</c> a swing, one release gives <c>(1 + a)/(a(1 + b))</c> and the other
+    /// <c>(1 + b)/(b(1 + a))</c>; the sum of both δ is <c>−ln ab</c>, the decrement of a full cycle (derived).
     /// </summary>
-    public double? DecrementRatio { get; private init; }
+    public double? DecrementRatio { get; internal init; }
 
-    /// <summary>Damping ratio by a least-squares fit of a decaying oscillation; null if the motion shows no full cycle.</summary>
-    public double? FittedRatio { get; private init; }
+    /// <summary>
+    /// Damping ratio by a least-squares fit of a decaying oscillation; null if the motion shows no full cycle, or if the fit finds no
+    /// oscillation near the mode's frequency.
+    /// </summary>
+    public double? FittedRatio { get; internal init; }
 
-    /// <summary>Natural frequency of the fitted oscillation, Hz; null if the motion shows no full cycle.</summary>
-    public double? FittedFrequency { get; private init; }
+    /// <summary>Natural frequency of the fitted oscillation, Hz; null where the fit gives no ratio.</summary>
+    public double? FittedFrequency { get; internal init; }
 
-    /// <summary>Root mean square of what the fit leaves, over the amplitude at release; null if the motion shows no full cycle.</summary>
-    public double? FitResidual { get; private init; }
+    /// <summary>Root mean square of what the fit leaves, over the amplitude at release; null where the fit gives no ratio.</summary>
+    public double? FitResidual { get; internal init; }
 
     /// <summary>
     /// Amplitude of the sine whose root mean square is that of the left damper's velocity over the first cycle, m/s; null if the
     /// motion shows no full cycle.
     /// </summary>
-    public double? MeanVelocity { get; private init; }
+    public double? MeanVelocity { get; internal init; }
 
     /// <summary>The linear damping ratio with the equivalent coefficient at the mean velocity; null if the motion shows no full cycle.</summary>
-    public double? LinearRatioAtMeanVelocity { get; private init; }
+    public double? LinearRatioAtMeanVelocity { get; internal init; }
 
     /// <summary>Whether a stop was touched or a tyre left the road, so that the decay is not that of the damper alone.</summary>
-    public bool LeftLinearRange { get; private init; }
+    public bool LeftLinearRange { get; internal init; }
 
     /// <summary>Simulates and evaluates one decay.</summary>
     /// <param name="car">Vehicle and layout.</param>
@@ -88,9 +99,38 @@ public sealed record FreeDecay
         velocity = Math.Min(velocity, LargestVelocity(linear, follower.Fork().At(Coefficient(velocity))[mode], car.Vehicle.HalfTrack));
         var released = follower.At(Coefficient(velocity))[mode];
         var result = new FreeDecay { Mode = mode, ReleaseVelocity = velocity, Linear = released };
-        if (released.IsOverdamped || Release(linear, released, velocity, Coefficient(velocity)) is not { } initial)
+        if (released.IsOverdamped || Displaced(linear, released, velocity, Coefficient(velocity)) is not { } initial)
             return result;
 
+        var (one, other) = (
+            Release(car, mode, released, initial, solver, cancellation),
+            Release(car, mode, released, [.. initial.Select(x => -x)], solver, cancellation));
+        result = result with { LeftLinearRange = one.LeftLinearRange || other.LeftLinearRange };
+        if (one.Decrement is not { } first || other.Decrement is not { } second)
+            return result;
+        var decrement = (first + second) / 2;
+        var mean = (one.MeanVelocity + other.MeanVelocity) / 2;
+        result = result with
+        {
+            // Over half a cycle the amplitude falls by exp(−πζ/√(1−ζ²)).
+            DecrementRatio = decrement / Math.Sqrt((Math.PI * Math.PI) + (decrement * decrement)),
+            MeanVelocity = mean,
+            LinearRatioAtMeanVelocity = ModeFollower.Solve(linear, Coefficient(mean))[mode].DampingRatio,
+        };
+        return one.Fit is { } a && other.Fit is { } b
+            ? result with
+            {
+                FittedRatio = (a.Ratio + b.Ratio) / 2,
+                FittedFrequency = (a.Frequency + b.Frequency) / 2,
+                FitResidual = Math.Max(a.Residual, b.Residual),
+            }
+            : result;
+    }
+
+    /// <summary>One release and what its decay shows.</summary>
+    private static Decay Release(
+        AssembledHalfCar car, ModeName mode, Mode released, double[] initial, IntegratorOptions solver, CancellationToken cancellation)
+    {
         var period = 1 / released.DampedFrequency;
         var span = FittedCycles * period;
         var coordinate = (int)mode;
@@ -106,23 +146,14 @@ public sealed record FreeDecay
             return state[index];
         }
 
-        result = result with { LeftLinearRange = limits.Left };
         var extrema = Extrema(time => Read(time, coordinate), time => Read(time, HalfCarState.Rates + coordinate), span, period);
-        if (extrema.Count < 3)
-            return result;
-        var fit = Fit(time => Read(time, coordinate), span, released);
-        var decrement = Math.Log(Math.Abs(extrema[0] - extrema[1]) / Math.Abs(extrema[1] - extrema[2]));
-        var mean = MeanAmplitude(simulation.Equations, trajectory, period);
-        return result with
-        {
-            // Over half a cycle the amplitude falls by exp(−πζ/√(1−ζ²)).
-            DecrementRatio = decrement / Math.Sqrt((Math.PI * Math.PI) + (decrement * decrement)),
-            FittedRatio = fit.Ratio,
-            FittedFrequency = fit.Frequency,
-            FitResidual = fit.Residual,
-            MeanVelocity = mean,
-            LinearRatioAtMeanVelocity = ModeFollower.Solve(linear, Coefficient(mean))[mode].DampingRatio,
-        };
+        return extrema.Count < 3
+            ? new Decay(null, null, double.NaN, limits.Left)
+            : new Decay(
+                Math.Log(Math.Abs(extrema[0] - extrema[1]) / Math.Abs(extrema[1] - extrema[2])),
+                Fit(time => Read(time, coordinate), span, released),
+                MeanAmplitude(simulation.Equations, trajectory, period),
+                limits.Left);
     }
 
     /// <summary>The damper velocity amplitude at which a mode moves the wheels by as much as is allowed, m/s.</summary>
@@ -139,7 +170,7 @@ public sealed record FreeDecay
     /// The state of a pure mode at the instant at which its own coordinate is farthest out and, in the linear vehicle, the damper
     /// has the velocity amplitude asked for; null if the mode does not move the damper.
     /// </summary>
-    private static double[]? Release(LinearHalfCar linear, Mode mode, double velocity, double coefficient)
+    private static double[]? Displaced(LinearHalfCar linear, Mode mode, double velocity, double coefficient)
     {
         var shape = Vector<System.Numerics.Complex>.Build.Dense([.. mode.Shape]);
         var arms = linear.DamperArms.Select(arm => arm.ToComplex() * shape).ToArray();
@@ -202,9 +233,9 @@ public sealed record FreeDecay
 
     /// <summary>
     /// Fits <c>exp(−σt) (A cos ωt + B sin ωt + C)</c>. Unequal compression and rebound push the mean aside in proportion to the
-    /// amplitude; C takes that.
+    /// amplitude; C takes that. Null if no oscillation near the linear frequency was found.
     /// </summary>
-    private static (double Ratio, double Frequency, double Residual) Fit(Func<double, double> motion, double span, Mode linear)
+    private static DecayFit? Fit(Func<double, double> motion, double span, Mode linear)
     {
         var count = (int)(FittedCycles * SamplesPerCycle);
         var times = DenseVector.Create(count, i => span * i / count);
@@ -219,10 +250,18 @@ public sealed record FreeDecay
             values);
         var fit = new LevenbergMarquardtMinimizer(maximumIterations: MaximumIterations)
             .FindMinimum(model, DenseVector.OfArray([1e-3, 1, Math.Sign(values[0]), 1e-3, 1e-3]));
+        if (fit.ReasonForExit == ExitCondition.ExceedIterations || !(Math.Abs(Math.Log(fit.MinimizingPoint[1])) < Math.Log(LargestFrequencyRatio)))
+            return null;
         var found = new System.Numerics.Complex((fit.MinimizingPoint[0] * omega) + sigma, fit.MinimizingPoint[1] * omega);
         var residual = (fit.MinimizedValues - values).L2Norm() / Math.Sqrt(count);
-        return (found.Real / found.Magnitude, found.Magnitude / (2 * Math.PI), residual);
+        return new DecayFit(found.Real / found.Magnitude, found.Magnitude / (2 * Math.PI), residual);
     }
+
+    /// <summary>What one release shows: the decrement over half a cycle, null without a full cycle; the fit, if it found the mode.</summary>
+    private sealed record Decay(double? Decrement, DecayFit? Fit, double MeanVelocity, bool LeftLinearRange);
+
+    /// <summary>Damping ratio, natural frequency, Hz, and what is left over the amplitude at release.</summary>
+    private sealed record DecayFit(double Ratio, double Frequency, double Residual);
 
     /// <summary>Notes whether a stop was touched or a tyre lifted at any step.</summary>
     private sealed class LimitWatch(HalfCarEquations equations) : IStepObserver

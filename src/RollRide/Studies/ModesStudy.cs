@@ -47,7 +47,7 @@ public static class ModesStudy
                     LinearHalfCar.AtRest(car), study.Vehicle.HalfTrack, at.Both[0].Modes.Coefficient, FrequencyResponse.LogarithmicFrequencies()),
             };
         }
-        catch (Exception e) when (e is UnstableBodyException or Numerics.IntegrationException or Mounting.UnreachableTravelException)
+        catch (Exception e) when (e is UnstableBodyException or UnnamedModesException or Numerics.IntegrationException or Mounting.UnreachableTravelException)
         {
             throw new StudyException(layout.Name, e);
         }

@@ -20,15 +20,20 @@ public static class RunWarnings
         void Warn(FormattableString text) => warnings.Add(FormattableString.Invariant(text));
 
         var run = metrics.Whole;
-        if (run.LiftOffTime > 0)
+        foreach (var lifts in metrics.WheelLifts.GroupBy(lift => (lift.Side, lift.IsWhileCornering)).OrderByDescending(lifts => lifts.Key.IsWhileCornering))
         {
-            var side = run.LiftOffTimeLeft >= run.LiftOffTimeRight ? "left" : "right";
-            Warn($"The {side} side left the ground for {run.LiftOffTime:F3} s: ROLLOVER RISK. Past wheel lift the model shows when, not what follows.");
+            var side = lifts.Key.Side == Mounting.Side.Left ? "left" : "right";
+            var first = lifts.First();
+            var phase = manoeuvre.Phases.Where(phase => phase.Start <= first.Start && first.Start < phase.End).Select(phase => $", in phase '{phase.Name}'").FirstOrDefault("");
+            var time = lifts.Sum(lift => lift.Duration);
+            if (lifts.Key.IsWhileCornering)
+                Warn($"The {side} side left the ground for {time:F3} s while cornering, first at {first.Start:F2} s under {first.LateralAcceleration:F2} m/s²{phase}: ROLLOVER RISK. Past wheel lift the model shows when, not what follows.");
+            else
+                Warn($"The {side} side left the road for {time:F3} s while driving straight ({first.LateralAcceleration:F2} m/s²), first at {first.Start:F2} s{phase}: a hop, in which that side steers and brakes nothing.");
         }
-        else if (car.Vehicle.Tyre.DualSpacing is not null && run.TyreLiftOffTimes.Any(time => time > 0))
-        {
-            Warn($"A tyre of a dual pair left the ground for {run.TyreLiftOffTimes.Max():F3} s.");
-        }
+
+        if (metrics.OneTyreLiftOffTime > 0)
+            Warn($"A tyre of a dual pair left the ground for {metrics.OneTyreLiftOffTime:F3} s.");
 
         if (metrics.RollResponse is { SteadyAngle: null })
             Warn($"There is no stable position under the final lateral acceleration of {manoeuvre.Cornering.FinalLateralAcceleration:F2} m/s²: ROLLOVER RISK.");

@@ -43,12 +43,15 @@ public sealed record LayoutWindow
     /// <summary>The modes at the present setting.</summary>
     public required ModeSet Modes { get; init; }
 
-    /// <summary>Where a vertical damper of the same effect would stand, m from the centre: <c>T Rr/Rh</c>.</summary>
-    public required double Position { get; init; }
+    /// <summary>
+    /// Where a vertical damper of the same effect would stand, m from the centre: <c>T Rr/Rh</c>; null on independent suspension,
+    /// where that is no place of its own.
+    /// </summary>
+    public required double? Position { get; init; }
 
     /// <summary>
     /// The position, counted like <see cref="Position"/>, at which the window closes when this layout is moved sideways, m; null if
-    /// it closes nowhere or nothing can be moved.
+    /// it closes nowhere or nothing can be moved. Within a millimetre it is that of a vertical damper.
     /// </summary>
     public required double? ClosingPosition { get; init; }
 

@@ -13,6 +13,9 @@ public static class SettingWindowStudy
     // From the centre to the tyre in so many steps for the chart.
     private const int Positions = 40;
 
+    // Two closing positions this near to each other, m, are one: nobody places a mount more exactly.
+    private const double SamePlace = 1e-3;
+
     /// <summary>Finds the windows of all layouts.</summary>
     /// <param name="study">The case, with targets.</param>
     /// <param name="cancellation">Stops the study.</param>
@@ -22,19 +25,21 @@ public static class SettingWindowStudy
     {
         ArgumentNullException.ThrowIfNull(study);
         var targets = study.Targets ?? throw new ArgumentException("The case has no targets, so there is no window to find.", nameof(study));
-        ImmutableArray<LayoutWindow> layouts = [.. study.Layouts.Select(layout => OfLayout(study, layout, targets, cancellation))];
         var byPosition = study.Vehicle.Suspension == SuspensionKind.LiveAxle ? ByPosition(study, targets, cancellation) : [];
+        double? closing = byPosition.IsEmpty ? null : Closing(study.Vehicle.HalfTrack, y => Vertical(study, y), targets);
+        ImmutableArray<LayoutWindow> layouts = [.. study.Layouts.Select(layout => OfLayout(study, layout, targets, closing, cancellation))];
         return new SettingWindowResult
         {
             Study = study,
             Targets = targets,
             Layouts = layouts,
             ByPosition = byPosition,
-            ClosingPosition = byPosition.IsEmpty ? null : Closing(study.Vehicle.HalfTrack, y => Vertical(study, y), targets),
+            ClosingPosition = closing,
         };
     }
 
-    private static LayoutWindow OfLayout(StudyCase study, DamperLayout layout, DampingTargets targets, CancellationToken cancellation)
+    private static LayoutWindow OfLayout(
+        StudyCase study, DamperLayout layout, DampingTargets targets, double? closingOfVertical, CancellationToken cancellation)
     {
         cancellation.ThrowIfCancellationRequested();
         var car = new AssembledHalfCar(study.Vehicle, layout);
@@ -48,11 +53,14 @@ public static class SettingWindowStudy
         try
         {
             var verdict = WindowVerdict.Of(car, targets, study.Analysis.IncludeFriction);
-            var position = LayoutVariation.PositionOf(layout.Fitting, halfTrack);
-            double? closing = null;
+            double? position = null, closing = null;
             if (LayoutVariation.CanMove(study.Vehicle, layout.Fitting))
             {
-                closing = Closing(halfTrack, y => LayoutVariation.WithDampersShifted(car, y - position), targets);
+                var present = LayoutVariation.PositionOf(layout.Fitting, halfTrack);
+                position = present;
+                closing = Closing(halfTrack, y => LayoutVariation.WithDampersShifted(car, y - present), targets);
+                if (closing is { } own && closingOfVertical is { } vertical && Math.Abs(own - vertical) < SamePlace)
+                    closing = vertical;
             }
 
             return new LayoutWindow
@@ -65,7 +73,7 @@ public static class SettingWindowStudy
                 Remedies = verdict.Window.IsOpen ? [] : new WindowRemedies(car, verdict).Find(),
             };
         }
-        catch (UnstableBodyException e)
+        catch (Exception e) when (e is UnstableBodyException or UnnamedModesException)
         {
             throw new StudyException(layout.Name, e);
         }

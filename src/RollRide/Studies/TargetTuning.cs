@@ -22,6 +22,12 @@ public static class TargetTuning
     // So small that it moves a ratio by less than a millionth of its tolerance.
     private const double TowardsPresent = 1e-8;
 
+    // With roll first: so small that an ever larger miss in heave moves roll out of its band by no more than the search's rounding.
+    private const double HeaveAfterRoll = 1e-6;
+
+    // A limit binds if moving it takes away at least this share of the miss.
+    private const double Relief = 0.1;
+
     // Each round looks at a grid of knee velocity and share, and the next at the best cell's neighbourhood; the bleed slope is
     // solved for at every grid point. The last grid is 1e-5 of the range wide.
     private const int Grid = 24, Rounds = 7, Scan = 12;
@@ -32,8 +38,11 @@ public static class TargetTuning
     /// <param name="layout">The layout with its present damper.</param>
     /// <param name="task">Targets and limits.</param>
     /// <param name="includeFriction">Whether friction counts in the damping ratios.</param>
+    /// <param name="rollFirst">
+    /// Whether roll goes before heave whatever the weights: of the valvings with roll in its band, the one with the best heave.
+    /// </param>
     /// <exception cref="StudyException">The body does not swing about rest, or no valving keeps the limits.</exception>
-    public static TunedLayout Tune(HalfCar vehicle, DamperLayout layout, TuningTask task, bool includeFriction = false)
+    public static TunedLayout Tune(HalfCar vehicle, DamperLayout layout, TuningTask task, bool includeFriction = false, bool rollFirst = false)
     {
         ArgumentNullException.ThrowIfNull(vehicle);
         ArgumentNullException.ThrowIfNull(layout);
@@ -41,9 +50,22 @@ public static class TargetTuning
         try
         {
             var linear = LinearHalfCar.AtRest(new AssembledHalfCar(vehicle, layout));
-            return new Search(linear, layout, task, includeFriction).Run();
+            var map = new DampingRatioMap(linear);
+            var tuned = new Search(linear, map, layout, task, includeFriction, rollFirst).Run();
+            if (tuned.MeetsBoth || rollFirst)
+                return tuned;
+            return tuned with
+            {
+                BindingLimits =
+                [
+                    .. from relaxation in LimitRelaxation.Of(tuned.Valving, task.Limits)
+                       let other = new Search(linear, map, layout, task with { Limits = relaxation.Limits }, includeFriction, rollFirst: false).Run()
+                       where Miss(other) < (1 - Relief) * Miss(tuned)
+                       select new BindingLimit(relaxation.Key, relaxation.IsHighest, relaxation.Value, relaxation.Relaxed, other.Heave.Reached, other.Roll.Reached),
+                ],
+            };
         }
-        catch (Exception e) when (e is UnstableBodyException or InvalidOperationException)
+        catch (Exception e) when (e is UnstableBodyException or UnnamedModesException or InvalidOperationException)
         {
             throw new StudyException(layout.Name, e);
         }
@@ -73,11 +95,19 @@ public static class TargetTuning
         damper.Curve.EquivalentCoefficient(velocity, DampingDirection.Rebound)
         / damper.Curve.EquivalentCoefficient(velocity, DampingDirection.Compression);
 
-    private sealed class Search(LinearHalfCar linear, DamperLayout layout, TuningTask task, bool includeFriction)
+    /// <summary>How far outside its bands a layout is, weighted.</summary>
+    private static double Miss(TunedLayout tuned) => new[] { tuned.Heave, tuned.Roll }.Sum(outcome =>
+        outcome.Target.Weight * OutsideBand(outcome.Target.Deviation(outcome.Reached)));
+
+    private static double OutsideBand(double deviation) => Math.Pow(Math.Max(0, Math.Abs(deviation) - 1), 2);
+
+    private sealed class Search(LinearHalfCar linear, DampingRatioMap map, DamperLayout layout, TuningTask task, bool includeFriction, bool rollFirst)
     {
         private static readonly ModeName[] Body = [ModeName.Heave, ModeName.Roll];
 
-        private readonly DampingRatioMap _map = new(linear);
+        private readonly DampingRatioMap _map = map;
+        private readonly double[] _weights = rollFirst ? [HeaveAfterRoll, 1] : [task.Heave.Weight, task.Roll.Weight];
+        private readonly double[] _towardsMiddle = rollFirst ? [TowardsMiddle, 0] : [TowardsMiddle, TowardsMiddle];
         private readonly TuningTarget[] _targets = [task.Heave, task.Roll];
         private readonly double[] _friction = [.. new[] { task.Heave, task.Roll }.Select(t => includeFriction
             ? layout.Damper.EquivalentCoefficient(t.DamperVelocity, DampingDirection.Both, true) - layout.Damper.Curve.EquivalentCoefficient(t.DamperVelocity)
@@ -149,7 +179,7 @@ public static class TargetTuning
                 for (int k = 0; k < _targets.Length; k++)
                 {
                     double d = _targets[k].Deviation(_map.Ratio(Body[k], bleed * perBleed[k] + _friction[k]));
-                    sum += _targets[k].Weight * (Square(Math.Max(0, Math.Abs(d) - 1)) + TowardsMiddle * Square(d));
+                    sum += _weights[k] * (OutsideBand(d) + _towardsMiddle[k] * Square(d));
                 }
 
                 return sum;

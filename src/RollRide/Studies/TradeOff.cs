@@ -32,6 +32,9 @@ public sealed class TradeOff
     // Adds a little of the sum to the larger objective, so that the search does not stop on a point that another one dominates.
     private const double SumShare = 0.05;
 
+    // Many settings have no overshoot at all. So small a weight, per m/s², finds the best ride among them and moves the least overshoot by less than 0.1 %.
+    private const double RideAmongCalmest = 1e-4;
+
     // For each objective alone: starts, and how much longer than for a point of the front the search may take.
     private const int EndStarts = 2, EndEffort = 2;
 
@@ -155,6 +158,13 @@ public sealed class TradeOff
         };
     }
 
+    /// <summary>
+    /// Overshoot as it counts, as a ratio: at least 0. Below 0 roll has not come to the steady angle before the run ends, and a damper too slow for
+    /// that earns nothing by it.
+    /// </summary>
+    /// <param name="overshoot">Overshoot as simulated.</param>
+    public static double CountedOvershoot(double overshoot) => overshoot > 0 ? overshoot : 0;
+
     /// <summary>The two objectives of a layout.</summary>
     /// <exception cref="StudyException">The run could not be finished.</exception>
     internal (double WeightedAcceleration, double Overshoot) Simulate(DamperLayout layout, IntegratorOptions solver)
@@ -166,7 +176,7 @@ public sealed class TradeOff
             simulation.Run([recorder], cancellation: _cancellation);
             var metrics = recorder.ToMetrics();
             return metrics.RollResponse?.Overshoot is { } overshoot
-                ? (metrics.Phases[_ridePhase].BodyComfort.WeightedRms, overshoot)
+                ? (metrics.Phases[_ridePhase].BodyComfort.WeightedRms, CountedOvershoot(overshoot))
                 : throw new NoEquilibriumException(_study.Manoeuvre.Cornering.FinalLateralAcceleration);
         }
         catch (Exception e) when (e is IntegrationException or NoEquilibriumException or UnreachableTravelException)
@@ -181,7 +191,7 @@ public sealed class TradeOff
         var usable = trials.Where(t => t.Point is not null).ToList();
         var scale = new Scale(TradeOffFront.NonDominated(Points(usable)));
         var goals = new List<(Func<TradeOffPoint, double> Value, Trial Start, int Tries)>();
-        foreach (var end in new Func<TradeOffPoint, double>[] { p => p.WeightedAcceleration, p => p.Overshoot })
+        foreach (var end in new Func<TradeOffPoint, double>[] { p => p.WeightedAcceleration, p => p.Overshoot + (RideAmongCalmest * p.WeightedAcceleration) })
             goals.AddRange(usable.OrderBy(t => end(t.Point!)).Take(EndStarts).Select(start => (end, start, EndEffort * tries)));
         for (int k = 0; k < directions; k++)
         {

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using RollRide.Damping;
 using RollRide.Vehicle;
 
@@ -29,6 +30,9 @@ public sealed record TunedLayout
 
     /// <summary>Rebound over compression of the tuned valving.</summary>
     public required double ReboundToCompression { get; init; }
+
+    /// <summary>The limits that stand between this valving and its targets; empty where both are met, or where no single limit does.</summary>
+    public ImmutableArray<BindingLimit> BindingLimits { get; init; } = [];
 }
 
 /// <summary>A target and how near the damper comes.</summary>

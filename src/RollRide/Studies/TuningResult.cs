@@ -36,7 +36,7 @@ public sealed record LayoutTuning
     /// <summary>Damping over the damper velocity with the tuned damper.</summary>
     public required ImmutableArray<DampingAtVelocity> DampingAfter { get; init; }
 
-    /// <summary>Where the roll target is missed but could be had: the valving that has it whatever heave does; otherwise null.</summary>
+    /// <summary>Where the roll target is missed but could be had: of the valvings with roll in its band, the one with the best heave; otherwise null.</summary>
     public TunedLayout? RollFirst { get; init; }
 
     /// <summary>The run with <see cref="RollFirst"/>.</summary>

@@ -33,9 +33,9 @@ public static class TuningStudy
             bool friction = study.Analysis.IncludeFriction;
             var tuned = TargetTuning.Tune(study.Vehicle, layout, task, friction);
 
-            // What it would take to have the roll target at any price, where it can be had at all.
+            // What it would take to have the roll target whatever heave does, where it can be had at all.
             var rollFirst = tuned.Roll is { IsMet: false, CoefficientWanted: not null }
-                ? TargetTuning.Tune(study.Vehicle, layout, task with { Heave = task.Heave with { Weight = 0 } }, friction)
+                ? TargetTuning.Tune(study.Vehicle, layout, task, friction, rollFirst: true)
                 : null;
             int index = i;
             var front = withFronts

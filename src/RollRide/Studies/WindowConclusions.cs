@@ -19,13 +19,13 @@ public static class WindowConclusions
         else if (result.ByPosition.Length > 0)
             sentences.Add(result.ByPosition[^1].Window.IsOpen ? "No position from the centre to the tyre closes the window." : "No position from the centre to the tyre opens the window: the targets ask for more than this axle can give.");
         else
-            sentences.Add("On independent suspension the dampers' position changes heave and roll alike: the window does not depend on it.");
+            sentences.Add("On independent suspension the dampers' position changes heave and roll alike: it scales the window but cannot open or close it.");
         foreach (var layout in result.Layouts)
         {
             sentences.Add(Verdict(layout));
             if (layout.Verdict.Window.HasLaterInterval)
-                sentences.Add(Text($"{layout.Name}: past a gap harder settings meet the targets again; they are left out, since they rest on a narrow balance of modes."));
-            sentences.AddRange(layout.Remedies.Select(remedy => $"{layout.Name}: {remedy.Sentence}"));
+                sentences.Add(Text($"'{layout.Name}': past a gap harder settings meet the targets again; they are left out, since they rest on a narrow balance of modes."));
+            sentences.AddRange(layout.Remedies.Select(remedy => $"'{layout.Name}': {remedy.Sentence}"));
         }
 
         return sentences;
@@ -36,9 +36,9 @@ public static class WindowConclusions
         var verdict = layout.Verdict;
         return verdict.Standing switch
         {
-            WindowStanding.Inside => Text($"{layout.Name}: the window is open and the present setting lies in it; the curve may be scaled by {verdict.LowerScale:F2} to {verdict.UpperScale:F2}."),
-            WindowStanding.TooSoft or WindowStanding.TooHard => Text($"{layout.Name}: the window is open, but the present setting is too {(verdict.Standing == WindowStanding.TooSoft ? "soft" : "hard")}; scale the curve by {verdict.LowerScale:F2} to {verdict.UpperScale:F2}."),
-            _ => Text($"{layout.Name}: the window is {verdict.Words}."),
+            WindowStanding.Inside => Text($"'{layout.Name}': the window is open and the present setting lies in it; the curve may be scaled by {verdict.LowerScale:F2} to {verdict.UpperScale:F2}."),
+            WindowStanding.TooSoft or WindowStanding.TooHard => Text($"'{layout.Name}': the window is open, but the present setting is too {(verdict.Standing == WindowStanding.TooSoft ? "soft" : "hard")}; scale the curve by {verdict.LowerScale:F2} to {verdict.UpperScale:F2}."),
+            _ => Text($"'{layout.Name}': the window is {verdict.Words}."),
         };
     }
 

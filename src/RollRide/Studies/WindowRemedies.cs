@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Modes;
+using RollRide.Vehicle;
 
 namespace RollRide.Studies;
 
@@ -11,6 +12,7 @@ internal sealed class WindowRemedies
     // How far each thing is tried, and in how many steps each way; common practice, no source.
     private const double InnermostShare = 0.1; // of the half-track
     private const double TrackChange = 0.3;
+    private const double DualClearance = 1e-3; // of the spacing, left between the inner tyres' centres
     private const double StiffestBar = 3; // times the present roll stiffness of the bar
     private const double LeastCompressionShare = 0.4; // rebound then is four times compression
     private const int Steps = 16;
@@ -26,14 +28,14 @@ internal sealed class WindowRemedies
     /// <summary>All remedies, in the order in which they are asked about.</summary>
     public ImmutableArray<WindowRemedy> Find() => [DamperPosition(), SpringPosition(), AntiRollBar(), Track(), Split()];
 
-    /// <summary>Whether a variation leaves some setting; an unstable one leaves none.</summary>
+    /// <summary>Whether a variation leaves some setting; one that is unstable, or whose axle does not swing, leaves none.</summary>
     public static bool IsOpen(AssembledHalfCar car, DampingTargets targets)
     {
         try
         {
             return SettingWindow.Find(LinearHalfCar.AtRest(car), targets).IsOpen;
         }
-        catch (UnstableBodyException)
+        catch (Exception e) when (e is UnstableBodyException or UnnamedModesException)
         {
             return false;
         }
@@ -61,8 +63,8 @@ internal sealed class WindowRemedies
         var present = LayoutVariation.PositionOf(fitting, halfTrack);
         var needed = Nearest(present, InnermostShare * halfTrack, halfTrack, y => LayoutVariation.WithSpringsShifted(_car, y - present));
         return needed is { } y
-            ? WindowRemedy.Of(RemedyKind.SpringPosition, present, needed, $"Setting the springs {2 * y * Mm:F0} mm apart instead of {2 * present * Mm:F0} mm reopens it, at the price of {(y < present ? "more" : "less")} roll.")
-            : WindowRemedy.Of(RemedyKind.SpringPosition, present, null, $"Spring spacing cannot reopen it: no stable position between {InnermostShare:F1} of the half-track and the tyre does.");
+            ? WindowRemedy.Of(RemedyKind.SpringPosition, present, needed, $"Setting the springs {2 * y * Mm:F0} mm apart instead of {2 * present * Mm:F0} mm reopens it{Gradient(LayoutVariation.WithSpringsShifted(_car, y - present))}.")
+            : WindowRemedy.Of(RemedyKind.SpringPosition, present, null, $"Spring spacing cannot reopen it: nothing from {2 * InnermostShare * halfTrack * Mm:F0} mm apart to the full track of {2 * halfTrack * Mm:F0} mm does, as far as the body stands upright on it.");
     }
 
     private WindowRemedy AntiRollBar()
@@ -72,14 +74,17 @@ internal sealed class WindowRemedies
             return WindowRemedy.Of(RemedyKind.AntiRollBar, 0, null, $"The anti-roll bar cannot reopen it: there is none to soften, and a bar lowers the roll damping ratio.");
         var needed = Nearest(present, 0, StiffestBar * present, stiffness => LayoutVariation.WithBar(_car, stiffness));
         return needed is { } bar
-            ? WindowRemedy.Of(RemedyKind.AntiRollBar, present, needed, $"An anti-roll bar of {bar * PerDegree:F0} instead of {present * PerDegree:F0} N·m/deg reopens it, at the price of {(bar < present ? "more" : "less")} roll.")
+            ? WindowRemedy.Of(RemedyKind.AntiRollBar, present, needed, $"An anti-roll bar of {bar * PerDegree:F0} instead of {present * PerDegree:F0} N·m/deg reopens it{Gradient(LayoutVariation.WithBar(_car, bar))}.")
             : WindowRemedy.Of(RemedyKind.AntiRollBar, present, null, $"The anti-roll bar cannot reopen it: no stiffness from none to {StiffestBar:F0} times the present {present * PerDegree:F0} N·m/deg does.");
     }
 
     private WindowRemedy Track()
     {
         var present = _car.Vehicle.HalfTrack;
-        var needed = Nearest(present, (1 - TrackChange) * present, (1 + TrackChange) * present, halfTrack => LayoutVariation.WithHalfTrack(_car, halfTrack));
+
+        // Dual tyres need their spacing between the sides.
+        var narrowest = Math.Max((1 - TrackChange) * present, (1 + DualClearance) * (_car.Vehicle.Tyre.DualSpacing ?? 0) / 2);
+        var needed = Nearest(present, Math.Min(narrowest, present), (1 + TrackChange) * present, halfTrack => LayoutVariation.WithHalfTrack(_car, halfTrack));
         return needed is { } t
             ? WindowRemedy.Of(RemedyKind.Track, 2 * present, 2 * t, $"A track of {2 * t * Mm:F0} instead of {2 * present * Mm:F0} mm reopens it, all else in its place.")
             : WindowRemedy.Of(RemedyKind.Track, 2 * present, null, $"Track alone cannot reopen it: nothing within {TrackChange * 100:F0} % of {2 * present * Mm:F0} mm does while springs and dampers stay in their place.");
@@ -103,6 +108,14 @@ internal sealed class WindowRemedies
             ? "which the present valving keeps to"
             : FormattableString.Invariant($"against {present * 100:F0} % now");
         return WindowRemedy.Of(RemedyKind.CompressionShare, present, needed, $"The compression/rebound split leaves the mean, and so the window, as it is; only if the heave maximum need hold in compression strokes alone, a mean of {lower.Coefficient / 1e3:F2} kN·s/m with compression at most {needed * 100:F0} % of it ({now}) serves both.");
+    }
+
+    /// <summary>What a change of the roll stiffness does to the steady roll of the body, in words.</summary>
+    private string Gradient(AssembledHalfCar changed)
+    {
+        static double DegPerG(AssembledHalfCar car) => Math.Abs(FrequencyResponse.SteadyRoll(LinearHalfCar.AtRest(car))) * HalfCar.StandardGravity / PerDegree;
+        var (now, then) = (DegPerG(_car), DegPerG(changed));
+        return FormattableString.Invariant($", with {(then > now ? "more" : "less")} roll: the gradient goes from {now:F1} to {then:F1} deg/g");
     }
 
     /// <summary>The value nearest to the present one that opens the window, to a thousandth of a step; null if none does.</summary>

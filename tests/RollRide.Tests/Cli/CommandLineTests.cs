@@ -20,7 +20,16 @@ public class CommandLineTests
     public async Task No_command_is_refused() => (await Invocation.Of()).Refused(ExitCode.BadInput, "'rollride --help'");
 
     [Fact]
-    public async Task Unknown_command_is_refused() => (await Invocation.Of("race")).Refused(ExitCode.BadInput, "'race'");
+    public async Task Unknown_command_is_refused_in_one_line_with_what_may_be_meant()
+    {
+        var near = await Invocation.Of("comapre", "x.json");
+        near.Refused(ExitCode.BadInput);
+        Assert.Equal("unknown command 'comapre'; did you mean compare?", near.Error.Split('\n')[0]);
+        Assert.Equal(2, near.Error.TrimEnd().Split('\n').Length);
+
+        var far = await Invocation.Of("overtake");
+        far.Refused(ExitCode.BadInput, "unknown command 'overtake'; known: compare, simulate,", "'rollride --help'");
+    }
 
     [Theory]
     [InlineData("--gears", "--gears")]
@@ -71,7 +80,8 @@ public class CommandLineTests
         using var folder = new TemporaryFolder();
         var path = ShortScenario.Pair().WriteTo(folder);
 
-        (await Invocation.Of(command, path, option, "Middle", "--out", folder["out"])).Refused(ExitCode.BadInput, "'Middle'", "Outer, Inner");
+        (await Invocation.Of(command, path, option, "Middle", "--out", folder["out"])).Refused(ExitCode.BadInput, "'Middle'", "known: 'Outer', 'Inner'");
+        (await Invocation.Of(command, path, option, "Iner", "--out", folder["out"])).Refused(ExitCode.BadInput, "did you mean Inner?");
         (await Invocation.Of(command, path, option, ",", "--out", folder["out"])).Refused(ExitCode.BadInput);
         Assert.Equal(["short.json"], folder.Entries);
     }
@@ -83,7 +93,7 @@ public class CommandLineTests
         var path = ShortScenario.Pair().WriteTo(folder);
 
         (await Invocation.Of("compare", path, "--no-plots", "--out", Path.Combine(path, "out"))).Refused(ExitCode.BadInput, "cannot be written");
-        (await Invocation.Of("compare", path, "--no-plots", "--out", path)).Refused(ExitCode.BadInput, "cannot be written");
+        (await Invocation.Of("compare", path, "--no-plots", "--out", path)).Refused(ExitCode.BadInput, "this is a file; give a folder");
         Assert.Equal(["short.json"], folder.Entries);
     }
 
@@ -98,7 +108,7 @@ public class CommandLineTests
 
         var invocation = await Invocation.Of("compare", path, "--out", folder["out"]);
 
-        invocation.Refused(ExitCode.RunFailed, "'Outer'", "'Inner'", "rolls over", " s ");
+        invocation.Refused(ExitCode.RunFailed, "'Outer'", "'Inner'", "rolled over", " s ");
         Assert.Equal(2, invocation.Error.Split('\n').Count(line => line.StartsWith("Layout ", StringComparison.Ordinal)));
         Assert.Equal(["short.json"], folder.Entries);
     }
@@ -143,6 +153,38 @@ public class CommandLineTests
         Assert.StartsWith("warning: ", invocation.Error, StringComparison.Ordinal);
         Assert.Contains("spare", invocation.Error, StringComparison.Ordinal);
         Assert.Contains("1 warning ", invocation.Output, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("""{ "duration_s": 0.05 }""", "it has none at all")]
+    [InlineData("""{ "cornering": null }""", "needs cornering")]
+    public async Task Tuning_that_does_not_fit_the_manoeuvre_stops_only_tune(string change, string reason)
+    {
+        using var folder = new TemporaryFolder();
+        var scenario = ShortScenario.Pair().With("tuning", JsonNode.Parse(
+            """{ "heave": { "ratio": 0.3, "damperVelocity_m_per_s": 0.1 }, "roll": { "ratio": 0.2, "damperVelocity_m_per_s": 0.1 }, "limits": { "force_N": 5000 } }"""));
+        foreach (var (key, value) in JsonNode.Parse(change)!.AsObject())
+            scenario.With($"manoeuvre.{key}", value?.DeepClone());
+        var path = scenario.WriteTo(folder);
+
+        (await Invocation.Of("tune", path, "--out", folder["out"])).Refused(ExitCode.BadInput, "tuning", reason);
+        var compare = await Invocation.Of("compare", path, "--no-plots", "--out", folder["out"]);
+        Assert.Equal(ExitCode.Done, compare.ExitCode);
+        Assert.DoesNotContain("tuning", compare.Error, StringComparison.Ordinal);
+        var check = await Invocation.Of("check", path);
+        Assert.Equal(ExitCode.Done, check.ExitCode);
+        Assert.Contains("warning: the command tune will refuse this", check.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Name_that_the_typeface_lacks_is_told_by_check()
+    {
+        using var folder = new TemporaryFolder();
+
+        var check = await Invocation.Of("check", ShortScenario.Of(("外側", 0.8), ("Außen", 0.7)).WriteTo(folder));
+
+        Assert.Contains("the typeface of the figures lacks a character of '外側'", check.Error, StringComparison.Ordinal);
+        Assert.Contains("1 warning ", check.Output, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.Json.Nodes;
 using RollRide.Cli;
+using RollRide.Studies;
 using RollRide.Tests.DataFiles;
 using RollRide.Tests.Studies;
 
@@ -66,7 +67,8 @@ public class CompareCommandTests
         using var folder = new TemporaryFolder();
         var path = ShortScenario.Pair().WriteTo(folder);
 
-        await Invocation.Of("simulate", path, "--no-plots", "--out", folder["out"]);
+        var first = await Invocation.Of("simulate", path, "--no-plots", "--out", folder["out"]);
+        Assert.StartsWith("Layout 'Outer', the first of 2; --layout chooses another.", first.Output, StringComparison.Ordinal);
         Assert.Equal(["Outer"], Names(folder));
         await Invocation.Of("simulate", path, "--no-plots", "--layout", "Inner", "--out", folder["out"]);
         Assert.Equal(["Inner"], Names(folder));
@@ -135,8 +137,20 @@ public class CompareCommandTests
 
         var lines = invocation.Output.TrimEnd().Split('\n');
         Assert.Equal($"Written to {folder["out"]}: summary.json, metrics.csv, history-Outer.csv, history-Inner.csv", lines[^1]);
-        Assert.StartsWith("RollRide is a design aid", lines[^3], StringComparison.Ordinal);
+        Assert.Equal(Cautions.All, lines[^(2 + Cautions.All.Length)..^2]);
         Assert.Contains(lines, line => line.StartsWith("The damping ratio of roll", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task Each_phase_has_its_own_load_transfer_and_least_load()
+    {
+        using var folder = new TemporaryFolder();
+
+        var invocation = await Invocation.Of("compare", ShortScenario.Pair().WriteTo(folder), "--no-plots", "--out", folder["out"]);
+
+        var corner = invocation.Output.Split('\n').SkipWhile(line => line != "[corner]").TakeWhile(line => line.Length > 0).ToArray();
+        Assert.Contains(corner, line => line.StartsWith("Load transfer, peak", StringComparison.Ordinal));
+        Assert.Contains(corner, line => line.StartsWith("Tyre load, minimum", StringComparison.Ordinal));
     }
 
     [Fact]

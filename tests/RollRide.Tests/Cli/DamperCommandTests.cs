@@ -1,7 +1,10 @@
+using System.Text.Json.Nodes;
 using RollRide.Cli;
 using RollRide.DataFiles;
+using RollRide.Scenarios;
 using RollRide.Tests.DataFiles;
 using RollRide.Tests.Scenarios;
+using RollRide.Tests.Studies;
 
 namespace RollRide.Tests.Cli;
 
@@ -15,10 +18,10 @@ public class DamperCommandTests
         using var folder = new TemporaryFolder();
         var invocation = await Invocation.Of("damper", Loops, "--rounded", "--out", folder["out"]);
         Assert.Equal((ExitCode.Done, ""), (invocation.ExitCode, invocation.Error));
-        Assert.Equal(["coefficient.png", "curve.csv", "force-velocity.png"], Directory.EnumerateFiles(folder["out"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
+        Assert.Equal(["coefficient.png", "curve.csv", "damper.json", "force-velocity.png"], Directory.EnumerateFiles(folder["out"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
         Assert.Equal(
             File.ReadAllText(Shipped.PathOf("scenarios", "valving-damper.csv")).ReplaceLineEndings("\n"),
-            File.ReadAllText(Path.Combine(folder["out"], "curve.csv")));
+            string.Concat(File.ReadLines(Path.Combine(folder["out"], "curve.csv")).Where(line => !line.StartsWith('#')).Select(line => $"{line}\n")));
         Assert.Contains("outlier: run 4, cycle 4", invocation.Output, StringComparison.Ordinal);
         Assert.Contains("In compression it is digressive", invocation.Output, StringComparison.Ordinal);
         Assert.Contains("1.047 m/s", invocation.Output, StringComparison.Ordinal);
@@ -56,6 +59,41 @@ public class DamperCommandTests
         (await Invocation.Of("damper", path, "--out", folder["out"])).Refused(ExitCode.BadInput, "# separator: semicolon");
         var said = await Invocation.Of("damper", path, "--separator", "semicolon", "--decimal", "comma", "--positive", "rebound", "--no-plots", "--out", folder["out"]);
         Assert.Equal((ExitCode.Done, ""), (said.ExitCode, said.Error));
-        Assert.StartsWith("velocity_m_per_s,force_N\n-0.5,-1200\n", File.ReadAllText(Path.Combine(folder["out"], "curve.csv")), StringComparison.Ordinal);
+        Assert.Contains("\nvelocity_m_per_s,force_N\n-0.5,-1200\n", File.ReadAllText(Path.Combine(folder["out"], "curve.csv")), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Damper_json_holds_an_entry_that_a_scenario_can_take()
+    {
+        using var folder = new TemporaryFolder();
+        await Invocation.Of("damper", Loops, "--no-plots", "--out", folder["out"]);
+        Assert.Equal("# Reduced from damper-loops.csv", File.ReadLines(Path.Combine(folder["out"], "curve.csv")).First());
+        var summary = JsonNode.Parse(File.ReadAllText(Path.Combine(folder["out"], "damper.json")))!;
+
+        // Made with 35 N of friction and 140 N of gas under noise of 6 N.
+        Assert.Equal(35, (double)summary["friction_N"]!, 3.0);
+        Assert.Equal(140, (double)summary["gasForceAtMidStroke_N"]!, 2.0);
+
+        var pair = ShortScenario.Pair();
+        var entry = summary["dampers"]!["damper-loops"]!.DeepClone();
+        pair["dampers"]![(string)pair["layouts"]![0]!["damper"]!] = entry;
+        var path = Path.Combine(folder["out"], "scenario.json");
+        await File.WriteAllTextAsync(path, pair.ToJsonString(), TestContext.Current.CancellationToken);
+        var damper = ScenarioReader.Read(path).Study.Layouts[0].Damper;
+        Assert.Equal((double)summary["friction_N"]!, damper.Friction);
+        Assert.Equal((double)summary["gasForceAtMidStroke_N"]!, damper.GasForce);
+    }
+
+    [Fact]
+    public async Task Points_leave_friction_and_gas_unknown()
+    {
+        using var folder = new TemporaryFolder();
+        var path = folder.Write("points.csv", "velocity_m_per_s,force_N\n-0.5,-1200\n-0.1,-400\n-0.05,-220\n0.05,110\n0.1,200\n0.5,600\n");
+        var reduced = await Invocation.Of("damper", path, "--no-plots", "--out", folder["out"]);
+        Assert.Contains("Friction –, gas force – at mid-stroke, gas rate –", reduced.Output, StringComparison.Ordinal);
+        Assert.Contains("still in the curve", reduced.Output, StringComparison.Ordinal);
+        var summary = JsonNode.Parse(File.ReadAllText(Path.Combine(folder["out"], "damper.json")))!;
+        Assert.Null(summary["friction_N"]);
+        Assert.Equal(["dyno"], summary["dampers"]!["points"]!.AsObject().Select(key => key.Key));
     }
 }

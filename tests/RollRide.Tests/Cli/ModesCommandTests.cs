@@ -18,7 +18,7 @@ public sealed class ModesCommandTests
         Assert.Equal((ExitCode.Done, ""), (invocation.ExitCode, invocation.Error));
         string[] expected = ["damping-over-velocity.png", "modes.csv", "modes.json", "response-lateral.png", "response-road.png", "responses.csv"];
         Assert.Equal(expected, Directory.EnumerateFiles(folder["out"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
-        Assert.Contains("[tramp]", invocation.Output, StringComparison.Ordinal);
+        Assert.Contains("[tramp: wheels against each other]", invocation.Output, StringComparison.Ordinal);
         Assert.Contains("of heave's ratio", invocation.Output, StringComparison.Ordinal);
     }
 
@@ -50,7 +50,7 @@ public sealed class ModesCommandTests
         var invocation = await Invocation.Of("modes", scenario.WriteTo(folder), "--out", folder["out"]);
 
         Assert.Equal(ExitCode.Done, invocation.ExitCode);
-        Assert.Contains("Outer: the dampers give no damping at 0.13 m/s.", invocation.Output, StringComparison.Ordinal);
+        Assert.Contains("'Outer': the dampers give no damping at 0.13 m/s.", invocation.Output, StringComparison.Ordinal);
     }
 
     [Theory]

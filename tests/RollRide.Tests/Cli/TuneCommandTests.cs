@@ -32,7 +32,7 @@ public class TuneCommandTests
                 "tuned-curves.png", "tuned-histories.png", "tuned-ratios.png", "tuned.json", "tuning.json",
             ],
             Directory.EnumerateFiles(folder["out"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
-        Assert.Contains("Outer meets both targets", tuned.Output, StringComparison.Ordinal);
+        Assert.Contains("'Outer' meets both targets", tuned.Output, StringComparison.Ordinal);
         Assert.Contains("Wheel lift means rollover risk", tuned.Output, StringComparison.Ordinal);
 
         // Read back, the tuned scenario has exactly the damping that was reported: tuning it again changes nothing.
@@ -48,8 +48,8 @@ public class TuneCommandTests
     {
         using var folder = new TemporaryFolder();
         var path = Scenario().WriteTo(folder);
-        await Invocation.Of("tune", path, "--no-front", "--no-plots", "--out", folder["first"]);
-        await Invocation.Of("tune", path, "--no-front", "--no-plots", "--out", folder["second"]);
+        await Invocation.Of("tune", path, "--no-front", "--no-plots", "--layouts", "Inner", "--out", folder["first"]);
+        await Invocation.Of("tune", path, "--no-front", "--no-plots", "--layouts", "Inner", "--out", folder["second"]);
         var names = Directory.EnumerateFiles(folder["first"]).Select(file => Path.GetFileName(file)).ToArray();
         Assert.NotEmpty(names);
         Assert.All(names, name => Assert.Equal(File.ReadAllBytes(Path.Combine(folder["first"], name)), File.ReadAllBytes(Path.Combine(folder["second"], name))));

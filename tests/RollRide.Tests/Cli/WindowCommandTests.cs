@@ -1,5 +1,7 @@
 using System.Text.Json.Nodes;
 using RollRide.Cli;
+using RollRide.Plots.Figures;
+using RollRide.Studies;
 using RollRide.Tests.DataFiles;
 using RollRide.Tests.Studies;
 
@@ -18,7 +20,7 @@ public sealed class WindowCommandTests
         Assert.Equal((ExitCode.Done, ""), (invocation.ExitCode, invocation.Error));
         Assert.Equal(["setting-window.png", "window.csv", "window.json"], Directory.EnumerateFiles(folder["out"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
         Assert.Contains("window closes", invocation.Output, StringComparison.Ordinal);
-        Assert.Contains("Inner: Moving the dampers from 240 to", invocation.Output, StringComparison.Ordinal);
+        Assert.Contains("'Inner': Moving the dampers from 240 to", invocation.Output, StringComparison.Ordinal);
         var layouts = JsonNode.Parse(File.ReadAllText(Path.Combine(folder["out"], "window.json")))!["layouts"]!;
         Assert.True((bool)layouts[0]!["window"]!["open"]!);
         Assert.Equal("closed", (string)layouts[1]!["window"]!["standing"]!);
@@ -36,6 +38,21 @@ public sealed class WindowCommandTests
         Assert.Equal(ExitCode.Done, invocation.ExitCode);
         Assert.Contains("no setting reaches the roll minimum", invocation.Output, StringComparison.Ordinal);
         Assert.Null(JsonNode.Parse(File.ReadAllText(Path.Combine(folder["out"], "window.json")))!["layouts"]![0]!["window"]!["lower"]!["coefficient_N_s_per_m"]);
+    }
+
+    [Fact] // Neither a number nor an axis for a place that does not exist.
+    public async Task Independent_suspension_has_no_position_and_is_drawn_by_layout()
+    {
+        using var folder = new TemporaryFolder();
+        var scenario = SettingWindowStudyTests.Independent();
+
+        var invocation = await Invocation.Of("window", scenario.WriteTo(folder), "--out", folder["out"]);
+
+        Assert.Equal((ExitCode.Done, ""), (invocation.ExitCode, invocation.Error));
+        Assert.Matches(@"Position as an upright damper +mm +–", invocation.Output);
+        Assert.Null(JsonNode.Parse(File.ReadAllText(Path.Combine(folder["out"], "window.json")))!["layouts"]![0]!["position_mm"]);
+        var axes = SettingWindowFigure.Build(SettingWindowStudy.Run(scenario.Read().Study, TestContext.Current.CancellationToken)).Panels[0].Model.Axes;
+        Assert.DoesNotContain(axes, axis => axis.Title?.Contains("position", StringComparison.Ordinal) == true);
     }
 
     [Fact]

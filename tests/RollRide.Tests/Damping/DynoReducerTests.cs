@@ -201,4 +201,37 @@ public class DynoReducerTests
         Assert.Contains("swapped", Refused(good.Select(p => new ForceVelocityPoint(p.Force, p.Velocity))), StringComparison.Ordinal);
         Assert.Contains("2 different speeds in rebound", Refused(good.Where(p => p.Velocity > -0.06)), StringComparison.Ordinal);
     }
+
+    [Fact]
+    public void Reduce_BothSignsTurnedRound_IsRefusedByItsGasForce()
+    {
+        // Energy is the same with both signs turned; only the gas, 150 N pushing outwards, tells.
+        DynoRun Turned(double v) => Bench.Sine(v) is var run
+            ? new DynoRun(run.Name, null, [.. run.Displacement.Select(x => -x)], [.. run.Velocity.Select(x => -x)], [.. run.Force.Select(f => -f)])
+            : throw new InvalidOperationException();
+        var e = Assert.Throws<DynoDataException>(() => DynoReducer.Reduce([.. Speeds.Select(Turned)], DynoMethod.PeakVelocity));
+        Assert.Contains("-150 N: the gas would pull the rod in", e.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Reduce_LoadCellSlightlyOffItsZero_IsWarnedOf()
+    {
+        // The largest force is 0.12 · 4800 + 0.927 · 1900 = 2337 N: 15 N is 0.6 % of it.
+        var result = DynoReducer.Reduce([.. Speeds.Select(v => (Bench with { GasForce = -15 }).Sine(v))], DynoMethod.PeakVelocity);
+        Assert.Contains("-15.0 N", Assert.Single(result.Warnings), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void FromPoints_GasThatPullsAtRest_IsRefused()
+    {
+        ForceVelocityPoint[] points = [new(0, -80), .. Speeds.SelectMany(v => new[] { -v, v }).Select(v => new ForceVelocityPoint(v, DynoBench.Digressive.Force(v) - 80))];
+        Assert.Contains("pull the rod in", Assert.Throws<DynoDataException>(() => DynoReducer.FromPoints(points)).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void FromPoints_ReboundWellBelowCompression_IsWarnedOf()
+    {
+        ForceVelocityPoint[] points = [.. Speeds.SelectMany(v => new[] { -v, v }).Select(v => new ForceVelocityPoint(-v, -DynoBench.Digressive.Force(v)))];
+        Assert.Contains(DynoReducer.FromPoints(points).Warnings, warning => warning.Contains("is the right direction declared positive?", StringComparison.Ordinal));
+    }
 }

@@ -50,7 +50,7 @@ public class EquivalentCoefficientTests
         const double expected = 8 * 900 * 1.3 / (3 * Math.PI);
         Validation.Row("EQV-3", "equivalent coefficient of a quadratic damper, 8 a V/(3π), N·s/m", "Rao, Mechanical Vibrations; Den Hartog, Mechanical Vibrations (from memory)",
             expected, PowerLaw(900, 2, 1.3, CurveInterpolation.Linear).EquivalentCoefficient(1.3), 2e-7 * expected);
-        // The cubic follows the parabola still closer, except for the first step from rest: its slope at rest is zero.
+        // The cubic follows the parabola still closer, except for the first step from rest, where its slope is that to the first point.
         AssertRelative(8 * 900 * 1.3 / (3 * Math.PI), PowerLaw(900, 2, 1.3, CurveInterpolation.MonotoneCubic).EquivalentCoefficient(1.3), 1e-9);
     }
 

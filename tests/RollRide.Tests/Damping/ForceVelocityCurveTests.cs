@@ -106,16 +106,53 @@ public class ForceVelocityCurveTests
     {
         // Slopes by the rule of Fritsch and Butland as PCHIP uses it: weighted harmonic mean inside, the three-point
         // end formula outside. Chords 3000 and 1000 N·s/m, equal steps: inside 2/(1/3000 + 1/1000) = 1500;
-        // left end (3·3000 − 1000)/2 = 4000; right end (3·1000 − 3000)/2 = 0.
-        var curve = ForceVelocityCurve.FromPoints([-1, 0, 1], [-3000, 0, 1000], CurveInterpolation.MonotoneCubic);
+        // left end (3·3000 − 1000)/2 = 4000; right end (3·1000 − 3000)/2 = 0. No point at rest: one curve.
+        var curve = ForceVelocityCurve.FromPoints([-1.5, -0.5, 0.5], [-3500, -500, 500], CurveInterpolation.MonotoneCubic);
 
-        Assert.Equal(4000, curve.Slope(-1), 1e-9);
-        Assert.Equal(1500, curve.Slope(0), 1e-9);
-        Assert.Equal(0, curve.Slope(1), 1e-9);
+        Assert.Equal(4000, curve.Slope(-1.5), 1e-9);
+        Assert.Equal(1500, curve.Slope(-0.5), 1e-9);
+        Assert.Equal(0, curve.Slope(0.5), 1e-9);
         // Half way a Hermite cubic has the mean force plus an eighth of the step times the difference of slopes.
-        Assert.Equal(-1500 + (4000 - 1500) / 8.0, curve.Force(-0.5), 1e-9);
-        Assert.Equal(500 + (1500 - 0) / 8.0, curve.Force(0.5), 1e-9);
+        Assert.Equal(-2000 + (4000 - 1500) / 8.0, curve.Force(-1), 1e-9);
+        Assert.Equal(0 + (1500 - 0) / 8.0, curve.Force(0), 1e-9);
         Assert.False(curve.IsStrictlyIncreasing); // Flat beyond the right end.
+    }
+
+    [Fact]
+    public void Force_OfMonotoneCubicWithPointAtRest_KeepsTheBreakOfSlopeThere()
+    {
+        // Compression has its point at 1 m/s alone: a straight line of 1000 N·s/m. Rebound has chords of 3000 and 1000 N·s/m from
+        // rest: by the rules above 4000 at rest, 1500 at the inner point, 0 at the end.
+        var curve = ForceVelocityCurve.FromPoints([-2, -1, 0, 1], [-4000, -3000, 0, 1000], CurveInterpolation.MonotoneCubic);
+
+        Assert.Equal(1000, curve.EquivalentCoefficient(0, DampingDirection.Compression), 1e-9);
+        Assert.Equal(4000, curve.EquivalentCoefficient(0, DampingDirection.Rebound), 1e-9);
+        Assert.Equal((1000 + 4000) / 2.0, curve.Slope(0), 1e-9);
+        Assert.Equal(500, curve.Force(0.5), 1e-9);
+        Assert.Equal(-1500 - (4000 - 1500) / 8.0, curve.Force(-0.5), 1e-9);
+        Assert.Equal(1500, curve.Slope(-1), 1e-9);
+        Assert.Equal(-4000, curve.Force(-3), 1e-9);
+    }
+
+    [Fact]
+    public void Force_OfMonotoneCubicThatSteepens_KeepsTheSlopeOfTheFirstPointAtRest()
+    {
+        // Chords of 200 and 2000 N·s/m: the end formula alone, (3·200 − 2000)/2 < 0, would leave no damping at rest.
+        var curve = ForceVelocityCurve.FromPoints([-1, 0, 0.5, 1], [-300, 0, 100, 1100], CurveInterpolation.MonotoneCubic);
+
+        Assert.Equal(200, curve.EquivalentCoefficient(0, DampingDirection.Compression), 1e-9);
+        Assert.Equal(300, curve.EquivalentCoefficient(0, DampingDirection.Rebound), 1e-9);
+    }
+
+    [Fact]
+    public void Force_OfMonotoneCubicWithPointAtRest_DoesNotLetOneDirectionBendTheOther()
+    {
+        double[] velocity = [-1, -0.3, -0.1, 0, 0.1, 0.3, 1];
+        var soft = ForceVelocityCurve.FromPoints(velocity, [-1200, -700, -400, 0, 150, 250, 500], CurveInterpolation.MonotoneCubic);
+        var hard = ForceVelocityCurve.FromPoints(velocity, [-4800, -2800, -1600, 0, 150, 250, 500], CurveInterpolation.MonotoneCubic);
+
+        Assert.All([0.02, 0.05, 0.2, 0.7, 1.4], v => Assert.Equal(soft.Force(v), hard.Force(v)));
+        Assert.All([-0.02, -0.05, -0.2, -0.7, -1.4], v => Assert.Equal(4 * soft.Force(v), hard.Force(v), ForceRounding));
     }
 
     [Fact]

@@ -66,7 +66,7 @@ public sealed class SimulationTests
 
         Assert.InRange(stopped.Time, 1.2, 10);
         Assert.Contains(FormattableString.Invariant($"At {stopped.Time:F3} s"), stopped.Message, StringComparison.Ordinal);
-        Assert.Contains("roll [rad] passed a quarter turn: the vehicle rolls over", stopped.Message, StringComparison.Ordinal);
+        Assert.Contains("leans by more than 90 deg: the vehicle has rolled over", stopped.Message, StringComparison.Ordinal);
 
         // No figures of half a run.
         Assert.Throws<InvalidOperationException>(history.ToHistory);

@@ -76,6 +76,41 @@ public sealed class RollResponseTests
         Assert.Null(response.SettlingTime);
     }
 
+    [Theory]
+    [InlineData(0.03, 0)]
+    [InlineData(0, 0.03)]
+    public void StepOfOneTrackBeforeTheTurn_IsPartOfTheSteadyAngle(double left, double right)
+    {
+        var car = Find("ratios");
+        // The turn comes once the step has died out.
+        var turn = Turn(6.5, 0.2, 1, 12);
+        var road = Road.Flat(20);
+        if (left > 0)
+            road = road.With(RoadEvents.Step(2, left), RoadSide.Left);
+        if (right > 0)
+            road = road.With(RoadEvents.Step(2, right), RoadSide.Right);
+        var response = Measure(car, turn with { Road = road }, 1e-7).RollResponse!;
+        Assert.True(StaticEquilibrium.TryFind(car, 1, left, right, out var stand));
+
+        // A small tilt adds to the flat road's answer: the tilt of the road, less what bar and springs take, in both angles alike.
+        var level = Measure(car, turn, 1e-7).RollResponse!;
+        Assert.Equal(Math.Sign(left - right), Math.Sign(response.AngleBefore));
+        Assert.Equal(stand.BodyRoll, response.SteadyAngle!.Value, 1e-15);
+        Assert.Equal(level.SteadyAngle!.Value, response.SteadyAngle.Value - response.AngleBefore, 0.01 * level.SteadyAngle.Value);
+        Assert.Equal(level.Overshoot!.Value, response.Overshoot!.Value, 0.005);
+        Assert.Equal(level.ResponseTime!.Value, response.ResponseTime!.Value, 0.005);
+        Assert.Equal(level.Gradient!.Value, response.Gradient!.Value, 1e-15);
+        Assert.NotNull(response.SettlingTime);
+    }
+
+    [Fact]
+    public void StepBehindTheEndOfTheRun_DoesNotCount()
+    {
+        var car = Find("ratios");
+        var turn = Turn(0.2, 0.2, 1, 3) with { Road = Road.Flat(20).With(RoadEvents.Step(70, 0.03), RoadSide.Left) };
+        Assert.Equal(StaticEquilibrium.Find(car, 1).BodyRoll, Measure(car, turn, 1e-6).RollResponse!.SteadyAngle!.Value, 1e-15);
+    }
+
     [Fact]
     public void StraightAhead_HasNoRollResponse() => Assert.Null(Measure(Find("ratios"), Free(0.5), 1e-6).RollResponse);
 

@@ -48,6 +48,35 @@ public sealed class ModeFollowerTests
         Validation.Row("MOD-02", "natural frequency of hop with the body held, Hz", "Barton and Fieldhouse 2018, p. 213, to more digits", 14.24925680, modes.Hop.NaturalFrequency, 1e-7 * 14.25);
     }
 
+    [Fact] // MOD-03, same page: a car of 1140 kg, 42 % on the front axle; where m A ω² is the static load of a wheel it leaves the road.
+    public void Hop_with_the_body_held_lifts_the_wheel_at_the_amplitude_of_its_static_load()
+    {
+        var hop = 2 * Math.PI * Solve(ReferenceCars.HalfCar(8e7, 3e7, 0.75, 40, 20.63e3, 300e3, 0, 0), 0).Hop.NaturalFrequency;
+        var axle = ReferenceCars.HalfCar((0.42 * 1140) - 80, 250, 0.75, 40, 20.63e3, 300e3, 0, 0).Vehicle with { Gravity = 9.81 };
+
+        Assert.Equal(2349, axle.StaticTyreLoad, 0.5); // As printed.
+        Near(2348.514, axle.StaticTyreLoad, 1e-6); // Recomputed, seven digits.
+        Near(7.324686e-3, axle.StaticTyreLoad / (40 * hop * hop), 3e-7); // Derived; the digits given.
+    }
+
+    // MOD-06: J. Y. Wong, Theory of Ground Vehicles, ch. 7 example (from memory; its lower frequency, 5.58 rad/s, is sure, the rest
+    // derived). MOD-07: an exercise without printed answers, derived. Frequencies and the node: bounce over pitch, m.
+    [Theory]
+    [InlineData("MOD-06", 0.8886273, 1.0378565, -2.0953305, 0.8442105)]
+    [InlineData("MOD-07", 1.06549984, 1.63031882, -17.308143, 0.052143)]
+    public void Body_on_rigid_tyres_has_two_modes_about_two_nodes(string id, double lower, double upper, double lowerNode, double upperNode)
+    {
+        var modes = ModeFollower.Solve(AsymmetricCars.Of(id).Linear, 0);
+
+        // What is left of the tyre: k/kt = 4e-5, half of it in the frequency, some of it in the node (and half its last digit).
+        Near(lower, modes.Heave.NaturalFrequency, 4e-5);
+        Near(upper, modes.Roll.NaturalFrequency, 4e-5);
+        Near(lowerNode, (modes.Heave.Shape[0] / modes.Heave.Shape[1]).Real, 2e-4);
+        Near(upperNode, (modes.Roll.Shape[0] / modes.Roll.Shape[1]).Real, 2e-4);
+        if (id == "MOD-06")
+            Assert.Equal(5.58, 2 * Math.PI * modes.Heave.NaturalFrequency, 0.005); // As printed.
+    }
+
     [Fact] // MOD-05, derived from the parameters of the reference quarter car of the roughness index (Sayers 1995), per unit mass.
     public void Damped_heave_and_hop_are_those_of_the_reference_quarter_car()
     {
@@ -149,7 +178,7 @@ public sealed class ModeFollowerTests
         Near([1, -0.055396455, 0.046302902, 0.050172218], AsymmetricCars.AtWheels(modes.Heave), 1e-7);
     }
 
-    [Fact] // Symmetry: seen from the other side the wheels change places and nothing else happens.
+    [Fact] // Symmetry: seen from the other end (turned about the vertical; in the roll plane the mirror image) the wheels change places.
     public void Mirrored_vehicle_keeps_its_modes_and_their_names()
     {
         var modes = ModeFollower.Solve(AsymmetricCars.Of("MOD-16").Linear, 1500);
@@ -323,6 +352,15 @@ public sealed class ModeFollowerTests
         var e = Assert.Throws<UnstableBodyException>(() => Solve(car, 2500));
 
         Assert.Contains("no roll stiffness", e.Message, StringComparison.Ordinal);
+    }
+
+    [Fact] // Critical damping of hop between tyres and springs: 2 √((2 kt + 2 ks) mu) = 19 kN·s/m for both tyres together.
+    public void Axle_that_does_not_swing_on_its_tyres_has_no_modes_to_name()
+    {
+        var car = ReferenceCars.LiveAxle(ReferenceCars.Mod20);
+        var braked = new AssembledHalfCar(car.Vehicle with { Tyre = car.Vehicle.Tyre with { Damping = 12e3 } }, car.Layout);
+
+        Assert.Throws<UnnamedModesException>(() => Solve(braked, 2500));
     }
 
     [Fact]

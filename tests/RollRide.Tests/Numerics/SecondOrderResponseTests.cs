@@ -12,8 +12,8 @@ public sealed class SecondOrderResponseTests
     private const double StepDuration = 100;
     private const double RampDuration = 5;
 
-    // SO-01 to SO-16: derived from the textbook formulas; the column of 10-90 % is that of N. S. Nise, Control Systems
-    // Engineering (from memory), to more digits. Tolerances are half a unit of the last digit.
+    // SO-01 to SO-16 (ODE-6): derived from the textbook formulas; the column of 10-90 % is the table of N. S. Nise, Control Systems
+    // Engineering (SO-30, from memory), to more digits. Tolerances are half a unit of the last digit.
     [Theory]
     [InlineData(0.05, 85.4468, 3.145527, 1.06028, 1.62285, 1.06738, 1.51477, 76.0094)]
     [InlineData(0.10, 72.9248, 3.157419, 1.10420, 1.67938, 1.08842, 1.56221, 38.3833)]
@@ -45,6 +45,20 @@ public sealed class SecondOrderResponseTests
         Assert.Equal(half, FirstReach(response, 0.5), 6e-6);
         Assert.Equal(ninety, FirstReach(response, 0.9), 6e-6);
         Assert.Equal(settling, LastEntry(response, 0.02, StepDuration), 6e-5);
+    }
+
+    // SO-31: K. Ogata, Modern Control Engineering, example 5-1 (from memory): ζ = 0.6, ωn = 5 rad/s. As printed, to half a unit of the
+    // last digit, and recomputed. Its settling times are the rules 3/ζωn and 4/ζωn, no crossings, so they are not measured here.
+    [Fact]
+    public void Step_OgataExample_MatchesThePrintedAnswers()
+    {
+        var response = Respond(5, 0.6, new PiecewiseSignal(new SignalPiece(0, double.PositiveInfinity, new ConstantShape(1))), RampDuration);
+        (double peakTime, double peakValue) = FirstPeak(response);
+        Assert.Equal(0.55, FirstReach(response, 1), 0.005);
+        Assert.Equal(0.55357436, FirstReach(response, 1), 1e-8);
+        Assert.Equal(0.785, peakTime, 5e-4);
+        Assert.Equal(9.5, 100 * (peakValue - 1), 0.05);
+        Assert.Equal(9.478022, 100 * (peakValue - 1), 1e-6);
     }
 
     // Log decrement of the same rows; the formula δ = 2πζ/√(1−ζ²) stands in every vibration text.

@@ -27,6 +27,7 @@ public class BadScenarioTests
     [InlineData("\"axleRollInertia_kg_m2\": 50", "\"axleRollInertia_kg_m2\": 0", 16, "vehicle.unsprung.axleRollInertia_kg_m2", "0", "from 0.01 to 1000000")]
     [InlineData(",\n      \"axleRollInertia_kg_m2\": 50", "", 13, "vehicle.unsprung.axleRollInertia_kg_m2", null, "a live axle needs its own roll inertia")]
     [InlineData("\"damping_N_s_per_m\": 300 }", "\"dualSpacing_mm\": 1700 }", 26, "vehicle.tyres.dualSpacing_mm", "1700", "wider than the track (1600 mm)")]
+    [InlineData("\"damping_N_s_per_m\": 300 }", "\"damping_N_s_per_m\": 30000 }", 26, "vehicle.tyres.damping_N_s_per_m", "30000", "the axle does not swing, so it has no modes to find")]
     [InlineData("{ \"heave\": 1, \"roll\": 0.65 }", "{ \"heave\": 0, \"roll\": 0.65 }", 20, "vehicle.springs.placement", null, "must be greater than 0 to carry the body")]
     [InlineData("\"atCompression_mm\": 30", "\"atCompression_mm\": 30, \"placement\": { \"motionRatios\": { \"heave\": 0, \"roll\": 1 } }", 23, "vehicle.bumpStops.placement", null, "with 0 the stop would never touch")]
     [InlineData("\"antiRollBar_N_m_per_deg\": 300", "\"antiRollBar_N_m_per_deg\": 0, \"seatOffset_mm\": 5001", 25, "vehicle.seatOffset_mm", "5001", "from -5000 to 5000")]
@@ -41,6 +42,7 @@ public class BadScenarioTests
     // Placements.
     [InlineData(Mounts, "\"axleEnd_mm\": [0, 600], \"bodyEnd_mm\": [0, 600, 750]", 41, "layouts[0].placement.mounts.axleEnd_mm", null, "a list of 3 is expected; this has 2")]
     [InlineData(Mounts, "\"axleEnd_mm\": [0, 600, 300], \"bodyEnd_mm\": [0, 600, 300]", 41, "layouts[0].placement.mounts", null, "at least 1 mm apart; they lie 0 mm apart")]
+    [InlineData(Mounts, "\"axleEnd_mm\": [0, 0.6, 0.3], \"bodyEnd_mm\": [0, 0.6, 0.78093]", 41, "layouts[0].placement.mounts", null, "they lie 0.481 mm apart; positions are in mm: are these metres?")]
     [InlineData(Mounts, "\"axleEnd_mm\": [0, 600, 480], \"bodyEnd_mm\": [0, 600, 750]", 41, "layouts[0].placement", null, "the mounts are 270.0 mm apart at ride height, but damper 'soft' is 300 mm long when closed: 30.0 mm are missing")]
     [InlineData(Mounts, "\"axleEnd_mm\": [0, 600, -300], \"bodyEnd_mm\": [0, 600, 750]", 41, "layouts[0].placement.mounts.axleEnd_mm[2]", "-300", "under the road")]
     [InlineData(Mounts, "\"axleEnd_mm\": [0, 600, 750], \"bodyEnd_mm\": [0, 600, 300]", 41, "layouts[0].placement", null, "heave ratio is -1; it must be greater than 0")]

@@ -171,4 +171,30 @@ public sealed class DynoReaderTests : IDisposable
 
     [Fact]
     public void Read_NoSuchFile_IsRefused() => Assert.Contains("no such file", Refused(() => DynoReader.Read([_folder["nothing.csv"]])), StringComparison.Ordinal);
+
+    [Theory]
+    [InlineData("velocity_m_per_s,force_N", 1000, 1, ":7: velocity_m_per_s = 500", "velocity_mm_per_s")]
+    [InlineData("velocity_m_per_s,force_N", 1, 1e-3, ":2: force_N = -1.2", "force_kN")]
+    [InlineData("velocity_mm_per_s,force_N", 1, 1, ":2: velocity_mm_per_s = -0.5", "velocity_m_per_s")]
+    [InlineData("velocity_m_per_s,force_kN", 1, 1, ":2: force_kN = -1200", "force_N")]
+    public void Read_ValuesInTheOtherUnit_NamesTheLineAndTheColumnThatFits(string header, double velocity, double force, string place, string fits)
+    {
+        // The first 500 in millimetres a second is on the last line only because rebound is a hair slower.
+        (double V, double F)[] points = [(velocity == 1 ? -0.5 : -0.499, -1200), (-0.1, -400), (-0.05, -220), (0.05, 110), (0.1, 200), (0.5, 600)];
+        var rows = points.Select(p => FormattableString.Invariant($"{p.V * velocity},{p.F * force}"));
+        var path = _folder.Write("units.csv", $"{header}\n{string.Join('\n', rows)}\n");
+        var message = Refused(() => DynoReader.Read([path], new DynoFileOptions { VelocityPositive = DampingDirection.Compression, ForcePositive = DampingDirection.Compression }));
+        Assert.Contains(place, message, StringComparison.Ordinal);
+        Assert.Contains($"'{fits}'", message, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("")]
+    [InlineData("# positive: compression\n\n")]
+    public void Read_EmptyFile_NamesTheColumnsExpected(string text)
+    {
+        var message = Refused(() => DynoReader.Read([_folder.Write("empty.csv", text)]));
+        Assert.Contains("velocity_m_per_s or velocity_mm_per_s", message, StringComparison.Ordinal);
+        Assert.Contains("force_N or force_kN", message, StringComparison.Ordinal);
+    }
 }

@@ -66,5 +66,11 @@ public class ShippedScenarioTests
             .Metrics.Whole.TyreLiftOffTimes.Max();
         Assert.Equal(0, LongestLift(0));
         Assert.InRange(LongestLift(1), 0.05, 0.5);
+
+        // Figure and conclusions say so.
+        var result = Comparison.Run(study, cancellation: TestContext.Current.CancellationToken);
+        var inboard = study.Layouts[1].Name;
+        Assert.StartsWith("No side lifts, but one tyre of a pair is in the air", RollRide.Plots.Figures.TyreLoadFigure.Build(result).Title, StringComparison.Ordinal);
+        Assert.StartsWith($"One tyre of a pair is in the air with '{inboard}'", Conclusions.Of(result)[0], StringComparison.Ordinal);
     }
 }

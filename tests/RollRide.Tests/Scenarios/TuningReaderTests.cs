@@ -16,7 +16,9 @@ public class TuningReaderTests
     private static void AssertRefused(string old, string replacement, string key, string reason, string heave = "\"ratio\": 0.3")
     {
         var text = Tuning.Replace("\"ratio\": 0.3", heave, StringComparison.Ordinal).Replace(old, replacement, StringComparison.Ordinal);
-        var fault = Assert.Single(Trial.FaultsOf(With(text)));
+        var scenario = Trial.Read(With(text));
+        Assert.Null(scenario.Tuning);
+        var fault = Assert.Single(scenario.TuningFaults);
         Assert.Equal(key, fault.Key);
         Assert.Contains(reason, fault.Reason, StringComparison.Ordinal);
         Assert.NotNull(fault.Line);
@@ -52,6 +54,10 @@ public class TuningReaderTests
         AssertRefused("\"weight\": 2 }", "\"weight\": 0 }", "tuning.roll.weight", "above 0", heave: "\"ratio\": 0.3, \"weight\": 0");
 
     [Fact]
-    public void Read_RatioOfOne_IsRefused() =>
-        AssertRefused("\"ratio\": 0.3", "\"ratio\": 1", "tuning.heave.ratio", "0.99");
+    public void Read_RatioOfOne_IsRefused()
+    {
+        var fault = Trial.FaultOf(With(Tuning.Replace("\"ratio\": 0.3", "\"ratio\": 1", StringComparison.Ordinal)));
+        Assert.Equal("tuning.heave.ratio", fault.Key);
+        Assert.Contains("0.99", fault.Reason, StringComparison.Ordinal);
+    }
 }

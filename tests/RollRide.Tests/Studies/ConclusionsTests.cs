@@ -26,6 +26,15 @@ public class ConclusionsTests
         Assert.Contains(sentences, sentence => sentence.StartsWith("Over the bump", StringComparison.Ordinal));
     }
 
+    [Fact] // 300 kN·s/m: past the setting at which roll damping is greatest, more of it locks the suspension.
+    public void Dampers_that_lock_the_suspension_are_not_called_a_gain_of_the_roll_ratio()
+    {
+        var sentences = Conclusions.Of(ShortScenario.Pair().With("dampers.plain.forceScale", 100).Run());
+
+        Assert.Contains("The higher roll ratio, 0.80 against 0.30, damps roll less: these dampers are so hard that they lock the suspension, and the body rocks on its tyres.", sentences);
+        Assert.DoesNotContain(sentences, sentence => sentence.Contains("doing", StringComparison.Ordinal));
+    }
+
     [Fact]
     public void A_turn_to_the_right_reads_as_one_to_the_left()
     {
@@ -103,8 +112,26 @@ public class ConclusionsTests
         var lifting = result.Layouts.Where(layout => layout.Metrics.Whole.LiftOffTime > 0).Select(layout => $"'{layout.Name}'").ToArray();
 
         Assert.NotEmpty(lifting);
-        Assert.Equal($"A WHEEL LIFTS with {string.Join(", ", lifting)}: rollover risk.", Conclusions.Of(result)[0]);
+        Assert.Equal($"A WHEEL LIFTS in the corner with {string.Join(", ", lifting)}: rollover risk.", Conclusions.Of(result)[0]);
         Assert.All(result.Layouts.Where(layout => layout.Metrics.Whole.LiftOffTime > 0), layout => Assert.Contains(layout.Warnings, warning => warning.Contains("ROLLOVER RISK", StringComparison.Ordinal)));
+    }
+
+    [Fact]
+    public void Wheel_that_hops_over_a_bump_on_the_straight_is_no_rollover_risk()
+    {
+        var scenario = ShortScenario.Of(("Outer", 0.8)).With("manoeuvre.cornering", null)
+            .With("manoeuvre.road.events", JsonNode.Parse("""[ { "start_m": 1, "side": "left", "bump": { "length_m": 1, "height_mm": 80 } } ]"""));
+        var result = scenario.Run();
+        var layout = result.Layouts[0];
+
+        Assert.False(layout.Metrics.LiftsWhileCornering);
+        Assert.All(layout.Metrics.WheelLifts, lift => Assert.Equal((RollRide.Mounting.Side.Left, 0), (lift.Side, lift.LateralAcceleration)));
+        Assert.Equal(layout.Metrics.Whole.LiftOffTimeLeft, layout.Metrics.WheelLifts.Sum(lift => lift.Duration), 1e-12);
+        Assert.True(layout.Metrics.Whole.LiftOffTimeLeft > 0);
+        Assert.StartsWith("Driving straight a wheel leaves the road with 'Outer', for up to", Conclusions.Of(result)[0], StringComparison.Ordinal);
+        Assert.StartsWith(Invariant($"The left side left the road for {layout.Metrics.Whole.LiftOffTimeLeft:F3} s while driving straight (0.00 m/s²), first at"), layout.Warnings[0], StringComparison.Ordinal);
+        Assert.Contains("in phase 'bump'", layout.Warnings[0], StringComparison.Ordinal);
+        Assert.DoesNotContain(layout.Warnings, warning => warning.Contains("ROLLOVER", StringComparison.Ordinal));
     }
 
     [Fact]

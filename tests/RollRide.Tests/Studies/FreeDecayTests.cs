@@ -1,8 +1,11 @@
 using RollRide.Damping;
+using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Numerics;
+using RollRide.Scenarios;
 using RollRide.Studies;
 using RollRide.Tests.Modes;
+using RollRide.Tests.Scenarios;
 
 namespace RollRide.Tests.Studies;
 
@@ -67,16 +70,56 @@ public sealed class FreeDecayTests
     [Fact]
     public void Unequal_compression_and_rebound_decay_with_their_mean()
     {
-        var bilinear = new Damper("bilinear", ForceVelocityCurve.FromPoints([-1, 0, 1], [-1400, 0, 600]));
-        var car = ReferenceCars.LiveAxle(ReferenceCars.Mod20 with { DamperPosition = 0.6 }, bilinear);
-
-        var roll = FreeDecay.Of(car, ModeName.Roll, 0.1, includeFriction: false, Solver, TestContext.Current.CancellationToken);
-        var heave = FreeDecay.Of(car, ModeName.Heave, 0.1, includeFriction: false, Solver, TestContext.Current.CancellationToken);
+        var roll = Bilinear(ModeName.Roll, compression: 600, rebound: 1400);
+        var heave = Bilinear(ModeName.Heave, compression: 600, rebound: 1400);
 
         // In roll one side closes while the other opens: the mean acts at every instant (the jacking couples in heave alone).
         Assert.Equal(roll.Linear.DampingRatio, roll.DecrementRatio!.Value, 0.002);
-        // In heave the half cycles differ, and the two of the first cycle average out to the order of ζ.
-        Assert.InRange(heave.DecrementRatio!.Value / heave.Linear.DampingRatio, 0.9, 1.1);
+        // A mass on a spring falls over the two swings of a cycle by exp(−π(ζ₁/√(1−ζ₁²) + ζ₂/√(1−ζ₂²))), the mean to the order of ζ³
+        // (derived): 1 % here. The tyres, which the vehicle has besides, see the jolts at the change of swing: 1 % more.
+        Assert.InRange(heave.DecrementRatio!.Value / heave.Linear.DampingRatio, 0.98, 1.02);
+    }
+
+    [Theory] // Compression and rebound exchanged is the same motion released to the other side.
+    [InlineData(ModeName.Heave)]
+    [InlineData(ModeName.Hop)]
+    public void Decay_does_not_depend_on_which_of_compression_and_rebound_comes_first(ModeName mode)
+    {
+        var one = Bilinear(mode, compression: 500, rebound: 1500);
+        var other = Bilinear(mode, compression: 1500, rebound: 500);
+
+        // A single release would give up to half more and half less. The body leans and stands on the same springs either way, so only
+        // the integrator's error and that of the fit, 1e-6, are left.
+        Assert.Equal(one.DecrementRatio!.Value, other.DecrementRatio!.Value, 1e-5);
+        Assert.Equal(one.FittedRatio!.Value, other.FittedRatio!.Value, 1e-5);
+        Assert.InRange(one.DecrementRatio!.Value / one.Linear.DampingRatio, 0.9, 1.1);
+    }
+
+    [Fact] // The bus's axle hop swings once and creeps: a fit of three cycles runs to critical damping there, which is no measurement.
+    public void Fit_that_finds_no_oscillation_of_the_mode_gives_no_ratio()
+    {
+        var study = ScenarioReader.Read(Shipped.PathOf("scenarios", "independent-front.json")).Study;
+        var car = new AssembledHalfCar(study.Vehicle, study.Layouts.Single(layout => layout.Name == "Further out, standard"));
+
+        var decay = FreeDecay.Of(car, ModeName.Hop, 0.13, includeFriction: false, study.Solver, TestContext.Current.CancellationToken);
+
+        Assert.Null(decay.FittedRatio);
+        Assert.Null(decay.FittedFrequency);
+        Assert.Null(decay.FitResidual);
+    }
+
+    [Theory] // The vehicle is released after a compression; with the valving turned round the first half cycle is the harder one.
+    [InlineData(1400, 600)]
+    [InlineData(600, 1400)]
+    public void Heave_decay_does_not_depend_on_which_half_cycle_comes_first(double rebound, double compression)
+    {
+        var bilinear = new Damper("bilinear", ForceVelocityCurve.FromPoints([-1, 0, 1], [-rebound, 0, compression]));
+        var mean = new Damper("mean", ForceVelocityCurve.Linear(1000));
+        double Ratio(Damper damper) => FreeDecay.Of(
+            ReferenceCars.LiveAxle(ReferenceCars.Mod20, damper), ModeName.Heave, 0.1, includeFriction: false, Solver, TestContext.Current.CancellationToken).DecrementRatio!.Value;
+
+        // ζ = 0.1: as above, 0.16 ζ² × 3/2 = 0.25 %, doubled at most.
+        Assert.Equal(Ratio(mean), Ratio(bilinear), 0.005 * Ratio(mean));
     }
 
     [Fact]
@@ -97,5 +140,13 @@ public sealed class FreeDecayTests
         var car = ReferenceCars.LiveAxle(ReferenceCars.Mod20 with { Damping = 1000 });
 
         Assert.True(FreeDecay.Of(car, ModeName.Hop, 3, includeFriction: false, Solver, TestContext.Current.CancellationToken).LeftLinearRange);
+    }
+
+    /// <summary>A decay with straight lines of different slope in compression and rebound, N·s/m.</summary>
+    private static FreeDecay Bilinear(ModeName mode, double compression, double rebound)
+    {
+        var damper = new Damper("bilinear", ForceVelocityCurve.FromPoints([-1, 0, 1], [-rebound, 0, compression]));
+        var car = ReferenceCars.LiveAxle(ReferenceCars.Mod20 with { DamperPosition = 0.6 }, damper);
+        return FreeDecay.Of(car, mode, 0.1, includeFriction: false, Solver, TestContext.Current.CancellationToken);
     }
 }

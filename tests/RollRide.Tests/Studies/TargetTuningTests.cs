@@ -114,6 +114,41 @@ public class TargetTuningTests
     }
 
     [Fact]
+    public void Tune_RollFirst_HasTheBestHeaveOfAllValvingsWithRollInItsBand()
+    {
+        var (layout, task) = (TuningCases.Layout(0.6), TuningCases.Task);
+        var tuned = TargetTuning.Tune(TuningCases.Van, layout, task, rollFirst: true);
+        Assert.True(tuned.Roll.IsMet);
+
+        // A straight damper at the lower edge of the roll band is one of the valvings within the limits, and the search can only do better.
+        var straight = TargetTuning.Tune(TuningCases.Van, layout, Linear, rollFirst: true);
+        Assert.Equal(task.Roll.Ratio - task.Roll.Tolerance, straight.Roll.Reached, 1e-4);
+        Assert.True(Math.Abs(tuned.Heave.Miss) <= Math.Abs(straight.Heave.Miss) + 1e-4);
+
+        // Heave is beyond its target there, so the least at its faster velocity is wanted: the most digressive curve within the limits
+        // comes down to the middle of heave's band, or as near to it as the share of 0.05 lets it.
+        Assert.True(straight.Heave.Miss > 0);
+        Assert.True(Math.Abs(tuned.Heave.Miss) < 1e-3 || tuned.Valving.Compression.HighSpeedSlope < 0.06 * tuned.Valving.Compression.BleedSlope);
+    }
+
+    [Fact]
+    public void Tune_ShareThatForbidsAProgressiveCurve_NamesTheLimit()
+    {
+        // Heave at 0.26 m/s wants far more than roll at 0.05 m/s: only a slope that grows with velocity gives both.
+        var task = TuningCases.Task with { Roll = new TuningTarget(0.12, 0.02, 0.05) };
+        var tuned = TargetTuning.Tune(TuningCases.Van, TuningCases.Layout(0.8), task);
+        Assert.False(tuned.MeetsBoth);
+        var limit = Assert.Single(tuned.BindingLimits, limit => limit.Key == "highSpeedShare");
+        Assert.True(limit is { IsHighest: true, Value: 1, Relaxed: 4 });
+
+        // What is promised with the limit moved is what a tuning with it gives.
+        var moved = TargetTuning.Tune(TuningCases.Van, TuningCases.Layout(0.8), task with { Limits = task.Limits with { HighSpeedShare = new ValueRange(0.05, 4) } });
+        Assert.Equal(moved.Heave.Reached, limit.Heave);
+        Assert.Equal(moved.Roll.Reached, limit.Roll);
+        Assert.Empty(TargetTuning.Tune(TuningCases.Van, TuningCases.Layout(0.8), TuningCases.Task).BindingLimits);
+    }
+
+    [Fact]
     public void Tune_UnreachableRoll_SaysSoAndStillMeetsHeave()
     {
         var tuned = TargetTuning.Tune(TuningCases.Van, TuningCases.Layout(0.02), TuningCases.Task);

@@ -23,7 +23,7 @@ public class TuningStudyTests
         Assert.True(outer.Tuned.MeetsBoth);
         Assert.Null(outer.RollFirst);
         Assert.False(inner.Tuned.Roll.IsMet);
-        Assert.Equal(Task.Roll.Ratio, inner.RollFirst!.Roll.Reached, 1e-3);
+        Assert.True(inner.RollFirst!.Roll.IsMet);
         Assert.True(inner.RollFirst.Heave.Reached > inner.Tuned.Heave.Reached);
         Assert.All(result.Layouts, layout =>
         {
@@ -47,15 +47,42 @@ public class TuningStudyTests
     public void Conclusions_SayWhatIsMetAndByHowMuchTheRestIsMissed()
     {
         var text = string.Join('\n', TuningConclusions.Of(Result.Value));
-        Assert.Contains("roll ratio 0.8 meets both targets: heave 0.30 at 0.26 m/s and roll 0.32 at 0.05 m/s.", text, StringComparison.Ordinal);
+        Assert.Contains("'roll ratio 0.8' meets both targets: heave 0.30 at 0.26 m/s and roll 0.32 at 0.05 m/s.", text, StringComparison.Ordinal);
         var inner = Result.Value.Layouts[1].Tuned.Roll;
         Assert.Contains(
             FormattableString.Invariant($"roll comes to {inner.Reached:F2} where 0.32 ± 0.02 is wanted at 0.05 m/s, {Math.Abs(inner.Miss) - 0.02:F2} below the band"),
             text,
             StringComparison.Ordinal);
-        Assert.Contains("Putting roll first there brings 0.32 in roll", text, StringComparison.Ordinal);
+        Assert.Contains("Putting roll first there brings 0.30 in roll", text, StringComparison.Ordinal);
         Assert.Contains("the knee of its front", text, StringComparison.Ordinal);
         Assert.DoesNotContain("NaN", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Conclusions_BothWorseThanBefore_SaySoAndNameTheKneeThatIsBetter()
+    {
+        var layout = Result.Value.Layouts[0];
+        var (knee, after) = (layout.Front!.Knee, layout.After.Metrics);
+        LayoutResult With(double ride, double overshoot) => layout.After with
+        {
+            Metrics = after with
+            {
+                RollResponse = after.RollResponse! with { Overshoot = overshoot },
+                Phases = [.. after.Phases.Select(phase => phase with { BodyComfort = phase.BodyComfort with { WeightedRms = ride } })],
+            },
+        };
+        string Text(LayoutResult was, LayoutResult now) =>
+            string.Join('\n', TuningConclusions.Of(Result.Value with { Layouts = [layout with { Before = was, After = now }] }));
+        var (good, better, bad) = (
+            With(knee.WeightedAcceleration * 1.1, knee.Overshoot + 0.01),
+            With(knee.WeightedAcceleration * 0.9, knee.Overshoot + 0.01),
+            With(knee.WeightedAcceleration * 1.3, knee.Overshoot + 0.1));
+        Assert.Contains("Both got worse in the simulation, so these targets do not serve this manoeuvre; the knee of the front is better in both", Text(good, bad), StringComparison.Ordinal);
+        Assert.Contains("do not serve this manoeuvre.", Text(better, bad), StringComparison.Ordinal);
+        Assert.DoesNotContain("got worse", Text(bad, good), StringComparison.Ordinal);
+
+        // A run that ends before roll is steady has a negative overshoot; nobody reads that as −5 %.
+        Assert.Contains("roll overshoot 0 %", Text(With(1, -0.05), bad), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -65,6 +92,8 @@ public class TuningStudyTests
         var figures = TuningFigures.All(Result.Value with { Study = study }, new PlotSize(640, 360));
         Assert.Equal(["tuned-curves.png", "tuned-ratios.png", "tuned-histories.png", "trade-off.png"], figures.Select(figure => figure.FileName));
         Assert.Contains("meets both targets", figures[0].Title, StringComparison.Ordinal);
+        Assert.Contains("\u00a0%", figures[2].Title, StringComparison.Ordinal); // never a number on one line and its % on the next
+        Assert.Contains("in phase 'bump'", figures[2].Subtitle, StringComparison.Ordinal);
         Assert.All(figures, figure => Assert.NotEmpty(PngRenderer.Render(figure)));
     }
 }

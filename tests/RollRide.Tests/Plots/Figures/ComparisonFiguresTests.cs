@@ -69,6 +69,63 @@ public class ComparisonFiguresTests
     }
 
     [Fact]
+    public void Damper_curve_is_drawn_as_interpolated_with_its_points_marked_and_all_panels_share_one_scale()
+    {
+        var scenario = ShortScenario.Pair();
+        scenario["dampers"]!["cubic"] = JsonNode.Parse("""{ "curve": { "velocity_m_per_s": [-0.2, -0.1, 0, 0.1, 0.2], "force_N": [-900, -600, 0, 300, 400] }, "interpolation": "monotoneCubic" }""");
+        scenario["layouts"]![1]!["damper"] = "cubic";
+        var result = scenario.Run();
+        var curve = result.Layouts[1].Car.Layout.Damper.Curve;
+
+        var figure = DamperCurvesFigure.Build(result);
+
+        var lines = figure.Panels[1].Model.Series.OfType<OxyPlot.Series.LineSeries>().ToArray();
+        var marks = Assert.Single(lines, line => line.MarkerType != OxyPlot.MarkerType.None);
+        Assert.Equal(curve.Points.Select(point => (point.Velocity, point.Force / 1e3)), marks.Points.Select(point => (point.X, point.Y)));
+        var drawn = lines.Single(line => line.Points.Count == 161);
+        Assert.All(drawn.Points, point => Assert.Equal(curve.Force(point.X) / 1e3, point.Y, 1e-12));
+        Assert.Contains("Dotted: beyond the points.", figure.Subtitle, StringComparison.Ordinal);
+        Assert.Equal(
+            figure.Panels[0].Model.Axes.Select(axis => (axis.Minimum, axis.Maximum)),
+            figure.Panels[1].Model.Axes.Select(axis => (axis.Minimum, axis.Maximum)));
+    }
+
+    [Fact]
+    public void Damping_ratios_show_the_targets_only_where_these_hold_at_the_velocity_of_the_bars()
+    {
+        JsonNode Targets(double velocity) => JsonNode.Parse(FormattableString.Invariant(
+            $$"""{ "rollDampingRatioMinimum": 0.2, "heaveDampingRatioMinimum": 0.2, "heaveDampingRatioMaximum": 0.35, "damperVelocity_m_per_s": {{velocity}} }"""))!;
+        int Lines(double velocity) => DampingRatioFigure.Build(ShortScenario.Pair().With("targets", Targets(velocity)).Run())
+            .Panels[0].Model.Annotations.OfType<OxyPlot.Annotations.LineAnnotation>().Count(line => line.LineStyle == OxyPlot.LineStyle.Dash);
+
+        Assert.Equal(3, Lines(0.13));
+        Assert.Equal(0, Lines(0.26));
+    }
+
+    [Fact]
+    public void Panel_of_the_damper_velocity_says_when_it_shows_a_part_of_its_phase()
+    {
+        var figure = DamperVelocityFigure.Build(ShortScenario.Pair().With("manoeuvre.duration_s", 5).Run());
+
+        var titles = figure.Panels.Select(panel => panel.Model.Annotations.OfType<PanelTitle>().Single().Text).ToArray();
+        Assert.EndsWith(": bump", titles[0], StringComparison.Ordinal);
+        Assert.EndsWith(": corner (2 of its 4.2 s)", titles[1], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Tyre_loads_have_one_scale_and_mark_where_a_side_is_in_the_air()
+    {
+        var result = Scenarios["wheel lift"]().Run();
+
+        var panels = TyreLoadFigure.Build(result).Panels;
+
+        Assert.Equal(panels[0].Model.Axes[1].Minimum, panels[1].Model.Axes[1].Minimum);
+        Assert.Equal(panels[0].Model.Axes[1].Maximum, panels[1].Model.Axes[1].Maximum);
+        var marked = panels.Sum(panel => panel.Model.Annotations.OfType<OxyPlot.Annotations.RectangleAnnotation>().Count(area => area.Fill == Theme.Marked));
+        Assert.Equal(result.Layouts.Sum(layout => layout.Metrics.WheelLifts.Length), marked);
+    }
+
+    [Fact]
     public void Turns_to_both_sides_are_called_so()
     {
         var figure = InputsFigure.Build(Scenarios["wheel lift"]().Run());

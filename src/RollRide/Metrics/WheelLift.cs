@@ -1,0 +1,38 @@
+using System.Collections.Immutable;
+using RollRide.Dynamics;
+using RollRide.Mounting;
+
+namespace RollRide.Metrics;
+
+/// <summary>One time that all tyres of a side were in the air.</summary>
+/// <param name="Side">The side.</param>
+/// <param name="Start">When it left the road, s.</param>
+/// <param name="Duration">How long it was in the air within the run, s.</param>
+/// <param name="LateralAcceleration">The lateral acceleration when it left or came back, whichever is larger in size, m/s².</param>
+public sealed record WheelLift(Side Side, double Start, double Duration, double LateralAcceleration)
+{
+    // Below this, in m/s², a driver is going straight; common practice, no source.
+    private const double StraightAhead = 0.5;
+
+    /// <summary>Whether the vehicle was cornering: only then is it a step towards rolling over, and not a hop over an obstacle.</summary>
+    public bool IsWhileCornering => Math.Abs(LateralAcceleration) > StraightAhead;
+
+    /// <summary>The lifts of a side, from the spans of time in which it was in the air.</summary>
+    internal static IEnumerable<WheelLift> Of(Side side, IEnumerable<(double Start, double End)> spans, Manoeuvre manoeuvre) =>
+        spans.Select(span =>
+        {
+            var (left, back) = (LateralAccelerationAt(manoeuvre, span.Start), LateralAccelerationAt(manoeuvre, span.End));
+            return new WheelLift(side, span.Start, span.End - span.Start, Math.Abs(left) >= Math.Abs(back) ? left : back);
+        });
+
+    private static double LateralAccelerationAt(Manoeuvre manoeuvre, double time)
+    {
+        ImmutableArray<double> ends = [0, .. manoeuvre.Breakpoints, manoeuvre.Duration];
+        var i = 1;
+        while (i < ends.Length - 1 && ends[i] < time)
+            i++;
+        var cursor = manoeuvre.Cornering.CreateCursor();
+        cursor.EnterSegment(0.5 * (ends[i - 1] + ends[i]));
+        return cursor.LateralAcceleration(time);
+    }
+}
