@@ -1,18 +1,35 @@
+using RollRide.Mounting;
 using RollRide.Plots.Figures;
+using RollRide.Studies;
 using RollRide.Vehicle;
 
 namespace RollRide.Report.Chapters;
 
-/// <summary>Where the dampers sit, and the ratios that follow.</summary>
+/// <summary>Where the dampers sit, and the ratios that follow; with mount points also over the whole travel, and what is left of the strokes.</summary>
 internal sealed class MountsChapter : IChapter
 {
     /// <inheritdoc/>
-    public Chapter Write(ReportInput input, CancellationToken cancellation) => new(
-        "Mounts and motion ratios",
-        [
-            input.Study.Vehicle.Suspension == SuspensionKind.LiveAxle
-                ? "On a live axle a damper inboard of the wheel moves as much as the wheel in heave, but less in roll. Damping goes with the square of the ratio."
-                : "On independent suspension each damper follows its own wheel: the ratio is the same in heave and in roll. Damping goes with the square of the ratio.",
-        ],
-        [MountsFigure.Build(input.Study)]);
+    public Chapter Write(ReportInput input, CancellationToken cancellation)
+    {
+        var study = input.Study;
+        var chapter = new Chapter(
+            "Mounts and motion ratios",
+            [
+                study.Vehicle.Suspension == SuspensionKind.LiveAxle
+                    ? "On a live axle a damper inboard of the wheel moves as much as the wheel in heave, but less in roll. Damping goes with the square of the ratio."
+                    : "On independent suspension each damper follows its own wheel: the ratio is the same in heave and in roll. Damping goes with the square of the ratio.",
+            ],
+            [MountsFigure.Build(study)]);
+        if (!study.Layouts.Any(layout => layout.Fitting is IMountedElement) || MountsStudy.TravelOf(study.Vehicle) is null)
+            return chapter;
+        try
+        {
+            var mounts = MountsStudy.Run(study);
+            return chapter with { Figures = [.. chapter.Figures, .. MountsFigures.All(mounts)], Notes = [.. MountsConclusions.Of(mounts)] };
+        }
+        catch (StudyException e)
+        {
+            return chapter with { Notes = [e.Message] };
+        }
+    }
 }

@@ -11,6 +11,7 @@ namespace RollRide.Tests.Dynamics;
 /// </summary>
 public sealed class SteadyCorneringTests
 {
+    private const string Source = "Barton and Fieldhouse, Automotive Chassis Engineering, Springer 2018, ch. 3, p. 174";
     private const double DegPerRad = 180 / Math.PI;
     private const double Mass = 1280, Arm = 0.365, RollStiffness = 28650, CarTrack = 1.46;
     private const double LateralAcceleration = 0.6 * TextbookGravity;
@@ -25,9 +26,9 @@ public sealed class SteadyCorneringTests
         var gradient = StaticEquilibrium.Find(WholeCar(RollStiffness), Small).BodyRoll / Small;
 
         // COR-01a, COR-01b as printed (rounded to the last digit), then the closed form; the tyres give kφ/(2 kt T²) = 3e-6.
-        Assert.Equal(0.0194, gradient, 5e-5);
-        Assert.Equal(10.9, gradient * TextbookGravity * DegPerRad, 0.05);
-        Assert.Equal(0.01941266064, gradient, 0.01941266064 * 1e-5);
+        Validation.Row("COR-01a", "roll gradient, rad/(m/s²)", Source, 0.0194, gradient, 5e-5);
+        Validation.Row("COR-01b", "roll gradient, deg/g", Source, 10.9, gradient * TextbookGravity * DegPerRad, 0.05);
+        Validation.Row("COR-01b, digits", "roll gradient, rad/(m/s²)", $"{Source}, to more digits (derived)", 0.01941266064, gradient, 0.01941266064 * 1e-5);
     }
 
     [Fact]
@@ -36,7 +37,7 @@ public sealed class SteadyCorneringTests
         var roll = StaticEquilibrium.Find(WholeCar(RollStiffness), LateralAcceleration).BodyRoll;
 
         // COR-01c is linear; the model has sin φ, which at 0.114 rad takes 0.19·φ²/6 = 4.1e-4 from the angle.
-        Assert.Equal(0.1142629206, roll, 0.1142629206 * 4.5e-4);
+        Validation.Row("COR-01c", "roll angle at 0.6 g, rad", $"{Source}, to more digits; linear (derived)", 0.1142629206, roll, 0.1142629206 * 4.5e-4);
         Assert.True(roll < 0.1142629206);
         Assert.Equal(Mass * Arm * LateralAcceleration, (RollStiffness * roll) - (InstabilityStiffness * Math.Sin(roll)), 0.02);
     }
@@ -53,11 +54,12 @@ public sealed class SteadyCorneringTests
         var transfer = Transfer(car, LateralAcceleration);
 
         // COR-01g as printed; the source rounds the angle to 0.114 rad and the front total with it.
-        Assert.Equal(printed, transfer, tolerance);
+        var axle = front ? "front" : "rear";
+        Validation.Row($"COR-01g, {axle}", $"load transfer of the {axle} axle at 0.6 g, N", Source, printed, transfer, tolerance);
 
         // The exact linear total; sin φ takes 4.1e-4 of the elastic part. COR-01d, e: the other two parts by their formulas; COR-01f: the
         // elastic part with the exact angle (the source rounds the angle, and prints 1556 N for 1566 N in front: not tested against).
-        Assert.Equal(total, transfer, 4.5e-4 * elastic);
+        Validation.Row($"COR-01g, {axle}, digits", $"load transfer of the {axle} axle at 0.6 g, N", $"{Source}, to more digits; linear (derived)", total, transfer, 4.5e-4 * elastic);
         Assert.Equal(geometric, car.Vehicle.Body.Mass * car.Vehicle.RollCentreHeight * LateralAcceleration / CarTrack, 1e-6);
         Assert.Equal(unsprung, car.Vehicle.Unsprung.Mass * car.Vehicle.Unsprung.CgHeight * LateralAcceleration / CarTrack, 1e-6);
         Assert.Equal(elastic, transfer - geometric - unsprung, 4.5e-4 * elastic);
@@ -68,7 +70,7 @@ public sealed class SteadyCorneringTests
     {
         // COR-02: 3572.611420 N in the linear case; sin φ takes 4.1e-4 of the elastic 2242 N.
         var transfer = Transfer(Axle(front: true), LateralAcceleration) + Transfer(Axle(front: false), LateralAcceleration);
-        Assert.Equal(3572.611420, transfer, 1.0);
+        Validation.Row("COR-02", "load transfer of both axles at 0.6 g, N", "derived: moment of all masses over the track", 3572.611420, transfer, 1.0);
     }
 
     [Fact]
@@ -81,7 +83,7 @@ public sealed class SteadyCorneringTests
             return Transfer(car, LateralAcceleration) - (car.Vehicle.UnsprungLateralMoment * LateralAcceleration / CarTrack);
         }
 
-        Assert.Equal(20055.0 / 8595.0, Elastic(true) / Elastic(false), 1e-4);
+        Validation.Row("COR-05", "elastic load transfer, front over rear", "derived: splits as the roll stiffnesses", 20055.0 / 8595.0, Elastic(true) / Elastic(false), 1e-4);
     }
 
     [Fact]
@@ -90,7 +92,7 @@ public sealed class SteadyCorneringTests
         // COR-03: 9.165788835 deg/g. Gravity of 1e-3 m/s² leaves a moment of 1.6e-5 of the stiffness; ay so small that no tyre lifts.
         var car = new AssembledHalfCar(WholeCar(RollStiffness).Vehicle with { Gravity = 1e-3 }, LinearLayout());
         var gradient = StaticEquilibrium.Find(car, 1e-4).BodyRoll / 1e-4;
-        Assert.Equal(9.165788835, gradient * TextbookGravity * DegPerRad, 9.17 * 3e-5);
+        Validation.Row("COR-03", "roll gradient without the weight's moment, deg/g", "derived from the same example", 9.165788835, gradient * TextbookGravity * DegPerRad, 9.17 * 3e-5);
     }
 
     [Fact]
@@ -114,7 +116,7 @@ public sealed class SteadyCorneringTests
         var car = new AssembledHalfCar(rigid, LinearLayout());
         var limit = TextbookGravity * CarTrack / (2 * Height);
         Assert.Equal(1.327273, limit / TextbookGravity, 1e-6);
-        Assert.Equal((Mass + 140) * 5 * Height / CarTrack, Transfer(car, 5), 0.01);
+        Validation.Row("COR-06", "load transfer of a rigid car at 5 m/s², N", "any vehicle-dynamics text (from memory): m ay h/t", (Mass + 140) * 5 * Height / CarTrack, Transfer(car, 5), 0.01);
 
         // Deflections of 1e-6 rad move the limit by as much.
         Assert.True(StaticEquilibrium.TryFind(car, 0.9999 * limit, out _));

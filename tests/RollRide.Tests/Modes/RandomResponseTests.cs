@@ -8,6 +8,7 @@ public class RandomResponseTests
 {
     // 1e-8, as far as thirteen printed digits and a Lyapunov equation of eight states go.
     private const double Tight = 1e-8;
+    private const string White = "white road velocity, intensity 1 m²/s, mean square";
 
     private static AssembledHalfCar Vehicle(string name) => name switch
     {
@@ -36,10 +37,12 @@ public class RandomResponseTests
     {
         var car = Vehicle(name);
         var response = new RandomResponse(car, Coefficient(car)).OnWhiteVelocity(1, correlation);
-        AssertMeanSquare(body, response.BodyAcceleration);
-        Assert.Equal(Math.Sqrt(roll), response.RollAcceleration, Tight * (1 + Math.Sqrt(roll)));
-        AssertMeanSquare(travel, response.WheelTravel);
-        AssertMeanSquare(deflection, response.TyreLoad / car.Vehicle.Tyre.Stiffness);
+        const string Source = "derived: quarter cars in heave and roll; Hać 1985; Scheibe and Smith 2009";
+        var id = FormattableString.Invariant($"RV, {name}, ρ = {correlation}");
+        RowOfMeanSquare($"{id}, body", $"{White}: body acceleration, (m/s²)²", Source, body, response.BodyAcceleration);
+        Validation.Row($"{id}, roll", "white road velocity, intensity 1 m²/s: roll acceleration, RMS, rad/s²", Source, Math.Sqrt(roll), response.RollAcceleration, Tight * (1 + Math.Sqrt(roll)));
+        RowOfMeanSquare($"{id}, travel", $"{White}: wheel travel, m²", Source, travel, response.WheelTravel);
+        RowOfMeanSquare($"{id}, tyre", $"{White}: tyre deflection, m²", Source, deflection, response.TyreLoad / car.Vehicle.Tyre.Stiffness);
     }
 
     // Live axles: heave and roll are quarter cars as well (derived; closed form and an 8-state Lyapunov equation agree).
@@ -54,9 +57,11 @@ public class RandomResponseTests
     {
         var car = Vehicle(name);
         var response = new RandomResponse(car, Coefficient(car)).OnWhiteVelocity(1, correlation);
-        AssertMeanSquare(body, response.BodyAcceleration);
-        AssertMeanSquare(roll, response.RollAcceleration);
-        AssertMeanSquare(deflection, response.TyreLoad / car.Vehicle.Tyre.Stiffness);
+        const string Source = "derived: closed form, and a Lyapunov equation of eight states";
+        var id = FormattableString.Invariant($"RV, {name}, ρ = {correlation}");
+        RowOfMeanSquare($"{id}, body", $"{White}: body acceleration, (m/s²)²", Source, body, response.BodyAcceleration);
+        RowOfMeanSquare($"{id}, roll", $"{White}: roll acceleration, (rad/s²)²", Source, roll, response.RollAcceleration);
+        RowOfMeanSquare($"{id}, tyre", $"{White}: tyre deflection, m²", Source, deflection, response.TyreLoad / car.Vehicle.Tyre.Stiffness);
     }
 
     [Fact]
@@ -65,7 +70,10 @@ public class RandomResponseTests
         // RV-4: mean-square damper velocity W kt/(2c), power W kt/2 (L. Zuo, P.-S. Zhang, J. Vib. Acoust. 135, 2013).
         var car = Vehicle("H1");
         foreach (var c in (double[])[500, 1500, 4000])
-            Assert.Equal(192e3 / 2, c * Math.Pow(new RandomResponse(car, c).OnWhiteVelocity(1, 1).DamperVelocity, 2), 96e3 * Tight);
+        {
+            Validation.Row(FormattableString.Invariant($"RV-4, c = {c:0000} N·s/m"), "power of a quarter car's damper over the intensity of the road, N/m", "Zuo and Zhang, J. Vib. Acoust. 135, 2013: kt/2",
+                192e3 / 2, c * Math.Pow(new RandomResponse(car, c).OnWhiteVelocity(1, 1).DamperVelocity, 2), 96e3 * Tight);
+        }
     }
 
     // Isotropic road of class C at 20 m/s, all wavelengths (derived by quadrature, 1e-6).
@@ -79,8 +87,9 @@ public class RandomResponseTests
         var response = new RandomResponse(car, Coefficient(car)).OnRoad(AllWavelengths(car.Vehicle.Track), 20, 4000);
 
         // The band reaches from 1e-4 to 100 cycle/m; above it lies some 1e-5 of body acceleration.
-        Assert.Equal(body, response.BodyAcceleration, 3e-5 * body);
-        Assert.Equal(roll, response.RollAcceleration, 3e-5 * roll);
+        const string Source = "derived by quadrature";
+        Validation.Row($"RV, {name}, class C, body", "isotropic road at 20 m/s: body acceleration, RMS, m/s²", Source, body, response.BodyAcceleration, 3e-5 * body);
+        Validation.Row($"RV, {name}, class C, roll", "isotropic road at 20 m/s: roll acceleration, RMS, rad/s²", Source, roll, response.RollAcceleration, 3e-5 * roll);
     }
 
     [Theory]
@@ -134,5 +143,6 @@ public class RandomResponseTests
         Seed = 1,
     };
 
-    private static void AssertMeanSquare(double expected, double rms) => Assert.Equal(expected, rms * rms, Tight * expected);
+    private static void RowOfMeanSquare(string id, string check, string source, double expected, double rms) =>
+        Validation.Row(id, check, source, expected, rms * rms, Tight * expected);
 }

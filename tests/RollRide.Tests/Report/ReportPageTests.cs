@@ -5,6 +5,7 @@ using System.Text.RegularExpressions;
 using RollRide.Report;
 using RollRide.Scenarios;
 using RollRide.Studies;
+using RollRide.Tests.Scenarios;
 using RollRide.Tests.Studies;
 
 namespace RollRide.Tests.Report;
@@ -47,6 +48,19 @@ public partial class ReportPageTests
         Assert.DoesNotContain("In the corner", straight, StringComparison.Ordinal);
         Assert.DoesNotContain("Roll overshoot", straight, StringComparison.Ordinal);
         Assert.DoesNotContain("Over the bump", flat, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Write_mount_points_bring_ratios_and_lengths_over_the_travel()
+    {
+        var scenario = ScenarioReader.Read(Shipped.PathOf("scenarios", "placement.json"));
+        var study = scenario.Study;
+        var page = ReportPage.Write(new ReportInput { Scenario = scenario with { Placement = null }, Comparison = Comparison.Run(study, cancellation: TestContext.Current.CancellationToken) }, TestContext.Current.CancellationToken);
+
+        string[] added = ["motion-ratios.png", "length-budget.png"];
+        Assert.Equal(added, page.Figures.Select(figure => figure.FileName).Intersect(added));
+        Assert.All(MountsConclusions.Of(MountsStudy.Run(study)), sentence => Assert.Contains(sentence.Split('\'')[0], page.Page, StringComparison.Ordinal));
+        Assert.DoesNotContain("How far does the left damper move", Pair.Value, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -17,8 +17,13 @@ public class RoadClassTests
     [InlineData(RoadClass.H, 262144, double.PositiveInfinity)]
     public void Table_IsThatOfTheStandard(RoadClass roadClass, double mean, double upper)
     {
-        Assert.Equal(mean * 1e-6, RoadClasses.Mean(roadClass), 15);
-        Assert.Equal(upper * 1e-6, RoadClasses.UpperLimit(roadClass), 15);
+        // Fifteen decimals of m³.
+        const string Source = "ISO 8608, table of classes (read in public copies)";
+        Validation.Row($"R8-2, {roadClass}, mean", "road class: geometric mean of Gd(n0), 1e-6 m³", Source, mean, 1e6 * RoadClasses.Mean(roadClass), 1e-9);
+        if (double.IsFinite(upper))
+            Validation.Row($"R8-3, {roadClass}, limit", "road class: upper limit of Gd(n0), 1e-6 m³", Source, upper, 1e6 * RoadClasses.UpperLimit(roadClass), 1e-9);
+        else
+            Assert.Equal(upper, RoadClasses.UpperLimit(roadClass));
         Assert.Equal(roadClass, RoadClasses.Of(mean * 1e-6));
         if (roadClass != RoadClass.A)
             Assert.Equal(RoadClasses.UpperLimit(roadClass - 1), RoadClasses.LowerLimit(roadClass), 15);
