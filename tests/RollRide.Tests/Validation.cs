@@ -21,6 +21,7 @@ internal static class Validation
     public static void Row(string id, string check, string source, double expected, double got, double tolerance)
     {
         Assert.Equal(expected, got, tolerance);
+        got += 0.0; // A negative zero would be printed with its sign.
         var row = string.Create(CultureInfo.InvariantCulture, $"| {id} | {check} | {source} | {expected:G9} | {got:G6} | {tolerance:G2} |");
         Assert.True(Rows.GetOrAdd(id, row) == row, $"Two checks have the id {id}.");
     }

@@ -1,7 +1,6 @@
 using System.CommandLine;
 using RollRide.Damping;
 using RollRide.DataFiles;
-using RollRide.Plots;
 using RollRide.Plots.Figures;
 using RollRide.Results;
 using RollRide.Scenarios;
@@ -37,7 +36,9 @@ internal static class DamperCommand
         var exclude = new Option<bool>("--exclude-outliers") { Description = "leave outliers out of the curve; they are reported either way" };
         var rounded = new Option<bool>("--rounded") { Description = "let the fitted valving have rounded knees" };
         var blowOff = new Option<bool>("--blow-off") { Description = "let the fitted valving have a blow-off" };
-        var noPlots = new Option<bool>("--no-plots") { Description = "write the numbers only" };
+        var noPlots = ScenarioInput.NoPlots();
+        var figures = new FigureOptions();
+        var json = ScenarioInput.Json();
         var command = new Command("damper",
             """
             Reduce what a dynamometer recorded to a force–velocity curve that a scenario can read: friction, gas force and hysteresis told
@@ -47,9 +48,10 @@ internal static class DamperCommand
               rollride damper scenarios/damper-loops.csv --rounded --out damper
             """)
         {
-            files, output, method, positive, separator, decimals, exclude, rounded, blowOff, noPlots,
+            files, output, method, positive, separator, decimals, exclude, rounded, blowOff, noPlots, json,
         };
-        command.SetAction(parsed =>
+        figures.AddTo(command);
+        command.SetAction((parsed, cancellation) =>
         {
             var paths = parsed.GetRequiredValue(files);
             DampingDirection? direction = parsed.GetValue(positive) switch
@@ -71,18 +73,24 @@ internal static class DamperCommand
 
             string[] sources = [.. paths.Select(path => Path.GetFileName(path))];
             var source = string.Join(", ", sources);
-            using var folder = new OutputFolder(parsed.GetValue(output)!);
-            folder.Add(CurveFile, writer => CurveTable.Write(writer, reduction.Curve, $"Reduced from {source}", $"RollRide {Provenance.ProgramVersion}"));
-            folder.Add("damper.json", writer => ReducedDamper.Write(writer, reduction, fit, sources, CurveFile));
-            if (!parsed.GetValue(noPlots))
-            {
-                foreach (var figure in DamperFigures.All(reduction, fit, source))
-                    folder.AddBytes(figure.FileName, PngRenderer.Render(figure));
-            }
-
-            folder.Commit();
-            DamperReport.Write(parsed.InvocationConfiguration.Output, reduction, fit, new WrittenFolder(parsed.GetValue(output)!, folder.Names));
-            return ExitCode.Done;
+            void Summarise(TextWriter writer) => ReducedDamper.Write(writer, reduction, fit, sources, CurveFile);
+            var folder = StudyFolder.Write(
+                parsed.GetValue(output)!,
+                [
+                    (CurveFile, writer => CurveTable.Write(writer, reduction.Curve, $"Reduced from {source}", $"RollRide {Provenance.ProgramVersion}")),
+                    ("damper.json", Summarise),
+                ],
+                folder =>
+                {
+                    if (!parsed.GetValue(noPlots))
+                        figures.AddFiles(parsed, folder, source, new OutputFile(), DamperFigures.All(reduction, fit, source), cancellation);
+                },
+                cancellation);
+            if (parsed.GetValue(json))
+                Summarise(parsed.InvocationConfiguration.Output);
+            else
+                DamperReport.Write(parsed.InvocationConfiguration.Output, reduction, fit, folder);
+            return Task.FromResult(ExitCode.Done);
         });
         return command;
     }

@@ -1,6 +1,5 @@
 using System.CommandLine;
 using RollRide.DataFiles;
-using RollRide.Plots;
 using RollRide.Plots.Figures;
 using RollRide.Results;
 using RollRide.Scenarios;
@@ -17,7 +16,9 @@ internal static class TuneCommand
         var layouts = ScenarioInput.Layouts();
         var output = ScenarioInput.Out();
         var noFront = new Option<bool>("--no-front") { Description = "tune for the targets only; the trade-off front takes most of the time" };
-        var noPlots = new Option<bool>("--no-plots") { Description = "write the numbers only" };
+        var noPlots = ScenarioInput.NoPlots();
+        var figures = new FigureOptions();
+        var json = ScenarioInput.Json();
         var command = new Command("tune",
             """
             Find the valving that gives each layout of a scenario the damping wanted in heave and in roll (its key 'tuning'), and the
@@ -28,8 +29,9 @@ internal static class TuneCommand
               rollride tune scenarios/valving.json --out tuned
             """)
         {
-            scenario, layouts, output, noFront, noPlots,
+            scenario, layouts, output, noFront, noPlots, json,
         };
+        figures.AddTo(command);
         command.SetAction((parsed, cancellation) =>
         {
             var path = parsed.GetRequiredValue(scenario);
@@ -49,14 +51,24 @@ internal static class TuneCommand
             TuningResult result;
             using (var progress = ProgressLine.Of(parsed, "Per cent done", 100))
                 result = TuningStudy.Run(study, task, !parsed.GetValue(noFront), new PercentProgress(progress), cancellation);
-            var folder = WriteFolder(parsed.GetValue(output)!, path, result, read, withPlots, cancellation);
-            TuningReport.Write(parsed.InvocationConfiguration.Output, result, folder);
+            var folder = WriteFolder(
+                parsed.GetValue(output)!, path, result,
+                folder =>
+                {
+                    if (withPlots)
+                        figures.AddFiles(parsed, folder, study.Provenance.Scenario, TuningFigures.All(result, figures.Size(parsed, read.Output)), cancellation);
+                },
+                cancellation);
+            if (parsed.GetValue(json))
+                TuningSummary.Write(parsed.InvocationConfiguration.Output, result);
+            else
+                TuningReport.Write(parsed.InvocationConfiguration.Output, result, folder);
             return Task.FromResult(ExitCode.Done);
         });
         return command;
     }
 
-    private static WrittenFolder WriteFolder(string path, string scenarioPath, TuningResult result, Scenario scenario, bool withPlots, CancellationToken cancellation)
+    private static WrittenFolder WriteFolder(string path, string scenarioPath, TuningResult result, Action<OutputFolder> addFigures, CancellationToken cancellation)
     {
         using var folder = new OutputFolder(path);
         folder.Add("tuning.json", output => TuningSummary.Write(output, result));
@@ -76,15 +88,8 @@ internal static class TuneCommand
             folder.AddBytes(Path.GetFileName(measured), File.ReadAllBytes(Path.Combine(Path.GetDirectoryName(scenarioPath) ?? "", measured)));
         if (result.Layouts.Any(layout => layout.Front is not null))
             folder.Add("trade-off.csv", output => TuningTable.WriteFronts(output, result));
-        if (withPlots)
-        {
-            foreach (var figure in TuningFigures.All(result, new PlotSize(scenario.Output.ImageWidthPx, scenario.Output.ImageHeightPx)))
-            {
-                cancellation.ThrowIfCancellationRequested();
-                folder.AddBytes(figure.FileName, PngRenderer.Render(figure));
-            }
-        }
-
+        addFigures(folder);
+        cancellation.ThrowIfCancellationRequested();
         folder.Commit();
         return new WrittenFolder(path, folder.Names);
     }

@@ -63,6 +63,19 @@ public class DamperCommandTests
     }
 
     [Fact]
+    public async Task Json_is_the_summary_file_and_a_figure_comes_in_the_format_asked_for()
+    {
+        using var folder = new TemporaryFolder();
+
+        var run = await Invocation.Of("damper", Loops, "--json", "--format", "svg", "--out", folder["out"]);
+
+        Assert.Equal(ExitCode.Done, run.ExitCode);
+        Assert.Equal(File.ReadAllText(Path.Combine(folder["out"], "damper.json")), run.Output);
+        Assert.True(File.Exists(Path.Combine(folder["out"], "force-velocity.svg")));
+        Assert.Empty(Directory.GetFiles(folder["out"], "*.png"));
+    }
+
+    [Fact]
     public async Task Damper_json_holds_an_entry_that_a_scenario_can_take()
     {
         using var folder = new TemporaryFolder();

@@ -18,6 +18,19 @@ public class TuneCommandTests
         """));
 
     [Fact]
+    public async Task Json_is_the_summary_file_and_a_figure_comes_in_the_format_asked_for()
+    {
+        using var folder = new TemporaryFolder();
+
+        var run = await Invocation.Of("tune", Scenario().WriteTo(folder), "--no-front", "--json", "--format", "pdf", "--out", folder["out"]);
+
+        Assert.Equal(ExitCode.Done, run.ExitCode);
+        Assert.Equal(File.ReadAllText(Path.Combine(folder["out"], "tuning.json")), run.Output);
+        Assert.True(File.Exists(Path.Combine(folder["out"], "figures.pdf")));
+        Assert.Empty(Directory.GetFiles(folder["out"], "*.png"));
+    }
+
+    [Fact]
     public async Task Tune_writes_curves_and_a_scenario_that_can_be_fed_straight_back()
     {
         using var folder = new TemporaryFolder();
