@@ -1,3 +1,4 @@
+using RollRide.Dynamics.Series;
 using RollRide.Numerics;
 
 namespace RollRide.Dynamics;
@@ -8,6 +9,7 @@ public sealed class Simulation
     private readonly AssembledHalfCar _car;
     private readonly Manoeuvre _manoeuvre;
     private readonly IntegratorOptions _options;
+    private readonly SeriesCar? _series;
 
     /// <summary>Prepares a run.</summary>
     /// <param name="car">Vehicle and layout.</param>
@@ -20,6 +22,7 @@ public sealed class Simulation
         _car = car;
         _manoeuvre = manoeuvre;
         _options = options;
+        _series = SeriesCar.TryCreate(car, manoeuvre);
     }
 
     /// <summary>The equations of motion, for observers that evaluate channels.</summary>
@@ -42,6 +45,9 @@ public sealed class Simulation
     {
         ArgumentNullException.ThrowIfNull(observers);
         var state = initialState.IsEmpty ? RestState() : initialState.ToArray();
+        var chain = new ObserverChain([new RolloverGuard(Equations.Dimension), .. observers]);
+        if (_series is not null)
+            return SeriesRun.Run(_series, Equations, state, _options, chain, cancellation);
         return Integrator.Run(
             Equations,
             0,
@@ -49,7 +55,7 @@ public sealed class Simulation
             state,
             _manoeuvre.Breakpoints,
             _options,
-            new ObserverChain([new RolloverGuard(Equations.Dimension), .. observers]),
+            chain,
             cancellation);
     }
 
