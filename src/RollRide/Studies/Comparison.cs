@@ -93,7 +93,7 @@ public static class Comparison
             var reference = ModesAt(LinearHalfCar.AtRest(car), layout.Damper, study.Analysis.ReferenceVelocity, study.Analysis.IncludeFriction);
             var simulation = new Simulation(car, study.Manoeuvre, study.Solver);
             var recorder = new MetricsRecorder(simulation.Equations, study.Manoeuvre);
-            var ride = study.Manoeuvre.Road.Unevenness is null ? null : new RideRecorder(simulation.Equations, study.Manoeuvre);
+            var ride = RideRecorder.MeasuredSpan(study.Manoeuvre) is null ? null : new RideRecorder(simulation.Equations, study.Manoeuvre);
             IReadOnlyList<IStepObserver?> observers = [observer?.Invoke(simulation.Equations), recorder, ride];
             var statistics = simulation.Run([.. observers.OfType<IStepObserver>()], cancellation: cancellation);
             var metrics = recorder.ToMetrics();
