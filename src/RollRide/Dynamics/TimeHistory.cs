@@ -91,7 +91,7 @@ public sealed class TimeHistoryRecorder : IStepObserver
     public void Observe(IDenseStep step)
     {
         ArgumentNullException.ThrowIfNull(step);
-        if (step is IChannelBlocks blocks)
+        if (step is IChannelStep blocks)
         {
             ObserveInBlocks(blocks);
             return;
@@ -107,7 +107,7 @@ public sealed class TimeHistoryRecorder : IStepObserver
         }
     }
 
-    private void ObserveInBlocks(IChannelBlocks step)
+    private void ObserveInBlocks(IChannelStep step)
     {
         var (start, end) = (Vector512.Create(step.Start), Vector512.Create(step.End));
         while (IsDue(step, _next))

@@ -75,7 +75,7 @@ internal sealed class StepSamples
         if (step is IChannelStep known)
         {
             Rule = known.Rule;
-            known.WriteChannels(Nodes.Values);
+            known.WriteChannels(Vector512.Min(Vector512.Create(Start) + (Vector512.Create(Length) * Rule.Places), Vector512.Create(End)), Nodes.Values);
         }
         else
         {

@@ -11,15 +11,22 @@ namespace RollRide.Dynamics.Series;
 /// </summary>
 /// <param name="source">The solver.</param>
 /// <param name="lane">The lane.</param>
-internal sealed class SeriesStep(ISeriesSource source, int lane) : IDenseStep, IChannelBlocks
+internal sealed class SeriesStep(ISeriesSource source, int lane) : IChannelStep, IKeptStep
 {
     private readonly int _stride = source.LaneCount;
+    private readonly double[] _coefficients = new double[HalfCarState.Count * SeriesRow.Terms];
 
     /// <inheritdoc/>
     public double Start => Lane.Start;
 
     /// <inheritdoc/>
     public double End => Lane.End;
+
+    /// <inheritdoc/>
+    public GaussLobatto Rule => GaussLobatto.Eight;
+
+    /// <inheritdoc/>
+    public ReadOnlySpan<double> Coefficients => WriteCoefficients();
 
     private SeriesLane Lane => source.Lanes[lane];
 
@@ -53,10 +60,22 @@ internal sealed class SeriesStep(ISeriesSource source, int lane) : IDenseStep, I
     }
 
     /// <inheritdoc/>
-    public void WriteChannels(Vector512<double> times, Span<double> channels)
+    public void Evaluate(ReadOnlySpan<double> coefficients, double fraction, Span<double> state)
     {
-        ArgumentOutOfRangeException.ThrowIfLessThan(channels.Length, ChannelTable.Count * Vector512<double>.Count);
-        ref var c = ref MemoryMarshal.GetReference(channels);
+        for (var i = 0; i < HalfCarState.Count; i++)
+        {
+            var sum = 0.0;
+            for (var k = SeriesRow.Order; k >= 0; k--)
+                sum = Math.FusedMultiplyAdd(sum, fraction, coefficients[(i * SeriesRow.Terms) + k]);
+            state[i] = sum;
+        }
+    }
+
+    /// <inheritdoc/>
+    public void WriteChannels(Vector512<double> times, Span<double> rows)
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThan(rows.Length, ChannelTable.Count * Vector512<double>.Count);
+        ref var c = ref MemoryMarshal.GetReference(rows);
         ref var terms = ref Unsafe.Add(ref MemoryMarshal.GetReference(source.Terms), lane);
         var it = Lane;
         var run = it.Car!;
@@ -194,6 +213,23 @@ internal sealed class SeriesStep(ISeriesSource source, int lane) : IDenseStep, I
             return default;
         var penetration = (q * stop!.Ratio) + (r * stop.Arm) - Vector512.Create(stop.Stop.Clearance);
         return penetration * stop.Stop.Stiffness * (stop.IsSquare ? penetration : Vector512<double>.One);
+    }
+
+    /// <summary>The coefficients of the powers of the fraction of the step, state after state.</summary>
+    private double[] WriteCoefficients()
+    {
+        var length = End - Start;
+        for (var row = 0; row < HalfCarState.Count; row++)
+        {
+            var (factor, order) = (1.0, row < HalfCarState.Rates ? SeriesRow.Order : SeriesRow.Order - 1);
+            for (var k = 0; k <= order; k++)
+            {
+                _coefficients[(row * SeriesRow.Terms) + k] = factor * source.Terms[Index(row, k)];
+                factor *= length;
+            }
+        }
+
+        return _coefficients;
     }
 
     private int Index(int row, int power) => (((row * SeriesRow.Terms) + power) * _stride) + lane;
