@@ -1,3 +1,5 @@
+using RollRide.Numerics;
+
 namespace RollRide.Dynamics.Series;
 
 /// <summary>One lane of a <see cref="SeriesSolver{T}"/>: the run in it, and which pieces of its force laws act now.</summary>
@@ -5,6 +7,9 @@ internal sealed class SeriesLane
 {
     /// <summary>The run; null if the lane is idle.</summary>
     public SeriesCar? Car { get; set; }
+
+    /// <summary>Its tolerances and limits.</summary>
+    public IntegratorOptions Options { get; set; } = new();
 
     /// <summary>Number of the segment of the inputs.</summary>
     public int Segment { get; set; }

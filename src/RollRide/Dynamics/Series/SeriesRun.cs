@@ -2,42 +2,106 @@ using RollRide.Numerics;
 
 namespace RollRide.Dynamics.Series;
 
-/// <summary>Drives a single run by series, showing every step to an observer.</summary>
-internal static class SeriesRun
+/// <summary>Drives runs by series in the lanes of one solver, showing every step of each to its observer.</summary>
+/// <typeparam name="T">One lane, or several.</typeparam>
+internal sealed class SeriesRun<T>
+    where T : struct, ILanes<T>
 {
     private const int StepsBetweenCancellationChecks = 100;
 
-    /// <summary>Integrates the whole manoeuvre.</summary>
-    /// <param name="car">The run.</param>
-    /// <param name="equations">The same run's equations, which observers evaluate; told every segment.</param>
-    /// <param name="state">States at time 0.</param>
-    /// <param name="options">Tolerances and limits.</param>
-    /// <param name="observer">Is shown every step.</param>
-    /// <param name="cancellation">Stops the run.</param>
-    /// <exception cref="IntegrationException">A state became non-finite, or too many steps were needed.</exception>
-    public static RunStatistics Run(
-        SeriesCar car, HalfCarEquations equations, ReadOnlySpan<double> state, IntegratorOptions options, IStepObserver observer, CancellationToken cancellation)
+    private readonly SeriesSolver<T> _solver = new();
+    private readonly SeriesStep[] _steps;
+    private readonly PendingRun?[] _runs = new PendingRun?[T.Count];
+    private readonly int[] _segments = new int[T.Count];
+
+    public SeriesRun() => _steps = [.. Enumerable.Range(0, T.Count).Select(lane => new SeriesStep(_solver, lane))];
+
+    /// <summary>Runs everything pending, as many side by side as there are lanes. A failure is noted with its run.</summary>
+    /// <param name="pending">The runs, each of a simulation that has a series.</param>
+    /// <param name="cancellation">Stops all of them.</param>
+    /// <exception cref="OperationCanceledException">They were stopped.</exception>
+    public void RunAll(IReadOnlyList<PendingRun> pending, CancellationToken cancellation)
     {
-        var solver = new SeriesSolver<OneLane>(options);
-        var step = new SeriesStep(solver, 0);
-        solver.Load(0, car, state);
-        var lane = solver.Lanes[0];
-        var segment = -1;
-        do
+        var (next, running) = (0, 0);
+        for (var lane = 0; lane < T.Count; lane++)
+            running |= TryLoad(lane, pending, ref next) ? 1 << lane : 0;
+        for (var round = 0L; running != 0; round++)
         {
-            if (lane.Steps % StepsBetweenCancellationChecks == 0)
+            if (round % StepsBetweenCancellationChecks == 0)
                 cancellation.ThrowIfCancellationRequested();
-            if (lane.Segment != segment)
+            _solver.Step();
+            for (var lane = 0; lane < T.Count; lane++)
             {
-                segment = lane.Segment;
-                equations.EnterSegment(segment == 0 ? 0 : car.Segments[segment - 1].End, car.Segments[segment].End);
+                if (_runs[lane] is { } run && !TryObserve(lane, run))
+                    running = Replace(lane, running, pending, ref next);
             }
 
-            solver.Step();
-            solver.CheckStep(0);
-            observer.Observe(step);
+            var ended = _solver.Advance();
+            for (var lane = 0; ended >> lane != 0; lane++)
+            {
+                if ((ended >> lane & 1) == 0)
+                    continue;
+                var steps = _solver.Lanes[lane].Steps;
+                _runs[lane]!.Statistics = new RunStatistics(steps, 0, steps * (SeriesRow.Order - 1));
+                running = Replace(lane, running, pending, ref next);
+            }
         }
-        while (solver.Advance() == 0);
-        return new RunStatistics(lane.Steps, 0, lane.Steps * (SeriesRow.Order - 1));
+    }
+
+    private int Replace(int lane, int running, IReadOnlyList<PendingRun> pending, ref int next) =>
+        TryLoad(lane, pending, ref next) ? running : running & ~(1 << lane);
+
+    /// <summary>Puts the next run that can start into a lane.</summary>
+    private bool TryLoad(int lane, IReadOnlyList<PendingRun> pending, ref int next)
+    {
+        while (next < pending.Count)
+        {
+            var run = pending[next++];
+            if (!TryDo(run, () => _solver.Load(lane, run.Simulation.Series!, run.Start(), run.Simulation.Options)))
+                continue;
+            (_runs[lane], _segments[lane]) = (run, -1);
+            return true;
+        }
+
+        _runs[lane] = null;
+        _solver.Idle(lane);
+        return false;
+    }
+
+    private bool TryObserve(int lane, PendingRun run)
+    {
+        var it = _solver.Lanes[lane];
+        if (it.Segment != _segments[lane])
+        {
+            // The equations that observers evaluate must look at the same segment.
+            _segments[lane] = it.Segment;
+            run.Simulation.Equations.EnterSegment(it.Start, it.Car!.Segments[it.Segment].End);
+        }
+
+        try
+        {
+            _solver.CheckStep(lane);
+            run.Observer.Observe(_steps[lane]);
+            return true;
+        }
+        catch (IntegrationException e)
+        {
+            run.Failure = e;
+            return false;
+        }
+    }
+
+    private static bool TryDo(PendingRun run, Action action)
+    {
+        try
+        {
+            action();
+            return true;
+        }
+        catch (Exception e) when (e is IntegrationException or NoEquilibriumException)
+        {
+            run.Failure = e;
+            return false;
+        }
     }
 }

@@ -21,13 +21,15 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
     /// <summary>Aims a little below the tolerance.</summary>
     private const double Safety = 0.9;
 
-    private readonly IntegratorOptions _options;
     private readonly T[] _series = new T[SeriesRow.Count * SeriesRow.Terms];
     private readonly T[] _constants = new T[SeriesConstant.Count];
     private readonly T[] _end = new T[3 * HalfCarState.Rates];
     private readonly T[] _low = new T[SeriesGuard.Count];
     private readonly T[] _high = new T[SeriesGuard.Count];
     private readonly double[] _polynomial = new double[SeriesRow.Terms];
+    private readonly T[] _relativeTolerance = new T[1];
+    private readonly T[] _absoluteTolerance = new T[1];
+    private readonly T[] _longestStep = new T[1];
     private readonly T[] _time = new T[1];
     private readonly T[] _segmentEnd = new T[1];
     private readonly T[] _step = new T[1];
@@ -41,10 +43,8 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
     private int _squareStops;
 
     /// <summary>Makes a solver with idle lanes.</summary>
-    /// <param name="options">Tolerances and limits of every run.</param>
-    public SeriesSolver(IntegratorOptions options)
+    public SeriesSolver()
     {
-        _options = options;
         _lanes = [.. Enumerable.Range(0, T.Count).Select(_ => new SeriesLane())];
         for (var lane = 0; lane < T.Count; lane++)
             Idle(lane);
@@ -66,11 +66,22 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
     /// <param name="lane">The lane.</param>
     /// <param name="car">The run.</param>
     /// <param name="state">States at time 0.</param>
-    public void Load(int lane, SeriesCar car, ReadOnlySpan<double> state)
+    /// <param name="options">Tolerances and limits.</param>
+    /// <exception cref="IntegrationException">A state is not finite.</exception>
+    public void Load(int lane, SeriesCar car, ReadOnlySpan<double> state, IntegratorOptions options)
     {
+        for (var i = 0; i < HalfCarState.Count; i++)
+        {
+            if (!double.IsFinite(state[i]))
+                throw NotFinite(i, 0, 0);
+        }
+
         var it = _lanes[lane];
-        (it.Car, it.Segment, it.Start, it.End, it.Steps, it.Reached) = (car, 0, 0, 0, 0, 0);
+        (it.Car, it.Options, it.Segment, it.Start, it.End, it.Steps, it.Reached) = (car, options, 0, 0, 0, 0, 0);
         Scalar(_time, 0, lane) = 0;
+        Scalar(_relativeTolerance, 0, lane) = options.RelativeTolerance;
+        Scalar(_absoluteTolerance, 0, lane) = options.AbsoluteTolerance;
+        Scalar(_longestStep, 0, lane) = Math.Min(options.MaximumStep, options.InitialStep ?? double.PositiveInfinity);
         for (var i = 0; i < HalfCarState.Rates; i++)
         {
             Scalar(_series, (SeriesRow.Position + i) * SeriesRow.Terms, lane) = state[i];
@@ -114,6 +125,8 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
             if (it.Car is null)
                 continue;
             it.Steps++;
+            if (it.Steps == 1)
+                Scalar(_longestStep, 0, lane) = it.Options.MaximumStep;
             Scalar(_time, 0, lane) = it.End;
             if (it.Reached != 0)
                 CrossKinks(lane);
@@ -149,11 +162,11 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
         for (var i = 0; i < HalfCarState.Count; i++)
         {
             if (!double.IsFinite(Scalar(_end, i, lane)))
-                throw IntegrationException.Stopped($"{HalfCarState.Name(i)} or its rate of change is not a finite number", it.Start, HalfCarState.Name(i), it.End - it.Start);
+                throw NotFinite(i, it.Start, it.End - it.Start);
         }
 
-        if (it.Steps >= _options.MaximumSteps)
-            throw IntegrationException.Stopped($"{_options.MaximumSteps} steps were not enough", it.Start, HalfCarState.Name(0), it.End - it.Start);
+        if (it.Steps >= it.Options.MaximumSteps)
+            throw IntegrationException.Stopped($"{it.Options.MaximumSteps} steps were not enough", it.Start, HalfCarState.Name(0), it.End - it.Start);
     }
 
     /// <summary>An idle lane stands still and never ends.</summary>
@@ -168,6 +181,9 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
         for (var guard = 0; guard < SeriesGuard.Count; guard++)
             Bound(guard, lane, double.NegativeInfinity, double.PositiveInfinity);
     }
+
+    private static IntegrationException NotFinite(int state, double time, double step) =>
+        IntegrationException.Stopped($"{HalfCarState.Name(state)} or its rate of change is not a finite number", time, HalfCarState.Name(state), step);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static ref double Scalar(T[] values, int index, int lane) =>
@@ -305,10 +321,10 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
     {
         ref var s = ref MemoryMarshal.GetArrayDataReference(_series);
         var now = Fastest(ref s, 0);
-        var tolerance = T.Fma(T.All(_options.RelativeTolerance), now, T.All(_options.AbsoluteTolerance));
+        var tolerance = T.Fma(_relativeTolerance[0], now, _absoluteTolerance[0]);
         var byLast = StepWithin(tolerance, Fastest(ref s, SeriesRow.Order - 1), SeriesRow.Order - 1);
         var bySecondLast = StepWithin(tolerance, Fastest(ref s, SeriesRow.Order - 2), SeriesRow.Order - 2);
-        var wanted = T.Min(T.Min(byLast, bySecondLast) * T.All(Safety), T.All(_options.MaximumStep));
+        var wanted = T.Min(T.Min(byLast, bySecondLast) * T.All(Safety), _longestStep[0]);
 
         // Exactly to the segment's end, or far enough from it not to leave a sliver.
         var remaining = _segmentEnd[0] - _time[0];
