@@ -30,26 +30,33 @@ internal sealed class SeriesRun<T>
             if (round % StepsBetweenCancellationChecks == 0)
                 cancellation.ThrowIfCancellationRequested();
             _solver.Step();
+            var over = 0;
             for (var lane = 0; lane < T.Count; lane++)
             {
-                if (_runs[lane] is { } run && !TryObserve(lane, run))
-                    running = Replace(lane, running, pending, ref next);
+                if (_runs[lane] is not { } run || TryObserve(lane, run))
+                    continue;
+                over |= 1 << lane;
+                _solver.Idle(lane);
             }
 
             var ended = _solver.Advance();
-            for (var lane = 0; ended >> lane != 0; lane++)
+            over |= ended;
+            for (var lane = 0; over >> lane != 0; lane++)
             {
-                if ((ended >> lane & 1) == 0)
+                if ((over >> lane & 1) == 0)
                     continue;
-                var steps = _solver.Lanes[lane].Steps;
-                _runs[lane]!.Statistics = new RunStatistics(steps, 0, steps * (SeriesRow.Order - 1));
-                running = Replace(lane, running, pending, ref next);
+                if ((ended >> lane & 1) != 0)
+                {
+                    var steps = _solver.Lanes[lane].Steps;
+                    _runs[lane]!.Statistics = new RunStatistics(steps, 0, steps * (SeriesRow.Order - 1));
+                }
+
+                // Only now: a run loaded before the solver moves on would be moved to the end of another's step.
+                if (!TryLoad(lane, pending, ref next))
+                    running &= ~(1 << lane);
             }
         }
     }
-
-    private int Replace(int lane, int running, IReadOnlyList<PendingRun> pending, ref int next) =>
-        TryLoad(lane, pending, ref next) ? running : running & ~(1 << lane);
 
     /// <summary>Puts the next run that can start into a lane.</summary>
     private bool TryLoad(int lane, IReadOnlyList<PendingRun> pending, ref int next)

@@ -177,6 +177,8 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
             Scalar(_constants, i, lane) = 0;
         for (var i = 0; i < _series.Length; i++)
             Scalar(_series, i, lane) = 0;
+        for (var i = 0; i < _end.Length; i++)
+            Scalar(_end, i, lane) = 0;
         Scalar(_segmentEnd, 0, lane) = double.PositiveInfinity;
         for (var guard = 0; guard < SeriesGuard.Count; guard++)
             Bound(guard, lane, double.NegativeInfinity, double.PositiveInfinity);
