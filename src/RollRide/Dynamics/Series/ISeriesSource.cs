@@ -15,6 +15,14 @@ internal interface ISeriesSource
     /// </summary>
     ReadOnlySpan<double> Terms { get; }
 
+    /// <summary>Start of a lane's step, s.</summary>
+    /// <param name="lane">The lane.</param>
+    double Start(int lane);
+
+    /// <summary>End of a lane's step, s.</summary>
+    /// <param name="lane">The lane.</param>
+    double End(int lane);
+
     /// <summary>The states at the end of a lane's step.</summary>
     /// <param name="lane">The lane.</param>
     /// <param name="state">Receives them.</param>

@@ -27,6 +27,20 @@ internal sealed class SeriesCar
         DamperRatio = car.Layout.Fitting.HeaveRatio;
         DamperArm = ArmOf(car.Layout.Fitting);
         Stops = [.. StopsOf(vehicle.BumpStop, 1), .. StopsOf(vehicle.ReboundStop, -1)];
+        HalfTrack = vehicle.HalfTrack;
+        AntiRollBar = vehicle.AntiRollBar;
+        SeatOffset = vehicle.SeatOffset;
+        SpringPreload = car.SpringPreload;
+        TyreStiffness = vehicle.Tyre.Stiffness;
+        TyreDamping = vehicle.Tyre.Damping;
+        StaticTyreLoad = vehicle.StaticTyreLoad;
+        BodyMobility = 1 / vehicle.Body.Mass;
+        BodyRollMobility = 1 / vehicle.BodyRollInertia;
+        UnsprungMobility = 1 / vehicle.Unsprung.Mass;
+        UnsprungRollMobility = 1 / vehicle.UnsprungRollInertia;
+        BodyLateral = vehicle.Body.Mass * vehicle.RollArm;
+        UnsprungLateral = vehicle.UnsprungLateralMoment;
+        GravityMoment = BodyLateral * vehicle.Gravity;
         Contacts = car.ContactPositions is [var left, var right] ? [left, null, null, right] : [.. car.ContactPositions];
     }
 
@@ -56,6 +70,48 @@ internal sealed class SeriesCar
 
     /// <summary>Roll arm of the left damper, m.</summary>
     public double DamperArm { get; }
+
+    /// <summary>Half the track, m.</summary>
+    public double HalfTrack { get; }
+
+    /// <summary>Roll stiffness of the anti-roll bar, N·m/rad.</summary>
+    public double AntiRollBar { get; }
+
+    /// <summary>Lateral position of the seat, m.</summary>
+    public double SeatOffset { get; }
+
+    /// <summary>Force of one spring at ride height, N.</summary>
+    public double SpringPreload { get; }
+
+    /// <summary>Stiffness kt of one tyre, N/m.</summary>
+    public double TyreStiffness { get; }
+
+    /// <summary>Damping ct of one tyre, N·s/m.</summary>
+    public double TyreDamping { get; }
+
+    /// <summary>Static load of one tyre, N.</summary>
+    public double StaticTyreLoad { get; }
+
+    /// <summary>1/ms, 1/kg.</summary>
+    public double BodyMobility { get; }
+
+    /// <summary>1/(Is + ms h²), 1/(kg·m²).</summary>
+    public double BodyRollMobility { get; }
+
+    /// <summary>1/mu, 1/kg.</summary>
+    public double UnsprungMobility { get; }
+
+    /// <summary>1/Iu, 1/(kg·m²).</summary>
+    public double UnsprungRollMobility { get; }
+
+    /// <summary>ms h, kg·m.</summary>
+    public double BodyLateral { get; }
+
+    /// <summary>ms hrc + mu hu, kg·m.</summary>
+    public double UnsprungLateral { get; }
+
+    /// <summary>ms g h, N·m.</summary>
+    public double GravityMoment { get; }
 
     /// <summary>The stops: those of bump, left and right, then those of rebound; null where there is none.</summary>
     public SeriesStop?[] Stops { get; }

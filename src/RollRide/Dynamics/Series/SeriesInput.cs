@@ -8,6 +8,8 @@ namespace RollRide.Dynamics.Series;
 /// </summary>
 internal sealed class SeriesInput
 {
+    private static readonly double[] Reciprocals = [0, .. Enumerable.Range(1, SeriesRow.Terms + 1).Select(k => 1.0 / k)];
+
     private readonly double _reference;
     private readonly double _level;
     private readonly double _slope;
@@ -20,6 +22,9 @@ internal sealed class SeriesInput
 
     /// <summary>Whether all terms of the series beyond the first two vanish.</summary>
     public bool IsStraight => _sinusoids.Length == 0;
+
+    /// <summary>Number of terms of a row that may differ from zero.</summary>
+    public int TermCount => IsStraight ? 2 : SeriesRow.Terms;
 
     /// <summary>Whether it stays as it is.</summary>
     public bool IsConstant => IsStraight && _slope == 0;
@@ -65,10 +70,10 @@ internal sealed class SeriesInput
 
     /// <summary>Writes the coefficients of the powers of <c>t − time</c>.</summary>
     /// <param name="time">Where to expand, s.</param>
-    /// <param name="terms">Receives them, the constant first; at least two.</param>
+    /// <param name="terms">Receives them, the constant first: at least two, at most one more than a row has.</param>
     public void Expand(double time, Span<double> terms)
     {
-        terms.Clear();
+        terms[2..].Clear();
         terms[0] = _level + (_slope * (time - _reference));
         terms[1] = _slope;
         foreach (var sinusoid in _sinusoids)
@@ -87,7 +92,7 @@ internal sealed class SeriesInput
                 // Each derivative leads the one before by a quarter turn.
                 terms[k] += factor * sin;
                 (sin, cos) = (cos, -sin);
-                factor *= Frequency / (k + 1);
+                factor *= Frequency * Reciprocals[k + 1];
             }
         }
     }

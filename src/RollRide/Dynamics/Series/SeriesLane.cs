@@ -23,18 +23,15 @@ internal sealed class SeriesLane
     /// <summary>Whether each tyre is in the air.</summary>
     public bool[] Lifted { get; } = new bool[4];
 
-    /// <summary>Start of the step, s.</summary>
-    public double Start { get; set; }
-
-    /// <summary>End of the step, s.</summary>
-    public double End { get; set; }
-
     /// <summary>The guards that reach a bound at the end of the step, a bit each.</summary>
     public int Reached { get; set; }
 
     /// <summary>The bounds reached that are upper ones, a bit each.</summary>
     public int Rising { get; set; }
 
-    /// <summary>Number of steps taken.</summary>
-    public long Steps { get; set; }
+    /// <summary>Force of springs and stops at zero, N.</summary>
+    public double SpringForce { get; set; }
+
+    /// <summary>Moment of springs and stops at zero, N·m.</summary>
+    public double SpringMoment { get; set; }
 }

@@ -47,7 +47,7 @@ internal sealed class SeriesRun<T>
                     continue;
                 if ((ended >> lane & 1) != 0)
                 {
-                    var steps = _solver.Lanes[lane].Steps;
+                    var steps = _solver.Steps(lane);
                     _runs[lane]!.Statistics = new RunStatistics(steps, 0, steps * (SeriesRow.Order - 1));
                 }
 
@@ -82,7 +82,7 @@ internal sealed class SeriesRun<T>
         {
             // The equations that observers evaluate must look at the same segment.
             _segments[lane] = it.Segment;
-            run.Simulation.Equations.EnterSegment(it.Start, it.Car!.Segments[it.Segment].End);
+            run.Simulation.Equations.EnterSegment(_solver.Start(lane), it.Car!.Segments[it.Segment].End);
         }
 
         try

@@ -1,6 +1,6 @@
 using System.Numerics;
 using System.Runtime.CompilerServices;
-using System.Runtime.InteropServices;
+using RollRide.Numerics;
 
 namespace RollRide.Dynamics.Series;
 
@@ -21,38 +21,55 @@ internal sealed partial class SeriesSolver<T>
     /// <summary>Parts of a step looked at one by one where a quantity turns round in it.</summary>
     private const int Parts = 16;
 
+    /// <summary>Newton's steps for all lanes together: enough from a cubic guess; what has not settled then is searched by itself.</summary>
+    private const int NewtonStepsTogether = 4;
+
+    private const int TurnSteps = 5;
+
     private readonly int[] _outside = new int[SeriesGuard.Count];
+
+    // Values and rates of both dampers' velocities, at the start and at the end of the step: four elements each.
+    private readonly LaneBuffer<T> _velocities = new(8);
+
+    // The series of both dampers' velocities.
+    private readonly LaneBuffer<T> _leftVelocity = new(SeriesRow.Order);
+    private readonly LaneBuffer<T> _rightVelocity = new(SeriesRow.Order);
+
+    // When each damper's velocity reaches its bound, and the lanes in which that is known, a bit each.
+    private readonly LaneBuffer<T> _reaching = new(2);
+    private readonly int[] _reachingKnown = new int[2];
+
+    // The lanes in which some guard may reach a bound, a bit each.
+    private int _kinked;
 
     /// <summary>Shortens the step of every lane in which a bound is reached.</summary>
     /// <returns>Whether there was one.</returns>
     private bool FindKinks()
     {
         WatchGuards();
-        var any = 0;
+        _kinked = 0;
         for (var guard = 0; guard < SeriesGuard.Count; guard++)
-            any |= _outside[guard];
-        for (var lane = 0; lane < T.Count; lane++)
-        {
-            if ((any >> lane & 1) != 0)
-                ShortenStep(lane);
-            else
-                _lanes[lane].Reached = 0;
-        }
-
-        return any != 0;
+            _kinked |= _outside[guard];
+        if (_kinked == 0)
+            return false;
+        CrossDampers();
+        for (var kinked = (uint)_kinked; kinked != 0; kinked &= kinked - 1)
+            ShortenStep(BitOperations.TrailingZeroCount(kinked));
+        return true;
     }
 
     /// <summary>Finds the guards that may reach a bound in the step, a bit a lane.</summary>
     private void WatchGuards()
     {
-        ref var s = ref MemoryMarshal.GetArrayDataReference(_series);
-        ref var c = ref MemoryMarshal.GetArrayDataReference(_constants);
-        ref var e = ref MemoryMarshal.GetArrayDataReference(_end);
+        ref var s = ref _series[0];
+        ref var c = ref _constants[0];
+        ref var e = ref _end[0];
         var start = Relative.AtStart(ref s);
         var end = Relative.AtEnd(ref e);
 
         var (ratio, arm) = (Unsafe.Add(ref c, SeriesConstant.DamperRatio), Unsafe.Add(ref c, SeriesConstant.DamperArm));
-        WatchPair(SeriesGuard.Damper, ratio, arm, start.HeaveRate, start.RollRate, start.HeaveAcceleration, start.RollAcceleration, end.HeaveRate, end.RollRate, end.HeaveAcceleration, end.RollAcceleration);
+        WatchDamper(0, ratio, arm, start, end);
+        WatchDamper(1, ratio, T.All(0) - arm, start, end);
         (ratio, arm) = (Unsafe.Add(ref c, SeriesConstant.SpringRatio), Unsafe.Add(ref c, SeriesConstant.SpringArm));
         WatchPair(SeriesGuard.Spring, ratio, arm, start.Heave, start.Roll, start.HeaveRate, start.RollRate, end.Heave, end.Roll, end.HeaveRate, end.RollRate);
         for (var pair = 0; pair < SeriesCar.Slots; pair += 2)
@@ -113,6 +130,80 @@ internal sealed partial class SeriesSolver<T>
         return (value, rate);
     }
 
+    private void WatchDamper(int damper, T ratio, T arm, in Relative start, in Relative end)
+    {
+        var velocity0 = T.Fma(arm, start.RollRate, ratio * start.HeaveRate);
+        var rate0 = T.Fma(arm, start.RollAcceleration, ratio * start.HeaveAcceleration);
+        var velocity1 = T.Fma(arm, end.RollRate, ratio * end.HeaveRate);
+        var rate1 = T.Fma(arm, end.RollAcceleration, ratio * end.HeaveAcceleration);
+        (_velocities[4 * damper], _velocities[(4 * damper) + 1]) = (velocity0, rate0);
+        (_velocities[(4 * damper) + 2], _velocities[(4 * damper) + 3]) = (velocity1, rate1);
+        _outside[SeriesGuard.Damper + damper] = Outside(SeriesGuard.Damper + damper, velocity0, rate0, velocity1, rate1);
+    }
+
+    /// <summary>
+    /// When the dampers' velocities reach their bounds, in all lanes together: nearly every kink is one of theirs, on a way straight
+    /// out.
+    /// </summary>
+    private void CrossDampers()
+    {
+        (_reachingKnown[0], _reachingKnown[1]) = (StraightOut(0, out var bound0), StraightOut(1, out var bound1));
+        if ((_reachingKnown[0] | _reachingKnown[1]) == 0)
+            return;
+        ref var s = ref _series[0];
+        var (ratio, arm) = (_constants[SeriesConstant.DamperRatio], _constants[SeriesConstant.DamperArm]);
+        for (var k = 0; k < SeriesRow.Order; k++)
+        {
+            var heave = ratio * (At(ref s, SeriesRow.Velocity + HalfCarState.UnsprungHeave, k) - At(ref s, SeriesRow.Velocity + HalfCarState.BodyHeave, k));
+            var roll = At(ref s, SeriesRow.Velocity + HalfCarState.UnsprungRoll, k) - At(ref s, SeriesRow.Velocity + HalfCarState.BodyRoll, k);
+            (_leftVelocity[k], _rightVelocity[k]) = (T.Fma(arm, roll, heave), T.NegatedFma(arm, roll, heave));
+        }
+
+        var (time0, time1) = (Guess(0, bound0), Guess(1, bound1));
+        var (move0, move1) = (T.All(0), T.All(0));
+        for (var i = 0; i < NewtonStepsTogether; i++)
+        {
+            var (value0, rate0) = (_leftVelocity[SeriesRow.Order - 1], T.All(0));
+            var (value1, rate1) = (_rightVelocity[SeriesRow.Order - 1], T.All(0));
+            for (var k = SeriesRow.Order - 2; k >= 0; k--)
+            {
+                (rate0, rate1) = (T.Fma(rate0, time0, value0), T.Fma(rate1, time1, value1));
+                (value0, value1) = (T.Fma(value0, time0, _leftVelocity[k]), T.Fma(value1, time1, _rightVelocity[k]));
+            }
+
+            var (next0, next1) = (WithinStep(time0 - ((value0 - bound0) / rate0)), WithinStep(time1 - ((value1 - bound1) / rate1)));
+            (move0, move1) = (T.Abs(next0 - time0), T.Abs(next1 - time1));
+            (time0, time1) = (next0, next1);
+        }
+
+        _reachingKnown[0] &= T.Greater(T.All(SameInstant), move0);
+        _reachingKnown[1] &= T.Greater(T.All(SameInstant), move1);
+        (_reaching[0], _reaching[1]) = (time0, time1);
+    }
+
+    private T WithinStep(T time) => T.Max(T.Min(time, _step[0]), T.Min(T.All(ShortestStep), _step[0]));
+
+    /// <summary>The lanes in which a damper's velocity starts inside, moves outwards at both ends and ends outside, a bit each.</summary>
+    private int StraightOut(int damper, out T bound)
+    {
+        var (low, high, zero) = (_low[SeriesGuard.Damper + damper], _high[SeriesGuard.Damper + damper], T.All(0));
+        var (start, startRate, end, endRate) = (_velocities[4 * damper], _velocities[(4 * damper) + 1], _velocities[(4 * damper) + 2], _velocities[(4 * damper) + 3]);
+        bound = T.WhereGreater(end, high, high, low);
+        return (T.Greater(end, high) & T.Greater(high, start) & T.Greater(startRate, zero) & T.Greater(endRate, zero))
+            | (T.Greater(low, end) & T.Greater(start, low) & T.Greater(zero, startRate) & T.Greater(zero, endRate));
+    }
+
+    /// <summary>Time over velocity by the cubic with the values and slopes of both ends, at the bound.</summary>
+    private T Guess(int damper, T bound)
+    {
+        var (start, startRate, end, endRate) = (_velocities[4 * damper], _velocities[(4 * damper) + 1], _velocities[(4 * damper) + 2], _velocities[(4 * damper) + 3]);
+        var change = end - start;
+        var x = (bound - start) / change;
+        var (square, rest) = (x * x, T.All(1) - x);
+        var chord = _step[0] * square * (T.All(3) - x - x);
+        return WithinStep(chord + (change * ((x * rest * rest / startRate) - (square * rest / endRate))));
+    }
+
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private void WatchPair(int guard, T ratio, T arm, T q0, T r0, T qRate0, T rRate0, T q1, T r1, T qRate1, T rRate1)
     {
@@ -141,7 +232,7 @@ internal sealed partial class SeriesSolver<T>
     private void ShortenStep(int lane)
     {
         var it = _lanes[lane];
-        var step = Scalar(_step, 0, lane);
+        var step = _step[0, lane];
         var first = step;
         it.Reached = 0;
         Span<double> times = stackalloc double[SeriesGuard.Count];
@@ -150,7 +241,11 @@ internal sealed partial class SeriesSolver<T>
             times[guard] = double.PositiveInfinity;
             if ((_outside[guard] >> lane & 1) == 0)
                 continue;
-            times[guard] = FirstReach(lane, guard, step, out var rising);
+            bool rising;
+            if (guard < SeriesGuard.Spring && (_reachingKnown[guard] >> lane & 1) != 0)
+                (times[guard], rising) = (_reaching[guard, lane], _velocities[(4 * guard) + 1, lane] > 0);
+            else
+                times[guard] = FirstReach(lane, guard, step, out rising);
             it.Rising = rising ? it.Rising | (1 << guard) : it.Rising & ~(1 << guard);
             first = Math.Min(first, times[guard]);
         }
@@ -161,14 +256,14 @@ internal sealed partial class SeriesSolver<T>
                 it.Reached |= 1 << guard;
         }
 
-        Scalar(_step, 0, lane) = first;
+        _step[0, lane] = first;
     }
 
     /// <summary>The first time in the step at which a quantity reaches a bound; +∞ if it does not.</summary>
     private double FirstReach(int lane, int guard, double step, out bool rising)
     {
         var g = _polynomial.AsSpan(0, WritePolynomial(lane, guard));
-        var (low, high) = (Scalar(_low, guard, lane), Scalar(_high, guard, lane));
+        var (low, high) = (_low[guard, lane], _high[guard, lane]);
         var (end, endRate) = Evaluate(g, step);
         rising = end > high || (!(end < low) && g[1] > 0);
         var bound = rising ? high : low;
@@ -182,7 +277,14 @@ internal sealed partial class SeriesSolver<T>
         if (leaves && sign * (g[0] - bound) < 0 && sign * g[1] > 0 && sign * endRate > 0)
             return Math.Max(shortest, Crossing(g, bound, sign, 0, step));
 
-        // It turns round on the way: the first part of the step at whose end it is outside, having been inside.
+        // It turns round inside the step: does it reach the bound there?
+        if (!leaves && sign * (g[0] - bound) < 0)
+        {
+            var turn = Turn(g, step, endRate);
+            return sign * (Evaluate(g, turn).Value - bound) < 0 ? double.PositiveInfinity : Math.Max(shortest, Crossing(g, bound, sign, 0, turn));
+        }
+
+        // It turns round more than once, or comes from the bound: the first part of the step at whose end it is outside, having been inside.
         var wasInside = sign * (g[0] - bound) < 0;
         for (var part = 1; part <= Parts; part++)
         {
@@ -193,6 +295,27 @@ internal sealed partial class SeriesSolver<T>
         }
 
         return leaves ? shortest : double.PositiveInfinity;
+    }
+
+    /// <summary>
+    /// Where the polynomial turns round: where its rate passes through zero, by the chord. A small error of the place is a far smaller
+    /// one of the value.
+    /// </summary>
+    private static double Turn(ReadOnlySpan<double> g, double step, double endRate)
+    {
+        var (from, fromRate, to, toRate) = (0.0, g[1], step, endRate);
+        var time = 0.0;
+        for (var i = 0; i < TurnSteps; i++)
+        {
+            time = from + ((to - from) * fromRate / (fromRate - toRate));
+            var rate = Evaluate(g, time).Rate;
+            if (rate > 0 == fromRate > 0)
+                (from, fromRate, toRate) = (time, rate, 0.5 * toRate);
+            else
+                (to, toRate, fromRate) = (time, rate, 0.5 * fromRate);
+        }
+
+        return time;
     }
 
     /// <summary>Where the polynomial reaches a bound that it is inside of at one end and outside of at the other.</summary>
@@ -266,16 +389,16 @@ internal sealed partial class SeriesSolver<T>
 
         void WriteTyre(int slot)
         {
-            var (vehicle, y) = (car.Car.Vehicle, car.Contacts[slot]!.Value);
+            var y = car.Contacts[slot]!.Value;
             var push = slot < SeriesCar.Slots / 2 ? SeriesRow.LeftPush : SeriesRow.RightPush;
             for (var k = 0; k < SeriesRow.Order; k++)
             {
                 var z = Term(SeriesRow.Position + HalfCarState.UnsprungHeave, k, lane) + (y * Term(SeriesRow.Position + HalfCarState.UnsprungRoll, k, lane));
                 var v = Term(SeriesRow.Velocity + HalfCarState.UnsprungHeave, k, lane) + (y * Term(SeriesRow.Velocity + HalfCarState.UnsprungRoll, k, lane));
-                _polynomial[k] = Term(push, k, lane) - (vehicle.Tyre.Stiffness * z) - (vehicle.Tyre.Damping * v);
+                _polynomial[k] = Term(push, k, lane) - (car.TyreStiffness * z) - (car.TyreDamping * v);
             }
 
-            _polynomial[0] += vehicle.StaticTyreLoad;
+            _polynomial[0] += car.StaticTyreLoad;
         }
     }
 
@@ -283,7 +406,10 @@ internal sealed partial class SeriesSolver<T>
     private void CrossKinks(int lane)
     {
         var it = _lanes[lane];
-        for (var reached = (uint)it.Reached; reached != 0; reached &= reached - 1)
+        var reached = (uint)it.Reached;
+        it.Reached = 0;
+        var isDamperAlone = reached < 1 << SeriesGuard.Spring;
+        for (; reached != 0; reached &= reached - 1)
         {
             var guard = BitOperations.TrailingZeroCount(reached);
             switch (guard)
@@ -300,7 +426,10 @@ internal sealed partial class SeriesSolver<T>
             }
         }
 
-        UpdateLaws(lane);
+        if (isDamperAlone)
+            UpdateDampers(lane);
+        else
+            UpdateLaws(lane);
     }
 
     /// <summary>Motion of the axle relative to the body.</summary>

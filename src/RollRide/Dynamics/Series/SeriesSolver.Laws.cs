@@ -1,4 +1,3 @@
-using System.Runtime.InteropServices;
 namespace RollRide.Dynamics.Series;
 
 /// <content>The force laws: which pieces act, and what the equations' constants are then.</content>
@@ -7,22 +6,21 @@ internal sealed partial class SeriesSolver<T>
     /// <summary>What does not change during a run.</summary>
     private void WriteConstants(int lane, SeriesCar car)
     {
-        var vehicle = car.Car.Vehicle;
-        Constant(SeriesConstant.BodyMobility) = 1 / vehicle.Body.Mass;
-        Constant(SeriesConstant.BodyRollMobility) = 1 / vehicle.BodyRollInertia;
-        Constant(SeriesConstant.UnsprungMobility) = -1 / vehicle.Unsprung.Mass;
-        Constant(SeriesConstant.UnsprungRollMobility) = -1 / vehicle.UnsprungRollInertia;
-        Constant(SeriesConstant.BodyLateral) = vehicle.Body.Mass * vehicle.RollArm;
-        Constant(SeriesConstant.UnsprungLateral) = vehicle.UnsprungLateralMoment;
-        Constant(SeriesConstant.Gravity) = vehicle.Body.Mass * vehicle.Gravity * vehicle.RollArm;
-        Constant(SeriesConstant.TyreTime) = vehicle.Tyre.Damping / vehicle.Tyre.Stiffness;
-        Constant(SeriesConstant.HalfTrack) = vehicle.HalfTrack;
+        Constant(SeriesConstant.BodyMobility) = car.BodyMobility;
+        Constant(SeriesConstant.BodyRollMobility) = car.BodyRollMobility;
+        Constant(SeriesConstant.UnsprungMobility) = -car.UnsprungMobility;
+        Constant(SeriesConstant.UnsprungRollMobility) = -car.UnsprungRollMobility;
+        Constant(SeriesConstant.BodyLateral) = car.BodyLateral;
+        Constant(SeriesConstant.UnsprungLateral) = car.UnsprungLateral;
+        Constant(SeriesConstant.Gravity) = car.GravityMoment;
+        Constant(SeriesConstant.TyreTime) = car.TyreDamping / car.TyreStiffness;
+        Constant(SeriesConstant.HalfTrack) = car.HalfTrack;
         Constant(SeriesConstant.DamperRatio) = car.DamperRatio;
         Constant(SeriesConstant.DamperArm) = car.DamperArm;
         Constant(SeriesConstant.SpringRatio) = car.SpringRatio;
         Constant(SeriesConstant.SpringArm) = car.SpringArm;
-        Constant(SeriesConstant.TyreStiffness) = vehicle.Tyre.Stiffness;
-        Constant(SeriesConstant.StaticLoad) = vehicle.StaticTyreLoad;
+        Constant(SeriesConstant.TyreStiffness) = car.TyreStiffness;
+        Constant(SeriesConstant.StaticLoad) = car.StaticTyreLoad;
         for (var i = 0; i < SeriesCar.Slots; i++)
         {
             var stop = car.Stops[i];
@@ -34,7 +32,7 @@ internal sealed partial class SeriesSolver<T>
                 _contactSlots |= 1 << i;
         }
 
-        ref double Constant(int index) => ref Scalar(_constants, index, lane);
+        ref double Constant(int index) => ref _constants[index, lane];
     }
 
     /// <summary>The pieces that act at the start of a run.</summary>
@@ -61,12 +59,11 @@ internal sealed partial class SeriesSolver<T>
 
     private double TyreLoad(int lane, int slot, double y, ReadOnlySpan<double> state)
     {
-        var tyre = _lanes[lane].Car!.Car.Vehicle.Tyre;
-        ExpandInputs(lane);
+        var car = _lanes[lane].Car!;
         var push = Term(slot < SeriesCar.Slots / 2 ? SeriesRow.LeftPush : SeriesRow.RightPush, 0, lane);
         var deflection = state[HalfCarState.UnsprungHeave] + (y * state[HalfCarState.UnsprungRoll]);
         var rate = state[HalfCarState.Rates + HalfCarState.UnsprungHeave] + (y * state[HalfCarState.Rates + HalfCarState.UnsprungRoll]);
-        return Scalar(_constants, SeriesConstant.StaticLoad, lane) + push - (tyre.Stiffness * deflection) - (tyre.Damping * rate);
+        return car.StaticTyreLoad + push - (car.TyreStiffness * deflection) - (car.TyreDamping * rate);
     }
 
     /// <summary>The constants and bounds of the pieces that act now: the tangent stiffness and damping matrices.</summary>
@@ -74,21 +71,17 @@ internal sealed partial class SeriesSolver<T>
     {
         var it = _lanes[lane];
         var car = it.Car!;
-        var (damper, spring) = (car.Damper, car.Spring);
-        var (dl, dr) = (it.Pieces[SeriesGuard.Damper], it.Pieces[SeriesGuard.Damper + 1]);
+        var spring = car.Spring;
         var (sl, sr) = (it.Pieces[SeriesGuard.Spring], it.Pieces[SeriesGuard.Spring + 1]);
-        Constant(SeriesConstant.HeaveDamping) = car.DamperRatio * car.DamperRatio * (damper.Slopes[dl] + damper.Slopes[dr]);
-        Constant(SeriesConstant.CrossDamping) = car.DamperRatio * car.DamperArm * (damper.Slopes[dl] - damper.Slopes[dr]);
-        Constant(SeriesConstant.RollDamping) = car.DamperArm * car.DamperArm * (damper.Slopes[dl] + damper.Slopes[dr]);
 
         // At rest springs and gas carry the weight between them: only the change from there is left.
-        var preload = car.Car.SpringPreload;
+        var preload = car.SpringPreload;
         var (changeLeft, changeRight) = (spring.Offsets[sl] - preload, spring.Offsets[sr] - preload);
         var heave = car.SpringRatio * car.SpringRatio * (spring.Slopes[sl] + spring.Slopes[sr]);
         var cross = car.SpringRatio * car.SpringArm * (spring.Slopes[sl] - spring.Slopes[sr]);
-        var roll = (car.SpringArm * car.SpringArm * (spring.Slopes[sl] + spring.Slopes[sr])) + car.Car.Vehicle.AntiRollBar;
-        var force = (car.SpringRatio * (changeLeft + changeRight)) + (car.DamperRatio * (damper.Offsets[dl] + damper.Offsets[dr]));
-        var moment = (car.SpringArm * (changeLeft - changeRight)) + (car.DamperArm * (damper.Offsets[dl] - damper.Offsets[dr]));
+        var roll = (car.SpringArm * car.SpringArm * (spring.Slopes[sl] + spring.Slopes[sr])) + car.AntiRollBar;
+        var force = car.SpringRatio * (changeLeft + changeRight);
+        var moment = car.SpringArm * (changeLeft - changeRight);
         for (var i = 0; i < SeriesCar.Slots; i += 2)
         {
             var (left, right) = (LinearStop(i), LinearStop(i + 1));
@@ -102,20 +95,37 @@ internal sealed partial class SeriesSolver<T>
         Constant(SeriesConstant.HeaveStiffness) = heave;
         Constant(SeriesConstant.CrossStiffness) = cross;
         Constant(SeriesConstant.RollStiffness) = roll;
-        Constant(SeriesConstant.Force) = force;
-        Constant(SeriesConstant.Moment) = moment;
+        (it.SpringForce, it.SpringMoment) = (force, moment);
+        UpdateDampers(lane);
         UpdateTyres(lane, it, car);
         UpdateBounds(lane, it, car);
 
         (double Stiffness, double Ratio, double Arm, double Clearance) LinearStop(int i) =>
             it.Closed[i] && car.Stops[i] is { IsSquare: false } stop ? (stop.Stop.Stiffness, stop.Ratio, stop.Arm, stop.Stop.Clearance) : default;
 
-        ref double Constant(int index) => ref Scalar(_constants, index, lane);
+        ref double Constant(int index) => ref _constants[index, lane];
+    }
+
+    /// <summary>What changes where only a damper has reached a kink.</summary>
+    private void UpdateDampers(int lane)
+    {
+        var it = _lanes[lane];
+        var car = it.Car!;
+        var damper = car.Damper;
+        var (left, right) = (it.Pieces[SeriesGuard.Damper], it.Pieces[SeriesGuard.Damper + 1]);
+        var (sum, difference) = (damper.Slopes[left] + damper.Slopes[right], damper.Slopes[left] - damper.Slopes[right]);
+        _constants[SeriesConstant.HeaveDamping, lane] = car.DamperRatio * car.DamperRatio * sum;
+        _constants[SeriesConstant.CrossDamping, lane] = car.DamperRatio * car.DamperArm * difference;
+        _constants[SeriesConstant.RollDamping, lane] = car.DamperArm * car.DamperArm * sum;
+        _constants[SeriesConstant.Force, lane] = it.SpringForce + (car.DamperRatio * (damper.Offsets[left] + damper.Offsets[right]));
+        _constants[SeriesConstant.Moment, lane] = it.SpringMoment + (car.DamperArm * (damper.Offsets[left] - damper.Offsets[right]));
+        Bound(SeriesGuard.Damper, lane, damper.Low(left), damper.High(left));
+        Bound(SeriesGuard.Damper + 1, lane, damper.Low(right), damper.High(right));
     }
 
     private void UpdateTyres(int lane, SeriesLane it, SeriesCar car)
     {
-        var (load, kt) = (car.Car.Vehicle.StaticTyreLoad, car.Car.Vehicle.Tyre.Stiffness);
+        var (load, kt) = (car.StaticTyreLoad, car.TyreStiffness);
         Span<double> number = stackalloc double[2], arm = stackalloc double[2], square = stackalloc double[2];
         var (missing, missingMoment) = (0.0, 0.0);
         for (var i = 0; i < SeriesCar.Slots; i++)
@@ -145,15 +155,14 @@ internal sealed partial class SeriesSolver<T>
         Constant(SeriesConstant.TyreForce) = missing;
         Constant(SeriesConstant.TyreMoment) = missingMoment;
 
-        ref double Constant(int index) => ref Scalar(_constants, index, lane);
+        ref double Constant(int index) => ref _constants[index, lane];
     }
 
     private void UpdateBounds(int lane, SeriesLane it, SeriesCar car)
     {
         for (var side = 0; side < 2; side++)
         {
-            var (damper, spring) = (it.Pieces[SeriesGuard.Damper + side], it.Pieces[SeriesGuard.Spring + side]);
-            Bound(SeriesGuard.Damper + side, lane, car.Damper.Low(damper), car.Damper.High(damper));
+            var spring = it.Pieces[SeriesGuard.Spring + side];
             Bound(SeriesGuard.Spring + side, lane, car.Spring.Low(spring), car.Spring.High(spring));
         }
 
@@ -161,7 +170,7 @@ internal sealed partial class SeriesSolver<T>
         {
             var contact = car.Stops[i]?.Stop.Clearance ?? double.PositiveInfinity;
             var isSquare = it.Closed[i] && car.Stops[i]!.IsSquare;
-            Scalar(_constants, SeriesConstant.SquareStop + i, lane) = isSquare ? car.Stops[i]!.Stop.Stiffness : 0;
+            _constants[SeriesConstant.SquareStop + i, lane] = isSquare ? car.Stops[i]!.Stop.Stiffness : 0;
             if (it.Closed[i])
                 Bound(SeriesGuard.Stop + i, lane, contact, double.PositiveInfinity);
             else
@@ -205,7 +214,7 @@ internal sealed partial class SeriesSolver<T>
 
     private T Penetration(int i, int k)
     {
-        ref var s = ref MemoryMarshal.GetArrayDataReference(_series);
+        ref var s = ref _series[0];
         var q = At(ref s, SeriesRow.Position + HalfCarState.UnsprungHeave, k) - At(ref s, SeriesRow.Position + HalfCarState.BodyHeave, k);
         var r = At(ref s, SeriesRow.Position + HalfCarState.UnsprungRoll, k) - At(ref s, SeriesRow.Position + HalfCarState.BodyRoll, k);
         var closing = T.Fma(_constants[SeriesConstant.StopArm + i], r, _constants[SeriesConstant.StopRatio + i] * q);
@@ -214,7 +223,7 @@ internal sealed partial class SeriesSolver<T>
 
     private void Bound(int guard, int lane, double low, double high)
     {
-        Scalar(_low, guard, lane) = low;
-        Scalar(_high, guard, lane) = high;
+        _low[guard, lane] = low;
+        _high[guard, lane] = high;
     }
 }

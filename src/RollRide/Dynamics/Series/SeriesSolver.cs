@@ -1,5 +1,5 @@
+using System.Numerics;
 using System.Runtime.CompilerServices;
-using System.Runtime.InteropServices;
 using RollRide.Numerics;
 
 namespace RollRide.Dynamics.Series;
@@ -21,20 +21,27 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
     /// <summary>Aims a little below the tolerance.</summary>
     private const double Safety = 0.9;
 
-    private readonly T[] _series = new T[SeriesRow.Count * SeriesRow.Terms];
-    private readonly T[] _constants = new T[SeriesConstant.Count];
-    private readonly T[] _end = new T[3 * HalfCarState.Rates];
-    private readonly T[] _low = new T[SeriesGuard.Count];
-    private readonly T[] _high = new T[SeriesGuard.Count];
+    private readonly LaneBuffer<T> _series = new(SeriesRow.Count * SeriesRow.Terms);
+    private readonly LaneBuffer<T> _constants = new(SeriesConstant.Count);
+    private readonly LaneBuffer<T> _end = new(3 * HalfCarState.Rates);
+    private readonly LaneBuffer<T> _low = new(SeriesGuard.Count);
+    private readonly LaneBuffer<T> _high = new(SeriesGuard.Count);
     private readonly double[] _polynomial = new double[SeriesRow.Terms];
-    private readonly T[] _relativeTolerance = new T[1];
-    private readonly T[] _absoluteTolerance = new T[1];
-    private readonly T[] _longestStep = new T[1];
-    private readonly T[] _time = new T[1];
-    private readonly T[] _segmentEnd = new T[1];
-    private readonly T[] _step = new T[1];
+    private readonly LaneBuffer<T> _relativeTolerance = new(1);
+    private readonly LaneBuffer<T> _absoluteTolerance = new(1);
+    private readonly LaneBuffer<T> _longestStep = new(1);
+    private readonly LaneBuffer<T> _time = new(1);
+    private readonly LaneBuffer<T> _segmentEnd = new(1);
+    private readonly LaneBuffer<T> _step = new(1);
+    private readonly LaneBuffer<T> _stepEnd = new(1);
+    private readonly LaneBuffer<T> _steps = new(1);
     private readonly SeriesLane[] _lanes;
     private int _inputTerms = SeriesRow.Terms;
+
+    // The lanes with a run, those whose step is their first, and those whose step ends with the segment: a bit each.
+    private int _running;
+    private int _first;
+    private int _landing;
 
     // The slots with a tyre in any run so far, a bit each.
     private int _contactSlots;
@@ -57,10 +64,19 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
     public ReadOnlySpan<SeriesLane> Lanes => _lanes;
 
     /// <inheritdoc/>
-    public ReadOnlySpan<double> Terms => MemoryMarshal.Cast<T, double>(_series);
+    public ReadOnlySpan<double> Terms => _series.Scalars;
 
     /// <summary>A coefficient of the step's series.</summary>
-    public double Term(int row, int power, int lane) => Scalar(_series, (row * SeriesRow.Terms) + power, lane);
+    public double Term(int row, int power, int lane) => _series[(row * SeriesRow.Terms) + power, lane];
+
+    /// <inheritdoc/>
+    public double Start(int lane) => _time[0, lane];
+
+    /// <inheritdoc/>
+    public double End(int lane) => _stepEnd[0, lane];
+
+    /// <summary>Number of steps that a lane's run has taken.</summary>
+    public long Steps(int lane) => (long)_steps[0, lane];
 
     /// <summary>Puts a run into a lane.</summary>
     /// <param name="lane">The lane.</param>
@@ -77,15 +93,17 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
         }
 
         var it = _lanes[lane];
-        (it.Car, it.Options, it.Segment, it.Start, it.End, it.Steps, it.Reached) = (car, options, 0, 0, 0, 0, 0);
-        Scalar(_time, 0, lane) = 0;
-        Scalar(_relativeTolerance, 0, lane) = options.RelativeTolerance;
-        Scalar(_absoluteTolerance, 0, lane) = options.AbsoluteTolerance;
-        Scalar(_longestStep, 0, lane) = Math.Min(options.MaximumStep, options.InitialStep ?? double.PositiveInfinity);
+        (it.Car, it.Options, it.Segment, it.Reached) = (car, options, 0, 0);
+        _running |= 1 << lane;
+        _first |= 1 << lane;
+        (_time[0, lane], _steps[0, lane]) = (0, 0);
+        _relativeTolerance[0, lane] = options.RelativeTolerance;
+        _absoluteTolerance[0, lane] = options.AbsoluteTolerance;
+        _longestStep[0, lane] = Math.Min(options.MaximumStep, options.InitialStep ?? double.PositiveInfinity);
         for (var i = 0; i < HalfCarState.Rates; i++)
         {
-            Scalar(_series, (SeriesRow.Position + i) * SeriesRow.Terms, lane) = state[i];
-            Scalar(_series, (SeriesRow.Velocity + i) * SeriesRow.Terms, lane) = state[HalfCarState.Rates + i];
+            _series[(SeriesRow.Position + i) * SeriesRow.Terms, lane] = state[i];
+            _series[(SeriesRow.Velocity + i) * SeriesRow.Terms, lane] = state[HalfCarState.Rates + i];
         }
 
         WriteConstants(lane, car);
@@ -97,15 +115,16 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
     /// <summary>Computes the next step of every lane: its series and its end.</summary>
     public void Step()
     {
-        for (var lane = 0; lane < T.Count; lane++)
-            ExpandInputs(lane);
+        for (var moving = (uint)_moving; moving != 0; moving &= moving - 1)
+            ExpandInputs(BitOperations.TrailingZeroCount(moving), isEntry: false);
         ComputeSeries();
-        ChooseStep();
+        var remaining = _segmentEnd[0] - _time[0];
+        ChooseStep(remaining);
         EvaluateEnd();
         if (FindKinks())
             EvaluateEnd();
-        for (var lane = 0; lane < T.Count; lane++)
-            CloseStep(lane);
+        _stepEnd[0] = T.WhereGreater(remaining, _step[0], _time[0] + _step[0], _segmentEnd[0]);
+        _landing = _running & ~T.Greater(remaining, _step[0]);
     }
 
     /// <summary>Moves every lane to the end of its step.</summary>
@@ -118,21 +137,23 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
             _series[(SeriesRow.Velocity + i) * SeriesRow.Terms] = _end[HalfCarState.Rates + i];
         }
 
-        var ended = 0;
-        for (var lane = 0; lane < T.Count; lane++)
+        _time[0] = _stepEnd[0];
+        _steps[0] += T.All(1);
+        for (var first = (uint)_first; first != 0; first &= first - 1)
         {
+            var lane = BitOperations.TrailingZeroCount(first);
+            _longestStep[0, lane] = _lanes[lane].Options.MaximumStep;
+        }
+
+        _first = 0;
+        for (var kinked = (uint)(_kinked & _running); kinked != 0; kinked &= kinked - 1)
+            CrossKinks(BitOperations.TrailingZeroCount(kinked));
+        var ended = 0;
+        for (var landing = (uint)(_landing & _running); landing != 0; landing &= landing - 1)
+        {
+            var lane = BitOperations.TrailingZeroCount(landing);
             var it = _lanes[lane];
-            if (it.Car is null)
-                continue;
-            it.Steps++;
-            if (it.Steps == 1)
-                Scalar(_longestStep, 0, lane) = it.Options.MaximumStep;
-            Scalar(_time, 0, lane) = it.End;
-            if (it.Reached != 0)
-                CrossKinks(lane);
-            if (it.End < it.Car.Segments[it.Segment].End)
-                continue;
-            if (++it.Segment < it.Car.Segments.Length)
+            if (++it.Segment < it.Car!.Segments.Length)
             {
                 EnterSegment(lane);
             }
@@ -150,7 +171,7 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
     public void EndState(int lane, Span<double> state)
     {
         for (var i = 0; i < HalfCarState.Count; i++)
-            state[i] = Scalar(_end, i, lane);
+            state[i] = _end[i, lane];
     }
 
     /// <summary>Refuses a step that cannot be gone on from.</summary>
@@ -161,35 +182,33 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
         var it = _lanes[lane];
         for (var i = 0; i < HalfCarState.Count; i++)
         {
-            if (!double.IsFinite(Scalar(_end, i, lane)))
-                throw NotFinite(i, it.Start, it.End - it.Start);
+            if (!double.IsFinite(_end[i, lane]))
+                throw NotFinite(i, Start(lane), End(lane) - Start(lane));
         }
 
-        if (it.Steps >= it.Options.MaximumSteps)
-            throw IntegrationException.Stopped($"{it.Options.MaximumSteps} steps were not enough", it.Start, HalfCarState.Name(0), it.End - it.Start);
+        if (Steps(lane) >= it.Options.MaximumSteps)
+            throw IntegrationException.Stopped($"{it.Options.MaximumSteps} steps were not enough", Start(lane), HalfCarState.Name(0), End(lane) - Start(lane));
     }
 
     /// <summary>An idle lane stands still and never ends.</summary>
     public void Idle(int lane)
     {
         _lanes[lane].Car = null;
+        _running &= ~(1 << lane);
+        _moving &= ~(1 << lane);
         for (var i = 0; i < _constants.Length; i++)
-            Scalar(_constants, i, lane) = 0;
+            _constants[i, lane] = 0;
         for (var i = 0; i < _series.Length; i++)
-            Scalar(_series, i, lane) = 0;
+            _series[i, lane] = 0;
         for (var i = 0; i < _end.Length; i++)
-            Scalar(_end, i, lane) = 0;
-        Scalar(_segmentEnd, 0, lane) = double.PositiveInfinity;
+            _end[i, lane] = 0;
+        _segmentEnd[0, lane] = double.PositiveInfinity;
         for (var guard = 0; guard < SeriesGuard.Count; guard++)
             Bound(guard, lane, double.NegativeInfinity, double.PositiveInfinity);
     }
 
     private static IntegrationException NotFinite(int state, double time, double step) =>
         IntegrationException.Stopped($"{HalfCarState.Name(state)} or its rate of change is not a finite number", time, HalfCarState.Name(state), step);
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static ref double Scalar(T[] values, int index, int lane) =>
-        ref Unsafe.Add(ref Unsafe.As<T, double>(ref MemoryMarshal.GetArrayDataReference(values)), (index * T.Count) + lane);
 
     /// <summary>Row after row of the series, without a check of bounds: the loops below are the whole cost of a run.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -198,8 +217,8 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
     /// <summary>The terms of all rows, by the equations of motion.</summary>
     private void ComputeSeries()
     {
-        ref var s = ref MemoryMarshal.GetArrayDataReference(_series);
-        ref var c = ref MemoryMarshal.GetArrayDataReference(_constants);
+        ref var s = ref _series[0];
+        ref var c = ref _constants[0];
         StartSine(ref s);
         for (var k = 0; k < SeriesRow.Order - 1; k++)
         {
@@ -301,12 +320,11 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
         {
             var rate = At(ref s, SeriesRow.Velocity + HalfCarState.BodyRoll, j);
             sine = T.Fma(rate, At(ref s, SeriesRow.Cosine, k - 1 - j), sine);
-            cosine = T.NegatedFma(rate, At(ref s, SeriesRow.Sine, k - 1 - j), cosine);
+            cosine = T.Fma(rate, At(ref s, SeriesRow.Sine, k - 1 - j), cosine);
         }
 
-        var once = T.All(Reciprocals[k]);
-        At(ref s, SeriesRow.Sine, k) = sine * once;
-        At(ref s, SeriesRow.Cosine, k) = cosine * once;
+        At(ref s, SeriesRow.Sine, k) = sine * T.All(Reciprocals[k]);
+        At(ref s, SeriesRow.Cosine, k) = cosine * T.All(-Reciprocals[k]);
     }
 
     // Past a quarter turn, where the run ends, the last term left out is below 1e-16.
@@ -319,9 +337,9 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
     /// The step by the last two terms of the velocities: the larger of either must not exceed the tolerance, taken against the
     /// fastest of the motions at the start.
     /// </summary>
-    private void ChooseStep()
+    private void ChooseStep(T remaining)
     {
-        ref var s = ref MemoryMarshal.GetArrayDataReference(_series);
+        ref var s = ref _series[0];
         var now = Fastest(ref s, 0);
         var tolerance = T.Fma(_relativeTolerance[0], now, _absoluteTolerance[0]);
         var byLast = StepWithin(tolerance, Fastest(ref s, SeriesRow.Order - 1), SeriesRow.Order - 1);
@@ -329,7 +347,6 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
         var wanted = T.Min(T.Min(byLast, bySecondLast) * T.All(Safety), _longestStep[0]);
 
         // Exactly to the segment's end, or far enough from it not to leave a sliver.
-        var remaining = _segmentEnd[0] - _time[0];
         _step[0] = T.WhereGreater(remaining, wanted, T.Min(wanted, remaining * T.All(0.5)), remaining);
     }
 
@@ -350,7 +367,7 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
     /// <summary>Coordinates, velocities and accelerations at the end of the step.</summary>
     private void EvaluateEnd()
     {
-        ref var s = ref MemoryMarshal.GetArrayDataReference(_series);
+        ref var s = ref _series[0];
         var h = _step[0];
         for (var i = 0; i < HalfCarState.Rates; i++)
         {
@@ -370,16 +387,5 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
             _end[HalfCarState.Rates + i] = v;
             _end[(2 * HalfCarState.Rates) + i] = a;
         }
-    }
-
-    private void CloseStep(int lane)
-    {
-        var it = _lanes[lane];
-        if (it.Car is not { } car)
-            return;
-        it.Start = it.End;
-        var segmentEnd = car.Segments[it.Segment].End;
-        var step = Scalar(_step, 0, lane);
-        it.End = step >= segmentEnd - it.Start ? segmentEnd : it.Start + step;
     }
 }

@@ -17,10 +17,10 @@ internal sealed class SeriesStep(ISeriesSource source, int lane) : IChannelStep,
     private readonly double[] _coefficients = new double[HalfCarState.Count * SeriesRow.Terms];
 
     /// <inheritdoc/>
-    public double Start => Lane.Start;
+    public double Start => source.Start(lane);
 
     /// <inheritdoc/>
-    public double End => Lane.End;
+    public double End => source.End(lane);
 
     /// <inheritdoc/>
     public GaussLobatto Rule => GaussLobatto.Eight;
@@ -79,8 +79,8 @@ internal sealed class SeriesStep(ISeriesSource source, int lane) : IChannelStep,
         ref var terms = ref Unsafe.Add(ref MemoryMarshal.GetReference(source.Terms), lane);
         var it = Lane;
         var run = it.Car!;
-        var vehicle = run.Car.Vehicle;
-        var t = times - Vector512.Create(it.Start);
+        var segment = run.Segments[it.Segment];
+        var t = times - Vector512.Create(Start);
 
         var zs = Sum(ref terms, SeriesRow.Position + HalfCarState.BodyHeave, SeriesRow.Order, t);
         var phiS = Sum(ref terms, SeriesRow.Position + HalfCarState.BodyRoll, SeriesRow.Order, t);
@@ -102,7 +102,7 @@ internal sealed class SeriesStep(ISeriesSource source, int lane) : IChannelStep,
         var q = zu - zs;
         var r = phiU - phiS;
         Store(ref c, Channel.SuspensionHeave, q);
-        StorePair(ref c, Channel.WheelTravelLeft, q, r * vehicle.HalfTrack);
+        StorePair(ref c, Channel.WheelTravelLeft, q, r * run.HalfTrack);
 
         // Springs and dampers, each on the piece of its law that acts throughout the step.
         StorePair(ref c, Channel.DamperTravelLeft, q * run.DamperRatio, r * run.DamperArm);
@@ -116,10 +116,10 @@ internal sealed class SeriesStep(ISeriesSource source, int lane) : IChannelStep,
         var springRight = Line(run.Spring, it.Pieces[SeriesGuard.Spring + 1], heave - arm);
         Store(ref c, Channel.SpringForceLeft, springLeft);
         Store(ref c, Channel.SpringForceRight, springRight);
-        var preload = Vector512.Create(run.Car.SpringPreload);
+        var preload = Vector512.Create(run.SpringPreload);
         (springLeft, springRight) = (springLeft - preload, springRight - preload);
         var force = ((damperLeft + damperRight) * run.DamperRatio) + ((springLeft + springRight) * run.SpringRatio);
-        var moment = ((damperLeft - damperRight) * run.DamperArm) + ((springLeft - springRight) * run.SpringArm) + (r * vehicle.AntiRollBar);
+        var moment = ((damperLeft - damperRight) * run.DamperArm) + ((springLeft - springRight) * run.SpringArm) + (r * run.AntiRollBar);
         for (var pair = 0; pair < SeriesCar.Slots; pair += 2)
         {
             // A rebound stop pulls where a bump stop pushes.
@@ -135,38 +135,36 @@ internal sealed class SeriesStep(ISeriesSource source, int lane) : IChannelStep,
             moment += (left - right) * stop.Arm;
         }
 
-        var (tyreForce, tyreMoment) = WriteTyres(ref c, ref terms, run, t, zu, phiU, zuRate, phiURate);
+        var (tyreForce, tyreMoment) = WriteTyres(ref c, ref terms, run, segment, t, zu, phiU, zuRate, phiURate);
 
-        var lateral = Sum(ref terms, SeriesRow.Lateral, SeriesRow.Order, t);
+        var lateral = Sum(ref terms, SeriesRow.Lateral, segment.LateralAcceleration.TermCount - 1, t);
         var sine = Sum(ref terms, SeriesRow.Sine, SeriesRow.Order - 2, t);
-        var gravity = vehicle.Body.Mass * vehicle.Gravity * vehicle.RollArm;
-        var bodyRoll = (moment + (lateral * (vehicle.Body.Mass * vehicle.RollArm)) + (sine * gravity)) / vehicle.BodyRollInertia;
-        var body = force / vehicle.Body.Mass;
+        var bodyRoll = (moment + (lateral * run.BodyLateral) + (sine * run.GravityMoment)) * run.BodyRollMobility;
+        var body = force * run.BodyMobility;
         Store(ref c, Channel.BodyAcceleration, body);
         Store(ref c, Channel.BodyRollAcceleration, bodyRoll);
-        Store(ref c, Channel.UnsprungAcceleration, (tyreForce - force) / vehicle.Unsprung.Mass);
-        Store(ref c, Channel.UnsprungRollAcceleration, (tyreMoment - moment + (lateral * vehicle.UnsprungLateralMoment)) / vehicle.UnsprungRollInertia);
-        Store(ref c, Channel.SeatAcceleration, body + (bodyRoll * vehicle.SeatOffset));
+        Store(ref c, Channel.UnsprungAcceleration, (tyreForce - force) * run.UnsprungMobility);
+        Store(ref c, Channel.UnsprungRollAcceleration, (tyreMoment - moment + (lateral * run.UnsprungLateral)) * run.UnsprungRollMobility);
+        Store(ref c, Channel.SeatAcceleration, body + (bodyRoll * run.SeatOffset));
         Store(ref c, Channel.LateralAcceleration, lateral);
         Store(ref c, Channel.CorneringCommand, lateral);
     }
 
     /// <summary>Loads of the tyres; force and moment on the axle, counted from static load.</summary>
     private (Vector512<double> Force, Vector512<double> Moment) WriteTyres(
-        ref double c, ref double terms, SeriesCar run, Vector512<double> t, Vector512<double> zu, Vector512<double> phiU, Vector512<double> zuRate, Vector512<double> phiURate)
+        ref double c, ref double terms, SeriesCar run, SeriesSegment segment, Vector512<double> t, Vector512<double> zu, Vector512<double> phiU, Vector512<double> zuRate, Vector512<double> phiURate)
     {
-        var left = WriteSide(ref c, ref terms, run, 0, t, zu, phiU, zuRate, phiURate);
-        var right = WriteSide(ref c, ref terms, run, 1, t, zu, phiU, zuRate, phiURate);
+        var left = WriteSide(ref c, ref terms, run, 0, segment.Left.TermCount - 1, t, zu, phiU, zuRate, phiURate);
+        var right = WriteSide(ref c, ref terms, run, 1, segment.Right.TermCount - 1, t, zu, phiU, zuRate, phiURate);
         return (left.Force + right.Force, left.Moment + right.Moment);
     }
 
     private (Vector512<double> Force, Vector512<double> Moment) WriteSide(
-        ref double c, ref double terms, SeriesCar run, int side, Vector512<double> t, Vector512<double> zu, Vector512<double> phiU, Vector512<double> zuRate, Vector512<double> phiURate)
+        ref double c, ref double terms, SeriesCar run, int side, int inputOrder, Vector512<double> t, Vector512<double> zu, Vector512<double> phiU, Vector512<double> zuRate, Vector512<double> phiURate)
     {
-        var tyre = run.Car.Vehicle.Tyre;
-        var atRest = Vector512.Create(run.Car.Vehicle.StaticTyreLoad);
-        Store(ref c, Channel.RoadLeft + side, Sum(ref terms, SeriesRow.Road + side, SeriesRow.Order, t));
-        var push = Sum(ref terms, SeriesRow.LeftPush + side, SeriesRow.Order, t) + atRest;
+        var atRest = Vector512.Create(run.StaticTyreLoad);
+        Store(ref c, Channel.RoadLeft + side, Sum(ref terms, SeriesRow.Road + side, inputOrder, t));
+        var push = Sum(ref terms, SeriesRow.LeftPush + side, inputOrder, t) + atRest;
 
         // From left to right; with single tyres the outer one is also the inner one.
         var (first, last) = (2 * side, (2 * side) + 1);
@@ -187,7 +185,7 @@ internal sealed class SeriesStep(ISeriesSource source, int lane) : IChannelStep,
             (force, moment) = (force + (otherLoad - atRest), moment + ((otherLoad - atRest) * yLast));
         return (force, moment);
 
-        Vector512<double> Contact(double y) => push - ((zu + (phiU * y)) * tyre.Stiffness) - ((zuRate + (phiURate * y)) * tyre.Damping);
+        Vector512<double> Contact(double y) => push - ((zu + (phiU * y)) * run.TyreStiffness) - ((zuRate + (phiURate * y)) * run.TyreDamping);
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
