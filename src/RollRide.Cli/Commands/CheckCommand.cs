@@ -1,6 +1,5 @@
 using System.CommandLine;
 using System.Globalization;
-using System.Text;
 using RollRide.Dynamics;
 using RollRide.Plots;
 using RollRide.Scenarios;
@@ -43,10 +42,12 @@ internal static class CheckCommand
         foreach (var fault in scenario.TuningFaults)
             yield return $"the command tune will refuse this: {fault}";
         var study = scenario.Study;
-        // The typeface has all of ASCII; to load it takes longer than all else that this command does.
-        foreach (var name in study.Layouts.Select(layout => layout.Name).Prepend(study.Provenance.Scenario).Where(name => !Ascii.IsValid(name) && !PlotFont.Covers(name)))
+        foreach (var name in study.Layouts.Select(layout => layout.Name).Prepend(study.Provenance.Scenario).Where(name => !IsPlain(name) && !PlotFont.Covers(name)))
             yield return $"{study.Provenance.File}: the typeface of the figures lacks a character of '{name}' and draws a box in its place";
     }
+
+    // The typeface has all of these, and to load it takes a quarter of this command's time.
+    private static bool IsPlain(string name) => name.All(character => character is >= ' ' and <= '~');
 
     private static void Write(TextWriter output, Scenario scenario, int warnings)
     {
