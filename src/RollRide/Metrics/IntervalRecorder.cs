@@ -83,12 +83,16 @@ internal sealed class IntervalRecorder
     /// <summary>Adds samples of the weighted accelerations.</summary>
     public void Add(MotionSamples samples)
     {
-        for (var i = 0; i < samples.Count; i++)
+        // Copies, so that they stay in registers.
+        var (atBody, atSeat) = (_bodyComfort, _seatComfort);
+        foreach (var weighted in samples.Weighted)
         {
-            var body = samples.Weighted(i, MotionSignal.Body);
-            _bodyComfort.Add(body);
-            _seatComfort.Add(body + (_seatOffset * samples.Weighted(i, MotionSignal.Roll)));
+            var body = weighted[MotionSignal.Body];
+            atBody.Add(body);
+            atSeat.Add(body + (_seatOffset * weighted[MotionSignal.Roll]));
         }
+
+        (_bodyComfort, _seatComfort) = (atBody, atSeat);
     }
 
     /// <summary>The lifts of both sides, in the order of time.</summary>

@@ -1,5 +1,7 @@
+using System.Numerics;
 using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
+using RollRide.Numerics;
 
 namespace RollRide.Metrics;
 
@@ -10,6 +12,9 @@ internal struct Peak<TQuantity>(TQuantity quantity)
     // Relative to how far the step falls from its highest node. Where the solution agrees so well with the polynomial, it has its peak there
     // too; where the two differ by more than is usual for a smooth function, the step hides a kink.
     private const double Same = 1e-7, Predicted = 1e-5, Smooth = 1e-2;
+
+    // Share of the mean slope next to an end that the slope at the end must keep to show that the peak lies beyond.
+    private const double Outwards = 0.2;
 
     // As a share of the span searched: close enough for the polynomial's third derivative not to matter, far enough for rounding not to.
     private const double Beside = 0.02;
@@ -26,7 +31,7 @@ internal struct Peak<TQuantity>(TQuantity quantity)
         var values = quantity.Of(step.Nodes);
 
         // Beside its highest node a step rises by less than it falls from there.
-        var reach = values + (values - Vector512.Create(Least(values)));
+        var reach = values + (values - Vector512.Create(GaussLobatto.Least(values)));
         if (Vector512.GreaterThanAny(reach, Vector512.Create(Value)))
             Look(step, values);
     }
@@ -38,44 +43,32 @@ internal struct Peak<TQuantity>(TQuantity quantity)
             (Value, Time) = (later.Value, later.Time);
     }
 
-    private static double Least(Vector512<double> values)
-    {
-        var four = Vector256.MinNative(values.GetLower(), values.GetUpper());
-        var two = Vector128.MinNative(four.GetLower(), four.GetUpper());
-        return Math.Min(two[0], two[1]);
-    }
-
     [MethodImpl(MethodImplOptions.NoInlining)]
     private void Look(StepSamples step, Vector512<double> values)
     {
-        var last = step.Rule.Count - 1;
-        var best = 0;
-        for (var node = 1; node <= last; node++)
-        {
-            if (values[node] > values[best])
-                best = node;
-        }
-
+        var rule = step.Rule;
+        var last = rule.Count - 1;
+        var highest = Vector512.Create(-GaussLobatto.Least(-values));
+        var best = BitOperations.TrailingZeroCount(Vector512.Equals(values, highest).ExtractMostSignificantBits() & rule.Mask);
         Take(step.Time(best), values[best]);
         var (before, after) = (Math.Max(0, best - 1), Math.Min(last, best + 1));
         var fall = values[best] - Math.Min(values[before], values[after]);
         if (!(fall > 0 && values[best] + fall > Value))
             return;
 
-        // Where an end of the step is highest, it rises beyond only if it falls towards that end.
-        var fractions = step.Rule.Fractions;
-        var slopes = step.Rule.Slopes(values);
-        var outward = (fractions[after] - fractions[before]) * (best == 0 ? -slopes[0] : best == last ? slopes[last] : 0);
-        if (outward <= 0.2 * fall)
-            Search(step, values, slopes, best, fall);
+        // Where an end of the step is highest, it rises within only if it does not rise beyond that end.
+        var isInside = best == 0 ? rule.OutwardSlope(values[0], values[1], values[2]) * rule.Fractions[1] <= Outwards * fall
+            : best != last || rule.OutwardSlope(values[last], values[last - 1], values[last - 2]) * rule.Fractions[1] <= Outwards * fall;
+        if (isInside)
+            Search(step, values, best, fall);
     }
 
     /// <summary>Searches for a peak between the neighbours of the highest node.</summary>
-    private void Search(StepSamples step, Vector512<double> values, Vector512<double> slopes, int best, double fall)
+    private void Search(StepSamples step, Vector512<double> values, int best, double fall)
     {
         var rule = step.Rule;
         var (from, to) = (rule.Fractions[Math.Max(0, best - 1)], rule.Fractions[Math.Min(rule.Count - 1, best + 1)]);
-        var summit = rule.Summit(slopes, from, to);
+        var summit = rule.Summit(rule.Slopes(values), from, to);
         var aside = Beside * (to - from);
         var expected = rule.Interpolate(values, Vector512.Create(summit, summit - aside, summit + aside, 0, 0, 0, 0, 0));
         if (values[best] + (2 * (expected[0] - values[best])) + (0.1 * fall) <= Value)
