@@ -19,6 +19,12 @@ internal struct Peak<TQuantity>(TQuantity quantity)
     // As a share of the span searched: close enough for the polynomial's third derivative not to matter, far enough for rounding not to.
     private const double Beside = 0.02;
 
+    // A peak more than twice as high as the highest node is none that the step resolves.
+    private const double Resolved = 0.5;
+
+    // Nothing to look at where no node is above.
+    private double _screen = double.NegativeInfinity;
+
     /// <summary>The largest value so far.</summary>
     public double Value { get; private set; } = double.NegativeInfinity;
 
@@ -29,6 +35,8 @@ internal struct Peak<TQuantity>(TQuantity quantity)
     public void Add(StepSamples step)
     {
         var values = quantity.Of(step.Nodes);
+        if (!Vector512.GreaterThanAny(values, Vector512.Create(_screen)))
+            return;
 
         // Beside its highest node a step rises by less than it falls from there.
         var reach = values + (values - Vector512.Create(GaussLobatto.Least(values)));
@@ -39,8 +47,7 @@ internal struct Peak<TQuantity>(TQuantity quantity)
     /// <summary>Takes the later of two spans of time into account.</summary>
     public void Merge(in Peak<TQuantity> later)
     {
-        if (later.Value > Value)
-            (Value, Time) = (later.Value, later.Time);
+        Take(later.Time, later.Value);
     }
 
     [MethodImpl(MethodImplOptions.NoInlining)]
@@ -48,18 +55,17 @@ internal struct Peak<TQuantity>(TQuantity quantity)
     {
         var rule = step.Rule;
         var last = rule.Count - 1;
-        var highest = Vector512.Create(-GaussLobatto.Least(-values));
-        var best = BitOperations.TrailingZeroCount(Vector512.Equals(values, highest).ExtractMostSignificantBits() & rule.Mask);
-        Take(step.Time(best), values[best]);
+        var highest = -GaussLobatto.Least(-values);
+        var best = BitOperations.TrailingZeroCount(Vector512.Equals(values, Vector512.Create(highest)).ExtractMostSignificantBits() & rule.Mask);
+        Take(step.Time(best), highest);
         var (before, after) = (Math.Max(0, best - 1), Math.Min(last, best + 1));
-        var fall = values[best] - Math.Min(values[before], values[after]);
-        if (!(fall > 0 && values[best] + fall > Value))
+        var fall = highest - Math.Min(values[before], values[after]);
+        if (!(fall > 0 && highest + fall > Value))
             return;
 
         // Where an end of the step is highest, it rises within only if it does not rise beyond that end.
-        var isInside = best == 0 ? rule.OutwardSlope(values[0], values[1], values[2]) * rule.Fractions[1] <= Outwards * fall
-            : best != last || rule.OutwardSlope(values[last], values[last - 1], values[last - 2]) * rule.Fractions[1] <= Outwards * fall;
-        if (isInside)
+        var third = best == 0 ? 2 : last - 2;
+        if ((best != 0 && best != last) || rule.OutwardSlope(highest, highest - fall, values[third]) * rule.Fractions[1] <= Outwards * fall)
             Search(step, values, best, fall);
     }
 
@@ -107,7 +113,9 @@ internal struct Peak<TQuantity>(TQuantity quantity)
 
     private void Take(double time, double value)
     {
-        if (value > Value)
-            (Value, Time) = (value, time);
+        if (!(value > Value))
+            return;
+        (Value, Time) = (value, time);
+        _screen = value >= 0 ? Resolved * value : double.NegativeInfinity;
     }
 }

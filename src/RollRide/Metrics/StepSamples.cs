@@ -10,8 +10,8 @@ namespace RollRide.Metrics;
 /// </summary>
 internal sealed class StepSamples
 {
-    // A kink is not flat on top: its height is as accurate as its time. Relative to the span between two nodes.
-    private const double PeakAccuracy = 1e-8;
+    // Of the time of a peak with a kink, relative to the span between two nodes; the step falls but by a few hundredths of the peak over it.
+    private const double PeakAccuracy = 1e-6;
 
     private readonly HalfCarEquations _equations;
     private readonly double[] _state;
