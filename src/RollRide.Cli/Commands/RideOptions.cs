@@ -1,5 +1,6 @@
 using System.CommandLine;
 using RollRide.DataFiles;
+using RollRide.Metrics;
 using RollRide.Studies;
 
 namespace RollRide.Cli.Commands;
@@ -33,6 +34,13 @@ internal sealed class RideOptions
         {
             throw new DataFileException(new DataFileFault(
                 study.Provenance.File, null, "manoeuvre.road.random", null, $"--{(seeds > 0 ? "seeds" : "linear")} needs a random road; this scenario has none"));
+        }
+
+        if (RideRecorder.MeasuredSpan(study.Manoeuvre) is null)
+        {
+            throw new DataFileException(new DataFileFault(
+                study.Provenance.File, null, "manoeuvre.cornering", null, FormattableString.Invariant(
+                    $"--{(seeds > 0 ? "seeds" : "linear")} needs a ride before the corner: the corner begins at {study.Manoeuvre.Cornering.StartTime:F2} s, and the ride is measured from {RideRecorder.StartTime(study.Manoeuvre.Road, study.Manoeuvre.Duration):F2} s")));
         }
 
         if (seeds == 0)

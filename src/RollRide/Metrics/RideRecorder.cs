@@ -2,13 +2,14 @@ using System.Numerics;
 using System.Runtime.Intrinsics;
 using RollRide.Dynamics;
 using RollRide.Numerics;
+using RollRide.Roads;
 
 namespace RollRide.Metrics;
 
 /// <summary>
 /// Gathers the figures of a long ride from the continuous solution: means and distributions over time from the nodes of every step,
-/// comfort and spectra from samples at a fixed rate; memory does not grow with the length of the run. A step counts if its middle lies in
-/// the ride. Where a corner follows, the ride ends before it: load transfer is no unevenness. One per run; not thread-safe.
+/// comfort and spectra from samples at a fixed rate; memory does not grow with the length of the run. It measures
+/// <see cref="MeasuredSpan"/>; a step counts if its middle lies in it. One per run; not thread-safe.
 /// </summary>
 public sealed class RideRecorder : IStepObserver, IStepConsumer
 {
@@ -56,7 +57,7 @@ public sealed class RideRecorder : IStepObserver, IStepConsumer
 
     /// <summary>Prepares the figures of a run.</summary>
     /// <param name="equations">The equations being integrated.</param>
-    /// <param name="manoeuvre">The manoeuvre being run.</param>
+    /// <param name="manoeuvre">The manoeuvre being run; it leaves a <see cref="MeasuredSpan"/>.</param>
     /// <param name="seats">The seats; if null the middle and the vehicle's seat, both at the height of the centre of gravity.</param>
     public RideRecorder(HalfCarEquations equations, Manoeuvre manoeuvre, IReadOnlyList<SeatPosition>? seats = null)
     {
@@ -65,8 +66,8 @@ public sealed class RideRecorder : IStepObserver, IStepConsumer
         var vehicle = equations.Car.Vehicle;
         _sampler = new StepSampler(equations, this);
         _speed = manoeuvre.Road.Speed;
-        _start = SettlingTime(manoeuvre.Duration);
-        _end = manoeuvre.Cornering.StartTime > _start ? manoeuvre.Cornering.StartTime : double.PositiveInfinity;
+        (_, _start, _end) = MeasuredSpan(manoeuvre)
+            ?? throw new ArgumentException("The manoeuvre leaves no ride to measure: it corners or ends before the ride has settled on the full height of a random road.", nameof(manoeuvre));
         _staticLoad = vehicle.StaticTyreLoad * vehicle.ContactPositions.Count / 2;
         seats ??= vehicle.SeatOffset == 0
             ? [new SeatPosition("middle", 0, vehicle.RollArm)]
@@ -75,9 +76,30 @@ public sealed class RideRecorder : IStepObserver, IStepConsumer
         (_leftLoads, _rightLoads) = (new(LoadBinOverStatic * _staticLoad), new(LoadBinOverStatic * _staticLoad));
     }
 
-    /// <summary>Time from which a ride is measured, s: when its start has died away, or a quarter of a short run.</summary>
+    /// <summary>
+    /// Time from which a ride is measured, s: when the random road has grown to its full height, and the start has died away
+    /// after that or a quarter of a short run has passed.
+    /// </summary>
+    /// <param name="road">The road.</param>
     /// <param name="duration">Length of the run, s.</param>
-    public static double SettlingTime(double duration) => Math.Min(Settling, duration / 4);
+    public static double StartTime(Road road, double duration)
+    {
+        ArgumentNullException.ThrowIfNull(road);
+        return ((road.Unevenness?.LeadIn ?? 0) / road.Speed) + Math.Min(Settling, duration / 4);
+    }
+
+    /// <summary>
+    /// The part of a run in which the ride is measured: from <see cref="StartTime"/> to the corner or the end, for load transfer
+    /// is no unevenness. Null where there is no random road or nothing is left of it.
+    /// </summary>
+    /// <param name="manoeuvre">The manoeuvre.</param>
+    public static Phase? MeasuredSpan(Manoeuvre manoeuvre)
+    {
+        ArgumentNullException.ThrowIfNull(manoeuvre);
+        var start = StartTime(manoeuvre.Road, manoeuvre.Duration);
+        var end = Math.Min(manoeuvre.Cornering.StartTime, manoeuvre.Duration);
+        return manoeuvre.Road.Unevenness is not null && end > start ? new Phase("ride", start, end) : null;
+    }
 
     /// <inheritdoc/>
     public void Observe(IDenseStep step) => _sampler.Observe(step);

@@ -4,7 +4,7 @@ using RollRide.Numerics;
 namespace RollRide.Metrics;
 
 /// <summary>
-/// Takes all figures of a run: those of <see cref="MetricsRecorder"/> and, on a random road, those of <see cref="RideRecorder"/>, from one
+/// Takes all figures of a run: those of <see cref="MetricsRecorder"/> and, where there is a ride to measure, those of <see cref="RideRecorder"/>, from one
 /// set of samples a step. One per run; not thread-safe.
 /// </summary>
 public sealed class RunRecorder : IStepObserver
@@ -22,7 +22,7 @@ public sealed class RunRecorder : IStepObserver
         ArgumentNullException.ThrowIfNull(equations);
         ArgumentNullException.ThrowIfNull(manoeuvre);
         _metrics = new MetricsRecorder(equations, manoeuvre);
-        _ride = manoeuvre.Road.Unevenness is null ? null : new RideRecorder(equations, manoeuvre);
+        _ride = RideRecorder.MeasuredSpan(manoeuvre) is null ? null : new RideRecorder(equations, manoeuvre);
         _sampler = _ride is null ? new StepSampler(equations, _metrics) : new StepSampler(equations, _metrics, _ride);
     }
 
@@ -33,7 +33,7 @@ public sealed class RunRecorder : IStepObserver
     /// <exception cref="InvalidOperationException">The run did not reach its end: figures of a part of it would mislead.</exception>
     public RunMetrics ToMetrics() => _metrics.ToMetrics();
 
-    /// <summary>The figures of the ride; null unless the road is random.</summary>
+    /// <summary>The figures of the ride; null where there is none to measure.</summary>
     /// <exception cref="InvalidOperationException">The run ended before anything was measured.</exception>
     public RideMetrics? ToRide() => _ride?.ToMetrics();
 }
