@@ -43,16 +43,17 @@ public static class DenseSearch
     /// <param name="f">A continuous function of time.</param>
     /// <param name="a">Start of the span, s.</param>
     /// <param name="b">End of the span, s; after <paramref name="a"/>.</param>
+    /// <param name="accuracy">Accuracy of the time, relative to the span.</param>
     /// <returns>Time of the maximum, s, and its value.</returns>
     /// <exception cref="ArgumentException">The span is not in order.</exception>
-    public static (double Time, double Value) Maximum(Func<double, double> f, double a, double b)
+    public static (double Time, double Value) Maximum(Func<double, double> f, double a, double b, double accuracy = RelativeAccuracy)
     {
         CheckSpan(f, a, b);
         const double Golden = 0.6180339887498949; // (√5 − 1)/2
         double low = a, high = b;
         double left = high - Golden * (high - low), right = low + Golden * (high - low);
         double atLeft = f(left), atRight = f(right);
-        while (high - low > RelativeAccuracy * (b - a) && low < left && left < right && right < high)
+        while (high - low > accuracy * (b - a) && low < left && left < right && right < high)
         {
             if (atLeft > atRight)
             {
