@@ -52,10 +52,9 @@ public static class RideStudy
         try
         {
             var simulation = new Simulation(new AssembledHalfCar(study.Vehicle, layout), manoeuvre, study.Solver);
-            var metrics = new MetricsRecorder(simulation.Equations, manoeuvre);
-            var ride = new RideRecorder(simulation.Equations, manoeuvre);
-            simulation.Run([metrics, ride], cancellation: cancellation);
-            return new SeededRun(seed, metrics.ToMetrics(), ride.ToMetrics());
+            var recorder = new RunRecorder(simulation.Equations, manoeuvre);
+            simulation.Run([recorder], cancellation: cancellation);
+            return new SeededRun(seed, recorder.ToMetrics(), recorder.ToRide()!);
         }
         catch (Exception e) when (e is IntegrationException or NoEquilibriumException or Mounting.UnreachableTravelException)
         {
