@@ -36,7 +36,7 @@ internal static class PlaceCommand
             var read = ScenarioInput.Read(parsed, scenario);
             if (read.Placement is not { } placement)
                 throw new DataFileException(new DataFileFault(read.Study.Provenance.File, null, "packaging", null, "this key is missing: the room around the dampers; docs/mounts-and-packaging.md shows one"));
-            var result = PlacementStudy.Run(read.Study, placement);
+            var result = PlacementStudy.Run(read.Study, placement, cancellation);
             var folder = StudyFolder.Write(
                 parsed.GetValue(output)!,
                 [
