@@ -3,6 +3,8 @@ using System.Security.Cryptography;
 using System.Text.Json.Nodes;
 using RollRide.Cli;
 using RollRide.Roads;
+using RollRide.Scenarios;
+using RollRide.Studies;
 using RollRide.Tests.DataFiles;
 using RollRide.Tests.Scenarios;
 using RollRide.Tests.Studies;
@@ -153,10 +155,31 @@ public class RoadCommandTests
         Assert.Contains("Over 3 random roads, seeds 1 to 3", output, StringComparison.Ordinal);
         Assert.Contains("road by road", output, StringComparison.Ordinal);
         Assert.Contains("Linear reference", output, StringComparison.Ordinal);
+        Assert.Contains("Linear and simulated differ by up to ", output, StringComparison.Ordinal);
+
+        // Alike tracks roll nothing; a road of all wavelengths shakes more than one that ends at 0.35 m and is averaged over the contact.
+        var roll = output.Split('\n').First(line => line.Contains("roll acceleration, RMS", StringComparison.Ordinal) && line.Contains(" to ", StringComparison.Ordinal));
+        Assert.Contains(" 0.000 to ", roll, StringComparison.Ordinal);
         var lines = await File.ReadAllLinesAsync(Path.Combine(results, "seeds.csv"), TestContext.Current.CancellationToken);
         Assert.Equal("layout,phase,metric,seeds,mean,halfWidth95", lines[0]);
-        Assert.Contains(lines, line => line.StartsWith("Outboard,ride,rideSeatTotal_m_per_s2,3,", StringComparison.Ordinal));
+
+        // The very numbers, from the runs themselves.
+        var runs = RideStudy.Run(ScenarioReader.Read(scenario).Study, 3, cancellation: TestContext.Current.CancellationToken);
+        foreach (var layout in runs)
+        {
+            var expected = MeanInterval.Of([.. layout.Runs.Select(run => run.Ride.WorstSeat.Total)]);
+            var row = lines.Single(line => line.StartsWith($"{layout.Layout},ride,rideSeatTotal_m_per_s2,3,", StringComparison.Ordinal)).Split(',');
+            Assert.Equal(expected.Mean, double.Parse(row[4], CultureInfo.InvariantCulture), 1e-12);
+            Assert.Equal(expected.HalfWidth, double.Parse(row[5], CultureInfo.InvariantCulture), 1e-12);
+        }
+
+        var difference = MeanInterval.Of([.. runs[1].Runs.Zip(runs[0].Runs, (other, first) => other.Ride.WorstSeat.Total - first.Ride.WorstSeat.Total)]);
+        Assert.Contains(FormattableString.Invariant($"{Math.Abs(difference.Mean):F3} ± {difference.HalfWidth:F3} m/s²"), output, StringComparison.Ordinal);
     }
+
+    [Fact]
+    public async Task Linear_with_json_is_refused() =>
+        (await Invocation.Of("compare", Shipped.Scenario("smooth-motorway.json"), "--linear", "--json")).Refused(ExitCode.BadInput, "--linear", "--json");
 
     [Theory]
     [InlineData("--seeds", "3")]
