@@ -62,7 +62,7 @@ public sealed record Road(PiecewiseSignal Left, PiecewiseSignal Right, double Sp
         ArgumentNullException.ThrowIfNull(roadEvent);
         Require.Finite(lag, "m");
         if (lag != 0 && side != RoadSide.Both)
-            throw new ArgumentException($"A lag ({lag} m) between the wheels needs an event on both sides; this one is on the {side} only.", nameof(lag));
+            throw new ArgumentException(FormattableString.Invariant($"A lag ({lag} m) between the wheels needs an event on both sides; this one is on the {side} only."), nameof(lag));
 
         return side switch
         {
