@@ -73,10 +73,10 @@ internal static class MountsCommand
         {
             table.Add(
                 mounts.Layout.Name,
-                Number(mounts.Layout.Fitting.HeaveRatio, 3), Range(mounts.InHeave.Select(p => p.HeaveRatio)),
-                Number(mounts.Layout.Fitting.RollRatio, 3), Range(mounts.InRoll.Select(p => p.RollRatio)),
-                Number(mounts.Length * Mm, 1), Number((mounts.Length - mounts.Shortest.Compression) * Mm, 1), Number((mounts.Length - mounts.Longest.Compression) * Mm, 1),
-                Number(mounts.ClosedReserve * Mm, 1), Number(mounts.ExtendedReserve * Mm, 1));
+                TextTable.Number(mounts.Layout.Fitting.HeaveRatio, 3), Range(mounts.InHeave.Select(p => p.HeaveRatio)),
+                TextTable.Number(mounts.Layout.Fitting.RollRatio, 3), Range(mounts.InRoll.Select(p => p.RollRatio)),
+                TextTable.Number(mounts.Length * Mm, 1), TextTable.Number((mounts.Length - mounts.Shortest.Compression) * Mm, 1), TextTable.Number((mounts.Length - mounts.Longest.Compression) * Mm, 1),
+                TextTable.Number(mounts.ClosedReserve * Mm, 1), TextTable.Number(mounts.ExtendedReserve * Mm, 1));
         }
 
         table.Write(output);
@@ -94,16 +94,13 @@ internal static class MountsCommand
         foreach (var wheel in result.Linkage.Where((_, i) => i % every == 0))
         {
             table.Add(
-                Number(wheel.Travel * Mm, 1), Number(wheel.Camber * 180 / Math.PI, 2), Number(wheel.Toe * 180 / Math.PI, 2),
-                Number((wheel.Contact.Y - result.Study.Vehicle.HalfTrack) * Mm, 2), Number(wheel.RollCentreHeight * Mm, 1),
-                Number(wheel.InstantCentre?.Y * Mm, 0), Number(wheel.InstantCentre?.Z * Mm, 0));
+                TextTable.Number(wheel.Travel * Mm, 1), TextTable.Number(wheel.Camber * 180 / Math.PI, 2), TextTable.Number(wheel.Toe * 180 / Math.PI, 2),
+                TextTable.Number((wheel.Contact.Y - result.Study.Vehicle.HalfTrack) * Mm, 2), TextTable.Number(wheel.RollCentreHeight * Mm, 1),
+                TextTable.Number(wheel.InstantCentre?.Y * Mm, 0), TextTable.Number(wheel.InstantCentre?.Z * Mm, 0));
         }
 
         table.Write(output);
     }
 
-    private static string Range(IEnumerable<double> values) => $"{Number(values.Min(), 3)} to {Number(values.Max(), 3)}";
-
-    private static string Number(double? value, int decimals) =>
-        value is { } number ? number.ToString($"F{decimals}", CultureInfo.InvariantCulture) : "–";
+    private static string Range(IEnumerable<double> values) => $"{TextTable.Number(values.Min(), 3)} to {TextTable.Number(values.Max(), 3)}";
 }

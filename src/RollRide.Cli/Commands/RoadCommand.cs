@@ -8,6 +8,7 @@ using RollRide.Results;
 using RollRide.Roads;
 using RollRide.Scenarios;
 using RollRide.Studies;
+using static System.FormattableString;
 
 namespace RollRide.Cli.Commands;
 
@@ -212,8 +213,6 @@ internal static class RoadCommand
                 table.Add(Invariant($"Coherence γ at {wavelength} m (isotropic)"), Invariant($"{analysis.Coherence[band[0].i]:F2} ({isotropic.Gamma(band[0].b.Centre):F2})"));
         }
     }
-
-    private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 
     /// <summary>A road to be looked at, and where it comes from.</summary>
     private sealed record RoadOfFile

@@ -7,9 +7,14 @@ namespace RollRide.Scenarios;
 /// <summary>Reads measured road profiles: tables with even steps and one or two tracks.</summary>
 public static class MeasuredProfileReader
 {
-    private const string Distance = "distance_m";
-    private const string Left = "left_mm";
-    private const string Right = "right_mm";
+    /// <summary>The column of distances.</summary>
+    internal const string Distance = "distance_m";
+
+    /// <summary>The column of the left track.</summary>
+    internal const string Left = "left_mm";
+
+    /// <summary>The column of the right track.</summary>
+    internal const string Right = "right_mm";
 
     // Distances are often written with a digit too few: a step may be off by this share, but the error must not gather.
     private const double StepTolerance = 0.02;

@@ -7,9 +7,9 @@ namespace RollRide.Scenarios;
 /// <summary>Turns the road of a file into its record.</summary>
 internal static class RoadReader
 {
-    private const string Distance = "distance_m";
-    private const string LeftColumn = "left_mm";
-    private const string RightColumn = "right_mm";
+    private const string Distance = MeasuredProfileReader.Distance;
+    private const string LeftColumn = MeasuredProfileReader.Left;
+    private const string RightColumn = MeasuredProfileReader.Right;
 
     // Heights, m, beyond which a slip between metres and millimetres is the likely reason; common practice, no source.
     private const double ImplausiblyHigh = 1;

@@ -1,5 +1,6 @@
 using System.Globalization;
 using MathNet.Numerics.Distributions;
+using static System.FormattableString;
 
 namespace RollRide.Sweeps;
 
@@ -19,7 +20,7 @@ public static class SweepConclusions
     {
         var failed = analysis.Groups.Where(group => group.Failed > 0).ToArray();
         if (failed.Length > 0)
-            yield return $"Runs failed: {Join(failed.Select(group => Text($"{group.Failed} of {group.Variants} with '{group.Name}'")))}; the column failure of the table says why. They count as missing every target.";
+            yield return $"Runs failed: {Join(failed.Select(group => Invariant($"{group.Failed} of {group.Variants} with '{group.Name}'")))}; the column failure of the table says why. They count as missing every target.";
     }
 
     private static IEnumerable<string> OnWheelLift(SweepAnalysis analysis)
@@ -46,12 +47,12 @@ public static class SweepConclusions
     private static string Words(TargetMiss miss, bool isSampled)
     {
         if (!isSampled)
-            return Text($"{miss.Misses} of {miss.Of} variants");
+            return Invariant($"{miss.Misses} of {miss.Of} variants");
         var (low, high) = ShareInterval.Of(miss.Misses, miss.Of);
-        var range = miss.Misses == 0 ? Text($"up to {100 * high:F1} %")
-            : miss.Misses == miss.Of ? Text($"{100 * low:F1} % or more")
-            : Text($"{100 * low:F1} to {100 * high:F1} %");
-        return Text($"{miss.Misses} of {miss.Of} samples ({range} of the vehicles, with 95 % confidence)");
+        var range = miss.Misses == 0 ? Invariant($"up to {100 * high:F1} %")
+            : miss.Misses == miss.Of ? Invariant($"{100 * low:F1} % or more")
+            : Invariant($"{100 * low:F1} to {100 * high:F1} %");
+        return Invariant($"{miss.Misses} of {miss.Of} samples ({range} of the vehicles, with 95 % confidence)");
     }
 
     private static IEnumerable<string> OnSpread(SweepAnalysis analysis)
@@ -101,13 +102,13 @@ public static class SweepConclusions
         if (finding.Influences.Where(influence => influence.FirstOrder is { } index && !double.IsNaN(index)).MaxBy(influence => influence.FirstOrder) is { } first)
         {
             return first.FirstOrder > ChanceOf(first.Samples!.Value, finding.Influences.Length)
-                ? new Driver(first.Parameter.Name, group.Name, Text($"some {100 * Math.Min(1, first.FirstOrder.Value):F0} % of the variance, estimated from {first.Samples} samples"))
+                ? new Driver(first.Parameter.Name, group.Name, Invariant($"some {100 * Math.Min(1, first.FirstOrder.Value):F0} % of the variance, estimated from {first.Samples} samples"))
                 : null;
         }
 
         return finding.Influences.Where(influence => !double.IsNaN(influence.RankCorrelation)).MaxBy(influence => Math.Abs(influence.RankCorrelation)) is { } strongest
             && (!analysis.Plan.Design.IsSampled || Math.Abs(strongest.RankCorrelation) > ChanceOf(strongest.Points, finding.Influences.Length))
-            ? new Driver(strongest.Parameter.Name, group.Name, Text($"rank correlation {strongest.RankCorrelation:F2}"))
+            ? new Driver(strongest.Parameter.Name, group.Name, Invariant($"rank correlation {strongest.RankCorrelation:F2}"))
             : null;
     }
 
@@ -128,7 +129,7 @@ public static class SweepConclusions
             .ToArray();
         if (incomplete.Length > 0)
         {
-            yield return $"The Sobol indices rest on fewer samples than were drawn: {Join(incomplete.Select(group => Text($"{group.Least} of {design.Samples} with '{group.Name}'")))}. "
+            yield return $"The Sobol indices rest on fewer samples than were drawn: {Join(incomplete.Select(group => Invariant($"{group.Least} of {design.Samples} with '{group.Name}'")))}. "
                 + "A sample counts only if all its runs gave a value, so they speak for the vehicles whose runs did.";
         }
     }
@@ -145,8 +146,6 @@ public static class SweepConclusions
     private static string Number(SweepMetric metric, double value) => value.ToString($"F{metric.Decimals}", CultureInfo.InvariantCulture);
 
     private static string Join(IEnumerable<string> parts) => string.Join("; ", parts);
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 
     private sealed record Driver(string Parameter, string Group, string Strength);
 }
