@@ -1,6 +1,7 @@
 using System.Globalization;
 using RollRide.Modes;
 using RollRide.Results;
+using RollRide.Roads;
 using RollRide.Studies;
 
 namespace RollRide.Cli.Commands;
@@ -39,7 +40,9 @@ internal static class RideReport
         var road = result.Study.Manoeuvre.Road;
         var random = road.Unevenness!;
         output.WriteLine("Linear reference: each damper as one coefficient fitted to its own velocity on this road, by integrating spectra");
-        var isWhite = random.Spectrum is { Waviness: 2, BreakWavenumber: null };
+
+        // Only a road of all wavelengths that matter is near one of all there are.
+        var isWhite = random.Spectrum is { Waviness: 2, BreakWavenumber: null, LowestWavenumber: <= RoadClasses.LowestWavenumber, HighestWavenumber: >= RoadClasses.HighestWavenumber };
         if (isWhite)
             output.WriteLine("Lyapunov: the same on a white road velocity of that roughness (all wavelengths, a point of contact), between tracks that are unrelated and alike");
         output.WriteLine();
@@ -60,7 +63,7 @@ internal static class RideReport
                 var expected = scale * reference(linear);
                 var difference = expected > 0 ? 100 * ((scale * simulated / expected) - 1) : 0;
                 largest = Math.Max(largest, Math.Abs(difference));
-                string Show(double value) => double.IsInfinity(value) ? "–" : value.ToString($"F{decimals}", CultureInfo.InvariantCulture);
+                string Show(double value) => double.IsInfinity(value) ? "∞" : value.ToString($"F{decimals}", CultureInfo.InvariantCulture);
                 string[] range = [.. white.Select(reference).Order().Select(value => Show(scale * value))];
                 table.Add([
                     "", quantity, unit, Show(expected), .. range.Length == 0 ? Array.Empty<string>() : [range[0] == range[1] ? range[0] : $"{range[0]} to {range[1]}"],
