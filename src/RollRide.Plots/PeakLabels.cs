@@ -70,8 +70,23 @@ internal sealed class PeakLabels : Annotation
     {
         var taken = new List<OxyRect>();
         foreach (var mark in marks)
-            taken.Add(Places(mark.At, mark.Label, area).MinBy(Cost));
+            taken.Add(FirstFree(Places(mark.At, mark.Label, area)));
         return taken;
+
+        OxyRect FirstFree(IEnumerable<OxyRect> places)
+        {
+            var (best, least) = (new OxyRect(), double.PositiveInfinity);
+            foreach (var place in places)
+            {
+                var cost = Cost(place);
+                if (cost < least)
+                    (best, least) = (place, cost);
+                if (cost == 0)
+                    break; // the rest need not be looked at: curves have thousands of points
+            }
+
+            return best;
+        }
 
         double Cost(OxyRect place) =>
             CostOfText * taken.Concat(texts ?? []).Count(other => Overlap(place, other))
