@@ -32,6 +32,13 @@ public sealed class FrequencyWeighting
         Section.LowPass(100, 1 / Math.Sqrt(2)),
         Section.Transition(1, 1, 0.63));
 
+    /// <summary>The weighting Wf for motion sickness from vertical acceleration.</summary>
+    public static FrequencyWeighting Wf { get; } = new(
+        Section.HighPass(0.08, 1 / Math.Sqrt(2)),
+        Section.LowPass(0.63, 1 / Math.Sqrt(2)),
+        Section.Transition(double.PositiveInfinity, 0.25, 0.86),
+        Section.UpwardStep(0.0625, 0.80, 0.1, 0.80));
+
     /// <summary>The weighting's factor at a frequency.</summary>
     /// <param name="frequency">Frequency, Hz; greater than 0.</param>
     public double Factor(double frequency) => _sections.Aggregate(

@@ -6,9 +6,14 @@ public class WeightingTableTests
 {
     private const double Rate = RideRecorder.Rate;
 
-    public static TheoryData<string> Names => ["wk", "wd"];
+    public static TheoryData<string> Names => ["wk", "wd", "wf"];
 
-    private static FrequencyWeighting Of(string name) => name == "wk" ? FrequencyWeighting.Wk : FrequencyWeighting.Wd;
+    private static FrequencyWeighting Of(string name) => name switch
+    {
+        "wk" => FrequencyWeighting.Wk,
+        "wd" => FrequencyWeighting.Wd,
+        _ => FrequencyWeighting.Wf,
+    };
 
     [Theory]
     [MemberData(nameof(Names))]
@@ -28,7 +33,7 @@ public class WeightingTableTests
         }
 
         Validation.Row($"WBV-1, {name}", $"weighting {char.ToUpperInvariant(name[0])}{name[1]}: largest deviation of a factor at a nominal frequency, units of the last digit printed{(name == "wd" ? "; 10 Hz, a slip of the print, left out" : "")}",
-            "ISO 2631-1:1997, Table 3 (read in two public copies)", 0, furthest, 1);
+            name == "wf" ? "ISO 2631-1:1997, Table 3 (from memory)" : "ISO 2631-1:1997, Table 3 (read in two public copies)", 0, furthest, 1);
     }
 
     [Theory]
@@ -36,21 +41,21 @@ public class WeightingTableTests
     public void Filter_AtEveryNominalFrequency_HoldsTheToleranceOfTheStandard(string name)
     {
         // ISO 2631-1, 6.4.1.2 (from memory): ±1 dB from a third octave inside the band's limits, ±2 dB outside
-        // it; from an octave outside on, the attenuation may be larger without limit. The band is 0.5 to 80 Hz.
+        // it; from an octave outside on, the attenuation may be larger without limit. Bands: 0.5 to 80 Hz, and 0.1 to 0.5 Hz for Wf.
         var table = TestTable.Read($"weighting-{name}.csv", "frequency_Hz", "factor", "lastDigit");
-        const double Low = 0.5, High = 80;
+        var (low, high) = name == "wf" ? (0.1, 0.5) : (0.5, 80.0);
         for (var row = 0; row < table.RowCount; row++)
         {
             var frequency = table.Column("frequency_Hz")[row];
             if (name == "wd" && frequency == 10) continue;
             var decibels = 20 * Math.Log10(SteadyGain(Of(name), frequency) / table.Column("factor")[row]);
-            var far = frequency <= Low / 2 || frequency >= 2 * High;
-            var tolerance = frequency >= Low * 0.79 && frequency <= High * 1.26 ? 1 : 2;
+            var far = frequency <= low / 2 || frequency >= 2 * high;
+            var tolerance = frequency >= low * 0.79 && frequency <= high * 1.26 ? 1 : 2;
             Assert.InRange(decibels, far ? double.NegativeInfinity : -tolerance, tolerance);
         }
     }
 
-    // Gains at 100 rad/s (reference values after ISO 8041, WBV-3 and WBV-4).
+    // Gains at 100 rad/s, and of Wf at 2.5 rad/s (reference values after ISO 8041, WBV-3 and WBV-4).
     [Fact]
     public void Factor_AtTheReferenceFrequency_IsThatOfTheMeterStandard()
     {
@@ -59,6 +64,7 @@ public class WeightingTableTests
         Validation.Row("WBV-4, wk", "weighting Wk at 100 rad/s", Source, 0.7718, FrequencyWeighting.Wk.Factor(At100), 5e-5);
         Validation.Row("WBV-4, wd", "weighting Wd at 100 rad/s", Source, 0.1261, FrequencyWeighting.Wd.Factor(At100), 5e-5);
         Validation.Row("WBV-4, we", "weighting We at 100 rad/s", Source, 0.06287, FrequencyWeighting.We.Factor(At100), 5e-6);
+        Validation.Row("WBV-4, wf", "weighting Wf at 2.5 rad/s", Source, 0.3888, FrequencyWeighting.Wf.Factor(2.5 / (2 * Math.PI)), 5e-5);
     }
 
     [Fact]
@@ -81,7 +87,7 @@ public class WeightingTableTests
     {
         // The response to an impulse holds the gain at every frequency; it has died away after ten of its slowest periods.
         var filter = weighting.CreateFilter(Rate);
-        var samples = (int)(Rate * 20);
+        var samples = (int)(Rate * (frequency < 0.6 && weighting == FrequencyWeighting.Wf ? 100 : 20));
         double re = 0, im = 0;
         for (var i = 0; i < samples; i++)
         {
