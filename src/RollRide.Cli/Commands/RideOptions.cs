@@ -27,6 +27,8 @@ internal sealed class RideOptions
     /// <summary>Runs the seeds asked for; empty if none are.</summary>
     public IReadOnlyList<SeededRuns> Run(ParseResult parsed, StudyCase study, CancellationToken cancellation)
     {
+        if (parsed.GetValue(Linear) && parsed.GetValue<bool>("--json"))
+            throw new DataFileException(new DataFileFault("--linear", null, null, null, "the linear reference is a table on the terminal; --json prints summary.json, which does not hold it: give one of them"));
         var seeds = parsed.GetValue(Seeds);
         if (seeds == 0 && !parsed.GetValue(Linear))
             return [];

@@ -1,13 +1,16 @@
 namespace RollRide.DataFiles;
 
-/// <summary>A set of result files that appear in their folder together, or not at all.</summary>
+/// <summary>A set of result files that appear in their folder together, or, when anything fails or is stopped, not at all.</summary>
 /// <remarks>
+/// Nothing can be promised when the process is killed: a hidden folder is left, and a kill just while the files are moved leaves some of
+/// them in place, with the older ones in the hidden folder. <see cref="Leftovers"/> finds it.
 /// Mutable and not thread-safe: one per set. Files are written aside, in a hidden folder inside the output folder, and
 /// <see cref="Commit"/> moves them into place. <see cref="Dispose"/> without a commit removes whatever was written, and the
 /// output folder itself when this object created it.
 /// </remarks>
 public sealed class OutputFolder : IDisposable
 {
+    private const string Unfinished = ".unfinished-";
     private readonly Stack<string> _createdFolders = new();
     private readonly List<string> _names = [];
     private readonly string _staging;
@@ -23,7 +26,7 @@ public sealed class OutputFolder : IDisposable
         FullPath = Path.GetFullPath(path);
         if (File.Exists(FullPath))
             throw new IOException($"The output folder '{path}' cannot be written: this is a file; give a folder.");
-        _staging = Path.Combine(FullPath, $".unfinished-{Path.GetRandomFileName()}");
+        _staging = Path.Combine(FullPath, $"{Unfinished}{Path.GetRandomFileName()}");
         _written = Path.Combine(_staging, "written");
         _replaced = Path.Combine(_staging, "replaced");
         try
@@ -116,6 +119,11 @@ public sealed class OutputFolder : IDisposable
         _names.Add(name);
         return Path.Combine(_written, name);
     }
+
+    /// <summary>Hidden folders of runs that were killed in an output folder, or are writing there now.</summary>
+    /// <param name="path">The output folder's path; it need not exist.</param>
+    public static IReadOnlyList<string> Leftovers(string path) =>
+        Directory.Exists(path) ? [.. Directory.EnumerateDirectories(path, $"{Unfinished}*").Order(StringComparer.Ordinal)] : [];
 
     private void Place(string name)
     {

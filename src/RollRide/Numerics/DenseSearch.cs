@@ -24,7 +24,7 @@ public static class DenseSearch
         if (atB == 0) return b;
         if (!((atA < 0 && atB > 0) || (atA > 0 && atB < 0)))
         {
-            throw new ArgumentException($"The function does not change sign between {a:R} s ({atA:R}) and {b:R} s ({atB:R}).", nameof(f));
+            throw new ArgumentException(FormattableString.Invariant($"The function does not change sign between {a:R} s ({atA:R}) and {b:R} s ({atB:R})."), nameof(f));
         }
 
         // Brent stops when the value itself is below the accuracy, so the function is scaled to the order of one and time to 0…1.
@@ -84,6 +84,6 @@ public static class DenseSearch
         ArgumentNullException.ThrowIfNull(f);
         Require.Finite(a, "s");
         Require.Finite(b, "s");
-        if (b <= a) throw new ArgumentOutOfRangeException(nameof(b), b, $"b must be after a, {a:R} s.");
+        if (b <= a) throw new ArgumentOutOfRangeException(nameof(b), b, FormattableString.Invariant($"b must be after a, {a:R} s."));
     }
 }

@@ -65,7 +65,7 @@ public sealed class Trajectory : IStepObserver
     {
         if (!(time >= Start && time <= End))
         {
-            throw new ArgumentOutOfRangeException(nameof(time), time, $"time must lie between {Start:R} s and {End:R} s.");
+            throw new ArgumentOutOfRangeException(nameof(time), time, FormattableString.Invariant($"time must lie between {Start:R} s and {End:R} s."));
         }
 
         if (!Contains(step, time)) step = Find(time);
