@@ -59,7 +59,7 @@ public sealed class SeriesSolverTests
             solver.Step();
             for (var part = 0; part <= 20; part++)
             {
-                step.StateAt(Math.Min(lane.End, lane.Start + ((lane.End - lane.Start) * part / 20)), state);
+                step.StateAt(Math.Min(step.End, step.Start + ((step.End - step.Start) * part / 20)), state);
                 var (q, r) = (state[6] - state[4], state[7] - state[5]);
                 for (var side = 0; side < 2; side++)
                 {
