@@ -19,7 +19,7 @@ internal static class ComparisonTable
             $"<th scope=\"col\" data-layout=\"{layout.Name}\">{Key(i)}{layout.Name}{(layouts.Length > 1 && i == input.Baseline ? Html.Of($"<br><small>baseline</small>") : default)}</th>")));
         return Html.Of(
             $"""
-            <div class="wide"><table{(layouts.Length > Few ? Html.Of($" class=\"many\"") : default)}>
+            <div class="wide"><table{Width(layouts.Length)}>
             <thead><tr><th scope="col">Quantity</th><th scope="col" class="unit">Unit</th>{header}</tr></thead>
             <tbody>
             {Html.Join(ComparedQuantity.Of(input.Study).Select(quantity => Row(input, quantity)))}
@@ -28,6 +28,9 @@ internal static class ComparisonTable
 
             """);
     }
+
+    /// <summary>The class of a table with a column for each of so many layouts.</summary>
+    internal static Html Width(int layouts) => layouts > Few ? Html.Of($" class=\"many\"") : default;
 
     private static Html Row(ReportInput input, ComparedQuantity quantity)
     {
@@ -75,7 +78,8 @@ internal static class ComparisonTable
         return number is "0" ? "±0 %" : percent > 0 ? $"+{number} %" : $"{number} %";
     }
 
-    private static Html Key(int styleIndex)
+    /// <summary>The colour of a layout in every figure, beside its name.</summary>
+    internal static Html Key(int styleIndex)
     {
         var color = Theme.For(styleIndex).Color;
         return Html.Trusted($"<svg class=\"key\" viewBox=\"0 0 12 12\" width=\"12\" height=\"12\" aria-hidden=\"true\"><rect width=\"12\" height=\"12\" fill=\"#{color.R:X2}{color.G:X2}{color.B:X2}\"/></svg> ");

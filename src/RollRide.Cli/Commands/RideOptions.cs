@@ -4,7 +4,7 @@ using RollRide.Studies;
 
 namespace RollRide.Cli.Commands;
 
-/// <summary>What compare and simulate can do besides on a random road.</summary>
+/// <summary>What compare, simulate and report can do besides on a random road.</summary>
 internal sealed class RideOptions
 {
     private const int MostSeeds = 10_000;
@@ -23,18 +23,21 @@ internal sealed class RideOptions
         Description = "set the root mean squares of the linearised vehicle beside the simulated ones",
     };
 
-    /// <summary>Runs the seeds asked for; empty if none are.</summary>
-    public IReadOnlyList<SeededRuns> Run(ParseResult parsed, StudyCase study, CancellationToken cancellation)
+    /// <summary>Refuses what was asked for where the road is not random.</summary>
+    public void RequireRandomRoad(ParseResult parsed, StudyCase study)
     {
         var seeds = parsed.GetValue(Seeds);
-        if (seeds == 0 && !parsed.GetValue(Linear))
-            return [];
-        if (study.Manoeuvre.Road.Unevenness is null)
+        if (study.Manoeuvre.Road.Unevenness is null && (seeds > 0 || parsed.GetValue(Linear)))
         {
             throw new DataFileException(new DataFileFault(
                 study.Provenance.File, null, "manoeuvre.road.random", null, $"--{(seeds > 0 ? "seeds" : "linear")} needs a random road; this scenario has none"));
         }
+    }
 
+    /// <summary>Runs the seeds asked for; empty if none are.</summary>
+    public IReadOnlyList<SeededRuns> Run(ParseResult parsed, StudyCase study, CancellationToken cancellation)
+    {
+        var seeds = parsed.GetValue(Seeds);
         if (seeds == 0)
             return [];
         using var progress = ProgressLine.Of(parsed, "Random roads run", study.Layouts.Length * seeds);
@@ -42,11 +45,11 @@ internal sealed class RideOptions
     }
 
     /// <summary>Prints what the options asked for.</summary>
-    public void Write(ParseResult parsed, ComparisonResult result, IReadOnlyList<SeededRuns> seeds)
+    public void Write(ParseResult parsed, ComparisonResult result, IReadOnlyList<SeededRuns> seeds, int baseline = 0)
     {
         var output = parsed.InvocationConfiguration.Output;
         if (seeds.Count > 0)
-            RideReport.WriteSeeds(output, seeds);
+            RideReport.WriteSeeds(output, seeds, baseline);
         if (parsed.GetValue(Linear))
             RideReport.WriteLinear(output, result);
     }

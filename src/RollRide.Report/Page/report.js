@@ -10,7 +10,7 @@
 
   // ── Showing and hiding layouts ──────────────────────────────────────────────────────────────────
   const hiddenLayouts = new Set();
-  const layouts = [...document.querySelectorAll("thead th[data-layout]")].map(cell => cell.dataset.layout);
+  const layouts = [...document.querySelector("thead").querySelectorAll("th[data-layout]")].map(cell => cell.dataset.layout);
   if (layouts.length > 1) {
     const controls = document.getElementById("controls");
     controls.append("Show:");

@@ -97,11 +97,12 @@ public class RoadCommandTests
     }
 
     [Theory]
-    [InlineData("--seeds", "3")]
-    [InlineData("--linear", null)]
-    public async Task Seeds_and_linear_need_a_random_road(string option, string? value)
+    [InlineData("compare", "--seeds", "3")]
+    [InlineData("compare", "--linear", null)]
+    [InlineData("report", "--seeds", "3")]
+    public async Task Seeds_and_linear_need_a_random_road(string command, string option, string? value)
     {
-        string[] arguments = ["compare", Shipped.Scenario("bump-then-corner.json"), option, .. value is null ? Array.Empty<string>() : [value]];
+        string[] arguments = [command, Shipped.Scenario("bump-then-corner.json"), option, .. value is null ? Array.Empty<string>() : [value]];
         var (code, _, error) = await Invocation.Of(arguments);
         Assert.Equal(ExitCode.BadInput, code);
         Assert.Contains($"{option} needs a random road", error, StringComparison.Ordinal);
