@@ -19,35 +19,40 @@ internal sealed class PeakLabels : Annotation
     private const double CostOfDot = 200;
 
     private readonly IReadOnlyList<PeakMark> _peaks;
+    private readonly bool _areMarkers;
 
     /// <summary>Makes the marks.</summary>
     /// <param name="peaks">The peaks.</param>
-    public PeakLabels(IReadOnlyList<PeakMark> peaks)
+    /// <param name="areMarkers">Whether each point shows its layout's marker, where no curve does; otherwise a dot.</param>
+    public PeakLabels(IReadOnlyList<PeakMark> peaks, bool areMarkers = false)
     {
-        _peaks = peaks;
+        (_peaks, _areMarkers) = (peaks, areMarkers);
         Layer = AnnotationLayer.AboveSeries;
     }
 
     /// <inheritdoc/>
     public override void Render(IRenderContext rc)
     {
-        var marks = _peaks.Select(peak => (peak.Label, Theme.For(peak.StyleIndex).Color, Layout: LayoutOf(peak), At: Transform(new DataPoint(peak.X, peak.Y))))
+        var marks = _peaks.Select(peak => (peak.Label, Style: Theme.For(peak.StyleIndex), Layout: LayoutOf(peak), At: Transform(new DataPoint(peak.X, peak.Y))))
             .OrderBy(mark => mark.At.Y).ToArray();
         var taken = Arrange([.. marks.Select(mark => (mark.Label, mark.At))], Curves(), PlotModel.PlotArea, Texts());
         for (var i = 0; i < marks.Length; i++)
         {
-            var (_, color, layout, at) = marks[i];
+            var (_, style, layout, at) = marks[i];
             rc.SetToolTip(layout);
             var near = new ScreenPoint(
                 Math.Clamp(at.X, taken[i].Left - 1, taken[i].Right + 1), Math.Clamp(at.Y, taken[i].Top, taken[i].Bottom));
             if (near.DistanceTo(at) > LeaderFrom)
-                rc.DrawLine([at, near], color, 1, EdgeRenderingMode.PreferGeometricAccuracy, null, LineJoin.Round);
+                rc.DrawLine([at, near], style.Color, 1, EdgeRenderingMode.PreferGeometricAccuracy, null, LineJoin.Round);
         }
         for (var i = 0; i < marks.Length; i++)
         {
-            var (text, color, layout, at) = marks[i];
+            var (text, style, layout, at) = marks[i];
             rc.SetToolTip(layout);
-            rc.DrawCircle(at, DotSize, color, OxyColors.White, 1, EdgeRenderingMode.PreferGeometricAccuracy);
+            if (_areMarkers)
+                style.DrawMarker(rc, at);
+            else
+                rc.DrawCircle(at, DotSize, style.Color, OxyColors.White, 1, EdgeRenderingMode.PreferGeometricAccuracy);
             rc.DrawRectangle(taken[i], OxyColor.FromAColor(0xC0, OxyColors.White), OxyColors.Undefined, 0, EdgeRenderingMode.PreferGeometricAccuracy);
             rc.DrawText(taken[i].Center, text, Theme.Ink, null, Theme.LabelSize, PlotFont.Normal,
                 0, HorizontalAlignment.Center, VerticalAlignment.Middle, null);

@@ -11,12 +11,17 @@ internal static class ComparisonTable
     // More columns need the room beside their numbers.
     private const int Few = 4;
 
+    // In the readout of the page's script, of letters of this size, a name may take this much of a picture's width.
+    private const double ReadoutSize = 10;
+    private const double WidestInReadout = 170;
+
     /// <summary>Writes the table.</summary>
     public static Html Write(ReportInput input)
     {
         var layouts = input.Comparison.Layouts;
+        var readouts = DistinctNames.Shorten([.. layouts.Select(layout => layout.Name)], text => PlotFont.Width(text, ReadoutSize) <= WidestInReadout);
         var header = Html.Join(layouts.Select((layout, i) => Html.Of(
-            $"<th scope=\"col\" data-layout=\"{layout.Name}\">{Key(i)}{layout.Name}{(layouts.Length > 1 && i == input.Baseline ? Html.Of($"<br><small>baseline</small>") : default)}</th>")));
+            $"<th scope=\"col\" data-layout=\"{layout.Name}\" data-readout=\"{readouts[i]}\">{Key(i)}{layout.Name}{(layouts.Length > 1 && i == input.Baseline ? Html.Of($"<br><small>baseline</small>") : default)}</th>")));
         return Html.Of(
             $"""
             <div class="wide"><table{Width(layouts.Length)}>

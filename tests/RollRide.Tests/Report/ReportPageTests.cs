@@ -150,11 +150,12 @@ public partial class ReportPageTests
     [InlineData(8)]
     public void Write_from_one_to_eight_layouts_with_long_names_can_be_drawn(int count)
     {
-        var layouts = Enumerable.Range(1, count).Select(i => ($"Layout {i}, outboard of the frame rail with the longer bracket and rubber bushes", 0.1 * i)).ToArray();
+        var layouts = Enumerable.Range(1, count).Select(i => ($"Outboard of the frame rail with the longer bracket and rubber bushes, setting {i}", 0.1 * i)).ToArray();
 
         var page = PageOf(ShortScenario.Of(layouts));
 
         Assert.Equal(count, Regex.Count(page, "<th scope=\"col\" data-layout="));
+        Assert.Equal(count, Regex.Matches(page, "data-readout=\"(.*?)\"").Select(match => match.Value).Distinct().Count());
         Assert.Equal(count == 8, page.Contains("where should the dampers sit – which of 8 layouts?", StringComparison.Ordinal));
     }
 
