@@ -49,6 +49,12 @@ public static class CommandLine
             terminal = terminal with { Output = TextWriter.Null, ShowsProgress = false };
         try
         {
+            if (parsed.Action == parsed.CommandResult.Command.Action)
+            {
+                foreach (var option in parsed.CommandResult.Command.Options.OfType<FolderOption>())
+                    OutputFolder.RequireWritable(parsed.GetValue(option)!);
+            }
+
             return await parsed.InvokeAsync(new TerminalConfiguration(terminal), cancellation);
         }
         catch (DataFileException e)
