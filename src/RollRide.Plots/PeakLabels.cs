@@ -15,6 +15,10 @@ internal sealed class PeakLabels : Annotation
     private const double DotSize = 2.6;
     private const double Gap = 4;
     private const double LeaderFrom = 14;
+    // Distances from the point at which values are tried, in multiples of the closest.
+    private static readonly double[] Near = [1, 1.5, 2, 2.5, 3, 4];
+    private static readonly double[] Far = [5, 6, 8];
+
     private const double CostOfText = 1000;
     private const double CostOfDot = 200;
 
@@ -75,7 +79,12 @@ internal sealed class PeakLabels : Annotation
     {
         var taken = new List<OxyRect>();
         foreach (var mark in marks)
-            taken.Add(Places(mark.At, mark.Label, area).MinBy(Cost));
+        {
+            var near = Places(mark.At, mark.Label, area, Near).MinBy(Cost);
+            // In a corner of the plot places near by may all be taken.
+            taken.Add(Cost(near) < CostOfText ? near : Places(mark.At, mark.Label, area, [.. Near, .. Far]).MinBy(Cost));
+        }
+
         return taken;
 
         double Cost(OxyRect place) =>
@@ -84,11 +93,11 @@ internal sealed class PeakLabels : Annotation
             + curves.Sum(curve => LengthWithin(place, curve));
     }
 
-    private static IEnumerable<OxyRect> Places(ScreenPoint at, string text, OxyRect area)
+    private static IEnumerable<OxyRect> Places(ScreenPoint at, string text, OxyRect area, IReadOnlyList<double> reaches)
     {
         var size = new OxySize(PlotFont.Width(text, Theme.LabelSize) + Gap, PlotFont.LineHeight(Theme.LabelSize) - 1);
         var (dx, dy) = (size.Width / 2 + DotSize + Gap / 2, size.Height / 2 + DotSize + Gap / 2);
-        foreach (var reach in new[] { 1.0, 1.5, 2.0, 2.5, 3.0, 4.0 })
+        foreach (var reach in reaches)
         {
             foreach (var (x, y) in new[] { (0.0, -1.0), (0, 1), (1, 0), (-1, 0), (1, -0.8), (1, 0.8), (-1, -0.8), (-1, 0.8) })
             {

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using RollRide.DataFiles;
+using RollRide.Metrics;
 using RollRide.Studies;
 
 namespace RollRide.Cli.Commands;
@@ -23,14 +24,24 @@ internal sealed class RideOptions
         Description = "set the root mean squares of the linearised vehicle beside the simulated ones",
     };
 
-    /// <summary>Refuses what was asked for where the road is not random.</summary>
+    /// <summary>Refuses what was asked for where the road is not random, or there is no ride before the corner.</summary>
     public void RequireRandomRoad(ParseResult parsed, StudyCase study)
     {
         var seeds = parsed.GetValue(Seeds);
-        if (study.Manoeuvre.Road.Unevenness is null && (seeds > 0 || parsed.GetValue(Linear)))
+        if (seeds == 0 && !parsed.GetValue(Linear))
+            return;
+        var option = seeds > 0 ? "--seeds" : "--linear";
+        if (study.Manoeuvre.Road.Unevenness is null)
         {
             throw new DataFileException(new DataFileFault(
-                study.Provenance.File, null, "manoeuvre.road.random", null, $"--{(seeds > 0 ? "seeds" : "linear")} needs a random road; this scenario has none"));
+                study.Provenance.File, null, "manoeuvre.road.random", null, $"{option} needs a random road; this scenario has none"));
+        }
+
+        if (RideRecorder.MeasuredSpan(study.Manoeuvre) is null)
+        {
+            throw new DataFileException(new DataFileFault(
+                study.Provenance.File, null, "manoeuvre.cornering", null, FormattableString.Invariant(
+                    $"{option} needs a ride before the corner: the corner begins at {study.Manoeuvre.Cornering.StartTime:F2} s, and the ride is measured from {RideRecorder.StartTime(study.Manoeuvre.Road, study.Manoeuvre.Duration):F2} s")));
         }
     }
 

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using RollRide.Cornering;
 using RollRide.Damping;
 using RollRide.Mounting;
@@ -136,53 +137,73 @@ public sealed class HalfCarEquations : IOdeSystem
     public void WriteChannels(double time, ReadOnlySpan<double> state, Span<double> channels)
     {
         Evaluate(time, state);
+        WriteChannels(time, state, channels, 1);
+    }
+
+    /// <summary>Evaluates every channel of the result at one instant, as one lane of rows of <see cref="GaussLobatto.Lanes"/> instants.</summary>
+    /// <param name="time">Time, s, within the segment entered last.</param>
+    /// <param name="state">The states.</param>
+    /// <param name="rows">Receives channel <c>c</c> at <c>8 c + lane</c>.</param>
+    /// <param name="lane">The lane, 0 to 7.</param>
+    internal void WriteLane(double time, ReadOnlySpan<double> state, Span<double> rows, int lane)
+    {
+        Evaluate(time, state);
+        WriteChannels(time, state, rows[lane..], GaussLobatto.Lanes);
+    }
+
+    // Inlined, so that each of the two distances from channel to channel is a constant.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private void WriteChannels(double time, ReadOnlySpan<double> state, Span<double> channels, int apart)
+    {
+        // The last one first: the others then need no check of their index.
+        channels[(int)Channel.CorneringCommand * apart] = _cornering.Command(time);
         for (var i = 0; i < HalfCarState.Count; i++)
-            channels[(int)Channel.BodyHeave + i] = state[i];
-        channels[(int)Channel.BodyAcceleration] = _now.BodyAcceleration;
-        channels[(int)Channel.BodyRollAcceleration] = _now.BodyRollAcceleration;
-        channels[(int)Channel.UnsprungAcceleration] = _now.UnsprungAcceleration;
-        channels[(int)Channel.UnsprungRollAcceleration] = _now.UnsprungRollAcceleration;
-        channels[(int)Channel.SeatAcceleration] = _now.BodyAcceleration + (_seatOffset * _now.BodyRollAcceleration);
+            channels[((int)Channel.BodyHeave + i) * apart] = state[i];
+        channels[(int)Channel.BodyAcceleration * apart] = _now.BodyAcceleration;
+        channels[(int)Channel.BodyRollAcceleration * apart] = _now.BodyRollAcceleration;
+        channels[(int)Channel.UnsprungAcceleration * apart] = _now.UnsprungAcceleration;
+        channels[(int)Channel.UnsprungRollAcceleration * apart] = _now.UnsprungRollAcceleration;
+        channels[(int)Channel.SeatAcceleration * apart] = _now.BodyAcceleration + (_seatOffset * _now.BodyRollAcceleration);
         var q = state[HalfCarState.UnsprungHeave] - state[HalfCarState.BodyHeave];
         var r = state[HalfCarState.UnsprungRoll] - state[HalfCarState.BodyRoll];
-        channels[(int)Channel.SuspensionHeave] = q;
-        channels[(int)Channel.WheelTravelLeft] = q + (_halfTrack * r);
-        channels[(int)Channel.WheelTravelRight] = q - (_halfTrack * r);
-        WriteSide(channels, 0, in _now.Left);
-        WriteSide(channels, 1, in _now.Right);
-        WriteTyres(channels);
-        channels[(int)Channel.RoadLeft] = _now.Road.Left;
-        channels[(int)Channel.RoadRight] = _now.Road.Right;
-        channels[(int)Channel.LateralAcceleration] = _now.LateralAcceleration;
-        channels[(int)Channel.CorneringCommand] = _cornering.Command(time);
-    }
+        channels[(int)Channel.SuspensionHeave * apart] = q;
+        channels[(int)Channel.WheelTravelLeft * apart] = q + (_halfTrack * r);
+        channels[(int)Channel.WheelTravelRight * apart] = q - (_halfTrack * r);
+        channels[(int)Channel.DamperTravelLeft * apart] = _now.Left.DamperTravel;
+        channels[(int)Channel.DamperTravelRight * apart] = _now.Right.DamperTravel;
+        channels[(int)Channel.DamperVelocityLeft * apart] = _now.Left.DamperVelocity;
+        channels[(int)Channel.DamperVelocityRight * apart] = _now.Right.DamperVelocity;
+        channels[(int)Channel.DamperForceLeft * apart] = _now.Left.DamperForce;
+        channels[(int)Channel.DamperForceRight * apart] = _now.Right.DamperForce;
+        channels[(int)Channel.SpringForceLeft * apart] = _now.Left.SpringForce;
+        channels[(int)Channel.SpringForceRight * apart] = _now.Right.SpringForce;
+        channels[(int)Channel.BumpStopForceLeft * apart] = _now.Left.BumpStopForce;
+        channels[(int)Channel.BumpStopForceRight * apart] = _now.Right.BumpStopForce;
+        channels[(int)Channel.ReboundStopForceLeft * apart] = _now.Left.ReboundStopForce;
+        channels[(int)Channel.ReboundStopForceRight * apart] = _now.Right.ReboundStopForce;
 
-    private void WriteTyres(Span<double> channels)
-    {
         // Contacts stand left to right; with single tyres the outer one is also the inner one.
         var last = _contacts.Length - 1;
-        ReadOnlySpan<double> contacts = [_now.Contacts[0], _now.Contacts[last / 2], _now.Contacts[(last + 1) / 2], _now.Contacts[last]];
-        for (var i = 0; i < contacts.Length; i++)
-        {
-            channels[(int)Channel.TyreContactLeftOuter + i] = contacts[i];
-            channels[(int)Channel.TyreLoadLeftOuter + i] = Math.Max(0, contacts[i]);
-        }
-
-        channels[(int)Channel.TyreContactLeft] = Math.Max(contacts[0], contacts[1]);
-        channels[(int)Channel.TyreContactRight] = Math.Max(contacts[2], contacts[3]);
-        var tyres = _contacts.Length / 2.0;
-        channels[(int)Channel.TyreLoadLeft] = tyres * 0.5 * (Math.Max(0, contacts[0]) + Math.Max(0, contacts[1]));
-        channels[(int)Channel.TyreLoadRight] = tyres * 0.5 * (Math.Max(0, contacts[2]) + Math.Max(0, contacts[3]));
-    }
-
-    private static void WriteSide(Span<double> channels, int side, in SideForces forces)
-    {
-        channels[(int)Channel.DamperTravelLeft + side] = forces.DamperTravel;
-        channels[(int)Channel.DamperVelocityLeft + side] = forces.DamperVelocity;
-        channels[(int)Channel.DamperForceLeft + side] = forces.DamperForce;
-        channels[(int)Channel.SpringForceLeft + side] = forces.SpringForce;
-        channels[(int)Channel.BumpStopForceLeft + side] = forces.BumpStopForce;
-        channels[(int)Channel.ReboundStopForceLeft + side] = forces.ReboundStopForce;
+        var (leftOuter, leftInner) = (_now.Contacts[0], _now.Contacts[last / 2]);
+        var (rightInner, rightOuter) = (_now.Contacts[(last + 1) / 2], _now.Contacts[last]);
+        var (leftOuterLoad, leftInnerLoad) = (Math.Max(0, leftOuter), Math.Max(0, leftInner));
+        var (rightInnerLoad, rightOuterLoad) = (Math.Max(0, rightInner), Math.Max(0, rightOuter));
+        var tyres = 0.25 * _contacts.Length;
+        channels[(int)Channel.TyreLoadLeft * apart] = tyres * (leftOuterLoad + leftInnerLoad);
+        channels[(int)Channel.TyreLoadRight * apart] = tyres * (rightInnerLoad + rightOuterLoad);
+        channels[(int)Channel.TyreLoadLeftOuter * apart] = leftOuterLoad;
+        channels[(int)Channel.TyreLoadLeftInner * apart] = leftInnerLoad;
+        channels[(int)Channel.TyreLoadRightInner * apart] = rightInnerLoad;
+        channels[(int)Channel.TyreLoadRightOuter * apart] = rightOuterLoad;
+        channels[(int)Channel.TyreContactLeft * apart] = Math.Max(leftOuter, leftInner);
+        channels[(int)Channel.TyreContactRight * apart] = Math.Max(rightInner, rightOuter);
+        channels[(int)Channel.TyreContactLeftOuter * apart] = leftOuter;
+        channels[(int)Channel.TyreContactLeftInner * apart] = leftInner;
+        channels[(int)Channel.TyreContactRightInner * apart] = rightInner;
+        channels[(int)Channel.TyreContactRightOuter * apart] = rightOuter;
+        channels[(int)Channel.RoadLeft * apart] = _now.Road.Left;
+        channels[(int)Channel.RoadRight * apart] = _now.Road.Right;
+        channels[(int)Channel.LateralAcceleration * apart] = _now.LateralAcceleration;
     }
 
     private void Evaluate(double time, ReadOnlySpan<double> state)
@@ -333,7 +354,7 @@ public sealed class HalfCarEquations : IOdeSystem
     }
 
     /// <summary>Loads of up to four contacts, not limited to zero, N.</summary>
-    [System.Runtime.CompilerServices.InlineArray(4)]
+    [InlineArray(4)]
     private struct ContactLoads
     {
         private double _first;

@@ -6,54 +6,37 @@ namespace RollRide.Metrics;
 /// <param name="CrestFactor">Largest weighted acceleration over <paramref name="WeightedRms"/>; null where nothing vibrates.</param>
 public sealed record Comfort(double WeightedRms, double VibrationDoseValue, double? CrestFactor);
 
-/// <summary>
-/// Weights the vertical acceleration at the centre of gravity and at the seat over a whole run, since the filters remember what came
-/// before a phase, and hands each weighted sample to the phase it falls in.
-/// </summary>
-internal sealed class ComfortSampler(IReadOnlyList<PhaseRecorder> phases)
-{
-    // Fixed, so that the figures do not depend on the rate at which a user asks for output.
-    private const double Rate = 1000;
-
-    private readonly WeightingFilter _body = FrequencyWeighting.Wk.CreateFilter(Rate);
-    private readonly WeightingFilter _seat = FrequencyWeighting.Wk.CreateFilter(Rate);
-    private long _next;
-
-    /// <summary>Takes the samples that fall in a step.</summary>
-    public void Add(StepSamples step)
-    {
-        for (; _next / Rate <= step.End; _next++)
-        {
-            var time = Math.Max(_next / Rate, step.Start);
-            var (body, seat) = step.VerticalAccelerations(time);
-            var (weightedBody, weightedSeat) = (_body.Next(body), _seat.Next(seat));
-            foreach (var phase in phases)
-                phase.AddWeighted(time, 1 / Rate, weightedBody, weightedSeat);
-        }
-    }
-}
-
-/// <summary>Gathers the measures of one weighted acceleration over one phase.</summary>
-internal sealed class ComfortAccumulator
+/// <summary>Gathers the measures of one weighted acceleration, sampled at a fixed rate, over a span of time.</summary>
+internal struct ComfortAccumulator(double rate)
 {
     private long _count;
     private double _squares;
-    private double _fourthPowerDose;
+    private double _fourths;
     private double _peak;
 
-    /// <summary>Adds a sample, m/s², that stands for a span of time, s.</summary>
-    public void Add(double weighted, double span)
+    /// <summary>Adds a sample, m/s².</summary>
+    public void Add(double weighted)
     {
         _count++;
         var square = weighted * weighted;
         _squares += square;
-        _fourthPowerDose += square * square * span;
+        _fourths += square * square;
         _peak = Math.Max(_peak, Math.Abs(weighted));
     }
 
-    public Comfort ToComfort()
+    /// <summary>Adds what was gathered over another span of time.</summary>
+    public void Merge(in ComfortAccumulator other)
+    {
+        _count += other._count;
+        _squares += other._squares;
+        _fourths += other._fourths;
+        _peak = Math.Max(_peak, other._peak);
+    }
+
+    /// <summary>The measures so far.</summary>
+    public readonly Comfort ToComfort()
     {
         var rms = _count == 0 ? 0 : Math.Sqrt(_squares / _count);
-        return new Comfort(rms, Math.Pow(_fourthPowerDose, 0.25), rms > 0 ? _peak / rms : null);
+        return new Comfort(rms, Math.Pow(_fourths / rate, 0.25), rms > 0 ? _peak / rms : null);
     }
 }

@@ -47,7 +47,10 @@ public sealed class FrequencyWeighting
 
     /// <summary>Makes the weighting as a filter in time, at rest.</summary>
     /// <param name="rate">Sampling rate, Hz; at least 640 for the tolerance of the standard up to 125 Hz.</param>
-    public WeightingFilter CreateFilter(double rate) => new([.. _sections.Select(section => section.Discretise(rate))]);
+    public WeightingFilter CreateFilter(double rate) => new(Discretise(rate));
+
+    /// <summary>The sections as filters in time.</summary>
+    internal Biquad[] Discretise(double rate) => [.. _sections.Select(section => section.Discretise(rate))];
 
     /// <summary>
     /// A section <c>(b0 + b1 s + b2 s²)/(a0 + a1 s + a2 s²)</c>, and the frequency at which its time form is made exact.

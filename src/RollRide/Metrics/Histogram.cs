@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Runtime.Intrinsics;
 
 namespace RollRide.Metrics;
 
@@ -36,17 +37,19 @@ internal sealed class HistogramAccumulator(double binWidth)
 {
     private const int MostBins = 1_000_000;
 
+    private readonly double _binsPerUnit = 1 / binWidth;
+
     // Bin number `i` stands at index `i + _offset`.
     private double[] _sums = new double[256];
     private int _offset = 128;
 
     public void Add(double value, double amount)
     {
-        var bin = Math.Floor(value / binWidth);
-        if (!(Math.Abs(bin) < MostBins)) throw new ArgumentOutOfRangeException(nameof(value), value, "The value lies too far out for a histogram.");
+        var bin = Math.Floor(value * _binsPerUnit);
         var index = (int)bin + _offset;
         if ((uint)index >= (uint)_sums.Length)
         {
+            if (!(Math.Abs(bin) < MostBins)) throw new ArgumentOutOfRangeException(nameof(value), value, "The value lies too far out for a histogram.");
             Widen((int)bin);
             index = (int)bin + _offset;
         }
@@ -54,20 +57,23 @@ internal sealed class HistogramAccumulator(double binWidth)
         _sums[index] += amount;
     }
 
-    /// <summary>First bin that holds something, and the sums from there to the last.</summary>
-    public (int FirstBin, double[] Sums) ToSums()
+    /// <summary>Adds a step.</summary>
+    /// <param name="step">The step.</param>
+    /// <param name="values">The value at its nodes; each counts with the node's weight.</param>
+    public void Add(StepSamples step, Vector512<double> values)
     {
-        var first = Array.FindIndex(_sums, sum => sum != 0);
-        if (first < 0) return (0, []);
-        var last = Array.FindLastIndex(_sums, sum => sum != 0);
-        return (first - _offset, _sums[first..(last + 1)]);
+        for (var node = 0; node < step.Rule.Count; node++)
+            Add(values[node], step.Weights[node]);
     }
 
+    /// <summary>The histogram from the first bin that holds something to the last.</summary>
     public Histogram ToHistogram()
     {
-        var (first, sums) = ToSums();
+        var first = Array.FindIndex(_sums, sum => sum != 0);
+        if (first < 0) return new Histogram(binWidth, 0, []);
+        var sums = _sums[first..(Array.FindLastIndex(_sums, sum => sum != 0) + 1)];
         var total = sums.Sum();
-        return new Histogram(binWidth, first, [.. sums.Select(sum => sum / total)]);
+        return new Histogram(binWidth, first - _offset, [.. sums.Select(sum => sum / total)]);
     }
 
     private void Widen(int bin)

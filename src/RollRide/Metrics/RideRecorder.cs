@@ -1,19 +1,20 @@
+using System.Numerics;
+using System.Runtime.Intrinsics;
 using RollRide.Dynamics;
 using RollRide.Numerics;
+using RollRide.Roads;
 
 namespace RollRide.Metrics;
 
 /// <summary>
-/// Gathers the figures of a long ride from samples of the continuous solution at a fixed rate; memory does not grow with the
-/// length of the run. Where a corner follows, the ride ends before it: load transfer is no unevenness. One per run; not thread-safe.
+/// Gathers the figures of a long ride from the continuous solution: means and distributions over time from the nodes of every step,
+/// comfort and spectra from samples at a fixed rate; memory does not grow with the length of the run. It measures
+/// <see cref="MeasuredSpan"/>; a step counts if its middle lies in it. One per run; not thread-safe.
 /// </summary>
-public sealed class RideRecorder : IStepObserver
+public sealed class RideRecorder : IStepObserver, IStepConsumer
 {
-    /// <summary>
-    /// Sampling rate, Hz: the weightings hold the standard's tolerance, and the body hardly moves above 50 Hz. Fixed, so that
-    /// the figures do not depend on the rate of the output.
-    /// </summary>
-    public const double Rate = 640;
+    /// <summary>Rate of the samples that comfort and spectra are taken from, Hz.</summary>
+    public const double Rate = MotionSamples.Rate;
 
     // Some cycles of body heave and roll.
     private const double Settling = 3;
@@ -25,167 +26,201 @@ public sealed class RideRecorder : IStepObserver
     // Six and a half seconds resolve a sixth of a hertz, well below the body's modes.
     private const int SegmentLength = 4096;
 
-    private readonly HalfCarEquations _equations;
+    private readonly StepSampler _sampler;
     private readonly double _speed;
     private readonly double _start;
     private readonly double _end;
     private readonly double _staticLoad;
-    private readonly double[] _state;
-    private readonly double[] _channels = new double[ChannelTable.Count];
     private readonly SeatMeters[] _seats;
-    private readonly HistogramAccumulator[] _loads;
-    private readonly double[] _loadSquares = new double[2];
-    private readonly long[] _lifted = new long[2];
+    private readonly VibrationAccumulator _rollMeter = new(Rate);
+    private readonly HistogramAccumulator _leftLoads;
+    private readonly HistogramAccumulator _rightLoads;
     private readonly HistogramAccumulator _travel = new(TravelBin);
-    private readonly HistogramAccumulator _velocityTime = new(VelocityBin);
-    private readonly HistogramAccumulator _velocityEnergy = new(VelocityBin);
-    private readonly double[] _damperEnergy = new double[2];
+    private readonly VelocityHistogramAccumulator _velocities = new(VelocityBin);
     private readonly SpectralAccumulator _bodyDensity = new(Rate, SegmentLength);
     private readonly SpectralAccumulator _loadDensity = new(Rate, SegmentLength);
-    private readonly bool[] _touching = new bool[4];
-    private readonly long[] _contacts = new long[4];
-    private long _next;
-    private long _count;
-    private double _bodySquares;
-    private double _rollSquares;
-    private double _velocitySquares;
-    private double _travelSum;
-    private double _travelSquares;
+    private double _duration;
+    private Integral _bodySquares;
+    private Integral _rollSquares;
+    private Integral _leftLoadSquares;
+    private Integral _rightLoadSquares;
+    private Integral _leftLift;
+    private Integral _rightLift;
+    private Integral _travelSum;
+    private Integral _travelSquares;
+    private Integral _velocitySquares;
+    private Integral _leftPower;
+    private Integral _rightPower;
+    private Contacts _leftBump = new(Channel.BumpStopForceLeft);
+    private Contacts _rightBump = new(Channel.BumpStopForceRight);
+    private Contacts _leftRebound = new(Channel.ReboundStopForceLeft);
+    private Contacts _rightRebound = new(Channel.ReboundStopForceRight);
 
     /// <summary>Prepares the figures of a run.</summary>
     /// <param name="equations">The equations being integrated.</param>
-    /// <param name="manoeuvre">The manoeuvre being run.</param>
+    /// <param name="manoeuvre">The manoeuvre being run; it leaves a <see cref="MeasuredSpan"/>.</param>
     /// <param name="seats">The seats; if null the middle and the vehicle's seat, both at the height of the centre of gravity.</param>
     public RideRecorder(HalfCarEquations equations, Manoeuvre manoeuvre, IReadOnlyList<SeatPosition>? seats = null)
     {
         ArgumentNullException.ThrowIfNull(equations);
         ArgumentNullException.ThrowIfNull(manoeuvre);
         var vehicle = equations.Car.Vehicle;
-        _equations = equations;
+        _sampler = new StepSampler(equations, this);
         _speed = manoeuvre.Road.Speed;
-        _start = SettlingTime(manoeuvre.Duration);
-        _end = manoeuvre.Cornering.StartTime > _start ? manoeuvre.Cornering.StartTime : double.PositiveInfinity;
+        (_, _start, _end) = MeasuredSpan(manoeuvre)
+            ?? throw new ArgumentException("The manoeuvre leaves no ride to measure: it corners or ends before the ride has settled on the full height of a random road.", nameof(manoeuvre));
         _staticLoad = vehicle.StaticTyreLoad * vehicle.ContactPositions.Count / 2;
-        _state = new double[equations.Dimension];
         seats ??= vehicle.SeatOffset == 0
             ? [new SeatPosition("middle", 0, vehicle.RollArm)]
             : [new SeatPosition("middle", 0, vehicle.RollArm), new SeatPosition("seat", vehicle.SeatOffset, vehicle.RollArm)];
         _seats = [.. seats.Select(seat => new SeatMeters(seat))];
-        _loads = [new(LoadBinOverStatic * _staticLoad), new(LoadBinOverStatic * _staticLoad)];
+        (_leftLoads, _rightLoads) = (new(LoadBinOverStatic * _staticLoad), new(LoadBinOverStatic * _staticLoad));
     }
 
-    /// <summary>Time from which a ride is measured, s: when its start has died away, or a quarter of a short run.</summary>
+    /// <summary>
+    /// Time from which a ride is measured, s: when the random road has grown to its full height, and the start has died away
+    /// after that or a quarter of a short run has passed.
+    /// </summary>
+    /// <param name="road">The road.</param>
     /// <param name="duration">Length of the run, s.</param>
-    public static double SettlingTime(double duration) => Math.Min(Settling, duration / 4);
+    public static double StartTime(Road road, double duration)
+    {
+        ArgumentNullException.ThrowIfNull(road);
+        return ((road.Unevenness?.LeadIn ?? 0) / road.Speed) + Math.Min(Settling, duration / 4);
+    }
+
+    /// <summary>
+    /// The part of a run in which the ride is measured: from <see cref="StartTime"/> to the corner or the end, for load transfer
+    /// is no unevenness. Null where there is no random road or nothing is left of it.
+    /// </summary>
+    /// <param name="manoeuvre">The manoeuvre.</param>
+    public static Phase? MeasuredSpan(Manoeuvre manoeuvre)
+    {
+        ArgumentNullException.ThrowIfNull(manoeuvre);
+        var start = StartTime(manoeuvre.Road, manoeuvre.Duration);
+        var end = Math.Min(manoeuvre.Cornering.StartTime, manoeuvre.Duration);
+        return manoeuvre.Road.Unevenness is not null && end > start ? new Phase("ride", start, end) : null;
+    }
 
     /// <inheritdoc/>
-    public void Observe(IDenseStep step)
-    {
-        ArgumentNullException.ThrowIfNull(step);
-        for (; _next / Rate <= step.End; _next++)
-        {
-            var time = Math.Max(_next / Rate, step.Start);
-            step.StateAt(time, _state);
-            _equations.WriteChannels(time, _state, _channels);
-            Add(time >= _start && time <= _end);
-        }
-    }
+    public void Observe(IDenseStep step) => _sampler.Observe(step);
 
     /// <summary>The figures gathered.</summary>
     /// <exception cref="InvalidOperationException">The run ended before anything was measured.</exception>
     public RideMetrics ToMetrics()
     {
-        if (_count == 0) throw new InvalidOperationException("The run ended before the ride was measured.");
-        var duration = _count / Rate;
-        var kilometres = duration * _speed / 1000;
-        var (firstBin, seconds) = _velocityTime.ToSums();
-        var (firstEnergyBin, energy) = _velocityEnergy.ToSums();
-        var meanTravel = _travelSum / (2 * _count);
+        if (_duration == 0) throw new InvalidOperationException("The run ended before the ride was measured.");
+        var kilometres = _duration * _speed / 1000;
+        var meanTravel = _travelSum.Value / (2 * _duration);
         return new RideMetrics
         {
             Start = _start,
-            Duration = duration,
-            Distance = duration * _speed,
-            Seats = [.. _seats.Select(seat => seat.ToComfort())],
-            BodyAccelerationRms = Math.Sqrt(_bodySquares / _count),
-            RollAccelerationRms = Math.Sqrt(_rollSquares / _count),
-            Loads = [.. Enumerable.Range(0, 2).Select(side => new LoadDistribution(
-                _staticLoad,
-                Math.Sqrt(_loadSquares[side] / _count) / _staticLoad,
-                (double)_lifted[side] / _count,
-                _loads[side].ToHistogram()))],
-            WheelTravelRms = Math.Sqrt(Math.Max(0, (_travelSquares / (2 * _count)) - (meanTravel * meanTravel))),
+            Duration = _duration,
+            Distance = _duration * _speed,
+            Seats = [.. _seats.Select(seat => seat.ToComfort(_rollMeter))],
+            BodyAccelerationRms = Math.Sqrt(_bodySquares.Value / _duration),
+            RollAccelerationRms = Math.Sqrt(_rollSquares.Value / _duration),
+            Loads = [Load(_leftLoadSquares, _leftLift, _leftLoads), Load(_rightLoadSquares, _rightLift, _rightLoads)],
+            WheelTravelRms = Math.Sqrt(Math.Max(0, (_travelSquares.Value / (2 * _duration)) - (meanTravel * meanTravel))),
             WheelTravel = _travel.ToHistogram(),
-            BumpStopContactsPerKm = (_contacts[0] + _contacts[1]) / kilometres,
-            ReboundStopContactsPerKm = (_contacts[2] + _contacts[3]) / kilometres,
-            DamperVelocityRms = Math.Sqrt(_velocitySquares / (2 * _count)),
-            DamperVelocities = new VelocityHistogram(
-                VelocityBin, firstBin, [.. seconds], [.. seconds.Select((_, i) => i + firstBin - firstEnergyBin is var e && e >= 0 && e < energy.Length ? energy[e] : 0)]),
-            DamperPower = [.. _damperEnergy.Select(e => e / duration)],
+            BumpStopContactsPerKm = (_leftBump.Count + _rightBump.Count) / kilometres,
+            ReboundStopContactsPerKm = (_leftRebound.Count + _rightRebound.Count) / kilometres,
+            DamperVelocityRms = Math.Sqrt(_velocitySquares.Value / (2 * _duration)),
+            DamperVelocities = _velocities.ToHistogram(),
+            DamperPower = [_leftPower.Value / _duration, _rightPower.Value / _duration],
             BodyAccelerationDensity = _bodyDensity.ToDensity(),
             LoadDensity = _loadDensity.ToDensity(),
         };
     }
 
-    private void Add(bool counts)
+    void IStepConsumer.Add(StepSamples step)
     {
-        var body = _channels[(int)Channel.BodyAcceleration];
-        var roll = _channels[(int)Channel.BodyRollAcceleration];
-        var lateral = _channels[(int)Channel.LateralAcceleration];
-        foreach (var seat in _seats) seat.Add(body, roll, lateral, counts);
-        for (var i = 0; i < _touching.Length; i++)
+        var middle = 0.5 * (step.Start + step.End);
+        var counts = middle >= _start && middle <= _end;
+        _leftBump.Add(step, counts);
+        _rightBump.Add(step, counts);
+        _leftRebound.Add(step, counts);
+        _rightRebound.Add(step, counts);
+        if (!counts)
+            return;
+
+        _duration += step.Length;
+        var (at, weights) = (step.Nodes, step.Weights);
+        var (body, roll) = (at[Channel.BodyAcceleration], at[Channel.BodyRollAcceleration]);
+        _bodySquares.Add(weights, body * body);
+        _rollSquares.Add(weights, roll * roll);
+        var (leftLoad, rightLoad) = (at[Channel.TyreLoadLeft], at[Channel.TyreLoadRight]);
+        AddLoad(step, leftLoad, ref _leftLoadSquares, ref _leftLift, _leftLoads);
+        AddLoad(step, rightLoad, ref _rightLoadSquares, ref _rightLift, _rightLoads);
+        var (leftTravel, rightTravel) = (at[Channel.WheelTravelLeft], at[Channel.WheelTravelRight]);
+        _travelSum.Add(weights, leftTravel + rightTravel);
+        _travelSquares.Add(weights, (leftTravel * leftTravel) + (rightTravel * rightTravel));
+        _travel.Add(step, leftTravel);
+        _travel.Add(step, rightTravel);
+        var (leftVelocity, rightVelocity) = (at[Channel.DamperVelocityLeft], at[Channel.DamperVelocityRight]);
+        var (leftPower, rightPower) = (leftVelocity * at[Channel.DamperForceLeft], rightVelocity * at[Channel.DamperForceRight]);
+        _velocitySquares.Add(weights, (leftVelocity * leftVelocity) + (rightVelocity * rightVelocity));
+        _leftPower.Add(weights, leftPower);
+        _rightPower.Add(weights, rightPower);
+        _velocities.Add(step, leftVelocity, leftPower);
+        _velocities.Add(step, rightVelocity, rightPower);
+    }
+
+    void IStepConsumer.Add(MotionSamples samples)
+    {
+        for (var i = 0; i < samples.Count; i++)
         {
-            var touches = _channels[(int)Channel.BumpStopForceLeft + i] != 0;
-            if (counts && touches && !_touching[i]) _contacts[i]++;
-            _touching[i] = touches;
+            if (samples.Time(i) < _start || samples.Time(i) > _end)
+                continue;
+            foreach (var seat in _seats)
+                seat.Add(samples, i);
+            _rollMeter.Add(samples.Weighted(i, MotionSignal.RollItself));
+            _bodyDensity.Add(samples[i, MotionSignal.Body]);
+            _loadDensity.Add(samples[i, MotionSignal.LoadChange]);
         }
+    }
 
-        if (!counts) return;
-        _count++;
-        _bodySquares += body * body;
-        _rollSquares += roll * roll;
-        _bodyDensity.Add(body);
-        double meanChange = 0;
-        for (var side = 0; side < 2; side++)
+    private void AddLoad(StepSamples step, Vector512<double> load, ref Integral squares, ref Integral lift, HistogramAccumulator loads)
+    {
+        var change = load - Vector512.Create(_staticLoad);
+        squares.Add(step.Weights, change * change);
+        lift.Add(step.Weights, Vector512.ConditionalSelect(Vector512.Equals(load, Vector512<double>.Zero), Vector512<double>.One, Vector512<double>.Zero));
+        loads.Add(step, load);
+    }
+
+    private LoadDistribution Load(in Integral squares, in Integral lift, HistogramAccumulator loads) =>
+        new(_staticLoad, Math.Sqrt(squares.Value / _duration) / _staticLoad, lift.Value / _duration, loads.ToHistogram());
+
+    /// <summary>How often a stop was struck.</summary>
+    private struct Contacts(Channel force)
+    {
+        private bool _touches;
+
+        public long Count { get; private set; }
+
+        public void Add(StepSamples step, bool counts)
         {
-            var load = _channels[(int)Channel.TyreLoadLeft + side];
-            var change = load - _staticLoad;
-            meanChange += 0.5 * change / _staticLoad;
-            _loadSquares[side] += change * change;
-            _loads[side].Add(load, 1);
-            if (load == 0) _lifted[side]++;
-
-            var travel = _channels[(int)Channel.WheelTravelLeft + side];
-            _travelSum += travel;
-            _travelSquares += travel * travel;
-            _travel.Add(travel, 1);
-
-            var velocity = _channels[(int)Channel.DamperVelocityLeft + side];
-            var energy = velocity * _channels[(int)Channel.DamperForceLeft + side] / Rate;
-            _velocitySquares += velocity * velocity;
-            _damperEnergy[side] += energy;
-            _velocityTime.Add(velocity, 1 / Rate);
-            _velocityEnergy.Add(velocity, energy);
+            var free = Vector512.Equals(step.Nodes[force], Vector512<double>.Zero).ExtractMostSignificantBits();
+            var touching = ~free & step.Rule.Mask;
+            if (counts && touching != 0)
+                Count += BitOperations.PopCount(touching & ~((touching << 1) | (_touches ? 1UL : 0)));
+            _touches = touching >> (step.Rule.Count - 1) != 0;
         }
-
-        _loadDensity.Add(meanChange);
     }
 
     private sealed class SeatMeters(SeatPosition seat)
     {
-        private readonly VibrationMeter _vertical = new(FrequencyWeighting.Wk, Rate);
-        private readonly VibrationMeter _lateral = new(FrequencyWeighting.Wd, Rate);
-        private readonly VibrationMeter _roll = new(FrequencyWeighting.We, Rate);
+        private readonly VibrationAccumulator _vertical = new(Rate);
+        private readonly VibrationAccumulator _lateral = new(Rate);
 
-        public void Add(double body, double roll, double lateral, bool counts)
+        public void Add(MotionSamples samples, int i)
         {
-            _vertical.Add(body + (seat.Offset * roll), counts);
+            _vertical.Add(samples.Weighted(i, MotionSignal.Body) + (seat.Offset * samples.Weighted(i, MotionSignal.Roll)));
 
             // Above the roll axis a body that rolls left side up moves to the right.
-            _lateral.Add(lateral - (seat.Height * roll), counts);
-            _roll.Add(roll, counts);
+            _lateral.Add(samples.Weighted(i, MotionSignal.Lateral) - (seat.Height * samples.Weighted(i, MotionSignal.RollSideways)));
         }
 
-        public SeatComfort ToComfort() => new(seat, _vertical.ToMeasures(), _lateral.ToMeasures(), _roll.ToMeasures());
+        public SeatComfort ToComfort(VibrationAccumulator roll) => new(seat, _vertical.ToMeasures(), _lateral.ToMeasures(), roll.ToMeasures());
     }
 }

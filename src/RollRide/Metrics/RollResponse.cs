@@ -1,3 +1,4 @@
+using System.Runtime.Intrinsics;
 using RollRide.Dynamics;
 using RollRide.Roads;
 
@@ -62,11 +63,11 @@ internal sealed class RollResponseRecorder
     private readonly double _before;
     private readonly double? _gradient;
     private readonly int _direction;
-    private readonly Maximum _left = new(c => c[(int)Channel.BodyRoll]);
-    private readonly Maximum _right = new(c => -c[(int)Channel.BodyRoll]);
-    private readonly FirstRise? _halfInput;
-    private readonly FirstRise? _reached;
-    private readonly LastFall? _settled;
+    private Peak<Scaled> _left = new(new(Channel.BodyRoll, 1));
+    private Peak<Scaled> _right = new(new(Channel.BodyRoll, -1));
+    private FirstRise<ShareOfCommand> _halfInput;
+    private FirstRise<ShareOfWay> _reached;
+    private LastFall<OutsideBand> _settled;
 
     public RollResponseRecorder(AssembledHalfCar car, Manoeuvre manoeuvre)
     {
@@ -82,20 +83,24 @@ internal sealed class RollResponseRecorder
         if (_direction == 0)
             return;
         var command = cornering.FinalCommand;
-        _halfInput = new FirstRise(c => (c[(int)Channel.CorneringCommand] / command) - 0.5);
-        _reached = new FirstRise(c => Way(c[(int)Channel.BodyRoll]) - ReachedShare);
-        _settled = new LastFall(c => Math.Abs(Way(c[(int)Channel.BodyRoll]) - 1) - SettledBand);
+        _halfInput = new(new ShareOfCommand(command, 0.5));
+        _reached = new(new ShareOfWay(_before, _steady!.Value, ReachedShare));
+        _settled = new(new OutsideBand(_before, _steady.Value, SettledBand));
     }
 
     public void Add(StepSamples step)
     {
         if (0.5 * (step.Start + step.End) < _start)
             return;
-        _left.Add(step);
-        _right.Add(step);
-        _halfInput?.Add(step);
-        _reached?.Add(step);
-        _settled?.Add(step);
+        if (_direction >= 0)
+            _left.Add(step);
+        if (_direction <= 0)
+            _right.Add(step);
+        if (_direction == 0)
+            return;
+        _halfInput.Add(step);
+        _reached.Add(step);
+        _settled.Add(step);
     }
 
     public RollResponse ToResponse()
@@ -109,9 +114,9 @@ internal sealed class RollResponseRecorder
             Gradient = _gradient,
             PeakAngle = peak,
             Overshoot = _direction == 0 ? null : Way(peak) - 1,
-            ResponseTime = _reached?.Time - _halfInput?.Time,
-            PeakTime = peakTime - _halfInput?.Time,
-            SettlingTime = _settled?.Time - _start,
+            ResponseTime = _reached.Time - _halfInput.Time,
+            PeakTime = peakTime - _halfInput.Time,
+            SettlingTime = _settled.Time - _start,
         };
     }
 
@@ -125,5 +130,25 @@ internal sealed class RollResponseRecorder
         if (ay == 0 && left == right)
             return 0;
         return StaticEquilibrium.TryFind(car, ay, left, right, out var stand) ? stand.BodyRoll : null;
+    }
+
+    /// <summary>By how much the command exceeds a share of its final value, as a share of that.</summary>
+    private readonly struct ShareOfCommand(double final, double share) : IQuantity
+    {
+        public Vector512<double> Of(ChannelRows at) => (at[Channel.CorneringCommand] / final) - Vector512.Create(share);
+    }
+
+    /// <summary>By how much roll exceeds a share of the way from the angle before the corner to the steady one, as a share of that.</summary>
+    private readonly struct ShareOfWay(double before, double steady, double share) : IQuantity
+    {
+        public Vector512<double> Of(ChannelRows at) =>
+            ((at[Channel.BodyRoll] - Vector512.Create(before)) / (steady - before)) - Vector512.Create(share);
+    }
+
+    /// <summary>How far roll is outside the band around the steady angle, as a share of the way to it.</summary>
+    private readonly struct OutsideBand(double before, double steady, double band) : IQuantity
+    {
+        public Vector512<double> Of(ChannelRows at) =>
+            Vector512.Abs(new ShareOfWay(before, steady, 1).Of(at)) - Vector512.Create(band);
     }
 }

@@ -24,14 +24,15 @@ public sealed record RunMetrics(PhaseMetrics Whole, ImmutableArray<PhaseMetrics>
 /// Takes the figures of a run from the solver's continuous solution, step by step, independently of any output rate. One per run;
 /// not thread-safe.
 /// </summary>
-public sealed class MetricsRecorder : IStepObserver
+public sealed class MetricsRecorder : IStepObserver, IStepConsumer
 {
-    private readonly StepSamples _samples;
-    private readonly PhaseRecorder _whole;
-    private readonly PhaseRecorder[] _phases;
-    private readonly ComfortSampler _comfort;
-    private readonly RollResponseRecorder? _roll;
+    private readonly StepSampler _sampler;
     private readonly Manoeuvre _manoeuvre;
+    private readonly AssembledHalfCar _car;
+    private readonly IntervalRecorder[] _intervals;
+    private readonly RollResponseRecorder? _roll;
+    private int _now;
+    private double _observed;
 
     /// <summary>Prepares the figures of a run.</summary>
     /// <param name="equations">The equations being integrated.</param>
@@ -41,7 +42,6 @@ public sealed class MetricsRecorder : IStepObserver
     {
         ArgumentNullException.ThrowIfNull(equations);
         ArgumentNullException.ThrowIfNull(manoeuvre);
-        _manoeuvre = manoeuvre;
         if (manoeuvre.Phases.FirstOrDefault(phase => phase.End > manoeuvre.Duration) is { } outside)
         {
             throw new ArgumentException(
@@ -49,28 +49,49 @@ public sealed class MetricsRecorder : IStepObserver
                 nameof(manoeuvre));
         }
 
-        _samples = new StepSamples(equations);
-        _whole = new PhaseRecorder(equations.Car, new Phase("run", 0, manoeuvre.Duration));
-        _phases = [.. manoeuvre.Phases.Select(phase => new PhaseRecorder(equations.Car, phase))];
-        _comfort = new ComfortSampler([_whole, .. _phases]);
+        _sampler = new StepSampler(equations, this);
+        _manoeuvre = manoeuvre;
+        _car = equations.Car;
+        _intervals = [.. manoeuvre.Phases
+            .SelectMany(phase => new[] { phase.Start, phase.End })
+            .Append(manoeuvre.Duration)
+            .Where(end => end > 0)
+            .Distinct()
+            .Order()
+            .Select(end => new IntervalRecorder(equations.Car, end))];
         _roll = manoeuvre.Cornering.StartTime < manoeuvre.Duration ? new RollResponseRecorder(equations.Car, manoeuvre) : null;
     }
 
     /// <inheritdoc/>
-    public void Observe(IDenseStep step)
-    {
-        ArgumentNullException.ThrowIfNull(step);
-        _samples.Load(step);
-        _whole.Add(_samples);
-        foreach (var phase in _phases)
-            phase.Add(_samples);
-        _comfort.Add(_samples);
-        _roll?.Add(_samples);
-    }
+    public void Observe(IDenseStep step) => _sampler.Observe(step);
 
     /// <summary>The figures gathered.</summary>
     /// <exception cref="InvalidOperationException">The run did not reach its end: figures of a part of it would mislead.</exception>
-    public RunMetrics ToMetrics() => _samples.End != _manoeuvre.Duration
-        ? throw new InvalidOperationException(FormattableString.Invariant($"The run was observed until {_samples.End} s only; it ends at {_manoeuvre.Duration} s."))
-        : new(_whole.ToMetrics(), [.. _phases.Select(phase => phase.ToMetrics())], _roll?.ToResponse()) { WheelLifts = _whole.WheelLifts(_manoeuvre) };
+    public RunMetrics ToMetrics()
+    {
+        if (_observed != _manoeuvre.Duration)
+            throw new InvalidOperationException(FormattableString.Invariant($"The run was observed until {_observed} s only; it ends at {_manoeuvre.Duration} s."));
+        var run = new Phase("run", 0, _manoeuvre.Duration);
+        var whole = Merged(run);
+        return new RunMetrics(whole.ToMetrics(run), [.. _manoeuvre.Phases.Select(phase => Merged(phase).ToMetrics(phase))], _roll?.ToResponse())
+        {
+            WheelLifts = whole.WheelLifts(_manoeuvre),
+        };
+    }
+
+    void IStepConsumer.Add(StepSamples step)
+    {
+        var middle = 0.5 * (step.Start + step.End);
+        while (middle > _intervals[_now].End)
+            _now++;
+        _intervals[_now].Add(step);
+        _roll?.Add(step);
+        _observed = step.End;
+    }
+
+    void IStepConsumer.Add(MotionSamples samples) => _intervals[_now].Add(samples);
+
+    /// <summary>The figures of a phase, from the intervals it is made of.</summary>
+    private IntervalRecorder Merged(Phase phase) =>
+        IntervalRecorder.Merge(_car, phase, _intervals.Where(interval => interval.End > phase.Start && interval.End <= phase.End));
 }

@@ -1,32 +1,18 @@
+using System.Runtime.Intrinsics;
 using RollRide.Dynamics;
 using RollRide.Numerics;
 
 namespace RollRide.Metrics;
 
 /// <summary>
-/// One step of a run seen through its channels: at five Gauss–Lobatto nodes, for integrals and for bracketing, and at any time in
-/// between, for peaks and crossings. Valid only while the step is observed.
+/// One step of a run seen through its channels: at the nodes of a Gauss–Lobatto rule, for integrals and for bracketing, and at any
+/// time in between, for peaks and crossings. Valid only while the step is observed.
 /// </summary>
 internal sealed class StepSamples
 {
-    /// <summary>Number of nodes in a step, both ends among them.</summary>
-    public const int Nodes = 5;
-
-    // Five-point Gauss–Lobatto rule on (−1, 1), exact to degree 7: M. Abramowitz, I. Stegun, Handbook of Mathematical
-    // Functions, 1964, table 25.6 (from memory; the test checks the degree).
-    private static readonly double[] Abscissae = [-1, -Math.Sqrt(3.0 / 7), 0, Math.Sqrt(3.0 / 7), 1];
-    private static readonly double[] RuleWeights = [1.0 / 10, 49.0 / 90, 32.0 / 45, 49.0 / 90, 1.0 / 10];
-
-    // Barycentric weights 1/Π(xᵢ − xⱼ) of the quartic through the nodes: J.-P. Berrut, L. N. Trefethen, "Barycentric Lagrange
-    // Interpolation", SIAM Review 46, 2004 (from memory; the test checks the degree).
-    private static readonly double[] Barycentric =
-        [.. Abscissae.Select((x, i) => 1 / Abscissae.Where((_, j) => j != i).Aggregate(1.0, (product, other) => product * (x - other)))];
-
     private readonly HalfCarEquations _equations;
     private readonly double[] _state;
-    private readonly double[] _nodes = new double[Nodes * ChannelTable.Count];
-    private readonly double[] _between = new double[ChannelTable.Count];
-    private readonly double[] _times = new double[Nodes];
+    private readonly ChannelRows _between = new();
     private IDenseStep? _step;
     private long _segment = -1;
 
@@ -36,77 +22,80 @@ internal sealed class StepSamples
         _state = new double[equations.Dimension];
     }
 
+    /// <summary>The rule at whose nodes the step is known.</summary>
+    public GaussLobatto Rule { get; private set; } = GaussLobatto.Five;
+
+    /// <summary>The channels at the nodes; lanes beyond the last node repeat one of them.</summary>
+    public ChannelRows Nodes { get; } = new();
+
     /// <summary>Start of the step, s.</summary>
-    public double Start => _times[0];
+    public double Start { get; private set; }
 
     /// <summary>End of the step, s.</summary>
-    public double End => _times[^1];
+    public double End { get; private set; }
+
+    /// <summary>Length of the step, s.</summary>
+    public double Length { get; private set; }
+
+    /// <summary>Weights of the nodes in an integral over the step, s; 0 in the lanes beyond the last node.</summary>
+    public Vector512<double> Weights { get; private set; }
 
     /// <summary>Time of a node, s.</summary>
-    public double Time(int node) => _times[node];
+    public double Time(int node) => node == Rule.Count - 1 ? End : TimeAt(Rule.Fractions[node]);
 
-    /// <summary>Weight of a node in an integral over the step, s.</summary>
-    public double Weight(int node) => 0.5 * (End - Start) * RuleWeights[node];
+    /// <summary>Time at a fraction of the step, s.</summary>
+    public double TimeAt(double fraction) => Math.Clamp(Start + (fraction * Length), Start, End);
 
-    /// <summary>All channels at a node.</summary>
-    public ReadOnlySpan<double> At(int node) => _nodes.AsSpan(node * ChannelTable.Count, ChannelTable.Count);
-
-    /// <summary>All channels at any time in the step; overwritten by the next call.</summary>
-    public ReadOnlySpan<double> At(double time)
+    /// <summary>A quantity at any time in the step, from the continuous solution.</summary>
+    public double Value<TQuantity>(TQuantity quantity, double time)
+        where TQuantity : struct, IQuantity
     {
         _step!.StateAt(time, _state);
-        _equations.WriteChannels(time, _state, _between);
-        return _between;
+        _equations.WriteLane(time, _state, _between.Values, 0);
+        return quantity.Of(_between).ToScalar();
     }
 
-    /// <summary>
-    /// Vertical acceleration of the body at its centre of gravity and at the seat at any time in the step, m/s², by the quartic
-    /// through its nodes: steps are short against the highest frequency that the weighting lets pass.
-    /// </summary>
-    public (double Body, double Seat) VerticalAccelerations(double time)
-    {
-        var x = End > Start ? (2 * (time - Start) / (End - Start)) - 1 : -1;
-        var (body, seat, sum) = (0.0, 0.0, 0.0);
-        for (var node = 0; node < Nodes; node++)
-        {
-            var distance = x - Abscissae[node];
-            var channels = At(node);
-            if (distance == 0)
-                return (channels[(int)Channel.BodyAcceleration], channels[(int)Channel.SeatAcceleration]);
-            var weight = Barycentric[node] / distance;
-            body += weight * channels[(int)Channel.BodyAcceleration];
-            seat += weight * channels[(int)Channel.SeatAcceleration];
-            sum += weight;
-        }
+    /// <summary>When a quantity passes through zero between two times in the step at which its sign differs, s.</summary>
+    public double Crossing<TQuantity>(TQuantity quantity, double from, double to)
+        where TQuantity : struct, IQuantity => DenseSearch.Crossing(time => Value(quantity, time), from, to);
 
-        return (body / sum, seat / sum);
-    }
+    /// <summary>The highest value of a quantity between two times in the step, and when it is reached, s.</summary>
+    public (double Time, double Value) Highest<TQuantity>(TQuantity quantity, double from, double to)
+        where TQuantity : struct, IQuantity => DenseSearch.Maximum(time => Value(quantity, time), from, to);
 
     /// <summary>Looks at the next step.</summary>
     public void Load(IDenseStep step)
     {
+        var follows = step.Start == End && _segment == _equations.Segment;
+        var last = Rule.Count - 1;
         _step = step;
-        var first = 0;
-        if (step.Start == End && _segment == _equations.Segment)
+        _segment = _equations.Segment;
+        (Start, End) = (step.Start, step.End);
+        Length = End - Start;
+        if (step is IChannelStep known)
         {
-            // Within a segment nothing jumps: the step starts where the last one ended.
-            At(Nodes - 1).CopyTo(_nodes);
-            _times[0] = step.Start;
-            first = 1;
+            Rule = known.Rule;
+            known.WriteChannels(Nodes.Values);
+        }
+        else
+        {
+            Rule = GaussLobatto.Five;
+            if (!follows)
+                Evaluate(0);
+
+            // Within a segment nothing jumps: the step starts where the last one ended. What is copied to the lanes beyond the last node stays.
+            Nodes.Spread(follows ? last : 0);
+            for (var node = 1; node < Rule.Count; node++)
+                Evaluate(node);
         }
 
-        _segment = _equations.Segment;
-        for (var node = first; node < Nodes; node++)
-        {
-            _times[node] = node == Nodes - 1
-                ? step.End
-                : step.Start + (0.5 * (1 + Abscissae[node]) * (step.End - step.Start));
-            step.StateAt(_times[node], _state);
-            _equations.WriteChannels(_times[node], _state, _nodes.AsSpan(node * ChannelTable.Count, ChannelTable.Count));
-        }
+        Weights = Vector512.Create(Length) * Rule.Weights;
+    }
+
+    private void Evaluate(int node)
+    {
+        var time = Time(node);
+        _step!.StateAt(time, _state);
+        _equations.WriteLane(time, _state, Nodes.Values, node);
     }
 }
-
-/// <summary>A quantity computed from the channels at one instant.</summary>
-/// <param name="channels">The channels, indexed by <see cref="Channel"/>.</param>
-internal delegate double Quantity(ReadOnlySpan<double> channels);

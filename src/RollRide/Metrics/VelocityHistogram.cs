@@ -1,4 +1,6 @@
 using System.Collections.Immutable;
+using System.Runtime.Intrinsics;
+using RollRide.Numerics;
 
 namespace RollRide.Metrics;
 
@@ -14,33 +16,74 @@ public sealed record VelocityHistogram(double BinWidth, int FirstBin, ImmutableA
     public double Velocity(int bin) => (FirstBin + bin + 0.5) * BinWidth;
 }
 
-/// <summary>Gathers a <see cref="VelocityHistogram"/>.</summary>
-internal sealed class VelocityHistogramAccumulator(double binWidth, params (Quantity Velocity, Quantity Force)[] dampers) : IAccumulator
+/// <summary>Gathers a <see cref="VelocityHistogram"/> in bins that reach as far as the velocities do. Not thread-safe.</summary>
+internal sealed class VelocityHistogramAccumulator(double binWidth)
 {
-    // Bins 0, 1, … of compression and −1, −2, … of rebound, each list growing outwards.
-    private readonly List<(double Seconds, double Energy)> _compression = [];
-    private readonly List<(double Seconds, double Energy)> _rebound = [];
+    private const int MostBins = 1_000_000;
 
-    public void Add(StepSamples step)
+    private readonly double _binsPerUnit = 1 / binWidth;
+
+    // Bin number `i` stands at index `i + _offset`.
+    private (double Seconds, double Energy)[] _bins = new (double, double)[128];
+    private int _offset = 64;
+
+    /// <summary>Adds a step of one damper.</summary>
+    /// <param name="step">The step.</param>
+    /// <param name="velocity">Velocity at its nodes, m/s.</param>
+    /// <param name="power">Power at its nodes, W.</param>
+    public void Add(StepSamples step, Vector512<double> velocity, Vector512<double> power)
     {
-        for (var node = 0; node < StepSamples.Nodes; node++)
+        var bins = Vector512.Floor(velocity * Vector512.Create(_binsPerUnit));
+        var energy = step.Weights * power;
+        if (Vector512.EqualsAll(bins, Vector512.Create(bins.ToScalar())))
         {
-            foreach (var (velocity, force) in dampers)
-            {
-                var v = velocity(step.At(node));
-                var bin = (int)Math.Floor(v / binWidth);
-                var (bins, index) = bin >= 0 ? (_compression, bin) : (_rebound, -1 - bin);
-                while (bins.Count <= index)
-                    bins.Add(default);
-                var (seconds, energy) = bins[index];
-                bins[index] = (seconds + step.Weight(node), energy + (step.Weight(node) * v * force(step.At(node))));
-            }
+            // Most steps are short enough to stay within one bin.
+            Add(bins.ToScalar(), step.Length, GaussLobatto.Sum(energy));
+            return;
+        }
+
+        for (var node = 0; node < step.Rule.Count; node++)
+            Add(bins[node], step.Weights[node], energy[node]);
+    }
+
+    /// <summary>Adds what another one has gathered in bins of the same width.</summary>
+    public void Merge(VelocityHistogramAccumulator other)
+    {
+        for (var i = 0; i < other._bins.Length; i++)
+        {
+            if (other._bins[i].Seconds != 0)
+                Add(i - other._offset, other._bins[i].Seconds, other._bins[i].Energy);
         }
     }
 
+    /// <summary>The histogram from the first bin that holds something to the last.</summary>
     public VelocityHistogram ToHistogram()
     {
-        var bins = Enumerable.Reverse(_rebound).Concat(_compression).ToArray();
-        return new VelocityHistogram(binWidth, -_rebound.Count, [.. bins.Select(b => b.Seconds)], [.. bins.Select(b => b.Energy)]);
+        var first = Array.FindIndex(_bins, bin => bin.Seconds != 0);
+        if (first < 0)
+            return new VelocityHistogram(binWidth, 0, [], []);
+        var bins = _bins[first..(Array.FindLastIndex(_bins, bin => bin.Seconds != 0) + 1)];
+        return new VelocityHistogram(binWidth, first - _offset, [.. bins.Select(b => b.Seconds)], [.. bins.Select(b => b.Energy)]);
+    }
+
+    private void Add(double bin, double seconds, double energy)
+    {
+        var index = (int)bin + _offset;
+        if ((uint)index >= (uint)_bins.Length)
+            index = Widen(bin);
+        ref var sums = ref _bins[index];
+        sums.Seconds += seconds;
+        sums.Energy += energy;
+    }
+
+    private int Widen(double bin)
+    {
+        if (!(Math.Abs(bin) < MostBins))
+            throw new ArgumentOutOfRangeException(nameof(bin), bin * binWidth, "The velocity, m/s, lies too far out for a histogram.");
+        var reach = Math.Max(_bins.Length, (int)Math.Abs(bin) + 1);
+        var wider = new (double, double)[2 * reach];
+        _bins.CopyTo(wider, reach - _offset);
+        (_bins, _offset) = (wider, reach);
+        return (int)bin + reach;
     }
 }

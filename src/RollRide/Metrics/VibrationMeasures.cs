@@ -21,18 +21,8 @@ public sealed record VibrationMeasures(double Rms, double Peak, double MaximumTr
 /// <summary>Weights an acceleration and takes its <see cref="VibrationMeasures"/>. Not thread-safe; one per signal.</summary>
 public sealed class VibrationMeter
 {
-    private const double RunningTime = 1;
-
-    private readonly double _rate;
     private readonly WeightingFilter _filter;
-    private readonly double[] _recentSquares;
-    private int _at;
-    private long _count;
-    private double _running;
-    private double _largestRunning;
-    private double _squares;
-    private double _fourths;
-    private double _peak;
+    private readonly VibrationAccumulator _measures;
 
     /// <summary>Prepares a measurement.</summary>
     /// <param name="weighting">The frequency weighting.</param>
@@ -40,9 +30,8 @@ public sealed class VibrationMeter
     public VibrationMeter(FrequencyWeighting weighting, double rate)
     {
         ArgumentNullException.ThrowIfNull(weighting);
-        _rate = Numerics.Require.Positive(rate, "Hz");
+        _measures = new VibrationAccumulator(Numerics.Require.Positive(rate, "Hz"));
         _filter = weighting.CreateFilter(rate);
-        _recentSquares = new double[Math.Max(1, (int)Math.Round(RunningTime * rate))];
     }
 
     /// <summary>Takes the next sample.</summary>
@@ -52,7 +41,32 @@ public sealed class VibrationMeter
     public double Add(double acceleration, bool counts = true)
     {
         var weighted = _filter.Next(acceleration);
-        if (!counts) return weighted;
+        if (counts)
+            _measures.Add(weighted);
+        return weighted;
+    }
+
+    /// <summary>The measures so far. Before one second the running value counts what is missing as rest.</summary>
+    public VibrationMeasures ToMeasures() => _measures.ToMeasures();
+}
+
+/// <summary>Takes the <see cref="VibrationMeasures"/> of an acceleration that is weighted already.</summary>
+internal sealed class VibrationAccumulator(double rate)
+{
+    private const double RunningTime = 1;
+
+    private readonly double[] _recentSquares = new double[Math.Max(1, (int)Math.Round(RunningTime * rate))];
+    private int _at;
+    private long _count;
+    private double _running;
+    private double _largestRunning;
+    private double _squares;
+    private double _fourths;
+    private double _peak;
+
+    /// <summary>Adds a sample.</summary>
+    public void Add(double weighted)
+    {
         var square = weighted * weighted;
         _count++;
         _squares += square;
@@ -67,7 +81,6 @@ public sealed class VibrationMeter
         }
 
         _largestRunning = Math.Max(_largestRunning, _running);
-        return weighted;
     }
 
     /// <summary>The measures so far. Before one second the running value counts what is missing as rest.</summary>
@@ -75,6 +88,6 @@ public sealed class VibrationMeter
         _count == 0 ? 0 : Math.Sqrt(_squares / _count),
         _peak,
         Math.Sqrt(_largestRunning / _recentSquares.Length),
-        Math.Pow(_fourths / _rate, 0.25),
-        _count / _rate);
+        Math.Pow(_fourths / rate, 0.25),
+        _count / rate);
 }

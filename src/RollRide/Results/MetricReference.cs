@@ -39,8 +39,9 @@ public static class MetricReference
 
             ## The ride over a random road
 
-            In `summary.json` under `ride`; in `seeds.csv` rows of the phase `ride`. Measured from 3 s into the run to the corner, if one
-            follows, from 640 samples a second.
+            In `summary.json` under `ride`; in `seeds.csv` rows of the phase `ride`. Measured from 640 samples a second, from 3 s after the
+            lead-in of the random road (a quarter of a run shorter than 12 s) to the corner, if one follows. A corner that begins before that
+            leaves no ride, and a warning says so.
 
 
             """);

@@ -21,6 +21,12 @@ internal static class ManoeuvreReader
         var given = ReadPhases(context, file);
         if (road is null || cornering is null || context.Faults.Count > before)
             return null;
+        if (road.Unevenness is { } random && RideRecorder.StartTime(road, file.Duration) is var settled && settled >= file.Duration)
+        {
+            context.Refuse($"{Path}.road.random.leadIn_m", $"leaves nothing to measure: after {random.LeadIn} m at {file.SpeedKmPerH} km/h the ride has settled at {settled:F1} s, and the run ends at {file.Duration} s");
+            return null;
+        }
+
         return new Manoeuvre
         {
             Road = road,
@@ -54,16 +60,19 @@ internal static class ManoeuvreReader
     private static bool IsSameName(string one, string other) => string.Equals(one.Trim(), other.Trim(), StringComparison.OrdinalIgnoreCase);
 
     /// <summary>
-    /// 'bump' from the first road event to the cornering or the end, 'rough road' on a random road from its settling to the cornering
-    /// or the end, 'corner' from the start of the cornering to the end.
+    /// 'bump' from the first road event to the cornering or the end, 'rough road' on a random road from where the ride is measured to the
+    /// cornering or the end, 'corner' from the start of the cornering to the end. A road that is still growing when the corner begins
+    /// has no phase.
     /// </summary>
     private static ImmutableArray<Phase> DefaultPhases(Road road, ICorneringInput cornering, double duration)
     {
         var phases = ImmutableArray.CreateBuilder<Phase>();
         var obstacles = road with { Unevenness = null };
         var bump = Math.Max(0, obstacles.Breakpoints.DefaultIfEmpty(double.PositiveInfinity).Min());
-        var rough = road.Unevenness is null ? double.PositiveInfinity : RideRecorder.SettlingTime(duration);
         var corner = Math.Max(0, cornering.StartTime);
+        var rough = RideRecorder.StartTime(road, duration);
+        if (road.Unevenness is null || rough >= corner)
+            rough = double.PositiveInfinity;
         foreach (var (name, start) in new[] { ("rough road", rough), ("bump", bump) })
         {
             if (start < duration)

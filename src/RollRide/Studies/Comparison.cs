@@ -92,12 +92,11 @@ public static class Comparison
             var car = new AssembledHalfCar(study.Vehicle, layout);
             var reference = ModesAt(LinearHalfCar.AtRest(car), layout.Damper, study.Analysis.ReferenceVelocity, study.Analysis.IncludeFriction);
             var simulation = new Simulation(car, study.Manoeuvre, study.Solver);
-            var recorder = new MetricsRecorder(simulation.Equations, study.Manoeuvre);
-            var ride = study.Manoeuvre.Road.Unevenness is null ? null : new RideRecorder(simulation.Equations, study.Manoeuvre);
-            IReadOnlyList<IStepObserver?> observers = [observer?.Invoke(simulation.Equations), recorder, ride];
-            var statistics = simulation.Run([.. observers.OfType<IStepObserver>()], cancellation: cancellation);
+            var recorder = new RunRecorder(simulation.Equations, study.Manoeuvre);
+            IReadOnlyList<IStepObserver> observers = observer is null ? [recorder] : [observer(simulation.Equations), recorder];
+            var statistics = simulation.Run(observers, cancellation: cancellation);
             var metrics = recorder.ToMetrics();
-            return new LayoutFigures(car, metrics, ride?.ToMetrics(), reference, statistics, RunWarnings.Of(car, study.Manoeuvre, metrics));
+            return new LayoutFigures(car, metrics, recorder.ToRide(), reference, statistics, RunWarnings.Of(car, study.Manoeuvre, metrics));
         });
     }
 

@@ -15,7 +15,7 @@ public static class RideStudy
     /// <param name="seeds">Number of seeds, counted up from the scenario's; 2 or more.</param>
     /// <param name="progress">Is told the number of runs finished, of layouts times seeds.</param>
     /// <param name="cancellation">Stops the runs.</param>
-    /// <exception cref="ArgumentException">The road is not random, or there are fewer than two seeds.</exception>
+    /// <exception cref="ArgumentException">The road is not random, the manoeuvre leaves no ride to measure, or there are fewer than two seeds.</exception>
     /// <exception cref="StudyException">A run could not be finished.</exception>
     public static ImmutableArray<SeededRuns> Run(
         StudyCase study, int seeds, IProgress<int>? progress = null, CancellationToken cancellation = default)
@@ -24,6 +24,8 @@ public static class RideStudy
         ArgumentOutOfRangeException.ThrowIfLessThan(seeds, 2);
         var random = study.Manoeuvre.Road.Unevenness
             ?? throw new ArgumentException("The road of this case is not random: seeds make no difference.", nameof(study));
+        if (RideRecorder.MeasuredSpan(study.Manoeuvre) is null)
+            throw new ArgumentException("This case leaves no ride to measure: it corners or ends before the ride has settled.", nameof(study));
         var runs = new SeededRun[study.Layouts.Length * seeds];
         var done = 0;
         try
@@ -50,10 +52,9 @@ public static class RideStudy
         try
         {
             var simulation = new Simulation(new AssembledHalfCar(study.Vehicle, layout), manoeuvre, study.Solver);
-            var metrics = new MetricsRecorder(simulation.Equations, manoeuvre);
-            var ride = new RideRecorder(simulation.Equations, manoeuvre);
-            simulation.Run([metrics, ride], cancellation: cancellation);
-            return new SeededRun(seed, metrics.ToMetrics(), ride.ToMetrics());
+            var recorder = new RunRecorder(simulation.Equations, manoeuvre);
+            simulation.Run([recorder], cancellation: cancellation);
+            return new SeededRun(seed, recorder.ToMetrics(), recorder.ToRide()!);
         }
         catch (Exception e) when (e is IntegrationException or NoEquilibriumException or Mounting.UnreachableTravelException)
         {

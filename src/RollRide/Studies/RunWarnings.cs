@@ -32,6 +32,9 @@ public static class RunWarnings
                 Warn($"The {side} side left the road for {time:F3} s while driving straight ({first.LateralAcceleration:F2} m/s²), first at {first.Start:F2} s{phase}: a hop, in which that side steers and brakes nothing.");
         }
 
+        if (manoeuvre.Road.Unevenness is not null && RideRecorder.MeasuredSpan(manoeuvre) is null)
+            Warn($"No figures of the ride: it is measured from {RideRecorder.StartTime(manoeuvre.Road, manoeuvre.Duration):F2} s, when the road has grown and the start has died away, and {(manoeuvre.Cornering.StartTime < manoeuvre.Duration ? FormattableString.Invariant($"the corner begins at {manoeuvre.Cornering.StartTime:F2} s") : "the run ends before")}.");
+
         if (metrics.OneTyreLiftOffTime > 0)
             Warn($"A tyre of a dual pair left the ground for {metrics.OneTyreLiftOffTime:F3} s.");
 

@@ -29,7 +29,7 @@ public sealed record SweepMetric(string Key, string Label, string Unit, int Deci
                 metric.Key, metric.Label, metric.Unit, metric.Decimals, run => run.Metrics.RollResponse is { } response ? metric.Value(response) : null)),
             .. MetricCatalogue.Phase.Select(metric => new SweepMetric(
                 metric.Key, metric.Label, metric.Unit, metric.Decimals, run => metric.Value(run.Metrics.Whole))),
-            .. (study.Manoeuvre.Road.Unevenness is null ? [] : MetricCatalogue.Ride).Select(metric => new SweepMetric(
+            .. (Metrics.RideRecorder.MeasuredSpan(study.Manoeuvre) is null ? [] : MetricCatalogue.Ride).Select(metric => new SweepMetric(
                 metric.Key, metric.Label, metric.Unit, metric.Decimals, run => run.Ride is { } ride ? metric.Value(ride) : null)),
             .. study.Manoeuvre.Phases.SelectMany(phase => MetricCatalogue.Phase.Select(metric => new SweepMetric(
                 $"{phase.Name}.{metric.Key}",

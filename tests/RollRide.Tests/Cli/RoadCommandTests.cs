@@ -3,6 +3,7 @@ using System.Text.Json.Nodes;
 using RollRide.Cli;
 using RollRide.Tests.DataFiles;
 using RollRide.Tests.Scenarios;
+using RollRide.Tests.Studies;
 
 namespace RollRide.Tests.Cli;
 
@@ -94,6 +95,20 @@ public class RoadCommandTests
         var lines = await File.ReadAllLinesAsync(Path.Combine(results, "seeds.csv"), TestContext.Current.CancellationToken);
         Assert.Equal("layout,phase,metric,seeds,mean,halfWidth95", lines[0]);
         Assert.Contains(lines, line => line.StartsWith("Outboard,ride,rideSeatTotal_m_per_s2,3,", StringComparison.Ordinal));
+    }
+
+    [Theory]
+    [InlineData("compare", "--seeds", "3")]
+    [InlineData("compare", "--linear", null)]
+    [InlineData("report", "--seeds", "3")]
+    public async Task Seeds_and_linear_need_a_ride_before_the_corner(string command, string option, string? value)
+    {
+        using var folder = new TemporaryFolder();
+        var scenario = ShortScenario.Pair().With("manoeuvre.road.random", JsonNode.Parse("""{ "class": "a" }""")).With("manoeuvre.duration_s", 8).WriteTo(folder);
+        string[] arguments = [.. new[] { command, scenario, option, value, "--out", folder["results"] }.OfType<string>()];
+        var (code, _, error) = await Invocation.Of(arguments);
+        Assert.Equal(ExitCode.BadInput, code);
+        Assert.Contains("begins at 0.80 s, and the ride is measured from 4.00 s", error, StringComparison.Ordinal);
     }
 
     [Theory]

@@ -7,24 +7,37 @@ public sealed class AccumulatorsTests
 {
     private const double Omega = 2 * Math.PI * 1.3;
 
-    [Fact]
-    public void Integral_OfPolynomials_IsExactToDegreeSeven()
+    [Theory]
+    [InlineData(false, 7)]
+    [InlineData(true, 13)]
+    public void Integral_OfPolynomials_IsExactToTheDegreeOfTheRule(bool atEightNodes, int degree)
     {
-        // The five-point Gauss–Lobatto rule; one step from 0 to 2.
-        double Integrate(int degree) => KnownSteps.Show(new Integral(KnownSteps.Value), t => Math.Pow(t, degree), 2, 2).Value;
-        for (var degree = 0; degree <= 7; degree++)
+        // One step from 0 to 2.
+        double Integrate(int power)
         {
-            var exact = Math.Pow(2, degree + 1) / (degree + 1);
-            Assert.Equal(exact, Integrate(degree), 1e-13 * exact);
+            var integral = default(Integral);
+            KnownSteps.Show(t => Math.Pow(t, power), 2, 2, step => integral.Add(step.Weights, KnownSteps.Value.Of(step.Nodes)), atEightNodes);
+            return integral.Value;
         }
 
-        Assert.NotEqual(Math.Pow(2, 9) / 9, Integrate(8), 1e-3);
+        for (var power = 0; power <= degree; power++)
+        {
+            var exact = Math.Pow(2, power + 1) / (power + 1);
+            Assert.Equal(exact, Integrate(power), 1e-13 * exact);
+        }
+
+        Assert.NotEqual(Math.Pow(2, degree + 2) / (degree + 2), Integrate(degree + 1), 1e-4);
     }
 
     [Fact]
     public void RootMeanSquare_OfASine_IsItsAmplitudeOverRootTwo()
     {
-        var squares = KnownSteps.Show(new Integral(c => KnownSteps.Value(c) * KnownSteps.Value(c)), t => 3 * Math.Sin(Omega * t), 10 / 1.3, 0.02);
+        var squares = default(Integral);
+        KnownSteps.Show(t => 3 * Math.Sin(Omega * t), 10 / 1.3, 0.02, step =>
+        {
+            var value = KnownSteps.Value.Of(step.Nodes);
+            squares.Add(step.Weights, value * value);
+        });
 
         // The rule's error is of order (2ω·h)^8/10^9 a step.
         Assert.Equal(3 / Math.Sqrt(2), Math.Sqrt(squares.Value / (10 / 1.3)), 1e-11);
@@ -37,7 +50,7 @@ public sealed class AccumulatorsTests
     public void Maximum_OfADecayingSine_IsFoundBetweenNodes(double step)
     {
         const double Decay = 0.7;
-        var peak = KnownSteps.Show(new Maximum(KnownSteps.Value), t => Math.Exp(-Decay * t) * Math.Sin(Omega * t), 4, step);
+        var peak = Highest(t => Math.Exp(-Decay * t) * Math.Sin(Omega * t), 4, step);
         var time = Math.Atan2(Omega, Decay) / Omega;
         Assert.Equal(Math.Exp(-Decay * time) * Math.Sin(Omega * time), peak.Value, 1e-9);
 
@@ -48,7 +61,7 @@ public sealed class AccumulatorsTests
     [Fact]
     public void Maximum_OfARisingFunction_IsItsEnd()
     {
-        var peak = KnownSteps.Show(new Maximum(KnownSteps.Value), Math.Exp, 1, 0.1);
+        var peak = Highest(Math.Exp, 1, 0.1);
         Assert.Equal(Math.E, peak.Value, 1e-14);
         Assert.Equal(1, peak.Time, 1e-15);
     }
@@ -57,7 +70,7 @@ public sealed class AccumulatorsTests
     public void PositiveSpells_OfARaisedSine_HaveTheClosedFormDuration()
     {
         // sin ωt > 1/2 for a third of each period; five periods.
-        var spells = KnownSteps.Show(new PositiveSpells(KnownSteps.Value), t => Math.Sin(Omega * t) - 0.5, 5 / 1.3, 0.013);
+        var spells = SpellsOf(t => Math.Sin(Omega * t) - 0.5, 5 / 1.3, 0.013);
         Assert.Equal(5, spells.Count);
         Assert.Equal(5 / 1.3 / 3, spells.Duration, 1e-11);
     }
@@ -66,29 +79,29 @@ public sealed class AccumulatorsTests
     public void PositiveSpells_FromTheStartOrOnANode_CountOnce()
     {
         // cos: above zero at the start and at the end, once in between; zeros at 0.25 + 0.5 k fall on ends of steps.
-        var spells = KnownSteps.Show(new PositiveSpells(KnownSteps.Value), t => Math.Cos(2 * Math.PI * t), 2, 0.25);
+        var spells = SpellsOf(t => Math.Cos(2 * Math.PI * t), 2, 0.25);
         Assert.Equal(3, spells.Count);
         Assert.Equal(1, spells.Duration, 1e-12);
 
         // A stop's force: zero until it touches, then positive.
-        var contact = KnownSteps.Show(new PositiveSpells(KnownSteps.Value), t => Math.Max(0, Math.Sin(Omega * t)), 3 / 1.3, 0.01);
+        var contact = SpellsOf(t => Math.Max(0, Math.Sin(Omega * t)), 3 / 1.3, 0.01);
         Assert.Equal(3, contact.Count);
     }
 
     [Fact]
     public void PositiveSpells_OfNothingPositive_AreNone()
     {
-        var spells = KnownSteps.Show(new PositiveSpells(KnownSteps.Value), t => -Math.Abs(Math.Sin(Omega * t)), 2, 0.02);
+        var spells = SpellsOf(t => -Math.Abs(Math.Sin(Omega * t)), 2, 0.02);
         Assert.Equal((0, 0.0), (spells.Count, spells.Duration));
     }
 
     [Fact]
     public void FirstRise_OfASine_IsItsFirstCrossing()
     {
-        var rise = KnownSteps.Show(new FirstRise(KnownSteps.Value), t => Math.Sin(Omega * t) - 0.9, 3, 0.017);
+        var rise = FirstRiseOf(t => Math.Sin(Omega * t) - 0.9, 3, 0.017);
         Assert.Equal(Math.Asin(0.9) / Omega, rise.Time!.Value, 1e-12);
-        Assert.Null(KnownSteps.Show(new FirstRise(KnownSteps.Value), t => Math.Sin(t) - 2, 3, 0.017).Time);
-        Assert.Equal(0, KnownSteps.Show(new FirstRise(KnownSteps.Value), t => 1 - t, 3, 0.017).Time);
+        Assert.Null(FirstRiseOf(t => Math.Sin(t) - 2, 3, 0.017).Time);
+        Assert.Equal(0, FirstRiseOf(t => 1 - t, 3, 0.017).Time);
     }
 
     [Fact]
@@ -102,13 +115,41 @@ public sealed class AccumulatorsTests
         for (var i = 0; i < 60; i++)
             (low, high) = Outside((low + high) / 2) > 0 ? ((low + high) / 2, high) : (low, (low + high) / 2);
 
-        Assert.Equal(high, KnownSteps.Show(new LastFall(KnownSteps.Value), Outside, 5, 0.02).Time!.Value, 1e-11);
+        Assert.Equal(high, LastFallOf(Outside, 5, 0.02).Time!.Value, 1e-11);
     }
 
     [Fact]
     public void LastFall_OfWhatStaysAbove_IsNone_AndOfWhatStaysBelow_TheStart()
     {
-        Assert.Null(KnownSteps.Show(new LastFall(KnownSteps.Value), t => t - 1, 3, 0.1).Time);
-        Assert.Equal(0, KnownSteps.Show(new LastFall(KnownSteps.Value), t => -1 - t, 3, 0.1).Time);
+        Assert.Null(LastFallOf(t => t - 1, 3, 0.1).Time);
+        Assert.Equal(0, LastFallOf(t => -1 - t, 3, 0.1).Time);
+    }
+
+    private static Peak<Scaled> Highest(Func<double, double> function, double end, double length, bool atEightNodes = false)
+    {
+        var peak = new Peak<Scaled>(KnownSteps.Value);
+        KnownSteps.Show(function, end, length, step => peak.Add(step), atEightNodes);
+        return peak;
+    }
+
+    private static Spells<Scaled> SpellsOf(Func<double, double> function, double end, double length)
+    {
+        var spells = new Spells<Scaled>(KnownSteps.Value, keepsSpans: true);
+        KnownSteps.Show(function, end, length, step => spells.Add(step));
+        return spells;
+    }
+
+    private static FirstRise<Scaled> FirstRiseOf(Func<double, double> function, double end, double length)
+    {
+        var rise = new FirstRise<Scaled>(KnownSteps.Value);
+        KnownSteps.Show(function, end, length, step => rise.Add(step));
+        return rise;
+    }
+
+    private static LastFall<Scaled> LastFallOf(Func<double, double> function, double end, double length)
+    {
+        var fall = new LastFall<Scaled>(KnownSteps.Value);
+        KnownSteps.Show(function, end, length, step => fall.Add(step));
+        return fall;
     }
 }

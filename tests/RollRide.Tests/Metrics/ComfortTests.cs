@@ -44,12 +44,12 @@ public sealed class ComfortTests
     {
         const double Rate = 1000;
         var filter = FrequencyWeighting.Wk.CreateFilter(Rate);
-        var comfort = new ComfortAccumulator();
+        var comfort = new ComfortAccumulator(Rate);
         for (var i = 0; i < (Settled + Length) * Rate; i++)
         {
             var weighted = filter.Next(acceleration(i / Rate));
             if (i >= Settled * Rate)
-                comfort.Add(weighted, 1 / Rate);
+                comfort.Add(weighted);
         }
 
         return comfort.ToComfort();

@@ -9,21 +9,19 @@ namespace RollRide.Tests.Metrics;
 internal static class KnownSteps
 {
     /// <summary>The quantity that carries the function.</summary>
-    public static double Value(ReadOnlySpan<double> channels) => channels[(int)Channel.BodyHeave];
+    public static Scaled Value { get; } = new(Channel.BodyHeave, 1);
 
-    /// <summary>Shows the function in steps of one length from 0 to an end; returns the accumulator.</summary>
-    public static T Show<T>(T accumulator, Func<double, double> function, double end, double step)
-        where T : IAccumulator
+    /// <summary>Shows the function in steps of one length from 0 to an end.</summary>
+    public static void Show(Func<double, double> function, double end, double step, Action<StepSamples> add, bool atEightNodes = false)
     {
         var samples = new StepSamples(TestCars.Equations(TestCars.Find("ratios")));
         var count = (int)Math.Round(end / step);
         for (var i = 0; i < count; i++)
         {
-            samples.Load(new KnownStep(end * i / count, end * (i + 1) / count, function));
-            accumulator.Add(samples);
+            var known = new KnownStep(end * i / count, end * (i + 1) / count, function);
+            samples.Load(atEightNodes ? new KnownChannelStep(known) : known);
+            add(samples);
         }
-
-        return accumulator;
     }
 
     private sealed record KnownStep(double Start, double End, Func<double, double> Function) : IDenseStep
@@ -32,6 +30,24 @@ internal static class KnownSteps
         {
             state.Clear();
             state[HalfCarState.BodyHeave] = Function(time);
+        }
+    }
+
+    private sealed record KnownChannelStep(KnownStep Step) : IChannelStep
+    {
+        public double Start => Step.Start;
+
+        public double End => Step.End;
+
+        public GaussLobatto Rule => GaussLobatto.Eight;
+
+        public void StateAt(double time, Span<double> state) => Step.StateAt(time, state);
+
+        public void WriteChannels(Span<double> rows)
+        {
+            rows.Clear();
+            for (var node = 0; node < Rule.Count; node++)
+                rows[((int)Channel.BodyHeave * GaussLobatto.Lanes) + node] = Step.Function(Start + (Rule.Fractions[node] * (End - Start)));
         }
     }
 }

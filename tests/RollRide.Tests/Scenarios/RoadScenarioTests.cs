@@ -60,6 +60,7 @@ public class RoadScenarioTests
     [InlineData("\"class\": \"a\", \"coherence\": { \"gammas\": [1, 0.5], \"wavenumbers_per_m\": [0.1] }", "wavenumbers_per_m")]
     [InlineData("\"class\": \"a\", \"coherence\": { \"gammas\": [1, 0.5], \"wavenumbers_per_m\": [0.2, 0.1] }", "ascend")]
     [InlineData("\"spectrum\": { \"referenceDensity_m3\": 0 }", "referenceDensity_m3")]
+    [InlineData("\"class\": \"a\", \"leadIn_m\": 90", "leadIn_m")]
     public void A_random_road_that_makes_no_sense_is_refused_at_its_key(string random, string named) =>
         Assert.Contains(named, Trial.FaultOf(WithRandom(random)).ToString(), StringComparison.Ordinal);
 
@@ -69,7 +70,11 @@ public class RoadScenarioTests
 
     [Fact]
     public void A_random_road_has_a_phase_of_its_own() =>
-        Assert.Equal(["rough road", "bump", "corner"], Trial.Read(WithRandom("\"class\": \"a\"")).Study.Manoeuvre.Phases.Select(phase => phase.Name));
+        Assert.Equal(["rough road", "bump", "corner"], Trial.Read(WithRandom("\"class\": \"a\", \"leadIn_m\": 5")).Study.Manoeuvre.Phases.Select(phase => phase.Name));
+
+    [Fact]
+    public void A_random_road_that_still_grows_when_the_corner_begins_has_no_phase() =>
+        Assert.Equal(["bump", "corner"], Trial.Read(WithRandom("\"class\": \"a\"")).Study.Manoeuvre.Phases.Select(phase => phase.Name));
 
     [Fact]
     public void A_measured_road_is_read_prepared_and_added_to_the_events()

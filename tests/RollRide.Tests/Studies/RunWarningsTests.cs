@@ -21,4 +21,18 @@ public class RunWarningsTests
             ],
             result.Layouts[0].Warnings);
     }
+
+    [Fact]
+    public void A_corner_before_the_ride_has_settled_leaves_no_figures_of_the_ride_and_is_warned_of()
+    {
+        // 20 m at 10 m/s, then a quarter of 8 s.
+        var result = ShortScenario.Pair().With("manoeuvre.road.random", JsonNode.Parse("""{ "class": "a" }""")).With("manoeuvre.duration_s", 8).Run();
+        Assert.All(result.Layouts, layout =>
+        {
+            Assert.Null(layout.Ride);
+            Assert.Equal(
+                "No figures of the ride: it is measured from 4.00 s, when the road has grown and the start has died away, and the corner begins at 0.80 s.",
+                Assert.Single(layout.Warnings));
+        });
+    }
 }

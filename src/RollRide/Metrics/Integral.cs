@@ -1,0 +1,21 @@
+using System.Runtime.Intrinsics;
+using RollRide.Numerics;
+
+namespace RollRide.Metrics;
+
+/// <summary>The integral of a quantity over time, gathered for each node of the steps by itself and added up only when asked for.</summary>
+internal struct Integral
+{
+    private Vector512<double> _nodes;
+
+    /// <summary>The integral so far.</summary>
+    public readonly double Value => GaussLobatto.Sum(_nodes);
+
+    /// <summary>Adds a step.</summary>
+    /// <param name="weights">Weights of its nodes, s.</param>
+    /// <param name="values">The quantity at its nodes.</param>
+    public void Add(Vector512<double> weights, Vector512<double> values) => _nodes += weights * values;
+
+    /// <summary>Adds the integral over another span of time.</summary>
+    public void Merge(in Integral other) => _nodes += other._nodes;
+}

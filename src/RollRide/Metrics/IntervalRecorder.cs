@@ -1,0 +1,225 @@
+using System.Collections.Immutable;
+using System.Runtime.Intrinsics;
+using RollRide.Dynamics;
+using RollRide.Mounting;
+
+namespace RollRide.Metrics;
+
+/// <summary>
+/// Gathers the figures of the time between two neighbouring ends of phases. Those of a phase, or of the whole run, are merged from the
+/// intervals that it is made of.
+/// </summary>
+internal sealed class IntervalRecorder
+{
+    // Fine enough to tell bleed from valve velocities apart.
+    private const double VelocityBin = 0.05;
+
+    private readonly bool _hasDuals;
+    private readonly double _staticSideLoad;
+    private readonly double _seatOffset;
+    private readonly VelocityHistogramAccumulator _velocities = new(VelocityBin);
+    private ComfortAccumulator _bodyComfort = new(MotionSamples.Rate);
+    private ComfortAccumulator _seatComfort = new(MotionSamples.Rate);
+    private Integral _bodySquares;
+    private Integral _rollSquares;
+    private Integral _seatSquares;
+    private Integral _suspensionHeave;
+    private Integral _leftLoadSquares;
+    private Integral _rightLoadSquares;
+    private Integral _damperPower;
+    private Peak<Magnitude> _bodyPeak = new(new(Channel.BodyAcceleration));
+    private Peak<Magnitude> _rollAccelerationPeak = new(new(Channel.BodyRollAcceleration));
+    private Peak<Magnitude> _seatPeak = new(new(Channel.SeatAcceleration));
+    private Peak<Scaled> _rollLeft = new(new(Channel.BodyRoll, 1));
+    private Peak<Scaled> _rollRight = new(new(Channel.BodyRoll, -1));
+    private Peak<LargerSide> _bumpTravel = new(new(Channel.WheelTravelLeft, 1));
+    private Peak<LargerSide> _reboundTravel = new(new(Channel.WheelTravelLeft, -1));
+    private Peak<LargerSide> _unloading = new(new(Channel.TyreLoadLeft, -1));
+    private Peak<LoadTransfer> _transfer = new(default);
+    private Peak<LargerSide> _compressionVelocity = new(new(Channel.DamperVelocityLeft, 1));
+    private Peak<LargerSide> _reboundVelocity = new(new(Channel.DamperVelocityLeft, -1));
+    private Peak<LargerSide> _damperCompression = new(new(Channel.DamperTravelLeft, 1));
+    private Peak<LargerSide> _damperExtension = new(new(Channel.DamperTravelLeft, -1));
+    private Spells<Scaled> _leftBumpContacts = new(new(Channel.BumpStopForceLeft, 1));
+    private Spells<Scaled> _rightBumpContacts = new(new(Channel.BumpStopForceRight, 1));
+    private Spells<Scaled> _leftReboundContacts = new(new(Channel.ReboundStopForceLeft, -1));
+    private Spells<Scaled> _rightReboundContacts = new(new(Channel.ReboundStopForceRight, -1));
+    private Spells<Scaled> _leftLifts = new(new(Channel.TyreContactLeft, -1), keepsSpans: true);
+    private Spells<Scaled> _rightLifts = new(new(Channel.TyreContactRight, -1), keepsSpans: true);
+    private Spells<Scaled> _leftOuterLifts = new(new(Channel.TyreContactLeftOuter, -1));
+    private Spells<Scaled> _leftInnerLifts = new(new(Channel.TyreContactLeftInner, -1));
+    private Spells<Scaled> _rightInnerLifts = new(new(Channel.TyreContactRightInner, -1));
+    private Spells<Scaled> _rightOuterLifts = new(new(Channel.TyreContactRightOuter, -1));
+
+    public IntervalRecorder(AssembledHalfCar car, double end)
+    {
+        End = end;
+        var vehicle = car.Vehicle;
+        _hasDuals = vehicle.Tyre.DualSpacing is not null;
+        _staticSideLoad = vehicle.StaticTyreLoad * vehicle.ContactPositions.Count / 2;
+        _seatOffset = vehicle.SeatOffset;
+    }
+
+    /// <summary>The figures of a phase.</summary>
+    public static IntervalRecorder Merge(AssembledHalfCar car, Phase phase, IEnumerable<IntervalRecorder> intervals)
+    {
+        var whole = new IntervalRecorder(car, phase.End);
+        foreach (var interval in intervals)
+            whole.Merge(interval);
+        return whole;
+    }
+
+    /// <summary>End of the interval, s.</summary>
+    public double End { get; }
+
+    /// <summary>Adds one step.</summary>
+    public void Add(StepSamples step)
+    {
+        AddIntegrals(step);
+        AddPeaks(step);
+        AddSpells(step);
+    }
+
+    /// <summary>Adds samples of the weighted accelerations.</summary>
+    public void Add(MotionSamples samples)
+    {
+        for (var i = 0; i < samples.Count; i++)
+        {
+            var body = samples.Weighted(i, MotionSignal.Body);
+            _bodyComfort.Add(body);
+            _seatComfort.Add(body + (_seatOffset * samples.Weighted(i, MotionSignal.Roll)));
+        }
+    }
+
+    /// <summary>The lifts of both sides, in the order of time.</summary>
+    public ImmutableArray<WheelLift> WheelLifts(Manoeuvre manoeuvre) =>
+        [.. WheelLift.Of(Side.Left, _leftLifts.Spans, manoeuvre).Concat(WheelLift.Of(Side.Right, _rightLifts.Spans, manoeuvre)).OrderBy(lift => lift.Start)];
+
+    public PhaseMetrics ToMetrics(Phase phase)
+    {
+        var duration = phase.End - phase.Start;
+        return new PhaseMetrics
+        {
+            Name = phase.Name,
+            Start = phase.Start,
+            End = phase.End,
+            BodyAccelerationRms = Math.Sqrt(_bodySquares.Value / duration),
+            BodyAccelerationPeak = _bodyPeak.Value,
+            RollAccelerationRms = Math.Sqrt(_rollSquares.Value / duration),
+            RollAccelerationPeak = _rollAccelerationPeak.Value,
+            SeatAccelerationRms = Math.Sqrt(_seatSquares.Value / duration),
+            SeatAccelerationPeak = _seatPeak.Value,
+            BodyComfort = _bodyComfort.ToComfort(),
+            SeatComfort = _seatComfort.ToComfort(),
+            RollAnglePeak = _rollLeft.Value >= _rollRight.Value ? _rollLeft.Value : -_rollRight.Value,
+            BumpTravelPeak = Math.Max(0, _bumpTravel.Value),
+            ReboundTravelPeak = Math.Max(0, _reboundTravel.Value),
+            BumpStopContacts = _leftBumpContacts.Count + _rightBumpContacts.Count,
+            ReboundStopContacts = _leftReboundContacts.Count + _rightReboundContacts.Count,
+            TyreLoadMinimum = -_unloading.Value,
+            DynamicLoadCoefficient = Math.Sqrt(Math.Max(_leftLoadSquares.Value, _rightLoadSquares.Value) / duration) / _staticSideLoad,
+            LoadTransferPeak = _transfer.Value,
+            LiftOffTimeLeft = _leftLifts.Duration,
+            LiftOffTimeRight = _rightLifts.Duration,
+            TyreLiftOffTimes = _hasDuals
+                ? [_leftOuterLifts.Duration, _leftInnerLifts.Duration, _rightInnerLifts.Duration, _rightOuterLifts.Duration]
+                : [_leftLifts.Duration, _rightLifts.Duration],
+            DamperCompressionVelocityPeak = Math.Max(0, _compressionVelocity.Value),
+            DamperReboundVelocityPeak = Math.Max(0, _reboundVelocity.Value),
+            DamperEnergy = _damperPower.Value,
+            RideHeightShift = -_suspensionHeave.Value / duration,
+            DamperCompressionPeak = Math.Max(0, _damperCompression.Value),
+            DamperExtensionPeak = Math.Max(0, _damperExtension.Value),
+            DamperVelocities = _velocities.ToHistogram(),
+        };
+    }
+
+    private void AddIntegrals(StepSamples step)
+    {
+        var (at, weights) = (step.Nodes, step.Weights);
+        var (body, roll, seat) = (at[Channel.BodyAcceleration], at[Channel.BodyRollAcceleration], at[Channel.SeatAcceleration]);
+        _bodySquares.Add(weights, body * body);
+        _rollSquares.Add(weights, roll * roll);
+        _seatSquares.Add(weights, seat * seat);
+        _suspensionHeave.Add(weights, at[Channel.SuspensionHeave]);
+        var stand = Vector512.Create(_staticSideLoad);
+        var (left, right) = (at[Channel.TyreLoadLeft] - stand, at[Channel.TyreLoadRight] - stand);
+        _leftLoadSquares.Add(weights, left * left);
+        _rightLoadSquares.Add(weights, right * right);
+        var (leftVelocity, rightVelocity) = (at[Channel.DamperVelocityLeft], at[Channel.DamperVelocityRight]);
+        var (leftPower, rightPower) = (at[Channel.DamperForceLeft] * leftVelocity, at[Channel.DamperForceRight] * rightVelocity);
+        _damperPower.Add(weights, leftPower + rightPower);
+        _velocities.Add(step, leftVelocity, leftPower);
+        _velocities.Add(step, rightVelocity, rightPower);
+    }
+
+    private void AddPeaks(StepSamples step)
+    {
+        _bodyPeak.Add(step);
+        _rollAccelerationPeak.Add(step);
+        _seatPeak.Add(step);
+        _rollLeft.Add(step);
+        _rollRight.Add(step);
+        _bumpTravel.Add(step);
+        _reboundTravel.Add(step);
+        _unloading.Add(step);
+        _transfer.Add(step);
+        _compressionVelocity.Add(step);
+        _reboundVelocity.Add(step);
+        _damperCompression.Add(step);
+        _damperExtension.Add(step);
+    }
+
+    private void AddSpells(StepSamples step)
+    {
+        _leftBumpContacts.Add(step);
+        _rightBumpContacts.Add(step);
+        _leftReboundContacts.Add(step);
+        _rightReboundContacts.Add(step);
+        _leftLifts.Add(step);
+        _rightLifts.Add(step);
+        if (!_hasDuals)
+            return;
+        _leftOuterLifts.Add(step);
+        _leftInnerLifts.Add(step);
+        _rightInnerLifts.Add(step);
+        _rightOuterLifts.Add(step);
+    }
+
+    private void Merge(IntervalRecorder later)
+    {
+        _velocities.Merge(later._velocities);
+        _bodyComfort.Merge(later._bodyComfort);
+        _seatComfort.Merge(later._seatComfort);
+        _bodySquares.Merge(later._bodySquares);
+        _rollSquares.Merge(later._rollSquares);
+        _seatSquares.Merge(later._seatSquares);
+        _suspensionHeave.Merge(later._suspensionHeave);
+        _leftLoadSquares.Merge(later._leftLoadSquares);
+        _rightLoadSquares.Merge(later._rightLoadSquares);
+        _damperPower.Merge(later._damperPower);
+        _bodyPeak.Merge(later._bodyPeak);
+        _rollAccelerationPeak.Merge(later._rollAccelerationPeak);
+        _seatPeak.Merge(later._seatPeak);
+        _rollLeft.Merge(later._rollLeft);
+        _rollRight.Merge(later._rollRight);
+        _bumpTravel.Merge(later._bumpTravel);
+        _reboundTravel.Merge(later._reboundTravel);
+        _unloading.Merge(later._unloading);
+        _transfer.Merge(later._transfer);
+        _compressionVelocity.Merge(later._compressionVelocity);
+        _reboundVelocity.Merge(later._reboundVelocity);
+        _damperCompression.Merge(later._damperCompression);
+        _damperExtension.Merge(later._damperExtension);
+        _leftBumpContacts.Merge(later._leftBumpContacts);
+        _rightBumpContacts.Merge(later._rightBumpContacts);
+        _leftReboundContacts.Merge(later._leftReboundContacts);
+        _rightReboundContacts.Merge(later._rightReboundContacts);
+        _leftLifts.Merge(later._leftLifts);
+        _rightLifts.Merge(later._rightLifts);
+        _leftOuterLifts.Merge(later._leftOuterLifts);
+        _leftInnerLifts.Merge(later._leftInnerLifts);
+        _rightInnerLifts.Merge(later._rightInnerLifts);
+        _rightOuterLifts.Merge(later._rightOuterLifts);
+    }
+}

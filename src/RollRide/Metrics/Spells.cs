@@ -1,0 +1,97 @@
+using System.Runtime.CompilerServices;
+using System.Runtime.Intrinsics;
+
+namespace RollRide.Metrics;
+
+/// <summary>How long and how often a quantity was above zero; the instants of change are found on the continuous solution.</summary>
+internal struct Spells<TQuantity>(TQuantity quantity, bool keepsSpans = false)
+    where TQuantity : struct, IQuantity
+{
+    private readonly List<(double Start, double End)>? _spans = keepsSpans ? [] : null;
+    private double _firstStart;
+    private double _lastEnd;
+    private bool _isPositive;
+
+    /// <summary>Seconds above zero.</summary>
+    public double Duration { get; private set; }
+
+    /// <summary>Number of spells above zero.</summary>
+    public int Count { get; private set; }
+
+    /// <summary>The spells, s, in the order of time, if they are kept.</summary>
+    public readonly IReadOnlyList<(double Start, double End)> Spans => _spans ?? [];
+
+    /// <summary>Adds a step.</summary>
+    public void Add(StepSamples step)
+    {
+        var values = quantity.Of(step.Nodes);
+        if (_isPositive || Vector512.GreaterThanAny(values, Vector512<double>.Zero))
+            Look(step, values);
+    }
+
+    /// <summary>Adds the spells of the span of time that follows; one that lasts across counts once.</summary>
+    public void Merge(in Spells<TQuantity> later)
+    {
+        if (later.Count > 0)
+        {
+            var continues = _isPositive && later._firstStart == _lastEnd;
+            if (_spans is not null && later._spans is not null)
+            {
+                if (continues)
+                    _spans[^1] = (_spans[^1].Start, later._spans[0].End);
+                _spans.AddRange(continues ? later._spans.Skip(1) : later._spans);
+            }
+
+            _firstStart = Count == 0 ? later._firstStart : _firstStart;
+            _lastEnd = later._lastEnd;
+            Count += continues ? later.Count - 1 : later.Count;
+            Duration += later.Duration;
+        }
+
+        _isPositive = later._isPositive;
+    }
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    private void Look(StepSamples step, Vector512<double> values)
+    {
+        var before = values[0];
+        if (before > 0 && !_isPositive)
+            Begin(step.Start);
+        for (var node = 1; node < step.Rule.Count; node++)
+        {
+            var after = values[node];
+            var (start, end) = (step.Time(node - 1), step.Time(node));
+            if (before > 0 && after > 0)
+            {
+                Lengthen(start, end);
+            }
+            else if (before > 0 != after > 0)
+            {
+                var change = before == 0 ? start : after == 0 ? end : step.Crossing(quantity, start, end);
+                if (after > 0)
+                    Begin(change);
+                Lengthen(after > 0 ? change : start, after > 0 ? end : change);
+            }
+
+            before = after;
+        }
+
+        _isPositive = before > 0;
+    }
+
+    private void Begin(double time)
+    {
+        if (Count++ == 0)
+            _firstStart = time;
+        _lastEnd = time;
+        _spans?.Add((time, time));
+    }
+
+    private void Lengthen(double from, double to)
+    {
+        Duration += to - from;
+        _lastEnd = to;
+        if (_spans is not null)
+            _spans[^1] = (_spans[^1].Start, to);
+    }
+}

@@ -1,0 +1,58 @@
+using System.Runtime.Intrinsics;
+using RollRide.Numerics;
+
+namespace RollRide.Metrics;
+
+/// <summary>Frequency weightings of up to eight signals running side by side, a lane each. Not thread-safe.</summary>
+internal sealed class WeightingBank
+{
+    // As many second-order sections as a weighting has; one with fewer is filled up with sections that change nothing.
+    private Section _first, _second, _third, _fourth;
+
+    /// <summary>Prepares the filters, at rest.</summary>
+    /// <param name="rate">Sampling rate, Hz.</param>
+    /// <param name="weightings">The weighting of each lane; where it is null, or missing, the signal passes unchanged.</param>
+    public WeightingBank(double rate, params ReadOnlySpan<FrequencyWeighting?> weightings)
+    {
+        var lanes = new FrequencyWeighting.Biquad[GaussLobatto.Lanes][];
+        for (var lane = 0; lane < lanes.Length; lane++)
+            lanes[lane] = lane < weightings.Length ? weightings[lane]?.Discretise(rate) ?? [] : [];
+        _first = new Section(lanes, 0);
+        _second = new Section(lanes, 1);
+        _third = new Section(lanes, 2);
+        _fourth = new Section(lanes, 3);
+    }
+
+    /// <summary>Weights the next samples of all signals, in place.</summary>
+    /// <param name="samples">A vector for each sample.</param>
+    public void Filter(Span<Vector512<double>> samples)
+    {
+        var (first, second, third, fourth) = (_first, _second, _third, _fourth);
+        for (var i = 0; i < samples.Length; i++)
+            samples[i] = fourth.Next(third.Next(second.Next(first.Next(samples[i]))));
+        (_first, _second, _third, _fourth) = (first, second, third, fourth);
+    }
+
+    private struct Section
+    {
+        private readonly Vector512<double> _b0, _b1, _b2, _minusA1, _minusA2;
+        private Vector512<double> _memory1, _memory2;
+
+        public Section(FrequencyWeighting.Biquad[][] lanes, int section)
+        {
+            Vector512<double> Coefficients(Func<FrequencyWeighting.Biquad, double> coefficient) => Vector512.Create(
+                [.. lanes.Select(sections => coefficient(section < sections.Length ? sections[section] : new FrequencyWeighting.Biquad(1, 0, 0, 0, 0)))]);
+            (_b0, _b1, _b2) = (Coefficients(s => s.B0), Coefficients(s => s.B1), Coefficients(s => s.B2));
+            (_minusA1, _minusA2) = (Coefficients(s => -s.A1), Coefficients(s => -s.A2));
+        }
+
+        /// <summary>Filters the next sample (transposed direct form II).</summary>
+        public Vector512<double> Next(Vector512<double> sample)
+        {
+            var output = Vector512.FusedMultiplyAdd(_b0, sample, _memory1);
+            _memory1 = Vector512.FusedMultiplyAdd(_minusA1, output, Vector512.FusedMultiplyAdd(_b1, sample, _memory2));
+            _memory2 = Vector512.FusedMultiplyAdd(_minusA2, output, _b2 * sample);
+            return output;
+        }
+    }
+}
