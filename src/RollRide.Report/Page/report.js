@@ -12,6 +12,7 @@
   const hiddenLayouts = new Set();
   const columns = [...document.querySelector("thead").querySelectorAll("th[data-layout]")];
   const layouts = columns.map(cell => cell.dataset.layout);
+  // Long names are shortened so that they stay apart.
   const readouts = new Map(columns.map(cell => [cell.dataset.layout, cell.dataset.readout]));
   if (layouts.length > 1) {
     const controls = document.getElementById("controls");
@@ -27,7 +28,8 @@
           if (element.dataset.layout === name) element.style.display = box.checked ? "" : "none";
         clearCursors();
       });
-      label.append(box, " ", name);
+      label.append(box, " ", readouts.get(name));
+      label.title = name;
       controls.append(label);
     }
     controls.hidden = false;
