@@ -24,6 +24,7 @@ internal sealed class Page : IDisposable
     private const int MostAxisTitleLines = 2;
     // Tick labels depend on the room and the room on tick labels; this settles at once unless a step changes.
     private const int Passes = 3;
+    private static readonly OxyThickness FirstGuess = new(60, 30, 60, 40);
 
     private readonly Figure _figure;
     private readonly double _width;
@@ -71,7 +72,9 @@ internal sealed class Page : IDisposable
             .All(pair => pair.First.Model.Annotations.OfType<DirectLabels>().All(labels => labels.Fits(pair.Second.Height)));
         foreach (var labels in _labels)
             labels.MovedAbove = !fits;
-        PlacePanels(PlaceKeys(HeaderBottom));
+        var top = PlaceKeys(HeaderBottom);
+        if (top > HeaderBottom)
+            PlacePanels(top);
     }
 
     /// <summary>Draws the page.</summary>
@@ -189,6 +192,7 @@ internal sealed class Page : IDisposable
         var panels = _figure.Panels;
         var bottom = FooterTop - (_footer.Count > 0 ? BlockGap : 0);
         Array.Clear(_insets);
+        Array.Clear(_plotAreas);
         for (var pass = 0; pass < Passes; pass++)
         {
             var columns = Tracks(_figure.ColumnWidths, Margin, Margin + _width, ColumnGap,
@@ -200,9 +204,12 @@ internal sealed class Page : IDisposable
             for (var i = 0; i < panels.Count; i++)
             {
                 var (left, up) = (columns[panels[i].Column].From, rows[panels[i].Row].From);
-                _plotAreas[i] = new OxyRect(left, up, columns[panels[i].LastColumn].To - left, rows[panels[i].LastRow].To - up);
-                FitAxisTitles(panels[i].Model, _plotAreas[i].Height);
-                _insets[i] = Measure(panels[i].Model, _plotAreas[i]);
+                var area = new OxyRect(left, up, columns[panels[i].LastColumn].To - left, rows[panels[i].LastRow].To - up);
+                if (area.Equals(_plotAreas[i]))
+                    continue; // measured before; it takes drawing the panel
+                _plotAreas[i] = area;
+                FitAxisTitles(panels[i].Model, area.Height);
+                _insets[i] = Measure(panels[i].Model, area, pass == 0 ? FirstGuess : _insets[i]);
             }
         }
 
@@ -261,12 +268,11 @@ internal sealed class Page : IDisposable
         return result;
     }
 
-    /// <summary>What a plot needs around a plot area of a given size; leaves its margins set to just that.</summary>
-    private OxyThickness Measure(PlotModel model, OxyRect plotArea)
+    /// <summary>What a plot needs around a plot area of a given size, from a guess on; leaves its margins set to just that.</summary>
+    private OxyThickness Measure(PlotModel model, OxyRect plotArea, OxyThickness needed)
     {
         using var canvas = new SKNoDrawCanvas(_figure.Size.WidthPx, _figure.Size.HeightPx);
         using var context = new EmbeddedFontRenderContext { SkCanvas = canvas, DpiScale = (float)_figure.Size.Scale };
-        var needed = new OxyThickness(60, 30, 60, 40); // a first guess
         for (var pass = 0; pass < Passes; pass++)
         {
             var view = Inflate(plotArea, needed);
@@ -276,12 +282,15 @@ internal sealed class Page : IDisposable
             var rooms = model.Annotations.OfType<MarginAnnotation>().Select(annotation => annotation.Room)
                 .Aggregate(axes, (a, b) => new OxyThickness(Math.Max(a.Left, b.Left), Math.Max(a.Top, b.Top), Math.Max(a.Right, b.Right), Math.Max(a.Bottom, b.Bottom)));
             // Around the margins lie the padding and the title of a model that has them.
+            var before = needed;
             needed = new OxyThickness(
                 model.PlotArea.Left - view.Left - axes.Left + rooms.Left,
                 model.PlotArea.Top - view.Top - axes.Top + rooms.Top,
                 view.Right - model.PlotArea.Right - axes.Right + rooms.Right,
                 view.Bottom - model.PlotArea.Bottom - axes.Bottom + rooms.Bottom);
             model.PlotMargins = rooms;
+            if (needed.Equals(before))
+                break;
         }
         return needed;
     }

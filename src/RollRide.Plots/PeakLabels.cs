@@ -80,12 +80,27 @@ internal sealed class PeakLabels : Annotation
         var taken = new List<OxyRect>();
         foreach (var mark in marks)
         {
-            var near = Places(mark.At, mark.Label, area, Near).MinBy(Cost);
+            var near = FirstFree(Places(mark.At, mark.Label, area, Near));
             // In a corner of the plot places near by may all be taken.
-            taken.Add(Cost(near) < CostOfText ? near : Places(mark.At, mark.Label, area, [.. Near, .. Far]).MinBy(Cost));
+            taken.Add(Cost(near) < CostOfText ? near : FirstFree(Places(mark.At, mark.Label, area, [.. Near, .. Far])));
         }
 
         return taken;
+
+        OxyRect FirstFree(IEnumerable<OxyRect> places)
+        {
+            var (best, least) = (new OxyRect(), double.PositiveInfinity);
+            foreach (var place in places)
+            {
+                var cost = Cost(place);
+                if (cost < least)
+                    (best, least) = (place, cost);
+                if (cost == 0)
+                    break; // the rest need not be looked at: curves have thousands of points
+            }
+
+            return best;
+        }
 
         double Cost(OxyRect place) =>
             CostOfText * taken.Concat(texts ?? []).Count(other => Overlap(place, other))

@@ -42,9 +42,12 @@ internal static class CheckCommand
         foreach (var fault in scenario.TuningFaults)
             yield return $"the command tune will refuse this: {fault}";
         var study = scenario.Study;
-        foreach (var name in study.Layouts.Select(layout => layout.Name).Prepend(study.Provenance.Scenario).Where(name => !PlotFont.Covers(name)))
+        foreach (var name in study.Layouts.Select(layout => layout.Name).Prepend(study.Provenance.Scenario).Where(name => !IsPlain(name) && !PlotFont.Covers(name)))
             yield return $"{study.Provenance.File}: the typeface of the figures lacks a character of '{name}' and draws a box in its place";
     }
+
+    // The typeface has all of these, and to load it takes a quarter of this command's time.
+    private static bool IsPlain(string name) => name.All(character => character is >= ' ' and <= '~');
 
     private static void Write(TextWriter output, Scenario scenario, int warnings)
     {

@@ -1,0 +1,63 @@
+using System.Diagnostics;
+using BenchmarkDotNet.Attributes;
+using BenchmarkDotNet.Engines;
+
+namespace RollRide.Benchmarks;
+
+/// <summary>Whole commands of the built program, each in a process of its own, from its start to its end.</summary>
+/// <remarks>
+/// <code>dotnet run -c Release --project tests/RollRide.Benchmarks -- --filter "*Command*"</code>
+/// The times are wall clock: run it on a machine that does nothing else.
+/// </remarks>
+[SimpleJob(RunStrategy.Monitoring, warmupCount: 2, iterationCount: 20)]
+[MinColumn]
+public class CommandBenchmarks
+{
+    private static readonly string Root = FindRoot();
+
+    private readonly string _program = Path.Combine(Root, "src", "RollRide.Cli", "bin", "Release", "net10.0", "RollRide.Cli.dll");
+    private readonly string _scenario = Path.Combine(Root, "scenarios", "bump-then-corner.json");
+    private readonly string _results = Path.Combine(Path.GetTempPath(), Path.GetRandomFileName());
+
+    /// <summary>The start of the program alone.</summary>
+    [Benchmark(Baseline = true)]
+    public void Version() => Run("--version");
+
+    /// <summary>Reads and checks a scenario.</summary>
+    [Benchmark]
+    public void Check() => Run("check", _scenario);
+
+    /// <summary>One layout, without figures. Wanted: less than 0.3 s.</summary>
+    [Benchmark]
+    public void SimulateWithoutPlots() => Run("simulate", _scenario, "--no-plots", "--out", _results);
+
+    /// <summary>Three layouts with all figures. Wanted: less than 2 s.</summary>
+    [Benchmark]
+    public void CompareWithFigures() => Run("compare", _scenario, "--out", _results);
+
+    /// <summary>Removes what the commands wrote.</summary>
+    [GlobalCleanup]
+    public void RemoveResults()
+    {
+        if (Directory.Exists(_results))
+            Directory.Delete(_results, recursive: true);
+    }
+
+    private void Run(params IEnumerable<string> arguments)
+    {
+        using var process = Process.Start(new ProcessStartInfo("dotnet", [_program, .. arguments]) { RedirectStandardOutput = true })!;
+        process.StandardOutput.ReadToEnd();
+        process.WaitForExit();
+        if (process.ExitCode != 0)
+            throw new InvalidOperationException($"'{string.Join(' ', arguments)}' ended with exit code {process.ExitCode}.");
+    }
+
+    // The benchmarks run from a folder below this project's output.
+    private static string FindRoot()
+    {
+        var folder = new DirectoryInfo(AppContext.BaseDirectory);
+        while (!File.Exists(Path.Combine(folder.FullName, "RollRide.sln")))
+            folder = folder.Parent ?? throw new InvalidOperationException("The benchmarks must run inside the project's folder.");
+        return folder.FullName;
+    }
+}
