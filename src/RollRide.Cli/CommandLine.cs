@@ -49,6 +49,7 @@ public static class CommandLine
             terminal = terminal with { Output = TextWriter.Null, ShowsProgress = false };
         try
         {
+            await TellLeftovers(parsed, error);
             if (parsed.Action == parsed.CommandResult.Command.Action)
             {
                 foreach (var option in parsed.CommandResult.Command.Options.OfType<FolderOption>())
@@ -132,6 +133,15 @@ public static class CommandLine
     }
 
     private static string Join(Command command) => command is RootCommand ? ProgramName : $"{ProgramName} {command.Name}";
+
+    private static async Task TellLeftovers(ParseResult parsed, TextWriter error)
+    {
+        var command = parsed.CommandResult.Command;
+        if (parsed.Action != command.Action || command.Options.FirstOrDefault(option => option.Name == "--out") is not Option<string> folder || parsed.GetValue(folder) is not { } path)
+            return;
+        foreach (var leftover in OutputFolder.Leftovers(path))
+            await error.WriteLineAsync($"warning: '{leftover}' is left of a run that was killed, unless one is still writing there: files beside it may be of two runs. Remove it once looked at.");
+    }
 
     private static async Task<int> Tell(TextWriter error, string message, int exitCode)
     {

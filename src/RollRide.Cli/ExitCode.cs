@@ -9,12 +9,15 @@ public static class ExitCode
     /// <summary>Something in the command line, the scenario or a file it names is wrong, or the output cannot be written; nothing was written.</summary>
     public const int BadInput = 2;
 
-    /// <summary>The input was understood, but a run could not be finished, for example because the vehicle rolls over.</summary>
+    /// <summary>
+    /// The input was understood, but a run could not be finished, for example because the vehicle rolls over; nothing was written. Of a
+    /// sweep: no variant could be run; its table, with the reasons, was.
+    /// </summary>
     public const int RunFailed = 3;
 
     /// <summary>A fault of the program itself.</summary>
     public const int Internal = 70;
 
-    /// <summary>The user stopped it; nothing was written.</summary>
+    /// <summary>The user stopped it; nothing was written, but the finished variants of a sweep were kept.</summary>
     public const int Cancelled = 130;
 }

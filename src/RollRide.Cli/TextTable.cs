@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace RollRide.Cli;
 
 /// <summary>
@@ -16,6 +18,9 @@ internal sealed class TextTable(params IReadOnlyList<string> header)
 
     /// <summary>Adds a blank line.</summary>
     public void AddGap() => _rows.Add([]);
+
+    /// <summary>A number as it stands in a cell; a dash where there is none.</summary>
+    public static string Number(double? value, int decimals) => value?.ToString($"F{decimals}", CultureInfo.InvariantCulture) ?? "–";
 
     /// <summary>Writes the table.</summary>
     public void Write(TextWriter output)

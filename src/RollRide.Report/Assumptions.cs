@@ -9,12 +9,16 @@ internal static class Assumptions
     /// <summary>The assumptions of a case.</summary>
     public static IReadOnlyList<string> Of(StudyCase study)
     {
+        var random = study.Manoeuvre.Road.Unevenness;
+        var contact = random is { ContactLength: > 0 and var length }
+            ? FormattableString.Invariant($"it follows obstacles at a point, and the random road averaged over a contact of {length * 1e3:0.#} mm.")
+            : "it follows the road at a point.";
         List<string> all =
         [
             "One axle with the part of the body that it carries, in the roll plane: pitch, the other axle and twist of the frame are left out.",
             "Rigid body, roll centre fixed on the centre plane; left and right are the same.",
             "The cornering is given, and body roll does not act back on the path of the vehicle.",
-            "A tyre is a vertical spring and damper that pushes but never pulls; it follows the road at a point.",
+            $"A tyre is a vertical spring and damper that pushes but never pulls; {contact}",
             study.Vehicle.Suspension == SuspensionKind.LiveAxle
                 ? "The axle is rigid and turns about the roll centre; elements with mount points use their exact length at every travel."
                 : "Each wheel travels vertically; elements on an arm use their exact length at every travel.",
@@ -23,6 +27,8 @@ internal static class Assumptions
                 : "Damping ratios hold for small motions about ride height, without the friction of the dampers; the runs include it.",
             "Dampers are as cold as on the test bench, and do not fade.",
         ];
+        if (random is not null)
+            all.Add("The random road is Gaussian and everywhere of the same kind: it has no holes, patches or joints but those given as obstacles.");
         return all;
     }
 }

@@ -42,7 +42,7 @@ public sealed record ComparedQuantity(string Label, string Unit, int Decimals, B
         {
             var (index, phase) = (i, study.Manoeuvre.Phases[i]);
             // Where the road is flat the body hardly moves up and down, and no layout is better for it.
-            if (!study.Manoeuvre.Road.Breakpoints.Any(time => time >= phase.Start && time <= phase.End))
+            if (!study.Manoeuvre.Road.IsUneven(phase.Start, phase.End))
                 continue;
             quantities.Add(OfPhase($"Phase '{phase.Name}': ", "bodyAccelerationRms_m_per_s2", Better.Less, layout => layout.Metrics.Phases[index]));
         }

@@ -1,13 +1,11 @@
 using RollRide.Plots;
+using RollRide.Studies;
 
 namespace RollRide.Report;
 
 /// <summary>The comparison table: a row a quantity, a column a layout, best and worst marked, differences against a baseline.</summary>
 internal static class ComparisonTable
 {
-    // Two layouts count as equal within this share; common practice, no source: no test drive tells them apart.
-    private const double Alike = 0.02;
-
     // More columns need the room beside their numbers.
     private const int Few = 4;
 
@@ -67,7 +65,7 @@ internal static class ComparisonTable
         if (better == Better.Neither || known.Length < 2)
             return 0;
         var (low, high) = (known.Min(), known.Max());
-        if (high - low <= Alike * Math.Max(Math.Abs(low), Math.Abs(high)))
+        if (high - low <= Conclusions.Alike * Math.Max(Math.Abs(low), Math.Abs(high)))
             return 0;
         var (best, worst) = better == Better.Less ? (low, high) : (high, low);
         return value == best ? 1 : value == worst && known.Length == values.Count ? -1 : 0;

@@ -90,17 +90,17 @@ internal static class CheckCommand
         {
             var car = new AssembledHalfCar(study.Vehicle, layout);
             var gradient = StaticEquilibrium.TryFind(car, 1, out var stand)
-                ? Number(stand.BodyRoll * 180 / Math.PI * HalfCar.StandardGravity, 2)
+                ? TextTable.Number(stand.BodyRoll * 180 / Math.PI * HalfCar.StandardGravity, 2)
                 : "–";
             table.Add(
                 layout.Name,
-                Number(layout.Fitting.HeaveRatio, 4),
-                Number(layout.Fitting.RollRatio, 4),
-                Number(car.SpringPreload, 0),
+                TextTable.Number(layout.Fitting.HeaveRatio, 4),
+                TextTable.Number(layout.Fitting.RollRatio, 4),
+                TextTable.Number(car.SpringPreload, 0),
                 gradient,
                 layout.Damper.Name,
-                Number(layout.CompressionTravel * 1e3, 1),
-                Number(layout.ReboundTravel * 1e3, 1));
+                TextTable.Number(layout.CompressionTravel * 1e3, 1),
+                TextTable.Number(layout.ReboundTravel * 1e3, 1));
         }
 
         table.Write(output);
@@ -110,14 +110,11 @@ internal static class CheckCommand
     {
         var manoeuvre = study.Manoeuvre;
         var table = new TextTable("Phase", "from [s]", "to [s]");
-        table.Add("whole run", "0.000", Number(manoeuvre.Duration, 3));
+        table.Add("whole run", "0.000", TextTable.Number(manoeuvre.Duration, 3));
         foreach (var phase in manoeuvre.Phases)
-            table.Add(phase.Name, Number(phase.Start, 3), Number(phase.End, 3));
+            table.Add(phase.Name, TextTable.Number(phase.Start, 3), TextTable.Number(phase.End, 3));
         table.Write(output);
         output.WriteLine();
         output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Speed {manoeuvre.Road.Speed * 3.6:F1} km/h, {manoeuvre.Road.Speed * manoeuvre.Duration:F0} m of road; final lateral acceleration {manoeuvre.Cornering.FinalLateralAcceleration:F2} m/s²."));
     }
-
-    private static string Number(double? value, int decimals) =>
-        value is { } number ? number.ToString($"F{decimals}", CultureInfo.InvariantCulture) : "–";
 }

@@ -1,10 +1,10 @@
 using System.CommandLine;
-using System.Globalization;
 using RollRide.Metrics;
 using RollRide.Modes;
 using RollRide.Results;
 using RollRide.Scenarios;
 using RollRide.Studies;
+using static System.FormattableString;
 
 namespace RollRide.Cli.Commands;
 
@@ -103,10 +103,5 @@ internal static class ComparisonReport
     }
 
     private static void AddRow(TextTable table, string label, string unit, int decimals, ComparisonResult result, Func<LayoutResult, double?> value) =>
-        table.Add([label, unit, .. result.Layouts.Select(layout => Number(value(layout), decimals))]);
-
-    private static string Number(double? value, int decimals) =>
-        value is { } number ? number.ToString($"F{decimals}", CultureInfo.InvariantCulture) : "–";
-
-    private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+        table.Add([label, unit, .. result.Layouts.Select(layout => TextTable.Number(value(layout), decimals))]);
 }

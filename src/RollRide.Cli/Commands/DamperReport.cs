@@ -18,7 +18,7 @@ internal static class DamperReport
         WriteTestPoints(output, fit.Valving);
         output.WriteLine();
         foreach (var outlier in reduction.Outliers)
-            output.WriteLine($"outlier: {outlier.Run}, cycle {outlier.Cycle}: {Number(outlier.Force, 1)} N at {Number(outlier.Velocity, 3)} m/s; the median is {Number(outlier.Median, 1)} N");
+            output.WriteLine($"outlier: {outlier.Run}, cycle {outlier.Cycle}: {TextTable.Number(outlier.Force, 1)} N at {TextTable.Number(outlier.Velocity, 3)} m/s; the median is {TextTable.Number(outlier.Median, 1)} N");
         foreach (var warning in reduction.Warnings)
             output.WriteLine($"warning: {warning}");
         foreach (var sentence in DamperConclusions.Of(reduction, fit))
@@ -38,7 +38,7 @@ internal static class DamperReport
         });
     }
 
-    private static string Quantity(double? value, int decimals, string unit) => value is null ? "–" : $"{Number(value, decimals)} {unit}";
+    private static string Quantity(double? value, int decimals, string unit) => value is null ? "–" : $"{TextTable.Number(value, decimals)} {unit}";
 
     private static void WriteSpeeds(TextWriter output, DynoReduction reduction)
     {
@@ -53,16 +53,16 @@ internal static class DamperReport
             table.Add(
                 speed.Name,
                 speed.Cycles.ToString(CultureInfo.InvariantCulture),
-                Number(speed.Stroke * 1e3, 1),
-                Number(c?.Velocity, 3),
-                Number(c?.Force, 1),
-                Number(r?.Velocity, 3),
-                Number(r?.Force, 1),
-                Number(speed.EnergyPerCycle, 2),
-                Number(speed.Hysteresis, 1),
-                Number(compression, 0),
-                Number(rebound, 0),
-                Number(rebound / compression, 2));
+                TextTable.Number(speed.Stroke * 1e3, 1),
+                TextTable.Number(c?.Velocity, 3),
+                TextTable.Number(c?.Force, 1),
+                TextTable.Number(r?.Velocity, 3),
+                TextTable.Number(r?.Force, 1),
+                TextTable.Number(speed.EnergyPerCycle, 2),
+                TextTable.Number(speed.Hysteresis, 1),
+                TextTable.Number(compression, 0),
+                TextTable.Number(rebound, 0),
+                TextTable.Number(rebound / compression, 2));
         }
 
         table.Write(output);
@@ -75,13 +75,13 @@ internal static class DamperReport
         {
             table.Add(
                 name,
-                Number(valve.BleedSlope, 0),
-                Number(valve.KneeVelocity, 3),
-                Number(valve.KneeForce, 0),
-                Number(valve.HighSpeedSlope, 0),
-                Number(valve.BlowOff?.Velocity, 3),
-                Number(valve.BlowOff?.Slope, 0),
-                Number(valve.Rounding, 2));
+                TextTable.Number(valve.BleedSlope, 0),
+                TextTable.Number(valve.KneeVelocity, 3),
+                TextTable.Number(valve.KneeForce, 0),
+                TextTable.Number(valve.HighSpeedSlope, 0),
+                TextTable.Number(valve.BlowOff?.Velocity, 3),
+                TextTable.Number(valve.BlowOff?.Slope, 0),
+                TextTable.Number(valve.Rounding, 2));
         }
 
         table.Write(output);
@@ -90,13 +90,10 @@ internal static class DamperReport
     private static void WriteTestPoints(TextWriter output, Valving valving)
     {
         var points = valving.ForcesAt(Valving.StandardTestVelocities);
-        var table = new TextTable(["Valving at", .. points.Select(p => $"{Number(p.Velocity, 3)} m/s")]);
-        table.Add(["Compression [N]", .. points.Select(p => Number(p.Compression, 0))]);
-        table.Add(["Rebound [N]", .. points.Select(p => Number(p.Rebound, 0))]);
-        table.Add(["Rebound/compression", .. points.Select(p => Number(p.ReboundToCompression, 2))]);
+        var table = new TextTable(["Valving at", .. points.Select(p => $"{TextTable.Number(p.Velocity, 3)} m/s")]);
+        table.Add(["Compression [N]", .. points.Select(p => TextTable.Number(p.Compression, 0))]);
+        table.Add(["Rebound [N]", .. points.Select(p => TextTable.Number(p.Rebound, 0))]);
+        table.Add(["Rebound/compression", .. points.Select(p => TextTable.Number(p.ReboundToCompression, 2))]);
         table.Write(output);
     }
-
-    private static string Number(double? value, int decimals) =>
-        value is { } number ? number.ToString($"F{decimals}", CultureInfo.InvariantCulture) : "–";
 }

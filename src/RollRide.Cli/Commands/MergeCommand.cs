@@ -34,7 +34,7 @@ internal static class MergeCommand
             var count = parsed.GetValue(parts);
             var folder = parsed.GetValue(from) ?? input.Out(parsed);
             var table = new SweepTable(input.Out(parsed), plan, SweepShare.Whole);
-            table.Join([.. Enumerable.Range(1, count).Select(i => new SweepTable(folder, plan, new SweepShare(i, count)))]);
+            table.Join([.. Enumerable.Range(1, count).Select(i => new SweepTable(folder, plan, new SweepShare(i, count)))], input.Overwrites(parsed));
             return Task.FromResult(SweepReport.Write(parsed, input, plan, table, cancellation));
         });
         return command;

@@ -12,56 +12,27 @@ internal static class MountsCommand
 {
     private const double Mm = 1e3;
 
-    public static Command Create()
+    public static Command Create() => new StudyCommand<MountsResult>
     {
-        var scenario = ScenarioInput.Scenario();
-        var layouts = ScenarioInput.Layouts();
-        var output = ScenarioInput.Out();
-        var noPlots = ScenarioInput.NoPlots();
-        var figures = new FigureOptions();
-        var json = ScenarioInput.Json();
-        var command = new Command("mounts",
+        Name = "mounts",
+        Description =
             """
             Show how each layout's damper moves over the whole travel in heave and in roll: motion ratios, lengths, and what is left
             before metal to metal; with a linkage also camber and roll centre. Writes mounts.json, mounts.csv and figures.
 
             Example:
               rollride mounts scenarios/bump-then-corner.json --out results
-            """)
-        {
-            scenario, layouts, output, noPlots, json,
-        };
-        figures.AddTo(command);
-        command.SetAction((parsed, cancellation) =>
-        {
-            var read = ScenarioInput.Read(parsed, scenario);
-            var study = ScenarioInput.ChooseListed(read.Study, parsed.GetValue(layouts) ?? []);
-            if (MountsStudy.TravelOf(study.Vehicle) is null)
-                throw new DataFileException(new DataFileFault(study.Provenance.File, null, "vehicle.travel", null, "this key is missing: the travel in mm and deg; without it, bump and rebound stops must be given"));
-            var withPlots = !parsed.GetValue(noPlots);
-            if (withPlots)
-                ScenarioInput.RequireDrawable(study);
-            var result = MountsStudy.Run(study);
-            var folder = StudyFolder.Write(
-                parsed.GetValue(output)!,
-                [
-                    ("mounts.json", writer => MountsSummary.Write(writer, result, read.Warnings)),
-                    ("mounts.csv", writer => MountsTable.Write(writer, result)),
-                ],
-                folder =>
-                {
-                    if (withPlots)
-                        figures.AddFiles(parsed, folder, study.Provenance.Scenario, read.Output, MountsFigures.All(result), cancellation);
-                },
-                cancellation);
-            if (parsed.GetValue(json))
-                MountsSummary.Write(parsed.InvocationConfiguration.Output, result, read.Warnings);
-            else
-                Write(parsed.InvocationConfiguration.Output, result, folder);
-            return Task.FromResult(ExitCode.Done);
-        });
-        return command;
-    }
+            """,
+        Run = Run,
+        WriteSummary = MountsSummary.Write,
+        Tables = [("mounts.csv", MountsTable.Write)],
+        Figures = MountsFigures.All,
+        Report = Write,
+    }.Create();
+
+    private static MountsResult Run(StudyCase study, CancellationToken cancellation) => MountsStudy.TravelOf(study.Vehicle) is not null
+        ? MountsStudy.Run(study)
+        : throw new DataFileException(new DataFileFault(study.Provenance.File, null, "vehicle.travel", null, "this key is missing: the travel in mm and deg; without it, bump and rebound stops must be given"));
 
     private static void Write(TextWriter output, MountsResult result, WrittenFolder folder)
     {
@@ -73,10 +44,10 @@ internal static class MountsCommand
         {
             table.Add(
                 mounts.Layout.Name,
-                Number(mounts.Layout.Fitting.HeaveRatio, 3), Range(mounts.InHeave.Select(p => p.HeaveRatio)),
-                Number(mounts.Layout.Fitting.RollRatio, 3), Range(mounts.InRoll.Select(p => p.RollRatio)),
-                Number(mounts.Length * Mm, 1), Number((mounts.Length - mounts.Shortest.Compression) * Mm, 1), Number((mounts.Length - mounts.Longest.Compression) * Mm, 1),
-                Number(mounts.ClosedReserve * Mm, 1), Number(mounts.ExtendedReserve * Mm, 1));
+                TextTable.Number(mounts.Layout.Fitting.HeaveRatio, 3), Range(mounts.InHeave.Select(p => p.HeaveRatio)),
+                TextTable.Number(mounts.Layout.Fitting.RollRatio, 3), Range(mounts.InRoll.Select(p => p.RollRatio)),
+                TextTable.Number(mounts.Length * Mm, 1), TextTable.Number((mounts.Length - mounts.Shortest.Compression) * Mm, 1), TextTable.Number((mounts.Length - mounts.Longest.Compression) * Mm, 1),
+                TextTable.Number(mounts.ClosedReserve * Mm, 1), TextTable.Number(mounts.ExtendedReserve * Mm, 1));
         }
 
         table.Write(output);
@@ -94,16 +65,13 @@ internal static class MountsCommand
         foreach (var wheel in result.Linkage.Where((_, i) => i % every == 0))
         {
             table.Add(
-                Number(wheel.Travel * Mm, 1), Number(wheel.Camber * 180 / Math.PI, 2), Number(wheel.Toe * 180 / Math.PI, 2),
-                Number((wheel.Contact.Y - result.Study.Vehicle.HalfTrack) * Mm, 2), Number(wheel.RollCentreHeight * Mm, 1),
-                Number(wheel.InstantCentre?.Y * Mm, 0), Number(wheel.InstantCentre?.Z * Mm, 0));
+                TextTable.Number(wheel.Travel * Mm, 1), TextTable.Number(wheel.Camber * 180 / Math.PI, 2), TextTable.Number(wheel.Toe * 180 / Math.PI, 2),
+                TextTable.Number((wheel.Contact.Y - result.Study.Vehicle.HalfTrack) * Mm, 2), TextTable.Number(wheel.RollCentreHeight * Mm, 1),
+                TextTable.Number(wheel.InstantCentre?.Y * Mm, 0), TextTable.Number(wheel.InstantCentre?.Z * Mm, 0));
         }
 
         table.Write(output);
     }
 
-    private static string Range(IEnumerable<double> values) => $"{Number(values.Min(), 3)} to {Number(values.Max(), 3)}";
-
-    private static string Number(double? value, int decimals) =>
-        value is { } number ? number.ToString($"F{decimals}", CultureInfo.InvariantCulture) : "–";
+    private static string Range(IEnumerable<double> values) => $"{TextTable.Number(values.Min(), 3)} to {TextTable.Number(values.Max(), 3)}";
 }

@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.Globalization;
 using RollRide.DataFiles;
 using RollRide.Plots.Figures;
 using RollRide.Results;
@@ -36,7 +35,7 @@ internal static class PlaceCommand
             var read = ScenarioInput.Read(parsed, scenario);
             if (read.Placement is not { } placement)
                 throw new DataFileException(new DataFileFault(read.Study.Provenance.File, null, "packaging", null, "this key is missing: the room around the dampers; docs/mounts-and-packaging.md shows one"));
-            var result = PlacementStudy.Run(read.Study, placement);
+            var result = PlacementStudy.Run(read.Study, placement, cancellation);
             var folder = StudyFolder.Write(
                 parsed.GetValue(output)!,
                 [
@@ -66,10 +65,10 @@ internal static class PlaceCommand
         foreach (var band in result.Bands)
         {
             table.Add(
-                PlacementStudy.NameOf(band.Band.Side), Number(band.Band.Inner * Mm, 2), Number(band.Band.Outer * Mm, 2),
+                PlacementStudy.NameOf(band.Band.Side), TextTable.Number(band.Band.Inner * Mm, 2), TextTable.Number(band.Band.Outer * Mm, 2),
                 band.Band.InnerLimit?.Text ?? "–", band.Band.OuterLimit?.Text ?? "–",
-                Number(band.Layout.Fitting.HeaveRatio, 3), Number(band.Layout.Fitting.RollRatio, 3),
-                Number(band.Modes.Heave.DampingRatio, 3), Number(band.Modes.Roll.DampingRatio, 3), Number(band.RollDampingLost * 100, 1), Window(band));
+                TextTable.Number(band.Layout.Fitting.HeaveRatio, 3), TextTable.Number(band.Layout.Fitting.RollRatio, 3),
+                TextTable.Number(band.Modes.Heave.DampingRatio, 3), TextTable.Number(band.Modes.Roll.DampingRatio, 3), TextTable.Number(band.RollDampingLost * 100, 1), Window(band));
         }
 
         table.Write(output);
@@ -78,8 +77,6 @@ internal static class PlaceCommand
 
     private static string Window(PlacedBand band) =>
         band.Window is not { } window ? "no targets"
-        : window.IsOpen ? $"{Number(window.Lower.Coefficient, 0)} to {Number(window.Upper.Coefficient, 0)}"
+        : window.IsOpen ? $"{TextTable.Number(window.Lower.Coefficient, 0)} to {TextTable.Number(window.Upper.Coefficient, 0)}"
         : "closed";
-
-    private static string Number(double value, int decimals) => value.ToString($"F{decimals}", CultureInfo.InvariantCulture);
 }

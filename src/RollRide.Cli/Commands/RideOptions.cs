@@ -27,6 +27,8 @@ internal sealed class RideOptions
     /// <summary>Refuses what was asked for where the road is not random, or there is no ride before the corner.</summary>
     public void RequireRandomRoad(ParseResult parsed, StudyCase study)
     {
+        if (parsed.GetValue(Linear) && parsed.GetValue<bool>("--json"))
+            throw new DataFileException(new DataFileFault("--linear", null, null, null, "the linear reference is a table on the terminal; --json prints summary.json, which does not hold it: give one of them"));
         var seeds = parsed.GetValue(Seeds);
         if (seeds == 0 && !parsed.GetValue(Linear))
             return;

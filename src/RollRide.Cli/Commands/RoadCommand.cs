@@ -8,6 +8,7 @@ using RollRide.Results;
 using RollRide.Roads;
 using RollRide.Scenarios;
 using RollRide.Studies;
+using static System.FormattableString;
 
 namespace RollRide.Cli.Commands;
 
@@ -42,29 +43,39 @@ internal static class RoadCommand
         command.SetAction((parsed, cancellation) =>
         {
             var path = parsed.GetRequiredValue(file);
-            var road = Path.GetExtension(path).Equals(".csv", StringComparison.OrdinalIgnoreCase)
-                ? Measured(parsed, path, parsed.GetValue(track))
-                : OfScenario(parsed, path, parsed.GetValue(length), parsed.GetValue(step));
+            var isMeasured = Path.GetExtension(path).Equals(".csv", StringComparison.OrdinalIgnoreCase);
+            var road = isMeasured ? Measured(parsed, path, parsed.GetValue(track)) : OfScenario(parsed, path, parsed.GetValue(length), parsed.GetValue(step));
+            void NeedsNo(Option option, bool isUseless, string why)
+            {
+                if (isUseless && parsed.GetResult(option) is { Implicit: false })
+                    throw new DataFileException(new DataFileFault(path, null, option.Name, null, why));
+            }
+
+            NeedsNo(step, isMeasured, "has no meaning for a measured profile, which has its own spacing");
+            NeedsNo(length, !road.IsRandom, "is for a random road; this one has a length of its own");
+            NeedsNo(track, !isMeasured, "has no meaning for a scenario, whose vehicle has a track");
+            NeedsNo(track, road.Track is null, "has no meaning where one track was measured");
             var profile = parsed.GetValue(detrend) ? road.Profile.Detrended() : road.Profile;
             var analysis = Analyse(path, profile);
-            void Summarise(TextWriter writer) => RoadSummary.Write(writer, road.Provenance, profile, analysis, road.Track, road.Warnings);
+            void Summarise(TextWriter writer) => RoadSummary.Write(writer, road.Provenance, profile, analysis, road.Track, road.Remarks, road.Warnings);
+            var isotropic = Isotropic(road, analysis);
             var folder = StudyFolder.Write(
                 parsed.GetValue(output)!,
                 [
                     ("road.json", Summarise),
                     ("road-profile.csv", writer => RoadTables.WriteProfile(writer, profile)),
-                    ("road-spectrum.csv", writer => RoadTables.WriteSpectrum(writer, analysis, TrackCoherence.Isotropic(road.Track))),
+                    ("road-spectrum.csv", writer => RoadTables.WriteSpectrum(writer, analysis, isotropic)),
                 ],
                 folder =>
                 {
                     if (!parsed.GetValue(noPlots))
-                        figures.AddFiles(parsed, folder, road.Provenance.Scenario, road.Output, Figures(road, profile, analysis), cancellation);
+                        figures.AddFiles(parsed, folder, road.Provenance.Scenario, road.Output, Figures(road, profile, analysis, isotropic), cancellation);
                 },
                 cancellation);
             if (parsed.GetValue(json))
                 Summarise(parsed.InvocationConfiguration.Output);
             else
-                Report(parsed.InvocationConfiguration.Output, road, profile, analysis, folder);
+                Report(parsed.InvocationConfiguration.Output, road, profile, analysis, isotropic, folder);
             return Task.FromResult(ExitCode.Done);
         });
         return command;
@@ -80,11 +91,18 @@ internal static class RoadCommand
 
     private static RoadOfFile Measured(ParseResult parsed, string path, double track)
     {
-        var (profile, warnings) = MeasuredProfileReader.Read(path);
-        foreach (var warning in warnings)
+        var measured = MeasuredProfileReader.Read(path);
+        foreach (var warning in measured.Warnings)
             parsed.InvocationConfiguration.Error.WriteLine($"warning: {warning}");
         var checksum = Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(path)));
-        return new RoadOfFile(new Provenance("Measured profile", Path.GetFileName(path), checksum, Provenance.ProgramVersion), warnings, profile, track, new OutputFile());
+        return new RoadOfFile
+        {
+            Provenance = new Provenance("Measured profile", Path.GetFileName(path), checksum, Provenance.ProgramVersion),
+            Warnings = measured.Warnings,
+            Profile = measured.Profile,
+            Track = measured.IsOneTrack ? null : track,
+            Output = new OutputFile(),
+        };
     }
 
     private static RoadOfFile OfScenario(ParseResult parsed, string path, double length, double step)
@@ -94,18 +112,48 @@ internal static class RoadCommand
             parsed.InvocationConfiguration.Error.WriteLine($"warning: {warning}");
         var study = scenario.Study;
         var road = study.Manoeuvre.Road;
-        var run = road.Speed * study.Manoeuvre.Duration;
-        var profile = road.Unevenness?.ToProfile(length, step) ?? Sampled(road, run, step);
-        var provenance = road.Unevenness is null ? study.Provenance
-            : study.Provenance with { Scenario = string.Create(CultureInfo.InvariantCulture, $"{study.Provenance.Scenario}, seed {road.Unevenness.Seed}") };
-        return new RoadOfFile(provenance, scenario.Warnings, profile, study.Vehicle.Track, scenario.Output);
+        var random = road.Unevenness;
+        return new RoadOfFile
+        {
+            Provenance = random is null ? study.Provenance : study.Provenance with { Scenario = Invariant($"{study.Provenance.Scenario}, seed {random.Seed}") },
+            Warnings = scenario.Warnings,
+            Profile = random is null ? Sampled(road, road.Speed * study.Manoeuvre.Duration, step) : (random with { ContactLength = 0 }).ToProfile(length, step),
+            Track = study.Vehicle.Track,
+            Output = scenario.Output,
+            IsRandom = random is not null,
+            Waviness = random?.Spectrum.Waviness,
+            Remarks = random is null ? [] : [.. RandomRemarks(random, road.HasEvents)],
+        };
     }
 
+    /// <summary>What is left out of the statistics of a random road, so that they are those of the road and of nothing else.</summary>
+    private static IEnumerable<string> RandomRemarks(RandomRoad random, bool hasEvents)
+    {
+        if (random.ContactLength > 0)
+            yield return Invariant($"The road itself, not averaged over the tyre's contact of {random.ContactLength * 1e3:0.#} mm as the vehicle meets it.");
+        if (hasEvents)
+            yield return "The random road alone: the scenario's obstacles and measured profile are left out.";
+    }
+
+    /// <summary>The road sampled finely, and from there at the spacing asked for: what that cannot show is left out and does not show as longer waves.</summary>
     private static RoadProfile Sampled(Road road, double length, double step)
     {
-        var distances = Enumerable.Range(0, (int)(length / step) + 1).Select(i => i * step).ToArray();
-        return new RoadProfile(step, [.. distances.Select(road.Left.Value)], [.. distances.Select(road.Right.Value)]);
+        const double Finest = 0.01;
+        var finer = step / Math.Ceiling(step / Finest * (1 - 1e-9));
+        var distances = Enumerable.Range(0, (int)(length / finer) + 1).Select(i => i * finer).ToArray();
+        var profile = new RoadProfile(finer, [.. distances.Select(road.Left.Value)], [.. distances.Select(road.Right.Value)]);
+        return finer < step ? profile.Resampled(step) : profile;
     }
+
+    /// <summary>The coherence of a surface that is alike in every direction and as wavy as this road; null where one track was measured.</summary>
+    private static TrackCoherence? Isotropic(RoadOfFile road, RoadAnalysis analysis) => (road.Track, road.Waviness ?? analysis.Waviness) switch
+    {
+        (null, _) => null,
+        (double track, > 0 and var waviness) => TrackCoherence.Isotropic(track, waviness),
+
+        // As the waviness falls to nothing the surface becomes white, and no two places have anything to do with each other.
+        _ => TrackCoherence.Constant(0),
+    };
 
     private static RoadAnalysis Analyse(string path, RoadProfile profile)
     {
@@ -119,13 +167,14 @@ internal static class RoadCommand
         }
     }
 
-    private static IReadOnlyList<Figure> Figures(RoadOfFile road, RoadProfile profile, RoadAnalysis analysis)
+    private static IReadOnlyList<Figure> Figures(RoadOfFile road, RoadProfile profile, RoadAnalysis analysis, TrackCoherence? isotropic)
     {
         var footer = $"{road.Provenance.Scenario} · {road.Provenance.File} · RollRide {Provenance.ProgramVersion}\n{Cautions.OneLine}";
-        return [RoadFigures.Profile(profile, analysis, footer), RoadFigures.Spectrum(analysis, footer), RoadFigures.Coherence(analysis, road.Track, footer)];
+        IReadOnlyList<Figure> figures = [RoadFigures.Profile(profile, analysis, footer), RoadFigures.Spectrum(analysis, footer)];
+        return isotropic is null ? figures : [.. figures, RoadFigures.Coherence(analysis, isotropic, footer)];
     }
 
-    private static void Report(TextWriter output, RoadOfFile road, RoadProfile profile, RoadAnalysis analysis, WrittenFolder folder)
+    private static void Report(TextWriter output, RoadOfFile road, RoadProfile profile, RoadAnalysis analysis, TrackCoherence? isotropic, WrittenFolder folder)
     {
         output.WriteLine($"{road.Provenance.Scenario} — {road.Provenance.File}");
         output.WriteLine();
@@ -144,22 +193,47 @@ internal static class RoadCommand
         Row("Roughness index (IRI), right", analysis.RightIndex, "F2", "m/km");
         Row("Roughness index, mean of both", analysis.MeanIndex, "F2", "m/km");
         Row("Roughness index of the mean profile", analysis.MeanProfileIndex, "F2", "m/km");
-        table.AddGap();
-        var isotropic = TrackCoherence.Isotropic(road.Track);
-        foreach (var wavelength in (double[])[50, 20, 10, 5, 2])
-        {
-            var band = analysis.Bands.Select((b, i) => (b, i)).Where(pair => pair.b.Low <= 1 / wavelength && 1 / wavelength < pair.b.High).ToArray();
-            if (band.Length == 1)
-                table.Add($"Coherence γ at {wavelength.ToString(CultureInfo.InvariantCulture)} m (isotropic)", string.Create(CultureInfo.InvariantCulture, $"{analysis.Coherence[band[0].i]:F2} ({isotropic.Gamma(band[0].b.Centre):F2})"));
-        }
-
+        if (isotropic is not null)
+            AddCoherence(table, analysis, isotropic);
         table.Write(output);
         output.WriteLine();
-        foreach (var sentence in RoadConclusions.Of(analysis))
+        foreach (var sentence in RoadConclusions.Of(analysis).Concat(road.Remarks))
             output.WriteLine(sentence);
         output.WriteLine();
         output.WriteLine($"Written to {folder.Path}: {string.Join(", ", folder.Files)}");
     }
 
-    private sealed record RoadOfFile(Provenance Provenance, IReadOnlyList<string> Warnings, RoadProfile Profile, double Track, OutputFile Output);
+    private static void AddCoherence(TextTable table, RoadAnalysis analysis, TrackCoherence isotropic)
+    {
+        table.AddGap();
+        foreach (var wavelength in (double[])[50, 20, 10, 5, 2])
+        {
+            var band = analysis.Bands.Select((b, i) => (b, i)).Where(pair => pair.b.Low <= 1 / wavelength && 1 / wavelength < pair.b.High).ToArray();
+            if (band.Length == 1)
+                table.Add(Invariant($"Coherence γ at {wavelength} m (isotropic)"), Invariant($"{analysis.Coherence[band[0].i]:F2} ({isotropic.Gamma(band[0].b.Centre):F2})"));
+        }
+    }
+
+    /// <summary>A road to be looked at, and where it comes from.</summary>
+    private sealed record RoadOfFile
+    {
+        public required Provenance Provenance { get; init; }
+
+        public required IReadOnlyList<string> Warnings { get; init; }
+
+        public required RoadProfile Profile { get; init; }
+
+        /// <summary>Distance between the tracks, m; null where one track was measured.</summary>
+        public required double? Track { get; init; }
+
+        public required OutputFile Output { get; init; }
+
+        public bool IsRandom { get; init; }
+
+        /// <summary>The waviness that the road was made with; null where it is to be found.</summary>
+        public double? Waviness { get; init; }
+
+        /// <summary>What was left out, in words.</summary>
+        public IReadOnlyList<string> Remarks { get; init; } = [];
+    }
 }

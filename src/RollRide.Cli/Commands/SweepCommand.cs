@@ -51,8 +51,10 @@ internal static class SweepCommand
             var share = parsed.GetValue(part)!;
             if (share != SweepShare.Whole && input.AsJson(parsed))
                 throw SweepInput.Fault("--json", "a share has no summary yet; rollride merge --json prints that of all shares");
+            if (parsed.GetValue(resume) && input.Overwrites(parsed))
+                throw SweepInput.Fault("--overwrite", "begins anew, and --resume goes on: give one of them");
             var table = new SweepTable(input.Out(parsed), plan, share);
-            var from = table.Prepare(parsed.GetValue(resume));
+            var from = table.Prepare(parsed.GetValue(resume), input.Overwrites(parsed));
             return Task.FromResult(Run(parsed, table, plan, from, parsed.GetValue(threads), cancellation)
                 ? Finish(parsed, table, plan, input, cancellation)
                 : ExitCode.Cancelled);

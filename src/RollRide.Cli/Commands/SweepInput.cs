@@ -47,6 +47,7 @@ internal sealed class SweepInput
     private readonly Option<string> _output = ScenarioInput.Out();
     private readonly Option<bool> _noPlots = ScenarioInput.NoPlots();
     private readonly Option<bool> _json = ScenarioInput.Json();
+    private readonly Option<bool> _overwrite = new("--overwrite") { Description = "throw away the rows of another or an unfinished sweep that are in the folder" };
 
     public SweepInput()
     {
@@ -77,6 +78,9 @@ internal sealed class SweepInput
     /// <summary>Whether the summary is to be printed instead of tables.</summary>
     public bool AsJson(ParseResult parsed) => parsed.GetValue(_json);
 
+    /// <summary>Whether rows that are there may be thrown away.</summary>
+    public bool Overwrites(ParseResult parsed) => parsed.GetValue(_overwrite);
+
     /// <summary>How figures are written.</summary>
     public FigureOptions Figures { get; } = new();
 
@@ -84,7 +88,7 @@ internal sealed class SweepInput
     public void AddTo(Command command)
     {
         command.Add(_scenario);
-        foreach (var option in (Option[])[_vary, _design, _samples, _seed, _targets, _metrics, _layouts, _output, _noPlots, _json])
+        foreach (var option in (Option[])[_vary, _design, _samples, _seed, _targets, _metrics, _layouts, _output, _overwrite, _noPlots, _json])
             command.Add(option);
         Figures.AddTo(command);
     }

@@ -11,6 +11,19 @@ internal static class SweepReport
     /// <returns>The exit code: a sweep in which nothing ran has failed.</returns>
     public static int Write(ParseResult parsed, SweepInput input, SweepPlan plan, SweepTable table, CancellationToken cancellation)
     {
+        try
+        {
+            return WriteAll(parsed, input, plan, table, cancellation);
+        }
+        catch (OperationCanceledException)
+        {
+            parsed.InvocationConfiguration.Error.WriteLine($"Stopped; all variants are in {table.FullPath}, but statistics and figures are not written. The same command writes them{(parsed.CommandResult.Command.Name == "sweep" ? " with --resume, and runs none again" : "")}.");
+            return ExitCode.Cancelled;
+        }
+    }
+
+    private static int WriteAll(ParseResult parsed, SweepInput input, SweepPlan plan, SweepTable table, CancellationToken cancellation)
+    {
         var analysis = SweepAnalysis.Of(plan, table, cancellation);
         var scenario = plan.Template.Scenario;
         var folder = StudyFolder.Write(

@@ -1,4 +1,3 @@
-using System.Globalization;
 using RollRide.Damping;
 using RollRide.Studies;
 
@@ -46,27 +45,25 @@ internal static class TuningReport
 
         void Add(string label, TargetOutcome outcome) => table.Add(
             label,
-            Number(outcome.Target.DamperVelocity, 3),
-            $"{Number(outcome.Target.Ratio, 2)} ± {Number(outcome.Target.Tolerance, 3)}",
-            Number(outcome.Before, 3),
-            Number(outcome.Reached, 3),
+            TextTable.Number(outcome.Target.DamperVelocity, 3),
+            $"{TextTable.Number(outcome.Target.Ratio, 2)} ± {TextTable.Number(outcome.Target.Tolerance, 3)}",
+            TextTable.Number(outcome.Before, 3),
+            TextTable.Number(outcome.Reached, 3),
             outcome.IsMet ? "yes" : "no",
-            Number(outcome.Coefficient, 0),
-            outcome.CoefficientWanted is { } wanted ? Number(wanted, 0) : "none does");
+            TextTable.Number(outcome.Coefficient, 0),
+            outcome.CoefficientWanted is { } wanted ? TextTable.Number(wanted, 0) : "none does");
     }
 
     private static void WriteValving(TextWriter output, LayoutTuning layout)
     {
-        var table = new TextTable([$"{layout.Name}: force at", .. Valving.StandardTestVelocities.Select(v => $"{Number(v, 3)} m/s"), "bleed [N·s/m]", "knee [m/s]", "knee [N]", "high speed [N·s/m]"]);
+        var table = new TextTable([$"{layout.Name}: force at", .. Valving.StandardTestVelocities.Select(v => $"{TextTable.Number(v, 3)} m/s"), "bleed [N·s/m]", "knee [m/s]", "knee [N]", "high speed [N·s/m]"]);
         var points = layout.Tuned.Valving.ForcesAt(Valving.StandardTestVelocities);
         Add("Compression [N]", points.Select(p => p.Compression), layout.Tuned.Valving.Compression);
         Add("Rebound [N]", points.Select(p => p.Rebound), layout.Tuned.Valving.Rebound);
         table.Write(output);
 
         void Add(string label, IEnumerable<double> forces, ValveCharacteristic valve) => table.Add([
-            label, .. forces.Select(force => Number(force, 0)),
-            Number(valve.BleedSlope, 0), Number(valve.KneeVelocity, 3), Number(valve.KneeForce, 0), Number(valve.HighSpeedSlope, 0)]);
+            label, .. forces.Select(force => TextTable.Number(force, 0)),
+            TextTable.Number(valve.BleedSlope, 0), TextTable.Number(valve.KneeVelocity, 3), TextTable.Number(valve.KneeForce, 0), TextTable.Number(valve.HighSpeedSlope, 0)]);
     }
-
-    private static string Number(double value, int decimals) => value.ToString($"F{decimals}", CultureInfo.InvariantCulture);
 }

@@ -67,12 +67,12 @@ public static class RoadFigures
 
     /// <summary>The likeness of the tracks against that of a surface that is alike in every direction.</summary>
     /// <param name="analysis">The analysis.</param>
-    /// <param name="trackWidth">Distance between the tracks, m.</param>
+    /// <param name="isotropic">The coherence of such a surface, for this track and waviness.</param>
     /// <param name="footer">Where it comes from.</param>
-    public static Figure Coherence(RoadAnalysis analysis, double trackWidth, string footer)
+    public static Figure Coherence(RoadAnalysis analysis, TrackCoherence isotropic, string footer)
     {
         ArgumentNullException.ThrowIfNull(analysis);
-        var isotropic = TrackCoherence.Isotropic(trackWidth);
+        ArgumentNullException.ThrowIfNull(isotropic);
         double[] n = [.. analysis.Bands.Select(band => band.Centre)];
         var difference = n.Select((x, i) => analysis.Coherence[i] - isotropic.Gamma(x)).Where((_, i) => n[i] is > 0.03 and < 0.5).DefaultIfEmpty(0).Average();
         var finding = difference switch

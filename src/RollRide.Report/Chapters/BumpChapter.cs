@@ -8,7 +8,7 @@ internal sealed class BumpChapter : IChapter
     /// <inheritdoc/>
     public Chapter? Write(ReportInput input, CancellationToken cancellation) => input.Study.Manoeuvre.Road.Breakpoints.Any()
         ? new(
-            "Over the bump",
+            input.Study.Manoeuvre.Road.HasEvents ? "Over the bump" : "Along the road",
             ["The first figure is the test itself: every layout is driven over the same road and through the same corner."],
             [InputsFigure.Build(input.Comparison), BodyAccelerationFigure.Build(input.Comparison)])
         : null;

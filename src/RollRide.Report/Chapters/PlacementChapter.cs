@@ -11,7 +11,7 @@ internal sealed class PlacementChapter : IChapter
     {
         if (input.Scenario.Placement is not { } placement)
             return null;
-        var result = PlacementStudy.Run(input.Study, placement);
+        var result = PlacementStudy.Run(input.Study, placement, cancellation);
         var sentences = PlacementConclusions.Of(result);
         return new Chapter("Where the dampers fit", [.. sentences.Take(1)], [.. PlacementFigures.All(result)]) { Notes = [.. sentences.Skip(1)] };
     }

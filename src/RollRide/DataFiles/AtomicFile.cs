@@ -21,13 +21,6 @@ public static class AtomicFile
         Replace(path, temporary => WriteText(temporary, write));
     }
 
-    /// <summary>Writes a file of bytes.</summary>
-    /// <param name="path">The file's path; its folder exists.</param>
-    /// <param name="bytes">The content.</param>
-    /// <exception cref="IOException">The file cannot be written.</exception>
-    public static void WriteBytes(string path, ReadOnlyMemory<byte> bytes) =>
-        Replace(path, temporary => File.WriteAllBytes(temporary, bytes.Span));
-
     internal static void WriteText(string path, Action<TextWriter> write)
     {
         using var writer = new StreamWriter(path, append: false, Utf8) { NewLine = "\n" };

@@ -43,10 +43,6 @@ public sealed class BoundDocument<T>
     /// <summary>The content.</summary>
     public T Value { get; }
 
-    /// <summary>Whether the file itself has a value at a path, rather than leaving it to a default.</summary>
-    /// <param name="path">The path, as in <see cref="LocatedNode.Path"/>.</param>
-    public bool Has(string path) => _nodes.ContainsKey(path);
-
     /// <summary>A fault that points at a value of the file.</summary>
     /// <param name="path">
     /// The path, as in <see cref="LocatedNode.Path"/>. Where the file has no value there, the line is that of the nearest

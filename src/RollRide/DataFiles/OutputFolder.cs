@@ -1,13 +1,16 @@
 namespace RollRide.DataFiles;
 
-/// <summary>A set of result files that appear in their folder together, or not at all.</summary>
+/// <summary>A set of result files that appear in their folder together, or, when anything fails or is stopped, not at all.</summary>
 /// <remarks>
+/// Nothing can be promised when the process is killed: a hidden folder is left, and a kill just while the files are moved leaves some of
+/// them in place, with the older ones in the hidden folder. <see cref="Leftovers"/> finds it.
 /// Mutable and not thread-safe: one per set. Files are written aside, in a hidden folder inside the output folder, and
 /// <see cref="Commit"/> moves them into place. <see cref="Dispose"/> without a commit removes whatever was written, and the
 /// output folder itself when this object created it.
 /// </remarks>
 public sealed class OutputFolder : IDisposable
 {
+    private const string Unfinished = ".unfinished-";
     private readonly List<string> _names = [];
     private readonly string _path;
     private readonly NewFolders? _newFolders;
@@ -23,7 +26,7 @@ public sealed class OutputFolder : IDisposable
     {
         _path = path;
         FullPath = Path.GetFullPath(path);
-        _staging = Path.Combine(FullPath, $".unfinished-{Path.GetRandomFileName()}");
+        _staging = Path.Combine(FullPath, $"{Unfinished}{Path.GetRandomFileName()}");
         _written = Path.Combine(_staging, "written");
         _replaced = Path.Combine(_staging, "replaced");
         try
@@ -50,7 +53,7 @@ public sealed class OutputFolder : IDisposable
             while (!Path.Exists(folder) && Path.GetDirectoryName(folder) is { } parent)
                 folder = parent;
             if (File.Exists(folder)) throw new IOException($"'{folder}' is a file, not a folder");
-            var probe = Path.Combine(folder, $".unfinished-{Path.GetRandomFileName()}");
+            var probe = Path.Combine(folder, $"{Unfinished}{Path.GetRandomFileName()}");
             Directory.CreateDirectory(probe);
             Directory.Delete(probe);
         }
@@ -138,6 +141,11 @@ public sealed class OutputFolder : IDisposable
         _names.Add(name);
         return Path.Combine(_written, name);
     }
+
+    /// <summary>Hidden folders of runs that were killed in an output folder, or are writing there now.</summary>
+    /// <param name="path">The output folder's path; it need not exist.</param>
+    public static IReadOnlyList<string> Leftovers(string path) =>
+        Directory.Exists(path) ? [.. Directory.EnumerateDirectories(path, $"{Unfinished}*").Order(StringComparer.Ordinal)] : [];
 
     private void Place(string name)
     {

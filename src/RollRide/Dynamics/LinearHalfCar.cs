@@ -17,7 +17,7 @@ public sealed class LinearHalfCar
 {
     private const int N = HalfCarState.Rates;
 
-    private LinearHalfCar(Matrix<double> mass, Matrix<double> stiffness, Matrix<double> otherDamping, Vector<double>[] damperArms, double mountStiffness)
+    internal LinearHalfCar(Matrix<double> mass, Matrix<double> stiffness, Matrix<double> otherDamping, Vector<double>[] damperArms, double mountStiffness)
     {
         Mass = mass;
         Stiffness = stiffness;
@@ -54,21 +54,6 @@ public sealed class LinearHalfCar
 
     /// <summary>The tyres' forces over the left and right road velocity, N·s/m.</summary>
     public required Matrix<double> RoadDamping { get; init; }
-
-    /// <summary>
-    /// A linear half-car from its matrices, with no road or lateral input: for cases that no symmetric vehicle has.
-    /// </summary>
-    /// <param name="mass">Diagonal of the mass matrix of <c>(zs, φs, zu, φu)</c>, or of any other four coordinates.</param>
-    /// <param name="stiffness">Stiffness matrix, symmetric.</param>
-    /// <param name="damperArms">Gradient of the compression of the left and of the right damper.</param>
-    /// <param name="mountStiffness">Stiffness of each top mount, N/m; 0 for none.</param>
-    internal static LinearHalfCar FromMatrices(double[] mass, Matrix<double> stiffness, Vector<double>[] damperArms, double mountStiffness = 0) =>
-        new(DenseMatrix.OfDiagonalArray(mass), stiffness, DenseMatrix.Create(N, N, 0), damperArms, mountStiffness)
-        {
-            LateralInput = DenseVector.Create(N, 0),
-            RoadStiffness = DenseMatrix.Create(N, 2, 0),
-            RoadDamping = DenseMatrix.Create(N, 2, 0),
-        };
 
     /// <summary>Linearises at ride height.</summary>
     /// <param name="car">Vehicle and layout.</param>

@@ -17,6 +17,9 @@ internal sealed class ChannelRows
     public Vector512<double> this[Channel channel] =>
         Vector512.LoadUnsafe(ref MemoryMarshal.GetArrayDataReference(_values), (nuint)((int)channel * GaussLobatto.Lanes));
 
+    /// <summary>The lanes of a channel one by one.</summary>
+    public ReadOnlySpan<double> Lanes(Channel channel) => _values.AsSpan((int)channel * GaussLobatto.Lanes, GaussLobatto.Lanes);
+
     /// <summary>Copies one lane to all the others.</summary>
     public void Spread(int lane)
     {

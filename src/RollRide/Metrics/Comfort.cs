@@ -21,7 +21,8 @@ internal struct ComfortAccumulator(double rate)
         var square = weighted * weighted;
         _squares += square;
         _fourths += square * square;
-        _peak = Math.Max(_peak, Math.Abs(weighted));
+        var size = Math.Abs(weighted);
+        _peak = size > _peak ? size : _peak;
     }
 
     /// <summary>Adds what was gathered over another span of time.</summary>

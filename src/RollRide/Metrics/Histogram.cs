@@ -62,8 +62,9 @@ internal sealed class HistogramAccumulator(double binWidth)
     /// <param name="values">The value at its nodes; each counts with the node's weight.</param>
     public void Add(StepSamples step, Vector512<double> values)
     {
+        var weights = step.Weights;
         for (var node = 0; node < step.Rule.Count; node++)
-            Add(values[node], step.Weights[node]);
+            Add(values[node], weights[node]);
     }
 
     /// <summary>The histogram from the first bin that holds something to the last.</summary>

@@ -18,6 +18,7 @@ internal sealed class IntervalRecorder
     private readonly double _staticSideLoad;
     private readonly double _seatOffset;
     private readonly VelocityHistogramAccumulator _velocities = new(VelocityBin);
+    private bool _wasQuiet;
     private ComfortAccumulator _bodyComfort = new(MotionSamples.Rate);
     private ComfortAccumulator _seatComfort = new(MotionSamples.Rate);
     private Integral _bodySquares;
@@ -83,12 +84,16 @@ internal sealed class IntervalRecorder
     /// <summary>Adds samples of the weighted accelerations.</summary>
     public void Add(MotionSamples samples)
     {
-        for (var i = 0; i < samples.Count; i++)
+        // Copies, so that they stay in registers.
+        var (atBody, atSeat) = (_bodyComfort, _seatComfort);
+        foreach (var weighted in samples.Weighted)
         {
-            var body = samples.Weighted(i, MotionSignal.Body);
-            _bodyComfort.Add(body);
-            _seatComfort.Add(body + (_seatOffset * samples.Weighted(i, MotionSignal.Roll)));
+            var body = weighted[MotionSignal.Body];
+            atBody.Add(body);
+            atSeat.Add(body + (_seatOffset * weighted[MotionSignal.Roll]));
         }
+
+        (_bodyComfort, _seatComfort) = (atBody, atSeat);
     }
 
     /// <summary>The lifts of both sides, in the order of time.</summary>
@@ -172,6 +177,17 @@ internal sealed class IntervalRecorder
 
     private void AddSpells(StepSamples step)
     {
+        // Most steps touch no stop and lift no tyre. A side's largest contact load is negative only if all its tyres' are.
+        var at = step.Nodes;
+        var zero = Vector512<double>.Zero;
+        var any = Vector512.GreaterThan(at[Channel.BumpStopForceLeft], zero) | Vector512.GreaterThan(at[Channel.BumpStopForceRight], zero)
+            | Vector512.LessThan(at[Channel.ReboundStopForceLeft], zero) | Vector512.LessThan(at[Channel.ReboundStopForceRight], zero)
+            | Vector512.LessThan(at[Channel.TyreContactLeftOuter], zero) | Vector512.LessThan(at[Channel.TyreContactLeftInner], zero)
+            | Vector512.LessThan(at[Channel.TyreContactRightInner], zero) | Vector512.LessThan(at[Channel.TyreContactRightOuter], zero);
+        var isQuiet = any.ExtractMostSignificantBits() == 0;
+        if (isQuiet && _wasQuiet)
+            return;
+        _wasQuiet = isQuiet;
         _leftBumpContacts.Add(step);
         _rightBumpContacts.Add(step);
         _leftReboundContacts.Add(step);

@@ -5,26 +5,23 @@ using RollRide.Numerics;
 
 namespace RollRide.Metrics;
 
-/// <summary>A signal that <see cref="MotionSamples"/> samples.</summary>
-internal enum MotionSignal
+/// <summary>A weighted signal of <see cref="MotionSamples"/>; its value is its lane.</summary>
+internal static class MotionSignal
 {
-    /// <summary>Vertical acceleration of the body at its centre of gravity, m/s²; weighted with Wk.</summary>
-    Body,
+    /// <summary>Vertical acceleration of the body at its centre of gravity, m/s², weighted with Wk.</summary>
+    public const int Body = 0;
 
-    /// <summary>Roll acceleration, rad/s²; weighted with Wk, for its part in the vertical acceleration of a seat.</summary>
-    Roll,
+    /// <summary>Roll acceleration, rad/s², weighted with Wk, for its part in the vertical acceleration of a seat.</summary>
+    public const int Roll = 1;
 
-    /// <summary>Lateral acceleration, m/s²; weighted with Wd.</summary>
-    Lateral,
+    /// <summary>Lateral acceleration, m/s², weighted with Wd.</summary>
+    public const int Lateral = 2;
 
-    /// <summary>Roll acceleration, rad/s²; weighted with Wd, for its part in the lateral acceleration of a seat.</summary>
-    RollSideways,
+    /// <summary>Roll acceleration, rad/s², weighted with Wd, for its part in the lateral acceleration of a seat.</summary>
+    public const int RollSideways = 3;
 
-    /// <summary>Roll acceleration, rad/s²; weighted with We, for itself.</summary>
-    RollItself,
-
-    /// <summary>Mean load change of the two sides over the static load; never weighted.</summary>
-    LoadChange,
+    /// <summary>Roll acceleration, rad/s², weighted with We, for itself.</summary>
+    public const int RollItself = 4;
 }
 
 /// <summary>
@@ -33,7 +30,7 @@ internal enum MotionSignal
 /// the highest frequency that the weightings let pass. A seat's weighted acceleration is the sum of the body's and of roll's share in it, as the
 /// filters are linear.
 /// </summary>
-internal sealed class MotionSamples(AssembledHalfCar car)
+internal sealed class MotionSamples
 {
     /// <summary>
     /// Sampling rate, Hz: the weightings hold the standard's tolerance, and the body hardly moves above 50 Hz. Fixed, so that
@@ -46,63 +43,62 @@ internal sealed class MotionSamples(AssembledHalfCar car)
     private readonly WeightingBank _bank = new(
         Rate, FrequencyWeighting.Wk, FrequencyWeighting.Wk, FrequencyWeighting.Wd, FrequencyWeighting.Wd, FrequencyWeighting.We);
 
-    private readonly double _staticLoad = car.Vehicle.StaticTyreLoad * car.Vehicle.ContactPositions.Count / 2;
     private readonly Vector512<double>[] _shares = new Vector512<double>[GaussLobatto.Lanes];
-    private readonly Vector512<double>[] _samples = new Vector512<double>[GaussLobatto.Lanes];
     private readonly Vector512<double>[] _weighted = new Vector512<double>[GaussLobatto.Lanes];
+    private StepSamples? _step;
     private long _first;
 
     /// <summary>Number of samples at hand, 0 to 8.</summary>
     public int Count { get; private set; }
 
+    /// <summary>The weighted signals of each sample, in the lanes of <see cref="MotionSignal"/>.</summary>
+    public ReadOnlySpan<Vector512<double>> Weighted => _weighted.AsSpan(0, Count);
+
     /// <summary>Time of a sample, s.</summary>
     public double Time(int sample) => (_first + sample) / Rate;
-
-    /// <summary>A signal as it is.</summary>
-    public double this[int sample, MotionSignal signal] => Element(_samples, sample, signal);
-
-    /// <summary>A signal weighted.</summary>
-    public double Weighted(int sample, MotionSignal signal) => Element(_weighted, sample, signal);
 
     /// <summary>Takes the next samples that lie in a step.</summary>
     /// <returns>False once there are no more.</returns>
     public bool Next(StepSamples step)
     {
         _first += Count;
-        for (Count = 0; Count < GaussLobatto.Lanes && Time(Count) <= step.End;)
-            Count++;
-        if (Count == 0)
+        Count = (int)Math.Min(GaussLobatto.Lanes, (long)(step.End * Rate) + 1 - _first);
+        if (Count <= 0)
+        {
+            Count = 0;
             return false;
+        }
 
+        _step = step;
         Sample(step);
-        _samples.AsSpan(0, Count).CopyTo(_weighted);
         _bank.Filter(_weighted.AsSpan(0, Count));
         return true;
     }
 
-    private static double Element(Vector512<double>[] samples, int sample, MotionSignal signal) =>
-        MemoryMarshal.Cast<Vector512<double>, double>(samples)[(sample * GaussLobatto.Lanes) + (int)signal];
+    /// <summary>A channel as it is, in the lane of each sample; lanes without one hold anything.</summary>
+    public Vector512<double> At(Channel channel)
+    {
+        // The polynomial through the nodes.
+        var values = _step!.Nodes.Lanes(channel);
+        var sum = Vector512<double>.Zero;
+        var shares = _shares.AsSpan(0, _step.Rule.Count);
+        for (var node = 0; node < shares.Length; node++)
+            sum = Vector512.FusedMultiplyAdd(shares[node], Vector512.Create(values[node]), sum);
+        return sum;
+    }
 
     private void Sample(StepSamples step)
     {
         // The first sample may lie before the step by a rounding of time, and lanes without a sample lie behind it.
-        var times = (Vector512.Create((double)_first) + Indices) / Rate;
-        var places = Vector512.Max(Vector512<double>.Zero, Vector512.Min(Vector512<double>.One, (times - Vector512.Create(step.Start)) / step.Length));
-        step.Rule.Shares(places, _shares);
-        var at = step.Nodes;
-        var body = Between(at[Channel.BodyAcceleration]);
-        var roll = Between(at[Channel.BodyRollAcceleration]);
-        var lateral = Between(at[Channel.LateralAcceleration]);
-        var load = Between(at[Channel.TyreLoadLeft] + at[Channel.TyreLoadRight]);
+        var times = (Vector512.Create((double)_first) + Indices) * Vector512.Create(1 / Rate);
+        var places = (times - Vector512.Create(step.Start)) * Vector512.Create(1 / step.Length);
+        step.Rule.Shares(Vector512.Max(Vector512<double>.Zero, Vector512.Min(Vector512<double>.One, places)), _shares);
+        Span<Vector512<double>> motion = [At(Channel.BodyAcceleration), At(Channel.BodyRollAcceleration), At(Channel.LateralAcceleration)];
+        var values = MemoryMarshal.Cast<Vector512<double>, double>(motion);
         for (var i = 0; i < Count; i++)
-            _samples[i] = Vector512.Create(body[i], roll[i], lateral[i], roll[i], roll[i], (load[i] / (2 * _staticLoad)) - 1, 0, 0);
-
-        Vector512<double> Between(Vector512<double> values)
         {
-            var sum = Vector512<double>.Zero;
-            for (var node = 0; node < step.Rule.Count; node++)
-                sum += _shares[node] * Vector512.Create(values[node]);
-            return sum;
+            var (body, roll, lateral) = (values[i], values[GaussLobatto.Lanes + i], values[(2 * GaussLobatto.Lanes) + i]);
+            _weighted[i] = Vector512.Create(body, roll, lateral, roll, roll, 0, 0, 0);
         }
     }
 }

@@ -1,5 +1,7 @@
+using System.Numerics;
 using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
+using RollRide.Numerics;
 
 namespace RollRide.Metrics;
 
@@ -11,8 +13,17 @@ internal struct Peak<TQuantity>(TQuantity quantity)
     // too; where the two differ by more than is usual for a smooth function, the step hides a kink.
     private const double Same = 1e-7, Predicted = 1e-5, Smooth = 1e-2;
 
+    // Share of the mean slope next to an end that the slope at the end must keep to show that the peak lies beyond.
+    private const double Outwards = 0.2;
+
     // As a share of the span searched: close enough for the polynomial's third derivative not to matter, far enough for rounding not to.
     private const double Beside = 0.02;
+
+    // A peak more than twice as high as the highest node is none that the step resolves.
+    private const double Resolved = 0.5;
+
+    // Nothing to look at where no node is above.
+    private double _screen = double.NegativeInfinity;
 
     /// <summary>The largest value so far.</summary>
     public double Value { get; private set; } = double.NegativeInfinity;
@@ -24,9 +35,11 @@ internal struct Peak<TQuantity>(TQuantity quantity)
     public void Add(StepSamples step)
     {
         var values = quantity.Of(step.Nodes);
+        if (!Vector512.GreaterThanAny(values, Vector512.Create(_screen)))
+            return;
 
         // Beside its highest node a step rises by less than it falls from there.
-        var reach = values + (values - Vector512.Create(Least(values)));
+        var reach = values + (values - Vector512.Create(GaussLobatto.Least(values)));
         if (Vector512.GreaterThanAny(reach, Vector512.Create(Value)))
             Look(step, values);
     }
@@ -34,48 +47,34 @@ internal struct Peak<TQuantity>(TQuantity quantity)
     /// <summary>Takes the later of two spans of time into account.</summary>
     public void Merge(in Peak<TQuantity> later)
     {
-        if (later.Value > Value)
-            (Value, Time) = (later.Value, later.Time);
-    }
-
-    private static double Least(Vector512<double> values)
-    {
-        var four = Vector256.MinNative(values.GetLower(), values.GetUpper());
-        var two = Vector128.MinNative(four.GetLower(), four.GetUpper());
-        return Math.Min(two[0], two[1]);
+        Take(later.Time, later.Value);
     }
 
     [MethodImpl(MethodImplOptions.NoInlining)]
     private void Look(StepSamples step, Vector512<double> values)
     {
-        var last = step.Rule.Count - 1;
-        var best = 0;
-        for (var node = 1; node <= last; node++)
-        {
-            if (values[node] > values[best])
-                best = node;
-        }
-
-        Take(step.Time(best), values[best]);
+        var rule = step.Rule;
+        var last = rule.Count - 1;
+        var highest = -GaussLobatto.Least(-values);
+        var best = BitOperations.TrailingZeroCount(Vector512.Equals(values, Vector512.Create(highest)).ExtractMostSignificantBits() & rule.Mask);
+        Take(step.Time(best), highest);
         var (before, after) = (Math.Max(0, best - 1), Math.Min(last, best + 1));
-        var fall = values[best] - Math.Min(values[before], values[after]);
-        if (!(fall > 0 && values[best] + fall > Value))
+        var fall = highest - Math.Min(values[before], values[after]);
+        if (!(fall > 0 && highest + fall > Value))
             return;
 
-        // Where an end of the step is highest, it rises beyond only if it falls towards that end.
-        var fractions = step.Rule.Fractions;
-        var slopes = step.Rule.Slopes(values);
-        var outward = (fractions[after] - fractions[before]) * (best == 0 ? -slopes[0] : best == last ? slopes[last] : 0);
-        if (outward <= 0.2 * fall)
-            Search(step, values, slopes, best, fall);
+        // Where an end of the step is highest, it rises within only if it does not rise beyond that end.
+        var third = best == 0 ? 2 : last - 2;
+        if ((best != 0 && best != last) || rule.OutwardSlope(highest, highest - fall, values[third]) * rule.Fractions[1] <= Outwards * fall)
+            Search(step, values, best, fall);
     }
 
     /// <summary>Searches for a peak between the neighbours of the highest node.</summary>
-    private void Search(StepSamples step, Vector512<double> values, Vector512<double> slopes, int best, double fall)
+    private void Search(StepSamples step, Vector512<double> values, int best, double fall)
     {
         var rule = step.Rule;
         var (from, to) = (rule.Fractions[Math.Max(0, best - 1)], rule.Fractions[Math.Min(rule.Count - 1, best + 1)]);
-        var summit = rule.Summit(slopes, from, to);
+        var summit = rule.Summit(rule.Slopes(values), from, to);
         var aside = Beside * (to - from);
         var expected = rule.Interpolate(values, Vector512.Create(summit, summit - aside, summit + aside, 0, 0, 0, 0, 0));
         if (values[best] + (2 * (expected[0] - values[best])) + (0.1 * fall) <= Value)
@@ -114,7 +113,9 @@ internal struct Peak<TQuantity>(TQuantity quantity)
 
     private void Take(double time, double value)
     {
-        if (value > Value)
-            (Value, Time) = (value, time);
+        if (!(value > Value))
+            return;
+        (Value, Time) = (value, time);
+        _screen = value >= 0 ? Resolved * value : double.NegativeInfinity;
     }
 }

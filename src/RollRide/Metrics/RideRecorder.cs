@@ -37,8 +37,7 @@ public sealed class RideRecorder : IStepObserver, IStepConsumer
     private readonly HistogramAccumulator _rightLoads;
     private readonly HistogramAccumulator _travel = new(TravelBin);
     private readonly VelocityHistogramAccumulator _velocities = new(VelocityBin);
-    private readonly SpectralAccumulator _bodyDensity = new(Rate, SegmentLength);
-    private readonly SpectralAccumulator _loadDensity = new(Rate, SegmentLength);
+    private readonly SpectralAccumulator _bodyAndLoad = new(Rate, SegmentLength, withSecond: true);
     private double _duration;
     private Integral _bodySquares;
     private Integral _rollSquares;
@@ -111,6 +110,7 @@ public sealed class RideRecorder : IStepObserver, IStepConsumer
     {
         if (_duration == 0) throw new InvalidOperationException("The run ended before the ride was measured.");
         var kilometres = _duration * _speed / 1000;
+        var densities = _bodyAndLoad.ToDensities();
         var meanTravel = _travelSum.Value / (2 * _duration);
         return new RideMetrics
         {
@@ -128,8 +128,8 @@ public sealed class RideRecorder : IStepObserver, IStepConsumer
             DamperVelocityRms = Math.Sqrt(_velocitySquares.Value / (2 * _duration)),
             DamperVelocities = _velocities.ToHistogram(),
             DamperPower = [_leftPower.Value / _duration, _rightPower.Value / _duration],
-            BodyAccelerationDensity = _bodyDensity.ToDensity(),
-            LoadDensity = _loadDensity.ToDensity(),
+            BodyAccelerationDensity = densities?.First,
+            LoadDensity = densities?.Second,
         };
     }
 
@@ -168,15 +168,18 @@ public sealed class RideRecorder : IStepObserver, IStepConsumer
 
     void IStepConsumer.Add(MotionSamples samples)
     {
-        for (var i = 0; i < samples.Count; i++)
+        var weighted = samples.Weighted;
+        var body = samples.At(Channel.BodyAcceleration);
+        var load = samples.At(Channel.TyreLoadLeft) + samples.At(Channel.TyreLoadRight);
+        var loadChange = (load * Vector512.Create(0.5 / _staticLoad)) - Vector512<double>.One;
+        for (var i = 0; i < weighted.Length; i++)
         {
             if (samples.Time(i) < _start || samples.Time(i) > _end)
                 continue;
             foreach (var seat in _seats)
-                seat.Add(samples, i);
-            _rollMeter.Add(samples.Weighted(i, MotionSignal.RollItself));
-            _bodyDensity.Add(samples[i, MotionSignal.Body]);
-            _loadDensity.Add(samples[i, MotionSignal.LoadChange]);
+                seat.Add(weighted[i]);
+            _rollMeter.Add(weighted[i][MotionSignal.RollItself]);
+            _bodyAndLoad.Add(body[i], loadChange[i]);
         }
     }
 
@@ -213,12 +216,12 @@ public sealed class RideRecorder : IStepObserver, IStepConsumer
         private readonly VibrationAccumulator _vertical = new(Rate);
         private readonly VibrationAccumulator _lateral = new(Rate);
 
-        public void Add(MotionSamples samples, int i)
+        public void Add(Vector512<double> weighted)
         {
-            _vertical.Add(samples.Weighted(i, MotionSignal.Body) + (seat.Offset * samples.Weighted(i, MotionSignal.Roll)));
+            _vertical.Add(weighted[MotionSignal.Body] + (seat.Offset * weighted[MotionSignal.Roll]));
 
             // Above the roll axis a body that rolls left side up moves to the right.
-            _lateral.Add(samples.Weighted(i, MotionSignal.Lateral) - (seat.Height * samples.Weighted(i, MotionSignal.RollSideways)));
+            _lateral.Add(weighted[MotionSignal.Lateral] - (seat.Height * weighted[MotionSignal.RollSideways]));
         }
 
         public SeatComfort ToComfort(VibrationAccumulator roll) => new(seat, _vertical.ToMeasures(), _lateral.ToMeasures(), roll.ToMeasures());

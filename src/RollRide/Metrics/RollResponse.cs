@@ -75,10 +75,10 @@ internal sealed class RollResponseRecorder
         _start = cornering.StartTime;
         var ay = cornering.FinalLateralAcceleration;
         var reference = ay == 0 ? 1 : ay;
-        if (StaticEquilibrium.TryFind(car, reference, out var stand))
-            _gradient = stand.BodyRoll / reference;
+        double? onFlatRoad = StaticEquilibrium.TryFind(car, reference, out var stand) ? stand.BodyRoll : null;
+        _gradient = onFlatRoad / reference;
         _before = RollOn(car, road, _start, 0) ?? 0;
-        _steady = RollOn(car, road, manoeuvre.Duration, ay);
+        _steady = ay != 0 && Heights(road, manoeuvre.Duration) == (0, 0) ? onFlatRoad : RollOn(car, road, manoeuvre.Duration, ay);
         _direction = ay == 0 || _steady is null ? 0 : Math.Sign(_steady.Value - _before);
         if (_direction == 0)
             return;
@@ -126,11 +126,14 @@ internal sealed class RollResponseRecorder
     /// <summary>Body roll of the static solution at the heights that the road events passed by a time leave the wheels at.</summary>
     private static double? RollOn(AssembledHalfCar car, Road road, double time, double ay)
     {
-        var (left, right) = (road.Left.HeldSince(road.Speed * time), road.Right.HeldSince(road.Speed * time));
+        var (left, right) = Heights(road, time);
         if (ay == 0 && left == right)
             return 0;
         return StaticEquilibrium.TryFind(car, ay, left, right, out var stand) ? stand.BodyRoll : null;
     }
+
+    private static (double Left, double Right) Heights(Road road, double time) =>
+        (road.Left.HeldSince(road.Speed * time), road.Right.HeldSince(road.Speed * time));
 
     /// <summary>By how much the command exceeds a share of its final value, as a share of that.</summary>
     private readonly struct ShareOfCommand(double final, double share) : IQuantity

@@ -17,7 +17,7 @@ internal interface IStepConsumer
 internal sealed class StepSampler(HalfCarEquations equations, params IStepConsumer[] consumers) : IStepObserver
 {
     private readonly StepSamples _step = new(equations);
-    private readonly MotionSamples _motion = new(equations.Car);
+    private readonly MotionSamples _motion = new();
 
     /// <inheritdoc/>
     public void Observe(IDenseStep step)

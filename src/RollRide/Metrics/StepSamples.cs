@@ -10,6 +10,9 @@ namespace RollRide.Metrics;
 /// </summary>
 internal sealed class StepSamples
 {
+    // Of the time of a peak with a kink, relative to the span between two nodes; the step falls but by a few hundredths of the peak over it.
+    private const double PeakAccuracy = 1e-6;
+
     private readonly HalfCarEquations _equations;
     private readonly double[] _state;
     private readonly ChannelRows _between = new();
@@ -61,7 +64,7 @@ internal sealed class StepSamples
 
     /// <summary>The highest value of a quantity between two times in the step, and when it is reached, s.</summary>
     public (double Time, double Value) Highest<TQuantity>(TQuantity quantity, double from, double to)
-        where TQuantity : struct, IQuantity => DenseSearch.Maximum(time => Value(quantity, time), from, to);
+        where TQuantity : struct, IQuantity => DenseSearch.Maximum(time => Value(quantity, time), from, to, PeakAccuracy);
 
     /// <summary>Looks at the next step.</summary>
     public void Load(IDenseStep step)

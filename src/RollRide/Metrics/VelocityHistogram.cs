@@ -34,7 +34,8 @@ internal sealed class VelocityHistogramAccumulator(double binWidth)
     public void Add(StepSamples step, Vector512<double> velocity, Vector512<double> power)
     {
         var bins = Vector512.Floor(velocity * Vector512.Create(_binsPerUnit));
-        var energy = step.Weights * power;
+        var seconds = step.Weights;
+        var energy = seconds * power;
         if (Vector512.EqualsAll(bins, Vector512.Create(bins.ToScalar())))
         {
             // Most steps are short enough to stay within one bin.
@@ -43,7 +44,7 @@ internal sealed class VelocityHistogramAccumulator(double binWidth)
         }
 
         for (var node = 0; node < step.Rule.Count; node++)
-            Add(bins[node], step.Weights[node], energy[node]);
+            Add(bins[node], seconds[node], energy[node]);
     }
 
     /// <summary>Adds what another one has gathered in bins of the same width.</summary>

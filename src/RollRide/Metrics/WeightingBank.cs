@@ -7,16 +7,17 @@ namespace RollRide.Metrics;
 internal sealed class WeightingBank
 {
     // As many second-order sections as a weighting has; one with fewer is filled up with sections that change nothing.
-    private Section _first, _second, _third, _fourth;
+    private readonly Section _first, _second, _third, _fourth;
+    private Memory _ofFirst, _ofSecond, _ofThird, _ofFourth;
 
     /// <summary>Prepares the filters, at rest.</summary>
     /// <param name="rate">Sampling rate, Hz.</param>
-    /// <param name="weightings">The weighting of each lane; where it is null, or missing, the signal passes unchanged.</param>
-    public WeightingBank(double rate, params ReadOnlySpan<FrequencyWeighting?> weightings)
+    /// <param name="weightings">The weighting of each lane; a lane without one passes unchanged.</param>
+    public WeightingBank(double rate, params ReadOnlySpan<FrequencyWeighting> weightings)
     {
         var lanes = new FrequencyWeighting.Biquad[GaussLobatto.Lanes][];
         for (var lane = 0; lane < lanes.Length; lane++)
-            lanes[lane] = lane < weightings.Length ? weightings[lane]?.Discretise(rate) ?? [] : [];
+            lanes[lane] = lane < weightings.Length ? weightings[lane].Discretise(rate) : [];
         _first = new Section(lanes, 0);
         _second = new Section(lanes, 1);
         _third = new Section(lanes, 2);
@@ -27,16 +28,23 @@ internal sealed class WeightingBank
     /// <param name="samples">A vector for each sample.</param>
     public void Filter(Span<Vector512<double>> samples)
     {
+        // Copies, so that they stay in registers.
         var (first, second, third, fourth) = (_first, _second, _third, _fourth);
+        var (ofFirst, ofSecond, ofThird, ofFourth) = (_ofFirst, _ofSecond, _ofThird, _ofFourth);
         for (var i = 0; i < samples.Length; i++)
-            samples[i] = fourth.Next(third.Next(second.Next(first.Next(samples[i]))));
-        (_first, _second, _third, _fourth) = (first, second, third, fourth);
+        {
+            var sample = first.Next(samples[i], ref ofFirst);
+            sample = second.Next(sample, ref ofSecond);
+            sample = third.Next(sample, ref ofThird);
+            samples[i] = fourth.Next(sample, ref ofFourth);
+        }
+
+        (_ofFirst, _ofSecond, _ofThird, _ofFourth) = (ofFirst, ofSecond, ofThird, ofFourth);
     }
 
-    private struct Section
+    private readonly struct Section
     {
         private readonly Vector512<double> _b0, _b1, _b2, _minusA1, _minusA2;
-        private Vector512<double> _memory1, _memory2;
 
         public Section(FrequencyWeighting.Biquad[][] lanes, int section)
         {
@@ -47,12 +55,17 @@ internal sealed class WeightingBank
         }
 
         /// <summary>Filters the next sample (transposed direct form II).</summary>
-        public Vector512<double> Next(Vector512<double> sample)
+        public Vector512<double> Next(Vector512<double> sample, ref Memory memory)
         {
-            var output = Vector512.FusedMultiplyAdd(_b0, sample, _memory1);
-            _memory1 = Vector512.FusedMultiplyAdd(_minusA1, output, Vector512.FusedMultiplyAdd(_b1, sample, _memory2));
-            _memory2 = Vector512.FusedMultiplyAdd(_minusA2, output, _b2 * sample);
+            var output = Vector512.FusedMultiplyAdd(_b0, sample, memory.First);
+            memory.First = Vector512.FusedMultiplyAdd(_minusA1, output, Vector512.FusedMultiplyAdd(_b1, sample, memory.Second));
+            memory.Second = Vector512.FusedMultiplyAdd(_minusA2, output, _b2 * sample);
             return output;
         }
+    }
+
+    private struct Memory
+    {
+        public Vector512<double> First, Second;
     }
 }

@@ -1,4 +1,5 @@
 using System.Numerics;
+using MathNet.Numerics;
 using MathNet.Numerics.LinearAlgebra;
 using MathNet.Numerics.LinearAlgebra.Double;
 using RollRide.Dynamics;
@@ -58,11 +59,13 @@ public sealed class RandomResponse
     /// <summary>Root mean squares on a road with a given spectrum, integrated over its band.</summary>
     /// <param name="road">The road: spectrum, coherence and contact length.</param>
     /// <param name="speed">Speed, m/s; above 0.</param>
-    /// <param name="intervals">Number of intervals, even, evenly spaced in the logarithm of frequency.</param>
+    /// <param name="intervals">Number of intervals, 2 or more and even, evenly spaced in the logarithm of frequency.</param>
     public LinearRideResponse OnRoad(RandomRoad road, double speed, int intervals = 1200)
     {
         ArgumentNullException.ThrowIfNull(road);
         Require.Positive(speed, "m/s");
+        if (intervals < 2 || int.IsOddInteger(intervals))
+            throw new ArgumentOutOfRangeException(nameof(intervals), intervals, "Simpson's rule needs an even number of intervals, 2 or more.");
         var (low, high) = (road.Spectrum.LowestWavenumber, road.Spectrum.HighestWavenumber);
         var step = Math.Log(high / low) / intervals;
         var meanSquares = new double[Outputs];
@@ -71,7 +74,7 @@ public sealed class RandomResponse
             // The ends are set to the band's own numbers: rounded, they could fall outside it.
             var n = i == 0 ? low : i == intervals ? high : low * Math.Exp(i * step);
             var simpson = (i == 0 || i == intervals ? 1 : i % 2 == 1 ? 4 : 2) * step / 3;
-            var envelope = n * road.ContactLength is var x && x > 0 ? Math.Sin(Math.PI * x) / (Math.PI * x) : 1;
+            var envelope = Trig.Sinc(n * road.ContactLength);
             var density = road.Spectrum.Density(n) * envelope * envelope;
             var gamma = road.Coherence.Gamma(n);
             var h = Response(2 * Math.PI * n * speed);

@@ -45,15 +45,6 @@ public sealed record SettingWindow
     /// <param name="coefficient">Coefficient of each damper, N·s/m.</param>
     public bool Contains(double coefficient) => coefficient >= Lower.Coefficient && coefficient <= Upper.Coefficient;
 
-    /// <summary>The same window for a coefficient that is counted elsewhere, such as at the wheel: every edge times a factor.</summary>
-    /// <param name="factor">The factor, greater than 0: the square of a motion ratio.</param>
-    public SettingWindow SeenAt(double factor)
-    {
-        Numerics.Require.Positive(factor);
-        return new SettingWindow(
-            Lower with { Coefficient = Lower.Coefficient * factor }, Upper with { Coefficient = Upper.Coefficient * factor }, HasLaterInterval);
-    }
-
     /// <summary>Finds the window of a half-car.</summary>
     /// <param name="linear">The linearised half-car.</param>
     /// <param name="targets">What is asked for.</param>

@@ -24,7 +24,7 @@ public static class DenseSearch
         if (atB == 0) return b;
         if (!((atA < 0 && atB > 0) || (atA > 0 && atB < 0)))
         {
-            throw new ArgumentException($"The function does not change sign between {a:R} s ({atA:R}) and {b:R} s ({atB:R}).", nameof(f));
+            throw new ArgumentException(FormattableString.Invariant($"The function does not change sign between {a:R} s ({atA:R}) and {b:R} s ({atB:R})."), nameof(f));
         }
 
         // Brent stops when the value itself is below the accuracy, so the function is scaled to the order of one and time to 0…1.
@@ -43,16 +43,17 @@ public static class DenseSearch
     /// <param name="f">A continuous function of time.</param>
     /// <param name="a">Start of the span, s.</param>
     /// <param name="b">End of the span, s; after <paramref name="a"/>.</param>
+    /// <param name="accuracy">Accuracy of the time, relative to the span.</param>
     /// <returns>Time of the maximum, s, and its value.</returns>
     /// <exception cref="ArgumentException">The span is not in order.</exception>
-    public static (double Time, double Value) Maximum(Func<double, double> f, double a, double b)
+    public static (double Time, double Value) Maximum(Func<double, double> f, double a, double b, double accuracy = RelativeAccuracy)
     {
         CheckSpan(f, a, b);
         const double Golden = 0.6180339887498949; // (√5 − 1)/2
         double low = a, high = b;
         double left = high - Golden * (high - low), right = low + Golden * (high - low);
         double atLeft = f(left), atRight = f(right);
-        while (high - low > RelativeAccuracy * (b - a) && low < left && left < right && right < high)
+        while (high - low > accuracy * (b - a) && low < left && left < right && right < high)
         {
             if (atLeft > atRight)
             {
@@ -83,6 +84,6 @@ public static class DenseSearch
         ArgumentNullException.ThrowIfNull(f);
         Require.Finite(a, "s");
         Require.Finite(b, "s");
-        if (b <= a) throw new ArgumentOutOfRangeException(nameof(b), b, $"b must be after a, {a:R} s.");
+        if (b <= a) throw new ArgumentOutOfRangeException(nameof(b), b, FormattableString.Invariant($"b must be after a, {a:R} s."));
     }
 }

@@ -153,7 +153,7 @@ public sealed class DormandPrince54 : IDenseStep
     {
         if (!(time >= Start && time <= End && End > Start))
         {
-            throw new ArgumentOutOfRangeException(nameof(time), time, $"time must lie in the step from {Start:R} s to {End:R} s.");
+            throw new ArgumentOutOfRangeException(nameof(time), time, FormattableString.Invariant($"time must lie in the step from {Start:R} s to {End:R} s."));
         }
 
         EvaluateDense(_dense, (time - Start) / (End - Start), state);

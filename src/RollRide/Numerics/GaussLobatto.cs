@@ -76,13 +76,33 @@ public sealed class GaussLobatto
         return two[0] + two[1];
     }
 
+    /// <summary>The smallest lane of a vector.</summary>
+    /// <param name="lanes">The vector.</param>
+    public static double Least(Vector512<double> lanes)
+    {
+        var four = Vector256.MinNative(lanes.GetLower(), lanes.GetUpper());
+        var two = Vector128.MinNative(four.GetLower(), four.GetUpper());
+        return double.MinNative(two[0], two[1]);
+    }
+
+    /// <summary>The slope at an end of the step, outwards and per step, of the parabola through the last three nodes there.</summary>
+    /// <param name="end">Value at the end.</param>
+    /// <param name="next">Value at the node next to it.</param>
+    /// <param name="third">Value at the node after that.</param>
+    public double OutwardSlope(double end, double next, double third)
+    {
+        var (gap, gapAfter) = (_fractions[1], _fractions[2] - _fractions[1]);
+        var (rise, riseAfter) = ((end - next) / gap, (next - third) / gapAfter);
+        return rise + ((rise - riseAfter) * gap / (gap + gapAfter));
+    }
+
     /// <summary>The slopes of the polynomial at the nodes, per step, from its values there.</summary>
     /// <param name="values">The values at the nodes.</param>
     public Vector512<double> Slopes(Vector512<double> values)
     {
         var slopes = Vector512<double>.Zero;
         for (var node = 0; node < _differentiation.Length; node++)
-            slopes += _differentiation[node] * Vector512.Create(values[node]);
+            slopes = Vector512.FusedMultiplyAdd(_differentiation[node], Vector512.Create(values[node]), slopes);
         return slopes;
     }
 
@@ -119,7 +139,7 @@ public sealed class GaussLobatto
         Shares(places, shares);
         var sum = Vector512<double>.Zero;
         for (var node = 0; node < _fractions.Length; node++)
-            sum += shares[node] * Vector512.Create(values[node]);
+            sum = Vector512.FusedMultiplyAdd(shares[node], Vector512.Create(values[node]), sum);
         return sum;
     }
 

@@ -50,7 +50,7 @@ public static class Integrator
         ArgumentNullException.ThrowIfNull(options);
         Require.Finite(start, "s");
         Require.Finite(end, "s");
-        if (end <= start) throw new ArgumentOutOfRangeException(nameof(end), end, $"end must be after the start, {start:R} s.");
+        if (end <= start) throw new ArgumentOutOfRangeException(nameof(end), end, FormattableString.Invariant($"end must be after the start, {start:R} s."));
         if (state.Length != system.Dimension)
         {
             throw new ArgumentException($"state has {state.Length} numbers; the system has {system.Dimension} states.", nameof(state));

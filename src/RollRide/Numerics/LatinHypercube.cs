@@ -30,7 +30,11 @@ public sealed class LatinHypercube
     public void Point(int index, Span<double> point)
     {
         for (var d = 0; d < _strata.Length; d++)
-            point[d] = (_strata[d][index] + SplitMix64.UniformAt(_seeds[d], (ulong)index)) / Count;
+        {
+            // Beside a large stratum the last bits of the place within it are lost: it could round up to the end.
+            var place = (_strata[d][index] + SplitMix64.UniformAt(_seeds[d], (ulong)index)) / Count;
+            point[d] = Math.Min(place, Math.BitDecrement(1.0));
+        }
     }
 
     /// <summary>Fisher and Yates's shuffle, in Durstenfeld's form.</summary>

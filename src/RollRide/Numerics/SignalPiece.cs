@@ -14,11 +14,11 @@ public sealed record SignalPiece
     public SignalPiece(double start, double end, ISignalShape shape)
     {
         ArgumentNullException.ThrowIfNull(shape);
-        if (!(start < end)) throw new ArgumentOutOfRangeException(nameof(end), end, $"A piece must end after its start, {start:R}.");
+        if (!(start < end)) throw new ArgumentOutOfRangeException(nameof(end), end, FormattableString.Invariant($"A piece must end after its start, {start:R}."));
         if (shape is not ConstantShape && !(double.IsFinite(start) && double.IsFinite(end)))
         {
             throw new ArgumentException(
-                $"A piece from {start:R} to {end:R} needs a constant shape; other shapes have finite ends.", nameof(shape));
+                FormattableString.Invariant($"A piece from {start:R} to {end:R} needs a constant shape; other shapes have finite ends."), nameof(shape));
         }
 
         (Start, End, Shape) = (start, end, shape);

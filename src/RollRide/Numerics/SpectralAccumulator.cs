@@ -1,6 +1,5 @@
 using System.Numerics;
 using MathNet.Numerics;
-using MathNet.Numerics.IntegralTransforms;
 
 namespace RollRide.Numerics;
 
@@ -16,8 +15,8 @@ public sealed class SpectralAccumulator
     private readonly double _power;
     private readonly double[] _first;
     private readonly double[]? _second;
-    private readonly double[] _x;
-    private readonly double[] _y;
+    private readonly FourierTransform _transform;
+    private readonly Complex[] _both;
     private readonly double[] _xx;
     private readonly double[] _yy;
     private readonly Complex[] _xy;
@@ -41,7 +40,8 @@ public sealed class SpectralAccumulator
         _power = _window.Sum(w => w * w);
         _first = new double[segmentLength];
         _second = withSecond ? new double[segmentLength] : null;
-        (_x, _y) = (new double[segmentLength + 2], new double[segmentLength + 2]);
+        _transform = new FourierTransform(segmentLength);
+        _both = new Complex[segmentLength];
         var bins = (segmentLength / 2) + 1;
         (_xx, _yy, _xy) = (new double[bins], new double[bins], new Complex[bins]);
     }
@@ -56,49 +56,54 @@ public sealed class SpectralAccumulator
         if (++_filled == _first.Length) TakeSegment();
     }
 
-    /// <summary>The density so far; null before the first whole segment.</summary>
-    public SpectralDensity? ToDensity()
-    {
-        if (_segments == 0) return null;
-        var bins = _xx.Length;
+    /// <summary>The density so far, of two signals with their cross-spectral density; null before the first whole segment.</summary>
+    public SpectralDensity? ToDensity() => _segments == 0 ? null : new SpectralDensity(
+        _rate / _first.Length,
+        _segments,
+        Scaled(_xx),
+        _second is null ? null : Scaled(_yy),
+        _second is null ? null : [.. _xy.Select((sum, bin) => sum * Scale(bin))]);
 
-        // One-sided: twice the power, but at 0 and at half the rate, which have no mirror image.
-        double Scale(int bin) => (bin == 0 || bin == bins - 1 ? 1 : 2) / (_rate * _power * _segments);
-        double[] Scaled(double[] sums) => [.. sums.Select((sum, bin) => sum * Scale(bin))];
-        return new SpectralDensity(
-            _rate / _first.Length,
-            _segments,
-            Scaled(_xx),
-            _second is null ? null : Scaled(_yy),
-            _second is null ? null : [.. _xy.Select((sum, bin) => sum * Scale(bin))]);
-    }
+    /// <summary>The densities of two signals so far, each by itself; null before the first whole segment.</summary>
+    public (SpectralDensity First, SpectralDensity Second)? ToDensities() => _segments == 0 ? null : (
+        new SpectralDensity(_rate / _first.Length, _segments, Scaled(_xx), null, null),
+        new SpectralDensity(_rate / _first.Length, _segments, Scaled(_yy), null, null));
+
+    private double[] Scaled(double[] sums) => [.. sums.Select((sum, bin) => sum * Scale(bin))];
+
+    /// <summary>One-sided: twice the power, but at 0 and at half the rate, which have no mirror image.</summary>
+    private double Scale(int bin) => (bin == 0 || bin == _xx.Length - 1 ? 1 : 2) / (_rate * _power * _segments);
 
     private void TakeSegment()
     {
-        Transform(_first, _x);
-        if (_second is not null) Transform(_second, _y);
+        // Both signals in one transform: a real signal's is its own mirror image, so that the mirror tells the two apart.
+        var length = _first.Length;
+        var (firstMean, secondMean) = (Mean(_first), _second is null ? 0 : Mean(_second));
+        for (var i = 0; i < length; i++)
+            _both[i] = new Complex((_first[i] - firstMean) * _window[i], _second is null ? 0 : (_second[i] - secondMean) * _window[i]);
+        _transform.Forward(_both);
         for (var i = 0; i < _xx.Length; i++)
         {
-            var x = new Complex(_x[2 * i], _x[(2 * i) + 1]);
+            var (z, mirrored) = (_both[i], Complex.Conjugate(_both[(length - i) % length]));
+            var x = 0.5 * (z + mirrored);
             _xx[i] += (x.Real * x.Real) + (x.Imaginary * x.Imaginary);
             if (_second is null) continue;
-            var y = new Complex(_y[2 * i], _y[(2 * i) + 1]);
+            var difference = 0.5 * (z - mirrored);
+            var y = new Complex(difference.Imaginary, -difference.Real);
             _yy[i] += (y.Real * y.Real) + (y.Imaginary * y.Imaginary);
             _xy[i] += Complex.Conjugate(x) * y;
         }
 
         _segments++;
-        _filled = _first.Length / 2;
+        _filled = length / 2;
         Array.Copy(_first, _filled, _first, 0, _filled);
         if (_second is not null) Array.Copy(_second, _filled, _second, 0, _filled);
     }
 
-    private void Transform(double[] segment, double[] transform)
+    private static double Mean(double[] segment)
     {
-        double mean = 0;
-        foreach (var value in segment) mean += value;
-        mean /= segment.Length;
-        for (var i = 0; i < segment.Length; i++) transform[i] = (segment[i] - mean) * _window[i];
-        Fourier.ForwardReal(transform, segment.Length, FourierOptions.NoScaling);
+        double sum = 0;
+        foreach (var value in segment) sum += value;
+        return sum / segment.Length;
     }
 }

@@ -14,10 +14,13 @@ public static class SplitMix64
     /// <param name="index">The number's place in it, from 0.</param>
     public static ulong At(ulong seed, ulong index) => Mix(unchecked(seed + ((index + 1) * GoldenGamma)));
 
-    /// <summary>A number of a stream, evenly distributed between 0 and 1, both excluded.</summary>
+    /// <summary>
+    /// A number of a stream, evenly distributed between 0 and 1, both excluded: of 52 bits, since with one more the half added to
+    /// the largest would round up to 1.
+    /// </summary>
     /// <param name="seed">The stream.</param>
     /// <param name="index">The number's place in it, from 0.</param>
-    public static double UniformAt(ulong seed, ulong index) => ((At(seed, index) >> 11) + 0.5) / (1UL << 53);
+    public static double UniformAt(ulong seed, ulong index) => ((At(seed, index) >> 12) + 0.5) / (1UL << 52);
 
     /// <summary>The seed of one of several independent streams.</summary>
     /// <param name="seed">The user's seed.</param>

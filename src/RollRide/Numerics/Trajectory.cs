@@ -34,7 +34,7 @@ public sealed class Trajectory : IStepObserver
         if (_starts.Count > 0 && method.Start != _end)
         {
             throw new ArgumentException(
-                $"The step begins at {method.Start:R} s, but the one before ended at {_end:R} s.", nameof(step));
+                FormattableString.Invariant($"The step begins at {method.Start:R} s, but the one before ended at {_end:R} s."), nameof(step));
         }
 
         _stride = method.DenseCoefficients.Length;
@@ -62,7 +62,7 @@ public sealed class Trajectory : IStepObserver
     {
         if (!(time >= Start && time <= End))
         {
-            throw new ArgumentOutOfRangeException(nameof(time), time, $"time must lie between {Start:R} s and {End:R} s.");
+            throw new ArgumentOutOfRangeException(nameof(time), time, FormattableString.Invariant($"time must lie between {Start:R} s and {End:R} s."));
         }
 
         if (!Contains(step, time)) step = Find(time);

@@ -20,17 +20,18 @@ public static class BandSearch
 
     /// <summary>Finds the bands, and what is missing in slots without one.</summary>
     /// <param name="space">What stands where.</param>
+    /// <param name="cancellation">Stops the search.</param>
     /// <exception cref="ArgumentException">The space contradicts itself; the message says where and by how many millimetres.</exception>
-    public static PlacementBands Find(PackagingSpace space)
+    public static PlacementBands Find(PackagingSpace space, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(space);
         Check(space);
-        var bands = Bands(space, space.SearchFrom, space.SearchTo, stopAtFirst: false);
+        var bands = Bands(space, space.SearchFrom, space.SearchTo, stopAtFirst: false, cancellation);
         RailSide[] sides = space.Rail is null ? [RailSide.Across] : [RailSide.Inboard, RailSide.Outboard];
         return new PlacementBands(
             space,
             bands,
-            [.. sides.Where(side => !bands.Any(band => band.Side == side || band.Side == RailSide.Across)).Select(side => ShortfallOf(space, side)).OfType<Shortfall>()]);
+            [.. sides.Where(side => !bands.Any(band => band.Side == side || band.Side == RailSide.Across)).Select(side => ShortfallOf(space, side, cancellation)).OfType<Shortfall>()]);
     }
 
     private static void Check(PackagingSpace space)
@@ -54,7 +55,7 @@ public static class BandSearch
         static string Mm(double metres) => (metres * 1000).ToString("0.#", System.Globalization.CultureInfo.InvariantCulture);
     }
 
-    private static ImmutableArray<Band> Bands(PackagingSpace space, double from, double to, bool stopAtFirst)
+    private static ImmutableArray<Band> Bands(PackagingSpace space, double from, double to, bool stopAtFirst, CancellationToken cancellation)
     {
         var check = new FitCheck(space);
         var bands = ImmutableArray.CreateBuilder<Band>();
@@ -63,6 +64,7 @@ public static class BandSearch
         bool inBand = false;
         while (true)
         {
+            cancellation.ThrowIfCancellationRequested();
             var verdict = check.Judge(position);
             if (verdict.Fits && !inBand)
             {
@@ -98,7 +100,7 @@ public static class BandSearch
     }
 
     /// <summary>What a slot lacks; null where the search does not reach into it.</summary>
-    private static Shortfall? ShortfallOf(PackagingSpace space, RailSide side)
+    private static Shortfall? ShortfallOf(PackagingSpace space, RailSide side, CancellationToken cancellation)
     {
         var (from, to) = SlotOf(space, side);
         if (to <= from)
@@ -109,14 +111,14 @@ public static class BandSearch
             .Select(position => (Position: position, check.Judge(position).Worst))
             .MaxBy(candidate => candidate.Worst.Margin);
         var walls = check.BrokenAt(closest.Position)
-            .Select(wall => MoveOf(space, side, wall, closest.Position))
+            .Select(wall => MoveOf(space, side, wall, closest.Position, cancellation))
             .OfType<WallMove>()
             .OrderBy(move => move.Distance);
         return new Shortfall(side, closest.Position, closest.Worst, [.. walls]);
     }
 
     /// <summary>The least move of one wall that opens the slot, by doubling and halving; null where none does.</summary>
-    private static WallMove? MoveOf(PackagingSpace space, RailSide side, KeepOut wall, double position)
+    private static WallMove? MoveOf(PackagingSpace space, RailSide side, KeepOut wall, double position, CancellationToken cancellation)
     {
         bool outboard = (wall.Inner + wall.Outer) / 2 > position;
         double enough = 1e-3, tooLittle = 0;
@@ -145,7 +147,7 @@ public static class BandSearch
                 ? space with { Rail = moved }
                 : space with { KeepOuts = space.KeepOuts.Replace(wall, moved) };
             var (from, to) = SlotOf(changed, side);
-            return to > from && Bands(changed, from, to, stopAtFirst: true).Length > 0;
+            return to > from && Bands(changed, from, to, stopAtFirst: true, cancellation).Length > 0;
         }
     }
 

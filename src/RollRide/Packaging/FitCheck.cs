@@ -53,6 +53,7 @@ internal sealed class FitCheck
 
         // A violation at corners, middles of edges or centre decides at once, and says how far along it holds.
         double holds = 0, worst = double.PositiveInfinity;
+        var least = (Lengths: double.PositiveInfinity, Bodies: double.PositiveInfinity);
         (Pair Pair, double Heave, double Roll) at = default;
         for (int i = -1; i <= 1; i++)
         {
@@ -65,6 +66,10 @@ internal sealed class FitCheck
                     double margin = scene.Margin(pair, out _);
                     if (margin < worst)
                         (worst, at) = (margin, (pair, heave, roll));
+                    if (pair.IsLength)
+                        least.Lengths = Math.Min(least.Lengths, margin);
+                    else
+                        least.Bodies = Math.Min(least.Bodies, margin);
                     if (margin < 0)
                         holds = Math.Max(holds, StepOfViolation(pair, scene, -margin, roll));
                 }
@@ -73,7 +78,7 @@ internal sealed class FitCheck
 
         if (worst < -Resolution)
             return new Verdict(false, holds, ToContact(at.Pair, at.Heave, at.Roll, worst));
-        return Bound(position, whole, worst, at);
+        return Bound(position, whole, least, at);
     }
 
     /// <summary>The keep-outs whose clearance is broken at a position, at corners, middles of edges or centre of the travel.</summary>
@@ -97,11 +102,13 @@ internal sealed class FitCheck
         return broken.Select(index => _keepOuts[index]);
     }
 
-    private Verdict Bound(double position, Region whole, double least, (Pair Pair, double Heave, double Roll) at)
+    private Verdict Bound(double position, Region whole, (double Lengths, double Bodies) least, (Pair Pair, double Heave, double Roll) at)
     {
         _open.Clear();
         _open.Push(whole);
-        double proven = double.PositiveInfinity;
+
+        // Lengths hardly depend on the position, so they must not shorten the step that the bodies allow, nor the other way round.
+        var proven = (Lengths: double.PositiveInfinity, Bodies: double.PositiveInfinity);
         while (_open.TryPop(out var region))
         {
             var scene = new Scene(this, position, region.Heave, region.Roll);
@@ -110,14 +117,22 @@ internal sealed class FitCheck
             {
                 var pair = _pairs[index];
                 double margin = scene.Margin(pair, out var axis);
-                if (margin < least)
-                    (least, at) = (margin, (pair, region.Heave, region.Roll));
+                if (margin < Math.Min(least.Lengths, least.Bodies))
+                    at = (pair, region.Heave, region.Roll);
+                if (pair.IsLength)
+                    least.Lengths = Math.Min(least.Lengths, margin);
+                else
+                    least.Bodies = Math.Min(least.Bodies, margin);
+                double accepted = Accepted(pair.IsLength ? least.Lengths : least.Bodies);
                 double bound = margin - LossWithin(pair, scene, position, region);
-                if (bound < Accepted(least))
-                    bound = Math.Max(bound, AlongAxis(pair, scene, position, region, axis, Accepted(least)));
-                if (bound >= Accepted(least))
+                if (bound < accepted)
+                    bound = Math.Max(bound, AlongAxis(pair, scene, position, region, axis, accepted));
+                if (bound >= accepted)
                 {
-                    proven = Math.Min(proven, bound);
+                    if (pair.IsLength)
+                        proven.Lengths = Math.Min(proven.Lengths, bound);
+                    else
+                        proven.Bodies = Math.Min(proven.Bodies, bound);
                     continue;
                 }
 
@@ -128,10 +143,12 @@ internal sealed class FitCheck
                 Split(region, [.. undecided], position);
         }
 
-        if (least < -Resolution)
-            return new Verdict(false, StepOfViolation(at.Pair, new Scene(this, position, at.Heave, at.Roll), -least, at.Roll), ToContact(at.Pair, at.Heave, at.Roll, least));
-        double margin0 = Math.Max(0, Math.Min(least, proven));
-        return new Verdict(true, margin0 / MostMotion(), ToContact(at.Pair, at.Heave, at.Roll, least));
+        double worst = Math.Min(least.Lengths, least.Bodies);
+        if (worst < -Resolution)
+            return new Verdict(false, StepOfViolation(at.Pair, new Scene(this, position, at.Heave, at.Roll), -worst, at.Roll), ToContact(at.Pair, at.Heave, at.Roll, worst));
+        double byLengths = LengthMotion > 0 ? Math.Max(0, Math.Min(least.Lengths, proven.Lengths)) / LengthMotion : double.PositiveInfinity;
+        double byBodies = Math.Max(0, Math.Min(least.Bodies, proven.Bodies)) / MostMotion();
+        return new Verdict(true, Math.Min(byLengths, byBodies), ToContact(at.Pair, at.Heave, at.Roll, worst));
     }
 
     /// <summary>A bound that settles a region: close enough to the least margin found.</summary>
@@ -323,14 +340,17 @@ internal sealed class FitCheck
         double Limited(double step, double length) => parting > 0 ? Math.Min(step, length / (2 * parting)) : step;
     }
 
-    /// <summary>The most that any margin of a fitting damper changes with the position, over all heave and roll.</summary>
+    /// <summary>The most that the damper's length changes for each metre of position, over all heave and roll: without roll, nothing.</summary>
+    private double LengthMotion => 2 * Math.Sin(_space.Travel.Roll / 2);
+
+    /// <summary>The most that any distance of a fitting damper changes for each metre of position, over all heave and roll.</summary>
     private double MostMotion()
     {
         // A damper that fits is at least as long as when closed, here seen from behind.
         double x = _space.Mounts.BodyEndForward - _space.Mounts.AxleEndForward;
         double closed = _space.Damper.ClosedLength;
         double shortest = Math.Sqrt(Math.Max((closed * closed) - (x * x), Resolution));
-        double parting = 2 * Math.Sin(_space.Travel.Roll / 2);
+        double parting = LengthMotion;
         double one = Math.Max(PartMotion(DamperPart.UpperTube, parting, shortest), PartMotion(DamperPart.LowerTube, parting, shortest));
         return 2 * one;
     }
@@ -381,7 +401,10 @@ internal sealed class FitCheck
         ExtendedLength,
     }
 
-    private readonly record struct Pair(PairKind Kind, DamperPart Part, int KeepOut, DamperPart Other);
+    private readonly record struct Pair(PairKind Kind, DamperPart Part, int KeepOut, DamperPart Other)
+    {
+        public bool IsLength => Kind is PairKind.ClosedLength or PairKind.ExtendedLength;
+    }
 
     private sealed record Region(double Heave, double Roll, double HalfHeave, double HalfRoll, int[] Pairs);
 

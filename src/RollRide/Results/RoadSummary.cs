@@ -11,9 +11,11 @@ public static class RoadSummary
     /// <param name="provenance">Where the road comes from.</param>
     /// <param name="profile">Its profile.</param>
     /// <param name="analysis">What it is.</param>
-    /// <param name="trackWidth">Distance between the tracks, m.</param>
+    /// <param name="trackWidth">Distance between the tracks, m; null where one track was measured.</param>
+    /// <param name="remarks">What was left out of the road that was analysed.</param>
     /// <param name="warnings">The warnings of the file it was read from.</param>
-    public static void Write(TextWriter output, Provenance provenance, RoadProfile profile, RoadAnalysis analysis, double trackWidth, IEnumerable<string> warnings)
+    public static void Write(
+        TextWriter output, Provenance provenance, RoadProfile profile, RoadAnalysis analysis, double? trackWidth, IEnumerable<string> remarks, IEnumerable<string> warnings)
     {
         ArgumentNullException.ThrowIfNull(output);
         ArgumentNullException.ThrowIfNull(profile);
@@ -21,6 +23,7 @@ public static class RoadSummary
         var summary = Summary.Traced(provenance);
         summary["warnings"] = Summary.Texts(warnings);
         summary["conclusions"] = Summary.Texts(RoadConclusions.Of(analysis));
+        summary["remarks"] = Summary.Texts(remarks);
         summary["length_m"] = profile.Length;
         summary["sampleSpacing_m"] = profile.Step;
         summary["track_m"] = trackWidth;

@@ -25,17 +25,17 @@ public static class RoadTables
     /// <summary>Writes density, fitted line and coherence in each third-octave band.</summary>
     /// <param name="output">Where it goes.</param>
     /// <param name="analysis">The analysis.</param>
-    /// <param name="isotropic">The coherence to set beside.</param>
-    public static void WriteSpectrum(TextWriter output, RoadAnalysis analysis, TrackCoherence isotropic)
+    /// <param name="isotropic">The coherence to set beside; null where one track was measured, which leaves both columns empty.</param>
+    public static void WriteSpectrum(TextWriter output, RoadAnalysis analysis, TrackCoherence? isotropic)
     {
         ArgumentNullException.ThrowIfNull(analysis);
-        ArgumentNullException.ThrowIfNull(isotropic);
         using var table = new CsvTableWriter(
             output, ["wavenumber_per_m", "wavelength_m", "densityLeft_m3", "densityRight_m3", "densityLine_m3", "gamma", "gammaIsotropic"], Digits);
         for (var i = 0; i < analysis.Bands.Length; i++)
         {
             var n = analysis.Bands[i].Centre;
-            table.WriteRow(n, 1 / n, analysis.Left[i], analysis.Right[i], analysis.Line(n), analysis.Coherence[i], isotropic.Gamma(n));
+            table.WriteRow(n, 1 / n, analysis.Left[i], analysis.Right[i], analysis.Line(n),
+                isotropic is null ? double.NaN : analysis.Coherence[i], isotropic?.Gamma(n) ?? double.NaN);
         }
     }
 }

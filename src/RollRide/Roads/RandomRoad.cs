@@ -8,8 +8,8 @@ namespace RollRide.Roads;
 /// </summary>
 public sealed record RandomRoad
 {
-    /// <summary>Spectrum of each track.</summary>
-    public required RoughnessSpectrum Spectrum { get; init; }
+    /// <summary>Spectrum of each track; its band is not narrower than <see cref="RoughnessSpectrum.NarrowestBand"/>.</summary>
+    public required RoughnessSpectrum Spectrum { get; init => field = value?.WithBandChecked() ?? throw new ArgumentNullException(nameof(Spectrum)); }
 
     /// <summary>How alike the two tracks are.</summary>
     public required TrackCoherence Coherence { get; init; }
@@ -22,19 +22,30 @@ public sealed record RandomRoad
     /// </summary>
     public double ContactLength { get; init => field = Require.NotNegative(value, "m", nameof(ContactLength)); }
 
-    /// <summary>Length over which the unevenness grows from nothing at the start, m: the vehicle starts at rest on flat road.</summary>
-    public double LeadIn { get; init => field = Require.NotNegative(value, "m", nameof(LeadIn)); } = 20;
+    /// <summary>Length over which the unevenness grows from nothing at the start, m, above 0: the vehicle starts at rest on flat road.</summary>
+    public double LeadIn { get; init => field = Require.Positive(value, "m", nameof(LeadIn)); } = 20;
 
     /// <summary>Makes a cursor.</summary>
     public RandomRoadCursor CreateCursor() => new(this);
 
-    /// <summary>Samples the road after its lead-in.</summary>
+    /// <summary>
+    /// Samples the road after its lead-in. Where the spacing is too wide for the shortest waves they are left out; they do not
+    /// show as false longer ones.
+    /// </summary>
     /// <param name="length">Length, m, above 0.</param>
     /// <param name="step">Sample spacing, m, above 0.</param>
     public RoadProfile ToProfile(double length, double step)
     {
         Require.Positive(length, "m");
         Require.Positive(step, "m");
+
+        // Two samples on the shortest wave are the least that shows it.
+        var finer = Math.Ceiling(2 * step * Spectrum.HighestWavenumber * (1 - 1e-9));
+        return finer > 1 ? Sampled(length, step / finer).Resampled(step) : Sampled(length, step);
+    }
+
+    private RoadProfile Sampled(double length, double step)
+    {
         var count = (int)Math.Floor((length / step) + 1e-9) + 1;
         var (left, right) = (new double[count], new double[count]);
         var cursor = CreateCursor();

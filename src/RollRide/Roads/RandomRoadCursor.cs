@@ -1,7 +1,9 @@
 using System.Numerics;
+using MathNet.Numerics;
 using MathNet.Numerics.Distributions;
 using MathNet.Numerics.IntegralTransforms;
 using MathNet.Numerics.Random;
+using RollRide.Numerics;
 
 namespace RollRide.Roads;
 
@@ -20,7 +22,10 @@ public sealed class RandomRoadCursor
     /// <summary>Samples on the shortest wave; the spline's image of that wave is then 0.4 % of it.</summary>
     private const double SamplesPerShortestWave = 5;
 
-    /// <summary>Length of a block in longest waves at least: the fading smears the spectrum by far less than a third octave.</summary>
+    /// <summary>
+    /// Length of a block, at least, in longest waves, or in waves of the width of a narrow band: the fading smears the spectrum by far
+    /// less than a third octave, or the band.
+    /// </summary>
     private const double LongestWavesPerBlock = 12;
 
     private readonly RandomRoad _road;
@@ -42,27 +47,24 @@ public sealed class RandomRoadCursor
     {
         _road = road;
         var spectrum = road.Spectrum;
-        if (spectrum.HighestWavenumber <= spectrum.LowestWavenumber)
-        {
-            throw new ArgumentException(FormattableString.Invariant(
-                $"The highest spatial frequency, {spectrum.HighestWavenumber} cycle/m, must lie above the lowest, {spectrum.LowestWavenumber} cycle/m."), nameof(road));
-        }
-
         _spacing = 1 / (SamplesPerShortestWave * spectrum.HighestWavenumber);
         _perSpacing = 1 / _spacing;
-        var size = (int)BitOperations.RoundUpToPowerOf2((uint)Math.Ceiling(LongestWavesPerBlock / (spectrum.LowestWavenumber * _spacing)));
+        var narrowest = Math.Min(spectrum.LowestWavenumber, spectrum.HighestWavenumber - spectrum.LowestWavenumber);
+        var size = (int)BitOperations.RoundUpToPowerOf2((uint)Math.Ceiling(LongestWavesPerBlock / (narrowest * _spacing)));
         _half = size / 2;
         var resolution = 1 / (size * _spacing);
-        _firstBin = (int)Math.Ceiling(spectrum.LowestWavenumber / resolution);
-        var bins = (int)Math.Floor(spectrum.HighestWavenumber / resolution) - _firstBin + 1;
+        _firstBin = (int)Math.Round(spectrum.LowestWavenumber / resolution);
+        var bins = (int)Math.Round(spectrum.HighestWavenumber / resolution) - _firstBin + 1;
         (_amplitudes, _gammas, _noise) = (new double[bins], new double[bins], new double[4 * bins]);
         for (var i = 0; i < bins; i++)
         {
             var n = (_firstBin + i) * resolution;
             var spline = (2 + Math.Cos(2 * Math.PI * n * _spacing)) / 3;
 
-            // Half of a one-sided amplitude goes to the positive and half to the negative frequency.
-            _amplitudes[i] = 0.5 * Math.Sqrt(spectrum.Density(n) * resolution) * MovingAverage(n * road.ContactLength) / spline;
+            // Each bin stands for the elevation around it, the first and last for what of that lies within the band. Half of a
+            // one-sided amplitude goes to the positive and half to the negative frequency.
+            var meanSquare = spectrum.MeanSquare(n - (0.5 * resolution), n + (0.5 * resolution));
+            _amplitudes[i] = 0.5 * Math.Sqrt(meanSquare) * Trig.Sinc(n * road.ContactLength) / spline;
             _gammas[i] = road.Coherence.Gamma(n);
         }
 
@@ -77,7 +79,7 @@ public sealed class RandomRoadCursor
     /// <returns>Elevations, m, and slopes (m/m) in the places of the rates.</returns>
     public RoadSample At(double distance)
     {
-        if (distance <= 0 && _road.LeadIn > 0) return default;
+        if (distance <= 0) return default;
         var u = distance * _perSpacing;
         var index = (long)Math.Floor(u);
         Prepare(index);
@@ -101,9 +103,6 @@ public sealed class RandomRoadCursor
         return new RoadSample(
             grown * left, grown * right, (grown * leftSlope) + (growth * left), (grown * rightSlope) + (growth * right));
     }
-
-    private static double MovingAverage(double lengths) =>
-        lengths == 0 ? 1 : Math.Sin(Math.PI * lengths) / (Math.PI * lengths);
 
     /// <summary>Sees to it that the four coefficients from an index on are there.</summary>
     private void Prepare(long index)
@@ -160,22 +159,6 @@ public sealed class RandomRoadCursor
         Fourier.Inverse(block, FourierOptions.NoScaling);
     }
 
-    /// <summary>
-    /// Neighbouring seeds and neighbouring blocks must not share random numbers: mixed as in G. L. Steele, D. Lea, C. H. Flood,
-    /// Fast splittable pseudorandom number generators, 2014.
-    /// </summary>
-    private static int SeedOf(int seed, long block)
-    {
-        unchecked
-        {
-            static ulong Mix(ulong x)
-            {
-                x = (x ^ (x >> 30)) * 0xBF58476D1CE4E5B9;
-                x = (x ^ (x >> 27)) * 0x94D049BB133111EB;
-                return x ^ (x >> 31);
-            }
-
-            return (int)Mix(Mix((ulong)seed + 0x9E3779B97F4A7C15) + ((ulong)block * 0x9E3779B97F4A7C15));
-        }
-    }
+    /// <summary>Neighbouring seeds and neighbouring blocks must not share random numbers.</summary>
+    private static int SeedOf(int seed, long block) => (int)SplitMix64.At(SplitMix64.Stream(seed, 0), (ulong)block);
 }

@@ -30,10 +30,20 @@ public sealed record Road(PiecewiseSignal Left, PiecewiseSignal Right, double Sp
         get
         {
             // The unevenness is smooth but for the two ends of its lead-in.
-            double[] leadIn = Unevenness is { LeadIn: > 0 } random ? [0, random.LeadIn] : [];
+            double[] leadIn = Unevenness is { } random ? [0, random.LeadIn] : [];
             return [.. Left.Breakpoints.Concat(Right.Breakpoints).Concat(leadIn).Select(distance => distance / Speed).Distinct().Order()];
         }
     }
+
+    /// <summary>Whether obstacles or a profile are given, besides a random unevenness.</summary>
+    public bool HasEvents => Left.Breakpoints.Length + Right.Breakpoints.Length > 0;
+
+    /// <summary>Whether the road moves a wheel somewhere in a span of time; a height that is held does not.</summary>
+    /// <param name="start">Start, s; 0 or more.</param>
+    /// <param name="end">End, s.</param>
+    public bool IsUneven(double start, double end) => Unevenness is not null
+        || Left.Pieces.Concat(Right.Pieces).Any(piece =>
+            double.IsFinite(piece.Start) && double.IsFinite(piece.End) && piece.Start <= end * Speed && piece.End >= start * Speed);
 
     /// <summary>A road without any unevenness.</summary>
     /// <param name="speed">Speed, m/s, above 0.</param>
@@ -52,7 +62,7 @@ public sealed record Road(PiecewiseSignal Left, PiecewiseSignal Right, double Sp
         ArgumentNullException.ThrowIfNull(roadEvent);
         Require.Finite(lag, "m");
         if (lag != 0 && side != RoadSide.Both)
-            throw new ArgumentException($"A lag ({lag} m) between the wheels needs an event on both sides; this one is on the {side} only.", nameof(lag));
+            throw new ArgumentException(FormattableString.Invariant($"A lag ({lag} m) between the wheels needs an event on both sides; this one is on the {side} only."), nameof(lag));
 
         return side switch
         {

@@ -13,6 +13,7 @@ public sealed record RoadAnalysis
 {
     private const int SegmentsAtLeast = 7;
     private const int NarrowestBandInBins = 2;
+    private const int ShortestSegment = 32;
 
     private RoadAnalysis()
     {
@@ -65,13 +66,11 @@ public sealed record RoadAnalysis
     /// <param name="profile">The profile; its gradient is taken off here.</param>
     /// <param name="low">Lower end of the band asked for, cycle/m.</param>
     /// <param name="high">Upper end of the band asked for, cycle/m; limited to what the spacing shows.</param>
-    /// <param name="wholeBand">Whether a profile too short for the lower end is refused rather than analysed above it.</param>
     /// <exception cref="ArgumentException">The profile is too short, or too coarse for the roughness index.</exception>
     public static RoadAnalysis Of(
         RoadProfile profile,
         double low = RoadClasses.LowestWavenumber,
-        double high = RoadClasses.HighestWavenumber,
-        bool wholeBand = false)
+        double high = RoadClasses.HighestWavenumber)
     {
         ArgumentNullException.ThrowIfNull(profile);
         var flat = profile.Detrended();
@@ -80,15 +79,9 @@ public sealed record RoadAnalysis
         var bandwidth = low * (Math.Pow(10, 0.1) - 1);
         var wanted = NarrowestBandInBins / (bandwidth * profile.Step);
         var longest = 2 * profile.Count / (SegmentsAtLeast + 1);
-        if (wholeBand && wanted > longest)
-        {
-            throw new ArgumentException(FormattableString.Invariant(
-                $"The profile is {profile.Length:F0} m long; for wavelengths up to {1 / low:F0} m {wanted * profile.Step * (SegmentsAtLeast + 1) / 2:F0} m are needed."), nameof(profile));
-        }
-
         var length = Math.Min((int)Math.Ceiling(wanted), longest) / 2 * 2;
-        if (length < 32)
-            throw new ArgumentException(FormattableString.Invariant($"A profile of {profile.Count} samples is too short for a spectrum; 130 are the least."), nameof(profile));
+        if (length < ShortestSegment)
+            throw new ArgumentException(FormattableString.Invariant($"A profile of {profile.Count} samples is too short for a spectrum; {ShortestSegment * (SegmentsAtLeast + 1) / 2} are the least."), nameof(profile));
         var spectrum = SpectralDensity.Of(flat.Left.AsSpan(), flat.Right.AsSpan(), 1 / profile.Step, length);
 
         // Close to half the sampling frequency the anti-alias filter of whoever measured has been at work.

@@ -54,7 +54,7 @@ public static class RoadEvents
         if (length <= 2 * edgeLength)
         {
             throw new ArgumentOutOfRangeException(
-                nameof(length), length, $"A pothole must be longer than its two edges of {edgeLength} m together.");
+                nameof(length), length, FormattableString.Invariant($"A pothole must be longer than its two edges of {edgeLength} m together."));
         }
 
         // Pieces meet at the very same numbers, so that none overlaps and no gap is left.

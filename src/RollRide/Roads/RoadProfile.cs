@@ -135,9 +135,10 @@ public sealed record RoadProfile
 
     /// <summary>The profile as a road to be driven over; its first elevation becomes zero, its last one is held.</summary>
     /// <param name="speed">Speed, m/s, above 0.</param>
-    public Road ToRoad(double speed)
+    /// <param name="start">Distance of the first sample, m; the road is flat before.</param>
+    public Road ToRoad(double speed, double start = 0)
     {
-        var distances = Enumerable.Range(0, Count).Select(Distance).ToArray();
+        var distances = Enumerable.Range(0, Count).Select(i => start + Distance(i)).ToArray();
         PiecewiseSignal Track(ImmutableArray<double> track) => RoadEvents.Sampled(distances, [.. track.Select(z => z - track[0])]);
         return new Road(Track(Left), Track(Right), speed);
     }

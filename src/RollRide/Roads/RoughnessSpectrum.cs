@@ -8,6 +8,9 @@ namespace RollRide.Roads;
 /// </summary>
 public sealed record RoughnessSpectrum
 {
+    /// <summary>Width of the narrowest band a road is made of, over its highest spatial frequency: a road that is almost one sine.</summary>
+    public const double NarrowestBand = 0.01;
+
     /// <summary>Displacement density at <c>n0</c> = 0.1 cycle/m, m³; above 0. Not to be mixed with that at 1 rad/m.</summary>
     public required double ReferenceDensity { get; init => field = Require.Positive(value, "m³", nameof(ReferenceDensity)); }
 
@@ -35,19 +38,27 @@ public sealed record RoughnessSpectrum
     public double Density(double wavenumber) =>
         wavenumber < LowestWavenumber || wavenumber > HighestWavenumber ? 0 : Unlimited(wavenumber);
 
-    /// <summary>Root mean square elevation, m: the root of the integral of the density over the band.</summary>
-    public double RmsElevation
+    /// <summary>Mean square elevation of a part of the band, m²: the integral of the density over it.</summary>
+    /// <param name="low">Lower end of the part, cycle/m; what lies below the band has no elevation.</param>
+    /// <param name="high">Upper end of the part, cycle/m; what lies above the band has no elevation.</param>
+    public double MeanSquare(double low, double high)
     {
-        get
-        {
-            var split = Math.Clamp(BreakWavenumber ?? HighestWavenumber, LowestWavenumber, HighestWavenumber);
-            return Math.Sqrt(Integral(LowestWavenumber, split, Waviness) + Integral(split, HighestWavenumber, WavinessAboveBreak));
-        }
+        (low, high) = (Math.Max(low, LowestWavenumber), Math.Min(high, HighestWavenumber));
+        if (high <= low) return 0;
+        var split = Math.Clamp(BreakWavenumber ?? high, low, high);
+        return Integral(low, split, Waviness) + Integral(split, high, WavinessAboveBreak);
     }
 
+    /// <summary>Refuses a band that is empty, or too narrow to make a road of.</summary>
+    /// <exception cref="ArgumentException">The band is narrower than <see cref="NarrowestBand"/>.</exception>
+    internal RoughnessSpectrum WithBandChecked() => HighestWavenumber - LowestWavenumber >= NarrowestBand * HighestWavenumber
+        ? this
+        : throw new ArgumentException(FormattableString.Invariant(
+            $"The band of spatial frequencies from {LowestWavenumber} to {HighestWavenumber} cycle/m must be {NarrowestBand:P0} of its upper end wide or more."));
+
     /// <summary>
-    /// Two-sided intensity <c>W</c> of the white road velocity that the spectrum with w = 2 makes at a speed, m²/s:
-    /// <c>W = 2π² n0² Gd(n0) V</c>, so that <c>E[ż(t) ż(t+τ)] = W δ(τ)</c>.
+    /// Two-sided intensity <c>W</c> of the white road velocity that the spectrum makes at a speed if its slope is 2 at all
+    /// wavelengths, m²/s: <c>W = 2π² n0² Gd(n0) V</c>, so that <c>E[ż(t) ż(t+τ)] = W δ(τ)</c>.
     /// </summary>
     /// <param name="speed">Speed, m/s.</param>
     public double VelocityIntensity(double speed) =>

@@ -61,7 +61,7 @@ public sealed record RoadFile
     public IReadOnlyList<RoadEventFile> Events { get; init; } = [];
 
     /// <summary>Measured profile.</summary>
-    [Key("profile", "a measured road: a CSV file with the columns distance_m and left_mm, right_mm or both; heights count from the first one; adds to the events")]
+    [Key("profile", "a measured road: a CSV file with the columns distance_m and left_mm, right_mm or both, a side without a column being flat; distances count from the start of the run and heights from the first one; adds to the events")]
     public string? Profile { get; init; }
 
     /// <summary>Random road.</summary>

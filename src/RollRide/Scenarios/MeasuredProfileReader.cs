@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using RollRide.DataFiles;
 using RollRide.Roads;
 
@@ -6,9 +7,14 @@ namespace RollRide.Scenarios;
 /// <summary>Reads measured road profiles: tables with even steps and one or two tracks.</summary>
 public static class MeasuredProfileReader
 {
-    private const string Distance = "distance_m";
-    private const string Left = "left_mm";
-    private const string Right = "right_mm";
+    /// <summary>The column of distances.</summary>
+    internal const string Distance = "distance_m";
+
+    /// <summary>The column of the left track.</summary>
+    internal const string Left = "left_mm";
+
+    /// <summary>The column of the right track.</summary>
+    internal const string Right = "right_mm";
 
     // Distances are often written with a digit too few: a step may be off by this share, but the error must not gather.
     private const double StepTolerance = 0.02;
@@ -18,12 +24,11 @@ public static class MeasuredProfileReader
 
     /// <summary>Reads a profile.</summary>
     /// <param name="file">The file: columns distance_m, and left_mm and right_mm or one of them, then taken for both.</param>
-    /// <returns>The profile, and what is possible but not plausible about it.</returns>
     /// <exception cref="DataFileException">The file is not such a table, its steps are not even, or a stretch is missing.</exception>
-    public static (RoadProfile Profile, IReadOnlyList<string> Warnings) Read(string file) =>
+    public static MeasuredProfile Read(string file) =>
         FromTable(NumericTable.Read(file, [Distance], [Left, Right]));
 
-    internal static (RoadProfile Profile, IReadOnlyList<string> Warnings) FromTable(NumericTable table)
+    internal static MeasuredProfile FromTable(NumericTable table)
     {
         if (!table.HasColumn(Left) && !table.HasColumn(Right))
             throw new DataFileException(new DataFileFault(table.Path, 1, null, null, $"the file has neither column {Left} nor {Right}; at least one is needed"));
@@ -38,12 +43,15 @@ public static class MeasuredProfileReader
             Track(table.HasColumn(Right) ? Right : Left));
 
         var departure = profile.LargestDeparture;
-        List<string> warnings = [];
+        var isOneTrack = !table.HasColumn(Left) || !table.HasColumn(Right);
+        var warnings = ImmutableArray.CreateBuilder<string>();
+        if (isOneTrack)
+            warnings.Add($"{table.Path}: only {(table.HasColumn(Left) ? Left : Right)} is given and taken for both tracks: the road lifts both wheels alike and does not roll the vehicle");
         if (departure > Implausible)
             warnings.Add(FormattableString.Invariant($"{table.Path}: the road departs from a straight line by {departure:G3} m; is it in mm, and is it a road?"));
         if (departure > 0 && departure < 1e-5)
             warnings.Add(FormattableString.Invariant($"{table.Path}: the road departs from a straight line by {departure * 1e3:G3} mm only; were heights in metres written as mm?"));
-        return (profile, warnings);
+        return new MeasuredProfile(profile, table.Column(Distance)[0], isOneTrack, warnings.ToImmutable());
     }
 
     private static double EvenStep(NumericTable table)

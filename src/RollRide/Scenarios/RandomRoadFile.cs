@@ -41,8 +41,9 @@ public sealed record RandomRoadFile
     public CoherenceFile? Coherence { get; init; }
 
     /// <summary>Lead-in.</summary>
-    [Key("leadIn_m", "length over which the unevenness grows from a flat start")]
-    [Between(0, 1000)]
+    [Key("leadIn_m", "length over which the unevenness grows from a flat start: the vehicle must not start on a step")]
+    [Above(0)]
+    [AtMost(1000)]
     public double LeadIn { get; init; } = 20;
 }
 
@@ -98,7 +99,7 @@ public sealed record CoherenceFile
 public sealed record MeasuredRoadFile
 {
     /// <summary>File.</summary>
-    [Key("file", "a CSV file with the columns distance_m, in even steps, and left_mm and right_mm or one of them, beside the scenario")]
+    [Key("file", "a CSV file with the columns distance_m, in even steps and counted from the start of the run, and left_mm and right_mm, beside the scenario; one of the two alone is taken for both sides")]
     public required string File { get; init; }
 
     /// <summary>Detrend.</summary>

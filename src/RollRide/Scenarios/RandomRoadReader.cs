@@ -11,6 +11,8 @@ internal static class RandomRoadReader
         var before = context.Faults.Count;
         if (file.HighestWavenumber <= file.LowestWavenumber)
             context.Refuse($"{path}.highestWavenumber_per_m", $"must lie above lowestWavenumber_per_m, {file.LowestWavenumber}");
+        else if (file.HighestWavenumber - file.LowestWavenumber < RoughnessSpectrum.NarrowestBand * file.HighestWavenumber)
+            context.Refuse($"{path}.highestWavenumber_per_m", $"the band up from lowestWavenumber_per_m, {file.LowestWavenumber}, must be {100 * RoughnessSpectrum.NarrowestBand} % of it wide or more; a road of one wavelength is an event, sine");
         var spectrum = Spectrum(file);
         var coherence = context.Make($"{path}.coherence", () => Coherence(context, $"{path}.coherence", file.Coherence, track, spectrum.Waviness));
         if (coherence is null || context.Faults.Count > before)

@@ -7,9 +7,9 @@ namespace RollRide.Scenarios;
 /// <summary>Turns the road of a file into its record.</summary>
 internal static class RoadReader
 {
-    private const string Distance = "distance_m";
-    private const string LeftColumn = "left_mm";
-    private const string RightColumn = "right_mm";
+    private const string Distance = MeasuredProfileReader.Distance;
+    private const string LeftColumn = MeasuredProfileReader.Left;
+    private const string RightColumn = MeasuredProfileReader.Right;
 
     // Heights, m, beyond which a slip between metres and millimetres is the likely reason; common practice, no source.
     private const double ImplausiblyHigh = 1;
@@ -91,12 +91,7 @@ internal static class RoadReader
             var distance = table.Column(Distance);
             if (!table.HasColumn(LeftColumn) && !table.HasColumn(RightColumn))
                 throw new DataFileException(new DataFileFault(table.Path, null, null, null, $"there is neither column {LeftColumn} nor {RightColumn}; at least one is needed"));
-            if (distance[0] < 0)
-                throw new DataFileException(table.FaultAt(0, Distance, "distance counts from the start of the run, where the vehicle stands at rest; the first must be 0 or greater"));
-            if (distance[0] >= length)
-                context.Warn(path, $"the profile begins at {distance[0]:F1} m and the run ends at {length:F1} m");
-            else if (distance[^1] < length)
-                context.Warn(path, $"the profile ends at {distance[^1]:F1} m and the run at {length:F1} m; its last height is held");
+            CheckReach(context, path, table, distance[^1], length);
             foreach (var (column, side) in new[] { (LeftColumn, RoadSide.Left), (RightColumn, RoadSide.Right) })
             {
                 if (!table.HasColumn(column))
@@ -123,17 +118,29 @@ internal static class RoadReader
         var table = context.Table(filePath, file.File, [Distance], [LeftColumn, RightColumn]);
         return table is null ? road : context.Make(filePath, () =>
         {
-            var (profile, warnings) = MeasuredProfileReader.FromTable(table);
-            foreach (var warning in warnings)
+            var measured = MeasuredProfileReader.FromTable(table);
+            foreach (var warning in measured.Warnings)
                 context.Warn(filePath, $"{warning}");
+            CheckReach(context, filePath, table, measured.Start + measured.Profile.Length, length);
+            var profile = measured.Profile;
             if (file.Detrend)
                 profile = profile.Detrended();
             if (file.SpacingMm is { } spacing)
                 profile = profile.Resampled(spacing * Units.MetresPerMm);
-            if (profile.Length < length)
-                context.Warn(filePath, $"the profile ends at {profile.Length:F1} m and the run at {length:F1} m; its last height is held");
-            var measured = profile.Enveloped(file.ContactLengthMm * Units.MetresPerMm).ToRoad(road.Speed);
-            return road.With(measured.Left, RoadSide.Left).With(measured.Right, RoadSide.Right);
+            var driven = profile.Enveloped(file.ContactLengthMm * Units.MetresPerMm).ToRoad(road.Speed, measured.Start);
+            return road.With(driven.Left, RoadSide.Left).With(driven.Right, RoadSide.Right);
         }) ?? road;
+    }
+
+    /// <summary>Whether a profile lies where the run leads: distances count from the start of the run.</summary>
+    private static void CheckReach(ReadingContext context, string path, NumericTable table, double end, double length)
+    {
+        var start = table.Column(Distance)[0];
+        if (start < 0)
+            throw new DataFileException(table.FaultAt(0, Distance, "distance counts from the start of the run, where the vehicle stands at rest; the first must be 0 or greater"));
+        if (start >= length)
+            context.Warn(path, $"the profile begins at {start:F1} m and the run ends at {length:F1} m");
+        else if (end < length)
+            context.Warn(path, $"the profile ends at {end:F1} m and the run at {length:F1} m; its last height is held");
     }
 }

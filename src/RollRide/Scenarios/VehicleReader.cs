@@ -55,8 +55,23 @@ internal static class VehicleReader
             SeatOffset = file.SeatOffsetMm * Units.MetresPerMm,
         });
         if (vehicle is not null)
+        {
+            CheckStop(context, $"{Path}.bumpStops.clearance_mm", vehicle.BumpStop, vehicle.Linkage?.Highest, "rise");
+            CheckStop(context, $"{Path}.reboundStops.clearance_mm", vehicle.ReboundStop, vehicle.Linkage?.Lowest, "fall");
             VehiclePlausibility.Check(context, Path, vehicle);
-        return vehicle;
+        }
+
+        return context.Faults.Count > before ? null : vehicle;
+    }
+
+    /// <summary>A stop must be met before the linkage comes to its end.</summary>
+    private static void CheckStop(ReadingContext context, string path, TravelStop? stop, TravelLimit? end, string way)
+    {
+        if (stop is null || end is null)
+            return;
+        var (travel, most) = (stop.Clearance / stop.Fitting.HeaveRatio, Math.Abs(end.Travel));
+        if (travel >= most)
+            context.Refuse(path, $"the wheel must {way} by {travel / Units.MetresPerMm:F1} mm until the stop touches, but at {most / Units.MetresPerMm:F1} mm {end.Reason}");
     }
 
     private static void CheckSuspension(ReadingContext context, VehicleFile file)

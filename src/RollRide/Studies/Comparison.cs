@@ -24,30 +24,7 @@ public static class Comparison
         CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(study);
-        var results = new LayoutResult[study.Layouts.Length];
-        var done = 0;
-        var failures = new StudyException?[study.Layouts.Length];
-        Parallel.For(0, results.Length, new ParallelOptions { CancellationToken = cancellation }, i =>
-        {
-            try
-            {
-                results[i] = RunLayout(study, study.Layouts[i], cancellation);
-            }
-            catch (StudyException e)
-            {
-                // Every layout runs all the same: which ones fail must not depend on the order in which threads get there.
-                failures[i] = e;
-            }
-
-            progress?.Report(Interlocked.Increment(ref done));
-        });
-        StudyException[] failed = [.. failures.OfType<StudyException>()];
-        return failed.Length switch
-        {
-            0 => new ComparisonResult(study, [.. results]),
-            1 => throw failed[0],
-            _ => throw new StudyException(failed),
-        };
+        return new ComparisonResult(study, SideBySide.Run(study.Layouts.Length, i => RunLayout(study, study.Layouts[i], cancellation), progress, cancellation));
     }
 
     /// <summary>Runs one layout.</summary>
@@ -138,11 +115,32 @@ public sealed class StudyException : Exception
     public StudyException(string layout, Exception cause)
         : base($"Layout '{layout}': {cause?.Message}", cause) => Layout = layout;
 
-    /// <summary>Joins the failures of several layouts, one line each.</summary>
-    /// <param name="failures">The failures, at least one, in the order of the layouts.</param>
+    /// <summary>Joins several failures, one line each; of many the first ones and how many more there are.</summary>
+    /// <param name="failures">The failures, at least one, in the order of the runs.</param>
     public StudyException(IReadOnlyList<StudyException> failures)
-        : base(string.Join('\n', failures.Select(failure => failure.Message)), failures?[0]) => Layout = failures![0].Layout;
+        : base(Joined(failures), failures?[0]) => Layout = failures![0].Layout;
 
-    /// <summary>Name of the layout whose run failed; of several, the first.</summary>
-    public string Layout { get; }
+    private StudyException(string message, string? layout, Exception cause)
+        : base(message, cause) => Layout = layout;
+
+    /// <summary>Name of the layout whose run failed; of several, the first; null where it was not that of one layout.</summary>
+    public string? Layout { get; }
+
+    /// <summary>A failure of something that is no layout, or of one of several runs of a layout.</summary>
+    /// <param name="what">What failed, as the beginning of a line.</param>
+    /// <param name="cause">Why.</param>
+    /// <param name="layout">Name of the layout; null if it was not that of one.</param>
+    public static StudyException At(string what, Exception cause, string? layout = null)
+    {
+        ArgumentNullException.ThrowIfNull(cause);
+        return new StudyException($"{what}: {cause.Message}", layout, cause);
+    }
+
+    private static string Joined(IReadOnlyList<StudyException> failures)
+    {
+        ArgumentNullException.ThrowIfNull(failures);
+        const int shown = 8;
+        var lines = failures.Take(shown).Select(failure => failure.Message);
+        return string.Join('\n', failures.Count > shown ? lines.Append(FormattableString.Invariant($"and {failures.Count - shown} more runs")) : lines);
+    }
 }

@@ -1,14 +1,14 @@
-using System.Globalization;
 using RollRide.Metrics;
 using RollRide.Vehicle;
+using static System.FormattableString;
 
 namespace RollRide.Studies;
 
 /// <summary>What a practitioner concludes from a comparison, in words, from its numbers.</summary>
 public static class Conclusions
 {
-    // Two layouts count as equal within this share; common practice, no source: no test drive tells them apart.
-    private const double Alike = 0.02;
+    /// <summary>Two layouts count as equal within this share; common practice, no source: no test drive tells them apart.</summary>
+    public const double Alike = 0.02;
 
     /// <summary>Draws the conclusions.</summary>
     /// <param name="result">What the layouts did.</param>
@@ -41,24 +41,24 @@ public static class Conclusions
         var speed = result.Study.Analysis.ReferenceVelocity;
         if (high - low <= Alike * high)
         {
-            yield return Text($"All layouts damp roll alike: a damping ratio of {Ratio(high)} at {speed:0.###} m/s damper velocity.");
+            yield return Invariant($"All layouts damp roll alike: a damping ratio of {Ratio(high)} at {speed:0.###} m/s damper velocity.");
             yield break;
         }
 
         var kept = Math.Abs(highHeave - lowHeave) <= Alike * highHeave
-            ? Text($"while heave stays at {Ratio(lowHeave)}")
-            : Text($"while heave goes from {Ratio(highHeave)} to {Ratio(lowHeave)}");
+            ? Invariant($"while heave stays at {Ratio(lowHeave)}")
+            : Invariant($"while heave goes from {Ratio(highHeave)} to {Ratio(lowHeave)}");
         var lost = 100 * (1 - (low / high));
-        yield return Text($"The damping ratio of roll at {speed:0.###} m/s damper velocity falls from {Ratio(high)} with '{best.Name}' to {Ratio(low)} with '{worst.Name}', {lost:F0} % less, {kept}.");
+        yield return Invariant($"The damping ratio of roll at {speed:0.###} m/s damper velocity falls from {Ratio(high)} with '{best.Name}' to {Ratio(low)} with '{worst.Name}', {lost:F0} % less, {kept}.");
         var (bestRatio, worstRatio) = (best.Car.Layout.Fitting.RollRatio, worst.Car.Layout.Fitting.RollRatio);
         if (result.Study.Vehicle.Suspension == SuspensionKind.LiveAxle && best.Car.Layout.Damper == worst.Car.Layout.Damper)
         {
             yield return bestRatio > worstRatio
-                ? Text($"On a live axle that is the roll ratio's doing: {bestRatio:F2} against {worstRatio:F2}, and damping goes with its square.")
-                : Text($"The higher roll ratio, {worstRatio:F2} against {bestRatio:F2}, damps roll less: these dampers are so hard that they lock the suspension, and the body rocks on its tyres.");
+                ? Invariant($"On a live axle that is the roll ratio's doing: {bestRatio:F2} against {worstRatio:F2}, and damping goes with its square.")
+                : Invariant($"The higher roll ratio, {worstRatio:F2} against {bestRatio:F2}, damps roll less: these dampers are so hard that they lock the suspension, and the body rocks on its tyres.");
         }
         else if (result.Study.Vehicle.Suspension == SuspensionKind.Independent)
-            yield return Text($"On independent suspension the ratio is the same in heave and in roll, so mounting and valving change both together.");
+            yield return Invariant($"On independent suspension the ratio is the same in heave and in roll, so mounting and valving change both together.");
     }
 
     private static IEnumerable<string> OnRoll(ComparisonResult result)
@@ -71,8 +71,8 @@ public static class Conclusions
             var lively = reached.MaxBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
             var (least, most) = (calm.Metrics.RollResponse!, lively.Metrics.RollResponse!);
             yield return most.Overshoot - least.Overshoot <= Alike
-                ? Text($"In the corner all roll alike, up to {Deg(most.PeakAngle):F1} deg, {most.Overshoot * 100:F0} % over the steady {Deg(most.SteadyAngle!.Value):F1} deg.")
-                : Text($"In the corner roll overshoots least with '{calm.Name}', by {least.Overshoot * 100:F0} % to {Deg(least.PeakAngle):F1} deg, and most with '{lively.Name}', by {most.Overshoot * 100:F0} % to {Deg(most.PeakAngle):F1} deg; steady is {Deg(least.SteadyAngle!.Value):F1} deg.");
+                ? Invariant($"In the corner all roll alike, up to {Deg(most.PeakAngle):F1} deg, {most.Overshoot * 100:F0} % over the steady {Deg(most.SteadyAngle!.Value):F1} deg.")
+                : Invariant($"In the corner roll overshoots least with '{calm.Name}', by {least.Overshoot * 100:F0} % to {Deg(least.PeakAngle):F1} deg, and most with '{lively.Name}', by {most.Overshoot * 100:F0} % to {Deg(most.PeakAngle):F1} deg; steady is {Deg(least.SteadyAngle!.Value):F1} deg.");
         }
 
         var late = measured.Except(reached).ToArray();
@@ -92,24 +92,24 @@ public static class Conclusions
         var harsh = bumps.MaxBy(bump => bump.Phase!.BodyAccelerationRms);
         var (low, high) = (soft.Phase!.BodyAccelerationRms, harsh.Phase!.BodyAccelerationRms);
         yield return high - low <= Alike * high
-            ? Text($"Over the bump the body's vertical acceleration is alike for all, {high:F2} m/s² RMS: the bump does not choose between them.")
-            : Text($"Over the bump '{soft.Name}' is easiest on the body, {low:F2} m/s² RMS; '{harsh.Name}' is {100 * ((high / low) - 1):F0} % above it.");
+            ? Invariant($"Over the bump the body's vertical acceleration is alike for all, {high:F2} m/s² RMS: the bump does not choose between them.")
+            : Invariant($"Over the bump '{soft.Name}' is easiest on the body, {low:F2} m/s² RMS; '{harsh.Name}' is {100 * ((high / low) - 1):F0} % above it.");
     }
 
     private static IEnumerable<string> OnOne(LayoutResult layout, double speed)
     {
         var modes = layout.ReferenceModes;
-        yield return Text($"'{layout.Name}' gives heave a damping ratio of {Ratio(modes.Heave.DampingRatio)} and roll one of {Ratio(modes.Roll.DampingRatio)} at {speed:0.###} m/s damper velocity.");
+        yield return Invariant($"'{layout.Name}' gives heave a damping ratio of {Ratio(modes.Heave.DampingRatio)} and roll one of {Ratio(modes.Roll.DampingRatio)} at {speed:0.###} m/s damper velocity.");
         if (layout.Metrics.RollResponse is not { Overshoot: { } overshoot, SteadyAngle: { } steady } response)
             yield break;
         if (overshoot < 0)
         {
-            yield return Text($"In the corner it rolls to {Deg(response.PeakAngle):F1} deg; the run ends before it reaches its steady {Deg(steady):F1} deg.");
+            yield return Invariant($"In the corner it rolls to {Deg(response.PeakAngle):F1} deg; the run ends before it reaches its steady {Deg(steady):F1} deg.");
             yield break;
         }
 
-        var settled = response.SettlingTime is { } time ? Text($"settled {time:F1} s after the corner began") : "and still rolling by more than 5 % at the end of the run";
-        yield return Text($"In the corner it rolls to {Deg(response.PeakAngle):F1} deg, {overshoot * 100:F0} % over its steady {Deg(steady):F1} deg, {settled}.");
+        var settled = response.SettlingTime is { } time ? Invariant($"settled {time:F1} s after the corner began") : "and still rolling by more than 5 % at the end of the run";
+        yield return Invariant($"In the corner it rolls to {Deg(response.PeakAngle):F1} deg, {overshoot * 100:F0} % over its steady {Deg(steady):F1} deg, {settled}.");
     }
 
     private static IEnumerable<string> OnRide(ComparisonResult result)
@@ -122,13 +122,13 @@ public static class Conclusions
         var (low, high) = (smooth.Ride!.WorstSeat.Total, rough.Ride!.WorstSeat.Total);
         var words = string.Join(" to ", ComfortReaction.Of(high).Select(reaction => reaction.Words));
         yield return rides.Length == 1 || high - low <= Alike * high
-            ? Text($"On the random road the worst seat is shaken by {high:F2} m/s² weighted{(rides.Length == 1 ? "" : ", alike for all")}: {words} by ISO 2631-1. {ComfortReaction.Caution}")
-            : Text($"On the random road '{smooth.Name}' rides best, {low:F2} m/s² weighted at the worst seat; '{rough.Name}' has {high:F2}: {words} by ISO 2631-1. {ComfortReaction.Caution}");
+            ? Invariant($"On the random road the worst seat is shaken by {high:F2} m/s² weighted{(rides.Length == 1 ? "" : ", alike for all")}: {words} by ISO 2631-1. {ComfortReaction.Caution}")
+            : Invariant($"On the random road '{smooth.Name}' rides best, {low:F2} m/s² weighted at the worst seat; '{rough.Name}' has {high:F2}: {words} by ISO 2631-1. {ComfortReaction.Caution}");
         var holding = rides.MinBy(layout => layout.Ride!.DynamicLoadCoefficient)!;
         var loose = rides.MaxBy(layout => layout.Ride!.DynamicLoadCoefficient)!;
         var (tight, wide) = (holding.Ride!.DynamicLoadCoefficient, loose.Ride!.DynamicLoadCoefficient);
         if (rides.Length > 1 && wide - tight > Alike * wide)
-            yield return Text($"'{holding.Name}' keeps the tyres most evenly loaded: a dynamic load coefficient of {tight:F3} against {wide:F3} with '{loose.Name}'.");
+            yield return Invariant($"'{holding.Name}' keeps the tyres most evenly loaded: a dynamic load coefficient of {tight:F3} against {wide:F3} with '{loose.Name}'.");
         if (rides.FirstOrDefault(layout => layout.Ride!.WorstSeat.Vertical.NeedsAdditionalMeasures) is { } jolting)
             yield return $"With '{jolting.Name}' single jolts stand out of the vibration: look at the running RMS maximum and the vibration dose as well, the RMS alone underrates them.";
     }
@@ -140,10 +140,10 @@ public static class Conclusions
             yield return $"A WHEEL LIFTS in the corner with {Quoted(lifting)}: rollover risk.";
         var hopping = result.Layouts.Except(lifting).Where(layout => layout.Metrics.WheelLifts.Length > 0).ToArray();
         if (hopping.Length > 0)
-            yield return Text($"Driving straight a wheel leaves the road with {Quoted(hopping)}, for up to {hopping.Max(layout => layout.Metrics.Whole.LiftOffTime):F2} s: a hop, without grip on that side.");
+            yield return Invariant($"Driving straight a wheel leaves the road with {Quoted(hopping)}, for up to {hopping.Max(layout => layout.Metrics.Whole.LiftOffTime):F2} s: a hop, without grip on that side.");
         var pairs = result.Layouts.Where(layout => layout.Metrics.OneTyreLiftOffTime > 0).ToArray();
         if (pairs.Length > 0)
-            yield return Text($"One tyre of a pair is in the air with {Quoted(pairs)}, for up to {pairs.Max(layout => layout.Metrics.OneTyreLiftOffTime):F2} s: the other carries the side alone, and less is left before the wheel lifts.");
+            yield return Invariant($"One tyre of a pair is in the air with {Quoted(pairs)}, for up to {pairs.Max(layout => layout.Metrics.OneTyreLiftOffTime):F2} s: the other carries the side alone, and less is left before the wheel lifts.");
         var unstable = result.Layouts.Where(layout => layout.Metrics.RollResponse is { SteadyAngle: null }).ToArray();
         if (unstable.Length > 0)
             yield return $"The corner leaves NO STABLE POSITION with {Quoted(unstable)}: rollover risk.";
@@ -152,10 +152,8 @@ public static class Conclusions
     private static string Quoted(IEnumerable<LayoutResult> layouts) => string.Join(", ", layouts.Select(layout => $"'{layout.Name}'"));
 
     // Two decimals, and no zero that a small ratio only rounds to.
-    private static string Ratio(double ratio) => ratio is > 0 and < 0.01 ? "less than 0.01" : Text($"{ratio:F2}");
+    private static string Ratio(double ratio) => ratio is > 0 and < 0.01 ? "less than 0.01" : Invariant($"{ratio:F2}");
 
     /// <summary>The size of an angle in degrees: words say which way a corner goes.</summary>
     private static double Deg(double rad) => Math.Abs(rad) * 180 / Math.PI;
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

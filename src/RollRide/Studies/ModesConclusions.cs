@@ -1,6 +1,6 @@
-using System.Globalization;
 using RollRide.Damping;
 using RollRide.Modes;
+using static System.FormattableString;
 
 namespace RollRide.Studies;
 
@@ -29,16 +29,16 @@ public static class ModesConclusions
         var (heave, roll) = (layout.Reference.Heave.DampingRatio, layout.Reference.Roll.DampingRatio);
         var speed = study.Analysis.ReferenceVelocity;
         yield return heave == 0 && roll == 0
-            ? Text($"'{layout.Name}': the dampers give no damping at {speed:0.###} m/s.")
-            : Text($"'{layout.Name}': heave {heave:F2}, roll {roll:F2} at {speed:0.###} m/s{(heave > 0 ? Text($"; roll has {100 * roll / heave:F0} % of heave's ratio") : "")}.");
+            ? Invariant($"'{layout.Name}': the dampers give no damping at {speed:0.###} m/s.")
+            : Invariant($"'{layout.Name}': heave {heave:F2}, roll {roll:F2} at {speed:0.###} m/s{(heave > 0 ? Invariant($"; roll has {100 * roll / heave:F0} % of heave's ratio") : "")}.");
         var swept = layout.Sweep[DampingDirection.Both];
         var (slow, fast) = (swept[0], swept[^1]);
         if (Differ(fast.Modes.Roll.DampingRatio, slow.Modes.Roll.DampingRatio))
-            yield return Text($"'{layout.Name}': roll goes from {slow.Modes.Roll.DampingRatio:F2} at {slow.Velocity:0.##} m/s to {fast.Modes.Roll.DampingRatio:F2} at {fast.Velocity:0.##} m/s, as the damper's coefficient does.");
+            yield return Invariant($"'{layout.Name}': roll goes from {slow.Modes.Roll.DampingRatio:F2} at {slow.Velocity:0.##} m/s to {fast.Modes.Roll.DampingRatio:F2} at {fast.Velocity:0.##} m/s, as the damper's coefficient does.");
         foreach (var decay in layout.Decays.Where(decay => decay.Mode is ModeName.Heave or ModeName.Roll))
         {
             if (decay.DecrementRatio is { } measured && Differ(measured, decay.Linear.DampingRatio))
-                yield return Text($"'{layout.Name}': a {ModeNames.Key(decay.Mode)} decay released at {decay.ReleaseVelocity:0.###} m/s shows {measured:F3} where the linear ratio is {decay.Linear.DampingRatio:F3}{Reason(layout, decay, measured, study)}.");
+                yield return Invariant($"'{layout.Name}': a {ModeNames.Key(decay.Mode)} decay released at {decay.ReleaseVelocity:0.###} m/s shows {measured:F3} where the linear ratio is {decay.Linear.DampingRatio:F3}{Reason(layout, decay, measured, study)}.");
         }
     }
 
@@ -48,9 +48,9 @@ public static class ModesConclusions
         var linear = decay.Linear.DampingRatio;
         var reasons = new List<string>();
         if (decay.LinearRatioAtMeanVelocity is { } atMean && (measured - linear) * (atMean - linear) > 0)
-            reasons.Add(Text($"it runs through smaller velocities, {decay.MeanVelocity:0.###} m/s on the whole, where the linear ratio is {atMean:F3}"));
+            reasons.Add(Invariant($"it runs through smaller velocities, {decay.MeanVelocity:0.###} m/s on the whole, where the linear ratio is {atMean:F3}"));
         else if (decay.Mode == ModeName.Heave && IsUnequal(layout))
-            reasons.Add(Text($"compression and rebound damp it unequally, with linear ratios of {layout.ReferenceCompression.Heave.DampingRatio:F3} and {layout.ReferenceRebound.Heave.DampingRatio:F3}, and the two swings of a cycle do not average out"));
+            reasons.Add(Invariant($"compression and rebound damp it unequally, with linear ratios of {layout.ReferenceCompression.Heave.DampingRatio:F3} and {layout.ReferenceRebound.Heave.DampingRatio:F3}, and the two swings of a cycle do not average out"));
         if (decay.LeftLinearRange)
             reasons.Add("a stop or a lifting tyre took part");
         if (measured > Math.Max(linear, decay.LinearRatioAtMeanVelocity ?? 0) && layout.Car.Layout.Damper.Friction > 0 && !study.Analysis.IncludeFriction)
@@ -62,6 +62,4 @@ public static class ModesConclusions
         Math.Abs(layout.ReferenceCompression.Coefficient - layout.ReferenceRebound.Coefficient) > Alike * layout.Reference.Coefficient;
 
     private static bool Differ(double ratio, double reference) => Math.Abs(ratio - reference) > Math.Max(Visible, Alike * reference);
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

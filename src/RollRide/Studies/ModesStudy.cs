@@ -15,17 +15,7 @@ public static class ModesStudy
     public static ModesResult Run(StudyCase study, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(study);
-        var layouts = new LayoutModes[study.Layouts.Length];
-        try
-        {
-            Parallel.For(0, layouts.Length, new ParallelOptions { CancellationToken = cancellation }, i => layouts[i] = OfLayout(study, study.Layouts[i], cancellation));
-        }
-        catch (AggregateException e)
-        {
-            throw e.InnerExceptions.OfType<StudyException>().OrderBy(x => x.Message, StringComparer.Ordinal).FirstOrDefault() ?? e.InnerExceptions[0];
-        }
-
-        return new ModesResult(study, [.. layouts]);
+        return new ModesResult(study, SideBySide.Run(study.Layouts.Length, i => OfLayout(study, study.Layouts[i], cancellation), cancellation: cancellation));
     }
 
     private static LayoutModes OfLayout(StudyCase study, DamperLayout layout, CancellationToken cancellation)

@@ -38,7 +38,19 @@ public static class MountsStudy
             travel,
             study.Vehicle.Travel is not null,
             [.. study.Layouts.Select(layout => Of(study.Vehicle, layout, travel))],
-            study.Vehicle.Linkage is { } linkage ? [.. Range(wheelDown, wheelUp).Select(linkage.WheelAt)] : []);
+            study.Vehicle.Linkage is { } linkage ? WheelOver(linkage, wheelDown, wheelUp) : []);
+    }
+
+    private static ImmutableArray<WheelPosition> WheelOver(WheelLinkage linkage, double down, double up)
+    {
+        try
+        {
+            return [.. Range(down, up).Select(linkage.WheelAt)];
+        }
+        catch (UnreachableTravelException e)
+        {
+            throw StudyException.At("Linkage", e);
+        }
     }
 
     private static LayoutMounts Of(HalfCar vehicle, DamperLayout layout, TravelRange travel)

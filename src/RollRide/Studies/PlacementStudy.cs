@@ -15,12 +15,13 @@ public static class PlacementStudy
     /// <summary>Runs the study.</summary>
     /// <param name="study">The vehicle and the reference velocity.</param>
     /// <param name="placement">The damper and the room around it.</param>
+    /// <param name="cancellation">Stops the study.</param>
     /// <exception cref="StudyException">The body cannot stand on its springs.</exception>
-    public static PlacementResult Run(StudyCase study, PlacementCase placement)
+    public static PlacementResult Run(StudyCase study, PlacementCase placement, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(study);
         ArgumentNullException.ThrowIfNull(placement);
-        var found = BandSearch.Find(placement.Space);
+        var found = BandSearch.Find(placement.Space, cancellation);
         try
         {
             var placed = found.Bands.Select(band =>
@@ -42,7 +43,7 @@ public static class PlacementStudy
         }
         catch (UnstableBodyException e)
         {
-            throw new StudyException("placement", e);
+            throw StudyException.At("Placement", e);
         }
     }
 

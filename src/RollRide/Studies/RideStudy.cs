@@ -16,7 +16,7 @@ public static class RideStudy
     /// <param name="progress">Is told the number of runs finished, of layouts times seeds.</param>
     /// <param name="cancellation">Stops the runs.</param>
     /// <exception cref="ArgumentException">The road is not random, the manoeuvre leaves no ride to measure, or there are fewer than two seeds.</exception>
-    /// <exception cref="StudyException">A run could not be finished.</exception>
+    /// <exception cref="StudyException">Runs could not be finished; the message names layout and seed of each.</exception>
     public static ImmutableArray<SeededRuns> Run(
         StudyCase study, int seeds, IProgress<int>? progress = null, CancellationToken cancellation = default)
     {
@@ -26,24 +26,16 @@ public static class RideStudy
             ?? throw new ArgumentException("The road of this case is not random: seeds make no difference.", nameof(study));
         if (RideRecorder.MeasuredSpan(study.Manoeuvre) is null)
             throw new ArgumentException("This case leaves no ride to measure: it corners or ends before the ride has settled.", nameof(study));
-        var runs = new SeededRun[study.Layouts.Length * seeds];
-        var done = 0;
-        try
-        {
-            Parallel.For(0, runs.Length, new ParallelOptions { CancellationToken = cancellation }, i =>
+        var runs = SideBySide.Run(
+            study.Layouts.Length * seeds,
+            i =>
             {
                 var seed = unchecked(random.Seed + (i % seeds));
                 var road = study.Manoeuvre.Road with { Unevenness = random with { Seed = seed } };
-                runs[i] = RunOne(study, study.Layouts[i / seeds], study.Manoeuvre with { Road = road }, seed, cancellation);
-                progress?.Report(Interlocked.Increment(ref done));
-            });
-        }
-        catch (AggregateException e)
-        {
-            // The order in which threads fail must not change the message.
-            throw e.InnerExceptions.OfType<StudyException>().OrderBy(x => x.Message, StringComparer.Ordinal).FirstOrDefault() ?? e.InnerExceptions[0];
-        }
-
+                return RunOne(study, study.Layouts[i / seeds], study.Manoeuvre with { Road = road }, seed, cancellation);
+            },
+            progress,
+            cancellation);
         return [.. study.Layouts.Select((layout, l) => new SeededRuns(layout.Name, [.. runs.Skip(l * seeds).Take(seeds)]))];
     }
 
@@ -54,11 +46,13 @@ public static class RideStudy
             var simulation = new Simulation(new AssembledHalfCar(study.Vehicle, layout), manoeuvre, study.Solver);
             var recorder = new RunRecorder(simulation.Equations, manoeuvre);
             simulation.Run([recorder], cancellation: cancellation);
-            return new SeededRun(seed, recorder.ToMetrics(), recorder.ToRide()!);
+
+            // Thousands of runs are held: their spectra, by far the largest part of each, are not looked at.
+            return new SeededRun(seed, recorder.ToMetrics(), recorder.ToRide()! with { BodyAccelerationDensity = null, LoadDensity = null });
         }
         catch (Exception e) when (e is IntegrationException or NoEquilibriumException or Mounting.UnreachableTravelException)
         {
-            throw new StudyException(FormattableString.Invariant($"{layout.Name}, seed {seed}"), e);
+            throw StudyException.At(FormattableString.Invariant($"Layout '{layout.Name}', seed {seed}"), e, layout.Name);
         }
     }
 }

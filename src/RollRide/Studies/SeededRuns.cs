@@ -6,7 +6,7 @@ namespace RollRide.Studies;
 /// <summary>The run of one layout over the road of one seed.</summary>
 /// <param name="Seed">The seed.</param>
 /// <param name="Metrics">Figures of the run and its phases.</param>
-/// <param name="Ride">Figures of the ride.</param>
+/// <param name="Ride">Figures of the ride, without their spectra.</param>
 public sealed record SeededRun(int Seed, RunMetrics Metrics, RideMetrics Ride);
 
 /// <summary>The runs of one layout over all seeds.</summary>

@@ -6,14 +6,4 @@ namespace RollRide.Studies;
 /// <param name="Valving">The valving.</param>
 /// <param name="WeightedAcceleration">Weighted vertical acceleration of the body over the bump (ISO 2631-1, Wk), RMS, m/s².</param>
 /// <param name="Overshoot">Roll overshoot in the corner over the steady angle, as a ratio; 0 where there is none.</param>
-public sealed record TradeOffPoint(Valving Valving, double WeightedAcceleration, double Overshoot)
-{
-    /// <summary>Whether this point is at least as good in both and better in one.</summary>
-    /// <param name="other">The other point.</param>
-    public bool Dominates(TradeOffPoint other)
-    {
-        ArgumentNullException.ThrowIfNull(other);
-        return WeightedAcceleration <= other.WeightedAcceleration && Overshoot <= other.Overshoot
-            && (WeightedAcceleration < other.WeightedAcceleration || Overshoot < other.Overshoot);
-    }
-}
+public sealed record TradeOffPoint(Valving Valving, double WeightedAcceleration, double Overshoot);

@@ -1,13 +1,10 @@
-using System.Globalization;
+using static System.FormattableString;
 
 namespace RollRide.Studies;
 
 /// <summary>What a practitioner concludes from a tuning, in words, from its numbers.</summary>
 public static class TuningConclusions
 {
-    // No test drive tells less apart; common practice, no source.
-    private const double Alike = 0.02;
-
     // Overshoot, as a ratio, that counts as more; common practice, no source.
     private const double WorseOvershoot = 0.005;
 
@@ -40,10 +37,10 @@ public static class TuningConclusions
         if (layout.Tuned.MeetsBoth)
             return $"'{layout.Name}' meets both targets";
         return heave.IsMet
-            ? Text($"'{layout.Name}' gets roll {roll.Reached:F2} of {roll.Target.Ratio:F2} wanted")
+            ? Invariant($"'{layout.Name}' gets roll {roll.Reached:F2} of {roll.Target.Ratio:F2} wanted")
             : roll.IsMet
-                ? Text($"'{layout.Name}' gets heave {heave.Reached:F2}, {heave.Target.Ratio:F2} wanted")
-                : Text($"'{layout.Name}' gets heave {heave.Reached:F2} for {heave.Target.Ratio:F2} and roll {roll.Reached:F2} for {roll.Target.Ratio:F2}");
+                ? Invariant($"'{layout.Name}' gets heave {heave.Reached:F2}, {heave.Target.Ratio:F2} wanted")
+                : Invariant($"'{layout.Name}' gets heave {heave.Reached:F2} for {heave.Target.Ratio:F2} and roll {roll.Reached:F2} for {roll.Target.Ratio:F2}");
     }
 
     private static string OnTargets(LayoutTuning layout)
@@ -51,7 +48,7 @@ public static class TuningConclusions
         var tuned = layout.Tuned;
         var (heave, roll) = (tuned.Heave, tuned.Roll);
         if (tuned.MeetsBoth)
-            return Text($"'{layout.Name}' meets both targets: heave {heave.Reached:F2} at {heave.Target.DamperVelocity:0.###} m/s and roll {roll.Reached:F2} at {roll.Target.DamperVelocity:0.###} m/s.");
+            return Invariant($"'{layout.Name}' meets both targets: heave {heave.Reached:F2} at {heave.Target.DamperVelocity:0.###} m/s and roll {roll.Reached:F2} at {roll.Target.DamperVelocity:0.###} m/s.");
         return $"'{layout.Name}': {OnTarget("heave", heave)}; {OnTarget("roll", roll)}.";
     }
 
@@ -59,18 +56,18 @@ public static class TuningConclusions
     {
         var target = outcome.Target;
         if (outcome.IsMet)
-            return Text($"{mode} meets its target with {outcome.Reached:F2} at {target.DamperVelocity:0.###} m/s");
+            return Invariant($"{mode} meets its target with {outcome.Reached:F2} at {target.DamperVelocity:0.###} m/s");
         double outside = Math.Abs(outcome.Miss) - target.Tolerance;
         string side = outcome.Miss < 0 ? "below" : "above";
         string never = outcome.CoefficientWanted is null && outcome.Miss < 0 ? ", and no setting of a damper in this place reaches it" : "";
-        return Text($"{mode} comes to {outcome.Reached:F2} where {target.Ratio:F2} ± {target.Tolerance:0.###} is wanted at {target.DamperVelocity:0.###} m/s, {outside:F2} {side} the band{never}");
+        return Invariant($"{mode} comes to {outcome.Reached:F2} where {target.Ratio:F2} ± {target.Tolerance:0.###} is wanted at {target.DamperVelocity:0.###} m/s, {outside:F2} {side} the band{never}");
     }
 
     private static string OnLimit(BindingLimit limit)
     {
         string bound = limit.IsHighest ? "at most" : "at least";
         string forbidden = limit is { Key: "highSpeedShare", IsHighest: true, Value: 1 } ? " and forbids the progressive curve that the targets ask for" : "";
-        return Text($"  The limit {limit.Key} of {bound} {limit.Value:0.###} binds{forbidden}: {bound} {limit.Relaxed:0.###} would bring heave {limit.Heave:F2} and roll {limit.Roll:F2}.");
+        return Invariant($"  The limit {limit.Key} of {bound} {limit.Value:0.###} binds{forbidden}: {bound} {limit.Relaxed:0.###} would bring heave {limit.Heave:F2} and roll {limit.Roll:F2}.");
     }
 
     private static IEnumerable<string> OnRollAtAnyPrice(TuningResult result, LayoutTuning layout)
@@ -79,7 +76,7 @@ public static class TuningConclusions
             yield break;
         var (price, compromise) = (result.Ride(run)?.BodyComfort.WeightedRms, result.Ride(layout.After)?.BodyComfort.WeightedRms);
         if (price is { } high && compromise is > 0 and var low)
-            yield return Text($"  Putting roll first there brings {first.Roll.Reached:F2} in roll and at best {first.Heave.Reached:F2} in heave, with {Change(high / low)} weighted body acceleration over the {result.Task.TradeOff.RidePhase} against the compromise.");
+            yield return Invariant($"  Putting roll first there brings {first.Roll.Reached:F2} in roll and at best {first.Heave.Reached:F2} in heave, with {Change(high / low)} weighted body acceleration over the {result.Task.TradeOff.RidePhase} against the compromise.");
     }
 
     private static IEnumerable<string> OnManoeuvre(TuningResult result, LayoutTuning layout)
@@ -88,18 +85,18 @@ public static class TuningConclusions
         var (over, now) = (layout.Before.Metrics.RollResponse?.Overshoot, layout.After.Metrics.RollResponse?.Overshoot);
         if (before is > 0 and var was && after is { } rides && over is { } o && now is { } n)
         {
-            yield return Text($"  Simulated before and after: roll overshoot {Percent(o):F0} % → {Percent(n):F0} %, weighted body acceleration {was:F2} → {rides:F2} m/s² ({100 * (rides / was - 1):+0;−0;0} %).");
-            if (rides > (1 + Alike) * was && TradeOff.CountedOvershoot(n) > TradeOff.CountedOvershoot(o) + WorseOvershoot)
+            yield return Invariant($"  Simulated before and after: roll overshoot {Percent(o):F0} % → {Percent(n):F0} %, weighted body acceleration {was:F2} → {rides:F2} m/s² ({100 * (rides / was - 1):+0;−0;0} %).");
+            if (rides > (1 + Conclusions.Alike) * was && TradeOff.CountedOvershoot(n) > TradeOff.CountedOvershoot(o) + WorseOvershoot)
             {
                 string better = layout.Front is { Knee: var knee } && knee.WeightedAcceleration < was && knee.Overshoot < TradeOff.CountedOvershoot(o)
-                    ? Text($"; the knee of the front is better in both, with {Percent(knee.Overshoot):F0} % and {knee.WeightedAcceleration:F2} m/s²")
+                    ? Invariant($"; the knee of the front is better in both, with {Percent(knee.Overshoot):F0} % and {knee.WeightedAcceleration:F2} m/s²")
                     : "";
                 yield return $"  Both got worse in the simulation, so these targets do not serve this manoeuvre{better}.";
             }
         }
 
-        if (Math.Abs(layout.Tuned.ReboundToCompression / layout.Tuned.ReboundToCompressionBefore - 1) > Alike)
-            yield return Text($"  Rebound to compression goes from {layout.Tuned.ReboundToCompressionBefore:F2} to {layout.Tuned.ReboundToCompression:F2}, the nearest that the limits allow.");
+        if (Math.Abs(layout.Tuned.ReboundToCompression / layout.Tuned.ReboundToCompressionBefore - 1) > Conclusions.Alike)
+            yield return Invariant($"  Rebound to compression goes from {layout.Tuned.ReboundToCompressionBefore:F2} to {layout.Tuned.ReboundToCompression:F2}, the nearest that the limits allow.");
     }
 
     private static IEnumerable<string> OnFronts(TuningResult result)
@@ -108,7 +105,7 @@ public static class TuningConclusions
         {
             yield return front.Points.Length < 3
                 ? $"'{front.Layout}' leaves next to nothing to trade: its valving hardly moves ride against roll."
-                : Text($"'{front.Layout}' trades best around {front.Knee.WeightedAcceleration:F2} m/s² and {Percent(front.Knee.Overshoot):F0} % overshoot, the knee of its front, beyond which one gains little for what the other costs; its ends are {front.Points[0].WeightedAcceleration:F2} m/s² with {Percent(front.Points[0].Overshoot):F0} %, and {front.Points[^1].WeightedAcceleration:F2} m/s² with {Percent(front.Points[^1].Overshoot):F0} %.");
+                : Invariant($"'{front.Layout}' trades best around {front.Knee.WeightedAcceleration:F2} m/s² and {Percent(front.Knee.Overshoot):F0} % overshoot, the knee of its front, beyond which one gains little for what the other costs; its ends are {front.Points[0].WeightedAcceleration:F2} m/s² with {Percent(front.Points[0].Overshoot):F0} %, and {front.Points[^1].WeightedAcceleration:F2} m/s² with {Percent(front.Points[^1].Overshoot):F0} %.");
         }
     }
 
@@ -123,16 +120,14 @@ public static class TuningConclusions
         {
             var equal = other.Points.Where(p => p.Overshoot <= best.Knee.Overshoot).MinBy(p => p.WeightedAcceleration);
             if (equal is null)
-                yield return Text($"No single setting brings '{other.Layout}' down to the {Percent(best.Knee.Overshoot):F0} % overshoot that '{best.Layout}' has at its knee; {Percent(other.Points[^1].Overshoot):F0} % is its least.");
+                yield return Invariant($"No single setting brings '{other.Layout}' down to the {Percent(best.Knee.Overshoot):F0} % overshoot that '{best.Layout}' has at its knee; {Percent(other.Points[^1].Overshoot):F0} % is its least.");
             else
-                yield return Text($"The best single setting for '{other.Layout}' with the {Percent(best.Knee.Overshoot):F0} % overshoot that '{best.Layout}' has at its knee comes with {Change(equal.WeightedAcceleration / best.Knee.WeightedAcceleration)} weighted body acceleration.");
+                yield return Invariant($"The best single setting for '{other.Layout}' with the {Percent(best.Knee.Overshoot):F0} % overshoot that '{best.Layout}' has at its knee comes with {Change(equal.WeightedAcceleration / best.Knee.WeightedAcceleration)} weighted body acceleration.");
         }
     }
 
     private static double Percent(double overshoot) => Math.Round(100 * TradeOff.CountedOvershoot(overshoot));
 
     /// <summary>A ratio in words: "20 % more".</summary>
-    private static string Change(double ratio) => Math.Round(100 * (ratio - 1)) is var percent && percent > 0 ? Text($"{percent:F0} % more") : percent < 0 ? Text($"{-percent:F0} % less") : "the same";
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+    private static string Change(double ratio) => Math.Round(100 * (ratio - 1)) is var percent && percent > 0 ? Invariant($"{percent:F0} % more") : percent < 0 ? Invariant($"{-percent:F0} % less") : "the same";
 }

@@ -33,5 +33,5 @@ public sealed record TradeOffSettings
 
     private static int AtLeast(int value, int limit, string name) => value >= limit
         ? value
-        : throw new ArgumentOutOfRangeException(name, value, $"{name} must be at least {limit}.");
+        : throw new ArgumentOutOfRangeException(name, value, FormattableString.Invariant($"{name} must be at least {limit}."));
 }

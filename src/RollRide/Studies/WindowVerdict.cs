@@ -1,7 +1,7 @@
-using System.Globalization;
 using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Modes;
+using static System.FormattableString;
 
 namespace RollRide.Studies;
 
@@ -46,11 +46,11 @@ public sealed record WindowVerdict(DampingTargets Targets, SettingWindow Window,
     /// <summary>The verdict in words.</summary>
     public string Words => Standing switch
     {
-        WindowStanding.Inside => Text($"open, setting inside: {Range()}"),
-        WindowStanding.TooSoft => Text($"open, setting too soft for the {Binding(Window.Lower)}: {Range()}, now {Coefficient * Kilo:F2}"),
-        WindowStanding.TooHard => Text($"open, setting too hard for the {Binding(Window.Upper)}: {Range()}, now {Coefficient * Kilo:F2}"),
-        _ when double.IsInfinity(Window.Lower.Coefficient) => Text($"closed: no setting reaches the {Binding(Window.Lower)}"),
-        _ => Text($"closed: {Binding(Window.Lower)} needs {Window.Lower.Coefficient * Kilo:F2} kN·s/m, {Binding(Window.Upper)} allows {Window.Upper.Coefficient * Kilo:F2}"),
+        WindowStanding.Inside => Invariant($"open, setting inside: {Range()}"),
+        WindowStanding.TooSoft => Invariant($"open, setting too soft for the {Binding(Window.Lower)}: {Range()}, now {Coefficient * Kilo:F2}"),
+        WindowStanding.TooHard => Invariant($"open, setting too hard for the {Binding(Window.Upper)}: {Range()}, now {Coefficient * Kilo:F2}"),
+        _ when double.IsInfinity(Window.Lower.Coefficient) => Invariant($"closed: no setting reaches the {Binding(Window.Lower)}"),
+        _ => Invariant($"closed: {Binding(Window.Lower)} needs {Window.Lower.Coefficient * Kilo:F2} kN·s/m, {Binding(Window.Upper)} allows {Window.Upper.Coefficient * Kilo:F2}"),
     };
 
     /// <summary>Judges a layout.</summary>
@@ -72,7 +72,5 @@ public sealed record WindowVerdict(DampingTargets Targets, SettingWindow Window,
 
     private double ScaleOf(double coefficient) => Math.Max(0, coefficient - FrictionCoefficient) / (Coefficient - FrictionCoefficient);
 
-    private string Range() => Text($"{Window.Lower.Coefficient * Kilo:F2} to {Window.Upper.Coefficient * Kilo:F2} kN·s/m");
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+    private string Range() => Invariant($"{Window.Lower.Coefficient * Kilo:F2} to {Window.Upper.Coefficient * Kilo:F2} kN·s/m");
 }

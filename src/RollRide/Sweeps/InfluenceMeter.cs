@@ -36,9 +36,13 @@ internal sealed class InfluenceMeter
     {
         if (_points.Length == 0)
             return [];
-        var correlations = Correlations([.. _points.Select(i => values[i])]);
-        var indices = _plan.Design is SensitivitySamples design ? Indices(values, design.BlockLength) : null;
-        return [.. _plan.Parameters.Select((parameter, p) => new InputInfluence(parameter, correlations[p], indices?.First[p], indices?.Total[p]))];
+        double[] own = [.. _points.Select(i => values[i])];
+        var correlations = Correlations(own);
+        var points = own.Count(value => !double.IsNaN(value));
+        var blockLength = (_plan.Design as SensitivitySamples)?.BlockLength;
+        var whole = blockLength is { } block ? WholeSamples(values, block) : null;
+        var indices = whole is { Length: >= 2 } ? Indices(values, whole, blockLength!.Value) : null;
+        return [.. _plan.Parameters.Select((parameter, p) => new InputInfluence(parameter, correlations[p], points, indices?.First[p], indices?.Total[p], whole?.Length))];
     }
 
     private double[] Correlations(double[] values)
@@ -51,12 +55,14 @@ internal sealed class InfluenceMeter
             defined.Length == values.Length ? _ranks[p] : Ranks([.. defined.Select(i => input[i])]), ranks))];
     }
 
-    private VarianceIndices? Indices(double[] values, int blockLength)
+    /// <summary>The samples that count: those of which all runs that belong together gave a value.</summary>
+    private static int[] WholeSamples(double[] values, int blockLength) =>
+        [.. Enumerable.Range(0, values.Length / blockLength).Where(s => !values.AsSpan(s * blockLength, blockLength).ContainsAnyExceptInRange(double.MinValue, double.MaxValue))];
+
+    private static VarianceIndices Indices(double[] values, int[] samples, int blockLength)
     {
-        // A sample counts only if all runs that belong to it gave a value.
-        int[] whole = [.. Enumerable.Range(0, values.Length / blockLength).Where(s => !values.AsSpan(s * blockLength, blockLength).ContainsAnyExceptInRange(double.MinValue, double.MaxValue))];
-        double[] At(int place) => [.. whole.Select(sample => values[(sample * blockLength) + place])];
-        return whole.Length < 2 ? null : VarianceIndices.Estimate(At(0), At(1), [.. Enumerable.Range(2, blockLength - 2).Select(At)]);
+        double[] At(int place) => [.. samples.Select(sample => values[(sample * blockLength) + place])];
+        return VarianceIndices.Estimate(At(0), At(1), [.. Enumerable.Range(2, blockLength - 2).Select(At)]);
     }
 
     /// <summary>Ranks, equal values sharing the mean of theirs; the values stay as they are.</summary>

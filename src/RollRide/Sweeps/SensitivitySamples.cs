@@ -18,6 +18,9 @@ public sealed class SensitivitySamples(ImmutableArray<SweepParameter> parameters
     /// <summary>The number of points that belong together: A, B and a mixture a parameter.</summary>
     public int BlockLength { get; } = parameters.Length + 2;
 
+    /// <summary>The number of samples, each of a block of points.</summary>
+    public int Samples => samples;
+
     /// <inheritdoc/>
     public override long Count => (long)samples * BlockLength;
 

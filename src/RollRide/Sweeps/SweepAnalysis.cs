@@ -98,7 +98,7 @@ public sealed class SweepAnalysis
             MetricStatistics.Of(independent),
             influences.Measure(values),
             [.. plan.Targets.Where(target => target.Metric == metric.Key).Select(target =>
-                new TargetMiss(target, (double)independent.Count(target.IsMissedBy) / independent.Length))]);
+                new TargetMiss(target, independent.Count(target.IsMissedBy), independent.Length))]);
     }
 
     private static T[] Group<T>(SweepPlan plan, T[] rows, int state, int layout)

@@ -1,4 +1,6 @@
 using System.Globalization;
+using MathNet.Numerics.Distributions;
+using static System.FormattableString;
 
 namespace RollRide.Sweeps;
 
@@ -11,14 +13,14 @@ public static class SweepConclusions
     public static IReadOnlyList<string> Of(SweepAnalysis analysis)
     {
         ArgumentNullException.ThrowIfNull(analysis);
-        return [.. OnFailures(analysis), .. OnWheelLift(analysis), .. OnTargets(analysis), .. OnSpread(analysis), .. OnDrivers(analysis)];
+        return [.. OnFailures(analysis), .. OnWheelLift(analysis), .. OnTargets(analysis), .. OnSpread(analysis), .. OnDrivers(analysis), .. OnSamplesLeftOut(analysis)];
     }
 
     private static IEnumerable<string> OnFailures(SweepAnalysis analysis)
     {
         var failed = analysis.Groups.Where(group => group.Failed > 0).ToArray();
         if (failed.Length > 0)
-            yield return $"Runs failed: {Join(failed.Select(group => Text($"{group.Failed} of {group.Variants} with '{group.Name}'")))}; the column failure of the table says why. They count as missing every target.";
+            yield return $"Runs failed: {Join(failed.Select(group => Invariant($"{group.Failed} of {group.Variants} with '{group.Name}'")))}; the column failure of the table says why. They count as missing every target.";
     }
 
     private static IEnumerable<string> OnWheelLift(SweepAnalysis analysis)
@@ -30,16 +32,27 @@ public static class SweepConclusions
 
     private static IEnumerable<string> OnTargets(SweepAnalysis analysis)
     {
-        var of = analysis.Plan.Design.IsSampled ? "of all vehicles" : "of the variants";
         foreach (var target in analysis.Plan.Targets)
         {
             var metric = analysis.Plan.Metrics.First(metric => metric.Key == target.Metric);
             var misses = analysis.Groups
-                .Select(group => (group.Name, group.Metrics.First(finding => finding.Metric == metric).Misses.First(miss => miss.Target == target).Share))
-                .OrderBy(miss => miss.Share)
+                .Select(group => (group.Name, Miss: group.Metrics.First(finding => finding.Metric == metric).Misses.First(miss => miss.Target == target)))
+                .OrderBy(miss => miss.Miss.Misses)
                 .ToArray();
-            yield return $"The target '{metric.Label} {target.Words}{Unit(metric)}' is missed by {Join(Ends(misses).Select(miss => Text($"{100 * miss.Share:F1} % {of} with '{miss.Name}'")))}.";
+            yield return $"The target '{metric.Label} {target.Words}{Unit(metric)}' is missed by {Join(Ends(misses).Select(miss => $"{Words(miss.Miss, analysis.Plan.Design.IsSampled)} with '{miss.Name}'"))}.";
         }
+    }
+
+    /// <summary>How many missed; of samples also what that says of the vehicles they stand for.</summary>
+    private static string Words(TargetMiss miss, bool isSampled)
+    {
+        if (!isSampled)
+            return Invariant($"{miss.Misses} of {miss.Of} variants");
+        var (low, high) = ShareInterval.Of(miss.Misses, miss.Of);
+        var range = miss.Misses == 0 ? Invariant($"up to {100 * high:F1} %")
+            : miss.Misses == miss.Of ? Invariant($"{100 * low:F1} % or more")
+            : Invariant($"{100 * low:F1} to {100 * high:F1} %");
+        return Invariant($"{miss.Misses} of {miss.Of} samples ({range} of the vehicles, with 95 % confidence)");
     }
 
     private static IEnumerable<string> OnSpread(SweepAnalysis analysis)
@@ -56,7 +69,7 @@ public static class SweepConclusions
             var ranges = Ends(spreads).Select(spread => analysis.Plan.Design.IsSampled
                 ? $"{Number(metric, spread.Statistics.Percentile5)} to {Number(metric, spread.Statistics.Percentile95)}{Unit(metric)} with '{spread.Name}'"
                 : $"{Number(metric, spread.Statistics.Minimum)} to {Number(metric, spread.Statistics.Maximum)}{Unit(metric)} with '{spread.Name}'");
-            yield return $"{metric.Label}{(analysis.Plan.Design.IsSampled ? ", 90 % of all vehicles" : "")}: {Join(ranges)}.";
+            yield return $"{metric.Label}{(analysis.Plan.Design.IsSampled ? ", 90 % of the samples" : "")}: {Join(ranges)}.";
         }
     }
 
@@ -81,14 +94,44 @@ public static class SweepConclusions
     {
         var metric = analysis.Plan.Shown[shown];
         var group = analysis.Groups[place];
+        var finding = group.Metrics.First(finding => finding.Metric == metric);
+        if (!(finding.Statistics.Maximum - finding.Statistics.Minimum >= 0.5 * Math.Pow(10, -metric.Decimals)))
+            return null;
         if (analysis.SwingsOf(shown, place / analysis.Plan.Layouts.Length, place % analysis.Plan.Layouts.Length) is [{ Extent: > 0 } swing, ..])
             return new Driver(swing.Parameter.Name, group.Name, $"{Number(metric, swing.Lowest)} at its lowest level, {Number(metric, swing.Highest)}{Unit(metric)} at its highest");
-        var influences = group.Metrics.First(finding => finding.Metric == metric).Influences;
-        if (influences.Where(influence => influence.FirstOrder is { } index && !double.IsNaN(index)).MaxBy(influence => influence.FirstOrder) is { } first)
-            return new Driver(first.Parameter.Name, group.Name, Text($"{100 * first.FirstOrder:F0} % of the variance"));
-        return influences.Where(influence => !double.IsNaN(influence.RankCorrelation)).MaxBy(influence => Math.Abs(influence.RankCorrelation)) is { } strongest
-            ? new Driver(strongest.Parameter.Name, group.Name, Text($"rank correlation {strongest.RankCorrelation:F2}"))
+        if (finding.Influences.Where(influence => influence.FirstOrder is { } index && !double.IsNaN(index)).MaxBy(influence => influence.FirstOrder) is { } first)
+        {
+            return first.FirstOrder > ChanceOf(first.Samples!.Value, finding.Influences.Length)
+                ? new Driver(first.Parameter.Name, group.Name, Invariant($"some {100 * Math.Min(1, first.FirstOrder.Value):F0} % of the variance, estimated from {first.Samples} samples"))
+                : null;
+        }
+
+        return finding.Influences.Where(influence => !double.IsNaN(influence.RankCorrelation)).MaxBy(influence => Math.Abs(influence.RankCorrelation)) is { } strongest
+            && (!analysis.Plan.Design.IsSampled || Math.Abs(strongest.RankCorrelation) > ChanceOf(strongest.Points, finding.Influences.Length))
+            ? new Driver(strongest.Parameter.Name, group.Name, Invariant($"rank correlation {strongest.RankCorrelation:F2}"))
             : null;
+    }
+
+    /// <summary>
+    /// What the largest of several rank correlations reaches by chance alone in one sweep of twenty: a rank correlation without any
+    /// connection has a standard deviation of 1/√(n − 1), and each of the inputs has its chance (Bonferroni). The estimate of a
+    /// first-order index scatters by about as much.
+    /// </summary>
+    private static double ChanceOf(int samples, int inputs) => Normal.InvCDF(0, 1, 1 - (0.05 / (2 * inputs))) / Math.Sqrt(samples - 1);
+
+    private static IEnumerable<string> OnSamplesLeftOut(SweepAnalysis analysis)
+    {
+        if (analysis.Plan.Design is not SensitivitySamples design)
+            yield break;
+        var incomplete = analysis.Groups
+            .Select(group => (group.Name, Least: group.Metrics.Where(finding => analysis.Plan.Shown.Contains(finding.Metric)).Min(finding => finding.Influences[0].Samples)))
+            .Where(group => group.Least < design.Samples)
+            .ToArray();
+        if (incomplete.Length > 0)
+        {
+            yield return $"The Sobol indices rest on fewer samples than were drawn: {Join(incomplete.Select(group => Invariant($"{group.Least} of {design.Samples} with '{group.Name}'")))}. "
+                + "A sample counts only if all its runs gave a value, so they speak for the vehicles whose runs did.";
+        }
     }
 
     /// <summary>All of a few, or the two ends of many: the files hold the rest.</summary>
@@ -103,8 +146,6 @@ public static class SweepConclusions
     private static string Number(SweepMetric metric, double value) => value.ToString($"F{metric.Decimals}", CultureInfo.InvariantCulture);
 
     private static string Join(IEnumerable<string> parts) => string.Join("; ", parts);
-
-    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 
     private sealed record Driver(string Parameter, string Group, string Strength);
 }

@@ -11,7 +11,7 @@ public static class SweepDriversTable
     public static void Write(TextWriter output, SweepAnalysis analysis)
     {
         ArgumentNullException.ThrowIfNull(analysis);
-        using var table = new CsvTableWriter(output, ["loadState", "layout", "metric", "parameter", "rankCorrelation", "firstOrderIndex", "totalIndex"]);
+        using var table = new CsvTableWriter(output, ["loadState", "layout", "metric", "parameter", "rankCorrelation", "points", "firstOrderIndex", "totalIndex", "samples"]);
         foreach (var group in analysis.Groups)
         {
             foreach (var finding in group.Metrics)
@@ -20,7 +20,7 @@ public static class SweepDriversTable
                 {
                     table.WriteRow(
                         [group.LoadState ?? "", group.Layout, finding.Metric.Key, influence.Parameter.Name],
-                        [influence.RankCorrelation, influence.FirstOrder ?? double.NaN, influence.Total ?? double.NaN]);
+                        [influence.RankCorrelation, influence.Points, influence.FirstOrder ?? double.NaN, influence.Total ?? double.NaN, influence.Samples ?? double.NaN]);
                 }
             }
         }

@@ -24,5 +24,10 @@ public sealed record MetricFinding(
 
 /// <summary>How often a target is missed.</summary>
 /// <param name="Target">The target.</param>
-/// <param name="Share">The share of variants that miss it: of a sample, an estimate of the probability.</param>
-public sealed record TargetMiss(SweepTarget Target, double Share);
+/// <param name="Misses">The number of variants that miss it.</param>
+/// <param name="Of">The number of variants that count: in a sampled design the independent samples.</param>
+public sealed record TargetMiss(SweepTarget Target, int Misses, int Of)
+{
+    /// <summary>The share of variants that miss it: of a sample, an estimate of the probability.</summary>
+    public double Share => (double)Misses / Of;
+}

@@ -6,7 +6,10 @@ using RollRide.Results;
 namespace RollRide.Sweeps;
 
 /// <summary>What a sweep was asked to do, as it stands beside its rows: <c>sweep-plan.json</c>.</summary>
-/// <remarks>Two sweeps whose records are the same text make the same rows: resuming and merging rely on it.</remarks>
+/// <remarks>
+/// Two sweeps whose records are the same text make the same rows: resuming and merging rely on it. The version alone does not tell two
+/// states of the source apart; the identity of the build does, which the compiler makes from all that goes into it.
+/// </remarks>
 public static class SweepRecord
 {
     /// <summary>The record of a share.</summary>
@@ -17,6 +20,7 @@ public static class SweepRecord
         ArgumentNullException.ThrowIfNull(plan);
         ArgumentNullException.ThrowIfNull(share);
         var record = Summary.Traced(plan.Template.Scenario.Study);
+        record["build"] = typeof(SweepRecord).Module.ModuleVersionId.ToString();
         record["sweep"] = new JsonObject
         {
             ["design"] = NamedContract.WrittenName(plan.Request.Design.ToString()),
@@ -48,6 +52,8 @@ public static class SweepRecord
             return "the scenario, or a file that it names, was changed since";
         if (was["version"]?.ToJsonString() != now["version"]?.ToJsonString())
             return "another version of RollRide made it";
+        if (was["build"]?.ToJsonString() != now["build"]?.ToJsonString())
+            return "another build of RollRide made it";
         return "it was another sweep: parameters, design, samples, seed, layouts or load states are not the same";
     }
 

@@ -26,7 +26,10 @@ public static class SweepSummary
             {
                 ["metric"] = miss.Target.Metric,
                 [miss.Target.IsUpper ? "atMost" : "atLeast"] = miss.Target.Limit,
+                ["misses"] = miss.Misses,
+                ["of"] = miss.Of,
                 ["shareThatMisses"] = miss.Share,
+                ["shareInterval95"] = analysis.Plan.Design.IsSampled && ShareInterval.Of(miss.Misses, miss.Of) is var interval ? new JsonArray(interval.Low, interval.High) : null,
             })]),
         })]);
         Summary.WriteJson(output, summary);

@@ -69,30 +69,23 @@ public sealed class SweepTable
 
     /// <summary>Makes the table ready for rows: a new one, or one broken off, without the rows of a variant that is not whole.</summary>
     /// <param name="resume">Whether to go on with a table that is there.</param>
+    /// <param name="overwrite">Whether to throw away rows that are there, whatever they are.</param>
     /// <returns>The first variant that is missing.</returns>
     /// <exception cref="DataFileException">
-    /// A table is there that is not of this plan, or, without <paramref name="resume"/>, one that could be resumed.
+    /// Rows are there that would be lost: those of another sweep, or, without <paramref name="resume"/>, those of this one unfinished.
     /// </exception>
-    public long Prepare(bool resume)
+    public long Prepare(bool resume, bool overwrite = false)
     {
+        if (!overwrite)
+            RequireNothingLost(resume);
         if (File.Exists(RecordPath) && File.Exists(FullPath))
         {
-            var older = File.ReadAllText(RecordPath);
-            if (resume && older != _record)
-                throw Fault(RecordPath, $"this sweep cannot be resumed: {SweepRecord.Difference(older, _record)}. Without --resume it begins anew");
-            var (next, length) = older == _record ? Measure() : (First, 0);
+            var (next, length) = File.ReadAllText(RecordPath) == _record ? Measure() : (First, 0);
             if (resume && length > 0)
             {
                 using var table = new FileStream(FullPath, FileMode.Open, FileAccess.Write);
                 table.SetLength(length);
                 return next;
-            }
-
-            if (!resume && next > First && next < End)
-            {
-                throw Fault(FullPath, string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"{next - First} of {End - First} variants of this sweep are there: go on with --resume, or remove the file to begin anew"));
             }
         }
 
@@ -174,10 +167,13 @@ public sealed class SweepTable
 
     /// <summary>Joins the tables of all shares to this one, that of the whole.</summary>
     /// <param name="shares">The tables, in order.</param>
-    /// <exception cref="DataFileException">A share is missing, not whole, or of another sweep.</exception>
-    public void Join(IReadOnlyList<SweepTable> shares)
+    /// <param name="overwrite">Whether to throw away rows of another sweep that are there.</param>
+    /// <exception cref="DataFileException">A share is missing, not whole, or of another sweep, or rows of another sweep would be lost.</exception>
+    public void Join(IReadOnlyList<SweepTable> shares, bool overwrite = false)
     {
         ArgumentNullException.ThrowIfNull(shares);
+        if (!overwrite)
+            RequireNothingLost(resume: true);
         foreach (var share in shares)
             share.RequireWhole();
         PutInPlace(table =>
@@ -235,6 +231,26 @@ public sealed class SweepTable
             table.WriteRow(
                 [variant, state, OneLine(name), OneLine(layout.Failure ?? ""), layout.Warnings.ToString(CultureInfo.InvariantCulture)],
                 [.. inputs, .. layout.Outputs]);
+        }
+    }
+
+    /// <summary>Refuses to replace rows that this sweep would not write again, or, unless it resumes, has not finished.</summary>
+    private void RequireNothingLost(bool resume)
+    {
+        if (!File.Exists(FullPath) || !File.ReadLines(FullPath).Skip(1).Any())
+            return;
+        var older = File.Exists(RecordPath) ? File.ReadAllText(RecordPath) : null;
+        if (older != _record)
+        {
+            var difference = older is null ? "nothing is there to say what they belong to" : SweepRecord.Difference(older, _record);
+            throw Fault(FullPath, $"rows of another sweep are there: {difference}. Give another folder with --out, or --overwrite to throw them away");
+        }
+
+        if (!resume && Measure() is var (next, _) && next < End)
+        {
+            throw Fault(FullPath, string.Create(
+                CultureInfo.InvariantCulture,
+                $"{next - First} of {End - First} variants of this sweep are there: go on with --resume, or begin anew with --overwrite"));
         }
     }
 

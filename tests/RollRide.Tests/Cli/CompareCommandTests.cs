@@ -32,6 +32,16 @@ public class CompareCommandTests
     }
 
     [Fact]
+    public async Task What_a_killed_run_left_is_told()
+    {
+        using var folder = new TemporaryFolder();
+        Directory.CreateDirectory(folder["out/.unfinished-abc"]);
+        var invocation = await Invocation.Of("compare", ShortScenario.Pair().WriteTo(folder), "--no-plots", "--out", folder["out"]);
+        Assert.Equal(ExitCode.Done, invocation.ExitCode);
+        Assert.Contains(".unfinished-abc' is left of a run that was killed", invocation.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Same_command_twice_writes_the_same_bytes()
     {
         using var folder = new TemporaryFolder();

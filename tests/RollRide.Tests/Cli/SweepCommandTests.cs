@@ -23,7 +23,7 @@ public class SweepCommandTests
             Directory.EnumerateFiles(folder["out"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
         var lines = invocation.Output.TrimEnd().Split('\n');
         Assert.StartsWith($"Written to {folder["out"]}: sweep.csv, sweep-plan.json, ", lines[^1], StringComparison.Ordinal);
-        Assert.Contains(lines, line => line.StartsWith("The target 'Roll angle, peak at least -9 deg' is missed by 0.0 % of the variants", StringComparison.Ordinal));
+        Assert.Contains(lines, line => line.StartsWith("The target 'Roll angle, peak at least -9 deg' is missed by 0 of 3 variants with", StringComparison.Ordinal));
         var summary = JsonNode.Parse(File.ReadAllText(Path.Combine(folder["out"], "sweep-summary.json")))!;
         Assert.Equal(3, summary["variants"]!.GetValue<int>());
     }
@@ -100,6 +100,40 @@ public class SweepCommandTests
 
         Assert.Equal(ExitCode.Done, (await Invocation.Of("sweep", path, "--vary", $"{Rate}=45,50", "--no-plots", "--resume", "--out", folder["out"])).ExitCode);
         Assert.Equal(5, File.ReadAllLines(Path.Combine(folder["out"], "sweep.csv")).Length);
+    }
+
+    [Fact]
+    public async Task Another_sweep_in_the_folder_is_refused_unless_it_may_be_overwritten()
+    {
+        using var folder = new TemporaryFolder();
+        var path = Scenario(folder);
+        Task<Invocation> Sweep(string values, params string[] more) => Invocation.Of(["sweep", path, "--vary", $"{Rate}={values}", "--no-plots", "--out", folder["out"], .. more]);
+        await Sweep("45,50");
+
+        (await Sweep("45,55")).Refused(ExitCode.BadInput, "rows of another sweep are there", "--overwrite");
+        (await Sweep("45,55", "--overwrite", "--resume")).Refused(ExitCode.BadInput, "--overwrite", "give one of them");
+        Assert.Contains(",50,", File.ReadAllText(Path.Combine(folder["out"], "sweep.csv")), StringComparison.Ordinal);
+        Assert.Equal(ExitCode.Done, (await Sweep("45,55", "--overwrite")).ExitCode);
+        Assert.Equal(ExitCode.Done, (await Sweep("45,55")).ExitCode);
+        Assert.Contains(",55,", File.ReadAllText(Path.Combine(folder["out"], "sweep.csv")), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Stopping_after_the_last_variant_says_that_the_table_is_whole()
+    {
+        using var folder = new TemporaryFolder();
+        string[] sweep = ["sweep", Scenario(folder), "--vary", $"{Rate}=45,50", "--no-plots", "--out", folder["out"]];
+        await Invocation.Of(sweep);
+        var rows = File.ReadAllText(Path.Combine(folder["out"], "sweep.csv"));
+
+        // Nothing is left to run, so the stop meets the analysis.
+        using var stop = new CancellationTokenSource();
+        await stop.CancelAsync();
+        var stopped = await Invocation.Of(stop.Token, [.. sweep, "--resume"]);
+        Assert.Equal(ExitCode.Cancelled, stopped.ExitCode);
+        Assert.DoesNotContain("nothing was written", stopped.Error, StringComparison.Ordinal);
+        Assert.Contains("sweep.csv", stopped.Error, StringComparison.Ordinal);
+        Assert.Equal(rows, File.ReadAllText(Path.Combine(folder["out"], "sweep.csv")));
     }
 
     [Fact]

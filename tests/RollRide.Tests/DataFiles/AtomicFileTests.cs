@@ -20,8 +20,8 @@ public sealed class AtomicFileTests : IDisposable
     public void Write_replaces_an_older_file()
     {
         var path = _folder.Write("a.txt", "older and longer");
-        AtomicFile.WriteBytes(path, new byte[] { 1, 2 });
-        Assert.Equal([1, 2], File.ReadAllBytes(path));
+        AtomicFile.Write(path, writer => writer.Write("newer"));
+        Assert.Equal("newer", File.ReadAllText(path));
         Assert.Equal(["a.txt"], _folder.Entries);
     }
 
@@ -42,8 +42,8 @@ public sealed class AtomicFileTests : IDisposable
     public void Write_over_a_folder_or_into_none_is_an_IOException_and_leaves_nothing()
     {
         Directory.CreateDirectory(_folder["taken"]);
-        Assert.ThrowsAny<IOException>(() => AtomicFile.WriteBytes(_folder["taken"], new byte[] { 1 }));
-        Assert.ThrowsAny<IOException>(() => AtomicFile.WriteBytes(_folder["none/a.txt"], new byte[] { 1 }));
+        Assert.ThrowsAny<IOException>(() => AtomicFile.Write(_folder["taken"], writer => writer.Write("1")));
+        Assert.ThrowsAny<IOException>(() => AtomicFile.Write(_folder["none/a.txt"], writer => writer.Write("1")));
         Assert.Equal(["taken"], _folder.Entries);
     }
 }

@@ -24,14 +24,6 @@ public class BoundDocumentTests
         Assert.Equal("example.json:2: does not fit", Example.Bind(Example.Valid).FaultAt("", "does not fit").ToString());
 
     [Fact]
-    public void Has_tells_what_the_file_gives_from_defaults()
-    {
-        var document = Example.Bind(Example.Valid);
-        Assert.True(document.Has("solver.steps"));
-        Assert.False(document.Has("solver.tolerance"));
-    }
-
-    [Fact]
     public void Read_takes_a_file()
     {
         using var folder = new TemporaryFolder();

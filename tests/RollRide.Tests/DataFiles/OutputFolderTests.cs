@@ -110,4 +110,15 @@ public sealed class OutputFolderTests : IDisposable
         output.Commit();
         Assert.Throws<InvalidOperationException>(output.Commit);
     }
+
+    [Fact]
+    public void Leftovers_are_the_hidden_folders_of_runs_that_were_killed()
+    {
+        Assert.Empty(OutputFolder.Leftovers(_folder["results"]));
+        var killed = new OutputFolder(_folder["results"]);
+        killed.Add("a.txt", writer => writer.Write("half"));
+        Assert.StartsWith(".unfinished-", Path.GetFileName(Assert.Single(OutputFolder.Leftovers(_folder["results"]))), StringComparison.Ordinal);
+        killed.Dispose();
+        Assert.Empty(OutputFolder.Leftovers(_folder["results"]));
+    }
 }

@@ -44,18 +44,63 @@ public sealed class AccumulatorsTests
     }
 
     [Theory]
-    [InlineData(0.02)]
-    [InlineData(0.05)]
-    [InlineData(0.1)]
-    public void Maximum_OfADecayingSine_IsFoundBetweenNodes(double step)
+    [InlineData(0.02, false)]
+    [InlineData(0.05, false)]
+    [InlineData(0.1, false)]
+    [InlineData(0.05, true)]
+    [InlineData(0.1, true)]
+    public void Maximum_OfADecayingSine_IsFoundBetweenNodes(double step, bool atEightNodes)
     {
         const double Decay = 0.7;
-        var peak = Highest(t => Math.Exp(-Decay * t) * Math.Sin(Omega * t), 4, step);
+        double Function(double t) => Math.Exp(-Decay * t) * Math.Sin(Omega * t);
         var time = Math.Atan2(Omega, Decay) / Omega;
-        Assert.Equal(Math.Exp(-Decay * time) * Math.Sin(Omega * time), peak.Value, 1e-9);
+        var peak = Highest(Function, 4, step, atEightNodes);
+        Assert.Equal(Function(time), peak.Value, 1e-9);
 
         // A smooth maximum is flat: rounding limits its time to 1e-8 of the peak's width.
         Assert.Equal(time, peak.Time, 1e-7);
+    }
+
+    [Theory]
+    [InlineData(0.02)]
+    [InlineData(0.05)]
+    public void Maximum_WithAKink_IsFoundBetweenNodes(double step)
+    {
+        // Rises with slope 1 to t = 1/3 and falls with slope 2 behind it: no polynomial follows that.
+        var peak = Highest(t => t < 1.0 / 3 ? t : 1 - (2 * t), 1, step);
+
+        // Its time is searched to 1e-6 of the span between two nodes, and its height is as accurate as its time.
+        Assert.Equal(1.0 / 3, peak.Value, 2e-6 * step);
+        Assert.Equal(1.0 / 3, peak.Time, 1e-6 * step);
+    }
+
+    [Fact]
+    public void Maximum_OfTwoSpans_IsThatOfBoth()
+    {
+        var (first, second) = (Highest(t => Math.Sin(Omega * t), 0.3, 0.01), Highest(t => 2 * Math.Sin(Omega * t), 0.3, 0.01));
+        var merged = first;
+        merged.Merge(second);
+        Assert.Equal((second.Value, second.Time), (merged.Value, merged.Time));
+        second.Merge(first);
+        Assert.Equal((merged.Value, merged.Time), (second.Value, second.Time));
+    }
+
+    [Fact]
+    public void PositiveSpells_OfNeighbouringSpans_CountOneThatLastsAcrossOnce()
+    {
+        double Function(double t) => Math.Sin(Omega * t) - 0.5;
+        var whole = SpellsOf(Function, 3 / 1.3, 0.01);
+
+        // The second spell is cut in two by its middle.
+        var cut = (1.0 / 1.3) + (0.25 / 1.3);
+        var (first, second) = (new Spells<Scaled>(KnownSteps.Value, keepsSpans: true), new Spells<Scaled>(KnownSteps.Value, keepsSpans: true));
+        KnownSteps.Show(Function, cut, cut / 100, step => first.Add(step));
+        KnownSteps.Show(Function, 3 / 1.3, 0.01, step => second.Add(step), from: cut);
+        Assert.Equal((2, 2), (first.Count, second.Count));
+        first.Merge(second);
+        Assert.Equal(whole.Count, first.Count);
+        Assert.Equal(whole.Duration, first.Duration, 1e-11);
+        Assert.Equal(whole.Spans.Select(span => span.End - span.Start), first.Spans.Select(span => span.End - span.Start), (a, b) => Math.Abs(a - b) < 1e-11);
     }
 
     [Fact]

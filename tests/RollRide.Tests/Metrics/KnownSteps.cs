@@ -11,14 +11,14 @@ internal static class KnownSteps
     /// <summary>The quantity that carries the function.</summary>
     public static Scaled Value { get; } = new(Channel.BodyHeave, 1);
 
-    /// <summary>Shows the function in steps of one length from 0 to an end.</summary>
-    public static void Show(Func<double, double> function, double end, double step, Action<StepSamples> add, bool atEightNodes = false)
+    /// <summary>Shows the function in steps of about one length to an end.</summary>
+    public static void Show(Func<double, double> function, double end, double step, Action<StepSamples> add, bool atEightNodes = false, double from = 0)
     {
         var samples = new StepSamples(TestCars.Equations(TestCars.Find("ratios")));
-        var count = (int)Math.Round(end / step);
+        var count = (int)Math.Round((end - from) / step);
         for (var i = 0; i < count; i++)
         {
-            var known = new KnownStep(end * i / count, end * (i + 1) / count, function);
+            var known = new KnownStep(from + ((end - from) * i / count), from + ((end - from) * (i + 1) / count), function);
             samples.Load(atEightNodes ? new KnownChannelStep(known) : known);
             add(samples);
         }

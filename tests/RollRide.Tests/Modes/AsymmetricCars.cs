@@ -41,10 +41,14 @@ internal static class AsymmetricCars
             + Matrix<double>.Build.DenseOfDiagonalArray(mirrored ? [0, 0, row.Kt2, row.Kt1] : [0, 0, row.Kt1, row.Kt2]);
 
         // One coefficient serves both dampers, so the second one's share is in its arm.
-        return LinearHalfCar.FromMatrices(
-            mirrored ? [row.M, row.I, row.M2, row.M1] : [row.M, row.I, row.M1, row.M2],
-            stiffness,
-            [d1, d2 * Math.Sqrt(row.C2 / row.C1)]);
+        double[] mass = mirrored ? [row.M, row.I, row.M2, row.M1] : [row.M, row.I, row.M1, row.M2];
+        var nothing = Matrix<double>.Build;
+        return new LinearHalfCar(Matrix<double>.Build.DenseOfDiagonalArray(mass), stiffness, nothing.Dense(4, 4), [d1, d2 * Math.Sqrt(row.C2 / row.C1)], mountStiffness: 0)
+        {
+            LateralInput = Vector<double>.Build.Dense(4),
+            RoadStiffness = nothing.Dense(4, 2),
+            RoadDamping = nothing.Dense(4, 2),
+        };
     }
 
     private sealed record Row(

@@ -110,6 +110,13 @@ public class RandomResponseTests
         Assert.Equal(lyapunov.TyreLoad, integrated.TyreLoad, 1e-3 * lyapunov.TyreLoad);
     }
 
+    [Theory]
+    [InlineData(0)]
+    [InlineData(-2)]
+    [InlineData(7)]
+    public void OnRoad_WithIntervalsThatSimpsonsRuleCannotUse_IsRefused(int intervals) =>
+        Assert.Throws<ArgumentOutOfRangeException>(() => new RandomResponse(Vehicle("L2"), 2500).OnRoad(AllWavelengths(1.5), 20, intervals));
+
     [Fact]
     public void OnWhiteVelocity_WithTyreDamping_HasNoFiniteTyreLoad()
     {

@@ -24,6 +24,38 @@ public class SplitMix64Tests
     }
 
     [Fact]
+    public void UniformAt_of_the_largest_number_stays_below_one()
+    {
+        // The mixer can be undone; the seed that gives all ones as its first number follows. With 53 bits it would round up to 1.
+        const ulong AllOnes = ulong.MaxValue, Gamma = 0x9E3779B97F4A7C15;
+        var seed = unchecked(Unmixed(AllOnes) - Gamma);
+        Assert.Equal(AllOnes, SplitMix64.At(seed, 0));
+        Assert.InRange(SplitMix64.UniformAt(seed, 0), 0.999, Math.BitDecrement(1.0));
+    }
+
+    private static ulong Unmixed(ulong z)
+    {
+        static ulong UndoShift(ulong y, int shift)
+        {
+            var x = y;
+            for (var known = shift; known < 64; known += shift) x = y ^ (x >> shift);
+            return x;
+        }
+
+        // Newton's iteration for the inverse of an odd number modulo 2^64 doubles the correct bits, from three.
+        static ulong Inverse(ulong a)
+        {
+            var x = a;
+            for (var i = 0; i < 5; i++) x = unchecked(x * (2 - (a * x)));
+            return x;
+        }
+
+        z = UndoShift(z, 31);
+        z = UndoShift(unchecked(z * Inverse(0x94D049BB133111EB)), 27);
+        return UndoShift(unchecked(z * Inverse(0xBF58476D1CE4E5B9)), 30);
+    }
+
+    [Fact]
     public void Stream_differs_by_seed_and_number()
     {
         var seeds = from seed in Enumerable.Range(-2, 5) from stream in Enumerable.Range(0, 5) select SplitMix64.Stream(seed, stream);

@@ -25,10 +25,12 @@ public sealed class BandSearchTests
         SearchTo = 0.7,
     };
 
+    private static PlacementBands Find(PackagingSpace space) => BandSearch.Find(space, TestContext.Current.CancellationToken);
+
     [Fact]
     public void AtRest_BandsAreSumsOfDiametersAndClearances()
     {
-        var found = BandSearch.Find(Space(Still));
+        var found = Find(Space(Still));
 
         Assert.Empty(found.Shortfalls);
         var (inboard, outboard) = (found.On(RailSide.Inboard)!, found.On(RailSide.Outboard)!);
@@ -50,8 +52,8 @@ public sealed class BandSearchTests
     public void InHeave_OfAnUprightDamper_NothingComesCloserSideways()
     {
         // Heave moves tyre and damper up and down only; the tyre reaches the upper tube at every heave.
-        var still = BandSearch.Find(Space(Still)).On(RailSide.Outboard)!;
-        var heaved = BandSearch.Find(Space(Articulated with { Roll = 0 }) with { SearchFrom = 0.4 }).On(RailSide.Outboard)!;
+        var still = Find(Space(Still)).On(RailSide.Outboard)!;
+        var heaved = Find(Space(Articulated with { Roll = 0 }) with { SearchFrom = 0.4 }).On(RailSide.Outboard)!;
         Assert.Equal(still.Inner, heaved.Inner, Edge);
         Assert.Equal(still.Outer, heaved.Outer, Edge);
     }
@@ -71,7 +73,7 @@ public sealed class BandSearchTests
 
         // The body end is a fixed point at (y, 1.6); the damper's line runs down from it to the axle end, which turns with the
         // bracket: the angle of the line is what brings it closest. Brute force over roll of the line against the inner face.
-        var band = BandSearch.Find(space).On(RailSide.Across)!;
+        var band = Find(space).On(RailSide.Across)!;
         double outer = Enumerable.Range(0, 20001).Select(i => -0.1 + (i * 1e-5)).Min(r => OuterBySolvingTheTouch(r));
         Assert.Equal(outer, band.Outer, Edge + 1e-6); // half a micrometre of tube, and the sampling of roll
 
@@ -107,9 +109,12 @@ public sealed class BandSearchTests
     [Fact]
     public void Bands_AgreeWithDenseSamplingByAnIndependentDistance()
     {
-        // Random rooms with inclined dampers; each is sampled at 21 × 21 combinations of heave and roll.
+        // Random rooms with dampers inclined both ways and bushes wider than their tubes; each is sampled at 21 × 21 combinations of
+        // heave and roll.
         var rooms =
             from lean in Gen.Double[-0.12, 0.06]
+            from forward in Gen.Double[-0.15, 0.15]
+            from bush in Gen.Double[0.04, 0.09]
             from rail in Gen.Double[0.30, 0.42]
             from tyre in Gen.Double[0.62, 0.70]
             from top in Gen.Double[0.62, 0.75]
@@ -117,7 +122,8 @@ public sealed class BandSearchTests
             select Space(Articulated with { Roll = roll }) with
             {
                 SearchFrom = 0.06,
-                Mounts = new DamperMounts { AxleEndHeight = 0.3, BodyEndHeight = 0.75, BodyEndOutboard = lean },
+                Mounts = new DamperMounts { AxleEndHeight = 0.3, BodyEndHeight = 0.75, BodyEndOutboard = lean, BodyEndForward = forward },
+                Damper = Space(Still).Damper with { UpperBush = bush, LowerBush = bush + 0.01 },
                 Rail = new KeepOut { Name = "frame rail", MovesWithAxle = false, Inner = rail - 0.03, Outer = rail + 0.03, Bottom = 0.55, Top = 0.70, Clearance = 0.008 },
                 KeepOuts =
                 [
@@ -127,7 +133,7 @@ public sealed class BandSearchTests
             };
         rooms.SampleSame(3, space =>
         {
-            var found = BandSearch.Find(space);
+            var found = Find(space);
             foreach (var band in found.Bands)
             {
                 // Inside, every sample keeps its clearance; a little outside each edge it is broken where the limit is said to be.
@@ -152,20 +158,20 @@ public sealed class BandSearchTests
     public void BandOf50Micrometres_OverTheWholeTravel_IsFound()
     {
         var space = Space(Articulated) with { SearchFrom = 0.4 };
-        var wide = BandSearch.Find(space).On(RailSide.Outboard)!;
+        var wide = Find(space).On(RailSide.Outboard)!;
         Assert.True(wide.Width > 0.01);
 
         // Move the tyre in until 50 µm are left. It turns with the axle, so its face moves by cos(roll) of that: try, correct, confirm.
         double inward = wide.Width - 5e-5;
         for (int i = 0; i < 4; i++)
         {
-            if (BandSearch.Find(WithTyreAt(space, 0.66 - inward)).On(RailSide.Outboard) is { } now)
+            if (Find(WithTyreAt(space, 0.66 - inward)).On(RailSide.Outboard) is { } now)
                 inward += now.Width - 5e-5;
             else
                 inward -= 5e-5;
         }
 
-        var narrow = BandSearch.Find(WithTyreAt(space, 0.66 - inward));
+        var narrow = Find(WithTyreAt(space, 0.66 - inward));
         var band = narrow.On(RailSide.Outboard)!;
         Assert.Equal(5e-5, band.Width, Edge);
         Assert.True(Sampled(narrow.Space, (band.Inner + band.Outer) / 2, 41) >= 0);
@@ -175,7 +181,7 @@ public sealed class BandSearchTests
     public void ClosedSlot_AtRest_LacksExactlyWhatTheWallsTake()
     {
         // 70 mm of tube, 10 and 15 mm of clearance between faces 88.5 mm apart: 6.5 mm are missing, whichever wall moves.
-        var found = BandSearch.Find(WithTyreAt(Space(Still), 0.42 + 0.0885));
+        var found = Find(WithTyreAt(Space(Still), 0.42 + 0.0885));
         var shortfall = Assert.Single(found.Shortfalls);
         Assert.Equal(RailSide.Outboard, shortfall.Side);
         Assert.Equal(["frame rail", "tyre"], shortfall.Walls.Select(wall => wall.Wall).Order());
@@ -188,14 +194,14 @@ public sealed class BandSearchTests
     {
         const double tyre = 0.53;
         var space = WithTyreAt(Space(Articulated), tyre) with { SearchFrom = 0.2 };
-        var shortfall = BandSearch.Find(space).Shortfalls.Single(slot => slot.Side == RailSide.Outboard);
+        var shortfall = Find(space).Shortfalls.Single(slot => slot.Side == RailSide.Outboard);
         double distance = shortfall.Walls.Single(wall => wall.Wall == "tyre").Distance;
 
-        Assert.NotNull(BandSearch.Find(WithTyreAt(space, tyre + distance + Edge)).On(RailSide.Outboard));
-        Assert.Null(BandSearch.Find(WithTyreAt(space, tyre + distance - 1e-5)).On(RailSide.Outboard));
+        Assert.NotNull(Find(WithTyreAt(space, tyre + distance + Edge)).On(RailSide.Outboard));
+        Assert.Null(Find(WithTyreAt(space, tyre + distance - 1e-5)).On(RailSide.Outboard));
 
         // A wall 5 mm nearer must go 5 mm farther.
-        var nearer = BandSearch.Find(WithTyreAt(space, tyre - 0.005)).Shortfalls.Single(slot => slot.Side == RailSide.Outboard);
+        var nearer = Find(WithTyreAt(space, tyre - 0.005)).Shortfalls.Single(slot => slot.Side == RailSide.Outboard);
         Assert.Equal(distance + 0.005, nearer.Walls.Single(wall => wall.Wall == "tyre").Distance, Edge);
     }
 
@@ -212,7 +218,7 @@ public sealed class BandSearchTests
             KeepOuts = [],
             Damper = Space(Still).Damper with { ClosedLength = 0.32, ExtendedLength = 0.9 },
         };
-        var band = BandSearch.Find(space).On(RailSide.Across)!;
+        var band = Find(space).On(RailSide.Across)!;
         double y = band.Outer;
         double length = Math.Sqrt(Math.Pow(y - (y * Math.Cos(0.1)), 2) + Math.Pow(0.45 - 0.08 - (y * Math.Sin(0.1)), 2));
         Assert.Equal(0.32, length, Edge);
@@ -222,11 +228,47 @@ public sealed class BandSearchTests
     }
 
     [Fact]
+    public void Bushes_AtRest_TakeTheRoomOfDiscs()
+    {
+        // A bush of 90 mm at the body end, 0.75 m high, stands beside the tyre's side up to 0.80 m: its radius replaces that of the tube.
+        var space = Space(Still) with
+        {
+            Damper = Space(Still).Damper with { UpperBush = 0.09 },
+            KeepOuts = [Space(Still).KeepOuts[0] with { Top = 0.80 }],
+        };
+        var band = Find(space).On(RailSide.Outboard)!;
+        Assert.Equal(0.66 - 0.015 - 0.045, band.Outer, Edge);
+        Assert.Equal("upper bush to tyre", band.OuterLimit!.Text);
+
+        // Above the rail, whose top is at 0.70 m, it hangs with its centre 50 mm higher: 10 mm of clearance and 45 mm of radius leave
+        // √(55² − 50²) mm from the rail's side, less than the tube below takes.
+        Assert.Equal(0.465, band.Inner, Edge);
+    }
+
+    [Fact]
+    public void ALengthMetExactly_WithoutRoll_DoesNotShortenTheSteps()
+    {
+        // Without roll the length is the same at every position: 450 mm less 80 mm of bump is just the closed length.
+        var space = Space(Articulated with { Roll = 0 }) with { Damper = Space(Still).Damper with { ClosedLength = 0.45 - 0.08 } };
+        var verdict = new FitCheck(space).Judge(0.18);
+        Assert.True(verdict.Fits);
+        Assert.InRange(verdict.Worst.Margin, -1e-12, 1e-12);
+
+        // Half way between the other damper and the rail, 135 mm from either: the step is a good part of that, not of the length's margin.
+        Assert.InRange(verdict.Holds, 0.03, 0.135);
+        Assert.Equal(0.315, Find(space).On(RailSide.Inboard)!.Outer, Edge);
+    }
+
+    [Fact]
+    public void Find_IsStopped() =>
+        Assert.ThrowsAny<OperationCanceledException>(() => BandSearch.Find(Space(Articulated), new CancellationToken(canceled: true)));
+
+    [Fact]
     public void DamperInclinedForeAndAft_TakesNoLessRoomThanItsRearView()
     {
         // The rectangle around the foreshortened tube and its elliptic end is as wide as the tube: at rest the side limits stay.
         var space = Space(Still) with { Mounts = new DamperMounts { AxleEndHeight = 0.3, BodyEndHeight = 0.75, BodyEndForward = 0.1 } };
-        var band = BandSearch.Find(space).On(RailSide.Outboard)!;
+        var band = Find(space).On(RailSide.Outboard)!;
         Assert.Equal(0.465, band.Inner, Edge);
         Assert.Equal(0.610, band.Outer, Edge);
     }
@@ -235,9 +277,9 @@ public sealed class BandSearchTests
     public void Contradictions_AreRefusedWithTheirMillimetres()
     {
         var space = Space(Still);
-        var lengths = Assert.Throws<ArgumentException>(() => BandSearch.Find(space with { Damper = space.Damper with { ClosedLength = 0.7 } }));
+        var lengths = Assert.Throws<ArgumentException>(() => Find(space with { Damper = space.Damper with { ClosedLength = 0.7 } }));
         Assert.Contains("closed length (700 mm) must be less than its extended length (600 mm)", lengths.Message, StringComparison.Ordinal);
-        var faces = Assert.Throws<ArgumentException>(() => BandSearch.Find(space with { Rail = space.Rail! with { Outer = 0.3 } }));
+        var faces = Assert.Throws<ArgumentException>(() => Find(space with { Rail = space.Rail! with { Outer = 0.3 } }));
         Assert.Contains("outer face of 'frame rail' (300 mm) lies inboard of its inner face (360 mm)", faces.Message, StringComparison.Ordinal);
     }
 
@@ -264,7 +306,7 @@ public sealed class BandSearchTests
     /// <summary>The least margin at one combination of heave and roll.</summary>
     private static double At(PackagingSpace space, double y, double q, double r)
     {
-        var (tubes, length) = Damper(space, y, q, r);
+        var (parts, length) = Damper(space, y, q, r);
         var (others, _) = Damper(space, y, q, -r);
         double least = Math.Min(length - space.Damper.ClosedLength, space.Damper.ExtendedLength - length);
         foreach (var keepOut in space.Rail is { } rail ? space.KeepOuts.Add(rail) : space.KeepOuts)
@@ -272,14 +314,14 @@ public sealed class BandSearchTests
             (double Y, double Z)[] corners = [(keepOut.Inner, keepOut.Bottom), (keepOut.Outer, keepOut.Bottom), (keepOut.Outer, keepOut.Top), (keepOut.Inner, keepOut.Top)];
             if (keepOut.MovesWithAxle)
                 corners = [.. corners.Select(c => OnAxle(space, c, q, r))];
-            foreach (var tube in tubes)
-                least = Math.Min(least, Distance(tube, corners) - keepOut.Clearance);
+            foreach (var (part, radius) in parts)
+                least = Math.Min(least, Distance(part, corners) - radius - keepOut.Clearance);
         }
 
-        foreach (var tube in tubes)
+        foreach (var (part, radius) in parts)
         {
-            foreach (var other in others)
-                least = Math.Min(least, Distance(tube, [.. other.Select(c => (-c.Y, c.Z))]) - space.ClearanceBetweenDampers);
+            foreach (var (other, otherRadius) in others)
+                least = Math.Min(least, Distance(part, [.. other.Select(c => (-c.Y, c.Z))]) - radius - otherRadius - space.ClearanceBetweenDampers);
         }
 
         return least;
@@ -291,29 +333,42 @@ public sealed class BandSearchTests
         return ((p.Y * Math.Cos(r)) - (zeta * Math.Sin(r)), space.RollCentreHeight + q + (p.Y * Math.Sin(r)) + (zeta * Math.Cos(r)));
     }
 
-    private static ((double Y, double Z)[][] Tubes, double Length) Damper(PackagingSpace space, double y, double q, double r)
+    /// <summary>
+    /// Tubes, rod and bushes in the rear view, each a polygon and a radius around it. A tube is a cylinder in space: in the rear view it
+    /// reaches along a direction as far as its axis does and, at its ends, the support of a disc, <c>radius·√(1 − (d·axis)²)</c>.
+    /// </summary>
+    private static (((double Y, double Z)[] Polygon, double Radius)[] Parts, double Length) Damper(PackagingSpace space, double y, double q, double r)
     {
-        var axle = OnAxle(space, (y, space.Mounts.AxleEndHeight), q, r);
-        (double Y, double Z) body = (y + space.Mounts.BodyEndOutboard, space.Mounts.BodyEndHeight);
-        double length = Math.Sqrt(Math.Pow(axle.Y - body.Y, 2) + Math.Pow(axle.Z - body.Z, 2));
-        (double Y, double Z) t = ((axle.Y - body.Y) / length, (axle.Z - body.Z) / length);
-        (double, double)[] Tube((double Y, double Z) from, double sign, double along, double radius)
+        var (damper, mounts) = (space.Damper, space.Mounts);
+        var axle = OnAxle(space, (y, mounts.AxleEndHeight), q, r);
+        (double Y, double Z) body = (y + mounts.BodyEndOutboard, mounts.BodyEndHeight);
+        double x = mounts.AxleEndForward - mounts.BodyEndForward;
+        double length = Math.Sqrt((x * x) + Math.Pow(axle.Y - body.Y, 2) + Math.Pow(axle.Z - body.Z, 2));
+        (double Y, double Z) axis = ((axle.Y - body.Y) / length, (axle.Z - body.Z) / length);
+        double inView = Math.Sqrt((axis.Y * axis.Y) + (axis.Z * axis.Z));
+        (double Y, double Z) t = (axis.Y / inView, axis.Z / inView);
+        (double Y, double Z)[] Tube((double Y, double Z) from, double sign, double tube, double radius)
         {
-            (double Y, double Z) to = (from.Y + (sign * along * t.Y), from.Z + (sign * along * t.Z));
-            return
-            [
-                (from.Y - (radius * t.Z), from.Z + (radius * t.Y)), (from.Y + (radius * t.Z), from.Z - (radius * t.Y)),
-                (to.Y + (radius * t.Z), to.Z - (radius * t.Y)), (to.Y - (radius * t.Z), to.Z + (radius * t.Y)),
-            ];
+            double disc = radius * Math.Sqrt(Math.Max(0, 1 - (inView * inView)));
+            (double near, double far) = (sign * -disc, sign * ((tube * inView) + disc));
+            (double Y, double Z) At(double along, double across) => (from.Y + (along * t.Y) - (across * t.Z), from.Z + (along * t.Z) + (across * t.Y));
+            return [At(near, radius), At(near, -radius), At(far, -radius), At(far, radius)];
         }
 
-        return ([Tube(body, 1, space.Damper.UpperLength, space.Damper.UpperDiameter / 2), Tube(axle, -1, space.Damper.LowerLength, space.Damper.LowerDiameter / 2), [axle, body]], length);
+        return (
+            [
+                (Tube(body, 1, damper.UpperLength, damper.UpperDiameter / 2), 0), (Tube(axle, -1, damper.LowerLength, damper.LowerDiameter / 2), 0), ([axle, body], 0),
+                ([body], damper.UpperBush / 2), ([axle], damper.LowerBush / 2),
+            ],
+            length);
     }
 
     /// <summary>Distance of two polygons: the least between a corner of one and an edge of the other; negative where they meet.</summary>
     private static double Distance((double Y, double Z)[] a, (double Y, double Z)[] b)
     {
         double least = double.PositiveInfinity;
+        if ((a.Length == 1 && IsInside(a[0], b)) || (b.Length == 1 && IsInside(b[0], a)))
+            return -1;
         for (int i = 0; i < a.Length; i++)
         {
             for (int j = 0; j < b.Length; j++)
@@ -328,12 +383,22 @@ public sealed class BandSearchTests
         return least;
     }
 
+    /// <summary>Whether a point lies inside a convex polygon: on the same side of all its edges.</summary>
+    private static bool IsInside((double Y, double Z) p, (double Y, double Z)[] polygon)
+    {
+        if (polygon.Length < 3)
+            return false;
+        var sides = polygon.Select((corner, i) => Math.Sign(Cross(corner, polygon[(i + 1) % polygon.Length], p))).Distinct().ToArray();
+        return sides.Length == 1;
+    }
+
     private static double Cross((double Y, double Z) o, (double Y, double Z) a, (double Y, double Z) b) => ((a.Y - o.Y) * (b.Z - o.Z)) - ((a.Z - o.Z) * (b.Y - o.Y));
 
     private static double ToSegment((double Y, double Z) p, (double Y, double Z) a, (double Y, double Z) b)
     {
         double y = b.Y - a.Y, z = b.Z - a.Z;
-        double share = Math.Clamp((((p.Y - a.Y) * y) + ((p.Z - a.Z) * z)) / ((y * y) + (z * z)), 0, 1);
+        double square = (y * y) + (z * z);
+        double share = square == 0 ? 0 : Math.Clamp((((p.Y - a.Y) * y) + ((p.Z - a.Z) * z)) / square, 0, 1);
         return Math.Sqrt(Math.Pow(p.Y - a.Y - (share * y), 2) + Math.Pow(p.Z - a.Z - (share * z), 2));
     }
 }

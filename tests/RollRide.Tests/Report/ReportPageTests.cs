@@ -51,6 +51,25 @@ public partial class ReportPageTests
     }
 
     [Fact]
+    public void Write_a_random_road_is_no_bump_and_its_phases_are_compared()
+    {
+        // 1.5 m of lead-in at 10 m/s, then half a second to settle.
+        var random = new JsonObject { ["class"] = "b", ["leadIn_m"] = 1.5, ["contactLength_mm"] = 110 };
+        var page = PageOf(ShortScenario.Pair().With("manoeuvre.road", new JsonObject { ["random"] = random }));
+        var withBump = PageOf(ShortScenario.Pair().With("manoeuvre.road.random", random.DeepClone()));
+
+        Assert.DoesNotContain("Over the bump", page, StringComparison.Ordinal);
+        Assert.Contains("Along the road", page, StringComparison.Ordinal);
+        Assert.Contains("Over the bump", withBump, StringComparison.Ordinal);
+        foreach (var text in new[] { "Phase &#x27;rough road&#x27;: Body acceleration, RMS", "Phase &#x27;corner&#x27;: Body acceleration, RMS", "averaged over a contact of 110 mm", "Gaussian" })
+            Assert.Contains(text, page, StringComparison.Ordinal);
+        Assert.DoesNotContain("Gaussian", Pair.Value, StringComparison.Ordinal);
+
+        // On the bump alone the corner is driven on flat road, where no layout is better for its body acceleration.
+        Assert.DoesNotContain("Phase &#x27;corner&#x27;", Pair.Value, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Write_mount_points_bring_ratios_and_lengths_over_the_travel()
     {
         var scenario = ScenarioReader.Read(Shipped.PathOf("scenarios", "placement.json"));

@@ -174,7 +174,11 @@ public class RandomRoadTests
         var a = ClassC(1).ToProfile(20_000, 0.25).Left;
         var b = ClassC(2).ToProfile(20_000, 0.25).Left;
         var density = SpectralDensity.Of(a.AsSpan(), b.AsSpan(), 4, 4096);
-        Assert.Equal(0, density.BandCoherence(new FrequencyBand(0.1, 0.5, 1.5)), Deviations / Math.Sqrt(2 * 1.4 * 20_000));
+
+        // Over the band γ is weighed with the density, which falls as n⁻²: what counts of its width is (∫G)²/∫G² = 0.26 cycle/m.
+        const double Low = 0.1, High = 1.5;
+        var width = Math.Pow((1 / Low) - (1 / High), 2) / ((Math.Pow(Low, -3) - Math.Pow(High, -3)) / 3);
+        Assert.Equal(0, density.BandCoherence(new FrequencyBand(Low, 0.5, High)), Deviations / Math.Sqrt(2 * width * 20_000));
     }
 
     [Fact]
@@ -187,10 +191,40 @@ public class RandomRoadTests
         Assert.Equal(before, GC.GetAllocatedBytesForCurrentThread());
     }
 
-    [Fact]
-    public void ABandThatIsEmpty_IsRefused() =>
-        Assert.Throws<ArgumentException>(() => (ClassC() with
+    [Theory]
+    [InlineData(3, 2.83)]
+    [InlineData(2.83, 2.83)]
+    [InlineData(1, 1.005)]
+    public void ABandThatIsEmptyOrAlmost_IsRefused(double low, double high) =>
+        Assert.Throws<ArgumentException>(() => ClassC() with
         {
-            Spectrum = RoughnessSpectrum.Of(RoadClass.C) with { LowestWavenumber = 3 },
-        }).CreateCursor());
+            Spectrum = RoughnessSpectrum.Of(RoadClass.C) with { LowestWavenumber = low, HighestWavenumber = high },
+        });
+
+    [Theory]
+    [InlineData(1.00, 1.02)]
+    [InlineData(0.47, 1.00)]
+    [InlineData(0.011, 2.83)]
+    public void MeanSquare_OfAnyBand_IsThatOfTheSpectrum(double low, double high)
+    {
+        // The road is a sum of independent blocks, so its mean square is known but for chance; half a bin at the lower end of the second
+        // band would be 4 %. Independent values: of a band B over L, at least B·L, weighed with the slope of 2 some low·L.
+        const double Stretch = 200_000;
+        var spectrum = RoughnessSpectrum.Of(RoadClass.E) with { LowestWavenumber = low, HighestWavenumber = high };
+        var profile = (ClassC(5) with { Spectrum = spectrum }).ToProfile(Stretch, 0.4 / high);
+        var meanSquare = profile.Left.Concat(profile.Right).Average(z => z * z);
+        var independent = Math.Min(high - low, low) * Stretch;
+        Assert.Equal(1, meanSquare / spectrum.MeanSquare(low, high), Deviations / Math.Sqrt(independent));
+        if (low == 0.47) Assert.InRange(Deviations / Math.Sqrt(independent), 0, 0.02);
+    }
+
+    [Fact]
+    public void ToProfile_WithAStepTooWideForTheShortestWaves_LeavesThemOut()
+    {
+        // Waves of 0.5 to 1 m alone, sampled every 2 m: taken as they come they would show in full strength as waves of 4 m and more.
+        var road = ClassC() with { Spectrum = RoughnessSpectrum.Of(RoadClass.C) with { LowestWavenumber = 1, HighestWavenumber = 2 } };
+        var profile = road.ToProfile(4000, 2);
+        Assert.Equal((2, 2001), (profile.Step, profile.Count));
+        Assert.InRange(profile.Left.Average(z => z * z) / road.Spectrum.MeanSquare(1, 2), 0, 1e-3);
+    }
 }

@@ -23,16 +23,20 @@ public class RoadAnalysisTests
     }
 
     [Fact]
-    public void AProfileTooShortForTheBandAskedFor_IsRefusedWithTheLengthNeeded()
+    public void WavesThatAProfileIsTooShortToResolve_AreLeftOut()
     {
         var road = new RandomRoad { Spectrum = RoughnessSpectrum.Of(RoadClass.C), Coherence = TrackCoherence.Isotropic(1.5), Seed = 1 };
-        var profile = road.ToProfile(500, 0.1);
-        var fault = Assert.Throws<ArgumentException>(() => RoadAnalysis.Of(profile, wholeBand: true));
-        Assert.Contains("500 m long", fault.Message, StringComparison.Ordinal);
-        Assert.Contains("91 m", fault.Message, StringComparison.Ordinal);
+        Assert.True(RoadAnalysis.Of(road.ToProfile(500, 0.1)).Bands[0].Low > 0.011);
+    }
 
-        // Without that demand the longest waves are left out.
-        Assert.True(RoadAnalysis.Of(profile).Bands[0].Low > 0.011);
+    [Theory]
+    [InlineData(127, true)]
+    [InlineData(128, false)]
+    public void TheFewestSamples_AreThoseThatTheMessageNames(int count, bool tooFew)
+    {
+        double[] track = [.. Enumerable.Range(0, count).Select(i => Math.Sin(i * i))];
+        var fault = Record.Exception(() => RoadAnalysis.Of(new RoadProfile(0.1, track, track)));
+        Assert.Equal(tooFew, fault is ArgumentException { Message: var message } && message.Contains("128 are the least", StringComparison.Ordinal));
     }
 
     [Fact]

@@ -148,4 +148,18 @@ public class RoadTests
         cursor.EnterSegment(time);
         return cursor.Sample(time);
     }
+
+    [Fact]
+    public void IsUneven_WhereAPieceMovesAWheel_AndNotWhereAHeightIsHeld()
+    {
+        // A profile from 20 m to 60 m has no breakpoint at 30 m to 50 m, and is not flat there.
+        var profile = new Road(RoadEvents.Sampled([20, 40, 60], [0, 0.01, 0.02]), PiecewiseSignal.Zero, 10);
+        Assert.True(profile.HasEvents);
+        Assert.Equal((false, true, false), (profile.IsUneven(0, 1.9), profile.IsUneven(3, 5), profile.IsUneven(6.1, 9)));
+
+        var flat = Road.Flat(10);
+        Assert.Equal((false, false), (flat.HasEvents, flat.IsUneven(0, 9)));
+        var random = flat with { Unevenness = new RandomRoad { Spectrum = RoughnessSpectrum.Of(RoadClass.A), Coherence = TrackCoherence.Constant(1), Seed = 1 } };
+        Assert.Equal((false, true), (random.HasEvents, random.IsUneven(3, 5)));
+    }
 }

@@ -11,8 +11,8 @@ public class RoughnessSpectrumTests
     [InlineData(RoadClass.B, 7.612862127e-3)]
     [InlineData(RoadClass.C, 15.22572425e-3)]
     [InlineData(RoadClass.D, 30.45144851e-3)]
-    public void RmsElevation_OfAClass_IsTheClosedForm(RoadClass roadClass, double rms) =>
-        Assert.Equal(rms, RoughnessSpectrum.Of(roadClass).RmsElevation, 1e-9 * rms); // ten digits printed
+    public void MeanSquare_OfTheWholeBandOfAClass_IsTheClosedForm(RoadClass roadClass, double rms) =>
+        Assert.Equal(rms, Math.Sqrt(RoughnessSpectrum.Of(roadClass).MeanSquare(0, 100)), 1e-9 * rms); // ten digits printed
 
     [Fact]
     public void VelocityIntensity_OfClassCAt20MetresPerSecond_IsTheClosedForm() =>
@@ -23,14 +23,17 @@ public class RoughnessSpectrumTests
     [InlineData(2.0, 2.0)]
     [InlineData(3.0, 1.5)]
     [InlineData(1.0, 2.25)]
-    public void RmsElevation_WithTwoSlopes_IsTheRootOfTheIntegral(double below, double above)
+    public void MeanSquare_WithTwoSlopes_IsTheIntegral(double below, double above)
     {
         var spectrum = new RoughnessSpectrum { ReferenceDensity = 1e-4, Waviness = below, BreakWavenumber = 0.16, WavinessAboveBreak = above };
         var integral = GaussLegendreRule.Integrate(u => Math.Exp(u) * spectrum.Density(Math.Exp(u)), Math.Log(0.011) + 1e-12, Math.Log(0.16), 64)
             + GaussLegendreRule.Integrate(u => Math.Exp(u) * spectrum.Density(Math.Exp(u)), Math.Log(0.16), Math.Log(2.83) - 1e-12, 64);
 
         // Gauss–Legendre on a smooth integrand; the two ends are cut by 1e-12.
-        Assert.Equal(Math.Sqrt(integral), spectrum.RmsElevation, 1e-9 * spectrum.RmsElevation);
+        Assert.Equal(integral, spectrum.MeanSquare(0.011, 2.83), 1e-9 * integral);
+
+        // Parts add up to the whole, wherever the break lies.
+        Assert.Equal(integral, spectrum.MeanSquare(0, 0.1) + spectrum.MeanSquare(0.1, 0.5) + spectrum.MeanSquare(0.5, 9), 1e-9 * integral);
     }
 
     [Theory]

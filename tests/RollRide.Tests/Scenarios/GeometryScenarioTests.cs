@@ -45,6 +45,13 @@ public sealed class GeometryScenarioTests
         Independent(Strut).With("vehicle.travel", JsonNode.Parse("""{ "bump_mm": 900, "rebound_mm": 50, "roll_deg": 2 }""")),
         "vehicle.travel.bump_mm", "are missing");
 
+    [Theory]
+    [InlineData("bumpStops", "rise by 900.0 mm")]
+    [InlineData("reboundStops", "fall by 900.0 mm")]
+    public void Stop_that_the_linkage_cannot_reach_is_refused(string stop, string expected) => Refused(
+        Independent(Strut).With($"vehicle.{stop}", JsonNode.Parse("""{ "clearance_mm": 900, "force_N": 5000, "atCompression_mm": 30 }""")),
+        $"vehicle.{stop}.clearance_mm", expected);
+
     [Fact]
     public void Linkage_of_a_live_axle_is_refused() =>
         Refused(WithoutHeight().With("vehicle.linkage", JsonNode.Parse(Strut)), "vehicle.linkage", "live axle");
@@ -53,7 +60,7 @@ public sealed class GeometryScenarioTests
     public void Placed_damper_stands_at_the_outer_end_of_its_band()
     {
         var scenario = ScenarioReader.Read(Shipped.PathOf("scenarios", "placement.json"));
-        var band = RollRide.Packaging.BandSearch.Find(scenario.Placement!.Space).On(RollRide.Packaging.RailSide.Outboard)!;
+        var band = RollRide.Packaging.BandSearch.Find(scenario.Placement!.Space, TestContext.Current.CancellationToken).On(RollRide.Packaging.RailSide.Outboard)!;
         var fitting = Assert.IsType<LiveAxleMountFitting>(scenario.Study.Layouts[0].Fitting);
         Assert.Equal(band.Outer, fitting.AxleEnd.Y);
         Assert.True(scenario.Study.Layouts[1].Fitting.RollRatio < fitting.RollRatio);

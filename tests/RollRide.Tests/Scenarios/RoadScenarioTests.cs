@@ -61,6 +61,8 @@ public class RoadScenarioTests
     [InlineData("\"class\": \"a\", \"coherence\": { \"gammas\": [1, 0.5], \"wavenumbers_per_m\": [0.2, 0.1] }", "ascend")]
     [InlineData("\"spectrum\": { \"referenceDensity_m3\": 0 }", "referenceDensity_m3")]
     [InlineData("\"class\": \"a\", \"leadIn_m\": 90", "leadIn_m")]
+    [InlineData("\"class\": \"a\", \"leadIn_m\": 0", "leadIn_m")]
+    [InlineData("\"class\": \"a\", \"lowestWavenumber_per_m\": 1, \"highestWavenumber_per_m\": 1.005", "highestWavenumber_per_m")]
     public void A_random_road_that_makes_no_sense_is_refused_at_its_key(string random, string named) =>
         Assert.Contains(named, Trial.FaultOf(WithRandom(random)).ToString(), StringComparison.Ordinal);
 
@@ -111,11 +113,11 @@ public class RoadScenarioTests
     {
         // A 'road' of 50 m bumps: 50 mm written as 50000.
         using var folder = new TemporaryFolder();
-        var (_, warnings) = MeasuredProfileReader.Read(folder.Write("road.csv", Table(Even(400).Select(row => (row.X, row.Left * 10_000)))));
-        Assert.Contains("is it in mm", Assert.Single(warnings), StringComparison.Ordinal);
+        var high = MeasuredProfileReader.Read(folder.Write("road.csv", Table(Even(400).Select(row => (row.X, row.Left * 10_000)))));
+        Assert.Single(high.Warnings, warning => warning.Contains("is it in mm", StringComparison.Ordinal));
 
-        (_, warnings) = MeasuredProfileReader.Read(folder.Write("flat.csv", Table(Even(400).Select(row => (row.X, row.Left / 1000)))));
-        Assert.Contains("metres written as mm", Assert.Single(warnings), StringComparison.Ordinal);
+        var low = MeasuredProfileReader.Read(folder.Write("flat.csv", Table(Even(400).Select(row => (row.X, row.Left / 1000)))));
+        Assert.Single(low.Warnings, warning => warning.Contains("metres written as mm", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -126,11 +128,30 @@ public class RoadScenarioTests
     }
 
     [Fact]
-    public void One_track_stands_for_both()
+    public void One_track_stands_for_both_and_draws_a_warning()
     {
         using var folder = new TemporaryFolder();
-        var (profile, _) = MeasuredProfileReader.Read(folder.Write("road.csv", Table(Even(40), "distance_m,right_mm")));
-        Assert.Equal(profile.Left, profile.Right);
+        var measured = MeasuredProfileReader.Read(folder.Write("road.csv", Table(Even(40), "distance_m,right_mm")));
+        Assert.Equal(measured.Profile.Left, measured.Profile.Right);
+        Assert.True(measured.IsOneTrack);
+        Assert.Contains("only right_mm is given and taken for both tracks", Assert.Single(measured.Warnings), StringComparison.Ordinal);
+
+        var both = MeasuredProfileReader.Read(folder.Write("both.csv", "distance_m,left_mm,right_mm\n0,1,2\n1,2,4\n2,0,1\n"));
+        Assert.Empty(both.Warnings);
+        Assert.False(both.IsOneTrack);
+    }
+
+    [Fact]
+    public void A_measured_road_stays_where_its_distances_say()
+    {
+        var road = Trial.Read(WithMeasured(), otherFile: Table(Even(500).Select(row => (row.X + 50, row.Left)))).Study.Manoeuvre.Road;
+        Assert.Equal(0, road.Right.Value(49.9));
+        Assert.Equal(0.005 * Math.Sin(10), road.Right.Value(60), 1e-5); // the cubic between samples of 0.25 m
+
+        Assert.Contains(
+            Trial.WarningsOf(WithMeasured(), otherFile: Table(Even(500).Select(row => (row.X + 500, row.Left)))),
+            warning => warning.Contains("the profile begins at 500.0 m and the run ends at 100.0 m", StringComparison.Ordinal));
+        Assert.Contains("must be 0 or greater", Trial.FaultOf(WithMeasured(), otherFile: Table(Even(500).Select(row => (row.X - 1, row.Left)))).Reason, StringComparison.Ordinal);
     }
 
     [Fact]

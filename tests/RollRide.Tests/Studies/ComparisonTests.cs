@@ -51,6 +51,19 @@ public class ComparisonTests
         Assert.Equal("A", failure.Layout);
     }
 
+    [Fact]
+    public void Failures_of_what_is_no_layout_or_of_many_runs_are_told_as_such()
+    {
+        var cause = new InvalidOperationException("it falls over");
+        var placement = StudyException.At("Placement", cause);
+        Assert.Equal(("Placement: it falls over", null), (placement.Message, placement.Layout));
+
+        var many = new StudyException([.. Enumerable.Range(1, 11).Select(seed => StudyException.At($"Layout 'A', seed {seed}", cause, "A"))]);
+        Assert.Equal(9, many.Message.Split('\n').Length);
+        Assert.EndsWith("\nLayout 'A', seed 8: it falls over\nand 3 more runs", many.Message, StringComparison.Ordinal);
+        Assert.Equal("A", many.Layout);
+    }
+
     private sealed class Recorder(Action<int>? act = null) : IProgress<int>
     {
         private readonly Lock _lock = new();

@@ -2,6 +2,7 @@ using RollRide.Mounting;
 using RollRide.Scenarios;
 using RollRide.Studies;
 using RollRide.Tests.Scenarios;
+using RollRide.Vehicle;
 
 namespace RollRide.Tests.Studies;
 
@@ -43,5 +44,18 @@ public sealed class MountsStudyTests
         Assert.Equal(0.07, travel.Bump, 1e-12);
         Assert.Equal(0.09, travel.Rebound, 1e-12);
         Assert.Null(MountsStudy.TravelOf(Case.Vehicle with { Travel = null, BumpStop = null }));
+    }
+
+    [Fact]
+    public void Linkage_that_cannot_reach_the_travel_is_a_failure_that_says_so()
+    {
+        // Ratios alone reach anywhere; the wheel on its arm of 0.4 m does not rise by 0.9 m.
+        var linkage = new TrailingArm(new(0.4, 0.3, 0.31), new(0.4, 0.7, 0.31), 0.31, Case.Vehicle.HalfTrack);
+        var far = Case with
+        {
+            Vehicle = Case.Vehicle with { Linkage = linkage, Travel = new TravelRange { Bump = 0.9, Rebound = 0.05, Roll = 0 } },
+            Layouts = [Case.Layouts[0] with { Fitting = new FixedRatioFitting(1, 0.5, Case.Vehicle.HalfTrack) }],
+        };
+        Assert.StartsWith("Linkage: ", Assert.Throws<StudyException>(() => MountsStudy.Run(far)).Message, StringComparison.Ordinal);
     }
 }

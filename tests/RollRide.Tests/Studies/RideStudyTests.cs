@@ -1,4 +1,5 @@
 using RollRide.Metrics;
+using RollRide.Numerics;
 using RollRide.Scenarios;
 using RollRide.Studies;
 using RollRide.Tests.Scenarios;
@@ -14,22 +15,48 @@ public class RideStudyTests
     }
 
     [Fact]
-    public void Run_DoesNotDependOnTheNumberOfCores_AndCountsSeedsFromTheScenarios()
+    public void Run_InParallel_GivesWhatEveryRunGivesAlone_AndCountsSeedsFromTheScenarios()
     {
         var token = TestContext.Current.CancellationToken;
-        var first = RideStudy.Run(Motorway(6), 3, cancellation: token);
-        var second = RideStudy.Run(Motorway(6), 3, cancellation: token);
-        Assert.Equal([1, 2, 3], first[0].Runs.Select(run => run.Seed));
-        Assert.Equal(["Outboard", "Inboard of the rail"], first.Select(layout => layout.Layout));
+        var study = Motorway(6);
+        var together = RideStudy.Run(study, 3, cancellation: token);
+        Assert.Equal([1, 2, 3], together[0].Runs.Select(run => run.Seed));
+        Assert.Equal(["Outboard", "Inboard of the rail"], together.Select(layout => layout.Layout));
         for (var layout = 0; layout < 2; layout++)
         {
-            Assert.Equal(first[layout].Runs.Select(run => run.Ride.BodyAccelerationRms), second[layout].Runs.Select(run => run.Ride.BodyAccelerationRms));
-            Assert.Equal(3, first[layout].Runs.Select(run => run.Ride.BodyAccelerationRms).Distinct().Count());
-        }
+            foreach (var run in together[layout].Runs)
+            {
+                // One after the other, on this thread alone.
+                var road = study.Manoeuvre.Road with { Unevenness = study.Manoeuvre.Road.Unevenness! with { Seed = run.Seed } };
+                var alone = Comparison.RunFigures(study with { Manoeuvre = study.Manoeuvre with { Road = road } }, study.Layouts[layout], token);
+                Assert.Equal(alone.Ride!.BodyAccelerationRms, run.Ride.BodyAccelerationRms);
+                Assert.Equal(alone.Ride.WorstSeat.Total, run.Ride.WorstSeat.Total);
+                Assert.Equal(alone.Metrics.Whole.DamperEnergy, run.Metrics.Whole.DamperEnergy);
+            }
 
-        // The first seed is the scenario's own: the same road as in a comparison.
-        var compared = Comparison.Run(Motorway(6), cancellation: token);
-        Assert.Equal(compared.Layouts[0].Ride!.BodyAccelerationRms, first[0].Runs[0].Ride.BodyAccelerationRms);
+            Assert.Equal(3, together[layout].Runs.Select(run => run.Ride.BodyAccelerationRms).Distinct().Count());
+        }
+    }
+
+    [Fact]
+    public void Runs_AreKeptWithoutTheirSpectra() =>
+        Assert.All(RideStudy.Run(Motorway(20), 2, cancellation: TestContext.Current.CancellationToken).SelectMany(layout => layout.Runs), run =>
+        {
+            Assert.Null(run.Ride.BodyAccelerationDensity);
+            Assert.Null(run.Ride.LoadDensity);
+        });
+
+    [Fact]
+    public void SeedsThatFail_AreNamedInOrder_HoweverMany()
+    {
+        // Too few steps for any of the twelve runs: all fail, and the message does not depend on which thread came first.
+        var study = Motorway(2) with { Solver = new IntegratorOptions { MaximumSteps = 5 } };
+        var failure = Assert.Throws<StudyException>(() => RideStudy.Run(study, 6, cancellation: TestContext.Current.CancellationToken));
+        var lines = failure.Message.Split('\n');
+        Assert.Equal(9, lines.Length);
+        for (var i = 0; i < 8; i++)
+            Assert.StartsWith(i < 6 ? $"Layout 'Outboard', seed {i + 1}: " : $"Layout 'Inboard of the rail', seed {i - 5}: ", lines[i], StringComparison.Ordinal);
+        Assert.Equal("and 4 more runs", lines[^1]);
     }
 
     [Fact]

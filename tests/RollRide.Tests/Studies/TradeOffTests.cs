@@ -32,7 +32,7 @@ public class TradeOffTests
     {
         var front = Search(LinearOnly);
         Assert.InRange(front.Points.Length, 10, 12);
-        Assert.All(front.Points, p => Assert.DoesNotContain(front.Points, other => other.Dominates(p)));
+        Assert.All(front.Points, p => Assert.DoesNotContain(front.Points, other => Dominates(other, p)));
         Assert.Equal(0, front.Failures);
 
         // The ends: scan the one parameter in steps of 5 % over all that the limits allow, 20 N at the knee of 0.1 m/s to 12 kN at 1 m/s.
@@ -122,4 +122,9 @@ public class TradeOffTests
 
         public void Report(double value) => Values.Add(value);
     }
+
+    /// <summary>At least as good in both and better in one.</summary>
+    private static bool Dominates(TradeOffPoint one, TradeOffPoint other) =>
+        one.WeightedAcceleration <= other.WeightedAcceleration && one.Overshoot <= other.Overshoot
+        && (one.WeightedAcceleration < other.WeightedAcceleration || one.Overshoot < other.Overshoot);
 }

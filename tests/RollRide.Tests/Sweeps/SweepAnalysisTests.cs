@@ -79,10 +79,69 @@ public class SweepAnalysisTests
     public void Conclusions_name_targets_spread_and_driver()
     {
         using var trial = SweepTrial.Twelve();
-        var sentences = SweepConclusions.Of(trial.Analyse());
+        var analysis = trial.Analyse();
+        var sentences = SweepConclusions.Of(analysis);
 
-        Assert.Contains(sentences, sentence => sentence.StartsWith("The target 'Body acceleration, RMS at most 0.5 m/s²' is missed by ", StringComparison.Ordinal));
-        Assert.Contains(sentences, sentence => sentence.StartsWith("Body acceleration, RMS is driven most by ", StringComparison.Ordinal));
+        // The very sentences, from the numbers of the analysis.
+        var (outer, inner) = (Finding(0), Finding(1));
+        MetricFinding Finding(int layout) => analysis.GroupOf(0, layout).Metrics.First(finding => finding.Metric.Key == "bodyAccelerationRms_m_per_s2");
+        var misses = new[] { ("Outer", outer.Misses[0].Misses), ("Inner", inner.Misses[0].Misses) }.OrderBy(miss => miss.Item2).Select(miss => $"{miss.Item2} of 12 variants with '{miss.Item1}'");
+        Assert.Contains($"The target 'Body acceleration, RMS at most 0.5 m/s²' is missed by {string.Join("; ", misses)}.", sentences);
+
+        // Four times the damping changes body acceleration over a bump more than half as much again of the springs does.
+        var driver = Assert.Single(sentences, sentence => sentence.StartsWith("Body acceleration, RMS is driven most by ", StringComparison.Ordinal));
+        Assert.Contains(FormattableString.Invariant($"by {SweepTrial.Scale} with 'Outer', 'Inner' (rank correlation {outer.Influences[1].RankCorrelation:F2}"), driver, StringComparison.Ordinal);
         Assert.DoesNotContain(sentences, sentence => sentence.Contains("NaN", StringComparison.Ordinal));
     }
+
+    [Fact]
+    public void Noise_has_no_driver()
+    {
+        // Damping and springs do not touch a motion ratio; nothing moves. Of ten samples a correlation of 0.6 is chance.
+        using var still = new SweepTrial(Sampled("rollRatio", SweepTrial.Rate, SweepTrial.Scale));
+        Assert.DoesNotContain(SweepConclusions.Of(still.Analyse()), sentence => sentence.Contains("is driven most", StringComparison.Ordinal));
+
+        // A spring rate that is known to a millionth moves nothing that is shown.
+        using var tiny = new SweepTrial(Sampled("rollAngleSteady_deg", SweepTrial.Rate, SweepTrial.Scale).Replace("40,", "49.99999,", StringComparison.Ordinal).Replace("60 }", "50.00001 }", StringComparison.Ordinal));
+        Assert.DoesNotContain(SweepConclusions.Of(tiny.Analyse()), sentence => sentence.Contains("is driven most", StringComparison.Ordinal));
+
+        using var real = new SweepTrial(Sampled("rollAngleSteady_deg", SweepTrial.Rate, SweepTrial.Scale));
+        Assert.Contains(SweepConclusions.Of(real.Analyse()), sentence => sentence.StartsWith($"Roll angle, steady is driven most by {SweepTrial.Rate} ", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void None_of_ten_samples_is_not_no_vehicle_at_all()
+    {
+        using var trial = new SweepTrial(Sampled("rollAngleSteady_deg", SweepTrial.Rate, SweepTrial.Scale, "\"targets\": [ { \"metric\": \"rollAngleSteady_deg\", \"atMost\": 90 } ],"));
+        Assert.Contains(SweepConclusions.Of(trial.Analyse()), sentence =>
+            sentence.Contains("is missed by 0 of 10 samples (up to 25.9 % of the vehicles, with 95 % confidence) with 'Outer'", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Sobol_indices_say_how_many_samples_they_rest_on()
+    {
+        // Below 0 a rate is refused: about half of the points fail, and with them the samples they belong to.
+        using var trial = new SweepTrial(
+            $$"""
+            { "design": "sensitivity", "samples": 16, "metrics": ["rollAngleSteady_deg"], "parameters": [
+              { "path": "{{SweepTrial.Rate}}", "uniform": { "from": -20, "to": 60 } },
+              { "path": "{{SweepTrial.Scale}}", "uniform": { "from": 0.5, "to": 2 } } ] }
+            """);
+        var analysis = trial.Analyse();
+        var influence = analysis.GroupOf(0, 0).Metrics.First(finding => finding.Metric.Key == "rollAngleSteady_deg").Influences[0];
+        var values = analysis.ValuesOf(0, 0, 0);
+        var whole = values.Chunk(4).Count(block => !block.Any(double.IsNaN));
+
+        Assert.InRange(whole, 1, 15);
+        Assert.Equal(whole, influence.Samples);
+        Assert.Equal(values.Chunk(4).Sum(block => block.Take(2).Count(value => !double.IsNaN(value))), influence.Points);
+        Assert.Contains(SweepConclusions.Of(analysis), sentence => sentence.Contains($"{whole} of 16 with 'Outer'", StringComparison.Ordinal) && sentence.StartsWith("The Sobol indices", StringComparison.Ordinal));
+    }
+
+    private static string Sampled(string metric, string first, string second, string more = "") =>
+        $$"""
+        { "design": "latinHypercube", "samples": 10, "metrics": ["{{metric}}"], {{more}} "parameters": [
+          { "path": "{{first}}", "uniform": { "from": 40, "to": 60 } },
+          { "path": "{{second}}", "uniform": { "from": 0.5, "to": 2 } } ] }
+        """;
 }

@@ -123,6 +123,60 @@ public class SweepTableTests
     }
 
     [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void Rows_of_another_sweep_are_not_thrown_away_without_being_asked(bool whole)
+    {
+        // Another damper scale than the sweep that is there, which is finished or was broken off.
+        using var trial = SweepTrial.Twelve();
+        var rows = trial.Run("out");
+        var path = Path.Combine(trial["out"], "sweep.csv");
+        if (!whole)
+            File.WriteAllText(path, rows = rows[..^20]);
+        var other = SweepPlanReader.Read(trial.Template, trial.Template.File.Sweep! with { Parameters = [.. trial.Template.File.Sweep!.Parameters.Take(1)] });
+        var table = new SweepTable(trial["out"], other, SweepShare.Whole);
+
+        foreach (var resume in (bool[])[false, true])
+        {
+            var fault = Assert.Throws<DataFileException>(() => table.Prepare(resume)).Message;
+            Assert.Contains("rows of another sweep are there", fault, StringComparison.Ordinal);
+            Assert.Contains("--overwrite", fault, StringComparison.Ordinal);
+        }
+
+        Assert.Contains("rows of another sweep", Assert.Throws<DataFileException>(() => table.Join([])).Message, StringComparison.Ordinal);
+        Assert.Equal(rows, File.ReadAllText(path));
+
+        Assert.Equal(0, table.Prepare(resume: false, overwrite: true));
+        Assert.Single(File.ReadAllLines(path));
+    }
+
+    [Fact]
+    public void Rows_without_a_record_are_not_thrown_away()
+    {
+        using var trial = SweepTrial.Twelve();
+        var rows = trial.Run("out");
+        File.Delete(Path.Combine(trial["out"], "sweep-plan.json"));
+
+        foreach (var resume in (bool[])[false, true])
+            Assert.Contains("nothing is there to say what they belong to", Assert.Throws<DataFileException>(() => trial.Run("out", resume: resume)).Message, StringComparison.Ordinal);
+        Assert.Equal(rows, File.ReadAllText(Path.Combine(trial["out"], "sweep.csv")));
+        Assert.Equal(rows, trial.Run("out", overwrite: true));
+    }
+
+    [Fact]
+    public void Resume_of_rows_that_another_build_made_is_refused()
+    {
+        using var trial = SweepTrial.Twelve();
+        trial.Run("out");
+        var path = Path.Combine(trial["out"], "sweep-plan.json");
+        var record = System.Text.Json.Nodes.JsonNode.Parse(File.ReadAllText(path))!;
+        record["build"] = "00000000-0000-0000-0000-000000000000";
+        File.WriteAllText(path, record.ToJsonString());
+
+        Assert.Contains("another build of RollRide made it", Assert.Throws<DataFileException>(() => trial.Run("out", resume: true)).Message, StringComparison.Ordinal);
+    }
+
+    [Theory]
     [InlineData("scenario", "the scenario, or a file that it names, was changed since")]
     [InlineData("sweep", "another sweep")]
     public void Resume_against_something_else_is_refused(string what, string expected)

@@ -40,10 +40,10 @@ internal sealed class SweepTrial : IDisposable
     public string this[string name] => _folder[name];
 
     /// <summary>Runs a share from where its table ends; gives the table's text.</summary>
-    public string Run(string folder, SweepShare? share = null, int threads = 2, bool resume = false)
+    public string Run(string folder, SweepShare? share = null, int threads = 2, bool resume = false, bool overwrite = false)
     {
         var table = new SweepTable(_folder[folder], Plan, share ?? SweepShare.Whole);
-        SweepRun.Run(Plan, table, table.Prepare(resume), threads, cancellation: TestContext.Current.CancellationToken);
+        SweepRun.Run(Plan, table, table.Prepare(resume, overwrite), threads, cancellation: TestContext.Current.CancellationToken);
         return File.ReadAllText(table.FullPath);
     }
 

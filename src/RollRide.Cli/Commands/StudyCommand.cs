@@ -1,0 +1,71 @@
+using System.CommandLine;
+using RollRide.Plots;
+using RollRide.Studies;
+
+namespace RollRide.Cli.Commands;
+
+/// <summary>A command that looks at the layouts of a scenario, and writes a summary, tables and figures.</summary>
+/// <typeparam name="TResult">What it finds.</typeparam>
+internal sealed class StudyCommand<TResult>
+{
+    /// <summary>Its name; the summary is this with the ending <c>.json</c>.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>What it does, with an example.</summary>
+    public required string Description { get; init; }
+
+    /// <summary>Does it.</summary>
+    public required Func<StudyCase, CancellationToken, TResult> Run { get; init; }
+
+    /// <summary>Writes the summary, given the warnings of the scenario.</summary>
+    public required Action<TextWriter, TResult, IReadOnlyList<string>> WriteSummary { get; init; }
+
+    /// <summary>The tables by the names of their files.</summary>
+    public required IReadOnlyList<(string Name, Action<TextWriter, TResult> Write)> Tables { get; init; }
+
+    /// <summary>Makes the figures.</summary>
+    public required Func<TResult, IReadOnlyList<Figure>> Figures { get; init; }
+
+    /// <summary>Tells the result on the terminal.</summary>
+    public required Action<TextWriter, TResult, WrittenFolder> Report { get; init; }
+
+    /// <summary>Makes the command.</summary>
+    public Command Create()
+    {
+        var scenario = ScenarioInput.Scenario();
+        var layouts = ScenarioInput.Layouts();
+        var output = ScenarioInput.Out();
+        var noPlots = ScenarioInput.NoPlots();
+        var figures = new FigureOptions();
+        var json = ScenarioInput.Json();
+        var command = new Command(Name, Description) { scenario, layouts, output, noPlots, json };
+        figures.AddTo(command);
+        command.SetAction((parsed, cancellation) =>
+        {
+            var read = ScenarioInput.Read(parsed, scenario);
+            var study = ScenarioInput.ChooseListed(read.Study, parsed.GetValue(layouts) ?? []);
+            var withPlots = !parsed.GetValue(noPlots);
+            if (withPlots)
+                ScenarioInput.RequireDrawable(study);
+            var result = Run(study, cancellation);
+            var folder = StudyFolder.Write(
+                parsed.GetValue(output)!,
+                [
+                    ($"{Name}.json", writer => WriteSummary(writer, result, read.Warnings)),
+                    .. Tables.Select(table => (table.Name, (Action<TextWriter>)(writer => table.Write(writer, result)))),
+                ],
+                folder =>
+                {
+                    if (withPlots)
+                        figures.AddFiles(parsed, folder, study.Provenance.Scenario, read.Output, Figures(result), cancellation);
+                },
+                cancellation);
+            if (parsed.GetValue(json))
+                WriteSummary(parsed.InvocationConfiguration.Output, result, read.Warnings);
+            else
+                Report(parsed.InvocationConfiguration.Output, result, folder);
+            return Task.FromResult(ExitCode.Done);
+        });
+        return command;
+    }
+}

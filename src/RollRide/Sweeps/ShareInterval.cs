@@ -1,0 +1,29 @@
+using MathNet.Numerics.Distributions;
+
+namespace RollRide.Sweeps;
+
+/// <summary>Where the probability of something lies, given how often it was seen in independent samples, with 95 % confidence.</summary>
+/// <param name="Low">Lower end, 0 to 1.</param>
+/// <param name="High">Upper end, 0 to 1.</param>
+/// <remarks>
+/// C. J. Clopper, E. S. Pearson, The use of confidence or fiducial limits, Biometrika 26, 1934: the limits at which what was seen
+/// has 2.5 % of chance to come out so low, or so high. Where nothing or everything was seen only one end can be wrong, and it has 5 %.
+/// </remarks>
+public readonly record struct ShareInterval(double Low, double High)
+{
+    private const double Chance = 0.05;
+
+    /// <summary>The interval.</summary>
+    /// <param name="seen">How often it was seen, 0 to <paramref name="samples"/>.</param>
+    /// <param name="samples">The number of samples, at least 1.</param>
+    public static ShareInterval Of(int seen, int samples)
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThan(samples, 1);
+        ArgumentOutOfRangeException.ThrowIfNegative(seen);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(seen, samples);
+        var tail = seen == 0 || seen == samples ? Chance : Chance / 2;
+        return new ShareInterval(
+            seen == 0 ? 0 : Beta.InvCDF(seen, samples - seen + 1, tail),
+            seen == samples ? 1 : Beta.InvCDF(seen + 1, samples - seen, 1 - tail));
+    }
+}

@@ -1,0 +1,34 @@
+using System.Runtime.Intrinsics;
+using RollRide.Metrics;
+using RollRide.Numerics;
+
+namespace RollRide.Tests.Metrics;
+
+public sealed class WeightingBankTests
+{
+    [Fact]
+    public void EachLane_IsWeightedAsByItself()
+    {
+        const double Rate = 640;
+        FrequencyWeighting[] weightings = [FrequencyWeighting.Wk, FrequencyWeighting.Wd, FrequencyWeighting.We, FrequencyWeighting.Wf];
+        var bank = new WeightingBank(Rate, weightings);
+        WeightingFilter[] alone = [.. weightings.Select(weighting => weighting.CreateFilter(Rate))];
+        var random = new Random(3);
+        var samples = new Vector512<double>[8];
+        for (var block = 0; block < 200; block++)
+        {
+            for (var i = 0; i < samples.Length; i++)
+                samples[i] = Vector512.Create([.. Enumerable.Range(0, GaussLobatto.Lanes).Select(_ => random.NextDouble() - 0.5)]);
+            var count = 1 + (block % samples.Length);
+            var weighted = samples[..count];
+            bank.Filter(weighted);
+            for (var i = 0; i < count; i++)
+            {
+                // Roundings differ, since the bank multiplies and adds in one operation; slow poles keep them for some thousand samples.
+                for (var lane = 0; lane < alone.Length; lane++)
+                    Assert.Equal(alone[lane].Next(samples[i][lane]), weighted[i][lane], 1e-11);
+                Assert.Equal(samples[i][5], weighted[i][5]);
+            }
+        }
+    }
+}
