@@ -47,7 +47,8 @@ public class RandomHourBenchmarks
             Fitting = new LiveAxleMountFitting(new Point3(-0.12, 0.639, 0.3), new Point3(-0.12, 0.6, 0.75), 0.5, 0.83),
             Damper = new Damper("reference", ForceVelocityCurve.FromPoints(
                 [-1.2, -0.6, -0.3, -0.15, -0.05, 0, 0.05, 0.15, 0.3, 0.6, 1.2],
-                [-3600, -2300, -1600, -1100, -450, 0, 250, 520, 760, 1100, 1750])) { Friction = 25 },
+                [-3600, -2300, -1600, -1100, -450, 0, 250, 520, 760, 1100, 1750]))
+            { Friction = 25 },
         });
 
     /// <summary>Relative tolerance of the integration.</summary>
