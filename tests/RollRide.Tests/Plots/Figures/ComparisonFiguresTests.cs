@@ -122,6 +122,19 @@ public class ComparisonFiguresTests
     }
 
     [Fact]
+    public void Damper_path_of_a_long_run_is_drawn_over_its_start_and_says_so()
+    {
+        // 25 001 samples; the first 20 000 are drawn. The axes still reach as far as all of them.
+        var result = ShortScenario.Pair().With("manoeuvre.duration_s", 2.5).With("output.rate_Hz", 10_000).Run();
+        var figure = DamperCurvesFigure.Build(result);
+        Assert.Contains("Pale: the paths of its dampers over the first 2 s,", figure.Subtitle, StringComparison.Ordinal);
+        Assert.Equal(20_000, figure.Panels[0].Model.Series.OfType<OxyPlot.Series.LineSeries>().Max(line => line.Points.Count));
+        var velocities = figure.Panels[0].Model.Axes.Single(axis => axis.Position == OxyPlot.Axes.AxisPosition.Bottom);
+        Assert.All(result.Layouts, layout => Assert.InRange(-layout.Metrics.Whole.DamperReboundVelocityPeak, velocities.Minimum, 0));
+        Assert.DoesNotContain("over the first", DamperCurvesFigure.Build(ShortScenario.Pair().Run()).Subtitle, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Damping_ratios_show_the_targets_only_where_these_hold_at_the_velocity_of_the_bars()
     {
         JsonNode Targets(double velocity) => JsonNode.Parse(FormattableString.Invariant(
