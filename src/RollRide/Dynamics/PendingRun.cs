@@ -18,7 +18,7 @@ public sealed class PendingRun
         ArgumentNullException.ThrowIfNull(observers);
         Simulation = simulation;
         _initialState = initialState;
-        Observer = simulation.Watched(observers);
+        Observers = [.. observers];
     }
 
     /// <summary>What the integration cost; null until it has ended well.</summary>
@@ -29,7 +29,7 @@ public sealed class PendingRun
 
     internal Simulation Simulation { get; }
 
-    internal IStepObserver Observer { get; }
+    internal IStepObserver[] Observers { get; }
 
     /// <summary>
     /// Makes runs, on this thread: those whose equations allow it side by side, the others one after the other. Each gives the very
@@ -61,7 +61,7 @@ public sealed class PendingRun
     {
         try
         {
-            Statistics = Simulation.Integrate(Start(), Observer, cancellation);
+            Statistics = Simulation.Integrate(Start(), Observers, cancellation);
         }
         catch (Exception e) when (e is IntegrationException or NoEquilibriumException)
         {

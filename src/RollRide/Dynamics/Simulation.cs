@@ -58,13 +58,12 @@ public sealed class Simulation
     /// <summary>Settings of the integrator.</summary>
     internal IntegratorOptions Options { get; }
 
-    /// <summary>The observers in a row, behind one that ends a run in which the vehicle rolls over.</summary>
-    internal IStepObserver Watched(IReadOnlyList<IStepObserver> observers) =>
-        new ObserverChain([new RolloverGuard(Equations.Dimension), .. observers]);
+    /// <summary>Ends a run in which the vehicle rolls over.</summary>
+    internal IStepObserver NewGuard() => new RolloverGuard(Equations.Dimension);
 
     /// <summary>Integrates from the derivatives, step by step.</summary>
-    internal RunStatistics Integrate(double[] state, IStepObserver observer, CancellationToken cancellation) =>
-        Integrator.Run(Equations, 0, _manoeuvre.Duration, state, _manoeuvre.Breakpoints, Options, observer, cancellation);
+    internal RunStatistics Integrate(double[] state, IReadOnlyList<IStepObserver> observers, CancellationToken cancellation) =>
+        Integrator.Run(Equations, 0, _manoeuvre.Duration, state, _manoeuvre.Breakpoints, Options, new ObserverChain([NewGuard(), .. observers]), cancellation);
 
     /// <summary>The states at rest at the start.</summary>
     /// <exception cref="NoEquilibriumException">The run starts within a turn in which the vehicle cannot stand.</exception>
@@ -76,7 +75,7 @@ public sealed class Simulation
         return ay == 0 ? new double[Equations.Dimension] : StaticEquilibrium.Find(_car, ay).ToState(_car);
     }
 
-    private sealed class ObserverChain(IReadOnlyList<IStepObserver> observers) : IStepObserver
+    private sealed class ObserverChain(IStepObserver[] observers) : IStepObserver
     {
         public void Observe(IDenseStep step)
         {

@@ -18,11 +18,14 @@ internal sealed class LaneBuffer<T>
 
     /// <summary>Makes a buffer of zeros.</summary>
     /// <param name="length">Number of elements.</param>
-    public LaneBuffer(int length)
+    /// <param name="isLongLived">
+    /// Whether it is to keep its place for good. The memory for that is dear; one that soon goes again is rarely moved before, and to be moved
+    /// costs it no more than its alignment.
+    /// </param>
+    public LaneBuffer(int length, bool isLongLived = true)
     {
-        // Pinned: it would lose its alignment if it were moved.
         Length = length;
-        _values = GC.AllocateArray<double>((length * T.Count) + (CacheLine / sizeof(double)), pinned: true);
+        _values = GC.AllocateArray<double>((length * T.Count) + (CacheLine / sizeof(double)), isLongLived);
         var address = Marshal.UnsafeAddrOfPinnedArrayElement(_values, 0);
         _first = (int)((CacheLine - (address % CacheLine)) % CacheLine) / sizeof(double);
     }

@@ -30,10 +30,10 @@ internal sealed class SeriesRun<T>
             if (round % StepsBetweenCancellationChecks == 0)
                 cancellation.ThrowIfCancellationRequested();
             _solver.Step();
-            var over = 0;
+            var (over, doubtful) = (0, _solver.Doubtful());
             for (var lane = 0; lane < T.Count; lane++)
             {
-                if (_runs[lane] is not { } run || TryObserve(lane, run))
+                if (_runs[lane] is not { } run || TryObserve(lane, run, (doubtful >> lane & 1) != 0))
                     continue;
                 over |= 1 << lane;
                 _solver.Idle(lane);
@@ -75,7 +75,7 @@ internal sealed class SeriesRun<T>
         return false;
     }
 
-    private bool TryObserve(int lane, PendingRun run)
+    private bool TryObserve(int lane, PendingRun run, bool isDoubtful)
     {
         var it = _solver.Lanes[lane];
         if (it.Segment != _segments[lane])
@@ -87,8 +87,14 @@ internal sealed class SeriesRun<T>
 
         try
         {
-            _solver.CheckStep(lane);
-            run.Observer.Observe(_steps[lane]);
+            if (isDoubtful)
+            {
+                _solver.CheckStep(lane);
+                run.Simulation.NewGuard().Observe(_steps[lane]);
+            }
+
+            foreach (var observer in run.Observers)
+                observer.Observe(_steps[lane]);
             return true;
         }
         catch (IntegrationException e)

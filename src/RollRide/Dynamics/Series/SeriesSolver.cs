@@ -18,6 +18,9 @@ namespace RollRide.Dynamics.Series;
 internal sealed partial class SeriesSolver<T> : ISeriesSource
     where T : struct, ILanes<T>
 {
+    /// <summary>A lean, rad, that is looked at; less than a quarter turn, at which the vehicle lies on its side.</summary>
+    private const double FarOver = 1.5;
+
     /// <summary>Aims a little below the tolerance.</summary>
     private const double Safety = 0.9;
 
@@ -35,6 +38,7 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
     private readonly LaneBuffer<T> _step = new(1);
     private readonly LaneBuffer<T> _stepEnd = new(1);
     private readonly LaneBuffer<T> _steps = new(1);
+    private readonly LaneBuffer<T> _mostSteps = new(1);
     private readonly SeriesLane[] _lanes;
     private int _inputTerms = SeriesRow.Terms;
 
@@ -99,6 +103,7 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
         (_time[0, lane], _steps[0, lane]) = (0, 0);
         _relativeTolerance[0, lane] = options.RelativeTolerance;
         _absoluteTolerance[0, lane] = options.AbsoluteTolerance;
+        _mostSteps[0, lane] = options.MaximumSteps;
         _longestStep[0, lane] = Math.Min(options.MaximumStep, options.InitialStep ?? double.PositiveInfinity);
         for (var i = 0; i < HalfCarState.Rates; i++)
         {
@@ -172,6 +177,22 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
     {
         for (var i = 0; i < HalfCarState.Count; i++)
             state[i] = _end[i, lane];
+    }
+
+    /// <summary>
+    /// The lanes whose step must be looked at before the run goes on, a bit each: a state is not finite, the body or the axle leans far
+    /// over, or the steps have become too many.
+    /// </summary>
+    public int Doubtful()
+    {
+        var size = T.Abs(_end[0]);
+        for (var i = 1; i < HalfCarState.Count; i++)
+            size += T.Abs(_end[i]);
+        var lean = T.Max(T.Abs(_end[HalfCarState.BodyRoll]), T.Abs(_end[HalfCarState.UnsprungRoll]));
+
+        // A number that is none is not smaller than anything.
+        var isFine = T.Greater(T.All(double.MaxValue), size) & T.Greater(T.All(FarOver), lean) & T.Greater(_mostSteps[0], _steps[0]);
+        return _running & ~isFine;
     }
 
     /// <summary>Refuses a step that cannot be gone on from.</summary>
