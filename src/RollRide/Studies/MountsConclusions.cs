@@ -23,6 +23,8 @@ public static class MountsConclusions
 
         if (sentences.Count == 0)
             Say($"Over the whole travel no damper whose lengths are known runs out of stroke, and none goes over centre.");
+        if (!result.TravelIsGiven && result.Layouts.Any(mounts => mounts.ClosedReserve is not null || mounts.ExtendedReserve is not null))
+            Say($"The travel ends where a stop touches: what the stops give way beyond comes out of what is left.");
         var (most, least) = (result.Layouts.MaxBy(RollRatio)!, result.Layouts.MinBy(RollRatio)!);
         Say($"In roll {most.Layout.Name} moves its damper {RollRatio(most):F2} times as far as the wheel{(most == least ? "" : FormattableString.Invariant($", {least.Layout.Name} {RollRatio(least):F2} times"))}; roll damping goes with the square.");
         return sentences;
