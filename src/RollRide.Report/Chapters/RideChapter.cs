@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using RollRide.Plots;
 using RollRide.Plots.Figures;
+using RollRide.Studies;
 
 namespace RollRide.Report.Chapters;
 
@@ -19,7 +20,7 @@ internal sealed class RideChapter : IChapter
         figures.Add(RideLoadFigure.Build(result));
         figures.Add(RideDamperFigure.Build(result));
         return new Chapter(
-            "On the random road",
+            $"On {Conclusions.RandomRoad(input.Study)}",
             ["One road of its kind: another one, as rough, gives somewhat different numbers. Before a small difference decides, look at several: the command compare runs them with --seeds."],
             figures.ToImmutable());
     }

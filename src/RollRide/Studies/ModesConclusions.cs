@@ -30,11 +30,11 @@ public static class ModesConclusions
         var speed = study.Analysis.ReferenceVelocity;
         yield return heave == 0 && roll == 0
             ? Invariant($"'{layout.Name}': the dampers give no damping at {speed:0.###} m/s.")
-            : Invariant($"'{layout.Name}': heave {heave:F2}, roll {roll:F2} at {speed:0.###} m/s{(heave > 0 ? Invariant($"; roll has {100 * roll / heave:F0} % of heave's ratio") : "")}.");
+            : Invariant($"'{layout.Name}': heave {Conclusions.Ratio(heave)}, roll {Conclusions.Ratio(roll)} at {speed:0.###} m/s{(heave > 0 ? Invariant($"; roll has {100 * roll / heave:F0} % of heave's ratio") : "")}.");
         var swept = layout.Sweep[DampingDirection.Both];
         var (slow, fast) = (swept[0], swept[^1]);
         if (Differ(fast.Modes.Roll.DampingRatio, slow.Modes.Roll.DampingRatio))
-            yield return Invariant($"'{layout.Name}': roll goes from {slow.Modes.Roll.DampingRatio:F2} at {slow.Velocity:0.##} m/s to {fast.Modes.Roll.DampingRatio:F2} at {fast.Velocity:0.##} m/s, as the damper's coefficient does.");
+            yield return Invariant($"'{layout.Name}': roll goes from {Conclusions.Ratio(slow.Modes.Roll.DampingRatio)} at {slow.Velocity:0.##} m/s to {Conclusions.Ratio(fast.Modes.Roll.DampingRatio)} at {fast.Velocity:0.##} m/s, as the damper's coefficient does.");
         foreach (var decay in layout.Decays.Where(decay => decay.Mode is ModeName.Heave or ModeName.Roll))
         {
             if (decay.DecrementRatio is { } measured && Differ(measured, decay.Linear.DampingRatio))

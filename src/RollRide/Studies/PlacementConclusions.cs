@@ -15,9 +15,9 @@ public static class PlacementConclusions
         if (result.Bands.IsEmpty)
             Say($"The damper fits nowhere over the whole travel.");
         else if (result.Bands.MinBy(band => band.RollDampingLost) is { } best)
-            Say($"The best place is {Lower(best)} at {best.Band.Outer * 1e3:F1} mm: roll ratio {best.Layout.Fitting.RollRatio:F2}, roll damping ratio {best.Modes.Roll.DampingRatio:F2}; limit outboard: {best.Band.OuterLimit?.Text ?? "the end of the search"}.");
+            Say($"The best place is {(best.Band.Side == RailSide.Across ? "" : $"{Lower(best)} ")}at {best.Band.Outer * 1e3:F1} mm: roll ratio {best.Layout.Fitting.RollRatio:F2}, roll damping ratio {best.Modes.Roll.DampingRatio:F2}; limit outboard: {best.Band.OuterLimit?.Text ?? "the end of the search"}.");
         foreach (var band in result.Bands.Where(band => band.RollDampingLost > 0.005))
-            Say($"Going {Lower(band)} ({band.Band.Outer * 1e3:F1} mm) costs {band.RollDampingLost * 100:F0} % of the roll damping ratio, down to {band.Modes.Roll.DampingRatio:F2}.");
+            Say($"Going {(band.Band.Side == RailSide.Across ? "to the other place" : Lower(band))} ({band.Band.Outer * 1e3:F1} mm) costs {band.RollDampingLost * 100:F0} % of the roll damping ratio, down to {band.Modes.Roll.DampingRatio:F2}.");
         foreach (var band in result.Bands.Where(band => band.Window is { IsOpen: false }))
             Say($"{PlacementStudy.NameOf(band.Band.Side)} no damper setting meets the targets in heave and roll at once.");
         foreach (var slot in result.Found.Shortfalls)

@@ -58,7 +58,7 @@ public sealed class ModesConclusionsTests
     {
         var sentences = Of(0.02);
 
-        Assert.Contains(sentences, sentence => sentence.Contains("roll 0.00", StringComparison.Ordinal));
+        Assert.Contains(sentences, sentence => sentence.Contains("roll less than 0.01", StringComparison.Ordinal));
         Assert.DoesNotContain(sentences, sentence => sentence.Contains("roll goes", StringComparison.Ordinal) || sentence.Contains("a roll decay", StringComparison.Ordinal));
     }
 
