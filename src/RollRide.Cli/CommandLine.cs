@@ -50,6 +50,12 @@ public static class CommandLine
         try
         {
             await TellLeftovers(parsed, error);
+            if (parsed.Action == parsed.CommandResult.Command.Action)
+            {
+                foreach (var option in parsed.CommandResult.Command.Options.OfType<FolderOption>())
+                    OutputFolder.RequireWritable(parsed.GetValue(option)!);
+            }
+
             return await parsed.InvokeAsync(new TerminalConfiguration(terminal), cancellation);
         }
         catch (DataFileException e)

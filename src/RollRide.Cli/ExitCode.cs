@@ -6,7 +6,7 @@ public static class ExitCode
     /// <summary>Everything asked for was done.</summary>
     public const int Done = 0;
 
-    /// <summary>Something in the command line, the scenario or a file it names is wrong; nothing was written.</summary>
+    /// <summary>Something in the command line, the scenario or a file it names is wrong, or the output cannot be written; nothing was written.</summary>
     public const int BadInput = 2;
 
     /// <summary>

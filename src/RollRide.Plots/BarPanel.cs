@@ -71,37 +71,10 @@ public sealed record BarPanel
         model.Axes.Add(value);
         AddTarget(model);
         Theme.AddZeroLine(model, value);
-        model.Annotations.Add(new Bars(Groups, Decimals, Upright, namesBars));
-        foreach (var limit in Limits)
-        {
-            // On a strip of white it shows on bars of any colour.
-            model.Annotations.Add(LineOf(limit, OxyColors.White, LineStyle.Solid, 2 * Theme.Reference.Thickness));
-            model.Annotations.Add(LineOf(limit, Theme.Ink, LineStyle.Dash, Theme.Reference.Thickness));
-        }
-
+        model.Annotations.Add(new Bars(Groups, Limits, Decimals, Upright, namesBars));
         if (!namesBars)
             model.Annotations.Add(new DirectLabels([.. Groups.Select(group => new CurveEnd(group.Name, group.Style, 0, 0))], LabelPlacement.AbovePanels, []));
         return model;
-    }
-
-    private LineAnnotation LineOf(BarLimit limit, OxyColor color, LineStyle style, double thickness)
-    {
-        const double half = 0.46; // of the place of a category, with a gap to the next
-        var line = new LineAnnotation
-        {
-            Type = Upright ? LineAnnotationType.Horizontal : LineAnnotationType.Vertical,
-            X = limit.Value,
-            Y = limit.Value,
-            Color = color,
-            LineStyle = style,
-            StrokeThickness = thickness,
-            Layer = AnnotationLayer.AboveSeries,
-        };
-        if (Upright)
-            (line.MinimumX, line.MaximumX) = (limit.Category - half, limit.Category + half);
-        else
-            (line.MinimumY, line.MaximumY) = (limit.Category - half, limit.Category + half);
-        return line;
     }
 
     /// <summary>From zero, with room for the numbers at the ends of the bars.</summary>

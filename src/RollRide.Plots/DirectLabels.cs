@@ -7,7 +7,7 @@ namespace RollRide.Plots;
 /// The names stand in a column right of the plot area, so never over a curve; those that would overlap are pushed apart, and a thin
 /// line leads from each curve's end to its name.
 /// </remarks>
-internal sealed class DirectLabels : MarginAnnotation
+internal sealed class DirectLabels : MarginAnnotation, INamesLayouts
 {
     /// <summary>More names than this are written above the panels.</summary>
     public const int MostLabels = 8;
@@ -21,11 +21,13 @@ internal sealed class DirectLabels : MarginAnnotation
     private const double Gap = 3;
     private const double LeaderLength = 14;
     private const double WidestName = 150;
+    private const int MostLines = 2;
     private const double Leading = 2;
     private const double Overhang = 8;
 
     private readonly LabelPlacement _placement;
     private readonly CurveEnd[] _references;
+    private readonly Dictionary<string, IReadOnlyList<string>> _lines;
 
     /// <summary>Makes the labels of a panel.</summary>
     /// <param name="ends">The layouts and where their curves end.</param>
@@ -37,10 +39,16 @@ internal sealed class DirectLabels : MarginAnnotation
         _placement = placement;
         _references = [.. references.Where(line => !line.Vertical && line.Label.Length > 0)
             .Select(line => new CurveEnd(line.Label, Theme.Reference, double.NaN, line.Value))];
+        string[] names = [.. ends.Concat(_references).Select(end => end.Name).Distinct()];
+        _lines = names.Zip(DistinctNames.Shorten(names, text => PlotFont.Fits(text, Theme.LabelSize, WidestName, MostLines)))
+            .ToDictionary(pair => pair.First, pair => PlotFont.Wrap(pair.Second, Theme.LabelSize, WidestName, MostLines));
     }
 
     /// <summary>The layouts and where their curves end.</summary>
     public IReadOnlyList<CurveEnd> Ends { get; }
+
+    /// <inheritdoc/>
+    public IEnumerable<string> LayoutNames => Ends.Select(end => end.Name);
 
     /// <summary>Set by the page when the names of any of its panels do not fit beside the curves: then all go above.</summary>
     public bool MovedAbove { get; set; }
@@ -90,7 +98,7 @@ internal sealed class DirectLabels : MarginAnnotation
         rc.SetToolTip("");
     }
 
-    private static IReadOnlyList<string> Lines(CurveEnd end) => PlotFont.Wrap(end.Name, Theme.LabelSize, WidestName, maxLines: 2);
+    private IReadOnlyList<string> Lines(CurveEnd end) => _lines[end.Name];
 
-    private static double Height(CurveEnd end) => Lines(end).Count * PlotFont.LineHeight(Theme.LabelSize) + Leading;
+    private double Height(CurveEnd end) => Lines(end).Count * PlotFont.LineHeight(Theme.LabelSize) + Leading;
 }

@@ -21,6 +21,7 @@ internal sealed class Page : IDisposable
     private const int KeysInRow = 3;
     private const int MostTitleLines = 2;
     private const int MostFooterLines = 3;
+    private const int MostAxisTitleLines = 2;
     // Tick labels depend on the room and the room on tick labels; this settles at once unless a step changes.
     private const int Passes = 3;
     private static readonly OxyThickness FirstGuess = new(60, 30, 60, 40);
@@ -34,18 +35,17 @@ internal sealed class Page : IDisposable
     private readonly DirectLabels[] _labels;
     private readonly OxyRect[] _plotAreas;
     private readonly OxyThickness[] _insets;
-    private List<(CurveEnd Layout, ScreenPoint At)> _keys = [];
-    private double _widestKey;
+    private List<(CurveEnd Layout, string Name, ScreenPoint At)> _keys = [];
 
     public Page(Figure figure)
     {
         _figure = figure;
         _width = figure.Size.Width - 2 * Margin;
-        _title = Lines(figure.Title, Theme.TitleSize, MostTitleLines, PlotFont.Bold);
         _subtitle = Lines(figure.Subtitle, Theme.SubtitleSize, MostTitleLines, PlotFont.Normal);
         _footer = Lines(figure.Footer, Theme.FooterSize, MostFooterLines, PlotFont.Normal);
         _ownMargins = [.. figure.Panels.Select(panel => panel.Model.PlotMargins)];
         _labels = [.. figure.Panels.SelectMany(panel => panel.Model.Annotations.OfType<DirectLabels>())];
+        _title = Lines(TitleThatFits(), Theme.TitleSize, MostTitleLines, PlotFont.Bold);
         _plotAreas = new OxyRect[figure.Panels.Count];
         _insets = new OxyThickness[figure.Panels.Count];
     }
@@ -101,11 +101,11 @@ internal sealed class Page : IDisposable
         y = Write(rc, _title, y, Theme.TitleSize, PlotFont.Bold, Theme.Ink) + (_title.Count > 0 ? TextGap : 0);
         Write(rc, _subtitle, y, Theme.SubtitleSize, PlotFont.Normal, Theme.SoftInk);
         Write(rc, _footer, FooterTop, Theme.FooterSize, PlotFont.Normal, Theme.SoftInk);
-        foreach (var (layout, at) in _keys)
+        foreach (var (layout, name, at) in _keys)
         {
             rc.SetToolTip(layout.Name);
             layout.Style.DrawKey(rc, at, DirectLabels.KeyLength);
-            rc.DrawText(new ScreenPoint(at.X + DirectLabels.KeyLength + DirectLabels.KeyGap, at.Y), KeyName(layout), Theme.Ink, null,
+            rc.DrawText(new ScreenPoint(at.X + DirectLabels.KeyLength + DirectLabels.KeyGap, at.Y), name, Theme.Ink, null,
                 Theme.LabelSize, PlotFont.Normal, 0, HorizontalAlignment.Left, VerticalAlignment.Middle, null);
         }
 
@@ -154,8 +154,18 @@ internal sealed class Page : IDisposable
     private IReadOnlyList<string> Lines(string text, double size, int most, double weight) =>
         text.Length == 0 ? [] : PlotFont.Wrap(text, size, _width, most, weight);
 
-    private string KeyName(CurveEnd layout) =>
-        PlotFont.Ellipsize(layout.Name, Theme.LabelSize, _widestKey - DirectLabels.KeyLength - DirectLabels.KeyGap);
+    /// <summary>The title, with the layouts' names in it shortened where it would lose its end.</summary>
+    private string TitleThatFits()
+    {
+        double[] shares = [0.6, 0.45, 0.3, 0.2];
+        string[] names = [.. _figure.Panels.SelectMany(panel => panel.Model.Annotations.OfType<INamesLayouts>()).SelectMany(named => named.LayoutNames).Distinct().OrderByDescending(name => name.Length)];
+        return shares.Select(share => WithNames(text => PlotFont.Width(text, Theme.TitleSize, PlotFont.Bold) <= share * _width))
+            .Prepend(_figure.Title).FirstOrDefault(Fits) ?? WithNames(text => PlotFont.Width(text, Theme.TitleSize, PlotFont.Bold) <= shares[^1] * _width);
+
+        bool Fits(string title) => PlotFont.Fits(title, Theme.TitleSize, _width, MostTitleLines, PlotFont.Bold);
+        string WithNames(Func<string, bool> fits) => names.Zip(DistinctNames.Shorten(names, fits))
+            .Aggregate(_figure.Title, (title, name) => title.Replace(name.First, name.Second, StringComparison.Ordinal));
+    }
 
     /// <summary>Sets the keys of layouts named above the panels in rows; returns where the panels may start.</summary>
     private double PlaceKeys(double top)
@@ -164,13 +174,14 @@ internal sealed class Page : IDisposable
         var rowHeight = PlotFont.LineHeight(Theme.LabelSize) + TextGap;
         var (x, y) = (Margin, top + rowHeight / 2);
         var layouts = _labels.Where(labels => labels.IsAbove).SelectMany(labels => labels.Ends).DistinctBy(end => (end.Name, end.Style)).ToArray();
-        _widestKey = layouts.Length <= KeysInRow ? _width : (_width - ((KeysInRow - 1) * KeyDistance)) / KeysInRow;
-        foreach (var layout in layouts)
+        var widest = (layouts.Length <= KeysInRow ? _width : (_width - ((KeysInRow - 1) * KeyDistance)) / KeysInRow) - DirectLabels.KeyLength - DirectLabels.KeyGap;
+        var names = DistinctNames.Shorten([.. layouts.Select(layout => layout.Name)], text => PlotFont.Width(text, Theme.LabelSize) <= widest);
+        foreach (var (layout, name) in layouts.Zip(names))
         {
-            var width = DirectLabels.KeyLength + DirectLabels.KeyGap + PlotFont.Width(KeyName(layout), Theme.LabelSize);
+            var width = DirectLabels.KeyLength + DirectLabels.KeyGap + PlotFont.Width(name, Theme.LabelSize);
             if (x > Margin && x + width > Margin + _width)
                 (x, y) = (Margin, y + rowHeight);
-            _keys.Add((layout, new ScreenPoint(x, y)));
+            _keys.Add((layout, name, new ScreenPoint(x, y)));
             x += width + KeyDistance;
         }
         return _keys.Count == 0 ? top : y + rowHeight / 2 + BlockGap;
@@ -206,9 +217,15 @@ internal sealed class Page : IDisposable
             Enumerable.Range(0, panels.Count).Where(isThere).Select(i => side(_insets[i])).DefaultIfEmpty().Max();
     }
 
-    /// <summary>Sets the titles of the panels in a row at the same height, above whatever any of them has between title and plot.</summary>
+    /// <summary>
+    /// Sets the titles of the panels in a row at the same height, above whatever any of them has between title and plot, and tells each
+    /// of the others, from which it must differ.
+    /// </summary>
     private void AlignTitles()
     {
+        var titles = _figure.Panels.SelectMany(panel => panel.Model.Annotations.OfType<PanelTitle>()).ToArray();
+        foreach (var title in titles)
+            title.Peers = [.. titles.Select(peer => peer.Text)];
         foreach (var row in _figure.Panels.GroupBy(panel => panel.Row))
         {
             var annotations = row.SelectMany(panel => panel.Model.Annotations).ToArray();
@@ -219,13 +236,15 @@ internal sealed class Page : IDisposable
         }
     }
 
-    /// <summary>Sets the unit of a vertical axis below its title where they are too long for one line along the axis.</summary>
+    /// <summary>Breaks the title of a vertical axis into lines, its unit in the last, where they are too long for one along the axis.</summary>
     private static void FitAxisTitles(PlotModel model, double height)
     {
-        foreach (var axis in model.Axes.Where(axis => axis.Position is AxisPosition.Left or AxisPosition.Right && axis.Unit is not null))
+        foreach (var axis in model.Axes.Where(axis => axis.Position is AxisPosition.Left or AxisPosition.Right && axis.Title is not null))
         {
-            var fits = PlotFont.Width($"{axis.Title} [{axis.Unit}]", axis.TitleFontSize) <= height;
-            axis.TitleFormatString = fits ? "{0} [{1}]" : "{0}\n[{1}]";
+            var unit = axis.Unit is null ? "" : $"[{axis.Unit}]";
+            var fits = PlotFont.Width($"{axis.Title} {unit}".TrimEnd(), axis.TitleFontSize) <= height;
+            var text = fits ? $"{axis.Title} {unit}" : $"{string.Join('\n', PlotFont.Wrap(axis.Title, axis.TitleFontSize, height, MostAxisTitleLines))}\n{unit}";
+            axis.TitleFormatString = text.TrimEnd().Replace("{", "{{", StringComparison.Ordinal).Replace("}", "}}", StringComparison.Ordinal);
         }
     }
 

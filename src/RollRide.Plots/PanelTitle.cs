@@ -11,6 +11,9 @@ internal sealed class PanelTitle(string text) : MarginAnnotation
     /// <summary>The title.</summary>
     public string Text => text;
 
+    /// <summary>The titles of all panels of the figure, its own among them; set by the page.</summary>
+    public string[] Peers { get; set; } = [text];
+
     /// <summary>Height of what stands between it and the plot area; set by the page.</summary>
     public double Offset { get; set; }
 
@@ -21,7 +24,8 @@ internal sealed class PanelTitle(string text) : MarginAnnotation
     public override void Render(IRenderContext rc)
     {
         var area = PlotModel.PlotArea;
-        var title = PlotFont.Ellipsize(text, Theme.PanelTitleSize, area.Width, PlotFont.Bold);
+        var titles = DistinctNames.Shorten(Peers, shortened => PlotFont.Width(shortened, Theme.PanelTitleSize, PlotFont.Bold) <= area.Width);
+        var title = titles[Array.IndexOf(Peers, text)];
         rc.DrawText(new ScreenPoint(area.Left, area.Top - Offset - Gap), title, Theme.Ink, null, Theme.PanelTitleSize, PlotFont.Bold,
             0, HorizontalAlignment.Left, VerticalAlignment.Bottom, null);
     }

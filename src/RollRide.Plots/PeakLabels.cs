@@ -15,39 +15,48 @@ internal sealed class PeakLabels : Annotation
     private const double DotSize = 2.6;
     private const double Gap = 4;
     private const double LeaderFrom = 14;
+    // Distances from the point at which values are tried, in multiples of the closest.
+    private static readonly double[] Near = [1, 1.5, 2, 2.5, 3, 4];
+    private static readonly double[] Far = [5, 6, 8];
+
     private const double CostOfText = 1000;
     private const double CostOfDot = 200;
 
     private readonly IReadOnlyList<PeakMark> _peaks;
+    private readonly bool _areMarkers;
 
     /// <summary>Makes the marks.</summary>
     /// <param name="peaks">The peaks.</param>
-    public PeakLabels(IReadOnlyList<PeakMark> peaks)
+    /// <param name="areMarkers">Whether each point shows its layout's marker, where no curve does; otherwise a dot.</param>
+    public PeakLabels(IReadOnlyList<PeakMark> peaks, bool areMarkers = false)
     {
-        _peaks = peaks;
+        (_peaks, _areMarkers) = (peaks, areMarkers);
         Layer = AnnotationLayer.AboveSeries;
     }
 
     /// <inheritdoc/>
     public override void Render(IRenderContext rc)
     {
-        var marks = _peaks.Select(peak => (peak.Label, Theme.For(peak.StyleIndex).Color, Layout: LayoutOf(peak), At: Transform(new DataPoint(peak.X, peak.Y))))
+        var marks = _peaks.Select(peak => (peak.Label, Style: Theme.For(peak.StyleIndex), Layout: LayoutOf(peak), At: Transform(new DataPoint(peak.X, peak.Y))))
             .OrderBy(mark => mark.At.Y).ToArray();
         var taken = Arrange([.. marks.Select(mark => (mark.Label, mark.At))], Curves(), PlotModel.PlotArea, Texts());
         for (var i = 0; i < marks.Length; i++)
         {
-            var (_, color, layout, at) = marks[i];
+            var (_, style, layout, at) = marks[i];
             rc.SetToolTip(layout);
             var near = new ScreenPoint(
                 Math.Clamp(at.X, taken[i].Left - 1, taken[i].Right + 1), Math.Clamp(at.Y, taken[i].Top, taken[i].Bottom));
             if (near.DistanceTo(at) > LeaderFrom)
-                rc.DrawLine([at, near], color, 1, EdgeRenderingMode.PreferGeometricAccuracy, null, LineJoin.Round);
+                rc.DrawLine([at, near], style.Color, 1, EdgeRenderingMode.PreferGeometricAccuracy, null, LineJoin.Round);
         }
         for (var i = 0; i < marks.Length; i++)
         {
-            var (text, color, layout, at) = marks[i];
+            var (text, style, layout, at) = marks[i];
             rc.SetToolTip(layout);
-            rc.DrawCircle(at, DotSize, color, OxyColors.White, 1, EdgeRenderingMode.PreferGeometricAccuracy);
+            if (_areMarkers)
+                style.DrawMarker(rc, at);
+            else
+                rc.DrawCircle(at, DotSize, style.Color, OxyColors.White, 1, EdgeRenderingMode.PreferGeometricAccuracy);
             rc.DrawRectangle(taken[i], OxyColor.FromAColor(0xC0, OxyColors.White), OxyColors.Undefined, 0, EdgeRenderingMode.PreferGeometricAccuracy);
             rc.DrawText(taken[i].Center, text, Theme.Ink, null, Theme.LabelSize, PlotFont.Normal,
                 0, HorizontalAlignment.Center, VerticalAlignment.Middle, null);
@@ -70,7 +79,12 @@ internal sealed class PeakLabels : Annotation
     {
         var taken = new List<OxyRect>();
         foreach (var mark in marks)
-            taken.Add(FirstFree(Places(mark.At, mark.Label, area)));
+        {
+            var near = FirstFree(Places(mark.At, mark.Label, area, Near));
+            // In a corner of the plot places near by may all be taken.
+            taken.Add(Cost(near) < CostOfText ? near : FirstFree(Places(mark.At, mark.Label, area, [.. Near, .. Far])));
+        }
+
         return taken;
 
         OxyRect FirstFree(IEnumerable<OxyRect> places)
@@ -94,11 +108,11 @@ internal sealed class PeakLabels : Annotation
             + curves.Sum(curve => LengthWithin(place, curve));
     }
 
-    private static IEnumerable<OxyRect> Places(ScreenPoint at, string text, OxyRect area)
+    private static IEnumerable<OxyRect> Places(ScreenPoint at, string text, OxyRect area, IReadOnlyList<double> reaches)
     {
         var size = new OxySize(PlotFont.Width(text, Theme.LabelSize) + Gap, PlotFont.LineHeight(Theme.LabelSize) - 1);
         var (dx, dy) = (size.Width / 2 + DotSize + Gap / 2, size.Height / 2 + DotSize + Gap / 2);
-        foreach (var reach in new[] { 1.0, 1.5, 2.0, 2.5, 3.0, 4.0 })
+        foreach (var reach in reaches)
         {
             foreach (var (x, y) in new[] { (0.0, -1.0), (0, 1), (1, 0), (-1, 0), (1, -0.8), (1, 0.8), (-1, -0.8), (-1, 0.8) })
             {

@@ -66,14 +66,16 @@ public static class PlotAxis
         var beside = position is AxisPosition.Left or AxisPosition.Right;
         if (beside)
             (axis.StartPosition, axis.EndPosition) = (1, 0); // the first name on top
-        axis.LabelFormatter = value => value >= 0 && value < names.Count ? Wrapped(names[(int)value]) : "";
+        axis.LabelFormatter = value => value >= 0 && value < names.Count ? Wrapped()[(int)value] : "";
         return axis;
 
-        string Wrapped(string name)
+        IReadOnlyList<string> Wrapped()
         {
+            const int mostLines = 3;
             // Below the bars a name has the width of its category, which is known once the axis has been placed.
             var width = beside ? widestBeside : Math.Abs(axis.ScreenMax.X - axis.ScreenMin.X) / names.Count - gapBelow;
-            return string.Join('\n', PlotFont.Wrap(name, Theme.LabelSize, width, maxLines: 3));
+            return [.. DistinctNames.Shorten(names, text => PlotFont.Fits(text, Theme.LabelSize, width, mostLines))
+                .Select(name => string.Join('\n', PlotFont.Wrap(name, Theme.LabelSize, width, mostLines)))];
         }
     }
 

@@ -14,7 +14,6 @@ namespace RollRide.Plots;
 public static class PlotFont
 {
     private const double BoldFrom = 600;
-    private const string Ellipsis = "…";
 
     /// <summary>Weight of normal text, as OxyPlot counts it.</summary>
     public const double Normal = 400;
@@ -58,19 +57,19 @@ public static class PlotFont
     /// <param name="size">Type size, plot units.</param>
     /// <param name="maxWidth">The limit, plot units.</param>
     /// <param name="weight">Weight; 600 and above is set bold.</param>
-    public static string Ellipsize(string text, double size, double maxWidth, double weight = Normal)
+    public static string Ellipsize(string text, double size, double maxWidth, double weight = Normal) =>
+        DistinctNames.CutAtEnd(text, shortened => Width(shortened, size, weight) <= maxWidth);
+
+    /// <summary>Whether a text can be broken at its spaces into so few lines, none wider than a limit.</summary>
+    /// <param name="text">The text.</param>
+    /// <param name="size">Type size, plot units.</param>
+    /// <param name="maxWidth">The limit, plot units.</param>
+    /// <param name="maxLines">The largest number of lines.</param>
+    /// <param name="weight">Weight; 600 and above is set bold.</param>
+    public static bool Fits(string text, double size, double maxWidth, int maxLines, double weight = Normal)
     {
-        if (Width(text, size, weight) <= maxWidth)
-            return text;
-        for (var length = text.Length - 1; length > 0; length--)
-        {
-            if (char.IsHighSurrogate(text[length - 1]))
-                continue;
-            var shortened = text[..length].TrimEnd() + Ellipsis;
-            if (Width(shortened, size, weight) <= maxWidth)
-                return shortened;
-        }
-        return Ellipsis;
+        var lines = Break(text, size, maxWidth, weight);
+        return lines.Count <= maxLines && lines.All(line => Width(line, size, weight) <= maxWidth);
     }
 
     /// <summary>

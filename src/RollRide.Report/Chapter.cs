@@ -9,7 +9,10 @@ namespace RollRide.Report;
 /// <param name="Figures">The figures that prove it.</param>
 public sealed record Chapter(string Title, ImmutableArray<string> Text, ImmutableArray<Figure> Figures)
 {
-    /// <summary>What follows the figures, one item each; escaped when the page is written.</summary>
+    /// <summary>A table after the figures; none if empty.</summary>
+    public Html Table { get; init; }
+
+    /// <summary>What follows figures and table, one item each; escaped when the page is written.</summary>
     public ImmutableArray<string> Notes { get; init; } = [];
 
     /// <summary>Frames of which one is shown at a time, picked with a slider; none if null.</summary>

@@ -9,15 +9,20 @@ internal static class ComparisonTable
     // More columns need the room beside their numbers.
     private const int Few = 4;
 
+    // In the readout of the page's script, of letters of this size, a name may take this much of a picture's width.
+    private const double ReadoutSize = 10;
+    private const double WidestInReadout = 170;
+
     /// <summary>Writes the table.</summary>
     public static Html Write(ReportInput input)
     {
         var layouts = input.Comparison.Layouts;
+        var readouts = DistinctNames.Shorten([.. layouts.Select(layout => layout.Name)], text => PlotFont.Width(text, ReadoutSize) <= WidestInReadout);
         var header = Html.Join(layouts.Select((layout, i) => Html.Of(
-            $"<th scope=\"col\" data-layout=\"{layout.Name}\">{Key(i)}{layout.Name}{(layouts.Length > 1 && i == input.Baseline ? Html.Of($"<br><small>baseline</small>") : default)}</th>")));
+            $"<th scope=\"col\" data-layout=\"{layout.Name}\" data-readout=\"{readouts[i]}\">{Key(i)}{layout.Name}{(layouts.Length > 1 && i == input.Baseline ? Html.Of($"<br><small>baseline</small>") : default)}</th>")));
         return Html.Of(
             $"""
-            <div class="wide"><table{(layouts.Length > Few ? Html.Of($" class=\"many\"") : default)}>
+            <div class="wide"><table{Width(layouts.Length)}>
             <thead><tr><th scope="col">Quantity</th><th scope="col" class="unit">Unit</th>{header}</tr></thead>
             <tbody>
             {Html.Join(ComparedQuantity.Of(input.Study).Select(quantity => Row(input, quantity)))}
@@ -26,6 +31,9 @@ internal static class ComparisonTable
 
             """);
     }
+
+    /// <summary>The class of a table with a column for each of so many layouts.</summary>
+    internal static Html Width(int layouts) => layouts > Few ? Html.Of($" class=\"many\"") : default;
 
     private static Html Row(ReportInput input, ComparedQuantity quantity)
     {
@@ -75,7 +83,8 @@ internal static class ComparisonTable
         return number is "0" ? "±0 %" : percent > 0 ? $"+{number} %" : $"{number} %";
     }
 
-    private static Html Key(int styleIndex)
+    /// <summary>The colour of a layout in every figure, beside its name.</summary>
+    internal static Html Key(int styleIndex)
     {
         var color = Theme.For(styleIndex).Color;
         return Html.Trusted($"<svg class=\"key\" viewBox=\"0 0 12 12\" width=\"12\" height=\"12\" aria-hidden=\"true\"><rect width=\"12\" height=\"12\" fill=\"#{color.R:X2}{color.G:X2}{color.B:X2}\"/></svg> ");

@@ -19,6 +19,9 @@ public sealed record ReportInput
     /// <summary>One layout moved sideways; null where no layout has a place of its own.</summary>
     public PositionSweepResult? Positions { get; init; }
 
+    /// <summary>The runs of its layouts, in the same order, over several random roads; empty where there were none.</summary>
+    public IReadOnlyList<SeededRuns> Seeds { get; init; } = [];
+
     /// <summary>Size of the figures.</summary>
     public PlotSize Size { get; init; } = PlotSize.Slide;
 

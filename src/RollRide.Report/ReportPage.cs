@@ -115,6 +115,7 @@ public static class ReportPage
         {Html.Join(chapter.Text.Select(text => Html.Of($"<p>{text}</p>\n")))}
         {Html.Join(chapter.Figures.Select(figure => Html.Of($"<figure>{pictures[figure]}</figure>\n")))}
         {(chapter.Frames is { } frames ? FramesOf(frames, pictures) : default)}
+        {chapter.Table}
         {(chapter.Notes.Length > 0 ? List(chapter.Notes) : default)}
         </section>
 

@@ -1,4 +1,5 @@
 using System.Globalization;
+using RollRide.Studies;
 
 namespace RollRide.Report;
 
@@ -19,11 +20,19 @@ internal static class Traceability
             ("Vehicle", study.Vehicle.Name),
             ("Solver", Text($"Dormand–Prince 5(4), relative tolerance {solver.RelativeTolerance:0.#e+0}, absolute {solver.AbsoluteTolerance:0.#e+0}, steps up to {solver.MaximumStep * 1e3:0.###} ms")),
             ("Length of the run", Text($"{study.Manoeuvre.Duration:0.###} s at {study.Manoeuvre.Road.Speed * 3.6:0.#} km/h")),
-            ("Random numbers", study.Manoeuvre.Road.Unevenness is { } random ? Text($"road from seed {random.Seed}") : "none"),
+            ("Random numbers", RandomNumbers(input)),
             ("Damping ratios at", Text($"{study.Analysis.ReferenceVelocity:0.###} m/s damper velocity")),
             .. input.Comparison.Layouts.Select(layout => ($"Steps, {layout.Name}", Text($"{layout.Statistics.AcceptedSteps} taken, {layout.Statistics.RejectedSteps} repeated"))),
         ];
         return Html.Of($"<table class=\"trace\"><tbody>\n{Html.Join(rows.Select(row => Html.Of($"<tr><th scope=\"row\">{row.Name}</th><td>{row.Value}</td></tr>\n")))}</tbody></table>");
+    }
+
+    private static string RandomNumbers(ReportInput input)
+    {
+        if (input.Study.Manoeuvre.Road.Unevenness is not { } random)
+            return "none";
+        var road = Text($"road from seed {random.Seed}");
+        return input.Seeds.Count > 0 ? $"{road}; mean and interval from {SeedConclusions.Roads(input.Seeds)}" : road;
     }
 
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);

@@ -35,12 +35,19 @@ public class CommandBenchmarks
     [Benchmark]
     public void CompareWithFigures() => Run("compare", _scenario, "--out", _results);
 
+    /// <summary>Twelve variants of three layouts, from the scenario file to the table and its figures.</summary>
+    [Benchmark]
+    public void Sweep() => Run("sweep", _scenario, "--vary", "vehicle.springs.rate_N_per_mm=lin:50:72:12", "--overwrite", "--out", _results + "-sweep");
+
     /// <summary>Removes what the commands wrote.</summary>
     [GlobalCleanup]
     public void RemoveResults()
     {
-        if (Directory.Exists(_results))
-            Directory.Delete(_results, recursive: true);
+        foreach (var folder in (string[])[_results, _results + "-sweep"])
+        {
+            if (Directory.Exists(folder))
+                Directory.Delete(folder, recursive: true);
+        }
     }
 
     private void Run(params IEnumerable<string> arguments)

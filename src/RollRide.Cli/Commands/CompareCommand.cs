@@ -35,6 +35,7 @@ internal static class CompareCommand
             if (withPlots)
                 ScenarioInput.RequireDrawable(study);
             var size = figures.Size(parsed, read.Output);
+            ride.RequireRandomRoad(parsed, study);
             var result = ScenarioInput.Run(parsed, study, cancellation);
             var seeds = ride.Run(parsed, study, cancellation);
             var folder = ComparisonFolder.Write(

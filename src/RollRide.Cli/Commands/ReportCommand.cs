@@ -19,6 +19,7 @@ internal static class ReportCommand
         var output = ScenarioInput.Out();
         var figures = new FigureOptions();
         var json = ScenarioInput.Json();
+        var ride = new RideOptions();
         var command = new Command("report",
             """
             Write a report that answers the scenario's question: report.html, one file that needs no other, can be printed, and lets a
@@ -28,7 +29,7 @@ internal static class ReportCommand
               rollride report scenarios/bump-then-corner.json --out report
             """)
         {
-            scenario, layouts, baseline, output, json,
+            scenario, layouts, baseline, output, ride.Seeds, json,
         };
         figures.AddTo(command);
         command.SetAction((parsed, cancellation) =>
@@ -38,23 +39,28 @@ internal static class ReportCommand
             ScenarioInput.RequireDrawable(study, "choose with --layouts");
             var size = figures.Size(parsed, read.Output);
             var reference = PlaceOf(study, parsed.GetValue(baseline));
+            ride.RequireRandomRoad(parsed, study);
             var result = ScenarioInput.Run(parsed, study, cancellation);
+            var seeds = ride.Run(parsed, study, cancellation);
             var input = new ReportInput
             {
                 Scenario = read,
                 Comparison = result,
                 Baseline = reference,
                 Positions = Sweep(parsed, study, reference, cancellation),
+                Seeds = seeds,
                 Size = size,
             };
             var report = ReportPage.Write(input, cancellation);
             using var folder = new OutputFolder(parsed.GetValue(output)!);
             folder.Add(PageName, page => page.Write(report.Page));
-            ComparisonFolder.AddData(folder, result, read, [], cancellation);
+            ComparisonFolder.AddData(folder, result, read, seeds, cancellation);
             figures.AddFiles(parsed, folder, study.Provenance.Scenario, report.Figures, cancellation);
             cancellation.ThrowIfCancellationRequested();
             folder.Commit();
             ComparisonReport.Answer(parsed, json, result, read, new WrittenFolder(parsed.GetValue(output)!, folder.Names));
+            if (!parsed.GetValue(json))
+                ride.Write(parsed, result, seeds, reference);
             return Task.FromResult(ExitCode.Done);
         });
         return command;

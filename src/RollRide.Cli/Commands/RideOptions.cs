@@ -5,7 +5,7 @@ using RollRide.Studies;
 
 namespace RollRide.Cli.Commands;
 
-/// <summary>What compare and simulate can do besides on a random road.</summary>
+/// <summary>What compare, simulate and report can do besides on a random road.</summary>
 internal sealed class RideOptions
 {
     private const int MostSeeds = 10_000;
@@ -24,27 +24,33 @@ internal sealed class RideOptions
         Description = "set the root mean squares of the linearised vehicle beside the simulated ones",
     };
 
-    /// <summary>Runs the seeds asked for; empty if none are.</summary>
-    public IReadOnlyList<SeededRuns> Run(ParseResult parsed, StudyCase study, CancellationToken cancellation)
+    /// <summary>Refuses what was asked for where the road is not random, or there is no ride before the corner.</summary>
+    public void RequireRandomRoad(ParseResult parsed, StudyCase study)
     {
         if (parsed.GetValue(Linear) && parsed.GetValue<bool>("--json"))
             throw new DataFileException(new DataFileFault("--linear", null, null, null, "the linear reference is a table on the terminal; --json prints summary.json, which does not hold it: give one of them"));
         var seeds = parsed.GetValue(Seeds);
         if (seeds == 0 && !parsed.GetValue(Linear))
-            return [];
+            return;
+        var option = seeds > 0 ? "--seeds" : "--linear";
         if (study.Manoeuvre.Road.Unevenness is null)
         {
             throw new DataFileException(new DataFileFault(
-                study.Provenance.File, null, "manoeuvre.road.random", null, $"--{(seeds > 0 ? "seeds" : "linear")} needs a random road; this scenario has none"));
+                study.Provenance.File, null, "manoeuvre.road.random", null, $"{option} needs a random road; this scenario has none"));
         }
 
         if (RideRecorder.MeasuredSpan(study.Manoeuvre) is null)
         {
             throw new DataFileException(new DataFileFault(
                 study.Provenance.File, null, "manoeuvre.cornering", null, FormattableString.Invariant(
-                    $"--{(seeds > 0 ? "seeds" : "linear")} needs a ride before the corner: the corner begins at {study.Manoeuvre.Cornering.StartTime:F2} s, and the ride is measured from {RideRecorder.StartTime(study.Manoeuvre.Road, study.Manoeuvre.Duration):F2} s")));
+                    $"{option} needs a ride before the corner: the corner begins at {study.Manoeuvre.Cornering.StartTime:F2} s, and the ride is measured from {RideRecorder.StartTime(study.Manoeuvre.Road, study.Manoeuvre.Duration):F2} s")));
         }
+    }
 
+    /// <summary>Runs the seeds asked for; empty if none are.</summary>
+    public IReadOnlyList<SeededRuns> Run(ParseResult parsed, StudyCase study, CancellationToken cancellation)
+    {
+        var seeds = parsed.GetValue(Seeds);
         if (seeds == 0)
             return [];
         using var progress = ProgressLine.Of(parsed, "Random roads run", study.Layouts.Length * seeds);
@@ -52,11 +58,11 @@ internal sealed class RideOptions
     }
 
     /// <summary>Prints what the options asked for.</summary>
-    public void Write(ParseResult parsed, ComparisonResult result, IReadOnlyList<SeededRuns> seeds)
+    public void Write(ParseResult parsed, ComparisonResult result, IReadOnlyList<SeededRuns> seeds, int baseline = 0)
     {
         var output = parsed.InvocationConfiguration.Output;
         if (seeds.Count > 0)
-            RideReport.WriteSeeds(output, seeds);
+            RideReport.WriteSeeds(output, seeds, baseline);
         if (parsed.GetValue(Linear))
             RideReport.WriteLinear(output, result);
     }

@@ -9,10 +9,10 @@ namespace RollRide.Cli.Commands;
 /// <summary>Prints what many seeds and the linear reference say.</summary>
 internal static class RideReport
 {
-    public static void WriteSeeds(TextWriter output, IReadOnlyList<SeededRuns> layouts)
+    public static void WriteSeeds(TextWriter output, IReadOnlyList<SeededRuns> layouts, int baseline)
     {
         output.WriteLine();
-        output.WriteLine(Text($"Over {layouts[0].Runs.Length} random roads, seeds {layouts[0].Runs[0].Seed} to {layouts[0].Runs[^1].Seed}: mean ± half of the 95 % interval"));
+        output.WriteLine($"Over {SeedConclusions.Roads(layouts)}: mean ± half of the 95 % interval");
         output.WriteLine();
         var table = new TextTable(["[ride]", "unit", .. layouts.Select(layout => layout.Layout)]);
         void Row<T>(MetricDefinition<T> metric, Func<SeededRun, T> of) =>
@@ -32,14 +32,8 @@ internal static class RideReport
 
         table.Write(output);
         output.WriteLine();
-        foreach (var other in layouts.Skip(1))
-        {
-            // Every layout met the same roads: the differences road by road tell more than the two means.
-            var difference = MeanInterval.Of([.. other.Runs.Zip(layouts[0].Runs, (a, b) => a.Ride.WorstSeat.Total - b.Ride.WorstSeat.Total)]);
-            output.WriteLine(Math.Abs(difference.Mean) > difference.HalfWidth
-                ? Text($"'{other.Layout}' shakes the worst seat {Math.Abs(difference.Mean):F3} ± {difference.HalfWidth:F3} m/s² {(difference.Mean > 0 ? "more" : "less")} than '{layouts[0].Layout}', road by road: more than chance.")
-                : Text($"'{other.Layout}' and '{layouts[0].Layout}' differ at the worst seat by {difference.Mean:F3} ± {difference.HalfWidth:F3} m/s², road by road: no more than chance."));
-        }
+        foreach (var sentence in SeedConclusions.Of(layouts, baseline))
+            output.WriteLine(sentence);
     }
 
     public static void WriteLinear(TextWriter output, ComparisonResult result)

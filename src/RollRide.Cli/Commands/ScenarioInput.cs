@@ -22,7 +22,7 @@ internal static class ScenarioInput
     /// <summary>The output folder.</summary>
     public static Option<string> Out()
     {
-        var option = new Option<string>("--out", "-o")
+        var option = new FolderOption("--out", "-o")
         {
             Description = "folder for the results; files of the same names are replaced, others stay: give each scenario its own",
             DefaultValueFactory = _ => "results",

@@ -31,6 +31,7 @@ internal static class SimulateCommand
             var read = ScenarioInput.Read(parsed, scenario);
             var study = ScenarioInput.Choose(read.Study, [parsed.GetValue(layout) ?? read.Study.Layouts[0].Name]);
             var size = figures.Size(parsed, read.Output);
+            ride.RequireRandomRoad(parsed, study);
             var result = ScenarioInput.Run(parsed, study, cancellation);
             var seeds = ride.Run(parsed, study, cancellation);
             var folder = ComparisonFolder.Write(

@@ -71,6 +71,10 @@ internal static class SweepCommand
             SweepRun.Run(plan, table, from, threads, progress, cancellation);
             return true;
         }
+        catch (IOException e)
+        {
+            throw new IOException($"{e.Message} Finished variants are kept in it. When there is room, the same command with --resume goes on.", e);
+        }
         catch (OperationCanceledException)
         {
             parsed.InvocationConfiguration.Error.WriteLine($"Stopped; finished variants are kept in {table.FullPath}. The same command with --resume goes on.");

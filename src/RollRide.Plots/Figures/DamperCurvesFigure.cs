@@ -16,6 +16,9 @@ public static class DamperCurvesFigure
     // Share of the axis, so that markers at its ends are whole.
     private const double RoomForMarkers = 0.04;
 
+    // A path of more samples is a blot long before its end, and the time to draw it grows with their square.
+    private const int MostDrawn = 20_000;
+
     // So many points draw a cubic as smooth as the eye sees it.
     private const int FinePoints = 161;
 
@@ -33,7 +36,7 @@ public static class DamperCurvesFigure
         var (velocities, forces) = (PlotRange.Of(all.SelectMany(one => one.X), RoomForMarkers), PlotRange.Of(all.SelectMany(one => one.Y)));
         var panels = result.Layouts.Select((layout, i) => new Panel(new CurvePanel(layout.Name, "Damper velocity", "m/s", "Damper force", "kN", [curves[i]])
         {
-            Runs = paths[i],
+            Runs = [.. paths[i].Select(Drawn)],
             Extensions = extensions[i],
             Peaks = ReachOf(layout, i),
             XRange = velocities,
@@ -41,8 +44,10 @@ public static class DamperCurvesFigure
             Labels = LabelPlacement.None,
         }.Build(), i / columns, i % columns)).ToArray();
         var dotted = extensions.Any(some => some.Count > 0) ? " Dotted: beyond the points." : "";
+        var history = result.Layouts[0].History;
+        var cut = history.Count > MostDrawn ? FigureParts.Text($" over the first {history.Time(MostDrawn - 1):F0} s") : "";
         return new Figure("damper-curves.png", Title(result),
-            $"Which part of the force–velocity curve does each layout use? Symbols: the points given. Pale: the paths of its dampers, friction in them.{dotted}",
+            $"Which part of the force–velocity curve does each layout use? Symbols: the points given. Pale: the paths of its dampers{cut}, friction in them.{dotted}",
             FigureParts.Footer(result.Study), panels);
     }
 
@@ -87,6 +92,10 @@ public static class DamperCurvesFigure
         Path(layout, index, Channel.DamperVelocityLeft, Channel.DamperForceLeft),
         Path(layout, index, Channel.DamperVelocityRight, Channel.DamperForceRight),
     ];
+
+    private static PlotSeries Drawn(PlotSeries path) => path.X.Count <= MostDrawn
+        ? path
+        : new PlotSeries(path.Name, path.StyleIndex, [.. path.X.Take(MostDrawn)], [.. path.Y.Take(MostDrawn)]);
 
     private static PlotSeries Path(LayoutResult layout, int index, Channel velocity, Channel force) =>
         new(layout.Name, index, layout.History[velocity].ToArray(), [.. layout.History[force].ToArray().Select(f => f / 1e3)]);

@@ -20,6 +20,12 @@ public static class SettingWindowFigure
     // A mark in the tyres' plane stands clear of the frame.
     private const double Beyond = 1.03;
 
+    // More layouts than this, or longer names, are named above the panel: at the marks they would cover each other.
+    private const int MostNamed = 4;
+    private const double WidestNamed = 150;
+
+    private const int MostListed = 3;
+
     // Names of edges keep this share of the width clear of the frame.
     private const double Inset = 0.01;
 
@@ -39,7 +45,8 @@ public static class SettingWindowFigure
     private static PlotModel Model(SettingWindowResult result)
     {
         var positions = result.ByPosition;
-        var marks = result.Layouts.Select(Mark).ToArray();
+        var named = result.Layouts.Length <= MostNamed && result.Layouts.All(layout => PlotFont.Width(layout.Name, Theme.LabelSize) <= WidestNamed);
+        var marks = result.Layouts.Select((layout, i) => Mark(layout, i, named)).ToArray();
         var top = Math.Max(Headroom * positions.Max(at => at.Window.Upper.Coefficient * Kilo), 1.15 * marks.Max(mark => mark.Y));
         var model = Theme.Panel();
         model.Axes.Add(PlotAxis.Linear(AxisPosition.Bottom, "Lateral position of the damper from the centre", "mm", new PlotRange(0, Beyond * result.Study.Vehicle.HalfTrack * Mm)));
@@ -49,18 +56,21 @@ public static class SettingWindowFigure
         AddEdge(model, positions, at => at.Window.Upper, top, isUpper: true);
         if (result.ClosingPosition is { } closing)
             ReferenceLineLabels.AddTo(model, [new ReferenceLine(closing * Mm, FigureParts.Text($"closes at {closing * Mm:F0} mm"), Vertical: true)]);
-        model.Annotations.Add(new PeakLabels(marks));
+        model.Annotations.Add(new PeakLabels(marks, areMarkers: true));
+        model.Annotations.Add(new DirectLabels(
+            [.. result.Layouts.Select((layout, i) => new CurveEnd(layout.Name, Theme.For(i), 0, 0))],
+            named ? LabelPlacement.None : LabelPlacement.AbovePanels, []));
         return model;
     }
 
-    private static PeakMark Mark(LayoutWindow layout, int index)
+    private static PeakMark Mark(LayoutWindow layout, int index, bool named)
     {
         var fitting = layout.Car.Layout.Fitting;
         var setting = layout.Verdict.Coefficient * fitting.HeaveRatio * fitting.HeaveRatio * Kilo;
 
         // On a live axle a layout has a place of its own, whether or not it can be moved there.
         var position = layout.Position ?? layout.Car.Vehicle.HalfTrack * fitting.RollRatio / fitting.HeaveRatio;
-        return new PeakMark(position * Mm, setting, $"'{layout.Name}': {Standing(layout.Verdict.Standing)}", index);
+        return new PeakMark(position * Mm, setting, named ? $"'{layout.Name}': {Standing(layout.Verdict.Standing)}" : Standing(layout.Verdict.Standing), index);
     }
 
     /// <summary>How a setting stands to its window, in few words.</summary>
@@ -162,7 +172,8 @@ public static class SettingWindowFigure
         {
             (0, _) => "No layout has a setting that serves heave and roll",
             (_, 0) => "Every layout has settings that serve heave and roll",
-            _ => $"One setting can serve heave and roll with {FigureParts.Join(open)}, none with {FigureParts.Join(closed)}",
+            ( <= MostListed, <= MostListed) => $"One setting can serve heave and roll with {FigureParts.Join(open)}, none with {FigureParts.Join(closed)}",
+            _ => FigureParts.Text($"One setting can serve heave and roll with {open.Length} of {result.Layouts.Length} layouts"),
         };
     }
 }

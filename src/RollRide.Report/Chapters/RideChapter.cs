@@ -19,9 +19,14 @@ internal sealed class RideChapter : IChapter
             figures.Add(RideAccelerationFigure.Build(result));
         figures.Add(RideLoadFigure.Build(result));
         figures.Add(RideDamperFigure.Build(result));
-        return new Chapter(
-            $"On {Conclusions.RandomRoad(input.Study)}",
-            ["One road of its kind: another one, as rough, gives somewhat different numbers. Before a small difference decides, look at several: the command compare runs them with --seeds."],
-            figures.ToImmutable());
+        var title = $"On {Conclusions.RandomRoad(input.Study)}";
+        const string one = "One road of its kind: another one, as rough, gives somewhat different numbers.";
+        return input.Seeds.Count == 0
+            ? new Chapter(title, [$"{one} Before a small difference decides, look at several, with --seeds."], figures.ToImmutable())
+            : new Chapter(title, [$"{one} The table below the figures is of {SeedConclusions.Roads(input.Seeds)}. Every layout met the same roads."], figures.ToImmutable())
+            {
+                Table = SeedsComparison.Write(input.Seeds),
+                Notes = [.. SeedConclusions.Of(input.Seeds, input.Baseline)],
+            };
     }
 }

@@ -10,7 +10,10 @@
 
   // ── Showing and hiding layouts ──────────────────────────────────────────────────────────────────
   const hiddenLayouts = new Set();
-  const layouts = [...document.querySelectorAll("thead th[data-layout]")].map(cell => cell.dataset.layout);
+  const columns = [...document.querySelector("thead").querySelectorAll("th[data-layout]")];
+  const layouts = columns.map(cell => cell.dataset.layout);
+  // Long names are shortened so that they stay apart.
+  const readouts = new Map(columns.map(cell => [cell.dataset.layout, cell.dataset.readout]));
   if (layouts.length > 1) {
     const controls = document.getElementById("controls");
     controls.append("Show:");
@@ -25,7 +28,7 @@
           if (element.dataset.layout === name) element.style.display = box.checked ? "" : "none";
         clearCursors();
       });
-      label.append(box, " ", name);
+      label.append(box, " ", readouts.get(name));
       label.title = name;
       controls.append(label);
     }
@@ -94,13 +97,13 @@
     const texts = rows.map(({ curve, at }, i) => {
       make(cursor, "circle", { cx: x, cy: at.y, r: 3, fill: curve.colour });
       const text = make(cursor, "text", { y: panel.top + 24 + 12 * i });
-      text.textContent = `${curve.name} ${at.value.toFixed(decimals).replace("-", "−")} ${panel.unit}`;
+      text.textContent = `${readouts.get(curve.name) ?? curve.name} ${at.value.toFixed(decimals).replace("-", "−")} ${panel.unit}`;
       return text;
     });
     const head = make(cursor, "text", { y: panel.top + 12 });
     head.textContent = `${time.toFixed(3)} s`;
     const width = Math.max(...[head, ...texts].map(text => text.getComputedTextLength())) + 18;
-    const left = x + 6 + width > panel.left + panel.width ? x - 6 - width : x + 6;
+    const left = x + 6 + width > panel.left + panel.width ? Math.max(panel.left, x - 6 - width) : x + 6;
     for (const [key, value] of Object.entries({ x: left, y: panel.top + 1, width, height: 16 + 12 * rows.length })) box.setAttribute(key, value);
     head.setAttribute("x", left + 5);
     texts.forEach((text, i) => {

@@ -26,6 +26,9 @@ public sealed class GivenLateralAcceleration(PiecewiseSignal signal) : ICornerin
     /// <inheritdoc/>
     public ICorneringCursor CreateCursor() => new Cursor(_signal.CreateCursor());
 
+    /// <summary>The lateral acceleration, m/s², over time, s.</summary>
+    internal PiecewiseSignal Signal => _signal;
+
     private sealed class Cursor(SignalCursor signal) : ICorneringCursor
     {
         public void EnterSegment(double midpoint) => signal.EnterSegment(midpoint);

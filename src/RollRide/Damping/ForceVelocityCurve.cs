@@ -101,6 +101,11 @@ public sealed partial class ForceVelocityCurve : IForceLaw
         return new ForceVelocityCurve([.. velocity.Zip(force, (v, f) => new ForceVelocityPoint(v, f))], interpolation);
     }
 
+    /// <summary>The straight pieces of the curve; null if one is bent.</summary>
+    internal StraightPieces? StraightPieces() => Array.TrueForAll(_segments, s => s.IsLinear)
+        ? Numerics.StraightPieces.Of(_breaks, [.. _segments.Select(s => s.C1)], [.. _segments.Select(s => s.C0 - (s.C1 * s.Origin))])
+        : null;
+
     /// <summary>The linear damper <c>F = c v</c>, with its points at −1, 0 and 1 m/s.</summary>
     /// <param name="coefficient">Damping coefficient <c>c</c>, N·s/m, at least 0.</param>
     public static ForceVelocityCurve Linear(double coefficient)

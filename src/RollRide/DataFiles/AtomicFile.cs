@@ -35,9 +35,9 @@ public static class AtomicFile
             write(temporary);
             File.Move(temporary, path, overwrite: true);
         }
-        catch (UnauthorizedAccessException e)
+        catch (Exception e) when (WriteFault.Is(e))
         {
-            throw new IOException($"The file '{path}' cannot be written: {e.Message}", e);
+            throw WriteFault.Of($"The file '{path}'", e);
         }
         finally
         {

@@ -11,8 +11,9 @@ namespace RollRide.DataFiles;
 public sealed class OutputFolder : IDisposable
 {
     private const string Unfinished = ".unfinished-";
-    private readonly Stack<string> _createdFolders = new();
     private readonly List<string> _names = [];
+    private readonly string _path;
+    private readonly NewFolders? _newFolders;
     private readonly string _staging;
     private readonly string _written;
     private readonly string _replaced;
@@ -23,22 +24,42 @@ public sealed class OutputFolder : IDisposable
     /// <exception cref="IOException">The folder cannot be created or written, or is a file.</exception>
     public OutputFolder(string path)
     {
+        _path = path;
         FullPath = Path.GetFullPath(path);
-        if (File.Exists(FullPath))
-            throw new IOException($"The output folder '{path}' cannot be written: this is a file; give a folder.");
         _staging = Path.Combine(FullPath, $"{Unfinished}{Path.GetRandomFileName()}");
         _written = Path.Combine(_staging, "written");
         _replaced = Path.Combine(_staging, "replaced");
         try
         {
-            CreateMissing(FullPath);
+            _newFolders = new NewFolders(FullPath);
             Directory.CreateDirectory(_written);
             Directory.CreateDirectory(_replaced);
         }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        catch (Exception e) when (WriteFault.Is(e))
         {
             Dispose();
-            throw new IOException($"The output folder '{path}' cannot be written: {e.Message}", e);
+            throw WriteFault.Of($"The output folder '{path}'", e);
+        }
+    }
+
+    /// <summary>Finds out whether a folder, or the nearest one above it that is there, can be written: before long work, not after it.</summary>
+    /// <param name="path">The folder's path.</param>
+    /// <exception cref="IOException">It cannot be written, or is a file.</exception>
+    public static void RequireWritable(string path)
+    {
+        try
+        {
+            var folder = Path.GetFullPath(path);
+            while (!Path.Exists(folder) && Path.GetDirectoryName(folder) is { } parent)
+                folder = parent;
+            if (File.Exists(folder)) throw new IOException($"'{folder}' is a file, not a folder");
+            var probe = Path.Combine(folder, $"{Unfinished}{Path.GetRandomFileName()}");
+            Directory.CreateDirectory(probe);
+            Directory.Delete(probe);
+        }
+        catch (Exception e) when (WriteFault.Is(e))
+        {
+            throw WriteFault.Of($"The output folder '{path}'", e);
         }
     }
 
@@ -56,7 +77,7 @@ public sealed class OutputFolder : IDisposable
     public void Add(string name, Action<TextWriter> write)
     {
         ArgumentNullException.ThrowIfNull(write);
-        AtomicFile.WriteText(Stage(name), write);
+        Write(name, path => AtomicFile.WriteText(path, write));
     }
 
     /// <summary>Writes a file of bytes aside.</summary>
@@ -64,7 +85,7 @@ public sealed class OutputFolder : IDisposable
     /// <param name="bytes">The content.</param>
     /// <exception cref="ArgumentException">The name is not a plain file name, or was added before.</exception>
     /// <exception cref="IOException">The file cannot be written.</exception>
-    public void AddBytes(string name, ReadOnlyMemory<byte> bytes) => File.WriteAllBytes(Stage(name), bytes.Span);
+    public void AddBytes(string name, ReadOnlyMemory<byte> bytes) => Write(name, path => File.WriteAllBytes(path, bytes.Span));
 
     /// <summary>Puts all files in place, over older ones of the same names; other files in the folder stay.</summary>
     /// <exception cref="IOException">A file cannot be put in place; then none is, and the older ones are back.</exception>
@@ -81,33 +102,34 @@ public sealed class OutputFolder : IDisposable
                 Place(name);
             }
         }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        catch (Exception e) when (WriteFault.Is(e))
         {
             foreach (var name in placed) Withdraw(name);
-            throw new IOException($"'{placed.Peek()}' cannot be put into the folder '{FullPath}': {e.Message}", e);
+            throw WriteFault.Of($"'{placed.Peek()}' in the output folder '{_path}'", e);
         }
 
         _committed = true;
+        _newFolders?.Keep();
     }
 
     /// <summary>Removes what was written aside, and the folders created, unless the set was committed.</summary>
     public void Dispose()
     {
         if (Directory.Exists(_staging)) Directory.Delete(_staging, recursive: true);
-        if (_committed) return;
-        while (_createdFolders.TryPop(out var folder))
-        {
-            // Somebody else may have put files there meanwhile: they are not ours to remove.
-            if (Directory.Exists(folder) && !Directory.EnumerateFileSystemEntries(folder).Any()) Directory.Delete(folder);
-        }
+        _newFolders?.Dispose();
     }
 
-    private void CreateMissing(string folder)
+    private void Write(string name, Action<string> write)
     {
-        if (Directory.Exists(folder)) return;
-        if (Path.GetDirectoryName(folder) is { } parent) CreateMissing(parent);
-        Directory.CreateDirectory(folder);
-        _createdFolders.Push(folder);
+        var path = Stage(name);
+        try
+        {
+            write(path);
+        }
+        catch (Exception e) when (WriteFault.Is(e))
+        {
+            throw WriteFault.Of($"'{name}' in the output folder '{_path}'", e);
+        }
     }
 
     private string Stage(string name)

@@ -1,17 +1,19 @@
+using System.Runtime.Intrinsics;
 using RollRide.Numerics;
 
 namespace RollRide.Dynamics;
 
-/// <summary>A step that gives its channels at all nodes of a rule at once, which costs less than node by node.</summary>
+/// <summary>A step that gives its channels at eight instants at once, which costs less than one after the other.</summary>
 internal interface IChannelStep : IDenseStep
 {
-    /// <summary>The rule at whose nodes it gives them.</summary>
+    /// <summary>The rule that suits the degree of its solution.</summary>
     GaussLobatto Rule { get; }
 
-    /// <summary>Writes every channel at the nodes, in SI units. Allocates nothing.</summary>
+    /// <summary>Writes every channel at eight instants, in SI units. Allocates nothing.</summary>
+    /// <param name="times">The instants, s, in the step.</param>
     /// <param name="rows">
-    /// A row of <see cref="GaussLobatto.Lanes"/> numbers for each <see cref="Channel"/>, in their order: node <c>n</c> of channel <c>c</c>
-    /// stands at <c>8 c + n</c>. Lanes beyond the last node repeat the value of any node.
+    /// A row of <see cref="GaussLobatto.Lanes"/> numbers for each <see cref="Channel"/>, in their order: channel <c>c</c> at instant
+    /// <c>n</c> stands at <c>8 c + n</c>.
     /// </param>
-    void WriteChannels(Span<double> rows);
+    void WriteChannels(Vector512<double> times, Span<double> rows);
 }

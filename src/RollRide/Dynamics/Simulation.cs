@@ -1,3 +1,5 @@
+using System.Runtime.ExceptionServices;
+using RollRide.Dynamics.Series;
 using RollRide.Numerics;
 
 namespace RollRide.Dynamics;
@@ -7,7 +9,6 @@ public sealed class Simulation
 {
     private readonly AssembledHalfCar _car;
     private readonly Manoeuvre _manoeuvre;
-    private readonly IntegratorOptions _options;
 
     /// <summary>Prepares a run.</summary>
     /// <param name="car">Vehicle and layout.</param>
@@ -19,7 +20,8 @@ public sealed class Simulation
         Equations = new HalfCarEquations(car, manoeuvre.Road, manoeuvre.Cornering);
         _car = car;
         _manoeuvre = manoeuvre;
-        _options = options;
+        Options = options;
+        Series = SeriesCar.TryCreate(car, manoeuvre);
     }
 
     /// <summary>The equations of motion, for observers that evaluate channels.</summary>
@@ -40,20 +42,32 @@ public sealed class Simulation
         ReadOnlySpan<double> initialState = default,
         CancellationToken cancellation = default)
     {
-        ArgumentNullException.ThrowIfNull(observers);
-        var state = initialState.IsEmpty ? RestState() : initialState.ToArray();
-        return Integrator.Run(
-            Equations,
-            0,
-            _manoeuvre.Duration,
-            state,
-            _manoeuvre.Breakpoints,
-            _options,
-            new ObserverChain([new RolloverGuard(Equations.Dimension), .. observers]),
-            cancellation);
+        var run = new PendingRun(this, observers, initialState.IsEmpty ? null : initialState.ToArray());
+        PendingRun.MakeAll([run], cancellation);
+        if (run.Failure is { } failure)
+            ExceptionDispatchInfo.Throw(failure);
+        return run.Statistics!;
     }
 
-    private double[] RestState()
+    /// <summary>Whether <see cref="PendingRun.MakeAll"/> makes runs of this kind side by side.</summary>
+    public bool RunsSideBySide => Series is not null;
+
+    /// <summary>The equations as series; null if they have none.</summary>
+    internal SeriesCar? Series { get; }
+
+    /// <summary>Settings of the integrator.</summary>
+    internal IntegratorOptions Options { get; }
+
+    /// <summary>Ends a run in which the vehicle rolls over.</summary>
+    internal IStepObserver NewGuard() => new RolloverGuard(Equations.Dimension);
+
+    /// <summary>Integrates from the derivatives, step by step.</summary>
+    internal RunStatistics Integrate(double[] state, IReadOnlyList<IStepObserver> observers, CancellationToken cancellation) =>
+        Integrator.Run(Equations, 0, _manoeuvre.Duration, state, _manoeuvre.Breakpoints, Options, new ObserverChain([NewGuard(), .. observers]), cancellation);
+
+    /// <summary>The states at rest at the start.</summary>
+    /// <exception cref="NoEquilibriumException">The run starts within a turn in which the vehicle cannot stand.</exception>
+    internal double[] RestState()
     {
         var cornering = _manoeuvre.Cornering.CreateCursor();
         cornering.EnterSegment(0.5 * _manoeuvre.Breakpoints.DefaultIfEmpty(_manoeuvre.Duration).First());
@@ -61,7 +75,7 @@ public sealed class Simulation
         return ay == 0 ? new double[Equations.Dimension] : StaticEquilibrium.Find(_car, ay).ToState(_car);
     }
 
-    private sealed class ObserverChain(IReadOnlyList<IStepObserver> observers) : IStepObserver
+    private sealed class ObserverChain(IStepObserver[] observers) : IStepObserver
     {
         public void Observe(IDenseStep step)
         {

@@ -1,3 +1,4 @@
+using System.Runtime.Intrinsics;
 using RollRide.Numerics;
 
 namespace RollRide.Dynamics;
@@ -5,11 +6,12 @@ namespace RollRide.Dynamics;
 /// <summary>The channels of a run, sampled at a constant rate. Immutable once the run has ended.</summary>
 public sealed class TimeHistory
 {
-    private readonly double[][] _channels;
+    private readonly double[]?[] _channels;
 
-    internal TimeHistory(double rate, double[][] channels)
+    internal TimeHistory(double rate, int count, double[]?[] channels)
     {
         Rate = rate;
+        Count = count;
         _channels = channels;
     }
 
@@ -17,7 +19,7 @@ public sealed class TimeHistory
     public double Rate { get; }
 
     /// <summary>Number of samples.</summary>
-    public int Count => _channels[0].Length;
+    public int Count { get; }
 
     /// <summary>Time of a sample, s: its number over the rate, never accumulated.</summary>
     /// <param name="sample">Number of the sample, 0 for the first.</param>
@@ -25,7 +27,9 @@ public sealed class TimeHistory
 
     /// <summary>All samples of a channel, in SI units.</summary>
     /// <param name="channel">The channel.</param>
-    public ReadOnlySpan<double> this[Channel channel] => _channels[(int)channel];
+    /// <exception cref="InvalidOperationException">The channel was not recorded.</exception>
+    public ReadOnlySpan<double> this[Channel channel] =>
+        _channels[(int)channel] ?? throw new InvalidOperationException($"{channel} was not recorded.");
 
     /// <summary>Times and scaled values of a channel over a span of time, for a plot.</summary>
     /// <param name="channel">The channel.</param>
@@ -54,22 +58,32 @@ public sealed class TimeHistoryRecorder : IStepObserver
 {
     private readonly HalfCarEquations _equations;
     private readonly double _rate;
-    private readonly double[][] _channels;
+    private readonly double[]?[] _channels = new double[]?[ChannelTable.Count];
+    private readonly int[] _recorded;
+    private readonly int _samples;
     private readonly double[] _state;
     private readonly double[] _values = new double[ChannelTable.Count];
+    private readonly double[] _block = new double[ChannelTable.Count * Vector512<double>.Count];
     private int _next;
 
     /// <summary>Prepares the recording of a run that starts at time 0.</summary>
     /// <param name="equations">The equations being integrated.</param>
     /// <param name="duration">Length of the run, s.</param>
     /// <param name="rate">Sampling rate, Hz; greater than 0.</param>
-    public TimeHistoryRecorder(HalfCarEquations equations, double duration, double rate)
+    /// <param name="channels">The channels to record; all if null.</param>
+    public TimeHistoryRecorder(HalfCarEquations equations, double duration, double rate, IEnumerable<Channel>? channels = null)
     {
         ArgumentNullException.ThrowIfNull(equations);
         _equations = equations;
         _rate = Require.Positive(rate, "Hz");
-        var samples = (int)Math.Floor((duration * rate) + 1e-9) + 1;
-        _channels = [.. Enumerable.Range(0, ChannelTable.Count).Select(_ => new double[samples])];
+        _samples = (int)Math.Floor((duration * rate) + 1e-9) + 1;
+        _recorded = [.. (channels ?? Enum.GetValues<Channel>()).Select(channel => (int)channel)];
+        foreach (var c in _recorded)
+        {
+            // Not cleared: every sample is written, or the history is refused.
+            _channels[c] = GC.AllocateUninitializedArray<double>(_samples);
+        }
+
         _state = new double[equations.Dimension];
     }
 
@@ -77,20 +91,43 @@ public sealed class TimeHistoryRecorder : IStepObserver
     public void Observe(IDenseStep step)
     {
         ArgumentNullException.ThrowIfNull(step);
-        var samples = _channels[0].Length;
-        for (; _next < samples && _next / _rate <= step.End + (1e-9 / _rate); _next++)
+        if (step is IChannelStep blocks)
+        {
+            ObserveInBlocks(blocks);
+            return;
+        }
+
+        for (; IsDue(step, _next); _next++)
         {
             var time = Math.Clamp(_next / _rate, step.Start, step.End);
             step.StateAt(time, _state);
             _equations.WriteChannels(time, _state, _values);
-            for (var c = 0; c < _values.Length; c++)
-                _channels[c][_next] = _values[c];
+            foreach (var c in _recorded)
+                _channels[c]![_next] = _values[c];
         }
     }
 
+    private void ObserveInBlocks(IChannelStep step)
+    {
+        var (start, end) = (Vector512.Create(step.Start), Vector512.Create(step.End));
+        while (IsDue(step, _next))
+        {
+            var times = (Vector512.Create((double)_next) + Vector512<double>.Indices) / _rate;
+            step.WriteChannels(Vector512.Min(Vector512.Max(times, start), end), _block);
+            var count = 1;
+            while (count < Vector512<double>.Count && IsDue(step, _next + count))
+                count++;
+            foreach (var c in _recorded)
+                _block.AsSpan(c * Vector512<double>.Count, count).CopyTo(_channels[c].AsSpan(_next));
+            _next += count;
+        }
+    }
+
+    private bool IsDue(IDenseStep step, int sample) => sample < _samples && sample / _rate <= step.End + (1e-9 / _rate);
+
     /// <summary>The history recorded.</summary>
     /// <exception cref="InvalidOperationException">The run did not reach its last sample.</exception>
-    public TimeHistory ToHistory() => _next == _channels[0].Length
-        ? new TimeHistory(_rate, _channels)
-        : throw new InvalidOperationException(FormattableString.Invariant($"Only {_next} of {_channels[0].Length} samples were recorded."));
+    public TimeHistory ToHistory() => _next == _samples
+        ? new TimeHistory(_rate, _samples, _channels)
+        : throw new InvalidOperationException(FormattableString.Invariant($"Only {_next} of {_samples} samples were recorded."));
 }

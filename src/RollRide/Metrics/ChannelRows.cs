@@ -1,4 +1,3 @@
-using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using RollRide.Dynamics;
 using RollRide.Numerics;
@@ -8,23 +7,21 @@ namespace RollRide.Metrics;
 /// <summary>All channels at up to eight instants side by side: a row for each channel, a lane for each instant.</summary>
 internal sealed class ChannelRows
 {
-    private readonly double[] _values = new double[ChannelTable.Count * GaussLobatto.Lanes];
+    private readonly LaneBuffer<EightLanes> _rows = new(ChannelTable.Count, isLongLived: false);
 
     /// <summary>All rows, one after the other.</summary>
-    public Span<double> Values => _values;
+    public Span<double> Values => _rows.Scalars;
 
     /// <summary>The row of a channel.</summary>
-    public Vector512<double> this[Channel channel] =>
-        Vector512.LoadUnsafe(ref MemoryMarshal.GetArrayDataReference(_values), (nuint)((int)channel * GaussLobatto.Lanes));
+    public Vector512<double> this[Channel channel] => _rows[(int)channel].Values;
 
     /// <summary>The lanes of a channel one by one.</summary>
-    public ReadOnlySpan<double> Lanes(Channel channel) => _values.AsSpan((int)channel * GaussLobatto.Lanes, GaussLobatto.Lanes);
+    public ReadOnlySpan<double> Lanes(Channel channel) => _rows.Scalars.Slice((int)channel * GaussLobatto.Lanes, GaussLobatto.Lanes);
 
     /// <summary>Copies one lane to all the others.</summary>
     public void Spread(int lane)
     {
-        var rows = MemoryMarshal.Cast<double, Vector512<double>>(_values.AsSpan());
-        for (var row = 0; row < rows.Length; row++)
-            rows[row] = Vector512.Create(_values[(row * GaussLobatto.Lanes) + lane]);
+        for (var row = 0; row < _rows.Length; row++)
+            _rows[row] = EightLanes.All(_rows[row, lane]);
     }
 }

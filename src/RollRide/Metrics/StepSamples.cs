@@ -53,8 +53,17 @@ internal sealed class StepSamples
     public double Value<TQuantity>(TQuantity quantity, double time)
         where TQuantity : struct, IQuantity
     {
-        _step!.StateAt(time, _state);
-        _equations.WriteLane(time, _state, _between.Values, 0);
+        if (_step is IChannelStep known)
+        {
+            // As at the nodes, so that a value there is the same to the last digit.
+            known.WriteChannels(Vector512.Create(time), _between.Values);
+        }
+        else
+        {
+            _step!.StateAt(time, _state);
+            _equations.WriteLane(time, _state, _between.Values, 0);
+        }
+
         return quantity.Of(_between).ToScalar();
     }
 
@@ -78,7 +87,7 @@ internal sealed class StepSamples
         if (step is IChannelStep known)
         {
             Rule = known.Rule;
-            known.WriteChannels(Nodes.Values);
+            known.WriteChannels(Vector512.Min(Vector512.Create(Start) + (Vector512.Create(Length) * Rule.Places), Vector512.Create(End)), Nodes.Values);
         }
         else
         {

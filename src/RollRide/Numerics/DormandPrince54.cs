@@ -11,7 +11,7 @@ namespace RollRide.Numerics;
 /// <para>Use: <see cref="Restart"/>, then any number of <see cref="TryStep"/>, each followed by <see cref="Accept"/> or, to
 /// reject, by nothing.</para>
 /// </remarks>
-public sealed class DormandPrince54 : IDenseStep
+public sealed class DormandPrince54 : IKeptStep
 {
     internal const int Stages = 7;
 
@@ -83,7 +83,7 @@ public sealed class DormandPrince54 : IDenseStep
     public long DerivativeEvaluations { get; private set; }
 
     /// <summary>Coefficients of the step accepted last: <see cref="DenseTerms"/> blocks, one number a state in each.</summary>
-    internal ReadOnlySpan<double> DenseCoefficients => _dense;
+    ReadOnlySpan<double> IKeptStep.Coefficients => _dense;
 
     /// <summary>Sets time and state, and evaluates the right-hand side there; earlier stages are forgotten.</summary>
     /// <param name="time">Time, s.</param>
@@ -159,8 +159,10 @@ public sealed class DormandPrince54 : IDenseStep
         EvaluateDense(_dense, (time - Start) / (End - Start), state);
     }
 
+    void IKeptStep.Evaluate(ReadOnlySpan<double> coefficients, double fraction, Span<double> state) => EvaluateDense(coefficients, fraction, state);
+
     /// <summary>Evaluates the continuous solution of a step from its coefficients (Hairer et al., section II.6).</summary>
-    /// <param name="coefficients">Coefficients as in <see cref="DenseCoefficients"/>.</param>
+    /// <param name="coefficients">The coefficients of the step.</param>
     /// <param name="fraction">Fraction of the step passed, 0 to 1.</param>
     /// <param name="state">Receives the states.</param>
     internal static void EvaluateDense(ReadOnlySpan<double> coefficients, double fraction, Span<double> state)

@@ -33,6 +33,7 @@ public sealed class GaussLobatto
         // From (−1, 1) to the unit span.
         _fractions = [0, .. innerAbscissae.Select(x => 0.5 * (1 + x)), 1];
         Count = _fractions.Length;
+        Places = Padded(_fractions, 1);
         var end = 1.0 / (Count * (Count - 1));
         Weights = Padded([end, .. innerWeights.Select(weight => 0.5 * weight), end], 0);
         Mask = (1UL << Count) - 1;
@@ -60,6 +61,9 @@ public sealed class GaussLobatto
 
     /// <summary>The nodes as fractions of the step, 0 and 1 among them, ascending.</summary>
     public ReadOnlySpan<double> Fractions => _fractions;
+
+    /// <summary>The nodes as fractions of the step; lanes beyond the last node repeat it.</summary>
+    public Vector512<double> Places { get; }
 
     /// <summary>Weights of the nodes in the mean over the step; 0 in the lanes beyond the last node.</summary>
     public Vector512<double> Weights { get; }

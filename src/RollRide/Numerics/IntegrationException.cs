@@ -24,4 +24,12 @@ public sealed class IntegrationException : ArithmeticException
 
     /// <summary>The step tried last, s; zero if none was tried.</summary>
     public double StepSize { get; }
+
+    /// <summary>An integration that had to stop.</summary>
+    /// <param name="reason">Why.</param>
+    /// <param name="time">Time reached, s.</param>
+    /// <param name="stateName">Name of the state to blame.</param>
+    /// <param name="step">The step tried last, s.</param>
+    internal static IntegrationException Stopped(string reason, double time, string stateName, double step) => new(
+        FormattableString.Invariant($"The simulation stopped at t = {time:G9} s: {reason} (step size {step:G3} s)."), time, stateName, step);
 }

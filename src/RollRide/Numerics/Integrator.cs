@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace RollRide.Numerics;
 
 /// <summary>
@@ -68,7 +66,7 @@ public static class Integrator
     }
 
     /// <summary>The breakpoints inside the span in order, each instant once, and the end.</summary>
-    private static List<double> SegmentEnds(double start, double end, IReadOnlyList<double> breakpoints)
+    internal static List<double> SegmentEnds(double start, double end, IReadOnlyList<double> breakpoints)
     {
         double gap = RelativeGap * Math.Max(Math.Abs(start), Math.Abs(end));
         var ends = new List<double>();
@@ -161,9 +159,7 @@ public static class Integrator
         private string Worst() =>
             system.StateName(_method.ErrorDominating(options.RelativeTolerance, options.AbsoluteTolerance));
 
-        private IntegrationException Stopped(string reason, string stateName, double step) => new(
-            string.Create(CultureInfo.InvariantCulture,
-                $"The simulation stopped at t = {_method.Time:G9} s: {reason} (step size {step:G3} s)."),
-            _method.Time, stateName, step);
+        private IntegrationException Stopped(string reason, string stateName, double step) =>
+            IntegrationException.Stopped(reason, _method.Time, stateName, step);
     }
 }

@@ -79,6 +79,9 @@ public sealed class PiecewiseLinear
         return k < _knot.Length && x == _knot[k] ? 0.5 * (_slope[k] + _slope[k + 1]) : _slope[k];
     }
 
+    /// <summary>The straight pieces by themselves.</summary>
+    internal StraightPieces Pieces() => StraightPieces.Of(_knot, _slope, _offset);
+
     /// <summary>The index of the straight segment in which <paramref name="x"/> lies, 0 for the first.</summary>
     private int Segment(double x)
     {

@@ -1,5 +1,6 @@
 using System.Numerics;
 using MathNet.Numerics;
+using MathNet.Numerics.IntegralTransforms;
 
 namespace RollRide.Numerics;
 
@@ -15,7 +16,6 @@ public sealed class SpectralAccumulator
     private readonly double _power;
     private readonly double[] _first;
     private readonly double[]? _second;
-    private readonly FourierTransform _transform;
     private readonly Complex[] _both;
     private readonly double[] _xx;
     private readonly double[] _yy;
@@ -40,7 +40,6 @@ public sealed class SpectralAccumulator
         _power = _window.Sum(w => w * w);
         _first = new double[segmentLength];
         _second = withSecond ? new double[segmentLength] : null;
-        _transform = new FourierTransform(segmentLength);
         _both = new Complex[segmentLength];
         var bins = (segmentLength / 2) + 1;
         (_xx, _yy, _xy) = (new double[bins], new double[bins], new Complex[bins]);
@@ -81,7 +80,7 @@ public sealed class SpectralAccumulator
         var (firstMean, secondMean) = (Mean(_first), _second is null ? 0 : Mean(_second));
         for (var i = 0; i < length; i++)
             _both[i] = new Complex((_first[i] - firstMean) * _window[i], _second is null ? 0 : (_second[i] - secondMean) * _window[i]);
-        _transform.Forward(_both);
+        Fourier.Forward(_both, FourierOptions.NoScaling);
         for (var i = 0; i < _xx.Length; i++)
         {
             var (z, mirrored) = (_both[i], Complex.Conjugate(_both[(length - i) % length]));

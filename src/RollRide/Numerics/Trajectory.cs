@@ -10,6 +10,7 @@ public sealed class Trajectory : IStepObserver
 {
     private readonly List<double> _starts = [];
     private readonly List<double> _coefficients = [];
+    private IKeptStep? _kind;
     private int _stride;
     private double _end;
 
@@ -22,25 +23,27 @@ public sealed class Trajectory : IStepObserver
     public double End => _starts.Count > 0 ? _end : throw Empty();
 
     /// <summary>Keeps a copy of a step.</summary>
-    /// <param name="step">A step of <see cref="DormandPrince54"/>, which begins where the one before ended.</param>
+    /// <param name="step">A step of an integrator of ours, which begins where the one before ended.</param>
     /// <exception cref="ArgumentException">It is another kind of step, or does not follow the one before.</exception>
     public void Observe(IDenseStep step)
     {
-        if (step is not DormandPrince54 method)
+        if (step is not IKeptStep kept)
         {
-            throw new ArgumentException($"Only steps of {nameof(DormandPrince54)} can be kept.", nameof(step));
+            throw new ArgumentException("A step of this kind cannot be kept.", nameof(step));
         }
 
-        if (_starts.Count > 0 && method.Start != _end)
+        if (_starts.Count > 0 && kept.Start != _end)
         {
             throw new ArgumentException(
-                FormattableString.Invariant($"The step begins at {method.Start:R} s, but the one before ended at {_end:R} s."), nameof(step));
+                FormattableString.Invariant($"The step begins at {kept.Start:R} s, but the one before ended at {_end:R} s."), nameof(step));
         }
 
-        _stride = method.DenseCoefficients.Length;
-        _starts.Add(method.Start);
-        _coefficients.AddRange(method.DenseCoefficients);
-        _end = method.End;
+        var coefficients = kept.Coefficients;
+        _kind ??= kept;
+        _stride = coefficients.Length;
+        _starts.Add(kept.Start);
+        _coefficients.AddRange(coefficients);
+        _end = kept.End;
     }
 
     /// <summary>Evaluates the solution; finds the step by bisection.</summary>
@@ -68,7 +71,7 @@ public sealed class Trajectory : IStepObserver
         if (!Contains(step, time)) step = Find(time);
         double start = _starts[step];
         ReadOnlySpan<double> coefficients = CollectionsMarshal.AsSpan(_coefficients).Slice(step * _stride, _stride);
-        DormandPrince54.EvaluateDense(coefficients, (time - start) / (StepEnd(step) - start), state);
+        _kind!.Evaluate(coefficients, (time - start) / (StepEnd(step) - start), state);
     }
 
     private static InvalidOperationException Empty() => new("The trajectory holds no step.");

@@ -5,6 +5,9 @@ namespace RollRide.Studies;
 /// <summary>What a practitioner concludes from a placement, in words, from its numbers.</summary>
 public static class PlacementConclusions
 {
+    // A wall that has to go farther is not moved but designed anew, m; common practice, no source.
+    private const double FurthestMove = 0.1;
+
     /// <summary>Draws the conclusions, the most important first.</summary>
     /// <param name="result">What was found.</param>
     public static IReadOnlyList<string> Of(PlacementResult result)
@@ -28,9 +31,9 @@ public static class PlacementConclusions
     private static string OfShortfall(Shortfall slot)
     {
         string name = PlacementStudy.NameOf(slot.Side);
-        return slot.Walls.IsEmpty
+        return slot.Walls.IsEmpty || slot.Walls.All(wall => wall.Distance > FurthestMove)
             ? FormattableString.Invariant($"{name} nothing fits, and no single wall opens the slot: closest at {slot.Position * 1e3:F0} mm, where {slot.Worst.Text} lacks {-slot.Worst.Margin * 1e3:F1} mm.")
-            : $"{name} nothing fits: {string.Join(", or ", slot.Walls.Select(wall => FormattableString.Invariant($"the {wall.Wall} must go {wall.Distance * 1e3:F2} mm {(wall.Outboard ? "outboard" : "inboard")}")))}.";
+            : $"{name} nothing fits: {string.Join(", or ", slot.Walls.Where(wall => wall.Distance <= FurthestMove).Select(wall => FormattableString.Invariant($"the {wall.Wall} must go {wall.Distance * 1e3:F2} mm {(wall.Outboard ? "outboard" : "inboard")}")))}.";
     }
 
     private static string Lower(PlacedBand band) => PlacementStudy.NameOf(band.Band.Side).ToLowerInvariant();

@@ -16,6 +16,7 @@ namespace RollRide.Sweeps;
 /// </remarks>
 public sealed class SweepTable
 {
+    private const string Unfinished = ".unfinished";
     private const int LeadingColumns = 5;
     private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false);
 
@@ -77,7 +78,6 @@ public sealed class SweepTable
     {
         if (!overwrite)
             RequireNothingLost(resume);
-        Directory.CreateDirectory(Path.GetDirectoryName(Path.GetFullPath(FullPath))!);
         if (File.Exists(RecordPath) && File.Exists(FullPath))
         {
             var (next, length) = File.ReadAllText(RecordPath) == _record ? Measure() : (First, 0);
@@ -89,30 +89,66 @@ public sealed class SweepTable
             }
         }
 
-        // In this order a table never stands beside a record that is not its own.
-        File.Delete(FullPath);
-        AtomicFile.Write(RecordPath, output => output.Write(_record));
-        using (var output = Append())
-        using (new CsvTableWriter(output, _columns))
+        PutInPlace(table =>
         {
-        }
-
+            using var output = new StreamWriter(table, append: false, Utf8) { NewLine = "\n" };
+            using var header = new CsvTableWriter(output, _columns);
+        });
         return First;
+    }
+
+    /// <summary>Writes table and record aside and puts them in place when both are whole: until then an older sweep stays as it was.</summary>
+    private void PutInPlace(Action<string> writeTable)
+    {
+        var (table, record) = (FullPath + Unfinished, RecordPath + Unfinished);
+        try
+        {
+            using var folders = new NewFolders(Path.GetDirectoryName(Path.GetFullPath(FullPath))!);
+            try
+            {
+                writeTable(table);
+                AtomicFile.WriteText(record, output => output.Write(_record));
+                // In this order a table never stands beside a record that is not its own.
+                File.Delete(FullPath);
+                File.Move(record, RecordPath, overwrite: true);
+                File.Move(table, FullPath);
+                folders.Keep();
+            }
+            finally
+            {
+                foreach (var left in (string[])[table, record])
+                {
+                    if (File.Exists(left)) File.Delete(left);
+                }
+            }
+        }
+        catch (Exception e) when (WriteFault.Is(e))
+        {
+            throw WriteFault.Of($"The table of the sweep '{FullPath}'", e);
+        }
     }
 
     /// <summary>Appends rows.</summary>
     /// <param name="write">Is given what appends one variant's rows.</param>
+    /// <exception cref="IOException">The table cannot be written, for example because the disk is full; the variants before stay in it.</exception>
     public void Append(Action<Action<VariantResult>> write)
     {
         ArgumentNullException.ThrowIfNull(write);
-        using var output = Append();
-        using var table = new CsvTableWriter(output, _columns, continues: true);
-        write(result =>
+        try
         {
-            WriteRows(table, result);
-            table.Flush();
-            output.Flush();
-        });
+            using var output = new StreamWriter(FullPath, append: true, Utf8) { NewLine = "\n" };
+            using var table = new CsvTableWriter(output, _columns, continues: true);
+            write(result =>
+            {
+                WriteRows(table, result);
+                table.Flush();
+                output.Flush();
+            });
+        }
+        catch (Exception e) when (WriteFault.Is(e))
+        {
+            throw WriteFault.Of($"The table of the sweep '{FullPath}'", e);
+        }
     }
 
     /// <summary>Requires that the table is there, of this plan and whole.</summary>
@@ -159,12 +195,9 @@ public sealed class SweepTable
             RequireNothingLost(resume: true);
         foreach (var share in shares)
             share.RequireWhole();
-        Directory.CreateDirectory(Path.GetDirectoryName(Path.GetFullPath(FullPath))!);
-        File.Delete(FullPath);
-        AtomicFile.Write(RecordPath, output => output.Write(_record));
-        var unfinished = FullPath + ".unfinished";
-        using (var output = File.Create(unfinished))
+        PutInPlace(table =>
         {
+            using var output = File.Create(table);
             for (var i = 0; i < shares.Count; i++)
             {
                 using var input = File.OpenRead(shares[i].FullPath);
@@ -172,9 +205,7 @@ public sealed class SweepTable
                     SkipLine(input);
                 input.CopyTo(output);
             }
-        }
-
-        File.Move(unfinished, FullPath, overwrite: true);
+        });
     }
 
     /// <summary>Reads output columns of a whole table.</summary>
@@ -208,8 +239,6 @@ public sealed class SweepTable
     }
 
     private static bool TryNumber(string text, IFormatProvider? provider, out double value) => double.TryParse(text, NumberStyles.Float, provider, out value);
-
-    private StreamWriter Append() => new(FullPath, append: true, Utf8) { NewLine = "\n" };
 
     private void WriteRows(CsvTableWriter table, VariantResult result)
     {

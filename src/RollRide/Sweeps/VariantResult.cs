@@ -10,41 +10,61 @@ namespace RollRide.Sweeps;
 /// <param name="Layouts">What came of each layout, in the plan's order.</param>
 public sealed record VariantResult(long Variant, ImmutableArray<VariantLayout> Layouts)
 {
-    /// <summary>Runs a variant. A failure is a result too.</summary>
+    /// <summary>Runs some variants in a row, side by side where their equations allow it. A failure is a result too.</summary>
     /// <param name="plan">The plan.</param>
-    /// <param name="variant">The variant, from 0.</param>
-    /// <param name="cancellation">Stops the run.</param>
-    public static VariantResult Run(SweepPlan plan, long variant, CancellationToken cancellation = default)
+    /// <param name="first">The first variant, from 0.</param>
+    /// <param name="count">How many.</param>
+    /// <param name="cancellation">Stops the runs.</param>
+    /// <returns>One result a variant, in order; none depends on how many are run together.</returns>
+    public static ImmutableArray<VariantResult> Run(SweepPlan plan, long first, int count, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(plan);
+        var scenarios = new (Scenario? Scenario, string? Fault)[count];
+        for (var i = 0; i < count; i++)
+            scenarios[i] = Read(plan, first + i);
+        var figures = Comparison.RunFigures(
+            [.. scenarios.Select(read => read.Scenario).OfType<Scenario>().SelectMany(scenario => plan.Layouts.Select(layout => (scenario.Study, scenario.Study.Layouts[layout])))],
+            cancellation);
+        var results = ImmutableArray.CreateBuilder<VariantResult>(count);
+        var next = 0;
+        for (var i = 0; i < count; i++)
+        {
+            var layouts = ImmutableArray.CreateBuilder<VariantLayout>(plan.Layouts.Length);
+            for (var layout = 0; layout < plan.Layouts.Length; layout++)
+            {
+                layouts.Add(scenarios[i].Scenario is { } scenario
+                    ? Outcome(plan, scenario, figures[next++])
+                    : VariantLayout.Failed(scenarios[i].Fault!, plan.Metrics.Length));
+            }
+
+            results.Add(new VariantResult(first + i, layouts.MoveToImmutable()));
+        }
+
+        return results.MoveToImmutable();
+    }
+
+    private static (Scenario? Scenario, string? Fault) Read(SweepPlan plan, long variant)
+    {
         try
         {
-            var scenario = plan.ScenarioOf(variant);
-            return new VariantResult(variant, [.. plan.Layouts.Select(layout => RunLayout(plan, scenario, layout, cancellation))]);
+            return (plan.ScenarioOf(variant), null);
         }
         catch (DataFileException e)
         {
             // Without its folder, so that the rows do not depend on where the scenario lies.
-            var reason = string.Join("; ", e.Faults.Select(fault => fault with { File = Path.GetFileName(fault.File) }));
-            return new VariantResult(variant, [.. plan.Layouts.Select(_ => VariantLayout.Failed(reason, plan.Metrics.Length))]);
+            return (null, string.Join("; ", e.Faults.Select(fault => fault with { File = Path.GetFileName(fault.File) })));
         }
     }
 
-    private static VariantLayout RunLayout(SweepPlan plan, Scenario scenario, int layout, CancellationToken cancellation)
+    private static VariantLayout Outcome(SweepPlan plan, Scenario scenario, (LayoutFigures? Figures, StudyException? Failure) run)
     {
-        try
-        {
-            var figures = Comparison.RunFigures(scenario.Study, scenario.Study.Layouts[layout], cancellation);
-            var outputs = plan.Metrics.Select(metric => metric.Value(figures) ?? double.NaN).ToImmutableArray();
-            var endless = plan.Metrics.Zip(outputs).FirstOrDefault(pair => double.IsInfinity(pair.Second)).First;
-            return endless is null
-                ? new VariantLayout(null, scenario.Warnings.Length + figures.Warnings.Length, outputs)
-                : VariantLayout.Failed($"{endless.Key} is infinite", plan.Metrics.Length);
-        }
-        catch (StudyException e)
-        {
-            return VariantLayout.Failed(e.Message, plan.Metrics.Length);
-        }
+        if (run.Figures is not { } figures)
+            return VariantLayout.Failed(run.Failure!.Message, plan.Metrics.Length);
+        var outputs = plan.Metrics.Select(metric => metric.Value(figures) ?? double.NaN).ToImmutableArray();
+        var endless = plan.Metrics.Zip(outputs).FirstOrDefault(pair => double.IsInfinity(pair.Second)).First;
+        return endless is null
+            ? new VariantLayout(null, scenario.Warnings.Length + figures.Warnings.Length, outputs)
+            : VariantLayout.Failed($"{endless.Key} is infinite", plan.Metrics.Length);
     }
 }
 

@@ -93,7 +93,7 @@ public class CommandLineTests
         var path = ShortScenario.Pair().WriteTo(folder);
 
         (await Invocation.Of("compare", path, "--no-plots", "--out", Path.Combine(path, "out"))).Refused(ExitCode.BadInput, "cannot be written");
-        (await Invocation.Of("compare", path, "--no-plots", "--out", path)).Refused(ExitCode.BadInput, "this is a file; give a folder");
+        (await Invocation.Of("compare", path, "--no-plots", "--out", path)).Refused(ExitCode.BadInput, "is a file, not a folder");
         Assert.Equal(["short.json"], folder.Entries);
     }
 

@@ -182,24 +182,26 @@ public class RoadCommandTests
         (await Invocation.Of("compare", Shipped.Scenario("smooth-motorway.json"), "--linear", "--json")).Refused(ExitCode.BadInput, "--linear", "--json");
 
     [Theory]
-    [InlineData("--seeds", "3")]
-    [InlineData("--linear", null)]
-    public async Task Seeds_and_linear_need_a_ride_before_the_corner(string option, string? value)
+    [InlineData("compare", "--seeds", "3")]
+    [InlineData("compare", "--linear", null)]
+    [InlineData("report", "--seeds", "3")]
+    public async Task Seeds_and_linear_need_a_ride_before_the_corner(string command, string option, string? value)
     {
         using var folder = new TemporaryFolder();
         var scenario = ShortScenario.Pair().With("manoeuvre.road.random", JsonNode.Parse("""{ "class": "a" }""")).With("manoeuvre.duration_s", 8).WriteTo(folder);
-        string[] arguments = [.. new[] { "compare", scenario, option, value, "--out", folder["results"] }.OfType<string>()];
+        string[] arguments = [.. new[] { command, scenario, option, value, "--out", folder["results"] }.OfType<string>()];
         var (code, _, error) = await Invocation.Of(arguments);
         Assert.Equal(ExitCode.BadInput, code);
         Assert.Contains("begins at 0.80 s, and the ride is measured from 4.00 s", error, StringComparison.Ordinal);
     }
 
     [Theory]
-    [InlineData("--seeds", "3")]
-    [InlineData("--linear", null)]
-    public async Task Seeds_and_linear_need_a_random_road(string option, string? value)
+    [InlineData("compare", "--seeds", "3")]
+    [InlineData("compare", "--linear", null)]
+    [InlineData("report", "--seeds", "3")]
+    public async Task Seeds_and_linear_need_a_random_road(string command, string option, string? value)
     {
-        string[] arguments = ["compare", Shipped.Scenario("bump-then-corner.json"), option, .. value is null ? Array.Empty<string>() : [value]];
+        string[] arguments = [command, Shipped.Scenario("bump-then-corner.json"), option, .. value is null ? Array.Empty<string>() : [value]];
         var (code, _, error) = await Invocation.Of(arguments);
         Assert.Equal(ExitCode.BadInput, code);
         Assert.Contains($"{option} needs a random road", error, StringComparison.Ordinal);

@@ -33,7 +33,8 @@ public sealed class SingleTrackModelTests
     {
         const double Crawl = 1e-3;
         double yawRate = Crawl / (radiusFeet * ReferenceVehicles.Foot);
-        Assert.Equal(angleDegrees, yawRate / ReferenceVehicles.Gillespie.YawGain(Crawl) / Degree, tolerance);
+        Validation.Row(FormattableString.Invariant($"STM-01, radius {radiusFeet} ft"), "Ackermann angle, deg", "Gillespie, Fundamentals of Vehicle Dynamics, SAE 1992, ch. 6, example 1 (from memory)",
+            angleDegrees, yawRate / ReferenceVehicles.Gillespie.YawGain(Crawl) / Degree, tolerance);
     }
 
     // STM-01b: derived from the same example, at 60 mph on a radius of 800 ft: β = b/R − (Wr/Cr) ay/g with
@@ -55,7 +56,7 @@ public sealed class SingleTrackModelTests
         const string Source = "Wong, Theory of Ground Vehicles, 3rd ed., Wiley 2001, example 5.1 (from memory)";
         Validation.Row("STM-02.1", "understeer gradient, rad", Source, 0.016, car.UndersteerGradient(Gravity), 0.0005);
         Validation.Row("STM-02.2", "characteristic speed, m/s", Source, 41.5, car.CharacteristicSpeed!.Value, 0.05);
-        Assert.Equal(149, car.CharacteristicSpeed!.Value * 3.6, 0.5);
+        Validation.Row("STM-02.2, km/h", "characteristic speed, km/h", Source, 149, car.CharacteristicSpeed!.Value * 3.6, 0.5);
         Assert.Null(car.CriticalSpeed);
         Assert.True(car.IsStable(200));
     }
@@ -68,7 +69,7 @@ public sealed class SingleTrackModelTests
         const string Source = "Wong 2001, example 5.1 (from memory), stiffer front tyres";
         Validation.Row("STM-02.3", "understeer gradient, rad", Source, -0.0097, car.UndersteerGradient(Gravity), 0.00005);
         Validation.Row("STM-02.4", "critical speed, m/s", Source, 53.1, car.CriticalSpeed!.Value, 0.05);
-        Assert.Equal(191, car.CriticalSpeed!.Value * 3.6, 0.5);
+        Validation.Row("STM-02.4, km/h", "critical speed, km/h", Source, 191, car.CriticalSpeed!.Value * 3.6, 0.5);
         Assert.Null(car.CharacteristicSpeed);
         Assert.True(car.IsStable(53));
         Assert.False(car.IsStable(53.2));
@@ -80,8 +81,8 @@ public sealed class SingleTrackModelTests
     [Fact]
     public void SteadyState_PacejkaVehicle_MatchesThePrintedGradient()
     {
-        Assert.Equal(0.0174, ReferenceVehicles.Pacejka.UndersteerGradient(Gravity), 5e-5);
-        Assert.Equal(Math.Sqrt(1687.5), ReferenceVehicles.Pacejka.CharacteristicSpeed!.Value, 1e-12);
+        Validation.Row("STM-03.1", "understeer gradient, rad", "Pacejka, Tire and Vehicle Dynamics, ch. 1 (from memory)", 0.0174, ReferenceVehicles.Pacejka.UndersteerGradient(Gravity), 5e-5);
+        Validation.Row("STM-03.2", "characteristic speed, m/s", "derived from the same vehicle", Math.Sqrt(1687.5), ReferenceVehicles.Pacejka.CharacteristicSpeed!.Value, 1e-12);
     }
 
     // STM-03 over speed (derived from determinant and trace of the system matrix, checked in 40-digit arithmetic); relative
@@ -97,10 +98,14 @@ public sealed class SingleTrackModelTests
         double speed, double yawGain, double lateralGain, double frequency, double damping)
     {
         var car = ReferenceVehicles.Pacejka;
-        Assert.Equal(yawGain, car.YawGain(speed), 1e-9 * yawGain);
-        Assert.Equal(lateralGain, car.LateralAccelerationGain(speed), 1e-9 * lateralGain);
-        Assert.Equal(frequency, car.NaturalFrequency(speed), 1e-9 * frequency);
-        Assert.Equal(damping, car.DampingRatio(speed), 1e-9 * damping);
+        foreach (var (check, expected, got) in (ReadOnlySpan<(string, double, double)>)
+        [
+            ("yaw gain, 1/s", yawGain, car.YawGain(speed)), ("lateral acceleration gain, (m/s²)/rad", lateralGain, car.LateralAccelerationGain(speed)),
+            ("natural frequency of yaw and sideslip, rad/s", frequency, car.NaturalFrequency(speed)), ("damping ratio of yaw and sideslip", damping, car.DampingRatio(speed)),
+        ])
+        {
+            Validation.Row(FormattableString.Invariant($"STM-03, {speed} m/s, {check.Split(',')[0]}"), check, "derived in 40-digit arithmetic from the vehicle of Pacejka", expected, got, 1e-9 * expected);
+        }
     }
 
     // STM-04 (derived): 10 m/s, 0.5 g; relative tolerance 1e-9 or the printed digits.
@@ -111,14 +116,15 @@ public sealed class SingleTrackModelTests
         const double Speed = 10, Lateral = 0.5 * Gravity;
         double roadWheel = Lateral / car.LateralAccelerationGain(Speed);
         // The row's stability factor is the gradient per m/s² of lateral acceleration.
-        Assert.Equal(1.2423439e-4, car.UndersteerGradient(1), 5e-12);
-        Assert.Equal(0.06982862, car.UndersteerGradient(Gravity) / Degree, 5e-9);
-        Assert.Equal(133.0731481, car.CharacteristicSpeed!.Value, 1.4e-7);
-        Assert.Equal(20.38735984, Speed / (car.YawGain(Speed) * roadWheel), 2e-8);
-        Assert.Equal(0.1085193697, roadWheel, 1e-10);
-        Assert.Equal(0.03045097806, car.SideslipGain(Speed) * roadWheel, 3e-11);
-        Assert.Equal(28.18790500, car.NaturalFrequency(Speed), 3e-8);
-        Assert.Equal(1.000384653, car.DampingRatio(Speed), 1e-9);
+        const string Source = "derived: steady state and characteristic equation";
+        Validation.Row("STM-04.1", "understeer gradient, rad/(m/s²)", Source, 1.2423439e-4, car.UndersteerGradient(1), 5e-12);
+        Validation.Row("STM-04.2", "understeer gradient, deg/g", Source, 0.06982862, car.UndersteerGradient(Gravity) / Degree, 5e-9);
+        Validation.Row("STM-04.3", "characteristic speed, m/s", Source, 133.0731481, car.CharacteristicSpeed!.Value, 1.4e-7);
+        Validation.Row("STM-04.4", "radius at 0.5 g and 10 m/s, m", Source, 20.38735984, Speed / (car.YawGain(Speed) * roadWheel), 2e-8);
+        Validation.Row("STM-04.5", "road wheel angle at 0.5 g and 10 m/s, rad", Source, 0.1085193697, roadWheel, 1e-10);
+        Validation.Row("STM-04.6", "sideslip at 0.5 g and 10 m/s, rad", Source, 0.03045097806, car.SideslipGain(Speed) * roadWheel, 3e-11);
+        Validation.Row("STM-04.7", "natural frequency of yaw and sideslip, rad/s", Source, 28.18790500, car.NaturalFrequency(Speed), 3e-8);
+        Validation.Row("STM-04.8", "damping ratio of yaw and sideslip", Source, 1.000384653, car.DampingRatio(Speed), 1e-9);
     }
 
     // Textbook: the yaw gain of an understeering vehicle peaks at the characteristic speed with V/(2l), half a neutral one's.

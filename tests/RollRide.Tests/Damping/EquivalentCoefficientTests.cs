@@ -67,7 +67,8 @@ public class EquivalentCoefficientTests
             * SpecialFunctions.Gamma(p / 2 + 1) / SpecialFunctions.Gamma(p / 2 + 1.5);
 
         // Chord error p (p−1)/8 (V/n)² v^{p−2}, n = 2000: below 2e-7 of the force for these p.
-        AssertRelative(expected, PowerLaw(a, p, v, CurveInterpolation.Linear).EquivalentCoefficient(v), 2e-7);
+        Validation.Row(FormattableString.Invariant($"EQV-4, p = {p}"), "equivalent coefficient of a damper whose force goes with a power of velocity, N·s/m",
+            "derived: a V^(p−1) (2/√π) Γ(p/2+1)/Γ(p/2+3/2)", expected, PowerLaw(a, p, v, CurveInterpolation.Linear).EquivalentCoefficient(v), 2e-7 * expected);
     }
 
     [Fact]
@@ -80,7 +81,7 @@ public class EquivalentCoefficientTests
         Validation.Row("EQV-5", "equivalent coefficient of a bilinear damper, (cc + cr)/2, N·s/m", "derived: energy of a cycle", (cc + cr) / 2, curve.EquivalentCoefficient(v), (cc + cr) / 2 * Rounding);
         AssertRelative(cc, curve.EquivalentCoefficient(v, DampingDirection.Compression), Rounding);
         AssertRelative(cr, curve.EquivalentCoefficient(v, DampingDirection.Rebound), Rounding);
-        AssertRelative((cc - cr) * v / Math.PI, curve.MeanForce(v), Rounding);
+        Validation.Row("EQV-5, mean force", "mean force of a bilinear damper, (cc − cr) V/π, N", "derived: mean of a cycle", (cc - cr) * v / Math.PI, curve.MeanForce(v), -(cc - cr) * v / Math.PI * Rounding);
 
         Assert.Equal(1800, curve.EquivalentCoefficient(0));
         Assert.Equal(cc, curve.EquivalentCoefficient(0, DampingDirection.Compression));

@@ -10,7 +10,8 @@ public class ValvingTests
         // DP-11: 10, 25, 50, 75, 100, 200 revolutions a minute, given to a millimetre a second (German makers' practice, from memory).
         double[] printed = [0.052, 0.131, 0.262, 0.393, 0.524, 1.047];
         Assert.Equal(printed.Length, Valving.StandardTestVelocities.Count);
-        Assert.All(printed.Zip(Valving.StandardTestVelocities), pair => Assert.Equal(pair.First, pair.Second, 0.0005));
+        foreach (var (velocity, ours) in printed.Zip(Valving.StandardTestVelocities))
+            Validation.Row(FormattableString.Invariant($"DP-11, {velocity:F3} m/s"), "velocity of a standard test with a stroke of 100 mm, m/s", "German makers' practice (from memory)", velocity, ours, 0.0005);
     }
 
     [Fact]

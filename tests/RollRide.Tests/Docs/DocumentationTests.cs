@@ -3,11 +3,8 @@ using System.Globalization;
 using RollRide.Cli;
 using RollRide.Dynamics;
 using RollRide.Modes;
-using RollRide.Plots;
-using RollRide.Plots.Figures;
 using RollRide.Results;
 using RollRide.Scenarios;
-using RollRide.Studies;
 using RollRide.Tests.DataFiles;
 using RollRide.Vehicle;
 
@@ -21,9 +18,6 @@ public class DocumentationTests
     private const string Gap = "…";
 
     private static readonly string Scenario = Path.Combine(Document.Root, "scenarios", "bump-then-corner.json");
-
-    // Set to 1, it makes a test write what it would otherwise compare.
-    private static readonly bool Update = Environment.GetEnvironmentVariable("ROLLRIDE_UPDATE_DOCS") == "1";
 
     public static TheoryData<string> DocumentNames => [.. Document.Names];
 
@@ -169,18 +163,6 @@ public class DocumentationTests
             FormattableString.Invariant($"({c:F0} N·s/m at {study.Analysis.ReferenceVelocity} m/s) the estimate gives {heave:F2} in heave and {roll:F2} in roll where the eigenvalues give {modes.Heave.DampingRatio:F2} and {modes.Roll.DampingRatio:F2}."),
             text,
             StringComparison.Ordinal);
-    }
-
-    [Fact]
-    public void Readme_ShowsThePictureOfTheShippedScenario()
-    {
-        // Smaller than the 1600 × 900 of a run, in the same proportions.
-        var figure = RollAngleFigure.Build(Comparison.Run(ScenarioReader.Read(Scenario).Study, cancellation: TestContext.Current.CancellationToken)) with { Size = new PlotSize(960, 540, 1.2) };
-        var drawn = PngRenderer.Render(figure);
-        var path = Path.Combine(Document.Root, "docs", "images", figure.FileName);
-        if (Update)
-            File.WriteAllBytes(path, drawn);
-        Assert.True(drawn.AsSpan().SequenceEqual(File.ReadAllBytes(path)), $"{path} is out of date; run the tests once with ROLLRIDE_UPDATE_DOCS=1.");
     }
 
     private static string Grouped(double value) => value.ToString("N0", CultureInfo.InvariantCulture).Replace(',', ' ');

@@ -1,7 +1,9 @@
 using System.Text;
+using RollRide.Damping;
 using RollRide.Plots;
 using RollRide.Plots.Figures;
 using RollRide.Report;
+using RollRide.Roads;
 using RollRide.Scenarios;
 using RollRide.Studies;
 using RollRide.Tests.Cli;
@@ -9,7 +11,10 @@ using RollRide.Tests.Scenarios;
 
 namespace RollRide.Tests.Docs;
 
-/// <summary>Keeps docs/gallery.md and its pictures what the program draws of the shipped scenarios; ROLLRIDE_UPDATE_DOCS=1 writes them anew.</summary>
+/// <summary>
+/// Keeps docs/gallery.md and every picture of the documents what the program draws of the shipped scenarios; ROLLRIDE_UPDATE_DOCS=1
+/// writes them anew.
+/// </summary>
 public class GalleryTests
 {
     private const int Positions = 5;
@@ -17,43 +22,83 @@ public class GalleryTests
     // Half of a slide each way: small files, and still readable.
     private static readonly PlotSize Size = new(800, 450);
 
+    // The scenario of the main job first; the others bring the chapters that it has nothing for.
+    private static readonly (string Prefix, string File)[] Scenarios =
+        [("van", "bump-then-corner.json"), ("place", "placement.json"), ("country", "broken-country-road.json"), ("valving", "valving.json")];
+
+    private readonly StringBuilder _page = new();
+    private readonly HashSet<string> _drawn = [];
+
     [Fact]
-    public void Gallery_shows_every_figure_of_the_report_as_it_is_drawn_now()
+    public void Gallery_shows_every_figure_of_the_report_as_it_is_drawn_now_and_draws_every_picture_of_the_documents()
     {
-        var page = new StringBuilder(
+        _page.Append(
             """
             # Gallery
 
-            Every figure that a report can hold, drawn from the shipped scenarios. The page and its pictures are written by
-            `ROLLRIDE_UPDATE_DOCS=1 dotnet test RollRide.sln`, and the same test without that variable compares them. How to read
-            each figure stands in the [guide](guide.md#reading-the-figures).
+            Every figure that a report can hold, and those of the commands `modes`, `road` and `damper`, drawn from the shipped scenarios.
+            `ROLLRIDE_UPDATE_DOCS=1 dotnet test tests/RollRide.Tests --filter GalleryTests` writes this page and every picture that any of
+            these documents shows; the same test without that variable compares them. How to read each figure stands in the
+            [guide](guide.md#reading-the-figures).
 
 
             """);
-        var van = Read("bump-then-corner.json");
-        var comparison = Comparison.Run(van.Study, cancellation: TestContext.Current.CancellationToken);
-        var input = new ReportInput
+        var inputs = Scenarios.Select(scenario => (scenario.Prefix, Input: new Lazy<ReportInput>(() => InputOf(scenario.File)))).ToArray();
+        foreach (var chapter in ChapterList.InOrderOfArgument)
         {
-            Scenario = van,
-            Comparison = comparison,
-            Positions = PositionSweep.Run(van.Study, van.Study.Layouts[0], Positions, cancellation: TestContext.Current.CancellationToken),
-        };
-        foreach (var chapter in ChapterList.InOrderOfArgument.Select(chapter => chapter.Write(input, TestContext.Current.CancellationToken)).OfType<Chapter>())
-        {
-            page.Append($"## {chapter.Title}\n\n");
-            foreach (var figure in chapter.Figures.Concat(chapter.Frames is { } frames ? [frames.Frames[frames.Start].Figure] : []))
-                Add(page, "van", figure);
+            var (prefix, written) = inputs.Select(input => (input.Prefix, Chapter: chapter.Write(input.Input.Value, TestContext.Current.CancellationToken)))
+                .First(pair => pair.Chapter is not null);
+            _page.Append($"## {written!.Title}\n\n");
+            foreach (var figure in written.Figures.Concat(written.Frames is { } frames ? [frames.Frames[frames.Start].Figure] : []))
+                Add(prefix, figure);
         }
 
-        page.Append("## Other axles\n\n");
-        Add(page, "bus", MountsFigure.Build(Read("independent-front.json").Study));
-        Add(page, "lorry", MountsFigure.Build(Read("dual-tyre.json").Study));
-        StoredText.Check(page.ToString().TrimEnd('\n') + "\n", Shipped.PathOf("docs", "gallery.md"));
+        _page.Append("## Frequency response: the command `modes`\n\n");
+        var modes = ModesStudy.Run(inputs[0].Input.Value.Study, TestContext.Current.CancellationToken);
+        foreach (var figure in (Figure[])[ResponseFigures.ToRoad(modes), ResponseFigures.TravelToRoad(modes), ResponseFigures.ToLateralAcceleration(modes)])
+            Add("van", figure);
+
+        _page.Append("## A random road: the command `road`\n\n");
+        var study = Read("broken-country-road.json").Study;
+        var profile = study.Manoeuvre.Road.Unevenness!.ToProfile(3000, 0.05);
+        var analysis = RoadAnalysis.Of(profile);
+        var footer = $"{study.Provenance.Scenario} · {study.Provenance.File} · RollRide {Provenance.ProgramVersion}\n{Cautions.OneLine}";
+        foreach (var figure in (Figure[])[RoadFigures.Profile(profile, analysis, footer), RoadFigures.Spectrum(analysis, footer), RoadFigures.Coherence(analysis, study.Manoeuvre.Road.Unevenness!.Coherence, footer)])
+            Add("country", figure);
+
+        _page.Append("## A dynamometer's record: the command `damper`\n\n");
+        var reduction = DynoReader.Read([Shipped.PathOf("scenarios", "damper-loops.csv")], new DynoFileOptions(), DynoMethod.PeakVelocity, excludeOutliers: false);
+        foreach (var figure in DamperFigures.All(reduction, ValvingFit.Of(reduction.Curve.Points, rounded: true), "damper-loops.csv"))
+            Add("loops", figure);
+
+        _page.Append("## Other axles\n\n");
+        Add("bus", MountsFigure.Build(Read("independent-front.json").Study));
+        Add("lorry", MountsFigure.Build(Read("dual-tyre.json").Study));
+        StoredText.Check(_page.ToString().TrimEnd('\n') + "\n", Shipped.PathOf("docs", "gallery.md"));
+
+        Assert.Equal(_drawn.Order(StringComparer.Ordinal), Directory.EnumerateFiles(Shipped.PathOf("docs", "images")).Select(path => Path.GetFileName(path)!).Order(StringComparer.Ordinal));
+        foreach (var document in Document.Names.Select(Document.Read))
+        {
+            Assert.All(document.RelativeLinks.Where(link => link.EndsWith(".png", StringComparison.Ordinal)), link =>
+                Assert.Equal(Shipped.PathOf("docs", "images"), Path.GetDirectoryName(Path.GetFullPath(link, Path.GetDirectoryName(document.FullPath)!))));
+        }
     }
 
     private static Scenario Read(string name) => ScenarioReader.Read(Shipped.Scenario(name));
 
-    private static void Add(StringBuilder page, string scenario, Figure figure)
+    private static ReportInput InputOf(string file)
+    {
+        var scenario = Read(file);
+        var positions = file == Scenarios[0].File ? PositionSweep.Run(scenario.Study, scenario.Study.Layouts[0], Positions, cancellation: TestContext.Current.CancellationToken) : null;
+        return new ReportInput
+        {
+            Scenario = scenario,
+            Comparison = Comparison.Run(scenario.Study, cancellation: TestContext.Current.CancellationToken),
+            Positions = positions,
+        };
+    }
+
+    private void Add(string scenario, Figure figure)
     {
         var name = $"{scenario}-{figure.FileName}";
         var drawn = PngRenderer.Render(figure with { Size = Size });
@@ -61,6 +106,7 @@ public class GalleryTests
         if (Environment.GetEnvironmentVariable("ROLLRIDE_UPDATE_DOCS") == "1")
             File.WriteAllBytes(path, drawn);
         Assert.True(File.Exists(path) && drawn.AsSpan().SequenceEqual(File.ReadAllBytes(path)), $"{path} is out of date; run the tests once with ROLLRIDE_UPDATE_DOCS=1.");
-        page.Append($"{figure.Subtitle}\n\n![{figure.Title.Replace('[', '(').Replace(']', ')')}](images/{name})\n\n");
+        Assert.True(_drawn.Add(name), $"Two figures would be called {name}.");
+        _page.Append($"{figure.Subtitle}\n\n![{figure.Title.Replace('[', '(').Replace(']', ')')}](images/{name})\n\n");
     }
 }

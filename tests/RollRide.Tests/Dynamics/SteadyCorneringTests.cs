@@ -62,7 +62,10 @@ public sealed class SteadyCorneringTests
         Validation.Row($"COR-01g, {axle}, digits", $"load transfer of the {axle} axle at 0.6 g, N", $"{Source}, to more digits; linear (derived)", total, transfer, 4.5e-4 * elastic);
         Assert.Equal(geometric, car.Vehicle.Body.Mass * car.Vehicle.RollCentreHeight * LateralAcceleration / CarTrack, 1e-6);
         Assert.Equal(unsprung, car.Vehicle.Unsprung.Mass * car.Vehicle.Unsprung.CgHeight * LateralAcceleration / CarTrack, 1e-6);
-        Assert.Equal(elastic, transfer - geometric - unsprung, 4.5e-4 * elastic);
+        Validation.Row($"COR-01d and e, {axle}", $"load transfer of the {axle} axle at 0.6 g, through the roll centre and of the unsprung mass, N", $"{Source}, formulas (derived)",
+            geometric + unsprung, car.Vehicle.UnsprungLateralMoment * LateralAcceleration / CarTrack, 1e-6);
+        Validation.Row($"COR-01f, {axle}", $"load transfer of the {axle} axle at 0.6 g, elastic part, N", $"{Source}, formula with the exact angle (derived)",
+            elastic, transfer - geometric - unsprung, 4.5e-4 * elastic);
     }
 
     [Fact]
@@ -98,8 +101,9 @@ public sealed class SteadyCorneringTests
     [Fact]
     public void WholeCar_AtTheStiffnessOfItsWeightMoment_BecomesUnstable()
     {
-        // COR-04: kφ = ms g d = 4583.232 N·m/rad; the tyres in series move it by kφ/(2 kt T²) = 4e-7.
-        Assert.Equal(4583.232, InstabilityStiffness, 1e-3);
+        // COR-04: kφ = ms g d = 4583.232 N·m/rad; the tyres in series move it by kφ/(2 kt T²) = 4e-7, and its last digit is rounded.
+        var least = Bisect(0.999 * InstabilityStiffness, 1.001 * InstabilityStiffness, stiffness => StaticEquilibrium.TryFind(WholeCar(stiffness), 0, out _));
+        Validation.Row("COR-04", "least roll stiffness at which the car stands, N·m/rad", "derived from the same example: ms g d", 4583.232, least, 3e-3);
         Assert.True(StaticEquilibrium.TryFind(WholeCar(1.00001 * InstabilityStiffness), 0, out _));
         Assert.False(StaticEquilibrium.TryFind(WholeCar(0.99999 * InstabilityStiffness), 0, out _));
     }
@@ -115,7 +119,9 @@ public sealed class SteadyCorneringTests
         };
         var car = new AssembledHalfCar(rigid, LinearLayout());
         var limit = TextbookGravity * CarTrack / (2 * Height);
-        Assert.Equal(1.327273, limit / TextbookGravity, 1e-6);
+        // The car leans by 1e-5 rad on what gives in its springs and tyres.
+        Validation.Row("COR-06, lift", "lateral acceleration at which a rigid car lifts its inner wheels, g", "any vehicle-dynamics text (from memory): t/(2h)",
+            1.327273, Bisect(1.001 * limit, 0.999 * limit, ay => StaticEquilibrium.TryFind(car, ay, out _)) / TextbookGravity, 2e-5);
         Validation.Row("COR-06", "load transfer of a rigid car at 5 m/s², N", "any vehicle-dynamics text (from memory): m ay h/t", (Mass + 140) * 5 * Height / CarTrack, Transfer(car, 5), 0.01);
 
         // Deflections of 1e-6 rad move the limit by as much.
@@ -136,14 +142,29 @@ public sealed class SteadyCorneringTests
         var stand = StaticEquilibrium.Find(car, Small);
 
         // Half a unit of the last digit given.
-        Assert.Equal(bodyRoll, stand.BodyRoll / Small, 6e-9);
-        Assert.Equal(axleRoll, stand.UnsprungRoll / Small, 6e-9);
-        Validation.Row(soft ? "MOD-24, gradient" : "MOD-23, gradient", "live axle: roll gradient, deg/g", "derived: K (φs, φu) = (ms h, ms hrc + mu hu) ay",
+        var id = soft ? "MOD-24" : "MOD-23";
+        const string Matrices = "derived: K (φs, φu) = (ms h, ms hrc + mu hu) ay";
+        Validation.Row($"{id}, body roll", "live axle: body roll over lateral acceleration, rad/(m/s²)", Matrices, bodyRoll, stand.BodyRoll / Small, 6e-9);
+        Validation.Row($"{id}, axle roll", "live axle: axle roll over lateral acceleration, rad/(m/s²)", Matrices, axleRoll, stand.UnsprungRoll / Small, 6e-9);
+        Validation.Row(soft ? "MOD-24, gradient" : "MOD-23, gradient", "live axle: roll gradient, deg/g", Matrices,
             gradient, stand.BodyRoll / Small * TextbookGravity * DegPerRad, 1e-6);
-        Assert.Equal(transfer, Transfer(car, Small) / Small, 1e-4);
+        Validation.Row($"{id}, transfer", "live axle: load transfer over lateral acceleration, N/(m/s²)", Matrices, transfer, Transfer(car, Small) / Small, 1e-4);
 
         var rigid = new AssembledHalfCar(vehicle with { Tyre = new Tyre { Stiffness = 1e12 } }, LinearLayout());
-        Assert.Equal(rigidGradient, StaticEquilibrium.Find(rigid, Small).BodyRoll / Small * TextbookGravity * DegPerRad, 1e-5);
+        Validation.Row($"{id}, gradient, rigid tyres", "live axle on rigid tyres: roll gradient, deg/g", Matrices,
+            rigidGradient, StaticEquilibrium.Find(rigid, Small).BodyRoll / Small * TextbookGravity * DegPerRad, 1e-5);
+    }
+
+    /// <summary>Where a condition changes between a value that does not meet it and one that does, to a relative 1e-9.</summary>
+    private static double Bisect(double without, double with, Func<double, bool> meets)
+    {
+        while (Math.Abs(with - without) > 1e-9 * Math.Abs(with))
+        {
+            var middle = 0.5 * (without + with);
+            (without, with) = meets(middle) ? (without, middle) : (middle, with);
+        }
+
+        return 0.5 * (without + with);
     }
 
     private static double Transfer(AssembledHalfCar car, double ay)

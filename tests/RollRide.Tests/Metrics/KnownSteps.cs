@@ -1,3 +1,4 @@
+using System.Runtime.Intrinsics;
 using RollRide.Dynamics;
 using RollRide.Metrics;
 using RollRide.Numerics;
@@ -43,11 +44,11 @@ internal static class KnownSteps
 
         public void StateAt(double time, Span<double> state) => Step.StateAt(time, state);
 
-        public void WriteChannels(Span<double> rows)
+        public void WriteChannels(Vector512<double> times, Span<double> rows)
         {
             rows.Clear();
-            for (var node = 0; node < Rule.Count; node++)
-                rows[((int)Channel.BodyHeave * GaussLobatto.Lanes) + node] = Step.Function(Start + (Rule.Fractions[node] * (End - Start)));
+            for (var lane = 0; lane < GaussLobatto.Lanes; lane++)
+                rows[((int)Channel.BodyHeave * GaussLobatto.Lanes) + lane] = Step.Function(times[lane]);
         }
     }
 }

@@ -35,8 +35,9 @@ public sealed class ModeFollowerTests
     {
         var modes = Solve(ReferenceCars.HalfCar(635, 250, 0.75, 45.4, 22e3, 192e3, 0, 0), 0);
 
-        Near(0.1041756, (modes.Heave.Shape[2] / modes.Heave.Shape[0]).Real, 1e-6);
-        Near(-67.130808, (modes.Hop.Shape[2] / modes.Hop.Shape[0]).Real, 1e-7);
+        const string Source = "Barton and Fieldhouse, Automotive Chassis Engineering, Springer 2018, p. 209 (recomputed)";
+        Validation.Row("MOD-01, shape of heave", "wheel over body in heave", Source, 0.1041756, (modes.Heave.Shape[2] / modes.Heave.Shape[0]).Real, 1e-7);
+        Validation.Row("MOD-01, shape of hop", "wheel over body in hop", Source, -67.130808, (modes.Hop.Shape[2] / modes.Hop.Shape[0]).Real, 6.7e-6);
     }
 
     [Fact] // MOD-02, same source p. 213: body held (here: a body a million times as heavy), 14.25 Hz.
@@ -54,9 +55,9 @@ public sealed class ModeFollowerTests
         var hop = 2 * Math.PI * Solve(ReferenceCars.HalfCar(8e7, 3e7, 0.75, 40, 20.63e3, 300e3, 0, 0), 0).Hop.NaturalFrequency;
         var axle = ReferenceCars.HalfCar((0.42 * 1140) - 80, 250, 0.75, 40, 20.63e3, 300e3, 0, 0).Vehicle with { Gravity = 9.81 };
 
-        Assert.Equal(2349, axle.StaticTyreLoad, 0.5); // As printed.
+        Validation.Row("MOD-03, load", "static load of a wheel, N", "Barton and Fieldhouse 2018, p. 213", 2349, axle.StaticTyreLoad, 0.5);
         Near(2348.514, axle.StaticTyreLoad, 1e-6); // Recomputed, seven digits.
-        Near(7.324686e-3, axle.StaticTyreLoad / (40 * hop * hop), 3e-7); // Derived; the digits given.
+        Validation.Row("MOD-03, amplitude", "amplitude of hop at which the wheel leaves the road, m", "derived from the same example: W/(m ω²)", 7.324686e-3, axle.StaticTyreLoad / (40 * hop * hop), 3e-9);
     }
 
     // MOD-06: J. Y. Wong, Theory of Ground Vehicles, ch. 7 example (from memory; its lower frequency, 5.58 rad/s, is sure, the rest
@@ -69,12 +70,13 @@ public sealed class ModeFollowerTests
         var modes = ModeFollower.Solve(AsymmetricCars.Of(id).Linear, 0);
 
         // What is left of the tyre: k/kt = 4e-5, half of it in the frequency, some of it in the node (and half its last digit).
-        Near(lower, modes.Heave.NaturalFrequency, 4e-5);
-        Near(upper, modes.Roll.NaturalFrequency, 4e-5);
-        Near(lowerNode, (modes.Heave.Shape[0] / modes.Heave.Shape[1]).Real, 2e-4);
-        Near(upperNode, (modes.Roll.Shape[0] / modes.Roll.Shape[1]).Real, 2e-4);
+        const string Derived = "derived: body on rigid tyres, two degrees of freedom";
+        Validation.Row($"{id}, lower", "lower natural frequency of a body on two unlike springs, Hz", Derived, lower, modes.Heave.NaturalFrequency, 4e-5 * lower);
+        Validation.Row($"{id}, upper", "upper natural frequency of a body on two unlike springs, Hz", Derived, upper, modes.Roll.NaturalFrequency, 4e-5 * upper);
+        Validation.Row($"{id}, lower node", "place of the lower mode's node, m", Derived, lowerNode, (modes.Heave.Shape[0] / modes.Heave.Shape[1]).Real, 2e-4 * Math.Abs(lowerNode));
+        Validation.Row($"{id}, upper node", "place of the upper mode's node, m", Derived, upperNode, (modes.Roll.Shape[0] / modes.Roll.Shape[1]).Real, 2e-4 * upperNode);
         if (id == "MOD-06")
-            Assert.Equal(5.58, 2 * Math.PI * modes.Heave.NaturalFrequency, 0.005); // As printed.
+            Validation.Row("MOD-06, printed", "lower natural frequency, rad/s", "Wong, Theory of Ground Vehicles, ch. 7, example (from memory)", 5.58, 2 * Math.PI * modes.Heave.NaturalFrequency, 0.005);
     }
 
     [Fact] // MOD-05, derived from the parameters of the reference quarter car of the roughness index (Sayers 1995), per unit mass.
@@ -91,16 +93,17 @@ public sealed class ModeFollowerTests
 
     // MOD-10, -11, -12, derived: two quarter cars, heave/hop and roll/tramp. Order of the numbers: heave, roll, hop, tramp.
     [Theory]
-    [InlineData(635, 250, 0.75, 45.4, 22e3, 192e3, 1500, 0, "1.27202176 1.53031011 10.77973011 10.71028678", "0.24295304 0.29150144 0.25011077 0.25398684")]
-    [InlineData(635, 250, 0.75, 45.4, 22e3, 192e3, 1500, 8000, "1.27202176 1.72729131 10.77973011 10.91523300", "0.24295304 0.23970458 0.25011077 0.25215402")]
-    [InlineData(750, 300, 0.70, 75, 35e3, 193e3, 2000, 12000, "1.43789877 1.79924142 8.63333042 8.87214668", "0.21496807 0.18656795 0.25915570 0.25994738")]
+    [InlineData("MOD-10", 635, 250, 0.75, 45.4, 22e3, 192e3, 1500, 0, "1.27202176 1.53031011 10.77973011 10.71028678", "0.24295304 0.29150144 0.25011077 0.25398684")]
+    [InlineData("MOD-11", 635, 250, 0.75, 45.4, 22e3, 192e3, 1500, 8000, "1.27202176 1.72729131 10.77973011 10.91523300", "0.24295304 0.23970458 0.25011077 0.25215402")]
+    [InlineData("MOD-12", 750, 300, 0.70, 75, 35e3, 193e3, 2000, 12000, "1.43789877 1.79924142 8.63333042 8.87214668", "0.21496807 0.18656795 0.25915570 0.25994738")]
     public void Symmetric_half_car_is_two_quarter_cars(
-        double mass, double inertia, double b, double mu, double ks, double kt, double c, double bar, string frequencies, string ratios)
+        string id, double mass, double inertia, double b, double mu, double ks, double kt, double c, double bar, string frequencies, string ratios)
     {
         var modes = Solve(ReferenceCars.HalfCar(mass, inertia, b, mu, ks, kt, c, bar), c);
 
-        NearAll(frequencies, modes, mode => mode.NaturalFrequency);
-        NearAll(ratios, modes, mode => mode.DampingRatio);
+        const string Source = "derived: quarter cars in heave and hop, in roll and tramp";
+        RowsOf(id, "symmetric half car: natural frequency, Hz", Source, Numbers(frequencies), modes.All, mode => mode.NaturalFrequency);
+        RowsOf(id, "symmetric half car: damping ratio", Source, Numbers(ratios), modes.All, mode => mode.DampingRatio);
     }
 
     [Fact] // MOD-10 to MOD-11, derived.
@@ -130,10 +133,11 @@ public sealed class ModeFollowerTests
         var car = ReferenceCars.LiveAxle(row);
         var modes = Solve(car, row.Damping);
 
-        NearAll(undamped, Solve(car, 0), mode => mode.NaturalFrequency);
-        NearAll(damped, modes, mode => mode.NaturalFrequency * 2 * Math.PI);
+        const string Source = "derived: a quarter car in heave and one in roll";
+        RowsOf(id, "live axle: undamped natural frequency, Hz", Source, Numbers(undamped), Solve(car, 0).All, mode => mode.NaturalFrequency);
+        RowsOf(id, "live axle: modulus of the eigenvalue, rad/s", Source, Numbers(damped), modes.All, mode => mode.NaturalFrequency * 2 * Math.PI);
         foreach (var (expected, mode) in Numbers(ratios).Zip(modes.All))
-            Validation.Row($"{id}, {mode.Name}", $"live axle: damping ratio of {mode.Name.ToString().ToLowerInvariant()}", "derived: a quarter car in heave and one in roll", expected, mode.DampingRatio, RowTolerance * expected);
+            Validation.Row($"{id}, {mode.Name}", $"live axle: damping ratio of {mode.Name.ToString().ToLowerInvariant()}", Source, expected, mode.DampingRatio, RowTolerance * expected);
     }
 
     // MOD-23 and MOD-24, derived, g = 9.81: gravity's moment on the leaning body lowers the roll frequency.
@@ -148,7 +152,7 @@ public sealed class ModeFollowerTests
         var steady = linear.Stiffness.Solve(linear.LateralInput);
 
         Validation.Row($"{id}, Roll", "live axle, gravity's moment included: natural frequency of roll, Hz", "derived from the stiffness matrix", roll, modes.Roll.NaturalFrequency, RowTolerance * roll);
-        Near(tramp, modes.Tramp.NaturalFrequency);
+        Validation.Row($"{id}, Tramp", "live axle, gravity's moment included: natural frequency of tramp, Hz", "derived from the stiffness matrix", tramp, modes.Tramp.NaturalFrequency, RowTolerance * tramp);
         Near(bodyRollPerAy, steady[HalfCarState.BodyRoll], 5e-7); // The rows give seven digits.
         Near(axleRollPerAy, steady[HalfCarState.UnsprungRoll], 2e-6); // Six digits.
     }
@@ -163,9 +167,10 @@ public sealed class ModeFollowerTests
         var free = ModeFollower.Solve(linear, 0).All.OrderBy(mode => mode.NaturalFrequency).ToArray();
         var modes = ModeFollower.Solve(linear, c).All.OrderBy(mode => mode.NaturalFrequency).ToArray();
 
-        Near(Numbers(undamped), free.Select(mode => mode.NaturalFrequency));
-        Near(Numbers(damped), modes.Select(mode => mode.NaturalFrequency));
-        Near(Numbers(ratios), modes.Select(mode => mode.DampingRatio));
+        const string Source = "derived, after a full car of Jazar, Vehicle Dynamics (data from memory); dampers invented";
+        RowsOf(id, "half car of unlike ends: undamped natural frequency, Hz", Source, Numbers(undamped), free, mode => mode.NaturalFrequency);
+        RowsOf(id, "half car of unlike ends: natural frequency, Hz", Source, Numbers(damped), modes, mode => mode.NaturalFrequency);
+        RowsOf(id, "half car of unlike ends: damping ratio", Source, Numbers(ratios), modes, mode => mode.DampingRatio);
     }
 
     [Fact] // MOD-14, derived: (z, φ, z1, z2) of the two body modes, the largest 1.
@@ -234,8 +239,8 @@ public sealed class ModeFollowerTests
         var modes = Solve(ReferenceCars.LiveAxle(ReferenceCars.Mod20 with { TyreRate = 1e10, AxleMass = 1e-2, AxleInertia = 1e-2 }), 2500);
 
         // What is left of the tyre: ks/kt = 4e-6.
-        Near(0.298807, modes.Heave.DampingRatio, 1e-5);
-        Near(0.143910, modes.Roll.DampingRatio, 1e-5);
+        Validation.Row("MOD-20, rigid tyres, heave", "live axle on rigid tyres: damping ratio of heave", "derived: c/√(2 ks ms)", 0.298807, modes.Heave.DampingRatio, 3e-6);
+        Validation.Row("MOD-20, rigid tyres, roll", "live axle on rigid tyres: damping ratio of roll", "derived: c yd²/√(kφ Is)", 0.143910, modes.Roll.DampingRatio, 1.4e-6);
     }
 
     [Fact] // Quarter car with the damper locked: body and axle bounce on the tyres, f = √(2 kt/(ms+mu))/2π.
@@ -392,7 +397,11 @@ public sealed class ModeFollowerTests
     private static double[] Numbers(string text) =>
         [.. text.Split(' ').Select(number => double.Parse(number, System.Globalization.CultureInfo.InvariantCulture))];
 
-    private static void NearAll(string expected, ModeSet modes, Func<Mode, double> value) => Near(Numbers(expected), modes.All.Select(value));
+    private static void RowsOf(string id, string check, string source, IEnumerable<double> expected, IEnumerable<Mode> modes, Func<Mode, double> value)
+    {
+        foreach (var ((number, mode), i) in expected.Zip(modes).Select((pair, i) => (pair, i)))
+            Validation.Row(FormattableString.Invariant($"{id}, {check[(check.IndexOf(':', StringComparison.Ordinal) + 2)..]}, {i + 1}"), check, source, number, value(mode), RowTolerance * Math.Max(1, Math.Abs(number)));
+    }
 
     private static void Near(IEnumerable<double> expected, IEnumerable<double> actual, double tolerance = RowTolerance) =>
         Assert.All(expected.Zip(actual), pair => Assert.InRange(pair.Second - pair.First, -tolerance * Math.Max(1, Math.Abs(pair.First)), tolerance * Math.Max(1, Math.Abs(pair.First))));

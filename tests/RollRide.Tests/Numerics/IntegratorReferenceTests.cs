@@ -17,6 +17,8 @@ public sealed class IntegratorReferenceTests
         double[] start = [0.994, 0, 0, -2.00158510637908252240537862224];
         double[] state = [.. start];
         ReferenceProblems.Arenstorf.Run(0, 17.0652165601579625588917206249, state, tolerance);
+        Validation.Row(FormattableString.Invariant($"ODE-1, {tolerance:0e+0}"), FormattableString.Invariant($"integrator: place on the Arenstorf orbit after one period, tolerance {tolerance:0e+0}"),
+            "Hairer, Nørsett, Wanner 1993, p. 130", start[0], state[0], distance);
         Assert.Equal(0, ReferenceProblems.Distance(start.AsSpan(0, 2), state.AsSpan(0, 2)), distance);
     }
 
@@ -27,6 +29,7 @@ public sealed class IntegratorReferenceTests
         double[] start = [0.994, 0, 0, -2.0317326295573368357302057924];
         double[] state = [.. start];
         ReferenceProblems.Arenstorf.Run(0, 11.124340337266085134999734047, state, 1e-10);
+        Validation.Row("ODE-2", "integrator: place on the second Arenstorf orbit after one period", "Hairer, Nørsett, Wanner 1993, p. 186", start[0], state[0], 2.1e-7);
         Assert.Equal(0, ReferenceProblems.Distance(start.AsSpan(0, 2), state.AsSpan(0, 2)), 2.1e-7);
     }
 
@@ -44,10 +47,10 @@ public sealed class IntegratorReferenceTests
         // A tolerance of 1e-13 a step over about 1500 steps.
         Validation.Row("ODE-1", "integrator: Jacobi constant of the Arenstorf orbit at half its period", "Hairer, Nørsett, Wanner 1993, p. 130; recomputed at order 8 (derived)", 2.85641252020987, jacobi, 2e-10);
         // The printed digits.
-        Assert.Equal(-1.24482205, state[0], 5e-9);
+        Validation.Row("ODE-1, far point", "integrator: place on the Arenstorf orbit at half its period", "Hairer, Nørsett, Wanner 1993, p. 130; recomputed at order 8 (derived)", -1.24482205, state[0], 5e-9);
         Assert.Equal(0, state[1], 5e-9);
         Assert.Equal(0, state[2], 5e-9);
-        Assert.Equal(0.553990308, state[3], 5e-9);
+        Validation.Row("ODE-1, far speed", "integrator: speed on the Arenstorf orbit at half its period", "Hairer, Nørsett, Wanner 1993, p. 130; recomputed at order 8 (derived)", 0.553990308, state[3], 5e-9);
     }
 
     // ODE-4: 32-digit computation quoted in a public numerical library; ODE-4b: derived with an order-8 method.
@@ -81,6 +84,8 @@ public sealed class IntegratorReferenceTests
         ReferenceProblems.Kepler.Run(0, 20, state, 1e-12);
         // Errors of 1e-12 a step grow along the orbit with time, and with 1/(1−e)² at each of the three near passages.
         Assert.True(ReferenceProblems.Distance(exact, state) < 1e-9 / (1 - eccentricity));
+        foreach (var (name, expected, got) in (ReadOnlySpan<(string, double, double)>)[("x", x, state[0]), ("y", y, state[1]), ("vx", vx, state[2]), ("vy", vy, state[3])])
+            Validation.Row(FormattableString.Invariant($"ODE-5, e = {eccentricity}, {name}"), "integrator: Kepler orbit at 20", "derived: Kepler's equation", expected, got, 1e-9 / (1 - eccentricity));
     }
 
     [Theory]

@@ -20,12 +20,13 @@ public class VarianceIndicesTests
 
         // Samples of a Sobol sequence: the error goes nearly with 1/N; a random sample of this size would need about 0.03.
         const double tolerance = 0.005;
-        Assert.Equal(v1 / v, found.First[0], tolerance);
-        Assert.Equal(v2 / v, found.First[1], tolerance);
+        const string source = "Ishigami and Homma 1990 (from memory); variances derived";
+        Validation.Row("VAR, S1", "first-order index of the Ishigami function, first input", source, v1 / v, found.First[0], tolerance);
+        Validation.Row("VAR, S2", "first-order index of the Ishigami function, second input", source, v2 / v, found.First[1], tolerance);
         Assert.Equal(0, found.First[2], tolerance);
-        Assert.Equal((v1 + v13) / v, found.Total[0], tolerance);
-        Assert.Equal(v2 / v, found.Total[1], tolerance);
-        Assert.Equal(v13 / v, found.Total[2], tolerance);
+        Validation.Row("VAR, T1", "total index of the Ishigami function, first input", source, (v1 + v13) / v, found.Total[0], tolerance);
+        Validation.Row("VAR, T2", "total index of the Ishigami function, second input", source, v2 / v, found.Total[1], tolerance);
+        Validation.Row("VAR, T3", "total index of the Ishigami function, third input", source, v13 / v, found.Total[2], tolerance);
     }
 
     [Fact]

@@ -92,6 +92,32 @@ public partial class ReportPageTests
     }
 
     [Fact]
+    public void Write_seeds_bring_mean_and_interval_of_each_layout_and_are_traced()
+    {
+        var random = JsonNode.Parse("""{ "class": "b", "seed": 7 }""");
+        var read = ShortScenario.Pair().With("manoeuvre.road", new JsonObject { ["random"] = random }).With("manoeuvre.duration_s", 5).With("manoeuvre.cornering", null).Read();
+        var input = Input(read, Comparison.Run(read.Study, cancellation: TestContext.Current.CancellationToken));
+        var seeds = RideStudy.Run(read.Study, 3, cancellation: TestContext.Current.CancellationToken);
+
+        var one = ReportPage.Write(input, TestContext.Current.CancellationToken).Page;
+        var several = ReportPage.Write(input with { Seeds = seeds }, TestContext.Current.CancellationToken).Page;
+
+        Assert.DoesNotContain("95 % interval", one, StringComparison.Ordinal);
+        Assert.Contains("road from seed 7<", one, StringComparison.Ordinal);
+        Assert.Contains("road from seed 7; mean and interval from 3 random roads, seeds 7 to 9<", several, StringComparison.Ordinal);
+        foreach (var layout in seeds)
+        {
+            var heat = layout.Of(run => run.Ride.DamperPower.Max())!.Value;
+            Assert.Contains(FormattableString.Invariant($"<td data-layout=\"{layout.Layout}\">{heat.Mean:F0} ± {heat.HalfWidth:F0}</td>"), several, StringComparison.Ordinal);
+        }
+
+        var decoded = System.Net.WebUtility.HtmlDecode(several);
+        Assert.All(SeedConclusions.Of(seeds), sentence => Assert.Contains($"<li>{sentence}</li>", decoded, StringComparison.Ordinal));
+        Assert.DoesNotContain("On the random road", Pair.Value, StringComparison.Ordinal);
+        Assert.Contains("<th scope=\"row\">Random numbers</th><td>none</td>", Pair.Value, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Write_page_needs_nothing_from_outside_and_runs_only_its_own_script()
     {
         var page = Pair.Value;
@@ -143,11 +169,12 @@ public partial class ReportPageTests
     [InlineData(8)]
     public void Write_from_one_to_eight_layouts_with_long_names_can_be_drawn(int count)
     {
-        var layouts = Enumerable.Range(1, count).Select(i => ($"Layout {i}, outboard of the frame rail with the longer bracket and rubber bushes", 0.1 * i)).ToArray();
+        var layouts = Enumerable.Range(1, count).Select(i => ($"Outboard of the frame rail with the longer bracket and rubber bushes, setting {i}", 0.1 * i)).ToArray();
 
         var page = PageOf(ShortScenario.Of(layouts));
 
         Assert.Equal(count, Regex.Count(page, "<th scope=\"col\" data-layout="));
+        Assert.Equal(count, Regex.Matches(page, "data-readout=\"(.*?)\"").Select(match => match.Value).Distinct().Count());
         Assert.Equal(count == 8, page.Contains("where should the dampers sit – which of 8 layouts?", StringComparison.Ordinal));
     }
 

@@ -14,7 +14,9 @@ public class TrackCoherenceTests
     [InlineData(0.5, 0.0262755630)]
     [InlineData(1, 0.0003224816)]
     public void Isotropic_ForTracks1500mmApart_IsTheClosedForm(double wavenumber, double gamma) =>
-        Assert.Equal(gamma, TrackCoherence.Isotropic(1.5).Gamma(wavenumber), 1e-10); // ten decimals printed
+        // Ten decimals printed.
+        Validation.Row(FormattableString.Invariant($"COH-2, {wavenumber:0.00} cycle/m"), "coherence of tracks 1.5 m apart on an isotropic surface", "after Dodds, Robson, Kamash (from memory); derived by quadrature",
+            gamma, TrackCoherence.Isotropic(1.5).Gamma(wavenumber), 1e-10);
 
     // COH-3 at x = 1 for other wavinesses (derived).
     [Theory]
@@ -23,7 +25,9 @@ public class TrackCoherenceTests
     [InlineData(2.4, 0.6647204085)]
     [InlineData(2.5, 0.6783050390)]
     public void Isotropic_ForOtherWavinesses_IsTheClosedForm(double waviness, double gamma) =>
-        Assert.Equal(gamma, TrackCoherence.Isotropic(1 / (2 * Math.PI), waviness).Gamma(1), 1e-8); // the Bessel function of any order is good to some 1e-9
+        // The Bessel function of any order is good to some 1e-9.
+        Validation.Row(FormattableString.Invariant($"COH-3, waviness {waviness:F1}"), "coherence at x = 1 on an isotropic surface", "derived by quadrature",
+            gamma, TrackCoherence.Isotropic(1 / (2 * Math.PI), waviness).Gamma(1), 1e-8);
 
     [Fact]
     public void Isotropic_AtTheEnds_IsOneAndZero()

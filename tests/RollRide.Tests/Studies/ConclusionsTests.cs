@@ -153,7 +153,7 @@ public class ConclusionsTests
     [Fact]
     public void On_a_random_road_the_corner_ranks_no_layout()
     {
-        var sentences = Conclusions.Of(ShortScenario.Pair().With("manoeuvre.road.random", JsonNode.Parse("""{ "class": "a", "leadIn_m": 2 }""")).Run());
+        var sentences = Conclusions.Of(ShortScenario.Pair().With("manoeuvre.road.random", JsonNode.Parse("""{ "class": "a", "leadIn_m": 2 }""")).With("manoeuvre.duration_s", 3).Run());
         Assert.Contains(sentences, sentence => sentence.Contains("rank no layout", StringComparison.Ordinal));
         Assert.DoesNotContain(sentences, sentence => sentence.Contains("overshoots least", StringComparison.Ordinal));
     }

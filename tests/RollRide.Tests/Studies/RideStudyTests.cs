@@ -1,3 +1,4 @@
+using RollRide.Metrics;
 using RollRide.Numerics;
 using RollRide.Scenarios;
 using RollRide.Studies;
@@ -67,12 +68,28 @@ public class RideStudyTests
     }
 
     [Fact]
+    public void Conclusions_CompareRoadByRoad_WithTheBaseline()
+    {
+        var seeds = RideStudy.Run(Motorway(6), 3, cancellation: TestContext.Current.CancellationToken);
+
+        // The same roads, on which a twin shakes its seats by a tenth more: the roads differ by more than that, the pairs do not.
+        var shaken = seeds[0] with { Layout = "Twin", Runs = [.. seeds[0].Runs.Select(run => run with { Ride = run.Ride with { Seats = [.. run.Ride.Seats.Select(Shaken)] } })] };
+
+        Assert.Matches("^'Twin' shakes the worst seat .* more than 'Outboard', road by road: more than chance", Assert.Single(SeedConclusions.Of([seeds[0], shaken])));
+        Assert.Matches("^'Outboard' shakes the worst seat .* less than 'Twin', road by road: more than chance", Assert.Single(SeedConclusions.Of([seeds[0], shaken], baseline: 1)));
+        Assert.Equal(
+            "'Copy' and 'Outboard' differ at the worst seat by 0.000 ± 0.000 m/s², road by road: no more than chance.",
+            Assert.Single(SeedConclusions.Of([seeds[0], seeds[0] with { Layout = "Copy" }])));
+        Assert.Equal("3 random roads, seeds 1 to 3", SeedConclusions.Roads(seeds));
+    }
+
+    [Fact]
     public void Interval_IsStudents()
     {
         // Values 1 … 5: mean 3, s = 1.5811388, t(0.975, 4) = 2.776445 (table of Student's distribution).
         var interval = MeanInterval.Of([1, 2, 3, 4, 5]);
         Assert.Equal(3, interval.Mean);
-        Assert.Equal(2.776445 * 1.5811388 / Math.Sqrt(5), interval.HalfWidth, 1e-6);
+        Validation.Row("STU", "half of the 95 % interval of the mean of 1 to 5", "table of Student's distribution (from memory): 2.776445 s/√5", 2.776445 * 1.5811388 / Math.Sqrt(5), interval.HalfWidth, 1e-6);
         Assert.Throws<ArgumentException>(() => MeanInterval.Of([1]));
     }
 
@@ -83,6 +100,8 @@ public class RideStudyTests
         Assert.Throws<ArgumentException>(() => RideStudy.Run(plain, 3, cancellation: TestContext.Current.CancellationToken));
         Assert.Throws<ArgumentOutOfRangeException>(() => RideStudy.Run(Motorway(2), 1, cancellation: TestContext.Current.CancellationToken));
     }
+
+    private static SeatComfort Shaken(SeatComfort seat) => seat with { Vertical = seat.Vertical with { Rms = 1.1 * seat.Vertical.Rms } };
 
     private sealed class Collector(List<int> seen) : IProgress<int>
     {

@@ -1,4 +1,6 @@
+using System.Globalization;
 using System.Text.Json.Nodes;
+using System.Xml.Linq;
 using RollRide.Plots;
 using RollRide.Plots.Figures;
 using RollRide.Studies;
@@ -10,6 +12,8 @@ public class ComparisonFiguresTests
 {
     // A small picture shows what a slide shows, and is drawn sooner.
     private static readonly PlotSize Size = new(640, 360);
+
+    private static readonly string[] OtherTexts = ["inside", "too soft", "too hard", "no setting serves", "bump", "corner"];
 
     public static TheoryData<string> Cases => [.. Scenarios.Keys];
 
@@ -49,6 +53,33 @@ public class ComparisonFiguresTests
             Assert.Contains(Provenance.ProgramVersion, figure.Footer, StringComparison.Ordinal);
             Assert.Contains(Cautions.OneLine, figure.Footer, StringComparison.Ordinal);
         });
+    }
+
+    [Theory]
+    [InlineData("Outboard of the frame rail, on the long welded bracket with rubber bushes, setting {0}")]
+    [InlineData("Twin-tube damper outboard of the rail, valving number {0}, with the hard rubber bushes of the spring plant")]
+    public void Long_names_that_differ_late_stay_different_in_every_figure(string name)
+    {
+        string[] names = [.. Enumerable.Range(1, 8).Select(i => string.Format(CultureInfo.InvariantCulture, name, i))];
+        var targets = new JsonObject { ["rollDampingRatioMinimum"] = 0.15, ["heaveDampingRatioMinimum"] = 0.2, ["heaveDampingRatioMaximum"] = 0.5 };
+        var result = ShortScenario.Of([.. names.Select((layout, i) => (layout, 0.95 - (0.1 * i)))]).With("targets", targets).Run();
+        var windows = SettingWindowStudy.Run(result.Study, TestContext.Current.CancellationToken);
+        var keyed = 0;
+
+        foreach (var figure in (Figure[])[.. ComparisonFigures.All(result, PlotSize.Slide), MountsFigure.Build(result.Study), SettingWindowFigure.Build(windows)])
+        {
+            var groups = XDocument.Parse(SvgRenderer.Render(figure, SvgText.Letters)).Descendants().Where(element => element.Attribute("data-layout") is not null);
+            var shown = groups.Select(group => (
+                Layout: group.Attribute("data-layout")!.Value,
+                Text: string.Join(' ', group.Elements().Where(element => element.Name.LocalName == "text").Select(text => text.Value).Where(text => text.Any(char.IsLetter) && !text.Contains(" deg", StringComparison.Ordinal) && !OtherTexts.Contains(text)))))
+                .Where(pair => pair.Text.Length > 0).ToArray();
+
+            Assert.Equal(shown.Select(pair => pair.Layout).Distinct().Count(), shown.Select(pair => pair.Text).Distinct().Count());
+            keyed += shown.Length == names.Length ? 1 : 0;
+        }
+
+        // All but the test's inputs and the force–velocity curves, whose panels carry the names as titles.
+        Assert.Equal(7, keyed);
     }
 
     [Fact]
@@ -91,12 +122,25 @@ public class ComparisonFiguresTests
     }
 
     [Fact]
+    public void Damper_path_of_a_long_run_is_drawn_over_its_start_and_says_so()
+    {
+        // 25 001 samples; the first 20 000 are drawn. The axes still reach as far as all of them.
+        var result = ShortScenario.Pair().With("manoeuvre.duration_s", 2.5).With("output.rate_Hz", 10_000).Run();
+        var figure = DamperCurvesFigure.Build(result);
+        Assert.Contains("Pale: the paths of its dampers over the first 2 s,", figure.Subtitle, StringComparison.Ordinal);
+        Assert.Equal(20_000, figure.Panels[0].Model.Series.OfType<OxyPlot.Series.LineSeries>().Max(line => line.Points.Count));
+        var velocities = figure.Panels[0].Model.Axes.Single(axis => axis.Position == OxyPlot.Axes.AxisPosition.Bottom);
+        Assert.All(result.Layouts, layout => Assert.InRange(-layout.Metrics.Whole.DamperReboundVelocityPeak, velocities.Minimum, 0));
+        Assert.DoesNotContain("over the first", DamperCurvesFigure.Build(ShortScenario.Pair().Run()).Subtitle, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Damping_ratios_show_the_targets_only_where_these_hold_at_the_velocity_of_the_bars()
     {
         JsonNode Targets(double velocity) => JsonNode.Parse(FormattableString.Invariant(
             $$"""{ "rollDampingRatioMinimum": 0.2, "heaveDampingRatioMinimum": 0.2, "heaveDampingRatioMaximum": 0.35, "damperVelocity_m_per_s": {{velocity}} }"""))!;
         int Lines(double velocity) => DampingRatioFigure.Build(ShortScenario.Pair().With("targets", Targets(velocity)).Run())
-            .Panels[0].Model.Annotations.OfType<OxyPlot.Annotations.LineAnnotation>().Count(line => line.LineStyle == OxyPlot.LineStyle.Dash);
+            .Panels[0].Model.Annotations.OfType<Bars>().Single().Limits.Count;
 
         Assert.Equal(3, Lines(0.13));
         Assert.Equal(0, Lines(0.26));

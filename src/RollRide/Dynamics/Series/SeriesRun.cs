@@ -1,0 +1,120 @@
+using RollRide.Numerics;
+
+namespace RollRide.Dynamics.Series;
+
+/// <summary>Drives runs by series in the lanes of one solver, showing every step of each to its observer.</summary>
+/// <typeparam name="T">One lane, or several.</typeparam>
+internal sealed class SeriesRun<T>
+    where T : struct, ILanes<T>
+{
+    private const int StepsBetweenCancellationChecks = 100;
+
+    private readonly SeriesSolver<T> _solver = new();
+    private readonly SeriesStep[] _steps;
+    private readonly PendingRun?[] _runs = new PendingRun?[T.Count];
+    private readonly int[] _segments = new int[T.Count];
+
+    public SeriesRun() => _steps = [.. Enumerable.Range(0, T.Count).Select(lane => new SeriesStep(_solver, lane))];
+
+    /// <summary>Runs everything pending, as many side by side as there are lanes. A failure is noted with its run.</summary>
+    /// <param name="pending">The runs, each of a simulation that has a series.</param>
+    /// <param name="cancellation">Stops all of them.</param>
+    /// <exception cref="OperationCanceledException">They were stopped.</exception>
+    public void RunAll(IReadOnlyList<PendingRun> pending, CancellationToken cancellation)
+    {
+        var (next, running) = (0, 0);
+        for (var lane = 0; lane < T.Count; lane++)
+            running |= TryLoad(lane, pending, ref next) ? 1 << lane : 0;
+        for (var round = 0L; running != 0; round++)
+        {
+            if (round % StepsBetweenCancellationChecks == 0)
+                cancellation.ThrowIfCancellationRequested();
+            _solver.Step();
+            var (over, doubtful) = (0, _solver.Doubtful());
+            for (var lane = 0; lane < T.Count; lane++)
+            {
+                if (_runs[lane] is not { } run || TryObserve(lane, run, (doubtful >> lane & 1) != 0))
+                    continue;
+                over |= 1 << lane;
+                _solver.Idle(lane);
+            }
+
+            var ended = _solver.Advance();
+            over |= ended;
+            for (var lane = 0; over >> lane != 0; lane++)
+            {
+                if ((over >> lane & 1) == 0)
+                    continue;
+                if ((ended >> lane & 1) != 0)
+                {
+                    var steps = _solver.Steps(lane);
+                    _runs[lane]!.Statistics = new RunStatistics(steps, 0, steps * (SeriesRow.Order - 1));
+                }
+
+                // Only now: a run loaded before the solver moves on would be moved to the end of another's step.
+                if (!TryLoad(lane, pending, ref next))
+                    running &= ~(1 << lane);
+            }
+        }
+    }
+
+    /// <summary>Puts the next run that can start into a lane.</summary>
+    private bool TryLoad(int lane, IReadOnlyList<PendingRun> pending, ref int next)
+    {
+        while (next < pending.Count)
+        {
+            var run = pending[next++];
+            if (!TryDo(run, () => _solver.Load(lane, run.Simulation.Series!, run.Start(), run.Simulation.Options)))
+                continue;
+            (_runs[lane], _segments[lane]) = (run, -1);
+            return true;
+        }
+
+        _runs[lane] = null;
+        _solver.Idle(lane);
+        return false;
+    }
+
+    private bool TryObserve(int lane, PendingRun run, bool isDoubtful)
+    {
+        var it = _solver.Lanes[lane];
+        if (it.Segment != _segments[lane])
+        {
+            // The equations that observers evaluate must look at the same segment.
+            _segments[lane] = it.Segment;
+            run.Simulation.Equations.EnterSegment(_solver.Start(lane), it.Car!.Segments[it.Segment].End);
+        }
+
+        try
+        {
+            if (isDoubtful)
+            {
+                _solver.CheckStep(lane);
+                run.Simulation.NewGuard().Observe(_steps[lane]);
+            }
+
+            foreach (var observer in run.Observers)
+                observer.Observe(_steps[lane]);
+            return true;
+        }
+        catch (IntegrationException e)
+        {
+            run.Failure = e;
+            return false;
+        }
+    }
+
+    private static bool TryDo(PendingRun run, Action action)
+    {
+        try
+        {
+            action();
+            return true;
+        }
+        catch (Exception e) when (e is IntegrationException or NoEquilibriumException)
+        {
+            run.Failure = e;
+            return false;
+        }
+    }
+}

@@ -1,0 +1,412 @@
+using System.Numerics;
+using System.Runtime.CompilerServices;
+using RollRide.Numerics;
+
+namespace RollRide.Dynamics.Series;
+
+/// <summary>
+/// Integrates runs by Taylor series of high order, several runs side by side, each with its own time and step. A step ends where
+/// a force law has a kink, so that within a step the equations are smooth.
+/// </summary>
+/// <remarks>
+/// The method of Taylor series with the step chosen from the last two terms: À. Jorba, M. Zou, "A Software Package for the
+/// Numerical Integration of ODEs by Means of High-Order Taylor Methods", Experimental Mathematics 14, 2005 (from memory). Between
+/// kinks the right-hand side is linear but for sin φs and square-law stops, so each term follows from those before it by the
+/// equations of motion themselves. Owns its arrays, allocates nothing per step, not thread-safe.
+/// </remarks>
+/// <typeparam name="T">One lane, or several.</typeparam>
+internal sealed partial class SeriesSolver<T> : ISeriesSource
+    where T : struct, ILanes<T>
+{
+    /// <summary>A lean, rad, that is looked at; less than a quarter turn, at which the vehicle lies on its side.</summary>
+    private const double FarOver = 1.5;
+
+    /// <summary>Aims a little below the tolerance.</summary>
+    private const double Safety = 0.9;
+
+    private readonly LaneBuffer<T> _series = new(SeriesRow.Count * SeriesRow.Terms);
+    private readonly LaneBuffer<T> _constants = new(SeriesConstant.Count);
+    private readonly LaneBuffer<T> _end = new(3 * HalfCarState.Rates);
+    private readonly LaneBuffer<T> _low = new(SeriesGuard.Count);
+    private readonly LaneBuffer<T> _high = new(SeriesGuard.Count);
+    private readonly double[] _polynomial = new double[SeriesRow.Terms];
+    private readonly LaneBuffer<T> _relativeTolerance = new(1);
+    private readonly LaneBuffer<T> _absoluteTolerance = new(1);
+    private readonly LaneBuffer<T> _longestStep = new(1);
+    private readonly LaneBuffer<T> _time = new(1);
+    private readonly LaneBuffer<T> _segmentEnd = new(1);
+    private readonly LaneBuffer<T> _step = new(1);
+    private readonly LaneBuffer<T> _stepEnd = new(1);
+    private readonly LaneBuffer<T> _steps = new(1);
+    private readonly LaneBuffer<T> _mostSteps = new(1);
+    private readonly SeriesLane[] _lanes;
+    private int _inputTerms = SeriesRow.Terms;
+
+    // The lanes with a run, those whose step is their first, and those whose step ends with the segment: a bit each.
+    private int _running;
+    private int _first;
+    private int _landing;
+
+    // The slots with a tyre in any run so far, a bit each.
+    private int _contactSlots;
+
+    // The slots of square-law stops that are closed in any lane, a bit each.
+    private int _squareStops;
+
+    /// <summary>Makes a solver with idle lanes.</summary>
+    public SeriesSolver()
+    {
+        _lanes = [.. Enumerable.Range(0, T.Count).Select(_ => new SeriesLane())];
+        for (var lane = 0; lane < T.Count; lane++)
+            Idle(lane);
+    }
+
+    /// <inheritdoc/>
+    public int LaneCount => T.Count;
+
+    /// <inheritdoc/>
+    public ReadOnlySpan<SeriesLane> Lanes => _lanes;
+
+    /// <inheritdoc/>
+    public ReadOnlySpan<double> Terms => _series.Scalars;
+
+    /// <summary>A coefficient of the step's series.</summary>
+    public double Term(int row, int power, int lane) => _series[(row * SeriesRow.Terms) + power, lane];
+
+    /// <inheritdoc/>
+    public double Start(int lane) => _time[0, lane];
+
+    /// <inheritdoc/>
+    public double End(int lane) => _stepEnd[0, lane];
+
+    /// <summary>Number of steps that a lane's run has taken.</summary>
+    public long Steps(int lane) => (long)_steps[0, lane];
+
+    /// <summary>Puts a run into a lane.</summary>
+    /// <param name="lane">The lane.</param>
+    /// <param name="car">The run.</param>
+    /// <param name="state">States at time 0.</param>
+    /// <param name="options">Tolerances and limits.</param>
+    /// <exception cref="IntegrationException">A state is not finite.</exception>
+    public void Load(int lane, SeriesCar car, ReadOnlySpan<double> state, IntegratorOptions options)
+    {
+        for (var i = 0; i < HalfCarState.Count; i++)
+        {
+            if (!double.IsFinite(state[i]))
+                throw NotFinite(i, 0, 0);
+        }
+
+        var it = _lanes[lane];
+        (it.Car, it.Options, it.Segment, it.Reached) = (car, options, 0, 0);
+        _running |= 1 << lane;
+        _first |= 1 << lane;
+        (_time[0, lane], _steps[0, lane]) = (0, 0);
+        _relativeTolerance[0, lane] = options.RelativeTolerance;
+        _absoluteTolerance[0, lane] = options.AbsoluteTolerance;
+        _mostSteps[0, lane] = options.MaximumSteps;
+        _longestStep[0, lane] = Math.Min(options.MaximumStep, options.InitialStep ?? double.PositiveInfinity);
+        for (var i = 0; i < HalfCarState.Rates; i++)
+        {
+            _series[(SeriesRow.Position + i) * SeriesRow.Terms, lane] = state[i];
+            _series[(SeriesRow.Velocity + i) * SeriesRow.Terms, lane] = state[HalfCarState.Rates + i];
+        }
+
+        WriteConstants(lane, car);
+        EnterSegment(lane);
+        Settle(lane, car, state);
+        UpdateLaws(lane);
+    }
+
+    /// <summary>Computes the next step of every lane: its series and its end.</summary>
+    public void Step()
+    {
+        for (var moving = (uint)_moving; moving != 0; moving &= moving - 1)
+            ExpandInputs(BitOperations.TrailingZeroCount(moving), isEntry: false);
+        ComputeSeries();
+        var remaining = _segmentEnd[0] - _time[0];
+        ChooseStep(remaining);
+        EvaluateEnd();
+        if (FindKinks())
+            EvaluateEnd();
+        _stepEnd[0] = T.WhereGreater(remaining, _step[0], _time[0] + _step[0], _segmentEnd[0]);
+        _landing = _running & ~T.Greater(remaining, _step[0]);
+    }
+
+    /// <summary>Moves every lane to the end of its step.</summary>
+    /// <returns>The lanes whose runs have ended, a bit each; they are idle from now on.</returns>
+    public int Advance()
+    {
+        for (var i = 0; i < HalfCarState.Rates; i++)
+        {
+            _series[(SeriesRow.Position + i) * SeriesRow.Terms] = _end[i];
+            _series[(SeriesRow.Velocity + i) * SeriesRow.Terms] = _end[HalfCarState.Rates + i];
+        }
+
+        _time[0] = _stepEnd[0];
+        _steps[0] += T.All(1);
+        for (var first = (uint)_first; first != 0; first &= first - 1)
+        {
+            var lane = BitOperations.TrailingZeroCount(first);
+            _longestStep[0, lane] = _lanes[lane].Options.MaximumStep;
+        }
+
+        _first = 0;
+        for (var kinked = (uint)(_kinked & _running); kinked != 0; kinked &= kinked - 1)
+            CrossKinks(BitOperations.TrailingZeroCount(kinked));
+        var ended = 0;
+        for (var landing = (uint)(_landing & _running); landing != 0; landing &= landing - 1)
+        {
+            var lane = BitOperations.TrailingZeroCount(landing);
+            var it = _lanes[lane];
+            if (++it.Segment < it.Car!.Segments.Length)
+            {
+                EnterSegment(lane);
+            }
+            else
+            {
+                ended |= 1 << lane;
+                Idle(lane);
+            }
+        }
+
+        return ended;
+    }
+
+    /// <inheritdoc/>
+    public void EndState(int lane, Span<double> state)
+    {
+        for (var i = 0; i < HalfCarState.Count; i++)
+            state[i] = _end[i, lane];
+    }
+
+    /// <summary>
+    /// The lanes whose step must be looked at before the run goes on, a bit each: a state is not finite, the body or the axle leans far
+    /// over, or the steps have become too many.
+    /// </summary>
+    public int Doubtful()
+    {
+        var size = T.Abs(_end[0]);
+        for (var i = 1; i < HalfCarState.Count; i++)
+            size += T.Abs(_end[i]);
+        var lean = T.Max(T.Abs(_end[HalfCarState.BodyRoll]), T.Abs(_end[HalfCarState.UnsprungRoll]));
+
+        // A number that is none is not smaller than anything.
+        var isFine = T.Greater(T.All(double.MaxValue), size) & T.Greater(T.All(FarOver), lean) & T.Greater(_mostSteps[0], _steps[0]);
+        return _running & ~isFine;
+    }
+
+    /// <summary>Refuses a step that cannot be gone on from.</summary>
+    /// <param name="lane">The lane.</param>
+    /// <exception cref="IntegrationException">A state is not finite, or the run has taken too many steps.</exception>
+    public void CheckStep(int lane)
+    {
+        var it = _lanes[lane];
+        for (var i = 0; i < HalfCarState.Count; i++)
+        {
+            if (!double.IsFinite(_end[i, lane]))
+                throw NotFinite(i, Start(lane), End(lane) - Start(lane));
+        }
+
+        if (Steps(lane) >= it.Options.MaximumSteps)
+            throw IntegrationException.Stopped($"{it.Options.MaximumSteps} steps were not enough", Start(lane), HalfCarState.Name(0), End(lane) - Start(lane));
+    }
+
+    /// <summary>An idle lane stands still and never ends.</summary>
+    public void Idle(int lane)
+    {
+        _lanes[lane].Car = null;
+        _running &= ~(1 << lane);
+        _moving &= ~(1 << lane);
+        for (var i = 0; i < _constants.Length; i++)
+            _constants[i, lane] = 0;
+        for (var i = 0; i < _series.Length; i++)
+            _series[i, lane] = 0;
+        for (var i = 0; i < _end.Length; i++)
+            _end[i, lane] = 0;
+        _segmentEnd[0, lane] = double.PositiveInfinity;
+        for (var guard = 0; guard < SeriesGuard.Count; guard++)
+            Bound(guard, lane, double.NegativeInfinity, double.PositiveInfinity);
+    }
+
+    private static IntegrationException NotFinite(int state, double time, double step) =>
+        IntegrationException.Stopped($"{HalfCarState.Name(state)} or its rate of change is not a finite number", time, HalfCarState.Name(state), step);
+
+    /// <summary>Row after row of the series, without a check of bounds: the loops below are the whole cost of a run.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static ref T At(ref T series, int row, int power) => ref Unsafe.Add(ref series, (row * SeriesRow.Terms) + power);
+
+    /// <summary>The terms of all rows, by the equations of motion.</summary>
+    private void ComputeSeries()
+    {
+        ref var s = ref _series[0];
+        ref var c = ref _constants[0];
+        StartSine(ref s);
+        for (var k = 0; k < SeriesRow.Order - 1; k++)
+        {
+            if (k > 0)
+                SineTerm(ref s, k);
+            var zu = At(ref s, SeriesRow.Position + HalfCarState.UnsprungHeave, k);
+            var phiU = At(ref s, SeriesRow.Position + HalfCarState.UnsprungRoll, k);
+            var zuRate = At(ref s, SeriesRow.Velocity + HalfCarState.UnsprungHeave, k);
+            var phiURate = At(ref s, SeriesRow.Velocity + HalfCarState.UnsprungRoll, k);
+            var q = zu - At(ref s, SeriesRow.Position + HalfCarState.BodyHeave, k);
+            var r = phiU - At(ref s, SeriesRow.Position + HalfCarState.BodyRoll, k);
+            var qRate = zuRate - At(ref s, SeriesRow.Velocity + HalfCarState.BodyHeave, k);
+            var rRate = phiURate - At(ref s, SeriesRow.Velocity + HalfCarState.BodyRoll, k);
+
+            var force = (Unsafe.Add(ref c, SeriesConstant.HeaveStiffness) * q)
+                + T.Fma(Unsafe.Add(ref c, SeriesConstant.CrossStiffness), r,
+                    T.Fma(Unsafe.Add(ref c, SeriesConstant.HeaveDamping), qRate,
+                        Unsafe.Add(ref c, SeriesConstant.CrossDamping) * rRate));
+            var moment = (Unsafe.Add(ref c, SeriesConstant.RollStiffness) * r)
+                + T.Fma(Unsafe.Add(ref c, SeriesConstant.CrossStiffness), q,
+                    T.Fma(Unsafe.Add(ref c, SeriesConstant.RollDamping), rRate,
+                        Unsafe.Add(ref c, SeriesConstant.CrossDamping) * qRate));
+
+            // Spring and damper of the tyre are in the same place: kt (z + (ct/kt) ż).
+            var tyreTime = Unsafe.Add(ref c, SeriesConstant.TyreTime);
+            var tyreHeave = T.Fma(tyreTime, zuRate, zu);
+            var tyreRoll = T.Fma(tyreTime, phiURate, phiU);
+            var tyreForce = T.Fma(Unsafe.Add(ref c, SeriesConstant.TyreHeaveStiffness), tyreHeave, Unsafe.Add(ref c, SeriesConstant.TyreCrossStiffness) * tyreRoll);
+            var tyreMoment = T.Fma(Unsafe.Add(ref c, SeriesConstant.TyreRollStiffness), tyreRoll, Unsafe.Add(ref c, SeriesConstant.TyreCrossStiffness) * tyreHeave);
+            var bodyMoment = Unsafe.Add(ref c, SeriesConstant.Gravity) * At(ref s, SeriesRow.Sine, k);
+            if (k < _inputTerms)
+            {
+                var left = At(ref s, SeriesRow.LeftPush, k);
+                var right = At(ref s, SeriesRow.RightPush, k);
+                var lateral = At(ref s, SeriesRow.Lateral, k);
+                tyreForce -= (Unsafe.Add(ref c, SeriesConstant.LeftTyres) * left) + (Unsafe.Add(ref c, SeriesConstant.RightTyres) * right);
+                tyreMoment -= (Unsafe.Add(ref c, SeriesConstant.LeftTyreArm) * left) + (Unsafe.Add(ref c, SeriesConstant.RightTyreArm) * right)
+                    + (Unsafe.Add(ref c, SeriesConstant.UnsprungLateral) * lateral);
+                bodyMoment = T.Fma(Unsafe.Add(ref c, SeriesConstant.BodyLateral), lateral, bodyMoment);
+            }
+
+            if (k == 0)
+            {
+                force += Unsafe.Add(ref c, SeriesConstant.Force);
+                moment += Unsafe.Add(ref c, SeriesConstant.Moment);
+                tyreForce -= Unsafe.Add(ref c, SeriesConstant.TyreForce);
+                tyreMoment -= Unsafe.Add(ref c, SeriesConstant.TyreMoment);
+            }
+
+            if (_squareStops != 0)
+                AddSquareStops(k, ref force, ref moment);
+
+            var (once, twice) = (T.All(Reciprocals[k + 1]), T.All(Reciprocals[k + 2]));
+            Put(ref s, HalfCarState.BodyHeave, k, force * Unsafe.Add(ref c, SeriesConstant.BodyMobility), once, twice);
+            Put(ref s, HalfCarState.BodyRoll, k, (moment + bodyMoment) * Unsafe.Add(ref c, SeriesConstant.BodyRollMobility), once, twice);
+            Put(ref s, HalfCarState.UnsprungHeave, k, (tyreForce + force) * Unsafe.Add(ref c, SeriesConstant.UnsprungMobility), once, twice);
+            Put(ref s, HalfCarState.UnsprungRoll, k, (tyreMoment + moment) * Unsafe.Add(ref c, SeriesConstant.UnsprungRollMobility), once, twice);
+        }
+    }
+
+    private static readonly double[] Reciprocals = [0, .. Enumerable.Range(1, SeriesRow.Terms).Select(k => 1.0 / k)];
+
+    /// <summary>Writes an acceleration's term, and the next ones of velocity and coordinate, which follow from it.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static void Put(ref T s, int coordinate, int k, T acceleration, T once, T twice)
+    {
+        var velocity = acceleration * once;
+        At(ref s, SeriesRow.Acceleration + coordinate, k) = acceleration;
+        At(ref s, SeriesRow.Velocity + coordinate, k + 1) = velocity;
+        if (k == 0)
+            At(ref s, SeriesRow.Position + coordinate, 1) = At(ref s, SeriesRow.Velocity + coordinate, 0);
+        At(ref s, SeriesRow.Position + coordinate, k + 2) = velocity * twice;
+    }
+
+    /// <summary>Sine and cosine of the roll angle at the start of the step.</summary>
+    private static void StartSine(ref T s)
+    {
+        var phi = At(ref s, SeriesRow.Position + HalfCarState.BodyRoll, 0);
+        var square = phi * phi;
+        var (sine, cosine) = (T.All(SineTerms[^1]), T.All(CosineTerms[^1]));
+        for (var i = SineTerms.Length - 2; i >= 0; i--)
+        {
+            sine = T.Fma(sine, square, T.All(SineTerms[i]));
+            cosine = T.Fma(cosine, square, T.All(CosineTerms[i]));
+        }
+
+        At(ref s, SeriesRow.Sine, 0) = sine * phi;
+        At(ref s, SeriesRow.Cosine, 0) = cosine;
+    }
+
+    /// <summary>
+    /// The next terms of sine and cosine: <c>d sin φ = cos φ dφ</c>, as a product of series.
+    /// </summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static void SineTerm(ref T s, int k)
+    {
+        var (sine, cosine) = (T.All(0), T.All(0));
+        for (var j = 0; j < k; j++)
+        {
+            var rate = At(ref s, SeriesRow.Velocity + HalfCarState.BodyRoll, j);
+            sine = T.Fma(rate, At(ref s, SeriesRow.Cosine, k - 1 - j), sine);
+            cosine = T.Fma(rate, At(ref s, SeriesRow.Sine, k - 1 - j), cosine);
+        }
+
+        At(ref s, SeriesRow.Sine, k) = sine * T.All(Reciprocals[k]);
+        At(ref s, SeriesRow.Cosine, k) = cosine * T.All(-Reciprocals[k]);
+    }
+
+    // Past a quarter turn, where the run ends, the last term left out is below 1e-16.
+    private static readonly double[] SineTerms = [.. Enumerable.Range(0, 12).Select(i => InverseFactorial((2 * i) + 1) * (i % 2 == 0 ? 1 : -1))];
+    private static readonly double[] CosineTerms = [.. Enumerable.Range(0, 12).Select(i => InverseFactorial(2 * i) * (i % 2 == 0 ? 1 : -1))];
+
+    private static double InverseFactorial(int n) => Enumerable.Range(1, n).Aggregate(1.0, (product, i) => product / i);
+
+    /// <summary>
+    /// The step by the last two terms of the velocities: the larger of either must not exceed the tolerance, taken against the
+    /// fastest of the motions at the start.
+    /// </summary>
+    private void ChooseStep(T remaining)
+    {
+        ref var s = ref _series[0];
+        var now = Fastest(ref s, 0);
+        var tolerance = T.Fma(_relativeTolerance[0], now, _absoluteTolerance[0]);
+        var byLast = StepWithin(tolerance, Fastest(ref s, SeriesRow.Order - 1), SeriesRow.Order - 1);
+        var bySecondLast = StepWithin(tolerance, Fastest(ref s, SeriesRow.Order - 2), SeriesRow.Order - 2);
+        var wanted = T.Min(T.Min(byLast, bySecondLast) * T.All(Safety), _longestStep[0]);
+
+        // Exactly to the segment's end, or far enough from it not to leave a sliver.
+        _step[0] = T.WhereGreater(remaining, wanted, T.Min(wanted, remaining * T.All(0.5)), remaining);
+    }
+
+    private static T StepWithin(T tolerance, T term, int power) =>
+        T.RoughExp2((T.RoughLog2(tolerance) - T.RoughLog2(term)) * T.All(1.0 / power));
+
+    private T Fastest(ref T s, int power)
+    {
+        var roll = T.Max(
+            T.Abs(At(ref s, SeriesRow.Velocity + HalfCarState.BodyRoll, power)),
+            T.Abs(At(ref s, SeriesRow.Velocity + HalfCarState.UnsprungRoll, power)));
+        var heave = T.Max(
+            T.Abs(At(ref s, SeriesRow.Velocity + HalfCarState.BodyHeave, power)),
+            T.Abs(At(ref s, SeriesRow.Velocity + HalfCarState.UnsprungHeave, power)));
+        return T.Max(heave, roll * _constants[SeriesConstant.HalfTrack]);
+    }
+
+    /// <summary>Coordinates, velocities and accelerations at the end of the step.</summary>
+    private void EvaluateEnd()
+    {
+        ref var s = ref _series[0];
+        var h = _step[0];
+        for (var i = 0; i < HalfCarState.Rates; i++)
+        {
+            var x = At(ref s, SeriesRow.Position + i, SeriesRow.Order);
+            var v = At(ref s, SeriesRow.Velocity + i, SeriesRow.Order - 1);
+            var a = At(ref s, SeriesRow.Acceleration + i, SeriesRow.Order - 2);
+            for (var k = SeriesRow.Order - 3; k >= 0; k--)
+            {
+                x = T.Fma(x, h, At(ref s, SeriesRow.Position + i, k + 2));
+                v = T.Fma(v, h, At(ref s, SeriesRow.Velocity + i, k + 1));
+                a = T.Fma(a, h, At(ref s, SeriesRow.Acceleration + i, k));
+            }
+
+            x = T.Fma(T.Fma(x, h, At(ref s, SeriesRow.Position + i, 1)), h, At(ref s, SeriesRow.Position + i, 0));
+            v = T.Fma(v, h, At(ref s, SeriesRow.Velocity + i, 0));
+            _end[i] = x;
+            _end[HalfCarState.Rates + i] = v;
+            _end[(2 * HalfCarState.Rates) + i] = a;
+        }
+    }
+}

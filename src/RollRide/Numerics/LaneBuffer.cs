@@ -1,0 +1,52 @@
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
+
+namespace RollRide.Numerics;
+
+/// <summary>
+/// A row of lanes that starts on a boundary of the processor's cache, so that no access to eight lanes touches two lines of it.
+/// Not checked against its length: the loops over it are the whole cost of a run.
+/// </summary>
+/// <typeparam name="T">The lanes.</typeparam>
+internal sealed class LaneBuffer<T>
+    where T : struct, ILanes<T>
+{
+    private const int CacheLine = 64;
+
+    private readonly double[] _values;
+    private readonly int _first;
+
+    /// <summary>Makes a buffer of zeros.</summary>
+    /// <param name="length">Number of elements.</param>
+    /// <param name="isLongLived">
+    /// Whether it is to keep its place for good. The memory for that is dear; one that soon goes again is rarely moved before, and to be moved
+    /// costs it no more than its alignment.
+    /// </param>
+    public LaneBuffer(int length, bool isLongLived = true)
+    {
+        Length = length;
+        _values = GC.AllocateArray<double>((length * T.Count) + (CacheLine / sizeof(double)), isLongLived);
+        var address = Marshal.UnsafeAddrOfPinnedArrayElement(_values, 0);
+        _first = (int)((CacheLine - (address % CacheLine)) % CacheLine) / sizeof(double);
+    }
+
+    /// <summary>Number of elements.</summary>
+    public int Length { get; }
+
+    /// <summary>All numbers, lane after lane in element after element.</summary>
+    public Span<double> Scalars => _values.AsSpan(_first, Length * T.Count);
+
+    /// <summary>An element.</summary>
+    public ref T this[int index]
+    {
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
+        get => ref Unsafe.Add(ref Unsafe.As<double, T>(ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(_values), _first)), index);
+    }
+
+    /// <summary>One lane of an element.</summary>
+    public ref double this[int index, int lane]
+    {
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
+        get => ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(_values), _first + (index * T.Count) + lane);
+    }
+}

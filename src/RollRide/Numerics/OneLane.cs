@@ -1,0 +1,55 @@
+using System.Runtime.CompilerServices;
+
+namespace RollRide.Numerics;
+
+/// <summary>A single number.</summary>
+/// <param name="Value">The number.</param>
+internal readonly record struct OneLane(double Value) : ILanes<OneLane>
+{
+    internal const double MantissaUnits = 1L << 52;
+    internal const double ExponentBias = 1023;
+
+    public static int Count => 1;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static OneLane operator +(OneLane a, OneLane b) => new(a.Value + b.Value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static OneLane operator -(OneLane a, OneLane b) => new(a.Value - b.Value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static OneLane operator *(OneLane a, OneLane b) => new(a.Value * b.Value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static OneLane operator /(OneLane a, OneLane b) => new(a.Value / b.Value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static OneLane All(double value) => new(value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static OneLane Fma(OneLane a, OneLane b, OneLane c) => new(Math.FusedMultiplyAdd(a.Value, b.Value, c.Value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static OneLane NegatedFma(OneLane a, OneLane b, OneLane c) => new(Math.FusedMultiplyAdd(-a.Value, b.Value, c.Value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static OneLane Abs(OneLane a) => new(Math.Abs(a.Value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static OneLane Max(OneLane a, OneLane b) => new(a.Value > b.Value ? a.Value : b.Value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static OneLane Min(OneLane a, OneLane b) => new(a.Value < b.Value ? a.Value : b.Value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static OneLane WhereGreater(OneLane a, OneLane b, OneLane then, OneLane otherwise) => a.Value > b.Value ? then : otherwise;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static int Greater(OneLane a, OneLane b) => a.Value > b.Value ? 1 : 0;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static OneLane RoughLog2(OneLane a) => new((BitConverter.DoubleToInt64Bits(a.Value) * (1 / MantissaUnits)) - ExponentBias);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static OneLane RoughExp2(OneLane a) => new(BitConverter.Int64BitsToDouble((long)((a.Value + ExponentBias) * MantissaUnits)));
+}
