@@ -65,7 +65,7 @@ internal static class MountsCommand
         foreach (var wheel in result.Linkage.Where((_, i) => i % every == 0))
         {
             table.Add(
-                TextTable.Number(wheel.Travel * Mm, 1), TextTable.Number(wheel.Camber * 180 / Math.PI, 2), TextTable.Number(wheel.Toe * 180 / Math.PI, 2),
+                TextTable.Number(wheel.Travel * Mm, 1), TextTable.Number(wheel.Camber * 180 / Math.PI, 2), TextTable.Number(MountsSummary.Toe(result.Study.Vehicle, wheel), 2),
                 TextTable.Number((wheel.Contact.Y - result.Study.Vehicle.HalfTrack) * Mm, 2), TextTable.Number(wheel.RollCentreHeight * Mm, 1),
                 TextTable.Number(wheel.InstantCentre?.Y * Mm, 0), TextTable.Number(wheel.InstantCentre?.Z * Mm, 0));
         }

@@ -36,7 +36,11 @@ public static class RearViewFigure
         double side = keepOuts.Max(keepOut => keepOut.Outer) + 0.06;
         var model = Theme.Panel();
         model.PlotType = PlotType.Cartesian;
-        model.Axes.Add(PlotAxis.Linear(AxisPosition.Bottom, "Lateral position, seen from behind (left side at left)", "mm", new PlotRange(-side * Mm, side * Mm)));
+        var lateral = PlotAxis.Linear(AxisPosition.Bottom, "Lateral position, positive to the left, seen from behind", "mm", new PlotRange(-side * Mm, side * Mm));
+
+        // The picture runs to the right, y to the left.
+        lateral.LabelFormatter = x => PlotText.Number(-x, 0);
+        model.Axes.Add(lateral);
         model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, "Height above the road", "mm", new PlotRange(Lowest, top * Mm)));
 
         foreach (var band in result.Found.Bands)
