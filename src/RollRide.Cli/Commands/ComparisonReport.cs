@@ -44,7 +44,7 @@ internal static class ComparisonReport
         table.AddGap();
         foreach (var name in Enum.GetValues<ModeName>())
         {
-            AddRow(table, Invariant($"{name}, natural frequency |λ|/2π at {study.Analysis.ReferenceVelocity:0.###} m/s"), "Hz", 2, result, layout => layout.ReferenceModes[name].NaturalFrequency);
+            AddRow(table, $"{name}, natural frequency |λ|/2π", "Hz", 2, result, layout => layout.ReferenceModes[name].NaturalFrequency);
             AddRow(table, Invariant($"{name}, damping ratio at {study.Analysis.ReferenceVelocity:0.###} m/s"), "", 3, result, layout => layout.ReferenceModes[name].DampingRatio);
         }
 

@@ -88,7 +88,7 @@ public static class RearViewFigure
                 Outline(model, part, sign, OxyColor.FromAColor(0x60, Theme.For(0).Color), Theme.For(0).Color, LineStyle.Solid);
         }
 
-        model.Annotations.Add(new LineAnnotation { Type = LineAnnotationType.Vertical, X = 0, Color = Theme.SoftInk, LineStyle = LineStyle.DashDot, StrokeThickness = 1 });
+        model.Annotations.Add(new LineAnnotation { Type = LineAnnotationType.Vertical, X = 0, MaximumY = (top * Mm) - (2 * NameRow), Color = Theme.SoftInk, LineStyle = LineStyle.DashDot, StrokeThickness = 1 });
         model.Annotations.Add(new LineAnnotation { Type = LineAnnotationType.Horizontal, Y = 0, Color = Theme.Ink, LineStyle = LineStyle.Solid, StrokeThickness = 1 });
         double mmPerUnit = ((top * Mm) - Lowest) / PlotHeight;
         Dimension(model, mmPerUnit, 0, -position * Mm, -80, FigureParts.Text($"{position * Mm:F1}"), space.Mounts.AxleEndHeight * Mm);
