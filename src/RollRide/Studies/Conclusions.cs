@@ -13,6 +13,9 @@ public static class Conclusions
     /// <summary>Two layouts count as equal on one random road within this share; common practice, no source: another road shifts more.</summary>
     public const double AlikeOnOneRoad = 0.05;
 
+    /// <summary>Name of the phase over a measured road.</summary>
+    public const string MeasuredRoad = "measured road";
+
     /// <summary>Draws the conclusions.</summary>
     /// <param name="result">What the layouts did.</param>
     /// <returns>One sentence an item, the most important first.</returns>
@@ -94,15 +97,16 @@ public static class Conclusions
 
     private static IEnumerable<string> OnBump(ComparisonResult result)
     {
-        var bumps = result.Layouts.Select(layout => (layout.Name, Phase: layout.Metrics.Phases.FirstOrDefault(phase => phase.Name == "bump"))).ToArray();
+        var bumps = result.Layouts.Select(layout => (layout.Name, Phase: layout.Metrics.Phases.FirstOrDefault(phase => phase.Name is "bump" or MeasuredRoad))).ToArray();
         if (bumps.Any(bump => bump.Phase is null))
             yield break;
         var soft = bumps.MinBy(bump => bump.Phase!.BodyAccelerationRms);
         var harsh = bumps.MaxBy(bump => bump.Phase!.BodyAccelerationRms);
         var (low, high) = (soft.Phase!.BodyAccelerationRms, harsh.Phase!.BodyAccelerationRms);
+        var road = soft.Phase.Name;
         yield return high - low <= Alike * high
-            ? Invariant($"Over the bump the body's vertical acceleration is alike for all, {high:F2} m/s² RMS: the bump does not choose between them.")
-            : Invariant($"Over the bump '{soft.Name}' is easiest on the body, {low:F2} m/s² RMS; '{harsh.Name}' is {100 * ((high / low) - 1):F0} % above it.");
+            ? Invariant($"Over the {road} the body's vertical acceleration is alike for all, {high:F2} m/s² RMS: it does not choose between them.")
+            : Invariant($"Over the {road} '{soft.Name}' is easiest on the body, {low:F2} m/s² RMS; '{harsh.Name}' is {100 * ((high / low) - 1):F0} % above it.");
     }
 
     private static IEnumerable<string> OnOne(LayoutResult layout, StudyCase study)

@@ -72,4 +72,15 @@ public sealed class ModesConclusionsTests
         };
         return ModesConclusions.Of(ModesStudy.Run(scenario.Read().Study, TestContext.Current.CancellationToken));
     }
+
+    [Fact] // A hard damper on a soft top mount: the mount takes what the valves would.
+    public void One_way_ratios_that_do_not_bracket_the_mean_are_explained_by_the_top_mount()
+    {
+        var scenario = ShortScenario.Of(("Only", 0.8));
+        scenario["dampers"]!["plain"]!["curve"] = new JsonObject { ["velocity_m_per_s"] = new JsonArray(-1, 0, 1), ["force_N"] = new JsonArray(-12000, 0, 1500) };
+        var with = ModesStudy.Run(scenario.With("dampers.plain.topMountStiffness_N_per_mm", 100).Read().Study, TestContext.Current.CancellationToken);
+        var modes = with.Layouts[0];
+        Assert.InRange(Math.Max(modes.ReferenceCompression.Heave.DampingRatio, modes.ReferenceRebound.Heave.DampingRatio), 0, modes.Reference.Heave.DampingRatio - 0.01);
+        Assert.Contains(ModesConclusions.Of(with), sentence => sentence.Contains("because the top mount gives way", StringComparison.Ordinal));
+    }
 }
