@@ -18,11 +18,11 @@ internal static class Traceability
             ("SHA-256 of the file and all it names", source.Sha256),
             ("Program", $"RollRide {source.Version}"),
             ("Vehicle", study.Vehicle.Name),
-            ("Solver", Text($"Dormand–Prince 5(4), relative tolerance {solver.RelativeTolerance:0.#e+0}, absolute {solver.AbsoluteTolerance:0.#e+0}, steps up to {solver.MaximumStep * 1e3:0.###} ms")),
+            ("Solver", Text($"relative tolerance {solver.RelativeTolerance:0.#e+0}, absolute {solver.AbsoluteTolerance:0.#e+0}, steps up to {solver.MaximumStep * 1e3:0.###} ms")),
             ("Length of the run", Text($"{study.Manoeuvre.Duration:0.###} s at {study.Manoeuvre.Road.Speed * 3.6:0.#} km/h")),
             ("Random numbers", RandomNumbers(input)),
             ("Damping ratios at", Text($"{study.Analysis.ReferenceVelocity:0.###} m/s damper velocity")),
-            .. input.Comparison.Layouts.Select(layout => ($"Steps, {layout.Name}", Text($"{layout.Statistics.AcceptedSteps} taken, {layout.Statistics.RejectedSteps} repeated"))),
+            .. input.Comparison.Layouts.Select(layout => ($"Steps, {layout.Name}", Text($"{layout.Statistics.AcceptedSteps} taken, {layout.Statistics.RejectedSteps} repeated; {layout.Statistics.Method}"))),
         ];
         return Html.Of($"<table class=\"trace\"><tbody>\n{Html.Join(rows.Select(row => Html.Of($"<tr><th scope=\"row\">{row.Name}</th><td>{row.Value}</td></tr>\n")))}</tbody></table>");
     }

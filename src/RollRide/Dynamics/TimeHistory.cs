@@ -63,7 +63,7 @@ public sealed class TimeHistoryRecorder : IStepObserver
     private readonly int _samples;
     private readonly double[] _state;
     private readonly double[] _values = new double[ChannelTable.Count];
-    private readonly double[] _block = new double[ChannelTable.Count * Vector512<double>.Count];
+    private readonly LaneBuffer<EightLanes> _block = new(ChannelTable.Count, isLongLived: false);
     private int _next;
 
     /// <summary>Prepares the recording of a run that starts at time 0.</summary>
@@ -97,7 +97,7 @@ public sealed class TimeHistoryRecorder : IStepObserver
             return;
         }
 
-        for (; IsDue(step, _next); _next++)
+        for (var last = LastDue(step); _next <= last; _next++)
         {
             var time = Math.Clamp(_next / _rate, step.Start, step.End);
             step.StateAt(time, _state);
@@ -110,20 +110,26 @@ public sealed class TimeHistoryRecorder : IStepObserver
     private void ObserveInBlocks(IChannelStep step)
     {
         var (start, end) = (Vector512.Create(step.Start), Vector512.Create(step.End));
-        while (IsDue(step, _next))
+        for (var last = LastDue(step); _next <= last;)
         {
             var times = (Vector512.Create((double)_next) + Vector512<double>.Indices) / _rate;
-            step.WriteChannels(Vector512.Min(Vector512.Max(times, start), end), _block);
-            var count = 1;
-            while (count < Vector512<double>.Count && IsDue(step, _next + count))
-                count++;
+            step.WriteChannels(Vector512.Min(Vector512.Max(times, start), end), _block.Scalars);
+            var count = Math.Min(Vector512<double>.Count, last - _next + 1);
             foreach (var c in _recorded)
-                _block.AsSpan(c * Vector512<double>.Count, count).CopyTo(_channels[c].AsSpan(_next));
+            {
+                // Whole vectors while there is room: what lies beyond the step is written again by the next one.
+                if (_next + Vector512<double>.Count <= _samples)
+                    _block[c].Values.StoreUnsafe(ref _channels[c]![_next]);
+                else
+                    _block.Scalars.Slice(c * Vector512<double>.Count, count).CopyTo(_channels[c].AsSpan(_next));
+            }
+
             _next += count;
         }
     }
 
-    private bool IsDue(IDenseStep step, int sample) => sample < _samples && sample / _rate <= step.End + (1e-9 / _rate);
+    /// <summary>The last sample up to the end of a step, to rounding.</summary>
+    private int LastDue(IDenseStep step) => (int)Math.Min(_samples - 1, Math.Floor((step.End * _rate) + 1e-9));
 
     /// <summary>The history recorded.</summary>
     /// <exception cref="InvalidOperationException">The run did not reach its last sample.</exception>

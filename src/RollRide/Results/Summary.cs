@@ -51,7 +51,6 @@ public static class Summary
         traced["vehicle"] = study.Vehicle.Name;
         traced["solver"] = new JsonObject
         {
-            ["method"] = "Dormand-Prince 5(4)",
             ["relativeTolerance"] = study.Solver.RelativeTolerance,
             ["absoluteTolerance"] = study.Solver.AbsoluteTolerance,
             ["maximumStep_s"] = study.Solver.MaximumStep,
@@ -102,6 +101,7 @@ public static class Summary
             ["ride"] = result.Ride is { } ride ? OfRide(ride) : null,
             ["solverSteps"] = new JsonObject
             {
+                ["method"] = result.Statistics.Method,
                 ["accepted"] = result.Statistics.AcceptedSteps,
                 ["rejected"] = result.Statistics.RejectedSteps,
                 ["derivativeEvaluations"] = result.Statistics.DerivativeEvaluations,

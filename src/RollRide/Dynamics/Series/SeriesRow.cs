@@ -3,7 +3,10 @@ namespace RollRide.Dynamics.Series;
 /// <summary>The rows of a step's series: coordinates in the order of <see cref="HalfCarState"/>, then what drives them.</summary>
 internal static class SeriesRow
 {
-    /// <summary>The highest power of time kept.</summary>
+    /// <summary>
+    /// The highest power of time kept. A higher one makes longer steps, but most end at a kink before; a lower one more of them. Measured:
+    /// docs/performance.md.
+    /// </summary>
     public const int Order = 10;
 
     /// <summary>Terms a row, the constant included.</summary>

@@ -48,7 +48,7 @@ internal sealed class SeriesRun<T>
                 if ((ended >> lane & 1) != 0)
                 {
                     var steps = _solver.Steps(lane);
-                    _runs[lane]!.Statistics = new RunStatistics(steps, 0, steps * (SeriesRow.Order - 1));
+                    _runs[lane]!.Statistics = new RunStatistics(steps, 0, steps * (SeriesRow.Order - 1)) { Method = $"Taylor series of order {SeriesRow.Order}" };
                 }
 
                 // Only now: a run loaded before the solver moves on would be moved to the end of another's step.
