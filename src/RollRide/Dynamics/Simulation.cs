@@ -101,7 +101,7 @@ public sealed class Simulation
             if (Math.Abs(_state[roll]) <= Math.PI / 2)
                 return;
             throw new IntegrationException(
-                FormattableString.Invariant($"At {step.End:F3} s the {what} leans by more than 90 deg: the vehicle has rolled over, and the run ends there. Less lateral acceleration, a lower centre of gravity or more roll stiffness keeps it on its wheels."),
+                FormattableString.Invariant($"At {step.End:F3} s the {what} leans by more than 90 deg: the vehicle has rolled over, and the run ends there. Less lateral acceleration or a smoother road, a lower centre of gravity or more roll stiffness keeps it on its wheels."),
                 step.End,
                 HalfCarState.Name(roll),
                 step.End - step.Start);
