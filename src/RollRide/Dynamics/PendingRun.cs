@@ -7,17 +7,25 @@ namespace RollRide.Dynamics;
 public sealed class PendingRun
 {
     private readonly double[]? _initialState;
+    private bool _isUsed;
 
     /// <summary>Prepares a run.</summary>
     /// <param name="simulation">The simulation.</param>
     /// <param name="observers">The observers, in the order in which they are shown a step.</param>
-    /// <param name="initialState">States at time 0; if null, at rest as <see cref="Simulation.Run"/> says.</param>
+    /// <param name="initialState">States at time 0, copied; if null, at rest as <see cref="Simulation.Run"/> says.</param>
+    /// <exception cref="ArgumentException">The number of states does not match.</exception>
     public PendingRun(Simulation simulation, IReadOnlyList<IStepObserver> observers, double[]? initialState = null)
     {
         ArgumentNullException.ThrowIfNull(simulation);
         ArgumentNullException.ThrowIfNull(observers);
         Simulation = simulation;
-        _initialState = initialState;
+        if (initialState is not null && initialState.Length != simulation.Equations.Dimension)
+        {
+            throw new ArgumentException(
+                FormattableString.Invariant($"The state has {initialState.Length} numbers; the system has {simulation.Equations.Dimension} states."), nameof(initialState));
+        }
+
+        _initialState = initialState?.ToArray();
         Observers = [.. observers];
     }
 
@@ -37,10 +45,21 @@ public sealed class PendingRun
     /// </summary>
     /// <param name="runs">The runs; each then holds its statistics or its failure.</param>
     /// <param name="cancellation">Stops all of them.</param>
+    /// <exception cref="ArgumentException">Two runs share a simulation.</exception>
+    /// <exception cref="InvalidOperationException">A run has been made before.</exception>
     /// <exception cref="OperationCanceledException">They were stopped.</exception>
     public static void MakeAll(IReadOnlyList<PendingRun> runs, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(runs);
+        if (runs.DistinctBy(run => run.Simulation).Count() < runs.Count)
+            throw new ArgumentException("Two runs share a simulation; each needs one of its own.", nameof(runs));
+        foreach (var run in runs)
+        {
+            if (run._isUsed)
+                throw new InvalidOperationException("A pending run can be made only once.");
+            run._isUsed = true;
+        }
+
         List<PendingRun> series = [.. runs.Where(run => run.Simulation.Series is not null)];
         if (series.Count > 1)
             new SeriesRun<EightLanes>().RunAll(series, cancellation);

@@ -17,6 +17,7 @@ public sealed class Simulation
     public Simulation(AssembledHalfCar car, Manoeuvre manoeuvre, IntegratorOptions options)
     {
         ArgumentNullException.ThrowIfNull(manoeuvre);
+        ArgumentNullException.ThrowIfNull(options);
         Equations = new HalfCarEquations(car, manoeuvre.Road, manoeuvre.Cornering);
         _car = car;
         _manoeuvre = manoeuvre;

@@ -7,9 +7,15 @@ namespace RollRide.Metrics;
 internal struct Spells<TQuantity>(TQuantity quantity, bool keepsSpans = false)
     where TQuantity : struct, IQuantity
 {
+    // Where a quantity sits at zero to rounding, as at the end of a step that ends where it reaches zero, it may change sign and back: less
+    // than this, s, is no spell and no gap between two.
+    private const double Instant = 1e-8;
+
     private readonly List<(double Start, double End)>? _spans = keepsSpans ? [] : null;
     private double _firstStart;
+    private double _lastStart;
     private double _lastEnd;
+    private double _endBefore = double.NegativeInfinity;
     private bool _isPositive;
 
     /// <summary>Seconds above zero.</summary>
@@ -34,7 +40,7 @@ internal struct Spells<TQuantity>(TQuantity quantity, bool keepsSpans = false)
     {
         if (later.Count > 0)
         {
-            var continues = _isPositive && later._firstStart == _lastEnd;
+            var continues = Count > 0 && later._firstStart - _lastEnd <= Instant;
             if (_spans is not null && later._spans is not null)
             {
                 if (continues)
@@ -43,6 +49,7 @@ internal struct Spells<TQuantity>(TQuantity quantity, bool keepsSpans = false)
             }
 
             _firstStart = Count == 0 ? later._firstStart : _firstStart;
+            _lastStart = continues && later.Count == 1 ? _lastStart : later._lastStart;
             _lastEnd = later._lastEnd;
             Count += continues ? later.Count - 1 : later.Count;
             Duration += later.Duration;
@@ -71,6 +78,8 @@ internal struct Spells<TQuantity>(TQuantity quantity, bool keepsSpans = false)
                 if (after > 0)
                     Begin(change);
                 Lengthen(after > 0 ? change : start, after > 0 ? end : change);
+                if (after <= 0 && _lastEnd - _lastStart <= Instant)
+                    Drop();
             }
 
             before = after;
@@ -81,10 +90,21 @@ internal struct Spells<TQuantity>(TQuantity quantity, bool keepsSpans = false)
 
     private void Begin(double time)
     {
+        if (Count > 0 && time - _lastEnd <= Instant)
+            return;
         if (Count++ == 0)
             _firstStart = time;
-        _lastEnd = time;
+        (_endBefore, _lastStart, _lastEnd) = (_lastEnd, time, time);
         _spans?.Add((time, time));
+    }
+
+    /// <summary>Forgets the last spell.</summary>
+    private void Drop()
+    {
+        Count--;
+        Duration -= _lastEnd - _lastStart;
+        _lastEnd = _endBefore;
+        _spans?.RemoveAt(_spans.Count - 1);
     }
 
     private void Lengthen(double from, double to)

@@ -4,8 +4,8 @@ namespace RollRide.Dynamics.Series;
 internal static class KinkSearch
 {
     /// <summary>
-    /// A quantity that starts on its bound, to rounding, and leaves: the shortest step, s, so that the run goes on. What the
-    /// force is wrong by in that time is its change of slope times so little velocity that it does not count.
+    /// The shortest step, s, of a quantity that starts on its bound, to rounding, and leaves, so that the run goes on. What its force is
+    /// wrong by in that time does not count: force laws are continuous, and a nanosecond of motion changes little.
     /// </summary>
     public const double ShortestStep = 1e-9;
 
@@ -16,8 +16,8 @@ internal static class KinkSearch
 
     private const int TurnSteps = 5;
 
-    /// <summary>Parts of a step looked at one by one where a quantity turns round in it more than once.</summary>
-    private const int Parts = 16;
+    /// <summary>Parts of a step looked at one by one: a quantity is taken to turn round at most once in each.</summary>
+    private const int Parts = 8;
 
     /// <summary>The first time in the step at which a quantity reaches a bound; +∞ if it does not.</summary>
     /// <param name="g">The quantity: coefficients of the powers of the time since the step's start, the constant first; at least two.</param>
@@ -27,47 +27,58 @@ internal static class KinkSearch
     /// <param name="rising">Whether it is the upper bound that is reached.</param>
     public static double FirstReach(ReadOnlySpan<double> g, double low, double high, double step, out bool rising)
     {
-        var (end, endRate) = Evaluate(g, step);
-        rising = end > high || (!(end < low) && g[1] > 0);
-        var bound = rising ? high : low;
-        var sign = rising ? 1 : -1;
         var shortest = Math.Min(ShortestStep, step);
-        var leaves = sign * (end - bound) > 0;
-
-        // On the bound already, to rounding, and on its way out.
-        if (sign * (g[0] - bound) >= 0 && sign * g[1] >= 0)
-            return leaves ? shortest : double.PositiveInfinity;
-        if (leaves && sign * (g[0] - bound) < 0 && sign * g[1] > 0 && sign * endRate > 0)
-            return Math.Max(shortest, Crossing(g, bound, sign, 0, step));
-
-        // It turns round inside the step: does it reach the bound there?
-        if (!leaves && sign * (g[0] - bound) < 0)
+        var (from, rate) = (0.0, g[1]);
+        rising = g[0] >= high;
+        if (rising || g[0] <= low)
         {
-            var turn = Turn(g, step, endRate);
-            return sign * (Evaluate(g, turn).Value - bound) < 0 ? double.PositiveInfinity : Math.Max(shortest, Crossing(g, bound, sign, 0, turn));
+            // On a bound, to rounding: it leaves at once, or it counts as inside.
+            var outwards = rising ? rate : -rate;
+            if (outwards == 0 && g[2..].ContainsAnyExcept(0))
+            {
+                var soon = Evaluate(g, step / Parts).Value;
+                outwards = rising ? soon - high : low - soon;
+            }
+
+            if (outwards > 0)
+                return shortest;
         }
 
-        // It turns round more than once, or comes from the bound: the first part of the step at whose end it is outside, having been inside.
-        var wasInside = sign * (g[0] - bound) < 0;
         for (var part = 1; part <= Parts; part++)
         {
-            var isInside = sign * (Evaluate(g, step * part / Parts).Value - bound) < 0;
-            if (wasInside && !isInside)
-                return Math.Max(shortest, Crossing(g, bound, sign, step * (part - 1) / Parts, step * part / Parts));
-            wasInside |= isInside;
+            var to = step * part / Parts;
+            var (value, nextRate) = Evaluate(g, to);
+            if (rate * nextRate < 0)
+            {
+                // It turns round on the way: does it pass a bound before that?
+                var turn = Turn(g, from, rate, to, nextRate);
+                var extreme = Evaluate(g, turn).Value;
+                if (extreme > high || extreme < low)
+                    return Reach(g, extreme, from, turn, out rising);
+                from = turn;
+            }
+
+            if (value > high || value < low)
+                return Reach(g, value, from, to, out rising);
+            (from, rate) = (to, nextRate);
         }
 
-        return leaves ? shortest : double.PositiveInfinity;
+        return double.PositiveInfinity;
+
+        double Reach(ReadOnlySpan<double> g, double beyond, double inside, double outside, out bool isHigh)
+        {
+            isHigh = beyond > high;
+            return Math.Max(shortest, Crossing(g, isHigh ? high : low, isHigh ? 1 : -1, inside, outside));
+        }
     }
 
     /// <summary>
     /// Where the polynomial turns round: where its rate passes through zero, by the chord. A small error of the place is a far smaller
     /// one of the value.
     /// </summary>
-    private static double Turn(ReadOnlySpan<double> g, double step, double endRate)
+    private static double Turn(ReadOnlySpan<double> g, double from, double fromRate, double to, double toRate)
     {
-        var (from, fromRate, to, toRate) = (0.0, g[1], step, endRate);
-        var time = 0.0;
+        var time = from;
         for (var i = 0; i < TurnSteps; i++)
         {
             time = from + ((to - from) * fromRate / (fromRate - toRate));

@@ -58,14 +58,15 @@ internal sealed partial class SeriesSolver<T>
 
     private T WithinStep(T time) => T.Max(T.Min(time, _step[0]), T.Min(T.All(KinkSearch.ShortestStep), _step[0]));
 
-    /// <summary>The lanes in which a damper's velocity starts inside, moves outwards at both ends and ends outside, a bit each.</summary>
+    /// <summary>The lanes in which a damper's velocity starts inside, moves outwards throughout and ends outside, a bit each.</summary>
     private int StraightOut(int damper, out T bound)
     {
         var (low, high, zero) = (_low[SeriesGuard.Damper + damper], _high[SeriesGuard.Damper + damper], T.All(0));
         var (start, startRate, end, endRate) = (_velocities[4 * damper], _velocities[(4 * damper) + 1], _velocities[(4 * damper) + 2], _velocities[(4 * damper) + 3]);
         bound = T.WhereGreater(end, high, high, low);
-        return (T.Greater(end, high) & T.Greater(high, start) & T.Greater(startRate, zero) & T.Greater(endRate, zero))
+        var straight = (T.Greater(end, high) & T.Greater(high, start) & T.Greater(startRate, zero) & T.Greater(endRate, zero))
             | (T.Greater(low, end) & T.Greater(start, low) & T.Greater(zero, startRate) & T.Greater(zero, endRate));
+        return straight & ~_turning[SeriesGuard.Damper + damper];
     }
 
     /// <summary>Time over velocity by the cubic with the values and slopes of both ends, at the bound.</summary>

@@ -73,7 +73,7 @@ internal sealed partial class SeriesSolver<T>
                 return SeriesRow.Terms;
             default:
                 WriteTyre(guard - SeriesGuard.Contact);
-                return SeriesRow.Order;
+                return SeriesRow.Terms;
         }
 
         void Write(int row, int terms, double ratio, double arm)
@@ -90,7 +90,7 @@ internal sealed partial class SeriesSolver<T>
         {
             var y = car.Contacts[slot]!.Value;
             var push = slot < SeriesCar.Slots / 2 ? SeriesRow.LeftPush : SeriesRow.RightPush;
-            for (var k = 0; k < SeriesRow.Order; k++)
+            for (var k = 0; k < SeriesRow.Terms; k++)
             {
                 var z = Term(SeriesRow.Position + HalfCarState.UnsprungHeave, k, lane) + (y * Term(SeriesRow.Position + HalfCarState.UnsprungRoll, k, lane));
                 var v = Term(SeriesRow.Velocity + HalfCarState.UnsprungHeave, k, lane) + (y * Term(SeriesRow.Velocity + HalfCarState.UnsprungRoll, k, lane));

@@ -57,6 +57,29 @@ internal sealed partial class SeriesSolver<T>
         }
     }
 
+    /// <summary>
+    /// Which tyres are in the air where a segment begins: the slope of the road may jump there, and with it the load that a tyre's
+    /// damping carries.
+    /// </summary>
+    private void LookAtTyres(int lane)
+    {
+        var it = _lanes[lane];
+        Span<double> state = stackalloc double[HalfCarState.Count];
+        EndState(lane, state);
+        for (var i = 0; i < SeriesCar.Slots; i++)
+        {
+            if (it.Car!.Contacts[i] is not { } y)
+                continue;
+            var load = TyreLoad(lane, i, y, state);
+
+            // At zero, to rounding, it stays as it is: the guard's own crossing decides.
+            if (Math.Abs(load) > 1e-9 * it.Car.StaticTyreLoad)
+                it.Lifted[i] = load < 0;
+        }
+
+        UpdateLaws(lane);
+    }
+
     private double TyreLoad(int lane, int slot, double y, ReadOnlySpan<double> state)
     {
         var car = _lanes[lane].Car!;

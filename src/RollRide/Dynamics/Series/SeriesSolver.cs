@@ -125,9 +125,9 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
         ComputeSeries();
         var remaining = _segmentEnd[0] - _time[0];
         ChooseStep(remaining);
-        EvaluateEnd();
+        EvaluateAt(_step[0], _end);
         if (FindKinks())
-            EvaluateEnd();
+            EvaluateAt(_step[0], _end);
         _stepEnd[0] = T.WhereGreater(remaining, _step[0], _time[0] + _step[0], _segmentEnd[0]);
         _landing = _running & ~T.Greater(remaining, _step[0]);
     }
@@ -161,6 +161,7 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
             if (++it.Segment < it.Car!.Segments.Length)
             {
                 EnterSegment(lane);
+                LookAtTyres(lane);
             }
             else
             {
@@ -217,6 +218,7 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
         _lanes[lane].Car = null;
         _running &= ~(1 << lane);
         _moving &= ~(1 << lane);
+        _isStraight[lane] = true;
         for (var i = 0; i < _constants.Length; i++)
             _constants[i, lane] = 0;
         for (var i = 0; i < _series.Length; i++)
@@ -355,8 +357,8 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
     private static double InverseFactorial(int n) => Enumerable.Range(1, n).Aggregate(1.0, (product, i) => product / i);
 
     /// <summary>
-    /// The step by the last two terms of the velocities: the larger of either must not exceed the tolerance, taken against the
-    /// fastest of the motions at the start.
+    /// The step by the last two terms of the velocities, and of the road as a displacement: the larger of either must not exceed the
+    /// tolerance, taken against the fastest of the motions at the start. A road counts by itself, since a tyre in the air does not feel it.
     /// </summary>
     private void ChooseStep(T remaining)
     {
@@ -367,12 +369,21 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
         var bySecondLast = StepWithin(tolerance, Fastest(ref s, SeriesRow.Order - 2), SeriesRow.Order - 2);
         var wanted = T.Min(T.Min(byLast, bySecondLast) * T.All(Safety), _longestStep[0]);
 
+        if (_inputTerms > 2)
+        {
+            wanted = T.Min(wanted, T.Min(
+                StepWithin(tolerance, Road(ref s, SeriesRow.Order - 1), SeriesRow.Order - 1),
+                StepWithin(tolerance, Road(ref s, SeriesRow.Order - 2), SeriesRow.Order - 2)) * T.All(Safety));
+        }
+
         // Exactly to the segment's end, or far enough from it not to leave a sliver.
         _step[0] = T.WhereGreater(remaining, wanted, T.Min(wanted, remaining * T.All(0.5)), remaining);
     }
 
     private static T StepWithin(T tolerance, T term, int power) =>
         T.RoughExp2((T.RoughLog2(tolerance) - T.RoughLog2(term)) * T.All(1.0 / power));
+
+    private static T Road(ref T s, int power) => T.Max(T.Abs(At(ref s, SeriesRow.Road, power)), T.Abs(At(ref s, SeriesRow.Road + 1, power)));
 
     private T Fastest(ref T s, int power)
     {
@@ -385,11 +396,10 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
         return T.Max(heave, roll * _constants[SeriesConstant.HalfTrack]);
     }
 
-    /// <summary>Coordinates, velocities and accelerations at the end of the step.</summary>
-    private void EvaluateEnd()
+    /// <summary>Coordinates, velocities and accelerations at a time in the step.</summary>
+    private void EvaluateAt(T h, LaneBuffer<T> motion)
     {
         ref var s = ref _series[0];
-        var h = _step[0];
         for (var i = 0; i < HalfCarState.Rates; i++)
         {
             var x = At(ref s, SeriesRow.Position + i, SeriesRow.Order);
@@ -404,9 +414,9 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
 
             x = T.Fma(T.Fma(x, h, At(ref s, SeriesRow.Position + i, 1)), h, At(ref s, SeriesRow.Position + i, 0));
             v = T.Fma(v, h, At(ref s, SeriesRow.Velocity + i, 0));
-            _end[i] = x;
-            _end[HalfCarState.Rates + i] = v;
-            _end[(2 * HalfCarState.Rates) + i] = a;
+            motion[i] = x;
+            motion[HalfCarState.Rates + i] = v;
+            motion[(2 * HalfCarState.Rates) + i] = a;
         }
     }
 }

@@ -39,4 +39,36 @@ public sealed class KinkSearchTests
     [Fact]
     public void FirstReach_StepShorterThanTheShortest_IsNotLongerThanIt() =>
         Assert.Equal(1e-11, KinkSearch.FirstReach([0, 1], -1, 0, 1e-11, out _));
+
+    [Fact]
+    public void FirstReach_OverTheUpperBoundAndOutBelowTheLower_IsTheUpper()
+    {
+        // v = 0.5 + 4t − 5t² passes 1 at (4 − √6)/10, peaks at 1.3 and ends at −0.5.
+        var time = KinkSearch.FirstReach([0.5, 4, -5], 0, 1, 1, out var rising);
+        Assert.Equal((4 - Math.Sqrt(6)) / 10, time, 1e-12);
+        Assert.True(rising);
+    }
+
+    [Fact]
+    public void FirstReach_OnTheBoundOutAndBackInside_IsAtOnce()
+    {
+        Assert.Equal(KinkSearch.ShortestStep, KinkSearch.FirstReach([0, -1, 1.2], 0, 1, 1, out var rising));
+        Assert.False(rising);
+    }
+
+    [Fact]
+    public void FirstReach_AtRestOnTheBound_IsNever() =>
+        Assert.Equal(double.PositiveInfinity, KinkSearch.FirstReach([0, 0, 0, 0], 0, 1, 1, out _));
+
+    [Fact]
+    public void FirstReach_OnTheBoundAndAboutToLeaveIt_IsAtOnce() =>
+        Assert.Equal(KinkSearch.ShortestStep, KinkSearch.FirstReach([0, 0, -3], 0, 1, 1, out _));
+
+    [Fact]
+    public void FirstReach_TwoTurnsInTheStep_AreSeen()
+    {
+        // t (t − 0.3)(t − 0.8): up, down through the bound at 0.3 and back at 0.8.
+        Assert.Equal(0.3, KinkSearch.FirstReach([0, 0.24, -1.1, 1], 0, 1, 1, out var rising), 1e-12);
+        Assert.False(rising);
+    }
 }

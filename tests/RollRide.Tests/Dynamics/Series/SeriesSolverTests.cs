@@ -13,65 +13,47 @@ namespace RollRide.Tests.Dynamics.Series;
 
 public sealed class SeriesSolverTests
 {
-    [Fact]
-    public void Run_OfAnyStraightCar_AgreesWithTheDerivativesIntegratedStepByStep() => Any.SampleSame(25, sample =>
-    {
-        Assert.True(new Simulation(sample.Car, sample.Manoeuvre, Tolerance(1e-8)).RunsSideBySide);
-        var exact = StepByStep(sample.Car, sample.Manoeuvre, 1e-11);
-        var series = Solve(sample.Car, sample.Manoeuvre, 1e-8);
-        var (expected, found) = (new double[8], new double[8]);
-        var (error, peak) = (new double[8], new double[8]);
-        for (var t = 0.0; t <= sample.Manoeuvre.Duration; t += 0.003)
-        {
-            exact.StateAt(t, expected);
-            series.StateAt(t, found);
-            for (var i = 0; i < 8; i++)
-            {
-                error[i] = Math.Max(error[i], Math.Abs(found[i] - expected[i]));
-                peak[i] = Math.Max(peak[i], Math.Abs(expected[i]));
-            }
-        }
+    [Theory]
+    [InlineData(1e-4, 1e-4)]
+    [InlineData(1e-6, 1e-5)]
+    [InlineData(1e-8, 1e-6)]
+    public void Run_OfAnyStraightCar_AgreesWithTheDerivativesIntegratedStepByStep(double tolerance, double admissible) =>
+        Any.SampleSame(25, sample => AssertAgrees(sample.Car, sample.Manoeuvre, tolerance, admissible));
 
-        // Errors of a step at 1e-8 gather over some hundred steps, and a stop's blow magnifies them; where there is no motion, rounding.
-        for (var i = 0; i < 8; i++)
-            Assert.InRange(error[i], 0, (1e-6 * peak[i]) + 1e-14);
-    });
+    [Theory]
+    [InlineData(1e-4, 1e-3)]
+    [InlineData(1e-6, 1e-4)]
+    [InlineData(1e-8, 1e-5)]
+    public void Run_OnAnyRoughRoad_AgreesWithTheDerivativesIntegratedStepByStep(double tolerance, double admissible) =>
+        Rough.SampleSame(60, sample => AssertAgrees(sample.Car, sample.Manoeuvre, tolerance, admissible));
 
-    [Fact]
-    public void Run_AtADefaultTolerance_MeetsTheErrorsOfTheYardstick() => Any.SampleSame(10, sample =>
-    {
-        var exact = Record(sample.Car, sample.Manoeuvre, 1e-11, 1000);
-        var found = Record(sample.Car, sample.Manoeuvre, 1e-6, 1000);
-        Assert.InRange(Error(found, exact, Channel.BodyRoll), 0, 1e-5);
-        Assert.InRange(Error(found, exact, Channel.BodyAcceleration), 0, 1e-4);
-    });
+    [Theory]
+    [InlineData(1e-3)]
+    [InlineData(1e-4)]
+    [InlineData(1e-6)]
+    public void Steps_OfAnyStraightCar_NeverLeaveThePieceTheyRunOn(double tolerance) =>
+        Any.SampleSame(25, sample => AssertStaysOnPieces(sample.Car, sample.Manoeuvre, tolerance));
+
+    [Theory]
+    [InlineData(1e-3)]
+    [InlineData(1e-4)]
+    [InlineData(1e-6)]
+    public void Steps_OnAnyRoughRoad_NeverLeaveThePieceTheyRunOn(double tolerance) =>
+        Rough.SampleSame(60, sample => AssertStaysOnPieces(sample.Car, sample.Manoeuvre, tolerance));
 
     [Fact]
-    public void Steps_OfAnyStraightCar_NeverLeaveThePieceTheyRunOn() => Any.SampleSame(25, sample =>
+    public void Lifts_BySeriesAndStepByStep_AreAsMany() => Rough.SampleSame(40, sample =>
     {
-        var solver = new SeriesSolver<OneLane>();
-        solver.Load(0, SeriesCar.TryCreate(sample.Car, sample.Manoeuvre)!, new double[8], Tolerance(1e-6));
-        var step = new SeriesStep(solver, 0);
-        var (lane, state) = (solver.Lanes[0], new double[8]);
-        var damper = lane.Car!.Damper;
-        do
-        {
-            solver.Step();
-            for (var part = 0; part <= 20; part++)
-            {
-                step.StateAt(Math.Min(step.End, step.Start + ((step.End - step.Start) * part / 20)), state);
-                var (q, r) = (state[6] - state[4], state[7] - state[5]);
-                for (var side = 0; side < 2; side++)
-                {
-                    var velocity = (lane.Car.DamperRatio * q) + ((1 - (2 * side)) * lane.Car.DamperArm * r);
-                    var piece = lane.Pieces[SeriesGuard.Damper + side];
+        var (car, manoeuvre) = sample;
+        var equations = new HalfCarEquations(car, manoeuvre.Road, manoeuvre.Cornering);
+        var metrics = new MetricsRecorder(equations, manoeuvre);
+        Integrator.Run(equations, 0, manoeuvre.Duration, new double[8], manoeuvre.Breakpoints, Tolerance(1e-9), metrics, TestContext.Current.CancellationToken);
 
-                    // What a velocity can change by in the shortest step, 1e-9 s, and rounding.
-                    Assert.InRange(velocity, damper.Low(piece) - 1e-6, damper.High(piece) + 1e-6);
-                }
-            }
-        }
-        while (solver.Advance() == 0);
+        // A graze of less than a tenth of a millisecond may be there for one and not for the other.
+        Assert.Equal(
+            metrics.ToMetrics().WheelLifts.Count(lift => lift.Duration > 1e-4),
+            Measure(car, manoeuvre, 1e-9).WheelLifts.Count(lift => lift.Duration > 1e-4));
+        Assert.DoesNotContain(Measure(car, manoeuvre, 1e-6).WheelLifts, lift => lift.Duration < 1e-8);
     });
 
     [Fact]
@@ -114,7 +96,7 @@ public sealed class SeriesSolverTests
     public void Run_TighterTolerance_Converges()
     {
         var (car, manoeuvre) = Some(1)[0];
-        var exact = Record(car, manoeuvre, 1e-12, 500);
+        var exact = StepByStepHistory(car, manoeuvre, 500);
         double At(double tolerance) => Error(Record(car, manoeuvre, tolerance, 500), exact, Channel.BodyHeave);
         var (coarse, middle, fine) = (At(1e-3), At(1e-6), At(1e-9));
         Assert.InRange(middle, 0, coarse / 30);
@@ -208,6 +190,77 @@ public sealed class SeriesSolverTests
         using var stop = new CancellationTokenSource();
         stop.Cancel();
         Assert.Throws<OperationCanceledException>(() => new Simulation(car, manoeuvre, new IntegratorOptions()).Run([], cancellation: stop.Token));
+    }
+
+    private static TimeHistory StepByStepHistory(AssembledHalfCar car, Manoeuvre manoeuvre, double rate)
+    {
+        var equations = new HalfCarEquations(car, manoeuvre.Road, manoeuvre.Cornering);
+        var recorder = new TimeHistoryRecorder(equations, manoeuvre.Duration, rate);
+        Integrator.Run(equations, 0, manoeuvre.Duration, new double[8], manoeuvre.Breakpoints, Tolerance(1e-12), recorder, TestContext.Current.CancellationToken);
+        return recorder.ToHistory();
+    }
+
+    private static void AssertAgrees(AssembledHalfCar car, Manoeuvre manoeuvre, double tolerance, double admissible)
+    {
+        Assert.True(new Simulation(car, manoeuvre, Tolerance(tolerance)).RunsSideBySide);
+        var exact = StepByStep(car, manoeuvre, 1e-11);
+        var series = Solve(car, manoeuvre, tolerance);
+        var (expected, found) = (new double[8], new double[8]);
+        var (error, peak) = (new double[8], new double[8]);
+        for (var t = 0.0; t <= manoeuvre.Duration; t += 0.003)
+        {
+            exact.StateAt(t, expected);
+            series.StateAt(t, found);
+            for (var i = 0; i < 8; i++)
+            {
+                error[i] = Math.Max(error[i], Math.Abs(found[i] - expected[i]));
+                peak[i] = Math.Max(peak[i], Math.Abs(expected[i]));
+            }
+        }
+
+        // Errors of a step gather over some hundred steps, and a stop's blow or a landing magnifies them; below the absolute tolerance of a
+        // state nothing is promised.
+        for (var i = 0; i < 8; i++)
+            Assert.InRange(error[i], 0, (admissible * peak[i]) + Tolerance(tolerance).AbsoluteTolerance);
+    }
+
+    private static void AssertStaysOnPieces(AssembledHalfCar car, Manoeuvre manoeuvre, double tolerance)
+    {
+        var solver = new SeriesSolver<OneLane>();
+        solver.Load(0, SeriesCar.TryCreate(car, manoeuvre)!, new double[8], Tolerance(tolerance));
+        var step = new SeriesStep(solver, 0);
+        var (lane, state, rows) = (solver.Lanes[0], new double[8], new double[ChannelTable.Count * GaussLobatto.Lanes]);
+        var run = lane.Car!;
+        do
+        {
+            solver.Step();
+            for (var part = 0; part <= 20; part++)
+            {
+                var time = Math.Min(step.End, step.Start + ((step.End - step.Start) * part / 20));
+                step.StateAt(time, state);
+                var (q, r, qRate, rRate) = (state[2] - state[0], state[3] - state[1], state[6] - state[4], state[7] - state[5]);
+                for (var side = 0; side < 2; side++)
+                {
+                    var sign = 1 - (2 * side);
+
+                    // What a velocity, or a travel, can change by in the shortest step, 1e-9 s, and rounding.
+                    Within(run.Damper, lane.Pieces[SeriesGuard.Damper + side], (run.DamperRatio * qRate) + (sign * run.DamperArm * rRate), 1e-5);
+                    Within(run.Spring, lane.Pieces[SeriesGuard.Spring + side], (run.SpringRatio * q) + (sign * run.SpringArm * r), 1e-8);
+                }
+
+                step.WriteChannels(System.Runtime.Intrinsics.Vector512.Create(time), rows);
+                for (var i = 0; i < SeriesCar.Slots; i++)
+                {
+                    if (run.Stops[i] is { } stop)
+                        Assert.InRange(((stop.Ratio * q) + (stop.Arm * r) - stop.Stop.Clearance) * (lane.Closed[i] ? 1 : -1), -1e-8, double.PositiveInfinity);
+                    if (run.Contacts[i] is not null)
+                        Assert.InRange(rows[((int)Channel.TyreContactLeftOuter + i) * GaussLobatto.Lanes] * (lane.Lifted[i] ? -1 : 1), -1, double.PositiveInfinity);
+                }
+            }
+        }
+        while (solver.Advance() == 0);
+
+        static void Within(StraightPieces law, int piece, double value, double slack) => Assert.InRange(value, law.Low(piece) - slack, law.High(piece) + slack);
     }
 
     private static double Error(TimeHistory found, TimeHistory exact, Channel channel)

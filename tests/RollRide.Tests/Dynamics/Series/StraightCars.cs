@@ -45,6 +45,36 @@ internal static class StraightCars
                     [-scale * (1200 + (2500 * bend)), -scale * (600 + (900 * bend)), -scale * 500, 0, scale * 250, scale * (250 + (500 * bend)), scale * (250 + (1600 * bend))])))),
             BumpThenTurn(side, height, ay));
 
+    /// <summary>The vehicles of <see cref="Any"/> on roads of every other kind, at any speed, with tyres of any damping and close knots of the damper curve.</summary>
+    public static Gen<(AssembledHalfCar Car, Manoeuvre Manoeuvre)> Rough { get; } =
+        from sample in Any
+        from speed in Gen.Double[3, 40]
+        from damping in Gen.Double[0, 800]
+        from bleed in Gen.Double[0.002, 0.03]
+        from wavelength in Gen.Double[0.4, 6]
+        from height in Gen.Double[0.005, 0.05]
+        from kind in Gen.Int[0, 4]
+        from side in Gen.OneOf(Gen.Const(RoadSide.Left), Gen.Const(RoadSide.Both))
+        let road = kind switch
+        {
+            0 => RoadEvents.Sine(3, wavelength, height / 2, 6),
+            1 => RoadEvents.Step(3, height, 0.1),
+            2 => RoadEvents.Pothole(3, wavelength, height, 0.1),
+            3 => RoadEvents.Ramp(3, wavelength, height),
+            _ => RoadEvents.HaversineBump(3, 0.1 * wavelength, height),
+        }
+        let curve = sample.Car.Layout.Damper.Curve
+        select (
+            new AssembledHalfCar(
+                sample.Car.Vehicle with { Tyre = sample.Car.Vehicle.Tyre with { Damping = damping } },
+                sample.Car.Layout with
+                {
+                    Damper = new Damper("close knots", ForceVelocityCurve.FromPoints(
+                        [-1, -0.3, -2 * bleed, -bleed, 0, bleed, 2 * bleed, 0.3, 1],
+                        [curve.Force(-1), curve.Force(-0.3), 0.6 * curve.Force(-0.3), 0.45 * curve.Force(-0.3), 0, 0.3 * curve.Force(0.3), 0.5 * curve.Force(0.3), curve.Force(0.3), curve.Force(1)])),
+                }),
+            sample.Manoeuvre with { Road = Road.Flat(speed).With(road, side), Phases = [], Duration = Math.Max(1.5, (20 / speed) + 1) });
+
     /// <summary>The same at hand, as a list.</summary>
     public static IReadOnlyList<(AssembledHalfCar Car, Manoeuvre Manoeuvre)> Some(int count) => [.. Any.Samples(count)];
 
