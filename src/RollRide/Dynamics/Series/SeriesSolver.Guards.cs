@@ -9,7 +9,7 @@ internal sealed partial class SeriesSolver<T>
     // The lanes in which each guard may reach a bound, a bit each.
     private readonly int[] _outside = new int[SeriesGuard.Count];
 
-    // The lanes in which it turns round in a half of the step, a bit each.
+    // The lanes in which it turns round in a part of the step, a bit each.
     private readonly int[] _turning = new int[SeriesGuard.Count];
 
     // Coordinates, velocities and accelerations in the middle of the step, as in _end.
@@ -18,48 +18,59 @@ internal sealed partial class SeriesSolver<T>
     // Values and rates of both dampers' velocities, at the start and at the end of the step: four elements each.
     private readonly LaneBuffer<T> _velocities = new(8);
 
-    /// <summary>Finds the guards that may reach a bound in the step, a bit a lane: in either half of it by itself.</summary>
+    /// <summary>
+    /// Finds the guards that may reach a bound in the step, a bit a lane. Velocities and loads, which swing with the wheels, are looked at in
+    /// either half of it by itself; compressions swing with what they are the integral of, and less.
+    /// </summary>
     private void WatchGuards()
     {
-        EvaluateAt(_step[0] * T.All(0.5), _middle);
+        var (step, half) = (_step[0], _step[0] * T.All(0.5));
+        EvaluateAt(half, _middle);
         Array.Clear(_outside);
         Array.Clear(_turning);
         var (start, middle, end) = (Relative.AtStart(ref _series[0]), Relative.Of(ref _middle[0]), Relative.Of(ref _end[0]));
-        WatchHalf(start, middle);
-        WatchHalf(middle, end);
-        WatchTyres();
-        for (var damper = 0; damper < 2; damper++)
-        {
-            var (ratio, arm) = (_constants[SeriesConstant.DamperRatio], Arm(damper));
-            (_velocities[4 * damper], _velocities[(4 * damper) + 1]) = (T.Fma(arm, start.RollRate, ratio * start.HeaveRate), T.Fma(arm, start.RollAcceleration, ratio * start.HeaveAcceleration));
-            (_velocities[(4 * damper) + 2], _velocities[(4 * damper) + 3]) = (T.Fma(arm, end.RollRate, ratio * end.HeaveRate), T.Fma(arm, end.RollAcceleration, ratio * end.HeaveAcceleration));
-        }
-    }
-
-    /// <summary>Roll arm of a damper, signed.</summary>
-    private T Arm(int damper) => damper == 0 ? _constants[SeriesConstant.DamperArm] : T.All(0) - _constants[SeriesConstant.DamperArm];
-
-    private void WatchHalf(in Relative start, in Relative end)
-    {
-        ref var c = ref _constants[0];
-        var (ratio, arm) = (Unsafe.Add(ref c, SeriesConstant.DamperRatio), Unsafe.Add(ref c, SeriesConstant.DamperArm));
-        WatchPair(SeriesGuard.Damper, ratio, arm, start.HeaveRate, start.RollRate, start.HeaveAcceleration, start.RollAcceleration, end.HeaveRate, end.RollRate, end.HeaveAcceleration, end.RollAcceleration);
-        (ratio, arm) = (Unsafe.Add(ref c, SeriesConstant.SpringRatio), Unsafe.Add(ref c, SeriesConstant.SpringArm));
-        WatchPair(SeriesGuard.Spring, ratio, arm, start.Heave, start.Roll, start.HeaveRate, start.RollRate, end.Heave, end.Roll, end.HeaveRate, end.RollRate);
+        WatchDamper(0, _constants[SeriesConstant.DamperArm], start, middle, end, half);
+        WatchDamper(1, T.All(0) - _constants[SeriesConstant.DamperArm], start, middle, end, half);
+        if (_hasBentSprings)
+            WatchTravel(SeriesGuard.Spring, _constants[SeriesConstant.SpringRatio], _constants[SeriesConstant.SpringArm], start, end, step);
         for (var pair = 0; pair < SeriesCar.Slots; pair += 2)
-        {
-            (ratio, arm) = (Unsafe.Add(ref c, SeriesConstant.StopRatio + pair), Unsafe.Add(ref c, SeriesConstant.StopArm + pair));
-            WatchPair(SeriesGuard.Stop + pair, ratio, arm, start.Heave, start.Roll, start.HeaveRate, start.RollRate, end.Heave, end.Roll, end.HeaveRate, end.RollRate);
-        }
+            WatchTravel(SeriesGuard.Stop + pair, _constants[SeriesConstant.StopRatio + pair], _constants[SeriesConstant.StopArm + pair], start, end, step);
+        WatchTyres(half);
     }
 
-    private void WatchTyres()
+    private void WatchDamper(int damper, T arm, in Relative start, in Relative middle, in Relative end, T half)
+    {
+        var ratio = _constants[SeriesConstant.DamperRatio];
+        var (velocity0, rate0) = (T.Fma(arm, start.RollRate, ratio * start.HeaveRate), T.Fma(arm, start.RollAcceleration, ratio * start.HeaveAcceleration));
+        var (velocity1, rate1) = (T.Fma(arm, middle.RollRate, ratio * middle.HeaveRate), T.Fma(arm, middle.RollAcceleration, ratio * middle.HeaveAcceleration));
+        var (velocity2, rate2) = (T.Fma(arm, end.RollRate, ratio * end.HeaveRate), T.Fma(arm, end.RollAcceleration, ratio * end.HeaveAcceleration));
+        Watch(SeriesGuard.Damper + damper, velocity0, rate0, velocity1, rate1, half);
+        Watch(SeriesGuard.Damper + damper, velocity1, rate1, velocity2, rate2, half);
+        (_velocities[4 * damper], _velocities[(4 * damper) + 1]) = (velocity0, rate0);
+        (_velocities[(4 * damper) + 2], _velocities[(4 * damper) + 3]) = (velocity2, rate2);
+    }
+
+    /// <summary>Watches the compression of an element and of its mirror image.</summary>
+    private void WatchTravel(int guard, T ratio, T arm, in Relative start, in Relative end, T step)
+    {
+        var (heave0, heaveRate0, heave1, heaveRate1) = (ratio * start.Heave, ratio * start.HeaveRate, ratio * end.Heave, ratio * end.HeaveRate);
+        Watch(guard, T.Fma(arm, start.Roll, heave0), T.Fma(arm, start.RollRate, heaveRate0), T.Fma(arm, end.Roll, heave1), T.Fma(arm, end.RollRate, heaveRate1), step);
+        Watch(
+            guard + 1,
+            T.NegatedFma(arm, start.Roll, heave0),
+            T.NegatedFma(arm, start.RollRate, heaveRate0),
+            T.NegatedFma(arm, end.Roll, heave1),
+            T.NegatedFma(arm, end.RollRate, heaveRate1),
+            step);
+    }
+
+    private void WatchTyres(T half)
     {
         for (var side = 0; side < 2; side++)
         {
             var row = SeriesRow.LeftPush + side;
             var start = (_series[row * SeriesRow.Terms], _series[(row * SeriesRow.Terms) + 1]);
-            var (middle, end) = (PushAt(row, _step[0] * T.All(0.5)), PushAt(row, _step[0]));
+            var (middle, end) = (PushAt(row, half), PushAt(row, _step[0]));
             for (var slot = 2 * side; slot < 2 * (side + 1); slot++)
             {
                 if (!HasContact(slot))
@@ -67,8 +78,8 @@ internal sealed partial class SeriesSolver<T>
                 var (load0, rate0) = Load(slot, start, AtStart(0), AtStart(1), AtStart(2));
                 var (load1, rate1) = Load(slot, middle, At(_middle, 0), At(_middle, 1), At(_middle, 2));
                 var (load2, rate2) = Load(slot, end, At(_end, 0), At(_end, 1), At(_end, 2));
-                Watch(SeriesGuard.Contact + slot, load0, rate0, load1, rate1);
-                Watch(SeriesGuard.Contact + slot, load1, rate1, load2, rate2);
+                Watch(SeriesGuard.Contact + slot, load0, rate0, load1, rate1, half);
+                Watch(SeriesGuard.Contact + slot, load1, rate1, load2, rate2, half);
             }
         }
 
@@ -104,20 +115,12 @@ internal sealed partial class SeriesSolver<T>
         return (value, rate);
     }
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private void WatchPair(int guard, T ratio, T arm, T q0, T r0, T qRate0, T rRate0, T q1, T r1, T qRate1, T rRate1)
-    {
-        var (heave0, heaveRate0, heave1, heaveRate1) = (ratio * q0, ratio * qRate0, ratio * q1, ratio * qRate1);
-        Watch(guard, T.Fma(arm, r0, heave0), T.Fma(arm, rRate0, heaveRate0), T.Fma(arm, r1, heave1), T.Fma(arm, rRate1, heaveRate1));
-        Watch(guard + 1, T.NegatedFma(arm, r0, heave0), T.NegatedFma(arm, rRate0, heaveRate0), T.NegatedFma(arm, r1, heave1), T.NegatedFma(arm, rRate1, heaveRate1));
-    }
-
     /// <summary>
-    /// Notes the lanes in which a quantity may leave its bounds in half a step: it ends outside; it starts on a bound and does not move
+    /// Notes the lanes in which a quantity may leave its bounds in a part of a step: it ends outside; it starts on a bound and does not move
     /// inwards; or it turns round on the way and its tangents at both ends meet outside.
     /// </summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private void Watch(int guard, T value0, T rate0, T value1, T rate1)
+    private void Watch(int guard, T value0, T rate0, T value1, T rate1, T length)
     {
         var (low, high, zero) = (_low[guard], _high[guard], T.All(0));
         var outside = T.Greater(value1, high) | T.Greater(low, value1)
@@ -125,7 +128,7 @@ internal sealed partial class SeriesSolver<T>
         var turns = T.Greater(zero, rate0 * rate1);
         if (turns != 0)
         {
-            var meeting = (value1 - value0 - (rate1 * _step[0] * T.All(0.5))) / (rate0 - rate1);
+            var meeting = (value1 - value0 - (rate1 * length)) / (rate0 - rate1);
             var turning = T.Fma(rate0, meeting, value0);
             outside |= turns & (T.Greater(turning, high) | T.Greater(low, turning));
             _turning[guard] |= turns;

@@ -21,6 +21,7 @@ internal sealed partial class SeriesSolver<T>
         Constant(SeriesConstant.SpringArm) = car.SpringArm;
         Constant(SeriesConstant.TyreStiffness) = car.TyreStiffness;
         Constant(SeriesConstant.StaticLoad) = car.StaticTyreLoad;
+        _hasBentSprings |= car.Spring.Knots.Length > 0;
         for (var i = 0; i < SeriesCar.Slots; i++)
         {
             var stop = car.Stops[i];

@@ -50,6 +50,9 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
     // The slots with a tyre in any run so far, a bit each.
     private int _contactSlots;
 
+    // Whether any run so far has a spring with a kink.
+    private bool _hasBentSprings;
+
     // The slots of square-law stops that are closed in any lane, a bit each.
     private int _squareStops;
 

@@ -218,10 +218,10 @@ public sealed class SeriesSolverTests
             }
         }
 
-        // Errors of a step gather over some hundred steps, and a stop's blow or a landing magnifies them; below the absolute tolerance of a
-        // state nothing is promised.
+        // Errors of a step gather over some hundred steps, and a stop's blow or a landing magnifies them; so do those that the
+        // absolute tolerance admits of a state near zero.
         for (var i = 0; i < 8; i++)
-            Assert.InRange(error[i], 0, (admissible * peak[i]) + Tolerance(tolerance).AbsoluteTolerance);
+            Assert.InRange(error[i], 0, (admissible * peak[i]) + (10 * Tolerance(tolerance).AbsoluteTolerance));
     }
 
     private static void AssertStaysOnPieces(AssembledHalfCar car, Manoeuvre manoeuvre, double tolerance)
