@@ -39,6 +39,9 @@ internal sealed class ComparisonOptions
         });
     }
 
+    /// <summary>Reads the scenario and shows its warnings; those on the time history only where there is to be one.</summary>
+    public Scenario Read(ParseResult parsed, Argument<string> scenario) => ScenarioInput.Read(parsed, scenario, isRecorded: !parsed.GetValue(_noHistory));
+
     /// <summary>Runs the layouts of a study, writes the folder and tells what was found.</summary>
     /// <param name="parsed">The command line.</param>
     /// <param name="read">The scenario.</param>

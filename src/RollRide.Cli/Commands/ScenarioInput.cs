@@ -60,9 +60,9 @@ internal static class ScenarioInput
     public static Option<bool> Json() => new("--json") { Description = "print the summary's JSON instead of tables, for another program to read" };
 
     /// <summary>Reads the scenario and shows its warnings.</summary>
-    public static Scenario Read(ParseResult parsed, Argument<string> argument)
+    public static Scenario Read(ParseResult parsed, Argument<string> argument, bool isRecorded = true)
     {
-        var scenario = ScenarioReader.Read(parsed.GetRequiredValue(argument));
+        var scenario = ScenarioReader.Read(parsed.GetRequiredValue(argument), isRecorded);
         foreach (var warning in scenario.Warnings)
             parsed.InvocationConfiguration.Error.WriteLine($"warning: {warning}");
         return scenario;

@@ -123,6 +123,24 @@ public class CompareCommandTests
             Directory.EnumerateFileSystemEntries(folder["out"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
     }
 
+    [Fact]
+    public async Task Without_history_its_length_is_no_matter()
+    {
+        using var folder = new TemporaryFolder();
+        string Path(int rate) => ShortScenario.Pair().With("manoeuvre.duration_s", 600).With("output.rate_Hz", rate).WriteTo(folder);
+
+        Assert.Contains("rows a layout", (await Invocation.Of("check", Path(2000))).Output, StringComparison.Ordinal);
+        Assert.Equal((ExitCode.Done, ""), await Run(Path(2000)));
+        (await Invocation.Of("simulate", Path(20_000), "--out", folder["out"])).Refused(ExitCode.BadInput, "output.rate_Hz", "12000000 rows");
+        Assert.Equal((ExitCode.Done, ""), await Run(Path(20_000)));
+
+        async Task<(int, string)> Run(string path)
+        {
+            var invocation = await Invocation.Of("simulate", path, "--no-history", "--out", folder["out"]);
+            return (invocation.ExitCode, invocation.Error);
+        }
+    }
+
     [Theory]
     [InlineData("compare", "--format", "svg")]
     [InlineData("simulate", "--format", "png")]
