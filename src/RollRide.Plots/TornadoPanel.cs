@@ -11,7 +11,7 @@ namespace RollRide.Plots;
 public sealed record TornadoPanel
 {
     private const double HalfHeight = 0.3;
-    private const double Room = 0.28;
+    private const double Room = 0.36;
 
     /// <summary>Makes a panel.</summary>
     /// <param name="title">Its title, or null.</param>
@@ -64,8 +64,10 @@ public sealed record TornadoPanel
         model.Axes.Add(PlotAxis.Linear(AxisPosition.Bottom, Quantity, Unit, Range ?? RangeOf([Centre, .. Bars.SelectMany(bar => new[] { bar.Low, bar.High })])));
         for (var i = 0; i < Bars.Count; i++)
         {
-            AddBar(model, i, Bars[i].Low, OxyColor.FromRgb(0xBF, 0xDD, 0xF0));
-            AddBar(model, i, Bars[i].High, Theme.For(0).Color);
+            // Where both ends lie on one side, the shorter bar stands in front of the longer one.
+            (double End, OxyColor Fill)[] drawn = [(Bars[i].Low, OxyColor.FromRgb(0xBF, 0xDD, 0xF0)), (Bars[i].High, Theme.For(0).Color)];
+            foreach (var (end, fill) in drawn.OrderByDescending(bar => Math.Abs(bar.End - Centre)))
+                AddBar(model, i, end, fill);
             AddValues(model, i);
         }
 
@@ -93,15 +95,23 @@ public sealed record TornadoPanel
     private void AddValues(PlotModel model, int row)
     {
         var (left, right) = (Math.Min(Bars[row].Low, Bars[row].High), Math.Max(Bars[row].Low, Bars[row].High));
-        if (left < Centre)
-            AddValue(model, row, left, HorizontalAlignment.Right);
-        if (right > Centre || left >= Centre)
-            AddValue(model, row, right, HorizontalAlignment.Left);
+        string Text(double value) => PlotText.Number(value, Decimals);
+        if (right < Centre)
+            AddValue(model, row, left, Text(left) == Text(right) ? Text(left) : $"{Text(left)}, {Text(right)}", HorizontalAlignment.Right);
+        else if (left > Centre)
+            AddValue(model, row, right, Text(left) == Text(right) ? Text(left) : $"{Text(left)}, {Text(right)}", HorizontalAlignment.Left);
+        else
+        {
+            if (left < Centre)
+                AddValue(model, row, left, Text(left), HorizontalAlignment.Right);
+            if (right > Centre || left == Centre)
+                AddValue(model, row, right, Text(right), HorizontalAlignment.Left);
+        }
     }
 
-    private void AddValue(PlotModel model, int row, double value, HorizontalAlignment side) => model.Annotations.Add(new TextAnnotation
+    private static void AddValue(PlotModel model, int row, double value, string text, HorizontalAlignment side) => model.Annotations.Add(new TextAnnotation
     {
-        Text = PlotText.Number(value, Decimals),
+        Text = text,
         TextPosition = new DataPoint(value, row),
         TextHorizontalAlignment = side,
         TextVerticalAlignment = VerticalAlignment.Middle,

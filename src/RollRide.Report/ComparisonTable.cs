@@ -61,6 +61,8 @@ internal static class ComparisonTable
     /// <summary>1 for the best, −1 for the worst, 0 between them and where they are alike. Where a layout has no value, it may be the worst.</summary>
     internal static int Mark(Better better, IReadOnlyList<double?> values, double value)
     {
+        if (better == Better.Smaller)
+            return Mark(Better.Less, [.. values.Select(v => v is { } known ? Math.Abs(known) : (double?)null)], Math.Abs(value));
         var known = values.OfType<double>().ToArray();
         if (better == Better.Neither || known.Length < 2)
             return 0;
@@ -72,7 +74,7 @@ internal static class ComparisonTable
     }
 
     private static Html Difference(double value, double? baseline) => baseline is { } reference && reference != 0
-        ? Html.Of($" <small>{SignedPercent(100 * (value - reference) / Math.Abs(reference))}</small>")
+        ? Html.Of($" <small>{SignedPercent(100 * ((value / reference) - 1) * (value < 0 == reference < 0 ? 1 : Math.Sign(reference)))}</small>")
         : default;
 
     private static string SignedPercent(double percent)

@@ -85,7 +85,7 @@ internal static class CheckCommand
 
     private static void WriteLayouts(TextWriter output, StudyCase study)
     {
-        var table = new TextTable("Layout", "heave ratio", "roll ratio", "spring preload [N]", "roll gradient [deg/g]", "damper", "compression left [mm]", "rebound left [mm]");
+        var table = new TextTable("Layout", "heave ratio", "roll ratio", "spring preload [N]", "roll gradient at 1 m/s² [deg/g]", "damper", "compression left [mm]", "rebound left [mm]");
         foreach (var layout in study.Layouts)
         {
             var car = new AssembledHalfCar(study.Vehicle, layout);

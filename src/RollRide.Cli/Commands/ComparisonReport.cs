@@ -44,7 +44,7 @@ internal static class ComparisonReport
         table.AddGap();
         foreach (var name in Enum.GetValues<ModeName>())
         {
-            AddRow(table, $"{name}, natural frequency", "Hz", 2, result, layout => layout.ReferenceModes[name].NaturalFrequency);
+            AddRow(table, $"{name}, natural frequency |λ|/2π", "Hz", 2, result, layout => layout.ReferenceModes[name].NaturalFrequency);
             AddRow(table, Invariant($"{name}, damping ratio at {study.Analysis.ReferenceVelocity:0.###} m/s"), "", 3, result, layout => layout.ReferenceModes[name].DampingRatio);
         }
 
@@ -61,10 +61,10 @@ internal static class ComparisonReport
             AddPhase(table, result, study.Manoeuvre.Phases[i].Name, PhaseKeys, layout => layout.Metrics.Phases[i]);
         string[] pairKeys = result.Layouts.Any(layout => layout.Metrics.OneTyreLiftOffTime > 0) ? ["liftOffTimeOneTyre_s"] : [];
         AddPhase(table, result, "whole run", [.. RunKeys, .. pairKeys], layout => layout.Metrics.Whole);
-        if (result.Layouts[0].Ride is { } ride)
+        if (result.Layouts[0].Ride is { } ride && RideRecorder.MeasuredSpan(study.Manoeuvre) is { } span)
         {
             table.AddGap();
-            table.Add(Invariant($"[ride, {ride.Distance / 1000:F2} km of random road{(result.Layouts[0].Metrics.RollResponse is null ? "" : " before the corner")}]"));
+            table.Add(Invariant($"[ride, {ride.Distance / 1000:F2} km of random road{(study.Manoeuvre.Road.HasEvents ? " with its obstacles" : "")}{(result.Layouts[0].Metrics.RollResponse is null ? "" : " before the corner")}, {span.Start:0.##} to {span.End:0.##} s]"));
             foreach (var metric in MetricCatalogue.Ride)
                 AddRow(table, metric.Label, metric.Unit, metric.Decimals, result, layout => metric.Value(layout.Ride!));
         }

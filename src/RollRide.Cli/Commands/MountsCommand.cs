@@ -32,12 +32,12 @@ internal static class MountsCommand
 
     private static MountsResult Run(StudyCase study, CancellationToken cancellation) => MountsStudy.TravelOf(study.Vehicle) is not null
         ? MountsStudy.Run(study)
-        : throw new DataFileException(new DataFileFault(study.Provenance.File, null, "vehicle.travel", null, "this key is missing: the travel in mm and deg; without it, bump and rebound stops must be given"));
+        : throw new DataFileException(new DataFileFault(study.Provenance.File, null, "vehicle.travel", null, "this key is missing: the travel in mm and deg; without it, bump and rebound stops must be given that both heave and roll reach"));
 
     private static void Write(TextWriter output, MountsResult result, WrittenFolder folder)
     {
         output.WriteLine($"{result.Study.Provenance.Scenario} — {result.Study.Vehicle.Name}");
-        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Travel: {result.Travel.Bump * Mm:F1} mm bump, {result.Travel.Rebound * Mm:F1} mm rebound, {result.Travel.Roll * 180 / Math.PI:F2} deg roll{(result.TravelIsGiven ? "" : " (until the stops touch; vehicle.travel gives another)")}"));
+        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Travel: {result.Travel.Bump * Mm:F1} mm bump, {result.Travel.Rebound * Mm:F1} mm rebound, {result.Travel.Roll * 180 / Math.PI:F2} deg roll{(result.TravelIsGiven ? "" : " (each alone until a stop touches, and together as far as no stop is past its contact; vehicle.travel gives another)")}"));
         output.WriteLine();
         var table = new TextTable("Layout", "heave ratio at rest", "over the travel", "roll ratio at rest", "over the travel", "length [mm]", "shortest [mm]", "longest [mm]", "left closed [mm]", "left extended [mm]");
         foreach (var mounts in result.Layouts)
@@ -65,7 +65,7 @@ internal static class MountsCommand
         foreach (var wheel in result.Linkage.Where((_, i) => i % every == 0))
         {
             table.Add(
-                TextTable.Number(wheel.Travel * Mm, 1), TextTable.Number(wheel.Camber * 180 / Math.PI, 2), TextTable.Number(wheel.Toe * 180 / Math.PI, 2),
+                TextTable.Number(wheel.Travel * Mm, 1), TextTable.Number(wheel.Camber * 180 / Math.PI, 2), TextTable.Number(MountsSummary.Toe(result.Study.Vehicle, wheel), 2),
                 TextTable.Number((wheel.Contact.Y - result.Study.Vehicle.HalfTrack) * Mm, 2), TextTable.Number(wheel.RollCentreHeight * Mm, 1),
                 TextTable.Number(wheel.InstantCentre?.Y * Mm, 0), TextTable.Number(wheel.InstantCentre?.Z * Mm, 0));
         }

@@ -15,11 +15,19 @@ internal static class RideReport
         output.WriteLine($"Over {SeedConclusions.Roads(layouts)}: mean ± half of the 95 % interval");
         output.WriteLine();
         var table = new TextTable(["[ride]", "unit", .. layouts.Select(layout => layout.Layout)]);
-        foreach (var metric in MetricCatalogue.Ride)
-        {
-            table.Add([metric.Label, metric.Unit, .. layouts.Select(layout => layout.Of(run => metric.Value(run.Ride)) is { } interval
+        void Row<T>(MetricDefinition<T> metric, Func<SeededRun, T> of) =>
+            table.Add([metric.Label, metric.Unit, .. layouts.Select(layout => layout.Of(run => metric.Value(of(run))) is { } interval
                 ? string.Create(CultureInfo.InvariantCulture, $"{interval.Mean.ToString($"F{metric.Decimals}", CultureInfo.InvariantCulture)} ± {interval.HalfWidth.ToString($"F{metric.Decimals}", CultureInfo.InvariantCulture)}")
                 : "–")]);
+
+        foreach (var metric in MetricCatalogue.Ride)
+            Row(metric, run => run.Ride);
+        if (layouts[0].Runs[0].Metrics.RollResponse is not null)
+        {
+            table.AddGap();
+            table.Add("[corner]");
+            foreach (var metric in MetricCatalogue.RollResponse)
+                Row(metric, run => run.Metrics.RollResponse!);
         }
 
         table.Write(output);

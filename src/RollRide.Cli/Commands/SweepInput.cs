@@ -119,6 +119,12 @@ internal sealed class SweepInput
             Targets = Chosen("targets", _targets, sweep.Targets, () => parsed.GetValue(_targets)!),
             Metrics = Chosen("metrics", _metrics, sweep.Metrics, () => parsed.GetValue(_metrics)!),
         };
+        if (sweep.Design is SweepDesignKind.FullFactorial or SweepDesignKind.OneAtATime)
+        {
+            foreach (var option in ((Option[])[_samples, _seed]).Where(option => options.ContainsValue(option.Name)))
+                throw Fault(option.Name, "the design takes the levels given and draws no samples: choose latinHypercube, sobol or sensitivity with --design, or leave this option out");
+        }
+
         var study = template.Scenario.Study;
         ImmutableArray<int> layouts = [.. ScenarioInput.ChooseListed(study, parsed.GetValue(_layouts) ?? []).Layouts.Select(layout => study.Layouts.IndexOf(layout))];
         var plan = SweepPlanReader.Read(template, sweep, layouts, options);

@@ -64,7 +64,8 @@ internal static class SweepReport
         foreach (var state in plan.LoadStates)
             output.WriteLine($"  load state {state.Name}: {string.Join(", ", state.Numbers.Select(number => string.Create(CultureInfo.InvariantCulture, $"{number.Key} = {number.Value}")))}");
         output.WriteLine();
-        var table = new TextTable("", "unit", "mean", "deviation", "least", "5 %", "median", "95 %", "greatest");
+        var hasTargets = analysis.Groups.Any(group => group.Metrics.Any(finding => plan.Shown.Contains(finding.Metric) && !finding.Misses.IsEmpty));
+        var table = new TextTable(["", "unit", "mean", "deviation", "least", "5 %", "median", "95 %", "greatest", .. hasTargets ? ["miss the target [%]"] : Array.Empty<string>()]);
         foreach (var metric in plan.Shown)
         {
             if (metric != plan.Shown[0])
@@ -72,12 +73,21 @@ internal static class SweepReport
             table.Add($"[{metric.Label}]");
             foreach (var group in analysis.Groups)
             {
-                var s = group.Metrics.First(finding => finding.Metric == metric).Statistics;
+                var found = group.Metrics.First(finding => finding.Metric == metric);
+                var s = found.Statistics;
                 table.Add([group.Name, metric.Unit, .. new[] { s.Mean, s.Deviation, s.Minimum, s.Percentile5, s.Median, s.Percentile95, s.Maximum }
-                    .Select(value => double.IsNaN(value) ? "–" : value.ToString($"F{metric.Decimals}", CultureInfo.InvariantCulture))]);
+                    .Select(value => double.IsNaN(value) ? "–" : value.ToString($"F{metric.Decimals}", CultureInfo.InvariantCulture)),
+                    .. hasTargets ? [string.Join("; ", found.Misses.Select(miss => Words(miss, plan.Design.IsSampled)))] : Array.Empty<string>()]);
             }
         }
 
         table.Write(output);
+    }
+
+    /// <summary>The share that misses a target, with its 95 % interval where the variants are a sample of many.</summary>
+    private static string Words(TargetMiss miss, bool isSampled)
+    {
+        var (low, high) = ShareInterval.Of(miss.Misses, miss.Of);
+        return string.Create(CultureInfo.InvariantCulture, $"{100 * miss.Share:F1}{(isSampled ? $" ({100 * low:F1} to {100 * high:F1})" : "")}");
     }
 }

@@ -27,6 +27,8 @@ public static class DamperVelocityFigure
         var shown = phases.Take(MostPanels).Where(phase => phase.End - phase.Start >= samples)
             .DefaultIfEmpty(new Phase("run", 0, result.Study.Manoeuvre.Duration)).ToArray();
         var subtitle = "How fast do the dampers move, about the fastest stroke? Compression is positive.";
+        if (shown.Any(phase => phase.End - phase.Start - LongestSpan > 1 / result.Study.HistoryRate))
+            subtitle += FigureParts.Text($" At most {LongestSpan:0.#} s of a phase.");
         if (phases.Length > MostPanels)
             subtitle += FigureParts.Text($" The first {MostPanels} of {phases.Length} phases.");
         return new Figure("damper-velocity.png", Title(result), subtitle, FigureParts.Footer(result.Study),
@@ -38,13 +40,11 @@ public static class DamperVelocityFigure
         var left = Fastest(result, Channel.DamperVelocityLeft, phase);
         var right = Fastest(result, Channel.DamperVelocityRight, phase);
         var (side, channel, fastest) = Math.Abs(left.Y) >= Math.Abs(right.Y)
-            ? ("Left", Channel.DamperVelocityLeft, left)
-            : ("Right", Channel.DamperVelocityRight, right);
+            ? ("left", Channel.DamperVelocityLeft, left)
+            : ("right", Channel.DamperVelocityRight, right);
         var span = Math.Min(LongestSpan, phase.End - phase.Start);
         var start = Math.Max(phase.Start, Math.Min(fastest.X - (LeadIn * span), phase.End - span));
-        // Up to a sample the whole phase is there.
-        var part = span < phase.End - phase.Start - (1 / result.Study.HistoryRate) ? FigureParts.Text($" ({span:0.#} of its {phase.End - phase.Start:0.##} s)") : "";
-        return new TimePanel(FigureParts.Text($"{side}: {phase.Name}{part}"), "Damper velocity", "m/s",
+        return new TimePanel(phase.Name, $"Damper velocity, {side}", "m/s",
             FigureParts.Series(result, channel, 1, start, start + span));
     }
 

@@ -23,13 +23,13 @@ public static class InputsFigure
         var left = Input("Left wheel", 6, Channel.RoadLeft, 1e3);
         var right = Input("Right wheel", 7, Channel.RoadRight, 1e3);
         var lateral = Input("Lateral acceleration", 2, Channel.LateralAcceleration, 1);
+        var ay = FigureParts.Extreme(lateral).Y;
         var panels = TimePanel.Stack(
         [
             new TimePanel("Road under the wheels", "Elevation", "mm", [left, right]) { Phases = phases },
-            new TimePanel("Cornering, left turn positive", "Lateral acceleration", "m/s²", [lateral]) { Phases = phases, Labels = LabelPlacement.None },
+            .. ay == 0 ? Array.Empty<TimePanel>() : [new TimePanel("Cornering, left turn positive", "Lateral acceleration", "m/s²", [lateral]) { Phases = phases, Labels = LabelPlacement.None }],
         ]);
         var height = Math.Max(Math.Abs(FigureParts.Extreme(left).Y), Math.Abs(FigureParts.Extreme(right).Y));
-        var ay = FigureParts.Extreme(lateral).Y;
         var parts = new List<string>();
         if (height > 0)
             parts.Add(FigureParts.Text($"a road of up to {height:F0} mm"));

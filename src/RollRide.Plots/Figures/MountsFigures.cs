@@ -1,4 +1,5 @@
 using RollRide.Studies;
+using RollRide.Vehicle;
 
 namespace RollRide.Plots.Figures;
 
@@ -25,9 +26,10 @@ public static class MountsFigures
                 Labels = LabelPlacement.AbovePanels,
             }.Build(), 0, column);
         var (most, least) = (result.Layouts.MaxBy(layout => layout.Layout.Fitting.RollRatio)!, result.Layouts.MinBy(layout => layout.Layout.Fitting.RollRatio)!);
+        var way = result.Study.Vehicle.Suspension == SuspensionKind.Independent ? "In heave and in roll" : "In roll";
         string title = most == least
-            ? FigureParts.Text($"In roll {most.Layout.Name} moves its damper {most.Layout.Fitting.RollRatio:F2} times as far as the wheel")
-            : FigureParts.Text($"In roll {most.Layout.Name} moves its damper {most.Layout.Fitting.RollRatio:F2} times as far as the wheel, {least.Layout.Name} {least.Layout.Fitting.RollRatio:F2} times");
+            ? FigureParts.Text($"{way} '{most.Layout.Name}' moves its damper {most.Layout.Fitting.RollRatio:F2} times as far as the wheel")
+            : FigureParts.Text($"{way} '{most.Layout.Name}' moves its damper {most.Layout.Fitting.RollRatio:F2} times as far as the wheel, '{least.Layout.Name}' {least.Layout.Fitting.RollRatio:F2} times");
         return new Figure("motion-ratios.png", title, "How far does the left damper move for the wheel's travel, over the whole travel in heave and in roll? (1: as far as the wheel)", FigureParts.Footer(result.Study),
             [
                 Of(0, "Both wheels together", "Heave (bump positive)", "mm", "Motion ratio in heave", layout => layout.InHeave, p => p.Heave * Mm, p => p.HeaveRatio),
@@ -50,9 +52,11 @@ public static class MountsFigures
         double least = Math.Min(tightest.ClosedReserve!.Value, tightest.ExtendedReserve!.Value);
         return new Figure("length-budget.png",
             least < 0
-                ? FigureParts.Text($"{tightest.Layout.Name} lacks {-least * Mm:F1} mm of damper stroke")
-                : FigureParts.Text($"Every damper keeps some stroke; {tightest.Layout.Name} has least, {least * Mm:F1} mm"),
-            FigureParts.Text($"What is left of the stroke at the worst combination of {result.Travel.Bump * Mm:F0} mm bump, {result.Travel.Rebound * Mm:F0} mm rebound and {result.Travel.Roll * FigureParts.DegPerRad:F1} deg roll?"),
+                ? FigureParts.Text($"'{tightest.Layout.Name}' lacks {-least * Mm:F1} mm of damper stroke")
+                : FigureParts.Text($"Every damper keeps some stroke; '{tightest.Layout.Name}' has least, {least * Mm:F1} mm"),
+            result.TravelIsGiven
+                ? FigureParts.Text($"What is left of the stroke at the worst combination of {result.Travel.Bump * Mm:F0} mm bump, {result.Travel.Rebound * Mm:F0} mm rebound and {result.Travel.Roll * FigureParts.DegPerRad:F1} deg roll?")
+                : FigureParts.Text($"What is left of the stroke at the worst combination of heave and roll up to the stops' contact? (alone {result.Travel.Bump * Mm:F0} mm bump, {result.Travel.Rebound * Mm:F0} mm rebound, {result.Travel.Roll * FigureParts.DegPerRad:F1} deg roll)"),
             FigureParts.Footer(result.Study), [new Panel(panel.Build())]);
     }
 }

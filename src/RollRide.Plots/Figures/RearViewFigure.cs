@@ -36,7 +36,11 @@ public static class RearViewFigure
         double side = keepOuts.Max(keepOut => keepOut.Outer) + 0.06;
         var model = Theme.Panel();
         model.PlotType = PlotType.Cartesian;
-        model.Axes.Add(PlotAxis.Linear(AxisPosition.Bottom, "Lateral position, seen from behind (left side at left)", "mm", new PlotRange(-side * Mm, side * Mm)));
+        var lateral = PlotAxis.Linear(AxisPosition.Bottom, "Lateral position, positive to the left, seen from behind", "mm", new PlotRange(-side * Mm, side * Mm));
+
+        // The picture runs to the right, y to the left.
+        lateral.LabelFormatter = x => PlotText.Number(-x, 0);
+        model.Axes.Add(lateral);
         model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, "Height above the road", "mm", new PlotRange(Lowest, top * Mm)));
 
         foreach (var band in result.Found.Bands)
@@ -84,7 +88,7 @@ public static class RearViewFigure
                 Outline(model, part, sign, OxyColor.FromAColor(0x60, Theme.For(0).Color), Theme.For(0).Color, LineStyle.Solid);
         }
 
-        model.Annotations.Add(new LineAnnotation { Type = LineAnnotationType.Vertical, X = 0, Color = Theme.SoftInk, LineStyle = LineStyle.DashDot, StrokeThickness = 1 });
+        model.Annotations.Add(new LineAnnotation { Type = LineAnnotationType.Vertical, X = 0, MaximumY = (top * Mm) - (2 * NameRow), Color = Theme.SoftInk, LineStyle = LineStyle.DashDot, StrokeThickness = 1 });
         model.Annotations.Add(new LineAnnotation { Type = LineAnnotationType.Horizontal, Y = 0, Color = Theme.Ink, LineStyle = LineStyle.Solid, StrokeThickness = 1 });
         double mmPerUnit = ((top * Mm) - Lowest) / PlotHeight;
         Dimension(model, mmPerUnit, 0, -position * Mm, -80, FigureParts.Text($"{position * Mm:F1}"), space.Mounts.AxleEndHeight * Mm);

@@ -56,7 +56,7 @@ public static class ResponseFigures
         var title = peaks.Length == 1
             ? FigureParts.Text($"At its worst frequency steering rolls the body {Times(calm.Gain)} times as far as a steady turn")
             : FigureParts.Text($"At its worst frequency '{lively.Name}' rolls {Times(lively.Gain)} times as far as in a steady turn, '{calm.Name}' {Times(calm.Gain)} times");
-        return new Figure("response-lateral.png", title, "How far does the body roll when the lateral acceleration swings at each frequency, against a turn in which it stays?",
+        return new Figure("response-lateral.png", title, "How far does the body roll when the lateral acceleration swings at each frequency, against a turn in which it stays? Linear: no friction, no stops, no lifting wheel.",
             FigureParts.Footer(result.Study), [new Panel(panel.Build())]);
     }
 

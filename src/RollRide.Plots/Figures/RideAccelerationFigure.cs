@@ -35,7 +35,7 @@ public static class RideAccelerationFigure
         return new Figure(
             "ride-acceleration.png",
             Title(result),
-            "At which frequencies does the body shake on the random road, and what does a seated person feel of it?",
+            FigureParts.Text($"At which frequencies does the body shake on {Conclusions.RandomRoad(result.Study)}, and what does a seated person feel of it?"),
             FigureParts.Footer(result.Study),
             [new Panel(density.Build(), 0), new Panel(felt.Build(), 1)]);
     }

@@ -20,7 +20,7 @@ public static class RideDamperFigure
         return new Figure(
             "ride-damper-velocity.png",
             Title(result),
-            "At which velocities do the dampers run on the random road, and where do they work? Valve there.",
+            FigureParts.Text($"At which velocities do the dampers run on {Conclusions.RandomRoad(result.Study)}, and where do they work? Valve there."),
             FigureParts.Footer(result.Study),
             [
                 new Panel(Of("Time", "Share of time", histogram => histogram.Seconds, LabelPlacement.AbovePanels).Build(), 0),

@@ -24,7 +24,7 @@ public static class RideLoadFigure
             ReferenceLines = [new ReferenceLine(result.Layouts[0].Ride!.Loads[0].Static / 1e3, "at rest", Vertical: true)],
         };
         return new Figure(
-            "ride-tyre-load.png", Title(result), "How evenly are the tyres loaded on the random road? Narrow is good: grip goes with the lowest loads.",
+            "ride-tyre-load.png", Title(result), FigureParts.Text($"How evenly are the tyres loaded on {Conclusions.RandomRoad(result.Study)}? Narrow is good: grip goes with the lowest loads."),
             FigureParts.Footer(result.Study), [new Panel(panel.Build())]);
     }
 

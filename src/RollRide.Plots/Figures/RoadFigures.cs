@@ -60,7 +60,7 @@ public static class RoadFigures
         };
         return new Figure(
             "road-spectrum.png",
-            FigureParts.Text($"Gd(n0) = {1e6 * analysis.ReferenceDensity:G3}e-6 m³ at n0 = 0.1 cycle/m, waviness {analysis.Waviness:F2}: class {analysis.Class}"),
+            FigureParts.Text($"Gd(n0) = {1e6 * analysis.ClassDensity:G3}e-6 m³ at n0 = 0.1 cycle/m on a slope of 2, waviness {analysis.Waviness:F2}: class {analysis.Class}"),
             "How rough is the road at each wavelength, against the class limits of ISO 8608? Rising to the right: more short waves than the standard's slope.",
             footer, [new Panel(panel.Build())]);
     }

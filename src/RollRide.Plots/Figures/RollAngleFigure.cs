@@ -19,7 +19,7 @@ public static class RollAngleFigure
             var from = corner < result.Study.Manoeuvre.Duration ? Math.Max(0, corner) : 0;
             var (time, value) = layout.History.Slice(Channel.BodyRoll, FigureParts.DegPerRad, from, result.Study.Manoeuvre.Duration);
             var (x, y) = FigureParts.Extreme(new PlotSeries(layout.Name, i, time, value));
-            var over = layout.Metrics.RollResponse?.Overshoot is { } overshoot ? FigureParts.Text($" ({overshoot * 100:+0;−0} %)") : "";
+            var over = layout.Metrics.RollResponse?.Overshoot is { } overshoot && !Conclusions.IsUnevenInTheCorner(result.Study) ? FigureParts.Text($" ({overshoot * 100:+0;−0} %)") : "";
             return new PeakMark(x, y, PlotText.Value(y, 1, "deg") + over, i);
         }).ToArray();
         var steady = result.Layouts
@@ -35,13 +35,14 @@ public static class RollAngleFigure
             Peaks = peaks,
             ReferenceLines = steady,
         };
-        return new Figure("roll-angle.png", Title(result), "How far does the body roll, and how soon does it come to rest?", FigureParts.Footer(result.Study), [new Panel(panel.Build())]);
+        var corners = corner < result.Study.Manoeuvre.Duration;
+        return new Figure("roll-angle.png", Title(result), corners && !Conclusions.IsUnevenInTheCorner(result.Study) ? "How far does the body roll, and how soon does it come to rest?" : "How far does the body roll?", FigureParts.Footer(result.Study), [new Panel(panel.Build())]);
     }
 
     private static string Title(RecordedComparison result)
     {
         var over = result.Layouts.Where(layout => layout.Metrics.RollResponse?.Overshoot is not null).ToArray();
-        if (over.Length == 0)
+        if (over.Length == 0 || Conclusions.IsUnevenInTheCorner(result.Study))
         {
             var largest = result.Layouts.MaxBy(layout => Math.Abs(layout.Metrics.Whole.RollAnglePeak))!;
             return FigureParts.Text($"The body rolls by up to {Math.Abs(largest.Metrics.Whole.RollAnglePeak) * FigureParts.DegPerRad:F1} deg, with '{largest.Name}'");

@@ -51,14 +51,26 @@ public static class SweepCurvesFigure
         var metric = analysis.Plan.Shown[0];
         var levels = analysis.Plan.Parameters[0].Values.Levels;
         var most = Enumerable.Range(0, analysis.Plan.Layouts.Length)
-            .Select(layout => (Layout: layout, Values: analysis.ValuesOf(0, state, layout)))
-            .Select(item => (item.Layout, First: item.Values[levels.IndexOf(levels.Min())], Last: item.Values[levels.IndexOf(levels.Max())]))
-            .Where(item => double.IsFinite(item.First) && double.IsFinite(item.Last))
-            .OrderByDescending(item => Math.Abs(item.Last - item.First))
-            .FirstOrDefault((Layout: -1, First: 0, Last: 0));
+            .Select(layout => (Layout: layout, Values: analysis.ValuesOf(0, state, layout).ToArray()))
+            .Where(item => double.IsFinite(item.Values[levels.IndexOf(levels.Min())]) && double.IsFinite(item.Values[levels.IndexOf(levels.Max())]))
+            .Select(item => (item.Layout, item.Values, First: item.Values[levels.IndexOf(levels.Min())], Last: item.Values[levels.IndexOf(levels.Max())], Least: item.Values.Where(double.IsFinite).Min(), Greatest: item.Values.Where(double.IsFinite).Max()))
+            .OrderByDescending(item => item.Greatest - item.Least)
+            .FirstOrDefault((Layout: -1, Values: [], First: 0, Last: 0, Least: 0, Greatest: 0));
         if (most.Layout < 0)
             return $"{metric.Label} over {quantity}";
         var name = analysis.Plan.LayoutNames.ElementAt(most.Layout);
+
+        // A hump or a dip between the ends is what a designer looks for: the ends alone would hide it.
+        string Shown(double value) => SweepFigureParts.Value(metric, value);
+        double LevelOf(double value) => levels[Array.IndexOf(most.Values, value)];
+        bool humps = Shown(most.Greatest) != Shown(Math.Max(most.First, most.Last)), dips = Shown(most.Least) != Shown(Math.Min(most.First, most.Last));
+        if (humps || dips)
+        {
+            var peak = humps ? FigureParts.Text($"greatest, {Shown(most.Greatest)}, at {LevelOf(most.Greatest)} {unit}").TrimEnd() : "";
+            var dip = dips ? FigureParts.Text($"least, {Shown(most.Least)}, at {LevelOf(most.Least)} {unit}").TrimEnd() : "";
+            return FigureParts.Text($"{metric.Label} with '{name}' is {peak}{(humps && dips ? ", and " : "")}{dip}; {Shown(most.First)} and {Shown(most.Last)} at the ends of {quantity}");
+        }
+
         return FigureParts.Text($"{metric.Label} goes from {SweepFigureParts.Value(metric, most.First)} to {SweepFigureParts.Value(metric, most.Last)} with '{name}' as {quantity} goes from {levels.Min()} to {levels.Max()} {unit}").TrimEnd();
     }
 }

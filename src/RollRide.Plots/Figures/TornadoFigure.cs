@@ -40,7 +40,7 @@ public static class TornadoFigure
         var strongest = layouts.SelectMany(layout => layout.Swings.Select(swing => (layout.Name, Swing: swing))).MaxBy(item => item.Swing.Extent);
         return new Figure(
             SweepFigureParts.FileName(analysis, "tornado", shown, state),
-            $"{metric.Label} moves most with {strongest.Swing.Parameter.Name}: {SweepFigureParts.Value(metric, strongest.Swing.Lowest)} to {SweepFigureParts.Value(metric, strongest.Swing.Highest)} with '{strongest.Name}'",
+            $"{metric.Label} moves most with {strongest.Swing.Parameter.Name}: {SweepFigureParts.Value(metric, strongest.Swing.Lowest)} to {SweepFigureParts.Value(metric, strongest.Swing.Highest)}{(strongest.Swing.TurnsRound ? $", but {SweepFigureParts.Value(metric, strongest.Swing.Base)} as it stands," : "")} with '{strongest.Name}'",
             $"Which parameter alone moves it how far? Pale: its lowest level, dark: its highest.{SweepFigureParts.In(analysis, state)}",
             SweepFigureParts.Footer(analysis),
             panels);

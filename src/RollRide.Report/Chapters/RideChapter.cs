@@ -19,7 +19,7 @@ internal sealed class RideChapter : IChapter
             figures.Add(RideAccelerationFigure.Build(result));
         figures.Add(RideLoadFigure.Build(result));
         figures.Add(RideDamperFigure.Build(result));
-        const string title = "On the random road";
+        var title = $"On {Conclusions.RandomRoad(input.Study)}";
         const string one = "One road of its kind: another one, as rough, gives somewhat different numbers.";
         return input.Seeds.Count == 0
             ? new Chapter(title, [$"{one} Before a small difference decides, look at several, with --seeds."], figures.ToImmutable())

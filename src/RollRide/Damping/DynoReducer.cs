@@ -197,7 +197,7 @@ public static class DynoReducer
         if (count < FewestSpeeds)
         {
             throw new DynoDataException(null, null, string.Create(
-                CultureInfo.InvariantCulture, $"there are {count} different speeds{direction}; a curve needs at least {FewestSpeeds}"));
+                CultureInfo.InvariantCulture, $"there {(count == 1 ? "is 1 speed" : $"are {count} different speeds")}{direction}; a curve needs at least {FewestSpeeds}"));
         }
     }
 

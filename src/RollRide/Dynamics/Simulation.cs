@@ -92,17 +92,19 @@ public sealed class Simulation
         public void Observe(IDenseStep step)
         {
             step.StateAt(step.End, _state);
-            foreach (var roll in (ReadOnlySpan<int>)[HalfCarState.BodyRoll, HalfCarState.UnsprungRoll])
-            {
-                if (Math.Abs(_state[roll]) > Math.PI / 2)
-                {
-                    throw new IntegrationException(
-                        FormattableString.Invariant($"At {step.End:F3} s the {(roll == HalfCarState.BodyRoll ? "body" : "axle")} leans by more than 90 deg: the vehicle has rolled over, and the run ends there. Less lateral acceleration, a lower centre of gravity or more roll stiffness keeps it on its wheels."),
-                        step.End,
-                        HalfCarState.Name(roll),
-                        step.End - step.Start);
-                }
-            }
+            Check(HalfCarState.BodyRoll, "body", step);
+            Check(HalfCarState.UnsprungRoll, "axle", step);
+        }
+
+        private void Check(int roll, string what, IDenseStep step)
+        {
+            if (Math.Abs(_state[roll]) <= Math.PI / 2)
+                return;
+            throw new IntegrationException(
+                FormattableString.Invariant($"At {step.End:F3} s the {what} leans by more than 90 deg: the vehicle has rolled over, and the run ends there. Less lateral acceleration or a smoother road, a lower centre of gravity or more roll stiffness keeps it on its wheels."),
+                step.End,
+                HalfCarState.Name(roll),
+                step.End - step.Start);
         }
     }
 }

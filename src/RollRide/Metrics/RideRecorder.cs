@@ -26,6 +26,9 @@ public sealed class RideRecorder : IStepObserver, IStepConsumer
     // Six and a half seconds resolve a sixth of a hertz, well below the body's modes.
     private const int SegmentLength = 4096;
 
+    /// <summary>A ride shorter than this has no spectrum, s.</summary>
+    public const double ShortestSpectrum = SegmentLength / Rate;
+
     private readonly StepSampler _sampler;
     private readonly double _speed;
     private readonly double _start;

@@ -1,6 +1,7 @@
 using System.Text.Json.Nodes;
 using RollRide.Mounting;
 using RollRide.Studies;
+using RollRide.Vehicle;
 
 namespace RollRide.Results;
 
@@ -30,8 +31,18 @@ public static class MountsSummary
         };
         summary["layouts"] = new JsonArray([.. result.Layouts.Select(mounts => (JsonNode)OfLayout(mounts))]);
         if (!result.Linkage.IsEmpty)
-            summary["linkage"] = new JsonArray([.. result.Linkage.Select(wheel => (JsonNode)OfWheel(wheel, result.Study.Vehicle.HalfTrack))]);
+            summary["linkage"] = new JsonArray([.. result.Linkage.Select(wheel => (JsonNode)OfWheel(wheel, result.Study.Vehicle))]);
         Summary.WriteJson(output, summary);
+    }
+
+    /// <summary>Toe in degrees; null for a linkage in the rear view, which does not know of it.</summary>
+    /// <param name="vehicle">The vehicle.</param>
+    /// <param name="wheel">Where the wheel is.</param>
+    public static double? Toe(HalfCar vehicle, WheelPosition wheel)
+    {
+        ArgumentNullException.ThrowIfNull(vehicle);
+        ArgumentNullException.ThrowIfNull(wheel);
+        return vehicle.Linkage is PlanarLinkage ? null : wheel.Toe * Deg;
     }
 
     private static JsonObject OfLayout(LayoutMounts mounts) => new()
@@ -51,12 +62,12 @@ public static class MountsSummary
         ["overCentreHeave_mm"] = mounts.OverCentre * Mm,
     };
 
-    private static JsonObject OfWheel(WheelPosition wheel, double halfTrack) => new()
+    private static JsonObject OfWheel(WheelPosition wheel, HalfCar vehicle) => new()
     {
         ["wheelTravel_mm"] = wheel.Travel * Mm,
         ["camber_deg"] = wheel.Camber * Deg,
-        ["toe_deg"] = wheel.Toe * Deg,
-        ["halfTrackChange_mm"] = (wheel.Contact.Y - halfTrack) * Mm,
+        ["toe_deg"] = Toe(vehicle, wheel),
+        ["halfTrackChange_mm"] = (wheel.Contact.Y - vehicle.HalfTrack) * Mm,
         ["rollCentreHeight_mm"] = wheel.RollCentreHeight * Mm,
         ["instantCentreY_mm"] = wheel.InstantCentre?.Y * Mm,
         ["instantCentreZ_mm"] = wheel.InstantCentre?.Z * Mm,

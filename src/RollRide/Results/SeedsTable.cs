@@ -23,6 +23,8 @@ public static class SeedsTable
 
             foreach (var metric in MetricCatalogue.Ride)
                 Row("ride", metric.Key, run => metric.Value(run.Ride));
+            foreach (var metric in layout.Runs[0].Metrics.RollResponse is null ? [] : MetricCatalogue.RollResponse)
+                Row("run", metric.Key, run => metric.Value(run.Metrics.RollResponse!));
             foreach (var metric in MetricCatalogue.Phase)
                 Row("run", metric.Key, run => metric.Value(run.Metrics.Whole));
             for (var i = 0; i < layout.Runs[0].Metrics.Phases.Length; i++)

@@ -27,7 +27,7 @@ public sealed record ManoeuvreFile
     public CorneringFile? Cornering { get; init; }
 
     /// <summary>The phases.</summary>
-    [Key("phases", "spans of time for which metrics are also given; they may overlap; if left out: 'rough road' on a random road once its start has died away, 'bump' from the first road event, both to the cornering (to the end, where the cornering comes first), and 'corner' from the start of the cornering to the end")]
+    [Key("phases", "spans of time for which metrics are also given; they may overlap; if left out: 'rough road' on a random road once its start has died away, 'bump' ('measured road' where one is given) from the first road event, both to the cornering (to the end, where the cornering comes first), and 'corner' from the start of the cornering to the end")]
     public IReadOnlyList<PhaseFile>? Phases { get; init; }
 }
 

@@ -3,6 +3,7 @@ using RollRide.Cornering;
 using RollRide.Dynamics;
 using RollRide.Metrics;
 using RollRide.Roads;
+using RollRide.Studies;
 
 namespace RollRide.Scenarios;
 
@@ -32,7 +33,7 @@ internal static class ManoeuvreReader
             Road = road,
             Cornering = cornering,
             Duration = file.Duration,
-            Phases = given ?? DefaultPhases(road, cornering, file.Duration),
+            Phases = given ?? DefaultPhases(road, file.Road is not { Measured: not null } and not { Profile: not null } ? "bump" : Conclusions.MeasuredRoad, cornering, file.Duration),
         };
     }
 
@@ -60,11 +61,11 @@ internal static class ManoeuvreReader
     private static bool IsSameName(string one, string other) => string.Equals(one.Trim(), other.Trim(), StringComparison.OrdinalIgnoreCase);
 
     /// <summary>
-    /// 'bump' from the first road event to the cornering or the end, 'rough road' on a random road from where the ride is measured to the
+    /// 'bump' from the first road event ('measured road' where one is given) to the cornering or the end, 'rough road' on a random road from where the ride is measured to the
     /// cornering or the end, 'corner' from the start of the cornering to the end. A road that is still growing when the corner begins
     /// has no phase.
     /// </summary>
-    private static ImmutableArray<Phase> DefaultPhases(Road road, ICorneringInput cornering, double duration)
+    private static ImmutableArray<Phase> DefaultPhases(Road road, string events, ICorneringInput cornering, double duration)
     {
         var phases = ImmutableArray.CreateBuilder<Phase>();
         var obstacles = road with { Unevenness = null };
@@ -73,7 +74,7 @@ internal static class ManoeuvreReader
         var rough = RideRecorder.StartTime(road, duration);
         if (road.Unevenness is null || rough >= corner)
             rough = double.PositiveInfinity;
-        foreach (var (name, start) in new[] { ("rough road", rough), ("bump", bump) })
+        foreach (var (name, start) in new[] { ("rough road", rough), (events, bump) })
         {
             if (start < duration)
                 phases.Add(new Phase(name, start, corner > start ? Math.Min(corner, duration) : duration));

@@ -22,6 +22,9 @@ public static class MeasuredProfileReader
     // Beyond this departure from its straight line, m, a road is a hill, or its millimetres were metres; common practice, no source.
     private const double Implausible = 1;
 
+    // Below this departure, m, a road is smoother than any that is paved, or its metres stand in a column of millimetres; common practice, no source.
+    private const double Smoothest = 5e-4;
+
     /// <summary>Reads a profile.</summary>
     /// <param name="file">The file: columns distance_m, and left_mm and right_mm or one of them, then taken for both.</param>
     /// <exception cref="DataFileException">The file is not such a table, its steps are not even, or a stretch is missing.</exception>
@@ -49,7 +52,7 @@ public static class MeasuredProfileReader
             warnings.Add($"{table.Path}: only {(table.HasColumn(Left) ? Left : Right)} is given and taken for both tracks: the road lifts both wheels alike and does not roll the vehicle");
         if (departure > Implausible)
             warnings.Add(FormattableString.Invariant($"{table.Path}: the road departs from a straight line by {departure:G3} m; is it in mm, and is it a road?"));
-        if (departure > 0 && departure < 1e-5)
+        if (departure > 0 && departure < Smoothest)
             warnings.Add(FormattableString.Invariant($"{table.Path}: the road departs from a straight line by {departure * 1e3:G3} mm only; were heights in metres written as mm?"));
         return new MeasuredProfile(profile, table.Column(Distance)[0], isOneTrack, warnings.ToImmutable());
     }

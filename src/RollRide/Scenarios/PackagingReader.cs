@@ -40,6 +40,12 @@ internal static class PackagingReader
 
         double halfTrack = context.File.Vehicle.TrackMm / 2;
         var (envelope, mounts) = (file.Envelope, file.Mounts);
+        foreach (var (key, length) in (ReadOnlySpan<(string, double)>)[("upperLength_mm", envelope.UpperLengthMm), ("lowerLength_mm", envelope.LowerLengthMm)])
+        {
+            if (length > closed)
+                context.Warn($"{Path}.envelope.{key}", $"this part is longer than the closed damper ({closed:0.###} mm)");
+        }
+
         return context.Make(Path, () => new PackagingSpace
         {
             RollCentreHeight = geometry.RollCentreHeight,

@@ -33,5 +33,16 @@ internal static class VehiclePlausibility
             context.Warn($"{path}.tyres.stiffness_N_per_mm", $"at rest the tyre is pressed in by {deflection * 1e3:F1} mm; road tyres give 3 to 100 mm");
         if (Math.Abs(vehicle.SeatOffset) > vehicle.Track)
             context.Warn($"{path}.seatOffset_mm", $"the seat lies outside the vehicle");
+        if (Math.Abs(vehicle.SeatOffset) is > 0 and < 0.005)
+            context.Warn($"{path}.seatOffset_mm", $"the seat lies {Math.Abs(vehicle.SeatOffset) * 1e3:0.###} mm off the centre plane: is this one in m?");
+        if (vehicle.Suspension == SuspensionKind.LiveAxle ? vehicle.RollCentreHeight < 0 : vehicle.RollCentreHeight < -0.3)
+            context.Warn($"{path}.rollCentreHeight_mm", $"the roll centre lies {-vehicle.RollCentreHeight * 1e3:F0} mm below the road; live axles have theirs above it, independent wheels seldom 300 mm below");
+        if (vehicle.Spring.Fitting.RollRatio > 1.3)
+            context.Warn($"{path}.springs.placement", $"the springs' roll ratio is {vehicle.Spring.Fitting.RollRatio:F2}: they stand well outside the tyre contact");
+
+        // The roll that the bar alone would leave under 1 g; stiff racing cars have some tenths of a degree with springs and all.
+        var byBar = vehicle.Body.Mass * HalfCar.StandardGravity * vehicle.RollArm / vehicle.AntiRollBar * 180 / Math.PI;
+        if (vehicle.RollArm > 0.1 && byBar < 0.3)
+            context.Warn($"{path}.antiRollBar_N_m_per_deg", $"the bar alone would hold roll to {byBar:F2} deg per g: is this one in N·m per rad?");
     }
 }

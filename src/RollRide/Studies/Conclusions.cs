@@ -10,6 +10,12 @@ public static class Conclusions
     /// <summary>Two layouts count as equal within this share; common practice, no source: no test drive tells them apart.</summary>
     public const double Alike = 0.02;
 
+    /// <summary>Two layouts count as equal on one random road within this share; common practice, no source: another road shifts more.</summary>
+    public const double AlikeOnOneRoad = 0.05;
+
+    /// <summary>Name of the phase over a measured road.</summary>
+    public const string MeasuredRoad = "measured road";
+
     /// <summary>Draws the conclusions.</summary>
     /// <param name="result">What the layouts did.</param>
     /// <returns>One sentence an item, the most important first.</returns>
@@ -25,7 +31,7 @@ public static class Conclusions
         }
         else
         {
-            sentences.AddRange(OnOne(result.Layouts[0], result.Study.Analysis.ReferenceVelocity));
+            sentences.AddRange(OnOne(result.Layouts[0], result.Study));
         }
 
         sentences.AddRange(OnRide(result));
@@ -45,7 +51,7 @@ public static class Conclusions
             yield break;
         }
 
-        var kept = Math.Abs(highHeave - lowHeave) <= Alike * highHeave
+        var kept = Math.Abs(highHeave - lowHeave) <= Alike * highHeave || Ratio(highHeave) == Ratio(lowHeave)
             ? Invariant($"while heave stays at {Ratio(lowHeave)}")
             : Invariant($"while heave goes from {Ratio(highHeave)} to {Ratio(lowHeave)}");
         var lost = 100 * (1 - (low / high));
@@ -70,6 +76,12 @@ public static class Conclusions
             var calm = reached.MinBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
             var lively = reached.MaxBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
             var (least, most) = (calm.Metrics.RollResponse!, lively.Metrics.RollResponse!);
+            if (IsUnevenInTheCorner(result.Study))
+            {
+                yield return Invariant($"In the corner roll goes up to {Deg(reached.Max(layout => Math.Abs(layout.Metrics.RollResponse!.PeakAngle))):F1} deg, where steady is {Deg(least.SteadyAngle!.Value):F1} deg. {RoadInTheCorner}");
+                yield break;
+            }
+
             yield return most.Overshoot - least.Overshoot <= Alike
                 ? Invariant($"In the corner all roll alike, up to {Deg(most.PeakAngle):F1} deg, {most.Overshoot * 100:F0} % over the steady {Deg(most.SteadyAngle!.Value):F1} deg.")
                 : Invariant($"In the corner roll overshoots least with '{calm.Name}', by {least.Overshoot * 100:F0} % to {Deg(least.PeakAngle):F1} deg, and most with '{lively.Name}', by {most.Overshoot * 100:F0} % to {Deg(most.PeakAngle):F1} deg; steady is {Deg(least.SteadyAngle!.Value):F1} deg.");
@@ -85,19 +97,21 @@ public static class Conclusions
 
     private static IEnumerable<string> OnBump(ComparisonResult result)
     {
-        var bumps = result.Layouts.Select(layout => (layout.Name, Phase: layout.Metrics.Phases.FirstOrDefault(phase => phase.Name == "bump"))).ToArray();
+        var bumps = result.Layouts.Select(layout => (layout.Name, Phase: layout.Metrics.Phases.FirstOrDefault(phase => phase.Name is "bump" or MeasuredRoad))).ToArray();
         if (bumps.Any(bump => bump.Phase is null))
             yield break;
         var soft = bumps.MinBy(bump => bump.Phase!.BodyAccelerationRms);
         var harsh = bumps.MaxBy(bump => bump.Phase!.BodyAccelerationRms);
         var (low, high) = (soft.Phase!.BodyAccelerationRms, harsh.Phase!.BodyAccelerationRms);
+        var road = soft.Phase.Name;
         yield return high - low <= Alike * high
-            ? Invariant($"Over the bump the body's vertical acceleration is alike for all, {high:F2} m/s² RMS: the bump does not choose between them.")
-            : Invariant($"Over the bump '{soft.Name}' is easiest on the body, {low:F2} m/s² RMS; '{harsh.Name}' is {100 * ((high / low) - 1):F0} % above it.");
+            ? Invariant($"Over the {road} the body's vertical acceleration is alike for all, {high:F2} m/s² RMS: it does not choose between them.")
+            : Invariant($"Over the {road} '{soft.Name}' is easiest on the body, {low:F2} m/s² RMS; '{harsh.Name}' is {100 * ((high / low) - 1):F0} % above it.");
     }
 
-    private static IEnumerable<string> OnOne(LayoutResult layout, double speed)
+    private static IEnumerable<string> OnOne(LayoutResult layout, StudyCase study)
     {
+        var speed = study.Analysis.ReferenceVelocity;
         var modes = layout.ReferenceModes;
         yield return Invariant($"'{layout.Name}' gives heave a damping ratio of {Ratio(modes.Heave.DampingRatio)} and roll one of {Ratio(modes.Roll.DampingRatio)} at {speed:0.###} m/s damper velocity.");
         if (layout.Metrics.RollResponse is not { Overshoot: { } overshoot, SteadyAngle: { } steady } response)
@@ -109,7 +123,7 @@ public static class Conclusions
         }
 
         var settled = response.SettlingTime is { } time ? Invariant($"settled {time:F1} s after the corner began") : "and still rolling by more than 5 % at the end of the run";
-        yield return Invariant($"In the corner it rolls to {Deg(response.PeakAngle):F1} deg, {overshoot * 100:F0} % over its steady {Deg(steady):F1} deg, {settled}.");
+        yield return Invariant($"In the corner it rolls to {Deg(response.PeakAngle):F1} deg, {overshoot * 100:F0} % over its steady {Deg(steady):F1} deg, {settled}.{(IsUnevenInTheCorner(study) ? $" {RoadInTheCorner}" : "")}");
     }
 
     private static IEnumerable<string> OnRide(ComparisonResult result)
@@ -120,17 +134,19 @@ public static class Conclusions
         var smooth = rides.MinBy(layout => layout.Ride!.WorstSeat.Total)!;
         var rough = rides.MaxBy(layout => layout.Ride!.WorstSeat.Total)!;
         var (low, high) = (smooth.Ride!.WorstSeat.Total, rough.Ride!.WorstSeat.Total);
+        var road = $"On {RandomRoad(result.Study)}";
         var words = string.Join(" to ", ComfortReaction.Of(high).Select(reaction => reaction.Words));
-        yield return rides.Length == 1 || high - low <= Alike * high
-            ? Invariant($"On the random road the worst seat is shaken by {high:F2} m/s² weighted{(rides.Length == 1 ? "" : ", alike for all")}: {words} by ISO 2631-1. {ComfortReaction.Caution}")
-            : Invariant($"On the random road '{smooth.Name}' rides best, {low:F2} m/s² weighted at the worst seat; '{rough.Name}' has {high:F2}: {words} by ISO 2631-1. {ComfortReaction.Caution}");
+        yield return rides.Length == 1 || high - low <= AlikeOnOneRoad * high
+            ? Invariant($"{road} the worst seat is shaken by {high:F2} m/s² weighted{(rides.Length == 1 ? "" : ", alike for all")}: {words} by ISO 2631-1. {ComfortReaction.Caution}")
+            : Invariant($"{road} '{smooth.Name}' rides best, {low:F2} m/s² weighted at the worst seat; '{rough.Name}' has {high:F2}: {words} by ISO 2631-1. {ComfortReaction.Caution}");
         var holding = rides.MinBy(layout => layout.Ride!.DynamicLoadCoefficient)!;
         var loose = rides.MaxBy(layout => layout.Ride!.DynamicLoadCoefficient)!;
         var (tight, wide) = (holding.Ride!.DynamicLoadCoefficient, loose.Ride!.DynamicLoadCoefficient);
-        if (rides.Length > 1 && wide - tight > Alike * wide)
+        if (rides.Length > 1 && wide - tight > AlikeOnOneRoad * wide)
             yield return Invariant($"'{holding.Name}' keeps the tyres most evenly loaded: a dynamic load coefficient of {tight:F3} against {wide:F3} with '{loose.Name}'.");
-        if (rides.FirstOrDefault(layout => layout.Ride!.WorstSeat.Vertical.NeedsAdditionalMeasures) is { } jolting)
-            yield return $"With '{jolting.Name}' single jolts stand out of the vibration: look at the running RMS maximum and the vibration dose as well, the RMS alone underrates them.";
+        var jolting = rides.Where(layout => layout.Ride!.WorstSeat.Vertical.NeedsAdditionalMeasures).ToArray();
+        if (jolting.Length > 0)
+            yield return $"With {Quoted(jolting)} single jolts stand out of the vibration: look at the running RMS maximum and the vibration dose as well, the RMS alone underrates them.";
     }
 
     private static IEnumerable<string> OnWheelLift(ComparisonResult result)
@@ -149,10 +165,29 @@ public static class Conclusions
             yield return $"The corner leaves NO STABLE POSITION with {Quoted(unstable)}: rollover risk.";
     }
 
+    private const string RoadInTheCorner =
+        "The random road moves the body there as well, so overshoot, response time and settling rank no layout: run the corner on a smooth road, or over many roads with --seeds.";
+
+    /// <summary>What a ride was driven on, in words: obstacles have a part in its figures.</summary>
+    /// <param name="study">The case.</param>
+    public static string RandomRoad(StudyCase study)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        return study.Manoeuvre.Road.HasEvents ? "the random road with its obstacles" : "the random road";
+    }
+
+    /// <summary>Whether a random road has a part in what the corner shows.</summary>
+    /// <param name="study">The case.</param>
+    public static bool IsUnevenInTheCorner(StudyCase study)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        return study.Manoeuvre.Road.Unevenness is not null && study.Manoeuvre.Cornering.StartTime < study.Manoeuvre.Duration;
+    }
+
     private static string Quoted(IEnumerable<LayoutResult> layouts) => string.Join(", ", layouts.Select(layout => $"'{layout.Name}'"));
 
     // Two decimals, and no zero that a small ratio only rounds to.
-    private static string Ratio(double ratio) => ratio is > 0 and < 0.01 ? "less than 0.01" : Invariant($"{ratio:F2}");
+    internal static string Ratio(double ratio) => ratio is > 0 and < 0.01 ? "less than 0.01" : Invariant($"{ratio:F2}");
 
     /// <summary>The size of an angle in degrees: words say which way a corner goes.</summary>
     private static double Deg(double rad) => Math.Abs(rad) * 180 / Math.PI;

@@ -7,7 +7,10 @@ namespace RollRide.Studies;
 /// <summary>How each layout's damper moves over the travel.</summary>
 /// <param name="Study">The case.</param>
 /// <param name="Travel">The travel looked at.</param>
-/// <param name="TravelIsGiven">Whether the file gives the travel; otherwise it ends where the stops touch.</param>
+/// <param name="TravelIsGiven">
+/// Whether the file gives the travel, and every combination of its heave and roll counts; otherwise the travel is that of heave alone and of
+/// roll alone until a stop touches, and the combinations are those in which none is past its contact.
+/// </param>
 /// <param name="Layouts">One result a layout.</param>
 /// <param name="Linkage">Where the linkage holds the wheel over its travel; empty without one.</param>
 public sealed record MountsResult(
@@ -18,7 +21,7 @@ public sealed record MountsResult(
 /// <param name="InHeave">In heave from full rebound to full bump, without roll.</param>
 /// <param name="InRoll">In roll from one side to the other, at ride height.</param>
 /// <param name="Length">Its length at ride height, m; null where only ratios are given.</param>
-/// <param name="Shortest">The most compressed position of any combination of heave and roll.</param>
+/// <param name="Shortest">The most compressed position of all combinations of heave and roll in the travel.</param>
 /// <param name="Longest">The most extended one.</param>
 /// <param name="ClosedReserve">What is left before the damper closes metal to metal, m; null where not known, negative where missing.</param>
 /// <param name="ExtendedReserve">What is left before it is fully extended, m.</param>

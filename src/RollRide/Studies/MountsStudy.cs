@@ -11,17 +11,15 @@ public static class MountsStudy
     private const int Steps = 40;
     private const double OverCentreAccuracy = 1e-6;
 
-    /// <summary>The travel to look at: the vehicle's own, or up to where its stops touch; null where neither is known.</summary>
+    /// <summary>
+    /// The travel to look at: the vehicle's own, or from ride height up to where its stops touch, in heave alone and in roll alone; null
+    /// where neither is known.
+    /// </summary>
     /// <param name="vehicle">The vehicle.</param>
     public static TravelRange? TravelOf(HalfCar vehicle)
     {
         ArgumentNullException.ThrowIfNull(vehicle);
-        if (vehicle.Travel is { } travel)
-            return travel;
-        if (vehicle.BumpStop is not { } bump || vehicle.ReboundStop is not { } rebound)
-            return null;
-        double up = bump.Clearance / bump.Fitting.HeaveRatio, down = rebound.Clearance / rebound.Fitting.HeaveRatio;
-        return new TravelRange { Bump = up, Rebound = down, Roll = Math.Min(up, down) / vehicle.HalfTrack };
+        return vehicle.Travel ?? FreeTravel.Of(vehicle)?.AtRest();
     }
 
     /// <summary>Runs the study.</summary>
@@ -31,7 +29,7 @@ public static class MountsStudy
     {
         ArgumentNullException.ThrowIfNull(study);
         var travel = TravelOf(study.Vehicle)
-            ?? throw new ArgumentException("The vehicle gives neither a travel nor both stops.", nameof(study));
+            ?? throw new ArgumentException("The vehicle gives no travel, and its stops do not limit both heave and roll.", nameof(study));
         double wheelUp = travel.Bump, wheelDown = -travel.Rebound;
         return new MountsResult(
             study,
@@ -66,7 +64,11 @@ public static class MountsStudy
         {
             var heaves = Range(-travel.Rebound, travel.Bump);
             var rolls = Range(-travel.Roll, travel.Roll);
-            var all = (from heave in heaves from roll in rolls select At(heave, roll)).ToArray();
+
+            // Where the travel is given, every combination counts; otherwise those up to the stops' contact. There the corners of
+            // what is free lie at full bump, at full rebound and half way between, all of them among these heaves.
+            double RollAt(double heave) => vehicle.Travel?.Roll ?? FreeTravel.Of(vehicle)!.RollAt(heave) ?? travel.Roll;
+            var all = (from heave in heaves let most = RollAt(heave) from roll in Range(-most, most) select At(heave, roll)).ToArray();
             var (shortest, longest) = (all.MaxBy(position => position.Compression)!, all.MinBy(position => position.Compression)!);
             return new LayoutMounts(
                 layout,

@@ -5,6 +5,9 @@ namespace RollRide.Studies;
 /// <summary>What a practitioner concludes from a placement, in words, from its numbers.</summary>
 public static class PlacementConclusions
 {
+    // A wall that has to go farther is not moved but designed anew, m; common practice, no source.
+    private const double FurthestMove = 0.1;
+
     /// <summary>Draws the conclusions, the most important first.</summary>
     /// <param name="result">What was found.</param>
     public static IReadOnlyList<string> Of(PlacementResult result)
@@ -15,9 +18,9 @@ public static class PlacementConclusions
         if (result.Bands.IsEmpty)
             Say($"The damper fits nowhere over the whole travel.");
         else if (result.Bands.MinBy(band => band.RollDampingLost) is { } best)
-            Say($"The best place is {Lower(best)} at {best.Band.Outer * 1e3:F1} mm: roll ratio {best.Layout.Fitting.RollRatio:F2}, roll damping ratio {best.Modes.Roll.DampingRatio:F2}; limit outboard: {best.Band.OuterLimit?.Text ?? "the end of the search"}.");
+            Say($"The best place is {(best.Band.Side == RailSide.Across ? "" : $"{Lower(best)} ")}at {best.Band.Outer * 1e3:F1} mm: roll ratio {best.Layout.Fitting.RollRatio:F2}, roll damping ratio {best.Modes.Roll.DampingRatio:F2}; limit outboard: {best.Band.OuterLimit?.Text ?? "the end of the search"}.");
         foreach (var band in result.Bands.Where(band => band.RollDampingLost > 0.005))
-            Say($"Going {Lower(band)} ({band.Band.Outer * 1e3:F1} mm) costs {band.RollDampingLost * 100:F0} % of the roll damping ratio, down to {band.Modes.Roll.DampingRatio:F2}.");
+            Say($"Going {(band.Band.Side == RailSide.Across ? "to the other place" : Lower(band))} ({band.Band.Outer * 1e3:F1} mm) costs {band.RollDampingLost * 100:F0} % of the roll damping ratio, down to {band.Modes.Roll.DampingRatio:F2}.");
         foreach (var band in result.Bands.Where(band => band.Window is { IsOpen: false }))
             Say($"{PlacementStudy.NameOf(band.Band.Side)} no damper setting meets the targets in heave and roll at once.");
         foreach (var slot in result.Found.Shortfalls)
@@ -28,9 +31,9 @@ public static class PlacementConclusions
     private static string OfShortfall(Shortfall slot)
     {
         string name = PlacementStudy.NameOf(slot.Side);
-        return slot.Walls.IsEmpty
-            ? FormattableString.Invariant($"{name} nothing fits, and no single wall opens the slot: closest at {slot.Position * 1e3:F0} mm, where {slot.Worst.Text} lacks {-slot.Worst.Margin * 1e3:F1} mm.")
-            : $"{name} nothing fits: {string.Join(", or ", slot.Walls.Select(wall => FormattableString.Invariant($"the {wall.Wall} must go {wall.Distance * 1e3:F2} mm {(wall.Outboard ? "outboard" : "inboard")}")))}.";
+        return slot.Walls.IsEmpty || slot.Walls.All(wall => wall.Distance > FurthestMove)
+            ? FormattableString.Invariant($"{name} nothing fits, and no single wall opens the slot{(slot.Walls.IsEmpty ? "" : FormattableString.Invariant($" by moving less than {FurthestMove * 1e3:F0} mm"))}: closest at {slot.Position * 1e3:F0} mm, where {slot.Worst.Text} lacks {-slot.Worst.Margin * 1e3:F1} mm.")
+            : $"{name} nothing fits: {string.Join(", or ", slot.Walls.Where(wall => wall.Distance <= FurthestMove).Select(wall => FormattableString.Invariant($"the {wall.Wall} must go {wall.Distance * 1e3:F2} mm {(wall.Outboard ? "outboard" : "inboard")}")))}.";
     }
 
     private static string Lower(PlacedBand band) => PlacementStudy.NameOf(band.Band.Side).ToLowerInvariant();

@@ -22,6 +22,9 @@ public static class RoadConclusions
                 < -NearStandard => "It has more of the short waves than the standard's slope: axle hop and harshness more than body motion.",
                 _ => "Its slope is near the standard's: long and short waves in the usual proportion.",
             },
+            .. analysis.Bands[0].Low > RoadClasses.ReferenceWavenumber
+                ? [FormattableString.Invariant($"The profile resolves no waves longer than {1 / analysis.Bands[0].Low:F0} m, and Gd(n0) is the density at {1 / RoadClasses.ReferenceWavenumber:F0} m: class and density are extrapolated. A longer profile tells them.")]
+                : Array.Empty<string>(),
         ];
     }
 }

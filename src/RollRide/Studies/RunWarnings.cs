@@ -35,6 +35,18 @@ public static class RunWarnings
         if (manoeuvre.Road.Unevenness is not null && RideRecorder.MeasuredSpan(manoeuvre) is null)
             Warn($"No figures of the ride: it is measured from {RideRecorder.StartTime(manoeuvre.Road, manoeuvre.Duration):F2} s, when the road has grown and the start has died away, and {(manoeuvre.Cornering.StartTime < manoeuvre.Duration ? FormattableString.Invariant($"the corner begins at {manoeuvre.Cornering.StartTime:F2} s") : "the run ends before")}.");
 
+        if (RideRecorder.MeasuredSpan(manoeuvre) is { } ride && ride.End - ride.Start < RideRecorder.ShortestSpectrum)
+            Warn($"No spectrum of the ride: it is measured for {ride.End - ride.Start:F2} s, and a spectrum needs {RideRecorder.ShortestSpectrum:F2} s. A longer run has one.");
+
+        if (car.Vehicle.Travel is { } travel)
+        {
+            double byRoll = car.Vehicle.HalfTrack * travel.Roll;
+            if (run.BumpTravelPeak > travel.Bump + byRoll)
+                Warn($"A wheel moved {run.BumpTravelPeak * 1e3:F1} mm in bump; vehicle.travel goes to {(travel.Bump + byRoll) * 1e3:F1} mm at full bump with full roll. Nothing in the model ends it there but a stop.");
+            if (run.ReboundTravelPeak > travel.Rebound + byRoll)
+                Warn($"A wheel moved {run.ReboundTravelPeak * 1e3:F1} mm in rebound; vehicle.travel goes to {(travel.Rebound + byRoll) * 1e3:F1} mm at full rebound with full roll. Nothing in the model ends it there but a stop.");
+        }
+
         if (metrics.OneTyreLiftOffTime > 0)
             Warn($"A tyre of a dual pair left the ground for {metrics.OneTyreLiftOffTime:F3} s.");
 

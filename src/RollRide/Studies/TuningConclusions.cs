@@ -93,6 +93,10 @@ public static class TuningConclusions
                     : "";
                 yield return $"  Both got worse in the simulation, so these targets do not serve this manoeuvre{better}.";
             }
+            else if (layout.Front is { Knee: var beyond } && beyond.WeightedAcceleration < (1 - Conclusions.Alike) * rides && beyond.Overshoot < TradeOff.CountedOvershoot(n) - WorseOvershoot)
+            {
+                yield return Invariant($"  The targets are damping ratios and know nothing of this manoeuvre: the knee of the layout's own front is better in both, with {Percent(beyond.Overshoot):F0} % and {beyond.WeightedAcceleration:F2} m/s². Compare the front before you settle on it.");
+            }
         }
 
         if (Math.Abs(layout.Tuned.ReboundToCompression / layout.Tuned.ReboundToCompressionBefore - 1) > Conclusions.Alike)

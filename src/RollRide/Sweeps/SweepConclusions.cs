@@ -98,7 +98,7 @@ public static class SweepConclusions
         if (!(finding.Statistics.Maximum - finding.Statistics.Minimum >= 0.5 * Math.Pow(10, -metric.Decimals)))
             return null;
         if (analysis.SwingsOf(shown, place / analysis.Plan.Layouts.Length, place % analysis.Plan.Layouts.Length) is [{ Extent: > 0 } swing, ..])
-            return new Driver(swing.Parameter.Name, group.Name, $"{Number(metric, swing.Lowest)} at its lowest level, {Number(metric, swing.Highest)}{Unit(metric)} at its highest");
+            return new Driver(swing.Parameter.Name, group.Name, $"{Number(metric, swing.Lowest)} at its lowest level, {Number(metric, swing.Highest)}{Unit(metric)} at its highest{(swing.TurnsRound ? $", {Number(metric, swing.Base)}{Unit(metric)} as the scenario stands" : "")}");
         if (finding.Influences.Where(influence => influence.FirstOrder is { } index && !double.IsNaN(index)).MaxBy(influence => influence.FirstOrder) is { } first)
         {
             return first.FirstOrder > ChanceOf(first.Samples!.Value, finding.Influences.Length)

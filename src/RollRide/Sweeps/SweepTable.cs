@@ -156,13 +156,32 @@ public sealed class SweepTable
     public void RequireWhole()
     {
         if (!File.Exists(FullPath) || !File.Exists(RecordPath))
-            throw Fault(FullPath, $"share {Share} is missing: run it with --part {Share}");
+        {
+            throw Fault(FullPath, SharesFound() is { Length: > 0 } found && !found.Contains(Share.Of)
+                ? string.Create(CultureInfo.InvariantCulture, $"share {Share} is missing; there are shares of {string.Join(" and of ", found)}: give --parts {found[0]}")
+                : $"share {Share} is missing: run it with --part {Share}");
+        }
+
         var older = File.ReadAllText(RecordPath);
         if (older != _record)
             throw Fault(RecordPath, $"share {Share} is not of this sweep: {SweepRecord.Difference(older, _record)}");
         var (next, _) = Measure();
         if (next < End)
             throw Fault(FullPath, string.Create(CultureInfo.InvariantCulture, $"share {Share} has {next - First} of {End - First} variants: finish it with --part {Share} --resume"));
+    }
+
+    /// <summary>Into how many shares the tables in this folder were cut.</summary>
+    private int[] SharesFound()
+    {
+        var folder = Path.GetDirectoryName(Path.GetFullPath(FullPath))!;
+        return !Directory.Exists(folder) ? [] :
+        [
+            .. Directory.EnumerateFiles(folder, "sweep-part-*-of-*.csv")
+                .Select(file => int.TryParse(Path.GetFileNameWithoutExtension(file).Split("-of-")[^1], NumberStyles.None, CultureInfo.InvariantCulture, out var of) ? of : 0)
+                .Where(of => of > 0)
+                .Distinct()
+                .Order(),
+        ];
     }
 
     /// <summary>Joins the tables of all shares to this one, that of the whole.</summary>

@@ -9,4 +9,7 @@ public sealed record Swing(SweepParameter Parameter, double Base, double Lowest,
 {
     /// <summary>The distance that the metric covers, the base value included.</summary>
     public double Extent => Math.Max(Base, Math.Max(Lowest, Highest)) - Math.Min(Base, Math.Min(Lowest, Highest));
+
+    /// <summary>Whether the metric turns round: with the scenario as it stands it lies beyond both levels.</summary>
+    public bool TurnsRound => Base > Math.Max(Lowest, Highest) || Base < Math.Min(Lowest, Highest);
 }

@@ -139,7 +139,7 @@ public class RoadCommandTests
     {
         var (code, _, error) = await Invocation.Of("road", Shipped.Scenario("smooth-motorway.json"), option, value);
         Assert.Equal(ExitCode.BadInput, code);
-        Assert.Contains($"'{value}' is not accepted; a number from", error, StringComparison.Ordinal);
+        Assert.Contains($": '{value}' is not accepted; a number from", error, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -165,6 +165,8 @@ public class RoadCommandTests
 
         // The very numbers, from the runs themselves.
         var runs = RideStudy.Run(ScenarioReader.Read(scenario).Study, 3, cancellation: TestContext.Current.CancellationToken);
+        Assert.All(runs, layout => Assert.Null(layout.Runs[0].Metrics.RollResponse));
+        Assert.DoesNotContain(lines, line => line.Contains("rollOvershoot", StringComparison.Ordinal));
         foreach (var layout in runs)
         {
             var expected = MeanInterval.Of([.. layout.Runs.Select(run => run.Ride.WorstSeat.Total)]);

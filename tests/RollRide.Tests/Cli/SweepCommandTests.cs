@@ -158,7 +158,7 @@ public class SweepCommandTests
         Assert.Equal(ExitCode.Done, (await Invocation.Of(["merge", .. sweep, "--parts", "3", "--from", folder["shares"], "--out", folder["joined"]])).ExitCode);
         AssertSameFiles(folder["whole"], folder["joined"]);
 
-        (await Invocation.Of(["merge", .. sweep, "--parts", "4", "--from", folder["shares"], "--out", folder["other"]])).Refused(ExitCode.BadInput, "share 1/4 is missing");
+        (await Invocation.Of(["merge", .. sweep, "--parts", "4", "--from", folder["shares"], "--out", folder["other"]])).Refused(ExitCode.BadInput, "share 1/4 is missing; there are shares of 3: give --parts 3");
     }
 
     [Fact]
@@ -208,5 +208,25 @@ public class SweepCommandTests
         var scenario = ShortScenario.Pair();
         scenario["manoeuvre"]!["duration_s"] = 1.2;
         return scenario.WriteTo(folder);
+    }
+
+    [Theory]
+    [InlineData("--samples", "100")]
+    [InlineData("--seed", "7")]
+    public async Task Samples_of_a_design_that_draws_none_are_refused(string option, string value)
+    {
+        using var folder = new TemporaryFolder();
+        (await Invocation.Of("sweep", Scenario(folder), "--vary", $"{Rate}=45,55", option, value, "--out", folder["out"])).Refused(ExitCode.BadInput, $"{option}: the design takes the levels given and draws no samples");
+    }
+
+    [Fact]
+    public async Task Every_group_shows_the_share_that_misses_a_target()
+    {
+        using var folder = new TemporaryFolder();
+        var invocation = await Invocation.Of("sweep", Scenario(folder), "--vary", $"{Rate}=45,55", "--target", "bodyAccelerationRms_m_per_s2<=0", "--no-plots", "--out", folder["out"]);
+
+        var lines = invocation.Output.Split('\n');
+        Assert.Contains(lines, line => line.TrimEnd().EndsWith("miss the target [%]", StringComparison.Ordinal));
+        Assert.All(["Outer", "Inner"], name => Assert.Contains(lines, line => line.StartsWith(name, StringComparison.Ordinal) && line.TrimEnd().EndsWith(" 100.0", StringComparison.Ordinal)));
     }
 }

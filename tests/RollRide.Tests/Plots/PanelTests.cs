@@ -1,4 +1,5 @@
 using OxyPlot;
+using OxyPlot.Annotations;
 using OxyPlot.Axes;
 using OxyPlot.Series;
 using RollRide.Plots;
@@ -136,4 +137,14 @@ public class PanelTests
 
     [Fact]
     public void PlotSpan_that_ends_before_it_starts_throws() => Assert.Throws<ArgumentOutOfRangeException>(() => new PlotSpan(2, 1, "phase"));
+
+    [Fact]
+    public void Tornado_shows_both_values_and_both_bars_where_they_lie_on_one_side()
+    {
+        var model = new TornadoPanel(null, "Overshoot", "%", 108, [new TornadoBar("rate", 88.1, 97.4)]).Build();
+
+        Assert.Equal("88.1, 97.4", Assert.Single(model.Annotations.OfType<TextAnnotation>()).Text);
+        var bars = model.Annotations.OfType<RectangleAnnotation>().ToArray();
+        Assert.Equal([88.1, 97.4], bars.Select(bar => bar.MinimumX)); // the shorter one last, in front
+    }
 }

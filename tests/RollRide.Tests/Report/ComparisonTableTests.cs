@@ -15,6 +15,7 @@ public class ComparisonTableTests
         { Better.Less, [1, 2, null], [1, 0, 0] }, // the layout without a value may be the worst
         { Better.Less, [5, null], [0, 0] },
         { Better.Less, [-2, 1], [1, -1] },
+        { Better.Smaller, [-4, 6, -5], [1, -1, 0] }, // a right turn is as good as a left one
     };
 
     [Theory]

@@ -30,6 +30,17 @@ public class RoadAnalysisTests
     }
 
     [Theory]
+    [InlineData(60, true)]
+    [InlineData(2000, false)]
+    public void ClassOfAProfileTooShortForTenMetres_IsCalledExtrapolated(double length, bool extrapolated)
+    {
+        var road = new RandomRoad { Spectrum = RoughnessSpectrum.Of(RoadClass.C), Coherence = TrackCoherence.Isotropic(1.5), Seed = 1 };
+        var analysis = RoadAnalysis.Of(road.ToProfile(length, 0.1));
+        Assert.Equal(extrapolated, analysis.Bands[0].Low > 0.1);
+        Assert.Equal(extrapolated, RollRide.Studies.RoadConclusions.Of(analysis).Any(sentence => sentence.Contains("extrapolated", StringComparison.Ordinal)));
+    }
+
+    [Theory]
     [InlineData(127, true)]
     [InlineData(128, false)]
     public void TheFewestSamples_AreThoseThatTheMessageNames(int count, bool tooFew)

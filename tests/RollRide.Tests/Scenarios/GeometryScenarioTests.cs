@@ -118,4 +118,11 @@ public sealed class GeometryScenarioTests
         var e = Assert.Throws<DataFileException>(() => Read(scenario));
         Assert.All(parts, part => Assert.Contains(part, e.Message, StringComparison.Ordinal));
     }
+
+    [Fact]
+    public void Tube_longer_than_the_closed_damper_is_warned_of()
+    {
+        var scenario = ShippedPlacement().With("packaging.envelope.upperLength_mm", 2500);
+        Assert.Contains(Read(scenario).Warnings, warning => warning.Contains("packaging.envelope.upperLength_mm", StringComparison.Ordinal) && warning.Contains("longer than the closed damper", StringComparison.Ordinal));
+    }
 }

@@ -1,7 +1,9 @@
 using System.Globalization;
+using System.Text.Json.Nodes;
 using RollRide.Roads;
 using RollRide.Scenarios;
 using RollRide.Tests.DataFiles;
+using RollRide.Tests.Studies;
 
 namespace RollRide.Tests.Scenarios;
 
@@ -118,6 +120,19 @@ public class RoadScenarioTests
 
         var low = MeasuredProfileReader.Read(folder.Write("flat.csv", Table(Even(400).Select(row => (row.X, row.Left / 1000)))));
         Assert.Single(low.Warnings, warning => warning.Contains("metres written as mm", StringComparison.Ordinal));
+
+        // A road of 100 mm written in metres.
+        var metres = MeasuredProfileReader.Read(folder.Write("metres.csv", Table(Even(400).Select(row => (row.X, row.Left / 50)))));
+        Assert.Single(metres.Warnings, warning => warning.Contains("metres written as mm", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Phase_over_a_measured_road_is_called_so()
+    {
+        using var folder = new TemporaryFolder();
+        folder.Write("road.csv", Table(Even(400)));
+        var scenario = ShortScenario.Pair().With("manoeuvre.road", JsonNode.Parse("""{ "measured": { "file": "road.csv" } }"""));
+        Assert.Equal(["measured road", "corner"], ScenarioReader.Read(scenario.WriteTo(folder)).Study.Manoeuvre.Phases.Select(phase => phase.Name));
     }
 
     [Fact]

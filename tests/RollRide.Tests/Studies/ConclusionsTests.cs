@@ -149,4 +149,26 @@ public class ConclusionsTests
     private static double Deg(double? rad) => Math.Abs(rad!.Value) * 180 / Math.PI;
 
     private static string Invariant(FormattableString text) => FormattableString.Invariant(text);
+
+    [Fact]
+    public void On_a_random_road_the_corner_ranks_no_layout()
+    {
+        var sentences = Conclusions.Of(ShortScenario.Pair().With("manoeuvre.road.random", JsonNode.Parse("""{ "class": "a", "leadIn_m": 2 }""")).With("manoeuvre.duration_s", 3).Run());
+        Assert.Contains(sentences, sentence => sentence.Contains("rank no layout", StringComparison.Ordinal));
+        Assert.DoesNotContain(sentences, sentence => sentence.Contains("overshoots least", StringComparison.Ordinal));
+    }
+
+    [Fact] // A kerb of 80 mm on a smooth road jolts whatever the dampers' place.
+    public void Ride_names_its_obstacles_and_every_layout_that_jolts()
+    {
+        var result = ShortScenario.Pair()
+            .With("manoeuvre.road", JsonNode.Parse("""{ "random": { "class": "a" }, "events": [ { "start_m": 60, "side": "left", "bump": { "length_m": 0.5, "height_mm": 80 } } ] }"""))
+            .With("manoeuvre.cornering", null).With("manoeuvre.duration_s", 9).Run();
+
+        Assert.All(result.Layouts, layout => Assert.True(layout.Ride!.WorstSeat.Vertical.NeedsAdditionalMeasures));
+        var sentences = Conclusions.Of(result);
+        Assert.Contains(sentences, sentence => sentence.StartsWith("On the random road with its obstacles ", StringComparison.Ordinal));
+        Assert.Contains(sentences, sentence => sentence.StartsWith("With 'Outer', 'Inner' single jolts stand out", StringComparison.Ordinal));
+        Assert.All(result.Layouts, layout => Assert.Contains("No spectrum of the ride: it is measured for 4.75 s, and a spectrum needs 6.40 s. A longer run has one.", layout.Warnings));
+    }
 }

@@ -40,10 +40,42 @@ public sealed class MountsStudyTests
     [Fact]
     public void Travel_without_a_given_one_ends_where_the_stops_touch()
     {
-        var travel = MountsStudy.TravelOf(Case.Vehicle with { Travel = null })!;
-        Assert.Equal(0.07, travel.Bump, 1e-12);
-        Assert.Equal(0.09, travel.Rebound, 1e-12);
-        Assert.Null(MountsStudy.TravelOf(Case.Vehicle with { Travel = null, BumpStop = null }));
+        // In roll a stop at the ratio 0.62 of the half-track touches when it has moved by its own clearance, not when the wheel has.
+        var vehicle = WithStops(0.62);
+        var travel = MountsStudy.TravelOf(vehicle)!;
+        Assert.Equal(0.07, travel.Bump, 1e-8); // the accuracy of the root
+        Assert.Equal(0.09, travel.Rebound, 1e-8);
+        Assert.Equal(0.07 / (0.62 * vehicle.HalfTrack), travel.Roll, 1e-8);
+        Assert.Null(MountsStudy.TravelOf(vehicle with { BumpStop = null }));
+        Assert.Null(MountsStudy.TravelOf(WithStops(0))); // no roll reaches stops at the centre
+    }
+
+    [Fact]
+    public void Heave_and_roll_combine_only_as_far_as_no_stop_is_past_its_contact()
+    {
+        // With bump and rebound clearances b, d and the stops' ratios 1 and Rs, what is free is |Rs T r| ≤ min(b − q, d + q): a rhombus.
+        // A damper at the ratios 1 and Rr moves most in one of its corners: (b, 0) or ((b − d)/2, ±(b + d)/2).
+        const double Rs = 0.62, Rr = 0.77, b = 0.07, d = 0.09;
+        var vehicle = WithStops(Rs);
+        var layout = Case.Layouts[0] with { Fitting = new FixedRatioFitting(1, Rr, vehicle.HalfTrack), CompressionTravel = 0.12, ReboundTravel = 0.12 };
+
+        var mounts = Assert.Single(MountsStudy.Run(Case with { Vehicle = vehicle, Layouts = [layout] }).Layouts);
+
+        double most = Math.Max(b, ((b - d) / 2) + (Rr / Rs * (b + d) / 2)), least = Math.Min(-d, ((b - d) / 2) - (Rr / Rs * (b + d) / 2));
+        Assert.Equal(most, mounts.Shortest.Compression, 1e-8); // the accuracy of the root
+        Assert.Equal(least, mounts.Longest.Compression, 1e-8);
+        Assert.Equal(0.12 - most, mounts.ClosedReserve!.Value, 1e-8);
+    }
+
+    private static HalfCar WithStops(double rollRatio)
+    {
+        var fitting = new FixedRatioFitting(1, rollRatio, Case.Vehicle.HalfTrack);
+        return Case.Vehicle with
+        {
+            Travel = null,
+            BumpStop = new TravelStop { Clearance = 0.07, Stiffness = 1e5, Fitting = fitting },
+            ReboundStop = new TravelStop { Clearance = 0.09, Stiffness = 1e5, Fitting = fitting },
+        };
     }
 
     [Fact]
@@ -57,5 +89,15 @@ public sealed class MountsStudyTests
             Layouts = [Case.Layouts[0] with { Fitting = new FixedRatioFitting(1, 0.5, Case.Vehicle.HalfTrack) }],
         };
         Assert.StartsWith("Linkage: ", Assert.Throws<StudyException>(() => MountsStudy.Run(far)).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Conclusions_quote_layouts_and_say_of_independent_wheels_that_heave_goes_with_the_square_too()
+    {
+        var layouts = Case.Layouts.Take(1).Select(layout => layout with { Name = "Further out, standard", Fitting = new FixedRatioFitting(0.7, 0.7, Case.Vehicle.HalfTrack) }).ToArray();
+        string Last(SuspensionKind kind) => MountsConclusions.Of(MountsStudy.Run(Case with { Vehicle = Case.Vehicle with { Suspension = kind }, Layouts = [.. layouts] }))[^1];
+
+        Assert.Equal("In roll 'Further out, standard' moves its damper 0.70 times as far as the wheel; roll damping goes with the square.", Last(SuspensionKind.LiveAxle));
+        Assert.Equal("In heave and in roll 'Further out, standard' moves its damper 0.70 times as far as the wheel; damping of both goes with the square.", Last(SuspensionKind.Independent));
     }
 }

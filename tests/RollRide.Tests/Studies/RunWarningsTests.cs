@@ -35,4 +35,15 @@ public class RunWarningsTests
                 Assert.Single(layout.Warnings));
         });
     }
+
+    [Fact]
+    public void Wheel_that_leaves_the_travel_given_is_warned_of()
+    {
+        // Without roll a wheel goes as far as both together.
+        var result = ShortScenario.Pair().With("vehicle.travel", JsonNode.Parse("""{ "bump_mm": 1, "rebound_mm": 500, "roll_deg": 0 }""")).Run();
+        var run = result.Layouts[0].Metrics.Whole;
+        Assert.Contains(
+            FormattableString.Invariant($"A wheel moved {run.BumpTravelPeak * 1e3:F1} mm in bump; vehicle.travel goes to 1.0 mm at full bump with full roll. Nothing in the model ends it there but a stop."),
+            result.Layouts[0].Warnings);
+    }
 }

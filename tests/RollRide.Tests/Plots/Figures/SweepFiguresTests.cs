@@ -1,5 +1,6 @@
 using RollRide.Plots;
 using RollRide.Plots.Figures;
+using RollRide.Sweeps;
 using RollRide.Tests.Sweeps;
 
 namespace RollRide.Tests.Plots.Figures;
@@ -66,5 +67,27 @@ public class SweepFiguresTests
         Assert.Equal(first, levels[0], 1e-12);
         Assert.Equal(count, levels.Count);
         Assert.Empty(ContourPanel.RoundLevels(3, 3));
+    }
+
+    [Fact] // Between dampers that let the body rock and dampers that lock it lies the least shaking.
+    public void Title_of_curves_does_not_hide_a_least_value_between_the_ends()
+    {
+        using var trial = new SweepTrial(
+            $$"""{ "metrics": ["bodyAccelerationRms_m_per_s2"], "parameters": [ { "path": "{{Scale}}", "values": [0.01, 0.5, 50] } ] }""");
+        var analysis = trial.Analyse();
+        var values = analysis.ValuesOf(0, 0, 0).ToArray();
+        Assert.True(values[1] < values[0] && values[1] < values[2]);
+
+        Assert.Contains(" at 0.5; ", Assert.Single(SweepFigures.All(analysis)).Title, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Swing_turns_round_where_both_levels_lie_on_one_side_of_the_base()
+    {
+        using var trial = SweepTrial.Twelve();
+        var parameter = trial.Plan.Parameters[0];
+        Assert.True(new Swing(parameter, 108, 88, 97).TurnsRound);
+        Assert.True(new Swing(parameter, 80, 88, 97).TurnsRound);
+        Assert.False(new Swing(parameter, 90, 97, 88).TurnsRound);
     }
 }

@@ -1,0 +1,25 @@
+using System.Text.Json.Nodes;
+using RollRide.Results;
+using RollRide.Studies;
+using RollRide.Tests.Studies;
+
+namespace RollRide.Tests.Results;
+
+public class SeedsTableTests
+{
+    [Fact] // One road's corner is chance: the command that averages roads must average what the corner shows.
+    public void Corner_is_averaged_over_the_roads_too()
+    {
+        var scenario = ShortScenario.Pair()
+            .With("manoeuvre.road", JsonNode.Parse("""{ "random": { "class": "a", "leadIn_m": 2 } }"""))
+            .With("manoeuvre.duration_s", 5)
+            .With("manoeuvre.cornering", JsonNode.Parse("""{ "lateralAcceleration": { "events": [ { "start_s": 3, "amplitude_m_per_s2": 3, "rampStep": { "rampDuration_s": 0.2 } } ] } }"""));
+        var layouts = RideStudy.Run(scenario.Read().Study, 3, cancellation: TestContext.Current.CancellationToken);
+        using var output = new StringWriter();
+        SeedsTable.Write(output, layouts);
+
+        var mean = layouts[0].Runs.Average(run => run.Metrics.RollResponse!.Overshoot!.Value) * 100;
+        var row = output.ToString().Split('\n').Single(line => line.StartsWith("Outer,run,rollOvershoot_percent,3,", StringComparison.Ordinal)).Split(',');
+        Assert.Equal(mean, double.Parse(row[4], System.Globalization.CultureInfo.InvariantCulture), 1e-9); // rounding of a mean of three
+    }
+}
