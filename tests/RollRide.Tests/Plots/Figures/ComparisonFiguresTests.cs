@@ -154,7 +154,7 @@ public class ComparisonFiguresTests
         var titles = figure.Panels.Select(panel => panel.Model.Annotations.OfType<PanelTitle>().Single().Text).ToArray();
         Assert.Equal(["bump", "corner"], titles);
         Assert.EndsWith(" At most 2 s of a phase.", figure.Subtitle, StringComparison.Ordinal);
-        Assert.DoesNotContain("At most", DamperVelocityFigure.Build(ShortScenario.Pair().Run()).Subtitle, StringComparison.Ordinal);
+        Assert.DoesNotContain("At most", DamperVelocityFigure.Build(ShortScenario.Pair().Record()).Subtitle, StringComparison.Ordinal);
     }
 
     [Fact]
