@@ -22,7 +22,7 @@ public sealed record HistogramSeries
         var y = new double[x.Length]; // starts and ends on the axis
         for (var i = 0; i < heights.Count; i++)
             y[2 * i + 1] = y[2 * i + 2] = heights[i];
-        Outline = new PlotSeries(name, styleIndex, x, y);
+        Outline = new PlotSeries(name, styleIndex, x, y) { HasCorners = true };
     }
 
     /// <summary>The outline of the histogram, from the axis back to the axis.</summary>

@@ -39,6 +39,9 @@ public sealed record PlotSeries
     /// <summary>Where its markers stand, such as the points it was measured at; null for a few across the axis, which only tell it from others.</summary>
     public IReadOnlyList<(double X, double Y)>? Marks { get; init; }
 
+    /// <summary>Whether every point is drawn, also one a pixel beside the one before: the corners of an outline.</summary>
+    internal bool HasCorners { get; init; }
+
     /// <summary>How it is drawn.</summary>
     internal LayoutStyle Style { get; }
 
@@ -74,6 +77,8 @@ public sealed record PlotSeries
     internal void AddTo(PlotModel model, IEnumerable<DataPoint> points, PlotRange range, bool logarithmic = false)
     {
         var line = new LineSeries { Color = Style.Color, StrokeThickness = Style.Thickness, Dashes = Style.DashArray, LineJoin = LineJoin.Round, ToolTip = Name, Tag = StyleIndex };
+        if (HasCorners)
+            line.MinimumSegmentLength = 0;
         line.Points.AddRange(points);
         var marks = new LineSeries
         {

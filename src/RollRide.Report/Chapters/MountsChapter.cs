@@ -20,8 +20,10 @@ internal sealed class MountsChapter : IChapter
                     : "On independent suspension each damper follows its own wheel: the ratio is the same in heave and in roll. Damping goes with the square of the ratio.",
             ],
             [MountsFigure.Build(study)]);
-        if (!study.Layouts.Any(layout => layout.Fitting is IMountedElement) || MountsStudy.TravelOf(study.Vehicle) is null)
+        if (!study.Layouts.Any(layout => layout.Fitting is IMountedElement))
             return chapter;
+        if (MountsStudy.TravelOf(study.Vehicle) is null)
+            return chapter with { Notes = ["The scenario gives no travel (vehicle.travel, or bump and rebound stops), so ratios over the travel and what is left of the strokes are not shown."] };
         try
         {
             var mounts = MountsStudy.Run(study);

@@ -83,6 +83,18 @@ public partial class ReportPageTests
     }
 
     [Fact]
+    public void Write_mount_points_without_travel_say_what_is_missing()
+    {
+        var scenario = ScenarioReader.Read(Shipped.PathOf("scenarios", "placement.json"));
+        var study = scenario.Study with { Vehicle = scenario.Study.Vehicle with { Travel = null, BumpStop = null, ReboundStop = null } };
+        var bare = scenario with { Placement = null, Study = study };
+        var page = ReportPage.Write(new ReportInput { Scenario = bare, Comparison = Comparison.Run(study, cancellation: TestContext.Current.CancellationToken) }, TestContext.Current.CancellationToken);
+
+        Assert.Contains("The scenario gives no travel", page.Page, StringComparison.Ordinal);
+        Assert.DoesNotContain(page.Figures, figure => figure.FileName == "length-budget.png");
+    }
+
+    [Fact]
     public void Write_targets_bring_the_setting_window()
     {
         var targets = new JsonObject { ["rollDampingRatioMinimum"] = 0.15, ["heaveDampingRatioMinimum"] = 0.2, ["heaveDampingRatioMaximum"] = 0.5 };
