@@ -88,7 +88,7 @@ public partial class ReportPageTests
         var scenario = ScenarioReader.Read(Shipped.PathOf("scenarios", "placement.json"));
         var study = scenario.Study with { Vehicle = scenario.Study.Vehicle with { Travel = null, BumpStop = null, ReboundStop = null } };
         var bare = scenario with { Placement = null, Study = study };
-        var page = ReportPage.Write(new ReportInput { Scenario = bare, Comparison = Comparison.Run(study, cancellation: TestContext.Current.CancellationToken) }, TestContext.Current.CancellationToken);
+        var page = ReportPage.Write(new ReportInput { Scenario = bare, Comparison = Comparison.Record(study, cancellation: TestContext.Current.CancellationToken) }, TestContext.Current.CancellationToken);
 
         Assert.Contains("The scenario gives no travel", page.Page, StringComparison.Ordinal);
         Assert.DoesNotContain(page.Figures, figure => figure.FileName == "length-budget.png");
