@@ -37,7 +37,7 @@ internal static class ComparisonTable
 
     private static Html Row(ReportInput input, ComparedQuantity quantity)
     {
-        var values = input.Comparison.Layouts.Select(quantity.Value).ToArray();
+        var values = input.Comparison.Layouts.Select(layout => quantity.Value(layout)).ToArray();
         if (values.All(value => value is null))
             return default;
         var cells = values.Select((value, i) => Html.Of($"<td data-layout=\"{input.Comparison.Layouts[i].Name}\">{Cell(quantity, values, i, input.Baseline)}</td>"));

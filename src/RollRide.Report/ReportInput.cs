@@ -11,7 +11,7 @@ public sealed record ReportInput
     public required Scenario Scenario { get; init; }
 
     /// <summary>What its layouts did.</summary>
-    public required ComparisonResult Comparison { get; init; }
+    public required RecordedComparison Comparison { get; init; }
 
     /// <summary>The layout with which the others are compared: its place in the list.</summary>
     public int Baseline { get; init; }

@@ -69,7 +69,7 @@ public static class ReportPage
 
     private static Html Opening(ReportInput input)
     {
-        var sentences = Conclusions.Of(input.Comparison);
+        var sentences = Conclusions.Of(input.Comparison.Result);
         var rest = sentences.Skip(SentencesOfAnswer).ToArray();
         return Html.Of(
             $"""

@@ -1,5 +1,4 @@
 using System.CommandLine;
-using RollRide.Plots.Figures;
 
 namespace RollRide.Cli.Commands;
 
@@ -10,11 +9,7 @@ internal static class CompareCommand
     {
         var scenario = ScenarioInput.Scenario();
         var layouts = ScenarioInput.Layouts();
-        var output = ScenarioInput.Out();
-        var noPlots = ScenarioInput.NoPlots();
-        var figures = new FigureOptions();
-        var json = ScenarioInput.Json();
-        var ride = new RideOptions();
+        var options = new ComparisonOptions();
         var command = new Command("compare",
             """
             Run the layouts of a scenario, side by side: tables on the terminal, and summary.json, metrics.csv, a time history and
@@ -24,27 +19,14 @@ internal static class CompareCommand
               rollride compare scenarios/bump-then-corner.json --out results
             """)
         {
-            scenario, layouts, output, noPlots, ride.Seeds, ride.Linear, json,
+            scenario, layouts,
         };
-        figures.AddTo(command);
+        options.AddTo(command);
         command.SetAction((parsed, cancellation) =>
         {
-            var read = ScenarioInput.Read(parsed, scenario);
+            var read = options.Read(parsed, scenario);
             var study = ScenarioInput.ChooseListed(read.Study, parsed.GetValue(layouts) ?? []);
-            var withPlots = !parsed.GetValue(noPlots);
-            if (withPlots)
-                ScenarioInput.RequireDrawable(study);
-            var size = figures.Size(parsed, read.Output);
-            ride.RequireRandomRoad(parsed, study);
-            var result = ScenarioInput.Run(parsed, study, cancellation);
-            var seeds = ride.Run(parsed, study, cancellation);
-            var folder = ComparisonFolder.Write(
-                parsed.GetValue(output)!, result, read, seeds,
-                withPlots ? folder => figures.AddFiles(parsed, folder, study.Provenance.Scenario, ComparisonFigures.All(result, size), cancellation) : null,
-                cancellation);
-            ComparisonReport.Answer(parsed, json, result, read, folder);
-            if (!parsed.GetValue(json))
-                ride.Write(parsed, result, seeds);
+            options.Run(parsed, read, study, remark: null, cancellation);
             return Task.FromResult(ExitCode.Done);
         });
         return command;

@@ -47,6 +47,10 @@ internal sealed class FigureOptions
         command.Add(_dpi);
     }
 
+    /// <summary>Names of those of the options that the user gave.</summary>
+    public IEnumerable<string> Given(SymbolResult result) =>
+        new Option[] { _formats, _size, _dpi }.Where(option => result.GetResult(option) is { Implicit: false }).Select(option => option.Name);
+
     /// <summary>The size of the figures.</summary>
     public PlotSize Size(ParseResult parsed, OutputFile output)
     {

@@ -40,12 +40,13 @@ internal static class ReportCommand
             var size = figures.Size(parsed, read.Output);
             var reference = PlaceOf(study, parsed.GetValue(baseline));
             ride.RequireRandomRoad(parsed, study);
-            var result = ScenarioInput.Run(parsed, study, cancellation);
+            var recorded = ScenarioInput.Record(parsed, study, cancellation);
+            var result = recorded.Result;
             var seeds = ride.Run(parsed, study, cancellation);
             var input = new ReportInput
             {
                 Scenario = read,
-                Comparison = result,
+                Comparison = recorded,
                 Baseline = reference,
                 Positions = Sweep(parsed, study, reference, cancellation),
                 Seeds = seeds,
@@ -54,7 +55,8 @@ internal static class ReportCommand
             var report = ReportPage.Write(input, cancellation);
             using var folder = new OutputFolder(parsed.GetValue(output)!);
             folder.Add(PageName, page => page.Write(report.Page));
-            ComparisonFolder.AddData(folder, result, read, seeds, cancellation);
+            ComparisonFolder.AddData(folder, result, read, seeds);
+            ComparisonFolder.AddHistories(folder, recorded, cancellation);
             figures.AddFiles(parsed, folder, study.Provenance.Scenario, report.Figures, cancellation);
             cancellation.ThrowIfCancellationRequested();
             folder.Commit();

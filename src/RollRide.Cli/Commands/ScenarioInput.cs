@@ -60,9 +60,9 @@ internal static class ScenarioInput
     public static Option<bool> Json() => new("--json") { Description = "print the summary's JSON instead of tables, for another program to read" };
 
     /// <summary>Reads the scenario and shows its warnings.</summary>
-    public static Scenario Read(ParseResult parsed, Argument<string> argument)
+    public static Scenario Read(ParseResult parsed, Argument<string> argument, bool isRecorded = true)
     {
-        var scenario = ScenarioReader.Read(parsed.GetRequiredValue(argument));
+        var scenario = ScenarioReader.Read(parsed.GetRequiredValue(argument), isRecorded);
         foreach (var warning in scenario.Warnings)
             parsed.InvocationConfiguration.Error.WriteLine($"warning: {warning}");
         return scenario;
@@ -71,9 +71,18 @@ internal static class ScenarioInput
     /// <summary>Runs the layouts of a study, with progress.</summary>
     public static ComparisonResult Run(ParseResult parsed, StudyCase study, CancellationToken cancellation)
     {
-        using var progress = ProgressLine.Of(parsed, "Layouts run", study.Layouts.Length);
+        using var progress = Progress(parsed, study);
         return Comparison.Run(study, progress, cancellation);
     }
+
+    /// <summary>Runs the layouts of a study and records their channels over time, with progress.</summary>
+    public static RecordedComparison Record(ParseResult parsed, StudyCase study, CancellationToken cancellation)
+    {
+        using var progress = Progress(parsed, study);
+        return Comparison.Record(study, progress, cancellation);
+    }
+
+    private static ProgressLine Progress(ParseResult parsed, StudyCase study) => ProgressLine.Of(parsed, "Layouts run", study.Layouts.Length);
 
     /// <summary>The study with only the layouts of an option's values: each is a name, or names separated by commas.</summary>
     /// <exception cref="DataFileException">A name is not one of the scenario's.</exception>

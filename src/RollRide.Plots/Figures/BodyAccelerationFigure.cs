@@ -8,7 +8,7 @@ public static class BodyAccelerationFigure
 {
     /// <summary>Builds the figure.</summary>
     /// <param name="result">What the layouts did.</param>
-    public static Figure Build(ComparisonResult result)
+    public static Figure Build(RecordedComparison result)
     {
         ArgumentNullException.ThrowIfNull(result);
         var phases = FigureParts.Phases(result.Study);
@@ -22,7 +22,7 @@ public static class BodyAccelerationFigure
         return new Figure("body-acceleration.png", Title(result), "What does the body feel, and does the place of the dampers change it?", FigureParts.Footer(result.Study), panels);
     }
 
-    private static string Title(ComparisonResult result)
+    private static string Title(RecordedComparison result)
     {
         var name = result.Study.Manoeuvre.Phases.FirstOrDefault()?.Name ?? "run";
         var phases = result.Layouts

@@ -8,9 +8,10 @@ public static class ComparisonFigures
     /// <summary>Builds the figures.</summary>
     /// <param name="result">What the layouts did; at most <see cref="Theme.LayoutCount"/> of them.</param>
     /// <param name="size">Size of the pictures.</param>
-    public static IReadOnlyList<Figure> All(ComparisonResult result, PlotSize size)
+    public static IReadOnlyList<Figure> All(RecordedComparison result, PlotSize size)
     {
         ArgumentNullException.ThrowIfNull(result);
+        var numbers = result.Result;
         IEnumerable<Figure> figures =
         [
             InputsFigure.Build(result),
@@ -19,13 +20,13 @@ public static class ComparisonFigures
             DamperCurvesFigure.Build(result),
             DamperVelocityFigure.Build(result),
             TyreLoadFigure.Build(result),
-            DampingRatioFigure.Build(result),
+            DampingRatioFigure.Build(numbers),
         ];
         if (result.Layouts.All(layout => layout.Ride is not null))
         {
-            figures = figures.Append(RideDamperFigure.Build(result)).Append(RideLoadFigure.Build(result));
+            figures = figures.Append(RideDamperFigure.Build(numbers)).Append(RideLoadFigure.Build(numbers));
             if (result.Layouts.All(layout => layout.Ride!.BodyAccelerationDensity is not null))
-                figures = figures.Append(RideAccelerationFigure.Build(result));
+                figures = figures.Append(RideAccelerationFigure.Build(numbers));
         }
 
         return [.. figures.Select(figure => figure with { Size = size })];

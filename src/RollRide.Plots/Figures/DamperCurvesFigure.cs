@@ -24,7 +24,7 @@ public static class DamperCurvesFigure
 
     /// <summary>Builds the figure.</summary>
     /// <param name="result">What the layouts did.</param>
-    public static Figure Build(ComparisonResult result)
+    public static Figure Build(RecordedComparison result)
     {
         ArgumentNullException.ThrowIfNull(result);
 
@@ -87,7 +87,7 @@ public static class DamperCurvesFigure
         })];
     }
 
-    private static IReadOnlyList<PlotSeries> PathsOf(LayoutResult layout, int index) =>
+    private static IReadOnlyList<PlotSeries> PathsOf(RecordedLayout layout, int index) =>
     [
         Path(layout, index, Channel.DamperVelocityLeft, Channel.DamperForceLeft),
         Path(layout, index, Channel.DamperVelocityRight, Channel.DamperForceRight),
@@ -97,10 +97,10 @@ public static class DamperCurvesFigure
         ? path
         : new PlotSeries(path.Name, path.StyleIndex, [.. path.X.Take(MostDrawn)], [.. path.Y.Take(MostDrawn)]);
 
-    private static PlotSeries Path(LayoutResult layout, int index, Channel velocity, Channel force) =>
+    private static PlotSeries Path(RecordedLayout layout, int index, Channel velocity, Channel force) =>
         new(layout.Name, index, layout.History[velocity].ToArray(), [.. layout.History[force].ToArray().Select(f => f / 1e3)]);
 
-    private static string Title(ComparisonResult result)
+    private static string Title(RecordedComparison result)
     {
         var fast = result.Layouts.MaxBy(layout => layout.Metrics.Whole.DamperReboundVelocityPeak)!;
         var slow = result.Layouts.MinBy(layout => layout.Metrics.Whole.DamperReboundVelocityPeak)!;

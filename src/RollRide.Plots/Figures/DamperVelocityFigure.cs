@@ -18,7 +18,7 @@ public static class DamperVelocityFigure
 
     /// <summary>Builds the figure.</summary>
     /// <param name="result">What the layouts did.</param>
-    public static Figure Build(ComparisonResult result)
+    public static Figure Build(RecordedComparison result)
     {
         ArgumentNullException.ThrowIfNull(result);
         var phases = result.Study.Manoeuvre.Phases;
@@ -35,7 +35,7 @@ public static class DamperVelocityFigure
             [.. shown.Select((phase, column) => new Panel((Of(result, phase) with { Labels = shown.Length > 1 ? LabelPlacement.AbovePanels : LabelPlacement.AtCurveEnds }).Build(), 0, column))]);
     }
 
-    private static TimePanel Of(ComparisonResult result, Phase phase)
+    private static TimePanel Of(RecordedComparison result, Phase phase)
     {
         var left = Fastest(result, Channel.DamperVelocityLeft, phase);
         var right = Fastest(result, Channel.DamperVelocityRight, phase);
@@ -48,10 +48,10 @@ public static class DamperVelocityFigure
             FigureParts.Series(result, channel, 1, start, start + span));
     }
 
-    private static (double X, double Y) Fastest(ComparisonResult result, Channel channel, Phase phase) =>
+    private static (double X, double Y) Fastest(RecordedComparison result, Channel channel, Phase phase) =>
         FigureParts.Series(result, channel, 1, phase.Start, phase.End).Select(FigureParts.Extreme).MaxBy(point => Math.Abs(point.Y));
 
-    private static string Title(ComparisonResult result)
+    private static string Title(RecordedComparison result)
     {
         var phases = result.Layouts[0].Metrics.Phases;
         if (phases.IsEmpty)
@@ -60,7 +60,7 @@ public static class DamperVelocityFigure
         return $"Dampers reach {FigureParts.Join([.. parts])}";
     }
 
-    private static string Range(ComparisonResult result, Func<RunMetrics, PhaseMetrics> phase)
+    private static string Range(RecordedComparison result, Func<RunMetrics, PhaseMetrics> phase)
     {
         var peaks = result.Layouts.Select(layout => Peak(phase(layout.Metrics))).ToArray();
         return peaks.Max() - peaks.Min() < 0.005

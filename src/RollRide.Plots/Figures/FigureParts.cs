@@ -14,7 +14,7 @@ internal static class FigureParts
         $"{study.Provenance.Scenario} · {study.Provenance.File} · {study.Provenance.Sha256[..8]} · RollRide {study.Provenance.Version} · relative tolerance {study.Solver.RelativeTolerance:0.#e+0}\n{Cautions.OneLine}");
 
     /// <summary>One curve a layout, of one channel.</summary>
-    public static IReadOnlyList<PlotSeries> Series(ComparisonResult result, Channel channel, double scale, double start, double end) =>
+    public static IReadOnlyList<PlotSeries> Series(RecordedComparison result, Channel channel, double scale, double start, double end) =>
         [.. result.Layouts.Select((layout, i) =>
         {
             var (time, value) = layout.History.Slice(channel, scale, start, end);
@@ -22,7 +22,7 @@ internal static class FigureParts
         })];
 
     /// <summary>One curve a layout over the whole run.</summary>
-    public static IReadOnlyList<PlotSeries> Series(ComparisonResult result, Channel channel, double scale) =>
+    public static IReadOnlyList<PlotSeries> Series(RecordedComparison result, Channel channel, double scale) =>
         Series(result, channel, scale, 0, result.Study.Manoeuvre.Duration);
 
     /// <summary>The phases of the manoeuvre in ascending order.</summary>

@@ -8,7 +8,7 @@ public static class InputsFigure
 {
     /// <summary>Builds the figure.</summary>
     /// <param name="result">What the layouts did.</param>
-    public static Figure Build(ComparisonResult result)
+    public static Figure Build(RecordedComparison result)
     {
         ArgumentNullException.ThrowIfNull(result);
         var study = result.Study;

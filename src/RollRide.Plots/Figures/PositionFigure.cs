@@ -17,7 +17,7 @@ public static class PositionFigure
     /// <param name="given">What the layout does where its dampers were given.</param>
     /// <param name="sweep">The positions.</param>
     /// <param name="index">The position shown.</param>
-    public static Figure Build(StudyCase study, LayoutResult given, PositionSweepResult sweep, int index)
+    public static Figure Build(StudyCase study, RecordedLayout given, PositionSweepResult sweep, int index)
     {
         ArgumentNullException.ThrowIfNull(study);
         ArgumentNullException.ThrowIfNull(given);
@@ -55,7 +55,7 @@ public static class PositionFigure
         };
     }
 
-    private static PlotSeries Roll(LayoutResult result, string name, int style)
+    private static PlotSeries Roll(RecordedLayout result, string name, int style)
     {
         var (time, angle) = result.History.Slice(Channel.BodyRoll, FigureParts.DegPerRad, 0, result.History.Time(result.History.Count - 1));
         return new PlotSeries(name, style, time, angle);

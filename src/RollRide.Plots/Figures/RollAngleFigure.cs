@@ -8,7 +8,7 @@ public static class RollAngleFigure
 {
     /// <summary>Builds the figure.</summary>
     /// <param name="result">What the layouts did.</param>
-    public static Figure Build(ComparisonResult result)
+    public static Figure Build(RecordedComparison result)
     {
         ArgumentNullException.ThrowIfNull(result);
         var series = FigureParts.Series(result, Channel.BodyRoll, FigureParts.DegPerRad);
@@ -39,7 +39,7 @@ public static class RollAngleFigure
         return new Figure("roll-angle.png", Title(result), corners && !Conclusions.IsUnevenInTheCorner(result.Study) ? "How far does the body roll, and how soon does it come to rest?" : "How far does the body roll?", FigureParts.Footer(result.Study), [new Panel(panel.Build())]);
     }
 
-    private static string Title(ComparisonResult result)
+    private static string Title(RecordedComparison result)
     {
         var over = result.Layouts.Where(layout => layout.Metrics.RollResponse?.Overshoot is not null).ToArray();
         if (over.Length == 0 || Conclusions.IsUnevenInTheCorner(result.Study))

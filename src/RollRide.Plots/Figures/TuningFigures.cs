@@ -108,7 +108,7 @@ public static class TuningFigures
 
             Panel Of(int row, string? title, string quantity, string unit, Channel channel, double scale, double start, double end)
             {
-                PlotSeries Run(string name, int style, LayoutResult run)
+                PlotSeries Run(string name, int style, RecordedLayout run)
                 {
                     var (time, value) = run.History.Slice(channel, scale, start, end);
                     return new PlotSeries(name, style, time, value);

@@ -9,7 +9,7 @@ public static class TyreLoadFigure
 {
     /// <summary>Builds the figure.</summary>
     /// <param name="result">What the layouts did.</param>
-    public static Figure Build(ComparisonResult result)
+    public static Figure Build(RecordedComparison result)
     {
         ArgumentNullException.ThrowIfNull(result);
         var vehicle = result.Study.Vehicle;
@@ -29,11 +29,11 @@ public static class TyreLoadFigure
     }
 
     /// <summary>When the side was in the air with any layout.</summary>
-    private static IReadOnlyList<PlotSpan> Lifts(ComparisonResult result, Side side) =>
+    private static IReadOnlyList<PlotSpan> Lifts(RecordedComparison result, Side side) =>
         [.. result.Layouts.SelectMany(layout => layout.Metrics.WheelLifts).Where(lift => lift.Side == side && lift.Duration > 0)
             .Select(lift => new PlotSpan(lift.Start, lift.Start + lift.Duration, ""))];
 
-    private static string Title(ComparisonResult result)
+    private static string Title(RecordedComparison result)
     {
         var lifting = result.Layouts.Where(layout => layout.Metrics.LiftsWhileCornering).ToArray();
         if (lifting.Length > 0)

@@ -10,5 +10,5 @@ internal sealed class DampingChapter : IChapter
     public Chapter Write(ReportInput input, CancellationToken cancellation) => new(
         "Damping ratios",
         ["A damping ratio of 0 never comes to rest, 1 creeps back without swinging. The curve of a damper is not straight, so the ratio belongs to the damper velocity named in the figure."],
-        [DampingRatioFigure.Build(input.Comparison), ModesOverVelocityFigure.Build(ModesStudy.Run(input.Study, cancellation))]);
+        [DampingRatioFigure.Build(input.Comparison.Result), ModesOverVelocityFigure.Build(ModesStudy.Run(input.Study, cancellation))]);
 }

@@ -11,7 +11,7 @@ internal sealed class RideChapter : IChapter
     /// <inheritdoc/>
     public Chapter? Write(ReportInput input, CancellationToken cancellation)
     {
-        var result = input.Comparison;
+        var result = input.Comparison.Result;
         if (result.Layouts.Any(layout => layout.Ride is null))
             return null;
         var figures = ImmutableArray.CreateBuilder<Figure>();

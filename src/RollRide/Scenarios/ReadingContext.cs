@@ -30,6 +30,9 @@ internal sealed class ReadingContext
         _folder = Path.GetDirectoryName(document.File) ?? "";
     }
 
+    /// <summary>Whether the runs will be recorded over time, so that their samples must find room.</summary>
+    public bool IsRecorded { get; init; } = true;
+
     public ScenarioFile File => _document.Value;
 
     /// <summary>The name of the scenario file, without its folder.</summary>

@@ -13,13 +13,15 @@ public static class ScenarioReader
 
     /// <summary>Reads a scenario with every file that it names, and checks it.</summary>
     /// <param name="path">The scenario file.</param>
+    /// <param name="isRecorded">Whether its runs will be recorded over time: then more samples than memory can hold are refused, and many are warned of.</param>
     /// <remarks>
     /// Two rounds: first every key of the scenario by itself (known, there, of the right kind and within its limits), then, once
     /// these are right, what they say together and the files they name. Each round reports all its faults at once. What a tuning says
     /// together is <see cref="Scenario.TuningFaults"/>: it stops the command that tunes, and no other.
     /// </remarks>
     /// <exception cref="DataFileException">Something is wrong; all faults found, each with file, line, key and what is accepted.</exception>
-    public static Scenario Read(string path) => Read(new ReadingContext(BoundDocument.Read<ScenarioFile>(path)));
+    public static Scenario Read(string path, bool isRecorded = true) =>
+        Read(new ReadingContext(BoundDocument.Read<ScenarioFile>(path)) { IsRecorded = isRecorded });
 
     internal static Scenario Read(ReadingContext context)
     {
@@ -79,10 +81,12 @@ public static class ScenarioReader
                 context.Refuse($"analysis.damperVelocities_m_per_s[{i}]", $"this velocity stands in the list twice; give it once");
         }
 
+        if (!context.IsRecorded)
+            return;
         var rows = context.File.Manoeuvre.Duration * context.File.Output.RateHz;
         if (rows > MostRows)
-            context.Refuse("output.rate_Hz", $"over {context.File.Manoeuvre.Duration} s this makes {rows:F0} rows a layout; at most {MostRows} are accepted: lower the rate or shorten the run");
+            context.Refuse("output.rate_Hz", $"over {context.File.Manoeuvre.Duration} s this makes {rows:F0} rows a layout; at most {MostRows} are accepted: lower the rate, shorten the run, or leave the time history out");
         else if (rows > ManyRows)
-            context.Warn("output.rate_Hz", $"over {context.File.Manoeuvre.Duration} s this makes {rows:F0} rows a layout, all held in memory; a lower rate does not change the metrics");
+            context.Warn("output.rate_Hz", $"over {context.File.Manoeuvre.Duration} s this makes {rows:F0} rows a layout, all held in memory; a lower rate, or no time history, does not change the metrics");
     }
 }

@@ -17,7 +17,7 @@ public static class Comparison
     /// <param name="study">The case.</param>
     /// <param name="progress">Is told the number of layouts finished.</param>
     /// <param name="cancellation">Stops the runs.</param>
-    /// <returns>One result a layout, in the order of the case.</returns>
+    /// <returns>One result a layout, in the order of the case. No run is held over time, so its length costs no memory.</returns>
     /// <exception cref="StudyException">A run could not be finished; the message names each layout that failed and why.</exception>
     public static ComparisonResult Run(
         StudyCase study,
@@ -28,23 +28,59 @@ public static class Comparison
         return new ComparisonResult(study, SideBySide.Run(study.Layouts.Length, i => RunLayout(study, study.Layouts[i], cancellation), progress, cancellation));
     }
 
+    /// <summary>Runs all layouts as <see cref="Run(StudyCase, IProgress{int}, CancellationToken)"/> does, and records their channels over time; the figures are the same to the last digit.</summary>
+    /// <param name="study">The case.</param>
+    /// <param name="progress">Is told the number of layouts finished.</param>
+    /// <param name="cancellation">Stops the runs.</param>
+    /// <returns>One result a layout, in the order of the case.</returns>
+    /// <exception cref="StudyException">A run could not be finished; the message names each layout that failed and why.</exception>
+    public static RecordedComparison Record(
+        StudyCase study,
+        IProgress<int>? progress = null,
+        CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        return new RecordedComparison(study, SideBySide.Run(study.Layouts.Length, i => RecordLayout(study, study.Layouts[i], cancellation), progress, cancellation));
+    }
+
     /// <summary>Runs one layout.</summary>
     /// <param name="study">The case.</param>
     /// <param name="layout">The layout, of the case or not.</param>
     /// <param name="cancellation">Stops the run.</param>
     /// <exception cref="StudyException">The run could not be finished.</exception>
-    public static LayoutResult RunLayout(StudyCase study, DamperLayout layout, CancellationToken cancellation = default)
+    public static LayoutResult RunLayout(StudyCase study, DamperLayout layout, CancellationToken cancellation = default) =>
+        ResultOf(study, RunFigures(study, layout, cancellation));
+
+    /// <summary>Runs one layout and records its channels over time.</summary>
+    /// <param name="study">The case.</param>
+    /// <param name="layout">The layout, of the case or not.</param>
+    /// <param name="cancellation">Stops the run.</param>
+    /// <exception cref="StudyException">The run could not be finished.</exception>
+    public static RecordedLayout RecordLayout(StudyCase study, DamperLayout layout, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(study);
-        ArgumentNullException.ThrowIfNull(layout);
         TimeHistoryRecorder? history = null;
         var figures = Run(study, layout, equations => history = new TimeHistoryRecorder(equations, study.Manoeuvre.Duration, study.HistoryRate), cancellation);
+        return new RecordedLayout(ResultOf(study, figures), history!.ToHistory());
+    }
+
+    /// <summary>Runs one layout for the figures of its run only, as sweeps need them; they are the same to the last digit.</summary>
+    /// <param name="study">The case.</param>
+    /// <param name="layout">The layout, of the case or not.</param>
+    /// <param name="cancellation">Stops the run.</param>
+    /// <exception cref="StudyException">The run could not be finished.</exception>
+    public static LayoutFigures RunFigures(StudyCase study, DamperLayout layout, CancellationToken cancellation = default) =>
+        Run(study, layout, null, cancellation);
+
+    /// <summary>Adds to a run's figures what the case asks of the layout besides.</summary>
+    private static LayoutResult ResultOf(StudyCase study, LayoutFigures figures)
+    {
+        var layout = figures.Car.Layout;
         return new LayoutResult
         {
             Car = figures.Car,
             Metrics = figures.Metrics,
             Ride = figures.Ride,
-            History = history!.ToHistory(),
             Statistics = figures.Statistics,
             ReferenceModes = figures.ReferenceModes,
             ModesByVelocity = ModesByVelocity(layout.Name, figures.Car, study.Analysis),
@@ -52,14 +88,6 @@ public static class Comparison
             Warnings = figures.Warnings,
         };
     }
-
-    /// <summary>Runs one layout for its figures only, without a time history; they are the same to the last digit.</summary>
-    /// <param name="study">The case.</param>
-    /// <param name="layout">The layout, of the case or not.</param>
-    /// <param name="cancellation">Stops the run.</param>
-    /// <exception cref="StudyException">The run could not be finished.</exception>
-    public static LayoutFigures RunFigures(StudyCase study, DamperLayout layout, CancellationToken cancellation = default) =>
-        Run(study, layout, null, cancellation);
 
     /// <summary>Runs layouts for their figures only, as <see cref="RunFigures(StudyCase, DamperLayout, CancellationToken)"/> does, side by side where that is faster.</summary>
     /// <param name="runs">The cases and layouts.</param>
@@ -169,6 +197,15 @@ public static class Comparison
 /// <param name="Study">The case.</param>
 /// <param name="Layouts">One result a layout, in the order of the case; at least one.</param>
 public sealed record ComparisonResult(StudyCase Study, ImmutableArray<LayoutResult> Layouts);
+
+/// <summary>What the layouts of a case did, with their channels over time.</summary>
+/// <param name="Study">The case.</param>
+/// <param name="Layouts">One result a layout, in the order of the case; at least one.</param>
+public sealed record RecordedComparison(StudyCase Study, ImmutableArray<RecordedLayout> Layouts)
+{
+    /// <summary>The same as what serves where no channels over time are needed.</summary>
+    public ComparisonResult Result => new(Study, ImmutableArray<LayoutResult>.CastUp(Layouts));
+}
 
 /// <summary>A study could not be finished.</summary>
 public sealed class StudyException : Exception

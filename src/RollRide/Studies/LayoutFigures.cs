@@ -6,7 +6,7 @@ using RollRide.Numerics;
 
 namespace RollRide.Studies;
 
-/// <summary>The figures of one layout's run, without its time history.</summary>
+/// <summary>The figures of one layout's run alone: <see cref="LayoutResult"/> without what the layout is by itself.</summary>
 /// <param name="Car">Vehicle and layout.</param>
 /// <param name="Metrics">The figures of the run.</param>
 /// <param name="Ride">The ride on a random road; null where there is none.</param>

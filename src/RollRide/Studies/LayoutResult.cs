@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Diagnostics.CodeAnalysis;
 using RollRide.Dynamics;
 using RollRide.Metrics;
 using RollRide.Modes;
@@ -6,8 +7,8 @@ using RollRide.Numerics;
 
 namespace RollRide.Studies;
 
-/// <summary>What one layout did in a case.</summary>
-public sealed record LayoutResult
+/// <summary>What one layout did in a case, in figures; <see cref="RecordedLayout"/> has its channels over time too.</summary>
+public record LayoutResult
 {
     /// <summary>Vehicle and layout.</summary>
     public required AssembledHalfCar Car { get; init; }
@@ -17,9 +18,6 @@ public sealed record LayoutResult
 
     /// <summary>Comfort and road holding of the ride; null unless the road is random.</summary>
     public RideMetrics? Ride { get; init; }
-
-    /// <summary>The channels over time.</summary>
-    public required TimeHistory History { get; init; }
 
     /// <summary>What the integration cost.</summary>
     public required RunStatistics Statistics { get; init; }
@@ -38,6 +36,24 @@ public sealed record LayoutResult
 
     /// <summary>Name of the layout.</summary>
     public string Name => Car.Layout.Name;
+}
+
+/// <summary>What one layout did in a case, its channels over time among it.</summary>
+public sealed record RecordedLayout : LayoutResult
+{
+    /// <summary>Adds the channels to the figures of the same run.</summary>
+    /// <param name="figures">The figures.</param>
+    /// <param name="history">The channels over time.</param>
+    [SetsRequiredMembers]
+    public RecordedLayout(LayoutResult figures, TimeHistory history)
+        : base(figures)
+    {
+        ArgumentNullException.ThrowIfNull(history);
+        History = history;
+    }
+
+    /// <summary>The channels over time.</summary>
+    public TimeHistory History { get; }
 }
 
 /// <summary>The modes at one damper velocity amplitude.</summary>

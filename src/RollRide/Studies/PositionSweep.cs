@@ -51,7 +51,7 @@ public static class PositionSweep
             ? (arm.Pivot.Y + (InnermostOnArm * (arm.OuterJoint.Y - arm.Pivot.Y)), arm.OuterJoint.Y)
             : (0, study.Vehicle.HalfTrack);
         var at = Enumerable.Range(0, positions).Select(i => from + ((to - from) * i / (positions - 1))).ToArray();
-        var results = new LayoutResult?[positions];
+        var results = new RecordedLayout?[positions];
         var faults = new string?[positions];
         var done = 0;
         Parallel.For(0, positions, new ParallelOptions { CancellationToken = cancellation }, i =>
@@ -59,7 +59,7 @@ public static class PositionSweep
             try
             {
                 var moved = layout with { Fitting = Moved(layout.Fitting, at[i]), CompressionTravel = null, ReboundTravel = null };
-                results[i] = Comparison.RunLayout(study, moved, cancellation);
+                results[i] = Comparison.RecordLayout(study, moved, cancellation);
             }
             catch (Exception e) when (e is StudyException or ArgumentException)
             {
@@ -101,4 +101,4 @@ public sealed record PositionSweepResult(DamperLayout Layout, double OwnPosition
 /// <summary>One position of a sweep.</summary>
 /// <param name="Position">Distance of the left damper's lower end from the centre plane, m.</param>
 /// <param name="Result">What the layout does there.</param>
-public sealed record PositionResult(double Position, LayoutResult Result);
+public sealed record PositionResult(double Position, RecordedLayout Result);

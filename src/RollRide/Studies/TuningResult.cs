@@ -25,10 +25,10 @@ public sealed record LayoutTuning
     public required TunedLayout Tuned { get; init; }
 
     /// <summary>The run with the damper as it was.</summary>
-    public required LayoutResult Before { get; init; }
+    public required RecordedLayout Before { get; init; }
 
     /// <summary>The run with the tuned damper: the targets are reached in the linear sense, this shows what comes of it.</summary>
-    public required LayoutResult After { get; init; }
+    public required RecordedLayout After { get; init; }
 
     /// <summary>Damping over the damper velocity with the damper as it was.</summary>
     public required ImmutableArray<DampingAtVelocity> DampingBefore { get; init; }
@@ -40,7 +40,7 @@ public sealed record LayoutTuning
     public TunedLayout? RollFirst { get; init; }
 
     /// <summary>The run with <see cref="RollFirst"/>.</summary>
-    public LayoutResult? RollFirstRun { get; init; }
+    public RecordedLayout? RollFirstRun { get; init; }
 
     /// <summary>The trade-off front; null if it was not asked for.</summary>
     public TradeOffFront? Front { get; init; }

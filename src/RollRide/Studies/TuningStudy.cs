@@ -47,10 +47,10 @@ public static class TuningStudy
                 Tuned = tuned,
                 DampingBefore = OverVelocity(map, layout.Damper, friction),
                 DampingAfter = OverVelocity(map, tuned.After.Damper, friction),
-                Before = Comparison.RunLayout(study, layout, cancellation),
-                After = Comparison.RunLayout(study, tuned.After, cancellation),
+                Before = Comparison.RecordLayout(study, layout, cancellation),
+                After = Comparison.RecordLayout(study, tuned.After, cancellation),
                 RollFirst = rollFirst,
-                RollFirstRun = rollFirst is null ? null : Comparison.RunLayout(study, rollFirst.After, cancellation),
+                RollFirstRun = rollFirst is null ? null : Comparison.RecordLayout(study, rollFirst.After, cancellation),
                 Front = front,
             });
             progress?.Report((i + 1.0) / count);

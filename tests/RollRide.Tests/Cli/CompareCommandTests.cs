@@ -84,6 +84,88 @@ public class CompareCommandTests
         Assert.Equal(["Inner"], Names(folder));
     }
 
+    [Theory]
+    [InlineData("compare")]
+    [InlineData("simulate")]
+    public async Task Without_history_the_numbers_are_the_same_to_the_last_digit_and_nothing_else_is_written(string command)
+    {
+        using var folder = new TemporaryFolder();
+        var path = RoughPair().WriteTo(folder);
+
+        var recorded = await Invocation.Of(command, path, "--no-plots", "--seeds", "2", "--linear", "--out", folder["with"]);
+        var plain = await Invocation.Of(command, path, "--no-history", "--seeds", "2", "--linear", "--out", folder["without"]);
+
+        Assert.Equal((ExitCode.Done, recorded.Error), (plain.ExitCode, plain.Error));
+        Assert.Equal(["metrics.csv", "seeds.csv", "summary.json"], Directory.EnumerateFileSystemEntries(folder["without"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
+        Assert.All(Directory.EnumerateFiles(folder["without"]), file =>
+            Assert.Equal(File.ReadAllText(Path.Combine(folder["with"], Path.GetFileName(file))), File.ReadAllText(file)));
+
+        // Tables, warnings, conclusions and cautions too: all but the list of files.
+        static string[] Told(Invocation invocation) => [.. invocation.Output.Split('\n').Where(line => !line.StartsWith("Written to", StringComparison.Ordinal))];
+        Assert.Equal(Told(recorded), Told(plain));
+    }
+
+    [Fact]
+    public async Task Without_history_the_files_of_an_earlier_run_stay_as_others_do()
+    {
+        using var folder = new TemporaryFolder();
+        var path = ShortScenario.Pair().WriteTo(folder);
+        string[] older = ["history-Outer.csv", "history-Gone.csv", "roll-angle.png"];
+        Directory.CreateDirectory(folder["out"]);
+        foreach (var name in older.Append("metrics.csv"))
+            folder.Write($"out/{name}", "old");
+
+        await Invocation.Of("compare", path, "--no-history", "--out", folder["out"]);
+
+        Assert.All(older, name => Assert.Equal("old", File.ReadAllText(folder[$"out/{name}"])));
+        Assert.NotEqual("old", File.ReadAllText(folder["out/metrics.csv"]));
+        Assert.Equal(older.Append("metrics.csv").Append("summary.json").Order(StringComparer.Ordinal),
+            Directory.EnumerateFileSystemEntries(folder["out"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
+    }
+
+    [Fact]
+    public async Task Without_history_its_length_is_no_matter()
+    {
+        using var folder = new TemporaryFolder();
+        string Path(int rate) => ShortScenario.Pair().With("manoeuvre.duration_s", 600).With("output.rate_Hz", rate).WriteTo(folder);
+
+        Assert.Contains("rows a layout", (await Invocation.Of("check", Path(2000))).Error, StringComparison.Ordinal);
+        Assert.Equal((ExitCode.Done, ""), await Run(Path(2000)));
+        (await Invocation.Of("simulate", Path(20_000), "--out", folder["out"])).Refused(ExitCode.BadInput, "output.rate_Hz", "12000000 rows");
+        Assert.Equal((ExitCode.Done, ""), await Run(Path(20_000)));
+
+        async Task<(int, string)> Run(string path)
+        {
+            var invocation = await Invocation.Of("simulate", path, "--no-history", "--out", folder["out"]);
+            return (invocation.ExitCode, invocation.Error);
+        }
+    }
+
+    [Theory]
+    [InlineData("compare", "--format", "svg")]
+    [InlineData("simulate", "--format", "png")]
+    [InlineData("simulate", "--size", "800x600")]
+    [InlineData("compare", "--dpi", "200")]
+    public async Task Without_history_options_for_figures_are_refused(string command, string option, string value)
+    {
+        using var folder = new TemporaryFolder();
+        var path = ShortScenario.Pair().WriteTo(folder);
+
+        (await Invocation.Of(command, path, "--no-history", option, value, "--out", folder["out"])).Refused(ExitCode.BadInput, option, "--no-history");
+
+        Assert.Equal(["short.json"], folder.Entries);
+    }
+
+    [Fact]
+    public async Task Without_history_more_layouts_than_a_figure_can_tell_apart_are_no_fault()
+    {
+        using var folder = new TemporaryFolder();
+        var path = ShortScenario.Of([.. Enumerable.Range(1, 9).Select(i => ($"L{i}", 0.1 * i))]).WriteTo(folder);
+
+        Assert.Equal(ExitCode.Done, (await Invocation.Of("compare", path, "--no-history", "--no-plots", "--json", "--out", folder["out"])).ExitCode);
+        Assert.Equal(9, Names(folder).Count());
+    }
+
     [Fact]
     public async Task Names_that_are_no_file_names_make_safe_and_different_ones()
     {
@@ -175,6 +257,12 @@ public class CompareCommandTests
         // A row ends with a number or a dash under the last column, or is a title or a gap.
         Assert.All(rows.Where(row => row.Length > 0 && row[0] != '['), row => Assert.Equal(width, row.Length));
     }
+
+    /// <summary>A random road, a bump and a corner, with time before the corner in which the ride is measured.</summary>
+    private static JsonObject RoughPair() => ShortScenario.Pair()
+        .With("manoeuvre.road.random", JsonNode.Parse("""{ "class": "c", "leadIn_m": 10 }"""))
+        .With("manoeuvre.duration_s", 10)
+        .With("manoeuvre.cornering.lateralAcceleration.events", JsonNode.Parse("""[ { "start_s": 8, "amplitude_m_per_s2": 3, "rampStep": { "rampDuration_s": 0.2 } } ]"""));
 
     private static string[] Contents(TemporaryFolder folder) => [.. Directory.EnumerateFiles(folder["out"]).Order(StringComparer.Ordinal).Select(File.ReadAllText)];
 

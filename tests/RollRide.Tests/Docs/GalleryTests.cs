@@ -93,7 +93,7 @@ public class GalleryTests
         return new ReportInput
         {
             Scenario = scenario,
-            Comparison = Comparison.Run(scenario.Study, cancellation: TestContext.Current.CancellationToken),
+            Comparison = Comparison.Record(scenario.Study, cancellation: TestContext.Current.CancellationToken),
             Positions = positions,
         };
     }

@@ -14,7 +14,7 @@ namespace RollRide.Tests.Report;
 public class ReportInBrowserTests
 {
     private const string NoBrowser = "No Chromium stands on this machine (Debian: apt-get install chromium); continuous integration has one.";
-    private static readonly Lazy<(ComparisonResult Result, string Page)> Pair = new(Write);
+    private static readonly Lazy<(RecordedComparison Result, string Page)> Pair = new(Write);
 
     [Fact]
     public async Task Readout_gives_every_curve_at_the_instant_under_the_pointer()
@@ -139,10 +139,10 @@ public class ReportInBrowserTests
         return answer;
     }
 
-    private static (ComparisonResult Result, string Page) Write()
+    private static (RecordedComparison Result, string Page) Write()
     {
         var read = ShortScenario.Pair().Read();
-        var result = Comparison.Run(read.Study, cancellation: TestContext.Current.CancellationToken);
+        var result = Comparison.Record(read.Study, cancellation: TestContext.Current.CancellationToken);
         var input = new ReportInput
         {
             Scenario = read,

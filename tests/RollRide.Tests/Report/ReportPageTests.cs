@@ -74,7 +74,7 @@ public partial class ReportPageTests
     {
         var scenario = ScenarioReader.Read(Shipped.PathOf("scenarios", "placement.json"));
         var study = scenario.Study;
-        var page = ReportPage.Write(new ReportInput { Scenario = scenario with { Placement = null }, Comparison = Comparison.Run(study, cancellation: TestContext.Current.CancellationToken) }, TestContext.Current.CancellationToken);
+        var page = ReportPage.Write(new ReportInput { Scenario = scenario with { Placement = null }, Comparison = Comparison.Record(study, cancellation: TestContext.Current.CancellationToken) }, TestContext.Current.CancellationToken);
 
         string[] added = ["motion-ratios.png", "length-budget.png"];
         Assert.Equal(added, page.Figures.Select(figure => figure.FileName).Intersect(added));
@@ -88,7 +88,7 @@ public partial class ReportPageTests
         var scenario = ScenarioReader.Read(Shipped.PathOf("scenarios", "placement.json"));
         var study = scenario.Study with { Vehicle = scenario.Study.Vehicle with { Travel = null, BumpStop = null, ReboundStop = null } };
         var bare = scenario with { Placement = null, Study = study };
-        var page = ReportPage.Write(new ReportInput { Scenario = bare, Comparison = Comparison.Run(study, cancellation: TestContext.Current.CancellationToken) }, TestContext.Current.CancellationToken);
+        var page = ReportPage.Write(new ReportInput { Scenario = bare, Comparison = Comparison.Record(study, cancellation: TestContext.Current.CancellationToken) }, TestContext.Current.CancellationToken);
 
         Assert.Contains("The scenario gives no travel", page.Page, StringComparison.Ordinal);
         Assert.DoesNotContain(page.Figures, figure => figure.FileName == "length-budget.png");
@@ -108,7 +108,7 @@ public partial class ReportPageTests
     {
         var random = JsonNode.Parse("""{ "class": "b", "seed": 7 }""");
         var read = ShortScenario.Pair().With("manoeuvre.road", new JsonObject { ["random"] = random }).With("manoeuvre.duration_s", 5).With("manoeuvre.cornering", null).Read();
-        var input = Input(read, Comparison.Run(read.Study, cancellation: TestContext.Current.CancellationToken));
+        var input = Input(read, Comparison.Record(read.Study, cancellation: TestContext.Current.CancellationToken));
         var seeds = RideStudy.Run(read.Study, 3, cancellation: TestContext.Current.CancellationToken);
 
         var one = ReportPage.Write(input, TestContext.Current.CancellationToken).Page;
@@ -193,11 +193,11 @@ public partial class ReportPageTests
     private static string PageOf(JsonObject scenario)
     {
         var read = scenario.Read();
-        var result = Comparison.Run(read.Study, cancellation: TestContext.Current.CancellationToken);
+        var result = Comparison.Record(read.Study, cancellation: TestContext.Current.CancellationToken);
         return ReportPage.Write(Input(read, result)).Page;
     }
 
-    private static ReportInput Input(Scenario scenario, ComparisonResult result) => new()
+    private static ReportInput Input(Scenario scenario, RecordedComparison result) => new()
     {
         Scenario = scenario,
         Comparison = result,

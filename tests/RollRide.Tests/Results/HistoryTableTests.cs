@@ -10,7 +10,7 @@ public class HistoryTableTests
     [Fact]
     public void Table_has_a_row_a_millisecond_and_every_channel_in_its_unit()
     {
-        var history = ShortScenario.Pair().Run().Layouts[0].History;
+        var history = ShortScenario.Pair().Record().Layouts[0].History;
         using var output = new StringWriter();
         HistoryTable.Write(output, history);
 

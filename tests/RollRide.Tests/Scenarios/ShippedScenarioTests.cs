@@ -68,9 +68,9 @@ public class ShippedScenarioTests
         Assert.InRange(LongestLift(1), 0.05, 0.5);
 
         // Figure and conclusions say so.
-        var result = Comparison.Run(study, cancellation: TestContext.Current.CancellationToken);
+        var recorded = Comparison.Record(study, cancellation: TestContext.Current.CancellationToken);
         var inboard = study.Layouts[1].Name;
-        Assert.StartsWith("No side lifts, but one tyre of a pair is in the air", RollRide.Plots.Figures.TyreLoadFigure.Build(result).Title, StringComparison.Ordinal);
-        Assert.StartsWith($"One tyre of a pair is in the air with '{inboard}'", Conclusions.Of(result)[0], StringComparison.Ordinal);
+        Assert.StartsWith("No side lifts, but one tyre of a pair is in the air", RollRide.Plots.Figures.TyreLoadFigure.Build(recorded).Title, StringComparison.Ordinal);
+        Assert.StartsWith($"One tyre of a pair is in the air with '{inboard}'", Conclusions.Of(recorded.Result)[0], StringComparison.Ordinal);
     }
 }

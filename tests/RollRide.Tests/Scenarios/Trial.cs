@@ -111,10 +111,10 @@ internal static class Trial
         return LiveAxle.Replace(old, replacement, StringComparison.Ordinal);
     }
 
-    public static Scenario Read(string scenario, string? dyno = Dyno, string? otherFile = null)
+    public static Scenario Read(string scenario, string? dyno = Dyno, string? otherFile = null, bool isRecorded = true)
     {
         using var folder = new TemporaryFolder();
-        return ScenarioReader.Read(Write(folder, scenario, dyno, otherFile));
+        return ScenarioReader.Read(Write(folder, scenario, dyno, otherFile), isRecorded);
     }
 
     public static IReadOnlyList<DataFileFault> FaultsOf(string scenario, string? dyno = Dyno, string? otherFile = null)

@@ -1,3 +1,6 @@
+using System.Text.Json.Nodes;
+using RollRide.Dynamics;
+using RollRide.Results;
 using RollRide.Studies;
 
 namespace RollRide.Tests.Studies;
@@ -27,6 +30,49 @@ public class ComparisonTests
         Assert.Equal(alone.Metrics.Whole.BodyAccelerationRms, result.Layouts[1].Metrics.Whole.BodyAccelerationRms);
         Assert.Equal(alone.Metrics.RollResponse, result.Layouts[1].Metrics.RollResponse);
         Assert.Equal(alone.Statistics, result.Layouts[1].Statistics);
+    }
+
+    [Fact]
+    public void Run_holds_no_history_and_gives_the_figures_that_a_recorded_run_gives()
+    {
+        var scenario = ShortScenario.Pair().With("manoeuvre.duration_s", 6).With("output.rate_Hz", 250)
+            .With("manoeuvre.road.random", JsonNode.Parse("""{ "class": "c", "leadIn_m": 10 }"""));
+
+        var result = scenario.Run();
+        var recorded = scenario.Record();
+
+        Assert.Equal(Text(recorded.Result), Text(result));
+        Assert.All(recorded.Layouts, layout => Assert.Equal((6 * 250) + 1, layout.History.Count));
+
+        // Not by a layout's kind, and by no member of any of them, is there a place for channels over time.
+        Assert.All(result.Layouts, layout => Assert.IsType<LayoutResult>(layout));
+        Assert.DoesNotContain(typeof(LayoutResult).GetProperties(), property => property.PropertyType == typeof(TimeHistory));
+
+        static string Text(ComparisonResult result)
+        {
+            using var summary = new StringWriter();
+            Summary.Write(summary, result, []);
+            MetricsTable.Write(summary, result);
+            return summary.ToString();
+        }
+    }
+
+    [Fact]
+    public void Run_of_an_hour_holds_no_more_than_one_of_a_minute()
+    {
+        // Straight ahead on a flat road the solver takes few steps, and an hour at 2500 samples a second would be 9 million rows.
+        long Allocated(double seconds)
+        {
+            var study = ShortScenario.Of(("Only", 0.8)).With("manoeuvre.road", null).With("manoeuvre.cornering", null)
+                .With("manoeuvre.duration_s", seconds).With("output.rate_Hz", 2500).Read().Study;
+            var before = GC.GetAllocatedBytesForCurrentThread();
+            Assert.IsType<LayoutResult>(Comparison.RunLayout(study, study.Layouts[0], TestContext.Current.CancellationToken));
+            return GC.GetAllocatedBytesForCurrentThread() - before;
+        }
+
+        Allocated(60); // what is made once only
+        // One channel alone of the hour's rows would be 72 MB.
+        Assert.InRange(Allocated(3600), 0, Allocated(60) + 1_000_000);
     }
 
     [Fact]

@@ -77,5 +77,7 @@ internal static class ShortScenario
         return ScenarioReader.Read(scenario.WriteTo(folder));
     }
 
+    public static RecordedComparison Record(this JsonObject scenario) => Comparison.Record(scenario.Read().Study, cancellation: TestContext.Current.CancellationToken);
+
     public static ComparisonResult Run(this JsonObject scenario) => Comparison.Run(scenario.Read().Study, cancellation: TestContext.Current.CancellationToken);
 }

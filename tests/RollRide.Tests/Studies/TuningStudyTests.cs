@@ -63,7 +63,7 @@ public class TuningStudyTests
     {
         var layout = Result.Value.Layouts[0];
         var (knee, after) = (layout.Front!.Knee, layout.After.Metrics);
-        LayoutResult With(double ride, double overshoot) => layout.After with
+        RecordedLayout With(double ride, double overshoot) => layout.After with
         {
             Metrics = after with
             {
@@ -71,7 +71,7 @@ public class TuningStudyTests
                 Phases = [.. after.Phases.Select(phase => phase with { BodyComfort = phase.BodyComfort with { WeightedRms = ride } })],
             },
         };
-        string Text(LayoutResult was, LayoutResult now) =>
+        string Text(RecordedLayout was, RecordedLayout now) =>
             string.Join('\n', TuningConclusions.Of(Result.Value with { Layouts = [layout with { Before = was, After = now }] }));
         var (good, better, bad) = (
             With(knee.WeightedAcceleration * 1.1, knee.Overshoot + 0.01),

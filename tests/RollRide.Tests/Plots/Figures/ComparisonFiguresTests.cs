@@ -39,7 +39,7 @@ public class ComparisonFiguresTests
     [MemberData(nameof(Cases))]
     public void Every_figure_renders_and_says_something(string scenario)
     {
-        var figures = ComparisonFigures.All(Scenarios[scenario]().Run(), Size);
+        var figures = ComparisonFigures.All(Scenarios[scenario]().Record(), Size);
 
         Assert.Equal(7, figures.Count);
         Assert.Equal(7, figures.Select(figure => figure.FileName).Distinct().Count());
@@ -62,7 +62,7 @@ public class ComparisonFiguresTests
     {
         string[] names = [.. Enumerable.Range(1, 8).Select(i => string.Format(CultureInfo.InvariantCulture, name, i))];
         var targets = new JsonObject { ["rollDampingRatioMinimum"] = 0.15, ["heaveDampingRatioMinimum"] = 0.2, ["heaveDampingRatioMaximum"] = 0.5 };
-        var result = ShortScenario.Of([.. names.Select((layout, i) => (layout, 0.95 - (0.1 * i)))]).With("targets", targets).Run();
+        var result = ShortScenario.Of([.. names.Select((layout, i) => (layout, 0.95 - (0.1 * i)))]).With("targets", targets).Record();
         var windows = SettingWindowStudy.Run(result.Study, TestContext.Current.CancellationToken);
         var keyed = 0;
 
@@ -85,7 +85,7 @@ public class ComparisonFiguresTests
     [Fact]
     public void Titles_state_the_finding()
     {
-        var result = ShortScenario.Pair().Run();
+        var result = ShortScenario.Pair().Record();
         var (outer, inner) = (result.Layouts[0].Metrics, result.Layouts[1].Metrics);
 
         var titles = ComparisonFigures.All(result, Size).ToDictionary(figure => figure.FileName, figure => figure.Title);
@@ -105,7 +105,7 @@ public class ComparisonFiguresTests
         var scenario = ShortScenario.Pair();
         scenario["dampers"]!["cubic"] = JsonNode.Parse("""{ "curve": { "velocity_m_per_s": [-0.2, -0.1, 0, 0.1, 0.2], "force_N": [-900, -600, 0, 300, 400] }, "interpolation": "monotoneCubic" }""");
         scenario["layouts"]![1]!["damper"] = "cubic";
-        var result = scenario.Run();
+        var result = scenario.Record();
         var curve = result.Layouts[1].Car.Layout.Damper.Curve;
 
         var figure = DamperCurvesFigure.Build(result);
@@ -125,13 +125,13 @@ public class ComparisonFiguresTests
     public void Damper_path_of_a_long_run_is_drawn_over_its_start_and_says_so()
     {
         // 25 001 samples; the first 20 000 are drawn. The axes still reach as far as all of them.
-        var result = ShortScenario.Pair().With("manoeuvre.duration_s", 2.5).With("output.rate_Hz", 10_000).Run();
+        var result = ShortScenario.Pair().With("manoeuvre.duration_s", 2.5).With("output.rate_Hz", 10_000).Record();
         var figure = DamperCurvesFigure.Build(result);
         Assert.Contains("Pale: the paths of its dampers over the first 2 s,", figure.Subtitle, StringComparison.Ordinal);
         Assert.Equal(20_000, figure.Panels[0].Model.Series.OfType<OxyPlot.Series.LineSeries>().Max(line => line.Points.Count));
         var velocities = figure.Panels[0].Model.Axes.Single(axis => axis.Position == OxyPlot.Axes.AxisPosition.Bottom);
         Assert.All(result.Layouts, layout => Assert.InRange(-layout.Metrics.Whole.DamperReboundVelocityPeak, velocities.Minimum, 0));
-        Assert.DoesNotContain("over the first", DamperCurvesFigure.Build(ShortScenario.Pair().Run()).Subtitle, StringComparison.Ordinal);
+        Assert.DoesNotContain("over the first", DamperCurvesFigure.Build(ShortScenario.Pair().Record()).Subtitle, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -149,18 +149,18 @@ public class ComparisonFiguresTests
     [Fact]
     public void Damper_velocity_says_when_it_shows_a_part_of_a_phase()
     {
-        var figure = DamperVelocityFigure.Build(ShortScenario.Pair().With("manoeuvre.duration_s", 5).Run());
+        var figure = DamperVelocityFigure.Build(ShortScenario.Pair().With("manoeuvre.duration_s", 5).Record());
 
         var titles = figure.Panels.Select(panel => panel.Model.Annotations.OfType<PanelTitle>().Single().Text).ToArray();
         Assert.Equal(["bump", "corner"], titles);
         Assert.EndsWith(" At most 2 s of a phase.", figure.Subtitle, StringComparison.Ordinal);
-        Assert.DoesNotContain("At most", DamperVelocityFigure.Build(ShortScenario.Pair().Run()).Subtitle, StringComparison.Ordinal);
+        Assert.DoesNotContain("At most", DamperVelocityFigure.Build(ShortScenario.Pair().Record()).Subtitle, StringComparison.Ordinal);
     }
 
     [Fact]
     public void Tyre_loads_have_one_scale_and_mark_where_a_side_is_in_the_air()
     {
-        var result = Scenarios["wheel lift"]().Run();
+        var result = Scenarios["wheel lift"]().Record();
 
         var panels = TyreLoadFigure.Build(result).Panels;
 
@@ -173,12 +173,12 @@ public class ComparisonFiguresTests
     [Fact]
     public void Turns_to_both_sides_are_called_so()
     {
-        var figure = InputsFigure.Build(Scenarios["wheel lift"]().Run());
+        var figure = InputsFigure.Build(Scenarios["wheel lift"]().Record());
 
         Assert.Contains("turns both ways of up to 8.5 m/s²", figure.Title, StringComparison.Ordinal);
     }
 
     [Fact]
     public void Wheel_lift_is_the_title_of_the_tyre_loads() =>
-        Assert.StartsWith("WHEEL LIFT, rollover risk", TyreLoadFigure.Build(Scenarios["wheel lift"]().Run()).Title, StringComparison.Ordinal);
+        Assert.StartsWith("WHEEL LIFT, rollover risk", TyreLoadFigure.Build(Scenarios["wheel lift"]().Record()).Title, StringComparison.Ordinal);
 }

@@ -1,0 +1,85 @@
+using System.CommandLine;
+using RollRide.DataFiles;
+using RollRide.Plots.Figures;
+using RollRide.Scenarios;
+using RollRide.Studies;
+
+namespace RollRide.Cli.Commands;
+
+/// <summary>What compare and simulate share: their options, the runs, the files and the answer. They differ in which layouts they run.</summary>
+internal sealed class ComparisonOptions
+{
+    private readonly Option<string> _output = ScenarioInput.Out();
+    private readonly Option<bool> _noPlots = ScenarioInput.NoPlots();
+    private readonly Option<bool> _noHistory = new("--no-history")
+    {
+        Description = "metrics only: no time history is held or written and no figure drawn, so that a long run takes no more memory than a short one",
+    };
+
+    private readonly RideOptions _ride = new();
+    private readonly Option<bool> _json = ScenarioInput.Json();
+    private readonly FigureOptions _figures = new();
+
+    /// <summary>Adds the options to a command.</summary>
+    public void AddTo(Command command)
+    {
+        command.Add(_output);
+        command.Add(_noPlots);
+        command.Add(_noHistory);
+        command.Add(_ride.Seeds);
+        command.Add(_ride.Linear);
+        command.Add(_json);
+        _figures.AddTo(command);
+        command.Validators.Add(result =>
+        {
+            if (!result.GetValue(_noHistory))
+                return;
+            foreach (var name in _figures.Given(result))
+                result.AddError($"{name} is for figures, and --no-history draws none: give one of them.");
+        });
+    }
+
+    /// <summary>Reads the scenario and shows its warnings; those on the time history only where there is to be one.</summary>
+    public Scenario Read(ParseResult parsed, Argument<string> scenario) => ScenarioInput.Read(parsed, scenario, isRecorded: !parsed.GetValue(_noHistory));
+
+    /// <summary>Runs the layouts of a study, writes the folder and tells what was found.</summary>
+    /// <param name="parsed">The command line.</param>
+    /// <param name="read">The scenario.</param>
+    /// <param name="study">Its case, with the layouts to run.</param>
+    /// <param name="remark">What is told above the tables; null for nothing.</param>
+    /// <param name="cancellation">Stops the runs.</param>
+    public void Run(ParseResult parsed, Scenario read, StudyCase study, string? remark, CancellationToken cancellation)
+    {
+        _ride.RequireRandomRoad(parsed, study);
+        if (parsed.GetValue(_noHistory))
+        {
+            var result = ScenarioInput.Run(parsed, study, cancellation);
+            Finish(parsed, read, result, remark, _ => { }, cancellation);
+            return;
+        }
+
+        var withPlots = !parsed.GetValue(_noPlots);
+        if (withPlots)
+            ScenarioInput.RequireDrawable(study);
+        var size = _figures.Size(parsed, read.Output);
+        var recorded = ScenarioInput.Record(parsed, study, cancellation);
+        Finish(parsed, read, recorded.Result, remark, folder =>
+        {
+            ComparisonFolder.AddHistories(folder, recorded, cancellation);
+            if (withPlots)
+                _figures.AddFiles(parsed, folder, study.Provenance.Scenario, ComparisonFigures.All(recorded, size), cancellation);
+        }, cancellation);
+    }
+
+    private void Finish(ParseResult parsed, Scenario read, ComparisonResult result, string? remark, Action<OutputFolder> addMore, CancellationToken cancellation)
+    {
+        var seeds = _ride.Run(parsed, result.Study, cancellation);
+        var folder = ComparisonFolder.Write(parsed.GetValue(_output)!, result, read, seeds, addMore, cancellation);
+        var isTable = !parsed.GetValue(_json);
+        if (isTable && remark is not null)
+            parsed.InvocationConfiguration.Output.WriteLine(remark);
+        ComparisonReport.Answer(parsed, _json, result, read, folder);
+        if (isTable)
+            _ride.Write(parsed, result, seeds);
+    }
+}
