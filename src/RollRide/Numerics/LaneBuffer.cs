@@ -25,7 +25,9 @@ internal sealed class LaneBuffer<T>
     public LaneBuffer(int length, bool isLongLived = true)
     {
         Length = length;
-        _values = GC.AllocateArray<double>((length * T.Count) + (CacheLine / sizeof(double)), isLongLived);
+
+        // A single lane touches one line wherever it lies.
+        _values = GC.AllocateArray<double>((length * T.Count) + (CacheLine / sizeof(double)), isLongLived && T.Count > 1);
         var address = Marshal.UnsafeAddrOfPinnedArrayElement(_values, 0);
         _first = (int)((CacheLine - (address % CacheLine)) % CacheLine) / sizeof(double);
     }
