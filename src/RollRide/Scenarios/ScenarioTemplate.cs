@@ -5,7 +5,7 @@ using RollRide.DataFiles;
 namespace RollRide.Scenarios;
 
 /// <summary>A scenario file whose numbers can be replaced before it is read, by the same reader and with the same checks.</summary>
-/// <remarks>Immutable and thread-safe. The files it names are read once.</remarks>
+/// <remarks>Immutable and thread-safe. The files it names are read once. Its variants are run for their figures, without a history.</remarks>
 public sealed class ScenarioTemplate
 {
     private readonly LocatedNode _root;
@@ -17,7 +17,7 @@ public sealed class ScenarioTemplate
     {
         _root = LocatedNode.Read(path);
         _document = new BoundDocument<ScenarioFile>(_root, path);
-        Scenario = ScenarioReader.Read(new ReadingContext(_document, _files));
+        Scenario = ScenarioReader.Read(new ReadingContext(_document, _files) { IsRecorded = false });
         Numbers = [.. NumberAddresses.Of(_root)];
         // The exact path wins where a name imitates a number.
         _byPath = Numbers.Select(number => KeyValuePair.Create(number.Path, number))
@@ -59,6 +59,6 @@ public sealed class ScenarioTemplate
     public Scenario With(IReadOnlyDictionary<string, double> numbers)
     {
         var document = new BoundDocument<ScenarioFile>(_root.WithNumbers(numbers), _document.File);
-        return ScenarioReader.Read(new ReadingContext(document, _files));
+        return ScenarioReader.Read(new ReadingContext(document, _files) { IsRecorded = false });
     }
 }

@@ -66,6 +66,15 @@ public class ScenarioTemplateTests
     }
 
     [Fact]
+    public void With_a_length_whose_history_would_fill_the_memory_is_read_since_none_is_kept()
+    {
+        // 20 kHz over an hour: 72 million rows, which compare and simulate refuse.
+        var hour = With(("manoeuvre.duration_s", 3600), ("output.rate_Hz", 20_000));
+        Assert.Equal(3600, hour.Study.Manoeuvre.Duration);
+        Assert.DoesNotContain(hour.Warnings, warning => warning.Contains("rows", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public void With_nothing_is_the_scenario_itself()
     {
         var template = Read();
