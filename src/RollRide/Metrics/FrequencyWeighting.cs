@@ -45,11 +45,8 @@ public sealed class FrequencyWeighting
         1.0,
         (factor, section) => factor * section.Response(new Complex(0, 2 * Math.PI * frequency)).Magnitude);
 
-    /// <summary>Makes the weighting as a filter in time, at rest.</summary>
-    /// <param name="rate">Sampling rate, Hz; at least 640 for the tolerance of the standard up to 125 Hz.</param>
-    public WeightingFilter CreateFilter(double rate) => new(Discretise(rate));
-
     /// <summary>The sections as filters in time.</summary>
+    /// <param name="rate">Sampling rate, Hz; at least 640 for the tolerance of the standard up to 125 Hz.</param>
     internal Biquad[] Discretise(double rate) => [.. _sections.Select(section => section.Discretise(rate))];
 
     /// <summary>
@@ -100,33 +97,4 @@ public sealed class FrequencyWeighting
 
     /// <summary>Coefficients of a discrete second-order section.</summary>
     internal readonly record struct Biquad(double B0, double B1, double B2, double A1, double A2);
-}
-
-/// <summary>A frequency weighting running over samples. Not thread-safe; one per signal.</summary>
-public sealed class WeightingFilter
-{
-    private readonly FrequencyWeighting.Biquad[] _sections;
-    private readonly double[] _memory;
-
-    internal WeightingFilter(FrequencyWeighting.Biquad[] sections)
-    {
-        _sections = sections;
-        _memory = new double[2 * sections.Length];
-    }
-
-    /// <summary>Filters the next sample (transposed direct form II).</summary>
-    /// <param name="sample">The sample.</param>
-    public double Next(double sample)
-    {
-        for (var i = 0; i < _sections.Length; i++)
-        {
-            ref readonly var s = ref _sections[i];
-            var output = (s.B0 * sample) + _memory[2 * i];
-            _memory[2 * i] = (s.B1 * sample) - (s.A1 * output) + _memory[(2 * i) + 1];
-            _memory[(2 * i) + 1] = (s.B2 * sample) - (s.A2 * output);
-            sample = output;
-        }
-
-        return sample;
-    }
 }

@@ -18,38 +18,6 @@ public sealed record VibrationMeasures(double Rms, double Peak, double MaximumTr
         Rms > 0 && (MaximumTransient > 1.5 * Rms || DoseValue > 1.75 * Rms * Math.Pow(Duration, 0.25));
 }
 
-/// <summary>Weights an acceleration and takes its <see cref="VibrationMeasures"/>. Not thread-safe; one per signal.</summary>
-public sealed class VibrationMeter
-{
-    private readonly WeightingFilter _filter;
-    private readonly VibrationAccumulator _measures;
-
-    /// <summary>Prepares a measurement.</summary>
-    /// <param name="weighting">The frequency weighting.</param>
-    /// <param name="rate">Sampling rate, Hz.</param>
-    public VibrationMeter(FrequencyWeighting weighting, double rate)
-    {
-        ArgumentNullException.ThrowIfNull(weighting);
-        _measures = new VibrationAccumulator(Numerics.Require.Positive(rate, "Hz"));
-        _filter = weighting.CreateFilter(rate);
-    }
-
-    /// <summary>Takes the next sample.</summary>
-    /// <param name="acceleration">Acceleration, m/s² or rad/s².</param>
-    /// <param name="counts">Whether it is measured; otherwise it only settles the filter.</param>
-    /// <returns>The weighted acceleration.</returns>
-    public double Add(double acceleration, bool counts = true)
-    {
-        var weighted = _filter.Next(acceleration);
-        if (counts)
-            _measures.Add(weighted);
-        return weighted;
-    }
-
-    /// <summary>The measures so far. Before one second the running value counts what is missing as rest.</summary>
-    public VibrationMeasures ToMeasures() => _measures.ToMeasures();
-}
-
 /// <summary>Takes the <see cref="VibrationMeasures"/> of an acceleration that is weighted already.</summary>
 internal sealed class VibrationAccumulator(double rate)
 {

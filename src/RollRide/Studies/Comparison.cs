@@ -100,32 +100,15 @@ public static class Comparison
         var started = new LayoutRun?[runs.Count];
         var results = new (LayoutFigures? Figures, StudyException? Failure)[runs.Count];
         for (var i = 0; i < runs.Count; i++)
-            results[i].Failure = Caught(i, () => started[i] = new LayoutRun(runs[i].Study, runs[i].Layout, null));
+            results[i].Failure = Attempt(runs[i].Layout.Name, () => started[i] = new LayoutRun(runs[i].Study, runs[i].Layout, null));
         PendingRun.MakeAll([.. started.OfType<LayoutRun>().Select(run => run.Pending)], cancellation);
         for (var i = 0; i < runs.Count; i++)
         {
             if (started[i] is { } run)
-                results[i].Failure = Caught(i, () => results[i].Figures = run.ToFigures());
+                results[i].Failure = Attempt(runs[i].Layout.Name, () => results[i].Figures = run.ToFigures());
         }
 
         return [.. results];
-
-        StudyException? Caught(int i, Action action)
-        {
-            try
-            {
-                Named<object?>(runs[i].Layout.Name, () =>
-                {
-                    action();
-                    return null;
-                });
-                return null;
-            }
-            catch (StudyException e)
-            {
-                return e;
-            }
-        }
     }
 
     private static LayoutFigures Run(StudyCase study, DamperLayout layout, Func<HalfCarEquations, IStepObserver>? observer, CancellationToken cancellation)
@@ -185,12 +168,28 @@ public static class Comparison
         {
             return run();
         }
-        catch (Exception e) when (e is IntegrationException or NoEquilibriumException or UnstableBodyException or UnnamedModesException
-            or UnreachableTravelException)
+        catch (Exception e) when (IsOfTheLayout(e))
         {
             throw new StudyException(layout, e);
         }
     }
+
+    /// <summary>Does something; a failure is the answer.</summary>
+    private static StudyException? Attempt(string layout, Action action)
+    {
+        try
+        {
+            action();
+            return null;
+        }
+        catch (Exception e) when (IsOfTheLayout(e))
+        {
+            return new StudyException(layout, e);
+        }
+    }
+
+    private static bool IsOfTheLayout(Exception e) => e is IntegrationException or NoEquilibriumException or UnstableBodyException or UnnamedModesException
+        or UnreachableTravelException;
 }
 
 /// <summary>What the layouts of a case did.</summary>

@@ -43,7 +43,7 @@ public sealed class ComfortTests
     private static Comfort Measure(Func<double, double> acceleration)
     {
         const double Rate = 1000;
-        var filter = FrequencyWeighting.Wk.CreateFilter(Rate);
+        var filter = new OneSignal(FrequencyWeighting.Wk, Rate);
         var comfort = new ComfortAccumulator(Rate);
         for (var i = 0; i < (Settled + Length) * Rate; i++)
         {

@@ -56,7 +56,7 @@ public sealed class FrequencyWeightingTests
     public void TimeFilter_OfASine_HasTheFactorOfTheWeighting(double frequency)
     {
         const double Rate = 1000;
-        var filter = FrequencyWeighting.Wk.CreateFilter(Rate);
+        var filter = new OneSignal(FrequencyWeighting.Wk, Rate);
         var squares = 0.0;
 
         // The transient of the 0.4 Hz corner is gone after 20 s; then 20 s are whole periods of each frequency.

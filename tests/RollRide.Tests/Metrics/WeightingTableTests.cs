@@ -71,7 +71,7 @@ public class WeightingTableTests
     public void SeveralTones_HaveTheWeightedRmsOfTheirFactors()
     {
         // WBV (derived): aw = 0.5417292726 m/s² over whole periods.
-        var meter = new VibrationMeter(FrequencyWeighting.Wk, 2000);
+        var meter = new OneSignal(FrequencyWeighting.Wk, 2000);
         for (var i = 0; i < 60_000; i++)
         {
             var t = i / 2000.0;
@@ -86,7 +86,7 @@ public class WeightingTableTests
     private static double SteadyGain(FrequencyWeighting weighting, double frequency)
     {
         // The response to an impulse holds the gain at every frequency; it has died away after ten of its slowest periods.
-        var filter = weighting.CreateFilter(Rate);
+        var filter = new OneSignal(weighting, Rate);
         var samples = (int)(Rate * (frequency < 0.6 && weighting == FrequencyWeighting.Wf ? 100 : 20));
         double re = 0, im = 0;
         for (var i = 0; i < samples; i++)

@@ -64,8 +64,16 @@ internal sealed class SeriesRun<T>
         while (next < pending.Count)
         {
             var run = pending[next++];
-            if (!TryDo(run, () => _solver.Load(lane, run.Simulation.Series!, run.Start(), run.Simulation.Options)))
+            try
+            {
+                _solver.Load(lane, run.Simulation.Series!, run.Start(), run.Simulation.Options);
+            }
+            catch (Exception e) when (e is IntegrationException or NoEquilibriumException)
+            {
+                run.Failure = e;
                 continue;
+            }
+
             (_runs[lane], _segments[lane]) = (run, -1);
             return true;
         }
@@ -98,20 +106,6 @@ internal sealed class SeriesRun<T>
             return true;
         }
         catch (IntegrationException e)
-        {
-            run.Failure = e;
-            return false;
-        }
-    }
-
-    private static bool TryDo(PendingRun run, Action action)
-    {
-        try
-        {
-            action();
-            return true;
-        }
-        catch (Exception e) when (e is IntegrationException or NoEquilibriumException)
         {
             run.Failure = e;
             return false;

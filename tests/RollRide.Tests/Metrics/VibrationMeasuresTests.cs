@@ -4,12 +4,12 @@ using RollRide.Metrics;
 
 namespace RollRide.Tests.Metrics;
 
-public class VibrationMeterTests
+public class VibrationMeasuresTests
 {
     private static VibrationMeasures Measure(int seconds, Func<double, double> acceleration)
     {
         const double Rate = 600;
-        var meter = new VibrationMeter(FrequencyWeighting.Wk, Rate);
+        var meter = new OneSignal(FrequencyWeighting.Wk, Rate);
         for (var i = -6000; i < seconds * Rate; i++) meter.Add(acceleration(i / Rate), counts: i >= 0);
         return meter.ToMeasures();
     }
