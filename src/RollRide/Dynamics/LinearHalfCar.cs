@@ -2,6 +2,7 @@ using MathNet.Numerics.LinearAlgebra;
 using MathNet.Numerics.LinearAlgebra.Double;
 using RollRide.Mounting;
 using RollRide.Numerics;
+using RollRide.Vehicle;
 
 namespace RollRide.Dynamics;
 
@@ -73,48 +74,18 @@ public sealed class LinearHalfCar
     {
         ArgumentNullException.ThrowIfNull(car);
         var vehicle = car.Vehicle;
-        var zu = position[HalfCarState.UnsprungHeave];
-        var phiU = position[HalfCarState.UnsprungRoll];
-        var q = zu - position[HalfCarState.BodyHeave];
-        var r = phiU - position[HalfCarState.BodyRoll];
-
-        var stiffness = DenseMatrix.Create(N, N, 0);
-        var damperArms = new Vector<double>[2];
-        foreach (var side in (ReadOnlySpan<Side>)[Side.Left, Side.Right])
-        {
-            void AddElement(IFitting fitting, Func<double, (double Force, double Slope)> element)
-            {
-                var motion = fitting.At(q, r, side);
-                var (force, slope) = element(motion.Compression);
-                AddOuter(stiffness, slope, Arms(motion));
-                AddPreload(stiffness, force, fitting.Curvature(q, r, side));
-            }
-
-            AddElement(vehicle.Spring.Fitting, x => (car.SpringForce.Value(x), car.SpringForce.Slope(x)));
-            AddElement(car.Layout.Fitting, _ => (car.Layout.Damper.GasForce, 0));
-            if (vehicle.BumpStop is { } bump)
-                AddElement(bump.Fitting, x => (bump.Force(x - bump.Clearance), bump.Slope(x - bump.Clearance)));
-            if (vehicle.ReboundStop is { } rebound)
-                AddElement(rebound.Fitting, x => (-rebound.Force(-x - rebound.Clearance), rebound.Slope(-x - rebound.Clearance)));
-            damperArms[side == Side.Left ? 0 : 1] = Arms(car.Layout.Fitting.At(q, r, side));
-        }
-
-        AddOuter(stiffness, vehicle.AntiRollBar, Vector<double>.Build.Dense([0, -1, 0, 1]));
-        var gravityMoment = vehicle.Body.Mass * vehicle.Gravity * vehicle.RollArm * Math.Cos(position[HalfCarState.BodyRoll]);
-        stiffness[HalfCarState.BodyRoll, HalfCarState.BodyRoll] -= gravityMoment;
-
+        var (zu, phiU) = (position[HalfCarState.UnsprungHeave], position[HalfCarState.UnsprungRoll]);
+        var (q, r) = (zu - position[HalfCarState.BodyHeave], phiU - position[HalfCarState.BodyRoll]);
+        Vector<double>[] damperArms = [Arms(car.Layout.Fitting.At(q, r, Side.Left)), Arms(car.Layout.Fitting.At(q, r, Side.Right))];
         var damping = DenseMatrix.Create(N, N, 0);
         var roadStiffness = DenseMatrix.Create(N, 2, 0);
         var roadDamping = DenseMatrix.Create(N, 2, 0);
         foreach (var y in vehicle.ContactPositions)
         {
-            // A tyre in the air pushes no more, however the road moves.
-            var road = y > 0 ? roadLeft : roadRight;
-            if (vehicle.StaticTyreLoad + (vehicle.Tyre.Stiffness * (road - zu - (y * phiU))) <= 0)
+            if (!IsOnTheRoad(vehicle, y, zu, phiU, roadLeft, roadRight))
                 continue;
-            var arm = Vector<double>.Build.Dense([0, 0, 1, y]);
-            AddOuter(stiffness, vehicle.Tyre.Stiffness, arm);
-            AddOuter(damping, vehicle.Tyre.Damping, arm);
+            ReadOnlySpan<double> arm = [0, 0, 1, y];
+            AddOuter(damping.Values, vehicle.Tyre.Damping, arm);
             var column = y > 0 ? 0 : 1;
             for (var i = 0; i < N; i++)
             {
@@ -125,13 +96,59 @@ public sealed class LinearHalfCar
 
         var mass = DenseMatrix.OfDiagonalArray(
             [vehicle.Body.Mass, vehicle.BodyRollInertia, vehicle.Unsprung.Mass, vehicle.UnsprungRollInertia]);
-        return new LinearHalfCar(mass, stiffness, damping, damperArms, car.Layout.Damper.TopMountStiffness ?? 0)
+        return new LinearHalfCar(mass, StiffnessAt(car, position, roadLeft, roadRight), damping, damperArms, car.Layout.Damper.TopMountStiffness ?? 0)
         {
-            GravityMoment = gravityMoment,
+            GravityMoment = GravityMomentAt(vehicle, position),
             LateralInput = Vector<double>.Build.Dense([0, vehicle.Body.Mass * vehicle.RollArm, 0, vehicle.UnsprungLateralMoment]),
             RoadStiffness = roadStiffness,
             RoadDamping = roadDamping,
         };
+    }
+
+    /// <summary>The stiffness matrix <c>K</c> alone at an operating point, as <see cref="At(AssembledHalfCar, ReadOnlySpan{double}, double, double)"/> has it.</summary>
+    internal static Matrix<double> StiffnessAt(AssembledHalfCar car, ReadOnlySpan<double> position, double roadLeft, double roadRight)
+    {
+        var vehicle = car.Vehicle;
+        var (zu, phiU) = (position[HalfCarState.UnsprungHeave], position[HalfCarState.UnsprungRoll]);
+        var (q, r) = (zu - position[HalfCarState.BodyHeave], phiU - position[HalfCarState.BodyRoll]);
+        var stiffness = new double[N * N];
+        foreach (var side in (ReadOnlySpan<Side>)[Side.Left, Side.Right])
+        {
+            var spring = Motion(vehicle.Spring.Fitting, side);
+            AddElement(vehicle.Spring.Fitting, side, spring, car.SpringForce.Value(spring.Compression), car.SpringForce.Slope(spring.Compression));
+            AddElement(car.Layout.Fitting, side, Motion(car.Layout.Fitting, side), car.Layout.Damper.GasForce, 0);
+            if (vehicle.BumpStop is { } bump)
+            {
+                var motion = Motion(bump.Fitting, side);
+                var penetration = motion.Compression - bump.Clearance;
+                AddElement(bump.Fitting, side, motion, bump.Force(penetration), bump.Slope(penetration));
+            }
+
+            if (vehicle.ReboundStop is { } rebound)
+            {
+                var motion = Motion(rebound.Fitting, side);
+                var penetration = -motion.Compression - rebound.Clearance;
+                AddElement(rebound.Fitting, side, motion, -rebound.Force(penetration), rebound.Slope(penetration));
+            }
+        }
+
+        AddOuter(stiffness, vehicle.AntiRollBar, [0, -1, 0, 1]);
+        stiffness[(HalfCarState.BodyRoll * N) + HalfCarState.BodyRoll] -= GravityMomentAt(vehicle, position);
+        foreach (var y in vehicle.ContactPositions)
+        {
+            if (IsOnTheRoad(vehicle, y, zu, phiU, roadLeft, roadRight))
+                AddOuter(stiffness, vehicle.Tyre.Stiffness, [0, 0, 1, y]);
+        }
+
+        return new DenseMatrix(N, N, stiffness);
+
+        ElementMotion Motion(IFitting fitting, Side side) => fitting.At(q, r, side);
+
+        void AddElement(IFitting fitting, Side side, in ElementMotion motion, double force, double slope)
+        {
+            AddOuter(stiffness, slope, [-motion.HeaveRatio, -motion.RollArm, motion.HeaveRatio, motion.RollArm]);
+            AddPreload(stiffness, force, fitting.Curvature(q, r, side));
+        }
     }
 
     /// <summary>The damping matrix <c>C</c> with both dampers of one coefficient, top mounts taken as rigid.</summary>
@@ -140,7 +157,7 @@ public sealed class LinearHalfCar
     {
         var damping = OtherDamping.Clone();
         foreach (var arm in DamperArms)
-            AddOuter(damping, coefficient, arm);
+            AddOuter(damping.AsColumnMajorArray(), coefficient, arm.AsArray());
         return damping;
     }
 
@@ -161,7 +178,7 @@ public sealed class LinearHalfCar
         {
             // F = km (j·x − s) on the body, ṡ = F/c in the damper.
             var arm = DamperArms[side];
-            AddOuter(stiffness, MountStiffness, arm);
+            AddOuter(stiffness.AsColumnMajorArray(), MountStiffness, arm.AsArray());
             var stroke = (2 * N) + side;
             for (var i = 0; i < N; i++)
             {
@@ -194,21 +211,30 @@ public sealed class LinearHalfCar
         RoadDamping = RoadDamping,
     };
 
+    /// <summary>Whether a tyre carries load: one in the air pushes no more, however the road moves.</summary>
+    private static bool IsOnTheRoad(HalfCar vehicle, double y, double zu, double phiU, double roadLeft, double roadRight) =>
+        vehicle.StaticTyreLoad + (vehicle.Tyre.Stiffness * ((y > 0 ? roadLeft : roadRight) - zu - (y * phiU))) > 0;
+
+    private static double GravityMomentAt(HalfCar vehicle, ReadOnlySpan<double> position) =>
+        vehicle.Body.Mass * vehicle.Gravity * vehicle.RollArm * Math.Cos(position[HalfCarState.BodyRoll]);
+
     private static Vector<double> Arms(ElementMotion motion) =>
         Vector<double>.Build.Dense([-motion.HeaveRatio, -motion.RollArm, motion.HeaveRatio, motion.RollArm]);
 
-    private static void AddOuter(Matrix<double> matrix, double factor, Vector<double> arm)
+    private static void AddOuter(double[] matrix, double factor, ReadOnlySpan<double> arm)
     {
-        for (var i = 0; i < N; i++)
+        for (var column = 0; column < N; column++)
         {
-            for (var j = 0; j < N; j++)
-                matrix[i, j] += factor * arm[i] * arm[j];
+            for (var row = 0; row < N; row++)
+                matrix[(column * N) + row] += factor * arm[row] * arm[column];
         }
     }
 
     /// <summary>Adds <c>F0 ∂²X/∂x²</c>, the second derivatives in (q, r) spread over body (−) and axle (+).</summary>
-    private static void AddPreload(Matrix<double> stiffness, double force, ElementCurvature curvature)
+    private static void AddPreload(double[] stiffness, double force, ElementCurvature curvature)
     {
+        if (curvature == default)
+            return;
         ReadOnlySpan<double> sign = [-1, -1, 1, 1];
         for (var i = 0; i < N; i++)
         {
@@ -220,7 +246,7 @@ public sealed class LinearHalfCar
                     1 => curvature.HeaveRoll,
                     _ => curvature.RollRoll,
                 };
-                stiffness[i, j] += force * sign[i] * sign[j] * second;
+                stiffness[(j * N) + i] += force * sign[i] * sign[j] * second;
             }
         }
     }

@@ -21,13 +21,17 @@ public sealed record Manoeuvre
     public ImmutableArray<Phase> Phases { get; init; } = [];
 
     /// <summary>Every time at which an input has a kink or a phase starts or ends, s, ascending within the run.</summary>
-    public IReadOnlyList<double> Breakpoints =>
-        [.. Road.Breakpoints
-            .Concat(Cornering.Breakpoints)
-            .Concat(Phases.SelectMany(phase => new[] { phase.Start, phase.End }))
-            .Where(time => time > 0 && time < Duration)
-            .Distinct()
-            .Order()];
+    public IReadOnlyList<double> Breakpoints
+    {
+        get
+        {
+            List<double> times = [.. Road.Breakpoints, .. Cornering.Breakpoints];
+            foreach (var phase in Phases)
+                times.AddRange([phase.Start, phase.End]);
+            times.RemoveAll(time => !(time > 0 && time < Duration));
+            return Ascending.Once(times);
+        }
+    }
 }
 
 /// <summary>A named span of time in a manoeuvre.</summary>

@@ -83,6 +83,8 @@ public sealed record StaticEquilibrium(
         equations.EnterSegment(0, 1);
         var state = new double[equations.Dimension];
         var derivative = new double[equations.Dimension];
+        var vehicle = car.Vehicle;
+        var masses = Vector<double>.Build.Dense([vehicle.Body.Mass, vehicle.BodyRollInertia, vehicle.Unsprung.Mass, vehicle.UnsprungRollInertia]);
         var residual = Residual(equations, state, derivative);
         for (var iteration = 0; iteration < MaximumIterations; iteration++)
         {
@@ -92,8 +94,7 @@ public sealed record StaticEquilibrium(
                 return IsStable(car, state, roadLeft, roadRight);
             }
 
-            var tangent = LinearHalfCar.At(car, state.AsSpan(0, 4), roadLeft, roadRight);
-            var step = tangent.Stiffness.Solve(tangent.Mass * residual);
+            var step = LinearHalfCar.StiffnessAt(car, state.AsSpan(0, 4), roadLeft, roadRight).Solve(masses.PointwiseMultiply(residual));
             if (!step.All(double.IsFinite))
                 return false;
             var trial = new double[state.Length];
@@ -152,8 +153,21 @@ public sealed record StaticEquilibrium(
     /// <summary>A rest position is stable if the stiffness there is positive definite.</summary>
     private static bool IsStable(AssembledHalfCar car, double[] state, double roadLeft, double roadRight)
     {
-        var stiffness = LinearHalfCar.At(car, state.AsSpan(0, 4), roadLeft, roadRight).Stiffness;
-        return stiffness.Evd(Symmetricity.Symmetric).EigenValues.All(value => value.Real > 0);
+        var stiffness = LinearHalfCar.StiffnessAt(car, state.AsSpan(0, 4), roadLeft, roadRight);
+
+        // It is where every pivot of its elimination is positive.
+        for (var pivot = 0; pivot < stiffness.RowCount; pivot++)
+        {
+            if (!(stiffness[pivot, pivot] > 0))
+                return false;
+            for (var row = pivot + 1; row < stiffness.RowCount; row++)
+            {
+                for (var column = pivot + 1; column < stiffness.RowCount; column++)
+                    stiffness[row, column] -= stiffness[row, pivot] * stiffness[pivot, column] / stiffness[pivot, pivot];
+            }
+        }
+
+        return true;
     }
 }
 

@@ -14,6 +14,15 @@ internal struct ComfortAccumulator(double rate)
     private double _fourths;
     private double _peak;
 
+    /// <summary>Goes on from measures gathered elsewhere.</summary>
+    /// <param name="rate">Sampling rate, Hz.</param>
+    /// <param name="count">Number of samples.</param>
+    /// <param name="squares">Sum of their squares.</param>
+    /// <param name="fourths">Sum of their fourth powers.</param>
+    /// <param name="largestSquare">Largest square.</param>
+    public ComfortAccumulator(double rate, long count, double squares, double fourths, double largestSquare)
+        : this(rate) => (_count, _squares, _fourths, _peak) = (count, squares, fourths, Math.Sqrt(largestSquare));
+
     /// <summary>Adds a sample, m/s².</summary>
     public void Add(double weighted)
     {

@@ -1,3 +1,7 @@
+using System.Runtime.CompilerServices;
+using System.Runtime.Intrinsics;
+using RollRide.Numerics;
+
 namespace RollRide.Metrics;
 
 /// <summary>The first instant at which a quantity rises through zero.</summary>
@@ -13,12 +17,31 @@ internal struct FirstRise<TQuantity>(TQuantity quantity)
         if (Time is not null)
             return;
         var values = quantity.Of(step.Nodes);
-        if (values[0] >= 0)
-            Time = step.Start;
-        for (var node = 1; node < step.Rule.Count && Time is null; node++)
+        if ((Vector512.GreaterThanOrEqual(values, Vector512<double>.Zero).ExtractMostSignificantBits() & step.Rule.Mask) != 0)
+            Look(step, values);
+    }
+
+    /// <summary>Adds a step of which the quantity is known at some times, its ends among them.</summary>
+    /// <param name="times">The times, s, ascending.</param>
+    /// <param name="values">The quantity there.</param>
+    /// <param name="at">The quantity at any time in the step; the very values at these.</param>
+    public void Add(ReadOnlySpan<double> times, ReadOnlySpan<double> values, Func<double, double> at)
+    {
+        if (Time is null && values[0] >= 0)
+            Time = times[0];
+        for (var i = 1; i < times.Length && Time is null; i++)
         {
-            if (values[node] >= 0)
-                Time = values[node] == 0 ? step.Time(node) : step.Crossing(quantity, step.Time(node - 1), step.Time(node));
+            if (values[i] >= 0)
+                Time = values[i] == 0 ? times[i] : DenseSearch.Crossing(at, times[i - 1], times[i]);
         }
+    }
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    private void Look(StepSamples step, Vector512<double> values)
+    {
+        var sought = quantity;
+        Span<double> times = stackalloc double[GaussLobatto.Lanes], known = stackalloc double[GaussLobatto.Lanes];
+        values.CopyTo(known);
+        Add(step.WriteTimes(times), known[..step.Rule.Count], time => step.Value(sought, time));
     }
 }

@@ -17,6 +17,9 @@ internal struct Integral
     public void Add(Vector512<double> weights, Vector512<double> values) =>
         _nodes = Vector512.FusedMultiplyAdd(weights, values, _nodes);
 
+    /// <summary>Adds what was integrated elsewhere.</summary>
+    public void Add(double value) => _nodes += Vector512.CreateScalar(value);
+
     /// <summary>Adds the integral over another span of time.</summary>
     public void Merge(in Integral other) => _nodes += other._nodes;
 }

@@ -1,7 +1,8 @@
 using System.Collections.Immutable;
 using System.Runtime.Intrinsics;
 using RollRide.Dynamics;
-using RollRide.Mounting;
+using RollRide.Dynamics.Series;
+using RollRide.Metrics.Lanes;
 
 namespace RollRide.Metrics;
 
@@ -17,7 +18,6 @@ internal sealed class IntervalRecorder
     private readonly bool _hasDuals;
     private readonly double _staticSideLoad;
     private readonly double _seatOffset;
-    private readonly VelocityHistogramAccumulator _velocities = new(VelocityBin);
     private bool _wasQuiet;
     private ComfortAccumulator _bodyComfort = new(MotionSamples.Rate);
     private ComfortAccumulator _seatComfort = new(MotionSamples.Rate);
@@ -52,9 +52,10 @@ internal sealed class IntervalRecorder
     private Spells<Scaled> _rightInnerLifts = new(new(Channel.TyreContactRightInner, -1));
     private Spells<Scaled> _rightOuterLifts = new(new(Channel.TyreContactRightOuter, -1));
 
-    public IntervalRecorder(AssembledHalfCar car, double end)
+    public IntervalRecorder(AssembledHalfCar car, double end, bool withDistributions)
     {
         End = end;
+        Velocities = withDistributions ? new(VelocityBin) : null;
         var vehicle = car.Vehicle;
         _hasDuals = vehicle.Tyre.DualSpacing is not null;
         _staticSideLoad = vehicle.StaticTyreLoad * vehicle.ContactPositions.Count / 2;
@@ -62,9 +63,9 @@ internal sealed class IntervalRecorder
     }
 
     /// <summary>The figures of a phase.</summary>
-    public static IntervalRecorder Merge(AssembledHalfCar car, Phase phase, IEnumerable<IntervalRecorder> intervals)
+    public static IntervalRecorder Merge(AssembledHalfCar car, Phase phase, IEnumerable<IntervalRecorder> intervals, bool withDistributions)
     {
-        var whole = new IntervalRecorder(car, phase.End);
+        var whole = new IntervalRecorder(car, phase.End, withDistributions);
         foreach (var interval in intervals)
             whole.Merge(interval);
         return whole;
@@ -96,9 +97,72 @@ internal sealed class IntervalRecorder
         (_bodyComfort, _seatComfort) = (atBody, atSeat);
     }
 
+    /// <summary>Takes over what was gathered side by side.</summary>
+    /// <param name="integrals">The integrals, in the order of <see cref="LaneIntegral"/>.</param>
+    /// <param name="peaks">The peaks of each <see cref="LaneSignal"/>, upwards and downwards.</param>
+    /// <param name="body">The weighted acceleration of the body.</param>
+    /// <param name="seat">The weighted acceleration at the seat.</param>
+    public void Take(ReadOnlySpan<double> integrals, ReadOnlySpan<double> peaks, in ComfortAccumulator body, in ComfortAccumulator seat)
+    {
+        _bodySquares.Add(integrals[LaneIntegral.BodySquares]);
+        _rollSquares.Add(integrals[LaneIntegral.RollSquares]);
+        _seatSquares.Add(integrals[LaneIntegral.SeatSquares]);
+        _suspensionHeave.Add(integrals[LaneIntegral.SuspensionHeave]);
+        _leftLoadSquares.Add(integrals[LaneIntegral.LoadSquares]);
+        _rightLoadSquares.Add(integrals[LaneIntegral.LoadSquares + 1]);
+        _damperPower.Add(integrals[LaneIntegral.DamperPower]);
+        Take(ref _bodyPeak, Size(peaks, LaneSignal.Body));
+        Take(ref _rollAccelerationPeak, Size(peaks, LaneSignal.RollAcceleration));
+        Take(ref _seatPeak, Size(peaks, LaneSignal.Seat));
+        Take(ref _transfer, Size(peaks, LaneSignal.Transfer));
+        Take(ref _rollLeft, peaks[LaneSignal.Up(LaneSignal.Roll)]);
+        Take(ref _rollRight, peaks[LaneSignal.Down(LaneSignal.Roll)]);
+        Take(ref _bumpTravel, LargerUp(peaks, LaneSignal.Travel));
+        Take(ref _reboundTravel, LargerDown(peaks, LaneSignal.Travel));
+        Take(ref _unloading, LargerDown(peaks, LaneSignal.Load));
+        Take(ref _compressionVelocity, LargerUp(peaks, LaneSignal.DamperVelocity));
+        Take(ref _reboundVelocity, LargerDown(peaks, LaneSignal.DamperVelocity));
+        Take(ref _damperCompression, LargerUp(peaks, LaneSignal.DamperTravel));
+        Take(ref _damperExtension, LargerDown(peaks, LaneSignal.DamperTravel));
+        _bodyComfort.Merge(body);
+        _seatComfort.Merge(seat);
+
+        // No figure of an interval asks when.
+        static void Take<TQuantity>(ref Peak<TQuantity> peak, double value)
+            where TQuantity : struct, IQuantity => peak.Take(double.NaN, value);
+
+        static double Size(ReadOnlySpan<double> peaks, int signal) => Math.Max(peaks[LaneSignal.Up(signal)], peaks[LaneSignal.Down(signal)]);
+        static double LargerUp(ReadOnlySpan<double> peaks, int left) => Math.Max(peaks[LaneSignal.Up(left)], peaks[LaneSignal.Up(left + 1)]);
+        static double LargerDown(ReadOnlySpan<double> peaks, int left) => Math.Max(peaks[LaneSignal.Down(left)], peaks[LaneSignal.Down(left + 1)]);
+    }
+
+    /// <summary>Adds a step throughout which each stop stays closed or open and each tyre on the road or in the air.</summary>
+    /// <param name="lane">The lane, with what is closed and lifted in the step.</param>
+    /// <param name="start">Start of the step, s.</param>
+    /// <param name="end">End of the step, s.</param>
+    public void AddContacts(SeriesLane lane, double start, double end)
+    {
+        _leftBumpContacts.Add(lane.Closed[0], start, end);
+        _rightBumpContacts.Add(lane.Closed[1], start, end);
+        _leftReboundContacts.Add(lane.Closed[2], start, end);
+        _rightReboundContacts.Add(lane.Closed[3], start, end);
+        _leftLifts.Add(IsUp(0) && IsUp(1), start, end);
+        _rightLifts.Add(IsUp(2) && IsUp(3), start, end);
+        if (!_hasDuals)
+            return;
+        _leftOuterLifts.Add(lane.Lifted[0], start, end);
+        _leftInnerLifts.Add(lane.Lifted[1], start, end);
+        _rightInnerLifts.Add(lane.Lifted[2], start, end);
+        _rightOuterLifts.Add(lane.Lifted[3], start, end);
+
+        bool IsUp(int slot) => lane.Lifted[slot] || lane.Car!.Contacts[slot] is null;
+    }
+
+    /// <summary>Time and energy at each velocity of the dampers; null if not wanted.</summary>
+    public VelocityHistogramAccumulator? Velocities { get; }
+
     /// <summary>The lifts of both sides, in the order of time.</summary>
-    public ImmutableArray<WheelLift> WheelLifts(Manoeuvre manoeuvre) =>
-        [.. WheelLift.Of(Side.Left, _leftLifts.Spans, manoeuvre).Concat(WheelLift.Of(Side.Right, _rightLifts.Spans, manoeuvre)).OrderBy(lift => lift.Start)];
+    public ImmutableArray<WheelLift> WheelLifts(Manoeuvre manoeuvre) => WheelLift.Of(manoeuvre, _leftLifts.Spans, _rightLifts.Spans);
 
     public PhaseMetrics ToMetrics(Phase phase)
     {
@@ -135,7 +199,7 @@ internal sealed class IntervalRecorder
             RideHeightShift = -_suspensionHeave.Value / duration,
             DamperCompressionPeak = Math.Max(0, _damperCompression.Value),
             DamperExtensionPeak = Math.Max(0, _damperExtension.Value),
-            DamperVelocities = _velocities.ToHistogram(),
+            DamperVelocities = Velocities?.ToHistogram(),
         };
     }
 
@@ -154,8 +218,8 @@ internal sealed class IntervalRecorder
         var (leftVelocity, rightVelocity) = (at[Channel.DamperVelocityLeft], at[Channel.DamperVelocityRight]);
         var (leftPower, rightPower) = (at[Channel.DamperForceLeft] * leftVelocity, at[Channel.DamperForceRight] * rightVelocity);
         _damperPower.Add(weights, leftPower + rightPower);
-        _velocities.Add(step, leftVelocity, leftPower);
-        _velocities.Add(step, rightVelocity, rightPower);
+        Velocities?.Add(step, leftVelocity, leftPower);
+        Velocities?.Add(step, rightVelocity, rightPower);
     }
 
     private void AddPeaks(StepSamples step)
@@ -204,7 +268,8 @@ internal sealed class IntervalRecorder
 
     private void Merge(IntervalRecorder later)
     {
-        _velocities.Merge(later._velocities);
+        if (later.Velocities is { } velocities)
+            Velocities!.Merge(velocities);
         _bodyComfort.Merge(later._bodyComfort);
         _seatComfort.Merge(later._seatComfort);
         _bodySquares.Merge(later._bodySquares);

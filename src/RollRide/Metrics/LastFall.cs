@@ -1,5 +1,6 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
+using RollRide.Numerics;
 
 namespace RollRide.Metrics;
 
@@ -7,8 +8,11 @@ namespace RollRide.Metrics;
 internal struct LastFall<TQuantity>(TQuantity quantity)
     where TQuantity : struct, IQuantity
 {
-    private bool _started;
-    private bool _isAbove;
+    /// <summary>Whether any step has been added.</summary>
+    public bool HasStarted { get; private set; }
+
+    /// <summary>Whether the quantity was above zero at last.</summary>
+    public bool IsAbove { get; private set; }
 
     /// <summary>The instant, s; null while the quantity is above zero.</summary>
     public double? Time { get; private set; }
@@ -18,36 +22,48 @@ internal struct LastFall<TQuantity>(TQuantity quantity)
     {
         var values = quantity.Of(step.Nodes);
         var above = Vector512.GreaterThan(values, Vector512<double>.Zero).ExtractMostSignificantBits() & step.Rule.Mask;
-        if (!_started || above != (_isAbove ? step.Rule.Mask : 0))
+        if (!HasStarted || above != (IsAbove ? step.Rule.Mask : 0))
             Look(step, values);
+    }
+
+    /// <summary>Adds a step of which the quantity is known at some times, its ends among them.</summary>
+    /// <param name="times">The times, s, ascending.</param>
+    /// <param name="values">The quantity there.</param>
+    /// <param name="at">The quantity at any time in the step; the very values at these.</param>
+    public void Add(ReadOnlySpan<double> times, ReadOnlySpan<double> values, Func<double, double> at)
+    {
+        var before = values[0];
+        if (!HasStarted)
+        {
+            HasStarted = true;
+            IsAbove = before > 0;
+            Time = IsAbove ? null : times[0];
+        }
+
+        for (var i = 1; i < times.Length; i++)
+        {
+            var after = values[i];
+            if (after > 0)
+            {
+                IsAbove = true;
+                Time = null;
+            }
+            else if (IsAbove)
+            {
+                IsAbove = false;
+                Time = before <= 0 ? times[i - 1] : after == 0 ? times[i] : DenseSearch.Crossing(at, times[i - 1], times[i]);
+            }
+
+            before = after;
+        }
     }
 
     [MethodImpl(MethodImplOptions.NoInlining)]
     private void Look(StepSamples step, Vector512<double> values)
     {
-        var before = values[0];
-        if (!_started)
-        {
-            _started = true;
-            _isAbove = before > 0;
-            Time = _isAbove ? null : step.Start;
-        }
-
-        for (var node = 1; node < step.Rule.Count; node++)
-        {
-            var after = values[node];
-            if (after > 0)
-            {
-                _isAbove = true;
-                Time = null;
-            }
-            else if (_isAbove)
-            {
-                _isAbove = false;
-                Time = before <= 0 ? step.Time(node - 1) : after == 0 ? step.Time(node) : step.Crossing(quantity, step.Time(node - 1), step.Time(node));
-            }
-
-            before = after;
-        }
+        var sought = quantity;
+        Span<double> times = stackalloc double[GaussLobatto.Lanes], known = stackalloc double[GaussLobatto.Lanes];
+        values.CopyTo(known);
+        Add(step.WriteTimes(times), known[..step.Rule.Count], time => step.Value(sought, time));
     }
 }

@@ -45,9 +45,17 @@ internal struct Peak<TQuantity>(TQuantity quantity)
     }
 
     /// <summary>Takes the later of two spans of time into account.</summary>
-    public void Merge(in Peak<TQuantity> later)
+    public void Merge(in Peak<TQuantity> later) => Take(later.Time, later.Value);
+
+    /// <summary>Takes a value that was reached into account.</summary>
+    /// <param name="time">When, s.</param>
+    /// <param name="value">The value.</param>
+    public void Take(double time, double value)
     {
-        Take(later.Time, later.Value);
+        if (!(value > Value))
+            return;
+        (Value, Time) = (value, time);
+        _screen = value >= 0 ? Resolved * value : double.NegativeInfinity;
     }
 
     [MethodImpl(MethodImplOptions.NoInlining)]
@@ -109,13 +117,5 @@ internal struct Peak<TQuantity>(TQuantity quantity)
         var value = step.Value(quantity, time);
         Take(time, value);
         return value;
-    }
-
-    private void Take(double time, double value)
-    {
-        if (!(value > Value))
-            return;
-        (Value, Time) = (value, time);
-        _screen = value >= 0 ? Resolved * value : double.NegativeInfinity;
     }
 }

@@ -93,8 +93,8 @@ public sealed record PhaseMetrics
     /// <summary>Largest travel of either damper in rebound, m, as a positive number.</summary>
     public required double DamperExtensionPeak { get; init; }
 
-    /// <summary>How long the dampers ran at each velocity and what they took up there.</summary>
-    public required VelocityHistogram DamperVelocities { get; init; }
+    /// <summary>How long the dampers ran at each velocity and what they took up there; null if the run was made for its single figures alone.</summary>
+    public required VelocityHistogram? DamperVelocities { get; init; }
 
     /// <summary>The longer of <see cref="LiftOffTimeLeft"/> and <see cref="LiftOffTimeRight"/>, s.</summary>
     public double LiftOffTime => Math.Max(LiftOffTimeLeft, LiftOffTimeRight);

@@ -1,5 +1,6 @@
 using System.Runtime.Intrinsics;
 using RollRide.Dynamics;
+using RollRide.Metrics.Lanes;
 using RollRide.Roads;
 
 namespace RollRide.Metrics;
@@ -55,12 +56,16 @@ public sealed record RollResponse
 /// <summary>Gathers a <see cref="RollResponse"/> from the start of the cornering to the end of the run.</summary>
 internal sealed class RollResponseRecorder
 {
-    private const double ReachedShare = 0.9;
-    private const double SettledBand = 0.05;
+    /// <summary>Share of the way at which roll counts as having answered.</summary>
+    public const double ReachedShare = 0.9;
 
-    private readonly double _start;
+    /// <summary>Half the band around the steady angle, as a share of the way.</summary>
+    public const double SettledBand = 0.05;
+
+    private const double HalfCommand = 0.5;
+
     private readonly double? _steady;
-    private readonly double _before;
+    private readonly double _command;
     private readonly double? _gradient;
     private readonly int _direction;
     private Peak<Scaled> _left = new(new(Channel.BodyRoll, 1));
@@ -72,25 +77,87 @@ internal sealed class RollResponseRecorder
     public RollResponseRecorder(AssembledHalfCar car, Manoeuvre manoeuvre)
     {
         var (road, cornering) = (manoeuvre.Road, manoeuvre.Cornering);
-        _start = cornering.StartTime;
+        Start = cornering.StartTime;
         var ay = cornering.FinalLateralAcceleration;
         var reference = ay == 0 ? 1 : ay;
         double? onFlatRoad = StaticEquilibrium.TryFind(car, reference, out var stand) ? stand.BodyRoll : null;
         _gradient = onFlatRoad / reference;
-        _before = RollOn(car, road, _start, 0) ?? 0;
+        Before = RollOn(car, road, Start, 0) ?? 0;
         _steady = ay != 0 && Heights(road, manoeuvre.Duration) == (0, 0) ? onFlatRoad : RollOn(car, road, manoeuvre.Duration, ay);
-        _direction = ay == 0 || _steady is null ? 0 : Math.Sign(_steady.Value - _before);
+        _direction = ay == 0 || _steady is null ? 0 : Math.Sign(_steady.Value - Before);
         if (_direction == 0)
             return;
-        var command = cornering.FinalCommand;
-        _halfInput = new(new ShareOfCommand(command, 0.5));
-        _reached = new(new ShareOfWay(_before, _steady!.Value, ReachedShare));
-        _settled = new(new OutsideBand(_before, _steady.Value, SettledBand));
+        _command = cornering.FinalCommand;
+        _halfInput = new(new ShareOfCommand(_command, HalfCommand));
+        _reached = new(new ShareOfWay(Before, _steady!.Value, ReachedShare));
+        _settled = new(new OutsideBand(Before, _steady.Value, SettledBand));
     }
 
+    /// <summary>Start of the input, s.</summary>
+    public double Start { get; }
+
+    /// <summary>Body roll before the corner, rad.</summary>
+    public double Before { get; }
+
+    /// <summary>Whether roll has a way to go to a steady angle.</summary>
+    public bool HasWay => _direction != 0;
+
+    /// <summary>From the angle before the corner to the steady one, rad, where <see cref="HasWay"/>.</summary>
+    public double Way => _steady!.Value - Before;
+
+    /// <summary>Whether no step has been added yet.</summary>
+    public bool HasNotBegun => !_settled.HasStarted;
+
+    /// <summary>Whether the input has not reached half of its final value yet.</summary>
+    public bool AwaitsInput => _halfInput.Time is null;
+
+    /// <summary>Whether roll has not gone most of its way yet.</summary>
+    public bool AwaitsReach => _reached.Time is null;
+
+    /// <summary>Whether roll was outside the band around the steady angle at last.</summary>
+    public bool IsOutside => _settled.IsAbove;
+
+    /// <summary>Takes the peaks of roll since the start of the input.</summary>
+    /// <param name="left">The highest, rad, and when, s.</param>
+    /// <param name="right">The same of roll with its sign turned.</param>
+    public void TakePeaks((double Value, double Time) left, (double Value, double Time) right)
+    {
+        _left.Take(left.Time, left.Value);
+        _right.Take(right.Time, right.Value);
+    }
+
+    /// <summary>Adds the input over a step.</summary>
+    public void AddInput(LaneCurve command)
+    {
+        Span<double> values = stackalloc double[command.Times.Length];
+        for (var i = 0; i < values.Length; i++)
+            values[i] = Share(command.Times[i]);
+        _halfInput.Add(command.Times, values, Share);
+
+        double Share(double time) => (command.At(time) / _command) - HalfCommand;
+    }
+
+    /// <summary>Adds roll over a step.</summary>
+    public void AddRoll(LaneCurve roll)
+    {
+        Span<double> reached = stackalloc double[roll.Times.Length], outside = stackalloc double[roll.Times.Length];
+        for (var i = 0; i < reached.Length; i++)
+        {
+            var way = WayAt(roll.At(roll.Times[i]));
+            (reached[i], outside[i]) = (Reached(way), Outside(way));
+        }
+
+        _reached.Add(roll.Times, reached, time => Reached(WayAt(roll.At(time))));
+        _settled.Add(roll.Times, outside, time => Outside(WayAt(roll.At(time))));
+
+        static double Reached(double way) => way - ReachedShare;
+        static double Outside(double way) => Math.Abs(way - 1) - SettledBand;
+    }
+
+    /// <summary>Adds a step.</summary>
     public void Add(StepSamples step)
     {
-        if (0.5 * (step.Start + step.End) < _start)
+        if (0.5 * (step.Start + step.End) < Start)
             return;
         if (_direction >= 0)
             _left.Add(step);
@@ -110,18 +177,18 @@ internal sealed class RollResponseRecorder
         return new RollResponse
         {
             SteadyAngle = _steady,
-            AngleBefore = _before,
+            AngleBefore = Before,
             Gradient = _gradient,
             PeakAngle = peak,
-            Overshoot = _direction == 0 ? null : Way(peak) - 1,
+            Overshoot = _direction == 0 ? null : WayAt(peak) - 1,
             ResponseTime = _reached.Time - _halfInput.Time,
             PeakTime = peakTime - _halfInput.Time,
-            SettlingTime = _settled.Time - _start,
+            SettlingTime = _settled.Time - Start,
         };
     }
 
     /// <summary>The share of the way from the angle before the corner to the steady one.</summary>
-    private double Way(double roll) => (roll - _before) / (_steady!.Value - _before);
+    private double WayAt(double roll) => (roll - Before) / Way;
 
     /// <summary>Body roll of the static solution at the heights that the road events passed by a time leave the wheels at.</summary>
     private static double? RollOn(AssembledHalfCar car, Road road, double time, double ay)

@@ -1,5 +1,7 @@
 using System.Collections.Immutable;
 using RollRide.Dynamics;
+using RollRide.Dynamics.Series;
+using RollRide.Metrics.Lanes;
 using RollRide.Numerics;
 
 namespace RollRide.Metrics;
@@ -24,21 +26,22 @@ public sealed record RunMetrics(PhaseMetrics Whole, ImmutableArray<PhaseMetrics>
 /// Takes the figures of a run from the solver's continuous solution, step by step, independently of any output rate. One per run;
 /// not thread-safe.
 /// </summary>
-public sealed class MetricsRecorder : IStepObserver, IStepConsumer
+public sealed class MetricsRecorder : ISeriesObserver, IStepConsumer
 {
-    private readonly StepSampler _sampler;
+    private readonly HalfCarEquations _equations;
     private readonly Manoeuvre _manoeuvre;
-    private readonly AssembledHalfCar _car;
+    private readonly bool _withDistributions;
     private readonly IntervalRecorder[] _intervals;
-    private readonly RollResponseRecorder? _roll;
+    private StepSampler? _sampler;
     private int _now;
     private double _observed;
 
     /// <summary>Prepares the figures of a run.</summary>
     /// <param name="equations">The equations being integrated.</param>
     /// <param name="manoeuvre">The manoeuvre being run; the integration must not step across the ends of its phases.</param>
+    /// <param name="withDistributions">Whether to gather distributions over time besides single figures.</param>
     /// <exception cref="ArgumentException">A phase does not lie within the run.</exception>
-    public MetricsRecorder(HalfCarEquations equations, Manoeuvre manoeuvre)
+    public MetricsRecorder(HalfCarEquations equations, Manoeuvre manoeuvre, bool withDistributions = true)
     {
         ArgumentNullException.ThrowIfNull(equations);
         ArgumentNullException.ThrowIfNull(manoeuvre);
@@ -49,21 +52,21 @@ public sealed class MetricsRecorder : IStepObserver, IStepConsumer
                 nameof(manoeuvre));
         }
 
-        _sampler = new StepSampler(equations, this);
+        _equations = equations;
         _manoeuvre = manoeuvre;
-        _car = equations.Car;
+        _withDistributions = withDistributions;
         _intervals = [.. manoeuvre.Phases
             .SelectMany(phase => new[] { phase.Start, phase.End })
             .Append(manoeuvre.Duration)
             .Where(end => end > 0)
             .Distinct()
             .Order()
-            .Select(end => new IntervalRecorder(equations.Car, end))];
-        _roll = manoeuvre.Cornering.StartTime < manoeuvre.Duration ? new RollResponseRecorder(equations.Car, manoeuvre) : null;
+            .Select(end => new IntervalRecorder(equations.Car, end, withDistributions))];
+        Roll = manoeuvre.Cornering.StartTime < manoeuvre.Duration ? new RollResponseRecorder(equations.Car, manoeuvre) : null;
     }
 
     /// <inheritdoc/>
-    public void Observe(IDenseStep step) => _sampler.Observe(step);
+    public void Observe(IDenseStep step) => (_sampler ??= new StepSampler(_equations, this)).Observe(step);
 
     /// <summary>The figures gathered.</summary>
     /// <exception cref="InvalidOperationException">The run did not reach its end: figures of a part of it would mislead.</exception>
@@ -73,11 +76,32 @@ public sealed class MetricsRecorder : IStepObserver, IStepConsumer
             throw new InvalidOperationException(FormattableString.Invariant($"The run was observed until {_observed} s only; it ends at {_manoeuvre.Duration} s."));
         var run = new Phase("run", 0, _manoeuvre.Duration);
         var whole = Merged(run);
-        return new RunMetrics(whole.ToMetrics(run), [.. _manoeuvre.Phases.Select(phase => Merged(phase).ToMetrics(phase))], _roll?.ToResponse())
+        return new RunMetrics(whole.ToMetrics(run), [.. _manoeuvre.Phases.Select(phase => Merged(phase).ToMetrics(phase))], Roll?.ToResponse())
         {
             WheelLifts = whole.WheelLifts(_manoeuvre),
         };
     }
+
+    /// <summary>Vehicle and layout.</summary>
+    internal AssembledHalfCar Car => _equations.Car;
+
+    /// <summary>What gathers the response to the corner; null if there is none.</summary>
+    internal RollResponseRecorder? Roll { get; }
+
+    /// <summary>The interval that the run begins in.</summary>
+    internal IntervalRecorder FirstInterval => _intervals[0];
+
+    /// <summary>The interval that follows another one.</summary>
+    internal IntervalRecorder IntervalAfter(IntervalRecorder interval) => _intervals[Array.IndexOf(_intervals, interval) + 1];
+
+    /// <summary>Notes until when the run was observed, s.</summary>
+    internal void Complete(double end) => _observed = end;
+
+    bool ISeriesObserver.TakesSeries => true;
+
+    ISeriesGatherer ISeriesObserver.NewGatherer<T>(SeriesSolver<T> solver) => new LaneFigures<T>(solver);
+
+    void ISeriesObserver.Enter(ISeriesGatherer gatherer, int lane) => ((ILaneFigures)gatherer).Enter(lane, this);
 
     void IStepConsumer.Add(StepSamples step)
     {
@@ -85,7 +109,7 @@ public sealed class MetricsRecorder : IStepObserver, IStepConsumer
         while (middle > _intervals[_now].End)
             _now++;
         _intervals[_now].Add(step);
-        _roll?.Add(step);
+        Roll?.Add(step);
         _observed = step.End;
     }
 
@@ -93,5 +117,5 @@ public sealed class MetricsRecorder : IStepObserver, IStepConsumer
 
     /// <summary>The figures of a phase, from the intervals it is made of.</summary>
     private IntervalRecorder Merged(Phase phase) =>
-        IntervalRecorder.Merge(_car, phase, _intervals.Where(interval => interval.End > phase.Start && interval.End <= phase.End));
+        IntervalRecorder.Merge(Car, phase, _intervals.Where(interval => interval.End > phase.Start && interval.End <= phase.End), _withDistributions);
 }

@@ -11,7 +11,7 @@ internal struct Spells<TQuantity>(TQuantity quantity, bool keepsSpans = false)
     // than this, s, is no spell and no gap between two.
     private const double Instant = 1e-8;
 
-    private readonly List<(double Start, double End)>? _spans = keepsSpans ? [] : null;
+    private List<(double Start, double End)>? _spans;
     private double _firstStart;
     private double _lastStart;
     private double _lastEnd;
@@ -35,14 +35,35 @@ internal struct Spells<TQuantity>(TQuantity quantity, bool keepsSpans = false)
             Look(step, values);
     }
 
+    /// <summary>Adds a span of time throughout which the quantity is above zero, or is not.</summary>
+    /// <param name="isPositive">Whether it is.</param>
+    /// <param name="start">Start, s.</param>
+    /// <param name="end">End, s.</param>
+    public void Add(bool isPositive, double start, double end)
+    {
+        if (isPositive)
+        {
+            if (!_isPositive)
+                Begin(start);
+            Lengthen(start, end);
+        }
+        else if (_isPositive)
+        {
+            DropInstant();
+        }
+
+        _isPositive = isPositive;
+    }
+
     /// <summary>Adds the spells of the span of time that follows; one that lasts across counts once.</summary>
     public void Merge(in Spells<TQuantity> later)
     {
         if (later.Count > 0)
         {
             var continues = Count > 0 && later._firstStart - _lastEnd <= Instant;
-            if (_spans is not null && later._spans is not null)
+            if (later._spans is not null)
             {
+                _spans ??= [];
                 if (continues)
                     _spans[^1] = (_spans[^1].Start, later._spans[0].End);
                 _spans.AddRange(continues ? later._spans.Skip(1) : later._spans);
@@ -78,8 +99,8 @@ internal struct Spells<TQuantity>(TQuantity quantity, bool keepsSpans = false)
                 if (after > 0)
                     Begin(change);
                 Lengthen(after > 0 ? change : start, after > 0 ? end : change);
-                if (after <= 0 && _lastEnd - _lastStart <= Instant)
-                    Drop();
+                if (after <= 0)
+                    DropInstant();
             }
 
             before = after;
@@ -95,12 +116,15 @@ internal struct Spells<TQuantity>(TQuantity quantity, bool keepsSpans = false)
         if (Count++ == 0)
             _firstStart = time;
         (_endBefore, _lastStart, _lastEnd) = (_lastEnd, time, time);
-        _spans?.Add((time, time));
+        if (keepsSpans)
+            (_spans ??= []).Add((time, time));
     }
 
-    /// <summary>Forgets the last spell.</summary>
-    private void Drop()
+    /// <summary>Forgets the last spell if it was none.</summary>
+    private void DropInstant()
     {
+        if (_lastEnd - _lastStart > Instant)
+            return;
         Count--;
         Duration -= _lastEnd - _lastStart;
         _lastEnd = _endBefore;

@@ -49,6 +49,15 @@ internal sealed class StepSamples
     /// <summary>Time at a fraction of the step, s.</summary>
     public double TimeAt(double fraction) => Math.Clamp(Start + (fraction * Length), Start, End);
 
+    /// <summary>Writes the times of all nodes, s.</summary>
+    /// <returns>What was written.</returns>
+    public Span<double> WriteTimes(Span<double> times)
+    {
+        for (var node = 0; node < Rule.Count; node++)
+            times[node] = Time(node);
+        return times[..Rule.Count];
+    }
+
     /// <summary>A quantity at any time in the step, from the continuous solution.</summary>
     public double Value<TQuantity>(TQuantity quantity, double time)
         where TQuantity : struct, IQuantity

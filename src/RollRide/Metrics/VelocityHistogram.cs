@@ -39,12 +39,12 @@ internal sealed class VelocityHistogramAccumulator(double binWidth)
         if (Vector512.EqualsAll(bins, Vector512.Create(bins.ToScalar())))
         {
             // Most steps are short enough to stay within one bin.
-            Add(bins.ToScalar(), step.Length, GaussLobatto.Sum(energy));
+            AddToBin(bins.ToScalar(), step.Length, GaussLobatto.Sum(energy));
             return;
         }
 
         for (var node = 0; node < step.Rule.Count; node++)
-            Add(bins[node], seconds[node], energy[node]);
+            AddToBin(bins[node], seconds[node], energy[node]);
     }
 
     /// <summary>Adds what another one has gathered in bins of the same width.</summary>
@@ -53,7 +53,7 @@ internal sealed class VelocityHistogramAccumulator(double binWidth)
         for (var i = 0; i < other._bins.Length; i++)
         {
             if (other._bins[i].Seconds != 0)
-                Add(i - other._offset, other._bins[i].Seconds, other._bins[i].Energy);
+                AddToBin(i - other._offset, other._bins[i].Seconds, other._bins[i].Energy);
         }
     }
 
@@ -67,7 +67,13 @@ internal sealed class VelocityHistogramAccumulator(double binWidth)
         return new VelocityHistogram(binWidth, first - _offset, [.. bins.Select(b => b.Seconds)], [.. bins.Select(b => b.Energy)]);
     }
 
-    private void Add(double bin, double seconds, double energy)
+    /// <summary>Adds a span of time at one velocity.</summary>
+    /// <param name="velocity">The velocity, m/s.</param>
+    /// <param name="seconds">How long, s.</param>
+    /// <param name="energy">Energy taken up, J.</param>
+    public void Add(double velocity, double seconds, double energy) => AddToBin(Math.Floor(velocity * _binsPerUnit), seconds, energy);
+
+    private void AddToBin(double bin, double seconds, double energy)
     {
         var index = (int)bin + _offset;
         if ((uint)index >= (uint)_bins.Length)

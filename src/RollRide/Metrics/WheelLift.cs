@@ -17,22 +17,29 @@ public sealed record WheelLift(Side Side, double Start, double Duration, double 
     /// <summary>Whether the vehicle was cornering: only then is it a step towards rolling over, and not a hop over an obstacle.</summary>
     public bool IsWhileCornering => Math.Abs(LateralAcceleration) > StraightAhead;
 
-    /// <summary>The lifts of a side, from the spans of time in which it was in the air.</summary>
-    internal static IEnumerable<WheelLift> Of(Side side, IEnumerable<(double Start, double End)> spans, Manoeuvre manoeuvre) =>
-        spans.Select(span =>
+    /// <summary>The lifts of both sides, in the order of time, from the spans of time in which each was in the air.</summary>
+    internal static ImmutableArray<WheelLift> Of(
+        Manoeuvre manoeuvre, IReadOnlyList<(double Start, double End)> left, IReadOnlyList<(double Start, double End)> right)
+    {
+        if (left.Count + right.Count == 0)
+            return [];
+        double[] ends = [0, .. manoeuvre.Breakpoints, manoeuvre.Duration];
+        return [.. OfSide(Side.Left, left).Concat(OfSide(Side.Right, right)).OrderBy(lift => lift.Start)];
+
+        IEnumerable<WheelLift> OfSide(Side side, IReadOnlyList<(double Start, double End)> spans) => spans.Select(span =>
         {
-            var (left, back) = (LateralAccelerationAt(manoeuvre, span.Start), LateralAccelerationAt(manoeuvre, span.End));
-            return new WheelLift(side, span.Start, span.End - span.Start, Math.Abs(left) >= Math.Abs(back) ? left : back);
+            var (off, back) = (LateralAccelerationAt(span.Start), LateralAccelerationAt(span.End));
+            return new WheelLift(side, span.Start, span.End - span.Start, Math.Abs(off) >= Math.Abs(back) ? off : back);
         });
 
-    private static double LateralAccelerationAt(Manoeuvre manoeuvre, double time)
-    {
-        ImmutableArray<double> ends = [0, .. manoeuvre.Breakpoints, manoeuvre.Duration];
-        var i = 1;
-        while (i < ends.Length - 1 && ends[i] < time)
-            i++;
-        var cursor = manoeuvre.Cornering.CreateCursor();
-        cursor.EnterSegment(0.5 * (ends[i - 1] + ends[i]));
-        return cursor.LateralAcceleration(time);
+        double LateralAccelerationAt(double time)
+        {
+            var i = 1;
+            while (i < ends.Length - 1 && ends[i] < time)
+                i++;
+            var cursor = manoeuvre.Cornering.CreateCursor();
+            cursor.EnterSegment(0.5 * (ends[i - 1] + ends[i]));
+            return cursor.LateralAcceleration(time);
+        }
     }
 }

@@ -34,14 +34,21 @@ internal readonly record struct EightLanes(Vector512<double> Values) : ILanes<Ei
     public static EightLanes Abs(EightLanes a) => new(Vector512.Abs(a.Values));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static EightLanes Max(EightLanes a, EightLanes b) => new(Vector512.ConditionalSelect(Vector512.GreaterThan(a.Values, b.Values), a.Values, b.Values));
+    public static EightLanes Max(EightLanes a, EightLanes b) => new(Vector512.MaxNative(a.Values, b.Values));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static EightLanes Min(EightLanes a, EightLanes b) => new(Vector512.ConditionalSelect(Vector512.LessThan(a.Values, b.Values), a.Values, b.Values));
+    public static EightLanes Min(EightLanes a, EightLanes b) => new(Vector512.MinNative(a.Values, b.Values));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static EightLanes WhereGreater(EightLanes a, EightLanes b, EightLanes then, EightLanes otherwise) =>
         new(Vector512.ConditionalSelect(Vector512.GreaterThan(a.Values, b.Values), then.Values, otherwise.Values));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static EightLanes Where(int lanes, EightLanes then, EightLanes otherwise)
+    {
+        var bits = Vector512.Create(1L, 2, 4, 8, 16, 32, 64, 128);
+        return new(Vector512.ConditionalSelect(Vector512.Equals(Vector512.Create((long)lanes) & bits, bits).AsDouble(), then.Values, otherwise.Values));
+    }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static int Greater(EightLanes a, EightLanes b) => (int)Vector512.GreaterThan(a.Values, b.Values).ExtractMostSignificantBits();

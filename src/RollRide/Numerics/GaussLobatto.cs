@@ -25,6 +25,7 @@ public sealed class GaussLobatto
     private static readonly Vector512<double> Sevenths = Vector512.Create(0, 1, 2, 3, 4, 5, 6, 7.0) / 7;
 
     private readonly double[] _fractions;
+    private readonly double[] _weights;
     private readonly double[] _barycentric;
     private readonly Vector512<double>[] _differentiation;
 
@@ -35,7 +36,8 @@ public sealed class GaussLobatto
         Count = _fractions.Length;
         Places = Padded(_fractions, 1);
         var end = 1.0 / (Count * (Count - 1));
-        Weights = Padded([end, .. innerWeights.Select(weight => 0.5 * weight), end], 0);
+        _weights = [end, .. innerWeights.Select(weight => 0.5 * weight), end];
+        Weights = Padded(_weights, 0);
         Mask = (1UL << Count) - 1;
 
         // J.-P. Berrut, L. N. Trefethen, "Barycentric Lagrange Interpolation", SIAM Review 46, 2004, sections 3 and 9.3 (from memory).
@@ -67,6 +69,9 @@ public sealed class GaussLobatto
 
     /// <summary>Weights of the nodes in the mean over the step; 0 in the lanes beyond the last node.</summary>
     public Vector512<double> Weights { get; }
+
+    /// <summary>The same, one by one.</summary>
+    public ReadOnlySpan<double> MeanWeights => _weights;
 
     /// <summary>A bit for each lane that holds a node.</summary>
     public ulong Mask { get; }

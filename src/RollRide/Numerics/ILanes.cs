@@ -38,6 +38,9 @@ internal interface ILanes<T> :
     /// <summary>In each lane <paramref name="then"/> where <c>a &gt; b</c>, else <paramref name="otherwise"/>.</summary>
     static abstract T WhereGreater(T a, T b, T then, T otherwise);
 
+    /// <summary>In each lane whose bit is set <paramref name="then"/>, else <paramref name="otherwise"/>.</summary>
+    static abstract T Where(int lanes, T then, T otherwise);
+
     /// <summary>Bit <c>i</c> says whether <c>a &gt; b</c> in lane <c>i</c>.</summary>
     static abstract int Greater(T a, T b);
 

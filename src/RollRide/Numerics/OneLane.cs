@@ -45,6 +45,9 @@ internal readonly record struct OneLane(double Value) : ILanes<OneLane>
     public static OneLane WhereGreater(OneLane a, OneLane b, OneLane then, OneLane otherwise) => a.Value > b.Value ? then : otherwise;
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static OneLane Where(int lanes, OneLane then, OneLane otherwise) => (lanes & 1) != 0 ? then : otherwise;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static int Greater(OneLane a, OneLane b) => a.Value > b.Value ? 1 : 0;
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]

@@ -122,7 +122,8 @@ public static class Summary
     private static JsonObject OfRun(RunMetrics metrics)
     {
         var values = OfPhase(metrics.Whole);
-        values["velocityHistogram"] = OfHistogram(metrics.Whole.DamperVelocities);
+        if (metrics.Whole.DamperVelocities is { } velocities)
+            values["velocityHistogram"] = OfHistogram(velocities);
         if (metrics.RollResponse is { } response)
         {
             foreach (var metric in MetricCatalogue.RollResponse.Reverse())

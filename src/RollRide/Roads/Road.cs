@@ -30,8 +30,9 @@ public sealed record Road(PiecewiseSignal Left, PiecewiseSignal Right, double Sp
         get
         {
             // The unevenness is smooth but for the two ends of its lead-in.
-            double[] leadIn = Unevenness is { } random ? [0, random.LeadIn] : [];
-            return [.. Left.Breakpoints.Concat(Right.Breakpoints).Concat(leadIn).Select(distance => distance / Speed).Distinct().Order()];
+            ReadOnlySpan<double> leadIn = Unevenness is { } random ? [0, random.LeadIn] : [];
+            List<double> distances = [.. Left.Breakpoints, .. Right.Breakpoints, .. leadIn];
+            return [.. Ascending.Once(distances.ConvertAll(distance => distance / Speed))];
         }
     }
 

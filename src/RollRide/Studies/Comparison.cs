@@ -49,7 +49,7 @@ public static class Comparison
     /// <param name="cancellation">Stops the run.</param>
     /// <exception cref="StudyException">The run could not be finished.</exception>
     public static LayoutResult RunLayout(StudyCase study, DamperLayout layout, CancellationToken cancellation = default) =>
-        ResultOf(study, RunFigures(study, layout, cancellation));
+        ResultOf(study, Run(study, layout, null, withDistributions: true, cancellation));
 
     /// <summary>Runs one layout and records its channels over time.</summary>
     /// <param name="study">The case.</param>
@@ -60,17 +60,17 @@ public static class Comparison
     {
         ArgumentNullException.ThrowIfNull(study);
         TimeHistoryRecorder? history = null;
-        var figures = Run(study, layout, equations => history = new TimeHistoryRecorder(equations, study.Manoeuvre.Duration, study.HistoryRate), cancellation);
+        var figures = Run(study, layout, equations => history = new TimeHistoryRecorder(equations, study.Manoeuvre.Duration, study.HistoryRate), withDistributions: true, cancellation);
         return new RecordedLayout(ResultOf(study, figures), history!.ToHistory());
     }
 
-    /// <summary>Runs one layout for the figures of its run only, as sweeps need them; they are the same to the last digit.</summary>
+    /// <summary>Runs one layout for the single figures of its run only, as sweeps need them; they are the same to the last digit.</summary>
     /// <param name="study">The case.</param>
     /// <param name="layout">The layout, of the case or not.</param>
     /// <param name="cancellation">Stops the run.</param>
     /// <exception cref="StudyException">The run could not be finished.</exception>
     public static LayoutFigures RunFigures(StudyCase study, DamperLayout layout, CancellationToken cancellation = default) =>
-        Run(study, layout, null, cancellation);
+        Run(study, layout, null, withDistributions: false, cancellation);
 
     /// <summary>Adds to a run's figures what the case asks of the layout besides.</summary>
     private static LayoutResult ResultOf(StudyCase study, LayoutFigures figures)
@@ -100,7 +100,7 @@ public static class Comparison
         var started = new LayoutRun?[runs.Count];
         var results = new (LayoutFigures? Figures, StudyException? Failure)[runs.Count];
         for (var i = 0; i < runs.Count; i++)
-            results[i].Failure = Attempt(runs[i].Layout.Name, () => started[i] = new LayoutRun(runs[i].Study, runs[i].Layout, null));
+            results[i].Failure = Attempt(runs[i].Layout.Name, () => started[i] = new LayoutRun(runs[i].Study, runs[i].Layout, null, withDistributions: false));
         PendingRun.MakeAll([.. started.OfType<LayoutRun>().Select(run => run.Pending)], cancellation);
         for (var i = 0; i < runs.Count; i++)
         {
@@ -111,13 +111,14 @@ public static class Comparison
         return [.. results];
     }
 
-    private static LayoutFigures Run(StudyCase study, DamperLayout layout, Func<HalfCarEquations, IStepObserver>? observer, CancellationToken cancellation)
+    private static LayoutFigures Run(
+        StudyCase study, DamperLayout layout, Func<HalfCarEquations, IStepObserver>? observer, bool withDistributions, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(study);
         ArgumentNullException.ThrowIfNull(layout);
         return Named(layout.Name, () =>
         {
-            var run = new LayoutRun(study, layout, observer);
+            var run = new LayoutRun(study, layout, observer, withDistributions);
             PendingRun.MakeAll([run.Pending], cancellation);
             return run.ToFigures();
         });
@@ -131,13 +132,13 @@ public static class Comparison
         private readonly ModeSet _reference;
         private readonly RunRecorder _recorder;
 
-        public LayoutRun(StudyCase study, DamperLayout layout, Func<HalfCarEquations, IStepObserver>? observer)
+        public LayoutRun(StudyCase study, DamperLayout layout, Func<HalfCarEquations, IStepObserver>? observer, bool withDistributions)
         {
             _study = study;
             _car = new AssembledHalfCar(study.Vehicle, layout);
             _reference = ModesAt(LinearHalfCar.AtRest(_car), layout.Damper, study.Analysis.ReferenceVelocity, study.Analysis.IncludeFriction);
             var simulation = new Simulation(_car, study.Manoeuvre, study.Solver);
-            _recorder = new RunRecorder(simulation.Equations, study.Manoeuvre);
+            _recorder = new RunRecorder(simulation.Equations, study.Manoeuvre, withDistributions);
             Pending = new PendingRun(simulation, observer is null ? [_recorder] : [observer(simulation.Equations), _recorder]);
         }
 

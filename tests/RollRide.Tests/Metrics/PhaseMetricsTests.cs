@@ -28,8 +28,8 @@ public sealed class PhaseMetricsTests
         // Two dampers of c take up c V²/2 each.
         var velocity = metrics.DamperCompressionVelocityPeak;
         Assert.Equal(2500 * velocity * velocity * 2, metrics.DamperEnergy, 1e-4 * metrics.DamperEnergy);
-        Assert.Equal(metrics.DamperEnergy, metrics.DamperVelocities.Energy.Sum(), 1e-9 * metrics.DamperEnergy);
-        Assert.Equal(4, metrics.DamperVelocities.Seconds.Sum(), 1e-12);
+        Assert.Equal(metrics.DamperEnergy, metrics.DamperVelocities!.Energy.Sum(), 1e-9 * metrics.DamperEnergy);
+        Assert.Equal(4, metrics.DamperVelocities!.Seconds.Sum(), 1e-12);
         Assert.Equal(0, metrics.RollAnglePeak, 1e-12);
     }
 

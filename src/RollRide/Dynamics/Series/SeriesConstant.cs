@@ -117,6 +117,12 @@ internal static class SeriesConstant
     /// <summary>First of four: position of a tyre contact, m.</summary>
     public const int Contact = 48;
 
+    /// <summary>Slope of the piece of the left damper's law that acts, N·s/m, then of the right one's.</summary>
+    public const int DamperSlope = 52;
+
+    /// <summary>Force of the left damper's piece extended to zero, N, then of the right one's.</summary>
+    public const int DamperOffset = 54;
+
     /// <summary>Number of constants.</summary>
-    public const int Count = 52;
+    public const int Count = 56;
 }

@@ -14,6 +14,13 @@ internal sealed class SeriesRun<T>
     private readonly PendingRun?[] _runs = new PendingRun?[T.Count];
     private readonly int[] _segments = new int[T.Count];
 
+    // The observers that are shown each step; one that takes its figures from all lanes at once is not among them.
+    private readonly IStepObserver[][] _observers = [.. Enumerable.Repeat<IStepObserver[]>([], T.Count)];
+    private ISeriesGatherer? _gatherer;
+
+    // The lanes that the gatherer looks at, a bit each.
+    private int _gathered;
+
     public SeriesRun() => _steps = [.. Enumerable.Range(0, T.Count).Select(lane => new SeriesStep(_solver, lane))];
 
     /// <summary>Runs everything pending, as many side by side as there are lanes. A failure is noted with its run.</summary>
@@ -36,9 +43,12 @@ internal sealed class SeriesRun<T>
                 if (_runs[lane] is not { } run || TryObserve(lane, run, (doubtful >> lane & 1) != 0))
                     continue;
                 over |= 1 << lane;
+                _gathered &= ~(1 << lane);
                 _solver.Idle(lane);
             }
 
+            if (_gathered != 0)
+                _gatherer!.Gather(_gathered);
             var ended = _solver.Advance();
             over |= ended;
             for (var lane = 0; over >> lane != 0; lane++)
@@ -47,6 +57,8 @@ internal sealed class SeriesRun<T>
                     continue;
                 if ((ended >> lane & 1) != 0)
                 {
+                    if ((_gathered >> lane & 1) != 0)
+                        _gatherer!.Leave(lane);
                     var steps = _solver.Steps(lane);
                     _runs[lane]!.Statistics = new RunStatistics(steps, 0, steps * (SeriesRow.Order - 1)) { Method = $"Taylor series of order {SeriesRow.Order}" };
                 }
@@ -75,12 +87,26 @@ internal sealed class SeriesRun<T>
             }
 
             (_runs[lane], _segments[lane]) = (run, -1);
+            Introduce(lane, run.Observers);
             return true;
         }
 
         _runs[lane] = null;
+        _gathered &= ~(1 << lane);
         _solver.Idle(lane);
         return false;
+    }
+
+    private void Introduce(int lane, IStepObserver[] observers)
+    {
+        _observers[lane] = observers;
+        _gathered &= ~(1 << lane);
+        if (observers.OfType<ISeriesObserver>().FirstOrDefault(observer => observer.TakesSeries) is not { } gathered)
+            return;
+        _gatherer ??= gathered.NewGatherer(_solver);
+        gathered.Enter(_gatherer, lane);
+        _observers[lane] = [.. observers.Where(observer => observer != gathered)];
+        _gathered |= 1 << lane;
     }
 
     private bool TryObserve(int lane, PendingRun run, bool isDoubtful)
@@ -101,7 +127,7 @@ internal sealed class SeriesRun<T>
                 run.Simulation.NewGuard().Observe(_steps[lane]);
             }
 
-            foreach (var observer in run.Observers)
+            foreach (var observer in _observers[lane])
                 observer.Observe(_steps[lane]);
             return true;
         }

@@ -137,6 +137,8 @@ internal sealed partial class SeriesSolver<T>
         var car = it.Car!;
         var damper = car.Damper;
         var (left, right) = (it.Pieces[SeriesGuard.Damper], it.Pieces[SeriesGuard.Damper + 1]);
+        (_constants[SeriesConstant.DamperSlope, lane], _constants[SeriesConstant.DamperSlope + 1, lane]) = (damper.Slopes[left], damper.Slopes[right]);
+        (_constants[SeriesConstant.DamperOffset, lane], _constants[SeriesConstant.DamperOffset + 1, lane]) = (damper.Offsets[left], damper.Offsets[right]);
         var (sum, difference) = (damper.Slopes[left] + damper.Slopes[right], damper.Slopes[left] - damper.Slopes[right]);
         _constants[SeriesConstant.HeaveDamping, lane] = car.DamperRatio * car.DamperRatio * sum;
         _constants[SeriesConstant.CrossDamping, lane] = car.DamperRatio * car.DamperArm * difference;
@@ -190,8 +192,10 @@ internal sealed partial class SeriesSolver<T>
             Bound(SeriesGuard.Spring + side, lane, car.Spring.Low(spring), car.Spring.High(spring));
         }
 
+        it.Touches = 0;
         for (var i = 0; i < SeriesCar.Slots; i++)
         {
+            it.Touches |= (it.Closed[i] ? 1 << i : 0) | (it.Lifted[i] ? 1 << (SeriesCar.Slots + i) : 0);
             var contact = car.Stops[i]?.Stop.Clearance ?? double.PositiveInfinity;
             var isSquare = it.Closed[i] && car.Stops[i]!.IsSquare;
             _constants[SeriesConstant.SquareStop + i, lane] = isSquare ? car.Stops[i]!.Stop.Stiffness : 0;

@@ -73,6 +73,27 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
     /// <inheritdoc/>
     public ReadOnlySpan<double> Terms => _series.Scalars;
 
+    /// <summary>The same in lanes.</summary>
+    public LaneBuffer<T> Series => _series;
+
+    /// <summary>The constants of the equations, by <see cref="SeriesConstant"/>.</summary>
+    public LaneBuffer<T> Constants => _constants;
+
+    /// <summary>Coordinates and velocities at the end of the step.</summary>
+    public LaneBuffer<T> EndMotion => _end;
+
+    /// <summary>Start of the step, s.</summary>
+    public T StartTimes => _time[0];
+
+    /// <summary>End of the step, s.</summary>
+    public T EndTimes => _stepEnd[0];
+
+    /// <summary>Length of the step, s.</summary>
+    public T StepLengths => _step[0];
+
+    /// <summary>Terms that the inputs have at most.</summary>
+    public int InputTerms => _inputTerms;
+
     /// <summary>A coefficient of the step's series.</summary>
     public double Term(int row, int power, int lane) => _series[(row * SeriesRow.Terms) + power, lane];
 

@@ -1,0 +1,43 @@
+using RollRide.Dynamics.Series;
+using RollRide.Numerics;
+
+namespace RollRide.Metrics.Lanes;
+
+/// <summary>One row of one lane's series over the step, as a function of time.</summary>
+internal sealed class LaneCurve
+{
+    private readonly double _start;
+    private readonly double[] _terms;
+
+    /// <summary>Copies the row.</summary>
+    /// <param name="source">The solver.</param>
+    /// <param name="row">The row.</param>
+    /// <param name="terms">Number of its terms.</param>
+    /// <param name="lane">The lane.</param>
+    /// <param name="rule">At whose nodes the step is looked at.</param>
+    public LaneCurve(ISeriesSource source, int row, int terms, int lane, GaussLobatto rule)
+    {
+        var stride = source.LaneCount;
+        var all = source.Terms[((row * SeriesRow.Terms * stride) + lane)..];
+        _start = source.Start(lane);
+        _terms = new double[terms];
+        for (var k = 0; k < terms; k++)
+            _terms[k] = all[k * stride];
+        var end = source.End(lane);
+        Times = new double[rule.Count];
+        for (var node = 0; node < rule.Count; node++)
+            Times[node] = Math.Min(_start + (rule.Fractions[node] * (end - _start)), end);
+    }
+
+    /// <summary>Times of the nodes, s.</summary>
+    public double[] Times { get; }
+
+    /// <summary>The row at a time in the step, s.</summary>
+    public double At(double time)
+    {
+        var (sum, t) = (0.0, time - _start);
+        for (var k = _terms.Length - 1; k >= 0; k--)
+            sum = Math.FusedMultiplyAdd(sum, t, _terms[k]);
+        return sum;
+    }
+}
