@@ -1,3 +1,4 @@
+using System.Runtime.Intrinsics;
 using RollRide.Dynamics.Series;
 using RollRide.Numerics;
 
@@ -61,7 +62,9 @@ public sealed class PendingRun
         }
 
         List<PendingRun> series = [.. runs.Where(run => run.Simulation.Series is not null)];
-        if (series.Count > 1)
+        if (series.Count > 1 && !Vector512.IsHardwareAccelerated)
+            new SeriesRun<FourLanes>().RunAll(series, cancellation);
+        else if (series.Count > 1)
             new SeriesRun<EightLanes>().RunAll(series, cancellation);
         else if (series.Count == 1)
             new SeriesRun<OneLane>().RunAll(series, cancellation);

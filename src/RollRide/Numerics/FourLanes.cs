@@ -1,0 +1,65 @@
+using System.Runtime.CompilerServices;
+using System.Runtime.Intrinsics;
+
+namespace RollRide.Numerics;
+
+/// <summary>Four numbers side by side, for a processor without vectors of eight.</summary>
+/// <param name="Values">The numbers.</param>
+internal readonly record struct FourLanes(Vector256<double> Values) : ILanes<FourLanes>
+{
+    private const double HalfUnits = 1L << 32;
+
+    public static int Count => Vector256<double>.Count;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static FourLanes operator +(FourLanes a, FourLanes b) => new(a.Values + b.Values);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static FourLanes operator -(FourLanes a, FourLanes b) => new(a.Values - b.Values);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static FourLanes operator *(FourLanes a, FourLanes b) => new(a.Values * b.Values);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static FourLanes operator /(FourLanes a, FourLanes b) => new(a.Values / b.Values);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static FourLanes All(double value) => new(Vector256.Create(value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static FourLanes Fma(FourLanes a, FourLanes b, FourLanes c) => new(Vector256.FusedMultiplyAdd(a.Values, b.Values, c.Values));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static FourLanes NegatedFma(FourLanes a, FourLanes b, FourLanes c) => new(Vector256.FusedMultiplyAdd(-a.Values, b.Values, c.Values));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static FourLanes Abs(FourLanes a) => new(Vector256.Abs(a.Values));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static FourLanes Max(FourLanes a, FourLanes b) => new(Vector256.ConditionalSelect(Vector256.GreaterThan(a.Values, b.Values), a.Values, b.Values));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static FourLanes Min(FourLanes a, FourLanes b) => new(Vector256.ConditionalSelect(Vector256.LessThan(a.Values, b.Values), a.Values, b.Values));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static FourLanes WhereGreater(FourLanes a, FourLanes b, FourLanes then, FourLanes otherwise) =>
+        new(Vector256.ConditionalSelect(Vector256.GreaterThan(a.Values, b.Values), then.Values, otherwise.Values));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static int Greater(FourLanes a, FourLanes b) => (int)Vector256.GreaterThan(a.Values, b.Values).ExtractMostSignificantBits();
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static FourLanes RoughLog2(FourLanes a) => new(
+        (Vector256.ConvertToDouble(a.Values.AsInt64()) * Vector256.Create(1 / OneLane.MantissaUnits)) - Vector256.Create(OneLane.ExponentBias));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static FourLanes RoughExp2(FourLanes a)
+    {
+        // The conversion to a whole number, which such a processor has for single numbers only: either half is brought to the last bits of a mantissa.
+        var number = (a.Values + Vector256.Create(OneLane.ExponentBias)) * Vector256.Create(OneLane.MantissaUnits);
+        var units = Vector256.Create(OneLane.MantissaUnits);
+        var upper = Vector256.Floor(number * Vector256.Create(1 / HalfUnits));
+        var lower = number - (upper * Vector256.Create(HalfUnits));
+        return new((((upper + units).AsInt64() << 32) | ((lower + units).AsInt64() & Vector256.Create((1L << 32) - 1))).AsDouble());
+    }
+}
