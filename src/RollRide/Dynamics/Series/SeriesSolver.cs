@@ -246,7 +246,7 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
         ref var s = ref _series[0];
         ref var c = ref _constants[0];
         StartSine(ref s);
-        for (var k = 0; k < SeriesRow.Order - 1; k++)
+        for (var k = 0; k < SeriesRow.Order; k++)
         {
             if (k > 0)
                 SineTerm(ref s, k);
@@ -316,7 +316,8 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
         At(ref s, SeriesRow.Velocity + coordinate, k + 1) = velocity;
         if (k == 0)
             At(ref s, SeriesRow.Position + coordinate, 1) = At(ref s, SeriesRow.Velocity + coordinate, 0);
-        At(ref s, SeriesRow.Position + coordinate, k + 2) = velocity * twice;
+        if (k < SeriesRow.Order - 1)
+            At(ref s, SeriesRow.Position + coordinate, k + 2) = velocity * twice;
     }
 
     /// <summary>Sine and cosine of the roll angle at the start of the step.</summary>
