@@ -56,18 +56,14 @@ public sealed class TimeHistory
 /// <summary>Samples a run at a constant rate from the continuous solution. One per run; not thread-safe.</summary>
 public sealed class TimeHistoryRecorder : IStepObserver
 {
-    /// <summary>Samples written together: no more than stay in the processor's nearest cache.</summary>
-    private const int Together = 64;
-
     private readonly HalfCarEquations _equations;
     private readonly double _rate;
     private readonly double[]?[] _channels = new double[]?[ChannelTable.Count];
     private readonly int[] _recorded;
-    private readonly Channel[] _motions;
     private readonly int[] _others;
     private readonly int _samples;
     private readonly double[] _state;
-    private readonly double[] _sinceStart = new double[Together];
+    private readonly double[] _sinceStart = new double[IChannelStep.MostTogether];
     private readonly double[] _values = new double[ChannelTable.Count];
     private readonly LaneBuffer<EightLanes> _block = new(ChannelTable.Count, isLongLived: false);
     private int _next;
@@ -84,7 +80,6 @@ public sealed class TimeHistoryRecorder : IStepObserver
         _rate = Require.Positive(rate, "Hz");
         _samples = (int)Math.Floor((duration * rate) + 1e-9) + 1;
         _recorded = [.. (channels ?? Enum.GetValues<Channel>()).Select(channel => (int)channel)];
-        _motions = [.. _recorded.Select(c => (Channel)c).Where(channel => channel <= IChannelStep.LastMotion)];
         _others = [.. _recorded.Where(c => (Channel)c > IChannelStep.LastMotion)];
         foreach (var c in _recorded)
         {
@@ -121,7 +116,7 @@ public sealed class TimeHistoryRecorder : IStepObserver
         var (start, end) = (Vector512.Create(step.Start), Vector512.Create(step.End));
         for (var last = LastDue(step); _next <= last;)
         {
-            var count = Math.Min(Together, last - _next + 1);
+            var count = Math.Min(IChannelStep.MostTogether, last - _next + 1);
             var whole = 0;
             for (; whole < count; whole += GaussLobatto.Lanes)
             {
@@ -134,7 +129,7 @@ public sealed class TimeHistoryRecorder : IStepObserver
                     _block[c].Values.StoreUnsafe(ref _channels[c]![_next + whole]);
             }
 
-            step.WriteMotions(_motions, _sinceStart.AsSpan(0, whole), _channels, _next);
+            step.WriteMotions(_sinceStart.AsSpan(0, whole), _channels, _next);
             _next += count;
         }
     }

@@ -130,7 +130,7 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
         ChooseStep(remaining);
         EvaluateAt(_step[0], _end);
         if (FindKinks())
-            EvaluateAt(_step[0], _end);
+            EvaluateStatesAt(_step[0], _end);
         _stepEnd[0] = T.WhereGreater(remaining, _step[0], _time[0] + _step[0], _segmentEnd[0]);
         _landing = _running & ~T.Greater(remaining, _step[0]);
     }
@@ -403,24 +403,50 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
     /// <summary>Coordinates, velocities and accelerations at a time in the step.</summary>
     private void EvaluateAt(T h, LaneBuffer<T> motion)
     {
+        EvaluateStatesAt(h, motion);
         ref var s = ref _series[0];
-        for (var i = 0; i < HalfCarState.Rates; i++)
+        ref var m = ref motion[2 * HalfCarState.Rates];
+        var a0 = At(ref s, SeriesRow.Acceleration, SeriesRow.Order - 2);
+        var a1 = At(ref s, SeriesRow.Acceleration + 1, SeriesRow.Order - 2);
+        var a2 = At(ref s, SeriesRow.Acceleration + 2, SeriesRow.Order - 2);
+        var a3 = At(ref s, SeriesRow.Acceleration + 3, SeriesRow.Order - 2);
+        for (var k = SeriesRow.Order - 3; k >= 0; k--)
         {
-            var x = At(ref s, SeriesRow.Position + i, SeriesRow.Order);
-            var v = At(ref s, SeriesRow.Velocity + i, SeriesRow.Order - 1);
-            var a = At(ref s, SeriesRow.Acceleration + i, SeriesRow.Order - 2);
-            for (var k = SeriesRow.Order - 3; k >= 0; k--)
+            a0 = T.Fma(a0, h, At(ref s, SeriesRow.Acceleration, k));
+            a1 = T.Fma(a1, h, At(ref s, SeriesRow.Acceleration + 1, k));
+            a2 = T.Fma(a2, h, At(ref s, SeriesRow.Acceleration + 2, k));
+            a3 = T.Fma(a3, h, At(ref s, SeriesRow.Acceleration + 3, k));
+        }
+
+        m = a0;
+        Unsafe.Add(ref m, 1) = a1;
+        Unsafe.Add(ref m, 2) = a2;
+        Unsafe.Add(ref m, 3) = a3;
+    }
+
+    /// <summary>Coordinates and velocities at a time in the step, two of each side by side so that the processor need not wait for any.</summary>
+    private void EvaluateStatesAt(T h, LaneBuffer<T> motion)
+    {
+        ref var s = ref _series[0];
+        ref var m = ref motion[0];
+        for (var i = 0; i < HalfCarState.Rates; i += 2)
+        {
+            var x0 = At(ref s, SeriesRow.Position + i, SeriesRow.Order);
+            var x1 = At(ref s, SeriesRow.Position + i + 1, SeriesRow.Order);
+            var v0 = At(ref s, SeriesRow.Velocity + i, SeriesRow.Order - 1);
+            var v1 = At(ref s, SeriesRow.Velocity + i + 1, SeriesRow.Order - 1);
+            for (var k = SeriesRow.Order - 2; k >= 0; k--)
             {
-                x = T.Fma(x, h, At(ref s, SeriesRow.Position + i, k + 2));
-                v = T.Fma(v, h, At(ref s, SeriesRow.Velocity + i, k + 1));
-                a = T.Fma(a, h, At(ref s, SeriesRow.Acceleration + i, k));
+                x0 = T.Fma(x0, h, At(ref s, SeriesRow.Position + i, k + 1));
+                x1 = T.Fma(x1, h, At(ref s, SeriesRow.Position + i + 1, k + 1));
+                v0 = T.Fma(v0, h, At(ref s, SeriesRow.Velocity + i, k));
+                v1 = T.Fma(v1, h, At(ref s, SeriesRow.Velocity + i + 1, k));
             }
 
-            x = T.Fma(T.Fma(x, h, At(ref s, SeriesRow.Position + i, 1)), h, At(ref s, SeriesRow.Position + i, 0));
-            v = T.Fma(v, h, At(ref s, SeriesRow.Velocity + i, 0));
-            motion[i] = x;
-            motion[HalfCarState.Rates + i] = v;
-            motion[(2 * HalfCarState.Rates) + i] = a;
+            Unsafe.Add(ref m, i) = T.Fma(x0, h, At(ref s, SeriesRow.Position + i, 0));
+            Unsafe.Add(ref m, i + 1) = T.Fma(x1, h, At(ref s, SeriesRow.Position + i + 1, 0));
+            Unsafe.Add(ref m, HalfCarState.Rates + i) = v0;
+            Unsafe.Add(ref m, HalfCarState.Rates + i + 1) = v1;
         }
     }
 }

@@ -14,6 +14,7 @@ namespace RollRide.Dynamics.Series;
 internal sealed class SeriesStep(ISeriesSource source, int lane) : IChannelStep, IKeptStep
 {
     private readonly int _stride = source.LaneCount;
+    private readonly double[] _unasked = new double[IChannelStep.MostTogether];
     private readonly double[] _coefficients = new double[HalfCarState.Count * SeriesRow.Terms];
 
     /// <inheritdoc/>
@@ -72,20 +73,22 @@ internal sealed class SeriesStep(ISeriesSource source, int lane) : IChannelStep,
     }
 
     /// <inheritdoc/>
-    public void WriteMotions(ReadOnlySpan<Channel> motions, ReadOnlySpan<double> sinceStart, double[]?[] channels, int first)
+    public void WriteMotions(ReadOnlySpan<double> sinceStart, double[]?[] channels, int first)
     {
-        ref var terms = ref Unsafe.Add(ref MemoryMarshal.GetReference(source.Terms), lane);
-        foreach (var motion in motions)
+        for (var row = 0; row <= (int)IChannelStep.LastMotion; row += HalfCarState.Rates)
         {
-            var row = (int)motion;
-            ArgumentOutOfRangeException.ThrowIfGreaterThan(row, (int)IChannelStep.LastMotion);
-            var order = row < HalfCarState.Rates ? SeriesRow.Order : SeriesRow.Order - 1;
-            var values = channels[row].AsSpan(first, sinceStart.Length);
+            var (one, two, three, four) = (channels[row], channels[row + 1], channels[row + 2], channels[row + 3]);
+            if ((one ?? two ?? three ?? four) is null)
+                continue;
+            ref var terms = ref Unsafe.Add(ref MemoryMarshal.GetReference(source.Terms), (row * SeriesRow.Terms * _stride) + lane);
+            var order = row == SeriesRow.Position ? SeriesRow.Order : SeriesRow.Order - 1;
             if (Vector512.IsHardwareAccelerated)
-                WriteRow<EightLanes>(ref Unsafe.Add(ref terms, row * SeriesRow.Terms * _stride), order, sinceStart, values);
+                WriteRows<EightLanes>(ref terms, order, sinceStart, Values(one), Values(two), Values(three), Values(four));
             else
-                WriteRow<FourLanes>(ref Unsafe.Add(ref terms, row * SeriesRow.Terms * _stride), order, sinceStart, values);
+                WriteRows<FourLanes>(ref terms, order, sinceStart, Values(one), Values(two), Values(three), Values(four));
         }
+
+        Span<double> Values(double[]? channel) => channel is null ? _unasked : channel.AsSpan(first);
     }
 
     /// <inheritdoc/>
@@ -105,36 +108,58 @@ internal sealed class SeriesStep(ISeriesSource source, int lane) : IChannelStep,
     private void WriteChannels<T>(T times, Span<double> rows)
         where T : struct, ILanes<T> => new SeriesChannels<T>(Lane, ref Unsafe.Add(ref MemoryMarshal.GetReference(source.Terms), lane), _stride, rows).Write(times - T.All(Start));
 
-    /// <summary>Writes a row's polynomial at many instants: four vectors of them at a time, so that the processor need not wait for any.</summary>
-    private void WriteRow<T>(ref double terms, int order, ReadOnlySpan<double> sinceStart, Span<double> values)
+    /// <summary>Writes four rows' polynomials at many instants: together, so that the processor need not wait for any.</summary>
+    private void WriteRows<T>(
+        ref double terms, int order, ReadOnlySpan<double> sinceStart, Span<double> values0, Span<double> values1, Span<double> values2, Span<double> values3)
         where T : struct, ILanes<T>
     {
-        ref var times = ref MemoryMarshal.GetReference(sinceStart);
-        ref var sums = ref MemoryMarshal.GetReference(values);
+        var row = SeriesRow.Terms * _stride;
+        ref var t = ref MemoryMarshal.GetReference(sinceStart);
+        ref var x0 = ref MemoryMarshal.GetReference(values0[..sinceStart.Length]);
+        ref var x1 = ref MemoryMarshal.GetReference(values1[..sinceStart.Length]);
+        ref var x2 = ref MemoryMarshal.GetReference(values2[..sinceStart.Length]);
+        ref var x3 = ref MemoryMarshal.GetReference(values3[..sinceStart.Length]);
+        ref var last = ref Unsafe.Add(ref terms, order * _stride);
         var n = 0;
-        for (; n <= sinceStart.Length - (4 * T.Count); n += 4 * T.Count)
+        for (; n <= sinceStart.Length - (2 * T.Count); n += 2 * T.Count)
         {
-            var (t0, t1, t2, t3) = (At<T>(ref times, n), At<T>(ref times, n + T.Count), At<T>(ref times, n + (2 * T.Count)), At<T>(ref times, n + (3 * T.Count)));
-            var first = T.All(Unsafe.Add(ref terms, order * _stride));
-            var (sum0, sum1, sum2, sum3) = (first, first, first, first);
+            var (ta, tb) = (At<T>(ref t, n), At<T>(ref t, n + T.Count));
+            var (sum0a, sum1a, sum2a, sum3a) = (T.All(last), T.All(Unsafe.Add(ref last, row)), T.All(Unsafe.Add(ref last, 2 * row)), T.All(Unsafe.Add(ref last, 3 * row)));
+            var (sum0b, sum1b, sum2b, sum3b) = (sum0a, sum1a, sum2a, sum3a);
             for (var k = (order - 1) * _stride; k >= 0; k -= _stride)
             {
-                var term = T.All(Unsafe.Add(ref terms, k));
-                (sum0, sum1, sum2, sum3) = (T.Fma(sum0, t0, term), T.Fma(sum1, t1, term), T.Fma(sum2, t2, term), T.Fma(sum3, t3, term));
+                ref var term = ref Unsafe.Add(ref terms, k);
+                var (term0, term1, term2, term3) = (T.All(term), T.All(Unsafe.Add(ref term, row)), T.All(Unsafe.Add(ref term, 2 * row)), T.All(Unsafe.Add(ref term, 3 * row)));
+                sum0a = T.Fma(sum0a, ta, term0);
+                sum0b = T.Fma(sum0b, tb, term0);
+                sum1a = T.Fma(sum1a, ta, term1);
+                sum1b = T.Fma(sum1b, tb, term1);
+                sum2a = T.Fma(sum2a, ta, term2);
+                sum2b = T.Fma(sum2b, tb, term2);
+                sum3a = T.Fma(sum3a, ta, term3);
+                sum3b = T.Fma(sum3b, tb, term3);
             }
 
-            At<T>(ref sums, n) = sum0;
-            At<T>(ref sums, n + T.Count) = sum1;
-            At<T>(ref sums, n + (2 * T.Count)) = sum2;
-            At<T>(ref sums, n + (3 * T.Count)) = sum3;
+            (At<T>(ref x0, n), At<T>(ref x0, n + T.Count)) = (sum0a, sum0b);
+            (At<T>(ref x1, n), At<T>(ref x1, n + T.Count)) = (sum1a, sum1b);
+            (At<T>(ref x2, n), At<T>(ref x2, n + T.Count)) = (sum2a, sum2b);
+            (At<T>(ref x3, n), At<T>(ref x3, n + T.Count)) = (sum3a, sum3b);
         }
 
         for (; n < sinceStart.Length; n += T.Count)
         {
-            var (t, sum) = (At<T>(ref times, n), T.All(Unsafe.Add(ref terms, order * _stride)));
+            var time = At<T>(ref t, n);
+            var (sum0, sum1, sum2, sum3) = (T.All(last), T.All(Unsafe.Add(ref last, row)), T.All(Unsafe.Add(ref last, 2 * row)), T.All(Unsafe.Add(ref last, 3 * row)));
             for (var k = (order - 1) * _stride; k >= 0; k -= _stride)
-                sum = T.Fma(sum, t, T.All(Unsafe.Add(ref terms, k)));
-            At<T>(ref sums, n) = sum;
+            {
+                ref var term = ref Unsafe.Add(ref terms, k);
+                sum0 = T.Fma(sum0, time, T.All(term));
+                sum1 = T.Fma(sum1, time, T.All(Unsafe.Add(ref term, row)));
+                sum2 = T.Fma(sum2, time, T.All(Unsafe.Add(ref term, 2 * row)));
+                sum3 = T.Fma(sum3, time, T.All(Unsafe.Add(ref term, 3 * row)));
+            }
+
+            (At<T>(ref x0, n), At<T>(ref x1, n), At<T>(ref x2, n), At<T>(ref x3, n)) = (sum0, sum1, sum2, sum3);
         }
     }
 
