@@ -22,7 +22,7 @@ internal static class KinkSearch
     private const int TurnSteps = 5;
 
     /// <summary>Parts of a step looked at one by one: a quantity is taken to turn round at most once in each.</summary>
-    private const int Parts = 8;
+    internal const int Parts = 8;
 
     private static ReadOnlySpan<double> PartEnds => [1 / 8.0, 2 / 8.0, 3 / 8.0, 4 / 8.0, 5 / 8.0, 6 / 8.0, 7 / 8.0, 1];
 
@@ -85,8 +85,8 @@ internal static class KinkSearch
         }
     }
 
-    /// <summary>Value and rate at the ends of all parts side by side.</summary>
-    private static void EvaluateParts<T>(ReadOnlySpan<double> g, double step, Span<double> values, Span<double> rates)
+    /// <summary>Value and rate at the ends of all parts, in vectors of a length; it makes no difference to the values.</summary>
+    internal static void EvaluateParts<T>(ReadOnlySpan<double> g, double step, Span<double> values, Span<double> rates)
         where T : struct, ILanes<T>
     {
         for (var part = 0; part < Parts; part += T.Count)

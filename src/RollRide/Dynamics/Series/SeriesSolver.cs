@@ -307,7 +307,7 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
 
     private static readonly double[] Reciprocals = [0, .. Enumerable.Range(1, SeriesRow.Terms).Select(k => 1.0 / k)];
 
-    /// <summary>Writes an acceleration's term, and the next ones of velocity and coordinate, which follow from it.</summary>
+    /// <summary>Writes an acceleration's term, and the next ones of velocity and coordinate, which follow from it, up to the order.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static void Put(ref T s, int coordinate, int k, T acceleration, T once, T twice)
     {
@@ -367,8 +367,7 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
     private void ChooseStep(T remaining)
     {
         ref var s = ref _series[0];
-        var now = Fastest(ref s, 0);
-        var tolerance = T.Fma(_relativeTolerance[0], now, _absoluteTolerance[0]);
+        var tolerance = T.RoughLog2(T.Fma(_relativeTolerance[0], Fastest(ref s, 0), _absoluteTolerance[0]));
         var byLast = StepWithin(tolerance, Fastest(ref s, SeriesRow.Order - 1), SeriesRow.Order - 1);
         var bySecondLast = StepWithin(tolerance, Fastest(ref s, SeriesRow.Order - 2), SeriesRow.Order - 2);
         var wanted = T.Min(T.Min(byLast, bySecondLast) * T.All(Safety), _longestStep[0]);
@@ -384,11 +383,14 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
         _step[0] = T.WhereGreater(remaining, wanted, T.Min(wanted, remaining * T.All(0.5)), remaining);
     }
 
+    /// <summary>The step at which a term is as large as a tolerance, given by its logarithm.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static T StepWithin(T tolerance, T term, int power) =>
-        T.RoughExp2((T.RoughLog2(tolerance) - T.RoughLog2(term)) * T.All(1.0 / power));
+        T.RoughExp2((tolerance - T.RoughLog2(term)) * T.All(1.0 / power));
 
     private static T Road(ref T s, int power) => T.Max(T.Abs(At(ref s, SeriesRow.Road, power)), T.Abs(At(ref s, SeriesRow.Road + 1, power)));
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private T Fastest(ref T s, int power)
     {
         var roll = T.Max(

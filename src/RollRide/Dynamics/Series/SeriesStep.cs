@@ -75,26 +75,15 @@ internal sealed class SeriesStep(ISeriesSource source, int lane) : IChannelStep,
     /// <inheritdoc/>
     public void WriteMotions(ReadOnlySpan<double> sinceStart, double[]?[] channels, int first)
     {
-        for (var row = 0; row <= (int)IChannelStep.LastMotion; row += HalfCarState.Rates)
-        {
-            var (one, two, three, four) = (channels[row], channels[row + 1], channels[row + 2], channels[row + 3]);
-            if ((one ?? two ?? three ?? four) is null)
-                continue;
-            ref var terms = ref Unsafe.Add(ref MemoryMarshal.GetReference(source.Terms), (row * SeriesRow.Terms * _stride) + lane);
-            var order = row == SeriesRow.Position ? SeriesRow.Order : SeriesRow.Order - 1;
-            if (Vector512.IsHardwareAccelerated)
-                WriteRows<EightLanes>(ref terms, order, sinceStart, Values(one), Values(two), Values(three), Values(four));
-            else
-                WriteRows<FourLanes>(ref terms, order, sinceStart, Values(one), Values(two), Values(three), Values(four));
-        }
-
-        Span<double> Values(double[]? channel) => channel is null ? _unasked : channel.AsSpan(first);
+        if (Vector512.IsHardwareAccelerated)
+            WriteMotions<EightLanes>(sinceStart, channels, first);
+        else
+            WriteMotions<FourLanes>(sinceStart, channels, first);
     }
 
     /// <inheritdoc/>
     public void WriteChannels(Vector512<double> times, Span<double> rows)
     {
-        ArgumentOutOfRangeException.ThrowIfLessThan(rows.Length, ChannelTable.Count * GaussLobatto.Lanes);
         if (Vector512.IsHardwareAccelerated)
         {
             WriteChannels(new EightLanes(times), rows);
@@ -105,8 +94,30 @@ internal sealed class SeriesStep(ISeriesSource source, int lane) : IChannelStep,
         WriteChannels(new FourLanes(times.GetUpper()), rows[FourLanes.Count..]);
     }
 
-    private void WriteChannels<T>(T times, Span<double> rows)
-        where T : struct, ILanes<T> => new SeriesChannels<T>(Lane, ref Unsafe.Add(ref MemoryMarshal.GetReference(source.Terms), lane), _stride, rows).Write(times - T.All(Start));
+    /// <summary>As <see cref="WriteMotions"/>, in vectors of a length; it makes no difference to the values.</summary>
+    internal void WriteMotions<T>(ReadOnlySpan<double> sinceStart, double[]?[] channels, int first)
+        where T : struct, ILanes<T>
+    {
+        for (var row = 0; row <= (int)IChannelStep.LastMotion; row += HalfCarState.Rates)
+        {
+            var (one, two, three, four) = (channels[row], channels[row + 1], channels[row + 2], channels[row + 3]);
+            if ((one ?? two ?? three ?? four) is null)
+                continue;
+            ref var terms = ref Unsafe.Add(ref MemoryMarshal.GetReference(source.Terms), (row * SeriesRow.Terms * _stride) + lane);
+            var order = row == SeriesRow.Position ? SeriesRow.Order : SeriesRow.Order - 1;
+            WriteRows<T>(ref terms, order, sinceStart, Values(one), Values(two), Values(three), Values(four));
+        }
+
+        Span<double> Values(double[]? channel) => channel is null ? _unasked : channel.AsSpan(first);
+    }
+
+    /// <summary>Writes every channel at as many instants as there are lanes, a row each as <see cref="IChannelStep.WriteChannels"/> says.</summary>
+    internal void WriteChannels<T>(T times, Span<double> rows)
+        where T : struct, ILanes<T>
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThan(rows.Length, ((ChannelTable.Count - 1) * GaussLobatto.Lanes) + T.Count);
+        new SeriesChannels<T>(Lane, ref Unsafe.Add(ref MemoryMarshal.GetReference(source.Terms), lane), _stride, rows).Write(times - T.All(Start));
+    }
 
     /// <summary>Writes four rows' polynomials at many instants: together, so that the processor need not wait for any.</summary>
     private void WriteRows<T>(
