@@ -29,7 +29,7 @@ public sealed class TimeHistory
     /// <param name="channel">The channel.</param>
     /// <exception cref="InvalidOperationException">The channel was not recorded.</exception>
     public ReadOnlySpan<double> this[Channel channel] =>
-        _channels[(int)channel] ?? throw new InvalidOperationException($"{channel} was not recorded.");
+        (_channels[(int)channel] ?? throw new InvalidOperationException($"{channel} was not recorded.")).AsSpan(0, Count);
 
     /// <summary>Times and scaled values of a channel over a span of time, for a plot.</summary>
     /// <param name="channel">The channel.</param>
@@ -60,8 +60,10 @@ public sealed class TimeHistoryRecorder : IStepObserver
     private readonly double _rate;
     private readonly double[]?[] _channels = new double[]?[ChannelTable.Count];
     private readonly int[] _recorded;
+    private readonly int[] _others;
     private readonly int _samples;
     private readonly double[] _state;
+    private readonly double[] _sinceStart = new double[IChannelStep.MostTogether];
     private readonly double[] _values = new double[ChannelTable.Count];
     private readonly LaneBuffer<EightLanes> _block = new(ChannelTable.Count, isLongLived: false);
     private int _next;
@@ -78,10 +80,11 @@ public sealed class TimeHistoryRecorder : IStepObserver
         _rate = Require.Positive(rate, "Hz");
         _samples = (int)Math.Floor((duration * rate) + 1e-9) + 1;
         _recorded = [.. (channels ?? Enum.GetValues<Channel>()).Select(channel => (int)channel)];
+        _others = [.. _recorded.Where(c => (Channel)c > IChannelStep.LastMotion)];
         foreach (var c in _recorded)
         {
-            // Not cleared: every sample is written, or the history is refused.
-            _channels[c] = GC.AllocateUninitializedArray<double>(_samples);
+            // Not cleared: every sample is written, or the history is refused. With room for whole vectors.
+            _channels[c] = GC.AllocateUninitializedArray<double>(_samples + GaussLobatto.Lanes);
         }
 
         _state = new double[equations.Dimension];
@@ -107,23 +110,26 @@ public sealed class TimeHistoryRecorder : IStepObserver
         }
     }
 
+    /// <summary>What lies beyond the step is written again by the next one.</summary>
     private void ObserveInBlocks(IChannelStep step)
     {
         var (start, end) = (Vector512.Create(step.Start), Vector512.Create(step.End));
         for (var last = LastDue(step); _next <= last;)
         {
-            var times = (Vector512.Create((double)_next) + Vector512<double>.Indices) / _rate;
-            step.WriteChannels(Vector512.Min(Vector512.Max(times, start), end), _block.Scalars);
-            var count = Math.Min(Vector512<double>.Count, last - _next + 1);
-            foreach (var c in _recorded)
+            var count = Math.Min(IChannelStep.MostTogether, last - _next + 1);
+            var whole = 0;
+            for (; whole < count; whole += GaussLobatto.Lanes)
             {
-                // Whole vectors while there is room: what lies beyond the step is written again by the next one.
-                if (_next + Vector512<double>.Count <= _samples)
-                    _block[c].Values.StoreUnsafe(ref _channels[c]![_next]);
-                else
-                    _block.Scalars.Slice(c * Vector512<double>.Count, count).CopyTo(_channels[c].AsSpan(_next));
+                var times = Vector512.MinNative(Vector512.MaxNative((Vector512.Create((double)(_next + whole)) + Vector512<double>.Indices) / _rate, start), end);
+                (times - start).CopyTo(_sinceStart.AsSpan(whole));
+                if (_others.Length == 0)
+                    continue;
+                step.WriteChannels(times, _block.Scalars);
+                foreach (var c in _others)
+                    _block[c].Values.StoreUnsafe(ref _channels[c]![_next + whole]);
             }
 
+            step.WriteMotions(_sinceStart.AsSpan(0, whole), _channels, _next);
             _next += count;
         }
     }

@@ -4,9 +4,12 @@ using System.Runtime.Intrinsics;
 namespace RollRide.Numerics;
 
 /// <summary>Eight numbers side by side; on a processor with shorter vectors the runtime takes them in parts.</summary>
-/// <param name="Values">The numbers.</param>
-internal readonly record struct EightLanes(Vector512<double> Values) : ILanes<EightLanes>
+/// <param name="values">The numbers.</param>
+internal readonly struct EightLanes(Vector512<double> values) : ILanes<EightLanes>
 {
+    /// <summary>The numbers.</summary>
+    public readonly Vector512<double> Values = values;
+
     public static int Count => Vector512<double>.Count;
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]

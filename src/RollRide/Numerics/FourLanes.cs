@@ -5,9 +5,12 @@ using System.Runtime.Intrinsics.X86;
 namespace RollRide.Numerics;
 
 /// <summary>Four numbers side by side, for a processor without vectors of eight.</summary>
-/// <param name="Values">The numbers.</param>
-internal readonly record struct FourLanes(Vector256<double> Values) : ILanes<FourLanes>
+/// <param name="values">The numbers.</param>
+internal readonly struct FourLanes(Vector256<double> values) : ILanes<FourLanes>
 {
+    /// <summary>The numbers.</summary>
+    public readonly Vector256<double> Values = values;
+
     private const double HalfUnits = 1L << 32;
 
     public static int Count => Vector256<double>.Count;

@@ -3,9 +3,12 @@ using System.Runtime.CompilerServices;
 namespace RollRide.Numerics;
 
 /// <summary>A single number.</summary>
-/// <param name="Value">The number.</param>
-internal readonly record struct OneLane(double Value) : ILanes<OneLane>
+/// <param name="value">The number.</param>
+internal readonly struct OneLane(double value) : ILanes<OneLane>
 {
+    /// <summary>The number.</summary>
+    public readonly double Value = value;
+
     internal const double MantissaUnits = 1L << 52;
     internal const double ExponentBias = 1023;
 

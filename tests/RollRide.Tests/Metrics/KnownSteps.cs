@@ -44,6 +44,9 @@ internal static class KnownSteps
 
         public void StateAt(double time, Span<double> state) => Step.StateAt(time, state);
 
+        public void WriteMotions(ReadOnlySpan<double> sinceStart, double[]?[] channels, int first) =>
+            throw new NotSupportedException("Figures are gathered from all channels.");
+
         public void WriteChannels(Vector512<double> times, Span<double> rows)
         {
             rows.Clear();

@@ -1,4 +1,3 @@
-using System.Runtime.Intrinsics;
 using CsCheck;
 using RollRide.Numerics;
 
@@ -9,32 +8,10 @@ public sealed class LanesTests
     private static readonly Gen<double> Number = Gen.Double[-1e6, 1e6];
 
     [Fact]
-    public void EightLanes_EveryOperation_RoundsLikeOneLane() => Gen.Select(Number.Array[8], Number.Array[8], Number.Array[8]).SampleSame(200, sample =>
-    {
-        var (a, b, c) = sample;
-        Check((x, y, z) => x + y, (x, y, z) => x + y);
-        Check((x, y, z) => x - y, (x, y, z) => x - y);
-        Check((x, y, z) => x * y, (x, y, z) => x * y);
-        Check((x, y, z) => x / y, (x, y, z) => x / y);
-        Check(OneLane.Fma, EightLanes.Fma);
-        Check(OneLane.NegatedFma, EightLanes.NegatedFma);
-        Check((x, y, z) => OneLane.Max(x, y), (x, y, z) => EightLanes.Max(x, y));
-        Check((x, y, z) => OneLane.Min(x, y), (x, y, z) => EightLanes.Min(x, y));
-        Check((x, y, z) => OneLane.WhereGreater(x, y, z, x), (x, y, z) => EightLanes.WhereGreater(x, y, z, x));
-        Check((x, y, z) => OneLane.RoughLog2(OneLane.Abs(x)), (x, y, z) => EightLanes.RoughLog2(EightLanes.Abs(x)));
-        Check((x, y, z) => OneLane.RoughExp2(x * OneLane.All(1e-4)), (x, y, z) => EightLanes.RoughExp2(x * EightLanes.All(1e-4)));
-        for (var lane = 0; lane < 8; lane++)
-            Assert.Equal(a[lane] > b[lane], (EightLanes.Greater(Eight(a), Eight(b)) >> lane & 1) != 0);
+    public void FourLanes_EveryOperation_RoundsLikeOneLane() => AssertRoundsLikeOneLane<FourLanes>();
 
-        void Check(Func<OneLane, OneLane, OneLane, OneLane> one, Func<EightLanes, EightLanes, EightLanes, EightLanes> eight)
-        {
-            var together = eight(Eight(a), Eight(b), Eight(c)).Values;
-            for (var lane = 0; lane < 8; lane++)
-                Assert.Equal(one(new(a[lane]), new(b[lane]), new(c[lane])).Value, together[lane]);
-        }
-
-        static EightLanes Eight(double[] values) => new(Vector512.Create(values));
-    });
+    [Fact]
+    public void EightLanes_EveryOperation_RoundsLikeOneLane() => AssertRoundsLikeOneLane<EightLanes>();
 
     [Fact]
     public void RoughLog2_AnyPositiveNumber_IsWithinItsBoundAndHasItsInverse() => Gen.Double[-300, 300].SampleSame(500, exponent =>
@@ -47,5 +24,39 @@ public sealed class LanesTests
 
         // A rounding of a logarithm of up to 1000 is 1e-13.
         Assert.Equal(1, OneLane.RoughExp2(new(log)).Value / value, 1e-12);
+    });
+
+    private static void AssertRoundsLikeOneLane<T>()
+        where T : struct, ILanes<T> => Gen.Select(Number.Array[T.Count], Number.Array[T.Count], Number.Array[T.Count]).SampleSame(200, sample =>
+    {
+        var (a, b, c) = sample;
+        Check((x, y, z) => x + y, (x, y, z) => x + y);
+        Check((x, y, z) => x - y, (x, y, z) => x - y);
+        Check((x, y, z) => x * y, (x, y, z) => x * y);
+        Check((x, y, z) => x / y, (x, y, z) => x / y);
+        Check(OneLane.Fma, T.Fma);
+        Check(OneLane.NegatedFma, T.NegatedFma);
+        Check((x, y, z) => OneLane.Max(x, y), (x, y, z) => T.Max(x, y));
+        Check((x, y, z) => OneLane.Min(x, y), (x, y, z) => T.Min(x, y));
+        Check((x, y, z) => OneLane.WhereGreater(x, y, z, x), (x, y, z) => T.WhereGreater(x, y, z, x));
+        Check((x, y, z) => OneLane.RoughLog2(OneLane.Abs(x)), (x, y, z) => T.RoughLog2(T.Abs(x)));
+        Check((x, y, z) => OneLane.RoughExp2(x * OneLane.All(1e-3)), (x, y, z) => T.RoughExp2(x * T.All(1e-3)));
+        for (var lane = 0; lane < T.Count; lane++)
+            Assert.Equal(a[lane] > b[lane], (T.Greater(Lanes(a)[0], Lanes(b)[0]) >> lane & 1) != 0);
+
+        void Check(Func<OneLane, OneLane, OneLane, OneLane> one, Func<T, T, T, T> several)
+        {
+            var together = Lanes(new double[T.Count]);
+            together[0] = several(Lanes(a)[0], Lanes(b)[0], Lanes(c)[0]);
+            for (var lane = 0; lane < T.Count; lane++)
+                Assert.Equal(one(new(a[lane]), new(b[lane]), new(c[lane])).Value, together[0, lane]);
+        }
+
+        static LaneBuffer<T> Lanes(double[] values)
+        {
+            var lanes = new LaneBuffer<T>(1);
+            values.CopyTo(lanes.Scalars);
+            return lanes;
+        }
     });
 }

@@ -1,3 +1,8 @@
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
+using RollRide.Numerics;
+
 namespace RollRide.Dynamics.Series;
 
 /// <summary>Finds where a quantity, given as a polynomial over a step, first reaches a bound. Allocates nothing.</summary>
@@ -17,7 +22,9 @@ internal static class KinkSearch
     private const int TurnSteps = 5;
 
     /// <summary>Parts of a step looked at one by one: a quantity is taken to turn round at most once in each.</summary>
-    private const int Parts = 8;
+    internal const int Parts = 8;
+
+    private static ReadOnlySpan<double> PartEnds => [1 / 8.0, 2 / 8.0, 3 / 8.0, 4 / 8.0, 5 / 8.0, 6 / 8.0, 7 / 8.0, 1];
 
     /// <summary>The first time in the step at which a quantity reaches a bound; +∞ if it does not.</summary>
     /// <param name="g">The quantity: coefficients of the powers of the time since the step's start, the constant first; at least two.</param>
@@ -44,33 +51,61 @@ internal static class KinkSearch
                 return shortest;
         }
 
-        for (var part = 1; part <= Parts; part++)
+        Span<double> values = stackalloc double[Parts], rates = stackalloc double[Parts];
+        if (Vector512.IsHardwareAccelerated)
+            EvaluateParts<EightLanes>(g, step, values, rates);
+        else
+            EvaluateParts<FourLanes>(g, step, values, rates);
+        var fromValue = g[0];
+        for (var part = 0; part < Parts; part++)
         {
-            var to = step * part / Parts;
-            var (value, nextRate) = Evaluate(g, to);
+            var to = step * PartEnds[part];
+            var (value, nextRate) = (values[part], rates[part]);
             if (rate * nextRate < 0)
             {
                 // It turns round on the way: does it pass a bound before that?
                 var turn = Turn(g, from, rate, to, nextRate);
                 var extreme = Evaluate(g, turn).Value;
                 if (extreme > high || extreme < low)
-                    return Reach(g, extreme, from, turn, out rising);
-                from = turn;
+                    return Reach(g, extreme, from, fromValue, turn, out rising);
+                (from, fromValue) = (turn, extreme);
             }
 
             if (value > high || value < low)
-                return Reach(g, value, from, to, out rising);
-            (from, rate) = (to, nextRate);
+                return Reach(g, value, from, fromValue, to, out rising);
+            (from, fromValue, rate) = (to, value, nextRate);
         }
 
         return double.PositiveInfinity;
 
-        double Reach(ReadOnlySpan<double> g, double beyond, double inside, double outside, out bool isHigh)
+        double Reach(ReadOnlySpan<double> g, double beyond, double inside, double inValue, double outside, out bool isHigh)
         {
             isHigh = beyond > high;
-            return Math.Max(shortest, Crossing(g, isHigh ? high : low, isHigh ? 1 : -1, inside, outside));
+            return Math.Max(shortest, Crossing(g, isHigh ? high : low, isHigh ? 1 : -1, inside, inValue, outside, beyond));
         }
     }
+
+    /// <summary>Value and rate at the ends of all parts, in vectors of a length; it makes no difference to the values.</summary>
+    internal static void EvaluateParts<T>(ReadOnlySpan<double> g, double step, Span<double> values, Span<double> rates)
+        where T : struct, ILanes<T>
+    {
+        for (var part = 0; part < Parts; part += T.Count)
+        {
+            var time = T.All(step) * Lanes<T>(ref MemoryMarshal.GetReference(PartEnds), part);
+            var (value, rate) = (T.All(g[^1]), T.All(0));
+            for (var k = g.Length - 2; k >= 0; k--)
+            {
+                rate = T.Fma(rate, time, value);
+                value = T.Fma(value, time, T.All(g[k]));
+            }
+
+            Lanes<T>(ref MemoryMarshal.GetReference(values), part) = value;
+            Lanes<T>(ref MemoryMarshal.GetReference(rates), part) = rate;
+        }
+    }
+
+    private static ref T Lanes<T>(ref double numbers, int index)
+        where T : struct, ILanes<T> => ref Unsafe.As<double, T>(ref Unsafe.Add(ref numbers, index));
 
     /// <summary>
     /// Where the polynomial turns round: where its rate passes through zero, by the chord. A small error of the place is a far smaller
@@ -93,9 +128,8 @@ internal static class KinkSearch
     }
 
     /// <summary>Where the polynomial reaches a bound that it is inside of at one end and outside of at the other.</summary>
-    private static double Crossing(ReadOnlySpan<double> g, double bound, int sign, double inside, double outside)
+    private static double Crossing(ReadOnlySpan<double> g, double bound, int sign, double inside, double inValue, double outside, double outValue)
     {
-        var (inValue, outValue) = (Evaluate(g, inside).Value, Evaluate(g, outside).Value);
         var time = inside + ((outside - inside) * Math.Clamp((bound - inValue) / (outValue - inValue), 0, 1));
         var (low, high) = (inside, outside);
         for (var i = 0; i < NewtonSteps; i++)

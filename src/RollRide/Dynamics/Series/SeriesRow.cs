@@ -9,8 +9,8 @@ internal static class SeriesRow
     /// </summary>
     public const int Order = 10;
 
-    /// <summary>The highest power of the accelerations: two below that of the coordinates, which follow from them.</summary>
-    public const int AccelerationOrder = Order - 2;
+    /// <summary>The highest power of the accelerations: that of the velocities, since both are shown as exactly.</summary>
+    public const int AccelerationOrder = Order - 1;
 
     /// <summary>Terms a row, the constant included.</summary>
     public const int Terms = Order + 1;

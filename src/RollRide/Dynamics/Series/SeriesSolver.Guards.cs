@@ -66,36 +66,40 @@ internal sealed partial class SeriesSolver<T>
 
     private void WatchTyres(T half)
     {
+        ref var c = ref _constants[0];
+        ref var s = ref _series[0];
+        ref var m = ref _middle[0];
+        ref var e = ref _end[0];
+        var (stiffness, atRest) = (Unsafe.Add(ref c, SeriesConstant.TyreStiffness), Unsafe.Add(ref c, SeriesConstant.StaticLoad));
         for (var side = 0; side < 2; side++)
         {
             var row = SeriesRow.LeftPush + side;
-            var start = (_series[row * SeriesRow.Terms], _series[(row * SeriesRow.Terms) + 1]);
-            var (middle, end) = (PushAt(row, half), PushAt(row, _step[0]));
+            var (push0, pushRate0) = (At(ref s, row, 0), At(ref s, row, 1));
+            var ((push1, pushRate1), (push2, pushRate2)) = (PushAt(row, half), PushAt(row, _step[0]));
             for (var slot = 2 * side; slot < 2 * (side + 1); slot++)
             {
                 if (!HasContact(slot))
                     continue;
-                var (load0, rate0) = Load(slot, start, AtStart(0), AtStart(1), AtStart(2));
-                var (load1, rate1) = Load(slot, middle, At(_middle, 0), At(_middle, 1), At(_middle, 2));
-                var (load2, rate2) = Load(slot, end, At(_end, 0), At(_end, 1), At(_end, 2));
+                var (time, y) = (Unsafe.Add(ref c, SeriesConstant.TyreTime), Unsafe.Add(ref c, SeriesConstant.Contact + slot));
+                var start = (Position: AtStart(ref s, 0, y), Velocity: AtStart(ref s, 1, y), Acceleration: AtStart(ref s, 2, y));
+                var load0 = atRest + push0 - (stiffness * T.Fma(time, start.Velocity, start.Position));
+                var rate0 = pushRate0 - (stiffness * T.Fma(time, start.Acceleration, start.Velocity));
+                var middle = (Position: In(ref m, 0, y), Velocity: In(ref m, 1, y), Acceleration: In(ref m, 2, y));
+                var load1 = atRest + push1 - (stiffness * T.Fma(time, middle.Velocity, middle.Position));
+                var rate1 = pushRate1 - (stiffness * T.Fma(time, middle.Acceleration, middle.Velocity));
                 Watch(SeriesGuard.Contact + slot, load0, rate0, load1, rate1, half);
+                var end = (Position: In(ref e, 0, y), Velocity: In(ref e, 1, y), Acceleration: In(ref e, 2, y));
+                var load2 = atRest + push2 - (stiffness * T.Fma(time, end.Velocity, end.Position));
+                var rate2 = pushRate2 - (stiffness * T.Fma(time, end.Acceleration, end.Velocity));
                 Watch(SeriesGuard.Contact + slot, load1, rate1, load2, rate2, half);
             }
         }
 
-        (T Heave, T Roll) AtStart(int derivative) => (
-            _series[((4 * derivative) + HalfCarState.UnsprungHeave) * SeriesRow.Terms], _series[((4 * derivative) + HalfCarState.UnsprungRoll) * SeriesRow.Terms]);
+        static T AtStart(ref T s, int derivative, T y) => T.Fma(
+            y, At(ref s, (4 * derivative) + HalfCarState.UnsprungRoll, 0), At(ref s, (4 * derivative) + HalfCarState.UnsprungHeave, 0));
 
-        static (T Heave, T Roll) At(LaneBuffer<T> motion, int derivative) =>
-            (motion[(4 * derivative) + HalfCarState.UnsprungHeave], motion[(4 * derivative) + HalfCarState.UnsprungRoll]);
-    }
-
-    /// <summary>Load of a tyre contact, not limited to zero, and its rate.</summary>
-    private (T Load, T Rate) Load(int slot, (T Value, T Rate) push, (T Heave, T Roll) position, (T Heave, T Roll) velocity, (T Heave, T Roll) acceleration)
-    {
-        var (stiffness, time, y) = (_constants[SeriesConstant.TyreStiffness], _constants[SeriesConstant.TyreTime], _constants[SeriesConstant.Contact + slot]);
-        var (z, v, a) = (T.Fma(y, position.Roll, position.Heave), T.Fma(y, velocity.Roll, velocity.Heave), T.Fma(y, acceleration.Roll, acceleration.Heave));
-        return (_constants[SeriesConstant.StaticLoad] + push.Value - (stiffness * T.Fma(time, v, z)), push.Rate - (stiffness * T.Fma(time, a, v)));
+        static T In(ref T motion, int derivative, T y) => T.Fma(
+            y, Unsafe.Add(ref motion, (4 * derivative) + HalfCarState.UnsprungRoll), Unsafe.Add(ref motion, (4 * derivative) + HalfCarState.UnsprungHeave));
     }
 
     /// <summary>Whether any lane has a tyre in a slot.</summary>

@@ -8,17 +8,26 @@ internal sealed partial class SeriesSolver<T>
     // The lanes in which some guard may reach a bound, a bit each.
     private int _kinked;
 
+    // The guards that some lane may reach a bound of, a bit each; and when.
+    private int _watched;
+    private readonly double[] _times = new double[SeriesGuard.Count];
+
     /// <summary>Shortens the step of every lane in which a bound is reached.</summary>
     /// <returns>Whether there was one.</returns>
     private bool FindKinks()
     {
         WatchGuards();
-        _kinked = 0;
+        (_kinked, _watched) = (0, 0);
         for (var guard = 0; guard < SeriesGuard.Count; guard++)
+        {
             _kinked |= _outside[guard];
+            _watched |= _outside[guard] != 0 ? 1 << guard : 0;
+        }
+
         if (_kinked == 0)
             return false;
-        CrossDampers();
+        if ((_watched & ((1 << SeriesGuard.Spring) - 1)) != 0)
+            CrossDampers();
         for (var kinked = (uint)_kinked; kinked != 0; kinked &= kinked - 1)
             ShortenStep(BitOperations.TrailingZeroCount(kinked));
         return true;
@@ -28,30 +37,30 @@ internal sealed partial class SeriesSolver<T>
     {
         var it = _lanes[lane];
         var step = _step[0, lane];
-        var first = step;
-        it.Reached = 0;
-        Span<double> times = stackalloc double[SeriesGuard.Count];
-        for (var guard = 0; guard < SeriesGuard.Count; guard++)
+        var (first, rise) = (step, it.Rising);
+        for (var guards = (uint)_watched; guards != 0; guards &= guards - 1)
         {
-            times[guard] = double.PositiveInfinity;
+            var guard = BitOperations.TrailingZeroCount(guards);
+            _times[guard] = double.PositiveInfinity;
             if ((_outside[guard] >> lane & 1) == 0)
                 continue;
             bool rising;
             if (guard < SeriesGuard.Spring && (_reachingKnown[guard] >> lane & 1) != 0)
-                (times[guard], rising) = (_reaching[guard, lane], _velocities[(4 * guard) + 1, lane] > 0);
+                (_times[guard], rising) = (_reaching[guard, lane], _velocities[(4 * guard) + 1, lane] > 0);
             else
-                times[guard] = KinkSearch.FirstReach(_polynomial.AsSpan(0, WritePolynomial(lane, guard)), _low[guard, lane], _high[guard, lane], step, out rising);
-            it.Rising = rising ? it.Rising | (1 << guard) : it.Rising & ~(1 << guard);
-            first = Math.Min(first, times[guard]);
+                _times[guard] = KinkSearch.FirstReach(_polynomial.AsSpan(0, WritePolynomial(lane, guard)), _low[guard, lane], _high[guard, lane], step, out rising);
+            rise = rising ? rise | (1 << guard) : rise & ~(1 << guard);
+            first = Math.Min(first, _times[guard]);
         }
 
-        for (var guard = 0; guard < SeriesGuard.Count; guard++)
+        var reached = 0;
+        for (var guards = (uint)_watched; guards != 0; guards &= guards - 1)
         {
-            if (times[guard] <= first + KinkSearch.SameInstant)
-                it.Reached |= 1 << guard;
+            var guard = BitOperations.TrailingZeroCount(guards);
+            reached |= _times[guard] <= first + KinkSearch.SameInstant ? 1 << guard : 0;
         }
 
-        _step[0, lane] = first;
+        (it.Rising, it.Reached, _step[0, lane]) = (rise, reached, first);
     }
 
     /// <summary>Writes the series of a guarded quantity.</summary>

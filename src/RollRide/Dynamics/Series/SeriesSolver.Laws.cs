@@ -1,8 +1,14 @@
+using System.Runtime.CompilerServices;
+using RollRide.Numerics;
+
 namespace RollRide.Dynamics.Series;
 
 /// <content>The force laws: which pieces act, and what the equations' constants are then.</content>
 internal sealed partial class SeriesSolver<T>
 {
+    // The series of the penetrations of the stops, up to the power last asked for.
+    private readonly LaneBuffer<T> _penetrations = new(SeriesCar.Slots * SeriesRow.Terms);
+
     /// <summary>What does not change during a run.</summary>
     private void WriteConstants(int lane, SeriesCar car)
     {
@@ -234,9 +240,11 @@ internal sealed partial class SeriesSolver<T>
 
     private T SquareStop(int i, int k)
     {
+        ref var penetration = ref _penetrations[i * SeriesRow.Terms];
+        Unsafe.Add(ref penetration, k) = Penetration(i, k);
         var sum = T.All(0);
         for (var j = 0; j <= k; j++)
-            sum = T.Fma(Penetration(i, j), Penetration(i, k - j), sum);
+            sum = T.Fma(Unsafe.Add(ref penetration, j), Unsafe.Add(ref penetration, k - j), sum);
         return sum * _constants[SeriesConstant.SquareStop + i];
     }
 

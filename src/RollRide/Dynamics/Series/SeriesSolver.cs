@@ -151,7 +151,7 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
         ChooseStep(remaining);
         EvaluateAt(_step[0], _end);
         if (FindKinks())
-            EvaluateAt(_step[0], _end);
+            EvaluateStatesAt(_step[0], _end);
         _stepEnd[0] = T.WhereGreater(remaining, _step[0], _time[0] + _step[0], _segmentEnd[0]);
         _landing = _running & ~T.Greater(remaining, _step[0]);
     }
@@ -267,7 +267,7 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
         ref var s = ref _series[0];
         ref var c = ref _constants[0];
         StartSine(ref s);
-        for (var k = 0; k < SeriesRow.Order - 1; k++)
+        for (var k = 0; k < SeriesRow.Order; k++)
         {
             if (k > 0)
                 SineTerm(ref s, k);
@@ -328,7 +328,7 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
 
     private static readonly double[] Reciprocals = [0, .. Enumerable.Range(1, SeriesRow.Terms).Select(k => 1.0 / k)];
 
-    /// <summary>Writes an acceleration's term, and the next ones of velocity and coordinate, which follow from it.</summary>
+    /// <summary>Writes an acceleration's term, and the next ones of velocity and coordinate, which follow from it, up to the order.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static void Put(ref T s, int coordinate, int k, T acceleration, T once, T twice)
     {
@@ -337,7 +337,8 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
         At(ref s, SeriesRow.Velocity + coordinate, k + 1) = velocity;
         if (k == 0)
             At(ref s, SeriesRow.Position + coordinate, 1) = At(ref s, SeriesRow.Velocity + coordinate, 0);
-        At(ref s, SeriesRow.Position + coordinate, k + 2) = velocity * twice;
+        if (k < SeriesRow.Order - 1)
+            At(ref s, SeriesRow.Position + coordinate, k + 2) = velocity * twice;
     }
 
     /// <summary>Sine and cosine of the roll angle at the start of the step.</summary>
@@ -387,8 +388,7 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
     private void ChooseStep(T remaining)
     {
         ref var s = ref _series[0];
-        var now = Fastest(ref s, 0);
-        var tolerance = T.Fma(_relativeTolerance[0], now, _absoluteTolerance[0]);
+        var tolerance = T.RoughLog2(T.Fma(_relativeTolerance[0], Fastest(ref s, 0), _absoluteTolerance[0]));
         var byLast = StepWithin(tolerance, Fastest(ref s, SeriesRow.Order - 1), SeriesRow.Order - 1);
         var bySecondLast = StepWithin(tolerance, Fastest(ref s, SeriesRow.Order - 2), SeriesRow.Order - 2);
         var wanted = T.Min(T.Min(byLast, bySecondLast) * T.All(Safety), _longestStep[0]);
@@ -404,11 +404,14 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
         _step[0] = T.WhereGreater(remaining, wanted, T.Min(wanted, remaining * T.All(0.5)), remaining);
     }
 
+    /// <summary>The step at which a term is as large as a tolerance, given by its logarithm.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static T StepWithin(T tolerance, T term, int power) =>
-        T.RoughExp2((T.RoughLog2(tolerance) - T.RoughLog2(term)) * T.All(1.0 / power));
+        T.RoughExp2((tolerance - T.RoughLog2(term)) * T.All(1.0 / power));
 
     private static T Road(ref T s, int power) => T.Max(T.Abs(At(ref s, SeriesRow.Road, power)), T.Abs(At(ref s, SeriesRow.Road + 1, power)));
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private T Fastest(ref T s, int power)
     {
         var roll = T.Max(
@@ -423,24 +426,50 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
     /// <summary>Coordinates, velocities and accelerations at a time in the step.</summary>
     private void EvaluateAt(T h, LaneBuffer<T> motion)
     {
+        EvaluateStatesAt(h, motion);
         ref var s = ref _series[0];
-        for (var i = 0; i < HalfCarState.Rates; i++)
+        ref var m = ref motion[2 * HalfCarState.Rates];
+        var a0 = At(ref s, SeriesRow.Acceleration, SeriesRow.Order - 2);
+        var a1 = At(ref s, SeriesRow.Acceleration + 1, SeriesRow.Order - 2);
+        var a2 = At(ref s, SeriesRow.Acceleration + 2, SeriesRow.Order - 2);
+        var a3 = At(ref s, SeriesRow.Acceleration + 3, SeriesRow.Order - 2);
+        for (var k = SeriesRow.Order - 3; k >= 0; k--)
         {
-            var x = At(ref s, SeriesRow.Position + i, SeriesRow.Order);
-            var v = At(ref s, SeriesRow.Velocity + i, SeriesRow.Order - 1);
-            var a = At(ref s, SeriesRow.Acceleration + i, SeriesRow.Order - 2);
-            for (var k = SeriesRow.Order - 3; k >= 0; k--)
+            a0 = T.Fma(a0, h, At(ref s, SeriesRow.Acceleration, k));
+            a1 = T.Fma(a1, h, At(ref s, SeriesRow.Acceleration + 1, k));
+            a2 = T.Fma(a2, h, At(ref s, SeriesRow.Acceleration + 2, k));
+            a3 = T.Fma(a3, h, At(ref s, SeriesRow.Acceleration + 3, k));
+        }
+
+        m = a0;
+        Unsafe.Add(ref m, 1) = a1;
+        Unsafe.Add(ref m, 2) = a2;
+        Unsafe.Add(ref m, 3) = a3;
+    }
+
+    /// <summary>Coordinates and velocities at a time in the step, two of each side by side so that the processor need not wait for any.</summary>
+    private void EvaluateStatesAt(T h, LaneBuffer<T> motion)
+    {
+        ref var s = ref _series[0];
+        ref var m = ref motion[0];
+        for (var i = 0; i < HalfCarState.Rates; i += 2)
+        {
+            var x0 = At(ref s, SeriesRow.Position + i, SeriesRow.Order);
+            var x1 = At(ref s, SeriesRow.Position + i + 1, SeriesRow.Order);
+            var v0 = At(ref s, SeriesRow.Velocity + i, SeriesRow.Order - 1);
+            var v1 = At(ref s, SeriesRow.Velocity + i + 1, SeriesRow.Order - 1);
+            for (var k = SeriesRow.Order - 2; k >= 0; k--)
             {
-                x = T.Fma(x, h, At(ref s, SeriesRow.Position + i, k + 2));
-                v = T.Fma(v, h, At(ref s, SeriesRow.Velocity + i, k + 1));
-                a = T.Fma(a, h, At(ref s, SeriesRow.Acceleration + i, k));
+                x0 = T.Fma(x0, h, At(ref s, SeriesRow.Position + i, k + 1));
+                x1 = T.Fma(x1, h, At(ref s, SeriesRow.Position + i + 1, k + 1));
+                v0 = T.Fma(v0, h, At(ref s, SeriesRow.Velocity + i, k));
+                v1 = T.Fma(v1, h, At(ref s, SeriesRow.Velocity + i + 1, k));
             }
 
-            x = T.Fma(T.Fma(x, h, At(ref s, SeriesRow.Position + i, 1)), h, At(ref s, SeriesRow.Position + i, 0));
-            v = T.Fma(v, h, At(ref s, SeriesRow.Velocity + i, 0));
-            motion[i] = x;
-            motion[HalfCarState.Rates + i] = v;
-            motion[(2 * HalfCarState.Rates) + i] = a;
+            Unsafe.Add(ref m, i) = T.Fma(x0, h, At(ref s, SeriesRow.Position + i, 0));
+            Unsafe.Add(ref m, i + 1) = T.Fma(x1, h, At(ref s, SeriesRow.Position + i + 1, 0));
+            Unsafe.Add(ref m, HalfCarState.Rates + i) = v0;
+            Unsafe.Add(ref m, HalfCarState.Rates + i + 1) = v1;
         }
     }
 }

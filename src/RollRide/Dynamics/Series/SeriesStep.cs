@@ -14,6 +14,7 @@ namespace RollRide.Dynamics.Series;
 internal sealed class SeriesStep(ISeriesSource source, int lane) : IChannelStep, IKeptStep
 {
     private readonly int _stride = source.LaneCount;
+    private readonly double[] _unasked = new double[IChannelStep.MostTogether];
     private readonly double[] _coefficients = new double[HalfCarState.Count * SeriesRow.Terms];
 
     /// <inheritdoc/>
@@ -72,146 +73,110 @@ internal sealed class SeriesStep(ISeriesSource source, int lane) : IChannelStep,
     }
 
     /// <inheritdoc/>
+    public void WriteMotions(ReadOnlySpan<double> sinceStart, double[]?[] channels, int first)
+    {
+        if (Vector512.IsHardwareAccelerated)
+            WriteMotions<EightLanes>(sinceStart, channels, first);
+        else
+            WriteMotions<FourLanes>(sinceStart, channels, first);
+    }
+
+    /// <inheritdoc/>
     public void WriteChannels(Vector512<double> times, Span<double> rows)
     {
-        ArgumentOutOfRangeException.ThrowIfLessThan(rows.Length, ChannelTable.Count * Vector512<double>.Count);
-        ref var c = ref MemoryMarshal.GetReference(rows);
-        ref var terms = ref Unsafe.Add(ref MemoryMarshal.GetReference(source.Terms), lane);
-        var it = Lane;
-        var run = it.Car!;
-        var segment = run.Segments[it.Segment];
-        var t = times - Vector512.Create(Start);
-
-        var zs = Sum(ref terms, SeriesRow.Position + HalfCarState.BodyHeave, SeriesRow.Order, t);
-        var phiS = Sum(ref terms, SeriesRow.Position + HalfCarState.BodyRoll, SeriesRow.Order, t);
-        var zu = Sum(ref terms, SeriesRow.Position + HalfCarState.UnsprungHeave, SeriesRow.Order, t);
-        var phiU = Sum(ref terms, SeriesRow.Position + HalfCarState.UnsprungRoll, SeriesRow.Order, t);
-        var zsRate = Sum(ref terms, SeriesRow.Velocity + HalfCarState.BodyHeave, SeriesRow.Order - 1, t);
-        var phiSRate = Sum(ref terms, SeriesRow.Velocity + HalfCarState.BodyRoll, SeriesRow.Order - 1, t);
-        var zuRate = Sum(ref terms, SeriesRow.Velocity + HalfCarState.UnsprungHeave, SeriesRow.Order - 1, t);
-        var phiURate = Sum(ref terms, SeriesRow.Velocity + HalfCarState.UnsprungRoll, SeriesRow.Order - 1, t);
-        Store(ref c, Channel.BodyHeave, zs);
-        Store(ref c, Channel.BodyRoll, phiS);
-        Store(ref c, Channel.UnsprungHeave, zu);
-        Store(ref c, Channel.UnsprungRoll, phiU);
-        Store(ref c, Channel.BodyHeaveRate, zsRate);
-        Store(ref c, Channel.BodyRollRate, phiSRate);
-        Store(ref c, Channel.UnsprungHeaveRate, zuRate);
-        Store(ref c, Channel.UnsprungRollRate, phiURate);
-
-        var q = zu - zs;
-        var r = phiU - phiS;
-        Store(ref c, Channel.SuspensionHeave, q);
-        StorePair(ref c, Channel.WheelTravelLeft, q, r * run.HalfTrack);
-
-        // Springs and dampers, each on the piece of its law that acts throughout the step.
-        StorePair(ref c, Channel.DamperTravelLeft, q * run.DamperRatio, r * run.DamperArm);
-        var (velocityLeft, velocityRight) = StorePair(ref c, Channel.DamperVelocityLeft, (zuRate - zsRate) * run.DamperRatio, (phiURate - phiSRate) * run.DamperArm);
-        var damperLeft = Line(run.Damper, it.Pieces[SeriesGuard.Damper], velocityLeft);
-        var damperRight = Line(run.Damper, it.Pieces[SeriesGuard.Damper + 1], velocityRight);
-        Store(ref c, Channel.DamperForceLeft, damperLeft);
-        Store(ref c, Channel.DamperForceRight, damperRight);
-        var (heave, arm) = (q * run.SpringRatio, r * run.SpringArm);
-        var springLeft = Line(run.Spring, it.Pieces[SeriesGuard.Spring], heave + arm);
-        var springRight = Line(run.Spring, it.Pieces[SeriesGuard.Spring + 1], heave - arm);
-        Store(ref c, Channel.SpringForceLeft, springLeft);
-        Store(ref c, Channel.SpringForceRight, springRight);
-        var preload = Vector512.Create(run.SpringPreload);
-        (springLeft, springRight) = (springLeft - preload, springRight - preload);
-        var force = ((damperLeft + damperRight) * run.DamperRatio) + ((springLeft + springRight) * run.SpringRatio);
-        var moment = ((damperLeft - damperRight) * run.DamperArm) + ((springLeft - springRight) * run.SpringArm) + (r * run.AntiRollBar);
-        for (var pair = 0; pair < SeriesCar.Slots; pair += 2)
+        if (Vector512.IsHardwareAccelerated)
         {
-            // A rebound stop pulls where a bump stop pushes.
-            var sign = pair == 0 ? 1.0 : -1;
-            var left = Stop(run.Stops[pair], it.Closed[pair], q, r);
-            var right = Stop(run.Stops[pair + 1], it.Closed[pair + 1], q, r);
-            Store(ref c, Channel.BumpStopForceLeft + pair, left * sign);
-            Store(ref c, Channel.BumpStopForceRight + pair, right * sign);
-            if (!it.Closed[pair] && !it.Closed[pair + 1])
-                continue;
-            var stop = run.Stops[pair]!;
-            force += (left + right) * stop.Ratio;
-            moment += (left - right) * stop.Arm;
+            WriteChannels(new EightLanes(times), rows);
+            return;
         }
 
-        var (tyreForce, tyreMoment) = WriteTyres(ref c, ref terms, run, segment, t, zu, phiU, zuRate, phiURate);
-
-        var lateral = Sum(ref terms, SeriesRow.Lateral, segment.LateralAcceleration.TermCount - 1, t);
-        var sine = Sum(ref terms, SeriesRow.Sine, SeriesRow.Order - 2, t);
-        var bodyRoll = (moment + (lateral * run.BodyLateral) + (sine * run.GravityMoment)) * run.BodyRollMobility;
-        var body = force * run.BodyMobility;
-        Store(ref c, Channel.BodyAcceleration, body);
-        Store(ref c, Channel.BodyRollAcceleration, bodyRoll);
-        Store(ref c, Channel.UnsprungAcceleration, (tyreForce - force) * run.UnsprungMobility);
-        Store(ref c, Channel.UnsprungRollAcceleration, (tyreMoment - moment + (lateral * run.UnsprungLateral)) * run.UnsprungRollMobility);
-        Store(ref c, Channel.SeatAcceleration, body + (bodyRoll * run.SeatOffset));
-        Store(ref c, Channel.LateralAcceleration, lateral);
-        Store(ref c, Channel.CorneringCommand, lateral);
+        WriteChannels(new FourLanes(times.GetLower()), rows);
+        WriteChannels(new FourLanes(times.GetUpper()), rows[FourLanes.Count..]);
     }
 
-    /// <summary>Loads of the tyres; force and moment on the axle, counted from static load.</summary>
-    private (Vector512<double> Force, Vector512<double> Moment) WriteTyres(
-        ref double c, ref double terms, SeriesCar run, SeriesSegment segment, Vector512<double> t, Vector512<double> zu, Vector512<double> phiU, Vector512<double> zuRate, Vector512<double> phiURate)
+    /// <summary>As <see cref="WriteMotions"/>, in vectors of a length; it makes no difference to the values.</summary>
+    internal void WriteMotions<T>(ReadOnlySpan<double> sinceStart, double[]?[] channels, int first)
+        where T : struct, ILanes<T>
     {
-        var left = WriteSide(ref c, ref terms, run, 0, segment.Left.TermCount - 1, t, zu, phiU, zuRate, phiURate);
-        var right = WriteSide(ref c, ref terms, run, 1, segment.Right.TermCount - 1, t, zu, phiU, zuRate, phiURate);
-        return (left.Force + right.Force, left.Moment + right.Moment);
+        for (var row = 0; row <= (int)IChannelStep.LastMotion; row += HalfCarState.Rates)
+        {
+            var (one, two, three, four) = (channels[row], channels[row + 1], channels[row + 2], channels[row + 3]);
+            if ((one ?? two ?? three ?? four) is null)
+                continue;
+            ref var terms = ref Unsafe.Add(ref MemoryMarshal.GetReference(source.Terms), (row * SeriesRow.Terms * _stride) + lane);
+            var order = row == SeriesRow.Position ? SeriesRow.Order : SeriesRow.Order - 1;
+            WriteRows<T>(ref terms, order, sinceStart, Values(one), Values(two), Values(three), Values(four));
+        }
+
+        Span<double> Values(double[]? channel) => channel is null ? _unasked : channel.AsSpan(first);
     }
 
-    private (Vector512<double> Force, Vector512<double> Moment) WriteSide(
-        ref double c, ref double terms, SeriesCar run, int side, int inputOrder, Vector512<double> t, Vector512<double> zu, Vector512<double> phiU, Vector512<double> zuRate, Vector512<double> phiURate)
+    /// <summary>Writes every channel at as many instants as there are lanes, a row each as <see cref="IChannelStep.WriteChannels"/> says.</summary>
+    internal void WriteChannels<T>(T times, Span<double> rows)
+        where T : struct, ILanes<T>
     {
-        var atRest = Vector512.Create(run.StaticTyreLoad);
-        Store(ref c, Channel.RoadLeft + side, Sum(ref terms, SeriesRow.Road + side, inputOrder, t));
-        var push = Sum(ref terms, SeriesRow.LeftPush + side, inputOrder, t) + atRest;
+        ArgumentOutOfRangeException.ThrowIfLessThan(rows.Length, ((ChannelTable.Count - 1) * GaussLobatto.Lanes) + T.Count);
+        new SeriesChannels<T>(Lane, ref Unsafe.Add(ref MemoryMarshal.GetReference(source.Terms), lane), _stride, rows).Write(times - T.All(Start));
+    }
 
-        // From left to right; with single tyres the outer one is also the inner one.
-        var (first, last) = (2 * side, (2 * side) + 1);
-        var isDual = run.Contacts[first] is not null && run.Contacts[last] is not null;
-        var (yFirst, yLast) = (run.Contacts[first] ?? run.Contacts[last]!.Value, run.Contacts[last] ?? run.Contacts[first]!.Value);
-        var one = Contact(yFirst);
-        var other = isDual ? Contact(yLast) : one;
-        var (oneLoad, otherLoad) = (Vector512.Max(one, default), Vector512.Max(other, default));
-        Store(ref c, Channel.TyreContactLeftOuter + first, one);
-        Store(ref c, Channel.TyreContactLeftOuter + last, other);
-        Store(ref c, Channel.TyreLoadLeftOuter + first, oneLoad);
-        Store(ref c, Channel.TyreLoadLeftOuter + last, otherLoad);
-        Store(ref c, Channel.TyreContactLeft + side, Vector512.Max(one, other));
-        Store(ref c, Channel.TyreLoadLeft + side, isDual ? oneLoad + otherLoad : oneLoad);
-        var force = oneLoad - atRest;
-        var moment = force * yFirst;
-        if (isDual)
-            (force, moment) = (force + (otherLoad - atRest), moment + ((otherLoad - atRest) * yLast));
-        return (force, moment);
+    /// <summary>Writes four rows' polynomials at many instants: together, so that the processor need not wait for any.</summary>
+    private void WriteRows<T>(
+        ref double terms, int order, ReadOnlySpan<double> sinceStart, Span<double> values0, Span<double> values1, Span<double> values2, Span<double> values3)
+        where T : struct, ILanes<T>
+    {
+        var row = SeriesRow.Terms * _stride;
+        ref var t = ref MemoryMarshal.GetReference(sinceStart);
+        ref var x0 = ref MemoryMarshal.GetReference(values0[..sinceStart.Length]);
+        ref var x1 = ref MemoryMarshal.GetReference(values1[..sinceStart.Length]);
+        ref var x2 = ref MemoryMarshal.GetReference(values2[..sinceStart.Length]);
+        ref var x3 = ref MemoryMarshal.GetReference(values3[..sinceStart.Length]);
+        ref var last = ref Unsafe.Add(ref terms, order * _stride);
+        var n = 0;
+        for (; n <= sinceStart.Length - (2 * T.Count); n += 2 * T.Count)
+        {
+            var (ta, tb) = (At<T>(ref t, n), At<T>(ref t, n + T.Count));
+            var (sum0a, sum1a, sum2a, sum3a) = (T.All(last), T.All(Unsafe.Add(ref last, row)), T.All(Unsafe.Add(ref last, 2 * row)), T.All(Unsafe.Add(ref last, 3 * row)));
+            var (sum0b, sum1b, sum2b, sum3b) = (sum0a, sum1a, sum2a, sum3a);
+            for (var k = (order - 1) * _stride; k >= 0; k -= _stride)
+            {
+                ref var term = ref Unsafe.Add(ref terms, k);
+                var (term0, term1, term2, term3) = (T.All(term), T.All(Unsafe.Add(ref term, row)), T.All(Unsafe.Add(ref term, 2 * row)), T.All(Unsafe.Add(ref term, 3 * row)));
+                sum0a = T.Fma(sum0a, ta, term0);
+                sum0b = T.Fma(sum0b, tb, term0);
+                sum1a = T.Fma(sum1a, ta, term1);
+                sum1b = T.Fma(sum1b, tb, term1);
+                sum2a = T.Fma(sum2a, ta, term2);
+                sum2b = T.Fma(sum2b, tb, term2);
+                sum3a = T.Fma(sum3a, ta, term3);
+                sum3b = T.Fma(sum3b, tb, term3);
+            }
 
-        Vector512<double> Contact(double y) => push - ((zu + (phiU * y)) * run.TyreStiffness) - ((zuRate + (phiURate * y)) * run.TyreDamping);
+            (At<T>(ref x0, n), At<T>(ref x0, n + T.Count)) = (sum0a, sum0b);
+            (At<T>(ref x1, n), At<T>(ref x1, n + T.Count)) = (sum1a, sum1b);
+            (At<T>(ref x2, n), At<T>(ref x2, n + T.Count)) = (sum2a, sum2b);
+            (At<T>(ref x3, n), At<T>(ref x3, n + T.Count)) = (sum3a, sum3b);
+        }
+
+        for (; n < sinceStart.Length; n += T.Count)
+        {
+            var time = At<T>(ref t, n);
+            var (sum0, sum1, sum2, sum3) = (T.All(last), T.All(Unsafe.Add(ref last, row)), T.All(Unsafe.Add(ref last, 2 * row)), T.All(Unsafe.Add(ref last, 3 * row)));
+            for (var k = (order - 1) * _stride; k >= 0; k -= _stride)
+            {
+                ref var term = ref Unsafe.Add(ref terms, k);
+                sum0 = T.Fma(sum0, time, T.All(term));
+                sum1 = T.Fma(sum1, time, T.All(Unsafe.Add(ref term, row)));
+                sum2 = T.Fma(sum2, time, T.All(Unsafe.Add(ref term, 2 * row)));
+                sum3 = T.Fma(sum3, time, T.All(Unsafe.Add(ref term, 3 * row)));
+            }
+
+            (At<T>(ref x0, n), At<T>(ref x1, n), At<T>(ref x2, n), At<T>(ref x3, n)) = (sum0, sum1, sum2, sum3);
+        }
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static void Store(ref double channels, Channel channel, Vector512<double> values) =>
-        values.StoreUnsafe(ref channels, (nuint)((int)channel * Vector512<double>.Count));
-
-    /// <summary>Stores a quantity of both sides: the right side mirrors the left.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static (Vector512<double> Left, Vector512<double> Right) StorePair(ref double channels, Channel channel, Vector512<double> heave, Vector512<double> roll)
-    {
-        var (left, right) = (heave + roll, heave - roll);
-        Store(ref channels, channel, left);
-        Store(ref channels, channel + 1, right);
-        return (left, right);
-    }
-
-    private static Vector512<double> Line(StraightPieces law, int piece, Vector512<double> x) =>
-        (x * law.Slopes[piece]) + Vector512.Create(law.Offsets[piece]);
-
-    private static Vector512<double> Stop(SeriesStop? stop, bool isClosed, Vector512<double> q, Vector512<double> r)
-    {
-        if (!isClosed)
-            return default;
-        var penetration = (q * stop!.Ratio) + (r * stop.Arm) - Vector512.Create(stop.Stop.Clearance);
-        return penetration * stop.Stop.Stiffness * (stop.IsSquare ? penetration : Vector512<double>.One);
-    }
+    private static ref T At<T>(ref double values, int index)
+        where T : struct, ILanes<T> => ref Unsafe.As<double, T>(ref Unsafe.Add(ref values, index));
 
     /// <summary>The coefficients of the powers of the fraction of the step, state after state.</summary>
     private double[] WriteCoefficients()
@@ -231,14 +196,4 @@ internal sealed class SeriesStep(ISeriesSource source, int lane) : IChannelStep,
     }
 
     private int Index(int row, int power) => (((row * SeriesRow.Terms) + power) * _stride) + lane;
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private Vector512<double> Sum(ref double terms, int row, int order, Vector512<double> t)
-    {
-        ref var first = ref Unsafe.Add(ref terms, row * SeriesRow.Terms * _stride);
-        var sum = Vector512.Create(Unsafe.Add(ref first, order * _stride));
-        for (var k = order - 1; k >= 0; k--)
-            sum = Vector512.FusedMultiplyAdd(sum, t, Vector512.Create(Unsafe.Add(ref first, k * _stride)));
-        return sum;
-    }
 }

@@ -1,4 +1,5 @@
 using RollRide.Dynamics.Series;
+using RollRide.Numerics;
 
 namespace RollRide.Tests.Dynamics.Series;
 
@@ -70,5 +71,18 @@ public sealed class KinkSearchTests
         // t (t − 0.3)(t − 0.8): up, down through the bound at 0.3 and back at 0.8.
         Assert.Equal(0.3, KinkSearch.FirstReach([0, 0.24, -1.1, 1], 0, 1, 1, out var rising), 1e-12);
         Assert.False(rising);
+    }
+
+    [Fact]
+    public void EvaluateParts_InFourLanesAndInEight_GivesTheSameDigits()
+    {
+        double[] g = [0.3, -1.7, 2.9, 0.41, -5.3];
+        var (values, rates) = (new double[KinkSearch.Parts], new double[KinkSearch.Parts]);
+        var (wideValues, wideRates) = (new double[KinkSearch.Parts], new double[KinkSearch.Parts]);
+        KinkSearch.EvaluateParts<FourLanes>(g, 0.37, values, rates);
+        KinkSearch.EvaluateParts<EightLanes>(g, 0.37, wideValues, wideRates);
+        Assert.Equal(wideValues, values);
+        Assert.Equal(wideRates, rates);
+        Assert.Equal(g.Reverse().Aggregate((sum, term) => (sum * 0.37) + term), values[^1], 1e-15);
     }
 }

@@ -79,17 +79,23 @@ public sealed class SeriesSolverTests
         }
 
         Assert.Contains("rolled over", together[3].Run.Failure!.Message, StringComparison.Ordinal);
+    }
 
-        static (PendingRun Run, MetricsRecorder Metrics) Pending((AssembledHalfCar Car, Manoeuvre Manoeuvre) sample)
+    [Fact]
+    public void FourLanesAndEight_ManyRuns_GiveTheVeryDigitsOfEachAlone()
+    {
+        // Whatever the processor, so that a result is the same on any.
+        List<(AssembledHalfCar Car, Manoeuvre Manoeuvre)> cases = [.. Some(11)];
+        var (four, eight) = (cases.Select(Pending).ToList(), cases.Select(Pending).ToList());
+        new SeriesRun<FourLanes>().RunAll([.. four.Select(run => run.Run)], TestContext.Current.CancellationToken);
+        new SeriesRun<EightLanes>().RunAll([.. eight.Select(run => run.Run)], TestContext.Current.CancellationToken);
+        for (var i = 0; i < cases.Count; i++)
         {
-            var simulation = new Simulation(sample.Car, sample.Manoeuvre, Tolerance(1e-6));
-            var metrics = new MetricsRecorder(simulation.Equations, sample.Manoeuvre);
-            return (new PendingRun(simulation, [metrics]), metrics);
+            var alone = Pending(cases[i]);
+            PendingRun.MakeAll([alone.Run], TestContext.Current.CancellationToken);
+            Assert.Equal(Told(alone), Told(four[i]));
+            Assert.Equal(Told(alone), Told(eight[i]));
         }
-
-        static string Told((PendingRun Run, MetricsRecorder Metrics) run) => run.Run.Failure is { } failure
-            ? failure.Message
-            : JsonSerializer.Serialize(run.Metrics.ToMetrics()) + JsonSerializer.Serialize(run.Run.Statistics);
     }
 
     [Fact]
@@ -143,26 +149,10 @@ public sealed class SeriesSolverTests
     });
 
     [Fact]
-    public void Step_AllocatesNothing()
-    {
-        var (car, manoeuvre) = Some(1)[0];
-        var (solver, model) = (new SeriesSolver<EightLanes>(), SeriesCar.TryCreate(car, manoeuvre)!);
-        var step = new SeriesStep(solver, 0);
-        var (rest, rows) = (new double[8], new double[ChannelTable.Count * GaussLobatto.Lanes]);
-        var options = Tolerance(1e-6);
-        Assert.Equal(0, Allocation.Of(() =>
-        {
-            for (var lane = 0; lane < 8; lane++)
-                solver.Load(lane, model, rest, options);
-            for (var running = 255; running != 0;)
-            {
-                solver.Step();
-                if ((running & 1) != 0)
-                    step.WriteChannels(System.Runtime.Intrinsics.Vector512.Create(step.End), rows);
-                running &= ~solver.Advance();
-            }
-        }));
-    }
+    public void Step_OfFourLanes_AllocatesNothing() => AssertAllocatesNothing<FourLanes>();
+
+    [Fact]
+    public void Step_OfEightLanes_AllocatesNothing() => AssertAllocatesNothing<EightLanes>();
 
     [Fact]
     public void Run_TooManySteps_Stops()
@@ -190,6 +180,39 @@ public sealed class SeriesSolverTests
         using var stop = new CancellationTokenSource();
         stop.Cancel();
         Assert.Throws<OperationCanceledException>(() => new Simulation(car, manoeuvre, new IntegratorOptions()).Run([], cancellation: stop.Token));
+    }
+
+    private static (PendingRun Run, MetricsRecorder Metrics) Pending((AssembledHalfCar Car, Manoeuvre Manoeuvre) sample)
+    {
+        var simulation = new Simulation(sample.Car, sample.Manoeuvre, Tolerance(1e-6));
+        var metrics = new MetricsRecorder(simulation.Equations, sample.Manoeuvre);
+        return (new PendingRun(simulation, [metrics]), metrics);
+    }
+
+    private static string Told((PendingRun Run, MetricsRecorder Metrics) run) => run.Run.Failure is { } failure
+        ? failure.Message
+        : JsonSerializer.Serialize(run.Metrics.ToMetrics()) + JsonSerializer.Serialize(run.Run.Statistics);
+
+    private static void AssertAllocatesNothing<T>()
+        where T : struct, ILanes<T>
+    {
+        var (car, manoeuvre) = Some(1)[0];
+        var (solver, model) = (new SeriesSolver<T>(), SeriesCar.TryCreate(car, manoeuvre)!);
+        var step = new SeriesStep(solver, 0);
+        var (rest, rows) = (new double[8], new double[ChannelTable.Count * GaussLobatto.Lanes]);
+        var options = Tolerance(1e-6);
+        Assert.Equal(0, Allocation.Of(() =>
+        {
+            for (var lane = 0; lane < T.Count; lane++)
+                solver.Load(lane, model, rest, options);
+            for (var running = (1 << T.Count) - 1; running != 0;)
+            {
+                solver.Step();
+                if ((running & 1) != 0)
+                    step.WriteChannels(System.Runtime.Intrinsics.Vector512.Create(step.End), rows);
+                running &= ~solver.Advance();
+            }
+        }));
     }
 
     private static TimeHistory StepByStepHistory(AssembledHalfCar car, Manoeuvre manoeuvre, double rate)

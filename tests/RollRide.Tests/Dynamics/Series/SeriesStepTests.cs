@@ -16,6 +16,33 @@ public sealed class SeriesStepTests
     });
 
     [Fact]
+    public void Channels_InFourLanesAndInEight_AreTheSameToTheLastDigit() => StraightCars.Any.SampleSame(5, sample =>
+        Run(new Simulation(sample.Car, sample.Manoeuvre, Tolerance(1e-4)), null, new Widths()));
+
+    [Fact]
+    public void WriteMotions_AnywhereInAnyStep_GivesWhatTheChannelsGive() => StraightCars.Any.SampleSame(5, sample =>
+        Run(new Simulation(sample.Car, sample.Manoeuvre, Tolerance(1e-7)), null, new Motions()));
+
+    [Fact]
+    public void History_OfSomeChannels_HasTheDigitsOfTheHistoryOfAll()
+    {
+        var (car, manoeuvre) = StraightCars.Some(1)[0];
+        Channel[] some = [Channel.BodyRoll, Channel.UnsprungHeaveRate, Channel.BodyAcceleration, Channel.SeatAcceleration, Channel.TyreLoadLeft];
+        var (all, few) = (Record(null), Record(some));
+        foreach (var channel in some)
+            Assert.Equal(all[channel].ToArray(), few[channel].ToArray());
+        Assert.Throws<InvalidOperationException>(() => few[Channel.BodyHeave].Length);
+
+        TimeHistory Record(Channel[]? channels)
+        {
+            var simulation = new Simulation(car, manoeuvre, Tolerance(1e-4));
+            var recorder = new TimeHistoryRecorder(simulation.Equations, manoeuvre.Duration, 1000, channels);
+            Run(simulation, null, recorder);
+            return recorder.ToHistory();
+        }
+    }
+
+    [Fact]
     public void StateAt_OutsideTheStep_IsRefused()
     {
         var (car, manoeuvre) = StraightCars.Some(1)[0];
@@ -25,6 +52,54 @@ public sealed class SeriesStepTests
         var step = new SeriesStep(solver, 0);
         Assert.Throws<ArgumentOutOfRangeException>(() => step.StateAt(step.End + 1e-3, new double[8]));
         Assert.Throws<ArgumentOutOfRangeException>(() => step.StateAt(-1e-3, new double[8]));
+    }
+
+    /// <summary>Instants of a step: more than a vector, and no whole number of pairs of them.</summary>
+    private static double[] SinceStart(IDenseStep step) => [.. Enumerable.Range(0, 24).Select(i => (step.End - step.Start) * i / 24)];
+
+    private static double[][] NewMotions() => [.. Enumerable.Range(0, ChannelTable.Count).Select(_ => new double[26])];
+
+    private sealed class Widths : IStepObserver
+    {
+        private readonly double[] _four = new double[ChannelTable.Count * GaussLobatto.Lanes];
+        private readonly double[] _eight = new double[ChannelTable.Count * GaussLobatto.Lanes];
+
+        public void Observe(IDenseStep step)
+        {
+            var series = (SeriesStep)step;
+            var times = Vector512.Create(step.Start) + ((step.End - step.Start) * series.Rule.Places);
+            series.WriteChannels(new EightLanes(times), _eight);
+            series.WriteChannels(new FourLanes(times.GetLower()), _four);
+            series.WriteChannels(new FourLanes(times.GetUpper()), _four.AsSpan(4));
+            Assert.Equal(_eight, _four);
+
+            var (four, eight) = (NewMotions(), NewMotions());
+            series.WriteMotions<FourLanes>(SinceStart(step), four, 1);
+            series.WriteMotions<EightLanes>(SinceStart(step), eight, 1);
+            Assert.Equal(eight, four);
+        }
+    }
+
+    private sealed class Motions : IStepObserver
+    {
+        private readonly double[] _rows = new double[ChannelTable.Count * GaussLobatto.Lanes];
+
+        public void Observe(IDenseStep step)
+        {
+            var (block, motions, sinceStart) = ((IChannelStep)step, NewMotions(), SinceStart(step));
+            block.WriteMotions(sinceStart, motions, 2);
+            for (var i = 0; i < sinceStart.Length; i++)
+            {
+                block.WriteChannels(Vector512.Create(step.Start + sinceStart[i]), _rows);
+                for (var row = 0; row <= (int)IChannelStep.LastMotion; row++)
+                {
+                    var (expected, found) = (_rows[row * GaussLobatto.Lanes], motions[row][2 + i]);
+
+                    // Rounding of the time; of an acceleration also the terms left out.
+                    Assert.Equal(expected, found, (row < 8 ? 1e-12 : 1e-5) * Math.Max(1, Math.Abs(expected)));
+                }
+            }
+        }
     }
 
     private sealed class Comparer(HalfCarEquations equations) : IStepObserver

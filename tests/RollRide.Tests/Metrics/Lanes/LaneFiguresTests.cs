@@ -1,3 +1,4 @@
+using RollRide.Cornering;
 using RollRide.Dynamics;
 using RollRide.Dynamics.Series;
 using RollRide.Metrics;
@@ -27,14 +28,14 @@ public sealed class LaneFiguresTests
     public void Figures_OfARunThatBeginsInItsCorner_AgreeWithThoseTakenStepByStep()
     {
         var (car, manoeuvre) = StraightCars.Some(1)[0];
-        AssertAgree(car, manoeuvre with { Cornering = Held(3), Phases = [new Phase("first", 0, 1), new Phase("both", 0.5, 1.5)] }, 1e-7, 1e-5);
+        AssertAgree(car, manoeuvre with { Cornering = Steady(3), Phases = [new Phase("first", 0, 1), new Phase("both", 0.5, 1.5)] }, 1e-7, 1e-5);
     }
 
     [Fact]
     public void Gather_AnyStep_AllocatesNothing()
     {
         var (car, manoeuvre) = StraightCars.Some(1)[0];
-        var simulation = new Simulation(car, manoeuvre with { Cornering = Straight }, Tolerance(1e-6));
+        var simulation = new Simulation(car, manoeuvre with { Cornering = GivenLateralAcceleration.StraightAhead }, Tolerance(1e-6));
         var recorders = Enumerable.Range(0, EightLanes.Count).Select(_ => (ISeriesObserver)new MetricsRecorder(simulation.Equations, manoeuvre, false)).ToArray();
         var solver = new SeriesSolver<EightLanes>();
         var gatherer = recorders[0].NewGatherer(solver);
