@@ -8,17 +8,16 @@ namespace RollRide.Scenarios;
 /// <remarks>Immutable and thread-safe. The files it names are read once. Its variants are run for their figures, without a history.</remarks>
 public sealed class ScenarioTemplate
 {
-    private readonly LocatedNode _root;
     private readonly BoundDocument<ScenarioFile> _document;
     private readonly ReadDataFiles _files = new();
     private readonly FrozenDictionary<string, NumberAddress> _byPath;
 
     private ScenarioTemplate(string path)
     {
-        _root = LocatedNode.Read(path);
-        _document = new BoundDocument<ScenarioFile>(_root, path);
+        var root = LocatedNode.Read(path);
+        _document = new BoundDocument<ScenarioFile>(root, path);
         Scenario = ScenarioReader.Read(new ReadingContext(_document, _files) { IsRecorded = false });
-        Numbers = [.. NumberAddresses.Of(_root)];
+        Numbers = [.. NumberAddresses.Of(root)];
         // The exact path wins where a name imitates a number.
         _byPath = Numbers.Select(number => KeyValuePair.Create(number.Path, number))
             .Concat(Numbers.Select(number => KeyValuePair.Create(number.ReadablePath, number)))
@@ -56,9 +55,6 @@ public sealed class ScenarioTemplate
     /// <summary>Reads the scenario with other numbers at some paths.</summary>
     /// <param name="numbers">The numbers by <see cref="NumberAddress.Path"/>.</param>
     /// <exception cref="DataFileException">The numbers are outside their limits or make no sense together.</exception>
-    public Scenario With(IReadOnlyDictionary<string, double> numbers)
-    {
-        var document = new BoundDocument<ScenarioFile>(_root.WithNumbers(numbers), _document.File);
-        return ScenarioReader.Read(new ReadingContext(document, _files) { IsRecorded = false });
-    }
+    public Scenario With(IReadOnlyDictionary<string, double> numbers) =>
+        ScenarioReader.Read(new ReadingContext(_document.WithNumbers(numbers), _files) { IsRecorded = false });
 }
