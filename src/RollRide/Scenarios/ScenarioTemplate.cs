@@ -5,18 +5,20 @@ using RollRide.DataFiles;
 namespace RollRide.Scenarios;
 
 /// <summary>A scenario file whose numbers can be replaced before it is read, by the same reader and with the same checks.</summary>
-/// <remarks>Immutable and thread-safe. The files it names are read once. Its variants are run for their figures, without a history.</remarks>
+/// <remarks>Immutable and thread-safe. The files it names are read once, and so is what its variants have in common. Its variants are run for their figures, without a history.</remarks>
 public sealed class ScenarioTemplate
 {
     private readonly BoundDocument<ScenarioFile> _document;
     private readonly ReadDataFiles _files = new();
+    private readonly CommonParts _common = new();
     private readonly FrozenDictionary<string, NumberAddress> _byPath;
 
     private ScenarioTemplate(string path)
     {
         var root = LocatedNode.Read(path);
         _document = new BoundDocument<ScenarioFile>(root, path);
-        Scenario = ScenarioReader.Read(new ReadingContext(_document, _files) { IsRecorded = false });
+        Scenario = ScenarioReader.Read(new ReadingContext(_document, _files, _common) { IsRecorded = false });
+        _common.Close();
         Numbers = [.. NumberAddresses.Of(root)];
         // The exact path wins where a name imitates a number.
         _byPath = Numbers.Select(number => KeyValuePair.Create(number.Path, number))
@@ -56,5 +58,5 @@ public sealed class ScenarioTemplate
     /// <param name="numbers">The numbers by <see cref="NumberAddress.Path"/>.</param>
     /// <exception cref="DataFileException">The numbers are outside their limits or make no sense together.</exception>
     public Scenario With(IReadOnlyDictionary<string, double> numbers) =>
-        ScenarioReader.Read(new ReadingContext(_document.WithNumbers(numbers), _files) { IsRecorded = false });
+        ScenarioReader.Read(new ReadingContext(_document.WithNumbers(numbers), _files, _common) { IsRecorded = false });
 }
