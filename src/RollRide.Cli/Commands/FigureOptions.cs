@@ -87,8 +87,12 @@ internal sealed class FigureOptions
         foreach (var format in formats.Where(format => format != Pdf))
         {
             var files = new byte[figures.Count][];
-            Parallel.For(0, figures.Count, new ParallelOptions { CancellationToken = cancellation }, i =>
-                files[i] = format == Png ? PngRenderer.Render(figures[i]) : System.Text.Encoding.UTF8.GetBytes(SvgRenderer.Render(figures[i], SvgText.Outlines)));
+            // From the last, often the fullest, such as a sweep's scatter plots: begun last it would be drawn alone.
+            Parallel.For(1, figures.Count + 1, new ParallelOptions { CancellationToken = cancellation }, fromEnd =>
+            {
+                var i = figures.Count - fromEnd;
+                files[i] = format == Png ? PngRenderer.Render(figures[i]) : System.Text.Encoding.UTF8.GetBytes(SvgRenderer.Render(figures[i], SvgText.Outlines));
+            });
             for (var i = 0; i < figures.Count; i++)
                 folder.AddBytes(Path.ChangeExtension(figures[i].FileName, format), files[i]);
         }

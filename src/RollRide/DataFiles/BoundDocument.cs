@@ -1,4 +1,4 @@
-using System.Collections.Frozen;
+using System.Collections.Immutable;
 
 namespace RollRide.DataFiles;
 
@@ -27,14 +27,19 @@ public static class BoundDocument
 public sealed class BoundDocument<T>
     where T : class
 {
-    private readonly FrozenDictionary<string, LocatedNode> _nodes;
+    private readonly LocatedNode _root;
+    private readonly Dictionary<LocatedNode, object> _values = [];
 
     internal BoundDocument(LocatedNode root, string file)
     {
-        File = file;
-        Value = LocatedBinder.Bind<T>(root, file);
-        // Keys are unique within an object, so paths are too; the first wins where a user's own name imitates a path.
-        _nodes = WithDescendants(root).DistinctBy(node => node.Path).ToFrozenDictionary(node => node.Path);
+        (File, _root) = (file, root);
+        Value = LocatedBinder.Bind<T>(root, file, ImmutableDictionary<LocatedNode, object>.Empty, _values);
+    }
+
+    private BoundDocument(BoundDocument<T> other, IReadOnlyDictionary<string, double> numbers)
+    {
+        (File, _root) = (other.File, other._root.WithNumbers(numbers));
+        Value = LocatedBinder.Bind<T>(_root, File, other._values);
     }
 
     /// <summary>The file's path, as given.</summary>
@@ -52,12 +57,38 @@ public sealed class BoundDocument<T>
     public DataFileFault FaultAt(string path, string reason)
     {
         ArgumentNullException.ThrowIfNull(path);
-        var written = _nodes.GetValueOrDefault(path);
-        var around = path;
-        while (!_nodes.ContainsKey(around)) around = around[..Math.Max(0, around.LastIndexOfAny(['.', '[']))];
-        return new DataFileFault(File, _nodes[around].Line, path.Length == 0 ? null : path, written?.Text, reason);
+        var written = Find(_root, path);
+        var (around, node) = (path, written);
+        while (node is null)
+        {
+            around = around[..Math.Max(0, around.LastIndexOfAny(['.', '[']))];
+            node = Find(_root, around);
+        }
+
+        return new DataFileFault(File, node.Line, path.Length == 0 ? null : path, written?.Text, reason);
     }
 
-    private static IEnumerable<LocatedNode> WithDescendants(LocatedNode node) =>
-        node.Children.SelectMany(WithDescendants).Prepend(node);
+    /// <summary>The same file with other numbers at some paths; see <see cref="LocatedNode.WithNumbers"/>. What stays is not bound again.</summary>
+    /// <param name="numbers">The numbers by path.</param>
+    /// <exception cref="DataFileException">The numbers are outside their limits.</exception>
+    internal BoundDocument<T> WithNumbers(IReadOnlyDictionary<string, double> numbers) => new(this, numbers);
+
+    /// <summary>
+    /// The first value at a path. Keys are unique within an object, so paths are too; the first wins where a user's own name imitates
+    /// a path.
+    /// </summary>
+    private static LocatedNode? Find(LocatedNode node, string path)
+    {
+        if (node.Path == path)
+            return node;
+        if (!path.StartsWith(node.Path, StringComparison.Ordinal))
+            return null;
+        foreach (var child in node.Children)
+        {
+            if (Find(child, path) is { } found)
+                return found;
+        }
+
+        return null;
+    }
 }

@@ -1,4 +1,5 @@
 using System.Collections;
+using System.Collections.Immutable;
 using System.Diagnostics;
 using System.Globalization;
 
@@ -11,8 +12,11 @@ public sealed class LocatedBinder
 
     private readonly string _file;
     private readonly FaultList _faults = new();
+    private readonly IReadOnlyDictionary<LocatedNode, object> _known;
+    private readonly Dictionary<LocatedNode, object>? _bound;
 
-    private LocatedBinder(string file) => _file = file;
+    private LocatedBinder(string file, IReadOnlyDictionary<LocatedNode, object> known, Dictionary<LocatedNode, object>? bound) =>
+        (_file, _known, _bound) = (file, known, bound);
 
     /// <summary>Binds a whole file.</summary>
     /// <typeparam name="T">The record of the root object.</typeparam>
@@ -22,17 +26,37 @@ public sealed class LocatedBinder
     /// Keys are unknown or missing, values are of the wrong kind or outside their limits: all such faults of the file.
     /// </exception>
     public static T Bind<T>(LocatedNode root, string file)
+        where T : class => Bind<T>(root, file, ImmutableDictionary<LocatedNode, object>.Empty);
+
+    /// <summary>Binds a file that shares values with one bound before.</summary>
+    /// <typeparam name="T">The record of the root object.</typeparam>
+    /// <param name="root">The file's content.</param>
+    /// <param name="file">The name to give in faults.</param>
+    /// <param name="known">What its values were bound to, without a fault; a value found here is not bound again.</param>
+    /// <param name="bound">Takes what each value is bound to.</param>
+    /// <exception cref="DataFileException">As for a file bound for the first time.</exception>
+    internal static T Bind<T>(LocatedNode root, string file, IReadOnlyDictionary<LocatedNode, object> known, Dictionary<LocatedNode, object>? bound = null)
         where T : class
     {
         ArgumentNullException.ThrowIfNull(root);
-        var binder = new LocatedBinder(file);
+        var binder = new LocatedBinder(file, known, bound);
         var value = binder.Value(root, new ObjectContract(typeof(T)));
         binder._faults.ThrowIfAny();
         return (T)value!;
     }
 
+    private object? Value(LocatedNode node, ValueContract contract)
+    {
+        if (_known.TryGetValue(node, out var known))
+            return known;
+        var value = NewValue(node, contract);
+        if (value is not null)
+            _bound?.Add(node, value);
+        return value;
+    }
+
     // Each of these returns null after noting a fault, so that the rest of the file is still checked.
-    private object? Value(LocatedNode node, ValueContract contract) => contract switch
+    private object? NewValue(LocatedNode node, ValueContract contract) => contract switch
     {
         NumberContract number => Number(node, number),
         WholeNumberContract number => WholeNumber(node, number),
@@ -116,15 +140,17 @@ public sealed class LocatedBinder
 
     private void RefuseUnknownKeys(LocatedNode node, RecordContract contract)
     {
-        var known = contract.Keys.Select(key => key.Name).ToList();
-        foreach (var child in node.Children.Where(child => !known.Contains(child.Key!)))
+        foreach (var child in node.Children)
         {
+            if (contract.Find(child.Key!) is not null)
+                continue;
             if (child.Key == SchemaKey && node.Path.Length == 0)
             {
                 Value(child, new TextContract());
                 continue;
             }
 
+            var known = contract.Keys.Select(key => key.Name);
             var free = known.Where(name => node.Find(name) is null);
             Refuse(child, $"unknown key; {NearestName.Ask(child.Key!, free) ?? $"known here: {string.Join(", ", known)}"}");
         }

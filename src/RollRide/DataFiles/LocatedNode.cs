@@ -60,9 +60,18 @@ public sealed class LocatedNode
 
     /// <summary>The member of an object with a key, or null when it has none.</summary>
     /// <param name="key">The key.</param>
-    public LocatedNode? Find(string key) => Children.FirstOrDefault(child => child.Key == key);
+    public LocatedNode? Find(string key)
+    {
+        foreach (var child in Children)
+        {
+            if (child.Key == key)
+                return child;
+        }
 
-    /// <summary>The same content with other numbers at some paths.</summary>
+        return null;
+    }
+
+    /// <summary>The same content with other numbers at some paths. Values in which nothing changes stay the same ones.</summary>
     /// <param name="numbers">
     /// The numbers by path, below this value. A key that is not in the file is added, with the objects around it, and stands on the
     /// line of the object that holds it.
@@ -71,7 +80,7 @@ public sealed class LocatedNode
     {
         if (numbers.TryGetValue(Path, out var number))
             return new LocatedNode(LocatedKind.Number, Path, Key, Line, Column) { Text = number.ToString("R", CultureInfo.InvariantCulture) };
-        if (Kind is not (LocatedKind.Object or LocatedKind.List))
+        if (Kind is not (LocatedKind.Object or LocatedKind.List) || !numbers.Keys.Any(path => path.StartsWith(Path, StringComparison.Ordinal)))
             return this;
         var children = Children.Select(child => child.WithNumbers(numbers));
         return new LocatedNode(Kind, Path, Key, Line, Column) { Children = [.. children, .. Added(numbers)] };

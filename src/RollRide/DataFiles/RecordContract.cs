@@ -41,6 +41,19 @@ internal sealed class RecordContract
     /// <summary>The keys, in the order of the properties.</summary>
     public ImmutableArray<KeyContract> Keys { get; }
 
+    /// <summary>The key of a name; null when there is none.</summary>
+    /// <param name="name">The name.</param>
+    public KeyContract? Find(string name)
+    {
+        foreach (var key in Keys)
+        {
+            if (key.Name == name)
+                return key;
+        }
+
+        return null;
+    }
+
     /// <summary>The sets of keys that exclude each other.</summary>
     public ImmutableArray<AlternativesAttribute> Alternatives { get; }
 

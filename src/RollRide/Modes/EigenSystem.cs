@@ -21,10 +21,14 @@ internal sealed class EigenSystem
     // Left and right cancel to rounding where a symmetric vehicle has no coupling between heave and roll.
     private const double CouplingTolerance = 1e-13;
 
+    // Relative distance of two modes that no change from one setting to the next bridges, see SwingsFarApart.
+    private const double FarApart = 0.5;
+
     private EigenSystem(ImmutableArray<Complex> values, ImmutableArray<Complex[]> weighted)
     {
         Values = values;
         Weighted = weighted;
+        SwingsFarApart = FindFarApart();
     }
 
     /// <summary>The eigenvalues; complex ones stand in conjugate pairs.</summary>
@@ -34,6 +38,9 @@ internal sealed class EigenSystem
     /// For each eigenvalue the displacements times the root of their mass, of unit length: the squares are shares of kinetic energy.
     /// </summary>
     public ImmutableArray<Complex[]> Weighted { get; }
+
+    /// <summary>Whether every motion swings, at a size of its eigenvalue far from that of all others that share a coordinate with it.</summary>
+    public bool SwingsFarApart { get; }
 
     /// <summary>
     /// Solves the eigenproblem. States that do not act on each other, as heave and roll of a symmetric vehicle, are solved
@@ -49,7 +56,14 @@ internal sealed class EigenSystem
         var weighted = ImmutableArray.CreateBuilder<Complex[]>(a.RowCount);
         foreach (var block in Blocks(a))
         {
-            var evd = DenseMatrix.Create(block.Length, block.Length, (i, j) => a[block[i], block[j]]).Evd(Symmetricity.Asymmetric);
+            var part = new DenseMatrix(block.Length, block.Length);
+            for (var i = 0; i < block.Length; i++)
+            {
+                for (var j = 0; j < block.Length; j++)
+                    part[i, j] = a[block[i], block[j]];
+            }
+
+            var evd = part.Evd(Symmetricity.Asymmetric);
             for (var k = 0; k < block.Length; k++)
             {
                 values.Add(WithoutRounding(evd.EigenValues[k]));
@@ -69,6 +83,24 @@ internal sealed class EigenSystem
         return (product.Real * product.Real) + (product.Imaginary * product.Imaginary);
     }
 
+    private bool FindFarApart()
+    {
+        for (var i = 0; i < Values.Length; i++)
+        {
+            var own = Values[i].Magnitude;
+            if (Values[i].Imaginary == 0)
+                return false;
+            for (var j = 0; j < i; j++)
+            {
+                var other = Values[j].Magnitude;
+                if (Values[j] != Complex.Conjugate(Values[i]) && Math.Abs(own - other) < FarApart * (own + other) && Overlap(i, this, j) > 0)
+                    return false;
+            }
+        }
+
+        return true;
+    }
+
     /// <summary>
     /// Replaces the strokes of the left and the right damper by their mean and half their difference: heave works the one, roll the
     /// other.
@@ -86,10 +118,13 @@ internal sealed class EigenSystem
     /// <summary>Groups the states that act on each other.</summary>
     private static IEnumerable<int[]> Blocks(Matrix<double> a)
     {
-        var group = Enumerable.Range(0, a.RowCount).ToArray();
+        int[] group = [.. Enumerable.Range(0, a.RowCount)];
         for (var i = 0; i < group.Length; i++)
         {
-            var threshold = CouplingTolerance * a.Row(i).AbsoluteMaximum();
+            var largest = 0.0;
+            for (var j = 0; j < group.Length; j++)
+                largest = Math.Max(largest, Math.Abs(a[i, j]));
+            var threshold = CouplingTolerance * largest;
             for (var j = 0; j < group.Length; j++)
             {
                 if (Math.Abs(a[i, j]) <= threshold || group[i] == group[j])

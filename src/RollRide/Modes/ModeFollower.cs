@@ -17,7 +17,8 @@ public sealed class ModeFollower
     // Naming starts where no motion has more than about this damping ratio: small enough for shapes to be those of the undamped vehicle.
     private const double NamingDampingRatio = 0.01;
 
-    // The first trial factor between two settings; it is reduced where eigenvalues move too fast to be told apart.
+    // The first trial factor between two settings where modes lie near each other or creep; it is reduced where eigenvalues move too fast
+    // to be told apart.
     private const double LargestFactor = 1.25;
     private const double SmallestFactor = 1 + 1e-6;
 
@@ -73,11 +74,15 @@ public sealed class ModeFollower
         if (coefficient < _coefficient)
             throw new ArgumentException(FormattableString.Invariant($"Settings must ascend: {coefficient} N·s/m was asked for after {_coefficient} N·s/m."), nameof(coefficient));
 
-        var factor = LargestFactor;
+        // Where modes swing far apart from each other here and there, the whole way is tried at once: between two such settings they do not
+        // meet and part again unless they change their motions, and a change that large is not accepted.
+        var last = _coefficient < coefficient ? EigenSystem.Solve(_linear, coefficient) : _system;
+        var isClear = _system.SwingsFarApart && last.SwingsFarApart;
+        var factor = isClear ? Math.Max(LargestFactor, coefficient / _coefficient) : LargestFactor;
         while (_coefficient < coefficient)
         {
             var next = _coefficient * factor >= coefficient ? coefficient : _coefficient * factor;
-            var system = EigenSystem.Solve(_linear, next);
+            var system = next == coefficient ? last : EigenSystem.Solve(_linear, next);
             var match = Match(_system, system, out var change);
             if (change > LargestChange && factor > SmallestFactor)
             {
@@ -88,7 +93,7 @@ public sealed class ModeFollower
             _pairs = Repair(system, [.. _pairs.Select(pair => (match[pair.First], match[pair.Second]))]);
             _system = system;
             _coefficient = next;
-            factor = Math.Min(LargestFactor, factor * factor);
+            factor = isClear ? factor * factor : Math.Min(LargestFactor, factor * factor);
         }
 
         return ToModes(_system, _pairs, coefficient);
@@ -103,8 +108,8 @@ public sealed class ModeFollower
     private static void RequireStable(LinearHalfCar linear)
     {
         var scale = DenseMatrix.OfDiagonalArray([.. linear.Mass.Diagonal().Select(m => 1 / Math.Sqrt(m))]);
-        var squares = (scale * linear.Stiffness * scale).Evd(Symmetricity.Symmetric).EigenValues.Select(v => v.Real).ToArray();
-        if (squares.Min() <= StabilityMargin * squares.Max())
+        var squares = (scale * linear.Stiffness * scale).Evd(Symmetricity.Symmetric).EigenValues;
+        if (squares.Min(square => square.Real) <= StabilityMargin * squares.Max(square => square.Real))
             throw new UnstableBodyException(linear);
     }
 
@@ -124,17 +129,44 @@ public sealed class ModeFollower
     /// <summary>Gives each swinging pair the name whose coordinate takes part most, all four together.</summary>
     private static (int First, int Second)[] NamePairs(EigenSystem system)
     {
-        var upper = Enumerable.Range(0, system.Values.Length).Where(k => system.Values[k].Imaginary > 0).ToArray();
-        if (upper.Length != Permutations[0].Length)
+        var upper = new int[Permutations[0].Length];
+        var count = 0;
+        for (var k = 0; k < system.Values.Length; k++)
+        {
+            if (system.Values[k].Imaginary > 0 && count++ < upper.Length)
+                upper[count - 1] = k;
+        }
+
+        if (count != upper.Length)
             throw new UnnamedModesException();
-        var best = Permutations.MaxBy(order => order.Select((k, name) => Square(system.Weighted[upper[k]][name])).Sum())!;
+        var (best, most) = (Permutations[0], double.NegativeInfinity);
+        foreach (var order in Permutations)
+        {
+            var share = 0.0;
+            for (var name = 0; name < order.Length; name++)
+                share += Square(system.Weighted[upper[order[name]]][name]);
+            if (share > most)
+                (best, most) = (order, share);
+        }
+
         return [.. best.Select(k => (upper[k], ConjugateOf(system, upper[k])))];
     }
 
-    private static int ConjugateOf(EigenSystem system, int index) =>
-        Enumerable.Range(0, system.Values.Length)
-            .Where(k => k != index)
-            .MinBy(k => (system.Values[k] - Complex.Conjugate(system.Values[index])).Magnitude);
+    private static int ConjugateOf(EigenSystem system, int index)
+    {
+        var (nearest, least) = (-1, double.PositiveInfinity);
+        for (var k = 0; k < system.Values.Length; k++)
+        {
+            var distance = Size(system.Values[k] - Complex.Conjugate(system.Values[index]));
+            if (k != index && distance < least)
+                (nearest, least) = (k, distance);
+        }
+
+        return nearest;
+    }
+
+    /// <summary>As <see cref="Complex.Magnitude"/>, which takes its time over numbers near the ends of the range.</summary>
+    private static double Size(Complex z) => Math.Sqrt(Square(z));
 
     private static double Square(Complex z) => (z.Real * z.Real) + (z.Imaginary * z.Imaginary);
 
@@ -142,31 +174,38 @@ public sealed class ModeFollower
     private static int[] Match(EigenSystem from, EigenSystem to, out double largestChange)
     {
         var n = from.Values.Length;
-        var costs = new List<(double Cost, int From, int To)>(n * n);
+        var costs = new double[n, n];
         for (var i = 0; i < n; i++)
         {
             for (var j = 0; j < n; j++)
             {
-                var distance = (from.Values[i] - to.Values[j]).Magnitude / (from.Values[i].Magnitude + to.Values[j].Magnitude);
-                costs.Add((distance + 1 - from.Overlap(i, to, j), i, j));
+                var sizes = Size(from.Values[i]) + Size(to.Values[j]);
+                var distance = sizes > 0 ? Size(from.Values[i] - to.Values[j]) / sizes : 0;
+                costs[i, j] = distance + 1 - from.Overlap(i, to, j);
             }
         }
 
-        costs.Sort();
         var match = new int[n];
-        var fromTaken = new bool[n];
-        var toTaken = new bool[n];
         largestChange = 0;
-        foreach (var (cost, i, j) in costs)
+        for (var pair = 0; pair < n; pair++)
         {
-            if (fromTaken[i] || toTaken[j])
-                continue;
-            fromTaken[i] = toTaken[j] = true;
-            match[i] = j;
+            var (first, second, least) = (-1, -1, double.PositiveInfinity);
+            for (var i = 0; i < n; i++)
+            {
+                for (var j = 0; j < n; j++)
+                {
+                    if (costs[i, j] < least)
+                        (first, second, least) = (i, j, costs[i, j]);
+                }
+            }
+
+            match[first] = second;
+            for (var k = 0; k < n; k++)
+                costs[first, k] = costs[k, second] = double.PositiveInfinity;
 
             // Only swinging motions must be told apart by small changes; what creeps has no vector to compare once it is locked.
-            if (from.Values[i].Imaginary != 0)
-                largestChange = Math.Max(largestChange, cost);
+            if (from.Values[first].Imaginary != 0)
+                largestChange = Math.Max(largestChange, least);
         }
 
         return match;

@@ -12,6 +12,9 @@ internal static class ManoeuvreReader
 {
     private const string Path = "manoeuvre";
 
+    /// <summary>Whether the vehicle decides about it too: the track of two random wheel paths, the mass that is steered.</summary>
+    public static bool DependsOnVehicle(ManoeuvreFile file) => file.Road.Random is not null || file.Cornering?.Steering is not null;
+
     /// <summary>Reads the manoeuvre; null after a fault.</summary>
     public static Manoeuvre? Read(ReadingContext context)
     {

@@ -23,10 +23,11 @@ internal sealed class ReadingContext
 
     private readonly ReadDataFiles _read;
 
-    public ReadingContext(BoundDocument<ScenarioFile> document, ReadDataFiles? read = null)
+    public ReadingContext(BoundDocument<ScenarioFile> document, ReadDataFiles? read = null, CommonParts? common = null)
     {
         _document = document;
         _read = read ?? new ReadDataFiles();
+        Common = common ?? new CommonParts();
         _folder = Path.GetDirectoryName(document.File) ?? "";
     }
 
@@ -34,6 +35,9 @@ internal sealed class ReadingContext
     public bool IsRecorded { get; init; } = true;
 
     public ScenarioFile File => _document.Value;
+
+    /// <summary>What the variants of a scenario have in common.</summary>
+    public CommonParts Common { get; }
 
     /// <summary>The name of the scenario file, without its folder.</summary>
     public string FileName => Path.GetFileName(_document.File);
@@ -49,7 +53,7 @@ internal sealed class ReadingContext
 
     /// <summary>The dampers by name; null in the place of one with a fault.</summary>
     public Dictionary<string, Damper?> Dampers =>
-        _dampers ??= File.Dampers.ToDictionary(entry => entry.Key, entry => DamperReader.Read(this, entry.Key, entry.Value));
+        _dampers ??= File.Dampers.ToDictionary(entry => entry.Key, entry => Common.Get(this, entry.Value, () => DamperReader.Read(this, entry.Key, entry.Value)));
 
     public FaultList Faults { get; private set; } = new();
 

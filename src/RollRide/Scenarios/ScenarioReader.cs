@@ -29,7 +29,9 @@ public static class ScenarioReader
 
         var vehicle = VehicleReader.Read(context);
         var layouts = LayoutReader.Read(context);
-        var manoeuvre = ManoeuvreReader.Read(context);
+        var manoeuvre = ManoeuvreReader.DependsOnVehicle(file.Manoeuvre)
+            ? ManoeuvreReader.Read(context)
+            : context.Common.Get(context, file.Manoeuvre, () => ManoeuvreReader.Read(context));
         var targets = TargetsReader.Read(context);
         CheckSettings(context);
         var space = context.Packaging;

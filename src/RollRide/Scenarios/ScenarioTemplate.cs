@@ -5,20 +5,21 @@ using RollRide.DataFiles;
 namespace RollRide.Scenarios;
 
 /// <summary>A scenario file whose numbers can be replaced before it is read, by the same reader and with the same checks.</summary>
-/// <remarks>Immutable and thread-safe. The files it names are read once. Its variants are run for their figures, without a history.</remarks>
+/// <remarks>Immutable and thread-safe. The files it names are read once, and so is what its variants have in common. Its variants are run for their figures, without a history.</remarks>
 public sealed class ScenarioTemplate
 {
-    private readonly LocatedNode _root;
     private readonly BoundDocument<ScenarioFile> _document;
     private readonly ReadDataFiles _files = new();
+    private readonly CommonParts _common = new();
     private readonly FrozenDictionary<string, NumberAddress> _byPath;
 
     private ScenarioTemplate(string path)
     {
-        _root = LocatedNode.Read(path);
-        _document = new BoundDocument<ScenarioFile>(_root, path);
-        Scenario = ScenarioReader.Read(new ReadingContext(_document, _files) { IsRecorded = false });
-        Numbers = [.. NumberAddresses.Of(_root)];
+        var root = LocatedNode.Read(path);
+        _document = new BoundDocument<ScenarioFile>(root, path);
+        Scenario = ScenarioReader.Read(new ReadingContext(_document, _files, _common) { IsRecorded = false });
+        _common.Close();
+        Numbers = [.. NumberAddresses.Of(root)];
         // The exact path wins where a name imitates a number.
         _byPath = Numbers.Select(number => KeyValuePair.Create(number.Path, number))
             .Concat(Numbers.Select(number => KeyValuePair.Create(number.ReadablePath, number)))
@@ -56,9 +57,6 @@ public sealed class ScenarioTemplate
     /// <summary>Reads the scenario with other numbers at some paths.</summary>
     /// <param name="numbers">The numbers by <see cref="NumberAddress.Path"/>.</param>
     /// <exception cref="DataFileException">The numbers are outside their limits or make no sense together.</exception>
-    public Scenario With(IReadOnlyDictionary<string, double> numbers)
-    {
-        var document = new BoundDocument<ScenarioFile>(_root.WithNumbers(numbers), _document.File);
-        return ScenarioReader.Read(new ReadingContext(document, _files) { IsRecorded = false });
-    }
+    public Scenario With(IReadOnlyDictionary<string, double> numbers) =>
+        ScenarioReader.Read(new ReadingContext(_document.WithNumbers(numbers), _files, _common) { IsRecorded = false });
 }

@@ -6,7 +6,7 @@ namespace RollRide.Sweeps;
 public sealed class SweepAnalysis
 {
     // Numbers held at once while the statistics are taken: 64 MB.
-    private const long MostNumbersAtOnce = 8_000_000;
+    internal const long MostNumbersAtOnce = 8_000_000;
 
     private readonly double[][] _shown;
 
@@ -62,13 +62,20 @@ public sealed class SweepAnalysis
     {
         ArgumentNullException.ThrowIfNull(plan);
         ArgumentNullException.ThrowIfNull(table);
-        var failures = table.ReadFailures();
+        var failures = Array.Empty<bool>();
+        var shown = new double[plan.Shown.Length][];
         var groups = plan.StateCount * plan.Layouts.Length;
         var findings = Enumerable.Range(0, groups).Select(_ => new MetricFinding[plan.Metrics.Length]).ToArray();
         var influences = new InfluenceMeter(plan);
-        foreach (var block in Enumerable.Range(0, plan.Metrics.Length).Chunk((int)Math.Max(1, MostNumbersAtOnce / failures.Length)))
+        foreach (var block in Enumerable.Range(0, plan.Metrics.Length).Chunk((int)Math.Max(1, MostNumbersAtOnce / table.RowCount)))
         {
-            var columns = table.ReadMetrics(block);
+            (failures, var columns) = table.Read(block);
+            for (var i = 0; i < shown.Length; i++)
+            {
+                if (Array.IndexOf(block, plan.Metrics.IndexOf(plan.Shown[i])) is >= 0 and var place)
+                    shown[i] = columns[place];
+            }
+
             var work = from i in Enumerable.Range(0, block.Length) from g in Enumerable.Range(0, groups) select (Column: i, Group: g);
             Parallel.ForEach(work, new ParallelOptions { CancellationToken = cancellation }, item =>
             {
@@ -77,7 +84,6 @@ public sealed class SweepAnalysis
             });
         }
 
-        var shown = table.ReadMetrics([.. plan.Shown.Select(metric => plan.Metrics.IndexOf(metric))]);
         var names = plan.LayoutNames.ToArray();
         return new SweepAnalysis(
             plan,

@@ -24,22 +24,20 @@ public static class SweepRun
         ArgumentNullException.ThrowIfNull(table);
         ArgumentOutOfRangeException.ThrowIfLessThan(threads, 1);
         var together = Together(plan, table.End - from, threads);
-        table.Append(append => InOrder.Run(
+        table.Append(from, append => InOrder.Run(
             0,
             (table.End - from + together - 1) / together,
             threads,
             batch =>
             {
                 var first = from + (batch * together);
-                return VariantResult.Run(plan, first, (int)Math.Min(together, table.End - first), cancellation);
+                var results = VariantResult.Run(plan, first, (int)Math.Min(together, table.End - first), cancellation);
+                return (Results: results, Rows: table.RowsOf(results));
             },
-            results =>
+            batch =>
             {
-                foreach (var result in results)
-                {
-                    append(result);
-                    progress?.Report(result.Variant + 1 - table.First);
-                }
+                append(batch.Results, batch.Rows);
+                progress?.Report(batch.Results[^1].Variant + 1 - table.First);
             },
             cancellation));
     }

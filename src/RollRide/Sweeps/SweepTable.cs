@@ -18,11 +18,14 @@ public sealed class SweepTable
 {
     private const string Unfinished = ".unfinished";
     private const int LeadingColumns = 5;
+    private const int FailureColumn = 3;
     private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false);
 
     private readonly SweepPlan _plan;
     private readonly string _record;
     private readonly ImmutableArray<string> _columns;
+    private SweepColumns? _kept;
+    private long _keptEnd;
 
     /// <summary>Names the files of a sweep's table; touches none.</summary>
     /// <param name="folder">The folder.</param>
@@ -128,27 +131,60 @@ public sealed class SweepTable
         }
     }
 
+    /// <summary>Writes rows as they stand in the table. Thread-safe.</summary>
+    /// <param name="results">Variants in a row.</param>
+    public string RowsOf(ImmutableArray<VariantResult> results)
+    {
+        using var text = new StringWriter(CultureInfo.InvariantCulture) { NewLine = "\n" };
+        using (var table = new CsvTableWriter(text, _columns, continues: true))
+        {
+            foreach (var result in results)
+                WriteRows(table, result);
+        }
+
+        return text.ToString();
+    }
+
     /// <summary>Appends rows.</summary>
-    /// <param name="write">Is given what appends one variant's rows.</param>
+    /// <param name="from">The first variant that is missing.</param>
+    /// <param name="write">Is given what appends variants, in order, with their rows as <see cref="RowsOf"/> writes them.</param>
     /// <exception cref="IOException">The table cannot be written, for example because the disk is full; the variants before stay in it.</exception>
-    public void Append(Action<Action<VariantResult>> write)
+    public void Append(long from, Action<Action<ImmutableArray<VariantResult>, string>> write)
     {
         ArgumentNullException.ThrowIfNull(write);
+        // A table that is written in one go, and is not too large, need not be read again for its statistics.
+        _kept = from == First && RowCount * _plan.Metrics.Length <= SweepAnalysis.MostNumbersAtOnce ? SweepColumns.Of(_plan.Metrics.Length, (int)RowCount) : null;
         try
         {
             using var output = new StreamWriter(FullPath, append: true, Utf8) { NewLine = "\n" };
-            using var table = new CsvTableWriter(output, _columns, continues: true);
-            write(result =>
+            write((results, rows) =>
             {
-                WriteRows(table, result);
-                table.Flush();
+                output.Write(rows);
                 output.Flush();
+                foreach (var result in results)
+                    Keep(result);
             });
         }
         catch (Exception e) when (WriteFault.Is(e))
         {
             throw WriteFault.Of($"The table of the sweep '{FullPath}'", e);
         }
+    }
+
+    private void Keep(VariantResult result)
+    {
+        if (_kept is null)
+            return;
+        var row = (int)(result.Variant - First) * result.Layouts.Length;
+        foreach (var layout in result.Layouts)
+        {
+            _kept.Failed[row] = layout.Failure is not null;
+            for (var i = 0; i < layout.Outputs.Length; i++)
+                _kept.Metrics[i][row] = layout.Outputs[i];
+            row++;
+        }
+
+        _keptEnd = result.Variant + 1;
     }
 
     /// <summary>Requires that the table is there, of this plan and whole.</summary>
@@ -208,34 +244,26 @@ public sealed class SweepTable
         });
     }
 
+    /// <summary>The number of rows of a whole table.</summary>
+    internal long RowCount => (End - First) * _plan.Layouts.Length;
+
     /// <summary>Reads output columns of a whole table.</summary>
     /// <param name="metrics">Their places among the plan's metrics.</param>
-    /// <returns>For each of them its values by row; NaN where there is none. Rows are in order: variant by variant, in each layout by layout.</returns>
-    public double[][] ReadMetrics(IReadOnlyList<int> metrics)
+    internal SweepColumns Read(IReadOnlyList<int> metrics)
     {
-        ArgumentNullException.ThrowIfNull(metrics);
-        var rows = checked((int)((End - First) * _plan.Layouts.Length));
-        var values = metrics.Select(_ => new double[rows]).ToArray();
+        if (_kept is { } kept && _keptEnd == End)
+            return kept with { Metrics = [.. metrics.Select(metric => kept.Metrics[metric])] };
+        var columns = SweepColumns.Of(metrics.Count, checked((int)RowCount));
         using var csv = CsvReader.FromFile(FullPath, new CsvReaderOptions { Separator = ',', HasHeader = false, FormatProvider = CultureInfo.InvariantCulture });
         csv.Read();
-        for (var row = 0; row < rows && csv.Read(); row++)
+        for (var row = 0; row < columns.Failed.Length && csv.Read(); row++)
         {
-            for (var i = 0; i < values.Length; i++)
-                values[i][row] = csv.TryParse<double>(LeadingColumns + _plan.Parameters.Length + metrics[i], TryNumber, out var value) ? value : double.NaN;
+            columns.Failed[row] = csv.GetString(FailureColumn).Length > 0;
+            for (var i = 0; i < metrics.Count; i++)
+                columns.Metrics[i][row] = csv.TryParse<double>(LeadingColumns + _plan.Parameters.Length + metrics[i], TryNumber, out var value) ? value : double.NaN;
         }
 
-        return values;
-    }
-
-    /// <summary>Reads which rows failed, as <see cref="ReadMetrics"/> numbers them.</summary>
-    public bool[] ReadFailures()
-    {
-        var failed = new bool[checked((int)((End - First) * _plan.Layouts.Length))];
-        using var csv = CsvReader.FromFile(FullPath, new CsvReaderOptions { Separator = ',', HasHeader = false, FormatProvider = CultureInfo.InvariantCulture });
-        csv.Read();
-        for (var row = 0; row < failed.Length && csv.Read(); row++)
-            failed[row] = csv.GetString(3).Length > 0;
-        return failed;
+        return columns;
     }
 
     private static bool TryNumber(string text, IFormatProvider? provider, out double value) => double.TryParse(text, NumberStyles.Float, provider, out value);

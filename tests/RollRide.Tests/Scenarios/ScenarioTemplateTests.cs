@@ -82,6 +82,28 @@ public class ScenarioTemplateTests
         Assert.Equal(template.Scenario.Study.Provenance, template.With(new Dictionary<string, double>()).Study.Provenance);
     }
 
+    [Fact]
+    public void Variants_take_over_what_they_leave_as_it_is()
+    {
+        var template = Read();
+        var variant = template.With(new Dictionary<string, double> { ["vehicle.springs.rate_N_per_mm"] = 52.5, ["dampers.soft.forceScale"] = 2 }).Study;
+
+        Assert.Same(template.Scenario.Study.Manoeuvre, variant.Manoeuvre);
+        Assert.NotSame(template.Scenario.Study.Layouts[0].Damper, variant.Layouts[0].Damper);
+    }
+
+    [Fact]
+    public void Variants_repeat_the_warnings_of_what_they_leave_as_it_is()
+    {
+        using var folder = new TemporaryFolder();
+        folder.Write("dyno.csv", Trial.Dyno);
+        var template = ScenarioTemplate.Read(folder.Write("trial.json", Trial.With("\"height_mm\": 50", "\"height_mm\": 0.5")));
+        Assert.Contains(template.Scenario.Warnings, warning => warning.Contains("is this one in m?", StringComparison.Ordinal));
+
+        var variant = template.With(new Dictionary<string, double> { ["vehicle.springs.rate_N_per_mm"] = 52.5 });
+        Assert.Equal(template.Scenario.Warnings, variant.Warnings);
+    }
+
     private static ScenarioTemplate Read()
     {
         using var folder = new TemporaryFolder();

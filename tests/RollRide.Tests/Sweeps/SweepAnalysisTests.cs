@@ -17,6 +17,24 @@ public class SweepAnalysisTests
     }
 
     [Fact]
+    public void Findings_of_a_table_just_written_are_those_of_its_file()
+    {
+        using var trial = SweepTrial.Twelve();
+        var written = new SweepTable(trial["out"], trial.Plan, SweepShare.Whole);
+        SweepRun.Run(trial.Plan, written, written.Prepare(resume: false), 2, cancellation: TestContext.Current.CancellationToken);
+        static string Of(SweepTrial trial, SweepTable table)
+        {
+            using var text = new StringWriter();
+            var analysis = SweepAnalysis.Of(trial.Plan, table, TestContext.Current.CancellationToken);
+            SweepStatisticsTable.Write(text, analysis);
+            SweepDriversTable.Write(text, analysis);
+            return text.ToString();
+        }
+
+        Assert.Equal(Of(trial, new SweepTable(trial["out"], trial.Plan, SweepShare.Whole)), Of(trial, written));
+    }
+
+    [Fact]
     public void Load_transfer_driven_by_one_input_alone_is_recognised()
     {
         // The roll ratio of the layout is the input itself; the spring's rate does not touch it.
