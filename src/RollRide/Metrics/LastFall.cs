@@ -8,8 +8,7 @@ namespace RollRide.Metrics;
 internal struct LastFall<TQuantity>(TQuantity quantity)
     where TQuantity : struct, IQuantity
 {
-    /// <summary>Whether any step has been added.</summary>
-    public bool HasStarted { get; private set; }
+    private bool _started;
 
     /// <summary>Whether the quantity was above zero at last.</summary>
     public bool IsAbove { get; private set; }
@@ -22,7 +21,7 @@ internal struct LastFall<TQuantity>(TQuantity quantity)
     {
         var values = quantity.Of(step.Nodes);
         var above = Vector512.GreaterThan(values, Vector512<double>.Zero).ExtractMostSignificantBits() & step.Rule.Mask;
-        if (!HasStarted || above != (IsAbove ? step.Rule.Mask : 0))
+        if (!_started || above != (IsAbove ? step.Rule.Mask : 0))
             Look(step, values);
     }
 
@@ -33,9 +32,9 @@ internal struct LastFall<TQuantity>(TQuantity quantity)
     public void Add(ReadOnlySpan<double> times, ReadOnlySpan<double> values, Func<double, double> at)
     {
         var before = values[0];
-        if (!HasStarted)
+        if (!_started)
         {
-            HasStarted = true;
+            _started = true;
             IsAbove = before > 0;
             Time = IsAbove ? null : times[0];
         }

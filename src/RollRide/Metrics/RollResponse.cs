@@ -62,10 +62,10 @@ internal sealed class RollResponseRecorder
     /// <summary>Half the band around the steady angle, as a share of the way.</summary>
     public const double SettledBand = 0.05;
 
-    private const double HalfCommand = 0.5;
+    /// <summary>Share of the final command at which the time begins.</summary>
+    public const double HalfCommand = 0.5;
 
     private readonly double? _steady;
-    private readonly double _command;
     private readonly double? _gradient;
     private readonly int _direction;
     private Peak<Scaled> _left = new(new(Channel.BodyRoll, 1));
@@ -87,8 +87,8 @@ internal sealed class RollResponseRecorder
         _direction = ay == 0 || _steady is null ? 0 : Math.Sign(_steady.Value - Before);
         if (_direction == 0)
             return;
-        _command = cornering.FinalCommand;
-        _halfInput = new(new ShareOfCommand(_command, HalfCommand));
+        Command = cornering.FinalCommand;
+        _halfInput = new(new ShareOfCommand(Command, HalfCommand));
         _reached = new(new ShareOfWay(Before, _steady!.Value, ReachedShare));
         _settled = new(new OutsideBand(Before, _steady.Value, SettledBand));
     }
@@ -105,14 +105,14 @@ internal sealed class RollResponseRecorder
     /// <summary>From the angle before the corner to the steady one, rad, where <see cref="HasWay"/>.</summary>
     public double Way => _steady!.Value - Before;
 
-    /// <summary>Whether no step has been added yet.</summary>
-    public bool HasNotBegun => !_settled.HasStarted;
+    /// <summary>The final command, where <see cref="HasWay"/>: steering-wheel angle, rad, or lateral acceleration, m/s².</summary>
+    public double Command { get; }
 
     /// <summary>Whether the input has not reached half of its final value yet.</summary>
     public bool AwaitsInput => _halfInput.Time is null;
 
     /// <summary>Whether roll has not gone most of its way yet.</summary>
-    public bool AwaitsReach => _reached.Time is null;
+    public bool AwaitsRoll => _reached.Time is null;
 
     /// <summary>Whether roll was outside the band around the steady angle at last.</summary>
     public bool IsOutside => _settled.IsAbove;
@@ -134,7 +134,7 @@ internal sealed class RollResponseRecorder
             values[i] = Share(command.Times[i]);
         _halfInput.Add(command.Times, values, Share);
 
-        double Share(double time) => (command.At(time) / _command) - HalfCommand;
+        double Share(double time) => (command.At(time) / Command) - HalfCommand;
     }
 
     /// <summary>Adds roll over a step.</summary>

@@ -1,4 +1,5 @@
 using System.Numerics;
+using System.Runtime.CompilerServices;
 using RollRide.Dynamics;
 using RollRide.Dynamics.Series;
 using RollRide.Numerics;
@@ -12,15 +13,26 @@ internal sealed partial class LaneFigures<T>
     private readonly LaneBuffer<T> _rollBefore = new(1);
     private readonly LaneBuffer<T> _inverseWay = new(1);
 
-    // The lanes in their corner, those of them with a way to go, and those last seen outside the band around the steady angle: a bit each.
+    // One over the final command.
+    private readonly LaneBuffer<T> _inverseCommand = new(1);
+
+    // The lanes in their corner; of those the ones with a way to go, of those the ones whose first step in it is to come, whose input and whose
+    // roll have not come far enough yet, and those last seen outside the band around the steady angle: a bit each.
     private int _cornering;
     private int _following;
+    private int _beginning;
+    private int _awaitingInput;
+    private int _awaitingRoll;
     private int _outside;
 
     private void EnterRoll(int lane)
     {
         _cornering &= ~(1 << lane);
         _following &= ~(1 << lane);
+        _beginning &= ~(1 << lane);
+        _awaitingInput &= ~(1 << lane);
+        _awaitingRoll &= ~(1 << lane);
+        _outside &= ~(1 << lane);
     }
 
     private void LeaveRoll(int lane)
@@ -42,10 +54,11 @@ internal sealed partial class LaneFigures<T>
         (_peaks[RollPeak, lane], _peaks[RollPeak + 1, lane]) = (double.NegativeInfinity, double.NegativeInfinity);
         if (roll.HasWay)
         {
-            // Outside at first, so that the first step is looked at.
             _following |= 1 << lane;
-            _outside |= 1 << lane;
-            (_rollBefore[0, lane], _inverseWay[0, lane]) = (roll.Before, 1 / roll.Way);
+            _beginning |= 1 << lane;
+            _awaitingInput |= 1 << lane;
+            _awaitingRoll |= 1 << lane;
+            (_rollBefore[0, lane], _inverseWay[0, lane], _inverseCommand[0, lane]) = (roll.Before, 1 / roll.Way, 1 / roll.Command);
         }
 
         return double.PositiveInfinity;
@@ -56,29 +69,50 @@ internal sealed partial class LaneFigures<T>
         var following = _following & _lanes;
         if (following == 0)
             return;
+        if ((_awaitingInput & following) != 0)
+            FollowInput(following);
+        ref var phi = ref _values[LaneSignal.Roll * Nodes];
         var (before, inverseWay) = (_rollBefore[0], _inverseWay[0]);
         var (reached, everOutside, alwaysOutside) = (0, 0, -1);
         for (var node = 0; node < Nodes; node++)
         {
-            var way = (_values[(LaneSignal.Roll * Nodes) + node] - before) * inverseWay;
+            var way = (Unsafe.Add(ref phi, node) - before) * inverseWay;
             reached |= ~T.Greater(T.All(RollResponseRecorder.ReachedShare), way);
             var outside = T.Greater(T.Abs(way - T.All(1)), T.All(RollResponseRecorder.SettledBand));
             everOutside |= outside;
             alwaysOutside &= outside;
         }
 
-        var changing = following & ((_outside & ~alwaysOutside) | (~_outside & everOutside));
-        for (var rest = (uint)following; rest != 0; rest &= rest - 1)
+        var changing = _beginning | (reached & _awaitingRoll) | (_outside & ~alwaysOutside) | (~_outside & everOutside);
+        for (var rest = (uint)(changing & following); rest != 0; rest &= rest - 1)
         {
             var lane = BitOperations.TrailingZeroCount(rest);
             var roll = _recorders[lane]!.Roll!;
-            if (roll.AwaitsInput)
-                roll.AddInput(new LaneCurve(_solver, SeriesRow.Lateral, _solver.InputTerms, lane, Rule));
-            if ((changing >> lane & 1) != 0 || (roll.AwaitsReach && (reached >> lane & 1) != 0) || roll.HasNotBegun)
-            {
-                roll.AddRoll(new LaneCurve(_solver, SeriesRow.Position + HalfCarState.BodyRoll, SeriesRow.Terms, lane, Rule));
-                _outside = roll.IsOutside ? _outside | (1 << lane) : _outside & ~(1 << lane);
-            }
+            roll.AddRoll(new LaneCurve(_solver, SeriesRow.Position + HalfCarState.BodyRoll, SeriesRow.Terms, lane, Rule));
+            _beginning &= ~(1 << lane);
+            _awaitingRoll = roll.AwaitsRoll ? _awaitingRoll : _awaitingRoll & ~(1 << lane);
+            _outside = roll.IsOutside ? _outside | (1 << lane) : _outside & ~(1 << lane);
+        }
+    }
+
+    private void FollowInput(int following)
+    {
+        ref var c = ref _solver.Series[SeriesRow.Lateral * SeriesRow.Terms];
+        var (reached, order) = (0, _solver.InputTerms - 1);
+        for (var node = 0; node < Nodes; node++)
+        {
+            var input = Unsafe.Add(ref c, order);
+            for (var k = order - 1; k >= 0; k--)
+                input = T.Fma(input, _times[node], Unsafe.Add(ref c, k));
+            reached |= ~T.Greater(T.All(RollResponseRecorder.HalfCommand), input * _inverseCommand[0]);
+        }
+
+        for (var rest = (uint)(reached & _awaitingInput & following); rest != 0; rest &= rest - 1)
+        {
+            var lane = BitOperations.TrailingZeroCount(rest);
+            var roll = _recorders[lane]!.Roll!;
+            roll.AddInput(new LaneCurve(_solver, SeriesRow.Lateral, _solver.InputTerms, lane, Rule));
+            _awaitingInput = roll.AwaitsInput ? _awaitingInput : _awaitingInput & ~(1 << lane);
         }
     }
 }
