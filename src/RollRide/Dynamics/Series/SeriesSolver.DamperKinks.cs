@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using RollRide.Numerics;
 
 namespace RollRide.Dynamics.Series;
@@ -26,24 +27,27 @@ internal sealed partial class SeriesSolver<T>
         if ((_reachingKnown[0] | _reachingKnown[1]) == 0)
             return;
         ref var s = ref _series[0];
+        ref var left = ref _leftVelocity[0];
+        ref var right = ref _rightVelocity[0];
         var (ratio, arm) = (_constants[SeriesConstant.DamperRatio], _constants[SeriesConstant.DamperArm]);
         for (var k = 0; k < SeriesRow.Order; k++)
         {
-            var heave = ratio * (At(ref s, SeriesRow.Velocity + HalfCarState.UnsprungHeave, k) - At(ref s, SeriesRow.Velocity + HalfCarState.BodyHeave, k));
-            var roll = At(ref s, SeriesRow.Velocity + HalfCarState.UnsprungRoll, k) - At(ref s, SeriesRow.Velocity + HalfCarState.BodyRoll, k);
-            (_leftVelocity[k], _rightVelocity[k]) = (T.Fma(arm, roll, heave), T.NegatedFma(arm, roll, heave));
+            ref var terms = ref Unsafe.Add(ref s, k);
+            var heave = ratio * (At(ref terms, SeriesRow.Velocity + HalfCarState.UnsprungHeave, 0) - At(ref terms, SeriesRow.Velocity + HalfCarState.BodyHeave, 0));
+            var roll = At(ref terms, SeriesRow.Velocity + HalfCarState.UnsprungRoll, 0) - At(ref terms, SeriesRow.Velocity + HalfCarState.BodyRoll, 0);
+            (Unsafe.Add(ref left, k), Unsafe.Add(ref right, k)) = (T.Fma(arm, roll, heave), T.NegatedFma(arm, roll, heave));
         }
 
         var (time0, time1) = (Guess(0, bound0), Guess(1, bound1));
         var (move0, move1) = (T.All(0), T.All(0));
         for (var i = 0; i < NewtonStepsTogether; i++)
         {
-            var (value0, rate0) = (_leftVelocity[SeriesRow.Order - 1], T.All(0));
-            var (value1, rate1) = (_rightVelocity[SeriesRow.Order - 1], T.All(0));
+            var (value0, rate0) = (Unsafe.Add(ref left, SeriesRow.Order - 1), T.All(0));
+            var (value1, rate1) = (Unsafe.Add(ref right, SeriesRow.Order - 1), T.All(0));
             for (var k = SeriesRow.Order - 2; k >= 0; k--)
             {
                 (rate0, rate1) = (T.Fma(rate0, time0, value0), T.Fma(rate1, time1, value1));
-                (value0, value1) = (T.Fma(value0, time0, _leftVelocity[k]), T.Fma(value1, time1, _rightVelocity[k]));
+                (value0, value1) = (T.Fma(value0, time0, Unsafe.Add(ref left, k)), T.Fma(value1, time1, Unsafe.Add(ref right, k)));
             }
 
             var (next0, next1) = (WithinStep(time0 - ((value0 - bound0) / rate0)), WithinStep(time1 - ((value1 - bound1) / rate1)));

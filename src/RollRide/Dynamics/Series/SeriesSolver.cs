@@ -271,14 +271,17 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
         {
             if (k > 0)
                 SineTerm(ref s, k);
-            var zu = At(ref s, SeriesRow.Position + HalfCarState.UnsprungHeave, k);
-            var phiU = At(ref s, SeriesRow.Position + HalfCarState.UnsprungRoll, k);
-            var zuRate = At(ref s, SeriesRow.Velocity + HalfCarState.UnsprungHeave, k);
-            var phiURate = At(ref s, SeriesRow.Velocity + HalfCarState.UnsprungRoll, k);
-            var q = zu - At(ref s, SeriesRow.Position + HalfCarState.BodyHeave, k);
-            var r = phiU - At(ref s, SeriesRow.Position + HalfCarState.BodyRoll, k);
-            var qRate = zuRate - At(ref s, SeriesRow.Velocity + HalfCarState.BodyHeave, k);
-            var rRate = phiURate - At(ref s, SeriesRow.Velocity + HalfCarState.BodyRoll, k);
+
+            // All rows at the power k.
+            ref var terms = ref Unsafe.Add(ref s, k);
+            var zu = At(ref terms, SeriesRow.Position + HalfCarState.UnsprungHeave, 0);
+            var phiU = At(ref terms, SeriesRow.Position + HalfCarState.UnsprungRoll, 0);
+            var zuRate = At(ref terms, SeriesRow.Velocity + HalfCarState.UnsprungHeave, 0);
+            var phiURate = At(ref terms, SeriesRow.Velocity + HalfCarState.UnsprungRoll, 0);
+            var q = zu - At(ref terms, SeriesRow.Position + HalfCarState.BodyHeave, 0);
+            var r = phiU - At(ref terms, SeriesRow.Position + HalfCarState.BodyRoll, 0);
+            var qRate = zuRate - At(ref terms, SeriesRow.Velocity + HalfCarState.BodyHeave, 0);
+            var rRate = phiURate - At(ref terms, SeriesRow.Velocity + HalfCarState.BodyRoll, 0);
 
             var force = (Unsafe.Add(ref c, SeriesConstant.HeaveStiffness) * q)
                 + T.Fma(Unsafe.Add(ref c, SeriesConstant.CrossStiffness), r,
@@ -295,12 +298,12 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
             var tyreRoll = T.Fma(tyreTime, phiURate, phiU);
             var tyreForce = T.Fma(Unsafe.Add(ref c, SeriesConstant.TyreHeaveStiffness), tyreHeave, Unsafe.Add(ref c, SeriesConstant.TyreCrossStiffness) * tyreRoll);
             var tyreMoment = T.Fma(Unsafe.Add(ref c, SeriesConstant.TyreRollStiffness), tyreRoll, Unsafe.Add(ref c, SeriesConstant.TyreCrossStiffness) * tyreHeave);
-            var bodyMoment = Unsafe.Add(ref c, SeriesConstant.Gravity) * At(ref s, SeriesRow.Sine, k);
+            var bodyMoment = Unsafe.Add(ref c, SeriesConstant.Gravity) * At(ref terms, SeriesRow.Sine, 0);
             if (k < _inputTerms)
             {
-                var left = At(ref s, SeriesRow.LeftPush, k);
-                var right = At(ref s, SeriesRow.RightPush, k);
-                var lateral = At(ref s, SeriesRow.Lateral, k);
+                var left = At(ref terms, SeriesRow.LeftPush, 0);
+                var right = At(ref terms, SeriesRow.RightPush, 0);
+                var lateral = At(ref terms, SeriesRow.Lateral, 0);
                 tyreForce -= (Unsafe.Add(ref c, SeriesConstant.LeftTyres) * left) + (Unsafe.Add(ref c, SeriesConstant.RightTyres) * right);
                 tyreMoment -= (Unsafe.Add(ref c, SeriesConstant.LeftTyreArm) * left) + (Unsafe.Add(ref c, SeriesConstant.RightTyreArm) * right)
                     + (Unsafe.Add(ref c, SeriesConstant.UnsprungLateral) * lateral);
@@ -319,10 +322,10 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
                 AddSquareStops(k, ref force, ref moment);
 
             var (once, twice) = (T.All(Reciprocals[k + 1]), T.All(Reciprocals[k + 2]));
-            Put(ref s, HalfCarState.BodyHeave, k, force * Unsafe.Add(ref c, SeriesConstant.BodyMobility), once, twice);
-            Put(ref s, HalfCarState.BodyRoll, k, (moment + bodyMoment) * Unsafe.Add(ref c, SeriesConstant.BodyRollMobility), once, twice);
-            Put(ref s, HalfCarState.UnsprungHeave, k, (tyreForce + force) * Unsafe.Add(ref c, SeriesConstant.UnsprungMobility), once, twice);
-            Put(ref s, HalfCarState.UnsprungRoll, k, (tyreMoment + moment) * Unsafe.Add(ref c, SeriesConstant.UnsprungRollMobility), once, twice);
+            Put(ref terms, HalfCarState.BodyHeave, k, force * Unsafe.Add(ref c, SeriesConstant.BodyMobility), once, twice);
+            Put(ref terms, HalfCarState.BodyRoll, k, (moment + bodyMoment) * Unsafe.Add(ref c, SeriesConstant.BodyRollMobility), once, twice);
+            Put(ref terms, HalfCarState.UnsprungHeave, k, (tyreForce + force) * Unsafe.Add(ref c, SeriesConstant.UnsprungMobility), once, twice);
+            Put(ref terms, HalfCarState.UnsprungRoll, k, (tyreMoment + moment) * Unsafe.Add(ref c, SeriesConstant.UnsprungRollMobility), once, twice);
         }
     }
 
@@ -330,15 +333,15 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
 
     /// <summary>Writes an acceleration's term, and the next ones of velocity and coordinate, which follow from it, up to the order.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static void Put(ref T s, int coordinate, int k, T acceleration, T once, T twice)
+    private static void Put(ref T terms, int coordinate, int k, T acceleration, T once, T twice)
     {
         var velocity = acceleration * once;
-        At(ref s, SeriesRow.Acceleration + coordinate, k) = acceleration;
-        At(ref s, SeriesRow.Velocity + coordinate, k + 1) = velocity;
+        At(ref terms, SeriesRow.Acceleration + coordinate, 0) = acceleration;
+        At(ref terms, SeriesRow.Velocity + coordinate, 1) = velocity;
         if (k == 0)
-            At(ref s, SeriesRow.Position + coordinate, 1) = At(ref s, SeriesRow.Velocity + coordinate, 0);
+            At(ref terms, SeriesRow.Position + coordinate, 1) = At(ref terms, SeriesRow.Velocity + coordinate, 0);
         if (k < SeriesRow.Order - 1)
-            At(ref s, SeriesRow.Position + coordinate, k + 2) = velocity * twice;
+            At(ref terms, SeriesRow.Position + coordinate, 2) = velocity * twice;
     }
 
     /// <summary>Sine and cosine of the roll angle at the start of the step.</summary>
@@ -364,11 +367,14 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
     private static void SineTerm(ref T s, int k)
     {
         var (sine, cosine) = (T.All(0), T.All(0));
+        ref var rate = ref At(ref s, SeriesRow.Velocity + HalfCarState.BodyRoll, 0);
+        ref var other = ref Unsafe.Add(ref s, k - 1);
         for (var j = 0; j < k; j++)
         {
-            var rate = At(ref s, SeriesRow.Velocity + HalfCarState.BodyRoll, j);
-            sine = T.Fma(rate, At(ref s, SeriesRow.Cosine, k - 1 - j), sine);
-            cosine = T.Fma(rate, At(ref s, SeriesRow.Sine, k - 1 - j), cosine);
+            sine = T.Fma(rate, At(ref other, SeriesRow.Cosine, 0), sine);
+            cosine = T.Fma(rate, At(ref other, SeriesRow.Sine, 0), cosine);
+            rate = ref Unsafe.Add(ref rate, 1);
+            other = ref Unsafe.Add(ref other, -1);
         }
 
         At(ref s, SeriesRow.Sine, k) = sine * T.All(Reciprocals[k]);
@@ -435,10 +441,11 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
         var a3 = At(ref s, SeriesRow.Acceleration + 3, SeriesRow.Order - 2);
         for (var k = SeriesRow.Order - 3; k >= 0; k--)
         {
-            a0 = T.Fma(a0, h, At(ref s, SeriesRow.Acceleration, k));
-            a1 = T.Fma(a1, h, At(ref s, SeriesRow.Acceleration + 1, k));
-            a2 = T.Fma(a2, h, At(ref s, SeriesRow.Acceleration + 2, k));
-            a3 = T.Fma(a3, h, At(ref s, SeriesRow.Acceleration + 3, k));
+            ref var terms = ref Unsafe.Add(ref s, k);
+            a0 = T.Fma(a0, h, At(ref terms, SeriesRow.Acceleration, 0));
+            a1 = T.Fma(a1, h, At(ref terms, SeriesRow.Acceleration + 1, 0));
+            a2 = T.Fma(a2, h, At(ref terms, SeriesRow.Acceleration + 2, 0));
+            a3 = T.Fma(a3, h, At(ref terms, SeriesRow.Acceleration + 3, 0));
         }
 
         m = a0;
@@ -460,10 +467,11 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
             var v1 = At(ref s, SeriesRow.Velocity + i + 1, SeriesRow.Order - 1);
             for (var k = SeriesRow.Order - 2; k >= 0; k--)
             {
-                x0 = T.Fma(x0, h, At(ref s, SeriesRow.Position + i, k + 1));
-                x1 = T.Fma(x1, h, At(ref s, SeriesRow.Position + i + 1, k + 1));
-                v0 = T.Fma(v0, h, At(ref s, SeriesRow.Velocity + i, k));
-                v1 = T.Fma(v1, h, At(ref s, SeriesRow.Velocity + i + 1, k));
+                ref var terms = ref At(ref s, i, k);
+                x0 = T.Fma(x0, h, At(ref terms, SeriesRow.Position, 1));
+                x1 = T.Fma(x1, h, At(ref terms, SeriesRow.Position + 1, 1));
+                v0 = T.Fma(v0, h, At(ref terms, SeriesRow.Velocity, 0));
+                v1 = T.Fma(v1, h, At(ref terms, SeriesRow.Velocity + 1, 0));
             }
 
             Unsafe.Add(ref m, i) = T.Fma(x0, h, At(ref s, SeriesRow.Position + i, 0));
