@@ -9,14 +9,15 @@ internal sealed partial class SeriesSolver<T>
     // The lanes in which each guard may reach a bound, a bit each.
     private readonly int[] _outside = new int[SeriesGuard.Count];
 
-    // The lanes in which it turns round in a part of the step, a bit each.
-    private readonly int[] _turning = new int[SeriesGuard.Count];
+    // The lanes in which each damper's velocity may leave its bounds in either half of the step, and in which it turns round in it, a bit each.
+    private readonly int[] _leaving = new int[4];
+    private readonly int[] _turning = new int[4];
 
     // Coordinates, velocities and accelerations in the middle of the step, as in _end.
     private readonly LaneBuffer<T> _middle = new(3 * HalfCarState.Rates);
 
-    // Values and rates of both dampers' velocities, at the start and at the end of the step: four elements each.
-    private readonly LaneBuffer<T> _velocities = new(8);
+    // Values and rates of both dampers' velocities, at the start, in the middle and at the end of the step: six elements each.
+    private readonly LaneBuffer<T> _velocities = new(12);
 
     /// <summary>
     /// Finds the guards that may reach a bound in the step, a bit a lane. Velocities and loads, which swing with the wheels, are looked at in
@@ -27,7 +28,6 @@ internal sealed partial class SeriesSolver<T>
         var (step, half) = (_step[0], _step[0] * T.All(0.5));
         EvaluateAt(half, _middle);
         Array.Clear(_outside);
-        Array.Clear(_turning);
         var (start, middle, end) = (Relative.AtStart(ref _series[0]), Relative.Of(ref _middle[0]), Relative.Of(ref _end[0]));
         WatchDamper(0, _constants[SeriesConstant.DamperArm], start, middle, end, half);
         WatchDamper(1, T.All(0) - _constants[SeriesConstant.DamperArm], start, middle, end, half);
@@ -44,24 +44,27 @@ internal sealed partial class SeriesSolver<T>
         var (velocity0, rate0) = (T.Fma(arm, start.RollRate, ratio * start.HeaveRate), T.Fma(arm, start.RollAcceleration, ratio * start.HeaveAcceleration));
         var (velocity1, rate1) = (T.Fma(arm, middle.RollRate, ratio * middle.HeaveRate), T.Fma(arm, middle.RollAcceleration, ratio * middle.HeaveAcceleration));
         var (velocity2, rate2) = (T.Fma(arm, end.RollRate, ratio * end.HeaveRate), T.Fma(arm, end.RollAcceleration, ratio * end.HeaveAcceleration));
-        Watch(SeriesGuard.Damper + damper, velocity0, rate0, velocity1, rate1, half);
-        Watch(SeriesGuard.Damper + damper, velocity1, rate1, velocity2, rate2, half);
-        (_velocities[4 * damper], _velocities[(4 * damper) + 1]) = (velocity0, rate0);
-        (_velocities[(4 * damper) + 2], _velocities[(4 * damper) + 3]) = (velocity2, rate2);
+        _leaving[2 * damper] = Watch(SeriesGuard.Damper + damper, velocity0, rate0, velocity1, rate1, half, out _turning[2 * damper]);
+        _leaving[(2 * damper) + 1] = Watch(SeriesGuard.Damper + damper, velocity1, rate1, velocity2, rate2, half, out _turning[(2 * damper) + 1]);
+        ref var v = ref _velocities[6 * damper];
+        (v, Unsafe.Add(ref v, 1)) = (velocity0, rate0);
+        (Unsafe.Add(ref v, 2), Unsafe.Add(ref v, 3)) = (velocity1, rate1);
+        (Unsafe.Add(ref v, 4), Unsafe.Add(ref v, 5)) = (velocity2, rate2);
     }
 
     /// <summary>Watches the compression of an element and of its mirror image.</summary>
     private void WatchTravel(int guard, T ratio, T arm, in Relative start, in Relative end, T step)
     {
         var (heave0, heaveRate0, heave1, heaveRate1) = (ratio * start.Heave, ratio * start.HeaveRate, ratio * end.Heave, ratio * end.HeaveRate);
-        Watch(guard, T.Fma(arm, start.Roll, heave0), T.Fma(arm, start.RollRate, heaveRate0), T.Fma(arm, end.Roll, heave1), T.Fma(arm, end.RollRate, heaveRate1), step);
+        Watch(guard, T.Fma(arm, start.Roll, heave0), T.Fma(arm, start.RollRate, heaveRate0), T.Fma(arm, end.Roll, heave1), T.Fma(arm, end.RollRate, heaveRate1), step, out _);
         Watch(
             guard + 1,
             T.NegatedFma(arm, start.Roll, heave0),
             T.NegatedFma(arm, start.RollRate, heaveRate0),
             T.NegatedFma(arm, end.Roll, heave1),
             T.NegatedFma(arm, end.RollRate, heaveRate1),
-            step);
+            step,
+            out _);
     }
 
     private void WatchTyres(T half)
@@ -87,11 +90,11 @@ internal sealed partial class SeriesSolver<T>
                 var middle = (Position: In(ref m, 0, y), Velocity: In(ref m, 1, y), Acceleration: In(ref m, 2, y));
                 var load1 = atRest + push1 - (stiffness * T.Fma(time, middle.Velocity, middle.Position));
                 var rate1 = pushRate1 - (stiffness * T.Fma(time, middle.Acceleration, middle.Velocity));
-                Watch(SeriesGuard.Contact + slot, load0, rate0, load1, rate1, half);
+                Watch(SeriesGuard.Contact + slot, load0, rate0, load1, rate1, half, out _);
                 var end = (Position: In(ref e, 0, y), Velocity: In(ref e, 1, y), Acceleration: In(ref e, 2, y));
                 var load2 = atRest + push2 - (stiffness * T.Fma(time, end.Velocity, end.Position));
                 var rate2 = pushRate2 - (stiffness * T.Fma(time, end.Acceleration, end.Velocity));
-                Watch(SeriesGuard.Contact + slot, load1, rate1, load2, rate2, half);
+                Watch(SeriesGuard.Contact + slot, load1, rate1, load2, rate2, half, out _);
             }
         }
 
@@ -123,22 +126,24 @@ internal sealed partial class SeriesSolver<T>
     /// Notes the lanes in which a quantity may leave its bounds in a part of a step: it ends outside; it starts on a bound and does not move
     /// inwards; or it turns round on the way and its tangents at both ends meet outside.
     /// </summary>
+    /// <returns>These lanes, a bit each.</returns>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private void Watch(int guard, T value0, T rate0, T value1, T rate1, T length)
+    private int Watch(int guard, T value0, T rate0, T value1, T rate1, T length, out int turns)
     {
         var (low, high, zero) = (_low[guard], _high[guard], T.All(0));
         var outside = T.Greater(value1, high) | T.Greater(low, value1)
             | ~(T.Greater(high, value0) | T.Greater(zero, rate0)) | ~(T.Greater(value0, low) | T.Greater(rate0, zero));
-        var turns = T.Greater(zero, rate0 * rate1);
+        turns = T.Greater(zero, rate0 * rate1);
         if (turns != 0)
         {
             var meeting = (value1 - value0 - (rate1 * length)) / (rate0 - rate1);
             var turning = T.Fma(rate0, meeting, value0);
             outside |= turns & (T.Greater(turning, high) | T.Greater(low, turning));
-            _turning[guard] |= turns;
         }
 
-        _outside[guard] |= outside & _running;
+        outside &= _running;
+        _outside[guard] |= outside;
+        return outside;
     }
 
     /// <summary>Motion of the axle relative to the body.</summary>

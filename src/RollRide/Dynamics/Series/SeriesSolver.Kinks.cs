@@ -46,7 +46,7 @@ internal sealed partial class SeriesSolver<T>
                 continue;
             bool rising;
             if (guard < SeriesGuard.Spring && (_reachingKnown[guard] >> lane & 1) != 0)
-                (_times[guard], rising) = (_reaching[guard, lane], _velocities[(4 * guard) + 1, lane] > 0);
+                (_times[guard], rising) = (_reaching[guard, lane], (_reachingHigh[guard] >> lane & 1) != 0);
             else
                 _times[guard] = KinkSearch.FirstReach(_polynomial.AsSpan(0, WritePolynomial(lane, guard)), _low[guard, lane], _high[guard, lane], step, out rising);
             rise = rising ? rise | (1 << guard) : rise & ~(1 << guard);
