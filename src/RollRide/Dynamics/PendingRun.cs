@@ -63,11 +63,11 @@ public sealed class PendingRun
 
         List<PendingRun> series = [.. runs.Where(run => run.Simulation.Series is not null)];
         if (series.Count > 1 && !Vector512.IsHardwareAccelerated)
-            new SeriesRun<FourLanes>().RunAll(series, cancellation);
+            SeriesRun<FourLanes>.Make(series, cancellation);
         else if (series.Count > 1)
-            new SeriesRun<EightLanes>().RunAll(series, cancellation);
+            SeriesRun<EightLanes>.Make(series, cancellation);
         else if (series.Count == 1)
-            new SeriesRun<OneLane>().RunAll(series, cancellation);
+            SeriesRun<OneLane>.Make(series, cancellation);
         foreach (var run in runs)
         {
             if (run.Simulation.Series is null)

@@ -137,7 +137,7 @@ public sealed record StaticEquilibrium(
         return Vector<double>.Build.Dense([.. derivative.AsSpan(HalfCarState.Rates, 4)]);
     }
 
-    private static PiecewiseSignal Held(double value) => new(new SignalPiece(0, double.PositiveInfinity, new ConstantShape(value)));
+    private static PiecewiseSignal Held(double value) => value == 0 ? PiecewiseSignal.Zero : new(new SignalPiece(0, double.PositiveInfinity, new ConstantShape(value)));
 
     /// <summary>At rest a damper's stroke is all of the travel: its top mount is back at its own rest.</summary>
     private static void FollowStrokes(AssembledHalfCar car, double[] state)

@@ -55,13 +55,10 @@ public sealed class MetricsRecorder : ISeriesObserver, IStepConsumer
         _equations = equations;
         _manoeuvre = manoeuvre;
         _withDistributions = withDistributions;
-        _intervals = [.. manoeuvre.Phases
-            .SelectMany(phase => new[] { phase.Start, phase.End })
-            .Append(manoeuvre.Duration)
-            .Where(end => end > 0)
-            .Distinct()
-            .Order()
-            .Select(end => new IntervalRecorder(equations.Car, end, withDistributions))];
+        List<double> ends = [manoeuvre.Duration];
+        foreach (var phase in manoeuvre.Phases)
+            ends.AddRange(phase.Start > 0 ? [phase.Start, phase.End] : [phase.End]);
+        _intervals = [.. Ascending.Once(ends).ConvertAll(end => new IntervalRecorder(equations.Car, end, withDistributions))];
         Roll = manoeuvre.Cornering.StartTime < manoeuvre.Duration ? new RollResponseRecorder(equations.Car, manoeuvre) : null;
     }
 

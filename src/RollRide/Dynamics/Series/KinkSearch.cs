@@ -19,6 +19,9 @@ internal static class KinkSearch
 
     private const int NewtonSteps = 60;
 
+    // A last move of Newton's, s: the next one would be as its square.
+    private const double LastMove = 1e-9;
+
     private const int TurnSteps = 5;
 
     /// <summary>Parts of a step looked at one by one: a quantity is taken to turn round at most once in each.</summary>
@@ -67,21 +70,21 @@ internal static class KinkSearch
                 var turn = Turn(g, from, rate, to, nextRate);
                 var extreme = Evaluate(g, turn).Value;
                 if (extreme > high || extreme < low)
-                    return Reach(g, extreme, from, fromValue, turn, out rising);
-                (from, fromValue) = (turn, extreme);
+                    return Reach(g, new(from, fromValue, rate), new(turn, extreme, 0), out rising);
+                (from, fromValue, rate) = (turn, extreme, 0);
             }
 
             if (value > high || value < low)
-                return Reach(g, value, from, fromValue, to, out rising);
+                return Reach(g, new(from, fromValue, rate), new(to, value, nextRate), out rising);
             (from, fromValue, rate) = (to, value, nextRate);
         }
 
         return double.PositiveInfinity;
 
-        double Reach(ReadOnlySpan<double> g, double beyond, double inside, double inValue, double outside, out bool isHigh)
+        double Reach(ReadOnlySpan<double> g, in Instant inside, in Instant outside, out bool isHigh)
         {
-            isHigh = beyond > high;
-            return Math.Max(shortest, Crossing(g, isHigh ? high : low, isHigh ? 1 : -1, inside, inValue, outside, beyond));
+            isHigh = outside.Value > high;
+            return Math.Max(shortest, Crossing(g, isHigh ? high : low, isHigh ? 1 : -1, inside, outside));
         }
     }
 
@@ -128,10 +131,10 @@ internal static class KinkSearch
     }
 
     /// <summary>Where the polynomial reaches a bound that it is inside of at one end and outside of at the other.</summary>
-    private static double Crossing(ReadOnlySpan<double> g, double bound, int sign, double inside, double inValue, double outside, double outValue)
+    private static double Crossing(ReadOnlySpan<double> g, double bound, int sign, in Instant inside, in Instant outside)
     {
-        var time = inside + ((outside - inside) * Math.Clamp((bound - inValue) / (outValue - inValue), 0, 1));
-        var (low, high) = (inside, outside);
+        var time = inside.Time + ((outside.Time - inside.Time) * Guess(bound, inside, outside));
+        var (low, high) = (inside.Time, outside.Time);
         for (var i = 0; i < NewtonSteps; i++)
         {
             var (value, rate) = Evaluate(g, time);
@@ -143,13 +146,29 @@ internal static class KinkSearch
             var next = time - ((value - bound) / rate);
             if (!(next > low && next < high))
                 next = 0.5 * (low + high);
-            if (Math.Abs(next - time) <= SameInstant * 1e-2)
+            if (Math.Abs(next - time) <= LastMove)
                 return next;
             time = next;
         }
 
         return time;
     }
+
+    /// <summary>The share of the way at which a bound is reached: by time as a cubic of the value, or by a parabola where it turns round at an end.</summary>
+    private static double Guess(double bound, in Instant inside, in Instant outside)
+    {
+        var (change, length) = (outside.Value - inside.Value, outside.Time - inside.Time);
+        var x = Math.Clamp((bound - inside.Value) / change, 0, 1);
+        if (inside.Rate * change <= 0)
+            return Math.Sqrt(x);
+        if (outside.Rate * change <= 0)
+            return 1 - Math.Sqrt(1 - x);
+        var (slopeIn, slopeOut) = (change / (length * inside.Rate), change / (length * outside.Rate));
+        return Math.Clamp((x * x * (3 - x - x)) + (x * (1 - x) * (((1 - x) * slopeIn) - (x * slopeOut))), 0, 1);
+    }
+
+    /// <summary>Value and rate of a quantity at a time, s.</summary>
+    private readonly record struct Instant(double Time, double Value, double Rate);
 
     private static (double Value, double Rate) Evaluate(ReadOnlySpan<double> g, double time)
     {

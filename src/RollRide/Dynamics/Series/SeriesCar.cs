@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using RollRide.Cornering;
 using RollRide.Mounting;
 using RollRide.Numerics;
@@ -11,6 +12,9 @@ namespace RollRide.Dynamics.Series;
 /// </summary>
 internal sealed class SeriesCar
 {
+    // Variants of a vehicle share their manoeuvre.
+    private static readonly ConditionalWeakTable<Manoeuvre, SeriesSegment[]> KnownSegments = [];
+
     /// <summary>Number of stops, and of tyre contacts, that there is room for.</summary>
     public const int Slots = 4;
 
@@ -125,20 +129,25 @@ internal sealed class SeriesCar
     public static SeriesCar? TryCreate(AssembledHalfCar car, Manoeuvre manoeuvre)
     {
         var (vehicle, damper) = (car.Vehicle, car.Layout.Damper);
-        IEnumerable<IFitting?> fittings = [vehicle.Spring.Fitting, car.Layout.Fitting, vehicle.BumpStop?.Fitting, vehicle.ReboundStop?.Fitting];
         var isStraight = damper is { Friction: 0, TopMountStiffness: null }
-            && fittings.All(fitting => fitting is null or { IsConstant: true })
+            && vehicle.Spring.Fitting.IsConstant
+            && car.Layout.Fitting.IsConstant
+            && vehicle.BumpStop?.Fitting is null or { IsConstant: true }
+            && vehicle.ReboundStop?.Fitting is null or { IsConstant: true }
             && vehicle.BumpStop is null or { Exponent: 1 or 2 }
             && vehicle.ReboundStop is null or { Exponent: 1 or 2 };
-        return isStraight && damper.Curve.StraightPieces() is { } pieces && TrySegments(manoeuvre) is { } segments
+        return isStraight && damper.Curve.StraightPieces() is { } pieces && Segmented(manoeuvre) is { Length: > 0 } segments
             ? new SeriesCar(car, manoeuvre, segments, pieces)
             : null;
     }
 
-    private static SeriesSegment[]? TrySegments(Manoeuvre manoeuvre)
+    /// <summary>The inputs, segment after segment; empty if they have no series.</summary>
+    private static SeriesSegment[] Segmented(Manoeuvre manoeuvre) => KnownSegments.GetValue(manoeuvre, NewSegments);
+
+    private static SeriesSegment[] NewSegments(Manoeuvre manoeuvre)
     {
         if (manoeuvre.Road.Unevenness is not null || manoeuvre.Cornering is not GivenLateralAcceleration cornering)
-            return null;
+            return [];
         var segments = new List<SeriesSegment>();
         var start = 0.0;
         foreach (var end in Integrator.SegmentEnds(0, manoeuvre.Duration, manoeuvre.Breakpoints))
@@ -148,7 +157,7 @@ internal sealed class SeriesCar
             var right = SeriesInput.TryCreate(manoeuvre.Road.Right, manoeuvre.Road.Speed, middle);
             var lateral = SeriesInput.TryCreate(cornering.Signal, 1, middle);
             if (left is null || right is null || lateral is null)
-                return null;
+                return [];
             segments.Add(new SeriesSegment(end, left, right, lateral));
             start = end;
         }
@@ -156,10 +165,12 @@ internal sealed class SeriesCar
         return [.. segments];
     }
 
-    private static IEnumerable<SeriesStop?> StopsOf(TravelStop? stop, int direction)
+    private static SeriesStop?[] StopsOf(TravelStop? stop, int direction)
     {
-        foreach (var side in (int[])[1, -1])
-            yield return stop is null ? null : new SeriesStop(stop, direction * stop.Fitting.HeaveRatio, direction * side * ArmOf(stop.Fitting));
+        if (stop is null)
+            return [null, null];
+        var (ratio, arm) = (direction * stop.Fitting.HeaveRatio, direction * ArmOf(stop.Fitting));
+        return [new SeriesStop(stop, ratio, arm), new SeriesStop(stop, ratio, -arm)];
     }
 
     private static double ArmOf(IFitting fitting) => fitting.At(0, 0, Side.Left).RollArm;

@@ -21,13 +21,30 @@ internal sealed class SeriesRun<T>
     // The lanes that the gatherer looks at, a bit each.
     private int _gathered;
 
-    public SeriesRun() => _steps = [.. Enumerable.Range(0, T.Count).Select(lane => new SeriesStep(_solver, lane))];
+    private SeriesRun() => _steps = [.. Enumerable.Range(0, T.Count).Select(lane => new SeriesStep(_solver, lane))];
+
+    // One that has done its work and waits for more: a sweep makes its runs in thousands of small lots, and the memory for one is dear.
+    [ThreadStatic]
+    private static SeriesRun<T>? s_idle;
+
+    /// <summary>Runs everything pending on this thread, as <see cref="RunAll"/> does.</summary>
+    /// <param name="pending">The runs, each of a simulation that has a series.</param>
+    /// <param name="cancellation">Stops all of them.</param>
+    /// <exception cref="OperationCanceledException">They were stopped.</exception>
+    public static void Make(IReadOnlyList<PendingRun> pending, CancellationToken cancellation)
+    {
+        // Taken away meanwhile, since an observer may make runs of its own; one that fails is not used again.
+        var run = s_idle ?? new SeriesRun<T>();
+        s_idle = null;
+        run.RunAll(pending, cancellation);
+        s_idle = run;
+    }
 
     /// <summary>Runs everything pending, as many side by side as there are lanes. A failure is noted with its run.</summary>
     /// <param name="pending">The runs, each of a simulation that has a series.</param>
     /// <param name="cancellation">Stops all of them.</param>
     /// <exception cref="OperationCanceledException">They were stopped.</exception>
-    public void RunAll(IReadOnlyList<PendingRun> pending, CancellationToken cancellation)
+    private void RunAll(IReadOnlyList<PendingRun> pending, CancellationToken cancellation)
     {
         var (next, running) = (0, 0);
         for (var lane = 0; lane < T.Count; lane++)
@@ -91,7 +108,7 @@ internal sealed class SeriesRun<T>
             return true;
         }
 
-        _runs[lane] = null;
+        (_runs[lane], _observers[lane]) = (null, []);
         _gathered &= ~(1 << lane);
         _solver.Idle(lane);
         return false;

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using CsCheck;
 using RollRide.Cornering;
 using RollRide.Dynamics;
 using RollRide.Dynamics.Series;
@@ -40,6 +41,15 @@ public sealed class SeriesSolverTests
     [InlineData(1e-6)]
     public void Steps_OnAnyRoughRoad_NeverLeaveThePieceTheyRunOn(double tolerance) =>
         Rough.SampleSame(60, sample => AssertStaysOnPieces(sample.Car, sample.Manoeuvre, tolerance));
+
+    [Fact]
+    public void Run_AtALooseTolerance_TakesFewerStepsThanAtATightOne() => Gen.OneOf(Any, Rough).SampleSame(150, sample =>
+    {
+        long Steps(double tolerance) => Run(new Simulation(sample.Car, sample.Manoeuvre, Tolerance(tolerance)), null).AcceptedSteps;
+
+        // However loose, a step must not stand still before a kink that it takes for another one.
+        Assert.InRange(Steps(1e-3), 1, Steps(1e-7));
+    });
 
     [Fact]
     public void Lifts_BySeriesAndStepByStep_AreAsMany() => Rough.SampleSame(40, sample =>
@@ -87,8 +97,8 @@ public sealed class SeriesSolverTests
         // Whatever the processor, so that a result is the same on any.
         List<(AssembledHalfCar Car, Manoeuvre Manoeuvre)> cases = [.. Some(11)];
         var (four, eight) = (cases.Select(Pending).ToList(), cases.Select(Pending).ToList());
-        new SeriesRun<FourLanes>().RunAll([.. four.Select(run => run.Run)], TestContext.Current.CancellationToken);
-        new SeriesRun<EightLanes>().RunAll([.. eight.Select(run => run.Run)], TestContext.Current.CancellationToken);
+        SeriesRun<FourLanes>.Make([.. four.Select(run => run.Run)], TestContext.Current.CancellationToken);
+        SeriesRun<EightLanes>.Make([.. eight.Select(run => run.Run)], TestContext.Current.CancellationToken);
         for (var i = 0; i < cases.Count; i++)
         {
             var alone = Pending(cases[i]);
