@@ -28,8 +28,8 @@ internal struct LastFall<TQuantity>(TQuantity quantity)
     /// <summary>Adds a step of which the quantity is known at some times, its ends among them.</summary>
     /// <param name="times">The times, s, ascending.</param>
     /// <param name="values">The quantity there.</param>
-    /// <param name="at">The quantity at any time in the step; the very values at these.</param>
-    public void Add(ReadOnlySpan<double> times, ReadOnlySpan<double> values, Func<double, double> at)
+    /// <param name="crossing">When it passes through zero between two of these times at which its sign differs, s.</param>
+    public void Add(ReadOnlySpan<double> times, ReadOnlySpan<double> values, Func<double, double, double> crossing)
     {
         var before = values[0];
         if (!_started)
@@ -50,7 +50,7 @@ internal struct LastFall<TQuantity>(TQuantity quantity)
             else if (IsAbove)
             {
                 IsAbove = false;
-                Time = before <= 0 ? times[i - 1] : after == 0 ? times[i] : DenseSearch.Crossing(at, times[i - 1], times[i]);
+                Time = before <= 0 ? times[i - 1] : after == 0 ? times[i] : crossing(times[i - 1], times[i]);
             }
 
             before = after;
@@ -63,6 +63,6 @@ internal struct LastFall<TQuantity>(TQuantity quantity)
         var sought = quantity;
         Span<double> times = stackalloc double[GaussLobatto.Lanes], known = stackalloc double[GaussLobatto.Lanes];
         values.CopyTo(known);
-        Add(step.WriteTimes(times), known[..step.Rule.Count], time => step.Value(sought, time));
+        Add(step.WriteTimes(times), known[..step.Rule.Count], (from, to) => step.Crossing(sought, from, to));
     }
 }

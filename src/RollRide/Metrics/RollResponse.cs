@@ -131,10 +131,8 @@ internal sealed class RollResponseRecorder
     {
         Span<double> values = stackalloc double[command.Times.Length];
         for (var i = 0; i < values.Length; i++)
-            values[i] = Share(command.Times[i]);
-        _halfInput.Add(command.Times, values, Share);
-
-        double Share(double time) => (command.At(time) / Command) - HalfCommand;
+            values[i] = (command.At(command.Times[i]) / Command) - HalfCommand;
+        _halfInput.Add(command.Times, values, (from, to) => command.Passage(HalfCommand * Command, from, to));
     }
 
     /// <summary>Adds roll over a step.</summary>
@@ -144,14 +142,11 @@ internal sealed class RollResponseRecorder
         for (var i = 0; i < reached.Length; i++)
         {
             var way = WayAt(roll.At(roll.Times[i]));
-            (reached[i], outside[i]) = (Reached(way), Outside(way));
+            (reached[i], outside[i]) = (way - ReachedShare, Math.Abs(way - 1) - SettledBand);
         }
 
-        _reached.Add(roll.Times, reached, time => Reached(WayAt(roll.At(time))));
-        _settled.Add(roll.Times, outside, time => Outside(WayAt(roll.At(time))));
-
-        static double Reached(double way) => way - ReachedShare;
-        static double Outside(double way) => Math.Abs(way - 1) - SettledBand;
+        _reached.Add(roll.Times, reached, (from, to) => roll.Passage(RollAt(ReachedShare), from, to));
+        _settled.Add(roll.Times, outside, (from, to) => roll.Passage(EdgeBeside(roll, from, to), from, to));
     }
 
     /// <summary>Adds a step.</summary>
@@ -189,6 +184,16 @@ internal sealed class RollResponseRecorder
 
     /// <summary>The share of the way from the angle before the corner to the steady one.</summary>
     private double WayAt(double roll) => (roll - Before) / Way;
+
+    private double RollAt(double way) => Before + (way * Way);
+
+    /// <summary>The edge of the band around the steady angle that roll is inside of at one of two times and outside of at the other.</summary>
+    private double EdgeBeside(LaneCurve roll, double from, double to)
+    {
+        var (before, after) = (WayAt(roll.At(from)) - 1, WayAt(roll.At(to)) - 1);
+        var outside = Math.Abs(before) > Math.Abs(after) ? before : after;
+        return RollAt(1 + Math.CopySign(SettledBand, outside));
+    }
 
     /// <summary>Body roll of the static solution at the heights that the road events passed by a time leave the wheels at.</summary>
     private static double? RollOn(AssembledHalfCar car, Road road, double time, double ay)

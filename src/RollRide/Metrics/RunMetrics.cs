@@ -113,6 +113,9 @@ public sealed class MetricsRecorder : ISeriesObserver, IStepConsumer
     void IStepConsumer.Add(MotionSamples samples) => _intervals[_now].Add(samples);
 
     /// <summary>The figures of a phase, from the intervals it is made of.</summary>
-    private IntervalRecorder Merged(Phase phase) =>
-        IntervalRecorder.Merge(Car, phase, _intervals.Where(interval => interval.End > phase.Start && interval.End <= phase.End), _withDistributions);
+    private IntervalRecorder Merged(Phase phase)
+    {
+        var intervals = Array.FindAll(_intervals, interval => interval.End > phase.Start && interval.End <= phase.End);
+        return intervals is [var only] ? only : IntervalRecorder.Merge(Car, phase, intervals, _withDistributions);
+    }
 }

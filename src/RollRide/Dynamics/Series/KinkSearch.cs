@@ -130,6 +130,17 @@ internal static class KinkSearch
         return time;
     }
 
+    /// <summary>When a polynomial passes through a level between two times at which it lies on either side of it, s.</summary>
+    /// <param name="g">Its coefficients.</param>
+    /// <param name="level">The level.</param>
+    /// <param name="from">The earlier time, s.</param>
+    /// <param name="to">The later time, s.</param>
+    public static double Passage(ReadOnlySpan<double> g, double level, double from, double to)
+    {
+        var (before, after) = (Evaluate(g, from), Evaluate(g, to));
+        return Crossing(g, level, after.Value > before.Value ? 1 : -1, new(from, before.Value, before.Rate), new(to, after.Value, after.Rate));
+    }
+
     /// <summary>Where the polynomial reaches a bound that it is inside of at one end and outside of at the other.</summary>
     private static double Crossing(ReadOnlySpan<double> g, double bound, int sign, in Instant inside, in Instant outside)
     {
@@ -144,9 +155,10 @@ internal static class KinkSearch
             else
                 low = time;
             var next = time - ((value - bound) / rate);
-            if (!(next > low && next < high))
+            var isNewtons = next >= low && next <= high;
+            if (!isNewtons)
                 next = 0.5 * (low + high);
-            if (Math.Abs(next - time) <= LastMove)
+            if (Math.Abs(next - time) <= (isNewtons ? LastMove : SameInstant * 1e-2))
                 return next;
             time = next;
         }

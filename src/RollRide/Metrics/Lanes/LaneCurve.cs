@@ -40,4 +40,7 @@ internal sealed class LaneCurve
             sum = Math.FusedMultiplyAdd(sum, t, _terms[k]);
         return sum;
     }
+
+    /// <summary>When the row passes through a level between two times at which it lies on either side of it, s.</summary>
+    public double Passage(double level, double from, double to) => _start + KinkSearch.Passage(_terms, level, from - _start, to - _start);
 }

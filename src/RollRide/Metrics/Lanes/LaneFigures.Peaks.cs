@@ -9,8 +9,8 @@ namespace RollRide.Metrics.Lanes;
 internal sealed partial class LaneFigures<T>
 {
     // A step covers at most some third of a cycle of the fastest motion. Between two nodes a half wave then rises above both by less than a
-    // tenth of what it spans in the step.
-    private const double Rise = 0.25;
+    // fifteenth of what it spans in the step.
+    private const double Rise = 0.15;
 
     // Share of the mean slope next to an end that the slope at the end must keep to show that the peak lies beyond.
     private const double Outwards = 0.2;

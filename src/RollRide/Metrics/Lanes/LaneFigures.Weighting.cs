@@ -13,6 +13,9 @@ internal sealed partial class LaneFigures<T>
 
     // Samples weighted at a time.
     private const int Chunk = 32;
+
+    // The order of the accelerations is a multiple of it.
+    private const int TermsAtATime = 3;
     private const int Sections = 4;
     private const int Coefficients = 5;
 
@@ -136,9 +139,16 @@ internal sealed partial class LaneFigures<T>
     private static T Acceleration(ref T c, T start, T length, T number)
     {
         var t = T.Min(T.Max((number * T.All(1 / Rate)) - start, T.All(0)), length);
-        var sum = Unsafe.Add(ref c, SeriesRow.AccelerationOrder);
-        for (var k = SeriesRow.AccelerationOrder - 1; k >= 0; k--)
-            sum = T.Fma(sum, t, Unsafe.Add(ref c, k));
+        ref var term = ref Unsafe.Add(ref c, SeriesRow.AccelerationOrder);
+        var sum = term;
+        for (var k = SeriesRow.AccelerationOrder; k > 0; k -= TermsAtATime)
+        {
+            sum = T.Fma(sum, t, Unsafe.Subtract(ref term, 1));
+            sum = T.Fma(sum, t, Unsafe.Subtract(ref term, 2));
+            sum = T.Fma(sum, t, Unsafe.Subtract(ref term, TermsAtATime));
+            term = ref Unsafe.Subtract(ref term, TermsAtATime);
+        }
+
         return sum;
     }
 
