@@ -74,6 +74,13 @@ internal sealed partial class LaneFigures<T>
             var count = (int)(last + 1 - _nextSample[0, lane]);
             _lastSample[0, lane] = last;
             _sampleCounts[lane] += count;
+            if (count > Chunk && IsAtRest(lane))
+            {
+                // Before a bump a single step holds hundreds of samples of nothing, which the other lanes need not wait for.
+                _nextSample[0, lane] = last + 1;
+                count = 0;
+            }
+
             (least, most) = (Math.Min(least, count), Math.Max(most, count));
         }
 
@@ -93,6 +100,25 @@ internal sealed partial class LaneFigures<T>
             var next = _nextSample[0] + T.All(any);
             _nextSample[0] = T.WhereGreater(next, _lastSample[0], _lastSample[0] + T.All(1), next);
         }
+    }
+
+    /// <summary>Whether the body of a lane does not move in the step and nothing is left in its filters.</summary>
+    private bool IsAtRest(int lane)
+    {
+        var (heave, roll) = ((SeriesRow.Acceleration + HalfCarState.BodyHeave) * SeriesRow.Terms, (SeriesRow.Acceleration + HalfCarState.BodyRoll) * SeriesRow.Terms);
+        for (var k = 0; k <= SeriesRow.AccelerationOrder; k++)
+        {
+            if (_solver.Series[heave + k, lane] != 0 || _solver.Series[roll + k, lane] != 0)
+                return false;
+        }
+
+        for (var i = 0; i < _memory.Length; i++)
+        {
+            if (_memory[i, lane] != 0)
+                return false;
+        }
+
+        return true;
     }
 
     /// <summary>Weighs the next samples of an acceleration; some of them lie in the steps of all lanes, the others only in those of some.</summary>
