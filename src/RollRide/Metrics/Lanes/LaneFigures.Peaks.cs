@@ -111,6 +111,10 @@ internal sealed partial class LaneFigures<T>
         if (inside != 0)
         {
             var (summit, at) = Summit(WritePolynomial(signal, sign), time, from, to);
+
+            // The shortest step may carry a tyre a little beyond where it leaves the ground.
+            if (signal is LaneSignal.Load or LaneSignal.Load + 1)
+                summit = T.Min(summit, T.All(-0.0));
             summit = T.Where(inside, summit, best);
             bestTime = T.WhereGreater(summit, best, at, bestTime);
             best = T.Max(summit, best);

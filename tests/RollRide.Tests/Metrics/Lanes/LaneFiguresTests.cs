@@ -3,6 +3,7 @@ using RollRide.Dynamics;
 using RollRide.Dynamics.Series;
 using RollRide.Metrics;
 using RollRide.Numerics;
+using RollRide.Roads;
 using RollRide.Tests.Dynamics.Series;
 using RollRide.Tests.Numerics;
 using static RollRide.Tests.Dynamics.TestCars;
@@ -29,6 +30,17 @@ public sealed class LaneFiguresTests
     {
         var (car, manoeuvre) = StraightCars.Some(1)[0];
         AssertAgree(car, manoeuvre with { Cornering = Steady(3), Phases = [new Phase("first", 0, 1), new Phase("both", 0.5, 1.5)] }, 1e-7, 1e-5);
+    }
+
+    [Fact]
+    public void Figures_OfDualTyresThatLiftAlmostTogether_ShowNoLoadBelowZero()
+    {
+        foreach (var (car, manoeuvre) in StraightCars.Any.Samples(60))
+        {
+            var duals = car.Vehicle with { Tyre = car.Vehicle.Tyre with { Stiffness = 120e3, Damping = 300, DualSpacing = 0.28 } };
+            var jump = manoeuvre with { Road = Road.Flat(20).With(RoadEvents.HaversineBump(3, 1, 0.09), RoadSide.Both), Cornering = Steady(1e-6) };
+            Assert.Equal(0, Measure(new AssembledHalfCar(duals, car.Layout), jump, 1e-3).Whole.TyreLoadMinimum);
+        }
     }
 
     [Fact]
