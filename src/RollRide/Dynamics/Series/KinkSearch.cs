@@ -114,7 +114,7 @@ internal static class KinkSearch
     /// Where the polynomial turns round: where its rate passes through zero, by the chord. A small error of the place is a far smaller
     /// one of the value.
     /// </summary>
-    private static double Turn(ReadOnlySpan<double> g, double from, double fromRate, double to, double toRate)
+    internal static double Turn(ReadOnlySpan<double> g, double from, double fromRate, double to, double toRate)
     {
         var time = from;
         for (var i = 0; i < TurnSteps; i++)
@@ -182,7 +182,8 @@ internal static class KinkSearch
     /// <summary>Value and rate of a quantity at a time, s.</summary>
     private readonly record struct Instant(double Time, double Value, double Rate);
 
-    private static (double Value, double Rate) Evaluate(ReadOnlySpan<double> g, double time)
+    /// <summary>Value and rate of a polynomial at a time, s.</summary>
+    internal static (double Value, double Rate) Evaluate(ReadOnlySpan<double> g, double time)
     {
         var (value, rate) = (g[^1], 0.0);
         for (var k = g.Length - 2; k >= 0; k--)

@@ -23,13 +23,10 @@ internal sealed class LaneCurve
         _terms = new double[terms];
         for (var k = 0; k < terms; k++)
             _terms[k] = all[k * stride];
-        var end = source.End(lane);
-        Times = new double[rule.Count];
-        for (var node = 0; node < rule.Count; node++)
-            Times[node] = Math.Min(_start + (rule.Fractions[node] * (end - _start)), end);
+        Times = WithTurns(rule, source.End(lane));
     }
 
-    /// <summary>Times of the nodes, s.</summary>
+    /// <summary>Times of the nodes, and those at which the row turns round between them, s, ascending: between two of them it rises or falls.</summary>
     public double[] Times { get; }
 
     /// <summary>The row at a time in the step, s.</summary>
@@ -43,4 +40,21 @@ internal sealed class LaneCurve
 
     /// <summary>When the row passes through a level between two times at which it lies on either side of it, s.</summary>
     public double Passage(double level, double from, double to) => _start + KinkSearch.Passage(_terms, level, from - _start, to - _start);
+
+    private double[] WithTurns(GaussLobatto rule, double end)
+    {
+        var times = new List<double>(rule.Count + 2);
+        var (before, rateBefore) = (0.0, 0.0);
+        for (var node = 0; node < rule.Count; node++)
+        {
+            var time = rule.Fractions[node] * (end - _start);
+            var rate = KinkSearch.Evaluate(_terms, time).Rate;
+            if (rate * rateBefore < 0)
+                times.Add(_start + KinkSearch.Turn(_terms, before, rateBefore, time, rate));
+            times.Add(Math.Min(_start + time, end));
+            (before, rateBefore) = (time, rate);
+        }
+
+        return [.. times];
+    }
 }

@@ -8,8 +8,8 @@ namespace RollRide.Metrics.Lanes;
 /// <content>The peaks: where a signal is highest and lowest in a step, on its series.</content>
 internal sealed partial class LaneFigures<T>
 {
-    // A step covers at most some third of a cycle of the fastest motion. Between two nodes a half wave then rises above both by less than a
-    // fifteenth of what it spans in the step.
+    // A step covers less than half a cycle of the fastest motion, even at the coarsest tolerance. Between two nodes a half wave then rises above
+    // both by less than an eighth of what it spans in the step.
     private const double Rise = 0.15;
 
     // Share of the mean slope next to an end that the slope at the end must keep to show that the peak lies beyond.

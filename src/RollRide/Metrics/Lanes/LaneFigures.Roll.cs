@@ -71,19 +71,17 @@ internal sealed partial class LaneFigures<T>
             return;
         if ((_awaitingInput & following) != 0)
             FollowInput(following);
-        ref var phi = ref _values[LaneSignal.Roll * Nodes];
-        var (before, inverseWay) = (_rollBefore[0], _inverseWay[0]);
-        var (reached, everOutside, alwaysOutside) = (0, 0, -1);
-        for (var node = 0; node < Nodes; node++)
-        {
-            var way = (Unsafe.Add(ref phi, node) - before) * inverseWay;
-            reached |= ~T.Greater(T.All(RollResponseRecorder.ReachedShare), way);
-            var outside = T.Greater(T.Abs(way - T.All(1)), T.All(RollResponseRecorder.SettledBand));
-            everOutside |= outside;
-            alwaysOutside &= outside;
-        }
-
-        var changing = _beginning | (reached & _awaitingRoll) | (_outside & ~alwaysOutside) | (~_outside & everOutside);
+        // Between two nodes it may go a little further, as where a peak is looked for.
+        var (highest, lowest) = Range(ref _values[LaneSignal.Roll * Nodes]);
+        var (one, other) = ((highest - _rollBefore[0]) * _inverseWay[0], (lowest - _rollBefore[0]) * _inverseWay[0]);
+        var (furthest, nearest) = (T.Max(one, other), T.Min(one, other));
+        var rise = (furthest - nearest) * T.All(Rise);
+        (furthest, nearest) = (furthest + rise, nearest - rise);
+        var (low, high) = (T.All(1 - RollResponseRecorder.SettledBand), T.All(1 + RollResponseRecorder.SettledBand));
+        var isOutside = T.Greater(nearest, high) | T.Greater(low, furthest);
+        var isInside = T.Greater(high, furthest) & T.Greater(nearest, low);
+        var reaches = ~T.Greater(T.All(RollResponseRecorder.ReachedShare), furthest);
+        var changing = _beginning | (reaches & _awaitingRoll) | (_outside & ~isOutside) | (~_outside & ~isInside);
         for (var rest = (uint)(changing & following); rest != 0; rest &= rest - 1)
         {
             var lane = BitOperations.TrailingZeroCount(rest);
