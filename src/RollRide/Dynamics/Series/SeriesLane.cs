@@ -23,9 +23,6 @@ internal sealed class SeriesLane
     /// <summary>Whether each tyre is in the air.</summary>
     public bool[] Lifted { get; } = new bool[4];
 
-    /// <summary>The stops that are closed and, from bit 4 on, the tyres in the air, a bit each.</summary>
-    public int Touches { get; set; }
-
     /// <summary>The guards that reach a bound at the end of the step, a bit each.</summary>
     public int Reached { get; set; }
 

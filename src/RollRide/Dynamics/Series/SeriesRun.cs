@@ -1,3 +1,4 @@
+using System.Numerics;
 using RollRide.Numerics;
 
 namespace RollRide.Dynamics.Series;
@@ -18,8 +19,9 @@ internal sealed class SeriesRun<T>
     private readonly IStepObserver[][] _observers = [.. Enumerable.Repeat<IStepObserver[]>([], T.Count)];
     private ISeriesGatherer? _gatherer;
 
-    // The lanes that the gatherer looks at, a bit each.
+    // The lanes that the gatherer looks at, and those whose observers are shown each step, a bit each.
     private int _gathered;
+    private int _shown;
 
     private SeriesRun() => _steps = [.. Enumerable.Range(0, T.Count).Select(lane => new SeriesStep(_solver, lane))];
 
@@ -55,12 +57,14 @@ internal sealed class SeriesRun<T>
                 cancellation.ThrowIfCancellationRequested();
             _solver.Step();
             var (over, doubtful) = (0, _solver.Doubtful());
-            for (var lane = 0; lane < T.Count; lane++)
+            for (var shown = (uint)(_shown | doubtful); shown != 0; shown &= shown - 1)
             {
-                if (_runs[lane] is not { } run || TryObserve(lane, run, (doubtful >> lane & 1) != 0))
+                var lane = BitOperations.TrailingZeroCount(shown);
+                if (TryObserve(lane, _runs[lane]!, (doubtful >> lane & 1) != 0))
                     continue;
                 over |= 1 << lane;
                 _gathered &= ~(1 << lane);
+                _shown &= ~(1 << lane);
                 _solver.Idle(lane);
             }
 
@@ -110,6 +114,7 @@ internal sealed class SeriesRun<T>
 
         (_runs[lane], _observers[lane]) = (null, []);
         _gathered &= ~(1 << lane);
+        _shown &= ~(1 << lane);
         _solver.Idle(lane);
         return false;
     }
@@ -118,12 +123,15 @@ internal sealed class SeriesRun<T>
     {
         _observers[lane] = observers;
         _gathered &= ~(1 << lane);
-        if (observers.OfType<ISeriesObserver>().FirstOrDefault(observer => observer.TakesSeries) is not { } gathered)
-            return;
-        _gatherer ??= gathered.NewGatherer(_solver);
-        gathered.Enter(_gatherer, lane);
-        _observers[lane] = [.. observers.Where(observer => observer != gathered)];
-        _gathered |= 1 << lane;
+        if (Array.Find(observers, observer => observer is ISeriesObserver { TakesSeries: true }) is ISeriesObserver gathered)
+        {
+            _gatherer ??= gathered.NewGatherer(_solver);
+            gathered.Enter(_gatherer, lane);
+            _observers[lane] = Array.FindAll(observers, observer => observer != gathered);
+            _gathered |= 1 << lane;
+        }
+
+        _shown = _observers[lane].Length > 0 ? _shown | (1 << lane) : _shown & ~(1 << lane);
     }
 
     private bool TryObserve(int lane, PendingRun run, bool isDoubtful)

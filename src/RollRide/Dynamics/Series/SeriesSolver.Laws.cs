@@ -198,10 +198,10 @@ internal sealed partial class SeriesSolver<T>
             Bound(SeriesGuard.Spring + side, lane, car.Spring.Low(spring), car.Spring.High(spring));
         }
 
-        it.Touches = 0;
+        var touches = false;
         for (var i = 0; i < SeriesCar.Slots; i++)
         {
-            it.Touches |= (it.Closed[i] ? 1 << i : 0) | (it.Lifted[i] ? 1 << (SeriesCar.Slots + i) : 0);
+            touches |= it.Closed[i] || it.Lifted[i];
             var contact = car.Stops[i]?.Stop.Clearance ?? double.PositiveInfinity;
             var isSquare = it.Closed[i] && car.Stops[i]!.IsSquare;
             _constants[SeriesConstant.SquareStop + i, lane] = isSquare ? car.Stops[i]!.Stop.Stiffness : 0;
@@ -217,6 +217,7 @@ internal sealed partial class SeriesSolver<T>
                 Bound(SeriesGuard.Contact + i, lane, 0, double.PositiveInfinity);
         }
 
+        Touching = touches ? Touching | (1 << lane) : Touching & ~(1 << lane);
         _squareStops = 0;
         for (var i = 0; i < SeriesCar.Slots; i++)
         {

@@ -91,6 +91,9 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
     /// <summary>Length of the step, s.</summary>
     public T StepLengths => _step[0];
 
+    /// <summary>The lanes in which a stop is closed or a tyre in the air, a bit each.</summary>
+    public int Touching { get; private set; }
+
     /// <summary>Terms that the inputs have at most.</summary>
     public int InputTerms => _inputTerms;
 
@@ -240,6 +243,7 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
     public void Idle(int lane)
     {
         _lanes[lane].Car = null;
+        Touching &= ~(1 << lane);
         _running &= ~(1 << lane);
         _moving &= ~(1 << lane);
         _isStraight[lane] = true;

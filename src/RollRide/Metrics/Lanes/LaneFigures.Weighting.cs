@@ -32,7 +32,7 @@ internal sealed partial class LaneFigures<T>
     private readonly LaneBuffer<T> _comfort = new(2 * Measures);
     private readonly long[] _sampleCounts = new long[T.Count];
 
-    // The number of the next sample, and of the last one in the step.
+    // The number of the next sample, and that beyond which none lies in the step.
     private readonly LaneBuffer<T> _nextSample = new(1);
     private readonly LaneBuffer<T> _lastSample = new(1);
 
@@ -66,18 +66,19 @@ internal sealed partial class LaneFigures<T>
 
     private void Weigh()
     {
+        var first = _nextSample[0];
+        _lastSample[0] = _solver.EndTimes * T.All(Rate);
         var (least, most) = (int.MaxValue, 0);
         for (var rest = (uint)_lanes; rest != 0; rest &= rest - 1)
         {
             var lane = BitOperations.TrailingZeroCount(rest);
-            var last = Math.Floor(_solver.End(lane) * Rate);
-            var count = (int)(last + 1 - _nextSample[0, lane]);
-            _lastSample[0, lane] = last;
+            var count = (int)Math.Floor(_lastSample[0, lane] - _nextSample[0, lane]) + 1;
             _sampleCounts[lane] += count;
+            _nextSample[0, lane] += count;
             if (count > Chunk && IsAtRest(lane))
             {
                 // Before a bump a single step holds hundreds of samples of nothing, which the other lanes need not wait for.
-                _nextSample[0, lane] = last + 1;
+                _lastSample[0, lane] = double.NegativeInfinity;
                 count = 0;
             }
 
@@ -86,19 +87,15 @@ internal sealed partial class LaneFigures<T>
 
         for (var done = 0; done < most; done += Chunk)
         {
-            var (all, any) = (Math.Clamp(least - done, 0, Chunk), Math.Min(most - done, Chunk));
-            Filter(SeriesRow.Acceleration + HalfCarState.BodyHeave, 0, _weighted, all, any);
-            Measure(0, all, any);
-            if (_seats != 0)
-            {
-                Filter(SeriesRow.Acceleration + HalfCarState.BodyRoll, 2 * Sections, _weightedRoll, all, any);
-                for (var i = 0; i < any; i++)
-                    _weighted[i] = T.Fma(_seatOffset[0], _weightedRoll[i], _weighted[i]);
-                Measure(Measures, all, any);
-            }
-
-            var next = _nextSample[0] + T.All(any);
-            _nextSample[0] = T.WhereGreater(next, _lastSample[0], _lastSample[0] + T.All(1), next);
+            var (next, all, any) = (first + T.All(done), Math.Clamp(least - done, 0, Chunk), Math.Min(most - done, Chunk));
+            Filter(SeriesRow.Acceleration + HalfCarState.BodyHeave, 0, _weighted, next, all, any);
+            Measure(0, any);
+            if (_seats == 0)
+                continue;
+            Filter(SeriesRow.Acceleration + HalfCarState.BodyRoll, 2 * Sections, _weightedRoll, next, all, any);
+            for (var i = 0; i < any; i++)
+                _weighted[i] = T.Fma(_seatOffset[0], _weightedRoll[i], _weighted[i]);
+            Measure(Measures, any);
         }
     }
 
@@ -122,12 +119,12 @@ internal sealed partial class LaneFigures<T>
     }
 
     /// <summary>Weighs the next samples of an acceleration; some of them lie in the steps of all lanes, the others only in those of some.</summary>
-    private void Filter(int row, int memory, LaneBuffer<T> weighted, int all, int any)
+    private void Filter(int row, int memory, LaneBuffer<T> weighted, T next, int all, int any)
     {
         ref var c = ref _solver.Series[row * SeriesRow.Terms];
         ref var f = ref _filter[0];
         ref var w = ref weighted[0];
-        var (next, last, start, length) = (_nextSample[0], _lastSample[0], _solver.StartTimes, _solver.StepLengths);
+        var (last, start, length) = (_lastSample[0], _solver.StartTimes, _solver.StepLengths);
 
         // Copies, so that they stay in registers.
         var (a1, a2, b1, b2) = (_memory[memory], _memory[memory + 1], _memory[memory + 2], _memory[memory + 3]);
@@ -189,7 +186,7 @@ internal sealed partial class LaneFigures<T>
         return output;
     }
 
-    private void Measure(int to, int all, int any)
+    private void Measure(int to, int any)
     {
         ref var w = ref _weighted[0];
         var (squares, fourths, largest) = (_comfort[to], _comfort[to + 1], _comfort[to + 2]);

@@ -22,9 +22,11 @@ internal sealed partial class LaneFigures<T> : ILaneFigures
     private readonly LaneBuffer<T> _seatOffset = new(1);
     private readonly LaneBuffer<T> _integrals = new(LaneIntegral.Count);
 
-    // The lanes looked at, those with a seat beside the middle, and those whose last step touched a stop or lifted a tyre: a bit each.
+    // The lanes looked at, those with a seat beside the middle, those that want distributions, and those whose last step touched a stop or
+    // lifted a tyre: a bit each.
     private int _lanes;
     private int _seats;
+    private int _distributing;
     private int _touching;
 
     /// <summary>Makes one for a solver.</summary>
@@ -44,6 +46,7 @@ internal sealed partial class LaneFigures<T> : ILaneFigures
         _staticSideLoad[0, lane] = vehicle.StaticTyreLoad * vehicle.ContactPositions.Count / 2;
         _seatOffset[0, lane] = vehicle.SeatOffset;
         _seats = vehicle.SeatOffset == 0 ? _seats & ~(1 << lane) : _seats | (1 << lane);
+        _distributing = recorder.FirstInterval.Velocities is null ? _distributing & ~(1 << lane) : _distributing | (1 << lane);
         _touching &= ~(1 << lane);
         Clear(lane);
         EnterWeighting(lane);
@@ -65,12 +68,19 @@ internal sealed partial class LaneFigures<T> : ILaneFigures
         LookForPeaks();
         FollowRoll();
         Weigh();
-        for (var rest = (uint)lanes; rest != 0; rest &= rest - 1)
+
+        // Those too that have just ceased to touch.
+        var touching = (_solver.Touching | _touching) & lanes;
+        _touching = (_touching & ~lanes) | (_solver.Touching & lanes);
+        for (var rest = (uint)touching; rest != 0; rest &= rest - 1)
         {
+            // Stops are closed and tyres in the air for whole steps, since a step ends where that changes.
             var lane = BitOperations.TrailingZeroCount(rest);
-            AddContacts(lane);
-            AddVelocities(lane);
+            _intervals[lane].AddContacts(_solver.Lanes[lane], _solver.Start(lane), _solver.End(lane));
         }
+
+        for (var rest = (uint)(_distributing & lanes); rest != 0; rest &= rest - 1)
+            AddVelocities(BitOperations.TrailingZeroCount(rest));
     }
 
     /// <inheritdoc/>
@@ -127,21 +137,10 @@ internal sealed partial class LaneFigures<T> : ILaneFigures
         ClearComfort(lane);
     }
 
-    /// <summary>Stops are closed and tyres in the air for whole steps, since a step ends where that changes.</summary>
-    private void AddContacts(int lane)
-    {
-        var touches = _solver.Lanes[lane].Touches;
-        if (touches == 0 && (_touching >> lane & 1) == 0)
-            return;
-        _touching = touches == 0 ? _touching & ~(1 << lane) : _touching | (1 << lane);
-        _intervals[lane].AddContacts(_solver.Lanes[lane], _solver.Start(lane), _solver.End(lane));
-    }
-
     private void AddVelocities(int lane)
     {
-        if (_intervals[lane].Velocities is not { } velocities)
-            return;
         var length = _solver.End(lane) - _solver.Start(lane);
+        var velocities = _intervals[lane].Velocities!;
         for (var damper = 0; damper < 2; damper++)
         {
             for (var node = 0; node < Nodes; node++)
