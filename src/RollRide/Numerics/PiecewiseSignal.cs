@@ -16,7 +16,11 @@ public sealed class PiecewiseSignal
     {
         ArgumentNullException.ThrowIfNull(pieces);
         _pieces = [.. pieces];
-        Breakpoints = [.. _pieces.SelectMany(p => new[] { p.Start, p.End }).Where(double.IsFinite).Distinct().Order()];
+        var ends = new List<double>(2 * _pieces.Length);
+        foreach (var piece in _pieces)
+            ends.AddRange([piece.Start, piece.End]);
+        ends.RemoveAll(end => !double.IsFinite(end));
+        Breakpoints = [.. Ascending.Once(ends)];
         FinalValue = HeldSince(double.PositiveInfinity);
     }
 

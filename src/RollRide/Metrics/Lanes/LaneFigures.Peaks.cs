@@ -85,29 +85,37 @@ internal sealed partial class LaneFigures<T>
     private void Climb(int signal, int peak, T sign, int lanes)
     {
         ref var v = ref _values[signal * Nodes];
-        var (first, last) = (sign * v, sign * Unsafe.Add(ref v, Nodes - 1));
+        var (first, second, middle) = (sign * v, sign * Unsafe.Add(ref v, 1), sign * Unsafe.Add(ref v, 2));
+        var (before, last) = (sign * Unsafe.Add(ref v, 3), sign * Unsafe.Add(ref v, 4));
+        var (ends, inner) = (T.Max(first, last), T.Max(T.Max(second, middle), before));
+        var value = T.Max(ends, inner);
+
+        // Where an end of the step is highest, it rises within only if it does not rise beyond that end.
+        var isInner = T.Greater(inner, ends);
+        var turnsFirst = ~T.Greater(value, first) & T.Greater((second - middle) * T.All(RiseBefore), (first - second) * T.All(LastRise));
+        var turnsLast = ~T.Greater(value, last) & T.Greater((before - middle) * T.All(RiseBefore), (last - before) * T.All(LastRise));
+        var inside = lanes & (isInner | turnsFirst | turnsLast);
+        var best = _peaks[peak];
+        if (inside == 0 && peak < RollPeak)
+        {
+            // Only of the peaks of roll in the corner it is asked when they were.
+            _peaks[peak] = T.Where(lanes, T.Max(value, best), best);
+            return;
+        }
+
         ref var t = ref _times[0];
-        var (value, time, from, to) = (first, T.All(0), T.All(0), Unsafe.Add(ref t, 1));
+        var (highest, time, from, to) = (first, T.All(0), T.All(0), Unsafe.Add(ref t, 1));
         for (var node = 1; node < Nodes; node++)
         {
             var next = sign * Unsafe.Add(ref v, node);
-            time = T.WhereGreater(next, value, Unsafe.Add(ref t, node), time);
-            from = T.WhereGreater(next, value, Unsafe.Add(ref t, node - 1), from);
-            to = T.WhereGreater(next, value, Unsafe.Add(ref t, Math.Min(node + 1, Nodes - 1)), to);
-            value = T.Max(next, value);
+            time = T.WhereGreater(next, highest, Unsafe.Add(ref t, node), time);
+            from = T.WhereGreater(next, highest, Unsafe.Add(ref t, node - 1), from);
+            to = T.WhereGreater(next, highest, Unsafe.Add(ref t, Math.Min(node + 1, Nodes - 1)), to);
+            highest = T.Max(next, highest);
         }
 
-        var best = _peaks[peak];
         var bestTime = T.WhereGreater(value, best, time, _peakTimes[peak] - _solver.StartTimes);
         best = T.Max(value, best);
-
-        // Where an end of the step is highest, it rises within only if it does not rise beyond that end.
-        var isInner = T.Greater(value, T.Max(first, last));
-        var (second, third) = (sign * Unsafe.Add(ref v, 1), sign * Unsafe.Add(ref v, 2));
-        var (before, beforeThat) = (sign * Unsafe.Add(ref v, Nodes - 2), sign * Unsafe.Add(ref v, Nodes - 3));
-        var turnsFirst = ~T.Greater(value, first) & T.Greater((second - third) * T.All(RiseBefore), (first - second) * T.All(LastRise));
-        var turnsLast = ~T.Greater(value, last) & T.Greater((before - beforeThat) * T.All(RiseBefore), (last - before) * T.All(LastRise));
-        var inside = lanes & (isInner | turnsFirst | turnsLast);
         if (inside != 0)
         {
             var (summit, at) = Summit(WritePolynomial(signal, sign), time, from, to);

@@ -13,11 +13,11 @@ internal sealed partial class LaneFigures<T>
 
     // Samples weighted at a time.
     private const int Chunk = 32;
-
-    // The order of the accelerations is a multiple of it.
-    private const int TermsAtATime = 3;
     private const int Sections = 4;
     private const int Coefficients = 5;
+
+    // For the polynomial written out below; another order does not compile.
+    private const int AccelerationOrder = 9 / (SeriesRow.AccelerationOrder == 9 ? 1 : 0);
 
     // A signal's measures: squares, fourth powers, largest.
     private const int Measures = 3;
@@ -129,18 +129,18 @@ internal sealed partial class LaneFigures<T>
         // Copies, so that they stay in registers.
         var (a1, a2, b1, b2) = (_memory[memory], _memory[memory + 1], _memory[memory + 2], _memory[memory + 3]);
         var (c1, c2, d1, d2) = (_memory[memory + 4], _memory[memory + 5], _memory[memory + 6], _memory[memory + 7]);
-        for (var i = 0; i < all; i++)
+        var number = next;
+        for (var i = 0; i < all; i++, number += T.All(1))
         {
-            var sample = Acceleration(ref c, start, length, next + T.All(i));
+            var sample = Acceleration(ref c, start, length, number);
             sample = Section(ref f, 0, sample, ref a1, ref a2);
             sample = Section(ref f, 1, sample, ref b1, ref b2);
             sample = Section(ref f, 2, sample, ref c1, ref c2);
             Unsafe.Add(ref w, i) = Section(ref f, 3, sample, ref d1, ref d2);
         }
 
-        for (var i = all; i < any; i++)
+        for (var i = all; i < any; i++, number += T.All(1))
         {
-            var number = next + T.All(i);
             var (a1Before, a2Before, b1Before, b2Before, c1Before, c2Before, d1Before, d2Before) = (a1, a2, b1, b2, c1, c2, d1, d2);
             var sample = Acceleration(ref c, start, length, number);
             sample = Section(ref f, 0, sample, ref a1, ref a2);
@@ -162,17 +162,17 @@ internal sealed partial class LaneFigures<T>
     private static T Acceleration(ref T c, T start, T length, T number)
     {
         var t = T.Min(T.Max((number * T.All(1 / Rate)) - start, T.All(0)), length);
-        ref var term = ref Unsafe.Add(ref c, SeriesRow.AccelerationOrder);
-        var sum = term;
-        for (var k = SeriesRow.AccelerationOrder; k > 0; k -= TermsAtATime)
-        {
-            sum = T.Fma(sum, t, Unsafe.Subtract(ref term, 1));
-            sum = T.Fma(sum, t, Unsafe.Subtract(ref term, 2));
-            sum = T.Fma(sum, t, Unsafe.Subtract(ref term, TermsAtATime));
-            term = ref Unsafe.Subtract(ref term, TermsAtATime);
-        }
 
-        return sum;
+        // Written out: a loop would take as many instructions again.
+        var sum = T.Fma(Unsafe.Add(ref c, AccelerationOrder), t, Unsafe.Add(ref c, 8));
+        sum = T.Fma(sum, t, Unsafe.Add(ref c, 7));
+        sum = T.Fma(sum, t, Unsafe.Add(ref c, 6));
+        sum = T.Fma(sum, t, Unsafe.Add(ref c, 5));
+        sum = T.Fma(sum, t, Unsafe.Add(ref c, 4));
+        sum = T.Fma(sum, t, Unsafe.Add(ref c, 3));
+        sum = T.Fma(sum, t, Unsafe.Add(ref c, 2));
+        sum = T.Fma(sum, t, Unsafe.Add(ref c, 1));
+        return T.Fma(sum, t, c);
     }
 
     /// <summary>Takes a sample through a second-order section (transposed direct form II).</summary>
