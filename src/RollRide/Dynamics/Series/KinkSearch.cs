@@ -27,7 +27,7 @@ internal static class KinkSearch
     /// <summary>Parts of a step looked at one by one: a quantity is taken to turn round at most once in each.</summary>
     internal const int Parts = 8;
 
-    private static ReadOnlySpan<double> PartEnds => [1 / 8.0, 2 / 8.0, 3 / 8.0, 4 / 8.0, 5 / 8.0, 6 / 8.0, 7 / 8.0, 1];
+    private static readonly double[] PartEnds = [.. Enumerable.Range(1, Parts).Select(part => part / (double)Parts)];
 
     /// <summary>The first time in the step at which a quantity reaches a bound; +∞ if it does not.</summary>
     /// <param name="g">The quantity: coefficients of the powers of the time since the step's start, the constant first; at least two.</param>
@@ -94,7 +94,7 @@ internal static class KinkSearch
     {
         for (var part = 0; part < Parts; part += T.Count)
         {
-            var time = T.All(step) * Lanes<T>(ref MemoryMarshal.GetReference(PartEnds), part);
+            var time = T.All(step) * Lanes<T>(ref PartEnds[0], part);
             var (value, rate) = (T.All(g[^1]), T.All(0));
             for (var k = g.Length - 2; k >= 0; k--)
             {
