@@ -145,8 +145,8 @@ internal sealed partial class LaneFigures<T> : ILaneFigures
         {
             for (var node = 0; node < Nodes; node++)
             {
-                velocities.Add(
-                    _values[((LaneSignal.DamperVelocity + damper) * Nodes) + node, lane], length * Rule.MeanWeights[node], length * Rule.MeanWeights[node] * _powers[(damper * Nodes) + node, lane]);
+                var seconds = length * Rule.MeanWeights[node];
+                velocities.Add(_values[((LaneSignal.DamperVelocity + damper) * Nodes) + node, lane], seconds, seconds * _powers[(damper * Nodes) + node, lane]);
             }
         }
     }
