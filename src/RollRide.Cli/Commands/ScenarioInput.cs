@@ -107,7 +107,7 @@ internal static class ScenarioInput
                 $"there is no layout '{name}'; {(NearestName.Ask(name, known) is { } question ? $"{question} " : "")}known: {string.Join(", ", known.Select(other => $"'{other}'"))}")));
         }
 
-        return study with { Layouts = [.. names.Select(name => Find(study, name)!).Distinct()] };
+        return study with { Layouts = [.. names.Select(name => Find(study, name)!).DistinctBy(layout => layout.Name)] };
     }
 
     /// <summary>Whether to leave the figures out.</summary>

@@ -5,6 +5,9 @@ namespace RollRide.Damping;
 /// </summary>
 internal readonly record struct CurveSegment(double Origin, double C0, double C1, double C2, double C3)
 {
+    /// <summary>Whether all its coefficients are finite numbers.</summary>
+    public bool IsFinite => double.IsFinite(C0 + C1 + C2 + C3);
+
     /// <summary>Whether the piece is a straight line.</summary>
     public bool IsLinear => C2 == 0 && C3 == 0;
 

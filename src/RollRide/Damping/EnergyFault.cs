@@ -7,4 +7,4 @@ namespace RollRide.Damping;
 /// <param name="Index">Index of the curve's point, or null for a force at rest found between two points.</param>
 /// <param name="Velocity">Damper velocity, m/s, positive in compression.</param>
 /// <param name="Force">Damper force, N.</param>
-public readonly record struct EnergyFault(int? Index, double Velocity, double Force);
+public sealed record EnergyFault(int? Index, double Velocity, double Force);

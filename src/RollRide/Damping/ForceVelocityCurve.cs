@@ -25,21 +25,25 @@ public sealed partial class ForceVelocityCurve : IForceLaw
     {
         Points = points;
         Interpolation = interpolation;
-        (_segments, var breaks) = interpolation == CurveInterpolation.MonotoneCubic && points.Length > 2
-            ? Cubics(points)
-            : Lines(points);
-        _breaks = [.. breaks.Select(p => p.Velocity)];
-        _breakForces = [.. breaks.Select(p => p.Force)];
-        if (Array.FindIndex(_segments, s => !double.IsFinite(s.C0 + s.C1 + s.C2 + s.C3)) is >= 0 and var bad)
+        bool isCubic = interpolation == CurveInterpolation.MonotoneCubic && points.Length > 2;
+        _segments = isCubic ? Cubics(points) : Lines(points);
+        var breaks = isCubic ? points.AsSpan() : points.AsSpan()[1..^1];
+        _breaks = breaks.Map(p => p.Velocity);
+        _breakForces = breaks.Map(p => p.Force);
+        int bad = 0;
+        while (bad < _segments.Length && _segments[bad].IsFinite)
+            bad++;
+        if (bad < _segments.Length)
         {
             throw new ArgumentException(string.Create(
                 CultureInfo.InvariantCulture,
                 $"The curve's slope near point {Math.Min(bad + 1, points.Length)} is not a finite number: its points lie too close together or its forces are too large."));
         }
 
-        IsStrictlyIncreasing = _segments[0].C1 > 0 && _segments[^1].C1 > 0
-            && points.Zip(points.Skip(1)).All(pair => pair.Second.Force > pair.First.Force);
+        IsStrictlyIncreasing = _segments[0].C1 > 0 && _segments[^1].C1 > 0 && Rises(points);
         EnergyFaults = FindEnergyFaults();
+        foreach (var point in points)
+            LargestForce = Math.Max(LargestForce, Math.Abs(point.Force));
     }
 
     /// <summary>The points, by ascending velocity.</summary>
@@ -53,6 +57,9 @@ public sealed partial class ForceVelocityCurve : IForceLaw
 
     /// <summary>The highest velocity of the data, m/s: the fastest compression. Above zero.</summary>
     public double MaximumVelocity => Points[^1].Velocity;
+
+    /// <summary>The largest force of a point in either direction, N.</summary>
+    public double LargestForce { get; }
 
     /// <summary>Whether more velocity always means more force, extensions included, so that <see cref="VelocityAt"/> exists.</summary>
     public bool IsStrictlyIncreasing { get; }
@@ -98,12 +105,15 @@ public sealed partial class ForceVelocityCurve : IForceLaw
             throw Fault($"The velocities run from {velocity[0]} to {velocity[^1]} m/s, so {missing} has no points; a curve needs both directions.");
         }
 
-        return new ForceVelocityCurve([.. velocity.Zip(force, (v, f) => new ForceVelocityPoint(v, f))], interpolation);
+        var points = ImmutableArray.CreateBuilder<ForceVelocityPoint>(velocity.Count);
+        for (int i = 0; i < velocity.Count; i++)
+            points.Add(new ForceVelocityPoint(velocity[i], force[i]));
+        return new ForceVelocityCurve(points.ToImmutable(), interpolation);
     }
 
     /// <summary>The straight pieces of the curve; null if one is bent.</summary>
     internal StraightPieces? StraightPieces() => Array.TrueForAll(_segments, s => s.IsLinear)
-        ? Numerics.StraightPieces.Of(_breaks, [.. _segments.Select(s => s.C1)], [.. _segments.Select(s => s.C0 - (s.C1 * s.Origin))])
+        ? Numerics.StraightPieces.Of(_breaks, _segments.Map(s => s.C1), _segments.Map(s => s.C0 - (s.C1 * s.Origin)))
         : null;
 
     /// <summary>The linear damper <c>F = c v</c>, with its points at −1, 0 and 1 m/s.</summary>
@@ -157,17 +167,22 @@ public sealed partial class ForceVelocityCurve : IForceLaw
         return ForceInverse.Velocity(this, force, low, high, start: low + (high - low) / 2);
     }
 
-    private static (CurveSegment[] Segments, IEnumerable<ForceVelocityPoint> Breaks) Lines(ImmutableArray<ForceVelocityPoint> points) =>
-        ([.. points.Zip(points.Skip(1), CurveSegment.Through)], points.Skip(1).SkipLast(1));
+    private static CurveSegment[] Lines(ImmutableArray<ForceVelocityPoint> points)
+    {
+        var segments = new CurveSegment[points.Length - 1];
+        for (int i = 0; i < segments.Length; i++)
+            segments[i] = CurveSegment.Through(points[i], points[i + 1]);
+        return segments;
+    }
 
-    private static (CurveSegment[] Segments, IEnumerable<ForceVelocityPoint> Breaks) Cubics(ImmutableArray<ForceVelocityPoint> points)
+    private static CurveSegment[] Cubics(ImmutableArray<ForceVelocityPoint> points)
     {
         // Rebound and compression have valves of their own: where a point lies at rest, each direction runs from it by itself.
         int rest = points.IndexOf(points.FirstOrDefault(p => p.Velocity == 0, points[0]));
         var rebound = Pieces(rest == 0 ? points : points[..(rest + 1)]);
         var compression = rest == 0 ? rebound : Pieces(points[rest..]);
         CurveSegment[] between = rest == 0 ? rebound.Between : [.. rebound.Between, .. compression.Between];
-        return ([CurveSegment.Tangent(points[0], rebound.FirstSlope), .. between, CurveSegment.Tangent(points[^1], compression.LastSlope)], points);
+        return [CurveSegment.Tangent(points[0], rebound.FirstSlope), .. between, CurveSegment.Tangent(points[^1], compression.LastSlope)];
     }
 
     /// <summary>The monotone cubics between points, and their slopes at both ends; through two points their straight line.</summary>
@@ -215,6 +230,17 @@ public sealed partial class ForceVelocityCurve : IForceLaw
         return count;
     }
 
+    private static bool Rises(ImmutableArray<ForceVelocityPoint> points)
+    {
+        for (int i = 1; i < points.Length; i++)
+        {
+            if (!(points[i].Force > points[i - 1].Force))
+                return false;
+        }
+
+        return true;
+    }
+
     private static ArgumentException Fault(FormattableString message) => new(FormattableString.Invariant(message));
 
     private (double Below, double Above) SlopesAround(double velocity)
@@ -227,11 +253,16 @@ public sealed partial class ForceVelocityCurve : IForceLaw
 
     private ImmutableArray<EnergyFault> FindEnergyFaults()
     {
-        var faults = Points
-            .Select((p, i) => new EnergyFault(i, p.Velocity, p.Force))
-            .Where(p => p.Velocity == 0 ? p.Force != 0 : p.Force * p.Velocity < 0);
+        var faults = new List<EnergyFault>();
+        for (int i = 0; i < Points.Length; i++)
+        {
+            var (velocity, force) = Points[i];
+            if (velocity == 0 ? force != 0 : force * velocity < 0)
+                faults.Add(new EnergyFault(i, velocity, force));
+        }
+
         if (!Points.Any(p => p.Velocity == 0) && Force(0) is not 0 and var atRest)
-            faults = faults.Append(new EnergyFault(null, 0, atRest)).OrderBy(f => f.Velocity);
+            faults.Insert(faults.Count(f => f.Velocity < 0), new EnergyFault(null, 0, atRest));
         return [.. faults];
     }
 }

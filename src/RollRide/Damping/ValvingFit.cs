@@ -22,7 +22,7 @@ public sealed record ValvingFit(Valving Valving, ImmutableArray<ForceVelocityPoi
     public double RmsResidual => Math.Sqrt(Residuals.Average(r => r.Force * r.Force));
 
     /// <summary>The residual of largest size.</summary>
-    public ForceVelocityPoint LargestResidual => Residuals.MaxBy(r => Math.Abs(r.Force));
+    public ForceVelocityPoint LargestResidual => Residuals.MaxBy(r => Math.Abs(r.Force))!;
 
     /// <summary>
     /// Fits a valving by bounded least squares (Levenberg–Marquardt), each direction on its own, from several starts.

@@ -1,4 +1,3 @@
-using System.Collections.Frozen;
 using System.Collections.Immutable;
 using System.Globalization;
 using CsvHelper;
@@ -48,23 +47,33 @@ internal sealed class NumericTableReader(string path, IReadOnlyList<string> requ
         var headerLine = (int)csv.LineNumber;
         var header = ReadHeader(csv, headerLine);
 
-        var columns = header.Select(_ => ImmutableArray.CreateBuilder<double>()).ToArray();
+        var rows = new List<double[]>();
         var lines = ImmutableArray.CreateBuilder<int>();
         while (csv.Read())
         {
-            ReadRow(csv, header, columns);
+            rows.Add(ReadRow(csv, header));
             lines.Add((int)csv.LineNumber);
         }
 
         if (lines.Count == 0) throw Fault(headerLine, null, null, "no row of numbers follows the header; at least one is expected");
-        var byName = header.Zip(columns).ToFrozenDictionary(pair => pair.First, pair => pair.Second.ToImmutable());
-        return new NumericTable(path, byName, lines.ToImmutable());
+        var columns = new Dictionary<string, double[]>();
+        for (var i = 0; i < header.Length; i++)
+        {
+            var column = new double[rows.Count];
+            for (var row = 0; row < column.Length; row++)
+                column[row] = rows[row][i];
+            columns.Add(header[i], column);
+        }
+
+        return new NumericTable(path, columns, lines.ToImmutable());
     }
 
     private string[] ReadHeader(CsvReader csv, int line)
     {
         var known = required.Concat(optional).ToList();
-        var header = Enumerable.Range(0, csv.FieldCount).Select(csv.GetString).ToArray();
+        var header = new string[csv.FieldCount];
+        for (var i = 0; i < header.Length; i++)
+            header[i] = csv.GetString(i);
         var seen = new HashSet<string>();
         foreach (var name in header)
         {
@@ -78,7 +87,7 @@ internal sealed class NumericTableReader(string path, IReadOnlyList<string> requ
         return header;
     }
 
-    private void ReadRow(CsvReader csv, string[] header, ImmutableArray<double>.Builder[] columns)
+    private double[] ReadRow(CsvReader csv, string[] header)
     {
         var line = (int)csv.LineNumber;
         if (csv.FieldCount != header.Length)
@@ -89,16 +98,18 @@ internal sealed class NumericTableReader(string path, IReadOnlyList<string> requ
                 $"{csv.FieldCount} field{(csv.FieldCount == 1 ? "" : "s")} where the header has {header.Length} ({Names(header)}){advice}"));
         }
 
+        var row = new double[header.Length];
         for (var i = 0; i < header.Length; i++)
         {
             if (!csv.TryParse<double>(i, TryNumber, out var value))
                 AddFault(line, header[i], csv.GetString(i), $"a number is expected, with a decimal {format.DecimalName} and no thousands separators");
             else if (!double.IsFinite(value))
                 AddFault(line, header[i], csv.GetString(i), "a finite number is expected");
-            columns[i].Add(value);
+            row[i] = value;
         }
 
         _faults.ThrowIfAny();
+        return row;
     }
 
     // The reader's own parser takes "0,1" for 1: it allows thousands separators.

@@ -1,4 +1,3 @@
-using System.Runtime.Intrinsics;
 using RollRide.Numerics;
 
 namespace RollRide.Dynamics;
@@ -27,5 +26,5 @@ internal interface IChannelStep : IDenseStep
     /// A row of <see cref="GaussLobatto.Lanes"/> numbers for each <see cref="Channel"/>, in their order: channel <c>c</c> at instant
     /// <c>n</c> stands at <c>8 c + n</c>.
     /// </param>
-    void WriteChannels(Vector512<double> times, Span<double> rows);
+    void WriteChannels(Octet times, Span<double> rows);
 }

@@ -71,7 +71,7 @@ public sealed class Simulation
     internal double[] RestState()
     {
         var cornering = _manoeuvre.Cornering.CreateCursor();
-        cornering.EnterSegment(0.5 * (Series?.Segments[0].End ?? _manoeuvre.Breakpoints.DefaultIfEmpty(_manoeuvre.Duration).First()));
+        cornering.EnterSegment(0.5 * (Series?.Segments[0].End ?? (_manoeuvre.Breakpoints is [var first, ..] ? first : _manoeuvre.Duration)));
         var ay = cornering.LateralAcceleration(0);
         return ay == 0 ? new double[Equations.Dimension] : StaticEquilibrium.Find(_car, ay).ToState(_car);
     }

@@ -1,4 +1,3 @@
-using System.Runtime.Intrinsics;
 using RollRide.Numerics;
 
 namespace RollRide.Dynamics;
@@ -65,7 +64,7 @@ public sealed class TimeHistoryRecorder : IStepObserver
     private readonly double[] _state;
     private readonly double[] _sinceStart = new double[IChannelStep.MostTogether];
     private readonly double[] _values = new double[ChannelTable.Count];
-    private readonly LaneBuffer<EightLanes> _block = new(ChannelTable.Count, isLongLived: false);
+    private readonly LaneBuffer<FourLanes> _block = new(2 * ChannelTable.Count, isLongLived: false);
     private int _next;
 
     /// <summary>Prepares the recording of a run that starts at time 0.</summary>
@@ -113,20 +112,20 @@ public sealed class TimeHistoryRecorder : IStepObserver
     /// <summary>What lies beyond the step is written again by the next one.</summary>
     private void ObserveInBlocks(IChannelStep step)
     {
-        var (start, end) = (Vector512.Create(step.Start), Vector512.Create(step.End));
+        var (start, end) = (Octet.All(step.Start), Octet.All(step.End));
         for (var last = LastDue(step); _next <= last;)
         {
             var count = Math.Min(IChannelStep.MostTogether, last - _next + 1);
             var whole = 0;
             for (; whole < count; whole += GaussLobatto.Lanes)
             {
-                var times = Vector512.MinNative(Vector512.MaxNative((Vector512.Create((double)(_next + whole)) + Vector512<double>.Indices) / _rate, start), end);
+                var times = Octet.Min(Octet.Max((Octet.All((double)(_next + whole)) + Octet.Indices) / _rate, start), end);
                 (times - start).CopyTo(_sinceStart.AsSpan(whole));
                 if (_others.Length == 0)
                     continue;
                 step.WriteChannels(times, _block.Scalars);
                 foreach (var c in _others)
-                    _block[c].Values.StoreUnsafe(ref _channels[c]![_next + whole]);
+                    _block.Scalars.Slice(c * GaussLobatto.Lanes, GaussLobatto.Lanes).CopyTo(_channels[c].AsSpan(_next + whole));
             }
 
             step.WriteMotions(_sinceStart.AsSpan(0, whole), _channels, _next);

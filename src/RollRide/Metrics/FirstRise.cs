@@ -1,5 +1,4 @@
 using System.Runtime.CompilerServices;
-using System.Runtime.Intrinsics;
 using RollRide.Numerics;
 
 namespace RollRide.Metrics;
@@ -17,7 +16,7 @@ internal struct FirstRise<TQuantity>(TQuantity quantity)
         if (Time is not null)
             return;
         var values = quantity.Of(step.Nodes);
-        if ((Vector512.GreaterThanOrEqual(values, Vector512<double>.Zero).ExtractMostSignificantBits() & step.Rule.Mask) != 0)
+        if ((Octet.GreaterOrSame(values, default(Octet)) & step.Rule.Mask) != 0)
             Look(step, values);
     }
 
@@ -37,7 +36,7 @@ internal struct FirstRise<TQuantity>(TQuantity quantity)
     }
 
     [MethodImpl(MethodImplOptions.NoInlining)]
-    private void Look(StepSamples step, Vector512<double> values)
+    private void Look(StepSamples step, Octet values)
     {
         var sought = quantity;
         Span<double> times = stackalloc double[GaussLobatto.Lanes], known = stackalloc double[GaussLobatto.Lanes];

@@ -1,4 +1,5 @@
 using System.Numerics;
+using RollRide.Numerics;
 
 namespace RollRide.Metrics;
 
@@ -47,7 +48,7 @@ public sealed class FrequencyWeighting
 
     /// <summary>The sections as filters in time.</summary>
     /// <param name="rate">Sampling rate, Hz; at least 640 for the tolerance of the standard up to 125 Hz.</param>
-    internal Biquad[] Discretise(double rate) => [.. _sections.Select(section => section.Discretise(rate))];
+    internal Biquad[] Discretise(double rate) => _sections.Map(section => section.Discretise(rate));
 
     /// <summary>
     /// A section <c>(b0 + b1 s + b2 s²)/(a0 + a1 s + a2 s²)</c>, and the frequency at which its time form is made exact.

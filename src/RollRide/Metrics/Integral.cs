@@ -6,7 +6,7 @@ namespace RollRide.Metrics;
 /// <summary>The integral of a quantity over time, gathered for each node of the steps by itself and added up only when asked for.</summary>
 internal struct Integral
 {
-    private Vector512<double> _nodes;
+    private Octet _nodes;
 
     /// <summary>The integral so far.</summary>
     public readonly double Value => GaussLobatto.Sum(_nodes);
@@ -14,11 +14,11 @@ internal struct Integral
     /// <summary>Adds a step.</summary>
     /// <param name="weights">Weights of its nodes, s.</param>
     /// <param name="values">The quantity at its nodes.</param>
-    public void Add(Vector512<double> weights, Vector512<double> values) =>
-        _nodes = Vector512.FusedMultiplyAdd(weights, values, _nodes);
+    public void Add(Octet weights, Octet values) =>
+        _nodes = Octet.Fma(weights, values, _nodes);
 
     /// <summary>Adds what was integrated elsewhere.</summary>
-    public void Add(double value) => _nodes += Vector512.CreateScalar(value);
+    public void Add(double value) => _nodes += new Octet(Vector256.CreateScalar(value), default);
 
     /// <summary>Adds the integral over another span of time.</summary>
     public void Merge(in Integral other) => _nodes += other._nodes;

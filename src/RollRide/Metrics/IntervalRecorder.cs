@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
-using System.Runtime.Intrinsics;
 using RollRide.Dynamics;
 using RollRide.Dynamics.Series;
 using RollRide.Metrics.Lanes;
+using RollRide.Numerics;
 
 namespace RollRide.Metrics;
 
@@ -211,7 +211,7 @@ internal sealed class IntervalRecorder
         _rollSquares.Add(weights, roll * roll);
         _seatSquares.Add(weights, seat * seat);
         _suspensionHeave.Add(weights, at[Channel.SuspensionHeave]);
-        var stand = Vector512.Create(_staticSideLoad);
+        var stand = Octet.All(_staticSideLoad);
         var (left, right) = (at[Channel.TyreLoadLeft] - stand, at[Channel.TyreLoadRight] - stand);
         _leftLoadSquares.Add(weights, left * left);
         _rightLoadSquares.Add(weights, right * right);
@@ -243,12 +243,12 @@ internal sealed class IntervalRecorder
     {
         // Most steps touch no stop and lift no tyre. A side's largest contact load is negative only if all its tyres' are.
         var at = step.Nodes;
-        var zero = Vector512<double>.Zero;
-        var any = Vector512.GreaterThan(at[Channel.BumpStopForceLeft], zero) | Vector512.GreaterThan(at[Channel.BumpStopForceRight], zero)
-            | Vector512.LessThan(at[Channel.ReboundStopForceLeft], zero) | Vector512.LessThan(at[Channel.ReboundStopForceRight], zero)
-            | Vector512.LessThan(at[Channel.TyreContactLeftOuter], zero) | Vector512.LessThan(at[Channel.TyreContactLeftInner], zero)
-            | Vector512.LessThan(at[Channel.TyreContactRightInner], zero) | Vector512.LessThan(at[Channel.TyreContactRightOuter], zero);
-        var isQuiet = any.ExtractMostSignificantBits() == 0;
+        var zero = default(Octet);
+        var any = Octet.Greater(at[Channel.BumpStopForceLeft], zero) | Octet.Greater(at[Channel.BumpStopForceRight], zero)
+            | Octet.Greater(zero, at[Channel.ReboundStopForceLeft]) | Octet.Greater(zero, at[Channel.ReboundStopForceRight])
+            | Octet.Greater(zero, at[Channel.TyreContactLeftOuter]) | Octet.Greater(zero, at[Channel.TyreContactLeftInner])
+            | Octet.Greater(zero, at[Channel.TyreContactRightInner]) | Octet.Greater(zero, at[Channel.TyreContactRightOuter]);
+        var isQuiet = any == 0;
         if (isQuiet && _wasQuiet)
             return;
         _wasQuiet = isQuiet;

@@ -1,5 +1,4 @@
 using System.Runtime.CompilerServices;
-using System.Runtime.Intrinsics;
 using RollRide.Numerics;
 
 namespace RollRide.Metrics;
@@ -20,7 +19,7 @@ internal struct LastFall<TQuantity>(TQuantity quantity)
     public void Add(StepSamples step)
     {
         var values = quantity.Of(step.Nodes);
-        var above = Vector512.GreaterThan(values, Vector512<double>.Zero).ExtractMostSignificantBits() & step.Rule.Mask;
+        var above = Octet.Greater(values, default(Octet)) & step.Rule.Mask;
         if (!_started || above != (IsAbove ? step.Rule.Mask : 0))
             Look(step, values);
     }
@@ -58,7 +57,7 @@ internal struct LastFall<TQuantity>(TQuantity quantity)
     }
 
     [MethodImpl(MethodImplOptions.NoInlining)]
-    private void Look(StepSamples step, Vector512<double> values)
+    private void Look(StepSamples step, Octet values)
     {
         var sought = quantity;
         Span<double> times = stackalloc double[GaussLobatto.Lanes], known = stackalloc double[GaussLobatto.Lanes];

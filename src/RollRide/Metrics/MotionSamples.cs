@@ -1,5 +1,3 @@
-using System.Runtime.InteropServices;
-using System.Runtime.Intrinsics;
 using RollRide.Dynamics;
 using RollRide.Numerics;
 
@@ -38,13 +36,11 @@ internal sealed class MotionSamples
     /// </summary>
     public const double Rate = 640;
 
-    private static readonly Vector512<double> Indices = Vector512.Create(0, 1, 2, 3, 4, 5, 6, 7.0);
-
     private readonly WeightingBank _bank = new(
         Rate, FrequencyWeighting.Wk, FrequencyWeighting.Wk, FrequencyWeighting.Wd, FrequencyWeighting.Wd, FrequencyWeighting.We);
 
-    private readonly Vector512<double>[] _shares = new Vector512<double>[GaussLobatto.Lanes];
-    private readonly Vector512<double>[] _weighted = new Vector512<double>[GaussLobatto.Lanes];
+    private readonly Octet[] _shares = new Octet[GaussLobatto.Lanes];
+    private readonly Octet[] _weighted = new Octet[GaussLobatto.Lanes];
     private StepSamples? _step;
     private long _first;
 
@@ -52,7 +48,7 @@ internal sealed class MotionSamples
     public int Count { get; private set; }
 
     /// <summary>The weighted signals of each sample, in the lanes of <see cref="MotionSignal"/>.</summary>
-    public ReadOnlySpan<Vector512<double>> Weighted => _weighted.AsSpan(0, Count);
+    public ReadOnlySpan<Octet> Weighted => _weighted.AsSpan(0, Count);
 
     /// <summary>Time of a sample, s.</summary>
     public double Time(int sample) => (_first + sample) / Rate;
@@ -76,29 +72,25 @@ internal sealed class MotionSamples
     }
 
     /// <summary>A channel as it is, in the lane of each sample; lanes without one hold anything.</summary>
-    public Vector512<double> At(Channel channel)
+    public Octet At(Channel channel)
     {
         // The polynomial through the nodes.
         var values = _step!.Nodes.Lanes(channel);
-        var sum = Vector512<double>.Zero;
+        var sum = default(Octet);
         var shares = _shares.AsSpan(0, _step.Rule.Count);
         for (var node = 0; node < shares.Length; node++)
-            sum = Vector512.FusedMultiplyAdd(shares[node], Vector512.Create(values[node]), sum);
+            sum = Octet.Fma(shares[node], Octet.All(values[node]), sum);
         return sum;
     }
 
     private void Sample(StepSamples step)
     {
         // The first sample may lie before the step by a rounding of time, and lanes without a sample lie behind it.
-        var times = (Vector512.Create((double)_first) + Indices) * Vector512.Create(1 / Rate);
-        var places = (times - Vector512.Create(step.Start)) * Vector512.Create(1 / step.Length);
-        step.Rule.Shares(Vector512.Max(Vector512<double>.Zero, Vector512.Min(Vector512<double>.One, places)), _shares);
-        Span<Vector512<double>> motion = [At(Channel.BodyAcceleration), At(Channel.BodyRollAcceleration), At(Channel.LateralAcceleration)];
-        var values = MemoryMarshal.Cast<Vector512<double>, double>(motion);
+        var times = (Octet.All((double)_first) + Octet.Indices) * Octet.All(1 / Rate);
+        var places = (times - Octet.All(step.Start)) * Octet.All(1 / step.Length);
+        step.Rule.Shares(Octet.Max(default(Octet), Octet.Min(Octet.All(1), places)), _shares);
+        var (body, roll, lateral) = (At(Channel.BodyAcceleration), At(Channel.BodyRollAcceleration), At(Channel.LateralAcceleration));
         for (var i = 0; i < Count; i++)
-        {
-            var (body, roll, lateral) = (values[i], values[GaussLobatto.Lanes + i], values[(2 * GaussLobatto.Lanes) + i]);
-            _weighted[i] = Vector512.Create(body, roll, lateral, roll, roll, 0, 0, 0);
-        }
+            _weighted[i] = Octet.Of([body[i], roll[i], lateral[i], roll[i], roll[i], 0, 0, 0]);
     }
 }

@@ -1,6 +1,5 @@
 using System.Numerics;
 using System.Runtime.CompilerServices;
-using System.Runtime.Intrinsics;
 using RollRide.Numerics;
 
 namespace RollRide.Metrics;
@@ -35,12 +34,12 @@ internal struct Peak<TQuantity>(TQuantity quantity)
     public void Add(StepSamples step)
     {
         var values = quantity.Of(step.Nodes);
-        if (!Vector512.GreaterThanAny(values, Vector512.Create(_screen)))
+        if (Octet.Greater(values, Octet.All(_screen)) == 0)
             return;
 
         // Beside its highest node a step rises by less than it falls from there.
-        var reach = values + (values - Vector512.Create(GaussLobatto.Least(values)));
-        if (Vector512.GreaterThanAny(reach, Vector512.Create(Value)))
+        var reach = values + (values - Octet.All(GaussLobatto.Least(values)));
+        if (Octet.Greater(reach, Octet.All(Value)) != 0)
             Look(step, values);
     }
 
@@ -59,12 +58,12 @@ internal struct Peak<TQuantity>(TQuantity quantity)
     }
 
     [MethodImpl(MethodImplOptions.NoInlining)]
-    private void Look(StepSamples step, Vector512<double> values)
+    private void Look(StepSamples step, Octet values)
     {
         var rule = step.Rule;
         var last = rule.Count - 1;
         var highest = -GaussLobatto.Least(-values);
-        var best = BitOperations.TrailingZeroCount(Vector512.Equals(values, Vector512.Create(highest)).ExtractMostSignificantBits() & rule.Mask);
+        var best = BitOperations.TrailingZeroCount(Octet.Same(values, Octet.All(highest)) & rule.Mask);
         Take(step.Time(best), highest);
         var (before, after) = (Math.Max(0, best - 1), Math.Min(last, best + 1));
         var fall = highest - Math.Min(values[before], values[after]);
@@ -78,13 +77,13 @@ internal struct Peak<TQuantity>(TQuantity quantity)
     }
 
     /// <summary>Searches for a peak between the neighbours of the highest node.</summary>
-    private void Search(StepSamples step, Vector512<double> values, int best, double fall)
+    private void Search(StepSamples step, Octet values, int best, double fall)
     {
         var rule = step.Rule;
         var (from, to) = (rule.Fractions[Math.Max(0, best - 1)], rule.Fractions[Math.Min(rule.Count - 1, best + 1)]);
         var summit = rule.Summit(rule.Slopes(values), from, to);
         var aside = Beside * (to - from);
-        var expected = rule.Interpolate(values, Vector512.Create(summit, summit - aside, summit + aside, 0, 0, 0, 0, 0));
+        var expected = rule.Interpolate(values, Octet.Of([summit, summit - aside, summit + aside, 0, 0, 0, 0, 0]));
         if (values[best] + (2 * (expected[0] - values[best])) + (0.1 * fall) <= Value)
             return;
 

@@ -1,5 +1,4 @@
 using System.Numerics;
-using System.Runtime.Intrinsics;
 using RollRide.Dynamics;
 using RollRide.Numerics;
 using RollRide.Roads;
@@ -174,7 +173,7 @@ public sealed class RideRecorder : IStepObserver, IStepConsumer
         var weighted = samples.Weighted;
         var body = samples.At(Channel.BodyAcceleration);
         var load = samples.At(Channel.TyreLoadLeft) + samples.At(Channel.TyreLoadRight);
-        var loadChange = (load * Vector512.Create(0.5 / _staticLoad)) - Vector512<double>.One;
+        var loadChange = (load * Octet.All(0.5 / _staticLoad)) - Octet.All(1);
         for (var i = 0; i < weighted.Length; i++)
         {
             if (samples.Time(i) < _start || samples.Time(i) > _end)
@@ -186,11 +185,11 @@ public sealed class RideRecorder : IStepObserver, IStepConsumer
         }
     }
 
-    private void AddLoad(StepSamples step, Vector512<double> load, ref Integral squares, ref Integral lift, HistogramAccumulator loads)
+    private void AddLoad(StepSamples step, Octet load, ref Integral squares, ref Integral lift, HistogramAccumulator loads)
     {
-        var change = load - Vector512.Create(_staticLoad);
+        var change = load - Octet.All(_staticLoad);
         squares.Add(step.Weights, change * change);
-        lift.Add(step.Weights, Vector512.ConditionalSelect(Vector512.Equals(load, Vector512<double>.Zero), Vector512<double>.One, Vector512<double>.Zero));
+        lift.Add(step.Weights, Octet.WhereSame(load, default, Octet.All(1), default));
         loads.Add(step, load);
     }
 
@@ -206,10 +205,10 @@ public sealed class RideRecorder : IStepObserver, IStepConsumer
 
         public void Add(StepSamples step, bool counts)
         {
-            var free = Vector512.Equals(step.Nodes[force], Vector512<double>.Zero).ExtractMostSignificantBits();
+            var free = Octet.Same(step.Nodes[force], default(Octet));
             var touching = ~free & step.Rule.Mask;
             if (counts && touching != 0)
-                Count += BitOperations.PopCount(touching & ~((touching << 1) | (_touches ? 1UL : 0)));
+                Count += BitOperations.PopCount(touching & ~((touching << 1) | (_touches ? 1U : 0)));
             _touches = touching >> (step.Rule.Count - 1) != 0;
         }
     }
@@ -219,7 +218,7 @@ public sealed class RideRecorder : IStepObserver, IStepConsumer
         private readonly VibrationAccumulator _vertical = new(Rate);
         private readonly VibrationAccumulator _lateral = new(Rate);
 
-        public void Add(Vector512<double> weighted)
+        public void Add(Octet weighted)
         {
             _vertical.Add(weighted[MotionSignal.Body] + (seat.Offset * weighted[MotionSignal.Roll]));
 

@@ -1,6 +1,6 @@
-using System.Runtime.Intrinsics;
 using RollRide.Dynamics;
 using RollRide.Metrics.Lanes;
+using RollRide.Numerics;
 using RollRide.Roads;
 
 namespace RollRide.Metrics;
@@ -210,20 +210,20 @@ internal sealed class RollResponseRecorder
     /// <summary>By how much the command exceeds a share of its final value, as a share of that.</summary>
     private readonly struct ShareOfCommand(double final, double share) : IQuantity
     {
-        public Vector512<double> Of(ChannelRows at) => (at[Channel.CorneringCommand] / final) - Vector512.Create(share);
+        public Octet Of(ChannelRows at) => (at[Channel.CorneringCommand] / final) - Octet.All(share);
     }
 
     /// <summary>By how much roll exceeds a share of the way from the angle before the corner to the steady one, as a share of that.</summary>
     private readonly struct ShareOfWay(double before, double steady, double share) : IQuantity
     {
-        public Vector512<double> Of(ChannelRows at) =>
-            ((at[Channel.BodyRoll] - Vector512.Create(before)) / (steady - before)) - Vector512.Create(share);
+        public Octet Of(ChannelRows at) =>
+            ((at[Channel.BodyRoll] - Octet.All(before)) / (steady - before)) - Octet.All(share);
     }
 
     /// <summary>How far roll is outside the band around the steady angle, as a share of the way to it.</summary>
     private readonly struct OutsideBand(double before, double steady, double band) : IQuantity
     {
-        public Vector512<double> Of(ChannelRows at) =>
-            Vector512.Abs(new ShareOfWay(before, steady, 1).Of(at)) - Vector512.Create(band);
+        public Octet Of(ChannelRows at) =>
+            Octet.Abs(new ShareOfWay(before, steady, 1).Of(at)) - Octet.All(band);
     }
 }

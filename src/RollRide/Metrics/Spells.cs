@@ -1,5 +1,5 @@
 using System.Runtime.CompilerServices;
-using System.Runtime.Intrinsics;
+using RollRide.Numerics;
 
 namespace RollRide.Metrics;
 
@@ -31,7 +31,7 @@ internal struct Spells<TQuantity>(TQuantity quantity, bool keepsSpans = false)
     public void Add(StepSamples step)
     {
         var values = quantity.Of(step.Nodes);
-        if (_isPositive || Vector512.GreaterThanAny(values, Vector512<double>.Zero))
+        if (_isPositive || Octet.Greater(values, default) != 0)
             Look(step, values);
     }
 
@@ -80,7 +80,7 @@ internal struct Spells<TQuantity>(TQuantity quantity, bool keepsSpans = false)
     }
 
     [MethodImpl(MethodImplOptions.NoInlining)]
-    private void Look(StepSamples step, Vector512<double> values)
+    private void Look(StepSamples step, Octet values)
     {
         var before = values[0];
         if (before > 0 && !_isPositive)

@@ -1,4 +1,3 @@
-using System.Runtime.Intrinsics;
 using RollRide.Dynamics;
 using RollRide.Numerics;
 
@@ -41,7 +40,7 @@ internal sealed class StepSamples
     public double Length { get; private set; }
 
     /// <summary>Weights of the nodes in an integral over the step, s; 0 in the lanes beyond the last node.</summary>
-    public Vector512<double> Weights { get; private set; }
+    public Octet Weights { get; private set; }
 
     /// <summary>Time of a node, s.</summary>
     public double Time(int node) => node == Rule.Count - 1 ? End : TimeAt(Rule.Fractions[node]);
@@ -65,7 +64,7 @@ internal sealed class StepSamples
         if (_step is IChannelStep known)
         {
             // As at the nodes, so that a value there is the same to the last digit.
-            known.WriteChannels(Vector512.Create(time), _between.Values);
+            known.WriteChannels(Octet.All(time), _between.Values);
         }
         else
         {
@@ -73,7 +72,7 @@ internal sealed class StepSamples
             _equations.WriteLane(time, _state, _between.Values, 0);
         }
 
-        return quantity.Of(_between).ToScalar();
+        return quantity.Of(_between)[0];
     }
 
     /// <summary>When a quantity passes through zero between two times in the step at which its sign differs, s.</summary>
@@ -96,7 +95,7 @@ internal sealed class StepSamples
         if (step is IChannelStep known)
         {
             Rule = known.Rule;
-            known.WriteChannels(Vector512.Min(Vector512.Create(Start) + (Vector512.Create(Length) * Rule.Places), Vector512.Create(End)), Nodes.Values);
+            known.WriteChannels(Octet.Min(Octet.All(Start) + (Octet.All(Length) * Rule.Places), Octet.All(End)), Nodes.Values);
         }
         else
         {
@@ -110,7 +109,7 @@ internal sealed class StepSamples
                 Evaluate(node);
         }
 
-        Weights = Vector512.Create(Length) * Rule.Weights;
+        Weights = Octet.All(Length) * Rule.Weights;
     }
 
     private void Evaluate(int node)

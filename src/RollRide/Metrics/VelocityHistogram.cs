@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Runtime.Intrinsics;
 using RollRide.Numerics;
 
 namespace RollRide.Metrics;
@@ -31,15 +30,15 @@ internal sealed class VelocityHistogramAccumulator(double binWidth)
     /// <param name="step">The step.</param>
     /// <param name="velocity">Velocity at its nodes, m/s.</param>
     /// <param name="power">Power at its nodes, W.</param>
-    public void Add(StepSamples step, Vector512<double> velocity, Vector512<double> power)
+    public void Add(StepSamples step, Octet velocity, Octet power)
     {
-        var bins = Vector512.Floor(velocity * Vector512.Create(_binsPerUnit));
+        var bins = Octet.Floor(velocity * Octet.All(_binsPerUnit));
         var seconds = step.Weights;
         var energy = seconds * power;
-        if (Vector512.EqualsAll(bins, Vector512.Create(bins.ToScalar())))
+        if (Octet.Same(bins, Octet.All(bins[0])) == Octet.Everywhere)
         {
             // Most steps are short enough to stay within one bin.
-            AddToBin(bins.ToScalar(), step.Length, GaussLobatto.Sum(energy));
+            AddToBin(bins[0], step.Length, GaussLobatto.Sum(energy));
             return;
         }
 
@@ -60,11 +59,15 @@ internal sealed class VelocityHistogramAccumulator(double binWidth)
     /// <summary>The histogram from the first bin that holds something to the last.</summary>
     public VelocityHistogram ToHistogram()
     {
-        var first = Array.FindIndex(_bins, bin => bin.Seconds != 0);
-        if (first < 0)
+        var (first, end) = (0, _bins.Length);
+        while (first < end && _bins[first].Seconds == 0)
+            first++;
+        while (end > first && _bins[end - 1].Seconds == 0)
+            end--;
+        if (first == end)
             return new VelocityHistogram(binWidth, 0, [], []);
-        var bins = _bins[first..(Array.FindLastIndex(_bins, bin => bin.Seconds != 0) + 1)];
-        return new VelocityHistogram(binWidth, first - _offset, [.. bins.Select(b => b.Seconds)], [.. bins.Select(b => b.Energy)]);
+        var bins = _bins.AsSpan(first, end - first);
+        return new VelocityHistogram(binWidth, first - _offset, [.. bins.Map(b => b.Seconds)], [.. bins.Map(b => b.Energy)]);
     }
 
     /// <summary>Adds a span of time at one velocity.</summary>

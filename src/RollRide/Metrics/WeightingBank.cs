@@ -1,4 +1,3 @@
-using System.Runtime.Intrinsics;
 using RollRide.Numerics;
 
 namespace RollRide.Metrics;
@@ -26,7 +25,7 @@ internal sealed class WeightingBank
 
     /// <summary>Weights the next samples of all signals, in place.</summary>
     /// <param name="samples">A vector for each sample.</param>
-    public void Filter(Span<Vector512<double>> samples)
+    public void Filter(Span<Octet> samples)
     {
         // Copies, so that they stay in registers.
         var (first, second, third, fourth) = (_first, _second, _third, _fourth);
@@ -44,28 +43,28 @@ internal sealed class WeightingBank
 
     private readonly struct Section
     {
-        private readonly Vector512<double> _b0, _b1, _b2, _minusA1, _minusA2;
+        private readonly Octet _b0, _b1, _b2, _minusA1, _minusA2;
 
         public Section(FrequencyWeighting.Biquad[][] lanes, int section)
         {
-            Vector512<double> Coefficients(Func<FrequencyWeighting.Biquad, double> coefficient) => Vector512.Create(
-                [.. lanes.Select(sections => coefficient(section < sections.Length ? sections[section] : new FrequencyWeighting.Biquad(1, 0, 0, 0, 0)))]);
+            Octet Coefficients(Func<FrequencyWeighting.Biquad, double> coefficient) => Octet.Of(
+                lanes.Map(sections => coefficient(section < sections.Length ? sections[section] : new FrequencyWeighting.Biquad(1, 0, 0, 0, 0))));
             (_b0, _b1, _b2) = (Coefficients(s => s.B0), Coefficients(s => s.B1), Coefficients(s => s.B2));
             (_minusA1, _minusA2) = (Coefficients(s => -s.A1), Coefficients(s => -s.A2));
         }
 
         /// <summary>Filters the next sample (transposed direct form II).</summary>
-        public Vector512<double> Next(Vector512<double> sample, ref Memory memory)
+        public Octet Next(Octet sample, ref Memory memory)
         {
-            var output = Vector512.FusedMultiplyAdd(_b0, sample, memory.First);
-            memory.First = Vector512.FusedMultiplyAdd(_minusA1, output, Vector512.FusedMultiplyAdd(_b1, sample, memory.Second));
-            memory.Second = Vector512.FusedMultiplyAdd(_minusA2, output, _b2 * sample);
+            var output = Octet.Fma(_b0, sample, memory.First);
+            memory.First = Octet.Fma(_minusA1, output, Octet.Fma(_b1, sample, memory.Second));
+            memory.Second = Octet.Fma(_minusA2, output, _b2 * sample);
             return output;
         }
     }
 
     private struct Memory
     {
-        public Vector512<double> First, Second;
+        public Octet First, Second;
     }
 }

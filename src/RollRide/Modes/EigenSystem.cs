@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using System.Numerics;
 using MathNet.Numerics.LinearAlgebra;
 using MathNet.Numerics.LinearAlgebra.Double;
@@ -24,7 +23,7 @@ internal sealed class EigenSystem
     // Relative distance of two modes that no change from one setting to the next bridges, see SwingsFarApart.
     private const double FarApart = 0.5;
 
-    private EigenSystem(ImmutableArray<Complex> values, ImmutableArray<Complex[]> weighted)
+    private EigenSystem(Complex[] values, Complex[][] weighted)
     {
         Values = values;
         Weighted = weighted;
@@ -32,12 +31,12 @@ internal sealed class EigenSystem
     }
 
     /// <summary>The eigenvalues; complex ones stand in conjugate pairs.</summary>
-    public ImmutableArray<Complex> Values { get; }
+    public Complex[] Values { get; }
 
     /// <summary>
     /// For each eigenvalue the displacements times the root of their mass, of unit length: the squares are shares of kinetic energy.
     /// </summary>
-    public ImmutableArray<Complex[]> Weighted { get; }
+    public Complex[][] Weighted { get; }
 
     /// <summary>Whether every motion swings, at a size of its eigenvalue far from that of all others that share a coordinate with it.</summary>
     public bool SwingsFarApart { get; }
@@ -52,8 +51,9 @@ internal sealed class EigenSystem
         var a = coefficient == 0 ? linear.WithRigidMounts().StateMatrix(0) : linear.StateMatrix(coefficient);
         if (a.RowCount > HalfCarState.Count)
             SeparateStrokes(a);
-        var values = ImmutableArray.CreateBuilder<Complex>(a.RowCount);
-        var weighted = ImmutableArray.CreateBuilder<Complex[]>(a.RowCount);
+        var values = new Complex[a.RowCount];
+        var weighted = new Complex[a.RowCount][];
+        var count = 0;
         foreach (var block in Blocks(a))
         {
             var part = new DenseMatrix(block.Length, block.Length);
@@ -66,12 +66,12 @@ internal sealed class EigenSystem
             var evd = part.Evd(Symmetricity.Asymmetric);
             for (var k = 0; k < block.Length; k++)
             {
-                values.Add(WithoutRounding(evd.EigenValues[k]));
-                weighted.Add(Weigh(linear, block, evd, k));
+                values[count] = WithoutRounding(evd.EigenValues[k]);
+                weighted[count++] = Weigh(linear, block, evd, k);
             }
         }
 
-        return new EigenSystem(values.ToImmutable(), weighted.ToImmutable());
+        return new EigenSystem(values, weighted);
     }
 
     /// <summary>How alike two motions are, 0 to 1 (the modal assurance criterion with the mass as weight).</summary>
@@ -118,7 +118,9 @@ internal sealed class EigenSystem
     /// <summary>Groups the states that act on each other.</summary>
     private static IEnumerable<int[]> Blocks(Matrix<double> a)
     {
-        int[] group = [.. Enumerable.Range(0, a.RowCount)];
+        var group = new int[a.RowCount];
+        for (var i = 0; i < group.Length; i++)
+            group[i] = i;
         for (var i = 0; i < group.Length; i++)
         {
             var largest = 0.0;
@@ -138,7 +140,19 @@ internal sealed class EigenSystem
             }
         }
 
-        return Enumerable.Range(0, group.Length).GroupBy(i => group[i]).Select(states => states.ToArray());
+        for (var first = 0; first < group.Length; first++)
+        {
+            if (Array.IndexOf(group, group[first]) < first)
+                continue;
+            var states = new List<int>();
+            for (var i = first; i < group.Length; i++)
+            {
+                if (group[i] == group[first])
+                    states.Add(i);
+            }
+
+            yield return states.ToArray();
+        }
     }
 
     private static Complex WithoutRounding(Complex value) =>

@@ -90,7 +90,7 @@ public sealed class ModeFollower
                 continue;
             }
 
-            _pairs = Repair(system, [.. _pairs.Select(pair => (match[pair.First], match[pair.Second]))]);
+            _pairs = Repair(system, _pairs.Map(pair => (match[pair.First], match[pair.Second])));
             _system = system;
             _coefficient = next;
             factor = isClear ? factor * factor : Math.Min(LargestFactor, factor * factor);
@@ -107,9 +107,11 @@ public sealed class ModeFollower
 
     private static void RequireStable(LinearHalfCar linear)
     {
-        var scale = DenseMatrix.OfDiagonalArray([.. linear.Mass.Diagonal().Select(m => 1 / Math.Sqrt(m))]);
-        var squares = (scale * linear.Stiffness * scale).Evd(Symmetricity.Symmetric).EigenValues;
-        if (squares.Min(square => square.Real) <= StabilityMargin * squares.Max(square => square.Real))
+        var scale = DenseMatrix.OfDiagonalArray(linear.Mass.Diagonal().AsArray().Map(m => 1 / Math.Sqrt(m)));
+        var (least, most) = (double.PositiveInfinity, double.NegativeInfinity);
+        foreach (var square in (scale * linear.Stiffness * scale).Evd(Symmetricity.Symmetric).EigenValues.AsArray())
+            (least, most) = (Math.Min(least, square.Real), Math.Max(most, square.Real));
+        if (least <= StabilityMargin * most)
             throw new UnstableBodyException(linear);
     }
 
@@ -119,7 +121,9 @@ public sealed class ModeFollower
         var rate = 0.0;
         for (var i = 0; i < HalfCarState.Rates; i++)
         {
-            var arms = linear.DamperArms.Sum(arm => arm[i] * arm[i]);
+            var arms = 0.0;
+            foreach (var arm in linear.DamperArms)
+                arms += arm[i] * arm[i];
             rate = Math.Max(rate, arms / (2 * Math.Sqrt(linear.Stiffness[i, i] * linear.Mass[i, i])));
         }
 
@@ -149,7 +153,7 @@ public sealed class ModeFollower
                 (best, most) = (order, share);
         }
 
-        return [.. best.Select(k => (upper[k], ConjugateOf(system, upper[k])))];
+        return best.Map(k => (upper[k], ConjugateOf(system, upper[k])));
     }
 
     private static int ConjugateOf(EigenSystem system, int index)
@@ -252,15 +256,22 @@ public sealed class ModeFollower
             if (a.Imaginary < 0 || (a.Imaginary == 0 && a.Real < b.Real))
                 (first, a, b) = (second, b, a);
             var weighted = system.Weighted[first];
-            var shape = weighted.Select((value, i) => value / Math.Sqrt(_linear.Mass[i, i])).ToArray();
-            var largest = shape.MaxBy(value => value.Magnitude);
+            var shape = new Complex[weighted.Length];
+            var largest = Complex.Zero;
+            for (var i = 0; i < shape.Length; i++)
+            {
+                shape[i] = weighted[i] / Math.Sqrt(_linear.Mass[i, i]);
+                if (shape[i].Magnitude > largest.Magnitude)
+                    largest = shape[i];
+            }
+
             return new Mode
             {
                 Name = name,
                 Eigenvalue = a,
                 Partner = b,
-                Shape = [.. shape.Select(value => largest == Complex.Zero ? value : value / largest)],
-                Participation = [.. weighted.Select(Square)],
+                Shape = [.. shape.Map(value => largest == Complex.Zero ? value : value / largest)],
+                Participation = [.. weighted.Map(Square)],
             };
         }
 

@@ -53,7 +53,9 @@ public sealed record SettingWindow
     {
         ArgumentNullException.ThrowIfNull(targets);
         var samples = Samples(new ModeFollower(linear));
-        var met = targets.All.ToDictionary(target => target, target => Intervals(samples, target, targets));
+        var met = new List<Met>();
+        foreach (var target in targets.All)
+            met.Add(new Met(target, Intervals(samples, target, targets)));
 
         // Minima give the lower edge; whatever ends first, a maximum or a minimum lost again, gives the upper one.
         var lower = new WindowEdge(0, null);
@@ -116,9 +118,9 @@ public sealed record SettingWindow
     }
 
     /// <summary>Where one target is met, by ascending setting.</summary>
-    private static List<(double Start, double End)> Intervals(List<Sample> samples, DampingTarget target, DampingTargets targets)
+    private static List<Interval> Intervals(List<Sample> samples, DampingTarget target, DampingTargets targets)
     {
-        var intervals = new List<(double, double)>();
+        var intervals = new List<Interval>();
         double? start = targets.Margin(target, samples[0].Modes) >= 0 ? 0 : null;
         for (var i = 1; i < samples.Count; i++)
         {
@@ -128,19 +130,20 @@ public sealed record SettingWindow
             var from = samples[i - 1];
             var crossing = Numerics.DenseSearch.Crossing(c => targets.Margin(target, from.At(c)), from.Coefficient, samples[i].Coefficient);
             if (start is { } begin)
-                intervals.Add((begin, crossing));
+                intervals.Add(new Interval(begin, crossing));
             start = isMet ? crossing : null;
         }
 
         if (start is { } last)
-            intervals.Add((last, samples[^1].Coefficient));
+            intervals.Add(new Interval(last, samples[^1].Coefficient));
         return intervals;
     }
 
-    /// <summary>Where all targets are met, each interval with the targets that bind at its edges.</summary>
-    private static List<(WindowEdge Lower, WindowEdge Upper)> Common(Dictionary<DampingTarget, List<(double Start, double End)>> met, double end)
+    /// <summary>Where all targets are met, by ascending setting, each interval with the targets that bind at its edges.</summary>
+    private static List<Edges> Common(List<Met> met, double end)
     {
-        var common = new List<(WindowEdge Lower, WindowEdge Upper)> { (new WindowEdge(0, null), new WindowEdge(end, null)) };
+        // Each target's intervals ascend and lie apart, so what two of them share ascends too.
+        var common = new List<Edges> { new(new WindowEdge(0, null), new WindowEdge(end, null)) };
         foreach (var (target, intervals) in met)
         {
             common =
@@ -150,13 +153,18 @@ public sealed record SettingWindow
                    let lower = right.Start > left.Lower.Coefficient ? new WindowEdge(right.Start, target) : left.Lower
                    let upper = right.End < left.Upper.Coefficient ? new WindowEdge(right.End, target) : left.Upper
                    where lower.Coefficient <= upper.Coefficient
-                   orderby lower.Coefficient
-                   select (lower, upper),
+                   select new Edges(lower, upper),
             ];
         }
 
         return common;
     }
+
+    private sealed record Interval(double Start, double End);
+
+    private sealed record Met(DampingTarget Target, List<Interval> Intervals);
+
+    private sealed record Edges(WindowEdge Lower, WindowEdge Upper);
 
     private sealed record Sample(double Coefficient, ModeFollower Follower, ModeSet Modes)
     {
@@ -167,4 +175,4 @@ public sealed record SettingWindow
 /// <summary>One edge of a setting window.</summary>
 /// <param name="Coefficient">Coefficient of each damper, N·s/m.</param>
 /// <param name="Binding">The target that binds there; null where none does: at 0, or where the suspension locks.</param>
-public readonly record struct WindowEdge(double Coefficient, DampingTarget? Binding);
+public sealed record WindowEdge(double Coefficient, DampingTarget? Binding);

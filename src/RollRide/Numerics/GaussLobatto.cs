@@ -1,4 +1,5 @@
 using System.Numerics;
+using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 
 namespace RollRide.Numerics;
@@ -13,39 +14,63 @@ namespace RollRide.Numerics;
 /// test checks the degree). The width is fixed, and so is the order in which lanes are added: the figures do not depend on how wide
 /// the machine's own vectors are.
 /// </remarks>
-public sealed class GaussLobatto
+internal sealed class GaussLobatto
 {
     /// <summary>Lanes of a vector, and the most nodes a rule can have.</summary>
-    public const int Lanes = 8;
+    public const int Lanes = Octet.Count;
 
     // Each round of the search for a slope's zero looks at eight points and keeps the seventh part it lies in; after these rounds a
     // straight line settles the rest to about 1e-6 of the span.
     private const int Rounds = 3;
 
-    private static readonly Vector512<double> Sevenths = Vector512.Create(0, 1, 2, 3, 4, 5, 6, 7.0) / 7;
+    private static readonly Octet Sevenths = Octet.Indices / 7;
 
     private readonly double[] _fractions;
     private readonly double[] _weights;
     private readonly double[] _barycentric;
-    private readonly Vector512<double>[] _differentiation;
+    private readonly Octet[] _differentiation;
 
     private GaussLobatto(double[] innerAbscissae, double[] innerWeights)
     {
         // From (−1, 1) to the unit span.
-        _fractions = [0, .. innerAbscissae.Select(x => 0.5 * (1 + x)), 1];
-        Count = _fractions.Length;
+        Count = innerAbscissae.Length + 2;
+        _fractions = new double[Count];
+        _fractions[^1] = 1;
+        for (var i = 0; i < innerAbscissae.Length; i++)
+            _fractions[i + 1] = 0.5 * (1 + innerAbscissae[i]);
         Places = Padded(_fractions, 1);
-        var end = 1.0 / (Count * (Count - 1));
-        _weights = [end, .. innerWeights.Select(weight => 0.5 * weight), end];
+        _weights = new double[Count];
+        _weights[0] = _weights[^1] = 1.0 / (Count * (Count - 1));
+        for (var i = 0; i < innerWeights.Length; i++)
+            _weights[i + 1] = 0.5 * innerWeights[i];
         Weights = Padded(_weights, 0);
-        Mask = (1UL << Count) - 1;
+        Mask = (1U << Count) - 1;
 
         // J.-P. Berrut, L. N. Trefethen, "Barycentric Lagrange Interpolation", SIAM Review 46, 2004, sections 3 and 9.3 (from memory).
-        _barycentric = [.. _fractions.Select((x, i) => 1 / _fractions.Where((_, j) => j != i).Aggregate(1.0, (product, other) => product * (x - other)))];
-        double Slope(int at, int of) => at != of
-            ? _barycentric[of] / _barycentric[at] / (_fractions[at] - _fractions[of])
-            : -Enumerable.Range(0, Count).Where(j => j != at).Sum(j => Slope(at, j));
-        _differentiation = [.. Enumerable.Range(0, Count).Select(of => Padded([.. Enumerable.Range(0, Count).Select(at => Slope(at, of))], 0))];
+        _barycentric = new double[Count];
+        for (var i = 0; i < Count; i++)
+        {
+            var product = 1.0;
+            for (var j = 0; j < Count; j++)
+                product *= j == i ? 1 : _fractions[i] - _fractions[j];
+            _barycentric[i] = 1 / product;
+        }
+
+        var slopes = new double[Count, Count];
+        for (var at = 0; at < Count; at++)
+        {
+            for (var of = 0; of < Count; of++)
+            {
+                if (of == at)
+                    continue;
+                slopes[of, at] = _barycentric[of] / _barycentric[at] / (_fractions[at] - _fractions[of]);
+                slopes[at, at] -= slopes[of, at];
+            }
+        }
+
+        _differentiation = new Octet[Count];
+        for (var of = 0; of < Count; of++)
+            _differentiation[of] = Padded(MemoryMarshal.CreateReadOnlySpan(ref slopes[of, 0], Count), 0);
     }
 
     /// <summary>Five nodes; exact to degree 7.</summary>
@@ -65,31 +90,31 @@ public sealed class GaussLobatto
     public ReadOnlySpan<double> Fractions => _fractions;
 
     /// <summary>The nodes as fractions of the step; lanes beyond the last node repeat it.</summary>
-    public Vector512<double> Places { get; }
+    public Octet Places { get; }
 
     /// <summary>Weights of the nodes in the mean over the step; 0 in the lanes beyond the last node.</summary>
-    public Vector512<double> Weights { get; }
+    public Octet Weights { get; }
 
     /// <summary>The same, one by one.</summary>
     public ReadOnlySpan<double> MeanWeights => _weights;
 
     /// <summary>A bit for each lane that holds a node.</summary>
-    public ulong Mask { get; }
+    public uint Mask { get; }
 
     /// <summary>Adds the lanes of a vector, always in the same order.</summary>
     /// <param name="lanes">The vector.</param>
-    public static double Sum(Vector512<double> lanes)
+    public static double Sum(Octet lanes)
     {
-        var four = lanes.GetLower() + lanes.GetUpper();
+        var four = lanes.Lower + lanes.Upper;
         var two = four.GetLower() + four.GetUpper();
         return two[0] + two[1];
     }
 
     /// <summary>The smallest lane of a vector.</summary>
     /// <param name="lanes">The vector.</param>
-    public static double Least(Vector512<double> lanes)
+    public static double Least(Octet lanes)
     {
-        var four = Vector256.MinNative(lanes.GetLower(), lanes.GetUpper());
+        var four = Vector256.MinNative(lanes.Lower, lanes.Upper);
         var two = Vector128.MinNative(four.GetLower(), four.GetUpper());
         return double.MinNative(two[0], two[1]);
     }
@@ -107,11 +132,11 @@ public sealed class GaussLobatto
 
     /// <summary>The slopes of the polynomial at the nodes, per step, from its values there.</summary>
     /// <param name="values">The values at the nodes.</param>
-    public Vector512<double> Slopes(Vector512<double> values)
+    public Octet Slopes(Octet values)
     {
-        var slopes = Vector512<double>.Zero;
+        var slopes = default(Octet);
         for (var node = 0; node < _differentiation.Length; node++)
-            slopes = Vector512.FusedMultiplyAdd(_differentiation[node], Vector512.Create(values[node]), slopes);
+            slopes = Octet.Fma(_differentiation[node], Octet.All(values[node]), slopes);
         return slopes;
     }
 
@@ -121,34 +146,34 @@ public sealed class GaussLobatto
     /// </summary>
     /// <param name="places">The places, as fractions of the step.</param>
     /// <param name="shares">Receives a vector a node, with a lane for each place; length <see cref="Count"/> or more.</param>
-    public void Shares(Vector512<double> places, Span<Vector512<double>> shares)
+    public void Shares(Octet places, Span<Octet> shares)
     {
         // Each share is the node's constant times the product of the distances from all the other nodes.
-        var product = Vector512<double>.One;
+        var product = Octet.All(1);
         for (var node = 0; node < _fractions.Length; node++)
         {
-            shares[node] = product * Vector512.Create(_barycentric[node]);
-            product *= places - Vector512.Create(_fractions[node]);
+            shares[node] = product * Octet.All(_barycentric[node]);
+            product *= places - Octet.All(_fractions[node]);
         }
 
-        product = Vector512<double>.One;
+        product = Octet.All(1);
         for (var node = _fractions.Length - 1; node >= 0; node--)
         {
             shares[node] *= product;
-            product *= places - Vector512.Create(_fractions[node]);
+            product *= places - Octet.All(_fractions[node]);
         }
     }
 
     /// <summary>The polynomial at up to eight places at once.</summary>
     /// <param name="values">Its values at the nodes.</param>
     /// <param name="places">The places, as fractions of the step.</param>
-    public Vector512<double> Interpolate(Vector512<double> values, Vector512<double> places)
+    public Octet Interpolate(Octet values, Octet places)
     {
-        Span<Vector512<double>> shares = stackalloc Vector512<double>[Lanes];
+        Span<Octet> shares = stackalloc Octet[Lanes];
         Shares(places, shares);
-        var sum = Vector512<double>.Zero;
+        var sum = default(Octet);
         for (var node = 0; node < _fractions.Length; node++)
-            sum = Vector512.FusedMultiplyAdd(shares[node], Vector512.Create(values[node]), sum);
+            sum = Octet.Fma(shares[node], Octet.All(values[node]), sum);
         return sum;
     }
 
@@ -157,14 +182,14 @@ public sealed class GaussLobatto
     /// <param name="from">Start of the span, a fraction of the step.</param>
     /// <param name="to">End of the span.</param>
     /// <returns>The place, a fraction of the step; an end of the span where the slope does not fall through zero.</returns>
-    public double Summit(Vector512<double> slopes, double from, double to)
+    public double Summit(Octet slopes, double from, double to)
     {
         var (start, end) = (0.0, 0.0);
         for (var round = 0; round < Rounds; round++)
         {
-            var places = Vector512.Create(from) + (Vector512.Create(to - from) * Sevenths);
+            var places = Octet.All(from) + (Octet.All(to - from) * Sevenths);
             var slope = Interpolate(slopes, places);
-            var falling = BitOperations.TrailingZeroCount(Vector512.LessThanOrEqual(slope, Vector512<double>.Zero).ExtractMostSignificantBits());
+            var falling = BitOperations.TrailingZeroCount(Octet.GreaterOrSame(default, slope));
             if (falling is 0 or >= Lanes)
                 return falling == 0 ? from : to;
             (from, to) = (places[falling - 1], places[falling]);
@@ -174,6 +199,11 @@ public sealed class GaussLobatto
         return from + ((to - from) * start / (start - end));
     }
 
-    private static Vector512<double> Padded(double[] values, double padding) =>
-        Vector512.Create([.. values, .. Enumerable.Repeat(padding, Lanes - values.Length)]);
+    private static Octet Padded(ReadOnlySpan<double> values, double padding)
+    {
+        Span<double> lanes = stackalloc double[Lanes];
+        lanes.Fill(padding);
+        values.CopyTo(lanes);
+        return Octet.Of(lanes);
+    }
 }

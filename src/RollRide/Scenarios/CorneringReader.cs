@@ -100,9 +100,16 @@ internal static class CorneringReader
     {
         const int Samples = 200;
         var cursor = input.CreateCursor();
-        double[] ends = [0, .. input.Breakpoints.Where(time => time > 0 && time < duration), duration];
+        var ends = new List<double> { 0 };
+        foreach (var time in input.Breakpoints)
+        {
+            if (time > 0 && time < duration)
+                ends.Add(time);
+        }
+
+        ends.Add(duration);
         var peak = 0.0;
-        for (var k = 1; k < ends.Length; k++)
+        for (var k = 1; k < ends.Count; k++)
         {
             var (start, length) = (ends[k - 1], ends[k] - ends[k - 1]);
             cursor.EnterSegment(start + (length / 2));

@@ -30,8 +30,8 @@ internal static class DamperReader
         if (curve is null)
             return null;
         CheckPlausible(context, curvePath, curve);
-        if (file.Friction > curve.Points.Max(point => Math.Abs(point.Force)) * file.ForceScale)
-            context.Warn($"{path}.friction_N", $"the friction is more than the largest force of the curve ({curve.Points.Max(point => Math.Abs(point.Force)) * file.ForceScale:F0} N); a damper's seals and guide give tens of newtons");
+        if (file.Friction > curve.LargestForce * file.ForceScale)
+            context.Warn($"{path}.friction_N", $"the friction is more than the largest force of the curve ({curve.LargestForce * file.ForceScale:F0} N); a damper's seals and guide give tens of newtons");
         if (file.TopMountStiffness is not null && !curve.IsStrictlyIncreasing)
         {
             context.Refuse(
@@ -52,7 +52,7 @@ internal static class DamperReader
     private static void CheckPlausible(ReadingContext context, string path, ForceVelocityCurve curve)
     {
         var fastest = Math.Max(-curve.MinimumVelocity, curve.MaximumVelocity);
-        var largest = curve.Points.Max(point => Math.Abs(point.Force));
+        var largest = curve.LargestForce;
         if (curve.MinimumVelocity > -0.1 || curve.MaximumVelocity < 0.1)
             context.Warn(path, $"the curve covers {curve.MinimumVelocity} to {curve.MaximumVelocity} m/s; ordinary roads move dampers at 0.5 m/s and more, and beyond its ends the curve is extended straight");
         if (fastest > 10)
@@ -63,7 +63,7 @@ internal static class DamperReader
             context.Warn(path, $"rebound gives {split:F2} of the compression force at {both} m/s; most dampers give as much in rebound or more: are the directions swapped? Compression counts positive");
         if (largest is > 0 and < 20)
             context.Warn(path, $"the largest force of the curve is {largest:G4} N; dampers give hundreds or thousands of newtons: are these kN?");
-        foreach (var (end, force) in new[] { (curve.MinimumVelocity, curve.Points[0].Force), (curve.MaximumVelocity, curve.Points[^1].Force) })
+        foreach (var (end, force) in (ForceVelocityPoint[])[curve.Points[0], curve.Points[^1]])
         {
             // One spacing of doubles further lies the straight extension.
             var slope = curve.Slope(end * (1 + 1e-9));
@@ -108,7 +108,7 @@ internal static class DamperReader
             if (velocities[^1] <= 0)
                 throw new DataFileException(table.FaultAt(table.RowCount - 1, Velocity, "no velocity is above 0, so compression has no points; a curve needs both directions, compression positive"));
             var curve = ForceVelocityCurve.FromPoints(velocities, forces, file.Interpolation);
-            var slight = MeasuredPushShare * forces.Max(Math.Abs);
+            var slight = MeasuredPushShare * curve.LargestForce;
             var isRefused = false;
             foreach (var push in PushesOf(curve))
             {

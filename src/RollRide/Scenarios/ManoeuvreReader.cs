@@ -72,7 +72,7 @@ internal static class ManoeuvreReader
     {
         var phases = ImmutableArray.CreateBuilder<Phase>();
         var obstacles = road with { Unevenness = null };
-        var bump = Math.Max(0, obstacles.Breakpoints.DefaultIfEmpty(double.PositiveInfinity).Min());
+        var bump = obstacles.Breakpoints is [var first, ..] ? Math.Max(0, first) : double.PositiveInfinity;
         var corner = Math.Max(0, cornering.StartTime);
         var rough = RideRecorder.StartTime(road, duration);
         if (road.Unevenness is null || rough >= corner)

@@ -34,10 +34,14 @@ internal static class PlacementReader
                 return null;
             }
 
-            var below = new[] { ("axleEnd_mm", mounts.AxleEndMm[2]), ("bodyEnd_mm", mounts.BodyEndMm[2]) }.Where(end => end.Item2 <= 0).ToList();
-            foreach (var (end, _) in below)
-                context.Refuse($"{path}.mounts.{end}[2]", $"this end is under the road; z counts up from the road and must be greater than 0");
-            if (below.Count > 0)
+            var before = context.Faults.Count;
+            foreach (var (end, height) in new[] { ("axleEnd_mm", mounts.AxleEndMm[2]), ("bodyEnd_mm", mounts.BodyEndMm[2]) })
+            {
+                if (height <= 0)
+                    context.Refuse($"{path}.mounts.{end}[2]", $"this end is under the road; z counts up from the road and must be greater than 0");
+            }
+
+            if (context.Faults.Count > before)
                 return null;
             if (mounts.AxleEndMm[1] < 0)
                 context.Warn($"{path}.mounts.axleEnd_mm[1]", $"the left element stands right of the centre plane; y counts to the left");

@@ -156,8 +156,8 @@ internal sealed class ReadingContext
         }
     }
 
-    /// <summary>SHA-256 over the scenario file and every data file it names.</summary>
-    public string Sha256() => _read.Sha256(ComputeSha256);
+    /// <summary>SHA-256 over the scenario file and every data file read so far, computed beside other work.</summary>
+    public Task<string> Sha256() => _read.Sha256(ComputeSha256);
 
     private string ComputeSha256()
     {

@@ -34,6 +34,7 @@ public static class ScenarioReader
             : context.Common.Get(context, file.Manoeuvre, () => ManoeuvreReader.Read(context));
         var targets = TargetsReader.Read(context);
         CheckSettings(context);
+        var sha256 = context.Sha256();
         var space = context.Packaging;
         if (vehicle is not null)
         {
@@ -49,7 +50,7 @@ public static class ScenarioReader
         var tuningFaults = context.Apart(() => tuning = TuningReader.Read(context, manoeuvre!, vehicle!, [.. layouts.Select(layout => layout!)]));
         var study = new StudyCase
         {
-            Provenance = new Provenance(file.Name, context.FileName, context.Sha256(), Provenance.ProgramVersion),
+            Provenance = new Provenance(file.Name, context.FileName, sha256.GetAwaiter().GetResult(), Provenance.ProgramVersion),
             Vehicle = vehicle!,
             Layouts = [.. layouts.Select(layout => layout!)],
             Manoeuvre = manoeuvre!,
@@ -79,7 +80,10 @@ public static class ScenarioReader
         var velocities = context.File.Analysis.DamperVelocities;
         for (var i = 1; i < velocities.Count; i++)
         {
-            if (velocities.Take(i).Contains(velocities[i]))
+            var earlier = 0;
+            while (velocities[earlier] != velocities[i])
+                earlier++;
+            if (earlier < i)
                 context.Refuse($"analysis.damperVelocities_m_per_s[{i}]", $"this velocity stands in the list twice; give it once");
         }
 

@@ -20,7 +20,7 @@ internal static class StandingCheck
         if (car is null)
             return;
         var linear = LinearHalfCar.AtRest(car);
-        if (!linear.Stiffness.Enumerate().All(double.IsFinite))
+        if (!Array.TrueForAll(linear.Stiffness.AsColumnMajorArray(), double.IsFinite))
         {
             context.Refuse($"layouts[{index}]", $"with these numbers the stiffness at ride height is not finite; a value of the vehicle or of this placement is out of all proportion");
             return;
@@ -29,7 +29,7 @@ internal static class StandingCheck
         var heaveRate = linear.Stiffness[HalfCarState.BodyHeave, HalfCarState.BodyHeave];
         if (heaveRate <= 0)
             context.Refuse("vehicle.springs", $"nothing holds the body at ride height: the springs' rate there is {heaveRate / Units.Kilo:G4} N/mm at the wheels; it must be greater than 0");
-        else if (linear.Stiffness.Evd(MathNet.Numerics.LinearAlgebra.Symmetricity.Symmetric).EigenValues.Any(value => value.Real <= 0))
+        else if (Array.Exists(linear.Stiffness.Evd(MathNet.Numerics.LinearAlgebra.Symmetricity.Symmetric).EigenValues.AsArray(), value => value.Real <= 0))
             RefuseUnstable(context, new UnstableBodyException(linear));
         else if (index == 0 && !Swings(linear))
             context.Refuse("vehicle.tyres.damping_N_s_per_m", $"with tyres as strongly damped as these the axle does not swing, so it has no modes to find; some hundred N·s/m are usual");

@@ -27,7 +27,7 @@ public static class DamperConclusions
 
         if (reduction.Speeds.LastOrDefault(speed => speed.Hysteresis is not null) is { Hysteresis: { } width, Compression: { } c, Rebound: { } r })
             sentences.Add(Invariant($"At {c.Velocity:F2} m/s the loop is up to {width:F0} N wide, {100 * width / Math.Max(Math.Abs(c.Force), Math.Abs(r.Force)):F0} % of its largest force; a simulation with the curve leaves that out."));
-        double largest = reduction.Curve.Points.Max(p => Math.Abs(p.Force));
+        double largest = reduction.Curve.LargestForce;
         sentences.Add(Invariant($"The valving model follows the points within {fit.RmsResidual:F1} N (RMS), {100 * fit.RmsResidual / largest:F1} % of the largest force; at worst it is {Math.Abs(fit.LargestResidual.Force):F0} N off, at {fit.LargestResidual.Velocity:F3} m/s."));
         if (reduction.Outliers.Length > 0)
         {

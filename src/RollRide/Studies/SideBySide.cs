@@ -16,7 +16,7 @@ internal static class SideBySide
         var results = new T[count];
         var failures = new StudyException?[count];
         var done = 0;
-        Parallel.For(0, count, new ParallelOptions { CancellationToken = cancellation }, i =>
+        void RunOne(int i)
         {
             try
             {
@@ -29,7 +29,13 @@ internal static class SideBySide
             }
 
             progress?.Report(Interlocked.Increment(ref done));
-        });
+        }
+
+        // A single run needs no other thread, and none of what it takes to hand it over.
+        if (count == 1)
+            RunOne(0);
+        else
+            Parallel.For(0, count, new ParallelOptions { CancellationToken = cancellation }, RunOne);
         StudyException[] failed = [.. failures.OfType<StudyException>()];
         return failed.Length switch
         {

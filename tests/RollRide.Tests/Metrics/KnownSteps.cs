@@ -1,4 +1,3 @@
-using System.Runtime.Intrinsics;
 using RollRide.Dynamics;
 using RollRide.Metrics;
 using RollRide.Numerics;
@@ -47,7 +46,7 @@ internal static class KnownSteps
         public void WriteMotions(ReadOnlySpan<double> sinceStart, double[]?[] channels, int first) =>
             throw new NotSupportedException("Figures are gathered from all channels.");
 
-        public void WriteChannels(Vector512<double> times, Span<double> rows)
+        public void WriteChannels(Octet times, Span<double> rows)
         {
             rows.Clear();
             for (var lane = 0; lane < GaussLobatto.Lanes; lane++)

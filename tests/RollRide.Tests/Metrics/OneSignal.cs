@@ -1,5 +1,5 @@
-using System.Runtime.Intrinsics;
 using RollRide.Metrics;
+using RollRide.Numerics;
 
 namespace RollRide.Tests.Metrics;
 
@@ -12,7 +12,7 @@ internal sealed class OneSignal(FrequencyWeighting weighting, double rate)
     /// <summary>Weights the next sample.</summary>
     public double Next(double sample)
     {
-        Span<Vector512<double>> samples = [Vector512.Create(sample)];
+        Span<Octet> samples = [Octet.All(sample)];
         _bank.Filter(samples);
         return samples[0][0];
     }

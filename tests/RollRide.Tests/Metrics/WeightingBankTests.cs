@@ -1,4 +1,3 @@
-using System.Runtime.Intrinsics;
 using RollRide.Metrics;
 using RollRide.Numerics;
 
@@ -14,11 +13,11 @@ public sealed class WeightingBankTests
         var bank = new WeightingBank(Rate, weightings);
         PlainFilter[] alone = [.. weightings.Select(weighting => new PlainFilter(weighting.Discretise(Rate)))];
         var random = new Random(3);
-        var samples = new Vector512<double>[8];
+        var samples = new Octet[8];
         for (var block = 0; block < 200; block++)
         {
             for (var i = 0; i < samples.Length; i++)
-                samples[i] = Vector512.Create([.. Enumerable.Range(0, GaussLobatto.Lanes).Select(_ => random.NextDouble() - 0.5)]);
+                samples[i] = Octet.Of([.. Enumerable.Range(0, GaussLobatto.Lanes).Select(_ => random.NextDouble() - 0.5)]);
             var count = 1 + (block % samples.Length);
             var weighted = samples[..count];
             bank.Filter(weighted);

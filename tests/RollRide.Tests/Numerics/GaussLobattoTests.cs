@@ -1,4 +1,3 @@
-using System.Runtime.Intrinsics;
 using RollRide.Numerics;
 
 namespace RollRide.Tests.Numerics;
@@ -23,7 +22,7 @@ public sealed class GaussLobattoTests
     public void PolynomialThroughTheNodes_ReproducesItsDegree_AndItsSlopes(int count)
     {
         var rule = Of(count);
-        var places = Vector512.Create(0, 0.1, 0.25, 0.5, rule.Fractions[1], 0.77, 0.999, 1);
+        var places = Octet.Of([0, 0.1, 0.25, 0.5, rule.Fractions[1], 0.77, 0.999, 1]);
         for (var degree = 0; degree < count; degree++)
         {
             var values = AtNodes(rule, t => Math.Pow(t, degree));
@@ -62,11 +61,11 @@ public sealed class GaussLobattoTests
 
     private static GaussLobatto Of(int count) => count == 5 ? GaussLobatto.Five : GaussLobatto.Eight;
 
-    private static Vector512<double> AtNodes(GaussLobatto rule, Func<double, double> function)
+    private static Octet AtNodes(GaussLobatto rule, Func<double, double> function)
     {
         var values = new double[GaussLobatto.Lanes];
         for (var lane = 0; lane < GaussLobatto.Lanes; lane++)
             values[lane] = function(rule.Fractions[Math.Min(lane, rule.Count - 1)]);
-        return Vector512.Create(values);
+        return Octet.Of(values);
     }
 }

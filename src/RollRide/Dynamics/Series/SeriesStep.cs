@@ -82,16 +82,16 @@ internal sealed class SeriesStep(ISeriesSource source, int lane) : IChannelStep,
     }
 
     /// <inheritdoc/>
-    public void WriteChannels(Vector512<double> times, Span<double> rows)
+    public void WriteChannels(Octet times, Span<double> rows)
     {
         if (Vector512.IsHardwareAccelerated)
         {
-            WriteChannels(new EightLanes(times), rows);
+            WriteChannels(new EightLanes(Vector512.Create(times.Lower, times.Upper)), rows);
             return;
         }
 
-        WriteChannels(new FourLanes(times.GetLower()), rows);
-        WriteChannels(new FourLanes(times.GetUpper()), rows[FourLanes.Count..]);
+        WriteChannels(new FourLanes(times.Lower), rows);
+        WriteChannels(new FourLanes(times.Upper), rows[FourLanes.Count..]);
     }
 
     /// <summary>As <see cref="WriteMotions"/>, in vectors of a length; it makes no difference to the values.</summary>

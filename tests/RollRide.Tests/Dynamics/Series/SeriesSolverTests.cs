@@ -219,7 +219,7 @@ public sealed class SeriesSolverTests
             {
                 solver.Step();
                 if ((running & 1) != 0)
-                    step.WriteChannels(System.Runtime.Intrinsics.Vector512.Create(step.End), rows);
+                    step.WriteChannels(Octet.All(step.End), rows);
                 running &= ~solver.Advance();
             }
         }));
@@ -281,7 +281,7 @@ public sealed class SeriesSolverTests
                     Within(run.Spring, lane.Pieces[SeriesGuard.Spring + side], (run.SpringRatio * q) + (sign * run.SpringArm * r), 1e-8);
                 }
 
-                step.WriteChannels(System.Runtime.Intrinsics.Vector512.Create(time), rows);
+                step.WriteChannels(Octet.All(time), rows);
                 for (var i = 0; i < SeriesCar.Slots; i++)
                 {
                     if (run.Stops[i] is { } stop)

@@ -1,4 +1,3 @@
-using System.Runtime.Intrinsics;
 using RollRide.Dynamics;
 using RollRide.Dynamics.Series;
 using RollRide.Numerics;
@@ -67,7 +66,7 @@ public sealed class SeriesStepTests
         public void Observe(IDenseStep step)
         {
             var series = (SeriesStep)step;
-            var times = Vector512.Create(step.Start) + ((step.End - step.Start) * series.Rule.Places);
+            var times = Octet.All(step.Start) + (Octet.All(step.End - step.Start) * series.Rule.Places);
             series.WriteChannels(new EightLanes(times), _eight);
             series.WriteChannels(new FourLanes(times.GetLower()), _four);
             series.WriteChannels(new FourLanes(times.GetUpper()), _four.AsSpan(4));
@@ -90,7 +89,7 @@ public sealed class SeriesStepTests
             block.WriteMotions(sinceStart, motions, 2);
             for (var i = 0; i < sinceStart.Length; i++)
             {
-                block.WriteChannels(Vector512.Create(step.Start + sinceStart[i]), _rows);
+                block.WriteChannels(Octet.All(step.Start + sinceStart[i]), _rows);
                 for (var row = 0; row <= (int)IChannelStep.LastMotion; row++)
                 {
                     var (expected, found) = (_rows[row * GaussLobatto.Lanes], motions[row][2 + i]);
@@ -111,8 +110,8 @@ public sealed class SeriesStepTests
         public void Observe(IDenseStep step)
         {
             var block = (IChannelStep)step;
-            var times = Vector512.Create(step.Start) + ((step.End - step.Start) * block.Rule.Places);
-            block.WriteChannels(Vector512.Min(times, Vector512.Create(step.End)), _rows);
+            var times = Octet.All(step.Start) + (Octet.All(step.End - step.Start) * block.Rule.Places);
+            block.WriteChannels(Octet.Min(times, Octet.All(step.End)), _rows);
             for (var lane = 0; lane < GaussLobatto.Lanes; lane++)
             {
                 var time = Math.Min(times[lane], step.End);
