@@ -9,6 +9,9 @@ namespace RollRide.DataFiles;
 /// </remarks>
 public static class AtomicFile
 {
+    // The default of 1024 makes a call of the operating system for every few rows of a table.
+    private const int BufferSize = 1 << 16;
+
     private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false);
 
     /// <summary>Writes a text file: UTF-8 without byte-order mark, lines ended by "\n".</summary>
@@ -23,7 +26,7 @@ public static class AtomicFile
 
     internal static void WriteText(string path, Action<TextWriter> write)
     {
-        using var writer = new StreamWriter(path, append: false, Utf8) { NewLine = "\n" };
+        using var writer = new StreamWriter(path, append: false, Utf8, BufferSize) { NewLine = "\n" };
         write(writer);
     }
 

@@ -18,9 +18,15 @@ public sealed class CsvTableWriter : IDisposable
         Injection = CsvInjection.Escape,
     };
 
+    // Room for a number of 17 digits, its sign, point and exponent, and the comma.
+    private const int LongestNumber = 26;
+
+    private readonly TextWriter _output;
     private readonly CsvWriter _csv;
+    private readonly char[] _row;
     private readonly ImmutableArray<string> _columns;
     private readonly string _format;
+    private bool _isBuffered;
 
     /// <summary>Writes the header.</summary>
     /// <param name="output">Where the table goes.</param>
@@ -38,9 +44,13 @@ public sealed class CsvTableWriter : IDisposable
         _columns = [.. columns];
         if (_columns.IsEmpty) throw new ArgumentException("A table has at least one column.", nameof(columns));
         _format = significantDigits is { } digits ? string.Create(CultureInfo.InvariantCulture, $"G{digits}") : "R";
+        _output = output;
         _csv = CsvWriter.Create(output, Options, leaveOpen: true);
-        if (!continues)
-            _csv.WriteRecord(_columns.AsSpan());
+        _row = new char[(LongestNumber * _columns.Length) + Options.NewLine.Length];
+        if (continues)
+            return;
+        _csv.WriteRecord(_columns.AsSpan());
+        _isBuffered = true;
     }
 
     /// <summary>Writes a row of numbers.</summary>
@@ -62,6 +72,14 @@ public sealed class CsvTableWriter : IDisposable
                 throw new ArgumentException($"The value of '{_columns[texts.Length + i]}' is infinite.", nameof(values));
         }
 
+        // Numbers need no quotes, so a row of nothing else takes the short way. An empty field alone would be no row.
+        if (texts.IsEmpty && values.Length > 1)
+        {
+            WriteNumbers(values);
+            return;
+        }
+
+        _isBuffered = true;
         foreach (var text in texts) _csv.WriteField(text);
         foreach (var value in values)
         {
@@ -73,8 +91,31 @@ public sealed class CsvTableWriter : IDisposable
     }
 
     /// <summary>Hands the rows written so far to the text writer.</summary>
-    public void Flush() => _csv.Flush();
+    public void Flush()
+    {
+        _csv.Flush();
+        _isBuffered = false;
+    }
 
     /// <summary>Hands what is still buffered to the text writer.</summary>
     public void Dispose() => _csv.Dispose();
+
+    private void WriteNumbers(ReadOnlySpan<double> values)
+    {
+        if (_isBuffered)
+            Flush();
+        var length = 0;
+        for (var i = 0; i < values.Length; i++)
+        {
+            if (i > 0)
+                _row[length++] = ',';
+            if (double.IsNaN(values[i]))
+                continue;
+            values[i].TryFormat(_row.AsSpan(length), out var written, _format, CultureInfo.InvariantCulture);
+            length += written;
+        }
+
+        Options.NewLine.CopyTo(_row.AsSpan(length));
+        _output.Write(_row, 0, length + Options.NewLine.Length);
+    }
 }

@@ -7,17 +7,33 @@ namespace RollRide.DataFiles;
 internal sealed class KeyContract
 {
     private readonly PropertyInfo _property;
+    private readonly NumberLimits _limits = NumberLimits.None;
+    private readonly ItemCount _count;
 
     public KeyContract(PropertyInfo property, object recordOfDefaults)
     {
         _property = property;
-        var key = property.GetCustomAttribute<KeyAttribute>() ?? throw Broken("has no key");
+
+        // Asked for one kind after the other, attributes are made again each time.
+        KeyAttribute? key = null;
+        foreach (var attribute in property.GetCustomAttributes(inherit: true))
+        {
+            switch (attribute)
+            {
+                case KeyAttribute name: key = name; break;
+                case LimitAttribute limit: _limits = limit.Narrow(_limits); break;
+                case MinCountAttribute least: _count = _count with { Min = least.Count }; break;
+                case MaxCountAttribute most: _count = _count with { Max = most.Count }; break;
+                case RequiredMemberAttribute: IsRequired = true; break;
+            }
+        }
+
+        if (key is null) throw Broken("has no key");
         if (string.IsNullOrWhiteSpace(key.Description)) throw Broken("has no description");
         Name = key.Name;
         Description = key.Description;
         Value = ContractOf(property.PropertyType);
         RequireEveryLimitUsed();
-        IsRequired = property.IsDefined(typeof(RequiredMemberAttribute));
         Default = IsRequired ? null : property.GetValue(recordOfDefaults);
         if (!LimitsAllow(Default)) throw Broken("has a default outside its limits");
     }
@@ -37,18 +53,11 @@ internal sealed class KeyContract
 
     public void Set(object record, object? value) => _property.SetValue(record, value);
 
-    private NumberLimits Limits => _property
-        .GetCustomAttributes<LimitAttribute>()
-        .Aggregate(NumberLimits.None, (limits, attribute) => attribute.Narrow(limits));
-
-    private ItemCount Count => new(
-        _property.GetCustomAttribute<MinCountAttribute>()?.Count, _property.GetCustomAttribute<MaxCountAttribute>()?.Count);
-
     private ValueContract ContractOf(Type declared)
     {
         var type = Nullable.GetUnderlyingType(declared) ?? declared;
-        if (type == typeof(double)) return new NumberContract(Limits);
-        if (type == typeof(int)) return new WholeNumberContract(Limits);
+        if (type == typeof(double)) return new NumberContract(_limits);
+        if (type == typeof(int)) return new WholeNumberContract(_limits);
         if (type == typeof(bool)) return new BooleanContract();
         if (type == typeof(string)) return new TextContract();
         if (type.IsEnum) return new NamedContract(type);
@@ -61,15 +70,15 @@ internal sealed class KeyContract
     }
 
     // The counts are those of the property's own list; lists inside it are of any length.
-    private ItemCount CountFor(Type type) => type == _property.PropertyType ? Count : default;
+    private ItemCount CountFor(Type type) => type == _property.PropertyType ? _count : default;
 
     private static bool IsGeneric(Type type, Type definition) => type.IsGenericType && type.GetGenericTypeDefinition() == definition;
 
     private void RequireEveryLimitUsed()
     {
-        if (Limits != NumberLimits.None && Innermost(Value) is not (NumberContract or WholeNumberContract))
+        if (_limits != NumberLimits.None && Innermost(Value) is not (NumberContract or WholeNumberContract))
             throw Broken("limits numbers but holds none");
-        if (Count != default && Value is not (ListContract or MapContract))
+        if (_count != default && Value is not (ListContract or MapContract))
             throw Broken("limits a count but is not a list");
     }
 
@@ -82,8 +91,8 @@ internal sealed class KeyContract
 
     private bool LimitsAllow(object? value) => value switch
     {
-        double number => Limits.Allow(number),
-        int number => Limits.Allow(number),
+        double number => _limits.Allow(number),
+        int number => _limits.Allow(number),
         _ => true,
     };
 

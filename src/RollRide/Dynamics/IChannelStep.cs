@@ -26,5 +26,5 @@ internal interface IChannelStep : IDenseStep
     /// A row of <see cref="GaussLobatto.Lanes"/> numbers for each <see cref="Channel"/>, in their order: channel <c>c</c> at instant
     /// <c>n</c> stands at <c>8 c + n</c>.
     /// </param>
-    void WriteChannels(Octet times, Span<double> rows);
+    void WriteChannels(in Octet times, Span<double> rows);
 }

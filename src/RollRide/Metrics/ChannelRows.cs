@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using RollRide.Dynamics;
 using RollRide.Numerics;
 
@@ -12,7 +13,11 @@ internal sealed class ChannelRows
     public Span<double> Values => _rows.Scalars;
 
     /// <summary>The row of a channel.</summary>
-    public Octet this[Channel channel] => new(_rows[2 * (int)channel].Values, _rows[(2 * (int)channel) + 1].Values);
+    public Octet this[Channel channel]
+    {
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
+        get => new(_rows[2 * (int)channel].Values, _rows[(2 * (int)channel) + 1].Values);
+    }
 
     /// <summary>The lanes of a channel one by one.</summary>
     public ReadOnlySpan<double> Lanes(Channel channel) => _rows.Scalars.Slice((int)channel * GaussLobatto.Lanes, GaussLobatto.Lanes);

@@ -60,7 +60,7 @@ internal sealed class HistogramAccumulator(double binWidth)
     /// <summary>Adds a step.</summary>
     /// <param name="step">The step.</param>
     /// <param name="values">The value at its nodes; each counts with the node's weight.</param>
-    public void Add(StepSamples step, Octet values)
+    public void Add(StepSamples step, in Octet values)
     {
         var weights = step.Weights;
         for (var node = 0; node < step.Rule.Count; node++)

@@ -57,7 +57,7 @@ internal struct LastFall<TQuantity>(TQuantity quantity)
     }
 
     [MethodImpl(MethodImplOptions.NoInlining)]
-    private void Look(StepSamples step, Octet values)
+    private void Look(StepSamples step, in Octet values)
     {
         var sought = quantity;
         Span<double> times = stackalloc double[GaussLobatto.Lanes], known = stackalloc double[GaussLobatto.Lanes];

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using RollRide.Dynamics;
 using RollRide.Numerics;
 
@@ -39,8 +40,8 @@ internal sealed class MotionSamples
     private readonly WeightingBank _bank = new(
         Rate, FrequencyWeighting.Wk, FrequencyWeighting.Wk, FrequencyWeighting.Wd, FrequencyWeighting.Wd, FrequencyWeighting.We);
 
-    private readonly Octet[] _shares = new Octet[GaussLobatto.Lanes];
-    private readonly Octet[] _weighted = new Octet[GaussLobatto.Lanes];
+    private readonly KeptOctet[] _shares = new KeptOctet[GaussLobatto.Lanes];
+    private readonly KeptOctet[] _weighted = new KeptOctet[GaussLobatto.Lanes];
     private StepSamples? _step;
     private long _first;
 
@@ -48,7 +49,7 @@ internal sealed class MotionSamples
     public int Count { get; private set; }
 
     /// <summary>The weighted signals of each sample, in the lanes of <see cref="MotionSignal"/>.</summary>
-    public ReadOnlySpan<Octet> Weighted => _weighted.AsSpan(0, Count);
+    public ReadOnlySpan<KeptOctet> Weighted => _weighted.AsSpan(0, Count);
 
     /// <summary>Time of a sample, s.</summary>
     public double Time(int sample) => (_first + sample) / Rate;
@@ -72,6 +73,7 @@ internal sealed class MotionSamples
     }
 
     /// <summary>A channel as it is, in the lane of each sample; lanes without one hold anything.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public Octet At(Channel channel)
     {
         // The polynomial through the nodes.
@@ -91,6 +93,11 @@ internal sealed class MotionSamples
         step.Rule.Shares(Octet.Max(default(Octet), Octet.Min(Octet.All(1), places)), _shares);
         var (body, roll, lateral) = (At(Channel.BodyAcceleration), At(Channel.BodyRollAcceleration), At(Channel.LateralAcceleration));
         for (var i = 0; i < Count; i++)
-            _weighted[i] = Octet.Of([body[i], roll[i], lateral[i], roll[i], roll[i], 0, 0, 0]);
+        {
+            ref var signals = ref _weighted[i];
+            signals[MotionSignal.Body] = body[i];
+            signals[MotionSignal.Roll] = signals[MotionSignal.RollSideways] = signals[MotionSignal.RollItself] = roll[i];
+            signals[MotionSignal.Lateral] = lateral[i];
+        }
     }
 }

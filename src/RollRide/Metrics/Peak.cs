@@ -58,7 +58,7 @@ internal struct Peak<TQuantity>(TQuantity quantity)
     }
 
     [MethodImpl(MethodImplOptions.NoInlining)]
-    private void Look(StepSamples step, Octet values)
+    private void Look(StepSamples step, in Octet values)
     {
         var rule = step.Rule;
         var last = rule.Count - 1;
@@ -77,7 +77,7 @@ internal struct Peak<TQuantity>(TQuantity quantity)
     }
 
     /// <summary>Searches for a peak between the neighbours of the highest node.</summary>
-    private void Search(StepSamples step, Octet values, int best, double fall)
+    private void Search(StepSamples step, in Octet values, int best, double fall)
     {
         var rule = step.Rule;
         var (from, to) = (rule.Fractions[Math.Max(0, best - 1)], rule.Fractions[Math.Min(rule.Count - 1, best + 1)]);

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using RollRide.Dynamics;
 using RollRide.Numerics;
 
@@ -13,18 +14,21 @@ internal interface IQuantity
 /// <summary>A channel times a factor.</summary>
 internal readonly struct Scaled(Channel channel, double factor) : IQuantity
 {
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public Octet Of(ChannelRows at) => Octet.All(factor) * at[channel];
 }
 
 /// <summary>The size of a channel without its sign.</summary>
 internal readonly struct Magnitude(Channel channel) : IQuantity
 {
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public Octet Of(ChannelRows at) => Octet.Abs(at[channel]);
 }
 
 /// <summary>The larger of a left and a right channel, each times a factor: the sides' largest with 1, the size of their least with −1.</summary>
 internal readonly struct LargerSide(Channel left, double factor) : IQuantity
 {
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public Octet Of(ChannelRows at)
     {
         var (one, other) = (Octet.All(factor) * at[left], Octet.All(factor) * at[left + 1]);
@@ -35,6 +39,7 @@ internal readonly struct LargerSide(Channel left, double factor) : IQuantity
 /// <summary>The load transfer <c>|FR − FL|/2</c>, N.</summary>
 internal readonly struct LoadTransfer : IQuantity
 {
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public Octet Of(ChannelRows at) =>
         Octet.All(0.5) * Octet.Abs(at[Channel.TyreLoadRight] - at[Channel.TyreLoadLeft]);
 }

@@ -185,7 +185,7 @@ public sealed class RideRecorder : IStepObserver, IStepConsumer
         }
     }
 
-    private void AddLoad(StepSamples step, Octet load, ref Integral squares, ref Integral lift, HistogramAccumulator loads)
+    private void AddLoad(StepSamples step, in Octet load, ref Integral squares, ref Integral lift, HistogramAccumulator loads)
     {
         var change = load - Octet.All(_staticLoad);
         squares.Add(step.Weights, change * change);
@@ -218,7 +218,7 @@ public sealed class RideRecorder : IStepObserver, IStepConsumer
         private readonly VibrationAccumulator _vertical = new(Rate);
         private readonly VibrationAccumulator _lateral = new(Rate);
 
-        public void Add(Octet weighted)
+        public void Add(in KeptOctet weighted)
         {
             _vertical.Add(weighted[MotionSignal.Body] + (seat.Offset * weighted[MotionSignal.Roll]));
 

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using RollRide.Dynamics;
 using RollRide.Metrics.Lanes;
 using RollRide.Numerics;
@@ -210,12 +211,14 @@ internal sealed class RollResponseRecorder
     /// <summary>By how much the command exceeds a share of its final value, as a share of that.</summary>
     private readonly struct ShareOfCommand(double final, double share) : IQuantity
     {
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
         public Octet Of(ChannelRows at) => (at[Channel.CorneringCommand] / final) - Octet.All(share);
     }
 
     /// <summary>By how much roll exceeds a share of the way from the angle before the corner to the steady one, as a share of that.</summary>
     private readonly struct ShareOfWay(double before, double steady, double share) : IQuantity
     {
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
         public Octet Of(ChannelRows at) =>
             ((at[Channel.BodyRoll] - Octet.All(before)) / (steady - before)) - Octet.All(share);
     }
@@ -223,6 +226,7 @@ internal sealed class RollResponseRecorder
     /// <summary>How far roll is outside the band around the steady angle, as a share of the way to it.</summary>
     private readonly struct OutsideBand(double before, double steady, double band) : IQuantity
     {
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
         public Octet Of(ChannelRows at) =>
             Octet.Abs(new ShareOfWay(before, steady, 1).Of(at)) - Octet.All(band);
     }

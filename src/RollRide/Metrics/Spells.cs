@@ -80,7 +80,7 @@ internal struct Spells<TQuantity>(TQuantity quantity, bool keepsSpans = false)
     }
 
     [MethodImpl(MethodImplOptions.NoInlining)]
-    private void Look(StepSamples step, Octet values)
+    private void Look(StepSamples step, in Octet values)
     {
         var before = values[0];
         if (before > 0 && !_isPositive)

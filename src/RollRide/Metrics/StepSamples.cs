@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using RollRide.Dynamics;
 using RollRide.Numerics;
 
@@ -40,7 +41,11 @@ internal sealed class StepSamples
     public double Length { get; private set; }
 
     /// <summary>Weights of the nodes in an integral over the step, s; 0 in the lanes beyond the last node.</summary>
-    public Octet Weights { get; private set; }
+    public Octet Weights
+    {
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
+        get => Octet.All(Length) * Rule.Weights;
+    }
 
     /// <summary>Time of a node, s.</summary>
     public double Time(int node) => node == Rule.Count - 1 ? End : TimeAt(Rule.Fractions[node]);
@@ -108,8 +113,6 @@ internal sealed class StepSamples
             for (var node = 1; node < Rule.Count; node++)
                 Evaluate(node);
         }
-
-        Weights = Octet.All(Length) * Rule.Weights;
     }
 
     private void Evaluate(int node)

@@ -30,7 +30,7 @@ internal sealed class VelocityHistogramAccumulator(double binWidth)
     /// <param name="step">The step.</param>
     /// <param name="velocity">Velocity at its nodes, m/s.</param>
     /// <param name="power">Power at its nodes, W.</param>
-    public void Add(StepSamples step, Octet velocity, Octet power)
+    public void Add(StepSamples step, in Octet velocity, in Octet power)
     {
         var bins = Octet.Floor(velocity * Octet.All(_binsPerUnit));
         var seconds = step.Weights;

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using RollRide.Numerics;
 
 namespace RollRide.Metrics;
@@ -25,7 +26,7 @@ internal sealed class WeightingBank
 
     /// <summary>Weights the next samples of all signals, in place.</summary>
     /// <param name="samples">A vector for each sample.</param>
-    public void Filter(Span<Octet> samples)
+    public void Filter(Span<KeptOctet> samples)
     {
         // Copies, so that they stay in registers.
         var (first, second, third, fourth) = (_first, _second, _third, _fourth);
@@ -43,28 +44,29 @@ internal sealed class WeightingBank
 
     private readonly struct Section
     {
-        private readonly Octet _b0, _b1, _b2, _minusA1, _minusA2;
+        private readonly KeptOctet _b0, _b1, _b2, _minusA1, _minusA2;
 
         public Section(FrequencyWeighting.Biquad[][] lanes, int section)
         {
-            Octet Coefficients(Func<FrequencyWeighting.Biquad, double> coefficient) => Octet.Of(
+            KeptOctet Coefficients(Func<FrequencyWeighting.Biquad, double> coefficient) => Octet.Of(
                 lanes.Map(sections => coefficient(section < sections.Length ? sections[section] : new FrequencyWeighting.Biquad(1, 0, 0, 0, 0))));
             (_b0, _b1, _b2) = (Coefficients(s => s.B0), Coefficients(s => s.B1), Coefficients(s => s.B2));
             (_minusA1, _minusA2) = (Coefficients(s => -s.A1), Coefficients(s => -s.A2));
         }
 
         /// <summary>Filters the next sample (transposed direct form II).</summary>
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
         public Octet Next(Octet sample, ref Memory memory)
         {
             var output = Octet.Fma(_b0, sample, memory.First);
             memory.First = Octet.Fma(_minusA1, output, Octet.Fma(_b1, sample, memory.Second));
-            memory.Second = Octet.Fma(_minusA2, output, _b2 * sample);
+            memory.Second = Octet.Fma(_minusA2, output, (Octet)_b2 * sample);
             return output;
         }
     }
 
     private struct Memory
     {
-        public Octet First, Second;
+        public KeptOctet First, Second;
     }
 }

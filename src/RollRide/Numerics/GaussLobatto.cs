@@ -1,4 +1,5 @@
 using System.Numerics;
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 
@@ -23,12 +24,14 @@ internal sealed class GaussLobatto
     // straight line settles the rest to about 1e-6 of the span.
     private const int Rounds = 3;
 
-    private static readonly Octet Sevenths = Octet.Indices / 7;
+    private static readonly KeptOctet Sevenths = Octet.Indices / 7;
 
     private readonly double[] _fractions;
     private readonly double[] _weights;
     private readonly double[] _barycentric;
-    private readonly Octet[] _differentiation;
+    private readonly KeptOctet[] _differentiation;
+    private readonly KeptOctet _places;
+    private readonly KeptOctet _paddedWeights;
 
     private GaussLobatto(double[] innerAbscissae, double[] innerWeights)
     {
@@ -38,12 +41,12 @@ internal sealed class GaussLobatto
         _fractions[^1] = 1;
         for (var i = 0; i < innerAbscissae.Length; i++)
             _fractions[i + 1] = 0.5 * (1 + innerAbscissae[i]);
-        Places = Padded(_fractions, 1);
+        _places = Padded(_fractions, 1);
         _weights = new double[Count];
         _weights[0] = _weights[^1] = 1.0 / (Count * (Count - 1));
         for (var i = 0; i < innerWeights.Length; i++)
             _weights[i + 1] = 0.5 * innerWeights[i];
-        Weights = Padded(_weights, 0);
+        _paddedWeights = Padded(_weights, 0);
         Mask = (1U << Count) - 1;
 
         // J.-P. Berrut, L. N. Trefethen, "Barycentric Lagrange Interpolation", SIAM Review 46, 2004, sections 3 and 9.3 (from memory).
@@ -68,7 +71,7 @@ internal sealed class GaussLobatto
             }
         }
 
-        _differentiation = new Octet[Count];
+        _differentiation = new KeptOctet[Count];
         for (var of = 0; of < Count; of++)
             _differentiation[of] = Padded(MemoryMarshal.CreateReadOnlySpan(ref slopes[of, 0], Count), 0);
     }
@@ -90,10 +93,18 @@ internal sealed class GaussLobatto
     public ReadOnlySpan<double> Fractions => _fractions;
 
     /// <summary>The nodes as fractions of the step; lanes beyond the last node repeat it.</summary>
-    public Octet Places { get; }
+    public Octet Places
+    {
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
+        get => _places;
+    }
 
     /// <summary>Weights of the nodes in the mean over the step; 0 in the lanes beyond the last node.</summary>
-    public Octet Weights { get; }
+    public Octet Weights
+    {
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
+        get => _paddedWeights;
+    }
 
     /// <summary>The same, one by one.</summary>
     public ReadOnlySpan<double> MeanWeights => _weights;
@@ -103,6 +114,7 @@ internal sealed class GaussLobatto
 
     /// <summary>Adds the lanes of a vector, always in the same order.</summary>
     /// <param name="lanes">The vector.</param>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static double Sum(Octet lanes)
     {
         var four = lanes.Lower + lanes.Upper;
@@ -112,6 +124,7 @@ internal sealed class GaussLobatto
 
     /// <summary>The smallest lane of a vector.</summary>
     /// <param name="lanes">The vector.</param>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static double Least(Octet lanes)
     {
         var four = Vector256.MinNative(lanes.Lower, lanes.Upper);
@@ -132,7 +145,7 @@ internal sealed class GaussLobatto
 
     /// <summary>The slopes of the polynomial at the nodes, per step, from its values there.</summary>
     /// <param name="values">The values at the nodes.</param>
-    public Octet Slopes(Octet values)
+    public KeptOctet Slopes(in Octet values)
     {
         var slopes = default(Octet);
         for (var node = 0; node < _differentiation.Length; node++)
@@ -146,7 +159,7 @@ internal sealed class GaussLobatto
     /// </summary>
     /// <param name="places">The places, as fractions of the step.</param>
     /// <param name="shares">Receives a vector a node, with a lane for each place; length <see cref="Count"/> or more.</param>
-    public void Shares(Octet places, Span<Octet> shares)
+    public void Shares(in Octet places, Span<KeptOctet> shares)
     {
         // Each share is the node's constant times the product of the distances from all the other nodes.
         var product = Octet.All(1);
@@ -159,7 +172,7 @@ internal sealed class GaussLobatto
         product = Octet.All(1);
         for (var node = _fractions.Length - 1; node >= 0; node--)
         {
-            shares[node] *= product;
+            shares[node] = shares[node] * product;
             product *= places - Octet.All(_fractions[node]);
         }
     }
@@ -167,9 +180,9 @@ internal sealed class GaussLobatto
     /// <summary>The polynomial at up to eight places at once.</summary>
     /// <param name="values">Its values at the nodes.</param>
     /// <param name="places">The places, as fractions of the step.</param>
-    public Octet Interpolate(Octet values, Octet places)
+    public KeptOctet Interpolate(in Octet values, in Octet places)
     {
-        Span<Octet> shares = stackalloc Octet[Lanes];
+        Span<KeptOctet> shares = stackalloc KeptOctet[Lanes];
         Shares(places, shares);
         var sum = default(Octet);
         for (var node = 0; node < _fractions.Length; node++)
@@ -182,7 +195,7 @@ internal sealed class GaussLobatto
     /// <param name="from">Start of the span, a fraction of the step.</param>
     /// <param name="to">End of the span.</param>
     /// <returns>The place, a fraction of the step; an end of the span where the slope does not fall through zero.</returns>
-    public double Summit(Octet slopes, double from, double to)
+    public double Summit(in Octet slopes, double from, double to)
     {
         var (start, end) = (0.0, 0.0);
         for (var round = 0; round < Rounds; round++)
@@ -199,7 +212,7 @@ internal sealed class GaussLobatto
         return from + ((to - from) * start / (start - end));
     }
 
-    private static Octet Padded(ReadOnlySpan<double> values, double padding)
+    private static KeptOctet Padded(ReadOnlySpan<double> values, double padding)
     {
         Span<double> lanes = stackalloc double[Lanes];
         lanes.Fill(padding);

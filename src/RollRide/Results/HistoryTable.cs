@@ -10,8 +10,8 @@ public static class HistoryTable
     // More digits than the solver's tolerance leaves meaning in, and a third of the size of full precision.
     private const int SignificantDigits = 9;
 
-    // Rows put in words together, half a megabyte of text.
-    private const int RowsTogether = 1024;
+    // Rows put in words together, some hundred kilobytes of text.
+    private const int RowsTogether = 256;
 
     /// <summary>Writes the table.</summary>
     /// <param name="output">Where it goes.</param>
@@ -23,20 +23,16 @@ public static class HistoryTable
         string[] columns = ["time_s", .. ChannelTable.Recorded.Select(channel => channel.Column)];
 
         // Numbers take longer to put in words than to compute: while this thread writes some rows, another one puts the next ones in words.
+        using var text = new StringWriter(CultureInfo.InvariantCulture);
         for (var first = 0; first < history.Count; first += 2 * RowsTogether)
         {
             var start = first + RowsTogether;
-            var next = start < history.Count ? Task.Run(() => Rows(columns, history, start)) : null;
+            var next = start < history.Count ? Task.Run(() => WriteRows(text, columns, history, start)) : Task.CompletedTask;
             WriteRows(output, columns, history, first);
-            output.Write(next?.GetAwaiter().GetResult());
+            next.GetAwaiter().GetResult();
+            output.Write(text.GetStringBuilder());
+            text.GetStringBuilder().Clear();
         }
-    }
-
-    private static string Rows(string[] columns, TimeHistory history, int first)
-    {
-        using var text = new StringWriter(CultureInfo.InvariantCulture);
-        WriteRows(text, columns, history, first);
-        return text.ToString();
     }
 
     private static void WriteRows(TextWriter output, string[] columns, TimeHistory history, int first)

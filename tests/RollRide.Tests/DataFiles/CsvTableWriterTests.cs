@@ -39,7 +39,25 @@ public class CsvTableWriterTests
 
     [Fact]
     public void WriteRow_leaves_what_is_not_defined_empty() =>
-        Assert.Equal("a,b\n,2\n", Written(["a", "b"], table => table.WriteRow(double.NaN, 2)));
+        Assert.Equal("a,b\n,2\n1,\n", Written(["a", "b"], table =>
+        {
+            table.WriteRow(double.NaN, 2);
+            table.WriteRow(1, double.NaN);
+        }));
+
+    [Fact]
+    public void WriteRow_keeps_rows_with_and_without_texts_in_their_order() =>
+        Assert.Equal("a,b\n1,2\nx,3\n4,5\ny,6\n", Written(["a", "b"], table =>
+        {
+            table.WriteRow(1, 2);
+            table.WriteRow(["x"], [3]);
+            table.WriteRow(4, 5);
+            table.WriteRow(["y"], [6]);
+        }));
+
+    [Fact]
+    public void WriteRow_has_room_for_the_longest_numbers() =>
+        Assert.Equal("a,b\n-1.7976931348623157E+308,-2.2250738585072014E-308\n", Written(["a", "b"], table => table.WriteRow(double.MinValue, -2.2250738585072014e-308)));
 
     [Fact]
     public void WriteRow_refuses_infinity_and_a_wrong_count_and_writes_nothing_of_the_row()

@@ -46,7 +46,7 @@ internal static class KnownSteps
         public void WriteMotions(ReadOnlySpan<double> sinceStart, double[]?[] channels, int first) =>
             throw new NotSupportedException("Figures are gathered from all channels.");
 
-        public void WriteChannels(Octet times, Span<double> rows)
+        public void WriteChannels(in Octet times, Span<double> rows)
         {
             rows.Clear();
             for (var lane = 0; lane < GaussLobatto.Lanes; lane++)

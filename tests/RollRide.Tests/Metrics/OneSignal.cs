@@ -12,7 +12,7 @@ internal sealed class OneSignal(FrequencyWeighting weighting, double rate)
     /// <summary>Weights the next sample.</summary>
     public double Next(double sample)
     {
-        Span<Octet> samples = [Octet.All(sample)];
+        Span<KeptOctet> samples = [Octet.All(sample)];
         _bank.Filter(samples);
         return samples[0][0];
     }

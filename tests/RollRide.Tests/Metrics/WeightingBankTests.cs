@@ -13,7 +13,7 @@ public sealed class WeightingBankTests
         var bank = new WeightingBank(Rate, weightings);
         PlainFilter[] alone = [.. weightings.Select(weighting => new PlainFilter(weighting.Discretise(Rate)))];
         var random = new Random(3);
-        var samples = new Octet[8];
+        var samples = new KeptOctet[8];
         for (var block = 0; block < 200; block++)
         {
             for (var i = 0; i < samples.Length; i++)

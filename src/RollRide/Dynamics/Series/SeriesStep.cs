@@ -82,7 +82,7 @@ internal sealed class SeriesStep(ISeriesSource source, int lane) : IChannelStep,
     }
 
     /// <inheritdoc/>
-    public void WriteChannels(Octet times, Span<double> rows)
+    public void WriteChannels(in Octet times, Span<double> rows)
     {
         if (Vector512.IsHardwareAccelerated)
         {

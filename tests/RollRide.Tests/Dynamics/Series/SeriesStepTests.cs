@@ -1,3 +1,4 @@
+using System.Runtime.Intrinsics;
 using RollRide.Dynamics;
 using RollRide.Dynamics.Series;
 using RollRide.Numerics;
@@ -67,9 +68,9 @@ public sealed class SeriesStepTests
         {
             var series = (SeriesStep)step;
             var times = Octet.All(step.Start) + (Octet.All(step.End - step.Start) * series.Rule.Places);
-            series.WriteChannels(new EightLanes(times), _eight);
-            series.WriteChannels(new FourLanes(times.GetLower()), _four);
-            series.WriteChannels(new FourLanes(times.GetUpper()), _four.AsSpan(4));
+            series.WriteChannels(new EightLanes(Vector512.Create(times.Lower, times.Upper)), _eight);
+            series.WriteChannels(new FourLanes(times.Lower), _four);
+            series.WriteChannels(new FourLanes(times.Upper), _four.AsSpan(4));
             Assert.Equal(_eight, _four);
 
             var (four, eight) = (NewMotions(), NewMotions());
