@@ -4,6 +4,7 @@ using System.CommandLine.Invocation;
 using RollRide.Cli.Commands;
 using RollRide.DataFiles;
 using RollRide.Plots;
+using RollRide.Scenarios;
 using RollRide.Studies;
 
 namespace RollRide.Cli;
@@ -36,7 +37,12 @@ public static class CommandLine
     {
         ArgumentNullException.ThrowIfNull(terminal);
         var error = terminal.Error;
-        var parsed = Root().Parse(args);
+        var asked = args is [var first, _, ..] ? first : null;
+
+        // Nearly every command reads a scenario: another core makes ready for it while this one reads the command line.
+        if (asked is not null && Commands.ContainsKey(asked))
+            _ = Task.Run(ScenarioReader.Prepare, cancellation);
+        var parsed = Root(asked).Parse(args);
         if (parsed.Errors.Count > 0 && parsed.Action is ParseErrorAction)
         {
             foreach (var fault in UnknownCommand(parsed) is { } unknown ? [unknown] : parsed.Errors.Select(fault => fault.Message))
@@ -86,40 +92,49 @@ public static class CommandLine
 #pragma warning restore CA1031
     }
 
-    /// <summary>The root command with every command below it.</summary>
-    internal static RootCommand Root()
+    /// <summary>The root command with every command below it, or with the one alone that is asked for.</summary>
+    /// <param name="asked">The first word of the command line.</param>
+    internal static RootCommand Root(string? asked = null)
     {
-        var root = Commands();
+        var root = new RootCommand(Description) { Quiet };
+        foreach (var (name, create) in Commands)
+        {
+            if (asked is null || name == asked || !Commands.ContainsKey(asked))
+                root.Add(create());
+        }
+
         var help = root.Options.OfType<HelpOption>().Single();
         help.Action = new ProgramHelp((SynchronousCommandLineAction)help.Action!, ProgramName);
         return root;
     }
 
-    private static RootCommand Commands() => new(
+    private const string Description =
         """
         Where should an axle's dampers sit, and how should they be valved? RollRide runs damper layouts over a bump and through a corner,
         from one scenario file.
 
         A design aid. Wheel lift means rollover risk. Confirm on instrumented tests by trained drivers in a closed area; local rules and
         licensed practice come first.
-        """)
+        """;
+
+    /// <summary>What makes each command, by its name, in the order in which they are shown.</summary>
+    private static readonly OrderedDictionary<string, Func<Command>> Commands = new()
     {
-        CompareCommand.Create(),
-        SimulateCommand.Create(),
-        RoadCommand.Create(),
-        ModesCommand.Create(),
-        WindowCommand.Create(),
-        MountsCommand.Create(),
-        PlaceCommand.Create(),
-        DamperCommand.Create(),
-        TuneCommand.Create(),
-        SweepCommand.Create(),
-        MergeCommand.Create(),
-        CheckCommand.Create(),
-        SchemaCommand.Create(),
-        ReportCommand.Create(),
-        NewCommand.Create(),
-        Quiet,
+        ["compare"] = CompareCommand.Create,
+        ["simulate"] = SimulateCommand.Create,
+        ["road"] = RoadCommand.Create,
+        ["modes"] = ModesCommand.Create,
+        ["window"] = WindowCommand.Create,
+        ["mounts"] = MountsCommand.Create,
+        ["place"] = PlaceCommand.Create,
+        ["damper"] = DamperCommand.Create,
+        ["tune"] = TuneCommand.Create,
+        ["sweep"] = SweepCommand.Create,
+        ["merge"] = MergeCommand.Create,
+        ["check"] = CheckCommand.Create,
+        ["schema"] = SchemaCommand.Create,
+        ["report"] = ReportCommand.Create,
+        ["new"] = NewCommand.Create,
     };
 
     /// <summary>What to say where the first word is no command; null where it is one, or there is none.</summary>

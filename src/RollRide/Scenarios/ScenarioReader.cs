@@ -23,6 +23,13 @@ public static class ScenarioReader
     public static Scenario Read(string path, bool isRecorded = true) =>
         Read(new ReadingContext(BoundDocument.Read<ScenarioFile>(path)) { IsRecorded = isRecorded });
 
+    /// <summary>Does beforehand what reading the first scenario takes besides the file: it can be done while the file's name is not known yet.</summary>
+    public static void Prepare()
+    {
+        RecordContract.Of(typeof(ScenarioFile)).WithNested();
+        StandingCheck.Prepare();
+    }
+
     internal static Scenario Read(ReadingContext context)
     {
         var file = context.File;

@@ -1,3 +1,5 @@
+using MathNet.Numerics.LinearAlgebra;
+using MathNet.Numerics.LinearAlgebra.Double;
 using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Vehicle;
@@ -29,7 +31,7 @@ internal static class StandingCheck
         var heaveRate = linear.Stiffness[HalfCarState.BodyHeave, HalfCarState.BodyHeave];
         if (heaveRate <= 0)
             context.Refuse("vehicle.springs", $"nothing holds the body at ride height: the springs' rate there is {heaveRate / Units.Kilo:G4} N/mm at the wheels; it must be greater than 0");
-        else if (Array.Exists(linear.Stiffness.Evd(MathNet.Numerics.LinearAlgebra.Symmetricity.Symmetric).EigenValues.AsArray(), value => value.Real <= 0))
+        else if (Array.Exists(linear.Stiffness.Evd(Symmetricity.Symmetric).EigenValues.AsArray(), value => value.Real <= 0))
             RefuseUnstable(context, new UnstableBodyException(linear));
         else if (index == 0 && !Swings(linear))
             context.Refuse("vehicle.tyres.damping_N_s_per_m", $"with tyres as strongly damped as these the axle does not swing, so it has no modes to find; some hundred N·s/m are usual");
@@ -49,6 +51,14 @@ internal static class StandingCheck
         {
             return false;
         }
+    }
+
+    /// <summary>Loads the linear algebra that the check needs.</summary>
+    public static void Prepare()
+    {
+        const int States = 2;
+        DenseMatrix.CreateIdentity(States).Evd(Symmetricity.Symmetric);
+        DenseMatrix.CreateIdentity(States).Evd(Symmetricity.Asymmetric);
     }
 
     private static void CheckPreload(ReadingContext context, int index, HalfCar vehicle, DamperLayout layout)

@@ -6,6 +6,16 @@ namespace RollRide.Tests.Cli;
 /// <summary>The help of every command, approved against a stored file; ROLLRIDE_UPDATE_DOCS=1 writes the files anew.</summary>
 public class HelpTests
 {
+    [Fact]
+    public void A_command_asked_for_is_made_alone_and_is_the_same_as_among_all() => Assert.All(
+        CommandLine.Root().Subcommands,
+        command => Assert.Equal(
+            Described(command),
+            Described(Assert.Single(CommandLine.Root(command.Name).Subcommands))));
+
+    private static string Described(System.CommandLine.Command command) =>
+        $"{command.Name}: {command.Description} {string.Join(' ', command.Arguments.Select(argument => argument.Name))} {string.Join(' ', command.Options.Select(option => option.Name))}";
+
     public static TheoryData<string> Commands => [.. CommandLine.Root().Subcommands.Select(command => command.Name).Prepend("rollride")];
 
     [Theory]
