@@ -84,7 +84,7 @@ public sealed partial class ForceVelocityCurve : IForceLaw
     {
         ArgumentNullException.ThrowIfNull(velocity);
         ArgumentNullException.ThrowIfNull(force);
-        if (!Enum.IsDefined(interpolation))
+        if (interpolation is not (CurveInterpolation.Linear or CurveInterpolation.MonotoneCubic))
             throw new ArgumentOutOfRangeException(nameof(interpolation), interpolation, "The interpolation must be linear or monotone cubic.");
         if (velocity.Count != force.Count)
             throw Fault($"A curve needs as many forces as velocities; there are {velocity.Count} velocities and {force.Count} forces.");

@@ -29,6 +29,8 @@ public sealed class FaultList
     /// <summary>The faults noted so far, those of one file by line.</summary>
     public ImmutableArray<DataFileFault> InOrder()
     {
+        if (_faults.Count == 0)
+            return [];
         var files = _faults.Select(f => f.File).Distinct().ToList();
         return [.. _faults.OrderBy(f => files.IndexOf(f.File)).ThenBy(f => f.Line)];
     }

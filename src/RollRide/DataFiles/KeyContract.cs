@@ -76,7 +76,7 @@ internal sealed class KeyContract
 
     private void RequireEveryLimitUsed()
     {
-        if (_limits != NumberLimits.None && Innermost(Value) is not (NumberContract or WholeNumberContract))
+        if (!ReferenceEquals(_limits, NumberLimits.None) && Innermost(Value) is not (NumberContract or WholeNumberContract))
             throw Broken("limits numbers but holds none");
         if (_count != default && Value is not (ListContract or MapContract))
             throw Broken("limits a count but is not a list");

@@ -95,7 +95,7 @@ public sealed record StaticEquilibrium(
             }
 
             var step = LinearHalfCar.StiffnessAt(car, state.AsSpan(0, 4), roadLeft, roadRight).Solve(masses.PointwiseMultiply(residual));
-            if (!step.All(double.IsFinite))
+            if (!Array.TrueForAll(step.AsArray(), double.IsFinite))
                 return false;
             var trial = new double[state.Length];
             Vector<double>? trialResidual;
@@ -108,7 +108,7 @@ public sealed record StaticEquilibrium(
                 share /= 2;
             }
             while (!(trialResidual?.L2Norm() < residual.L2Norm()) && share > 1e-6);
-            if (trialResidual is null || !trialResidual.All(double.IsFinite))
+            if (trialResidual is null || !Array.TrueForAll(trialResidual.AsArray(), double.IsFinite))
                 return false;
             state = trial;
             residual = trialResidual;

@@ -78,14 +78,20 @@ public sealed class TimeHistoryRecorder : IStepObserver
         _equations = equations;
         _rate = Require.Positive(rate, "Hz");
         _samples = (int)Math.Floor((duration * rate) + 1e-9) + 1;
-        _recorded = [.. (channels ?? Enum.GetValues<Channel>()).Select(channel => (int)channel)];
-        _others = [.. _recorded.Where(c => (Channel)c > IChannelStep.LastMotion)];
-        foreach (var c in _recorded)
+        List<int> recorded = [], others = [];
+        foreach (var channel in channels ?? Enum.GetValues<Channel>())
         {
+            var c = (int)channel;
+            recorded.Add(c);
+            if (channel > IChannelStep.LastMotion)
+                others.Add(c);
+
             // Not cleared: every sample is written, or the history is refused. With room for whole vectors.
             _channels[c] = GC.AllocateUninitializedArray<double>(_samples + GaussLobatto.Lanes);
         }
 
+        _recorded = recorded.ToArray();
+        _others = others.ToArray();
         _state = new double[equations.Dimension];
     }
 

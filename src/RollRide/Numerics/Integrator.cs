@@ -70,7 +70,7 @@ public static class Integrator
     {
         double gap = RelativeGap * Math.Max(Math.Abs(start), Math.Abs(end));
         var ends = new List<double>();
-        foreach (double time in breakpoints.Order())
+        foreach (double time in Ascending.Once([.. breakpoints]))
         {
             if (double.IsNaN(time)) throw new ArgumentException("A breakpoint is not a number.", nameof(breakpoints));
             double previous = ends.Count > 0 ? ends[^1] : start;

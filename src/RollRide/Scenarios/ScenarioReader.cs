@@ -69,7 +69,7 @@ public static class ScenarioReader
             },
             Analysis = new AnalysisSettings(
                 file.Analysis.ReferenceDamperVelocity,
-                [.. file.Analysis.DamperVelocities.Order()],
+                [.. Ascending.Once([.. file.Analysis.DamperVelocities])],
                 file.Analysis.IncludeFriction),
             Targets = targets,
             HistoryRate = file.Output.RateHz,
