@@ -37,10 +37,10 @@ public static class CommandLine
     {
         ArgumentNullException.ThrowIfNull(terminal);
         var error = terminal.Error;
-        var asked = args is [var first, _, ..] ? first : null;
+        var asked = args is [var first, _, ..] && Commands.ContainsKey(first) ? first : null;
 
         // Nearly every command reads a scenario: another core makes ready for it while this one reads the command line.
-        if (asked is not null && Commands.ContainsKey(asked))
+        if (asked is not null)
             _ = Task.Run(ScenarioReader.Prepare, cancellation);
         var parsed = Root(asked).Parse(args);
         if (parsed.Errors.Count > 0 && parsed.Action is ParseErrorAction)
@@ -93,13 +93,13 @@ public static class CommandLine
     }
 
     /// <summary>The root command with every command below it, or with the one alone that is asked for.</summary>
-    /// <param name="asked">The first word of the command line.</param>
+    /// <param name="asked">The command's name; null for all.</param>
     internal static RootCommand Root(string? asked = null)
     {
         var root = new RootCommand(Description) { Quiet };
         foreach (var (name, create) in Commands)
         {
-            if (asked is null || name == asked || !Commands.ContainsKey(asked))
+            if (asked is null || name == asked)
                 root.Add(create());
         }
 

@@ -358,7 +358,7 @@ public static class DynoReducer
             .Append(new ForceVelocityPoint(0, 0))
             .OrderBy(p => p.Velocity)
             .ToList();
-        if (sorted.Find(p => p.Force * p.Velocity < 0) is { Velocity: not 0 } push)
+        if (sorted.Find(p => p.Force * p.Velocity < 0) is { } push)
         {
             throw new DynoDataException(null, null, string.Create(
                 CultureInfo.InvariantCulture,

@@ -42,8 +42,6 @@ public sealed partial class ForceVelocityCurve : IForceLaw
 
         IsStrictlyIncreasing = _segments[0].C1 > 0 && _segments[^1].C1 > 0 && Rises(points);
         EnergyFaults = FindEnergyFaults();
-        foreach (var point in points)
-            LargestForce = Math.Max(LargestForce, Math.Abs(point.Force));
     }
 
     /// <summary>The points, by ascending velocity.</summary>
@@ -59,7 +57,7 @@ public sealed partial class ForceVelocityCurve : IForceLaw
     public double MaximumVelocity => Points[^1].Velocity;
 
     /// <summary>The largest force of a point in either direction, N.</summary>
-    public double LargestForce { get; }
+    public double LargestForce => Points.Max(p => Math.Abs(p.Force));
 
     /// <summary>Whether more velocity always means more force, extensions included, so that <see cref="VelocityAt"/> exists.</summary>
     public bool IsStrictlyIncreasing { get; }

@@ -16,7 +16,7 @@ internal struct FirstRise<TQuantity>(TQuantity quantity)
         if (Time is not null)
             return;
         var values = quantity.Of(step.Nodes);
-        if ((Octet.GreaterOrSame(values, default(Octet)) & step.Rule.Mask) != 0)
+        if ((Octet.GreaterOrSame(values, default) & step.Rule.Mask) != 0)
             Look(step, values);
     }
 

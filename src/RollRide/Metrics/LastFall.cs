@@ -19,7 +19,7 @@ internal struct LastFall<TQuantity>(TQuantity quantity)
     public void Add(StepSamples step)
     {
         var values = quantity.Of(step.Nodes);
-        var above = Octet.Greater(values, default(Octet)) & step.Rule.Mask;
+        var above = Octet.Greater(values, default) & step.Rule.Mask;
         if (!_started || above != (IsAbove ? step.Rule.Mask : 0))
             Look(step, values);
     }

@@ -90,7 +90,7 @@ internal sealed class MotionSamples
         // The first sample may lie before the step by a rounding of time, and lanes without a sample lie behind it.
         var times = (Octet.All((double)_first) + Octet.Indices) * Octet.All(1 / Rate);
         var places = (times - Octet.All(step.Start)) * Octet.All(1 / step.Length);
-        step.Rule.Shares(Octet.Max(default(Octet), Octet.Min(Octet.All(1), places)), _shares);
+        step.Rule.Shares(Octet.Max(default, Octet.Min(Octet.All(1), places)), _shares);
         var (body, roll, lateral) = (At(Channel.BodyAcceleration), At(Channel.BodyRollAcceleration), At(Channel.LateralAcceleration));
         for (var i = 0; i < Count; i++)
         {

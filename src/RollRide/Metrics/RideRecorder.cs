@@ -205,7 +205,7 @@ public sealed class RideRecorder : IStepObserver, IStepConsumer
 
         public void Add(StepSamples step, bool counts)
         {
-            var free = Octet.Same(step.Nodes[force], default(Octet));
+            var free = Octet.Same(step.Nodes[force], default);
             var touching = ~free & step.Rule.Mask;
             if (counts && touching != 0)
                 Count += BitOperations.PopCount(touching & ~((touching << 1) | (_touches ? 1U : 0)));

@@ -157,13 +157,17 @@ internal sealed class ReadingContext
     }
 
     /// <summary>SHA-256 over the scenario file and every data file read so far, computed beside other work.</summary>
-    public Task<string> Sha256() => _read.Sha256(ComputeSha256);
+    public Task<string> Sha256()
+    {
+        // A list of its own: the reading goes on meanwhile.
+        string[] files = [_document.File, .. _dataFiles];
+        return _read.Sha256(() => ComputeSha256(files));
+    }
 
-    private string ComputeSha256()
+    private static string ComputeSha256(string[] files)
     {
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
-        hash.AppendData(System.IO.File.ReadAllBytes(_document.File));
-        foreach (var file in _dataFiles)
+        foreach (var file in files)
             hash.AppendData(System.IO.File.ReadAllBytes(file));
         return Convert.ToHexStringLower(hash.GetHashAndReset());
     }
