@@ -45,7 +45,8 @@ public sealed class ModeFollower
     {
         ArgumentNullException.ThrowIfNull(linear);
         _linear = linear;
-        RequireStable(linear);
+        if (!IsStable(linear))
+            throw new UnstableBodyException(linear);
         _coefficient = NamingCoefficient = FindNamingCoefficient(linear);
         _system = EigenSystem.Solve(linear, _coefficient);
         _pairs = NamePairs(_system);
@@ -105,14 +106,14 @@ public sealed class ModeFollower
     /// <summary>A follower that goes on from the same setting on its own.</summary>
     internal ModeFollower Fork() => (ModeFollower)MemberwiseClone();
 
-    private static void RequireStable(LinearHalfCar linear)
+    /// <summary>Whether every motion has a stiffness, and more of it than rounding of the stiffest one's.</summary>
+    internal static bool IsStable(LinearHalfCar linear)
     {
         var scale = DenseMatrix.OfDiagonalArray(linear.Mass.Diagonal().AsArray().Map(m => 1 / Math.Sqrt(m)));
         var (least, most) = (double.PositiveInfinity, double.NegativeInfinity);
         foreach (var square in (scale * linear.Stiffness * scale).Evd(Symmetricity.Symmetric).EigenValues.AsArray())
             (least, most) = (Math.Min(least, square.Real), Math.Max(most, square.Real));
-        if (least <= StabilityMargin * most)
-            throw new UnstableBodyException(linear);
+        return !(least <= StabilityMargin * most);
     }
 
     private static double FindNamingCoefficient(LinearHalfCar linear)

@@ -31,7 +31,7 @@ internal static class StandingCheck
         var heaveRate = linear.Stiffness[HalfCarState.BodyHeave, HalfCarState.BodyHeave];
         if (heaveRate <= 0)
             context.Refuse("vehicle.springs", $"nothing holds the body at ride height: the springs' rate there is {heaveRate / Units.Kilo:G4} N/mm at the wheels; it must be greater than 0");
-        else if (Array.Exists(linear.Stiffness.Evd(Symmetricity.Symmetric).EigenValues.AsArray(), value => value.Real <= 0))
+        else if (!ModeFollower.IsStable(linear))
             RefuseUnstable(context, new UnstableBodyException(linear));
         else if (index == 0 && !Swings(linear))
             context.Refuse("vehicle.tyres.damping_N_s_per_m", $"with tyres as strongly damped as these the axle does not swing, so it has no modes to find; some hundred N·s/m are usual");
@@ -83,10 +83,18 @@ internal static class StandingCheck
             context.Refuse(Table, $"the table is flat at {preload:F0} N, which each spring must carry at ride height; it must rise there");
     }
 
-    private static void RefuseUnstable(ReadingContext context, UnstableBodyException unstable) =>
+    private static void RefuseUnstable(ReadingContext context, UnstableBodyException unstable)
+    {
+        if (unstable.RollStiffness > unstable.GravityMoment)
+        {
+            context.Refuse("vehicle.springs", $"with these numbers one motion of the vehicle is held by next to nothing against the others; a value of springs, tyres or masses is out of all proportion");
+            return;
+        }
+
         context.Refuse(
             "vehicle.antiRollBar_N_m_per_deg",
             $"the body cannot stand: its weight above the roll centre (ms g h) takes {unstable.GravityMoment * Units.RadPerDeg:F0} N·m per degree of roll, and springs, bar and tyres give back only {unstable.RollStiffness * Units.RadPerDeg:F0}; a higher roll stiffness or a lower centre of gravity is needed");
+    }
 
     private static void CheckRide(ReadingContext context, int index, HalfCar vehicle, DamperLayout layout, double heaveRate)
     {

@@ -29,6 +29,7 @@ public class BadScenarioTests
     [InlineData("\"damping_N_s_per_m\": 300 }", "\"dualSpacing_mm\": 1700 }", 26, "vehicle.tyres.dualSpacing_mm", "1700", "wider than the track (1600 mm)")]
     [InlineData("\"damping_N_s_per_m\": 300 }", "\"damping_N_s_per_m\": 30000 }", 26, "vehicle.tyres.damping_N_s_per_m", "30000", "the axle does not swing, so it has no modes to find")]
     [InlineData("{ \"heave\": 1, \"roll\": 0.65 }", "{ \"heave\": 0, \"roll\": 0.65 }", 20, "vehicle.springs.placement", null, "must be greater than 0 to carry the body")]
+    [InlineData("{ \"heave\": 1, \"roll\": 0.65 }", "{ \"heave\": 1e-9, \"roll\": 0.65 }", 18, "vehicle.springs", null, "one motion of the vehicle is held by next to nothing")]
     [InlineData("\"atCompression_mm\": 30", "\"atCompression_mm\": 30, \"placement\": { \"motionRatios\": { \"heave\": 0, \"roll\": 1 } }", 23, "vehicle.bumpStops.placement", null, "with 0 the stop would never touch")]
     [InlineData("\"antiRollBar_N_m_per_deg\": 300", "\"antiRollBar_N_m_per_deg\": 0, \"seatOffset_mm\": 5001", 25, "vehicle.seatOffset_mm", "5001", "from -5000 to 5000")]
     [InlineData("\"cgHeight_mm\": 800", "\"cgHeight_mm\": 8000", 25, "vehicle.antiRollBar_N_m_per_deg", "300", "the body cannot stand")]
