@@ -17,10 +17,10 @@ internal static class KinkSearch
     /// <summary>Bounds reached within this time, s, are reached together, as by both sides in pure heave.</summary>
     public const double SameInstant = 1e-12;
 
-    private const int NewtonSteps = 60;
+    /// <summary>A last move of Newton's, s: the next one would be as its square.</summary>
+    public const double LastMove = 1e-9;
 
-    // A last move of Newton's, s: the next one would be as its square.
-    private const double LastMove = 1e-9;
+    private const int NewtonSteps = 60;
 
     private const int TurnSteps = 5;
 

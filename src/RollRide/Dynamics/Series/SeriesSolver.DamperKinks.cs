@@ -7,7 +7,7 @@ namespace RollRide.Dynamics.Series;
 internal sealed partial class SeriesSolver<T>
 {
     /// <summary>Newton's steps for all lanes together: enough from a cubic guess; what has not settled then is searched by itself.</summary>
-    private const int NewtonStepsTogether = 3;
+    private const int NewtonStepsTogether = 4;
 
     // The series of both dampers' velocities.
     private readonly LaneBuffer<T> _leftVelocity = new(SeriesRow.Order);
@@ -58,8 +58,8 @@ internal sealed partial class SeriesSolver<T>
         }
 
         // One that was stopped at an end of the way stands still without having arrived.
-        _reachingKnown[0] &= T.Greater(T.All(KinkSearch.SameInstant), move0) & way0.Holds(time0);
-        _reachingKnown[1] &= T.Greater(T.All(KinkSearch.SameInstant), move1) & way1.Holds(time1);
+        _reachingKnown[0] &= T.Greater(T.All(KinkSearch.LastMove), move0) & way0.Holds(time0);
+        _reachingKnown[1] &= T.Greater(T.All(KinkSearch.LastMove), move1) & way1.Holds(time1);
         (_reaching[0], _reaching[1]) = (time0, time1);
     }
 
