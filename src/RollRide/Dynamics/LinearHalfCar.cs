@@ -94,9 +94,11 @@ public sealed class LinearHalfCar
             }
         }
 
+        var stiffness = DenseMatrix.Create(N, N, 0);
+        WriteStiffness(car, position, roadLeft, roadRight, stiffness.Values);
         var mass = DenseMatrix.OfDiagonalArray(
             [vehicle.Body.Mass, vehicle.BodyRollInertia, vehicle.Unsprung.Mass, vehicle.UnsprungRollInertia]);
-        return new LinearHalfCar(mass, StiffnessAt(car, position, roadLeft, roadRight), damping, damperArms, car.Layout.Damper.TopMountStiffness ?? 0)
+        return new LinearHalfCar(mass, stiffness, damping, damperArms, car.Layout.Damper.TopMountStiffness ?? 0)
         {
             GravityMoment = GravityMomentAt(vehicle, position),
             LateralInput = Vector<double>.Build.Dense([0, vehicle.Body.Mass * vehicle.RollArm, 0, vehicle.UnsprungLateralMoment]),
@@ -105,13 +107,18 @@ public sealed class LinearHalfCar
         };
     }
 
-    /// <summary>The stiffness matrix <c>K</c> alone at an operating point, as <see cref="At(AssembledHalfCar, ReadOnlySpan{double}, double, double)"/> has it.</summary>
-    internal static Matrix<double> StiffnessAt(AssembledHalfCar car, ReadOnlySpan<double> position, double roadLeft, double roadRight)
+    /// <summary>Writes the stiffness matrix <c>K</c> alone at an operating point, as <see cref="At(AssembledHalfCar, ReadOnlySpan{double}, double, double)"/> has it.</summary>
+    /// <param name="car">Vehicle and layout.</param>
+    /// <param name="position">Displacements <c>(zs, φs, zu, φu)</c> from ride height on a road of height 0, m and rad.</param>
+    /// <param name="roadLeft">Height of the road under the left wheel, m.</param>
+    /// <param name="roadRight">Height of the road under the right wheel, m.</param>
+    /// <param name="stiffness">Receives it, column after column: 16 numbers.</param>
+    internal static void WriteStiffness(AssembledHalfCar car, ReadOnlySpan<double> position, double roadLeft, double roadRight, double[] stiffness)
     {
         var vehicle = car.Vehicle;
         var (zu, phiU) = (position[HalfCarState.UnsprungHeave], position[HalfCarState.UnsprungRoll]);
         var (q, r) = (zu - position[HalfCarState.BodyHeave], phiU - position[HalfCarState.BodyRoll]);
-        var stiffness = new double[N * N];
+        Array.Clear(stiffness);
         foreach (var side in (ReadOnlySpan<Side>)[Side.Left, Side.Right])
         {
             var spring = Motion(vehicle.Spring.Fitting, side);
@@ -139,8 +146,6 @@ public sealed class LinearHalfCar
             if (IsOnTheRoad(vehicle, y, zu, phiU, roadLeft, roadRight))
                 AddOuter(stiffness, vehicle.Tyre.Stiffness, [0, 0, 1, y]);
         }
-
-        return new DenseMatrix(N, N, stiffness);
 
         ElementMotion Motion(IFitting fitting, Side side) => fitting.At(q, r, side);
 

@@ -1,5 +1,5 @@
 using System.Diagnostics.CodeAnalysis;
-using MathNet.Numerics.LinearAlgebra;
+using MathNet.Numerics.Providers.LinearAlgebra;
 using RollRide.Cornering;
 using RollRide.Numerics;
 using RollRide.Roads;
@@ -21,6 +21,7 @@ public sealed record StaticEquilibrium(
     double UnsprungRoll,
     int Iterations)
 {
+    private const int Coordinates = HalfCarState.Rates;
     private const int MaximumIterations = 100;
 
     // Residual accelerations below this (m/s², rad/s²) are rounding: forces of 1e5 N over masses of 1e3 kg carry 1e-14.
@@ -82,59 +83,84 @@ public sealed record StaticEquilibrium(
         var equations = new HalfCarEquations(car, new Road(Held(roadLeft), Held(roadRight), 1), new GivenLateralAcceleration(Held(lateralAcceleration)));
         equations.EnterSegment(0, 1);
         var state = new double[equations.Dimension];
-        var derivative = new double[equations.Dimension];
+        var trial = new double[state.Length];
+        var derivative = new double[state.Length];
+        var stiffness = new double[Coordinates * Coordinates];
+        var step = new double[Coordinates];
         var vehicle = car.Vehicle;
-        var masses = Vector<double>.Build.Dense([vehicle.Body.Mass, vehicle.BodyRollInertia, vehicle.Unsprung.Mass, vehicle.UnsprungRollInertia]);
-        var residual = Residual(equations, state, derivative);
+        ReadOnlySpan<double> masses = [vehicle.Body.Mass, vehicle.BodyRollInertia, vehicle.Unsprung.Mass, vehicle.UnsprungRollInertia];
+        Span<double> residual = stackalloc double[Coordinates], trialResidual = stackalloc double[Coordinates];
+        WriteResidual(equations, state, derivative, residual);
         for (var iteration = 0; iteration < MaximumIterations; iteration++)
         {
-            if (residual.AbsoluteMaximum() < Tolerance)
+            if (Largest(residual) < Tolerance)
             {
                 equilibrium = new StaticEquilibrium(lateralAcceleration, state[0], state[1], state[2], state[3], iteration);
-                return IsStable(car, state, roadLeft, roadRight);
+                return IsStable(car, state, roadLeft, roadRight, stiffness);
             }
 
-            var step = LinearHalfCar.StiffnessAt(car, state.AsSpan(0, 4), roadLeft, roadRight).Solve(masses.PointwiseMultiply(residual));
-            if (!Array.TrueForAll(step.AsArray(), double.IsFinite))
+            // Arrays instead of matrices: every run through a corner asks for this solution.
+            LinearHalfCar.WriteStiffness(car, state.AsSpan(0, Coordinates), roadLeft, roadRight, stiffness);
+            for (var i = 0; i < Coordinates; i++)
+                step[i] = masses[i] * residual[i];
+            LinearAlgebraControl.Provider.LUSolve(1, stiffness, Coordinates, step);
+            if (!Array.TrueForAll(step, double.IsFinite))
                 return false;
-            var trial = new double[state.Length];
-            Vector<double>? trialResidual;
+            bool isWithinReach;
             var share = 1.0;
             do
             {
-                for (var i = 0; i < 4; i++)
+                for (var i = 0; i < Coordinates; i++)
                     trial[i] = state[i] + (share * step[i]);
-                trialResidual = ResidualWithinReach(car, equations, trial, derivative);
+                isWithinReach = TryWriteResidual(car, equations, trial, derivative, trialResidual);
                 share /= 2;
             }
-            while (!(trialResidual?.L2Norm() < residual.L2Norm()) && share > 1e-6);
-            if (trialResidual is null || !Array.TrueForAll(trialResidual.AsArray(), double.IsFinite))
+            while (!(isWithinReach && SumOfSquares(trialResidual) < SumOfSquares(residual)) && share > 1e-6);
+            if (!isWithinReach || !double.IsFinite(Largest(trialResidual)))
                 return false;
-            state = trial;
-            residual = trialResidual;
+            (state, trial) = (trial, state);
+            trialResidual.CopyTo(residual);
         }
 
         return false;
     }
 
-    /// <summary>The residual at a trial position; null where a linkage cannot follow.</summary>
-    private static Vector<double>? ResidualWithinReach(AssembledHalfCar car, HalfCarEquations equations, double[] trial, double[] derivative)
+    /// <summary>Writes the residual at a trial position.</summary>
+    /// <returns>Whether every linkage can follow there.</returns>
+    private static bool TryWriteResidual(AssembledHalfCar car, HalfCarEquations equations, double[] trial, double[] derivative, Span<double> residual)
     {
         try
         {
             FollowStrokes(car, trial);
-            return Residual(equations, trial, derivative);
+            WriteResidual(equations, trial, derivative, residual);
+            return true;
         }
         catch (Mounting.UnreachableTravelException)
         {
-            return null;
+            return false;
         }
     }
 
-    private static Vector<double> Residual(HalfCarEquations equations, double[] state, double[] derivative)
+    private static void WriteResidual(HalfCarEquations equations, double[] state, double[] derivative, Span<double> residual)
     {
         equations.Derivatives(0.5, state, derivative);
-        return Vector<double>.Build.Dense([.. derivative.AsSpan(HalfCarState.Rates, 4)]);
+        derivative.AsSpan(HalfCarState.Rates, Coordinates).CopyTo(residual);
+    }
+
+    private static double Largest(ReadOnlySpan<double> values)
+    {
+        var largest = 0.0;
+        foreach (var value in values)
+            largest = Math.Max(largest, Math.Abs(value));
+        return largest;
+    }
+
+    private static double SumOfSquares(ReadOnlySpan<double> values)
+    {
+        var sum = 0.0;
+        foreach (var value in values)
+            sum += value * value;
+        return sum;
     }
 
     private static PiecewiseSignal Held(double value) => value == 0 ? PiecewiseSignal.Zero : new(new SignalPiece(0, double.PositiveInfinity, new ConstantShape(value)));
@@ -151,19 +177,20 @@ public sealed record StaticEquilibrium(
     }
 
     /// <summary>A rest position is stable if the stiffness there is positive definite.</summary>
-    private static bool IsStable(AssembledHalfCar car, double[] state, double roadLeft, double roadRight)
+    private static bool IsStable(AssembledHalfCar car, double[] state, double roadLeft, double roadRight, double[] stiffness)
     {
-        var stiffness = LinearHalfCar.StiffnessAt(car, state.AsSpan(0, 4), roadLeft, roadRight);
+        LinearHalfCar.WriteStiffness(car, state.AsSpan(0, Coordinates), roadLeft, roadRight, stiffness);
 
         // It is where every pivot of its elimination is positive.
-        for (var pivot = 0; pivot < stiffness.RowCount; pivot++)
+        for (var pivot = 0; pivot < Coordinates; pivot++)
         {
-            if (!(stiffness[pivot, pivot] > 0))
+            var diagonal = stiffness[(pivot * Coordinates) + pivot];
+            if (!(diagonal > 0))
                 return false;
-            for (var row = pivot + 1; row < stiffness.RowCount; row++)
+            for (var row = pivot + 1; row < Coordinates; row++)
             {
-                for (var column = pivot + 1; column < stiffness.RowCount; column++)
-                    stiffness[row, column] -= stiffness[row, pivot] * stiffness[pivot, column] / stiffness[pivot, pivot];
+                for (var column = pivot + 1; column < Coordinates; column++)
+                    stiffness[(column * Coordinates) + row] -= stiffness[(pivot * Coordinates) + row] * stiffness[(column * Coordinates) + pivot] / diagonal;
             }
         }
 
