@@ -32,9 +32,10 @@ internal sealed partial class LaneFigures<T>
     private readonly LaneBuffer<T> _comfort = new(2 * Measures);
     private readonly long[] _sampleCounts = new long[T.Count];
 
-    // The number of the next sample, and that beyond which none lies in the step.
+    // The number of the next sample, that beyond which none lies in the step, and how many lie in it.
     private readonly LaneBuffer<T> _nextSample = new(1);
     private readonly LaneBuffer<T> _lastSample = new(1);
+    private readonly int[] _samples = new int[T.Count];
 
     private void WriteWeighting()
     {
@@ -68,34 +69,31 @@ internal sealed partial class LaneFigures<T>
     {
         var first = _nextSample[0];
         _lastSample[0] = _solver.EndTimes * T.All(Rate);
-        var (least, most) = (int.MaxValue, 0);
+        var most = 0;
+        Array.Clear(_samples);
         for (var rest = (uint)_lanes; rest != 0; rest &= rest - 1)
         {
             var lane = BitOperations.TrailingZeroCount(rest);
             var count = (int)Math.Floor(_lastSample[0, lane] - _nextSample[0, lane]) + 1;
             _sampleCounts[lane] += count;
             _nextSample[0, lane] += count;
-            if (count > Chunk && IsAtRest(lane))
-            {
-                // Before a bump a single step holds hundreds of samples of nothing, which the other lanes need not wait for.
-                _lastSample[0, lane] = double.NegativeInfinity;
-                count = 0;
-            }
 
-            (least, most) = (Math.Min(least, count), Math.Max(most, count));
+            // Before a bump a single step holds hundreds of samples of nothing, which the other lanes need not wait for.
+            _samples[lane] = count > Chunk && IsAtRest(lane) ? 0 : count;
+            most = Math.Max(most, _samples[lane]);
         }
 
         for (var done = 0; done < most; done += Chunk)
         {
-            var (next, all, any) = (first + T.All(done), Math.Clamp(least - done, 0, Chunk), Math.Min(most - done, Chunk));
-            Filter(SeriesRow.Acceleration + HalfCarState.BodyHeave, 0, _weighted, next, all, any);
-            Measure(0, any);
+            var (next, count) = (first + T.All(done), Math.Min(most - done, Chunk));
+            Filter(SeriesRow.Acceleration + HalfCarState.BodyHeave, 0, _weighted, next, done, count);
+            Measure(0, count);
             if (_seats == 0)
                 continue;
-            Filter(SeriesRow.Acceleration + HalfCarState.BodyRoll, 2 * Sections, _weightedRoll, next, all, any);
-            for (var i = 0; i < any; i++)
+            Filter(SeriesRow.Acceleration + HalfCarState.BodyRoll, 2 * Sections, _weightedRoll, next, done, count);
+            for (var i = 0; i < count; i++)
                 _weighted[i] = T.Fma(_seatOffset[0], _weightedRoll[i], _weighted[i]);
-            Measure(Measures, any);
+            Measure(Measures, count);
         }
     }
 
@@ -118,51 +116,61 @@ internal sealed partial class LaneFigures<T>
         return true;
     }
 
-    /// <summary>Weighs the next samples of an acceleration; some of them lie in the steps of all lanes, the others only in those of some.</summary>
-    private void Filter(int row, int memory, LaneBuffer<T> weighted, T next, int all, int any)
+    /// <summary>Weighs the next samples of an acceleration.</summary>
+    /// <param name="row">Its row of the series.</param>
+    /// <param name="memory">Where its filters keep what they remember.</param>
+    /// <param name="weighted">Receives the weighted samples; 0 where a lane has no more.</param>
+    /// <param name="number">The number of each lane's next sample.</param>
+    /// <param name="done">How many samples of the step were weighed before.</param>
+    /// <param name="count">How many are to be, in the lane that has most.</param>
+    private void Filter(int row, int memory, LaneBuffer<T> weighted, T number, int done, int count)
     {
         ref var c = ref _solver.Series[row * SeriesRow.Terms];
         ref var f = ref _filter[0];
         ref var w = ref weighted[0];
-        var (last, start, length) = (_lastSample[0], _solver.StartTimes, _solver.StepLengths);
+        ref var m = ref _memory[memory];
+        var (length, spacing) = (_solver.StepLengths, T.All(1 / Rate));
+
+        // The first one may lie before the step by a rounding of time.
+        var time = T.Max((number * spacing) - _solver.StartTimes, T.All(0));
 
         // Copies, so that they stay in registers.
-        var (a1, a2, b1, b2) = (_memory[memory], _memory[memory + 1], _memory[memory + 2], _memory[memory + 3]);
-        var (c1, c2, d1, d2) = (_memory[memory + 4], _memory[memory + 5], _memory[memory + 6], _memory[memory + 7]);
-        var number = next;
-        for (var i = 0; i < all; i++, number += T.All(1))
+        var (a1, a2, b1, b2) = (m, Unsafe.Add(ref m, 1), Unsafe.Add(ref m, 2), Unsafe.Add(ref m, 3));
+        var (c1, c2, d1, d2) = (Unsafe.Add(ref m, 4), Unsafe.Add(ref m, 5), Unsafe.Add(ref m, 6), Unsafe.Add(ref m, 7));
+        for (var i = 0; i < count;)
         {
-            var sample = Acceleration(ref c, start, length, number);
-            sample = Section(ref f, 0, sample, ref a1, ref a2);
-            sample = Section(ref f, 1, sample, ref b1, ref b2);
-            sample = Section(ref f, 2, sample, ref c1, ref c2);
-            Unsafe.Add(ref w, i) = Section(ref f, 3, sample, ref d1, ref d2);
-        }
+            // Up to where the next lane has no more; those that had none left go along without effect.
+            var (lanes, end) = (0, count);
+            for (var lane = 0; lane < T.Count; lane++)
+            {
+                if (_samples[lane] - done <= i)
+                    continue;
+                lanes |= 1 << lane;
+                end = Math.Min(end, _samples[lane] - done);
+            }
 
-        for (var i = all; i < any; i++, number += T.All(1))
-        {
-            var (a1Before, a2Before, b1Before, b2Before, c1Before, c2Before, d1Before, d2Before) = (a1, a2, b1, b2, c1, c2, d1, d2);
-            var sample = Acceleration(ref c, start, length, number);
-            sample = Section(ref f, 0, sample, ref a1, ref a2);
-            sample = Section(ref f, 1, sample, ref b1, ref b2);
-            sample = Section(ref f, 2, sample, ref c1, ref c2);
-            Unsafe.Add(ref w, i) = T.WhereGreater(number, last, T.All(0), Section(ref f, 3, sample, ref d1, ref d2));
-            (a1, a2) = (T.WhereGreater(number, last, a1Before, a1), T.WhereGreater(number, last, a2Before, a2));
-            (b1, b2) = (T.WhereGreater(number, last, b1Before, b1), T.WhereGreater(number, last, b2Before, b2));
-            (c1, c2) = (T.WhereGreater(number, last, c1Before, c1), T.WhereGreater(number, last, c2Before, c2));
-            (d1, d2) = (T.WhereGreater(number, last, d1Before, d1), T.WhereGreater(number, last, d2Before, d2));
-        }
+            var taken = T.Where(lanes, T.All(1), T.All(0));
+            for (; i < end; i++)
+            {
+                var sample = Acceleration(ref c, time);
+                sample = Section(ref f, 0, sample, ref a1, ref a2);
+                sample = Section(ref f, 1, sample, ref b1, ref b2);
+                sample = Section(ref f, 2, sample, ref c1, ref c2);
+                Unsafe.Add(ref w, i) = Section(ref f, 3, sample, ref d1, ref d2) * taken;
+                time = T.Min(time + spacing, length);
+            }
 
-        (_memory[memory], _memory[memory + 1], _memory[memory + 2], _memory[memory + 3]) = (a1, a2, b1, b2);
-        (_memory[memory + 4], _memory[memory + 5], _memory[memory + 6], _memory[memory + 7]) = (c1, c2, d1, d2);
+            (m, Unsafe.Add(ref m, 1)) = (T.Where(lanes, a1, m), T.Where(lanes, a2, Unsafe.Add(ref m, 1)));
+            (Unsafe.Add(ref m, 2), Unsafe.Add(ref m, 3)) = (T.Where(lanes, b1, Unsafe.Add(ref m, 2)), T.Where(lanes, b2, Unsafe.Add(ref m, 3)));
+            (Unsafe.Add(ref m, 4), Unsafe.Add(ref m, 5)) = (T.Where(lanes, c1, Unsafe.Add(ref m, 4)), T.Where(lanes, c2, Unsafe.Add(ref m, 5)));
+            (Unsafe.Add(ref m, 6), Unsafe.Add(ref m, 7)) = (T.Where(lanes, d1, Unsafe.Add(ref m, 6)), T.Where(lanes, d2, Unsafe.Add(ref m, 7)));
+        }
     }
 
-    /// <summary>An acceleration's series at a sample; the first one may lie before the step by a rounding of time.</summary>
+    /// <summary>An acceleration's series at a time in the step.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static T Acceleration(ref T c, T start, T length, T number)
+    private static T Acceleration(ref T c, T t)
     {
-        var t = T.Min(T.Max((number * T.All(1 / Rate)) - start, T.All(0)), length);
-
         // Written out: a loop would take as many instructions again.
         var sum = T.Fma(Unsafe.Add(ref c, AccelerationOrder), t, Unsafe.Add(ref c, 8));
         sum = T.Fma(sum, t, Unsafe.Add(ref c, 7));
