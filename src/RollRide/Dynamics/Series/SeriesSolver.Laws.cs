@@ -226,8 +226,8 @@ internal sealed partial class SeriesSolver<T>
         }
     }
 
-    /// <summary>The term of the square-law stops: <c>k δ²</c> as a product of series.</summary>
-    private void AddSquareStops(int k, ref T force, ref T moment)
+    /// <summary>Force and moment with the term of the square-law stops: <c>k δ²</c> as a product of series.</summary>
+    private (T Force, T Moment) WithSquareStops(int k, T force, T moment)
     {
         for (var pair = 0; pair < SeriesCar.Slots; pair += 2)
         {
@@ -237,6 +237,8 @@ internal sealed partial class SeriesSolver<T>
             force += (_constants[SeriesConstant.StopRatio + pair] * left) + (_constants[SeriesConstant.StopRatio + pair + 1] * right);
             moment += (_constants[SeriesConstant.StopArm + pair] * left) + (_constants[SeriesConstant.StopArm + pair + 1] * right);
         }
+
+        return (force, moment);
     }
 
     private T SquareStop(int i, int k)

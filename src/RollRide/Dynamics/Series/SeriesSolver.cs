@@ -271,6 +271,16 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
         ref var s = ref _series[0];
         ref var c = ref _constants[0];
         StartSine(ref s);
+
+        // The terms of the power k; at hand from one power to the next, since each waits for the one before.
+        var zs = At(ref s, SeriesRow.Position + HalfCarState.BodyHeave, 0);
+        var phiS = At(ref s, SeriesRow.Position + HalfCarState.BodyRoll, 0);
+        var zu = At(ref s, SeriesRow.Position + HalfCarState.UnsprungHeave, 0);
+        var phiU = At(ref s, SeriesRow.Position + HalfCarState.UnsprungRoll, 0);
+        var zsRate = At(ref s, SeriesRow.Velocity + HalfCarState.BodyHeave, 0);
+        var phiSRate = At(ref s, SeriesRow.Velocity + HalfCarState.BodyRoll, 0);
+        var zuRate = At(ref s, SeriesRow.Velocity + HalfCarState.UnsprungHeave, 0);
+        var phiURate = At(ref s, SeriesRow.Velocity + HalfCarState.UnsprungRoll, 0);
         for (var k = 0; k < SeriesRow.Order; k++)
         {
             if (k > 0)
@@ -278,23 +288,12 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
 
             // All rows at the power k.
             ref var terms = ref Unsafe.Add(ref s, k);
-            var zu = At(ref terms, SeriesRow.Position + HalfCarState.UnsprungHeave, 0);
-            var phiU = At(ref terms, SeriesRow.Position + HalfCarState.UnsprungRoll, 0);
-            var zuRate = At(ref terms, SeriesRow.Velocity + HalfCarState.UnsprungHeave, 0);
-            var phiURate = At(ref terms, SeriesRow.Velocity + HalfCarState.UnsprungRoll, 0);
-            var q = zu - At(ref terms, SeriesRow.Position + HalfCarState.BodyHeave, 0);
-            var r = phiU - At(ref terms, SeriesRow.Position + HalfCarState.BodyRoll, 0);
-            var qRate = zuRate - At(ref terms, SeriesRow.Velocity + HalfCarState.BodyHeave, 0);
-            var rRate = phiURate - At(ref terms, SeriesRow.Velocity + HalfCarState.BodyRoll, 0);
-
-            var force = (Unsafe.Add(ref c, SeriesConstant.HeaveStiffness) * q)
-                + T.Fma(Unsafe.Add(ref c, SeriesConstant.CrossStiffness), r,
-                    T.Fma(Unsafe.Add(ref c, SeriesConstant.HeaveDamping), qRate,
-                        Unsafe.Add(ref c, SeriesConstant.CrossDamping) * rRate));
-            var moment = (Unsafe.Add(ref c, SeriesConstant.RollStiffness) * r)
-                + T.Fma(Unsafe.Add(ref c, SeriesConstant.CrossStiffness), q,
-                    T.Fma(Unsafe.Add(ref c, SeriesConstant.RollDamping), rRate,
-                        Unsafe.Add(ref c, SeriesConstant.CrossDamping) * qRate));
+            var (q, r) = (zu - zs, phiU - phiS);
+            var (qRate, rRate) = (zuRate - zsRate, phiURate - phiSRate);
+            var force = T.Fma(Unsafe.Add(ref c, SeriesConstant.HeaveStiffness), q, Unsafe.Add(ref c, SeriesConstant.CrossStiffness) * r);
+            var moment = T.Fma(Unsafe.Add(ref c, SeriesConstant.RollStiffness), r, Unsafe.Add(ref c, SeriesConstant.CrossStiffness) * q);
+            force = T.Fma(Unsafe.Add(ref c, SeriesConstant.HeaveDamping), qRate, T.Fma(Unsafe.Add(ref c, SeriesConstant.CrossDamping), rRate, force));
+            moment = T.Fma(Unsafe.Add(ref c, SeriesConstant.RollDamping), rRate, T.Fma(Unsafe.Add(ref c, SeriesConstant.CrossDamping), qRate, moment));
 
             // Spring and damper of the tyre are in the same place: kt (z + (ct/kt) ż).
             var tyreTime = Unsafe.Add(ref c, SeriesConstant.TyreTime);
@@ -323,29 +322,26 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
             }
 
             if (_squareStops != 0)
-                AddSquareStops(k, ref force, ref moment);
+                (force, moment) = WithSquareStops(k, force, moment);
 
-            var (once, twice) = (T.All(Reciprocals[k + 1]), T.All(Reciprocals[k + 2]));
-            Put(ref terms, HalfCarState.BodyHeave, k, force * Unsafe.Add(ref c, SeriesConstant.BodyMobility), once, twice);
-            Put(ref terms, HalfCarState.BodyRoll, k, (moment + bodyMoment) * Unsafe.Add(ref c, SeriesConstant.BodyRollMobility), once, twice);
-            Put(ref terms, HalfCarState.UnsprungHeave, k, (tyreForce + force) * Unsafe.Add(ref c, SeriesConstant.UnsprungMobility), once, twice);
-            Put(ref terms, HalfCarState.UnsprungRoll, k, (tyreMoment + moment) * Unsafe.Add(ref c, SeriesConstant.UnsprungRollMobility), once, twice);
+            var next = T.All(Reciprocals[k + 1]);
+            Put(ref terms, HalfCarState.BodyHeave, force * Unsafe.Add(ref c, SeriesConstant.BodyMobility), next, ref zs, ref zsRate);
+            Put(ref terms, HalfCarState.BodyRoll, (moment + bodyMoment) * Unsafe.Add(ref c, SeriesConstant.BodyRollMobility), next, ref phiS, ref phiSRate);
+            Put(ref terms, HalfCarState.UnsprungHeave, (tyreForce + force) * Unsafe.Add(ref c, SeriesConstant.UnsprungMobility), next, ref zu, ref zuRate);
+            Put(ref terms, HalfCarState.UnsprungRoll, (tyreMoment + moment) * Unsafe.Add(ref c, SeriesConstant.UnsprungRollMobility), next, ref phiU, ref phiURate);
         }
     }
 
     private static readonly double[] Reciprocals = [0, .. Enumerable.Range(1, SeriesRow.Terms).Select(k => 1.0 / k)];
 
-    /// <summary>Writes an acceleration's term, and the next ones of velocity and coordinate, which follow from it, up to the order.</summary>
+    /// <summary>Writes an acceleration's term, and the next ones of velocity and coordinate, which follow from acceleration and velocity.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static void Put(ref T terms, int coordinate, int k, T acceleration, T once, T twice)
+    private static void Put(ref T terms, int coordinate, T acceleration, T next, ref T position, ref T velocity)
     {
-        var velocity = acceleration * once;
+        (position, velocity) = (velocity * next, acceleration * next);
         At(ref terms, SeriesRow.Acceleration + coordinate, 0) = acceleration;
         At(ref terms, SeriesRow.Velocity + coordinate, 1) = velocity;
-        if (k == 0)
-            At(ref terms, SeriesRow.Position + coordinate, 1) = At(ref terms, SeriesRow.Velocity + coordinate, 0);
-        if (k < SeriesRow.Order - 1)
-            At(ref terms, SeriesRow.Position + coordinate, 2) = velocity * twice;
+        At(ref terms, SeriesRow.Position + coordinate, 1) = position;
     }
 
     /// <summary>Sine and cosine of the roll angle at the start of the step.</summary>
