@@ -1,4 +1,3 @@
-using System.Runtime.CompilerServices;
 using RollRide.Cornering;
 using RollRide.Mounting;
 using RollRide.Numerics;
@@ -12,8 +11,8 @@ namespace RollRide.Dynamics.Series;
 /// </summary>
 internal sealed class SeriesCar
 {
-    // Variants of a vehicle share their manoeuvre.
-    private static readonly ConditionalWeakTable<Manoeuvre, SeriesSegment[]> KnownSegments = [];
+    // Variants of a vehicle share their manoeuvre: its segments, asked for last by any thread.
+    private static Known? s_known;
 
     /// <summary>Number of stops, and of tyre contacts, that there is room for.</summary>
     public const int Slots = 4;
@@ -142,7 +141,14 @@ internal sealed class SeriesCar
     }
 
     /// <summary>The inputs, segment after segment; empty if they have no series.</summary>
-    private static SeriesSegment[] Segmented(Manoeuvre manoeuvre) => KnownSegments.GetValue(manoeuvre, NewSegments);
+    private static SeriesSegment[] Segmented(Manoeuvre manoeuvre)
+    {
+        if (s_known is { } known && ReferenceEquals(known.Manoeuvre, manoeuvre))
+            return known.Segments;
+        var segments = NewSegments(manoeuvre);
+        s_known = new Known(manoeuvre, segments);
+        return segments;
+    }
 
     private static SeriesSegment[] NewSegments(Manoeuvre manoeuvre)
     {
@@ -171,6 +177,13 @@ internal sealed class SeriesCar
             return [null, null];
         var (ratio, arm) = (direction * stop.Fitting.HeaveRatio, direction * ArmOf(stop.Fitting));
         return [new SeriesStop(stop, ratio, arm), new SeriesStop(stop, ratio, -arm)];
+    }
+
+    private sealed class Known(Manoeuvre manoeuvre, SeriesSegment[] segments)
+    {
+        public Manoeuvre Manoeuvre { get; } = manoeuvre;
+
+        public SeriesSegment[] Segments { get; } = segments;
     }
 
     private static double ArmOf(IFitting fitting) => fitting.At(0, 0, Side.Left).RollArm;
