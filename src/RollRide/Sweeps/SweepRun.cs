@@ -5,8 +5,8 @@ namespace RollRide.Sweeps;
 /// <summary>Runs the variants of a sweep.</summary>
 public static class SweepRun
 {
-    /// <summary>Twice as many as run at once, so that few lanes wait for the slowest.</summary>
-    private const long VariantsSideBySide = 16;
+    /// <summary>Several times as many as run at once, so that few lanes wait at the end for the slowest.</summary>
+    private const long VariantsSideBySide = 64;
 
     private const int BatchesPerThread = 4;
 
