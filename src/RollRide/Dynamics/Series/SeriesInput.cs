@@ -8,8 +8,6 @@ namespace RollRide.Dynamics.Series;
 /// </summary>
 internal sealed class SeriesInput
 {
-    private static readonly double[] Reciprocals = [0, .. Enumerable.Range(1, SeriesRow.Terms + 1).Select(k => 1.0 / k)];
-
     private readonly double _reference;
     private readonly double _level;
     private readonly double _slope;
@@ -81,18 +79,34 @@ internal sealed class SeriesInput
     }
 
     /// <summary><c>A sin(ω(t − t₀) + φ)</c>.</summary>
-    private readonly record struct Sinusoid(double Amplitude, double Frequency, double Start, double Phase)
+    private sealed class Sinusoid
     {
+        private readonly double _frequency;
+        private readonly double _start;
+        private readonly double _phase;
+
+        // A ωᵏ/k!, each from the one before.
+        private readonly double[] _factors = new double[SeriesRow.Terms + 1];
+
+        public Sinusoid(double amplitude, double frequency, double start, double phase)
+        {
+            (_frequency, _start, _phase) = (frequency, start, phase);
+            var factor = amplitude;
+            for (var k = 0; k < _factors.Length; k++)
+            {
+                _factors[k] = factor;
+                factor *= frequency / (k + 1);
+            }
+        }
+
         public void AddTo(double time, Span<double> terms)
         {
-            var (sin, cos) = Math.SinCos((Frequency * (time - Start)) + Phase);
-            var factor = Amplitude;
+            var (sin, cos) = Math.SinCos((_frequency * (time - _start)) + _phase);
             for (var k = 0; k < terms.Length; k++)
             {
                 // Each derivative leads the one before by a quarter turn.
-                terms[k] += factor * sin;
+                terms[k] += _factors[k] * sin;
                 (sin, cos) = (cos, -sin);
-                factor *= Frequency * Reciprocals[k + 1];
             }
         }
     }

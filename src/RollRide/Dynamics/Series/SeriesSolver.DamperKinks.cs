@@ -68,6 +68,7 @@ internal sealed partial class SeriesSolver<T>
     /// </summary>
     /// <param name="damper">The damper.</param>
     /// <param name="lanes">The lanes in which there is one, a bit each: not so where the velocity turns round before it is outside.</param>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private Way WayOut(int damper, out int lanes)
     {
         ref var v = ref _velocities[6 * damper];
@@ -96,6 +97,7 @@ internal sealed partial class SeriesSolver<T>
     }
 
     /// <summary>The bound that lies on the way.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private T Bound(int damper, in Way way)
     {
         var high = _high[SeriesGuard.Damper + damper];
@@ -104,6 +106,7 @@ internal sealed partial class SeriesSolver<T>
     }
 
     /// <summary>Time over velocity by the cubic with the values and slopes of both ends, at the bound.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static T Guess(in Way way, T bound)
     {
         var change = way.End - way.Start;

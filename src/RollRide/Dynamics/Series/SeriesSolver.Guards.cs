@@ -28,6 +28,7 @@ internal sealed partial class SeriesSolver<T>
         var (step, half) = (_step[0], _step[0] * T.All(0.5));
         EvaluateAt(half, _middle);
         Array.Clear(_outside);
+        (_kinked, _watched) = (0, 0);
         var (start, middle, end) = (Relative.AtStart(ref _series[0]), Relative.Of(ref _middle[0]), Relative.Of(ref _end[0]));
         WatchDamper(0, _constants[SeriesConstant.DamperArm], start, middle, end, half);
         WatchDamper(1, T.All(0) - _constants[SeriesConstant.DamperArm], start, middle, end, half);
@@ -38,6 +39,7 @@ internal sealed partial class SeriesSolver<T>
         WatchTyres(half);
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private void WatchDamper(int damper, T arm, in Relative start, in Relative middle, in Relative end, T half)
     {
         var ratio = _constants[SeriesConstant.DamperRatio];
@@ -109,6 +111,7 @@ internal sealed partial class SeriesSolver<T>
     private bool HasContact(int slot) => (_contactSlots >> slot & 1) != 0;
 
     /// <summary>What the road pushes through one tyre, and its rate, at a time in the step.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private (T Value, T Rate) PushAt(int row, T h)
     {
         ref var s = ref _series[0];
@@ -142,7 +145,13 @@ internal sealed partial class SeriesSolver<T>
         }
 
         outside &= _running;
-        _outside[guard] |= outside;
+        if (outside != 0)
+        {
+            _outside[guard] |= outside;
+            _kinked |= outside;
+            _watched |= 1 << guard;
+        }
+
         return outside;
     }
 

@@ -17,13 +17,6 @@ internal sealed partial class SeriesSolver<T>
     private bool FindKinks()
     {
         WatchGuards();
-        (_kinked, _watched) = (0, 0);
-        for (var guard = 0; guard < SeriesGuard.Count; guard++)
-        {
-            _kinked |= _outside[guard];
-            _watched |= _outside[guard] != 0 ? 1 << guard : 0;
-        }
-
         if (_kinked == 0)
             return false;
         if ((_watched & ((1 << SeriesGuard.Spring) - 1)) != 0)

@@ -143,16 +143,22 @@ internal sealed partial class SeriesSolver<T>
         var car = it.Car!;
         var damper = car.Damper;
         var (left, right) = (it.Pieces[SeriesGuard.Damper], it.Pieces[SeriesGuard.Damper + 1]);
-        (_constants[SeriesConstant.DamperSlope, lane], _constants[SeriesConstant.DamperSlope + 1, lane]) = (damper.Slopes[left], damper.Slopes[right]);
-        (_constants[SeriesConstant.DamperOffset, lane], _constants[SeriesConstant.DamperOffset + 1, lane]) = (damper.Offsets[left], damper.Offsets[right]);
-        var (sum, difference) = (damper.Slopes[left] + damper.Slopes[right], damper.Slopes[left] - damper.Slopes[right]);
-        _constants[SeriesConstant.HeaveDamping, lane] = car.DamperRatio * car.DamperRatio * sum;
-        _constants[SeriesConstant.CrossDamping, lane] = car.DamperRatio * car.DamperArm * difference;
-        _constants[SeriesConstant.RollDamping, lane] = car.DamperArm * car.DamperArm * sum;
-        _constants[SeriesConstant.Force, lane] = it.SpringForce + (car.DamperRatio * (damper.Offsets[left] + damper.Offsets[right]));
-        _constants[SeriesConstant.Moment, lane] = it.SpringMoment + (car.DamperArm * (damper.Offsets[left] - damper.Offsets[right]));
+        var (leftSlope, rightSlope, leftOffset, rightOffset) = (damper.Slopes[left], damper.Slopes[right], damper.Offsets[left], damper.Offsets[right]);
+        var (ratio, arm, sum) = (car.DamperRatio, car.DamperArm, leftSlope + rightSlope);
+        ref var c = ref _constants[0, lane];
+        Of(ref c, SeriesConstant.DamperSlope) = leftSlope;
+        Of(ref c, SeriesConstant.DamperSlope + 1) = rightSlope;
+        Of(ref c, SeriesConstant.DamperOffset) = leftOffset;
+        Of(ref c, SeriesConstant.DamperOffset + 1) = rightOffset;
+        Of(ref c, SeriesConstant.HeaveDamping) = ratio * ratio * sum;
+        Of(ref c, SeriesConstant.CrossDamping) = ratio * arm * (leftSlope - rightSlope);
+        Of(ref c, SeriesConstant.RollDamping) = arm * arm * sum;
+        Of(ref c, SeriesConstant.Force) = it.SpringForce + (ratio * (leftOffset + rightOffset));
+        Of(ref c, SeriesConstant.Moment) = it.SpringMoment + (arm * (leftOffset - rightOffset));
         Bound(SeriesGuard.Damper, lane, damper.Low(left), damper.High(left));
         Bound(SeriesGuard.Damper + 1, lane, damper.Low(right), damper.High(right));
+
+        static ref double Of(ref double lane, int constant) => ref Unsafe.Add(ref lane, constant * T.Count);
     }
 
     private void UpdateTyres(int lane, SeriesLane it, SeriesCar car)

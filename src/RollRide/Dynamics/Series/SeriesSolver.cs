@@ -163,11 +163,10 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
     /// <returns>The lanes whose runs have ended, a bit each; they are idle from now on.</returns>
     public int Advance()
     {
-        for (var i = 0; i < HalfCarState.Rates; i++)
-        {
-            _series[(SeriesRow.Position + i) * SeriesRow.Terms] = _end[i];
-            _series[(SeriesRow.Velocity + i) * SeriesRow.Terms] = _end[HalfCarState.Rates + i];
-        }
+        ref var s = ref _series[0];
+        ref var end = ref _end[0];
+        for (var i = 0; i < HalfCarState.Count; i++)
+            At(ref s, SeriesRow.Position + i, 0) = Unsafe.Add(ref end, i);
 
         _time[0] = _stepEnd[0];
         _steps[0] += T.All(1);
@@ -213,10 +212,11 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
     /// </summary>
     public int Doubtful()
     {
-        var size = T.Abs(_end[0]);
+        ref var end = ref _end[0];
+        var size = T.Abs(end);
         for (var i = 1; i < HalfCarState.Count; i++)
-            size += T.Abs(_end[i]);
-        var lean = T.Max(T.Abs(_end[HalfCarState.BodyRoll]), T.Abs(_end[HalfCarState.UnsprungRoll]));
+            size += T.Abs(Unsafe.Add(ref end, i));
+        var lean = T.Max(T.Abs(Unsafe.Add(ref end, HalfCarState.BodyRoll)), T.Abs(Unsafe.Add(ref end, HalfCarState.UnsprungRoll)));
 
         // A number that is none is not smaller than anything.
         var isFine = T.Greater(T.All(double.MaxValue), size) & T.Greater(T.All(FarOver), lean) & T.Greater(_mostSteps[0], _steps[0]);

@@ -86,19 +86,21 @@ internal sealed partial class LaneFigures<T>
     }
 
     /// <summary>What the road pushes through a tyre; mostly it is flat.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private void SamplePush(int side)
     {
         ref var c = ref _solver.Series[(SeriesRow.LeftPush + side) * SeriesRow.Terms];
-        ref var t = ref _times[0];
-        ref var push = ref _push[side * Nodes];
+        var (first, middle, last, end) = (_times[1], _times[2], _times[3], _times[4]);
         var order = _solver.InputTerms - 1;
-        for (var node = 0; node < Nodes; node++)
+        var push1 = Unsafe.Add(ref c, order);
+        var (push2, push3, push4) = (push1, push1, push1);
+        for (var k = order - 1; k >= 0; k--)
         {
-            var (sum, time) = (Unsafe.Add(ref c, order), Unsafe.Add(ref t, node));
-            for (var k = order - 1; k >= 0; k--)
-                sum = T.Fma(sum, time, Unsafe.Add(ref c, k));
-            Unsafe.Add(ref push, node) = sum;
+            var term = Unsafe.Add(ref c, k);
+            (push1, push2, push3, push4) = (T.Fma(push1, first, term), T.Fma(push2, middle, term), T.Fma(push3, last, term), T.Fma(push4, end, term));
         }
+
+        PutRow(ref _push[0], side, c, push1, push2, push3, push4);
     }
 
     private void SampleSignals(T h)
