@@ -13,48 +13,48 @@ internal readonly struct EightLanes(Vector512<double> values) : ILanes<EightLane
     public static int Count => Vector512<double>.Count;
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static EightLanes operator +(EightLanes a, EightLanes b) => new(a.Values + b.Values);
+    public static EightLanes operator +(in EightLanes a, in EightLanes b) => new(a.Values + b.Values);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static EightLanes operator -(EightLanes a, EightLanes b) => new(a.Values - b.Values);
+    public static EightLanes operator -(in EightLanes a, in EightLanes b) => new(a.Values - b.Values);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static EightLanes operator *(EightLanes a, EightLanes b) => new(a.Values * b.Values);
+    public static EightLanes operator *(in EightLanes a, in EightLanes b) => new(a.Values * b.Values);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static EightLanes operator /(EightLanes a, EightLanes b) => new(a.Values / b.Values);
+    public static EightLanes operator /(in EightLanes a, in EightLanes b) => new(a.Values / b.Values);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static EightLanes All(double value) => new(Vector512.Create(value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static EightLanes Fma(EightLanes a, EightLanes b, EightLanes c) => new(Vector512.FusedMultiplyAdd(a.Values, b.Values, c.Values));
+    public static EightLanes Fma(in EightLanes a, in EightLanes b, in EightLanes c) => new(Vector512.FusedMultiplyAdd(a.Values, b.Values, c.Values));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static EightLanes NegatedFma(EightLanes a, EightLanes b, EightLanes c) => new(Vector512.FusedMultiplyAdd(-a.Values, b.Values, c.Values));
+    public static EightLanes NegatedFma(in EightLanes a, in EightLanes b, in EightLanes c) => new(Vector512.FusedMultiplyAdd(-a.Values, b.Values, c.Values));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static EightLanes Abs(EightLanes a) => new(Vector512.Abs(a.Values));
+    public static EightLanes Abs(in EightLanes a) => new(Vector512.Abs(a.Values));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static EightLanes Max(EightLanes a, EightLanes b) => new(Vector512.MaxNative(a.Values, b.Values));
+    public static EightLanes Max(in EightLanes a, in EightLanes b) => new(Vector512.MaxNative(a.Values, b.Values));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static EightLanes Min(EightLanes a, EightLanes b) => new(Vector512.MinNative(a.Values, b.Values));
+    public static EightLanes Min(in EightLanes a, in EightLanes b) => new(Vector512.MinNative(a.Values, b.Values));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static EightLanes WhereGreater(EightLanes a, EightLanes b, EightLanes then, EightLanes otherwise) =>
+    public static EightLanes WhereGreater(in EightLanes a, in EightLanes b, in EightLanes then, in EightLanes otherwise) =>
         new(Vector512.ConditionalSelect(Vector512.GreaterThan(a.Values, b.Values), then.Values, otherwise.Values));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static EightLanes Where(int lanes, EightLanes then, EightLanes otherwise)
+    public static EightLanes Where(int lanes, in EightLanes then, in EightLanes otherwise)
     {
         var bits = Vector512.Create(1L, 2, 4, 8, 16, 32, 64, 128);
         return new(Vector512.ConditionalSelect(Vector512.Equals(Vector512.Create((long)lanes) & bits, bits).AsDouble(), then.Values, otherwise.Values));
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static int Greater(EightLanes a, EightLanes b) => (int)Vector512.GreaterThan(a.Values, b.Values).ExtractMostSignificantBits();
+    public static int Greater(in EightLanes a, in EightLanes b) => (int)Vector512.GreaterThan(a.Values, b.Values).ExtractMostSignificantBits();
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static EightLanes RoughLog2(EightLanes a) => new(

@@ -16,41 +16,42 @@ internal readonly struct FourLanes(Vector256<double> values) : ILanes<FourLanes>
     public static int Count => Vector256<double>.Count;
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static FourLanes operator +(FourLanes a, FourLanes b) => new(a.Values + b.Values);
+    public static FourLanes operator +(in FourLanes a, in FourLanes b) => new(a.Values + b.Values);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static FourLanes operator -(FourLanes a, FourLanes b) => new(a.Values - b.Values);
+    public static FourLanes operator -(in FourLanes a, in FourLanes b) => new(a.Values - b.Values);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static FourLanes operator *(FourLanes a, FourLanes b) => new(a.Values * b.Values);
+    public static FourLanes operator *(in FourLanes a, in FourLanes b) => new(a.Values * b.Values);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static FourLanes operator /(FourLanes a, FourLanes b) => new(a.Values / b.Values);
+    public static FourLanes operator /(in FourLanes a, in FourLanes b) => new(a.Values / b.Values);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static FourLanes All(double value) => new(Vector256.Create(value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static FourLanes Fma(FourLanes a, FourLanes b, FourLanes c) => new(Vector256.FusedMultiplyAdd(a.Values, b.Values, c.Values));
+    public static FourLanes Fma(in FourLanes a, in FourLanes b, in FourLanes c) => new(Vector256.FusedMultiplyAdd(a.Values, b.Values, c.Values));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static FourLanes NegatedFma(FourLanes a, FourLanes b, FourLanes c) => new(Vector256.FusedMultiplyAdd(-a.Values, b.Values, c.Values));
+    public static FourLanes NegatedFma(in FourLanes a, in FourLanes b, in FourLanes c) =>
+        new(System.Runtime.Intrinsics.X86.Fma.IsSupported ? System.Runtime.Intrinsics.X86.Fma.MultiplyAddNegated(a.Values, b.Values, c.Values) : Vector256.FusedMultiplyAdd(-a.Values, b.Values, c.Values));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static FourLanes Abs(FourLanes a) => new(Vector256.Abs(a.Values));
+    public static FourLanes Abs(in FourLanes a) => new(Vector256.Abs(a.Values));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static FourLanes Max(FourLanes a, FourLanes b) => new(Vector256.MaxNative(a.Values, b.Values));
+    public static FourLanes Max(in FourLanes a, in FourLanes b) => new(Vector256.MaxNative(a.Values, b.Values));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static FourLanes Min(FourLanes a, FourLanes b) => new(Vector256.MinNative(a.Values, b.Values));
+    public static FourLanes Min(in FourLanes a, in FourLanes b) => new(Vector256.MinNative(a.Values, b.Values));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static FourLanes WhereGreater(FourLanes a, FourLanes b, FourLanes then, FourLanes otherwise) =>
+    public static FourLanes WhereGreater(in FourLanes a, in FourLanes b, in FourLanes then, in FourLanes otherwise) =>
         new(Select(Vector256.GreaterThan(a.Values, b.Values), then.Values, otherwise.Values));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static FourLanes Where(int lanes, FourLanes then, FourLanes otherwise)
+    public static FourLanes Where(int lanes, in FourLanes then, in FourLanes otherwise)
     {
         var bits = Vector256.Create(1L, 2, 4, 8);
         return new(Select(Vector256.Equals(Vector256.Create((long)lanes) & bits, bits).AsDouble(), then.Values, otherwise.Values));
@@ -62,7 +63,7 @@ internal readonly struct FourLanes(Vector256<double> values) : ILanes<FourLanes>
         Avx.IsSupported ? Avx.BlendVariable(otherwise, then, mask) : Vector256.ConditionalSelect(mask, then, otherwise);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static int Greater(FourLanes a, FourLanes b) => (int)Vector256.GreaterThan(a.Values, b.Values).ExtractMostSignificantBits();
+    public static int Greater(in FourLanes a, in FourLanes b) => (int)Vector256.GreaterThan(a.Values, b.Values).ExtractMostSignificantBits();
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static FourLanes RoughLog2(FourLanes a) => new(

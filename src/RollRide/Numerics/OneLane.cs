@@ -15,43 +15,43 @@ internal readonly struct OneLane(double value) : ILanes<OneLane>
     public static int Count => 1;
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static OneLane operator +(OneLane a, OneLane b) => new(a.Value + b.Value);
+    public static OneLane operator +(in OneLane a, in OneLane b) => new(a.Value + b.Value);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static OneLane operator -(OneLane a, OneLane b) => new(a.Value - b.Value);
+    public static OneLane operator -(in OneLane a, in OneLane b) => new(a.Value - b.Value);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static OneLane operator *(OneLane a, OneLane b) => new(a.Value * b.Value);
+    public static OneLane operator *(in OneLane a, in OneLane b) => new(a.Value * b.Value);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static OneLane operator /(OneLane a, OneLane b) => new(a.Value / b.Value);
+    public static OneLane operator /(in OneLane a, in OneLane b) => new(a.Value / b.Value);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static OneLane All(double value) => new(value);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static OneLane Fma(OneLane a, OneLane b, OneLane c) => new(Math.FusedMultiplyAdd(a.Value, b.Value, c.Value));
+    public static OneLane Fma(in OneLane a, in OneLane b, in OneLane c) => new(Math.FusedMultiplyAdd(a.Value, b.Value, c.Value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static OneLane NegatedFma(OneLane a, OneLane b, OneLane c) => new(Math.FusedMultiplyAdd(-a.Value, b.Value, c.Value));
+    public static OneLane NegatedFma(in OneLane a, in OneLane b, in OneLane c) => new(Math.FusedMultiplyAdd(-a.Value, b.Value, c.Value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static OneLane Abs(OneLane a) => new(Math.Abs(a.Value));
+    public static OneLane Abs(in OneLane a) => new(Math.Abs(a.Value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static OneLane Max(OneLane a, OneLane b) => new(a.Value > b.Value ? a.Value : b.Value);
+    public static OneLane Max(in OneLane a, in OneLane b) => new(a.Value > b.Value ? a.Value : b.Value);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static OneLane Min(OneLane a, OneLane b) => new(a.Value < b.Value ? a.Value : b.Value);
+    public static OneLane Min(in OneLane a, in OneLane b) => new(a.Value < b.Value ? a.Value : b.Value);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static OneLane WhereGreater(OneLane a, OneLane b, OneLane then, OneLane otherwise) => a.Value > b.Value ? then : otherwise;
+    public static OneLane WhereGreater(in OneLane a, in OneLane b, in OneLane then, in OneLane otherwise) => a.Value > b.Value ? then : otherwise;
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static OneLane Where(int lanes, OneLane then, OneLane otherwise) => (lanes & 1) != 0 ? then : otherwise;
+    public static OneLane Where(int lanes, in OneLane then, in OneLane otherwise) => (lanes & 1) != 0 ? then : otherwise;
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static int Greater(OneLane a, OneLane b) => a.Value > b.Value ? 1 : 0;
+    public static int Greater(in OneLane a, in OneLane b) => a.Value > b.Value ? 1 : 0;
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static OneLane RoughLog2(OneLane a) => new((BitConverter.DoubleToInt64Bits(a.Value) * (1 / MantissaUnits)) - ExponentBias);

@@ -34,8 +34,8 @@ public sealed class LanesTests
         Check((x, y, z) => x - y, (x, y, z) => x - y);
         Check((x, y, z) => x * y, (x, y, z) => x * y);
         Check((x, y, z) => x / y, (x, y, z) => x / y);
-        Check(OneLane.Fma, T.Fma);
-        Check(OneLane.NegatedFma, T.NegatedFma);
+        Check((x, y, z) => OneLane.Fma(x, y, z), (x, y, z) => T.Fma(x, y, z));
+        Check((x, y, z) => OneLane.NegatedFma(x, y, z), (x, y, z) => T.NegatedFma(x, y, z));
         Check((x, y, z) => OneLane.Max(x, y), (x, y, z) => T.Max(x, y));
         Check((x, y, z) => OneLane.Min(x, y), (x, y, z) => T.Min(x, y));
         Check((x, y, z) => OneLane.WhereGreater(x, y, z, x), (x, y, z) => T.WhereGreater(x, y, z, x));
