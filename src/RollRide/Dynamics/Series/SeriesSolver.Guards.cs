@@ -29,25 +29,29 @@ internal sealed partial class SeriesSolver<T>
         EvaluateAt(half, _middle);
         Array.Clear(_outside);
         (_kinked, _watched) = (0, 0);
+        ref var c = ref _constants[0];
+        ref var low = ref _low[0];
+        ref var high = ref _high[0];
         var (start, middle, end) = (Relative.AtStart(ref _series[0]), Relative.Of(ref _middle[0]), Relative.Of(ref _end[0]));
-        WatchDamper(0, _constants[SeriesConstant.DamperArm], start, middle, end, half);
-        WatchDamper(1, T.All(0) - _constants[SeriesConstant.DamperArm], start, middle, end, half);
+        var arm = Unsafe.Add(ref c, SeriesConstant.DamperArm);
+        WatchDamper(0, ref c, arm, low, high, start, middle, end, half);
+        WatchDamper(1, ref c, T.All(0) - arm, Unsafe.Add(ref low, 1), Unsafe.Add(ref high, 1), start, middle, end, half);
         if (_hasBentSprings)
-            WatchTravel(SeriesGuard.Spring, _constants[SeriesConstant.SpringRatio], _constants[SeriesConstant.SpringArm], start, end, step);
+            WatchTravel(SeriesGuard.Spring, Unsafe.Add(ref c, SeriesConstant.SpringRatio), Unsafe.Add(ref c, SeriesConstant.SpringArm), start, end, step);
         for (var pair = 0; pair < SeriesCar.Slots; pair += 2)
-            WatchTravel(SeriesGuard.Stop + pair, _constants[SeriesConstant.StopRatio + pair], _constants[SeriesConstant.StopArm + pair], start, end, step);
+            WatchTravel(SeriesGuard.Stop + pair, Unsafe.Add(ref c, SeriesConstant.StopRatio + pair), Unsafe.Add(ref c, SeriesConstant.StopArm + pair), start, end, step);
         WatchTyres(half);
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private void WatchDamper(int damper, T arm, in Relative start, in Relative middle, in Relative end, T half)
+    private void WatchDamper(int damper, ref T c, in T arm, in T low, in T high, in Relative start, in Relative middle, in Relative end, in T half)
     {
-        var ratio = _constants[SeriesConstant.DamperRatio];
+        ref var ratio = ref Unsafe.Add(ref c, SeriesConstant.DamperRatio);
         var (velocity0, rate0) = (T.Fma(arm, start.RollRate, ratio * start.HeaveRate), T.Fma(arm, start.RollAcceleration, ratio * start.HeaveAcceleration));
         var (velocity1, rate1) = (T.Fma(arm, middle.RollRate, ratio * middle.HeaveRate), T.Fma(arm, middle.RollAcceleration, ratio * middle.HeaveAcceleration));
         var (velocity2, rate2) = (T.Fma(arm, end.RollRate, ratio * end.HeaveRate), T.Fma(arm, end.RollAcceleration, ratio * end.HeaveAcceleration));
-        _leaving[2 * damper] = Watch(SeriesGuard.Damper + damper, velocity0, rate0, velocity1, rate1, half, out _turning[2 * damper]);
-        _leaving[(2 * damper) + 1] = Watch(SeriesGuard.Damper + damper, velocity1, rate1, velocity2, rate2, half, out _turning[(2 * damper) + 1]);
+        _leaving[2 * damper] = Watch(SeriesGuard.Damper + damper, low, high, velocity0, rate0, velocity1, rate1, half, out _turning[2 * damper]);
+        _leaving[(2 * damper) + 1] = Watch(SeriesGuard.Damper + damper, low, high, velocity1, rate1, velocity2, rate2, half, out _turning[(2 * damper) + 1]);
         ref var v = ref _velocities[6 * damper];
         (v, Unsafe.Add(ref v, 1)) = (velocity0, rate0);
         (Unsafe.Add(ref v, 2), Unsafe.Add(ref v, 3)) = (velocity1, rate1);
@@ -55,12 +59,16 @@ internal sealed partial class SeriesSolver<T>
     }
 
     /// <summary>Watches the compression of an element and of its mirror image.</summary>
-    private void WatchTravel(int guard, T ratio, T arm, in Relative start, in Relative end, T step)
+    private void WatchTravel(int guard, in T ratio, in T arm, in Relative start, in Relative end, in T step)
     {
+        ref var low = ref _low[guard];
+        ref var high = ref _high[guard];
         var (heave0, heaveRate0, heave1, heaveRate1) = (ratio * start.Heave, ratio * start.HeaveRate, ratio * end.Heave, ratio * end.HeaveRate);
-        Watch(guard, T.Fma(arm, start.Roll, heave0), T.Fma(arm, start.RollRate, heaveRate0), T.Fma(arm, end.Roll, heave1), T.Fma(arm, end.RollRate, heaveRate1), step, out _);
+        Watch(guard, low, high, T.Fma(arm, start.Roll, heave0), T.Fma(arm, start.RollRate, heaveRate0), T.Fma(arm, end.Roll, heave1), T.Fma(arm, end.RollRate, heaveRate1), step, out _);
         Watch(
             guard + 1,
+            Unsafe.Add(ref low, 1),
+            Unsafe.Add(ref high, 1),
             T.NegatedFma(arm, start.Roll, heave0),
             T.NegatedFma(arm, start.RollRate, heaveRate0),
             T.NegatedFma(arm, end.Roll, heave1),
@@ -75,6 +83,8 @@ internal sealed partial class SeriesSolver<T>
         ref var s = ref _series[0];
         ref var m = ref _middle[0];
         ref var e = ref _end[0];
+        ref var low = ref _low[SeriesGuard.Contact];
+        ref var high = ref _high[SeriesGuard.Contact];
         var (stiffness, atRest) = (Unsafe.Add(ref c, SeriesConstant.TyreStiffness), Unsafe.Add(ref c, SeriesConstant.StaticLoad));
         for (var side = 0; side < 2; side++)
         {
@@ -92,11 +102,11 @@ internal sealed partial class SeriesSolver<T>
                 var middle = (Position: In(ref m, 0, y), Velocity: In(ref m, 1, y), Acceleration: In(ref m, 2, y));
                 var load1 = atRest + push1 - (stiffness * T.Fma(time, middle.Velocity, middle.Position));
                 var rate1 = pushRate1 - (stiffness * T.Fma(time, middle.Acceleration, middle.Velocity));
-                Watch(SeriesGuard.Contact + slot, load0, rate0, load1, rate1, half, out _);
+                Watch(SeriesGuard.Contact + slot, Unsafe.Add(ref low, slot), Unsafe.Add(ref high, slot), load0, rate0, load1, rate1, half, out _);
                 var end = (Position: In(ref e, 0, y), Velocity: In(ref e, 1, y), Acceleration: In(ref e, 2, y));
                 var load2 = atRest + push2 - (stiffness * T.Fma(time, end.Velocity, end.Position));
                 var rate2 = pushRate2 - (stiffness * T.Fma(time, end.Acceleration, end.Velocity));
-                Watch(SeriesGuard.Contact + slot, load1, rate1, load2, rate2, half, out _);
+                Watch(SeriesGuard.Contact + slot, Unsafe.Add(ref low, slot), Unsafe.Add(ref high, slot), load1, rate1, load2, rate2, half, out _);
             }
         }
 
@@ -131,9 +141,9 @@ internal sealed partial class SeriesSolver<T>
     /// </summary>
     /// <returns>These lanes, a bit each.</returns>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private int Watch(int guard, T value0, T rate0, T value1, T rate1, T length, out int turns)
+    private int Watch(int guard, in T low, in T high, in T value0, in T rate0, in T value1, in T rate1, in T length, out int turns)
     {
-        var (low, high, zero) = (_low[guard], _high[guard], T.All(0));
+        var zero = T.All(0);
         var outside = T.Greater(value1, high) | T.Greater(low, value1)
             | ~(T.Greater(high, value0) | T.Greater(zero, rate0)) | ~(T.Greater(value0, low) | T.Greater(rate0, zero));
         turns = T.Greater(zero, rate0 * rate1);

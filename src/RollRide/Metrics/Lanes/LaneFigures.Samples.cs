@@ -106,59 +106,67 @@ internal sealed partial class LaneFigures<T>
     private void SampleSignals(T h)
     {
         ref var c = ref _solver.Constants[0];
+
+        // All rows at the node.
         ref var m = ref _motion[0];
         ref var v = ref _values[0];
+        ref var push = ref _push[0];
+        ref var powers = ref _powers[0];
         var seatOffset = _seatOffset[0];
         var stand = _staticSideLoad[0];
         var (body, roll, seat, heave, left, right, power) = (T.All(0), T.All(0), T.All(0), T.All(0), T.All(0), T.All(0), T.All(0));
         for (var node = 0; node < Nodes; node++)
         {
             var weight = T.All(Rule.MeanWeights[node]);
-            var acceleration = At(ref m, BodyAcceleration, node);
-            var rollAcceleration = At(ref m, BodyRollAcceleration, node);
+            var acceleration = At(ref m, BodyAcceleration);
+            var rollAcceleration = At(ref m, BodyRollAcceleration);
             body = T.Fma(weight, acceleration * acceleration, body);
             roll = T.Fma(weight, rollAcceleration * rollAcceleration, roll);
-            Put(ref v, LaneSignal.Body, node, acceleration);
-            Put(ref v, LaneSignal.RollAcceleration, node, rollAcceleration);
+            Put(ref v, LaneSignal.Body, acceleration);
+            Put(ref v, LaneSignal.RollAcceleration, rollAcceleration);
             if (_seats != 0)
             {
                 var atSeat = T.Fma(seatOffset, rollAcceleration, acceleration);
                 seat = T.Fma(weight, atSeat * atSeat, seat);
-                Put(ref v, LaneSignal.Seat, node, atSeat);
+                Put(ref v, LaneSignal.Seat, atSeat);
             }
 
-            var phi = At(ref m, HalfCarState.BodyRoll, node);
-            var zu = At(ref m, HalfCarState.UnsprungHeave, node);
-            var phiU = At(ref m, HalfCarState.UnsprungRoll, node);
-            var zuRate = At(ref m, HalfCarState.Rates + HalfCarState.UnsprungHeave, node);
-            var phiURate = At(ref m, HalfCarState.Rates + HalfCarState.UnsprungRoll, node);
-            var (q, r) = (zu - At(ref m, HalfCarState.BodyHeave, node), phiU - phi);
-            var qRate = zuRate - At(ref m, HalfCarState.Rates + HalfCarState.BodyHeave, node);
-            var rRate = phiURate - At(ref m, HalfCarState.Rates + HalfCarState.BodyRoll, node);
+            var phi = At(ref m, HalfCarState.BodyRoll);
+            var zu = At(ref m, HalfCarState.UnsprungHeave);
+            var phiU = At(ref m, HalfCarState.UnsprungRoll);
+            var zuRate = At(ref m, HalfCarState.Rates + HalfCarState.UnsprungHeave);
+            var phiURate = At(ref m, HalfCarState.Rates + HalfCarState.UnsprungRoll);
+            var (q, r) = (zu - At(ref m, HalfCarState.BodyHeave), phiU - phi);
+            var qRate = zuRate - At(ref m, HalfCarState.Rates + HalfCarState.BodyHeave);
+            var rRate = phiURate - At(ref m, HalfCarState.Rates + HalfCarState.BodyRoll);
             heave = T.Fma(weight, q, heave);
-            Put(ref v, LaneSignal.Roll, node, phi);
-            PutPair(ref v, LaneSignal.Travel, node, q, r * Unsafe.Add(ref c, SeriesConstant.HalfTrack));
+            Put(ref v, LaneSignal.Roll, phi);
+            PutPair(ref v, LaneSignal.Travel, q, r * Unsafe.Add(ref c, SeriesConstant.HalfTrack));
 
             var (ratio, arm) = (Unsafe.Add(ref c, SeriesConstant.DamperRatio), Unsafe.Add(ref c, SeriesConstant.DamperArm));
-            PutPair(ref v, LaneSignal.DamperTravel, node, q * ratio, r * arm);
-            var (velocityLeft, velocityRight) = PutPair(ref v, LaneSignal.DamperVelocity, node, qRate * ratio, rRate * arm);
+            PutPair(ref v, LaneSignal.DamperTravel, q * ratio, r * arm);
+            var (velocityLeft, velocityRight) = PutPair(ref v, LaneSignal.DamperVelocity, qRate * ratio, rRate * arm);
             var leftPower = velocityLeft * T.Fma(Unsafe.Add(ref c, SeriesConstant.DamperSlope), velocityLeft, Unsafe.Add(ref c, SeriesConstant.DamperOffset));
             var rightPower = velocityRight * T.Fma(Unsafe.Add(ref c, SeriesConstant.DamperSlope + 1), velocityRight, Unsafe.Add(ref c, SeriesConstant.DamperOffset + 1));
             power = T.Fma(weight, leftPower + rightPower, power);
-            Put(ref _powers[0], 0, node, leftPower);
-            Put(ref _powers[0], 1, node, rightPower);
+            Put(ref powers, 0, leftPower);
+            Put(ref powers, 1, rightPower);
 
             // All tyres of a side that are on the ground; rounding may leave a load a little below zero where one leaves it.
             var tyreTime = Unsafe.Add(ref c, SeriesConstant.TyreTime);
             var (tyreHeave, tyreRoll) = (T.Fma(tyreTime, zuRate, zu), T.Fma(tyreTime, phiURate, phiU));
-            var leftLoad = SideLoad(ref c, 0, At(ref _push[0], 0, node), tyreHeave, tyreRoll);
-            var rightLoad = SideLoad(ref c, 1, At(ref _push[0], 1, node), tyreHeave, tyreRoll);
-            Put(ref v, LaneSignal.Load, node, leftLoad);
-            Put(ref v, LaneSignal.Load + 1, node, rightLoad);
-            Put(ref v, LaneSignal.Transfer, node, (rightLoad - leftLoad) * T.All(0.5));
+            var leftLoad = SideLoad(ref c, 0, At(ref push, 0), tyreHeave, tyreRoll);
+            var rightLoad = SideLoad(ref c, 1, At(ref push, 1), tyreHeave, tyreRoll);
+            Put(ref v, LaneSignal.Load, leftLoad);
+            Put(ref v, LaneSignal.Load + 1, rightLoad);
+            Put(ref v, LaneSignal.Transfer, (rightLoad - leftLoad) * T.All(0.5));
             var (leftChange, rightChange) = (leftLoad - stand, rightLoad - stand);
             left = T.Fma(weight, leftChange * leftChange, left);
             right = T.Fma(weight, rightChange * rightChange, right);
+            m = ref Unsafe.Add(ref m, 1);
+            v = ref Unsafe.Add(ref v, 1);
+            push = ref Unsafe.Add(ref push, 1);
+            powers = ref Unsafe.Add(ref powers, 1);
         }
 
         ref var sums = ref _integrals[0];
@@ -182,18 +190,18 @@ internal sealed partial class LaneFigures<T>
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static T At(ref T rows, int row, int node) => Unsafe.Add(ref rows, (row * Nodes) + node);
+    private static T At(ref T rows, int row) => Unsafe.Add(ref rows, row * Nodes);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static void Put(ref T rows, int row, int node, T value) => Unsafe.Add(ref rows, (row * Nodes) + node) = value;
+    private static void Put(ref T rows, int row, T value) => Unsafe.Add(ref rows, row * Nodes) = value;
 
     /// <summary>Puts a quantity of both sides: the right side mirrors the left.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static (T Left, T Right) PutPair(ref T rows, int row, int node, T heave, T roll)
+    private static (T Left, T Right) PutPair(ref T rows, int row, T heave, T roll)
     {
         var (left, right) = (heave + roll, heave - roll);
-        Put(ref rows, row, node, left);
-        Put(ref rows, row + 1, node, right);
+        Put(ref rows, row, left);
+        Put(ref rows, row + 1, right);
         return (left, right);
     }
 
