@@ -118,41 +118,50 @@ public sealed class LinearHalfCar
         var vehicle = car.Vehicle;
         var (zu, phiU) = (position[HalfCarState.UnsprungHeave], position[HalfCarState.UnsprungRoll]);
         var (q, r) = (zu - position[HalfCarState.BodyHeave], phiU - position[HalfCarState.BodyRoll]);
-        Array.Clear(stiffness);
+
+        // What stands between body and axle, over (q, r): j jᵀ with j = (heave ratio, roll arm).
+        var (heave, cross, roll) = (0.0, 0.0, vehicle.AntiRollBar);
         foreach (var side in (ReadOnlySpan<Side>)[Side.Left, Side.Right])
         {
-            var spring = Motion(vehicle.Spring.Fitting, side);
-            AddElement(vehicle.Spring.Fitting, side, spring, car.SpringForce.Value(spring.Compression), car.SpringForce.Slope(spring.Compression));
-            AddElement(car.Layout.Fitting, side, Motion(car.Layout.Fitting, side), car.Layout.Damper.GasForce, 0);
+            var spring = vehicle.Spring.Fitting.At(q, r, side);
+            Add(vehicle.Spring.Fitting, side, spring, car.SpringForce.Value(spring.Compression), car.SpringForce.Slope(spring.Compression));
+            Add(car.Layout.Fitting, side, default, car.Layout.Damper.GasForce, 0);
             if (vehicle.BumpStop is { } bump)
             {
-                var motion = Motion(bump.Fitting, side);
+                var motion = bump.Fitting.At(q, r, side);
                 var penetration = motion.Compression - bump.Clearance;
-                AddElement(bump.Fitting, side, motion, bump.Force(penetration), bump.Slope(penetration));
+                Add(bump.Fitting, side, motion, bump.Force(penetration), bump.Slope(penetration));
             }
 
             if (vehicle.ReboundStop is { } rebound)
             {
-                var motion = Motion(rebound.Fitting, side);
+                var motion = rebound.Fitting.At(q, r, side);
                 var penetration = -motion.Compression - rebound.Clearance;
-                AddElement(rebound.Fitting, side, motion, -rebound.Force(penetration), rebound.Slope(penetration));
+                Add(rebound.Fitting, side, motion, -rebound.Force(penetration), rebound.Slope(penetration));
             }
         }
 
-        AddOuter(stiffness, vehicle.AntiRollBar, [0, -1, 0, 1]);
+        // q = zu − zs and r = φu − φs: the same block for body and axle, and its opposite between them.
+        ReadOnlySpan<double> block = [heave, cross, cross, roll];
+        for (var column = 0; column < N; column++)
+        {
+            for (var row = 0; row < N; row++)
+                stiffness[(column * N) + row] = (row < 2 == column < 2 ? 1 : -1) * block[(2 * (column % 2)) + (row % 2)];
+        }
+
         stiffness[(HalfCarState.BodyRoll * N) + HalfCarState.BodyRoll] -= GravityMomentAt(vehicle, position);
-        foreach (var y in vehicle.ContactPositions)
+        foreach (var y in car.ContactPositions)
         {
             if (IsOnTheRoad(vehicle, y, zu, phiU, roadLeft, roadRight))
                 AddOuter(stiffness, vehicle.Tyre.Stiffness, [0, 0, 1, y]);
         }
 
-        ElementMotion Motion(IFitting fitting, Side side) => fitting.At(q, r, side);
-
-        void AddElement(IFitting fitting, Side side, in ElementMotion motion, double force, double slope)
+        void Add(IFitting fitting, Side side, in ElementMotion motion, double force, double slope)
         {
-            AddOuter(stiffness, slope, [-motion.HeaveRatio, -motion.RollArm, motion.HeaveRatio, motion.RollArm]);
-            AddPreload(stiffness, force, fitting.Curvature(q, r, side));
+            var curvature = force == 0 ? default : fitting.Curvature(q, r, side);
+            heave += (slope * motion.HeaveRatio * motion.HeaveRatio) + (force * curvature.HeaveHeave);
+            cross += (slope * motion.HeaveRatio * motion.RollArm) + (force * curvature.HeaveRoll);
+            roll += (slope * motion.RollArm * motion.RollArm) + (force * curvature.RollRoll);
         }
     }
 
@@ -232,27 +241,6 @@ public sealed class LinearHalfCar
         {
             for (var row = 0; row < N; row++)
                 matrix[(column * N) + row] += factor * arm[row] * arm[column];
-        }
-    }
-
-    /// <summary>Adds <c>F0 ∂²X/∂x²</c>, the second derivatives in (q, r) spread over body (−) and axle (+).</summary>
-    private static void AddPreload(double[] stiffness, double force, ElementCurvature curvature)
-    {
-        if (curvature == default)
-            return;
-        ReadOnlySpan<double> sign = [-1, -1, 1, 1];
-        for (var i = 0; i < N; i++)
-        {
-            for (var j = 0; j < N; j++)
-            {
-                var second = ((i & 1) + (j & 1)) switch
-                {
-                    0 => curvature.HeaveHeave,
-                    1 => curvature.HeaveRoll,
-                    _ => curvature.RollRoll,
-                };
-                stiffness[(j * N) + i] += force * sign[i] * sign[j] * second;
-            }
         }
     }
 }
