@@ -58,7 +58,7 @@ internal sealed class IntervalRecorder
         Velocities = withDistributions ? new(VelocityBin) : null;
         var vehicle = car.Vehicle;
         _hasDuals = vehicle.Tyre.DualSpacing is not null;
-        _staticSideLoad = vehicle.StaticTyreLoad * vehicle.ContactPositions.Count / 2;
+        _staticSideLoad = vehicle.StaticTyreLoad * car.ContactPositions.Length / 2;
         _seatOffset = vehicle.SeatOffset;
     }
 

@@ -132,7 +132,7 @@ internal sealed class RollResponseRecorder
     {
         Span<double> values = stackalloc double[command.Times.Length];
         for (var i = 0; i < values.Length; i++)
-            values[i] = (command.At(command.Times[i]) / Command) - HalfCommand;
+            values[i] = (command.Values[i] / Command) - HalfCommand;
         _halfInput.Add(command.Times, values, (from, to) => command.Passage(HalfCommand * Command, from, to));
     }
 
@@ -142,7 +142,7 @@ internal sealed class RollResponseRecorder
         Span<double> reached = stackalloc double[roll.Times.Length], outside = stackalloc double[roll.Times.Length];
         for (var i = 0; i < reached.Length; i++)
         {
-            var way = WayAt(roll.At(roll.Times[i]));
+            var way = WayAt(roll.Values[i]);
             (reached[i], outside[i]) = (way - ReachedShare, Math.Abs(way - 1) - SettledBand);
         }
 

@@ -24,20 +24,22 @@ public sealed record WheelLift(Side Side, double Start, double Duration, double 
         if (left.Count + right.Count == 0)
             return [];
         double[] ends = [0, .. manoeuvre.Breakpoints, manoeuvre.Duration];
-        return [.. OfSide(Side.Left, left).Concat(OfSide(Side.Right, right)).OrderBy(lift => lift.Start)];
-
-        IEnumerable<WheelLift> OfSide(Side side, IReadOnlyList<(double Start, double End)> spans) => spans.Select(span =>
+        var cursor = manoeuvre.Cornering.CreateCursor();
+        var lifts = new WheelLift[left.Count + right.Count];
+        for (var i = 0; i < lifts.Length; i++)
         {
-            var (off, back) = (LateralAccelerationAt(span.Start), LateralAccelerationAt(span.End));
-            return new WheelLift(side, span.Start, span.End - span.Start, Math.Abs(off) >= Math.Abs(back) ? off : back);
-        });
+            var (side, (start, end)) = i < left.Count ? (Side.Left, left[i]) : (Side.Right, right[i - left.Count]);
+            var (off, back) = (LateralAccelerationAt(start), LateralAccelerationAt(end));
+            lifts[i] = new WheelLift(side, start, end - start, Math.Abs(off) >= Math.Abs(back) ? off : back);
+        }
+
+        return [.. lifts.OrderBy(lift => lift.Start)];
 
         double LateralAccelerationAt(double time)
         {
             var i = 1;
             while (i < ends.Length - 1 && ends[i] < time)
                 i++;
-            var cursor = manoeuvre.Cornering.CreateCursor();
             cursor.EnterSegment(0.5 * (ends[i - 1] + ends[i]));
             return cursor.LateralAcceleration(time);
         }

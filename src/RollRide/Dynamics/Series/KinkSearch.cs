@@ -54,16 +54,14 @@ internal static class KinkSearch
                 return shortest;
         }
 
-        Span<double> values = stackalloc double[Parts], rates = stackalloc double[Parts];
-        if (Vector512.IsHardwareAccelerated)
-            EvaluateParts<EightLanes>(g, step, values, rates);
-        else
-            EvaluateParts<FourLanes>(g, step, values, rates);
+        Span<double> ends = stackalloc double[Parts], values = stackalloc double[Parts], rates = stackalloc double[Parts];
+        for (var part = 0; part < Parts; part++)
+            ends[part] = step * PartEnds[part];
+        Evaluate(g, ends, values, rates);
         var fromValue = g[0];
         for (var part = 0; part < Parts; part++)
         {
-            var to = step * PartEnds[part];
-            var (value, nextRate) = (values[part], rates[part]);
+            var (to, value, nextRate) = (ends[part], values[part], rates[part]);
             if (rate * nextRate < 0)
             {
                 // It turns round on the way: does it pass a bound before that?
@@ -88,13 +86,26 @@ internal static class KinkSearch
         }
     }
 
-    /// <summary>Value and rate at the ends of all parts, in vectors of a length; it makes no difference to the values.</summary>
-    internal static void EvaluateParts<T>(ReadOnlySpan<double> g, double step, Span<double> values, Span<double> rates)
+    /// <summary>Values and rates of a polynomial at as many times as a step has parts.</summary>
+    /// <param name="g">Its coefficients.</param>
+    /// <param name="times">The times, s: eight.</param>
+    /// <param name="values">Receives its values.</param>
+    /// <param name="rates">Receives its rates.</param>
+    internal static void Evaluate(ReadOnlySpan<double> g, ReadOnlySpan<double> times, Span<double> values, Span<double> rates)
+    {
+        if (Vector512.IsHardwareAccelerated)
+            Evaluate<EightLanes>(g, times, values, rates);
+        else
+            Evaluate<FourLanes>(g, times, values, rates);
+    }
+
+    /// <summary>The same in vectors of a length; it makes no difference to the values.</summary>
+    internal static void Evaluate<T>(ReadOnlySpan<double> g, ReadOnlySpan<double> times, Span<double> values, Span<double> rates)
         where T : struct, ILanes<T>
     {
-        for (var part = 0; part < Parts; part += T.Count)
+        for (var first = 0; first < Parts; first += T.Count)
         {
-            var time = T.All(step) * Lanes<T>(ref PartEnds[0], part);
+            var time = Lanes<T>(ref MemoryMarshal.GetReference(times), first);
             var (value, rate) = (T.All(g[^1]), T.All(0));
             for (var k = g.Length - 2; k >= 0; k--)
             {
@@ -102,8 +113,8 @@ internal static class KinkSearch
                 value = T.Fma(value, time, T.All(g[k]));
             }
 
-            Lanes<T>(ref MemoryMarshal.GetReference(values), part) = value;
-            Lanes<T>(ref MemoryMarshal.GetReference(rates), part) = rate;
+            Lanes<T>(ref MemoryMarshal.GetReference(values), first) = value;
+            Lanes<T>(ref MemoryMarshal.GetReference(rates), first) = rate;
         }
     }
 

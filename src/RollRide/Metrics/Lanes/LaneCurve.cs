@@ -3,58 +3,69 @@ using RollRide.Numerics;
 
 namespace RollRide.Metrics.Lanes;
 
-/// <summary>One row of one lane's series over the step, as a function of time.</summary>
-internal sealed class LaneCurve
+/// <summary>One row of one lane's series over the step, as a function of time. Takes one after the other; allocates nothing for it.</summary>
+/// <param name="rule">At whose nodes a step is looked at.</param>
+internal sealed class LaneCurve(GaussLobatto rule)
 {
-    private readonly double _start;
-    private readonly double[] _terms;
+    private readonly double[] _row = new double[SeriesRow.Terms];
 
-    /// <summary>Copies the row.</summary>
+    // At most one turn between two nodes.
+    private readonly double[] _times = new double[2 * GaussLobatto.Lanes];
+    private readonly double[] _values = new double[2 * GaussLobatto.Lanes];
+    private double _start;
+    private int _terms;
+    private int _count;
+
+    /// <summary>Takes a row.</summary>
     /// <param name="source">The solver.</param>
     /// <param name="row">The row.</param>
     /// <param name="terms">Number of its terms.</param>
     /// <param name="lane">The lane.</param>
-    /// <param name="rule">At whose nodes the step is looked at.</param>
-    public LaneCurve(ISeriesSource source, int row, int terms, int lane, GaussLobatto rule)
+    public void Take(ISeriesSource source, int row, int terms, int lane)
     {
         var stride = source.LaneCount;
         var all = source.Terms[((row * SeriesRow.Terms * stride) + lane)..];
-        _start = source.Start(lane);
-        _terms = new double[terms];
+        (_start, _terms) = (source.Start(lane), terms);
         for (var k = 0; k < terms; k++)
-            _terms[k] = all[k * stride];
-        Times = WithTurns(rule, source.End(lane));
+            _row[k] = all[k * stride];
+        Look(source.End(lane));
     }
 
     /// <summary>Times of the nodes, and those at which the row turns round between them, s, ascending: between two of them it rises or falls.</summary>
-    public double[] Times { get; }
+    public ReadOnlySpan<double> Times => _times.AsSpan(0, _count);
+
+    /// <summary>The row at these times.</summary>
+    public ReadOnlySpan<double> Values => _values.AsSpan(0, _count);
+
+    private ReadOnlySpan<double> Row => _row.AsSpan(0, _terms);
 
     /// <summary>The row at a time in the step, s.</summary>
-    public double At(double time)
-    {
-        var (sum, t) = (0.0, time - _start);
-        for (var k = _terms.Length - 1; k >= 0; k--)
-            sum = Math.FusedMultiplyAdd(sum, t, _terms[k]);
-        return sum;
-    }
+    public double At(double time) => KinkSearch.Evaluate(Row, time - _start).Value;
 
     /// <summary>When the row passes through a level between two times at which it lies on either side of it, s.</summary>
-    public double Passage(double level, double from, double to) => _start + KinkSearch.Passage(_terms, level, from - _start, to - _start);
+    public double Passage(double level, double from, double to) => _start + KinkSearch.Passage(Row, level, from - _start, to - _start);
 
-    private double[] WithTurns(GaussLobatto rule, double end)
+    private void Look(double end)
     {
-        var times = new List<double>(rule.Count + 2);
-        var (before, rateBefore) = (0.0, 0.0);
+        Span<double> times = stackalloc double[GaussLobatto.Lanes], values = stackalloc double[GaussLobatto.Lanes], rates = stackalloc double[GaussLobatto.Lanes];
+        (rule.Places * Octet.All(end - _start)).CopyTo(times);
+        KinkSearch.Evaluate(Row, times, values, rates);
+        _count = 0;
         for (var node = 0; node < rule.Count; node++)
         {
-            var time = rule.Fractions[node] * (end - _start);
-            var rate = KinkSearch.Evaluate(_terms, time).Rate;
-            if (rate * rateBefore < 0)
-                times.Add(_start + KinkSearch.Turn(_terms, before, rateBefore, time, rate));
-            times.Add(Math.Min(_start + time, end));
-            (before, rateBefore) = (time, rate);
-        }
+            if (node > 0 && rates[node] * rates[node - 1] < 0)
+            {
+                var turn = KinkSearch.Turn(Row, times[node - 1], rates[node - 1], times[node], rates[node]);
+                Add(_start + turn, KinkSearch.Evaluate(Row, turn).Value);
+            }
 
-        return [.. times];
+            Add(Math.Min(_start + times[node], end), values[node]);
+        }
+    }
+
+    private void Add(double time, double value)
+    {
+        (_times[_count], _values[_count]) = (time, value);
+        _count++;
     }
 }

@@ -16,6 +16,8 @@ internal sealed partial class LaneFigures<T>
     // One over the final command.
     private readonly LaneBuffer<T> _inverseCommand = new(1);
 
+    private readonly LaneCurve _curve = new(Rule);
+
     // The lanes in their corner; of those the ones with a way to go, of those the ones whose first step in it is to come, whose input and whose
     // roll have not come far enough yet, and those last seen outside the band around the steady angle: a bit each.
     private int _cornering;
@@ -86,7 +88,8 @@ internal sealed partial class LaneFigures<T>
         {
             var lane = BitOperations.TrailingZeroCount(rest);
             var roll = _recorders[lane]!.Roll!;
-            roll.AddRoll(new LaneCurve(_solver, SeriesRow.Position + HalfCarState.BodyRoll, SeriesRow.Terms, lane, Rule));
+            _curve.Take(_solver, SeriesRow.Position + HalfCarState.BodyRoll, SeriesRow.Terms, lane);
+            roll.AddRoll(_curve);
             _beginning &= ~(1 << lane);
             _awaitingRoll = roll.AwaitsRoll ? _awaitingRoll : _awaitingRoll & ~(1 << lane);
             _outside = roll.IsOutside ? _outside | (1 << lane) : _outside & ~(1 << lane);
@@ -109,7 +112,8 @@ internal sealed partial class LaneFigures<T>
         {
             var lane = BitOperations.TrailingZeroCount(rest);
             var roll = _recorders[lane]!.Roll!;
-            roll.AddInput(new LaneCurve(_solver, SeriesRow.Lateral, _solver.InputTerms, lane, Rule));
+            _curve.Take(_solver, SeriesRow.Lateral, _solver.InputTerms, lane);
+            roll.AddInput(_curve);
             _awaitingInput = roll.AwaitsInput ? _awaitingInput : _awaitingInput & ~(1 << lane);
         }
     }

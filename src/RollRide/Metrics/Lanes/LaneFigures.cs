@@ -43,7 +43,7 @@ internal sealed partial class LaneFigures<T> : ILaneFigures
         _recorders[lane] = recorder;
         _intervals[lane] = recorder.FirstInterval;
         _turn[0, lane] = double.NegativeInfinity;
-        _staticSideLoad[0, lane] = vehicle.StaticTyreLoad * vehicle.ContactPositions.Count / 2;
+        _staticSideLoad[0, lane] = vehicle.StaticTyreLoad * recorder.Car.ContactPositions.Length / 2;
         _seatOffset[0, lane] = vehicle.SeatOffset;
         _seats = vehicle.SeatOffset == 0 ? _seats & ~(1 << lane) : _seats | (1 << lane);
         _distributing = recorder.FirstInterval.Velocities is null ? _distributing & ~(1 << lane) : _distributing | (1 << lane);

@@ -74,13 +74,14 @@ public sealed class KinkSearchTests
     }
 
     [Fact]
-    public void EvaluateParts_InFourLanesAndInEight_GivesTheSameDigits()
+    public void Evaluate_InFourLanesAndInEight_GivesTheSameDigits()
     {
         double[] g = [0.3, -1.7, 2.9, 0.41, -5.3];
+        double[] times = [.. Enumerable.Range(1, KinkSearch.Parts).Select(part => 0.37 * part / KinkSearch.Parts)];
         var (values, rates) = (new double[KinkSearch.Parts], new double[KinkSearch.Parts]);
         var (wideValues, wideRates) = (new double[KinkSearch.Parts], new double[KinkSearch.Parts]);
-        KinkSearch.EvaluateParts<FourLanes>(g, 0.37, values, rates);
-        KinkSearch.EvaluateParts<EightLanes>(g, 0.37, wideValues, wideRates);
+        KinkSearch.Evaluate<FourLanes>(g, times, values, rates);
+        KinkSearch.Evaluate<EightLanes>(g, times, wideValues, wideRates);
         Assert.Equal(wideValues, values);
         Assert.Equal(wideRates, rates);
         Assert.Equal(g.Reverse().Aggregate((sum, term) => (sum * 0.37) + term), values[^1], 1e-15);

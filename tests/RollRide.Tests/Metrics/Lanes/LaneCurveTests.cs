@@ -12,7 +12,7 @@ public sealed class LaneCurveTests
     [Fact]
     public void Times_OfAnyStep_LeaveNoTurnBetweenThem()
     {
-        var turns = 0;
+        var (roll, turns) = (new LaneCurve(GaussLobatto.Five), 0);
         foreach (var (car, manoeuvre) in StraightCars.Some(6))
         {
             var solver = new SeriesSolver<OneLane>();
@@ -20,14 +20,16 @@ public sealed class LaneCurveTests
             do
             {
                 solver.Step();
-                var roll = new LaneCurve(solver, SeriesRow.Position + HalfCarState.BodyRoll, SeriesRow.Terms, 0, GaussLobatto.Five);
+                roll.Take(solver, SeriesRow.Position + HalfCarState.BodyRoll, SeriesRow.Terms, 0);
                 turns += roll.Times.Length - GaussLobatto.Five.Count;
                 Assert.Equal(solver.Start(0), roll.Times[0]);
                 Assert.Equal(solver.End(0), roll.Times[^1]);
-                foreach (var (from, to) in roll.Times.Zip(roll.Times.Skip(1)))
+                for (var i = 1; i < roll.Times.Length; i++)
                 {
                     // A turn is found to about a thousandth of the gap, where the row is flat.
+                    var (from, to) = (roll.Times[i - 1], roll.Times[i]);
                     var (start, end) = (roll.At(from), roll.At(to));
+                    Assert.Equal(end, roll.Values[i], 1e-14);
                     for (var part = 1; part < 10; part++)
                         Assert.InRange(roll.At(from + ((to - from) * part / 10)), Math.Min(start, end) - 1e-7, Math.Max(start, end) + 1e-7);
                 }
@@ -44,13 +46,14 @@ public sealed class LaneCurveTests
         var (car, manoeuvre) = StraightCars.Some(1)[0];
         var solver = new SeriesSolver<OneLane>();
         solver.Load(0, SeriesCar.TryCreate(car, manoeuvre)!, new double[HalfCarState.Count], Tolerance(1e-6));
-        var passages = 0;
+        var (roll, passages) = (new LaneCurve(GaussLobatto.Five), 0);
         do
         {
             solver.Step();
-            var roll = new LaneCurve(solver, SeriesRow.Position + HalfCarState.BodyRoll, SeriesRow.Terms, 0, GaussLobatto.Five);
-            foreach (var (from, to) in roll.Times.Zip(roll.Times.Skip(1)))
+            roll.Take(solver, SeriesRow.Position + HalfCarState.BodyRoll, SeriesRow.Terms, 0);
+            for (var i = 1; i < roll.Times.Length; i++)
             {
+                var (from, to) = (roll.Times[i - 1], roll.Times[i]);
                 var (start, end) = (roll.At(from), roll.At(to));
                 var level = start + (0.3 * (end - start));
                 if (Math.Abs(end - start) < 1e-6)
