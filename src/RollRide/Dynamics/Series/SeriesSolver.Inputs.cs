@@ -1,3 +1,5 @@
+using System.Runtime.CompilerServices;
+
 namespace RollRide.Dynamics.Series;
 
 /// <content>The inputs: road and lateral acceleration.</content>
@@ -43,12 +45,17 @@ internal sealed partial class SeriesSolver<T>
     {
         var car = _lanes[lane].Car!;
         road.Expand(_time[0, lane], _expansion);
+        var (stiffness, damping) = (car.TyreStiffness, car.TyreDamping);
+        ref var height = ref _series[(SeriesRow.Road + side) * SeriesRow.Terms, lane];
+        ref var push = ref _series[(SeriesRow.LeftPush + side) * SeriesRow.Terms, lane];
         var count = isEntry ? SeriesRow.Terms : road.TermCount;
         for (var k = 0; k < count; k++)
         {
-            _series[((SeriesRow.Road + side) * SeriesRow.Terms) + k, lane] = _expansion[k];
-            _series[((SeriesRow.LeftPush + side) * SeriesRow.Terms) + k, lane] =
-                (car.TyreStiffness * _expansion[k]) + (car.TyreDamping * (k + 1) * _expansion[k + 1]);
+            var term = _expansion[k];
+            height = term;
+            push = (stiffness * term) + (damping * (k + 1) * _expansion[k + 1]);
+            height = ref Unsafe.Add(ref height, T.Count);
+            push = ref Unsafe.Add(ref push, T.Count);
         }
     }
 }

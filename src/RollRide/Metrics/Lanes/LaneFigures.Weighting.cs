@@ -14,7 +14,7 @@ internal sealed partial class LaneFigures<T>
     // Samples weighted at a time.
     private const int Chunk = 32;
     private const int Sections = 4;
-    private const int Coefficients = 5;
+    private const int Coefficients = 4;
 
     // For the polynomial written out below; another order does not compile.
     private const int AccelerationOrder = 9 / (SeriesRow.AccelerationOrder == 9 ? 1 : 0);
@@ -25,6 +25,10 @@ internal sealed partial class LaneFigures<T>
     // Of the body, and of roll for its part in the acceleration at a seat.
     private readonly LaneBuffer<T> _memory = new(2 * 2 * Sections);
     private readonly LaneBuffer<T> _filter = new(Sections * Coefficients);
+
+    // Each section passes a sample on unchanged, b0 = 1; what all of them together should multiply it by is made up for in the measures.
+    private double _gain = 1;
+
     private readonly LaneBuffer<T> _weighted = new(Chunk);
     private readonly LaneBuffer<T> _weightedRoll = new(Chunk);
 
@@ -43,8 +47,9 @@ internal sealed partial class LaneFigures<T>
         for (var i = 0; i < Sections; i++)
         {
             var (at, section) = (i * Coefficients, sections[i]);
-            (_filter[at], _filter[at + 1], _filter[at + 2]) = (T.All(section.B0), T.All(section.B1), T.All(section.B2));
-            (_filter[at + 3], _filter[at + 4]) = (T.All(-section.A1), T.All(-section.A2));
+            _gain *= section.B0;
+            (_filter[at], _filter[at + 1]) = (T.All(section.B1 / section.B0), T.All(section.B2 / section.B0));
+            (_filter[at + 2], _filter[at + 3]) = (T.All(-section.A1), T.All(-section.A2));
         }
     }
 
@@ -62,8 +67,11 @@ internal sealed partial class LaneFigures<T>
             _comfort[i, lane] = 0;
     }
 
-    private ComfortAccumulator Comfort(int lane, int signal) => new(
-        Rate, _sampleCounts[lane], _comfort[signal * Measures, lane], _comfort[(signal * Measures) + 1, lane], _comfort[(signal * Measures) + 2, lane]);
+    private ComfortAccumulator Comfort(int lane, int signal)
+    {
+        var (at, square) = (signal * Measures, _gain * _gain);
+        return new(Rate, _sampleCounts[lane], square * _comfort[at, lane], square * square * _comfort[at + 1, lane], square * _comfort[at + 2, lane]);
+    }
 
     private void Weigh()
     {
@@ -188,9 +196,9 @@ internal sealed partial class LaneFigures<T>
     private static T Section(ref T filter, int section, T sample, ref T first, ref T second)
     {
         ref var f = ref Unsafe.Add(ref filter, section * Coefficients);
-        var output = T.Fma(f, sample, first);
-        first = T.Fma(Unsafe.Add(ref f, 3), output, T.Fma(Unsafe.Add(ref f, 1), sample, second));
-        second = T.Fma(Unsafe.Add(ref f, 4), output, Unsafe.Add(ref f, 2) * sample);
+        var output = sample + first;
+        first = T.Fma(Unsafe.Add(ref f, 2), output, T.Fma(f, sample, second));
+        second = T.Fma(Unsafe.Add(ref f, 3), output, Unsafe.Add(ref f, 1) * sample);
         return output;
     }
 
