@@ -25,17 +25,6 @@ internal readonly struct Magnitude(Channel channel) : IQuantity
     public Octet Of(ChannelRows at) => Octet.Abs(at[channel]);
 }
 
-/// <summary>The larger of a left and a right channel, each times a factor: the sides' largest with 1, the size of their least with −1.</summary>
-internal readonly struct LargerSide(Channel left, double factor) : IQuantity
-{
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public Octet Of(ChannelRows at)
-    {
-        var (one, other) = (Octet.All(factor) * at[left], Octet.All(factor) * at[left + 1]);
-        return Octet.Max(one, other);
-    }
-}
-
 /// <summary>The load transfer <c>|FR − FL|/2</c>, N.</summary>
 internal readonly struct LoadTransfer : IQuantity
 {

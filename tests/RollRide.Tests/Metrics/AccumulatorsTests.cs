@@ -1,3 +1,4 @@
+using RollRide.Dynamics;
 using RollRide.Metrics;
 
 namespace RollRide.Tests.Metrics;
@@ -72,6 +73,38 @@ public sealed class AccumulatorsTests
         // Its time is searched to 1e-6 of the span between two nodes, and its height is as accurate as its time.
         Assert.Equal(1.0 / 3, peak.Value, 2e-6 * step);
         Assert.Equal(1.0 / 3, peak.Time, 1e-6 * step);
+    }
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(-1)]
+    public void Maximum_OfEitherSide_IsFoundWhereTheSidesCross(double sign)
+    {
+        // The left side peaks between two nodes; at one of the nodes beside it the right side is the higher one.
+        double Left(double t) => sign * (0.05 - ((t - 0.01) * (t - 0.01)));
+        double Right(double t) => sign * (0.049 - (0.3 * t * t));
+        double Highest(Func<double, double> left, Func<double, double> right)
+        {
+            var peak = new LargerPeak(Channel.WheelTravelLeft, sign);
+            KnownSteps.ShowTravel(left, right, 0.3, step => peak.Add(step));
+            return peak.Value;
+        }
+
+        Assert.Equal(0.05, Highest(Left, Right), 1e-12);
+        Assert.Equal(0.05, Highest(Right, Left), 1e-12);
+    }
+
+    [Fact]
+    public void Maximum_OfEitherSide_OfTwoSpansIsThatOfBoth()
+    {
+        var (first, second) = (new LargerPeak(Channel.WheelTravelLeft, 1), new LargerPeak(Channel.WheelTravelLeft, 1));
+        KnownSteps.ShowTravel(t => 0.02 - t, t => 0.01 - t, 0.1, step => first.Add(step));
+        KnownSteps.ShowTravel(t => 0.01 - t, t => 0.03 - t, 0.1, step => second.Add(step));
+        Assert.Equal((0.02, 0.03), (first.Value, second.Value));
+        var merged = first;
+        merged.Merge(second);
+        second.Merge(first);
+        Assert.Equal((0.03, 0.03), (merged.Value, second.Value));
     }
 
     [Fact]

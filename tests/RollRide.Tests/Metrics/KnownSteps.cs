@@ -11,6 +11,14 @@ internal static class KnownSteps
     /// <summary>The quantity that carries the function.</summary>
     public static Scaled Value { get; } = new(Channel.BodyHeave, 1);
 
+    /// <summary>Shows two functions, as the travel of the left and of the right wheel, in one step from 0 to an end.</summary>
+    public static void ShowTravel(Func<double, double> left, Func<double, double> right, double end, Action<StepSamples> add)
+    {
+        var samples = new StepSamples(TestCars.Equations(TestCars.Find("ratios")));
+        samples.Load(new KnownStep(0, end, t => -0.5 * (left(t) + right(t))) { Roll = t => 0.5 * (right(t) - left(t)) / TestCars.HalfTrack });
+        add(samples);
+    }
+
     /// <summary>Shows the function in steps of about one length to an end.</summary>
     public static void Show(Func<double, double> function, double end, double step, Action<StepSamples> add, bool atEightNodes = false, double from = 0)
     {
@@ -26,10 +34,13 @@ internal static class KnownSteps
 
     private sealed record KnownStep(double Start, double End, Func<double, double> Function) : IDenseStep
     {
+        public Func<double, double>? Roll { get; init; }
+
         public void StateAt(double time, Span<double> state)
         {
             state.Clear();
             state[HalfCarState.BodyHeave] = Function(time);
+            state[HalfCarState.BodyRoll] = Roll?.Invoke(time) ?? 0;
         }
     }
 
