@@ -94,13 +94,19 @@ internal sealed class Page : IDisposable
         Render(rc, model, Inflate(_plotAreas[index], _insets[index]));
     }
 
-    /// <summary>Draws title, subtitle, footer and the row of keys.</summary>
+    /// <summary>Draws title, subtitle, footer, the row of keys and the titles of rows of panels.</summary>
     public void DrawTexts(IRenderContext rc)
     {
         var y = Margin;
         y = Write(rc, _title, y, Theme.TitleSize, PlotFont.Bold, Theme.Ink) + (_title.Count > 0 ? TextGap : 0);
         Write(rc, _subtitle, y, Theme.SubtitleSize, PlotFont.Normal, Theme.SoftInk);
         Write(rc, _footer, FooterTop, Theme.FooterSize, PlotFont.Normal, Theme.SoftInk);
+        foreach (var (panel, area) in _figure.Panels.Zip(_plotAreas))
+        {
+            foreach (var title in panel.Model.Annotations.OfType<PanelTitle>().Where(title => title.RunsOn))
+                title.Draw(rc, area);
+        }
+
         foreach (var (layout, name, at) in _keys)
         {
             rc.SetToolTip(layout.Name);

@@ -3,7 +3,7 @@ using OxyPlot;
 namespace RollRide.Plots;
 
 /// <summary>The title of a panel, flush left with its plot area.</summary>
-/// <param name="text">The title, one line; shortened where the panel is too narrow.</param>
+/// <param name="text">The title, one line; shortened where the panel is too narrow, unless it <see cref="RunsOn"/>.</param>
 internal sealed class PanelTitle(string text) : MarginAnnotation
 {
     private const double Gap = 5;
@@ -17,14 +17,24 @@ internal sealed class PanelTitle(string text) : MarginAnnotation
     /// <summary>Height of what stands between it and the plot area; set by the page.</summary>
     public double Offset { get; set; }
 
+    /// <summary>Whether it goes on above the panels to the right, which have no title: it is that of the row, and the page draws it.</summary>
+    public bool RunsOn { get; init; }
+
     /// <inheritdoc/>
     public override OxyThickness Room => new(0, Offset + Gap + PlotFont.LineHeight(Theme.PanelTitleSize), 0, 0);
 
     /// <inheritdoc/>
     public override void Render(IRenderContext rc)
     {
-        var area = PlotModel.PlotArea;
-        var titles = DistinctNames.Shorten(Peers, shortened => PlotFont.Width(shortened, Theme.PanelTitleSize, PlotFont.Bold) <= area.Width);
+        // A panel is clipped to its place.
+        if (!RunsOn)
+            Draw(rc, PlotModel.PlotArea);
+    }
+
+    /// <summary>Draws it above a plot area.</summary>
+    public void Draw(IRenderContext rc, OxyRect area)
+    {
+        var titles = DistinctNames.Shorten(Peers, shortened => RunsOn || PlotFont.Width(shortened, Theme.PanelTitleSize, PlotFont.Bold) <= area.Width);
         var title = titles[Array.IndexOf(Peers, text)];
         rc.DrawText(new ScreenPoint(area.Left, area.Top - Offset - Gap), title, Theme.Ink, null, Theme.PanelTitleSize, PlotFont.Bold,
             0, HorizontalAlignment.Left, VerticalAlignment.Bottom, null);

@@ -9,7 +9,7 @@ namespace RollRide.Plots;
 /// <param name="Y">Vertical axis: what it shows and its limits.</param>
 /// <param name="Layouts">The layouts' names and points, in the order of their styles.</param>
 /// <param name="NamesX">Whether the horizontal axis is named here; only the lowest row does.</param>
-/// <param name="NamesY">Whether the vertical axis is named here; only the first column does.</param>
+/// <param name="NamesY">Whether the vertical axis is named here, above the row, which is too low for long names beside it; only the first column does.</param>
 /// <param name="NamesLayouts">Whether this cell names the layouts above the figure.</param>
 internal sealed record ScatterPanel(
     (string Quantity, string Unit, PlotRange Range) X, (string Quantity, string Unit, PlotRange Range) Y,
@@ -22,8 +22,10 @@ internal sealed record ScatterPanel(
     public PlotModel Build()
     {
         var model = Theme.Panel();
-        model.Axes.Add(AxisOf(AxisPosition.Bottom, X, NamesX));
-        model.Axes.Add(AxisOf(AxisPosition.Left, Y, NamesY));
+        model.Axes.Add(AxisOf(AxisPosition.Bottom, X.Range, NamesX, NamesX ? Wrapped(NameOf(X)) : ""));
+        model.Axes.Add(AxisOf(AxisPosition.Left, Y.Range, NamesY, ""));
+        if (NamesY)
+            model.Annotations.Add(new PanelTitle(NameOf(Y)) { RunsOn = true });
         for (var i = 0; i < Layouts.Count; i++)
         {
             var style = Theme.For(i);
@@ -44,13 +46,15 @@ internal sealed record ScatterPanel(
         return model;
     }
 
-    private static string TitleOf(string quantity, string unit) => string.Join(
-        '\n', PlotFont.Wrap(unit.Length == 0 ? quantity : $"{quantity} [{unit}]", Theme.AxisTitleSize, WidestTitle, maxLines: 2));
+    private static string NameOf((string Quantity, string Unit, PlotRange Range) axis) =>
+        axis.Unit.Length == 0 ? axis.Quantity : $"{axis.Quantity} [{axis.Unit}]";
 
-    private static LinearAxis AxisOf(AxisPosition position, (string Quantity, string Unit, PlotRange Range) axis, bool named)
+    private static string Wrapped(string name) => string.Join('\n', PlotFont.Wrap(name, Theme.AxisTitleSize, WidestTitle, maxLines: 3));
+
+    private static LinearAxis AxisOf(AxisPosition position, PlotRange range, bool labelled, string title)
     {
-        var result = PlotAxis.Linear(position, named ? TitleOf(axis.Quantity, axis.Unit) : "", "", axis.Range);
-        if (!named)
+        var result = PlotAxis.Linear(position, title, "", range);
+        if (!labelled)
             result.LabelFormatter = _ => "";
         return result;
     }

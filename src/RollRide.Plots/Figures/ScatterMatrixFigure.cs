@@ -57,8 +57,8 @@ public static class ScatterMatrixFigure
             .Select(layout => analysis.GroupOf(state, layout))
             .Select(group => (group.Layout, group.Metrics.First(finding => finding.Metric == metric).Statistics))
             .Where(group => group.Statistics.Count > 0)
-            .Select(group => $"{PlotText.Number(group.Statistics.Percentile5, metric.Decimals)} to {SweepFigureParts.Value(metric, group.Statistics.Percentile95)} with '{group.Layout}'");
-        return $"{metric.Label}, 90 % of the variants: {FigureParts.Join([.. spreads])}";
+            .Select(group => $"{PlotText.Number(group.Statistics.Percentile5, metric.Decimals)} to {PlotText.Number(group.Statistics.Percentile95, metric.Decimals)} with '{group.Layout}'");
+        return $"{metric.Label}{(metric.Unit.Length == 0 ? "" : $" [{metric.Unit}]")}, 90 % of the variants: {FigureParts.Join([.. spreads])}";
     }
 
     private static IReadOnlyList<DataPoint> PointsOf(double[] x, double[] y) =>

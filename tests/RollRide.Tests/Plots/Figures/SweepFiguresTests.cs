@@ -57,6 +57,19 @@ public class SweepFiguresTests
         Assert.StartsWith("Motion ratio, roll goes from 0.400 to 0.800 with 'Outer' as ", figure.Title, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void Scatter_names_each_row_of_metrics_in_full_even_where_the_name_is_wider_than_a_panel()
+    {
+        using var trial = new SweepTrial(
+            $$"""{ "design": "latinHypercube", "samples": 6, "metrics": ["seatVibrationDose_m_per_s1_75", "damperCompressionVelocityPeak_m_per_s", "dynamicLoadCoefficient"], "parameters": [ { "path": "{{Rate}}", "uniform": { "from": 40, "to": 60 } }, { "path": "{{Scale}}", "uniform": { "from": 0.5, "to": 2 } } ] }""");
+        var figure = SweepFigures.All(trial.Analyse()).Single(each => each.FileName == "sweep-scatter.png");
+        var picture = SvgRenderer.Render(figure with { Size = new PlotSize(640, 360) }, SvgText.Letters);
+
+        string[] rows = ["Seat, vibration dose [m/s^1.75]", "Damper velocity, compression [m/s]", "Tyre load change, RMS over static"];
+        Assert.All(rows, row => Assert.Contains($">{row}<", picture, StringComparison.Ordinal));
+        Assert.StartsWith("Seat, vibration dose [m/s^1.75], 90 % of the variants: ", figure.Title, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData(0, 9, 0, 10)]
     [InlineData(0.411, 0.489, 0.42, 7)]
