@@ -1,10 +1,14 @@
+using RollRide.Metrics;
 using RollRide.Plots;
 using RollRide.Results;
 using RollRide.Studies;
 
 namespace RollRide.Report;
 
-/// <summary>The figures of the ride over many random roads: a row a figure, a column a layout, mean and half of the 95 % interval.</summary>
+/// <summary>
+/// The figures of the ride and of the corner, if there is one, over many random roads: a row a figure, a column a layout, mean and half of the
+/// 95 % interval.
+/// </summary>
 internal static class SeedsComparison
 {
     /// <summary>Writes the table.</summary>
@@ -12,21 +16,25 @@ internal static class SeedsComparison
     public static Html Write(IReadOnlyList<SeededRuns> layouts)
     {
         var columns = Html.Join(layouts.Select((layout, i) => Html.Of($"<th scope=\"col\" data-layout=\"{layout.Layout}\">{ComparisonTable.Key(i)}{layout.Layout}</th>")));
+        MetricDefinition<RollResponse>[] corner = layouts[0].Runs[0].Metrics.RollResponse is null ? [] : [.. MetricCatalogue.RollResponse];
         return Html.Of(
             $"""
             <div class="wide"><table{ComparisonTable.Width(layouts.Count)}>
             <thead><tr><th scope="col">Mean ± half of the 95 % interval, {SeedConclusions.Roads(layouts)}</th><th scope="col" class="unit">Unit</th>{columns}</tr></thead>
             <tbody>
-            {Html.Join(MetricCatalogue.Ride.Select(metric => Html.Of($"<tr><th scope=\"row\">{metric.Label}</th><td class=\"unit\">{metric.Unit}</td>{Cells(layouts, metric)}</tr>\n")))}
+            {Rows(layouts, MetricCatalogue.Ride, run => run.Ride)}{Rows(layouts, corner, run => run.Metrics.RollResponse!)}
             </tbody></table></div>
 
             """);
     }
 
-    private static Html Cells(IReadOnlyList<SeededRuns> layouts, MetricDefinition<Metrics.RideMetrics> metric) => Html.Join(layouts.Select(layout =>
+    private static Html Rows<T>(IReadOnlyList<SeededRuns> layouts, IEnumerable<MetricDefinition<T>> metrics, Func<SeededRun, T> figures) => Html.Join(
+        metrics.Select(metric => Html.Of($"<tr><th scope=\"row\">{metric.Label}</th><td class=\"unit\">{metric.Unit}</td>{Cells(layouts, metric.Decimals, run => metric.Value(figures(run)))}</tr>\n")));
+
+    private static Html Cells(IReadOnlyList<SeededRuns> layouts, int decimals, Func<SeededRun, double?> figure) => Html.Join(layouts.Select(layout =>
     {
-        var cell = layout.Of(run => metric.Value(run.Ride)) is { } interval
-            ? $"{PlotText.Number(interval.Mean, metric.Decimals)} ± {PlotText.Number(interval.HalfWidth, metric.Decimals)}"
+        var cell = layout.Of(figure) is { } interval
+            ? $"{PlotText.Number(interval.Mean, decimals)} ± {PlotText.Number(interval.HalfWidth, decimals)}"
             : "–";
         return Html.Of($"<td data-layout=\"{layout.Layout}\">{cell}</td>");
     }));
