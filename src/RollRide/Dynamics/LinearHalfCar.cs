@@ -80,7 +80,7 @@ public sealed class LinearHalfCar
         var damping = DenseMatrix.Create(N, N, 0);
         var roadStiffness = DenseMatrix.Create(N, 2, 0);
         var roadDamping = DenseMatrix.Create(N, 2, 0);
-        foreach (var y in vehicle.ContactPositions)
+        foreach (var y in car.ContactPositions)
         {
             if (!IsOnTheRoad(vehicle, y, zu, phiU, roadLeft, roadRight))
                 continue;
@@ -119,7 +119,7 @@ public sealed class LinearHalfCar
         var (zu, phiU) = (position[HalfCarState.UnsprungHeave], position[HalfCarState.UnsprungRoll]);
         var (q, r) = (zu - position[HalfCarState.BodyHeave], phiU - position[HalfCarState.BodyRoll]);
 
-        // What stands between body and axle, over (q, r): j jᵀ with j = (heave ratio, roll arm).
+        // What stands between body and axle, over (q, r): k j jᵀ with j = (heave ratio, roll arm), and its force times the fitting's curvature.
         var (heave, cross, roll) = (0.0, 0.0, vehicle.AntiRollBar);
         foreach (var side in (ReadOnlySpan<Side>)[Side.Left, Side.Right])
         {

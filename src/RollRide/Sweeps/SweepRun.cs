@@ -5,10 +5,10 @@ namespace RollRide.Sweeps;
 /// <summary>Runs the variants of a sweep.</summary>
 public static class SweepRun
 {
-    /// <summary>Several times as many as run at once, so that few lanes wait at the end for the slowest.</summary>
-    private const long VariantsSideBySide = 64;
+    /// <summary>Several times as many as run side by side, so that few lanes wait at the end for the slowest.</summary>
+    private const long VariantsInALot = 64;
 
-    private const int BatchesPerThread = 4;
+    private const int LotsPerThread = 4;
 
     /// <summary>Runs what is missing in a table and appends it.</summary>
     /// <param name="plan">The plan.</param>
@@ -28,16 +28,16 @@ public static class SweepRun
             0,
             (table.End - from + together - 1) / together,
             threads,
-            batch =>
+            lot =>
             {
-                var first = from + (batch * together);
+                var first = from + (lot * together);
                 var results = VariantResult.Run(plan, first, (int)Math.Min(together, table.End - first), cancellation);
                 return (Results: results, Rows: table.RowsOf(results));
             },
-            batch =>
+            lot =>
             {
-                append(batch.Results, batch.Rows);
-                progress?.Report(batch.Results[^1].Variant + 1 - table.First);
+                append(lot.Results, lot.Rows);
+                progress?.Report(lot.Results[^1].Variant + 1 - table.First);
             },
             cancellation));
     }
@@ -50,6 +50,6 @@ public static class SweepRun
     {
         var study = plan.Template.Scenario.Study;
         var isFast = plan.Layouts.All(i => new Simulation(new AssembledHalfCar(study.Vehicle, study.Layouts[i]), study.Manoeuvre, study.Solver).RunsSideBySide);
-        return isFast ? Math.Clamp(variants / (BatchesPerThread * threads), 1, VariantsSideBySide) : 1;
+        return isFast ? Math.Clamp(variants / (LotsPerThread * threads), 1, VariantsInALot) : 1;
     }
 }

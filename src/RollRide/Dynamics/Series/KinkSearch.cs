@@ -17,15 +17,18 @@ internal static class KinkSearch
     /// <summary>Bounds reached within this time, s, are reached together, as by both sides in pure heave.</summary>
     public const double SameInstant = 1e-12;
 
-    /// <summary>A last move of Newton's, s: the next one would be as its square.</summary>
+    /// <summary>Newton's method has arrived once it moves by less than this, s: the next move would be about its square.</summary>
     public const double LastMove = 1e-9;
 
     private const int NewtonSteps = 60;
 
     private const int TurnSteps = 5;
 
-    /// <summary>Parts of a step looked at one by one: a quantity is taken to turn round at most once in each.</summary>
-    internal const int Parts = 8;
+    /// <summary>
+    /// Parts of a step looked at one by one: a quantity is taken to turn round at most once in each. Their ends are evaluated together, as many
+    /// as an <see cref="Octet"/> holds.
+    /// </summary>
+    internal const int Parts = Octet.Count;
 
     private static readonly double[] PartEnds = [.. Enumerable.Range(1, Parts).Select(part => part / (double)Parts)];
 
@@ -86,9 +89,9 @@ internal static class KinkSearch
         }
     }
 
-    /// <summary>Values and rates of a polynomial at as many times as a step has parts.</summary>
+    /// <summary>Values and rates of a polynomial at <see cref="Parts"/> times. Lengths are not checked.</summary>
     /// <param name="g">Its coefficients.</param>
-    /// <param name="times">The times, s: eight.</param>
+    /// <param name="times">The times, s.</param>
     /// <param name="values">Receives its values.</param>
     /// <param name="rates">Receives its rates.</param>
     internal static void Evaluate(ReadOnlySpan<double> g, ReadOnlySpan<double> times, Span<double> values, Span<double> rates)

@@ -11,7 +11,7 @@ namespace RollRide.Dynamics.Series;
 /// </summary>
 internal sealed class SeriesCar
 {
-    // Variants of a vehicle share their manoeuvre: its segments, asked for last by any thread.
+    // Variants of a vehicle share their manoeuvre: the segments of the one asked for last, by whichever thread.
     private static Known? s_known;
 
     /// <summary>Number of stops, and of tyre contacts, that there is room for.</summary>
@@ -146,7 +146,8 @@ internal sealed class SeriesCar
         if (s_known is { } known && ReferenceEquals(known.Manoeuvre, manoeuvre))
             return known.Segments;
         var segments = NewSegments(manoeuvre);
-        s_known = new Known(manoeuvre, segments);
+        if (segments.Length > 0)
+            s_known = new Known(manoeuvre, segments);
         return segments;
     }
 

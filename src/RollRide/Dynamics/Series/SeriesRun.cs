@@ -25,7 +25,7 @@ internal sealed class SeriesRun<T>
 
     private SeriesRun() => _steps = [.. Enumerable.Range(0, T.Count).Select(lane => new SeriesStep(_solver, lane))];
 
-    // One that has done its work and waits for more: a sweep makes its runs in thousands of small lots, and the memory for one is dear.
+    // One that has done its work and waits for more: a sweep makes its runs in many small lots, and the memory for one is dear.
     [ThreadStatic]
     private static SeriesRun<T>? s_idle;
 

@@ -30,8 +30,8 @@ internal sealed partial class SeriesSolver<T>
         Array.Clear(_outside);
         (_kinked, _watched) = (0, 0);
         ref var c = ref _constants[0];
-        ref var low = ref _low[0];
-        ref var high = ref _high[0];
+        ref var low = ref _low[SeriesGuard.Damper];
+        ref var high = ref _high[SeriesGuard.Damper];
         var (start, middle, end) = (Relative.AtStart(ref _series[0]), Relative.Of(ref _middle[0]), Relative.Of(ref _end[0]));
         var arm = Unsafe.Add(ref c, SeriesConstant.DamperArm);
         WatchDamper(0, ref c, arm, low, high, start, middle, end, half);

@@ -324,21 +324,24 @@ internal sealed partial class SeriesSolver<T> : ISeriesSource
             if (_squareStops != 0)
                 (force, moment) = WithSquareStops(k, force, moment);
 
-            var next = T.All(Reciprocals[k + 1]);
-            Put(ref terms, HalfCarState.BodyHeave, force * Unsafe.Add(ref c, SeriesConstant.BodyMobility), next, ref zs, ref zsRate);
-            Put(ref terms, HalfCarState.BodyRoll, (moment + bodyMoment) * Unsafe.Add(ref c, SeriesConstant.BodyRollMobility), next, ref phiS, ref phiSRate);
-            Put(ref terms, HalfCarState.UnsprungHeave, (tyreForce + force) * Unsafe.Add(ref c, SeriesConstant.UnsprungMobility), next, ref zu, ref zuRate);
-            Put(ref terms, HalfCarState.UnsprungRoll, (tyreMoment + moment) * Unsafe.Add(ref c, SeriesConstant.UnsprungRollMobility), next, ref phiU, ref phiURate);
+            var reciprocal = T.All(Reciprocals[k + 1]);
+            Put(ref terms, HalfCarState.BodyHeave, force * Unsafe.Add(ref c, SeriesConstant.BodyMobility), reciprocal, ref zs, ref zsRate);
+            Put(ref terms, HalfCarState.BodyRoll, (moment + bodyMoment) * Unsafe.Add(ref c, SeriesConstant.BodyRollMobility), reciprocal, ref phiS, ref phiSRate);
+            Put(ref terms, HalfCarState.UnsprungHeave, (tyreForce + force) * Unsafe.Add(ref c, SeriesConstant.UnsprungMobility), reciprocal, ref zu, ref zuRate);
+            Put(ref terms, HalfCarState.UnsprungRoll, (tyreMoment + moment) * Unsafe.Add(ref c, SeriesConstant.UnsprungRollMobility), reciprocal, ref phiU, ref phiURate);
         }
     }
 
     private static readonly double[] Reciprocals = [0, .. Enumerable.Range(1, SeriesRow.Terms).Select(k => 1.0 / k)];
 
-    /// <summary>Writes an acceleration's term, and the next ones of velocity and coordinate, which follow from acceleration and velocity.</summary>
+    /// <summary>
+    /// Writes an acceleration's term, and moves velocity and coordinate on to their next ones, which follow from acceleration and velocity:
+    /// <c>v₊ = a/(k + 1)</c>, <c>x₊ = v/(k + 1)</c>.
+    /// </summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static void Put(ref T terms, int coordinate, T acceleration, T next, ref T position, ref T velocity)
+    private static void Put(ref T terms, int coordinate, T acceleration, T reciprocal, ref T position, ref T velocity)
     {
-        (position, velocity) = (velocity * next, acceleration * next);
+        (position, velocity) = (velocity * reciprocal, acceleration * reciprocal);
         At(ref terms, SeriesRow.Acceleration + coordinate, 0) = acceleration;
         At(ref terms, SeriesRow.Velocity + coordinate, 1) = velocity;
         At(ref terms, SeriesRow.Position + coordinate, 1) = position;

@@ -3,7 +3,10 @@ using RollRide.Numerics;
 
 namespace RollRide.Metrics.Lanes;
 
-/// <summary>One row of one lane's series over the step, as a function of time. Takes one after the other; allocates nothing for it.</summary>
+/// <summary>
+/// One row of one lane's series over the step, as a function of time. The next <see cref="Take"/> overwrites <see cref="Times"/> and
+/// <see cref="Values"/>; it allocates nothing.
+/// </summary>
 /// <param name="rule">At whose nodes a step is looked at.</param>
 internal sealed class LaneCurve(GaussLobatto rule)
 {
@@ -47,7 +50,7 @@ internal sealed class LaneCurve(GaussLobatto rule)
 
     private void Look(double end)
     {
-        Span<double> times = stackalloc double[GaussLobatto.Lanes], values = stackalloc double[GaussLobatto.Lanes], rates = stackalloc double[GaussLobatto.Lanes];
+        Span<double> times = stackalloc double[KinkSearch.Parts], values = stackalloc double[KinkSearch.Parts], rates = stackalloc double[KinkSearch.Parts];
         (rule.Places * Octet.All(end - _start)).CopyTo(times);
         KinkSearch.Evaluate(Row, times, values, rates);
         _count = 0;

@@ -27,7 +27,7 @@ internal sealed partial class LaneFigures<T>
     private readonly LaneBuffer<T> _filter = new(Sections * Coefficients);
 
     // Each section passes a sample on unchanged, b0 = 1; what all of them together should multiply it by is made up for in the measures.
-    private double _gain = 1;
+    private double _gain;
 
     private readonly LaneBuffer<T> _weighted = new(Chunk);
     private readonly LaneBuffer<T> _weightedRoll = new(Chunk);
@@ -36,14 +36,14 @@ internal sealed partial class LaneFigures<T>
     private readonly LaneBuffer<T> _comfort = new(2 * Measures);
     private readonly long[] _sampleCounts = new long[T.Count];
 
-    // The number of the next sample, that beyond which none lies in the step, and how many lie in it.
+    // The number of the next sample, and how many lie in the step.
     private readonly LaneBuffer<T> _nextSample = new(1);
-    private readonly LaneBuffer<T> _lastSample = new(1);
     private readonly int[] _samples = new int[T.Count];
 
     private void WriteWeighting()
     {
         var sections = FrequencyWeighting.Wk.Discretise(Rate);
+        _gain = 1;
         for (var i = 0; i < Sections; i++)
         {
             var (at, section) = (i * Coefficients, sections[i]);
@@ -76,13 +76,12 @@ internal sealed partial class LaneFigures<T>
     private void Weigh()
     {
         var first = _nextSample[0];
-        _lastSample[0] = _solver.EndTimes * T.All(Rate);
         var most = 0;
         Array.Clear(_samples);
         for (var rest = (uint)_lanes; rest != 0; rest &= rest - 1)
         {
             var lane = BitOperations.TrailingZeroCount(rest);
-            var count = (int)Math.Floor(_lastSample[0, lane] - _nextSample[0, lane]) + 1;
+            var count = (int)Math.Floor((_solver.End(lane) * Rate) - _nextSample[0, lane]) + 1;
             _sampleCounts[lane] += count;
             _nextSample[0, lane] += count;
 
@@ -139,8 +138,8 @@ internal sealed partial class LaneFigures<T>
         ref var m = ref _memory[memory];
         var (length, spacing) = (_solver.StepLengths, T.All(1 / Rate));
 
-        // The first one may lie before the step by a rounding of time.
-        var time = T.Max((number * spacing) - _solver.StartTimes, T.All(0));
+        // The first one may lie before the step by a rounding of time, and behind it where the lane has no more.
+        var time = T.Min(T.Max((number * spacing) - _solver.StartTimes, T.All(0)), length);
 
         // Copies, so that they stay in registers.
         var (a1, a2, b1, b2) = (m, Unsafe.Add(ref m, 1), Unsafe.Add(ref m, 2), Unsafe.Add(ref m, 3));
@@ -157,14 +156,13 @@ internal sealed partial class LaneFigures<T>
                 end = Math.Min(end, _samples[lane] - done);
             }
 
-            var taken = T.Where(lanes, T.All(1), T.All(0));
             for (; i < end; i++)
             {
                 var sample = Acceleration(ref c, time);
                 sample = Section(ref f, 0, sample, ref a1, ref a2);
                 sample = Section(ref f, 1, sample, ref b1, ref b2);
                 sample = Section(ref f, 2, sample, ref c1, ref c2);
-                Unsafe.Add(ref w, i) = Section(ref f, 3, sample, ref d1, ref d2) * taken;
+                Unsafe.Add(ref w, i) = T.Where(lanes, Section(ref f, 3, sample, ref d1, ref d2), T.All(0));
                 time = T.Min(time + spacing, length);
             }
 
@@ -202,11 +200,11 @@ internal sealed partial class LaneFigures<T>
         return output;
     }
 
-    private void Measure(int to, int any)
+    private void Measure(int to, int count)
     {
         ref var w = ref _weighted[0];
         var (squares, fourths, largest) = (_comfort[to], _comfort[to + 1], _comfort[to + 2]);
-        for (var i = 0; i < any; i++)
+        for (var i = 0; i < count; i++)
         {
             var square = Unsafe.Add(ref w, i) * Unsafe.Add(ref w, i);
             squares += square;
