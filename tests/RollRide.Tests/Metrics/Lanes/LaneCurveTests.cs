@@ -29,6 +29,8 @@ public sealed class LaneCurveTests
                     // A turn is found to about a thousandth of the gap, where the row is flat.
                     var (from, to) = (roll.Times[i - 1], roll.Times[i]);
                     var (start, end) = (roll.At(from), roll.At(to));
+
+                    // The same polynomial: only the time in the step is rounded once more, through the time of the run.
                     Assert.Equal(end, roll.Values[i], 1e-14);
                     for (var part = 1; part < 10; part++)
                         Assert.InRange(roll.At(from + ((to - from) * part / 10)), Math.Min(start, end) - 1e-7, Math.Max(start, end) + 1e-7);
