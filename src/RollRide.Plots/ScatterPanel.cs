@@ -17,6 +17,7 @@ internal sealed record ScatterPanel(
 {
     private const double Size = 1.7;
     private const double WidestTitle = 112;
+    private const int MostTitleLines = 3;
 
     /// <summary>Builds the plot.</summary>
     public PlotModel Build()
@@ -49,7 +50,12 @@ internal sealed record ScatterPanel(
     private static string NameOf((string Quantity, string Unit, PlotRange Range) axis) =>
         axis.Unit.Length == 0 ? axis.Quantity : $"{axis.Quantity} [{axis.Unit}]";
 
-    private static string Wrapped(string name) => string.Join('\n', PlotFont.Wrap(name, Theme.AxisTitleSize, WidestTitle, maxLines: 3));
+    private static string Wrapped(string name)
+    {
+        // A path that is too long for its column is broken behind its dots; it has no spaces.
+        var breakable = PlotFont.Fits(name, Theme.AxisTitleSize, WidestTitle, MostTitleLines) ? name : name.Replace(".", ".\n", StringComparison.Ordinal);
+        return string.Join('\n', PlotFont.Wrap(breakable, Theme.AxisTitleSize, WidestTitle, MostTitleLines));
+    }
 
     private static LinearAxis AxisOf(AxisPosition position, PlotRange range, bool labelled, string title)
     {

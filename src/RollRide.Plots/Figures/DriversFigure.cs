@@ -25,6 +25,9 @@ public static class DriversFigure
         var withIndices = layouts[0].Influences[0].FirstOrder is not null;
         var order = layouts[0].Influences.OrderByDescending(influence => Math.Abs(StrengthOf(influence))).Select(influence => influence.Parameter).ToArray();
         var columns = Math.Min(layouts.Length, MostInARow);
+
+        // No correlation exceeds 1, so the axis goes no further than the value beside a full bar needs: more of it the narrower it is.
+        var fullBar = 1 + (0.2 * columns);
         var panels = layouts.Select((layout, i) => new Panel(
             new TornadoPanel(layout.Name, withIndices ? "First-order index" : "Rank correlation", "", 0, [.. order
                 .Select(parameter => layout.Influences.FirstOrDefault(influence => influence.Parameter == parameter))
@@ -33,7 +36,8 @@ public static class DriversFigure
             {
                 Decimals = 2,
                 WithNames = i % columns == 0,
-                Range = withIndices ? new PlotRange(-0.15, 1.3) : new PlotRange(-1.6, 1.6),
+
+                Range = withIndices ? new PlotRange(-0.15, 1.3) : new PlotRange(-fullBar, fullBar),
             }.Build(),
             i / columns,
             i % columns)).ToArray();

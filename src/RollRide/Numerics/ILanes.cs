@@ -6,8 +6,8 @@ namespace RollRide.Numerics;
 /// </summary>
 /// <typeparam name="T">The implementing type.</typeparam>
 /// <remarks>
-/// Operands of arithmetic are handed over by reference, which costs nothing where a method is compiled in line: the processor then takes one from memory within
-/// the operation itself instead of in an instruction of its own.
+/// Operands of arithmetic are handed over by reference, which costs nothing where a method is compiled in line: the processor then takes one
+/// from memory within the operation itself instead of in an instruction of its own.
 /// </remarks>
 internal interface ILanes<T>
     where T : struct, ILanes<T>

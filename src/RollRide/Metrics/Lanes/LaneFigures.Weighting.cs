@@ -138,7 +138,7 @@ internal sealed partial class LaneFigures<T>
         ref var m = ref _memory[memory];
         var (length, spacing) = (_solver.StepLengths, T.All(1 / Rate));
 
-        // The first one may lie before the step by a rounding of time, and behind it where the lane has no more.
+        // The first one may lie before the step by a rounding of time, and after it where the lane has no more.
         var time = T.Min(T.Max((number * spacing) - _solver.StartTimes, T.All(0)), length);
 
         // Copies, so that they stay in registers.
