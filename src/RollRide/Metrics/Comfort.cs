@@ -19,20 +19,9 @@ internal struct ComfortAccumulator(double rate)
     /// <param name="count">Number of samples.</param>
     /// <param name="squares">Sum of their squares.</param>
     /// <param name="fourths">Sum of their fourth powers.</param>
-    /// <param name="largestSquare">Largest square.</param>
-    public ComfortAccumulator(double rate, long count, double squares, double fourths, double largestSquare)
-        : this(rate) => (_count, _squares, _fourths, _peak) = (count, squares, fourths, Math.Sqrt(largestSquare));
-
-    /// <summary>Adds a sample, m/s².</summary>
-    public void Add(double weighted)
-    {
-        _count++;
-        var square = weighted * weighted;
-        _squares += square;
-        _fourths += square * square;
-        var size = Math.Abs(weighted);
-        _peak = size > _peak ? size : _peak;
-    }
+    /// <param name="peak">Largest size.</param>
+    public ComfortAccumulator(double rate, long count, double squares, double fourths, double peak)
+        : this(rate) => (_count, _squares, _fourths, _peak) = (count, squares, fourths, peak);
 
     /// <summary>Adds what was gathered over another span of time.</summary>
     public void Merge(in ComfortAccumulator other)

@@ -1,5 +1,3 @@
-using System.Numerics;
-using System.Runtime.CompilerServices;
 using RollRide.Numerics;
 
 namespace RollRide.Metrics;
@@ -11,6 +9,9 @@ internal struct Peak<TQuantity>(TQuantity quantity)
     // Relative to how far the step falls from its highest node. Where the solution agrees so well with the polynomial, it has its peak there
     // too; where the two differ by more than is usual for a smooth function, the step hides a kink.
     private const double Same = 1e-7, Predicted = 1e-5, Smooth = 1e-2;
+
+    // Of the time of a peak with a kink, relative to the span between two nodes; the step falls but by a few hundredths of the peak over it.
+    private const double KinkAccuracy = 1e-6;
 
     // Share of the mean slope next to an end that the slope at the end must keep to show that the peak lies beyond.
     private const double Outwards = 0.2;
@@ -31,20 +32,28 @@ internal struct Peak<TQuantity>(TQuantity quantity)
     public double Time { get; private set; } = double.NaN;
 
     /// <summary>Adds a step.</summary>
-    public void Add(StepSamples step)
+    /// <param name="step">The step.</param>
+    /// <param name="values">The quantity at its nodes.</param>
+    public void Add(StepView step, ReadOnlySpan<double> values)
     {
-        var values = quantity.Of(step.Nodes);
-        if (Octet.Greater(values, Octet.All(_screen)) == 0)
+        var best = 0;
+        for (var node = 1; node < values.Length; node++)
+            best = values[node] > values[best] ? node : best;
+        var highest = values[best];
+        if (!(highest > _screen))
+            return;
+        Take(step.Time(best), highest);
+        const int last = GaussLobatto.Count - 1;
+        var (before, after) = (Math.Max(0, best - 1), Math.Min(last, best + 1));
+        var fall = highest - Math.Min(values[before], values[after]);
+        if (!(fall > 0 && highest + fall > Value))
             return;
 
-        // Beside its highest node a step rises by less than it falls from there.
-        var reach = values + (values - Octet.All(GaussLobatto.Least(values)));
-        if (Octet.Greater(reach, Octet.All(Value)) != 0)
-            Look(step, values);
+        // Where an end of the step is highest, it rises within only if it does not rise beyond that end.
+        var third = best == 0 ? 2 : last - 2;
+        if ((best != 0 && best != last) || GaussLobatto.OutwardSlope(highest, highest - fall, values[third]) * GaussLobatto.Fractions[1] <= Outwards * fall)
+            Search(step, values, best, fall);
     }
-
-    /// <summary>Takes the later of two spans of time into account.</summary>
-    public void Merge(in Peak<TQuantity> later) => Take(later.Time, later.Value);
 
     /// <summary>Takes a value that was reached into account.</summary>
     /// <param name="time">When, s.</param>
@@ -57,45 +66,28 @@ internal struct Peak<TQuantity>(TQuantity quantity)
         _screen = value >= 0 ? Resolved * value : double.NegativeInfinity;
     }
 
-    [MethodImpl(MethodImplOptions.NoInlining)]
-    private void Look(StepSamples step, in Octet values)
+    private void Search(StepView step, ReadOnlySpan<double> values, int best, double fall)
     {
-        var rule = step.Rule;
-        var last = rule.Count - 1;
-        var highest = -GaussLobatto.Least(-values);
-        var best = BitOperations.TrailingZeroCount(Octet.Same(values, Octet.All(highest)) & rule.Mask);
-        Take(step.Time(best), highest);
-        var (before, after) = (Math.Max(0, best - 1), Math.Min(last, best + 1));
-        var fall = highest - Math.Min(values[before], values[after]);
-        if (!(fall > 0 && highest + fall > Value))
+        var fractions = GaussLobatto.Fractions;
+        var (from, to) = (fractions[Math.Max(0, best - 1)], fractions[Math.Min(GaussLobatto.Count - 1, best + 1)]);
+        Span<double> slopes = stackalloc double[GaussLobatto.Count];
+        GaussLobatto.WriteSlopes(values, slopes);
+        var summit = GaussLobatto.Summit(slopes, from, to);
+        var expected = GaussLobatto.Interpolate(values, summit);
+        if (values[best] + (2 * (expected - values[best])) + (0.1 * fall) <= Value)
             return;
 
-        // Where an end of the step is highest, it rises within only if it does not rise beyond that end.
-        var third = best == 0 ? 2 : last - 2;
-        if ((best != 0 && best != last) || rule.OutwardSlope(highest, highest - fall, values[third]) * rule.Fractions[1] <= Outwards * fall)
-            Search(step, values, best, fall);
-    }
-
-    /// <summary>Searches for a peak between the neighbours of the highest node.</summary>
-    private void Search(StepSamples step, in Octet values, int best, double fall)
-    {
-        var rule = step.Rule;
-        var (from, to) = (rule.Fractions[Math.Max(0, best - 1)], rule.Fractions[Math.Min(rule.Count - 1, best + 1)]);
-        var summit = rule.Summit(rule.Slopes(values), from, to);
         var aside = Beside * (to - from);
-        var expected = rule.Interpolate(values, Octet.Of([summit, summit - aside, summit + aside, 0, 0, 0, 0, 0]));
-        if (values[best] + (2 * (expected[0] - values[best])) + (0.1 * fall) <= Value)
-            return;
-
         var found = TakeAt(step, summit);
-        var error = Math.Abs(found - expected[0]);
+        var error = Math.Abs(found - expected);
         if (error <= Same * fall)
             return;
         if (error <= Smooth * fall && summit - aside >= 0 && summit + aside <= 1)
         {
             // A step of Newton's: the polynomial gives the small third derivative, the solution itself the slope and the curvature.
             var (left, right) = (TakeAt(step, summit - aside), TakeAt(step, summit + aside));
-            var slope = ((right - expected[2]) - (left - expected[1])) / (2 * aside);
+            var (before, after) = (GaussLobatto.Interpolate(values, summit - aside), GaussLobatto.Interpolate(values, summit + aside));
+            var slope = ((right - after) - (left - before)) / (2 * aside);
             var curvature = (left - (2 * found) + right) / (aside * aside);
             var move = -slope / curvature;
             if (curvature < 0 && Math.Abs(move) <= to - from && summit + move is >= 0 and <= 1)
@@ -106,14 +98,14 @@ internal struct Peak<TQuantity>(TQuantity quantity)
             }
         }
 
-        var (time, value) = step.Highest(quantity, step.TimeAt(from), step.TimeAt(to));
+        var (time, value) = step.Highest(quantity, step.TimeAt(from), step.TimeAt(to), KinkAccuracy);
         Take(time, value);
     }
 
-    private double TakeAt(StepSamples step, double fraction)
+    private double TakeAt(StepView step, double fraction)
     {
         var time = step.TimeAt(fraction);
-        var value = step.Value(quantity, time);
+        var value = step.At(quantity, time);
         Take(time, value);
         return value;
     }

@@ -77,15 +77,11 @@ public sealed class ArmMountFitting : WheelTravelFitting, IMountedElement
 
     /// <inheritdoc/>
     /// <exception cref="UnreachableTravelException">The arm cannot reach the travel.</exception>
-    public override double Compression(double travel) => Length - LengthAt(travel);
+    public override double Compression(double travel) => CompressionAndRatio(travel).Compression;
 
     /// <inheritdoc/>
     /// <exception cref="UnreachableTravelException">The arm cannot reach the travel.</exception>
-    public override double Ratio(double travel)
-    {
-        var p = Place(travel);
-        return -p.LengthByAngle * p.AngleByTravel;
-    }
+    public override double Ratio(double travel) => CompressionAndRatio(travel).Ratio;
 
     /// <inheritdoc/>
     /// <exception cref="UnreachableTravelException">The arm cannot reach the travel.</exception>
@@ -101,6 +97,14 @@ public sealed class ArmMountFitting : WheelTravelFitting, IMountedElement
         // dα/dd = 1/(R cos α), so d²α/dd² = sin α/(R² cos³ α) = tan α (dα/dd)².
         double angleByTravelSquared = p.AngleByTravel * p.AngleByTravel;
         return -(lengthByAngleTwice + p.LengthByAngle * p.TanAngle) * angleByTravelSquared;
+    }
+
+    /// <inheritdoc/>
+    /// <exception cref="UnreachableTravelException">The arm cannot reach the travel.</exception>
+    protected internal override (double Compression, double Ratio) CompressionAndRatio(double travel)
+    {
+        var p = Place(travel);
+        return (Length - p.Length, -p.LengthByAngle * p.AngleByTravel);
     }
 
     /// <summary>The arm and the element at a wheel travel.</summary>

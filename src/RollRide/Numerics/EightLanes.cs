@@ -25,6 +25,17 @@ internal readonly struct EightLanes(Vector512<double> values) : ILanes<EightLane
     public static EightLanes operator /(in EightLanes a, in EightLanes b) => new(a.Values / b.Values);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static EightLanes operator -(in EightLanes a) => new(-a.Values);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static EightLanes Sqrt(in EightLanes a) => new(Vector512.Sqrt(a.Values));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static EightLanes CopySign(in EightLanes size, in EightLanes sign) => new(Vector512.CopySign(size.Values, sign.Values));
+
+    public static EightLanes Map(ReadOnlySpan<ISmoothFunction?> functions, in EightLanes x, out EightLanes slope) => LaneMath.Map(functions, x, out slope);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static EightLanes All(double value) => new(Vector512.Create(value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]

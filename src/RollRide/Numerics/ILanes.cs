@@ -24,6 +24,9 @@ internal interface ILanes<T>
     /// <summary>Quotient.</summary>
     static abstract T operator /(in T a, in T b);
 
+    /// <summary>The opposite.</summary>
+    static abstract T operator -(in T a);
+
     /// <summary>Number of lanes.</summary>
     static abstract int Count { get; }
 
@@ -38,6 +41,18 @@ internal interface ILanes<T>
 
     /// <summary>The absolute value.</summary>
     static abstract T Abs(in T a);
+
+    /// <summary>The square root.</summary>
+    static abstract T Sqrt(in T a);
+
+    /// <summary>The size of one number with the sign of another.</summary>
+    static abstract T CopySign(in T size, in T sign);
+
+    /// <summary>Applies a function of one variable in each lane, one lane after the other.</summary>
+    /// <param name="functions">The function of each lane; null in a lane without one, which then holds no number.</param>
+    /// <param name="x">The variable.</param>
+    /// <param name="slope">The first derivative of the function.</param>
+    static abstract T Map(ReadOnlySpan<ISmoothFunction?> functions, in T x, out T slope);
 
     /// <summary>The larger number; neither may be NaN.</summary>
     static abstract T Max(in T a, in T b);

@@ -27,16 +27,22 @@ internal sealed class LaneBuffer<T>
         Length = length;
 
         // A single lane touches one line wherever it lies.
-        _values = GC.AllocateArray<double>((length * T.Count) + (CacheLine / sizeof(double)), isLongLived && T.Count > 1);
+        _values = GC.AllocateArray<double>((length * Stride) + (CacheLine / sizeof(double)), isLongLived && T.Count > 1);
         var address = Marshal.UnsafeAddrOfPinnedArrayElement(_values, 0);
         _first = (int)((CacheLine - (address % CacheLine)) % CacheLine) / sizeof(double);
     }
+
+    /// <summary>Numbers in an element: one a lane, and more where a lane holds a derivative too.</summary>
+    private static int Stride => Unsafe.SizeOf<T>() / sizeof(double);
 
     /// <summary>Number of elements.</summary>
     public int Length { get; }
 
     /// <summary>All numbers, lane after lane in element after element.</summary>
-    public Span<double> Scalars => _values.AsSpan(_first, Length * T.Count);
+    public Span<double> Scalars => _values.AsSpan(_first, Length * Stride);
+
+    /// <summary>All elements.</summary>
+    public Span<T> Elements => MemoryMarshal.CreateSpan(ref this[0], Length);
 
     /// <summary>An element.</summary>
     public ref T this[int index]
@@ -49,6 +55,6 @@ internal sealed class LaneBuffer<T>
     public ref double this[int index, int lane]
     {
         [MethodImpl(MethodImplOptions.AggressiveInlining)]
-        get => ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(_values), _first + (index * T.Count) + lane);
+        get => ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(_values), _first + (index * Stride) + lane);
     }
 }

@@ -27,6 +27,22 @@ internal readonly struct OneLane(double value) : ILanes<OneLane>
     public static OneLane operator /(in OneLane a, in OneLane b) => new(a.Value / b.Value);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static OneLane operator -(in OneLane a) => new(-a.Value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static OneLane Sqrt(in OneLane a) => new(Math.Sqrt(a.Value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static OneLane CopySign(in OneLane size, in OneLane sign) => new(Math.CopySign(size.Value, sign.Value));
+
+    public static OneLane Map(ReadOnlySpan<ISmoothFunction?> functions, in OneLane x, out OneLane slope)
+    {
+        var (value, first) = functions[0]!.At(x.Value);
+        slope = new(first);
+        return new(value);
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static OneLane All(double value) => new(value);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]

@@ -27,6 +27,20 @@ public sealed class SignalCursor
         }
     }
 
+    /// <summary>Whether the signal keeps its value throughout the segment entered last.</summary>
+    internal bool IsHeld
+    {
+        get
+        {
+            foreach (SignalPiece piece in Active())
+            {
+                if (piece.Shape is not ConstantShape) return false;
+            }
+
+            return true;
+        }
+    }
+
     /// <summary>The value of the signal.</summary>
     /// <param name="t">Time or distance (s or m) within the segment entered last.</param>
     /// <exception cref="InvalidOperationException">No segment has been entered.</exception>

@@ -127,8 +127,8 @@ public static class Summary
             values["velocityHistogram"] = OfHistogram(velocities);
         if (metrics.RollResponse is { } response)
         {
-            foreach (var metric in MetricCatalogue.RollResponse.Reverse())
-                values.Insert(0, metric.Key, metric.Value(response));
+            foreach (var metric in RollMetric.All.Reverse())
+                values.Insert(0, metric.Key, metric.Shown(response));
         }
 
         return values;
@@ -145,16 +145,16 @@ public static class Summary
     private static JsonObject OfPhase(PhaseMetrics phase)
     {
         var values = new JsonObject { ["start_s"] = phase.Start, ["end_s"] = phase.End };
-        foreach (var metric in MetricCatalogue.Phase)
-            values[metric.Key] = metric.Value(phase);
+        foreach (var metric in PhaseMetric.All)
+            values[metric.Key] = metric.Shown(phase);
         return values;
     }
 
     private static JsonObject OfRide(RideMetrics ride)
     {
         var values = new JsonObject { ["start_s"] = ride.Start, ["distance_m"] = ride.Distance };
-        foreach (var metric in MetricCatalogue.Ride)
-            values[metric.Key] = metric.Value(ride);
+        foreach (var metric in RideMetric.All)
+            values[metric.Key] = metric.Shown(ride);
         values["velocityHistogram"] = OfHistogram(ride.DamperVelocities);
         return values;
     }

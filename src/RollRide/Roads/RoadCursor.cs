@@ -28,6 +28,9 @@ public sealed class RoadCursor
         _right.EnterSegment(_speed * midTime);
     }
 
+    /// <summary>Whether neither wheel is moved throughout the segment entered last.</summary>
+    internal bool IsHeld => _random is null && _left.IsHeld && _right.IsHeld;
+
     /// <summary>The road at a time.</summary>
     /// <param name="time">Time, s, within the segment entered last, ends included.</param>
     /// <exception cref="InvalidOperationException">No segment has been entered.</exception>

@@ -171,12 +171,9 @@ public sealed class TradeOff
     {
         try
         {
-            var simulation = new Simulation(new AssembledHalfCar(_study.Vehicle, layout), _study.Manoeuvre, solver);
-            var recorder = new MetricsRecorder(simulation.Equations, _study.Manoeuvre);
-            simulation.Run([recorder], cancellation: _cancellation);
-            var metrics = recorder.ToMetrics();
+            var metrics = new MeasuredRun(new AssembledHalfCar(_study.Vehicle, layout), _study.Manoeuvre, solver, withDistributions: false).Make(_cancellation).Metrics;
             return metrics.RollResponse?.Overshoot is { } overshoot
-                ? (metrics.Phases[_ridePhase].BodyComfort.WeightedRms, CountedOvershoot(overshoot))
+                ? (metrics.Phases[_ridePhase].BodyWeightedRms, CountedOvershoot(overshoot))
                 : throw new NoEquilibriumException(_study.Manoeuvre.Cornering.FinalLateralAcceleration);
         }
         catch (Exception e) when (e is IntegrationException or NoEquilibriumException or UnreachableTravelException)

@@ -1,3 +1,4 @@
+using RollRide.Metrics;
 using System.CommandLine.Parsing;
 using System.Globalization;
 using RollRide.Cli;
@@ -76,7 +77,7 @@ public class DocumentationTests
     [Fact]
     public void Theory_DefinesEveryMetric() =>
         Assert.All(
-            MetricCatalogue.RollResponse.Select(metric => metric.Key).Concat(MetricCatalogue.Phase.Select(metric => metric.Key)),
+            RollMetric.All.Select(metric => metric.Key).Concat(PhaseMetric.All.Select(metric => metric.Key)),
             key => Assert.Contains($"`{key}`", Document.Read("docs/theory.md").Text, StringComparison.Ordinal));
 
     [Fact]

@@ -1,3 +1,4 @@
+using RollRide.Metrics;
 using RollRide.Results;
 using RollRide.Tests.Cli;
 using RollRide.Tests.Scenarios;
@@ -25,7 +26,7 @@ public class MetricCatalogueTests
     [Fact]
     public void Keys_are_unique()
     {
-        string[] keys = [.. MetricCatalogue.RollResponse.Select(metric => metric.Key), .. MetricCatalogue.Phase.Select(metric => metric.Key)];
+        string[] keys = [.. RollMetric.All.Select(metric => metric.Key), .. PhaseMetric.All.Select(metric => metric.Key)];
 
         Assert.Equal(keys.Length, keys.Distinct().Count());
     }
@@ -33,7 +34,7 @@ public class MetricCatalogueTests
     [Fact]
     public void Each_key_ends_in_the_unit_shown_in_tables()
     {
-        foreach (var (key, unit) in MetricCatalogue.RollResponse.Select(m => (m.Key, m.Unit)).Concat(MetricCatalogue.Phase.Select(m => (m.Key, m.Unit))))
+        foreach (var (key, unit) in RollMetric.All.Select(m => (m.Key, m.Unit)).Concat(PhaseMetric.All.Select(m => (m.Key, m.Unit))))
         {
             var underscore = key.IndexOf('_', StringComparison.Ordinal);
             Assert.Equal(underscore < 0 ? "" : Units[key[(underscore + 1)..]], unit);

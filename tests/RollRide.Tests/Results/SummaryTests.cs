@@ -1,3 +1,4 @@
+using RollRide.Metrics;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using RollRide.Results;
@@ -78,7 +79,7 @@ public class SummaryTests
             Assert.Equal(metrics.BodyAccelerationRms, (double)phase.Value!["bodyAccelerationRms_m_per_s2"]!);
             Assert.Equal(metrics.BodyAccelerationPeak, (double)phase.Value!["bodyAccelerationPeak_m_per_s2"]!);
             Assert.Equal(metrics.RollAccelerationRms, (double)phase.Value!["rollAccelerationRms_rad_per_s2"]!);
-            Assert.Equal(["start_s", "end_s", .. MetricCatalogue.Phase.Select(metric => metric.Key)], phase.Value!.AsObject().Select(entry => entry.Key));
+            Assert.Equal(["start_s", "end_s", .. PhaseMetric.All.Select(metric => metric.Key)], phase.Value!.AsObject().Select(entry => entry.Key));
         }
     }
 
