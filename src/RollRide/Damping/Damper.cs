@@ -121,7 +121,11 @@ public sealed record Damper(string Name, ForceVelocityCurve Curve) : IForceLaw
         return includeFriction ? valves + FrictionCoefficient(velocityAmplitude) : valves;
     }
 
-    private static double Tanh(double x) => LaneMath.Tanh(new OneLane(x)).Value;
+    private static double Tanh(double x)
+    {
+        LaneMath.Tanh(new OneLane(x), out var tanh);
+        return tanh.Value;
+    }
 
     private static string CheckedName(string name)
     {

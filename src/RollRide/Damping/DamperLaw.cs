@@ -7,12 +7,12 @@ namespace RollRide.Damping;
 internal sealed class DamperLaw<T>
     where T : struct, ILanes<T>
 {
-    private const int Friction = 0, PerFrictionVelocity = 1;
+    private const int Friction = 0, PerFrictionVelocity = 1, LeftShare = 2, RightShare = 3;
 
     private readonly CurveLaw<T> _valves;
     private readonly bool _hasFriction;
     private readonly ISmoothFunction?[] _inverses = new ISmoothFunction?[T.Count];
-    private readonly LaneBuffer<T> _numbers = new(2);
+    private readonly LaneBuffer<T> _numbers = new(4);
 
     /// <summary>Makes room for dampers of one form.</summary>
     /// <param name="form">The form.</param>
@@ -29,17 +29,29 @@ internal sealed class DamperLaw<T>
         _numbers[PerFrictionVelocity, lane] = 1 / damper.FrictionVelocity;
     }
 
-    /// <summary>Force, N, at a velocity.</summary>
-    /// <param name="velocity">Velocity, m/s.</param>
-    public T Force(in T velocity)
+    /// <summary>Forces of both sides at their velocities.</summary>
+    /// <param name="left">Velocity of the left damper, m/s.</param>
+    /// <param name="right">Velocity of the right damper, m/s.</param>
+    /// <param name="leftForce">Receives the force of the left damper, N.</param>
+    /// <param name="rightForce">Receives the force of the right damper, N.</param>
+    public void Force(in T left, in T right, out T leftForce, out T rightForce)
     {
-        var force = _valves.At(velocity);
-        return _hasFriction ? T.Fma(_numbers[Friction], LaneMath.Tanh(velocity * _numbers[PerFrictionVelocity]), force) : force;
+        _valves.At(left, out leftForce);
+        _valves.At(right, out rightForce);
+        if (!_hasFriction)
+            return;
+        _numbers[LeftShare] = left * _numbers[PerFrictionVelocity];
+        _numbers[RightShare] = right * _numbers[PerFrictionVelocity];
+        LaneMath.Tanh(_numbers[LeftShare], out _numbers[LeftShare]);
+        LaneMath.Tanh(_numbers[RightShare], out _numbers[RightShare]);
+        leftForce = T.Fma(_numbers[Friction], _numbers[LeftShare], leftForce);
+        rightForce = T.Fma(_numbers[Friction], _numbers[RightShare], rightForce);
     }
 
-    /// <summary>Velocity, m/s, at a force: of dampers in top mounts, which have one.</summary>
+    /// <summary>Velocity at a force: of dampers in top mounts, which have one.</summary>
     /// <param name="force">Force, N.</param>
-    public T VelocityAt(in T force) => T.Map(_inverses, force, out _);
+    /// <param name="velocity">Receives the velocity, m/s.</param>
+    public void VelocityAt(in T force, out T velocity) => velocity = T.Map(_inverses, force, out _);
 
     private sealed class Inverse(Damper damper) : ISmoothFunction
     {

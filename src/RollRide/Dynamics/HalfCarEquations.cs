@@ -44,6 +44,7 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     private readonly ICorneringCursor?[] _cornerings = new ICorneringCursor?[T.Count];
     private readonly LaneBuffer<T> _parameters = new(Unsafe.SizeOf<Parameters>() / Unsafe.SizeOf<T>());
     private readonly LaneBuffer<T> _inputs = new(Unsafe.SizeOf<Inputs>() / Unsafe.SizeOf<T>());
+    private readonly LaneBuffer<T> _scratch = new(Unsafe.SizeOf<Scratch>() / Unsafe.SizeOf<T>());
     private readonly LaneBuffer<T> _channels = new(ChannelTable.Count);
     private readonly (double Start, double End)[] _segments = new (double, double)[T.Count];
     private int _moved;
@@ -72,6 +73,8 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     private ref Parameters Car => ref Unsafe.As<T, Parameters>(ref _parameters[0]);
 
     private ref Inputs Input => ref Unsafe.As<T, Inputs>(ref _inputs[0]);
+
+    private ref Scratch Work => ref Unsafe.As<T, Scratch>(ref _scratch[0]);
 
     /// <inheritdoc/>
     public string StateName(int index) => HalfCarState.Name(index);
@@ -214,125 +217,162 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     }
 
     /// <summary>Forces and accelerations, with the channels they come from.</summary>
+    /// <remarks>
+    /// What one method hands to another stands in memory of its own, aligned to the processor's cache: a call saves no vector register, and on
+    /// the stack a vector of eight lies across two lines.
+    /// </remarks>
     private void Evaluate(in T time, ReadOnlySpan<T> state, ref T at)
     {
         foreach (var lane in new LaneSet(_moved))
             ReadInputs(lane, LaneMath.Get(time, lane));
-        ref readonly var p = ref Car;
-        ref readonly var inputs = ref Input;
-        ref readonly var x = ref MemoryMarshal.GetReference(state);
-        Motion motion;
-        motion.Position = default;
-        motion.Position.Heave = At(x, HalfCarState.UnsprungHeave) - At(x, HalfCarState.BodyHeave);
-        motion.Position.Roll = At(x, HalfCarState.UnsprungRoll) - At(x, HalfCarState.BodyRoll);
+        ref var x = ref MemoryMarshal.GetReference(state);
+        ref var work = ref Work;
+        Place(ref x, ref work);
         if (_turnsMounts)
-            LaneMath.SinCos(motion.Position.Roll, out motion.Position.SinRoll, out motion.Position.CosRoll);
-        motion.HeaveRate = At(x, HalfCarState.Rates + HalfCarState.UnsprungHeave) - At(x, HalfCarState.Rates + HalfCarState.BodyHeave);
-        motion.RollRate = At(x, HalfCarState.Rates + HalfCarState.UnsprungRoll) - At(x, HalfCarState.Rates + HalfCarState.BodyRoll);
-        motion.LeftStroke = _hasTopMount ? At(x, HalfCarState.LeftStroke) : default;
-        motion.RightStroke = _hasTopMount ? At(x, HalfCarState.LeftStroke + 1) : default;
+            LaneMath.SinCos(work.Position.Roll, out work.Position.SinRoll, out work.Position.CosRoll);
+        LaneMath.Sin(Unsafe.Add(ref x, HalfCarState.BodyRoll), out work.SinBodyRoll);
 
-        // Each side is summed for itself: a mirrored manoeuvre then gives exactly the mirrored motion.
-        var left = Suspension(Side.Left, motion, motion.LeftStroke, ref at);
-        var right = Suspension(Side.Right, motion, motion.RightStroke, ref Unsafe.Add(ref at, 1));
-        var force = left.Force + right.Force;
-        var moment = (p.AntiRollBar * motion.Position.Roll) + (left.Moment + right.Moment);
-        var leftTyres = Tyres(Side.Left, x, ref at);
-        var rightTyres = Tyres(Side.Right, x, ref at);
-        var unbalanced = force - p.Weight;
-        LaneMath.SinCos(At(x, HalfCarState.BodyRoll), out var sinRoll, out _);
-        Put(ref at, Channel.BodyAcceleration, unbalanced * p.InverseBodyMass);
-        Put(ref at, Channel.BodyRollAcceleration, (moment + (p.BodyLateralMoment * inputs.LateralAcceleration) + (p.GravityMoment * sinRoll)) * p.InverseBodyRollInertia);
-        Put(ref at, Channel.UnsprungAcceleration, (leftTyres.Force + rightTyres.Force - unbalanced) * p.InverseUnsprungMass);
-        Put(ref at, Channel.UnsprungRollAcceleration, (leftTyres.Moment + rightTyres.Moment - moment + (p.UnsprungLateralMoment * inputs.LateralAcceleration)) * p.InverseUnsprungRollInertia);
-    }
-
-    /// <summary>Force and moment of one side's elements on the body.</summary>
-    /// <param name="side">The side.</param>
-    /// <param name="motion">Motion of the axle against the body.</param>
-    /// <param name="stroke">Stroke of the damper in its top mount, m.</param>
-    /// <param name="at">The channels, those of the left side standing right before their counterparts; one further on for the right side.</param>
-    private Wrench Suspension(Side side, in Motion motion, in T stroke, ref T at)
-    {
-        _springFitting.At(motion.Position, side, out var element);
-        var springForce = _spring.At(element.Compression);
-        Put(ref at, Channel.SpringForceLeft, springForce);
-        var load = new Wrench(element.HeaveRatio * springForce, element.RollArm * springForce);
-
-        _damperFitting.At(motion.Position, side, out element);
-        var damperForce = DamperForce(element, motion, stroke, ref at) + Car.GasForce;
-        load.Add(element, damperForce);
+        Springs(ref work, ref at);
+        Dampers(ref work, ref x, ref at);
         if (_bumpStop is not null)
-        {
-            _bumpFitting!.At(motion.Position, side, out element);
-            var force = _bumpStop.Force(element.Compression);
-            Put(ref at, Channel.BumpStopForceLeft, force);
-            load.Add(element, force);
-        }
-
+            BumpStops(_bumpStop, ref work, ref at);
         if (_reboundStop is not null)
-        {
-            _reboundFitting!.At(motion.Position, side, out element);
-            var force = -_reboundStop.Force(-element.Compression);
-            Put(ref at, Channel.ReboundStopForceLeft, force);
-            load.Add(element, force);
-        }
-
-        return load;
+            ReboundStops(_reboundStop, ref work, ref at);
+        Tyres(Side.Left, ref x, ref at, ref work.LeftTyres);
+        Tyres(Side.Right, ref x, ref at, ref work.RightTyres);
+        Accelerate(ref work, ref at);
     }
 
-    /// <summary>Force of a damper without its gas force.</summary>
-    private T DamperForce(in ElementMotion<T> element, in Motion motion, in T stroke, ref T at)
+    private static void Place(ref T x, ref Scratch work)
     {
-        T force, velocity;
-        if (_hasTopMount)
-        {
-            // Mount and damper in series carry the same force; the mount's part of the travel is what the damper does not take.
-            force = Car.MountStiffness * (element.Compression - stroke);
-            velocity = _damper.VelocityAt(force);
-            Put(ref at, Channel.DamperTravelLeft, stroke);
-        }
-        else
-        {
-            velocity = (element.HeaveRatio * motion.HeaveRate) + (element.RollArm * motion.RollRate);
-            force = _damper.Force(velocity);
-            Put(ref at, Channel.DamperTravelLeft, element.Compression);
-        }
+        work.Position.Heave = Unsafe.Add(ref x, HalfCarState.UnsprungHeave) - Unsafe.Add(ref x, HalfCarState.BodyHeave);
+        work.Position.Roll = Unsafe.Add(ref x, HalfCarState.UnsprungRoll) - Unsafe.Add(ref x, HalfCarState.BodyRoll);
+        work.HeaveRate = Unsafe.Add(ref x, HalfCarState.Rates + HalfCarState.UnsprungHeave) - Unsafe.Add(ref x, HalfCarState.Rates + HalfCarState.BodyHeave);
+        work.RollRate = Unsafe.Add(ref x, HalfCarState.Rates + HalfCarState.UnsprungRoll) - Unsafe.Add(ref x, HalfCarState.Rates + HalfCarState.BodyRoll);
+    }
 
-        Put(ref at, Channel.DamperVelocityLeft, velocity);
-        Put(ref at, Channel.DamperForceLeft, force);
-        return force;
+    // Left and right stand next to each other in each of these, so that the processor works on both at once; and each side is summed for
+    // itself, so that a mirrored manoeuvre gives exactly the mirrored motion.
+    private void Springs(ref Scratch work, ref T at)
+    {
+        Fit(_springFitting, ref work);
+        ref var left = ref Unsafe.Add(ref at, (int)Channel.SpringForceLeft);
+        ref var right = ref Unsafe.Add(ref at, (int)Channel.SpringForceRight);
+        _spring.At(work.Left.Compression, out left);
+        _spring.At(work.Right.Compression, out right);
+        work.LeftSuspension = default;
+        work.RightSuspension = default;
+        work.LeftSuspension.Add(work.Left, left);
+        work.RightSuspension.Add(work.Right, right);
+    }
+
+    private void Dampers(ref Scratch work, ref T x, ref T at)
+    {
+        Fit(_damperFitting, ref work);
+        if (_hasTopMount)
+            MoveInMounts(ref work, ref x, ref at);
+        else
+            Move(ref work, ref at);
+        work.LeftSuspension.Add(work.Left, Unsafe.Add(ref at, (int)Channel.DamperForceLeft) + Car.GasForce);
+        work.RightSuspension.Add(work.Right, Unsafe.Add(ref at, (int)Channel.DamperForceRight) + Car.GasForce);
+    }
+
+    private void Move(ref Scratch work, ref T at)
+    {
+        ref var left = ref Unsafe.Add(ref at, (int)Channel.DamperVelocityLeft);
+        ref var right = ref Unsafe.Add(ref at, (int)Channel.DamperVelocityRight);
+        left = (work.Left.HeaveRatio * work.HeaveRate) + (work.Left.RollArm * work.RollRate);
+        right = (work.Right.HeaveRatio * work.HeaveRate) + (work.Right.RollArm * work.RollRate);
+        _damper.Force(left, right, out Unsafe.Add(ref at, (int)Channel.DamperForceLeft), out Unsafe.Add(ref at, (int)Channel.DamperForceRight));
+        Put(ref at, Channel.DamperTravelLeft, work.Left.Compression);
+        Put(ref at, Channel.DamperTravelRight, work.Right.Compression);
+    }
+
+    /// <summary>Mount and damper in series carry the same force; the mount's part of the travel is what the damper does not take.</summary>
+    private void MoveInMounts(ref Scratch work, ref T x, ref T at)
+    {
+        ref var left = ref Unsafe.Add(ref at, (int)Channel.DamperForceLeft);
+        ref var right = ref Unsafe.Add(ref at, (int)Channel.DamperForceRight);
+        Put(ref at, Channel.DamperTravelLeft, Unsafe.Add(ref x, HalfCarState.LeftStroke));
+        Put(ref at, Channel.DamperTravelRight, Unsafe.Add(ref x, HalfCarState.LeftStroke + 1));
+        left = Car.MountStiffness * (work.Left.Compression - Unsafe.Add(ref x, HalfCarState.LeftStroke));
+        right = Car.MountStiffness * (work.Right.Compression - Unsafe.Add(ref x, HalfCarState.LeftStroke + 1));
+        _damper.VelocityAt(left, out Unsafe.Add(ref at, (int)Channel.DamperVelocityLeft));
+        _damper.VelocityAt(right, out Unsafe.Add(ref at, (int)Channel.DamperVelocityRight));
+    }
+
+    private void BumpStops(StopLaw<T> stop, ref Scratch work, ref T at)
+    {
+        Fit(_bumpFitting!, ref work);
+        ref var left = ref Unsafe.Add(ref at, (int)Channel.BumpStopForceLeft);
+        ref var right = ref Unsafe.Add(ref at, (int)Channel.BumpStopForceRight);
+        if (!(stop.Force(work.Left.Compression, out left) | stop.Force(work.Right.Compression, out right)))
+            return;
+        work.LeftSuspension.Add(work.Left, left);
+        work.RightSuspension.Add(work.Right, right);
+    }
+
+    private void ReboundStops(StopLaw<T> stop, ref Scratch work, ref T at)
+    {
+        Fit(_reboundFitting!, ref work);
+        ref var left = ref Unsafe.Add(ref at, (int)Channel.ReboundStopForceLeft);
+        ref var right = ref Unsafe.Add(ref at, (int)Channel.ReboundStopForceRight);
+        (left, right) = (-work.Left.Compression, -work.Right.Compression);
+        if (!(stop.Force(left, out left) | stop.Force(right, out right)))
+            return;
+        (left, right) = (-left, -right);
+        work.LeftSuspension.Add(work.Left, left);
+        work.RightSuspension.Add(work.Right, right);
+    }
+
+    private static void Fit(FittingLaw<T> fitting, ref Scratch work)
+    {
+        fitting.At(work.Position, Side.Left, out work.Left);
+        fitting.At(work.Position, Side.Right, out work.Right);
     }
 
     /// <summary>Force and moment of one side's tyres on the axle, counted from their static load.</summary>
-    private Wrench Tyres(Side side, in T x, ref T at)
+    private void Tyres(Side side, ref T x, ref T at, ref Wrench sum)
     {
-        ref readonly var p = ref Car;
-        ref readonly var inputs = ref Input;
+        ref var p = ref Car;
+        ref var inputs = ref Input;
         var isLeft = side == Side.Left;
-        var heave = (isLeft ? inputs.RoadLeft : inputs.RoadRight) - At(x, HalfCarState.UnsprungHeave);
-        var heaveRate = (isLeft ? inputs.RoadLeftRate : inputs.RoadRightRate) - At(x, HalfCarState.Rates + HalfCarState.UnsprungHeave);
-        var roll = isLeft ? At(x, HalfCarState.UnsprungRoll) : -At(x, HalfCarState.UnsprungRoll);
-        var rollRate = isLeft ? At(x, HalfCarState.Rates + HalfCarState.UnsprungRoll) : -At(x, HalfCarState.Rates + HalfCarState.UnsprungRoll);
-        var total = Tyre(p.OuterContact, heave, heaveRate, roll, rollRate, out Unsafe.Add(ref at, (int)(isLeft ? Channel.TyreContactLeftOuter : Channel.TyreContactRightOuter)));
+        ref var outer = ref Unsafe.Add(ref at, (int)(isLeft ? Channel.TyreContactLeftOuter : Channel.TyreContactRightOuter));
+        ref var inner = ref Unsafe.Add(ref at, (int)(isLeft ? Channel.TyreContactLeftInner : Channel.TyreContactRightInner));
+        var heave = (isLeft ? inputs.RoadLeft : inputs.RoadRight) - Unsafe.Add(ref x, HalfCarState.UnsprungHeave);
+        var heaveRate = (isLeft ? inputs.RoadLeftRate : inputs.RoadRightRate) - Unsafe.Add(ref x, HalfCarState.Rates + HalfCarState.UnsprungHeave);
+        var (roll, rollRate) = (Unsafe.Add(ref x, HalfCarState.UnsprungRoll), Unsafe.Add(ref x, HalfCarState.Rates + HalfCarState.UnsprungRoll));
+        (roll, rollRate) = isLeft ? (roll, rollRate) : (-roll, -rollRate);
+        outer = Load(p.OuterContact, heave, heaveRate, roll, rollRate);
+
+        // A tyre pushes but never pulls.
+        var change = T.Max(outer, default) - p.StaticTyreLoad;
+        (sum.Force, sum.Moment) = (change, p.OuterContact * change);
         if (_hasDuals)
         {
-            var inner = Tyre(p.InnerContact, heave, heaveRate, roll, rollRate, out Unsafe.Add(ref at, (int)(isLeft ? Channel.TyreContactLeftInner : Channel.TyreContactRightInner)));
-            total = new Wrench(total.Force + inner.Force, total.Moment + inner.Moment);
+            inner = Load(p.InnerContact, heave, heaveRate, roll, rollRate);
+            change = T.Max(inner, default) - p.StaticTyreLoad;
+            (sum.Force, sum.Moment) = (sum.Force + change, T.Fma(p.InnerContact, change, sum.Moment));
         }
 
-        return isLeft ? total : new Wrench(total.Force, -total.Moment);
+        sum.Moment = isLeft ? sum.Moment : -sum.Moment;
     }
 
-    /// <summary>Force and moment of one tyre, seen from its own side.</summary>
-    private Wrench Tyre(in T y, in T heave, in T heaveRate, in T roll, in T rollRate, out T load)
-    {
-        ref readonly var p = ref Car;
-        load = T.Fma(p.TyreDamping, T.NegatedFma(y, rollRate, heaveRate), T.Fma(p.TyreStiffness, T.NegatedFma(y, roll, heave), p.StaticTyreLoad));
+    /// <summary>Load of one tyre at its distance from the centre, not limited to zero.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private T Load(in T y, in T heave, in T heaveRate, in T roll, in T rollRate) => T.Fma(
+        Car.TyreDamping, T.NegatedFma(y, rollRate, heaveRate), T.Fma(Car.TyreStiffness, T.NegatedFma(y, roll, heave), Car.StaticTyreLoad));
 
-        // The tyre pushes but never pulls.
-        var change = T.Max(load, default) - p.StaticTyreLoad;
-        return new Wrench(change, y * change);
+    private void Accelerate(ref Scratch work, ref T at)
+    {
+        ref var p = ref Car;
+        ref var ay = ref Input.LateralAcceleration;
+        var unbalanced = work.LeftSuspension.Force + work.RightSuspension.Force - p.Weight;
+        var moment = (p.AntiRollBar * work.Position.Roll) + (work.LeftSuspension.Moment + work.RightSuspension.Moment);
+        Put(ref at, Channel.BodyAcceleration, unbalanced * p.InverseBodyMass);
+        Put(ref at, Channel.BodyRollAcceleration, (moment + (p.BodyLateralMoment * ay) + (p.GravityMoment * work.SinBodyRoll)) * p.InverseBodyRollInertia);
+        Put(ref at, Channel.UnsprungAcceleration, (work.LeftTyres.Force + work.RightTyres.Force - unbalanced) * p.InverseUnsprungMass);
+        Put(ref at, Channel.UnsprungRollAcceleration, (work.LeftTyres.Moment + work.RightTyres.Moment - moment + (p.UnsprungLateralMoment * ay)) * p.InverseUnsprungRollInertia);
     }
 
     /// <summary>The channels that no force depends on.</summary>
@@ -442,21 +482,26 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         public T SeatOffset;
     }
 
-    /// <summary>Motion of the axle against the body: m, rad, m/s, rad/s; strokes of the dampers in their top mounts, m.</summary>
-    private struct Motion
+    /// <summary>What the parts of an evaluation hand to each other, SI.</summary>
+    private struct Scratch
     {
         public RelativePosition<T> Position;
         public T HeaveRate;
         public T RollRate;
-        public T LeftStroke;
-        public T RightStroke;
+        public T SinBodyRoll;
+        public ElementMotion<T> Left;
+        public ElementMotion<T> Right;
+        public Wrench LeftSuspension;
+        public Wrench RightSuspension;
+        public Wrench LeftTyres;
+        public Wrench RightTyres;
     }
 
     /// <summary>A force, N, and its moment about the roll axis, N·m.</summary>
-    private struct Wrench(in T force, in T moment)
+    private struct Wrench
     {
-        public T Force = force;
-        public T Moment = moment;
+        public T Force;
+        public T Moment;
 
         [MethodImpl(MethodImplOptions.AggressiveInlining)]
         public void Add(in ElementMotion<T> element, in T force)

@@ -31,16 +31,7 @@ internal abstract class Accumulator<T>
     /// <param name="steps">The steps at their nodes.</param>
     /// <param name="lanes">A bit for each lane that has accepted one.</param>
     /// <param name="views">Each lane's step by itself.</param>
-    public virtual void Add(StepNodes<T> steps, int lanes, StepView[] views)
-    {
-    }
-
-    /// <summary>Adds a sample of the weighted accelerations.</summary>
-    /// <param name="weighted">The sample.</param>
-    /// <param name="lanes">A bit for each lane that has one.</param>
-    public virtual void Add(WeightedMotion<T> weighted, int lanes)
-    {
-    }
+    public abstract void Add(StepNodes<T> steps, int lanes, StepView[] views);
 
     /// <summary>Hands over what a lane has gathered, which then begins anew.</summary>
     public abstract Tally Take(int lane);

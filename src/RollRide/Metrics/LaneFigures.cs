@@ -11,25 +11,21 @@ internal sealed class LaneFigures<T> : ILaneObserver<T>
     private readonly HalfCarEquations<T> _equations;
     private readonly HalfCarEquations?[] _single = new HalfCarEquations?[T.Count];
     private readonly StepNodes<T> _nodes;
-    private readonly WeightedMotion<T> _motion;
     private readonly (Gauge Gauge, Accumulator<T> Accumulator)[] _gauges;
     private readonly RunFigures?[] _runs = new RunFigures?[T.Count];
-    private readonly StepView<T>[] _views = new StepView<T>[T.Count];
+    private readonly StepView[] _views = new StepView[T.Count];
     private readonly LaneBuffer<T> _intervalEnd = new(1);
     private DormandPrince54<T>? _steps;
-    private int _observed;
 
     /// <summary>Prepares the gathering.</summary>
     /// <param name="equations">The equations being integrated.</param>
     /// <param name="alone">The same equations where they stand alone; null where there are others beside them.</param>
     /// <param name="like">A car of their form.</param>
-    /// <param name="hasRide">Whether rides over random roads are measured.</param>
-    public LaneFigures(HalfCarEquations<T> equations, HalfCarEquations? alone, AssembledHalfCar like, bool hasRide)
+    public LaneFigures(HalfCarEquations<T> equations, HalfCarEquations? alone, AssembledHalfCar like)
     {
         _equations = equations;
         _single[0] = alone;
         _nodes = new StepNodes<T>(equations);
-        _motion = new WeightedMotion<T>(inAllDirections: hasRide);
         var hasDuals = like.Vehicle.Tyre.DualSpacing is not null;
         _gauges = [.. PhaseMetric.AllGauges.Where(gauge => hasDuals || !gauge.IsForDuals).Select(gauge => (gauge, gauge.NewAccumulator<T>()))];
     }
@@ -51,12 +47,10 @@ internal sealed class LaneFigures<T> : ILaneObserver<T>
                 _single[lane] = new HalfCarEquations(car, road, cornering);
         }
 
-        _views[lane] ??= new StepView<T>(_single[lane]!, _steps!, _nodes, lane);
+        _views[lane] ??= _nodes.View(lane, _single[lane]!, _steps!);
         _views[lane].Forget();
         _runs[lane] = run;
         _intervalEnd[0, lane] = run.Ends[0];
-        _motion.Start(lane, car.Vehicle.SeatOffset);
-        _observed = run.Roll is null && run.Ride is null && run.Velocities is null ? _observed & ~(1 << lane) : _observed | (1 << lane);
         return _single[lane]!;
     }
 
@@ -101,38 +95,14 @@ internal sealed class LaneFigures<T> : ILaneObserver<T>
 
         foreach (var (_, accumulator) in _gauges)
             accumulator.Add(_nodes, accepted, _views);
-        foreach (var lane in new LaneSet(accepted & _observed))
-            AddSingle(_runs[lane]!, _views[lane]);
-        for (var due = _motion.Next(_nodes, accepted); due != 0; due = _motion.Next(_nodes, accepted))
-        {
-            foreach (var (_, accumulator) in _gauges)
-                accumulator.Add(_motion, due);
-            foreach (var lane in new LaneSet(due & _observed))
-                _runs[lane]!.Ride?.Add(_motion, _nodes, lane);
-        }
-
+        foreach (var lane in new LaneSet(accepted))
+            _runs[lane]!.Add(_views[lane]);
         _nodes.Onward(accepted);
         return 0;
     }
 
     /// <inheritdoc/>
     public Exception TakeFailure(int lane) => throw new InvalidOperationException("No run is given up for its figures.");
-
-    private static void AddSingle(RunFigures run, StepView<T> step)
-    {
-        run.Roll?.Add(step);
-        run.Ride?.Add(step);
-        if (run.Velocities is not { } velocities)
-            return;
-        for (var node = 0; node < GaussLobatto.Count; node++)
-        {
-            var seconds = step.Length * GaussLobatto.Weights[node];
-            Add(step[node, Channel.DamperVelocityLeft], step[node, Channel.DamperForceLeft]);
-            Add(step[node, Channel.DamperVelocityRight], step[node, Channel.DamperForceRight]);
-
-            void Add(double velocity, double force) => velocities.Add(velocity, seconds, seconds * velocity * force);
-        }
-    }
 
     private void EndInterval(int lane, RunFigures run)
     {

@@ -108,25 +108,25 @@ public sealed class MeasuredRun
     internal static void MakeSideBySide<T>(IEnumerable<MeasuredRun> runs, CancellationToken cancellation)
         where T : struct, ILanes<T>
     {
-        foreach (var group in runs.GroupBy(run => (HalfCarForm.Of(run.Car), RideRecorder.MeasuredSpan(run.Manoeuvre) is not null)))
+        foreach (var group in runs.GroupBy(run => HalfCarForm.Of(run.Car)))
         {
             var waiting = new Queue<MeasuredRun>(group);
             var equations = new HalfCarEquations<T>(waiting.Peek().Car);
-            Integrate(equations, null, waiting, group.Key.Item2, cancellation);
+            Integrate(equations, null, waiting, cancellation);
         }
     }
 
     private static void MakeAlone(MeasuredRun run, CancellationToken cancellation)
     {
         var equations = new HalfCarEquations(run.Car, run.Manoeuvre.Road, run.Manoeuvre.Cornering);
-        Integrate(equations.System, equations, new Queue<MeasuredRun>([run]), RideRecorder.MeasuredSpan(run.Manoeuvre) is not null, cancellation);
+        Integrate(equations.System, equations, new Queue<MeasuredRun>([run]), cancellation);
     }
 
     private static void Integrate<T>(
-        HalfCarEquations<T> equations, HalfCarEquations? alone, Queue<MeasuredRun> waiting, bool hasRide, CancellationToken cancellation)
+        HalfCarEquations<T> equations, HalfCarEquations? alone, Queue<MeasuredRun> waiting, CancellationToken cancellation)
         where T : struct, ILanes<T>
     {
-        var figures = new LaneFigures<T>(equations, alone, waiting.Peek().Car, hasRide);
+        var figures = new LaneFigures<T>(equations, alone, waiting.Peek().Car);
         var integrator = new LaneIntegrator<T>(equations, new RolloverGuard<T>(figures));
         figures.Watch(integrator.Method);
         integrator.Run(() => waiting.TryDequeue(out var run) ? new InLane<T>(run, figures) : null, cancellation);

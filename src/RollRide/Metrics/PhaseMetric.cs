@@ -9,8 +9,6 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
 {
     private static readonly Gauge RollToLeft = new PeakGauge<Value>(new(Channel.BodyRoll));
     private static readonly Gauge RollToRight = new PeakGauge<Value>(new(Channel.BodyRoll, -1));
-    private static readonly Gauge BodyVibration = new ComfortGauge(atSeat: false);
-    private static readonly Gauge SeatVibration = new ComfortGauge(atSeat: true);
     private static readonly Gauge LoadSquaresLeft = new IntegralGauge<Square>(new(Channel.TyreLoadChangeLeft));
     private static readonly Gauge LoadSquaresRight = new IntegralGauge<Square>(new(Channel.TyreLoadChangeRight));
     private static readonly Gauge[] TyreLifts =
@@ -71,25 +69,25 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
     public static PhaseMetric BodyWeightedRms { get; } = new(
         "bodyWeightedRms", "Body, weighted RMS (Wk)", Unit.MetrePerSecondSquared, 3, Better.Less,
         "Vertical vibration at the centre of gravity, frequency-weighted with Wk after ISO 2631-1, root mean square.",
-        new([BodyVibration], t => t[BodyVibration].Vibration.ToComfort().WeightedRms));
+        new([], t => t.BodyComfort.WeightedRms));
 
     /// <summary>Vertical vibration at the seat, frequency-weighted with Wk after ISO 2631-1, root mean square.</summary>
     public static PhaseMetric SeatWeightedRms { get; } = new(
         "seatWeightedRms", "Seat, weighted RMS (Wk)", Unit.MetrePerSecondSquared, 3, Better.Less,
         "Vertical vibration at the seat, frequency-weighted with Wk after ISO 2631-1, root mean square.",
-        new([SeatVibration], t => t[SeatVibration].Vibration.ToComfort().WeightedRms));
+        new([], t => t.SeatComfort.WeightedRms));
 
     /// <summary>Vibration dose value at the seat after ISO 2631-1, which counts shocks more than the root mean square does.</summary>
     public static PhaseMetric SeatVibrationDose { get; } = new(
         "seatVibrationDose", "Seat, vibration dose", Unit.VibrationDose, 2, Better.Less,
         "Vibration dose value at the seat after ISO 2631-1, which counts shocks more than the root mean square does.",
-        new([SeatVibration], t => t[SeatVibration].Vibration.ToComfort().VibrationDoseValue));
+        new([], t => t.SeatComfort.VibrationDoseValue));
 
     /// <summary>Largest weighted acceleration at the seat over its root mean square. Empty where nothing moves.</summary>
     public static PhaseMetric SeatCrestFactor { get; } = new(
         "seatCrestFactor", "Seat, crest factor", Unit.One, 1, Better.Less,
         "Largest weighted acceleration at the seat over its root mean square. Empty where nothing moves.",
-        new([SeatVibration], t => t[SeatVibration].Vibration.ToComfort().CrestFactor));
+        new([], t => t.SeatComfort.CrestFactor));
 
     /// <summary>The body roll angle of largest size, with its sign.</summary>
     public static PhaseMetric RollAngleLargest { get; } = new(

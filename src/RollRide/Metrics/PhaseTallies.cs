@@ -6,8 +6,16 @@ namespace RollRide.Metrics;
 /// <param name="tallies">What the gauges hold.</param>
 /// <param name="car">Vehicle and layout.</param>
 /// <param name="duration">Length of the phase, s.</param>
-internal sealed class PhaseTallies(Tallies tallies, AssembledHalfCar car, double duration)
+/// <param name="body">Vertical vibration at the centre of gravity.</param>
+/// <param name="seat">Vertical vibration at the seat.</param>
+internal sealed class PhaseTallies(Tallies tallies, AssembledHalfCar car, double duration, Comfort body, Comfort seat)
 {
+    /// <summary>Vertical vibration at the centre of gravity after ISO 2631-1.</summary>
+    public Comfort BodyComfort { get; } = body;
+
+    /// <summary>Vertical vibration at the seat after ISO 2631-1.</summary>
+    public Comfort SeatComfort { get; } = seat;
+
     /// <summary>Length of the phase, s.</summary>
     public double Duration { get; } = duration;
 

@@ -157,21 +157,15 @@ public sealed class RideRecorder
 
     /// <summary>Adds a sample of the weighted motion.</summary>
     /// <param name="motion">The motion, standing at the sample.</param>
-    /// <param name="steps">The steps it was taken from.</param>
-    /// <param name="lane">The lane of this run.</param>
-    internal void Add<T>(WeightedMotion<T> motion, StepNodes<T> steps, int lane)
-        where T : struct, ILanes<T>
+    internal void Add(WeightedMotion motion)
     {
-        var time = motion.Time(lane);
-        if (time < _start || time > _end)
+        if (motion.Time < _start || motion.Time > _end)
             return;
-        var (body, roll) = (LaneMath.Get(motion.Body, lane), LaneMath.Get(motion.Roll, lane));
-        var (lateral, rollSideways) = (LaneMath.Get(motion.Lateral, lane), LaneMath.Get(motion.RollSideways, lane));
         foreach (var seat in _seats)
-            seat.Add(body, roll, lateral, rollSideways);
-        _rollMeter.Add(LaneMath.Get(motion.RollItself, lane));
-        var load = LaneMath.Get(motion.At(steps, Channel.TyreLoadLeft), lane) + LaneMath.Get(motion.At(steps, Channel.TyreLoadRight), lane);
-        _bodyAndLoad.Add(LaneMath.Get(motion.At(steps, Channel.BodyAcceleration), lane), (load * (0.5 / _staticLoad)) - 1);
+            seat.Add(motion);
+        _rollMeter.Add(motion.RollItself);
+        var load = motion.At(Channel.TyreLoadLeft) + motion.At(Channel.TyreLoadRight);
+        _bodyAndLoad.Add(motion.At(Channel.BodyAcceleration), (load * (0.5 / _staticLoad)) - 1);
     }
 
     private void AddLoad(double seconds, double load, ref double squares, ref double lift, HistogramAccumulator loads)
@@ -222,12 +216,12 @@ public sealed class RideRecorder
         private readonly VibrationAccumulator _vertical = new(Rate);
         private readonly VibrationAccumulator _lateral = new(Rate);
 
-        public void Add(double body, double roll, double lateral, double rollSideways)
+        public void Add(WeightedMotion motion)
         {
-            _vertical.Add(body + (seat.Offset * roll));
+            _vertical.Add(motion.Body + (seat.Offset * motion.Roll));
 
             // Above the roll axis a body that rolls left side up moves to the right.
-            _lateral.Add(lateral - (seat.Height * rollSideways));
+            _lateral.Add(motion.Lateral - (seat.Height * motion.RollSideways));
         }
 
         public SeatComfort ToComfort(VibrationAccumulator roll) => new(seat, _vertical.ToMeasures(), _lateral.ToMeasures(), roll.ToMeasures());

@@ -21,10 +21,10 @@ internal sealed class RollResponseRecorder
     private readonly double _start;
     private readonly double _before;
     private readonly int _direction;
-    private Peak<Value> _left = new(new(Channel.BodyRoll));
-    private Peak<Value> _right = new(new(Channel.BodyRoll, -1));
-    private readonly ShareOfWay _command;
-    private readonly ShareOfWay _roll;
+    private Peak _left = new();
+    private Peak _right = new();
+    private readonly Beyond _command;
+    private readonly Beyond _roll;
     private readonly OutsideBand _outside;
     private FirstRise _halfInput;
     private FirstRise _reached;
@@ -43,9 +43,10 @@ internal sealed class RollResponseRecorder
         _direction = ay == 0 || _steady is null ? 0 : Math.Sign(_steady.Value - _before);
         if (_direction == 0)
             return;
-        _command = new(Channel.CorneringCommand, 0, cornering.FinalCommand, HalfCommand);
-        _roll = new(Channel.BodyRoll, _before, _steady!.Value, ReachedShare);
-        _outside = new(new(Channel.BodyRoll, _before, _steady.Value, 1), SettledBand);
+        var way = _steady!.Value - _before;
+        _command = new(Channel.CorneringCommand, HalfCommand * cornering.FinalCommand, Math.Sign(cornering.FinalCommand));
+        _roll = new(Channel.BodyRoll, _before + (ReachedShare * way), _direction);
+        _outside = new(_steady.Value, SettledBand * Math.Abs(way));
     }
 
     /// <summary>Adds a step.</summary>
@@ -57,12 +58,12 @@ internal sealed class RollResponseRecorder
         for (var node = 0; node < roll.Length; node++)
             roll[node] = step[node, Channel.BodyRoll];
         if (_direction >= 0)
-            _left.Add(step, roll);
+            _left.Add(step, new Value(Channel.BodyRoll), roll);
         if (_direction <= 0)
         {
             for (var node = 0; node < roll.Length; node++)
                 values[node] = -roll[node];
-            _right.Add(step, values);
+            _right.Add(step, new Value(Channel.BodyRoll, -1), values);
         }
 
         if (_direction == 0)
@@ -115,24 +116,21 @@ internal sealed class RollResponseRecorder
     private static (double Left, double Right) Heights(Road road, double time) =>
         (road.Left.HeldSince(road.Speed * time), road.Right.HeldSince(road.Speed * time));
 
-    /// <summary>By how much a channel exceeds a share of the way from one value to another, as a share of that.</summary>
-    private readonly struct ShareOfWay(Channel channel, double before, double after, double share) : IQuantity
+    /// <summary>By how much a channel exceeds a threshold, or falls short of it where the way there leads down.</summary>
+    private readonly struct Beyond(Channel channel, double threshold, double direction) : IQuantity
     {
-        public double At(double value) => Of(new OneLane(value)).Value;
+        public double At(double value) => direction * (value - threshold);
 
         public T Of<T>(in Channels<T> at)
-            where T : struct, ILanes<T> => Of(at[channel]);
-
-        public T Of<T>(in T value)
-            where T : struct, ILanes<T> => ((value - T.All(before)) / T.All(after - before)) - T.All(share);
+            where T : struct, ILanes<T> => T.All(direction) * (at[channel] - T.All(threshold));
     }
 
-    /// <summary>How far a channel is outside the band around a value, as a share of the way to it.</summary>
-    private readonly struct OutsideBand(ShareOfWay beyond, double band) : IQuantity
+    /// <summary>How far roll is outside the band around an angle, rad.</summary>
+    private readonly struct OutsideBand(double middle, double half) : IQuantity
     {
-        public double At(double value) => Math.Abs(beyond.At(value)) - band;
+        public double At(double value) => Math.Abs(value - middle) - half;
 
         public T Of<T>(in Channels<T> at)
-            where T : struct, ILanes<T> => T.Abs(beyond.Of(at)) - T.All(band);
+            where T : struct, ILanes<T> => T.Abs(at[Channel.BodyRoll] - T.All(middle)) - T.All(half);
     }
 }

@@ -13,8 +13,13 @@ internal sealed class RunFigures
     private const double VelocityBin = 0.05;
 
     private readonly MeasuredRun _run;
+    private readonly RollResponseRecorder? _roll;
     private readonly Tallies[] _tallies;
+    private readonly ComfortAccumulator[] _atBody;
+    private readonly ComfortAccumulator[] _atSeat;
     private readonly VelocityHistogramAccumulator[]? _velocities;
+    private readonly WeightedMotion _motion;
+    private int _interval;
 
     public RunFigures(MeasuredRun run)
     {
@@ -25,8 +30,11 @@ internal sealed class RunFigures
             ends.AddRange(phase.Start > 0 ? [phase.Start, phase.End] : [phase.End]);
         Ends = [.. Ascending.Once(ends)];
         _tallies = Ends.Map(_ => new Tallies(PhaseMetric.AllGauges.Length));
+        _atBody = Ends.Map(_ => new ComfortAccumulator(WeightedMotion.Rate));
+        _atSeat = Ends.Map(_ => new ComfortAccumulator(WeightedMotion.Rate));
         _velocities = run.WithDistributions ? Ends.Map(_ => new VelocityHistogramAccumulator(VelocityBin)) : null;
-        Roll = manoeuvre.Cornering.StartTime < manoeuvre.Duration ? new RollResponseRecorder(run.Car, manoeuvre) : null;
+        _motion = new WeightedMotion(run.Car.Vehicle.SeatOffset, inAllDirections: RideRecorder.MeasuredSpan(manoeuvre) is not null);
+        _roll = manoeuvre.Cornering.StartTime < manoeuvre.Duration ? new RollResponseRecorder(run.Car, manoeuvre) : null;
         Ride = RideRecorder.MeasuredSpan(manoeuvre) is null ? null : new RideRecorder(run.Car, manoeuvre, run.Seats);
     }
 
@@ -39,38 +47,68 @@ internal sealed class RunFigures
     /// <summary>Ends of the intervals, s, ascending.</summary>
     public double[] Ends { get; }
 
-    /// <summary>The interval gathered now.</summary>
-    public int Interval { get; private set; }
-
-    /// <summary>What gathers the response to the corner; null if there is none.</summary>
-    public RollResponseRecorder? Roll { get; }
-
     /// <summary>What gathers the ride; null if there is none.</summary>
     public RideRecorder? Ride { get; }
 
     /// <summary>What the gauges hold of the interval gathered now.</summary>
-    public Tallies Now => _tallies[Interval];
-
-    /// <summary>Time and energy at each damper velocity in the interval gathered now; null if not wanted.</summary>
-    public VelocityHistogramAccumulator? Velocities => _velocities?[Interval];
+    public Tallies Now => _tallies[_interval];
 
     /// <summary>Goes on to the next interval.</summary>
     /// <returns>Its end, s.</returns>
-    public double NextInterval() => Ends[++Interval];
+    public double NextInterval() => Ends[++_interval];
+
+    /// <summary>Adds a step to what is not gathered side by side.</summary>
+    public void Add(StepView step)
+    {
+        _roll?.Add(step);
+        Ride?.Add(step);
+        if (_velocities is not null)
+            AddVelocities(step, _velocities[_interval]);
+        _motion.Load(step);
+        while (_motion.Next())
+        {
+            _atBody[_interval].Add(_motion.Body);
+            _atSeat[_interval].Add(_motion.Seat);
+            Ride?.Add(_motion);
+        }
+    }
 
     /// <summary>The figures gathered.</summary>
     public RunMetrics ToMetrics()
     {
         var run = new Phase("run", 0, Manoeuvre.Duration);
         var whole = Over(run);
-        return new RunMetrics(ToMetrics(run, whole), [.. Manoeuvre.Phases.Select(phase => ToMetrics(phase, Over(phase)))], Roll?.ToResponse())
+        return new RunMetrics(ToMetrics(run, whole), [.. Manoeuvre.Phases.Select(phase => ToMetrics(phase, Over(phase)))], _roll?.ToResponse())
         {
             WheelLifts = WheelLift.Of(Manoeuvre, [.. Spells.Of(whole[PhaseMetric.LiftsLeft])], [.. Spells.Of(whole[PhaseMetric.LiftsRight])]),
         };
     }
 
     private PhaseMetrics ToMetrics(Phase phase, Tallies tallies) =>
-        new(phase, new PhaseTallies(tallies, Car, phase.End - phase.Start)) { DamperVelocities = VelocitiesOver(phase) };
+        new(phase, new PhaseTallies(tallies, Car, phase.End - phase.Start, ComfortOver(phase, _atBody), ComfortOver(phase, _atSeat)))
+        {
+            DamperVelocities = VelocitiesOver(phase),
+        };
+
+    private static void AddVelocities(StepView step, VelocityHistogramAccumulator velocities)
+    {
+        for (var node = 0; node < GaussLobatto.Count; node++)
+        {
+            var seconds = step.Length * GaussLobatto.Weights[node];
+            Add(step[node, Channel.DamperVelocityLeft], step[node, Channel.DamperForceLeft]);
+            Add(step[node, Channel.DamperVelocityRight], step[node, Channel.DamperForceRight]);
+
+            void Add(double velocity, double force) => velocities.Add(velocity, seconds, seconds * velocity * force);
+        }
+    }
+
+    private Comfort ComfortOver(Phase phase, ComfortAccumulator[] intervals)
+    {
+        var comfort = new ComfortAccumulator(WeightedMotion.Rate);
+        foreach (var interval in IntervalsOf(phase))
+            comfort.Merge(intervals[interval]);
+        return comfort.ToComfort();
+    }
 
     private Tallies Over(Phase phase)
     {

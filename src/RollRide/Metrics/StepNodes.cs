@@ -15,6 +15,8 @@ internal sealed class StepNodes<T>(HalfCarEquations<T> equations)
     private readonly LaneBuffer<T> _rows = new(GaussLobatto.Count * ChannelTable.Count);
     private readonly LaneBuffer<T> _state = new(HalfCarState.Count + 2);
     private readonly LaneBuffer<T> _times = new(3);
+    private readonly LaneBuffer<T> _values = new(GaussLobatto.Count);
+    private readonly LaneBuffer<T> _polynomials = new(2 * GaussLobatto.Count);
 
     /// <summary>Starts of the steps, s.</summary>
     public ref T Start => ref _times[0];
@@ -29,8 +31,12 @@ internal sealed class StepNodes<T>(HalfCarEquations<T> equations)
     /// <param name="node">The node, 0 for the start of the step.</param>
     public Channels<T> this[int node] => new(ref _rows[node * ChannelTable.Count]);
 
-    /// <summary>One lane of a channel at a node.</summary>
-    public double Get(int node, Channel channel, int lane) => _rows[(node * ChannelTable.Count) + (int)channel, lane];
+    /// <summary>One lane's step by itself.</summary>
+    /// <param name="lane">The lane.</param>
+    /// <param name="single">Its equations in single numbers.</param>
+    /// <param name="steps">The integration.</param>
+    public StepView View(int lane, HalfCarEquations single, DormandPrince54<T> steps) =>
+        new(single, new LaneStep<T>(steps, lane, single.Dimension), _rows.Column(lane), _times.Column(lane), _polynomials.Column(lane));
 
     /// <summary>Takes the channels where the equations were just evaluated: where some lanes start.</summary>
     /// <param name="steps">The integration.</param>
@@ -56,6 +62,16 @@ internal sealed class StepNodes<T>(HalfCarEquations<T> equations)
             steps.Interpolate(fraction, state);
             equations.WriteChannels(T.Fma(fraction, Length, Start), state, ref _rows[node * ChannelTable.Count]);
         }
+
+        WritePolynomial(Channel.BodyAcceleration, 0);
+        WritePolynomial(Channel.BodyRollAcceleration, 1);
+    }
+
+    private void WritePolynomial(Channel channel, int number)
+    {
+        for (var node = 0; node < GaussLobatto.Count; node++)
+            _values[node] = this[node][channel];
+        GaussLobatto.WriteCoefficients(_values.Elements, _polynomials.Elements.Slice(number * GaussLobatto.Count, GaussLobatto.Count));
     }
 
     /// <summary>The next steps start where these end.</summary>
@@ -69,23 +85,31 @@ internal sealed class StepNodes<T>(HalfCarEquations<T> equations)
     }
 }
 
-/// <summary>One lane's step, in single numbers: at the nodes, and at any time in between from the continuous solution.</summary>
-internal abstract class StepView(HalfCarEquations equations)
+/// <summary>One lane's step, in single numbers: at the nodes, and at any time in between from the continuous solution. Valid only while the step is observed.</summary>
+/// <param name="equations">The lane's equations in single numbers.</param>
+/// <param name="step">The step's continuous solution.</param>
+/// <param name="rows">The channels at the nodes.</param>
+/// <param name="times">Start, end and length, s.</param>
+/// <param name="polynomials">Coefficients of the accelerations that are sampled.</param>
+internal sealed class StepView(HalfCarEquations equations, ILaneStep step, LaneColumn rows, LaneColumn times, LaneColumn polynomials)
 {
     private readonly double[] _state = new double[equations.Dimension];
     private readonly LaneBuffer<OneLane> _between = new(ChannelTable.Count);
 
     /// <summary>Start of the step, s.</summary>
-    public abstract double Start { get; }
+    public double Start => times[0];
 
     /// <summary>End of the step, s.</summary>
-    public abstract double End { get; }
+    public double End => times[1];
 
     /// <summary>Length of the step, s.</summary>
-    public double Length => End - Start;
+    public double Length => times[2];
+
+    /// <summary>Coefficients of body and roll acceleration over the step, <see cref="GaussLobatto.Count"/> each.</summary>
+    public LaneColumn AccelerationPolynomials => polynomials;
 
     /// <summary>A channel at a node.</summary>
-    public abstract double this[int node, Channel channel] { get; }
+    public double this[int node, Channel channel] => rows[(node * ChannelTable.Count) + (int)channel];
 
     /// <summary>Time at a fraction of the step, s.</summary>
     public double TimeAt(double fraction) => Math.Clamp(Start + (fraction * Length), Start, End);
@@ -97,7 +121,7 @@ internal abstract class StepView(HalfCarEquations equations)
     public double At<TQuantity>(in TQuantity quantity, double time)
         where TQuantity : struct, IQuantity
     {
-        WriteState(time, _state);
+        step.StateAt(time, _state);
         equations.System.WriteChannels(new OneLane(time), MemoryMarshal.Cast<double, OneLane>(_state), ref _between[0]);
         return quantity.Of(new Channels<OneLane>(ref _between[0])).Value;
     }
@@ -110,29 +134,6 @@ internal abstract class StepView(HalfCarEquations equations)
     public (double Time, double Value) Highest<TQuantity>(TQuantity quantity, double from, double to, double accuracy)
         where TQuantity : struct, IQuantity => DenseSearch.Maximum(time => At(quantity, time), from, to, accuracy);
 
-    /// <summary>Writes the states at a time.</summary>
-    protected abstract void WriteState(double time, Span<double> state);
-}
-
-/// <summary>The step of one of the lanes.</summary>
-/// <typeparam name="T">The lanes.</typeparam>
-internal sealed class StepView<T>(HalfCarEquations equations, DormandPrince54<T> steps, StepNodes<T> nodes, int lane) : StepView(equations)
-    where T : struct, ILanes<T>
-{
-    private readonly LaneStep<T> _step = new(steps, lane, equations.Dimension);
-
-    /// <inheritdoc/>
-    public override double Start => LaneMath.Get(nodes.Start, lane);
-
-    /// <inheritdoc/>
-    public override double End => LaneMath.Get(nodes.End, lane);
-
-    /// <inheritdoc/>
-    public override double this[int node, Channel channel] => nodes.Get(node, channel, lane);
-
     /// <summary>Forgets the step seen last, as where another run takes the lane.</summary>
-    public void Forget() => _step.Forget();
-
-    /// <inheritdoc/>
-    protected override void WriteState(double time, Span<double> state) => _step.StateAt(time, state);
+    public void Forget() => step.Forget();
 }

@@ -2,11 +2,8 @@ namespace RollRide.Metrics;
 
 /// <summary>What a <see cref="Gauge"/> has gathered over a span of time.</summary>
 /// <param name="Value">A sum, or the largest value.</param>
-/// <param name="Time">When the largest value was reached, s.</param>
 /// <param name="Spans">Spans of time, s, in their order; null if none.</param>
-/// <param name="Vibration">Measures of a weighted acceleration.</param>
-internal readonly record struct Tally(
-    double Value, double Time = double.NaN, List<(double Start, double End)>? Spans = null, ComfortAccumulator Vibration = default);
+internal readonly record struct Tally(double Value, List<(double Start, double End)>? Spans = null);
 
 /// <summary>What the gauges of one run have gathered over a span of time.</summary>
 internal sealed class Tallies(int count)

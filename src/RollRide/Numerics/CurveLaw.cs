@@ -24,7 +24,14 @@ internal sealed class CurveLaw<T>
 
     /// <summary>The function.</summary>
     /// <param name="x">The variable.</param>
-    public T At(in T x) => _straight is not null ? _straight.At(x) : T.Map(_functions, x, out _);
+    /// <param name="value">Receives the function's value.</param>
+    public void At(in T x, out T value)
+    {
+        if (_straight is not null)
+            _straight.At(x, out value);
+        else
+            value = T.Map(_functions, x, out _);
+    }
 }
 
 /// <summary>What tables must have in common to stand side by side.</summary>

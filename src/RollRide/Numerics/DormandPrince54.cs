@@ -240,6 +240,7 @@ internal sealed class DormandPrince54<T>
         return -1;
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private T ErrorRatio(int i, in T step, in T relativeTolerance, in T absoluteTolerance)
     {
         // An infinite trial state would make its own tolerance infinite and so pass as good: its difference from itself is not a number.
@@ -255,18 +256,25 @@ internal sealed class DormandPrince54<T>
             target[i] = T.Where(lanes, then[i], target[i]);
     }
 
+    /// <summary>The trial state of a stage from the stages before it.</summary>
     private void Combine(ReadOnlySpan<double> weights, in T step)
     {
+        ref var stages = ref _stages[0];
+        ref var state = ref _state[0];
+        ref var trial = ref _trial[0];
         for (var i = 0; i < _dimension; i++)
-            _trial[i] = T.Fma(step, Weighted(weights, i), _state[i]);
+            Unsafe.Add(ref trial, i) = T.Fma(step, Weighted(weights, ref Unsafe.Add(ref stages, i), _dimension), Unsafe.Add(ref state, i));
     }
 
+    private T Weighted(ReadOnlySpan<double> weights, int i) => Weighted(weights, ref _stages[i], _dimension);
+
+    /// <summary>The sum of the stages of one state by their weights.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private T Weighted(ReadOnlySpan<double> weights, int i)
+    private static T Weighted(ReadOnlySpan<double> weights, ref T stage, int apart)
     {
-        var sum = default(T);
-        for (var stage = 0; stage < weights.Length; stage++)
-            sum = T.Fma(T.All(weights[stage]), _stages[(stage * _dimension) + i], sum);
+        var sum = T.All(weights[0]) * stage;
+        for (var n = 1; n < weights.Length; n++)
+            sum = T.Fma(T.All(weights[n]), Unsafe.Add(ref stage, n * apart), sum);
         return sum;
     }
 }

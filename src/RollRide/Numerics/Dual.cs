@@ -65,6 +65,8 @@ internal readonly struct Dual(double value, double slope) : ILanes<Dual>
 
     public static int Greater(in Dual a, in Dual b) => a.Value > b.Value ? 1 : 0;
 
+    public static Dual PowerOfTwo(in Dual exponent) => new(Math.ScaleB(1, (int)exponent.Value), 0);
+
     public static Dual RoughLog2(Dual a) => throw new NotSupportedException("Only step sizes are taken to a power, and they have no derivative.");
 
     public static Dual RoughExp2(Dual a) => throw new NotSupportedException("Only step sizes are taken to a power, and they have no derivative.");

@@ -68,6 +68,9 @@ internal readonly struct EightLanes(Vector512<double> values) : ILanes<EightLane
     public static int Greater(in EightLanes a, in EightLanes b) => (int)Vector512.GreaterThan(a.Values, b.Values).ExtractMostSignificantBits();
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static EightLanes PowerOfTwo(in EightLanes exponent) => new(((exponent.Values + Vector512.Create(OneLane.BiasedUnits)).AsInt64() << 52).AsDouble());
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static EightLanes RoughLog2(EightLanes a) => new(
         (Vector512.ConvertToDouble(a.Values.AsInt64()) * Vector512.Create(1 / OneLane.MantissaUnits)) - Vector512.Create(OneLane.ExponentBias));
 

@@ -82,6 +82,9 @@ internal readonly struct FourLanes(Vector256<double> values) : ILanes<FourLanes>
     public static int Greater(in FourLanes a, in FourLanes b) => (int)Vector256.GreaterThan(a.Values, b.Values).ExtractMostSignificantBits();
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static FourLanes PowerOfTwo(in FourLanes exponent) => new(((exponent.Values + Vector256.Create(OneLane.BiasedUnits)).AsInt64() << 52).AsDouble());
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static FourLanes RoughLog2(FourLanes a) => new(
         (Vector256.ConvertToDouble(a.Values.AsInt64()) * Vector256.Create(1 / OneLane.MantissaUnits)) - Vector256.Create(OneLane.ExponentBias));
 

@@ -10,14 +10,13 @@ internal static class GaussLobatto
     /// <summary>Number of nodes.</summary>
     public const int Count = 5;
 
-    // Each round of the search for a slope's zero looks at eight points and keeps the seventh part it lies in; after these rounds a
-    // straight line settles the rest to about 1e-6 of the span.
-    private const int Rounds = 3, Parts = 7;
+    // Steps of the search for a slope's zero: each at least halves the span or doubles the digits.
+    private const int MostSearches = 60;
 
     private static readonly double[] Nodes = [0, 0.5 * (1 - 0.6546536707079771), 0.5, 0.5 * (1 + 0.6546536707079771), 1];
     private static readonly double[] NodeWeights = [1.0 / 20, 49.0 / 180, 16.0 / 45, 49.0 / 180, 1.0 / 20];
     private static readonly double[] Barycentric = BarycentricWeights();
-    private static readonly double[] Differentiation = DifferentiationMatrix();
+    private static readonly double[] FromValues = CoefficientMatrix();
 
     /// <summary>The nodes as fractions of the step, from 0 to 1.</summary>
     public static ReadOnlySpan<double> Fractions => Nodes;
@@ -25,97 +24,74 @@ internal static class GaussLobatto
     /// <summary>Weights of the nodes in the mean over the step.</summary>
     public static ReadOnlySpan<double> Weights => NodeWeights;
 
-    /// <summary>The slope at an end of the step, outwards, of the parabola through three values.</summary>
+    /// <summary>The slope at an end of the step, outwards, of the parabola through three values, times the distance to the second one.</summary>
     /// <param name="end">The value at that end.</param>
     /// <param name="next">The value at the node next to it.</param>
     /// <param name="third">The value at the node after that.</param>
-    public static double OutwardSlope(double end, double next, double third)
-    {
-        var (gap, gapAfter) = (Nodes[1], Nodes[2] - Nodes[1]);
-        var (rise, riseAfter) = ((end - next) / gap, (next - third) / gapAfter);
-        return rise + ((rise - riseAfter) * gap / (gap + gapAfter));
-    }
-
-    /// <summary>The slopes at the nodes of the polynomial through its values there.</summary>
-    /// <param name="values">The values at the nodes.</param>
-    /// <param name="slopes">Receives the slopes, by the fraction of the step.</param>
-    public static void WriteSlopes(ReadOnlySpan<double> values, Span<double> slopes)
-    {
-        for (var at = 0; at < Count; at++)
-        {
-            slopes[at] = 0;
-            for (var of = 0; of < Count; of++)
-                slopes[at] += Differentiation[(at * Count) + of] * values[of];
-        }
-    }
-
-    /// <summary>
-    /// How much each node counts in the polynomial at a place: its value there is the sum over the nodes of the node's value times its share.
-    /// </summary>
-    /// <param name="place">The place, a fraction of the step.</param>
-    /// <param name="shares">Receives the share of each node.</param>
-    public static void WriteShares<T>(in T place, Span<T> shares)
+    public static T OutwardRise<T>(in T end, in T next, in T third)
         where T : struct, ILanes<T>
     {
-        // Each share is the node's constant times the product of the distances from all the other nodes.
-        var product = T.All(1);
-        for (var node = 0; node < Count; node++)
-        {
-            shares[node] = product * T.All(Barycentric[node]);
-            product *= place - T.All(Nodes[node]);
-        }
+        var (gap, gapAfter) = (Nodes[1], Nodes[2] - Nodes[1]);
+        var rise = end - next;
+        var before = (next - third) * T.All(gap / gapAfter);
+        return T.Fma(rise - before, T.All(gap / (gap + gapAfter)), rise);
+    }
 
-        product = T.All(1);
-        for (var node = Count - 1; node >= 0; node--)
+    /// <summary>Coefficients of the polynomial through the values at the nodes: <c>c0 + c1 u + c2 u² + c3 u³ + c4 u⁴</c>, u a fraction of the step.</summary>
+    /// <param name="values">The values at the nodes.</param>
+    /// <param name="coefficients">Receives the coefficients.</param>
+    public static void WriteCoefficients<T>(ReadOnlySpan<T> values, Span<T> coefficients)
+        where T : struct, ILanes<T>
+    {
+        for (var power = 0; power < Count; power++)
         {
-            shares[node] *= product;
-            product *= place - T.All(Nodes[node]);
+            var sum = T.All(FromValues[power * Count]) * values[0];
+            for (var node = 1; node < Count; node++)
+                sum = T.Fma(T.All(FromValues[(power * Count) + node]), values[node], sum);
+            coefficients[power] = sum;
         }
     }
 
     /// <summary>The polynomial at a place.</summary>
-    /// <param name="values">Its values at the nodes.</param>
+    /// <param name="coefficients">Its coefficients.</param>
     /// <param name="place">The place, a fraction of the step.</param>
-    public static double Interpolate(ReadOnlySpan<double> values, double place)
+    public static T At<T>(ReadOnlySpan<T> coefficients, in T place)
+        where T : struct, ILanes<T>
     {
-        Span<OneLane> shares = stackalloc OneLane[Count];
-        WriteShares(new OneLane(place), shares);
-        var sum = 0.0;
-        for (var node = 0; node < Count; node++)
-            sum += shares[node].Value * values[node];
+        var sum = coefficients[Count - 1];
+        for (var power = Count - 2; power >= 0; power--)
+            sum = T.Fma(sum, place, coefficients[power]);
         return sum;
     }
 
-    /// <summary>Where the polynomial is highest between two nodes, of which neither is higher than one in between: where its slope first falls through zero.</summary>
-    /// <param name="slopes">Its slopes at the nodes.</param>
+    /// <summary>Where a polynomial is highest between two places, of which neither is higher than one in between: where its slope falls through zero.</summary>
+    /// <param name="coefficients">Its coefficients.</param>
     /// <param name="from">Start of the span, a fraction of the step.</param>
     /// <param name="to">End of the span.</param>
     /// <returns>The place, a fraction of the step; an end of the span where the slope does not fall through zero.</returns>
-    public static double Summit(ReadOnlySpan<double> slopes, double from, double to)
+    public static double Summit(ReadOnlySpan<OneLane> coefficients, double from, double to)
     {
-        var (start, end) = (0.0, 0.0);
-        for (var round = 0; round < Rounds; round++)
-        {
-            var (low, width) = (from, (to - from) / Parts);
-            var falls = false;
-            for (var part = 0; part <= Parts && !falls; part++)
-            {
-                var place = part == Parts ? to : low + (part * width);
-                var slope = Interpolate(slopes, place);
-                falls = slope <= 0;
-                if (falls && part == 0)
-                    return from;
-                if (falls)
-                    (end, to) = (slope, place);
-                else
-                    (start, from) = (slope, place);
-            }
+        var (c1, c2, c3, c4) = (coefficients[1].Value, 2 * coefficients[2].Value, 3 * coefficients[3].Value, 4 * coefficients[4].Value);
+        if (Slope(from) <= 0)
+            return from;
+        if (Slope(to) > 0)
+            return to;
 
-            if (!falls)
-                return to;
+        // Newton's method, halving the span where it leaves it.
+        var place = 0.5 * (from + to);
+        for (var i = 0; i < MostSearches && to - from > 1e-9; i++)
+        {
+            var slope = Slope(place);
+            (from, to) = slope > 0 ? (place, to) : (from, place);
+            var next = place - (slope / (c2 + (place * ((2 * c3) + (place * 3 * c4)))));
+            if (Math.Abs(next - place) < 1e-9)
+                return next;
+            place = next > from && next < to ? next : 0.5 * (from + to);
         }
 
-        return from + ((to - from) * start / (start - end));
+        return place;
+
+        double Slope(double u) => c1 + (u * (c2 + (u * (c3 + (u * c4)))));
     }
 
     // J.-P. Berrut, L. N. Trefethen, "Barycentric Lagrange Interpolation", SIAM Review 46, 2004, sections 3 and 9.3 (from memory).
@@ -133,19 +109,22 @@ internal static class GaussLobatto
         return weights;
     }
 
-    private static double[] DifferentiationMatrix()
+    /// <summary>Row by row, what each node's value adds to each coefficient: the Lagrange polynomials multiplied out.</summary>
+    private static double[] CoefficientMatrix()
     {
         var matrix = new double[Count * Count];
-        for (var at = 0; at < Count; at++)
+        for (var node = 0; node < Count; node++)
         {
-            for (var of = 0; of < Count; of++)
+            var product = new double[Count];
+            product[0] = Barycentric[node];
+            for (var other = 0; other < Count; other++)
             {
-                if (of == at)
-                    continue;
-                var slope = Barycentric[of] / Barycentric[at] / (Nodes[at] - Nodes[of]);
-                matrix[(at * Count) + of] = slope;
-                matrix[(at * Count) + at] -= slope;
+                for (var power = Count - 1; other != node && power >= 0; power--)
+                    product[power] = (power > 0 ? product[power - 1] : 0) - (Nodes[other] * product[power]);
             }
+
+            for (var power = 0; power < Count; power++)
+                matrix[(power * Count) + node] = product[power];
         }
 
         return matrix;

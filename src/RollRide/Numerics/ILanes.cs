@@ -69,6 +69,9 @@ internal interface ILanes<T>
     /// <summary>Bit <c>i</c> says whether <c>a &gt; b</c> in lane <c>i</c>.</summary>
     static abstract int Greater(in T a, in T b);
 
+    /// <summary>2 to the power of a whole number between −1000 and 1000.</summary>
+    static abstract T PowerOfTwo(in T exponent);
+
     /// <summary>
     /// The binary logarithm to within 0.09, by reading the exponent of a positive number and the first bits after it; about
     /// −1023 for zero.

@@ -51,10 +51,28 @@ internal sealed class LaneBuffer<T>
         get => ref Unsafe.Add(ref Unsafe.As<double, T>(ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(_values), _first)), index);
     }
 
+    /// <summary>One lane of all elements, for those who need not know how many lanes there are.</summary>
+    /// <param name="lane">The lane.</param>
+    public LaneColumn Column(int lane) => new(_values, _first + lane, Stride);
+
     /// <summary>One lane of an element.</summary>
     public ref double this[int index, int lane]
     {
         [MethodImpl(MethodImplOptions.AggressiveInlining)]
         get => ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(_values), _first + (index * Stride) + lane);
+    }
+}
+
+/// <summary>One lane of a <see cref="LaneBuffer{T}"/>.</summary>
+/// <param name="values">All numbers of the buffer.</param>
+/// <param name="first">Where the lane's first number stands.</param>
+/// <param name="stride">How far it is to the next one.</param>
+internal readonly struct LaneColumn(double[] values, int first, int stride)
+{
+    /// <summary>The lane's number in an element.</summary>
+    public double this[int index]
+    {
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
+        get => values[first + (index * stride)];
     }
 }

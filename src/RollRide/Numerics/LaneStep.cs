@@ -2,7 +2,7 @@ namespace RollRide.Numerics;
 
 /// <summary>The step that one lane accepted last, as those see it who look at single steps.</summary>
 /// <typeparam name="T">The lanes.</typeparam>
-internal sealed class LaneStep<T>(DormandPrince54<T> steps, int lane, int dimension) : IKeptStep
+internal sealed class LaneStep<T>(DormandPrince54<T> steps, int lane, int dimension) : IKeptStep, ILaneStep
     where T : struct, ILanes<T>
 {
     private readonly double[] _coefficients = new double[DormandPrince54.DenseTerms * dimension];
@@ -29,7 +29,7 @@ internal sealed class LaneStep<T>(DormandPrince54<T> steps, int lane, int dimens
         }
     }
 
-    /// <summary>Forgets the step seen last, as where another run takes the lane.</summary>
+    /// <inheritdoc/>
     public void Forget() => _start = _end = double.NaN;
 
     /// <inheritdoc/>
@@ -45,4 +45,11 @@ internal sealed class LaneStep<T>(DormandPrince54<T> steps, int lane, int dimens
     /// <inheritdoc/>
     public void Evaluate(ReadOnlySpan<double> coefficients, double fraction, Span<double> state) =>
         DormandPrince54.EvaluateDense(coefficients, fraction, state);
+}
+
+/// <summary>A step of a lane that one run leaves to another.</summary>
+internal interface ILaneStep : IDenseStep
+{
+    /// <summary>Forgets the step seen last, as where another run takes the lane.</summary>
+    void Forget();
 }

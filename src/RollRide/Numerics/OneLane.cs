@@ -12,6 +12,9 @@ internal readonly struct OneLane(double value) : ILanes<OneLane>
     internal const double MantissaUnits = 1L << 52;
     internal const double ExponentBias = 1023;
 
+    // A whole number added to it stands, with the bias of an exponent, in the last bits of the mantissa.
+    internal const double BiasedUnits = MantissaUnits + ExponentBias;
+
     public static int Count => 1;
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -68,6 +71,9 @@ internal readonly struct OneLane(double value) : ILanes<OneLane>
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static int Greater(in OneLane a, in OneLane b) => a.Value > b.Value ? 1 : 0;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static OneLane PowerOfTwo(in OneLane exponent) => new(BitConverter.Int64BitsToDouble(BitConverter.DoubleToInt64Bits(exponent.Value + BiasedUnits) << 52));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static OneLane RoughLog2(OneLane a) => new((BitConverter.DoubleToInt64Bits(a.Value) * (1 / MantissaUnits)) - ExponentBias);

@@ -42,15 +42,17 @@ internal sealed class StraightPiecesLaw<T>
 
     /// <summary>The function.</summary>
     /// <param name="x">The variable.</param>
-    public T At(in T x)
+    /// <param name="value">Receives the function's value.</param>
+    public void At(in T x, out T value)
     {
-        var sum = T.Fma(_numbers[Slope], x, _numbers[Offset]);
+        var argument = x;
+        var sum = T.Fma(_numbers[Slope], argument, _numbers[Offset]);
         var at = FirstKnot;
         for (var end = at + (2 * _below); at < end; at += 2)
-            sum = T.Fma(_numbers[at + 1], T.Min(x - _numbers[at], default), sum);
+            sum = T.Fma(_numbers[at + 1], T.Min(argument - _numbers[at], default), sum);
         for (var end = at + (2 * _above); at < end; at += 2)
-            sum = T.Fma(_numbers[at + 1], T.Max(x - _numbers[at], default), sum);
-        return sum;
+            sum = T.Fma(_numbers[at + 1], T.Max(argument - _numbers[at], default), sum);
+        value = sum;
     }
 }
 

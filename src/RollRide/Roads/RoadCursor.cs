@@ -37,11 +37,11 @@ public sealed class RoadCursor
     public RoadSample Sample(double time)
     {
         double distance = _speed * time;
-        var random = _random?.At(distance) ?? default;
-        return new RoadSample(
-            random.Left + _left.Value(distance),
-            random.Right + _right.Value(distance),
-            _speed * (random.LeftRate + _left.Rate(distance)),
-            _speed * (random.RightRate + _right.Rate(distance)));
+        var (left, leftSlope) = _left.At(distance);
+        var (right, rightSlope) = _right.At(distance);
+        if (_random is null)
+            return new RoadSample(left, right, _speed * leftSlope, _speed * rightSlope);
+        var random = _random.At(distance);
+        return new RoadSample(random.Left + left, random.Right + right, _speed * (random.LeftRate + leftSlope), _speed * (random.RightRate + rightSlope));
     }
 }

@@ -89,12 +89,12 @@ public sealed record SolverFile
     /// <summary>Relative tolerance.</summary>
     [Key("relativeTolerance", "error accepted in one step, relative to the state")]
     [Between(1e-12, 1e-3)]
-    public double RelativeTolerance { get; init; } = 1e-6;
+    public double RelativeTolerance { get; init; } = IntegratorOptions.DefaultRelativeTolerance;
 
     /// <summary>Absolute tolerance.</summary>
     [Key("absoluteTolerance", "error accepted in one step where a state is near zero, in m, rad, m/s and rad/s")]
     [Between(1e-15, 1e-4)]
-    public double AbsoluteTolerance { get; init; } = 1e-8;
+    public double AbsoluteTolerance { get; init; } = IntegratorOptions.DefaultAbsoluteTolerance;
 
     /// <summary>Longest step.</summary>
     [Key("maximumStep_ms", "longest step taken")]

@@ -27,16 +27,29 @@ internal sealed class StopLaw<T>
         _numbers[Clearance, lane] = stop.Clearance;
     }
 
-    /// <summary>Force, N, at a travel towards the stop from ride height.</summary>
+    /// <summary>Force at a travel towards the stop from ride height.</summary>
     /// <param name="travel">Travel at the stop, m.</param>
-    public T Force(in T travel)
+    /// <param name="force">Receives the force, N.</param>
+    /// <returns>Whether a lane's stop touches.</returns>
+    public bool Force(in T travel, out T force)
     {
         var penetration = travel - _numbers[Clearance];
+        if (T.Greater(penetration, default) == 0)
+        {
+            force = default;
+            return false;
+        }
+
         if (_form == StopForm.OtherPower)
-            return T.Map(_powers, penetration, out _);
+        {
+            force = T.Map(_powers, penetration, out _);
+            return true;
+        }
+
         var touching = T.WhereGreater(penetration, default, penetration, default);
-        var force = _numbers[Stiffness] * touching;
-        return _form == StopForm.Linear ? force : force * touching;
+        var linear = _numbers[Stiffness] * touching;
+        force = _form == StopForm.Linear ? linear : linear * touching;
+        return true;
     }
 
     private sealed class Power(TravelStop stop) : ISmoothFunction
