@@ -17,6 +17,7 @@ public class SweepPlanReaderTests
     [InlineData("""{ "parameters": [ { "path": "vehicle.track_mm", "values": [1600] } ], "targets": [ { "metric": "rollOvershoot_percnt", "atMost": 3 } ] }""", "sweep.targets[0].metric", "did you mean rollOvershoot_percent")]
     [InlineData("""{ "parameters": [ { "path": "vehicle.track_mm", "values": [1600] } ], "metrics": [ "x" ] }""", "sweep.metrics[0]", "bump.bodyAccelerationRms_m_per_s2")]
     [InlineData("""{ "parameters": [ { "path": "vehicle.body.mass_kg", "values": [900] } ], "loadStates": { "full": { "vehicle.body.mass_kg": 1000 } } }""", "sweep.loadStates.full[\"vehicle.body.mass_kg\"]", "contradict")]
+    [InlineData("""{ "loadStates": { "full": { "layouts[0].placement.motionRatios.roll": 0.6, "layouts[Outer].placement.motionRatios.roll": 0.7 } } }""", "sweep.loadStates.full[\"layouts[Outer].placement.motionRatios.roll\"]", "set twice")]
     [InlineData("""{ "loadStates": { "full": { "vehicle.bodi.mass_kg": 1000 } } }""", "sweep.loadStates.full[\"vehicle.bodi.mass_kg\"]", "did you mean vehicle.body.mass_kg")]
     public void What_makes_no_sense_is_refused_at_its_place(string sweep, string key, string reason)
     {
