@@ -23,6 +23,9 @@ public static class ScenarioReader
     public static Scenario Read(string path, bool isRecorded = true) =>
         Read(new ReadingContext(BoundDocument.Read<ScenarioFile>(path)) { IsRecorded = isRecorded });
 
+    /// <summary>The JSON Schema of a scenario file, with which an editor completes and checks keys.</summary>
+    public static string Schema() => JsonSchemaWriter.WriteText(typeof(ScenarioFile), "RollRide scenario");
+
     /// <summary>Does beforehand what reading the first scenario takes besides the file: it can be done while the file's name is not known yet.</summary>
     public static void Prepare()
     {

@@ -30,8 +30,8 @@ public sealed class ScenarioTemplate
     /// <summary>The scenario as it stands.</summary>
     public Scenario Scenario { get; }
 
-    /// <summary>The file as it stands.</summary>
-    public ScenarioFile File => _document.Value;
+    /// <summary>The sweep that the file asks for; null where it asks for none.</summary>
+    public SweepFile? Sweep => _document.Value.Sweep;
 
     /// <summary>Every number that can be replaced.</summary>
     public ImmutableArray<NumberAddress> Numbers { get; }

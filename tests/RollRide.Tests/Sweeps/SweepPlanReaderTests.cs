@@ -31,7 +31,7 @@ public class SweepPlanReaderTests
     public void Fault_of_an_option_names_the_option()
     {
         using var trial = SweepTrial.Twelve();
-        var sweep = trial.Template.File.Sweep! with { Parameters = [new() { Path = "nowhere", Values = [1] }] };
+        var sweep = trial.Template.Sweep! with { Parameters = [new() { Path = "nowhere", Values = [1] }] };
         var fault = Assert.Single(Assert.Throws<DataFileException>(() => SweepPlanReader.Read(
             trial.Template, sweep, options: ImmutableDictionary<string, string>.Empty.Add("parameters", "--vary"))).Faults);
         Assert.Equal(("--vary", null), (fault.File, fault.Key));
@@ -42,7 +42,7 @@ public class SweepPlanReaderTests
     {
         using var trial = SweepTrial.Twelve();
         Assert.Equal(["bodyAccelerationRms_m_per_s2"], trial.Plan.Shown.Select(metric => metric.Key));
-        var plain = SweepPlanReader.Read(trial.Template, trial.Template.File.Sweep! with { Targets = [] });
+        var plain = SweepPlanReader.Read(trial.Template, trial.Template.Sweep! with { Targets = [] });
         Assert.Equal(["rollOvershoot_percent", "bodyAccelerationRms_m_per_s2"], plain.Shown.Select(metric => metric.Key));
     }
 
@@ -50,6 +50,6 @@ public class SweepPlanReaderTests
     public void Layouts_can_be_chosen()
     {
         using var trial = SweepTrial.Twelve();
-        Assert.Equal(["Inner"], SweepPlanReader.Read(trial.Template, trial.Template.File.Sweep!, [1]).LayoutNames);
+        Assert.Equal(["Inner"], SweepPlanReader.Read(trial.Template, trial.Template.Sweep!, [1]).LayoutNames);
     }
 }
