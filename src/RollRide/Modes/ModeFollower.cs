@@ -297,17 +297,8 @@ public sealed class ModeFollower
         return new ModeSet(coefficient, ModeOf(ModeName.Heave), ModeOf(ModeName.Roll), ModeOf(ModeName.Hop), ModeOf(ModeName.Tramp));
     }
 
-    private static List<int[]> Permute(int[] items)
-    {
-        if (items.Length == 1)
-            return [items];
-        var orders = new List<int[]>();
-        foreach (var head in items)
-        {
-            foreach (var tail in Permute(Array.FindAll(items, item => item != head)))
-                orders.Add([head, .. tail]);
-        }
-
-        return orders;
-    }
+    private static IEnumerable<int[]> Permute(int[] items) =>
+        items.Length == 1
+            ? [items]
+            : items.SelectMany(head => Permute([.. items.Where(item => item != head)]).Select(tail => (int[])[head, .. tail]));
 }

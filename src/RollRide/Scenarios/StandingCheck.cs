@@ -1,5 +1,3 @@
-using MathNet.Numerics.LinearAlgebra;
-using MathNet.Numerics.LinearAlgebra.Double;
 using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Vehicle;
@@ -37,14 +35,6 @@ internal static class StandingCheck
             context.Refuse("vehicle.tyres.damping_N_s_per_m", $"with tyres as strongly damped as these the axle does not swing, so it has no modes to find; some hundred N·s/m are usual");
         else
             CheckRide(context, index, vehicle, layout, heaveRate);
-    }
-
-    /// <summary>Loads the linear algebra that the check needs.</summary>
-    public static void Prepare()
-    {
-        const int States = 2;
-        DenseMatrix.CreateIdentity(States).Evd(Symmetricity.Symmetric);
-        DenseMatrix.CreateIdentity(States).Evd(Symmetricity.Asymmetric);
     }
 
     private static void CheckPreload(ReadingContext context, int index, HalfCar vehicle, DamperLayout layout)
