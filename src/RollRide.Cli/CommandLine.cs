@@ -4,7 +4,6 @@ using System.CommandLine.Invocation;
 using RollRide.Cli.Commands;
 using RollRide.DataFiles;
 using RollRide.Plots;
-using RollRide.Scenarios;
 using RollRide.Studies;
 
 namespace RollRide.Cli;
@@ -38,10 +37,6 @@ public static class CommandLine
         ArgumentNullException.ThrowIfNull(terminal);
         var error = terminal.Error;
         var asked = args is [var first, _, ..] && Commands.ContainsKey(first) ? first : null;
-
-        // Nearly every command reads a scenario: another core makes ready for it while this one reads the command line.
-        if (asked is not null)
-            _ = Task.Run(ScenarioReader.Prepare, cancellation);
         var parsed = Root(asked).Parse(args);
         if (parsed.Errors.Count > 0 && parsed.Action is ParseErrorAction)
         {

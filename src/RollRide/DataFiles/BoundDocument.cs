@@ -36,7 +36,7 @@ public sealed class BoundDocument<T>
         Value = LocatedBinder.Bind<T>(root, file, ImmutableDictionary<LocatedNode, object>.Empty, _values);
     }
 
-    private BoundDocument(BoundDocument<T> other, IReadOnlyDictionary<string, double> numbers)
+    private BoundDocument(BoundDocument<T> other, ReadOnlySpan<KeyValuePair<string, double>> numbers)
     {
         (File, _root) = (other.File, other._root.WithNumbers(numbers));
         Value = LocatedBinder.Bind<T>(_root, File, other._values);
@@ -71,7 +71,7 @@ public sealed class BoundDocument<T>
     /// <summary>The same file with other numbers at some paths; see <see cref="LocatedNode.WithNumbers"/>. What stays is not bound again.</summary>
     /// <param name="numbers">The numbers by path.</param>
     /// <exception cref="DataFileException">The numbers are outside their limits.</exception>
-    internal BoundDocument<T> WithNumbers(IReadOnlyDictionary<string, double> numbers) => new(this, numbers);
+    internal BoundDocument<T> WithNumbers(ReadOnlySpan<KeyValuePair<string, double>> numbers) => new(this, numbers);
 
     /// <summary>
     /// The first value at a path. Keys are unique within an object, so paths are too; the first wins where a user's own name imitates

@@ -1,10 +1,8 @@
-using System.Collections.Immutable;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using RollRide.Metrics;
 using RollRide.Modes;
-using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Results;
@@ -98,7 +96,8 @@ public static class Summary
             })]),
             ["settingWindow"] = result.Window is { } verdict ? WindowSummary.OfVerdict(verdict) : null,
             ["metrics"] = OfRun(result.Metrics),
-            ["phases"] = OfPhases(result.Metrics.Phases),
+            ["phases"] = new JsonObject(result.Metrics.Phases.Select(phase =>
+                KeyValuePair.Create(phase.Name, (JsonNode?)OfPhase(phase)))),
             ["ride"] = result.Ride is { } ride ? OfRide(ride) : null,
             ["solverSteps"] = new JsonObject
             {
@@ -134,14 +133,6 @@ public static class Summary
         return values;
     }
 
-    private static JsonObject OfPhases(IEnumerable<PhaseMetrics> phases)
-    {
-        var values = new JsonObject();
-        foreach (var phase in phases)
-            values.Add(phase.Name, OfPhase(phase));
-        return values;
-    }
-
     private static JsonObject OfPhase(PhaseMetrics phase)
     {
         var values = new JsonObject { ["start_s"] = phase.Start, ["end_s"] = phase.End };
@@ -163,11 +154,9 @@ public static class Summary
     {
         ["binWidth_m_per_s"] = histogram.BinWidth,
         ["firstBinCentre_m_per_s"] = histogram.Seconds.IsEmpty ? null : histogram.Velocity(0),
-        ["time_s"] = Numbers(histogram.Seconds),
-        ["energy_J"] = Numbers(histogram.Energy),
+        ["time_s"] = new JsonArray([.. histogram.Seconds.Select(s => JsonValue.Create(s))]),
+        ["energy_J"] = new JsonArray([.. histogram.Energy.Select(e => JsonValue.Create(e))]),
     };
-
-    private static JsonArray Numbers(ImmutableArray<double> values) => new(values.AsSpan().Map(value => (JsonNode?)JsonValue.Create(value)));
 
     internal static JsonArray Texts(IEnumerable<string> texts) => new([.. texts.Select(text => JsonValue.Create(text))]);
 }

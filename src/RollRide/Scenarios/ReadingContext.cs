@@ -156,18 +156,13 @@ internal sealed class ReadingContext
         }
     }
 
-    /// <summary>SHA-256 over the scenario file and every data file read so far, computed beside other work.</summary>
-    public Task<string> Sha256()
-    {
-        // A list of its own: the reading goes on meanwhile.
-        string[] files = [_document.File, .. _dataFiles];
-        return _read.Sha256(() => ComputeSha256(files));
-    }
+    /// <summary>SHA-256 over the scenario file and every data file it names.</summary>
+    public string Sha256() => _read.Sha256(ComputeSha256);
 
-    private static string ComputeSha256(string[] files)
+    private string ComputeSha256()
     {
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
-        foreach (var file in files)
+        foreach (var file in (string[])[_document.File, .. _dataFiles])
             hash.AppendData(System.IO.File.ReadAllBytes(file));
         return Convert.ToHexStringLower(hash.GetHashAndReset());
     }

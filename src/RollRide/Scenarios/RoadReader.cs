@@ -76,17 +76,8 @@ internal static class RoadReader
 
     private static double PeakOf(PiecewiseSignal signal)
     {
-        const int Samples = 200;
         var (start, end) = (signal.Breakpoints[0], signal.Breakpoints[^1]);
-        var peak = 0.0;
-        for (var i = 0; i <= Samples; i++)
-        {
-            var value = signal.Value(start + ((end - start) * i / Samples));
-            if (Math.Abs(value) > Math.Abs(peak))
-                peak = value;
-        }
-
-        return peak;
+        return Enumerable.Range(0, 201).Select(i => signal.Value(start + ((end - start) * i / 200))).MaxBy(Math.Abs);
     }
 
     private static Road ReadProfile(ReadingContext context, string path, string name, Road road, double length)

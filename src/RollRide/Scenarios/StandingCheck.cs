@@ -1,5 +1,3 @@
-using MathNet.Numerics.LinearAlgebra;
-using MathNet.Numerics.LinearAlgebra.Double;
 using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Vehicle;
@@ -33,32 +31,10 @@ internal static class StandingCheck
             context.Refuse("vehicle.springs", $"nothing holds the body at ride height: the springs' rate there is {heaveRate / Units.Kilo:G4} N/mm at the wheels; it must be greater than 0");
         else if (!ModeFollower.IsStable(linear))
             RefuseUnstable(context, new UnstableBodyException(linear));
-        else if (index == 0 && !Swings(linear))
+        else if (index == 0 && !ModeFollower.Swings(linear))
             context.Refuse("vehicle.tyres.damping_N_s_per_m", $"with tyres as strongly damped as these the axle does not swing, so it has no modes to find; some hundred N·s/m are usual");
         else
             CheckRide(context, index, vehicle, layout, heaveRate);
-    }
-
-    /// <summary>Whether every mode swings while the dampers do hardly anything: a matter of the vehicle, not of the layout.</summary>
-    private static bool Swings(LinearHalfCar linear)
-    {
-        try
-        {
-            _ = new ModeFollower(linear);
-            return true;
-        }
-        catch (UnnamedModesException)
-        {
-            return false;
-        }
-    }
-
-    /// <summary>Loads the linear algebra that the check needs.</summary>
-    public static void Prepare()
-    {
-        const int States = 2;
-        DenseMatrix.CreateIdentity(States).Evd(Symmetricity.Symmetric);
-        DenseMatrix.CreateIdentity(States).Evd(Symmetricity.Asymmetric);
     }
 
     private static void CheckPreload(ReadingContext context, int index, HalfCar vehicle, DamperLayout layout)

@@ -134,7 +134,7 @@ public class SweepTableTests
         var path = Path.Combine(trial["out"], "sweep.csv");
         if (!whole)
             File.WriteAllText(path, rows = rows[..^20]);
-        var other = SweepPlanReader.Read(trial.Template, trial.Template.File.Sweep! with { Parameters = [.. trial.Template.File.Sweep!.Parameters.Take(1)] });
+        var other = SweepPlanReader.Read(trial.Template, trial.Template.Sweep! with { Parameters = [.. trial.Template.Sweep!.Parameters.Take(1)] });
         var table = new SweepTable(trial["out"], other, SweepShare.Whole);
 
         foreach (var resume in (bool[])[false, true])
@@ -186,7 +186,7 @@ public class SweepTableTests
         trial.Run("out");
         var plan = what == "scenario"
             ? Changed(trial)
-            : SweepPlanReader.Read(trial.Template, trial.Template.File.Sweep! with { Parameters = [.. trial.Template.File.Sweep!.Parameters.Take(1)] });
+            : SweepPlanReader.Read(trial.Template, trial.Template.Sweep! with { Parameters = [.. trial.Template.Sweep!.Parameters.Take(1)] });
         var table = new SweepTable(trial["out"], plan, SweepShare.Whole);
 
         var before = File.ReadAllText(table.FullPath);
@@ -264,7 +264,7 @@ public class SweepTableTests
     {
         File.AppendAllText(trial.ScenarioPath, "\n");
         var template = RollRide.Scenarios.ScenarioTemplate.Read(trial.ScenarioPath);
-        return SweepPlanReader.Read(template, template.File.Sweep!);
+        return SweepPlanReader.Read(template, template.Sweep!);
     }
 
     private static string Text(double? value) => value?.ToString("R", CultureInfo.InvariantCulture) ?? "";

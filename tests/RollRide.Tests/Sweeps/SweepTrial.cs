@@ -21,7 +21,7 @@ internal sealed class SweepTrial : IDisposable
         scenario["sweep"] = JsonNode.Parse(sweep);
         ScenarioPath = (change?.Invoke(scenario) ?? scenario).WriteTo(_folder);
         Template = ScenarioTemplate.Read(ScenarioPath);
-        Plan = SweepPlanReader.Read(Template, Template.File.Sweep!);
+        Plan = SweepPlanReader.Read(Template, Template.Sweep!);
     }
 
     /// <summary>Twelve variants: four spring rates and three damper scales.</summary>
