@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using RollRide.DataFiles;
+using RollRide.Numerics;
 
 namespace RollRide.Scenarios;
 
