@@ -1,3 +1,4 @@
+using RollRide.Numerics;
 using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Modes;
@@ -32,9 +33,8 @@ public static class PlacementStudy
             }).ToArray();
             double best = placed.Select(band => band.Modes.Roll.DampingRatio).DefaultIfEmpty(0).Max();
             double from = Math.Max(placement.Space.SearchFrom, 0.02);
-            var curve = Enumerable.Range(0, CurvePoints + 1).Select(i =>
+            var curve = EvenSteps.Of(from, placement.Space.SearchTo, CurvePoints).Select(position =>
             {
-                double position = from + ((placement.Space.SearchTo - from) * i / CurvePoints);
                 var modes = ModesOf(study, LayoutAt(study.Vehicle, placement, position, ""));
                 return new PlacedPoint(position, modes.Heave.DampingRatio, modes.Roll.DampingRatio);
             });
