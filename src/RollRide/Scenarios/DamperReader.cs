@@ -118,7 +118,7 @@ internal static class DamperReader
                     : new DataFileFault(table.Path, null, Force, null, reason);
                 if (Math.Abs(push.Force) <= slight)
                 {
-                    context.Warn(place with { Reason = $"{reason}. It is less than {100 * MeasuredPushShare:F0} % of the largest force, as measured curves show, and is used as it stands" });
+                    context.Warn(place with { Reason = FormattableString.Invariant($"{reason}. It is less than {100 * MeasuredPushShare:F0} % of the largest force, as measured curves show, and is used as it stands") });
                     continue;
                 }
 
