@@ -25,6 +25,7 @@ public sealed record LateralAccelerationFile
     /// <summary>Events.</summary>
     [Key("events", "events placed by time; where they overlap they add")]
     [MinCount(1)]
+    [MaxCount(1000)]
     public IReadOnlyList<LateralAccelerationEventFile>? Events { get; init; }
 
     /// <summary>Measured record.</summary>
@@ -76,6 +77,7 @@ public sealed record SteeringFile
     /// <summary>Events.</summary>
     [Key("events", "events placed by time; where they overlap they add")]
     [MinCount(1)]
+    [MaxCount(1000)]
     public IReadOnlyList<SteeringEventFile>? Events { get; init; }
 
     /// <summary>Measured record.</summary>

@@ -10,7 +10,7 @@ public sealed record LinkageFile
 {
     /// <summary>Height of the wheel centre.</summary>
     [Key("wheelCentreHeight_mm", "height of the wheel centre above the road")]
-    [Above(0)]
+    [Between(1, 5000)]
     public required double WheelCentreHeightMm { get; init; }
 
     /// <summary>A double wishbone.</summary>

@@ -28,6 +28,7 @@ public sealed record ManoeuvreFile
 
     /// <summary>The phases.</summary>
     [Key("phases", "spans of time for which metrics are also given; they may overlap; if left out: 'rough road' on a random road once its start has died away, 'bump' ('measured road' where one is given) from the first road event, both to the cornering (to the end, where the cornering comes first), and 'corner' from the start of the cornering to the end")]
+    [MaxCount(1000)]
     public IReadOnlyList<PhaseFile>? Phases { get; init; }
 }
 
@@ -58,6 +59,7 @@ public sealed record RoadFile
 {
     /// <summary>Events.</summary>
     [Key("events", "obstacles, placed by distance; where they overlap their heights add")]
+    [MaxCount(1000)]
     public IReadOnlyList<RoadEventFile> Events { get; init; } = [];
 
     /// <summary>Measured profile.</summary>

@@ -47,22 +47,22 @@ public sealed record EnvelopeFile
 {
     /// <summary>Upper diameter.</summary>
     [Key("upperDiameter_mm", "diameter of the tube at the body end, usually the dust tube")]
-    [Above(0)]
+    [Between(1, 2000)]
     public required double UpperDiameterMm { get; init; }
 
     /// <summary>Upper length.</summary>
     [Key("upperLength_mm", "length of that tube from the body end")]
-    [Above(0)]
+    [Between(1, 10_000)]
     public required double UpperLengthMm { get; init; }
 
     /// <summary>Lower diameter.</summary>
     [Key("lowerDiameter_mm", "diameter of the tube at the axle end, usually the damper's body")]
-    [Above(0)]
+    [Between(1, 2000)]
     public required double LowerDiameterMm { get; init; }
 
     /// <summary>Lower length.</summary>
     [Key("lowerLength_mm", "length of that tube from the axle end")]
-    [Above(0)]
+    [Between(1, 10_000)]
     public required double LowerLengthMm { get; init; }
 
     /// <summary>Upper bush.</summary>
@@ -112,17 +112,17 @@ public sealed record TyreRoomFile
 {
     /// <summary>Width.</summary>
     [Key("width_mm", "section width of one tyre")]
-    [Above(0)]
+    [Between(1, 2000)]
     public required double WidthMm { get; init; }
 
     /// <summary>Radius.</summary>
     [Key("radius_mm", "radius of the tyre, unloaded")]
-    [Above(0)]
+    [Between(1, 5000)]
     public required double RadiusMm { get; init; }
 
     /// <summary>Centre height.</summary>
     [Key("centreHeight_mm", "height of the wheel centre above the road")]
-    [Above(0)]
+    [Between(1, 5000)]
     public required double CentreHeightMm { get; init; }
 
     /// <summary>Growth.</summary>

@@ -27,6 +27,7 @@ public sealed record ScenarioFile
     /// <summary>The layouts to compare.</summary>
     [Key("layouts", "the damper layouts to compare, in the order in which they are shown")]
     [MinCount(1)]
+    [MaxCount(1000)]
     public required IReadOnlyList<LayoutFile> Layouts { get; init; }
 
     /// <summary>The manoeuvre.</summary>
@@ -75,6 +76,7 @@ public sealed record AnalysisFile
     [Key("damperVelocities_m_per_s", "velocity amplitudes at the damper for which damping ratios are tabulated and drawn; each once, in any order")]
     [Between(0.001, 10)]
     [MinCount(1)]
+    [MaxCount(1000)]
     public IReadOnlyList<double> DamperVelocities { get; init; } = [0.05, 0.13, 0.26, 0.52];
 
     /// <summary>Whether friction counts in the equivalent coefficient.</summary>

@@ -55,7 +55,7 @@ public sealed record TuningLimitsFile
 {
     /// <summary>Force.</summary>
     [Key("force_N", "largest force of either direction, at forceVelocity_m_per_s")]
-    [Above(0)]
+    [Between(1, 10_000_000)]
     public required double Force { get; init; }
 
     /// <summary>Velocity of the force limit.</summary>
@@ -79,7 +79,7 @@ public sealed record TuningLimitsFile
 
     /// <summary>Knee force.</summary>
     [Key("kneeForce_N", "lowest and highest knee force that the shims can give, in either direction")]
-    [Above(0)]
+    [Between(0.1, 10_000_000)]
     [MinCount(2)]
     [MaxCount(2)]
     public IReadOnlyList<double> KneeForce { get; init; } = [10, 5000];

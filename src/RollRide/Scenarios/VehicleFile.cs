@@ -90,8 +90,7 @@ public sealed record BodyFile
 
     /// <summary>Height of the centre of gravity.</summary>
     [Key("cgHeight_mm", "height of its centre of gravity above the road at ride height")]
-    [Above(0)]
-    [AtMost(10_000)]
+    [Between(1, 10_000)]
     public required double CgHeightMm { get; init; }
 }
 
@@ -106,8 +105,7 @@ public sealed record UnsprungFile
 
     /// <summary>Height of the centre of gravity.</summary>
     [Key("cgHeight_mm", "height of its centre of gravity above the road at ride height")]
-    [Above(0)]
-    [AtMost(10_000)]
+    [Between(1, 10_000)]
     public required double CgHeightMm { get; init; }
 
     /// <summary>Roll inertia of a live axle.</summary>
@@ -147,12 +145,14 @@ public sealed record SpringTableFile
     [Key("compression_mm", "compression of the spring, ascending")]
     [Between(-2000, 2000)]
     [MinCount(2)]
+    [MaxCount(10_000)]
     public required IReadOnlyList<double> CompressionMm { get; init; }
 
     /// <summary>Force.</summary>
     [Key("force_N", "force, one value for each compression, never falling")]
     [Between(-10_000_000, 10_000_000)]
     [MinCount(2)]
+    [MaxCount(10_000)]
     public required IReadOnlyList<double> Force { get; init; }
 }
 
