@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace RollRide.Fuzz;
 
 /// <summary>Makes the cases of a seed number: case n is the same in every run.</summary>
@@ -41,7 +43,7 @@ internal sealed class CaseMaker(IReadOnlyList<Seed> seeds, KeyLimits limits, int
     }
 
     private static bool IsLong(CaseInput input) =>
-        JsonPlaces.At(input.Scenario, "/manoeuvre/duration_s") is System.Text.Json.Nodes.JsonValue value && value.TryGetValue<double>(out var duration) && duration > LongestRun;
+        double.TryParse(JsonPlaces.At(input.Scenario, "/manoeuvre/duration_s")?.ToJsonString(), CultureInfo.InvariantCulture, out var duration) && duration > LongestRun;
 
     // Two numbers into one, well mixed: HashCode of the framework differs from run to run.
     private static int HashCodeOf(int seed, int number)

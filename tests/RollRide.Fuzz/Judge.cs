@@ -27,7 +27,7 @@ internal sealed partial class Judge(TimeSpan limit)
         if (outcome.Thrown is { } thrown)
             return new Finding("exception", $"{thrown.GetType().Name}: {thrown.Message}\n{thrown.StackTrace}");
         if (outcome.ExitCode == RollRide.Cli.ExitCode.Internal)
-            return new Finding("exit code 70", outcome.Error.Trim().Split('\n')[^1]);
+            return new Finding("exit code 70", outcome.Error.Trim().Split("A fault of RollRide itself")[^1].Replace("\n", " ", StringComparison.Ordinal));
         if (outcome.Elapsed > limit)
             return new Finding("slow", $"{of.Words[0]} took more than {limit.TotalSeconds:F0} s\n{outcome.Elapsed.TotalSeconds:F1} s");
         if (outcome.ExitCode is not (ExitCode.Done or ExitCode.BadInput or ExitCode.RunFailed))
@@ -59,8 +59,13 @@ internal sealed partial class Judge(TimeSpan limit)
             return null;
         string[] files = [CaseInput.ScenarioName, .. input.Tables.Keys];
         return error.Split('\n', StringSplitOptions.RemoveEmptyEntries).FirstOrDefault(line =>
-            !line.StartsWith("warning", StringComparison.Ordinal) && !files.Any(file => line.StartsWith(file + ":", StringComparison.Ordinal)));
+            !line.StartsWith("warning", StringComparison.Ordinal) && (!files.Any(file => line.StartsWith(file + ":", StringComparison.Ordinal)) || OfAPart().IsMatch(line)));
     }
+
+    // What the reader says begins small and names the key that is wrong. What begins large was said by a part that knows no keys,
+    // and without a value it stands at a key that holds others.
+    [GeneratedRegex(@"^[^:]*:\d+: (?:[^:]*\.)?[A-Za-z]+(?:\[\d+\])?: (?!ISO|IRI|RMS)\p{Lu}")]
+    private static partial Regex OfAPart();
 
     private static bool IsText(string path) => Path.GetExtension(path) is ".json" or ".csv";
 
