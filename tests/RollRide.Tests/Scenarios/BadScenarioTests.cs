@@ -54,6 +54,7 @@ public class BadScenarioTests
     [InlineData("\"damper\": \"soft\"", "\"damper\": \"sofd\"", 42, "layouts[0].damper", "sofd", "there is no such damper; did you mean soft? known in dampers: soft, rear soft")]
     // Curves in the file.
     [InlineData("[-0.5, -0.1, 0, 0.1, 0.5]", "[-0.5, -0.1, -0.1, 0.1, 0.5]", 31, "dampers.soft.curve.velocity_m_per_s[2]", "-0.1", "velocities must ascend and none may stand twice")]
+    [InlineData("[-0.5, -0.1, 0, 0.1, 0.5]", "[-0.5, -0.1, 0, 1e-12, 0.5]", 31, "dampers.soft.curve.velocity_m_per_s[3]", "1e-12", "the force changes by 300 N within 1E-12 m/s")]
     [InlineData("[-0.5, -0.1, 0, 0.1, 0.5]", "[0.1, 0.2, 0.3, 0.4, 0.5]", 31, "dampers.soft.curve.velocity_m_per_s", null, "rebound (v < 0) has no points; a curve needs both directions")]
     [InlineData("[-0.5, -0.1, 0, 0.1, 0.5]", "[-0.5, -0.4, -0.3, -0.1, 0]", 31, "dampers.soft.curve.velocity_m_per_s", null, "compression (v > 0) has no points")]
     [InlineData("[-0.5, -0.1, 0, 0.1, 0.5]", "[-0.5, -0.1, 0.1, 0.5]", 30, "dampers.soft.curve", null, "velocity_m_per_s has 4 values and force_N has 5")]

@@ -157,6 +157,12 @@ public sealed class GeometryScenarioTests
         Refused(Independent(linkage.ToJsonString()), expected);
     }
 
+    [Theory]
+    [InlineData("[-600, 450]", "[-900, 600]", "vehicle.lateralLocation.leafSprings.frontEye_mm[0] = -600", "must be above 0")]
+    [InlineData("[600, 450]", "[900, 600]", "vehicle.lateralLocation.leafSprings.rearEye_mm[0] = 900", "must be below 0")]
+    public void Eye_on_the_wrong_side_of_the_axle_is_refused_at_its_key(string front, string rear, params string[] expected) => Refused(
+        WithoutHeight().With("vehicle.lateralLocation", JsonNode.Parse($$"""{ "leafSprings": { "frontEye_mm": {{front}}, "rearEye_mm": {{rear}} } }""")), expected);
+
     [Fact]
     public void Wheel_centre_beyond_every_wheel_is_refused() => Refused(
         Independent(Strut.Replace("\"wheelCentreHeight_mm\": 310", "\"wheelCentreHeight_mm\": 3e11", StringComparison.Ordinal)),
