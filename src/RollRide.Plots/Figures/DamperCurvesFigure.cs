@@ -1,6 +1,6 @@
-using RollRide.Numerics;
 using RollRide.Damping;
 using RollRide.Dynamics;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;

@@ -1,5 +1,5 @@
-using RollRide.Numerics;
 using RollRide.Damping;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;

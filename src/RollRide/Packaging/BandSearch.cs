@@ -1,5 +1,5 @@
-using RollRide.Numerics;
 using System.Collections.Immutable;
+using RollRide.Numerics;
 
 namespace RollRide.Packaging;
 

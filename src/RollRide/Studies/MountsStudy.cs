@@ -1,7 +1,7 @@
-using RollRide.Numerics;
 using System.Collections.Immutable;
 using MathNet.Numerics.RootFinding;
 using RollRide.Mounting;
+using RollRide.Numerics;
 using RollRide.Vehicle;
 
 namespace RollRide.Studies;

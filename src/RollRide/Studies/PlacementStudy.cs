@@ -1,8 +1,8 @@
-using RollRide.Numerics;
 using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Mounting;
+using RollRide.Numerics;
 using RollRide.Packaging;
 using RollRide.Vehicle;
 

@@ -1,9 +1,9 @@
-using RollRide.Numerics;
 using System.Collections.Immutable;
 using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Mounting;
+using RollRide.Numerics;
 using RollRide.Vehicle;
 
 namespace RollRide.Studies;
