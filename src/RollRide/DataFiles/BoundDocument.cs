@@ -68,6 +68,20 @@ public sealed class BoundDocument<T>
         return new DataFileFault(File, node.Line, path.Length == 0 ? null : path, written?.Text, reason);
     }
 
+    /// <summary>The path of the value that holds a quantity.</summary>
+    /// <param name="path">The path of the part that has it, or parts that have it.</param>
+    /// <param name="quantity">The key without its unit, in any case: <c>upperJoint</c> for <c>upperJoint_mm</c>.</param>
+    /// <returns>The path; null where no key of the part is of that quantity, or several are.</returns>
+    internal string? PathOf(string path, string quantity)
+    {
+        if (Find(_root, path) is not { } part)
+            return null;
+        var found = Below(part).Where(node => node.Key is { } key && string.Equals(UnitSuffix.StemOf(key), quantity, StringComparison.OrdinalIgnoreCase)).Take(2).ToArray();
+        return found is [var only] ? only.Path : null;
+    }
+
+    private static IEnumerable<LocatedNode> Below(LocatedNode node) => node.Children.SelectMany(child => Below(child).Prepend(child));
+
     /// <summary>The same file with other numbers at some paths; see <see cref="LocatedNode.WithNumbers"/>. What stays is not bound again.</summary>
     /// <param name="numbers">The numbers by path.</param>
     /// <exception cref="DataFileException">The numbers are outside their limits.</exception>

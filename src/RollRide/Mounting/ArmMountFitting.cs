@@ -19,19 +19,19 @@ public sealed class ArmMountFitting : WheelTravelFitting, IMountedElement
     /// <summary>Makes a fitting from the left side's points.</summary>
     /// <param name="pivot">The arm's pivot on the body.</param>
     /// <param name="outerJoint">The arm's outer joint, outboard of the pivot.</param>
-    /// <param name="lowerMount">The element's mount on the arm.</param>
-    /// <param name="upperMount">The element's mount on the body.</param>
+    /// <param name="armMount">The element's mount on the arm.</param>
+    /// <param name="bodyMount">The element's mount on the body.</param>
     /// <param name="halfTrack">Half the track, <c>T</c>, m, above 0.</param>
     /// <exception cref="ArgumentException">The joint is not outboard of the pivot, the mounts coincide, or the half-track
     /// is out of range.</exception>
     public ArmMountFitting(
-        RearViewPoint pivot, RearViewPoint outerJoint, RearViewPoint lowerMount, RearViewPoint upperMount, double halfTrack)
+        RearViewPoint pivot, RearViewPoint outerJoint, RearViewPoint armMount, RearViewPoint bodyMount, double halfTrack)
         : base(halfTrack)
     {
         ArgumentNullException.ThrowIfNull(pivot);
         ArgumentNullException.ThrowIfNull(outerJoint);
-        ArgumentNullException.ThrowIfNull(lowerMount);
-        ArgumentNullException.ThrowIfNull(upperMount);
+        ArgumentNullException.ThrowIfNull(armMount);
+        ArgumentNullException.ThrowIfNull(bodyMount);
         if (outerJoint.Y <= pivot.Y)
         {
             throw new ArgumentException(
@@ -41,12 +41,12 @@ public sealed class ArmMountFitting : WheelTravelFitting, IMountedElement
                 nameof(outerJoint));
         }
 
-        (Pivot, OuterJoint, LowerMount, UpperMount) = (pivot, outerJoint, lowerMount, upperMount);
+        (Pivot, OuterJoint, LowerMount, UpperMount) = (pivot, outerJoint, armMount, bodyMount);
         double y = outerJoint.Y - pivot.Y, z = outerJoint.Z - pivot.Z;
         _armLength = Math.Sqrt(y * y + z * z);
         (_sinAtRest, _cosAtRest) = (z / _armLength, y / _armLength);
         Length = LengthAt(0);
-        MountLength.Require(Length, LiveAxleMountFitting.ShortestLength, nameof(upperMount));
+        MountLength.Require(Length, LiveAxleMountFitting.ShortestLength, nameof(bodyMount));
     }
 
     /// <summary>The arm's pivot on the body.</summary>

@@ -20,6 +20,7 @@ internal sealed record LateralAccelerationFile
 {
     [Key("events", "events placed by time; where they overlap they add")]
     [MinCount(1)]
+    [MaxCount(1000)]
     public IReadOnlyList<LateralAccelerationEventFile>? Events { get; init; }
 
     [Key("file", "a measured record: a CSV file with the columns time_s and lateralAcceleration_m_per_s2")]
@@ -60,6 +61,7 @@ internal sealed record SteeringFile
 
     [Key("events", "events placed by time; where they overlap they add")]
     [MinCount(1)]
+    [MaxCount(1000)]
     public IReadOnlyList<SteeringEventFile>? Events { get; init; }
 
     [Key("file", "a measured record: a CSV file with the columns time_s and steeringWheelAngle_deg")]

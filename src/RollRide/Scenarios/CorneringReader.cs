@@ -104,10 +104,9 @@ internal static class CorneringReader
         var peak = 0.0;
         for (var k = 1; k < ends.Length; k++)
         {
-            var (start, length) = (ends[k - 1], ends[k] - ends[k - 1]);
-            cursor.EnterSegment(start + (length / 2));
-            for (var i = 0; i <= Samples; i++)
-                peak = Math.Max(peak, Math.Abs(cursor.LateralAcceleration(start + (length * i / Samples))));
+            cursor.EnterSegment(0.5 * (ends[k - 1] + ends[k]));
+            foreach (var time in EvenSteps.Of(ends[k - 1], ends[k], Samples))
+                peak = Math.Max(peak, Math.Abs(cursor.LateralAcceleration(time)));
         }
 
         return peak;

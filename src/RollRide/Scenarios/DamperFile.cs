@@ -52,11 +52,13 @@ internal sealed record CurveFile
     [Key("velocity_m_per_s", "velocities, ascending, from rebound (negative) to compression (positive); none stands twice")]
     [Between(-1000, 1000)]
     [MinCount(2)]
+    [MaxCount(10_000)]
     public required IReadOnlyList<double> Velocity { get; init; }
 
     [Key("force_N", "forces, one for each velocity, of the same sign as it: what the damper does against the motion")]
     [Between(-10_000_000, 10_000_000)]
     [MinCount(2)]
+    [MaxCount(10_000)]
     public required IReadOnlyList<double> Force { get; init; }
 }
 

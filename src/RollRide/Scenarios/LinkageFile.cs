@@ -8,7 +8,7 @@ namespace RollRide.Scenarios;
 internal sealed record LinkageFile
 {
     [Key("wheelCentreHeight_mm", "height of the wheel centre above the road")]
-    [Above(0)]
+    [Between(1, 5000)]
     public required double WheelCentreHeightMm { get; init; }
 
     [Key("doubleWishbone", "two arms joined by the upright, in the rear view; parts: lowerArm, upperArm, upright")]

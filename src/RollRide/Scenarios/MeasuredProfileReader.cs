@@ -28,8 +28,12 @@ public static class MeasuredProfileReader
     /// <summary>Reads a profile.</summary>
     /// <param name="file">The file: columns distance_m, and left_mm and right_mm or one of them, then taken for both.</param>
     /// <exception cref="DataFileException">The file is not such a table, its steps are not even, or a stretch is missing.</exception>
-    public static MeasuredProfile Read(string file) =>
-        FromTable(NumericTable.Read(file, [Distance], [Left, Right]));
+    public static MeasuredProfile Read(string file)
+    {
+        var table = NumericTable.Read(file, [Distance], [Left, Right]);
+        TableLimits.Require(table);
+        return FromTable(table);
+    }
 
     internal static MeasuredProfile FromTable(NumericTable table)
     {

@@ -36,19 +36,19 @@ internal sealed record PackagingFile
 internal sealed record EnvelopeFile
 {
     [Key("upperDiameter_mm", "diameter of the tube at the body end, usually the dust tube")]
-    [Above(0)]
+    [Between(1, 2000)]
     public required double UpperDiameterMm { get; init; }
 
     [Key("upperLength_mm", "length of that tube from the body end")]
-    [Above(0)]
+    [Between(1, 10_000)]
     public required double UpperLengthMm { get; init; }
 
     [Key("lowerDiameter_mm", "diameter of the tube at the axle end, usually the damper's body")]
-    [Above(0)]
+    [Between(1, 2000)]
     public required double LowerDiameterMm { get; init; }
 
     [Key("lowerLength_mm", "length of that tube from the axle end")]
-    [Above(0)]
+    [Between(1, 10_000)]
     public required double LowerLengthMm { get; init; }
 
     [Key("upperBush_mm", "largest size of the bush at the body end seen from behind")]
@@ -88,15 +88,15 @@ internal sealed record PackagingMountsFile
 internal sealed record TyreRoomFile
 {
     [Key("width_mm", "section width of one tyre")]
-    [Above(0)]
+    [Between(1, 2000)]
     public required double WidthMm { get; init; }
 
     [Key("radius_mm", "radius of the tyre, unloaded")]
-    [Above(0)]
+    [Between(1, 5000)]
     public required double RadiusMm { get; init; }
 
     [Key("centreHeight_mm", "height of the wheel centre above the road")]
-    [Above(0)]
+    [Between(1, 5000)]
     public required double CentreHeightMm { get; init; }
 
     [Key("growth_mm", "how much the tyre grows at speed and by tolerance, on each face")]

@@ -33,8 +33,7 @@ internal sealed record RandomRoadFile
     public CoherenceFile? Coherence { get; init; }
 
     [Key("leadIn_m", "length over which the unevenness grows from a flat start: the vehicle must not start on a step")]
-    [Above(0)]
-    [AtMost(1000)]
+    [Between(0.001, 1000)]
     public double LeadIn { get; init; } = 20;
 }
 
@@ -42,7 +41,7 @@ internal sealed record RandomRoadFile
 internal sealed record RoadSpectrumFile
 {
     [Key("referenceDensity_m3", "displacement density Gd(n0) at n0 = 0.1 waves per metre; class a has 16e-6. Densities at 1 rad/m are 16 times smaller: do not mix them")]
-    [Above(0)]
+    [Between(1e-12, 1000)]
     public required double ReferenceDensity { get; init; }
 
     [Key("waviness", "waviness w: the density falls with the spatial frequency to this power")]
@@ -69,10 +68,12 @@ internal sealed record CoherenceFile
     [Key("gammas", "a curve: the value at each of wavenumbers_per_m; its square is the ordinary coherence")]
     [Between(0, 1)]
     [MinCount(2)]
+    [MaxCount(1000)]
     public IReadOnlyList<double>? Gammas { get; init; }
 
     [Key("wavenumbers_per_m", "with gammas: the spatial frequencies of the curve, ascending")]
-    [AtLeast(0)]
+    [Between(0, 1000)]
+    [MaxCount(1000)]
     public IReadOnlyList<double>? Wavenumbers { get; init; }
 }
 

@@ -95,9 +95,10 @@ internal sealed class ReadingContext
         }
         catch (ArgumentException e)
         {
-            // The framework appends the parameter's name, which means nothing to whoever wrote the file.
+            // The framework appends the parameter's name, which means nothing to whoever wrote the file; but most parameters are called
+            // as their keys are, and then the fault stands there.
             var reason = e.Message.Split('\n')[0].Replace($" (Parameter '{e.ParamName}')", "", StringComparison.Ordinal).Trim();
-            Note(_document.FaultAt(path, reason));
+            Note(_document.FaultAt(e.ParamName is { } name && _document.PathOf(path, name) is { } key ? key : path, reason));
         }
         catch (Exception e) when (e is IntegrationException or UnreachableTravelException)
         {
@@ -140,6 +141,7 @@ internal sealed class ReadingContext
             _dataFiles.Add(full);
             if (table.RowCount < 2)
                 throw new DataFileException(table.FaultAt(0, required[0], "this is the only row; at least 2 are needed"));
+            TableLimits.Require(table);
             return table;
         });
     }

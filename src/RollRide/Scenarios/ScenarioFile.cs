@@ -22,6 +22,7 @@ internal sealed record ScenarioFile
 
     [Key("layouts", "the damper layouts to compare, in the order in which they are shown")]
     [MinCount(1)]
+    [MaxCount(1000)]
     public required IReadOnlyList<LayoutFile> Layouts { get; init; }
 
     [Key("manoeuvre", "what the vehicle is driven over and through")]
@@ -59,6 +60,7 @@ internal sealed record AnalysisFile
     [Key("damperVelocities_m_per_s", "velocity amplitudes at the damper for which damping ratios are tabulated and drawn; each once, in any order")]
     [Between(0.001, 10)]
     [MinCount(1)]
+    [MaxCount(1000)]
     public IReadOnlyList<double> DamperVelocities { get; init; } = [0.05, 0.13, 0.26, 0.52];
 
     [Key("includeFriction", "whether the dampers' friction counts in the damping ratios; with it, small motions are overdamped")]

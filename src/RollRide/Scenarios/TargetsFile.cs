@@ -30,6 +30,6 @@ internal sealed record TargetsFile
     public double? TrampMinimum { get; init; }
 
     [Key("damperVelocity_m_per_s", "velocity amplitude at the damper for which the targets hold; the reference velocity of the analysis unless given")]
-    [Above(0)]
+    [Between(0.001, 10)]
     public double? DamperVelocity { get; init; }
 }

@@ -43,7 +43,7 @@ internal sealed record TuningTargetFile
 internal sealed record TuningLimitsFile
 {
     [Key("force_N", "largest force of either direction, at forceVelocity_m_per_s")]
-    [Above(0)]
+    [Between(1, 10_000_000)]
     public required double Force { get; init; }
 
     [Key("forceVelocity_m_per_s", "velocity at which the force limit counts")]
@@ -63,7 +63,7 @@ internal sealed record TuningLimitsFile
     public IReadOnlyList<double> KneeVelocity { get; init; } = [0.03, 0.3];
 
     [Key("kneeForce_N", "lowest and highest knee force that the shims can give, in either direction")]
-    [Above(0)]
+    [Between(0.1, 10_000_000)]
     [MinCount(2)]
     [MaxCount(2)]
     public IReadOnlyList<double> KneeForce { get; init; } = [10, 5000];

@@ -70,8 +70,7 @@ internal sealed record BodyFile
     public required double RollInertia { get; init; }
 
     [Key("cgHeight_mm", "height of its centre of gravity above the road at ride height")]
-    [Above(0)]
-    [AtMost(10_000)]
+    [Between(1, 10_000)]
     public required double CgHeightMm { get; init; }
 }
 
@@ -83,8 +82,7 @@ internal sealed record UnsprungFile
     public required double MassKg { get; init; }
 
     [Key("cgHeight_mm", "height of its centre of gravity above the road at ride height")]
-    [Above(0)]
-    [AtMost(10_000)]
+    [Between(1, 10_000)]
     public required double CgHeightMm { get; init; }
 
     [Key("axleRollInertia_kg_m2", "roll inertia of a live axle with its wheels about its own centre of gravity; needed for a live axle, left out for independent wheels")]
@@ -116,11 +114,13 @@ internal sealed record SpringTableFile
     [Key("compression_mm", "compression of the spring, ascending")]
     [Between(-2000, 2000)]
     [MinCount(2)]
+    [MaxCount(10_000)]
     public required IReadOnlyList<double> CompressionMm { get; init; }
 
     [Key("force_N", "force, one value for each compression, never falling")]
     [Between(-10_000_000, 10_000_000)]
     [MinCount(2)]
+    [MaxCount(10_000)]
     public required IReadOnlyList<double> Force { get; init; }
 }
 
