@@ -16,6 +16,7 @@ internal sealed class LaneFigures<T> : ILaneObserver<T>
     private readonly RunFigures?[] _runs = new RunFigures?[T.Count];
     private readonly StepView<T>[] _views = new StepView<T>[T.Count];
     private readonly LaneBuffer<T> _intervalEnd = new(1);
+    private readonly Exception?[] _failures = new Exception?[T.Count];
     private DormandPrince54<T>? _steps;
     private int _observed;
 
@@ -101,8 +102,25 @@ internal sealed class LaneFigures<T> : ILaneObserver<T>
 
         foreach (var (_, accumulator) in _gauges)
             accumulator.Add(_nodes, accepted, _views);
+        var givenUp = 0;
         foreach (var lane in new LaneSet(accepted & _observed))
-            AddSingle(_runs[lane]!, _views[lane]);
+        {
+            try
+            {
+                AddSingle(_runs[lane]!, _views[lane]);
+            }
+            catch (ArgumentOutOfRangeException e)
+            {
+                // As where a linkage at the end of its reach moves its damper without bound: nothing to do with the neighbours.
+                _failures[lane] = _equations.TakeFault(lane) ?? new IntegrationException(
+                    FormattableString.Invariant($"At {_views[lane].End:F3} s the motion has grown beyond all bounds: {e.Message}"),
+                    _views[lane].End,
+                    HalfCarState.Name(HalfCarState.Rates + HalfCarState.UnsprungHeave),
+                    _views[lane].Length);
+                givenUp |= 1 << lane;
+            }
+        }
+
         for (var due = _motion.Next(_nodes, accepted); due != 0; due = _motion.Next(_nodes, accepted))
         {
             foreach (var (_, accumulator) in _gauges)
@@ -112,11 +130,11 @@ internal sealed class LaneFigures<T> : ILaneObserver<T>
         }
 
         _nodes.Onward(accepted);
-        return 0;
+        return givenUp;
     }
 
     /// <inheritdoc/>
-    public Exception TakeFailure(int lane) => throw new InvalidOperationException("No run is given up for its figures.");
+    public Exception TakeFailure(int lane) => _failures[lane]!;
 
     private static void AddSingle(RunFigures run, StepView<T> step)
     {

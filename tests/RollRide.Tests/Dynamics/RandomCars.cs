@@ -171,7 +171,7 @@ internal sealed class RandomCars(Random random)
         {
             RelativeTolerance = Math.Pow(10, In(-7, -4)),
             AbsoluteTolerance = Math.Pow(10, In(-9, -6)),
-            MaximumSteps = 20_000,
+            MaximumSteps = 3000,
         });
         switch (random.Next(20))
         {
@@ -181,7 +181,7 @@ internal sealed class RandomCars(Random random)
             case 1:
                 manoeuvre = manoeuvre with { Cornering = Steady(30) };
                 break;
-            case 2:
+            case 2 when form.Spring == Form.Fitting.Linkage || form.Damper == Form.Fitting.Linkage:
                 manoeuvre = manoeuvre with { Road = manoeuvre.Road.With(RoadEvents.Step(0.1, 1.5, 0.3), RoadSide.Left) };
                 break;
             case 3:

@@ -5,6 +5,7 @@ using RollRide.Dynamics;
 using RollRide.Metrics;
 using RollRide.Mounting;
 using RollRide.Numerics;
+using RollRide.Roads;
 using RollRide.Tests.Dynamics;
 
 namespace RollRide.Tests.Metrics;
@@ -56,6 +57,19 @@ public sealed class SideBySideTests
         Assert.Contains(made, run => run.Metrics.Whole.LiftOffTime > 0);
         Assert.Contains(made, run => run.Metrics.Whole.BumpStopContacts > 0 && run.Metrics.Whole.ReboundStopContacts > 0);
         Assert.Contains(made, run => run.Metrics.RollResponse?.SettlingTime is not null);
+    }
+
+    [Fact]
+    public void ARunWhoseDamperFliesApart_FailsByItself_AndItsNeighbourDoesNot()
+    {
+        // A kerb of a thousand kilometres under a damper of next to no force: more than 50 km/s, which no histogram holds.
+        var car = new AssembledHalfCar(TestCars.LiveAxle, TestCars.LinearLayout(1));
+        var wild = TestCars.Free(0.3) with { Road = Road.Flat(20).With(RoadEvents.Step(1, 1e6, 0.01), RoadSide.Both) };
+        var runs = new[] { wild, TestCars.Free(0.3) }.Select(manoeuvre => new MeasuredRun(car, manoeuvre, new IntegratorOptions())).ToArray();
+        MeasuredRun.MakeSideBySide<FourLanes>(runs, TestContext.Current.CancellationToken);
+        Assert.NotNull(runs[0].Failure);
+        Assert.Null(runs[1].Failure);
+        Assert.Equal(0, runs[1].Metrics.Whole.BumpTravelPeak);
     }
 
     private static string[] Together<T>(Func<MeasuredRun>[] runs)
