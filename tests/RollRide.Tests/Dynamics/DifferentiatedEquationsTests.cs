@@ -1,6 +1,5 @@
 using CsCheck;
 using RollRide.Dynamics;
-using RollRide.Numerics;
 using static RollRide.Tests.Dynamics.TestCars;
 
 namespace RollRide.Tests.Dynamics;
@@ -59,7 +58,8 @@ public sealed class DifferentiatedEquationsTests
             }
 
             lifted += channels.Of(Channel.TyreContactLeftOuter) < 0 || channels.Of(Channel.TyreContactRightOuter) < 0 ? 1 : 0;
-            touching += channels.Of(Channel.BumpStopForceLeft) > 0 || channels.Of(Channel.ReboundStopForceRight) < 0 ? 1 : 0;
+            touching += channels.Of(Channel.BumpStopForceLeft) + channels.Of(Channel.BumpStopForceRight) > 0
+                || channels.Of(Channel.ReboundStopForceLeft) + channels.Of(Channel.ReboundStopForceRight) < 0 ? 1 : 0;
 
             double[] Rates(int index, double by)
             {

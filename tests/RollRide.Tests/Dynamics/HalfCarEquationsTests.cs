@@ -1,6 +1,5 @@
 using MathNet.Numerics.LinearAlgebra;
 using RollRide.Dynamics;
-using RollRide.Numerics;
 using RollRide.Roads;
 using RollRide.Tests.Numerics;
 using RollRide.Vehicle;

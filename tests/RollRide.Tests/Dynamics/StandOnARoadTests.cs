@@ -1,7 +1,6 @@
 using CsCheck;
 using RollRide.Dynamics;
 using RollRide.Numerics;
-using static RollRide.Tests.Dynamics.TestCars;
 
 namespace RollRide.Tests.Dynamics;
 

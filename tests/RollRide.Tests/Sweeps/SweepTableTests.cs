@@ -1,7 +1,6 @@
 using RollRide.Metrics;
 using System.Globalization;
 using RollRide.DataFiles;
-using RollRide.Results;
 using RollRide.Studies;
 using RollRide.Sweeps;
 using RollRide.Tests.Studies;
