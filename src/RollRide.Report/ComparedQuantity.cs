@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using RollRide.Metrics;
 using RollRide.Modes;
-using RollRide.Results;
 using RollRide.Studies;
 
 namespace RollRide.Report;

@@ -1,6 +1,5 @@
 using RollRide.Metrics;
 using RollRide.Plots;
-using RollRide.Results;
 using RollRide.Studies;
 
 namespace RollRide.Report;

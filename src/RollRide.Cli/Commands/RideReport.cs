@@ -1,7 +1,6 @@
 using RollRide.Metrics;
 using System.Globalization;
 using RollRide.Modes;
-using RollRide.Results;
 using RollRide.Roads;
 using RollRide.Studies;
 

@@ -63,6 +63,7 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         if (vehicle.ReboundStop is { } rebound)
             (_reboundFitting, _reboundStop) = (FittingLaw<T>.Of(rebound.Fitting), new StopLaw<T>(rebound.Form));
         _turnsMounts = _springFitting.TurnsMounts || _damperFitting.TurnsMounts || _bumpFitting is { TurnsMounts: true } || _reboundFitting is { TurnsMounts: true };
+        HasFaults = _springFitting.HasFaults || _damperFitting.HasFaults || _bumpFitting is { HasFaults: true } || _reboundFitting is { HasFaults: true };
         _hasTopMount = like.HasTopMount;
         _hasDuals = vehicle.Tyre.DualSpacing is not null;
     }
@@ -174,6 +175,9 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
 
     /// <summary>One of the inputs, for those who differentiate by it.</summary>
     public ref Inputs HeldInputs => ref Input;
+
+    /// <inheritdoc/>
+    public bool HasFaults { get; }
 
     /// <inheritdoc/>
     public Exception? TakeFault(int lane) =>

@@ -15,6 +15,7 @@ internal sealed class LaneFigures<T> : ILaneObserver<T>
     private readonly RunFigures?[] _runs = new RunFigures?[T.Count];
     private readonly StepView[] _views = new StepView[T.Count];
     private readonly LaneBuffer<T> _intervalEnd = new(1);
+    private readonly Exception?[] _failures = new Exception?[T.Count];
     private DormandPrince54<T>? _steps;
 
     /// <summary>Prepares the gathering.</summary>
@@ -95,14 +96,31 @@ internal sealed class LaneFigures<T> : ILaneObserver<T>
 
         foreach (var (_, accumulator) in _gauges)
             accumulator.Add(_nodes, accepted, _views);
+        var givenUp = 0;
         foreach (var lane in new LaneSet(accepted))
-            _runs[lane]!.Add(_views[lane]);
+        {
+            try
+            {
+                _runs[lane]!.Add(_views[lane]);
+            }
+            catch (ArgumentOutOfRangeException e)
+            {
+                // As where a linkage at the end of its reach moves its damper without bound: nothing to do with the neighbours.
+                _failures[lane] = _equations.TakeFault(lane) ?? new IntegrationException(
+                    FormattableString.Invariant($"At {_views[lane].End:F3} s the motion has grown beyond all bounds: {e.Message}"),
+                    _views[lane].End,
+                    HalfCarState.Name(HalfCarState.Rates + HalfCarState.UnsprungHeave),
+                    _views[lane].Length);
+                givenUp |= 1 << lane;
+            }
+        }
+
         _nodes.Onward(accepted);
-        return 0;
+        return givenUp;
     }
 
     /// <inheritdoc/>
-    public Exception TakeFailure(int lane) => throw new InvalidOperationException("No run is given up for its figures.");
+    public Exception TakeFailure(int lane) => _failures[lane]!;
 
     private void EndInterval(int lane, RunFigures run)
     {

@@ -31,6 +31,9 @@ internal abstract class FittingLaw<T>
     /// <param name="motion">Receives them.</param>
     public abstract void At(in RelativePosition<T> position, Side side, out ElementMotion<T> motion);
 
+    /// <summary>Whether <see cref="TakeFault"/> ever knows anything.</summary>
+    public virtual bool HasFaults => false;
+
     /// <summary>Why a lane had no compression lately; null if it had, or nobody knows. Forgets it.</summary>
     /// <param name="lane">The lane.</param>
     public virtual Exception? TakeFault(int lane) => null;

@@ -35,8 +35,8 @@ public sealed class LiveAxleMountFitting : IMountedElement
         RollCentreHeight = Require.Finite(rollCentreHeight, "m");
         HalfTrack = Require.Positive(halfTrack, "m");
 
-        // Seen from a length of zero the compression is the opposite of the length.
-        Length = -FittingLaw.With(this).At(0, 0, Side.Left).Compression;
+        // Seen from a length of zero the compression is the length with the other sign.
+        Length = Math.Abs(FittingLaw.With(this).At(0, 0, Side.Left).Compression);
         MountLength.Require(Length, ShortestLength, nameof(bodyEnd));
         _law = FittingLaw.With(this);
         var atRest = At(0, 0, Side.Left);

@@ -27,6 +27,9 @@ internal sealed class WheelTravelLaw<T> : FittingLaw<T>
     }
 
     /// <inheritdoc/>
+    public override bool HasFaults => true;
+
+    /// <inheritdoc/>
     public override Exception? TakeFault(int lane) => ((WithinReach?)_compressions[lane])?.TakeFault();
 
     /// <summary>Has no value out of the linkage's reach, where a step that strays there is tried again shorter, and remembers that it was left.</summary>

@@ -110,6 +110,8 @@ public static class Integrator
         public void Derivatives(in OneLane time, ReadOnlySpan<OneLane> state, Span<OneLane> derivative) =>
             system.Derivatives(time.Value, MemoryMarshal.Cast<OneLane, double>(state), MemoryMarshal.Cast<OneLane, double>(derivative));
 
+        public bool HasFaults => false;
+
         public Exception? TakeFault(int lane) => null;
     }
 }

@@ -95,6 +95,8 @@ internal sealed class LaneIntegrator<T>
             Stop(lane, TooMany(lane));
         accepted &= _active;
         _method.Accept(accepted);
+        if (_system.HasFaults)
+            ForgetFaults(accepted);
         if (accepted != 0)
             Show(accepted);
         Step = _controller.Next(tried, error, accepted);
@@ -104,6 +106,13 @@ internal sealed class LaneIntegrator<T>
             EndSegment(lane);
         Enter();
         return before & ~_active;
+    }
+
+    /// <summary>What a step met that was tried again shorter, and went well then, explains no later failure.</summary>
+    private void ForgetFaults(int accepted)
+    {
+        foreach (var lane in new LaneSet(accepted))
+            _system.TakeFault(lane);
     }
 
     private void Show(int accepted)
@@ -210,8 +219,12 @@ internal sealed class LaneIntegrator<T>
         run.Fail(lane, failure);
     }
 
+    /// <summary>Puts a lane to rest at a state in which all can be evaluated, until another run takes it.</summary>
     private void Free(int lane)
     {
+        Span<double> rest = stackalloc double[_system.Dimension];
+        rest.Clear();
+        _method.Start(lane, LaneMath.Get(_method.Time, lane), rest);
         _runs[lane] = null;
         _active &= ~(1 << lane);
         _watched &= ~(1 << lane);

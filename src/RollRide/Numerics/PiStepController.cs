@@ -54,7 +54,8 @@ internal sealed class PiStepController<T>
     {
         // Directly after a rejection the step does not grow, or it would run into the same obstacle again.
         var largest = T.Where(_rejected, T.All(1), T.All(LargestGrowth));
-        var logarithm = T.RoughLog2(error);
+        // A processor gives a result that is no number either sign; with its sign it would pass for a tiny error.
+        var logarithm = T.RoughLog2(T.Abs(error));
         var power = T.Fma(T.RoughLog2(_previousError[0]), T.All(PreviousErrorExponent), logarithm * T.All(-PresentErrorExponent));
         var onward = T.Min(T.Max(T.All(Safety) * T.RoughExp2(power), T.All(LargestShrink)), largest);
         var back = T.Max(T.All(Safety) * T.RoughExp2(logarithm * T.All(-PlainExponent)), T.All(LargestShrink));

@@ -4,7 +4,6 @@ using System.Globalization;
 using RollRide.Cli;
 using RollRide.Dynamics;
 using RollRide.Modes;
-using RollRide.Results;
 using RollRide.Scenarios;
 using RollRide.Tests.DataFiles;
 using RollRide.Vehicle;

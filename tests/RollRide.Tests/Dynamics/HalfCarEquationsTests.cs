@@ -1,6 +1,5 @@
 using MathNet.Numerics.LinearAlgebra;
 using RollRide.Dynamics;
-using RollRide.Numerics;
 using RollRide.Roads;
 using RollRide.Tests.Numerics;
 using RollRide.Vehicle;
@@ -91,7 +90,7 @@ public sealed class HalfCarEquationsTests
         var car = new AssembledHalfCar(LiveAxle, Layout(InclinedMounts, LinearDamper(2500) with { GasForce = 150 }));
         double[] At(int steps)
         {
-            var method = new DormandPrince54(Equations(car));
+            var method = new SingleMethod(Equations(car));
             method.Restart(0, [0.02, 0.05, -0.01, 0.02, 0, 0, 0, 0]);
             for (var i = 1; i <= steps; i++)
             {

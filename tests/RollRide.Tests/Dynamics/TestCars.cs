@@ -149,12 +149,39 @@ internal static class TestCars
     }
 
     /// <summary>The figures of a run.</summary>
-    public static RunMetrics Measure(AssembledHalfCar car, Manoeuvre manoeuvre, double tolerance, double[]? initialState = null)
+    public static RunMetrics Measure(AssembledHalfCar car, Manoeuvre manoeuvre, double tolerance) =>
+        new MeasuredRun(car, manoeuvre, Tolerance(tolerance)).Make(TestContext.Current.CancellationToken).Metrics;
+
+    /// <summary>The figures of a run that starts from a given state.</summary>
+    public static RunMetrics Measure(AssembledHalfCar car, Manoeuvre manoeuvre, double tolerance, double[] initialState)
     {
-        var simulation = new Simulation(car, manoeuvre, Tolerance(tolerance));
-        var metrics = new MetricsRecorder(simulation.Equations, manoeuvre);
-        Run(simulation, initialState, metrics);
-        return metrics.ToMetrics();
+        var equations = new HalfCarEquations(car, manoeuvre.Road, manoeuvre.Cornering);
+        var figures = new LaneFigures<OneLane>(equations.System, equations, car, hasRide: false);
+        var gathered = new RunFigures(new MeasuredRun(car, manoeuvre, Tolerance(tolerance)));
+        var run = new StartedRun(car, manoeuvre, Tolerance(tolerance), initialState, figures, gathered);
+        var integrator = new LaneIntegrator<OneLane>(equations.System, new RolloverGuard<OneLane>(figures));
+        figures.Watch(integrator.Method);
+        var waiting = new Queue<LaneRun>([run]);
+        integrator.Run(() => waiting.TryDequeue(out var next) ? next : null, TestContext.Current.CancellationToken);
+        Assert.Null(run.Failure);
+        return gathered.ToMetrics();
+    }
+
+    private sealed class StartedRun(
+        AssembledHalfCar car, Manoeuvre manoeuvre, IntegratorOptions options, double[] initialState, LaneFigures<OneLane> figures, RunFigures gathered)
+        : HalfCarRun(car, manoeuvre, options)
+    {
+        public Exception? Failure { get; private set; }
+
+        public override double[] Load(int lane)
+        {
+            figures.Enter(lane, gathered);
+            return initialState;
+        }
+
+        public override void Complete(int lane, ReadOnlySpan<double> state, RunStatistics statistics) => figures.Leave(lane);
+
+        public override void Fail(int lane, Exception failure) => Failure = failure;
     }
 
     /// <summary>The sampled channels of a run.</summary>

@@ -1,4 +1,5 @@
 using RollRide.Metrics;
+using RollRide.Numerics;
 
 namespace RollRide.Tests.Metrics;
 
@@ -42,16 +43,16 @@ public sealed class ComfortTests
 
     private static Comfort Measure(Func<double, double> acceleration)
     {
-        const double Rate = 1000;
+        const double Rate = WeightedMotion.Rate;
         var filter = new OneSignal(FrequencyWeighting.Wk, Rate);
-        var comfort = new ComfortAccumulator(Rate);
+        var motion = new WeightedMotion<OneLane>(inAllDirections: false);
+        var comfort = new ComfortGauge(atSeat: false).NewAccumulator<OneLane>();
         for (var i = 0; i < (Settled + Length) * Rate; i++)
         {
-            var weighted = filter.Next(acceleration(i / Rate));
-            if (i >= Settled * Rate)
-                comfort.Add(weighted);
+            motion.Body = new(filter.Next(acceleration(i / Rate)));
+            comfort.Add(motion, i >= Settled * Rate ? 1 : 0);
         }
 
-        return comfort.ToComfort();
+        return comfort.Take(0).Vibration.ToComfort();
     }
 }

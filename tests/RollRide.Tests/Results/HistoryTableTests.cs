@@ -25,7 +25,7 @@ public class HistoryTableTests
             for (var c = 0; c < ChannelTable.Recorded.Length; c++)
             {
                 var channel = ChannelTable.Recorded[c];
-                var expected = history[channel.Channel][k] * channel.Scale;
+                var expected = history[channel.Channel][k] * channel.Unit.PerSi;
                 // Nine significant digits are written: half a unit in the ninth.
                 Assert.Equal(expected, double.Parse(row[c + 1], CultureInfo.InvariantCulture), 5e-9 * Math.Abs(expected));
             }

@@ -37,7 +37,7 @@ public class MetricCatalogueTests
         foreach (var (key, unit) in RollMetric.All.Select(m => (m.Key, m.Unit)).Concat(PhaseMetric.All.Select(m => (m.Key, m.Unit))))
         {
             var underscore = key.IndexOf('_', StringComparison.Ordinal);
-            Assert.Equal(underscore < 0 ? "" : Units[key[(underscore + 1)..]], unit);
+            Assert.Equal(underscore < 0 ? "" : Units[key[(underscore + 1)..]], unit.Symbol);
         }
     }
 

@@ -29,10 +29,10 @@ public class MetricsTableTests
             var phase = layout.Metrics.Phases.Append(layout.Metrics.Whole).Single(phase => phase.Name == line[1]);
             Assert.Equal(layout.Car.Layout.Fitting.RollRatio, Field("rollRatio"));
             Assert.Equal((phase.Start, phase.End), (Field("start_s"), Field("end_s")));
-            Assert.All(PhaseMetric.All, metric => Assert.Equal(metric.Value(phase), Field(metric.Key)));
+            Assert.All(PhaseMetric.All, metric => Assert.Equal(metric.Shown(phase), Field(metric.Key)));
             // The response to the cornering is a figure of the run.
             Assert.All(RollMetric.All, metric =>
-                Assert.Equal(line[1] == "run" ? metric.Value(layout.Metrics.RollResponse!) : null, Field(metric.Key)));
+                Assert.Equal(line[1] == "run" ? metric.Shown(layout.Metrics.RollResponse!) : null, Field(metric.Key)));
         }
     }
 }

@@ -1,3 +1,4 @@
+using RollRide.Metrics;
 using RollRide.Plots;
 using RollRide.Plots.Figures;
 using RollRide.Studies;
@@ -68,7 +69,7 @@ public class TuningStudyTests
             Metrics = after with
             {
                 RollResponse = after.RollResponse! with { Overshoot = overshoot },
-                Phases = [.. after.Phases.Select(phase => phase with { BodyComfort = phase.BodyComfort with { WeightedRms = ride } })],
+                Phases = [.. after.Phases.Select(phase => phase.With(PhaseMetric.BodyWeightedRms, ride))],
             },
         };
         string Text(RecordedLayout was, RecordedLayout now) =>

@@ -1,7 +1,6 @@
 using RollRide.Metrics;
 using System.Globalization;
 using RollRide.DataFiles;
-using RollRide.Results;
 using RollRide.Studies;
 using RollRide.Sweeps;
 using RollRide.Tests.Studies;
@@ -23,10 +22,10 @@ public class SweepTableTests
             string Field(string column) => row[Array.IndexOf(rows[0], column)];
             Assert.Equal(layout.Name, Field("layout"));
             Assert.Equal("50", Field(SweepTrial.Rate));
-            Assert.All(RollMetric.All, metric => Assert.Equal(Text(metric.Value(layout.Metrics.RollResponse!)), Field(metric.Key)));
-            Assert.All(PhaseMetric.All, metric => Assert.Equal(Text(metric.Value(layout.Metrics.Whole)), Field(metric.Key)));
+            Assert.All(RollMetric.All, metric => Assert.Equal(Text(metric.Shown(layout.Metrics.RollResponse!)), Field(metric.Key)));
+            Assert.All(PhaseMetric.All, metric => Assert.Equal(Text(metric.Shown(layout.Metrics.Whole)), Field(metric.Key)));
             foreach (var phase in layout.Metrics.Phases)
-                Assert.All(PhaseMetric.All, metric => Assert.Equal(Text(metric.Value(phase)), Field($"{phase.Name}.{metric.Key}")));
+                Assert.All(PhaseMetric.All, metric => Assert.Equal(Text(metric.Shown(phase)), Field($"{phase.Name}.{metric.Key}")));
             Assert.Equal(Text(layout.ReferenceModes.Roll.DampingRatio), Field("rollDampingRatio"));
         }
     }
