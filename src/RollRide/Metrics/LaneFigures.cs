@@ -48,7 +48,7 @@ internal sealed class LaneFigures<T> : ILaneObserver<T>
                 _single[lane] = new HalfCarEquations(car, road, cornering);
         }
 
-        _views[lane] ??= _nodes.View(lane, _single[lane]!, _steps!);
+        _views[lane] ??= _nodes.View(lane, _single[lane]!, new LaneStep<T>(_steps!, lane, _equations.Dimension));
         _views[lane].Forget();
         _runs[lane] = run;
         _intervalEnd[0, lane] = run.Ends[0];

@@ -34,9 +34,9 @@ internal sealed class StepNodes<T>(HalfCarEquations<T> equations)
     /// <summary>One lane's step by itself.</summary>
     /// <param name="lane">The lane.</param>
     /// <param name="single">Its equations in single numbers.</param>
-    /// <param name="steps">The integration.</param>
-    public StepView View(int lane, HalfCarEquations single, DormandPrince54<T> steps) =>
-        new(single, new LaneStep<T>(steps, lane, single.Dimension), _rows.Column(lane), _times.Column(lane), _polynomials.Column(lane));
+    /// <param name="step">Its continuous solution.</param>
+    public StepView View(int lane, HalfCarEquations single, ILaneStep step) =>
+        new(single, step, _rows.Column(lane), _times.Column(lane), _polynomials.Column(lane));
 
     /// <summary>Takes the channels where the equations were just evaluated: where some lanes start.</summary>
     /// <param name="steps">The integration.</param>

@@ -1,5 +1,4 @@
 using RollRide.Metrics;
-using RollRide.Numerics;
 
 namespace RollRide.Tests.Metrics;
 
@@ -43,16 +42,16 @@ public sealed class ComfortTests
 
     private static Comfort Measure(Func<double, double> acceleration)
     {
-        const double Rate = WeightedMotion.Rate;
+        const double Rate = 1000;
         var filter = new OneSignal(FrequencyWeighting.Wk, Rate);
-        var motion = new WeightedMotion<OneLane>(inAllDirections: false);
-        var comfort = new ComfortGauge(atSeat: false).NewAccumulator<OneLane>();
+        var comfort = new ComfortAccumulator(Rate);
         for (var i = 0; i < (Settled + Length) * Rate; i++)
         {
-            motion.Body = new(filter.Next(acceleration(i / Rate)));
-            comfort.Add(motion, i >= Settled * Rate ? 1 : 0);
+            var weighted = filter.Next(acceleration(i / Rate));
+            if (i >= Settled * Rate)
+                comfort.Add(weighted);
         }
 
-        return comfort.Take(0).Vibration.ToComfort();
+        return comfort.ToComfort();
     }
 }

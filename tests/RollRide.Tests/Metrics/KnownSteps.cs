@@ -14,24 +14,20 @@ internal static class KnownSteps
     /// <summary>Shows two functions, as the travel of the left and of the right wheel, in one step from 0 to an end.</summary>
     public static void ShowTravel(Func<double, double> left, Func<double, double> right, double end, params IReadOnlyList<Accumulator<OneLane>> gauges)
     {
-        var view = new KnownStep(0, end, t => -0.5 * (left(t) + right(t)), t => 0.5 * (right(t) - left(t)) / TestCars.HalfTrack);
+        var step = new KnownStep(0, end, t => -0.5 * (left(t) + right(t)), t => 0.5 * (right(t) - left(t)) / TestCars.HalfTrack);
         foreach (var gauge in gauges)
-            gauge.Add(view.Nodes(), 1, [view]);
+            gauge.Add(step.Nodes, 1, [step.View]);
     }
 
     /// <summary>Shows the function in steps of about one length to an end.</summary>
-    public static void Show(Func<double, double> function, double end, double step, Action<StepView> add, double from = 0)
-    {
-        var count = (int)Math.Round((end - from) / step);
-        for (var i = 0; i < count; i++)
-            add(new KnownStep(from + ((end - from) * i / count), from + ((end - from) * (i + 1) / count), function, _ => 0));
-    }
+    public static void Show(Func<double, double> function, double end, double step, Action<StepView> add, double from = 0) =>
+        ShowAll(function, end, step, known => add(known.View), from);
 
     /// <summary>What a gauge makes of the function.</summary>
     public static Tally Gathered(Gauge gauge, Func<double, double> function, double end, double step, double from = 0)
     {
         var accumulator = gauge.NewAccumulator<OneLane>();
-        Show(function, end, step, view => accumulator.Add(((KnownStep)view).Nodes(), 1, [view]), from);
+        ShowAll(function, end, step, known => accumulator.Add(known.Nodes, 1, [known.View]), from);
         return accumulator.Take(0);
     }
 
@@ -39,46 +35,51 @@ internal static class KnownSteps
     public static double[] AtNodes(StepView step, Func<double, double> function) =>
         [.. Enumerable.Range(0, GaussLobatto.Count).Select(node => function(step.Time(node)))];
 
-    private sealed class KnownStep(double start, double end, Func<double, double> heave, Func<double, double> roll)
-        : StepView(TestCars.Equations(TestCars.Find("ratios")))
+    private static void ShowAll(Func<double, double> function, double end, double step, Action<KnownStep> add, double from)
     {
-        private readonly HalfCarEquations _equations = TestCars.Equations(TestCars.Find("ratios"));
+        var count = (int)Math.Round((end - from) / step);
+        for (var i = 0; i < count; i++)
+            add(new KnownStep(from + ((end - from) * i / count), from + ((end - from) * (i + 1) / count), function, _ => 0));
+    }
 
-        public override double Start => start;
+    private sealed class KnownStep : ILaneStep
+    {
+        private readonly Func<double, double> _heave, _roll;
 
-        public override double End => end;
-
-        public override double this[int node, Channel channel] => Channels(node)[(int)channel];
-
-        /// <summary>The step as all lanes see it.</summary>
-        public StepNodes<OneLane> Nodes()
+        public KnownStep(double start, double end, Func<double, double> heave, Func<double, double> roll)
         {
-            var nodes = new StepNodes<OneLane>(_equations.System);
-            (nodes.Start, nodes.End, nodes.Length) = (new(start), new(end), new(Length));
+            (Start, End, _heave, _roll) = (start, end, heave, roll);
+            var equations = TestCars.Equations(TestCars.Find("ratios"));
+            Nodes = new StepNodes<OneLane>(equations.System);
+            (Nodes.Start, Nodes.End, Nodes.Length) = (new(start), new(end), new(end - start));
+            View = Nodes.View(0, equations, this);
+            var (state, channels) = (new double[HalfCarState.Count], new double[ChannelTable.Count]);
             for (var node = 0; node < GaussLobatto.Count; node++)
             {
-                var channels = Channels(node);
+                StateAt(View.Time(node), state);
+                equations.WriteChannels(0.5, state, channels);
                 foreach (var channel in Enum.GetValues<Channel>())
-                    nodes[node][channel] = new(channels[(int)channel]);
+                    Nodes[node][channel] = new(channels[(int)channel]);
             }
-
-            return nodes;
         }
 
-        protected override void WriteState(double time, Span<double> state)
+        public double Start { get; }
+
+        public double End { get; }
+
+        public StepNodes<OneLane> Nodes { get; }
+
+        public StepView View { get; }
+
+        public void StateAt(double time, Span<double> state)
         {
             state.Clear();
-            state[HalfCarState.BodyHeave] = heave(time);
-            state[HalfCarState.BodyRoll] = roll(time);
+            state[HalfCarState.BodyHeave] = _heave(time);
+            state[HalfCarState.BodyRoll] = _roll(time);
         }
 
-        private double[] Channels(int node)
+        public void Forget()
         {
-            var state = new double[HalfCarState.Count];
-            WriteState(Time(node), state);
-            var channels = new double[ChannelTable.Count];
-            _equations.WriteChannels(0.5, state, channels);
-            return channels;
         }
     }
 }

@@ -58,6 +58,8 @@ internal sealed class SingleMethod
             system.Derivatives(time.Value, MemoryMarshal.Cast<OneLane, double>(state), MemoryMarshal.Cast<OneLane, double>(derivative));
         }
 
+        public bool HasFaults => false;
+
         public Exception? TakeFault(int lane) => null;
     }
 }
