@@ -152,4 +152,64 @@ public class RandomResponseTests
 
     private static void RowOfMeanSquare(string id, string check, string source, double expected, double rms) =>
         Validation.Row(id, check, source, expected, rms * rms, Tight * expected);
+
+    [Fact]
+    public void TopMount_OnTracksThatAreTheSame_IsAQuarterCarWithASpringInSeriesWithItsDamper()
+    {
+        // Heave alone moves, so body and wheels are a quarter car of complex stiffness k + 1/(1/(iω c) + 1/km), by hand below.
+        const double ms = 635, mu = 90.8, k = 44e3, kt = 384e3, c = 1500, km = 90e3, speed = 20;
+        const int intervals = 4000;
+        var plain = Vehicle("H1");
+        var car = new AssembledHalfCar(plain.Vehicle, plain.Layout with { Damper = plain.Layout.Damper with { TopMountStiffness = km } });
+        var road = AllWavelengths(1.5) with { Coherence = TrackCoherence.Constant(1) };
+
+        var (body, velocity, step) = (0.0, 0.0, Math.Log(100 / 1e-4) / intervals);
+        for (var i = 0; i <= intervals; i++)
+        {
+            var n = 1e-4 * Math.Exp(i * step);
+            var s = new System.Numerics.Complex(0, 2 * Math.PI * n * speed);
+            var share = km / (km + (c * s)); // of the travel between body and wheel, what the damper takes
+            var between = k + (2 * c * s * share);
+
+            // ms s² x = S (y − x); mu s² y = kt (w − y) − S (y − x), for a road of w = 1.
+            var y = kt / (kt + (mu * s * s) + (between * ms * s * s / ((ms * s * s) + between)));
+            var x = y * between / ((ms * s * s) + between);
+            var weight = (i == 0 || i == intervals ? 1 : i % 2 == 1 ? 4 : 2) * step / 3 * n * road.Spectrum.Density(n);
+            body += weight * Math.Pow((s * s * x).Magnitude, 2);
+            velocity += weight * Math.Pow((s * (y - x) * share).Magnitude, 2);
+        }
+
+        var response = new RandomResponse(car, c).OnRoad(road, speed, intervals);
+        Assert.Equal(Math.Sqrt(body), response.BodyAcceleration, 1e-9 * Math.Sqrt(body)); // the same sums, to rounding of the solutions
+        Assert.Equal(Math.Sqrt(velocity), response.DamperVelocity, 1e-9 * Math.Sqrt(velocity));
+        Assert.Equal(0, response.RollAcceleration, 1e-6);
+    }
+
+    [Theory]
+    [InlineData(null)]
+    [InlineData(600e3)]
+    [InlineData(20e3)]
+    public void StatisticalLinearisation_OfAProgressiveDamper_SettlesWhereItsVelocityCallsForIt(double? topMount)
+    {
+        // Nearly no force up to 0.05 m/s, then 32 kN·s/m: a larger coefficient slows the damper, which calls for a much smaller one.
+        var damper = new RollRide.Damping.Damper("progressive", RollRide.Damping.ForceVelocityCurve.FromPoints([-1, -0.05, 0, 0.05, 1], [-30_000, -10, 0, 10, 30_000])) { TopMountStiffness = topMount };
+        var plain = Vehicle("H1");
+        var car = new AssembledHalfCar(plain.Vehicle, plain.Layout with { Damper = damper });
+
+        var road = AllWavelengths(1.5) with { Spectrum = RoughnessSpectrum.Of(RoadClass.C) };
+        var (coefficient, response) = StatisticalLinearisation.OnRoad(car, road, 20);
+
+        // Settled to 1e-6 of the coefficient.
+        Assert.InRange(coefficient, 210, 31_000);
+        Assert.Equal(StatisticalLinearisation.Coefficient(damper, response.DamperVelocity), coefficient, 2e-6 * coefficient);
+    }
+
+    [Fact]
+    public void OnWhiteVelocity_OfTracksThatAreTheSame_RollsNothing()
+    {
+        var plain = Vehicle("H3");
+        var car = new AssembledHalfCar(plain.Vehicle, plain.Layout with { Damper = plain.Layout.Damper with { TopMountStiffness = 1e9 } });
+
+        Assert.Equal(0, new RandomResponse(car, 150_000).OnWhiteVelocity(1e-4, 1).RollAcceleration, 1e-3);
+    }
 }
