@@ -15,12 +15,12 @@ public sealed class SingleTrackModelTests
     {
         var car = ReferenceVehicles.Gillespie;
         double speed = 60 * ReferenceVehicles.MilePerHour;
-        const string Source = "Gillespie, Fundamentals of Vehicle Dynamics, SAE 1992, ch. 6, example 1 (from memory)";
-        Validation.Row("STM-01.1", "understeer gradient, deg/g", Source, 0.23, car.UndersteerGradient(ReferenceVehicles.GillespieGravity) / Degree, 0.005);
-        Validation.Row("STM-01.2", "characteristic speed, ft/s", Source, 259, car.CharacteristicSpeed!.Value / ReferenceVehicles.Foot, 0.5);
-        Validation.Row("STM-01.3", "characteristic speed, mph", Source, 177, car.CharacteristicSpeed!.Value / ReferenceVehicles.MilePerHour, 0.5);
-        Validation.Row("STM-01.4", "lateral acceleration gain at 60 mph, g/deg", Source, 0.45, car.LateralAccelerationGain(speed) / ReferenceVehicles.GillespieGravity * Degree, 0.005);
-        Validation.Row("STM-01.5", "yaw gain at 60 mph, 1/s", Source, 9.42, car.YawGain(speed), 0.02);
+        const string Source = Evidence.Remembered + "Gillespie, Fundamentals of Vehicle Dynamics, SAE 1992, ch. 6, example 1";
+        Validation.Row("car 1", "understeer gradient, deg/g", Source, 0.23, car.UndersteerGradient(ReferenceVehicles.GillespieGravity) / Degree, 0.005);
+        Validation.Row("car 1", "characteristic speed, ft/s", Source, 259, car.CharacteristicSpeed!.Value / ReferenceVehicles.Foot, 0.5);
+        Validation.Row("car 1", "characteristic speed, mph", Source, 177, car.CharacteristicSpeed!.Value / ReferenceVehicles.MilePerHour, 0.5);
+        Validation.Row("car 1", "lateral acceleration gain at 60 mph, g/deg", Source, 0.45, car.LateralAccelerationGain(speed) / ReferenceVehicles.GillespieGravity * Degree, 0.005);
+        Validation.Row("car 1", "yaw gain at 60 mph, 1/s", Source, 9.42, car.YawGain(speed), 0.02);
     }
 
     // STM-01: Ackermann angle l/R of the same example, as the limit of slow driving.
@@ -33,7 +33,7 @@ public sealed class SingleTrackModelTests
     {
         const double Crawl = 1e-3;
         double yawRate = Crawl / (radiusFeet * ReferenceVehicles.Foot);
-        Validation.Row(FormattableString.Invariant($"STM-01, radius {radiusFeet} ft"), "Ackermann angle, deg", "Gillespie, Fundamentals of Vehicle Dynamics, SAE 1992, ch. 6, example 1 (from memory)",
+        Validation.Row(FormattableString.Invariant($"radius {radiusFeet} ft"), "Ackermann angle, deg", Evidence.Remembered + "Gillespie, Fundamentals of Vehicle Dynamics, SAE 1992, ch. 6, example 1",
             angleDegrees, yawRate / ReferenceVehicles.Gillespie.YawGain(Crawl) / Degree, tolerance);
     }
 
@@ -45,7 +45,7 @@ public sealed class SingleTrackModelTests
         var car = ReferenceVehicles.Gillespie;
         double speed = 60 * ReferenceVehicles.MilePerHour;
         double roadWheel = speed / (800 * ReferenceVehicles.Foot) / car.YawGain(speed);
-        Validation.Row("STM-01.6", "sideslip at 60 mph on 800 ft radius, deg", "derived from the same example", -0.9169490, car.SideslipGain(speed) * roadWheel / Degree, 5e-7);
+        Validation.Row("car 1", "sideslip at 60 mph on 800 ft radius, deg", Evidence.Derived + "the same example", -0.9169490, car.SideslipGain(speed) * roadWheel / Degree, 5e-7);
     }
 
     // STM-02a (Wong 2001): an understeering car.
@@ -53,10 +53,10 @@ public sealed class SingleTrackModelTests
     public void SteadyState_WongExample_Understeers()
     {
         var car = ReferenceVehicles.Wong(38.92e3);
-        const string Source = "Wong, Theory of Ground Vehicles, 3rd ed., Wiley 2001, example 5.1 (from memory)";
-        Validation.Row("STM-02.1", "understeer gradient, rad", Source, 0.016, car.UndersteerGradient(Gravity), 0.0005);
-        Validation.Row("STM-02.2", "characteristic speed, m/s", Source, 41.5, car.CharacteristicSpeed!.Value, 0.05);
-        Validation.Row("STM-02.2, km/h", "characteristic speed, km/h", Source, 149, car.CharacteristicSpeed!.Value * 3.6, 0.5);
+        const string Source = Evidence.Remembered + "Wong, Theory of Ground Vehicles, 3rd ed., Wiley 2001, example 5.1";
+        Validation.Row("car 2", "understeer gradient, rad", Source, 0.016, car.UndersteerGradient(Gravity), 0.0005);
+        Validation.Row("car 2", "characteristic speed, m/s", Source, 41.5, car.CharacteristicSpeed!.Value, 0.05);
+        Validation.Row("car 2", "characteristic speed, km/h", Source, 149, car.CharacteristicSpeed!.Value * 3.6, 0.5);
         Assert.Null(car.CriticalSpeed);
         Assert.True(car.IsStable(200));
     }
@@ -66,10 +66,10 @@ public sealed class SingleTrackModelTests
     public void SteadyState_WongExampleWithStifferFrontTyres_Oversteers()
     {
         var car = ReferenceVehicles.Wong(47.82e3);
-        const string Source = "Wong 2001, example 5.1 (from memory), stiffer front tyres";
-        Validation.Row("STM-02.3", "understeer gradient, rad", Source, -0.0097, car.UndersteerGradient(Gravity), 0.00005);
-        Validation.Row("STM-02.4", "critical speed, m/s", Source, 53.1, car.CriticalSpeed!.Value, 0.05);
-        Validation.Row("STM-02.4, km/h", "critical speed, km/h", Source, 191, car.CriticalSpeed!.Value * 3.6, 0.5);
+        const string Source = Evidence.Remembered + "Wong, Theory of Ground Vehicles, 3rd ed., Wiley 2001, example 5.1, stiffer front tyres";
+        Validation.Row("car 2, stiffer front tyres", "understeer gradient, rad", Source, -0.0097, car.UndersteerGradient(Gravity), 0.00005);
+        Validation.Row("car 2, stiffer front tyres", "critical speed, m/s", Source, 53.1, car.CriticalSpeed!.Value, 0.05);
+        Validation.Row("car 2, stiffer front tyres", "critical speed, km/h", Source, 191, car.CriticalSpeed!.Value * 3.6, 0.5);
         Assert.Null(car.CharacteristicSpeed);
         Assert.True(car.IsStable(53));
         Assert.False(car.IsStable(53.2));
@@ -81,8 +81,8 @@ public sealed class SingleTrackModelTests
     [Fact]
     public void SteadyState_PacejkaVehicle_MatchesThePrintedGradient()
     {
-        Validation.Row("STM-03.1", "understeer gradient, rad", "Pacejka, Tire and Vehicle Dynamics, ch. 1 (from memory)", 0.0174, ReferenceVehicles.Pacejka.UndersteerGradient(Gravity), 5e-5);
-        Validation.Row("STM-03.2", "characteristic speed, m/s", "derived from the same vehicle", Math.Sqrt(1687.5), ReferenceVehicles.Pacejka.CharacteristicSpeed!.Value, 1e-12);
+        Validation.Row("car 3", "understeer gradient, rad", Evidence.Remembered + "Pacejka, Tire and Vehicle Dynamics, ch. 1", 0.0174, ReferenceVehicles.Pacejka.UndersteerGradient(Gravity), 5e-5);
+        Validation.Row("car 3", "characteristic speed, m/s", Evidence.Derived + "the same vehicle", Math.Sqrt(1687.5), ReferenceVehicles.Pacejka.CharacteristicSpeed!.Value, 1e-12);
     }
 
     // STM-03 over speed (derived from determinant and trace of the system matrix, checked in 40-digit arithmetic); relative
@@ -104,7 +104,7 @@ public sealed class SingleTrackModelTests
             ("natural frequency of yaw and sideslip, rad/s", frequency, car.NaturalFrequency(speed)), ("damping ratio of yaw and sideslip", damping, car.DampingRatio(speed)),
         ])
         {
-            Validation.Row(FormattableString.Invariant($"STM-03, {speed} m/s, {check.Split(',')[0]}"), check, "derived in 40-digit arithmetic from the vehicle of Pacejka", expected, got, 1e-9 * expected);
+            Validation.Row(FormattableString.Invariant($"car 3, {speed} m/s, {check.Split(',')[0]}"), check, Evidence.Derived + "the vehicle of Pacejka in 40-digit arithmetic", expected, got, 1e-9 * expected);
         }
     }
 
@@ -116,15 +116,15 @@ public sealed class SingleTrackModelTests
         const double Speed = 10, Lateral = 0.5 * Gravity;
         double roadWheel = Lateral / car.LateralAccelerationGain(Speed);
         // The row's stability factor is the gradient per m/s² of lateral acceleration.
-        const string Source = "derived: steady state and characteristic equation";
-        Validation.Row("STM-04.1", "understeer gradient, rad/(m/s²)", Source, 1.2423439e-4, car.UndersteerGradient(1), 5e-12);
-        Validation.Row("STM-04.2", "understeer gradient, deg/g", Source, 0.06982862, car.UndersteerGradient(Gravity) / Degree, 5e-9);
-        Validation.Row("STM-04.3", "characteristic speed, m/s", Source, 133.0731481, car.CharacteristicSpeed!.Value, 1.4e-7);
-        Validation.Row("STM-04.4", "radius at 0.5 g and 10 m/s, m", Source, 20.38735984, Speed / (car.YawGain(Speed) * roadWheel), 2e-8);
-        Validation.Row("STM-04.5", "road wheel angle at 0.5 g and 10 m/s, rad", Source, 0.1085193697, roadWheel, 1e-10);
-        Validation.Row("STM-04.6", "sideslip at 0.5 g and 10 m/s, rad", Source, 0.03045097806, car.SideslipGain(Speed) * roadWheel, 3e-11);
-        Validation.Row("STM-04.7", "natural frequency of yaw and sideslip, rad/s", Source, 28.18790500, car.NaturalFrequency(Speed), 3e-8);
-        Validation.Row("STM-04.8", "damping ratio of yaw and sideslip", Source, 1.000384653, car.DampingRatio(Speed), 1e-9);
+        const string Source = Evidence.Derived + "steady state and characteristic equation";
+        Validation.Row("car 4", "understeer gradient, rad/(m/s²)", Source, 1.2423439e-4, car.UndersteerGradient(1), 5e-12);
+        Validation.Row("car 4", "understeer gradient, deg/g", Source, 0.06982862, car.UndersteerGradient(Gravity) / Degree, 5e-9);
+        Validation.Row("car 4", "characteristic speed, m/s", Source, 133.0731481, car.CharacteristicSpeed!.Value, 1.4e-7);
+        Validation.Row("car 4", "radius at 0.5 g and 10 m/s, m", Source, 20.38735984, Speed / (car.YawGain(Speed) * roadWheel), 2e-8);
+        Validation.Row("car 4", "road wheel angle at 0.5 g and 10 m/s, rad", Source, 0.1085193697, roadWheel, 1e-10);
+        Validation.Row("car 4", "sideslip at 0.5 g and 10 m/s, rad", Source, 0.03045097806, car.SideslipGain(Speed) * roadWheel, 3e-11);
+        Validation.Row("car 4", "natural frequency of yaw and sideslip, rad/s", Source, 28.18790500, car.NaturalFrequency(Speed), 3e-8);
+        Validation.Row("car 4", "damping ratio of yaw and sideslip", Source, 1.000384653, car.DampingRatio(Speed), 1e-9);
     }
 
     // Textbook: the yaw gain of an understeering vehicle peaks at the characteristic speed with V/(2l), half a neutral one's.

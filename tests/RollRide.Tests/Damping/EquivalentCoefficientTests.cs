@@ -38,7 +38,7 @@ public class EquivalentCoefficientTests
         var curve = ForceVelocityCurve.FromPoints([-2, -width, width, 2], [-fc, -fc, fc, fc]);
 
         const double expected = 4 * fc / (Math.PI * v);
-        Validation.Row("EQV-2", "equivalent coefficient of Coulomb friction, 4 Fc/(πV), N·s/m", "Rao, Mechanical Vibrations; Den Hartog, Mechanical Vibrations (from memory)",
+        Validation.Row("", "equivalent coefficient of Coulomb friction, 4 Fc/(πV), N·s/m", Evidence.Printed + "Thomson, Theory of Vibration with Applications, 4th ed., answers p. 529, problem 3-38: 4D/(πωX)",
             expected, curve.EquivalentCoefficient(v), 1e-10 * expected);
     }
 
@@ -48,7 +48,7 @@ public class EquivalentCoefficientTests
         // EQV-3: 8 a V/(3π); Rao; Den Hartog (from memory). Chords of n steps over [0, V] overstate a v² by at most
         // a (V/n)²/4; with n = 2000 that is 1.5e-7 of the mean force, and 2/3 of it on average.
         const double expected = 8 * 900 * 1.3 / (3 * Math.PI);
-        Validation.Row("EQV-3", "equivalent coefficient of a quadratic damper, 8 a V/(3π), N·s/m", "Rao, Mechanical Vibrations; Den Hartog, Mechanical Vibrations (from memory)",
+        Validation.Row("", "equivalent coefficient of a quadratic damper, 8 a V/(3π), N·s/m", Evidence.Remembered + "Rao, Mechanical Vibrations: 8 a V/(3π)",
             expected, PowerLaw(900, 2, 1.3, CurveInterpolation.Linear).EquivalentCoefficient(1.3), 2e-7 * expected);
         // The cubic follows the parabola still closer, except for the first step from rest, where its slope is that to the first point.
         AssertRelative(8 * 900 * 1.3 / (3 * Math.PI), PowerLaw(900, 2, 1.3, CurveInterpolation.MonotoneCubic).EquivalentCoefficient(1.3), 1e-9);
@@ -67,8 +67,8 @@ public class EquivalentCoefficientTests
             * SpecialFunctions.Gamma(p / 2 + 1) / SpecialFunctions.Gamma(p / 2 + 1.5);
 
         // Chord error p (p−1)/8 (V/n)² v^{p−2}, n = 2000: below 2e-7 of the force for these p.
-        Validation.Row(FormattableString.Invariant($"EQV-4, p = {p}"), "equivalent coefficient of a damper whose force goes with a power of velocity, N·s/m",
-            "derived: a V^(p−1) (2/√π) Γ(p/2+1)/Γ(p/2+3/2)", expected, PowerLaw(a, p, v, CurveInterpolation.Linear).EquivalentCoefficient(v), 2e-7 * expected);
+        Validation.Row(FormattableString.Invariant($"p = {p}"), "equivalent coefficient of a damper whose force goes with a power of velocity, N·s/m",
+            Evidence.Derived + "a V^(p−1) (2/√π) Γ(p/2+1)/Γ(p/2+3/2)", expected, PowerLaw(a, p, v, CurveInterpolation.Linear).EquivalentCoefficient(v), 2e-7 * expected);
     }
 
     [Fact]
@@ -78,10 +78,10 @@ public class EquivalentCoefficientTests
         const double cc = 700, cr = 2900, v = 0.35;
         var curve = ForceVelocityCurve.FromPoints([-1, 0, 1], [-cr, 0, cc]);
 
-        Validation.Row("EQV-5", "equivalent coefficient of a bilinear damper, (cc + cr)/2, N·s/m", "derived: energy of a cycle", (cc + cr) / 2, curve.EquivalentCoefficient(v), (cc + cr) / 2 * Rounding);
+        Validation.Row("", "equivalent coefficient of a bilinear damper, (cc + cr)/2, N·s/m", Evidence.Derived + "energy of a cycle", (cc + cr) / 2, curve.EquivalentCoefficient(v), (cc + cr) / 2 * Rounding);
         AssertRelative(cc, curve.EquivalentCoefficient(v, DampingDirection.Compression), Rounding);
         AssertRelative(cr, curve.EquivalentCoefficient(v, DampingDirection.Rebound), Rounding);
-        Validation.Row("EQV-5, mean force", "mean force of a bilinear damper, (cc − cr) V/π, N", "derived: mean of a cycle", (cc - cr) * v / Math.PI, curve.MeanForce(v), -(cc - cr) * v / Math.PI * Rounding);
+        Validation.Row("", "mean force of a bilinear damper, (cc − cr) V/π, N", Evidence.Derived + "mean of a cycle", (cc - cr) * v / Math.PI, curve.MeanForce(v), -(cc - cr) * v / Math.PI * Rounding);
 
         Assert.Equal(1800, curve.EquivalentCoefficient(0));
         Assert.Equal(cc, curve.EquivalentCoefficient(0, DampingDirection.Compression));
@@ -104,8 +104,8 @@ public class EquivalentCoefficientTests
         double ratio = v0 / v;
         double expected = c2 + 2 / Math.PI * (c1 - c2) * (Math.Asin(ratio) + ratio * Math.Sqrt(1 - ratio * ratio));
 
-        Validation.Row(FormattableString.Invariant($"EQV-6, V = {v}"), "equivalent coefficient of a digressive damper, N·s/m",
-            "Gelb and Vander Velde, Multiple-Input Describing Functions, 1968 (from memory; derived again)", expected, curve.EquivalentCoefficient(v), expected * Rounding);
+        Validation.Row(FormattableString.Invariant($"V = {v}"), "equivalent coefficient of a digressive damper, N·s/m",
+            Evidence.Derived + "describing function of a saturation, after Gelb and Vander Velde, Multiple-Input Describing Functions, 1968 (remembered)", expected, curve.EquivalentCoefficient(v), expected * Rounding);
     }
 
     [Fact]

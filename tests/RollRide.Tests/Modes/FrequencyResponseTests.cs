@@ -21,8 +21,8 @@ public sealed class FrequencyResponseTests
         var response = Of(ReferenceCars.HalfCar(635, 250, 0.75, 45.4, ks, 192e3, c, 0), c, omega);
 
         Near(-0.14299212598, response.RoadHeave.Body[0], 1e-9);
-        Validation.Row(FormattableString.Invariant($"MOD-30, ks = {ks / 1e3:F0} kN/m, c = {c} N·s/m"), "body over road at the wheel's own frequency, whatever spring and damper",
-            "Hedrick and Butsuen, Proc. IMechE D 204, 1990 (from memory); derived: −mu/ms", -0.14299212598, response.RoadHeave.Body[0].Real, 1.5e-10);
+        Validation.Row(FormattableString.Invariant($"ks = {ks / 1e3:F0} kN/m, c = {c} N·s/m"), "body over road at the wheel's own frequency, whatever spring and damper",
+            Evidence.Remembered + "Hedrick and Butsuen, Proc. IMechE D 204, 1990: −mu/ms", -0.14299212598, response.RoadHeave.Body[0].Real, 1.5e-10);
     }
 
     [Theory] // MOD-31, same source: at √(kt/(ms + mu)) the suspension travel is fixed.
@@ -36,8 +36,8 @@ public sealed class FrequencyResponseTests
 
         // The row's travel is zs − zu; ours is positive in compression.
         Near(1.14299212598, response.RoadHeave.SuspensionTravel[0], 1e-9);
-        Validation.Row(FormattableString.Invariant($"MOD-31, ks = {ks / 1e3:F0} kN/m, c = {c} N·s/m"), "suspension travel over road at the locked bounce, whatever spring and damper",
-            "Hedrick and Butsuen, Proc. IMechE D 204, 1990 (from memory); derived: 1 + mu/ms", 1.14299212598, response.RoadHeave.SuspensionTravel[0].Real, 1.2e-9);
+        Validation.Row(FormattableString.Invariant($"ks = {ks / 1e3:F0} kN/m, c = {c} N·s/m"), "suspension travel over road at the locked bounce, whatever spring and damper",
+            Evidence.Remembered + "Hedrick and Butsuen, Proc. IMechE D 204, 1990: 1 + mu/ms", 1.14299212598, response.RoadHeave.SuspensionTravel[0].Real, 1.2e-9);
     }
 
     [Fact]

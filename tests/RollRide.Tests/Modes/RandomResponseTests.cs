@@ -37,8 +37,8 @@ public class RandomResponseTests
     {
         var car = Vehicle(name);
         var response = new RandomResponse(car, Coefficient(car)).OnWhiteVelocity(1, correlation);
-        const string Source = "derived: quarter cars in heave and roll; Hać 1985; Scheibe and Smith 2009";
-        var id = FormattableString.Invariant($"RV, {name}, ρ = {correlation}");
+        const string Source = Evidence.Derived + "quarter cars in heave and roll, closed forms after Hać 1985, Scheibe and Smith 2009";
+        var id = FormattableString.Invariant($"{name}, ρ = {correlation}");
         RowOfMeanSquare($"{id}, body", $"{White}: body acceleration, (m/s²)²", Source, body, response.BodyAcceleration);
         Validation.Row($"{id}, roll", "white road velocity, intensity 1 m²/s: roll acceleration, RMS, rad/s²", Source, Math.Sqrt(roll), response.RollAcceleration, Tight * (1 + Math.Sqrt(roll)));
         RowOfMeanSquare($"{id}, travel", $"{White}: wheel travel, m²", Source, travel, response.WheelTravel);
@@ -57,8 +57,8 @@ public class RandomResponseTests
     {
         var car = Vehicle(name);
         var response = new RandomResponse(car, Coefficient(car)).OnWhiteVelocity(1, correlation);
-        const string Source = "derived: closed form, and a Lyapunov equation of eight states";
-        var id = FormattableString.Invariant($"RV, {name}, ρ = {correlation}");
+        const string Source = Evidence.Derived + "closed form, and a Lyapunov equation of eight states";
+        var id = FormattableString.Invariant($"{name}, ρ = {correlation}");
         RowOfMeanSquare($"{id}, body", $"{White}: body acceleration, (m/s²)²", Source, body, response.BodyAcceleration);
         RowOfMeanSquare($"{id}, roll", $"{White}: roll acceleration, (rad/s²)²", Source, roll, response.RollAcceleration);
         RowOfMeanSquare($"{id}, tyre", $"{White}: tyre deflection, m²", Source, deflection, response.TyreLoad / car.Vehicle.Tyre.Stiffness);
@@ -71,7 +71,7 @@ public class RandomResponseTests
         var car = Vehicle("H1");
         foreach (var c in (double[])[500, 1500, 4000])
         {
-            Validation.Row(FormattableString.Invariant($"RV-4, c = {c:0000} N·s/m"), "power of a quarter car's damper over the intensity of the road, N/m", "Zuo and Zhang, J. Vib. Acoust. 135, 2013: kt/2",
+            Validation.Row(FormattableString.Invariant($"c = {c:0000} N·s/m"), "power of a quarter car's damper over the intensity of the road, N/m", Evidence.Remembered + "Zuo and Zhang, J. Vib. Acoust. 135, 2013: kt/2",
                 192e3 / 2, c * Math.Pow(new RandomResponse(car, c).OnWhiteVelocity(1, 1).DamperVelocity, 2), 96e3 * Tight);
         }
     }
@@ -87,9 +87,9 @@ public class RandomResponseTests
         var response = new RandomResponse(car, Coefficient(car)).OnRoad(AllWavelengths(car.Vehicle.Track), 20, 4000);
 
         // The band reaches from 1e-4 to 100 cycle/m; above it lies some 1e-5 of body acceleration.
-        const string Source = "derived by quadrature";
-        Validation.Row($"RV, {name}, class C, body", "isotropic road at 20 m/s: body acceleration, RMS, m/s²", Source, body, response.BodyAcceleration, 3e-5 * body);
-        Validation.Row($"RV, {name}, class C, roll", "isotropic road at 20 m/s: roll acceleration, RMS, rad/s²", Source, roll, response.RollAcceleration, 3e-5 * roll);
+        const string Source = Evidence.Derived + "quadrature";
+        Validation.Row($"{name}, class C, body", "isotropic road at 20 m/s: body acceleration, RMS, m/s²", Source, body, response.BodyAcceleration, 3e-5 * body);
+        Validation.Row($"{name}, class C, roll", "isotropic road at 20 m/s: roll acceleration, RMS, rad/s²", Source, roll, response.RollAcceleration, 3e-5 * roll);
     }
 
     [Theory]

@@ -36,11 +36,11 @@ public sealed class SecondOrderResponseTests
     {
         var response = Respond(1, damping, new PiecewiseSignal(new SignalPiece(0, double.PositiveInfinity, new ConstantShape(1))), StepDuration);
         (double peakTime, double peakValue) = FirstPeak(response);
-        var id = FormattableString.Invariant($"SO, ζ = {damping:0.00##}");
-        Validation.Row($"{id}, overshoot", "overshoot of a second-order step response, %", "derived from the textbook formula", overshoot, 100 * (peakValue - 1), 5e-5);
-        const string Formula = "derived from the textbook formula";
+        var id = FormattableString.Invariant($"ζ = {damping:0.00##}");
+        Validation.Row($"{id}, overshoot", "overshoot of a second-order step response, %", Evidence.Derived + "the textbook's formula", overshoot, 100 * (peakValue - 1), 5e-5);
+        const string Formula = Evidence.Derived + "the textbook's formula";
         Validation.Row($"{id}, peak", "time of the peak of a second-order step response, 1/ωn", Formula, peak, peakTime, 6e-7);
-        Validation.Row($"{id}, rise", "rise time 10–90 % of a second-order step response, 1/ωn", "Nise, Control Systems Engineering (from memory), to more digits",
+        Validation.Row($"{id}, rise", "rise time 10–90 % of a second-order step response, 1/ωn", Evidence.Remembered + "Nise, Control Systems Engineering, to more digits",
             rise, FirstReach(response, 0.9) - FirstReach(response, 0.1), 6e-6);
         Validation.Row($"{id}, 100 %", "time to the final value of a second-order step response, 1/ωn", Formula, first, FirstReach(response, 1), 6e-6);
         Validation.Row($"{id}, 50 %", "time to half the final value of a second-order step response, 1/ωn", Formula, half, FirstReach(response, 0.5), 6e-6);
@@ -55,11 +55,11 @@ public sealed class SecondOrderResponseTests
     {
         var response = Respond(5, 0.6, new PiecewiseSignal(new SignalPiece(0, double.PositiveInfinity, new ConstantShape(1))), RampDuration);
         (double peakTime, double peakValue) = FirstPeak(response);
-        const string Source = "Ogata, Modern Control Engineering, example 5-1 (from memory)";
-        Validation.Row("SO-31, rise", "rise time of a second-order step response, s", Source, 0.55, FirstReach(response, 1), 0.005);
+        const string Source = Evidence.Remembered + "Ogata, Modern Control Engineering, example 5-1";
+        Validation.Row("rise", "rise time of a second-order step response, s", Source, 0.55, FirstReach(response, 1), 0.005);
         Assert.Equal(0.55357436, FirstReach(response, 1), 1e-8);
-        Validation.Row("SO-31, peak", "peak time of a second-order step response, s", Source, 0.785, peakTime, 5e-4);
-        Validation.Row("SO-31, overshoot", "overshoot of a second-order step response, %", Source, 9.5, 100 * (peakValue - 1), 0.05);
+        Validation.Row("peak", "peak time of a second-order step response, s", Source, 0.785, peakTime, 5e-4);
+        Validation.Row("overshoot", "overshoot of a second-order step response, %", Source, 9.5, 100 * (peakValue - 1), 0.05);
         Assert.Equal(9.478022, 100 * (peakValue - 1), 1e-6);
     }
 
@@ -78,7 +78,7 @@ public sealed class SecondOrderResponseTests
         double period = 2 * Math.PI / Math.Sqrt(1 - damping * damping);
         double one = DenseSearch.Maximum(response, 0, 0.5 * period).Value;
         double two = DenseSearch.Maximum(response, period, 1.5 * period).Value;
-        Validation.Row(FormattableString.Invariant($"SO, ζ = {damping:F2}, decrement, oscillator"), "free decay of an oscillator: logarithmic decrement", "any vibration text: 2πζ/√(1−ζ²)", decrement, Math.Log(one / two), 6e-7);
+        Validation.Row(FormattableString.Invariant($"ζ = {damping:F2}, decrement, oscillator"), "free decay of an oscillator: logarithmic decrement", Evidence.Derived + "2πζ/√(1−ζ²)", decrement, Math.Log(one / two), 6e-7);
     }
 
     // RMP-1 to RMP-5: closed form (derived). Times count from the instant of half the input. The stated tolerances.

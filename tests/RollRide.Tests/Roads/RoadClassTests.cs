@@ -18,10 +18,10 @@ public class RoadClassTests
     public void Table_IsThatOfTheStandard(RoadClass roadClass, double mean, double upper)
     {
         // Fifteen decimals of m³.
-        const string Source = "ISO 8608, table of classes (read in public copies)";
-        Validation.Row($"R8-2, {roadClass}, mean", "road class: geometric mean of Gd(n0), 1e-6 m³", Source, mean, 1e6 * RoadClasses.Mean(roadClass), 1e-9);
+        const string Source = Evidence.Printed + "ISO 8608, table of classes (in public copies)";
+        Validation.Row($"{roadClass}, mean", "road class: geometric mean of Gd(n0), 1e-6 m³", Source, mean, 1e6 * RoadClasses.Mean(roadClass), 1e-9);
         if (double.IsFinite(upper))
-            Validation.Row($"R8-3, {roadClass}, limit", "road class: upper limit of Gd(n0), 1e-6 m³", Source, upper, 1e6 * RoadClasses.UpperLimit(roadClass), 1e-9);
+            Validation.Row($"{roadClass}, limit", "road class: upper limit of Gd(n0), 1e-6 m³", Source, upper, 1e6 * RoadClasses.UpperLimit(roadClass), 1e-9);
         else
             Assert.Equal(upper, RoadClasses.UpperLimit(roadClass));
         Assert.Equal(roadClass, RoadClasses.Of(mean * 1e-6));
