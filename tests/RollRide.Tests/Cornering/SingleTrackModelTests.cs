@@ -8,7 +8,7 @@ public sealed class SingleTrackModelTests
     private const double Gravity = 9.81;
     private const double Degree = Math.PI / 180;
 
-    // STM-01 (Gillespie 1992). Tolerances are half a unit of the printed digit; the source's yaw gain of 9.42 comes from a
+    // Gillespie 1992. Tolerances are half a unit of the printed digit; the source's yaw gain of 9.42 comes from a
     // gradient rounded to 0.23, hence 0.02.
     [Fact]
     public void SteadyState_GillespieExample_MatchesThePrintedAnswers()
@@ -23,7 +23,7 @@ public sealed class SingleTrackModelTests
         Validation.Row("car 1", "yaw gain at 60 mph, 1/s", Source, 9.42, car.YawGain(speed), 0.02);
     }
 
-    // STM-01: Ackermann angle l/R of the same example, as the limit of slow driving.
+    // Ackermann angle l/R of the same example, as the limit of slow driving.
     [Theory]
     [InlineData(500, 0.96, 0.005)]
     [InlineData(200, 2.4, 0.05)]
@@ -37,7 +37,7 @@ public sealed class SingleTrackModelTests
             angleDegrees, yawRate / ReferenceVehicles.Gillespie.YawGain(Crawl) / Degree, tolerance);
     }
 
-    // STM-01b: derived from the same example, at 60 mph on a radius of 800 ft: β = b/R − (Wr/Cr) ay/g with
+    // Derived from the same example, at 60 mph on a radius of 800 ft: β = b/R − (Wr/Cr) ay/g with
     // b = 4.6153248 ft, Wr/Cr = 1552/374 deg and ay/g = 88²/800/32.2.
     [Fact]
     public void SideslipGain_GillespieExample_MatchesTheDerivedAngle()
@@ -48,7 +48,7 @@ public sealed class SingleTrackModelTests
         Validation.Row("car 1", "sideslip at 60 mph on 800 ft radius, deg", Evidence.Derived + "the same example", -0.9169490, car.SideslipGain(speed) * roadWheel / Degree, 5e-7);
     }
 
-    // STM-02a (Wong 2001): an understeering car.
+    // Wong 2001: an understeering car.
     [Fact]
     public void SteadyState_WongExample_Understeers()
     {
@@ -61,7 +61,7 @@ public sealed class SingleTrackModelTests
         Assert.True(car.IsStable(200));
     }
 
-    // STM-02b (Wong 2001): stiffer front tyres make it oversteer. Gradient printed to four decimals, speeds to half a unit.
+    // Wong 2001: stiffer front tyres make it oversteer. Gradient printed to four decimals, speeds to half a unit.
     [Fact]
     public void SteadyState_WongExampleWithStifferFrontTyres_Oversteers()
     {
@@ -77,7 +77,7 @@ public sealed class SingleTrackModelTests
         Assert.Contains("53.1", refusal.Message, StringComparison.Ordinal);
     }
 
-    // STM-03 (Pacejka): gradient printed 0.0174 rad; characteristic speed derived: K = 1600/9 · 0.2/60000 = 1/1687.5.
+    // Pacejka: gradient printed 0.0174 rad; characteristic speed derived: K = 1600/9 · 0.2/60000 = 1/1687.5.
     [Fact]
     public void SteadyState_PacejkaVehicle_MatchesThePrintedGradient()
     {
@@ -85,7 +85,7 @@ public sealed class SingleTrackModelTests
         Validation.Row("car 3", "characteristic speed, m/s", Evidence.Derived + "the same vehicle", Math.Sqrt(1687.5), ReferenceVehicles.Pacejka.CharacteristicSpeed!.Value, 1e-12);
     }
 
-    // STM-03 over speed (derived from determinant and trace of the system matrix, checked in 40-digit arithmetic); relative
+    // Car 3 over speed (derived from determinant and trace of the system matrix, checked in 40-digit arithmetic); relative
     // tolerance 1e-9, the printed digits.
     [Theory]
     [InlineData(10, 3.146853147, 31.46853147, 7.719024118, 0.9737845810)]
@@ -108,7 +108,7 @@ public sealed class SingleTrackModelTests
         }
     }
 
-    // STM-04 (derived): 10 m/s, 0.5 g; relative tolerance 1e-9 or the printed digits.
+    // Derived: 10 m/s, 0.5 g; relative tolerance 1e-9 or the printed digits.
     [Fact]
     public void SteadyState_SmallCar_MatchesTheDerivedNumbers()
     {

@@ -72,7 +72,7 @@ public class DamperTests
     [Fact]
     public void EquivalentCoefficient_WithFriction_TendsToCoulombsAtLargeAmplitudeAndToTheSlopeAtSmall()
     {
-        // EQV-2: 4 Fc/(πV) (S. S. Rao; J. P. Den Hartog; from memory). The reversal's finite width takes a relative
+        // 4 Fc/(πV) (S. S. Rao; J. P. Den Hartog; from memory). The reversal's finite width takes a relative
         // (v0/V)² ∫₀^∞ w (1 − tanh w) dw = π²/24 (v0/V)² away; the next term is of order (v0/V)⁴ = 1e-12.
         const double v = 4, coulomb = 4 * 80 / (Math.PI * v), width = 0.004 / v;
         double friction = Sticky.EquivalentCoefficient(v, includeFriction: true) - Sticky.EquivalentCoefficient(v);

@@ -20,7 +20,7 @@ public class EquivalentCoefficientTests
     [InlineData(7)]
     public void LinearDamper_HasItsCoefficientAtEveryAmplitude(double amplitude)
     {
-        // EQV-1: identity.
+        // Identity.
         var curve = ForceVelocityCurve.Linear(1500);
 
         foreach (var direction in Enum.GetValues<DampingDirection>())
@@ -31,7 +31,7 @@ public class EquivalentCoefficientTests
     [Fact]
     public void CoulombForce_Gives4FcOverPiV()
     {
-        // EQV-2: 4 Fc/(πV); S. S. Rao, Mechanical Vibrations, and J. P. Den Hartog, Mechanical Vibrations (from memory).
+        // 4 Fc/(πV); S. S. Rao, Mechanical Vibrations, and J. P. Den Hartog, Mechanical Vibrations (from memory).
         // A step built up over |v| < w falls short of it by a relative (w/V)²/6 = 2e-11, and its steepness, 2e7 N·s/m,
         // multiplies roundings of angles of 1e-16: 1e-11 of 255 N·s/m.
         const double fc = 200, width = 1e-5, v = 1;
@@ -45,7 +45,7 @@ public class EquivalentCoefficientTests
     [Fact]
     public void QuadraticForce_Gives8aVOver3Pi()
     {
-        // EQV-3: 8 a V/(3π); Rao; Den Hartog (from memory). Chords of n steps over [0, V] overstate a v² by at most
+        // 8 a V/(3π); Rao; Den Hartog (from memory). Chords of n steps over [0, V] overstate a v² by at most
         // a (V/n)²/4; with n = 2000 that is 1.5e-7 of the mean force, and 2/3 of it on average.
         const double expected = 8 * 900 * 1.3 / (3 * Math.PI);
         Validation.Row("", "equivalent coefficient of a quadratic damper, 8 a V/(3π), N·s/m", Evidence.Remembered + "Rao, Mechanical Vibrations: 8 a V/(3π)",
@@ -61,7 +61,7 @@ public class EquivalentCoefficientTests
     [InlineData(2.5)]
     public void PowerLawForce_GivesTheGammaFunctionFormula(double p)
     {
-        // EQV-4: a V^{p−1} (2/√π) Γ(p/2+1)/Γ(p/2+3/2); derived: ∫₀^{π/2} cos^{p+1} θ dθ is a beta function.
+        // a V^{p−1} (2/√π) Γ(p/2+1)/Γ(p/2+3/2); derived: ∫₀^{π/2} cos^{p+1} θ dθ is a beta function.
         const double a = 700, v = 0.8;
         double expected = a * Math.Pow(v, p - 1) * 2 / Math.Sqrt(Math.PI)
             * SpecialFunctions.Gamma(p / 2 + 1) / SpecialFunctions.Gamma(p / 2 + 1.5);
@@ -74,7 +74,7 @@ public class EquivalentCoefficientTests
     [Fact]
     public void BilinearDamper_HasTheMeanCoefficientAndTheJackingForce()
     {
-        // EQV-5, derived: (cc + cr)/2, and a mean force (cc − cr) V/π.
+        // Derived: (cc + cr)/2, and a mean force (cc − cr) V/π.
         const double cc = 700, cr = 2900, v = 0.35;
         var curve = ForceVelocityCurve.FromPoints([-1, 0, 1], [-cr, 0, cc]);
 
@@ -97,7 +97,7 @@ public class EquivalentCoefficientTests
     [InlineData(8)]
     public void DigressiveDamper_GivesTheSaturationDescribingFunction(double v)
     {
-        // EQV-6: A. Gelb and W. E. Vander Velde, Multiple-Input Describing Functions, 1968 (from memory; derived again).
+        // A. Gelb and W. E. Vander Velde, Multiple-Input Describing Functions, 1968 (from memory; derived again).
         const double c1 = 5000, c2 = 800, v0 = 0.1;
         double force0 = c1 * v0, force1 = force0 + c2 * (1 - v0);
         var curve = ForceVelocityCurve.FromPoints([-1, -v0, 0, v0, 1], [-force1, -force0, 0, force0, force1]);

@@ -7,7 +7,7 @@ public class ValvingTests
     [Fact]
     public void StandardTestVelocities_AreThoseOfA100MillimetreCrank()
     {
-        // DP-11: 10, 25, 50, 75, 100, 200 revolutions a minute, given to a millimetre a second (German makers' practice, from memory).
+        // 10, 25, 50, 75, 100, 200 revolutions a minute, given to a millimetre a second (German makers' practice, from memory).
         double[] printed = [0.052, 0.131, 0.262, 0.393, 0.524, 1.047];
         Assert.Equal(printed.Length, Valving.StandardTestVelocities.Count);
         foreach (var (velocity, ours) in printed.Zip(Valving.StandardTestVelocities))

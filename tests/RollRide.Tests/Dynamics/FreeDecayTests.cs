@@ -60,9 +60,9 @@ public sealed class FreeDecayTests
     [Fact]
     public void MotorcycleShockAbsorber_FromTheTextbook_PeaksAndDecaysAsItSays()
     {
-        // SO-32: S. S. Rao, Mechanical Vibrations, ch. 2, shock absorber for a motorcycle (answers from memory, problem read): 200 kg,
+        // S. S. Rao, Mechanical Vibrations, ch. 2, shock absorber for a motorcycle (answers from memory, problem read): 200 kg,
         // damped period 2 s, a quarter of the amplitude after half a cycle; c = 554.4981 N·s/m, k = 2358.2652 N/m in the source's
-        // rounding, and 1.4294 m/s for the first peak of 250 mm. SO-33: δ = ln(x0/xn)/n.
+        // rounding, and 1.4294 m/s for the first peak of 250 mm. Then δ = ln(x0/xn)/n.
         var vehicle = RigidTyres with
         {
             Body = RigidTyres.Body with { Mass = 200, RollInertia = 100 },
@@ -78,7 +78,7 @@ public sealed class FreeDecayTests
         Validation.Row("ratio", "free decay: damping ratio from the decrement", Source, 0.4037, DampingRatio(peaks[0].Value / peaks[2].Value), 1e-4);
     }
 
-    // SO-04, SO-06, SO-10 (derived from the textbook's formula): logarithmic decrement over a cycle.
+    // Derived from the textbook's formula: logarithmic decrement over a cycle.
     [Theory]
     [InlineData(0.2, 1.282550)]
     [InlineData(0.3, 1.975970)]

@@ -7,7 +7,7 @@ namespace RollRide.Tests.Dynamics;
 
 /// <summary>
 /// Roll gradient and load transfer against the worked example of D. C. Barton, J. D. Fieldhouse, Automotive Chassis Engineering,
-/// Springer 2018, ch. 3, p. 174 (COR-01), whose g is 9.81, and against identities derived from the equations of equilibrium.
+/// Springer 2018, ch. 3, p. 174, whose g is 9.81, and against identities derived from the equations of equilibrium.
 /// </summary>
 public sealed class SteadyCorneringTests
 {
@@ -25,7 +25,7 @@ public sealed class SteadyCorneringTests
     {
         var gradient = StaticEquilibrium.Find(WholeCar(RollStiffness), Small).BodyRoll / Small;
 
-        // COR-01a, COR-01b as printed (rounded to the last digit), then the closed form; the tyres give kφ/(2 kt T²) = 3e-6.
+        // As printed (rounded to the last digit), then the closed form; the tyres give kφ/(2 kt T²) = 3e-6.
         Validation.Row("two-axle car", "roll gradient, rad/(m/s²)", Source, 0.0194, gradient, 5e-5);
         Validation.Row("two-axle car", "roll gradient, deg/g", Source, 10.9, gradient * TextbookGravity * DegPerRad, 0.05);
         Validation.Row("two-axle car, digits", "roll gradient, rad/(m/s²)", Evidence.Derived + "the same example, to more digits", 0.01941266064, gradient, 0.01941266064 * 1e-5);
@@ -36,7 +36,7 @@ public sealed class SteadyCorneringTests
     {
         var roll = StaticEquilibrium.Find(WholeCar(RollStiffness), LateralAcceleration).BodyRoll;
 
-        // COR-01c is linear; the model has sin φ, which at 0.114 rad takes 0.19·φ²/6 = 4.1e-4 from the angle.
+        // The example is linear; the model has sin φ, which at 0.114 rad takes 0.19·φ²/6 = 4.1e-4 from the angle.
         Validation.Row("two-axle car", "roll angle at 0.6 g, rad", Evidence.Derived + "the same example, to more digits; linear", 0.1142629206, roll, 0.1142629206 * 4.5e-4);
         Assert.True(roll < 0.1142629206);
         Assert.Equal(Mass * Arm * LateralAcceleration, (RollStiffness * roll) - (InstabilityStiffness * Math.Sin(roll)), 0.02);
@@ -53,11 +53,11 @@ public sealed class SteadyCorneringTests
         var car = Axle(front);
         var transfer = Transfer(car, LateralAcceleration);
 
-        // COR-01g as printed; the source rounds the angle to 0.114 rad and the front total with it.
+        // As printed; the source rounds the angle to 0.114 rad and the front total with it.
         var axle = front ? "front" : "rear";
         Validation.Row($"two-axle car, {axle}", $"load transfer of the {axle} axle at 0.6 g, N", Source, printed, transfer, tolerance);
 
-        // The exact linear total; sin φ takes 4.1e-4 of the elastic part. COR-01d, e: the other two parts by their formulas; COR-01f: the
+        // The exact linear total; sin φ takes 4.1e-4 of the elastic part. The other two parts by their formulas; then the
         // elastic part with the exact angle (the source rounds the angle, and prints 1556 N for 1566 N in front: not tested against).
         Validation.Row($"two-axle car, {axle}, digits", $"load transfer of the {axle} axle at 0.6 g, N", Evidence.Derived + "the same example, to more digits; linear", total, transfer, 4.5e-4 * elastic);
         Assert.Equal(geometric, car.Vehicle.Body.Mass * car.Vehicle.RollCentreHeight * LateralAcceleration / CarTrack, 1e-6);
@@ -71,7 +71,7 @@ public sealed class SteadyCorneringTests
     [Fact]
     public void BothAxles_TotalTransfer_IsTheMomentOfAllMassesOverTheTrack()
     {
-        // COR-02: 3572.611420 N in the linear case; sin φ takes 4.1e-4 of the elastic 2242 N.
+        // 3572.611420 N in the linear case; sin φ takes 4.1e-4 of the elastic 2242 N.
         var transfer = Transfer(Axle(front: true), LateralAcceleration) + Transfer(Axle(front: false), LateralAcceleration);
         Validation.Row("two-axle car", "load transfer of both axles at 0.6 g, N", Evidence.Derived + "moment of all masses over the track", 3572.611420, transfer, 1.0);
     }
@@ -79,7 +79,7 @@ public sealed class SteadyCorneringTests
     [Fact]
     public void BothAxles_ElasticTransfer_SplitsAsTheirRollStiffnesses()
     {
-        // COR-05. The tyres' compliance of 2e-6 rad enters the split.
+        // The tyres' compliance of 2e-6 rad enters the split.
         double Elastic(bool front)
         {
             var car = Axle(front);
@@ -92,7 +92,7 @@ public sealed class SteadyCorneringTests
     [Fact]
     public void WholeCar_WithoutGravity_HasTheGradientOfItsStiffnessAlone()
     {
-        // COR-03: 9.165788835 deg/g. Gravity of 1e-3 m/s² leaves a moment of 1.6e-5 of the stiffness; ay so small that no tyre lifts.
+        // 9.165788835 deg/g. Gravity of 1e-3 m/s² leaves a moment of 1.6e-5 of the stiffness; ay so small that no tyre lifts.
         var car = new AssembledHalfCar(WholeCar(RollStiffness).Vehicle with { Gravity = 1e-3 }, LinearLayout());
         var gradient = StaticEquilibrium.Find(car, 1e-4).BodyRoll / 1e-4;
         Validation.Row("two-axle car", "roll gradient without the weight's moment, deg/g", Evidence.Derived + "the same example", 9.165788835, gradient * TextbookGravity * DegPerRad, 9.17 * 3e-5);
@@ -137,7 +137,7 @@ public sealed class SteadyCorneringTests
     [Fact]
     public void WholeCar_AtTheStiffnessOfItsWeightMoment_BecomesUnstable()
     {
-        // COR-04: kφ = ms g d = 4583.232 N·m/rad; the tyres in series move it by kφ/(2 kt T²) = 4e-7, and its last digit is rounded.
+        // kφ = ms g d = 4583.232 N·m/rad; the tyres in series move it by kφ/(2 kt T²) = 4e-7, and its last digit is rounded.
         var least = Bisect(0.999 * InstabilityStiffness, 1.001 * InstabilityStiffness, stiffness => StaticEquilibrium.TryFind(WholeCar(stiffness), 0, out _));
         Validation.Row("two-axle car", "least roll stiffness at which the car stands, N·m/rad", Evidence.Derived + "the same example: ms g d", 4583.232, least, 3e-3);
         Assert.True(StaticEquilibrium.TryFind(WholeCar(1.00001 * InstabilityStiffness), 0, out _));
@@ -147,7 +147,7 @@ public sealed class SteadyCorneringTests
     [Fact]
     public void RigidCar_LiftsItsInnerWheelsAtTheStaticStabilityFactor()
     {
-        // COR-06, any vehicle-dynamics text (from memory): transfer m ay h/t, lift at ay = g t/(2h) = 1.327273 g.
+        // Moments about the outer contact: transfer m ay h/t, lift at ay = g t/(2h) = 1.327273 g.
         const double Height = 0.55;
         var rigid = WholeCar(1e10).Vehicle with
         {
@@ -166,7 +166,7 @@ public sealed class SteadyCorneringTests
         Assert.Throws<NoEquilibriumException>(() => StaticEquilibrium.Find(car, 1.0001 * limit));
     }
 
-    // MOD-23 and MOD-24, derived from K (φs, φu) = (ms h, ms hrc + mu hu) ay; values per ay, and per ay with rigid tyres in deg/g.
+    // Derived from K (φs, φu) = (ms h, ms hrc + mu hu) ay; values per ay, and per ay with rigid tyres in deg/g.
     [Theory]
     [InlineData(false, 0.02699723, 0.00400009, 15.17437535, 12.43796409, 660.0142706)]
     [InlineData(true, 0.05309150, 0.00341113, 29.84122161, 27.01975675, 2456.012243)]
@@ -209,7 +209,7 @@ public sealed class SteadyCorneringTests
         return (channels.Of(Channel.TyreLoadRight) - channels.Of(Channel.TyreLoadLeft)) / 2;
     }
 
-    /// <summary>The whole car of COR-01 on one axle: mean roll centre height 0.185 m, so that the CG stands at 0.55 m.</summary>
+    /// <summary>The whole car of the book's example on one axle: mean roll centre height 0.185 m, so that the CG stands at 0.55 m.</summary>
     private static AssembledHalfCar WholeCar(double rollStiffness) => Car(Mass, 0.185, Arm, 320, 0.29, rollStiffness);
 
     private static AssembledHalfCar Axle(bool front) => front
@@ -231,7 +231,7 @@ public sealed class SteadyCorneringTests
             },
             LinearLayout());
 
-    /// <summary>MOD-22 with the heights of MOD-24: h, hrc, hu = 0.70, 0.45, 0.40 m.</summary>
+    /// <summary>Axle C with the heights of axle E: h, hrc, hu = 0.70, 0.45, 0.40 m.</summary>
     private static HalfCar SoftCar() => LiveAxle with
     {
         Track = 1.8,

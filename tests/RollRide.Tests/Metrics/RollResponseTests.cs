@@ -12,7 +12,7 @@ public sealed class RollResponseTests
     // Far from any nonlinearity: sin φ = φ to 1e-9.
     private const double Ay = 0.01;
 
-    // RMP-1 to RMP-5, derived in closed form for ÿ + 2ζωn ẏ + ωn² y = ωn² u with a ramp of u: times from half the input, s; settling
+    // Derived in closed form for ÿ + 2ζωn ẏ + ωn² y = ωn² u with a ramp of u: times from half the input, s; settling
     // to ±5 % likewise, while the product counts it from the start of the ramp.
     [Theory]
     [InlineData(0.2, 1.2, 0.20, 0.2246865, 0.4304690, 47.82761, 1.8145995)]

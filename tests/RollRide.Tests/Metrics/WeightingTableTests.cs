@@ -55,7 +55,7 @@ public class WeightingTableTests
         }
     }
 
-    // Gains at 100 rad/s, and of Wf at 2.5 rad/s (reference values after ISO 8041, WBV-3 and WBV-4).
+    // Gains at 100 rad/s, and of Wf at 2.5 rad/s (reference values after ISO 8041).
     [Fact]
     public void Factor_AtTheReferenceFrequency_IsThatOfTheMeterStandard()
     {

@@ -5,7 +5,7 @@ using RollRide.Modes;
 namespace RollRide.Tests.Modes;
 
 /// <summary>
-/// Half cars whose sides differ, rows MOD-14 to MOD-16, and two bodies on rigid tyres, MOD-06 and MOD-07. The rows use (z, φ, z1, z2) with wheel 1 left; here the wheels' motion
+/// Half cars whose sides differ, uneven cars A to C, and two bodies on rigid tyres, the long car and the even car. The rows use (z, φ, z1, z2) with wheel 1 left; here the wheels' motion
 /// is zu = (z1 + z2)/2, φu = (z1 − z2)/w, which keeps the mass matrix diagonal only for equal wheels; so the coordinates of the
 /// rows are kept and hop and tramp read as wheel 1 and wheel 2.
 /// </summary>

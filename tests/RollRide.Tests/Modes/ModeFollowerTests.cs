@@ -10,9 +10,9 @@ public sealed class ModeFollowerTests
     // The rows give nine digits; their last one is rounded.
     private const double RowTolerance = 1e-8;
 
-    // MOD-01: Barton & Fieldhouse, Automotive Chassis Engineering, Springer 2018, p. 209, eq. 3.81-3.84, as the heave half of a
+    // Barton & Fieldhouse, Automotive Chassis Engineering, Springer 2018, p. 209, eq. 3.81-3.84, as the heave half of a
     // symmetric half car. Its printed 7.87 rad/s is a slip of the source (4786 for 4782.948); the recomputed values stand here.
-    // MOD-04: data from memory of Jazar, Vehicle Dynamics, quarter-car chapter; frequencies derived.
+    // Data from memory of Jazar, Vehicle Dynamics, quarter-car chapter; frequencies derived.
     [Theory]
     [InlineData(317.5, 45.4, 22e3, 192e3, 1.253923532, 10.93531696)]
     [InlineData(375, 75, 35e3, 193e3, 1.411242671, 8.796400096)]
@@ -30,7 +30,7 @@ public sealed class ModeFollowerTests
         Assert.Equal(modes.Heave.NaturalFrequency, modes.Heave.DampedFrequency);
     }
 
-    [Fact] // MOD-01, amplitude ratios zu/zs: same source.
+    [Fact] // Amplitude ratios zu/zs: same source.
     public void Undamped_shapes_have_the_quarter_cars_amplitude_ratio()
     {
         var modes = Solve(ReferenceCars.HalfCar(635, 250, 0.75, 45.4, 22e3, 192e3, 0, 0), 0);
@@ -44,7 +44,7 @@ public sealed class ModeFollowerTests
         Validation.Row("quarter car of the book", "wheel over body in hop", Source, -67.130808, (modes.Hop.Shape[2] / modes.Hop.Shape[0]).Real, 6.7e-6);
     }
 
-    [Fact] // MOD-02, same source p. 213: body held (here: a body a million times as heavy), 14.25 Hz.
+    [Fact] // Same source p. 213: body held (here: a body a million times as heavy), 14.25 Hz.
     public void Hop_with_the_body_held_is_that_of_the_wheel_between_tyre_and_spring()
     {
         var modes = Solve(ReferenceCars.HalfCar(8e7, 3e7, 0.75, 40, 20.63e3, 300e3, 0, 0), 0);
@@ -55,7 +55,7 @@ public sealed class ModeFollowerTests
         Validation.Row("quarter car of the book", "natural frequency of hop with the body held, Hz", Evidence.Derived + "the example of Barton and Fieldhouse 2018, p. 213 (14.25 printed), recomputed", 14.24925680, modes.Hop.NaturalFrequency, 1e-7 * 14.25);
     }
 
-    [Fact] // MOD-03, same page: a car of 1140 kg, 42 % on the front axle; where m A ω² is the static load of a wheel it leaves the road.
+    [Fact] // Same page: a car of 1140 kg, 42 % on the front axle; where m A ω² is the static load of a wheel it leaves the road.
     public void Hop_with_the_body_held_lifts_the_wheel_at_the_amplitude_of_its_static_load()
     {
         var hop = 2 * Math.PI * Solve(ReferenceCars.HalfCar(8e7, 3e7, 0.75, 40, 20.63e3, 300e3, 0, 0), 0).Hop.NaturalFrequency;
@@ -66,8 +66,8 @@ public sealed class ModeFollowerTests
         Validation.Row("quarter car of the book", "amplitude of hop at which the wheel leaves the road, m", Evidence.Derived + "the same example: W/(m ω²)", 7.324686e-3, axle.StaticTyreLoad / (40 * hop * hop), 3e-9);
     }
 
-    // MOD-06: J. Y. Wong, Theory of Ground Vehicles, ch. 7 example (from memory; its lower frequency, 5.58 rad/s, is sure, the rest
-    // derived). MOD-07: an exercise without printed answers, derived. Frequencies and the node: bounce over pitch, m.
+    // J. Y. Wong, Theory of Ground Vehicles, ch. 7 example (from memory; its lower frequency, 5.58 rad/s, is sure, the rest
+    // derived). The even car is an exercise without printed answers, derived. Frequencies and the node: bounce over pitch, m.
     [Theory]
     [InlineData("long car", 0.8886273, 1.0378565, -2.0953305, 0.8442105)]
     [InlineData("even car", 1.06549984, 1.63031882, -17.308143, 0.052143)]
@@ -85,7 +85,7 @@ public sealed class ModeFollowerTests
             Validation.Row("long car", "lower natural frequency, rad/s", Evidence.Remembered + "Wong, Theory of Ground Vehicles, ch. 7, example", 5.58, 2 * Math.PI * modes.Heave.NaturalFrequency, 0.005);
     }
 
-    [Fact] // MOD-05, derived from the parameters of the reference quarter car of the roughness index (Sayers 1995), per unit mass.
+    [Fact] // Derived from the parameters of the reference quarter car of the roughness index (Sayers 1995), per unit mass.
     public void Damped_heave_and_hop_are_those_of_the_reference_quarter_car()
     {
         var modes = Solve(ReferenceCars.HalfCar(2, 1, 0.75, 0.15, 63.3, 653, 6, 0), 6);
@@ -97,7 +97,7 @@ public sealed class ModeFollowerTests
         Validation.Row("reference quarter car", "damping ratio of hop", Source, 0.302018498, modes.Hop.DampingRatio, RowTolerance * 0.30);
     }
 
-    // MOD-10, -11, -12, derived: two quarter cars, heave/hop and roll/tramp. Order of the numbers: heave, roll, hop, tramp.
+    // Derived: two quarter cars, heave/hop and roll/tramp. Order of the numbers: heave, roll, hop, tramp.
     [Theory]
     [InlineData("car A", 635, 250, 0.75, 45.4, 22e3, 192e3, 1500, 0, "1.27202176 1.53031011 10.77973011 10.71028678", "0.24295304 0.29150144 0.25011077 0.25398684")]
     [InlineData("car B", 635, 250, 0.75, 45.4, 22e3, 192e3, 1500, 8000, "1.27202176 1.72729131 10.77973011 10.91523300", "0.24295304 0.23970458 0.25011077 0.25215402")]
@@ -112,7 +112,7 @@ public sealed class ModeFollowerTests
         RowsOf(id, "symmetric half car: damping ratio", Source, Numbers(ratios), modes.All, mode => mode.DampingRatio);
     }
 
-    [Fact] // MOD-10 to MOD-11, derived.
+    [Fact] // Derived.
     public void Anti_roll_bar_leaves_heave_and_hop_exactly_alone()
     {
         var without = Solve(ReferenceCars.Mod10, 1500);
@@ -123,7 +123,7 @@ public sealed class ModeFollowerTests
         Assert.True(with.Roll.NaturalFrequency > without.Roll.NaturalFrequency);
     }
 
-    // MOD-20 to MOD-22, derived. |λ| in rad/s; order heave, roll, hop, tramp.
+    // Derived. |λ| in rad/s; order heave, roll, hop, tramp.
     [Theory]
     [InlineData("axle A", "1.234694105 1.179529026 8.486331535 10.782108486", "7.916583171 7.437157210 52.251808546 67.509533126", "0.240740355 0.122797157 0.277177925 0.128118768")]
     [InlineData("axle B", "1.234694105 1.179529026 8.486331535 10.782108486", "7.916583171 7.571941660 52.251808546 66.307828769", "0.240740355 0.301376347 0.277177925 0.314546339")]
@@ -146,7 +146,7 @@ public sealed class ModeFollowerTests
             Validation.Row($"{id}, {mode.Name}", $"live axle: damping ratio of {mode.Name.ToString().ToLowerInvariant()}", Source, expected, mode.DampingRatio, RowTolerance * expected);
     }
 
-    // MOD-23 and MOD-24, derived, g = 9.81: gravity's moment on the leaning body lowers the roll frequency.
+    // Derived, g = 9.81: gravity's moment on the leaning body lowers the roll frequency.
     [Theory]
     [InlineData("axle D", 1.05620273, 10.78209106, 0.02699723, 0.00400009)]
     [InlineData("axle E", 0.80220564, 13.81544594, 0.05309150, 0.00341113)]
@@ -163,7 +163,7 @@ public sealed class ModeFollowerTests
         Near(axleRollPerAy, steady[HalfCarState.UnsprungRoll], 2e-6); // Six digits.
     }
 
-    [Theory] // MOD-14 to MOD-16, derived, after a full car remembered from Jazar; the dampers are invented.
+    [Theory] // Derived, after a full car remembered from Jazar; the dampers are invented.
     [InlineData("uneven car A", "0.78581228 1.07223630 10.01980036 10.02115302", "0.78944744 1.08172678 9.93323287 9.97366226", "0.21236181 0.29074014 0.13875974 0.13706578")]
     [InlineData("uneven car B", "1.07095388 1.36874513 10.02115082 10.58553340", "1.08083936 1.37290857 9.93329663 10.54939438", "0.29013017 0.09809997 0.13875765 0.13279845")]
     [InlineData("uneven car C", "1.29222058 1.73082428 10.74544497 11.06100649", "1.31299532 1.76799180 10.56574294 10.83840106", "0.24876737 0.24730835 0.26481112 0.25540397")]
@@ -179,7 +179,7 @@ public sealed class ModeFollowerTests
         RowsOf(id, "half car of unlike ends: damping ratio", Source, Numbers(ratios), modes, mode => mode.DampingRatio);
     }
 
-    [Fact] // MOD-14, derived: (z, φ, z1, z2) of the two body modes, the largest 1.
+    [Fact] // Derived: (z, φ, z1, z2) of the two body modes, the largest 1.
     public void Asymmetric_half_car_has_the_rows_shapes()
     {
         var (linear, _) = AsymmetricCars.Of("uneven car A");
@@ -239,7 +239,7 @@ public sealed class ModeFollowerTests
         Assert.Equal(full.Heave.Eigenvalue, half.Heave.Eigenvalue);
     }
 
-    [Fact] // Rigid tyres: ζ = c/√(2 ks ms) in heave and c yd²/√(kφ Is) in roll (MOD-20, derived: 0.298807 and 0.143910).
+    [Fact] // Rigid tyres: ζ = c/√(2 ks ms) in heave and c yd²/√(kφ Is) in roll (derived: 0.298807 and 0.143910).
     public void Stiff_tyres_give_the_estimates_for_rigid_ones()
     {
         var modes = Solve(ReferenceCars.LiveAxle(ReferenceCars.Mod20 with { TyreRate = 1e10, AxleMass = 1e-2, AxleInertia = 1e-2 }), 2500);

@@ -67,7 +67,7 @@ public class RandomResponseTests
     [Fact]
     public void DampersOfAQuarterCar_TakeThePowerOfTheRoadAndTyreAlone()
     {
-        // RV-4: mean-square damper velocity W kt/(2c), power W kt/2 (L. Zuo, P.-S. Zhang, J. Vib. Acoust. 135, 2013).
+        // Mean-square damper velocity W kt/(2c), power W kt/2 (L. Zuo, P.-S. Zhang, J. Vib. Acoust. 135, 2013).
         var car = Vehicle("H1");
         foreach (var c in (double[])[500, 1500, 4000])
         {

@@ -5,7 +5,7 @@ namespace RollRide.Tests.Numerics;
 /// <summary>The integrator against published problems and closed forms.</summary>
 public sealed class IntegratorReferenceTests
 {
-    // ODE-1: periodic orbit of Hairer, Nørsett, Wanner 1993, p. 130. The distances from the starting point that another
+    // Periodic orbit of Hairer, Nørsett, Wanner 1993, p. 130. The distances from the starting point that another
     // implementation of a 5(4) pair leaves after one period are 1.0e-6, 2.1e-8 and 2.5e-10 (derived); controllers differ,
     // hence ten times as much. (The speed so near the moon is a hundred times as sensitive.)
     [Theory]
@@ -22,7 +22,7 @@ public sealed class IntegratorReferenceTests
         Assert.Equal(0, ReferenceProblems.Distance(start.AsSpan(0, 2), state.AsSpan(0, 2)), distance);
     }
 
-    // ODE-2: the second orbit, same book, p. 186. Easier than the first, so its bound at 1e-10 is kept.
+    // The second orbit, same book, p. 186. Easier than the first, so its bound at 1e-10 is kept.
     [Fact]
     public void Run_SecondArenstorfOrbit_ClosesAfterOnePeriod()
     {
@@ -59,7 +59,7 @@ public sealed class IntegratorReferenceTests
         }
     }
 
-    // ODE-1: half-way values and the Jacobi constant, recomputed with an order-8 method (derived).
+    // Half-way values and the Jacobi constant, recomputed with an order-8 method (derived).
     [Fact]
     public void Run_ArenstorfOrbit_KeepsTheJacobiConstantAndPassesTheFarPoint()
     {
@@ -79,7 +79,7 @@ public sealed class IntegratorReferenceTests
         Validation.Row("", "integrator: speed on the Arenstorf orbit at half its period", Evidence.Derived + "the orbit of Hairer, Nørsett, Wanner 1993, p. 130, recomputed at order 8", 0.553990308, state[3], 5e-9);
     }
 
-    // ODE-4: 32-digit computation quoted in a public numerical library; ODE-4b: derived with an order-8 method.
+    // 32-digit computation quoted in a public numerical library; the second derived with an order-8 method.
     [Theory]
     [InlineData(1.5, 0.4986370712683478, 4.596780349452011)]
     [InlineData(1.01, 0.455808598718881, 4.457846674977628)]
@@ -94,7 +94,7 @@ public sealed class IntegratorReferenceTests
         Validation.Row($"{id}, y2", "integrator: Brusselator at 20", Source, expected2, state[1], 1e-10);
     }
 
-    // ODE-5: exact by Kepler's equation; the first numbers of each row check the solution of that equation itself.
+    // Exact by Kepler's equation; the first numbers of each row check the solution of that equation itself.
     [Theory]
     [InlineData(0.1, 0.219883535200839, 0.942707684634182, -0.978765984105818, 0.328797799096203)]
     [InlineData(0.3, -0.177702735714042, 0.946778471990589, -1.03029416319297, 0.121107489005395)]

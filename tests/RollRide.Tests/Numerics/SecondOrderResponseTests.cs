@@ -12,8 +12,8 @@ public sealed class SecondOrderResponseTests
     private const double StepDuration = 100;
     private const double RampDuration = 5;
 
-    // SO-01 to SO-16 (ODE-6): derived from the textbook formulas; the column of 10-90 % is the table of N. S. Nise, Control Systems
-    // Engineering (SO-30, from memory), to more digits. Tolerances are half a unit of the last digit.
+    // Derived from the textbook formulas; the column of 10-90 % is the table of N. S. Nise, Control Systems
+    // Engineering (from memory), to more digits. Tolerances are half a unit of the last digit.
     [Theory]
     [InlineData(0.05, 85.4468, 3.145527, 1.06028, 1.62285, 1.06738, 1.51477, 76.0094)]
     [InlineData(0.10, 72.9248, 3.157419, 1.10420, 1.67938, 1.08842, 1.56221, 38.3833)]
@@ -48,7 +48,7 @@ public sealed class SecondOrderResponseTests
         Validation.Row($"{id}, settling", "time to stay within 2 % of a second-order step response, 1/ωn", Formula, settling, LastEntry(response, 0.02, StepDuration), 6e-5);
     }
 
-    // SO-31: K. Ogata, Modern Control Engineering, example 5-1 (from memory): ζ = 0.6, ωn = 5 rad/s. As printed, to half a unit of the
+    // K. Ogata, Modern Control Engineering, example 5-1 (from memory): ζ = 0.6, ωn = 5 rad/s. As printed, to half a unit of the
     // last digit, and recomputed. Its settling times are the rules 3/ζωn and 4/ζωn, no crossings, so they are not measured here.
     [Fact]
     public void Step_OgataExample_MatchesThePrintedAnswers()
@@ -81,7 +81,7 @@ public sealed class SecondOrderResponseTests
         Validation.Row(FormattableString.Invariant($"ζ = {damping:F2}, decrement, oscillator"), "free decay of an oscillator: logarithmic decrement", Evidence.Derived + "2πζ/√(1−ζ²)", decrement, Math.Log(one / two), 6e-7);
     }
 
-    // RMP-1 to RMP-5: closed form (derived). Times count from the instant of half the input. The stated tolerances.
+    // Closed form (derived). Times count from the instant of half the input. The stated tolerances.
     [Theory]
     [InlineData(0.2, 1.2, 0.20, 0.2246865, 0.4304690, 47.82761, 1.8145995)]
     [InlineData(0.3, 1.5, 0.15, 0.1942660, 0.3548794, 34.22723, 0.8468031)]

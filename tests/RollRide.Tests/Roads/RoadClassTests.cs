@@ -4,7 +4,7 @@ namespace RollRide.Tests.Roads;
 
 public class RoadClassTests
 {
-    // ISO 8608, table of classes: geometric mean and upper limit of Gd(n0), in 1e-6 m³, n0 = 0.1 cycle/m (R8-2 and R8-3: read in
+    // ISO 8608, table of classes: geometric mean and upper limit of Gd(n0), in 1e-6 m³, n0 = 0.1 cycle/m (read in
     // several public copies of the table).
     [Theory]
     [InlineData(RoadClass.A, 16, 32)]

@@ -7,7 +7,7 @@ public class RoughnessIndexTests
     [Fact]
     public void Transition_IsThatOfThePublishedTables()
     {
-        // IRI-2: World Bank Technical Paper 46 (1986), seven printed digits. Of the inputs (PR) the first of each matrix is off in
+        // World Bank Technical Paper 46 (1986), seven printed digits. Of the inputs (PR) the first of each matrix is off in
         // print: a constant slope must stay, ST11 + ST13 + PR1 = 1, which the printed numbers miss and the exact ones meet.
         var table = TestTable.Read("iri-transition.csv", "step_m", "row", "st1", "st2", "st3", "st4", "input_published", "input_recomputed");
         double furthest = 0;
@@ -35,7 +35,7 @@ public class RoughnessIndexTests
     [Fact]
     public void Triangle_MeetsEveryIntermediateStroke()
     {
-        // IRI-7 (derived): 1.4177040793 m/km with exact matrices.
+        // Derived: 1.4177040793 m/km with exact matrices.
         var table = TestTable.Read("iri-triangle.csv", "x_m", "elevation_m", "z1", "z2", "z3", "z4");
         var elevations = table.Column("elevation_m");
         var strokes = RoughnessIndex.Strokes(elevations, 0.25);
