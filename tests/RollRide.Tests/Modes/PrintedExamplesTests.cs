@@ -97,8 +97,8 @@ public class PrintedExamplesTests
     }
 
     [Theory] // Amplitude of the body on a road of waves, the damper between road and body.
-    [InlineData("1200 kg, 400 kN/m, ratio 0.5, 20 km/h on waves of 6 m", 1200, 400e3, 0.5, 6, 20, 0.05, 0.0550, 5e-5, Evidence.Printed + "a public worked solution of Rao, Mechanical Vibrations, ch. 3, vehicle moving on a rough road")]
-    [InlineData("2 Hz, ratio 0.15, 60 km/h on waves of 35 m", 1, 157.91367041742973, 0.15, 35, 60, 0.1, 0.106, 5e-4, Evidence.Printed + "a public solution of a problem of Rao, Mechanical Vibrations, ch. 3 (wavelength and frequency remembered)")]
+    [InlineData("1200 kg, 400 kN/m, ratio 0.5, 20 km/h on waves of 6 m", 1200, 400e3, 0.5, 6, 20, 0.05, 0.0550, 5e-5, Evidence.Printed + "Rao, Mechanical Vibrations, ch. 3, vehicle moving on a rough road (in a public worked solution)")]
+    [InlineData("2 Hz, ratio 0.15, 60 km/h on waves of 35 m", 1, 157.91367041742973, 0.15, 35, 60, 0.1, 0.106, 5e-4, Evidence.Printed + "Rao, Mechanical Vibrations, ch. 3, problem (in a public solution; wavelength, frequency and speed remembered)")]
     public void Body_on_a_road_of_waves(string which, double mass, double stiffness, double ratio, double wavelength, double speed, double height, double printed, double tolerance, string source)
     {
         var car = OnRigidTyres(mass, stiffness, 2 * ratio * Math.Sqrt(stiffness * mass));

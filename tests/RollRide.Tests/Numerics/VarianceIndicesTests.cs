@@ -15,7 +15,7 @@ public class VarianceIndicesTests
 
         // Samples of a Sobol sequence: the error goes nearly with 1/N; a random sample of this size would need about 0.03.
         const double tolerance = 0.005;
-        const string source = Evidence.Printed + "indices of the Ishigami function, a = 7, b = 0.1: reference values of two public sensitivity libraries";
+        const string source = Evidence.Printed + "Ishigami and Homma's function, a = 7, b = 0.1: indices in two public documents";
         Validation.Row("Ishigami", "first-order index of the Ishigami function, first input", source, 0.31390519114781146, found.First[0], tolerance);
         Validation.Row("Ishigami", "first-order index of the Ishigami function, second input", source, 0.44241114479004084, found.First[1], tolerance);
         Validation.Row("Ishigami", "first-order index of the Ishigami function, third input", source, 0, found.First[2], tolerance);
@@ -30,7 +30,7 @@ public class VarianceIndicesTests
         // Π (|4 x − 2| + a)/(1 + a), a = 0, 0.5, 1, x in 0 to 1. Samples as above.
         var found = Of(x => x.Select((value, i) => (Math.Abs((2 * value / Math.PI)) + (0.5 * i)) / (1 + (0.5 * i))).Aggregate((one, two) => one * two), 3, 8192);
         double[] first = [0.5063, 0.2250, 0.1266], total = [0.6297, 0.3250, 0.1938];
-        const string source = Evidence.Printed + "reference output of the tests of a public uncertainty library: g-function, a = 0, 0.5, 1";
+        const string source = Evidence.Printed + "OpenTURNS, reference output of its tests: g-function, a = 0, 0.5, 1";
         for (var i = 0; i < 3; i++)
         {
             Validation.Row(FormattableString.Invariant($"input {i + 1}"), "first-order index of the g-function", source, first[i], found.First[i], 0.005);
