@@ -52,7 +52,7 @@ public sealed class HalfCarEquationsTests
     [Fact]
     public void LinearCar_AnyMotion_IsTheExponentialOfItsMatrix()
     {
-        // CG on the roll axis: without the gravity moment's sine the car is linear. Matrices as the textbook writes them, MOD-20.
+        // CG on the roll axis: without the gravity moment's sine the car is linear. Matrices as the textbook writes them, axle A.
         var vehicle = LiveAxle with { RollCentreHeight = 0.8, Unsprung = new UnsprungMass { Mass = 180, CgHeight = 0.8, AxleRollInertia = 60 } };
         var car = new AssembledHalfCar(vehicle with { Body = vehicle.Body with { RollInertia = 450 } }, LinearLayout());
         double ks = 2 * 35e3, kt = 2 * 220e3, c = 2 * 2500;

@@ -21,7 +21,7 @@ internal static class TestCars
     /// <summary>Half the track of <see cref="LiveAxle"/>, m.</summary>
     public const double HalfTrack = 0.75;
 
-    /// <summary>The car of MOD-20 and MOD-23: ms, Iφ, mu, Iu = 1000, 450, 180, 60; h, hrc, hu = 0.50, 0.30, 0.32 m.</summary>
+    /// <summary>Axle A, which is also axle D: ms, Iφ, mu, Iu = 1000, 450, 180, 60; h, hrc, hu = 0.50, 0.30, 0.32 m.</summary>
     public static HalfCar LiveAxle { get; } = new()
     {
         Name = "live axle",
@@ -71,7 +71,7 @@ internal static class TestCars
 
     public static DamperLayout Layout(IFitting fitting, Damper damper) => new() { Name = "layout", Fitting = fitting, Damper = damper };
 
-    /// <summary>The damper of MOD-20, 2500 N·s/m at 0.45 m, unless told otherwise.</summary>
+    /// <summary>The damper of axle A, 2500 N·s/m at 0.45 m, unless told otherwise.</summary>
     public static DamperLayout LinearLayout(double coefficient = 2500, double heave = 1, double roll = 0.45 / HalfTrack) =>
         Layout(Ratio(heave, roll), LinearDamper(coefficient));
 

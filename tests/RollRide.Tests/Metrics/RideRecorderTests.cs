@@ -10,7 +10,7 @@ namespace RollRide.Tests.Metrics;
 
 public class RideRecorderTests
 {
-    // MOD-12: a linear half car with independent wheels.
+    // A linear half car with independent wheels.
     private static readonly AssembledHalfCar Car = LinearVehicles.Independent(750, 300, 0.70, 75, 35e3, 193e3, 2000, 12_000);
 
     private static RandomRoad ClassA(int seed = 1) => new()

@@ -97,4 +97,14 @@ public class TuningStudyTests
         Assert.Contains("in phase 'bump'", figures[2].Subtitle, StringComparison.Ordinal);
         Assert.All(figures, figure => Assert.NotEmpty(PngRenderer.Render(figure)));
     }
+
+    [Fact]
+    public void Progress_rises_evenly_over_the_layouts_to_one()
+    {
+        var progress = new ProgressRecorder<double>();
+
+        TuningStudy.Run(TuningCases.Case(TuningCases.Layout(0.8), TuningCases.Layout(0.62)), Task, withFronts: false, progress, TestContext.Current.CancellationToken);
+
+        Assert.Equal([0.5, 1.0], progress.Values);
+    }
 }

@@ -256,6 +256,31 @@ public class SweepTableTests
         Assert.Equal(Math.Sqrt(1500.0 / 900), Frequency(1) / Frequency(5), 0.03);
     }
 
+    [Theory]
+    [InlineData(0)]
+    [InlineData(5)]
+    public void Progress_counts_the_variants_done_up_to_all_of_them(long from)
+    {
+        using var trial = SweepTrial.Twelve();
+        var table = new SweepTable(trial["out"], trial.Plan, SweepShare.Whole);
+        using (var stop = new CancellationTokenSource())
+        {
+            table.Prepare(resume: false);
+            if (from > 0)
+                Assert.ThrowsAny<OperationCanceledException>(() => SweepRun.Run(trial.Plan, table, 0, 1, new StopAt(from, stop), stop.Token));
+        }
+
+        var progress = new ProgressRecorder<long>();
+        var missing = table.Prepare(resume: from > 0, overwrite: from == 0);
+        SweepRun.Run(trial.Plan, table, missing, 1, progress, TestContext.Current.CancellationToken);
+
+        // Each report counts the variants whose rows are in the table, those of the run before among them.
+        Assert.True(missing >= from);
+        Assert.Equal(12, progress.Values.Last());
+        Assert.All(progress.Values, value => Assert.InRange(value, missing + 1, 12));
+        Assert.Equal(progress.Values.Distinct().Order(), progress.Values);
+    }
+
     private static System.Text.Json.Nodes.JsonObject With(System.Text.Json.Nodes.JsonObject scenario, string sweep) =>
         scenario.With("sweep", System.Text.Json.Nodes.JsonNode.Parse(sweep));
 
