@@ -40,6 +40,11 @@ public sealed class SignalCursor
     /// <exception cref="InvalidOperationException">No segment has been entered.</exception>
     public double Value(double t) => At(t).Value;
 
+    /// <summary>The derivative of the signal with respect to its variable.</summary>
+    /// <param name="t">Time or distance (s or m) within the segment entered last.</param>
+    /// <exception cref="InvalidOperationException">No segment has been entered.</exception>
+    public double Rate(double t) => At(t).Rate;
+
     /// <summary>The value of the signal and its derivative with respect to its variable.</summary>
     /// <param name="t">Time or distance (s or m) within the segment entered last.</param>
     /// <exception cref="InvalidOperationException">No segment has been entered.</exception>

@@ -156,7 +156,7 @@ internal static class TestCars
     public static RunMetrics Measure(AssembledHalfCar car, Manoeuvre manoeuvre, double tolerance, double[] initialState)
     {
         var equations = new HalfCarEquations(car, manoeuvre.Road, manoeuvre.Cornering);
-        var figures = new LaneFigures<OneLane>(equations.System, equations, car, hasRide: false);
+        var figures = new LaneFigures<OneLane>(equations.System, equations, car);
         var gathered = new RunFigures(new MeasuredRun(car, manoeuvre, Tolerance(tolerance)));
         var run = new StartedRun(car, manoeuvre, Tolerance(tolerance), initialState, figures, gathered);
         var integrator = new LaneIntegrator<OneLane>(equations.System, new RolloverGuard<OneLane>(figures));

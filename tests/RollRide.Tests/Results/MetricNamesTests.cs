@@ -35,10 +35,10 @@ public class MetricNamesTests
         ("rollAccelerationPeak_rad_per_s2", "rad/s²", p => p.RollAccelerationPeak, 1),
         ("seatAccelerationRms_m_per_s2", "m/s²", p => p.SeatAccelerationRms, 1),
         ("seatAccelerationPeak_m_per_s2", "m/s²", p => p.SeatAccelerationPeak, 1),
-        ("bodyWeightedRms_m_per_s2", "m/s²", p => p.BodyComfort.WeightedRms, 1),
-        ("seatWeightedRms_m_per_s2", "m/s²", p => p.SeatComfort.WeightedRms, 1),
-        ("seatVibrationDose_m_per_s1_75", "m/s^1.75", p => p.SeatComfort.VibrationDoseValue, 1),
-        ("seatCrestFactor", "", p => p.SeatComfort.CrestFactor, 1),
+        ("bodyWeightedRms_m_per_s2", "m/s²", p => p.BodyWeightedRms, 1),
+        ("seatWeightedRms_m_per_s2", "m/s²", p => p.SeatWeightedRms, 1),
+        ("seatVibrationDose_m_per_s1_75", "m/s^1.75", p => p[PhaseMetric.SeatVibrationDose], 1),
+        ("seatCrestFactor", "", p => p[PhaseMetric.SeatCrestFactor], 1),
         ("rollAngleLargest_deg", "deg", p => p.RollAnglePeak, Degree),
         ("bumpTravelPeak_mm", "mm", p => p.BumpTravelPeak, 1000),
         ("reboundTravelPeak_mm", "mm", p => p.ReboundTravelPeak, 1000),
@@ -47,10 +47,10 @@ public class MetricNamesTests
         ("tyreLoadMinimum_N", "N", p => p.TyreLoadMinimum, 1),
         ("dynamicLoadCoefficient", "", p => p.DynamicLoadCoefficient, 1),
         ("loadTransferPeak_N", "N", p => p.LoadTransferPeak, 1),
-        ("liftOffTime_s", "s", p => Math.Max(p.LiftOffTimeLeft, p.LiftOffTimeRight), 1),
+        ("liftOffTime_s", "s", p => p.LiftOffTime, 1),
         ("liftOffTimeLeft_s", "s", p => p.LiftOffTimeLeft, 1),
         ("liftOffTimeRight_s", "s", p => p.LiftOffTimeRight, 1),
-        ("liftOffTimeOneTyre_s", "s", p => p.TyreLiftOffTimes[2], 1), // the longest of the four put in
+        ("liftOffTimeOneTyre_s", "s", p => p[PhaseMetric.LiftOffTimeOneTyre], 1),
         ("damperCompressionVelocityPeak_m_per_s", "m/s", p => p.DamperCompressionVelocityPeak, 1),
         ("damperReboundVelocityPeak_m_per_s", "m/s", p => p.DamperReboundVelocityPeak, 1),
         ("damperTravelCompression_mm", "mm", p => p.DamperCompressionPeak, 1000),
@@ -75,8 +75,8 @@ public class MetricNamesTests
         ("rideLoadExceeded99_N", "N", _ => 301, 1), // a hundredth of the way through the first side's only bin, from 300 to 400 N
         ("rideLiftShare_percent", "%", r => r.Loads[1].LiftShare, 100),
         ("rideWheelTravelRms_mm", "mm", r => r.WheelTravelRms, 1000),
-        ("rideBumpContacts_per_km", "1/km", r => r.BumpStopContactsPerKm, 1),
-        ("rideReboundContacts_per_km", "1/km", r => r.ReboundStopContactsPerKm, 1),
+        ("rideBumpContacts_per_km", "1/km", r => r.BumpStopContactsPerMetre, 1000),
+        ("rideReboundContacts_per_km", "1/km", r => r.ReboundStopContactsPerMetre, 1000),
         ("rideDamperVelocityRms_m_per_s", "m/s", r => r.DamperVelocityRms, 1),
         ("rideDamperPower_W", "W", r => r.DamperPower[1], 1),
     ];
@@ -142,9 +142,9 @@ public class MetricNamesTests
     [Fact]
     public void Unit_in_tables_is_the_one_of_the_key()
     {
-        Assert.Equal(OfRollResponse.Select(metric => (metric.Key, metric.Unit)), MetricCatalogue.RollResponse.Select(metric => (metric.Key, metric.Unit)));
-        Assert.Equal(OfPhase.Select(metric => (metric.Key, metric.Unit)), MetricCatalogue.Phase.Select(metric => (metric.Key, metric.Unit)));
-        Assert.Equal(OfRide.Select(metric => (metric.Key, metric.Unit)), MetricCatalogue.Ride.Select(metric => (metric.Key, metric.Unit)));
+        Assert.Equal(OfRollResponse.Select(metric => (metric.Key, metric.Unit)), RollMetric.All.Select(metric => (metric.Key, metric.Unit.Symbol)));
+        Assert.Equal(OfPhase.Select(metric => (metric.Key, metric.Unit)), PhaseMetric.All.Select(metric => (metric.Key, metric.Unit.Symbol)));
+        Assert.Equal(OfRide.Select(metric => (metric.Key, metric.Unit)), RideMetric.All.Select(metric => (metric.Key, metric.Unit.Symbol)));
     }
 
     // Files hold the shortest text that reads back as the same number; a factor or a mean of two equal numbers may round once or twice.
@@ -174,12 +174,7 @@ public class MetricNamesTests
         SeatComfort Seat(string name) => new(new SeatPosition(name, Next(), Next()), Vibration(), Vibration(), Vibration());
         LoadDistribution Load(int firstBin) => new(Next(), Next(), Next(), new Histogram(100, firstBin, [1]));
 
-        var whole = Filled(layout.Metrics.Whole, Next) with
-        {
-            BodyComfort = new Comfort(Next(), Next(), Next()),
-            SeatComfort = new Comfort(Next(), Next(), Next()),
-            TyreLiftOffTimes = [0.5, 0.75, Next(), 0.25],
-        };
+        var whole = PhaseMetric.All.Aggregate(layout.Metrics.Whole, (phase, metric) => phase.With(metric, Next()));
         var ride = Filled(layout.Ride!, Next) with
         {
             Seats = [Seat("first"), Seat("second")],
