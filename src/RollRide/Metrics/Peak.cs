@@ -9,8 +9,8 @@ internal struct Peak()
     public const double Outwards = 0.2;
 
     // Relative to how far the step falls from its highest node. Where the solution agrees so well with the polynomial, it has its peak there
-    // too, and is lower there by the square of that only; where the two differ by more than is usual for a smooth function, the step hides a kink.
-    private const double Same = 1e-5, Predicted = 1e-5, Smooth = 1e-2;
+    // too; where the two differ by more than is usual for a smooth function, the step hides a kink.
+    private const double Same = 1e-7, Predicted = 1e-5, Smooth = 1e-2;
 
     // Of the time of a peak with a kink, relative to the span between two nodes; the step falls but by a few hundredths of the peak over it.
     private const double KinkAccuracy = 1e-6;

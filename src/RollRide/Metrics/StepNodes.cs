@@ -132,8 +132,14 @@ internal sealed class StepView(HalfCarEquations equations, ILaneStep step, LaneC
 
     /// <summary>The highest value of a quantity between two times in the step, and when it is reached, s.</summary>
     public (double Time, double Value) Highest<TQuantity>(TQuantity quantity, double from, double to, double accuracy)
-        where TQuantity : struct, IQuantity => DenseSearch.Maximum(time => At(quantity, time), from, to, accuracy);
+        where TQuantity : struct, IQuantity => DenseSearch.Maximum(new Sought<TQuantity>(this, quantity), from, to, accuracy);
 
     /// <summary>Forgets the step seen last, as where another run takes the lane.</summary>
     public void Forget() => step.Forget();
+
+    private readonly struct Sought<TQuantity>(StepView step, TQuantity quantity) : ITimeFunction
+        where TQuantity : struct, IQuantity
+    {
+        public double At(double time) => step.At(quantity, time);
+    }
 }

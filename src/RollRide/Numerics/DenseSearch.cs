@@ -18,7 +18,8 @@ public static class DenseSearch
     /// <exception cref="ArgumentException">The function has the same sign at both ends, or the span is not in order.</exception>
     public static double Crossing(Func<double, double> f, double a, double b)
     {
-        CheckSpan(f, a, b);
+        ArgumentNullException.ThrowIfNull(f);
+        CheckSpan(a, b);
         double atA = f(a), atB = f(b);
         if (atA == 0) return a;
         if (atB == 0) return b;
@@ -48,42 +49,62 @@ public static class DenseSearch
     /// <exception cref="ArgumentException">The span is not in order.</exception>
     public static (double Time, double Value) Maximum(Func<double, double> f, double a, double b, double accuracy = RelativeAccuracy)
     {
-        CheckSpan(f, a, b);
+        ArgumentNullException.ThrowIfNull(f);
+        return Maximum(new Asked(f), a, b, accuracy);
+    }
+
+    /// <summary>The same of a function that is no object, so that a search leaves none behind.</summary>
+    internal static (double Time, double Value) Maximum<TFunction>(in TFunction f, double a, double b, double accuracy)
+        where TFunction : struct, ITimeFunction
+    {
+        CheckSpan(a, b);
         const double Golden = 0.6180339887498949; // (√5 − 1)/2
         double low = a, high = b;
         double left = high - Golden * (high - low), right = low + Golden * (high - low);
-        double atLeft = f(left), atRight = f(right);
+        double atLeft = f.At(left), atRight = f.At(right);
         while (high - low > accuracy * (b - a) && low < left && left < right && right < high)
         {
             if (atLeft > atRight)
             {
                 (high, right, atRight) = (right, left, atLeft);
                 left = high - Golden * (high - low);
-                atLeft = f(left);
+                atLeft = f.At(left);
             }
             else
             {
                 (low, left, atLeft) = (left, right, atRight);
                 right = low + Golden * (high - low);
-                atRight = f(right);
+                atRight = f.At(right);
             }
         }
 
         var best = atLeft > atRight ? (Time: left, Value: atLeft) : (Time: right, Value: atRight);
         foreach (double end in (ReadOnlySpan<double>)[a, b])
         {
-            double value = f(end);
+            double value = f.At(end);
             if (value > best.Value) best = (end, value);
         }
 
         return best;
     }
 
-    private static void CheckSpan(Func<double, double> f, double a, double b)
+    private static void CheckSpan(double a, double b)
     {
-        ArgumentNullException.ThrowIfNull(f);
         Require.Finite(a, "s");
         Require.Finite(b, "s");
         if (b <= a) throw new ArgumentOutOfRangeException(nameof(b), b, FormattableString.Invariant($"b must be after a, {a:R} s."));
     }
+
+    private readonly struct Asked(Func<double, double> f) : ITimeFunction
+    {
+        public double At(double time) => f(time);
+    }
+}
+
+/// <summary>A function of time.</summary>
+internal interface ITimeFunction
+{
+    /// <summary>Its value.</summary>
+    /// <param name="time">Time, s.</param>
+    double At(double time);
 }

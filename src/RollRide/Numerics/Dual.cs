@@ -14,6 +14,8 @@ internal readonly struct Dual(double value, double slope) : ILanes<Dual>
     /// <summary>Its derivative.</summary>
     public readonly double Slope = slope;
 
+    private const double Ln2 = 0.6931471805599453;
+
     public static int Count => 1;
 
     public static Dual operator +(in Dual a, in Dual b) => new(a.Value + b.Value, a.Slope + b.Slope);
@@ -65,7 +67,12 @@ internal readonly struct Dual(double value, double slope) : ILanes<Dual>
 
     public static int Greater(in Dual a, in Dual b) => a.Value > b.Value ? 1 : 0;
 
-    public static Dual PowerOfTwo(in Dual exponent) => new(Math.ScaleB(1, (int)exponent.Value), 0);
+    public static Dual PowerOfTwo(in Dual exponent)
+    {
+        // Differentiated as the smooth function of the exponent that it is: a number rounded to a whole one keeps its derivative.
+        var power = Math.ScaleB(1, (int)exponent.Value);
+        return new(power, power * Ln2 * exponent.Slope);
+    }
 
     public static Dual RoughLog2(Dual a) => throw new NotSupportedException("Only step sizes are taken to a power, and they have no derivative.");
 

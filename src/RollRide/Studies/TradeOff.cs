@@ -5,7 +5,6 @@ using MathNet.Numerics.Optimization;
 using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Metrics;
-using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Vehicle;
 

@@ -39,20 +39,21 @@ public sealed class MeasuredRunTests
     public void Make_OnARandomRoad_AllocatesNothing()
     {
         var road = new RandomRoad { Spectrum = RoughnessSpectrum.Of(RoadClass.A), Coherence = TrackCoherence.Isotropic(1.5), Seed = 1 };
-        AssertAllocatesNothing(Find("duals"), duration => Free(duration) with { Road = Road.Flat(20) with { Unevenness = road } }, 6, 400);
+        AssertAllocatesNothing(Find("duals"), duration => Free(duration) with { Road = Road.Flat(20) with { Unevenness = road } }, 6, 400, ofRoad: 30_000);
     }
 
-    private static void AssertAllocatesNothing(AssembledHalfCar car, Func<double, Manoeuvre> manoeuvre, double duration, long atLeast)
+    private static void AssertAllocatesNothing(AssembledHalfCar car, Func<double, Manoeuvre> manoeuvre, double duration, long atLeast, long ofRoad = 0)
     {
         var (shortRun, longRun) = (manoeuvre(duration), manoeuvre(duration + 10));
         var steps = Steps(longRun) - Steps(shortRun);
         Assert.True(steps > atLeast);
 
         // An object takes 24 bytes at least: were there one a step, or one in four, it would show. A search now and then may leave its own.
-        Assert.InRange(Allocation.Of(() => Measured(longRun)) - Allocation.Of(() => Measured(shortRun)), long.MinValue, 6 * steps);
+        // A block of random road, one in some hundred metres, takes memory for its transform.
+        Assert.InRange(Allocation.Of(() => Measured(longRun)) - Allocation.Of(() => Measured(shortRun)), long.MinValue, (6 * steps) + ofRoad);
 
         long Steps(Manoeuvre manoeuvre) => Measured(manoeuvre).Statistics!.AcceptedSteps;
 
-        MeasuredRun Measured(Manoeuvre manoeuvre) => new MeasuredRun(car, manoeuvre, new IntegratorOptions()).Make(TestContext.Current.CancellationToken);
+        MeasuredRun Measured(Manoeuvre manoeuvre) => new MeasuredRun(car, manoeuvre, new IntegratorOptions { RelativeTolerance = 1e-6, AbsoluteTolerance = 1e-8 }).Make(TestContext.Current.CancellationToken);
     }
 }

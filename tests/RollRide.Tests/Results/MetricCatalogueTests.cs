@@ -1,4 +1,3 @@
-using RollRide.Metrics;
 using RollRide.Results;
 using RollRide.Tests.Cli;
 using RollRide.Tests.Scenarios;

@@ -21,6 +21,7 @@ public sealed class OutputFilesTests(OutputFilesTests.Files files) : IClassFixtu
         """
         {
           "name": "Files",
+          "solver": { "relativeTolerance": 1e-9, "absoluteTolerance": 1e-11 },
           "vehicle": {
             "name": "Test cart",
             "suspension": "liveAxle",
@@ -112,7 +113,7 @@ public sealed class OutputFilesTests(OutputFilesTests.Files files) : IClassFixtu
             var (column, channel, factor) = Columns[c];
             var expected = car[channel];
 
-            // The solver's tolerance is 1e-6 of each step; the accelerations jump where a bump begins, and follow the stops and tyres at their kinks.
+            // The solver's tolerance is 1e-9 of each step; the accelerations jump where a bump begins, and follow the stops and tyres at their kinks.
             var range = factor * (expected.Max() - expected.Min());
             Assert.True(range > 0, column);
             for (var k = 0; k < rows.Count; k++)
