@@ -15,7 +15,14 @@ internal abstract class Gauge
     public abstract Tally Nothing { get; }
 
     /// <summary>Makes what gathers in all lanes of an integration.</summary>
-    public abstract Accumulator<T> NewAccumulator<T>()
+    public Accumulator<T> NewAccumulator<T>()
+        where T : struct, ILanes<T> => typeof(T) == typeof(OneLane) ? (Accumulator<T>)(object)NewSingle() : NewSideBySide<T>();
+
+    /// <summary>Makes what gathers a single run: named apart, so that its machine code is made with the program's.</summary>
+    protected abstract Accumulator<OneLane> NewSingle();
+
+    /// <summary>Makes what gathers runs side by side.</summary>
+    protected abstract Accumulator<T> NewSideBySide<T>()
         where T : struct, ILanes<T>;
 
     /// <summary>Puts together what was gathered over two spans, of which one follows the other.</summary>

@@ -12,7 +12,10 @@ internal sealed class IntegralGauge<TQuantity>(TQuantity quantity) : Gauge
     public override Tally Nothing => new(0);
 
     /// <inheritdoc/>
-    public override Accumulator<T> NewAccumulator<T>() => new Sum<T>(quantity);
+    protected override Accumulator<OneLane> NewSingle() => new Sum<OneLane>(quantity);
+
+    /// <inheritdoc/>
+    protected override Accumulator<T> NewSideBySide<T>() => new Sum<T>(quantity);
 
     /// <inheritdoc/>
     public override Tally Merge(in Tally earlier, in Tally later) => new(earlier.Value + later.Value);

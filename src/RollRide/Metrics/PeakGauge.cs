@@ -13,7 +13,10 @@ internal sealed class PeakGauge<TQuantity>(TQuantity quantity) : Gauge
     public override Tally Nothing => new(double.NegativeInfinity);
 
     /// <inheritdoc/>
-    public override Accumulator<T> NewAccumulator<T>() => new Highest<T>(quantity);
+    protected override Accumulator<OneLane> NewSingle() => new Highest<OneLane>(quantity);
+
+    /// <inheritdoc/>
+    protected override Accumulator<T> NewSideBySide<T>() => new Highest<T>(quantity);
 
     /// <inheritdoc/>
     public override Tally Merge(in Tally earlier, in Tally later) => later.Value > earlier.Value ? later : earlier;

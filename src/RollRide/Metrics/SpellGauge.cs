@@ -13,7 +13,10 @@ internal sealed class SpellGauge<TQuantity>(TQuantity quantity) : Gauge
     public override Tally Nothing => new(0);
 
     /// <inheritdoc/>
-    public override Accumulator<T> NewAccumulator<T>() => new Positive<T>(quantity);
+    protected override Accumulator<OneLane> NewSingle() => new Positive<OneLane>(quantity);
+
+    /// <inheritdoc/>
+    protected override Accumulator<T> NewSideBySide<T>() => new Positive<T>(quantity);
 
     /// <inheritdoc/>
     public override Tally Merge(in Tally earlier, in Tally later) => new(0, Spans: Spells.Joined([.. earlier.Spans ?? [], .. later.Spans ?? []]));
