@@ -57,7 +57,7 @@ public static class BandSearch
 
     private static ImmutableArray<Band> Bands(PackagingSpace space, double from, double to, bool stopAtFirst, CancellationToken cancellation)
     {
-        var check = new FitCheck(space);
+        var check = new FitCheck(space, cancellation);
         var bands = ImmutableArray.CreateBuilder<Band>();
         double position = from, inner = from;
         Contact? innerLimit = null, lastObstacle = null;
@@ -105,7 +105,7 @@ public static class BandSearch
         var (from, to) = SlotOf(space, side);
         if (to <= from)
             return null;
-        var check = new FitCheck(space);
+        var check = new FitCheck(space, cancellation);
         var closest = Enumerable.Range(0, Candidates + 1)
             .Select(i => from + ((to - from) * i / Candidates))
             .Select(position => (Position: position, check.Judge(position).Worst))

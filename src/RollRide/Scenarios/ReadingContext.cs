@@ -34,6 +34,9 @@ internal sealed class ReadingContext
     /// <summary>Whether the runs will be recorded over time, so that their samples must find room.</summary>
     public bool IsRecorded { get; init; } = true;
 
+    /// <summary>Stops the reading.</summary>
+    public CancellationToken Cancellation { get; init; }
+
     public ScenarioFile File => _document.Value;
 
     /// <summary>What the variants of a scenario have in common.</summary>
@@ -49,7 +52,7 @@ internal sealed class ReadingContext
     public PackagingSpace? Packaging => (_packaging ??= new(() => PackagingReader.Read(this))).Value;
 
     /// <summary>Where the dampers fit; null where packaging is not given or after a fault.</summary>
-    public PlacementBands? Bands => (_bands ??= new(() => Packaging is { } space ? Make("packaging", () => BandSearch.Find(space)) : null)).Value;
+    public PlacementBands? Bands => (_bands ??= new(() => Packaging is { } space ? Make("packaging", () => BandSearch.Find(space, Cancellation)) : null)).Value;
 
     /// <summary>The dampers by name; null in the place of one with a fault.</summary>
     public Dictionary<string, Damper?> Dampers =>
@@ -148,7 +151,7 @@ internal sealed class ReadingContext
     {
         try
         {
-            return _read.Table(file, required, optional);
+            return _read.Table(file, required, optional, Cancellation);
         }
         catch (DataFileException e) when (advice is not null)
         {
@@ -161,14 +164,14 @@ internal sealed class ReadingContext
     {
         // A list of its own: the reading goes on meanwhile.
         string[] files = [_document.File, .. _dataFiles];
-        return _read.Sha256(() => ComputeSha256(files));
+        return _read.Sha256(() => ComputeSha256(files, Cancellation));
     }
 
-    private static string ComputeSha256(string[] files)
+    private static string ComputeSha256(string[] files, CancellationToken cancellation)
     {
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
         foreach (var file in files)
-            hash.AppendData(System.IO.File.ReadAllBytes(file));
+            hash.AppendData(InputFile.ReadAllBytes(file, cancellation));
         return Convert.ToHexStringLower(hash.GetHashAndReset());
     }
 

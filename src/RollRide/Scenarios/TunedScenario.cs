@@ -1,5 +1,3 @@
-using System.Text.Encodings.Web;
-using System.Text.Json;
 using RollRide.DataFiles;
 
 namespace RollRide.Scenarios;
@@ -7,13 +5,6 @@ namespace RollRide.Scenarios;
 /// <summary>Writes a scenario anew with a tuned damper in each layout.</summary>
 public static class TunedScenario
 {
-    private static readonly JsonSerializerOptions Layout = new()
-    {
-        WriteIndented = true,
-        NewLine = "\n",
-        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
-    };
-
     /// <summary>Writes the scenario.</summary>
     /// <param name="output">Where it goes.</param>
     /// <param name="scenario">The scenario that was tuned.</param>
@@ -37,8 +28,7 @@ public static class TunedScenario
             Manoeuvre = Beside(scenario.Manoeuvre),
             Layouts = [.. layouts.Select(layout => layout with { Damper = NameOf(layout) })],
         };
-        output.Write(RecordJson.Of(tuned).ToJsonString(Layout));
-        output.Write('\n');
+        output.Write(JsonText.Of(RecordJson.Of(tuned)));
     }
 
     /// <summary>The measured road and records that a scenario names, which the new one needs beside it.</summary>
