@@ -37,7 +37,7 @@ public sealed class ProcessTests : IDisposable
         {
             "place" => ["place", Placement(upperLength: "3e9")],
             "sweep" => ["sweep", ShortScenario.Pair().WriteTo(_folder), "--vary", "vehicle.springs.rate_N_per_mm=lin:50:75:500000"],
-            _ => ["compare", ShortScenario.Pair().With("manoeuvre.duration_s", 20_000).With("output.rate_Hz", 100).WriteTo(_folder), "--no-plots"],
+            _ => ["compare", Shipped.Scenario("smooth-motorway.json"), "--no-history", "--seeds", "10000"],
         };
         using var process = Start("exec \"$@\"", [.. arguments, "--out", _folder["out"]]);
         Assert.False(process.WaitForExit(TimeSpan.FromSeconds(3)), "The command ended by itself: it proves nothing.");
