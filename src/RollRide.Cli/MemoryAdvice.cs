@@ -9,6 +9,9 @@ internal static class MemoryAdvice
 {
     private const double Gigabyte = 1e9;
 
+    // The first of them concern time histories.
+    private const int HistoryAdvice = 3;
+
     // By the option that a command must have.
     private static readonly (string Option, string Advice)[] ByOption =
     [
@@ -17,16 +20,12 @@ internal static class MemoryAdvice
         ("--layouts", "run fewer layouts at once with --layouts"),
         ("--length", "look at less of the road with --length, or at fewer samples with --step"),
         ("--samples", "run fewer samples with --samples, or fewer variants at once with --threads"),
-        ("--size", "draw smaller figures with --size, or none with --no-plots"),
+        ("--size", "draw smaller figures with --size"),
     ];
 
     /// <summary>What helps with a command, as the end of a sentence.</summary>
     /// <param name="command">The command.</param>
-    public static string For(Command command)
-    {
-        var advice = ByOption.Where(entry => command.Options.Any(option => option.Name == entry.Option)).Select(entry => entry.Advice).ToArray();
-        return advice.Length == 0 ? "use a machine with more memory" : string.Join("; ", advice);
-    }
+    public static string For(Command command) => For(command, ByOption);
 
     /// <summary>Refuses, before they are recorded, time histories that the memory cannot hold.</summary>
     /// <param name="study">The case.</param>
@@ -40,10 +39,16 @@ internal static class MemoryAdvice
         if (needed > available)
         {
             throw new InsufficientMemoryException(FormattableString.Invariant(
-                $"The time histories of {layouts} layout{(layouts == 1 ? "" : "s")} over {duration:0.###} s at {rate:0.###} Hz take {needed / Gigabyte:0.0} GB of memory, and there are {available / Gigabyte:0.0} GB: {For(command)}."));
+                $"The time histories of {layouts} layout{(layouts == 1 ? "" : "s")} over {duration:0.###} s at {rate:0.###} Hz take {needed / Gigabyte:0.0} GB of memory, and there are {available / Gigabyte:0.0} GB: {For(command, ByOption.Take(HistoryAdvice))}."));
         }
     }
 
     /// <summary>The memory that this process may use, bytes.</summary>
     public static long Available => GC.GetGCMemoryInfo().TotalAvailableMemoryBytes;
+
+    private static string For(Command command, IEnumerable<(string Option, string Advice)> known)
+    {
+        string[] advice = [.. known.Where(entry => command.Options.Any(option => option.Name == entry.Option)).Select(entry => entry.Advice)];
+        return advice.Length == 0 ? "use a machine with more memory" : string.Join("; ", advice);
+    }
 }
