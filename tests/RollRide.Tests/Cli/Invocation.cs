@@ -13,16 +13,16 @@ internal sealed record Invocation(int ExitCode, string Output, string Error)
         return new Invocation(exitCode, output.ToString(), error.ToString());
     }
 
-    public static Task<Invocation> Of(CancellationToken cancellation, params string[] args) => Of(TimeProvider.System, cancellation, args);
+    public static Task<Invocation> Of(CancellationToken cancellation, params string[] args) => Of(args, TimeProvider.System, cancellation);
 
     /// <summary>A command line that is stopped when its first work with progress begins: the input is read by then.</summary>
     public static async Task<Invocation> StoppedAtWork(params string[] args)
     {
         using var stop = new CancellationTokenSource();
-        return await Of(new StoppingClock(stop), stop.Token, args);
+        return await Of(args, new StoppingClock(stop), stop.Token);
     }
 
-    private static async Task<Invocation> Of(TimeProvider clock, CancellationToken cancellation, string[] args)
+    private static async Task<Invocation> Of(string[] args, TimeProvider clock, CancellationToken cancellation)
     {
         using var output = new StringWriter();
         using var error = new StringWriter();
