@@ -68,11 +68,12 @@ public static class InputFile
         if (Directory.Exists(path))
             return "a folder";
 
-        // Pipes and devices have no length, so only files of no length need a closer look.
+        // Pipes and devices have no length, so only files of no length need a closer look. (That of a link is of the link itself.)
         var file = new FileInfo(path);
+        file = file.ResolveLinkTarget(returnFinalTarget: true) as FileInfo ?? file;
         if (OperatingSystem.IsWindows() || !file.Exists || file.Length > 0)
             return null;
-        return EntryType(file.ResolveLinkTarget(returnFinalTarget: true)?.FullName ?? file.FullName) switch
+        return EntryType(file.FullName) switch
         {
             TarEntryType.Fifo => "a named pipe",
             TarEntryType.CharacterDevice or TarEntryType.BlockDevice => "a device",
