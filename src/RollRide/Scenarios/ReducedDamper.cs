@@ -1,6 +1,6 @@
 using System.Text.Json.Nodes;
-using RollRide.DataFiles;
 using RollRide.Damping;
+using RollRide.DataFiles;
 using RollRide.Studies;
 
 namespace RollRide.Scenarios;
