@@ -4,7 +4,6 @@ using System.CommandLine.Invocation;
 using RollRide.Cli.Commands;
 using RollRide.DataFiles;
 using RollRide.Plots;
-using RollRide.Scenarios;
 using RollRide.Studies;
 
 namespace RollRide.Cli;
@@ -42,10 +41,6 @@ public static class CommandLine
         terminal = terminal with { Output = Guarded(terminal.Output, mustBeHeard: true), Error = Guarded(terminal.Error, mustBeHeard: false) };
         var error = terminal.Error;
         var asked = args is [var first, _, ..] && Commands.ContainsKey(first) ? first : null;
-
-        // Nearly every command reads a scenario: another core makes ready for it while this one reads the command line.
-        if (asked is not null)
-            _ = Task.Run(ScenarioReader.Prepare, cancellation);
         var parsed = Root(asked).Parse(args, Parsing);
         if (parsed.Errors.Count > 0 && parsed.Action is ParseErrorAction)
         {
@@ -179,6 +174,7 @@ public static class CommandLine
             {
                 LeftoverFate.Finished => $"an earlier run was killed while it put its files in place in '{path}'; the rest of them was put in place now.",
                 LeftoverFate.Removed => $"an earlier run into '{path}' was killed before its files were whole; what it left was removed, and older results are as they were.",
+                LeftoverFate.WithoutLock => $"'{leftover.Path}' is left of a run that was killed; it has no lock, so it was left as it is, and files beside it may be of two runs. Remove it once looked at.",
                 _ => $"'{leftover.Path}' is left of a run that was killed, unless one is still writing there: files beside it may be of two runs. Remove it once looked at.",
             });
         }

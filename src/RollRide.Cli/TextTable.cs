@@ -27,23 +27,15 @@ internal sealed class TextTable(params IReadOnlyList<string> header)
     {
         var top = HeaderRows();
         List<IReadOnlyList<string>> all = [.. top, .. _rows];
-        var columns = 0;
-        foreach (var row in all)
-            columns = Math.Max(columns, row.Count);
-        var widths = new int[columns];
-        var total = 2 * (columns - 1);
-        for (var c = 0; c < columns; c++)
-        {
-            foreach (var row in all)
-                widths[c] = Math.Max(widths[c], c < row.Count ? row[c].Length : 0);
-            total += widths[c];
-        }
-
+        var columns = all.Max(row => row.Count);
+        var widths = Enumerable.Range(0, columns)
+            .Select(c => all.Where(row => row.Count > c).Max(row => row[c].Length))
+            .ToArray();
         void WriteRow(IReadOnlyList<string> row) => output.WriteLine(
             string.Join("  ", row.Select((cell, c) => c == 0 ? cell.PadRight(widths[c]) : cell.PadLeft(widths[c]))).TrimEnd());
         foreach (var row in top)
             WriteRow(row);
-        output.WriteLine(new string('─', total));
+        output.WriteLine(new string('─', widths.Sum() + (2 * (columns - 1))));
         foreach (var row in _rows)
             WriteRow(row);
     }

@@ -16,7 +16,7 @@ public sealed record HistogramSeries
         for (var i = 1; i < edges.Count; i++)
         {
             if (!(edges[i] > edges[i - 1]))
-                throw new ArgumentException($"The edges of the histogram '{name}' must ascend, but {edges[i]} follows {edges[i - 1]}.", nameof(edges));
+                throw new ArgumentException(FormattableString.Invariant($"The edges of the histogram '{name}' must ascend, but {edges[i]} follows {edges[i - 1]}."), nameof(edges));
         }
         var x = edges.SelectMany(edge => new[] { edge, edge }).ToArray();
         var y = new double[x.Length]; // starts and ends on the axis

@@ -25,7 +25,7 @@ public static class MinMaxDecimation
         for (var i = 1; i < x.Count; i++)
         {
             if (x[i] < x[i - 1])
-                throw new ArgumentException($"The horizontal values must not descend, but x[{i}] = {x[i]} follows {x[i - 1]}.", nameof(x));
+                throw new ArgumentException(FormattableString.Invariant($"The horizontal values must not descend, but x[{i}] = {x[i]} follows {x[i - 1]}."), nameof(x));
         }
         const int pointsInColumn = 4;
         var points = new List<DataPoint>(Math.Min(x.Count, pointsInColumn * columns));

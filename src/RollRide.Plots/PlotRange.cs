@@ -10,7 +10,7 @@ public readonly record struct PlotRange
     public PlotRange(double minimum, double maximum)
     {
         if (!double.IsFinite(minimum) || !double.IsFinite(maximum) || minimum >= maximum)
-            throw new ArgumentException($"The range must have finite limits in ascending order, not {minimum} to {maximum}.");
+            throw new ArgumentException(FormattableString.Invariant($"The range must have finite limits in ascending order, not {minimum} to {maximum}."));
         Minimum = minimum;
         Maximum = maximum;
     }
@@ -32,7 +32,7 @@ public readonly record struct PlotRange
         foreach (var value in values)
         {
             if (!double.IsFinite(value))
-                throw new ArgumentException($"A value to plot is {value}: all must be finite.", nameof(values));
+                throw new ArgumentException(FormattableString.Invariant($"A value to plot is {value}: all must be finite."), nameof(values));
             low = Math.Min(low, value);
             high = Math.Max(high, value);
         }

@@ -65,7 +65,7 @@ public sealed record PlotSeries
         for (var i = 0; i < x.Count; i++)
         {
             if (!double.IsFinite(x[i]) || !double.IsFinite(y[i]))
-                throw new ArgumentException($"Point {i} is ({x[i]}, {y[i]}): all values to plot must be finite.", nameof(x));
+                throw new ArgumentException(FormattableString.Invariant($"Point {i} is ({x[i]}, {y[i]}): all values to plot must be finite."), nameof(x));
         }
     }
 

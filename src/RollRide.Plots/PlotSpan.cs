@@ -10,5 +10,5 @@ public sealed record PlotSpan(double From, double To, string Label)
     public double From { get; } = double.IsFinite(From) ? From : throw new ArgumentOutOfRangeException(nameof(From), From, $"The span '{Label}' must start at a finite value.");
 
     /// <summary>Its upper end, in the axis' unit.</summary>
-    public double To { get; } = double.IsFinite(To) && To > From ? To : throw new ArgumentOutOfRangeException(nameof(To), To, $"The span '{Label}' must end at a finite value after its start, {From}.");
+    public double To { get; } = double.IsFinite(To) && To > From ? To : throw new ArgumentOutOfRangeException(nameof(To), To, FormattableString.Invariant($"The span '{Label}' must end at a finite value after its start, {From}."));
 }

@@ -1,26 +1,9 @@
 using System.Collections.Immutable;
 using RollRide.Metrics;
 using RollRide.Modes;
-using RollRide.Results;
 using RollRide.Studies;
 
 namespace RollRide.Report;
-
-/// <summary>Which way a quantity is better.</summary>
-public enum Better
-{
-    /// <summary>Neither: too little is as wrong as too much.</summary>
-    Neither,
-
-    /// <summary>Less is better.</summary>
-    Less,
-
-    /// <summary>More is better.</summary>
-    More,
-
-    /// <summary>The value nearer to zero is better, whichever its sign.</summary>
-    Smaller,
-}
 
 /// <summary>A row of the comparison table.</summary>
 /// <param name="Label">Its name.</param>
@@ -84,20 +67,20 @@ public sealed record ComparedQuantity(string Label, string Unit, int Decimals, B
 
     private static ComparedQuantity OfPhase(string prefix, string key, Better better, Func<LayoutResult, PhaseMetrics> phase)
     {
-        var metric = MetricCatalogue.Phase.Single(definition => definition.Key == key);
-        return new(prefix + metric.Label, metric.Unit, metric.Decimals, better, layout => metric.Value(phase(layout)));
+        var metric = PhaseMetric.All.Single(definition => definition.Key == key);
+        return new(prefix + metric.Label, metric.Unit.Symbol, metric.Decimals, better, layout => metric.Shown(phase(layout)));
     }
 
     private static ComparedQuantity OfRide(string road, string key, Better better)
     {
-        var metric = MetricCatalogue.Ride.Single(definition => definition.Key == key);
-        return new($"{road}: {metric.Label}", metric.Unit, metric.Decimals, better, layout => layout.Ride is { } ride ? metric.Value(ride) : null);
+        var metric = RideMetric.All.Single(definition => definition.Key == key);
+        return new($"{road}: {metric.Label}", metric.Unit.Symbol, metric.Decimals, better, layout => layout.Ride is { } ride ? metric.Shown(ride) : null);
     }
 
     private static ComparedQuantity OfRoll(string key, Better better)
     {
-        var metric = MetricCatalogue.RollResponse.Single(definition => definition.Key == key);
-        return new(metric.Label, metric.Unit, metric.Decimals, better, layout =>
-            layout.Metrics.RollResponse is { } response ? metric.Value(response) : null);
+        var metric = RollMetric.All.Single(definition => definition.Key == key);
+        return new(metric.Label, metric.Unit.Symbol, metric.Decimals, better, layout =>
+            layout.Metrics.RollResponse is { } response ? metric.Shown(response) : null);
     }
 }

@@ -1,3 +1,4 @@
+using RollRide.Metrics;
 using RollRide.Plots;
 using RollRide.Studies;
 

@@ -1,6 +1,5 @@
 using RollRide.Metrics;
 using RollRide.Plots;
-using RollRide.Results;
 using RollRide.Studies;
 
 namespace RollRide.Report;
@@ -16,20 +15,20 @@ internal static class SeedsComparison
     public static Html Write(IReadOnlyList<SeededRuns> layouts)
     {
         var columns = Html.Join(layouts.Select((layout, i) => Html.Of($"<th scope=\"col\" data-layout=\"{layout.Layout}\">{ComparisonTable.Key(i)}{layout.Layout}</th>")));
-        MetricDefinition<RollResponse>[] corner = layouts[0].Runs[0].Metrics.RollResponse is null ? [] : [.. MetricCatalogue.RollResponse];
+        MetricDefinition<RollResponse>[] corner = layouts[0].Runs[0].Metrics.RollResponse is null ? [] : [.. RollMetric.All];
         return Html.Of(
             $"""
             <div class="wide"><table{ComparisonTable.Width(layouts.Count)}>
             <thead><tr><th scope="col">Mean ± half of the 95 % interval, {SeedConclusions.Roads(layouts)}</th><th scope="col" class="unit">Unit</th>{columns}</tr></thead>
             <tbody>
-            {Rows(layouts, MetricCatalogue.Ride, run => run.Ride)}{Rows(layouts, corner, run => run.Metrics.RollResponse!)}
+            {Rows(layouts, RideMetric.All, run => run.Ride)}{Rows(layouts, corner, run => run.Metrics.RollResponse!)}
             </tbody></table></div>
 
             """);
     }
 
     private static Html Rows<T>(IReadOnlyList<SeededRuns> layouts, IEnumerable<MetricDefinition<T>> metrics, Func<SeededRun, T> figures) => Html.Join(
-        metrics.Select(metric => Html.Of($"<tr><th scope=\"row\">{metric.Label}</th><td class=\"unit\">{metric.Unit}</td>{Cells(layouts, metric.Decimals, run => metric.Value(figures(run)))}</tr>\n")));
+        metrics.Select(metric => Html.Of($"<tr><th scope=\"row\">{metric.Label}</th><td class=\"unit\">{metric.Unit.Symbol}</td>{Cells(layouts, metric.Decimals, run => metric.Shown(figures(run)))}</tr>\n")));
 
     private static Html Cells(IReadOnlyList<SeededRuns> layouts, int decimals, Func<SeededRun, double?> figure) => Html.Join(layouts.Select(layout =>
     {

@@ -16,8 +16,10 @@ public class CommandBenchmarks
     private static readonly string Root = FindRoot();
 
     private readonly string _program = Path.Combine(Root, "src", "RollRide.Cli", "bin", "Release", "net10.0", "RollRide.Cli.dll");
-    private readonly string _scenario = Path.Combine(Root, "scenarios", "bump-then-corner.json");
+    private readonly string _scenario = ShippedScenario;
     private readonly string _results = Path.Combine(Path.GetTempPath(), Path.GetRandomFileName());
+
+    internal static string ShippedScenario => Path.Combine(Root, "scenarios", "bump-then-corner.json");
 
     /// <summary>The start of the program alone.</summary>
     [Benchmark(Baseline = true)]

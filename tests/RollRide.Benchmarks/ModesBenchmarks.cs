@@ -9,9 +9,9 @@ namespace RollRide.Benchmarks;
 [MemoryDiagnoser]
 public class ModesBenchmarks
 {
-    private readonly double _coefficient = ReferenceCase.Car.Layout.Damper.EquivalentCoefficient(0.1);
+    private readonly double _coefficient = ReferenceCase.Mounts.Layout.Damper.EquivalentCoefficient(0.1);
 
     /// <summary>Names, frequencies and damping ratios of heave, roll, hop and tramp.</summary>
     [Benchmark]
-    public ModeSet Modes() => ModeFollower.Solve(LinearHalfCar.AtRest(ReferenceCase.Car), _coefficient);
+    public ModeSet Modes() => ModeFollower.Solve(LinearHalfCar.AtRest(ReferenceCase.Mounts), _coefficient);
 }

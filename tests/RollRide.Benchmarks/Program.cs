@@ -1,6 +1,14 @@
 using BenchmarkDotNet.Running;
 using RollRide.Benchmarks;
 
+if (args is ["pairs", ..])
+{
+    Pairs.Write(args[1..], Console.Out);
+    return;
+}
+
 Accuracy.Write(Console.Out);
+if (args is ["errors"])
+    return;
 RandomHourBenchmarks.WriteErrors(Console.Out);
 BenchmarkSwitcher.FromAssembly(typeof(SolverBenchmarks).Assembly).Run(args);

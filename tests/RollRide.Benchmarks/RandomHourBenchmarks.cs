@@ -16,7 +16,7 @@ namespace RollRide.Benchmarks;
 /// tight tolerance are printed before the times.
 /// </summary>
 [MemoryDiagnoser]
-[SimpleJob(launchCount: 1, warmupCount: 1, iterationCount: 5)]
+[Config(typeof(PatientConfig))]
 public class RandomHourBenchmarks
 {
     private const double Hour = 3600;
@@ -24,7 +24,7 @@ public class RandomHourBenchmarks
     // Statistics of a long run need no tighter tolerance: see the errors.
     private const double Usual = 1e-4;
 
-    // Dampers between real mount points, so that their ratios change with travel, and with friction: the dearest kind of equations.
+    // Dampers between real mount points, so that their ratios change with travel, and with friction: the most work for the equations.
     private static readonly AssembledHalfCar Car = new(
         new HalfCar
         {
@@ -57,11 +57,14 @@ public class RandomHourBenchmarks
 
     /// <summary>The integration alone.</summary>
     [Benchmark(Baseline = true)]
-    public RunStatistics StepsOnly() => NewSimulation(Manoeuvre(Hour), Tolerance).Run([]);
+    public RunStatistics StepsOnly() => new Simulation(Car, Manoeuvre(Hour), Solver(Tolerance)).Run([]);
 
     /// <summary>With all figures, as a command takes them.</summary>
     [Benchmark]
     public RideMetrics? WithMetrics() => Run(Hour, Tolerance).Ride;
+
+    /// <summary>Times one hour with all figures at once, without the harness.</summary>
+    internal static RideMetrics RunHour() => Run(Hour, Usual).Ride;
 
     /// <summary>Errors of the figures of ten minutes against a run over the same road at a tight tolerance.</summary>
     internal static void WriteErrors(TextWriter output)
@@ -84,15 +87,12 @@ public class RandomHourBenchmarks
 
     private static (RunMetrics Run, RideMetrics Ride) Run(double duration, double tolerance)
     {
-        var manoeuvre = Manoeuvre(duration);
-        var simulation = NewSimulation(manoeuvre, tolerance);
-        var recorder = new RunRecorder(simulation.Equations, manoeuvre);
-        simulation.Run([recorder]);
-        return (recorder.ToMetrics(), recorder.ToRide()!);
+        var run = new MeasuredRun(Car, Manoeuvre(duration), Solver(tolerance)).Make();
+        return (run.Metrics, run.Ride!);
     }
 
-    private static Simulation NewSimulation(Manoeuvre manoeuvre, double tolerance) =>
-        new(Car, manoeuvre, new IntegratorOptions { RelativeTolerance = tolerance, AbsoluteTolerance = 1e-2 * tolerance, MaximumSteps = long.MaxValue });
+    private static IntegratorOptions Solver(double tolerance) =>
+        new() { RelativeTolerance = tolerance, AbsoluteTolerance = 1e-2 * tolerance, MaximumSteps = long.MaxValue };
 
     private static Manoeuvre Manoeuvre(double duration) => new()
     {

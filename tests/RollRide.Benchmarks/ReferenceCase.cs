@@ -9,14 +9,16 @@ using RollRide.Vehicle;
 namespace RollRide.Benchmarks;
 
 /// <summary>
-/// The fixed case on which speed is measured: an invented delivery van's live rear axle takes a bump under the left wheel, then a
-/// corner. It never changes, so that figures stay comparable.
+/// The fixed cases on which speed is measured: an invented delivery van's live rear axle takes a bump under the left wheel, then a
+/// corner. One has motion ratios as numbers; in the other the dampers stand between mount points and have friction, as users' scenarios
+/// have them. They never change, so that figures stay comparable.
 /// </summary>
 internal static class ReferenceCase
 {
     private const double HalfTrack = 0.82;
 
-    public static AssembledHalfCar Car { get; } = new(
+    /// <summary>With motion ratios as numbers.</summary>
+    public static AssembledHalfCar Given { get; } = new(
         new HalfCar
         {
             Name = "delivery van",
@@ -40,6 +42,17 @@ internal static class ReferenceCase
                 [-4100, -2600, -1700, -800, 0, 330, 750, 1250, 1950])),
         });
 
+    /// <summary>With dampers between mount points, and friction in them.</summary>
+    public static AssembledHalfCar Mounts { get; } = new(Given.Vehicle, Given.Layout with
+    {
+        Fitting = new LiveAxleMountFitting(new Point3(0, 0.500, 0.31), new Point3(0.03, 0.455, 0.765), Given.Vehicle.RollCentreHeight, HalfTrack),
+        Damper = Given.Layout.Damper with { Friction = 25, FrictionVelocity = 0.01 },
+    });
+
+    /// <summary>A case by its name.</summary>
+    public static AssembledHalfCar Car(string name) => name == "mounts" ? Mounts : Given;
+
+    /// <summary>The bump, then the corner.</summary>
     public static Manoeuvre Manoeuvre { get; } = new()
     {
         Road = Road.Flat(20).With(RoadEvents.HaversineBump(10, 2, 0.045), RoadSide.Left),
@@ -48,6 +61,8 @@ internal static class ReferenceCase
         Phases = [new Phase("bump", 0.5, 2), new Phase("corner", 2, 6)],
     };
 
-    public static IntegratorOptions Solver(double relativeTolerance) =>
-        new() { RelativeTolerance = relativeTolerance, AbsoluteTolerance = 1e-2 * relativeTolerance, MaximumStep = double.PositiveInfinity };
+    /// <summary>The tolerances at which both cases meet the errors asked of them; a fraction or multiple of them for others.</summary>
+    /// <param name="factor">Factor on both tolerances.</param>
+    public static IntegratorOptions Solver(double factor = 1) =>
+        new() { RelativeTolerance = 3e-7 * factor, AbsoluteTolerance = 1e-7 * factor, MaximumStep = double.PositiveInfinity };
 }

@@ -6,58 +6,46 @@ using RollRide.Numerics;
 namespace RollRide.Benchmarks;
 
 /// <summary>
-/// One run of the reference case, 6 s: the steps alone; with the states and accelerations at 1 kHz; with every channel at 1 kHz; with all
-/// figures; and from the derivatives, without series. The errors at each tolerance are printed before the times.
+/// One run of the reference cases, 6 s: the steps alone; with the states and accelerations at 1 kHz; with every channel at 1 kHz; and with all
+/// figures. The errors at each tolerance are printed before the times.
 /// </summary>
 /// <remarks><code>dotnet run -c Release --project tests/RollRide.Benchmarks -- --filter "*Solver*"</code></remarks>
 [MemoryDiagnoser]
+[Config(typeof(PatientConfig))]
 public class SolverBenchmarks
 {
     private static readonly Channel[] StatesAndAccelerations =
         [.. Enum.GetValues<Channel>().Where(channel => channel <= Channel.UnsprungRollAcceleration)];
 
-    /// <summary>Relative tolerance of the integration: the series meet the errors wanted at each, the derivatives only at the finest.</summary>
-    [Params(1e-3, 1e-4, 1e-6)]
-    public double Tolerance { get; set; }
+    /// <summary>The case.</summary>
+    [Params("given", "mounts")]
+    public string Case { get; set; } = "";
 
     /// <summary>The integration alone.</summary>
     [Benchmark(Baseline = true)]
-    public RunStatistics StepsOnly() => NewSimulation().Run([]);
+    public RunStatistics StepsOnly() => NewSimulation(Case).Run([]);
 
     /// <summary>With eight states and four accelerations at 1 kHz.</summary>
     [Benchmark]
-    public TimeHistory WithOutput() => Record(StatesAndAccelerations);
+    public TimeHistory WithOutput() => WithOutput(Case);
 
     /// <summary>With every channel at 1 kHz.</summary>
     [Benchmark]
-    public TimeHistory WithHistory() => Record(null);
+    public TimeHistory WithHistory() => Record(Case, null);
 
     /// <summary>With the figures of the run and both phases.</summary>
     [Benchmark]
-    public RunMetrics WithMetrics()
-    {
-        var simulation = NewSimulation();
-        var recorder = new RunRecorder(simulation.Equations, ReferenceCase.Manoeuvre);
-        simulation.Run([recorder]);
-        return recorder.ToMetrics();
-    }
+    public RunMetrics WithMetrics() => new MeasuredRun(ReferenceCase.Car(Case), ReferenceCase.Manoeuvre, ReferenceCase.Solver()).Make().Metrics;
 
-    /// <summary>The integration alone, from the derivatives, as for vehicles whose equations have no series.</summary>
-    [Benchmark]
-    public RunStatistics StepByStep()
-    {
-        var manoeuvre = ReferenceCase.Manoeuvre;
-        var equations = new HalfCarEquations(ReferenceCase.Car, manoeuvre.Road, manoeuvre.Cornering);
-        return Integrator.Run(equations, 0, manoeuvre.Duration, new double[equations.Dimension], manoeuvre.Breakpoints, ReferenceCase.Solver(Tolerance));
-    }
+    internal static TimeHistory WithOutput(string name) => Record(name, StatesAndAccelerations);
 
-    private TimeHistory Record(IReadOnlyList<Channel>? channels)
+    private static TimeHistory Record(string name, IReadOnlyList<Channel>? channels)
     {
-        var simulation = NewSimulation();
+        var simulation = NewSimulation(name);
         var recorder = new TimeHistoryRecorder(simulation.Equations, ReferenceCase.Manoeuvre.Duration, 1000, channels);
         simulation.Run([recorder]);
         return recorder.ToHistory();
     }
 
-    private Simulation NewSimulation() => new(ReferenceCase.Car, ReferenceCase.Manoeuvre, ReferenceCase.Solver(Tolerance));
+    private static Simulation NewSimulation(string name) => new(ReferenceCase.Car(name), ReferenceCase.Manoeuvre, ReferenceCase.Solver());
 }

@@ -6,57 +6,49 @@ using RollRide.Vehicle;
 namespace RollRide.Benchmarks;
 
 /// <summary>
-/// 10 000 variants of the reference case, whose springs go from 45 to 60 N/mm: the steps alone and with all figures of a sweep, on one thread and
-/// on all. Time a variant is the mean over 10 000.
+/// Variants of the reference cases, whose springs go from 45 to 60 N/mm, with all figures of a sweep: side by side on one thread and on all, and one
+/// by one. Time a variant.
 /// </summary>
 /// <remarks><code>dotnet run -c Release --project tests/RollRide.Benchmarks -- --filter "*Sweep*"</code></remarks>
 [MemoryDiagnoser]
-[SimpleJob(launchCount: 1, warmupCount: 1, iterationCount: 5)]
+[Config(typeof(PatientConfig))]
 public class SweepBenchmarks
 {
-    private const int Variants = 10_000;
-    private const int Batch = 16;
+    private const int Variants = 2048;
+    private const int Batch = 64;
 
-    /// <summary>Relative tolerance of the integration: see the errors printed before the times.</summary>
-    [Params(1e-3, 1e-4)]
-    public double Tolerance { get; set; }
+    /// <summary>The case.</summary>
+    [Params("given", "mounts")]
+    public string Case { get; set; } = "";
 
-    /// <summary>The integration alone, on one thread.</summary>
+    /// <summary>One by one, on one thread.</summary>
+    [Benchmark(OperationsPerInvoke = Variants)]
+    public void OneByOne() => Sweep(1, 1);
+
+    /// <summary>Side by side, on one thread.</summary>
     [Benchmark(Baseline = true, OperationsPerInvoke = Variants)]
-    public void StepsOnly() => Sweep(threads: 1, withFigures: false);
+    public void SideBySide() => Sweep(1, Batch);
 
-    /// <summary>With all figures, on one thread.</summary>
+    /// <summary>Side by side, on all threads.</summary>
     [Benchmark(OperationsPerInvoke = Variants)]
-    public void WithFigures() => Sweep(threads: 1, withFigures: true);
+    public void SideBySideOnAllThreads() => Sweep(Environment.ProcessorCount, Batch);
 
-    /// <summary>With all figures, on all threads.</summary>
-    [Benchmark(OperationsPerInvoke = Variants)]
-    public void WithFiguresOnAllThreads() => Sweep(Environment.ProcessorCount, withFigures: true);
-
-    private void Sweep(int threads, bool withFigures) => Parallel.For(
-        0, Variants / Batch, new ParallelOptions { MaxDegreeOfParallelism = threads }, batch => RunBatch(batch * Batch, withFigures));
-
-    private void RunBatch(int first, bool withFigures)
+    internal static void RunBatch(string name, int first, int count)
     {
-        var recorders = new RunRecorder?[Batch];
-        var runs = new PendingRun[Batch];
-        for (var i = 0; i < Batch; i++)
-        {
-            var simulation = new Simulation(Variant(first + i), ReferenceCase.Manoeuvre, ReferenceCase.Solver(Tolerance));
-            recorders[i] = withFigures ? new RunRecorder(simulation.Equations, ReferenceCase.Manoeuvre, withDistributions: false) : null;
-            runs[i] = new PendingRun(simulation, recorders[i] is { } recorder ? [recorder] : []);
-        }
-
-        PendingRun.MakeAll(runs);
-        if (runs.FirstOrDefault(run => run.Failure is not null) is { } failed)
-            throw new InvalidOperationException("A variant failed.", failed.Failure);
-        foreach (var recorder in recorders)
-            recorder?.ToMetrics();
+        var runs = new MeasuredRun[count];
+        for (var i = 0; i < count; i++)
+            runs[i] = new MeasuredRun(Variant(name, first + i), ReferenceCase.Manoeuvre, ReferenceCase.Solver(), withDistributions: false);
+        MeasuredRun.MakeAll(runs);
+        foreach (var run in runs)
+            _ = run.Metrics;
     }
 
-    private static AssembledHalfCar Variant(int number)
+    private void Sweep(int threads, int batch) => Parallel.For(
+        0, Variants / batch, new ParallelOptions { MaxDegreeOfParallelism = threads }, number => RunBatch(Case, number * batch, batch));
+
+    private static AssembledHalfCar Variant(string name, int number)
     {
-        var car = ReferenceCase.Car;
+        var car = ReferenceCase.Car(name);
         var spring = car.Vehicle.Spring with { Characteristic = new LinearSpring(45e3 + (15e3 * number / Variants)) };
         return new AssembledHalfCar(car.Vehicle with { Spring = spring }, car.Layout);
     }

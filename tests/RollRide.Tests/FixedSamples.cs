@@ -30,4 +30,7 @@ internal static class FixedSamples
             }
         }
     }
+
+    /// <summary>Checks that a condition holds for the first cases of a generator; a failure shows its case.</summary>
+    public static void SampleSame<T>(this Gen<T> gen, int count, Func<T, bool> holds) => gen.SampleSame(count, (T sample) => Assert.True(holds(sample)));
 }

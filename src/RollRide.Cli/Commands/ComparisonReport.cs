@@ -1,7 +1,6 @@
 using System.CommandLine;
 using RollRide.Metrics;
 using RollRide.Modes;
-using RollRide.Results;
 using RollRide.Studies;
 using static System.FormattableString;
 
@@ -52,8 +51,8 @@ internal static class ComparisonReport
         if (result.Layouts[0].Metrics.RollResponse is not null)
         {
             table.AddGap();
-            foreach (var metric in MetricCatalogue.RollResponse)
-                AddRow(table, metric.Label, metric.Unit, metric.Decimals, result, layout => metric.Value(layout.Metrics.RollResponse!));
+            foreach (var metric in RollMetric.All)
+                AddRow(table, metric.Label, metric.Unit.Symbol, metric.Decimals, result, layout => metric.Shown(layout.Metrics.RollResponse!));
         }
 
         for (var i = 0; i < study.Manoeuvre.Phases.Length; i++)
@@ -64,8 +63,8 @@ internal static class ComparisonReport
         {
             table.AddGap();
             table.Add(Invariant($"[ride, {ride.Distance / 1000:F2} km of random road{(study.Manoeuvre.Road.HasEvents ? " with its obstacles" : "")}{(result.Layouts[0].Metrics.RollResponse is null ? "" : " before the corner")}, {span.Start:0.##} to {span.End:0.##} s]"));
-            foreach (var metric in MetricCatalogue.Ride)
-                AddRow(table, metric.Label, metric.Unit, metric.Decimals, result, layout => metric.Value(layout.Ride!));
+            foreach (var metric in RideMetric.All)
+                AddRow(table, metric.Label, metric.Unit.Symbol, metric.Decimals, result, layout => metric.Shown(layout.Ride!));
         }
 
         table.Write(output);
@@ -96,8 +95,8 @@ internal static class ComparisonReport
         table.Add($"[{title}]");
         foreach (var key in keys)
         {
-            var metric = MetricCatalogue.Phase.Single(definition => definition.Key == key);
-            AddRow(table, metric.Label, metric.Unit, metric.Decimals, result, layout => metric.Value(phase(layout)));
+            var metric = PhaseMetric.All.Single(definition => definition.Key == key);
+            AddRow(table, metric.Label, metric.Unit.Symbol, metric.Decimals, result, layout => metric.Shown(phase(layout)));
         }
     }
 

@@ -1,4 +1,5 @@
 using System.Globalization;
+using RollRide.Metrics;
 using RollRide.Results;
 using RollRide.Studies;
 
@@ -14,17 +15,17 @@ internal static class RideReport
         output.WriteLine();
         var table = new TextTable(["[ride]", "unit", .. layouts.Select(layout => layout.Layout)]);
         void Row<T>(MetricDefinition<T> metric, Func<SeededRun, T> of) =>
-            table.Add([metric.Label, metric.Unit, .. layouts.Select(layout => layout.Of(run => metric.Value(of(run))) is { } interval
+            table.Add([metric.Label, metric.Unit.Symbol, .. layouts.Select(layout => layout.Of(run => metric.Shown(of(run))) is { } interval
                 ? string.Create(CultureInfo.InvariantCulture, $"{interval.Mean.ToString($"F{metric.Decimals}", CultureInfo.InvariantCulture)} ± {interval.HalfWidth.ToString($"F{metric.Decimals}", CultureInfo.InvariantCulture)}")
                 : "–")]);
 
-        foreach (var metric in MetricCatalogue.Ride)
+        foreach (var metric in RideMetric.All)
             Row(metric, run => run.Ride);
         if (layouts[0].Runs[0].Metrics.RollResponse is not null)
         {
             table.AddGap();
             table.Add("[corner]");
-            foreach (var metric in MetricCatalogue.RollResponse)
+            foreach (var metric in RollMetric.All)
                 Row(metric, run => run.Metrics.RollResponse!);
         }
 

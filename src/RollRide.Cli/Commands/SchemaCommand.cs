@@ -22,7 +22,7 @@ internal static class SchemaCommand
         };
         command.SetAction(parsed =>
         {
-            var text = JsonSchemaWriter.WriteText(typeof(ScenarioFile), "RollRide scenario");
+            var text = ScenarioReader.Schema();
             if (parsed.GetValue(output) is { } path)
                 AtomicFile.Write(path, writer => writer.Write(text));
             else

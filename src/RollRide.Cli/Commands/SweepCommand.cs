@@ -22,11 +22,10 @@ internal static class SweepCommand
         };
         var resume = new Option<bool>("--resume") { Description = "go on with a sweep that was stopped; begins one that is not there yet" };
         var yes = new Option<bool>("--yes") { Description = "run more than a million variants" };
-        var threads = new Option<int>("--threads")
+        var threads = new Option<int?>("--threads")
         {
             Description = "variants run at once; if left out, as many as there are cores",
             HelpName = "count",
-            DefaultValueFactory = _ => Environment.ProcessorCount,
         };
         threads.Validators.Add(result =>
         {
@@ -55,7 +54,7 @@ internal static class SweepCommand
                 throw SweepInput.Fault("--overwrite", "begins anew, and --resume goes on: give one of them");
             var table = new SweepTable(input.Out(parsed), plan, share);
             var from = table.Prepare(parsed.GetValue(resume), input.Overwrites(parsed), cancellation);
-            return Task.FromResult(Run(parsed, table, plan, from, parsed.GetValue(threads), cancellation)
+            return Task.FromResult(Run(parsed, table, plan, from, parsed.GetValue(threads) ?? Environment.ProcessorCount, cancellation)
                 ? Finish(parsed, table, plan, input, cancellation)
                 : ExitCode.Cancelled);
         });

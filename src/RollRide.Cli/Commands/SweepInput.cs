@@ -100,7 +100,7 @@ internal sealed class SweepInput
         var template = ScenarioTemplate.Read(parsed.GetRequiredValue(_scenario), cancellation);
         foreach (var warning in template.Scenario.Warnings)
             parsed.InvocationConfiguration.Error.WriteLine($"warning: {warning}");
-        var sweep = template.File.Sweep ?? new SweepFile();
+        var sweep = template.Sweep ?? new SweepFile();
         var options = new Dictionary<string, string>();
         T Chosen<T>(string key, Option option, T own, Func<T> given)
         {

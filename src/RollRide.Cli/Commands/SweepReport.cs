@@ -88,6 +88,8 @@ internal static class SweepReport
     private static string Words(TargetMiss miss, bool isSampled)
     {
         var (low, high) = ShareInterval.Of(miss.Misses, miss.Of);
-        return string.Create(CultureInfo.InvariantCulture, $"{100 * miss.Share:F1}{(isSampled ? $" ({100 * low:F1} to {100 * high:F1})" : "")}");
+        return isSampled
+            ? FormattableString.Invariant($"{100 * miss.Share:F1} ({100 * low:F1} to {100 * high:F1})")
+            : FormattableString.Invariant($"{100 * miss.Share:F1}");
     }
 }

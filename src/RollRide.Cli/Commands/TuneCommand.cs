@@ -81,9 +81,9 @@ internal static class TuneCommand
             folder.Add(curves[^1].CurveFile, output => CurveTable.Write(output, layout.Tuned.After.Damper.Curve));
         }
 
-        var file = BoundDocument.Read<ScenarioFile>(scenarioPath, cancellation).Value;
-        folder.Add("tuned.json", output => TunedScenario.Write(output, file, curves));
-        foreach (var measured in TunedScenario.MeasuredFiles(file))
+        var tuned = new TunedScenario(scenarioPath, cancellation);
+        folder.Add("tuned.json", output => tuned.Write(output, curves));
+        foreach (var measured in tuned.MeasuredFiles())
             folder.AddBytes(Path.GetFileName(measured), InputFile.ReadAllBytes(Path.Combine(Path.GetDirectoryName(scenarioPath) ?? "", measured), cancellation));
         if (result.Layouts.Any(layout => layout.Front is not null))
             folder.Add("trade-off.csv", output => TuningTable.WriteFronts(output, result));

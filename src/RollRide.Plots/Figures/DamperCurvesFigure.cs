@@ -1,5 +1,6 @@
 using RollRide.Damping;
 using RollRide.Dynamics;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
@@ -55,7 +56,7 @@ public static class DamperCurvesFigure
     {
         var curve = layout.Car.Layout.Damper.Curve;
         double[] velocities = curve.Interpolation == CurveInterpolation.MonotoneCubic
-            ? [.. Enumerable.Range(0, FinePoints).Select(i => curve.MinimumVelocity + ((curve.MaximumVelocity - curve.MinimumVelocity) * i / (FinePoints - 1)))]
+            ? EvenSteps.Of(curve.MinimumVelocity, curve.MaximumVelocity, FinePoints - 1)
             : [.. curve.Points.Select(point => point.Velocity)];
         return new PlotSeries(layout.Name, index, velocities, [.. velocities.Select(v => curve.Force(v) / 1e3)])
         {

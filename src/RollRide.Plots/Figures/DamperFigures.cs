@@ -1,4 +1,5 @@
 using RollRide.Damping;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
@@ -71,8 +72,7 @@ public static class DamperFigures
     private static IReadOnlyList<PlotSeries> Curves(DynoReduction reduction, ValvingFit fit)
     {
         var points = reduction.Curve.Points;
-        double low = reduction.Curve.MinimumVelocity, high = reduction.Curve.MaximumVelocity;
-        double[] fine = [.. Enumerable.Range(0, FinePoints).Select(i => low + (high - low) * i / (FinePoints - 1))];
+        double[] fine = EvenSteps.Of(reduction.Curve.MinimumVelocity, reduction.Curve.MaximumVelocity, FinePoints - 1);
         return
         [
             new PlotSeries(CurveName(reduction), Measured, [.. points.Select(p => p.Velocity)], [.. points.Select(p => p.Force / 1e3)]),

@@ -140,7 +140,7 @@ public static class TuningFigures
             marks.Add(new PeakMark(front.Knee.WeightedAcceleration, 100 * front.Knee.Overshoot, FigureParts.Text($"{layout.Name}, knee: {front.Knee.WeightedAcceleration:F2} m/s², {100 * front.Knee.Overshoot:F0} %"), i));
             marks.Add(new PeakMark(front.Present.WeightedAcceleration, 100 * front.Present.Overshoot, $"{layout.Name} now", i));
             if (result.Ride(layout.After) is { } ride && layout.After.Metrics.RollResponse?.Overshoot is { } overshoot)
-                marks.Add(new PeakMark(ride.BodyComfort.WeightedRms, 100 * TradeOff.CountedOvershoot(overshoot), $"{layout.Name} tuned for targets", i));
+                marks.Add(new PeakMark(ride.BodyWeightedRms, 100 * TradeOff.CountedOvershoot(overshoot), $"{layout.Name} tuned for targets", i));
         }
 
         var panel = new CurvePanel(null, "Weighted body acceleration over the bump (ISO 2631-1 Wk, RMS)", "m/s²", "Roll overshoot in the corner", "%", series) { Peaks = marks, XPadding = 0.05 };

@@ -31,6 +31,8 @@ public sealed class GivenLateralAcceleration(PiecewiseSignal signal) : ICornerin
 
     private sealed class Cursor(SignalCursor signal) : ICorneringCursor
     {
+        public bool IsHeld => signal.IsHeld;
+
         public void EnterSegment(double midpoint) => signal.EnterSegment(midpoint);
 
         public double LateralAcceleration(double time) => signal.Value(time);

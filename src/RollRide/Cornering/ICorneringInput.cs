@@ -29,6 +29,9 @@ public interface ICorneringCursor
     /// <param name="midpoint">A time strictly inside the segment, s.</param>
     void EnterSegment(double midpoint);
 
+    /// <summary>Whether lateral acceleration and command keep their values throughout the segment entered last.</summary>
+    bool IsHeld { get; }
+
     /// <summary>Lateral acceleration at the vehicle's centre of gravity, m/s²; positive in a left turn.</summary>
     /// <param name="time">Time in the segment entered last, s.</param>
     double LateralAcceleration(double time);

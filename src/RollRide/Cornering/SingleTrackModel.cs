@@ -131,5 +131,5 @@ public sealed record SingleTrackModel
     private double RequireStable(double speed) => IsStable(speed)
         ? speed
         : throw new ArgumentOutOfRangeException(nameof(speed), speed,
-            $"speed must be below the critical speed of this oversteering vehicle, {CriticalSpeed:G5} m/s: there is no steady state above.");
+            FormattableString.Invariant($"speed must be below the critical speed of this oversteering vehicle, {CriticalSpeed:G5} m/s: there is no steady state above."));
 }

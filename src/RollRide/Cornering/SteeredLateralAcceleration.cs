@@ -74,6 +74,9 @@ public sealed class SteeredLateralAcceleration : ICorneringInput
         private readonly SignalCursor _steeringWheel = input._steeringWheel.CreateCursor();
         private int _step;
 
+        // The vehicle goes on yawing after its steering wheel has come to rest.
+        public bool IsHeld => false;
+
         public void EnterSegment(double midpoint) => _steeringWheel.EnterSegment(midpoint);
 
         public double LateralAcceleration(double time)

@@ -51,4 +51,7 @@ internal readonly record struct CurveSegment(double Origin, double C0, double C1
         double x = velocity - Origin;
         return C1 + x * (2 * C2 + x * 3 * C3);
     }
+
+    /// <summary>The second derivative of the force, N·s²/m².</summary>
+    public double SlopeSlope(double velocity) => (2 * C2) + (6 * C3 * (velocity - Origin));
 }

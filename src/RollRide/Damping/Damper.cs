@@ -75,7 +75,7 @@ public sealed record Damper(string Name, ForceVelocityCurve Curve) : IForceLaw
     /// <param name="velocity">Damper velocity, m/s, positive in compression.</param>
     public double Force(double velocity) => Friction == 0
         ? Curve.Force(velocity)
-        : Curve.Force(velocity) + Friction * Math.Tanh(velocity / FrictionVelocity);
+        : Curve.Force(velocity) + Friction * Tanh(velocity / FrictionVelocity);
 
     /// <summary>Slope of <see cref="Force"/>, N·s/m; at a corner of the curve the mean of both sides. Allocates nothing.</summary>
     /// <param name="velocity">Damper velocity, m/s, positive in compression.</param>
@@ -83,7 +83,7 @@ public sealed record Damper(string Name, ForceVelocityCurve Curve) : IForceLaw
     {
         if (Friction == 0)
             return Curve.Slope(velocity);
-        double tanh = Math.Tanh(velocity / FrictionVelocity);
+        double tanh = Tanh(velocity / FrictionVelocity);
         return Curve.Slope(velocity) + Friction / FrictionVelocity * (1 - tanh * tanh);
     }
 
@@ -121,6 +121,12 @@ public sealed record Damper(string Name, ForceVelocityCurve Curve) : IForceLaw
         return includeFriction ? valves + FrictionCoefficient(velocityAmplitude) : valves;
     }
 
+    private static double Tanh(double x)
+    {
+        LaneMath.Tanh(new OneLane(x), out var tanh);
+        return tanh.Value;
+    }
+
     private static string CheckedName(string name)
     {
         ArgumentException.ThrowIfNullOrWhiteSpace(name, nameof(Name));
@@ -146,7 +152,7 @@ public sealed record Damper(string Name, ForceVelocityCurve Curve) : IForceLaw
         // Up to here friction is saturated, ∫ cos θ dθ = sin θ; the rest is smooth on its own scale.
         double saturatedUntil = Math.Acos(Math.Min(1, SaturatedTanh * FrictionVelocity / amplitude));
         double reversal = GaussKronrodRule.Integrate(
-            θ => Math.Tanh(amplitude * Math.Cos(θ) / FrictionVelocity) * Math.Cos(θ),
+            θ => Tanh(amplitude * Math.Cos(θ) / FrictionVelocity) * Math.Cos(θ),
             saturatedUntil, Math.PI / 2, out _, out _, targetRelativeError: 1e-13);
         return 4 * Friction / (Math.PI * amplitude) * (Math.Sin(saturatedUntil) + reversal);
     }

@@ -14,7 +14,7 @@ namespace RollRide.Damping;
 /// the straight extension begins. Whether the curve is one a damper can have is the reader's to judge, with
 /// <see cref="EnergyFaults"/> and <see cref="IsStrictlyIncreasing"/>.
 /// </remarks>
-public sealed partial class ForceVelocityCurve : IForceLaw
+public sealed partial class ForceVelocityCurve : IForceLaw, ISmoothFunction
 {
     // Segment k holds from break k − 1 (included) to break k; the first and the last reach to infinity.
     private readonly CurveSegment[] _segments;
@@ -110,9 +110,13 @@ public sealed partial class ForceVelocityCurve : IForceLaw
     }
 
     /// <summary>The straight pieces of the curve; null if one is bent.</summary>
-    internal StraightPieces? StraightPieces() => Array.TrueForAll(_segments, s => s.IsLinear)
+    internal StraightPieces? StraightPieces => field ??= Array.TrueForAll(_segments, s => s.IsLinear)
         ? Numerics.StraightPieces.Of(_breaks, _segments.Map(s => s.C1), _segments.Map(s => s.C0 - (s.C1 * s.Origin)))
         : null;
+
+    (double Value, double First) ISmoothFunction.At(double x) => (Force(x), Slope(x));
+
+    double ISmoothFunction.SecondAt(double x) => _segments[CountUpTo(_breaks, x)].SlopeSlope(x);
 
     /// <summary>The linear damper <c>F = c v</c>, with its points at −1, 0 and 1 m/s.</summary>
     /// <param name="coefficient">Damping coefficient <c>c</c>, N·s/m, at least 0.</param>

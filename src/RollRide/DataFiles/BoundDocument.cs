@@ -37,7 +37,7 @@ public sealed class BoundDocument<T>
         Value = LocatedBinder.Bind<T>(root, file, ImmutableDictionary<LocatedNode, object>.Empty, _values);
     }
 
-    private BoundDocument(BoundDocument<T> other, IReadOnlyDictionary<string, double> numbers)
+    private BoundDocument(BoundDocument<T> other, ReadOnlySpan<KeyValuePair<string, double>> numbers)
     {
         (File, _root) = (other.File, other._root.WithNumbers(numbers));
         Value = LocatedBinder.Bind<T>(_root, File, other._values);
@@ -69,10 +69,24 @@ public sealed class BoundDocument<T>
         return new DataFileFault(File, node.Line, path.Length == 0 ? null : path, written?.Text, reason);
     }
 
+    /// <summary>The path of the value that holds a quantity.</summary>
+    /// <param name="path">The path of the part that has it, or parts that have it.</param>
+    /// <param name="quantity">The key without its unit, in any case: <c>upperJoint</c> for <c>upperJoint_mm</c>.</param>
+    /// <returns>The path; null where no key of the part is of that quantity, or several are.</returns>
+    internal string? PathOf(string path, string quantity)
+    {
+        if (Find(_root, path) is not { } part)
+            return null;
+        var found = Below(part).Where(node => node.Key is { } key && string.Equals(UnitSuffix.StemOf(key), quantity, StringComparison.OrdinalIgnoreCase)).Take(2).ToArray();
+        return found is [var only] ? only.Path : null;
+    }
+
+    private static IEnumerable<LocatedNode> Below(LocatedNode node) => node.Children.SelectMany(child => Below(child).Prepend(child));
+
     /// <summary>The same file with other numbers at some paths; see <see cref="LocatedNode.WithNumbers"/>. What stays is not bound again.</summary>
     /// <param name="numbers">The numbers by path.</param>
     /// <exception cref="DataFileException">The numbers are outside their limits.</exception>
-    internal BoundDocument<T> WithNumbers(IReadOnlyDictionary<string, double> numbers) => new(this, numbers);
+    internal BoundDocument<T> WithNumbers(ReadOnlySpan<KeyValuePair<string, double>> numbers) => new(this, numbers);
 
     /// <summary>
     /// The first value at a path. Keys are unique within an object, so paths are too; the first wins where a user's own name imitates

@@ -16,17 +16,19 @@ public sealed class CsvTableWriter : IDisposable
         NewLine = "\n",
         FormatProvider = CultureInfo.InvariantCulture,
         Injection = CsvInjection.Escape,
+        // The texts of a row are fewer than its header's.
+        ValidateFieldCount = false,
     };
 
     // Room for a number of 17 digits, its sign, point and exponent, and the comma.
     private const int LongestNumber = 26;
 
     private readonly TextWriter _output;
-    private readonly CsvWriter _csv;
-    private readonly char[] _row;
+    private readonly StringWriter _quoted = new(CultureInfo.InvariantCulture);
+    private readonly CsvWriter _texts;
+    private readonly char[] _numbers;
     private readonly ImmutableArray<string> _columns;
-    private readonly string _format;
-    private bool _isBuffered;
+    private readonly string? _format;
 
     /// <summary>Writes the header.</summary>
     /// <param name="output">Where the table goes.</param>
@@ -43,14 +45,12 @@ public sealed class CsvTableWriter : IDisposable
             throw new ArgumentOutOfRangeException(nameof(significantDigits), significantDigits, "1 to 17 digits are accepted.");
         _columns = [.. columns];
         if (_columns.IsEmpty) throw new ArgumentException("A table has at least one column.", nameof(columns));
-        _format = significantDigits is { } digits ? string.Create(CultureInfo.InvariantCulture, $"G{digits}") : "R";
+        _format = significantDigits is { } digits ? string.Create(CultureInfo.InvariantCulture, $"G{digits}") : null;
         _output = output;
-        _csv = CsvWriter.Create(output, Options, leaveOpen: true);
-        _row = new char[(LongestNumber * _columns.Length) + Options.NewLine.Length];
-        if (continues)
-            return;
-        _csv.WriteRecord(_columns.AsSpan());
-        _isBuffered = true;
+        _texts = CsvWriter.Create(_quoted, Options);
+        _numbers = new char[(LongestNumber * _columns.Length) + Options.NewLine.Length];
+        if (!continues)
+            WriteRow(_columns.AsSpan(), []);
     }
 
     /// <summary>Writes a row of numbers.</summary>
@@ -72,50 +72,57 @@ public sealed class CsvTableWriter : IDisposable
                 throw new ArgumentException($"The value of '{_columns[texts.Length + i]}' is infinite.", nameof(values));
         }
 
-        // Numbers need no quotes, so a row of nothing else takes the short way. An empty field alone would be no row.
-        if (texts.IsEmpty && values.Length > 1)
+        // An empty field alone would be no row unless it is quoted as a text is.
+        if (texts.IsEmpty && values is [var only] && double.IsNaN(only))
         {
-            WriteNumbers(values);
+            WriteTexts([""], withNumbers: false);
             return;
         }
 
-        _isBuffered = true;
-        foreach (var text in texts) _csv.WriteField(text);
-        foreach (var value in values)
-        {
-            if (double.IsNaN(value)) _csv.WriteField("");
-            else _csv.WriteField(value, _format);
-        }
-
-        _csv.EndRecord();
+        if (!texts.IsEmpty)
+            WriteTexts(texts, withNumbers: values.Length > 0);
+        if (values.Length > 0)
+            WriteNumbers(values);
     }
 
-    /// <summary>Hands the rows written so far to the text writer.</summary>
-    public void Flush()
+    /// <summary>Ends the writing; nothing is kept back before.</summary>
+    public void Dispose()
     {
-        _csv.Flush();
-        _isBuffered = false;
+        _texts.Dispose();
+        _quoted.Dispose();
     }
 
-    /// <summary>Hands what is still buffered to the text writer.</summary>
-    public void Dispose() => _csv.Dispose();
+    private void WriteTexts(ReadOnlySpan<string> texts, bool withNumbers)
+    {
+        foreach (var text in texts)
+            _texts.WriteField(text);
+        // Ends the row with the comma before the numbers.
+        if (withNumbers)
+            _texts.WriteField("");
+        _texts.EndRecord();
+        _texts.Flush();
+        var row = _quoted.GetStringBuilder();
+        if (withNumbers)
+            row.Length -= Options.NewLine.Length;
+        _output.Write(row);
+        row.Clear();
+    }
 
+    // Numbers need no quotes, so they take the short way.
     private void WriteNumbers(ReadOnlySpan<double> values)
     {
-        if (_isBuffered)
-            Flush();
         var length = 0;
         for (var i = 0; i < values.Length; i++)
         {
             if (i > 0)
-                _row[length++] = ',';
+                _numbers[length++] = ',';
             if (double.IsNaN(values[i]))
                 continue;
-            values[i].TryFormat(_row.AsSpan(length), out var written, _format, CultureInfo.InvariantCulture);
+            values[i].TryFormat(_numbers.AsSpan(length), out var written, _format, CultureInfo.InvariantCulture);
             length += written;
         }
 
-        Options.NewLine.CopyTo(_row.AsSpan(length));
-        _output.Write(_row, 0, length + Options.NewLine.Length);
+        Options.NewLine.CopyTo(_numbers.AsSpan(length));
+        _output.Write(_numbers, 0, length + Options.NewLine.Length);
     }
 }

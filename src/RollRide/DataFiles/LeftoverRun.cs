@@ -9,8 +9,11 @@ public enum LeftoverFate
     /// <summary>The run was killed before its files were whole; they were thrown away, and older results are as they were.</summary>
     Removed,
 
-    /// <summary>It was left alone: its run may still be writing, or a version made it that cannot be told from one that is.</summary>
+    /// <summary>It was left alone: its run may still be writing.</summary>
     LeftAlone,
+
+    /// <summary>It was left alone though no run writes there: it has no lock, so its files cannot be told from anybody else's.</summary>
+    WithoutLock,
 }
 
 /// <summary>The hidden folder of a run that was killed.</summary>
@@ -26,7 +29,7 @@ public sealed record LeftoverRun(string Path, LeftoverFate Fate)
     private static LeftoverFate Repaired(string path)
     {
         if (StagingFolder.TakeOver(System.IO.Path.GetFullPath(path)) is not { } staging)
-            return LeftoverFate.LeftAlone;
+            return StagingFolder.HasLock(path) ? LeftoverFate.LeftAlone : LeftoverFate.WithoutLock;
         try
         {
             var isWhole = staging.IsWhole;

@@ -105,8 +105,7 @@ public sealed class LocatedBinder
     {
         if (node.Kind != LocatedKind.Object) return (IDictionary?)Refuse(node, contract);
         RequireCount(node, contract.Count);
-        var entries = (IDictionary)Activator.CreateInstance(
-            typeof(OrderedDictionary<,>).MakeGenericType(typeof(string), contract.Item.Type))!;
+        var entries = (IDictionary)Activator.CreateInstance(contract.Entries)!;
         foreach (var child in node.Children)
         {
             if (string.IsNullOrWhiteSpace(child.Key)) Refuse(child, "the name is blank; at least one visible character is expected");
@@ -159,11 +158,17 @@ public sealed class LocatedBinder
 
     private void RequireOne(LocatedNode node, AlternativesAttribute set)
     {
-        var given = node.Children.Where(child => set.Keys.Contains(child.Key!)).ToList();
-        if (given.Count == 1 || (given.Count == 0 && !set.IsRequired)) return;
-        var found = given.Count == 0
+        var given = 0;
+        foreach (var key in set.Keys)
+        {
+            if (node.Find(key) is not null)
+                given++;
+        }
+
+        if (given == 1 || (given == 0 && !set.IsRequired)) return;
+        var found = given == 0
             ? "none is here"
-            : string.Join(" and ", given.Select(child => string.Create(CultureInfo.InvariantCulture, $"{child.Key} (line {child.Line})")));
+            : string.Join(" and ", node.Children.Where(child => set.Keys.Contains(child.Key!)).Select(child => string.Create(CultureInfo.InvariantCulture, $"{child.Key} (line {child.Line})")));
         AddFault(node, PathOf(node), null, $"{(set.IsRequired ? "exactly" : "at most")} one of {string.Join(", ", set.Keys)} is expected; found: {found}");
     }
 

@@ -70,26 +70,48 @@ public sealed class LocatedNode
     /// The numbers by path, below this value. A key that is not in the file is added, with the objects around it, and stands on the
     /// line of the object that holds it.
     /// </param>
-    internal LocatedNode WithNumbers(IReadOnlyDictionary<string, double> numbers)
+    internal LocatedNode WithNumbers(ReadOnlySpan<KeyValuePair<string, double>> numbers)
     {
-        if (numbers.TryGetValue(Path, out var number))
-            return new LocatedNode(LocatedKind.Number, Path, Key, Line, Column) { Text = number.ToString("R", CultureInfo.InvariantCulture) };
-        if (Kind is not (LocatedKind.Object or LocatedKind.List) || !numbers.Keys.Any(path => path.StartsWith(Path, StringComparison.Ordinal)))
+        var isOnTheWay = false;
+        foreach (var (path, number) in numbers)
+        {
+            if (path == Path)
+                return new LocatedNode(LocatedKind.Number, Path, Key, Line, Column) { Text = number.ToString("R", CultureInfo.InvariantCulture) };
+            isOnTheWay |= path.StartsWith(Path, StringComparison.Ordinal);
+        }
+
+        if (!isOnTheWay || Kind is not (LocatedKind.Object or LocatedKind.List))
             return this;
-        var children = Children.Select(child => child.WithNumbers(numbers));
-        return new LocatedNode(Kind, Path, Key, Line, Column) { Children = [.. children, .. Added(numbers)] };
+        var children = new List<LocatedNode>(Children.Length + 1);
+        foreach (var child in Children)
+            children.Add(child.WithNumbers(numbers));
+        if (Kind == LocatedKind.Object)
+            AddMissing(children, numbers);
+        return new LocatedNode(Kind, Path, Key, Line, Column) { Children = [.. children] };
     }
 
-    private IEnumerable<LocatedNode> Added(IReadOnlyDictionary<string, double> numbers)
+    private void AddMissing(List<LocatedNode> children, ReadOnlySpan<KeyValuePair<string, double>> numbers)
     {
-        if (Kind != LocatedKind.Object)
-            return [];
-        var start = Path.Length == 0 ? "" : Path + ".";
-        return numbers.Keys
-            .Where(path => path.StartsWith(start, StringComparison.Ordinal))
-            .Select(path => path[start.Length..].Split('.')[0])
-            .Distinct()
-            .Where(key => !key.Contains('[', StringComparison.Ordinal) && Find(key) is null)
-            .Select(key => new LocatedNode(LocatedKind.Object, start + key, key, Line, Column).WithNumbers(numbers));
+        var start = Path.Length == 0 ? 0 : Path.Length + 1;
+        foreach (var (path, _) in numbers)
+        {
+            if (path.Length <= start || !path.StartsWith(Path, StringComparison.Ordinal) || (start > 0 && path[Path.Length] != '.'))
+                continue;
+            var below = path.AsSpan(start);
+            var key = below[..(below.IndexOf('.') is >= 0 and var end ? end : below.Length)];
+            if (!key.Contains('[') && !HaveKey(children, key))
+                children.Add(new LocatedNode(LocatedKind.Object, path[..(start + key.Length)], key.ToString(), Line, Column).WithNumbers(numbers));
+        }
+    }
+
+    private static bool HaveKey(List<LocatedNode> children, ReadOnlySpan<char> key)
+    {
+        foreach (var child in children)
+        {
+            if (key.SequenceEqual(child.Key))
+                return true;
+        }
+
+        return false;
     }
 }

@@ -24,11 +24,11 @@ internal sealed partial class LocatedParser
     private readonly ReadOnlyMemory<byte> _utf8;
     private readonly string _file;
     private readonly CancellationToken _cancellation;
-    private readonly int[] _lineStarts;
+    private readonly ImmutableArray<int> _lineStarts;
     private readonly FaultList _faults = new();
 
     // What was read last, and the objects and lists still open: they say what was expected where the text goes wrong.
-    private readonly Stack<Open> _open = new();
+    private readonly Stack<(JsonTokenType Opening, int Line)> _open = new();
     private JsonTokenType _last;
     private int _lastLine;
 
@@ -113,7 +113,7 @@ internal sealed partial class LocatedParser
     {
         var members = ImmutableArray.CreateBuilder<LocatedNode>();
         var keyLines = new Dictionary<string, int>();
-        _open.Push(new Open(JsonTokenType.StartObject, line));
+        _open.Push((JsonTokenType.StartObject, line));
         for (Advance(ref reader); reader.TokenType != JsonTokenType.EndObject; Advance(ref reader))
         {
             var keyLine = LineAt((int)reader.TokenStartIndex);
@@ -136,7 +136,7 @@ internal sealed partial class LocatedParser
     private ImmutableArray<LocatedNode> ReadItems(ref Utf8JsonReader reader, string path, int line)
     {
         var items = ImmutableArray.CreateBuilder<LocatedNode>();
-        _open.Push(new Open(JsonTokenType.StartArray, line));
+        _open.Push((JsonTokenType.StartArray, line));
         for (Advance(ref reader); reader.TokenType != JsonTokenType.EndArray; Advance(ref reader))
             items.Add(ReadValue(ref reader, string.Create(CultureInfo.InvariantCulture, $"{path}[{items.Count}]"), key: null));
         _open.Pop();
@@ -159,12 +159,9 @@ internal sealed partial class LocatedParser
     // Keys of our own are plain; a name that a user chose may have spaces and dots, and is quoted to keep the path readable.
     internal static string MemberPath(string path, string key)
     {
-        if (!IsPlainAscii(key) && !PlainKey().IsMatch(key)) return $"{path}[\"{key}\"]";
+        if (!PlainKey().IsMatch(key)) return $"{path}[\"{key}\"]";
         return path.Length == 0 ? key : $"{path}.{key}";
     }
-
-    // Nearly all keys are; for these the patterns of the framework need not be loaded.
-    private static bool IsPlainAscii(string key) => key.Length > 0 && key.All(c => char.IsAsciiLetterOrDigit(c) || c is '_' or '$' or '-');
 
     [GeneratedRegex(@"\A[\w$-]+\z")]
     private static partial Regex PlainKey();
@@ -217,21 +214,19 @@ internal sealed partial class LocatedParser
 
     private int LineAt(int offset)
     {
-        var index = Array.BinarySearch(_lineStarts, offset);
+        var index = _lineStarts.BinarySearch(offset);
         return index >= 0 ? index + 1 : ~index;
     }
 
-    private static int[] StartsOfLines(ReadOnlySpan<byte> utf8)
+    private static ImmutableArray<int> StartsOfLines(ReadOnlySpan<byte> utf8)
     {
-        List<int> starts = [0];
+        var starts = ImmutableArray.CreateBuilder<int>();
+        starts.Add(0);
         for (var i = 0; i < utf8.Length; i++)
         {
             if (utf8[i] == (byte)'\n') starts.Add(i + 1);
         }
 
-        return starts.ToArray();
+        return starts.ToImmutable();
     }
-
-    /// <summary>An object or list that is still open, and the line on which it began.</summary>
-    private sealed record Open(JsonTokenType Opening, int Line);
 }

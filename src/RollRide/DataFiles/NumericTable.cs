@@ -1,6 +1,6 @@
+using System.Collections.Frozen;
 using System.Collections.Immutable;
 using System.Globalization;
-using System.Runtime.InteropServices;
 
 namespace RollRide.DataFiles;
 
@@ -11,10 +11,10 @@ namespace RollRide.DataFiles;
 /// </remarks>
 public sealed class NumericTable
 {
-    private readonly Dictionary<string, double[]> _columns;
+    private readonly FrozenDictionary<string, ImmutableArray<double>> _columns;
     private readonly ImmutableArray<int> _lines;
 
-    internal NumericTable(string path, Dictionary<string, double[]> columns, ImmutableArray<int> lines)
+    internal NumericTable(string path, FrozenDictionary<string, ImmutableArray<double>> columns, ImmutableArray<int> lines)
     {
         Path = path;
         _columns = columns;
@@ -51,7 +51,7 @@ public sealed class NumericTable
     /// <exception cref="ArgumentException">The file has no such column.</exception>
     public ImmutableArray<double> Column(string name) =>
         _columns.TryGetValue(name, out var values)
-            ? ImmutableCollectionsMarshal.AsImmutableArray(values)
+            ? values
             : throw new ArgumentException($"'{Path}' has no column '{name}'.", nameof(name));
 
     /// <summary>The line of the file on which a row stands, counted from 1.</summary>

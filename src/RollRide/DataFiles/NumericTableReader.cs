@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using System.Collections.Immutable;
 using System.Globalization;
 using CsvHelper;
@@ -48,33 +49,23 @@ internal sealed class NumericTableReader(string path, IReadOnlyList<string> requ
         var headerLine = (int)csv.LineNumber;
         var header = ReadHeader(csv, headerLine);
 
-        var rows = new List<double[]>();
+        var columns = header.Select(_ => ImmutableArray.CreateBuilder<double>()).ToArray();
         var lines = ImmutableArray.CreateBuilder<int>();
         while (csv.Read())
         {
-            rows.Add(ReadRow(csv, header));
+            ReadRow(csv, header, columns);
             lines.Add((int)csv.LineNumber);
         }
 
         if (lines.Count == 0) throw Fault(headerLine, null, null, "no row of numbers follows the header; at least one is expected");
-        var columns = new Dictionary<string, double[]>();
-        for (var i = 0; i < header.Length; i++)
-        {
-            var column = new double[rows.Count];
-            for (var row = 0; row < column.Length; row++)
-                column[row] = rows[row][i];
-            columns.Add(header[i], column);
-        }
-
-        return new NumericTable(path, columns, lines.ToImmutable());
+        var byName = header.Zip(columns).ToFrozenDictionary(pair => pair.First, pair => pair.Second.ToImmutable());
+        return new NumericTable(path, byName, lines.ToImmutable());
     }
 
     private string[] ReadHeader(CsvReader csv, int line)
     {
         var known = required.Concat(optional).ToList();
-        var header = new string[csv.FieldCount];
-        for (var i = 0; i < header.Length; i++)
-            header[i] = csv.GetString(i);
+        var header = Enumerable.Range(0, csv.FieldCount).Select(csv.GetString).ToArray();
         var seen = new HashSet<string>();
         foreach (var name in header)
         {
@@ -88,7 +79,7 @@ internal sealed class NumericTableReader(string path, IReadOnlyList<string> requ
         return header;
     }
 
-    private double[] ReadRow(CsvReader csv, string[] header)
+    private void ReadRow(CsvReader csv, string[] header, ImmutableArray<double>.Builder[] columns)
     {
         var line = (int)csv.LineNumber;
         if (csv.FieldCount != header.Length)
@@ -99,18 +90,16 @@ internal sealed class NumericTableReader(string path, IReadOnlyList<string> requ
                 $"{csv.FieldCount} field{(csv.FieldCount == 1 ? "" : "s")} where the header has {header.Length} ({Names(header)}){advice}"));
         }
 
-        var row = new double[header.Length];
         for (var i = 0; i < header.Length; i++)
         {
             if (!csv.TryParse<double>(i, TryNumber, out var value))
                 AddFault(line, header[i], csv.GetString(i), $"a number is expected, with a decimal {format.DecimalName} and no thousands separators");
             else if (!double.IsFinite(value))
                 AddFault(line, header[i], csv.GetString(i), "a finite number is expected");
-            row[i] = value;
+            columns[i].Add(value);
         }
 
         _faults.ThrowIfAny();
-        return row;
     }
 
     // The reader's own parser takes "0,1" for 1: it allows thousands separators.

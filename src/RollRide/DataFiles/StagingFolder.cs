@@ -46,6 +46,13 @@ internal sealed class StagingFolder : IDisposable
     public static IReadOnlyList<string> AllIn(string output) =>
         Directory.Exists(output) ? [.. Directory.EnumerateDirectories(output, $"{Prefix}*").Order(StringComparer.Ordinal)] : [];
 
+    /// <summary>
+    /// Whether a hidden folder has a lock, held or not. It has none if an early version made it, or if its run was killed just as it made or
+    /// removed the folder.
+    /// </summary>
+    /// <param name="path">The hidden folder.</param>
+    public static bool HasLock(string path) => File.Exists(LockOf(path));
+
     /// <summary>Takes over the folder of a run that was killed; null where its run may still be alive.</summary>
     /// <param name="path">The hidden folder.</param>
     public static StagingFolder? TakeOver(string path)
@@ -56,7 +63,7 @@ internal sealed class StagingFolder : IDisposable
         }
         catch (Exception e) when (WriteFault.Is(e))
         {
-            // Held by its run, not ours to touch, or made by a version that held none.
+            // Held by its run, not ours to touch, or without a lock.
             return null;
         }
     }
@@ -127,5 +134,7 @@ internal sealed class StagingFolder : IDisposable
 
     private string Replaced(string name) => Path.Combine(_path, "replaced", name);
 
-    private static FileStream Hold(string path, FileMode mode) => new(Path.Combine(path, "lock"), mode, FileAccess.ReadWrite, FileShare.None);
+    private static string LockOf(string path) => Path.Combine(path, "lock");
+
+    private static FileStream Hold(string path, FileMode mode) => new(LockOf(path), mode, FileAccess.ReadWrite, FileShare.None);
 }

@@ -81,6 +81,9 @@ internal sealed record ListContract(ValueContract Item, ItemCount Count)
 internal sealed record MapContract(ValueContract Item, ItemCount Count)
     : ValueContract(typeof(IReadOnlyDictionary<,>).MakeGenericType(typeof(string), Item.Type))
 {
+    /// <summary>The type of dictionary that it is read into.</summary>
+    public Type Entries { get; } = typeof(OrderedDictionary<,>).MakeGenericType(typeof(string), Item.Type);
+
     public override RecordContract? Record => Item.Record;
 
     public override string Accepted => $"an object in {{ }} of names of your choice{Count}, each value {Item.Accepted}";

@@ -1,3 +1,4 @@
+using RollRide.Damping;
 using RollRide.Numerics;
 using RollRide.Vehicle;
 
@@ -57,6 +58,12 @@ public sealed class AssembledHalfCar
 
     /// <summary>Whether the dampers sit in elastic top mounts, which adds a state a side.</summary>
     internal bool HasTopMount => Layout.Damper.TopMountStiffness is not null;
+
+    /// <summary>The same car with dampers in rigid mounts that give no force while they move; their gas force stays.</summary>
+    internal AssembledHalfCar WithoutDamping() => new(Vehicle, Layout with
+    {
+        Damper = Layout.Damper with { TopMountStiffness = null } with { Curve = ForceVelocityCurve.Linear(0), Friction = 0 },
+    });
 
     private static void CheckAxle(HalfCar vehicle)
     {

@@ -93,6 +93,12 @@ public enum Channel
     /// <summary>Load on the road of all tyres of the right side, N.</summary>
     TyreLoadRight,
 
+    /// <summary>Load on the road of the left side less its static load, N.</summary>
+    TyreLoadChangeLeft,
+
+    /// <summary>The same of the right side, N.</summary>
+    TyreLoadChangeRight,
+
     /// <summary>Load of the left outer tyre, N; with single tyres the left tyre.</summary>
     TyreLoadLeftOuter,
 

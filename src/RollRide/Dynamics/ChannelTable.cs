@@ -1,64 +1,62 @@
 using System.Collections.Immutable;
+using RollRide.Numerics;
 
 namespace RollRide.Dynamics;
 
 /// <summary>How one channel is named and scaled where results leave the program.</summary>
 /// <param name="Channel">The channel.</param>
 /// <param name="Name">Its column name without the unit.</param>
-/// <param name="Unit">The unit shown, as it stands in the column name.</param>
-/// <param name="Scale">Factor from SI to that unit.</param>
-public sealed record ChannelInfo(Channel Channel, string Name, string Unit, double Scale)
+/// <param name="Unit">The unit shown.</param>
+public sealed record ChannelInfo(Channel Channel, string Name, Unit Unit)
 {
     /// <summary>Name of the column in a time-history file.</summary>
-    public string Column => $"{Name}_{Unit}";
+    public string Column { get; } = Unit.KeyOf(Name);
 }
 
 /// <summary>The names, units and scales of all channels.</summary>
 public static class ChannelTable
 {
-    private const double DegPerRad = 180 / Math.PI;
-
     /// <summary>Number of channels.</summary>
     public static int Count { get; } = Enum.GetValues<Channel>().Length;
 
     /// <summary>The channels that a time-history file holds, in the order of its columns.</summary>
     public static ImmutableArray<ChannelInfo> Recorded { get; } =
     [
-        new(Channel.RoadLeft, "roadLeft", "mm", 1e3),
-        new(Channel.RoadRight, "roadRight", "mm", 1e3),
-        new(Channel.LateralAcceleration, "lateralAcceleration", "m_per_s2", 1),
-        new(Channel.BodyHeave, "bodyHeave", "mm", 1e3),
-        new(Channel.BodyRoll, "bodyRoll", "deg", DegPerRad),
-        new(Channel.UnsprungHeave, "unsprungHeave", "mm", 1e3),
-        new(Channel.UnsprungRoll, "unsprungRoll", "deg", DegPerRad),
-        new(Channel.BodyHeaveRate, "bodyHeaveVelocity", "m_per_s", 1),
-        new(Channel.BodyRollRate, "bodyRollVelocity", "deg_per_s", DegPerRad),
-        new(Channel.UnsprungHeaveRate, "unsprungHeaveVelocity", "m_per_s", 1),
-        new(Channel.UnsprungRollRate, "unsprungRollVelocity", "deg_per_s", DegPerRad),
-        new(Channel.BodyAcceleration, "bodyAcceleration", "m_per_s2", 1),
-        new(Channel.BodyRollAcceleration, "bodyRollAcceleration", "rad_per_s2", 1),
-        new(Channel.UnsprungAcceleration, "unsprungAcceleration", "m_per_s2", 1),
-        new(Channel.UnsprungRollAcceleration, "unsprungRollAcceleration", "rad_per_s2", 1),
-        new(Channel.SeatAcceleration, "seatAcceleration", "m_per_s2", 1),
-        new(Channel.WheelTravelLeft, "wheelTravelLeft", "mm", 1e3),
-        new(Channel.WheelTravelRight, "wheelTravelRight", "mm", 1e3),
-        new(Channel.DamperTravelLeft, "damperTravelLeft", "mm", 1e3),
-        new(Channel.DamperTravelRight, "damperTravelRight", "mm", 1e3),
-        new(Channel.DamperVelocityLeft, "damperVelocityLeft", "m_per_s", 1),
-        new(Channel.DamperVelocityRight, "damperVelocityRight", "m_per_s", 1),
-        new(Channel.DamperForceLeft, "damperForceLeft", "N", 1),
-        new(Channel.DamperForceRight, "damperForceRight", "N", 1),
-        new(Channel.SpringForceLeft, "springForceLeft", "N", 1),
-        new(Channel.SpringForceRight, "springForceRight", "N", 1),
-        new(Channel.BumpStopForceLeft, "bumpStopForceLeft", "N", 1),
-        new(Channel.BumpStopForceRight, "bumpStopForceRight", "N", 1),
-        new(Channel.ReboundStopForceLeft, "reboundStopForceLeft", "N", 1),
-        new(Channel.ReboundStopForceRight, "reboundStopForceRight", "N", 1),
-        new(Channel.TyreLoadLeft, "tyreLoadLeft", "N", 1),
-        new(Channel.TyreLoadRight, "tyreLoadRight", "N", 1),
-        new(Channel.TyreLoadLeftOuter, "tyreLoadLeftOuter", "N", 1),
-        new(Channel.TyreLoadLeftInner, "tyreLoadLeftInner", "N", 1),
-        new(Channel.TyreLoadRightInner, "tyreLoadRightInner", "N", 1),
-        new(Channel.TyreLoadRightOuter, "tyreLoadRightOuter", "N", 1),
+        new(Channel.RoadLeft, "roadLeft", Unit.Millimetre),
+        new(Channel.RoadRight, "roadRight", Unit.Millimetre),
+        new(Channel.LateralAcceleration, "lateralAcceleration", Unit.MetrePerSecondSquared),
+        new(Channel.BodyHeave, "bodyHeave", Unit.Millimetre),
+        new(Channel.BodyRoll, "bodyRoll", Unit.Degree),
+        new(Channel.UnsprungHeave, "unsprungHeave", Unit.Millimetre),
+        new(Channel.UnsprungRoll, "unsprungRoll", Unit.Degree),
+        new(Channel.BodyHeaveRate, "bodyHeaveVelocity", Unit.MetrePerSecond),
+        new(Channel.BodyRollRate, "bodyRollVelocity", Unit.DegreePerSecond),
+        new(Channel.UnsprungHeaveRate, "unsprungHeaveVelocity", Unit.MetrePerSecond),
+        new(Channel.UnsprungRollRate, "unsprungRollVelocity", Unit.DegreePerSecond),
+        new(Channel.BodyAcceleration, "bodyAcceleration", Unit.MetrePerSecondSquared),
+        new(Channel.BodyRollAcceleration, "bodyRollAcceleration", Unit.RadianPerSecondSquared),
+        new(Channel.UnsprungAcceleration, "unsprungAcceleration", Unit.MetrePerSecondSquared),
+        new(Channel.UnsprungRollAcceleration, "unsprungRollAcceleration", Unit.RadianPerSecondSquared),
+        new(Channel.SeatAcceleration, "seatAcceleration", Unit.MetrePerSecondSquared),
+        new(Channel.WheelTravelLeft, "wheelTravelLeft", Unit.Millimetre),
+        new(Channel.WheelTravelRight, "wheelTravelRight", Unit.Millimetre),
+        new(Channel.DamperTravelLeft, "damperTravelLeft", Unit.Millimetre),
+        new(Channel.DamperTravelRight, "damperTravelRight", Unit.Millimetre),
+        new(Channel.DamperVelocityLeft, "damperVelocityLeft", Unit.MetrePerSecond),
+        new(Channel.DamperVelocityRight, "damperVelocityRight", Unit.MetrePerSecond),
+        new(Channel.DamperForceLeft, "damperForceLeft", Unit.Newton),
+        new(Channel.DamperForceRight, "damperForceRight", Unit.Newton),
+        new(Channel.SpringForceLeft, "springForceLeft", Unit.Newton),
+        new(Channel.SpringForceRight, "springForceRight", Unit.Newton),
+        new(Channel.BumpStopForceLeft, "bumpStopForceLeft", Unit.Newton),
+        new(Channel.BumpStopForceRight, "bumpStopForceRight", Unit.Newton),
+        new(Channel.ReboundStopForceLeft, "reboundStopForceLeft", Unit.Newton),
+        new(Channel.ReboundStopForceRight, "reboundStopForceRight", Unit.Newton),
+        new(Channel.TyreLoadLeft, "tyreLoadLeft", Unit.Newton),
+        new(Channel.TyreLoadRight, "tyreLoadRight", Unit.Newton),
+        new(Channel.TyreLoadLeftOuter, "tyreLoadLeftOuter", Unit.Newton),
+        new(Channel.TyreLoadLeftInner, "tyreLoadLeftInner", Unit.Newton),
+        new(Channel.TyreLoadRightInner, "tyreLoadRightInner", Unit.Newton),
+        new(Channel.TyreLoadRightOuter, "tyreLoadRightOuter", Unit.Newton),
     ];
 }

@@ -1,4 +1,5 @@
 using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using RollRide.Cornering;
 using RollRide.Damping;
 using RollRide.Mounting;
@@ -9,7 +10,8 @@ using RollRide.Vehicle;
 namespace RollRide.Dynamics;
 
 /// <summary>
-/// The equations of motion of the half-car with four degrees of freedom, driven by a road and a lateral acceleration.
+/// The equations of motion of the half-car with four degrees of freedom, driven by a road and a lateral acceleration, with a car of its own in
+/// each lane.
 /// </summary>
 /// <remarks>
 /// With <c>q = zu − zs</c>, <c>r = φu − φs</c>, the suspension's total force <c>F</c> and moment <c>M</c> on the body, and
@@ -20,39 +22,504 @@ namespace RollRide.Dynamics;
 /// mu z̈u            = Σ Ft − (F − ms g)
 /// Iu φ̈u            = Σ y Ft − M + (ms hrc + mu hu) ay
 /// </code>
-/// Axes are those of ISO 8855. See docs/theory.md for the assumptions. One object per run; not thread-safe.
+/// Axes are those of ISO 8855. See docs/theory.md for the assumptions. Not thread-safe.
 /// </remarks>
+/// <typeparam name="T">The lanes.</typeparam>
+internal sealed class HalfCarEquations<T> : IOdeSystem<T>
+    where T : struct, ILanes<T>
+{
+    private readonly FittingLaw<T> _springFitting;
+    private readonly FittingLaw<T> _damperFitting;
+    private readonly FittingLaw<T>? _bumpFitting;
+    private readonly FittingLaw<T>? _reboundFitting;
+    private readonly CurveLaw<T> _spring;
+    private readonly DamperLaw<T> _damper;
+    private readonly StopLaw<T>? _bumpStop;
+    private readonly StopLaw<T>? _reboundStop;
+    private readonly bool _turnsMounts;
+    private readonly bool _hasTopMount;
+    private readonly bool _hasDuals;
+    private readonly AssembledHalfCar?[] _cars = new AssembledHalfCar?[T.Count];
+    private readonly RoadCursor?[] _roads = new RoadCursor?[T.Count];
+    private readonly ICorneringCursor?[] _cornerings = new ICorneringCursor?[T.Count];
+    private readonly LaneBuffer<T> _parameters = new(Unsafe.SizeOf<Parameters>() / Unsafe.SizeOf<T>());
+    private readonly LaneBuffer<T> _inputs = new(Unsafe.SizeOf<Inputs>() / Unsafe.SizeOf<T>());
+    private readonly LaneBuffer<T> _scratch = new(Unsafe.SizeOf<Scratch>() / Unsafe.SizeOf<T>());
+    private readonly LaneBuffer<T> _channels = new(ChannelTable.Count);
+    private readonly (double Start, double End)[] _segments = new (double, double)[T.Count];
+    private int _moved;
+
+    /// <summary>Makes the equations of half-cars of the form of one of them.</summary>
+    /// <param name="like">A car of the form.</param>
+    public HalfCarEquations(AssembledHalfCar like)
+    {
+        var (vehicle, layout) = (like.Vehicle, like.Layout);
+        _springFitting = FittingLaw<T>.Of(vehicle.Spring.Fitting);
+        _damperFitting = FittingLaw<T>.Of(layout.Fitting);
+        _spring = new CurveLaw<T>(CurveForm.Of(like.SpringForce.Pieces));
+        _damper = new DamperLaw<T>(DamperForm.Of(layout.Damper));
+        if (vehicle.BumpStop is { } bump)
+            (_bumpFitting, _bumpStop) = (FittingLaw<T>.Of(bump.Fitting), new StopLaw<T>(bump.Form));
+        if (vehicle.ReboundStop is { } rebound)
+            (_reboundFitting, _reboundStop) = (FittingLaw<T>.Of(rebound.Fitting), new StopLaw<T>(rebound.Form));
+        _turnsMounts = _springFitting.TurnsMounts || _damperFitting.TurnsMounts || _bumpFitting is { TurnsMounts: true } || _reboundFitting is { TurnsMounts: true };
+        HasFaults = _springFitting.HasFaults || _damperFitting.HasFaults || _bumpFitting is { HasFaults: true } || _reboundFitting is { HasFaults: true };
+        _hasTopMount = like.HasTopMount;
+        _hasDuals = vehicle.Tyre.DualSpacing is not null;
+    }
+
+    /// <inheritdoc/>
+    public int Dimension => _hasTopMount ? HalfCarState.Count + 2 : HalfCarState.Count;
+
+    private ref Parameters Car => ref Unsafe.As<T, Parameters>(ref _parameters[0]);
+
+    private ref Inputs Input => ref Unsafe.As<T, Inputs>(ref _inputs[0]);
+
+    private ref Scratch Work => ref Unsafe.As<T, Scratch>(ref _scratch[0]);
+
+    /// <inheritdoc/>
+    public string StateName(int index) => HalfCarState.Name(index);
+
+    /// <summary>Puts a car into a lane, without road and cornering yet.</summary>
+    /// <param name="lane">The lane.</param>
+    /// <param name="car">Vehicle and layout, of the form of these equations.</param>
+    public void Load(int lane, AssembledHalfCar car)
+    {
+        var (vehicle, layout) = (car.Vehicle, car.Layout);
+        _cars[lane] = car;
+        (_roads[lane], _cornerings[lane]) = (null, null);
+        _moved &= ~(1 << lane);
+        _springFitting.Load(lane, vehicle.Spring.Fitting);
+        _damperFitting.Load(lane, layout.Fitting);
+        _spring.Load(lane, car.SpringForce.Pieces, car.SpringForce);
+        _damper.Load(lane, layout.Damper);
+        if (vehicle.BumpStop is { } bump)
+        {
+            _bumpFitting!.Load(lane, bump.Fitting);
+            _bumpStop!.Load(lane, bump);
+        }
+
+        if (vehicle.ReboundStop is { } rebound)
+        {
+            _reboundFitting!.Load(lane, rebound.Fitting);
+            _reboundStop!.Load(lane, rebound);
+        }
+
+        ref var p = ref Car;
+        var weight = vehicle.Body.Mass * vehicle.Gravity;
+        Set(ref p.Weight, lane, weight);
+        Set(ref p.InverseBodyMass, lane, 1 / vehicle.Body.Mass);
+        Set(ref p.InverseBodyRollInertia, lane, 1 / vehicle.BodyRollInertia);
+        Set(ref p.InverseUnsprungMass, lane, 1 / vehicle.Unsprung.Mass);
+        Set(ref p.InverseUnsprungRollInertia, lane, 1 / vehicle.UnsprungRollInertia);
+        Set(ref p.BodyLateralMoment, lane, vehicle.Body.Mass * vehicle.RollArm);
+        Set(ref p.UnsprungLateralMoment, lane, vehicle.UnsprungLateralMoment);
+        Set(ref p.GravityMoment, lane, weight * vehicle.RollArm);
+        Set(ref p.HalfTrack, lane, vehicle.HalfTrack);
+        Set(ref p.AntiRollBar, lane, vehicle.AntiRollBar);
+        Set(ref p.TyreStiffness, lane, vehicle.Tyre.Stiffness);
+        Set(ref p.TyreDamping, lane, vehicle.Tyre.Damping);
+        Set(ref p.StaticTyreLoad, lane, vehicle.StaticTyreLoad);
+        Set(ref p.OuterContact, lane, car.ContactPositions[0]);
+        Set(ref p.InnerContact, lane, car.ContactPositions[_hasDuals ? 1 : 0]);
+        Set(ref p.MountStiffness, lane, layout.Damper.TopMountStiffness ?? 0);
+        Set(ref p.GasForce, lane, layout.Damper.GasForce);
+        Set(ref p.SeatOffset, lane, vehicle.SeatOffset);
+    }
+
+    /// <summary>Puts a car and what it drives over and through into a lane.</summary>
+    /// <param name="lane">The lane.</param>
+    /// <param name="car">Vehicle and layout, of the form of these equations.</param>
+    /// <param name="road">Road and speed.</param>
+    /// <param name="cornering">Cornering input.</param>
+    public void Load(int lane, AssembledHalfCar car, Road road, ICorneringInput cornering)
+    {
+        Load(lane, car);
+        (_roads[lane], _cornerings[lane]) = (road.CreateCursor(), cornering.CreateCursor());
+    }
+
+    /// <summary>The lane stands still from now on: nothing moves it any more.</summary>
+    /// <param name="lane">The lane.</param>
+    public void Rest(int lane) => _moved &= ~(1 << lane);
+
+    /// <inheritdoc/>
+    public void EnterSegment(int lane, double start, double end)
+    {
+        _segments[lane] = (start, end);
+        var middle = 0.5 * (start + end);
+        var (road, cornering) = (_roads[lane]!, _cornerings[lane]!);
+        road.EnterSegment(middle);
+        cornering.EnterSegment(middle);
+        ReadInputs(lane, middle);
+        Set(ref Input.Command, lane, cornering.Command(middle));
+        _moved = road.IsHeld && cornering.IsHeld ? _moved & ~(1 << lane) : _moved | (1 << lane);
+    }
+
+    /// <summary>The segment that a lane entered last: start and end, s.</summary>
+    public (double Start, double End) SegmentOf(int lane) => _segments[lane];
+
+    /// <summary>Holds a lane's inputs at given values.</summary>
+    /// <param name="lane">The lane.</param>
+    /// <param name="roadLeft">Height of the road under the left wheel, m.</param>
+    /// <param name="roadRight">Height of the road under the right wheel, m.</param>
+    /// <param name="lateralAcceleration">Lateral acceleration, m/s².</param>
+    public void Hold(int lane, double roadLeft, double roadRight, double lateralAcceleration)
+    {
+        ref var inputs = ref Input;
+        Set(ref inputs.RoadLeft, lane, roadLeft);
+        Set(ref inputs.RoadRight, lane, roadRight);
+        Set(ref inputs.RoadLeftRate, lane, 0);
+        Set(ref inputs.RoadRightRate, lane, 0);
+        Set(ref inputs.LateralAcceleration, lane, lateralAcceleration);
+    }
+
+    /// <summary>One of the inputs, for those who differentiate by it.</summary>
+    public ref Inputs HeldInputs => ref Input;
+
+    /// <inheritdoc/>
+    public bool HasFaults { get; }
+
+    /// <inheritdoc/>
+    public Exception? TakeFault(int lane) =>
+        _springFitting.TakeFault(lane) ?? _damperFitting.TakeFault(lane) ?? _bumpFitting?.TakeFault(lane) ?? _reboundFitting?.TakeFault(lane);
+
+    /// <inheritdoc/>
+    public void Derivatives(in T time, ReadOnlySpan<T> state, Span<T> derivative)
+    {
+        ref var at = ref _channels[0];
+        Evaluate(time, state, ref at);
+        state.Slice(HalfCarState.Rates, HalfCarState.Rates).CopyTo(derivative);
+        derivative[HalfCarState.Rates + HalfCarState.BodyHeave] = Unsafe.Add(ref at, (int)Channel.BodyAcceleration);
+        derivative[HalfCarState.Rates + HalfCarState.BodyRoll] = Unsafe.Add(ref at, (int)Channel.BodyRollAcceleration);
+        derivative[HalfCarState.Rates + HalfCarState.UnsprungHeave] = Unsafe.Add(ref at, (int)Channel.UnsprungAcceleration);
+        derivative[HalfCarState.Rates + HalfCarState.UnsprungRoll] = Unsafe.Add(ref at, (int)Channel.UnsprungRollAcceleration);
+        if (_hasTopMount)
+        {
+            derivative[HalfCarState.LeftStroke] = Unsafe.Add(ref at, (int)Channel.DamperVelocityLeft);
+            derivative[HalfCarState.LeftStroke + 1] = Unsafe.Add(ref at, (int)Channel.DamperVelocityRight);
+        }
+    }
+
+    /// <summary>Writes every channel of the result at one instant of each lane, in SI units. Allocates nothing.</summary>
+    /// <param name="time">Time, s, within the segment entered last.</param>
+    /// <param name="state">The states.</param>
+    /// <param name="at">Receives the channels, in the order of <see cref="Channel"/>; there are <see cref="ChannelTable.Count"/>.</param>
+    public void WriteChannels(in T time, ReadOnlySpan<T> state, ref T at)
+    {
+        Evaluate(time, state, ref at);
+        Complete(time, state, ref at);
+    }
+
+    /// <summary>Writes the channels where the right-hand side was evaluated last.</summary>
+    /// <param name="time">The time of that evaluation, s.</param>
+    /// <param name="state">Its states.</param>
+    /// <param name="at">Receives the channels.</param>
+    public void CopyChannels(in T time, ReadOnlySpan<T> state, ref T at)
+    {
+        _channels.Elements.CopyTo(MemoryMarshal.CreateSpan(ref at, ChannelTable.Count));
+        Complete(time, state, ref at);
+    }
+
+    /// <summary>Forces and accelerations, with the channels they come from.</summary>
+    /// <remarks>
+    /// What one method hands to another stands in memory of its own, aligned to the processor's cache: a call saves no vector register, and on
+    /// the stack a vector of eight lies across two lines.
+    /// </remarks>
+    private void Evaluate(in T time, ReadOnlySpan<T> state, ref T at)
+    {
+        foreach (var lane in new LaneSet(_moved))
+            ReadInputs(lane, LaneMath.Get(time, lane));
+        ref var x = ref MemoryMarshal.GetReference(state);
+        ref var work = ref Work;
+        Place(ref x, ref work);
+        if (_turnsMounts)
+            LaneMath.SinCos(work.Position.Roll, out work.Position.SinRoll, out work.Position.CosRoll);
+        LaneMath.Sin(Unsafe.Add(ref x, HalfCarState.BodyRoll), out work.SinBodyRoll);
+
+        Springs(ref work, ref at);
+        Dampers(ref work, ref x, ref at);
+        if (_bumpStop is not null)
+            BumpStops(_bumpStop, ref work, ref at);
+        if (_reboundStop is not null)
+            ReboundStops(_reboundStop, ref work, ref at);
+        Tyres(Side.Left, ref x, ref at, ref work.LeftTyres);
+        Tyres(Side.Right, ref x, ref at, ref work.RightTyres);
+        Accelerate(ref work, ref at);
+    }
+
+    private static void Place(ref T x, ref Scratch work)
+    {
+        work.Position.Heave = Unsafe.Add(ref x, HalfCarState.UnsprungHeave) - Unsafe.Add(ref x, HalfCarState.BodyHeave);
+        work.Position.Roll = Unsafe.Add(ref x, HalfCarState.UnsprungRoll) - Unsafe.Add(ref x, HalfCarState.BodyRoll);
+        work.HeaveRate = Unsafe.Add(ref x, HalfCarState.Rates + HalfCarState.UnsprungHeave) - Unsafe.Add(ref x, HalfCarState.Rates + HalfCarState.BodyHeave);
+        work.RollRate = Unsafe.Add(ref x, HalfCarState.Rates + HalfCarState.UnsprungRoll) - Unsafe.Add(ref x, HalfCarState.Rates + HalfCarState.BodyRoll);
+    }
+
+    // Left and right stand next to each other in each of these, so that the processor works on both at once; and each side is summed for
+    // itself, so that a mirrored manoeuvre gives exactly the mirrored motion.
+    private void Springs(ref Scratch work, ref T at)
+    {
+        Fit(_springFitting, ref work);
+        ref var left = ref Unsafe.Add(ref at, (int)Channel.SpringForceLeft);
+        ref var right = ref Unsafe.Add(ref at, (int)Channel.SpringForceRight);
+        _spring.At(work.Left.Compression, out left);
+        _spring.At(work.Right.Compression, out right);
+        work.LeftSuspension = default;
+        work.RightSuspension = default;
+        work.LeftSuspension.Add(work.Left, left);
+        work.RightSuspension.Add(work.Right, right);
+    }
+
+    private void Dampers(ref Scratch work, ref T x, ref T at)
+    {
+        Fit(_damperFitting, ref work);
+        if (_hasTopMount)
+            MoveInMounts(ref work, ref x, ref at);
+        else
+            Move(ref work, ref at);
+        work.LeftSuspension.Add(work.Left, Unsafe.Add(ref at, (int)Channel.DamperForceLeft) + Car.GasForce);
+        work.RightSuspension.Add(work.Right, Unsafe.Add(ref at, (int)Channel.DamperForceRight) + Car.GasForce);
+    }
+
+    private void Move(ref Scratch work, ref T at)
+    {
+        ref var left = ref Unsafe.Add(ref at, (int)Channel.DamperVelocityLeft);
+        ref var right = ref Unsafe.Add(ref at, (int)Channel.DamperVelocityRight);
+        left = (work.Left.HeaveRatio * work.HeaveRate) + (work.Left.RollArm * work.RollRate);
+        right = (work.Right.HeaveRatio * work.HeaveRate) + (work.Right.RollArm * work.RollRate);
+        _damper.Force(left, right, out Unsafe.Add(ref at, (int)Channel.DamperForceLeft), out Unsafe.Add(ref at, (int)Channel.DamperForceRight));
+        Put(ref at, Channel.DamperTravelLeft, work.Left.Compression);
+        Put(ref at, Channel.DamperTravelRight, work.Right.Compression);
+    }
+
+    /// <summary>Mount and damper in series carry the same force; the mount's part of the travel is what the damper does not take.</summary>
+    private void MoveInMounts(ref Scratch work, ref T x, ref T at)
+    {
+        ref var left = ref Unsafe.Add(ref at, (int)Channel.DamperForceLeft);
+        ref var right = ref Unsafe.Add(ref at, (int)Channel.DamperForceRight);
+        Put(ref at, Channel.DamperTravelLeft, Unsafe.Add(ref x, HalfCarState.LeftStroke));
+        Put(ref at, Channel.DamperTravelRight, Unsafe.Add(ref x, HalfCarState.LeftStroke + 1));
+        left = Car.MountStiffness * (work.Left.Compression - Unsafe.Add(ref x, HalfCarState.LeftStroke));
+        right = Car.MountStiffness * (work.Right.Compression - Unsafe.Add(ref x, HalfCarState.LeftStroke + 1));
+        _damper.VelocityAt(left, out Unsafe.Add(ref at, (int)Channel.DamperVelocityLeft));
+        _damper.VelocityAt(right, out Unsafe.Add(ref at, (int)Channel.DamperVelocityRight));
+    }
+
+    private void BumpStops(StopLaw<T> stop, ref Scratch work, ref T at)
+    {
+        Fit(_bumpFitting!, ref work);
+        ref var left = ref Unsafe.Add(ref at, (int)Channel.BumpStopForceLeft);
+        ref var right = ref Unsafe.Add(ref at, (int)Channel.BumpStopForceRight);
+        if (!(stop.Force(work.Left.Compression, out left) | stop.Force(work.Right.Compression, out right)))
+            return;
+        work.LeftSuspension.Add(work.Left, left);
+        work.RightSuspension.Add(work.Right, right);
+    }
+
+    private void ReboundStops(StopLaw<T> stop, ref Scratch work, ref T at)
+    {
+        Fit(_reboundFitting!, ref work);
+        ref var left = ref Unsafe.Add(ref at, (int)Channel.ReboundStopForceLeft);
+        ref var right = ref Unsafe.Add(ref at, (int)Channel.ReboundStopForceRight);
+        (left, right) = (-work.Left.Compression, -work.Right.Compression);
+        if (!(stop.Force(left, out left) | stop.Force(right, out right)))
+            return;
+        (left, right) = (-left, -right);
+        work.LeftSuspension.Add(work.Left, left);
+        work.RightSuspension.Add(work.Right, right);
+    }
+
+    private static void Fit(FittingLaw<T> fitting, ref Scratch work)
+    {
+        fitting.At(work.Position, Side.Left, out work.Left);
+        fitting.At(work.Position, Side.Right, out work.Right);
+    }
+
+    /// <summary>Force and moment of one side's tyres on the axle, counted from their static load.</summary>
+    private void Tyres(Side side, ref T x, ref T at, ref Wrench sum)
+    {
+        ref var p = ref Car;
+        ref var inputs = ref Input;
+        var isLeft = side == Side.Left;
+        ref var outer = ref Unsafe.Add(ref at, (int)(isLeft ? Channel.TyreContactLeftOuter : Channel.TyreContactRightOuter));
+        ref var inner = ref Unsafe.Add(ref at, (int)(isLeft ? Channel.TyreContactLeftInner : Channel.TyreContactRightInner));
+        var heave = (isLeft ? inputs.RoadLeft : inputs.RoadRight) - Unsafe.Add(ref x, HalfCarState.UnsprungHeave);
+        var heaveRate = (isLeft ? inputs.RoadLeftRate : inputs.RoadRightRate) - Unsafe.Add(ref x, HalfCarState.Rates + HalfCarState.UnsprungHeave);
+        var (roll, rollRate) = (Unsafe.Add(ref x, HalfCarState.UnsprungRoll), Unsafe.Add(ref x, HalfCarState.Rates + HalfCarState.UnsprungRoll));
+        (roll, rollRate) = isLeft ? (roll, rollRate) : (-roll, -rollRate);
+        outer = Load(p.OuterContact, heave, heaveRate, roll, rollRate);
+
+        // A tyre pushes but never pulls.
+        var change = T.Max(outer, default) - p.StaticTyreLoad;
+        (sum.Force, sum.Moment) = (change, p.OuterContact * change);
+        if (_hasDuals)
+        {
+            inner = Load(p.InnerContact, heave, heaveRate, roll, rollRate);
+            change = T.Max(inner, default) - p.StaticTyreLoad;
+            (sum.Force, sum.Moment) = (sum.Force + change, T.Fma(p.InnerContact, change, sum.Moment));
+        }
+
+        sum.Moment = isLeft ? sum.Moment : -sum.Moment;
+    }
+
+    /// <summary>Load of one tyre at its distance from the centre, not limited to zero.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private T Load(in T y, in T heave, in T heaveRate, in T roll, in T rollRate) => T.Fma(
+        Car.TyreDamping, T.NegatedFma(y, rollRate, heaveRate), T.Fma(Car.TyreStiffness, T.NegatedFma(y, roll, heave), Car.StaticTyreLoad));
+
+    private void Accelerate(ref Scratch work, ref T at)
+    {
+        ref var p = ref Car;
+        ref var ay = ref Input.LateralAcceleration;
+        var unbalanced = work.LeftSuspension.Force + work.RightSuspension.Force - p.Weight;
+        var moment = (p.AntiRollBar * work.Position.Roll) + (work.LeftSuspension.Moment + work.RightSuspension.Moment);
+        Put(ref at, Channel.BodyAcceleration, unbalanced * p.InverseBodyMass);
+        Put(ref at, Channel.BodyRollAcceleration, (moment + (p.BodyLateralMoment * ay) + (p.GravityMoment * work.SinBodyRoll)) * p.InverseBodyRollInertia);
+        Put(ref at, Channel.UnsprungAcceleration, (work.LeftTyres.Force + work.RightTyres.Force - unbalanced) * p.InverseUnsprungMass);
+        Put(ref at, Channel.UnsprungRollAcceleration, (work.LeftTyres.Moment + work.RightTyres.Moment - moment + (p.UnsprungLateralMoment * ay)) * p.InverseUnsprungRollInertia);
+    }
+
+    /// <summary>The channels that no force depends on.</summary>
+    private void Complete(in T time, ReadOnlySpan<T> state, ref T at)
+    {
+        ref readonly var p = ref Car;
+        ref readonly var inputs = ref Input;
+        ref readonly var x = ref MemoryMarshal.GetReference(state);
+        state[..HalfCarState.Count].CopyTo(MemoryMarshal.CreateSpan(ref Unsafe.Add(ref at, (int)Channel.BodyHeave), HalfCarState.Count));
+        Put(ref at, Channel.SeatAcceleration, T.Fma(p.SeatOffset, Unsafe.Add(ref at, (int)Channel.BodyRollAcceleration), Unsafe.Add(ref at, (int)Channel.BodyAcceleration)));
+        var q = At(x, HalfCarState.UnsprungHeave) - At(x, HalfCarState.BodyHeave);
+        var wheel = p.HalfTrack * (At(x, HalfCarState.UnsprungRoll) - At(x, HalfCarState.BodyRoll));
+        Put(ref at, Channel.SuspensionHeave, q);
+        Put(ref at, Channel.WheelTravelLeft, q + wheel);
+        Put(ref at, Channel.WheelTravelRight, q - wheel);
+        if (!_hasDuals)
+        {
+            // Single tyres are the outer and the inner ones at once.
+            Put(ref at, Channel.TyreContactLeftInner, Unsafe.Add(ref at, (int)Channel.TyreContactLeftOuter));
+            Put(ref at, Channel.TyreContactRightInner, Unsafe.Add(ref at, (int)Channel.TyreContactRightOuter));
+        }
+
+        CompleteTyres(Channel.TyreContactLeftOuter, Channel.TyreContactLeftInner, Channel.TyreLoadLeftOuter, Channel.TyreLoadLeftInner, Channel.TyreLoadLeft, Channel.TyreContactLeft, ref at);
+        CompleteTyres(Channel.TyreContactRightOuter, Channel.TyreContactRightInner, Channel.TyreLoadRightOuter, Channel.TyreLoadRightInner, Channel.TyreLoadRight, Channel.TyreContactRight, ref at);
+        Put(ref at, Channel.RoadLeft, inputs.RoadLeft);
+        Put(ref at, Channel.RoadRight, inputs.RoadRight);
+        Put(ref at, Channel.LateralAcceleration, inputs.LateralAcceleration);
+        foreach (var lane in new LaneSet(_moved))
+            Set(ref Input.Command, lane, _cornerings[lane]!.Command(LaneMath.Get(time, lane)));
+        Put(ref at, Channel.CorneringCommand, inputs.Command);
+    }
+
+    private void CompleteTyres(Channel outerContact, Channel innerContact, Channel outer, Channel inner, Channel side, Channel contact, ref T at)
+    {
+        var (outerLoad, innerLoad) = (Unsafe.Add(ref at, (int)outerContact), Unsafe.Add(ref at, (int)innerContact));
+        Put(ref at, contact, T.Max(outerLoad, innerLoad));
+        (outerLoad, innerLoad) = (T.Max(outerLoad, default), T.Max(innerLoad, default));
+        Put(ref at, outer, outerLoad);
+        Put(ref at, inner, innerLoad);
+        var load = _hasDuals ? outerLoad + innerLoad : outerLoad;
+        Put(ref at, side, load);
+        var rest = _hasDuals ? Car.StaticTyreLoad + Car.StaticTyreLoad : Car.StaticTyreLoad;
+        Put(ref at, side == Channel.TyreLoadLeft ? Channel.TyreLoadChangeLeft : Channel.TyreLoadChangeRight, load - rest);
+    }
+
+    private void ReadInputs(int lane, double time)
+    {
+        ref var inputs = ref Input;
+        var road = _roads[lane]!.Sample(time);
+        Set(ref inputs.RoadLeft, lane, road.Left);
+        Set(ref inputs.RoadRight, lane, road.Right);
+        Set(ref inputs.RoadLeftRate, lane, road.LeftRate);
+        Set(ref inputs.RoadRightRate, lane, road.RightRate);
+        Set(ref inputs.LateralAcceleration, lane, _cornerings[lane]!.LateralAcceleration(time));
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static ref readonly T At(in T first, int index) => ref Unsafe.Add(ref Unsafe.AsRef(in first), index);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static void Put(ref T at, Channel channel, in T value) => Unsafe.Add(ref at, (int)channel) = value;
+
+    private static void Set(ref T numbers, int lane, double value) => LaneMath.Lane(ref numbers, lane) = value;
+
+    /// <summary>Inputs at the instant evaluated: m, m/s, m/s², and the command in its own unit.</summary>
+    public struct Inputs
+    {
+        /// <summary>Height of the road under the left wheel, m.</summary>
+        public T RoadLeft;
+
+        /// <summary>Height of the road under the right wheel, m.</summary>
+        public T RoadRight;
+
+        /// <summary>Its rate of change under the left wheel, m/s.</summary>
+        public T RoadLeftRate;
+
+        /// <summary>Its rate of change under the right wheel, m/s.</summary>
+        public T RoadRightRate;
+
+        /// <summary>Lateral acceleration, m/s².</summary>
+        public T LateralAcceleration;
+
+        /// <summary>What is commanded.</summary>
+        public T Command;
+    }
+
+    /// <summary>What each car brings, SI.</summary>
+    private struct Parameters
+    {
+        public T Weight;
+        public T InverseBodyMass;
+        public T InverseBodyRollInertia;
+        public T InverseUnsprungMass;
+        public T InverseUnsprungRollInertia;
+        public T BodyLateralMoment;
+        public T UnsprungLateralMoment;
+        public T GravityMoment;
+        public T HalfTrack;
+        public T AntiRollBar;
+        public T TyreStiffness;
+        public T TyreDamping;
+        public T StaticTyreLoad;
+        public T OuterContact;
+        public T InnerContact;
+        public T MountStiffness;
+        public T GasForce;
+        public T SeatOffset;
+    }
+
+    /// <summary>What the parts of an evaluation hand to each other, SI.</summary>
+    private struct Scratch
+    {
+        public RelativePosition<T> Position;
+        public T HeaveRate;
+        public T RollRate;
+        public T SinBodyRoll;
+        public ElementMotion<T> Left;
+        public ElementMotion<T> Right;
+        public Wrench LeftSuspension;
+        public Wrench RightSuspension;
+        public Wrench LeftTyres;
+        public Wrench RightTyres;
+    }
+
+    /// <summary>A force, N, and its moment about the roll axis, N·m.</summary>
+    private struct Wrench
+    {
+        public T Force;
+        public T Moment;
+
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
+        public void Add(in ElementMotion<T> element, in T force)
+        {
+            Force = T.Fma(element.HeaveRatio, force, Force);
+            Moment = T.Fma(element.RollArm, force, Moment);
+        }
+    }
+}
+
+/// <summary>The equations of motion of one half-car in one run, in single numbers. One object per run; not thread-safe.</summary>
 public sealed class HalfCarEquations : IOdeSystem
 {
-    private readonly RoadCursor _road;
-    private readonly ICorneringCursor _cornering;
-    private readonly PiecewiseLinear _springForce;
-    private readonly QuickFitting _springFitting;
-    private readonly QuickFitting _damperFitting;
-    private readonly QuickFitting _bumpStopFitting;
-    private readonly QuickFitting _reboundStopFitting;
-    private readonly Damper _damper;
-    private readonly TravelStop? _bumpStop;
-    private readonly TravelStop? _reboundStop;
-    private readonly double[] _contacts;
-    private readonly double _weight;
-    private readonly double _bodyMass;
-    private readonly double _bodyRollInertia;
-    private readonly double _unsprungMass;
-    private readonly double _unsprungRollInertia;
-    private readonly double _bodyLateralMoment;
-    private readonly double _unsprungLateralMoment;
-    private readonly double _gravityMoment;
-    private readonly double _halfTrack;
-    private readonly double _antiRollBar;
-    private readonly double _tyreStiffness;
-    private readonly double _tyreDamping;
-    private readonly double _staticTyreLoad;
-    private readonly double _mountStiffness;
-    private readonly double _seatOffset;
-
-    // The forces and accelerations of the evaluation made last.
-    private Instant _now;
+    private readonly LaneBuffer<OneLane> _channels = new(ChannelTable.Count);
 
     /// <summary>Makes the equations for one run.</summary>
     /// <param name="car">Vehicle and layout.</param>
@@ -64,71 +531,35 @@ public sealed class HalfCarEquations : IOdeSystem
         ArgumentNullException.ThrowIfNull(road);
         ArgumentNullException.ThrowIfNull(cornering);
         Car = car;
-        var vehicle = car.Vehicle;
-        _road = road.CreateCursor();
-        _cornering = cornering.CreateCursor();
-        _springForce = car.SpringForce;
-        _springFitting = new QuickFitting(vehicle.Spring.Fitting);
-        _damperFitting = new QuickFitting(car.Layout.Fitting);
-        _bumpStopFitting = new QuickFitting(vehicle.BumpStop?.Fitting ?? car.Layout.Fitting);
-        _reboundStopFitting = new QuickFitting(vehicle.ReboundStop?.Fitting ?? car.Layout.Fitting);
-        _damper = car.Layout.Damper;
-        _bumpStop = vehicle.BumpStop;
-        _reboundStop = vehicle.ReboundStop;
-        _contacts = car.ContactPositions;
-        _bodyMass = vehicle.Body.Mass;
-        _weight = vehicle.Body.Mass * vehicle.Gravity;
-        _bodyRollInertia = vehicle.BodyRollInertia;
-        _unsprungMass = vehicle.Unsprung.Mass;
-        _unsprungRollInertia = vehicle.UnsprungRollInertia;
-        _bodyLateralMoment = vehicle.Body.Mass * vehicle.RollArm;
-        _unsprungLateralMoment = vehicle.UnsprungLateralMoment;
-        _gravityMoment = _weight * vehicle.RollArm;
-        _halfTrack = vehicle.HalfTrack;
-        _antiRollBar = vehicle.AntiRollBar;
-        _tyreStiffness = vehicle.Tyre.Stiffness;
-        _tyreDamping = vehicle.Tyre.Damping;
-        _staticTyreLoad = vehicle.StaticTyreLoad;
-        _mountStiffness = _damper.TopMountStiffness ?? 0;
-        _seatOffset = vehicle.SeatOffset;
+        System = new HalfCarEquations<OneLane>(car);
+        System.Load(0, car, road, cornering);
+    }
+
+    /// <summary>Takes another car of the same form, and what it drives over and through.</summary>
+    internal void Load(AssembledHalfCar car, Road road, ICorneringInput cornering)
+    {
+        Car = car;
+        System.Load(0, car, road, cornering);
     }
 
     /// <summary>The vehicle and layout these equations are of.</summary>
-    public AssembledHalfCar Car { get; }
+    public AssembledHalfCar Car { get; private set; }
 
     /// <inheritdoc/>
-    public int Dimension => Car.HasTopMount ? HalfCarState.Count + 2 : HalfCarState.Count;
+    public int Dimension => System.Dimension;
+
+    /// <summary>The equations themselves.</summary>
+    internal HalfCarEquations<OneLane> System { get; }
 
     /// <inheritdoc/>
     public string StateName(int index) => HalfCarState.Name(index);
 
-    /// <summary>How many segments of the inputs were entered so far: within one of them no input jumps.</summary>
-    internal long Segment { get; private set; }
+    /// <inheritdoc/>
+    public void EnterSegment(double start, double end) => System.EnterSegment(0, start, end);
 
     /// <inheritdoc/>
-    public void EnterSegment(double start, double end)
-    {
-        Segment++;
-        var midpoint = 0.5 * (start + end);
-        _road.EnterSegment(midpoint);
-        _cornering.EnterSegment(midpoint);
-    }
-
-    /// <inheritdoc/>
-    public void Derivatives(double time, ReadOnlySpan<double> state, Span<double> derivative)
-    {
-        Evaluate(time, state);
-        state.Slice(HalfCarState.Rates, 4).CopyTo(derivative);
-        derivative[HalfCarState.Rates + HalfCarState.BodyHeave] = _now.BodyAcceleration;
-        derivative[HalfCarState.Rates + HalfCarState.BodyRoll] = _now.BodyRollAcceleration;
-        derivative[HalfCarState.Rates + HalfCarState.UnsprungHeave] = _now.UnsprungAcceleration;
-        derivative[HalfCarState.Rates + HalfCarState.UnsprungRoll] = _now.UnsprungRollAcceleration;
-        if (Car.HasTopMount)
-        {
-            derivative[HalfCarState.LeftStroke] = _now.Left.DamperVelocity;
-            derivative[HalfCarState.LeftStroke + 1] = _now.Right.DamperVelocity;
-        }
-    }
+    public void Derivatives(double time, ReadOnlySpan<double> state, Span<double> derivative) =>
+        System.Derivatives(new OneLane(time), MemoryMarshal.Cast<double, OneLane>(state), MemoryMarshal.Cast<double, OneLane>(derivative));
 
     /// <summary>Evaluates every channel of the result at one instant, in SI units. Allocates nothing.</summary>
     /// <param name="time">Time, s, within the segment entered last.</param>
@@ -136,227 +567,7 @@ public sealed class HalfCarEquations : IOdeSystem
     /// <param name="channels">Receives the channels, indexed by <see cref="Channel"/>; length <see cref="ChannelTable.Count"/>.</param>
     public void WriteChannels(double time, ReadOnlySpan<double> state, Span<double> channels)
     {
-        Evaluate(time, state);
-        WriteChannels(time, state, channels, 1);
-    }
-
-    /// <summary>Evaluates every channel of the result at one instant, as one lane of rows of <see cref="GaussLobatto.Lanes"/> instants.</summary>
-    /// <param name="time">Time, s, within the segment entered last.</param>
-    /// <param name="state">The states.</param>
-    /// <param name="rows">Receives channel <c>c</c> at <c>8 c + lane</c>.</param>
-    /// <param name="lane">The lane, 0 to 7.</param>
-    internal void WriteLane(double time, ReadOnlySpan<double> state, Span<double> rows, int lane)
-    {
-        Evaluate(time, state);
-        WriteChannels(time, state, rows[lane..], GaussLobatto.Lanes);
-    }
-
-    // Inlined, so that each of the two distances from channel to channel is a constant.
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private void WriteChannels(double time, ReadOnlySpan<double> state, Span<double> channels, int apart)
-    {
-        // The last one first: the others then need no check of their index.
-        channels[(int)Channel.CorneringCommand * apart] = _cornering.Command(time);
-        for (var i = 0; i < HalfCarState.Count; i++)
-            channels[((int)Channel.BodyHeave + i) * apart] = state[i];
-        channels[(int)Channel.BodyAcceleration * apart] = _now.BodyAcceleration;
-        channels[(int)Channel.BodyRollAcceleration * apart] = _now.BodyRollAcceleration;
-        channels[(int)Channel.UnsprungAcceleration * apart] = _now.UnsprungAcceleration;
-        channels[(int)Channel.UnsprungRollAcceleration * apart] = _now.UnsprungRollAcceleration;
-        channels[(int)Channel.SeatAcceleration * apart] = _now.BodyAcceleration + (_seatOffset * _now.BodyRollAcceleration);
-        var q = state[HalfCarState.UnsprungHeave] - state[HalfCarState.BodyHeave];
-        var r = state[HalfCarState.UnsprungRoll] - state[HalfCarState.BodyRoll];
-        channels[(int)Channel.SuspensionHeave * apart] = q;
-        channels[(int)Channel.WheelTravelLeft * apart] = q + (_halfTrack * r);
-        channels[(int)Channel.WheelTravelRight * apart] = q - (_halfTrack * r);
-        channels[(int)Channel.DamperTravelLeft * apart] = _now.Left.DamperTravel;
-        channels[(int)Channel.DamperTravelRight * apart] = _now.Right.DamperTravel;
-        channels[(int)Channel.DamperVelocityLeft * apart] = _now.Left.DamperVelocity;
-        channels[(int)Channel.DamperVelocityRight * apart] = _now.Right.DamperVelocity;
-        channels[(int)Channel.DamperForceLeft * apart] = _now.Left.DamperForce;
-        channels[(int)Channel.DamperForceRight * apart] = _now.Right.DamperForce;
-        channels[(int)Channel.SpringForceLeft * apart] = _now.Left.SpringForce;
-        channels[(int)Channel.SpringForceRight * apart] = _now.Right.SpringForce;
-        channels[(int)Channel.BumpStopForceLeft * apart] = _now.Left.BumpStopForce;
-        channels[(int)Channel.BumpStopForceRight * apart] = _now.Right.BumpStopForce;
-        channels[(int)Channel.ReboundStopForceLeft * apart] = _now.Left.ReboundStopForce;
-        channels[(int)Channel.ReboundStopForceRight * apart] = _now.Right.ReboundStopForce;
-
-        // Contacts stand left to right; with single tyres the outer one is also the inner one.
-        var last = _contacts.Length - 1;
-        var (leftOuter, leftInner) = (_now.Contacts[0], _now.Contacts[last / 2]);
-        var (rightInner, rightOuter) = (_now.Contacts[(last + 1) / 2], _now.Contacts[last]);
-        var (leftOuterLoad, leftInnerLoad) = (Math.Max(0, leftOuter), Math.Max(0, leftInner));
-        var (rightInnerLoad, rightOuterLoad) = (Math.Max(0, rightInner), Math.Max(0, rightOuter));
-        var tyres = 0.25 * _contacts.Length;
-        channels[(int)Channel.TyreLoadLeft * apart] = tyres * (leftOuterLoad + leftInnerLoad);
-        channels[(int)Channel.TyreLoadRight * apart] = tyres * (rightInnerLoad + rightOuterLoad);
-        channels[(int)Channel.TyreLoadLeftOuter * apart] = leftOuterLoad;
-        channels[(int)Channel.TyreLoadLeftInner * apart] = leftInnerLoad;
-        channels[(int)Channel.TyreLoadRightInner * apart] = rightInnerLoad;
-        channels[(int)Channel.TyreLoadRightOuter * apart] = rightOuterLoad;
-        channels[(int)Channel.TyreContactLeft * apart] = Math.Max(leftOuter, leftInner);
-        channels[(int)Channel.TyreContactRight * apart] = Math.Max(rightInner, rightOuter);
-        channels[(int)Channel.TyreContactLeftOuter * apart] = leftOuter;
-        channels[(int)Channel.TyreContactLeftInner * apart] = leftInner;
-        channels[(int)Channel.TyreContactRightInner * apart] = rightInner;
-        channels[(int)Channel.TyreContactRightOuter * apart] = rightOuter;
-        channels[(int)Channel.RoadLeft * apart] = _now.Road.Left;
-        channels[(int)Channel.RoadRight * apart] = _now.Road.Right;
-        channels[(int)Channel.LateralAcceleration * apart] = _now.LateralAcceleration;
-    }
-
-    private void Evaluate(double time, ReadOnlySpan<double> state)
-    {
-        var zu = state[HalfCarState.UnsprungHeave];
-        var phiU = state[HalfCarState.UnsprungRoll];
-        var zuRate = state[HalfCarState.Rates + HalfCarState.UnsprungHeave];
-        var phiURate = state[HalfCarState.Rates + HalfCarState.UnsprungRoll];
-        var motion = new RelativeMotion(
-            zu - state[HalfCarState.BodyHeave],
-            phiU - state[HalfCarState.BodyRoll],
-            zuRate - state[HalfCarState.Rates + HalfCarState.BodyHeave],
-            phiURate - state[HalfCarState.Rates + HalfCarState.BodyRoll]);
-
-        // Each side is summed for itself: a mirrored manoeuvre then gives exactly the mirrored motion.
-        var left = Suspension(Side.Left, in motion, Car.HasTopMount ? state[HalfCarState.LeftStroke] : 0, ref _now.Left);
-        var right = Suspension(Side.Right, in motion, Car.HasTopMount ? state[HalfCarState.LeftStroke + 1] : 0, ref _now.Right);
-        var force = left.Force + right.Force;
-        var moment = (_antiRollBar * motion.Roll) + (left.Moment + right.Moment);
-
-        var road = _road.Sample(time);
-        var axle = new AxleMotion(zu, phiU, zuRate, phiURate);
-        var leftTyres = Tyres(0, road.Left, road.LeftRate, in axle);
-        var rightTyres = Tyres(_contacts.Length / 2, road.Right, road.RightRate, in axle);
-        var tyreForce = leftTyres.Force + rightTyres.Force;
-        var tyreMoment = leftTyres.Moment + rightTyres.Moment;
-
-        var ay = _cornering.LateralAcceleration(time);
-        _now.Road = road;
-        _now.LateralAcceleration = ay;
-        var unbalanced = force - _weight;
-        _now.BodyAcceleration = unbalanced / _bodyMass;
-        _now.BodyRollAcceleration = (moment + (_bodyLateralMoment * ay) + (_gravityMoment * Math.Sin(state[HalfCarState.BodyRoll]))) / _bodyRollInertia;
-        _now.UnsprungAcceleration = (tyreForce - unbalanced) / _unsprungMass;
-        _now.UnsprungRollAcceleration = (tyreMoment - moment + (_unsprungLateralMoment * ay)) / _unsprungRollInertia;
-    }
-
-    /// <summary>Force and moment of one side's tyres on the axle, counted from their static load.</summary>
-    private (double Force, double Moment) Tyres(int first, double elevation, double elevationRate, in AxleMotion axle)
-    {
-        var (force, moment) = (0.0, 0.0);
-        for (var i = first; i < first + (_contacts.Length / 2); i++)
-        {
-            var y = _contacts[i];
-            var deflection = elevation - axle.Heave - (y * axle.Roll);
-            var rate = elevationRate - axle.HeaveRate - (y * axle.RollRate);
-            var load = _staticTyreLoad + (_tyreStiffness * deflection) + (_tyreDamping * rate);
-            _now.Contacts[i] = load;
-
-            // The tyre pushes but never pulls.
-            var change = Math.Max(load, 0) - _staticTyreLoad;
-            force += change;
-            moment += y * change;
-        }
-
-        return (force, moment);
-    }
-
-    /// <summary>Force and moment of one side's elements on the body.</summary>
-    private (double Force, double Moment) Suspension(Side side, in RelativeMotion motion, double stroke, ref SideForces forces)
-    {
-        var spring = _springFitting.At(motion.Heave, motion.Roll, side);
-        forces.SpringForce = _springForce.Value(spring.Compression);
-        var force = spring.HeaveRatio * forces.SpringForce;
-        var moment = spring.RollArm * forces.SpringForce;
-
-        var damper = _damperFitting.At(motion.Heave, motion.Roll, side);
-        if (_mountStiffness > 0)
-        {
-            // Mount and damper in series carry the same force; the mount's part of the travel is what the damper does not take.
-            forces.DamperForce = _mountStiffness * (damper.Compression - stroke);
-            forces.DamperVelocity = _damper.VelocityAt(forces.DamperForce);
-            forces.DamperTravel = stroke;
-        }
-        else
-        {
-            forces.DamperVelocity = (damper.HeaveRatio * motion.HeaveRate) + (damper.RollArm * motion.RollRate);
-            forces.DamperForce = _damper.Force(forces.DamperVelocity);
-            forces.DamperTravel = damper.Compression;
-        }
-
-        var total = forces.DamperForce + _damper.GasForce;
-        force += damper.HeaveRatio * total;
-        moment += damper.RollArm * total;
-
-        if (_bumpStop is { } bumpStop)
-        {
-            var at = _bumpStopFitting.At(motion.Heave, motion.Roll, side);
-            forces.BumpStopForce = bumpStop.Force(at.Compression - bumpStop.Clearance);
-            force += at.HeaveRatio * forces.BumpStopForce;
-            moment += at.RollArm * forces.BumpStopForce;
-        }
-
-        if (_reboundStop is { } reboundStop)
-        {
-            var at = _reboundStopFitting.At(motion.Heave, motion.Roll, side);
-            forces.ReboundStopForce = -reboundStop.Force(-at.Compression - reboundStop.Clearance);
-            force += at.HeaveRatio * forces.ReboundStopForce;
-            moment += at.RollArm * forces.ReboundStopForce;
-        }
-
-        return (force, moment);
-    }
-
-    /// <summary>Motion of the axle: m, rad, m/s, rad/s.</summary>
-    private readonly record struct AxleMotion(double Heave, double Roll, double HeaveRate, double RollRate);
-
-    /// <summary>A fitting in the hot loop: constant ratios are kept at hand instead of being asked for each time.</summary>
-    private readonly struct QuickFitting(IFitting fitting)
-    {
-        private readonly bool _isConstant = fitting.IsConstant;
-        private readonly double _heaveRatio = fitting.HeaveRatio;
-        private readonly double _rollArm = fitting.At(0, 0, Side.Left).RollArm;
-
-        public ElementMotion At(double q, double r, Side side)
-        {
-            if (!_isConstant)
-                return fitting.At(q, r, side);
-            var arm = (int)side * _rollArm;
-            return new ElementMotion((_heaveRatio * q) + (arm * r), _heaveRatio, arm);
-        }
-    }
-
-    /// <summary>Motion of the axle relative to the body: m, rad, m/s, rad/s.</summary>
-    private readonly record struct RelativeMotion(double Heave, double Roll, double HeaveRate, double RollRate);
-
-    private struct SideForces
-    {
-        public double DamperTravel;
-        public double DamperVelocity;
-        public double DamperForce;
-        public double SpringForce;
-        public double BumpStopForce;
-        public double ReboundStopForce;
-    }
-
-    private struct Instant
-    {
-        public SideForces Left;
-        public SideForces Right;
-        public ContactLoads Contacts;
-        public RoadSample Road;
-        public double LateralAcceleration;
-        public double BodyAcceleration;
-        public double BodyRollAcceleration;
-        public double UnsprungAcceleration;
-        public double UnsprungRollAcceleration;
-    }
-
-    /// <summary>Loads of up to four contacts, not limited to zero, N.</summary>
-    [InlineArray(4)]
-    private struct ContactLoads
-    {
-        private double _first;
+        System.WriteChannels(new OneLane(time), MemoryMarshal.Cast<double, OneLane>(state), ref _channels[0]);
+        _channels.Scalars.CopyTo(channels);
     }
 }

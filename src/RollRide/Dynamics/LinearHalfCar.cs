@@ -1,8 +1,6 @@
 using MathNet.Numerics.LinearAlgebra;
 using MathNet.Numerics.LinearAlgebra.Double;
-using RollRide.Mounting;
 using RollRide.Numerics;
-using RollRide.Vehicle;
 
 namespace RollRide.Dynamics;
 
@@ -11,8 +9,8 @@ namespace RollRide.Dynamics;
 /// <c>x = (zs, φs, zu, φu)</c> counted from that point. Dampers enter through one coefficient a side.
 /// </summary>
 /// <remarks>
-/// An element of stiffness <c>k</c> whose compression has the gradient <c>j = ∂X/∂x</c> adds <c>k j jᵀ</c>, and the force
-/// <c>F0</c> it carries adds <c>F0 ∂²X/∂x²</c> where its ratio changes with travel.
+/// The equations of motion are differentiated as they stand. So an element of stiffness <c>k</c> whose compression has the gradient
+/// <c>j = ∂X/∂x</c> adds <c>k j jᵀ</c>, and the force <c>F0</c> it carries adds <c>F0 ∂²X/∂x²</c> where its ratio changes with travel.
 /// </remarks>
 public sealed class LinearHalfCar
 {
@@ -74,95 +72,34 @@ public sealed class LinearHalfCar
     {
         ArgumentNullException.ThrowIfNull(car);
         var vehicle = car.Vehicle;
-        var (zu, phiU) = (position[HalfCarState.UnsprungHeave], position[HalfCarState.UnsprungRoll]);
-        var (q, r) = (zu - position[HalfCarState.BodyHeave], phiU - position[HalfCarState.BodyRoll]);
-        Vector<double>[] damperArms = [Arms(car.Layout.Fitting.At(q, r, Side.Left)), Arms(car.Layout.Fitting.At(q, r, Side.Right))];
-        var damping = DenseMatrix.Create(N, N, 0);
-        var roadStiffness = DenseMatrix.Create(N, 2, 0);
-        var roadDamping = DenseMatrix.Create(N, 2, 0);
-        foreach (var y in car.ContactPositions)
+        var slopes = new HalfCarSlopes(car.WithoutDamping());
+        slopes.Hold(roadLeft, roadRight, 0);
+        var mass = DenseMatrix.OfDiagonalArray(slopes.Masses);
+        var (stiffness, damping) = (DenseMatrix.Create(N, N, 0), DenseMatrix.Create(N, N, 0));
+        var (roadStiffness, roadDamping) = (DenseMatrix.Create(N, 2, 0), DenseMatrix.Create(N, 2, 0));
+        var lateral = DenseVector.Create(N, 0);
+        Vector<double>[] damperArms = [DenseVector.Create(N, 0), DenseVector.Create(N, 0)];
+        for (var i = 0; i < N; i++)
         {
-            if (!IsOnTheRoad(vehicle, y, zu, phiU, roadLeft, roadRight))
-                continue;
-            ReadOnlySpan<double> arm = [0, 0, 1, y];
-            AddOuter(damping.Values, vehicle.Tyre.Damping, arm);
-            var column = y > 0 ? 0 : 1;
-            for (var i = 0; i < N; i++)
-            {
-                roadStiffness[i, column] += vehicle.Tyre.Stiffness * arm[i];
-                roadDamping[i, column] += vehicle.Tyre.Damping * arm[i];
-            }
+            slopes.ByState(position, i, stiffness.Values.AsSpan(N * i, N));
+            (damperArms[0][i], damperArms[1][i]) = slopes.DamperArms;
+            slopes.ByState(position, HalfCarState.Rates + i, damping.Values.AsSpan(N * i, N));
         }
 
-        var stiffness = DenseMatrix.Create(N, N, 0);
-        WriteStiffness(car, position, roadLeft, roadRight, stiffness.Values);
-        var mass = DenseMatrix.OfDiagonalArray(
-            [vehicle.Body.Mass, vehicle.BodyRollInertia, vehicle.Unsprung.Mass, vehicle.UnsprungRollInertia]);
+        stiffness.Negate(stiffness);
+        damping.Negate(damping);
+        slopes.ByInput(position, (ref HalfCarEquations<Dual>.Inputs inputs) => ref inputs.RoadLeft, roadStiffness.Values.AsSpan(0, N));
+        slopes.ByInput(position, (ref HalfCarEquations<Dual>.Inputs inputs) => ref inputs.RoadRight, roadStiffness.Values.AsSpan(N, N));
+        slopes.ByInput(position, (ref HalfCarEquations<Dual>.Inputs inputs) => ref inputs.RoadLeftRate, roadDamping.Values.AsSpan(0, N));
+        slopes.ByInput(position, (ref HalfCarEquations<Dual>.Inputs inputs) => ref inputs.RoadRightRate, roadDamping.Values.AsSpan(N, N));
+        slopes.ByInput(position, (ref HalfCarEquations<Dual>.Inputs inputs) => ref inputs.LateralAcceleration, lateral.Values);
         return new LinearHalfCar(mass, stiffness, damping, damperArms, car.Layout.Damper.TopMountStiffness ?? 0)
         {
-            GravityMoment = GravityMomentAt(vehicle, position),
-            LateralInput = Vector<double>.Build.Dense([0, vehicle.Body.Mass * vehicle.RollArm, 0, vehicle.UnsprungLateralMoment]),
+            GravityMoment = vehicle.Body.Mass * vehicle.Gravity * vehicle.RollArm * Math.Cos(position[HalfCarState.BodyRoll]),
+            LateralInput = lateral,
             RoadStiffness = roadStiffness,
             RoadDamping = roadDamping,
         };
-    }
-
-    /// <summary>Writes the stiffness matrix <c>K</c> alone at an operating point, as <see cref="At(AssembledHalfCar, ReadOnlySpan{double}, double, double)"/> has it.</summary>
-    /// <param name="car">Vehicle and layout.</param>
-    /// <param name="position">Displacements <c>(zs, φs, zu, φu)</c> from ride height on a road of height 0, m and rad.</param>
-    /// <param name="roadLeft">Height of the road under the left wheel, m.</param>
-    /// <param name="roadRight">Height of the road under the right wheel, m.</param>
-    /// <param name="stiffness">Receives it, column after column: 16 numbers.</param>
-    internal static void WriteStiffness(AssembledHalfCar car, ReadOnlySpan<double> position, double roadLeft, double roadRight, double[] stiffness)
-    {
-        var vehicle = car.Vehicle;
-        var (zu, phiU) = (position[HalfCarState.UnsprungHeave], position[HalfCarState.UnsprungRoll]);
-        var (q, r) = (zu - position[HalfCarState.BodyHeave], phiU - position[HalfCarState.BodyRoll]);
-
-        // What stands between body and axle, over (q, r): k j jᵀ with j = (heave ratio, roll arm), and its force times the fitting's curvature.
-        var (heave, cross, roll) = (0.0, 0.0, vehicle.AntiRollBar);
-        foreach (var side in (ReadOnlySpan<Side>)[Side.Left, Side.Right])
-        {
-            var spring = vehicle.Spring.Fitting.At(q, r, side);
-            Add(vehicle.Spring.Fitting, side, spring, car.SpringForce.Value(spring.Compression), car.SpringForce.Slope(spring.Compression));
-            Add(car.Layout.Fitting, side, default, car.Layout.Damper.GasForce, 0);
-            if (vehicle.BumpStop is { } bump)
-            {
-                var motion = bump.Fitting.At(q, r, side);
-                var penetration = motion.Compression - bump.Clearance;
-                Add(bump.Fitting, side, motion, bump.Force(penetration), bump.Slope(penetration));
-            }
-
-            if (vehicle.ReboundStop is { } rebound)
-            {
-                var motion = rebound.Fitting.At(q, r, side);
-                var penetration = -motion.Compression - rebound.Clearance;
-                Add(rebound.Fitting, side, motion, -rebound.Force(penetration), rebound.Slope(penetration));
-            }
-        }
-
-        // q = zu − zs and r = φu − φs: the same block for body and axle, and its opposite between them.
-        ReadOnlySpan<double> block = [heave, cross, cross, roll];
-        for (var column = 0; column < N; column++)
-        {
-            for (var row = 0; row < N; row++)
-                stiffness[(column * N) + row] = (row < 2 == column < 2 ? 1 : -1) * block[(2 * (column % 2)) + (row % 2)];
-        }
-
-        stiffness[(HalfCarState.BodyRoll * N) + HalfCarState.BodyRoll] -= GravityMomentAt(vehicle, position);
-        foreach (var y in car.ContactPositions)
-        {
-            if (IsOnTheRoad(vehicle, y, zu, phiU, roadLeft, roadRight))
-                AddOuter(stiffness, vehicle.Tyre.Stiffness, [0, 0, 1, y]);
-        }
-
-        void Add(IFitting fitting, Side side, in ElementMotion motion, double force, double slope)
-        {
-            var curvature = force == 0 ? default : fitting.Curvature(q, r, side);
-            heave += (slope * motion.HeaveRatio * motion.HeaveRatio) + (force * curvature.HeaveHeave);
-            cross += (slope * motion.HeaveRatio * motion.RollArm) + (force * curvature.HeaveRoll);
-            roll += (slope * motion.RollArm * motion.RollArm) + (force * curvature.RollRoll);
-        }
     }
 
     /// <summary>The damping matrix <c>C</c> with both dampers of one coefficient, top mounts taken as rigid.</summary>
@@ -224,16 +161,6 @@ public sealed class LinearHalfCar
         RoadStiffness = RoadStiffness,
         RoadDamping = RoadDamping,
     };
-
-    /// <summary>Whether a tyre carries load: one in the air pushes no more, however the road moves.</summary>
-    private static bool IsOnTheRoad(HalfCar vehicle, double y, double zu, double phiU, double roadLeft, double roadRight) =>
-        vehicle.StaticTyreLoad + (vehicle.Tyre.Stiffness * ((y > 0 ? roadLeft : roadRight) - zu - (y * phiU))) > 0;
-
-    private static double GravityMomentAt(HalfCar vehicle, ReadOnlySpan<double> position) =>
-        vehicle.Body.Mass * vehicle.Gravity * vehicle.RollArm * Math.Cos(position[HalfCarState.BodyRoll]);
-
-    private static Vector<double> Arms(ElementMotion motion) =>
-        Vector<double>.Build.Dense([-motion.HeaveRatio, -motion.RollArm, motion.HeaveRatio, motion.RollArm]);
 
     private static void AddOuter(double[] matrix, double factor, ReadOnlySpan<double> arm)
     {

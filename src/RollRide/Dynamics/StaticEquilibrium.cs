@@ -1,8 +1,5 @@
 using System.Diagnostics.CodeAnalysis;
 using MathNet.Numerics.Providers.LinearAlgebra;
-using RollRide.Cornering;
-using RollRide.Numerics;
-using RollRide.Roads;
 
 namespace RollRide.Dynamics;
 
@@ -80,71 +77,56 @@ public sealed record StaticEquilibrium(
     {
         ArgumentNullException.ThrowIfNull(car);
         equilibrium = null;
-        var equations = new HalfCarEquations(car, new Road(Held(roadLeft), Held(roadRight), 1), new GivenLateralAcceleration(Held(lateralAcceleration)));
-        equations.EnterSegment(0, 1);
-        var state = new double[equations.Dimension];
-        var trial = new double[state.Length];
-        var derivative = new double[state.Length];
+
+        // At rest an elastic mount is back at its own rest, and its damper gives no force.
+        var slopes = new HalfCarSlopes(car.HasTopMount ? car.WithoutDamping() : car);
+        slopes.Hold(roadLeft, roadRight, lateralAcceleration);
+
+        // From where the road itself puts the wheels: on a road far below, a tyre that hangs in the air holds nothing.
+        var (heave, roll) = (0.5 * (roadLeft + roadRight), 0.5 * (roadLeft - roadRight) / car.Vehicle.HalfTrack);
+        double[] position = [heave, roll, heave, roll];
+        var (trial, step) = (new double[Coordinates], new double[Coordinates]);
         var stiffness = new double[Coordinates * Coordinates];
-        var step = new double[Coordinates];
-        var vehicle = car.Vehicle;
-        ReadOnlySpan<double> masses = [vehicle.Body.Mass, vehicle.BodyRollInertia, vehicle.Unsprung.Mass, vehicle.UnsprungRollInertia];
         Span<double> residual = stackalloc double[Coordinates], trialResidual = stackalloc double[Coordinates];
-        WriteResidual(equations, state, derivative, residual);
+        slopes.Accelerations(position, residual);
         for (var iteration = 0; iteration < MaximumIterations; iteration++)
         {
             if (Largest(residual) < Tolerance)
             {
-                equilibrium = new StaticEquilibrium(lateralAcceleration, state[0], state[1], state[2], state[3], iteration);
-                return IsStable(car, state, roadLeft, roadRight, stiffness);
+                equilibrium = new StaticEquilibrium(lateralAcceleration, position[0], position[1], position[2], position[3], iteration);
+                return IsStable(slopes, position, stiffness);
             }
 
-            // Arrays instead of matrices: every run through a corner asks for this solution.
-            LinearHalfCar.WriteStiffness(car, state.AsSpan(0, Coordinates), roadLeft, roadRight, stiffness);
+            WriteStiffness(slopes, position, stiffness);
             for (var i = 0; i < Coordinates; i++)
-                step[i] = masses[i] * residual[i];
+                step[i] = slopes.Masses[i] * residual[i];
             LinearAlgebraControl.Provider.LUSolve(1, stiffness, Coordinates, step);
             if (!Array.TrueForAll(step, double.IsFinite))
                 return false;
-            bool isWithinReach;
             var share = 1.0;
             do
             {
                 for (var i = 0; i < Coordinates; i++)
-                    trial[i] = state[i] + (share * step[i]);
-                isWithinReach = TryWriteResidual(car, equations, trial, derivative, trialResidual);
+                    trial[i] = position[i] + (share * step[i]);
+                slopes.Accelerations(trial, trialResidual);
                 share /= 2;
             }
-            while (!(isWithinReach && SumOfSquares(trialResidual) < SumOfSquares(residual)) && share > 1e-6);
-            if (!isWithinReach || !double.IsFinite(Largest(trialResidual)))
+            while (!(SumOfSquares(trialResidual) < SumOfSquares(residual)) && share > 1e-6);
+            if (!double.IsFinite(Largest(trialResidual)))
                 return false;
-            (state, trial) = (trial, state);
+            (position, trial) = (trial, position);
             trialResidual.CopyTo(residual);
         }
 
         return false;
     }
 
-    /// <summary>Writes the residual at a trial position.</summary>
-    /// <returns>Whether every linkage can follow there.</returns>
-    private static bool TryWriteResidual(AssembledHalfCar car, HalfCarEquations equations, double[] trial, double[] derivative, Span<double> residual)
+    private static void WriteStiffness(HalfCarSlopes slopes, double[] position, double[] stiffness)
     {
-        try
-        {
-            FollowStrokes(car, trial);
-            WriteResidual(equations, trial, derivative, residual);
-            return true;
-        }
-        catch (Mounting.UnreachableTravelException)
-        {
-            return false;
-        }
-    }
-
-    private static void WriteResidual(HalfCarEquations equations, double[] state, double[] derivative, Span<double> residual)
-    {
-        equations.Derivatives(0.5, state, derivative);
-        derivative.AsSpan(HalfCarState.Rates, Coordinates).CopyTo(residual);
+        for (var i = 0; i < Coordinates; i++)
+            slopes.ByState(position, i, stiffness.AsSpan(Coordinates * i, Coordinates));
+        for (var i = 0; i < stiffness.Length; i++)
+            stiffness[i] = -stiffness[i];
     }
 
     private static double Largest(ReadOnlySpan<double> values)
@@ -163,8 +145,6 @@ public sealed record StaticEquilibrium(
         return sum;
     }
 
-    private static PiecewiseSignal Held(double value) => value == 0 ? PiecewiseSignal.Zero : new(new SignalPiece(0, double.PositiveInfinity, new ConstantShape(value)));
-
     /// <summary>At rest a damper's stroke is all of the travel: its top mount is back at its own rest.</summary>
     private static void FollowStrokes(AssembledHalfCar car, double[] state)
     {
@@ -177,9 +157,9 @@ public sealed record StaticEquilibrium(
     }
 
     /// <summary>A rest position is stable if the stiffness there is positive definite.</summary>
-    private static bool IsStable(AssembledHalfCar car, double[] state, double roadLeft, double roadRight, double[] stiffness)
+    private static bool IsStable(HalfCarSlopes slopes, double[] position, double[] stiffness)
     {
-        LinearHalfCar.WriteStiffness(car, state.AsSpan(0, Coordinates), roadLeft, roadRight, stiffness);
+        WriteStiffness(slopes, position, stiffness);
 
         // It is where every pivot of its elimination is positive.
         for (var pivot = 0; pivot < Coordinates; pivot++)

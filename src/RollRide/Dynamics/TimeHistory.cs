@@ -59,12 +59,9 @@ public sealed class TimeHistoryRecorder : IStepObserver
     private readonly double _rate;
     private readonly double[]?[] _channels = new double[]?[ChannelTable.Count];
     private readonly int[] _recorded;
-    private readonly int[] _others;
     private readonly int _samples;
     private readonly double[] _state;
-    private readonly double[] _sinceStart = new double[IChannelStep.MostTogether];
     private readonly double[] _values = new double[ChannelTable.Count];
-    private readonly LaneBuffer<FourLanes> _block = new(2 * ChannelTable.Count, isLongLived: false);
     private int _next;
 
     /// <summary>Prepares the recording of a run that starts at time 0.</summary>
@@ -78,20 +75,11 @@ public sealed class TimeHistoryRecorder : IStepObserver
         _equations = equations;
         _rate = Require.Positive(rate, "Hz");
         _samples = (int)Math.Floor((duration * rate) + 1e-9) + 1;
-        List<int> recorded = [], others = [];
-        foreach (var channel in channels ?? Enum.GetValues<Channel>())
-        {
-            var c = (int)channel;
-            recorded.Add(c);
-            if (channel > IChannelStep.LastMotion)
-                others.Add(c);
+        _recorded = [.. (channels ?? Enum.GetValues<Channel>()).Select(channel => (int)channel)];
 
-            // Not cleared: every sample is written, or the history is refused. With room for whole vectors.
-            _channels[c] = GC.AllocateUninitializedArray<double>(_samples + GaussLobatto.Lanes);
-        }
-
-        _recorded = recorded.ToArray();
-        _others = others.ToArray();
+        // Not cleared: every sample is written, or the history is refused.
+        foreach (var channel in _recorded)
+            _channels[channel] = GC.AllocateUninitializedArray<double>(_samples);
         _state = new double[equations.Dimension];
     }
 
@@ -99,12 +87,6 @@ public sealed class TimeHistoryRecorder : IStepObserver
     public void Observe(IDenseStep step)
     {
         ArgumentNullException.ThrowIfNull(step);
-        if (step is IChannelStep blocks)
-        {
-            ObserveInBlocks(blocks);
-            return;
-        }
-
         for (var last = LastDue(step); _next <= last; _next++)
         {
             var time = Math.Clamp(_next / _rate, step.Start, step.End);
@@ -112,30 +94,6 @@ public sealed class TimeHistoryRecorder : IStepObserver
             _equations.WriteChannels(time, _state, _values);
             foreach (var c in _recorded)
                 _channels[c]![_next] = _values[c];
-        }
-    }
-
-    /// <summary>What lies beyond the step is written again by the next one.</summary>
-    private void ObserveInBlocks(IChannelStep step)
-    {
-        var (start, end) = (Octet.All(step.Start), Octet.All(step.End));
-        for (var last = LastDue(step); _next <= last;)
-        {
-            var count = Math.Min(IChannelStep.MostTogether, last - _next + 1);
-            var whole = 0;
-            for (; whole < count; whole += GaussLobatto.Lanes)
-            {
-                var times = Octet.Min(Octet.Max((Octet.All((double)(_next + whole)) + Octet.Indices) / _rate, start), end);
-                (times - start).CopyTo(_sinceStart.AsSpan(whole));
-                if (_others.Length == 0)
-                    continue;
-                step.WriteChannels(times, _block.Scalars);
-                foreach (var c in _others)
-                    _block.Scalars.Slice(c * GaussLobatto.Lanes, GaussLobatto.Lanes).CopyTo(_channels[c].AsSpan(_next + whole));
-            }
-
-            step.WriteMotions(_sinceStart.AsSpan(0, whole), _channels, _next);
-            _next += count;
         }
     }
 

@@ -14,15 +14,6 @@ internal struct ComfortAccumulator(double rate)
     private double _fourths;
     private double _peak;
 
-    /// <summary>Goes on from measures gathered elsewhere.</summary>
-    /// <param name="rate">Sampling rate, Hz.</param>
-    /// <param name="count">Number of samples.</param>
-    /// <param name="squares">Sum of their squares.</param>
-    /// <param name="fourths">Sum of their fourth powers.</param>
-    /// <param name="largestSquare">Largest square.</param>
-    public ComfortAccumulator(double rate, long count, double squares, double fourths, double largestSquare)
-        : this(rate) => (_count, _squares, _fourths, _peak) = (count, squares, fourths, Math.Sqrt(largestSquare));
-
     /// <summary>Adds a sample, m/s².</summary>
     public void Add(double weighted)
     {
@@ -30,8 +21,7 @@ internal struct ComfortAccumulator(double rate)
         var square = weighted * weighted;
         _squares += square;
         _fourths += square * square;
-        var size = Math.Abs(weighted);
-        _peak = size > _peak ? size : _peak;
+        _peak = Math.Max(_peak, Math.Abs(weighted));
     }
 
     /// <summary>Adds what was gathered over another span of time.</summary>

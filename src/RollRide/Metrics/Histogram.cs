@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using RollRide.Numerics;
 
 namespace RollRide.Metrics;
 
@@ -55,16 +54,6 @@ internal sealed class HistogramAccumulator(double binWidth)
         }
 
         _sums[index] += amount;
-    }
-
-    /// <summary>Adds a step.</summary>
-    /// <param name="step">The step.</param>
-    /// <param name="values">The value at its nodes; each counts with the node's weight.</param>
-    public void Add(StepSamples step, in Octet values)
-    {
-        var weights = step.Weights;
-        for (var node = 0; node < step.Rule.Count; node++)
-            Add(values[node], weights[node]);
     }
 
     /// <summary>The histogram from the first bin that holds something to the last.</summary>

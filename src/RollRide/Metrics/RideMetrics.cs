@@ -36,11 +36,11 @@ public sealed record RideMetrics
     /// <summary>Travel of both wheels, m, positive in compression.</summary>
     public required Histogram WheelTravel { get; init; }
 
-    /// <summary>Bump stop contacts a kilometre, both sides together.</summary>
-    public required double BumpStopContactsPerKm { get; init; }
+    /// <summary>Bump stop contacts a metre, both sides together.</summary>
+    public required double BumpStopContactsPerMetre { get; init; }
 
-    /// <summary>Rebound stop contacts a kilometre, both sides together.</summary>
-    public required double ReboundStopContactsPerKm { get; init; }
+    /// <summary>Rebound stop contacts a metre, both sides together.</summary>
+    public required double ReboundStopContactsPerMetre { get; init; }
 
     /// <summary>Root mean square velocity of both dampers, m/s.</summary>
     public required double DamperVelocityRms { get; init; }

@@ -1,4 +1,3 @@
-using System.Numerics;
 using RollRide.Dynamics;
 using RollRide.Numerics;
 using RollRide.Roads;
@@ -10,10 +9,10 @@ namespace RollRide.Metrics;
 /// comfort and spectra from samples at a fixed rate; memory does not grow with the length of the run. It measures
 /// <see cref="MeasuredSpan"/>; a step counts if its middle lies in it. One per run; not thread-safe.
 /// </summary>
-public sealed class RideRecorder : IStepObserver, IStepConsumer
+public sealed class RideRecorder
 {
     /// <summary>Rate of the samples that comfort and spectra are taken from, Hz.</summary>
-    public const double Rate = MotionSamples.Rate;
+    public const double Rate = WeightedMotion.Rate;
 
     // Some cycles of body heave and roll.
     private const double Settling = 3;
@@ -28,7 +27,6 @@ public sealed class RideRecorder : IStepObserver, IStepConsumer
     /// <summary>A ride shorter than this has no spectrum, s.</summary>
     public const double ShortestSpectrum = SegmentLength / Rate;
 
-    private readonly StepSampler _sampler;
     private readonly double _speed;
     private readonly double _start;
     private readonly double _end;
@@ -41,32 +39,29 @@ public sealed class RideRecorder : IStepObserver, IStepConsumer
     private readonly VelocityHistogramAccumulator _velocities = new(VelocityBin);
     private readonly SpectralAccumulator _bodyAndLoad = new(Rate, SegmentLength, withSecond: true);
     private double _duration;
-    private Integral _bodySquares;
-    private Integral _rollSquares;
-    private Integral _leftLoadSquares;
-    private Integral _rightLoadSquares;
-    private Integral _leftLift;
-    private Integral _rightLift;
-    private Integral _travelSum;
-    private Integral _travelSquares;
-    private Integral _velocitySquares;
-    private Integral _leftPower;
-    private Integral _rightPower;
+    private double _bodySquares;
+    private double _rollSquares;
+    private double _leftLoadSquares;
+    private double _rightLoadSquares;
+    private double _leftLift;
+    private double _rightLift;
+    private double _travelSum;
+    private double _travelSquares;
+    private double _velocitySquares;
+    private double _leftPower;
+    private double _rightPower;
     private Contacts _leftBump = new(Channel.BumpStopForceLeft);
     private Contacts _rightBump = new(Channel.BumpStopForceRight);
     private Contacts _leftRebound = new(Channel.ReboundStopForceLeft);
     private Contacts _rightRebound = new(Channel.ReboundStopForceRight);
 
     /// <summary>Prepares the figures of a run.</summary>
-    /// <param name="equations">The equations being integrated.</param>
+    /// <param name="car">Vehicle and layout.</param>
     /// <param name="manoeuvre">The manoeuvre being run; it leaves a <see cref="MeasuredSpan"/>.</param>
     /// <param name="seats">The seats; if null the middle and the vehicle's seat, both at the height of the centre of gravity.</param>
-    public RideRecorder(HalfCarEquations equations, Manoeuvre manoeuvre, IReadOnlyList<SeatPosition>? seats = null)
+    internal RideRecorder(AssembledHalfCar car, Manoeuvre manoeuvre, IReadOnlyList<SeatPosition>? seats = null)
     {
-        ArgumentNullException.ThrowIfNull(equations);
-        ArgumentNullException.ThrowIfNull(manoeuvre);
-        var vehicle = equations.Car.Vehicle;
-        _sampler = new StepSampler(equations, this);
+        var vehicle = car.Vehicle;
         _speed = manoeuvre.Road.Speed;
         (_, _start, _end) = MeasuredSpan(manoeuvre)
             ?? throw new ArgumentException("The manoeuvre leaves no ride to measure: it corners or ends before the ride has settled on the full height of a random road.", nameof(manoeuvre));
@@ -103,39 +98,37 @@ public sealed class RideRecorder : IStepObserver, IStepConsumer
         return manoeuvre.Road.Unevenness is not null && end > start ? new Phase("ride", start, end) : null;
     }
 
-    /// <inheritdoc/>
-    public void Observe(IDenseStep step) => _sampler.Observe(step);
-
     /// <summary>The figures gathered.</summary>
     /// <exception cref="InvalidOperationException">The run ended before anything was measured.</exception>
     public RideMetrics ToMetrics()
     {
         if (_duration == 0) throw new InvalidOperationException("The run ended before the ride was measured.");
-        var kilometres = _duration * _speed / 1000;
+        var distance = _duration * _speed;
         var densities = _bodyAndLoad.ToDensities();
-        var meanTravel = _travelSum.Value / (2 * _duration);
+        var meanTravel = _travelSum / (2 * _duration);
         return new RideMetrics
         {
             Start = _start,
             Duration = _duration,
-            Distance = _duration * _speed,
+            Distance = distance,
             Seats = [.. _seats.Select(seat => seat.ToComfort(_rollMeter))],
-            BodyAccelerationRms = Math.Sqrt(_bodySquares.Value / _duration),
-            RollAccelerationRms = Math.Sqrt(_rollSquares.Value / _duration),
+            BodyAccelerationRms = Math.Sqrt(_bodySquares / _duration),
+            RollAccelerationRms = Math.Sqrt(_rollSquares / _duration),
             Loads = [Load(_leftLoadSquares, _leftLift, _leftLoads), Load(_rightLoadSquares, _rightLift, _rightLoads)],
-            WheelTravelRms = Math.Sqrt(Math.Max(0, (_travelSquares.Value / (2 * _duration)) - (meanTravel * meanTravel))),
+            WheelTravelRms = Math.Sqrt(Math.Max(0, (_travelSquares / (2 * _duration)) - (meanTravel * meanTravel))),
             WheelTravel = _travel.ToHistogram(),
-            BumpStopContactsPerKm = (_leftBump.Count + _rightBump.Count) / kilometres,
-            ReboundStopContactsPerKm = (_leftRebound.Count + _rightRebound.Count) / kilometres,
-            DamperVelocityRms = Math.Sqrt(_velocitySquares.Value / (2 * _duration)),
+            BumpStopContactsPerMetre = (_leftBump.Count + _rightBump.Count) / distance,
+            ReboundStopContactsPerMetre = (_leftRebound.Count + _rightRebound.Count) / distance,
+            DamperVelocityRms = Math.Sqrt(_velocitySquares / (2 * _duration)),
             DamperVelocities = _velocities.ToHistogram(),
-            DamperPower = [_leftPower.Value / _duration, _rightPower.Value / _duration],
+            DamperPower = [_leftPower / _duration, _rightPower / _duration],
             BodyAccelerationDensity = densities?.First,
             LoadDensity = densities?.Second,
         };
     }
 
-    void IStepConsumer.Add(StepSamples step)
+    /// <summary>Adds a step.</summary>
+    internal void Add(StepView step)
     {
         var middle = 0.5 * (step.Start + step.End);
         var counts = middle >= _start && middle <= _end;
@@ -147,54 +140,58 @@ public sealed class RideRecorder : IStepObserver, IStepConsumer
             return;
 
         _duration += step.Length;
-        var (at, weights) = (step.Nodes, step.Weights);
-        var (body, roll) = (at[Channel.BodyAcceleration], at[Channel.BodyRollAcceleration]);
-        _bodySquares.Add(weights, body * body);
-        _rollSquares.Add(weights, roll * roll);
-        var (leftLoad, rightLoad) = (at[Channel.TyreLoadLeft], at[Channel.TyreLoadRight]);
-        AddLoad(step, leftLoad, ref _leftLoadSquares, ref _leftLift, _leftLoads);
-        AddLoad(step, rightLoad, ref _rightLoadSquares, ref _rightLift, _rightLoads);
-        var (leftTravel, rightTravel) = (at[Channel.WheelTravelLeft], at[Channel.WheelTravelRight]);
-        _travelSum.Add(weights, leftTravel + rightTravel);
-        _travelSquares.Add(weights, (leftTravel * leftTravel) + (rightTravel * rightTravel));
-        _travel.Add(step, leftTravel);
-        _travel.Add(step, rightTravel);
-        var (leftVelocity, rightVelocity) = (at[Channel.DamperVelocityLeft], at[Channel.DamperVelocityRight]);
-        var (leftPower, rightPower) = (leftVelocity * at[Channel.DamperForceLeft], rightVelocity * at[Channel.DamperForceRight]);
-        _velocitySquares.Add(weights, (leftVelocity * leftVelocity) + (rightVelocity * rightVelocity));
-        _leftPower.Add(weights, leftPower);
-        _rightPower.Add(weights, rightPower);
-        _velocities.Add(step, leftVelocity, leftPower);
-        _velocities.Add(step, rightVelocity, rightPower);
-    }
-
-    void IStepConsumer.Add(MotionSamples samples)
-    {
-        var weighted = samples.Weighted;
-        var body = samples.At(Channel.BodyAcceleration);
-        var load = samples.At(Channel.TyreLoadLeft) + samples.At(Channel.TyreLoadRight);
-        var loadChange = (load * Octet.All(0.5 / _staticLoad)) - Octet.All(1);
-        for (var i = 0; i < weighted.Length; i++)
+        for (var node = 0; node < GaussLobatto.Count; node++)
         {
-            if (samples.Time(i) < _start || samples.Time(i) > _end)
-                continue;
-            foreach (var seat in _seats)
-                seat.Add(weighted[i]);
-            _rollMeter.Add(weighted[i][MotionSignal.RollItself]);
-            _bodyAndLoad.Add(body[i], loadChange[i]);
+            var seconds = step.Length * GaussLobatto.Weights[node];
+            var (body, roll) = (step[node, Channel.BodyAcceleration], step[node, Channel.BodyRollAcceleration]);
+            _bodySquares += seconds * body * body;
+            _rollSquares += seconds * roll * roll;
+            AddLoad(seconds, step[node, Channel.TyreLoadLeft], ref _leftLoadSquares, ref _leftLift, _leftLoads);
+            AddLoad(seconds, step[node, Channel.TyreLoadRight], ref _rightLoadSquares, ref _rightLift, _rightLoads);
+            AddTravel(seconds, step[node, Channel.WheelTravelLeft]);
+            AddTravel(seconds, step[node, Channel.WheelTravelRight]);
+            AddDamper(seconds, step[node, Channel.DamperVelocityLeft], step[node, Channel.DamperForceLeft], ref _leftPower);
+            AddDamper(seconds, step[node, Channel.DamperVelocityRight], step[node, Channel.DamperForceRight], ref _rightPower);
         }
     }
 
-    private void AddLoad(StepSamples step, in Octet load, ref Integral squares, ref Integral lift, HistogramAccumulator loads)
+    /// <summary>Adds a sample of the weighted motion.</summary>
+    /// <param name="motion">The motion, standing at the sample.</param>
+    internal void Add(WeightedMotion motion)
     {
-        var change = load - Octet.All(_staticLoad);
-        squares.Add(step.Weights, change * change);
-        lift.Add(step.Weights, Octet.WhereSame(load, default, Octet.All(1), default));
-        loads.Add(step, load);
+        if (motion.Time < _start || motion.Time > _end)
+            return;
+        foreach (var seat in _seats)
+            seat.Add(motion);
+        _rollMeter.Add(motion.RollItself);
+        var load = motion.At(Channel.TyreLoadLeft) + motion.At(Channel.TyreLoadRight);
+        _bodyAndLoad.Add(motion.At(Channel.BodyAcceleration), (load * (0.5 / _staticLoad)) - 1);
     }
 
-    private LoadDistribution Load(in Integral squares, in Integral lift, HistogramAccumulator loads) =>
-        new(_staticLoad, Math.Sqrt(squares.Value / _duration) / _staticLoad, lift.Value / _duration, loads.ToHistogram());
+    private void AddLoad(double seconds, double load, ref double squares, ref double lift, HistogramAccumulator loads)
+    {
+        var change = load - _staticLoad;
+        squares += seconds * change * change;
+        lift += load == 0 ? seconds : 0;
+        loads.Add(load, seconds);
+    }
+
+    private void AddTravel(double seconds, double travel)
+    {
+        _travelSum += seconds * travel;
+        _travelSquares += seconds * travel * travel;
+        _travel.Add(travel, seconds);
+    }
+
+    private void AddDamper(double seconds, double velocity, double force, ref double energy)
+    {
+        _velocitySquares += seconds * velocity * velocity;
+        energy += seconds * velocity * force;
+        _velocities.Add(velocity, seconds, seconds * velocity * force);
+    }
+
+    private LoadDistribution Load(double squares, double lift, HistogramAccumulator loads) =>
+        new(_staticLoad, Math.Sqrt(squares / _duration) / _staticLoad, lift / _duration, loads.ToHistogram());
 
     /// <summary>How often a stop was struck.</summary>
     private struct Contacts(Channel force)
@@ -203,13 +200,14 @@ public sealed class RideRecorder : IStepObserver, IStepConsumer
 
         public long Count { get; private set; }
 
-        public void Add(StepSamples step, bool counts)
+        public void Add(StepView step, bool counts)
         {
-            var free = Octet.Same(step.Nodes[force], default);
-            var touching = ~free & step.Rule.Mask;
-            if (counts && touching != 0)
-                Count += BitOperations.PopCount(touching & ~((touching << 1) | (_touches ? 1U : 0)));
-            _touches = touching >> (step.Rule.Count - 1) != 0;
+            for (var node = 0; node < GaussLobatto.Count; node++)
+            {
+                var touches = step[node, force] != 0;
+                Count += counts && touches && !_touches ? 1 : 0;
+                _touches = touches;
+            }
         }
     }
 
@@ -218,12 +216,12 @@ public sealed class RideRecorder : IStepObserver, IStepConsumer
         private readonly VibrationAccumulator _vertical = new(Rate);
         private readonly VibrationAccumulator _lateral = new(Rate);
 
-        public void Add(in KeptOctet weighted)
+        public void Add(WeightedMotion motion)
         {
-            _vertical.Add(weighted[MotionSignal.Body] + (seat.Offset * weighted[MotionSignal.Roll]));
+            _vertical.Add(motion.Body + (seat.Offset * motion.Roll));
 
             // Above the roll axis a body that rolls left side up moves to the right.
-            _lateral.Add(weighted[MotionSignal.Lateral] - (seat.Height * weighted[MotionSignal.RollSideways]));
+            _lateral.Add(motion.Lateral - (seat.Height * motion.RollSideways));
         }
 
         public SeatComfort ToComfort(VibrationAccumulator roll) => new(seat, _vertical.ToMeasures(), _lateral.ToMeasures(), roll.ToMeasures());

@@ -26,26 +26,6 @@ internal sealed class VelocityHistogramAccumulator(double binWidth)
     private (double Seconds, double Energy)[] _bins = new (double, double)[128];
     private int _offset = 64;
 
-    /// <summary>Adds a step of one damper.</summary>
-    /// <param name="step">The step.</param>
-    /// <param name="velocity">Velocity at its nodes, m/s.</param>
-    /// <param name="power">Power at its nodes, W.</param>
-    public void Add(StepSamples step, in Octet velocity, in Octet power)
-    {
-        var bins = Octet.Floor(velocity * Octet.All(_binsPerUnit));
-        var seconds = step.Weights;
-        var energy = seconds * power;
-        if (Octet.Same(bins, Octet.All(bins[0])) == Octet.Everywhere)
-        {
-            // Most steps are short enough to stay within one bin.
-            AddToBin(bins[0], step.Length, GaussLobatto.Sum(energy));
-            return;
-        }
-
-        for (var node = 0; node < step.Rule.Count; node++)
-            AddToBin(bins[node], seconds[node], energy[node]);
-    }
-
     /// <summary>Adds what another one has gathered in bins of the same width.</summary>
     public void Merge(VelocityHistogramAccumulator other)
     {

@@ -44,17 +44,7 @@ public sealed record DampingTargets
     public double Velocity { get; }
 
     /// <summary>The targets that are set.</summary>
-    public IEnumerable<DampingTarget> All
-    {
-        get
-        {
-            foreach (var target in Enum.GetValues<DampingTarget>())
-            {
-                if (Limit(target) is not null)
-                    yield return target;
-            }
-        }
-    }
+    public IEnumerable<DampingTarget> All => Enum.GetValues<DampingTarget>().Where(target => Limit(target) is not null);
 
     /// <summary>The ratio that a target asks for; null if it is not set.</summary>
     /// <param name="target">The target.</param>

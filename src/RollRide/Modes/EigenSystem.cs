@@ -1,7 +1,5 @@
 using System.Numerics;
-using MathNet.Numerics.LinearAlgebra;
-using MathNet.Numerics.LinearAlgebra.Double;
-using MathNet.Numerics.LinearAlgebra.Factorization;
+using MathNet.Numerics.Providers.LinearAlgebra;
 using RollRide.Dynamics;
 
 namespace RollRide.Modes;
@@ -48,26 +46,41 @@ internal sealed class EigenSystem
     public static EigenSystem Solve(LinearHalfCar linear, double coefficient)
     {
         // A damper without a coefficient leaves its top mount nothing to carry.
-        var a = coefficient == 0 ? linear.WithRigidMounts().StateMatrix(0) : linear.StateMatrix(coefficient);
-        if (a.RowCount > HalfCarState.Count)
-            SeparateStrokes(a);
-        var values = new Complex[a.RowCount];
-        var weighted = new Complex[a.RowCount][];
-        var count = 0;
-        foreach (var block in Blocks(a))
+        var matrix = coefficient == 0 ? linear.WithRigidMounts().StateMatrix(0) : linear.StateMatrix(coefficient);
+        var (count, a) = (matrix.RowCount, matrix.AsColumnMajorArray());
+        if (count > HalfCarState.Count)
+            SeparateStrokes(a, count);
+        var values = new Complex[count];
+        var weighted = new Complex[count][];
+        var found = 0;
+        var groups = Groups(a, count);
+        Span<int> states = stackalloc int[count];
+        for (var first = 0; first < count; first++)
         {
-            var part = new DenseMatrix(block.Length, block.Length);
-            for (var i = 0; i < block.Length; i++)
+            if (Array.IndexOf(groups, groups[first]) < first)
+                continue;
+            var size = 0;
+            for (var i = first; i < count; i++)
             {
-                for (var j = 0; j < block.Length; j++)
-                    part[i, j] = a[block[i], block[j]];
+                if (groups[i] == groups[first])
+                    states[size++] = i;
             }
 
-            var evd = part.Evd(Symmetricity.Asymmetric);
-            for (var k = 0; k < block.Length; k++)
+            var block = states[..size];
+            var part = new double[size * size];
+            for (var j = 0; j < size; j++)
             {
-                values[count] = WithoutRounding(evd.EigenValues[k]);
-                weighted[count++] = Weigh(linear, block, evd, k);
+                for (var i = 0; i < size; i++)
+                    part[(j * size) + i] = a[(block[j] * count) + block[i]];
+            }
+
+            // Without the matrix classes around it, which cost as much again.
+            var (vectors, eigenvalues) = (new double[size * size], new Complex[size]);
+            LinearAlgebraControl.Provider.EigenDecomp(false, size, part, vectors, eigenvalues, new double[size * size]);
+            for (var k = 0; k < size; k++)
+            {
+                values[found] = WithoutRounding(eigenvalues[k]);
+                weighted[found++] = Weigh(linear, block, eigenvalues[k].Imaginary, vectors, k);
             }
         }
 
@@ -85,15 +98,15 @@ internal sealed class EigenSystem
 
     private bool FindFarApart()
     {
+        Span<double> sizes = stackalloc double[Values.Length];
         for (var i = 0; i < Values.Length; i++)
         {
-            var own = Values[i].Magnitude;
             if (Values[i].Imaginary == 0)
                 return false;
+            sizes[i] = Values[i].Magnitude;
             for (var j = 0; j < i; j++)
             {
-                var other = Values[j].Magnitude;
-                if (Values[j] != Complex.Conjugate(Values[i]) && Math.Abs(own - other) < FarApart * (own + other) && Overlap(i, this, j) > 0)
+                if (Values[j] != Complex.Conjugate(Values[i]) && Math.Abs(sizes[i] - sizes[j]) < FarApart * (sizes[i] + sizes[j]) && Overlap(i, this, j) > 0)
                     return false;
             }
         }
@@ -105,54 +118,44 @@ internal sealed class EigenSystem
     /// Replaces the strokes of the left and the right damper by their mean and half their difference: heave works the one, roll the
     /// other.
     /// </summary>
-    private static void SeparateStrokes(Matrix<double> a)
+    private static void SeparateStrokes(double[] a, int count)
     {
         const int Left = HalfCarState.LeftStroke;
         const int Right = Left + 1;
-        for (var i = 0; i < a.RowCount; i++)
-            (a[i, Left], a[i, Right]) = (a[i, Left] + a[i, Right], a[i, Left] - a[i, Right]);
-        for (var j = 0; j < a.ColumnCount; j++)
-            (a[Left, j], a[Right, j]) = ((a[Left, j] + a[Right, j]) / 2, (a[Left, j] - a[Right, j]) / 2);
+        var left = a.AsSpan(Left * count, count);
+        var right = a.AsSpan(Right * count, count);
+        for (var i = 0; i < count; i++)
+            (left[i], right[i]) = (left[i] + right[i], left[i] - right[i]);
+        for (var j = 0; j < a.Length; j += count)
+            (a[j + Left], a[j + Right]) = ((a[j + Left] + a[j + Right]) / 2, (a[j + Left] - a[j + Right]) / 2);
     }
 
-    /// <summary>Groups the states that act on each other.</summary>
-    private static IEnumerable<int[]> Blocks(Matrix<double> a)
+    /// <summary>For each state the group of states that act on each other.</summary>
+    private static int[] Groups(double[] a, int count)
     {
-        var group = new int[a.RowCount];
-        for (var i = 0; i < group.Length; i++)
-            group[i] = i;
-        for (var i = 0; i < group.Length; i++)
+        var groups = new int[count];
+        for (var i = 0; i < count; i++)
+            groups[i] = i;
+        for (var i = 0; i < count; i++)
         {
             var largest = 0.0;
-            for (var j = 0; j < group.Length; j++)
-                largest = Math.Max(largest, Math.Abs(a[i, j]));
+            for (var j = 0; j < count; j++)
+                largest = Math.Max(largest, Math.Abs(a[(j * count) + i]));
             var threshold = CouplingTolerance * largest;
-            for (var j = 0; j < group.Length; j++)
+            for (var j = 0; j < count; j++)
             {
-                if (Math.Abs(a[i, j]) <= threshold || group[i] == group[j])
+                if (Math.Abs(a[(j * count) + i]) <= threshold || groups[i] == groups[j])
                     continue;
-                var (kept, merged) = (group[i], group[j]);
-                for (var k = 0; k < group.Length; k++)
+                var (kept, merged) = (groups[i], groups[j]);
+                for (var k = 0; k < count; k++)
                 {
-                    if (group[k] == merged)
-                        group[k] = kept;
+                    if (groups[k] == merged)
+                        groups[k] = kept;
                 }
             }
         }
 
-        for (var first = 0; first < group.Length; first++)
-        {
-            if (Array.IndexOf(group, group[first]) < first)
-                continue;
-            var states = new List<int>();
-            for (var i = first; i < group.Length; i++)
-            {
-                if (group[i] == group[first])
-                    states.Add(i);
-            }
-
-            yield return states.ToArray();
-        }
+        return groups;
     }
 
     private static Complex WithoutRounding(Complex value) =>
@@ -161,10 +164,9 @@ internal sealed class EigenSystem
         : value;
 
     /// <summary>The displacements of eigenvalue k of a block, times the root of their mass, of unit length.</summary>
-    private static Complex[] Weigh(LinearHalfCar linear, int[] block, Evd<double> evd, int k)
+    private static Complex[] Weigh(LinearHalfCar linear, ReadOnlySpan<int> block, double imaginary, double[] vectors, int k)
     {
         // Of a complex pair, columns k and k + 1 hold the real and imaginary part of the first one's vector.
-        var imaginary = evd.EigenValues[k].Imaginary;
         var (re, im, sign) = imaginary == 0 ? (k, k, 0) : imaginary > 0 ? (k, k + 1, 1) : (k - 1, k, -1);
         var vector = new Complex[Coordinates];
         var square = 0.0;
@@ -172,7 +174,7 @@ internal sealed class EigenSystem
         {
             if (block[i] >= Coordinates)
                 continue;
-            var value = new Complex(evd.EigenVectors[i, re], sign * evd.EigenVectors[i, im]) * Math.Sqrt(linear.Mass[block[i], block[i]]);
+            var value = new Complex(vectors[(re * block.Length) + i], sign * vectors[(im * block.Length) + i]) * Math.Sqrt(linear.Mass[block[i], block[i]]);
             square += (value.Real * value.Real) + (value.Imaginary * value.Imaginary);
             vector[block[i]] = value;
         }

@@ -1,6 +1,5 @@
 using System.Numerics;
-using MathNet.Numerics.LinearAlgebra;
-using MathNet.Numerics.LinearAlgebra.Double;
+using MathNet.Numerics.Providers.LinearAlgebra;
 using RollRide.Dynamics;
 using RollRide.Numerics;
 
@@ -109,12 +108,24 @@ public sealed class ModeFollower
     /// <summary>Whether every motion has a stiffness, and more of it than rounding of the stiffest one's.</summary>
     internal static bool IsStable(LinearHalfCar linear)
     {
-        var scale = DenseMatrix.OfDiagonalArray(linear.Mass.Diagonal().AsArray().Map(m => 1 / Math.Sqrt(m)));
+        const int Count = HalfCarState.Rates;
+        var scaled = new double[Count * Count];
+        for (var j = 0; j < Count; j++)
+        {
+            for (var i = 0; i < Count; i++)
+                scaled[(j * Count) + i] = 1 / Math.Sqrt(linear.Mass[i, i]) * linear.Stiffness[i, j] * (1 / Math.Sqrt(linear.Mass[j, j]));
+        }
+
+        var squares = new Complex[Count];
+        LinearAlgebraControl.Provider.EigenDecomp(true, Count, scaled, new double[Count * Count], squares, new double[Count * Count]);
         var (least, most) = (double.PositiveInfinity, double.NegativeInfinity);
-        foreach (var square in (scale * linear.Stiffness * scale).Evd(Symmetricity.Symmetric).EigenValues.AsArray())
+        foreach (var square in squares)
             (least, most) = (Math.Min(least, square.Real), Math.Max(most, square.Real));
         return !(least <= StabilityMargin * most);
     }
+
+    /// <summary>Whether every motion swings while the dampers do hardly anything, so that modes can be named.</summary>
+    internal static bool Swings(LinearHalfCar linear) => UpperOfPairs(EigenSystem.Solve(linear, FindNamingCoefficient(linear))) is not null;
 
     private static double FindNamingCoefficient(LinearHalfCar linear)
     {
@@ -134,16 +145,7 @@ public sealed class ModeFollower
     /// <summary>Gives each swinging pair the name whose coordinate takes part most, all four together.</summary>
     private static (int First, int Second)[] NamePairs(EigenSystem system)
     {
-        var upper = new int[Permutations[0].Length];
-        var count = 0;
-        for (var k = 0; k < system.Values.Length; k++)
-        {
-            if (system.Values[k].Imaginary > 0 && count++ < upper.Length)
-                upper[count - 1] = k;
-        }
-
-        if (count != upper.Length)
-            throw new UnnamedModesException();
+        var upper = UpperOfPairs(system) ?? throw new UnnamedModesException();
         var (best, most) = (Permutations[0], double.NegativeInfinity);
         foreach (var order in Permutations)
         {
@@ -155,6 +157,20 @@ public sealed class ModeFollower
         }
 
         return best.Map(k => (upper[k], ConjugateOf(system, upper[k])));
+    }
+
+    /// <summary>The upper eigenvalue of each swinging pair; null unless there are four.</summary>
+    private static int[]? UpperOfPairs(EigenSystem system)
+    {
+        var upper = new int[Permutations[0].Length];
+        var count = 0;
+        for (var k = 0; k < system.Values.Length; k++)
+        {
+            if (system.Values[k].Imaginary > 0 && count++ < upper.Length)
+                upper[count - 1] = k;
+        }
+
+        return count == upper.Length ? upper : null;
     }
 
     private static int ConjugateOf(EigenSystem system, int index)
@@ -180,11 +196,13 @@ public sealed class ModeFollower
     {
         var n = from.Values.Length;
         var costs = new double[n, n];
+        var sizesTo = to.Values.Map(Size);
         for (var i = 0; i < n; i++)
         {
+            var sizeFrom = Size(from.Values[i]);
             for (var j = 0; j < n; j++)
             {
-                var sizes = Size(from.Values[i]) + Size(to.Values[j]);
+                var sizes = sizeFrom + sizesTo[j];
                 var distance = sizes > 0 ? Size(from.Values[i] - to.Values[j]) / sizes : 0;
                 costs[i, j] = distance + 1 - from.Overlap(i, to, j);
             }
@@ -279,17 +297,8 @@ public sealed class ModeFollower
         return new ModeSet(coefficient, ModeOf(ModeName.Heave), ModeOf(ModeName.Roll), ModeOf(ModeName.Hop), ModeOf(ModeName.Tramp));
     }
 
-    private static List<int[]> Permute(int[] items)
-    {
-        if (items.Length == 1)
-            return [items];
-        var orders = new List<int[]>();
-        foreach (var head in items)
-        {
-            foreach (var tail in Permute(Array.FindAll(items, item => item != head)))
-                orders.Add([head, .. tail]);
-        }
-
-        return orders;
-    }
+    private static IEnumerable<int[]> Permute(int[] items) =>
+        items.Length == 1
+            ? [items]
+            : items.SelectMany(head => Permute([.. items.Where(item => item != head)]).Select(tail => (int[])[head, .. tail]));
 }

@@ -174,7 +174,8 @@ public sealed class RandomResponse
 
     private static LinearRideResponse ToResponse(double[] meanSquares)
     {
-        double Rms(int first, int last) => Math.Sqrt(Enumerable.Range(first, last - first + 1).Max(o => meanSquares[o]));
+        // A mean square that is zero, as of roll on tracks that are the same, may round to less.
+        double Rms(int first, int last) => Math.Sqrt(Math.Max(0, Enumerable.Range(first, last - first + 1).Max(o => meanSquares[o])));
         return new LinearRideResponse(Rms(0, 0), Rms(1, 1), Rms(2, 2), Rms(3, 4), Rms(5, 6), Rms(7, 8));
     }
 }

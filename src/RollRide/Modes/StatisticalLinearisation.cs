@@ -1,3 +1,4 @@
+using MathNet.Numerics.RootFinding;
 using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Numerics;
@@ -42,22 +43,42 @@ public static class StatisticalLinearisation
     /// <param name="road">The road.</param>
     /// <param name="speed">Speed, m/s; above 0.</param>
     /// <returns>The coefficient, N·s/m, and the response with it.</returns>
-    /// <exception cref="InvalidOperationException">The iteration does not settle.</exception>
+    /// <exception cref="InvalidOperationException">The iteration creeps on without settling.</exception>
     public static (double Coefficient, LinearRideResponse Response) OnRoad(AssembledHalfCar car, RandomRoad road, double speed)
     {
         ArgumentNullException.ThrowIfNull(car);
-        const int Coarse = 300;
         var damper = car.Layout.Damper;
-        var coefficient = Coefficient(damper, 0.2);
-        for (var i = 0; i < MostIterations; i++)
+        double Fitted(double coefficient)
         {
-            var velocity = new RandomResponse(car, coefficient).OnRoad(road, speed, Coarse).DamperVelocity;
-            if (velocity == 0) break; // At the centre of a live axle in pure roll: the damper stands still.
-            var next = Coefficient(damper, velocity);
-            var settled = Math.Abs(next - coefficient) <= Tolerance * coefficient;
-            coefficient = next;
-            if (settled) break;
-            if (i == MostIterations - 1) throw new InvalidOperationException("The damper coefficient for this road does not settle.");
+            var velocity = new RandomResponse(car, coefficient).OnRoad(road, speed).DamperVelocity;
+
+            // At the centre of a live axle in pure roll the damper stands still, and any coefficient fits.
+            return velocity == 0 ? coefficient : Coefficient(damper, velocity);
+        }
+
+        var coefficient = Coefficient(damper, 0.2);
+        var (before, gapBefore) = (coefficient, 0.0);
+        for (var i = 0; ; i++)
+        {
+            if (i == MostIterations) throw new InvalidOperationException("The damper coefficient for this road does not settle.");
+            var next = Fitted(coefficient);
+            var gap = Math.Log(next / coefficient);
+            if (Math.Abs(gap) <= Tolerance)
+            {
+                coefficient = next;
+                break;
+            }
+
+            // With a progressive damper a larger coefficient calls for a smaller one, and repeating that may go to and fro for ever. What
+            // was passed lies in between.
+            if (gap * gapBefore < 0)
+            {
+                coefficient = Math.Exp(Brent.FindRoot(
+                    log => Math.Log(Fitted(Math.Exp(log))) - log, Math.Log(Math.Min(before, coefficient)), Math.Log(Math.Max(before, coefficient)), Tolerance));
+                break;
+            }
+
+            (before, gapBefore, coefficient) = (coefficient, gap, next);
         }
 
         return (coefficient, new RandomResponse(car, coefficient).OnRoad(road, speed));

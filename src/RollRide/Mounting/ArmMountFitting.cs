@@ -19,19 +19,19 @@ public sealed class ArmMountFitting : WheelTravelFitting, IMountedElement
     /// <summary>Makes a fitting from the left side's points.</summary>
     /// <param name="pivot">The arm's pivot on the body.</param>
     /// <param name="outerJoint">The arm's outer joint, outboard of the pivot.</param>
-    /// <param name="lowerMount">The element's mount on the arm.</param>
-    /// <param name="upperMount">The element's mount on the body.</param>
+    /// <param name="armMount">The element's mount on the arm.</param>
+    /// <param name="bodyMount">The element's mount on the body.</param>
     /// <param name="halfTrack">Half the track, <c>T</c>, m, above 0.</param>
     /// <exception cref="ArgumentException">The joint is not outboard of the pivot, the mounts coincide, or the half-track
     /// is out of range.</exception>
     public ArmMountFitting(
-        RearViewPoint pivot, RearViewPoint outerJoint, RearViewPoint lowerMount, RearViewPoint upperMount, double halfTrack)
+        RearViewPoint pivot, RearViewPoint outerJoint, RearViewPoint armMount, RearViewPoint bodyMount, double halfTrack)
         : base(halfTrack)
     {
         ArgumentNullException.ThrowIfNull(pivot);
         ArgumentNullException.ThrowIfNull(outerJoint);
-        ArgumentNullException.ThrowIfNull(lowerMount);
-        ArgumentNullException.ThrowIfNull(upperMount);
+        ArgumentNullException.ThrowIfNull(armMount);
+        ArgumentNullException.ThrowIfNull(bodyMount);
         if (outerJoint.Y <= pivot.Y)
         {
             throw new ArgumentException(
@@ -41,12 +41,12 @@ public sealed class ArmMountFitting : WheelTravelFitting, IMountedElement
                 nameof(outerJoint));
         }
 
-        (Pivot, OuterJoint, LowerMount, UpperMount) = (pivot, outerJoint, lowerMount, upperMount);
+        (Pivot, OuterJoint, LowerMount, UpperMount) = (pivot, outerJoint, armMount, bodyMount);
         double y = outerJoint.Y - pivot.Y, z = outerJoint.Z - pivot.Z;
         _armLength = Math.Sqrt(y * y + z * z);
         (_sinAtRest, _cosAtRest) = (z / _armLength, y / _armLength);
         Length = LengthAt(0);
-        MountLength.Require(Length, LiveAxleMountFitting.ShortestLength, nameof(upperMount));
+        MountLength.Require(Length, LiveAxleMountFitting.ShortestLength, nameof(bodyMount));
     }
 
     /// <summary>The arm's pivot on the body.</summary>
@@ -77,15 +77,11 @@ public sealed class ArmMountFitting : WheelTravelFitting, IMountedElement
 
     /// <inheritdoc/>
     /// <exception cref="UnreachableTravelException">The arm cannot reach the travel.</exception>
-    public override double Compression(double travel) => Length - LengthAt(travel);
+    public override double Compression(double travel) => CompressionAndRatio(travel).Compression;
 
     /// <inheritdoc/>
     /// <exception cref="UnreachableTravelException">The arm cannot reach the travel.</exception>
-    public override double Ratio(double travel)
-    {
-        var p = Place(travel);
-        return -p.LengthByAngle * p.AngleByTravel;
-    }
+    public override double Ratio(double travel) => CompressionAndRatio(travel).Ratio;
 
     /// <inheritdoc/>
     /// <exception cref="UnreachableTravelException">The arm cannot reach the travel.</exception>
@@ -101,6 +97,14 @@ public sealed class ArmMountFitting : WheelTravelFitting, IMountedElement
         // dα/dd = 1/(R cos α), so d²α/dd² = sin α/(R² cos³ α) = tan α (dα/dd)².
         double angleByTravelSquared = p.AngleByTravel * p.AngleByTravel;
         return -(lengthByAngleTwice + p.LengthByAngle * p.TanAngle) * angleByTravelSquared;
+    }
+
+    /// <inheritdoc/>
+    /// <exception cref="UnreachableTravelException">The arm cannot reach the travel.</exception>
+    protected internal override (double Compression, double Ratio) CompressionAndRatio(double travel)
+    {
+        var p = Place(travel);
+        return (Length - p.Length, -p.LengthByAngle * p.AngleByTravel);
     }
 
     /// <summary>The arm and the element at a wheel travel.</summary>

@@ -51,6 +51,9 @@ public sealed class DoubleWishbone : PlanarLinkage
     /// <inheritdoc/>
     public override ImmutableArray<LinkagePart> Parts => [LinkagePart.LowerArm, LinkagePart.UpperArm, LinkagePart.Upright];
 
+    /// <inheritdoc/>
+    public override WheelLinkage WithHalfTrack(double halfTrack) => new DoubleWishbone(LowerPivot, LowerJoint, UpperPivot, UpperJoint, WheelCentreHeight, halfTrack);
+
     private protected override string WhatLocks => "upper arm and upright lie in line and lock";
 
     private protected override PlaneVector Anchor => _upperPivot;

@@ -5,6 +5,8 @@ namespace RollRide.Mounting;
 /// <summary>A fitting given by its two motion ratios, the same at every travel: <c>X = Rh·q + s·Rr·T·r</c>.</summary>
 public sealed class FixedRatioFitting : IFitting
 {
+    private readonly FittingLaw<OneLane> _law;
+
     /// <summary>Makes a fitting from ratios.</summary>
     /// <param name="heaveRatio">Element travel over wheel travel in heave, <c>Rh</c>, at least 0.</param>
     /// <param name="rollRatio">Element travel over wheel travel in roll, <c>Rr</c>, finite; 0 at the centre of a live axle.</param>
@@ -15,6 +17,7 @@ public sealed class FixedRatioFitting : IFitting
         HeaveRatio = Require.NotNegative(heaveRatio);
         RollRatio = Require.Finite(rollRatio);
         HalfTrack = Require.Positive(halfTrack, "m");
+        _law = FittingLaw.With(this);
     }
 
     /// <inheritdoc/>
@@ -30,12 +33,5 @@ public sealed class FixedRatioFitting : IFitting
     public bool IsConstant => true;
 
     /// <inheritdoc/>
-    public ElementMotion At(double q, double r, Side side)
-    {
-        double rollArm = (int)side * RollRatio * HalfTrack;
-        return new ElementMotion(HeaveRatio * q + rollArm * r, HeaveRatio, rollArm);
-    }
-
-    /// <inheritdoc/>
-    public ElementCurvature Curvature(double q, double r, Side side) => default;
+    public ElementMotion At(double q, double r, Side side) => _law.At(q, r, side);
 }

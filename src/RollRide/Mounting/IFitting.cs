@@ -13,7 +13,7 @@ public interface IFitting
     /// <summary>Element travel over wheel travel in pure roll, at ride height.</summary>
     double RollRatio { get; }
 
-    /// <summary>Whether the ratios are the same at every travel, so that <see cref="Curvature"/> is zero.</summary>
+    /// <summary>Whether the ratios are the same at every travel, so that preload has no stiffness of its own.</summary>
     bool IsConstant { get; }
 
     /// <summary>The element's compression from ride height and its first derivatives. Allocates nothing.</summary>
@@ -21,12 +21,6 @@ public interface IFitting
     /// <param name="r">Relative roll, rad.</param>
     /// <param name="side">The side of the vehicle.</param>
     ElementMotion At(double q, double r, Side side);
-
-    /// <summary>The second derivatives of the compression, through which preload acts as a stiffness.</summary>
-    /// <param name="q">Relative heave, m.</param>
-    /// <param name="r">Relative roll, rad.</param>
-    /// <param name="side">The side of the vehicle.</param>
-    ElementCurvature Curvature(double q, double r, Side side);
 }
 
 /// <summary>Compression of an element and its sensitivity to the vehicle's motion, at one position.</summary>
@@ -34,9 +28,3 @@ public interface IFitting
 /// <param name="HeaveRatio"><c>∂X/∂q</c>: element travel over heave travel.</param>
 /// <param name="RollArm"><c>∂X/∂r</c>, m/rad, signed: at ride height <c>s·Rr·T</c>, positive on the left.</param>
 public readonly record struct ElementMotion(double Compression, double HeaveRatio, double RollArm);
-
-/// <summary>Second derivatives of an element's compression at one position.</summary>
-/// <param name="HeaveHeave"><c>∂²X/∂q²</c>, 1/m.</param>
-/// <param name="HeaveRoll"><c>∂²X/∂q∂r</c>, 1/rad.</param>
-/// <param name="RollRoll"><c>∂²X/∂r²</c>, m/rad².</param>
-public readonly record struct ElementCurvature(double HeaveHeave, double HeaveRoll, double RollRoll);

@@ -60,7 +60,7 @@ public sealed class LinkageMountFitting : WheelTravelFitting, IMountedElement
     }
 
     /// <inheritdoc/>
-    protected override (double Compression, double Ratio) CompressionAndRatio(double travel)
+    protected internal override (double Compression, double Ratio) CompressionAndRatio(double travel)
     {
         var m = Linkage.PointAt(Part, _linkageEnd, travel);
         var d = m.Position - _bodyEnd;

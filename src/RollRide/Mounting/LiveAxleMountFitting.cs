@@ -18,7 +18,7 @@ public sealed class LiveAxleMountFitting : IMountedElement
     /// <summary>The shortest distance between the mount points at rest that is accepted, m.</summary>
     public const double ShortestLength = 1e-3;
 
-    private readonly double _height; // ζ: the axle end above the roll centre.
+    private readonly FittingLaw<OneLane> _law;
 
     /// <summary>Makes a fitting from mount points.</summary>
     /// <param name="axleEnd">The left element's mount on the axle.</param>
@@ -34,10 +34,11 @@ public sealed class LiveAxleMountFitting : IMountedElement
         BodyEnd = bodyEnd;
         RollCentreHeight = Require.Finite(rollCentreHeight, "m");
         HalfTrack = Require.Positive(halfTrack, "m");
-        _height = axleEnd.Z - rollCentreHeight;
 
-        Length = LengthAt(0, 0, Side.Left);
+        // Seen from a length of zero the compression is the length with the other sign.
+        Length = Math.Abs(FittingLaw.With(this).At(0, 0, Side.Left).Compression);
         MountLength.Require(Length, ShortestLength, nameof(bodyEnd));
+        _law = FittingLaw.With(this);
         var atRest = At(0, 0, Side.Left);
         HeaveRatio = atRest.HeaveRatio;
         RollRatio = atRest.RollArm / halfTrack;
@@ -71,50 +72,8 @@ public sealed class LiveAxleMountFitting : IMountedElement
     /// <param name="q">Relative heave, m.</param>
     /// <param name="r">Relative roll, rad.</param>
     /// <param name="side">The side of the vehicle.</param>
-    public double LengthAt(double q, double r, Side side) => Place(q, (int)side * r).Length;
+    public double LengthAt(double q, double r, Side side) => Length - At(q, r, side).Compression;
 
     /// <inheritdoc/>
-    public ElementMotion At(double q, double r, Side side)
-    {
-        int s = (int)side;
-        var p = Place(q, s * r);
-        return new ElementMotion(Length - p.Length, -p.LengthByHeave, -s * p.LengthByRoll);
-    }
-
-    /// <inheritdoc/>
-    public ElementCurvature Curvature(double q, double r, Side side)
-    {
-        int s = (int)side;
-        var p = Place(q, s * r);
-
-        // L² = D·D with D = A − B, differentiated twice; ∂A/∂q = (0, 0, 1) and ∂²A/∂r² = −(0, armY, armZ).
-        double heaveHeave = (1 - p.LengthByHeave * p.LengthByHeave) / p.Length;
-        double heaveRoll = (p.ArmY - p.LengthByHeave * p.LengthByRoll) / p.Length;
-        double armSquared = p.ArmY * p.ArmY + p.ArmZ * p.ArmZ;
-        double rollRoll = (armSquared - p.ArmY * p.Dy - p.ArmZ * p.Dz - p.LengthByRoll * p.LengthByRoll) / p.Length;
-        return new ElementCurvature(-heaveHeave, -s * heaveRoll, -rollRoll);
-    }
-
-    /// <summary>The left element with the axle at a relative heave and roll.</summary>
-    private Placement Place(double q, double r)
-    {
-        var (sin, cos) = Math.SinCos(r);
-        double armY = AxleEnd.Y * cos - _height * sin;
-        double armZ = AxleEnd.Y * sin + _height * cos;
-        double dx = AxleEnd.X - BodyEnd.X;
-        double dy = armY - BodyEnd.Y;
-        double dz = RollCentreHeight + q + armZ - BodyEnd.Z;
-        double length = Math.Sqrt(dx * dx + dy * dy + dz * dz);
-        return new Placement(armY, armZ, dy, dz, length);
-    }
-
-    /// <summary>Axle end seen from the roll centre (arm) and from the body end (D), and the element's length.</summary>
-    private readonly record struct Placement(double ArmY, double ArmZ, double Dy, double Dz, double Length)
-    {
-        /// <summary><c>∂L/∂q = D·(0, 0, 1)/L</c>.</summary>
-        public double LengthByHeave => Dz / Length;
-
-        /// <summary><c>∂L/∂r = D·(0, −armZ, armY)/L</c>.</summary>
-        public double LengthByRoll => (Dz * ArmY - Dy * ArmZ) / Length;
-    }
+    public ElementMotion At(double q, double r, Side side) => _law.At(q, r, side);
 }

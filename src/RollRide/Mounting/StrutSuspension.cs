@@ -67,6 +67,9 @@ public sealed class StrutSuspension : PlanarLinkage
     /// <inheritdoc/>
     public override ImmutableArray<LinkagePart> Parts => [LinkagePart.LowerArm, LinkagePart.Upright];
 
+    /// <inheritdoc/>
+    public override WheelLinkage WithHalfTrack(double halfTrack) => new StrutSuspension(LowerPivot, LowerJoint, StrutFoot, TopMount, WheelCentreHeight, halfTrack);
+
     private protected override string WhatLocks => "the strut stands square to the lower joint's distance from the top mount and locks";
 
     private protected override PlaneVector Anchor => _topMount;

@@ -77,6 +77,9 @@ public sealed class TrailingArm : WheelLinkage
     public override TravelLimit Highest { get; }
 
     /// <inheritdoc/>
+    public override WheelLinkage WithHalfTrack(double halfTrack) => new TrailingArm(InnerPivot, OuterPivot, WheelCentreHeight, halfTrack);
+
+    /// <inheritdoc/>
     public override WheelPosition WheelAt(double travel)
     {
         var (sin, cos) = SinCos(travel);

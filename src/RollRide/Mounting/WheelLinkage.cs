@@ -36,6 +36,11 @@ public abstract class WheelLinkage
     /// <exception cref="UnreachableTravelException">The linkage cannot reach the travel.</exception>
     public abstract WheelPosition WheelAt(double travel);
 
+    /// <summary>The same joints with the wheel further out or in: another offset of the wheel, nothing else.</summary>
+    /// <param name="halfTrack">Half the track, m, above 0.</param>
+    /// <exception cref="ArgumentException">With the wheel there, the linkage cannot move.</exception>
+    public abstract WheelLinkage WithHalfTrack(double halfTrack);
+
     /// <summary>The motion of a point fixed to a part, with derivatives by wheel travel. Allocates nothing.</summary>
     /// <param name="part">The part, one of <see cref="Parts"/>.</param>
     /// <param name="atRest">Where the point is at ride height.</param>

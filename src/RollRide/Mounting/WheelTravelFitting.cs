@@ -6,7 +6,7 @@ namespace RollRide.Mounting;
 /// An element of an independent suspension: its compression is a function of its own wheel's vertical travel
 /// <c>d = q + s·T·r</c> alone, so that its heave and roll ratios are equal at every travel.
 /// </summary>
-/// <remarks>A linkage gives the function and its two derivatives; how they enter heave and roll stands here, once.</remarks>
+/// <remarks>A linkage gives the function and its two derivatives; how they enter heave and roll, <see cref="WheelTravelLaw{T}"/> says.</remarks>
 public abstract class WheelTravelFitting : IFitting
 {
     /// <summary>Makes the fitting of a vehicle with a given half-track.</summary>
@@ -41,20 +41,12 @@ public abstract class WheelTravelFitting : IFitting
     /// <inheritdoc/>
     public ElementMotion At(double q, double r, Side side)
     {
-        double wheelArm = (int)side * HalfTrack;
-        var (compression, ratio) = CompressionAndRatio(q + wheelArm * r);
+        var wheelArm = (int)side * HalfTrack;
+        var (compression, ratio) = CompressionAndRatio(q + (wheelArm * r));
         return new ElementMotion(compression, ratio, ratio * wheelArm);
-    }
-
-    /// <inheritdoc/>
-    public ElementCurvature Curvature(double q, double r, Side side)
-    {
-        double wheelArm = (int)side * HalfTrack;
-        double slope = RatioSlope(q + wheelArm * r);
-        return new ElementCurvature(slope, slope * wheelArm, slope * wheelArm * wheelArm);
     }
 
     /// <summary>Compression, m, and motion ratio together, where one solution of the linkage gives both. Allocates nothing.</summary>
     /// <param name="travel">Vertical travel <c>d</c> of the wheel centre, m, positive in bump.</param>
-    protected virtual (double Compression, double Ratio) CompressionAndRatio(double travel) => (Compression(travel), Ratio(travel));
+    protected internal virtual (double Compression, double Ratio) CompressionAndRatio(double travel) => (Compression(travel), Ratio(travel));
 }

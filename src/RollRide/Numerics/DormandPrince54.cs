@@ -1,17 +1,286 @@
+using System.Runtime.CompilerServices;
+
 namespace RollRide.Numerics;
 
 /// <summary>
-/// One-step method of order 5 with an embedded error estimate of order 4 and a continuous solution of order 4.
-/// Owns its work arrays, allocates nothing per step, and is not thread-safe: make one per run.
+/// One-step method of order 5 with an embedded error estimate of order 4 and a continuous solution of order 4, for as many runs side by side
+/// as there are lanes, each with its own time and step. Owns its work arrays, allocates nothing per step, and is not thread-safe.
 /// </summary>
 /// <remarks>
 /// The pair is that of J. R. Dormand and P. J. Prince, A family of embedded Runge-Kutta formulae, J. Comp. Appl. Math. 6,
 /// 1980; the continuous solution and the starting step are those of E. Hairer, S. P. Nørsett, G. Wanner, Solving Ordinary
 /// Differential Equations I, 2nd ed. 1993, sections II.4 to II.6. The last stage is the first of the next step.
-/// <para>Use: <see cref="Restart"/>, then any number of <see cref="TryStep"/>, each followed by <see cref="Accept"/> or, to
-/// reject, by nothing.</para>
+/// <para>Use: <see cref="Start(int, double, ReadOnlySpan{double})"/> and <see cref="EvaluateStart"/>, then any number of
+/// <see cref="TryStep"/>, each followed by <see cref="Accept"/> of the lanes whose step is good enough.</para>
 /// </remarks>
-public sealed class DormandPrince54 : IKeptStep
+/// <typeparam name="T">The lanes.</typeparam>
+internal sealed class DormandPrince54<T>
+    where T : struct, ILanes<T>
+{
+    private readonly IOdeSystem<T> _system;
+    private readonly int _dimension;
+    private readonly LaneBuffer<T> _state;
+    private readonly LaneBuffer<T> _trial;
+    private readonly LaneBuffer<T> _stages;
+    private readonly LaneBuffer<T> _dense;
+    private readonly LaneBuffer<T> _times = new(3);
+
+    /// <summary>Makes the work arrays for a system.</summary>
+    /// <param name="system">The system to integrate.</param>
+    public DormandPrince54(IOdeSystem<T> system)
+    {
+        _system = system;
+        _dimension = system.Dimension;
+        ArgumentOutOfRangeException.ThrowIfLessThan(_dimension, 1);
+        _state = new(_dimension);
+        _trial = new(_dimension);
+        _stages = new(DormandPrince54.Stages * _dimension);
+        _dense = new(DormandPrince54.DenseTerms * _dimension);
+    }
+
+    /// <summary>Time reached, s; also the end of the step accepted last.</summary>
+    public ref T Time => ref _times[0];
+
+    /// <summary>Time at the start of the step accepted last, s.</summary>
+    public ref T StepStart => ref _times[1];
+
+    /// <summary>End of the step tried last, s.</summary>
+    public ref T TrialEnd => ref _times[2];
+
+    /// <summary>States at <see cref="Time"/>.</summary>
+    public LaneBuffer<T> State => _state;
+
+    /// <summary>States at <see cref="TrialEnd"/>.</summary>
+    public LaneBuffer<T> Trial => _trial;
+
+    /// <summary>Sets time and state of a lane; the earlier ones are forgotten.</summary>
+    /// <param name="lane">The lane.</param>
+    /// <param name="time">Time, s.</param>
+    /// <param name="state">The states; copied.</param>
+    public void Start(int lane, double time, ReadOnlySpan<double> state)
+    {
+        for (var i = 0; i < _dimension; i++)
+            _state[i, lane] = state[i];
+        _times[0, lane] = _times[1, lane] = _times[2, lane] = time;
+    }
+
+    /// <summary>Evaluates the right-hand side where lanes stand, as at the start of a run or behind a jump of the inputs.</summary>
+    /// <param name="lanes">A bit for each such lane; the first stage of the others stays.</param>
+    public void EvaluateStart(int lanes)
+    {
+        var there = Stage(1);
+        _system.Derivatives(Time, _state.Elements, there);
+        Choose(lanes, there, Stage(0));
+    }
+
+    /// <summary>
+    /// Tries a step in every lane. Time and state stay as they are until <see cref="Accept"/> is called, so a rejected step leaves no trace.
+    /// </summary>
+    /// <param name="end">Time at the end of the step, s; the step lands on it exactly.</param>
+    /// <param name="relativeTolerance">Admissible error relative to the size of each state.</param>
+    /// <param name="absoluteTolerance">Admissible error of a state near zero, in its own unit.</param>
+    /// <returns>
+    /// Root mean square over the states of error over tolerance (Hairer et al., eq. II.4.11): at most 1 when the step is good
+    /// enough. Not finite when the trial state or its derivative is not.
+    /// </returns>
+    public T TryStep(in T end, in T relativeTolerance, in T absoluteTolerance)
+    {
+        var step = end - Time;
+        TrialEnd = end;
+        for (var stage = 1; stage < DormandPrince54.Stages; stage++)
+        {
+            Combine(DormandPrince54.A.AsSpan(stage * (stage - 1) / 2, stage), step);
+            _system.Derivatives(T.Min(end, T.Fma(T.All(DormandPrince54.C[stage]), step, Time)), _trial.Elements, Stage(stage));
+        }
+
+        var sum = default(T);
+        for (var i = 0; i < _dimension; i++)
+        {
+            var ratio = ErrorRatio(i, step, relativeTolerance, absoluteTolerance);
+            sum = T.Fma(ratio, ratio, sum);
+        }
+
+        return T.Sqrt(sum * T.All(1.0 / _dimension));
+    }
+
+    /// <summary>Takes over the step tried last, and makes its continuous solution.</summary>
+    /// <param name="lanes">A bit for each lane whose step is good enough; in the others nothing changes but the continuous solution, which then means nothing.</param>
+    public void Accept(int lanes)
+    {
+        var step = TrialEnd - Time;
+        for (var i = 0; i < _dimension; i++)
+        {
+            var state = _state[i];
+            var change = _trial[i] - state;
+            var startSlope = T.Fma(step, _stages[i], -change);
+            var endSlope = _stages[((DormandPrince54.Stages - 1) * _dimension) + i];
+            _dense[i] = state;
+            _dense[_dimension + i] = change;
+            _dense[(2 * _dimension) + i] = startSlope;
+            _dense[(3 * _dimension) + i] = T.NegatedFma(step, endSlope, change) - startSlope;
+            _dense[(4 * _dimension) + i] = step * Weighted(DormandPrince54.D, i);
+            _state[i] = T.Where(lanes, _trial[i], state);
+            _stages[i] = T.Where(lanes, endSlope, _stages[i]);
+        }
+
+        StepStart = T.Where(lanes, Time, StepStart);
+        Time = T.Where(lanes, TrialEnd, Time);
+    }
+
+    /// <summary>The continuous solution of the step accepted last (Hairer et al., section II.6), with a fraction of its own in each lane.</summary>
+    /// <param name="fraction">Fraction of the step passed, 0 to 1.</param>
+    /// <param name="state">Receives the states.</param>
+    public void Interpolate(in T fraction, Span<T> state)
+    {
+        var rest = T.All(1) - fraction;
+        for (var i = 0; i < _dimension; i++)
+        {
+            var inner = T.Fma(rest, _dense[(4 * _dimension) + i], _dense[(3 * _dimension) + i]);
+            inner = T.Fma(fraction, inner, _dense[(2 * _dimension) + i]);
+            inner = T.Fma(rest, inner, _dense[_dimension + i]);
+            state[i] = T.Fma(fraction, inner, _dense[i]);
+        }
+    }
+
+    /// <summary>Copies the coefficients of the continuous solution of one lane: <see cref="DormandPrince54.DenseTerms"/> blocks, one number a state in each.</summary>
+    /// <param name="lane">The lane.</param>
+    /// <param name="coefficients">Receives them.</param>
+    public void CopyCoefficients(int lane, Span<double> coefficients)
+    {
+        for (var i = 0; i < _dense.Length; i++)
+            coefficients[i] = _dense[i, lane];
+    }
+
+    /// <summary>A first step from the size of the states and of their first two derivatives (Hairer et al., section II.4).</summary>
+    /// <param name="lanes">A bit for each lane that is to start; <see cref="EvaluateStart"/> was called for it.</param>
+    /// <param name="longest">The longest step allowed, s.</param>
+    /// <param name="relativeTolerance">Admissible error relative to the size of each state.</param>
+    /// <param name="absoluteTolerance">Admissible error of a state near zero, in its own unit.</param>
+    /// <returns>The step, s, in those lanes; at most <paramref name="longest"/>.</returns>
+    public T FirstStep(int lanes, in T longest, in T relativeTolerance, in T absoluteTolerance)
+    {
+        const double Cautious = 1e-6;
+        var (size, slope) = (default(T), default(T));
+        for (var i = 0; i < _dimension; i++)
+        {
+            var scale = T.Fma(relativeTolerance, T.Abs(_state[i]), absoluteTolerance);
+            var (state, rate) = (_state[i] / scale, _stages[i] / scale);
+            (size, slope) = (T.Fma(state, state, size), T.Fma(rate, rate, slope));
+        }
+
+        (size, slope) = (T.Sqrt(size * T.All(1.0 / _dimension)), T.Sqrt(slope * T.All(1.0 / _dimension)));
+        var small = T.All(1e-5);
+        var euler = T.WhereGreater(small, T.Min(size, slope), T.All(Cautious), T.All(0.01) * size / slope);
+        euler = T.Where(lanes, T.Min(longest, euler), default);
+
+        for (var i = 0; i < _dimension; i++)
+            _trial[i] = T.Fma(euler, _stages[i], _state[i]);
+        _system.Derivatives(Time + euler, _trial.Elements, Stage(1));
+        var curvature = default(T);
+        for (var i = 0; i < _dimension; i++)
+        {
+            var change = (_stages[_dimension + i] - _stages[i]) / T.Fma(relativeTolerance, T.Abs(_state[i]), absoluteTolerance);
+            curvature = T.Fma(change, change, curvature);
+        }
+
+        // Neither is NaN where the motion is finite; where it is not, a cautious step shows which state it is.
+        var largest = T.Max(T.Sqrt(curvature * T.All(1.0 / _dimension)) / euler, slope);
+        var byTolerance = T.WhereGreater(largest, T.All(1e-15), FifthRoot(T.All(0.01) / largest), T.Max(T.All(Cautious), T.All(1e-3) * euler));
+        var step = T.Min(longest, T.Min(T.All(100) * euler, byTolerance));
+        return T.WhereGreater(T.All(double.PositiveInfinity), largest, step, T.Min(longest, T.All(Cautious) * euler));
+    }
+
+    /// <summary>
+    /// The state of a lane that first became non-finite in the step tried last, in the order of computing; −1 if all are finite.
+    /// </summary>
+    public int FirstNonFinite(int lane)
+    {
+        for (var i = 0; i < _stages.Length; i++)
+        {
+            if (!double.IsFinite(_stages[i, lane]))
+                return i % _dimension;
+        }
+
+        return FirstNonFinite(_trial, lane);
+    }
+
+    /// <summary>The state or derivative of a lane that is non-finite after <see cref="EvaluateStart"/>; −1 if all are finite.</summary>
+    public int FirstNonFiniteAtStart(int lane)
+    {
+        var index = FirstNonFinite(_state, lane);
+        for (var i = 0; i < _dimension && index < 0; i++)
+            index = double.IsFinite(_stages[i, lane]) ? -1 : i;
+        return index;
+    }
+
+    /// <summary>The state of a lane with the largest error over tolerance in the step tried last.</summary>
+    public int ErrorDominating(int lane, in T relativeTolerance, in T absoluteTolerance)
+    {
+        var step = TrialEnd - Time;
+        var (worst, largest) = (0, double.NegativeInfinity);
+        for (var i = 0; i < _dimension; i++)
+        {
+            var size = Math.Abs(LaneMath.Get(ErrorRatio(i, step, relativeTolerance, absoluteTolerance), lane));
+            (worst, largest) = size > largest ? (i, size) : (worst, largest);
+        }
+
+        return worst;
+    }
+
+    private static T FifthRoot(in T x) => T.RoughExp2(T.RoughLog2(x) * T.All(1.0 / 5));
+
+    private int FirstNonFinite(LaneBuffer<T> values, int lane)
+    {
+        for (var i = 0; i < _dimension; i++)
+        {
+            if (!double.IsFinite(values[i, lane]))
+                return i;
+        }
+
+        return -1;
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private T ErrorRatio(int i, in T step, in T relativeTolerance, in T absoluteTolerance)
+    {
+        // An infinite trial state would make its own tolerance infinite and so pass as good: its difference from itself is not a number.
+        var scale = T.Fma(relativeTolerance, T.Max(T.Abs(_state[i]), T.Abs(_trial[i])), absoluteTolerance);
+        return (step * Weighted(DormandPrince54.E, i) / scale) + (_trial[i] - _trial[i]);
+    }
+
+    private Span<T> Stage(int stage) => _stages.Elements.Slice(stage * _dimension, _dimension);
+
+    private void Choose(int lanes, ReadOnlySpan<T> then, Span<T> target)
+    {
+        for (var i = 0; i < _dimension; i++)
+            target[i] = T.Where(lanes, then[i], target[i]);
+    }
+
+    /// <summary>The trial state of a stage from the stages before it.</summary>
+    private void Combine(ReadOnlySpan<double> weights, in T step)
+    {
+        ref var stages = ref _stages[0];
+        ref var state = ref _state[0];
+        ref var trial = ref _trial[0];
+        for (var i = 0; i < _dimension; i++)
+            Unsafe.Add(ref trial, i) = T.Fma(step, Weighted(weights, ref Unsafe.Add(ref stages, i), _dimension), Unsafe.Add(ref state, i));
+    }
+
+    private T Weighted(ReadOnlySpan<double> weights, int i) => Weighted(weights, ref _stages[i], _dimension);
+
+    /// <summary>The sum of the stages of one state by their weights.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static T Weighted(ReadOnlySpan<double> weights, ref T stage, int apart)
+    {
+        var sum = T.All(weights[0]) * stage;
+        for (var n = 1; n < weights.Length; n++)
+            sum = T.Fma(T.All(weights[n]), Unsafe.Add(ref stage, n * apart), sum);
+        return sum;
+    }
+}
+
+/// <summary>Coefficients of the method of <see cref="DormandPrince54{T}"/>, and its continuous solution in single numbers.</summary>
+internal static class DormandPrince54
 {
     internal const int Stages = 7;
 
@@ -45,232 +314,20 @@ public sealed class DormandPrince54 : IKeptStep
         701980252875.0 / 199316789632, -1453857185.0 / 822651844, 69997945.0 / 29380423,
     ];
 
-    private readonly IOdeSystem _system;
-    private readonly int _dimension;
-    private readonly double[] _state;
-    private readonly double[] _trial;
-    private readonly double[] _stages;
-    private readonly double[] _dense;
-    private double _trialEnd;
-
-    /// <summary>Makes the work arrays for a system.</summary>
-    /// <param name="system">The system to integrate.</param>
-    public DormandPrince54(IOdeSystem system)
-    {
-        ArgumentNullException.ThrowIfNull(system);
-        ArgumentOutOfRangeException.ThrowIfLessThan(system.Dimension, 1);
-        _system = system;
-        _dimension = system.Dimension;
-        _state = new double[_dimension];
-        _trial = new double[_dimension];
-        _stages = new double[Stages * _dimension];
-        _dense = new double[DenseTerms * _dimension];
-    }
-
-    /// <summary>Time reached, s.</summary>
-    public double Time { get; private set; }
-
-    /// <summary>States at <see cref="Time"/>.</summary>
-    public ReadOnlySpan<double> State => _state;
-
-    /// <summary>Time at the start of the step accepted last, s.</summary>
-    public double Start { get; private set; }
-
-    /// <summary>Time at the end of the step accepted last, s; equal to <see cref="Time"/>.</summary>
-    public double End => Time;
-
-    /// <summary>How often the right-hand side was evaluated since this object was made.</summary>
-    public long DerivativeEvaluations { get; private set; }
-
-    /// <summary>Coefficients of the step accepted last: <see cref="DenseTerms"/> blocks, one number a state in each.</summary>
-    ReadOnlySpan<double> IKeptStep.Coefficients => _dense;
-
-    /// <summary>Sets time and state, and evaluates the right-hand side there; earlier stages are forgotten.</summary>
-    /// <param name="time">Time, s.</param>
-    /// <param name="state">The states; copied.</param>
-    public void Restart(double time, ReadOnlySpan<double> state)
-    {
-        state.CopyTo(_state);
-        Time = time;
-        Start = time;
-        Evaluate(time, _state, stage: 0);
-    }
-
-    /// <summary>
-    /// Tries a step. Time and state stay as they are until <see cref="Accept"/> is called, so a rejected step leaves no trace.
-    /// </summary>
-    /// <param name="end">Time at the end of the step, s; the step lands on it exactly.</param>
-    /// <param name="relativeTolerance">Admissible error relative to the size of each state.</param>
-    /// <param name="absoluteTolerance">Admissible error of a state near zero, in its own unit.</param>
-    /// <returns>
-    /// Root mean square over the states of error over tolerance (Hairer et al., eq. II.4.11): at most 1 when the step is good
-    /// enough. Not finite when the trial state or its derivative is not.
-    /// </returns>
-    public double TryStep(double end, double relativeTolerance, double absoluteTolerance)
-    {
-        double step = end - Time;
-        _trialEnd = end;
-        for (int stage = 1; stage < Stages; stage++)
-        {
-            Combine(A.AsSpan(stage * (stage - 1) / 2, stage), step, _trial);
-            Evaluate(Math.Min(end, Time + C[stage] * step), _trial, stage);
-        }
-
-        double sum = 0;
-        for (int i = 0; i < _dimension; i++)
-        {
-            double ratio = ErrorRatio(i, step, relativeTolerance, absoluteTolerance);
-            sum += ratio * ratio;
-        }
-
-        return Math.Sqrt(sum / _dimension);
-    }
-
-    /// <summary>Takes over the step tried last, and makes its continuous solution.</summary>
-    public void Accept()
-    {
-        double step = _trialEnd - Time;
-        for (int i = 0; i < _dimension; i++)
-        {
-            double change = _trial[i] - _state[i];
-            double startSlope = step * _stages[i] - change;
-            _dense[i] = _state[i];
-            _dense[_dimension + i] = change;
-            _dense[2 * _dimension + i] = startSlope;
-            _dense[3 * _dimension + i] = change - step * _stages[(Stages - 1) * _dimension + i] - startSlope;
-            _dense[4 * _dimension + i] = step * Weighted(D, i);
-        }
-
-        _trial.CopyTo(_state.AsSpan());
-        StageDerivative(Stages - 1).CopyTo(StageDerivative(0));
-        Start = Time;
-        Time = _trialEnd;
-    }
-
-    /// <inheritdoc/>
-    /// <exception cref="ArgumentOutOfRangeException">The time is outside the step.</exception>
-    public void StateAt(double time, Span<double> state)
-    {
-        if (!(time >= Start && time <= End && End > Start))
-        {
-            throw new ArgumentOutOfRangeException(nameof(time), time, FormattableString.Invariant($"time must lie in the step from {Start:R} s to {End:R} s."));
-        }
-
-        EvaluateDense(_dense, (time - Start) / (End - Start), state);
-    }
-
-    void IKeptStep.Evaluate(ReadOnlySpan<double> coefficients, double fraction, Span<double> state) => EvaluateDense(coefficients, fraction, state);
-
-    /// <summary>Evaluates the continuous solution of a step from its coefficients (Hairer et al., section II.6).</summary>
+    /// <summary>Evaluates the continuous solution of a step from its coefficients, in the operations of <see cref="DormandPrince54{T}.Interpolate"/>.</summary>
     /// <param name="coefficients">The coefficients of the step.</param>
     /// <param name="fraction">Fraction of the step passed, 0 to 1.</param>
     /// <param name="state">Receives the states.</param>
     internal static void EvaluateDense(ReadOnlySpan<double> coefficients, double fraction, Span<double> state)
     {
-        int n = coefficients.Length / DenseTerms;
-        double rest = 1 - fraction;
-        for (int i = 0; i < n; i++)
+        var n = coefficients.Length / DenseTerms;
+        var rest = 1 - fraction;
+        for (var i = 0; i < n; i++)
         {
-            state[i] = coefficients[i] + fraction * (coefficients[n + i] + rest * (coefficients[2 * n + i]
-                + fraction * (coefficients[3 * n + i] + rest * coefficients[4 * n + i])));
+            var inner = Math.FusedMultiplyAdd(rest, coefficients[(4 * n) + i], coefficients[(3 * n) + i]);
+            inner = Math.FusedMultiplyAdd(fraction, inner, coefficients[(2 * n) + i]);
+            inner = Math.FusedMultiplyAdd(rest, inner, coefficients[n + i]);
+            state[i] = Math.FusedMultiplyAdd(fraction, inner, coefficients[i]);
         }
-    }
-
-    /// <summary>A first step from the size of the states and of their first two derivatives (Hairer et al., section II.4).</summary>
-    /// <param name="longest">The longest step allowed, s.</param>
-    /// <param name="relativeTolerance">Admissible error relative to the size of each state.</param>
-    /// <param name="absoluteTolerance">Admissible error of a state near zero, in its own unit.</param>
-    /// <returns>The step, s; at most <paramref name="longest"/>.</returns>
-    internal double FirstStep(double longest, double relativeTolerance, double absoluteTolerance)
-    {
-        const double Cautious = 1e-6;
-        double size = 0, slope = 0;
-        for (int i = 0; i < _dimension; i++)
-        {
-            double scale = absoluteTolerance + relativeTolerance * Math.Abs(_state[i]);
-            size += Square(_state[i] / scale);
-            slope += Square(_stages[i] / scale);
-        }
-
-        size = Math.Sqrt(size / _dimension);
-        slope = Math.Sqrt(slope / _dimension);
-        double euler = Math.Min(longest, size < 1e-5 || slope < 1e-5 ? Cautious : 0.01 * size / slope);
-
-        Combine([1.0], euler, _trial);
-        Evaluate(Time + euler, _trial, stage: 1);
-        double curvature = 0;
-        for (int i = 0; i < _dimension; i++)
-        {
-            double scale = absoluteTolerance + relativeTolerance * Math.Abs(_state[i]);
-            curvature += Square((_stages[_dimension + i] - _stages[i]) / scale);
-        }
-
-        double largest = Math.Max(slope, Math.Sqrt(curvature / _dimension) / euler);
-        if (!double.IsFinite(largest)) return Math.Min(longest, Cautious * euler);
-        double byTolerance = largest <= 1e-15 ? Math.Max(Cautious, 1e-3 * euler) : Math.Pow(0.01 / largest, 1.0 / 5);
-        return Math.Min(longest, Math.Min(100 * euler, byTolerance));
-    }
-
-    /// <summary>
-    /// The state that first became non-finite in the step tried last, in the order of computing; −1 if all are finite.
-    /// </summary>
-    internal int FirstNonFinite()
-    {
-        int index = _stages.AsSpan().IndexOfAnyExceptInRange(double.MinValue, double.MaxValue);
-        return index >= 0 ? index % _dimension : _trial.AsSpan().IndexOfAnyExceptInRange(double.MinValue, double.MaxValue);
-    }
-
-    /// <summary>The state or derivative that is non-finite after <see cref="Restart"/>; −1 if all are finite.</summary>
-    internal int FirstNonFiniteAtStart()
-    {
-        int index = _state.AsSpan().IndexOfAnyExceptInRange(double.MinValue, double.MaxValue);
-        return index >= 0 ? index : StageDerivative(0).IndexOfAnyExceptInRange(double.MinValue, double.MaxValue);
-    }
-
-    /// <summary>The state with the largest error over tolerance in the step tried last.</summary>
-    internal int ErrorDominating(double relativeTolerance, double absoluteTolerance)
-    {
-        double step = _trialEnd - Time;
-        int worst = 0;
-        for (int i = 1; i < _dimension; i++)
-        {
-            if (Math.Abs(ErrorRatio(i, step, relativeTolerance, absoluteTolerance))
-                > Math.Abs(ErrorRatio(worst, step, relativeTolerance, absoluteTolerance)))
-            {
-                worst = i;
-            }
-        }
-
-        return worst;
-    }
-
-    private static double Square(double x) => x * x;
-
-    private double ErrorRatio(int i, double step, double relativeTolerance, double absoluteTolerance)
-    {
-        // An infinite trial state would make its own tolerance infinite and so pass as good.
-        if (!double.IsFinite(_trial[i])) return double.NaN;
-        double scale = absoluteTolerance + relativeTolerance * Math.Max(Math.Abs(_state[i]), Math.Abs(_trial[i]));
-        return step * Weighted(E, i) / scale;
-    }
-
-    private Span<double> StageDerivative(int stage) => _stages.AsSpan(stage * _dimension, _dimension);
-
-    private void Evaluate(double time, ReadOnlySpan<double> state, int stage)
-    {
-        _system.Derivatives(time, state, StageDerivative(stage));
-        DerivativeEvaluations++;
-    }
-
-    private void Combine(ReadOnlySpan<double> weights, double step, double[] result)
-    {
-        for (int i = 0; i < _dimension; i++) result[i] = _state[i] + step * Weighted(weights, i);
-    }
-
-    private double Weighted(ReadOnlySpan<double> weights, int i)
-    {
-        double sum = 0;
-        for (int stage = 0; stage < weights.Length; stage++) sum += weights[stage] * _stages[stage * _dimension + i];
-        return sum;
     }
 }

@@ -25,6 +25,17 @@ internal readonly struct EightLanes(Vector512<double> values) : ILanes<EightLane
     public static EightLanes operator /(in EightLanes a, in EightLanes b) => new(a.Values / b.Values);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static EightLanes operator -(in EightLanes a) => new(-a.Values);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static EightLanes Sqrt(in EightLanes a) => new(Vector512.Sqrt(a.Values));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static EightLanes CopySign(in EightLanes size, in EightLanes sign) => new(Vector512.CopySign(size.Values, sign.Values));
+
+    public static EightLanes Map(ReadOnlySpan<ISmoothFunction?> functions, in EightLanes x, out EightLanes slope) => LaneMath.Map(functions, x, out slope);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static EightLanes All(double value) => new(Vector512.Create(value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -55,6 +66,9 @@ internal readonly struct EightLanes(Vector512<double> values) : ILanes<EightLane
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static int Greater(in EightLanes a, in EightLanes b) => (int)Vector512.GreaterThan(a.Values, b.Values).ExtractMostSignificantBits();
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static EightLanes PowerOfTwo(in EightLanes exponent) => new(((exponent.Values + Vector512.Create(OneLane.BiasedUnits)).AsInt64() << 52).AsDouble());
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static EightLanes RoughLog2(EightLanes a) => new(

@@ -29,6 +29,17 @@ internal readonly struct FourLanes(Vector256<double> values) : ILanes<FourLanes>
     public static FourLanes operator /(in FourLanes a, in FourLanes b) => new(a.Values / b.Values);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static FourLanes operator -(in FourLanes a) => new(-a.Values);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static FourLanes Sqrt(in FourLanes a) => new(Vector256.Sqrt(a.Values));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static FourLanes CopySign(in FourLanes size, in FourLanes sign) => new(Vector256.CopySign(size.Values, sign.Values));
+
+    public static FourLanes Map(ReadOnlySpan<ISmoothFunction?> functions, in FourLanes x, out FourLanes slope) => LaneMath.Map(functions, x, out slope);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static FourLanes All(double value) => new(Vector256.Create(value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -69,6 +80,9 @@ internal readonly struct FourLanes(Vector256<double> values) : ILanes<FourLanes>
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static int Greater(in FourLanes a, in FourLanes b) => (int)Vector256.GreaterThan(a.Values, b.Values).ExtractMostSignificantBits();
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static FourLanes PowerOfTwo(in FourLanes exponent) => new(((exponent.Values + Vector256.Create(OneLane.BiasedUnits)).AsInt64() << 52).AsDouble());
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static FourLanes RoughLog2(FourLanes a) => new(

@@ -12,8 +12,15 @@ public sealed record HaversineShape(double Height, double Length) : ISignalShape
     public double Length { get; } = Require.Positive(Length);
 
     /// <inheritdoc/>
-    public double Value(double u) => 0.5 * Height * (1 - Math.Cos(_wavenumber * u));
+    public double Value(double u) => At(u).Value;
 
     /// <inheritdoc/>
-    public double Rate(double u) => 0.5 * Height * _wavenumber * Math.Sin(_wavenumber * u);
+    public double Rate(double u) => At(u).Rate;
+
+    /// <inheritdoc/>
+    public (double Value, double Rate) At(double u)
+    {
+        var (sin, cos) = Math.SinCos(_wavenumber * u);
+        return (0.5 * Height * (1 - cos), 0.5 * Height * _wavenumber * sin);
+    }
 }

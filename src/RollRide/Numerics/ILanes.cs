@@ -24,6 +24,9 @@ internal interface ILanes<T>
     /// <summary>Quotient.</summary>
     static abstract T operator /(in T a, in T b);
 
+    /// <summary>The opposite.</summary>
+    static abstract T operator -(in T a);
+
     /// <summary>Number of lanes.</summary>
     static abstract int Count { get; }
 
@@ -39,6 +42,18 @@ internal interface ILanes<T>
     /// <summary>The absolute value.</summary>
     static abstract T Abs(in T a);
 
+    /// <summary>The square root.</summary>
+    static abstract T Sqrt(in T a);
+
+    /// <summary>The size of one number with the sign of another.</summary>
+    static abstract T CopySign(in T size, in T sign);
+
+    /// <summary>Applies a function of one variable in each lane, one lane after the other.</summary>
+    /// <param name="functions">The function of each lane; null in a lane without one, which then holds no number.</param>
+    /// <param name="x">The variable.</param>
+    /// <param name="slope">The first derivative of the function.</param>
+    static abstract T Map(ReadOnlySpan<ISmoothFunction?> functions, in T x, out T slope);
+
     /// <summary>The larger number; neither may be NaN.</summary>
     static abstract T Max(in T a, in T b);
 
@@ -53,6 +68,9 @@ internal interface ILanes<T>
 
     /// <summary>Bit <c>i</c> says whether <c>a &gt; b</c> in lane <c>i</c>.</summary>
     static abstract int Greater(in T a, in T b);
+
+    /// <summary>2 to the power of a whole number between −1000 and 1000.</summary>
+    static abstract T PowerOfTwo(in T exponent);
 
     /// <summary>
     /// The binary logarithm to within 0.09, by reading the exponent of a positive number and the first bits after it; about

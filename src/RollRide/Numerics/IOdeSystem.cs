@@ -25,3 +25,30 @@ public interface IOdeSystem
     /// <param name="derivative">Receives their time derivatives; length <see cref="Dimension"/>.</param>
     void Derivatives(double time, ReadOnlySpan<double> state, Span<double> derivative);
 }
+
+/// <summary>Systems of first-order ordinary differential equations of one form, one in each lane, with parameters of its own.</summary>
+/// <typeparam name="T">The lanes.</typeparam>
+internal interface IOdeSystem<T>
+    where T : struct, ILanes<T>
+{
+    /// <summary>The number of states.</summary>
+    int Dimension { get; }
+
+    /// <summary>The name of a state as an engineer reads it, with its unit, for messages.</summary>
+    string StateName(int index);
+
+    /// <summary>Tells a lane the segment between two breakpoints in which it is evaluated from now on, ends included.</summary>
+    void EnterSegment(int lane, double start, double end);
+
+    /// <summary>Evaluates the right-hand side of every lane. Allocates nothing.</summary>
+    /// <param name="time">Time, s.</param>
+    /// <param name="state">The states; length <see cref="Dimension"/>.</param>
+    /// <param name="derivative">Receives their time derivatives; length <see cref="Dimension"/>.</param>
+    void Derivatives(in T time, ReadOnlySpan<T> state, Span<T> derivative);
+
+    /// <summary>Whether <see cref="TakeFault"/> ever knows anything.</summary>
+    bool HasFaults { get; }
+
+    /// <summary>Why a lane could not be evaluated lately, where the system knows better than that a number was not finite; null else. Forgets it.</summary>
+    Exception? TakeFault(int lane);
+}

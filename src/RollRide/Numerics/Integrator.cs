@@ -1,3 +1,6 @@
+using System.Runtime.ExceptionServices;
+using System.Runtime.InteropServices;
+
 namespace RollRide.Numerics;
 
 /// <summary>
@@ -11,12 +14,6 @@ public static class Integrator
     /// different routes. A segment is then always much longer than the rounding of time.
     /// </summary>
     private const double RelativeGap = 1e-12;
-
-    /// <summary>The shortest step relative to the largest time of the run: a few roundings of time.</summary>
-    private const double RelativeShortestStep = 1e-15;
-
-    /// <summary>The cancellation token is looked at once in so many steps.</summary>
-    private const int StepsBetweenCancellationChecks = 100;
 
     /// <summary>Integrates from <paramref name="start"/> to <paramref name="end"/>.</summary>
     /// <param name="system">The system; it is told every segment before it is evaluated there.</param>
@@ -54,15 +51,13 @@ public static class Integrator
             throw new ArgumentException($"state has {state.Length} numbers; the system has {system.Dimension} states.", nameof(state));
         }
 
-        var run = new SegmentedRun(system, options, observer, Math.Max(Math.Abs(start), Math.Abs(end)), cancellation);
-        double from = start;
-        foreach (double to in SegmentEnds(start, end, breakpoints))
-        {
-            run.Advance(from, to, state);
-            from = to;
-        }
-
-        return run.Statistics;
+        var run = new SingleRun(state, start, end, breakpoints, options, observer);
+        var pending = (LaneRun?)run;
+        new LaneIntegrator<OneLane>(new SingleSystem(system), null).Run(() => Interlocked.Exchange(ref pending, null), cancellation);
+        if (run.Failure is { } failure)
+            ExceptionDispatchInfo.Throw(failure);
+        run.State.CopyTo(state);
+        return run.Statistics!;
     }
 
     /// <summary>The breakpoints inside the span in order, each instant once, and the end.</summary>
@@ -81,85 +76,42 @@ public static class Integrator
         return ends;
     }
 
-    private sealed class SegmentedRun(
-        IOdeSystem system, IntegratorOptions options, IStepObserver? observer, double largestTime, CancellationToken cancellation)
+    private sealed class SingleRun(
+        ReadOnlySpan<double> state, double start, double end, IReadOnlyList<double> breakpoints, IntegratorOptions options, IStepObserver? observer)
+        : LaneRun(start, end, breakpoints, options)
     {
-        private readonly DormandPrince54 _method = new(system);
-        private readonly PiStepController _controller = new();
-        private readonly double _shortestStep = RelativeShortestStep * largestTime;
-        private double? _initialStep = options.InitialStep;
-        private long _accepted;
-        private long _rejected;
+        public double[] State { get; } = state.ToArray();
 
-        public RunStatistics Statistics => new(_accepted, _rejected, _method.DerivativeEvaluations);
+        public RunStatistics? Statistics { get; private set; }
 
-        public void Advance(double start, double end, Span<double> state)
+        public Exception? Failure { get; private set; }
+
+        public override IStepObserver? Observer { get; } = observer;
+
+        public override double[] Load(int lane) => State;
+
+        public override void Complete(int lane, ReadOnlySpan<double> state, RunStatistics statistics)
         {
-            system.EnterSegment(start, end);
-            _method.Restart(start, state);
-            _controller.Restart();
-            if (_method.FirstNonFiniteAtStart() is >= 0 and var bad) throw NonFinite(bad, 0);
-            double step = _initialStep ?? _method.FirstStep(
-                Math.Min(end - start, options.MaximumStep), options.RelativeTolerance, options.AbsoluteTolerance);
-            _initialStep = null;
-
-            while (_method.Time < end)
-            {
-                long tries = _accepted + _rejected;
-                if (tries % StepsBetweenCancellationChecks == 0) cancellation.ThrowIfCancellationRequested();
-                double target = Target(step, end);
-                double tried = target - _method.Time;
-                double error = _method.TryStep(target, options.RelativeTolerance, options.AbsoluteTolerance);
-                if (tries >= options.MaximumSteps) throw TooMany(tried);
-                if (error <= 1)
-                {
-                    _accepted++;
-                    _method.Accept();
-                    observer?.Observe(_method);
-                    step = _controller.AfterAccepted(tried, error);
-                }
-                else
-                {
-                    _rejected++;
-                    step = _controller.AfterRejected(tried, error);
-                    if (step < _shortestStep) throw TooShort(tried);
-                }
-            }
-
-            _method.State.CopyTo(state);
+            state.CopyTo(State);
+            Statistics = statistics;
         }
 
-        /// <summary>End of the next step: exactly the segment's end, or far enough from it not to leave a sliver.</summary>
-        private double Target(double step, double end)
-        {
-            double remaining = end - _method.Time;
-            double allowed = Math.Clamp(step, _shortestStep, Math.Max(_shortestStep, options.MaximumStep));
-            return allowed >= remaining ? end : _method.Time + Math.Min(allowed, remaining / 2);
-        }
+        public override void Fail(int lane, Exception failure) => Failure = failure;
+    }
 
-        private IntegrationException TooMany(double step)
-        {
-            string name = Worst();
-            return Stopped($"{options.MaximumSteps} steps were not enough; the error is largest in {name}", name, step);
-        }
+    private sealed class SingleSystem(IOdeSystem system) : IOdeSystem<OneLane>
+    {
+        public int Dimension => system.Dimension;
 
-        private IntegrationException TooShort(double step)
-        {
-            if (_method.FirstNonFinite() is >= 0 and var index) return NonFinite(index, step);
-            string name = Worst();
-            return Stopped($"no step is short enough to hold the tolerance; the error is largest in {name}", name, step);
-        }
+        public string StateName(int index) => system.StateName(index);
 
-        private IntegrationException NonFinite(int index, double step)
-        {
-            string name = system.StateName(index);
-            return Stopped($"{name} or its rate of change is not a finite number", name, step);
-        }
+        public void EnterSegment(int lane, double start, double end) => system.EnterSegment(start, end);
 
-        private string Worst() =>
-            system.StateName(_method.ErrorDominating(options.RelativeTolerance, options.AbsoluteTolerance));
+        public void Derivatives(in OneLane time, ReadOnlySpan<OneLane> state, Span<OneLane> derivative) =>
+            system.Derivatives(time.Value, MemoryMarshal.Cast<OneLane, double>(state), MemoryMarshal.Cast<OneLane, double>(derivative));
 
-        private IntegrationException Stopped(string reason, string stateName, double step) =>
-            IntegrationException.Stopped(reason, _method.Time, stateName, step);
+        public bool HasFaults => false;
+
+        public Exception? TakeFault(int lane) => null;
     }
 }

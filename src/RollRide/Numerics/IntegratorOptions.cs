@@ -3,10 +3,16 @@ namespace RollRide.Numerics;
 /// <summary>How accurately and with what limits to integrate. Immutable, checked when made.</summary>
 public sealed record IntegratorOptions
 {
+    /// <summary>
+    /// The tolerances unless others are given: with them roll is right to 1e-5 of its peak and body acceleration to 1e-4 on the cases of
+    /// docs/performance.md, for the least steps.
+    /// </summary>
+    public const double DefaultRelativeTolerance = 3e-7, DefaultAbsoluteTolerance = 1e-7;
+
     private const double FinestRelativeTolerance = 1e-14;
     private const double CoarsestRelativeTolerance = 0.1;
 
-    /// <summary>Admissible local error relative to the size of each state: 1e-14 to 0.1; 1e-6 unless given.</summary>
+    /// <summary>Admissible local error relative to the size of each state: 1e-14 to 0.1; 3e-7 unless given.</summary>
     public double RelativeTolerance
     {
         get;
@@ -14,14 +20,14 @@ public sealed record IntegratorOptions
             ? value
             : throw new ArgumentOutOfRangeException(nameof(RelativeTolerance), value,
                 $"{nameof(RelativeTolerance)} must lie between {FinestRelativeTolerance} and {CoarsestRelativeTolerance}.");
-    } = 1e-6;
+    } = DefaultRelativeTolerance;
 
-    /// <summary>Admissible local error of a state near zero, in that state's own SI unit; positive; 1e-8 unless given.</summary>
+    /// <summary>Admissible local error of a state near zero, in that state's own SI unit; positive; 1e-7 unless given.</summary>
     public double AbsoluteTolerance
     {
         get;
         init => field = Require.Positive(value, "that of the state", nameof(AbsoluteTolerance));
-    } = 1e-8;
+    } = DefaultAbsoluteTolerance;
 
     /// <summary>
     /// The longest step, s; positive, may be infinite; 0.02 s unless given. It keeps the method from striding over a short

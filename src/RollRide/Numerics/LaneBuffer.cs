@@ -27,16 +27,22 @@ internal sealed class LaneBuffer<T>
         Length = length;
 
         // A single lane touches one line wherever it lies.
-        _values = GC.AllocateArray<double>((length * T.Count) + (CacheLine / sizeof(double)), isLongLived && T.Count > 1);
+        _values = GC.AllocateArray<double>((length * Stride) + (CacheLine / sizeof(double)), isLongLived && T.Count > 1);
         var address = Marshal.UnsafeAddrOfPinnedArrayElement(_values, 0);
         _first = (int)((CacheLine - (address % CacheLine)) % CacheLine) / sizeof(double);
     }
+
+    /// <summary>Numbers in an element: one a lane, and more where a lane holds a derivative too.</summary>
+    private static int Stride => Unsafe.SizeOf<T>() / sizeof(double);
 
     /// <summary>Number of elements.</summary>
     public int Length { get; }
 
     /// <summary>All numbers, lane after lane in element after element.</summary>
-    public Span<double> Scalars => _values.AsSpan(_first, Length * T.Count);
+    public Span<double> Scalars => _values.AsSpan(_first, Length * Stride);
+
+    /// <summary>All elements.</summary>
+    public Span<T> Elements => MemoryMarshal.CreateSpan(ref this[0], Length);
 
     /// <summary>An element.</summary>
     public ref T this[int index]
@@ -45,10 +51,28 @@ internal sealed class LaneBuffer<T>
         get => ref Unsafe.Add(ref Unsafe.As<double, T>(ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(_values), _first)), index);
     }
 
+    /// <summary>One lane of all elements, for those who need not know how many lanes there are.</summary>
+    /// <param name="lane">The lane.</param>
+    public LaneColumn Column(int lane) => new(_values, _first + lane, Stride);
+
     /// <summary>One lane of an element.</summary>
     public ref double this[int index, int lane]
     {
         [MethodImpl(MethodImplOptions.AggressiveInlining)]
-        get => ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(_values), _first + (index * T.Count) + lane);
+        get => ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(_values), _first + (index * Stride) + lane);
+    }
+}
+
+/// <summary>One lane of a <see cref="LaneBuffer{T}"/>.</summary>
+/// <param name="values">All numbers of the buffer.</param>
+/// <param name="first">Where the lane's first number stands.</param>
+/// <param name="stride">How far it is to the next one.</param>
+internal readonly struct LaneColumn(double[] values, int first, int stride)
+{
+    /// <summary>The lane's number in an element.</summary>
+    public double this[int index]
+    {
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
+        get => values[first + (index * stride)];
     }
 }

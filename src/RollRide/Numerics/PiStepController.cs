@@ -2,14 +2,17 @@ namespace RollRide.Numerics;
 
 /// <summary>
 /// Chooses the next step from the errors of this step and the one before (a PI controller), so that the step size settles
-/// instead of alternating between too long and too short. Not thread-safe: one per run.
+/// instead of alternating between too long and too short; for as many runs side by side as there are lanes. Not thread-safe.
 /// </summary>
 /// <remarks>
 /// K. Gustafsson, Control theoretic techniques for stepsize selection in explicit Runge-Kutta methods, ACM Trans. Math.
 /// Softw. 17, 1991; form and constants as E. Hairer, S. P. Nørsett, G. Wanner, Solving Ordinary Differential Equations I,
 /// 2nd ed. 1993, section II.4, and E. Hairer, G. Wanner, volume II, 1996, section IV.2 (from memory). An error is in units of the tolerance: a step passes at 1 or less.
+/// Powers are taken to a few per cent only, which the safety factor covers.
 /// </remarks>
-public sealed class PiStepController
+/// <typeparam name="T">The lanes.</typeparam>
+internal sealed class PiStepController<T>
+    where T : struct, ILanes<T>
 {
     /// <summary>Aims a little below the tolerance, because a rejected step costs more than a slightly short one.</summary>
     private const double Safety = 0.9;
@@ -32,37 +35,32 @@ public sealed class PiStepController
     /// <summary>An error below this is remembered as this, so that one lucky step does not hold back the next.</summary>
     private const double SmallestRememberedError = 1e-4;
 
-    private double _previousError = SmallestRememberedError;
-    private bool _rejected;
+    private readonly LaneBuffer<T> _previousError = new(1);
+    private int _rejected;
 
     /// <summary>Forgets the past, as at a kink of the right-hand side.</summary>
-    public void Restart()
+    /// <param name="lanes">A bit for each lane that forgets.</param>
+    public void Restart(int lanes)
     {
-        _previousError = SmallestRememberedError;
-        _rejected = false;
+        _previousError[0] = T.Where(lanes, T.All(SmallestRememberedError), _previousError[0]);
+        _rejected &= ~lanes;
     }
 
-    /// <summary>The step to follow an accepted step.</summary>
-    /// <param name="step">The accepted step, s.</param>
-    /// <param name="error">Its error over tolerance, 0 to 1.</param>
-    public double AfterAccepted(double step, double error)
+    /// <summary>The steps to follow.</summary>
+    /// <param name="step">The steps tried, s.</param>
+    /// <param name="error">Their errors over tolerance; may be no numbers where a step was rejected.</param>
+    /// <param name="accepted">A bit for each lane whose step was accepted; in the others it is to be tried again, shorter.</param>
+    public T Next(in T step, in T error, int accepted)
     {
-        double factor = Safety * Math.Pow(error, -PresentErrorExponent) * Math.Pow(_previousError, PreviousErrorExponent);
         // Directly after a rejection the step does not grow, or it would run into the same obstacle again.
-        factor = Math.Clamp(factor, LargestShrink, _rejected ? 1 : LargestGrowth);
-        _previousError = Math.Max(error, SmallestRememberedError);
-        _rejected = false;
-        return step * factor;
-    }
-
-    /// <summary>The step to try instead of a rejected one.</summary>
-    /// <param name="step">The rejected step, s.</param>
-    /// <param name="error">Its error over tolerance, above 1, or not finite.</param>
-    public double AfterRejected(double step, double error)
-    {
-        _rejected = true;
-        return double.IsFinite(error)
-            ? step * Math.Max(LargestShrink, Safety * Math.Pow(error, -PlainExponent))
-            : step * LargestShrink;
+        var largest = T.Where(_rejected, T.All(1), T.All(LargestGrowth));
+        // A processor gives a result that is no number either sign; with its sign it would pass for a tiny error.
+        var logarithm = T.RoughLog2(T.Abs(error));
+        var power = T.Fma(T.RoughLog2(_previousError[0]), T.All(PreviousErrorExponent), logarithm * T.All(-PresentErrorExponent));
+        var onward = T.Min(T.Max(T.All(Safety) * T.RoughExp2(power), T.All(LargestShrink)), largest);
+        var back = T.Max(T.All(Safety) * T.RoughExp2(logarithm * T.All(-PlainExponent)), T.All(LargestShrink));
+        _previousError[0] = T.Where(accepted, T.Max(error, T.All(SmallestRememberedError)), _previousError[0]);
+        _rejected = ~accepted;
+        return step * T.Where(accepted, onward, back);
     }
 }

@@ -7,7 +7,7 @@ namespace RollRide.Numerics;
 /// A continuous function through points joined by straight lines; beyond the ends the end slopes are extended.
 /// Immutable and thread-safe.
 /// </summary>
-public sealed class PiecewiseLinear
+public sealed class PiecewiseLinear : ISmoothFunction
 {
     // Segment k is slope[k]·x + offset[k]; it holds between knot[k − 1] and knot[k], the inner points.
     private readonly double[] _knot;
@@ -80,7 +80,11 @@ public sealed class PiecewiseLinear
     }
 
     /// <summary>The straight pieces by themselves.</summary>
-    internal StraightPieces Pieces() => StraightPieces.Of(_knot, _slope, _offset);
+    internal StraightPieces Pieces => field ??= StraightPieces.Of(_knot, _slope, _offset);
+
+    (double Value, double First) ISmoothFunction.At(double x) => (Value(x), Slope(x));
+
+    double ISmoothFunction.SecondAt(double x) => 0;
 
     /// <summary>The index of the straight segment in which <paramref name="x"/> lies, 0 for the first.</summary>
     private int Segment(double x)

@@ -53,10 +53,4 @@ internal sealed class StraightPieces
             piece++;
         return piece;
     }
-
-    /// <summary>Where a piece begins; −∞ for the first.</summary>
-    public double Low(int piece) => piece == 0 ? double.NegativeInfinity : Knots[piece - 1];
-
-    /// <summary>Where a piece ends; +∞ for the last.</summary>
-    public double High(int piece) => piece == Knots.Length ? double.PositiveInfinity : Knots[piece];
 }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using RollRide.Numerics;
 
 namespace RollRide.Packaging;
 
@@ -106,8 +107,7 @@ public static class BandSearch
         if (to <= from)
             return null;
         var check = new FitCheck(space, cancellation);
-        var closest = Enumerable.Range(0, Candidates + 1)
-            .Select(i => from + ((to - from) * i / Candidates))
+        var closest = EvenSteps.Of(from, to, Candidates)
             .Select(position => (Position: position, check.Judge(position).Worst))
             .MaxBy(candidate => candidate.Worst.Margin);
         var walls = check.BrokenAt(closest.Position)

@@ -1,3 +1,5 @@
+using RollRide.Metrics;
+
 namespace RollRide.Results;
 
 /// <summary>Writes the reference of all metrics, in Markdown, from the catalogue.</summary>
@@ -22,7 +24,7 @@ public static class MetricReference
 
 
             """);
-        WriteTable(output, MetricCatalogue.RollResponse);
+        WriteTable(output, RollMetric.All);
         output.Write(
             """
 
@@ -33,7 +35,7 @@ public static class MetricReference
 
 
             """);
-        WriteTable(output, MetricCatalogue.Phase);
+        WriteTable(output, PhaseMetric.All);
         output.Write(
             """
 
@@ -45,13 +47,13 @@ public static class MetricReference
 
 
             """);
-        WriteTable(output, MetricCatalogue.Ride);
+        WriteTable(output, RideMetric.All);
     }
 
     private static void WriteTable<T>(TextWriter output, IEnumerable<MetricDefinition<T>> metrics)
     {
         output.Write("| key | in tables | unit | meaning |\n|---|---|---|---|\n");
         foreach (var metric in metrics)
-            output.Write($"| `{metric.Key}` | {metric.Label} | {metric.Unit} | {metric.Description} |\n");
+            output.Write($"| `{metric.Key}` | {metric.Label} | {metric.Unit.Symbol} | {metric.Description} |\n");
     }
 }

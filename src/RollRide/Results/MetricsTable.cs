@@ -1,4 +1,5 @@
 using RollRide.DataFiles;
+using RollRide.Metrics;
 using RollRide.Studies;
 
 namespace RollRide.Results;
@@ -15,8 +16,8 @@ public static class MetricsTable
         string[] columns =
         [
             "layout", "phase", "heaveRatio", "rollRatio", "start_s", "end_s",
-            .. MetricCatalogue.RollResponse.Select(metric => metric.Key),
-            .. MetricCatalogue.Phase.Select(metric => metric.Key),
+            .. RollMetric.All.Select(metric => metric.Key),
+            .. PhaseMetric.All.Select(metric => metric.Key),
         ];
         using var table = new CsvTableWriter(output, columns);
         foreach (var layout in result.Layouts)
@@ -29,8 +30,8 @@ public static class MetricsTable
                 double[] values =
                 [
                     fitting.HeaveRatio, fitting.RollRatio, phase.Start, phase.End,
-                    .. MetricCatalogue.RollResponse.Select(metric => response is null ? double.NaN : metric.Value(response) ?? double.NaN),
-                    .. MetricCatalogue.Phase.Select(metric => metric.Value(phase) ?? double.NaN),
+                    .. RollMetric.All.Select(metric => response is null ? double.NaN : metric.Shown(response) ?? double.NaN),
+                    .. PhaseMetric.All.Select(metric => metric.Shown(phase) ?? double.NaN),
                 ];
                 table.WriteRow([layout.Name, phase.Name], values);
             }

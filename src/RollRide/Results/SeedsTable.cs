@@ -1,4 +1,5 @@
 using RollRide.DataFiles;
+using RollRide.Metrics;
 using RollRide.Studies;
 
 namespace RollRide.Results;
@@ -21,16 +22,16 @@ public static class SeedsTable
                 table.WriteRow([layout.Layout, phase, key], [layout.Runs.Length, interval?.Mean ?? double.NaN, interval?.HalfWidth ?? double.NaN]);
             }
 
-            foreach (var metric in MetricCatalogue.Ride)
-                Row("ride", metric.Key, run => metric.Value(run.Ride));
-            foreach (var metric in layout.Runs[0].Metrics.RollResponse is null ? [] : MetricCatalogue.RollResponse)
-                Row("run", metric.Key, run => metric.Value(run.Metrics.RollResponse!));
-            foreach (var metric in MetricCatalogue.Phase)
-                Row("run", metric.Key, run => metric.Value(run.Metrics.Whole));
+            foreach (var metric in RideMetric.All)
+                Row("ride", metric.Key, run => metric.Shown(run.Ride));
+            foreach (var metric in layout.Runs[0].Metrics.RollResponse is null ? [] : RollMetric.All)
+                Row("run", metric.Key, run => metric.Shown(run.Metrics.RollResponse!));
+            foreach (var metric in PhaseMetric.All)
+                Row("run", metric.Key, run => metric.Shown(run.Metrics.Whole));
             for (var i = 0; i < layout.Runs[0].Metrics.Phases.Length; i++)
             {
-                foreach (var metric in MetricCatalogue.Phase)
-                    Row(layout.Runs[0].Metrics.Phases[i].Name, metric.Key, run => metric.Value(run.Metrics.Phases[i]));
+                foreach (var metric in PhaseMetric.All)
+                    Row(layout.Runs[0].Metrics.Phases[i].Name, metric.Key, run => metric.Shown(run.Metrics.Phases[i]));
             }
         }
     }

@@ -1,9 +1,7 @@
-using System.Collections.Immutable;
 using System.Text.Json.Nodes;
 using RollRide.DataFiles;
 using RollRide.Metrics;
 using RollRide.Modes;
-using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Results;
@@ -84,7 +82,8 @@ public static class Summary
             })]),
             ["settingWindow"] = result.Window is { } verdict ? WindowSummary.OfVerdict(verdict) : null,
             ["metrics"] = OfRun(result.Metrics),
-            ["phases"] = OfPhases(result.Metrics.Phases),
+            ["phases"] = new JsonObject(result.Metrics.Phases.Select(phase =>
+                KeyValuePair.Create(phase.Name, (JsonNode?)OfPhase(phase)))),
             ["ride"] = result.Ride is { } ride ? OfRide(ride) : null,
             ["solverSteps"] = new JsonObject
             {
@@ -113,34 +112,26 @@ public static class Summary
             values["velocityHistogram"] = OfHistogram(velocities);
         if (metrics.RollResponse is { } response)
         {
-            foreach (var metric in MetricCatalogue.RollResponse.Reverse())
-                values.Insert(0, metric.Key, metric.Value(response));
+            foreach (var metric in RollMetric.All.Reverse())
+                values.Insert(0, metric.Key, metric.Shown(response));
         }
 
-        return values;
-    }
-
-    private static JsonObject OfPhases(IEnumerable<PhaseMetrics> phases)
-    {
-        var values = new JsonObject();
-        foreach (var phase in phases)
-            values.Add(phase.Name, OfPhase(phase));
         return values;
     }
 
     private static JsonObject OfPhase(PhaseMetrics phase)
     {
         var values = new JsonObject { ["start_s"] = phase.Start, ["end_s"] = phase.End };
-        foreach (var metric in MetricCatalogue.Phase)
-            values[metric.Key] = metric.Value(phase);
+        foreach (var metric in PhaseMetric.All)
+            values[metric.Key] = metric.Shown(phase);
         return values;
     }
 
     private static JsonObject OfRide(RideMetrics ride)
     {
         var values = new JsonObject { ["start_s"] = ride.Start, ["distance_m"] = ride.Distance };
-        foreach (var metric in MetricCatalogue.Ride)
-            values[metric.Key] = metric.Value(ride);
+        foreach (var metric in RideMetric.All)
+            values[metric.Key] = metric.Shown(ride);
         values["velocityHistogram"] = OfHistogram(ride.DamperVelocities);
         return values;
     }
@@ -149,11 +140,9 @@ public static class Summary
     {
         ["binWidth_m_per_s"] = histogram.BinWidth,
         ["firstBinCentre_m_per_s"] = histogram.Seconds.IsEmpty ? null : histogram.Velocity(0),
-        ["time_s"] = Numbers(histogram.Seconds),
-        ["energy_J"] = Numbers(histogram.Energy),
+        ["time_s"] = new JsonArray([.. histogram.Seconds.Select(s => JsonValue.Create(s))]),
+        ["energy_J"] = new JsonArray([.. histogram.Energy.Select(e => JsonValue.Create(e))]),
     };
-
-    private static JsonArray Numbers(ImmutableArray<double> values) => new(values.AsSpan().Map(value => (JsonNode?)JsonValue.Create(value)));
 
     internal static JsonArray Texts(IEnumerable<string> texts) => new([.. texts.Select(text => JsonValue.Create(text))]);
 }

@@ -83,7 +83,7 @@ public static class TuningSummary
 
     private static JsonObject OfRun(LayoutResult run, TuningResult result) => new()
     {
-        ["weightedAcceleration_m_per_s2"] = result.Ride(run)?.BodyComfort.WeightedRms,
+        ["weightedAcceleration_m_per_s2"] = result.Ride(run)?.BodyWeightedRms,
         ["overshoot_percent"] = 100 * run.Metrics.RollResponse?.Overshoot,
     };
 }

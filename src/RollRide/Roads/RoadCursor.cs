@@ -28,17 +28,20 @@ public sealed class RoadCursor
         _right.EnterSegment(_speed * midTime);
     }
 
+    /// <summary>Whether neither wheel is moved throughout the segment entered last.</summary>
+    internal bool IsHeld => _random is null && _left.IsHeld && _right.IsHeld;
+
     /// <summary>The road at a time.</summary>
     /// <param name="time">Time, s, within the segment entered last, ends included.</param>
     /// <exception cref="InvalidOperationException">No segment has been entered.</exception>
     public RoadSample Sample(double time)
     {
         double distance = _speed * time;
-        var random = _random?.At(distance) ?? default;
-        return new RoadSample(
-            random.Left + _left.Value(distance),
-            random.Right + _right.Value(distance),
-            _speed * (random.LeftRate + _left.Rate(distance)),
-            _speed * (random.RightRate + _right.Rate(distance)));
+        var (left, leftSlope) = _left.At(distance);
+        var (right, rightSlope) = _right.At(distance);
+        if (_random is null)
+            return new RoadSample(left, right, _speed * leftSlope, _speed * rightSlope);
+        var random = _random.At(distance);
+        return new RoadSample(random.Left + left, random.Right + right, _speed * (random.LeftRate + leftSlope), _speed * (random.RightRate + rightSlope));
     }
 }

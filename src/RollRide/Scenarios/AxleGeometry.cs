@@ -46,6 +46,13 @@ internal sealed record AxleGeometry(double RollCentreHeight, WheelLinkage? Linka
             return new WattLinkage(watt.PivotHeightMm * Units.MetresPerMm);
         var leaf = file.LeafSprings!;
         var (front, rear) = (Points.RearView(leaf.FrontEyeMm), Points.RearView(leaf.RearEyeMm));
+        var before = context.Faults.Count;
+        if (front.Y <= 0)
+            context.Refuse("vehicle.lateralLocation.leafSprings.frontEye_mm[0]", $"the front eye must lie in front of the axle: x must be above 0");
+        if (rear.Y >= 0)
+            context.Refuse("vehicle.lateralLocation.leafSprings.rearEye_mm[0]", $"the rear eye must lie behind the axle: x must be below 0");
+        if (context.Faults.Count > before)
+            return null;
         return context.Make<LateralLocation>("vehicle.lateralLocation.leafSprings", () => new LeafSpringLocation(front.Y, front.Z, rear.Y, rear.Z));
     }
 

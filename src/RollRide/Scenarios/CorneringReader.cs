@@ -100,21 +100,13 @@ internal static class CorneringReader
     {
         const int Samples = 200;
         var cursor = input.CreateCursor();
-        var ends = new List<double> { 0 };
-        foreach (var time in input.Breakpoints)
-        {
-            if (time > 0 && time < duration)
-                ends.Add(time);
-        }
-
-        ends.Add(duration);
+        double[] ends = [0, .. input.Breakpoints.Where(time => time > 0 && time < duration), duration];
         var peak = 0.0;
-        for (var k = 1; k < ends.Count; k++)
+        for (var k = 1; k < ends.Length; k++)
         {
-            var (start, length) = (ends[k - 1], ends[k] - ends[k - 1]);
-            cursor.EnterSegment(start + (length / 2));
-            for (var i = 0; i <= Samples; i++)
-                peak = Math.Max(peak, Math.Abs(cursor.LateralAcceleration(start + (length * i / Samples))));
+            cursor.EnterSegment(0.5 * (ends[k - 1] + ends[k]));
+            foreach (var time in EvenSteps.Of(ends[k - 1], ends[k], Samples))
+                peak = Math.Max(peak, Math.Abs(cursor.LateralAcceleration(time)));
         }
 
         return peak;

@@ -4,89 +4,73 @@ using RollRide.DataFiles;
 
 namespace RollRide.Scenarios;
 
-/// <summary>A damper as it stands in the file.</summary>
 [Description("One damper. Velocity and force count positive in compression.")]
 [ExactlyOneOf("curve", "dyno")]
-public sealed record DamperFile
+internal sealed record DamperFile
 {
-    /// <summary>The curve in the file.</summary>
     [Key("curve", "the force–velocity curve, point by point, with 0 N at 0 m/s")]
     public CurveFile? Curve { get; init; }
 
-    /// <summary>The curve in a CSV file.</summary>
     [Key("dyno", "a dyno run: a CSV file with the columns velocity_m_per_s and force_N, positive in compression, gas force taken out")]
     public string? Dyno { get; init; }
 
-    /// <summary>Interpolation.</summary>
     [Key("interpolation", "how the curve runs between its points: linear, or monotoneCubic for a smooth curve that does not overshoot, rebound and compression each by itself from a point at 0 m/s; beyond the ends its end slopes are extended")]
     public CurveInterpolation Interpolation { get; init; } = CurveInterpolation.Linear;
 
-    /// <summary>Scale of the force.</summary>
     [Key("forceScale", "factor on every force of the curve, to try a softer or harder setting of the same damper")]
     [Between(0.01, 100)]
     public double ForceScale { get; init; } = 1;
 
-    /// <summary>Friction.</summary>
     [Key("friction_N", "friction of seal and rod guide, added to the curve; 0 if the curve already contains it")]
     [Between(0, 100_000)]
     public double Friction { get; init; }
 
-    /// <summary>Velocity of the friction's transition.</summary>
     [Key("frictionVelocity_m_per_s", "velocity over which the friction changes its sign: friction × tanh(v / this value)")]
     [Between(0.0005, 0.2)]
     public double FrictionVelocity { get; init; } = Damper.DefaultFrictionVelocity;
 
-    /// <summary>Gas force.</summary>
     [Key("gasForce_N", "force of the gas on the rod at ride height; constant, carries part of the body")]
     [Between(0, 1_000_000)]
     public double GasForce { get; init; }
 
-    /// <summary>Top mount stiffness.</summary>
     [Key("topMountStiffness_N_per_mm", "stiffness of the elastic mounts (top and bottom together) in series with the damper; leave out for rigid ones")]
     [Between(1, 1_000_000)]
     public double? TopMountStiffness { get; init; }
 
-    /// <summary>Closed length.</summary>
     [Key("closedLength_mm", "length between mounts with the damper fully closed, to check that it fits")]
     [Between(1, 10_000)]
     public double? ClosedLengthMm { get; init; }
 
-    /// <summary>Extended length.</summary>
     [Key("extendedLength_mm", "length between mounts with the damper fully extended, to check that it fits")]
     [Between(1, 10_000)]
     public double? ExtendedLengthMm { get; init; }
 }
 
-/// <summary>A force–velocity curve.</summary>
 [Description("A force–velocity curve as two lists of the same length.")]
-public sealed record CurveFile
+internal sealed record CurveFile
 {
-    /// <summary>Velocities.</summary>
     [Key("velocity_m_per_s", "velocities, ascending, from rebound (negative) to compression (positive); none stands twice")]
     [Between(-1000, 1000)]
     [MinCount(2)]
+    [MaxCount(10_000)]
     public required IReadOnlyList<double> Velocity { get; init; }
 
-    /// <summary>Forces.</summary>
     [Key("force_N", "forces, one for each velocity, of the same sign as it: what the damper does against the motion")]
     [Between(-10_000_000, 10_000_000)]
     [MinCount(2)]
+    [MaxCount(10_000)]
     public required IReadOnlyList<double> Force { get; init; }
 }
 
-/// <summary>A damper layout as it stands in the file.</summary>
 [Description("One way to fit the two dampers: where they sit, and which dampers they are.")]
-public sealed record LayoutFile
+internal sealed record LayoutFile
 {
-    /// <summary>Name.</summary>
     [Key("name", "name of the layout, shown in every result")]
     public required string Name { get; init; }
 
-    /// <summary>Where the dampers sit.</summary>
     [Key("placement", "where the dampers sit")]
     public required PlacementFile Placement { get; init; }
 
-    /// <summary>Name of the damper.</summary>
     [Key("damper", "name of the damper fitted on both sides: one of the names under dampers")]
     public required string Damper { get; init; }
 }

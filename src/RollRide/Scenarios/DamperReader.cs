@@ -15,6 +15,9 @@ internal static class DamperReader
     // Rebound over compression below which a swap of the directions is the likely reason; common practice, no source.
     private const double LeastRebound = 0.7;
 
+    // N·s/m: a thousand times what locks the suspension of a heavy lorry. Beyond it a curve jumps, and no setting between can be found.
+    private const double SteepestCurve = 1e9;
+
     // The force at rest between two points is F_p − v_p (F_q − F_p)/(v_q − v_p). With half a spacing of doubles (2⁻⁵³) of error in
     // each number read and each operation, a line meant to pass through the origin misses it by less than 9 · 2⁻⁵³ of the larger force.
     private const double RoundingShare = 16 * 1.1102230246251565e-16;
@@ -83,6 +86,8 @@ internal static class DamperReader
                 context.Refuse($"{path}.{Velocity}[{i}]", $"it does not come after {points.Velocity[i - 1]} m/s; velocities must ascend and none may stand twice");
         }
 
+        if (JumpOf(points.Velocity, points.Force) is { } jump)
+            context.Refuse($"{path}.{Velocity}[{jump.Index}]", jump.Reason);
         if (context.Faults.Count > before)
             return null;
         var curve = context.Make($"{path}.{Velocity}", () => ForceVelocityCurve.FromPoints(points.Velocity, points.Force, file.Interpolation));
@@ -107,6 +112,8 @@ internal static class DamperReader
                 throw new DataFileException(table.FaultAt(0, Velocity, "no velocity is below 0, so rebound has no points; a curve needs both directions, compression positive"));
             if (velocities[^1] <= 0)
                 throw new DataFileException(table.FaultAt(table.RowCount - 1, Velocity, "no velocity is above 0, so compression has no points; a curve needs both directions, compression positive"));
+            if (JumpOf(velocities, forces) is { } jump)
+                throw new DataFileException(table.FaultAt(jump.Index, Velocity, FormattableString.Invariant(jump.Reason)));
             var curve = ForceVelocityCurve.FromPoints(velocities, forces, file.Interpolation);
             var slight = MeasuredPushShare * curve.LargestForce;
             var isRefused = false;
@@ -118,7 +125,7 @@ internal static class DamperReader
                     : new DataFileFault(table.Path, null, Force, null, reason);
                 if (Math.Abs(push.Force) <= slight)
                 {
-                    context.Warn(place with { Reason = $"{reason}. It is less than {100 * MeasuredPushShare:F0} % of the largest force, as measured curves show, and is used as it stands" });
+                    context.Warn(place with { Reason = FormattableString.Invariant($"{reason}. It is less than {100 * MeasuredPushShare:F0} % of the largest force, as measured curves show, and is used as it stands") });
                     continue;
                 }
 
@@ -128,6 +135,19 @@ internal static class DamperReader
 
             return isRefused ? null : curve;
         });
+    }
+
+    /// <summary>The first point to which a curve rises or falls faster than any damper's; null where there is none.</summary>
+    private static (int Index, FormattableString Reason)? JumpOf(IReadOnlyList<double> velocities, IReadOnlyList<double> forces)
+    {
+        for (var i = 1; i < velocities.Count; i++)
+        {
+            var slope = Math.Abs(forces[i] - forces[i - 1]) / (velocities[i] - velocities[i - 1]);
+            if (slope > SteepestCurve)
+                return (i, $"from the point before the force changes by {Math.Abs(forces[i] - forces[i - 1]):G4} N within {velocities[i] - velocities[i - 1]:G3} m/s; {SteepestCurve:G} N·s/m is the steepest accepted: give points that lie further apart, and velocities in m/s");
+        }
+
+        return null;
     }
 
     /// <summary>The places where a curve makes energy. One stands for all where every force has the wrong sign.</summary>

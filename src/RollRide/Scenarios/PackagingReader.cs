@@ -40,12 +40,18 @@ internal static class PackagingReader
 
         double halfTrack = context.File.Vehicle.TrackMm / 2;
         var (envelope, mounts) = (file.Envelope, file.Mounts);
+        var before = context.Faults.Count;
         foreach (var (key, length) in (ReadOnlySpan<(string, double)>)[("upperLength_mm", envelope.UpperLengthMm), ("lowerLength_mm", envelope.LowerLengthMm)])
         {
             if (length > closed)
                 context.Warn($"{Path}.envelope.{key}", $"this part is longer than the closed damper ({closed:0.###} mm)");
         }
 
+        CheckFaces(context, file);
+        if (mounts.BodyEndHeightMm <= mounts.AxleEndHeightMm)
+            context.Refuse($"{Path}.mounts.bodyEndHeight_mm", $"the body end must lie above the axle end ({mounts.AxleEndHeightMm} mm)");
+        if (closed >= extended || context.Faults.Count > before)
+            return null;
         return context.Make(Path, () => new PackagingSpace
         {
             RollCentreHeight = geometry.RollCentreHeight,
@@ -74,6 +80,22 @@ internal static class PackagingReader
             ClearanceBetweenDampers = file.BetweenDampersMm * Units.MetresPerMm,
             SearchTo = halfTrack * Units.MetresPerMm,
         });
+    }
+
+    /// <summary>Each rectangle's faces must be in order.</summary>
+    private static void CheckFaces(ReadingContext context, PackagingFile file)
+    {
+        IEnumerable<(string, KeepOutFile)> Named(string key, IReadOnlyDictionary<string, KeepOutFile>? rooms) =>
+            (rooms ?? new Dictionary<string, KeepOutFile>()).Select(entry => (ReadingContext.PathOfEntry($"{Path}.{key}", entry.Key), entry.Value));
+
+        IEnumerable<(string, KeepOutFile)> rooms = [.. Named("onAxle", file.OnAxle), .. Named("onBody", file.OnBody)];
+        foreach (var (path, room) in file.FrameRail is { } rail ? rooms.Prepend(($"{Path}.frameRail", rail)) : rooms)
+        {
+            if (room.OuterMm < room.InnerMm)
+                context.Refuse($"{path}.outer_mm", $"the outer face lies inboard of the inner face ({room.InnerMm} mm); it must not be less");
+            if (room.TopMm < room.BottomMm)
+                context.Refuse($"{path}.top_mm", $"the top lies below the bottom ({room.BottomMm} mm); it must not be less");
+        }
     }
 
     private static ImmutableArray<KeepOut> KeepOuts(ReadingContext context, PackagingFile file, double halfTrack)

@@ -4,114 +4,92 @@ using RollRide.Roads;
 
 namespace RollRide.Scenarios;
 
-/// <summary>A random road.</summary>
 [Description("A random road by ISO 8608, of any length.")]
 [ExactlyOneOf("class", "spectrum")]
-public sealed record RandomRoadFile
+internal sealed record RandomRoadFile
 {
-    /// <summary>Class.</summary>
     [Key("class", "road class of ISO 8608 at its geometric mean: a is very good, b good, c average, d poor, e very poor, and on to h")]
     public RoadClass? Class { get; init; }
 
-    /// <summary>Spectrum.</summary>
     [Key("spectrum", "the spectrum by its numbers")]
     public RoadSpectrumFile? Spectrum { get; init; }
 
-    /// <summary>Seed.</summary>
     [Key("seed", "seed of the random numbers: the same seed gives the same road")]
     public int Seed { get; init; } = 1;
 
-    /// <summary>Lowest spatial frequency.</summary>
     [Key("lowestWavenumber_per_m", "lowest spatial frequency in waves per metre: one over the longest wavelength")]
     [Between(0.001, 10)]
     public double LowestWavenumber { get; init; } = RoadClasses.LowestWavenumber;
 
-    /// <summary>Highest spatial frequency.</summary>
     [Key("highestWavenumber_per_m", "highest spatial frequency in waves per metre: one over the shortest wavelength")]
     [Between(0.01, 100)]
     public double HighestWavenumber { get; init; } = RoadClasses.HighestWavenumber;
 
-    /// <summary>Contact length.</summary>
     [Key("contactLength_mm", "length of the tyre's contact, over which the road is averaged; 0 for a point")]
     [Between(0, 1000)]
     public double ContactLengthMm { get; init; }
 
-    /// <summary>Coherence.</summary>
     [Key("coherence", "how alike left and right track are; if left out as on a surface that is alike in every direction, for the vehicle's track")]
     public CoherenceFile? Coherence { get; init; }
 
-    /// <summary>Lead-in.</summary>
     [Key("leadIn_m", "length over which the unevenness grows from a flat start: the vehicle must not start on a step")]
-    [Above(0)]
-    [AtMost(1000)]
+    [Between(0.001, 1000)]
     public double LeadIn { get; init; } = 20;
 }
 
-/// <summary>The spectrum of a road.</summary>
 [Description("The displacement spectrum of a road.")]
-public sealed record RoadSpectrumFile
+internal sealed record RoadSpectrumFile
 {
-    /// <summary>Density.</summary>
     [Key("referenceDensity_m3", "displacement density Gd(n0) at n0 = 0.1 waves per metre; class a has 16e-6. Densities at 1 rad/m are 16 times smaller: do not mix them")]
-    [Above(0)]
+    [Between(1e-12, 1000)]
     public required double ReferenceDensity { get; init; }
 
-    /// <summary>Waviness.</summary>
     [Key("waviness", "waviness w: the density falls with the spatial frequency to this power")]
     [Between(0.5, 5)]
     public double Waviness { get; init; } = 2;
 
-    /// <summary>Break.</summary>
     [Key("breakWavenumber_per_m", "spatial frequency at which the waviness changes; one slope if left out")]
     [Between(0.001, 100)]
     public double? BreakWavenumber { get; init; }
 
-    /// <summary>Waviness above.</summary>
     [Key("wavinessAboveBreak", "waviness above the break")]
     [Between(0.5, 5)]
     public double WavinessAboveBreak { get; init; } = 2;
 }
 
-/// <summary>The coherence of the tracks.</summary>
 [Description("How alike the two wheel tracks are.")]
 [ExactlyOneOf("gamma", "gammas")]
-public sealed record CoherenceFile
+internal sealed record CoherenceFile
 {
-    /// <summary>One value.</summary>
     [Key("gamma", "the same at every wavelength: 1 for the same road under both wheels, 0 for two independent roads")]
     [Between(0, 1)]
     public double? Gamma { get; init; }
 
-    /// <summary>Curve.</summary>
     [Key("gammas", "a curve: the value at each of wavenumbers_per_m; its square is the ordinary coherence")]
     [Between(0, 1)]
     [MinCount(2)]
+    [MaxCount(1000)]
     public IReadOnlyList<double>? Gammas { get; init; }
 
-    /// <summary>Spatial frequencies of the curve.</summary>
     [Key("wavenumbers_per_m", "with gammas: the spatial frequencies of the curve, ascending")]
-    [AtLeast(0)]
+    [Between(0, 1000)]
+    [MaxCount(1000)]
     public IReadOnlyList<double>? Wavenumbers { get; init; }
 }
 
-/// <summary>A measured road.</summary>
 [Description("A measured road in even steps.")]
-public sealed record MeasuredRoadFile
+internal sealed record MeasuredRoadFile
 {
-    /// <summary>File.</summary>
     [Key("file", "a CSV file with the columns distance_m, in even steps and counted from the start of the run, and left_mm and right_mm, beside the scenario; one of the two alone is taken for both sides")]
     public required string File { get; init; }
 
-    /// <summary>Detrend.</summary>
     [Key("detrend", "whether each track's straight gradient is taken off")]
     public bool Detrend { get; init; }
 
-    /// <summary>Spacing.</summary>
     [Key("spacing_mm", "resample to this spacing, without false waves; as measured if left out")]
     [Between(1, 1000)]
     public double? SpacingMm { get; init; }
 
-    /// <summary>Contact length.</summary>
     [Key("contactLength_mm", "length of the tyre's contact, over which the road is averaged; 0 for a point")]
     [Between(0, 1000)]
     public double ContactLengthMm { get; init; }

@@ -9,7 +9,7 @@ internal sealed class ReadDataFiles
 {
     private readonly ConcurrentDictionary<string, NumericTable> _tables = new();
     private readonly ConcurrentDictionary<string, bool> _exists = new();
-    private volatile Task<string>? _sha256;
+    private volatile string? _sha256;
 
     /// <summary>Whether a file, or anything else of its name, was there when first asked for.</summary>
     public bool Exists(string path) => _exists.GetOrAdd(path, Path.Exists);
@@ -18,6 +18,6 @@ internal sealed class ReadDataFiles
     public NumericTable Table(string path, IReadOnlyList<string> required, IReadOnlyList<string>? optional, CancellationToken cancellation) =>
         _tables.GetOrAdd($"{path}\n{string.Join(',', required)}\n{string.Join(',', optional ?? [])}", _ => NumericTable.Read(path, required, optional, cancellation: cancellation));
 
-    /// <summary>The checksum of the scenario as it stands in its file, computed beside other work from when it was first asked for.</summary>
-    public Task<string> Sha256(Func<string> compute) => _sha256 ??= Task.Run(compute);
+    /// <summary>The checksum of the scenario as it stands in its file, computed when first asked for.</summary>
+    public string Sha256(Func<string> compute) => _sha256 ??= compute();
 }

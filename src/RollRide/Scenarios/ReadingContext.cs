@@ -98,9 +98,10 @@ internal sealed class ReadingContext
         }
         catch (ArgumentException e)
         {
-            // The framework appends the parameter's name, which means nothing to whoever wrote the file.
+            // The framework appends the parameter's name, which means nothing to whoever wrote the file; but most parameters are called
+            // as their keys are, and then the fault stands there.
             var reason = e.Message.Split('\n')[0].Replace($" (Parameter '{e.ParamName}')", "", StringComparison.Ordinal).Trim();
-            Note(_document.FaultAt(path, reason));
+            Note(_document.FaultAt(e.ParamName is { } name && _document.PathOf(path, name) is { } key ? key : path, reason));
         }
         catch (Exception e) when (e is IntegrationException or UnreachableTravelException)
         {
@@ -143,6 +144,7 @@ internal sealed class ReadingContext
             _dataFiles.Add(full);
             if (table.RowCount < 2)
                 throw new DataFileException(table.FaultAt(0, required[0], "this is the only row; at least 2 are needed"));
+            TableLimits.Require(table);
             return table;
         });
     }
@@ -159,19 +161,14 @@ internal sealed class ReadingContext
         }
     }
 
-    /// <summary>SHA-256 over the scenario file and every data file read so far, computed beside other work.</summary>
-    public Task<string> Sha256()
-    {
-        // A list of its own: the reading goes on meanwhile.
-        string[] files = [_document.File, .. _dataFiles];
-        return _read.Sha256(() => ComputeSha256(files, Cancellation));
-    }
+    /// <summary>SHA-256 over the scenario file and every data file it names.</summary>
+    public string Sha256() => _read.Sha256(ComputeSha256);
 
-    private static string ComputeSha256(string[] files, CancellationToken cancellation)
+    private string ComputeSha256()
     {
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
-        foreach (var file in files)
-            hash.AppendData(InputFile.ReadAllBytes(file, cancellation));
+        foreach (var file in (string[])[_document.File, .. _dataFiles])
+            hash.AppendData(InputFile.ReadAllBytes(file, Cancellation));
         return Convert.ToHexStringLower(hash.GetHashAndReset());
     }
 

@@ -15,6 +15,14 @@ internal static class RoadReader
     private const double ImplausiblyHigh = 1;
     private const double ImplausiblyLow = 0.001;
 
+    // Of a resampled road: some hundred megabytes.
+    private const int MostSamples = 10_000_000;
+
+    // An edge of a kerb's height over less than a millimetre, and what is higher than a house and steeper than stairs, is no road.
+    private const double SteepestEdge = 1000;
+    private const double SteepestHill = 1;
+    private const double HighestObstacle = 10;
+
     // A bump higher than this, m, and higher than this share of its length is an obstacle and no road; common practice, no source.
     private const double HighestBump = 0.2;
     private const double SteepestBump = 0.15;
@@ -33,6 +41,8 @@ internal static class RoadReader
             var signal = context.Make(eventPath, () => Shape(roadEvent, speed));
             if (signal is null || isLagged)
                 continue;
+            if (!CanClimb(context, eventPath, signal))
+                continue;
             CheckPlausible(context, eventPath, roadEvent, signal, speed * duration);
             road = road.With(signal, roadEvent.Side, roadEvent.Lag);
         }
@@ -44,6 +54,32 @@ internal static class RoadReader
         if (file.Random is { } random)
             road = road with { Unevenness = RandomRoadReader.Read(context, $"{path}.random", random, context.File.Vehicle.TrackMm * Units.MetresPerMm) };
         return context.Faults.Count > before ? null : road;
+    }
+
+    /// <summary>Whether a wheel could follow an obstacle at all.</summary>
+    private static bool CanClimb(ReadingContext context, string path, PiecewiseSignal signal)
+    {
+        const int Samples = 200;
+        var steepest = signal.Pieces.Where(piece => double.IsFinite(piece.Start) && double.IsFinite(piece.End))
+            .SelectMany(piece => EvenSteps.Of(0, piece.End - piece.Start, Samples).Select(u => Math.Abs(piece.Shape.Rate(u)))).DefaultIfEmpty(0).Max();
+        var peak = Math.Abs(PeakOf(signal));
+        if (steepest <= SteepestEdge && (steepest <= SteepestHill || peak <= HighestObstacle))
+            return true;
+        context.Refuse(path, $"the road rises or falls by {peak:G3} m with a slope of {steepest:G3}; a slope of {SteepestEdge} is the steepest accepted, and {SteepestHill} where it is higher than {HighestObstacle} m: no wheel follows more. Heights are in mm and lengths in m");
+        return false;
+    }
+
+    /// <summary>The same of a profile, from row to row.</summary>
+    private static void RequireFollowable(NumericTable table, string column)
+    {
+        var (distance, height) = (table.Column(Distance), table.Column(column));
+        for (var row = 1; row < height.Length; row++)
+        {
+            var rise = Math.Abs(height[row] - height[row - 1]) * Units.MetresPerMm;
+            var slope = rise / (distance[row] - distance[row - 1]);
+            if (slope > SteepestEdge || (slope > SteepestHill && rise > HighestObstacle))
+                throw new DataFileException(table.FaultAt(row, column, FormattableString.Invariant($"from the row before the road rises or falls by {rise:G3} m with a slope of {slope:G3}; a slope of {SteepestEdge} is the steepest accepted, and {SteepestHill} where it is higher than {HighestObstacle} m: no wheel follows more")));
+        }
     }
 
     private static void CheckPlausible(ReadingContext context, string path, RoadEventFile file, PiecewiseSignal signal, double length)
@@ -76,17 +112,8 @@ internal static class RoadReader
 
     private static double PeakOf(PiecewiseSignal signal)
     {
-        const int Samples = 200;
-        var (start, end) = (signal.Breakpoints[0], signal.Breakpoints[^1]);
-        var peak = 0.0;
-        for (var i = 0; i <= Samples; i++)
-        {
-            var value = signal.Value(start + ((end - start) * i / Samples));
-            if (Math.Abs(value) > Math.Abs(peak))
-                peak = value;
-        }
-
-        return peak;
+        const int samples = 200;
+        return EvenSteps.Of(signal.Breakpoints[0], signal.Breakpoints[^1], samples).Select(signal.Value).MaxBy(Math.Abs);
     }
 
     private static Road ReadProfile(ReadingContext context, string path, string name, Road road, double length)
@@ -105,6 +132,8 @@ internal static class RoadReader
             {
                 if (!table.HasColumn(column))
                     continue;
+
+                RequireFollowable(table, column);
 
                 // The vehicle starts at rest on the first sample, so heights count from there.
                 var values = table.Column(column);
@@ -127,6 +156,12 @@ internal static class RoadReader
         var table = context.Table(filePath, file.File, [Distance], [LeftColumn, RightColumn]);
         return table is null ? road : context.Make(filePath, () =>
         {
+            foreach (var column in new[] { LeftColumn, RightColumn })
+            {
+                if (table.HasColumn(column))
+                    RequireFollowable(table, column);
+            }
+
             var measured = MeasuredProfileReader.FromTable(table);
             foreach (var warning in measured.Warnings)
                 context.Warn(filePath, $"{warning}");
@@ -135,7 +170,17 @@ internal static class RoadReader
             if (file.Detrend)
                 profile = profile.Detrended();
             if (file.SpacingMm is { } spacing)
+            {
+                var samples = profile.Length / (spacing * Units.MetresPerMm);
+                if (samples > MostSamples)
+                {
+                    context.Refuse($"{path}.spacing_mm", $"over {profile.Length:F0} m this makes {samples:F0} samples, and no more than {MostSamples} find room; give at least {Math.Ceiling(profile.Length / Units.MetresPerMm / MostSamples)} mm");
+                    return null;
+                }
+
                 profile = profile.Resampled(spacing * Units.MetresPerMm);
+            }
+
             var driven = profile.Enveloped(file.ContactLengthMm * Units.MetresPerMm).ToRoad(road.Speed, measured.Start);
             return road.With(driven.Left, RoadSide.Left).With(driven.Right, RoadSide.Right);
         }) ?? road;

@@ -24,12 +24,8 @@ public static class ScenarioReader
     public static Scenario Read(string path, bool isRecorded = true, CancellationToken cancellation = default) =>
         Read(new ReadingContext(BoundDocument.Read<ScenarioFile>(path, cancellation)) { IsRecorded = isRecorded, Cancellation = cancellation });
 
-    /// <summary>Does beforehand what reading the first scenario takes besides the file: it can be done while the file's name is not known yet.</summary>
-    public static void Prepare()
-    {
-        RecordContract.Of(typeof(ScenarioFile)).WithNested();
-        StandingCheck.Prepare();
-    }
+    /// <summary>The JSON Schema of a scenario file, with which an editor completes and checks keys.</summary>
+    public static string Schema() => JsonSchemaWriter.WriteText(typeof(ScenarioFile), "RollRide scenario");
 
     internal static Scenario Read(ReadingContext context)
     {
@@ -42,7 +38,6 @@ public static class ScenarioReader
             : context.Common.Get(context, file.Manoeuvre, () => ManoeuvreReader.Read(context));
         var targets = TargetsReader.Read(context);
         CheckSettings(context);
-        var sha256 = context.Sha256();
         var space = context.Packaging;
         if (vehicle is not null)
         {
@@ -58,7 +53,7 @@ public static class ScenarioReader
         var tuningFaults = context.Apart(() => tuning = TuningReader.Read(context, manoeuvre!, vehicle!, [.. layouts.Select(layout => layout!)]));
         var study = new StudyCase
         {
-            Provenance = new Provenance(file.Name, context.FileName, sha256.GetAwaiter().GetResult(), Provenance.ProgramVersion),
+            Provenance = new Provenance(file.Name, context.FileName, context.Sha256(), Provenance.ProgramVersion),
             Vehicle = vehicle!,
             Layouts = [.. layouts.Select(layout => layout!)],
             Manoeuvre = manoeuvre!,
@@ -88,10 +83,7 @@ public static class ScenarioReader
         var velocities = context.File.Analysis.DamperVelocities;
         for (var i = 1; i < velocities.Count; i++)
         {
-            var earlier = 0;
-            while (velocities[earlier] != velocities[i])
-                earlier++;
-            if (earlier < i)
+            if (velocities.Take(i).Contains(velocities[i]))
                 context.Refuse($"analysis.damperVelocities_m_per_s[{i}]", $"this velocity stands in the list twice; give it once");
         }
 

@@ -30,8 +30,8 @@ public sealed class ScenarioTemplate
     /// <summary>The scenario as it stands.</summary>
     public Scenario Scenario { get; }
 
-    /// <summary>The file as it stands.</summary>
-    public ScenarioFile File => _document.Value;
+    /// <summary>The sweep that the file asks for; null where it asks for none.</summary>
+    public SweepFile? Sweep => _document.Value.Sweep;
 
     /// <summary>Every number that can be replaced.</summary>
     public ImmutableArray<NumberAddress> Numbers { get; }
@@ -56,8 +56,8 @@ public sealed class ScenarioTemplate
     public DataFileFault FaultAt(string path, string reason) => _document.FaultAt(path, reason);
 
     /// <summary>Reads the scenario with other numbers at some paths.</summary>
-    /// <param name="numbers">The numbers by <see cref="NumberAddress.Path"/>.</param>
+    /// <param name="numbers">The numbers by <see cref="NumberAddress.Path"/>, none twice.</param>
     /// <exception cref="DataFileException">The numbers are outside their limits or make no sense together.</exception>
-    public Scenario With(IReadOnlyDictionary<string, double> numbers) =>
+    public Scenario With(params ReadOnlySpan<KeyValuePair<string, double>> numbers) =>
         ScenarioReader.Read(new ReadingContext(_document.WithNumbers(numbers), _files, _common) { IsRecorded = false });
 }

@@ -1,5 +1,3 @@
-using MathNet.Numerics.LinearAlgebra;
-using MathNet.Numerics.LinearAlgebra.Double;
 using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Vehicle;
@@ -12,11 +10,12 @@ namespace RollRide.Scenarios;
 /// </summary>
 internal static class StandingCheck
 {
+    // N: out of all proportion to any vehicle; beyond it the arithmetic ends.
+    private const double LargestPreload = 1e15;
+
     public static void Check(ReadingContext context, int index, HalfCar vehicle, DamperLayout layout)
     {
-        var before = context.Faults.Count;
-        CheckPreload(context, index, vehicle, layout);
-        if (context.Faults.Count > before)
+        if (!CanCarry(context, index, vehicle, layout))
             return;
         var car = context.Make($"layouts[{index}]", () => new AssembledHalfCar(vehicle, layout));
         if (car is null)
@@ -33,7 +32,7 @@ internal static class StandingCheck
             context.Refuse("vehicle.springs", $"nothing holds the body at ride height: the springs' rate there is {heaveRate / Units.Kilo:G4} N/mm at the wheels; it must be greater than 0");
         else if (!ModeFollower.IsStable(linear))
             RefuseUnstable(context, new UnstableBodyException(linear));
-        else if (index == 0 && !Swings(linear))
+        else if (index == 0 && !ModeFollower.Swings(linear))
             context.Refuse("vehicle.tyres.damping_N_s_per_m", $"with tyres as strongly damped as these the axle does not swing, so it has no modes to find; some hundred N·s/m are usual");
         else
             CheckRide(context, index, vehicle, layout, heaveRate);
@@ -53,15 +52,8 @@ internal static class StandingCheck
         }
     }
 
-    /// <summary>Loads the linear algebra that the check needs.</summary>
-    public static void Prepare()
-    {
-        const int States = 2;
-        DenseMatrix.CreateIdentity(States).Evd(Symmetricity.Symmetric);
-        DenseMatrix.CreateIdentity(States).Evd(Symmetricity.Asymmetric);
-    }
-
-    private static void CheckPreload(ReadingContext context, int index, HalfCar vehicle, DamperLayout layout)
+    /// <summary>Whether springs and gas can carry the body.</summary>
+    private static bool CanCarry(ReadingContext context, int index, HalfCar vehicle, DamperLayout layout)
     {
         var share = vehicle.Body.Mass * vehicle.Gravity / 2;
         var lifted = layout.Fitting.HeaveRatio * layout.Damper.GasForce;
@@ -70,17 +62,32 @@ internal static class StandingCheck
             context.Refuse(
                 $"{ReadingContext.PathOfEntry("dampers", context.File.Layouts[index].Damper)}.gasForce_N",
                 $"in layout '{layout.Name}' the gas lifts {lifted:F0} N a side at the wheel and the body weighs {share:F0} N a side, so nothing is left for the springs; less is needed");
-            return;
+            return false;
+        }
+
+        var preload = (share - lifted) / vehicle.Spring.Fitting.HeaveRatio;
+        if (preload > LargestPreload)
+        {
+            context.Refuse("vehicle.springs.placement", $"in heave the springs move {vehicle.Spring.Fitting.HeaveRatio:G3} of the wheels' travel, so that each would carry {preload / Units.Kilo:G4} kN at ride height; no vehicle's spring does");
+            return false;
         }
 
         if (vehicle.Spring.Characteristic is not FreeLengthSpringTable { Curve: var curve })
-            return;
-        var preload = (share - lifted) / vehicle.Spring.Fitting.HeaveRatio;
+            return true;
         const string Table = "vehicle.springs.tableFromFreeLength.force_N";
         if (preload < curve.Y[0] || preload > curve.Y[^1])
+        {
             context.Refuse(Table, $"each spring must carry {preload:F0} N at ride height, but the table covers {curve.Y[0]:F0} N to {curve.Y[^1]:F0} N");
-        else if (Enumerable.Range(1, curve.Y.Length - 1).Any(i => curve.Y[i] == curve.Y[i - 1] && curve.Y[i] == preload))
+            return false;
+        }
+
+        if (Enumerable.Range(1, curve.Y.Length - 1).Any(i => curve.Y[i] == curve.Y[i - 1] && curve.Y[i] == preload))
+        {
             context.Refuse(Table, $"the table is flat at {preload:F0} N, which each spring must carry at ride height; it must rise there");
+            return false;
+        }
+
+        return true;
     }
 
     private static void RefuseUnstable(ReadingContext context, UnstableBodyException unstable)

@@ -9,6 +9,7 @@ public sealed record SweepFile
 {
     /// <summary>The parameters.</summary>
     [Key("parameters", "the numbers of this file that are varied")]
+    [MaxCount(1000)]
     public IReadOnlyList<SweepParameterFile> Parameters { get; init; } = [];
 
     /// <summary>The load states.</summary>
@@ -32,6 +33,7 @@ public sealed record SweepFile
 
     /// <summary>Targets.</summary>
     [Key("targets", "what a variant should reach; the share that misses it is told")]
+    [MaxCount(1000)]
     public IReadOnlyList<SweepTargetFile> Targets { get; init; } = [];
 
     /// <summary>Metrics shown.</summary>
@@ -71,6 +73,7 @@ public sealed record SweepParameterFile
     /// <summary>A list.</summary>
     [Key("values", "the values themselves")]
     [MinCount(1)]
+    [MaxCount(100_000)]
     public IReadOnlyList<double>? Values { get; init; }
 
     /// <summary>A linear range.</summary>

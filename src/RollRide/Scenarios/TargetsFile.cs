@@ -2,41 +2,34 @@ using RollRide.DataFiles;
 
 namespace RollRide.Scenarios;
 
-/// <summary>The damping ratios asked for.</summary>
-public sealed record TargetsFile
+internal sealed record TargetsFile
 {
-    /// <summary>Roll minimum.</summary>
     [Key("rollDampingRatioMinimum", "least damping ratio of body roll")]
     [Above(0)]
     [Below(1)]
     public required double RollMinimum { get; init; }
 
-    /// <summary>Heave minimum.</summary>
     [Key("heaveDampingRatioMinimum", "least damping ratio of body heave")]
     [Above(0)]
     [Below(1)]
     public required double HeaveMinimum { get; init; }
 
-    /// <summary>Heave maximum.</summary>
     [Key("heaveDampingRatioMaximum", "greatest damping ratio of body heave; beyond it the body follows the road")]
     [Above(0)]
     [Below(1)]
     public required double HeaveMaximum { get; init; }
 
-    /// <summary>Hop minimum.</summary>
     [Key("hopDampingRatioMinimum", "least damping ratio of axle hop, both wheels in phase")]
     [Above(0)]
     [Below(1)]
     public double? HopMinimum { get; init; }
 
-    /// <summary>Tramp minimum.</summary>
     [Key("trampDampingRatioMinimum", "least damping ratio of axle tramp, the wheels against each other")]
     [Above(0)]
     [Below(1)]
     public double? TrampMinimum { get; init; }
 
-    /// <summary>Damper velocity.</summary>
     [Key("damperVelocity_m_per_s", "velocity amplitude at the damper for which the targets hold; the reference velocity of the analysis unless given")]
-    [Above(0)]
+    [Between(0.001, 10)]
     public double? DamperVelocity { get; init; }
 }

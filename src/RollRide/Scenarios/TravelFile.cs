@@ -3,21 +3,17 @@ using RollRide.DataFiles;
 
 namespace RollRide.Scenarios;
 
-/// <summary>The travel that the suspension is laid out for.</summary>
 [Description("The travel that the suspension is laid out for. Every combination of heave between rebound and bump and of roll either way counts.")]
-public sealed record TravelFile
+internal sealed record TravelFile
 {
-    /// <summary>Bump.</summary>
     [Key("bump_mm", "travel of both wheels upward from ride height")]
     [Between(0, 1000)]
     public required double BumpMm { get; init; }
 
-    /// <summary>Rebound.</summary>
     [Key("rebound_mm", "travel of both wheels downward from ride height")]
     [Between(0, 1000)]
     public required double ReboundMm { get; init; }
 
-    /// <summary>Roll.</summary>
     [Key("roll_deg", "roll of the wheels against the body, either way")]
     [Between(0, 45)]
     public required double RollDeg { get; init; }

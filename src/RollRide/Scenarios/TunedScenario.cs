@@ -3,41 +3,45 @@ using RollRide.DataFiles;
 namespace RollRide.Scenarios;
 
 /// <summary>Writes a scenario anew with a tuned damper in each layout.</summary>
-public static class TunedScenario
+public sealed class TunedScenario
 {
+    private readonly ScenarioFile _scenario;
+
+    /// <summary>Reads what stays.</summary>
+    /// <param name="path">The file of the scenario that was tuned.</param>
+    /// <param name="cancellation">Stops the reading.</param>
+    /// <exception cref="DataFileException">The file is not a scenario any more.</exception>
+    public TunedScenario(string path, CancellationToken cancellation = default) => _scenario = BoundDocument.Read<ScenarioFile>(path, cancellation).Value;
+
     /// <summary>Writes the scenario.</summary>
     /// <param name="output">Where it goes.</param>
-    /// <param name="scenario">The scenario that was tuned.</param>
     /// <param name="curves">For each layout tuned its name and the CSV file of its curve, beside the scenario that is written.</param>
     /// <remarks>
     /// Friction, gas, lengths and mounts of the dampers stay; of their curves only the tuned ones are left. A measured road or record is
     /// expected beside the new file, see <see cref="MeasuredFiles"/>.
     /// </remarks>
-    public static void Write(TextWriter output, ScenarioFile scenario, IReadOnlyList<(string Layout, string CurveFile)> curves)
+    public void Write(TextWriter output, IReadOnlyList<(string Layout, string CurveFile)> curves)
     {
         ArgumentNullException.ThrowIfNull(output);
-        ArgumentNullException.ThrowIfNull(scenario);
         ArgumentNullException.ThrowIfNull(curves);
-        var layouts = curves.Select(curve => scenario.Layouts.Single(layout => layout.Name == curve.Layout)).ToList();
-        var tuned = scenario with
+        var layouts = curves.Select(curve => _scenario.Layouts.Single(layout => layout.Name == curve.Layout)).ToList();
+        var tuned = _scenario with
         {
-            Name = $"{scenario.Name}, tuned",
+            Name = $"{_scenario.Name}, tuned",
             Dampers = layouts.Zip(curves).ToDictionary(
                 pair => NameOf(pair.First),
-                pair => scenario.Dampers[pair.First.Damper] with { Curve = null, Dyno = pair.Second.CurveFile, ForceScale = 1, Interpolation = Damping.CurveInterpolation.Linear }),
-            Manoeuvre = Beside(scenario.Manoeuvre),
+                pair => _scenario.Dampers[pair.First.Damper] with { Curve = null, Dyno = pair.Second.CurveFile, ForceScale = 1, Interpolation = Damping.CurveInterpolation.Linear }),
+            Manoeuvre = Beside(_scenario.Manoeuvre),
             Layouts = [.. layouts.Select(layout => layout with { Damper = NameOf(layout) })],
         };
         output.Write(JsonText.Of(RecordJson.Of(tuned)));
     }
 
-    /// <summary>The measured road and records that a scenario names, which the new one needs beside it.</summary>
-    /// <param name="scenario">The scenario.</param>
-    public static IReadOnlyList<string> MeasuredFiles(ScenarioFile scenario)
+    /// <summary>The measured road and records that the scenario names, which the new one needs beside it.</summary>
+    public IReadOnlyList<string> MeasuredFiles()
     {
-        ArgumentNullException.ThrowIfNull(scenario);
-        var cornering = scenario.Manoeuvre.Cornering;
-        return [.. new[] { scenario.Manoeuvre.Road.Profile, cornering?.LateralAcceleration?.File, cornering?.Steering?.File }.OfType<string>()];
+        var (road, cornering) = (_scenario.Manoeuvre.Road, _scenario.Manoeuvre.Cornering);
+        return [.. new[] { road.Profile, cornering?.LateralAcceleration?.File, cornering?.Steering?.File }.OfType<string>()];
     }
 
     private static ManoeuvreFile Beside(ManoeuvreFile manoeuvre)

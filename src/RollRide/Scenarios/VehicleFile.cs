@@ -4,202 +4,160 @@ using RollRide.Vehicle;
 
 namespace RollRide.Scenarios;
 
-/// <summary>The vehicle as it stands in the file.</summary>
 [Description("One axle with the part of the body that it carries, in the roll plane.")]
 [ExactlyOneOf("rollCentreHeight_mm", "lateralLocation", "linkage")]
-public sealed record VehicleFile
+internal sealed record VehicleFile
 {
-    /// <summary>Name of the vehicle.</summary>
     [Key("name", "name of the vehicle")]
     public required string Name { get; init; }
 
-    /// <summary>Kind of suspension.</summary>
     [Key("suspension", "liveAxle: a rigid axle joins the two wheels; independent: each wheel moves by itself")]
     public required SuspensionKind Suspension { get; init; }
 
-    /// <summary>Track.</summary>
     [Key("track_mm", "distance between the centres of the left and the right tyre contact; with dual tyres, between the centres of the pairs")]
     [Between(200, 5000)]
     public required double TrackMm { get; init; }
 
-    /// <summary>Roll centre height.</summary>
     [Key("rollCentreHeight_mm", "height of the roll centre above the road: Panhard rod, where the rod crosses the centre plane; Watt linkage, its pivot; leaf springs, the line through the eyes at the axle; may be negative with independent suspension")]
     [Between(-2000, 3000)]
     public double? RollCentreHeightMm { get; init; }
 
-    /// <summary>What holds a live axle sideways.</summary>
     [Key("lateralLocation", "what holds a live axle sideways; the height of the roll centre follows")]
     public LateralLocationFile? LateralLocation { get; init; }
 
-    /// <summary>What guides an independent wheel.</summary>
     [Key("linkage", "what guides an independent wheel; the height of the roll centre follows, and elements may be mounted on its parts")]
     public LinkageFile? Linkage { get; init; }
 
-    /// <summary>The travel.</summary>
     [Key("travel", "the travel that the suspension is laid out for: every combination of heave and roll in it; needed to place dampers, and checked against the reach of a linkage")]
     public TravelFile? Travel { get; init; }
 
-    /// <summary>The body.</summary>
     [Key("body", "the part of the body that this axle carries")]
     public required BodyFile Body { get; init; }
 
-    /// <summary>The unsprung mass.</summary>
     [Key("unsprung", "the axle with its wheels, or both wheels of an independent axle")]
     public required UnsprungFile Unsprung { get; init; }
 
-    /// <summary>The springs.</summary>
     [Key("springs", "the suspension springs, one a side")]
     public required SpringFile Springs { get; init; }
 
-    /// <summary>The bump stops.</summary>
     [Key("bumpStops", "the stops in compression, one a side")]
     public StopFile? BumpStops { get; init; }
 
-    /// <summary>The rebound stops.</summary>
     [Key("reboundStops", "the stops in rebound, one a side")]
     public StopFile? ReboundStops { get; init; }
 
-    /// <summary>The anti-roll bar.</summary>
     [Key("antiRollBar_N_m_per_deg", "moment that the anti-roll bar puts on the body for each degree of roll of the axle against the body (not per degree of twist of the bar)")]
     [Between(0, 1_000_000)]
     public double AntiRollBar { get; init; }
 
-    /// <summary>The tyres.</summary>
     [Key("tyres", "the tyres as vertical springs and dampers")]
     public required TyreFile Tyres { get; init; }
 
-    /// <summary>The seat.</summary>
     [Key("seatOffset_mm", "lateral position of a seat for which accelerations are also given, positive to the left of the centre plane")]
     [Between(-5000, 5000)]
     public double SeatOffsetMm { get; init; }
 }
 
-/// <summary>The body on this axle.</summary>
 [Description("The part of the body that this axle carries (sprung mass).")]
-public sealed record BodyFile
+internal sealed record BodyFile
 {
-    /// <summary>Mass.</summary>
     [Key("mass_kg", "sprung mass on this axle")]
     [Between(1, 100_000)]
     public required double MassKg { get; init; }
 
-    /// <summary>Roll inertia.</summary>
     [Key("rollInertia_kg_m2", "roll inertia of that mass about its own centre of gravity (not about the roll centre)")]
     [Between(0.01, 1_000_000)]
     public required double RollInertia { get; init; }
 
-    /// <summary>Height of the centre of gravity.</summary>
     [Key("cgHeight_mm", "height of its centre of gravity above the road at ride height")]
-    [Above(0)]
-    [AtMost(10_000)]
+    [Between(1, 10_000)]
     public required double CgHeightMm { get; init; }
 }
 
-/// <summary>The unsprung mass.</summary>
 [Description("What moves with the wheels: axle or arms, hubs, brakes, wheels.")]
-public sealed record UnsprungFile
+internal sealed record UnsprungFile
 {
-    /// <summary>Mass.</summary>
     [Key("mass_kg", "unsprung mass of both sides together")]
     [Between(1, 100_000)]
     public required double MassKg { get; init; }
 
-    /// <summary>Height of the centre of gravity.</summary>
     [Key("cgHeight_mm", "height of its centre of gravity above the road at ride height")]
-    [Above(0)]
-    [AtMost(10_000)]
+    [Between(1, 10_000)]
     public required double CgHeightMm { get; init; }
 
-    /// <summary>Roll inertia of a live axle.</summary>
     [Key("axleRollInertia_kg_m2", "roll inertia of a live axle with its wheels about its own centre of gravity; needed for a live axle, left out for independent wheels")]
     [Between(0.01, 1_000_000)]
     public double? AxleRollInertia { get; init; }
 }
 
-/// <summary>The springs.</summary>
 [Description("The suspension springs, one a side. What they carry at rest follows from the body and the gas force of the dampers.")]
 [ExactlyOneOf("rate_N_per_mm", "tableFromFreeLength", "tableFromRideHeight")]
-public sealed record SpringFile
+internal sealed record SpringFile
 {
-    /// <summary>Constant rate.</summary>
     [Key("rate_N_per_mm", "rate of one spring, measured at the spring and not at the wheel")]
     [Between(0.01, 100_000)]
     public double? Rate { get; init; }
 
-    /// <summary>Table from free length.</summary>
     [Key("tableFromFreeLength", "a spring that is not linear: total force of one spring over its compression from free length")]
     public SpringTableFile? TableFromFreeLength { get; init; }
 
-    /// <summary>Table from ride height.</summary>
     [Key("tableFromRideHeight", "a spring that is not linear: change of one spring's force over its compression from ride height; one point is 0 mm, 0 N")]
     public SpringTableFile? TableFromRideHeight { get; init; }
 
-    /// <summary>Where they sit.</summary>
     [Key("placement", "where the springs sit: their own motion ratios")]
     public required PlacementFile Placement { get; init; }
 }
 
-/// <summary>A spring table.</summary>
 [Description("Points of a spring characteristic; straight between them, the end slopes extended beyond.")]
-public sealed record SpringTableFile
+internal sealed record SpringTableFile
 {
-    /// <summary>Compression.</summary>
     [Key("compression_mm", "compression of the spring, ascending")]
     [Between(-2000, 2000)]
     [MinCount(2)]
+    [MaxCount(10_000)]
     public required IReadOnlyList<double> CompressionMm { get; init; }
 
-    /// <summary>Force.</summary>
     [Key("force_N", "force, one value for each compression, never falling")]
     [Between(-10_000_000, 10_000_000)]
     [MinCount(2)]
+    [MaxCount(10_000)]
     public required IReadOnlyList<double> Force { get; init; }
 }
 
-/// <summary>A pair of stops.</summary>
 [Description("A stop on each side, that touches once its clearance is used up.")]
-public sealed record StopFile
+internal sealed record StopFile
 {
-    /// <summary>Clearance.</summary>
     [Key("clearance_mm", "free travel from ride height until the stop touches, measured at the stop")]
     [Between(0, 2000)]
     public required double ClearanceMm { get; init; }
 
-    /// <summary>Force at the reference compression.</summary>
     [Key("force_N", "force of one stop at the compression atCompression_mm")]
     [Between(0.1, 10_000_000)]
     public required double Force { get; init; }
 
-    /// <summary>Reference compression.</summary>
     [Key("atCompression_mm", "the compression of the stop, past contact, at which it has that force")]
     [Between(0.1, 1000)]
     public required double AtCompressionMm { get; init; }
 
-    /// <summary>Exponent.</summary>
     [Key("exponent", "how the force grows past contact: force_N × (compression / atCompression_mm)^exponent; 1 is a linear stop, 2 to 3 a rubber one")]
     [Between(1, 6)]
     public double Exponent { get; init; } = 2;
 
-    /// <summary>Where they sit.</summary>
     [Key("placement", "where the stops sit; motion ratios of 1 and 1 if left out")]
     public PlacementFile? Placement { get; init; }
 }
 
-/// <summary>The tyres.</summary>
 [Description("The tyres as vertical springs and dampers. A tyre pushes and never pulls: beyond its static deflection it is in the air.")]
-public sealed record TyreFile
+internal sealed record TyreFile
 {
-    /// <summary>Stiffness.</summary>
     [Key("stiffness_N_per_mm", "vertical stiffness of one tyre at its pressure and load (of each tyre of a dual pair)")]
     [Between(1, 100_000)]
     public required double Stiffness { get; init; }
 
-    /// <summary>Damping.</summary>
     [Key("damping_N_s_per_m", "vertical damping of one tyre (of each tyre of a dual pair)")]
     [Between(0, 100_000)]
     public double Damping { get; init; }
 
-    /// <summary>Dual spacing.</summary>
     [Key("dualSpacing_mm", "dual tyres: distance between the centre planes of the two tyres of one side; leave out for single tyres")]
     [Between(1, 2000)]
     public double? DualSpacingMm { get; init; }

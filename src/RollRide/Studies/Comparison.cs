@@ -101,7 +101,7 @@ public static class Comparison
         var results = new (LayoutFigures? Figures, StudyException? Failure)[runs.Count];
         for (var i = 0; i < runs.Count; i++)
             results[i].Failure = Attempt(runs[i].Layout.Name, () => started[i] = new LayoutRun(runs[i].Study, runs[i].Layout, null, withDistributions: false));
-        PendingRun.MakeAll([.. started.OfType<LayoutRun>().Select(run => run.Pending)], cancellation);
+        MeasuredRun.MakeAll([.. started.OfType<LayoutRun>().Select(run => run.Measured)], cancellation);
         for (var i = 0; i < runs.Count; i++)
         {
             if (started[i] is { } run)
@@ -119,7 +119,7 @@ public static class Comparison
         return Named(layout.Name, () =>
         {
             var run = new LayoutRun(study, layout, observer, withDistributions);
-            PendingRun.MakeAll([run.Pending], cancellation);
+            run.Measured.Make(cancellation);
             return run.ToFigures();
         });
     }
@@ -130,26 +130,23 @@ public static class Comparison
         private readonly StudyCase _study;
         private readonly AssembledHalfCar _car;
         private readonly ModeSet _reference;
-        private readonly RunRecorder _recorder;
 
         public LayoutRun(StudyCase study, DamperLayout layout, Func<HalfCarEquations, IStepObserver>? observer, bool withDistributions)
         {
             _study = study;
             _car = new AssembledHalfCar(study.Vehicle, layout);
             _reference = ModesAt(LinearHalfCar.AtRest(_car), layout.Damper, study.Analysis.ReferenceVelocity, study.Analysis.IncludeFriction);
-            var simulation = new Simulation(_car, study.Manoeuvre, study.Solver);
-            _recorder = new RunRecorder(simulation.Equations, study.Manoeuvre, withDistributions);
-            Pending = new PendingRun(simulation, observer is null ? [_recorder] : [observer(simulation.Equations), _recorder]);
+            Measured = new MeasuredRun(_car, study.Manoeuvre, study.Solver, withDistributions) { Observer = observer };
         }
 
-        public PendingRun Pending { get; }
+        public MeasuredRun Measured { get; }
 
         public LayoutFigures ToFigures()
         {
-            if (Pending.Failure is { } failure)
+            if (Measured.Failure is { } failure)
                 ExceptionDispatchInfo.Throw(failure);
-            var metrics = _recorder.ToMetrics();
-            return new LayoutFigures(_car, metrics, _recorder.ToRide(), _reference, Pending.Statistics!, RunWarnings.Of(_car, _study.Manoeuvre, metrics));
+            var metrics = Measured.Metrics;
+            return new LayoutFigures(_car, metrics, Measured.Ride, _reference, Measured.Statistics!, RunWarnings.Of(_car, _study.Manoeuvre, metrics));
         }
     }
 

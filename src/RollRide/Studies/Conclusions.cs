@@ -87,7 +87,7 @@ public static class Conclusions
                 : Invariant($"In the corner roll overshoots least with '{calm.Name}', by {least.Overshoot * 100:F0} % to {Deg(least.PeakAngle):F1} deg, and most with '{lively.Name}', by {most.Overshoot * 100:F0} % to {Deg(most.PeakAngle):F1} deg; steady is {Deg(least.SteadyAngle!.Value):F1} deg.");
         }
 
-        var late = measured.Where(layout => !(layout.Metrics.RollResponse!.Overshoot >= 0)).ToArray();
+        var late = measured.Except(reached).ToArray();
         if (late.Length > 0)
             yield return $"The run ends before roll reaches its steady angle with {Quoted(late)}: a longer run is needed to judge it.";
         var unsettled = reached.Where(layout => layout.Metrics.RollResponse!.SettlingTime is null).ToArray();
@@ -154,7 +154,7 @@ public static class Conclusions
         var lifting = result.Layouts.Where(layout => layout.Metrics.LiftsWhileCornering).ToArray();
         if (lifting.Length > 0)
             yield return $"A WHEEL LIFTS in the corner with {Quoted(lifting)}: rollover risk.";
-        var hopping = result.Layouts.Where(layout => !layout.Metrics.LiftsWhileCornering && layout.Metrics.WheelLifts.Length > 0).ToArray();
+        var hopping = result.Layouts.Except(lifting).Where(layout => layout.Metrics.WheelLifts.Length > 0).ToArray();
         if (hopping.Length > 0)
             yield return Invariant($"Driving straight a wheel leaves the road with {Quoted(hopping)}, for up to {hopping.Max(layout => layout.Metrics.Whole.LiftOffTime):F2} s: a hop, without grip on that side.");
         var pairs = result.Layouts.Where(layout => layout.Metrics.OneTyreLiftOffTime > 0).ToArray();

@@ -42,13 +42,16 @@ internal static class LayoutVariation
     public static AssembledHalfCar WithBar(AssembledHalfCar car, double stiffness) =>
         new(car.Vehicle with { AntiRollBar = stiffness }, car.Layout);
 
-    /// <summary>Wheels further out or in, m from the centre, every other position fixed in millimetres.</summary>
+    /// <summary>Wheels further out or in, m from the centre, every other position fixed in millimetres; the roll centre of a linkage follows.</summary>
+    /// <exception cref="ArgumentException">No such vehicle stands: its linkage cannot move, or its springs cannot carry the body.</exception>
     public static AssembledHalfCar WithHalfTrack(AssembledHalfCar car, double halfTrack)
     {
         var vehicle = car.Vehicle;
+        var linkage = vehicle.Linkage?.WithHalfTrack(halfTrack);
         IFitting Keep(IFitting fitting) => fitting switch
         {
             LiveAxleMountFitting mounts => new LiveAxleMountFitting(mounts.AxleEnd, mounts.BodyEnd, mounts.RollCentreHeight, halfTrack),
+            LinkageMountFitting mounts => new LinkageMountFitting(linkage ?? mounts.Linkage.WithHalfTrack(halfTrack), mounts.Part, mounts.LinkageEnd, mounts.BodyEnd),
             ArmMountFitting arm => new ArmMountFitting(arm.Pivot, arm.OuterJoint, arm.LowerMount, arm.UpperMount, halfTrack),
 
             // A ratio of an independent wheel is the wheel's own; on a live axle the arm stays.
@@ -62,6 +65,8 @@ internal static class LayoutVariation
             vehicle with
             {
                 Track = 2 * halfTrack,
+                Linkage = linkage,
+                RollCentreHeight = linkage?.WheelAt(0).RollCentreHeight ?? vehicle.RollCentreHeight,
                 Spring = vehicle.Spring with { Fitting = Keep(vehicle.Spring.Fitting) },
                 BumpStop = KeepStop(vehicle.BumpStop),
                 ReboundStop = KeepStop(vehicle.ReboundStop),

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using MathNet.Numerics.RootFinding;
 using RollRide.Mounting;
+using RollRide.Numerics;
 using RollRide.Vehicle;
 
 namespace RollRide.Studies;
@@ -98,6 +99,5 @@ public static class MountsStudy
         return null;
     }
 
-    private static ImmutableArray<double> Range(double from, double to) =>
-        [.. Enumerable.Range(0, Steps + 1).Select(i => from + ((to - from) * i / Steps))];
+    private static ImmutableArray<double> Range(double from, double to) => [.. EvenSteps.Of(from, to, Steps)];
 }

@@ -2,6 +2,7 @@ using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Mounting;
+using RollRide.Numerics;
 using RollRide.Packaging;
 using RollRide.Vehicle;
 
@@ -32,9 +33,8 @@ public static class PlacementStudy
             }).ToArray();
             double best = placed.Select(band => band.Modes.Roll.DampingRatio).DefaultIfEmpty(0).Max();
             double from = Math.Max(placement.Space.SearchFrom, 0.02);
-            var curve = Enumerable.Range(0, CurvePoints + 1).Select(i =>
+            var curve = EvenSteps.Of(from, placement.Space.SearchTo, CurvePoints).Select(position =>
             {
-                double position = from + ((placement.Space.SearchTo - from) * i / CurvePoints);
                 var modes = ModesOf(study, LayoutAt(study.Vehicle, placement, position, ""));
                 return new PlacedPoint(position, modes.Heave.DampingRatio, modes.Roll.DampingRatio);
             });

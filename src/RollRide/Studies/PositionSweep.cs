@@ -50,7 +50,7 @@ public static class PositionSweep
         var (from, to) = layout.Fitting is ArmMountFitting arm
             ? (arm.Pivot.Y + (InnermostOnArm * (arm.OuterJoint.Y - arm.Pivot.Y)), arm.OuterJoint.Y)
             : (0, study.Vehicle.HalfTrack);
-        var at = Enumerable.Range(0, positions).Select(i => from + ((to - from) * i / (positions - 1))).ToArray();
+        var at = EvenSteps.Of(from, to, positions - 1);
         var results = new RecordedLayout?[positions];
         var faults = new string?[positions];
         var done = 0;

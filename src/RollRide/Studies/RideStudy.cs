@@ -43,12 +43,10 @@ public static class RideStudy
     {
         try
         {
-            var simulation = new Simulation(new AssembledHalfCar(study.Vehicle, layout), manoeuvre, study.Solver);
-            var recorder = new RunRecorder(simulation.Equations, manoeuvre);
-            simulation.Run([recorder], cancellation: cancellation);
+            var run = new MeasuredRun(new AssembledHalfCar(study.Vehicle, layout), manoeuvre, study.Solver).Make(cancellation);
 
             // Thousands of runs are held: their spectra, by far the largest part of each, are not looked at.
-            return new SeededRun(seed, recorder.ToMetrics(), recorder.ToRide()! with { BodyAccelerationDensity = null, LoadDensity = null });
+            return new SeededRun(seed, run.Metrics, run.Ride! with { BodyAccelerationDensity = null, LoadDensity = null });
         }
         catch (Exception e) when (e is IntegrationException or NoEquilibriumException or Mounting.UnreachableTravelException)
         {

@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using RollRide.Dynamics;
 using RollRide.Metrics;
-using RollRide.Mounting;
 
 namespace RollRide.Studies;
 
@@ -21,9 +20,9 @@ public static class RunWarnings
         void Warn(FormattableString text) => warnings.Add(FormattableString.Invariant(text));
 
         var run = metrics.Whole;
-        foreach (var lifts in BySide(metrics.WheelLifts))
+        foreach (var lifts in metrics.WheelLifts.GroupBy(lift => (lift.Side, lift.IsWhileCornering)).OrderByDescending(lifts => lifts.Key.IsWhileCornering))
         {
-            var side = lifts.Key.Side == Side.Left ? "left" : "right";
+            var side = lifts.Key.Side == Mounting.Side.Left ? "left" : "right";
             var first = lifts.First();
             var phase = manoeuvre.Phases.Where(phase => phase.Start <= first.Start && first.Start < phase.End).Select(phase => $", in phase '{phase.Name}'").FirstOrDefault("");
             var time = lifts.Sum(lift => lift.Duration);
@@ -65,9 +64,4 @@ public static class RunWarnings
             Warn($"The damper was pulled to its end: it moved {run.DamperExtensionPeak * 1e3:F1} mm in rebound and has {open * 1e3:F1} mm. That contact is not in the model.");
         return warnings.ToImmutable();
     }
-
-    /// <summary>The lifts of each side, those while cornering first and by themselves.</summary>
-    private static IEnumerable<IGrouping<(Side Side, bool IsWhileCornering), WheelLift>> BySide(ImmutableArray<WheelLift> lifts) => lifts.IsEmpty
-        ? []
-        : lifts.GroupBy(lift => (lift.Side, lift.IsWhileCornering)).OrderByDescending(side => side.Key.IsWhileCornering);
 }

@@ -3,6 +3,7 @@ using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Mounting;
+using RollRide.Numerics;
 using RollRide.Vehicle;
 
 namespace RollRide.Studies;
@@ -80,23 +81,21 @@ public static class SettingWindowStudy
     }
 
     private static ImmutableArray<PositionWindow> ByPosition(StudyCase study, DampingTargets targets, CancellationToken cancellation) =>
-        [.. Enumerable.Range(0, Positions + 1)
-            .Select(i => study.Vehicle.HalfTrack * i / Positions)
+        [.. EvenSteps.Of(0, study.Vehicle.HalfTrack, Positions)
             .AsParallel().AsOrdered().WithCancellation(cancellation)
             .Select(y => new PositionWindow(y, SettingWindow.Find(LinearHalfCar.AtRest(Vertical(study, y)), targets)))];
 
     /// <summary>Seen from the tyre inward, the first place where an open window closes.</summary>
     private static double? Closing(double halfTrack, Func<double, AssembledHalfCar> at, DampingTargets targets)
     {
-        bool IsOpen(double y) => WindowRemedies.IsOpen(at(y), targets);
-        var step = halfTrack / Positions;
+        bool IsOpen(double y) => WindowRemedies.IsOpen(() => at(y), targets);
         double? open = null;
-        for (var i = Positions; i >= 0; i--)
+        foreach (var y in EvenSteps.Of(halfTrack, 0, Positions))
         {
-            if (IsOpen(i * step))
-                open = i * step;
+            if (IsOpen(y))
+                open = y;
             else if (open is { } outer)
-                return WindowRemedies.Bisect(IsOpen, outer, i * step);
+                return WindowRemedies.Bisect(IsOpen, outer, y);
         }
 
         return null;

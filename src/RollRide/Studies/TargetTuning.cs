@@ -192,7 +192,7 @@ public static class TargetTuning
                 return (Value(one), one);
 
             // A ratio may level off towards locking, so the deepest of possible dips is looked for first.
-            double At(int i) => low + (high - low) * i / Scan;
+            double At(int i) => EvenSteps.At(low, high, i, Scan);
             int deepest = Enumerable.Range(0, Scan + 1).MinBy(i => Value(Math.Exp(At(i))));
             var (log, negative) = DenseSearch.Maximum(x => -Value(Math.Exp(x)), At(Math.Max(deepest - 1, 0)), At(Math.Min(deepest + 1, Scan)));
             return (-negative, Math.Exp(log));

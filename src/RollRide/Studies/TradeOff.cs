@@ -5,7 +5,6 @@ using MathNet.Numerics.Optimization;
 using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Metrics;
-using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Vehicle;
 
@@ -40,6 +39,9 @@ public sealed class TradeOff
 
     // One direction for so many points of the front; the points between come from filling gaps, so many at once and so many times.
     private const int PointsPerDirection = 2, GapsAtOnce = 8;
+
+    // Runs that a thread makes side by side: all that wait, but not so many that the other threads are left without.
+    private const int RunsInALot = 64;
 
     // What a setting costs with which the vehicle rolls over: far above any real value, and finite for the simplex.
     private const double RolledOver = 1e6;
@@ -92,13 +94,7 @@ public sealed class TradeOff
                 progress.Report(Math.Min(1, ++done / total));
         }
 
-        var options = new ParallelOptions { CancellationToken = _cancellation };
-        var samples = new Trial[settings.Samples];
-        Parallel.For(0, samples.Length, options, i =>
-        {
-            samples[i] = Try([Halton(i, 2), Halton(i, 3), Halton(i, 5)]);
-            Tell();
-        });
+        var samples = TryAll([.. Enumerable.Range(0, settings.Samples).Select(i => new[] { Halton(i, 2), Halton(i, 3), Halton(i, 5) })], Tell);
         var usable = samples.Where(s => s.Point is not null).ToList();
         if (usable.Count < 2)
             throw new StudyException(_layout.Name, new InvalidOperationException("No setting within the limits could be run to the end."));
@@ -108,7 +104,8 @@ public sealed class TradeOff
         {
             var goals = Goals(all, directions, settings.TriesPerPoint / Steps.Length);
             var searches = new List<Trial>[goals.Count];
-            Parallel.For(0, goals.Count, options, k => searches[k] = Descend(goals[k].Value, goals[k].Start, step, goals[k].Tries, Tell));
+            var runs = new SharedRuns<double[], Trial>(goals.Count, places => TryAll(places, Tell));
+            runs.RunSearches(k => searches[k] = Descend(goals[k].Value, goals[k].Start, step, goals[k].Tries, runs.Make));
             all.AddRange(searches.SelectMany(s => s));
         }
 
@@ -117,13 +114,7 @@ public sealed class TradeOff
             double[][] between = WidestGaps(all, settings.Points);
             if (between.Length == 0)
                 break;
-            var filled = new Trial[between.Length];
-            Parallel.For(0, between.Length, options, i =>
-            {
-                filled[i] = Try(between[i]);
-                Tell();
-            });
-            all.AddRange(filled);
+            all.AddRange(TryAll(between, Tell));
         }
 
         var front = TradeOffFront.Thinned(TradeOffFront.NonDominated(Points(all)), settings.Points);
@@ -169,21 +160,21 @@ public sealed class TradeOff
     /// <exception cref="StudyException">The run could not be finished.</exception>
     internal (double WeightedAcceleration, double Overshoot) Simulate(DamperLayout layout, IntegratorOptions solver)
     {
-        try
-        {
-            var simulation = new Simulation(new AssembledHalfCar(_study.Vehicle, layout), _study.Manoeuvre, solver);
-            var recorder = new MetricsRecorder(simulation.Equations, _study.Manoeuvre);
-            simulation.Run([recorder], cancellation: _cancellation);
-            var metrics = recorder.ToMetrics();
-            return metrics.RollResponse?.Overshoot is { } overshoot
-                ? (metrics.Phases[_ridePhase].BodyComfort.WeightedRms, CountedOvershoot(overshoot))
-                : throw new NoEquilibriumException(_study.Manoeuvre.Cornering.FinalLateralAcceleration);
-        }
-        catch (Exception e) when (e is IntegrationException or NoEquilibriumException or UnreachableTravelException)
-        {
-            throw new StudyException(layout.Name, e);
-        }
+        var run = RunOf(layout, solver);
+        MeasuredRun.MakeAll([run], _cancellation);
+        return Outcome(run) ?? throw new StudyException(layout.Name, run.Failure ?? NoSteadyRoll());
     }
+
+    private NoEquilibriumException NoSteadyRoll() => new(_study.Manoeuvre.Cornering.FinalLateralAcceleration);
+
+    private MeasuredRun RunOf(DamperLayout layout, IntegratorOptions solver) =>
+        new(new AssembledHalfCar(_study.Vehicle, layout), _study.Manoeuvre, solver, withDistributions: false);
+
+    /// <summary>What a run gave; null where it could not be finished, or the vehicle has no steady roll in the corner.</summary>
+    private (double WeightedAcceleration, double Overshoot)? Outcome(MeasuredRun run) =>
+        run.Failure is null && run.Metrics.RollResponse?.Overshoot is { } overshoot
+            ? (run.Metrics.Phases[_ridePhase].BodyWeightedRms, CountedOvershoot(overshoot))
+            : null;
 
     /// <summary>What the searches go for and where they start: either objective alone, and a fan of directions between.</summary>
     private static List<(Func<TradeOffPoint, double> Value, Trial Start, int Tries)> Goals(List<Trial> trials, int directions, int tries)
@@ -202,7 +193,7 @@ public sealed class TradeOff
                 return Math.Max(weight * ride, (1 - weight) * roll) + SumShare * (ride + roll);
             }
 
-            goals.Add((Achievement, usable.MinBy(t => Achievement(t.Point!)), tries));
+            goals.Add((Achievement, usable.MinBy(t => Achievement(t.Point!))!, tries));
         }
 
         return goals;
@@ -251,23 +242,30 @@ public sealed class TradeOff
             Math.Abs(roll - point.Overshoot) / Math.Max(Math.Abs(point.Overshoot), 1e-3)); // an overshoot near 0 counts absolutely
     }
 
-    private Trial Try(double[] place)
+    /// <summary>Tries settings side by side.</summary>
+    /// <param name="places">Where in the unit cube they lie.</param>
+    /// <param name="tell">Is called once for each.</param>
+    private Trial[] TryAll(double[][] places, Action tell)
     {
-        if (_range.At(place[0], place[1], place[2]) is not { } valving)
-            return new Trial(place, null, false);
-        try
+        var trials = new Trial[places.Length];
+        var lots = Enumerable.Range(0, places.Length).Chunk(Math.Max(1, Math.Min(RunsInALot, (places.Length + Environment.ProcessorCount - 1) / Environment.ProcessorCount)));
+        Parallel.ForEach(lots, new ParallelOptions { CancellationToken = _cancellation }, lot =>
         {
-            var (ride, roll) = Simulate(LayoutWith(valving), _study.Solver);
-            return new Trial(place, new TradeOffPoint(valving, ride, roll), true);
-        }
-        catch (StudyException)
-        {
-            return new Trial(place, null, true);
-        }
+            var valvings = Array.ConvertAll(lot, i => _range.At(places[i][0], places[i][1], places[i][2]));
+            var runs = Array.ConvertAll(valvings, valving => valving is null ? null : RunOf(LayoutWith(valving), _study.Solver));
+            MeasuredRun.MakeAll([.. runs.OfType<MeasuredRun>()], _cancellation);
+            for (var k = 0; k < lot.Length; k++)
+            {
+                var point = runs[k] is { } run && Outcome(run) is { } outcome ? new TradeOffPoint(valvings[k]!, outcome.WeightedAcceleration, outcome.Overshoot) : null;
+                trials[lot[k]] = new Trial(places[lot[k]], point, runs[k] is not null);
+                tell();
+            }
+        });
+        return trials;
     }
 
     /// <summary>A simplex search from a start, and at its end the nearest edges and corners of the cube; all that was tried.</summary>
-    private List<Trial> Descend(Func<TradeOffPoint, double> goal, Trial start, double step, int tries, Action tell)
+    private static List<Trial> Descend(Func<TradeOffPoint, double> goal, Trial start, double step, int tries, Func<double[], Trial> attempt)
     {
         var trials = new List<Trial>(tries + 8);
         double Value(Trial trial) => trial.Point is { } point ? goal(point) : RolledOver;
@@ -275,9 +273,8 @@ public sealed class TradeOff
         {
             if (trials.Count >= tries)
                 return RolledOver; // the budget is spent: nothing more improves, and the simplex shrinks to its end
-            var trial = Try([.. x.Select(Folded)]);
+            var trial = attempt([.. x.Select(Folded)]);
             trials.Add(trial);
-            tell();
             return Value(trial);
         }
 
@@ -294,12 +291,12 @@ public sealed class TradeOff
         }
 
         // A simplex creeps along a bound without reaching it; one look at each face next to the best settles that.
-        var best = trials.Append(start).MinBy(Value);
+        var best = trials.Append(start).MinBy(Value)!;
         for (int i = 0; i < Dimensions; i++)
         {
             var place = (double[])best.Place.Clone();
             place[i] = Math.Round(place[i]);
-            var edge = Try(place);
+            var edge = attempt(place);
             trials.Add(edge);
             if (Value(edge) < Value(best))
                 best = edge;
@@ -315,7 +312,7 @@ public sealed class TradeOff
         return within > 1 ? 2 - within : within;
     }
 
-    private readonly record struct Trial(double[] Place, TradeOffPoint? Point, bool Simulated);
+    private sealed record Trial(double[] Place, TradeOffPoint? Point, bool Simulated);
 
     /// <summary>Both objectives over their range on the first front: 0 at the best, 1 at what the other's best costs.</summary>
     private sealed class Scale(ImmutableArray<TradeOffPoint> front)

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using RollRide.Numerics;
 
 namespace RollRide.Studies;
 
@@ -87,7 +88,7 @@ public sealed record TradeOffFront
         // The next point nearest to each even share; where it is taken already, the next free one.
         for (int k = 0; k < count && kept.Count < count; k++)
         {
-            double share = along[^1] * k / (count - 1);
+            double share = EvenSteps.At(0, along[^1], k, count - 1);
             kept.Add(Enumerable.Range(0, front.Length).Where(i => !kept.Contains(i)).MinBy(i => Math.Abs(along[i] - share)));
         }
 

@@ -74,14 +74,14 @@ public static class TuningConclusions
     {
         if (layout.RollFirst is not { } first || layout.RollFirstRun is not { } run)
             yield break;
-        var (price, compromise) = (result.Ride(run)?.BodyComfort.WeightedRms, result.Ride(layout.After)?.BodyComfort.WeightedRms);
+        var (price, compromise) = (result.Ride(run)?.BodyWeightedRms, result.Ride(layout.After)?.BodyWeightedRms);
         if (price is { } high && compromise is > 0 and var low)
             yield return Invariant($"  Putting roll first there brings {first.Roll.Reached:F2} in roll and at best {first.Heave.Reached:F2} in heave, with {Change(high / low)} weighted body acceleration over the {result.Task.TradeOff.RidePhase} against the compromise.");
     }
 
     private static IEnumerable<string> OnManoeuvre(TuningResult result, LayoutTuning layout)
     {
-        var (before, after) = (result.Ride(layout.Before)?.BodyComfort.WeightedRms, result.Ride(layout.After)?.BodyComfort.WeightedRms);
+        var (before, after) = (result.Ride(layout.Before)?.BodyWeightedRms, result.Ride(layout.After)?.BodyWeightedRms);
         var (over, now) = (layout.Before.Metrics.RollResponse?.Overshoot, layout.After.Metrics.RollResponse?.Overshoot);
         if (before is > 0 and var was && after is { } rides && over is { } o && now is { } n)
         {

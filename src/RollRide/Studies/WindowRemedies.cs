@@ -28,14 +28,17 @@ internal sealed class WindowRemedies
     /// <summary>All remedies, in the order in which they are asked about.</summary>
     public ImmutableArray<WindowRemedy> Find() => [DamperPosition(), SpringPosition(), AntiRollBar(), Track(), Split()];
 
-    /// <summary>Whether a variation leaves some setting; one that is unstable, or whose axle does not swing, leaves none.</summary>
-    public static bool IsOpen(AssembledHalfCar car, DampingTargets targets)
+    /// <summary>
+    /// Whether a variation leaves some setting. One that cannot be built, is unstable, or whose axle does not swing leaves none: a linkage
+    /// locks, or a spring table ends short of the load.
+    /// </summary>
+    public static bool IsOpen(Func<AssembledHalfCar> variation, DampingTargets targets)
     {
         try
         {
-            return SettingWindow.Find(LinearHalfCar.AtRest(car), targets).IsOpen;
+            return SettingWindow.Find(LinearHalfCar.AtRest(variation()), targets).IsOpen;
         }
-        catch (Exception e) when (e is UnstableBodyException or UnnamedModesException)
+        catch (Exception e) when (e is ArgumentException or UnstableBodyException or UnnamedModesException)
         {
             return false;
         }
@@ -121,7 +124,7 @@ internal sealed class WindowRemedies
     /// <summary>The value nearest to the present one that opens the window, to a thousandth of a step; null if none does.</summary>
     private double? Nearest(double present, double lowest, double highest, Func<double, AssembledHalfCar> variation)
     {
-        bool Opens(double value) => IsOpen(variation(value), _verdict.Targets);
+        bool Opens(double value) => IsOpen(() => variation(value), _verdict.Targets);
         var (down, up) = ((lowest - present) / Steps, (highest - present) / Steps);
         for (var k = 1; k <= Steps; k++)
         {

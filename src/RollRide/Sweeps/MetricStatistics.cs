@@ -19,7 +19,8 @@ public sealed record MetricStatistics(
     /// <remarks>Percentiles by linear interpolation between order statistics, type 7 of Hyndman and Fan 1996, as spreadsheets have it.</remarks>
     public static MetricStatistics Of(IEnumerable<double> values)
     {
-        double[] sorted = [.. values.Where(value => !double.IsNaN(value)).Order()];
+        double[] sorted = [.. values.Where(value => !double.IsNaN(value))];
+        Array.Sort(sorted);
         double At(double share) => SortedArrayStatistics.QuantileCustom(sorted, share, QuantileDefinition.R7);
         return new MetricStatistics(
             sorted.Length, ArrayStatistics.Mean(sorted), ArrayStatistics.StandardDeviation(sorted), At(0), At(0.05), At(0.5), At(0.95), At(1));

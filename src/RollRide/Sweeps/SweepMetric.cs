@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
+using RollRide.Metrics;
 using RollRide.Modes;
-using RollRide.Results;
 using RollRide.Studies;
 
 namespace RollRide.Sweeps;
@@ -25,18 +25,18 @@ public sealed record SweepMetric(string Key, string Label, string Unit, int Deci
             new("heaveRatio", "Motion ratio, heave", "", 3, run => run.Car.Layout.Fitting.HeaveRatio),
             new("rollRatio", "Motion ratio, roll", "", 3, run => run.Car.Layout.Fitting.RollRatio),
             .. Enum.GetValues<ModeName>().SelectMany(OfMode),
-            .. MetricCatalogue.RollResponse.Select(metric => new SweepMetric(
-                metric.Key, metric.Label, metric.Unit, metric.Decimals, run => run.Metrics.RollResponse is { } response ? metric.Value(response) : null)),
-            .. MetricCatalogue.Phase.Select(metric => new SweepMetric(
-                metric.Key, metric.Label, metric.Unit, metric.Decimals, run => metric.Value(run.Metrics.Whole))),
-            .. (Metrics.RideRecorder.MeasuredSpan(study.Manoeuvre) is null ? [] : MetricCatalogue.Ride).Select(metric => new SweepMetric(
-                metric.Key, metric.Label, metric.Unit, metric.Decimals, run => run.Ride is { } ride ? metric.Value(ride) : null)),
-            .. study.Manoeuvre.Phases.SelectMany(phase => MetricCatalogue.Phase.Select(metric => new SweepMetric(
+            .. RollMetric.All.Select(metric => new SweepMetric(
+                metric.Key, metric.Label, metric.Unit.Symbol, metric.Decimals, run => run.Metrics.RollResponse is { } response ? metric.Shown(response) : null)),
+            .. PhaseMetric.All.Select(metric => new SweepMetric(
+                metric.Key, metric.Label, metric.Unit.Symbol, metric.Decimals, run => metric.Shown(run.Metrics.Whole))),
+            .. (Metrics.RideRecorder.MeasuredSpan(study.Manoeuvre) is null ? [] : RideMetric.All).Select(metric => new SweepMetric(
+                metric.Key, metric.Label, metric.Unit.Symbol, metric.Decimals, run => run.Ride is { } ride ? metric.Shown(ride) : null)),
+            .. study.Manoeuvre.Phases.SelectMany(phase => PhaseMetric.All.Select(metric => new SweepMetric(
                 $"{phase.Name}.{metric.Key}",
                 $"{metric.Label} ({phase.Name})",
-                metric.Unit,
+                metric.Unit.Symbol,
                 metric.Decimals,
-                run => run.Metrics.Phases.FirstOrDefault(found => found.Name == phase.Name) is { } found ? metric.Value(found) : null))),
+                run => run.Metrics.Phases.FirstOrDefault(found => found.Name == phase.Name) is { } found ? metric.Shown(found) : null))),
         ];
     }
 

@@ -60,9 +60,12 @@ public sealed class SweepPlan
     /// <exception cref="DataFiles.DataFileException">Its numbers are outside their limits or make no sense together.</exception>
     public Scenario ScenarioOf(long variant)
     {
-        var numbers = new Dictionary<string, double>(LoadStateOf(variant)?.Numbers ?? []);
-        foreach (var (parameter, value) in Parameters.Zip(ValuesOf(variant)))
-            numbers[parameter.Path] = value;
+        var values = ValuesOf(variant);
+        var state = LoadStateOf(variant)?.Numbers ?? [];
+        var numbers = new KeyValuePair<string, double>[values.Length + state.Length];
+        for (var i = 0; i < values.Length; i++)
+            numbers[i] = KeyValuePair.Create(Parameters[i].Path, values[i]);
+        state.CopyTo(numbers, values.Length);
         return Template.With(numbers);
     }
 }

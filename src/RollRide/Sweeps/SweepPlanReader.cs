@@ -104,6 +104,8 @@ public sealed class SweepPlanReader
                     continue;
                 if (parameters.Any(parameter => parameter.Path == address.Path))
                     Refuse("loadStates", key[0] == '[' ? key : "." + key, $"'{path}' is varied too; the load state and the parameter contradict each other");
+                if (set.Any(earlier => earlier.Key == address.Path))
+                    Refuse("loadStates", key[0] == '[' ? key : "." + key, $"'{path}' is set twice in this load state; give it once");
                 set.Add(KeyValuePair.Create(address.Path, value));
             }
 

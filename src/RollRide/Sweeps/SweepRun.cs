@@ -1,5 +1,3 @@
-using RollRide.Dynamics;
-
 namespace RollRide.Sweeps;
 
 /// <summary>Runs the variants of a sweep.</summary>
@@ -25,7 +23,7 @@ public static class SweepRun
         ArgumentNullException.ThrowIfNull(plan);
         ArgumentNullException.ThrowIfNull(table);
         ArgumentOutOfRangeException.ThrowIfLessThan(threads, 1);
-        var together = Together(plan, table.End - from, threads);
+        var together = Together(table.End - from, threads);
         table.Append(from, append => InOrder.Run(
             0,
             (table.End - from + together - 1) / together,
@@ -45,13 +43,7 @@ public static class SweepRun
     }
 
     /// <summary>
-    /// Variants that a thread takes at a time: several where they run side by side, which is then fast, but not so many that a thread is
-    /// left without work.
+    /// Variants that a thread takes at a time: several, since they run side by side, but not so many that a thread is left without work.
     /// </summary>
-    private static long Together(SweepPlan plan, long variants, int threads)
-    {
-        var study = plan.Template.Scenario.Study;
-        var isFast = plan.Layouts.All(i => new Simulation(new AssembledHalfCar(study.Vehicle, study.Layouts[i]), study.Manoeuvre, study.Solver).RunsSideBySide);
-        return isFast ? Math.Clamp(variants / (LotsPerThread * threads), 1, VariantsInALot) : 1;
-    }
+    private static long Together(long variants, int threads) => Math.Clamp(variants / (LotsPerThread * threads), 1, VariantsInALot);
 }

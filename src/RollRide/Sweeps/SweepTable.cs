@@ -27,6 +27,7 @@ public sealed class SweepTable
     private readonly SweepPlan _plan;
     private readonly string _record;
     private readonly ImmutableArray<string> _columns;
+    private readonly ImmutableArray<string> _layoutNames;
     private SweepColumns? _kept;
     private long _keptEnd;
 
@@ -44,6 +45,7 @@ public sealed class SweepTable
         RecordName = $"sweep-plan{share.Suffix}.json";
         FullPath = Path.Combine(folder, FileName);
         RecordPath = Path.Combine(folder, RecordName);
+        _layoutNames = [.. plan.LayoutNames.Select(OneLine)];
         _columns =
         [
             "variant", "loadState", "layout", "failure", "warnings",
@@ -137,7 +139,7 @@ public sealed class SweepTable
 
     /// <summary>Writes rows as they stand in the table. Thread-safe.</summary>
     /// <param name="results">Variants in a row.</param>
-    public string RowsOf(ImmutableArray<VariantResult> results)
+    public StringBuilder RowsOf(ImmutableArray<VariantResult> results)
     {
         using var text = new StringWriter(CultureInfo.InvariantCulture) { NewLine = "\n" };
         using (var table = new CsvTableWriter(text, _columns, continues: true))
@@ -146,7 +148,7 @@ public sealed class SweepTable
                 WriteRows(table, result);
         }
 
-        return text.ToString();
+        return text.GetStringBuilder();
     }
 
     /// <summary>Appends rows.</summary>
@@ -154,7 +156,7 @@ public sealed class SweepTable
     /// <param name="write">Is given what appends variants, in order, with their rows as <see cref="RowsOf"/> writes them.</param>
     /// <param name="clock">Tells when rows are due on the disk itself: every five seconds. Without one they are at the end only.</param>
     /// <exception cref="IOException">The table cannot be written, for example because the disk is full; the variants before stay in it.</exception>
-    public void Append(long from, Action<Action<ImmutableArray<VariantResult>, string>> write, TimeProvider? clock = null)
+    public void Append(long from, Action<Action<ImmutableArray<VariantResult>, StringBuilder>> write, TimeProvider? clock = null)
     {
         ArgumentNullException.ThrowIfNull(write);
         // A table that is written in one go, and is not too large, need not be read again for its statistics.
@@ -306,10 +308,11 @@ public sealed class SweepTable
         var variant = result.Variant.ToString(CultureInfo.InvariantCulture);
         var state = OneLine(_plan.LoadStateOf(result.Variant)?.Name ?? "");
         var inputs = _plan.ValuesOf(result.Variant);
-        foreach (var (name, layout) in _plan.LayoutNames.Zip(result.Layouts))
+        for (var i = 0; i < result.Layouts.Length; i++)
         {
+            var layout = result.Layouts[i];
             table.WriteRow(
-                [variant, state, OneLine(name), OneLine(layout.Failure ?? ""), layout.Warnings.ToString(CultureInfo.InvariantCulture)],
+                [variant, state, _layoutNames[i], OneLine(layout.Failure ?? ""), layout.Warnings.ToString(CultureInfo.InvariantCulture)],
                 [.. inputs, .. layout.Outputs]);
         }
     }

@@ -33,4 +33,7 @@ public sealed record TravelStop
     /// <param name="penetration">Travel past the contact, m.</param>
     public double Slope(double penetration) =>
         penetration <= 0 ? 0 : Stiffness * Exponent * Math.Pow(penetration, Exponent - 1);
+
+    /// <summary>Which stops it can stand beside.</summary>
+    internal StopForm Form => Exponent == 1 ? StopForm.Linear : Exponent == 2 ? StopForm.Quadratic : StopForm.OtherPower;
 }

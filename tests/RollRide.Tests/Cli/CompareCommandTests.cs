@@ -40,7 +40,7 @@ public class CompareCommandTests
         Directory.CreateDirectory(folder["out/.unfinished-abc"]);
         var invocation = await Invocation.Of("compare", ShortScenario.Pair().WriteTo(folder), "--no-plots", "--out", folder["out"]);
         Assert.Equal(ExitCode.Done, invocation.ExitCode);
-        Assert.Contains(".unfinished-abc' is left of a run that was killed", invocation.Error, StringComparison.Ordinal);
+        Assert.Contains(".unfinished-abc' is left of a run that was killed; it has no lock", invocation.Error, StringComparison.Ordinal);
     }
 
     [Theory]

@@ -85,4 +85,68 @@ public class PlacementCommandTests
         Assert.Equal(ExitCode.Done, run.ExitCode);
         Assert.Matches(@"Outer +1\.000 +1\.000 to 1\.000 +0\.800 +0\.800 to 0\.800 +– +– +– +– +–", run.Output);
     }
+
+    [Fact]
+    public async Task Mounts_json_holds_where_the_linkage_puts_the_wheel()
+    {
+        // A published double wishbone with its results (PUCPR Racing, Formula SAE team 27, "Suspension & Steering Geometry Audit", 2026, front): instant centre and roll centre at rest.
+        using var folder = new TemporaryFolder();
+        var scenario = ShortScenario.Pair().With("vehicle.suspension", "independent").With("vehicle.track_mm", 1240).With("vehicle.travel", JsonNode.Parse("""{ "bump_mm": 25, "rebound_mm": 25, "roll_deg": 1 }"""))
+            .With("vehicle.rollCentreHeight_mm", null)
+            .With("vehicle.linkage", JsonNode.Parse(
+                """
+                { "wheelCentreHeight_mm": 245, "doubleWishbone": {
+                  "lowerPivot_mm": [175, 117.38], "lowerJoint_mm": [582, 130], "upperPivot_mm": [175, 308.58], "upperJoint_mm": [536.97, 385.4] } }
+                """));
+        scenario["vehicle"]!["unsprung"]!.AsObject().Remove("axleRollInertia_kg_m2");
+        foreach (var placement in new[] { scenario["vehicle"]!["springs"]!, scenario["layouts"]![0]!, scenario["layouts"]![1]! })
+            placement["placement"] = JsonNode.Parse("""{ "motionRatios": { "heave": 0.8, "roll": 0.8 } }""");
+
+        var run = await Invocation.Of("mounts", scenario.WriteTo(folder), "--json", "--out", folder["out"]);
+
+        Assert.Equal(ExitCode.Done, run.ExitCode);
+        var wheels = JsonNode.Parse(await File.ReadAllTextAsync(Path.Combine(folder["out"], "mounts.json"), TestContext.Current.CancellationToken))!["linkage"]!.AsArray();
+        double At(int i, string key) => (double)wheels[i]![key]!;
+        Assert.Equal((-25, 25), (Math.Round(At(0, "wheelTravel_mm"), 9), Math.Round(At(wheels.Count - 1, "wheelTravel_mm"), 9)));
+        var middle = Enumerable.Range(0, wheels.Count).MinBy(i => Math.Abs(At(i, "wheelTravel_mm")));
+        Assert.Equal(0, At(middle, "wheelTravel_mm"), 1e-9);
+        Assert.Equal(0, At(middle, "camber_deg"), 1e-9);
+        Assert.Equal(0, At(middle, "halfTrackChange_mm"), 1e-9);
+        Assert.Equal(35.00, At(middle, "rollCentreHeight_mm"), 0.01); // as printed
+        Assert.Equal(-880.0, At(middle, "instantCentreY_mm"), 0.1);
+        Assert.Equal(84.68, At(middle, "instantCentreZ_mm"), 0.1);
+
+        // Over the travel against the four bars solved here: the wheel turns and its contact moves with the upright.
+        foreach (var i in (int[])[0, wheels.Count - 1])
+        {
+            var (camber, contactY) = Wishbone(At(i, "wheelTravel_mm"));
+            Assert.Equal(camber, At(i, "camber_deg"), 1e-9);
+            Assert.Equal(contactY - 620, At(i, "halfTrackChange_mm"), 1e-9);
+        }
+
+        Assert.All(wheels, wheel => Assert.Null(wheel!["toe_deg"]));
+    }
+
+    /// <summary>Camber, deg, and y of the contact, mm, of the double wishbone above at a travel of its wheel centre, mm: by halving the lower arm's angle.</summary>
+    private static (double Camber, double ContactY) Wishbone(double travel)
+    {
+        System.Numerics.Complex lowerPivot = new(175, 117.38), lower0 = new(582, 130), upperPivot = new(175, 308.58), upper0 = new(536.97, 385.4);
+        var (low, high) = (-0.3, 0.3);
+        while (true)
+        {
+            var angle = (low + high) / 2;
+            var lower = lowerPivot + ((lower0 - lowerPivot) * System.Numerics.Complex.FromPolarCoordinates(1, angle));
+
+            // The upper joint: where the circles of upper arm and upright cross, above the lower joint.
+            var between = lower - upperPivot;
+            double arm = (upper0 - upperPivot).Magnitude, upright = (upper0 - lower0).Magnitude, distance = between.Magnitude;
+            var along = ((distance * distance) + (arm * arm) - (upright * upright)) / (2 * distance);
+            var upper = upperPivot + (between / distance * new System.Numerics.Complex(along, Math.Sqrt((arm * arm) - (along * along))));
+            var turn = (upper - lower) / (upper0 - lower0);
+            var wheel = lower + ((new System.Numerics.Complex(620, 245) - lower0) * turn);
+            if (high - low < 1e-14)
+                return (-turn.Phase * 180 / Math.PI, (lower + ((620 - lower0) * turn)).Real);
+            (low, high) = wheel.Imaginary < 245 + travel ? (angle, high) : (low, angle);
+        }
+    }
 }

@@ -35,7 +35,7 @@ public sealed class ProcessTests : IDisposable
     {
         string[] arguments = command switch
         {
-            "place" => ["place", Placement(upperLength: "3e9")],
+            "place" => ["place", Placement(pipes: 5000)],
             "sweep" => ["sweep", ShortScenario.Pair().WriteTo(_folder), "--vary", "vehicle.springs.rate_N_per_mm=lin:50:75:500000"],
             _ => ["compare", Shipped.Scenario("smooth-motorway.json"), "--no-history", "--seeds", "10000"],
         };
@@ -97,11 +97,19 @@ public sealed class ProcessTests : IDisposable
         Assert.False(Directory.Exists(_folder["out"]));
     }
 
-    private string Placement(string upperLength)
+    /// <summary>Writes a scenario with many rooms to keep clear of: the search takes the longer the more there are.</summary>
+    private string Placement(int pipes)
     {
         var text = File.ReadAllText(Shipped.Scenario("placement.json"));
         File.Copy(Shipped.Scenario("valley-damper-dyno.csv"), _folder["valley-damper-dyno.csv"]);
-        return _folder.Write("placement.json", text.Replace("\"upperLength_mm\": 250", $"\"upperLength_mm\": {upperLength}", StringComparison.Ordinal));
+        var rooms = string.Concat(Enumerable.Range(1, pipes).Select(i =>
+            $$"""
+            "pipe {{i}}": { "inner_mm": 190, "outer_mm": 260, "bottom_mm": 560, "top_mm": 640, "clearance_mm": 20 },
+
+            """));
+        const string Rooms = "\"onBody\": {";
+        Assert.Contains(Rooms, text, StringComparison.Ordinal);
+        return _folder.Write("placement.json", text.Replace(Rooms, $"{Rooms}\n{rooms}", StringComparison.Ordinal));
     }
 
     /// <summary>Starts the program through a shell, which replaces itself by it.</summary>

@@ -257,4 +257,23 @@ public class RoadCommandTests
         var start = output.IndexOf("Class (ISO", StringComparison.Ordinal);
         return output[start..output.IndexOf("\nWritten to", StringComparison.Ordinal)];
     }
+
+    [Theory]
+    [InlineData(30_000)]
+    [InlineData(3_000)]
+    public async Task Linear_reference_of_a_damper_in_a_top_mount_is_printed(int largest)
+    {
+        using var folder = new TemporaryFolder();
+        var scenario = ShortScenario.Pair()
+            .With("manoeuvre.road", JsonNode.Parse("""{ "random": { "class": "b", "leadIn_m": 2 } }"""))
+            .With("manoeuvre.cornering", null)
+            .With("manoeuvre.duration_s", 6)
+            .With("dampers.plain", JsonNode.Parse($$"""{ "curve": { "velocity_m_per_s": [-1, -0.05, 0, 0.05, 1], "force_N": [-{{largest}}, -10, 0, 10, {{largest}}] }, "topMountStiffness_N_per_mm": 600 }"""));
+
+        var run = await Invocation.Of("compare", scenario.WriteTo(folder), "--linear", "--no-plots", "--no-history", "--out", folder["out"]);
+
+        Assert.Equal(ExitCode.Done, run.ExitCode);
+        Assert.Matches(@"damper coefficient +N·s/m +[1-9][0-9]+\n", run.Output);
+        Assert.DoesNotContain("NaN", run.Output, StringComparison.Ordinal);
+    }
 }

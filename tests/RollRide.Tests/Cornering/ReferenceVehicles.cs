@@ -9,15 +9,15 @@ internal static class ReferenceVehicles
     public const double PoundForce = 4.4482216152605;
     public const double MilePerHour = 0.44704;
 
-    /// <summary>g of STM-01: 32.2 ft/s².</summary>
+    /// <summary>g of car 1: 32.2 ft/s².</summary>
     public const double GillespieGravity = 32.2 * Foot;
 
-    /// <summary>STM-01: T. D. Gillespie, Fundamentals of Vehicle Dynamics, SAE 1992, ch. 6, example 1 (from memory).</summary>
+    /// <summary>T. D. Gillespie, Fundamentals of Vehicle Dynamics, SAE 1992, ch. 6, example 1 (from memory).</summary>
     public static SingleTrackModel Gillespie { get; } = FromAxleLoads(
         1901 * PoundForce, 1552 * PoundForce, 100.6 / 12 * Foot, GillespieGravity,
         2 * 217 * PoundForce * 180 / Math.PI, 2 * 187 * PoundForce * 180 / Math.PI);
 
-    /// <summary>STM-03: H. B. Pacejka, Tire and Vehicle Dynamics, ch. 1, table of parameters (from memory).</summary>
+    /// <summary>H. B. Pacejka, Tire and Vehicle Dynamics, ch. 1, table of parameters (from memory).</summary>
     public static SingleTrackModel Pacejka { get; } = new()
     {
         Mass = 1600,
@@ -29,7 +29,7 @@ internal static class ReferenceVehicles
         SteeringRatio = 16,
     };
 
-    /// <summary>STM-04: an exercise found without printed answers; the numbers are derived.</summary>
+    /// <summary>An exercise found without printed answers; the numbers are derived.</summary>
     public static SingleTrackModel SmallCar { get; } = new()
     {
         Mass = 1008,
@@ -42,7 +42,7 @@ internal static class ReferenceVehicles
     };
 
     /// <summary>
-    /// STM-02: J. Y. Wong, Theory of Ground Vehicles, 3rd ed., Wiley 2001, example 5.1 (from memory); 53.5 % of 20.105 kN in front.
+    /// J. Y. Wong, Theory of Ground Vehicles, 3rd ed., Wiley 2001, example 5.1 (from memory); 53.5 % of 20.105 kN in front.
     /// </summary>
     public static SingleTrackModel Wong(double frontTyreStiffness) => FromAxleLoads(
         0.535 * 20105, 0.465 * 20105, 2.8, 9.81, 2 * frontTyreStiffness, 2 * 38.25e3);

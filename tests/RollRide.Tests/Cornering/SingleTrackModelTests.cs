@@ -8,22 +8,22 @@ public sealed class SingleTrackModelTests
     private const double Gravity = 9.81;
     private const double Degree = Math.PI / 180;
 
-    // STM-01 (Gillespie 1992). Tolerances are half a unit of the printed digit; the source's yaw gain of 9.42 comes from a
+    // Gillespie 1992. Tolerances are half a unit of the printed digit; the source's yaw gain of 9.42 comes from a
     // gradient rounded to 0.23, hence 0.02.
     [Fact]
     public void SteadyState_GillespieExample_MatchesThePrintedAnswers()
     {
         var car = ReferenceVehicles.Gillespie;
         double speed = 60 * ReferenceVehicles.MilePerHour;
-        const string Source = "Gillespie, Fundamentals of Vehicle Dynamics, SAE 1992, ch. 6, example 1 (from memory)";
-        Validation.Row("STM-01.1", "understeer gradient, deg/g", Source, 0.23, car.UndersteerGradient(ReferenceVehicles.GillespieGravity) / Degree, 0.005);
-        Validation.Row("STM-01.2", "characteristic speed, ft/s", Source, 259, car.CharacteristicSpeed!.Value / ReferenceVehicles.Foot, 0.5);
-        Validation.Row("STM-01.3", "characteristic speed, mph", Source, 177, car.CharacteristicSpeed!.Value / ReferenceVehicles.MilePerHour, 0.5);
-        Validation.Row("STM-01.4", "lateral acceleration gain at 60 mph, g/deg", Source, 0.45, car.LateralAccelerationGain(speed) / ReferenceVehicles.GillespieGravity * Degree, 0.005);
-        Validation.Row("STM-01.5", "yaw gain at 60 mph, 1/s", Source, 9.42, car.YawGain(speed), 0.02);
+        const string Source = Evidence.Remembered + "Gillespie, Fundamentals of Vehicle Dynamics, SAE 1992, ch. 6, example 1";
+        Validation.Row("car 1", "understeer gradient, deg/g", Source, 0.23, car.UndersteerGradient(ReferenceVehicles.GillespieGravity) / Degree, 0.005);
+        Validation.Row("car 1", "characteristic speed, ft/s", Source, 259, car.CharacteristicSpeed!.Value / ReferenceVehicles.Foot, 0.5);
+        Validation.Row("car 1", "characteristic speed, mph", Source, 177, car.CharacteristicSpeed!.Value / ReferenceVehicles.MilePerHour, 0.5);
+        Validation.Row("car 1", "lateral acceleration gain at 60 mph, g/deg", Source, 0.45, car.LateralAccelerationGain(speed) / ReferenceVehicles.GillespieGravity * Degree, 0.005);
+        Validation.Row("car 1", "yaw gain at 60 mph, 1/s", Source, 9.42, car.YawGain(speed), 0.02);
     }
 
-    // STM-01: Ackermann angle l/R of the same example, as the limit of slow driving.
+    // Ackermann angle l/R of the same example, as the limit of slow driving.
     [Theory]
     [InlineData(500, 0.96, 0.005)]
     [InlineData(200, 2.4, 0.05)]
@@ -33,11 +33,11 @@ public sealed class SingleTrackModelTests
     {
         const double Crawl = 1e-3;
         double yawRate = Crawl / (radiusFeet * ReferenceVehicles.Foot);
-        Validation.Row(FormattableString.Invariant($"STM-01, radius {radiusFeet} ft"), "Ackermann angle, deg", "Gillespie, Fundamentals of Vehicle Dynamics, SAE 1992, ch. 6, example 1 (from memory)",
+        Validation.Row(FormattableString.Invariant($"radius {radiusFeet} ft"), "Ackermann angle, deg", Evidence.Remembered + "Gillespie, Fundamentals of Vehicle Dynamics, SAE 1992, ch. 6, example 1",
             angleDegrees, yawRate / ReferenceVehicles.Gillespie.YawGain(Crawl) / Degree, tolerance);
     }
 
-    // STM-01b: derived from the same example, at 60 mph on a radius of 800 ft: β = b/R − (Wr/Cr) ay/g with
+    // Derived from the same example, at 60 mph on a radius of 800 ft: β = b/R − (Wr/Cr) ay/g with
     // b = 4.6153248 ft, Wr/Cr = 1552/374 deg and ay/g = 88²/800/32.2.
     [Fact]
     public void SideslipGain_GillespieExample_MatchesTheDerivedAngle()
@@ -45,31 +45,31 @@ public sealed class SingleTrackModelTests
         var car = ReferenceVehicles.Gillespie;
         double speed = 60 * ReferenceVehicles.MilePerHour;
         double roadWheel = speed / (800 * ReferenceVehicles.Foot) / car.YawGain(speed);
-        Validation.Row("STM-01.6", "sideslip at 60 mph on 800 ft radius, deg", "derived from the same example", -0.9169490, car.SideslipGain(speed) * roadWheel / Degree, 5e-7);
+        Validation.Row("car 1", "sideslip at 60 mph on 800 ft radius, deg", Evidence.Derived + "the same example", -0.9169490, car.SideslipGain(speed) * roadWheel / Degree, 5e-7);
     }
 
-    // STM-02a (Wong 2001): an understeering car.
+    // Wong 2001: an understeering car.
     [Fact]
     public void SteadyState_WongExample_Understeers()
     {
         var car = ReferenceVehicles.Wong(38.92e3);
-        const string Source = "Wong, Theory of Ground Vehicles, 3rd ed., Wiley 2001, example 5.1 (from memory)";
-        Validation.Row("STM-02.1", "understeer gradient, rad", Source, 0.016, car.UndersteerGradient(Gravity), 0.0005);
-        Validation.Row("STM-02.2", "characteristic speed, m/s", Source, 41.5, car.CharacteristicSpeed!.Value, 0.05);
-        Validation.Row("STM-02.2, km/h", "characteristic speed, km/h", Source, 149, car.CharacteristicSpeed!.Value * 3.6, 0.5);
+        const string Source = Evidence.Remembered + "Wong, Theory of Ground Vehicles, 3rd ed., Wiley 2001, example 5.1";
+        Validation.Row("car 2", "understeer gradient, rad", Source, 0.016, car.UndersteerGradient(Gravity), 0.0005);
+        Validation.Row("car 2", "characteristic speed, m/s", Source, 41.5, car.CharacteristicSpeed!.Value, 0.05);
+        Validation.Row("car 2", "characteristic speed, km/h", Source, 149, car.CharacteristicSpeed!.Value * 3.6, 0.5);
         Assert.Null(car.CriticalSpeed);
         Assert.True(car.IsStable(200));
     }
 
-    // STM-02b (Wong 2001): stiffer front tyres make it oversteer. Gradient printed to four decimals, speeds to half a unit.
+    // Wong 2001: stiffer front tyres make it oversteer. Gradient printed to four decimals, speeds to half a unit.
     [Fact]
     public void SteadyState_WongExampleWithStifferFrontTyres_Oversteers()
     {
         var car = ReferenceVehicles.Wong(47.82e3);
-        const string Source = "Wong 2001, example 5.1 (from memory), stiffer front tyres";
-        Validation.Row("STM-02.3", "understeer gradient, rad", Source, -0.0097, car.UndersteerGradient(Gravity), 0.00005);
-        Validation.Row("STM-02.4", "critical speed, m/s", Source, 53.1, car.CriticalSpeed!.Value, 0.05);
-        Validation.Row("STM-02.4, km/h", "critical speed, km/h", Source, 191, car.CriticalSpeed!.Value * 3.6, 0.5);
+        const string Source = Evidence.Remembered + "Wong, Theory of Ground Vehicles, 3rd ed., Wiley 2001, example 5.1, stiffer front tyres";
+        Validation.Row("car 2, stiffer front tyres", "understeer gradient, rad", Source, -0.0097, car.UndersteerGradient(Gravity), 0.00005);
+        Validation.Row("car 2, stiffer front tyres", "critical speed, m/s", Source, 53.1, car.CriticalSpeed!.Value, 0.05);
+        Validation.Row("car 2, stiffer front tyres", "critical speed, km/h", Source, 191, car.CriticalSpeed!.Value * 3.6, 0.5);
         Assert.Null(car.CharacteristicSpeed);
         Assert.True(car.IsStable(53));
         Assert.False(car.IsStable(53.2));
@@ -77,15 +77,15 @@ public sealed class SingleTrackModelTests
         Assert.Contains("53.1", refusal.Message, StringComparison.Ordinal);
     }
 
-    // STM-03 (Pacejka): gradient printed 0.0174 rad; characteristic speed derived: K = 1600/9 · 0.2/60000 = 1/1687.5.
+    // Pacejka: gradient printed 0.0174 rad; characteristic speed derived: K = 1600/9 · 0.2/60000 = 1/1687.5.
     [Fact]
     public void SteadyState_PacejkaVehicle_MatchesThePrintedGradient()
     {
-        Validation.Row("STM-03.1", "understeer gradient, rad", "Pacejka, Tire and Vehicle Dynamics, ch. 1 (from memory)", 0.0174, ReferenceVehicles.Pacejka.UndersteerGradient(Gravity), 5e-5);
-        Validation.Row("STM-03.2", "characteristic speed, m/s", "derived from the same vehicle", Math.Sqrt(1687.5), ReferenceVehicles.Pacejka.CharacteristicSpeed!.Value, 1e-12);
+        Validation.Row("car 3", "understeer gradient, rad", Evidence.Remembered + "Pacejka, Tire and Vehicle Dynamics, ch. 1", 0.0174, ReferenceVehicles.Pacejka.UndersteerGradient(Gravity), 5e-5);
+        Validation.Row("car 3", "characteristic speed, m/s", Evidence.Derived + "the same vehicle", Math.Sqrt(1687.5), ReferenceVehicles.Pacejka.CharacteristicSpeed!.Value, 1e-12);
     }
 
-    // STM-03 over speed (derived from determinant and trace of the system matrix, checked in 40-digit arithmetic); relative
+    // Car 3 over speed (derived from determinant and trace of the system matrix, checked in 40-digit arithmetic); relative
     // tolerance 1e-9, the printed digits.
     [Theory]
     [InlineData(10, 3.146853147, 31.46853147, 7.719024118, 0.9737845810)]
@@ -104,11 +104,11 @@ public sealed class SingleTrackModelTests
             ("natural frequency of yaw and sideslip, rad/s", frequency, car.NaturalFrequency(speed)), ("damping ratio of yaw and sideslip", damping, car.DampingRatio(speed)),
         ])
         {
-            Validation.Row(FormattableString.Invariant($"STM-03, {speed} m/s, {check.Split(',')[0]}"), check, "derived in 40-digit arithmetic from the vehicle of Pacejka", expected, got, 1e-9 * expected);
+            Validation.Row(FormattableString.Invariant($"car 3, {speed} m/s, {check.Split(',')[0]}"), check, Evidence.Derived + "the vehicle of Pacejka in 40-digit arithmetic", expected, got, 1e-9 * expected);
         }
     }
 
-    // STM-04 (derived): 10 m/s, 0.5 g; relative tolerance 1e-9 or the printed digits.
+    // Derived: 10 m/s, 0.5 g; relative tolerance 1e-9 or the printed digits.
     [Fact]
     public void SteadyState_SmallCar_MatchesTheDerivedNumbers()
     {
@@ -116,15 +116,15 @@ public sealed class SingleTrackModelTests
         const double Speed = 10, Lateral = 0.5 * Gravity;
         double roadWheel = Lateral / car.LateralAccelerationGain(Speed);
         // The row's stability factor is the gradient per m/s² of lateral acceleration.
-        const string Source = "derived: steady state and characteristic equation";
-        Validation.Row("STM-04.1", "understeer gradient, rad/(m/s²)", Source, 1.2423439e-4, car.UndersteerGradient(1), 5e-12);
-        Validation.Row("STM-04.2", "understeer gradient, deg/g", Source, 0.06982862, car.UndersteerGradient(Gravity) / Degree, 5e-9);
-        Validation.Row("STM-04.3", "characteristic speed, m/s", Source, 133.0731481, car.CharacteristicSpeed!.Value, 1.4e-7);
-        Validation.Row("STM-04.4", "radius at 0.5 g and 10 m/s, m", Source, 20.38735984, Speed / (car.YawGain(Speed) * roadWheel), 2e-8);
-        Validation.Row("STM-04.5", "road wheel angle at 0.5 g and 10 m/s, rad", Source, 0.1085193697, roadWheel, 1e-10);
-        Validation.Row("STM-04.6", "sideslip at 0.5 g and 10 m/s, rad", Source, 0.03045097806, car.SideslipGain(Speed) * roadWheel, 3e-11);
-        Validation.Row("STM-04.7", "natural frequency of yaw and sideslip, rad/s", Source, 28.18790500, car.NaturalFrequency(Speed), 3e-8);
-        Validation.Row("STM-04.8", "damping ratio of yaw and sideslip", Source, 1.000384653, car.DampingRatio(Speed), 1e-9);
+        const string Source = Evidence.Derived + "steady state and characteristic equation";
+        Validation.Row("car 4", "understeer gradient, rad/(m/s²)", Source, 1.2423439e-4, car.UndersteerGradient(1), 5e-12);
+        Validation.Row("car 4", "understeer gradient, deg/g", Source, 0.06982862, car.UndersteerGradient(Gravity) / Degree, 5e-9);
+        Validation.Row("car 4", "characteristic speed, m/s", Source, 133.0731481, car.CharacteristicSpeed!.Value, 1.4e-7);
+        Validation.Row("car 4", "radius at 0.5 g and 10 m/s, m", Source, 20.38735984, Speed / (car.YawGain(Speed) * roadWheel), 2e-8);
+        Validation.Row("car 4", "road wheel angle at 0.5 g and 10 m/s, rad", Source, 0.1085193697, roadWheel, 1e-10);
+        Validation.Row("car 4", "sideslip at 0.5 g and 10 m/s, rad", Source, 0.03045097806, car.SideslipGain(Speed) * roadWheel, 3e-11);
+        Validation.Row("car 4", "natural frequency of yaw and sideslip, rad/s", Source, 28.18790500, car.NaturalFrequency(Speed), 3e-8);
+        Validation.Row("car 4", "damping ratio of yaw and sideslip", Source, 1.000384653, car.DampingRatio(Speed), 1e-9);
     }
 
     // Textbook: the yaw gain of an understeering vehicle peaks at the characteristic speed with V/(2l), half a neutral one's.

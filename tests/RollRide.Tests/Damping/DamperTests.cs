@@ -72,11 +72,11 @@ public class DamperTests
     [Fact]
     public void EquivalentCoefficient_WithFriction_TendsToCoulombsAtLargeAmplitudeAndToTheSlopeAtSmall()
     {
-        // EQV-2: 4 Fc/(πV) (S. S. Rao; J. P. Den Hartog; from memory). The reversal's finite width takes a relative
+        // 4 Fc/(πV) (S. S. Rao; J. P. Den Hartog; from memory). The reversal's finite width takes a relative
         // (v0/V)² ∫₀^∞ w (1 − tanh w) dw = π²/24 (v0/V)² away; the next term is of order (v0/V)⁴ = 1e-12.
         const double v = 4, coulomb = 4 * 80 / (Math.PI * v), width = 0.004 / v;
         double friction = Sticky.EquivalentCoefficient(v, includeFriction: true) - Sticky.EquivalentCoefficient(v);
-        Validation.Row("EQV-2, friction", "equivalent coefficient of a damper's friction, 4 Fc/(πV) less its width, N·s/m", "Rao, Mechanical Vibrations; Den Hartog, Mechanical Vibrations (from memory)",
+        Validation.Row("smoothed", "equivalent coefficient of a damper's friction, 4 Fc/(πV) less its width, N·s/m", Evidence.Derived + "4D/(πωX) of Thomson, Theory of Vibration with Applications, less the series of its smoothing",
             coulomb * (1 - Math.PI * Math.PI / 24 * width * width), friction, coulomb * 1e-11);
 
         Assert.Equal(3750 + 20_000, Sticky.EquivalentCoefficient(0, includeFriction: true), 1e-9);

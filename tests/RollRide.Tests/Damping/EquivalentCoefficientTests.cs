@@ -20,7 +20,7 @@ public class EquivalentCoefficientTests
     [InlineData(7)]
     public void LinearDamper_HasItsCoefficientAtEveryAmplitude(double amplitude)
     {
-        // EQV-1: identity.
+        // Identity.
         var curve = ForceVelocityCurve.Linear(1500);
 
         foreach (var direction in Enum.GetValues<DampingDirection>())
@@ -31,24 +31,24 @@ public class EquivalentCoefficientTests
     [Fact]
     public void CoulombForce_Gives4FcOverPiV()
     {
-        // EQV-2: 4 Fc/(πV); S. S. Rao, Mechanical Vibrations, and J. P. Den Hartog, Mechanical Vibrations (from memory).
+        // 4 Fc/(πV); S. S. Rao, Mechanical Vibrations, and J. P. Den Hartog, Mechanical Vibrations (from memory).
         // A step built up over |v| < w falls short of it by a relative (w/V)²/6 = 2e-11, and its steepness, 2e7 N·s/m,
         // multiplies roundings of angles of 1e-16: 1e-11 of 255 N·s/m.
         const double fc = 200, width = 1e-5, v = 1;
         var curve = ForceVelocityCurve.FromPoints([-2, -width, width, 2], [-fc, -fc, fc, fc]);
 
         const double expected = 4 * fc / (Math.PI * v);
-        Validation.Row("EQV-2", "equivalent coefficient of Coulomb friction, 4 Fc/(πV), N·s/m", "Rao, Mechanical Vibrations; Den Hartog, Mechanical Vibrations (from memory)",
+        Validation.Row("", "equivalent coefficient of Coulomb friction, 4 Fc/(πV), N·s/m", Evidence.Printed + "Thomson, Theory of Vibration with Applications, 4th ed., answers p. 529, problem 3-38: 4D/(πωX)",
             expected, curve.EquivalentCoefficient(v), 1e-10 * expected);
     }
 
     [Fact]
     public void QuadraticForce_Gives8aVOver3Pi()
     {
-        // EQV-3: 8 a V/(3π); Rao; Den Hartog (from memory). Chords of n steps over [0, V] overstate a v² by at most
+        // 8 a V/(3π); Rao; Den Hartog (from memory). Chords of n steps over [0, V] overstate a v² by at most
         // a (V/n)²/4; with n = 2000 that is 1.5e-7 of the mean force, and 2/3 of it on average.
         const double expected = 8 * 900 * 1.3 / (3 * Math.PI);
-        Validation.Row("EQV-3", "equivalent coefficient of a quadratic damper, 8 a V/(3π), N·s/m", "Rao, Mechanical Vibrations; Den Hartog, Mechanical Vibrations (from memory)",
+        Validation.Row("", "equivalent coefficient of a quadratic damper, 8 a V/(3π), N·s/m", Evidence.Remembered + "Rao, Mechanical Vibrations: 8 a V/(3π)",
             expected, PowerLaw(900, 2, 1.3, CurveInterpolation.Linear).EquivalentCoefficient(1.3), 2e-7 * expected);
         // The cubic follows the parabola still closer, except for the first step from rest, where its slope is that to the first point.
         AssertRelative(8 * 900 * 1.3 / (3 * Math.PI), PowerLaw(900, 2, 1.3, CurveInterpolation.MonotoneCubic).EquivalentCoefficient(1.3), 1e-9);
@@ -61,27 +61,27 @@ public class EquivalentCoefficientTests
     [InlineData(2.5)]
     public void PowerLawForce_GivesTheGammaFunctionFormula(double p)
     {
-        // EQV-4: a V^{p−1} (2/√π) Γ(p/2+1)/Γ(p/2+3/2); derived: ∫₀^{π/2} cos^{p+1} θ dθ is a beta function.
+        // a V^{p−1} (2/√π) Γ(p/2+1)/Γ(p/2+3/2); derived: ∫₀^{π/2} cos^{p+1} θ dθ is a beta function.
         const double a = 700, v = 0.8;
         double expected = a * Math.Pow(v, p - 1) * 2 / Math.Sqrt(Math.PI)
             * SpecialFunctions.Gamma(p / 2 + 1) / SpecialFunctions.Gamma(p / 2 + 1.5);
 
         // Chord error p (p−1)/8 (V/n)² v^{p−2}, n = 2000: below 2e-7 of the force for these p.
-        Validation.Row(FormattableString.Invariant($"EQV-4, p = {p}"), "equivalent coefficient of a damper whose force goes with a power of velocity, N·s/m",
-            "derived: a V^(p−1) (2/√π) Γ(p/2+1)/Γ(p/2+3/2)", expected, PowerLaw(a, p, v, CurveInterpolation.Linear).EquivalentCoefficient(v), 2e-7 * expected);
+        Validation.Row(FormattableString.Invariant($"p = {p}"), "equivalent coefficient of a damper whose force goes with a power of velocity, N·s/m",
+            Evidence.Derived + "a V^(p−1) (2/√π) Γ(p/2+1)/Γ(p/2+3/2)", expected, PowerLaw(a, p, v, CurveInterpolation.Linear).EquivalentCoefficient(v), 2e-7 * expected);
     }
 
     [Fact]
     public void BilinearDamper_HasTheMeanCoefficientAndTheJackingForce()
     {
-        // EQV-5, derived: (cc + cr)/2, and a mean force (cc − cr) V/π.
+        // Derived: (cc + cr)/2, and a mean force (cc − cr) V/π.
         const double cc = 700, cr = 2900, v = 0.35;
         var curve = ForceVelocityCurve.FromPoints([-1, 0, 1], [-cr, 0, cc]);
 
-        Validation.Row("EQV-5", "equivalent coefficient of a bilinear damper, (cc + cr)/2, N·s/m", "derived: energy of a cycle", (cc + cr) / 2, curve.EquivalentCoefficient(v), (cc + cr) / 2 * Rounding);
+        Validation.Row("", "equivalent coefficient of a bilinear damper, (cc + cr)/2, N·s/m", Evidence.Derived + "energy of a cycle", (cc + cr) / 2, curve.EquivalentCoefficient(v), (cc + cr) / 2 * Rounding);
         AssertRelative(cc, curve.EquivalentCoefficient(v, DampingDirection.Compression), Rounding);
         AssertRelative(cr, curve.EquivalentCoefficient(v, DampingDirection.Rebound), Rounding);
-        Validation.Row("EQV-5, mean force", "mean force of a bilinear damper, (cc − cr) V/π, N", "derived: mean of a cycle", (cc - cr) * v / Math.PI, curve.MeanForce(v), -(cc - cr) * v / Math.PI * Rounding);
+        Validation.Row("", "mean force of a bilinear damper, (cc − cr) V/π, N", Evidence.Derived + "mean of a cycle", (cc - cr) * v / Math.PI, curve.MeanForce(v), -(cc - cr) * v / Math.PI * Rounding);
 
         Assert.Equal(1800, curve.EquivalentCoefficient(0));
         Assert.Equal(cc, curve.EquivalentCoefficient(0, DampingDirection.Compression));
@@ -97,15 +97,15 @@ public class EquivalentCoefficientTests
     [InlineData(8)]
     public void DigressiveDamper_GivesTheSaturationDescribingFunction(double v)
     {
-        // EQV-6: A. Gelb and W. E. Vander Velde, Multiple-Input Describing Functions, 1968 (from memory; derived again).
+        // A. Gelb and W. E. Vander Velde, Multiple-Input Describing Functions, 1968 (from memory; derived again).
         const double c1 = 5000, c2 = 800, v0 = 0.1;
         double force0 = c1 * v0, force1 = force0 + c2 * (1 - v0);
         var curve = ForceVelocityCurve.FromPoints([-1, -v0, 0, v0, 1], [-force1, -force0, 0, force0, force1]);
         double ratio = v0 / v;
         double expected = c2 + 2 / Math.PI * (c1 - c2) * (Math.Asin(ratio) + ratio * Math.Sqrt(1 - ratio * ratio));
 
-        Validation.Row(FormattableString.Invariant($"EQV-6, V = {v}"), "equivalent coefficient of a digressive damper, N·s/m",
-            "Gelb and Vander Velde, Multiple-Input Describing Functions, 1968 (from memory; derived again)", expected, curve.EquivalentCoefficient(v), expected * Rounding);
+        Validation.Row(FormattableString.Invariant($"V = {v}"), "equivalent coefficient of a digressive damper, N·s/m",
+            Evidence.Derived + "describing function of a saturation, after Gelb and Vander Velde, Multiple-Input Describing Functions, 1968 (remembered)", expected, curve.EquivalentCoefficient(v), expected * Rounding);
     }
 
     [Fact]

@@ -84,10 +84,10 @@ public sealed class LeftoverRunTests : IDisposable
     }
 
     [Fact]
-    public void Folder_that_nobody_marked_is_left_alone()
+    public void Folder_without_a_lock_is_left_alone_and_told_from_one_that_a_run_holds()
     {
         Directory.CreateDirectory(_folder["results/.unfinished-abc"]);
-        Assert.Equal(LeftoverFate.LeftAlone, Assert.Single(LeftoverRun.Repair(_folder["results"])).Fate);
+        Assert.Equal(LeftoverFate.WithoutLock, Assert.Single(LeftoverRun.Repair(_folder["results"])).Fate);
         Assert.True(Directory.Exists(_folder["results/.unfinished-abc"]));
         Assert.Empty(LeftoverRun.Repair(_folder["none"]));
     }

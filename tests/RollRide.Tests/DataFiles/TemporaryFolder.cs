@@ -1,9 +1,16 @@
+using System.Collections.Concurrent;
+using RollRide.Tests.DataFiles;
+
+[assembly: AssemblyFixture(typeof(NoFolderLeft))]
+
 namespace RollRide.Tests.DataFiles;
 
 /// <summary>A folder of its own for one test, removed afterwards.</summary>
 internal sealed class TemporaryFolder : IDisposable
 {
     private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("rollride-test-");
+
+    public TemporaryFolder() => NoFolderLeft.Open[_folder.FullName] = Environment.StackTrace;
 
     public string this[string name] => Path.Combine(_folder.FullName, name);
 
@@ -19,5 +26,18 @@ internal sealed class TemporaryFolder : IDisposable
         return this[name];
     }
 
-    public void Dispose() => _folder.Delete(recursive: true);
+    public void Dispose()
+    {
+        _folder.Delete(recursive: true);
+        NoFolderLeft.Open.TryRemove(_folder.FullName, out _);
+    }
+}
+
+/// <summary>After the last test no folder may be left; a run that leaves one fails, and tells where it was made.</summary>
+public sealed class NoFolderLeft : IDisposable
+{
+    internal static ConcurrentDictionary<string, string> Open { get; } = new(StringComparer.Ordinal);
+
+    /// <summary>Looks for what was left.</summary>
+    public void Dispose() => Assert.Empty(Open);
 }

@@ -2,8 +2,8 @@ using System.CommandLine.Parsing;
 using System.Globalization;
 using RollRide.Cli;
 using RollRide.Dynamics;
+using RollRide.Metrics;
 using RollRide.Modes;
-using RollRide.Results;
 using RollRide.Scenarios;
 using RollRide.Tests.DataFiles;
 using RollRide.Vehicle;
@@ -76,7 +76,7 @@ public class DocumentationTests
     [Fact]
     public void Theory_DefinesEveryMetric() =>
         Assert.All(
-            MetricCatalogue.RollResponse.Select(metric => metric.Key).Concat(MetricCatalogue.Phase.Select(metric => metric.Key)),
+            RollMetric.All.Select(metric => metric.Key).Concat(PhaseMetric.All.Select(metric => metric.Key)),
             key => Assert.Contains($"`{key}`", Document.Read("docs/theory.md").Text, StringComparison.Ordinal));
 
     [Fact]

@@ -60,9 +60,9 @@ public sealed class FreeDecayTests
     [Fact]
     public void MotorcycleShockAbsorber_FromTheTextbook_PeaksAndDecaysAsItSays()
     {
-        // SO-32: S. S. Rao, Mechanical Vibrations, ch. 2, shock absorber for a motorcycle (answers from memory, problem read): 200 kg,
+        // S. S. Rao, Mechanical Vibrations, ch. 2, shock absorber for a motorcycle (answers from memory, problem read): 200 kg,
         // damped period 2 s, a quarter of the amplitude after half a cycle; c = 554.4981 N·s/m, k = 2358.2652 N/m in the source's
-        // rounding, and 1.4294 m/s for the first peak of 250 mm. SO-33: δ = ln(x0/xn)/n.
+        // rounding, and 1.4294 m/s for the first peak of 250 mm. Then δ = ln(x0/xn)/n.
         var vehicle = RigidTyres with
         {
             Body = RigidTyres.Body with { Mass = 200, RollInertia = 100 },
@@ -70,15 +70,15 @@ public sealed class FreeDecayTests
         };
         var car = new AssembledHalfCar(vehicle, LinearLayout(554.4981 / 2));
         var peaks = Peaks(car, [0, 0, 0, 0, 1.4294, 0, 0, 0], HalfCarState.BodyHeave, 4, halfPeriod: 1);
-        const string Source = "Rao, Mechanical Vibrations, ch. 2, shock absorber for a motorcycle (answers from memory)";
-        Validation.Row("SO-32, peak", "free decay: first peak, m", Source, 0.250, peaks[0].Value, 0.250 * 2e-4);
-        Validation.Row("SO-32, half cycle", "free decay: amplitude left after half a cycle", Source, 0.25, peaks[1].Value / peaks[0].Value, 1e-4);
-        Validation.Row("SO-32, time", "free decay: half a damped period, s", Source, 1, peaks[1].Time - peaks[0].Time, 1e-4);
-        Validation.Row("SO-33, decrement", "free decay: logarithmic decrement", Source, 2.7726, Math.Log(peaks[0].Value / peaks[2].Value), 3e-4);
-        Validation.Row("SO-33, ratio", "free decay: damping ratio from the decrement", Source, 0.4037, DampingRatio(peaks[0].Value / peaks[2].Value), 1e-4);
+        const string Source = Evidence.Remembered + "Rao, Mechanical Vibrations, ch. 2, shock absorber for a motorcycle";
+        Validation.Row("peak", "free decay: first peak, m", Source, 0.250, peaks[0].Value, 0.250 * 2e-4);
+        Validation.Row("half cycle", "free decay: amplitude left after half a cycle", Source, 0.25, peaks[1].Value / peaks[0].Value, 1e-4);
+        Validation.Row("time", "free decay: half a damped period, s", Source, 1, peaks[1].Time - peaks[0].Time, 1e-4);
+        Validation.Row("decrement", "free decay: logarithmic decrement", Source, 2.7726, Math.Log(peaks[0].Value / peaks[2].Value), 3e-4);
+        Validation.Row("ratio", "free decay: damping ratio from the decrement", Source, 0.4037, DampingRatio(peaks[0].Value / peaks[2].Value), 1e-4);
     }
 
-    // SO-04, SO-06, SO-10 (derived from the textbook's formula): logarithmic decrement over a cycle.
+    // Derived from the textbook's formula: logarithmic decrement over a cycle.
     [Theory]
     [InlineData(0.2, 1.282550)]
     [InlineData(0.3, 1.975970)]
@@ -90,7 +90,7 @@ public sealed class FreeDecayTests
         var period = 2 * Math.PI / (RollOmega(RigidTyres) * Math.Sqrt(1 - (ratio * ratio)));
         var peaks = Peaks(car, [0, 0, 0, 0, 0, 0.01, 0, 0], HalfCarState.BodyRoll, 3 * period, period / 2);
 
-        Validation.Row(FormattableString.Invariant($"SO, ζ = {ratio:F2}, decrement"), "free decay of roll: logarithmic decrement", "derived from the textbook formula",
+        Validation.Row(FormattableString.Invariant($"ζ = {ratio:F2}, decrement"), "free decay of roll: logarithmic decrement", Evidence.Derived + "the textbook's formula",
             decrement, Math.Log(peaks[0].Value / peaks[2].Value), RigidLimit * decrement);
         Assert.Equal(ratio, DampingRatio(peaks[0].Value / peaks[2].Value), RigidLimit * ratio);
     }

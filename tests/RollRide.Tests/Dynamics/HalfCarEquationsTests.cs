@@ -1,6 +1,5 @@
 using MathNet.Numerics.LinearAlgebra;
 using RollRide.Dynamics;
-using RollRide.Numerics;
 using RollRide.Roads;
 using RollRide.Tests.Numerics;
 using RollRide.Vehicle;
@@ -53,7 +52,7 @@ public sealed class HalfCarEquationsTests
     [Fact]
     public void LinearCar_AnyMotion_IsTheExponentialOfItsMatrix()
     {
-        // CG on the roll axis: without the gravity moment's sine the car is linear. Matrices as the textbook writes them, MOD-20.
+        // CG on the roll axis: without the gravity moment's sine the car is linear. Matrices as the textbook writes them, axle A.
         var vehicle = LiveAxle with { RollCentreHeight = 0.8, Unsprung = new UnsprungMass { Mass = 180, CgHeight = 0.8, AxleRollInertia = 60 } };
         var car = new AssembledHalfCar(vehicle with { Body = vehicle.Body with { RollInertia = 450 } }, LinearLayout());
         double ks = 2 * 35e3, kt = 2 * 220e3, c = 2 * 2500;
@@ -91,7 +90,7 @@ public sealed class HalfCarEquationsTests
         var car = new AssembledHalfCar(LiveAxle, Layout(InclinedMounts, LinearDamper(2500) with { GasForce = 150 }));
         double[] At(int steps)
         {
-            var method = new DormandPrince54(Equations(car));
+            var method = new SingleMethod(Equations(car));
             method.Restart(0, [0.02, 0.05, -0.01, 0.02, 0, 0, 0, 0]);
             for (var i = 1; i <= steps; i++)
             {

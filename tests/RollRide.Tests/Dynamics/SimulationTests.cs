@@ -17,11 +17,11 @@ public sealed class SimulationTests
         var manoeuvre = BumpThenTurn(RoadSide.Left, 0.08, 3);
         string Figures(double? rate)
         {
-            var simulation = new Simulation(car, manoeuvre, new IntegratorOptions());
-            var metrics = new MetricsRecorder(simulation.Equations, manoeuvre);
-            IStepObserver[] observers = rate is { } hertz ? [new TimeHistoryRecorder(simulation.Equations, manoeuvre.Duration, hertz), metrics] : [metrics];
-            Run(simulation, null, observers);
-            return JsonSerializer.Serialize(metrics.ToMetrics());
+            var run = new MeasuredRun(car, manoeuvre, new IntegratorOptions())
+            {
+                Observer = rate is { } hertz ? equations => new TimeHistoryRecorder(equations, manoeuvre.Duration, hertz) : null,
+            };
+            return JsonSerializer.Serialize(run.Make(TestContext.Current.CancellationToken).Metrics);
         }
 
         var alone = Figures(null);
@@ -61,8 +61,7 @@ public sealed class SimulationTests
         var manoeuvre = BumpThenTurn(RoadSide.Left, 0.02, 12, 10);
         var simulation = new Simulation(car, manoeuvre, new IntegratorOptions());
         var history = new TimeHistoryRecorder(simulation.Equations, manoeuvre.Duration, 100);
-        var metrics = new MetricsRecorder(simulation.Equations, manoeuvre);
-        var stopped = Assert.Throws<IntegrationException>(() => Run(simulation, null, history, metrics));
+        var stopped = Assert.Throws<IntegrationException>(() => Run(simulation, null, history));
 
         Assert.InRange(stopped.Time, 1.2, 10);
         Assert.Contains(FormattableString.Invariant($"At {stopped.Time:F3} s"), stopped.Message, StringComparison.Ordinal);
@@ -70,7 +69,10 @@ public sealed class SimulationTests
 
         // No figures of half a run.
         Assert.Throws<InvalidOperationException>(history.ToHistory);
-        Assert.Throws<InvalidOperationException>(metrics.ToMetrics);
+        var measured = new MeasuredRun(car, manoeuvre, new IntegratorOptions());
+        var same = Assert.Throws<IntegrationException>(() => measured.Make(TestContext.Current.CancellationToken));
+        Assert.Equal((stopped.Message, stopped.Time, stopped.StateName), (same.Message, same.Time, same.StateName));
+        Assert.Throws<InvalidOperationException>(() => measured.Metrics);
     }
 
     [Theory]
@@ -139,8 +141,7 @@ public sealed class SimulationTests
     public void Metrics_OfAPhaseBeyondTheRun_AreRefused()
     {
         var manoeuvre = BumpThenTurn(RoadSide.Left, 0.05, 2) with { Phases = [new Phase("corner", 1, 3.5)] };
-        var simulation = new Simulation(Find("ratios"), manoeuvre, new IntegratorOptions());
-        var refused = Assert.Throws<ArgumentException>(() => new MetricsRecorder(simulation.Equations, manoeuvre));
+        var refused = Assert.Throws<ArgumentException>(() => new MeasuredRun(Find("ratios"), manoeuvre, new IntegratorOptions()));
         Assert.Contains("Phase 'corner' ends at 3.5 s, after the run, which ends at 3 s", refused.Message, StringComparison.Ordinal);
     }
 

@@ -21,7 +21,7 @@ internal static class TestCars
     /// <summary>Half the track of <see cref="LiveAxle"/>, m.</summary>
     public const double HalfTrack = 0.75;
 
-    /// <summary>The car of MOD-20 and MOD-23: ms, Iφ, mu, Iu = 1000, 450, 180, 60; h, hrc, hu = 0.50, 0.30, 0.32 m.</summary>
+    /// <summary>Axle A, which is also axle D: ms, Iφ, mu, Iu = 1000, 450, 180, 60; h, hrc, hu = 0.50, 0.30, 0.32 m.</summary>
     public static HalfCar LiveAxle { get; } = new()
     {
         Name = "live axle",
@@ -71,7 +71,7 @@ internal static class TestCars
 
     public static DamperLayout Layout(IFitting fitting, Damper damper) => new() { Name = "layout", Fitting = fitting, Damper = damper };
 
-    /// <summary>The damper of MOD-20, 2500 N·s/m at 0.45 m, unless told otherwise.</summary>
+    /// <summary>The damper of axle A, 2500 N·s/m at 0.45 m, unless told otherwise.</summary>
     public static DamperLayout LinearLayout(double coefficient = 2500, double heave = 1, double roll = 0.45 / HalfTrack) =>
         Layout(Ratio(heave, roll), LinearDamper(coefficient));
 
@@ -149,12 +149,39 @@ internal static class TestCars
     }
 
     /// <summary>The figures of a run.</summary>
-    public static RunMetrics Measure(AssembledHalfCar car, Manoeuvre manoeuvre, double tolerance, double[]? initialState = null)
+    public static RunMetrics Measure(AssembledHalfCar car, Manoeuvre manoeuvre, double tolerance) =>
+        new MeasuredRun(car, manoeuvre, Tolerance(tolerance)).Make(TestContext.Current.CancellationToken).Metrics;
+
+    /// <summary>The figures of a run that starts from a given state.</summary>
+    public static RunMetrics Measure(AssembledHalfCar car, Manoeuvre manoeuvre, double tolerance, double[] initialState)
     {
-        var simulation = new Simulation(car, manoeuvre, Tolerance(tolerance));
-        var metrics = new MetricsRecorder(simulation.Equations, manoeuvre);
-        Run(simulation, initialState, metrics);
-        return metrics.ToMetrics();
+        var equations = new HalfCarEquations(car, manoeuvre.Road, manoeuvre.Cornering);
+        var figures = new LaneFigures<OneLane>(equations.System, equations, car);
+        var gathered = new RunFigures(new MeasuredRun(car, manoeuvre, Tolerance(tolerance)));
+        var run = new StartedRun(car, manoeuvre, Tolerance(tolerance), initialState, figures, gathered);
+        var integrator = new LaneIntegrator<OneLane>(equations.System, new RolloverGuard<OneLane>(figures));
+        figures.Watch(integrator.Method);
+        var waiting = new Queue<LaneRun>([run]);
+        integrator.Run(() => waiting.TryDequeue(out var next) ? next : null, TestContext.Current.CancellationToken);
+        Assert.Null(run.Failure);
+        return gathered.ToMetrics();
+    }
+
+    private sealed class StartedRun(
+        AssembledHalfCar car, Manoeuvre manoeuvre, IntegratorOptions options, double[] initialState, LaneFigures<OneLane> figures, RunFigures gathered)
+        : HalfCarRun(car, manoeuvre, options)
+    {
+        public Exception? Failure { get; private set; }
+
+        public override double[] Load(int lane)
+        {
+            figures.Enter(lane, gathered);
+            return initialState;
+        }
+
+        public override void Complete(int lane, ReadOnlySpan<double> state, RunStatistics statistics) => figures.Leave(lane);
+
+        public override void Fail(int lane, Exception failure) => Failure = failure;
     }
 
     /// <summary>The sampled channels of a run.</summary>

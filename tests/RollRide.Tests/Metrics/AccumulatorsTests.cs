@@ -1,5 +1,7 @@
 using RollRide.Dynamics;
 using RollRide.Metrics;
+using RollRide.Numerics;
+using RollRide.Tests.Dynamics;
 
 namespace RollRide.Tests.Metrics;
 
@@ -8,54 +10,39 @@ public sealed class AccumulatorsTests
 {
     private const double Omega = 2 * Math.PI * 1.3;
 
-    [Theory]
-    [InlineData(false, 7)]
-    [InlineData(true, 13)]
-    public void Integral_OfPolynomials_IsExactToTheDegreeOfTheRule(bool atEightNodes, int degree)
+    [Fact]
+    public void Integral_OfPolynomials_IsExactToTheDegreeOfTheRule()
     {
         // One step from 0 to 2.
-        double Integrate(int power)
-        {
-            var integral = default(Integral);
-            KnownSteps.Show(t => Math.Pow(t, power), 2, 2, step => integral.Add(step.Weights, KnownSteps.Value.Of(step.Nodes)), atEightNodes);
-            return integral.Value;
-        }
-
-        for (var power = 0; power <= degree; power++)
+        static double Integrate(int power) => KnownSteps.Gathered(new IntegralGauge<Value>(KnownSteps.Value), t => Math.Pow(t, power), 2, 2).Value;
+        for (var power = 0; power <= 7; power++)
         {
             var exact = Math.Pow(2, power + 1) / (power + 1);
             Assert.Equal(exact, Integrate(power), 1e-13 * exact);
         }
 
-        Assert.NotEqual(Math.Pow(2, degree + 2) / (degree + 2), Integrate(degree + 1), 1e-4);
+        Assert.NotEqual(Math.Pow(2, 9) / 9, Integrate(8), 1e-4);
     }
 
     [Fact]
     public void RootMeanSquare_OfASine_IsItsAmplitudeOverRootTwo()
     {
-        var squares = default(Integral);
-        KnownSteps.Show(t => 3 * Math.Sin(Omega * t), 10 / 1.3, 0.02, step =>
-        {
-            var value = KnownSteps.Value.Of(step.Nodes);
-            squares.Add(step.Weights, value * value);
-        });
+        var squares = KnownSteps.Gathered(new IntegralGauge<Square>(new(Channel.BodyHeave)), t => 3 * Math.Sin(Omega * t), 10 / 1.3, 0.02);
 
         // The rule's error is of order (2ω·h)^8/10^9 a step.
         Assert.Equal(3 / Math.Sqrt(2), Math.Sqrt(squares.Value / (10 / 1.3)), 1e-11);
     }
 
     [Theory]
-    [InlineData(0.02, false)]
-    [InlineData(0.05, false)]
-    [InlineData(0.1, false)]
-    [InlineData(0.05, true)]
-    [InlineData(0.1, true)]
-    public void Maximum_OfADecayingSine_IsFoundBetweenNodes(double step, bool atEightNodes)
+    [InlineData(0.02)]
+    [InlineData(0.05)]
+    [InlineData(0.1)]
+    public void Maximum_OfADecayingSine_IsFoundBetweenNodes(double step)
     {
         const double Decay = 0.7;
         double Function(double t) => Math.Exp(-Decay * t) * Math.Sin(Omega * t);
         var time = Math.Atan2(Omega, Decay) / Omega;
-        var peak = Highest(Function, 4, step, atEightNodes);
+        var peak = Highest(Function, 4, step);
         Assert.Equal(Function(time), peak.Value, 1e-9);
 
         // A smooth maximum is flat: rounding limits its time to 1e-8 of the peak's width.
@@ -83,39 +70,33 @@ public sealed class AccumulatorsTests
         // The left side peaks between two nodes; at one of the nodes beside it the right side is the higher one.
         double Left(double t) => sign * (0.05 - ((t - 0.01) * (t - 0.01)));
         double Right(double t) => sign * (0.049 - (0.3 * t * t));
-        double Highest(Func<double, double> left, Func<double, double> right)
-        {
-            var peak = new LargerPeak(Channel.WheelTravelLeft, sign);
-            KnownSteps.ShowTravel(left, right, 0.3, step => peak.Add(step));
-            return peak.Value;
-        }
-
-        Assert.Equal(0.05, Highest(Left, Right), 1e-12);
-        Assert.Equal(0.05, Highest(Right, Left), 1e-12);
+        var metric = sign > 0 ? PhaseMetric.BumpTravelPeak : PhaseMetric.ReboundTravelPeak;
+        Assert.Equal(0.05, LargestTravel(metric, (Left, Right, 0.3)), 1e-12);
+        Assert.Equal(0.05, LargestTravel(metric, (Right, Left, 0.3)), 1e-12);
     }
 
     [Fact]
     public void Maximum_OfEitherSide_OfTwoSpansIsThatOfBoth()
     {
-        var (first, second) = (new LargerPeak(Channel.WheelTravelLeft, 1), new LargerPeak(Channel.WheelTravelLeft, 1));
-        KnownSteps.ShowTravel(t => 0.02 - t, t => 0.01 - t, 0.1, step => first.Add(step));
-        KnownSteps.ShowTravel(t => 0.01 - t, t => 0.03 - t, 0.1, step => second.Add(step));
-        Assert.Equal((0.02, 0.03), (first.Value, second.Value));
-        var merged = first;
-        merged.Merge(second);
-        second.Merge(first);
-        Assert.Equal((0.03, 0.03), (merged.Value, second.Value));
+        (Func<double, double>, Func<double, double>, double) first = (t => 0.02 - t, t => 0.01 - t, 0.1), second = (t => 0.01 - t, t => 0.03 - t, 0.1);
+        var metric = PhaseMetric.BumpTravelPeak;
+
+        // The travel is made of heave and roll, and back: a rounding.
+        Assert.Equal(0.02, LargestTravel(metric, first), 1e-17);
+        Assert.Equal(0.03, LargestTravel(metric, second), 1e-17);
+        Assert.Equal(0.03, LargestTravel(metric, first, second), 1e-17);
+        Assert.Equal(0.03, LargestTravel(metric, second, first), 1e-17);
     }
 
     [Fact]
     public void Maximum_OfTwoSpans_IsThatOfBoth()
     {
-        var (first, second) = (Highest(t => Math.Sin(Omega * t), 0.3, 0.01), Highest(t => 2 * Math.Sin(Omega * t), 0.3, 0.01));
-        var merged = first;
-        merged.Merge(second);
-        Assert.Equal((second.Value, second.Time), (merged.Value, merged.Time));
-        second.Merge(first);
-        Assert.Equal((merged.Value, merged.Time), (second.Value, second.Time));
+        var gauge = new PeakGauge<Value>(KnownSteps.Value);
+        var first = KnownSteps.Gathered(gauge, t => Math.Sin(Omega * t), 0.3, 0.01);
+        var second = KnownSteps.Gathered(gauge, t => 2 * Math.Sin(Omega * t), 0.3, 0.01);
+        Assert.Equal(second, gauge.Merge(first, second));
+        Assert.Equal(second, gauge.Merge(second, first));
+        Assert.Equal(first, gauge.Merge(gauge.Nothing, first));
     }
 
     [Fact]
@@ -126,14 +107,25 @@ public sealed class AccumulatorsTests
 
         // The second spell is cut in two by its middle.
         var cut = (1.0 / 1.3) + (0.25 / 1.3);
-        var (first, second) = (new Spells<Scaled>(KnownSteps.Value, keepsSpans: true), new Spells<Scaled>(KnownSteps.Value, keepsSpans: true));
-        KnownSteps.Show(Function, cut, cut / 100, step => first.Add(step));
-        KnownSteps.Show(Function, 3 / 1.3, 0.01, step => second.Add(step), from: cut);
-        Assert.Equal((2, 2), (first.Count, second.Count));
-        first.Merge(second);
-        Assert.Equal(whole.Count, first.Count);
-        Assert.Equal(whole.Duration, first.Duration, 1e-11);
-        Assert.Equal(whole.Spans.Select(span => span.End - span.Start), first.Spans.Select(span => span.End - span.Start), (a, b) => Math.Abs(a - b) < 1e-11);
+        var gauge = new SpellGauge<Value>(KnownSteps.Value);
+        var first = KnownSteps.Gathered(gauge, Function, cut, cut / 100);
+        var second = KnownSteps.Gathered(gauge, Function, 3 / 1.3, 0.01, from: cut);
+        Assert.Equal((2, 2), (Spells.Count(first), Spells.Count(second)));
+        var merged = gauge.Merge(first, second);
+        Assert.Equal(3, Spells.Count(merged));
+        Assert.Equal(Spells.Count(whole), Spells.Count(merged));
+        Assert.Equal(Spells.Duration(whole), Spells.Duration(merged), 1e-11);
+        Assert.Equal(whole.Spans!.Select(span => span.End - span.Start), merged.Spans!.Select(span => span.End - span.Start), (a, b) => Math.Abs(a - b) < 1e-11);
+    }
+
+    [Fact]
+    public void PositiveSpells_OfSpansOfWhichOneHasNone_AreThoseOfTheOther()
+    {
+        var gauge = new SpellGauge<Value>(KnownSteps.Value);
+        var (some, none) = (SpellsOf(t => Math.Sin(Omega * t) - 0.5, 1, 0.01), SpellsOf(_ => -1, 1, 0.01));
+        Assert.Equal(some.Spans, gauge.Merge(some, none).Spans);
+        Assert.Equal(some.Spans, gauge.Merge(none, some).Spans);
+        Assert.Equal(0, Spells.Count(gauge.Merge(gauge.Nothing, none)));
     }
 
     [Fact]
@@ -149,8 +141,8 @@ public sealed class AccumulatorsTests
     {
         // sin ωt > 1/2 for a third of each period; five periods.
         var spells = SpellsOf(t => Math.Sin(Omega * t) - 0.5, 5 / 1.3, 0.013);
-        Assert.Equal(5, spells.Count);
-        Assert.Equal(5 / 1.3 / 3, spells.Duration, 1e-11);
+        Assert.Equal(5, Spells.Count(spells));
+        Assert.Equal(5 / 1.3 / 3, Spells.Duration(spells), 1e-11);
     }
 
     [Fact]
@@ -158,19 +150,19 @@ public sealed class AccumulatorsTests
     {
         // cos: above zero at the start and at the end, once in between; zeros at 0.25 + 0.5 k fall on ends of steps.
         var spells = SpellsOf(t => Math.Cos(2 * Math.PI * t), 2, 0.25);
-        Assert.Equal(3, spells.Count);
-        Assert.Equal(1, spells.Duration, 1e-12);
+        Assert.Equal(3, Spells.Count(spells));
+        Assert.Equal(1, Spells.Duration(spells), 1e-12);
 
         // A stop's force: zero until it touches, then positive.
         var contact = SpellsOf(t => Math.Max(0, Math.Sin(Omega * t)), 3 / 1.3, 0.01);
-        Assert.Equal(3, contact.Count);
+        Assert.Equal(3, Spells.Count(contact));
     }
 
     [Fact]
     public void PositiveSpells_OfNothingPositive_AreNone()
     {
         var spells = SpellsOf(t => -Math.Abs(Math.Sin(Omega * t)), 2, 0.02);
-        Assert.Equal((0, 0.0), (spells.Count, spells.Duration));
+        Assert.Equal((0, 0.0), (Spells.Count(spells), Spells.Duration(spells)));
     }
 
     [Fact]
@@ -203,31 +195,46 @@ public sealed class AccumulatorsTests
         Assert.Equal(0, LastFallOf(t => -1 - t, 3, 0.1).Time);
     }
 
-    private static Peak<Scaled> Highest(Func<double, double> function, double end, double length, bool atEightNodes = false)
+    /// <summary>The peak, with its time, that one run finds by itself; the gauge for all runs finds the same height.</summary>
+    private static Peak Highest(Func<double, double> function, double end, double length)
     {
-        var peak = new Peak<Scaled>(KnownSteps.Value);
-        KnownSteps.Show(function, end, length, step => peak.Add(step), atEightNodes);
+        var peak = new Peak();
+        KnownSteps.Show(function, end, length, step => peak.Add(step, KnownSteps.Value, KnownSteps.AtNodes(step, function)));
+        Assert.Equal(peak.Value, KnownSteps.Gathered(new PeakGauge<Value>(KnownSteps.Value), function, end, length).Value);
         return peak;
     }
 
-    private static Spells<Scaled> SpellsOf(Func<double, double> function, double end, double length)
+    private static Tally SpellsOf(Func<double, double> function, double end, double length) =>
+        KnownSteps.Gathered(new SpellGauge<Value>(KnownSteps.Value), function, end, length);
+
+    /// <summary>The metric of either side's travel over spans that follow each other, each one step.</summary>
+    private static double LargestTravel(PhaseMetric metric, params ReadOnlySpan<(Func<double, double> Left, Func<double, double> Right, double End)> spans)
     {
-        var spells = new Spells<Scaled>(KnownSteps.Value, keepsSpans: true);
-        KnownSteps.Show(function, end, length, step => spells.Add(step));
-        return spells;
+        var tallies = new Tallies(PhaseMetric.AllGauges.Length);
+        foreach (var (left, right, end) in spans)
+        {
+            foreach (var gauge in metric.Gauges)
+            {
+                var accumulator = gauge.NewAccumulator<OneLane>();
+                KnownSteps.ShowTravel(left, right, end, accumulator);
+                tallies.Add(gauge, accumulator.Take(0));
+            }
+        }
+
+        return metric.Of(new PhaseTallies(tallies, TestCars.Find("ratios"), 1, new Comfort(0, 0, null), new Comfort(0, 0, null)))!.Value;
     }
 
-    private static FirstRise<Scaled> FirstRiseOf(Func<double, double> function, double end, double length)
+    private static FirstRise FirstRiseOf(Func<double, double> function, double end, double length)
     {
-        var rise = new FirstRise<Scaled>(KnownSteps.Value);
-        KnownSteps.Show(function, end, length, step => rise.Add(step));
+        var rise = default(FirstRise);
+        KnownSteps.Show(function, end, length, step => rise.Add(step, KnownSteps.Value, KnownSteps.AtNodes(step, function)));
         return rise;
     }
 
-    private static LastFall<Scaled> LastFallOf(Func<double, double> function, double end, double length)
+    private static LastFall LastFallOf(Func<double, double> function, double end, double length)
     {
-        var fall = new LastFall<Scaled>(KnownSteps.Value);
-        KnownSteps.Show(function, end, length, step => fall.Add(step));
+        var fall = default(LastFall);
+        KnownSteps.Show(function, end, length, step => fall.Add(step, KnownSteps.Value, KnownSteps.AtNodes(step, function)));
         return fall;
     }
 }

@@ -14,7 +14,7 @@ public sealed class ComfortTests
         // Derived: √½Σ(W a)² over whole periods = 0.5417292726 m/s². The bilinear transform moves 16 Hz by (π·16/1000)²/3 = 8e-4, and
         // the factors with it by less than twice that.
         var comfort = Measure(t => Sine(1, 1, t) + Sine(0.5, 4, t) + Sine(0.3, 8, t) + Sine(0.2, 16, t));
-        Validation.Row("WBV, tones, run", "weighted RMS of four tones through the filter of a run, m/s²", "derived from the factors", 0.5417292726, comfort.WeightedRms, 0.54 * 8e-4);
+        Validation.Row("", "weighted RMS of four tones through the filter of a run, m/s²", Evidence.Derived + "the factors at the four frequencies", 0.5417292726, comfort.WeightedRms, 0.54 * 8e-4);
     }
 
     [Fact]
@@ -26,7 +26,7 @@ public sealed class ComfortTests
         var weighted = FrequencyWeighting.Wk.Factor(5) * Amplitude;
         var comfort = Measure(t => Sine(Amplitude, 5, t));
         Assert.Equal(weighted / Math.Sqrt(2), comfort.WeightedRms, weighted * 2e-4);
-        Validation.Row("WBV, dose", "vibration dose of a sine of 5 Hz over 10 s, m/s^1.75", "derived: (3/8)^¼ W A T^¼", 0.7825422900 * weighted * Math.Pow(Length, 0.25), comfort.VibrationDoseValue, weighted * 4e-4);
+        Validation.Row("", "vibration dose of a sine of 5 Hz over 10 s, m/s^1.75", Evidence.Derived + "(3/8)^¼ W A T^¼", 0.7825422900 * weighted * Math.Pow(Length, 0.25), comfort.VibrationDoseValue, weighted * 4e-4);
         Assert.Equal(Math.Sqrt(2), comfort.CrestFactor!.Value, 3e-4);
         Assert.Equal(1.106681920, comfort.VibrationDoseValue / (comfort.WeightedRms * Math.Pow(Length, 0.25)), 1e-4);
     }

@@ -31,7 +31,7 @@ public sealed class FrequencyWeightingTests
     [Fact]
     public void Wk_AtTheReferenceFrequency_IsThatOfTheMeterStandard()
     {
-        // WBV-4: 0.7718 at 100 rad/s, ISO 8041-1 (from memory); 0.771818 recomputed from its formula.
+        // 0.7718 at 100 rad/s, ISO 8041-1 (from memory); 0.771818 recomputed from its formula.
         Assert.Equal(0.7718, FrequencyWeighting.Wk.Factor(100 / (2 * Math.PI)), 5e-5);
         Assert.Equal(0.771818, FrequencyWeighting.Wk.Factor(100 / (2 * Math.PI)), 1e-6);
     }

@@ -1,21 +1,15 @@
 using RollRide.Metrics;
-using RollRide.Numerics;
 
 namespace RollRide.Tests.Metrics;
 
-/// <summary>One signal through the weighting filters of the program, which weight eight side by side.</summary>
+/// <summary>One signal through a weighting filter of the program.</summary>
 internal sealed class OneSignal(FrequencyWeighting weighting, double rate)
 {
-    private readonly WeightingBank _bank = new(rate, weighting);
+    private readonly WeightingFilter _filter = new(weighting, rate);
     private readonly VibrationAccumulator _measures = new(rate);
 
     /// <summary>Weights the next sample.</summary>
-    public double Next(double sample)
-    {
-        Span<KeptOctet> samples = [Octet.All(sample)];
-        _bank.Filter(samples);
-        return samples[0][0];
-    }
+    public double Next(double sample) => _filter.Next(sample);
 
     /// <summary>Weights the next sample; it is measured, or it only settles the filter.</summary>
     public void Add(double acceleration, bool counts)

@@ -38,7 +38,7 @@ public sealed class PhaseMetricsTests
     [InlineData(-0.02)]
     public void SineRoad_DamperStifferOneWay_ShiftsTheRideHeightByItsMeanForce(double asymmetry)
     {
-        // EQV-5 (derived): cc in compression and cr in rebound have a mean force (cc − cr) V/π at a velocity amplitude V; the
+        // Derived: cc in compression and cr in rebound have a mean force (cc − cr) V/π at a velocity amplitude V; the
         // spring gives it back over F/ks. Stiffer in compression lifts the body, in rebound jacks it down.
         const double Coefficient = 2500;
         var velocity = Measure(new AssembledHalfCar(LiveAxle, LinearLayout()), SineRoad, 1e-8).Phases[0].DamperCompressionVelocityPeak;

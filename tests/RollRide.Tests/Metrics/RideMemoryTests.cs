@@ -30,13 +30,11 @@ public class RideMemoryTests
             Cornering = GivenLateralAcceleration.StraightAhead,
             Duration = duration,
         };
-        var simulation = new Simulation(car, manoeuvre, new IntegratorOptions { RelativeTolerance = 1e-3, AbsoluteTolerance = 1e-5 });
-        var ride = new RideRecorder(simulation.Equations, manoeuvre);
+        var run = new MeasuredRun(car, manoeuvre, new IntegratorOptions { RelativeTolerance = 1e-3, AbsoluteTolerance = 1e-5 });
         var before = GC.GetTotalMemory(true);
-        simulation.Run([ride], cancellation: TestContext.Current.CancellationToken);
+        run.Make(TestContext.Current.CancellationToken);
         var after = GC.GetTotalMemory(true);
-        GC.KeepAlive(ride);
-        GC.KeepAlive(simulation);
+        GC.KeepAlive(run);
         return after - before;
     }
 }

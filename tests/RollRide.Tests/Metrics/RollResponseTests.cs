@@ -12,7 +12,7 @@ public sealed class RollResponseTests
     // Far from any nonlinearity: sin φ = φ to 1e-9.
     private const double Ay = 0.01;
 
-    // RMP-1 to RMP-5, derived in closed form for ÿ + 2ζωn ẏ + ωn² y = ωn² u with a ramp of u: times from half the input, s; settling
+    // Derived in closed form for ÿ + 2ζωn ẏ + ωn² y = ωn² u with a ramp of u: times from half the input, s; settling
     // to ±5 % likewise, while the product counts it from the start of the ramp.
     [Theory]
     [InlineData(0.2, 1.2, 0.20, 0.2246865, 0.4304690, 47.82761, 1.8145995)]
@@ -28,8 +28,8 @@ public sealed class RollResponseTests
 
         // The tyres' share of the roll compliance, kφ/(2 kt T²) < 7e-5, moves times of half a second by half of it, and with the axle
         // at once leaning by that share the overshoot; settling runs along a slope of a few per second near its 5 %.
-        var id = FormattableString.Invariant($"RMP, ζ = {damping:F1}, ramp {ramp:F2} s");
-        const string Source = "derived: closed form of one degree of freedom";
+        var id = FormattableString.Invariant($"ζ = {damping:F1}, ramp {ramp:F2} s");
+        const string Source = Evidence.Derived + "closed form of one degree of freedom";
         Validation.Row($"{id}, response", "roll in a ramped turn: time to 90 %, s", Source, ninety, response.ResponseTime!.Value, 3e-5);
         Validation.Row($"{id}, peak", "roll in a ramped turn: time of the peak, s", Source, peak, response.PeakTime!.Value, 3e-5);
         Validation.Row($"{id}, overshoot", "roll in a ramped turn: overshoot, %", Source, overshoot, 100 * response.Overshoot!.Value, 1e-2);

@@ -32,8 +32,8 @@ public class WeightingTableTests
             furthest = Math.Max(furthest, deviation);
         }
 
-        Validation.Row($"WBV-1, {name}", $"weighting {char.ToUpperInvariant(name[0])}{name[1]}: largest deviation of a factor at a nominal frequency, units of the last digit printed{(name == "wd" ? "; 10 Hz, a slip of the print, left out" : "")}",
-            name == "wf" ? "ISO 2631-1:1997, Table 3 (from memory)" : "ISO 2631-1:1997, Table 3 (read in two public copies)", 0, furthest, 1);
+        Validation.Row($"{name}", $"weighting {char.ToUpperInvariant(name[0])}{name[1]}: largest deviation of a factor at a nominal frequency, units of the last digit printed{(name == "wd" ? "; 10 Hz, a slip of the print, left out" : "")}",
+            name == "wf" ? Evidence.Remembered + "ISO 2631-1:1997, Table 3" : Evidence.Printed + "ISO 2631-1:1997, Table 3 (in two public copies)", 0, furthest, 1);
     }
 
     [Theory]
@@ -55,16 +55,16 @@ public class WeightingTableTests
         }
     }
 
-    // Gains at 100 rad/s, and of Wf at 2.5 rad/s (reference values after ISO 8041, WBV-3 and WBV-4).
+    // Gains at 100 rad/s, and of Wf at 2.5 rad/s (reference values after ISO 8041).
     [Fact]
     public void Factor_AtTheReferenceFrequency_IsThatOfTheMeterStandard()
     {
         const double At100 = 100 / (2 * Math.PI);
-        const string Source = "ISO 8041-1, reference values (from memory)";
-        Validation.Row("WBV-4, wk", "weighting Wk at 100 rad/s", Source, 0.7718, FrequencyWeighting.Wk.Factor(At100), 5e-5);
-        Validation.Row("WBV-4, wd", "weighting Wd at 100 rad/s", Source, 0.1261, FrequencyWeighting.Wd.Factor(At100), 5e-5);
-        Validation.Row("WBV-4, we", "weighting We at 100 rad/s", Source, 0.06287, FrequencyWeighting.We.Factor(At100), 5e-6);
-        Validation.Row("WBV-4, wf", "weighting Wf at 2.5 rad/s", Source, 0.3888, FrequencyWeighting.Wf.Factor(2.5 / (2 * Math.PI)), 5e-5);
+        const string Source = Evidence.Remembered + "ISO 8041-1, reference values";
+        Validation.Row("wk", "weighting Wk at 100 rad/s", Source, 0.7718, FrequencyWeighting.Wk.Factor(At100), 5e-5);
+        Validation.Row("wd", "weighting Wd at 100 rad/s", Source, 0.1261, FrequencyWeighting.Wd.Factor(At100), 5e-5);
+        Validation.Row("we", "weighting We at 100 rad/s", Source, 0.06287, FrequencyWeighting.We.Factor(At100), 5e-6);
+        Validation.Row("wf", "weighting Wf at 2.5 rad/s", Source, 0.3888, FrequencyWeighting.Wf.Factor(2.5 / (2 * Math.PI)), 5e-5);
     }
 
     [Fact]
@@ -80,7 +80,7 @@ public class WeightingTableTests
         }
 
         // The bilinear transform at 2 kHz bends the factors of 1 to 16 Hz by less than 1e-4.
-        Validation.Row("WBV, tones", "weighted RMS of four tones, m/s²", "derived from the factors", 0.5417292726, meter.ToMeasures().Rms, 1e-4);
+        Validation.Row("", "weighted RMS of four tones, m/s²", Evidence.Derived + "the factors at the four frequencies", 0.5417292726, meter.ToMeasures().Rms, 1e-4);
     }
 
     private static double SteadyGain(FrequencyWeighting weighting, double frequency)

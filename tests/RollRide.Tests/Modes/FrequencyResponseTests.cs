@@ -10,7 +10,7 @@ namespace RollRide.Tests.Modes;
 
 public sealed class FrequencyResponseTests
 {
-    [Theory] // MOD-30: from memory of Hedrick & Butsuen, Proc. IMechE D 204 (1990) 21-27; derived from ms z̈s + mu z̈u = kt (zr − zu).
+    [Theory] // From memory of Hedrick & Butsuen, Proc. IMechE D 204 (1990) 21-27; derived from ms z̈s + mu z̈u = kt (zr − zu).
     [InlineData(22e3, 1500)]
     [InlineData(40e3, 6000)]
     [InlineData(5e3, 0)]
@@ -21,11 +21,11 @@ public sealed class FrequencyResponseTests
         var response = Of(ReferenceCars.HalfCar(635, 250, 0.75, 45.4, ks, 192e3, c, 0), c, omega);
 
         Near(-0.14299212598, response.RoadHeave.Body[0], 1e-9);
-        Validation.Row(FormattableString.Invariant($"MOD-30, ks = {ks / 1e3:F0} kN/m, c = {c} N·s/m"), "body over road at the wheel's own frequency, whatever spring and damper",
-            "Hedrick and Butsuen, Proc. IMechE D 204, 1990 (from memory); derived: −mu/ms", -0.14299212598, response.RoadHeave.Body[0].Real, 1.5e-10);
+        Validation.Row(FormattableString.Invariant($"ks = {ks / 1e3:F0} kN/m, c = {c} N·s/m"), "body over road at the wheel's own frequency, whatever spring and damper",
+            Evidence.Remembered + "Hedrick and Butsuen, Proc. IMechE D 204, 1990: −mu/ms", -0.14299212598, response.RoadHeave.Body[0].Real, 1.5e-10);
     }
 
-    [Theory] // MOD-31, same source: at √(kt/(ms + mu)) the suspension travel is fixed.
+    [Theory] // Same source: at √(kt/(ms + mu)) the suspension travel is fixed.
     [InlineData(22e3, 1500)]
     [InlineData(40e3, 6000)]
     public void Suspension_travel_at_the_locked_bounce_depends_on_neither_spring_nor_damper(double ks, double c)
@@ -36,8 +36,8 @@ public sealed class FrequencyResponseTests
 
         // The row's travel is zs − zu; ours is positive in compression.
         Near(1.14299212598, response.RoadHeave.SuspensionTravel[0], 1e-9);
-        Validation.Row(FormattableString.Invariant($"MOD-31, ks = {ks / 1e3:F0} kN/m, c = {c} N·s/m"), "suspension travel over road at the locked bounce, whatever spring and damper",
-            "Hedrick and Butsuen, Proc. IMechE D 204, 1990 (from memory); derived: 1 + mu/ms", 1.14299212598, response.RoadHeave.SuspensionTravel[0].Real, 1.2e-9);
+        Validation.Row(FormattableString.Invariant($"ks = {ks / 1e3:F0} kN/m, c = {c} N·s/m"), "suspension travel over road at the locked bounce, whatever spring and damper",
+            Evidence.Remembered + "Hedrick and Butsuen, Proc. IMechE D 204, 1990: 1 + mu/ms", 1.14299212598, response.RoadHeave.SuspensionTravel[0].Real, 1.2e-9);
     }
 
     [Fact]
@@ -50,7 +50,7 @@ public sealed class FrequencyResponseTests
         // Away from zero frequency by (f/f1)² = 1e-6 and by 2ζ f/f1.
         Near(1, response.RoadHeave.Body[0], 1e-3);
         Near(0, response.RoadHeave.TyreLoad[0] / car.Vehicle.Tyre.Stiffness, 1e-3);
-        Assert.Equal(0.02699723, response.RollOverLateralAcceleration[0].Magnitude, 1e-5); // MOD-23, derived.
+        Assert.Equal(0.02699723, response.RollOverLateralAcceleration[0].Magnitude, 1e-5); // Derived.
     }
 
     [Theory] // The linear equations against a long run of the full ones, at five frequencies.

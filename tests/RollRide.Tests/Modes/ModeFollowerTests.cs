@@ -10,9 +10,9 @@ public sealed class ModeFollowerTests
     // The rows give nine digits; their last one is rounded.
     private const double RowTolerance = 1e-8;
 
-    // MOD-01: Barton & Fieldhouse, Automotive Chassis Engineering, Springer 2018, p. 209, eq. 3.81-3.84, as the heave half of a
+    // Barton & Fieldhouse, Automotive Chassis Engineering, Springer 2018, p. 209, eq. 3.81-3.84, as the heave half of a
     // symmetric half car. Its printed 7.87 rad/s is a slip of the source (4786 for 4782.948); the recomputed values stand here.
-    // MOD-04: data from memory of Jazar, Vehicle Dynamics, quarter-car chapter; frequencies derived.
+    // Data from memory of Jazar, Vehicle Dynamics, quarter-car chapter; frequencies derived.
     [Theory]
     [InlineData(317.5, 45.4, 22e3, 192e3, 1.253923532, 10.93531696)]
     [InlineData(375, 75, 35e3, 193e3, 1.411242671, 8.796400096)]
@@ -21,8 +21,8 @@ public sealed class ModeFollowerTests
         var modes = Solve(ReferenceCars.HalfCar(2 * ms, 250, 0.75, mu, ks, kt, 0, 0), 0);
 
         var (id, source) = ms == 375
-            ? ("MOD-04", "Jazar, Vehicle Dynamics, quarter car (data from memory; frequencies derived)")
-            : ("MOD-01", "Barton and Fieldhouse, Automotive Chassis Engineering, Springer 2018, p. 209 (recomputed)");
+            ? ("quarter car after Jazar", Evidence.Derived + "quarter car with the data of Jazar, Vehicle Dynamics (remembered)")
+            : ("quarter car of the book", Evidence.Derived + "the example of Barton and Fieldhouse, Automotive Chassis Engineering, Springer 2018, p. 209, recomputed");
         Validation.Row($"{id}, heave", "undamped natural frequency of heave, Hz", source, heave, modes.Heave.NaturalFrequency, RowTolerance * heave);
         Validation.Row($"{id}, hop", "undamped natural frequency of hop, Hz", source, hop, modes.Hop.NaturalFrequency, RowTolerance * hop);
         Assert.Equal(0, modes.Heave.DampingRatio);
@@ -30,83 +30,89 @@ public sealed class ModeFollowerTests
         Assert.Equal(modes.Heave.NaturalFrequency, modes.Heave.DampedFrequency);
     }
 
-    [Fact] // MOD-01, amplitude ratios zu/zs: same source.
+    [Fact] // Amplitude ratios zu/zs: same source.
     public void Undamped_shapes_have_the_quarter_cars_amplitude_ratio()
     {
         var modes = Solve(ReferenceCars.HalfCar(635, 250, 0.75, 45.4, 22e3, 192e3, 0, 0), 0);
 
-        const string Source = "Barton and Fieldhouse, Automotive Chassis Engineering, Springer 2018, p. 209 (recomputed)";
-        Validation.Row("MOD-01, shape of heave", "wheel over body in heave", Source, 0.1041756, (modes.Heave.Shape[2] / modes.Heave.Shape[0]).Real, 1e-7);
-        Validation.Row("MOD-01, shape of hop", "wheel over body in hop", Source, -67.130808, (modes.Hop.Shape[2] / modes.Hop.Shape[0]).Real, 6.7e-6);
+        const string Source = Evidence.Derived + "the example of Barton and Fieldhouse, Automotive Chassis Engineering, Springer 2018, p. 209, recomputed";
+        Validation.Row("quarter car of the book", "wheel over body in heave", Source, 0.1041756, (modes.Heave.Shape[2] / modes.Heave.Shape[0]).Real, 1e-7);
+        const string book = Evidence.Printed + "Barton and Fieldhouse, Automotive Chassis Engineering, Springer 2018, p. 209";
+        Validation.Row("quarter car of the book, heave", "natural frequency, Hz", book, 1.25, modes.Heave.NaturalFrequency, 0.005);
+        Validation.Row("quarter car of the book, hop", "natural frequency, Hz", book, 10.9, modes.Hop.NaturalFrequency, 0.05);
+        Validation.Row("quarter car of the book, heave", "wheel over body", book, 0.104, (modes.Heave.Shape[2] / modes.Heave.Shape[0]).Real, 5e-4);
+        Validation.Row("quarter car of the book", "wheel over body in hop", Source, -67.130808, (modes.Hop.Shape[2] / modes.Hop.Shape[0]).Real, 6.7e-6);
     }
 
-    [Fact] // MOD-02, same source p. 213: body held (here: a body a million times as heavy), 14.25 Hz.
+    [Fact] // Same source p. 213: body held (here: a body a million times as heavy), 14.25 Hz.
     public void Hop_with_the_body_held_is_that_of_the_wheel_between_tyre_and_spring()
     {
         var modes = Solve(ReferenceCars.HalfCar(8e7, 3e7, 0.75, 40, 20.63e3, 300e3, 0, 0), 0);
 
         // The body's share in the motion shifts the frequency by mu/ms × (ks/(ks+kt))² / 2 < 1e-8.
-        Validation.Row("MOD-02", "natural frequency of hop with the body held, Hz", "Barton and Fieldhouse 2018, p. 213, to more digits", 14.24925680, modes.Hop.NaturalFrequency, 1e-7 * 14.25);
+        Validation.Row("quarter car of the book, as printed", "natural frequency of hop with the body held, Hz",
+            Evidence.Printed + "Barton and Fieldhouse, Automotive Chassis Engineering, Springer 2018, p. 213", 14.25, modes.Hop.NaturalFrequency, 0.005);
+        Validation.Row("quarter car of the book", "natural frequency of hop with the body held, Hz", Evidence.Derived + "the example of Barton and Fieldhouse 2018, p. 213 (14.25 printed), recomputed", 14.24925680, modes.Hop.NaturalFrequency, 1e-7 * 14.25);
     }
 
-    [Fact] // MOD-03, same page: a car of 1140 kg, 42 % on the front axle; where m A ω² is the static load of a wheel it leaves the road.
+    [Fact] // Same page: a car of 1140 kg, 42 % on the front axle; where m A ω² is the static load of a wheel it leaves the road.
     public void Hop_with_the_body_held_lifts_the_wheel_at_the_amplitude_of_its_static_load()
     {
         var hop = 2 * Math.PI * Solve(ReferenceCars.HalfCar(8e7, 3e7, 0.75, 40, 20.63e3, 300e3, 0, 0), 0).Hop.NaturalFrequency;
         var axle = ReferenceCars.HalfCar((0.42 * 1140) - 80, 250, 0.75, 40, 20.63e3, 300e3, 0, 0).Vehicle with { Gravity = 9.81 };
 
-        Validation.Row("MOD-03, load", "static load of a wheel, N", "Barton and Fieldhouse 2018, p. 213", 2349, axle.StaticTyreLoad, 0.5);
+        Validation.Row("quarter car of the book", "static load of a wheel, N", Evidence.Printed + "Barton and Fieldhouse, Automotive Chassis Engineering, Springer 2018, p. 213", 2349, axle.StaticTyreLoad, 0.5);
         Near(2348.514, axle.StaticTyreLoad, 1e-6); // Recomputed, seven digits.
-        Validation.Row("MOD-03, amplitude", "amplitude of hop at which the wheel leaves the road, m", "derived from the same example: W/(m ω²)", 7.324686e-3, axle.StaticTyreLoad / (40 * hop * hop), 3e-9);
+        Validation.Row("quarter car of the book", "amplitude of hop at which the wheel leaves the road, m", Evidence.Derived + "the same example: W/(m ω²)", 7.324686e-3, axle.StaticTyreLoad / (40 * hop * hop), 3e-9);
     }
 
-    // MOD-06: J. Y. Wong, Theory of Ground Vehicles, ch. 7 example (from memory; its lower frequency, 5.58 rad/s, is sure, the rest
-    // derived). MOD-07: an exercise without printed answers, derived. Frequencies and the node: bounce over pitch, m.
+    // J. Y. Wong, Theory of Ground Vehicles, ch. 7 example (from memory; its lower frequency, 5.58 rad/s, is sure, the rest
+    // derived). The even car is an exercise without printed answers, derived. Frequencies and the node: bounce over pitch, m.
     [Theory]
-    [InlineData("MOD-06", 0.8886273, 1.0378565, -2.0953305, 0.8442105)]
-    [InlineData("MOD-07", 1.06549984, 1.63031882, -17.308143, 0.052143)]
+    [InlineData("long car", 0.8886273, 1.0378565, -2.0953305, 0.8442105)]
+    [InlineData("even car", 1.06549984, 1.63031882, -17.308143, 0.052143)]
     public void Body_on_rigid_tyres_has_two_modes_about_two_nodes(string id, double lower, double upper, double lowerNode, double upperNode)
     {
         var modes = ModeFollower.Solve(AsymmetricCars.Of(id).Linear, 0);
 
         // What is left of the tyre: k/kt = 4e-5, half of it in the frequency, some of it in the node (and half its last digit).
-        const string Derived = "derived: body on rigid tyres, two degrees of freedom";
+        const string Derived = Evidence.Derived + "body on rigid tyres, two degrees of freedom";
         Validation.Row($"{id}, lower", "lower natural frequency of a body on two unlike springs, Hz", Derived, lower, modes.Heave.NaturalFrequency, 4e-5 * lower);
         Validation.Row($"{id}, upper", "upper natural frequency of a body on two unlike springs, Hz", Derived, upper, modes.Roll.NaturalFrequency, 4e-5 * upper);
         Validation.Row($"{id}, lower node", "place of the lower mode's node, m", Derived, lowerNode, (modes.Heave.Shape[0] / modes.Heave.Shape[1]).Real, 2e-4 * Math.Abs(lowerNode));
         Validation.Row($"{id}, upper node", "place of the upper mode's node, m", Derived, upperNode, (modes.Roll.Shape[0] / modes.Roll.Shape[1]).Real, 2e-4 * upperNode);
-        if (id == "MOD-06")
-            Validation.Row("MOD-06, printed", "lower natural frequency, rad/s", "Wong, Theory of Ground Vehicles, ch. 7, example (from memory)", 5.58, 2 * Math.PI * modes.Heave.NaturalFrequency, 0.005);
+        if (id == "long car")
+            Validation.Row("long car", "lower natural frequency, rad/s", Evidence.Remembered + "Wong, Theory of Ground Vehicles, ch. 7, example", 5.58, 2 * Math.PI * modes.Heave.NaturalFrequency, 0.005);
     }
 
-    [Fact] // MOD-05, derived from the parameters of the reference quarter car of the roughness index (Sayers 1995), per unit mass.
+    [Fact] // Derived from the parameters of the reference quarter car of the roughness index (Sayers 1995), per unit mass.
     public void Damped_heave_and_hop_are_those_of_the_reference_quarter_car()
     {
         var modes = Solve(ReferenceCars.HalfCar(2, 1, 0.75, 0.15, 63.3, 653, 6, 0), 6);
 
-        const string Source = "derived from the reference quarter car of the roughness index (Sayers 1995)";
-        Validation.Row("MOD-05.1", "natural frequency of heave, Hz", Source, 1.236303381, modes.Heave.NaturalFrequency, RowTolerance * 1.24);
-        Validation.Row("MOD-05.2", "natural frequency of hop, Hz", Source, 10.75543605, modes.Hop.NaturalFrequency, RowTolerance * 10.8);
-        Validation.Row("MOD-05.3", "damping ratio of heave", Source, 0.333431949, modes.Heave.DampingRatio, RowTolerance * 0.33);
-        Validation.Row("MOD-05.4", "damping ratio of hop", Source, 0.302018498, modes.Hop.DampingRatio, RowTolerance * 0.30);
+        const string Source = Evidence.Derived + "the reference quarter car of the roughness index (Sayers 1995)";
+        Validation.Row("reference quarter car", "natural frequency of heave, Hz", Source, 1.236303381, modes.Heave.NaturalFrequency, RowTolerance * 1.24);
+        Validation.Row("reference quarter car", "natural frequency of hop, Hz", Source, 10.75543605, modes.Hop.NaturalFrequency, RowTolerance * 10.8);
+        Validation.Row("reference quarter car", "damping ratio of heave", Source, 0.333431949, modes.Heave.DampingRatio, RowTolerance * 0.33);
+        Validation.Row("reference quarter car", "damping ratio of hop", Source, 0.302018498, modes.Hop.DampingRatio, RowTolerance * 0.30);
     }
 
-    // MOD-10, -11, -12, derived: two quarter cars, heave/hop and roll/tramp. Order of the numbers: heave, roll, hop, tramp.
+    // Derived: two quarter cars, heave/hop and roll/tramp. Order of the numbers: heave, roll, hop, tramp.
     [Theory]
-    [InlineData("MOD-10", 635, 250, 0.75, 45.4, 22e3, 192e3, 1500, 0, "1.27202176 1.53031011 10.77973011 10.71028678", "0.24295304 0.29150144 0.25011077 0.25398684")]
-    [InlineData("MOD-11", 635, 250, 0.75, 45.4, 22e3, 192e3, 1500, 8000, "1.27202176 1.72729131 10.77973011 10.91523300", "0.24295304 0.23970458 0.25011077 0.25215402")]
-    [InlineData("MOD-12", 750, 300, 0.70, 75, 35e3, 193e3, 2000, 12000, "1.43789877 1.79924142 8.63333042 8.87214668", "0.21496807 0.18656795 0.25915570 0.25994738")]
+    [InlineData("car A", 635, 250, 0.75, 45.4, 22e3, 192e3, 1500, 0, "1.27202176 1.53031011 10.77973011 10.71028678", "0.24295304 0.29150144 0.25011077 0.25398684")]
+    [InlineData("car B", 635, 250, 0.75, 45.4, 22e3, 192e3, 1500, 8000, "1.27202176 1.72729131 10.77973011 10.91523300", "0.24295304 0.23970458 0.25011077 0.25215402")]
+    [InlineData("car C", 750, 300, 0.70, 75, 35e3, 193e3, 2000, 12000, "1.43789877 1.79924142 8.63333042 8.87214668", "0.21496807 0.18656795 0.25915570 0.25994738")]
     public void Symmetric_half_car_is_two_quarter_cars(
         string id, double mass, double inertia, double b, double mu, double ks, double kt, double c, double bar, string frequencies, string ratios)
     {
         var modes = Solve(ReferenceCars.HalfCar(mass, inertia, b, mu, ks, kt, c, bar), c);
 
-        const string Source = "derived: quarter cars in heave and hop, in roll and tramp";
+        const string Source = Evidence.Derived + "quarter cars in heave and hop, in roll and tramp";
         RowsOf(id, "symmetric half car: natural frequency, Hz", Source, Numbers(frequencies), modes.All, mode => mode.NaturalFrequency);
         RowsOf(id, "symmetric half car: damping ratio", Source, Numbers(ratios), modes.All, mode => mode.DampingRatio);
     }
 
-    [Fact] // MOD-10 to MOD-11, derived.
+    [Fact] // Derived.
     public void Anti_roll_bar_leaves_heave_and_hop_exactly_alone()
     {
         var without = Solve(ReferenceCars.Mod10, 1500);
@@ -117,66 +123,66 @@ public sealed class ModeFollowerTests
         Assert.True(with.Roll.NaturalFrequency > without.Roll.NaturalFrequency);
     }
 
-    // MOD-20 to MOD-22, derived. |λ| in rad/s; order heave, roll, hop, tramp.
+    // Derived. |λ| in rad/s; order heave, roll, hop, tramp.
     [Theory]
-    [InlineData("MOD-20", "1.234694105 1.179529026 8.486331535 10.782108486", "7.916583171 7.437157210 52.251808546 67.509533126", "0.240740355 0.122797157 0.277177925 0.128118768")]
-    [InlineData("MOD-21", "1.234694105 1.179529026 8.486331535 10.782108486", "7.916583171 7.571941660 52.251808546 66.307828769", "0.240740355 0.301376347 0.277177925 0.314546339")]
-    [InlineData("MOD-22", "1.372125784 0.983946560 10.191231749 13.815448727", "8.854207130 6.196625661 62.349167958 86.604604504", "0.284904203 0.156603136 0.331867859 0.102858145")]
+    [InlineData("axle A", "1.234694105 1.179529026 8.486331535 10.782108486", "7.916583171 7.437157210 52.251808546 67.509533126", "0.240740355 0.122797157 0.277177925 0.128118768")]
+    [InlineData("axle B", "1.234694105 1.179529026 8.486331535 10.782108486", "7.916583171 7.571941660 52.251808546 66.307828769", "0.240740355 0.301376347 0.277177925 0.314546339")]
+    [InlineData("axle C", "1.372125784 0.983946560 10.191231749 13.815448727", "8.854207130 6.196625661 62.349167958 86.604604504", "0.284904203 0.156603136 0.331867859 0.102858145")]
     public void Live_axle_is_a_quarter_car_in_heave_and_one_in_roll(string id, string undamped, string damped, string ratios)
     {
         var row = id switch
         {
-            "MOD-20" => ReferenceCars.Mod20,
-            "MOD-21" => ReferenceCars.Mod20 with { DamperPosition = 0.70 },
+            "axle A" => ReferenceCars.Mod20,
+            "axle B" => ReferenceCars.Mod20 with { DamperPosition = 0.70 },
             _ => ReferenceCars.Mod22,
         };
         var car = ReferenceCars.LiveAxle(row);
         var modes = Solve(car, row.Damping);
 
-        const string Source = "derived: a quarter car in heave and one in roll";
+        const string Source = Evidence.Derived + "a quarter car in heave and one in roll";
         RowsOf(id, "live axle: undamped natural frequency, Hz", Source, Numbers(undamped), Solve(car, 0).All, mode => mode.NaturalFrequency);
         RowsOf(id, "live axle: modulus of the eigenvalue, rad/s", Source, Numbers(damped), modes.All, mode => mode.NaturalFrequency * 2 * Math.PI);
         foreach (var (expected, mode) in Numbers(ratios).Zip(modes.All))
             Validation.Row($"{id}, {mode.Name}", $"live axle: damping ratio of {mode.Name.ToString().ToLowerInvariant()}", Source, expected, mode.DampingRatio, RowTolerance * expected);
     }
 
-    // MOD-23 and MOD-24, derived, g = 9.81: gravity's moment on the leaning body lowers the roll frequency.
+    // Derived, g = 9.81: gravity's moment on the leaning body lowers the roll frequency.
     [Theory]
-    [InlineData("MOD-23", 1.05620273, 10.78209106, 0.02699723, 0.00400009)]
-    [InlineData("MOD-24", 0.80220564, 13.81544594, 0.05309150, 0.00341113)]
+    [InlineData("axle D", 1.05620273, 10.78209106, 0.02699723, 0.00400009)]
+    [InlineData("axle E", 0.80220564, 13.81544594, 0.05309150, 0.00341113)]
     public void Gravity_softens_roll(string id, double roll, double tramp, double bodyRollPerAy, double axleRollPerAy)
     {
-        var row = id == "MOD-23" ? ReferenceCars.Mod23 : ReferenceCars.Mod24;
+        var row = id == "axle D" ? ReferenceCars.Mod23 : ReferenceCars.Mod24;
         var linear = LinearHalfCar.AtRest(ReferenceCars.LiveAxle(row));
         var modes = ModeFollower.Solve(linear, 0);
         var steady = linear.Stiffness.Solve(linear.LateralInput);
 
-        Validation.Row($"{id}, Roll", "live axle, gravity's moment included: natural frequency of roll, Hz", "derived from the stiffness matrix", roll, modes.Roll.NaturalFrequency, RowTolerance * roll);
-        Validation.Row($"{id}, Tramp", "live axle, gravity's moment included: natural frequency of tramp, Hz", "derived from the stiffness matrix", tramp, modes.Tramp.NaturalFrequency, RowTolerance * tramp);
+        Validation.Row($"{id}, Roll", "live axle, gravity's moment included: natural frequency of roll, Hz", Evidence.Derived + "the stiffness matrix", roll, modes.Roll.NaturalFrequency, RowTolerance * roll);
+        Validation.Row($"{id}, Tramp", "live axle, gravity's moment included: natural frequency of tramp, Hz", Evidence.Derived + "the stiffness matrix", tramp, modes.Tramp.NaturalFrequency, RowTolerance * tramp);
         Near(bodyRollPerAy, steady[HalfCarState.BodyRoll], 5e-7); // The rows give seven digits.
         Near(axleRollPerAy, steady[HalfCarState.UnsprungRoll], 2e-6); // Six digits.
     }
 
-    [Theory] // MOD-14 to MOD-16, derived, after a full car remembered from Jazar; the dampers are invented.
-    [InlineData("MOD-14", "0.78581228 1.07223630 10.01980036 10.02115302", "0.78944744 1.08172678 9.93323287 9.97366226", "0.21236181 0.29074014 0.13875974 0.13706578")]
-    [InlineData("MOD-15", "1.07095388 1.36874513 10.02115082 10.58553340", "1.08083936 1.37290857 9.93329663 10.54939438", "0.29013017 0.09809997 0.13875765 0.13279845")]
-    [InlineData("MOD-16", "1.29222058 1.73082428 10.74544497 11.06100649", "1.31299532 1.76799180 10.56574294 10.83840106", "0.24876737 0.24730835 0.26481112 0.25540397")]
+    [Theory] // Derived, after a full car remembered from Jazar; the dampers are invented.
+    [InlineData("uneven car A", "0.78581228 1.07223630 10.01980036 10.02115302", "0.78944744 1.08172678 9.93323287 9.97366226", "0.21236181 0.29074014 0.13875974 0.13706578")]
+    [InlineData("uneven car B", "1.07095388 1.36874513 10.02115082 10.58553340", "1.08083936 1.37290857 9.93329663 10.54939438", "0.29013017 0.09809997 0.13875765 0.13279845")]
+    [InlineData("uneven car C", "1.29222058 1.73082428 10.74544497 11.06100649", "1.31299532 1.76799180 10.56574294 10.83840106", "0.24876737 0.24730835 0.26481112 0.25540397")]
     public void Asymmetric_half_car_has_the_rows_modes(string id, string undamped, string damped, string ratios)
     {
         var (linear, c) = AsymmetricCars.Of(id);
         var free = ModeFollower.Solve(linear, 0).All.OrderBy(mode => mode.NaturalFrequency).ToArray();
         var modes = ModeFollower.Solve(linear, c).All.OrderBy(mode => mode.NaturalFrequency).ToArray();
 
-        const string Source = "derived, after a full car of Jazar, Vehicle Dynamics (data from memory); dampers invented";
+        const string Source = Evidence.Derived + "a full car with the data of Jazar, Vehicle Dynamics (remembered); dampers invented";
         RowsOf(id, "half car of unlike ends: undamped natural frequency, Hz", Source, Numbers(undamped), free, mode => mode.NaturalFrequency);
         RowsOf(id, "half car of unlike ends: natural frequency, Hz", Source, Numbers(damped), modes, mode => mode.NaturalFrequency);
         RowsOf(id, "half car of unlike ends: damping ratio", Source, Numbers(ratios), modes, mode => mode.DampingRatio);
     }
 
-    [Fact] // MOD-14, derived: (z, φ, z1, z2) of the two body modes, the largest 1.
+    [Fact] // Derived: (z, φ, z1, z2) of the two body modes, the largest 1.
     public void Asymmetric_half_car_has_the_rows_shapes()
     {
-        var (linear, _) = AsymmetricCars.Of("MOD-14");
+        var (linear, _) = AsymmetricCars.Of("uneven car A");
         var modes = ModeFollower.Solve(linear, 0);
 
         Near([0.054077492, 1, 0.036130748, -0.033344319], AsymmetricCars.AtWheels(modes.Roll), 1e-7);
@@ -186,8 +192,8 @@ public sealed class ModeFollowerTests
     [Fact] // Symmetry: seen from the other end (turned about the vertical; in the roll plane the mirror image) the wheels change places.
     public void Mirrored_vehicle_keeps_its_modes_and_their_names()
     {
-        var modes = ModeFollower.Solve(AsymmetricCars.Of("MOD-16").Linear, 1500);
-        var mirrored = ModeFollower.Solve(AsymmetricCars.Of("MOD-16", mirrored: true).Linear, 1500);
+        var modes = ModeFollower.Solve(AsymmetricCars.Of("uneven car C").Linear, 1500);
+        var mirrored = ModeFollower.Solve(AsymmetricCars.Of("uneven car C", mirrored: true).Linear, 1500);
 
         // In these coordinates the third and fourth mode are those of wheel 1 and of wheel 2.
         foreach (var (name, other) in new[] { (ModeName.Heave, ModeName.Heave), (ModeName.Roll, ModeName.Roll), (ModeName.Hop, ModeName.Tramp), (ModeName.Tramp, ModeName.Hop) })
@@ -233,14 +239,14 @@ public sealed class ModeFollowerTests
         Assert.Equal(full.Heave.Eigenvalue, half.Heave.Eigenvalue);
     }
 
-    [Fact] // Rigid tyres: ζ = c/√(2 ks ms) in heave and c yd²/√(kφ Is) in roll (MOD-20, derived: 0.298807 and 0.143910).
+    [Fact] // Rigid tyres: ζ = c/√(2 ks ms) in heave and c yd²/√(kφ Is) in roll (derived: 0.298807 and 0.143910).
     public void Stiff_tyres_give_the_estimates_for_rigid_ones()
     {
         var modes = Solve(ReferenceCars.LiveAxle(ReferenceCars.Mod20 with { TyreRate = 1e10, AxleMass = 1e-2, AxleInertia = 1e-2 }), 2500);
 
         // What is left of the tyre: ks/kt = 4e-6.
-        Validation.Row("MOD-20, rigid tyres, heave", "live axle on rigid tyres: damping ratio of heave", "derived: c/√(2 ks ms)", 0.298807, modes.Heave.DampingRatio, 3e-6);
-        Validation.Row("MOD-20, rigid tyres, roll", "live axle on rigid tyres: damping ratio of roll", "derived: c yd²/√(kφ Is)", 0.143910, modes.Roll.DampingRatio, 1.4e-6);
+        Validation.Row("axle A", "live axle on rigid tyres: damping ratio of heave", Evidence.Derived + "c/√(2 ks ms)", 0.298807, modes.Heave.DampingRatio, 3e-6);
+        Validation.Row("axle A", "live axle on rigid tyres: damping ratio of roll", Evidence.Derived + "c yd²/√(kφ Is)", 0.143910, modes.Roll.DampingRatio, 1.4e-6);
     }
 
     [Fact] // Quarter car with the damper locked: body and axle bounce on the tyres, f = √(2 kt/(ms+mu))/2π.

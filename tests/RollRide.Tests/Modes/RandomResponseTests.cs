@@ -37,8 +37,8 @@ public class RandomResponseTests
     {
         var car = Vehicle(name);
         var response = new RandomResponse(car, Coefficient(car)).OnWhiteVelocity(1, correlation);
-        const string Source = "derived: quarter cars in heave and roll; Hać 1985; Scheibe and Smith 2009";
-        var id = FormattableString.Invariant($"RV, {name}, ρ = {correlation}");
+        const string Source = Evidence.Derived + "quarter cars in heave and roll, closed forms after Hać 1985, Scheibe and Smith 2009";
+        var id = FormattableString.Invariant($"{name}, ρ = {correlation}");
         RowOfMeanSquare($"{id}, body", $"{White}: body acceleration, (m/s²)²", Source, body, response.BodyAcceleration);
         Validation.Row($"{id}, roll", "white road velocity, intensity 1 m²/s: roll acceleration, RMS, rad/s²", Source, Math.Sqrt(roll), response.RollAcceleration, Tight * (1 + Math.Sqrt(roll)));
         RowOfMeanSquare($"{id}, travel", $"{White}: wheel travel, m²", Source, travel, response.WheelTravel);
@@ -57,8 +57,8 @@ public class RandomResponseTests
     {
         var car = Vehicle(name);
         var response = new RandomResponse(car, Coefficient(car)).OnWhiteVelocity(1, correlation);
-        const string Source = "derived: closed form, and a Lyapunov equation of eight states";
-        var id = FormattableString.Invariant($"RV, {name}, ρ = {correlation}");
+        const string Source = Evidence.Derived + "closed form, and a Lyapunov equation of eight states";
+        var id = FormattableString.Invariant($"{name}, ρ = {correlation}");
         RowOfMeanSquare($"{id}, body", $"{White}: body acceleration, (m/s²)²", Source, body, response.BodyAcceleration);
         RowOfMeanSquare($"{id}, roll", $"{White}: roll acceleration, (rad/s²)²", Source, roll, response.RollAcceleration);
         RowOfMeanSquare($"{id}, tyre", $"{White}: tyre deflection, m²", Source, deflection, response.TyreLoad / car.Vehicle.Tyre.Stiffness);
@@ -67,11 +67,11 @@ public class RandomResponseTests
     [Fact]
     public void DampersOfAQuarterCar_TakeThePowerOfTheRoadAndTyreAlone()
     {
-        // RV-4: mean-square damper velocity W kt/(2c), power W kt/2 (L. Zuo, P.-S. Zhang, J. Vib. Acoust. 135, 2013).
+        // Mean-square damper velocity W kt/(2c), power W kt/2 (L. Zuo, P.-S. Zhang, J. Vib. Acoust. 135, 2013).
         var car = Vehicle("H1");
         foreach (var c in (double[])[500, 1500, 4000])
         {
-            Validation.Row(FormattableString.Invariant($"RV-4, c = {c:0000} N·s/m"), "power of a quarter car's damper over the intensity of the road, N/m", "Zuo and Zhang, J. Vib. Acoust. 135, 2013: kt/2",
+            Validation.Row(FormattableString.Invariant($"c = {c:0000} N·s/m"), "power of a quarter car's damper over the intensity of the road, N/m", Evidence.Remembered + "Zuo and Zhang, J. Vib. Acoust. 135, 2013: kt/2",
                 192e3 / 2, c * Math.Pow(new RandomResponse(car, c).OnWhiteVelocity(1, 1).DamperVelocity, 2), 96e3 * Tight);
         }
     }
@@ -87,9 +87,9 @@ public class RandomResponseTests
         var response = new RandomResponse(car, Coefficient(car)).OnRoad(AllWavelengths(car.Vehicle.Track), 20, 4000);
 
         // The band reaches from 1e-4 to 100 cycle/m; above it lies some 1e-5 of body acceleration.
-        const string Source = "derived by quadrature";
-        Validation.Row($"RV, {name}, class C, body", "isotropic road at 20 m/s: body acceleration, RMS, m/s²", Source, body, response.BodyAcceleration, 3e-5 * body);
-        Validation.Row($"RV, {name}, class C, roll", "isotropic road at 20 m/s: roll acceleration, RMS, rad/s²", Source, roll, response.RollAcceleration, 3e-5 * roll);
+        const string Source = Evidence.Derived + "quadrature";
+        Validation.Row($"{name}, class C, body", "isotropic road at 20 m/s: body acceleration, RMS, m/s²", Source, body, response.BodyAcceleration, 3e-5 * body);
+        Validation.Row($"{name}, class C, roll", "isotropic road at 20 m/s: roll acceleration, RMS, rad/s²", Source, roll, response.RollAcceleration, 3e-5 * roll);
     }
 
     [Theory]
@@ -152,4 +152,64 @@ public class RandomResponseTests
 
     private static void RowOfMeanSquare(string id, string check, string source, double expected, double rms) =>
         Validation.Row(id, check, source, expected, rms * rms, Tight * expected);
+
+    [Fact]
+    public void TopMount_OnTracksThatAreTheSame_IsAQuarterCarWithASpringInSeriesWithItsDamper()
+    {
+        // Heave alone moves, so body and wheels are a quarter car of complex stiffness k + 1/(1/(iω c) + 1/km), by hand below.
+        const double ms = 635, mu = 90.8, k = 44e3, kt = 384e3, c = 1500, km = 90e3, speed = 20;
+        const int intervals = 4000;
+        var plain = Vehicle("H1");
+        var car = new AssembledHalfCar(plain.Vehicle, plain.Layout with { Damper = plain.Layout.Damper with { TopMountStiffness = km } });
+        var road = AllWavelengths(1.5) with { Coherence = TrackCoherence.Constant(1) };
+
+        var (body, velocity, step) = (0.0, 0.0, Math.Log(100 / 1e-4) / intervals);
+        for (var i = 0; i <= intervals; i++)
+        {
+            var n = 1e-4 * Math.Exp(i * step);
+            var s = new System.Numerics.Complex(0, 2 * Math.PI * n * speed);
+            var share = km / (km + (c * s)); // of the travel between body and wheel, what the damper takes
+            var between = k + (2 * c * s * share);
+
+            // ms s² x = S (y − x); mu s² y = kt (w − y) − S (y − x), for a road of w = 1.
+            var y = kt / (kt + (mu * s * s) + (between * ms * s * s / ((ms * s * s) + between)));
+            var x = y * between / ((ms * s * s) + between);
+            var weight = (i == 0 || i == intervals ? 1 : i % 2 == 1 ? 4 : 2) * step / 3 * n * road.Spectrum.Density(n);
+            body += weight * Math.Pow((s * s * x).Magnitude, 2);
+            velocity += weight * Math.Pow((s * (y - x) * share).Magnitude, 2);
+        }
+
+        var response = new RandomResponse(car, c).OnRoad(road, speed, intervals);
+        Assert.Equal(Math.Sqrt(body), response.BodyAcceleration, 1e-9 * Math.Sqrt(body)); // the same sums, to rounding of the solutions
+        Assert.Equal(Math.Sqrt(velocity), response.DamperVelocity, 1e-9 * Math.Sqrt(velocity));
+        Assert.Equal(0, response.RollAcceleration, 1e-6);
+    }
+
+    [Theory]
+    [InlineData(null)]
+    [InlineData(600e3)]
+    [InlineData(20e3)]
+    public void StatisticalLinearisation_OfAProgressiveDamper_SettlesWhereItsVelocityCallsForIt(double? topMount)
+    {
+        // Nearly no force up to 0.05 m/s, then 32 kN·s/m: a larger coefficient slows the damper, which calls for a much smaller one.
+        var damper = new RollRide.Damping.Damper("progressive", RollRide.Damping.ForceVelocityCurve.FromPoints([-1, -0.05, 0, 0.05, 1], [-30_000, -10, 0, 10, 30_000])) { TopMountStiffness = topMount };
+        var plain = Vehicle("H1");
+        var car = new AssembledHalfCar(plain.Vehicle, plain.Layout with { Damper = damper });
+
+        var road = AllWavelengths(1.5) with { Spectrum = RoughnessSpectrum.Of(RoadClass.C) };
+        var (coefficient, response) = StatisticalLinearisation.OnRoad(car, road, 20);
+
+        // Settled to 1e-6 of the coefficient.
+        Assert.InRange(coefficient, 210, 31_000);
+        Assert.Equal(StatisticalLinearisation.Coefficient(damper, response.DamperVelocity), coefficient, 2e-6 * coefficient);
+    }
+
+    [Fact]
+    public void OnWhiteVelocity_OfTracksThatAreTheSame_RollsNothing()
+    {
+        var plain = Vehicle("H3");
+        var car = new AssembledHalfCar(plain.Vehicle, plain.Layout with { Damper = plain.Layout.Damper with { TopMountStiffness = 1e9 } });
+
+        Assert.Equal(0, new RandomResponse(car, 150_000).OnWhiteVelocity(1e-4, 1).RollAcceleration, 1e-3);
+    }
 }

@@ -9,7 +9,7 @@ namespace RollRide.Tests.Modes;
 internal static class ReferenceCars
 {
     /// <summary>
-    /// A body on independent wheels with all ratios 1: rows MOD-10 to MOD-12. The roll centre lies at the centre of gravity, so
+    /// A body on independent wheels with all ratios 1: cars A to C. The roll centre lies at the centre of gravity, so
     /// gravity has no moment and the body's inertia is its own.
     /// </summary>
     public static AssembledHalfCar HalfCar(
@@ -30,11 +30,11 @@ internal static class ReferenceCars
             new FixedRatioFitting(1, 1, b),
             new Damper("linear", ForceVelocityCurve.Linear(damping)));
 
-    /// <summary>Row MOD-10.</summary>
+    /// <summary>Car A.</summary>
     public static AssembledHalfCar Mod10 { get; } = HalfCar(635, 250, 0.75, 45.4, 22e3, 192e3, 1500, 0);
 
     /// <summary>
-    /// A live axle with springs at ±ys and vertical dampers at ±yd: rows MOD-20 to MOD-24. The inertias of the rows are those
+    /// A live axle with springs at ±ys and vertical dampers at ±yd: axles A to E. The inertias of the rows are those
     /// about the roll centre, so the share of the heights is taken off again.
     /// </summary>
     public static AssembledHalfCar LiveAxle(LiveAxleRow row, Damper? damper = null) =>
@@ -65,13 +65,13 @@ internal static class ReferenceCars
             new FixedRatioFitting(1, row.DamperPosition / row.HalfTrack, row.HalfTrack),
             damper ?? new Damper("linear", ForceVelocityCurve.Linear(row.Damping)));
 
-    /// <summary>Row MOD-20; without gravity's moment as long as the roll arm is 0.</summary>
+    /// <summary>Axle A; without gravity's moment as long as the roll arm is 0.</summary>
     public static LiveAxleRow Mod20 { get; } = new();
 
-    /// <summary>Row MOD-23: MOD-20 with gravity's moment.</summary>
+    /// <summary>Axle D: axle A with gravity's moment.</summary>
     public static LiveAxleRow Mod23 { get; } = Mod20 with { RollArm = 0.50, RollCentre = 0.30, AxleHeight = 0.32 };
 
-    /// <summary>Row MOD-22.</summary>
+    /// <summary>Axle C.</summary>
     public static LiveAxleRow Mod22 { get; } = new()
     {
         BodyMass = 2800,
@@ -87,14 +87,14 @@ internal static class ReferenceCars
         TyreRate = 800e3,
     };
 
-    /// <summary>Row MOD-24: MOD-22 with gravity's moment.</summary>
+    /// <summary>Axle E: axle C with gravity's moment.</summary>
     public static LiveAxleRow Mod24 { get; } = Mod22 with { RollArm = 0.70, RollCentre = 0.45, AxleHeight = 0.40 };
 
     public static AssembledHalfCar Assemble(HalfCar vehicle, IFitting fitting, Damper damper) =>
         new(vehicle, new DamperLayout { Name = "test", Fitting = fitting, Damper = damper });
 }
 
-/// <summary>One live-axle row, SI units; the defaults are MOD-20.</summary>
+/// <summary>One live-axle row, SI units; the defaults are axle A.</summary>
 internal sealed record LiveAxleRow
 {
     public double BodyMass { get; init; } = 1000;

@@ -1,5 +1,6 @@
 using MathNet.Numerics.Integration;
 using RollRide.Mounting;
+using RollRide.Numerics;
 
 namespace RollRide.Tests.Mounting;
 
@@ -13,9 +14,12 @@ internal static class FittingChecks
         var left = fitting.At(q, -r, Side.Left);
         Assert.Equal(left with { RollArm = -left.RollArm }, right);
 
-        var rightCurvature = fitting.Curvature(q, r, Side.Right);
-        var leftCurvature = fitting.Curvature(q, -r, Side.Left);
-        Assert.Equal(leftCurvature with { HeaveRoll = -leftCurvature.HeaveRoll }, rightCurvature);
+        var law = Law(fitting);
+        var (rightByHeave, rightByRoll) = (At(law, q, r, 1, 0, Side.Right), At(law, q, r, 0, 1, Side.Right));
+        var (leftByHeave, leftByRoll) = (At(law, q, -r, 1, 0, Side.Left), At(law, q, -r, 0, 1, Side.Left));
+        Assert.Equal(
+            (leftByHeave.HeaveRatio.Slope, -leftByHeave.RollArm.Slope, -leftByRoll.HeaveRatio.Slope, leftByRoll.RollArm.Slope),
+            (rightByHeave.HeaveRatio.Slope, rightByHeave.RollArm.Slope, rightByRoll.HeaveRatio.Slope, rightByRoll.RollArm.Slope));
     }
 
     /// <summary>
@@ -36,11 +40,17 @@ internal static class FittingChecks
         Assert.Equal(Difference(At(h, 0).Compression, At(-h, 0).Compression), here.HeaveRatio, first);
         Assert.Equal(Difference(At(0, h).Compression, At(0, -h).Compression), here.RollArm, first);
 
-        var curvature = fitting.Curvature(q, r, side);
-        Assert.Equal(Difference(At(h, 0).HeaveRatio, At(-h, 0).HeaveRatio), curvature.HeaveHeave, second);
-        Assert.Equal(Difference(At(0, h).HeaveRatio, At(0, -h).HeaveRatio), curvature.HeaveRoll, second);
-        Assert.Equal(Difference(At(h, 0).RollArm, At(-h, 0).RollArm), curvature.HeaveRoll, second);
-        Assert.Equal(Difference(At(0, h).RollArm, At(0, -h).RollArm), curvature.RollRoll, second);
+        // The equations differentiated by themselves: the values are those of single numbers, the slopes of the compression are the ratios.
+        var law = Law(fitting);
+        var (byHeave, byRoll) = (FittingChecks.At(law, q, r, 1, 0, side), FittingChecks.At(law, q, r, 0, 1, side));
+        Assert.Equal(here, new ElementMotion(byHeave.Compression.Value, byHeave.HeaveRatio.Value, byHeave.RollArm.Value));
+        Assert.Equal(here, new ElementMotion(byRoll.Compression.Value, byRoll.HeaveRatio.Value, byRoll.RollArm.Value));
+        Assert.Equal(here.HeaveRatio, byHeave.Compression.Slope, 1e-14);
+        Assert.Equal(here.RollArm, byRoll.Compression.Slope, 1e-14);
+        Assert.Equal(Difference(At(h, 0).HeaveRatio, At(-h, 0).HeaveRatio), byHeave.HeaveRatio.Slope, second);
+        Assert.Equal(Difference(At(0, h).HeaveRatio, At(0, -h).HeaveRatio), byRoll.HeaveRatio.Slope, second);
+        Assert.Equal(Difference(At(h, 0).RollArm, At(-h, 0).RollArm), byHeave.RollArm.Slope, second);
+        Assert.Equal(Difference(At(0, h).RollArm, At(0, -h).RollArm), byRoll.RollArm.Slope, second);
     }
 
     /// <summary>
@@ -65,10 +75,11 @@ internal static class FittingChecks
     public static void AllocatesNothing(IFitting fitting)
     {
         double sum = 0;
+        var law = Law(fitting);
         void Work()
         {
             for (int i = -100; i <= 100; i++)
-                sum += fitting.At(i * 5e-4, i * 3e-4, Side.Right).Compression + fitting.Curvature(i * 5e-4, 0, Side.Left).HeaveRoll;
+                sum += fitting.At(i * 5e-4, i * 3e-4, Side.Right).Compression + At(law, i * 5e-4, 0, 0, 1, Side.Left).HeaveRatio.Slope;
         }
 
         Work();
@@ -77,5 +88,18 @@ internal static class FittingChecks
         long after = GC.GetAllocatedBytesForCurrentThread();
         Assert.Equal(0, after - before);
         Assert.True(double.IsFinite(sum));
+    }
+
+    private static FittingLaw<Dual> Law(IFitting fitting)
+    {
+        var law = FittingLaw<Dual>.Of(fitting);
+        law.Load(0, fitting);
+        return law;
+    }
+
+    private static ElementMotion<Dual> At(FittingLaw<Dual> law, double q, double r, double heaveSlope, double rollSlope, Side side)
+    {
+        law.At(RelativePosition<Dual>.Of(new(q, heaveSlope), new(r, rollSlope)), side, out var motion);
+        return motion;
     }
 }

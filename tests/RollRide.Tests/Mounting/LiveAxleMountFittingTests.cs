@@ -33,9 +33,8 @@ public class LiveAxleMountFittingTests
         // Common practice, no source.
         var fitting = Vertical(share * HalfTrack);
 
-        var id = FormattableString.Invariant($"MNT, live axle, share {share:F2}");
-        Validation.Row($"{id}, heave", "vertical damper on a live axle: motion ratio in heave", "common practice, no source", 1.0, fitting.HeaveRatio, Rounding);
-        Validation.Row($"{id}, roll", "vertical damper on a live axle: motion ratio in roll", "common practice, no source: its share of the half-track", share, fitting.RollRatio, Rounding);
+        Assert.Equal(1.0, fitting.HeaveRatio, Rounding);
+        Assert.Equal(share, fitting.RollRatio, Rounding);
         Assert.Equal(share * HalfTrack, fitting.At(0, 0, Side.Left).RollArm, Rounding);
         Assert.Equal(-share * HalfTrack, fitting.At(0, 0, Side.Right).RollArm, Rounding);
     }

@@ -52,7 +52,7 @@ public sealed class DormandPrince54Tests
         // A continuous solution of order 4 has a local error of h⁵: the largest inside one step from exact states.
         double LocalError(double step)
         {
-            var method = new DormandPrince54(ReferenceProblems.Kepler);
+            var method = new SingleMethod(ReferenceProblems.Kepler);
             method.Restart(0, ReferenceProblems.KeplerAt(0.3, 0));
             method.TryStep(step, 1, 1);
             method.Accept();
@@ -79,7 +79,7 @@ public sealed class DormandPrince54Tests
     [Fact]
     public void DenseOutput_AtTheEnds_IsTheStepItself()
     {
-        var method = new DormandPrince54(ReferenceProblems.Brusselator);
+        var method = new SingleMethod(ReferenceProblems.Brusselator);
         double[] start = [1.5, 3], there = new double[2];
         method.Restart(2, start);
         method.TryStep(2.1, 1e-6, 1e-6);
@@ -96,7 +96,7 @@ public sealed class DormandPrince54Tests
     [Fact]
     public void StateAt_OutsideTheStep_IsRefused()
     {
-        var method = new DormandPrince54(ReferenceProblems.Brusselator);
+        var method = new SingleMethod(ReferenceProblems.Brusselator);
         method.Restart(2, [1.5, 3]);
         method.TryStep(2.1, 1e-6, 1e-6);
         method.Accept();
@@ -111,7 +111,7 @@ public sealed class DormandPrince54Tests
     {
         double[] Step(bool withRejection)
         {
-            var method = new DormandPrince54(ReferenceProblems.Brusselator);
+            var method = new SingleMethod(ReferenceProblems.Brusselator);
             method.Restart(0, [1.5, 3]);
             if (withRejection)
             {
@@ -131,7 +131,7 @@ public sealed class DormandPrince54Tests
     [Fact]
     public void TryStep_AnyStep_LastStageIsFirstOfTheNext()
     {
-        var method = new DormandPrince54(ReferenceProblems.Kepler);
+        var method = new SingleMethod(ReferenceProblems.Kepler);
         method.Restart(0, ReferenceProblems.KeplerAt(0.1, 0));
         for (int i = 1; i <= 10; i++)
         {
@@ -145,8 +145,9 @@ public sealed class DormandPrince54Tests
     [Fact]
     public void TryStep_WithAccept_AllocatesNothing()
     {
-        var method = new DormandPrince54(ReferenceProblems.Kepler);
-        var controller = new PiStepController();
+        var method = new SingleMethod(ReferenceProblems.Kepler);
+        var controller = new PiStepController<OneLane>();
+        controller.Restart(1);
         double[] inside = new double[4];
         method.Restart(0, ReferenceProblems.KeplerAt(0.3, 0));
 
@@ -159,7 +160,7 @@ public sealed class DormandPrince54Tests
                 double error = method.TryStep(start + step, 1e-6, 1e-6);
                 method.Accept();
                 method.StateAt(start + 0.5 * step, inside);
-                step = controller.AfterAccepted(step, Math.Min(1, error));
+                step = controller.Next(new(step), new(Math.Min(1, error)), 1).Value;
             }
         }
 
@@ -169,9 +170,9 @@ public sealed class DormandPrince54Tests
     private static double KeplerErrorWithFixedSteps(int steps) =>
         ReferenceProblems.Distance(WalkKepler(steps, _ => { }), ReferenceProblems.KeplerAt(0.3, 20));
 
-    private static double[] WalkKepler(int steps, Action<DormandPrince54> afterStep)
+    private static double[] WalkKepler(int steps, Action<SingleMethod> afterStep)
     {
-        var method = new DormandPrince54(ReferenceProblems.Kepler);
+        var method = new SingleMethod(ReferenceProblems.Kepler);
         method.Restart(0, ReferenceProblems.KeplerAt(0.3, 0));
         for (int i = 1; i <= steps; i++)
         {
@@ -183,7 +184,7 @@ public sealed class DormandPrince54Tests
         return method.State.ToArray();
     }
 
-    private static double LargestDenseError(DormandPrince54 step, double eccentricity)
+    private static double LargestDenseError(SingleMethod step, double eccentricity)
     {
         double worst = 0;
         double[] state = new double[4];

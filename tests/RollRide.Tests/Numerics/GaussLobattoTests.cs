@@ -4,68 +4,55 @@ namespace RollRide.Tests.Numerics;
 
 public sealed class GaussLobattoTests
 {
-    public static TheoryData<int> Counts => [5, 8];
-
-    [Theory]
-    [MemberData(nameof(Counts))]
-    public void Mean_OfAPolynomial_IsExactToDegreeTwoNMinusThree(int count)
+    [Fact]
+    public void Mean_OfAPolynomial_IsExactToDegreeSeven()
     {
-        var rule = Of(count);
-        double Mean(int degree) => GaussLobatto.Sum(rule.Weights * AtNodes(rule, t => Math.Pow(t, degree)));
-        for (var degree = 0; degree <= (2 * count) - 3; degree++)
+        static double Mean(int degree) => AtNodes(t => Math.Pow(t, degree)).Zip(GaussLobatto.Weights.ToArray(), (value, weight) => weight * value).Sum();
+        for (var degree = 0; degree <= 7; degree++)
             Assert.Equal(1.0 / (degree + 1), Mean(degree), 1e-15);
-        Assert.NotEqual(1.0 / ((2 * count) - 1), Mean((2 * count) - 2), 1e-9);
+        Assert.NotEqual(1.0 / 9, Mean(8), 1e-9);
     }
 
-    [Theory]
-    [MemberData(nameof(Counts))]
-    public void PolynomialThroughTheNodes_ReproducesItsDegree_AndItsSlopes(int count)
+    [Fact]
+    public void PolynomialThroughTheNodes_ReproducesItsDegree()
     {
-        var rule = Of(count);
-        var places = Octet.Of([0, 0.1, 0.25, 0.5, rule.Fractions[1], 0.77, 0.999, 1]);
-        for (var degree = 0; degree < count; degree++)
+        for (var degree = 0; degree < GaussLobatto.Count; degree++)
         {
-            var values = AtNodes(rule, t => Math.Pow(t, degree));
-            var between = rule.Interpolate(values, places);
-            var slopes = rule.Slopes(values);
-            for (var i = 0; i < GaussLobatto.Lanes; i++)
-                Assert.Equal(Math.Pow(places[i], degree), between[i], 1e-14);
-            for (var node = 0; node < count; node++)
-                Assert.Equal(degree == 0 ? 0 : degree * Math.Pow(rule.Fractions[node], degree - 1), slopes[node], 1e-12); // weights of up to 28
+            // Its coefficients are up to 40 for values of up to one.
+            var polynomial = Polynomial(t => Math.Pow(t, degree));
+            foreach (var place in (double[])[0, 0.1, 0.25, 0.5, GaussLobatto.Fractions[1], 0.77, 0.999, 1])
+                Assert.Equal(Math.Pow(place, degree), GaussLobatto.At(polynomial, new OneLane(place)).Value, 2e-14);
         }
     }
 
-    [Theory]
-    [MemberData(nameof(Counts))]
-    public void Summit_OfACubic_IsWhereItsSlopeFallsThroughZero(int count)
+    [Fact]
+    public void Summit_OfACubic_IsWhereItsSlopeFallsThroughZero()
     {
         // t (t − 0.3)(t − 1.7) rises from 0 to its maximum where 3 t² − 4 t + 0.51 = 0.
-        var rule = Of(count);
-        var slopes = rule.Slopes(AtNodes(rule, t => t * (t - 0.3) * (t - 1.7)));
-        Assert.Equal((4 - Math.Sqrt(16 - (12 * 0.51))) / 6, rule.Summit(slopes, 0, 0.5), 1e-7);
+        var polynomial = Polynomial(t => t * (t - 0.3) * (t - 1.7));
+        Assert.Equal((4 - Math.Sqrt(16 - (12 * 0.51))) / 6, GaussLobatto.Summit(polynomial, 0, 0.5), 1e-8);
 
         // It falls all the way from there on, and in the other direction rises.
-        Assert.Equal(0.2, rule.Summit(slopes, 0.2, 0.5));
-        Assert.Equal(0.1, rule.Summit(slopes, 0, 0.1));
+        Assert.Equal(0.2, GaussLobatto.Summit(polynomial, 0.2, 0.5));
+        Assert.Equal(0.1, GaussLobatto.Summit(polynomial, 0, 0.1));
     }
 
-    [Theory]
-    [MemberData(nameof(Counts))]
-    public void OutwardSlope_OfAParabola_IsItsSlope(int count)
+    [Fact]
+    public void OutwardRise_OfAParabola_IsItsSlopeTimesTheGap()
     {
-        var fractions = Of(count).Fractions;
-        static double Parabola(double t) => 1 + (2 * t) - (3 * t * t);
-        Assert.Equal(-2, Of(count).OutwardSlope(Parabola(0), Parabola(fractions[1]), Parabola(fractions[2])), 1e-12);
-        Assert.Equal(-4, Of(count).OutwardSlope(Parabola(1), Parabola(fractions[^2]), Parabola(fractions[^3])), 1e-12);
+        var fractions = GaussLobatto.Fractions.ToArray();
+        static OneLane Parabola(double t) => new(1 + (2 * t) - (3 * t * t));
+        double Rise(double end, double next, double third) => GaussLobatto.OutwardRise(Parabola(end), Parabola(next), Parabola(third)).Value;
+        Assert.Equal(-2 * fractions[1], Rise(0, fractions[1], fractions[2]), 1e-14);
+        Assert.Equal(-4 * fractions[1], Rise(1, fractions[3], fractions[2]), 1e-14);
     }
 
-    private static GaussLobatto Of(int count) => count == 5 ? GaussLobatto.Five : GaussLobatto.Eight;
-
-    private static Octet AtNodes(GaussLobatto rule, Func<double, double> function)
+    private static OneLane[] Polynomial(Func<double, double> function)
     {
-        var values = new double[GaussLobatto.Lanes];
-        for (var lane = 0; lane < GaussLobatto.Lanes; lane++)
-            values[lane] = function(rule.Fractions[Math.Min(lane, rule.Count - 1)]);
-        return Octet.Of(values);
+        var polynomial = new OneLane[GaussLobatto.Count];
+        GaussLobatto.WriteCoefficients<OneLane>([.. AtNodes(function).Select(value => new OneLane(value))], polynomial);
+        return polynomial;
     }
+
+    private static double[] AtNodes(Func<double, double> function) => [.. GaussLobatto.Fractions.ToArray().Select(function)];
 }

@@ -12,8 +12,8 @@ public sealed class SecondOrderResponseTests
     private const double StepDuration = 100;
     private const double RampDuration = 5;
 
-    // SO-01 to SO-16 (ODE-6): derived from the textbook formulas; the column of 10-90 % is the table of N. S. Nise, Control Systems
-    // Engineering (SO-30, from memory), to more digits. Tolerances are half a unit of the last digit.
+    // Derived from the textbook formulas; the column of 10-90 % is the table of N. S. Nise, Control Systems
+    // Engineering (from memory), to more digits. Tolerances are half a unit of the last digit.
     [Theory]
     [InlineData(0.05, 85.4468, 3.145527, 1.06028, 1.62285, 1.06738, 1.51477, 76.0094)]
     [InlineData(0.10, 72.9248, 3.157419, 1.10420, 1.67938, 1.08842, 1.56221, 38.3833)]
@@ -36,11 +36,11 @@ public sealed class SecondOrderResponseTests
     {
         var response = Respond(1, damping, new PiecewiseSignal(new SignalPiece(0, double.PositiveInfinity, new ConstantShape(1))), StepDuration);
         (double peakTime, double peakValue) = FirstPeak(response);
-        var id = FormattableString.Invariant($"SO, ζ = {damping:0.00##}");
-        Validation.Row($"{id}, overshoot", "overshoot of a second-order step response, %", "derived from the textbook formula", overshoot, 100 * (peakValue - 1), 5e-5);
-        const string Formula = "derived from the textbook formula";
+        var id = FormattableString.Invariant($"ζ = {damping:0.00##}");
+        Validation.Row($"{id}, overshoot", "overshoot of a second-order step response, %", Evidence.Derived + "the textbook's formula", overshoot, 100 * (peakValue - 1), 5e-5);
+        const string Formula = Evidence.Derived + "the textbook's formula";
         Validation.Row($"{id}, peak", "time of the peak of a second-order step response, 1/ωn", Formula, peak, peakTime, 6e-7);
-        Validation.Row($"{id}, rise", "rise time 10–90 % of a second-order step response, 1/ωn", "Nise, Control Systems Engineering (from memory), to more digits",
+        Validation.Row($"{id}, rise", "rise time 10–90 % of a second-order step response, 1/ωn", Evidence.Remembered + "Nise, Control Systems Engineering, to more digits",
             rise, FirstReach(response, 0.9) - FirstReach(response, 0.1), 6e-6);
         Validation.Row($"{id}, 100 %", "time to the final value of a second-order step response, 1/ωn", Formula, first, FirstReach(response, 1), 6e-6);
         Validation.Row($"{id}, 50 %", "time to half the final value of a second-order step response, 1/ωn", Formula, half, FirstReach(response, 0.5), 6e-6);
@@ -48,18 +48,18 @@ public sealed class SecondOrderResponseTests
         Validation.Row($"{id}, settling", "time to stay within 2 % of a second-order step response, 1/ωn", Formula, settling, LastEntry(response, 0.02, StepDuration), 6e-5);
     }
 
-    // SO-31: K. Ogata, Modern Control Engineering, example 5-1 (from memory): ζ = 0.6, ωn = 5 rad/s. As printed, to half a unit of the
+    // K. Ogata, Modern Control Engineering, example 5-1 (from memory): ζ = 0.6, ωn = 5 rad/s. As printed, to half a unit of the
     // last digit, and recomputed. Its settling times are the rules 3/ζωn and 4/ζωn, no crossings, so they are not measured here.
     [Fact]
     public void Step_OgataExample_MatchesThePrintedAnswers()
     {
         var response = Respond(5, 0.6, new PiecewiseSignal(new SignalPiece(0, double.PositiveInfinity, new ConstantShape(1))), RampDuration);
         (double peakTime, double peakValue) = FirstPeak(response);
-        const string Source = "Ogata, Modern Control Engineering, example 5-1 (from memory)";
-        Validation.Row("SO-31, rise", "rise time of a second-order step response, s", Source, 0.55, FirstReach(response, 1), 0.005);
+        const string Source = Evidence.Remembered + "Ogata, Modern Control Engineering, example 5-1";
+        Validation.Row("rise", "rise time of a second-order step response, s", Source, 0.55, FirstReach(response, 1), 0.005);
         Assert.Equal(0.55357436, FirstReach(response, 1), 1e-8);
-        Validation.Row("SO-31, peak", "peak time of a second-order step response, s", Source, 0.785, peakTime, 5e-4);
-        Validation.Row("SO-31, overshoot", "overshoot of a second-order step response, %", Source, 9.5, 100 * (peakValue - 1), 0.05);
+        Validation.Row("peak", "peak time of a second-order step response, s", Source, 0.785, peakTime, 5e-4);
+        Validation.Row("overshoot", "overshoot of a second-order step response, %", Source, 9.5, 100 * (peakValue - 1), 0.05);
         Assert.Equal(9.478022, 100 * (peakValue - 1), 1e-6);
     }
 
@@ -78,10 +78,10 @@ public sealed class SecondOrderResponseTests
         double period = 2 * Math.PI / Math.Sqrt(1 - damping * damping);
         double one = DenseSearch.Maximum(response, 0, 0.5 * period).Value;
         double two = DenseSearch.Maximum(response, period, 1.5 * period).Value;
-        Validation.Row(FormattableString.Invariant($"SO, ζ = {damping:F2}, decrement, oscillator"), "free decay of an oscillator: logarithmic decrement", "any vibration text: 2πζ/√(1−ζ²)", decrement, Math.Log(one / two), 6e-7);
+        Validation.Row(FormattableString.Invariant($"ζ = {damping:F2}, decrement, oscillator"), "free decay of an oscillator: logarithmic decrement", Evidence.Derived + "2πζ/√(1−ζ²)", decrement, Math.Log(one / two), 6e-7);
     }
 
-    // RMP-1 to RMP-5: closed form (derived). Times count from the instant of half the input. The stated tolerances.
+    // Closed form (derived). Times count from the instant of half the input. The stated tolerances.
     [Theory]
     [InlineData(0.2, 1.2, 0.20, 0.2246865, 0.4304690, 47.82761, 1.8145995)]
     [InlineData(0.3, 1.5, 0.15, 0.1942660, 0.3548794, 34.22723, 0.8468031)]

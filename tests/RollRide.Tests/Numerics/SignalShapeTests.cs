@@ -5,7 +5,6 @@ namespace RollRide.Tests.Numerics;
 
 public sealed class SignalShapeTests
 {
-    private const string Seed = "0000KOIPe003";
     private const int Cases = 300;
 
     private static readonly Gen<double> Size = Gen.Double[-2, 2];
@@ -20,15 +19,16 @@ public sealed class SignalShapeTests
 
     [Fact]
     public void Rate_AnyShape_IsTheDerivativeOfTheValue() =>
-        Gen.Select(AnyShape, Gen.Double[0, 3]).Sample(
-            (shape, u) =>
+        Gen.Select(AnyShape, Gen.Double[0, 3]).SampleSame(
+            Cases,
+            sample =>
             {
+                var (shape, u) = sample;
                 const double Step = 1e-4;
                 double slope = (shape.Value(u + Step) - shape.Value(u - Step)) / (2 * Step);
                 // Central differences: h²/6 times the third derivative, at most 2 (2π·15)³ ≈ 1.7e6 for the fastest sweep.
                 return Math.Abs(slope - shape.Rate(u)) < 3e-3;
-            },
-            seed: Seed, iter: Cases, threads: 1);
+            });
 
     [Fact]
     public void Haversine_FeetAndMiddle_AreAsDrawn()
@@ -77,7 +77,8 @@ public sealed class SignalShapeTests
 
     [Fact]
     public void Sampled_AtSamples_IsTheSamplesAndBetweenThemDoesNotOvershoot() =>
-        Gen.Double[0.1, 2].Array[2, 12].SelectMany(gaps => Size.Array[gaps.Length].Select(values => (gaps, values))).Sample(
+        Gen.Double[0.1, 2].Array[2, 12].SelectMany(gaps => Size.Array[gaps.Length].Select(values => (gaps, values))).SampleSame(
+            Cases,
             samples =>
             {
                 double[] x = new double[samples.gaps.Length];
@@ -97,8 +98,7 @@ public sealed class SignalShapeTests
                 }
 
                 return true;
-            },
-            seed: Seed, iter: Cases, threads: 1);
+            });
 
     [Fact]
     public void Sampled_PointsOfALine_IsThatLineAlsoForTwo()

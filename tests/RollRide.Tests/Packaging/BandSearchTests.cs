@@ -190,6 +190,26 @@ public sealed class BandSearchTests
     }
 
     [Fact]
+    public void ClosedSlot_WithAWallThatIsInTheWayInBumpOnly_NamesItToo()
+    {
+        // The spring seat moves with the axle. At ride height it stands beside the lower tube and leaves it room; only in full bump does it reach
+        // the upper tube, which ends 500 mm above the road. By hand the upper tube needs y ≥ 0.42 + 0.010 + 0.035 = 0.465 m for the rail and
+        // y ≤ 0.496 − 0.035 = 0.461 m for the seat: 4 mm are missing, whichever of the two moves.
+        var space = Space(Still with { Bump = 0.05 }) with
+        {
+            KeepOuts = [new KeepOut { Name = "spring seat", MovesWithAxle = true, Inner = 0.496, Outer = 0.9, Bottom = 0.2, Top = 0.47, Clearance = 0 }],
+        };
+
+        var shortfall = Find(space).Shortfalls.Single(slot => slot.Side == RailSide.Outboard);
+
+        Assert.Equal(["frame rail", "spring seat"], shortfall.Walls.Select(wall => wall.Wall).Order());
+        Assert.All(shortfall.Walls, wall => Assert.Equal(0.004, wall.Distance, Edge));
+
+        // Without bump the slot is open.
+        Assert.NotNull(Find(space with { Travel = Still }).On(RailSide.Outboard));
+    }
+
+    [Fact]
     public void ClosedSlot_InRoll_OpensWhenItsWallGoesAsFarAsReported()
     {
         const double tyre = 0.53;

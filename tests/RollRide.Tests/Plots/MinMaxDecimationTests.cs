@@ -8,7 +8,7 @@ public class MinMaxDecimationTests
 {
     [Fact]
     public void Reduce_long_curve_keeps_ends_and_extremes_exactly_and_is_short() =>
-        Gen.Double[-1, 1].Array[6000].Sample(y =>
+        Gen.Double[-1, 1].Array[6000].SampleSame(20, y =>
         {
             var x = Enumerable.Range(0, y.Length).Select(i => i * 0.001).ToArray();
 
@@ -19,7 +19,7 @@ public class MinMaxDecimationTests
             Assert.Equal(new DataPoint(x[^1], y[^1]), points[^1]);
             Assert.Equal(y.Max(), points.Max(point => point.Y));
             Assert.Equal(y.Min(), points.Min(point => point.Y));
-        }, seed: "0N0XIzNsQ0O2", iter: 20);
+        });
 
     [Fact]
     public void Reduce_long_curve_keeps_the_extremes_of_every_column()

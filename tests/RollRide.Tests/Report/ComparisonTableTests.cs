@@ -1,3 +1,4 @@
+using RollRide.Metrics;
 using RollRide.Report;
 
 namespace RollRide.Tests.Report;

@@ -6,40 +6,6 @@ namespace RollRide.Tests.Results;
 
 public class MetricCatalogueTests
 {
-    // The unit as it stands in a key, and as it stands in a table.
-    private static readonly Dictionary<string, string> Units = new()
-    {
-        ["deg"] = "deg",
-        ["deg_per_g"] = "deg/g",
-        ["percent"] = "%",
-        ["s"] = "s",
-        ["mm"] = "mm",
-        ["N"] = "N",
-        ["J"] = "J",
-        ["m_per_s"] = "m/s",
-        ["m_per_s2"] = "m/s²",
-        ["rad_per_s2"] = "rad/s²",
-        ["m_per_s1_75"] = "m/s^1.75",
-    };
-
-    [Fact]
-    public void Keys_are_unique()
-    {
-        string[] keys = [.. MetricCatalogue.RollResponse.Select(metric => metric.Key), .. MetricCatalogue.Phase.Select(metric => metric.Key)];
-
-        Assert.Equal(keys.Length, keys.Distinct().Count());
-    }
-
-    [Fact]
-    public void Each_key_ends_in_the_unit_shown_in_tables()
-    {
-        foreach (var (key, unit) in MetricCatalogue.RollResponse.Select(m => (m.Key, m.Unit)).Concat(MetricCatalogue.Phase.Select(m => (m.Key, m.Unit))))
-        {
-            var underscore = key.IndexOf('_', StringComparison.Ordinal);
-            Assert.Equal(underscore < 0 ? "" : Units[key[(underscore + 1)..]], unit);
-        }
-    }
-
     [Fact]
     public void Reference_of_the_documentation_is_current()
     {

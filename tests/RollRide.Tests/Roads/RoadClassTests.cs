@@ -4,7 +4,7 @@ namespace RollRide.Tests.Roads;
 
 public class RoadClassTests
 {
-    // ISO 8608, table of classes: geometric mean and upper limit of Gd(n0), in 1e-6 m³, n0 = 0.1 cycle/m (R8-2 and R8-3: read in
+    // ISO 8608, table of classes: geometric mean and upper limit of Gd(n0), in 1e-6 m³, n0 = 0.1 cycle/m (read in
     // several public copies of the table).
     [Theory]
     [InlineData(RoadClass.A, 16, 32)]
@@ -18,10 +18,10 @@ public class RoadClassTests
     public void Table_IsThatOfTheStandard(RoadClass roadClass, double mean, double upper)
     {
         // Fifteen decimals of m³.
-        const string Source = "ISO 8608, table of classes (read in public copies)";
-        Validation.Row($"R8-2, {roadClass}, mean", "road class: geometric mean of Gd(n0), 1e-6 m³", Source, mean, 1e6 * RoadClasses.Mean(roadClass), 1e-9);
+        const string Source = Evidence.Printed + "ISO 8608, table of classes (in public copies)";
+        Validation.Row($"{roadClass}, mean", "road class: geometric mean of Gd(n0), 1e-6 m³", Source, mean, 1e6 * RoadClasses.Mean(roadClass), 1e-9);
         if (double.IsFinite(upper))
-            Validation.Row($"R8-3, {roadClass}, limit", "road class: upper limit of Gd(n0), 1e-6 m³", Source, upper, 1e6 * RoadClasses.UpperLimit(roadClass), 1e-9);
+            Validation.Row($"{roadClass}, limit", "road class: upper limit of Gd(n0), 1e-6 m³", Source, upper, 1e6 * RoadClasses.UpperLimit(roadClass), 1e-9);
         else
             Assert.Equal(upper, RoadClasses.UpperLimit(roadClass));
         Assert.Equal(roadClass, RoadClasses.Of(mean * 1e-6));

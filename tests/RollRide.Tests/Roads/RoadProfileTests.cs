@@ -1,3 +1,4 @@
+using RollRide.Results;
 using RollRide.Roads;
 
 namespace RollRide.Tests.Roads;
@@ -88,5 +89,13 @@ public class RoadProfileTests
         Assert.Throws<ArgumentException>(() => new RoadProfile(0.1, [0, 1, 2], [0, 1]));
         Assert.Throws<ArgumentOutOfRangeException>(() => new RoadProfile(0.1, [0, double.NaN, 2], [0, 1, 2]));
         Assert.Throws<ArgumentOutOfRangeException>(() => new RoadProfile(0, [0, 1, 2], [0, 1, 2]));
+    }
+
+    [Fact]
+    public void Written_HasEverySampleFromTheFirstInMillimetres()
+    {
+        using var output = new StringWriter { NewLine = "\n" };
+        RoadTables.WriteProfile(output, new RoadProfile(0.25, [0.011, -0.02, 0.03], [0.004, 0.005, -0.006]));
+        Assert.Equal("distance_m,left_mm,right_mm\n0,11,4\n0.25,-20,5\n0.5,30,-6\n", output.ToString());
     }
 }

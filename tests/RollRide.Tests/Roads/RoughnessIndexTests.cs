@@ -7,7 +7,7 @@ public class RoughnessIndexTests
     [Fact]
     public void Transition_IsThatOfThePublishedTables()
     {
-        // IRI-2: World Bank Technical Paper 46 (1986), seven printed digits. Of the inputs (PR) the first of each matrix is off in
+        // World Bank Technical Paper 46 (1986), seven printed digits. Of the inputs (PR) the first of each matrix is off in
         // print: a constant slope must stay, ST11 + ST13 + PR1 = 1, which the printed numbers miss and the exact ones meet.
         var table = TestTable.Read("iri-transition.csv", "step_m", "row", "st1", "st2", "st3", "st4", "input_published", "input_recomputed");
         double furthest = 0;
@@ -29,20 +29,20 @@ public class RoughnessIndexTests
             Assert.Equal(1, transition[0, 0] + transition[0, 2] + RoughnessIndex.Transition(step).Input[0], 1e-6);
         }
 
-        Validation.Row("IRI-2", "transition of the reference quarter car: largest share by which an entry departs", "World Bank Technical Paper 46, 1986, printed tables", 0, furthest, 1e-6);
+        Validation.Row("", "transition of the reference quarter car: largest share by which an entry departs", Evidence.Printed + "World Bank Technical Paper 46, 1986, tables of coefficients", 0, furthest, 1e-6);
     }
 
     [Fact]
     public void Triangle_MeetsEveryIntermediateStroke()
     {
-        // IRI-7 (derived): 1.4177040793 m/km with exact matrices.
+        // Derived: 1.4177040793 m/km with exact matrices.
         var table = TestTable.Read("iri-triangle.csv", "x_m", "elevation_m", "z1", "z2", "z3", "z4");
         var elevations = table.Column("elevation_m");
         var strokes = RoughnessIndex.Strokes(elevations, 0.25);
         Assert.Equal(200, strokes.Length);
         for (var i = 0; i < strokes.Length; i++)
             Assert.Equal(Math.Abs(table.Column("z1")[i + 1] - table.Column("z3")[i + 1]), strokes[i], 1e-12); // twelve digits printed
-        Validation.Row("IRI-7", "roughness index of a triangle, m/km", "derived with exact matrices", 1.4177040793, RoughnessIndex.Of(elevations, 0.25), 1e-9);
+        Validation.Row("", "roughness index of a triangle, m/km", Evidence.Derived + "exact matrices", 1.4177040793, RoughnessIndex.Of(elevations, 0.25), 1e-9);
     }
 
     [Fact]
@@ -75,9 +75,9 @@ public class RoughnessIndexTests
         var settled = strokes[(int)Math.Round(100 / step)..];
         Assert.Equal(count, settled.Length);
         var index = 1000 * settled.Average();
-        var id = FormattableString.Invariant($"IRI, sine of {wavelength:00.0} m, step {step:F2} m");
-        Validation.Row(id, "roughness index, m/km", "derived: the standard's algorithm", expected, index, 2e-7 * expected); // stated tolerance 1e-7, and ten digits printed
-        Validation.Row($"{id}, gain", "roughness index, m/km", "derived: analytic gain of the reference quarter car", analytic, index, 0.005 * analytic); // the limit asked for: 0.5 %
+        var id = FormattableString.Invariant($"sine of {wavelength:00.0} m, step {step:F2} m");
+        Validation.Row(id, "roughness index, m/km", Evidence.Derived + "the standard's algorithm", expected, index, 2e-7 * expected); // stated tolerance 1e-7, and ten digits printed
+        Validation.Row($"{id}, gain", "roughness index, m/km", Evidence.Derived + "analytic gain of the reference quarter car", analytic, index, 0.005 * analytic); // the limit asked for: 0.5 %
     }
 
     [Fact]
@@ -90,7 +90,7 @@ public class RoughnessIndexTests
 
         // The mean of |stroke| over 40 km: about 3 m between independent values, and √(π/2 − 1)/√13000 = 0.7 % a deviation;
         // three times the base length of 0.1 m is 0.3 m for 0.25 m, which lowers the value by about 0.5 %.
-        Validation.Row("IRI, class B", "roughness index of a random road of class B, m/km", "derived: closed form of a white slope", 2 * 2.1725530, index, 0.02 * 2 * 2.1725530);
+        Validation.Row("", "roughness index of a random road of class B, m/km", Evidence.Derived + "closed form of a white slope", 2 * 2.1725530, index, 0.02 * 2 * 2.1725530);
     }
 
     [Fact]

@@ -4,7 +4,7 @@ namespace RollRide.Tests.Roads;
 
 public class TrackCoherenceTests
 {
-    // x K1(x) for tracks 1.5 m apart (COH-2: after Dodds, Robson and Kamash; derived by quadrature of the isotropic surface).
+    // x K1(x) for tracks 1.5 m apart (after Dodds, Robson and Kamash; derived by quadrature of the isotropic surface).
     [Theory]
     [InlineData(0.01, 0.9867564208)]
     [InlineData(0.02, 0.9591733654)]
@@ -15,10 +15,10 @@ public class TrackCoherenceTests
     [InlineData(1, 0.0003224816)]
     public void Isotropic_ForTracks1500mmApart_IsTheClosedForm(double wavenumber, double gamma) =>
         // Ten decimals printed.
-        Validation.Row(FormattableString.Invariant($"COH-2, {wavenumber:0.00} cycle/m"), "coherence of tracks 1.5 m apart on an isotropic surface", "after Dodds, Robson, Kamash (from memory); derived by quadrature",
+        Validation.Row(FormattableString.Invariant($"{wavenumber:0.00} cycle/m"), "coherence of tracks 1.5 m apart on an isotropic surface", Evidence.Derived + "isotropic surface after Dodds, Robson, Kamash (remembered), by quadrature",
             gamma, TrackCoherence.Isotropic(1.5).Gamma(wavenumber), 1e-10);
 
-    // COH-3 at x = 1 for other wavinesses (derived).
+    // At x = 1 for other wavinesses (derived).
     [Theory]
     [InlineData(1.6, 0.5231188982)]
     [InlineData(2.0, 0.6019072302)]
@@ -26,7 +26,7 @@ public class TrackCoherenceTests
     [InlineData(2.5, 0.6783050390)]
     public void Isotropic_ForOtherWavinesses_IsTheClosedForm(double waviness, double gamma) =>
         // The Bessel function of any order is good to some 1e-9.
-        Validation.Row(FormattableString.Invariant($"COH-3, waviness {waviness:F1}"), "coherence at x = 1 on an isotropic surface", "derived by quadrature",
+        Validation.Row(FormattableString.Invariant($"waviness {waviness:F1}"), "coherence at x = 1 on an isotropic surface", Evidence.Derived + "quadrature",
             gamma, TrackCoherence.Isotropic(1 / (2 * Math.PI), waviness).Gamma(1), 1e-8);
 
     [Fact]

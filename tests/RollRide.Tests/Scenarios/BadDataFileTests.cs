@@ -16,6 +16,8 @@ public class BadDataFileTests
     [InlineData("-0.1,-500", "\"-0.1,-500", 4, null, null, "double quote")]
     [InlineData("-0.1,-500", "-0.5,-500", 4, "velocity_m_per_s", "-0.5", "repeats the value of line 3")]
     [InlineData("-0.1,-500", "-0.7,-500", 4, "velocity_m_per_s", "-0.7", "is below the value of line 3")]
+    [InlineData("0.1,300", "1e-300,300", 6, "velocity_m_per_s", "1E-300", "the force changes by 300 N within 1E-300 m/s; 1000000000 N·s/m is the steepest accepted")]
+    [InlineData("0.5,900", "1e9,900", 7, "velocity_m_per_s", "1000000000", "from -1000 to 1000 is expected: no damper moves so fast")]
     [InlineData("0.1,300", "0.1,-300", 6, "force_N", "-300", "at 0.1 m/s the force of -300 N pushes the way the damper moves")]
     [InlineData("0,0", "0,100", 5, "force_N", "100", "needs 0 N at 0 m/s")]
     [InlineData("0,0\n", "", null, "force_N", null, "the force at rest (0 m/s) is -100 N")]

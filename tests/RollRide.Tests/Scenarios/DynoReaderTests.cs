@@ -38,6 +38,26 @@ public sealed class DynoReaderTests : IDisposable
         return _folder.Write($"loops{Guid.NewGuid():N}.csv", text.ToString());
     }
 
+    [Theory]
+    [InlineData("compression", 1)]
+    [InlineData("rebound", -1)]
+    public void Read_TimeWithoutDisplacement_FindsTheGasRateFromTheVelocityOverTime(string positive, int sign)
+    {
+        // The gas force rises by 2000 N/m of compression: the way must come out of velocity and time, with its sign.
+        var bench = Bench with { GasRate = 2000 };
+        var text = new StringBuilder($"# positive: {positive}\nrun,time_s,velocity_m_per_s,force_N\n");
+        foreach (var (run, number) in Speeds.Select((speed, i) => (bench.Sine(speed), i + 1)))
+        {
+            double period = 2 * Math.PI * 0.05 / Speeds[number - 1];
+            for (int i = 0; i < run.Velocity.Length; i++)
+                text.Append(CultureInfo.InvariantCulture, $"{number},{period * i / 120:R},{sign * run.Velocity[i]:R},{sign * run.Force[i]:R}\n");
+        }
+
+        var result = DynoReader.Read([_folder.Write("gas.csv", text.ToString())]);
+        Assert.Equal(2000, result.GasRate!.Value, 4.0); // the trapezium rule over 120 samples a cycle is good to π²/(3·120²) = 0.02 %, the fit to as much again
+        Assert.Equal(150, result.GasForce!.Value, 0.1);
+    }
+
     private static void AssertIsTheBench(DynoReduction result)
     {
         Assert.Equal(40, result.Friction!.Value, 0.1);

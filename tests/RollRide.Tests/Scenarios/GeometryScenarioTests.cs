@@ -125,4 +125,46 @@ public sealed class GeometryScenarioTests
         var scenario = ShippedPlacement().With("packaging.envelope.upperLength_mm", 2500);
         Assert.Contains(Read(scenario).Warnings, warning => warning.Contains("packaging.envelope.upperLength_mm", StringComparison.Ordinal) && warning.Contains("longer than the closed damper", StringComparison.Ordinal));
     }
+
+    [Theory]
+    [InlineData("frameRail", "top_mm", 500, "packaging.frameRail.top_mm = 500", "below the bottom (560 mm)")]
+    [InlineData("frameRail", "outer_mm", 380, "packaging.frameRail.outer_mm = 380", "inboard of the inner face (390 mm)")]
+    [InlineData("mounts", "bodyEndHeight_mm", 200, "packaging.mounts.bodyEndHeight_mm = 200", "above the axle end (300 mm)")]
+    [InlineData("envelope", "upperLength_mm", 1e6, "packaging.envelope.upperLength_mm = 1000000", "from 1 to 10000")]
+    [InlineData("tyre", "radius_mm", 1e12, "packaging.tyre.radius_mm = 1000000000000", "from 1 to 5000")]
+    public void Packaging_that_contradicts_itself_is_refused_at_its_key(string part, string key, double value, params string[] expected)
+    {
+        var scenario = ShippedPlacement();
+        scenario["packaging"]![part]![key] = value;
+        Refused(scenario, expected);
+    }
+
+    [Fact]
+    public void Faces_of_a_named_room_are_refused_at_its_key()
+    {
+        var scenario = ShippedPlacement();
+        scenario["packaging"]!["onAxle"]!["brake"]!["top_mm"] = 100;
+        Refused(scenario, "packaging.onAxle.brake.top_mm = 100", "below the bottom (200 mm)");
+    }
+
+    [Theory] // A part of the vehicle says which of its points is wrong by the name that its key has.
+    [InlineData("lowerJoint_mm", "[300, 190]", "vehicle.linkage.strut.lowerJoint_mm", "outboard of its pivot")]
+    [InlineData("topMount_mm", "[570, 200]", "vehicle.linkage.strut.topMount_mm", "above the strut's foot")]
+    public void Point_that_makes_no_linkage_is_refused_at_its_key(string key, string value, params string[] expected)
+    {
+        var linkage = JsonNode.Parse(Strut)!;
+        linkage["strut"]![key] = JsonNode.Parse(value);
+        Refused(Independent(linkage.ToJsonString()), expected);
+    }
+
+    [Theory]
+    [InlineData("[-600, 450]", "[-900, 600]", "vehicle.lateralLocation.leafSprings.frontEye_mm[0] = -600", "must be above 0")]
+    [InlineData("[600, 450]", "[900, 600]", "vehicle.lateralLocation.leafSprings.rearEye_mm[0] = 900", "must be below 0")]
+    public void Eye_on_the_wrong_side_of_the_axle_is_refused_at_its_key(string front, string rear, params string[] expected) => Refused(
+        WithoutHeight().With("vehicle.lateralLocation", JsonNode.Parse($$"""{ "leafSprings": { "frontEye_mm": {{front}}, "rearEye_mm": {{rear}} } }""")), expected);
+
+    [Fact]
+    public void Wheel_centre_beyond_every_wheel_is_refused() => Refused(
+        Independent(Strut.Replace("\"wheelCentreHeight_mm\": 310", "\"wheelCentreHeight_mm\": 3e11", StringComparison.Ordinal)),
+        "vehicle.linkage.wheelCentreHeight_mm = 3e11", "from 1 to 5000");
 }

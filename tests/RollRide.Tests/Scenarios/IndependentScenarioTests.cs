@@ -41,7 +41,7 @@ public class IndependentScenarioTests
     public void Read_arm_joint_inboard_of_its_pivot_is_refused()
     {
         var fault = Trial.FaultOf(Independent.Replace("\"outerJoint_mm\": [700", "\"outerJoint_mm\": [200", StringComparison.Ordinal));
-        Assert.Equal("layouts[0].placement.arm", fault.Key);
+        Assert.Equal("layouts[0].placement.arm.outerJoint_mm", fault.Key);
         Assert.Contains("outer joint (y = 200 mm) must lie outboard of its pivot (y = 300 mm)", fault.Reason, StringComparison.Ordinal);
     }
 }

@@ -172,4 +172,49 @@ public class RoadScenarioTests
     [Fact]
     public void Profile_and_measured_together_are_refused() =>
         Assert.Contains("measured", Trial.FaultOf(Trial.With("\"road\": {", "\"road\": { \"profile\": \"other.csv\", \"measured\": { \"file\": \"other.csv\" },"), otherFile: Table(Even(100))).ToString(), StringComparison.Ordinal);
+
+    private const string Bump = "\"bump\": { \"length_m\": 2, \"height_mm\": 50 }";
+
+    [Theory]
+    [InlineData("\"ramp\": { \"length_m\": 0.001, \"height_mm\": 100000 }", "rises or falls by 100 m with a slope of 1E+05")]
+    [InlineData("\"sine\": { \"wavelength_m\": 3, \"amplitude_mm\": -100000, \"cycles\": 2 }", "rises or falls by 100 m with a slope of 209")]
+    [InlineData("\"step\": { \"height_mm\": 2000, \"edgeLength_m\": 0.001 }", "a slope of 1000 is the steepest accepted")]
+    public void Obstacle_that_no_wheel_can_follow_is_refused_at_its_event(string shape, string reason)
+    {
+        var fault = Trial.FaultOf(Trial.With(Bump, shape));
+        Assert.Equal(("manoeuvre.road.events[0]", 55), (fault.Key, fault.Line));
+        Assert.Contains(reason, fault.Reason, StringComparison.Ordinal);
+    }
+
+    [Theory] // A kerb of 150 mm with an edge of 1 mm, and a hill.
+    [InlineData("\"step\": { \"height_mm\": 150, \"edgeLength_m\": 0.001 }")]
+    [InlineData("\"ramp\": { \"length_m\": 90, \"height_mm\": 20000 }")]
+    public void Steep_or_high_obstacle_is_still_accepted(string shape) => Assert.NotNull(Trial.Read(Trial.With(Bump, shape)));
+
+    [Fact]
+    public void Profile_that_no_wheel_can_follow_is_refused_at_its_row()
+    {
+        var text = Trial.With("\"road\": {", "\"road\": { \"profile\": \"other.csv\",");
+        var fault = Trial.FaultOf(text, otherFile: "distance_m,left_mm\n0,0\n1,20000\n200,0\n");
+        Assert.Equal(("other.csv", 3, "left_mm"), (fault.File, fault.Line, fault.Key));
+        Assert.Contains("rises or falls by 20 m with a slope of 20", fault.Reason, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Resampling_into_more_samples_than_find_room_is_refused_with_what_would_do()
+    {
+        var rows = Table(Enumerable.Range(0, 5).Select(i => (i * 5000.0, 0.0)));
+        var fault = Trial.FaultOf(WithMeasured(", \"spacing_mm\": 1"), otherFile: rows);
+        Assert.Equal("manoeuvre.road.measured.spacing_mm", fault.Key);
+        Assert.Contains("this makes 20000000 samples, and no more than 10000000 find room; give at least 2 mm", fault.Reason, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("\"targets\": { \"rollDampingRatioMinimum\": 0.2, \"heaveDampingRatioMinimum\": 0.2, \"heaveDampingRatioMaximum\": 0.3, \"damperVelocity_m_per_s\": 1e-320 },", "targets.damperVelocity_m_per_s", "from 0.001 to 10")]
+    public void Absurd_number_is_refused_at_its_key(string more, string key, string reason)
+    {
+        var fault = Trial.FaultOf(Trial.With("\"layouts\": [", more + " \"layouts\": ["));
+        Assert.Equal(key, fault.Key);
+        Assert.Contains(reason, fault.Reason, StringComparison.Ordinal);
+    }
 }

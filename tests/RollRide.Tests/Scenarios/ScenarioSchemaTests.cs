@@ -29,7 +29,7 @@ public class ScenarioSchemaTests
     [InlineData("propertyNames", "\"rear soft\": { \"dyno\"", "\" \": { \"dyno\"")]
     [InlineData("minimum", "\"track_mm\": 1600", "\"track_mm\": 199")]
     [InlineData("maximum", "\"track_mm\": 1600", "\"track_mm\": 5001")]
-    [InlineData("exclusiveMinimum", "\"cgHeight_mm\": 800", "\"cgHeight_mm\": 0")]
+    [InlineData("exclusiveMinimum", "\"duration_s\": 5,", "\"duration_s\": 5, \"phases\": [ { \"name\": \"all\", \"start_s\": 0, \"end_s\": 0 } ],")]
     [InlineData("minItems", "[0, 600, 750]", "[0, 600]")]
     [InlineData("maxItems", "[0, 600, 750]", "[0, 600, 750, 0]")]
     [InlineData("items", "[0, 600, 750]", "[0, 600, true]")]
@@ -42,6 +42,34 @@ public class ScenarioSchemaTests
         var text = Trial.With(old, replacement);
         Assert.False(Evaluator.Accepts(ScenarioMutations.Tree(text)));
         Assert.NotEmpty(Trial.FaultsOf(text));
+    }
+
+    // Numbers of a sweep stand for other keys, whose limits they meet when the variant is read; a seed or a metric may be any number.
+    private static readonly string[] Boundless = ["values", "from", "to", "mode", "mean", "deviation", "atMost", "atLeast", "seed", "loadStates"];
+
+    [Fact]
+    public void Every_number_has_a_least_and_a_greatest_value()
+    {
+        static bool HasBoth(JsonNode number) =>
+            (number["minimum"] ?? number["exclusiveMinimum"]) is not null && (number["maximum"] ?? number["exclusiveMaximum"]) is not null;
+
+        var numbers = ScenarioMutations.WithDescendants(Schema).OfType<JsonObject>()
+            .Where(node => node["type"] is JsonValue type && type.TryGetValue<string>(out var name) && name is "number" or "integer").ToArray();
+        Assert.InRange(numbers.Length, 80, 1000);
+        Assert.Equal("", string.Join(", ", numbers.Where(number => !HasBoth(number)).Select(KeyOf).Except(Boundless)));
+
+        static string KeyOf(JsonNode number) => number.Parent is JsonObject { Parent: not null } holder && number.GetPropertyName() is "items" or "additionalProperties"
+            ? KeyOf(number.Parent!)
+            : number.GetPropertyName();
+    }
+
+    [Fact]
+    public void Every_list_has_a_greatest_length()
+    {
+        var lists = ScenarioMutations.WithDescendants(Schema).OfType<JsonObject>()
+            .Where(node => node["type"] is JsonValue type && type.TryGetValue<string>(out var name) && name == "array").ToArray();
+        Assert.InRange(lists.Length, 20, 1000);
+        Assert.Equal("", string.Join(", ", lists.Where(list => list["maxItems"] is null).Select(list => list.GetPropertyName())));
     }
 
     [Theory]

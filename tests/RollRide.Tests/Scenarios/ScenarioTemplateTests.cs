@@ -78,15 +78,15 @@ public class ScenarioTemplateTests
     public void With_nothing_is_the_scenario_itself()
     {
         var template = Read();
-        Assert.Equal(template.Scenario.Study.Vehicle.ToString(), template.With(new Dictionary<string, double>()).Study.Vehicle.ToString());
-        Assert.Equal(template.Scenario.Study.Provenance, template.With(new Dictionary<string, double>()).Study.Provenance);
+        Assert.Equal(template.Scenario.Study.Vehicle.ToString(), template.With().Study.Vehicle.ToString());
+        Assert.Equal(template.Scenario.Study.Provenance, template.With().Study.Provenance);
     }
 
     [Fact]
     public void Variants_take_over_what_they_leave_as_it_is()
     {
         var template = Read();
-        var variant = template.With(new Dictionary<string, double> { ["vehicle.springs.rate_N_per_mm"] = 52.5, ["dampers.soft.forceScale"] = 2 }).Study;
+        var variant = template.With(KeyValuePair.Create("vehicle.springs.rate_N_per_mm", 52.5), KeyValuePair.Create("dampers.soft.forceScale", 2.0)).Study;
 
         Assert.Same(template.Scenario.Study.Manoeuvre, variant.Manoeuvre);
         Assert.NotSame(template.Scenario.Study.Layouts[0].Damper, variant.Layouts[0].Damper);
@@ -100,7 +100,7 @@ public class ScenarioTemplateTests
         var template = ScenarioTemplate.Read(folder.Write("trial.json", Trial.With("\"height_mm\": 50", "\"height_mm\": 0.5")));
         Assert.Contains(template.Scenario.Warnings, warning => warning.Contains("is this one in m?", StringComparison.Ordinal));
 
-        var variant = template.With(new Dictionary<string, double> { ["vehicle.springs.rate_N_per_mm"] = 52.5 });
+        var variant = template.With(KeyValuePair.Create("vehicle.springs.rate_N_per_mm", 52.5));
         Assert.Equal(template.Scenario.Warnings, variant.Warnings);
     }
 
@@ -117,6 +117,6 @@ public class ScenarioTemplateTests
         using var folder = new TemporaryFolder();
         folder.Write("dyno.csv", Trial.Dyno);
         var template = ScenarioTemplate.Read(folder.Write("trial.json", Trial.LiveAxle));
-        return template.With(numbers.ToDictionary(number => template.Find(number.Path)!.Path, number => number.Value));
+        return template.With([.. numbers.Select(number => KeyValuePair.Create(template.Find(number.Path)!.Path, number.Value))]);
     }
 }

@@ -32,6 +32,8 @@ public class WarningTests
     [InlineData("\"dyno\": \"dyno.csv\"", "\"dyno\": \"dyno.csv\", \"closedLength_mm\": 300", "trial.json:46: layouts[1].placement: ratios alone do not tell the distance between mounts, so the lengths of damper 'rear soft' are not checked")]
     [InlineData("\"start_m\": 10", "\"start_m\": 120", "trial.json:55: manoeuvre.road.events[0].start_m = 120: the run ends after 100.0 m, before this obstacle")]
     [InlineData("\"start_m\": 10", "\"start_m\": 99", "trial.json:55: manoeuvre.road.events[0].start_m = 99: the run ends after 100.0 m, before the end of this obstacle at 101.0 m")]
+    [InlineData("\"start_m\": 10, \"side\": \"left\"", "\"start_m\": 96, \"side\": \"both\", \"lag_m\": 3", "trial.json:55: manoeuvre.road.events[0].start_m = 96: the run ends after 100.0 m, before the end of this obstacle at 101.0 m")]
+    [InlineData("\"start_m\": 10, \"side\": \"left\"", "\"start_m\": 96, \"side\": \"both\", \"lag_m\": -3", "trial.json:55: manoeuvre.road.events[0].start_m = 96: the run ends after 100.0 m, before the end of this obstacle at 101.0 m")]
     [InlineData("\"height_mm\": 50", "\"height_mm\": 0.05", "trial.json:55: manoeuvre.road.events[0]: the obstacle is 0.05 mm high; heights are in mm: is this one in m?")]
     [InlineData(Bump, "\"ramp\": { \"length_m\": 50, \"height_mm\": 5000 }", "trial.json:55: manoeuvre.road.events[0]: the obstacle is 5.0 m high; heights are in mm")]
     [InlineData("\"start_s\": 2", "\"start_s\": 6", "trial.json:60: manoeuvre.cornering.lateralAcceleration.events[0].start_s = 6: the run ends at 5 s, before this event")]

@@ -62,4 +62,15 @@ public class PositionSweepTests
         Assert.False(PositionSweep.Applies(
             ScenarioReader.Read(Shipped.Scenario("independent-front.json")).Study,
             ScenarioReader.Read(Shipped.Scenario("independent-front.json")).Study.Layouts[0] with { Fitting = new FixedRatioFitting(0.5, 0.5, 0.8) }));
+
+    [Fact]
+    public void Progress_counts_the_positions_finished()
+    {
+        var study = ShortScenario.Pair().With("manoeuvre.duration_s", 0.9).Read().Study;
+        var progress = new ProgressRecorder<int>();
+
+        PositionSweep.Run(study, study.Layouts[0], 4, progress, TestContext.Current.CancellationToken);
+
+        Assert.Equal([1, 2, 3, 4], progress.Values.Order());
+    }
 }

@@ -89,7 +89,7 @@ public class RideStudyTests
         // Values 1 … 5: mean 3, s = 1.5811388, t(0.975, 4) = 2.776445 (table of Student's distribution).
         var interval = MeanInterval.Of([1, 2, 3, 4, 5]);
         Assert.Equal(3, interval.Mean);
-        Validation.Row("STU", "half of the 95 % interval of the mean of 1 to 5", "table of Student's distribution (from memory): 2.776445 s/√5", 2.776445 * 1.5811388 / Math.Sqrt(5), interval.HalfWidth, 1e-6);
+        Validation.Row("", "half of the 95 % interval of the mean of 1 to 5", Evidence.Remembered + "table of Student's distribution: 2.776445 s/√5", 2.776445 * 1.5811388 / Math.Sqrt(5), interval.HalfWidth, 1e-6);
         Assert.Throws<ArgumentException>(() => MeanInterval.Of([1]));
     }
 

@@ -46,4 +46,33 @@ public class RunWarningsTests
             FormattableString.Invariant($"A wheel moved {run.BumpTravelPeak * 1e3:F1} mm in bump; vehicle.travel goes to 1.0 mm at full bump with full roll. Nothing in the model ends it there but a stop."),
             result.Layouts[0].Warnings);
     }
+
+    [Fact]
+    public void One_tyre_of_a_pair_in_the_air_is_warned_of_with_its_time()
+    {
+        // The axle leans until the outer tyre of the inner pair is off the road; the other one stays on it.
+        var result = ShortScenario.Of(("Outer", 0.8))
+            .With("vehicle.body.cgHeight_mm", 1000)
+            .With("vehicle.tyres", JsonNode.Parse("""{ "stiffness_N_per_mm": 125, "damping_N_s_per_m": 150, "dualSpacing_mm": 400 }"""))
+            .With("manoeuvre.cornering.lateralAcceleration", JsonNode.Parse("""{ "events": [ { "start_s": 0.8, "amplitude_m_per_s2": 5.8, "rampStep": { "rampDuration_s": 0.6 } } ] }"""))
+            .Run();
+        var metrics = result.Layouts[0].Metrics;
+        var (one, side) = (metrics.Whole.TyreLiftOffTimes.Max(), metrics.Whole.LiftOffTime);
+
+        Assert.True(one > 0.2 && side == 0, FormattableString.Invariant($"one tyre {one} s, a side {side} s"));
+        Assert.Equal(one, metrics.OneTyreLiftOffTime);
+        Assert.Contains(FormattableString.Invariant($"A tyre of a dual pair left the ground for {one:F3} s."), result.Layouts[0].Warnings);
+    }
+
+    [Fact]
+    public void Single_tyre_in_the_air_is_the_side_and_not_one_of_a_pair()
+    {
+        var result = ShortScenario.Of(("Outer", 0.8)).With("manoeuvre.road.events", JsonNode.Parse("""[ { "start_m": 1, "side": "left", "bump": { "length_m": 2, "height_mm": 150 } } ]""")).Run();
+        var metrics = result.Layouts[0].Metrics;
+
+        Assert.True(metrics.Whole.LiftOffTimeLeft > 0.01);
+        Assert.Equal([metrics.Whole.LiftOffTimeLeft, metrics.Whole.LiftOffTimeRight], metrics.Whole.TyreLiftOffTimes);
+        Assert.Equal(0, metrics.OneTyreLiftOffTime);
+        Assert.DoesNotContain(result.Layouts[0].Warnings, warning => warning.Contains("dual pair", StringComparison.Ordinal));
+    }
 }

@@ -1,6 +1,7 @@
 using System.Text.Json.Nodes;
 using RollRide.Dynamics;
 using RollRide.Modes;
+using RollRide.Mounting;
 using RollRide.Scenarios;
 using RollRide.Studies;
 using RollRide.Tests.Scenarios;
@@ -116,6 +117,81 @@ public sealed class SettingWindowStudyTests
         Assert.Equal(2, wide.Vehicle.Track, 1e-12);
         Assert.Equal(0.6 * 0.8, LayoutVariation.PositionOf(wide.Layout.Fitting, 1.0), 1e-12);
         Assert.Equal(0.7 * 0.8, LayoutVariation.PositionOf(wide.Vehicle.Spring.Fitting, 1.0), 1e-12);
+    }
+
+    /// <summary>Each way in which a wheel can be guided and a damper mounted: vehicle.linkage, then the placement of the dampers.</summary>
+    public static TheoryData<string?, string> Mountings => new()
+    {
+        { null, """{ "motionRatios": { "heave": 0.8, "roll": 0.8 } }""" },
+        { null, """{ "arm": { "pivot_mm": [380, 235], "outerJoint_mm": [740, 225], "armMount_mm": [583, 232], "bodyMount_mm": [563, 566] } }""" },
+        { Strut, """{ "strut": true }""" },
+        { Strut, """{ "onLinkage": { "part": "lowerArm", "partEnd_mm": [0, 550, 220], "bodyEnd_mm": [0, 500, 720] } }""" },
+        { DoubleWishbone, """{ "onLinkage": { "part": "lowerArm", "partEnd_mm": [0, 580, 230], "bodyEnd_mm": [0, 540, 600] } }""" },
+        { DoubleWishbone, """{ "onLinkage": { "part": "upright", "partEnd_mm": [0, 700, 350], "bodyEnd_mm": [0, 640, 700] } }""" },
+        { TrailingArm, """{ "onLinkage": { "part": "trailingArm", "partEnd_mm": [-100, 650, 250], "bodyEnd_mm": [-100, 620, 650] } }""" },
+    };
+
+    private const string Strut = """{ "wheelCentreHeight_mm": 310, "strut": { "lowerPivot_mm": [350, 220], "lowerJoint_mm": [720, 190], "foot_mm": [640, 270], "topMount_mm": [570, 820] } }""";
+    private const string DoubleWishbone = """{ "wheelCentreHeight_mm": 310, "doubleWishbone": { "lowerPivot_mm": [350, 220], "lowerJoint_mm": [720, 200], "upperPivot_mm": [420, 480], "upperJoint_mm": [690, 500] } }""";
+    private const string TrailingArm = """{ "wheelCentreHeight_mm": 310, "trailingArm": { "innerPivot_mm": [350, 300, 320], "outerPivot_mm": [420, 650, 300] } }""";
+
+    [Theory]
+    [MemberData(nameof(Mountings))]
+    public void Closed_window_of_any_independent_suspension_is_told_with_its_remedies(string? linkage, string placement)
+    {
+        var layout = Run(Guided(linkage, placement)).Layouts[0];
+
+        Assert.False(layout.Verdict.Window.IsOpen);
+        Assert.Equal(Enum.GetValues<RemedyKind>().Order(), layout.Remedies.Select(remedy => remedy.Kind).Order());
+        Assert.All(layout.Remedies, remedy => Assert.NotEmpty(remedy.Sentence));
+    }
+
+    [Theory] // The scenario itself with another track is the same vehicle.
+    [MemberData(nameof(Mountings))]
+    public void Track_of_any_independent_suspension_is_changed_alone(string? linkage, string placement)
+    {
+        var before = Guided(linkage, placement).Read().Study;
+        var wide = LayoutVariation.WithHalfTrack(new AssembledHalfCar(before.Vehicle, before.Layouts[0]), 0.87);
+        var expected = Guided(linkage, placement).With("vehicle.track_mm", 1740).Read().Study;
+
+        Assert.Equal(expected.Vehicle.Track, wide.Vehicle.Track, 1e-12);
+        Assert.Equal(expected.Vehicle.RollCentreHeight, wide.Vehicle.RollCentreHeight, 1e-12);
+        Assert.Equal(expected.Layouts[0].Fitting.HeaveRatio, wide.Layout.Fitting.HeaveRatio, 1e-12);
+        Assert.Equal(expected.Layouts[0].Fitting.At(0.02, 0.01, Side.Left), wide.Layout.Fitting.At(0.02, 0.01, Side.Left));
+        Assert.Equal(expected.Vehicle.Linkage is null, wide.Vehicle.Linkage is null);
+    }
+
+    [Fact] // Whoever adds a kind of fitting adds a mounting above, or says here why its track does not change.
+    public void Mountings_hold_every_kind_of_fitting()
+    {
+        var tried = Mountings.Select(row => Guided(row.Data.Item1, row.Data.Item2).Read().Study.Layouts[0].Fitting.GetType()).Append(typeof(LiveAxleMountFitting));
+        var all = typeof(IFitting).Assembly.GetTypes().Where(type => type is { IsClass: true, IsAbstract: false } && type.IsAssignableTo(typeof(IFitting)));
+        Assert.Equal(all.Select(type => type.Name).Order(), tried.Select(type => type.Name).Distinct().Order());
+    }
+
+    [Fact] // Moved inward the springs would have to carry more than their table reaches to: such a vehicle is passed over.
+    public void Variation_that_cannot_be_built_is_no_remedy()
+    {
+        var scenario = Guided(DoubleWishbone, """{ "onLinkage": { "part": "lowerArm", "partEnd_mm": [0, 580, 230], "bodyEnd_mm": [0, 540, 600] } }""");
+        scenario["vehicle"]!["springs"]!.AsObject().Remove("rate_N_per_mm");
+        scenario["vehicle"]!["springs"]!["tableFromFreeLength"] = JsonNode.Parse("""{ "compression_mm": [0, 150], "force_N": [0, 9000] }""");
+        scenario["vehicle"]!["springs"]!["placement"] = JsonNode.Parse("""{ "onLinkage": { "part": "lowerArm", "partEnd_mm": [0, 620, 225], "bodyEnd_mm": [0, 590, 600] } }""");
+        var study = scenario.Read().Study;
+        Assert.Throws<ArgumentOutOfRangeException>(() => LayoutVariation.WithHalfTrack(new AssembledHalfCar(study.Vehicle, study.Layouts[0]), 1.3 * 0.8));
+
+        Assert.Contains(Run(scenario).Layouts[0].Remedies, remedy => remedy.Kind == RemedyKind.Track);
+    }
+
+    private static JsonObject Guided(string? linkage, string placement)
+    {
+        var scenario = WithTargets(ShortScenario.Of(("Both", 0.6)), 0.6, 0.2, 0.25)
+            .With("vehicle.suspension", "independent")
+            .With("vehicle.unsprung.axleRollInertia_kg_m2", null)
+            .With("vehicle.springs.placement.motionRatios.roll", 1);
+        if (linkage is not null)
+            scenario.With("vehicle.rollCentreHeight_mm", null).With("vehicle.linkage", JsonNode.Parse(linkage));
+        scenario["layouts"]![0]!["placement"] = JsonNode.Parse(placement);
+        return scenario;
     }
 
     [Fact] // 30 % less than a track of 1600 mm is less than this spacing: such a narrow axle is not tried.

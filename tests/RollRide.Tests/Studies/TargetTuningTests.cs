@@ -22,7 +22,7 @@ public class TargetTuningTests
         var task = Linear with { Heave = new TuningTarget(ratio, 0.02, 0.1), Roll = Linear.Roll with { Weight = 0 } };
         var tuned = TargetTuning.Tune(car, TuningCases.Layout(0.6, heaveRatio: Rh), task);
 
-        // One mass on two springs and two dampers: ζ = c Rh²/√(kh ms), kh = 2 k (MOD-20, derived).
+        // One mass on two springs and two dampers: ζ = c Rh²/√(kh ms), kh = 2 k (axle A, derived).
         double kh = 2 * 55_000;
         double expected = ratio * Math.Sqrt(kh * car.Body.Mass) / (Rh * Rh);
         Assert.Equal(expected, tuned.Heave.Coefficient, 1e-3 * expected);
@@ -37,7 +37,7 @@ public class TargetTuningTests
         var task = Linear with { Heave = Linear.Heave with { Weight = 0 }, Roll = new TuningTarget(0.25, 0.02, 0.1) };
         var tuned = TargetTuning.Tune(car, TuningCases.Layout(Rr), task);
 
-        // ζ = c Rr² T²/√(kφ Iφ) with the gravity term: kφ = 2 k Rs² T² + Ka − ms g h, Iφ = Is + ms h² (MOD-21, derived).
+        // ζ = c Rr² T²/√(kφ Iφ) with the gravity term: kφ = 2 k Rs² T² + Ka − ms g h, Iφ = Is + ms h² (axle B, derived).
         double kφ = 2 * 55_000 * 0.65 * 0.65 * 0.8 * 0.8 + 20_000 - 1200 * 9.80665 * 0.4;
         double iφ = 450 + 1200 * 0.4 * 0.4;
         double expected = 0.25 * Math.Sqrt(kφ * iφ) / (Rr * Rr * 0.8 * 0.8);

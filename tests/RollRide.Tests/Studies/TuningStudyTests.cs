@@ -1,3 +1,4 @@
+using RollRide.Metrics;
 using RollRide.Plots;
 using RollRide.Plots.Figures;
 using RollRide.Studies;
@@ -68,7 +69,7 @@ public class TuningStudyTests
             Metrics = after with
             {
                 RollResponse = after.RollResponse! with { Overshoot = overshoot },
-                Phases = [.. after.Phases.Select(phase => phase with { BodyComfort = phase.BodyComfort with { WeightedRms = ride } })],
+                Phases = [.. after.Phases.Select(phase => phase.With(PhaseMetric.BodyWeightedRms, ride))],
             },
         };
         string Text(RecordedLayout was, RecordedLayout now) =>
@@ -95,5 +96,15 @@ public class TuningStudyTests
         Assert.Contains("\u00a0%", figures[2].Title, StringComparison.Ordinal); // never a number on one line and its % on the next
         Assert.Contains("in phase 'bump'", figures[2].Subtitle, StringComparison.Ordinal);
         Assert.All(figures, figure => Assert.NotEmpty(PngRenderer.Render(figure)));
+    }
+
+    [Fact]
+    public void Progress_rises_evenly_over_the_layouts_to_one()
+    {
+        var progress = new ProgressRecorder<double>();
+
+        TuningStudy.Run(TuningCases.Case(TuningCases.Layout(0.8), TuningCases.Layout(0.62)), Task, withFronts: false, progress, TestContext.Current.CancellationToken);
+
+        Assert.Equal([0.5, 1.0], progress.Values);
     }
 }

@@ -52,9 +52,14 @@ public class SweepAnalysisTests
         Assert.Equal(16, outer.Statistics.Count);
         Assert.Equal(1, outer.Influences[0].RankCorrelation, 1e-12);
         Assert.Equal(1, outer.Influences[0].FirstOrder!.Value, 1e-12);
-        // The input that does nothing has a total index of exactly zero; its first-order estimate is 0 but for the 8 samples' error.
+        // The input that does nothing has a total index of exactly zero. Its first-order index is estimated as 1 − Σ(fB − fA)²/(2NV) (Jansen 1999),
+        // since taking it from B leaves A as it was: known from the eight samples of A and B themselves, which stand first in each block of four.
         Assert.Equal(0, outer.Influences[1].Total!.Value, 1e-12);
-        Assert.InRange(outer.Influences[1].FirstOrder!.Value, -0.5, 0.5);
+        var blocks = analysis.ValuesOf(0, 0, 0).Chunk(4).ToArray();
+        double[] both = [.. blocks.SelectMany(block => block.Take(2))];
+        var variance = both.Average(value => value * value) - (both.Average() * both.Average());
+        Assert.Equal(1 - (blocks.Average(block => Math.Pow(block[1] - block[0], 2)) / (2 * variance)), outer.Influences[1].FirstOrder!.Value, 1e-12);
+        Assert.All(blocks, block => Assert.Equal((block[0], block[1]), (block[3], block[2]))); // the roll ratio comes from B in the third alone
         // Half of a uniform distribution lies above its middle, in a Sobol sample of 2³ points exactly.
         Assert.Equal(0.5, outer.Misses[0].Share);
         // All equal: rounding of the mean.

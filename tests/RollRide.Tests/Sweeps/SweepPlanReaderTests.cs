@@ -17,6 +17,7 @@ public class SweepPlanReaderTests
     [InlineData("""{ "parameters": [ { "path": "vehicle.track_mm", "values": [1600] } ], "targets": [ { "metric": "rollOvershoot_percnt", "atMost": 3 } ] }""", "sweep.targets[0].metric", "did you mean rollOvershoot_percent")]
     [InlineData("""{ "parameters": [ { "path": "vehicle.track_mm", "values": [1600] } ], "metrics": [ "x" ] }""", "sweep.metrics[0]", "bump.bodyAccelerationRms_m_per_s2")]
     [InlineData("""{ "parameters": [ { "path": "vehicle.body.mass_kg", "values": [900] } ], "loadStates": { "full": { "vehicle.body.mass_kg": 1000 } } }""", "sweep.loadStates.full[\"vehicle.body.mass_kg\"]", "contradict")]
+    [InlineData("""{ "loadStates": { "full": { "layouts[0].placement.motionRatios.roll": 0.6, "layouts[Outer].placement.motionRatios.roll": 0.7 } } }""", "sweep.loadStates.full[\"layouts[Outer].placement.motionRatios.roll\"]", "set twice")]
     [InlineData("""{ "loadStates": { "full": { "vehicle.bodi.mass_kg": 1000 } } }""", "sweep.loadStates.full[\"vehicle.bodi.mass_kg\"]", "did you mean vehicle.body.mass_kg")]
     public void What_makes_no_sense_is_refused_at_its_place(string sweep, string key, string reason)
     {
@@ -30,7 +31,7 @@ public class SweepPlanReaderTests
     public void Fault_of_an_option_names_the_option()
     {
         using var trial = SweepTrial.Twelve();
-        var sweep = trial.Template.File.Sweep! with { Parameters = [new() { Path = "nowhere", Values = [1] }] };
+        var sweep = trial.Template.Sweep! with { Parameters = [new() { Path = "nowhere", Values = [1] }] };
         var fault = Assert.Single(Assert.Throws<DataFileException>(() => SweepPlanReader.Read(
             trial.Template, sweep, options: ImmutableDictionary<string, string>.Empty.Add("parameters", "--vary"))).Faults);
         Assert.Equal(("--vary", null), (fault.File, fault.Key));
@@ -41,7 +42,7 @@ public class SweepPlanReaderTests
     {
         using var trial = SweepTrial.Twelve();
         Assert.Equal(["bodyAccelerationRms_m_per_s2"], trial.Plan.Shown.Select(metric => metric.Key));
-        var plain = SweepPlanReader.Read(trial.Template, trial.Template.File.Sweep! with { Targets = [] });
+        var plain = SweepPlanReader.Read(trial.Template, trial.Template.Sweep! with { Targets = [] });
         Assert.Equal(["rollOvershoot_percent", "bodyAccelerationRms_m_per_s2"], plain.Shown.Select(metric => metric.Key));
     }
 
@@ -49,6 +50,6 @@ public class SweepPlanReaderTests
     public void Layouts_can_be_chosen()
     {
         using var trial = SweepTrial.Twelve();
-        Assert.Equal(["Inner"], SweepPlanReader.Read(trial.Template, trial.Template.File.Sweep!, [1]).LayoutNames);
+        Assert.Equal(["Inner"], SweepPlanReader.Read(trial.Template, trial.Template.Sweep!, [1]).LayoutNames);
     }
 }

@@ -1,6 +1,6 @@
 using System.Globalization;
 using RollRide.DataFiles;
-using RollRide.Results;
+using RollRide.Metrics;
 using RollRide.Studies;
 using RollRide.Sweeps;
 using RollRide.Tests.Studies;
@@ -22,10 +22,10 @@ public class SweepTableTests
             string Field(string column) => row[Array.IndexOf(rows[0], column)];
             Assert.Equal(layout.Name, Field("layout"));
             Assert.Equal("50", Field(SweepTrial.Rate));
-            Assert.All(MetricCatalogue.RollResponse, metric => Assert.Equal(Text(metric.Value(layout.Metrics.RollResponse!)), Field(metric.Key)));
-            Assert.All(MetricCatalogue.Phase, metric => Assert.Equal(Text(metric.Value(layout.Metrics.Whole)), Field(metric.Key)));
+            Assert.All(RollMetric.All, metric => Assert.Equal(Text(metric.Shown(layout.Metrics.RollResponse!)), Field(metric.Key)));
+            Assert.All(PhaseMetric.All, metric => Assert.Equal(Text(metric.Shown(layout.Metrics.Whole)), Field(metric.Key)));
             foreach (var phase in layout.Metrics.Phases)
-                Assert.All(MetricCatalogue.Phase, metric => Assert.Equal(Text(metric.Value(phase)), Field($"{phase.Name}.{metric.Key}")));
+                Assert.All(PhaseMetric.All, metric => Assert.Equal(Text(metric.Shown(phase)), Field($"{phase.Name}.{metric.Key}")));
             Assert.Equal(Text(layout.ReferenceModes.Roll.DampingRatio), Field("rollDampingRatio"));
         }
     }
@@ -133,7 +133,7 @@ public class SweepTableTests
         var path = Path.Combine(trial["out"], "sweep.csv");
         if (!whole)
             File.WriteAllText(path, rows = rows[..^20]);
-        var other = SweepPlanReader.Read(trial.Template, trial.Template.File.Sweep! with { Parameters = [.. trial.Template.File.Sweep!.Parameters.Take(1)] });
+        var other = SweepPlanReader.Read(trial.Template, trial.Template.Sweep! with { Parameters = [.. trial.Template.Sweep!.Parameters.Take(1)] });
         var table = new SweepTable(trial["out"], other, SweepShare.Whole);
 
         foreach (var resume in (bool[])[false, true])
@@ -225,7 +225,7 @@ public class SweepTableTests
         trial.Run("out");
         var plan = what == "scenario"
             ? Changed(trial)
-            : SweepPlanReader.Read(trial.Template, trial.Template.File.Sweep! with { Parameters = [.. trial.Template.File.Sweep!.Parameters.Take(1)] });
+            : SweepPlanReader.Read(trial.Template, trial.Template.Sweep! with { Parameters = [.. trial.Template.Sweep!.Parameters.Take(1)] });
         var table = new SweepTable(trial["out"], plan, SweepShare.Whole);
 
         var before = File.ReadAllText(table.FullPath);
@@ -296,6 +296,31 @@ public class SweepTableTests
         Assert.Equal(Math.Sqrt(1500.0 / 900), Frequency(1) / Frequency(5), 0.03);
     }
 
+    [Theory]
+    [InlineData(0)]
+    [InlineData(5)]
+    public void Progress_counts_the_variants_done_up_to_all_of_them(long from)
+    {
+        using var trial = SweepTrial.Twelve();
+        var table = new SweepTable(trial["out"], trial.Plan, SweepShare.Whole);
+        using (var stop = new CancellationTokenSource())
+        {
+            table.Prepare(resume: false);
+            if (from > 0)
+                Assert.ThrowsAny<OperationCanceledException>(() => SweepRun.Run(trial.Plan, table, 0, 1, new StopAt(from, stop), cancellation: stop.Token));
+        }
+
+        var progress = new ProgressRecorder<long>();
+        var missing = table.Prepare(resume: from > 0, overwrite: from == 0);
+        SweepRun.Run(trial.Plan, table, missing, 1, progress, cancellation: TestContext.Current.CancellationToken);
+
+        // Each report counts the variants whose rows are in the table, those of the run before among them.
+        Assert.True(missing >= from);
+        Assert.Equal(12, progress.Values.Last());
+        Assert.All(progress.Values, value => Assert.InRange(value, missing + 1, 12));
+        Assert.Equal(progress.Values.Distinct().Order(), progress.Values);
+    }
+
     private static System.Text.Json.Nodes.JsonObject With(System.Text.Json.Nodes.JsonObject scenario, string sweep) =>
         scenario.With("sweep", System.Text.Json.Nodes.JsonNode.Parse(sweep));
 
@@ -303,7 +328,7 @@ public class SweepTableTests
     {
         File.AppendAllText(trial.ScenarioPath, "\n");
         var template = RollRide.Scenarios.ScenarioTemplate.Read(trial.ScenarioPath);
-        return SweepPlanReader.Read(template, template.File.Sweep!);
+        return SweepPlanReader.Read(template, template.Sweep!);
     }
 
     private static string Text(double? value) => value?.ToString("R", CultureInfo.InvariantCulture) ?? "";

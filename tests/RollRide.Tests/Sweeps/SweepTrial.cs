@@ -19,9 +19,18 @@ internal sealed class SweepTrial : IDisposable
         var scenario = ShortScenario.Pair();
         scenario["manoeuvre"]!["duration_s"] = 1.2;
         scenario["sweep"] = JsonNode.Parse(sweep);
-        ScenarioPath = (change?.Invoke(scenario) ?? scenario).WriteTo(_folder);
-        Template = ScenarioTemplate.Read(ScenarioPath);
-        Plan = SweepPlanReader.Read(Template, Template.File.Sweep!);
+        try
+        {
+            ScenarioPath = (change?.Invoke(scenario) ?? scenario).WriteTo(_folder);
+            Template = ScenarioTemplate.Read(ScenarioPath);
+            Plan = SweepPlanReader.Read(Template, Template.Sweep!);
+        }
+        catch
+        {
+            // Nobody can dispose of what was not made.
+            _folder.Dispose();
+            throw;
+        }
     }
 
     /// <summary>Twelve variants: four spring rates and three damper scales.</summary>

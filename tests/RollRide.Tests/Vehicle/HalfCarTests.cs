@@ -52,7 +52,7 @@ public sealed class HalfCarTests
     {
         var car = TestCars.LiveAxle;
 
-        // MOD-20's inertias of 450 and 60 kg·m² about the roll centre, of which the records hold the parts about the own CG.
+        // Axle A's inertias of 450 and 60 kg·m² about the roll centre, of which the records hold the parts about the own CG.
         Assert.Equal(450, car.BodyRollInertia, 1e-12);
         Assert.Equal(60, car.UnsprungRollInertia, 1e-12);
         Assert.Equal(0.5, car.RollArm, 1e-15);

@@ -1,0 +1,96 @@
+using RollRide.Numerics;
+
+namespace RollRide.Dynamics;
+
+/// <summary>Generalised forces of a half-car that does not move, and their derivatives, from the equations of motion themselves. Not thread-safe.</summary>
+internal sealed class HalfCarSlopes
+{
+    private const int N = HalfCarState.Rates;
+
+    private readonly HalfCarEquations<Dual> _equations;
+    private readonly LaneBuffer<Dual> _channels = new(ChannelTable.Count);
+    private readonly Dual[] _state;
+
+    /// <summary>Takes a car.</summary>
+    /// <param name="car">Vehicle and layout, its dampers in rigid mounts.</param>
+    public HalfCarSlopes(AssembledHalfCar car)
+    {
+        _equations = new HalfCarEquations<Dual>(car);
+        _equations.Load(0, car);
+        _state = new Dual[_equations.Dimension];
+        var vehicle = car.Vehicle;
+        Masses = [vehicle.Body.Mass, vehicle.BodyRollInertia, vehicle.Unsprung.Mass, vehicle.UnsprungRollInertia];
+    }
+
+    /// <summary>Picks one of the inputs.</summary>
+    public delegate ref Dual Input(ref HalfCarEquations<Dual>.Inputs inputs);
+
+    /// <summary>Mass or inertia of each coordinate: kg, kg·m².</summary>
+    public double[] Masses { get; }
+
+    /// <summary>Slope of the left and the right damper's compression by the state that the equations were differentiated by last.</summary>
+    public (double Left, double Right) DamperArms => (Slope(Channel.DamperTravelLeft), Slope(Channel.DamperTravelRight));
+
+    /// <summary>Holds the inputs.</summary>
+    /// <param name="roadLeft">Height of the road under the left wheel, m.</param>
+    /// <param name="roadRight">Height of the road under the right wheel, m.</param>
+    /// <param name="lateralAcceleration">Lateral acceleration, m/s².</param>
+    public void Hold(double roadLeft, double roadRight, double lateralAcceleration) => _equations.Hold(0, roadLeft, roadRight, lateralAcceleration);
+
+    /// <summary>Derivatives of the generalised forces by one state.</summary>
+    /// <param name="position">The coordinates, m and rad.</param>
+    /// <param name="index">The state; coordinates come first, then their rates.</param>
+    /// <param name="slopes">Receives them, one for each coordinate.</param>
+    public void ByState(ReadOnlySpan<double> position, int index, Span<double> slopes)
+    {
+        Place(position);
+        _state[index] = new Dual(_state[index].Value, 1);
+        Evaluate();
+        for (var i = 0; i < N; i++)
+            slopes[i] = Masses[i] * Slope(Acceleration(i));
+    }
+
+    /// <summary>Derivatives of the generalised forces by one input.</summary>
+    /// <param name="position">The coordinates, m and rad.</param>
+    /// <param name="input">The input.</param>
+    /// <param name="slopes">Receives them, one for each coordinate.</param>
+    public void ByInput(ReadOnlySpan<double> position, Input input, Span<double> slopes)
+    {
+        Place(position);
+        ref var value = ref input(ref _equations.HeldInputs);
+        value = new Dual(value.Value, 1);
+        Evaluate();
+        value = new Dual(value.Value, 0);
+        for (var i = 0; i < N; i++)
+            slopes[i] = Masses[i] * Slope(Acceleration(i));
+    }
+
+    /// <summary>Accelerations of the coordinates, m/s² and rad/s²; not numbers where a linkage cannot follow.</summary>
+    /// <param name="position">The coordinates, m and rad.</param>
+    /// <param name="accelerations">Receives them.</param>
+    public void Accelerations(ReadOnlySpan<double> position, Span<double> accelerations)
+    {
+        Place(position);
+        Evaluate();
+        for (var i = 0; i < N; i++)
+            accelerations[i] = _channels[(int)Acceleration(i)].Value;
+    }
+
+    private static Channel Acceleration(int coordinate) => coordinate switch
+    {
+        HalfCarState.BodyHeave => Channel.BodyAcceleration,
+        HalfCarState.BodyRoll => Channel.BodyRollAcceleration,
+        HalfCarState.UnsprungHeave => Channel.UnsprungAcceleration,
+        _ => Channel.UnsprungRollAcceleration,
+    };
+
+    private void Place(ReadOnlySpan<double> position)
+    {
+        for (var i = 0; i < _state.Length; i++)
+            _state[i] = Dual.All(i < N ? position[i] : 0);
+    }
+
+    private void Evaluate() => _equations.WriteChannels(default, _state, ref _channels[0]);
+
+    private double Slope(Channel channel) => _channels[(int)channel].Slope;
+}

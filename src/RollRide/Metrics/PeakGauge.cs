@@ -1,0 +1,81 @@
+using System.Runtime.CompilerServices;
+using RollRide.Numerics;
+
+namespace RollRide.Metrics;
+
+/// <summary>The highest value of a quantity, from the continuous solution.</summary>
+/// <param name="quantity">The quantity.</param>
+/// <typeparam name="TQuantity">Its kind.</typeparam>
+internal sealed class PeakGauge<TQuantity>(TQuantity quantity) : Gauge
+    where TQuantity : struct, IQuantity
+{
+    /// <inheritdoc/>
+    public override Tally Nothing => new(double.NegativeInfinity);
+
+    /// <inheritdoc/>
+    public override Accumulator<T> NewAccumulator<T>() => new Highest<T>(quantity);
+
+    /// <inheritdoc/>
+    public override Tally Merge(in Tally earlier, in Tally later) => later.Value > earlier.Value ? later : earlier;
+
+    private sealed class Highest<T>(TQuantity quantity) : Accumulator<T>
+        where T : struct, ILanes<T>
+    {
+        private readonly LaneBuffer<T> _values = new(GaussLobatto.Count);
+        private readonly LaneBuffer<T> _highest = Lowest();
+        private readonly TQuantity _quantity = quantity;
+
+        public override void Add(StepNodes<T> steps, int lanes, StepView[] views)
+        {
+            var (first, second, third, fourth, last) =
+                (_quantity.Of(steps[0]), _quantity.Of(steps[1]), _quantity.Of(steps[2]), _quantity.Of(steps[3]), _quantity.Of(steps[4]));
+            var inner = T.Max(T.Max(second, fourth), third);
+            var highest = T.Max(inner, T.Max(first, last));
+            var lowest = T.Min(T.Min(T.Min(second, fourth), third), T.Min(first, last));
+
+            // Beside its highest node a step rises by less than it falls from there; and a peak more than twice as high as that is none that the step resolves.
+            var reach = highest + (highest - lowest);
+            var before = _highest[0];
+            var candidates = T.Greater(reach, before) & T.Greater(highest, before * T.All(0.5)) & lanes;
+            _highest[0] = T.Where(lanes, T.Max(highest, before), before);
+            if (candidates == 0)
+                return;
+
+            // Where an end of the step is highest, it rises within only if it does not rise beyond that end.
+            var falls = T.All(Peak.Outwards);
+            var rises = T.Greater(first, inner) & T.Greater(GaussLobatto.OutwardRise(first, second, third), falls * (first - second));
+            rises |= T.Greater(last, inner) & T.Greater(GaussLobatto.OutwardRise(last, fourth, third), falls * (last - fourth));
+            candidates &= ~rises;
+            if (candidates == 0)
+                return;
+            (_values[0], _values[1], _values[2], _values[3], _values[4]) = (first, second, third, fourth, last);
+            foreach (var lane in new LaneSet(candidates))
+                Search(lane, views[lane]);
+        }
+
+        public override Tally Take(int lane)
+        {
+            var highest = _highest[0, lane];
+            _highest[0, lane] = double.NegativeInfinity;
+            return new Tally(highest);
+        }
+
+        [MethodImpl(MethodImplOptions.NoInlining)]
+        private void Search(int lane, StepView view)
+        {
+            Span<double> values = stackalloc double[GaussLobatto.Count];
+            for (var node = 0; node < values.Length; node++)
+                values[node] = _values[node, lane];
+            var peak = new Peak { Value = _highest[0, lane] };
+            peak.Search(view, _quantity, values);
+            _highest[0, lane] = peak.Value;
+        }
+
+        private static LaneBuffer<T> Lowest()
+        {
+            var lowest = new LaneBuffer<T>(1);
+            lowest[0] = T.All(double.NegativeInfinity);
+            return lowest;
+        }
+    }
+}

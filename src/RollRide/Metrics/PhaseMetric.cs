@@ -1,0 +1,281 @@
+using System.Collections.Immutable;
+using RollRide.Dynamics;
+using RollRide.Numerics;
+
+namespace RollRide.Metrics;
+
+/// <summary>The metrics of a phase, or of the whole run: all that is said of each, and how it is gathered. A new one is added here and nowhere else.</summary>
+public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
+{
+    private static readonly Gauge RollToLeft = new PeakGauge<Value>(new(Channel.BodyRoll));
+    private static readonly Gauge RollToRight = new PeakGauge<Value>(new(Channel.BodyRoll, -1));
+    private static readonly Gauge LoadSquaresLeft = new IntegralGauge<Square>(new(Channel.TyreLoadChangeLeft));
+    private static readonly Gauge LoadSquaresRight = new IntegralGauge<Square>(new(Channel.TyreLoadChangeRight));
+    private static readonly Gauge[] TyreLifts =
+    [
+        .. ((Channel[])[Channel.TyreContactLeftOuter, Channel.TyreContactLeftInner, Channel.TyreContactRightInner, Channel.TyreContactRightOuter])
+            .Select(contact => new SpellGauge<Value>(new(contact, -1)) { IsForDuals = true }),
+    ];
+
+    private readonly Func<PhaseTallies, double?> _value;
+
+    // Before the metrics that read them.
+    /// <summary>Times for which all tyres of the left side were in the air.</summary>
+    internal static Gauge LiftsLeft { get; } = new SpellGauge<Value>(new(Channel.TyreContactLeft, -1));
+
+    /// <summary>Times for which all tyres of the right side were in the air.</summary>
+    internal static Gauge LiftsRight { get; } = new SpellGauge<Value>(new(Channel.TyreContactRight, -1));
+
+    private PhaseMetric(string name, string label, Unit unit, int decimals, Better better, string description, Reading reading)
+        : base(name, label, unit, decimals, better, description) => (Gauges, _value) = ([.. reading.Gauges], reading.Value);
+
+    /// <summary>Root mean square of the vertical acceleration of the body at its centre of gravity.</summary>
+    public static PhaseMetric BodyAccelerationRms { get; } = new(
+        "bodyAccelerationRms", "Body acceleration, RMS", Unit.MetrePerSecondSquared, 3, Better.Less,
+        "Root mean square of the vertical acceleration of the body at its centre of gravity.",
+        Rms(Channel.BodyAcceleration));
+
+    /// <summary>Largest absolute vertical acceleration of the body at its centre of gravity.</summary>
+    public static PhaseMetric BodyAccelerationPeak { get; } = new(
+        "bodyAccelerationPeak", "Body acceleration, peak", Unit.MetrePerSecondSquared, 2, Better.Less,
+        "Largest absolute vertical acceleration of the body at its centre of gravity.",
+        Largest(new Size(Channel.BodyAcceleration)));
+
+    /// <summary>Root mean square of the roll acceleration of the body.</summary>
+    public static PhaseMetric RollAccelerationRms { get; } = new(
+        "rollAccelerationRms", "Roll acceleration, RMS", Unit.RadianPerSecondSquared, 3, Better.Less,
+        "Root mean square of the roll acceleration of the body.",
+        Rms(Channel.BodyRollAcceleration));
+
+    /// <summary>Largest absolute roll acceleration of the body.</summary>
+    public static PhaseMetric RollAccelerationPeak { get; } = new(
+        "rollAccelerationPeak", "Roll acceleration, peak", Unit.RadianPerSecondSquared, 2, Better.Less,
+        "Largest absolute roll acceleration of the body.",
+        Largest(new Size(Channel.BodyRollAcceleration)));
+
+    /// <summary>Root mean square of the vertical acceleration at the seat.</summary>
+    public static PhaseMetric SeatAccelerationRms { get; } = new(
+        "seatAccelerationRms", "Seat acceleration, RMS", Unit.MetrePerSecondSquared, 3, Better.Less,
+        "Root mean square of the vertical acceleration at the seat.",
+        Rms(Channel.SeatAcceleration));
+
+    /// <summary>Largest absolute vertical acceleration at the seat.</summary>
+    public static PhaseMetric SeatAccelerationPeak { get; } = new(
+        "seatAccelerationPeak", "Seat acceleration, peak", Unit.MetrePerSecondSquared, 2, Better.Less,
+        "Largest absolute vertical acceleration at the seat.",
+        Largest(new Size(Channel.SeatAcceleration)));
+
+    /// <summary>Vertical vibration at the centre of gravity, frequency-weighted with Wk after ISO 2631-1, root mean square.</summary>
+    public static PhaseMetric BodyWeightedRms { get; } = new(
+        "bodyWeightedRms", "Body, weighted RMS (Wk)", Unit.MetrePerSecondSquared, 3, Better.Less,
+        "Vertical vibration at the centre of gravity, frequency-weighted with Wk after ISO 2631-1, root mean square.",
+        new([], t => t.BodyComfort.WeightedRms));
+
+    /// <summary>Vertical vibration at the seat, frequency-weighted with Wk after ISO 2631-1, root mean square.</summary>
+    public static PhaseMetric SeatWeightedRms { get; } = new(
+        "seatWeightedRms", "Seat, weighted RMS (Wk)", Unit.MetrePerSecondSquared, 3, Better.Less,
+        "Vertical vibration at the seat, frequency-weighted with Wk after ISO 2631-1, root mean square.",
+        new([], t => t.SeatComfort.WeightedRms));
+
+    /// <summary>Vibration dose value at the seat after ISO 2631-1, which counts shocks more than the root mean square does.</summary>
+    public static PhaseMetric SeatVibrationDose { get; } = new(
+        "seatVibrationDose", "Seat, vibration dose", Unit.VibrationDose, 2, Better.Less,
+        "Vibration dose value at the seat after ISO 2631-1, which counts shocks more than the root mean square does.",
+        new([], t => t.SeatComfort.VibrationDoseValue));
+
+    /// <summary>Largest weighted acceleration at the seat over its root mean square. Empty where nothing moves.</summary>
+    public static PhaseMetric SeatCrestFactor { get; } = new(
+        "seatCrestFactor", "Seat, crest factor", Unit.One, 1, Better.Less,
+        "Largest weighted acceleration at the seat over its root mean square. Empty where nothing moves.",
+        new([], t => t.SeatComfort.CrestFactor));
+
+    /// <summary>The body roll angle of largest size, with its sign.</summary>
+    public static PhaseMetric RollAngleLargest { get; } = new(
+        "rollAngleLargest", "Roll angle, largest", Unit.Degree, 2, Better.Smaller,
+        "The body roll angle of largest size, with its sign.",
+        new([RollToLeft, RollToRight], t => t[RollToLeft].Value >= t[RollToRight].Value ? t[RollToLeft].Value : -t[RollToRight].Value));
+
+    /// <summary>Largest bump travel of either wheel from ride height.</summary>
+    public static PhaseMetric BumpTravelPeak { get; } = new(
+        "bumpTravelPeak", "Wheel travel, bump", Unit.Millimetre, 1, Better.Neither,
+        "Largest bump travel of either wheel from ride height.",
+        LargestOfSides(Channel.WheelTravelLeft, Channel.WheelTravelRight, 1));
+
+    /// <summary>Largest rebound travel of either wheel from ride height, as a positive number.</summary>
+    public static PhaseMetric ReboundTravelPeak { get; } = new(
+        "reboundTravelPeak", "Wheel travel, rebound", Unit.Millimetre, 1, Better.Neither,
+        "Largest rebound travel of either wheel from ride height, as a positive number.",
+        LargestOfSides(Channel.WheelTravelLeft, Channel.WheelTravelRight, -1));
+
+    /// <summary>Times a bump stop was struck, both sides together.</summary>
+    public static PhaseMetric BumpStopContacts { get; } = new(
+        "bumpStopContacts", "Bump stop contacts", Unit.One, 0, Better.Less,
+        "Times a bump stop was struck, both sides together.",
+        Contacts(Channel.BumpStopForceLeft, Channel.BumpStopForceRight, 1));
+
+    /// <summary>Times a rebound stop was struck, both sides together.</summary>
+    public static PhaseMetric ReboundStopContacts { get; } = new(
+        "reboundStopContacts", "Rebound stop contacts", Unit.One, 0, Better.Less,
+        "Times a rebound stop was struck, both sides together.",
+        Contacts(Channel.ReboundStopForceLeft, Channel.ReboundStopForceRight, -1));
+
+    /// <summary>Smallest load of either side on the road; of dual tyres both together.</summary>
+    public static PhaseMetric TyreLoadMinimum { get; } = new(
+        "tyreLoadMinimum", "Tyre load, minimum", Unit.Newton, 0, Better.More,
+        "Smallest load of either side on the road; of dual tyres both together.",
+        LeastOfSides(Channel.TyreLoadLeft, Channel.TyreLoadRight));
+
+    /// <summary>Root mean square of a side's load change over its static load, of the worse side.</summary>
+    public static PhaseMetric DynamicLoadCoefficient { get; } = new(
+        "dynamicLoadCoefficient", "Tyre load change, RMS over static", Unit.One, 3, Better.Less,
+        "Root mean square of a side's load change over its static load, of the worse side.",
+        new([LoadSquaresLeft, LoadSquaresRight], t => Math.Sqrt(Math.Max(t[LoadSquaresLeft].Value, t[LoadSquaresRight].Value) / t.Duration) / t.StaticSideLoad));
+
+    /// <summary>Largest load transfer: half the difference of the loads right and left.</summary>
+    public static PhaseMetric LoadTransferPeak { get; } = new(
+        "loadTransferPeak", "Load transfer, peak", Unit.Newton, 0, Better.Less,
+        "Largest load transfer: half the difference of the loads right and left.",
+        Largest(default(LoadTransfer)));
+
+    /// <summary>Time for which a side was wholly in the air, the longer of left and right. More than zero while cornering means rollover risk.</summary>
+    public static PhaseMetric LiftOffTime { get; } = new(
+        "liftOffTime", "Wheel lift, time", Unit.Second, 3, Better.Less,
+        "Time for which a side was wholly in the air, the longer of left and right. More than zero while cornering means rollover risk.",
+        new([LiftsLeft, LiftsRight], t => Math.Max(Spells.Duration(t[LiftsLeft]), Spells.Duration(t[LiftsRight]))));
+
+    /// <summary>Time for which all tyres of the left side were in the air.</summary>
+    public static PhaseMetric LiftOffTimeLeft { get; } = new(
+        "liftOffTimeLeft", "Wheel lift, left", Unit.Second, 3, Better.Less,
+        "Time for which all tyres of the left side were in the air.",
+        new([LiftsLeft], t => Spells.Duration(t[LiftsLeft])));
+
+    /// <summary>Time for which all tyres of the right side were in the air.</summary>
+    public static PhaseMetric LiftOffTimeRight { get; } = new(
+        "liftOffTimeRight", "Wheel lift, right", Unit.Second, 3, Better.Less,
+        "Time for which all tyres of the right side were in the air.",
+        new([LiftsRight], t => Spells.Duration(t[LiftsRight])));
+
+    /// <summary>Longest time for which any one tyre was in the air: with dual tyres it comes before wheel lift.</summary>
+    public static PhaseMetric LiftOffTimeOneTyre { get; } = new(
+        "liftOffTimeOneTyre", "Tyre lift, longest of any tyre", Unit.Second, 3, Better.Less,
+        "Longest time for which any one tyre was in the air: with dual tyres it comes before wheel lift.",
+        new([.. TyreLifts, LiftsLeft, LiftsRight], t => t.TyreLiftOffTimes.Max()));
+
+    /// <summary>Largest velocity of either damper in compression.</summary>
+    public static PhaseMetric DamperCompressionVelocityPeak { get; } = new(
+        "damperCompressionVelocityPeak", "Damper velocity, compression", Unit.MetrePerSecond, 2, Better.Neither,
+        "Largest velocity of either damper in compression.",
+        LargestOfSides(Channel.DamperVelocityLeft, Channel.DamperVelocityRight, 1));
+
+    /// <summary>Largest velocity of either damper in rebound, as a positive number.</summary>
+    public static PhaseMetric DamperReboundVelocityPeak { get; } = new(
+        "damperReboundVelocityPeak", "Damper velocity, rebound", Unit.MetrePerSecond, 2, Better.Neither,
+        "Largest velocity of either damper in rebound, as a positive number.",
+        LargestOfSides(Channel.DamperVelocityLeft, Channel.DamperVelocityRight, -1));
+
+    /// <summary>Largest travel of either damper in compression from ride height.</summary>
+    public static PhaseMetric DamperTravelCompression { get; } = new(
+        "damperTravelCompression", "Damper travel, compression", Unit.Millimetre, 1, Better.Neither,
+        "Largest travel of either damper in compression from ride height.",
+        LargestOfSides(Channel.DamperTravelLeft, Channel.DamperTravelRight, 1));
+
+    /// <summary>Largest travel of either damper in rebound from ride height, as a positive number.</summary>
+    public static PhaseMetric DamperTravelRebound { get; } = new(
+        "damperTravelRebound", "Damper travel, rebound", Unit.Millimetre, 1, Better.Neither,
+        "Largest travel of either damper in rebound from ride height, as a positive number.",
+        LargestOfSides(Channel.DamperTravelLeft, Channel.DamperTravelRight, -1));
+
+    /// <summary>Energy taken up by both dampers.</summary>
+    public static PhaseMetric DamperEnergy { get; } = new(
+        "damperEnergy", "Damper energy, both", Unit.Joule, 0, Better.Neither,
+        "Energy taken up by both dampers.",
+        Total(default(DamperPower)));
+
+    /// <summary>Mean change of ride height, positive upwards: asymmetric valving pumps the body up or down.</summary>
+    public static PhaseMetric RideHeightShift { get; } = new(
+        "rideHeightShift", "Ride-height shift, mean", Unit.Millimetre, 2, Better.Smaller,
+        "Mean change of ride height, positive upwards: asymmetric valving pumps the body up or down.",
+        MeanOf(Channel.SuspensionHeave, -1));
+
+    /// <summary>All of them, in the order of tables.</summary>
+    public static ImmutableArray<PhaseMetric> All { get; } =
+    [
+        BodyAccelerationRms, BodyAccelerationPeak, RollAccelerationRms, RollAccelerationPeak, SeatAccelerationRms,
+        SeatAccelerationPeak, BodyWeightedRms, SeatWeightedRms, SeatVibrationDose, SeatCrestFactor, RollAngleLargest,
+        BumpTravelPeak, ReboundTravelPeak, BumpStopContacts, ReboundStopContacts, TyreLoadMinimum, DynamicLoadCoefficient,
+        LoadTransferPeak, LiftOffTime, LiftOffTimeLeft, LiftOffTimeRight, LiftOffTimeOneTyre, DamperCompressionVelocityPeak,
+        DamperReboundVelocityPeak, DamperTravelCompression, DamperTravelRebound, DamperEnergy, RideHeightShift,
+    ];
+
+    /// <summary>Every gauge that a metric needs, each once.</summary>
+    internal static ImmutableArray<Gauge> AllGauges { get; } = Numbered(All.SelectMany(metric => metric.Gauges).Distinct());
+
+    /// <summary>Times for which each tyre was in the air, left to right.</summary>
+    internal static Gauge[] LiftsOfTyres(bool hasDuals) => hasDuals ? TyreLifts : [LiftsLeft, LiftsRight];
+
+    /// <summary>The gauges that this metric needs.</summary>
+    internal ImmutableArray<Gauge> Gauges { get; }
+
+    /// <inheritdoc/>
+    public override double? Of(PhaseMetrics result) => (result ?? throw new ArgumentNullException(nameof(result)))[this];
+
+    /// <summary>Its value from what was gathered, SI.</summary>
+    internal double? Of(PhaseTallies tallies) => _value(tallies);
+
+    private static Reading Rms(Channel channel)
+    {
+        var squares = new IntegralGauge<Square>(new(channel));
+        return new([squares], t => Math.Sqrt(t[squares].Value / t.Duration));
+    }
+
+    private static Reading Total<TQuantity>(TQuantity quantity)
+        where TQuantity : struct, IQuantity
+    {
+        var total = new IntegralGauge<TQuantity>(quantity);
+        return new([total], t => t[total].Value);
+    }
+
+    private static Reading MeanOf(Channel channel, double factor)
+    {
+        var total = new IntegralGauge<Value>(new(channel, factor));
+        return new([total], t => t[total].Value / t.Duration);
+    }
+
+    private static Reading Largest<TQuantity>(TQuantity quantity)
+        where TQuantity : struct, IQuantity
+    {
+        var peak = new PeakGauge<TQuantity>(quantity);
+        return new([peak], t => t[peak].Value);
+    }
+
+    /// <summary>The larger value of two sides in one direction, 0 if neither goes there.</summary>
+    private static Reading LargestOfSides(Channel left, Channel right, double direction)
+    {
+        var (one, other) = (new PeakGauge<Value>(new(left, direction)), new PeakGauge<Value>(new(right, direction)));
+        return new([one, other], t => Math.Max(0, Math.Max(t[one].Value, t[other].Value)));
+    }
+
+    private static Reading LeastOfSides(Channel left, Channel right)
+    {
+        var (one, other) = (new PeakGauge<Value>(new(left, -1)), new PeakGauge<Value>(new(right, -1)));
+        return new([one, other], t => -Math.Max(t[one].Value, t[other].Value));
+    }
+
+    /// <summary>How often a force began to act on either side; one that acts from before the phase counts once.</summary>
+    private static Reading Contacts(Channel left, Channel right, double direction)
+    {
+        var (one, other) = (new SpellGauge<Value>(new(left, direction)), new SpellGauge<Value>(new(right, direction)));
+        return new([one, other], t => Spells.Count(t[one]) + Spells.Count(t[other]));
+    }
+
+    private static ImmutableArray<Gauge> Numbered(IEnumerable<Gauge> gauges)
+    {
+        ImmutableArray<Gauge> all = [.. gauges];
+        for (var i = 0; i < all.Length; i++)
+            all[i].Index = i;
+        return all;
+    }
+
+    /// <summary>How a metric is gathered: the gauges it needs, and its value from what they hold, SI.</summary>
+    private sealed record Reading(IReadOnlyList<Gauge> Gauges, Func<PhaseTallies, double?> Value);
+}

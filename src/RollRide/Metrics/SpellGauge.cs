@@ -1,0 +1,101 @@
+using System.Runtime.CompilerServices;
+using RollRide.Numerics;
+
+namespace RollRide.Metrics;
+
+/// <summary>The spans of time in which a quantity was above zero; the instants of change are found on the continuous solution.</summary>
+/// <param name="quantity">The quantity.</param>
+/// <typeparam name="TQuantity">Its kind.</typeparam>
+internal sealed class SpellGauge<TQuantity>(TQuantity quantity) : Gauge
+    where TQuantity : struct, IQuantity
+{
+    /// <inheritdoc/>
+    public override Tally Nothing => new(0);
+
+    /// <inheritdoc/>
+    public override Accumulator<T> NewAccumulator<T>() => new Positive<T>(quantity);
+
+    /// <inheritdoc/>
+    public override Tally Merge(in Tally earlier, in Tally later) => new(0, Spans: Spells.Joined([.. earlier.Spans ?? [], .. later.Spans ?? []]));
+
+    private sealed class Positive<T>(TQuantity quantity) : Accumulator<T>
+        where T : struct, ILanes<T>
+    {
+        private readonly LaneBuffer<T> _values = new(GaussLobatto.Count);
+        private readonly List<(double Start, double End)>?[] _spans = new List<(double, double)>?[T.Count];
+
+        public override void Add(StepNodes<T> steps, int lanes, StepView[] views)
+        {
+            var highest = quantity.Of(steps[0]);
+            _values[0] = highest;
+            for (var node = 1; node < GaussLobatto.Count; node++)
+            {
+                _values[node] = quantity.Of(steps[node]);
+                highest = T.Max(highest, _values[node]);
+            }
+
+            foreach (var lane in new LaneSet(T.Greater(highest, default) & lanes))
+                Look(lane, views[lane]);
+        }
+
+        public override Tally Take(int lane)
+        {
+            var spans = _spans[lane];
+            _spans[lane] = null;
+            return new Tally(0, Spans: spans);
+        }
+
+        [MethodImpl(MethodImplOptions.NoInlining)]
+        private void Look(int lane, StepView view)
+        {
+            var spans = _spans[lane] ??= [];
+            for (var node = 1; node < GaussLobatto.Count; node++)
+            {
+                var (before, after) = (_values[node - 1, lane], _values[node, lane]);
+                if (before <= 0 && after <= 0)
+                    continue;
+                var (start, end) = (view.Time(node - 1), view.Time(node));
+                var change = before > 0 && after > 0 ? double.NaN
+                    : before == 0 ? start
+                    : after == 0 ? end
+                    : view.Crossing(quantity, start, end);
+                Spells.Add(spans, before > 0 ? start : change, after > 0 ? end : change);
+            }
+        }
+    }
+}
+
+/// <summary>Spans of time, s, in their order.</summary>
+internal static class Spells
+{
+    // Where a quantity sits at zero to rounding, as at the end of a step that ends where it reaches zero, it may change sign and back: less
+    // than this, s, is no spell and no gap between two. No part of a vehicle is struck and let go within a tenth of a microsecond.
+    private const double Instant = 1e-7;
+
+    /// <summary>Adds a span that begins where the last one ended, or later.</summary>
+    public static void Add(List<(double Start, double End)> spans, double start, double end)
+    {
+        if (spans.Count > 0 && start - spans[^1].End <= Instant)
+            spans[^1] = (spans[^1].Start, end);
+        else
+            spans.Add((start, end));
+    }
+
+    /// <summary>The spans, those that follow without a gap put together.</summary>
+    public static List<(double Start, double End)> Joined(List<(double Start, double End)> spans)
+    {
+        var joined = new List<(double, double)>(spans.Count);
+        foreach (var (start, end) in spans)
+            Add(joined, start, end);
+        return joined;
+    }
+
+    /// <summary>Those spans that are more than an instant.</summary>
+    public static IEnumerable<(double Start, double End)> Of(in Tally tally) => (tally.Spans ?? []).Where(span => span.End - span.Start > Instant);
+
+    /// <summary>How many there are.</summary>
+    public static int Count(in Tally tally) => Of(tally).Count();
+
+    /// <summary>How long they last together, s.</summary>
+    public static double Duration(in Tally tally) => Of(tally).Sum(span => span.End - span.Start);
+}

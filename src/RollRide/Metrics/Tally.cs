@@ -1,0 +1,29 @@
+namespace RollRide.Metrics;
+
+/// <summary>What a <see cref="Gauge"/> has gathered over a span of time.</summary>
+/// <param name="Value">A sum, or the largest value.</param>
+/// <param name="Spans">Spans of time, s, in their order; null if none.</param>
+internal readonly record struct Tally(double Value, List<(double Start, double End)>? Spans = null);
+
+/// <summary>What the gauges of one run have gathered over a span of time.</summary>
+internal sealed class Tallies(int count)
+{
+    private readonly Tally?[] _tallies = new Tally?[count];
+
+    /// <summary>What a gauge has gathered.</summary>
+    public Tally this[Gauge gauge] => _tallies[gauge.Index] ?? gauge.Nothing;
+
+    /// <summary>Adds what a gauge has gathered over the span that follows.</summary>
+    public void Add(Gauge gauge, in Tally later) =>
+        _tallies[gauge.Index] = _tallies[gauge.Index] is { } tally ? gauge.Merge(tally, later) : later;
+
+    /// <summary>Adds all that was gathered over the span that follows.</summary>
+    public void Add(IEnumerable<Gauge> gauges, Tallies later)
+    {
+        foreach (var gauge in gauges)
+        {
+            if (later._tallies[gauge.Index] is { } tally)
+                Add(gauge, tally);
+        }
+    }
+}

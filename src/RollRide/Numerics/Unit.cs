@@ -1,0 +1,60 @@
+namespace RollRide.Numerics;
+
+/// <summary>A unit in which a quantity leaves the program. Inside everything is SI.</summary>
+/// <param name="Symbol">As it stands in tables and on axes; empty for a mere number.</param>
+/// <param name="Suffix">As it ends the keys of files; empty for a mere number.</param>
+/// <param name="PerSi">How many of it make one SI unit of the quantity.</param>
+public sealed record Unit(string Symbol, string Suffix, double PerSi)
+{
+    /// <summary>A mere number.</summary>
+    public static Unit One { get; } = new("", "", 1);
+
+    /// <summary>Per cent, of a ratio.</summary>
+    public static Unit Percent { get; } = new("%", "percent", 100);
+
+    /// <summary>Seconds.</summary>
+    public static Unit Second { get; } = new("s", "s", 1);
+
+    /// <summary>Hertz.</summary>
+    public static Unit Hertz { get; } = new("Hz", "Hz", 1);
+
+    /// <summary>Millimetres.</summary>
+    public static Unit Millimetre { get; } = new("mm", "mm", 1e3);
+
+    /// <summary>Metres a second.</summary>
+    public static Unit MetrePerSecond { get; } = new("m/s", "m_per_s", 1);
+
+    /// <summary>Metres a second squared.</summary>
+    public static Unit MetrePerSecondSquared { get; } = new("m/s²", "m_per_s2", 1);
+
+    /// <summary>The unit of vibration dose values.</summary>
+    public static Unit VibrationDose { get; } = new("m/s^1.75", "m_per_s1_75", 1);
+
+    /// <summary>Degrees.</summary>
+    public static Unit Degree { get; } = new("deg", "deg", 180 / Math.PI);
+
+    /// <summary>Degrees a second.</summary>
+    public static Unit DegreePerSecond { get; } = new("deg/s", "deg_per_s", Degree.PerSi);
+
+    /// <summary>Degrees per g of lateral acceleration, g being 9.80665 m/s².</summary>
+    public static Unit DegreePerG { get; } = new("deg/g", "deg_per_g", Degree.PerSi * 9.80665);
+
+    /// <summary>Radians a second squared.</summary>
+    public static Unit RadianPerSecondSquared { get; } = new("rad/s²", "rad_per_s2", 1);
+
+    /// <summary>Newtons.</summary>
+    public static Unit Newton { get; } = new("N", "N", 1);
+
+    /// <summary>Joules.</summary>
+    public static Unit Joule { get; } = new("J", "J", 1);
+
+    /// <summary>Watts.</summary>
+    public static Unit Watt { get; } = new("W", "W", 1);
+
+    /// <summary>Times a kilometre.</summary>
+    public static Unit PerKilometre { get; } = new("1/km", "per_km", 1e3);
+
+    /// <summary>The key of a quantity in files.</summary>
+    /// <param name="name">The quantity's name, such as <c>rollAngleSteady</c>.</param>
+    public string KeyOf(string name) => Suffix.Length == 0 ? name : $"{name}_{Suffix}";
+}

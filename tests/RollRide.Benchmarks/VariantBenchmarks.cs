@@ -1,0 +1,54 @@
+using System.Text;
+using BenchmarkDotNet.Attributes;
+using RollRide.Scenarios;
+using RollRide.Sweeps;
+
+namespace RollRide.Benchmarks;
+
+/// <summary>
+/// What a variant of a sweep takes besides its run, on one thread: reading it with its checks, and putting its rows in words. The shipped
+/// bump-then-corner scenario, all three layouts, with three numbers drawn. Wanted: less than 80 µs together for each layout.
+/// </summary>
+/// <remarks><code>dotnet run -c Release --project tests/RollRide.Benchmarks -- --filter "*Variant*"</code></remarks>
+[MemoryDiagnoser]
+public class VariantBenchmarks
+{
+    private const int Variants = 16;
+
+    private readonly SweepPlan _plan;
+    private readonly SweepTable _table;
+    private readonly VariantResult[] _results;
+
+    /// <summary>Runs the variants whose rows are written.</summary>
+    public VariantBenchmarks()
+    {
+        var sweep = new SweepFile
+        {
+            Design = SweepDesignKind.LatinHypercube,
+            Samples = Variants,
+            Parameters =
+            [
+                new() { Path = "dampers.valley.forceScale", Uniform = new() { From = 0.9, To = 1.1 } },
+                new() { Path = "vehicle.springs.rate_N_per_mm", Uniform = new() { From = 58, To = 66 } },
+                new() { Path = "vehicle.body.mass_kg", Uniform = new() { From = 1250, To = 1450 } },
+            ],
+        };
+        _plan = SweepPlanReader.Read(ScenarioTemplate.Read(CommandBenchmarks.ShippedScenario), sweep);
+        _table = new SweepTable(Path.GetTempPath(), _plan, SweepShare.Whole);
+        _results = [.. VariantResult.Run(_plan, 0, Variants)];
+    }
+
+    /// <summary>Reads each variant.</summary>
+    [Benchmark(OperationsPerInvoke = Variants)]
+    public Scenario? Read()
+    {
+        Scenario? last = null;
+        for (var variant = 0; variant < Variants; variant++)
+            last = _plan.ScenarioOf(variant);
+        return last;
+    }
+
+    /// <summary>Puts the rows of each variant in words.</summary>
+    [Benchmark(OperationsPerInvoke = Variants)]
+    public StringBuilder Write() => _table.RowsOf([.. _results]);
+}
