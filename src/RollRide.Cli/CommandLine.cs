@@ -13,6 +13,9 @@ public static class CommandLine
 {
     private const string ProgramName = "rollride";
 
+    // A name may begin with '@', which would otherwise be taken for a file of arguments.
+    internal static readonly ParserConfiguration Parsing = new() { ResponseFileTokenReplacer = null };
+
     private static readonly Option<bool> Quiet = new("--quiet", "-q")
     {
         Description = "print nothing but warnings and faults",
@@ -35,9 +38,10 @@ public static class CommandLine
     public static async Task<int> RunAsync(string[] args, Terminal terminal, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(terminal);
+        terminal = terminal with { Output = Guarded(terminal.Output, mustBeHeard: true), Error = Guarded(terminal.Error, mustBeHeard: false) };
         var error = terminal.Error;
         var asked = args is [var first, _, ..] && Commands.ContainsKey(first) ? first : null;
-        var parsed = Root(asked).Parse(args);
+        var parsed = Root(asked).Parse(args, Parsing);
         if (parsed.Errors.Count > 0 && parsed.Action is ParseErrorAction)
         {
             foreach (var fault in UnknownCommand(parsed) is { } unknown ? [unknown] : parsed.Errors.Select(fault => fault.Message))
@@ -59,6 +63,11 @@ public static class CommandLine
 
             return await parsed.InvokeAsync(new TerminalConfiguration(terminal), cancellation);
         }
+        catch (UnwritableOutputException e)
+        {
+            var folder = parsed.CommandResult.Command.Options.OfType<FolderOption>().Select(option => parsed.GetValue(option)).FirstOrDefault();
+            return await Tell(error, folder is null ? e.Message : $"{e.Message} The files are in place in '{folder}'.", ExitCode.BadInput);
+        }
         catch (DataFileException e)
         {
             return await Tell(error, e.Message, ExitCode.BadInput);
@@ -74,6 +83,14 @@ public static class CommandLine
         catch (AggregateException e) when (e.InnerExceptions.All(inner => inner is PictureTooSmallException))
         {
             return await Tell(error, $"{e.InnerExceptions[0].Message} See --size and --dpi.", ExitCode.BadInput);
+        }
+        catch (InsufficientMemoryException e)
+        {
+            return await Tell(error, e.Message, ExitCode.RunFailed);
+        }
+        catch (Exception e) when (e is OutOfMemoryException || (e as AggregateException)?.Flatten().InnerExceptions.Any(inner => inner is OutOfMemoryException) == true)
+        {
+            return await Tell(error, $"The memory is not enough: {MemoryAdvice.For(parsed.CommandResult.Command)}.", ExitCode.RunFailed);
         }
         catch (OperationCanceledException)
         {
@@ -142,6 +159,8 @@ public static class CommandLine
         return $"unknown command '{word}'; {NearestName.Ask(word, known) ?? $"known: {string.Join(", ", known)}"}";
     }
 
+    private static TextWriter Guarded(TextWriter writer, bool mustBeHeard) => writer is TerminalWriter ? writer : new TerminalWriter(writer, mustBeHeard);
+
     private static string Join(Command command) => command is RootCommand ? ProgramName : $"{ProgramName} {command.Name}";
 
     private static async Task TellLeftovers(ParseResult parsed, TextWriter error)
@@ -149,13 +168,22 @@ public static class CommandLine
         var command = parsed.CommandResult.Command;
         if (parsed.Action != command.Action || command.Options.FirstOrDefault(option => option.Name == "--out") is not Option<string> folder || parsed.GetValue(folder) is not { } path)
             return;
-        foreach (var leftover in OutputFolder.Leftovers(path))
-            await error.WriteLineAsync($"warning: '{leftover}' is left of a run that was killed, unless one is still writing there: files beside it may be of two runs. Remove it once looked at.");
+        foreach (var leftover in LeftoverRun.Repair(path))
+        {
+            await error.WriteLineAsync("warning: " + leftover.Fate switch
+            {
+                LeftoverFate.Finished => $"an earlier run was killed while it put its files in place in '{path}'; the rest of them was put in place now.",
+                LeftoverFate.Removed => $"an earlier run into '{path}' was killed before its files were whole; what it left was removed, and older results are as they were.",
+                LeftoverFate.WithoutLock => $"'{leftover.Path}' is left of a run that was killed; it has no lock, so it was left as it is, and files beside it may be of two runs. Remove it once looked at.",
+                _ => $"'{leftover.Path}' is left of a run that was killed, unless one is still writing there: files beside it may be of two runs. Remove it once looked at.",
+            });
+        }
     }
 
     private static async Task<int> Tell(TextWriter error, string message, int exitCode)
     {
-        await error.WriteLineAsync(message);
+        foreach (var line in message.Split('\n'))
+            await error.WriteLineAsync(line);
         return exitCode;
     }
 }

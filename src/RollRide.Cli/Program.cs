@@ -1,14 +1,8 @@
-using System.Runtime.InteropServices;
 using RollRide.Cli;
 
-// Ctrl-C asks the work to stop and to clean up behind itself; a second one ends the program at once.
-using var stop = new CancellationTokenSource();
-void Stop(PosixSignalContext signal)
-{
-    signal.Cancel = !stop.IsCancellationRequested;
-    stop.Cancel();
-}
-
-using var interrupted = PosixSignalRegistration.Create(PosixSignal.SIGINT, Stop);
-using var terminated = PosixSignalRegistration.Create(PosixSignal.SIGTERM, Stop);
-return await CommandLine.RunAsync(args, new Terminal(Console.Out, Console.Error, ShowsProgress: !Console.IsErrorRedirected, TimeProvider.System), stop.Token);
+var error = new TerminalWriter(() => Console.Error, mustBeHeard: false);
+var terminal = new Terminal(new TerminalWriter(() => Console.Out, mustBeHeard: true), error, ShowsProgress: !Console.IsErrorRedirected, TimeProvider.System);
+using var signals = new StopSignals();
+return await signals.Run(
+    cancellation => CommandLine.RunAsync(args, terminal, cancellation),
+    abandoned: () => error.WriteLine("Stopped; what was not finished is thrown away."));

@@ -24,14 +24,14 @@ internal static class CheckCommand
         {
             scenario,
         };
-        command.SetAction(parsed =>
+        command.SetAction((parsed, cancellation) =>
         {
-            var read = ScenarioInput.Read(parsed, scenario);
+            var read = ScenarioInput.Read(parsed, scenario, cancellation);
             var remarks = Remarks(read).ToArray();
             foreach (var remark in remarks)
                 parsed.InvocationConfiguration.Error.WriteLine($"warning: {remark}");
             Write(parsed.InvocationConfiguration.Output, read, read.Warnings.Length + remarks.Length);
-            return ExitCode.Done;
+            return Task.FromResult(ExitCode.Done);
         });
         return command;
     }

@@ -24,7 +24,7 @@ internal static class CompareCommand
         options.AddTo(command);
         command.SetAction((parsed, cancellation) =>
         {
-            var read = options.Read(parsed, scenario);
+            var read = options.Read(parsed, scenario, cancellation);
             var study = ScenarioInput.ChooseListed(read.Study, parsed.GetValue(layouts) ?? []);
             options.Run(parsed, read, study, remark: null, cancellation);
             return Task.FromResult(ExitCode.Done);

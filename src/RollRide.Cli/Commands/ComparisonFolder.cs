@@ -12,27 +12,34 @@ internal static class ComparisonFolder
     /// <param name="path">The folder's path, as the user gave it.</param>
     /// <param name="result">What the layouts did.</param>
     /// <param name="scenario">The scenario.</param>
-    /// <param name="seeds">The runs over several random roads; none if empty.</param>
+    /// <param name="ride">What was found on random roads besides.</param>
     /// <param name="addMore">Adds what there is besides: time histories, figures.</param>
     /// <param name="cancellation">Stops the writing.</param>
     /// <returns>The path as given and the names of the files.</returns>
-    public static WrittenFolder Write(string path, ComparisonResult result, Scenario scenario, IReadOnlyList<SeededRuns> seeds, Action<OutputFolder> addMore, CancellationToken cancellation)
+    public static WrittenFolder Write(string path, ComparisonResult result, Scenario scenario, RideFindings ride, Action<OutputFolder> addMore, CancellationToken cancellation)
     {
-        using var folder = new OutputFolder(path);
-        AddData(folder, result, scenario, seeds);
+        using var folder = new OutputFolder(path, cancellation);
+        AddTables(folder, result, ride);
         addMore(folder);
-        cancellation.ThrowIfCancellationRequested();
-        folder.Commit();
-        return new WrittenFolder(path, folder.Names);
+        return Finish(folder, path, result, scenario);
     }
 
-    /// <summary>Adds the summary and the metrics.</summary>
-    public static void AddData(OutputFolder folder, ComparisonResult result, Scenario scenario, IReadOnlyList<SeededRuns> seeds)
+    /// <summary>Adds the summary and puts all files in place.</summary>
+    public static WrittenFolder Finish(OutputFolder folder, string path, ComparisonResult result, Scenario scenario)
     {
-        folder.Add("summary.json", output => Summary.Write(output, result, scenario.Warnings));
+        var summary = folder.AddSummary("summary.json", output => Summary.Write(output, result, scenario.Warnings));
+        folder.Commit();
+        return new WrittenFolder(path, folder.Names, summary);
+    }
+
+    /// <summary>Adds the metrics, and the tables of random roads where there are any.</summary>
+    public static void AddTables(OutputFolder folder, ComparisonResult result, RideFindings ride)
+    {
         folder.Add("metrics.csv", output => MetricsTable.Write(output, result));
-        if (seeds.Count > 0)
-            folder.Add("seeds.csv", output => SeedsTable.Write(output, seeds));
+        if (ride.Seeds.Count > 0)
+            folder.Add("seeds.csv", output => SeedsTable.Write(output, ride.Seeds));
+        if (ride.Linear.Count > 0)
+            folder.Add("linear.csv", output => LinearTable.Write(output, ride.Linear));
     }
 
     /// <summary>Adds the time histories, a file a layout.</summary>
@@ -49,5 +56,6 @@ internal static class ComparisonFolder
 
 /// <summary>A folder of results.</summary>
 /// <param name="Path">Its path, as the user gave it.</param>
-/// <param name="Files">The names of the files.</param>
-internal sealed record WrittenFolder(string Path, IReadOnlyList<string> Files);
+/// <param name="Files">The names of the files, the summary first.</param>
+/// <param name="Summary">The text of the summary.</param>
+internal sealed record WrittenFolder(string Path, IReadOnlyList<string> Files, string Summary);

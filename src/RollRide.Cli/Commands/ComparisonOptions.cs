@@ -40,7 +40,8 @@ internal sealed class ComparisonOptions
     }
 
     /// <summary>Reads the scenario and shows its warnings; those on the time history only where there is to be one.</summary>
-    public Scenario Read(ParseResult parsed, Argument<string> scenario) => ScenarioInput.Read(parsed, scenario, isRecorded: !parsed.GetValue(_noHistory));
+    public Scenario Read(ParseResult parsed, Argument<string> scenario, CancellationToken cancellation) =>
+        ScenarioInput.Read(parsed, scenario, cancellation, isRecorded: !parsed.GetValue(_noHistory));
 
     /// <summary>Runs the layouts of a study, writes the folder and tells what was found.</summary>
     /// <param name="parsed">The command line.</param>
@@ -73,13 +74,13 @@ internal sealed class ComparisonOptions
 
     private void Finish(ParseResult parsed, Scenario read, ComparisonResult result, string? remark, Action<OutputFolder> addMore, CancellationToken cancellation)
     {
-        var seeds = _ride.Run(parsed, result.Study, cancellation);
-        var folder = ComparisonFolder.Write(parsed.GetValue(_output)!, result, read, seeds, addMore, cancellation);
+        var ride = _ride.Run(parsed, result, cancellation);
+        var folder = ComparisonFolder.Write(parsed.GetValue(_output)!, result, read, ride, addMore, cancellation);
         var isTable = !parsed.GetValue(_json);
         if (isTable && remark is not null)
             parsed.InvocationConfiguration.Output.WriteLine(remark);
-        ComparisonReport.Answer(parsed, _json, result, read, folder);
+        ComparisonReport.Answer(parsed, _json, result, folder);
         if (isTable)
-            _ride.Write(parsed, result, seeds);
+            RideOptions.Write(parsed, ride);
     }
 }

@@ -1,8 +1,6 @@
 using System.CommandLine;
 using RollRide.Metrics;
 using RollRide.Modes;
-using RollRide.Results;
-using RollRide.Scenarios;
 using RollRide.Studies;
 using static System.FormattableString;
 
@@ -24,11 +22,11 @@ internal static class ComparisonReport
     ];
 
     /// <summary>Tells what was found: as tables and sentences, or as <c>summary.json</c>.</summary>
-    public static void Answer(ParseResult parsed, Option<bool> json, ComparisonResult result, Scenario scenario, WrittenFolder folder)
+    public static void Answer(ParseResult parsed, Option<bool> json, ComparisonResult result, WrittenFolder folder)
     {
         var output = parsed.InvocationConfiguration.Output;
         if (parsed.GetValue(json))
-            Summary.Write(output, result, scenario.Warnings);
+            output.Write(folder.Summary);
         else
             Write(output, result, folder);
     }

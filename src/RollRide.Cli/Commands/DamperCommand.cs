@@ -68,18 +68,15 @@ internal static class DamperCommand
                 DecimalComma = parsed.GetValue(decimals) switch { "comma" => true, "point" => false, _ => null },
             };
             var reduction = DynoReader.Read(
-                paths, options, parsed.GetValue(method) == "constant" ? DynoMethod.ConstantVelocity : DynoMethod.PeakVelocity, parsed.GetValue(exclude));
+                paths, options, parsed.GetValue(method) == "constant" ? DynoMethod.ConstantVelocity : DynoMethod.PeakVelocity, parsed.GetValue(exclude), cancellation);
             var fit = Fit(paths[0], reduction, parsed.GetValue(rounded), parsed.GetValue(blowOff));
 
             string[] sources = [.. paths.Select(path => Path.GetFileName(path))];
             var source = string.Join(", ", sources);
-            void Summarise(TextWriter writer) => ReducedDamper.Write(writer, reduction, fit, sources, CurveFile);
             var folder = StudyFolder.Write(
                 parsed.GetValue(output)!,
-                [
-                    (CurveFile, writer => CurveTable.Write(writer, reduction.Curve, $"Reduced from {source}", $"RollRide {Provenance.ProgramVersion}")),
-                    ("damper.json", Summarise),
-                ],
+                ("damper.json", writer => ReducedDamper.Write(writer, reduction, fit, sources, CurveFile)),
+                [(CurveFile, writer => CurveTable.Write(writer, reduction.Curve, $"Reduced from {source}", $"RollRide {Provenance.ProgramVersion}"))],
                 folder =>
                 {
                     if (!parsed.GetValue(noPlots))
@@ -87,7 +84,7 @@ internal static class DamperCommand
                 },
                 cancellation);
             if (parsed.GetValue(json))
-                Summarise(parsed.InvocationConfiguration.Output);
+                parsed.InvocationConfiguration.Output.Write(folder.Summary);
             else
                 DamperReport.Write(parsed.InvocationConfiguration.Output, reduction, fit, folder);
             return Task.FromResult(ExitCode.Done);

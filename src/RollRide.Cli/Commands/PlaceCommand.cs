@@ -32,16 +32,14 @@ internal static class PlaceCommand
         figures.AddTo(command);
         command.SetAction((parsed, cancellation) =>
         {
-            var read = ScenarioInput.Read(parsed, scenario);
+            var read = ScenarioInput.Read(parsed, scenario, cancellation);
             if (read.Placement is not { } placement)
                 throw new DataFileException(new DataFileFault(read.Study.Provenance.File, null, "packaging", null, "this key is missing: the room around the dampers; docs/mounts-and-packaging.md shows one"));
             var result = PlacementStudy.Run(read.Study, placement, cancellation);
             var folder = StudyFolder.Write(
                 parsed.GetValue(output)!,
-                [
-                    ("placement.json", writer => PlacementSummary.Write(writer, result, read.Warnings)),
-                    ("placement.csv", writer => PlacementTable.Write(writer, result)),
-                ],
+                ("placement.json", writer => PlacementSummary.Write(writer, result, read.Warnings)),
+                [("placement.csv", writer => PlacementTable.Write(writer, result))],
                 folder =>
                 {
                     if (!parsed.GetValue(noPlots))
@@ -49,7 +47,7 @@ internal static class PlaceCommand
                 },
                 cancellation);
             if (parsed.GetValue(json))
-                PlacementSummary.Write(parsed.InvocationConfiguration.Output, result, read.Warnings);
+                parsed.InvocationConfiguration.Output.Write(folder.Summary);
             else
                 Write(parsed.InvocationConfiguration.Output, result, folder);
             return Task.FromResult(ExitCode.Done);

@@ -34,7 +34,7 @@ internal static class ReportCommand
         figures.AddTo(command);
         command.SetAction((parsed, cancellation) =>
         {
-            var read = ScenarioInput.Read(parsed, scenario);
+            var read = ScenarioInput.Read(parsed, scenario, cancellation);
             var study = ScenarioInput.ChooseListed(read.Study, parsed.GetValue(layouts) ?? []);
             ScenarioInput.RequireDrawable(study, "choose with --layouts");
             var size = figures.Size(parsed, read.Output);
@@ -42,27 +42,26 @@ internal static class ReportCommand
             ride.RequireRandomRoad(parsed, study);
             var recorded = ScenarioInput.Record(parsed, study, cancellation);
             var result = recorded.Result;
-            var seeds = ride.Run(parsed, study, cancellation);
+            var found = ride.Run(parsed, result, cancellation);
             var input = new ReportInput
             {
                 Scenario = read,
                 Comparison = recorded,
                 Baseline = reference,
                 Positions = Sweep(parsed, study, reference, cancellation),
-                Seeds = seeds,
+                Seeds = found.Seeds,
                 Size = size,
             };
             var report = ReportPage.Write(input, cancellation);
-            using var folder = new OutputFolder(parsed.GetValue(output)!);
+            var path = parsed.GetValue(output)!;
+            using var folder = new OutputFolder(path, cancellation);
             folder.Add(PageName, page => page.Write(report.Page));
-            ComparisonFolder.AddData(folder, result, read, seeds);
+            ComparisonFolder.AddTables(folder, result, found);
             ComparisonFolder.AddHistories(folder, recorded, cancellation);
             figures.AddFiles(parsed, folder, study.Provenance.Scenario, report.Figures, cancellation);
-            cancellation.ThrowIfCancellationRequested();
-            folder.Commit();
-            ComparisonReport.Answer(parsed, json, result, read, new WrittenFolder(parsed.GetValue(output)!, folder.Names));
+            ComparisonReport.Answer(parsed, json, result, ComparisonFolder.Finish(folder, path, result, read));
             if (!parsed.GetValue(json))
-                ride.Write(parsed, result, seeds, reference);
+                RideOptions.Write(parsed, found, reference);
             return Task.FromResult(ExitCode.Done);
         });
         return command;

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.CommandLine;
 using RollRide.DataFiles;
 using RollRide.Metrics;
@@ -21,14 +22,12 @@ internal sealed class RideOptions
     /// <summary>Whether the linear reference is shown.</summary>
     public Option<bool> Linear { get; } = new("--linear")
     {
-        Description = "set the root mean squares of the linearised vehicle beside the simulated ones",
+        Description = "set the root mean squares of the linearised vehicle beside the simulated ones, in a table and in linear.csv",
     };
 
     /// <summary>Refuses what was asked for where the road is not random, or there is no ride before the corner.</summary>
     public void RequireRandomRoad(ParseResult parsed, StudyCase study)
     {
-        if (parsed.GetValue(Linear) && parsed.GetValue<bool>("--json"))
-            throw new DataFileException(new DataFileFault("--linear", null, null, null, "the linear reference is a table on the terminal; --json prints summary.json, which does not hold it: give one of them"));
         var seeds = parsed.GetValue(Seeds);
         if (seeds == 0 && !parsed.GetValue(Linear))
             return;
@@ -47,8 +46,21 @@ internal sealed class RideOptions
         }
     }
 
-    /// <summary>Runs the seeds asked for; empty if none are.</summary>
-    public IReadOnlyList<SeededRuns> Run(ParseResult parsed, StudyCase study, CancellationToken cancellation)
+    /// <summary>Finds what was asked for.</summary>
+    public RideFindings Run(ParseResult parsed, ComparisonResult result, CancellationToken cancellation) =>
+        new(RunSeeds(parsed, result.Study, cancellation), parsed.GetValue(Linear) ? LinearReference.Of(result, cancellation) : []);
+
+    /// <summary>Prints what the options asked for.</summary>
+    public static void Write(ParseResult parsed, RideFindings found, int baseline = 0)
+    {
+        var output = parsed.InvocationConfiguration.Output;
+        if (found.Seeds.Count > 0)
+            RideReport.WriteSeeds(output, found.Seeds, baseline);
+        if (found.Linear.Count > 0)
+            RideReport.WriteLinear(output, found.Linear);
+    }
+
+    private ImmutableArray<SeededRuns> RunSeeds(ParseResult parsed, StudyCase study, CancellationToken cancellation)
     {
         var seeds = parsed.GetValue(Seeds);
         if (seeds == 0)
@@ -56,14 +68,9 @@ internal sealed class RideOptions
         using var progress = ProgressLine.Of(parsed, "Random roads run", study.Layouts.Length * seeds);
         return RideStudy.Run(study, seeds, progress, cancellation);
     }
-
-    /// <summary>Prints what the options asked for.</summary>
-    public void Write(ParseResult parsed, ComparisonResult result, IReadOnlyList<SeededRuns> seeds, int baseline = 0)
-    {
-        var output = parsed.InvocationConfiguration.Output;
-        if (seeds.Count > 0)
-            RideReport.WriteSeeds(output, seeds, baseline);
-        if (parsed.GetValue(Linear))
-            RideReport.WriteLinear(output, result);
-    }
 }
+
+/// <summary>What was found on random roads besides the comparison.</summary>
+/// <param name="Seeds">The runs over several random roads; none if empty.</param>
+/// <param name="Linear">The linear reference of each layout; not asked for if empty.</param>
+internal sealed record RideFindings(IReadOnlyList<SeededRuns> Seeds, IReadOnlyList<LinearReference> Linear);

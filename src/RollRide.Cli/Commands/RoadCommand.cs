@@ -17,6 +17,9 @@ internal static class RoadCommand
 {
     private const double DefaultTrack = 1.5;
 
+    // The longest road at the standard spacing has fewer.
+    private const int MostSamples = 10_000_000;
+
     public static Command Create()
     {
         var file = new Argument<string>("file") { Description = "a scenario (.json), or a measured profile (.csv) with distance_m and left_mm, right_mm or both" };
@@ -44,7 +47,7 @@ internal static class RoadCommand
         {
             var path = parsed.GetRequiredValue(file);
             var isMeasured = Path.GetExtension(path).Equals(".csv", StringComparison.OrdinalIgnoreCase);
-            var road = isMeasured ? Measured(parsed, path, parsed.GetValue(track)) : OfScenario(parsed, path, parsed.GetValue(length), parsed.GetValue(step));
+            var road = isMeasured ? Measured(parsed, path, parsed.GetValue(track), cancellation) : OfScenario(parsed, path, parsed.GetValue(length), parsed.GetValue(step), cancellation);
             void NeedsNo(Option option, bool isUseless, string why)
             {
                 if (isUseless && parsed.GetResult(option) is { Implicit: false })
@@ -57,12 +60,11 @@ internal static class RoadCommand
             NeedsNo(track, road.Track is null, "has no meaning where one track was measured");
             var profile = parsed.GetValue(detrend) ? road.Profile.Detrended() : road.Profile;
             var analysis = Analyse(path, profile);
-            void Summarise(TextWriter writer) => RoadSummary.Write(writer, road.Provenance, profile, analysis, road.Track, road.Remarks, road.Warnings);
             var isotropic = Isotropic(road, analysis);
             var folder = StudyFolder.Write(
                 parsed.GetValue(output)!,
+                ("road.json", writer => RoadSummary.Write(writer, road.Provenance, profile, analysis, road.Track, road.Remarks, road.Warnings)),
                 [
-                    ("road.json", Summarise),
                     ("road-profile.csv", writer => RoadTables.WriteProfile(writer, profile)),
                     ("road-spectrum.csv", writer => RoadTables.WriteSpectrum(writer, analysis, isotropic)),
                 ],
@@ -73,7 +75,7 @@ internal static class RoadCommand
                 },
                 cancellation);
             if (parsed.GetValue(json))
-                Summarise(parsed.InvocationConfiguration.Output);
+                parsed.InvocationConfiguration.Output.Write(folder.Summary);
             else
                 Report(parsed.InvocationConfiguration.Output, road, profile, analysis, isotropic, folder);
             return Task.FromResult(ExitCode.Done);
@@ -89,12 +91,12 @@ internal static class RoadCommand
         CustomParser = result => Number.Parse(result, lowest, highest) ?? standard,
     };
 
-    private static RoadOfFile Measured(ParseResult parsed, string path, double track)
+    private static RoadOfFile Measured(ParseResult parsed, string path, double track, CancellationToken cancellation)
     {
-        var measured = MeasuredProfileReader.Read(path);
+        var measured = MeasuredProfileReader.Read(path, cancellation);
         foreach (var warning in measured.Warnings)
             parsed.InvocationConfiguration.Error.WriteLine($"warning: {warning}");
-        var checksum = Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(path)));
+        var checksum = Convert.ToHexStringLower(SHA256.HashData(InputFile.ReadAllBytes(path, cancellation)));
         return new RoadOfFile
         {
             Provenance = new Provenance("Measured profile", Path.GetFileName(path), checksum, Provenance.ProgramVersion),
@@ -105,19 +107,26 @@ internal static class RoadCommand
         };
     }
 
-    private static RoadOfFile OfScenario(ParseResult parsed, string path, double length, double step)
+    private static RoadOfFile OfScenario(ParseResult parsed, string path, double length, double step, CancellationToken cancellation)
     {
-        var scenario = ScenarioReader.Read(path);
+        var scenario = ScenarioReader.Read(path, cancellation: cancellation);
         foreach (var warning in scenario.Warnings)
             parsed.InvocationConfiguration.Error.WriteLine($"warning: {warning}");
         var study = scenario.Study;
+        var samples = (study.Manoeuvre.Road.Unevenness is null ? study.Manoeuvre.Road.Speed * study.Manoeuvre.Duration : length) / step;
+        if (samples > MostSamples)
+        {
+            throw new DataFileException(new DataFileFault(path, null, "--step", null, Invariant(
+                $"this makes {samples:F0} samples a track; at most {MostSamples} are accepted, which take some 1 GB of memory: choose a wider --step or a shorter road")));
+        }
+
         var road = study.Manoeuvre.Road;
         var random = road.Unevenness;
         return new RoadOfFile
         {
             Provenance = random is null ? study.Provenance : study.Provenance with { Scenario = Invariant($"{study.Provenance.Scenario}, seed {random.Seed}") },
             Warnings = scenario.Warnings,
-            Profile = random is null ? Sampled(road, road.Speed * study.Manoeuvre.Duration, step) : (random with { ContactLength = 0 }).ToProfile(length, step),
+            Profile = random is null ? Sampled(road, road.Speed * study.Manoeuvre.Duration, step, cancellation) : (random with { ContactLength = 0 }).ToProfile(length, step, cancellation),
             Track = study.Vehicle.Track,
             Output = scenario.Output,
             IsRandom = random is not null,
@@ -136,13 +145,19 @@ internal static class RoadCommand
     }
 
     /// <summary>The road sampled finely, and from there at the spacing asked for: what that cannot show is left out and does not show as longer waves.</summary>
-    private static RoadProfile Sampled(Road road, double length, double step)
+    private static RoadProfile Sampled(Road road, double length, double step, CancellationToken cancellation)
     {
         const double Finest = 0.01;
         var finer = step / Math.Ceiling(step / Finest * (1 - 1e-9));
-        var distances = Enumerable.Range(0, (int)(length / finer) + 1).Select(i => i * finer).ToArray();
-        var profile = new RoadProfile(finer, [.. distances.Select(road.Left.Value)], [.. distances.Select(road.Right.Value)]);
-        return finer < step ? profile.Resampled(step) : profile;
+        var (left, right) = (new double[(int)(length / finer) + 1], new double[(int)(length / finer) + 1]);
+        for (var i = 0; i < left.Length; i++)
+        {
+            cancellation.ThrowIfCancellationRequested();
+            (left[i], right[i]) = (road.Left.Value(i * finer), road.Right.Value(i * finer));
+        }
+
+        var profile = new RoadProfile(finer, left, right);
+        return finer < step ? profile.Resampled(step, cancellation) : profile;
     }
 
     /// <summary>The coherence of a surface that is alike in every direction and as wavy as this road; null where one track was measured.</summary>

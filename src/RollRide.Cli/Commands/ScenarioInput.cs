@@ -60,9 +60,9 @@ internal static class ScenarioInput
     public static Option<bool> Json() => new("--json") { Description = "print the summary's JSON instead of tables, for another program to read" };
 
     /// <summary>Reads the scenario and shows its warnings.</summary>
-    public static Scenario Read(ParseResult parsed, Argument<string> argument, bool isRecorded = true)
+    public static Scenario Read(ParseResult parsed, Argument<string> argument, CancellationToken cancellation, bool isRecorded = true)
     {
-        var scenario = ScenarioReader.Read(parsed.GetRequiredValue(argument), isRecorded);
+        var scenario = ScenarioReader.Read(parsed.GetRequiredValue(argument), isRecorded, cancellation);
         foreach (var warning in scenario.Warnings)
             parsed.InvocationConfiguration.Error.WriteLine($"warning: {warning}");
         return scenario;
@@ -76,8 +76,10 @@ internal static class ScenarioInput
     }
 
     /// <summary>Runs the layouts of a study and records their channels over time, with progress.</summary>
+    /// <exception cref="InsufficientMemoryException">The memory cannot hold the channels.</exception>
     public static RecordedComparison Record(ParseResult parsed, StudyCase study, CancellationToken cancellation)
     {
+        MemoryAdvice.RequireRoomForHistories(study, parsed.CommandResult.Command, MemoryAdvice.Available);
         using var progress = Progress(parsed, study);
         return Comparison.Record(study, progress, cancellation);
     }

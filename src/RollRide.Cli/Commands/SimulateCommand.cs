@@ -23,7 +23,7 @@ internal static class SimulateCommand
         options.AddTo(command);
         command.SetAction((parsed, cancellation) =>
         {
-            var read = options.Read(parsed, scenario);
+            var read = options.Read(parsed, scenario, cancellation);
             var name = parsed.GetValue(layout);
             var study = ScenarioInput.Choose(read.Study, [name ?? read.Study.Layouts[0].Name]);
             var remark = name is null && read.Study.Layouts.Length > 1

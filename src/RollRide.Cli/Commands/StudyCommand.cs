@@ -42,7 +42,7 @@ internal sealed class StudyCommand<TResult>
         figures.AddTo(command);
         command.SetAction((parsed, cancellation) =>
         {
-            var read = ScenarioInput.Read(parsed, scenario);
+            var read = ScenarioInput.Read(parsed, scenario, cancellation);
             var study = ScenarioInput.ChooseListed(read.Study, parsed.GetValue(layouts) ?? []);
             var withPlots = !parsed.GetValue(noPlots);
             if (withPlots)
@@ -50,10 +50,8 @@ internal sealed class StudyCommand<TResult>
             var result = Run(study, cancellation);
             var folder = StudyFolder.Write(
                 parsed.GetValue(output)!,
-                [
-                    ($"{Name}.json", writer => WriteSummary(writer, result, read.Warnings)),
-                    .. Tables.Select(table => (table.Name, (Action<TextWriter>)(writer => table.Write(writer, result)))),
-                ],
+                ($"{Name}.json", writer => WriteSummary(writer, result, read.Warnings)),
+                [.. Tables.Select(table => (table.Name, (Action<TextWriter>)(writer => table.Write(writer, result))))],
                 folder =>
                 {
                     if (withPlots)
@@ -61,7 +59,7 @@ internal sealed class StudyCommand<TResult>
                 },
                 cancellation);
             if (parsed.GetValue(json))
-                WriteSummary(parsed.InvocationConfiguration.Output, result, read.Warnings);
+                parsed.InvocationConfiguration.Output.Write(folder.Summary);
             else
                 Report(parsed.InvocationConfiguration.Output, result, folder);
             return Task.FromResult(ExitCode.Done);

@@ -7,19 +7,21 @@ internal static class StudyFolder
 {
     /// <summary>Writes the folder.</summary>
     /// <param name="path">The folder's path, as the user gave it.</param>
-    /// <param name="files">The files of numbers.</param>
+    /// <param name="summary">The summary, a JSON object.</param>
+    /// <param name="files">The other files of numbers.</param>
     /// <param name="addFigures">Adds the figures.</param>
     /// <param name="cancellation">Stops the writing.</param>
     /// <returns>The path as given and the names of the files.</returns>
     public static WrittenFolder Write(
-        string path, IReadOnlyList<(string Name, Action<TextWriter> Write)> files, Action<OutputFolder> addFigures, CancellationToken cancellation)
+        string path, (string Name, Action<TextWriter> Write) summary, IReadOnlyList<(string Name, Action<TextWriter> Write)> files, Action<OutputFolder> addFigures,
+        CancellationToken cancellation)
     {
-        using var folder = new OutputFolder(path);
+        using var folder = new OutputFolder(path, cancellation);
         foreach (var (name, write) in files)
             folder.Add(name, write);
         addFigures(folder);
-        cancellation.ThrowIfCancellationRequested();
+        var text = folder.AddSummary(summary.Name, summary.Write);
         folder.Commit();
-        return new WrittenFolder(path, folder.Names);
+        return new WrittenFolder(path, folder.Names, text);
     }
 }

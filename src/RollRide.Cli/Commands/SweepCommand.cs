@@ -44,7 +44,7 @@ internal static class SweepCommand
             command.Add(option);
         command.SetAction((parsed, cancellation) =>
         {
-            var plan = input.Plan(parsed);
+            var plan = input.Plan(parsed, cancellation);
             if (plan.VariantCount > MostUnasked && !parsed.GetValue(yes))
                 throw SweepInput.Fault("--yes", string.Create(CultureInfo.InvariantCulture, $"this sweep has {plan.VariantCount} variants, more than a million; give --yes if that is meant"));
             var share = parsed.GetValue(part)!;
@@ -53,7 +53,7 @@ internal static class SweepCommand
             if (parsed.GetValue(resume) && input.Overwrites(parsed))
                 throw SweepInput.Fault("--overwrite", "begins anew, and --resume goes on: give one of them");
             var table = new SweepTable(input.Out(parsed), plan, share);
-            var from = table.Prepare(parsed.GetValue(resume), input.Overwrites(parsed));
+            var from = table.Prepare(parsed.GetValue(resume), input.Overwrites(parsed), cancellation);
             return Task.FromResult(Run(parsed, table, plan, from, parsed.GetValue(threads) ?? Environment.ProcessorCount, cancellation)
                 ? Finish(parsed, table, plan, input, cancellation)
                 : ExitCode.Cancelled);
@@ -67,7 +67,7 @@ internal static class SweepCommand
         try
         {
             using var progress = ProgressLine.Of(parsed, "Variants run", table.End - table.First, from - table.First);
-            SweepRun.Run(plan, table, from, threads, progress, cancellation);
+            SweepRun.Run(plan, table, from, threads, progress, ((TerminalConfiguration)parsed.InvocationConfiguration).Terminal.Clock, cancellation);
             return true;
         }
         catch (IOException e)

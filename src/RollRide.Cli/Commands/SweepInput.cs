@@ -95,9 +95,9 @@ internal sealed class SweepInput
 
     /// <summary>Makes the plan.</summary>
     /// <exception cref="DataFileException">Something asked for makes no sense.</exception>
-    public SweepPlan Plan(ParseResult parsed)
+    public SweepPlan Plan(ParseResult parsed, CancellationToken cancellation)
     {
-        var template = ScenarioTemplate.Read(parsed.GetRequiredValue(_scenario));
+        var template = ScenarioTemplate.Read(parsed.GetRequiredValue(_scenario), cancellation);
         foreach (var warning in template.Scenario.Warnings)
             parsed.InvocationConfiguration.Error.WriteLine($"warning: {warning}");
         var sweep = template.Sweep ?? new SweepFile();

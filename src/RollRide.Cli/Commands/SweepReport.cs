@@ -28,8 +28,8 @@ internal static class SweepReport
         var scenario = plan.Template.Scenario;
         var folder = StudyFolder.Write(
             input.Out(parsed),
+            ("sweep-summary.json", writer => SweepSummary.Write(writer, analysis)),
             [
-                ("sweep-summary.json", writer => SweepSummary.Write(writer, analysis)),
                 ("sweep-statistics.csv", writer => SweepStatisticsTable.Write(writer, analysis)),
                 ("sweep-drivers.csv", writer => SweepDriversTable.Write(writer, analysis)),
             ],
@@ -42,7 +42,7 @@ internal static class SweepReport
         var output = parsed.InvocationConfiguration.Output;
         if (input.AsJson(parsed))
         {
-            SweepSummary.Write(output, analysis);
+            output.Write(folder.Summary);
         }
         else
         {

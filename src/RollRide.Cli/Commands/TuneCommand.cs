@@ -35,7 +35,7 @@ internal static class TuneCommand
         command.SetAction((parsed, cancellation) =>
         {
             var path = parsed.GetRequiredValue(scenario);
-            var read = ScenarioInput.Read(parsed, scenario);
+            var read = ScenarioInput.Read(parsed, scenario, cancellation);
             if (!read.TuningFaults.IsEmpty)
                 throw new DataFileException(read.TuningFaults);
             if (read.Tuning is not { } task)
@@ -60,7 +60,7 @@ internal static class TuneCommand
                 },
                 cancellation);
             if (parsed.GetValue(json))
-                TuningSummary.Write(parsed.InvocationConfiguration.Output, result);
+                parsed.InvocationConfiguration.Output.Write(folder.Summary);
             else
                 TuningReport.Write(parsed.InvocationConfiguration.Output, result, folder);
             return Task.FromResult(ExitCode.Done);
@@ -70,8 +70,7 @@ internal static class TuneCommand
 
     private static WrittenFolder WriteFolder(string path, string scenarioPath, TuningResult result, Action<OutputFolder> addFigures, CancellationToken cancellation)
     {
-        using var folder = new OutputFolder(path);
-        folder.Add("tuning.json", output => TuningSummary.Write(output, result));
+        using var folder = new OutputFolder(path, cancellation);
         var names = new SafeFileNames();
         var curves = new List<(string Layout, string CurveFile)>();
         foreach (var layout in result.Layouts)
@@ -82,15 +81,15 @@ internal static class TuneCommand
             folder.Add(curves[^1].CurveFile, output => CurveTable.Write(output, layout.Tuned.After.Damper.Curve));
         }
 
-        var tuned = new TunedScenario(scenarioPath);
+        var tuned = new TunedScenario(scenarioPath, cancellation);
         folder.Add("tuned.json", output => tuned.Write(output, curves));
         foreach (var measured in tuned.MeasuredFiles())
-            folder.AddBytes(Path.GetFileName(measured), File.ReadAllBytes(Path.Combine(Path.GetDirectoryName(scenarioPath) ?? "", measured)));
+            folder.AddBytes(Path.GetFileName(measured), InputFile.ReadAllBytes(Path.Combine(Path.GetDirectoryName(scenarioPath) ?? "", measured), cancellation));
         if (result.Layouts.Any(layout => layout.Front is not null))
             folder.Add("trade-off.csv", output => TuningTable.WriteFronts(output, result));
         addFigures(folder);
-        cancellation.ThrowIfCancellationRequested();
+        var summary = folder.AddSummary("tuning.json", output => TuningSummary.Write(output, result));
         folder.Commit();
-        return new WrittenFolder(path, folder.Names);
+        return new WrittenFolder(path, folder.Names, summary);
     }
 }

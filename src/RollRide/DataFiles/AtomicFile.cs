@@ -24,9 +24,10 @@ public static class AtomicFile
         Replace(path, temporary => WriteText(temporary, write));
     }
 
-    internal static void WriteText(string path, Action<TextWriter> write)
+    internal static void WriteText(string path, Action<TextWriter> write, CancellationToken cancellation = default)
     {
-        using var writer = new StreamWriter(path, append: false, Utf8, BufferSize) { NewLine = "\n" };
+        using var file = new StoppableStream(new FileStream(path, FileMode.Create, FileAccess.Write, FileShare.Read, bufferSize: 0), cancellation);
+        using var writer = new StreamWriter(file, Utf8, BufferSize) { NewLine = "\n" };
         write(writer);
     }
 

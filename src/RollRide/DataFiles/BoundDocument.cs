@@ -8,9 +8,10 @@ public static class BoundDocument
     /// <summary>Reads a file.</summary>
     /// <typeparam name="T">The record of the root object.</typeparam>
     /// <param name="file">The file's path.</param>
+    /// <param name="cancellation">Stops the reading.</param>
     /// <exception cref="DataFileException">The file cannot be read, is not JSON, or does not hold such a record.</exception>
-    public static BoundDocument<T> Read<T>(string file)
-        where T : class => new(LocatedNode.Read(file), file);
+    public static BoundDocument<T> Read<T>(string file, CancellationToken cancellation = default)
+        where T : class => new(LocatedNode.Read(file, cancellation), file);
 
     /// <summary>Reads a file's content from memory.</summary>
     /// <typeparam name="T">The record of the root object.</typeparam>

@@ -14,24 +14,26 @@ public sealed record DataFileFault(string File, int? Line, string? Key, string? 
     // Long enough for any number or name, short enough for one line of a terminal.
     private const int LongestValue = 60;
 
+    // Twice the longest path of our own keys; what is longer holds a name that a user chose.
+    private const int LongestKey = 160;
+
+    // Room for every list of what is known that a reason can hold.
+    private const int LongestReason = 6000;
+
     /// <summary>The fault on one line: <c>file:line: key = value: reason</c>, without the parts that are null.</summary>
     public override string ToString()
     {
-        var text = new StringBuilder(OnOneLine(File));
+        var text = new StringBuilder(OneLine.Of(File));
         if (Line is { } line) text.Append(CultureInfo.InvariantCulture, $":{line}");
-        if (Key is not null) text.Append(": ").Append(OnOneLine(Key));
+        if (Key is not null) text.Append(": ").Append(OneLine.Of(Key, LongestKey));
         if (Value is not null) text.Append(Key is null ? ": " : " = ").Append(Shortened(Value));
-        return text.Append(": ").Append(OnOneLine(Reason)).ToString();
+        return text.Append(": ").Append(OneLine.Of(Reason, LongestReason)).ToString();
     }
 
     private static string Shortened(string value) => value.Length switch
     {
         0 => "\"\"",
-        > LongestValue => OnOneLine(value[..(LongestValue - 1)]) + "…",
-        _ => OnOneLine(value),
+        > LongestValue => OneLine.Of(value[..(LongestValue - 1)]) + "…",
+        _ => OneLine.Of(value),
     };
-
-    // Text from a file must not break the line, nor steer the terminal it is printed on.
-    private static string OnOneLine(string text) =>
-        text.Any(char.IsControl) ? string.Concat(text.Select(c => char.IsControl(c) ? '�' : c)) : text;
 }

@@ -139,6 +139,8 @@ public sealed class LocatedBinder
 
     private void RefuseUnknownKeys(LocatedNode node, RecordContract contract)
     {
+        var known = contract.Keys.Select(key => key.Name).ToArray();
+        string[]? free = null;
         foreach (var child in node.Children)
         {
             if (contract.Find(child.Key!) is not null)
@@ -149,8 +151,7 @@ public sealed class LocatedBinder
                 continue;
             }
 
-            var known = contract.Keys.Select(key => key.Name);
-            var free = known.Where(name => node.Find(name) is null);
+            free ??= [.. known.Where(name => node.Find(name) is null)];
             Refuse(child, $"unknown key; {NearestName.Ask(child.Key!, free) ?? $"known here: {string.Join(", ", known)}"}");
         }
     }

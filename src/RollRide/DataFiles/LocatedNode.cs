@@ -39,24 +39,18 @@ public sealed class LocatedNode
 
     /// <summary>Reads a JSON file.</summary>
     /// <param name="file">The file's path.</param>
+    /// <param name="cancellation">Stops the reading.</param>
     /// <exception cref="DataFileException">The file cannot be read, or is not JSON; see <see cref="Parse"/>.</exception>
-    public static LocatedNode Read(string file)
-    {
-        try
-        {
-            return Parse(File.ReadAllBytes(file), file);
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException)
-        {
-            throw UnreadableFile.Report(file, e);
-        }
-    }
+    public static LocatedNode Read(string file, CancellationToken cancellation = default) =>
+        Parse(InputFile.ReadAllBytes(file, cancellation), file, cancellation);
 
     /// <summary>Reads JSON from memory. Comments (<c>//</c>, <c>/* */</c>) and trailing commas are allowed.</summary>
     /// <param name="utf8">The content, in UTF-8.</param>
     /// <param name="file">The name to give in faults.</param>
+    /// <param name="cancellation">Stops the reading.</param>
     /// <exception cref="DataFileException">The content is not JSON in UTF-8, or an object has a key twice.</exception>
-    public static LocatedNode Parse(ReadOnlyMemory<byte> utf8, string file) => new LocatedParser(utf8, file).Parse();
+    public static LocatedNode Parse(ReadOnlyMemory<byte> utf8, string file, CancellationToken cancellation = default) =>
+        new LocatedParser(utf8, file, cancellation).Parse();
 
     /// <summary>The member of an object with a key, or null when it has none.</summary>
     /// <param name="key">The key.</param>

@@ -23,6 +23,7 @@ internal sealed partial class LocatedParser
 
     private readonly ReadOnlyMemory<byte> _utf8;
     private readonly string _file;
+    private readonly CancellationToken _cancellation;
     private readonly ImmutableArray<int> _lineStarts;
     private readonly FaultList _faults = new();
 
@@ -31,8 +32,12 @@ internal sealed partial class LocatedParser
     private JsonTokenType _last;
     private int _lastLine;
 
-    public LocatedParser(ReadOnlyMemory<byte> utf8, string file)
+    // Where the last value began: the next one stands behind it, so that no part of a line is counted twice.
+    private (int Line, int Offset, int Column) _counted = (1, 0, 1);
+
+    public LocatedParser(ReadOnlyMemory<byte> utf8, string file, CancellationToken cancellation)
     {
+        _cancellation = cancellation;
         _utf8 = utf8.Span.StartsWith(Encoding.UTF8.Preamble) ? utf8[Encoding.UTF8.Preamble.Length..] : utf8;
         _file = file;
         _lineStarts = StartsOfLines(_utf8.Span);
@@ -63,13 +68,15 @@ internal sealed partial class LocatedParser
     private void RequireUtf8()
     {
         if (Utf8.IsValid(_utf8.Span)) return;
+        // No character has a line end within it, so each line is right or wrong by itself.
         var line = 0;
-        while (line + 1 < _lineStarts.Length && Utf8.IsValid(_utf8.Span[.._lineStarts[line + 1]])) line++;
+        while (line + 1 < _lineStarts.Length && Utf8.IsValid(_utf8.Span[_lineStarts[line].._lineStarts[line + 1]])) line++;
         throw new DataFileException(new DataFileFault(_file, line + 1, null, null, "the text is not UTF-8; save the file as UTF-8"));
     }
 
     private void Advance(ref Utf8JsonReader reader)
     {
+        _cancellation.ThrowIfCancellationRequested();
         reader.Read();
         _last = reader.TokenType;
         _lastLine = LineAt((int)reader.TokenStartIndex);
@@ -79,7 +86,7 @@ internal sealed partial class LocatedParser
     {
         var offset = (int)reader.TokenStartIndex;
         var line = LineAt(offset);
-        var column = Encoding.UTF8.GetCharCount(_utf8.Span[_lineStarts[line - 1]..offset]) + 1;
+        var column = ColumnAt(line, offset);
         LocatedNode Node(LocatedKind kind, string? text = null, ImmutableArray<LocatedNode>? children = null) =>
             new(kind, path, key, line, column) { Text = text, Children = children ?? [] };
 
@@ -93,6 +100,13 @@ internal sealed partial class LocatedParser
             JsonTokenType.False => Node(LocatedKind.Boolean, "false"),
             _ => Node(LocatedKind.Null, "null"),
         };
+    }
+
+    private int ColumnAt(int line, int offset)
+    {
+        var (from, column) = line == _counted.Line ? (_counted.Offset, _counted.Column) : (_lineStarts[line - 1], 1);
+        _counted = (line, offset, column + Encoding.UTF8.GetCharCount(_utf8.Span[from..offset]));
+        return _counted.Column;
     }
 
     private ImmutableArray<LocatedNode> ReadMembers(ref Utf8JsonReader reader, string path, int line)

@@ -20,8 +20,11 @@ public static class NearestName
         if (sameStem.Count > 0) return $"the unit is in the key: did you mean {OrList(sameStem)}?";
 
         var near = names
-            .Select(name => (Name: name, Distance: EditDistance(unknown, name)))
-            .Where(pair => pair.Distance <= Math.Max(2, Math.Min(unknown.Length, pair.Name.Length) / 3))
+            .Select(name => (Name: name, Nearest: Math.Max(2, Math.Min(unknown.Length, name.Length) / 3)))
+            // At least so many letters are too many or missing; this alone spares the long work for a long name.
+            .Where(pair => Math.Abs(unknown.Length - pair.Name.Length) <= pair.Nearest)
+            .Select(pair => (pair.Name, pair.Nearest, Distance: EditDistance(unknown, pair.Name)))
+            .Where(pair => pair.Distance <= pair.Nearest)
             .Where(pair => pair.Distance < pair.Name.Length)
             .OrderBy(pair => pair.Distance)
             .Take(MostOffered)

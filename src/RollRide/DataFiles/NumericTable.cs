@@ -32,13 +32,15 @@ public sealed class NumericTable
     /// <param name="requiredColumns">Columns that must be there.</param>
     /// <param name="optionalColumns">Columns that may be there.</param>
     /// <param name="format">Separator and decimal sign; commas and points if null.</param>
+    /// <param name="cancellation">Stops the reading.</param>
     /// <exception cref="DataFileException">
     /// The file cannot be read; a column is missing, unknown or there twice; a row has too few or too many fields; a field
     /// is not a finite number; there is no row. All faults of the header, or of the first row at fault.
     /// </exception>
     public static NumericTable Read(
-        string path, IReadOnlyList<string> requiredColumns, IReadOnlyList<string>? optionalColumns = null, NumericTableFormat? format = null) =>
-        new NumericTableReader(path, requiredColumns, optionalColumns ?? [], format ?? NumericTableFormat.Standard).Read();
+        string path, IReadOnlyList<string> requiredColumns, IReadOnlyList<string>? optionalColumns = null, NumericTableFormat? format = null,
+        CancellationToken cancellation = default) =>
+        new NumericTableReader(path, requiredColumns, optionalColumns ?? [], format ?? NumericTableFormat.Standard, cancellation).Read();
 
     /// <summary>Whether the file has a column.</summary>
     /// <param name="name">The column's name.</param>

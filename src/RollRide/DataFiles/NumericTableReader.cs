@@ -6,7 +6,7 @@ using CsvHelper;
 namespace RollRide.DataFiles;
 
 /// <summary>Reads one <see cref="NumericTable"/>: the header first, then row by row up to the first that is at fault.</summary>
-internal sealed class NumericTableReader(string path, IReadOnlyList<string> required, IReadOnlyList<string> optional, NumericTableFormat format)
+internal sealed class NumericTableReader(string path, IReadOnlyList<string> required, IReadOnlyList<string> optional, NumericTableFormat format, CancellationToken cancellation)
 {
     // The header is read as a record of its own: its line is then known below comments, and names match exactly.
     // Field counts are checked here, in words that say which count was expected.
@@ -28,7 +28,8 @@ internal sealed class NumericTableReader(string path, IReadOnlyList<string> requ
     {
         try
         {
-            using var csv = CsvReader.FromFile(path, _options);
+            using var file = InputFile.Open(path, cancellation);
+            using var csv = CsvReader.Create(file, _options);
             return Read(csv);
         }
         catch (CsvFormatException e)
@@ -36,7 +37,7 @@ internal sealed class NumericTableReader(string path, IReadOnlyList<string> requ
             const string Reason = "a double quote is out of place or not closed; numbers and names need none";
             throw new DataFileException(new DataFileFault(path, (int)e.LineNumber, null, null, Reason), e);
         }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException)
+        catch (Exception e) when (InputFile.IsUnreadable(e))
         {
             throw UnreadableFile.Report(path, e);
         }

@@ -1,7 +1,7 @@
 namespace RollRide.DataFiles;
 
 /// <summary>Says why something could not be written, without the names of files that the user never sees.</summary>
-internal static class WriteFault
+public static class WriteFault
 {
     // errno on Unix, HRESULT of the same meaning on Windows.
     private const int NoSpace = 28;
@@ -12,6 +12,7 @@ internal static class WriteFault
     private const int WindowsWriteProtect = unchecked((int)0x80070013);
 
     /// <summary>Whether an exception is about writing.</summary>
+    /// <param name="exception">The exception.</param>
     public static bool Is(Exception exception) => exception is IOException or UnauthorizedAccessException;
 
     /// <summary>The exception that is told instead of one about writing.</summary>

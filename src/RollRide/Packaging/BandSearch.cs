@@ -58,7 +58,7 @@ public static class BandSearch
 
     private static ImmutableArray<Band> Bands(PackagingSpace space, double from, double to, bool stopAtFirst, CancellationToken cancellation)
     {
-        var check = new FitCheck(space);
+        var check = new FitCheck(space, cancellation);
         var bands = ImmutableArray.CreateBuilder<Band>();
         double position = from, inner = from;
         Contact? innerLimit = null, lastObstacle = null;
@@ -106,7 +106,7 @@ public static class BandSearch
         var (from, to) = SlotOf(space, side);
         if (to <= from)
             return null;
-        var check = new FitCheck(space);
+        var check = new FitCheck(space, cancellation);
         var closest = EvenSteps.Of(from, to, Candidates)
             .Select(position => (Position: position, check.Judge(position).Worst))
             .MaxBy(candidate => candidate.Worst.Margin);

@@ -25,13 +25,15 @@ internal sealed class FitCheck
     private const string Extended = "the damper's extended length";
 
     private readonly PackagingSpace _space;
+    private readonly CancellationToken _cancellation;
     private readonly KeepOut[] _keepOuts;
     private readonly Pair[] _pairs;
     private readonly Stack<Region> _open = new();
 
-    public FitCheck(PackagingSpace space)
+    public FitCheck(PackagingSpace space, CancellationToken cancellation = default)
     {
         _space = space;
+        _cancellation = cancellation;
         _keepOuts = space.Rail is { } rail ? [rail, .. space.KeepOuts] : [.. space.KeepOuts];
         DamperPart[] parts = Enum.GetValues<DamperPart>();
         _pairs =
@@ -111,6 +113,7 @@ internal sealed class FitCheck
         var proven = (Lengths: double.PositiveInfinity, Bodies: double.PositiveInfinity);
         while (_open.TryPop(out var region))
         {
+            _cancellation.ThrowIfCancellationRequested();
             var scene = new Scene(this, position, region.Heave, region.Roll);
             var undecided = new List<int>(region.Pairs.Length);
             foreach (int index in region.Pairs)

@@ -1,6 +1,5 @@
-using System.Text.Encodings.Web;
-using System.Text.Json;
 using System.Text.Json.Nodes;
+using RollRide.DataFiles;
 using RollRide.Metrics;
 using RollRide.Modes;
 using RollRide.Studies;
@@ -10,13 +9,6 @@ namespace RollRide.Results;
 /// <summary>Writes what a comparison found as <c>summary.json</c>.</summary>
 public static class Summary
 {
-    private static readonly JsonSerializerOptions Layout = new()
-    {
-        WriteIndented = true,
-        NewLine = "\n",
-        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
-    };
-
     /// <summary>Writes the summary.</summary>
     /// <param name="output">Where it goes.</param>
     /// <param name="result">What was found.</param>
@@ -34,13 +26,7 @@ public static class Summary
     }
 
     /// <summary>Writes a result file: indented, one line end at its end.</summary>
-    internal static void WriteJson(TextWriter output, JsonObject content)
-    {
-        output.Write(TextOf(content));
-    }
-
-    /// <summary>A JSON object as it is written into result files.</summary>
-    internal static string TextOf(JsonObject content) => content.ToJsonString(Layout) + "\n";
+    internal static void WriteJson(TextWriter output, JsonObject content) => output.Write(JsonText.Of(content));
 
     /// <summary>What every result file of a study begins with, so that its numbers can be traced.</summary>
     /// <param name="study">The case.</param>

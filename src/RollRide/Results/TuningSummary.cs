@@ -1,7 +1,6 @@
-using System.Text.Encodings.Web;
-using System.Text.Json;
 using System.Text.Json.Nodes;
 using RollRide.Damping;
+using RollRide.DataFiles;
 using RollRide.Studies;
 
 namespace RollRide.Results;
@@ -9,13 +8,6 @@ namespace RollRide.Results;
 /// <summary>Writes what a tuning found as <c>tuning.json</c>.</summary>
 public static class TuningSummary
 {
-    private static readonly JsonSerializerOptions Layout = new()
-    {
-        WriteIndented = true,
-        NewLine = "\n",
-        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
-    };
-
     /// <summary>Writes the summary.</summary>
     /// <param name="output">Where it goes.</param>
     /// <param name="result">What tuning found.</param>
@@ -26,8 +18,7 @@ public static class TuningSummary
         var summary = Summary.Traced(result.Study);
         summary["conclusions"] = new JsonArray([.. TuningConclusions.Of(result).Select(text => JsonValue.Create(text.Trim()))]);
         summary["layouts"] = new JsonArray([.. result.Layouts.Select(layout => (JsonNode)OfLayout(layout, result))]);
-        output.Write(summary.ToJsonString(Layout));
-        output.Write('\n');
+        output.Write(JsonText.Of(summary));
     }
 
     private static JsonObject OfLayout(LayoutTuning layout, TuningResult result)

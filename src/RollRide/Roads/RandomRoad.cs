@@ -34,23 +34,25 @@ public sealed record RandomRoad
     /// </summary>
     /// <param name="length">Length, m, above 0.</param>
     /// <param name="step">Sample spacing, m, above 0.</param>
-    public RoadProfile ToProfile(double length, double step)
+    /// <param name="cancellation">Stops the sampling.</param>
+    public RoadProfile ToProfile(double length, double step, CancellationToken cancellation = default)
     {
         Require.Positive(length, "m");
         Require.Positive(step, "m");
 
         // Two samples on the shortest wave are the least that shows it.
         var finer = Math.Ceiling(2 * step * Spectrum.HighestWavenumber * (1 - 1e-9));
-        return finer > 1 ? Sampled(length, step / finer).Resampled(step) : Sampled(length, step);
+        return finer > 1 ? Sampled(length, step / finer, cancellation).Resampled(step, cancellation) : Sampled(length, step, cancellation);
     }
 
-    private RoadProfile Sampled(double length, double step)
+    private RoadProfile Sampled(double length, double step, CancellationToken cancellation)
     {
         var count = (int)Math.Floor((length / step) + 1e-9) + 1;
         var (left, right) = (new double[count], new double[count]);
         var cursor = CreateCursor();
         for (var i = 0; i < count; i++)
         {
+            cancellation.ThrowIfCancellationRequested();
             var sample = cursor.At(LeadIn + (i * step));
             (left[i], right[i]) = (sample.Left, sample.Right);
         }

@@ -98,8 +98,9 @@ public sealed record RoadProfile
     /// windowed sinc that ends at half the new sampling frequency. Gradients are kept.
     /// </summary>
     /// <param name="step">New spacing, m; above 0.</param>
+    /// <param name="cancellation">Stops the work.</param>
     /// <exception cref="ArgumentException">Fewer than three samples would be left.</exception>
-    public RoadProfile Resampled(double step)
+    public RoadProfile Resampled(double step, CancellationToken cancellation = default)
     {
         Require.Positive(step, "m");
         var count = (int)Math.Floor((Length / step) + 1e-9) + 1;
@@ -113,6 +114,7 @@ public sealed record RoadProfile
             var result = new double[count];
             for (var j = 0; j < count; j++)
             {
+                cancellation.ThrowIfCancellationRequested();
                 var at = j * step / Step;
                 var (from, to) = ((int)Math.Ceiling(at - (Lobes / cutoff)), (int)Math.Floor(at + (Lobes / cutoff)));
                 double sum = 0, weights = 0;

@@ -23,12 +23,13 @@ internal sealed record DynoDeclarations
     public (string Text, int Line) Header { get; private init; } = ("", 1);
 
     /// <summary>Reads the declarations and joins them with what the user says; the two may not contradict each other.</summary>
-    public static DynoDeclarations Read(string path, DynoFileOptions options)
+    public static DynoDeclarations Read(string path, DynoFileOptions options, CancellationToken cancellation)
     {
         var faults = new FaultList();
         var said = new DynoDeclarations();
         int number = 0;
-        foreach (var line in Lines(path))
+        using var file = new StreamReader(InputFile.Open(path, cancellation));
+        while (file.ReadLine() is { } line)
         {
             number++;
             var text = line.Trim();
@@ -53,18 +54,6 @@ internal sealed record DynoDeclarations
             DecimalComma = Joined(path, DecimalKey, options.DecimalComma, said.DecimalComma),
             Header = said.Header,
         };
-    }
-
-    private static IEnumerable<string> Lines(string path)
-    {
-        try
-        {
-            return File.ReadLines(path);
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException)
-        {
-            throw new DataFileException(new DataFileFault(path, null, null, null, "the file cannot be read"), e);
-        }
     }
 
     private DynoDeclarations With(string key, string value, Action<string> refuse)

@@ -26,13 +26,15 @@ public static class DynoReader
     /// <param name="options">What the user says about them.</param>
     /// <param name="method">How a point is taken from a loop.</param>
     /// <param name="excludeOutliers">Whether outliers stay out of the curve.</param>
+    /// <param name="cancellation">Stops the reading.</param>
     /// <exception cref="DataFileException">Something is wrong with a file or with the data in it; each fault with file, line and what is accepted.</exception>
     public static DynoReduction Read(
-        IReadOnlyList<string> paths, DynoFileOptions? options = null, DynoMethod method = DynoMethod.PeakVelocity, bool excludeOutliers = false)
+        IReadOnlyList<string> paths, DynoFileOptions? options = null, DynoMethod method = DynoMethod.PeakVelocity, bool excludeOutliers = false,
+        CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(paths);
         ArgumentOutOfRangeException.ThrowIfZero(paths.Count);
-        var files = paths.Select(path => ReadFile(path, options ?? new DynoFileOptions(), alone: paths.Count == 1)).ToList();
+        var files = paths.Select(path => ReadFile(path, options ?? new DynoFileOptions(), alone: paths.Count == 1, cancellation)).ToList();
         if (files.Find(file => file.IsLoops != files[0].IsLoops) is { } other)
             throw new DataFileException(new DataFileFault(other.Path, null, null, null, $"some files hold loops and some points; '{files[0].Path}' differs from this one"));
         try
@@ -55,11 +57,11 @@ public static class DynoReader
             : new DataFileException(new DataFileFault(files[0].Path, null, null, null, e.Message), e);
     }
 
-    private static DynoFile ReadFile(string path, DynoFileOptions options, bool alone)
+    private static DynoFile ReadFile(string path, DynoFileOptions options, bool alone, CancellationToken cancellation)
     {
-        if (!File.Exists(path))
+        if (!Path.Exists(path))
             throw new DataFileException(new DataFileFault(path, null, null, null, "there is no such file"));
-        var declared = DynoDeclarations.Read(path, options);
+        var declared = DynoDeclarations.Read(path, options, cancellation);
         if (declared.Header.Text.Length == 0)
             throw new DataFileException(new DataFileFault(path, null, null, null, $"the file is empty; a header is expected that names a velocity ({Names(Velocity)}) and a force ({Names(Force)})"));
         char separator = declared.Separator ?? ',';
@@ -75,7 +77,8 @@ public static class DynoReader
             path,
             [],
             [Run, .. new[] { Velocity, Force, Time, Displacement, CrankAngle, CrankSpeed }.SelectMany(q => q).Select(q => q.Column)],
-            new NumericTableFormat(separator, declared.DecimalComma ?? false));
+            new NumericTableFormat(separator, declared.DecimalComma ?? false),
+            cancellation);
 
         double[] velocity = Required(table, Velocity, declared.Header.Line), force = Required(table, Force, declared.Header.Line);
         var (angle, speed) = (Optional(table, CrankAngle), Optional(table, CrankSpeed));

@@ -27,10 +27,11 @@ public static class MeasuredProfileReader
 
     /// <summary>Reads a profile.</summary>
     /// <param name="file">The file: columns distance_m, and left_mm and right_mm or one of them, then taken for both.</param>
+    /// <param name="cancellation">Stops the reading.</param>
     /// <exception cref="DataFileException">The file is not such a table, its steps are not even, or a stretch is missing.</exception>
-    public static MeasuredProfile Read(string file)
+    public static MeasuredProfile Read(string file, CancellationToken cancellation = default)
     {
-        var table = NumericTable.Read(file, [Distance], [Left, Right]);
+        var table = NumericTable.Read(file, [Distance], [Left, Right], cancellation: cancellation);
         TableLimits.Require(table);
         return FromTable(table);
     }

@@ -34,6 +34,9 @@ internal sealed class ReadingContext
     /// <summary>Whether the runs will be recorded over time, so that their samples must find room.</summary>
     public bool IsRecorded { get; init; } = true;
 
+    /// <summary>Stops the reading.</summary>
+    public CancellationToken Cancellation { get; init; }
+
     public ScenarioFile File => _document.Value;
 
     /// <summary>What the variants of a scenario have in common.</summary>
@@ -49,7 +52,7 @@ internal sealed class ReadingContext
     public PackagingSpace? Packaging => (_packaging ??= new(() => PackagingReader.Read(this))).Value;
 
     /// <summary>Where the dampers fit; null where packaging is not given or after a fault.</summary>
-    public PlacementBands? Bands => (_bands ??= new(() => Packaging is { } space ? Make("packaging", () => BandSearch.Find(space)) : null)).Value;
+    public PlacementBands? Bands => (_bands ??= new(() => Packaging is { } space ? Make("packaging", () => BandSearch.Find(space, Cancellation)) : null)).Value;
 
     /// <summary>The dampers by name; null in the place of one with a fault.</summary>
     public Dictionary<string, Damper?> Dampers =>
@@ -150,7 +153,7 @@ internal sealed class ReadingContext
     {
         try
         {
-            return _read.Table(file, required, optional);
+            return _read.Table(file, required, optional, Cancellation);
         }
         catch (DataFileException e) when (advice is not null)
         {
@@ -165,7 +168,7 @@ internal sealed class ReadingContext
     {
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
         foreach (var file in (string[])[_document.File, .. _dataFiles])
-            hash.AppendData(System.IO.File.ReadAllBytes(file));
+            hash.AppendData(InputFile.ReadAllBytes(file, Cancellation));
         return Convert.ToHexStringLower(hash.GetHashAndReset());
     }
 

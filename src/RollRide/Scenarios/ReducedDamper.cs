@@ -1,7 +1,6 @@
-using System.Text.Encodings.Web;
-using System.Text.Json;
 using System.Text.Json.Nodes;
 using RollRide.Damping;
+using RollRide.DataFiles;
 using RollRide.Studies;
 
 namespace RollRide.Scenarios;
@@ -11,13 +10,6 @@ public static class ReducedDamper
 {
     // A tenth of a newton: finer than any load cell.
     private const int Decimals = 1;
-
-    private static readonly JsonSerializerOptions Layout = new()
-    {
-        WriteIndented = true,
-        NewLine = "\n",
-        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
-    };
 
     /// <summary>Writes the summary.</summary>
     /// <param name="output">Where it goes.</param>
@@ -51,8 +43,7 @@ public static class ReducedDamper
             ["conclusions"] = new JsonArray([.. DamperConclusions.Of(reduction, fit).Select(text => JsonValue.Create(text))]),
             ["dampers"] = new JsonObject { [Path.GetFileNameWithoutExtension(sources[0])] = entry },
         };
-        output.Write(json.ToJsonString(Layout));
-        output.Write('\n');
+        output.Write(JsonText.Of(json));
     }
 
     private static double? Rounded(double? force) => force is { } value ? Math.Round(value, Decimals) : null;

@@ -14,14 +14,15 @@ public static class ScenarioReader
     /// <summary>Reads a scenario with every file that it names, and checks it.</summary>
     /// <param name="path">The scenario file.</param>
     /// <param name="isRecorded">Whether its runs will be recorded over time: then more samples than memory can hold are refused, and many are warned of.</param>
+    /// <param name="cancellation">Stops the reading.</param>
     /// <remarks>
     /// Two rounds: first every key of the scenario by itself (known, there, of the right kind and within its limits), then, once
     /// these are right, what they say together and the files they name. Each round reports all its faults at once. What a tuning says
     /// together is <see cref="Scenario.TuningFaults"/>: it stops the command that tunes, and no other.
     /// </remarks>
     /// <exception cref="DataFileException">Something is wrong; all faults found, each with file, line, key and what is accepted.</exception>
-    public static Scenario Read(string path, bool isRecorded = true) =>
-        Read(new ReadingContext(BoundDocument.Read<ScenarioFile>(path)) { IsRecorded = isRecorded });
+    public static Scenario Read(string path, bool isRecorded = true, CancellationToken cancellation = default) =>
+        Read(new ReadingContext(BoundDocument.Read<ScenarioFile>(path, cancellation)) { IsRecorded = isRecorded, Cancellation = cancellation });
 
     /// <summary>The JSON Schema of a scenario file, with which an editor completes and checks keys.</summary>
     public static string Schema() => JsonSchemaWriter.WriteText(typeof(ScenarioFile), "RollRide scenario");

@@ -13,11 +13,11 @@ public sealed class ScenarioTemplate
     private readonly CommonParts _common = new();
     private readonly FrozenDictionary<string, NumberAddress> _byPath;
 
-    private ScenarioTemplate(string path)
+    private ScenarioTemplate(string path, CancellationToken cancellation)
     {
-        var root = LocatedNode.Read(path);
+        var root = LocatedNode.Read(path, cancellation);
         _document = new BoundDocument<ScenarioFile>(root, path);
-        Scenario = ScenarioReader.Read(new ReadingContext(_document, _files, _common) { IsRecorded = false });
+        Scenario = ScenarioReader.Read(new ReadingContext(_document, _files, _common) { IsRecorded = false, Cancellation = cancellation });
         _common.Close();
         Numbers = [.. NumberAddresses.Of(root)];
         // The exact path wins where a name imitates a number.
@@ -38,8 +38,9 @@ public sealed class ScenarioTemplate
 
     /// <summary>Reads a scenario file.</summary>
     /// <param name="path">The file.</param>
+    /// <param name="cancellation">Stops the reading.</param>
     /// <exception cref="DataFileException">Something is wrong with it as it stands.</exception>
-    public static ScenarioTemplate Read(string path) => new(path);
+    public static ScenarioTemplate Read(string path, CancellationToken cancellation = default) => new(path, cancellation);
 
     /// <summary>The number at a path, with indices or names of list items; null when there is none.</summary>
     /// <param name="path">The path.</param>

@@ -1,5 +1,3 @@
-using System.Text.Encodings.Web;
-using System.Text.Json;
 using RollRide.DataFiles;
 
 namespace RollRide.Scenarios;
@@ -7,19 +5,13 @@ namespace RollRide.Scenarios;
 /// <summary>Writes a scenario anew with a tuned damper in each layout.</summary>
 public sealed class TunedScenario
 {
-    private static readonly JsonSerializerOptions Layout = new()
-    {
-        WriteIndented = true,
-        NewLine = "\n",
-        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
-    };
-
     private readonly ScenarioFile _scenario;
 
     /// <summary>Reads what stays.</summary>
     /// <param name="path">The file of the scenario that was tuned.</param>
+    /// <param name="cancellation">Stops the reading.</param>
     /// <exception cref="DataFileException">The file is not a scenario any more.</exception>
-    public TunedScenario(string path) => _scenario = BoundDocument.Read<ScenarioFile>(path).Value;
+    public TunedScenario(string path, CancellationToken cancellation = default) => _scenario = BoundDocument.Read<ScenarioFile>(path, cancellation).Value;
 
     /// <summary>Writes the scenario.</summary>
     /// <param name="output">Where it goes.</param>
@@ -42,8 +34,7 @@ public sealed class TunedScenario
             Manoeuvre = Beside(_scenario.Manoeuvre),
             Layouts = [.. layouts.Select(layout => layout with { Damper = NameOf(layout) })],
         };
-        output.Write(RecordJson.Of(tuned).ToJsonString(Layout));
-        output.Write('\n');
+        output.Write(JsonText.Of(RecordJson.Of(tuned)));
     }
 
     /// <summary>The measured road and records that the scenario names, which the new one needs beside it.</summary>

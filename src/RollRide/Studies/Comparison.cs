@@ -211,7 +211,7 @@ public sealed class StudyException : Exception
     /// <param name="layout">Name of the layout whose run failed.</param>
     /// <param name="cause">Why.</param>
     public StudyException(string layout, Exception cause)
-        : base($"Layout '{layout}': {cause?.Message}", cause) => Layout = layout;
+        : base($"Layout '{OnOneLine(layout)}': {cause?.Message}", cause) => Layout = layout;
 
     /// <summary>Joins several failures, one line each; of many the first ones and how many more there are.</summary>
     /// <param name="failures">The failures, at least one, in the order of the runs.</param>
@@ -233,6 +233,9 @@ public sealed class StudyException : Exception
         ArgumentNullException.ThrowIfNull(cause);
         return new StudyException($"{what}: {cause.Message}", layout, cause);
     }
+
+    // A message is as many lines as there are failures.
+    private static string OnOneLine(string layout) => string.Concat(layout.Select(c => char.IsControl(c) ? ' ' : c));
 
     private static string Joined(IReadOnlyList<StudyException> failures)
     {

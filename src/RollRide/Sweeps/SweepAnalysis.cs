@@ -69,7 +69,7 @@ public sealed class SweepAnalysis
         var influences = new InfluenceMeter(plan);
         foreach (var block in Enumerable.Range(0, plan.Metrics.Length).Chunk((int)Math.Max(1, MostNumbersAtOnce / table.RowCount)))
         {
-            (failures, var columns) = table.Read(block);
+            (failures, var columns) = table.Read(block, cancellation);
             for (var i = 0; i < shown.Length; i++)
             {
                 if (Array.IndexOf(block, plan.Metrics.IndexOf(plan.Shown[i])) is >= 0 and var place)

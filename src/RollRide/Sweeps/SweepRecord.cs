@@ -38,7 +38,7 @@ public static class SweepRecord
                 state.Name, (JsonNode?)new JsonObject(state.Numbers.Select(number => KeyValuePair.Create(number.Key, (JsonNode?)number.Value)))))),
         };
         record["share"] = share.ToString();
-        return Summary.TextOf(record);
+        return JsonText.Of(record);
     }
 
     /// <summary>Why an older record is not that of a plan, in words.</summary>

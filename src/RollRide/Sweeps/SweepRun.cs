@@ -14,9 +14,11 @@ public static class SweepRun
     /// <param name="from">The first variant that is missing.</param>
     /// <param name="threads">Threads that run variants; the table does not depend on how many there are.</param>
     /// <param name="progress">Is told the number of the share's variants done.</param>
+    /// <param name="clock">Tells when rows are due on the disk, see <see cref="SweepTable.Append"/>.</param>
     /// <param name="cancellation">Stops the sweep; the table then ends with a whole variant.</param>
     /// <exception cref="OperationCanceledException">It was stopped.</exception>
-    public static void Run(SweepPlan plan, SweepTable table, long from, int threads, IProgress<long>? progress = null, CancellationToken cancellation = default)
+    public static void Run(
+        SweepPlan plan, SweepTable table, long from, int threads, IProgress<long>? progress = null, TimeProvider? clock = null, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(plan);
         ArgumentNullException.ThrowIfNull(table);
@@ -37,7 +39,7 @@ public static class SweepRun
                 append(lot.Results, lot.Rows);
                 progress?.Report(lot.Results[^1].Variant + 1 - table.First);
             },
-            cancellation));
+            cancellation), clock);
     }
 
     /// <summary>

@@ -19,6 +19,9 @@ public sealed class SweepTable
     private const string Unfinished = ".unfinished";
     private const int LeadingColumns = 5;
     private const int FailureColumn = 3;
+
+    // What a power cut may take with it: the rows of this long.
+    private static readonly TimeSpan DiskInterval = TimeSpan.FromSeconds(5);
     private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false);
 
     private readonly SweepPlan _plan;
@@ -75,17 +78,18 @@ public sealed class SweepTable
     /// <summary>Makes the table ready for rows: a new one, or one broken off, without the rows of a variant that is not whole.</summary>
     /// <param name="resume">Whether to go on with a table that is there.</param>
     /// <param name="overwrite">Whether to throw away rows that are there, whatever they are.</param>
+    /// <param name="cancellation">Stops it.</param>
     /// <returns>The first variant that is missing.</returns>
     /// <exception cref="DataFileException">
     /// Rows are there that would be lost: those of another sweep, or, without <paramref name="resume"/>, those of this one unfinished.
     /// </exception>
-    public long Prepare(bool resume, bool overwrite = false)
+    public long Prepare(bool resume, bool overwrite = false, CancellationToken cancellation = default)
     {
         if (!overwrite)
-            RequireNothingLost(resume);
+            RequireNothingLost(resume, cancellation);
         if (File.Exists(RecordPath) && File.Exists(FullPath))
         {
-            var (next, length) = File.ReadAllText(RecordPath) == _record ? Measure() : (First, 0);
+            var (next, length) = File.ReadAllText(RecordPath) == _record ? Measure(cancellation) : (First, 0);
             if (resume && length > 0)
             {
                 using var table = new FileStream(FullPath, FileMode.Open, FileAccess.Write);
@@ -150,27 +154,52 @@ public sealed class SweepTable
     /// <summary>Appends rows.</summary>
     /// <param name="from">The first variant that is missing.</param>
     /// <param name="write">Is given what appends variants, in order, with their rows as <see cref="RowsOf"/> writes them.</param>
+    /// <param name="clock">Tells when rows are due on the disk itself: every five seconds. Without one they are at the end only.</param>
     /// <exception cref="IOException">The table cannot be written, for example because the disk is full; the variants before stay in it.</exception>
-    public void Append(long from, Action<Action<ImmutableArray<VariantResult>, StringBuilder>> write)
+    public void Append(long from, Action<Action<ImmutableArray<VariantResult>, StringBuilder>> write, TimeProvider? clock = null)
     {
         ArgumentNullException.ThrowIfNull(write);
         // A table that is written in one go, and is not too large, need not be read again for its statistics.
         _kept = from == First && RowCount * _plan.Metrics.Length <= SweepAnalysis.MostNumbersAtOnce ? SweepColumns.Of(_plan.Metrics.Length, (int)RowCount) : null;
         try
         {
-            using var output = new StreamWriter(FullPath, append: true, Utf8) { NewLine = "\n" };
-            write((results, rows) =>
+            using var file = new FileStream(FullPath, FileMode.Append, FileAccess.Write, FileShare.Read, bufferSize: 0);
+            using var output = new StreamWriter(file, Utf8) { NewLine = "\n" };
+            var flushed = clock?.GetTimestamp() ?? 0;
+            try
             {
-                output.Write(rows);
-                output.Flush();
-                foreach (var result in results)
-                    Keep(result);
-            });
+                write((results, rows) =>
+                {
+                    output.Write(rows);
+                    output.Flush();
+                    if (clock?.GetElapsedTime(flushed) >= DiskInterval)
+                    {
+                        FlushToDisk(file);
+                        flushed = clock.GetTimestamp();
+                    }
+
+                    foreach (var result in results)
+                        Keep(result);
+                });
+            }
+            finally
+            {
+                FlushToDisk(file);
+            }
         }
         catch (Exception e) when (WriteFault.Is(e))
         {
             throw WriteFault.Of($"The table of the sweep '{FullPath}'", e);
         }
+    }
+
+    /// <summary>How often rows were forced to the disk.</summary>
+    internal int DiskFlushes { get; private set; }
+
+    private void FlushToDisk(FileStream file)
+    {
+        file.Flush(flushToDisk: true);
+        DiskFlushes++;
     }
 
     private void Keep(VariantResult result)
@@ -190,8 +219,9 @@ public sealed class SweepTable
     }
 
     /// <summary>Requires that the table is there, of this plan and whole.</summary>
+    /// <param name="cancellation">Stops it.</param>
     /// <exception cref="DataFileException">It is not.</exception>
-    public void RequireWhole()
+    public void RequireWhole(CancellationToken cancellation = default)
     {
         if (!File.Exists(FullPath) || !File.Exists(RecordPath))
         {
@@ -203,7 +233,7 @@ public sealed class SweepTable
         var older = File.ReadAllText(RecordPath);
         if (older != _record)
             throw Fault(RecordPath, $"share {Share} is not of this sweep: {SweepRecord.Difference(older, _record)}");
-        var (next, _) = Measure();
+        var (next, _) = Measure(cancellation);
         if (next < End)
             throw Fault(FullPath, string.Create(CultureInfo.InvariantCulture, $"share {Share} has {next - First} of {End - First} variants: finish it with --part {Share} --resume"));
     }
@@ -225,20 +255,21 @@ public sealed class SweepTable
     /// <summary>Joins the tables of all shares to this one, that of the whole.</summary>
     /// <param name="shares">The tables, in order.</param>
     /// <param name="overwrite">Whether to throw away rows of another sweep that are there.</param>
+    /// <param name="cancellation">Stops it.</param>
     /// <exception cref="DataFileException">A share is missing, not whole, or of another sweep, or rows of another sweep would be lost.</exception>
-    public void Join(IReadOnlyList<SweepTable> shares, bool overwrite = false)
+    public void Join(IReadOnlyList<SweepTable> shares, bool overwrite = false, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(shares);
         if (!overwrite)
-            RequireNothingLost(resume: true);
+            RequireNothingLost(resume: true, cancellation);
         foreach (var share in shares)
-            share.RequireWhole();
+            share.RequireWhole(cancellation);
         PutInPlace(table =>
         {
             using var output = File.Create(table);
             for (var i = 0; i < shares.Count; i++)
             {
-                using var input = File.OpenRead(shares[i].FullPath);
+                using var input = InputFile.Open(shares[i].FullPath, cancellation);
                 if (i > 0)
                     SkipLine(input);
                 input.CopyTo(output);
@@ -251,12 +282,14 @@ public sealed class SweepTable
 
     /// <summary>Reads output columns of a whole table.</summary>
     /// <param name="metrics">Their places among the plan's metrics.</param>
-    internal SweepColumns Read(IReadOnlyList<int> metrics)
+    /// <param name="cancellation">Stops it.</param>
+    internal SweepColumns Read(IReadOnlyList<int> metrics, CancellationToken cancellation = default)
     {
         if (_kept is { } kept && _keptEnd == End)
             return kept with { Metrics = [.. metrics.Select(metric => kept.Metrics[metric])] };
         var columns = SweepColumns.Of(metrics.Count, checked((int)RowCount));
-        using var csv = CsvReader.FromFile(FullPath, new CsvReaderOptions { Separator = ',', HasHeader = false, FormatProvider = CultureInfo.InvariantCulture });
+        using var file = InputFile.Open(FullPath, cancellation);
+        using var csv = CsvReader.Create(file, new CsvReaderOptions { Separator = ',', HasHeader = false, FormatProvider = CultureInfo.InvariantCulture });
         csv.Read();
         for (var row = 0; row < columns.Failed.Length && csv.Read(); row++)
         {
@@ -285,9 +318,9 @@ public sealed class SweepTable
     }
 
     /// <summary>Refuses to replace rows that this sweep would not write again, or, unless it resumes, has not finished.</summary>
-    private void RequireNothingLost(bool resume)
+    private void RequireNothingLost(bool resume, CancellationToken cancellation)
     {
-        if (!File.Exists(FullPath) || !File.ReadLines(FullPath).Skip(1).Any())
+        if (!File.Exists(FullPath) || !HasRows(cancellation))
             return;
         var older = File.Exists(RecordPath) ? File.ReadAllText(RecordPath) : null;
         if (older != _record)
@@ -296,7 +329,7 @@ public sealed class SweepTable
             throw Fault(FullPath, $"rows of another sweep are there: {difference}. Give another folder with --out, or --overwrite to throw them away");
         }
 
-        if (!resume && Measure() is var (next, _) && next < End)
+        if (!resume && Measure(cancellation) is var (next, _) && next < End)
         {
             throw Fault(FullPath, string.Create(
                 CultureInfo.InvariantCulture,
@@ -305,9 +338,9 @@ public sealed class SweepTable
     }
 
     /// <summary>The first variant that is missing or not whole, and the bytes before it.</summary>
-    private (long Next, long Length) Measure()
+    private (long Next, long Length) Measure(CancellationToken cancellation)
     {
-        using var table = new BufferedStream(File.OpenRead(FullPath), 1 << 16);
+        using var table = new BufferedStream(InputFile.Open(FullPath, cancellation), 1 << 16);
         if (ReadLineStart(table, out var whole) != "variant" || !whole)
             return (First, 0);
         var (next, length) = (First, table.Position);
@@ -325,6 +358,12 @@ public sealed class SweepTable
         return (next, length);
     }
 
+    private bool HasRows(CancellationToken cancellation)
+    {
+        using var table = new StreamReader(InputFile.Open(FullPath, cancellation));
+        return table.ReadLine() is not null && table.ReadLine() is not null;
+    }
+
     /// <summary>Reads a line; returns its first field, which is never quoted, or null at the end.</summary>
     private static string? ReadLineStart(Stream input, out bool whole)
     {
@@ -339,6 +378,10 @@ public sealed class SweepTable
                 return field.ToString();
             }
 
+            // After a power cut a part that did not reach the disk is read as zeros.
+            if (read == '\0')
+                return null;
+
             inField &= read != ',';
             if (inField)
                 field.Append((char)read);
@@ -347,7 +390,7 @@ public sealed class SweepTable
         return field.Length == 0 ? null : field.ToString();
     }
 
-    private static void SkipLine(FileStream input)
+    private static void SkipLine(Stream input)
     {
         while (input.ReadByte() is not ('\n' or -1))
         {

@@ -188,6 +188,23 @@ public class CommandLineTests
     }
 
     [Fact]
+    public async Task Very_many_faults_and_very_long_keys_stay_readable()
+    {
+        using var folder = new TemporaryFolder();
+        var scenario = ShortScenario.Pair();
+        for (var i = 0; i < 300; i++)
+            scenario[$"{i}{new string('k', 5000)}"] = 1;
+
+        var run = await Invocation.Of("check", scenario.WriteTo(folder));
+
+        Assert.Equal(ExitCode.BadInput, run.ExitCode);
+        var lines = run.Error.TrimEnd().Split('\n');
+        Assert.Equal(21, lines.Length);
+        Assert.Equal("and 280 more faults", lines[^1].TrimEnd());
+        Assert.All(lines, line => Assert.InRange(line.Length, 1, 1000));
+    }
+
+    [Fact]
     public async Task Schema_is_that_of_the_reader_on_the_terminal_and_in_a_file()
     {
         using var folder = new TemporaryFolder();

@@ -1,6 +1,8 @@
 using System.Globalization;
+using System.Security.Cryptography;
 using System.Text.Json.Nodes;
 using RollRide.Cli;
+using RollRide.DataFiles;
 using RollRide.Studies;
 using RollRide.Tests.DataFiles;
 using RollRide.Tests.Studies;
@@ -38,7 +40,65 @@ public class CompareCommandTests
         Directory.CreateDirectory(folder["out/.unfinished-abc"]);
         var invocation = await Invocation.Of("compare", ShortScenario.Pair().WriteTo(folder), "--no-plots", "--out", folder["out"]);
         Assert.Equal(ExitCode.Done, invocation.ExitCode);
-        Assert.Contains(".unfinished-abc' is left of a run that was killed", invocation.Error, StringComparison.Ordinal);
+        Assert.Contains(".unfinished-abc' is left of a run that was killed; it has no lock", invocation.Error, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(false, "was killed before its files were whole; what it left was removed")]
+    [InlineData(true, "was killed while it put its files in place")]
+    public async Task What_a_killed_run_left_is_finished_or_removed_and_told_before_anything_else(bool isWhole, string told)
+    {
+        using var folder = new TemporaryFolder();
+        using var killed = new OutputFolder(folder["out"]) { Renaming = () => throw new InvalidOperationException("killed") };
+        killed.Add("of-the-killed.csv", writer => writer.Write("1"));
+        if (isWhole)
+            killed.Staging.BeginCommit(["of-the-killed.csv"], null);
+        killed.Staging.Leave();
+
+        var invocation = await Invocation.Of("compare", folder["none.json"], "--out", folder["out"]);
+
+        Assert.Equal(ExitCode.BadInput, invocation.ExitCode);
+        Assert.Contains(told, invocation.Error, StringComparison.Ordinal);
+        Assert.Equal(isWhole ? ["out", "out/of-the-killed.csv"] : ["out"], folder.Entries);
+    }
+
+    [Fact]
+    public async Task Summary_names_the_checksum_of_every_other_file()
+    {
+        using var folder = new TemporaryFolder();
+        await Invocation.Of("compare", ShortScenario.Pair().WriteTo(folder), "--out", folder["out"]);
+
+        var files = JsonNode.Parse(File.ReadAllText(folder["out/summary.json"]))!["files"]!.AsObject();
+        Assert.Equal(
+            Directory.EnumerateFiles(folder["out"]).Select(file => Path.GetFileName(file)).Where(name => name != "summary.json").Order(StringComparer.Ordinal),
+            files.Select(file => file.Key).Order(StringComparer.Ordinal));
+        Assert.All(files, file => Assert.Equal(Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(folder[$"out/{file.Key}"]))), file.Value!.GetValue<string>()));
+    }
+
+    [Fact]
+    public async Task Names_with_control_characters_do_not_reach_the_terminal()
+    {
+        using var folder = new TemporaryFolder();
+        var scenario = ShortScenario.Of(("Outer\u001b[31m", 0.8), ("In\nner", 0.3)).With("name", "Sh\u009bort").With("vehicle.name", "Test\rcart").WriteTo(folder);
+        foreach (var arguments in (string[][])[["check", scenario], ["compare", scenario, "--no-plots", "--out", folder["out"]], ["mounts", scenario, "--no-plots", "--out", folder["out"]]])
+        {
+            var run = await Invocation.Of(arguments);
+            Assert.DoesNotContain((run.Output + run.Error).ReplaceLineEndings(""), char.IsControl);
+            Assert.DoesNotContain("\nner", run.Output, StringComparison.Ordinal);
+        }
+    }
+
+    [Theory]
+    [InlineData("compare", "--layouts", "@home")]
+    [InlineData("compare", "--layouts", "@home,Outer")]
+    [InlineData("simulate", "--layout", "@home")]
+    [InlineData("report", "--baseline", "@home")]
+    public async Task Layout_whose_name_begins_with_an_at_sign_can_be_chosen(string command, string option, string value)
+    {
+        using var folder = new TemporaryFolder();
+        var run = await Invocation.Of(command, ShortScenario.Of(("Outer", 0.8), ("@home", 0.3)).WriteTo(folder), option, value, "--json", "--out", folder["out"]);
+        Assert.Equal((ExitCode.Done, ""), (run.ExitCode, run.Error));
+        Assert.Contains("\"@home\"", run.Output, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -96,9 +156,12 @@ public class CompareCommandTests
         var plain = await Invocation.Of(command, path, "--no-history", "--seeds", "2", "--linear", "--out", folder["without"]);
 
         Assert.Equal((ExitCode.Done, recorded.Error), (plain.ExitCode, plain.Error));
-        Assert.Equal(["metrics.csv", "seeds.csv", "summary.json"], Directory.EnumerateFileSystemEntries(folder["without"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
+        Assert.Equal(["linear.csv", "metrics.csv", "seeds.csv", "summary.json"], Directory.EnumerateFileSystemEntries(folder["without"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
         Assert.All(Directory.EnumerateFiles(folder["without"]), file =>
-            Assert.Equal(File.ReadAllText(Path.Combine(folder["with"], Path.GetFileName(file))), File.ReadAllText(file)));
+            Assert.Equal(Content(Path.Combine(folder["with"], Path.GetFileName(file))), Content(file)));
+
+        // All but the list of the other files, which ends the summary.
+        static string Content(string file) => File.ReadAllText(file).Split("\n  \"files\": {")[0];
 
         // Tables, warnings, conclusions and cautions too: all but the list of files.
         static string[] Told(Invocation invocation) => [.. invocation.Output.Split('\n').Where(line => !line.StartsWith("Written to", StringComparison.Ordinal))];

@@ -15,7 +15,7 @@ public class ComparisonFolderTests
 
         // The summary and the metrics are written aside before the first look at the token.
         Assert.ThrowsAny<OperationCanceledException>(() =>
-            ComparisonFolder.Write(folder["new/out"], result, scenario, [], addMore: _ => { }, new CancellationToken(canceled: true)));
+            ComparisonFolder.Write(folder["new/out"], result, scenario, new RideFindings([], []), addMore: _ => { }, new CancellationToken(canceled: true)));
 
         Assert.Empty(folder.Entries);
     }

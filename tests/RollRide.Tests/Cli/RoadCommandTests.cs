@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Security.Cryptography;
 using System.Text.Json.Nodes;
 using RollRide.Cli;
+using RollRide.Modes;
 using RollRide.Roads;
 using RollRide.Scenarios;
 using RollRide.Studies;
@@ -180,8 +181,50 @@ public class RoadCommandTests
     }
 
     [Fact]
-    public async Task Linear_with_json_is_refused() =>
-        (await Invocation.Of("compare", Shipped.Scenario("smooth-motorway.json"), "--linear", "--json")).Refused(ExitCode.BadInput, "--linear", "--json");
+    public async Task Linear_stands_in_a_table_of_its_own_with_json_and_without()
+    {
+        using var folder = new TemporaryFolder();
+        var text = await File.ReadAllTextAsync(Shipped.Scenario("smooth-motorway.json"), TestContext.Current.CancellationToken);
+        File.Copy(Shipped.Scenario("valley-damper-dyno.csv"), folder["valley-damper-dyno.csv"]);
+        var scenario = folder.Write("short.json", text.Replace("\"duration_s\": 40", "\"duration_s\": 12", StringComparison.Ordinal));
+        var asTable = await Invocation.Of("compare", scenario, "--linear", "--no-history", "--out", folder["table"]);
+        var asJson = await Invocation.Of("compare", scenario, "--linear", "--no-history", "--json", "--out", folder["json"]);
+
+        Assert.Equal((ExitCode.Done, ""), (asJson.ExitCode, asJson.Error));
+        Assert.Equal(await File.ReadAllTextAsync(folder["json/summary.json"], TestContext.Current.CancellationToken), asJson.Output);
+        Assert.NotNull(JsonNode.Parse(asJson.Output)!["files"]!["linear.csv"]);
+        var lines = await File.ReadAllLinesAsync(folder["json/linear.csv"], TestContext.Current.CancellationToken);
+        Assert.Equal(await File.ReadAllLinesAsync(folder["table/linear.csv"], TestContext.Current.CancellationToken), lines);
+        Assert.Equal("layout,quantity,linear,whiteRoadLower,whiteRoadUpper,simulated", lines[0]);
+
+        // From the models themselves, in the units of the keys.
+        var study = ScenarioReader.Read(scenario).Study;
+        var layout = Comparison.RunLayout(study, study.Layouts[1]);
+        var (road, ride) = (study.Manoeuvre.Road, layout.Ride!);
+        var (coefficient, linear) = StatisticalLinearisation.OnRoad(layout.Car, road.Unevenness!, road.Speed);
+        string[] Row(string quantity) => lines.Single(line => line.StartsWith($"{layout.Name},{quantity},", StringComparison.Ordinal)).Split(',');
+        void Holds(string quantity, double expected, double simulated)
+        {
+            var row = Row(quantity);
+            Assert.Equal(expected, double.Parse(row[2], CultureInfo.InvariantCulture), 1e-12 * Math.Abs(expected));
+            Assert.Equal(simulated, double.Parse(row[5], CultureInfo.InvariantCulture), 1e-12 * Math.Abs(simulated));
+        }
+
+        Assert.Equal(coefficient, double.Parse(Row("damperCoefficient_N_s_per_m")[2], CultureInfo.InvariantCulture), 1e-9);
+        Holds("bodyAccelerationRms_m_per_s2", linear.BodyAcceleration, ride.BodyAccelerationRms);
+        Holds("rollAccelerationRms_rad_per_s2", linear.RollAcceleration, ride.RollAccelerationRms);
+        Holds("wheelTravelRms_mm", linear.WheelTravel * 1000, ride.WheelTravelRms * 1000);
+        Holds("damperVelocityRms_m_per_s", linear.DamperVelocity, ride.DamperVelocityRms);
+        Holds("dynamicLoadCoefficient", linear.TyreLoad / ride.Loads[0].Static, ride.DynamicLoadCoefficient);
+
+        // The same tracks do not roll the body.
+        Assert.Equal("0", Row("rollAccelerationRms_rad_per_s2")[3]);
+    }
+
+    [Fact]
+    public async Task Samples_that_the_memory_cannot_hold_are_refused() =>
+        (await Invocation.Of("road", Shipped.Scenario("smooth-motorway.json"), "--length", "1e6", "--step", "0.01"))
+            .Refused(ExitCode.BadInput, "--step: this makes 100000000 samples a track; at most 10000000 are accepted");
 
     [Theory]
     [InlineData("compare", "--seeds", "3")]

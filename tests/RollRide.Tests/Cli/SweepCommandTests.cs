@@ -89,11 +89,9 @@ public class SweepCommandTests
     public async Task Stopping_keeps_what_is_done_and_says_how_to_go_on()
     {
         using var folder = new TemporaryFolder();
-        using var stop = new CancellationTokenSource();
-        await stop.CancelAsync();
         var path = Scenario(folder);
 
-        var stopped = await Invocation.Of(stop.Token, "sweep", path, "--vary", $"{Rate}=45,50", "--no-plots", "--out", folder["out"]);
+        var stopped = await Invocation.StoppedAtWork("sweep", path, "--vary", $"{Rate}=45,50", "--no-plots", "--out", folder["out"]);
         Assert.Equal(ExitCode.Cancelled, stopped.ExitCode);
         Assert.Contains("--resume", stopped.Error, StringComparison.Ordinal);
         Assert.Single(File.ReadAllLines(Path.Combine(folder["out"], "sweep.csv")));
@@ -127,9 +125,7 @@ public class SweepCommandTests
         var rows = File.ReadAllText(Path.Combine(folder["out"], "sweep.csv"));
 
         // Nothing is left to run, so the stop meets the analysis.
-        using var stop = new CancellationTokenSource();
-        await stop.CancelAsync();
-        var stopped = await Invocation.Of(stop.Token, [.. sweep, "--resume"]);
+        var stopped = await Invocation.StoppedAtWork([.. sweep, "--resume"]);
         Assert.Equal(ExitCode.Cancelled, stopped.ExitCode);
         Assert.DoesNotContain("nothing was written", stopped.Error, StringComparison.Ordinal);
         Assert.Contains("sweep.csv", stopped.Error, StringComparison.Ordinal);

@@ -12,6 +12,18 @@ public class DataFileExceptionTests
         Assert.Equal(2, exception.Faults.Length);
     }
 
+    [Theory]
+    [InlineData(20, 20, "a.json:20: wrong")]
+    [InlineData(21, 21, "and 1 more fault")]
+    [InlineData(500, 21, "and 480 more faults")]
+    public void Message_of_many_faults_shows_the_first_and_counts_the_rest(int count, int lines, string last)
+    {
+        var exception = new DataFileException(Enumerable.Range(1, count).Select(line => new DataFileFault("a.json", line, null, null, "wrong")));
+        Assert.Equal(count, exception.Faults.Length);
+        Assert.Equal(lines, exception.Message.Split('\n').Length);
+        Assert.Equal(last, exception.Message.Split('\n')[^1]);
+    }
+
     [Fact]
     public void A_file_without_faults_is_not_reported() =>
         Assert.Throws<ArgumentException>(() => new DataFileException([]));

@@ -22,6 +22,17 @@ public class DataFileFaultTests
     }
 
     [Fact]
+    public void Text_cuts_a_long_key_and_a_long_reason_in_the_middle()
+    {
+        var text = new DataFileFault("a.json", 1, $"dampers[\"{new string('x', 5000)}\"].curve", null, $"unknown: {new string('y', 50_000)} last").ToString();
+        Assert.StartsWith("a.json:1: dampers[\"xxx", text, StringComparison.Ordinal);
+        Assert.Contains("x…x", text, StringComparison.Ordinal);
+        Assert.Contains("x\"].curve: unknown: y", text, StringComparison.Ordinal);
+        Assert.EndsWith("y last", text, StringComparison.Ordinal);
+        Assert.InRange(text.Length, 6000, 6200);
+    }
+
+    [Fact]
     public void Text_stays_on_one_line_and_passes_no_control_characters_on()
     {
         var text = new DataFileFault("a.json", 1, "na\nme", "\u001b[31m", "wrong").ToString();

@@ -35,6 +35,23 @@ public class LocatedNodeTests
     }
 
     [Fact]
+    public void Parse_one_long_line_gives_every_value_its_column_in_time_proportional_to_its_length()
+    {
+        // With the line counted from its start for each value this takes minutes: 300,000 values on a line of 1.2 million characters.
+        const int Count = 300_000;
+        var root = Parse($"[{string.Join(',', Enumerable.Repeat("\"ä\"", Count))}]");
+        Assert.All(Enumerable.Range(0, Count), i => Assert.Equal(2 + (4 * i), root.Children[i].Column));
+    }
+
+    [Fact]
+    public void Parse_many_lines_names_the_one_that_is_not_utf8()
+    {
+        // Read from the start for each line, this takes minutes.
+        byte[] text = [.. "[\n"u8, .. Enumerable.Repeat("1,\n"u8.ToArray(), 400_000).SelectMany(line => line), 0xFF];
+        Assert.Equal(400_002, Assert.Single(Assert.Throws<DataFileException>(() => LocatedNode.Parse(text, "a.json")).Faults).Line);
+    }
+
+    [Fact]
     public void Parse_refuses_keys_given_twice_and_names_both_lines()
     {
         var faults = Assert.Throws<DataFileException>(() => Parse("{ \"a\": {\n\"b\": 1,\n\"b\": 2,\n\"b\": 3 },\n \"a\": 1 }")).Faults;

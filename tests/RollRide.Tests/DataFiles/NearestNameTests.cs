@@ -4,6 +4,14 @@ namespace RollRide.Tests.DataFiles;
 
 public class NearestNameTests
 {
+    [Fact]
+    public void Ask_very_long_name_has_no_neighbour_and_is_not_compared_letter_by_letter()
+    {
+        // Letter by letter this takes minutes.
+        var known = Enumerable.Range(0, 200).Select(i => $"track{i}_mm").ToArray();
+        Assert.Null(NearestName.Ask(new string('x', 10_000_000), known));
+    }
+
     private static readonly string[] Known = ["track_mm", "mass_kg", "rate_N_per_mm", "rate_N_per_m", "name"];
 
     [Theory]

@@ -112,13 +112,41 @@ public sealed class OutputFolderTests : IDisposable
     }
 
     [Fact]
-    public void Leftovers_are_the_hidden_folders_of_runs_that_were_killed()
+    public void AddSummary_names_the_checksums_of_the_other_files_and_is_listed_first()
     {
-        Assert.Empty(OutputFolder.Leftovers(_folder["results"]));
-        var killed = new OutputFolder(_folder["results"]);
-        killed.Add("a.txt", writer => writer.Write("half"));
-        Assert.StartsWith(".unfinished-", Path.GetFileName(Assert.Single(OutputFolder.Leftovers(_folder["results"]))), StringComparison.Ordinal);
-        killed.Dispose();
-        Assert.Empty(OutputFolder.Leftovers(_folder["results"]));
+        using var output = new OutputFolder(_folder["results"]);
+        output.Add("a.csv", writer => writer.Write("abc"));
+        output.AddBytes("b.png", "abc"u8.ToArray());
+        var text = output.AddSummary("summary.json", writer => writer.Write("""{ "ratio": 1.50, "name": "ä" }"""));
+        output.Commit();
+
+        // SHA-256 of "abc": FIPS 180-4's example.
+        const string Abc = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad";
+        Assert.Equal($"{{\n  \"ratio\": 1.50,\n  \"name\": \"ä\",\n  \"files\": {{\n    \"a.csv\": \"{Abc}\",\n    \"b.png\": \"{Abc}\"\n  }}\n}}\n", text);
+        Assert.Equal(text, File.ReadAllText(_folder["results/summary.json"]));
+        Assert.Equal(["summary.json", "a.csv", "b.png"], output.Names);
+        Assert.Throws<ArgumentException>(() => output.Add("summary.json", writer => writer.Write("b")));
+    }
+
+    [Fact]
+    public void Add_and_Commit_stop_when_asked_to()
+    {
+        using var stop = new CancellationTokenSource();
+        using (var output = new OutputFolder(_folder["results"], stop.Token))
+        {
+            output.Add("a.csv", writer => writer.Write("new"));
+            Assert.Throws<OperationCanceledException>(() => output.Add("endless.csv", writer =>
+            {
+                for (var row = 0; ; row++)
+                {
+                    if (row == 1000)
+                        stop.Cancel();
+                    writer.Write("1,2,3\n");
+                }
+            }));
+            Assert.Throws<OperationCanceledException>(output.Commit);
+        }
+
+        Assert.Empty(_folder.Entries);
     }
 }

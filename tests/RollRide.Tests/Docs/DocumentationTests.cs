@@ -1,8 +1,8 @@
-using RollRide.Metrics;
 using System.CommandLine.Parsing;
 using System.Globalization;
 using RollRide.Cli;
 using RollRide.Dynamics;
+using RollRide.Metrics;
 using RollRide.Modes;
 using RollRide.Scenarios;
 using RollRide.Tests.DataFiles;

@@ -1,6 +1,6 @@
-using RollRide.Metrics;
 using System.Globalization;
 using RollRide.DataFiles;
+using RollRide.Metrics;
 using RollRide.Studies;
 using RollRide.Sweeps;
 using RollRide.Tests.Studies;
@@ -100,7 +100,7 @@ public class SweepTableTests
         var table = new SweepTable(trial["out"], trial.Plan, SweepShare.Whole);
         using var stop = new CancellationTokenSource();
 
-        Assert.Throws<OperationCanceledException>(() => SweepRun.Run(trial.Plan, table, table.Prepare(false), 2, new StopAt(3, stop), stop.Token));
+        Assert.Throws<OperationCanceledException>(() => SweepRun.Run(trial.Plan, table, table.Prepare(false), 2, new StopAt(3, stop), cancellation: stop.Token));
 
         var kept = File.ReadAllText(table.FullPath);
         Assert.StartsWith(kept, whole, StringComparison.Ordinal);
@@ -148,6 +148,46 @@ public class SweepTableTests
 
         Assert.Equal(0, table.Prepare(resume: false, overwrite: true));
         Assert.Single(File.ReadAllLines(path));
+    }
+
+    [Fact]
+    public void Rows_are_forced_to_the_disk_every_five_seconds_and_at_the_end()
+    {
+        using var trial = SweepTrial.Twelve();
+        var table = new SweepTable(trial["out"], trial.Plan, SweepShare.Whole);
+        var clock = new SteppingClock();
+        table.Prepare(resume: false);
+
+        table.Append(0, append =>
+        {
+            for (var variant = 0L; variant < 12; variant++)
+            {
+                // Two seconds each: due after the third, the sixth, …, and once more at the end.
+                clock.Advance(TimeSpan.FromSeconds(2));
+                var results = VariantResult.Run(trial.Plan, variant, 1);
+                append(results, table.RowsOf(results));
+                Assert.Equal((variant + 1) / 3, table.DiskFlushes);
+            }
+        }, clock);
+
+        Assert.Equal(5, table.DiskFlushes);
+    }
+
+    [Fact]
+    public void Rows_that_a_power_cut_left_as_zeros_are_run_again()
+    {
+        using var trial = SweepTrial.Twelve();
+        var whole = trial.Run("out");
+        var path = Path.Combine(trial["out"], "sweep.csv");
+        var bytes = File.ReadAllBytes(path);
+
+        // Within the row of one variant: every line still begins with the number expected.
+        var row = System.Text.Encoding.UTF8.GetString(bytes).IndexOf("\n5,", StringComparison.Ordinal);
+        bytes.AsSpan(row + 40, 30).Clear();
+        File.WriteAllBytes(path, bytes);
+
+        Assert.Equal(5, new SweepTable(trial["out"], trial.Plan, SweepShare.Whole).Prepare(resume: true));
+        Assert.Equal(whole, trial.Run("out", resume: true));
     }
 
     [Fact]
@@ -267,12 +307,12 @@ public class SweepTableTests
         {
             table.Prepare(resume: false);
             if (from > 0)
-                Assert.ThrowsAny<OperationCanceledException>(() => SweepRun.Run(trial.Plan, table, 0, 1, new StopAt(from, stop), stop.Token));
+                Assert.ThrowsAny<OperationCanceledException>(() => SweepRun.Run(trial.Plan, table, 0, 1, new StopAt(from, stop), cancellation: stop.Token));
         }
 
         var progress = new ProgressRecorder<long>();
         var missing = table.Prepare(resume: from > 0, overwrite: from == 0);
-        SweepRun.Run(trial.Plan, table, missing, 1, progress, TestContext.Current.CancellationToken);
+        SweepRun.Run(trial.Plan, table, missing, 1, progress, cancellation: TestContext.Current.CancellationToken);
 
         // Each report counts the variants whose rows are in the table, those of the run before among them.
         Assert.True(missing >= from);
@@ -292,6 +332,17 @@ public class SweepTableTests
     }
 
     private static string Text(double? value) => value?.ToString("R", CultureInfo.InvariantCulture) ?? "";
+
+    private sealed class SteppingClock : TimeProvider
+    {
+        private long _now;
+
+        public override long TimestampFrequency => TimeSpan.TicksPerSecond;
+
+        public void Advance(TimeSpan time) => _now += time.Ticks;
+
+        public override long GetTimestamp() => _now;
+    }
 
     private sealed class StopAt(long count, CancellationTokenSource stop) : IProgress<long>
     {

@@ -1,0 +1,43 @@
+using System.Collections.Immutable;
+using RollRide.DataFiles;
+using RollRide.Studies;
+
+namespace RollRide.Results;
+
+/// <summary>Writes the linear reference as <c>linear.csv</c>: one row per layout and quantity.</summary>
+public static class LinearTable
+{
+    private const double MmPerMetre = 1e3;
+
+    /// <summary>The quantities, in the order in which they are shown.</summary>
+    public static ImmutableArray<LinearQuantity> Quantities { get; } =
+    [
+        new("bodyAccelerationRms_m_per_s2", "body acceleration, RMS", "m/s²", 3, (r, _) => r.BodyAcceleration, ride => ride.BodyAccelerationRms),
+        new("rollAccelerationRms_rad_per_s2", "roll acceleration, RMS", "rad/s²", 3, (r, _) => r.RollAcceleration, ride => ride.RollAccelerationRms),
+        new("wheelTravelRms_mm", "wheel travel, RMS", "mm", 2, (r, _) => r.WheelTravel * MmPerMetre, ride => ride.WheelTravelRms * MmPerMetre),
+        new("damperVelocityRms_m_per_s", "damper velocity, RMS", "m/s", 3, (r, _) => r.DamperVelocity, ride => ride.DamperVelocityRms),
+        new("dynamicLoadCoefficient", "dynamic load coefficient", "", 3, (r, staticLoad) => r.TyreLoad / staticLoad, ride => ride.DynamicLoadCoefficient),
+    ];
+
+    /// <summary>Writes the table. Where a value on a white road has no limit, its field is empty.</summary>
+    /// <param name="output">Where it goes.</param>
+    /// <param name="layouts">The references of the layouts.</param>
+    public static void Write(TextWriter output, IReadOnlyList<LinearReference> layouts)
+    {
+        ArgumentNullException.ThrowIfNull(layouts);
+        using var table = new CsvTableWriter(output, ["layout", "quantity", "linear", "whiteRoadLower", "whiteRoadUpper", "simulated"]);
+        foreach (var layout in layouts)
+        {
+            table.WriteRow([layout.Simulated.Name, "damperCoefficient_N_s_per_m"], [layout.DamperCoefficient, double.NaN, double.NaN, double.NaN]);
+            foreach (var quantity in Quantities)
+            {
+                var white = quantity.OnWhiteRoad(layout);
+                table.WriteRow(
+                    [layout.Simulated.Name, quantity.Key],
+                    [quantity.Linear(layout), white is [var lower, _] ? FiniteOrNone(lower) : double.NaN, white is [_, var upper] ? FiniteOrNone(upper) : double.NaN, quantity.Simulated(layout)]);
+            }
+        }
+    }
+
+    private static double FiniteOrNone(double value) => double.IsFinite(value) ? value : double.NaN;
+}
