@@ -30,57 +30,45 @@ public sealed record ComparedQuantity(string Label, string Unit, int Decimals, B
             // Where the road is flat the body hardly moves up and down, and no layout is better for it.
             if (!study.Manoeuvre.Road.IsUneven(phase.Start, phase.End))
                 continue;
-            quantities.Add(OfPhase($"Phase '{phase.Name}': ", "bodyAccelerationRms_m_per_s2", Better.Less, layout => layout.Metrics.Phases[index]));
+            quantities.Add(OfPhase($"Phase '{phase.Name}': ", PhaseMetric.BodyAccelerationRms, layout => layout.Metrics.Phases[index]));
         }
 
         if (study.Manoeuvre.Cornering.StartTime < study.Manoeuvre.Duration)
         {
-            quantities.Add(OfRoll("rollAngleSteady_deg", Better.Neither));
+            quantities.Add(OfRoll(RollMetric.RollAngleSteady, isRanked: true));
             // A random road moves the body in the corner too: then the one run does not tell which layout corners better.
             var uneven = Conclusions.IsUnevenInTheCorner(study);
-            quantities.Add(OfRoll("rollAnglePeak_deg", uneven ? Better.Neither : Better.Smaller));
-            quantities.Add(OfRoll("rollOvershoot_percent", uneven ? Better.Neither : Better.Less));
-            quantities.Add(OfRoll("rollSettlingTime_s", uneven ? Better.Neither : Better.Less));
+            quantities.Add(OfRoll(RollMetric.RollAnglePeak, !uneven));
+            quantities.Add(OfRoll(RollMetric.RollOvershoot, !uneven));
+            quantities.Add(OfRoll(RollMetric.RollSettlingTime, !uneven));
         }
 
-        foreach (var (key, better) in (ReadOnlySpan<(string, Better)>)
+        foreach (var metric in (ReadOnlySpan<PhaseMetric>)
         [
-            ("seatWeightedRms_m_per_s2", Better.Less), ("dynamicLoadCoefficient", Better.Less), ("tyreLoadMinimum_N", Better.More),
-            ("liftOffTime_s", Better.Less), ("bumpStopContacts", Better.Less), ("reboundStopContacts", Better.Less),
+            PhaseMetric.SeatWeightedRms, PhaseMetric.DynamicLoadCoefficient, PhaseMetric.TyreLoadMinimum, PhaseMetric.LiftOffTime,
+            PhaseMetric.BumpStopContacts, PhaseMetric.ReboundStopContacts,
         ])
         {
-            quantities.Add(OfPhase("", key, better, layout => layout.Metrics.Whole));
+            quantities.Add(OfPhase("", metric, layout => layout.Metrics.Whole));
         }
 
         if (study.Manoeuvre.Road.Unevenness is not null)
         {
             var road = study.Manoeuvre.Road.HasEvents ? "Random road with obstacles" : "Random road";
-            foreach (var key in (ReadOnlySpan<string>)["rideSeatTotal_m_per_s2", "rideDynamicLoadCoefficient"])
-                quantities.Add(OfRide(road, key, Better.Less));
-
-            // Heat is what a damper is for; only its own limit, which is not known here, makes it too much.
-            quantities.Add(OfRide(road, "rideDamperPower_W", Better.Neither));
+            foreach (var metric in (ReadOnlySpan<RideMetric>)[RideMetric.RideSeatTotal, RideMetric.RideDynamicLoadCoefficient, RideMetric.RideDamperPower])
+                quantities.Add(OfRide(road, metric));
         }
 
         return quantities.ToImmutable();
     }
 
-    private static ComparedQuantity OfPhase(string prefix, string key, Better better, Func<LayoutResult, PhaseMetrics> phase)
-    {
-        var metric = PhaseMetric.All.Single(definition => definition.Key == key);
-        return new(prefix + metric.Label, metric.Unit.Symbol, metric.Decimals, better, layout => metric.Shown(phase(layout)));
-    }
+    private static ComparedQuantity OfPhase(string prefix, PhaseMetric metric, Func<LayoutResult, PhaseMetrics> phase) =>
+        new(prefix + metric.Label, metric.Unit.Symbol, metric.Decimals, metric.Better, layout => metric.Shown(phase(layout)));
 
-    private static ComparedQuantity OfRide(string road, string key, Better better)
-    {
-        var metric = RideMetric.All.Single(definition => definition.Key == key);
-        return new($"{road}: {metric.Label}", metric.Unit.Symbol, metric.Decimals, better, layout => layout.Ride is { } ride ? metric.Shown(ride) : null);
-    }
+    private static ComparedQuantity OfRide(string road, RideMetric metric) =>
+        new($"{road}: {metric.Label}", metric.Unit.Symbol, metric.Decimals, metric.Better, layout => layout.Ride is { } ride ? metric.Shown(ride) : null);
 
-    private static ComparedQuantity OfRoll(string key, Better better)
-    {
-        var metric = RollMetric.All.Single(definition => definition.Key == key);
-        return new(metric.Label, metric.Unit.Symbol, metric.Decimals, better, layout =>
+    private static ComparedQuantity OfRoll(RollMetric metric, bool isRanked) =>
+        new(metric.Label, metric.Unit.Symbol, metric.Decimals, isRanked ? metric.Better : Better.Neither, layout =>
             layout.Metrics.RollResponse is { } response ? metric.Shown(response) : null);
-    }
 }

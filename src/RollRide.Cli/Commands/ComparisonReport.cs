@@ -9,16 +9,16 @@ namespace RollRide.Cli.Commands;
 /// <summary>Prints what a comparison found: tables with a row a quantity and a column a layout, then the conclusions.</summary>
 internal static class ComparisonReport
 {
-    private static readonly string[] RunKeys =
+    private static readonly PhaseMetric[] OfRun =
     [
-        "seatWeightedRms_m_per_s2", "bumpTravelPeak_mm", "reboundTravelPeak_mm", "bumpStopContacts", "reboundStopContacts",
-        "tyreLoadMinimum_N", "liftOffTime_s", "loadTransferPeak_N", "damperEnergy_J", "rideHeightShift_mm",
+        PhaseMetric.SeatWeightedRms, PhaseMetric.BumpTravelPeak, PhaseMetric.ReboundTravelPeak, PhaseMetric.BumpStopContacts, PhaseMetric.ReboundStopContacts,
+        PhaseMetric.TyreLoadMinimum, PhaseMetric.LiftOffTime, PhaseMetric.LoadTransferPeak, PhaseMetric.DamperEnergy, PhaseMetric.RideHeightShift,
     ];
 
-    private static readonly string[] PhaseKeys =
+    private static readonly PhaseMetric[] OfPhase =
     [
-        "bodyAccelerationRms_m_per_s2", "bodyAccelerationPeak_m_per_s2", "rollAccelerationRms_rad_per_s2",
-        "damperCompressionVelocityPeak_m_per_s", "damperReboundVelocityPeak_m_per_s", "tyreLoadMinimum_N", "loadTransferPeak_N",
+        PhaseMetric.BodyAccelerationRms, PhaseMetric.BodyAccelerationPeak, PhaseMetric.RollAccelerationRms,
+        PhaseMetric.DamperCompressionVelocityPeak, PhaseMetric.DamperReboundVelocityPeak, PhaseMetric.TyreLoadMinimum, PhaseMetric.LoadTransferPeak,
     ];
 
     /// <summary>Tells what was found: as tables and sentences, or as <c>summary.json</c>.</summary>
@@ -56,9 +56,9 @@ internal static class ComparisonReport
         }
 
         for (var i = 0; i < study.Manoeuvre.Phases.Length; i++)
-            AddPhase(table, result, study.Manoeuvre.Phases[i].Name, PhaseKeys, layout => layout.Metrics.Phases[i]);
-        string[] pairKeys = result.Layouts.Any(layout => layout.Metrics.OneTyreLiftOffTime > 0) ? ["liftOffTimeOneTyre_s"] : [];
-        AddPhase(table, result, "whole run", [.. RunKeys, .. pairKeys], layout => layout.Metrics.Whole);
+            AddPhase(table, result, study.Manoeuvre.Phases[i].Name, OfPhase, layout => layout.Metrics.Phases[i]);
+        PhaseMetric[] ofPairs = result.Layouts.Any(layout => layout.Metrics.OneTyreLiftOffTime > 0) ? [PhaseMetric.LiftOffTimeOneTyre] : [];
+        AddPhase(table, result, "whole run", [.. OfRun, .. ofPairs], layout => layout.Metrics.Whole);
         if (result.Layouts[0].Ride is { } ride && RideRecorder.MeasuredSpan(study.Manoeuvre) is { } span)
         {
             table.AddGap();
@@ -89,15 +89,12 @@ internal static class ComparisonReport
         }
     }
 
-    private static void AddPhase(TextTable table, ComparisonResult result, string title, IReadOnlyList<string> keys, Func<LayoutResult, PhaseMetrics> phase)
+    private static void AddPhase(TextTable table, ComparisonResult result, string title, IReadOnlyList<PhaseMetric> metrics, Func<LayoutResult, PhaseMetrics> phase)
     {
         table.AddGap();
         table.Add($"[{title}]");
-        foreach (var key in keys)
-        {
-            var metric = PhaseMetric.All.Single(definition => definition.Key == key);
+        foreach (var metric in metrics)
             AddRow(table, metric.Label, metric.Unit.Symbol, metric.Decimals, result, layout => metric.Shown(phase(layout)));
-        }
     }
 
     private static void AddRow(TextTable table, string label, string unit, int decimals, ComparisonResult result, Func<LayoutResult, double?> value) =>

@@ -108,6 +108,7 @@ public sealed record RideMetric : MetricDefinition<RideMetrics>
         r => r.DamperVelocityRms);
 
     /// <summary>Mean power that the hotter damper turns into heat.</summary>
+    /// <remarks>Heat is what a damper is for; only its own limit, which is not known here, makes it too much.</remarks>
     public static RideMetric RideDamperPower { get; } = new(
         "rideDamperPower", "Damper heat, hotter damper", Unit.Watt, 0, Better.Neither,
         "Mean power that the hotter damper turns into heat.",
