@@ -17,11 +17,15 @@ public static class AtomicFile
     /// <summary>Writes a text file: UTF-8 without byte-order mark, lines ended by "\n".</summary>
     /// <param name="path">The file's path; its folder exists.</param>
     /// <param name="write">Writes the content.</param>
-    /// <exception cref="IOException">The file cannot be written.</exception>
+    /// <exception cref="IOException">The file cannot be written, or something stands there that is no regular file.</exception>
     public static void Write(string path, Action<TextWriter> write)
     {
         ArgumentNullException.ThrowIfNull(write);
-        Replace(path, temporary => WriteText(temporary, write));
+        if (InputFile.KindOtherThanRegular(path) is { } kind)
+            throw new IOException($"The file '{path}' cannot be written: this is {kind}; a regular file is expected.");
+
+        // What a link leads to is replaced, not the link.
+        Replace(new FileInfo(path).ResolveLinkTarget(returnFinalTarget: true)?.FullName ?? path, temporary => WriteText(temporary, write));
     }
 
     internal static void WriteText(string path, Action<TextWriter> write, CancellationToken cancellation = default)

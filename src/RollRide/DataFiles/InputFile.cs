@@ -63,7 +63,7 @@ public static class InputFile
     /// What a file is that is no regular one; null for a regular file, for one that is not there, and for an open pipe that another
     /// process handed over (<c>/dev/stdin</c>).
     /// </summary>
-    private static string? KindOtherThanRegular(string path)
+    internal static string? KindOtherThanRegular(string path)
     {
         if (Directory.Exists(path))
             return "a folder";

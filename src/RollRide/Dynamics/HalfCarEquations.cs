@@ -173,15 +173,20 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         Set(ref inputs.LateralAcceleration, lane, lateralAcceleration);
     }
 
-    /// <summary>One of the inputs, for those who differentiate by it.</summary>
+    /// <summary>The inputs as held, to be differentiated by.</summary>
     public ref Inputs HeldInputs => ref Input;
 
     /// <inheritdoc/>
     public bool HasFaults { get; }
 
     /// <inheritdoc/>
-    public Exception? TakeFault(int lane) =>
-        _springFitting.TakeFault(lane) ?? _damperFitting.TakeFault(lane) ?? _bumpFitting?.TakeFault(lane) ?? _reboundFitting?.TakeFault(lane);
+    public Exception? TakeFault(int lane)
+    {
+        // All are taken, so that none outlives the step it belongs to.
+        var (spring, damper) = (_springFitting.TakeFault(lane), _damperFitting.TakeFault(lane));
+        var (bump, rebound) = (_bumpFitting?.TakeFault(lane), _reboundFitting?.TakeFault(lane));
+        return spring ?? damper ?? bump ?? rebound;
+    }
 
     /// <inheritdoc/>
     public void Derivatives(in T time, ReadOnlySpan<T> state, Span<T> derivative)
@@ -310,7 +315,8 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         Fit(_bumpFitting!, ref work);
         ref var left = ref Unsafe.Add(ref at, (int)Channel.BumpStopForceLeft);
         ref var right = ref Unsafe.Add(ref at, (int)Channel.BumpStopForceRight);
-        if (!(stop.Force(work.Left.Compression, out left) | stop.Force(work.Right.Compression, out right)))
+        // Beyond a linkage's reach the ratio is NaN, which must reach the sum though nothing touches.
+        if (!(stop.Force(work.Left.Compression, out left) | stop.Force(work.Right.Compression, out right) | _bumpFitting!.HasFaults))
             return;
         work.LeftSuspension.Add(work.Left, left);
         work.RightSuspension.Add(work.Right, right);
@@ -322,7 +328,7 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         ref var left = ref Unsafe.Add(ref at, (int)Channel.ReboundStopForceLeft);
         ref var right = ref Unsafe.Add(ref at, (int)Channel.ReboundStopForceRight);
         (left, right) = (-work.Left.Compression, -work.Right.Compression);
-        if (!(stop.Force(left, out left) | stop.Force(right, out right)))
+        if (!(stop.Force(left, out left) | stop.Force(right, out right) | _reboundFitting!.HasFaults))
             return;
         (left, right) = (-left, -right);
         work.LeftSuspension.Add(work.Left, left);

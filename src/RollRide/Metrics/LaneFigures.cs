@@ -120,7 +120,12 @@ internal sealed class LaneFigures<T> : ILaneObserver<T>
     }
 
     /// <inheritdoc/>
-    public Exception TakeFailure(int lane) => _failures[lane]!;
+    public Exception TakeFailure(int lane)
+    {
+        var failure = _failures[lane]!;
+        _failures[lane] = null;
+        return failure;
+    }
 
     private void EndInterval(int lane, RunFigures run)
     {

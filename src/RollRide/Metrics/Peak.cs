@@ -19,7 +19,7 @@ internal struct Peak()
     private const double Beside = 0.02;
 
     // A peak more than twice as high as the highest node is none that the step resolves.
-    private const double Resolved = 0.5;
+    public const double Resolved = 0.5;
 
     /// <summary>The largest value so far.</summary>
     public double Value { get; set; } = double.NegativeInfinity;
@@ -36,7 +36,7 @@ internal struct Peak()
     {
         var best = Best(values);
         var highest = values[best];
-        if (!(highest > Resolved * Value))
+        if (Value > 0 && !(highest > Resolved * Value))
             return;
         Take(step.Time(best), highest);
         Search(step, quantity, values);

@@ -39,7 +39,7 @@ internal sealed class PeakGauge<TQuantity>(TQuantity quantity) : Gauge
             // Beside its highest node a step rises by less than it falls from there; and a peak more than twice as high as that is none that the step resolves.
             var reach = highest + (highest - lowest);
             var before = _highest[0];
-            var candidates = T.Greater(reach, before) & T.Greater(highest, before * T.All(0.5)) & lanes;
+            var candidates = T.Greater(reach, before) & T.Greater(highest, T.WhereGreater(before, default, before * T.All(Peak.Resolved), T.All(double.NegativeInfinity))) & lanes;
             _highest[0] = T.Where(lanes, T.Max(highest, before), before);
             if (candidates == 0)
                 return;

@@ -164,8 +164,7 @@ public sealed class RideRecorder
         foreach (var seat in _seats)
             seat.Add(motion);
         _rollMeter.Add(motion.RollItself);
-        var load = motion.At(Channel.TyreLoadLeft) + motion.At(Channel.TyreLoadRight);
-        _bodyAndLoad.Add(motion.At(Channel.BodyAcceleration), (load * (0.5 / _staticLoad)) - 1);
+        _bodyAndLoad.Add(motion.BodyAcceleration, (motion.Load * (0.5 / _staticLoad)) - 1);
     }
 
     private void AddLoad(double seconds, double load, ref double squares, ref double lift, HistogramAccumulator loads)

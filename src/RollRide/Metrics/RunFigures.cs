@@ -64,7 +64,7 @@ internal sealed class RunFigures
         Ride?.Add(step);
         if (_velocities is not null)
             AddVelocities(step, _velocities[_interval]);
-        _motion.Load(step);
+        _motion.Take(step);
         while (_motion.Next())
         {
             _atBody[_interval].Add(_motion.Body);

@@ -20,9 +20,13 @@ internal sealed class WeightedMotion
     private readonly WeightingFilter _roll = new(FrequencyWeighting.Wk, Rate);
     private readonly WeightingFilter? _lateral, _rollSideways, _rollItself;
     private readonly OneLane[] _polynomials = new OneLane[2 * GaussLobatto.Count];
+    private readonly OneLane[] _nodes = new OneLane[GaussLobatto.Count];
+    private readonly OneLane[] _lateralPolynomial = new OneLane[GaussLobatto.Count];
+    private readonly OneLane[] _loadPolynomial = new OneLane[GaussLobatto.Count];
     private readonly double _seatOffset;
     private StepView? _step;
     private double _perLength;
+    private double _place;
     private long _next;
 
     /// <summary>Prepares the sampling.</summary>
@@ -56,19 +60,30 @@ internal sealed class WeightedMotion
     /// <summary>Roll acceleration, weighted with We, rad/s².</summary>
     public double RollItself { get; private set; }
 
+    /// <summary>Vertical acceleration of the body, unweighted, m/s².</summary>
+    public double BodyAcceleration { get; private set; }
+
+    /// <summary>Load of both sides on the road, N; only where all directions are weighted.</summary>
+    public double Load => GaussLobatto.At<OneLane>(_loadPolynomial, new OneLane(_place)).Value;
+
     /// <summary>Time of the sample taken last, s.</summary>
     public double Time => (_next - 1) / Rate;
 
-    /// <summary>Place of the sample taken last, as a fraction of its step.</summary>
-    private double Place { get; set; }
-
     /// <summary>Takes a new step.</summary>
-    public void Load(StepView step)
+    public void Take(StepView step)
     {
         _step = step;
         _perLength = 1 / step.Length;
         for (var i = 0; i < _polynomials.Length; i++)
             _polynomials[i] = new(step.AccelerationPolynomials[i]);
+        if (_lateral is null)
+            return;
+        for (var node = 0; node < _nodes.Length; node++)
+            _nodes[node] = new(step[node, Channel.LateralAcceleration]);
+        GaussLobatto.WriteCoefficients<OneLane>(_nodes, _lateralPolynomial);
+        for (var node = 0; node < _nodes.Length; node++)
+            _nodes[node] = new(step[node, Channel.TyreLoadLeft] + step[node, Channel.TyreLoadRight]);
+        GaussLobatto.WriteCoefficients<OneLane>(_nodes, _loadPolynomial);
     }
 
     /// <summary>Takes the next sample.</summary>
@@ -81,27 +96,18 @@ internal sealed class WeightedMotion
             return false;
 
         // The first sample may lie before the step by a rounding of time.
-        Place = Math.Clamp(((_next * (1 / Rate)) - step.Start) * _perLength, 0, 1);
+        _place = Math.Clamp(((_next * (1 / Rate)) - step.Start) * _perLength, 0, 1);
         _next++;
-        var place = new OneLane(Place);
-        Body = _body.Next(GaussLobatto.At(_polynomials.AsSpan(0, GaussLobatto.Count), place).Value);
-        var roll = GaussLobatto.At(_polynomials.AsSpan(GaussLobatto.Count), place).Value;
+        var place = new OneLane(_place);
+        BodyAcceleration = GaussLobatto.At<OneLane>(_polynomials.AsSpan(0, GaussLobatto.Count), place).Value;
+        Body = _body.Next(BodyAcceleration);
+        var roll = GaussLobatto.At<OneLane>(_polynomials.AsSpan(GaussLobatto.Count), place).Value;
         Roll = _roll.Next(roll);
         if (_lateral is null)
             return true;
-        Lateral = _lateral.Next(At(Channel.LateralAcceleration));
+        Lateral = _lateral.Next(GaussLobatto.At<OneLane>(_lateralPolynomial, place).Value);
         RollSideways = _rollSideways!.Next(roll);
         RollItself = _rollItself!.Next(roll);
         return true;
-    }
-
-    /// <summary>A channel at the sample taken last: the polynomial through its nodes.</summary>
-    public double At(Channel channel)
-    {
-        Span<OneLane> values = stackalloc OneLane[GaussLobatto.Count], polynomial = stackalloc OneLane[GaussLobatto.Count];
-        for (var node = 0; node < values.Length; node++)
-            values[node] = new(_step![node, channel]);
-        GaussLobatto.WriteCoefficients(values, polynomial);
-        return GaussLobatto.At(polynomial, new OneLane(Place)).Value;
     }
 }

@@ -30,8 +30,5 @@ public sealed class FixedRatioFitting : IFitting
     public double HalfTrack { get; }
 
     /// <inheritdoc/>
-    public bool IsConstant => true;
-
-    /// <inheritdoc/>
     public ElementMotion At(double q, double r, Side side) => _law.At(q, r, side);
 }

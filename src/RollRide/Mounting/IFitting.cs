@@ -13,9 +13,6 @@ public interface IFitting
     /// <summary>Element travel over wheel travel in pure roll, at ride height.</summary>
     double RollRatio { get; }
 
-    /// <summary>Whether the ratios are the same at every travel, so that preload has no stiffness of its own.</summary>
-    bool IsConstant { get; }
-
     /// <summary>The element's compression from ride height and its first derivatives. Allocates nothing.</summary>
     /// <param name="q">Relative heave, m.</param>
     /// <param name="r">Relative roll, rad.</param>

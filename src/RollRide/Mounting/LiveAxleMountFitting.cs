@@ -65,9 +65,6 @@ public sealed class LiveAxleMountFitting : IMountedElement
     /// <inheritdoc/>
     public double RollRatio { get; }
 
-    /// <inheritdoc/>
-    public bool IsConstant => false;
-
     /// <summary>Distance between the mount points, m. Allocates nothing.</summary>
     /// <param name="q">Relative heave, m.</param>
     /// <param name="r">Relative roll, rad.</param>

@@ -23,9 +23,6 @@ public abstract class WheelTravelFitting : IFitting
     /// <inheritdoc/>
     public double RollRatio => Ratio(0);
 
-    /// <inheritdoc/>
-    public virtual bool IsConstant => false;
-
     /// <summary>Compression <c>X</c> of the element from ride height, m. Allocates nothing.</summary>
     /// <param name="travel">Vertical travel <c>d</c> of the wheel centre, m, positive in bump.</param>
     public abstract double Compression(double travel);

@@ -18,16 +18,12 @@ internal sealed class LaneBuffer<T>
 
     /// <summary>Makes a buffer of zeros.</summary>
     /// <param name="length">Number of elements.</param>
-    /// <param name="isLongLived">
-    /// Whether it is to keep its place for good. The memory for that is dear; one that soon goes again is rarely moved before, and to be moved
-    /// costs it no more than its alignment.
-    /// </param>
-    public LaneBuffer(int length, bool isLongLived = true)
+    public LaneBuffer(int length)
     {
         Length = length;
 
-        // A single lane touches one line wherever it lies.
-        _values = GC.AllocateArray<double>((length * Stride) + (CacheLine / sizeof(double)), isLongLived && T.Count > 1);
+        // Pinned, so that the alignment lasts; a single lane touches one line wherever it lies.
+        _values = GC.AllocateArray<double>((length * Stride) + (CacheLine / sizeof(double)), pinned: T.Count > 1);
         var address = Marshal.UnsafeAddrOfPinnedArrayElement(_values, 0);
         _first = (int)((CacheLine - (address % CacheLine)) % CacheLine) / sizeof(double);
     }
@@ -51,7 +47,7 @@ internal sealed class LaneBuffer<T>
         get => ref Unsafe.Add(ref Unsafe.As<double, T>(ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(_values), _first)), index);
     }
 
-    /// <summary>One lane of all elements, for those who need not know how many lanes there are.</summary>
+    /// <summary>One lane of all elements, whatever the number of lanes.</summary>
     /// <param name="lane">The lane.</param>
     public LaneColumn Column(int lane) => new(_values, _first + lane, Stride);
 

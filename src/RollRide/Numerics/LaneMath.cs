@@ -30,10 +30,6 @@ internal static class LaneMath
     public static double Get<T>(in T lanes, int lane)
         where T : struct, ILanes<T> => Lane(ref Unsafe.AsRef(in lanes), lane);
 
-    /// <summary>A bit for every lane.</summary>
-    public static int Everywhere<T>()
-        where T : struct, ILanes<T> => (1 << T.Count) - 1;
-
     /// <summary>Applies a function lane by lane.</summary>
     public static T Map<T>(ReadOnlySpan<ISmoothFunction?> functions, in T x, out T slope)
         where T : struct, ILanes<T>

@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using RollRide.DataFiles;
 
 namespace RollRide.Tests.DataFiles;
@@ -45,5 +46,27 @@ public sealed class AtomicFileTests : IDisposable
         Assert.ThrowsAny<IOException>(() => AtomicFile.Write(_folder["taken"], writer => writer.Write("1")));
         Assert.ThrowsAny<IOException>(() => AtomicFile.Write(_folder["none/a.txt"], writer => writer.Write("1")));
         Assert.Equal(["taken"], _folder.Entries);
+    }
+
+    [Fact]
+    public void Write_over_a_named_pipe_is_refused_and_leaves_it()
+    {
+        Assert.SkipUnless(OperatingSystem.IsLinux(), "Named pipes are made with mkfifo here.");
+        using (var process = Process.Start("mkfifo", [_folder["pipe"]]))
+            process.WaitForExit();
+        var e = Assert.Throws<IOException>(() => AtomicFile.Write(_folder["pipe"], writer => writer.Write("1")));
+        Assert.Equal($"The file '{_folder["pipe"]}' cannot be written: this is a named pipe; a regular file is expected.", e.Message);
+        Assert.Equal(["pipe"], _folder.Entries);
+    }
+
+    [Fact]
+    public void Write_through_a_link_replaces_what_it_leads_to()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "Links need rights of their own there.");
+        var target = _folder.Write("target.txt", "older");
+        File.CreateSymbolicLink(_folder["link.txt"], target);
+        AtomicFile.Write(_folder["link.txt"], writer => writer.Write("newer"));
+        Assert.Equal("newer", File.ReadAllText(target));
+        Assert.Equal(target, new FileInfo(_folder["link.txt"]).LinkTarget);
     }
 }

@@ -52,6 +52,18 @@ public sealed class AccumulatorsTests
     [Theory]
     [InlineData(0.02)]
     [InlineData(0.05)]
+    [InlineData(0.1)]
+    public void Maximum_BelowZero_IsFoundBetweenNodes(double step)
+    {
+        // From −4 up to −1.5, which is more than twice as high: the least tyre load is such a maximum, of the load with the other sign.
+        var peak = Highest(t => -4 + (2.5 * Math.Sin(Omega * t)), 0.5, step);
+        Assert.Equal(-1.5, peak.Value, 1e-9);
+        Assert.Equal(0.25 / 1.3, peak.Time, 1e-7);
+    }
+
+    [Theory]
+    [InlineData(0.02)]
+    [InlineData(0.05)]
     public void Maximum_WithAKink_IsFoundBetweenNodes(double step)
     {
         // Rises with slope 1 to t = 1/3 and falls with slope 2 behind it: no polynomial follows that.

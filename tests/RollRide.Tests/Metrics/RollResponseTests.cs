@@ -104,6 +104,18 @@ public sealed class RollResponseTests
     }
 
     [Fact]
+    public void PeakOfARollThatStaysOnTheOtherSide_IsThatOfTheTurn()
+    {
+        // The right wheel stands on a kerb, and the mild turn to the left does not bring the body back to level.
+        var turn = Turn(6.5, 0.2, 1, 12) with { Road = Road.Flat(20).With(RoadEvents.Step(2, 0.1), RoadSide.Right) };
+        var response = Measure(Find("ratios"), turn, 1e-7).RollResponse!;
+        Assert.True(response.AngleBefore < response.SteadyAngle && response.PeakAngle < 0);
+        Assert.True(response.PeakAngle > response.SteadyAngle);
+        Assert.InRange(response.PeakTime!.Value, 0.1, 1);
+        Assert.InRange(response.Overshoot!.Value, 0.01, 1);
+    }
+
+    [Fact]
     public void StepBehindTheEndOfTheRun_DoesNotCount()
     {
         var car = Find("ratios");

@@ -7,6 +7,7 @@ using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Roads;
 using RollRide.Tests.Dynamics;
+using RollRide.Vehicle;
 
 namespace RollRide.Tests.Metrics;
 
@@ -70,6 +71,26 @@ public sealed class SideBySideTests
         Assert.NotNull(runs[0].Failure);
         Assert.Null(runs[1].Failure);
         Assert.Equal(0, runs[1].Metrics.Whole.BumpTravelPeak);
+    }
+
+    [Fact]
+    public void AStopBeyondTheReachOfItsLinkage_FailsAlikeAlone_AndBesideOneThatTouches()
+    {
+        // Springs and dampers of fixed ratio follow the wheels wherever they go; the arm under the stop reaches 400 mm.
+        var arm = new ArmMountFitting(new(0.3, 0.25), new(0.7, 0.22), new(0.55, 0.26), new(0.5, 0.7), TestCars.HalfTrack);
+        var kerb = TestCars.Free(1) with { Road = Road.Flat(20).With(RoadEvents.Step(1, 0.8, 0.5), RoadSide.Both) };
+        MeasuredRun Run(double clearance) => new(
+            new AssembledHalfCar(
+                TestCars.Independent with { BumpStop = new TravelStop { Clearance = clearance, Stiffness = 1e3, Exponent = 1, Fitting = arm } },
+                TestCars.LinearLayout(roll: 1)),
+            kerb,
+            new IntegratorOptions());
+        MeasuredRun[] alone = [Run(0.02), Run(5)], together = [Run(0.02), Run(5)];
+        foreach (var run in alone)
+            MeasuredRun.MakeSideBySide<OneLane>([run], TestContext.Current.CancellationToken);
+        MeasuredRun.MakeSideBySide<FourLanes>(together, TestContext.Current.CancellationToken);
+        Assert.All(alone, run => Assert.IsType<UnreachableTravelException>(run.Failure));
+        Assert.Equal(Array.ConvertAll(alone, Figures), Array.ConvertAll(together, Figures));
     }
 
     private static string[] Together<T>(Func<MeasuredRun>[] runs)
