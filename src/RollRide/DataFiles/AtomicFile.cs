@@ -25,7 +25,7 @@ public static class AtomicFile
             throw new IOException($"The file '{path}' cannot be written: this is {kind}; a regular file is expected.");
 
         // What a link leads to is replaced, not the link.
-        Replace(new FileInfo(path).ResolveLinkTarget(returnFinalTarget: true)?.FullName ?? path, temporary => WriteText(temporary, write));
+        Replace(InputFile.Target(path).FullName, temporary => WriteText(temporary, write));
     }
 
     internal static void WriteText(string path, Action<TextWriter> write, CancellationToken cancellation = default)

@@ -69,8 +69,7 @@ public static class InputFile
             return "a folder";
 
         // Pipes and devices have no length, so only files of no length need a closer look. (That of a link is of the link itself.)
-        var file = new FileInfo(path);
-        file = file.ResolveLinkTarget(returnFinalTarget: true) as FileInfo ?? file;
+        var file = Target(path);
         if (OperatingSystem.IsWindows() || !file.Exists || file.Length > 0)
             return null;
         return EntryType(file.FullName) switch
@@ -79,6 +78,13 @@ public static class InputFile
             TarEntryType.CharacterDevice or TarEntryType.BlockDevice => "a device",
             _ => null,
         };
+    }
+
+    /// <summary>The file of a path, or what it leads to if it is a link.</summary>
+    internal static FileInfo Target(string path)
+    {
+        var file = new FileInfo(path);
+        return file.LinkTarget is null ? file : file.ResolveLinkTarget(returnFinalTarget: true) as FileInfo ?? file;
     }
 
     /// <summary>The kind of a file without content. The framework tells it only where it archives the file; null where it cannot, as with a socket, which cannot be opened either.</summary>
