@@ -17,7 +17,10 @@ public class RideMemoryTests
     {
         // What is held after a run of twice the length is the same but for small change; a minute of history would hold 13 MB.
         Held(20); // what the runtime itself allocates once
-        Assert.InRange(Held(120) - Held(60), -500_000, 500_000);
+
+        // The whole process is measured, so what the test host allocates or frees meanwhile counts too: a run that grew would do so every time.
+        var growth = Enumerable.Range(0, 3).Select(_ => Held(120) - Held(60)).MinBy(Math.Abs);
+        Assert.InRange(growth, -500_000, 500_000);
     }
 
     private static long Held(double duration)
