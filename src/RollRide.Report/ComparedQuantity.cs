@@ -35,12 +35,8 @@ public sealed record ComparedQuantity(string Label, string Unit, int Decimals, B
 
         if (study.Manoeuvre.Cornering.StartTime < study.Manoeuvre.Duration)
         {
-            quantities.Add(OfRoll(RollMetric.RollAngleSteady, isRanked: true));
-            // A random road moves the body in the corner too: then the one run does not tell which layout corners better.
-            var uneven = Conclusions.IsUnevenInTheCorner(study);
-            quantities.Add(OfRoll(RollMetric.RollAnglePeak, !uneven));
-            quantities.Add(OfRoll(RollMetric.RollOvershoot, !uneven));
-            quantities.Add(OfRoll(RollMetric.RollSettlingTime, !uneven));
+            RollMetric[] ofCorner = [RollMetric.RollAngleSteady, RollMetric.RollAnglePeak, RollMetric.RollOvershoot, RollMetric.RollOvershootToStep, RollMetric.RollSettlingTime];
+            quantities.AddRange(ofCorner.Select(OfRoll));
         }
 
         foreach (var metric in (ReadOnlySpan<PhaseMetric>)
@@ -68,7 +64,7 @@ public sealed record ComparedQuantity(string Label, string Unit, int Decimals, B
     private static ComparedQuantity OfRide(string road, RideMetric metric) =>
         new($"{road}: {metric.Label}", metric.Unit.Symbol, metric.Decimals, metric.Better, layout => layout.Ride is { } ride ? metric.Shown(ride) : null);
 
-    private static ComparedQuantity OfRoll(RollMetric metric, bool isRanked) =>
-        new(metric.Label, metric.Unit.Symbol, metric.Decimals, isRanked ? metric.Better : Better.Neither, layout =>
-            layout.Metrics.RollResponse is { } response ? metric.Shown(response) : null);
+    private static ComparedQuantity OfRoll(RollMetric metric) =>
+        new(metric.Label, metric.Unit.Symbol, metric.Decimals, metric.Better, layout =>
+            layout.Metrics.RollResponse is null ? null : metric.Shown(layout.Metrics));
 }

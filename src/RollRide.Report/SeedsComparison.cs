@@ -5,8 +5,7 @@ using RollRide.Studies;
 namespace RollRide.Report;
 
 /// <summary>
-/// The figures of the ride and of the corner, if there is one, over many random roads: a row a figure, a column a layout, mean and half of the
-/// 95 % interval.
+/// The figures of the ride over many random roads: one row per figure, one column per layout, mean and half of the 95 % interval.
 /// </summary>
 internal static class SeedsComparison
 {
@@ -15,13 +14,12 @@ internal static class SeedsComparison
     public static Html Write(IReadOnlyList<SeededRuns> layouts)
     {
         var columns = Html.Join(layouts.Select((layout, i) => Html.Of($"<th scope=\"col\" data-layout=\"{layout.Layout}\">{ComparisonTable.Key(i)}{layout.Layout}</th>")));
-        MetricDefinition<RollResponse>[] corner = layouts[0].Runs[0].Metrics.RollResponse is null ? [] : [.. RollMetric.All];
         return Html.Of(
             $"""
             <div class="wide"><table{ComparisonTable.Width(layouts.Count)}>
             <thead><tr><th scope="col">Mean ± half of the 95 % interval, {SeedConclusions.Roads(layouts)}</th><th scope="col" class="unit">Unit</th>{columns}</tr></thead>
             <tbody>
-            {Rows(layouts, RideMetric.All, run => run.Ride)}{Rows(layouts, corner, run => run.Metrics.RollResponse!)}
+            {Rows(layouts, RideMetric.All, run => run.Ride)}
             </tbody></table></div>
 
             """);

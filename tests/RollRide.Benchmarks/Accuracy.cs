@@ -39,7 +39,7 @@ internal static class Accuracy
         return
         [
             .. run.Phases.Append(run.Whole).SelectMany(phase => PhaseMetric.All.Where(IsMeasured).Select(metric => metric.Of(phase)!.Value)),
-            .. RollMetric.All.Select(metric => metric.Of(run.RollResponse!)!.Value),
+            .. RollMetric.All.Select(metric => metric.Of(run) ?? 0),
         ];
     }
 

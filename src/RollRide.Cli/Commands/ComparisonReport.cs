@@ -51,8 +51,9 @@ internal static class ComparisonReport
         if (result.Layouts[0].Metrics.RollResponse is not null)
         {
             table.AddGap();
-            foreach (var metric in RollMetric.All)
-                AddRow(table, metric.Label, metric.Unit.Symbol, metric.Decimals, result, layout => metric.Shown(layout.Metrics.RollResponse!));
+            foreach (var metric in RollMetric.All.Where(metric => result.Layouts.Any(layout => metric.Of(layout.Metrics) is not null)))
+                AddRow(table, metric.Label, metric.Unit.Symbol, metric.Decimals, result, layout => metric.Shown(layout.Metrics));
+            AddRow(table, PhaseMetric.RollAngleLargestTime.Label, "s", PhaseMetric.RollAngleLargestTime.Decimals, result, layout => PhaseMetric.RollAngleLargestTime.Shown(layout.Metrics.Whole));
         }
 
         for (var i = 0; i < study.Manoeuvre.Phases.Length; i++)

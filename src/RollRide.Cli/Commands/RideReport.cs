@@ -21,14 +21,6 @@ internal static class RideReport
 
         foreach (var metric in RideMetric.All)
             Row(metric, run => run.Ride);
-        if (layouts[0].Runs[0].Metrics.RollResponse is not null)
-        {
-            table.AddGap();
-            table.Add("[corner]");
-            foreach (var metric in RollMetric.All)
-                Row(metric, run => run.Metrics.RollResponse!);
-        }
-
         table.Write(output);
         output.WriteLine();
         foreach (var sentence in SeedConclusions.Of(layouts, baseline))

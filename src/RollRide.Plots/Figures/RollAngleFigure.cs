@@ -3,46 +3,84 @@ using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
 
-/// <summary>Body roll over time, with the steady angle and each layout's peak.</summary>
+/// <summary>Body roll over time: in the manoeuvre as driven, and where it has a corner, in that corner by itself from rest, with the overshoot of each layout.</summary>
 public static class RollAngleFigure
 {
+    // Beyond the time in which the slowest layout settles.
+    private const double AfterSettling = 1.2;
+
     /// <summary>Builds the figure.</summary>
     /// <param name="result">What the layouts did.</param>
     public static Figure Build(RecordedComparison result)
     {
         ArgumentNullException.ThrowIfNull(result);
-        var series = FigureParts.Series(result, Channel.BodyRoll, FigureParts.DegPerRad);
-        var corner = result.Study.Manoeuvre.Cornering.StartTime;
-        var peaks = result.Layouts.Select((layout, i) =>
+        var (manoeuvre, corner) = (Manoeuvre(result), Corner(result));
+        if (corner is null)
+            return new Figure("roll-angle.png", Title(result), "How far does the body roll?", FigureParts.Footer(result.Study), [new Panel(manoeuvre.Build())]);
+        var values = PlotRange.Of([.. new[] { manoeuvre, corner }.SelectMany(panel => panel.Series).SelectMany(curve => curve.Y), .. manoeuvre.ReferenceLines.Select(line => line.Value)]);
+        return new Figure(
+            "roll-angle.png",
+            Title(result),
+            "How far does the body roll in the manoeuvre, and how does it answer the corner by itself, from rest on a smooth road?",
+            FigureParts.Footer(result.Study),
+            [new Panel((manoeuvre with { Values = values }).Build()), new Panel((corner with { Values = values }).Build(), 0, 1)])
         {
-            // The largest angle of the corner, or of the whole run where there is no corner.
-            var from = corner < result.Study.Manoeuvre.Duration ? Math.Max(0, corner) : 0;
-            var (time, value) = layout.History.Slice(Channel.BodyRoll, FigureParts.DegPerRad, from, result.Study.Manoeuvre.Duration);
-            var (x, y) = FigureParts.Extreme(new PlotSeries(layout.Name, i, time, value));
-            var over = layout.Metrics.RollResponse?.Overshoot is { } overshoot && !Conclusions.IsUnevenInTheCorner(result.Study) ? FigureParts.Text($" ({overshoot * 100:+0;−0} %)") : "";
-            return new PeakMark(x, y, PlotText.Value(y, 1, "deg") + over, i);
+            ColumnWidths = [3, 2],
+        };
+    }
+
+    private static TimePanel Manoeuvre(RecordedComparison result)
+    {
+        var series = FigureParts.Series(result, Channel.BodyRoll, FigureParts.DegPerRad);
+        return new TimePanel(result.Layouts[0].Corner is null ? null : "In the manoeuvre", "Body roll angle", "deg", series)
+        {
+            Phases = FigureParts.Phases(result.Study),
+            Peaks = [.. series.Select(curve => Peak(curve, ""))],
+            ReferenceLines = Steady(result),
+        };
+    }
+
+    private static TimePanel? Corner(RecordedComparison result)
+    {
+        var driven = result.Layouts.Select((layout, i) => (Layout: layout, Index: i)).Where(at => at.Layout.Corner is not null).ToArray();
+        if (driven.Length == 0)
+            return null;
+        var (duration, ramp) = (result.Study.Manoeuvre.Cornering.Alone.Duration, result.Study.Manoeuvre.Cornering.Alone.EquivalentRamp ?? 0);
+        var settled = driven.Max(at => at.Layout.Metrics.RollResponse!.SettlingTime ?? duration);
+        var end = Math.Min(duration, Math.Max(AfterSettling * settled, ramp + (2 * driven.Max(at => at.Layout.Metrics.RollResponse!.RollPeriod ?? 0))));
+        var series = driven.Select(at =>
+        {
+            var (time, value) = at.Layout.Corner!.Slice(Channel.BodyRoll, FigureParts.DegPerRad, 0, end);
+            return new PlotSeries(at.Layout.Name, at.Index, time, value);
         }).ToArray();
-        var steady = result.Layouts
+        return new TimePanel("The corner by itself, from rest", "Body roll angle", "deg", series)
+        {
+            Peaks = [.. series.Select((curve, i) => Peak(curve, driven[i].Layout.Metrics.RollResponse!.Overshoot is { } overshoot ? FigureParts.Text($" ({overshoot * 100:+0;−0;+0} %)") : ""))],
+            ReferenceLines = Steady(result),
+            Labels = LabelPlacement.None,
+        };
+    }
+
+    private static PeakMark Peak(PlotSeries curve, string note)
+    {
+        var (x, y) = FigureParts.Extreme(curve);
+        return new PeakMark(x, y, PlotText.Value(y, 1, "deg") + note, curve.StyleIndex);
+    }
+
+    private static ReferenceLine[] Steady(RecordedComparison result) =>
+    [
+        .. result.Layouts
             .Select(layout => layout.Metrics.RollResponse?.SteadyAngle * FigureParts.DegPerRad)
             .OfType<double>()
             .Where(angle => angle != 0)
             .DistinctBy(angle => Math.Round(angle, 2))
-            .Select(angle => new ReferenceLine(angle, $"steady {PlotText.Value(angle, 1, "deg")}"))
-            .ToArray();
-        var panel = new TimePanel(null, "Body roll angle", "deg", series)
-        {
-            Phases = FigureParts.Phases(result.Study),
-            Peaks = peaks,
-            ReferenceLines = steady,
-        };
-        var corners = corner < result.Study.Manoeuvre.Duration;
-        return new Figure("roll-angle.png", Title(result), corners && !Conclusions.IsUnevenInTheCorner(result.Study) ? "How far does the body roll, and how soon does it come to rest?" : "How far does the body roll?", FigureParts.Footer(result.Study), [new Panel(panel.Build())]);
-    }
+            .Select(angle => new ReferenceLine(angle, $"steady {PlotText.Value(angle, 1, "deg")}")),
+    ];
 
     private static string Title(RecordedComparison result)
     {
         var over = result.Layouts.Where(layout => layout.Metrics.RollResponse?.Overshoot is not null).ToArray();
-        if (over.Length == 0 || Conclusions.IsUnevenInTheCorner(result.Study))
+        if (over.Length == 0)
         {
             var largest = result.Layouts.MaxBy(layout => Math.Abs(layout.Metrics.Whole.RollAnglePeak))!;
             return FigureParts.Text($"The body rolls by up to {Math.Abs(largest.Metrics.Whole.RollAnglePeak) * FigureParts.DegPerRad:F1} deg, with '{largest.Name}'");
@@ -51,10 +89,8 @@ public static class RollAngleFigure
         var least = over.MinBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
         var most = over.MaxBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
         var (low, high) = (least.Metrics.RollResponse!.Overshoot * 100, most.Metrics.RollResponse!.Overshoot * 100);
-        if (high < 0)
-            return FigureParts.Text($"Roll stays {-high:F0} % below its steady angle until the run ends");
         return over.Length == 1 || high - low < 1
-            ? FigureParts.Text($"Roll overshoots its steady angle by {high:F0} %")
-            : FigureParts.Text($"Roll overshoots by {low:F0} % with '{least.Name}', by {high:F0} % with '{most.Name}'");
+            ? FigureParts.Text($"From rest, roll overshoots its steady angle by {high:F0} %")
+            : FigureParts.Text($"From rest, roll overshoots by {low:F0} % with '{least.Name}', by {high:F0} % with '{most.Name}'");
     }
 }

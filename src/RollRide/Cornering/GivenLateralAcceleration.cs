@@ -3,10 +3,18 @@ using RollRide.Numerics;
 namespace RollRide.Cornering;
 
 /// <summary>A lateral acceleration given over time, m/s²; it is its own command. Immutable.</summary>
-/// <param name="signal">The lateral acceleration, m/s², over time, s.</param>
-public sealed class GivenLateralAcceleration(PiecewiseSignal signal) : ICorneringInput
+public sealed class GivenLateralAcceleration : ICorneringInput
 {
-    private readonly PiecewiseSignal _signal = signal ?? throw new ArgumentNullException(nameof(signal));
+    private readonly PiecewiseSignal _signal;
+    private readonly Lazy<CornerAlone> _alone;
+
+    /// <summary>Makes the input.</summary>
+    /// <param name="signal">The lateral acceleration, m/s², over time, s.</param>
+    public GivenLateralAcceleration(PiecewiseSignal signal)
+    {
+        _signal = signal ?? throw new ArgumentNullException(nameof(signal));
+        _alone = new(() => CornerAlone.Of(Breakpoints, (by, _) => new GivenLateralAcceleration(_signal.Shifted(by))));
+    }
 
     /// <summary>Driving straight ahead: no lateral acceleration at any time.</summary>
     public static GivenLateralAcceleration StraightAhead { get; } = new(PiecewiseSignal.Zero);
@@ -22,6 +30,9 @@ public sealed class GivenLateralAcceleration(PiecewiseSignal signal) : ICornerin
 
     /// <inheritdoc/>
     public double FinalCommand => _signal.FinalValue;
+
+    /// <inheritdoc/>
+    public CornerAlone Alone => _alone.Value;
 
     /// <inheritdoc/>
     public ICorneringCursor CreateCursor() => new Cursor(_signal.CreateCursor());

@@ -18,6 +18,10 @@ public interface ICorneringInput
     /// <summary>The command after the last breakpoint, in the unit of <see cref="ICorneringCursor.Command"/>.</summary>
     double FinalCommand { get; }
 
+    /// <summary>The same cornering by itself, moved to begin at time 0.</summary>
+    /// <exception cref="InvalidOperationException">The input never changes.</exception>
+    CornerAlone Alone { get; }
+
     /// <summary>Makes a cursor for one run.</summary>
     ICorneringCursor CreateCursor();
 }

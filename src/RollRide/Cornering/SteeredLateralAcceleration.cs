@@ -15,6 +15,7 @@ public sealed class SteeredLateralAcceleration : ICorneringInput
     private readonly PiecewiseSignal _steeringWheel;
     private readonly double _speed;
     private readonly Trajectory _motion = new();
+    private readonly Lazy<CornerAlone> _alone;
 
     /// <summary>Integrates the model from straight running, or from the steady turn of an angle held from the outset.</summary>
     /// <param name="model">The single-track model.</param>
@@ -30,6 +31,7 @@ public sealed class SteeredLateralAcceleration : ICorneringInput
         ArgumentNullException.ThrowIfNull(steeringWheel);
         Require.Positive(duration, "s");
         (_model, _steeringWheel, _speed) = (model, steeringWheel, speed);
+        _alone = new(() => CornerAlone.Of(Breakpoints, (by, until) => new SteeredLateralAcceleration(model, steeringWheel.Shifted(by), speed, until)));
         FinalLateralAcceleration = model.LateralAccelerationGain(speed) * FinalCommand / model.SteeringRatio;
 
         // Before the first breakpoint the angle is constant, and so is the steady state that belongs to it.
@@ -50,6 +52,9 @@ public sealed class SteeredLateralAcceleration : ICorneringInput
 
     /// <inheritdoc/>
     public double FinalCommand => _steeringWheel.FinalValue;
+
+    /// <inheritdoc/>
+    public CornerAlone Alone => _alone.Value;
 
     /// <inheritdoc/>
     public ICorneringCursor CreateCursor() => new Cursor(this);

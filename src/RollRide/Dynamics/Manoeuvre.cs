@@ -32,6 +32,17 @@ public sealed record Manoeuvre
             return Ascending.Once(times);
         }
     }
+
+    /// <summary>A time strictly within the segment between two breakpoints that holds a time, s; at a breakpoint that of the segment before it.</summary>
+    /// <param name="time">The time, s, from 0 to the end of the run.</param>
+    internal double MiddleOfSegment(double time)
+    {
+        double[] ends = [0, .. Breakpoints, Duration];
+        var i = 1;
+        while (i < ends.Length - 1 && ends[i] < time)
+            i++;
+        return 0.5 * (ends[i - 1] + ends[i]);
+    }
 }
 
 /// <summary>A named span of time in a manoeuvre.</summary>

@@ -25,9 +25,9 @@ internal sealed class RolloverGuard<T>(ILaneObserver<T>? onward) : ILaneObserver
     }
 
     /// <inheritdoc/>
-    public Exception TakeFailure(int lane)
+    public Exception? TakeFailure(int lane)
     {
-        Exception failure = _failures[lane] ?? onward!.TakeFailure(lane);
+        Exception? failure = _failures[lane] ?? onward!.TakeFailure(lane);
         _failures[lane] = null;
         return failure;
     }

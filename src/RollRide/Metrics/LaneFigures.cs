@@ -12,7 +12,7 @@ internal sealed class LaneFigures<T> : ILaneObserver<T>
     private readonly HalfCarEquations?[] _single = new HalfCarEquations?[T.Count];
     private readonly StepNodes<T> _nodes;
     private readonly (Gauge Gauge, Accumulator<T> Accumulator)[] _gauges;
-    private readonly RunFigures?[] _runs = new RunFigures?[T.Count];
+    private readonly LaneRunFigures?[] _runs = new LaneRunFigures?[T.Count];
     private readonly StepView[] _views = new StepView[T.Count];
     private readonly LaneBuffer<T> _intervalEnd = new(1);
     private readonly Exception?[] _failures = new Exception?[T.Count];
@@ -22,13 +22,14 @@ internal sealed class LaneFigures<T> : ILaneObserver<T>
     /// <param name="equations">The equations being integrated.</param>
     /// <param name="alone">The same equations where they stand alone; null where there are others beside them.</param>
     /// <param name="like">A car of their form.</param>
-    public LaneFigures(HalfCarEquations<T> equations, HalfCarEquations? alone, AssembledHalfCar like)
+    /// <param name="withGauges">Whether the runs' gauges are read; if not, the runs gather what they need from single steps.</param>
+    public LaneFigures(HalfCarEquations<T> equations, HalfCarEquations? alone, AssembledHalfCar like, bool withGauges = true)
     {
         _equations = equations;
         _single[0] = alone;
         _nodes = new StepNodes<T>(equations);
         var hasDuals = like.Vehicle.Tyre.DualSpacing is not null;
-        _gauges = [.. PhaseMetric.AllGauges.Where(gauge => hasDuals || !gauge.IsForDuals).Select(gauge => (gauge, gauge.NewAccumulator<T>()))];
+        _gauges = [.. PhaseMetric.AllGauges.Where(gauge => withGauges && (hasDuals || !gauge.IsForDuals)).Select(gauge => (gauge, gauge.NewAccumulator<T>()))];
     }
 
     /// <summary>Says where the steps come from, before the first one.</summary>
@@ -36,7 +37,7 @@ internal sealed class LaneFigures<T> : ILaneObserver<T>
 
     /// <summary>Puts a run into a lane.</summary>
     /// <returns>Its equations in single numbers.</returns>
-    public HalfCarEquations Enter(int lane, RunFigures run)
+    public HalfCarEquations Enter(int lane, LaneRunFigures run)
     {
         var (car, road, cornering) = (run.Car, run.Manoeuvre.Road, run.Manoeuvre.Cornering);
         if (T.Count > 1)
@@ -96,12 +97,14 @@ internal sealed class LaneFigures<T> : ILaneObserver<T>
 
         foreach (var (_, accumulator) in _gauges)
             accumulator.Add(_nodes, accepted, _views);
-        var givenUp = 0;
+        var ended = 0;
         foreach (var lane in new LaneSet(accepted))
         {
             try
             {
                 _runs[lane]!.Add(_views[lane]);
+                if (_runs[lane]!.HasSeenEnough)
+                    ended |= 1 << lane;
             }
             catch (ArgumentOutOfRangeException e)
             {
@@ -111,23 +114,23 @@ internal sealed class LaneFigures<T> : ILaneObserver<T>
                     _views[lane].End,
                     HalfCarState.Name(HalfCarState.Rates + HalfCarState.UnsprungHeave),
                     _views[lane].Length);
-                givenUp |= 1 << lane;
+                ended |= 1 << lane;
             }
         }
 
         _nodes.Onward(accepted);
-        return givenUp;
+        return ended;
     }
 
     /// <inheritdoc/>
-    public Exception TakeFailure(int lane)
+    public Exception? TakeFailure(int lane)
     {
-        var failure = _failures[lane]!;
+        var failure = _failures[lane];
         _failures[lane] = null;
         return failure;
     }
 
-    private void EndInterval(int lane, RunFigures run)
+    private void EndInterval(int lane, LaneRunFigures run)
     {
         foreach (var (gauge, accumulator) in _gauges)
             run.Now.Add(gauge, accumulator.Take(lane));

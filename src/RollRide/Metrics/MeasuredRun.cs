@@ -1,26 +1,37 @@
 using System.Runtime.ExceptionServices;
 using System.Runtime.Intrinsics;
+using RollRide.Cornering;
 using RollRide.Dynamics;
 using RollRide.Numerics;
 
 namespace RollRide.Metrics;
 
 /// <summary>
-/// One run with all its figures, taken from the solver's continuous solution independently of any output rate. It is made alone or side by side
-/// with others, and gives the same digits either way. Not thread-safe.
+/// One run with all its figures, taken from the solver's continuous solution independently of any output rate. Where its manoeuvre has a corner, that is
+/// driven once more by itself, from rest on a level road, for the <see cref="RollResponse"/>. Runs are made alone or side by side
+/// with others, and give the same digits either way. Not thread-safe.
 /// </summary>
 public sealed class MeasuredRun
 {
+    // Of the step that shows the damping where the corner hides it: short against any roll period.
+    private const double StepRamp = 0.01;
+
+    // After a step the peak comes half a period later.
+    private const double PeriodsAfterStep = 2;
+
+    private readonly MeasuredPart _manoeuvre;
+    private readonly MeasuredPart? _corner;
+    private MeasuredPart? _step;
     private bool _isUsed;
-    private RunFigures? _figures;
 
     /// <summary>Prepares a run.</summary>
     /// <param name="car">Vehicle and layout.</param>
     /// <param name="manoeuvre">Road, cornering and duration.</param>
     /// <param name="options">Settings of the integrator.</param>
     /// <param name="withDistributions">Whether to gather distributions over time besides single figures.</param>
+    /// <param name="withCorner">Whether to drive the manoeuvre's corner by itself too; it is the same on every road.</param>
     /// <exception cref="ArgumentException">A phase does not lie within the run.</exception>
-    public MeasuredRun(AssembledHalfCar car, Manoeuvre manoeuvre, IntegratorOptions options, bool withDistributions = true)
+    public MeasuredRun(AssembledHalfCar car, Manoeuvre manoeuvre, IntegratorOptions options, bool withDistributions = true, bool withCorner = true)
     {
         ArgumentNullException.ThrowIfNull(car);
         ArgumentNullException.ThrowIfNull(manoeuvre);
@@ -33,20 +44,33 @@ public sealed class MeasuredRun
         }
 
         (Car, Manoeuvre, Options, WithDistributions) = (car, manoeuvre, options, withDistributions);
+        _manoeuvre = new MeasuredPart(car, manoeuvre, options, () => new RunFigures(this), withGauges: true);
+        if (withCorner && manoeuvre.Cornering.StartTime < manoeuvre.Duration)
+            _corner = Part(manoeuvre.Cornering.Alone);
     }
 
-    /// <summary>Makes somebody who is shown every step of this run; gets the equations, with which channels can be evaluated.</summary>
-    public Func<HalfCarEquations, IStepObserver>? Observer { get; init; }
+    /// <summary>Makes somebody who is shown every step of the manoeuvre; gets the equations, with which channels can be evaluated.</summary>
+    public Func<HalfCarEquations, IStepObserver>? Observer { get => _manoeuvre.Observer; init => _manoeuvre.Observer = value; }
 
-    /// <summary>What the integration cost; null until it has ended well.</summary>
-    public RunStatistics? Statistics { get; private set; }
+    /// <summary>Makes somebody who is shown every step of the corner from rest; never called where there is none.</summary>
+    public Func<HalfCarEquations, IStepObserver>? CornerObserver
+    {
+        get => _corner?.Observer;
+        init => _ = _corner is null ? null : _corner.Observer = value;
+    }
 
-    /// <summary>Why it failed: an <see cref="IntegrationException"/>, a <see cref="NoEquilibriumException"/> or a <see cref="Mounting.UnreachableTravelException"/>; null if it did not.</summary>
-    public Exception? Failure { get; private set; }
+    /// <summary>The corner by itself; null where there is none or it is not asked for.</summary>
+    public CornerAlone? Corner => _corner is null ? null : Manoeuvre.Cornering.Alone;
+
+    /// <summary>What the integration of the manoeuvre cost; null until it has ended well.</summary>
+    public RunStatistics? Statistics => _manoeuvre.Statistics;
+
+    /// <summary>Why the manoeuvre failed: an <see cref="IntegrationException"/>, a <see cref="NoEquilibriumException"/> or a <see cref="Mounting.UnreachableTravelException"/>; null if it did not.</summary>
+    public Exception? Failure => _manoeuvre.Failure;
 
     /// <summary>The figures of the run and its phases.</summary>
     /// <exception cref="InvalidOperationException">The run did not reach its end: figures of a part of it would mislead.</exception>
-    public RunMetrics Metrics => field ??= Figures.ToMetrics();
+    public RunMetrics Metrics => field ??= Figures.ToMetrics(Response());
 
     /// <summary>The figures of the ride; null where there is none to measure.</summary>
     /// <exception cref="InvalidOperationException">The run did not reach its end.</exception>
@@ -63,8 +87,8 @@ public sealed class MeasuredRun
 
     internal bool WithDistributions { get; }
 
-    private RunFigures Figures => _figures is not null && Statistics is not null
-        ? _figures
+    private RunFigures Figures => _manoeuvre.Figures is { } figures && Statistics is not null
+        ? (RunFigures)figures
         : throw new InvalidOperationException("The run has not been made to its end.");
 
     /// <summary>Makes the run by itself, on this thread.</summary>
@@ -96,8 +120,8 @@ public sealed class MeasuredRun
             run._isUsed = true;
         }
 
-        if (runs is [var alone])
-            MakeAlone(alone, cancellation);
+        if (runs.Count == 1)
+            MakeInTurn(runs, parts => MeasuredPart.MakeAlone(parts[0], cancellation));
         else if (Vector512.IsHardwareAccelerated)
             MakeSideBySide<EightLanes>(runs, cancellation);
         else
@@ -106,58 +130,45 @@ public sealed class MeasuredRun
 
     /// <summary>Makes runs side by side in lanes of one kind, those of one form together.</summary>
     internal static void MakeSideBySide<T>(IEnumerable<MeasuredRun> runs, CancellationToken cancellation)
-        where T : struct, ILanes<T>
+        where T : struct, ILanes<T> =>
+        MakeInTurn([.. runs], parts => MeasuredPart.MakeSideBySide<T>(parts, cancellation));
+
+    /// <summary>Makes all manoeuvres, then the corners of those that reached their end, then steps where a corner hides the damping.</summary>
+    private static void MakeInTurn(IReadOnlyList<MeasuredRun> runs, Action<MeasuredPart[]> make)
     {
-        foreach (var group in runs.GroupBy(run => HalfCarForm.Of(run.Car)))
+        MakeAny([.. runs.Select(run => run._manoeuvre)]);
+        MakeAny([.. runs.Where(run => run.Failure is null).Select(run => run._corner).OfType<MeasuredPart>()]);
+        MakeAny([.. runs.Select(run => run._step = run.Step()).OfType<MeasuredPart>()]);
+
+        void MakeAny(MeasuredPart[] parts)
         {
-            var waiting = new Queue<MeasuredRun>(group);
-            var equations = new HalfCarEquations<T>(waiting.Peek().Car);
-            Integrate(equations, null, waiting, cancellation);
+            if (parts.Length > 0)
+                make(parts);
         }
     }
 
-    private static void MakeAlone(MeasuredRun run, CancellationToken cancellation)
+    private MeasuredPart Part(CornerAlone corner) => new(
+        Car,
+        RollResponseRecorder.ManoeuvreOf(corner, Manoeuvre.Road.Speed),
+        Options,
+        () => new RollResponseRecorder(Car, corner, Manoeuvre.Road.Speed) { EndsAtRest = CornerObserver is null },
+        withGauges: false);
+
+    /// <summary>A step to the lateral acceleration of the corner, where the corner was followed to its end and hides the damping.</summary>
+    private MeasuredPart? Step()
     {
-        var equations = new HalfCarEquations(run.Car, run.Manoeuvre.Road, run.Manoeuvre.Cornering);
-        Integrate(equations.System, equations, new Queue<MeasuredRun>([run]), cancellation);
+        if (_corner?.Statistics is null || ResponseTo(_corner) is not { HidesDamping: true, RollPeriod: { } period })
+            return null;
+        var (from, to) = (Corner!.InitialLateralAcceleration, Corner.Input.FinalLateralAcceleration);
+        var held = new PiecewiseSignal(new SignalPiece(double.NegativeInfinity, double.PositiveInfinity, new ConstantShape(from)));
+        var step = new GivenLateralAcceleration(held.Plus(CorneringEvents.RampStep(0, StepRamp, to - from)));
+        return Part(new CornerAlone(step, StepRamp + (PeriodsAfterStep * period)));
     }
 
-    private static void Integrate<T>(
-        HalfCarEquations<T> equations, HalfCarEquations? alone, Queue<MeasuredRun> waiting, CancellationToken cancellation)
-        where T : struct, ILanes<T>
+    private RollResponse? Response() => _corner is null ? null : ResponseTo(_corner) with
     {
-        var figures = new LaneFigures<T>(equations, alone, waiting.Peek().Car);
-        var integrator = new LaneIntegrator<T>(equations, new RolloverGuard<T>(figures));
-        figures.Watch(integrator.Method);
-        integrator.Run(() => waiting.TryDequeue(out var run) ? new InLane<T>(run, figures) : null, cancellation);
-    }
+        OvershootToStep = _step?.Statistics is null ? null : ((RollResponseRecorder)_step.Figures!).Overshoot,
+    };
 
-    private sealed class InLane<T>(MeasuredRun run, LaneFigures<T> figures) : HalfCarRun(run.Car, run.Manoeuvre, run.Options)
-        where T : struct, ILanes<T>
-    {
-        private IStepObserver? _observer;
-
-        public override IStepObserver? Observer => _observer;
-
-        public override double[] Load(int lane)
-        {
-            var state = RestState();
-            run._figures = new RunFigures(run);
-            var equations = figures.Enter(lane, run._figures);
-            _observer = run.Observer?.Invoke(equations);
-            return state;
-        }
-
-        public override void Complete(int lane, ReadOnlySpan<double> state, RunStatistics statistics)
-        {
-            figures.Leave(lane);
-            run.Statistics = statistics;
-        }
-
-        public override void Fail(int lane, Exception failure)
-        {
-            figures.Leave(lane);
-            run.Failure = failure;
-        }
-    }
+    private static RollResponse ResponseTo(MeasuredPart corner) => ((RollResponseRecorder)corner.Figures!).ToResponse(corner.Failure);
 }

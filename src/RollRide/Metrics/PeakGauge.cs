@@ -9,23 +9,27 @@ namespace RollRide.Metrics;
 internal sealed class PeakGauge<TQuantity>(TQuantity quantity) : Gauge
     where TQuantity : struct, IQuantity
 {
+    /// <summary>Whether the time of the peak is gathered too.</summary>
+    public bool IsTimed { get; init; }
+
     /// <inheritdoc/>
     public override Tally Nothing => new(double.NegativeInfinity);
 
     /// <inheritdoc/>
-    protected override Accumulator<OneLane> NewSingle() => new Highest<OneLane>(quantity);
+    protected override Accumulator<OneLane> NewSingle() => new Highest<OneLane>(quantity, IsTimed);
 
     /// <inheritdoc/>
-    protected override Accumulator<T> NewSideBySide<T>() => new Highest<T>(quantity);
+    protected override Accumulator<T> NewSideBySide<T>() => new Highest<T>(quantity, IsTimed);
 
     /// <inheritdoc/>
     public override Tally Merge(in Tally earlier, in Tally later) => later.Value > earlier.Value ? later : earlier;
 
-    private sealed class Highest<T>(TQuantity quantity) : Accumulator<T>
+    private sealed class Highest<T>(TQuantity quantity, bool isTimed) : Accumulator<T>
         where T : struct, ILanes<T>
     {
         private readonly LaneBuffer<T> _values = new(GaussLobatto.Count);
         private readonly LaneBuffer<T> _highest = Lowest();
+        private readonly double[]? _times = isTimed ? new double[T.Count] : null;
         private readonly TQuantity _quantity = quantity;
 
         public override void Add(StepNodes<T> steps, int lanes, StepView[] views)
@@ -41,6 +45,13 @@ internal sealed class PeakGauge<TQuantity>(TQuantity quantity) : Gauge
             var before = _highest[0];
             var candidates = T.Greater(reach, before) & T.Greater(highest, T.WhereGreater(before, default, before * T.All(Peak.Resolved), T.All(double.NegativeInfinity))) & lanes;
             _highest[0] = T.Where(lanes, T.Max(highest, before), before);
+            if (_times is not null && (T.Greater(highest, before) & lanes) is not 0 and var risen)
+            {
+                Keep(first, second, third, fourth, last);
+                foreach (var lane in new LaneSet(risen))
+                    _times[lane] = views[lane].Time(HighestNode(lane));
+            }
+
             if (candidates == 0)
                 return;
 
@@ -51,7 +62,7 @@ internal sealed class PeakGauge<TQuantity>(TQuantity quantity) : Gauge
             candidates &= ~rises;
             if (candidates == 0)
                 return;
-            (_values[0], _values[1], _values[2], _values[3], _values[4]) = (first, second, third, fourth, last);
+            Keep(first, second, third, fourth, last);
             foreach (var lane in new LaneSet(candidates))
                 Search(lane, views[lane]);
         }
@@ -60,7 +71,18 @@ internal sealed class PeakGauge<TQuantity>(TQuantity quantity) : Gauge
         {
             var highest = _highest[0, lane];
             _highest[0, lane] = double.NegativeInfinity;
-            return new Tally(highest);
+            return new Tally(highest, Time: _times?[lane] ?? double.NaN);
+        }
+
+        private void Keep(in T first, in T second, in T third, in T fourth, in T last) =>
+            (_values[0], _values[1], _values[2], _values[3], _values[4]) = (first, second, third, fourth, last);
+
+        private int HighestNode(int lane)
+        {
+            var best = 0;
+            for (var node = 1; node < GaussLobatto.Count; node++)
+                best = _values[node, lane] > _values[best, lane] ? node : best;
+            return best;
         }
 
         [MethodImpl(MethodImplOptions.NoInlining)]
@@ -72,6 +94,8 @@ internal sealed class PeakGauge<TQuantity>(TQuantity quantity) : Gauge
             var peak = new Peak { Value = _highest[0, lane] };
             peak.Search(view, _quantity, values);
             _highest[0, lane] = peak.Value;
+            if (_times is not null && !double.IsNaN(peak.Time))
+                _times[lane] = peak.Time;
         }
 
         private static LaneBuffer<T> Lowest()

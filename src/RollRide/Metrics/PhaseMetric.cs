@@ -7,8 +7,8 @@ namespace RollRide.Metrics;
 /// <summary>The metrics of a phase, or of the whole run: all that is said of each, and how it is gathered. A new one is added here and nowhere else.</summary>
 public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
 {
-    private static readonly Gauge RollToLeft = new PeakGauge<Value>(new(Channel.BodyRoll));
-    private static readonly Gauge RollToRight = new PeakGauge<Value>(new(Channel.BodyRoll, -1));
+    private static readonly Gauge RollToLeft = new PeakGauge<Value>(new(Channel.BodyRoll)) { IsTimed = true };
+    private static readonly Gauge RollToRight = new PeakGauge<Value>(new(Channel.BodyRoll, -1)) { IsTimed = true };
     private static readonly Gauge LoadSquaresLeft = new IntegralGauge<Square>(new(Channel.TyreLoadChangeLeft));
     private static readonly Gauge LoadSquaresRight = new IntegralGauge<Square>(new(Channel.TyreLoadChangeRight));
     private static readonly Gauge[] TyreLifts =
@@ -94,6 +94,12 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
         "rollAngleLargest", "Roll angle, largest", Unit.Degree, 2, Better.Smaller,
         "The body roll angle of largest size, with its sign.",
         new([RollToLeft, RollToRight], t => t[RollToLeft].Value >= t[RollToRight].Value ? t[RollToLeft].Value : -t[RollToRight].Value));
+
+    /// <summary>When the body roll angle of largest size is reached, from the start of the run.</summary>
+    public static PhaseMetric RollAngleLargestTime { get; } = new(
+        "rollAngleLargestTime", "Roll angle, largest, when", Unit.Second, 3, Better.Neither,
+        "When the body roll angle of largest size is reached, from the start of the run.",
+        new([RollToLeft, RollToRight], t => t[RollToLeft].Value >= t[RollToRight].Value ? t[RollToLeft].Time : t[RollToRight].Time));
 
     /// <summary>Largest bump travel of either wheel from ride height.</summary>
     public static PhaseMetric BumpTravelPeak { get; } = new(
@@ -201,7 +207,7 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
     public static ImmutableArray<PhaseMetric> All { get; } =
     [
         BodyAccelerationRms, BodyAccelerationPeak, RollAccelerationRms, RollAccelerationPeak, SeatAccelerationRms,
-        SeatAccelerationPeak, BodyWeightedRms, SeatWeightedRms, SeatVibrationDose, SeatCrestFactor, RollAngleLargest,
+        SeatAccelerationPeak, BodyWeightedRms, SeatWeightedRms, SeatVibrationDose, SeatCrestFactor, RollAngleLargest, RollAngleLargestTime,
         BumpTravelPeak, ReboundTravelPeak, BumpStopContacts, ReboundStopContacts, TyreLoadMinimum, DynamicLoadCoefficient,
         LoadTransferPeak, LiftOffTime, LiftOffTimeLeft, LiftOffTimeRight, LiftOffTimeOneTyre, DamperCompressionVelocityPeak,
         DamperReboundVelocityPeak, DamperTravelCompression, DamperTravelRebound, DamperEnergy, RideHeightShift,

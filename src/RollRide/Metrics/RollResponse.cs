@@ -1,40 +1,35 @@
 namespace RollRide.Metrics;
 
-/// <summary>How the body answers a cornering input in roll. Terms and time origin after ISO 7401:2011 (from memory).</summary>
+/// <summary>
+/// How the body answers a corner in roll, from rest on a level smooth road, whatever else the manoeuvre holds. Terms and time origin after ISO 7401:2011
+/// (from memory).
+/// </summary>
 public sealed record RollResponse
 {
-    /// <summary>
-    /// Body roll of the static solution under the final lateral acceleration of the input, rad, whether or not the run is long
-    /// enough to reach it, with the wheels at the heights that the road events passed in the run leave them at; null if there is
-    /// no stable one.
-    /// </summary>
+    /// <summary>Body roll of the static solution under the final lateral acceleration, rad, whether or not the corner is followed long enough to reach it; null if there is no stable one.</summary>
     public required double? SteadyAngle { get; init; }
 
-    /// <summary>
-    /// Body roll of the static solution before the input began, rad: zero unless a road event passed by then left one wheel higher
-    /// than the other.
-    /// </summary>
+    /// <summary>Body roll before the corner, rad: zero unless a record begins within a turn.</summary>
     public required double AngleBefore { get; init; }
 
-    /// <summary>Roll gradient on a flat road, rad per m/s²: steady roll over the final lateral acceleration, or over 1 m/s² where that is zero.</summary>
+    /// <summary>Roll gradient, rad per m/s²: steady roll over the final lateral acceleration, or over 1 m/s² where that is zero.</summary>
     public required double? Gradient { get; init; }
 
     /// <summary>
     /// The roll angle that goes furthest in the direction from <see cref="AngleBefore"/> to the steady one, rad, positive when the left
-    /// side rises. Where the corner ends straight ahead or has no steady angle, the one of largest size in either direction. From the start of the input to the end of the run.
+    /// side rises. Where the corner ends straight ahead or has no steady angle, the one of largest size in either direction. Null where the corner could not be followed to its end.
     /// </summary>
-    public required double PeakAngle { get; init; }
+    public required double? PeakAngle { get; init; }
 
     /// <summary>
-    /// Overshoot <c>(PeakAngle − AngleBefore)/(SteadyAngle − AngleBefore) − 1</c>, as a ratio; negative where the run ends before roll
-    /// reaches the steady angle; null where the corner ends straight ahead or has no steady angle.
+    /// Overshoot <c>(PeakAngle − AngleBefore)/(SteadyAngle − AngleBefore) − 1</c>, as a ratio; null where the corner ends as it began, has no steady angle
+    /// or could not be followed to its end.
     /// </summary>
     public required double? Overshoot { get; init; }
 
     /// <summary>
     /// From the instant at which the command (steering-wheel angle or given lateral acceleration) first reached half of its final value
-    /// until roll first reached 90 % of the way from <see cref="AngleBefore"/> to steady, s; null where either did not happen, the
-    /// corner ends straight ahead or there is no steady angle.
+    /// until roll first reached 90 % of the way from <see cref="AngleBefore"/> to steady, s; null where either did not happen.
     /// </summary>
     public required double? ResponseTime { get; init; }
 
@@ -42,8 +37,26 @@ public sealed record RollResponse
     public required double? PeakTime { get; init; }
 
     /// <summary>
-    /// From the start of the input until roll entered the band around steady for the last time in the run, ±5 % of the way from
-    /// <see cref="AngleBefore"/>, s; null if the run ends outside the band, the corner ends straight ahead or there is no steady angle.
+    /// From the start of the input until roll entered the band around steady for the last time, ±5 % of the way from
+    /// <see cref="AngleBefore"/>, s; null if it has not stayed there for a <see cref="RollPeriod"/> by <see cref="Cornering.CornerAlone.Aftermath"/> after the last change.
     /// </summary>
     public required double? SettlingTime { get; init; }
+
+    /// <summary>Period of body roll on springs, bar and tyres without damping and without the axle's inertia, s; null where the body would not swing.</summary>
+    public double? RollPeriod { get; init; }
+
+    /// <inheritdoc cref="Cornering.CornerAlone.EquivalentRamp"/>
+    public double? EquivalentRamp { get; init; }
+
+    /// <summary>
+    /// Whether the lateral acceleration comes so slowly that the body hardly swings whatever its damping: a ramp longer than half of <see cref="RollPeriod"/>
+    /// leaves an undamped body less than <c>sin(π/2)/(π/2)</c>, 64 %, of the overshoot to a step.
+    /// </summary>
+    public bool HidesDamping => EquivalentRamp > RollPeriod / 2;
+
+    /// <summary>Overshoot to a step to the same lateral acceleration, from rest, as a ratio; null unless <see cref="HidesDamping"/>.</summary>
+    public double? OvershootToStep { get; init; }
+
+    /// <summary>Why the corner could not be followed to its end, as where the vehicle rolls over; null if it could.</summary>
+    public string? Failure { get; init; }
 }

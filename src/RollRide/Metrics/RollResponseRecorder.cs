@@ -1,11 +1,13 @@
+using RollRide.Cornering;
 using RollRide.Dynamics;
 using RollRide.Numerics;
 using RollRide.Roads;
+using RollRide.Vehicle;
 
 namespace RollRide.Metrics;
 
-/// <summary>Gathers a <see cref="RollResponse"/> from the start of the cornering to the end of the run. Not thread-safe; one per run.</summary>
-internal sealed class RollResponseRecorder
+/// <summary>Gathers a <see cref="RollResponse"/> from a corner driven by itself, on a level road from rest. Not thread-safe; one per run.</summary>
+internal sealed class RollResponseRecorder : LaneRunFigures
 {
     /// <summary>Share of the way at which roll counts as having answered.</summary>
     private const double ReachedShare = 0.9;
@@ -13,12 +15,15 @@ internal sealed class RollResponseRecorder
     /// <summary>Half the band around the steady angle, as a share of the way.</summary>
     private const double SettledBand = 0.05;
 
+    /// <summary>Within this share of the way for a whole period of roll, nothing brings a body that is left to itself out of <see cref="SettledBand"/> again.</summary>
+    private const double StillBand = 0.01;
+
     /// <summary>Share of the final command at which the time begins.</summary>
     private const double HalfCommand = 0.5;
 
+    private readonly CornerAlone _corner;
     private readonly double? _steady;
     private readonly double? _gradient;
-    private readonly double _start;
     private readonly double _before;
     private readonly int _direction;
     private Peak _left = new();
@@ -29,31 +34,54 @@ internal sealed class RollResponseRecorder
     private FirstRise _halfInput;
     private FirstRise _reached;
     private LastFall _settled;
+    private readonly double? _period;
+    private readonly double _lastChange;
+    private readonly double _still;
+    private double _lastMoving;
+    private double _now;
 
-    public RollResponseRecorder(AssembledHalfCar car, Manoeuvre manoeuvre)
+    public RollResponseRecorder(AssembledHalfCar car, CornerAlone corner, double speed)
+        : this(car, corner, ManoeuvreOf(corner, speed))
     {
-        var (road, cornering) = (manoeuvre.Road, manoeuvre.Cornering);
-        _start = cornering.StartTime;
-        var ay = cornering.FinalLateralAcceleration;
-        var reference = ay == 0 ? 1 : ay;
-        double? onFlatRoad = StaticEquilibrium.TryFind(car, reference, out var stand) ? stand.BodyRoll : null;
-        _gradient = onFlatRoad / reference;
-        _before = RollOn(car, road, _start, 0) ?? 0;
-        _steady = ay != 0 && Heights(road, manoeuvre.Duration) == (0, 0) ? onFlatRoad : RollOn(car, road, manoeuvre.Duration, ay);
-        _direction = ay == 0 || _steady is null ? 0 : Math.Sign(_steady.Value - _before);
+    }
+
+    private RollResponseRecorder(AssembledHalfCar car, CornerAlone corner, Manoeuvre manoeuvre)
+        : base(car, manoeuvre, [manoeuvre.Duration])
+    {
+        _corner = corner;
+        _lastChange = corner.Input.Breakpoints[^1];
+        var (initial, final) = (corner.InitialLateralAcceleration, corner.Input.FinalLateralAcceleration);
+        var reference = final == 0 ? 1 : final;
+        var atReference = Standing(car, reference);
+        _gradient = atReference / reference;
+        _period = PeriodOf(car.Vehicle, _gradient);
+        _before = Standing(car, initial) ?? 0;
+        _steady = final == reference ? atReference : 0;
+        _direction = final == initial || _steady is null ? 0 : Math.Sign(_steady.Value - _before);
         if (_direction == 0)
             return;
         var way = _steady!.Value - _before;
-        _command = new(Channel.CorneringCommand, HalfCommand * cornering.FinalCommand, Math.Sign(cornering.FinalCommand));
+        var command = corner.Input.FinalCommand;
+        _command = new(Channel.CorneringCommand, HalfCommand * command, Math.Sign(command));
         _roll = new(Channel.BodyRoll, _before + (ReachedShare * way), _direction);
         _outside = new(_steady.Value, SettledBand * Math.Abs(way));
+        _still = (StillBand - SettledBand) * Math.Abs(way);
     }
 
-    /// <summary>Adds a step.</summary>
-    public void Add(StepView step)
+    /// <summary>The corner by itself as a manoeuvre.</summary>
+    public static Manoeuvre ManoeuvreOf(CornerAlone corner, double speed) =>
+        new() { Road = Road.Flat(speed), Cornering = corner.Input, Duration = corner.Duration };
+
+    /// <summary>Whether the corner need not be followed on once the body has come to rest.</summary>
+    public bool EndsAtRest { get; init; }
+
+    /// <inheritdoc/>
+    public override bool HasSeenEnough =>
+        EndsAtRest && _direction != 0 && Overshoot >= 0 && _now - Math.Max(_lastMoving, _lastChange) > _period;
+
+    /// <inheritdoc/>
+    public override void Add(StepView step)
     {
-        if (0.5 * (step.Start + step.End) < _start)
-            return;
         Span<double> roll = stackalloc double[GaussLobatto.Count], values = stackalloc double[GaussLobatto.Count];
         for (var node = 0; node < roll.Length; node++)
             roll[node] = step[node, Channel.BodyRoll];
@@ -85,36 +113,48 @@ internal sealed class RollResponseRecorder
         for (var node = 0; node < roll.Length; node++)
             values[node] = _outside.At(roll[node]);
         _settled.Add(step, _outside, values);
-    }
-
-    public RollResponse ToResponse()
-    {
-        var isLeft = _direction == 0 ? _left.Value >= _right.Value : _direction > 0;
-        var (peak, peakTime) = isLeft ? (_left.Value, _left.Time) : (-_right.Value, _right.Time);
-        return new RollResponse
+        _now = step.End;
+        for (var node = values.Length - 1; node >= 0; node--)
         {
-            SteadyAngle = _steady,
-            AngleBefore = _before,
-            Gradient = _gradient,
-            PeakAngle = peak,
-            Overshoot = _direction == 0 ? null : ((peak - _before) / (_steady!.Value - _before)) - 1,
-            ResponseTime = _reached.Time - _halfInput.Time,
-            PeakTime = peakTime - _halfInput.Time,
-            SettlingTime = _settled.Time - _start,
-        };
+            if (values[node] > _still)
+            {
+                _lastMoving = step.Time(node);
+                break;
+            }
+        }
     }
 
-    /// <summary>Body roll of the static solution at the heights that the road events passed by a time leave the wheels at.</summary>
-    private static double? RollOn(AssembledHalfCar car, Road road, double time, double ay)
+    /// <summary>Overshoot as a ratio; null where there is no steady angle to go beyond.</summary>
+    public double? Overshoot => _direction == 0 ? null : ((Furthest.Angle - _before) / (_steady!.Value - _before)) - 1;
+
+    private (double Angle, double Time) Furthest =>
+        (_direction == 0 ? _left.Value >= _right.Value : _direction > 0) ? (_left.Value, _left.Time) : (-_right.Value, _right.Time);
+
+    /// <summary>What was gathered.</summary>
+    /// <param name="failure">Why the corner could not be followed to its end; null if it could.</param>
+    public RollResponse ToResponse(Exception? failure) => new()
     {
-        var (left, right) = Heights(road, time);
-        if (ay == 0 && left == right)
-            return 0;
-        return StaticEquilibrium.TryFind(car, ay, left, right, out var stand) ? stand.BodyRoll : null;
-    }
+        SteadyAngle = _steady,
+        AngleBefore = _before,
+        Gradient = _gradient,
+        PeakAngle = failure is null ? Furthest.Angle : null,
+        Overshoot = failure is null ? Overshoot : null,
+        ResponseTime = failure is null ? _reached.Time - _halfInput.Time : null,
+        PeakTime = failure is null ? Furthest.Time - _halfInput.Time : null,
+        SettlingTime = failure is null && _now - _settled.Time > _period ? _settled.Time : null,
+        RollPeriod = _period,
+        EquivalentRamp = _corner.EquivalentRamp,
+        Failure = failure?.Message,
+    };
 
-    private static (double Left, double Right) Heights(Road road, double time) =>
-        (road.Left.HeldSince(road.Speed * time), road.Right.HeldSince(road.Speed * time));
+    /// <summary>Steady roll is <c>ms h ay/K</c>, and the body of inertia <c>I</c> swings with <c>ω² = K/I</c> on the same stiffness.</summary>
+    private static double? PeriodOf(HalfCar vehicle, double? gradient) =>
+        gradient * vehicle.BodyRollInertia / (vehicle.Body.Mass * vehicle.RollArm) is > 0 and < double.PositiveInfinity and var square
+            ? 2 * Math.PI * Math.Sqrt(square)
+            : null;
+
+    private static double? Standing(AssembledHalfCar car, double ay) =>
+        ay == 0 ? 0 : StaticEquilibrium.TryFind(car, ay, out var stand) ? stand.BodyRoll : null;
 
     /// <summary>By how much a channel exceeds a threshold, or falls short of it where the way there leads down.</summary>
     private readonly struct Beyond(Channel channel, double threshold, double direction) : IQuantity

@@ -4,82 +4,65 @@ using RollRide.Numerics;
 namespace RollRide.Metrics;
 
 /// <summary>
-/// The figures of one run as they are gathered: what the gauges hold of each interval between two neighbouring ends of phases, from which those of a
+/// The figures of a manoeuvre as they are gathered: what the gauges hold of each interval between two neighbouring ends of phases, from which those of a
 /// phase, or of the whole run, are put together.
 /// </summary>
-internal sealed class RunFigures
+internal sealed class RunFigures : LaneRunFigures
 {
     // Fine enough to tell bleed from valve velocities apart.
     private const double VelocityBin = 0.05;
 
-    private readonly MeasuredRun _run;
-    private readonly RollResponseRecorder? _roll;
-    private readonly Tallies[] _tallies;
+    private readonly Phase[] _later;
+    private readonly List<(double Roll, double Rate)> _atStarts = [];
     private readonly ComfortAccumulator[] _atBody;
     private readonly ComfortAccumulator[] _atSeat;
     private readonly VelocityHistogramAccumulator[]? _velocities;
     private readonly WeightedMotion _motion;
-    private int _interval;
 
     public RunFigures(MeasuredRun run)
+        : base(run.Car, run.Manoeuvre, EndsOf(run.Manoeuvre))
     {
-        _run = run;
         var manoeuvre = run.Manoeuvre;
-        List<double> ends = [manoeuvre.Duration];
-        foreach (var phase in manoeuvre.Phases)
-            ends.AddRange(phase.Start > 0 ? [phase.Start, phase.End] : [phase.End]);
-        Ends = [.. Ascending.Once(ends)];
-        _tallies = Ends.Map(_ => new Tallies(PhaseMetric.AllGauges.Length));
+        // On a random road the roll at an instant is the road's, not what is left of an earlier phase.
+        _later = manoeuvre.Road.Unevenness is null ? [.. manoeuvre.Phases.Where(phase => phase.Start > 0).OrderBy(phase => phase.Start)] : [];
         _atBody = Ends.Map(_ => new ComfortAccumulator(WeightedMotion.Rate));
         _atSeat = Ends.Map(_ => new ComfortAccumulator(WeightedMotion.Rate));
         _velocities = run.WithDistributions ? Ends.Map(_ => new VelocityHistogramAccumulator(VelocityBin)) : null;
         _motion = new WeightedMotion(run.Car.Vehicle.SeatOffset, inAllDirections: RideRecorder.MeasuredSpan(manoeuvre) is not null);
-        _roll = manoeuvre.Cornering.StartTime < manoeuvre.Duration ? new RollResponseRecorder(run.Car, manoeuvre) : null;
         Ride = RideRecorder.MeasuredSpan(manoeuvre) is null ? null : new RideRecorder(run.Car, manoeuvre, run.Seats);
     }
-
-    /// <summary>Vehicle and layout.</summary>
-    public AssembledHalfCar Car => _run.Car;
-
-    /// <summary>Road, cornering and duration.</summary>
-    public Manoeuvre Manoeuvre => _run.Manoeuvre;
-
-    /// <summary>Ends of the intervals, s, ascending.</summary>
-    public double[] Ends { get; }
 
     /// <summary>What gathers the ride; null if there is none.</summary>
     public RideRecorder? Ride { get; }
 
-    /// <summary>What the gauges hold of the interval gathered now.</summary>
-    public Tallies Now => _tallies[_interval];
-
-    /// <summary>Goes on to the next interval.</summary>
-    /// <returns>Its end, s.</returns>
-    public double NextInterval() => Ends[++_interval];
-
-    /// <summary>Adds a step to what is not gathered side by side.</summary>
-    public void Add(StepView step)
+    /// <inheritdoc/>
+    public override void Add(StepView step)
     {
-        _roll?.Add(step);
+        while (_atStarts.Count < _later.Length && step.Start >= _later[_atStarts.Count].Start)
+            _atStarts.Add((step[0, Channel.BodyRoll], step[0, Channel.BodyRollRate]));
         Ride?.Add(step);
         if (_velocities is not null)
-            AddVelocities(step, _velocities[_interval]);
+            AddVelocities(step, _velocities[Interval]);
         _motion.Take(step);
         while (_motion.Next())
         {
-            _atBody[_interval].Add(_motion.Body);
-            _atSeat[_interval].Add(_motion.Seat);
+            _atBody[Interval].Add(_motion.Body);
+            _atSeat[Interval].Add(_motion.Seat);
             Ride?.Add(_motion);
         }
     }
 
     /// <summary>The figures gathered.</summary>
-    public RunMetrics ToMetrics()
+    /// <param name="response">The roll response to the corner from rest; null where there is no corner.</param>
+    public RunMetrics ToMetrics(RollResponse? response)
     {
         var run = new Phase("run", 0, Manoeuvre.Duration);
         var whole = Over(run);
-        return new RunMetrics(ToMetrics(run, whole), [.. Manoeuvre.Phases.Select(phase => ToMetrics(phase, Over(phase)))], _roll?.ToResponse())
+        return new RunMetrics(ToMetrics(run, whole), [.. Manoeuvre.Phases.Select(phase => ToMetrics(phase, Over(phase)))], response)
         {
+            MotionsLeft = response is null
+                ? []
+                : [.. _atStarts.Select((at, i) => MotionLeft.Of(_later[i], at.Roll, at.Rate, Car, Manoeuvre, response)).OfType<MotionLeft>()],
             WheelLifts = WheelLift.Of(Manoeuvre, [.. Spells.Of(whole[PhaseMetric.LiftsLeft])], [.. Spells.Of(whole[PhaseMetric.LiftsRight])]),
         };
     }
@@ -89,6 +72,14 @@ internal sealed class RunFigures
         {
             DamperVelocities = VelocitiesOver(phase),
         };
+
+    private static double[] EndsOf(Manoeuvre manoeuvre)
+    {
+        List<double> ends = [manoeuvre.Duration];
+        foreach (var phase in manoeuvre.Phases)
+            ends.AddRange(phase.Start > 0 ? [phase.Start, phase.End] : [phase.End]);
+        return [.. Ascending.Once(ends)];
+    }
 
     private static void AddVelocities(StepView step, VelocityHistogramAccumulator velocities)
     {
@@ -114,7 +105,7 @@ internal sealed class RunFigures
     {
         var tallies = new Tallies(PhaseMetric.AllGauges.Length);
         foreach (var interval in IntervalsOf(phase))
-            tallies.Add(PhaseMetric.AllGauges, _tallies[interval]);
+            tallies.Add(PhaseMetric.AllGauges, Of(interval));
         return tallies;
     }
 

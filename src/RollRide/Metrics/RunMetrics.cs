@@ -5,9 +5,12 @@ namespace RollRide.Metrics;
 /// <summary>All figures of one run.</summary>
 /// <param name="Whole">Over the whole run.</param>
 /// <param name="Phases">Over each phase of the manoeuvre.</param>
-/// <param name="RollResponse">The roll response to the cornering; null where there is none.</param>
+/// <param name="RollResponse">The roll response to the corner from rest; null where there is no corner, or it was not asked for.</param>
 public sealed record RunMetrics(PhaseMetrics Whole, ImmutableArray<PhaseMetrics> Phases, RollResponse? RollResponse)
 {
+    /// <summary>What roll goes on from before when a phase begins, of each phase of which it can be told, in the order of time.</summary>
+    public ImmutableArray<MotionLeft> MotionsLeft { get; init; } = [];
+
     /// <summary>Each time that a side was wholly in the air, in the order of time.</summary>
     public ImmutableArray<WheelLift> WheelLifts { get; init; } = [];
 

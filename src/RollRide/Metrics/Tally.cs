@@ -3,7 +3,8 @@ namespace RollRide.Metrics;
 /// <summary>What a <see cref="Gauge"/> has gathered over a span of time.</summary>
 /// <param name="Value">A sum, or the largest value.</param>
 /// <param name="Spans">Spans of time, s, in their order; null if none.</param>
-internal readonly record struct Tally(double Value, List<(double Start, double End)>? Spans = null);
+/// <param name="Time">When the largest value was reached, s; not a number where that is not gathered.</param>
+internal readonly record struct Tally(double Value, List<(double Start, double End)>? Spans = null, double Time = double.NaN);
 
 /// <summary>What the gauges of one run have gathered over a span of time.</summary>
 internal sealed class Tallies(int count)

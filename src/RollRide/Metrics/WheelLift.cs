@@ -23,7 +23,6 @@ public sealed record WheelLift(Side Side, double Start, double Duration, double 
     {
         if (left.Count + right.Count == 0)
             return [];
-        double[] ends = [0, .. manoeuvre.Breakpoints, manoeuvre.Duration];
         var cursor = manoeuvre.Cornering.CreateCursor();
         var lifts = new WheelLift[left.Count + right.Count];
         for (var i = 0; i < lifts.Length; i++)
@@ -37,10 +36,7 @@ public sealed record WheelLift(Side Side, double Start, double Duration, double 
 
         double LateralAccelerationAt(double time)
         {
-            var i = 1;
-            while (i < ends.Length - 1 && ends[i] < time)
-                i++;
-            cursor.EnterSegment(0.5 * (ends[i - 1] + ends[i]));
+            cursor.EnterSegment(manoeuvre.MiddleOfSegment(time));
             return cursor.LateralAcceleration(time);
         }
     }

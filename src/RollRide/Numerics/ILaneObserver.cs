@@ -15,9 +15,9 @@ internal interface ILaneObserver<T>
     /// <summary>Looks at the steps accepted. They are valid only during the call, and the system is still in their segments.</summary>
     /// <param name="steps">The steps, with the solution everywhere in them.</param>
     /// <param name="accepted">A bit for each lane whose step was accepted.</param>
-    /// <returns>A bit for each lane whose run has to be given up, told by <see cref="TakeFailure"/>.</returns>
+    /// <returns>A bit for each lane whose run ends here, as <see cref="TakeFailure"/> tells.</returns>
     int Observe(DormandPrince54<T> steps, int accepted);
 
-    /// <summary>Why a lane's run has to be given up.</summary>
-    Exception TakeFailure(int lane);
+    /// <summary>Why a lane's run has to be given up; null where all has been seen that was wanted, and it ends well.</summary>
+    Exception? TakeFailure(int lane);
 }

@@ -122,7 +122,12 @@ internal sealed class LaneIntegrator<T>
         if (_observer is null)
             return;
         foreach (var lane in new LaneSet(_observer.Observe(_method, accepted) & _active))
-            Stop(lane, _observer.TakeFailure(lane));
+        {
+            if (_observer.TakeFailure(lane) is { } failure)
+                Stop(lane, failure);
+            else
+                Finish(lane);
+        }
     }
 
     /// <summary>Puts runs into free lanes.</summary>
@@ -184,6 +189,13 @@ internal sealed class LaneIntegrator<T>
             return;
         }
 
+        Finish(lane);
+    }
+
+    /// <summary>Ends a run where it has come to.</summary>
+    private void Finish(int lane)
+    {
+        var run = _runs[lane]!;
         Span<double> state = stackalloc double[_system.Dimension];
         for (var i = 0; i < state.Length; i++)
             state[i] = _method.State[i, lane];

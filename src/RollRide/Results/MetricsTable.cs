@@ -26,11 +26,11 @@ public static class MetricsTable
             foreach (var phase in layout.Metrics.Phases.Prepend(layout.Metrics.Whole))
             {
                 // The roll response belongs to the whole run: its row alone carries it.
-                var response = ReferenceEquals(phase, layout.Metrics.Whole) ? layout.Metrics.RollResponse : null;
+                var hasResponse = ReferenceEquals(phase, layout.Metrics.Whole) && layout.Metrics.RollResponse is not null;
                 double[] values =
                 [
                     fitting.HeaveRatio, fitting.RollRatio, phase.Start, phase.End,
-                    .. RollMetric.All.Select(metric => response is null ? double.NaN : metric.Shown(response) ?? double.NaN),
+                    .. RollMetric.All.Select(metric => hasResponse ? metric.Shown(layout.Metrics) ?? double.NaN : double.NaN),
                     .. PhaseMetric.All.Select(metric => metric.Shown(phase) ?? double.NaN),
                 ];
                 table.WriteRow([layout.Name, phase.Name], values);

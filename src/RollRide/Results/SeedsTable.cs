@@ -24,8 +24,6 @@ public static class SeedsTable
 
             foreach (var metric in RideMetric.All)
                 Row("ride", metric.Key, run => metric.Shown(run.Ride));
-            foreach (var metric in layout.Runs[0].Metrics.RollResponse is null ? [] : RollMetric.All)
-                Row("run", metric.Key, run => metric.Shown(run.Metrics.RollResponse!));
             foreach (var metric in PhaseMetric.All)
                 Row("run", metric.Key, run => metric.Shown(run.Metrics.Whole));
             for (var i = 0; i < layout.Runs[0].Metrics.Phases.Length; i++)

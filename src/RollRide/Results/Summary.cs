@@ -9,6 +9,9 @@ namespace RollRide.Results;
 /// <summary>Writes what a comparison found as <c>summary.json</c>.</summary>
 public static class Summary
 {
+    /// <summary>Version of what the keys of result files mean; docs/metrics.md tells what changed. Files without one are of version 1.</summary>
+    public const int FormatVersion = 2;
+
     /// <summary>Writes the summary.</summary>
     /// <param name="output">Where it goes.</param>
     /// <param name="result">What was found.</param>
@@ -53,6 +56,7 @@ public static class Summary
         return new JsonObject
         {
             ["program"] = "RollRide",
+            ["formatVersion"] = FormatVersion,
             ["version"] = provenance.Version,
             ["scenario"] = new JsonObject
             {
@@ -110,10 +114,10 @@ public static class Summary
         var values = OfPhase(metrics.Whole);
         if (metrics.Whole.DamperVelocities is { } velocities)
             values["velocityHistogram"] = OfHistogram(velocities);
-        if (metrics.RollResponse is { } response)
+        if (metrics.RollResponse is not null)
         {
             foreach (var metric in RollMetric.All.Reverse())
-                values.Insert(0, metric.Key, metric.Shown(response));
+                values.Insert(0, metric.Key, metric.Shown(metrics));
         }
 
         return values;

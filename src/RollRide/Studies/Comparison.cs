@@ -49,7 +49,7 @@ public static class Comparison
     /// <param name="cancellation">Stops the run.</param>
     /// <exception cref="StudyException">The run could not be finished.</exception>
     public static LayoutResult RunLayout(StudyCase study, DamperLayout layout, CancellationToken cancellation = default) =>
-        ResultOf(study, Run(study, layout, null, withDistributions: true, cancellation));
+        ResultOf(study, Run(study, layout, withDistributions: true, null, null, cancellation));
 
     /// <summary>Runs one layout and records its channels over time.</summary>
     /// <param name="study">The case.</param>
@@ -59,9 +59,16 @@ public static class Comparison
     public static RecordedLayout RecordLayout(StudyCase study, DamperLayout layout, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(study);
-        TimeHistoryRecorder? history = null;
-        var figures = Run(study, layout, equations => history = new TimeHistoryRecorder(equations, study.Manoeuvre.Duration, study.HistoryRate), withDistributions: true, cancellation);
-        return new RecordedLayout(ResultOf(study, figures), history!.ToHistory());
+        TimeHistoryRecorder? history = null, corner = null;
+        var figures = Run(
+            study,
+            layout,
+            withDistributions: true,
+            equations => history = new TimeHistoryRecorder(equations, study.Manoeuvre.Duration, study.HistoryRate),
+            equations => corner = new TimeHistoryRecorder(equations, study.Manoeuvre.Cornering.Alone.Duration, study.HistoryRate, [Channel.BodyRoll]),
+            cancellation);
+        return new RecordedLayout(
+            ResultOf(study, figures), history!.ToHistory(), figures.Metrics.RollResponse?.Failure is null ? corner?.ToHistory() : null);
     }
 
     /// <summary>Runs one layout for the single figures of its run only, as sweeps need them; they are the same to the last digit.</summary>
@@ -70,7 +77,7 @@ public static class Comparison
     /// <param name="cancellation">Stops the run.</param>
     /// <exception cref="StudyException">The run could not be finished.</exception>
     public static LayoutFigures RunFigures(StudyCase study, DamperLayout layout, CancellationToken cancellation = default) =>
-        Run(study, layout, null, withDistributions: false, cancellation);
+        Run(study, layout, withDistributions: false, null, null, cancellation);
 
     /// <summary>Adds to a run's figures what the case asks of the layout besides.</summary>
     private static LayoutResult ResultOf(StudyCase study, LayoutFigures figures)
@@ -100,7 +107,7 @@ public static class Comparison
         var started = new LayoutRun?[runs.Count];
         var results = new (LayoutFigures? Figures, StudyException? Failure)[runs.Count];
         for (var i = 0; i < runs.Count; i++)
-            results[i].Failure = Attempt(runs[i].Layout.Name, () => started[i] = new LayoutRun(runs[i].Study, runs[i].Layout, null, withDistributions: false));
+            results[i].Failure = Attempt(runs[i].Layout.Name, () => started[i] = new LayoutRun(runs[i].Study, runs[i].Layout, withDistributions: false));
         MeasuredRun.MakeAll([.. started.OfType<LayoutRun>().Select(run => run.Measured)], cancellation);
         for (var i = 0; i < runs.Count; i++)
         {
@@ -112,13 +119,18 @@ public static class Comparison
     }
 
     private static LayoutFigures Run(
-        StudyCase study, DamperLayout layout, Func<HalfCarEquations, IStepObserver>? observer, bool withDistributions, CancellationToken cancellation)
+        StudyCase study,
+        DamperLayout layout,
+        bool withDistributions,
+        Func<HalfCarEquations, IStepObserver>? observer,
+        Func<HalfCarEquations, IStepObserver>? cornerObserver,
+        CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(study);
         ArgumentNullException.ThrowIfNull(layout);
         return Named(layout.Name, () =>
         {
-            var run = new LayoutRun(study, layout, observer, withDistributions);
+            var run = new LayoutRun(study, layout, withDistributions, observer, cornerObserver);
             run.Measured.Make(cancellation);
             return run.ToFigures();
         });
@@ -131,12 +143,17 @@ public static class Comparison
         private readonly AssembledHalfCar _car;
         private readonly ModeSet _reference;
 
-        public LayoutRun(StudyCase study, DamperLayout layout, Func<HalfCarEquations, IStepObserver>? observer, bool withDistributions)
+        public LayoutRun(
+            StudyCase study,
+            DamperLayout layout,
+            bool withDistributions,
+            Func<HalfCarEquations, IStepObserver>? observer = null,
+            Func<HalfCarEquations, IStepObserver>? cornerObserver = null)
         {
             _study = study;
             _car = new AssembledHalfCar(study.Vehicle, layout);
             _reference = ModesAt(LinearHalfCar.AtRest(_car), layout.Damper, study.Analysis.ReferenceVelocity, study.Analysis.IncludeFriction);
-            Measured = new MeasuredRun(_car, study.Manoeuvre, study.Solver, withDistributions) { Observer = observer };
+            Measured = new MeasuredRun(_car, study.Manoeuvre, study.Solver, withDistributions) { Observer = observer, CornerObserver = cornerObserver };
         }
 
         public MeasuredRun Measured { get; }

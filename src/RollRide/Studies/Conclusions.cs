@@ -34,6 +34,8 @@ public static class Conclusions
             sentences.AddRange(OnOne(result.Layouts[0], result.Study));
         }
 
+        sentences.AddRange(OnMotionLeft(result));
+
         sentences.AddRange(OnRide(result));
         return sentences;
     }
@@ -70,29 +72,44 @@ public static class Conclusions
     private static IEnumerable<string> OnRoll(ComparisonResult result)
     {
         var measured = result.Layouts.Where(layout => layout.Metrics.RollResponse?.Overshoot is not null).ToArray();
-        var reached = measured.Where(layout => layout.Metrics.RollResponse!.Overshoot >= 0).ToArray();
-        if (reached.Length > 1)
+        if (measured.Length > 1)
         {
-            var calm = reached.MinBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
-            var lively = reached.MaxBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
+            var calm = measured.MinBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
+            var lively = measured.MaxBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
             var (least, most) = (calm.Metrics.RollResponse!, lively.Metrics.RollResponse!);
-            if (IsUnevenInTheCorner(result.Study))
-            {
-                yield return Invariant($"In the corner roll goes up to {Deg(reached.Max(layout => Math.Abs(layout.Metrics.RollResponse!.PeakAngle))):F1} deg, where steady is {Deg(least.SteadyAngle!.Value):F1} deg. {RoadInTheCorner}");
-                yield break;
-            }
-
             yield return most.Overshoot - least.Overshoot <= Alike
-                ? Invariant($"In the corner all roll alike, up to {Deg(most.PeakAngle):F1} deg, {most.Overshoot * 100:F0} % over the steady {Deg(most.SteadyAngle!.Value):F1} deg.")
-                : Invariant($"In the corner roll overshoots least with '{calm.Name}', by {least.Overshoot * 100:F0} % to {Deg(least.PeakAngle):F1} deg, and most with '{lively.Name}', by {most.Overshoot * 100:F0} % to {Deg(most.PeakAngle):F1} deg; steady is {Deg(least.SteadyAngle!.Value):F1} deg.");
+                ? Invariant($"In the corner from rest all layouts roll alike, up to {Deg(most.PeakAngle!.Value):F1} deg, {most.Overshoot * 100:F0} % over the steady {Deg(most.SteadyAngle!.Value):F1} deg.")
+                : Invariant($"In the corner from rest roll overshoots least with '{calm.Name}', by {least.Overshoot * 100:F0} % to {Deg(least.PeakAngle!.Value):F1} deg, and most with '{lively.Name}', by {most.Overshoot * 100:F0} % to {Deg(most.PeakAngle!.Value):F1} deg; steady is {Deg(least.SteadyAngle!.Value):F1} deg.");
         }
 
-        var late = measured.Except(reached).ToArray();
-        if (late.Length > 0)
-            yield return $"The run ends before roll reaches its steady angle with {Quoted(late)}: a longer run is needed to judge it.";
-        var unsettled = reached.Where(layout => layout.Metrics.RollResponse!.SettlingTime is null).ToArray();
+        foreach (var sentence in OnStep(measured))
+            yield return sentence;
+        var unsettled = measured.Where(layout => layout.Metrics.RollResponse!.SettlingTime is null).ToArray();
         if (unsettled.Length > 0)
-            yield return $"Still rolling by more than 5 % at the end of the run: {Quoted(unsettled)}.";
+            yield return Invariant($"Still rolling by more than 5 % of the steady angle {Cornering.CornerAlone.Aftermath:0} s after the corner was entered: {Quoted(unsettled)}.");
+    }
+
+    /// <summary>Where the corner builds up so slowly that it hides the damping, what a step would show.</summary>
+    private static IEnumerable<string> OnStep(LayoutResult[] measured)
+    {
+        var hidden = measured.Where(layout => layout.Metrics.RollResponse!.OvershootToStep is not null).ToArray();
+        if (hidden.Length == 0)
+            yield break;
+        var slow = hidden[0].Metrics.RollResponse!;
+        var steps = string.Join(", ", hidden.Select(layout => Invariant($"{layout.Metrics.RollResponse!.OvershootToStep * 100:F0} % with '{layout.Name}'")));
+        yield return Invariant($"This corner takes {slow.EquivalentRamp:F2} s to build up, {slow.EquivalentRamp / slow.RollPeriod:F1} of the body's roll period, so its overshoot says little about damping. To a sudden step of the same lateral acceleration the overshoot is {steps}.");
+    }
+
+    /// <summary>Where a phase begins while the body still swings from the one before, so that what it shows depends on that instant.</summary>
+    private static IEnumerable<string> OnMotionLeft(ComparisonResult result)
+    {
+        foreach (var phase in result.Layouts
+            .SelectMany(layout => layout.Metrics.MotionsLeft.Where(left => left.Share > MotionLeft.Told).Select(left => (layout.Name, Left: left)))
+            .GroupBy(at => at.Left.Phase.Name))
+        {
+            var (name, left) = phase.MaxBy(at => at.Left.Share);
+            yield return Invariant($"When phase '{left.Phase.Name}' begins at {left.Phase.Start:F2} s, the body still swings from before: with '{name}' by {Deg(left.Amplitude):F1} deg, {left.Share * 100:F0} % of the steady roll. The largest roll in the manoeuvre depends on that instant; the figures from rest do not.");
+        }
     }
 
     private static IEnumerable<string> OnBump(ComparisonResult result)
@@ -114,16 +131,12 @@ public static class Conclusions
         var speed = study.Analysis.ReferenceVelocity;
         var modes = layout.ReferenceModes;
         yield return Invariant($"'{layout.Name}' gives heave a damping ratio of {Ratio(modes.Heave.DampingRatio)} and roll one of {Ratio(modes.Roll.DampingRatio)} at {speed:0.###} m/s damper velocity.");
-        if (layout.Metrics.RollResponse is not { Overshoot: { } overshoot, SteadyAngle: { } steady } response)
+        if (layout.Metrics.RollResponse is not { Overshoot: { } overshoot, SteadyAngle: { } steady, PeakAngle: { } peak } response)
             yield break;
-        if (overshoot < 0)
-        {
-            yield return Invariant($"In the corner it rolls to {Deg(response.PeakAngle):F1} deg; the run ends before it reaches its steady {Deg(steady):F1} deg.");
-            yield break;
-        }
-
-        var settled = response.SettlingTime is { } time ? Invariant($"settled {time:F1} s after the corner began") : "and still rolling by more than 5 % at the end of the run";
-        yield return Invariant($"In the corner it rolls to {Deg(response.PeakAngle):F1} deg, {overshoot * 100:F0} % over its steady {Deg(steady):F1} deg, {settled}.{(IsUnevenInTheCorner(study) ? $" {RoadInTheCorner}" : "")}");
+        var settled = response.SettlingTime is { } time ? Invariant($"settled {time:F1} s after the corner began") : Invariant($"and still rolling by more than 5 % of it after {Cornering.CornerAlone.Aftermath:0} s");
+        yield return Invariant($"In the corner from rest it rolls to {Deg(peak):F1} deg, {overshoot * 100:F0} % over its steady {Deg(steady):F1} deg, {settled}.");
+        foreach (var sentence in OnStep([layout]))
+            yield return sentence;
     }
 
     private static IEnumerable<string> OnRide(ComparisonResult result)
@@ -165,23 +178,12 @@ public static class Conclusions
             yield return $"The corner leaves NO STABLE POSITION with {Quoted(unstable)}: rollover risk.";
     }
 
-    private const string RoadInTheCorner =
-        "The random road moves the body there as well, so overshoot, response time and settling rank no layout: run the corner on a smooth road, or over many roads with --seeds.";
-
     /// <summary>What a ride was driven on, in words: obstacles have a part in its figures.</summary>
     /// <param name="study">The case.</param>
     public static string RandomRoad(StudyCase study)
     {
         ArgumentNullException.ThrowIfNull(study);
         return study.Manoeuvre.Road.HasEvents ? "the random road with its obstacles" : "the random road";
-    }
-
-    /// <summary>Whether a random road has a part in what the corner shows.</summary>
-    /// <param name="study">The case.</param>
-    public static bool IsUnevenInTheCorner(StudyCase study)
-    {
-        ArgumentNullException.ThrowIfNull(study);
-        return study.Manoeuvre.Road.Unevenness is not null && study.Manoeuvre.Cornering.StartTime < study.Manoeuvre.Duration;
     }
 
     private static string Quoted(IEnumerable<LayoutResult> layouts) => string.Join(", ", layouts.Select(layout => $"'{layout.Name}'"));

@@ -44,16 +44,20 @@ public sealed record RecordedLayout : LayoutResult
     /// <summary>Adds the channels to the figures of the same run.</summary>
     /// <param name="figures">The figures.</param>
     /// <param name="history">The channels over time.</param>
+    /// <param name="corner">Body roll over time in the corner from rest; null where there is none.</param>
     [SetsRequiredMembers]
-    public RecordedLayout(LayoutResult figures, TimeHistory history)
+    public RecordedLayout(LayoutResult figures, TimeHistory history, TimeHistory? corner = null)
         : base(figures)
     {
         ArgumentNullException.ThrowIfNull(history);
-        History = history;
+        (History, Corner) = (history, corner);
     }
 
     /// <summary>The channels over time.</summary>
     public TimeHistory History { get; }
+
+    /// <summary>Body roll over time in the corner from rest; null where there is none, or it could not be driven to its end.</summary>
+    public TimeHistory? Corner { get; }
 }
 
 /// <summary>The modes at one damper velocity amplitude.</summary>

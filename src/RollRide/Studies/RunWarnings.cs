@@ -50,6 +50,9 @@ public static class RunWarnings
         if (metrics.OneTyreLiftOffTime > 0)
             Warn($"A tyre of a dual pair left the ground for {metrics.OneTyreLiftOffTime:F3} s.");
 
+        if (metrics.RollResponse is { SteadyAngle: not null, Failure: { } failure })
+            Warn($"The corner from rest could not be driven to its end, so it has no peak and no overshoot. {failure}");
+
         if (metrics.RollResponse is { SteadyAngle: null })
             Warn($"There is no stable position under the final lateral acceleration of {manoeuvre.Cornering.FinalLateralAcceleration:F2} m/s²: ROLLOVER RISK.");
 

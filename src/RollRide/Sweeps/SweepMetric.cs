@@ -26,7 +26,7 @@ public sealed record SweepMetric(string Key, string Label, string Unit, int Deci
             new("rollRatio", "Motion ratio, roll", "", 3, run => run.Car.Layout.Fitting.RollRatio),
             .. Enum.GetValues<ModeName>().SelectMany(OfMode),
             .. RollMetric.All.Select(metric => new SweepMetric(
-                metric.Key, metric.Label, metric.Unit.Symbol, metric.Decimals, run => run.Metrics.RollResponse is { } response ? metric.Shown(response) : null)),
+                metric.Key, metric.Label, metric.Unit.Symbol, metric.Decimals, run => run.Metrics.RollResponse is null ? null : metric.Shown(run.Metrics))),
             .. PhaseMetric.All.Select(metric => new SweepMetric(
                 metric.Key, metric.Label, metric.Unit.Symbol, metric.Decimals, run => metric.Shown(run.Metrics.Whole))),
             .. (Metrics.RideRecorder.MeasuredSpan(study.Manoeuvre) is null ? [] : RideMetric.All).Select(metric => new SweepMetric(

@@ -37,7 +37,7 @@ public class UnwritableOutputTests
     public async Task Folder_on_a_read_only_disk_is_refused(string command)
     {
         using var folder = new TemporaryFolder();
-        using var disk = new SmallDisk(256);
+        using var disk = new SmallDisk(512);
         var arguments = Arguments(command, folder);
         disk.Lock();
 
@@ -95,7 +95,7 @@ public class UnwritableOutputTests
     public async Task Disk_that_fills_during_a_sweep_keeps_the_finished_variants_and_goes_on_with_resume()
     {
         using var folder = new TemporaryFolder();
-        using var disk = new SmallDisk(256);
+        using var disk = new SmallDisk(512);
         string[] arguments = ["sweep", ShortScenario.Pair().With("manoeuvre.duration_s", 1).WriteTo(folder), "--vary", "vehicle.springs.rate_N_per_mm=lin:45:55:60", "--no-plots", "--out"];
         disk.Fill(kilobytesLeft: 40);
 

@@ -40,7 +40,7 @@ public sealed class SimulationTests
             return
             [
                 metrics.Whole.BodyAccelerationRms, metrics.Whole.BodyAccelerationPeak, metrics.Whole.RollAnglePeak, car.Vehicle.StaticTyreLoad - metrics.Whole.TyreLoadMinimum,
-                metrics.Whole.DamperEnergy, metrics.Whole.DynamicLoadCoefficient, metrics.Phases[0].SeatAccelerationPeak, metrics.RollResponse!.PeakAngle,
+                metrics.Whole.DamperEnergy, metrics.Whole.DynamicLoadCoefficient, metrics.Phases[0].SeatAccelerationPeak, metrics.RollResponse!.PeakAngle!.Value,
                 metrics.RollResponse.ResponseTime!.Value, metrics.RollResponse.SettlingTime!.Value, metrics.Whole.DamperCompressionVelocityPeak,
             ];
         }

@@ -164,7 +164,7 @@ internal static class TestCars
         var waiting = new Queue<LaneRun>([run]);
         integrator.Run(() => waiting.TryDequeue(out var next) ? next : null, TestContext.Current.CancellationToken);
         Assert.Null(run.Failure);
-        return gathered.ToMetrics();
+        return gathered.ToMetrics(null);
     }
 
     private sealed class StartedRun(

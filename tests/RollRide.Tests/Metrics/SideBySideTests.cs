@@ -110,7 +110,7 @@ public sealed class SideBySideTests
         IEnumerable<double?> table =
         [
             .. metrics.Phases.Append(metrics.Whole).SelectMany(phase => PhaseMetric.All.Select(metric => phase[metric])),
-            .. metrics.RollResponse is { } response ? RollMetric.All.Select(metric => metric.Of(response)) : [],
+            .. metrics.RollResponse is null ? [] : RollMetric.All.Select(metric => metric.Of(metrics)),
             .. run.Ride is { } ride ? RideMetric.All.Select(metric => metric.Of(ride)) : [],
         ];
         return JsonSerializer.Serialize(new { Table = table, Metrics = metrics, run.Ride, run.Statistics }, Exact);

@@ -130,24 +130,6 @@ public partial class ReportPageTests
     }
 
     [Fact]
-    public void Write_seeds_bring_the_figures_of_the_corner_too_where_there_is_one()
-    {
-        var random = JsonNode.Parse("""{ "class": "b", "seed": 7 }""");
-        var corner = JsonNode.Parse("""{ "lateralAcceleration": { "events": [ { "start_s": 6, "amplitude_m_per_s2": 3, "rampStep": { "rampDuration_s": 0.2 } } ] } }""");
-        var read = ShortScenario.Pair().With("manoeuvre.road", new JsonObject { ["random"] = random }).With("manoeuvre.duration_s", 9).With("manoeuvre.cornering", corner).Read();
-        var input = Input(read, Comparison.Record(read.Study, cancellation: TestContext.Current.CancellationToken));
-        var seeds = RideStudy.Run(read.Study, 3, cancellation: TestContext.Current.CancellationToken);
-
-        var page = ReportPage.Write(input with { Seeds = seeds }, TestContext.Current.CancellationToken).Page;
-
-        foreach (var layout in seeds)
-        {
-            var overshoot = layout.Of(run => 100 * run.Metrics.RollResponse!.Overshoot)!.Value;
-            Assert.Contains(FormattableString.Invariant($"<td data-layout=\"{layout.Layout}\">{overshoot.Mean:F1} ± {overshoot.HalfWidth:F1}</td>"), page, StringComparison.Ordinal);
-        }
-    }
-
-    [Fact]
     public void Write_page_needs_nothing_from_outside_and_runs_only_its_own_script()
     {
         var page = Pair.Value;

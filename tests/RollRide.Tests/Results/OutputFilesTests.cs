@@ -132,7 +132,7 @@ public sealed class OutputFilesTests(OutputFilesTests.Files files) : IClassFixtu
         var (header, rows) = files.Table("metrics.csv");
 
         var outer = files.Cars["Outer"];
-        Assert.Equal(["layout", "phase", "heaveRatio", "rollRatio", "start_s", "end_s", .. RollResponse(outer).Select(f => f.Key), .. Phase(outer, 0, 3.5).Select(f => f.Key)], header);
+        Assert.Equal(["layout", "phase", "heaveRatio", "rollRatio", "start_s", "end_s", .. RollResponse(outer, files.Corners["Outer"]).Select(f => f.Key), .. Phase(outer, 0, 3.5).Select(f => f.Key)], header);
         Assert.Equal(
             ["Outer run", "Outer bump", "Outer corner", "Inner run", "Inner bump", "Inner corner"],
             rows.Select(row => $"{row[0]} {row[1]}"));
@@ -144,7 +144,7 @@ public sealed class OutputFilesTests(OutputFilesTests.Files files) : IClassFixtu
             Assert.Equal(row[0] == "Outer" ? (0.9, 0.75) : (1, 0.4), (Number("heaveRatio"), Number("rollRatio")));
             Assert.Equal((start, end), (Number("start_s"), Number("end_s")));
             if (span != "run")
-                Assert.All(RollResponse(outer), figure => Assert.Equal("", Field(figure.Key)));
+                Assert.All(RollResponse(outer, files.Corners["Outer"]), figure => Assert.Equal("", Field(figure.Key)));
             Assert.All(Expected(row[0], span, start, end), figure => figure.Agrees(Field(figure.Key) is { Length: > 0 } text ? double.Parse(text, CultureInfo.InvariantCulture) : null));
         }
     }
@@ -174,26 +174,38 @@ public sealed class OutputFilesTests(OutputFilesTests.Files files) : IClassFixtu
     }
 
     private Figure[] Expected(string layout, string span, double start, double end) =>
-        [.. span == "run" ? RollResponse(files.Cars[layout]) : [], .. Phase(files.Cars[layout], start, end)];
+        [.. span == "run" ? RollResponse(files.Cars[layout], files.Corners[layout]) : [], .. Phase(files.Cars[layout], start, end)];
 
-    /// <summary>The response to the cornering, in the order of the columns.</summary>
-    private static Figure[] RollResponse(PlainHalfCar car)
+    /// <summary>The response to the corner from rest, and the largest roll of the manoeuvre, in the order of the columns.</summary>
+    private static Figure[] RollResponse(PlainHalfCar car, PlainHalfCar alone)
     {
-        const double from = PlainHalfCar.CornerStart, half = from + (PlainHalfCar.RampDuration / 2);
-        var roll = car["bodyRoll"];
+        const double half = PlainHalfCar.RampDuration / 2;
+        var roll = alone["bodyRoll"];
         var steady = car.SteadyRoll(PlainHalfCar.FinalLateralAcceleration);
-        var corner = new PlainFigures(car, from, PlainHalfCar.Duration);
+        var corner = new PlainFigures(alone, 0, PlainHalfCar.CornerDuration);
         var (peak, peakTime) = corner.Largest(i => roll[i]);
+
+        // The ramp is shorter than half the roll period, so no step is asked for.
+        var gradient = steady / PlainHalfCar.FinalLateralAcceleration;
+        Assert.True(PlainHalfCar.RampDuration < Math.PI * Math.Sqrt(gradient * PlainHalfCar.RollInertia / PlainHalfCar.MassMoment));
         return
         [
             new("rollAngleSteady_deg", steady / Degree),
-            new("rollGradient_deg_per_g", steady / PlainHalfCar.FinalLateralAcceleration * 9.80665 / Degree),
+            new("rollGradient_deg_per_g", gradient * 9.80665 / Degree),
             new("rollAnglePeak_deg", peak / Degree),
             new("rollOvershoot_percent", 100 * ((peak / steady) - 1), 0.01),
+            new("rollOvershootToStep_percent", null),
             Figure.Time("rollResponseTime_s", corner.FirstRise(i => roll[i] - (0.9 * steady)) - half),
             Figure.Time("rollPeakTime_s", peakTime - half),
-            Figure.Time("rollSettlingTime_s", corner.LastFall(i => Math.Abs(roll[i] - steady) - (0.05 * steady)) - from),
+            Figure.Time("rollSettlingTime_s", corner.LastFall(i => Math.Abs(roll[i] - steady) - (0.05 * steady))),
+            new("rollAngleLargestInManoeuvre_deg", LargestRoll(new PlainFigures(car, 0, PlainHalfCar.Duration)).Value / Degree),
         ];
+    }
+
+    private static (double Value, double Time) LargestRoll(PlainFigures span)
+    {
+        var (left, right) = (span.Highest("bodyRoll"), span.Highest("bodyRoll", -1));
+        return left.Value > right.Value ? left : (-right.Value, right.Time);
     }
 
     /// <summary>The figures of a span of time, in the order of the columns.</summary>
@@ -219,7 +231,8 @@ public sealed class OutputFilesTests(OutputFilesTests.Files files) : IClassFixtu
             Figure.Weighted("seatWeightedRms_m_per_s2", span.Rms("weightedSeat")),
             Figure.Weighted("seatVibrationDose_m_per_s1_75", Dose("weightedSeat")),
             Figure.Weighted("seatCrestFactor", span.LargestSize("weightedSeat") / span.Rms("weightedSeat")),
-            new("rollAngleLargest_deg", (span.Largest("bodyRoll") > span.Largest("bodyRoll", -1) ? span.Largest("bodyRoll") : -span.Largest("bodyRoll", -1)) / Degree),
+            new("rollAngleLargest_deg", LargestRoll(span).Value / Degree),
+            Figure.Time("rollAngleLargestTime_s", LargestRoll(span).Time),
             new("bumpTravelPeak_mm", 1000 * span.LargestOfSides("wheelTravel")),
             new("reboundTravelPeak_mm", 1000 * span.LargestOfSides("wheelTravel", -1)),
             new("bumpStopContacts", span.Contacts("bumpStopForce"), 0),
@@ -263,6 +276,10 @@ public sealed class OutputFilesTests(OutputFilesTests.Files files) : IClassFixtu
         private readonly TemporaryFolder _folder = new();
 
         internal IReadOnlyDictionary<string, PlainHalfCar> Cars { get; } = new Dictionary<string, PlainHalfCar> { ["Outer"] = new(0.9, 0.75), ["Inner"] = new(1, 0.4) };
+
+        /// <summary>Each in the corner by itself, from rest.</summary>
+        internal IReadOnlyDictionary<string, PlainHalfCar> Corners { get; } =
+            new Dictionary<string, PlainHalfCar> { ["Outer"] = new(0.9, 0.75, cornerAlone: true), ["Inner"] = new(1, 0.4, cornerAlone: true) };
 
         internal JsonNode Summary => JsonNode.Parse(File.ReadAllText(PathOf("summary.json")))!;
 

@@ -28,7 +28,10 @@ internal sealed class PlainFigures(PlainHalfCar car, double start, double end)
         return (peak - (0.25 * (before - after) * shift), (at + shift) * PlainHalfCar.Step);
     }
 
-    public double Largest(string channel, double sign = 1) => Largest(i => sign * car[channel][i]).Value;
+    public double Largest(string channel, double sign = 1) => Highest(channel, sign).Value;
+
+    /// <summary>The largest value of a channel, its sign turned where wanted, and its time, s.</summary>
+    public (double Value, double Time) Highest(string channel, double sign = 1) => Largest(i => sign * car[channel][i]);
 
     /// <summary>The larger of both sides.</summary>
     public double LargestOfSides(string channel, double sign = 1) => Math.Max(Largest($"{channel}Left", sign), Largest($"{channel}Right", sign));

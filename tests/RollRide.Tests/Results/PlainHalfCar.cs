@@ -11,6 +11,13 @@ internal sealed class PlainHalfCar
     public const double Step = 1e-4;
 
     public const double Duration = 3.5, CornerStart = 1.2, RampDuration = 0.2, FinalLateralAcceleration = 5;
+
+    /// <summary>How long the corner by itself is followed, s: 10 s beyond its ramp.</summary>
+    public const double CornerDuration = RampDuration + 10;
+
+    /// <summary>Body roll inertia about the roll centre, kg·m², and mass times arm, kg·m.</summary>
+    public const double RollInertia = BodyInertia + (BodyMass * Arm * Arm), MassMoment = BodyMass * Arm;
+
     private const double G = 9.80665, T = 0.8, Speed = 10;
     private const double BodyMass = 1200, BodyInertia = 450, Arm = 0.8 - 0.4, UnsprungMass = 160, UnsprungInertia = 50 + (160 * 0.05 * 0.05);
     private const double SpringRate = 50e3, SpringRoll = 0.7 * T, AntiRollBar = 100 * 180 / Math.PI;
@@ -21,16 +28,19 @@ internal sealed class PlainHalfCar
     private static readonly double[] Contacts = [T + 0.15, T - 0.15, -T + 0.15, -T - 0.15];
     private readonly double _damperHeave, _damperRoll, _preload;
     private readonly Dictionary<string, double[]> _channels = [];
+    private readonly bool _cornerAlone;
     private int _sample;
 
     /// <summary>Runs a layout through the manoeuvre.</summary>
     /// <param name="heaveRatio">Heave ratio of the dampers.</param>
     /// <param name="rollRatio">Their roll ratio.</param>
-    public PlainHalfCar(double heaveRatio, double rollRatio)
+    /// <param name="cornerAlone">Whether it is the corner alone, at once, without the bumps.</param>
+    public PlainHalfCar(double heaveRatio, double rollRatio, bool cornerAlone = false)
     {
+        _cornerAlone = cornerAlone;
         (_damperHeave, _damperRoll) = (heaveRatio, rollRatio * T);
         _preload = (BodyMass * G / 2) - (heaveRatio * GasForce);
-        Count = (int)Math.Round(Duration / Step) + 1;
+        Count = (int)Math.Round((cornerAlone ? CornerDuration : Duration) / Step) + 1;
         Integrate();
     }
 
@@ -110,8 +120,11 @@ internal sealed class PlainHalfCar
 
     private void Derivative(double time, double[] x, double[] derivative, Action<string, double>? record)
     {
-        var ramp = Math.Clamp((time - CornerStart) / RampDuration, 0, 1);
-        Derivative(x, Bump(time, start: 1, length: 2, height: 0.08), Bump(time, start: 5, length: 1.6, height: 0.06), ramp * FinalLateralAcceleration, derivative, record);
+        var ramp = Math.Clamp((time - (_cornerAlone ? 0 : CornerStart)) / RampDuration, 0, 1);
+        if (_cornerAlone)
+            Derivative(x, (0, 0), (0, 0), ramp * FinalLateralAcceleration, derivative, record);
+        else
+            Derivative(x, Bump(time, start: 1, length: 2, height: 0.08), Bump(time, start: 5, length: 1.6, height: 0.06), ramp * FinalLateralAcceleration, derivative, record);
     }
 
     /// <summary>A bump <c>½ H (1 − cos 2πu/l)</c>: height, m, and its rate, m/s.</summary>

@@ -22,7 +22,7 @@ public class SweepTableTests
             string Field(string column) => row[Array.IndexOf(rows[0], column)];
             Assert.Equal(layout.Name, Field("layout"));
             Assert.Equal("50", Field(SweepTrial.Rate));
-            Assert.All(RollMetric.All, metric => Assert.Equal(Text(metric.Shown(layout.Metrics.RollResponse!)), Field(metric.Key)));
+            Assert.All(RollMetric.All, metric => Assert.Equal(Text(metric.Shown(layout.Metrics)), Field(metric.Key)));
             Assert.All(PhaseMetric.All, metric => Assert.Equal(Text(metric.Shown(layout.Metrics.Whole)), Field(metric.Key)));
             foreach (var phase in layout.Metrics.Phases)
                 Assert.All(PhaseMetric.All, metric => Assert.Equal(Text(metric.Shown(phase)), Field($"{phase.Name}.{metric.Key}")));

@@ -92,7 +92,7 @@ public class ComparisonFiguresTests
 
         Assert.Equal("The run: a road of up to 30 mm and a left turn of up to 3.0 m/s² at 36 km/h", titles["inputs.png"]);
         Assert.Equal(
-            FormattableString.Invariant($"Roll overshoots by {100 * outer.RollResponse!.Overshoot:F0} % with 'Outer', by {100 * inner.RollResponse!.Overshoot:F0} % with 'Inner'"),
+            FormattableString.Invariant($"From rest, roll overshoots by {100 * outer.RollResponse!.Overshoot:F0} % with 'Outer', by {100 * inner.RollResponse!.Overshoot:F0} % with 'Inner'"),
             titles["roll-angle.png"]);
         Assert.Equal(
             FormattableString.Invariant($"All tyres stay on the road; the least load is {Math.Min(outer.Whole.TyreLoadMinimum, inner.Whole.TyreLoadMinimum) / 1e3:F1} kN, with 'Inner'"),

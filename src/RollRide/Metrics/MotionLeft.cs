@@ -1,0 +1,36 @@
+using RollRide.Dynamics;
+
+namespace RollRide.Metrics;
+
+/// <summary>The roll that is still going on from before when a phase begins.</summary>
+/// <param name="Phase">The phase.</param>
+/// <param name="Amplitude">
+/// How far the body would still swing about where it would stand at rest, rad: <c>√((φ − φ0)² + (φ̇/ω)²)</c>, ω being the circular frequency of
+/// <see cref="RollResponse.RollPeriod"/>.
+/// </param>
+/// <param name="Share">The same over the size of the change of steady roll in the corner.</param>
+public sealed record MotionLeft(Phase Phase, double Amplitude, double Share)
+{
+    /// <summary>Share of the steady roll above which it is told: half of what counts as settled could be mistaken for it.</summary>
+    public const double Told = 0.05;
+
+    /// <summary>Takes it from the state at the start of a phase; null where it cannot be told.</summary>
+    internal static MotionLeft? Of(Phase phase, double roll, double rate, AssembledHalfCar car, Manoeuvre manoeuvre, RollResponse response)
+    {
+        if (response.RollPeriod is not { } period || response.SteadyAngle - response.AngleBefore is not { } change || change == 0)
+            return null;
+        if (Standing(car, manoeuvre, phase.Start) is not { } standing)
+            return null;
+        var amplitude = double.Hypot(roll - standing, rate * period / (2 * Math.PI));
+        return new MotionLeft(phase, amplitude, amplitude / Math.Abs(change));
+    }
+
+    /// <summary>Body roll of the static solution at a time, on the heights that the road events passed by then leave the wheels at.</summary>
+    private static double? Standing(AssembledHalfCar car, Manoeuvre manoeuvre, double time)
+    {
+        var (road, cornering) = (manoeuvre.Road, manoeuvre.Cornering.CreateCursor());
+        cornering.EnterSegment(manoeuvre.MiddleOfSegment(time));
+        var (left, right) = (road.Left.HeldSince(road.Speed * time), road.Right.HeldSince(road.Speed * time));
+        return StaticEquilibrium.TryFind(car, cornering.LateralAcceleration(time), left, right, out var stand) ? stand.BodyRoll : null;
+    }
+}
