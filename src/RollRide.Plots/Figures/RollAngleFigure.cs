@@ -6,8 +6,8 @@ namespace RollRide.Plots.Figures;
 /// <summary>Body roll over time: in the manoeuvre as driven, and where it has a corner, in that corner by itself from rest, with the overshoot of each layout.</summary>
 public static class RollAngleFigure
 {
-    // Beyond the time in which the slowest layout settles.
-    private const double AfterSettling = 1.2;
+    // Beyond the time in which the slowest layout settles; where one does not, as many periods of roll show it.
+    private const double AfterSettling = 1.2, PeriodsShown = 4;
 
     /// <summary>Builds the figure.</summary>
     /// <param name="result">What the layouts did.</param>
@@ -35,6 +35,7 @@ public static class RollAngleFigure
         return new TimePanel(result.Layouts[0].Corner is null ? null : "In the manoeuvre", "Body roll angle", "deg", series)
         {
             Phases = FigureParts.Phases(result.Study),
+            Labels = result.Layouts[0].Corner is null ? LabelPlacement.AtCurveEnds : LabelPlacement.AbovePanels,
             Peaks = [.. series.Select(curve => Peak(curve, ""))],
             ReferenceLines = Steady(result),
         };
@@ -45,18 +46,18 @@ public static class RollAngleFigure
         var driven = result.Layouts.Select((layout, i) => (Layout: layout, Index: i)).Where(at => at.Layout.Corner is not null).ToArray();
         if (driven.Length == 0)
             return null;
-        var (duration, ramp) = (result.Study.Manoeuvre.Cornering.Alone.Duration, result.Study.Manoeuvre.Cornering.Alone.EquivalentRamp ?? 0);
-        var settled = driven.Max(at => at.Layout.Metrics.RollResponse!.SettlingTime ?? duration);
-        var end = Math.Min(duration, Math.Max(AfterSettling * settled, ramp + (2 * driven.Max(at => at.Layout.Metrics.RollResponse!.RollPeriod ?? 0))));
+        var corner = result.Study.Manoeuvre.Cornering.Alone;
+        var end = Math.Min(corner.Duration, driven.Select(at => at.Layout.Metrics.RollResponse!).Max(response =>
+            Math.Max(AfterSettling * (response.SettlingTime ?? 0), (corner.EquivalentRamp ?? 0) + (PeriodsShown * (response.RollPeriod ?? corner.Duration)))));
         var series = driven.Select(at =>
         {
             var (time, value) = at.Layout.Corner!.Slice(Channel.BodyRoll, FigureParts.DegPerRad, 0, end);
             return new PlotSeries(at.Layout.Name, at.Index, time, value);
         }).ToArray();
-        return new TimePanel("The corner by itself, from rest", "Body roll angle", "deg", series)
+        return new TimePanel("The corner from rest", "Body roll angle", "deg", series)
         {
             Peaks = [.. series.Select((curve, i) => Peak(curve, driven[i].Layout.Metrics.RollResponse!.Overshoot is { } overshoot ? FigureParts.Text($" ({overshoot * 100:+0;−0;+0} %)") : ""))],
-            ReferenceLines = Steady(result),
+            ReferenceLines = [.. Steady(result).Select(line => new ReferenceLine(line.Value, ""))],
             Labels = LabelPlacement.None,
         };
     }
