@@ -4,6 +4,7 @@ using RollRide.Plots.Figures;
 using RollRide.Results;
 using RollRide.Scenarios;
 using RollRide.Studies;
+using RollRide.Vehicle;
 
 namespace RollRide.Cli.Commands;
 
@@ -72,24 +73,36 @@ internal static class TuneCommand
     {
         using var folder = new OutputFolder(path, cancellation);
         var names = new SafeFileNames();
-        var curves = new List<(string Layout, string CurveFile)>();
+        var dampers = new List<FurtherDamper>();
         foreach (var layout in result.Layouts)
         {
             var name = names.Allocate(layout.Name);
-            curves.Add((layout.Name, $"curve-after-{name}.csv"));
-            folder.Add($"curve-before-{name}.csv", output => CurveTable.Write(output, layout.Tuned.Before.Damper.Curve));
-            folder.Add(curves[^1].CurveFile, output => CurveTable.Write(output, layout.Tuned.After.Damper.Curve));
+            AddCurve($"curve-before-{name}.csv", layout.Tuned.Before);
+            dampers.Add(new(layout.Name, "tuned", AddCurve($"curve-after-{name}.csv", layout.Tuned.After)));
+            if (layout.Front is { } front)
+                dampers.Add(new(layout.Name, "knee", AddCurve($"curve-knee-{name}.csv", front.KneeLayout)));
         }
 
         var tuned = new TunedScenario(scenarioPath, cancellation);
-        folder.Add("tuned.json", output => tuned.Write(output, curves));
-        foreach (var measured in tuned.MeasuredFiles())
-            folder.AddBytes(Path.GetFileName(measured), InputFile.ReadAllBytes(Path.Combine(Path.GetDirectoryName(scenarioPath) ?? "", measured), cancellation));
+        var copies = new Dictionary<string, string>();
+        foreach (var file in tuned.DataFiles)
+        {
+            copies[file] = $"data-{names.Allocate(Path.GetFileNameWithoutExtension(file))}{Path.GetExtension(file)}";
+            folder.AddBytes(copies[file], InputFile.ReadAllBytes(Path.Combine(Path.GetDirectoryName(scenarioPath) ?? "", file), cancellation));
+        }
+
+        folder.Add("tuned.json", output => tuned.Write(output, dampers, copies));
         if (result.Layouts.Any(layout => layout.Front is not null))
             folder.Add("trade-off.csv", output => TuningTable.WriteFronts(output, result));
         addFigures(folder);
         var summary = folder.AddSummary("tuning.json", output => TuningSummary.Write(output, result));
         folder.Commit();
         return new WrittenFolder(path, folder.Names, summary);
+
+        string AddCurve(string file, DamperLayout layout)
+        {
+            folder.Add(file, output => CurveTable.Write(output, layout.Damper.Curve));
+            return file;
+        }
     }
 }

@@ -1,6 +1,7 @@
 using System.Text.Json.Nodes;
 using RollRide.Damping;
 using RollRide.DataFiles;
+using RollRide.Modes;
 using RollRide.Studies;
 
 namespace RollRide.Results;
@@ -17,6 +18,7 @@ public static class TuningSummary
         ArgumentNullException.ThrowIfNull(result);
         var summary = Summary.Traced(result.Study);
         summary["conclusions"] = new JsonArray([.. TuningConclusions.Of(result).Select(text => JsonValue.Create(text.Trim()))]);
+        summary["dampingFloors"] = new JsonObject(Enum.GetValues<ModeName>().Select(mode => KeyValuePair.Create(ModeNames.Key(mode), (JsonNode?)result.Task.Floors[mode])));
         summary["layouts"] = new JsonArray([.. result.Layouts.Select(layout => (JsonNode)OfLayout(layout, result))]);
         output.Write(JsonText.Of(summary));
     }
@@ -55,9 +57,15 @@ public static class TuningSummary
                 ["simulations"] = front.Simulations,
                 ["failures"] = front.Failures,
                 ["kneeVerification"] = front.KneeVerification,
+                ["kneeHeave"] = OfTarget(front.KneeHeave),
+                ["kneeRoll"] = OfTarget(front.KneeRoll),
+                ["kneeCompression"] = OfValve(front.Knee.Valving.Compression),
+                ["kneeRebound"] = OfValve(front.Knee.Valving.Rebound),
             };
         }
 
+        if (layout.NoFront is { } reason)
+            json["noTradeOff"] = reason;
         return json;
     }
 

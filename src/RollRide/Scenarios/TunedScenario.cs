@@ -2,7 +2,7 @@ using RollRide.DataFiles;
 
 namespace RollRide.Scenarios;
 
-/// <summary>Writes a scenario anew with a tuned damper in each layout.</summary>
+/// <summary>Writes a scenario anew with further dampers beside those it has, each in a layout of its own, so that before and after can be driven over any road.</summary>
 public sealed class TunedScenario
 {
     private readonly ScenarioFile _scenario;
@@ -13,50 +13,73 @@ public sealed class TunedScenario
     /// <exception cref="DataFileException">The file is not a scenario any more.</exception>
     public TunedScenario(string path, CancellationToken cancellation = default) => _scenario = BoundDocument.Read<ScenarioFile>(path, cancellation).Value;
 
+    /// <summary>The data files that the scenario names, as it names them, each once: the new one needs them beside it.</summary>
+    public IReadOnlyList<string> DataFiles
+    {
+        get
+        {
+            var (road, cornering) = (_scenario.Manoeuvre.Road, _scenario.Manoeuvre.Cornering);
+            return
+            [
+                .. _scenario.Dampers.Values.Select(damper => damper.Dyno)
+                    .Concat([road.Profile, cornering?.LateralAcceleration?.File, cornering?.Steering?.File])
+                    .OfType<string>()
+                    .Distinct(),
+            ];
+        }
+    }
+
     /// <summary>Writes the scenario.</summary>
     /// <param name="output">Where it goes.</param>
-    /// <param name="curves">For each layout tuned its name and the CSV file of its curve, beside the scenario that is written.</param>
-    /// <remarks>
-    /// Friction, gas, lengths and mounts of the dampers stay; of their curves only the tuned ones are left. A measured road or record is
-    /// expected beside the new file, see <see cref="MeasuredFiles"/>.
-    /// </remarks>
-    public void Write(TextWriter output, IReadOnlyList<(string Layout, string CurveFile)> curves)
+    /// <param name="dampers">What comes in addition.</param>
+    /// <param name="copies">For each of <see cref="DataFiles"/> the name of its copy beside the scenario that is written.</param>
+    /// <remarks>A new damper keeps friction, gas, lengths and mounts of the one that its layout has now.</remarks>
+    public void Write(TextWriter output, IReadOnlyList<FurtherDamper> dampers, IReadOnlyDictionary<string, string> copies)
     {
         ArgumentNullException.ThrowIfNull(output);
-        ArgumentNullException.ThrowIfNull(curves);
-        var layouts = curves.Select(curve => _scenario.Layouts.Single(layout => layout.Name == curve.Layout)).ToList();
-        var tuned = _scenario with
+        ArgumentNullException.ThrowIfNull(dampers);
+        ArgumentNullException.ThrowIfNull(copies);
+        var all = _scenario.Dampers.ToDictionary(damper => damper.Key, damper => damper.Value with { Dyno = Copy(damper.Value.Dyno) });
+        var layouts = new List<LayoutFile>(_scenario.Layouts);
+        foreach (var further in dampers)
         {
-            Name = $"{_scenario.Name}, tuned",
-            Dampers = layouts.Zip(curves).ToDictionary(
-                pair => NameOf(pair.First),
-                pair => _scenario.Dampers[pair.First.Damper] with { Curve = null, Dyno = pair.Second.CurveFile, ForceScale = 1, Interpolation = Damping.CurveInterpolation.Linear }),
-            Manoeuvre = Beside(_scenario.Manoeuvre),
-            Layouts = [.. layouts.Select(layout => layout with { Damper = NameOf(layout) })],
-        };
-        output.Write(JsonText.Of(RecordJson.Of(tuned)));
-    }
-
-    /// <summary>The measured road and records that the scenario names, which the new one needs beside it.</summary>
-    public IReadOnlyList<string> MeasuredFiles()
-    {
-        var (road, cornering) = (_scenario.Manoeuvre.Road, _scenario.Manoeuvre.Cornering);
-        return [.. new[] { road.Profile, cornering?.LateralAcceleration?.File, cornering?.Steering?.File }.OfType<string>()];
-    }
-
-    private static ManoeuvreFile Beside(ManoeuvreFile manoeuvre)
-    {
-        var cornering = manoeuvre.Cornering;
-        return manoeuvre with
-        {
-            Road = manoeuvre.Road with { Profile = Path.GetFileName(manoeuvre.Road.Profile) },
-            Cornering = cornering is null ? null : cornering with
+            var layout = _scenario.Layouts.Single(layout => layout.Name == further.Layout);
+            var damper = Free($"{layout.Damper}, {further.Note} for {layout.Name}", all.ContainsKey);
+            all[damper] = _scenario.Dampers[layout.Damper] with
             {
-                LateralAcceleration = cornering.LateralAcceleration is { } given ? given with { File = Path.GetFileName(given.File) } : null,
-                Steering = cornering.Steering is { } steering ? steering with { File = Path.GetFileName(steering.File) } : null,
+                Curve = null, Dyno = further.CurveFile, ForceScale = 1, Interpolation = Damping.CurveInterpolation.Linear,
+            };
+            layouts.Add(layout with { Name = Free($"{layout.Name}, {further.Note}", name => layouts.Exists(other => other.Name == name)), Damper = damper });
+        }
+
+        var tuned = _scenario with { Name = $"{_scenario.Name}, tuned", Dampers = all, Layouts = layouts, Manoeuvre = WithCopies(_scenario.Manoeuvre) };
+        output.Write(JsonText.Of(RecordJson.Of(tuned)));
+
+        string? Copy(string? file) => file is null ? null : copies[file];
+
+        ManoeuvreFile WithCopies(ManoeuvreFile manoeuvre) => manoeuvre with
+        {
+            Road = manoeuvre.Road with { Profile = Copy(manoeuvre.Road.Profile) },
+            Cornering = manoeuvre.Cornering is not { } cornering ? null : cornering with
+            {
+                LateralAcceleration = cornering.LateralAcceleration is { } given ? given with { File = Copy(given.File) } : null,
+                Steering = cornering.Steering is { } steering ? steering with { File = Copy(steering.File) } : null,
             },
         };
     }
 
-    private static string NameOf(LayoutFile layout) => $"{layout.Damper}, tuned for {layout.Name}";
+    /// <summary>A name that is not taken: with a number behind it if need be.</summary>
+    private static string Free(string name, Func<string, bool> isTaken)
+    {
+        var free = name;
+        for (var n = 2; isTaken(free); n++)
+            free = FormattableString.Invariant($"{name} ({n})");
+        return free;
+    }
 }
+
+/// <summary>A damper that comes in addition, in a layout of its own.</summary>
+/// <param name="Layout">The layout whose place it takes, and whose damper it comes from.</param>
+/// <param name="Note">What it is, as it stands behind the layout's name: "tuned".</param>
+/// <param name="CurveFile">The CSV file of its curve, beside the scenario that is written.</param>
+public sealed record FurtherDamper(string Layout, string Note, string CurveFile);

@@ -15,6 +15,9 @@ internal sealed record TuningFile
     [Key("limits", "what the damper can be")]
     public required TuningLimitsFile Limits { get; init; }
 
+    [Key("floors", "the least damping ratio of each mode with which a valving counts in the trade-off: below it the vehicle would be next to undamped")]
+    public DampingFloorsFile Floors { get; init; } = new();
+
     [Key("tradeOff", "the search for the best between ride over the bump and roll in the corner")]
     public TradeOffFile TradeOff { get; init; } = new();
 }
@@ -73,6 +76,26 @@ internal sealed record TuningLimitsFile
     [MinCount(2)]
     [MaxCount(2)]
     public IReadOnlyList<double> HighSpeedShare { get; init; } = [0.05, 1];
+}
+
+[Description("The least damping ratios with which a valving counts in the trade-off; common practice, no source.")]
+internal sealed record DampingFloorsFile
+{
+    [Key("heave", "least damping ratio of heave, at the velocity of the heave target")]
+    [Between(0, 0.9)]
+    public double Heave { get; init; } = 0.1;
+
+    [Key("roll", "least damping ratio of roll, at the velocity of the roll target")]
+    [Between(0, 0.9)]
+    public double Roll { get; init; } = 0.1;
+
+    [Key("hop", "least damping ratio of hop, at analysis.referenceDamperVelocity_m_per_s")]
+    [Between(0, 0.9)]
+    public double Hop { get; init; } = 0.05;
+
+    [Key("tramp", "least damping ratio of tramp, at the same velocity")]
+    [Between(0, 0.9)]
+    public double Tramp { get; init; } = 0.05;
 }
 
 [Description("How the trade-off front is searched.")]

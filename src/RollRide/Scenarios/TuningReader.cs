@@ -46,6 +46,7 @@ internal static class TuningReader
                 KneeForce = force,
                 HighSpeedShare = share,
             },
+            Floors = new DampingFloors { Heave = file.Floors.Heave, Roll = file.Floors.Roll, Hop = file.Floors.Hop, Tramp = file.Floors.Tramp },
             TradeOff = new TradeOffSettings { RidePhase = file.TradeOff.RidePhase, Points = file.TradeOff.Points },
         });
         if (task is not null)

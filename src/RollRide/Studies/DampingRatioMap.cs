@@ -5,7 +5,7 @@ using RollRide.Numerics;
 
 namespace RollRide.Studies;
 
-/// <summary>Damping ratio of heave and roll over the damper coefficient, from the full eigenvalues, tabulated once and read often.</summary>
+/// <summary>Damping ratio of every mode over the damper coefficient, from the full eigenvalues, tabulated once and read often.</summary>
 internal sealed class DampingRatioMap
 {
     // Four decades hold every damper; at 2 % a step the interpolation is good to about 1e-5 of the ratio.
@@ -22,14 +22,14 @@ internal sealed class DampingRatioMap
         int count = 1 + (int)Math.Ceiling(Math.Log(HighestCoefficient / LowestCoefficient) / Math.Log(Step));
         var follower = new ModeFollower(linear);
         _logCoefficients = new double[count];
-        _ratios = [new double[count], new double[count]];
+        _ratios = [.. Enum.GetValues<ModeName>().Select(_ => new double[count])];
         for (int i = 0; i < count; i++)
         {
             double coefficient = LowestCoefficient * Math.Pow(Step, i);
             var modes = follower.At(coefficient);
             _logCoefficients[i] = Math.Log(coefficient);
-            _ratios[(int)ModeName.Heave][i] = modes.Heave.DampingRatio;
-            _ratios[(int)ModeName.Roll][i] = modes.Roll.DampingRatio;
+            foreach (var mode in Enum.GetValues<ModeName>())
+                _ratios[(int)mode][i] = modes[mode].DampingRatio;
         }
 
         double[] heave = _ratios[(int)ModeName.Heave];
@@ -44,7 +44,7 @@ internal sealed class DampingRatioMap
     /// </summary>
     public double LockingCoefficient { get; }
 
-    /// <summary>The ratio of heave or roll at a coefficient, N·s/m; beyond the table that of its end.</summary>
+    /// <summary>The ratio of a mode at a coefficient, N·s/m; beyond the table that of its end.</summary>
     public double Ratio(ModeName mode, double coefficient) =>
         _splines[(int)mode].Interpolate(Math.Clamp(Math.Log(coefficient), _logCoefficients[0], _logCoefficients[^1]));
 

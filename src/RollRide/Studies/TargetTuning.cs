@@ -210,26 +210,14 @@ public static class TargetTuning
                     Math.Max(-curve.MinimumVelocity, task.Limits.ForceVelocity)),
             };
 
-            // Not from the table of the search: solved anew.
-            double Ratio(Damper d, ModeName mode) => ModeFollower.Solve(
-                linear, d.EquivalentCoefficient(_targets[(int)mode].DamperVelocity, DampingDirection.Both, includeFriction))[mode].DampingRatio;
-            TargetOutcome Of(ModeName mode) => new(
-                _targets[(int)mode],
-                Ratio(layout.Damper, mode),
-                Ratio(damper, mode),
-                damper.EquivalentCoefficient(_targets[(int)mode].DamperVelocity, DampingDirection.Both, includeFriction),
-                _map.Coefficient(mode, _targets[(int)mode].Ratio))
-            {
-                LowestCoefficient = _map.Coefficient(mode, _targets[(int)mode].Ratio - _targets[(int)mode].Tolerance),
-                HighestCoefficient = _map.Coefficient(mode, _targets[(int)mode].Ratio + _targets[(int)mode].Tolerance),
-            };
+            var check = new TargetCheck(linear, _map, layout, task, includeFriction);
             return new TunedLayout
             {
                 Before = layout,
                 After = layout with { Damper = damper },
                 Valving = valving,
-                Heave = Of(ModeName.Heave),
-                Roll = Of(ModeName.Roll),
+                Heave = check.Heave(damper),
+                Roll = check.Roll(damper),
                 ReboundToCompressionBefore = _present,
                 ReboundToCompression = range.ReboundToCompression,
             };

@@ -15,7 +15,7 @@ namespace RollRide.Studies;
 /// valvings that the limits allow.
 /// </summary>
 /// <remarks>
-/// First settings all over the range (a Halton sequence); then, from the best of them, simplex searches (J. A. Nelder and R. Mead, 1965)
+/// First settings all over the range (a Sobol sequence), of which those count that keep the floors of damping; then, from the best of them, simplex searches (J. A. Nelder and R. Mead, 1965)
 /// for either objective alone and for a fan of directions between them, each minimising the larger of the two weighted
 /// objectives (A. P. Wierzbicki's achievement function, 1980; from memory); last, settings midway between neighbours where the
 /// front has gaps. All that was simulated counts for the front. No step depends on another thread's, so the result does not
@@ -24,6 +24,9 @@ namespace RollRide.Studies;
 public sealed class TradeOff
 {
     private const int Dimensions = 3;
+
+    // The places looked at first are the same in every search.
+    private const int Seed = 1;
 
     // Per unit of the cube: how far the first simplex reaches. The second time round each search starts from the best of all.
     private static readonly double[] Steps = [0.12, 0.04];
@@ -43,13 +46,18 @@ public sealed class TradeOff
     // Runs that a thread makes side by side: all that wait, but not so many that the other threads are left without.
     private const int RunsInALot = 64;
 
-    // What a setting costs with which the vehicle rolls over: far above any real value, and finite for the simplex.
+    // Of so many places looked at for each that is wanted, some keep the floors, or next to none does.
+    private const int LookedAtPerSample = 20;
+
+    // What a setting costs with which the vehicle rolls over, or that keeps no floor: far above any real value, and finite for the simplex.
     private const double RolledOver = 1e6;
 
     private readonly StudyCase _study;
     private readonly DamperLayout _layout;
     private readonly TuningTask _task;
     private readonly ValvingRange _range;
+    private readonly FloorCheck _floors;
+    private readonly TargetCheck _targets;
     private readonly int _ridePhase;
     private readonly CancellationToken _cancellation;
 
@@ -60,6 +68,12 @@ public sealed class TradeOff
     /// <param name="cancellation">Stops the search.</param>
     /// <exception cref="ArgumentException">The manoeuvre has no phase of the name wanted, or no cornering with a steady roll angle.</exception>
     public TradeOff(StudyCase study, DamperLayout layout, TuningTask task, CancellationToken cancellation = default)
+        : this(study, layout, task, LinearHalfCar.AtRest(new AssembledHalfCar((study ?? throw new ArgumentNullException(nameof(study))).Vehicle, layout)), null, cancellation)
+    {
+    }
+
+    /// <summary>Prepares the search for one layout whose damping is known already.</summary>
+    internal TradeOff(StudyCase study, DamperLayout layout, TuningTask task, LinearHalfCar linear, DampingRatioMap? map, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(study);
         ArgumentNullException.ThrowIfNull(layout);
@@ -68,6 +82,9 @@ public sealed class TradeOff
         _layout = layout;
         _task = task;
         _range = new ValvingRange(task.Limits, TargetTuning.ReboundToCompression(layout.Damper, task.Heave.DamperVelocity));
+        map ??= new DampingRatioMap(linear);
+        _floors = new FloorCheck(map, task, study.Analysis.ReferenceVelocity, study.Analysis.IncludeFriction);
+        _targets = new TargetCheck(linear, map, layout, task, study.Analysis.IncludeFriction);
         _ridePhase = study.Manoeuvre.Phases.ToList().FindIndex(phase => phase.Name == task.TradeOff.RidePhase);
         if (_ridePhase < 0)
             throw new ArgumentException($"The manoeuvre has no phase '{task.TradeOff.RidePhase}'; known: {string.Join(", ", study.Manoeuvre.Phases.Select(p => p.Name))}.", nameof(study));
@@ -77,9 +94,11 @@ public sealed class TradeOff
     }
 
     /// <summary>Searches the front.</summary>
+    /// <param name="reason">Why there is none: no setting within the limits keeps the floors of damping. Null if there is one.</param>
     /// <param name="progress">Is told the share done, 0 to 1.</param>
+    /// <returns>The front; null if there is none.</returns>
     /// <exception cref="StudyException">No setting within the limits could be run, or the present damper cannot.</exception>
-    public TradeOffFront Search(IProgress<double>? progress = null)
+    public TradeOffFront? Search(out string? reason, IProgress<double>? progress = null)
     {
         var settings = _task.TradeOff;
         int directions = (settings.Points + PointsPerDirection - 1) / PointsPerDirection;
@@ -94,9 +113,13 @@ public sealed class TradeOff
                 progress.Report(Math.Min(1, ++done / total));
         }
 
-        var samples = TryAll([.. Enumerable.Range(0, settings.Samples).Select(i => new[] { Halton(i, 2), Halton(i, 3), Halton(i, 5) })], Tell);
+        var places = Places(settings.Samples);
+        reason = places.Length > 0 ? null : _floors.Missed() ?? "each mode can be damped enough, but not all of them by one setting";
+        if (places.Length == 0)
+            return null;
+        var samples = TryAll(places, Tell);
         var usable = samples.Where(s => s.Point is not null).ToList();
-        if (usable.Count < 2)
+        if (usable.Count == 0)
             throw new StudyException(_layout.Name, new InvalidOperationException("No setting within the limits could be run to the end."));
 
         var all = samples.ToList();
@@ -119,12 +142,16 @@ public sealed class TradeOff
 
         var front = TradeOffFront.Thinned(TradeOffFront.NonDominated(Points(all)), settings.Points);
         int knee = TradeOffFront.FindKnee(front);
+        var kneeLayout = LayoutWith(front[knee].Valving);
         progress?.Report(1);
         return new TradeOffFront
         {
             Layout = _layout.Name,
             Points = front,
             KneeIndex = knee,
+            KneeLayout = kneeLayout,
+            KneeHeave = _targets.Heave(kneeLayout.Damper),
+            KneeRoll = _targets.Roll(kneeLayout.Damper),
             Present = Simulate(_layout, _study.Solver),
             Simulations = all.Count(t => t.Simulated),
             Failures = all.Count(t => t.Simulated && t.Point is null),
@@ -222,13 +249,25 @@ public sealed class TradeOff
             .Where(place => !trials.Any(t => t.Place.SequenceEqual(place)))];
     }
 
-    private static double Halton(int index, int radix)
+    /// <summary>Places all over the unit cube whose settings keep the limits and the floors; fewer than wanted where few do.</summary>
+    private double[][] Places(int wanted)
     {
-        double value = 0, digit = 1.0 / radix;
-        for (int i = index + 1; i > 0; i /= radix, digit /= radix)
-            value += digit * (i % radix);
-        return value;
+        var sequence = new SobolSequence(Dimensions, Seed);
+        var places = new List<double[]>(wanted);
+        for (var i = 0; i < LookedAtPerSample * wanted && places.Count < wanted; i++)
+        {
+            var place = new double[Dimensions];
+            sequence.Point(i, place);
+            if (SettingAt(place) is not null)
+                places.Add(place);
+        }
+
+        return [.. places];
     }
+
+    /// <summary>The setting at a place of the unit cube; null where it keeps the limits or the floors not.</summary>
+    private Valving? SettingAt(double[] place) =>
+        _range.At(place[0], place[1], place[2]) is { } valving && _floors.IsKept(LayoutWith(valving).Damper) ? valving : null;
 
     private double Verify(TradeOffPoint point)
     {
@@ -251,7 +290,7 @@ public sealed class TradeOff
         var lots = Enumerable.Range(0, places.Length).Chunk(Math.Max(1, Math.Min(RunsInALot, (places.Length + Environment.ProcessorCount - 1) / Environment.ProcessorCount)));
         Parallel.ForEach(lots, new ParallelOptions { CancellationToken = _cancellation }, lot =>
         {
-            var valvings = Array.ConvertAll(lot, i => _range.At(places[i][0], places[i][1], places[i][2]));
+            var valvings = Array.ConvertAll(lot, i => SettingAt(places[i]));
             var runs = Array.ConvertAll(valvings, valving => valving is null ? null : RunOf(LayoutWith(valving), _study.Solver));
             MeasuredRun.MakeAll([.. runs.OfType<MeasuredRun>()], _cancellation);
             for (var k = 0; k < lot.Length; k++)

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using RollRide.Numerics;
+using RollRide.Vehicle;
 
 namespace RollRide.Studies;
 
@@ -23,6 +24,15 @@ public sealed record TradeOffFront
 
     /// <summary>The knee.</summary>
     public TradeOffPoint Knee => Points[KneeIndex];
+
+    /// <summary>The layout with the damper of the knee.</summary>
+    public required DamperLayout KneeLayout { get; init; }
+
+    /// <summary>What becomes of the heave target at the knee.</summary>
+    public required TargetOutcome KneeHeave { get; init; }
+
+    /// <summary>What becomes of the roll target at the knee.</summary>
+    public required TargetOutcome KneeRoll { get; init; }
 
     /// <summary>What the present damper does, on the same axes; its valving is a fit and only for reading.</summary>
     public required (double WeightedAcceleration, double Overshoot) Present { get; init; }

@@ -85,7 +85,7 @@ public static class TuningConclusions
         var (over, now) = (layout.Before.Metrics.RollResponse?.Overshoot, layout.After.Metrics.RollResponse?.Overshoot);
         if (before is > 0 and var was && after is { } rides && over is { } o && now is { } n)
         {
-            yield return Invariant($"  Simulated before and after: roll overshoot {Percent(o):F0} % → {Percent(n):F0} %, weighted body acceleration {was:F2} → {rides:F2} m/s² ({100 * (rides / was - 1):+0;−0;0} %).");
+            yield return Invariant($"  Simulated before and after: roll overshoot from rest {Percent(o):F0} % → {Percent(n):F0} %{OnSteps(layout)}, weighted body acceleration {was:F2} → {rides:F2} m/s² ({100 * (rides / was - 1):+0;−0;0} %).");
             if (rides > (1 + Conclusions.Alike) * was && TradeOff.CountedOvershoot(n) > TradeOff.CountedOvershoot(o) + WorseOvershoot)
             {
                 string better = layout.Front is { Knee: var knee } && knee.WeightedAcceleration < was && knee.Overshoot < TradeOff.CountedOvershoot(o)
@@ -103,15 +103,31 @@ public static class TuningConclusions
             yield return Invariant($"  Rebound to compression goes from {layout.Tuned.ReboundToCompressionBefore:F2} to {layout.Tuned.ReboundToCompression:F2}, the nearest that the limits allow.");
     }
 
+    /// <summary>Where the corner hides the damping, the overshoot to a step.</summary>
+    private static string OnSteps(LayoutTuning layout) =>
+        layout.Before.Metrics.RollResponse?.OvershootToStep is { } before && layout.After.Metrics.RollResponse?.OvershootToStep is { } after
+            ? Invariant($" (to a sudden step {Percent(before):F0} % → {Percent(after):F0} %, for this corner builds up so slowly that it hides the damping)")
+            : "";
+
     private static IEnumerable<string> OnFronts(TuningResult result)
     {
+        foreach (var layout in result.Layouts.Where(layout => layout.NoFront is not null))
+            yield return $"'{layout.Name}' has no valving within the limits that damps every mode enough to be worth trying: {layout.NoFront}. So there is no trade-off to show.";
         foreach (var front in result.Layouts.Select(layout => layout.Front).OfType<TradeOffFront>())
         {
             yield return front.Points.Length < 3
                 ? $"'{front.Layout}' leaves next to nothing to trade: its valving hardly moves ride against roll."
-                : Invariant($"'{front.Layout}' trades best around {front.Knee.WeightedAcceleration:F2} m/s² and {Percent(front.Knee.Overshoot):F0} % overshoot, the knee of its front, beyond which one gains little for what the other costs; its ends are {front.Points[0].WeightedAcceleration:F2} m/s² with {Percent(front.Points[0].Overshoot):F0} %, and {front.Points[^1].WeightedAcceleration:F2} m/s² with {Percent(front.Points[^1].Overshoot):F0} %.");
+                : Invariant($"'{front.Layout}' trades best around {front.Knee.WeightedAcceleration:F2} m/s² and {Percent(front.Knee.Overshoot):F0} % overshoot, the knee of its front, beyond which one gains little for what the other costs; its ends are {front.Points[0].WeightedAcceleration:F2} m/s² with {Percent(front.Points[0].Overshoot):F0} %, and {front.Points[^1].WeightedAcceleration:F2} m/s² with {Percent(front.Points[^1].Overshoot):F0} %. {OnKneeTargets(front)}");
         }
     }
+
+    private static string OnKneeTargets(TradeOffFront front) => (front.KneeHeave.IsMet, front.KneeRoll.IsMet) switch
+    {
+        (true, true) => "The knee meets both targets.",
+        (true, false) => Invariant($"The knee misses the roll target, with {front.KneeRoll.Reached:F2} for {front.KneeRoll.Target.Ratio:F2}."),
+        (false, true) => Invariant($"The knee misses the heave target, with {front.KneeHeave.Reached:F2} for {front.KneeHeave.Target.Ratio:F2}."),
+        _ => Invariant($"The knee misses both targets, heave with {front.KneeHeave.Reached:F2} for {front.KneeHeave.Target.Ratio:F2} and roll with {front.KneeRoll.Reached:F2} for {front.KneeRoll.Target.Ratio:F2}."),
+    };
 
     /// <summary>At the roll that the best layout gives at its knee, what do the others pay in ride?</summary>
     private static IEnumerable<string> OnChoice(TuningResult result)

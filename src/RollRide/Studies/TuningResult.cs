@@ -42,8 +42,11 @@ public sealed record LayoutTuning
     /// <summary>The run with <see cref="RollFirst"/>.</summary>
     public RecordedLayout? RollFirstRun { get; init; }
 
-    /// <summary>The trade-off front; null if it was not asked for.</summary>
+    /// <summary>The trade-off front; null if it was not asked for, or there is none, see <see cref="NoFront"/>.</summary>
     public TradeOffFront? Front { get; init; }
+
+    /// <summary>Why there is no front although it was asked for: no valving within the limits keeps the floors of damping. Null if there is one.</summary>
+    public string? NoFront { get; init; }
 
     /// <summary>Name of the layout.</summary>
     public string Name => Tuned.Before.Name;

@@ -38,10 +38,12 @@ public static class TuningStudy
                 ? TargetTuning.Tune(study.Vehicle, layout, task, friction, rollFirst: true)
                 : null;
             int index = i;
+            var linear = LinearHalfCar.AtRest(new AssembledHalfCar(study.Vehicle, layout));
+            var map = new DampingRatioMap(linear);
+            string? noFront = null;
             var front = withFronts
-                ? new TradeOff(study, layout, task, cancellation).Search(progress is null ? null : new Part(progress, index, count))
+                ? new TradeOff(study, layout, task, linear, map, cancellation).Search(out noFront, progress is null ? null : new Part(progress, index, count))
                 : null;
-            var map = new DampingRatioMap(LinearHalfCar.AtRest(new AssembledHalfCar(study.Vehicle, layout)));
             layouts.Add(new LayoutTuning
             {
                 Tuned = tuned,
@@ -52,6 +54,7 @@ public static class TuningStudy
                 RollFirst = rollFirst,
                 RollFirstRun = rollFirst is null ? null : Comparison.RecordLayout(study, rollFirst.After, cancellation),
                 Front = front,
+                NoFront = noFront,
             });
             progress?.Report((i + 1.0) / count);
         }

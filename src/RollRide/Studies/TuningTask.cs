@@ -12,6 +12,9 @@ public sealed record TuningTask
     /// <summary>What the damper can be.</summary>
     public required TuningLimits Limits { get; init; }
 
+    /// <summary>The least damping of each mode with which a valving counts in the trade-off.</summary>
+    public DampingFloors Floors { get; init; } = new();
+
     /// <summary>Settings of the trade-off front.</summary>
     public TradeOffSettings TradeOff { get; init; } = new();
 }

@@ -48,12 +48,54 @@ public class TuneCommandTests
         Assert.Contains("'Outer' meets both targets", tuned.Output, StringComparison.Ordinal);
         Assert.Contains("Wheel lift means rollover risk", tuned.Output, StringComparison.Ordinal);
 
-        // Read back, the tuned scenario has exactly the damping that was reported: tuning it again changes nothing.
+        // Read back, the tuned scenario has exactly the damping that was reported, beside the layouts as they were.
         var back = ScenarioReader.Read(Path.Combine(folder["out"], "tuned.json"));
-        Assert.Equal(["plain, tuned for Outer", "plain, tuned for Inner"], back.Study.Layouts.Select(layout => layout.Damper.Name));
+        Assert.Equal(["Outer", "Inner", "Outer, tuned", "Inner, tuned"], back.Study.Layouts.Select(layout => layout.Name));
+        Assert.Equal(["plain", "plain", "plain, tuned for Outer", "plain, tuned for Inner"], back.Study.Layouts.Select(layout => layout.Damper.Name));
         var report = JsonNode.Parse(File.ReadAllText(Path.Combine(folder["out"], "tuning.json")))!["layouts"]![0]!["heave"]!;
-        Assert.Equal((double)report["coefficient_N_s_per_m"]!, back.Study.Layouts[0].Damper.EquivalentCoefficient(0.26), 0.01);
+        Assert.Equal((double)report["coefficient_N_s_per_m"]!, back.Study.Layouts[2].Damper.EquivalentCoefficient(0.26), 0.01);
         Assert.Equal(0.3, (double)report["ratioReached"]!, 1e-3);
+    }
+
+    [Fact] // Its dampers come from files, two of one name among them, and one damper stands in no layout.
+    public async Task Tuned_scenario_runs_where_it_lies_and_gives_what_tune_said()
+    {
+        using var folder = new TemporaryFolder();
+        Directory.CreateDirectory(folder["one"]);
+        Directory.CreateDirectory(folder["two"]);
+        foreach (var (place, scale) in new[] { ("one", 1), ("two", 2) })
+            File.WriteAllText(folder[$"{place}/damper.csv"], FormattableString.Invariant($"velocity_m_per_s,force_N\n-1,{-2000 * scale}\n0,0\n1,{1500 * scale}\n"));
+        var path = Scenario().With("dampers", JsonNode.Parse("""{ "plain": { "dyno": "one/damper.csv" }, "other": { "dyno": "two/damper.csv" } }""")).WriteTo(folder);
+
+        var tuned = await Invocation.Of("tune", path, "--no-front", "--no-plots", "--json", "--out", folder["out"]);
+        Directory.Delete(folder["one"], recursive: true);
+        Directory.Delete(folder["two"], recursive: true);
+        var compared = await Invocation.Of("compare", folder["out/tuned.json"], "--no-plots", "--json", "--out", folder["again"]);
+
+        Assert.Equal((ExitCode.Done, ExitCode.Done), (tuned.ExitCode, compared.ExitCode));
+        var (said, ran) = (JsonNode.Parse(tuned.Output)!["layouts"]!.AsArray(), JsonNode.Parse(compared.Output)!["layouts"]!.AsArray());
+        Assert.Equal(["Outer", "Inner", "Outer, tuned", "Inner, tuned"], ran.Select(layout => (string?)layout!["name"]));
+        for (var i = 0; i < 2; i++)
+        {
+            Assert.Equal((double)said[i]!["before"]!["overshoot_percent"]!, (double)ran[i]!["metrics"]!["rollOvershoot_percent"]!, 1e-9);
+            Assert.Equal((double)said[i]!["after"]!["overshoot_percent"]!, (double)ran[i + 2]!["metrics"]!["rollOvershoot_percent"]!, 0.01);
+        }
+    }
+
+    [Fact]
+    public async Task Knee_of_the_front_is_written_as_a_curve_and_a_layout()
+    {
+        using var folder = new TemporaryFolder();
+        var path = Scenario().With("tuning.tradeOff", JsonNode.Parse("""{ "points": 30 }""")).WriteTo(folder);
+
+        var tuned = await Invocation.Of("tune", path, "--layouts", "Outer", "--no-plots", "--json", "--out", folder["out"]);
+
+        var knee = JsonNode.Parse(tuned.Output)!["layouts"]![0]!["tradeOff"]!;
+        var back = ScenarioReader.Read(Path.Combine(folder["out"], "tuned.json")).Study.Layouts.Single(layout => layout.Name == "Outer, knee");
+        Assert.Equal((double)knee["kneeHeave"]!["coefficient_N_s_per_m"]!, back.Damper.EquivalentCoefficient(0.26), 0.01);
+        Assert.Equal((double)knee["kneeRoll"]!["coefficient_N_s_per_m"]!, back.Damper.EquivalentCoefficient(0.05), 0.01);
+        Assert.True(File.Exists(folder["out/curve-knee-Outer.csv"]));
+        Assert.Contains(JsonNode.Parse(tuned.Output)!["conclusions"]!.AsArray(), sentence => ((string)sentence!).Contains("The knee m", StringComparison.Ordinal));
     }
 
     [Fact]

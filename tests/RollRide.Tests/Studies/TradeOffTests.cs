@@ -13,6 +13,7 @@ public class TradeOffTests
     // A linear damper has one parameter, so few tries lead to its optima.
     private static readonly TuningTask LinearOnly = TuningCases.Task with
     {
+        Floors = new DampingFloors { Heave = 0, Roll = 0, Hop = 0, Tramp = 0 },
         TradeOff = new TradeOffSettings { Points = 12, Samples = 12, TriesPerPoint = 4 },
         Limits = new TuningLimits
         {
@@ -25,7 +26,7 @@ public class TradeOffTests
     };
 
     private static TradeOffFront Search(TuningTask task, IProgress<double>? progress = null) =>
-        new TradeOff(TuningCases.Case(), TuningCases.Layout(0.8), task, TestContext.Current.CancellationToken).Search(progress);
+        new TradeOff(TuningCases.Case(), TuningCases.Layout(0.8), task, TestContext.Current.CancellationToken).Search(out _, progress)!;
 
     [Fact]
     public void Search_LinearDamper_GivesAFrontBetweenBothOptima()
@@ -84,17 +85,55 @@ public class TradeOffTests
         using var source = new CancellationTokenSource();
         source.Cancel();
         var tradeOff = new TradeOff(TuningCases.Case(), TuningCases.Layout(0.8), Task, source.Token);
-        Assert.ThrowsAny<OperationCanceledException>(() => tradeOff.Search());
+        Assert.ThrowsAny<OperationCanceledException>(() => tradeOff.Search(out _));
+    }
+
+    // Without floors the easiest ride of the same search is next to undamped.
+    [Fact]
+    public void Search_KeepsTheFloorsOfDamping_AndSaysWhatTheKneeMakesOfTheTargets()
+    {
+        var floors = new DampingFloors { Heave = 0.15, Roll = 0.2, Hop = 0.1, Tramp = 0.1 };
+        var front = Search(Task with { Floors = floors });
+        var study = TuningCases.Case();
+
+        foreach (var point in front.Points)
+        {
+            var (modesOfHeave, modesOfRoll, modesOfAxle) = (At(point, 0.26), At(point, 0.05), At(point, study.Analysis.ReferenceVelocity));
+            Assert.True(modesOfHeave.Heave.DampingRatio >= floors.Heave - 1e-4);
+            Assert.True(modesOfRoll.Roll.DampingRatio >= floors.Roll - 1e-4);
+            Assert.True(modesOfAxle.Hop.DampingRatio >= floors.Hop - 1e-4);
+            Assert.True(modesOfAxle.Tramp.DampingRatio >= floors.Tramp - 1e-4);
+        }
+
+        Assert.Equal(At(front.Knee, 0.26).Heave.DampingRatio, front.KneeHeave.Reached, 1e-12);
+        Assert.Equal(At(front.Knee, 0.05).Roll.DampingRatio, front.KneeRoll.Reached, 1e-12);
+        var loose = Search(Task with { Floors = new DampingFloors { Heave = 0, Roll = 0, Hop = 0, Tramp = 0 } });
+        Assert.Contains(loose.Points, point => At(point, 0.05).Roll.DampingRatio < floors.Roll);
+
+        // The mean curve's equivalent coefficient, and the modes solved with it.
+        RollRide.Modes.ModeSet At(TradeOffPoint point, double velocity) => RollRide.Modes.ModeFollower.Solve(
+            RollRide.Dynamics.LinearHalfCar.AtRest(new RollRide.Dynamics.AssembledHalfCar(TuningCases.Van, TuningCases.Layout(0.8))),
+            point.Valving.ToCurve(2, 2).EquivalentCoefficient(velocity));
+    }
+
+    [Fact]
+    public void Search_FloorOutOfReach_IsToldWithWhatIsReached()
+    {
+        var task = Task with { Floors = new DampingFloors { Roll = 0.1 } };
+        var front = new TradeOff(TuningCases.Case(), TuningCases.Layout(0.05), task, TestContext.Current.CancellationToken).Search(out var reason);
+
+        Assert.Null(front);
+        Assert.Matches("^roll comes to at most 0.0[0-9] at 0.05 m/s, where at least 0.1 is asked for", reason);
     }
 
     [Fact]
     public void Simulate_DamperTooSlowForTheRun_EarnsNothingBelowNoOvershoot()
     {
-        // 40 kN·s/m at both ends creeps towards the steady angle and has not come there when the run ends.
+        // 40 kN·s/m at both ends creeps towards the steady angle and never goes beyond it.
         var tradeOff = new TradeOff(TuningCases.Case(), TuningCases.Layout(0.8), Task, TestContext.Current.CancellationToken);
         var slow = TuningCases.Layout(0.8, new Damper("slow", ForceVelocityCurve.Linear(40_000)));
         var run = Comparison.RunLayout(TuningCases.Case(slow), slow, TestContext.Current.CancellationToken);
-        Assert.True(run.Metrics.RollResponse!.Overshoot < 0);
+        Assert.True(run.Metrics.RollResponse!.Overshoot <= 0);
         Assert.Equal(0, tradeOff.Simulate(slow, TuningCases.Case().Solver).Overshoot);
     }
 

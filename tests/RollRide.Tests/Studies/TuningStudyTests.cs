@@ -83,7 +83,7 @@ public class TuningStudyTests
         Assert.DoesNotContain("got worse", Text(bad, good), StringComparison.Ordinal);
 
         // A run that ends before roll is steady has a negative overshoot; nobody reads that as −5 %.
-        Assert.Contains("roll overshoot 0 %", Text(With(1, -0.05), bad), StringComparison.Ordinal);
+        Assert.Contains("roll overshoot from rest 0 %", Text(With(1, -0.05), bad), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -1,0 +1,69 @@
+using RollRide.Damping;
+using RollRide.Modes;
+using RollRide.Numerics;
+
+namespace RollRide.Studies;
+
+/// <summary>
+/// The least damping ratio of each mode with which a valving is worth trying: a search for a soft ride would otherwise end at dampers that hold nothing. The defaults are
+/// common practice, no source.
+/// </summary>
+public sealed record DampingFloors
+{
+    /// <summary>Of heave, at the velocity of the heave target; 0 or more.</summary>
+    public double Heave { get; init => field = Require.NotNegative(value, "", nameof(Heave)); } = 0.1;
+
+    /// <summary>Of roll, at the velocity of the roll target; 0 or more.</summary>
+    public double Roll { get; init => field = Require.NotNegative(value, "", nameof(Roll)); } = 0.1;
+
+    /// <summary>Of hop, at the reference velocity of the analysis; 0 or more.</summary>
+    public double Hop { get; init => field = Require.NotNegative(value, "", nameof(Hop)); } = 0.05;
+
+    /// <summary>Of tramp, at the reference velocity of the analysis; 0 or more.</summary>
+    public double Tramp { get; init => field = Require.NotNegative(value, "", nameof(Tramp)); } = 0.05;
+
+    /// <summary>The floor of a mode.</summary>
+    public double this[ModeName mode] => mode switch
+    {
+        ModeName.Heave => Heave,
+        ModeName.Roll => Roll,
+        ModeName.Hop => Hop,
+        _ => Tramp,
+    };
+}
+
+/// <summary>Tells the damping ratios of a layout with any damper at the velocities at which its floors count.</summary>
+internal sealed class FloorCheck(DampingRatioMap map, TuningTask task, double referenceVelocity, bool includeFriction)
+{
+    private static readonly ModeName[] Modes = Enum.GetValues<ModeName>();
+
+    /// <summary>The highest ratio that a damper was found to have in each mode.</summary>
+    private readonly double[] _highest = new double[Modes.Length];
+
+    /// <summary>Whether a damper keeps every floor.</summary>
+    public bool IsKept(Damper damper)
+    {
+        var kept = true;
+        foreach (var mode in Modes)
+        {
+            var ratio = map.Ratio(mode, damper.EquivalentCoefficient(VelocityOf(mode), DampingDirection.Both, includeFriction));
+            _highest[(int)mode] = Math.Max(_highest[(int)mode], ratio);
+            kept &= ratio >= task.Floors[mode];
+        }
+
+        return kept;
+    }
+
+    /// <summary>Which floors no damper seen so far came up to, in words; null where each was kept by one or another.</summary>
+    public string? Missed() => Modes.Where(mode => _highest[(int)mode] < task.Floors[mode]).ToArray() is { Length: > 0 } missed
+        ? string.Join(" and ", missed.Select(mode => FormattableString.Invariant(
+            $"{ModeNames.Key(mode)} comes to at most {_highest[(int)mode]:F2} at {VelocityOf(mode):0.###} m/s, where at least {task.Floors[mode]:0.##} is asked for")))
+        : null;
+
+    private double VelocityOf(ModeName mode) => mode switch
+    {
+        ModeName.Heave => task.Heave.DamperVelocity,
+        ModeName.Roll => task.Roll.DamperVelocity,
+        _ => referenceVelocity,
+    };
+}
