@@ -27,7 +27,8 @@ public sealed class LoadedHalfCar
     // Forces that differ by this share are the same.
     private const double Rounding = 1e-13;
 
-    private LoadedHalfCar(LoadState load, AssembledHalfCar car, RestPosition rest) => (Load, Car, Rest) = (load, car, rest);
+    private LoadedHalfCar(LoadState load, AssembledHalfCar car, RestPosition rest, RideHeightChange change) =>
+        (Load, Car, Rest, Change) = (load, car, rest, change);
 
     /// <summary>The load.</summary>
     public LoadState Load { get; }
@@ -40,6 +41,9 @@ public sealed class LoadedHalfCar
 
     /// <summary>Where it stands.</summary>
     public RestPosition Rest { get; }
+
+    /// <summary>How far everything has risen there: for whatever else is drawn at the design position, as the space around the dampers.</summary>
+    public RideHeightChange Change { get; }
 
     /// <summary>Puts a load on a vehicle whose springs and tyres are set at its design load.</summary>
     /// <param name="vehicle">The vehicle at its design load.</param>
@@ -80,13 +84,13 @@ public sealed class LoadedHalfCar
             RefuseDamper(rest.Side, Refused);
             RefuseHeight("the body's centre of gravity", body.CgHeight + rest.BodyHeave, Refused);
             RefuseHeight("the centre of the unsprung mass", vehicle.Unsprung.CgHeight + rest.UnsprungHeave, Refused);
-            var car = Redrawn(loaded, layout, springForce, rest);
+            var (car, change) = Redrawn(loaded, layout, springForce, rest);
             RefuseUnstable(car, Refused);
-            return new LoadedHalfCar(load, car, rest);
+            return new LoadedHalfCar(load, car, rest, change);
         }
         catch (UnreachableTravelException e)
         {
-            throw Refused($"{e.Message.TrimEnd('.')}", e);
+            throw Refused($"its linkage ends before the suspension carries the load. {e.Message.TrimEnd('.')}", e);
         }
     }
 
@@ -166,30 +170,34 @@ public sealed class LoadedHalfCar
             throw refused($"{what} would be {-height * 1e3:F0} mm below the road", null);
     }
 
-    /// <summary>The car with everything where it stands at rest.</summary>
-    private static AssembledHalfCar Redrawn(HalfCar vehicle, DamperLayout layout, PiecewiseLinear springForce, RestPosition rest)
+    /// <summary>The roll centre follows axle and body, or is constructed anew where a linkage is known.</summary>
+    private static double RollCentreRise(HalfCar design, WheelLinkage? redrawn, RestPosition rest)
     {
-        var change = new RideHeightChange(rest.BodyHeave, rest.UnsprungHeave, 0);
-        if (change == default)
-            return new AssembledHalfCar(vehicle, layout);
-        var linkage = vehicle.Linkage?.Redrawn(change);
-        var bodyShare = vehicle.RollCentreBodyShare ?? (vehicle.Suspension == SuspensionKind.Independent ? 1 : 0);
-        var rollCentre = linkage?.WheelAt(0).RollCentreHeight
-            ?? vehicle.RollCentreHeight + ((1 - bodyShare) * rest.UnsprungHeave) + (bodyShare * rest.BodyHeave);
-        change = change with { RollCentre = rollCentre - vehicle.RollCentreHeight };
+        if (redrawn is not null)
+            return redrawn.WheelAt(0).RollCentreHeight - design.RollCentreHeight;
+        var bodyShare = design.RollCentreBodyShare ?? (design.Suspension == SuspensionKind.Independent ? 1 : 0);
+        return ((1 - bodyShare) * rest.UnsprungHeave) + (bodyShare * rest.BodyHeave);
+    }
 
+    /// <summary>The car with everything where it stands at rest.</summary>
+    private static (AssembledHalfCar Car, RideHeightChange Change) Redrawn(HalfCar vehicle, DamperLayout layout, PiecewiseLinear springForce, RestPosition rest)
+    {
+        if (rest is { BodyHeave: 0, UnsprungHeave: 0 })
+            return (new AssembledHalfCar(vehicle, layout), default);
+        var linkage = vehicle.Linkage?.Redrawn(new RideHeightChange(rest.BodyHeave, rest.UnsprungHeave, 0));
+        var change = new RideHeightChange(rest.BodyHeave, rest.UnsprungHeave, RollCentreRise(vehicle, linkage, rest));
         TravelStop? Stop(TravelStop? stop, StopAtRest? atRest) => stop is null
             ? null
             : stop with { Clearance = atRest!.Clearance - atRest.Compression, Fitting = stop.Fitting.Redrawn(change) };
         var spring = vehicle.Spring;
-        return new AssembledHalfCar(
+        var car = new AssembledHalfCar(
             vehicle with
             {
                 Body = vehicle.Body with { CgHeight = vehicle.Body.CgHeight + rest.BodyHeave },
                 Unsprung = vehicle.Unsprung with { CgHeight = vehicle.Unsprung.CgHeight + rest.UnsprungHeave },
-                RollCentreHeight = rollCentre,
+                RollCentreHeight = vehicle.RollCentreHeight + change.RollCentre,
                 Linkage = linkage,
-                Travel = vehicle.Travel is { } travel ? travel with { Bump = travel.Bump - rest.Travel, Rebound = travel.Rebound + rest.Travel } : null,
+                Travel = vehicle.Travel?.From(rest.Travel),
                 Spring = new Spring(spring.Characteristic.Redrawn(springForce, rest.Side.Spring.Compression), spring.Fitting.Redrawn(change)),
                 BumpStop = Stop(vehicle.BumpStop, rest.Side.BumpStop),
                 ReboundStop = Stop(vehicle.ReboundStop, rest.Side.ReboundStop),
@@ -200,6 +208,7 @@ public sealed class LoadedHalfCar
                 CompressionTravel = rest.Side.LeftToClosed,
                 ReboundTravel = rest.Side.LeftToExtended,
             });
+        return (car, change);
     }
 
     private static void RefuseUnstable(AssembledHalfCar car, Func<FormattableString, Exception?, NoRestPositionException> refused)

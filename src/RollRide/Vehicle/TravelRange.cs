@@ -20,4 +20,8 @@ public sealed record TravelRange
             ? value
             : throw new ArgumentOutOfRangeException(nameof(Roll), value, "Roll must be below a right angle (unit: rad).");
     }
+
+    /// <summary>The same travel counted from another rest position.</summary>
+    /// <param name="travel">Where the wheels stand against the body there, m, positive in bump.</param>
+    internal TravelRange From(double travel) => this with { Bump = Bump - travel, Rebound = Rebound + travel };
 }
