@@ -1,4 +1,3 @@
-using MathNet.Numerics.RootFinding;
 using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Vehicle;
@@ -15,18 +14,6 @@ namespace RollRide.Dynamics;
 /// </remarks>
 public sealed class LoadedHalfCar
 {
-    // The suspension is moved in these steps, m, until it carries the load: what happens within one of them is no vehicle's doing.
-    private const double Step = 1e-3;
-
-    // No suspension moves farther, m.
-    private const double Furthest = 2;
-
-    // The travel at rest is known to this, m: rounding of a travel of some centimetres.
-    private const double Accuracy = 1e-15;
-
-    // Forces that differ by this share are the same.
-    private const double Rounding = 1e-13;
-
     private LoadedHalfCar(LoadState load, AssembledHalfCar car, RestPosition rest, RideHeightChange change) =>
         (Load, Car, Rest, Change) = (load, car, rest, change);
 
@@ -71,154 +58,102 @@ public sealed class LoadedHalfCar
         ArgumentNullException.ThrowIfNull(layout);
         ArgumentNullException.ThrowIfNull(load);
         ArgumentNullException.ThrowIfNull(setting);
-        NoRestPositionException Refused(FormattableString reason, Exception? cause = null) => new(load.Name, layout.Name, reason, cause);
-        var body = load.Of(vehicle.Body);
-        var loaded = vehicle with { Body = body };
+        NoRestPositionException Refused(FormattableString reason) => new(load.Name, layout.Name, reason);
+        var loaded = vehicle with { Body = load.Of(vehicle.Body) };
         var springForce = vehicle.Spring.Characteristic.AtRideHeight(setting.SpringPreload);
         try
         {
             // What the tyres carry does not depend on the suspension, nor does the suspension's travel on the tyres.
             var unsprung = (setting.TyreLoad - loaded.StaticTyreLoad) / vehicle.Tyre.Stiffness;
-            var travel = TravelUnder(body.Mass * vehicle.Gravity / 2, heave => HeaveForce.Of(vehicle, layout, springForce, heave), Refused);
-            var rest = At(loaded, layout, springForce, travel, unsprung);
-            RefuseDamper(rest.Side, Refused);
-            RefuseHeight("the body's centre of gravity", body.CgHeight + rest.BodyHeave, Refused);
-            RefuseHeight("the centre of the unsprung mass", vehicle.Unsprung.CgHeight + rest.UnsprungHeave, Refused);
-            var (car, change) = Redrawn(loaded, layout, springForce, rest);
+            var travel = RestTravel.Find(loaded, layout, springForce, Refused);
+            var change = new RideHeightChange(unsprung - travel, unsprung, 0);
+            RefuseDamper(layout, travel, Refused);
+            RefuseHeight("the body's centre of gravity", loaded.Body.CgHeight + change.Body, Refused);
+            RefuseHeight("the centre of the unsprung mass", vehicle.Unsprung.CgHeight + change.Unsprung, Refused);
+            var car = new AssembledHalfCar(loaded, layout);
+            if (change != default)
+                (car, change) = Redrawn(loaded, layout, springForce, change);
             RefuseUnstable(car, Refused);
-            return new LoadedHalfCar(load, car, rest, change);
+            return new LoadedHalfCar(load, car, RestPosition.Of(vehicle, layout, change, car), change);
         }
         catch (UnreachableTravelException e)
         {
-            throw Refused($"its linkage ends before the suspension carries the load. {e.Message.TrimEnd('.')}", e);
+            throw new NoRestPositionException(load.Name, layout.Name, $"its linkage ends before the suspension carries the load. {e.Message.TrimEnd('.')}", e);
         }
     }
 
-    /// <summary>The travel at which one side carries a weight: followed from the design position as the weight grows or falls.</summary>
-    private static double TravelUnder(double weight, Func<double, double> carried, Func<FormattableString, Exception?, NoRestPositionException> refused)
+    private static void RefuseDamper(DamperLayout layout, double travel, Func<FormattableString, NoRestPositionException> refused)
     {
-        var before = carried(0);
-        var missing = weight - before;
-        if (Math.Abs(missing) <= Rounding * weight)
-            return 0;
-        var way = Math.Sign(missing);
-        for (var i = 1; i * Step <= Furthest; i++)
+        var compression = layout.Fitting.At(travel, 0, Side.Left).Compression;
+        void Refuse(double? stroke, int way, string end)
         {
-            var (from, to) = (way * (i - 1) * Step, way * i * Step);
-            var after = carried(to);
-            if (way * (after - weight) >= 0)
-                return Brent.FindRoot(heave => carried(heave) - weight, Math.Min(from, to), Math.Max(from, to), Accuracy);
-            if (way * (after - before) < -Rounding * weight)
-                throw refused($"on the way there, at {from * 1e3:F0} mm of wheel travel, the suspension carries {before:F0} N a side and gives way under more; the load asks for {weight:F0} N", null);
-            before = after;
-        }
-
-        throw refused($"even after {way * Furthest * 1e3:F0} mm of wheel travel the suspension carries {before:F0} N a side; the load asks for {weight:F0} N", null);
-    }
-
-    private static RestPosition At(HalfCar vehicle, DamperLayout layout, PiecewiseLinear springForce, double travel, double unsprung)
-    {
-        ElementAtRest Element(IFitting fitting, Func<double, double> force)
-        {
-            var motion = fitting.At(travel, 0, Side.Left);
-            return new ElementAtRest(motion.Compression, force(motion.Compression), motion.HeaveRatio, motion.RollArm / vehicle.HalfTrack);
-        }
-
-        StopAtRest? Stop(TravelStop? stop, int way)
-        {
-            if (stop is null)
-                return null;
-            var penetration = (way * stop.Fitting.At(travel, 0, Side.Left).Compression) - stop.Clearance;
-            return new StopAtRest(Math.Max(0, -penetration), Math.Max(0, penetration), stop.Force(penetration));
-        }
-
-        var damper = Element(layout.Fitting, _ => layout.Damper.GasForce);
-        return new RestPosition
-        {
-            BodyHeave = unsprung - travel,
-            UnsprungHeave = unsprung,
-            Side = new SideAtRest(
-                Element(vehicle.Spring.Fitting, springForce.Value),
-                damper,
-                (layout.Fitting as IMountedElement)?.Length - damper.Compression,
-                layout.CompressionTravel - damper.Compression,
-                layout.ReboundTravel + damper.Compression,
-                Stop(vehicle.BumpStop, 1),
-                Stop(vehicle.ReboundStop, -1),
-                vehicle.StaticTyreLoad * vehicle.ContactPositions.Count / 2),
-        };
-    }
-
-    private static void RefuseDamper(SideAtRest side, Func<FormattableString, Exception?, NoRestPositionException> refused)
-    {
-        void Refuse(double? left, int way, string end)
-        {
-            if (!(left <= 0))
+            var missing = (way * compression) - stroke;
+            if (!(missing >= 0))
                 return;
-            throw side.DamperLength is { } length
-                ? refused($"the damper's mounts would be {length * 1e3:F1} mm apart, and it is {(length - (way * left.Value)) * 1e3:F1} mm long when {end}", null)
-                : refused($"the damper would be {-left.Value * 1e3:F1} mm past the point where it is {end}", null);
+            throw (layout.Fitting as IMountedElement)?.Length is { } length
+                ? refused($"the damper's mounts would be {(length - compression) * 1e3:F1} mm apart, and it is {(length - (way * stroke!.Value)) * 1e3:F1} mm long when {end}")
+                : refused($"the damper would be {missing.Value * 1e3:F1} mm past the point where it is {end}");
         }
 
-        Refuse(side.LeftToClosed, 1, "closed");
-        Refuse(side.LeftToExtended, -1, "fully extended");
+        Refuse(layout.CompressionTravel, 1, "closed");
+        Refuse(layout.ReboundTravel, -1, "fully extended");
     }
 
-    private static void RefuseHeight(string what, double height, Func<FormattableString, Exception?, NoRestPositionException> refused)
+    private static void RefuseHeight(string what, double height, Func<FormattableString, NoRestPositionException> refused)
     {
         if (height <= 0)
-            throw refused($"{what} would be {-height * 1e3:F0} mm below the road", null);
+            throw refused($"{what} would be {-height * 1e3:F0} mm below the road");
     }
 
-    /// <summary>The roll centre follows axle and body, or is constructed anew where a linkage is known.</summary>
-    private static double RollCentreRise(HalfCar design, WheelLinkage? redrawn, RestPosition rest)
+    /// <summary>The car with everything where it stands at rest, and how far the roll centre has risen with it.</summary>
+    private static (AssembledHalfCar Car, RideHeightChange Change) Redrawn(
+        HalfCar vehicle, DamperLayout layout, PiecewiseLinear springForce, RideHeightChange change)
     {
-        if (redrawn is not null)
-            return redrawn.WheelAt(0).RollCentreHeight - design.RollCentreHeight;
-        var bodyShare = design.RollCentreBodyShare ?? (design.Suspension == SuspensionKind.Independent ? 1 : 0);
-        return ((1 - bodyShare) * rest.UnsprungHeave) + (bodyShare * rest.BodyHeave);
-    }
-
-    /// <summary>The car with everything where it stands at rest.</summary>
-    private static (AssembledHalfCar Car, RideHeightChange Change) Redrawn(HalfCar vehicle, DamperLayout layout, PiecewiseLinear springForce, RestPosition rest)
-    {
-        if (rest is { BodyHeave: 0, UnsprungHeave: 0 })
-            return (new AssembledHalfCar(vehicle, layout), default);
-        var linkage = vehicle.Linkage?.Redrawn(new RideHeightChange(rest.BodyHeave, rest.UnsprungHeave, 0));
-        var change = new RideHeightChange(rest.BodyHeave, rest.UnsprungHeave, RollCentreRise(vehicle, linkage, rest));
-        TravelStop? Stop(TravelStop? stop, StopAtRest? atRest) => stop is null
+        var linkage = vehicle.Linkage?.Redrawn(change);
+        change = change with { RollCentre = RollCentreRise(vehicle, linkage, change) };
+        double Compression(IFitting fitting) => fitting.At(change.Travel, 0, Side.Left).Compression;
+        TravelStop? Stop(TravelStop? stop, int way) => stop is null
             ? null
-            : stop with { Clearance = atRest!.Clearance - atRest.Compression, Fitting = stop.Fitting.Redrawn(change) };
-        var spring = vehicle.Spring;
+            : stop with { Clearance = stop.Clearance - (way * Compression(stop.Fitting)), Fitting = stop.Fitting.Redrawn(change) };
+        var (spring, damper) = (vehicle.Spring, Compression(layout.Fitting));
         var car = new AssembledHalfCar(
             vehicle with
             {
-                Body = vehicle.Body with { CgHeight = vehicle.Body.CgHeight + rest.BodyHeave },
-                Unsprung = vehicle.Unsprung with { CgHeight = vehicle.Unsprung.CgHeight + rest.UnsprungHeave },
+                Body = vehicle.Body with { CgHeight = vehicle.Body.CgHeight + change.Body },
+                Unsprung = vehicle.Unsprung with { CgHeight = vehicle.Unsprung.CgHeight + change.Unsprung },
                 RollCentreHeight = vehicle.RollCentreHeight + change.RollCentre,
                 Linkage = linkage,
-                Travel = vehicle.Travel?.From(rest.Travel),
-                Spring = new Spring(spring.Characteristic.Redrawn(springForce, rest.Side.Spring.Compression), spring.Fitting.Redrawn(change)),
-                BumpStop = Stop(vehicle.BumpStop, rest.Side.BumpStop),
-                ReboundStop = Stop(vehicle.ReboundStop, rest.Side.ReboundStop),
+                Travel = vehicle.Travel?.From(change.Travel),
+                Spring = new Spring(spring.Characteristic.Redrawn(springForce, Compression(spring.Fitting)), spring.Fitting.Redrawn(change)),
+                BumpStop = Stop(vehicle.BumpStop, 1),
+                ReboundStop = Stop(vehicle.ReboundStop, -1),
             },
             layout with
             {
                 Fitting = layout.Fitting.Redrawn(change),
-                CompressionTravel = rest.Side.LeftToClosed,
-                ReboundTravel = rest.Side.LeftToExtended,
+                CompressionTravel = layout.CompressionTravel - damper,
+                ReboundTravel = layout.ReboundTravel + damper,
             });
         return (car, change);
     }
 
-    private static void RefuseUnstable(AssembledHalfCar car, Func<FormattableString, Exception?, NoRestPositionException> refused)
+    /// <summary>The roll centre follows axle and body, or is constructed anew where a linkage is known.</summary>
+    private static double RollCentreRise(HalfCar design, WheelLinkage? redrawn, RideHeightChange change)
+    {
+        if (redrawn is not null)
+            return redrawn.WheelAt(0).RollCentreHeight - design.RollCentreHeight;
+        var bodyShare = design.RollCentreBodyShare ?? (design.Suspension == SuspensionKind.Independent ? 1 : 0);
+        return ((1 - bodyShare) * change.Unsprung) + (bodyShare * change.Body);
+    }
+
+    private static void RefuseUnstable(AssembledHalfCar car, Func<FormattableString, NoRestPositionException> refused)
     {
         if (StaticEquilibrium.TryFind(car, 0, out _))
             return;
         var linear = LinearHalfCar.AtRest(car);
         var heaveStiffness = linear.Stiffness[HalfCarState.BodyHeave, HalfCarState.BodyHeave];
         throw heaveStiffness > 0
-            ? refused($"the body falls over: its weight above the roll centre takes {linear.GravityMoment * Math.PI / 180:F0} N·m per degree of roll (m g h), more than springs, bar and tyres give back", null)
-            : refused($"nothing holds the body at that height: the suspension's rate there is {heaveStiffness / 1e3:G4} N/mm", null);
+            ? refused($"the body falls over: its weight above the roll centre takes {linear.GravityMoment * Math.PI / 180:F0} N·m per degree of roll (m g h), more than springs, bar and tyres give back")
+            : refused($"nothing holds the body at that height: the suspension's rate there is {heaveStiffness / 1e3:G4} N/mm");
     }
 }

@@ -1,3 +1,6 @@
+using RollRide.Mounting;
+using RollRide.Vehicle;
+
 namespace RollRide.Dynamics;
 
 /// <summary>Where a loaded vehicle stands on a level road, counted from its position at the design load, and what its elements carry there.</summary>
@@ -14,6 +17,35 @@ public sealed record RestPosition
 
     /// <summary>The left side; the right is the same, since the load stands on the centre plane.</summary>
     public required SideAtRest Side { get; init; }
+
+    /// <summary>Describes it.</summary>
+    /// <param name="vehicle">The vehicle in its design position.</param>
+    /// <param name="layout">The damper layout there.</param>
+    /// <param name="change">How far everything has risen.</param>
+    /// <param name="car">Vehicle and layout drawn anew at the rest.</param>
+    internal static RestPosition Of(HalfCar vehicle, DamperLayout layout, RideHeightChange change, AssembledHalfCar car)
+    {
+        ElementAtRest Element(IFitting design, IFitting there, double force) =>
+            new(design.At(change.Travel, 0, Mounting.Side.Left).Compression, force, there.HeaveRatio, there.RollRatio);
+        StopAtRest? Stop(TravelStop? stop) =>
+            stop is null ? null : new StopAtRest(Math.Max(0, stop.Clearance), Math.Max(0, -stop.Clearance), stop.Force(-stop.Clearance));
+
+        var (laden, damper) = (car.Vehicle, car.Layout);
+        return new RestPosition
+        {
+            BodyHeave = change.Body,
+            UnsprungHeave = change.Unsprung,
+            Side = new SideAtRest(
+                Element(vehicle.Spring.Fitting, laden.Spring.Fitting, car.SpringPreload),
+                Element(layout.Fitting, damper.Fitting, damper.Damper.GasForce),
+                (damper.Fitting as IMountedElement)?.Length,
+                damper.CompressionTravel,
+                damper.ReboundTravel,
+                Stop(laden.BumpStop),
+                Stop(laden.ReboundStop),
+                laden.StaticTyreLoad * laden.ContactPositions.Count / 2),
+        };
+    }
 }
 
 /// <summary>What the elements of one side do at rest.</summary>

@@ -27,13 +27,22 @@ public sealed record LoadState
     /// parallel axes.
     /// </remarks>
     /// <param name="design">The body at the design load.</param>
-    /// <exception cref="ArgumentException">Mass, height of the centre of gravity or roll inertia is not above 0; the message names the state and the value.</exception>
+    /// <exception cref="ArgumentException">
+    /// Mass, height of the centre of gravity or roll inertia is not above 0, or a mass and its own inertia have different signs; the message names
+    /// the state and the values.
+    /// </exception>
     public SprungBody Of(SprungBody design)
     {
         ArgumentNullException.ThrowIfNull(design);
         var body = design with { Mass = BodyMass ?? design.Mass, CgHeight = CgHeight ?? design.CgHeight, RollInertia = RollInertia ?? design.RollInertia };
         if (Masses.IsDefaultOrEmpty)
             return body;
+        if (Masses.FirstOrDefault(part => part.Mass * part.RollInertia < 0) is { } odd)
+        {
+            throw new ArgumentException(FormattableString.Invariant(
+                $"In load state '{Name}' a mass of {odd.Mass:G4} kg has a roll inertia of {odd.RollInertia:G4} kg·m²: what is taken out takes its inertia with it, so both are negative or both positive."));
+        }
+
         var mass = Above0(body.Mass + Masses.Sum(part => part.Mass), "mass", "kg");
         var height = Above0(((body.Mass * body.CgHeight) + Masses.Sum(part => part.Mass * part.Height)) / mass, "height of its centre of gravity", "m");
         double Transferred(double own, double partMass, double partHeight) => own + (partMass * (partHeight - height) * (partHeight - height));

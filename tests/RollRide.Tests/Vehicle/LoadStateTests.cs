@@ -55,11 +55,19 @@ public sealed class LoadStateTests
     [InlineData(-1200, 0.7, 0, "mass of -200 kg")]
     [InlineData(-900, 0.9, 0, "height of its centre of gravity of -1.1 m")]
     [InlineData(-500, 0.1, 0, "roll inertia of -60 kg·m²")]
-    [InlineData(100, 0.7, -400, "roll inertia of -100 kg·m²")]
+    [InlineData(-100, 0.7, -400, "roll inertia of -100 kg·m²")]
     public void LoadThatLeavesNoBody_IsRefusedWithStateAndValue(double mass, double height, double inertia, string named)
     {
         var state = new LoadState { Name = "stripped", Masses = [new() { Mass = mass, Height = height, RollInertia = inertia }] };
         var refused = Assert.Throws<ArgumentException>(() => state.Of(Design));
         Assert.Equal($"With load state 'stripped' the body has a {named}; it must be greater than 0.", refused.Message);
+    }
+
+    [Fact]
+    public void MassTakenOutWithAPositiveInertia_IsRefused()
+    {
+        var state = new LoadState { Name = "stripped", Masses = [Crate, new() { Mass = -50, Height = 0.7, RollInertia = 3 }] };
+        var refused = Assert.Throws<ArgumentException>(() => state.Of(Design));
+        Assert.StartsWith("In load state 'stripped' a mass of -50 kg has a roll inertia of 3 kg·m²", refused.Message, StringComparison.Ordinal);
     }
 }
