@@ -404,6 +404,18 @@ public sealed class LoadedHalfCarTests
     }
 
     [Fact]
+    public void SofterTyreOfTheSameRadius_LowersTheAxleByWhatItGivesWayMore()
+    {
+        var design = new AssembledHalfCar(Plain, LinearLayout());
+        var softer = Plain with { Tyre = new Tyre { Stiffness = 200e3 } };
+        var load = Plain.StaticTyreLoad;
+        var setting = DesignSetting.Of(design) with { TyreLoad = load * 200 / 290 };
+        var loaded = LoadedHalfCar.Settle(softer, LinearLayout(), new LoadState { Name = "design" }, setting);
+        Assert.Equal((load / 290e3) - (load / 200e3), loaded.Rest.UnsprungHeave, 1e-15);
+        Assert.Equal(0, loaded.Rest.Travel, 1e-17);
+    }
+
+    [Fact]
     public void SpringInTension_WhereGasLiftsMoreThanALightBodyWeighs_Stands()
     {
         var layout = Layout(Ratio(1, 0.6), LinearDamper(2500) with { GasForce = 2000 });
