@@ -5,7 +5,7 @@ using RollRide.Vehicle;
 namespace RollRide.Dynamics;
 
 /// <summary>
-/// A vehicle with one damper layout fitted, standing at ride height: what each spring must carry at rest is settled here, once,
+/// A vehicle with one damper layout fitted, standing at rest: what each spring must carry at rest is settled here, once,
 /// for the equations of motion, the static solution and the linearised model. Immutable and thread-safe.
 /// </summary>
 public sealed class AssembledHalfCar
@@ -23,21 +23,12 @@ public sealed class AssembledHalfCar
         Layout = layout;
         ContactPositions = [.. vehicle.ContactPositions];
 
-        // At rest each side carries Rh,spring·P + Rh,damper·G = ms g/2.
+        // At rest each side carries Rh,spring·P + Rh,damper·G = ms g/2, and stops that touch take their share.
         var springRatio = vehicle.Spring.Fitting.HeaveRatio;
         if (!(springRatio > 0))
             throw new ArgumentException(FormattableString.Invariant($"The spring's heave ratio is {springRatio:G4}; it must be greater than 0 to carry the body."), nameof(vehicle));
         var share = vehicle.Body.Mass * vehicle.Gravity / 2;
-        var gas = layout.Fitting.HeaveRatio * layout.Damper.GasForce;
-        SpringPreload = (share - gas) / springRatio;
-        if (SpringPreload <= 0)
-        {
-            throw new ArgumentException(
-                FormattableString.Invariant(
-                    $"The gas force of layout '{layout.Name}' lifts {gas:F0} N a side at the wheel, but the body weighs only {share:F0} N a side."),
-                nameof(layout));
-        }
-
+        SpringPreload = (share - HeaveForce.WithoutSpring(vehicle, layout, 0)) / springRatio;
         SpringForce = vehicle.Spring.Characteristic.AtRideHeight(SpringPreload);
     }
 
@@ -47,7 +38,7 @@ public sealed class AssembledHalfCar
     /// <summary>The damper layout fitted to it.</summary>
     public DamperLayout Layout { get; }
 
-    /// <summary>Force of one spring at ride height <c>P</c>, N.</summary>
+    /// <summary>Force of one spring at rest <c>P</c>, N; negative where gas and stops lift more than the body weighs, so that the springs pull.</summary>
     public double SpringPreload { get; }
 
     /// <summary>Force of one spring, N, over its compression from ride height, m.</summary>

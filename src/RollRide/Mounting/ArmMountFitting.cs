@@ -100,6 +100,18 @@ public sealed class ArmMountFitting : WheelTravelFitting, IMountedElement
     }
 
     /// <inheritdoc/>
+    public override IFitting Redrawn(RideHeightChange change)
+    {
+        var p = Place(change.Travel);
+        return new ArmMountFitting(
+            Pivot with { Z = Pivot.Z + change.Body },
+            new RearViewPoint(Pivot.Y + (1 / p.AngleByTravel), OuterJoint.Z + change.Unsprung),
+            new RearViewPoint(Pivot.Y + p.RhoY, Pivot.Z + p.RhoZ + change.Body),
+            UpperMount with { Z = UpperMount.Z + change.Body },
+            HalfTrack);
+    }
+
+    /// <inheritdoc/>
     /// <exception cref="UnreachableTravelException">The arm cannot reach the travel.</exception>
     protected internal override (double Compression, double Ratio) CompressionAndRatio(double travel)
     {

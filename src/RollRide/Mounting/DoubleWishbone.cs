@@ -21,7 +21,13 @@ public sealed class DoubleWishbone : PlanarLinkage
     /// <exception cref="ArgumentException">The points make no linkage that can move; the message says why.</exception>
     public DoubleWishbone(
         RearViewPoint lowerPivot, RearViewPoint lowerJoint, RearViewPoint upperPivot, RearViewPoint upperJoint, double wheelCentreHeight, double halfTrack)
-        : base(lowerPivot, lowerJoint, wheelCentreHeight, halfTrack)
+        : this(lowerPivot, lowerJoint, upperPivot, upperJoint, WheelStance.Upright(wheelCentreHeight, halfTrack), halfTrack)
+    {
+    }
+
+    private DoubleWishbone(
+        RearViewPoint lowerPivot, RearViewPoint lowerJoint, RearViewPoint upperPivot, RearViewPoint upperJoint, WheelStance wheel, double halfTrack)
+        : base(lowerPivot, lowerJoint, wheel, halfTrack)
     {
         ArgumentNullException.ThrowIfNull(upperPivot);
         ArgumentNullException.ThrowIfNull(upperJoint);
@@ -52,7 +58,12 @@ public sealed class DoubleWishbone : PlanarLinkage
     public override ImmutableArray<LinkagePart> Parts => [LinkagePart.LowerArm, LinkagePart.UpperArm, LinkagePart.Upright];
 
     /// <inheritdoc/>
-    public override WheelLinkage WithHalfTrack(double halfTrack) => new DoubleWishbone(LowerPivot, LowerJoint, UpperPivot, UpperJoint, WheelCentreHeight, halfTrack);
+    public override WheelLinkage WithHalfTrack(double halfTrack) =>
+        new DoubleWishbone(LowerPivot, LowerJoint, UpperPivot, UpperJoint, Wheel.WithHalfTrack(HalfTrack, halfTrack), halfTrack);
+
+    /// <inheritdoc/>
+    public override WheelLinkage Redrawn(RideHeightChange change) =>
+        new DoubleWishbone(OnBody(LowerPivot, change), OnUpright(LowerJoint, change), OnBody(UpperPivot, change), OnUpright(UpperJoint, change), WheelAfter(change), HalfTrack);
 
     private protected override string WhatLocks => "upper arm and upright lie in line and lock";
 

@@ -31,4 +31,7 @@ public sealed class FixedRatioFitting : IFitting
 
     /// <inheritdoc/>
     public ElementMotion At(double q, double r, Side side) => _law.At(q, r, side);
+
+    /// <inheritdoc/>
+    public IFitting Redrawn(RideHeightChange change) => this;
 }

@@ -18,6 +18,11 @@ public interface IFitting
     /// <param name="r">Relative roll, rad.</param>
     /// <param name="side">The side of the vehicle.</param>
     ElementMotion At(double q, double r, Side side);
+
+    /// <summary>The same element drawn at another ride height, its compression counted from there.</summary>
+    /// <param name="change">Where body, axle and roll centre stand then.</param>
+    /// <exception cref="UnreachableTravelException">The wheel's linkage does not reach it.</exception>
+    IFitting Redrawn(RideHeightChange change);
 }
 
 /// <summary>Compression of an element and its sensitivity to the vehicle's motion, at one position.</summary>

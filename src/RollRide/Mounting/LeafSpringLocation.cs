@@ -34,5 +34,9 @@ public sealed record LeafSpringLocation : LateralLocation
     public double RearEyeZ { get; }
 
     /// <inheritdoc/>
+    /// <remarks>Both eyes are on the body.</remarks>
+    public override double RollCentreBodyShare => 1;
+
+    /// <inheritdoc/>
     public override double RollCentreHeight => ((RearEyeZ * FrontEyeX) - (FrontEyeZ * RearEyeX)) / (FrontEyeX - RearEyeX);
 }

@@ -60,6 +60,14 @@ public sealed class LinkageMountFitting : WheelTravelFitting, IMountedElement
     }
 
     /// <inheritdoc/>
+    public override IFitting Redrawn(RideHeightChange change)
+    {
+        var end = Linkage.PointAt(Part, _linkageEnd, change.Travel).Position;
+        return new LinkageMountFitting(
+            Linkage.Redrawn(change), Part, new Point3(end.X, end.Y, end.Z + change.Body), BodyEnd with { Z = BodyEnd.Z + change.Body });
+    }
+
+    /// <inheritdoc/>
     protected internal override (double Compression, double Ratio) CompressionAndRatio(double travel)
     {
         var m = Linkage.PointAt(Part, _linkageEnd, travel);

@@ -73,4 +73,8 @@ public sealed class LiveAxleMountFitting : IMountedElement
 
     /// <inheritdoc/>
     public ElementMotion At(double q, double r, Side side) => _law.At(q, r, side);
+
+    /// <inheritdoc/>
+    public IFitting Redrawn(RideHeightChange change) => new LiveAxleMountFitting(
+        AxleEnd with { Z = AxleEnd.Z + change.Unsprung }, BodyEnd with { Z = BodyEnd.Z + change.Body }, RollCentreHeight + change.RollCentre, HalfTrack);
 }

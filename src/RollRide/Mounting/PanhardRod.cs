@@ -30,4 +30,8 @@ public sealed record PanhardRod : LateralLocation
     /// <inheritdoc/>
     public override double RollCentreHeight =>
         ((AxleEnd.Z * BodyEnd.Y) - (BodyEnd.Z * AxleEnd.Y)) / (BodyEnd.Y - AxleEnd.Y);
+
+    /// <inheritdoc/>
+    /// <remarks>Each end of the rod rises with what carries it; that the rod shifts the axle sideways is left out.</remarks>
+    public override double RollCentreBodyShare => AxleEnd.Y / (AxleEnd.Y - BodyEnd.Y);
 }

@@ -22,12 +22,12 @@ public abstract class PlanarLinkage : WheelLinkage
     private double[] _travels = [];
     private TravelLimit? _lowest, _highest;
 
-    private protected PlanarLinkage(RearViewPoint lowerPivot, RearViewPoint lowerJoint, double wheelCentreHeight, double halfTrack)
-        : base(wheelCentreHeight, halfTrack)
+    private protected PlanarLinkage(RearViewPoint lowerPivot, RearViewPoint lowerJoint, WheelStance wheel, double halfTrack)
+        : base(wheel.Centre.Z, halfTrack)
     {
         ArgumentNullException.ThrowIfNull(lowerPivot);
         ArgumentNullException.ThrowIfNull(lowerJoint);
-        (LowerPivot, LowerJoint) = (lowerPivot, lowerJoint);
+        (LowerPivot, LowerJoint, Wheel) = (lowerPivot, lowerJoint, wheel);
         _lowerPivot = PlaneVector.Of(lowerPivot);
         _lowerArm = PlaneVector.Of(lowerJoint) - _lowerPivot;
         RequireOutboard(lowerPivot, lowerJoint, "lower", nameof(lowerJoint));
@@ -44,6 +44,9 @@ public abstract class PlanarLinkage : WheelLinkage
 
     /// <inheritdoc/>
     public sealed override TravelLimit Highest => _highest!;
+
+    /// <summary>The wheel at rest, fixed to the upright.</summary>
+    private protected WheelStance Wheel { get; }
 
     /// <summary>What happens where <see cref="TryUpright"/> fails, as the end of a sentence.</summary>
     private protected abstract string WhatLocks { get; }
@@ -65,8 +68,8 @@ public abstract class PlanarLinkage : WheelLinkage
     {
         var (_, _, upright) = Solve(travel);
         var joint = PlaneVector.Of(LowerJoint);
-        var (centre, centreRate, _) = upright.PointAt(new PlaneVector(HalfTrack, WheelCentreHeight) - joint);
-        var (contact, contactRate, _) = upright.PointAt(new PlaneVector(HalfTrack, 0) - joint);
+        var (centre, centreRate, _) = upright.PointAt(Wheel.Centre - joint);
+        var (contact, contactRate, _) = upright.PointAt(Wheel.Contact - joint);
         double turnRate = upright.TurnRate / centreRate.Z;
 
         // No point of the upright farther than 1 km counts as a centre of its turning.
@@ -91,6 +94,25 @@ public abstract class PlanarLinkage : WheelLinkage
         var (position, first, second) = motion.PointAt(new PlaneVector(atRest.Y, atRest.Z) - OriginOf(part));
         return new PointMotion(new(atRest.X, position.Y, position.Z), new(0, first.Y, first.Z), new(0, second.Y, second.Z))
             .ByTravel(slope.First, slope.Second);
+    }
+
+    /// <summary>Where a point of the upright stands at another ride height.</summary>
+    private protected RearViewPoint OnUpright(RearViewPoint atRest, RideHeightChange change)
+    {
+        var moved = PointAt(LinkagePart.Upright, new SpaceVector(0, atRest.Y, atRest.Z), change.Travel).Position;
+        return new RearViewPoint(moved.Y, moved.Z + change.Body);
+    }
+
+    /// <summary>Where a point of the body stands at another ride height.</summary>
+    private protected static RearViewPoint OnBody(RearViewPoint atRest, RideHeightChange change) => atRest with { Z = atRest.Z + change.Body };
+
+    /// <summary>The wheel at another ride height: its plane goes through the centre as the linkage holds it, and down to the road.</summary>
+    private protected WheelStance WheelAfter(RideHeightChange change)
+    {
+        var wheel = WheelAt(change.Travel);
+        var centre = PlaneVector.Of(OnUpright(new RearViewPoint(Wheel.Centre.Y, Wheel.Centre.Z), change));
+        var down = new PlaneVector(wheel.Contact.Y, wheel.Contact.Z + change.Body) - centre;
+        return new WheelStance(centre, centre - ((centre.Z / down.Z) * down));
     }
 
     /// <summary>The lower arm.</summary>
@@ -168,7 +190,7 @@ public abstract class PlanarLinkage : WheelLinkage
     {
         if (!TryUpright(angle, out var upright))
             return null;
-        var (position, first, second) = upright.PointAt(new PlaneVector(HalfTrack, WheelCentreHeight) - PlaneVector.Of(LowerJoint));
+        var (position, first, second) = upright.PointAt(Wheel.Centre - PlaneVector.Of(LowerJoint));
         return (position.Z - WheelCentreHeight, first.Z, second.Z);
     }
 
@@ -180,7 +202,7 @@ public abstract class PlanarLinkage : WheelLinkage
         int upper = Math.Clamp(node < 0 ? ~node : node, 1, _travels.Length - 1);
         double below = _angles[upper - 1], above = _angles[upper];
         double angle = below + ((above - below) * (travel - _travels[upper - 1]) / (_travels[upper] - _travels[upper - 1]));
-        var wheel = new PlaneVector(HalfTrack, WheelCentreHeight) - PlaneVector.Of(LowerJoint);
+        var wheel = Wheel.Centre - PlaneVector.Of(LowerJoint);
         for (int i = 0; ; i++)
         {
             TryUpright(angle, out var upright);

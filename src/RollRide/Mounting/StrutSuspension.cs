@@ -25,7 +25,13 @@ public sealed class StrutSuspension : PlanarLinkage
     /// <exception cref="ArgumentException">The points make no linkage that can move; the message says why.</exception>
     public StrutSuspension(
         RearViewPoint lowerPivot, RearViewPoint lowerJoint, RearViewPoint strutFoot, RearViewPoint topMount, double wheelCentreHeight, double halfTrack)
-        : base(lowerPivot, lowerJoint, wheelCentreHeight, halfTrack)
+        : this(lowerPivot, lowerJoint, strutFoot, topMount, WheelStance.Upright(wheelCentreHeight, halfTrack), halfTrack)
+    {
+    }
+
+    private StrutSuspension(
+        RearViewPoint lowerPivot, RearViewPoint lowerJoint, RearViewPoint strutFoot, RearViewPoint topMount, WheelStance wheel, double halfTrack)
+        : base(lowerPivot, lowerJoint, wheel, halfTrack)
     {
         ArgumentNullException.ThrowIfNull(strutFoot);
         ArgumentNullException.ThrowIfNull(topMount);
@@ -68,7 +74,12 @@ public sealed class StrutSuspension : PlanarLinkage
     public override ImmutableArray<LinkagePart> Parts => [LinkagePart.LowerArm, LinkagePart.Upright];
 
     /// <inheritdoc/>
-    public override WheelLinkage WithHalfTrack(double halfTrack) => new StrutSuspension(LowerPivot, LowerJoint, StrutFoot, TopMount, WheelCentreHeight, halfTrack);
+    public override WheelLinkage WithHalfTrack(double halfTrack) =>
+        new StrutSuspension(LowerPivot, LowerJoint, StrutFoot, TopMount, Wheel.WithHalfTrack(HalfTrack, halfTrack), halfTrack);
+
+    /// <inheritdoc/>
+    public override WheelLinkage Redrawn(RideHeightChange change) =>
+        new StrutSuspension(OnBody(LowerPivot, change), OnUpright(LowerJoint, change), OnUpright(StrutFoot, change), OnBody(TopMount, change), WheelAfter(change), HalfTrack);
 
     private protected override string WhatLocks => "the strut stands square to the lower joint's distance from the top mount and locks";
 

@@ -16,8 +16,8 @@ public sealed class TrailingArm : WheelLinkage
     // Where a turn of 1 rad lifts the wheel by less than this share of its distance from the axis, it counts as locked.
     private const double LeastLift = 1e-3;
 
-    private readonly SpaceVector _pivot, _axis, _wheel;
-    private readonly double _cosineShare, _radius, _highestAngle;
+    private readonly SpaceVector _pivot, _axis, _wheel, _spin;
+    private readonly double _cosineShare, _radius, _highestAngle, _wheelRadius;
 
     /// <summary>Makes the arm from the left side's points at ride height.</summary>
     /// <param name="innerPivot">One pivot on the body.</param>
@@ -26,7 +26,12 @@ public sealed class TrailingArm : WheelLinkage
     /// <param name="halfTrack">Half the track, m, above 0.</param>
     /// <exception cref="ArgumentException">The pivots coincide, or the wheel does not rise when the arm turns.</exception>
     public TrailingArm(Point3 innerPivot, Point3 outerPivot, double wheelCentreHeight, double halfTrack)
-        : base(wheelCentreHeight, halfTrack)
+        : this(innerPivot, outerPivot, new SpaceVector(0, halfTrack, wheelCentreHeight), new SpaceVector(0, 1, 0), halfTrack)
+    {
+    }
+
+    private TrailingArm(Point3 innerPivot, Point3 outerPivot, SpaceVector wheelCentre, SpaceVector spin, double halfTrack)
+        : base(wheelCentre.Z, halfTrack)
     {
         ArgumentNullException.ThrowIfNull(innerPivot);
         ArgumentNullException.ThrowIfNull(outerPivot);
@@ -41,7 +46,9 @@ public sealed class TrailingArm : WheelLinkage
         }
 
         _axis = (1 / axis.Length) * axis;
-        _wheel = new SpaceVector(0, halfTrack, wheelCentreHeight) - _pivot;
+        _wheel = wheelCentre - _pivot;
+        _spin = spin;
+        _wheelRadius = WheelCentreHeight / Down(spin).Length;
 
         // Turning is positive where it lifts the wheel.
         if (_axis.Cross(_wheel).Z < 0)
@@ -77,7 +84,24 @@ public sealed class TrailingArm : WheelLinkage
     public override TravelLimit Highest { get; }
 
     /// <inheritdoc/>
-    public override WheelLinkage WithHalfTrack(double halfTrack) => new TrailingArm(InnerPivot, OuterPivot, WheelCentreHeight, halfTrack);
+    public override WheelLinkage WithHalfTrack(double halfTrack)
+    {
+        var centre = _pivot + _wheel;
+        return new TrailingArm(InnerPivot, OuterPivot, centre with { Y = halfTrack + (centre.Y - HalfTrack) }, _spin, halfTrack);
+    }
+
+    /// <inheritdoc/>
+    public override WheelLinkage Redrawn(RideHeightChange change)
+    {
+        var (sin, cos) = SinCos(change.Travel);
+        var centre = _pivot + Turn(_wheel, sin, cos);
+        return new TrailingArm(
+            InnerPivot with { Z = InnerPivot.Z + change.Body },
+            OuterPivot with { Z = OuterPivot.Z + change.Body },
+            centre with { Z = centre.Z + change.Body },
+            Turn(_spin, sin, cos),
+            HalfTrack);
+    }
 
     /// <inheritdoc/>
     public override WheelPosition WheelAt(double travel)
@@ -85,17 +109,17 @@ public sealed class TrailingArm : WheelLinkage
         var (sin, cos) = SinCos(travel);
         var centre = _pivot + Turn(_wheel, sin, cos);
         double liftRate = _axis.Cross(centre - _pivot).Z;
-        var spin = Turn(new SpaceVector(0, 1, 0), sin, cos);
+        var spin = Turn(_spin, sin, cos);
 
         // The lowest point of a thin disc square to the spin axis; its velocity is that of the arm there.
-        var down = (spin.Z * spin) - new SpaceVector(0, 0, 1);
-        var contact = centre + ((WheelCentreHeight / down.Length) * down);
+        var down = Down(spin);
+        var contact = centre + ((_wheelRadius / down.Length) * down);
         var rate = (1 / liftRate) * _axis.Cross(contact - _pivot);
         return new WheelPosition
         {
             Travel = travel,
-            Camber = -Math.Asin(spin.Z),
-            Toe = Math.Atan2(spin.X, spin.Y),
+            Camber = Math.Asin(_spin.Z) - Math.Asin(spin.Z),
+            Toe = Math.Atan2(spin.X, spin.Y) - Math.Atan2(_spin.X, _spin.Y),
             Contact = new RearViewPoint(contact.Y, contact.Z),
             ContactRate = (rate.Y, rate.Z),
             InstantCentre = null,
@@ -112,6 +136,9 @@ public sealed class TrailingArm : WheelLinkage
         return new PointMotion(_pivot + point, first, _axis.Cross(first))
             .ByTravel(_axis.Cross(wheel).Z, _axis.Cross(_axis.Cross(wheel)).Z);
     }
+
+    /// <summary>From the centre of a disc towards its lowest point; its length is the cosine of the camber.</summary>
+    private static SpaceVector Down(SpaceVector spin) => (spin.Z * spin) - new SpaceVector(0, 0, 1);
 
     private SpaceVector Turn(SpaceVector v, double sin, double cos)
     {

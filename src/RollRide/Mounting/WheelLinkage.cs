@@ -41,6 +41,16 @@ public abstract class WheelLinkage
     /// <exception cref="ArgumentException">With the wheel there, the linkage cannot move.</exception>
     public abstract WheelLinkage WithHalfTrack(double halfTrack);
 
+    /// <summary>The same linkage drawn at another ride height; travel, camber and toe count from there, and the half-track stays.</summary>
+    /// <remarks>
+    /// The wheel's contact is where its plane meets the road there. Its centre need no longer stand at half the track and at x = 0: both are
+    /// where the linkage has taken it.
+    /// </remarks>
+    /// <param name="change">Where body and wheels stand then.</param>
+    /// <exception cref="UnreachableTravelException">The linkage cannot reach it.</exception>
+    /// <exception cref="ArgumentException">There the linkage cannot move, or the wheel's centre is not above the road.</exception>
+    public abstract WheelLinkage Redrawn(RideHeightChange change);
+
     /// <summary>The motion of a point fixed to a part, with derivatives by wheel travel. Allocates nothing.</summary>
     /// <param name="part">The part, one of <see cref="Parts"/>.</param>
     /// <param name="atRest">Where the point is at ride height.</param>

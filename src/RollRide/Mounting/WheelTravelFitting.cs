@@ -43,6 +43,9 @@ public abstract class WheelTravelFitting : IFitting
         return new ElementMotion(compression, ratio, ratio * wheelArm);
     }
 
+    /// <inheritdoc/>
+    public abstract IFitting Redrawn(RideHeightChange change);
+
     /// <summary>Compression, m, and motion ratio together, where one solution of the linkage gives both. Allocates nothing.</summary>
     /// <param name="travel">Vertical travel <c>d</c> of the wheel centre, m, positive in bump.</param>
     protected internal virtual (double Compression, double Ratio) CompressionAndRatio(double travel) => (Compression(travel), Ratio(travel));

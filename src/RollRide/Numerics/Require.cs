@@ -23,6 +23,12 @@ internal static class Require
             ? value
             : throw Refuse(value, string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{limit} or greater and finite"), unit, name);
 
+    /// <summary>Returns the value if it lies between two limits or on one of them.</summary>
+    public static double Between(double low, double high, double value, string unit = "", [CallerArgumentExpression(nameof(value))] string name = "") =>
+        value >= low && value <= high
+            ? value
+            : throw Refuse(value, string.Create(System.Globalization.CultureInfo.InvariantCulture, $"finite, from {low} to {high}"), unit, name);
+
     private static ArgumentOutOfRangeException Refuse(double value, string accepted, string unit, string name) =>
         new(name, value, $"{name} must be {accepted}{(unit.Length == 0 ? "" : $" (unit: {unit})")}.");
 }

@@ -28,4 +28,7 @@ public sealed record KeepOut
 
     /// <summary>The same, moved outboard, m.</summary>
     internal KeepOut Shifted(double distance) => this with { Inner = Inner + distance, Outer = Outer + distance };
+
+    /// <summary>The same, raised, m.</summary>
+    internal KeepOut Raised(double distance) => this with { Bottom = Bottom + distance, Top = Top + distance };
 }

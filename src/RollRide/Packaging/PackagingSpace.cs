@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Vehicle;
 
@@ -33,4 +34,19 @@ public sealed record PackagingSpace
 
     /// <summary>The most outboard position looked at, m; above <see cref="SearchFrom"/>.</summary>
     public required double SearchTo { get; init => field = Require.Finite(value, "m", nameof(SearchTo)); }
+
+    /// <summary>The same space drawn at another ride height, its travel counted from there.</summary>
+    /// <param name="change">Where body, axle and roll centre stand then.</param>
+    public PackagingSpace Redrawn(RideHeightChange change)
+    {
+        KeepOut Moved(KeepOut keepOut) => keepOut.Raised(keepOut.MovesWithAxle ? change.Unsprung : change.Body);
+        return this with
+        {
+            RollCentreHeight = RollCentreHeight + change.RollCentre,
+            Travel = Travel.From(change.Travel),
+            Mounts = Mounts with { AxleEndHeight = Mounts.AxleEndHeight + change.Unsprung, BodyEndHeight = Mounts.BodyEndHeight + change.Body },
+            Rail = Rail is { } rail ? Moved(rail) : null,
+            KeepOuts = [.. KeepOuts.Select(Moved)],
+        };
+    }
 }

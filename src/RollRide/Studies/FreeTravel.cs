@@ -34,14 +34,16 @@ internal sealed class FreeTravel
     /// <param name="heave">Relative heave, m.</param>
     public double? RollAt(double heave) => UntilContact(heave, 0, 0, 1);
 
-    /// <summary>The least clearance left at any of the four stops, m; negative past contact.</summary>
-    private double Clearance(double heave, double roll)
+    /// <summary>The least clearance left at the stops that are looked at, both sides, m; negative past contact.</summary>
+    private double Clearance(double heave, double roll, bool ofBump, bool ofRebound)
     {
         double least = double.PositiveInfinity;
         foreach (var side in (ReadOnlySpan<Side>)[Side.Left, Side.Right])
         {
-            least = Math.Min(least, _bump.Clearance - _bump.Fitting.At(heave, roll, side).Compression);
-            least = Math.Min(least, _rebound.Clearance + _rebound.Fitting.At(heave, roll, side).Compression);
+            if (ofBump)
+                least = Math.Min(least, _bump.Clearance - _bump.Fitting.At(heave, roll, side).Compression);
+            if (ofRebound)
+                least = Math.Min(least, _rebound.Clearance + _rebound.Fitting.At(heave, roll, side).Compression);
         }
 
         return least;
@@ -50,7 +52,10 @@ internal sealed class FreeTravel
     /// <summary>How far it goes from a position along a direction until the first stop touches; null where none does.</summary>
     private double? UntilContact(double heave, double roll, double heaveRate, double rollRate)
     {
-        double Left(double way) => Clearance(heave + (way * heaveRate), roll + (way * rollRate));
+        // Heave away from a stop that touches at rest only frees it.
+        bool Counts(TravelStop stop, int direction) => stop.Clearance > 0 || direction * heaveRate >= 0;
+        var (countsBump, countsRebound) = (Counts(_bump, 1), Counts(_rebound, -1));
+        double Left(double way) => Clearance(heave + (way * heaveRate), roll + (way * rollRate), countsBump, countsRebound);
         double Speed(TravelStop stop) => Math.Abs(stop.Fitting.HeaveRatio * heaveRate) + Math.Abs(stop.Fitting.RollRatio * _vehicle.HalfTrack * rollRate);
 
         double slowest = Math.Min(Speed(_bump), Speed(_rebound));

@@ -27,6 +27,12 @@ public sealed record HalfCar
     /// <summary>Height of the roll centre above the road at rest <c>hrc</c>, m. May lie below the road.</summary>
     public required double RollCentreHeight { get; init => field = Require.Finite(value, "m", nameof(RollCentreHeight)); }
 
+    /// <summary>
+    /// How far the roll centre follows the body when the ride height changes, <c>σ</c>: 0 it stays on the axle, 1 it moves with the body. Null:
+    /// 0 for a live axle, 1 for independent wheels. With a <see cref="Linkage"/> the roll centre is constructed anew instead.
+    /// </summary>
+    public double? RollCentreBodyShare { get; init => field = value is { } share ? Require.Between(0, 1, share, "", nameof(RollCentreBodyShare)) : null; }
+
     /// <summary>What guides the left wheel of an independent suspension; null for a live axle, or where it is not known.</summary>
     public WheelLinkage? Linkage { get; init; }
 

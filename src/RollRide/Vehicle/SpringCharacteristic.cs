@@ -13,6 +13,11 @@ public abstract record SpringCharacteristic
     /// <exception cref="ArgumentOutOfRangeException">The characteristic never reaches the preload.</exception>
     public abstract PiecewiseLinear AtRideHeight(double preload);
 
+    /// <summary>The same spring, set as it is, with its compression counted from another ride height.</summary>
+    /// <param name="set">Its force, N, over compression from the ride height at which it was set, m.</param>
+    /// <param name="compression">Its compression at the other ride height, m.</param>
+    internal virtual SpringCharacteristic Redrawn(PiecewiseLinear set, double compression) => RideHeightSpringTable.From(set, compression);
+
     /// <summary>Returns a table whose force never falls.</summary>
     private protected static PiecewiseLinear NeverFalling(PiecewiseLinear curve, string name)
     {
@@ -41,6 +46,8 @@ public sealed record LinearSpring(double Rate) : SpringCharacteristic
     /// <inheritdoc/>
     public override PiecewiseLinear AtRideHeight(double preload) =>
         PiecewiseLinear.Through([-1, 0, 1], [preload - Rate, preload, preload + Rate]);
+
+    internal override SpringCharacteristic Redrawn(PiecewiseLinear set, double compression) => this;
 }
 
 /// <summary>A table of force over compression from the spring's free length.</summary>
@@ -82,6 +89,21 @@ public sealed record RideHeightSpringTable(PiecewiseLinear Curve) : SpringCharac
     /// <inheritdoc/>
     public override PiecewiseLinear AtRideHeight(double preload) =>
         PiecewiseLinear.Through(Curve.X, [.. Curve.Y.Select(y => y + preload)]);
+
+    /// <summary>The change of a spring's force from one of its compressions.</summary>
+    /// <param name="set">Force, N, over compression, m; never falling.</param>
+    /// <param name="compression">The compression, m; it may lie beyond the table.</param>
+    internal static RideHeightSpringTable From(PiecewiseLinear set, double compression)
+    {
+        // Points nearer than this, m, are the same one: closer together, rounding of the force would show in the slope between them.
+        const double samePoint = 1e-9;
+        var force = set.Value(compression);
+        var points = set.X.Zip(set.Y, (x, y) => (X: x - compression, Y: y - force)).ToList();
+        var below = points.Where(point => point.X < -samePoint).Select(point => (point.X, Math.Min(point.Y, 0)));
+        var above = points.Where(point => point.X > samePoint).Select(point => (point.X, Math.Max(point.Y, 0)));
+        (double X, double Y)[] table = [.. below, (0, 0), .. above];
+        return new RideHeightSpringTable(PiecewiseLinear.Through([.. table.Select(point => point.X)], [.. table.Select(point => point.Y)]));
+    }
 
     private static PiecewiseLinear ThroughOrigin(PiecewiseLinear curve)
     {

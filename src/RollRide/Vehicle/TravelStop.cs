@@ -9,8 +9,8 @@ namespace RollRide.Vehicle;
 /// </summary>
 public sealed record TravelStop
 {
-    /// <summary>Free travel from ride height to contact, measured at the stop, m; 0 or more.</summary>
-    public required double Clearance { get; init => field = Require.NotNegative(value, "m", nameof(Clearance)); }
+    /// <summary>Free travel from rest to contact, measured at the stop, m; negative where the stop touches at rest, by its compression there.</summary>
+    public required double Clearance { get; init => field = Require.Finite(value, "m", nameof(Clearance)); }
 
     /// <summary>Stiffness <c>k</c>, N/mⁿ; greater than 0.</summary>
     public required double Stiffness { get; init => field = Require.Positive(value, "N/mⁿ", nameof(Stiffness)); }

@@ -20,11 +20,22 @@ public sealed class AssembledHalfCarTests
     }
 
     [Fact]
-    public void GasThatWouldLiftTheBody_IsRefused()
+    public void SpringPreload_WithGasThatLiftsMoreThanTheBodyWeighs_Pulls() =>
+        Assert.Equal((500 * TextbookGravity) - 5000, new AssembledHalfCar(LiveAxle, Layout(Ratio(1, 0.6), RealDamper with { GasForce = 5000 })).SpringPreload, 1e-9);
+
+    [Fact]
+    public void SpringPreload_WithStopsTouchingAtRest_CarriesWhatTheyLeave()
     {
-        var refused = Assert.Throws<ArgumentException>(() =>
-            new AssembledHalfCar(LiveAxle, Layout(Ratio(1, 0.6), RealDamper with { GasForce = 5000 })));
-        Assert.Contains("lifts 5000 N a side at the wheel, but the body weighs only 4905 N a side", refused.Message, StringComparison.Ordinal);
+        // 10 mm into a bump stop of 3e6 N/m² push 300 N, 4 mm into a rebound stop of 2e5 N/m through 0.9 pull 720 N at the wheel.
+        var car = new AssembledHalfCar(
+            LiveAxle with
+            {
+                BumpStop = Full.BumpStop! with { Clearance = -0.010 },
+                ReboundStop = Full.ReboundStop! with { Clearance = -0.004, Exponent = 1 },
+            },
+            LinearLayout());
+        Assert.Equal((500 * TextbookGravity) - 300 + 720, car.SpringPreload, 1e-9);
+        Assert.All(StaticEquilibrium.Find(car, 0).Position, coordinate => Assert.Equal(0, coordinate));
     }
 
     [Fact]

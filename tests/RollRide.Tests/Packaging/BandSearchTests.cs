@@ -1,4 +1,5 @@
 using CsCheck;
+using RollRide.Mounting;
 using RollRide.Packaging;
 using RollRide.Vehicle;
 
@@ -46,6 +47,24 @@ public sealed class BandSearchTests
         Assert.Equal(0.465, outboard.Inner, Edge);
         Assert.Equal(0.610, outboard.Outer, Edge);
         Assert.Equal("upper tube to tyre", outboard.OuterLimit!.Text);
+    }
+
+    [Fact]
+    public void DrawnAtAnotherRideHeight_TheSameTravelLeavesTheSameRoom()
+    {
+        // The body 45 mm and the axle 8 mm down, the roll centre with the axle: the same parts meet at the same places.
+        var laden = Space(Articulated).Redrawn(new RideHeightChange(-0.045, -0.008, -0.008));
+        Assert.Equal(0.043, laden.Travel.Bump, 1e-15);
+        Assert.Equal(0.127, laden.Travel.Rebound, 1e-15);
+        Assert.Equal(0.505, laden.Rail!.Bottom, 1e-15);
+        Assert.Equal(0.712, laden.KeepOuts[0].Top, 1e-15);
+        var (found, again) = (Find(Space(Articulated)), Find(laden));
+        Assert.Equal(found.Bands.Length, again.Bands.Length);
+        foreach (var (band, same) in found.Bands.Zip(again.Bands))
+        {
+            Assert.Equal(band.Inner, same.Inner, 2 * Edge);
+            Assert.Equal(band.Outer, same.Outer, 2 * Edge);
+        }
     }
 
     [Fact]

@@ -51,6 +51,16 @@ public sealed class MountsStudyTests
     }
 
     [Fact]
+    public void Stop_touching_at_rest_leaves_only_the_travel_away_from_it()
+    {
+        var vehicle = WithStops(0.62);
+        var travel = MountsStudy.TravelOf(vehicle with { BumpStop = vehicle.BumpStop! with { Clearance = -0.01 } })!;
+        Assert.Equal(0, travel.Bump);
+        Assert.Equal(0.09, travel.Rebound, 1e-8);
+        Assert.Equal(0, travel.Roll);
+    }
+
+    [Fact]
     public void Heave_and_roll_combine_only_as_far_as_no_stop_is_past_its_contact()
     {
         // With bump and rebound clearances b, d and the stops' ratios 1 and Rs, what is free is |Rs T r| ≤ min(b − q, d + q): a rhombus.

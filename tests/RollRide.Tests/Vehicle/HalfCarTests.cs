@@ -22,7 +22,7 @@ public sealed class HalfCarTests
         (nameof(Tyre.Stiffness), "N/m", 0, x => _ = TestCars.LiveAxle.Tyre with { Stiffness = x }),
         (nameof(Tyre.Damping), "N·s/m", -1, x => _ = TestCars.LiveAxle.Tyre with { Damping = x }),
         (nameof(Tyre.DualSpacing), "m", 0, x => _ = TestCars.LiveAxle.Tyre with { DualSpacing = x }),
-        (nameof(TravelStop.Clearance), "m", -0.01, x => _ = TestCars.Full.BumpStop! with { Clearance = x }),
+        (nameof(TravelStop.Clearance), "m", double.PositiveInfinity, x => _ = TestCars.Full.BumpStop! with { Clearance = x }),
         (nameof(TravelStop.Stiffness), "N/mⁿ", 0, x => _ = TestCars.Full.BumpStop! with { Stiffness = x }),
         (nameof(TravelStop.Exponent), "", 0.9, x => _ = TestCars.Full.BumpStop! with { Exponent = x }),
         (nameof(LinearSpring.Rate), "N/m", 0, x => _ = new LinearSpring(x)),

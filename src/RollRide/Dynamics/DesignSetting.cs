@@ -1,0 +1,23 @@
+using RollRide.Numerics;
+
+namespace RollRide.Dynamics;
+
+/// <summary>What is set once, at the design load: a load changes the position, never the setting.</summary>
+/// <param name="SpringPreload">Force of one spring at the design position <c>P</c>, N.</param>
+/// <param name="TyreLoad">Load of one tyre at the design position <c>F0</c>, N; greater than 0.</param>
+public sealed record DesignSetting(double SpringPreload, double TyreLoad)
+{
+    /// <summary>Force of one spring at the design position <c>P</c>, N.</summary>
+    public double SpringPreload { get; init => field = Require.Finite(value, "N", nameof(SpringPreload)); } = Require.Finite(SpringPreload, "N");
+
+    /// <summary>Load of one tyre at the design position <c>F0</c>, N; greater than 0.</summary>
+    public double TyreLoad { get; init => field = Require.Positive(value, "N", nameof(TyreLoad)); } = Require.Positive(TyreLoad, "N");
+
+    /// <summary>The setting with which a vehicle stands at its design position under its design load.</summary>
+    /// <param name="design">Vehicle and layout.</param>
+    public static DesignSetting Of(AssembledHalfCar design)
+    {
+        ArgumentNullException.ThrowIfNull(design);
+        return new DesignSetting(design.SpringPreload, design.Vehicle.StaticTyreLoad);
+    }
+}

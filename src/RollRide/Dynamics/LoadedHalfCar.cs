@@ -1,0 +1,159 @@
+using RollRide.Mounting;
+using RollRide.Numerics;
+using RollRide.Vehicle;
+
+namespace RollRide.Dynamics;
+
+/// <summary>
+/// A vehicle with one damper layout as it stands under a load: found once, and drawn anew there, so that every study works on it as on any other
+/// vehicle at rest. Immutable and thread-safe.
+/// </summary>
+/// <remarks>
+/// Springs, tyres, gas and stops are set at the design load and stay as they are. The load is on the centre plane, so nothing leans. See
+/// docs/theory.md, "Rest under another load".
+/// </remarks>
+public sealed class LoadedHalfCar
+{
+    private LoadedHalfCar(LoadState load, AssembledHalfCar car, RestPosition rest, RideHeightChange change) =>
+        (Load, Car, Rest, Change) = (load, car, rest, change);
+
+    /// <summary>The load.</summary>
+    public LoadState Load { get; }
+
+    /// <summary>
+    /// The vehicle at its rest under the load, with the layout: heights, mounts and linkage where they stand there; spring, stops and travel
+    /// counted from there.
+    /// </summary>
+    public AssembledHalfCar Car { get; }
+
+    /// <summary>Where it stands.</summary>
+    public RestPosition Rest { get; }
+
+    /// <summary>How far everything has risen there: for whatever else is drawn at the design position, as the space around the dampers.</summary>
+    public RideHeightChange Change { get; }
+
+    /// <summary>Puts a load on a vehicle whose springs and tyres are set at its design load.</summary>
+    /// <param name="vehicle">The vehicle at its design load.</param>
+    /// <param name="layout">The damper layout at the design load.</param>
+    /// <param name="load">The load.</param>
+    /// <exception cref="ArgumentException">
+    /// Vehicle and layout do not go together, the loaded body has no mass or inertia, or at its rest mounts coincide or the linkage cannot move.
+    /// </exception>
+    /// <exception cref="NoRestPositionException">The vehicle cannot stand under the load; the message says why, with the numbers.</exception>
+    public static LoadedHalfCar Settle(HalfCar vehicle, DamperLayout layout, LoadState load) =>
+        Settle(vehicle, layout, load, DesignSetting.Of(new AssembledHalfCar(vehicle, layout)));
+
+    /// <summary>Puts a load on a vehicle whose springs and tyres have a setting of their own, as those of a vehicle whose parts were exchanged.</summary>
+    /// <param name="vehicle">The vehicle, drawn at its design position.</param>
+    /// <param name="layout">The damper layout there.</param>
+    /// <param name="load">The load.</param>
+    /// <param name="setting">What springs and tyres carry at the design position.</param>
+    /// <exception cref="ArgumentException">
+    /// Vehicle and layout do not go together, the loaded body has no mass or inertia, or at its rest mounts coincide or the linkage cannot move.
+    /// </exception>
+    /// <exception cref="NoRestPositionException">The vehicle cannot stand under the load; the message says why, with the numbers.</exception>
+    public static LoadedHalfCar Settle(HalfCar vehicle, DamperLayout layout, LoadState load, DesignSetting setting)
+    {
+        ArgumentNullException.ThrowIfNull(vehicle);
+        ArgumentNullException.ThrowIfNull(layout);
+        ArgumentNullException.ThrowIfNull(load);
+        ArgumentNullException.ThrowIfNull(setting);
+        NoRestPositionException Refused(FormattableString reason) => new(load.Name, layout.Name, reason);
+        var loaded = vehicle with { Body = load.Of(vehicle.Body) };
+        var springForce = vehicle.Spring.Characteristic.AtRideHeight(setting.SpringPreload);
+        try
+        {
+            // What the tyres carry does not depend on the suspension, nor does the suspension's travel on the tyres.
+            var unsprung = (setting.TyreLoad - loaded.StaticTyreLoad) / vehicle.Tyre.Stiffness;
+            var travel = RestTravel.Find(loaded, layout, springForce, Refused);
+            var change = new RideHeightChange(unsprung - travel, unsprung, 0);
+            RefuseDamper(layout, travel, Refused);
+            RefuseHeight("the body's centre of gravity", loaded.Body.CgHeight + change.Body, Refused);
+            RefuseHeight("the centre of the unsprung mass", vehicle.Unsprung.CgHeight + change.Unsprung, Refused);
+            var car = new AssembledHalfCar(loaded, layout);
+            if (change != default)
+                (car, change) = Redrawn(loaded, layout, springForce, change);
+            RefuseUnstable(car, Refused);
+            return new LoadedHalfCar(load, car, RestPosition.Of(vehicle, layout, change, car), change);
+        }
+        catch (UnreachableTravelException e)
+        {
+            throw new NoRestPositionException(load.Name, layout.Name, $"its linkage ends before the suspension carries the load. {e.Message.TrimEnd('.')}", e);
+        }
+    }
+
+    private static void RefuseDamper(DamperLayout layout, double travel, Func<FormattableString, NoRestPositionException> refused)
+    {
+        var compression = layout.Fitting.At(travel, 0, Side.Left).Compression;
+        void Refuse(double? stroke, int way, string end)
+        {
+            var missing = (way * compression) - stroke;
+            if (!(missing >= 0))
+                return;
+            throw (layout.Fitting as IMountedElement)?.Length is { } length
+                ? refused($"the damper's mounts would be {(length - compression) * 1e3:F1} mm apart, and it is {(length - (way * stroke!.Value)) * 1e3:F1} mm long when {end}")
+                : refused($"the damper would be {missing.Value * 1e3:F1} mm past the point where it is {end}");
+        }
+
+        Refuse(layout.CompressionTravel, 1, "closed");
+        Refuse(layout.ReboundTravel, -1, "fully extended");
+    }
+
+    private static void RefuseHeight(string what, double height, Func<FormattableString, NoRestPositionException> refused)
+    {
+        if (height <= 0)
+            throw refused($"{what} would be {-height * 1e3:F0} mm below the road");
+    }
+
+    /// <summary>The car with everything where it stands at rest, and how far the roll centre has risen with it.</summary>
+    private static (AssembledHalfCar Car, RideHeightChange Change) Redrawn(
+        HalfCar vehicle, DamperLayout layout, PiecewiseLinear springForce, RideHeightChange change)
+    {
+        var linkage = vehicle.Linkage?.Redrawn(change);
+        change = change with { RollCentre = RollCentreRise(vehicle, linkage, change) };
+        double Compression(IFitting fitting) => fitting.At(change.Travel, 0, Side.Left).Compression;
+        TravelStop? Stop(TravelStop? stop, int way) => stop is null
+            ? null
+            : stop with { Clearance = stop.Clearance - (way * Compression(stop.Fitting)), Fitting = stop.Fitting.Redrawn(change) };
+        var (spring, damper) = (vehicle.Spring, Compression(layout.Fitting));
+        var car = new AssembledHalfCar(
+            vehicle with
+            {
+                Body = vehicle.Body with { CgHeight = vehicle.Body.CgHeight + change.Body },
+                Unsprung = vehicle.Unsprung with { CgHeight = vehicle.Unsprung.CgHeight + change.Unsprung },
+                RollCentreHeight = vehicle.RollCentreHeight + change.RollCentre,
+                Linkage = linkage,
+                Travel = vehicle.Travel?.From(change.Travel),
+                Spring = new Spring(spring.Characteristic.Redrawn(springForce, Compression(spring.Fitting)), spring.Fitting.Redrawn(change)),
+                BumpStop = Stop(vehicle.BumpStop, 1),
+                ReboundStop = Stop(vehicle.ReboundStop, -1),
+            },
+            layout with
+            {
+                Fitting = layout.Fitting.Redrawn(change),
+                CompressionTravel = layout.CompressionTravel - damper,
+                ReboundTravel = layout.ReboundTravel + damper,
+            });
+        return (car, change);
+    }
+
+    /// <summary>The roll centre follows axle and body, or is constructed anew where a linkage is known.</summary>
+    private static double RollCentreRise(HalfCar design, WheelLinkage? redrawn, RideHeightChange change)
+    {
+        if (redrawn is not null)
+            return redrawn.WheelAt(0).RollCentreHeight - design.RollCentreHeight;
+        var bodyShare = design.RollCentreBodyShare ?? (design.Suspension == SuspensionKind.Independent ? 1 : 0);
+        return ((1 - bodyShare) * change.Unsprung) + (bodyShare * change.Body);
+    }
+
+    private static void RefuseUnstable(AssembledHalfCar car, Func<FormattableString, NoRestPositionException> refused)
+    {
+        if (StaticEquilibrium.TryFind(car, 0, out _))
+            return;
+        var linear = LinearHalfCar.AtRest(car);
+        var heaveStiffness = linear.Stiffness[HalfCarState.BodyHeave, HalfCarState.BodyHeave];
+        throw heaveStiffness > 0
+            ? refused($"the body falls over: its weight above the roll centre takes {linear.GravityMoment * Math.PI / 180:F0} N·m per degree of roll (m g h), more than springs, bar and tyres give back")
+            : refused($"nothing holds the body at that height: the suspension's rate there is {heaveStiffness / 1e3:G4} N/mm");
+    }
+}
