@@ -62,7 +62,7 @@ internal static class SweepReport
         foreach (var parameter in plan.Parameters)
             output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  {parameter.Name}: {parameter.Values.Words} (in the scenario {parameter.BaseValue})"));
         foreach (var state in plan.LoadStates)
-            output.WriteLine($"  load state {state.Name}: {string.Join(", ", state.Numbers.Select(number => string.Create(CultureInfo.InvariantCulture, $"{number.Key} = {number.Value}")))}");
+            output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  load state {state.Name}: {state.BodyMass:0.#} kg, centre of gravity at {state.CgHeight * 1e3:0.#} mm, {state.RollInertia:0.#} kg·m²"));
         output.WriteLine();
         var hasTargets = analysis.Groups.Any(group => group.Metrics.Any(finding => plan.Shown.Contains(finding.Metric) && !finding.Misses.IsEmpty));
         var table = new TextTable(["", "unit", "mean", "deviation", "least", "5 %", "median", "95 %", "greatest", .. hasTargets ? ["miss the target [%]"] : Array.Empty<string>()]);

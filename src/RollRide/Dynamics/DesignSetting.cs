@@ -1,4 +1,5 @@
 using RollRide.Numerics;
+using RollRide.Vehicle;
 
 namespace RollRide.Dynamics;
 
@@ -19,5 +20,19 @@ public sealed record DesignSetting(double SpringPreload, double TyreLoad)
     {
         ArgumentNullException.ThrowIfNull(design);
         return new DesignSetting(design.SpringPreload, design.Vehicle.StaticTyreLoad);
+    }
+
+    /// <summary>
+    /// The setting with other springs and tyres in the same places: a spring of the same free length compressed as far as the one before, a tyre
+    /// pressed as deep. A spring table from ride height has no free length, and keeps its force.
+    /// </summary>
+    /// <param name="before">The vehicle that this is the setting of.</param>
+    /// <param name="after">The vehicle with other springs and tyres.</param>
+    public DesignSetting With(HalfCar before, HalfCar after)
+    {
+        ArgumentNullException.ThrowIfNull(before);
+        ArgumentNullException.ThrowIfNull(after);
+        return new DesignSetting(
+            after.Spring.Characteristic.ForceInPlaceOf(before.Spring.Characteristic, SpringPreload), TyreLoad * after.Tyre.Stiffness / before.Tyre.Stiffness);
     }
 }

@@ -5,9 +5,10 @@ namespace RollRide.Scenarios;
 
 /// <summary>What the axle's guidance decides: the roll centre, and the linkage where the wheels have one.</summary>
 /// <param name="RollCentreHeight">Height of the roll centre above the ground, m.</param>
+/// <param name="RollCentreBodyShare">How far the roll centre follows the body under a load, 0 to 1; null for the default of the suspension.</param>
 /// <param name="Linkage">The linkage of an independent wheel; null where only the height is given.</param>
 /// <param name="Travel">The travel; null where it is not given.</param>
-internal sealed record AxleGeometry(double RollCentreHeight, WheelLinkage? Linkage, TravelRange? Travel)
+internal sealed record AxleGeometry(double RollCentreHeight, double? RollCentreBodyShare, WheelLinkage? Linkage, TravelRange? Travel)
 {
     /// <summary>Reads it; null after a fault.</summary>
     public static AxleGeometry? Read(ReadingContext context)
@@ -17,9 +18,11 @@ internal sealed record AxleGeometry(double RollCentreHeight, WheelLinkage? Linka
             ? new TravelRange { Bump = range.BumpMm * Units.MetresPerMm, Rebound = range.ReboundMm * Units.MetresPerMm, Roll = range.RollDeg * Units.RadPerDeg }
             : null;
         if (file.RollCentreHeightMm is { } height)
-            return new AxleGeometry(height * Units.MetresPerMm, null, travel);
+            return new AxleGeometry(height * Units.MetresPerMm, file.RollCentreBodyShare, null, travel);
+        if (file.RollCentreBodyShare is not null)
+            context.Refuse("vehicle.rollCentreBodyShare", $"this goes with rollCentreHeight_mm; with {(file.LateralLocation is null ? "linkage" : "lateralLocation")} it follows from the geometry");
         if (file.LateralLocation is { } location)
-            return ReadLocation(context, location) is { } held ? new AxleGeometry(held.RollCentreHeight, null, travel) : null;
+            return ReadLocation(context, location) is { } held ? new AxleGeometry(held.RollCentreHeight, held.RollCentreBodyShare, null, travel) : null;
         if (file.Suspension != SuspensionKind.Independent)
         {
             context.Refuse("vehicle.linkage", $"a linkage guides an independent wheel, and the suspension is a live axle; give lateralLocation or rollCentreHeight_mm");
@@ -29,7 +32,7 @@ internal sealed record AxleGeometry(double RollCentreHeight, WheelLinkage? Linka
         var linkage = ReadLinkage(context, file.Linkage!, file.TrackMm / 2 * Units.MetresPerMm);
         if (linkage is null || (travel is not null && !Reaches(context, linkage, travel)))
             return null;
-        return new AxleGeometry(linkage.WheelAt(0).RollCentreHeight, linkage, travel);
+        return new AxleGeometry(linkage.WheelAt(0).RollCentreHeight, null, linkage, travel);
     }
 
     private static LateralLocation? ReadLocation(ReadingContext context, LateralLocationFile file)
@@ -43,7 +46,7 @@ internal sealed record AxleGeometry(double RollCentreHeight, WheelLinkage? Linka
         if (file.PanhardRod is { } rod)
             return context.Make<LateralLocation>("vehicle.lateralLocation.panhardRod", () => new PanhardRod(Points.RearView(rod.AxleEndMm), Points.RearView(rod.BodyEndMm)));
         if (file.WattLinkage is { } watt)
-            return new WattLinkage(watt.PivotHeightMm * Units.MetresPerMm);
+            return new WattLinkage(watt.PivotHeightMm * Units.MetresPerMm) { PivotIsOnBody = watt.PivotOn == PivotPlace.Body };
         var leaf = file.LeafSprings!;
         var (front, rear) = (Points.RearView(leaf.FrontEyeMm), Points.RearView(leaf.RearEyeMm));
         var before = context.Faults.Count;

@@ -39,6 +39,19 @@ internal sealed record WattLinkageFile
     [Key("pivotHeight_mm", "height of its centre pivot above the road")]
     [Between(-2000, 3000)]
     public required double PivotHeightMm { get; init; }
+
+    [Key("pivotOn", "what carries the pivot: axle, or body, with which it then sinks under a load")]
+    public PivotPlace PivotOn { get; init; }
+}
+
+/// <summary>What carries a Watt linkage's pivot.</summary>
+internal enum PivotPlace
+{
+    /// <summary>The axle.</summary>
+    Axle,
+
+    /// <summary>The body.</summary>
+    Body,
 }
 
 [Description("A leaf spring's eyes in the side view.")]

@@ -34,6 +34,12 @@ internal sealed class ReadingContext
     /// <summary>Whether the runs will be recorded over time, so that their samples must find room.</summary>
     public bool IsRecorded { get; init; } = true;
 
+    /// <summary>Whether it is looked at how the vehicle stands in each load state.</summary>
+    public bool ChecksLoads { get; init; } = true;
+
+    /// <summary>Whether it is looked at how the vehicle stands as written.</summary>
+    public bool ChecksStanding { get; init; } = true;
+
     /// <summary>Stops the reading.</summary>
     public CancellationToken Cancellation { get; init; }
 

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.ComponentModel;
 using RollRide.DataFiles;
 using RollRide.Numerics;
@@ -15,6 +16,13 @@ internal sealed record ScenarioFile
 
     [Key("vehicle", "the axle and the body it carries, without dampers")]
     public required VehicleFile Vehicle { get; init; }
+
+    [Key("loadStates", "load states by name, such as kerb, half and full: every study looks at each of them; if left out, at the vehicle as written alone")]
+    [MaxCount(100)]
+    public IReadOnlyDictionary<string, LoadStateFile> LoadStates { get; init; } = ImmutableDictionary<string, LoadStateFile>.Empty;
+
+    [Key("designLoad", "the load state at which every coordinate, clearance and height of this file holds; if left out, the body as written under vehicle.body")]
+    public string? DesignLoad { get; init; }
 
     [Key("dampers", "the dampers by name; a layout refers to one of them")]
     [MinCount(1)]

@@ -38,12 +38,15 @@ public static class ScenarioReader
             : context.Common.Get(context, file.Manoeuvre, () => ManoeuvreReader.Read(context));
         var targets = TargetsReader.Read(context);
         CheckSettings(context);
+        var loads = LoadStateReader.Read(context, VehicleReader.WrittenBody(file.Vehicle.Body));
+        if (file.Sweep?.LoadStates is not null)
+            context.Refuse("sweep.loadStates", $"load states belong to the whole scenario now: put them at the top level, under the key loadStates, where a state sets mass_kg, rollInertia_kg_m2 and cgHeight_mm of the body, or adds payload. Under a load the body now sinks");
         var space = context.Packaging;
         if (vehicle is not null)
         {
             for (var i = 0; i < layouts.Length; i++)
             {
-                if (layouts[i] is { } layout)
+                if (layouts[i] is { } layout && context.ChecksStanding)
                     StandingCheck.Check(context, i, vehicle, layout);
             }
         }
@@ -67,9 +70,16 @@ public static class ScenarioReader
                 file.Analysis.ReferenceDamperVelocity,
                 [.. Ascending.Once([.. file.Analysis.DamperVelocities])],
                 file.Analysis.IncludeFriction),
+            Loads = loads,
             Targets = targets,
             HistoryRate = file.Output.RateHz,
         };
+        if (context.ChecksLoads)
+        {
+            LoadStateReader.Check(context, study);
+            context.Faults.ThrowIfAny();
+        }
+
         return new Scenario(study, file.Output, [.. context.Warnings])
         {
             Tuning = tuning,

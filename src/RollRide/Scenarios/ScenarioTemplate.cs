@@ -58,6 +58,11 @@ public sealed class ScenarioTemplate
     /// <summary>Reads the scenario with other numbers at some paths.</summary>
     /// <param name="numbers">The numbers by <see cref="NumberAddress.Path"/>, none twice.</param>
     /// <exception cref="DataFileException">The numbers are outside their limits or make no sense together.</exception>
-    public Scenario With(params ReadOnlySpan<KeyValuePair<string, double>> numbers) =>
-        ScenarioReader.Read(new ReadingContext(_document.WithNumbers(numbers), _files, _common) { IsRecorded = false });
+    public Scenario With(params ReadOnlySpan<KeyValuePair<string, double>> numbers) => Read(numbers, checksStanding: true);
+
+    /// <summary>Reads it likewise for what the body weighs and the gas presses alone, whether or not the vehicle stands as written.</summary>
+    internal Scenario LoadedWith(ReadOnlySpan<KeyValuePair<string, double>> numbers) => Read(numbers, checksStanding: false);
+
+    private Scenario Read(ReadOnlySpan<KeyValuePair<string, double>> numbers, bool checksStanding) => ScenarioReader.Read(
+        new ReadingContext(_document.WithNumbers(numbers), _files, _common) { IsRecorded = false, ChecksLoads = false, ChecksStanding = checksStanding });
 }

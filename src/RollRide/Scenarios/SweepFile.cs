@@ -12,10 +12,14 @@ public sealed record SweepFile
     [MaxCount(1000)]
     public IReadOnlyList<SweepParameterFile> Parameters { get; init; } = [];
 
-    /// <summary>The load states.</summary>
-    [Key("loadStates", "load states by name, such as kerb, half and full: each sets numbers of this file by their paths; every variant runs in each of them")]
+    /// <summary>Where load states stood in earlier versions.</summary>
+    [Key("loadStates", "not read any more: load states stand at the top level, under loadStates, and every variant runs in each of them")]
     [MinCount(1)]
     public IReadOnlyDictionary<string, IReadOnlyDictionary<string, double>>? LoadStates { get; init; }
+
+    /// <summary>The springs' preload.</summary>
+    [Key("preload", "what becomes of the springs' preload where a variant changes springs, tyres, mounts or heights: set sets the vehicle to its design position anew, as where it is built to it; kept leaves the springs as they are bought and set, so that the vehicle stands where they put it")]
+    public SweepPreload Preload { get; init; } = SweepPreload.Set;
 
     /// <summary>The design.</summary>
     [Key("design", "how variants are made: every combination of levels; one parameter at a time around the scenario as it stands; samples of a Latin hypercube or of a Sobol sequence; or the samples from which Sobol's sensitivity indices are estimated")]
@@ -40,6 +44,16 @@ public sealed record SweepFile
     [Key("metrics", "columns of sweep.csv that figures and conclusions show; if left out, those with a target, or else the roll overshoot and the vertical acceleration of the body")]
     [MaxCount(3)]
     public IReadOnlyList<string> Metrics { get; init; } = [];
+}
+
+/// <summary>What becomes of the springs' preload in a variant.</summary>
+public enum SweepPreload
+{
+    /// <summary>The vehicle is set to its design position anew.</summary>
+    Set,
+
+    /// <summary>The springs stay set as in the scenario as it stands.</summary>
+    Kept,
 }
 
 /// <summary>How variants are made.</summary>

@@ -22,6 +22,10 @@ internal sealed record VehicleFile
     [Between(-2000, 3000)]
     public double? RollCentreHeightMm { get; init; }
 
+    [Key("rollCentreBodyShare", "how far the given roll centre follows the body when a load lowers it: 0 stays on the axle, 1 moves with the body; 0 for a live axle and 1 for independent wheels if left out; only with rollCentreHeight_mm")]
+    [Between(0, 1)]
+    public double? RollCentreBodyShare { get; init; }
+
     [Key("lateralLocation", "what holds a live axle sideways; the height of the roll centre follows")]
     public LateralLocationFile? LateralLocation { get; init; }
 

@@ -22,6 +22,9 @@ internal static class VehicleReader
         var rebound = ReadStop(context, $"{Path}.reboundStops", file.ReboundStops);
         if (spring is null || context.Geometry is not { } geometry || context.Faults.Count > before)
             return null;
+        var written = WrittenBody(file.Body);
+        if (LoadStateReader.DesignBody(context, written) is not { } body)
+            return null;
         var vehicle = context.Make(Path, () => new HalfCar
         {
             Name = file.Name,
@@ -30,12 +33,8 @@ internal static class VehicleReader
             RollCentreHeight = geometry.RollCentreHeight,
             Linkage = geometry.Linkage,
             Travel = geometry.Travel,
-            Body = new SprungBody
-            {
-                Mass = file.Body.MassKg,
-                RollInertia = file.Body.RollInertia,
-                CgHeight = file.Body.CgHeightMm * Units.MetresPerMm,
-            },
+            RollCentreBodyShare = geometry.RollCentreBodyShare,
+            Body = body,
             Unsprung = new UnsprungMass
             {
                 Mass = file.Unsprung.MassKg,
@@ -63,6 +62,14 @@ internal static class VehicleReader
 
         return context.Faults.Count > before ? null : vehicle;
     }
+
+    /// <summary>The body as the file describes it.</summary>
+    public static SprungBody WrittenBody(BodyFile file) => new()
+    {
+        Mass = file.MassKg,
+        RollInertia = file.RollInertia,
+        CgHeight = file.CgHeightMm * Units.MetresPerMm,
+    };
 
     /// <summary>A stop must be met before the linkage comes to its end.</summary>
     private static void CheckStop(ReadingContext context, string path, TravelStop? stop, TravelLimit? end, string way)

@@ -151,7 +151,7 @@ public static class Comparison
             Func<HalfCarEquations, IStepObserver>? cornerObserver = null)
         {
             _study = study;
-            _car = new AssembledHalfCar(study.Vehicle, layout);
+            _car = study.Assemble(layout);
             _reference = ModesAt(LinearHalfCar.AtRest(_car), layout.Damper, study.Analysis.ReferenceVelocity, study.Analysis.IncludeFriction);
             Measured = new MeasuredRun(_car, study.Manoeuvre, study.Solver, withDistributions) { Observer = observer, CornerObserver = cornerObserver };
         }
@@ -203,7 +203,7 @@ public static class Comparison
         }
     }
 
-    private static bool IsOfTheLayout(Exception e) => e is IntegrationException or NoEquilibriumException or UnstableBodyException or UnnamedModesException
+    private static bool IsOfTheLayout(Exception e) => e is IntegrationException or NoEquilibriumException or NoRestPositionException or UnstableBodyException or UnnamedModesException
         or UnreachableTravelException;
 }
 

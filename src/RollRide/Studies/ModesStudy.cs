@@ -22,7 +22,7 @@ public static class ModesStudy
     {
         try
         {
-            var car = new AssembledHalfCar(study.Vehicle, layout);
+            var car = study.Assemble(layout);
             var settings = study.Analysis;
             var at = ModeSweep.Of(car, [settings.ReferenceVelocity], settings.IncludeFriction);
             return new LayoutModes

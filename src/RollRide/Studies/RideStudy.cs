@@ -43,7 +43,7 @@ public static class RideStudy
     {
         try
         {
-            var run = new MeasuredRun(new AssembledHalfCar(study.Vehicle, layout), manoeuvre, study.Solver, withCorner: false).Make(cancellation);
+            var run = new MeasuredRun(study.Assemble(layout), manoeuvre, study.Solver, withCorner: false).Make(cancellation);
 
             // Thousands of runs are held: their spectra, by far the largest part of each, are not looked at.
             return new SeededRun(seed, run.Metrics, run.Ride! with { BodyAccelerationDensity = null, LoadDensity = null });

@@ -43,7 +43,7 @@ public static class SettingWindowStudy
         StudyCase study, DamperLayout layout, DampingTargets targets, double? closingOfVertical, CancellationToken cancellation)
     {
         cancellation.ThrowIfCancellationRequested();
-        var car = new AssembledHalfCar(study.Vehicle, layout);
+        var car = study.Assemble(layout);
         var halfTrack = study.Vehicle.HalfTrack;
         if (!(layout.Damper.EquivalentCoefficient(targets.Velocity) > 0))
         {

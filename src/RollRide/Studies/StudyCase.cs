@@ -18,6 +18,15 @@ public sealed record StudyCase
     /// <summary>The layouts, in the order in which they are shown.</summary>
     public required ImmutableArray<DamperLayout> Layouts { get; init; }
 
+    /// <summary>The load states to look at, in the order in which they are shown; empty for the vehicle as written alone.</summary>
+    public ImmutableArray<LoadState> Loads { get; init; } = [];
+
+    /// <summary>The load state in which the vehicle stands; null for its design load.</summary>
+    public LoadState? Load { get; init; }
+
+    /// <summary>What springs and tyres are set to at the design position, by the name of the layout; those that are missing are set for the vehicle and the layout as they are.</summary>
+    public ImmutableDictionary<string, DesignSetting> Settings { get; init; } = ImmutableDictionary<string, DesignSetting>.Empty;
+
     /// <summary>The manoeuvre.</summary>
     public required Manoeuvre Manoeuvre { get; init; }
 
@@ -32,6 +41,29 @@ public sealed record StudyCase
 
     /// <summary>Rate at which time histories are kept, Hz.</summary>
     public double HistoryRate { get; init; } = 1000;
+
+    /// <summary>The case in each of its load states; the case itself where it has none, or stands in one already.</summary>
+    public ImmutableArray<StudyCase> InEachLoad => Loads.IsEmpty || Load is not null ? [this] : [.. Loads.Select(load => this with { Load = load })];
+
+    /// <summary>The vehicle with a layout as it stands at rest: as written, or drawn anew where a load or another setting has moved it.</summary>
+    /// <param name="layout">The layout as written, of the case or not.</param>
+    /// <exception cref="ArgumentException">The two do not go together; the message says why.</exception>
+    /// <exception cref="NoRestPositionException">The vehicle cannot stand under the load.</exception>
+    public AssembledHalfCar Assemble(DamperLayout layout) => Settle(layout)?.Car ?? new AssembledHalfCar(Vehicle, layout);
+
+    /// <summary>Where the vehicle with a layout stands under its load; null at the design load.</summary>
+    /// <param name="layout">The layout as written, of the case or not.</param>
+    /// <exception cref="ArgumentException">The two do not go together; the message says why.</exception>
+    /// <exception cref="NoRestPositionException">The vehicle cannot stand under the load.</exception>
+    public LoadedHalfCar? Settle(DamperLayout layout)
+    {
+        ArgumentNullException.ThrowIfNull(layout);
+        if (Load is not { } load)
+            return null;
+        return Settings.TryGetValue(layout.Name, out var setting)
+            ? LoadedHalfCar.Settle(Vehicle, layout, load, setting)
+            : LoadedHalfCar.Settle(Vehicle, layout, load);
+    }
 }
 
 /// <summary>Settings of the linear analysis.</summary>

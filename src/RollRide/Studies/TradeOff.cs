@@ -68,7 +68,7 @@ public sealed class TradeOff
     /// <param name="cancellation">Stops the search.</param>
     /// <exception cref="ArgumentException">The manoeuvre has no phase of the name wanted, or no cornering with a steady roll angle.</exception>
     public TradeOff(StudyCase study, DamperLayout layout, TuningTask task, CancellationToken cancellation = default)
-        : this(study, layout, task, LinearHalfCar.AtRest(new AssembledHalfCar((study ?? throw new ArgumentNullException(nameof(study))).Vehicle, layout)), null, cancellation)
+        : this(study, layout, task, LinearHalfCar.AtRest((study ?? throw new ArgumentNullException(nameof(study))).Assemble(layout)), null, cancellation)
     {
     }
 
@@ -195,7 +195,7 @@ public sealed class TradeOff
     private NoEquilibriumException NoSteadyRoll() => new(_study.Manoeuvre.Cornering.FinalLateralAcceleration);
 
     private MeasuredRun RunOf(DamperLayout layout, IntegratorOptions solver) =>
-        new(new AssembledHalfCar(_study.Vehicle, layout), _study.Manoeuvre, solver, withDistributions: false);
+        new(_study.Assemble(layout), _study.Manoeuvre, solver, withDistributions: false);
 
     /// <summary>What a run gave; null where it could not be finished, or the vehicle has no steady roll in the corner.</summary>
     private (double WeightedAcceleration, double Overshoot)? Outcome(MeasuredRun run) =>

@@ -38,7 +38,7 @@ public static class TuningStudy
                 ? TargetTuning.Tune(study.Vehicle, layout, task, friction, rollFirst: true)
                 : null;
             int index = i;
-            var linear = LinearHalfCar.AtRest(new AssembledHalfCar(study.Vehicle, layout));
+            var linear = LinearHalfCar.AtRest(study.Assemble(layout));
             var map = new DampingRatioMap(linear);
             string? noFront = null;
             var front = withFronts

@@ -1,5 +1,8 @@
 using System.Collections.Immutable;
+using RollRide.Dynamics;
 using RollRide.Scenarios;
+using RollRide.Studies;
+using RollRide.Vehicle;
 
 namespace RollRide.Sweeps;
 
@@ -13,7 +16,10 @@ public sealed class SweepPlan
     public required SweepDesign Design { get; init; }
 
     /// <summary>The load states, in each of which every point of the design runs; empty for the scenario's own alone.</summary>
-    public required ImmutableArray<LoadState> LoadStates { get; init; }
+    public ImmutableArray<LoadState> LoadStates => Template.Scenario.Study.Loads;
+
+    /// <summary>Whether springs and tyres stay as they are in the scenario as it stands, so that a variant stands where they put it; otherwise each is set to its design position anew.</summary>
+    public bool KeepsPreload => Request.Preload == SweepPreload.Kept;
 
     /// <summary>Places of the layouts in the scenario, in the order in which they are run.</summary>
     public required ImmutableArray<int> Layouts { get; init; }
@@ -55,17 +61,47 @@ public sealed class SweepPlan
         return values;
     }
 
-    /// <summary>The scenario of a variant.</summary>
+    /// <summary>The scenario of a variant, standing in its load state.</summary>
+    /// <remarks>
+    /// What the body weighs and how the gas presses moves the vehicle from the position that the others set: springs stay set for the scenario's own
+    /// masses and gas. Everything else makes another vehicle, set to its design position anew unless <see cref="KeepsPreload"/>.
+    /// </remarks>
     /// <param name="variant">The variant, from 0.</param>
     /// <exception cref="DataFiles.DataFileException">Its numbers are outside their limits or make no sense together.</exception>
     public Scenario ScenarioOf(long variant)
     {
-        var values = ValuesOf(variant);
-        var state = LoadStateOf(variant)?.Numbers ?? [];
-        var numbers = new KeyValuePair<string, double>[values.Length + state.Length];
-        for (var i = 0; i < values.Length; i++)
-            numbers[i] = KeyValuePair.Create(Parameters[i].Path, values[i]);
-        state.CopyTo(numbers, values.Length);
-        return Template.With(numbers);
+        var numbers = Parameters.Zip(ValuesOf(variant), (parameter, value) => KeyValuePair.Create(parameter.Path, value)).ToArray();
+        var loadsVary = Array.Exists(numbers, number => IsOfLoad(number.Key));
+        var design = loadsVary ? Template.With([.. numbers.Where(number => !IsOfLoad(number.Key))]) : Template.With(numbers);
+        var loaded = loadsVary ? Template.LoadedWith(numbers) : design;
+        if (!loadsVary && !KeepsPreload && LoadStates.IsEmpty)
+            return design;
+        var body = loaded.Study.Vehicle.Body;
+        var study = design.Study with
+        {
+            Layouts = loaded.Study.Layouts,
+            Load = LoadStates.IsEmpty
+                ? new LoadState { Name = "as varied", BodyMass = body.Mass, CgHeight = body.CgHeight, RollInertia = body.RollInertia }
+                : loaded.Study.Loads[(int)(variant / Design.Count)],
+            Settings = KeepsPreload || loadsVary ? SettingsOf(design.Study) : design.Study.Settings,
+        };
+        return design with { Study = study, Warnings = loaded.Warnings };
     }
+
+    /// <summary>What springs and tyres of each layout are set to at the design position.</summary>
+    private ImmutableDictionary<string, DesignSetting> SettingsOf(StudyCase design)
+    {
+        var asItStands = Template.Scenario.Study;
+        return design.Layouts.Zip(asItStands.Layouts).ToImmutableDictionary(
+            pair => pair.First.Name,
+            pair => KeepsPreload
+                ? DesignSetting.Of(new AssembledHalfCar(asItStands.Vehicle, pair.Second)).With(asItStands.Vehicle, design.Vehicle)
+                : DesignSetting.Of(new AssembledHalfCar(design.Vehicle, pair.First)));
+    }
+
+    /// <summary>Whether a number moves the vehicle from its position instead of making another vehicle.</summary>
+    internal static bool IsOfLoad(string path) =>
+        path.StartsWith("vehicle.body.", StringComparison.Ordinal)
+        || path.StartsWith("loadStates", StringComparison.Ordinal)
+        || (path.StartsWith("dampers", StringComparison.Ordinal) && path.EndsWith(".gasForce_N", StringComparison.Ordinal));
 }

@@ -41,11 +41,11 @@ public sealed class SweepPlanReader
     {
         var metrics = SweepMetric.Of(_template.Scenario.Study);
         var parameters = ReadParameters();
-        var states = ReadLoadStates(parameters);
+        var states = _template.Scenario.Study.Loads;
         var targets = ReadTargets(metrics);
         var shown = ReadShown(metrics, targets);
         if (parameters.IsEmpty && states.IsEmpty && _faults.Count == 0)
-            Refuse("parameters", "", "nothing is varied: give parameters or load states in the scenario's sweep, or --vary path=values");
+            Refuse("parameters", "", "nothing is varied: give parameters in the scenario's sweep or load states in the scenario, or --vary path=values");
         _faults.ThrowIfAny();
         var design = MakeDesign(parameters, layouts.Length);
         _faults.ThrowIfAny();
@@ -53,7 +53,6 @@ public sealed class SweepPlanReader
         {
             Template = _template,
             Design = design!,
-            LoadStates = states,
             Layouts = layouts,
             Metrics = metrics,
             Targets = targets,
@@ -90,30 +89,6 @@ public sealed class SweepPlanReader
         { Triangular: { } triangular } => new TriangularValues(triangular.From, triangular.Mode, triangular.To),
         _ => throw new ArgumentException("it has no values; give a list, a range or a distribution"),
     };
-
-    private ImmutableArray<LoadState> ReadLoadStates(ImmutableArray<SweepParameter> parameters)
-    {
-        var states = ImmutableArray.CreateBuilder<LoadState>();
-        foreach (var (name, numbers) in _sweep.LoadStates ?? ImmutableDictionary<string, IReadOnlyDictionary<string, double>>.Empty)
-        {
-            var set = ImmutableArray.CreateBuilder<KeyValuePair<string, double>>();
-            foreach (var (path, value) in numbers)
-            {
-                var key = LocatedParser.MemberPath(LocatedParser.MemberPath("", name), path);
-                if (Find("loadStates", key[0] == '[' ? key : "." + key, path) is not { } address)
-                    continue;
-                if (parameters.Any(parameter => parameter.Path == address.Path))
-                    Refuse("loadStates", key[0] == '[' ? key : "." + key, $"'{path}' is varied too; the load state and the parameter contradict each other");
-                if (set.Any(earlier => earlier.Key == address.Path))
-                    Refuse("loadStates", key[0] == '[' ? key : "." + key, $"'{path}' is set twice in this load state; give it once");
-                set.Add(KeyValuePair.Create(address.Path, value));
-            }
-
-            states.Add(new LoadState(name, set.ToImmutable()));
-        }
-
-        return states.ToImmutable();
-    }
 
     private ImmutableArray<SweepTarget> ReadTargets(ImmutableArray<SweepMetric> metrics)
     {
@@ -165,7 +140,7 @@ public sealed class SweepPlanReader
             SweepDesignKind.Sensitivity => _sweep.Samples * (parameters.Length + 2.0),
             _ => _sweep.Samples,
         };
-        var rows = points * Math.Max(1, _sweep.LoadStates?.Count ?? 0) * layouts;
+        var rows = points * Math.Max(1, _template.Scenario.Study.Loads.Length) * layouts;
         if (rows > MostRows)
             Refuse("design", "", string.Create(CultureInfo.InvariantCulture, $"this makes {rows:G3} runs; at most {MostRows:G1} are accepted: give fewer levels or samples"));
 

@@ -35,7 +35,8 @@ public static class SweepRecord
                 ["values"] = parameter.Values.Words,
             })]),
             ["loadStates"] = new JsonObject(plan.LoadStates.Select(state => KeyValuePair.Create(
-                state.Name, (JsonNode?)new JsonObject(state.Numbers.Select(number => KeyValuePair.Create(number.Key, (JsonNode?)number.Value)))))),
+                state.Name, (JsonNode?)new JsonObject { ["mass_kg"] = state.BodyMass, ["cgHeight_mm"] = state.CgHeight * 1e3, ["rollInertia_kg_m2"] = state.RollInertia }))),
+            ["preload"] = NamedContract.WrittenName(plan.Request.Preload.ToString()),
         };
         record["share"] = share.ToString();
         return JsonText.Of(record);

@@ -13,6 +13,21 @@ public abstract record SpringCharacteristic
     /// <exception cref="ArgumentOutOfRangeException">The characteristic never reaches the preload.</exception>
     public abstract PiecewiseLinear AtRideHeight(double preload);
 
+    /// <summary>Force of this spring put in the place of another one, compressed as far from its free length, N; of springs without a known free length that of the other.</summary>
+    /// <param name="other">The other spring.</param>
+    /// <param name="preload">Force of the other spring there, N.</param>
+    public double ForceInPlaceOf(SpringCharacteristic other, double preload)
+    {
+        ArgumentNullException.ThrowIfNull(other);
+        return other.CompressionUnder(preload) is { } compression ? ForceAt(compression) ?? preload : preload;
+    }
+
+    /// <summary>Compression from free length under a force, m; null where the free length is not known.</summary>
+    private protected virtual double? CompressionUnder(double force) => null;
+
+    /// <summary>Force at a compression from free length, N; null where the free length is not known.</summary>
+    private protected virtual double? ForceAt(double compression) => null;
+
     /// <summary>The same spring, set as it is, with its compression counted from another ride height.</summary>
     /// <param name="set">Its force, N, over compression from the ride height at which it was set, m.</param>
     /// <param name="compression">Its compression at the other ride height, m.</param>
@@ -48,6 +63,10 @@ public sealed record LinearSpring(double Rate) : SpringCharacteristic
         PiecewiseLinear.Through([-1, 0, 1], [preload - Rate, preload, preload + Rate]);
 
     internal override SpringCharacteristic Redrawn(PiecewiseLinear set, double compression) => this;
+
+    private protected override double? CompressionUnder(double force) => force / Rate;
+
+    private protected override double? ForceAt(double compression) => Rate * compression;
 }
 
 /// <summary>A table of force over compression from the spring's free length.</summary>
@@ -59,6 +78,16 @@ public sealed record FreeLengthSpringTable(PiecewiseLinear Curve) : SpringCharac
 
     /// <inheritdoc/>
     public override PiecewiseLinear AtRideHeight(double preload)
+    {
+        var installed = Installed(preload);
+        return PiecewiseLinear.Through([.. Curve.X.Select(x => x - installed)], [.. Curve.Y]);
+    }
+
+    private protected override double? CompressionUnder(double force) => Installed(force);
+
+    private protected override double? ForceAt(double compression) => Curve.Value(compression);
+
+    private double Installed(double preload)
     {
         var segment = 0;
         while (segment < Curve.X.Length - 1 && Curve.Y[segment + 1] < preload)
@@ -74,8 +103,7 @@ public sealed record FreeLengthSpringTable(PiecewiseLinear Curve) : SpringCharac
         }
 
         var share = (preload - Curve.Y[segment]) / (Curve.Y[segment + 1] - Curve.Y[segment]);
-        var installed = Curve.X[segment] + (share * (Curve.X[segment + 1] - Curve.X[segment]));
-        return PiecewiseLinear.Through([.. Curve.X.Select(x => x - installed)], [.. Curve.Y]);
+        return Curve.X[segment] + (share * (Curve.X[segment + 1] - Curve.X[segment]));
     }
 }
 

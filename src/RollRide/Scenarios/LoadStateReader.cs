@@ -1,0 +1,73 @@
+using System.Collections.Immutable;
+using RollRide.Dynamics;
+using RollRide.Studies;
+using RollRide.Vehicle;
+
+namespace RollRide.Scenarios;
+
+/// <summary>Turns the load states of a file into those of the study.</summary>
+internal static class LoadStateReader
+{
+    private const string States = "loadStates", Design = "designLoad";
+
+    /// <summary>The body at the design load: as written, or in the load state that the file names; null after a fault.</summary>
+    /// <param name="context">The file.</param>
+    /// <param name="written">The body as the file describes it.</param>
+    public static SprungBody? DesignBody(ReadingContext context, SprungBody written)
+    {
+        if (context.File.DesignLoad is not { } name)
+            return written;
+        if (context.File.LoadStates.TryGetValue(name, out var state))
+            return Make(context, name, state, written) is { } load ? context.Make(PathOf(name), () => load.Of(written)) : null;
+        context.Refuse(Design, $"there is no load state '{name}'; {(context.File.LoadStates.Count == 0 ? "loadStates holds none" : $"known: {string.Join(", ", context.File.LoadStates.Keys)}")}");
+        return null;
+    }
+
+    /// <summary>The load states, each as what the body weighs in it.</summary>
+    /// <param name="context">The file.</param>
+    /// <param name="written">The body as the file describes it.</param>
+    public static ImmutableArray<LoadState> Read(ReadingContext context, SprungBody written)
+    {
+        var states = ImmutableArray.CreateBuilder<LoadState>();
+        foreach (var (name, file) in context.File.LoadStates)
+        {
+            if (string.IsNullOrWhiteSpace(name))
+                context.Refuse(PathOf(name), $"a load state needs a name");
+            else if (Make(context, name, file, written) is { } state && context.Make(PathOf(name), () => state.Of(written)) is { } body)
+                states.Add(new LoadState { Name = name, BodyMass = body.Mass, CgHeight = body.CgHeight, RollInertia = body.RollInertia });
+        }
+
+        return states.ToImmutable();
+    }
+
+    /// <summary>Refuses a load under which the vehicle cannot stand, and warns of what is unusual about where it stands.</summary>
+    public static void Check(ReadingContext context, StudyCase study)
+    {
+        foreach (var load in study.Loads)
+        {
+            foreach (var layout in study.Layouts)
+            {
+                try
+                {
+                    foreach (var warning in RestWarnings.Of((study with { Load = load }).Settle(layout)!))
+                        context.Warn(PathOf(load.Name), $"{warning}");
+                }
+                catch (Exception e) when (e is NoRestPositionException or ArgumentException)
+                {
+                    context.Refuse(PathOf(load.Name), $"{e.Message}");
+                }
+            }
+        }
+    }
+
+    private static LoadState? Make(ReadingContext context, string name, LoadStateFile file, SprungBody written) => context.Make(PathOf(name), () => new LoadState
+    {
+        Name = name,
+        BodyMass = file.MassKg ?? written.Mass,
+        RollInertia = file.RollInertia ?? written.RollInertia,
+        CgHeight = (file.CgHeightMm * Units.MetresPerMm) ?? written.CgHeight,
+        Masses = [.. file.Payload.Select(part => new LoadedMass { Mass = part.MassKg, Height = part.HeightMm * Units.MetresPerMm, RollInertia = part.RollInertia })],
+    });
+
+    private static string PathOf(string name) => ReadingContext.PathOfEntry(States, name);
+}
