@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Help;
 using System.CommandLine.Invocation;
+using System.CommandLine.Parsing;
 using RollRide.Cli.Commands;
 using RollRide.DataFiles;
 using RollRide.Plots;
@@ -44,7 +45,7 @@ public static class CommandLine
         var parsed = Root(asked).Parse(args, Parsing);
         if (parsed.Errors.Count > 0 && parsed.Action is ParseErrorAction)
         {
-            foreach (var fault in UnknownCommand(parsed) is { } unknown ? [unknown] : parsed.Errors.Select(fault => fault.Message))
+            foreach (var fault in (IReadOnlyList<string>)[.. Unknown(parsed)] is { Count: > 0 } unknown ? unknown : parsed.Errors.Select(fault => fault.Message))
                 await error.WriteLineAsync(fault);
             await error.WriteLineAsync($"'{Join(parsed.CommandResult.Command)} --help' shows what is accepted.");
             return ExitCode.BadInput;
@@ -74,7 +75,7 @@ public static class CommandLine
         }
         catch (StudyException e)
         {
-            return await Tell(error, e.Message, ExitCode.RunFailed);
+            return await Tell(error, e.Lines, ExitCode.RunFailed);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
@@ -149,14 +150,24 @@ public static class CommandLine
         ["new"] = NewCommand.Create,
     };
 
-    /// <summary>What to say where the first word is no command; null where it is one, or there is none.</summary>
-    private static string? UnknownCommand(ParseResult parsed)
+    /// <summary>What to say of a first word that is no command, and of options that the command does not have. What follows from them is not said.</summary>
+    private static IEnumerable<string> Unknown(ParseResult parsed)
     {
         var root = parsed.RootCommandResult.Command;
-        if (parsed.CommandResult.Command != root || parsed.UnmatchedTokens is not [var word, ..] || word.StartsWith('-'))
-            return null;
-        var known = root.Subcommands.Select(command => command.Name).ToArray();
-        return $"unknown command '{word}'; {NearestName.Ask(word, known) ?? $"known: {string.Join(", ", known)}"}";
+        if (parsed.CommandResult.Command == root && parsed.UnmatchedTokens is [var word, ..] && !word.StartsWith('-'))
+        {
+            var commands = root.Subcommands.Select(command => command.Name).ToArray();
+            return [$"unknown command '{word}'; {NearestName.Ask(word, commands) ?? $"known: {string.Join(", ", commands)}"}"];
+        }
+
+        var options = parsed.CommandResult.Command.Options.Concat(root.Options).SelectMany(option => option.Aliases.Append(option.Name)).Where(IsLong).Distinct().ToArray();
+        var values = parsed.CommandResult.Children.OfType<OptionResult>().SelectMany(option => option.Tokens).ToHashSet();
+        return parsed.Tokens.TakeWhile(token => token.Type != TokenType.DoubleDash)
+            .Where(token => token.Type == TokenType.Argument && IsLong(token.Value) && !values.Contains(token))
+            .Select(token => token.Value.Split('=')[0])
+            .Select(option => NearestName.Ask(option, options) is { } question ? $"unknown option '{option}'; {question}" : $"unknown option '{option}'");
+
+        static bool IsLong(string name) => name is ['-', '-', _, ..];
     }
 
     private static TextWriter Guarded(TextWriter writer, bool mustBeHeard) => writer is TerminalWriter ? writer : new TerminalWriter(writer, mustBeHeard);
@@ -180,9 +191,11 @@ public static class CommandLine
         }
     }
 
-    private static async Task<int> Tell(TextWriter error, string message, int exitCode)
+    private static Task<int> Tell(TextWriter error, string message, int exitCode) => Tell(error, message.Split('\n'), exitCode);
+
+    private static async Task<int> Tell(TextWriter error, IEnumerable<string> lines, int exitCode)
     {
-        foreach (var line in message.Split('\n'))
+        foreach (var line in lines)
             await error.WriteLineAsync(line);
         return exitCode;
     }

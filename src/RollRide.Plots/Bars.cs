@@ -76,7 +76,7 @@ internal sealed class Bars(IReadOnlyList<BarGroup> groups, IReadOnlyList<BarLimi
         const double distance = Gap;
         var end = Place(value, middle);
         var away = value < 0 ? -1 : 1;
-        var text = PlotText.Number(value, decimals);
+        var text = PlotText.NotZero(value, decimals);
         var (at, horizontal, vertical) = upright
             ? (new ScreenPoint(end.X, end.Y - away * distance), HorizontalAlignment.Center, value < 0 ? VerticalAlignment.Top : VerticalAlignment.Bottom)
             : (new ScreenPoint(end.X + away * distance, end.Y), value < 0 ? HorizontalAlignment.Right : HorizontalAlignment.Left, VerticalAlignment.Middle);

@@ -31,7 +31,7 @@ public sealed record Figure
     public string FileName { get; }
 
     /// <summary>The finding.</summary>
-    public string Title { get; }
+    public string Title { get; init; }
 
     /// <summary>The question it answers.</summary>
     public string Subtitle { get; }

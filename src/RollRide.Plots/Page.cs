@@ -24,6 +24,9 @@ internal sealed class Page : IDisposable
     private const int MostAxisTitleLines = 2;
     // Tick labels depend on the room and the room on tick labels; this settles at once unless a step changes.
     private const int Passes = 3;
+
+    // A title that needs another line takes room from the panels, and so may the next one: after this many rounds all have found their place.
+    private const int Rounds = 6;
     private static readonly OxyThickness FirstGuess = new(60, 30, 60, 40);
 
     private readonly Figure _figure;
@@ -199,7 +202,7 @@ internal sealed class Page : IDisposable
         var bottom = FooterTop - (_footer.Count > 0 ? BlockGap : 0);
         Array.Clear(_insets);
         Array.Clear(_plotAreas);
-        for (var pass = 0; pass < Passes; pass++)
+        for (var pass = 0; pass < Rounds; pass++)
         {
             var columns = Tracks(_figure.ColumnWidths, Margin, Margin + _width, ColumnGap,
                 column => Largest(i => panels[i].Column == column, inset => inset.Left),
@@ -214,7 +217,7 @@ internal sealed class Page : IDisposable
                 if (area.Equals(_plotAreas[i]))
                     continue; // measured before; it takes drawing the panel
                 _plotAreas[i] = area;
-                FitAxisTitles(panels[i].Model, area.Height);
+                FitAxisTitles(panels[i].Model, area);
                 _insets[i] = Measure(panels[i].Model, area, pass == 0 ? FirstGuess : _insets[i]);
             }
         }
@@ -242,15 +245,23 @@ internal sealed class Page : IDisposable
         }
     }
 
-    /// <summary>Breaks the title of a vertical axis into lines, its unit in the last, where they are too long for one along the axis.</summary>
-    private static void FitAxisTitles(PlotModel model, double height)
+    /// <summary>Breaks the title of an axis into lines where it is too long for one along the axis; beside the plot its unit has a line of its own.</summary>
+    private static void FitAxisTitles(PlotModel model, OxyRect area)
     {
-        foreach (var axis in model.Axes.Where(axis => axis.Position is AxisPosition.Left or AxisPosition.Right && axis.Title is not null))
+        foreach (var axis in model.Axes.Where(axis => axis.Title is not null))
         {
+            var isUpright = axis.Position is AxisPosition.Left or AxisPosition.Right;
+            var length = isUpright ? area.Height : area.Width;
             var unit = axis.Unit is null ? "" : $"[{axis.Unit}]";
-            var fits = PlotFont.Width($"{axis.Title} {unit}".TrimEnd(), axis.TitleFontSize) <= height;
-            var text = fits ? $"{axis.Title} {unit}" : $"{string.Join('\n', PlotFont.Wrap(axis.Title, axis.TitleFontSize, height, MostAxisTitleLines))}\n{unit}";
-            axis.TitleFormatString = text.TrimEnd().Replace("{", "{{", StringComparison.Ordinal).Replace("}", "}}", StringComparison.Ordinal);
+            var text = $"{axis.Title} {unit}".TrimEnd();
+            if (PlotFont.Width(text, axis.TitleFontSize) > length)
+            {
+                text = isUpright
+                    ? $"{string.Join('\n', PlotFont.Wrap(axis.Title, axis.TitleFontSize, length, MostAxisTitleLines))}\n{unit}".TrimEnd()
+                    : string.Join('\n', PlotFont.Wrap($"{axis.Title} {unit.Replace(' ', '\u00a0')}".TrimEnd(), axis.TitleFontSize, length, MostAxisTitleLines + 1));
+            }
+
+            axis.TitleFormatString = text.Replace("{", "{{", StringComparison.Ordinal).Replace("}", "}}", StringComparison.Ordinal);
         }
     }
 

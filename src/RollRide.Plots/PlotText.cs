@@ -18,6 +18,12 @@ public static class PlotText
         return rounded.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture).Replace('-', '−');
     }
 
+    /// <summary>The same, with "&lt;0.01" for a value above 0 that is less than one of the last decimal: no zero that it only rounds to.</summary>
+    /// <param name="value">The number.</param>
+    /// <param name="decimals">Decimals, 0 to 9.</param>
+    public static string NotZero(double value, int decimals) =>
+        value > 0 && value < Math.Pow(10, -decimals) ? $"<{Number(Math.Pow(10, -decimals), decimals)}" : Number(value, decimals);
+
     /// <summary>A number with its unit, e.g. "−4.9 deg".</summary>
     /// <param name="value">The number.</param>
     /// <param name="decimals">Decimals, 0 to 9.</param>

@@ -11,7 +11,9 @@ namespace RollRide.Report;
 /// <param name="Decimals">Decimals shown.</param>
 /// <param name="Better">Which way it is better.</param>
 /// <param name="Value">Takes it from a layout's result; null where it is not defined.</param>
-public sealed record ComparedQuantity(string Label, string Unit, int Decimals, Better Better, Func<LayoutResult, double?> Value)
+/// <param name="OfRoad">Takes it from a run over one of several random roads; null where the road has no part in it.</param>
+public sealed record ComparedQuantity(
+    string Label, string Unit, int Decimals, Better Better, Func<LayoutResult, double?> Value, Func<SeededRun, double?>? OfRoad = null)
 {
     /// <summary>The quantities of a case, in the order of the argument.</summary>
     /// <param name="study">The case.</param>
@@ -30,7 +32,7 @@ public sealed record ComparedQuantity(string Label, string Unit, int Decimals, B
             // Where the road is flat the body hardly moves up and down, and no layout is better for it.
             if (!study.Manoeuvre.Road.IsUneven(phase.Start, phase.End))
                 continue;
-            quantities.Add(OfPhase($"Phase '{phase.Name}': ", PhaseMetric.BodyAccelerationRms, layout => layout.Metrics.Phases[index]));
+            quantities.Add(OfPhase($"Phase '{phase.Name}': ", PhaseMetric.BodyAccelerationRms, metrics => metrics.Phases[index]));
         }
 
         if (study.Manoeuvre.Cornering.StartTime < study.Manoeuvre.Duration)
@@ -45,7 +47,7 @@ public sealed record ComparedQuantity(string Label, string Unit, int Decimals, B
             PhaseMetric.BumpStopContacts, PhaseMetric.ReboundStopContacts,
         ])
         {
-            quantities.Add(OfPhase("", metric, layout => layout.Metrics.Whole));
+            quantities.Add(OfPhase("", metric, metrics => metrics.Whole));
         }
 
         if (study.Manoeuvre.Road.Unevenness is not null)
@@ -58,11 +60,12 @@ public sealed record ComparedQuantity(string Label, string Unit, int Decimals, B
         return quantities.ToImmutable();
     }
 
-    private static ComparedQuantity OfPhase(string prefix, PhaseMetric metric, Func<LayoutResult, PhaseMetrics> phase) =>
-        new(prefix + metric.Label, metric.Unit.Symbol, metric.Decimals, metric.Better, layout => metric.Shown(phase(layout)));
+    private static ComparedQuantity OfPhase(string prefix, PhaseMetric metric, Func<RunMetrics, PhaseMetrics> phase) =>
+        new(prefix + metric.Label, metric.Unit.Symbol, metric.Decimals, metric.Better, layout => metric.Shown(phase(layout.Metrics)), run => metric.Shown(phase(run.Metrics)));
 
-    private static ComparedQuantity OfRide(string road, RideMetric metric) =>
-        new($"{road}: {metric.Label}", metric.Unit.Symbol, metric.Decimals, metric.Better, layout => layout.Ride is { } ride ? metric.Shown(ride) : null);
+    private static ComparedQuantity OfRide(string road, RideMetric metric) => new(
+        $"{road}: {metric.Label}", metric.Unit.Symbol, metric.Decimals, metric.Better,
+        layout => layout.Ride is { } ride ? metric.Shown(ride) : null, run => metric.Shown(run.Ride));
 
     private static ComparedQuantity OfRoll(RollMetric metric) =>
         new(metric.Label, metric.Unit.Symbol, metric.Decimals, metric.Better, layout =>

@@ -28,7 +28,7 @@ internal static class ComparisonTable
             <tbody>
             {Html.Join(ComparedQuantity.Of(input.Study).Select(quantity => Row(input, quantity)))}
             </tbody></table></div>
-            <p class="note">Percentages are against '{layouts[input.Baseline].Name}'. <b class="best">best</b> and <b class="worst">worst</b> are marked where less, or more, is plainly better and the layouts differ by more than 2 %. A ratio has no better end: too much damping is as wrong as too little.</p>
+            <p class="note">{OfRoads(input)}Percentages are against '{layouts[input.Baseline].Name}'. <b class="best">best</b> and <b class="worst">worst</b> are marked where less, or more, is plainly better and the layouts differ by more than 2 %{(input.Seeds.Count > 0 ? " and by more than chance" : "")}. A ratio has no better end: too much damping is as wrong as too little.</p>
 
             """);
     }
@@ -36,20 +36,34 @@ internal static class ComparisonTable
     /// <summary>The class of a table with a column for each of so many layouts.</summary>
     internal static Html Width(int layouts) => layouts > Few ? Html.Of($" class=\"many\"") : default;
 
+    private static string OfRoads(ReportInput input) => input.Seeds.Count == 0
+        ? ""
+        : $"What the road has a part in is the mean over {SeedConclusions.Roads(input.Seeds)}, ± half of the 95 % interval. ";
+
     private static Html Row(ReportInput input, ComparedQuantity quantity)
     {
-        var values = input.Comparison.Layouts.Select(layout => quantity.Value(layout)).ToArray();
+        MeanInterval?[] intervals = quantity.OfRoad is { } figure ? [.. input.Seeds.Select(runs => runs.Of(figure))] : [];
+        double?[] values = intervals.Length > 0 ? [.. intervals.Select(interval => interval?.Mean)] : [.. input.Comparison.Layouts.Select(layout => quantity.Value(layout))];
         if (values.All(value => value is null))
             return default;
-        var cells = values.Select((value, i) => Html.Of($"<td data-layout=\"{input.Comparison.Layouts[i].Name}\">{Cell(quantity, values, i, input.Baseline)}</td>"));
+        var isRanked = intervals.Length == 0 || DifferByMoreThanChance(input, quantity.OfRoad!, values);
+        var cells = values.Select((value, i) => Html.Of(
+            $"<td data-layout=\"{input.Comparison.Layouts[i].Name}\">{Cell(isRanked ? quantity : quantity with { Better = Better.Neither }, values, intervals.ElementAtOrDefault(i), i, input.Baseline)}</td>"));
         return Html.Of($"<tr><th scope=\"row\">{quantity.Label}</th><td class=\"unit\">{quantity.Unit}</td>{Html.Join(cells)}</tr>\n");
     }
 
-    private static Html Cell(ComparedQuantity quantity, double?[] values, int index, int baseline)
+    /// <summary>Whether the two layouts farthest from each other differ, road by road, by more than chance.</summary>
+    private static bool DifferByMoreThanChance(ReportInput input, Func<SeededRun, double?> figure, double?[] values)
+    {
+        var known = Enumerable.Range(0, values.Length).Where(i => values[i] is not null).OrderBy(i => values[i]).ToArray();
+        return known.Length > 1 && SeedConclusions.Difference(input.Seeds[known[^1]], input.Seeds[known[0]], figure).IsMoreThanChance;
+    }
+
+    private static Html Cell(ComparedQuantity quantity, double?[] values, MeanInterval? interval, int index, int baseline)
     {
         if (values[index] is not { } value)
             return Html.Of($"–");
-        var number = PlotText.Number(value, quantity.Decimals);
+        var number = PlotText.Number(value, quantity.Decimals) + (interval is { } known ? $" ± {PlotText.Number(known.HalfWidth, quantity.Decimals)}" : "");
         var difference = index == baseline ? default : Difference(value, values[baseline]);
         return Mark(quantity.Better, values, value) switch
         {

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using RollRide.Plots;
 using RollRide.Scenarios;
 using RollRide.Studies;
@@ -27,4 +28,11 @@ public sealed record ReportInput
 
     /// <summary>The case.</summary>
     public StudyCase Study => Comparison.Study;
+
+    /// <summary>Which road a statement on one run is of, after a name; empty where there is but one.</summary>
+    internal string OnShownRoad => Seeds.Count == 0 ? "" : FormattableString.Invariant($", road of seed {Study.Manoeuvre.Road.Unevenness!.Seed}");
+
+    /// <summary>The figures of the one run that was recorded: where there are several roads their titles say of which.</summary>
+    internal ImmutableArray<Figure> OfShownRoad(params IEnumerable<Figure> figures) =>
+        [.. figures.Select(figure => figure with { Title = figure.Title + OnShownRoad })];
 }

@@ -69,7 +69,7 @@ public static class ReportPage
 
     private static Html Opening(ReportInput input)
     {
-        var sentences = Conclusions.Of(input.Comparison.Result);
+        var sentences = SeedConclusions.OfComparison(input.Comparison.Result, input.Seeds);
         var rest = sentences.Skip(SentencesOfAnswer).ToArray();
         return Html.Of(
             $"""
@@ -131,7 +131,7 @@ public static class ReportPage
     private static Html Closing(ReportInput input)
     {
         var warnings = input.Scenario.Warnings
-            .Concat(input.Comparison.Layouts.SelectMany(layout => layout.Warnings.Select(warning => $"{layout.Name}: {warning}")))
+            .Concat(input.Comparison.Layouts.SelectMany(layout => layout.Warnings.Select(warning => $"{layout.Name}{input.OnShownRoad}: {warning}")))
             .ToArray();
         return Html.Of(
             $"""

@@ -4,6 +4,7 @@ using RollRide.Dynamics;
 using RollRide.Plots;
 using RollRide.Scenarios;
 using RollRide.Studies;
+using RollRide.Sweeps;
 using RollRide.Vehicle;
 
 namespace RollRide.Cli.Commands;
@@ -27,6 +28,7 @@ internal static class CheckCommand
         command.SetAction((parsed, cancellation) =>
         {
             var read = ScenarioInput.Read(parsed, scenario, cancellation);
+            SweepPlanReader.Check(ScenarioTemplate.Read(parsed.GetRequiredValue(scenario), cancellation));
             var remarks = Remarks(read).ToArray();
             foreach (var remark in remarks)
                 parsed.InvocationConfiguration.Error.WriteLine($"warning: {remark}");

@@ -21,13 +21,13 @@ internal static class ComparisonFolder
         using var folder = new OutputFolder(path, cancellation);
         AddTables(folder, result, ride);
         addMore(folder);
-        return Finish(folder, path, result, scenario);
+        return Finish(folder, path, result, scenario, ride);
     }
 
     /// <summary>Adds the summary and puts all files in place.</summary>
-    public static WrittenFolder Finish(OutputFolder folder, string path, ComparisonResult result, Scenario scenario)
+    public static WrittenFolder Finish(OutputFolder folder, string path, ComparisonResult result, Scenario scenario, RideFindings ride)
     {
-        var summary = folder.AddSummary("summary.json", output => Summary.Write(output, result, scenario.Warnings));
+        var summary = folder.AddSummary("summary.json", output => Summary.Write(output, result, scenario.Warnings, ride.Seeds));
         folder.Commit();
         return new WrittenFolder(path, folder.Names, summary);
     }

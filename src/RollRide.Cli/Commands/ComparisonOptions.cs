@@ -79,7 +79,7 @@ internal sealed class ComparisonOptions
         var isTable = !parsed.GetValue(_json);
         if (isTable && remark is not null)
             parsed.InvocationConfiguration.Output.WriteLine(remark);
-        ComparisonReport.Answer(parsed, _json, result, folder);
+        ComparisonReport.Answer(parsed, _json, result, ride, folder);
         if (isTable)
             RideOptions.Write(parsed, ride);
     }

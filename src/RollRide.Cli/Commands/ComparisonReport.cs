@@ -22,16 +22,16 @@ internal static class ComparisonReport
     ];
 
     /// <summary>Tells what was found: as tables and sentences, or as <c>summary.json</c>.</summary>
-    public static void Answer(ParseResult parsed, Option<bool> json, ComparisonResult result, WrittenFolder folder)
+    public static void Answer(ParseResult parsed, Option<bool> json, ComparisonResult result, RideFindings found, WrittenFolder folder)
     {
         var output = parsed.InvocationConfiguration.Output;
         if (parsed.GetValue(json))
             output.Write(folder.Summary);
         else
-            Write(output, result, folder);
+            Write(output, result, found, folder);
     }
 
-    public static void Write(TextWriter output, ComparisonResult result, WrittenFolder folder)
+    private static void Write(TextWriter output, ComparisonResult result, RideFindings found, WrittenFolder folder)
     {
         var study = result.Study;
         output.WriteLine($"{study.Provenance.Scenario} — {study.Vehicle.Name}");
@@ -70,7 +70,7 @@ internal static class ComparisonReport
 
         table.Write(output);
         WriteWarnings(output, result);
-        StudyReport.WriteEnd(output, Conclusions.Of(result), folder);
+        StudyReport.WriteEnd(output, SeedConclusions.OfComparison(result, found.Seeds), folder);
     }
 
     private static string Verdict(WindowVerdict verdict) => verdict.Standing switch

@@ -59,7 +59,7 @@ internal static class ReportCommand
             ComparisonFolder.AddTables(folder, result, found);
             ComparisonFolder.AddHistories(folder, recorded, cancellation);
             figures.AddFiles(parsed, folder, study.Provenance.Scenario, report.Figures, cancellation);
-            ComparisonReport.Answer(parsed, json, result, ComparisonFolder.Finish(folder, path, result, read));
+            ComparisonReport.Answer(parsed, json, result, found, ComparisonFolder.Finish(folder, path, result, read, found));
             if (!parsed.GetValue(json))
                 RideOptions.Write(parsed, found, reference);
             return Task.FromResult(ExitCode.Done);

@@ -57,7 +57,7 @@ internal sealed class RideOptions
         if (found.Seeds.Count > 0)
             RideReport.WriteSeeds(output, found.Seeds, baseline);
         if (found.Linear.Count > 0)
-            RideReport.WriteLinear(output, found.Linear);
+            RideReport.WriteLinear(output, found);
     }
 
     private ImmutableArray<SeededRuns> RunSeeds(ParseResult parsed, StudyCase study, CancellationToken cancellation)

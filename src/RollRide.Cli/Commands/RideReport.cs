@@ -27,8 +27,9 @@ internal static class RideReport
             output.WriteLine(sentence);
     }
 
-    public static void WriteLinear(TextWriter output, IReadOnlyList<LinearReference> layouts)
+    public static void WriteLinear(TextWriter output, RideFindings found)
     {
+        var layouts = found.Linear;
         output.WriteLine();
         output.WriteLine("Linear reference: each damper as one coefficient fitted to its own velocity on this road, by integrating spectra");
         var isWhite = !layouts[0].OnWhiteRoad.IsEmpty;
@@ -55,7 +56,7 @@ internal static class RideReport
 
         table.Write(output);
         output.WriteLine();
-        output.WriteLine(Text($"Linear and simulated differ by up to {largest:F0} %. Bent damper curves, friction, stops and obstacles have a part in that, and so has chance on one road of this length; --seeds tells how large chance is."));
+        output.WriteLine(Text($"Linear and simulated differ by up to {largest:F0} %. Bent damper curves, friction, stops and obstacles have a part in that, and so has chance on one road of this length{(found.Seeds.Count == 0 ? "; --seeds tells how large chance is" : ": the intervals above tell how large")}."));
     }
 
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);

@@ -60,14 +60,14 @@ internal static class RoadCommand
             NeedsNo(track, road.Track is null, "has no meaning where one track was measured");
             var profile = parsed.GetValue(detrend) ? road.Profile.Detrended() : road.Profile;
             var analysis = Analyse(path, profile);
-            var isotropic = Isotropic(road, analysis);
+            var isotropic = analysis.Spectrum is null ? null : Isotropic(road, analysis.Spectrum);
+            var tables = new List<(string Name, Action<TextWriter> Write)> { ("road-profile.csv", writer => RoadTables.WriteProfile(writer, profile)) };
+            if (analysis.Spectrum is { } spectrum)
+                tables.Add(("road-spectrum.csv", writer => RoadTables.WriteSpectrum(writer, spectrum, isotropic)));
             var folder = StudyFolder.Write(
                 parsed.GetValue(output)!,
                 ("road.json", writer => RoadSummary.Write(writer, road.Provenance, profile, analysis, road.Track, road.Remarks, road.Warnings)),
-                [
-                    ("road-profile.csv", writer => RoadTables.WriteProfile(writer, profile)),
-                    ("road-spectrum.csv", writer => RoadTables.WriteSpectrum(writer, analysis, isotropic)),
-                ],
+                tables,
                 folder =>
                 {
                     if (!parsed.GetValue(noPlots))
@@ -161,7 +161,7 @@ internal static class RoadCommand
     }
 
     /// <summary>The coherence of a surface that is alike in every direction and as wavy as this road; null where one track was measured.</summary>
-    private static TrackCoherence? Isotropic(RoadOfFile road, RoadAnalysis analysis) => (road.Track, road.Waviness ?? analysis.Waviness) switch
+    private static TrackCoherence? Isotropic(RoadOfFile road, MeasuredSpectrum spectrum) => (road.Track, road.Waviness ?? spectrum.Waviness) switch
     {
         (null, _) => null,
         (double track, > 0 and var waviness) => TrackCoherence.Isotropic(track, waviness),
@@ -182,11 +182,15 @@ internal static class RoadCommand
         }
     }
 
-    private static IReadOnlyList<Figure> Figures(RoadOfFile road, RoadProfile profile, RoadAnalysis analysis, TrackCoherence? isotropic)
+    private static List<Figure> Figures(RoadOfFile road, RoadProfile profile, RoadAnalysis analysis, TrackCoherence? isotropic)
     {
         var footer = $"{road.Provenance.Scenario} · {road.Provenance.File} · RollRide {Provenance.ProgramVersion}\n{Cautions.OneLine}";
-        IReadOnlyList<Figure> figures = [RoadFigures.Profile(profile, analysis, footer), RoadFigures.Spectrum(analysis, footer)];
-        return isotropic is null ? figures : [.. figures, RoadFigures.Coherence(analysis, isotropic, footer)];
+        var figures = new List<Figure> { RoadFigures.Profile(profile, analysis, footer) };
+        if (analysis.Spectrum is { } spectrum)
+            figures.Add(RoadFigures.Spectrum(spectrum, footer));
+        if (analysis.Spectrum is { } compared && isotropic is not null)
+            figures.Add(RoadFigures.Coherence(compared, isotropic, footer));
+        return figures;
     }
 
     private static void Report(TextWriter output, RoadOfFile road, RoadProfile profile, RoadAnalysis analysis, TrackCoherence? isotropic, WrittenFolder folder)
@@ -197,19 +201,27 @@ internal static class RoadCommand
         void Row(string label, double value, string format, string unit) => table.Add(label, value.ToString(format, CultureInfo.InvariantCulture), unit);
         Row("Length", profile.Length, "F0", "m");
         Row("Sample spacing", profile.Step * 1e3, "F1", "mm");
-        Row("Longest wavelength resolved", 1 / analysis.Bands[0].Low, "F0", "m");
-        table.Add("Class (ISO 8608)", analysis.Class.ToString());
-        Row("Gd(n0), slope of 2", analysis.ClassDensity * 1e6, "G4", "1e-6 m³");
-        Row("Gd(n0), straight line", analysis.ReferenceDensity * 1e6, "G4", "1e-6 m³");
-        Row("Waviness of the line", analysis.Waviness, "F2", "");
-        Row("Departure from the line, RMS", analysis.FitDeviationDb, "F1", "dB");
+        if (analysis.Spectrum is { } spectrum)
+        {
+            Row("Longest wavelength resolved", spectrum.LongestWavelength, "F0", "m");
+            table.Add("Class (ISO 8608)", spectrum.Class.ToString());
+            Row("Gd(n0), slope of 2", spectrum.ClassDensity * 1e6, "G4", "1e-6 m³");
+            Row("Gd(n0), straight line", spectrum.ReferenceDensity * 1e6, "G4", "1e-6 m³");
+            Row("Waviness of the line", spectrum.Waviness, "F2", "");
+            Row("Departure from the line, RMS", spectrum.FitDeviationDb, "F1", "dB");
+        }
+        else
+        {
+            table.Add("Class (ISO 8608)", "–");
+        }
+
         table.AddGap();
         Row("Roughness index (IRI), left", analysis.LeftIndex, "F2", "m/km");
         Row("Roughness index (IRI), right", analysis.RightIndex, "F2", "m/km");
         Row("Roughness index, mean of both", analysis.MeanIndex, "F2", "m/km");
         Row("Roughness index of the mean profile", analysis.MeanProfileIndex, "F2", "m/km");
-        if (isotropic is not null)
-            AddCoherence(table, analysis, isotropic);
+        if (analysis.Spectrum is { } compared && isotropic is not null)
+            AddCoherence(table, compared, isotropic);
         table.Write(output);
         output.WriteLine();
         foreach (var sentence in RoadConclusions.Of(analysis).Concat(road.Remarks))
@@ -218,14 +230,14 @@ internal static class RoadCommand
         output.WriteLine($"Written to {folder.Path}: {string.Join(", ", folder.Files)}");
     }
 
-    private static void AddCoherence(TextTable table, RoadAnalysis analysis, TrackCoherence isotropic)
+    private static void AddCoherence(TextTable table, MeasuredSpectrum spectrum, TrackCoherence isotropic)
     {
         table.AddGap();
         foreach (var wavelength in (double[])[50, 20, 10, 5, 2])
         {
-            var band = analysis.Bands.Select((b, i) => (b, i)).Where(pair => pair.b.Low <= 1 / wavelength && 1 / wavelength < pair.b.High).ToArray();
+            var band = spectrum.Bands.Select((b, i) => (b, i)).Where(pair => pair.b.Low <= 1 / wavelength && 1 / wavelength < pair.b.High).ToArray();
             if (band.Length == 1)
-                table.Add(Invariant($"Coherence γ at {wavelength} m (isotropic)"), Invariant($"{analysis.Coherence[band[0].i]:F2} ({isotropic.Gamma(band[0].b.Centre):F2})"));
+                table.Add(Invariant($"Coherence γ at {wavelength} m (isotropic)"), Invariant($"{spectrum.Coherence[band[0].i]:F2} ({isotropic.Gamma(band[0].b.Centre):F2})"));
         }
     }
 

@@ -17,19 +17,12 @@ internal static class TuningReport
             WriteValving(output, layout);
         }
 
-        output.WriteLine();
-        foreach (var layout in result.Layouts)
-        {
-            foreach (var warning in layout.After.Warnings)
-                output.WriteLine($"warning: {layout.Name}, tuned: {warning}");
-        }
-
-        foreach (var sentence in TuningConclusions.Of(result))
-            output.WriteLine(sentence);
-        output.WriteLine();
-        output.WriteLine(string.Join(' ', Cautions.All));
-        output.WriteLine();
-        output.WriteLine($"Written to {folder.Path}: {string.Join(", ", folder.Files)}");
+        var warnings = result.Layouts.SelectMany(layout => layout.After.Warnings.Select(warning => $"warning: {layout.Name}, tuned: {warning}")).ToArray();
+        if (warnings.Length > 0)
+            output.WriteLine();
+        foreach (var warning in warnings)
+            output.WriteLine(warning);
+        StudyReport.WriteEnd(output, TuningConclusions.Of(result), folder);
     }
 
     private static void WriteTargets(TextWriter output, TuningResult result)

@@ -29,22 +29,22 @@ public static class RoadFigures
         };
         return new Figure(
             "road-profile.png",
-            FigureParts.Text($"Class {analysis.Class}, roughness index {analysis.MeanIndex:F1} m/km"),
+            FigureParts.Text($"{(analysis.Spectrum is { } spectrum ? $"Class {spectrum.Class}, roughness index" : "Roughness index")} {analysis.MeanIndex:F1} m/km"),
             count < profile.Count ? FigureParts.Text($"What do the wheels ride over? The first {Shown:F0} m of {profile.Length:F0}.") : "What do the wheels ride over?",
             footer, [new Panel(panel.Build())]);
     }
 
     /// <summary>The displacement density of both tracks against the limits of the classes.</summary>
-    /// <param name="analysis">The analysis.</param>
+    /// <param name="spectrum">The spectrum.</param>
     /// <param name="footer">Where it comes from.</param>
-    public static Figure Spectrum(RoadAnalysis analysis, string footer)
+    public static Figure Spectrum(MeasuredSpectrum spectrum, string footer)
     {
-        ArgumentNullException.ThrowIfNull(analysis);
-        double[] n = [.. analysis.Bands.Select(band => band.Centre)];
+        ArgumentNullException.ThrowIfNull(spectrum);
+        double[] n = [.. spectrum.Bands.Select(band => band.Centre)];
 
         // Times (n/n0)² the classes of the standard lie level, and what departs from them stands out.
         double[] Level(IEnumerable<double> density) => [.. density.Zip(n, (g, x) => 1e6 * g * Math.Pow(x / RoadClasses.ReferenceWavenumber, 2))];
-        double[][] curves = [Level(analysis.Left), Level(analysis.Right), Level(n.Select(analysis.Line))];
+        double[][] curves = [Level(spectrum.Left), Level(spectrum.Right), Level(n.Select(spectrum.Line))];
         var (low, high) = (curves.Min(c => c.Min()) / 2, curves.Max(c => c.Max()) * 2);
         var limits = Enum.GetValues<RoadClass>().SkipLast(1)
             .Select(c => new ReferenceLine(1e6 * RoadClasses.UpperLimit(c), $"{c}/{c + 1}"))
@@ -60,21 +60,21 @@ public static class RoadFigures
         };
         return new Figure(
             "road-spectrum.png",
-            FigureParts.Text($"Gd(n0) = {1e6 * analysis.ClassDensity:G3}e-6 m³ at n0 = 0.1 cycle/m on a slope of 2, waviness {analysis.Waviness:F2}: class {analysis.Class}"),
+            FigureParts.Text($"Gd(n0) = {1e6 * spectrum.ClassDensity:G3}e-6 m³ at n0 = 0.1 cycle/m on a slope of 2, waviness {spectrum.Waviness:F2}: class {spectrum.Class}"),
             "How rough is the road at each wavelength, against the class limits of ISO 8608? Rising to the right: more short waves than the standard's slope.",
             footer, [new Panel(panel.Build())]);
     }
 
     /// <summary>The likeness of the tracks against that of a surface that is alike in every direction.</summary>
-    /// <param name="analysis">The analysis.</param>
+    /// <param name="spectrum">The spectrum.</param>
     /// <param name="isotropic">The coherence of such a surface, for this track and waviness.</param>
     /// <param name="footer">Where it comes from.</param>
-    public static Figure Coherence(RoadAnalysis analysis, TrackCoherence isotropic, string footer)
+    public static Figure Coherence(MeasuredSpectrum spectrum, TrackCoherence isotropic, string footer)
     {
-        ArgumentNullException.ThrowIfNull(analysis);
+        ArgumentNullException.ThrowIfNull(spectrum);
         ArgumentNullException.ThrowIfNull(isotropic);
-        double[] n = [.. analysis.Bands.Select(band => band.Centre)];
-        var difference = n.Select((x, i) => analysis.Coherence[i] - isotropic.Gamma(x)).Where((_, i) => n[i] is > 0.03 and < 0.5).DefaultIfEmpty(0).Average();
+        double[] n = [.. spectrum.Bands.Select(band => band.Centre)];
+        var difference = n.Select((x, i) => spectrum.Coherence[i] - isotropic.Gamma(x)).Where((_, i) => n[i] is > 0.03 and < 0.5).DefaultIfEmpty(0).Average();
         var finding = difference switch
         {
             > 0.1 => "The tracks are more alike than on a surface that is alike in every direction: less roll",
@@ -83,7 +83,7 @@ public static class RoadFigures
         };
         var panel = new CurvePanel(
             null, "Spatial frequency n", "cycle/m", "Coherence γ of left and right", "",
-            [new PlotSeries("this road", Left, n, analysis.Coherence), new PlotSeries("isotropic surface", Reference, n, [.. n.Select(isotropic.Gamma)])])
+            [new PlotSeries("this road", Left, n, spectrum.Coherence), new PlotSeries("isotropic surface", Reference, n, [.. n.Select(isotropic.Gamma)])])
         {
             LogarithmicX = true,
             Labels = LabelPlacement.AbovePanels,

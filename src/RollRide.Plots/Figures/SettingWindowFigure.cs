@@ -25,6 +25,7 @@ public static class SettingWindowFigure
     private const double WidestNamed = 150;
 
     private const int MostListed = 3;
+    private const int PanelsInRow = 2;
 
     // Names of edges keep this share of the width clear of the frame.
     private const double Inset = 0.01;
@@ -35,30 +36,39 @@ public static class SettingWindowFigure
     {
         ArgumentNullException.ThrowIfNull(result);
         return new Figure("setting-window.png", Title(result), Question(result),
-            FigureParts.Footer(result.Study), [new Panel(result.ByPosition.IsEmpty ? SettingWindowBars.Model(result) : Model(result))]);
+            FigureParts.Footer(result.Study), [.. Panels(result)]);
     }
 
-    private static string Question(SettingWindowResult result) => result.ByPosition.IsEmpty
-        ? FigureParts.Text($"Which coefficient of its dampers meets all targets at {result.Targets.Velocity:0.###} m/s, with each layout? Marks: the present one.")
-        : FigureParts.Text($"Which coefficient of an upright damper meets all targets at {result.Targets.Velocity:0.###} m/s, from the centre of the axle to the tyre? Marks: each layout as an upright damper of the same effect.");
+    private static IEnumerable<Panel> Panels(SettingWindowResult result) => result.Upright.IsEmpty
+        ? [new Panel(SettingWindowBars.Model(result))]
+        : result.Upright.Select((upright, i) => new Panel(Model(result, upright), i / PanelsInRow, i % PanelsInRow));
 
-    private static PlotModel Model(SettingWindowResult result)
+    private static string Question(SettingWindowResult result) => result.Upright.IsEmpty
+        ? FigureParts.Text($"Which coefficient of its dampers meets all targets at {result.Targets.Velocity:0.###} m/s, with each layout? Marks: the present one.")
+        : FigureParts.Text($"Which coefficient of an upright damper{Mount(result)} meets all targets at {result.Targets.Velocity:0.###} m/s, from the centre of the axle to the tyre? Marks: each layout as an upright damper of the same effect.");
+
+    /// <summary>The mount that all layouts share, in words; of several each panel says its own.</summary>
+    private static string Mount(SettingWindowResult result) => result.Upright is [{ MountStiffness: { } stiffness }]
+        ? FigureParts.Text($" in a top mount of {stiffness / 1e3:F0} N/mm")
+        : "";
+
+    private static PlotModel Model(SettingWindowResult result, UprightWindows upright)
     {
-        var positions = result.ByPosition;
-        var named = result.Layouts.Length <= MostNamed && result.Layouts.All(layout => PlotFont.Width(layout.Name, Theme.LabelSize) <= WidestNamed);
-        var marks = result.Layouts.Select((layout, i) => Mark(layout, i, named)).ToArray();
+        var positions = upright.ByPosition;
+        var named = result.Layouts.Length <= MostNamed && result.Upright.Length == 1 && result.Layouts.All(layout => PlotFont.Width(layout.Name, Theme.LabelSize) <= WidestNamed);
+        var marks = upright.Layouts.Select(i => Mark(result.Layouts[i], i, named)).ToArray();
         var top = Math.Max(Headroom * positions.Max(at => at.Window.Upper.Coefficient * Kilo), 1.15 * marks.Max(mark => mark.Y));
-        var model = Theme.Panel();
+        var model = Theme.Panel(result.Upright.Length == 1 ? null : upright.MountStiffness is { } stiffness ? FigureParts.Text($"Top mounts of {stiffness / 1e3:F0} N/mm") : "Rigid top mounts");
         model.Axes.Add(PlotAxis.Linear(AxisPosition.Bottom, "Lateral position of the damper from the centre", "mm", new PlotRange(0, Beyond * result.Study.Vehicle.HalfTrack * Mm)));
         model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, "Equivalent coefficient of each damper", "kN·s/m", new PlotRange(0, top)));
-        AddArea(model, result, positions);
+        AddArea(model, upright);
         AddEdge(model, positions, at => at.Window.Lower, top, isUpper: false);
         AddEdge(model, positions, at => at.Window.Upper, top, isUpper: true);
-        if (result.ClosingPosition is { } closing)
+        if (upright.ClosingPosition is { } closing)
             ReferenceLineLabels.AddTo(model, [new ReferenceLine(closing * Mm, FigureParts.Text($"closes at {closing * Mm:F0} mm"), Vertical: true)]);
         model.Annotations.Add(new PeakLabels(marks, areMarkers: true));
         model.Annotations.Add(new DirectLabels(
-            [.. result.Layouts.Select((layout, i) => new CurveEnd(layout.Name, Theme.For(i), 0, 0))],
+            [.. upright.Layouts.Select(i => new CurveEnd(result.Layouts[i].Name, Theme.For(i), 0, 0))],
             named ? LabelPlacement.None : LabelPlacement.AbovePanels, []));
         return model;
     }
@@ -82,13 +92,13 @@ public static class SettingWindowFigure
         _ => "no setting serves",
     };
 
-    private static void AddArea(PlotModel model, SettingWindowResult result, IReadOnlyList<PositionWindow> positions)
+    private static void AddArea(PlotModel model, UprightWindows upright)
     {
-        var open = positions.Where(at => at.Window.IsOpen).ToArray();
+        var open = upright.ByPosition.Where(at => at.Window.IsOpen).ToArray();
         if (open.Length == 0)
             return;
         var area = new AreaSeries { Color = OxyColors.Undefined, Color2 = OxyColors.Undefined, Fill = Theme.Target };
-        if (result.ClosingPosition is { } closing)
+        if (upright.ClosingPosition is { } closing)
         {
             area.Points.Add(new DataPoint(closing * Mm, open[0].Window.Upper.Coefficient * Kilo));
             area.Points2.Add(new DataPoint(closing * Mm, open[0].Window.Upper.Coefficient * Kilo));

@@ -37,10 +37,10 @@ public static class TyreLoadFigure
     {
         var lifting = result.Layouts.Where(layout => layout.Metrics.LiftsWhileCornering).ToArray();
         if (lifting.Length > 0)
-            return FigureParts.Text($"WHEEL LIFT, rollover risk: up to {LongestLift(lifting):F2} s in the air with {Names(lifting)}");
+            return FigureParts.Text($"WHEEL LIFT, rollover risk: up to {lifting.Max(layout => layout.Metrics.CornerLiftOffTime):F2} s in the air with {Names(lifting)}");
         var hopping = result.Layouts.Where(layout => layout.Metrics.WheelLifts.Length > 0).ToArray();
         if (hopping.Length > 0)
-            return FigureParts.Text($"Driving straight a wheel leaves the road for up to {LongestLift(hopping):F2} s with {Names(hopping)}");
+            return FigureParts.Text($"Driving straight a wheel leaves the road for up to {hopping.Max(layout => layout.Metrics.Whole.LiftOffTime):F2} s with {Names(hopping)}");
         var pairs = result.Layouts.Where(layout => layout.Metrics.OneTyreLiftOffTime > 0).ToArray();
         if (pairs.Length > 0)
             return FigureParts.Text($"No side lifts, but one tyre of a pair is in the air for up to {pairs.Max(layout => layout.Metrics.OneTyreLiftOffTime):F2} s with {Names(pairs)}");
@@ -48,8 +48,6 @@ public static class TyreLoadFigure
         var least = result.Layouts.MinBy(layout => layout.Metrics.Whole.TyreLoadMinimum)!;
         return FigureParts.Text($"All tyres stay on the road; the least load is {least.Metrics.Whole.TyreLoadMinimum / 1e3:F1} kN, with '{least.Name}'");
     }
-
-    private static double LongestLift(IEnumerable<LayoutResult> layouts) => layouts.Max(layout => layout.Metrics.Whole.LiftOffTime);
 
     private static string Names(IEnumerable<LayoutResult> layouts) => FigureParts.Join([.. layouts.Select(layout => $"'{layout.Name}'")]);
 }

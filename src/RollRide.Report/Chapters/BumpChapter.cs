@@ -10,6 +10,6 @@ internal sealed class BumpChapter : IChapter
         ? new(
             input.Study.Manoeuvre.Road.HasEvents ? "Over the bump" : "Along the road",
             ["The first figure is the test itself: every layout is driven over the same road and through the same corner."],
-            [InputsFigure.Build(input.Comparison), BodyAccelerationFigure.Build(input.Comparison)])
+            input.OfShownRoad(InputsFigure.Build(input.Comparison), BodyAccelerationFigure.Build(input.Comparison)))
         : null;
 }

@@ -10,6 +10,6 @@ internal sealed class CornerChapter : IChapter
         ? new(
             "In the corner",
             ["The steady roll angle is set by springs, bars and heights. Dampers decide how far the body goes past it, and how soon it rests."],
-            [RollAngleFigure.Build(input.Comparison), TyreLoadFigure.Build(input.Comparison)])
+            [RollAngleFigure.Build(input.Comparison), .. input.OfShownRoad(TyreLoadFigure.Build(input.Comparison))])
         : null;
 }

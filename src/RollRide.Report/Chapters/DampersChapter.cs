@@ -9,5 +9,5 @@ internal sealed class DampersChapter : IChapter
     public Chapter Write(ReportInput input, CancellationToken cancellation) => new(
         "Force over velocity",
         ["The pale band is where the damper worked in this run. A curve that is used only near its middle is decided by its low-speed valving."],
-        [DamperCurvesFigure.Build(input.Comparison), DamperVelocityFigure.Build(input.Comparison)]);
+        input.OfShownRoad(DamperCurvesFigure.Build(input.Comparison), DamperVelocityFigure.Build(input.Comparison)));
 }

@@ -20,10 +20,9 @@ internal sealed class RideChapter : IChapter
         figures.Add(RideLoadFigure.Build(result));
         figures.Add(RideDamperFigure.Build(result));
         var title = $"On {Conclusions.RandomRoad(input.Study)}";
-        const string one = "One road of its kind: another one, as rough, gives somewhat different numbers.";
         return input.Seeds.Count == 0
-            ? new Chapter(title, [$"{one} Before a small difference decides, look at several, with --seeds."], figures.ToImmutable())
-            : new Chapter(title, [$"{one} The table below the figures is of {SeedConclusions.Roads(input.Seeds)}. Every layout met the same roads."], figures.ToImmutable())
+            ? new Chapter(title, ["One road of its kind: another one, as rough, gives somewhat different numbers. Before a small difference decides, look at several, with --seeds."], figures.ToImmutable())
+            : new Chapter(title, [$"The figures show one of {SeedConclusions.Roads(input.Seeds)}; the table below them is of all. Every layout met the same roads."], input.OfShownRoad(figures))
             {
                 Table = SeedsComparison.Write(input.Seeds),
                 Notes = [.. SeedConclusions.Of(input.Seeds, input.Baseline)],

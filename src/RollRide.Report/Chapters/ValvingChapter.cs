@@ -20,7 +20,7 @@ internal sealed class ValvingChapter : IChapter
             // The trade-off fronts take minutes; the command tune searches them.
             var result = TuningStudy.Run(input.Study, task, withFronts: false, cancellation: cancellation);
             var sentences = TuningConclusions.Of(result);
-            return new Chapter(Title, [.. sentences.Take(1)], [.. TuningFigures.All(result, input.Size)]) { Notes = [.. sentences.Skip(1)] };
+            return new Chapter(Title, [.. sentences.Take(1), .. input.Seeds.Count == 0 ? [] : new[] { $"Where a run is told of, it is one{input.OnShownRoad}." }], [.. TuningFigures.All(result, input.Size)]) { Notes = [.. sentences.Skip(1)] };
         }
         catch (StudyException e)
         {

@@ -19,6 +19,9 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
 
     private readonly Func<PhaseTallies, double?> _value;
 
+    /// <summary>Roll of the body against the axle, either way.</summary>
+    internal static Gauge SuspensionRoll { get; } = new PeakGauge<SuspensionRoll>(default);
+
     // Before the metrics that read them.
     /// <summary>Times for which all tyres of the left side were in the air.</summary>
     internal static Gauge LiftsLeft { get; } = new SpellGauge<Value>(new(Channel.TyreContactLeft, -1));
@@ -113,16 +116,16 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
         "Largest rebound travel of either wheel from ride height, as a positive number.",
         LargestOfSides(Channel.WheelTravelLeft, Channel.WheelTravelRight, -1));
 
-    /// <summary>Times a bump stop was struck, both sides together.</summary>
+    /// <summary>Times a bump stop began to touch, both sides together; one that touches already at the start does not count.</summary>
     public static PhaseMetric BumpStopContacts { get; } = new(
         "bumpStopContacts", "Bump stop contacts", Unit.One, 0, Better.Less,
-        "Times a bump stop was struck, both sides together.",
+        "Times a bump stop began to touch, both sides together; one that touches already at the start does not count.",
         Contacts(Channel.BumpStopForceLeft, Channel.BumpStopForceRight, 1));
 
-    /// <summary>Times a rebound stop was struck, both sides together.</summary>
+    /// <summary>Times a rebound stop began to touch, both sides together; one that touches already at the start does not count.</summary>
     public static PhaseMetric ReboundStopContacts { get; } = new(
         "reboundStopContacts", "Rebound stop contacts", Unit.One, 0, Better.Less,
-        "Times a rebound stop was struck, both sides together.",
+        "Times a rebound stop began to touch, both sides together; one that touches already at the start does not count.",
         Contacts(Channel.ReboundStopForceLeft, Channel.ReboundStopForceRight, -1));
 
     /// <summary>Smallest load of either side on the road; of dual tyres both together.</summary>
@@ -213,8 +216,8 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
         DamperReboundVelocityPeak, DamperTravelCompression, DamperTravelRebound, DamperEnergy, RideHeightShift,
     ];
 
-    /// <summary>Every gauge that a metric needs, each once.</summary>
-    internal static ImmutableArray<Gauge> AllGauges { get; } = Numbered(All.SelectMany(metric => metric.Gauges).Distinct());
+    /// <summary>Every gauge that a metric or a warning needs, each once.</summary>
+    internal static ImmutableArray<Gauge> AllGauges { get; } = Numbered(All.SelectMany(metric => metric.Gauges).Append(SuspensionRoll).Distinct());
 
     /// <summary>Times for which each tyre was in the air, left to right.</summary>
     internal static Gauge[] LiftsOfTyres(bool hasDuals) => hasDuals ? TyreLifts : [LiftsLeft, LiftsRight];
@@ -267,11 +270,11 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
         return new([one, other], t => -Math.Max(t[one].Value, t[other].Value));
     }
 
-    /// <summary>How often a force began to act on either side; one that acts from before the phase counts once.</summary>
+    /// <summary>How often a force began to act on either side.</summary>
     private static Reading Contacts(Channel left, Channel right, double direction)
     {
         var (one, other) = (new SpellGauge<Value>(new(left, direction)), new SpellGauge<Value>(new(right, direction)));
-        return new([one, other], t => Spells.Count(t[one]) + Spells.Count(t[other]));
+        return new([one, other], t => Spells.Beginnings(t[one]) + Spells.Beginnings(t[other]));
     }
 
     private static ImmutableArray<Gauge> Numbered(IEnumerable<Gauge> gauges)

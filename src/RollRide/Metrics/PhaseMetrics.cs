@@ -12,6 +12,7 @@ public sealed record PhaseMetrics
         (Name, Start, End) = (phase.Name, phase.Start, phase.End);
         _values = [.. PhaseMetric.All.Select(metric => metric.Of(tallies))];
         TyreLiftOffTimes = tallies.TyreLiftOffTimes;
+        SuspensionRollPeak = tallies[PhaseMetric.SuspensionRoll].Value;
     }
 
     private PhaseMetrics(PhaseMetrics original, ImmutableArray<double?> values)
@@ -28,6 +29,9 @@ public sealed record PhaseMetrics
 
     /// <summary>Time for which each tyre was in the air, left to right, s: two, or four with dual tyres.</summary>
     public IReadOnlyList<double> TyreLiftOffTimes { get; }
+
+    /// <summary>Largest roll of the body against the axle, either way, rad: what the suspension's roll travel must hold.</summary>
+    public double SuspensionRollPeak { get; }
 
     /// <summary>How long the dampers ran at each velocity and what they took up there; null if the run was made for its single figures alone.</summary>
     public VelocityHistogram? DamperVelocities { get; init; }

@@ -57,6 +57,14 @@ internal readonly struct Square(Channel channel) : IQuantity
         where T : struct, ILanes<T> => at[channel] * at[channel];
 }
 
+/// <summary>The roll of the body against the axle <c>|φs − φu|</c>, rad.</summary>
+internal readonly struct SuspensionRoll : IQuantity
+{
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public T Of<T>(in Channels<T> at)
+        where T : struct, ILanes<T> => T.Abs(at[Channel.BodyRoll] - at[Channel.UnsprungRoll]);
+}
+
 /// <summary>The load transfer <c>|FR − FL|/2</c>, N.</summary>
 internal readonly struct LoadTransfer : IQuantity
 {

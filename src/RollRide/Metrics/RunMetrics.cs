@@ -17,6 +17,10 @@ public sealed record RunMetrics(PhaseMetrics Whole, ImmutableArray<PhaseMetrics>
     /// <summary>Whether a side was in the air while the vehicle was cornering: rollover risk.</summary>
     public bool LiftsWhileCornering => WheelLifts.Any(lift => lift.IsWhileCornering);
 
+    /// <summary>Time for which a side was in the air in lifts that began or ended while the vehicle was cornering, the longer of left and right, s.</summary>
+    public double CornerLiftOffTime => WheelLifts.Where(lift => lift.IsWhileCornering).GroupBy(lift => lift.Side)
+        .Select(side => side.Sum(lift => lift.Duration)).DefaultIfEmpty().Max();
+
     /// <summary>Longest time for which a tyre of a side was in the air while the side was not, s; 0 with single tyres.</summary>
     public double OneTyreLiftOffTime => Whole.TyreLiftOffTimes.Max() is var longest && longest > Whole.LiftOffTime ? longest : 0;
 }

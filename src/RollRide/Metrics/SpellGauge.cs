@@ -3,7 +3,10 @@ using RollRide.Numerics;
 
 namespace RollRide.Metrics;
 
-/// <summary>The spans of time in which a quantity was above zero; the instants of change are found on the continuous solution.</summary>
+/// <summary>
+/// The spans of time in which a quantity was above zero; the instants of change are found on the continuous solution. The tally's value is 1 where
+/// it was above zero already when gathering began.
+/// </summary>
 /// <param name="quantity">The quantity.</param>
 /// <typeparam name="TQuantity">Its kind.</typeparam>
 internal sealed class SpellGauge<TQuantity>(TQuantity quantity) : Gauge
@@ -19,13 +22,15 @@ internal sealed class SpellGauge<TQuantity>(TQuantity quantity) : Gauge
     protected override Accumulator<T> NewSideBySide<T>() => new Positive<T>(quantity);
 
     /// <inheritdoc/>
-    public override Tally Merge(in Tally earlier, in Tally later) => new(0, Spans: Spells.Joined([.. earlier.Spans ?? [], .. later.Spans ?? []]));
+    public override Tally Merge(in Tally earlier, in Tally later) => new(earlier.Value, Spans: Spells.Joined([.. earlier.Spans ?? [], .. later.Spans ?? []]));
 
     private sealed class Positive<T>(TQuantity quantity) : Accumulator<T>
         where T : struct, ILanes<T>
     {
         private readonly LaneBuffer<T> _values = new(GaussLobatto.Count);
         private readonly List<(double Start, double End)>?[] _spans = new List<(double, double)>?[T.Count];
+        private readonly bool[] _startsAbove = new bool[T.Count];
+        private int _fresh = -1; // a bit for each lane that has gathered nothing yet
 
         public override void Add(StepNodes<T> steps, int lanes, StepView[] views)
         {
@@ -37,6 +42,8 @@ internal sealed class SpellGauge<TQuantity>(TQuantity quantity) : Gauge
                 highest = T.Max(highest, _values[node]);
             }
 
+            if ((_fresh & lanes) != 0)
+                Begin(_fresh & lanes);
             foreach (var lane in new LaneSet(T.Greater(highest, default) & lanes))
                 Look(lane, views[lane]);
         }
@@ -45,7 +52,15 @@ internal sealed class SpellGauge<TQuantity>(TQuantity quantity) : Gauge
         {
             var spans = _spans[lane];
             _spans[lane] = null;
-            return new Tally(0, Spans: spans);
+            _fresh |= 1 << lane;
+            return new Tally(_startsAbove[lane] ? 1 : 0, Spans: spans);
+        }
+
+        private void Begin(int lanes)
+        {
+            foreach (var lane in new LaneSet(lanes))
+                _startsAbove[lane] = _values[0, lane] > 0;
+            _fresh &= ~lanes;
         }
 
         [MethodImpl(MethodImplOptions.NoInlining)]
@@ -98,6 +113,9 @@ internal static class Spells
 
     /// <summary>How many there are.</summary>
     public static int Count(in Tally tally) => Of(tally).Count();
+
+    /// <summary>How many begin: without the one that lasts from before.</summary>
+    public static int Beginnings(in Tally tally) => Count(tally) - (tally is { Value: > 0, Spans: [var (start, end), ..] } && end - start > Instant ? 1 : 0);
 
     /// <summary>How long they last together, s.</summary>
     public static double Duration(in Tally tally) => Of(tally).Sum(span => span.End - span.Start);

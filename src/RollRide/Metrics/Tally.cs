@@ -1,7 +1,7 @@
 namespace RollRide.Metrics;
 
 /// <summary>What a <see cref="Gauge"/> has gathered over a span of time.</summary>
-/// <param name="Value">A sum, or the largest value.</param>
+/// <param name="Value">A sum, the largest value, or of spans whether the first lasts from before (1 or 0).</param>
 /// <param name="Spans">Spans of time, s, in their order; null if none.</param>
 /// <param name="Time">When the largest value was reached, s; not a number where that is not gathered.</param>
 internal readonly record struct Tally(double Value, List<(double Start, double End)>? Spans = null, double Time = double.NaN);

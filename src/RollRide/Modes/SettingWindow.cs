@@ -36,6 +36,14 @@ public sealed record SettingWindow
     public bool IsOpen => Lower.Coefficient <= Upper.Coefficient;
 
     /// <summary>
+    /// How far the window is open, −1 to 1: the difference of its edges over their sum; below 0 where it is closed, −1 where no setting
+    /// meets the minima.
+    /// </summary>
+    public double Openness => double.IsInfinity(Lower.Coefficient) ? -1
+        : Upper.Coefficient == Lower.Coefficient ? 0
+        : (Upper.Coefficient - Lower.Coefficient) / (Upper.Coefficient + Lower.Coefficient);
+
+    /// <summary>
     /// Whether the targets are met again at a higher setting, past a gap. Only the first interval is reported: a setting beyond
     /// a gap rests on a narrow balance of modes.
     /// </summary>

@@ -62,44 +62,42 @@ public sealed record SpectralDensity
         return Estimate(first, second, rate, segmentLength);
     }
 
-    /// <summary>Mean density of the first signal over a band of frequency; NaN where no value lies in it.</summary>
+    /// <summary>Mean density of the first signal over a band of frequency; NaN where the band lies beyond all values.</summary>
     /// <param name="band">The band (Hz or cycle/m).</param>
-    public double BandMean(FrequencyBand band) => Mean(Density, band);
+    public double BandMean(FrequencyBand band) => Mean(band, i => Density[i]);
 
-    /// <summary>Mean density of the second signal over a band of frequency; NaN where no value lies in it.</summary>
+    /// <summary>Mean density of the second signal over a band of frequency; NaN where the band lies beyond all values.</summary>
     /// <param name="band">The band (Hz or cycle/m).</param>
-    public double SecondBandMean(FrequencyBand band) => Mean(Second, band);
+    public double SecondBandMean(FrequencyBand band) => Mean(band, i => Second[i]);
 
     /// <summary>
     /// Real part of the cross-spectral density over a band, divided by the root of the product of both densities there:
-    /// −1 to 1; NaN where no value lies in the band. Its square is the ordinary coherence if the two are in phase.
+    /// −1 to 1; NaN where the band lies beyond all values. Its square is the ordinary coherence if the two are in phase.
     /// </summary>
     /// <param name="band">The band (Hz or cycle/m).</param>
     public double BandCoherence(FrequencyBand band)
     {
-        var (from, to) = Range(band);
-        if (from > to) return double.NaN;
-        double cross = 0, first = 0, second = 0;
-        for (var i = from; i <= to; i++)
+        var (first, second) = (BandMean(band), SecondBandMean(band));
+        return first > 0 && second > 0 ? Mean(band, i => Cross[i].Real) / Math.Sqrt(first * second) : double.NaN;
+    }
+
+    /// <summary>
+    /// The mean over a band, in which each value counts with the part of its resolution that lies in the band (ISO 8608, smoothing of the
+    /// spectral density, from memory). The value at 0 is left out: each segment's mean was taken off.
+    /// </summary>
+    private double Mean(FrequencyBand band, Func<int, double> value)
+    {
+        var (low, high) = (band.Low / Resolution, band.High / Resolution);
+        double sum = 0, width = 0;
+        for (var i = Math.Max(1, (int)Math.Floor(low + 0.5)); i < Math.Min(Density.Length, high + 0.5); i++)
         {
-            cross += Cross[i].Real;
-            first += Density[i];
-            second += Second[i];
+            var part = Math.Min(high, i + 0.5) - Math.Max(low, i - 0.5);
+            sum += part * value(i);
+            width += part;
         }
 
-        return first > 0 && second > 0 ? cross / Math.Sqrt(first * second) : double.NaN;
+        return sum / width;
     }
-
-    private double Mean(ImmutableArray<double> density, FrequencyBand band)
-    {
-        var (from, to) = Range(band);
-        return from > to ? double.NaN : Enumerable.Range(from, to - from + 1).Average(i => density[i]);
-    }
-
-    /// <summary>The values in a band, its upper end excluded so that bands side by side share none.</summary>
-    private (int From, int To) Range(FrequencyBand band) => (
-        Math.Max(1, (int)Math.Ceiling((band.Low / Resolution) - 1e-9)),
-        Math.Min(Density.Length - 1, (int)Math.Ceiling((band.High / Resolution) - 1e-9) - 1));
 
     private static SpectralDensity Estimate(ReadOnlySpan<double> first, ReadOnlySpan<double> second, double rate, int segmentLength)
     {

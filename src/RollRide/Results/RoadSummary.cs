@@ -6,7 +6,7 @@ namespace RollRide.Results;
 /// <summary>Writes what a road is as <c>road.json</c>.</summary>
 public static class RoadSummary
 {
-    /// <summary>Writes the summary.</summary>
+    /// <summary>Writes the summary; what needs a spectrum is null where the profile is too short for one.</summary>
     /// <param name="output">Where it goes.</param>
     /// <param name="provenance">Where the road comes from.</param>
     /// <param name="profile">Its profile.</param>
@@ -27,12 +27,12 @@ public static class RoadSummary
         summary["length_m"] = profile.Length;
         summary["sampleSpacing_m"] = profile.Step;
         summary["track_m"] = trackWidth;
-        summary["longestWavelength_m"] = 1 / analysis.Bands[0].Low;
-        summary["class"] = analysis.Class.ToString();
-        summary["classDensity_m3"] = analysis.ClassDensity;
-        summary["lineDensity_m3"] = analysis.ReferenceDensity;
-        summary["waviness"] = analysis.Waviness;
-        summary["departureFromLineRms_dB"] = analysis.FitDeviationDb;
+        summary["longestWavelength_m"] = analysis.Spectrum?.LongestWavelength;
+        summary["class"] = analysis.Spectrum?.Class.ToString();
+        summary["classDensity_m3"] = analysis.Spectrum?.ClassDensity;
+        summary["lineDensity_m3"] = analysis.Spectrum?.ReferenceDensity;
+        summary["waviness"] = analysis.Spectrum?.Waviness;
+        summary["departureFromLineRms_dB"] = analysis.Spectrum?.FitDeviationDb;
         summary["roughnessIndexLeft_m_per_km"] = analysis.LeftIndex;
         summary["roughnessIndexRight_m_per_km"] = analysis.RightIndex;
         summary["roughnessIndexMean_m_per_km"] = analysis.MeanIndex;

@@ -24,18 +24,18 @@ public static class RoadTables
 
     /// <summary>Writes density, fitted line and coherence in each third-octave band.</summary>
     /// <param name="output">Where it goes.</param>
-    /// <param name="analysis">The analysis.</param>
+    /// <param name="spectrum">The spectrum.</param>
     /// <param name="isotropic">The coherence to set beside; null where one track was measured, which leaves both columns empty.</param>
-    public static void WriteSpectrum(TextWriter output, RoadAnalysis analysis, TrackCoherence? isotropic)
+    public static void WriteSpectrum(TextWriter output, MeasuredSpectrum spectrum, TrackCoherence? isotropic)
     {
-        ArgumentNullException.ThrowIfNull(analysis);
+        ArgumentNullException.ThrowIfNull(spectrum);
         using var table = new CsvTableWriter(
             output, ["wavenumber_per_m", "wavelength_m", "densityLeft_m3", "densityRight_m3", "densityLine_m3", "gamma", "gammaIsotropic"], Digits);
-        for (var i = 0; i < analysis.Bands.Length; i++)
+        for (var i = 0; i < spectrum.Bands.Length; i++)
         {
-            var n = analysis.Bands[i].Centre;
-            table.WriteRow(n, 1 / n, analysis.Left[i], analysis.Right[i], analysis.Line(n),
-                isotropic is null ? double.NaN : analysis.Coherence[i], isotropic?.Gamma(n) ?? double.NaN);
+            var n = spectrum.Bands[i].Centre;
+            table.WriteRow(n, 1 / n, spectrum.Left[i], spectrum.Right[i], spectrum.Line(n),
+                isotropic is null ? double.NaN : spectrum.Coherence[i], isotropic?.Gamma(n) ?? double.NaN);
         }
     }
 }

@@ -16,14 +16,15 @@ public static class Summary
     /// <param name="output">Where it goes.</param>
     /// <param name="result">What was found.</param>
     /// <param name="warnings">The warnings of the scenario.</param>
-    public static void Write(TextWriter output, ComparisonResult result, IEnumerable<string> warnings)
+    /// <param name="seeds">The runs over several random roads, which the conclusions are then drawn from; none if left out.</param>
+    public static void Write(TextWriter output, ComparisonResult result, IEnumerable<string> warnings, IReadOnlyList<SeededRuns>? seeds = null)
     {
         ArgumentNullException.ThrowIfNull(output);
         ArgumentNullException.ThrowIfNull(result);
         var study = result.Study;
         var summary = Traced(study);
         summary["warnings"] = Texts(warnings);
-        summary["conclusions"] = Texts(Conclusions.Of(result));
+        summary["conclusions"] = Texts(SeedConclusions.OfComparison(result, seeds ?? []));
         summary["layouts"] = new JsonArray([.. result.Layouts.Select(layout => (JsonNode)OfLayout(layout, study))]);
         WriteJson(output, summary);
     }

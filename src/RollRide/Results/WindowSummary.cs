@@ -28,24 +28,30 @@ public static class WindowSummary
             ["trampDampingRatioMinimum"] = targets.TrampMinimum,
             ["damperVelocity_m_per_s"] = targets.Velocity,
         };
-        summary["closingPosition_mm"] = result.ClosingPosition * 1e3;
+        summary["closingPosition_mm"] = result.Upright is [var only] ? only.ClosingPosition * 1e3 : null;
+        summary["uprightDampers"] = new JsonArray([.. result.Upright.Select(upright => (JsonNode)new JsonObject
+        {
+            ["topMountStiffness_N_per_mm"] = upright.MountStiffness / 1e3,
+            ["closingPosition_mm"] = upright.ClosingPosition * 1e3,
+            ["layouts"] = Summary.Texts(upright.Layouts.Select(i => result.Layouts[i].Name)),
+        })]);
         summary["layouts"] = new JsonArray([.. result.Layouts.Select(layout => (JsonNode)OfLayout(layout))]);
         Summary.WriteJson(output, summary);
     }
 
-    /// <summary>Writes the window of a vertical damper over its position, one row a position.</summary>
+    /// <summary>Writes the windows of vertical dampers over their position, one row a position; the mount's stiffness is empty where it is rigid.</summary>
     /// <param name="output">Where it goes.</param>
     /// <param name="result">The windows.</param>
     public static void WriteByPosition(TextWriter output, SettingWindowResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
         using var table = new CsvTableWriter(output,
-            ["lowerBinding", "upperBinding", "position_mm", "lowerCoefficient_N_s_per_m", "upperCoefficient_N_s_per_m", "open"]);
-        foreach (var (position, window) in result.ByPosition)
+            ["lowerBinding", "upperBinding", "position_mm", "lowerCoefficient_N_s_per_m", "upperCoefficient_N_s_per_m", "open", "topMountStiffness_N_per_mm"]);
+        foreach (var (upright, (position, window)) in result.Upright.SelectMany(upright => upright.ByPosition.Select(at => (upright, at))))
         {
             table.WriteRow(
                 [Key(window.Lower), Key(window.Upper)],
-                [position * 1e3, Finite(window.Lower.Coefficient) ?? double.NaN, window.Upper.Coefficient, window.IsOpen ? 1 : 0]);
+                [position * 1e3, Finite(window.Lower.Coefficient) ?? double.NaN, window.Upper.Coefficient, window.IsOpen ? 1 : 0, upright.MountStiffness / 1e3 ?? double.NaN]);
         }
     }
 

@@ -228,15 +228,27 @@ public sealed class StudyException : Exception
     /// <param name="layout">Name of the layout whose run failed.</param>
     /// <param name="cause">Why.</param>
     public StudyException(string layout, Exception cause)
-        : base($"Layout '{OnOneLine(layout)}': {cause?.Message}", cause) => Layout = layout;
+        : this($"Layout '{layout}': {cause?.Message}", layout, cause!)
+    {
+    }
 
     /// <summary>Joins several failures, one line each; of many the first ones and how many more there are.</summary>
     /// <param name="failures">The failures, at least one, in the order of the runs.</param>
     public StudyException(IReadOnlyList<StudyException> failures)
-        : base(Joined(failures), failures?[0]) => Layout = failures![0].Layout;
+        : this(Joined(failures), failures[0].Layout, failures[0])
+    {
+    }
 
     private StudyException(string message, string? layout, Exception cause)
-        : base(message, cause) => Layout = layout;
+        : this([message], layout, cause)
+    {
+    }
+
+    private StudyException(ImmutableArray<string> lines, string? layout, Exception cause)
+        : base(string.Join('\n', lines), cause) => (Lines, Layout) = (lines, layout);
+
+    /// <summary>The message by its lines, one a failure; a name in a line may hold characters that break it.</summary>
+    public ImmutableArray<string> Lines { get; }
 
     /// <summary>Name of the layout whose run failed; of several, the first; null where it was not that of one layout.</summary>
     public string? Layout { get; }
@@ -251,14 +263,11 @@ public sealed class StudyException : Exception
         return new StudyException($"{what}: {cause.Message}", layout, cause);
     }
 
-    // A message is as many lines as there are failures.
-    private static string OnOneLine(string layout) => string.Concat(layout.Select(c => char.IsControl(c) ? ' ' : c));
-
-    private static string Joined(IReadOnlyList<StudyException> failures)
+    private static ImmutableArray<string> Joined(IReadOnlyList<StudyException> failures)
     {
         ArgumentNullException.ThrowIfNull(failures);
         const int shown = 8;
         var lines = failures.Take(shown).Select(failure => failure.Message);
-        return string.Join('\n', failures.Count > shown ? lines.Append(FormattableString.Invariant($"and {failures.Count - shown} more runs")) : lines);
+        return [.. failures.Count > shown ? lines.Append(FormattableString.Invariant($"and {failures.Count - shown} more runs")) : lines];
     }
 }

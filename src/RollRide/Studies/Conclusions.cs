@@ -23,25 +23,26 @@ public static class Conclusions
     {
         ArgumentNullException.ThrowIfNull(result);
         var sentences = new List<string>(OnWheelLift(result));
+        sentences.AddRange(WhateverTheRoad(result));
         if (result.Layouts.Length > 1)
-        {
-            sentences.AddRange(OnDamping(result));
-            sentences.AddRange(OnRoll(result));
             sentences.AddRange(OnBump(result));
-        }
-        else
-        {
-            sentences.AddRange(OnOne(result.Layouts[0], result.Study));
-        }
-
         sentences.AddRange(OnMotionLeft(result));
-
         sentences.AddRange(OnRide(result));
         return sentences;
     }
 
+    /// <summary>What holds on any road: the damping ratios, and the corner from rest.</summary>
+    internal static IEnumerable<string> WhateverTheRoad(ComparisonResult result) =>
+        [.. OnStability(result), .. OnDamping(result), .. result.Layouts is [var layout] ? OnOne(layout) : OnRoll(result)];
+
     private static IEnumerable<string> OnDamping(ComparisonResult result)
     {
+        if (result.Layouts is [var layout])
+        {
+            yield return Invariant($"'{layout.Name}' gives heave a damping ratio of {Ratio(layout.ReferenceModes.Heave.DampingRatio)} and roll one of {Ratio(layout.ReferenceModes.Roll.DampingRatio)} at {result.Study.Analysis.ReferenceVelocity:0.###} m/s damper velocity.");
+            yield break;
+        }
+
         var best = result.Layouts.MaxBy(layout => layout.ReferenceModes.Roll.DampingRatio)!;
         var worst = result.Layouts.MinBy(layout => layout.ReferenceModes.Roll.DampingRatio)!;
         var (high, low) = (best.ReferenceModes.Roll.DampingRatio, worst.ReferenceModes.Roll.DampingRatio);
@@ -126,11 +127,8 @@ public static class Conclusions
             : Invariant($"Over the {road} '{soft.Name}' is easiest on the body, {low:F2} m/s² RMS; '{harsh.Name}' is {100 * ((high / low) - 1):F0} % above it.");
     }
 
-    private static IEnumerable<string> OnOne(LayoutResult layout, StudyCase study)
+    private static IEnumerable<string> OnOne(LayoutResult layout)
     {
-        var speed = study.Analysis.ReferenceVelocity;
-        var modes = layout.ReferenceModes;
-        yield return Invariant($"'{layout.Name}' gives heave a damping ratio of {Ratio(modes.Heave.DampingRatio)} and roll one of {Ratio(modes.Roll.DampingRatio)} at {speed:0.###} m/s damper velocity.");
         if (layout.Metrics.RollResponse is not { Overshoot: { } overshoot, SteadyAngle: { } steady, PeakAngle: { } peak } response)
             yield break;
         var settled = response.SettlingTime is { } time ? Invariant($"settled {time:F1} s after the corner began") : Invariant($"and still rolling by more than 5 % of it after {Cornering.CornerAlone.Aftermath:0} s");
@@ -173,6 +171,10 @@ public static class Conclusions
         var pairs = result.Layouts.Where(layout => layout.Metrics.OneTyreLiftOffTime > 0).ToArray();
         if (pairs.Length > 0)
             yield return Invariant($"One tyre of a pair is in the air with {Quoted(pairs)}, for up to {pairs.Max(layout => layout.Metrics.OneTyreLiftOffTime):F2} s: the other carries the side alone, and less is left before the wheel lifts.");
+    }
+
+    private static IEnumerable<string> OnStability(ComparisonResult result)
+    {
         var unstable = result.Layouts.Where(layout => layout.Metrics.RollResponse is { SteadyAngle: null }).ToArray();
         if (unstable.Length > 0)
             yield return $"The corner leaves NO STABLE POSITION with {Quoted(unstable)}: rollover risk.";

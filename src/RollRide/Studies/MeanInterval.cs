@@ -7,6 +7,9 @@ namespace RollRide.Studies;
 /// <param name="HalfWidth">Half the interval: the true mean lies within mean ± this in 95 of 100 such studies.</param>
 public readonly record struct MeanInterval(double Mean, double HalfWidth)
 {
+    /// <summary>Whether 0 lies outside the interval: of a difference, that it is more than chance.</summary>
+    public bool IsMoreThanChance => Math.Abs(Mean) > HalfWidth;
+
     /// <summary>Of independent values, by Student's t-distribution: <c>t s/√n</c>.</summary>
     /// <param name="values">Two or more.</param>
     public static MeanInterval Of(IReadOnlyList<double> values)

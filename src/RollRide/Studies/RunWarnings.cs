@@ -7,6 +7,8 @@ namespace RollRide.Studies;
 /// <summary>What a reader must know before trusting a run's numbers, or before driving.</summary>
 public static class RunWarnings
 {
+    private const double DegPerRad = 180 / Math.PI;
+
     /// <summary>Finds the warnings of a run.</summary>
     /// <param name="car">Vehicle and layout.</param>
     /// <param name="manoeuvre">The manoeuvre.</param>
@@ -45,6 +47,8 @@ public static class RunWarnings
                 Warn($"A wheel moved {run.BumpTravelPeak * 1e3:F1} mm in bump; vehicle.travel goes to {(travel.Bump + byRoll) * 1e3:F1} mm at full bump with full roll. Nothing in the model ends it there but a stop.");
             if (run.ReboundTravelPeak > travel.Rebound + byRoll)
                 Warn($"A wheel moved {run.ReboundTravelPeak * 1e3:F1} mm in rebound; vehicle.travel goes to {(travel.Rebound + byRoll) * 1e3:F1} mm at full rebound with full roll. Nothing in the model ends it there but a stop.");
+            if (run.SuspensionRollPeak > travel.Roll)
+                Warn($"The body rolled {run.SuspensionRollPeak * DegPerRad:F2} deg against the axle; vehicle.travel.roll_deg is {travel.Roll * DegPerRad:0.##}. Clearances and damper lengths are checked to there only: widen roll_deg and look at them again.");
         }
 
         if (metrics.OneTyreLiftOffTime > 0)

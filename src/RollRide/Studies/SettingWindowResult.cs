@@ -17,14 +17,19 @@ public sealed record SettingWindowResult
     public required ImmutableArray<LayoutWindow> Layouts { get; init; }
 
     /// <summary>
-    /// The window of a vertical damper in a rigid mount, from the centre to the tyre; empty where the position makes no difference
-    /// (independent suspension).
+    /// The windows of vertical dampers, from the centre to the tyre: one for each stiffness of the top mounts, since a soft mount moves
+    /// the place where the window closes. Empty where the position makes no difference (independent suspension).
     /// </summary>
-    public required ImmutableArray<PositionWindow> ByPosition { get; init; }
-
-    /// <summary>The position nearest to the tyre at which a vertical damper's window closes, m; null if none.</summary>
-    public required double? ClosingPosition { get; init; }
+    public required ImmutableArray<UprightWindows> Upright { get; init; }
 }
+
+/// <summary>The windows of a vertical damper from the centre to the tyre, and the layouts that it stands for.</summary>
+/// <param name="MountStiffness">Stiffness of its top mount, N/m; null for a rigid one.</param>
+/// <param name="ByPosition">The window at each position, from the centre outward.</param>
+/// <param name="ClosingPosition">The position nearest to the tyre at which the window closes, m; null if none.</param>
+/// <param name="Layouts">Places of the layouts that are as good as vertical dampers in such mounts.</param>
+public sealed record UprightWindows(
+    double? MountStiffness, ImmutableArray<PositionWindow> ByPosition, double? ClosingPosition, ImmutableArray<int> Layouts);
 
 /// <summary>The window of a vertical damper at one position.</summary>
 /// <param name="Position">Distance from the centre, m.</param>
@@ -51,7 +56,7 @@ public sealed record LayoutWindow
 
     /// <summary>
     /// The position, counted like <see cref="Position"/>, at which the window closes when this layout is moved sideways, m; null if
-    /// it closes nowhere or nothing can be moved. Within a millimetre it is that of a vertical damper.
+    /// it closes nowhere or nothing can be moved. Within two millimetres it is that of a vertical damper.
     /// </summary>
     public required double? ClosingPosition { get; init; }
 

@@ -15,7 +15,10 @@ public static class SettingWindowStudy
     private const int Positions = 40;
 
     // Two closing positions this near to each other, m, are one: nobody places a mount more exactly.
-    private const double SamePlace = 1e-3;
+    private const double SamePlace = 2e-3;
+
+    // Two mounts this near to each other, as a share of their stiffness, are one: rubber parts scatter by more (common practice, no source).
+    private const double SameMount = 0.05;
 
     /// <summary>Finds the windows of all layouts.</summary>
     /// <param name="study">The case, with targets.</param>
@@ -26,17 +29,41 @@ public static class SettingWindowStudy
     {
         ArgumentNullException.ThrowIfNull(study);
         var targets = study.Targets ?? throw new ArgumentException("The case has no targets, so there is no window to find.", nameof(study));
-        var byPosition = study.Vehicle.Suspension == SuspensionKind.LiveAxle ? ByPosition(study, targets, cancellation) : [];
-        double? closing = byPosition.IsEmpty ? null : Closing(study.Vehicle.HalfTrack, y => Vertical(study, y), targets);
-        ImmutableArray<LayoutWindow> layouts = [.. study.Layouts.Select(layout => OfLayout(study, layout, targets, closing, cancellation))];
-        return new SettingWindowResult
+        ImmutableArray<UprightWindows> upright = study.Vehicle.Suspension == SuspensionKind.LiveAxle
+            ? [.. ByMount(study.Layouts).Select(mount => OfUpright(study, targets, mount.Stiffness, mount.Layouts, cancellation))]
+            : [];
+        ImmutableArray<LayoutWindow> layouts = [.. study.Layouts.Select((layout, i) =>
+            OfLayout(study, layout, targets, upright.FirstOrDefault(windows => windows.Layouts.Contains(i))?.ClosingPosition, cancellation))];
+        return new SettingWindowResult { Study = study, Targets = targets, Layouts = layouts, Upright = upright };
+    }
+
+    /// <summary>The layouts by the stiffness of a vertical damper's mount of the same effect, <c>km Rh²</c>.</summary>
+    private static List<(double? Stiffness, ImmutableArray<int> Layouts)> ByMount(ImmutableArray<DamperLayout> layouts)
+    {
+        var mounts = new List<(double? Stiffness, ImmutableArray<int> Layouts)>();
+        for (var i = 0; i < layouts.Length; i++)
         {
-            Study = study,
-            Targets = targets,
-            Layouts = layouts,
-            ByPosition = byPosition,
-            ClosingPosition = closing,
-        };
+            var stiffness = layouts[i].Damper.TopMountStiffness * layouts[i].Fitting.HeaveRatio * layouts[i].Fitting.HeaveRatio;
+            var same = mounts.FindIndex(mount => mount.Stiffness == stiffness || Math.Abs((mount.Stiffness - stiffness) ?? double.NaN) <= SameMount * stiffness);
+            if (same < 0)
+                mounts.Add((stiffness, [i]));
+            else
+                mounts[same] = (mounts[same].Stiffness, mounts[same].Layouts.Add(i));
+        }
+
+        return mounts;
+    }
+
+    private static UprightWindows OfUpright(StudyCase study, DampingTargets targets, double? mountStiffness, ImmutableArray<int> layouts, CancellationToken cancellation)
+    {
+        AssembledHalfCar At(double position) => Vertical(study, position, mountStiffness);
+        ImmutableArray<PositionWindow> byPosition =
+        [
+            .. EvenSteps.Of(0, study.Vehicle.HalfTrack, Positions)
+                .AsParallel().AsOrdered().WithCancellation(cancellation)
+                .Select(y => new PositionWindow(y, SettingWindow.Find(LinearHalfCar.AtRest(At(y)), targets))),
+        ];
+        return new UprightWindows(mountStiffness, byPosition, Closing(study.Vehicle.HalfTrack, At, targets), layouts);
     }
 
     private static LayoutWindow OfLayout(
@@ -80,36 +107,31 @@ public static class SettingWindowStudy
         }
     }
 
-    private static ImmutableArray<PositionWindow> ByPosition(StudyCase study, DampingTargets targets, CancellationToken cancellation) =>
-        [.. EvenSteps.Of(0, study.Vehicle.HalfTrack, Positions)
-            .AsParallel().AsOrdered().WithCancellation(cancellation)
-            .Select(y => new PositionWindow(y, SettingWindow.Find(LinearHalfCar.AtRest(Vertical(study, y)), targets)))];
-
     /// <summary>Seen from the tyre inward, the first place where an open window closes.</summary>
     private static double? Closing(double halfTrack, Func<double, AssembledHalfCar> at, DampingTargets targets)
     {
-        bool IsOpen(double y) => WindowRemedies.IsOpen(() => at(y), targets);
+        double Openness(double y) => WindowRemedies.WindowOf(() => at(y), targets)?.Openness ?? -1;
         double? open = null;
         foreach (var y in EvenSteps.Of(halfTrack, 0, Positions))
         {
-            if (IsOpen(y))
+            if (Openness(y) >= 0)
                 open = y;
             else if (open is { } outer)
-                return WindowRemedies.Bisect(IsOpen, outer, y);
+                return DenseSearch.Crossing(Openness, y, outer);
         }
 
         return null;
     }
 
-    /// <summary>The vehicle with upright dampers in rigid mounts, without gas.</summary>
-    private static AssembledHalfCar Vertical(StudyCase study, double position)
+    /// <summary>The vehicle with upright dampers, without gas.</summary>
+    private static AssembledHalfCar Vertical(StudyCase study, double position, double? mountStiffness)
     {
         var halfTrack = study.Vehicle.HalfTrack;
         return new AssembledHalfCar(study.Vehicle, new DamperLayout
         {
             Name = "vertical damper",
             Fitting = new FixedRatioFitting(1, position / halfTrack, halfTrack),
-            Damper = new Damper("linear", ForceVelocityCurve.Linear(1)),
+            Damper = new Damper("linear", ForceVelocityCurve.Linear(1)) { TopMountStiffness = mountStiffness },
         });
     }
 }

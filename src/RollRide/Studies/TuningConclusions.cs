@@ -59,7 +59,7 @@ public static class TuningConclusions
             return Invariant($"{mode} meets its target with {outcome.Reached:F2} at {target.DamperVelocity:0.###} m/s");
         double outside = Math.Abs(outcome.Miss) - target.Tolerance;
         string side = outcome.Miss < 0 ? "below" : "above";
-        string never = outcome.CoefficientWanted is null && outcome.Miss < 0 ? ", and no setting of a damper in this place reaches it" : "";
+        string never = outcome.CoefficientWanted is null && outcome.Miss < 0 ? ", and no setting of a damper in this place reaches it short of locking the suspension" : "";
         return Invariant($"{mode} comes to {outcome.Reached:F2} where {target.Ratio:F2} ± {target.Tolerance:0.###} is wanted at {target.DamperVelocity:0.###} m/s, {outside:F2} {side} the band{never}");
     }
 

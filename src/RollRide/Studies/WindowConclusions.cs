@@ -14,12 +14,9 @@ public static class WindowConclusions
         ArgumentNullException.ThrowIfNull(result);
         var sentences = new List<string>();
         var halfTrack = result.Study.Vehicle.HalfTrack;
-        if (result.ClosingPosition is { } closing)
-            sentences.Add(Invariant($"With upright dampers the window closes {closing * Mm:F0} mm from the centre, at {closing / halfTrack:F2} of the half-track: nearer to the centre no setting serves heave and roll."));
-        else if (result.ByPosition.Length > 0)
-            sentences.Add(result.ByPosition[^1].Window.IsOpen ? "No position from the centre to the tyre closes the window." : "No position from the centre to the tyre opens the window: the targets ask for more than this axle can give.");
-        else
+        if (result.Upright.IsEmpty)
             sentences.Add("On independent suspension the dampers' position changes heave and roll alike: it scales the window but cannot open or close it.");
+        sentences.AddRange(result.Upright.Select(upright => OnPosition(upright, halfTrack)));
         foreach (var layout in result.Layouts)
         {
             sentences.Add(Verdict(layout));
@@ -29,6 +26,16 @@ public static class WindowConclusions
         }
 
         return sentences;
+    }
+
+    private static string OnPosition(UprightWindows upright, double halfTrack)
+    {
+        var dampers = upright.MountStiffness is { } stiffness ? Invariant($"upright dampers in top mounts of {stiffness / 1e3:F0} N/mm") : "upright dampers";
+        if (upright.ClosingPosition is { } closing)
+            return Invariant($"With {dampers} the window closes {closing * Mm:F0} mm from the centre, at {closing / halfTrack:F2} of the half-track: nearer to the centre no setting serves heave and roll.");
+        return upright.ByPosition[^1].Window.IsOpen
+            ? $"With {dampers} no position from the centre to the tyre closes the window."
+            : $"With {dampers} no position from the centre to the tyre opens the window: the targets ask for more than this axle can give.";
     }
 
     private static string Verdict(LayoutWindow layout)

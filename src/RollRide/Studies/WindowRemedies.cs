@@ -28,19 +28,22 @@ internal sealed class WindowRemedies
     /// <summary>All remedies, in the order in which they are asked about.</summary>
     public ImmutableArray<WindowRemedy> Find() => [DamperPosition(), SpringPosition(), AntiRollBar(), Track(), Split()];
 
+    /// <summary>Whether a variation leaves some setting.</summary>
+    public static bool IsOpen(Func<AssembledHalfCar> variation, DampingTargets targets) => WindowOf(variation, targets)?.IsOpen == true;
+
     /// <summary>
-    /// Whether a variation leaves some setting. One that cannot be built, is unstable, or whose axle does not swing leaves none: a linkage
-    /// locks, or a spring table ends short of the load.
+    /// The window of a variation; null where it cannot be built, is unstable, or its axle does not swing: a linkage locks, or a spring table
+    /// ends short of the load.
     /// </summary>
-    public static bool IsOpen(Func<AssembledHalfCar> variation, DampingTargets targets)
+    public static SettingWindow? WindowOf(Func<AssembledHalfCar> variation, DampingTargets targets)
     {
         try
         {
-            return SettingWindow.Find(LinearHalfCar.AtRest(variation()), targets).IsOpen;
+            return SettingWindow.Find(LinearHalfCar.AtRest(variation()), targets);
         }
         catch (Exception e) when (e is ArgumentException or UnstableBodyException or UnnamedModesException)
         {
-            return false;
+            return null;
         }
     }
 
@@ -141,7 +144,7 @@ internal sealed class WindowRemedies
     }
 
     /// <summary>The edge between an open and a closed value, on its open side.</summary>
-    internal static double Bisect(Func<double, bool> isOpen, double open, double closed)
+    private static double Bisect(Func<double, bool> isOpen, double open, double closed)
     {
         var resolution = 1e-3 * Math.Abs(open - closed);
         while (Math.Abs(open - closed) > resolution)

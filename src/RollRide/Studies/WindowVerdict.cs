@@ -49,7 +49,7 @@ public sealed record WindowVerdict(DampingTargets Targets, SettingWindow Window,
         WindowStanding.Inside => Invariant($"open, setting inside: {Range()}"),
         WindowStanding.TooSoft => Invariant($"open, setting too soft for the {Binding(Window.Lower)}: {Range()}, now {Coefficient * Kilo:F2}"),
         WindowStanding.TooHard => Invariant($"open, setting too hard for the {Binding(Window.Upper)}: {Range()}, now {Coefficient * Kilo:F2}"),
-        _ when double.IsInfinity(Window.Lower.Coefficient) => Invariant($"closed: no setting reaches the {Binding(Window.Lower)}"),
+        _ when double.IsInfinity(Window.Lower.Coefficient) => Invariant($"closed: no setting short of locking the suspension reaches the {Binding(Window.Lower)}"),
         _ => Invariant($"closed: {Binding(Window.Lower)} needs {Window.Lower.Coefficient * Kilo:F2} kN·s/m, {Binding(Window.Upper)} allows {Window.Upper.Coefficient * Kilo:F2}"),
     };
 

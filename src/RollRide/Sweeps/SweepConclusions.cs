@@ -1,5 +1,6 @@
 using System.Globalization;
 using MathNet.Numerics.Distributions;
+using RollRide.Metrics;
 using static System.FormattableString;
 
 namespace RollRide.Sweeps;
@@ -25,21 +26,26 @@ public static class SweepConclusions
 
     private static IEnumerable<string> OnWheelLift(SweepAnalysis analysis)
     {
-        var lifting = analysis.Groups.Where(group => group.Metrics.Single(finding => finding.Metric.Key == "liftOffTime_s").Statistics is { Count: > 0, Maximum: > 0 }).ToArray();
+        var lifting = analysis.Groups.Where(group => Lasts(group, SweepMetric.CornerLiftOffTime)).ToArray();
         if (lifting.Length > 0)
-            yield return $"A WHEEL LIFTS in some variants with {Join(lifting.Select(group => $"'{group.Name}'"))}: rollover risk.";
+            yield return $"A WHEEL LIFTS in the corner in some variants with {Join(lifting.Select(group => $"'{group.Name}'"))}: rollover risk.";
+        var hopping = analysis.Groups.Except(lifting).Where(group => Lasts(group, PhaseMetric.LiftOffTime.Key)).ToArray();
+        if (hopping.Length > 0)
+            yield return $"Driving straight a wheel leaves the road in some variants with {Join(hopping.Select(group => $"'{group.Name}'"))}: a hop, without grip on that side.";
+
+        static bool Lasts(SweepGroup group, string time) => group.Metrics.Single(finding => finding.Metric.Key == time).Statistics is { Count: > 0, Maximum: > 0 };
     }
 
     private static IEnumerable<string> OnTargets(SweepAnalysis analysis)
     {
-        foreach (var target in analysis.Plan.Targets)
+        foreach (var (target, load) in from target in analysis.Plan.Targets from load in ByLoad(analysis) select (target, load))
         {
             var metric = analysis.Plan.Metrics.First(metric => metric.Key == target.Metric);
-            var misses = analysis.Groups
-                .Select(group => (group.Name, Miss: group.Metrics.First(finding => finding.Metric == metric).Misses.First(miss => miss.Target == target)))
+            var misses = load
+                .Select(group => (group.Layout, Miss: group.Metrics.First(finding => finding.Metric == metric).Misses.First(miss => miss.Target == target)))
                 .OrderBy(miss => miss.Miss.Misses)
                 .ToArray();
-            yield return $"The target '{metric.Label} {target.Words}{Unit(metric)}' is missed by {Join(Ends(misses).Select(miss => $"{Words(miss.Miss, analysis.Plan.Design.IsSampled)} with '{miss.Name}'"))}.";
+            yield return $"The target '{metric.Label} {target.Words}{Unit(metric)}' is missed{In(load)} by {Join(Ends(misses).Select(miss => $"{Words(miss.Miss, analysis.Plan.Design.IsSampled)} with '{miss.Layout}'"))}.";
         }
     }
 
@@ -57,19 +63,19 @@ public static class SweepConclusions
 
     private static IEnumerable<string> OnSpread(SweepAnalysis analysis)
     {
-        foreach (var metric in analysis.Plan.Shown)
+        foreach (var (metric, load) in from metric in analysis.Plan.Shown from load in ByLoad(analysis) select (metric, load))
         {
-            var spreads = analysis.Groups
-                .Select(group => (group.Name, group.Metrics.First(finding => finding.Metric == metric).Statistics))
+            var spreads = load
+                .Select(group => (group.Layout, group.Metrics.First(finding => finding.Metric == metric).Statistics))
                 .Where(spread => spread.Statistics.Count > 0)
                 .OrderBy(spread => spread.Statistics.Median)
                 .ToArray();
             if (spreads.Length == 0)
                 continue;
             var ranges = Ends(spreads).Select(spread => analysis.Plan.Design.IsSampled
-                ? $"{Number(metric, spread.Statistics.Percentile5)} to {Number(metric, spread.Statistics.Percentile95)}{Unit(metric)} with '{spread.Name}'"
-                : $"{Number(metric, spread.Statistics.Minimum)} to {Number(metric, spread.Statistics.Maximum)}{Unit(metric)} with '{spread.Name}'");
-            yield return $"{metric.Label}{(analysis.Plan.Design.IsSampled ? ", 90 % of the samples" : "")}: {Join(ranges)}.";
+                ? $"{Number(metric, spread.Statistics.Percentile5)} to {Number(metric, spread.Statistics.Percentile95)}{Unit(metric)} with '{spread.Layout}'"
+                : $"{Number(metric, spread.Statistics.Minimum)} to {Number(metric, spread.Statistics.Maximum)}{Unit(metric)} with '{spread.Layout}'");
+            yield return $"{metric.Label}{In(load)}{(analysis.Plan.Design.IsSampled ? ", 90 % of the samples" : "")}: {Join(ranges)}.";
         }
     }
 
@@ -133,6 +139,11 @@ public static class SweepConclusions
                 + "A sample counts only if all its runs gave a value, so they speak for the vehicles whose runs did.";
         }
     }
+
+    /// <summary>The layouts of each load state by themselves: two layouts are compared at equal load.</summary>
+    private static IEnumerable<IGrouping<string?, SweepGroup>> ByLoad(SweepAnalysis analysis) => analysis.Groups.GroupBy(group => group.LoadState);
+
+    private static string In(IGrouping<string?, SweepGroup> load) => load.Key is null ? "" : $" at '{load.Key}'";
 
     /// <summary>All of a few, or the two ends of many: the files hold the rest.</summary>
     private static T[] Ends<T>(T[] ordered)

@@ -13,6 +13,9 @@ namespace RollRide.Sweeps;
 /// <param name="Value">Takes it from a run; null where it is not defined.</param>
 public sealed record SweepMetric(string Key, string Label, string Unit, int Decimals, Func<LayoutFigures, double?> Value)
 {
+    /// <summary>Key of the time of wheel lift that is rollover risk, and no hop driving straight.</summary>
+    public const string CornerLiftOffTime = "cornerLiftOffTime_s";
+
     /// <summary>
     /// All columns of a study: motion ratios, modes, roll response, the whole run, the ride on a random road, then each phase with its name before the key.
     /// </summary>
@@ -29,6 +32,7 @@ public sealed record SweepMetric(string Key, string Label, string Unit, int Deci
                 metric.Key, metric.Label, metric.Unit.Symbol, metric.Decimals, run => run.Metrics.RollResponse is null ? null : metric.Shown(run.Metrics))),
             .. PhaseMetric.All.Select(metric => new SweepMetric(
                 metric.Key, metric.Label, metric.Unit.Symbol, metric.Decimals, run => metric.Shown(run.Metrics.Whole))),
+            new(CornerLiftOffTime, "Wheel lift while cornering", "s", 3, run => run.Metrics.CornerLiftOffTime),
             .. (Metrics.RideRecorder.MeasuredSpan(study.Manoeuvre) is null ? [] : RideMetric.All).Select(metric => new SweepMetric(
                 metric.Key, metric.Label, metric.Unit.Symbol, metric.Decimals, run => run.Ride is { } ride ? metric.Shown(ride) : null)),
             .. study.Manoeuvre.Phases.SelectMany(phase => PhaseMetric.All.Select(metric => new SweepMetric(

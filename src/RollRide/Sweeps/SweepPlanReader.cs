@@ -37,14 +37,24 @@ public sealed class SweepPlanReader
             .Read(layouts ?? [.. Enumerable.Range(0, template.Scenario.Study.Layouts.Length)]);
     }
 
-    private SweepPlan Read(ImmutableArray<int> layouts)
+    /// <summary>Refuses what <c>sweep</c> would refuse of the scenario's own sweep, whatever its options add; does nothing where there is none.</summary>
+    /// <param name="template">The scenario.</param>
+    /// <exception cref="DataFileException">A path, range, target or metric makes no sense; all such faults.</exception>
+    public static void Check(ScenarioTemplate template)
+    {
+        ArgumentNullException.ThrowIfNull(template);
+        if (template.Sweep is { } sweep)
+            new SweepPlanReader(template, sweep, ImmutableDictionary<string, string>.Empty).Read([.. Enumerable.Range(0, template.Scenario.Study.Layouts.Length)], mustVary: false);
+    }
+
+    private SweepPlan Read(ImmutableArray<int> layouts, bool mustVary = true)
     {
         var metrics = SweepMetric.Of(_template.Scenario.Study);
         var parameters = ReadParameters();
         var states = _template.Scenario.Study.Loads;
         var targets = ReadTargets(metrics);
         var shown = ReadShown(metrics, targets);
-        if (parameters.IsEmpty && states.IsEmpty && _faults.Count == 0)
+        if (mustVary && parameters.IsEmpty && states.IsEmpty && _faults.Count == 0)
             Refuse("parameters", "", "nothing is varied: give parameters in the scenario's sweep or load states in the scenario, or --vary path=values");
         _faults.ThrowIfAny();
         var design = MakeDesign(parameters, layouts.Length);

@@ -45,12 +45,12 @@ public sealed class SweepTable
         RecordName = $"sweep-plan{share.Suffix}.json";
         FullPath = Path.Combine(folder, FileName);
         RecordPath = Path.Combine(folder, RecordName);
-        _layoutNames = [.. plan.LayoutNames.Select(OneLine)];
+        _layoutNames = [.. plan.LayoutNames.Select(name => OneLine.Of(name))];
         _columns =
         [
             "variant", "loadState", "layout", "failure", "warnings",
-            .. plan.Parameters.Select(parameter => OneLine(parameter.Name)),
-            .. plan.Metrics.Select(metric => OneLine(metric.Key)),
+            .. plan.Parameters.Select(parameter => OneLine.Of(parameter.Name)),
+            .. plan.Metrics.Select(metric => OneLine.Of(metric.Key)),
         ];
     }
 
@@ -306,13 +306,13 @@ public sealed class SweepTable
     private void WriteRows(CsvTableWriter table, VariantResult result)
     {
         var variant = result.Variant.ToString(CultureInfo.InvariantCulture);
-        var state = OneLine(_plan.LoadStateOf(result.Variant)?.Name ?? "");
+        var state = OneLine.Of(_plan.LoadStateOf(result.Variant)?.Name ?? "");
         var inputs = _plan.ValuesOf(result.Variant);
         for (var i = 0; i < result.Layouts.Length; i++)
         {
             var layout = result.Layouts[i];
             table.WriteRow(
-                [variant, state, _layoutNames[i], OneLine(layout.Failure ?? ""), layout.Warnings.ToString(CultureInfo.InvariantCulture)],
+                [variant, state, _layoutNames[i], OneLine.Of(layout.Failure ?? ""), layout.Warnings.ToString(CultureInfo.InvariantCulture)],
                 [.. inputs, .. layout.Outputs]);
         }
     }
@@ -396,9 +396,6 @@ public sealed class SweepTable
         {
         }
     }
-
-    // A row is a line: names and reasons must not break it.
-    private static string OneLine(string text) => text.Any(char.IsControl) ? string.Concat(text.Select(c => char.IsControl(c) ? ' ' : c)) : text;
 
     private static DataFileException Fault(string file, string reason) => new(new DataFileFault(file, null, null, null, reason));
 }

@@ -3,6 +3,7 @@ using RollRide.Cli;
 using RollRide.DataFiles;
 using RollRide.Scenarios;
 using RollRide.Tests.DataFiles;
+using RollRide.Tests.Scenarios;
 using RollRide.Tests.Studies;
 
 namespace RollRide.Tests.Cli;
@@ -45,6 +46,46 @@ public class CommandLineTests
 
         (await Invocation.Of("compare", path, option)).Refused(ExitCode.BadInput, $"'{named}'", "--help");
         Assert.Equal(["short.json"], folder.Entries);
+    }
+
+    [Theory]
+    [InlineData("--otu", "results", "unknown option '--otu'; did you mean --out?")]
+    [InlineData("--jsno", null, "unknown option '--jsno'; did you mean --json?")]
+    [InlineData("--ouput=results", null, "unknown option '--ouput'")]
+    [InlineData("--nonsense", "5", "unknown option '--nonsense'")]
+    public async Task Unknown_option_is_refused_in_one_line_with_what_may_be_meant(string option, string? value, string said)
+    {
+        foreach (var atEnd in new[] { true, false })
+        {
+            string[] given = [.. new[] { option, value }.OfType<string>()];
+            var run = await Invocation.Of(["compare", .. atEnd ? [Shipped.Scenario("bump-then-corner.json"), .. given] : (string[])[.. given, Shipped.Scenario("bump-then-corner.json")]]);
+            Assert.Equal(ExitCode.BadInput, run.ExitCode);
+            Assert.StartsWith(said, run.Error, StringComparison.Ordinal);
+            Assert.Equal(2, run.Error.TrimEnd('\n').Split('\n').Length);
+        }
+    }
+
+    [Theory] // One reader for both: what sweep refuses of the scenario's own sweep, check refuses in the same words.
+    [InlineData("""{ "parameters": [ { "path": "vehicle.body.mass_kg", "values": [1000, 1200] } ], "loadStates": { "full": { "vehicle.body.mass_kg": 1500 } } }""", "is varied too")]
+    [InlineData("""{ "parameters": [ { "path": "vehicle.body.mass", "values": [1000, 1200] } ] }""", "the scenario has no number")]
+    [InlineData("""{ "targets": [ { "metric": "rollOvershot_percent", "atMost": 40 } ], "loadStates": { "full": { "vehicle.body.mass_kg": 1500 } } }""", "there is no metric")]
+    public async Task Check_refuses_the_sweep_that_sweep_refuses(string sweep, string reason)
+    {
+        using var folder = new TemporaryFolder();
+        var path = ShortScenario.Pair().With("sweep", JsonNode.Parse(sweep)).WriteTo(folder);
+        var (check, run) = (await Invocation.Of("check", path), await Invocation.Of("sweep", path, "--no-plots", "--out", folder["out"]));
+        Assert.Equal((ExitCode.BadInput, ExitCode.BadInput), (check.ExitCode, run.ExitCode));
+        Assert.Contains(reason, check.Error, StringComparison.Ordinal);
+        Assert.Equal(run.Error, check.Error);
+        Assert.Equal("", check.Output);
+    }
+
+    [Fact] // Targets alone wait for --vary on the command line.
+    public async Task Check_accepts_a_sweep_that_options_complete()
+    {
+        using var folder = new TemporaryFolder();
+        var path = ShortScenario.Pair().With("sweep", JsonNode.Parse("""{ "targets": [ { "metric": "rollOvershoot_percent", "atMost": 40 } ] }""")).WriteTo(folder);
+        Assert.Equal(ExitCode.Done, (await Invocation.Of("check", path)).ExitCode);
     }
 
     [Fact]

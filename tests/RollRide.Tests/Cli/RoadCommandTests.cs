@@ -55,15 +55,32 @@ public class RoadCommandTests
     }
 
     [Fact]
-    public async Task Road_of_a_short_profile_says_what_is_missing()
+    public async Task Road_too_coarse_and_too_short_for_anything_is_refused()
     {
         using var folder = new TemporaryFolder();
         var file = folder.Write("short.csv", "distance_m,left_mm\n" + string.Concat(Enumerable.Range(0, 60).Select(i => $"{i},{i % 3}\n")));
         var (code, _, error) = await Invocation.Of("road", file, "--out", folder["out"]);
         Assert.Equal(ExitCode.BadInput, code);
         Assert.Contains("short.csv", error, StringComparison.Ordinal);
-        Assert.Contains("too short", error, StringComparison.Ordinal);
+        Assert.Contains("needs a sample spacing of 0.3 m or less", error, StringComparison.Ordinal);
         Assert.False(Directory.Exists(folder["out"]));
+    }
+
+    [Fact] // 40 m: no spectrum, but an index.
+    public async Task Road_too_short_for_a_class_has_its_index_and_says_why_there_is_no_class()
+    {
+        using var folder = new TemporaryFolder();
+        var file = folder.Write("short.csv", "distance_m,left_mm\n" + string.Concat(Enumerable.Range(0, 161).Select(i => FormattableString.Invariant($"{0.25 * i},{(i * i) % 7}\n"))));
+
+        var run = await Invocation.Of("road", file, "--out", folder["out"]);
+
+        Assert.Equal(ExitCode.Done, run.ExitCode);
+        Assert.Matches(@"Class \(ISO 8608\) +–", run.Output);
+        Assert.Contains("fewer than five third-octave bands", run.Output, StringComparison.Ordinal);
+        Assert.Equal(["road-profile.csv", "road-profile.png", "road.json"], Directory.GetFiles(folder["out"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
+        var summary = JsonNode.Parse(File.ReadAllText(Path.Combine(folder["out"], "road.json")))!;
+        Assert.Null(summary["class"]);
+        Assert.True((double)summary["roughnessIndexLeft_m_per_km"]! > 1);
     }
 
     [Fact]

@@ -1,6 +1,7 @@
 using System.Text.Json.Nodes;
 using RollRide.Cli;
 using RollRide.Scenarios;
+using RollRide.Studies;
 using RollRide.Tests.DataFiles;
 using RollRide.Tests.Studies;
 
@@ -46,7 +47,7 @@ public class TuneCommandTests
             ],
             Directory.EnumerateFiles(folder["out"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
         Assert.Contains("'Outer' meets both targets", tuned.Output, StringComparison.Ordinal);
-        Assert.Contains("Wheel lift means rollover risk", tuned.Output, StringComparison.Ordinal);
+        Assert.All(Cautions.All, caution => Assert.Contains($"\n{caution}\n", tuned.Output, StringComparison.Ordinal));
 
         // Read back, the tuned scenario has exactly the damping that was reported, beside the layouts as they were.
         var back = ScenarioReader.Read(Path.Combine(folder["out"], "tuned.json"));

@@ -36,7 +36,7 @@ public sealed class WindowCommandTests
         var invocation = await Invocation.Of("window", path, "--out", folder["out"]);
 
         Assert.Equal(ExitCode.Done, invocation.ExitCode);
-        Assert.Contains("no setting reaches the roll minimum", invocation.Output, StringComparison.Ordinal);
+        Assert.Contains("no setting short of locking the suspension reaches the roll minimum", invocation.Output, StringComparison.Ordinal);
         Assert.Null(JsonNode.Parse(File.ReadAllText(Path.Combine(folder["out"], "window.json")))!["layouts"]![0]!["window"]!["lower"]!["coefficient_N_s_per_m"]);
     }
 

@@ -73,6 +73,16 @@ public class DocumentationTests
     public void Readme_ListsEveryCommand() =>
         Assert.All(CommandLine.Root().Subcommands, command => Assert.Contains($"| `{command.Name}` |", Document.Read("README.md").Text, StringComparison.Ordinal));
 
+    [Fact] // A new user tries the table from the top: what is merged must have been run before.
+    public void Readme_MergesSharesThatItsTableHasRunBefore()
+    {
+        var lines = Document.Read("README.md").CommandLines.ToArray();
+        var merge = Array.FindIndex(lines, line => line.StartsWith("rollride merge ", StringComparison.Ordinal));
+        string After(string option) => lines[merge].Split(' ').SkipWhile(word => word != option).ElementAt(1);
+        var (scenario, parts, folder) = (lines[merge].Split(' ')[2], int.Parse(After("--parts"), CultureInfo.InvariantCulture), After("--from"));
+        Assert.All(Enumerable.Range(1, parts), i => Assert.Contains($"rollride sweep {scenario} --part {i}/{parts} --out {folder}", lines.Take(merge)));
+    }
+
     [Fact]
     public void Theory_DefinesEveryMetric() =>
         Assert.All(

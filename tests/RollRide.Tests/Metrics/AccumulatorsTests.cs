@@ -170,6 +170,28 @@ public sealed class AccumulatorsTests
         Assert.Equal(3, Spells.Count(contact));
     }
 
+    [Fact] // cos: above zero from the start, then twice more by t = 2; the force of a stop that touches already does not begin to.
+    public void Beginnings_LeaveOutTheSpellThatLastsFromBefore()
+    {
+        Assert.Equal(2, Spells.Beginnings(SpellsOf(t => Math.Cos(2 * Math.PI * t), 2, 0.25)));
+        Assert.Equal(2, Spells.Beginnings(SpellsOf(t => Math.Max(0, Math.Cos(2 * Math.PI * t)), 2, 0.25)));
+        Assert.Equal(3, Spells.Beginnings(SpellsOf(t => Math.Max(0, Math.Sin(Omega * t)), 3 / 1.3, 0.01)));
+        Assert.Equal(0, Spells.Beginnings(SpellsOf(_ => 1, 1, 0.1)));
+
+        // Put together, the spell that lasts across begins in the first span alone.
+        double Touching(double t) => Math.Max(0, Math.Sin(2 * Math.PI * t));
+        var gauge = new SpellGauge<Value>(KnownSteps.Value);
+        var (first, second) = (KnownSteps.Gathered(gauge, Touching, 0.25, 0.05), KnownSteps.Gathered(gauge, Touching, 1.2, 0.05, from: 0.25));
+        Assert.Equal((1, 1, 2), (Spells.Beginnings(first), Spells.Beginnings(second), Spells.Beginnings(gauge.Merge(first, second))));
+    }
+
+    [Fact] // 1 − 1e-15 below the top of a sine it is above zero for 2 √2e-15/ω: no part is struck for so short a time.
+    public void PositiveSpells_OfAnInstant_AreNone()
+    {
+        var spells = SpellsOf(t => Math.Sin(Omega * t) - (1 - 1e-15), 1 / 1.3, 0.25 / 1.3);
+        Assert.Equal((0, 0.0), (Spells.Count(spells), Spells.Duration(spells)));
+    }
+
     [Fact]
     public void PositiveSpells_OfNothingPositive_AreNone()
     {

@@ -22,6 +22,13 @@ public sealed class LateralLocationTests
     [Fact]
     public void WattLinkage_GivesItsPivot() => Assert.Equal(0.38, new WattLinkage(0.38).RollCentreHeight);
 
+    [Fact] // What docs/mounts-and-packaging.md says of a live axle whose body has gone down by 100 mm: the model leaves the roll centre where it was.
+    public void RollCentre_OfALiveAxle_LeavesItsPlaceOnTheAxleInHeave()
+    {
+        Assert.Equal(0.050, new PanhardRod(new(0.5, 0.40), new(-0.5, 0.50)).RollCentreHeight - new PanhardRod(new(0.5, 0.40), new(-0.5, 0.40)).RollCentreHeight, 1e-12);
+        Assert.Equal(0.100, new LeafSpringLocation(0.6, 0.45, -0.9, 0.60).RollCentreHeight - new LeafSpringLocation(0.6, 0.35, -0.9, 0.50).RollCentreHeight, 1e-12);
+    }
+
     [Fact]
     public void LeafSprings_GiveTheLineThroughTheEyesAtTheAxle()
     {

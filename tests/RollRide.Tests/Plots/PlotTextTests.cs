@@ -12,6 +12,14 @@ public class PlotTextTests
     public void Value_has_a_true_minus_sign_fixed_decimals_and_its_unit(double value, int decimals, string unit, string expected) =>
         Assert.Equal(expected, PlotText.Value(value, decimals, unit));
 
+    [Theory] // As the titles say it: less than one of the last decimal is no zero, and no whole one either.
+    [InlineData(0.003, 2, "<0.01")]
+    [InlineData(0.007, 2, "<0.01")]
+    [InlineData(0.01, 2, "0.01")]
+    [InlineData(0, 2, "0.00")]
+    [InlineData(-0.003, 2, "0.00")]
+    public void NotZero_of_a_small_value_says_that_it_is_less(double value, int decimals, string expected) => Assert.Equal(expected, PlotText.NotZero(value, decimals));
+
     [Theory]
     [InlineData(500, 0)]
     [InlineData(1, 0)]

@@ -130,6 +130,32 @@ public partial class ReportPageTests
     }
 
     [Fact]
+    public void Write_seeds_have_their_part_in_every_statement()
+    {
+        var random = JsonNode.Parse("""{ "class": "b", "seed": 7 }""");
+        var corner = JsonNode.Parse("""{ "lateralAcceleration": { "events": [ { "start_s": 6, "amplitude_m_per_s2": 3, "rampStep": { "rampDuration_s": 0.2 } } ] } }""");
+        var read = ShortScenario.Pair().With("manoeuvre.road", new JsonObject { ["random"] = random }).With("manoeuvre.duration_s", 9).With("manoeuvre.cornering", corner).Read();
+        var input = Input(read, Comparison.Record(read.Study, cancellation: TestContext.Current.CancellationToken));
+        var seeds = RideStudy.Run(read.Study, 3, cancellation: TestContext.Current.CancellationToken);
+
+        var report = ReportPage.Write(input with { Seeds = seeds }, TestContext.Current.CancellationToken);
+        var page = System.Net.WebUtility.HtmlDecode(report.Page);
+
+        // Every statement is of all roads, or says of which one it is; and nobody is told to do what was done.
+        Assert.DoesNotContain("--seeds", page, StringComparison.Ordinal);
+        Assert.Contains("Weighted vibration at the worst seat, mean over 3 random roads, seeds 7 to 9: least ", page, StringComparison.Ordinal);
+        Assert.Contains("the mean over 3 random roads, seeds 7 to 9, ± half of the 95 % interval", page, StringComparison.Ordinal);
+        foreach (var layout in seeds)
+        {
+            var load = layout.Of(run => run.Metrics.Whole.DynamicLoadCoefficient)!.Value;
+            Assert.Contains(FormattableString.Invariant($"{load.Mean:F3} ± {load.HalfWidth:F3}"), page, StringComparison.Ordinal);
+        }
+
+        string[] ofTheRun = ["tyre-loads.png", "body-acceleration.png", "damper-velocity.png", "damper-curves.png", "ride-tyre-load.png"];
+        Assert.All(report.Figures.Where(figure => ofTheRun.Contains(figure.FileName)), figure => Assert.EndsWith(", road of seed 7", figure.Title, StringComparison.Ordinal));
+    }
+
+    [Fact]
     public void Write_page_needs_nothing_from_outside_and_runs_only_its_own_script()
     {
         var page = Pair.Value;

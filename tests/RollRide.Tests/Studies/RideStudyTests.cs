@@ -1,4 +1,5 @@
 using RollRide.Metrics;
+using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Scenarios;
 using RollRide.Studies;
@@ -81,6 +82,39 @@ public class RideStudyTests
             "'Copy' and 'Outboard' differ at the worst seat by 0.000 ± 0.000 m/s², road by road: no more than chance.",
             Assert.Single(SeedConclusions.Of([seeds[0], seeds[0] with { Layout = "Copy" }])));
         Assert.Equal("3 random roads, seeds 1 to 3", SeedConclusions.Roads(seeds));
+    }
+
+    [Fact]
+    public void Conclusions_OfSeveralRoads_AreOfAllOfThem()
+    {
+        var study = Motorway(6);
+        var seeds = RideStudy.Run(study, 3, cancellation: TestContext.Current.CancellationToken);
+        var result = Comparison.Run(study, cancellation: TestContext.Current.CancellationToken);
+        var sentences = SeedConclusions.OfComparison(result, seeds);
+
+        // The means of the very runs, and no advice to do what was done.
+        var means = seeds.Select(layout => layout.Runs.Average(run => run.Ride.WorstSeat.Total)).ToArray();
+        var ride = Assert.Single(sentences, sentence => sentence.StartsWith("Weighted vibration at the worst seat, mean over 3 random roads, seeds 1 to 3: ", StringComparison.Ordinal));
+        Assert.Contains(FormattableString.Invariant($"least {means.Min():F3} ± "), ride, StringComparison.Ordinal);
+        Assert.Contains(FormattableString.Invariant($"most {means.Max():F3} ± "), ride, StringComparison.Ordinal);
+        Assert.Contains(sentences, sentence => sentence.StartsWith("The damping ratio of roll at ", StringComparison.Ordinal));
+        Assert.DoesNotContain(sentences, sentence => sentence.Contains("--seeds", StringComparison.Ordinal) || sentence.StartsWith("On the random road", StringComparison.Ordinal));
+        Assert.Equal(Conclusions.Of(result), SeedConclusions.OfComparison(result, []));
+    }
+
+    [Fact]
+    public void Conclusions_OfSeveralRoads_SayOnHowManyAWheelLifts()
+    {
+        var study = Motorway(6);
+        var seeds = RideStudy.Run(study, 3, cancellation: TestContext.Current.CancellationToken);
+        SeededRuns Lifted(double lateralAcceleration) => seeds[0] with
+        {
+            Runs = seeds[0].Runs.SetItem(1, seeds[0].Runs[1] with { Metrics = seeds[0].Runs[1].Metrics with { WheelLifts = [new WheelLift(Side.Left, 4, 0.1, lateralAcceleration)] } }),
+        };
+        var result = Comparison.Run(study, cancellation: TestContext.Current.CancellationToken);
+
+        Assert.Equal($"A WHEEL LIFTS in the corner with '{seeds[0].Layout}' on 1 of 3 random roads: rollover risk.", SeedConclusions.OfComparison(result, [Lifted(4), seeds[1]])[0]);
+        Assert.StartsWith($"Driving straight a wheel leaves the road with '{seeds[0].Layout}' on 1 of 3 random roads, ", SeedConclusions.OfComparison(result, [Lifted(0), seeds[1]])[0], StringComparison.Ordinal);
     }
 
     [Fact]

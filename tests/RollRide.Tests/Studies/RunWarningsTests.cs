@@ -1,4 +1,5 @@
 using System.Text.Json.Nodes;
+using RollRide.Dynamics;
 
 namespace RollRide.Tests.Studies;
 
@@ -45,6 +46,20 @@ public class RunWarningsTests
         Assert.Contains(
             FormattableString.Invariant($"A wheel moved {run.BumpTravelPeak * 1e3:F1} mm in bump; vehicle.travel goes to 1.0 mm at full bump with full roll. Nothing in the model ends it there but a stop."),
             result.Layouts[0].Warnings);
+    }
+
+    [Fact] // In the corner the body rolls against the axle by 2 deg and more; the wheels stay within bump and rebound.
+    public void Roll_beyond_the_travel_given_is_warned_of()
+    {
+        var narrow = ShortScenario.Of(("Outer", 0.8)).With("vehicle.travel", JsonNode.Parse("""{ "bump_mm": 300, "rebound_mm": 300, "roll_deg": 0.5 }""")).Record().Layouts[0];
+        var channels = narrow.History;
+        var sampled = Enumerable.Range(0, channels.Count).Max(i => Math.Abs(channels[Channel.BodyRoll][i] - channels[Channel.UnsprungRoll][i])) * 180 / Math.PI;
+        var warning = Assert.Single(narrow.Warnings);
+        Assert.Matches(@"^The body rolled [0-9.]+ deg against the axle; vehicle\.travel\.roll_deg is 0\.5\.", warning);
+
+        // Samples a millisecond apart miss the peak by little.
+        Assert.Equal(sampled, narrow.Metrics.Whole.SuspensionRollPeak * 180 / Math.PI, 1e-3);
+        Assert.Empty(ShortScenario.Of(("Outer", 0.8)).With("vehicle.travel", JsonNode.Parse("""{ "bump_mm": 300, "rebound_mm": 300, "roll_deg": 20 }""")).Run().Layouts[0].Warnings);
     }
 
     [Fact]

@@ -1,7 +1,9 @@
 using System.Text.Json.Nodes;
+using OxyPlot.Annotations;
 using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Mounting;
+using RollRide.Plots.Figures;
 using RollRide.Scenarios;
 using RollRide.Studies;
 using RollRide.Tests.Scenarios;
@@ -21,7 +23,7 @@ public sealed class SettingWindowStudyTests
         Assert.Empty(outer.Remedies);
         Assert.Equal(0.8 * 0.8, outer.Position!.Value, 1e-12);
         Assert.Equal(WindowStanding.Closed, inner.Verdict.Standing);
-        Assert.StartsWith("closed: no setting reaches the roll minimum", inner.Verdict.Words, StringComparison.Ordinal);
+        Assert.StartsWith("closed: no setting short of locking the suspension reaches the roll minimum", inner.Verdict.Words, StringComparison.Ordinal);
         Assert.Equal(5, inner.Remedies.Length);
         Assert.All(inner.Remedies, remedy => Assert.NotEmpty(remedy.Sentence));
     }
@@ -31,15 +33,51 @@ public sealed class SettingWindowStudyTests
     {
         var scenario = WithTargets(ShortScenario.Of(("Outer", 0.8), ("Inner", 0.3)), 0.25, 0.2, 0.4);
         var result = Run(scenario);
-        var closing = result.ClosingPosition!.Value;
+        var upright = Assert.Single(result.Upright);
+        var closing = upright.ClosingPosition!.Value;
 
-        // The search goes down to a thousandth of a fortieth of the half-track, 0.02 mm.
         bool IsOpenAt(double y) => Verdict(WithTargets(ShortScenario.Of(("Here", y / 0.8)), 0.25, 0.2, 0.4)).Window.IsOpen;
-        Assert.True(IsOpenAt(closing + 1e-6));
-        Assert.False(IsOpenAt(closing - 3e-5));
-        // Found alone they agree to that; shown as one, they are one number.
+        Assert.True(IsOpenAt(closing + 1e-9));
+        Assert.False(IsOpenAt(closing - 1e-9));
         Assert.All(result.Layouts, layout => Assert.Equal(closing, layout.ClosingPosition!.Value));
-        Assert.Equal(result.ByPosition.Length, result.ByPosition.Count(at => at.Window.IsOpen == at.Position >= closing));
+        Assert.Equal(upright.ByPosition.Length, upright.ByPosition.Count(at => at.Window.IsOpen == at.Position >= closing));
+    }
+
+    [Fact] // Table, text and figure read the same windows: those of a layout where an upright damper in its own mount stands.
+    public void Layouts_in_top_mounts_have_the_windows_of_upright_dampers_in_such_mounts()
+    {
+        var scenario = WithTargets(ShortScenario.Of(("Rigid", 0.8), ("Rubber", 0.8), ("Rubber, inner", 0.6)), 0.25, 0.2, 0.4);
+        scenario["dampers"]!["soft"] = scenario["dampers"]!["plain"]!.DeepClone();
+        scenario["dampers"]!["soft"]!["topMountStiffness_N_per_mm"] = 150;
+        scenario["layouts"]![1]!["damper"] = "soft";
+        scenario["layouts"]![2]!["damper"] = "soft";
+        var result = Run(scenario);
+
+        Assert.Equal([null, 150e3], result.Upright.Select(upright => upright.MountStiffness));
+        Assert.Equal([[0], [1, 2]], result.Upright.Select(upright => upright.Layouts.ToArray()));
+        foreach (var upright in result.Upright)
+        {
+            foreach (var layout in upright.Layouts.Select(i => result.Layouts[i]))
+            {
+                // 0.8 and 0.6 of the half-track are two of the 41 positions.
+                var window = upright.ByPosition.Single(at => Math.Abs(at.Position - layout.Position!.Value) < 1e-9).Window;
+                Assert.Equal(window.Lower.Coefficient, layout.Verdict.Window.Lower.Coefficient, 1e-6);
+                Assert.Equal(window.Upper.Coefficient, layout.Verdict.Window.Upper.Coefficient, 1e-6);
+                Assert.Equal((window.Lower.Binding, window.Upper.Binding), (layout.Verdict.Window.Lower.Binding, layout.Verdict.Window.Upper.Binding));
+                Assert.Equal(upright.ClosingPosition, layout.ClosingPosition);
+            }
+        }
+
+        // The mount moves the place where the window closes; the figure draws both, and the sentences say both.
+        Assert.True(Math.Abs(result.Upright[1].ClosingPosition!.Value - result.Upright[0].ClosingPosition!.Value) > 1e-4);
+        var panels = SettingWindowFigure.Build(result).Panels;
+        Assert.Equal(2, panels.Count);
+        for (var i = 0; i < 2; i++)
+        {
+            var line = FormattableString.Invariant($"{result.Upright[i].ClosingPosition * 1e3:F0} mm");
+            Assert.Contains(panels[i].Model.Annotations.OfType<LineAnnotation>(), annotation => Math.Abs(annotation.X - (result.Upright[i].ClosingPosition!.Value * 1e3)) < 1e-9);
+            Assert.Contains(line, WindowConclusions.Of(result)[i], StringComparison.Ordinal);
+        }
     }
 
     [Fact]
@@ -223,8 +261,7 @@ public sealed class SettingWindowStudyTests
         var result = Run(Independent());
 
         Assert.Equal(SuspensionKind.Independent, result.Study.Vehicle.Suspension);
-        Assert.Empty(result.ByPosition);
-        Assert.Null(result.ClosingPosition);
+        Assert.Empty(result.Upright);
         Assert.Null(result.Layouts[0].ClosingPosition);
         Assert.Null(result.Layouts[0].Position);
     }

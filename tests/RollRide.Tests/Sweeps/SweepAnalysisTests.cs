@@ -1,4 +1,6 @@
+using System.Text.Json.Nodes;
 using RollRide.Sweeps;
+using RollRide.Tests.Studies;
 
 namespace RollRide.Tests.Sweeps;
 
@@ -115,6 +117,47 @@ public class SweepAnalysisTests
         var driver = Assert.Single(sentences, sentence => sentence.StartsWith("Body acceleration, RMS is driven most by ", StringComparison.Ordinal));
         Assert.Contains(FormattableString.Invariant($"by {SweepTrial.Scale} with 'Outer', 'Inner' (rank correlation {outer.Influences[1].RankCorrelation:F2}"), driver, StringComparison.Ordinal);
         Assert.DoesNotContain(sentences, sentence => sentence.Contains("NaN", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Layouts_are_compared_at_equal_load()
+    {
+        using var trial = new SweepTrial(
+            """
+            { "loadStates": { "kerb": { "vehicle.body.mass_kg": 900 }, "full": { "vehicle.body.mass_kg": 1500 } },
+              "targets": [ { "metric": "bodyAccelerationRms_m_per_s2", "atMost": 0.5 } ] }
+            """);
+        var analysis = trial.Analyse();
+        var sentences = SweepConclusions.Of(analysis);
+
+        foreach (var (state, name) in new[] { (0, "kerb"), (1, "full") })
+        {
+            var target = Assert.Single(sentences, sentence => sentence.StartsWith($"The target 'Body acceleration, RMS at most 0.5 m/s²' is missed at '{name}' by ", StringComparison.Ordinal));
+            var spread = Assert.Single(sentences, sentence => sentence.StartsWith($"Body acceleration, RMS at '{name}': ", StringComparison.Ordinal));
+            foreach (var (layout, place) in new[] { ("Outer", 0), ("Inner", 1) })
+            {
+                var value = analysis.ValuesOf(0, state, place)[0];
+                Assert.Contains(FormattableString.Invariant($"{value:F3} to {value:F3} m/s² with '{layout}'"), spread, StringComparison.Ordinal);
+                Assert.Contains($"{(value > 0.5 ? 1 : 0)} of 1 variants with '{layout}'", target, StringComparison.Ordinal);
+            }
+        }
+    }
+
+    [Theory] // A bump of 150 mm throws a wheel off the road; the corner comes when it is down again, and with a high centre of gravity lifts the other side.
+    [InlineData(800, "Driving straight a wheel leaves the road in some variants with '", "rollover risk")]
+    [InlineData(2000, "A WHEEL LIFTS in the corner in some variants with 'Outer'; 'Inner': rollover risk.", "Driving straight")]
+    public void A_hop_driving_straight_is_no_rollover_risk(int cgHeight, string said, string unsaid)
+    {
+        using var trial = new SweepTrial(
+            $$"""{ "parameters": [ { "path": "{{SweepTrial.Rate}}", "values": [49, 50] } ] }""",
+            scenario => scenario
+                .With("manoeuvre.duration_s", 2)
+                .With("vehicle.body.cgHeight_mm", cgHeight)
+                .With("manoeuvre.road.events", JsonNode.Parse("""[ { "start_m": 1, "side": "left", "bump": { "length_m": 2, "height_mm": 150 } } ]"""))
+                .With("manoeuvre.cornering.lateralAcceleration", JsonNode.Parse("""{ "events": [ { "start_s": 1.2, "amplitude_m_per_s2": 3.5, "rampStep": { "rampDuration_s": 0.2 } } ] }""")));
+        var sentences = SweepConclusions.Of(trial.Analyse());
+        Assert.Contains(sentences, sentence => sentence.StartsWith(said, StringComparison.Ordinal));
+        Assert.DoesNotContain(sentences, sentence => sentence.Contains(unsaid, StringComparison.Ordinal));
     }
 
     [Fact]
