@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.Globalization;
 using RollRide.DataFiles;
 using RollRide.Plots.Figures;
 using RollRide.Results;
@@ -30,14 +29,14 @@ internal static class MountsCommand
         Report = Write,
     }.Create();
 
-    private static MountsResult Run(StudyCase study, CancellationToken cancellation) => MountsStudy.TravelOf(study.Vehicle) is not null
+    private static MountsResult Run(StudyCase study, CancellationToken cancellation) => study.Vehicle.Envelope is not null
         ? MountsStudy.Run(study)
         : throw new DataFileException(new DataFileFault(study.Provenance.File, null, "vehicle.travel", null, "this key is missing: the travel in mm and deg; without it, bump and rebound stops must be given that both heave and roll reach"));
 
     private static void Write(TextWriter output, MountsResult result, WrittenFolder folder)
     {
         output.WriteLine($"{result.Study.Provenance.Scenario} — {result.Study.Vehicle.Name}");
-        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Travel: {result.Travel.Bump * Mm:F1} mm bump, {result.Travel.Rebound * Mm:F1} mm rebound, {result.Travel.Roll * 180 / Math.PI:F2} deg roll{(result.TravelIsGiven ? "" : " (each alone until a stop touches, and together as far as no stop is past its contact; vehicle.travel gives another)")}"));
+        output.WriteLine($"Travel: {TravelWords.Of(result.Travel)}");
         output.WriteLine();
         var table = new TextTable("Layout", "heave ratio at rest", "over the travel", "roll ratio at rest", "over the travel", "length [mm]", "shortest [mm]", "longest [mm]", "left closed [mm]", "left extended [mm]");
         foreach (var mounts in result.Layouts)

@@ -60,9 +60,12 @@ internal static class ScenarioInput
     public static Option<bool> Json() => new("--json") { Description = "print the summary's JSON instead of tables, for another program to read" };
 
     /// <summary>Reads the scenario and shows its warnings.</summary>
-    public static Scenario Read(ParseResult parsed, Argument<string> argument, CancellationToken cancellation, bool isRecorded = true)
+    public static Scenario Read(ParseResult parsed, Argument<string> argument, CancellationToken cancellation, bool isRecorded = true) =>
+        WithWarningsShown(parsed, ScenarioReader.Read(parsed.GetRequiredValue(argument), isRecorded, cancellation));
+
+    /// <summary>Shows the warnings of a scenario.</summary>
+    public static Scenario WithWarningsShown(ParseResult parsed, Scenario scenario)
     {
-        var scenario = ScenarioReader.Read(parsed.GetRequiredValue(argument), isRecorded, cancellation);
         foreach (var warning in scenario.Warnings)
             parsed.InvocationConfiguration.Error.WriteLine($"warning: {warning}");
         return scenario;

@@ -54,9 +54,7 @@ public static class MountsFigures
             least < 0
                 ? FigureParts.Text($"'{tightest.Layout.Name}' lacks {-least * Mm:F1} mm of damper stroke")
                 : FigureParts.Text($"Every damper keeps some stroke; '{tightest.Layout.Name}' has least, {least * Mm:F1} mm"),
-            result.TravelIsGiven
-                ? FigureParts.Text($"What is left of the stroke at the worst combination of {result.Travel.Bump * Mm:F0} mm bump, {result.Travel.Rebound * Mm:F0} mm rebound and {result.Travel.Roll * FigureParts.DegPerRad:F1} deg roll?")
-                : FigureParts.Text($"What is left of the stroke at the worst combination of heave and roll up to the stops' contact? (alone {result.Travel.Bump * Mm:F0} mm bump, {result.Travel.Rebound * Mm:F0} mm rebound, {result.Travel.Roll * FigureParts.DegPerRad:F1} deg roll)"),
+            $"What is left of the stroke at the worst position? {TravelWords.Of(result.Travel)}",
             FigureParts.Footer(result.Study), [new Panel(panel.Build())]);
     }
 }

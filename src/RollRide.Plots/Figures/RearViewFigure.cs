@@ -31,7 +31,8 @@ public static class RearViewFigure
         ArgumentNullException.ThrowIfNull(result);
         var space = result.Found.Space;
         var vehicle = result.Study.Vehicle;
-        var keepOuts = space.Rail is { } rail ? space.KeepOuts.Add(rail) : space.KeepOuts;
+        var keepOuts = space.AllKeepOuts;
+        var articulated = space.Travel.MostArticulated;
         double top = Math.Max(keepOuts.Max(keepOut => keepOut.Top), space.Mounts.BodyEndHeight) + 0.2;
         double side = keepOuts.Max(keepOut => keepOut.Outer) + 0.06;
         var model = Theme.Panel();
@@ -76,13 +77,13 @@ public static class RearViewFigure
             Write(model, keepOut.Name, x, y, HorizontalAlignment.Center);
         }
 
-        // Fully articulated: the left wheel up, the right one down, in full bump.
+        // Fully articulated: the left wheel up, the right one down, as far in bump as that goes.
         foreach (int sign in (ReadOnlySpan<int>)[-1, 1])
         {
-            double roll = -sign * space.Travel.Roll;
+            double roll = -sign * articulated.Roll;
             foreach (var keepOut in keepOuts.Where(keepOut => keepOut.MovesWithAxle))
-                Outline(model, RearViewOutline.Of(space, keepOut, space.Travel.Bump, roll), sign, OxyColors.Undefined, Theme.SoftInk, LineStyle.Dash);
-            foreach (var part in RearViewOutline.Damper(space, position, space.Travel.Bump, roll))
+                Outline(model, RearViewOutline.Of(space, keepOut, articulated.Heave, roll), sign, OxyColors.Undefined, Theme.SoftInk, LineStyle.Dash);
+            foreach (var part in RearViewOutline.Damper(space, position, articulated.Heave, roll))
                 Outline(model, part, sign, OxyColors.Undefined, Theme.For(0).Color, LineStyle.Dash);
             foreach (var part in RearViewOutline.Damper(space, position, 0, 0))
                 Outline(model, part, sign, OxyColor.FromAColor(0x60, Theme.For(0).Color), Theme.For(0).Color, LineStyle.Solid);
@@ -99,7 +100,7 @@ public static class RearViewFigure
             Dimension(model, mmPerUnit, band0.Inner * Mm, band0.Outer * Mm, -150, FigureParts.Text($"band {band0.Inner * Mm:F1} to {band0.Outer * Mm:F1}"), 0);
         return new Figure(
             fileName, title,
-            FigureParts.Text($"{name}: does the damper clear everything over {space.Travel.Bump * Mm:F0} mm bump, {space.Travel.Rebound * Mm:F0} mm rebound and {space.Travel.Roll * FigureParts.DegPerRad:F1} deg roll? Solid: ride height. Dashed: full bump with full roll. Green: positions that fit. The axle tube is drawn only. Dimensions in mm."),
+            FigureParts.Text($"{name}: does the damper clear everything over the whole travel? {TravelWords.Of(space.Travel)}. Solid: ride height. Dashed: {articulated.Heave * Mm:F0} mm heave with {articulated.Roll * FigureParts.DegPerRad:F1} deg roll. Green: positions that fit. The axle tube is drawn only. Dimensions in mm."),
             FigureParts.Footer(result.Study), [new Panel(model)]);
     }
 

@@ -22,7 +22,7 @@ internal sealed class MountsChapter : IChapter
             [MountsFigure.Build(study)]);
         if (!study.Layouts.Any(layout => layout.Fitting is IMountedElement))
             return chapter;
-        if (MountsStudy.TravelOf(study.Vehicle) is null)
+        if (study.Vehicle.Envelope is null)
             return chapter with { Notes = ["The scenario gives no travel (vehicle.travel, or bump and rebound stops), so ratios over the travel and what is left of the strokes are not shown."] };
         try
         {

@@ -9,9 +9,9 @@ internal sealed class PlacementChapter : IChapter
     /// <inheritdoc/>
     public Chapter? Write(ReportInput input, CancellationToken cancellation)
     {
-        if (input.Scenario.Placement is not { } placement)
+        if (input.Study.Placement is null)
             return null;
-        var result = PlacementStudy.Run(input.Study, placement, cancellation);
+        var result = PlacementStudy.Run(input.Study, cancellation);
         var sentences = PlacementConclusions.Of(result);
         return new Chapter("Where the dampers fit", [.. sentences.Take(1)], [.. PlacementFigures.All(result)]) { Notes = [.. sentences.Skip(1)] };
     }

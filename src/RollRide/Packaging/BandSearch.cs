@@ -4,20 +4,21 @@ using RollRide.Numerics;
 namespace RollRide.Packaging;
 
 /// <summary>
-/// Finds every band of lateral positions that keeps all clearances over the whole travel. It goes from the centre outward in
-/// steps that are proven to stay on the same side of fitting and not fitting; where the proof shrinks to nothing it goes by a
-/// few thousandths of a millimetre. So no band wider than that is missed, and each edge is known as closely.
+/// Finds every band of lateral positions that keeps all clearances over the whole travel. Positions are counted in tenths of a
+/// millimetre; ranges of them are judged at once and halved until each is known to fit everywhere or nowhere.
 /// </summary>
 public static class BandSearch
 {
-    /// <summary>The narrowest band that is certain to be found, and the accuracy of its edges, m.</summary>
-    public const double Resolution = FitCheck.Resolution;
+    /// <summary>Positions, edges of bands and moves of walls are whole multiples of this, m: a tenth of a millimetre.</summary>
+    public const double Step = 1e-4;
 
-    // The closest position of a closed slot is only a place to start from: it need not be exact.
-    private const int Candidates = 200;
+    private const double StepsPerMetre = 1e4;
+
+    // The closest place of a closed slot is looked for at so many positions, then nearer and nearer around the best of them.
+    private const int Candidates = 100;
 
     // A wall that has to go farther is no longer the same vehicle.
-    private const double FurthestMove = 1;
+    private const int FurthestMove = 10_000;
 
     /// <summary>Finds the bands, and what is missing in slots without one.</summary>
     /// <param name="space">What stands where.</param>
@@ -25,9 +26,7 @@ public static class BandSearch
     /// <exception cref="ArgumentException">The space contradicts itself; the message says where and by how many millimetres.</exception>
     public static PlacementBands Find(PackagingSpace space, CancellationToken cancellation = default)
     {
-        ArgumentNullException.ThrowIfNull(space);
-        Check(space);
-        var bands = Bands(space, space.SearchFrom, space.SearchTo, stopAtFirst: false, cancellation);
+        var bands = Bands(space, cancellation);
         RailSide[] sides = space.Rail is null ? [RailSide.Across] : [RailSide.Inboard, RailSide.Outboard];
         return new PlacementBands(
             space,
@@ -35,13 +34,43 @@ public static class BandSearch
             [.. sides.Where(side => !bands.Any(band => band.Side == side || band.Side == RailSide.Across)).Select(side => ShortfallOf(space, side, cancellation)).OfType<Shortfall>()]);
     }
 
+    /// <summary>Finds the bands alone.</summary>
+    /// <param name="space">What stands where.</param>
+    /// <param name="cancellation">Stops the search.</param>
+    /// <exception cref="ArgumentException">The space contradicts itself; the message says where and by how many millimetres.</exception>
+    public static ImmutableArray<Band> Bands(PackagingSpace space, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(space);
+        Check(space);
+        var check = FitCheck.OfDamper(space, cancellation);
+        var (first, last) = Positions(space.SearchFrom, space.SearchTo);
+        var bands = ImmutableArray.CreateBuilder<Band>();
+        int? inner = null;
+        foreach (var (from, to, fits) in Ranges(check, first, last))
+        {
+            if (fits)
+                inner ??= from;
+            if (inner is not { } start || (fits && to < last))
+                continue;
+            int end = fits ? to : from - 1;
+            bands.Add(new Band(
+                SideOf(space, start * Step, end * Step), start / StepsPerMetre, end / StepsPerMetre,
+                start > first ? At(start - 1) : null, end < last ? At(end + 1) : null));
+            inner = null;
+        }
+
+        return bands.ToImmutable();
+
+        Contact At(int step) => check.Least(step / StepsPerMetre);
+    }
+
     private static void Check(PackagingSpace space)
     {
-        if (space.Damper.ClosedLength >= space.Damper.ExtendedLength)
-            throw Refuse($"The damper's closed length ({Mm(space.Damper.ClosedLength)} mm) must be less than its extended length ({Mm(space.Damper.ExtendedLength)} mm).");
+        if (space.Damper is { ClosedLength: { } closed, ExtendedLength: { } extended } && closed >= extended)
+            throw Refuse($"The damper's closed length ({Mm(closed)} mm) must be less than its extended length ({Mm(extended)} mm).");
         if (space.SearchTo <= space.SearchFrom)
             throw Refuse($"The search must end ({Mm(space.SearchTo)} mm) outboard of where it begins ({Mm(space.SearchFrom)} mm).");
-        foreach (var keepOut in space.Rail is { } rail ? space.KeepOuts.Add(rail) : space.KeepOuts)
+        foreach (var keepOut in space.AllKeepOuts)
         {
             if (keepOut.Outer < keepOut.Inner)
                 throw Refuse($"The outer face of '{keepOut.Name}' ({Mm(keepOut.Outer)} mm) lies inboard of its inner face ({Mm(keepOut.Inner)} mm).");
@@ -56,40 +85,30 @@ public static class BandSearch
         static string Mm(double metres) => (metres * 1000).ToString("0.#", System.Globalization.CultureInfo.InvariantCulture);
     }
 
-    private static ImmutableArray<Band> Bands(PackagingSpace space, double from, double to, bool stopAtFirst, CancellationToken cancellation)
+    /// <summary>Ranges of positions in which the damper fits everywhere or nowhere, from inboard outward.</summary>
+    private static IEnumerable<(int From, int To, bool Fits)> Ranges(FitCheck check, int first, int last)
     {
-        var check = new FitCheck(space, cancellation);
-        var bands = ImmutableArray.CreateBuilder<Band>();
-        double position = from, inner = from;
-        Contact? innerLimit = null, lastObstacle = null;
-        bool inBand = false;
-        while (true)
+        var open = new Stack<(int From, int To)>([(first, last)]);
+        while (open.TryPop(out var range))
         {
-            cancellation.ThrowIfCancellationRequested();
-            var verdict = check.Judge(position);
-            if (verdict.Fits && !inBand)
+            var fit = check.Judge(range.From / StepsPerMetre, range.To / StepsPerMetre);
+            if (fit != FitCheck.Fit.Undecided)
             {
-                (inner, innerLimit, inBand) = (position, lastObstacle, true);
-                if (stopAtFirst)
-                    return [new Band(RailSide.Across, position, position, innerLimit, null)];
-            }
-            else if (!verdict.Fits)
-            {
-                if (inBand)
-                    bands.Add(Band(position - Resolution, verdict.Worst));
-                (inBand, lastObstacle) = (false, verdict.Worst);
+                yield return (range.From, range.To, fit == FitCheck.Fit.Everywhere);
+                continue;
             }
 
-            if (position >= to)
-                break;
-            position = Math.Min(to, position + Math.Max(verdict.Holds, Resolution));
+            int middle = (range.From + range.To) / 2;
+            open.Push((middle + 1, range.To));
+            open.Push((range.From, middle));
         }
+    }
 
-        if (inBand)
-            bands.Add(Band(to, null));
-        return bands.ToImmutable();
-
-        Band Band(double outer, Contact? outerLimit) => new(SideOf(space, inner, Math.Max(inner, outer)), inner, Math.Max(inner, outer), innerLimit, outerLimit);
+    private static (int First, int Last) Positions(double from, double to)
+    {
+        // What rounding alone keeps from being a whole number of steps is one.
+        const double Rounding = 1e-6;
+        return ((int)Math.Ceiling((from * StepsPerMetre) - Rounding), (int)Math.Floor((to * StepsPerMetre) + Rounding));
     }
 
     private static RailSide SideOf(PackagingSpace space, double inner, double outer)
@@ -106,22 +125,34 @@ public static class BandSearch
         var (from, to) = SlotOf(space, side);
         if (to <= from)
             return null;
-        var check = new FitCheck(space, cancellation);
-        var closest = EvenSteps.Of(from, to, Candidates)
-            .Select(position => (Position: position, check.Judge(position).Worst))
-            .MaxBy(candidate => candidate.Worst.Margin);
-        var walls = check.BrokenAt(closest.Position)
-            .Select(wall => MoveOf(space, side, wall, closest.Position, cancellation))
+        var (position, worst) = Closest(space, from, to, cancellation);
+        var walls = FitCheck.Broken(space, position, cancellation)
+            .Select(contact => space.AllKeepOuts.FirstOrDefault(room => room.Name == contact.Against))
+            .OfType<KeepOut>()
+            .Select(wall => MoveOf(space, side, wall, position, cancellation))
             .OfType<WallMove>()
             .OrderBy(move => move.Distance);
-        return new Shortfall(side, closest.Position, closest.Worst, [.. walls]);
+        return new Shortfall(side, position, worst, [.. walls]);
+    }
+
+    /// <summary>The position whose tightest pair lacks least.</summary>
+    private static (double Position, Contact Worst) Closest(PackagingSpace space, double from, double to, CancellationToken cancellation)
+    {
+        var check = FitCheck.OfDamper(space, cancellation);
+        var best = BestOf(EvenSteps.Of(from, to, Candidates));
+        for (double step = (to - from) / Candidates; step > Step / 10; step /= 4)
+            best = BestOf(EvenSteps.Of(Math.Max(from, best.Position - step), Math.Min(to, best.Position + step), 8));
+        return best;
+
+        (double Position, Contact Worst) BestOf(double[] positions) =>
+            positions.Select(position => (position, check.Least(position))).MaxBy(at => at.Item2.Margin);
     }
 
     /// <summary>The least move of one wall that opens the slot, by doubling and halving; null where none does.</summary>
     private static WallMove? MoveOf(PackagingSpace space, RailSide side, KeepOut wall, double position, CancellationToken cancellation)
     {
         bool outboard = (wall.Inner + wall.Outer) / 2 > position;
-        double enough = 1e-3, tooLittle = 0;
+        int enough = 10, tooLittle = 0;
         while (!OpensWith(enough))
         {
             (tooLittle, enough) = (enough, enough * 2);
@@ -129,25 +160,26 @@ public static class BandSearch
                 return null;
         }
 
-        while (enough - tooLittle > Resolution)
+        while (enough - tooLittle > 1)
         {
-            double middle = (enough + tooLittle) / 2;
+            int middle = (enough + tooLittle) / 2;
             if (OpensWith(middle))
                 enough = middle;
             else
                 tooLittle = middle;
         }
 
-        return new WallMove(wall.Name, enough, outboard);
+        return new WallMove(wall.Name, enough / StepsPerMetre, outboard);
 
-        bool OpensWith(double distance)
+        bool OpensWith(int steps)
         {
-            var moved = wall.Shifted(outboard ? distance : -distance);
+            var moved = wall.Shifted((outboard ? steps : -steps) / StepsPerMetre);
             var changed = wall == space.Rail
                 ? space with { Rail = moved }
                 : space with { KeepOuts = space.KeepOuts.Replace(wall, moved) };
             var (from, to) = SlotOf(changed, side);
-            return to > from && Bands(changed, from, to, stopAtFirst: true, cancellation).Length > 0;
+            var (first, last) = Positions(from, to);
+            return last >= first && Ranges(FitCheck.OfDamper(changed, cancellation), first, last).Any(range => range.Fits);
         }
     }
 

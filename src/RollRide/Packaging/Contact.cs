@@ -1,10 +1,17 @@
+using static System.FormattableString;
+
 namespace RollRide.Packaging;
 
-/// <summary>What limits a position: a part of the damper against something, at one combination of heave and roll.</summary>
+/// <summary>What limits a position, or is in the way: two things that come near each other, at one combination of heave and roll.</summary>
 public sealed record Contact
 {
-    /// <summary>The part of the damper; null where its length is the limit.</summary>
+    private const double Mm = 1e3;
+
+    /// <summary>The part of the damper; null where its length is the limit, or no damper is involved.</summary>
     public required DamperPart? Part { get; init; }
+
+    /// <summary>The keep-out that moves with the axle, where that and not the damper meets something.</summary>
+    public string? Name { get; init; }
 
     /// <summary>What it meets: a keep-out's name, the other damper, or one of the damper's own lengths.</summary>
     public required string Against { get; init; }
@@ -18,8 +25,26 @@ public sealed record Contact
     /// <summary>What is left beyond the clearance to be kept, m; negative where it is missing.</summary>
     public required double Margin { get; init; }
 
+    /// <summary>The clearance to be kept, m; 0 for a length.</summary>
+    public double Clearance { get; init; }
+
     /// <summary>The contact in words, without numbers.</summary>
-    public string Text => Part is null ? Against : $"{PartName(Part.Value)} to {Against}";
+    public string Text => First is { } first ? $"{first} to {Against}" : Against;
+
+    /// <summary>What is wrong, in words: how deep the two are in each other, or how much of the clearance is missing, and where.</summary>
+    public string Words
+    {
+        get
+        {
+            double lacking = -Margin * Mm, depth = -(Margin + Clearance) * Mm;
+            string where = Invariant($"at {Heave * Mm:+0;-0;0} mm heave with {Roll * 180 / Math.PI:+0.0;-0.0;0} deg roll");
+            return First is not { } first ? Invariant($"{lacking:F1} mm short of {Against} {where}")
+                : depth > 0 ? Invariant($"{first} overlaps {Against} by {depth:F1} mm {where}")
+                : Invariant($"{first} lacks {lacking:F1} mm of the {Clearance * Mm:0.#} mm clearance to {Against} {where}");
+        }
+    }
+
+    private string? First => Part is { } part ? PartName(part) : Name;
 
     private static string PartName(DamperPart part) => part switch
     {

@@ -23,9 +23,9 @@ public sealed record DamperEnvelope
     /// <summary>Diameter of a disc about the axle end that holds the bush, m; 0 or more.</summary>
     public double LowerBush { get; init => field = Require.NotNegative(value, "m", nameof(LowerBush)); }
 
-    /// <summary>Distance between the ends when the damper is closed metal to metal, m; above 0.</summary>
-    public required double ClosedLength { get; init => field = Require.Positive(value, "m", nameof(ClosedLength)); }
+    /// <summary>Distance between the ends when the damper is closed metal to metal, m, above 0; null where it is not known.</summary>
+    public double? ClosedLength { get; init => field = value is { } length ? Require.Positive(length, "m", nameof(ClosedLength)) : null; }
 
-    /// <summary>Distance between the ends when it is fully extended, m; above 0.</summary>
-    public required double ExtendedLength { get; init => field = Require.Positive(value, "m", nameof(ExtendedLength)); }
+    /// <summary>Distance between the ends when it is fully extended, m, above 0; null where it is not known.</summary>
+    public double? ExtendedLength { get; init => field = value is { } length ? Require.Positive(length, "m", nameof(ExtendedLength)) : null; }
 }

@@ -21,6 +21,24 @@ public sealed record DamperMounts
     /// <summary>How far the body end stands outboard of the axle end, m; negative where the damper leans in at the top.</summary>
     public double BodyEndOutboard { get; init => field = Require.Finite(value, "m", nameof(BodyEndOutboard)); }
 
+    /// <summary>Whether the damper stands upright in the side view.</summary>
+    public bool IsUprightFromTheSide => AxleEndForward == BodyEndForward;
+
+    /// <summary>The mounts of a damper that has its place.</summary>
+    /// <param name="fitting">Where it stands.</param>
+    public static DamperMounts Of(LiveAxleMountFitting fitting)
+    {
+        ArgumentNullException.ThrowIfNull(fitting);
+        return new DamperMounts
+        {
+            AxleEndHeight = fitting.AxleEnd.Z,
+            BodyEndHeight = fitting.BodyEnd.Z,
+            AxleEndForward = fitting.AxleEnd.X,
+            BodyEndForward = fitting.BodyEnd.X,
+            BodyEndOutboard = fitting.BodyEnd.Y - fitting.AxleEnd.Y,
+        };
+    }
+
     /// <summary>The axle end with the damper at a lateral position.</summary>
     /// <param name="position">Lateral position of the axle end, m.</param>
     public Point3 AxleEndAt(double position) => new(AxleEndForward, position, AxleEndHeight);

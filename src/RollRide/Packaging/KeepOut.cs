@@ -26,6 +26,9 @@ public sealed record KeepOut
     /// <summary>The clearance to keep, m; 0 or more.</summary>
     public required double Clearance { get; init => field = Require.NotNegative(value, "m", nameof(Clearance)); }
 
+    /// <summary>The same of the other side.</summary>
+    internal KeepOut Mirrored() => this with { Inner = -Outer, Outer = -Inner };
+
     /// <summary>The same, moved outboard, m.</summary>
     internal KeepOut Shifted(double distance) => this with { Inner = Inner + distance, Outer = Outer + distance };
 

@@ -16,15 +16,14 @@ internal readonly record struct OrientedBox(double Y, double Z, double AlongY, d
     {
         // Two convex bodies are apart if and only if a line square to one of their edges shows a gap (separating axis theorem);
         // the largest overlap's negative is the depth.
-        PlaneVector alongA = new(a.AlongY, a.AlongZ), alongB = new(b.AlongY, b.AlongZ);
-        axis = alongA;
+        axis = a.Along;
         double gap = double.NegativeInfinity;
-        foreach (var candidate in (ReadOnlySpan<PlaneVector>)[alongA, alongA.Turned, alongB, alongB.Turned])
+        foreach (var side in (ReadOnlySpan<PlaneVector>)[a.Along, a.Along.Turned, b.Along, b.Along.Turned])
         {
-            double offset = candidate.Dot(new PlaneVector(b.Y - a.Y, b.Z - a.Z));
-            double between = Math.Abs(offset) - a.Reach(candidate) - b.Reach(candidate);
+            var outward = (side.Dot(b.Centre - a.Centre) < 0 ? -1 : 1) * side;
+            double between = Gap(a, b, outward);
             if (between > gap)
-                (gap, axis) = (between, (offset < 0 ? -1 : 1) * candidate);
+                (gap, axis) = (between, outward);
         }
 
         if (gap <= 0)
@@ -48,6 +47,18 @@ internal readonly record struct OrientedBox(double Y, double Z, double AlongY, d
         return distance;
     }
 
+    /// <summary>Its centre.</summary>
+    public PlaneVector Centre => new(Y, Z);
+
+    /// <summary>The unit vector along it.</summary>
+    public PlaneVector Along => new(AlongY, AlongZ);
+
+    /// <summary>Distance of its corners from its centre, m.</summary>
+    public double Radius => Math.Sqrt((HalfLength * HalfLength) + (HalfWidth * HalfWidth));
+
+    /// <summary>The gap between two boxes along a unit vector from the one to the other, m; negative where they overlap along it.</summary>
+    public static double Gap(in OrientedBox a, in OrientedBox b, PlaneVector axis) => axis.Dot(b.Centre - a.Centre) - a.Reach(axis) - b.Reach(axis);
+
     /// <summary>The corners, one after the other around the box.</summary>
     public PlaneVector Corner(int index)
     {
@@ -58,13 +69,13 @@ internal readonly record struct OrientedBox(double Y, double Z, double AlongY, d
 
     /// <summary>Half the box's extent along a unit vector.</summary>
     private double Reach(PlaneVector u) =>
-        (HalfLength * Math.Abs((AlongY * u.Y) + (AlongZ * u.Z))) + (HalfWidth * Math.Abs((AlongY * u.Z) - (AlongZ * u.Y)));
+        (HalfLength * Math.Abs(Along.Dot(u))) + (HalfWidth * Math.Abs(Along.Cross(u)));
 
     /// <summary>From the box's nearest point to a point.</summary>
     private PlaneVector To(PlaneVector point)
     {
-        PlaneVector along = new(AlongY, AlongZ), from = point - new PlaneVector(Y, Z);
-        return (Beyond(from.Dot(along), HalfLength) * along) + (Beyond(from.Dot(along.Turned), HalfWidth) * along.Turned);
+        var from = point - Centre;
+        return (Beyond(from.Dot(Along), HalfLength) * Along) + (Beyond(from.Dot(Along.Turned), HalfWidth) * Along.Turned);
     }
 
     private static double Beyond(double value, double half) => value - Math.Clamp(value, -half, half);

@@ -11,8 +11,8 @@ public sealed record PackagingSpace
     /// <summary>Height of the roll centre above the ground, m.</summary>
     public required double RollCentreHeight { get; init => field = Require.Finite(value, "m", nameof(RollCentreHeight)); }
 
-    /// <summary>The travel: every combination counts.</summary>
-    public required TravelRange Travel { get; init; }
+    /// <summary>The combinations of heave and roll over which every clearance is kept.</summary>
+    public required TravelEnvelope Travel { get; init; }
 
     /// <summary>The damper.</summary>
     public required DamperEnvelope Damper { get; init; }
@@ -48,5 +48,23 @@ public sealed record PackagingSpace
             Rail = Rail is { } rail ? Moved(rail) : null,
             KeepOuts = [.. KeepOuts.Select(Moved)],
         };
+    }
+
+    /// <summary>All keep-outs, the rail among them.</summary>
+    public ImmutableArray<KeepOut> AllKeepOuts => Rail is { } rail ? KeepOuts.Add(rail) : KeepOuts;
+
+    /// <summary>The same room around the damper of a layout: with its mounts and lengths, but the tubes and bushes given here.</summary>
+    /// <param name="layout">The layout.</param>
+    /// <returns>Null where the layout has no mounts on a live axle, so that there is no place to look at.</returns>
+    public PackagingSpace? Around(DamperLayout layout)
+    {
+        ArgumentNullException.ThrowIfNull(layout);
+        return layout.Fitting is LiveAxleMountFitting fitting
+            ? this with
+            {
+                Mounts = DamperMounts.Of(fitting),
+                Damper = Damper with { ClosedLength = fitting.Length - layout.CompressionTravel, ExtendedLength = fitting.Length + layout.ReboundTravel },
+            }
+            : null;
     }
 }

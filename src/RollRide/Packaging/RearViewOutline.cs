@@ -27,7 +27,7 @@ public static class RearViewOutline
     {
         ArgumentNullException.ThrowIfNull(space);
         ArgumentNullException.ThrowIfNull(keepOut);
-        return Corners(FitCheck.Place(space, keepOut, heave, Math.Sin(roll), Math.Cos(roll)));
+        return Corners(new Scene(space, 0, heave, roll).Place(keepOut));
     }
 
     private static ImmutableArray<RearViewPoint> Corners(OrientedBox box) =>

@@ -22,18 +22,21 @@ public static class MountsSummary
         var summary = Summary.Traced(result.Study);
         summary["warnings"] = Summary.Texts(warnings);
         summary["conclusions"] = Summary.Texts(MountsConclusions.Of(result));
-        summary["travel"] = new JsonObject
-        {
-            ["bump_mm"] = result.Travel.Bump * Mm,
-            ["rebound_mm"] = result.Travel.Rebound * Mm,
-            ["roll_deg"] = result.Travel.Roll * Deg,
-            ["untilTheStopsTouch"] = !result.TravelIsGiven,
-        };
+        summary["travel"] = OfTravel(result.Travel);
         summary["layouts"] = new JsonArray([.. result.Layouts.Select(mounts => (JsonNode)OfLayout(mounts))]);
         if (!result.Linkage.IsEmpty)
             summary["linkage"] = new JsonArray([.. result.Linkage.Select(wheel => (JsonNode)OfWheel(wheel, result.Study.Vehicle))]);
         Summary.WriteJson(output, summary);
     }
+
+    /// <summary>The travel looked at.</summary>
+    internal static JsonObject OfTravel(TravelEnvelope travel) => new()
+    {
+        ["bump_mm"] = travel.Range.Bump * Mm,
+        ["rebound_mm"] = travel.Range.Rebound * Mm,
+        ["roll_deg"] = travel.Range.Roll * Deg,
+        ["untilTheStopsTouch"] = travel.Range.Combinations == TravelCombinations.UntilStopsTouch,
+    };
 
     /// <summary>Toe in degrees; null for a linkage in the rear view, which does not know of it.</summary>
     /// <param name="vehicle">The vehicle.</param>

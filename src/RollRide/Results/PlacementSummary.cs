@@ -21,10 +21,29 @@ public static class PlacementSummary
         summary["warnings"] = Summary.Texts(warnings);
         summary["conclusions"] = Summary.Texts(PlacementConclusions.Of(result));
         summary["damperVelocity_m_per_s"] = result.Study.Analysis.ReferenceVelocity;
+        summary["travel"] = MountsSummary.OfTravel(result.Found.Space.Travel);
+        summary["layouts"] = new JsonArray([.. result.Layouts.Select(layout => (JsonNode)OfLayout(layout))]);
         summary["bands"] = new JsonArray([.. result.Bands.Select(band => (JsonNode)OfBand(band))]);
         summary["closedSlots"] = new JsonArray([.. result.Found.Shortfalls.Select(slot => (JsonNode)OfShortfall(slot))]);
         Summary.WriteJson(output, summary);
     }
+
+    private static JsonObject OfLayout(PlacedLayout layout) => new()
+    {
+        ["name"] = layout.Name,
+        ["axleEnd_mm"] = layout.Place?.AxleEnd * Mm,
+        ["bodyEnd_mm"] = layout.Place?.BodyEnd * Mm,
+        ["fits"] = layout.Unplaced is null ? layout.Place?.Fits : false,
+        ["inTheWay"] = layout.Place is not { } place ? null : new JsonArray([.. place.InTheWay.Select(contact => (JsonNode)new JsonObject
+        {
+            ["limit"] = contact.Text,
+            ["lacking_mm"] = -contact.Margin * Mm,
+            ["clearance_mm"] = contact.Clearance * Mm,
+            ["heave_mm"] = contact.Heave * Mm,
+            ["roll_deg"] = contact.Roll * 180 / Math.PI,
+        })]),
+        ["words"] = layout.Words,
+    };
 
     private static JsonObject OfBand(PlacedBand placed) => new()
     {

@@ -1,6 +1,7 @@
 using System.Text.Json.Nodes;
 using RollRide.DataFiles;
 using RollRide.Modes;
+using RollRide.Mounting;
 using RollRide.Studies;
 
 namespace RollRide.Results;
@@ -97,8 +98,18 @@ public static class WindowSummary
             RemedyKind.Track => ("track_mm", 1e3),
             _ => ("compressionShareOfMean", 1.0),
         };
-        return new JsonObject { ["change"] = key, ["present"] = remedy.Present * scale, ["needed"] = remedy.Needed * scale, ["sentence"] = remedy.Sentence };
+        var node = new JsonObject { ["change"] = key, ["present"] = remedy.Present * scale, ["needed"] = remedy.Needed * scale, ["sentence"] = remedy.Sentence };
+        if (remedy.Mounts is { } mounts)
+        {
+            node["axleEnd_mm"] = OfPoint(mounts.AxleEnd);
+            node["bodyEnd_mm"] = OfPoint(mounts.BodyEnd);
+        }
+
+        return node;
     }
+
+    // A mount is given to a thousandth of a millimetre: what rounding adds beyond is no part of it.
+    private static JsonArray OfPoint(Point3 point) => [.. new[] { point.X, point.Y, point.Z }.Select(metres => (JsonNode)Math.Round(metres * 1e3, 3))];
 
     private static JsonObject OfEdge(WindowEdge edge, double scale) => new()
     {

@@ -15,7 +15,7 @@ internal sealed record AxleGeometry(double RollCentreHeight, double? RollCentreB
     {
         var file = context.File.Vehicle;
         var travel = file.Travel is { } range
-            ? new TravelRange { Bump = range.BumpMm * Units.MetresPerMm, Rebound = range.ReboundMm * Units.MetresPerMm, Roll = range.RollDeg * Units.RadPerDeg }
+            ? new TravelRange { Bump = range.BumpMm * Units.MetresPerMm, Rebound = range.ReboundMm * Units.MetresPerMm, Roll = range.RollDeg * Units.RadPerDeg, Combinations = range.Combinations }
             : null;
         if (file.RollCentreHeightMm is { } height)
             return new AxleGeometry(height * Units.MetresPerMm, file.RollCentreBodyShare, null, travel);
@@ -30,7 +30,7 @@ internal sealed record AxleGeometry(double RollCentreHeight, double? RollCentreB
         }
 
         var linkage = ReadLinkage(context, file.Linkage!, file.TrackMm / 2 * Units.MetresPerMm);
-        if (linkage is null || (travel is not null && !Reaches(context, linkage, travel)))
+        if (linkage is null || (travel is { Combinations: TravelCombinations.All } && !Reaches(context, linkage, travel)))
             return null;
         return new AxleGeometry(linkage.WheelAt(0).RollCentreHeight, null, linkage, travel);
     }

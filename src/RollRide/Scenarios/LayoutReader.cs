@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using RollRide.Damping;
 using RollRide.DataFiles;
 using RollRide.Mounting;
+using RollRide.Studies;
 using RollRide.Vehicle;
 
 namespace RollRide.Scenarios;
@@ -33,6 +34,12 @@ internal static class LayoutReader
 
     private static DamperLayout? ReadLayout(ReadingContext context, string path, LayoutFile file, Dictionary<string, Damper?> dampers)
     {
+        if (context.SetsUnplacedAside && file.Placement.Placed is { } side && PlacementReader.WhyUnplaced(context, side) is { } reason)
+        {
+            context.Unplaced.Add(new UnplacedLayout(file.Name, reason));
+            return null;
+        }
+
         var fitting = PlacementReader.Read(context, $"{path}.placement", file.Placement);
         if (!dampers.TryGetValue(file.Damper, out var damper))
         {

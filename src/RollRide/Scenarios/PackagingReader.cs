@@ -7,6 +7,9 @@ namespace RollRide.Scenarios;
 /// <summary>Turns the room around the dampers of a file into a space to search.</summary>
 internal static class PackagingReader
 {
+    /// <summary>What the tyre's room is called.</summary>
+    public const string Tyre = "tyre";
+
     private const string Path = "packaging";
 
     /// <summary>Reads it; null where it is not given or after a fault.</summary>
@@ -20,9 +23,10 @@ internal static class PackagingReader
             return null;
         }
 
-        if (geometry.Travel is null)
+        double halfTrack = context.File.Vehicle.TrackMm / 2;
+        if (TravelEnvelope.Of(geometry.Travel, context.Stops.Bump, context.Stops.Rebound, halfTrack * Units.MetresPerMm) is not { } travel)
         {
-            context.Refuse(Path, $"without vehicle.travel there is nothing to keep clear over; give bump_mm, rebound_mm and roll_deg there");
+            context.Refuse(Path, $"without vehicle.travel there is nothing to keep clear over; give bump_mm, rebound_mm and roll_deg there, or bump and rebound stops that both heave and roll reach");
             return null;
         }
 
@@ -38,7 +42,6 @@ internal static class PackagingReader
             return null;
         }
 
-        double halfTrack = context.File.Vehicle.TrackMm / 2;
         var (envelope, mounts) = (file.Envelope, file.Mounts);
         var before = context.Faults.Count;
         foreach (var (key, length) in (ReadOnlySpan<(string, double)>)[("upperLength_mm", envelope.UpperLengthMm), ("lowerLength_mm", envelope.LowerLengthMm)])
@@ -55,7 +58,7 @@ internal static class PackagingReader
         return context.Make(Path, () => new PackagingSpace
         {
             RollCentreHeight = geometry.RollCentreHeight,
-            Travel = geometry.Travel,
+            Travel = travel,
             Damper = new DamperEnvelope
             {
                 UpperDiameter = envelope.UpperDiameterMm * Units.MetresPerMm,
@@ -113,7 +116,7 @@ internal static class PackagingReader
         };
         return
         [
-            ToKeepOut("tyre", tyreRoom, movesWithAxle: true),
+            ToKeepOut(Tyre, tyreRoom, movesWithAxle: true),
             .. (file.OnAxle ?? new Dictionary<string, KeepOutFile>()).Select(entry => ToKeepOut(entry.Key, entry.Value, movesWithAxle: true)),
             .. (file.OnBody ?? new Dictionary<string, KeepOutFile>()).Select(entry => ToKeepOut(entry.Key, entry.Value, movesWithAxle: false)),
         ];

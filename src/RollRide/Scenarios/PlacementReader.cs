@@ -103,20 +103,30 @@ internal static class PlacementReader
             context.Refuse(path, $"without packaging there is nothing to place the damper in; give it, or mounts");
         if (context.Bands is not { } bands)
             return null;
-        var side = placed == PlacedSide.InboardOfRail ? RailSide.Inboard : RailSide.Outboard;
-        if (bands.On(side) is { } band)
+        if (bands.On(SideOf(placed)) is { } band)
         {
             var mounts = bands.Space.Mounts;
             return context.Make(path, () => new LiveAxleMountFitting(mounts.AxleEndAt(band.Outer), mounts.BodyEndAt(band.Outer), bands.Space.RollCentreHeight, halfTrack));
         }
 
+        context.Refuse(path, $"{WhyUnplaced(context, placed)}");
+        return null;
+    }
+
+    /// <summary>Why a side of the rail takes no damper, and what it would take; null where it takes one, or that is not known.</summary>
+    public static string? WhyUnplaced(ReadingContext context, PlacedSide placed)
+    {
+        var side = SideOf(placed);
+        if (context.Bands is not { } bands || bands.On(side) is not null)
+            return null;
         var shortfall = bands.Shortfalls.FirstOrDefault(slot => slot.Side == side || slot.Side == RailSide.Across);
         string missing = shortfall is null ? ""
             : shortfall.Walls.IsEmpty ? $"; in the way: {shortfall.Worst.Text}"
-            : $": {string.Join(", or ", shortfall.Walls.Select(wall => FormattableString.Invariant($"the {wall.Wall} would have to go {wall.Distance * 1e3:F2} mm {(wall.Outboard ? "outboard" : "inboard")}")))}";
-        context.Refuse(path, $"no damper fits there{missing}");
-        return null;
+            : $": {string.Join(", or ", shortfall.Walls.Select(wall => FormattableString.Invariant($"the {wall.Wall} would have to go {wall.Distance * 1e3:F1} mm {(wall.Outboard ? "outboard" : "inboard")}")))}";
+        return $"no damper fits there{missing}";
     }
+
+    private static RailSide SideOf(PlacedSide side) => side == PlacedSide.InboardOfRail ? RailSide.Inboard : RailSide.Outboard;
 
     /// <summary>Whether a mount lies inside the tyre's room, where packaging gives one: a cylinder about the wheel's axis.</summary>
     private static bool IsInTyre(ReadingContext context, string path, MountsFile mounts)

@@ -5,6 +5,8 @@ using RollRide.DataFiles;
 using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Packaging;
+using RollRide.Studies;
+using RollRide.Vehicle;
 
 namespace RollRide.Scenarios;
 
@@ -15,6 +17,7 @@ internal sealed class ReadingContext
     private readonly string _folder;
     private Dictionary<string, Damper?>? _dampers;
     private Lazy<AxleGeometry?>? _geometry;
+    private Lazy<(TravelStop? Bump, TravelStop? Rebound)>? _stops;
     private Lazy<PackagingSpace?>? _packaging;
     private Lazy<PlacementBands?>? _bands;
     private readonly List<string> _warnings = [];
@@ -40,6 +43,12 @@ internal sealed class ReadingContext
     /// <summary>Whether it is looked at how the vehicle stands as written.</summary>
     public bool ChecksStanding { get; init; } = true;
 
+    /// <summary>Whether a layout that packaging leaves no place is set aside instead of being a fault: to find out why.</summary>
+    public bool SetsUnplacedAside { get; init; }
+
+    /// <summary>The layouts set aside, each with what is in the way.</summary>
+    public List<UnplacedLayout> Unplaced { get; } = [];
+
     /// <summary>Stops the reading.</summary>
     public CancellationToken Cancellation { get; init; }
 
@@ -53,6 +62,9 @@ internal sealed class ReadingContext
 
     /// <summary>Roll centre, and linkage where there is one; null after a fault. Read once, for vehicle and placements alike.</summary>
     public AxleGeometry? Geometry => (_geometry ??= new(() => AxleGeometry.Read(this))).Value;
+
+    /// <summary>The stops of one side, each null where it is not given or after a fault. Read once, for vehicle and travel alike.</summary>
+    public (TravelStop? Bump, TravelStop? Rebound) Stops => (_stops ??= new(() => VehicleReader.ReadStops(this))).Value;
 
     /// <summary>The room around the dampers; null where it is not given or after a fault.</summary>
     public PackagingSpace? Packaging => (_packaging ??= new(() => PackagingReader.Read(this))).Value;

@@ -10,9 +10,6 @@ namespace RollRide.Scenarios;
 /// <param name="Warnings">What is possible but not plausible, each with its place in the file.</param>
 public sealed record Scenario(StudyCase Study, OutputFile Output, ImmutableArray<string> Warnings)
 {
-    /// <summary>The damper to place and the room around it; null where the file gives no packaging.</summary>
-    public PlacementCase? Placement { get; init; }
-
     /// <summary>What the dampers are tuned for; null where the file does not say, or says it with <see cref="TuningFaults"/>.</summary>
     public TuningTask? Tuning { get; init; }
 

@@ -1,6 +1,7 @@
 using RollRide.DataFiles;
 using RollRide.Numerics;
 using RollRide.Studies;
+using RollRide.Vehicle;
 
 namespace RollRide.Scenarios;
 
@@ -23,6 +24,16 @@ public static class ScenarioReader
     /// <exception cref="DataFileException">Something is wrong; all faults found, each with file, line, key and what is accepted.</exception>
     public static Scenario Read(string path, bool isRecorded = true, CancellationToken cancellation = default) =>
         Read(new ReadingContext(BoundDocument.Read<ScenarioFile>(path, cancellation)) { IsRecorded = isRecorded, Cancellation = cancellation });
+
+    /// <summary>
+    /// Reads a scenario to find out where its dampers fit: a layout that packaging leaves no place is set aside, see
+    /// <see cref="PlacementCase.Unplaced"/>, and its tuning is not looked at.
+    /// </summary>
+    /// <param name="path">The scenario file.</param>
+    /// <param name="cancellation">Stops the reading.</param>
+    /// <exception cref="DataFileException">Something is wrong; all faults found, each with file, line, key and what is accepted.</exception>
+    public static Scenario ReadForPlacement(string path, CancellationToken cancellation = default) =>
+        Read(new ReadingContext(BoundDocument.Read<ScenarioFile>(path, cancellation)) { IsRecorded = false, SetsUnplacedAside = true, Cancellation = cancellation });
 
     /// <summary>The JSON Schema of a scenario file, with which an editor completes and checks keys.</summary>
     public static string Schema() => JsonSchemaWriter.WriteText(typeof(ScenarioFile), "RollRide scenario");
@@ -51,14 +62,20 @@ public static class ScenarioReader
             }
         }
 
+        if (space is not null)
+            PlaceReader.WarnOfWhatIsInTheWay(context, space, layouts);
+
         context.Faults.ThrowIfAny();
         TuningTask? tuning = null;
-        var tuningFaults = context.Apart(() => tuning = TuningReader.Read(context, manoeuvre!, vehicle!, [.. layouts.Select(layout => layout!)]));
+        var tuningFaults = context.SetsUnplacedAside
+            ? []
+            : context.Apart(() => tuning = TuningReader.Read(context, manoeuvre!, vehicle!, [.. layouts.Select(layout => layout!)]));
         var study = new StudyCase
         {
             Provenance = new Provenance(file.Name, context.FileName, context.Sha256(), Provenance.ProgramVersion),
             Vehicle = vehicle!,
-            Layouts = [.. layouts.Select(layout => layout!)],
+            Layouts = [.. layouts.OfType<DamperLayout>()],
+            Placement = space is null ? null : new PlacementCase(space, context.Dampers[file.Packaging!.Damper]!) { Unplaced = [.. context.Unplaced] },
             Manoeuvre = manoeuvre!,
             Solver = new IntegratorOptions
             {
@@ -84,7 +101,6 @@ public static class ScenarioReader
         {
             Tuning = tuning,
             TuningFaults = tuningFaults,
-            Placement = space is null ? null : new PlacementCase(space, context.Dampers[file.Packaging!.Damper]!),
         };
     }
 

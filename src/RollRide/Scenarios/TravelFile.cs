@@ -1,9 +1,10 @@
 using System.ComponentModel;
 using RollRide.DataFiles;
+using RollRide.Vehicle;
 
 namespace RollRide.Scenarios;
 
-[Description("The travel that the suspension is laid out for. Every combination of heave between rebound and bump and of roll either way counts.")]
+[Description("The travel that the suspension is laid out for: heave between rebound and bump, and roll either way.")]
 internal sealed record TravelFile
 {
     [Key("bump_mm", "travel of both wheels upward from ride height")]
@@ -17,4 +18,7 @@ internal sealed record TravelFile
     [Key("roll_deg", "roll of the wheels against the body, either way")]
     [Between(0, 45)]
     public required double RollDeg { get; init; }
+
+    [Key("combinations", "which combinations of heave and roll count: all, or untilStopsTouch: only as far as no bump or rebound stop, left or right, is past its contact")]
+    public TravelCombinations Combinations { get; init; } = TravelCombinations.All;
 }

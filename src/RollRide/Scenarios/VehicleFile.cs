@@ -32,7 +32,7 @@ internal sealed record VehicleFile
     [Key("linkage", "what guides an independent wheel; the height of the roll centre follows, and elements may be mounted on its parts")]
     public LinkageFile? Linkage { get; init; }
 
-    [Key("travel", "the travel that the suspension is laid out for: every combination of heave and roll in it; needed to place dampers, and checked against the reach of a linkage")]
+    [Key("travel", "the travel that the suspension is laid out for; without it the stops say how far it goes. Dampers are placed and checked over it, and the reach of a linkage too")]
     public TravelFile? Travel { get; init; }
 
     [Key("body", "the part of the body that this axle carries")]

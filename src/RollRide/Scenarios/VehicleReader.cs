@@ -18,8 +18,7 @@ internal static class VehicleReader
         if (file.Tyres.DualSpacingMm >= file.TrackMm)
             context.Refuse($"{Path}.tyres.dualSpacing_mm", $"the pair is wider than the track ({file.TrackMm} mm); it must be less");
         var spring = ReadSpring(context, file.Springs);
-        var bump = ReadStop(context, $"{Path}.bumpStops", file.BumpStops);
-        var rebound = ReadStop(context, $"{Path}.reboundStops", file.ReboundStops);
+        var (bump, rebound) = context.Stops;
         if (spring is null || context.Geometry is not { } geometry || context.Faults.Count > before)
             return null;
         var written = WrittenBody(file.Body);
@@ -58,6 +57,8 @@ internal static class VehicleReader
             CheckStop(context, $"{Path}.bumpStops.clearance_mm", vehicle.BumpStop, vehicle.Linkage?.Highest, "rise");
             CheckStop(context, $"{Path}.reboundStops.clearance_mm", vehicle.ReboundStop, vehicle.Linkage?.Lowest, "fall");
             VehiclePlausibility.Check(context, Path, vehicle);
+            if (vehicle is { Travel: not null, Envelope: null })
+                context.Refuse($"{Path}.travel.combinations", $"the stops say how far this goes, and so bumpStops and reboundStops are needed that both heave and roll reach; or give all");
         }
 
         return context.Faults.Count > before ? null : vehicle;
@@ -70,6 +71,11 @@ internal static class VehicleReader
         RollInertia = file.RollInertia,
         CgHeight = file.CgHeightMm * Units.MetresPerMm,
     };
+
+    /// <summary>Reads the stops of one side; null in the place of one that is not given or after a fault.</summary>
+    public static (TravelStop? Bump, TravelStop? Rebound) ReadStops(ReadingContext context) => (
+        ReadStop(context, $"{Path}.bumpStops", context.File.Vehicle.BumpStops),
+        ReadStop(context, $"{Path}.reboundStops", context.File.Vehicle.ReboundStops));
 
     /// <summary>A stop must be met before the linkage comes to its end.</summary>
     private static void CheckStop(ReadingContext context, string path, TravelStop? stop, TravelLimit? end, string way)
@@ -144,6 +150,12 @@ internal static class VehicleReader
         if (file is null)
             return null;
         var halfTrack = context.File.Vehicle.TrackMm / 2 * Units.MetresPerMm;
+        if (file.Placement?.Placed is not null && context.File.Vehicle.Travel is null or { Combinations: TravelCombinations.UntilStopsTouch })
+        {
+            context.Refuse($"{path}.placement.placed", $"a place is sought over the travel that the stops leave, so a stop itself cannot be placed; give mounts or motionRatios");
+            return null;
+        }
+
         var fitting = file.Placement is { } placement
             ? PlacementReader.Read(context, $"{path}.placement", placement)
             : new FixedRatioFitting(1, 1, halfTrack);

@@ -6,15 +6,11 @@ namespace RollRide.Studies;
 
 /// <summary>How each layout's damper moves over the travel.</summary>
 /// <param name="Study">The case.</param>
-/// <param name="Travel">The travel looked at.</param>
-/// <param name="TravelIsGiven">
-/// Whether the file gives the travel, and every combination of its heave and roll counts; otherwise the travel is that of heave alone and of
-/// roll alone until a stop touches, and the combinations are those in which none is past its contact.
-/// </param>
+/// <param name="Travel">The combinations of heave and roll looked at.</param>
 /// <param name="Layouts">One result a layout.</param>
 /// <param name="Linkage">Where the linkage holds the wheel over its travel; empty without one.</param>
 public sealed record MountsResult(
-    StudyCase Study, TravelRange Travel, bool TravelIsGiven, ImmutableArray<LayoutMounts> Layouts, ImmutableArray<WheelPosition> Linkage);
+    StudyCase Study, TravelEnvelope Travel, ImmutableArray<LayoutMounts> Layouts, ImmutableArray<WheelPosition> Linkage);
 
 /// <summary>How one layout's left damper moves.</summary>
 /// <param name="Layout">The layout.</param>

@@ -12,32 +12,19 @@ public static class MountsStudy
     private const int Steps = 40;
     private const double OverCentreAccuracy = 1e-6;
 
-    /// <summary>
-    /// The travel to look at: the vehicle's own, or from ride height up to where its stops touch, in heave alone and in roll alone; null
-    /// where neither is known.
-    /// </summary>
-    /// <param name="vehicle">The vehicle.</param>
-    public static TravelRange? TravelOf(HalfCar vehicle)
-    {
-        ArgumentNullException.ThrowIfNull(vehicle);
-        return vehicle.Travel ?? FreeTravel.Of(vehicle)?.AtRest();
-    }
-
     /// <summary>Runs the study.</summary>
     /// <param name="study">The case.</param>
     /// <exception cref="StudyException">A linkage cannot reach the travel, or no travel is known.</exception>
     public static MountsResult Run(StudyCase study)
     {
         ArgumentNullException.ThrowIfNull(study);
-        var travel = TravelOf(study.Vehicle)
+        var travel = study.Vehicle.Envelope
             ?? throw new ArgumentException("The vehicle gives no travel, and its stops do not limit both heave and roll.", nameof(study));
-        double wheelUp = travel.Bump, wheelDown = -travel.Rebound;
         return new MountsResult(
             study,
             travel,
-            study.Vehicle.Travel is not null,
             [.. study.Layouts.Select(layout => Of(study.Vehicle, layout, travel))],
-            study.Vehicle.Linkage is { } linkage ? WheelOver(linkage, wheelDown, wheelUp) : []);
+            study.Vehicle.Linkage is { } linkage ? WheelOver(linkage, -travel.Range.Rebound, travel.Range.Bump) : []);
     }
 
     private static ImmutableArray<WheelPosition> WheelOver(WheelLinkage linkage, double down, double up)
@@ -52,7 +39,7 @@ public static class MountsStudy
         }
     }
 
-    private static LayoutMounts Of(HalfCar vehicle, DamperLayout layout, TravelRange travel)
+    private static LayoutMounts Of(HalfCar vehicle, DamperLayout layout, TravelEnvelope travel)
     {
         var fitting = layout.Fitting;
         MountPosition At(double heave, double roll)
@@ -63,18 +50,13 @@ public static class MountsStudy
 
         try
         {
-            var heaves = Range(-travel.Rebound, travel.Bump);
-            var rolls = Range(-travel.Roll, travel.Roll);
-
-            // Where the travel is given, every combination counts; otherwise those up to the stops' contact. There the corners of
-            // what is free lie at full bump, at full rebound and half way between, all of them among these heaves.
-            double RollAt(double heave) => vehicle.Travel?.Roll ?? FreeTravel.Of(vehicle)!.RollAt(heave) ?? travel.Roll;
-            var all = (from heave in heaves let most = RollAt(heave) from roll in Range(-most, most) select At(heave, roll)).ToArray();
+            var heaves = Range(-travel.Range.Rebound, travel.Range.Bump);
+            var all = (from heave in heaves.Union(travel.Corners.Select(corner => corner.Heave)) let most = travel.RollAt(heave) from roll in Range(-most, most) select At(heave, roll)).ToArray();
             var (shortest, longest) = (all.MaxBy(position => position.Compression)!, all.MinBy(position => position.Compression)!);
             return new LayoutMounts(
                 layout,
                 [.. heaves.Select(heave => At(heave, 0))],
-                [.. rolls.Select(roll => At(0, roll))],
+                [.. Range(-travel.RollAt(0), travel.RollAt(0)).Select(roll => At(0, roll))],
                 (fitting as IMountedElement)?.Length,
                 shortest,
                 longest,

@@ -25,6 +25,8 @@ public static class PlacementConclusions
             Say($"{PlacementStudy.NameOf(band.Band.Side)} no damper setting meets the targets in heave and roll at once.");
         foreach (var slot in result.Found.Shortfalls)
             sentences.Add(OfShortfall(slot));
+        foreach (var layout in result.Layouts.Where(layout => layout.Unplaced is not null || layout.Place is { Fits: false }))
+            sentences.Add($"'{layout.Name}' cannot {(layout.Unplaced is null ? "work where it is drawn" : "be placed")}: {layout.Words}.");
         return sentences;
     }
 
@@ -33,7 +35,7 @@ public static class PlacementConclusions
         string name = PlacementStudy.NameOf(slot.Side);
         return slot.Walls.IsEmpty || slot.Walls.All(wall => wall.Distance > FurthestMove)
             ? FormattableString.Invariant($"{name} nothing fits, and no single wall opens the slot{(slot.Walls.IsEmpty ? "" : FormattableString.Invariant($" by moving less than {FurthestMove * 1e3:F0} mm"))}: closest at {slot.Position * 1e3:F0} mm, where {slot.Worst.Text} lacks {-slot.Worst.Margin * 1e3:F1} mm.")
-            : $"{name} nothing fits: {string.Join(", or ", slot.Walls.Where(wall => wall.Distance <= FurthestMove).Select(wall => FormattableString.Invariant($"the {wall.Wall} must go {wall.Distance * 1e3:F2} mm {(wall.Outboard ? "outboard" : "inboard")}")))}.";
+            : $"{name} nothing fits: {string.Join(", or ", slot.Walls.Where(wall => wall.Distance <= FurthestMove).Select(wall => FormattableString.Invariant($"the {wall.Wall} must go {wall.Distance * 1e3:F1} mm {(wall.Outboard ? "outboard" : "inboard")}")))}.";
     }
 
     private static string Lower(PlacedBand band) => PlacementStudy.NameOf(band.Band.Side).ToLowerInvariant();

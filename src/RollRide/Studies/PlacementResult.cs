@@ -8,9 +8,20 @@ namespace RollRide.Studies;
 /// <summary>Where the dampers fit, and what each place is worth.</summary>
 /// <param name="Study">The case.</param>
 /// <param name="Found">The bands, and what closed slots lack.</param>
+/// <param name="Layouts">Whether the scenario's own layouts can stand where they are drawn.</param>
 /// <param name="Bands">What each band's best position is worth, in the order of the bands.</param>
 /// <param name="Curve">Damping ratios over the lateral position, from the centre outward, whether it fits or not.</param>
-public sealed record PlacementResult(StudyCase Study, PlacementBands Found, ImmutableArray<PlacedBand> Bands, ImmutableArray<PlacedPoint> Curve);
+public sealed record PlacementResult(StudyCase Study, PlacementBands Found, ImmutableArray<PlacedLayout> Layouts, ImmutableArray<PlacedBand> Bands, ImmutableArray<PlacedPoint> Curve);
+
+/// <summary>A layout of the scenario, as it is drawn.</summary>
+/// <param name="Name">Its name.</param>
+/// <param name="Place">Where it stands and what is in the way there; null where it has no mounts to look at, or no place at all.</param>
+/// <param name="Unplaced">Why no place was found for it; null where it was not to be placed, or was.</param>
+public sealed record PlacedLayout(string Name, DrawnPlace? Place, string? Unplaced)
+{
+    /// <summary>What is to be said of its place.</summary>
+    public string Words => Unplaced ?? (Place is not { } place ? "given by ratios: no place to check" : place.Fits ? "fits" : string.Join("; ", place.InTheWay.Select(contact => contact.Words)));
+}
 
 /// <summary>A band with the best position in it: the most outboard, since roll damping grows with the square of the roll ratio.</summary>
 /// <param name="Band">The band.</param>

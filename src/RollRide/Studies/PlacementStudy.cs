@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Modes;
@@ -14,14 +15,14 @@ public static class PlacementStudy
     private const int CurvePoints = 60;
 
     /// <summary>Runs the study.</summary>
-    /// <param name="study">The vehicle and the reference velocity.</param>
-    /// <param name="placement">The damper and the room around it.</param>
+    /// <param name="study">The case, with a damper to place and the room around it.</param>
     /// <param name="cancellation">Stops the study.</param>
+    /// <exception cref="ArgumentException">The case has no placement.</exception>
     /// <exception cref="StudyException">The body cannot stand on its springs.</exception>
-    public static PlacementResult Run(StudyCase study, PlacementCase placement, CancellationToken cancellation = default)
+    public static PlacementResult Run(StudyCase study, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(study);
-        ArgumentNullException.ThrowIfNull(placement);
+        var placement = study.Placement ?? throw new ArgumentException("The case gives no room to place dampers in.", nameof(study));
         var found = BandSearch.Find(placement.Space, cancellation);
         try
         {
@@ -39,7 +40,7 @@ public static class PlacementStudy
                 return new PlacedPoint(position, modes.Heave.DampingRatio, modes.Roll.DampingRatio);
             });
             return new PlacementResult(
-                study, found, [.. placed.Select(band => band with { RollDampingLost = best > 0 ? 1 - (band.Modes.Roll.DampingRatio / best) : 0 })], [.. curve]);
+                study, found, Drawn(study, placement, cancellation), [.. placed.Select(band => band with { RollDampingLost = best > 0 ? 1 - (band.Modes.Roll.DampingRatio / best) : 0 })], [.. curve]);
         }
         catch (UnstableBodyException e)
         {
@@ -55,6 +56,13 @@ public static class PlacementStudy
         RailSide.Outboard => "Outboard of the rail",
         _ => "Free of a rail",
     };
+
+    /// <summary>The layouts as the scenario gives them.</summary>
+    private static ImmutableArray<PlacedLayout> Drawn(StudyCase study, PlacementCase placement, CancellationToken cancellation) =>
+    [
+        .. study.Layouts.Select(layout => new PlacedLayout(layout.Name, PlaceCheck.Of(placement.Space, layout, cancellation), null)),
+        .. placement.Unplaced.Select(layout => new PlacedLayout(layout.Name, null, layout.Reason)),
+    ];
 
     private static DamperLayout LayoutAt(HalfCar vehicle, PlacementCase placement, double position, string name)
     {

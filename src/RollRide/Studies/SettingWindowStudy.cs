@@ -98,7 +98,7 @@ public static class SettingWindowStudy
                 Modes = ModeFollower.Solve(LinearHalfCar.AtRest(car), verdict.Coefficient),
                 Position = position,
                 ClosingPosition = closing,
-                Remedies = verdict.Window.IsOpen ? [] : new WindowRemedies(car, verdict).Find(),
+                Remedies = verdict.Window.IsOpen ? [] : new WindowRemedies(car, verdict, study.Placement?.Space, cancellation).Find(),
             };
         }
         catch (Exception e) when (e is UnstableBodyException or UnnamedModesException)

@@ -39,6 +39,9 @@ public sealed record StudyCase
     /// <summary>The damping ratios asked for; null if the case asks for none.</summary>
     public DampingTargets? Targets { get; init; }
 
+    /// <summary>The damper to place and the room around it; null where the scenario gives no packaging.</summary>
+    public PlacementCase? Placement { get; init; }
+
     /// <summary>Rate at which time histories are kept, Hz.</summary>
     public double HistoryRate { get; init; } = 1000;
 

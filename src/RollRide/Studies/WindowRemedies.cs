@@ -2,6 +2,8 @@ using System.Collections.Immutable;
 using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Modes;
+using RollRide.Mounting;
+using RollRide.Packaging;
 using RollRide.Vehicle;
 
 namespace RollRide.Studies;
@@ -22,8 +24,16 @@ internal sealed class WindowRemedies
 
     private readonly AssembledHalfCar _car;
     private readonly WindowVerdict _verdict;
+    private readonly PackagingSpace? _space;
+    private readonly CancellationToken _cancellation;
 
-    public WindowRemedies(AssembledHalfCar car, WindowVerdict verdict) => (_car, _verdict) = (car, verdict);
+    /// <summary>Looks for remedies of a layout.</summary>
+    /// <param name="car">Vehicle and layout.</param>
+    /// <param name="verdict">Its closed window.</param>
+    /// <param name="space">The room around the dampers; null where it is not known.</param>
+    /// <param name="cancellation">Stops the search.</param>
+    public WindowRemedies(AssembledHalfCar car, WindowVerdict verdict, PackagingSpace? space, CancellationToken cancellation) =>
+        (_car, _verdict, _space, _cancellation) = (car, verdict, space, cancellation);
 
     /// <summary>All remedies, in the order in which they are asked about.</summary>
     public ImmutableArray<WindowRemedy> Find() => [DamperPosition(), SpringPosition(), AntiRollBar(), Track(), Split()];
@@ -55,6 +65,8 @@ internal sealed class WindowRemedies
         if (!LayoutVariation.CanMove(_car.Vehicle, fitting))
             return WindowRemedy.Of(RemedyKind.DamperPosition, null, null, $"Damper position cannot reopen it: on independent suspension heave and roll share one motion ratio.");
         var needed = Nearest(present, 0, halfTrack, y => LayoutVariation.WithDampersShifted(_car, y - present));
+        if (needed is { } place && fitting is LiveAxleMountFitting mounts)
+            return new MovedMounts(_car, mounts, _verdict.Targets).To(mounts.AxleEnd.Y + place - present, present, _space?.Around(_car.Layout), _cancellation);
         return needed is { } y
             ? WindowRemedy.Of(RemedyKind.DamperPosition, present, needed, $"Moving the dampers from {present * Mm:F0} to {y * Mm:F0} mm from the centre ({y / halfTrack:F2} of the half-track) reopens it.")
             : WindowRemedy.Of(RemedyKind.DamperPosition, present, null, $"No damper position up to the tyre reopens it.");

@@ -1,4 +1,5 @@
 using System.Globalization;
+using RollRide.Mounting;
 
 namespace RollRide.Studies;
 
@@ -30,6 +31,9 @@ public enum RemedyKind
 /// <param name="Sentence">The answer in one sentence.</param>
 public sealed record WindowRemedy(RemedyKind Kind, double? Present, double? Needed, string Sentence)
 {
+    /// <summary>Where the left damper's ends go, where the remedy is to move them and their mounts are known.</summary>
+    public (Point3 AxleEnd, Point3 BodyEnd)? Mounts { get; init; }
+
     internal static WindowRemedy Of(RemedyKind kind, double? present, double? needed, FormattableString sentence) =>
         new(kind, present, needed, sentence.ToString(CultureInfo.InvariantCulture));
 }

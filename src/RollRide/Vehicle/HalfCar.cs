@@ -63,6 +63,12 @@ public sealed record HalfCar
     /// <summary>Acceleration of free fall, m/s²; greater than 0. Textbook examples use 9.81.</summary>
     public double Gravity { get; init => field = Require.Positive(value, "m/s²", nameof(Gravity)); } = StandardGravity;
 
+    /// <summary>
+    /// The combinations of heave and roll that the suspension can reach: those of <see cref="Travel"/>, or without it those that the stops leave
+    /// free; null where neither is known.
+    /// </summary>
+    public TravelEnvelope? Envelope => TravelEnvelope.Of(Travel, BumpStop, ReboundStop, HalfTrack);
+
     /// <summary>Half the track <c>T = t/2</c>, m.</summary>
     public double HalfTrack => Track / 2;
 

@@ -2,7 +2,7 @@ using RollRide.Numerics;
 
 namespace RollRide.Vehicle;
 
-/// <summary>The travel that a suspension is laid out for: every combination of heave between rebound and bump and of roll either way.</summary>
+/// <summary>The travel that a suspension is laid out for: heave between rebound and bump, and roll either way.</summary>
 /// <remarks>Counted from the rest position. Under a load that stands beyond the travel, what is left to that end is negative.</remarks>
 public sealed record TravelRange
 {
@@ -24,4 +24,7 @@ public sealed record TravelRange
     /// <summary>The same travel counted from another rest position.</summary>
     /// <param name="travel">Where the wheels stand against the body there, m, positive in bump.</param>
     internal TravelRange From(double travel) => this with { Bump = Bump - travel, Rebound = Rebound + travel };
+
+    /// <summary>Which combinations of heave and roll within it count.</summary>
+    public TravelCombinations Combinations { get; init; }
 }

@@ -73,8 +73,8 @@ public partial class ReportPageTests
     public void Write_mount_points_bring_ratios_and_lengths_over_the_travel()
     {
         var scenario = ScenarioReader.Read(Shipped.PathOf("scenarios", "placement.json"));
-        var study = scenario.Study;
-        var page = ReportPage.Write(new ReportInput { Scenario = scenario with { Placement = null }, Comparison = Comparison.Record(study, cancellation: TestContext.Current.CancellationToken) }, TestContext.Current.CancellationToken);
+        var study = scenario.Study with { Placement = null };
+        var page = ReportPage.Write(new ReportInput { Scenario = scenario, Comparison = Comparison.Record(study, cancellation: TestContext.Current.CancellationToken) }, TestContext.Current.CancellationToken);
 
         string[] added = ["motion-ratios.png", "length-budget.png"];
         Assert.Equal(added, page.Figures.Select(figure => figure.FileName).Intersect(added));
@@ -86,8 +86,8 @@ public partial class ReportPageTests
     public void Write_mount_points_without_travel_say_what_is_missing()
     {
         var scenario = ScenarioReader.Read(Shipped.PathOf("scenarios", "placement.json"));
-        var study = scenario.Study with { Vehicle = scenario.Study.Vehicle with { Travel = null, BumpStop = null, ReboundStop = null } };
-        var bare = scenario with { Placement = null, Study = study };
+        var study = scenario.Study with { Placement = null, Vehicle = scenario.Study.Vehicle with { Travel = null, BumpStop = null, ReboundStop = null } };
+        var bare = scenario with { Study = study };
         var page = ReportPage.Write(new ReportInput { Scenario = bare, Comparison = Comparison.Record(study, cancellation: TestContext.Current.CancellationToken) }, TestContext.Current.CancellationToken);
 
         Assert.Contains("The scenario gives no travel", page.Page, StringComparison.Ordinal);

@@ -60,7 +60,7 @@ public sealed class GeometryScenarioTests
     public void Placed_damper_stands_at_the_outer_end_of_its_band()
     {
         var scenario = ScenarioReader.Read(Shipped.PathOf("scenarios", "placement.json"));
-        var band = RollRide.Packaging.BandSearch.Find(scenario.Placement!.Space, TestContext.Current.CancellationToken).On(RollRide.Packaging.RailSide.Outboard)!;
+        var band = RollRide.Packaging.BandSearch.Find(scenario.Study.Placement!.Space, TestContext.Current.CancellationToken).On(RollRide.Packaging.RailSide.Outboard)!;
         var fitting = Assert.IsType<LiveAxleMountFitting>(scenario.Study.Layouts[0].Fitting);
         Assert.Equal(band.Outer, fitting.AxleEnd.Y);
         Assert.True(scenario.Study.Layouts[1].Fitting.RollRatio < fitting.RollRatio);

@@ -42,12 +42,12 @@ public sealed class MountsStudyTests
     {
         // In roll a stop at the ratio 0.62 of the half-track touches when it has moved by its own clearance, not when the wheel has.
         var vehicle = WithStops(0.62);
-        var travel = MountsStudy.TravelOf(vehicle)!;
+        var travel = vehicle.Envelope!.Range;
         Assert.Equal(0.07, travel.Bump, 1e-8); // the accuracy of the root
         Assert.Equal(0.09, travel.Rebound, 1e-8);
         Assert.Equal(0.07 / (0.62 * vehicle.HalfTrack), travel.Roll, 1e-8);
-        Assert.Null(MountsStudy.TravelOf(vehicle with { BumpStop = null }));
-        Assert.Null(MountsStudy.TravelOf(WithStops(0))); // no roll reaches stops at the centre
+        Assert.Null((vehicle with { BumpStop = null }).Envelope);
+        Assert.Null(WithStops(0).Envelope); // no roll reaches stops at the centre
     }
 
     [Fact]

@@ -1,8 +1,7 @@
 using MathNet.Numerics.RootFinding;
 using RollRide.Mounting;
-using RollRide.Vehicle;
 
-namespace RollRide.Studies;
+namespace RollRide.Vehicle;
 
 /// <summary>
 /// The heave and roll that the stops of both sides leave free. A stop at the ratios <c>Rh</c>, <c>Rr</c> touches where
@@ -13,16 +12,15 @@ internal sealed class FreeTravel
     // A stop is looked for at this many points up to twice as far as its ratios at rest say.
     private const int Points = 64;
 
-    private readonly HalfCar _vehicle;
     private readonly TravelStop _bump;
     private readonly TravelStop _rebound;
+    private readonly double _halfTrack;
 
-    private FreeTravel(HalfCar vehicle, TravelStop bump, TravelStop rebound) => (_vehicle, _bump, _rebound) = (vehicle, bump, rebound);
-
-    /// <summary>What the stops of a vehicle leave free; null without stops both ways.</summary>
-    /// <param name="vehicle">The vehicle.</param>
-    public static FreeTravel? Of(HalfCar vehicle) =>
-        vehicle is { BumpStop: { } bump, ReboundStop: { } rebound } ? new FreeTravel(vehicle, bump, rebound) : null;
+    /// <summary>What these stops leave free.</summary>
+    /// <param name="bump">The bump stop of one side.</param>
+    /// <param name="rebound">Its rebound stop.</param>
+    /// <param name="halfTrack">Half the track, m.</param>
+    public FreeTravel(TravelStop bump, TravelStop rebound, double halfTrack) => (_bump, _rebound, _halfTrack) = (bump, rebound, halfTrack);
 
     /// <summary>The way from ride height to the first contact, in bump, in rebound and in roll; null where one of them meets no stop.</summary>
     public TravelRange? AtRest() =>
@@ -56,7 +54,7 @@ internal sealed class FreeTravel
         bool Counts(TravelStop stop, int direction) => stop.Clearance > 0 || direction * heaveRate >= 0;
         var (countsBump, countsRebound) = (Counts(_bump, 1), Counts(_rebound, -1));
         double Left(double way) => Clearance(heave + (way * heaveRate), roll + (way * rollRate), countsBump, countsRebound);
-        double Speed(TravelStop stop) => Math.Abs(stop.Fitting.HeaveRatio * heaveRate) + Math.Abs(stop.Fitting.RollRatio * _vehicle.HalfTrack * rollRate);
+        double Speed(TravelStop stop) => Math.Abs(stop.Fitting.HeaveRatio * heaveRate) + Math.Abs(stop.Fitting.RollRatio * _halfTrack * rollRate);
 
         double slowest = Math.Min(Speed(_bump), Speed(_rebound));
         if (slowest <= 0)

@@ -1,0 +1,75 @@
+using RollRide.Dynamics;
+using RollRide.Modes;
+using RollRide.Mounting;
+using RollRide.Packaging;
+using static System.FormattableString;
+
+namespace RollRide.Studies;
+
+/// <summary>Says where a layout's mounts would have to go sideways to open its closed window, as mounts that can be built and written into a scenario.</summary>
+internal sealed class MovedMounts
+{
+    private const double Mm = 1e3;
+
+    private readonly AssembledHalfCar _car;
+    private readonly LiveAxleMountFitting _mounts;
+    private readonly DampingTargets _targets;
+
+    public MovedMounts(AssembledHalfCar car, LiveAxleMountFitting mounts, DampingTargets targets) => (_car, _mounts, _targets) = (car, mounts, targets);
+
+    /// <summary>The place to move to.</summary>
+    /// <param name="edge">The nearest axle end at which the window opens, m, with no regard to what is in the way.</param>
+    /// <param name="present">The present position as an upright damper of the same effect, m.</param>
+    /// <param name="space">The room around this layout; null where it is not known.</param>
+    /// <param name="cancellation">Stops the search.</param>
+    public WindowRemedy To(double edge, double present, PackagingSpace? space, CancellationToken cancellation)
+    {
+        double from = _mounts.AxleEnd.Y;
+        bool outward = edge > from;
+
+        // A whole millimetre is easier to build; at a narrow place a tenth must do.
+        double? whole = Round(edge, Mm, outward), tenth = Round(edge, 10 * Mm, outward);
+        if (space is null)
+            return Moved(whole ?? tenth ?? edge, present, "");
+        var bands = BandSearch.Bands(space, cancellation);
+        foreach (double? place in (double?[])[whole, tenth])
+        {
+            if (place is { } axleEnd && bands.Any(band => axleEnd >= band.Inner && axleEnd <= band.Outer))
+                return Moved(axleEnd, present, ", and it fits there");
+        }
+
+        // Beyond the edge: the nearest end of each band that lies there.
+        var beyond = bands.Select(band => outward ? band.Inner : band.Outer).Where(end => outward ? end > edge : end < edge).OrderBy(end => Math.Abs(end - from));
+        foreach (double end in beyond)
+        {
+            if (Opens(end))
+                return Moved(end, present, Invariant($", and it fits there; nearer, from {edge * Mm:F1} mm on, the window is open too, but the damper does not fit"));
+        }
+
+        string inTheWay = FitCheck.Broken(space, edge, cancellation) is [var worst, ..] ? $": there {worst.Words}" : "";
+        return WindowRemedy.Of(RemedyKind.DamperPosition, present, null,
+            $"Moving the dampers cannot reopen it: the window opens with the axle end {edge * Mm:F1} mm from the centre, but no damper fits there or {(outward ? "farther out" : "farther in")}{inTheWay}.");
+    }
+
+    private WindowRemedy Moved(double axleEnd, double present, string remark)
+    {
+        double shift = axleEnd - _mounts.AxleEnd.Y;
+        var (axle, body) = (_mounts.AxleEnd with { Y = axleEnd }, _mounts.BodyEnd with { Y = _mounts.BodyEnd.Y + shift });
+        return WindowRemedy.Of(RemedyKind.DamperPosition, present, present + shift,
+            $"Moving the dampers {Math.Abs(shift) * Mm:0.#} mm {(shift > 0 ? "outboard" : "inboard")}, to axleEnd_mm {Text(axle)} and bodyEnd_mm {Text(body)}, reopens it{remark}.") with
+        {
+            Mounts = (axle, body),
+        };
+    }
+
+    /// <summary>The edge rounded to the open side; null where the window is not open there.</summary>
+    private double? Round(double edge, double perMetre, bool outward)
+    {
+        double rounded = (outward ? Math.Ceiling(edge * perMetre) : Math.Floor(edge * perMetre)) / perMetre;
+        return Opens(rounded) ? rounded : null;
+    }
+
+    private bool Opens(double axleEnd) => WindowRemedies.IsOpen(() => LayoutVariation.WithDampersShifted(_car, axleEnd - _mounts.AxleEnd.Y), _targets);
+
+    private static string Text(Point3 point) => Invariant($"[{point.X * Mm:0.###}, {point.Y * Mm:0.###}, {point.Z * Mm:0.###}]");
+}

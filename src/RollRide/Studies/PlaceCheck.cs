@@ -1,0 +1,43 @@
+using System.Collections.Immutable;
+using RollRide.Mounting;
+using RollRide.Packaging;
+using RollRide.Vehicle;
+
+namespace RollRide.Studies;
+
+/// <summary>Checks layouts as they are drawn against the room around them, over the whole travel.</summary>
+public static class PlaceCheck
+{
+    /// <summary>Checks a layout: its own mounts and lengths, with the tubes and bushes that packaging gives.</summary>
+    /// <param name="space">The room around the dampers.</param>
+    /// <param name="layout">The layout.</param>
+    /// <param name="cancellation">Stops the check.</param>
+    /// <returns>Null where the layout has no mounts on a live axle, and so no place to check.</returns>
+    public static DrawnPlace? Of(PackagingSpace space, DamperLayout layout, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(space);
+        ArgumentNullException.ThrowIfNull(layout);
+        return layout.Fitting is LiveAxleMountFitting fitting && space.Around(layout) is { } around
+            ? new DrawnPlace(fitting.AxleEnd.Y, fitting.BodyEnd.Y, FitCheck.Broken(around, fitting.AxleEnd.Y, cancellation))
+            : null;
+    }
+
+    /// <summary>What moves with the axle and runs into what is fixed to the body, the deepest first.</summary>
+    /// <param name="space">The room around the dampers.</param>
+    /// <param name="cancellation">Stops the check.</param>
+    public static ImmutableArray<Contact> OfRooms(PackagingSpace space, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(space);
+        return FitCheck.BrokenByRooms(space, cancellation);
+    }
+}
+
+/// <summary>The place of a damper as it is drawn.</summary>
+/// <param name="AxleEnd">Lateral position of the left damper's axle end, m.</param>
+/// <param name="BodyEnd">Lateral position of its body end, m.</param>
+/// <param name="InTheWay">What does not keep its clearance over the whole travel, the worst first; none where the damper fits.</param>
+public sealed record DrawnPlace(double AxleEnd, double BodyEnd, ImmutableArray<Contact> InTheWay)
+{
+    /// <summary>Whether everything keeps its clearance.</summary>
+    public bool Fits => InTheWay.IsEmpty;
+}

@@ -1,0 +1,103 @@
+using System.Collections.Immutable;
+using RollRide.Numerics;
+
+namespace RollRide.Vehicle;
+
+/// <summary>
+/// The combinations of heave and roll that a suspension can reach: at every heave all roll up to a limit, the same to either side. Between
+/// its <see cref="Corners"/> the limit is straight.
+/// </summary>
+public sealed class TravelEnvelope
+{
+    // The stops' contact is looked for at so many heaves; even, so that the middle is one of them, where stops of equal ratios leave most roll.
+    private const int Steps = 40;
+
+    // Limits that bend by less than this, rad, are straight: ten times the accuracy of the contact.
+    private const double Straight = 1e-7;
+
+    private TravelEnvelope(TravelRange range, bool isGiven, ImmutableArray<TravelCorner> corners) =>
+        (Range, IsGiven, Corners) = (range, isGiven, corners);
+
+    /// <summary>The farthest it reaches: in bump and rebound, and in roll at whatever heave leaves most.</summary>
+    public TravelRange Range { get; }
+
+    /// <summary>Whether the vehicle's travel is given; otherwise the stops alone limit it.</summary>
+    public bool IsGiven { get; }
+
+    /// <summary>The heaves at which the limit of roll bends, from full rebound to full bump; at least two.</summary>
+    public ImmutableArray<TravelCorner> Corners { get; }
+
+    /// <summary>Every combination within a range.</summary>
+    /// <param name="range">The range.</param>
+    public static TravelEnvelope All(TravelRange range)
+    {
+        ArgumentNullException.ThrowIfNull(range);
+        return new TravelEnvelope(range, true, [new(-range.Rebound, range.Roll), new(range.Bump, range.Roll)]);
+    }
+
+    /// <summary>The envelope of a suspension; null where neither its travel nor its stops say how far it goes.</summary>
+    /// <param name="given">The travel it is laid out for; null where it is not given.</param>
+    /// <param name="bumpStop">Its bump stops; null for none.</param>
+    /// <param name="reboundStop">Its rebound stops; null for none.</param>
+    /// <param name="halfTrack">Half the track, m; above 0.</param>
+    public static TravelEnvelope? Of(TravelRange? given, TravelStop? bumpStop, TravelStop? reboundStop, double halfTrack)
+    {
+        if (given is { Combinations: TravelCombinations.All })
+            return All(given);
+        if (bumpStop is null || reboundStop is null)
+            return null;
+        var free = new FreeTravel(bumpStop, reboundStop, halfTrack);
+        if (free.AtRest() is not { } contact)
+            return null;
+        double mostRoll = given?.Roll ?? Math.PI / 2;
+        double rebound = Math.Min(contact.Rebound, given?.Rebound ?? contact.Rebound), bump = Math.Min(contact.Bump, given?.Bump ?? contact.Bump);
+        var corners = Bends([.. EvenSteps.Of(-rebound, bump, Steps).Select(heave => new TravelCorner(heave, Math.Min(mostRoll, free.RollAt(heave) ?? contact.Roll)))]);
+        var range = new TravelRange
+        {
+            Bump = bump,
+            Rebound = rebound,
+            Roll = given is null ? contact.Roll : corners.Max(corner => corner.Roll),
+            Combinations = TravelCombinations.UntilStopsTouch,
+        };
+        return new TravelEnvelope(range, given is not null, corners);
+    }
+
+    /// <summary>The roll reached at a heave, either way, rad.</summary>
+    /// <param name="heave">Relative heave, m, within the range.</param>
+    public double RollAt(double heave)
+    {
+        int next = 1;
+        while (next < Corners.Length - 1 && heave > Corners[next].Heave)
+            next++;
+        var (from, to) = (Corners[next - 1], Corners[next]);
+        double share = to.Heave > from.Heave ? (heave - from.Heave) / (to.Heave - from.Heave) : 0;
+        return from.Roll + (share * (to.Roll - from.Roll));
+    }
+
+    /// <summary>Where the suspension is articulated most: with the most roll, and as far in bump as that goes.</summary>
+    public TravelCorner MostArticulated => Corners.Where(corner => corner.Roll >= Corners.Max(other => other.Roll) - Straight).Last();
+
+    /// <summary>The same travel counted from another rest position.</summary>
+    /// <param name="travel">Where the wheels stand against the body there, m, positive in bump.</param>
+    internal TravelEnvelope From(double travel) =>
+        new(Range.From(travel), IsGiven, [.. Corners.Select(corner => corner with { Heave = corner.Heave - travel })]);
+
+    private static ImmutableArray<TravelCorner> Bends(ImmutableArray<TravelCorner> all)
+    {
+        var kept = new List<TravelCorner> { all[0] };
+        for (int i = 1; i < all.Length - 1; i++)
+        {
+            var (before, here, after) = (all[i - 1], all[i], all[i + 1]);
+            if (Math.Abs(here.Roll - ((before.Roll + after.Roll) / 2)) > Straight)
+                kept.Add(here);
+        }
+
+        kept.Add(all[^1]);
+        return [.. kept];
+    }
+}
+
+/// <summary>A heave with the roll reached there either way.</summary>
+/// <param name="Heave">Relative heave, m.</param>
+/// <param name="Roll">Relative roll, rad; 0 or more.</param>
+public readonly record struct TravelCorner(double Heave, double Roll);
