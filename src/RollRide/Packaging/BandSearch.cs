@@ -17,7 +17,7 @@ public static class BandSearch
     // The closest place of a closed slot is looked for at so many positions, then nearer and nearer around the best of them.
     private const int Candidates = 100;
 
-    // A wall that has to go farther is no longer the same vehicle.
+    // In steps: a wall that has to go farther is no longer the same vehicle.
     private const int FurthestMove = 10_000;
 
     /// <summary>Finds the bands, and what is missing in slots without one.</summary>
@@ -148,32 +148,41 @@ public static class BandSearch
             positions.Select(position => (position, check.Least(position))).MaxBy(at => at.Item2.Margin);
     }
 
-    /// <summary>The least move of one wall that opens the slot, by doubling and halving; null where none does.</summary>
+    /// <summary>The least move of one wall, sideways or in height, that opens the slot; null where none does.</summary>
     private static WallMove? MoveOf(PackagingSpace space, RailSide side, KeepOut wall, double position, CancellationToken cancellation)
     {
-        bool outboard = (wall.Inner + wall.Outer) / 2 > position;
-        int enough = 10, tooLittle = 0;
-        while (!OpensWith(enough))
+        double height = (space.Mounts.AxleEndHeight + space.Mounts.BodyEndHeight) / 2;
+        var sideways = (wall.Inner + wall.Outer) / 2 > position ? WallDirection.Outboard : WallDirection.Inboard;
+        var upright = (wall.Bottom + wall.Top) / 2 > height ? WallDirection.Up : WallDirection.Down;
+        var move = LeastMove(sideways, FurthestMove);
+        return LeastMove(upright, move is null ? FurthestMove : (int)Math.Round(move.Distance * StepsPerMetre) - 1) ?? move;
+
+        // By doubling and halving, up to a number of steps.
+        WallMove? LeastMove(WallDirection direction, int most)
         {
-            (tooLittle, enough) = (enough, enough * 2);
-            if (tooLittle > FurthestMove)
-                return null;
+            int enough = Math.Min(10, most), tooLittle = 0;
+            while (!OpensWith(enough, direction))
+            {
+                if (enough >= most)
+                    return null;
+                (tooLittle, enough) = (enough, Math.Min(most, enough * 2));
+            }
+
+            while (enough - tooLittle > 1)
+            {
+                int middle = (enough + tooLittle) / 2;
+                if (OpensWith(middle, direction))
+                    enough = middle;
+                else
+                    tooLittle = middle;
+            }
+
+            return new WallMove(wall.Name, enough / StepsPerMetre, direction);
         }
 
-        while (enough - tooLittle > 1)
+        bool OpensWith(int steps, WallDirection direction)
         {
-            int middle = (enough + tooLittle) / 2;
-            if (OpensWith(middle))
-                enough = middle;
-            else
-                tooLittle = middle;
-        }
-
-        return new WallMove(wall.Name, enough / StepsPerMetre, outboard);
-
-        bool OpensWith(int steps)
-        {
-            var moved = wall.Shifted((outboard ? steps : -steps) / StepsPerMetre);
+            var moved = wall.Moved(steps / StepsPerMetre, direction);
             var changed = wall == space.Rail
                 ? space with { Rail = moved }
                 : space with { KeepOuts = space.KeepOuts.Replace(wall, moved) };

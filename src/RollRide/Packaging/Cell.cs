@@ -57,13 +57,21 @@ internal sealed class Cell
     public bool IsSmall => (_ways[0].Parting * _ways[0].Half) + (_ways[1].Parting * _ways[1].Half) < FitCheck.Tolerance;
 
     /// <summary>The margin in the middle less the most that the pair can move from there.</summary>
-    public double MarginWithinReach(Pair pair) => pair.Margin(Middle) - _ways.Sum(way => SpeedOf(pair, way, _shortest) * way.Half);
+    public double MarginWithinReach(Pair pair) => pair.Margin(Middle) - MostMotion(pair);
 
-    /// <summary>The most that a pair's margin changes for each metre of position, at a heave and roll.</summary>
-    public double SpeedInPosition(Pair pair, Scene scene)
+    /// <summary>Its ends in position, at the corners, the middles of the edges and the middle of its heave and roll.</summary>
+    public IEnumerable<(Scene Inner, Scene Outer)> EndsAtCornersAndMiddles() =>
+        from i in (int[])[-1, 0, 1] from j in (int[])[-1, 0, 1] select (At(i, j, -1), At(i, j, 1));
+
+    /// <summary>By how much a margin can be larger between the ends of the positions than at both of them, at one heave and roll.</summary>
+    /// <remarks>
+    /// The distance of two convex bodies, overlaps counted negative, is convex in a translation: in between it is no larger than at the larger
+    /// end. Besides, a damper that is slid stretches and turns a little, unless there is no roll.
+    /// </remarks>
+    public double MostBetweenEnds(Pair pair, Scene scene)
     {
-        var way = _ways[2] with { Parting = 2 * Math.Sin(Math.Abs(scene.Roll) / 2) };
-        return SpeedOf(pair, way, scene.ShorterInView - (way.Parting * way.Half));
+        double parting = 2 * Math.Sin(Math.Abs(scene.Roll) / 2);
+        return SpeedOf(pair, new Way(_halfPosition, Lift: parting, Turn: 0, Slide: 0, Parting: parting)) * _halfPosition;
     }
 
     /// <summary>A margin that the pair falls short of nowhere in the cell.</summary>
@@ -82,7 +90,7 @@ internal sealed class Cell
 
         var (a, b) = (first.Place(Middle), second.Place(Middle));
         OrientedBox.Distance(a, b, out var axis);
-        double farthest = (b.Centre - a.Centre).Length + a.Radius + b.Radius + _ways.Sum(way => SpeedOf(pair, way, _shortest) * way.Half);
+        double farthest = (b.Centre - a.Centre).Length + a.Radius + b.Radius + MostMotion(pair);
         return Math.Max(Along(turnsWith: first, a), Along(turnsWith: second, b)) - pair.Allowance(Middle);
 
         double Along(Pair.Item turnsWith, OrientedBox middle)
@@ -99,7 +107,7 @@ internal sealed class Cell
             foreach (var way in _ways)
             {
                 var (turn, turnBend) = TurnOf(turnsWith, way);
-                double bend = BendOf(first, way) + BendOf(second, way) + (2 * turn * SpeedOf(pair, way, _shortest)) + (((turn * turn) + turnBend) * farthest);
+                double bend = BendOf(first, way) + BendOf(second, way) + (2 * turn * SpeedOf(pair, way)) + (((turn * turn) + turnBend) * farthest);
                 curvature += bend * way.Half * way.Half / 2;
             }
 
@@ -125,17 +133,30 @@ internal sealed class Cell
         return new Scene(_space, _position + (k * _halfPosition), heave, (_share + (j * _halfShare)) * _space.Travel.RollAt(heave));
     }
 
-    private double SpeedOf(Pair pair, Way way, double shortest) => pair.First is not { } first || pair.Second is not { } second
+    /// <summary>The most that a pair's points move against each other between the middle and anywhere in the cell.</summary>
+    private double MostMotion(Pair pair)
+    {
+        double motion = 0;
+        foreach (var way in _ways)
+        {
+            if (way.Half > 0)
+                motion += SpeedOf(pair, way) * way.Half;
+        }
+
+        return motion;
+    }
+
+    private double SpeedOf(Pair pair, Way way) => pair.First is not { } first || pair.Second is not { } second
         ? way.Parting
-        : SpeedOf(first, way, shortest) + SpeedOf(second, way, shortest);
+        : SpeedOf(first, way) + SpeedOf(second, way);
 
     /// <summary>The most that a point of an item moves along a way, for each unit of it.</summary>
-    private double SpeedOf(Pair.Item item, Way way, double shortest)
+    private double SpeedOf(Pair.Item item, Way way)
     {
         if (item.KeepOut is { } keepOut)
             return keepOut.MovesWithAxle ? way.Lift + (ReachOf(keepOut) * way.Turn) : 0;
         double axleEnd = way.Lift + (_arm * way.Turn) + way.Slide, bodyEnd = way.Slide;
-        double turned = shortest > 0 ? way.Parting / shortest : double.PositiveInfinity;
+        double turned = way.Parting == 0 ? 0 : _shortest > 0 ? way.Parting / _shortest : double.PositiveInfinity;
         return item.Part switch
         {
             DamperPart.UpperBush => bodyEnd,

@@ -47,21 +47,17 @@ internal sealed class FitCheck
         double position = (from + to) / 2, half = (to - from) / 2;
         bool isBroken = false;
 
-        // At corners and middles most violations show, and how far along each holds.
+        // Most violations show at corners and middles of the travel.
         foreach (var cell in Cells(position, half))
         {
-            for (int i = 0; i < 9; i++)
+            foreach (var (inner, outer) in cell.EndsAtCornersAndMiddles())
             {
-                double heave = cell.Heave + (((i % 3) - 1) * cell.HalfHeave), share = (i / 3) - 1;
-                var scene = new Scene(_space, position, heave, share * _space.Travel.RollAt(heave));
                 foreach (var pair in _pairs)
                 {
-                    double margin = pair.Margin(scene);
-                    if (margin >= -Tolerance)
-                        continue;
-                    if (half == 0 || margin + (cell.SpeedInPosition(pair, scene) * half) < -Tolerance)
+                    double atInner = pair.Margin(inner), atOuter = half > 0 ? pair.Margin(outer) : atInner;
+                    if (Math.Max(atInner, atOuter) + cell.MostBetweenEnds(pair, inner) < -Tolerance)
                         return Fit.Nowhere;
-                    isBroken = true;
+                    isBroken |= Math.Min(atInner, atOuter) < -Tolerance;
                 }
             }
         }

@@ -29,9 +29,15 @@ public sealed record KeepOut
     /// <summary>The same of the other side.</summary>
     internal KeepOut Mirrored() => this with { Inner = -Outer, Outer = -Inner };
 
-    /// <summary>The same, moved outboard, m.</summary>
-    internal KeepOut Shifted(double distance) => this with { Inner = Inner + distance, Outer = Outer + distance };
-
     /// <summary>The same, raised, m.</summary>
     internal KeepOut Raised(double distance) => this with { Bottom = Bottom + distance, Top = Top + distance };
+
+    /// <summary>The same, moved by a distance, m.</summary>
+    internal KeepOut Moved(double distance, WallDirection direction) => direction switch
+    {
+        WallDirection.Outboard => this with { Inner = Inner + distance, Outer = Outer + distance },
+        WallDirection.Inboard => this with { Inner = Inner - distance, Outer = Outer - distance },
+        WallDirection.Up => Raised(distance),
+        _ => Raised(-distance),
+    };
 }

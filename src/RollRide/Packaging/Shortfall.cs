@@ -12,5 +12,34 @@ public sealed record Shortfall(RailSide Side, double Position, Contact Worst, Im
 /// <summary>How far one wall of a slot must go until one position fits.</summary>
 /// <param name="Wall">The wall: a keep-out's name.</param>
 /// <param name="Distance">How far, m.</param>
-/// <param name="Outboard">Whether it must go outboard, or inboard.</param>
-public sealed record WallMove(string Wall, double Distance, bool Outboard);
+/// <param name="Direction">Which way.</param>
+public sealed record WallMove(string Wall, double Distance, WallDirection Direction)
+{
+    /// <summary>The move in words.</summary>
+    public string Words => FormattableString.Invariant($"{Distance * 1e3:F1} mm {DirectionName}");
+
+    /// <summary>The direction in a word.</summary>
+    public string DirectionName => Direction switch
+    {
+        WallDirection.Outboard => "outboard",
+        WallDirection.Inboard => "inboard",
+        WallDirection.Up => "up",
+        _ => "down",
+    };
+}
+
+/// <summary>A way to move a wall in the rear view.</summary>
+public enum WallDirection
+{
+    /// <summary>Away from the centre plane.</summary>
+    Outboard,
+
+    /// <summary>Towards the centre plane.</summary>
+    Inboard,
+
+    /// <summary>Away from the road.</summary>
+    Up,
+
+    /// <summary>Towards the road.</summary>
+    Down,
+}

@@ -75,7 +75,7 @@ public static class PlacementSummary
         {
             ["name"] = wall.Wall,
             ["move_mm"] = wall.Distance * Mm,
-            ["direction"] = wall.Outboard ? "outboard" : "inboard",
+            ["direction"] = wall.DirectionName,
         })]),
     };
 }

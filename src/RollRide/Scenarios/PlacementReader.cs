@@ -122,7 +122,7 @@ internal static class PlacementReader
         var shortfall = bands.Shortfalls.FirstOrDefault(slot => slot.Side == side || slot.Side == RailSide.Across);
         string missing = shortfall is null ? ""
             : shortfall.Walls.IsEmpty ? $"; in the way: {shortfall.Worst.Text}"
-            : $": {string.Join(", or ", shortfall.Walls.Select(wall => FormattableString.Invariant($"the {wall.Wall} would have to go {wall.Distance * 1e3:F1} mm {(wall.Outboard ? "outboard" : "inboard")}")))}";
+            : $": {string.Join(", or ", shortfall.Walls.Select(wall => $"the {wall.Wall} would have to go {wall.Words}"))}";
         return $"no damper fits there{missing}";
     }
 

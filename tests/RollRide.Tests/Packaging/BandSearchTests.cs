@@ -207,7 +207,7 @@ public sealed class BandSearchTests
         Assert.Equal(RailSide.Outboard, shortfall.Side);
         Assert.Equal(["frame rail", "tyre"], shortfall.Walls.Select(wall => wall.Wall).Order());
         Assert.All(shortfall.Walls, wall => Assert.Equal(0.0065, wall.Distance, Edge));
-        Assert.Equal([false, true], shortfall.Walls.OrderBy(wall => wall.Wall, StringComparer.Ordinal).Select(wall => wall.Outboard));
+        Assert.Equal([WallDirection.Inboard, WallDirection.Outboard], shortfall.Walls.OrderBy(wall => wall.Wall, StringComparer.Ordinal).Select(wall => wall.Direction));
     }
 
     [Fact]
@@ -286,14 +286,14 @@ public sealed class BandSearchTests
         Assert.Equal(0.465, band.Inner, Edge);
     }
 
-    [Theory] // A length or a clearance that is just met at every position must neither end the band nor make the search creep along it.
+    [Theory] // A length or a clearance that is just met at every position neither ends the band nor makes the search creep along it.
     [InlineData(0)]
     [InlineData(1e-6)]
     [InlineData(-1e-6)]
     public void WhatIsJustMet_AtEveryPosition_IsKeptAndProvenForLongRangesAtOnce(double more)
     {
-        // Without roll the length is the same at every position: 450 mm less 80 mm of bump is just the closed length. And at full bump the lower
-        // tube's top, 300 + 220 + 80 mm high, just keeps 10 mm from a tank 610 mm above the road.
+        // Without roll the length is the same at every position: 450 mm less 80 mm of bump is just the closed length. And the seat, whose top
+        // moves with the axle 290 mm above the road, is just its clearance below the end of the lower tube.
         var space = Space(Articulated with { Roll = 0 }) with
         {
             SearchFrom = 0.05,
@@ -307,6 +307,19 @@ public sealed class BandSearchTests
         Assert.Equal(FitCheck.Fit.Everywhere, FitCheck.OfDamper(space, TestContext.Current.CancellationToken).Judge(0.05, 0.6));
         var band = Assert.Single(Find(space).Bands);
         Assert.Equal((0.05, 0.6), (band.Inner, band.Outer));
+    }
+
+    [Fact]
+    public void WhatIsJustMissed_AtEveryPosition_IsSettledForLongRangesAtOnce()
+    {
+        // A floor 0.05 mm too low for the upper bush, wherever the damper stands.
+        var space = Space(Articulated) with
+        {
+            Damper = Space(Still).Damper with { UpperBush = 0.04 },
+            KeepOuts = [new KeepOut { Name = "floor", MovesWithAxle = false, Inner = 0, Outer = 0.9, Bottom = 0.75 + 0.02 + 0.01 - 5e-5, Top = 1, Clearance = 0.010 }],
+        };
+
+        Assert.Equal(FitCheck.Fit.Nowhere, FitCheck.OfDamper(space, TestContext.Current.CancellationToken).Judge(0.05, 0.6));
     }
 
     [Fact]

@@ -15,7 +15,7 @@ public class PlacementConclusionsTests
         var placement = ScenarioReader.Read(Shipped.PathOf("scenarios", "placement.json"));
         var result = PlacementStudy.Run(placement.Study, TestContext.Current.CancellationToken);
         var worst = result.Bands[0].Band.OuterLimit!; // whatever it is, it is not what is looked at
-        var slot = new Shortfall(RailSide.Inboard, 0.2, worst, [new WallMove("differential", distance, false)]);
+        var slot = new Shortfall(RailSide.Inboard, 0.2, worst, [new WallMove("differential", distance, WallDirection.Inboard)]);
 
         var sentences = PlacementConclusions.Of(result with { Found = result.Found with { Shortfalls = [slot] } });
 
