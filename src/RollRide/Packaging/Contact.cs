@@ -31,14 +31,14 @@ public sealed record Contact
     /// <summary>The contact in words, without numbers.</summary>
     public string Text => First is { } first ? $"{first} to {Against}" : Against;
 
-    /// <summary>What is wrong, in words: how deep the two are in each other, or how much of the clearance is missing, and where.</summary>
+    /// <summary>What is wrong, in words: how deep the two are in each other, or how much of the clearance is missing, or how far a length is passed; and where.</summary>
     public string Words
     {
         get
         {
             double lacking = -Margin * Mm, depth = -(Margin + Clearance) * Mm;
             string where = Invariant($"at {Heave * Mm:+0;-0;0} mm heave with {Roll * 180 / Math.PI:+0.0;-0.0;0} deg roll");
-            return First is not { } first ? Invariant($"{lacking:F1} mm short of {Against} {where}")
+            return First is not { } first ? Invariant($"{lacking:F1} mm beyond {Against} {where}")
                 : depth > 0 ? Invariant($"{first} overlaps {Against} by {depth:F1} mm {where}")
                 : Invariant($"{first} lacks {lacking:F1} mm of the {Clearance * Mm:0.#} mm clearance to {Against} {where}");
         }

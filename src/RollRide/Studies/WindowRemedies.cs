@@ -68,7 +68,7 @@ internal sealed class WindowRemedies
         if (needed is { } place && fitting is LiveAxleMountFitting mounts)
             return new MovedMounts(_car, mounts, _verdict.Targets).To(mounts.AxleEnd.Y + place - present, present, _space?.Around(_car.Layout), _cancellation);
         return needed is { } y
-            ? WindowRemedy.Of(RemedyKind.DamperPosition, present, needed, $"Moving the dampers from {present * Mm:F0} to {y * Mm:F0} mm from the centre ({y / halfTrack:F2} of the half-track) reopens it.")
+            ? WindowRemedy.Of(RemedyKind.DamperPosition, present, needed, $"Moving the dampers from {present * Mm:F0} to {Beyond(y * Mm, present * Mm):F0} mm from the centre ({y / halfTrack:F2} of the half-track; motionRatios.roll {Beyond(1e3 * y / halfTrack * fitting.HeaveRatio, 1e3 * fitting.RollRatio) / 1e3:F3}) reopens it{(_space is null ? "" : ", if they fit there: ratios alone do not tell")}.")
             : WindowRemedy.Of(RemedyKind.DamperPosition, present, null, $"No damper position up to the tyre reopens it.");
     }
 
@@ -81,7 +81,7 @@ internal sealed class WindowRemedies
         var present = LayoutVariation.PositionOf(fitting, halfTrack);
         var needed = Nearest(present, InnermostShare * halfTrack, halfTrack, y => LayoutVariation.WithSpringsShifted(_car, y - present));
         return needed is { } y
-            ? WindowRemedy.Of(RemedyKind.SpringPosition, present, needed, $"Setting the springs {2 * y * Mm:F0} mm apart instead of {2 * present * Mm:F0} mm reopens it{Gradient(LayoutVariation.WithSpringsShifted(_car, y - present))}.")
+            ? WindowRemedy.Of(RemedyKind.SpringPosition, present, needed, $"Setting the springs {Beyond(2 * y * Mm, 2 * present * Mm):F0} mm apart instead of {2 * present * Mm:F0} mm reopens it{Gradient(LayoutVariation.WithSpringsShifted(_car, y - present))}.")
             : WindowRemedy.Of(RemedyKind.SpringPosition, present, null, $"Spring spacing cannot reopen it: nothing from {2 * InnermostShare * halfTrack * Mm:F0} mm apart to the full track of {2 * halfTrack * Mm:F0} mm does, as far as the body stands upright on it.");
     }
 
@@ -92,7 +92,7 @@ internal sealed class WindowRemedies
             return WindowRemedy.Of(RemedyKind.AntiRollBar, 0, null, $"The anti-roll bar cannot reopen it: there is none to soften, and a bar lowers the roll damping ratio.");
         var needed = Nearest(present, 0, StiffestBar * present, stiffness => LayoutVariation.WithBar(_car, stiffness));
         return needed is { } bar
-            ? WindowRemedy.Of(RemedyKind.AntiRollBar, present, needed, $"An anti-roll bar of {bar * PerDegree:F0} instead of {present * PerDegree:F0} N·m/deg reopens it{Gradient(LayoutVariation.WithBar(_car, bar))}.")
+            ? WindowRemedy.Of(RemedyKind.AntiRollBar, present, needed, $"An anti-roll bar of {Beyond(bar * PerDegree, present * PerDegree):F0} instead of {present * PerDegree:F0} N·m/deg reopens it{Gradient(LayoutVariation.WithBar(_car, bar))}.")
             : WindowRemedy.Of(RemedyKind.AntiRollBar, present, null, $"The anti-roll bar cannot reopen it: no stiffness from none to {StiffestBar:F0} times the present {present * PerDegree:F0} N·m/deg does.");
     }
 
@@ -104,7 +104,7 @@ internal sealed class WindowRemedies
         var narrowest = Math.Max((1 - TrackChange) * present, (1 + DualClearance) * (_car.Vehicle.Tyre.DualSpacing ?? 0) / 2);
         var needed = Nearest(present, Math.Min(narrowest, present), (1 + TrackChange) * present, halfTrack => LayoutVariation.WithHalfTrack(_car, halfTrack));
         return needed is { } t
-            ? WindowRemedy.Of(RemedyKind.Track, 2 * present, 2 * t, $"A track of {2 * t * Mm:F0} instead of {2 * present * Mm:F0} mm reopens it, all else in its place.")
+            ? WindowRemedy.Of(RemedyKind.Track, 2 * present, 2 * t, $"A track of {Beyond(2 * t * Mm, 2 * present * Mm):F0} instead of {2 * present * Mm:F0} mm reopens it, all else in its place.")
             : WindowRemedy.Of(RemedyKind.Track, 2 * present, null, $"Track alone cannot reopen it: nothing within {TrackChange * 100:F0} % of {2 * present * Mm:F0} mm does while springs and dampers stay in their place.");
     }
 
@@ -127,6 +127,9 @@ internal sealed class WindowRemedies
             : FormattableString.Invariant($"against {present * 100:F0} % now");
         return WindowRemedy.Of(RemedyKind.CompressionShare, present, needed, $"The compression/rebound split leaves the mean, and so the window, as it is; only if the heave maximum need hold in compression strokes alone, a mean of {lower.Coefficient / 1e3:F2} kN·s/m with compression at most {needed * 100:F0} % of it ({now}) serves both.");
     }
+
+    /// <summary>A whole number on the far side of a value as seen from the present one, so that what is written down is open too.</summary>
+    private static double Beyond(double value, double present) => value > present ? Math.Ceiling(value) : Math.Floor(value);
 
     /// <summary>What a change of the roll stiffness does to the steady roll of the body, in words.</summary>
     private string Gradient(AssembledHalfCar changed)

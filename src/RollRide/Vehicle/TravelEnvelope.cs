@@ -18,7 +18,7 @@ public sealed class TravelEnvelope
     private TravelEnvelope(TravelRange range, bool isGiven, ImmutableArray<TravelCorner> corners) =>
         (Range, IsGiven, Corners) = (range, isGiven, corners);
 
-    /// <summary>The farthest it reaches: in bump and rebound, and in roll at whatever heave leaves most.</summary>
+    /// <summary>How far it reaches in bump and rebound, and in roll: at the heave that leaves most, or, from the stops alone, at ride height.</summary>
     public TravelRange Range { get; }
 
     /// <summary>Whether the vehicle's travel is given; otherwise the stops alone limit it.</summary>

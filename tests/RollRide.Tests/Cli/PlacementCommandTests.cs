@@ -19,12 +19,46 @@ public class PlacementCommandTests
         var run = await Invocation.Of("place", ShippedPlacement, "--out", folder["out"]);
 
         Assert.Equal((ExitCode.Done, ""), (run.ExitCode, run.Error));
-        Assert.Matches(@"Outboard of the rail +\d+\.\d\d +\d+\.\d\d +upper tube to frame rail", run.Output);
+        Assert.Matches(@"Outboard of the rail +\d+\.\d +\d+\.\d +upper tube to frame rail", run.Output);
         Assert.Contains("costs", run.Output, StringComparison.Ordinal);
         Assert.Contains("rollover", run.Output, StringComparison.Ordinal);
         Assert.Equal(
             ["placement.csv", "placement.json", "rear-view-Inboard-of-the-rail.png", "rear-view-Outboard-of-the-rail.png", "roll-damping-by-position.png"],
             Directory.GetFiles(folder["out"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
+    }
+
+    [Fact] // The report is needed most where nothing can be placed.
+    public async Task Place_of_layouts_that_cannot_be_placed_says_why_and_other_commands_refuse_them()
+    {
+        using var folder = new TemporaryFolder();
+        var path = PlacementScenario.Shipped().With("packaging.frameRail.outer_mm", 620).WriteTo(folder);
+
+        var run = await Invocation.Of("place", path, "--out", folder["out"]);
+
+        Assert.Equal((ExitCode.Done, ""), (run.ExitCode, run.Error));
+        Assert.Matches(@"Outboard of the rail +– +– +no place", run.Output);
+        Assert.Contains("'Outboard of the rail' cannot be placed: no damper fits there: ", run.Output, StringComparison.Ordinal);
+        var summary = JsonNode.Parse(File.ReadAllText(Path.Combine(folder["out"], "placement.json")))!;
+        Assert.False((bool)summary["layouts"]!.AsArray().Single(layout => (string)layout!["name"]! == "Outboard of the rail")!["fits"]!);
+        Assert.Contains("rear-view-Outboard-of-the-rail.png", Directory.GetFiles(folder["out"]).Select(Path.GetFileName));
+        (await Invocation.Of("check", path)).Refused(ExitCode.BadInput, "layouts[0].placement.placed", "no damper fits there");
+    }
+
+    [Fact]
+    public async Task Place_says_of_each_layout_whether_it_can_stand_where_it_is_drawn_and_over_which_travel()
+    {
+        using var folder = new TemporaryFolder();
+        var path = PlacementScenario.WithMountsAt(420, 620).WriteTo(folder);
+
+        var run = await Invocation.Of("place", path, "--no-plots", "--out", folder["out"]);
+
+        Assert.Equal(ExitCode.Done, run.ExitCode);
+        Assert.Contains("cannot work where it is drawn", run.Error, StringComparison.Ordinal);
+        Assert.Matches(@"At 420 +420\.0 +400\.0 +upper tube to frame rail: \d+\.\d mm missing", run.Output);
+        Assert.Matches(@"At 620 +620\.0 +600\.0 +fits", run.Output);
+        const string Travel = "Travel: 60.0 mm bump, 45.0 mm rebound, 4.00 deg roll, every combination of heave and roll";
+        Assert.Contains(Travel, run.Output, StringComparison.Ordinal);
+        Assert.Contains(Travel, (await Invocation.Of("mounts", path, "--no-plots", "--out", folder["out"])).Output, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -69,7 +69,7 @@ public sealed class GeometryScenarioTests
     [Fact]
     public void Placed_damper_that_fits_nowhere_is_refused_with_the_missing_millimetres()
     {
-        var scenario = ShippedPlacement();
+        var scenario = PlacementScenario.Shipped();
         scenario["packaging"]!["frameRail"]!["outer_mm"] = 620;
         Refused(scenario, "layouts[0].placement.placed", "no damper fits there", "would have to go", "mm");
     }
@@ -78,17 +78,9 @@ public sealed class GeometryScenarioTests
     public void Mount_inside_the_tyre_is_refused_with_its_millimetres()
     {
         // The inner wall stands at 830 − 205/2 = 727.5 mm; the end at 750 mm is 22.5 mm inside.
-        var scenario = ShippedPlacement();
+        var scenario = PlacementScenario.Shipped();
         scenario["layouts"]![0]!["placement"] = JsonNode.Parse("""{ "mounts": { "axleEnd_mm": [-120, 750, 300], "bodyEnd_mm": [-120, 640, 770] } }""");
         Refused(scenario, "axleEnd_mm", "22.5 mm outboard of its inner wall");
-    }
-
-    private static JsonObject ShippedPlacement()
-    {
-        var options = new System.Text.Json.JsonDocumentOptions { CommentHandling = System.Text.Json.JsonCommentHandling.Skip, AllowTrailingCommas = true };
-        var scenario = JsonNode.Parse(File.ReadAllText(Shipped.PathOf("scenarios", "placement.json")), null, options)!.AsObject();
-        scenario["dampers"]!["valley"]!["dyno"] = Shipped.PathOf("scenarios", "valley-damper-dyno.csv");
-        return scenario;
     }
 
     private static JsonObject WithoutHeight()
@@ -122,7 +114,7 @@ public sealed class GeometryScenarioTests
     [Fact]
     public void Tube_longer_than_the_closed_damper_is_warned_of()
     {
-        var scenario = ShippedPlacement().With("packaging.envelope.upperLength_mm", 2500);
+        var scenario = PlacementScenario.Shipped().With("packaging.envelope.upperLength_mm", 2500);
         Assert.Contains(Read(scenario).Warnings, warning => warning.Contains("packaging.envelope.upperLength_mm", StringComparison.Ordinal) && warning.Contains("longer than the closed damper", StringComparison.Ordinal));
     }
 
@@ -134,7 +126,7 @@ public sealed class GeometryScenarioTests
     [InlineData("tyre", "radius_mm", 1e12, "packaging.tyre.radius_mm = 1000000000000", "from 1 to 5000")]
     public void Packaging_that_contradicts_itself_is_refused_at_its_key(string part, string key, double value, params string[] expected)
     {
-        var scenario = ShippedPlacement();
+        var scenario = PlacementScenario.Shipped();
         scenario["packaging"]![part]![key] = value;
         Refused(scenario, expected);
     }
@@ -142,7 +134,7 @@ public sealed class GeometryScenarioTests
     [Fact]
     public void Faces_of_a_named_room_are_refused_at_its_key()
     {
-        var scenario = ShippedPlacement();
+        var scenario = PlacementScenario.Shipped();
         scenario["packaging"]!["onAxle"]!["brake"]!["top_mm"] = 100;
         Refused(scenario, "packaging.onAxle.brake.top_mm = 100", "below the bottom (200 mm)");
     }
