@@ -24,7 +24,7 @@ public static class PlacementFigures
                 FigureParts.Text($"{PlacementStudy.NameOf(band.Band.Side)} the damper fits from {band.Band.Inner * Mm:F1} to {band.Band.Outer * Mm:F1} mm; the limit is {band.Band.OuterLimit?.Text ?? "the end of the search"}"))),
             .. result.Found.Shortfalls.Select(slot => RearViewFigure.Build(
                 result, PlacementStudy.NameOf(slot.Side), slot.Position, File(slot.Side),
-                FigureParts.Text($"{PlacementStudy.NameOf(slot.Side)} nothing fits: closest at {slot.Position * Mm:F0} mm, where {slot.Worst.Text} lacks {-slot.Worst.Margin * Mm:F1} mm"))),
+                FigureParts.Text($"{PlacementStudy.NameOf(slot.Side)} nothing fits: closest at {slot.Position * Mm:F0} mm, where {-slot.Worst.Margin * Mm:F1} mm are missing ({slot.Worst.Text})"))),
         ];
     }
 

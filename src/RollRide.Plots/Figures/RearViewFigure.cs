@@ -16,6 +16,7 @@ public static class RearViewFigure
     private const double PlotHeight = 235;
     private const double Lowest = -205;
     private const double NameRow = 62;
+    private const double Head = 7; // of an arrow, in plot units
 
     private static readonly OxyColor Body = OxyColor.FromRgb(0xB8, 0xB8, 0xB8);
     private static readonly OxyColor OnAxle = OxyColor.FromRgb(0xD9, 0xD9, 0xD9);
@@ -69,13 +70,12 @@ public static class RearViewFigure
         }
 
         // Names stand above everything, in two rows by turns, each with a line down to what it names.
-        foreach (var (keepOut, i) in keepOuts.OrderBy(keepOut => keepOut.Inner + keepOut.Outer).Select((keepOut, i) => (keepOut, i)))
-        {
-            double x = -(keepOut.Inner + keepOut.Outer) / 2 * Mm;
-            double y = (top * Mm) - (NameRow * (1 + (i % 2)));
+        var names = keepOuts.OrderBy(keepOut => keepOut.Inner + keepOut.Outer)
+            .Select((keepOut, i) => (KeepOut: keepOut, X: -(keepOut.Inner + keepOut.Outer) / 2 * Mm, Y: (top * Mm) - (NameRow * (1 + (i % 2))))).ToArray();
+        foreach (var (keepOut, x, y) in names)
             Stroke(model, x, y, keepOut.Top * Mm);
+        foreach (var (keepOut, x, y) in names)
             Write(model, keepOut.Name, x, y, HorizontalAlignment.Center);
-        }
 
         // Fully articulated: the left wheel up, the right one down, as far in bump as that goes.
         foreach (int sign in (ReadOnlySpan<int>)[-1, 1])
@@ -100,7 +100,7 @@ public static class RearViewFigure
             Dimension(model, mmPerUnit, band0.Inner * Mm, band0.Outer * Mm, -150, FigureParts.Text($"band {band0.Inner * Mm:F1} to {band0.Outer * Mm:F1}"), 0);
         return new Figure(
             fileName, title,
-            FigureParts.Text($"{name}: does the damper clear everything over the whole travel? {TravelWords.Of(space.Travel)}. Solid: ride height. Dashed: {articulated.Heave * Mm:F0} mm heave with {articulated.Roll * FigureParts.DegPerRad:F1} deg roll. Green: positions that fit. The axle tube is drawn only. Dimensions in mm."),
+            FigureParts.Text($"{name}, over {TravelWords.Range(space.Travel)}. Solid: ride height. Dashed: {PlotText.Number(articulated.Heave * Mm, 0)} mm heave with {articulated.Roll * FigureParts.DegPerRad:F1} deg roll. Green: fits. The axle tube is not checked. Dimensions in mm."),
             FigureParts.Footer(result.Study), [new Panel(model)]);
     }
 
@@ -115,16 +115,19 @@ public static class RearViewFigure
     /// <summary>A dimension line with arrows at both ends, its extension lines and its number: beside the line where it is too short for it.</summary>
     private static void Dimension(PlotModel model, double mmPerUnit, double from, double to, double height, string text, double reach)
     {
+        // Where two heads have no room between the extension lines, they point at them from outside.
+        bool isTight = Math.Abs(to - from) < 2.5 * Head * mmPerUnit;
         foreach (var (start, end) in new[] { (from, to), (to, from) })
         {
-            model.Annotations.Add(new ArrowAnnotation { StartPoint = new DataPoint((from + to) / 2, height), EndPoint = new DataPoint(end, height), Color = Theme.Ink, StrokeThickness = 1, HeadLength = 7, HeadWidth = 2.5 });
+            double tail = isTight ? end + (Math.Sign(end - start) * 2 * Head * mmPerUnit) : (from + to) / 2;
+            model.Annotations.Add(new ArrowAnnotation { StartPoint = new DataPoint(tail, height), EndPoint = new DataPoint(end, height), Color = Theme.Ink, StrokeThickness = 1, HeadLength = Head, HeadWidth = 2.5 });
             Stroke(model, start, height - 12, start == 0 ? 0 : reach);
         }
 
         if (PlotFont.Width(text, Theme.LabelSize) * mmPerUnit < Math.Abs(to - from))
             Write(model, text, (from + to) / 2, height + 2, HorizontalAlignment.Center);
         else
-            Write(model, text, Math.Max(from, to) + (4 * mmPerUnit), height - 20, HorizontalAlignment.Left);
+            Write(model, text, Math.Max(from, to) + ((isTight ? 2.5 * Head : 4) * mmPerUnit), height - 20, HorizontalAlignment.Left);
     }
 
     private static void Stroke(PlotModel model, double x, double from, double to)
@@ -142,6 +145,7 @@ public static class RearViewFigure
             TextVerticalAlignment = VerticalAlignment.Bottom,
             TextHorizontalAlignment = alignment,
             TextColor = Theme.Ink,
+            Background = OxyColors.White, // a line to a name above passes behind
             StrokeThickness = 0,
             FontSize = Theme.LabelSize,
         });

@@ -3,7 +3,7 @@ using RollRide.DataFiles;
 
 namespace RollRide.Scenarios;
 
-[Description("The room around a live axle's left damper in the rear view at ride height; the right side mirrors it. A position fits when every clearance is kept over every combination of heave and roll in vehicle.travel.")]
+[Description("The room around a live axle's left damper in the rear view at ride height; the right side mirrors it. A position fits when every clearance is kept over the whole travel (vehicle.travel, or as far as the stops let the wheels go). Layouts with mounts are checked against it too.")]
 internal sealed record PackagingFile
 {
     [Key("damper", "name of the damper to place: one of the names under dampers, with its closed and extended length")]

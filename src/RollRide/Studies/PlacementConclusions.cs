@@ -34,7 +34,7 @@ public static class PlacementConclusions
     {
         string name = PlacementStudy.NameOf(slot.Side);
         return slot.Walls.IsEmpty || slot.Walls.All(wall => wall.Distance > FurthestMove)
-            ? FormattableString.Invariant($"{name} nothing fits, and no single wall opens the slot{(slot.Walls.IsEmpty ? "" : FormattableString.Invariant($" by moving less than {FurthestMove * 1e3:F0} mm"))}: closest at {slot.Position * 1e3:F0} mm, where {slot.Worst.Text} lacks {-slot.Worst.Margin * 1e3:F1} mm.")
+            ? FormattableString.Invariant($"{name} nothing fits, and no single wall opens the slot{(slot.Walls.IsEmpty ? "" : FormattableString.Invariant($" by moving less than {FurthestMove * 1e3:F0} mm"))}: closest at {slot.Position * 1e3:F0} mm, where {slot.Worst.Words}.")
             : $"{name} nothing fits: {string.Join(", or ", slot.Walls.Where(wall => wall.Distance <= FurthestMove).Select(wall => $"the {wall.Wall} must go {wall.Words}"))}.";
     }
 
