@@ -50,7 +50,7 @@ internal sealed class Cell
     /// <summary>Its middle.</summary>
     public Scene Middle { get; }
 
-    /// <summary>Its eight corners; without a range of positions four of them, twice.</summary>
+    /// <summary>Its eight corners; four where it holds one position only.</summary>
     public Scene[] Corners => _corners ??= [.. from i in (int[])[-1, 1] from j in (int[])[-1, 1] from k in (_halfPosition > 0 ? (int[])[-1, 1] : [0]) select At(i, j, k)];
 
     /// <summary>Whether nothing moves within it by more than the tolerance.</summary>
