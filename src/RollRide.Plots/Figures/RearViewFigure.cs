@@ -36,7 +36,6 @@ public static class RearViewFigure
         var articulated = space.Travel.MostArticulated;
         double top = Math.Max(keepOuts.Max(keepOut => keepOut.Top), space.Mounts.BodyEndHeight) + 0.2;
         double side = keepOuts.Max(keepOut => keepOut.Outer) + 0.06;
-        double mmPerUnit = ((top * Mm) - Lowest) / PlotHeight;
         var model = Theme.Panel();
         model.PlotType = PlotType.Cartesian;
         var lateral = PlotAxis.Linear(AxisPosition.Bottom, "Lateral position, positive to the left, seen from behind", "mm", new PlotRange(-side * Mm, side * Mm));
@@ -71,16 +70,12 @@ public static class RearViewFigure
         }
 
         // Names stand above everything, in two rows by turns, each with a line down to what it names.
-        var names = keepOuts.OrderBy(keepOut => keepOut.Inner + keepOut.Outer)
-            .Select((keepOut, i) => (KeepOut: keepOut, X: -(keepOut.Inner + keepOut.Outer) / 2 * Mm, Y: (top * Mm) - (NameRow * (1 + (i % 2))))).ToArray();
-        foreach (var (keepOut, x, y) in names)
-            Stroke(model, x, y, keepOut.Top * Mm);
-        foreach (var (keepOut, x, y) in names)
+        foreach (var (keepOut, i) in keepOuts.OrderBy(keepOut => keepOut.Inner + keepOut.Outer).Select((keepOut, i) => (keepOut, i)))
         {
-            // Where the line of a name above comes down through this one, it passes behind.
-            double half = PlotFont.Width(keepOut.Name, Theme.LabelSize) * mmPerUnit / 2;
-            bool isCrossed = names.Any(other => other.Y > y && Math.Abs(other.X - x) < half);
-            Write(model, keepOut.Name, x, y, HorizontalAlignment.Center, isCrossed ? OxyColors.White : OxyColors.Undefined);
+            double x = -(keepOut.Inner + keepOut.Outer) / 2 * Mm;
+            double y = (top * Mm) - (NameRow * (1 + (i % 2)));
+            Stroke(model, x, y, keepOut.Top * Mm);
+            Write(model, keepOut.Name, x, y, HorizontalAlignment.Center);
         }
 
         // Fully articulated: the left wheel up, the right one down, as far in bump as that goes.
@@ -97,6 +92,7 @@ public static class RearViewFigure
 
         model.Annotations.Add(new LineAnnotation { Type = LineAnnotationType.Vertical, X = 0, MaximumY = (top * Mm) - (2 * NameRow), Color = Theme.SoftInk, LineStyle = LineStyle.DashDot, StrokeThickness = 1 });
         model.Annotations.Add(new LineAnnotation { Type = LineAnnotationType.Horizontal, Y = 0, Color = Theme.Ink, LineStyle = LineStyle.Solid, StrokeThickness = 1 });
+        double mmPerUnit = ((top * Mm) - Lowest) / PlotHeight;
         Dimension(model, mmPerUnit, 0, -position * Mm, -80, FigureParts.Text($"{position * Mm:F1}"), space.Mounts.AxleEndHeight * Mm);
         Dimension(model, mmPerUnit, 0, -vehicle.HalfTrack * Mm, -150, FigureParts.Text($"half-track {vehicle.HalfTrack * Mm:F0}"), 0);
         Dimension(model, mmPerUnit, 0, (position + space.Mounts.BodyEndOutboard) * Mm, -80, FigureParts.Text($"body end {(position + space.Mounts.BodyEndOutboard) * Mm:F1}"), space.Mounts.BodyEndHeight * Mm);
@@ -130,9 +126,9 @@ public static class RearViewFigure
         }
 
         if (PlotFont.Width(text, Theme.LabelSize) * mmPerUnit < Math.Abs(to - from))
-            Write(model, text, (from + to) / 2, height + 2, HorizontalAlignment.Center, OxyColors.Undefined);
+            Write(model, text, (from + to) / 2, height + 2, HorizontalAlignment.Center);
         else
-            Write(model, text, Math.Max(from, to) + ((isTight ? 2.5 * Head : 4) * mmPerUnit), height - 20, HorizontalAlignment.Left, OxyColors.Undefined);
+            Write(model, text, Math.Max(from, to) + ((isTight ? 2.5 * Head : 4) * mmPerUnit), height - 20, HorizontalAlignment.Left);
     }
 
     private static void Stroke(PlotModel model, double x, double from, double to)
@@ -142,7 +138,7 @@ public static class RearViewFigure
         model.Annotations.Add(line);
     }
 
-    private static void Write(PlotModel model, string text, double x, double y, HorizontalAlignment alignment, OxyColor background) =>
+    private static void Write(PlotModel model, string text, double x, double y, HorizontalAlignment alignment) =>
         model.Annotations.Add(new TextAnnotation
         {
             Text = text,
@@ -150,7 +146,6 @@ public static class RearViewFigure
             TextVerticalAlignment = VerticalAlignment.Bottom,
             TextHorizontalAlignment = alignment,
             TextColor = Theme.Ink,
-            Background = background,
             StrokeThickness = 0,
             FontSize = Theme.LabelSize,
         });
