@@ -55,8 +55,8 @@ public sealed class BandSearchTests
     {
         // The body 45 mm and the axle 8 mm down, the roll centre with the axle: the same parts meet at the same places.
         var laden = Space(Articulated).Redrawn(new RideHeightChange(-0.045, -0.008, -0.008));
-        Assert.Equal(0.043, laden.Travel.Bump, 1e-15);
-        Assert.Equal(0.127, laden.Travel.Rebound, 1e-15);
+        Assert.Equal(0.043, laden.Travel.Range.Bump, 1e-15);
+        Assert.Equal(0.127, laden.Travel.Range.Rebound, 1e-15);
         Assert.Equal(0.505, laden.Rail!.Bottom, 1e-15);
         Assert.Equal(0.712, laden.KeepOuts[0].Top, 1e-15);
         var (found, again) = (Find(Space(Articulated)), Find(laden));
