@@ -34,12 +34,16 @@ internal static class MemoryAdvice
     /// <exception cref="InsufficientMemoryException">It cannot.</exception>
     public static void RequireRoomForHistories(StudyCase study, Command command, long available)
     {
-        var (duration, rate, layouts) = (study.Manoeuvre.Duration, study.HistoryRate, study.Layouts.Length);
-        var needed = duration * rate * Enum.GetValues<Channel>().Length * sizeof(double) * layouts;
+        var (duration, rate, layouts, loads) = (study.Manoeuvre.Duration, study.HistoryRate, study.Layouts.Length, study.InEachLoad.Length);
+        var needed = duration * rate * Enum.GetValues<Channel>().Length * sizeof(double) * layouts * loads;
         if (needed > available)
         {
+            var inLoads = loads == 1 ? "" : $" in {loads} load states";
+            var advice = ByOption.Take(HistoryAdvice);
+            if (loads > 1)
+                advice = advice.Append(("--load", "run fewer load states at once with --load"));
             throw new InsufficientMemoryException(FormattableString.Invariant(
-                $"The time histories of {layouts} layout{(layouts == 1 ? "" : "s")} over {duration:0.###} s at {rate:0.###} Hz take {needed / Gigabyte:0.0} GB of memory, and there are {available / Gigabyte:0.0} GB: {For(command, ByOption.Take(HistoryAdvice))}."));
+                $"The time histories of {layouts} layout{(layouts == 1 ? "" : "s")}{inLoads} over {duration:0.###} s at {rate:0.###} Hz take {needed / Gigabyte:0.0} GB of memory, and there are {available / Gigabyte:0.0} GB: {For(command, advice)}."));
         }
     }
 

@@ -23,6 +23,9 @@ public sealed record ReportInput
     /// <summary>The runs of its layouts, in the same order, over several random roads; empty where there were none.</summary>
     public IReadOnlyList<SeededRuns> Seeds { get; init; } = [];
 
+    /// <summary>What was found in each load state, the one shown among them; empty where the scenario has none.</summary>
+    public IReadOnlyList<ComparisonFindings> LoadStates { get; init; } = [];
+
     /// <summary>Size of the figures.</summary>
     public PlotSize Size { get; init; } = PlotSize.Slide;
 

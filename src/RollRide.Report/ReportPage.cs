@@ -74,7 +74,7 @@ public static class ReportPage
         return Html.Of(
             $"""
             <header>
-            <p class="overline">{input.Study.Provenance.Scenario}</p>
+            <p class="overline">{input.Study.Provenance.Scenario}{(Results.LoadStates.Heading(input.Study) is { Length: > 0 } state ? $" · {state}" : "")}</p>
             <h1>{Question(input.Study)}</h1>
             </header>
             <section class="answer">
@@ -85,7 +85,7 @@ public static class ReportPage
             <section>
             <h2>Side by side</h2>
             {ComparisonTable.Write(input)}
-            </section>
+            </section>{LoadStateTable.Write(input)}
             """);
     }
 

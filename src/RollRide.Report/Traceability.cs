@@ -18,6 +18,7 @@ internal static class Traceability
             ("SHA-256 of the file and all it names", source.Sha256),
             ("Program", $"RollRide {source.Version}"),
             ("Vehicle", study.Vehicle.Name),
+            .. study.Load is { } load ? [("Load state of the chapters", load.Name)] : Array.Empty<(string, string)>(),
             ("Solver", Text($"relative tolerance {solver.RelativeTolerance:0.#e+0}, absolute {solver.AbsoluteTolerance:0.#e+0}, steps up to {solver.MaximumStep * 1e3:0.###} ms")),
             ("Length of the run", Text($"{study.Manoeuvre.Duration:0.###} s at {study.Manoeuvre.Road.Speed * 3.6:0.#} km/h")),
             ("Random numbers", RandomNumbers(input)),

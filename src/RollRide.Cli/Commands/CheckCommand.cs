@@ -15,24 +15,27 @@ internal static class CheckCommand
     public static Command Create()
     {
         var scenario = ScenarioInput.Scenario();
+        var loads = ScenarioInput.Loads();
         var command = new Command("check",
             """
-            Read a scenario and say what was understood: masses, static loads, motion ratios and warnings. Runs nothing, writes nothing.
+            Read a scenario and say what was understood: masses, static loads, motion ratios, where the vehicle stands in each load state,
+            and warnings. Runs nothing, writes nothing.
 
             Example:
               rollride check scenarios/bump-then-corner.json
             """)
         {
-            scenario,
+            scenario, loads,
         };
         command.SetAction((parsed, cancellation) =>
         {
             var read = ScenarioInput.Read(parsed, scenario, cancellation);
+            var study = ScenarioInput.ChooseLoads(read.Study, parsed.GetValue(loads) ?? []);
             SweepPlanReader.Check(ScenarioTemplate.Read(parsed.GetRequiredValue(scenario), cancellation));
             var remarks = Remarks(read).ToArray();
             foreach (var remark in remarks)
                 parsed.InvocationConfiguration.Error.WriteLine($"warning: {remark}");
-            Write(parsed.InvocationConfiguration.Output, read, read.Warnings.Length + remarks.Length);
+            Write(parsed.InvocationConfiguration.Output, study, read.Warnings.Length + remarks.Length);
             return Task.FromResult(ExitCode.Done);
         });
         return command;
@@ -44,22 +47,24 @@ internal static class CheckCommand
         foreach (var fault in scenario.TuningFaults)
             yield return $"the command tune will refuse this: {fault}";
         var study = scenario.Study;
-        foreach (var name in study.Layouts.Select(layout => layout.Name).Prepend(study.Provenance.Scenario).Where(name => !IsPlain(name) && !PlotFont.Covers(name)))
+        string[] names = [study.Provenance.Scenario, .. study.Layouts.Select(layout => layout.Name), .. study.Loads.Select(load => load.Name)];
+        foreach (var name in names.Where(name => !IsPlain(name) && !PlotFont.Covers(name)))
             yield return $"{study.Provenance.File}: the typeface of the figures lacks a character of '{name}' and draws a box in its place";
     }
 
     // The typeface has all of these, and to load it takes a quarter of this command's time.
     private static bool IsPlain(string name) => name.All(character => character is >= ' ' and <= '~');
 
-    private static void Write(TextWriter output, Scenario scenario, int warnings)
+    private static void Write(TextWriter output, StudyCase study, int warnings)
     {
-        var study = scenario.Study;
         output.WriteLine($"{study.Provenance.Scenario} — {study.Vehicle.Name}");
         output.WriteLine();
         WriteVehicle(output, study.Vehicle);
         output.WriteLine();
         WriteLayouts(output, study);
         output.WriteLine();
+        foreach (var state in study.InEachLoad.Where(state => state.Load is not null))
+            RestReport.Write(output, state);
         WriteManoeuvre(output, study);
         output.WriteLine();
         output.WriteLine(warnings == 0

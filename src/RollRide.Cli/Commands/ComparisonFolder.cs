@@ -10,46 +10,48 @@ internal static class ComparisonFolder
 {
     /// <summary>Writes the folder.</summary>
     /// <param name="path">The folder's path, as the user gave it.</param>
-    /// <param name="result">What the layouts did.</param>
+    /// <param name="states">What was found in each load state, or in the only one.</param>
     /// <param name="scenario">The scenario.</param>
-    /// <param name="ride">What was found on random roads besides.</param>
     /// <param name="addMore">Adds what there is besides: time histories, figures.</param>
     /// <param name="cancellation">Stops the writing.</param>
     /// <returns>The path as given and the names of the files.</returns>
-    public static WrittenFolder Write(string path, ComparisonResult result, Scenario scenario, RideFindings ride, Action<OutputFolder> addMore, CancellationToken cancellation)
+    public static WrittenFolder Write(string path, IReadOnlyList<ComparisonFindings> states, Scenario scenario, Action<OutputFolder> addMore, CancellationToken cancellation)
     {
         using var folder = new OutputFolder(path, cancellation);
-        AddTables(folder, result, ride);
+        AddTables(folder, states);
         addMore(folder);
-        return Finish(folder, path, result, scenario, ride);
+        return Finish(folder, path, states, scenario);
     }
 
     /// <summary>Adds the summary and puts all files in place.</summary>
-    public static WrittenFolder Finish(OutputFolder folder, string path, ComparisonResult result, Scenario scenario, RideFindings ride)
+    public static WrittenFolder Finish(OutputFolder folder, string path, IReadOnlyList<ComparisonFindings> states, Scenario scenario)
     {
-        var summary = folder.AddSummary("summary.json", output => Summary.Write(output, result, scenario.Warnings, ride.Seeds));
+        var summary = folder.AddSummary("summary.json", output => Summary.Write(output, states, scenario.Warnings));
         folder.Commit();
         return new WrittenFolder(path, folder.Names, summary);
     }
 
     /// <summary>Adds the metrics, and the tables of random roads where there are any.</summary>
-    public static void AddTables(OutputFolder folder, ComparisonResult result, RideFindings ride)
+    public static void AddTables(OutputFolder folder, IReadOnlyList<ComparisonFindings> states)
     {
-        folder.Add("metrics.csv", output => MetricsTable.Write(output, result));
-        if (ride.Seeds.Count > 0)
-            folder.Add("seeds.csv", output => SeedsTable.Write(output, ride.Seeds));
-        if (ride.Linear.Count > 0)
-            folder.Add("linear.csv", output => LinearTable.Write(output, ride.Linear));
+        folder.Add("metrics.csv", output => MetricsTable.Write(output, states));
+        if (states.Any(state => state.Seeds.Count > 0))
+            folder.Add("seeds.csv", output => SeedsTable.Write(output, states));
+        if (states.Any(state => state.Linear.Count > 0))
+            folder.Add("linear.csv", output => LinearTable.Write(output, states));
     }
 
-    /// <summary>Adds the time histories, a file a layout.</summary>
-    public static void AddHistories(OutputFolder folder, RecordedComparison result, CancellationToken cancellation)
+    /// <summary>Adds the time histories, a file a load state and layout.</summary>
+    public static void AddHistories(OutputFolder folder, IReadOnlyList<RecordedComparison> states, CancellationToken cancellation)
     {
-        var names = new SafeFileNames();
-        foreach (var layout in result.Layouts)
+        foreach (var (state, prefix) in states.Zip(LoadStates.FilePrefixes(states.Select(state => state.Study))))
         {
-            cancellation.ThrowIfCancellationRequested();
-            folder.Add($"history-{names.Allocate(layout.Name)}.csv", output => HistoryTable.Write(output, layout.History));
+            var names = new SafeFileNames();
+            foreach (var layout in state.Layouts)
+            {
+                cancellation.ThrowIfCancellationRequested();
+                folder.Add($"{prefix}history-{names.Allocate(layout.Name)}.csv", output => HistoryTable.Write(output, layout.History));
+            }
         }
     }
 }

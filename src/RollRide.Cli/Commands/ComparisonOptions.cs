@@ -1,6 +1,9 @@
+using System.Collections.Immutable;
 using System.CommandLine;
 using RollRide.DataFiles;
+using RollRide.Plots;
 using RollRide.Plots.Figures;
+using RollRide.Results;
 using RollRide.Scenarios;
 using RollRide.Studies;
 
@@ -9,6 +12,7 @@ namespace RollRide.Cli.Commands;
 /// <summary>What compare and simulate share: their options, the runs, the files and the answer. They differ in which layouts they run.</summary>
 internal sealed class ComparisonOptions
 {
+    private readonly Option<string[]> _loads = ScenarioInput.Loads();
     private readonly Option<string> _output = ScenarioInput.Out();
     private readonly Option<bool> _noPlots = ScenarioInput.NoPlots();
     private readonly Option<bool> _noHistory = new("--no-history")
@@ -23,6 +27,7 @@ internal sealed class ComparisonOptions
     /// <summary>Adds the options to a command.</summary>
     public void AddTo(Command command)
     {
+        command.Add(_loads);
         command.Add(_output);
         command.Add(_noPlots);
         command.Add(_noHistory);
@@ -51,11 +56,11 @@ internal sealed class ComparisonOptions
     /// <param name="cancellation">Stops the runs.</param>
     public void Run(ParseResult parsed, Scenario read, StudyCase study, string? remark, CancellationToken cancellation)
     {
+        study = ScenarioInput.ChooseLoads(study, parsed.GetValue(_loads) ?? []);
         _ride.RequireRandomRoad(parsed, study);
         if (parsed.GetValue(_noHistory))
         {
-            var result = ScenarioInput.Run(parsed, study, cancellation);
-            Finish(parsed, read, result, remark, _ => { }, cancellation);
+            Finish(parsed, read, ScenarioInput.Run(parsed, study, cancellation), remark, _ => { }, cancellation);
             return;
         }
 
@@ -64,23 +69,27 @@ internal sealed class ComparisonOptions
             ScenarioInput.RequireDrawable(study);
         var size = _figures.Size(parsed, read.Output);
         var recorded = ScenarioInput.Record(parsed, study, cancellation);
-        Finish(parsed, read, recorded.Result, remark, folder =>
+        Finish(parsed, read, recorded.Select(state => state.Result), remark, folder =>
         {
             ComparisonFolder.AddHistories(folder, recorded, cancellation);
             if (withPlots)
-                _figures.AddFiles(parsed, folder, study.Provenance.Scenario, ComparisonFigures.All(recorded, size), cancellation);
+                _figures.AddFiles(parsed, folder, study.Provenance.Scenario, Figures(recorded, size), cancellation);
         }, cancellation);
     }
 
-    private void Finish(ParseResult parsed, Scenario read, ComparisonResult result, string? remark, Action<OutputFolder> addMore, CancellationToken cancellation)
+    private static Figure[] Figures(ImmutableArray<RecordedComparison> states, PlotSize size) =>
+        [.. states.Zip(LoadStates.FilePrefixes(states.Select(state => state.Study)))
+            .SelectMany(state => ComparisonFigures.All(state.First, size).Select(figure => figure with { FileName = state.Second + figure.FileName }))];
+
+    private void Finish(ParseResult parsed, Scenario read, IEnumerable<ComparisonResult> results, string? remark, Action<OutputFolder> addMore, CancellationToken cancellation)
     {
-        var ride = _ride.Run(parsed, result, cancellation);
-        var folder = ComparisonFolder.Write(parsed.GetValue(_output)!, result, read, ride, addMore, cancellation);
+        ComparisonFindings[] states = [.. results.Select(result => _ride.Run(parsed, result, cancellation))];
+        var folder = ComparisonFolder.Write(parsed.GetValue(_output)!, states, read, addMore, cancellation);
         var isTable = !parsed.GetValue(_json);
         if (isTable && remark is not null)
             parsed.InvocationConfiguration.Output.WriteLine(remark);
-        ComparisonReport.Answer(parsed, _json, result, ride, folder);
+        ComparisonReport.Answer(parsed, _json, states, folder);
         if (isTable)
-            RideOptions.Write(parsed, ride);
+            RideOptions.Write(parsed, states);
     }
 }

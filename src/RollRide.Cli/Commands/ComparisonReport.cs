@@ -1,6 +1,7 @@
 using System.CommandLine;
 using RollRide.Metrics;
 using RollRide.Modes;
+using RollRide.Results;
 using RollRide.Studies;
 using static System.FormattableString;
 
@@ -22,20 +23,50 @@ internal static class ComparisonReport
     ];
 
     /// <summary>Tells what was found: as tables and sentences, or as <c>summary.json</c>.</summary>
-    public static void Answer(ParseResult parsed, Option<bool> json, ComparisonResult result, RideFindings found, WrittenFolder folder)
+    public static void Answer(ParseResult parsed, Option<bool> json, IReadOnlyList<ComparisonFindings> states, WrittenFolder folder)
     {
         var output = parsed.InvocationConfiguration.Output;
         if (parsed.GetValue(json))
             output.Write(folder.Summary);
         else
-            Write(output, result, found, folder);
+            Write(output, states, folder);
     }
 
-    private static void Write(TextWriter output, ComparisonResult result, RideFindings found, WrittenFolder folder)
+    private static void Write(TextWriter output, IReadOnlyList<ComparisonFindings> states, WrittenFolder folder)
     {
-        var study = result.Study;
+        var study = states[0].Study;
         output.WriteLine($"{study.Provenance.Scenario} — {study.Vehicle.Name}");
         output.WriteLine();
+        foreach (var state in states)
+        {
+            if (state.Study.Load is not null)
+            {
+                output.WriteLine(LoadStates.Heading(state.Study));
+                output.WriteLine();
+            }
+
+            WriteTable(output, state.Result);
+            WriteWarnings(output, state.Result);
+            if (states.Count > 1)
+                WriteConclusions(output, state);
+        }
+
+        if (states.Count > 1)
+            output.WriteLine("All load states");
+        StudyReport.WriteEnd(output, states is [var only] ? SeedConclusions.OfComparison(only.Result, only.Seeds) : LoadConclusions.Of(states), folder);
+    }
+
+    private static void WriteConclusions(TextWriter output, ComparisonFindings state)
+    {
+        output.WriteLine();
+        foreach (var sentence in SeedConclusions.OfComparison(state.Result, state.Seeds))
+            output.WriteLine(sentence);
+        output.WriteLine();
+    }
+
+    private static void WriteTable(TextWriter output, ComparisonResult result)
+    {
+        var study = result.Study;
         var table = new TextTable(["", "unit", .. result.Layouts.Select(layout => layout.Name)]);
         AddRow(table, "Motion ratio, heave", "", 3, result, layout => layout.Car.Layout.Fitting.HeaveRatio);
         AddRow(table, "Motion ratio, roll", "", 3, result, layout => layout.Car.Layout.Fitting.RollRatio);
@@ -69,8 +100,6 @@ internal static class ComparisonReport
         }
 
         table.Write(output);
-        WriteWarnings(output, result);
-        StudyReport.WriteEnd(output, SeedConclusions.OfComparison(result, found.Seeds), folder);
     }
 
     private static string Verdict(WindowVerdict verdict) => verdict.Standing switch

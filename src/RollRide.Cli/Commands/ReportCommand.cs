@@ -1,6 +1,7 @@
 using System.CommandLine;
 using RollRide.DataFiles;
 using RollRide.Report;
+using RollRide.Results;
 using RollRide.Studies;
 
 namespace RollRide.Cli.Commands;
@@ -16,6 +17,7 @@ internal static class ReportCommand
         var scenario = ScenarioInput.Scenario();
         var layouts = ScenarioInput.Layouts();
         var baseline = new Option<string?>("--baseline", "-b") { Description = "the layout with which the others are compared; the first if left out", HelpName = "name" };
+        var load = ScenarioInput.Load();
         var output = ScenarioInput.Out();
         var figures = new FigureOptions();
         var json = ScenarioInput.Json();
@@ -29,7 +31,7 @@ internal static class ReportCommand
               rollride report scenarios/bump-then-corner.json --out report
             """)
         {
-            scenario, layouts, baseline, output, ride.Seeds, json,
+            scenario, layouts, baseline, load, output, ride.Seeds, json,
         };
         figures.AddTo(command);
         command.SetAction((parsed, cancellation) =>
@@ -40,28 +42,33 @@ internal static class ReportCommand
             var size = figures.Size(parsed, read.Output);
             var reference = PlaceOf(study, parsed.GetValue(baseline));
             ride.RequireRandomRoad(parsed, study);
-            var recorded = ScenarioInput.Record(parsed, study, cancellation);
-            var result = recorded.Result;
-            var found = ride.Run(parsed, result, cancellation);
+            var shown = Shown(study, parsed.GetValue(load));
+            var recorded = ScenarioInput.Record(parsed, shown, cancellation)[0];
+            var found = ride.Run(parsed, recorded.Result, cancellation);
+            ComparisonFindings[] states =
+                [.. study.InEachLoad.Select(state => state.Load == shown.Load ? found : new ComparisonFindings(ScenarioInput.Run(parsed, state, cancellation)[0]))];
             var input = new ReportInput
             {
                 Scenario = read,
                 Comparison = recorded,
                 Baseline = reference,
-                Positions = Sweep(parsed, study, reference, cancellation),
+                Positions = Sweep(parsed, shown, reference, cancellation),
                 Seeds = found.Seeds,
+                LoadStates = shown.Load is null ? [] : states,
                 Size = size,
             };
             var report = ReportPage.Write(input, cancellation);
             var path = parsed.GetValue(output)!;
             using var folder = new OutputFolder(path, cancellation);
             folder.Add(PageName, page => page.Write(report.Page));
-            ComparisonFolder.AddTables(folder, result, found);
-            ComparisonFolder.AddHistories(folder, recorded, cancellation);
-            figures.AddFiles(parsed, folder, study.Provenance.Scenario, report.Figures, cancellation);
-            ComparisonReport.Answer(parsed, json, result, found, ComparisonFolder.Finish(folder, path, result, read, found));
+            ComparisonFolder.AddTables(folder, states);
+            ComparisonFolder.AddHistories(folder, [recorded], cancellation);
+            var prefix = LoadStates.FilePrefixes([shown])[0];
+            figures.AddFiles(
+                parsed, folder, study.Provenance.Scenario, [.. report.Figures.Select(figure => figure with { FileName = prefix + figure.FileName })], cancellation);
+            ComparisonReport.Answer(parsed, json, states, ComparisonFolder.Finish(folder, path, states, read));
             if (!parsed.GetValue(json))
-                RideOptions.Write(parsed, found, reference);
+                RideOptions.Write(parsed, states, reference);
             return Task.FromResult(ExitCode.Done);
         });
         return command;
@@ -76,6 +83,14 @@ internal static class ReportCommand
             : throw new DataFileException(new DataFileFault(
                 study.Provenance.File, null, null, null,
                 $"the baseline '{baseline}' is not one of the layouts; known: {string.Join(", ", study.Layouts.Select(known => known.Name))}"));
+    }
+
+    /// <summary>The case in the load state that the chapters show: the one named, or the heaviest; the case itself where it has none.</summary>
+    private static StudyCase Shown(StudyCase study, string? name)
+    {
+        if (name is not null)
+            return study with { Load = ScenarioInput.ChooseLoad(study, name) };
+        return study.InEachLoad.MaxBy(state => state.Load?.Of(study.Vehicle.Body).Mass ?? 0)!;
     }
 
     /// <summary>The baseline moved sideways, or the first layout that can be.</summary>

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.CommandLine;
 using RollRide.DataFiles;
 using RollRide.Metrics;
+using RollRide.Results;
 using RollRide.Studies;
 
 namespace RollRide.Cli.Commands;
@@ -47,17 +48,29 @@ internal sealed class RideOptions
     }
 
     /// <summary>Finds what was asked for.</summary>
-    public RideFindings Run(ParseResult parsed, ComparisonResult result, CancellationToken cancellation) =>
-        new(RunSeeds(parsed, result.Study, cancellation), parsed.GetValue(Linear) ? LinearReference.Of(result, cancellation) : []);
+    public ComparisonFindings Run(ParseResult parsed, ComparisonResult result, CancellationToken cancellation) => new(result)
+    {
+        Seeds = RunSeeds(parsed, result.Study, cancellation),
+        Linear = parsed.GetValue(Linear) ? LinearReference.Of(result, cancellation) : [],
+    };
 
     /// <summary>Prints what the options asked for.</summary>
-    public static void Write(ParseResult parsed, RideFindings found, int baseline = 0)
+    public static void Write(ParseResult parsed, IEnumerable<ComparisonFindings> states, int baseline = 0)
     {
         var output = parsed.InvocationConfiguration.Output;
-        if (found.Seeds.Count > 0)
-            RideReport.WriteSeeds(output, found.Seeds, baseline);
-        if (found.Linear.Count > 0)
-            RideReport.WriteLinear(output, found);
+        foreach (var state in states)
+        {
+            if (state.Study.Load is not null && (state.Seeds.Count > 0 || state.Linear.Count > 0))
+            {
+                output.WriteLine();
+                output.WriteLine(LoadStates.Heading(state.Study));
+            }
+
+            if (state.Seeds.Count > 0)
+                RideReport.WriteSeeds(output, state.Seeds, baseline);
+            if (state.Linear.Count > 0)
+                RideReport.WriteLinear(output, state);
+        }
     }
 
     private ImmutableArray<SeededRuns> RunSeeds(ParseResult parsed, StudyCase study, CancellationToken cancellation)
@@ -69,8 +82,3 @@ internal sealed class RideOptions
         return RideStudy.Run(study, seeds, progress, cancellation);
     }
 }
-
-/// <summary>What was found on random roads besides the comparison.</summary>
-/// <param name="Seeds">The runs over several random roads; none if empty.</param>
-/// <param name="Linear">The linear reference of each layout; not asked for if empty.</param>
-internal sealed record RideFindings(IReadOnlyList<SeededRuns> Seeds, IReadOnlyList<LinearReference> Linear);

@@ -27,7 +27,7 @@ internal static class RideReport
             output.WriteLine(sentence);
     }
 
-    public static void WriteLinear(TextWriter output, RideFindings found)
+    public static void WriteLinear(TextWriter output, ComparisonFindings found)
     {
         var layouts = found.Linear;
         output.WriteLine();

@@ -69,6 +69,18 @@ internal static class ScenarioInput
         return option;
     }
 
+    /// <summary>The load state to show.</summary>
+    public static Option<string> Load()
+    {
+        var option = new Option<string>("--load")
+        {
+            Description = "the load state that the chapters show; the heaviest if left out. One table covers them all",
+            HelpName = "name",
+        };
+        option.Validators.Add(RefuseBlank);
+        return option;
+    }
+
     /// <summary>Whether to print the summary instead of tables.</summary>
     public static Option<bool> Json() => new("--json") { Description = "print the summary's JSON instead of tables, for another program to read" };
 
@@ -84,23 +96,23 @@ internal static class ScenarioInput
         return scenario;
     }
 
-    /// <summary>Runs the layouts of a study, with progress.</summary>
-    public static ComparisonResult Run(ParseResult parsed, StudyCase study, CancellationToken cancellation)
+    /// <summary>Runs the layouts of a study in each of its load states, with progress.</summary>
+    public static ImmutableArray<ComparisonResult> Run(ParseResult parsed, StudyCase study, CancellationToken cancellation)
     {
         using var progress = Progress(parsed, study);
-        return Comparison.Run(study, progress, cancellation);
+        return Comparison.RunInEachLoad(study, progress, cancellation);
     }
 
-    /// <summary>Runs the layouts of a study and records their channels over time, with progress.</summary>
+    /// <summary>Runs the layouts of a study in each of its load states and records their channels over time, with progress.</summary>
     /// <exception cref="InsufficientMemoryException">The memory cannot hold the channels.</exception>
-    public static RecordedComparison Record(ParseResult parsed, StudyCase study, CancellationToken cancellation)
+    public static ImmutableArray<RecordedComparison> Record(ParseResult parsed, StudyCase study, CancellationToken cancellation)
     {
         MemoryAdvice.RequireRoomForHistories(study, parsed.CommandResult.Command, MemoryAdvice.Available);
         using var progress = Progress(parsed, study);
-        return Comparison.Record(study, progress, cancellation);
+        return Comparison.RecordInEachLoad(study, progress, cancellation);
     }
 
-    private static ProgressLine Progress(ParseResult parsed, StudyCase study) => ProgressLine.Of(parsed, "Layouts run", study.Layouts.Length);
+    private static ProgressLine Progress(ParseResult parsed, StudyCase study) => ProgressLine.Of(parsed, "Layouts run", study.InEachLoad.Length * study.Layouts.Length);
 
     /// <summary>The study with only the layouts of an option's values: each is a name, or names separated by commas.</summary>
     /// <exception cref="DataFileException">A name is not one of the scenario's.</exception>
@@ -117,6 +129,10 @@ internal static class ScenarioInput
     public static StudyCase ChooseLoads(StudyCase study, IReadOnlyList<string> values) => values.Count == 0
         ? study
         : study with { Loads = Chosen(study, "load state", study.Loads, load => load.Name, Split(values, value => Find(study.Loads, load => load.Name, value) is not null)) };
+
+    /// <summary>The load state named.</summary>
+    /// <exception cref="DataFileException">The name is not one of the scenario's.</exception>
+    public static LoadState ChooseLoad(StudyCase study, string name) => Chosen(study, "load state", study.Loads, load => load.Name, [name])[0];
 
     // A name may hold a comma itself.
     private static string[] Split(IReadOnlyList<string> values, Func<string, bool> isName) =>

@@ -24,7 +24,7 @@ public static class PositionFigure
         ArgumentNullException.ThrowIfNull(sweep);
         var here = sweep.Positions[index];
         var moved = FigureParts.Text($"at {here.Position * Mm:F0} mm");
-        var view = new RearViewPanel("Seen from behind", study.Vehicle, [(here.Result.Car.Layout with { Name = moved }, RollStyle)]) { Labels = LabelPlacement.None };
+        var view = new RearViewPanel("Seen from behind", here.Result.Car.Vehicle, [(here.Result.Car.Layout with { Name = moved }, RollStyle)]) { Labels = LabelPlacement.None };
         var response = new TimePanel("Roll response", "Body roll angle", "deg", [Roll(given, sweep.Layout.Name, GivenStyle), Roll(here.Result, moved, RollStyle)])
         {
             Phases = FigureParts.Phases(study),

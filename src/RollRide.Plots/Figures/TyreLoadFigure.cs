@@ -12,7 +12,7 @@ public static class TyreLoadFigure
     public static Figure Build(RecordedComparison result)
     {
         ArgumentNullException.ThrowIfNull(result);
-        var vehicle = result.Study.Vehicle;
+        var vehicle = result.Layouts[0].Car.Vehicle;
         var phases = FigureParts.Phases(result.Study);
         var atRest = vehicle.StaticTyreLoad * vehicle.ContactPositions.Count / 2 / 1e3;
         var (left, right) = (FigureParts.Series(result, Channel.TyreLoadLeft, 1e-3), FigureParts.Series(result, Channel.TyreLoadRight, 1e-3));

@@ -11,7 +11,7 @@ internal sealed class PositionChapter : IChapter
     {
         if (input.Positions is not { Positions.IsEmpty: false } sweep)
             return null;
-        var given = input.Comparison.Layouts.Single(layout => layout.Car.Layout == sweep.Layout);
+        var given = input.Comparison.Layouts.Single(layout => layout.Name == sweep.Layout.Name);
         var frames = sweep.Positions.Select((at, i) => (
             string.Create(CultureInfo.InvariantCulture, $"{at.Position * 1e3:F0} mm"),
             PositionFigure.Build(input.Study, given, sweep, i) with { Size = input.Size }));

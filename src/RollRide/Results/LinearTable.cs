@@ -21,21 +21,30 @@ public static class LinearTable
 
     /// <summary>Writes the table. Where a value on a white road has no limit, its field is empty.</summary>
     /// <param name="output">Where it goes.</param>
-    /// <param name="layouts">The references of the layouts.</param>
-    public static void Write(TextWriter output, IReadOnlyList<LinearReference> layouts)
+    /// <param name="states">What was found in each load state, or in the only one.</param>
+    public static void Write(TextWriter output, IReadOnlyList<ComparisonFindings> states)
     {
-        ArgumentNullException.ThrowIfNull(layouts);
-        using var table = new CsvTableWriter(output, ["layout", "quantity", "linear", "whiteRoadLower", "whiteRoadUpper", "simulated"]);
-        foreach (var layout in layouts)
+        ArgumentNullException.ThrowIfNull(states);
+        using var table = new CsvTableWriter(output, [.. LoadStates.Columns(states[0].Study), "layout", "quantity", "linear", "whiteRoadLower", "whiteRoadUpper", "simulated"]);
+        foreach (var state in states)
         {
-            table.WriteRow([layout.Simulated.Name, "damperCoefficient_N_s_per_m"], [layout.DamperCoefficient, double.NaN, double.NaN, double.NaN]);
-            foreach (var quantity in Quantities)
-            {
-                var white = quantity.OnWhiteRoad(layout);
-                table.WriteRow(
-                    [layout.Simulated.Name, quantity.Key],
-                    [quantity.Linear(layout), white is [var lower, _] ? FiniteOrNone(lower) : double.NaN, white is [_, var upper] ? FiniteOrNone(upper) : double.NaN, quantity.Simulated(layout)]);
-            }
+            foreach (var layout in state.Linear)
+                WriteLayout(table, state.Study, layout);
+        }
+    }
+
+    private static void WriteLayout(CsvTableWriter table, StudyCase study, LinearReference layout)
+    {
+        void Row(string quantity, double linear, double lower, double upper, double simulated) =>
+            table.WriteRow([.. LoadStates.Fields(study), layout.Simulated.Name, quantity], [linear, lower, upper, simulated]);
+        Row("damperCoefficient_N_s_per_m", layout.DamperCoefficient, double.NaN, double.NaN, double.NaN);
+        foreach (var quantity in Quantities)
+        {
+            var white = quantity.OnWhiteRoad(layout);
+            Row(
+                quantity.Key, quantity.Linear(layout),
+                white is [var lower, _] ? FiniteOrNone(lower) : double.NaN, white is [_, var upper] ? FiniteOrNone(upper) : double.NaN,
+                quantity.Simulated(layout));
         }
     }
 

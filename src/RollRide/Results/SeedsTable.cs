@@ -9,28 +9,36 @@ public static class SeedsTable
 {
     /// <summary>Writes the table.</summary>
     /// <param name="output">Where it goes.</param>
-    /// <param name="layouts">The runs of each layout.</param>
-    public static void Write(TextWriter output, IReadOnlyList<SeededRuns> layouts)
+    /// <param name="states">What was found in each load state, or in the only one.</param>
+    public static void Write(TextWriter output, IReadOnlyList<ComparisonFindings> states)
     {
-        ArgumentNullException.ThrowIfNull(layouts);
-        using var table = new CsvTableWriter(output, ["layout", "phase", "metric", "seeds", "mean", "halfWidth95"]);
-        foreach (var layout in layouts)
+        ArgumentNullException.ThrowIfNull(states);
+        using var table = new CsvTableWriter(output, [.. LoadStates.Columns(states[0].Study), "layout", "phase", "metric", "seeds", "mean", "halfWidth95"]);
+        foreach (var state in states)
         {
-            void Row(string phase, string key, Func<SeededRun, double?> figure)
-            {
-                var interval = layout.Of(figure);
-                table.WriteRow([layout.Layout, phase, key], [layout.Runs.Length, interval?.Mean ?? double.NaN, interval?.HalfWidth ?? double.NaN]);
-            }
+            foreach (var layout in state.Seeds)
+                WriteLayout(table, state.Study, layout);
+        }
+    }
 
-            foreach (var metric in RideMetric.All)
-                Row("ride", metric.Key, run => metric.Shown(run.Ride));
+    private static void WriteLayout(CsvTableWriter table, StudyCase study, SeededRuns layout)
+    {
+        void Row(string phase, string key, Func<SeededRun, double?> figure)
+        {
+            var interval = layout.Of(figure);
+            table.WriteRow(
+                [.. LoadStates.Fields(study), layout.Layout, phase, key],
+                [layout.Runs.Length, interval?.Mean ?? double.NaN, interval?.HalfWidth ?? double.NaN]);
+        }
+
+        foreach (var metric in RideMetric.All)
+            Row("ride", metric.Key, run => metric.Shown(run.Ride));
+        foreach (var metric in PhaseMetric.All)
+            Row("run", metric.Key, run => metric.Shown(run.Metrics.Whole));
+        for (var i = 0; i < layout.Runs[0].Metrics.Phases.Length; i++)
+        {
             foreach (var metric in PhaseMetric.All)
-                Row("run", metric.Key, run => metric.Shown(run.Metrics.Whole));
-            for (var i = 0; i < layout.Runs[0].Metrics.Phases.Length; i++)
-            {
-                foreach (var metric in PhaseMetric.All)
-                    Row(layout.Runs[0].Metrics.Phases[i].Name, metric.Key, run => metric.Shown(run.Metrics.Phases[i]));
-            }
+                Row(layout.Runs[0].Metrics.Phases[i].Name, metric.Key, run => metric.Shown(run.Metrics.Phases[i]));
         }
     }
 }

@@ -14,19 +14,14 @@ public static class Summary
 
     /// <summary>Writes the summary.</summary>
     /// <param name="output">Where it goes.</param>
-    /// <param name="result">What was found.</param>
+    /// <param name="states">What was found in each load state, or in the only one.</param>
     /// <param name="warnings">The warnings of the scenario.</param>
-    /// <param name="seeds">The runs over several random roads, which the conclusions are then drawn from; none if left out.</param>
-    public static void Write(TextWriter output, ComparisonResult result, IEnumerable<string> warnings, IReadOnlyList<SeededRuns>? seeds = null)
+    public static void Write(TextWriter output, IReadOnlyList<ComparisonFindings> states, IEnumerable<string> warnings)
     {
         ArgumentNullException.ThrowIfNull(output);
-        ArgumentNullException.ThrowIfNull(result);
-        var study = result.Study;
-        var summary = Traced(study);
-        summary["warnings"] = Texts(warnings);
-        summary["conclusions"] = Texts(SeedConclusions.OfComparison(result, seeds ?? []));
-        summary["layouts"] = new JsonArray([.. result.Layouts.Select(layout => (JsonNode)OfLayout(layout, study))]);
-        WriteJson(output, summary);
+        ArgumentNullException.ThrowIfNull(states);
+        var together = states[0].Study.Load is null ? null : new JsonObject { ["conclusions"] = Texts(LoadConclusions.Of(states)) };
+        WriteJson(output, LoadStates.Joined(warnings, [.. states.Select(state => (state.Study, OfState(state)))], together));
     }
 
     /// <summary>Writes a result file: indented, one line end at its end.</summary>
@@ -69,6 +64,12 @@ public static class Summary
             },
         };
     }
+
+    private static JsonObject OfState(ComparisonFindings state) => new()
+    {
+        ["conclusions"] = Texts(SeedConclusions.OfComparison(state.Result, state.Seeds)),
+        ["layouts"] = new JsonArray([.. state.Result.Layouts.Select(layout => (JsonNode)OfLayout(layout, state.Study))]),
+    };
 
     private static JsonObject OfLayout(LayoutResult result, StudyCase study)
     {

@@ -14,33 +14,66 @@ namespace RollRide.Studies;
 public static class Comparison
 {
     /// <summary>Runs all layouts, side by side on the machine's cores; the result does not depend on how many there are.</summary>
-    /// <param name="study">The case.</param>
+    /// <param name="study">The case, as it stands: in its load state, if it is in one.</param>
     /// <param name="progress">Is told the number of layouts finished.</param>
     /// <param name="cancellation">Stops the runs.</param>
     /// <returns>One result a layout, in the order of the case. No run is held over time, so its length costs no memory.</returns>
     /// <exception cref="StudyException">A run could not be finished; the message names each layout that failed and why.</exception>
-    public static ComparisonResult Run(
-        StudyCase study,
-        IProgress<int>? progress = null,
-        CancellationToken cancellation = default)
+    public static ComparisonResult Run(StudyCase study, IProgress<int>? progress = null, CancellationToken cancellation = default) =>
+        RunAll([study], progress, cancellation)[0];
+
+    /// <summary>Runs all layouts in each load state of the case, as <see cref="Run(StudyCase, IProgress{int}, CancellationToken)"/> does in one.</summary>
+    /// <param name="study">The case.</param>
+    /// <param name="progress">Is told the number of runs finished, of load states times layouts.</param>
+    /// <param name="cancellation">Stops the runs.</param>
+    /// <returns>One comparison a load state, in the order of the case; one where it has none.</returns>
+    /// <exception cref="StudyException">A run could not be finished; the message names each that failed and why.</exception>
+    public static ImmutableArray<ComparisonResult> RunInEachLoad(StudyCase study, IProgress<int>? progress = null, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(study);
-        return new ComparisonResult(study, SideBySide.Run(study.Layouts.Length, i => RunLayout(study, study.Layouts[i], cancellation), progress, cancellation));
+        return RunAll(study.InEachLoad, progress, cancellation);
     }
 
     /// <summary>Runs all layouts as <see cref="Run(StudyCase, IProgress{int}, CancellationToken)"/> does, and records their channels over time; the figures are the same to the last digit.</summary>
-    /// <param name="study">The case.</param>
+    /// <param name="study">The case, as it stands: in its load state, if it is in one.</param>
     /// <param name="progress">Is told the number of layouts finished.</param>
     /// <param name="cancellation">Stops the runs.</param>
     /// <returns>One result a layout, in the order of the case.</returns>
     /// <exception cref="StudyException">A run could not be finished; the message names each layout that failed and why.</exception>
-    public static RecordedComparison Record(
-        StudyCase study,
-        IProgress<int>? progress = null,
-        CancellationToken cancellation = default)
+    public static RecordedComparison Record(StudyCase study, IProgress<int>? progress = null, CancellationToken cancellation = default) =>
+        RecordAll([study], progress, cancellation)[0];
+
+    /// <summary>Runs and records all layouts in each load state of the case, as <see cref="Record(StudyCase, IProgress{int}, CancellationToken)"/> does in one.</summary>
+    /// <param name="study">The case.</param>
+    /// <param name="progress">Is told the number of runs finished, of load states times layouts.</param>
+    /// <param name="cancellation">Stops the runs.</param>
+    /// <returns>One comparison a load state, in the order of the case; one where it has none.</returns>
+    /// <exception cref="StudyException">A run could not be finished; the message names each that failed and why.</exception>
+    public static ImmutableArray<RecordedComparison> RecordInEachLoad(StudyCase study, IProgress<int>? progress = null, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(study);
-        return new RecordedComparison(study, SideBySide.Run(study.Layouts.Length, i => RecordLayout(study, study.Layouts[i], cancellation), progress, cancellation));
+        return RecordAll(study.InEachLoad, progress, cancellation);
+    }
+
+    private static ImmutableArray<ComparisonResult> RunAll(ImmutableArray<StudyCase> states, IProgress<int>? progress, CancellationToken cancellation) =>
+        All(states, RunLayout, (study, layouts) => new ComparisonResult(study, layouts), progress, cancellation);
+
+    private static ImmutableArray<RecordedComparison> RecordAll(ImmutableArray<StudyCase> states, IProgress<int>? progress, CancellationToken cancellation) =>
+        All(states, RecordLayout, (study, layouts) => new RecordedComparison(study, layouts), progress, cancellation);
+
+    /// <summary>Does something with each layout in each state, side by side, and joins what belongs to one state.</summary>
+    private static ImmutableArray<TComparison> All<TLayout, TComparison>(
+        ImmutableArray<StudyCase> states,
+        Func<StudyCase, DamperLayout, CancellationToken, TLayout> run,
+        Func<StudyCase, ImmutableArray<TLayout>, TComparison> join,
+        IProgress<int>? progress,
+        CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(states[0]);
+        var layouts = states[0].Layouts;
+        var results = SideBySide.Run(
+            states.Length * layouts.Length, i => run(states[i / layouts.Length], layouts[i % layouts.Length], cancellation), progress, cancellation);
+        return [.. states.Select((study, state) => join(study, results.Slice(state * layouts.Length, layouts.Length)))];
     }
 
     /// <summary>Runs one layout.</summary>
@@ -90,8 +123,8 @@ public static class Comparison
             Ride = figures.Ride,
             Statistics = figures.Statistics,
             ReferenceModes = figures.ReferenceModes,
-            ModesByVelocity = ModesByVelocity(layout.Name, figures.Car, study.Analysis),
-            Window = study.Targets is { } targets ? Named(layout.Name, () => WindowVerdict.Of(figures.Car, targets, study.Analysis.IncludeFriction)) : null,
+            ModesByVelocity = ModesByVelocity(study, figures.Car),
+            Window = study.Targets is { } targets ? Named(study, layout.Name, () => WindowVerdict.Of(figures.Car, targets, study.Analysis.IncludeFriction)) : null,
             Warnings = figures.Warnings,
         };
     }
@@ -107,12 +140,12 @@ public static class Comparison
         var started = new LayoutRun?[runs.Count];
         var results = new (LayoutFigures? Figures, StudyException? Failure)[runs.Count];
         for (var i = 0; i < runs.Count; i++)
-            results[i].Failure = Attempt(runs[i].Layout.Name, () => started[i] = new LayoutRun(runs[i].Study, runs[i].Layout, withDistributions: false));
+            results[i].Failure = Attempt(runs[i].Study, runs[i].Layout.Name, () => started[i] = new LayoutRun(runs[i].Study, runs[i].Layout, withDistributions: false));
         MeasuredRun.MakeAll([.. started.OfType<LayoutRun>().Select(run => run.Measured)], cancellation);
         for (var i = 0; i < runs.Count; i++)
         {
             if (started[i] is { } run)
-                results[i].Failure = Attempt(runs[i].Layout.Name, () => results[i].Figures = run.ToFigures());
+                results[i].Failure = Attempt(runs[i].Study, runs[i].Layout.Name, () => results[i].Figures = run.ToFigures());
         }
 
         return [.. results];
@@ -128,7 +161,7 @@ public static class Comparison
     {
         ArgumentNullException.ThrowIfNull(study);
         ArgumentNullException.ThrowIfNull(layout);
-        return Named(layout.Name, () =>
+        return Named(study, layout.Name, () =>
         {
             var run = new LayoutRun(study, layout, withDistributions, observer, cornerObserver);
             run.Measured.Make(cancellation);
@@ -167,17 +200,17 @@ public static class Comparison
         }
     }
 
-    private static ImmutableArray<ModesAtVelocity> ModesByVelocity(string layout, AssembledHalfCar car, AnalysisSettings settings) => Named(layout, () =>
+    private static ImmutableArray<ModesAtVelocity> ModesByVelocity(StudyCase study, AssembledHalfCar car) => Named(study, car.Layout.Name, () =>
     {
         var linear = LinearHalfCar.AtRest(car);
-        return settings.Velocities.Select(v => new ModesAtVelocity(v, ModesAt(linear, car.Layout.Damper, v, settings.IncludeFriction))).ToImmutableArray();
+        return study.Analysis.Velocities.Select(v => new ModesAtVelocity(v, ModesAt(linear, car.Layout.Damper, v, study.Analysis.IncludeFriction))).ToImmutableArray();
     });
 
     private static ModeSet ModesAt(LinearHalfCar linear, Damper damper, double velocity, bool includeFriction) =>
         ModeFollower.Solve(linear, damper.EquivalentCoefficient(velocity, DampingDirection.Both, includeFriction));
 
-    /// <summary>Gives a failure the name of its layout.</summary>
-    private static T Named<T>(string layout, Func<T> run)
+    /// <summary>Gives a failure the names of its layout and load state.</summary>
+    private static T Named<T>(StudyCase study, string layout, Func<T> run)
     {
         try
         {
@@ -185,12 +218,12 @@ public static class Comparison
         }
         catch (Exception e) when (IsOfTheLayout(e))
         {
-            throw new StudyException(layout, e);
+            throw new StudyException(layout, e, study.Load?.Name);
         }
     }
 
     /// <summary>Does something; a failure is the answer.</summary>
-    private static StudyException? Attempt(string layout, Action action)
+    private static StudyException? Attempt(StudyCase study, string layout, Action action)
     {
         try
         {
@@ -199,7 +232,7 @@ public static class Comparison
         }
         catch (Exception e) when (IsOfTheLayout(e))
         {
-            return new StudyException(layout, e);
+            return new StudyException(layout, e, study.Load?.Name);
         }
     }
 
@@ -227,8 +260,9 @@ public sealed class StudyException : Exception
     /// <summary>Makes the exception.</summary>
     /// <param name="layout">Name of the layout whose run failed.</param>
     /// <param name="cause">Why.</param>
-    public StudyException(string layout, Exception cause)
-        : this($"Layout '{layout}': {cause?.Message}", layout, cause!)
+    /// <param name="loadState">Name of the load state that it stood in; null for none.</param>
+    public StudyException(string layout, Exception cause, string? loadState = null)
+        : this($"Layout '{layout}'{(loadState is null ? "" : $" in load state '{loadState}'")}: {cause?.Message}", layout, cause!)
     {
     }
 

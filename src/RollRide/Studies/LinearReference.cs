@@ -38,11 +38,11 @@ public sealed record LinearReference(LayoutResult Simulated, double DamperCoeffi
         return [.. result.Layouts.Select(layout =>
         {
             cancellation.ThrowIfCancellationRequested();
-            return Of(layout, road.Unevenness!, road.Speed);
+            return Of(result.Study, layout, road.Unevenness!, road.Speed);
         })];
     }
 
-    private static LinearReference Of(LayoutResult layout, RandomRoad road, double speed)
+    private static LinearReference Of(StudyCase study, LayoutResult layout, RandomRoad road, double speed)
     {
         try
         {
@@ -54,7 +54,7 @@ public sealed record LinearReference(LayoutResult Simulated, double DamperCoeffi
         }
         catch (InvalidOperationException e)
         {
-            throw new StudyException(layout.Name, e);
+            throw new StudyException(layout.Name, e, study.Load?.Name);
         }
     }
 }

@@ -1,4 +1,5 @@
 using RollRide.Cli.Commands;
+using RollRide.Studies;
 using RollRide.Tests.DataFiles;
 using RollRide.Tests.Studies;
 
@@ -15,7 +16,7 @@ public class ComparisonFolderTests
 
         // The summary and the metrics are written aside before the first look at the token.
         Assert.ThrowsAny<OperationCanceledException>(() =>
-            ComparisonFolder.Write(folder["new/out"], result, scenario, new RideFindings([], []), addMore: _ => { }, new CancellationToken(canceled: true)));
+            ComparisonFolder.Write(folder["new/out"], [new ComparisonFindings(result)], scenario, addMore: _ => { }, new CancellationToken(canceled: true)));
 
         Assert.Empty(folder.Entries);
     }

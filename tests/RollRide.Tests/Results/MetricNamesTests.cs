@@ -102,7 +102,7 @@ public class MetricNamesTests
     public void Table_holds_each_property_under_its_key_in_its_unit()
     {
         using var output = new StringWriter();
-        MetricsTable.Write(output, Result);
+        MetricsTable.Write(output, [new ComparisonFindings(Result)]);
         var lines = output.ToString().TrimEnd('\n').Split('\n').Select(line => line.Split(',')).ToArray();
         var expected = ExpectedOfRun(Result.Layouts[0].Metrics);
 
@@ -116,7 +116,7 @@ public class MetricNamesTests
     public void Summary_holds_each_property_under_its_key_in_its_unit()
     {
         using var output = new StringWriter();
-        Summary.Write(output, Result, []);
+        Summary.Write(output, [new ComparisonFindings(Result)], []);
         var layout = JsonNode.Parse(output.ToString())!["layouts"]![0]!;
         var (metrics, ride) = (layout["metrics"]!.AsObject(), layout["ride"]!.AsObject());
 
@@ -133,7 +133,7 @@ public class MetricNamesTests
     {
         var layout = Result.Layouts[0];
         using var output = new StringWriter();
-        SeedsTable.Write(output, [new SeededRuns(layout.Name, [.. Enumerable.Range(1, 2).Select(seed => new SeededRun(seed, layout.Metrics, layout.Ride!))])]);
+        SeedsTable.Write(output, [new ComparisonFindings(Result) { Seeds = [new SeededRuns(layout.Name, [.. Enumerable.Range(1, 2).Select(seed => new SeededRun(seed, layout.Metrics, layout.Ride!))])] }]);
         var rows = output.ToString().TrimEnd('\n').Split('\n').Select(line => line.Split(',')).ToArray();
 
         foreach (var (phase, expected) in (ReadOnlySpan<(string, Dictionary<string, double>)>)[("run", ExpectedOfPhase(layout.Metrics.Whole)), ("ride", ExpectedOfRide(layout.Ride!))])

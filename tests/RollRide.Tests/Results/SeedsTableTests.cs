@@ -14,9 +14,10 @@ public class SeedsTableTests
             .With("manoeuvre.road", JsonNode.Parse("""{ "random": { "class": "a", "leadIn_m": 2 } }"""))
             .With("manoeuvre.duration_s", 5)
             .With("manoeuvre.cornering", JsonNode.Parse("""{ "lateralAcceleration": { "events": [ { "start_s": 3, "amplitude_m_per_s2": 3, "rampStep": { "rampDuration_s": 0.2 } } ] } }"""));
-        var layouts = RideStudy.Run(scenario.Read().Study, 3, cancellation: TestContext.Current.CancellationToken);
+        var study = scenario.Read().Study;
+        var layouts = RideStudy.Run(study, 3, cancellation: TestContext.Current.CancellationToken);
         using var output = new StringWriter();
-        SeedsTable.Write(output, layouts);
+        SeedsTable.Write(output, [new ComparisonFindings(Comparison.Run(study, cancellation: TestContext.Current.CancellationToken)) { Seeds = layouts }]);
 
         var mean = layouts[0].Runs.Average(run => run.Metrics.Whole.RollAnglePeak) * 180 / Math.PI;
         var row = output.ToString().Split('\n').Single(line => line.StartsWith("Outer,run,rollAngleLargest_deg,3,", StringComparison.Ordinal)).Split(',');

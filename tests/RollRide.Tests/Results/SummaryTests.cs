@@ -84,7 +84,7 @@ public class SummaryTests
     private static string Text(ComparisonResult result)
     {
         using var output = new StringWriter();
-        Summary.Write(output, result, ["something odd"]);
+        Summary.Write(output, [new ComparisonFindings(result)], ["something odd"]);
         return output.ToString();
     }
 }

@@ -51,8 +51,8 @@ public class ComparisonTests
         static string Text(ComparisonResult result)
         {
             using var summary = new StringWriter();
-            Summary.Write(summary, result, []);
-            MetricsTable.Write(summary, result);
+            Summary.Write(summary, [new ComparisonFindings(result)], []);
+            MetricsTable.Write(summary, [new ComparisonFindings(result)]);
             return summary.ToString();
         }
     }

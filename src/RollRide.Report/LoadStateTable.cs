@@ -1,0 +1,67 @@
+using RollRide.Dynamics;
+using RollRide.Metrics;
+using RollRide.Modes;
+using RollRide.Plots;
+using RollRide.Studies;
+
+namespace RollRide.Report;
+
+/// <summary>The quantities that decide, in every load state: one row per quantity and state, one column per layout.</summary>
+internal static class LoadStateTable
+{
+    private const double Mm = 1e3;
+
+    /// <summary>Writes the section with table and conclusions; nothing where the scenario has no load states.</summary>
+    public static Html Write(ReportInput input)
+    {
+        var states = input.LoadStates;
+        if (states.Count == 0)
+            return default;
+        var layouts = input.Comparison.Layouts;
+        var columns = Html.Join(layouts.Select((layout, i) => Html.Of($"<th scope=\"col\" data-layout=\"{layout.Name}\">{ComparisonTable.Key(i)}{layout.Name}</th>")));
+        var rows = Quantities(input.Study).SelectMany(quantity => states.Select(state => Row(quantity, state)));
+        return Html.Of(
+            $"""
+            <section>
+            <h2>All load states</h2>
+            {Html.Join(LoadConclusions.Of(states).Select(sentence => Html.Of($"<p>{sentence}</p>\n")))}
+            <div class="wide"><table{ComparisonTable.Width(layouts.Length)}>
+            <thead><tr><th scope="col">Quantity</th><th scope="col">Load state</th><th scope="col" class="unit">Unit</th>{columns}</tr></thead>
+            <tbody>
+            {Html.Join(rows)}
+            </tbody></table></div>
+            <p class="note">{(input.Seeds.Count > 0 ? $"Each number is of one run{input.OnShownRoad}. " : "")}Height changes count from the design position; what is left of a damper's stroke is counted at rest.</p>
+            </section>
+            """);
+    }
+
+    private static Html Row(Quantity quantity, ComparisonFindings state)
+    {
+        var cells = state.Result.Layouts.Zip(state.Study.Layouts, (layout, written) => (layout.Name, Value: quantity.Value(layout, state.Study.Settle(written)!.Rest))).ToArray();
+        return cells.All(cell => cell.Value is null)
+            ? default
+            : Html.Of($"<tr><th scope=\"row\">{quantity.Label}</th><td>{state.Study.Load!.Name}</td><td class=\"unit\">{quantity.Unit}</td>{Html.Join(cells.Select(cell => Html.Of($"<td data-layout=\"{cell.Name}\">{(cell.Value is { } value ? PlotText.Number(value, quantity.Decimals) : "–")}</td>")))}</tr>\n");
+    }
+
+    private static Quantity[] Quantities(StudyCase study)
+    {
+        var speed = FormattableString.Invariant($"{study.Analysis.ReferenceVelocity:0.###} m/s");
+        Quantity Ratio(ModeName mode) => new($"{mode}: damping ratio at {speed}", "", 2, (layout, _) => layout.ReferenceModes[mode].DampingRatio);
+        Quantity OfRun(PhaseMetric metric) => new(metric.Label, metric.Unit.Symbol, metric.Decimals, (layout, _) => metric.Shown(layout.Metrics.Whole));
+        return
+        [
+            new("Body, height change at rest", "mm", 1, (_, rest) => rest.BodyHeave * Mm),
+            new("Damper stroke left, compression", "mm", 1, (_, rest) => rest.Side.LeftToClosed * Mm),
+            new("Damper stroke left, extension", "mm", 1, (_, rest) => rest.Side.LeftToExtended * Mm),
+            Ratio(ModeName.Heave),
+            Ratio(ModeName.Roll),
+            new(RollMetric.RollOvershoot.Label, RollMetric.RollOvershoot.Unit.Symbol, RollMetric.RollOvershoot.Decimals, (layout, _) =>
+                layout.Metrics.RollResponse is null ? null : RollMetric.RollOvershoot.Shown(layout.Metrics)),
+            OfRun(PhaseMetric.SeatWeightedRms),
+            OfRun(PhaseMetric.TyreLoadMinimum),
+        ];
+    }
+
+    /// <summary>A quantity of a layout in one load state, from its run and its rest.</summary>
+    private sealed record Quantity(string Label, string Unit, int Decimals, Func<LayoutResult, RestPosition, double?> Value);
+}
