@@ -59,6 +59,12 @@ internal static class CheckCommand
     {
         output.WriteLine($"{study.Provenance.Scenario} — {study.Vehicle.Name}");
         output.WriteLine();
+        if (!study.Loads.IsEmpty)
+        {
+            output.WriteLine("At the design load");
+            output.WriteLine();
+        }
+
         WriteVehicle(output, study.Vehicle);
         output.WriteLine();
         WriteLayouts(output, study);

@@ -15,9 +15,9 @@ internal static class RestReport
     public static void Write(TextWriter output, StudyCase study)
     {
         LoadedHalfCar[] cars = [.. study.Layouts.Select(layout => study.Settle(layout)!)];
-        output.WriteLine(LoadStates.Heading(study));
+        output.WriteLine($"{LoadStates.Heading(study)} at rest; height changes count from the design position");
         output.WriteLine();
-        var table = new TextTable(["At rest; heights count from the design position", "unit", .. study.Layouts.Select(layout => layout.Name)]);
+        var table = new TextTable(["", "unit", .. study.Layouts.Select(layout => layout.Name)]);
         void Row(string label, string unit, int decimals, double scale, Func<LoadedHalfCar, double?> value)
         {
             double?[] values = [.. cars.Select(value)];
