@@ -130,9 +130,13 @@ public static class ReportPage
 
     private static Html Closing(ReportInput input)
     {
-        var warnings = input.Scenario.Warnings
-            .Concat(input.Comparison.Layouts.SelectMany(layout => layout.Warnings.Select(warning => $"{layout.Name}{input.OnShownRoad}: {warning}")))
-            .ToArray();
+        var states = input.LoadStates.Count == 0 ? [new ComparisonFindings(input.Comparison.Result)] : input.LoadStates;
+        var warnings = input.Scenario.Warnings.Concat(
+            from state in states
+            let load = state.Study.Load is { } known ? $", load state {known.Name}" : ""
+            from layout in state.Result.Layouts
+            from warning in layout.Warnings
+            select $"{layout.Name}{load}{input.OnShownRoad}: {warning}").ToArray();
         return Html.Of(
             $"""
             <section>

@@ -1,6 +1,7 @@
 using RollRide.Dynamics;
 using RollRide.Results;
 using RollRide.Studies;
+using RollRide.Vehicle;
 
 namespace RollRide.Cli.Commands;
 
@@ -35,7 +36,7 @@ internal static class RestReport
         }
 
         Row("Body, height change", "mm", 2, Mm, car => car.Rest.BodyHeave);
-        Row("Axle, height change", "mm", 2, Mm, car => car.Rest.UnsprungHeave);
+        Row(study.Vehicle.Suspension == SuspensionKind.LiveAxle ? "Axle, height change" : "Wheels, height change", "mm", 2, Mm, car => car.Rest.UnsprungHeave);
         Row("Centre of gravity above roll centre", "mm", 1, Mm, car => car.Car.Vehicle.RollArm);
         Row("Spring force", "N", 0, 1, car => car.Rest.Side.Spring.Force);
         Row("Tyre load of a side", "N", 0, 1, car => car.Rest.Side.TyreLoad);

@@ -41,8 +41,8 @@ public class LoadStatesCommandTests
         var travel = One("Axle, height change") - One("Body, height change");
         Assert.Equal(travel - 20, One("Bump stop, compression"), 0.011); // both printed to 0.01 mm
         Assert.Equal(0, One("Bump stop, clearance"));
-        Assert.Equal(6000 * Math.Pow(One("Bump stop, compression") / 30, 2), One("Bump stop, force"), 2); // 0.005 mm of 1.3 mm
-        Assert.Equal(LoadedShort.Added * G / 2, (62 * travel) + One("Bump stop, force"), 2);
+        Assert.Equal(6000 * Math.Pow(One("Bump stop, compression") / 30, 2), One("Bump stop, force"), 0.6); // printed to 1 N, and of a compression to 0.01 mm
+        Assert.Equal(LoadedShort.Added * G / 2, (62 * travel) + One("Bump stop, force"), 1.2); // printed to 1 N, and two heights to 0.01 mm
         Assert.Equal(20 + travel, One("Rebound stop, clearance"), 0.011);
         Assert.DoesNotContain("Rebound stop, force", output, StringComparison.Ordinal);
     }
