@@ -1,0 +1,313 @@
+using System.Globalization;
+using System.Net;
+using System.Text.Json.Nodes;
+using System.Text.RegularExpressions;
+using RollRide.Cli;
+using RollRide.Metrics;
+using RollRide.Modes;
+using RollRide.Tests.DataFiles;
+using RollRide.Tests.Studies;
+
+namespace RollRide.Tests.Cli;
+
+/// <summary>
+/// Every number that two outputs both show is the same in both: terminal, summary, tables, report and figure titles, and in one command as in the other. Each
+/// scenario is of another kind.
+/// </summary>
+public sealed partial class ConsistencyTests
+{
+    private const string Targets = """{ "rollDampingRatioMinimum": 0.2, "heaveDampingRatioMinimum": 0.2, "heaveDampingRatioMaximum": 0.4, "damperVelocity_m_per_s": 0.13 }""";
+
+    private const string Tuning =
+        """
+        {
+          "heave": { "ratio": 0.3, "damperVelocity_m_per_s": 0.26 },
+          "roll": { "ratio": 0.38, "damperVelocity_m_per_s": 0.05 },
+          "limits": { "force_N": 6000, "highSpeedShare": [0.5, 1] }
+        }
+        """;
+
+    /// <summary>The scenarios by name.</summary>
+    private static JsonObject Scenario(string name) => name switch
+    {
+        "leaf axle with mounts, travel and load states" => Mounted()
+            .With("vehicle.lateralLocation", JsonNode.Parse("""{ "leafSprings": { "frontEye_mm": [650, 430], "rearEye_mm": [-650, 430] } }"""))
+            .With("vehicle.rollCentreHeight_mm", null)
+            .With("vehicle.travel", JsonNode.Parse("""{ "bump_mm": 80, "rebound_mm": 90, "roll_deg": 3 }"""))
+            .With("loadStates", JsonNode.Parse("""{ "empty": {}, "laden": { "payload": [ { "mass_kg": 300, "height_mm": 900 } ] } }""")),
+        "dual tyres with bushes" => ShortScenario.Pair()
+            .With("vehicle.tyres", JsonNode.Parse("""{ "stiffness_N_per_mm": 150, "damping_N_s_per_m": 200, "dualSpacing_mm": 300 }"""))
+            .With("dampers.plain.topMountStiffness_N_per_mm", 600)
+            .With("targets", JsonNode.Parse(Targets)),
+        "independent wheels" => ShortScenario.Pair()
+            .With("vehicle.suspension", "independent")
+            .With("vehicle.springs.placement.motionRatios", JsonNode.Parse("""{ "heave": 0.9, "roll": 0.9 }"""))
+            .With("vehicle.unsprung", JsonNode.Parse("""{ "mass_kg": 90, "cgHeight_mm": 330 }"""))
+            .With("layouts", JsonNode.Parse(
+                """
+                [
+                  { "name": "Out", "damper": "plain", "placement": { "motionRatios": { "heave": 0.8, "roll": 0.8 } } },
+                  { "name": "In", "damper": "plain", "placement": { "motionRatios": { "heave": 0.6, "roll": 0.6 } } }
+                ]
+                """))
+            .With("targets", JsonNode.Parse(Targets)),
+        "random road" => ShortScenario.Pair()
+            .With("manoeuvre.road", JsonNode.Parse("""{ "random": { "class": "c", "leadIn_m": 5 } }"""))
+            .With("manoeuvre.duration_s", 6)
+            .With("manoeuvre.cornering", JsonNode.Parse("""{ "lateralAcceleration": { "events": [ { "start_s": 4.5, "amplitude_m_per_s2": 3, "rampStep": { "rampDuration_s": 0.2 } } ] } }""")),
+        _ => ShortScenario.Pair().With("tuning", JsonNode.Parse(Tuning)).With("targets", JsonNode.Parse(Targets)),
+    };
+
+    private static JsonObject Mounted() => ShortScenario.Pair().With("layouts", JsonNode.Parse(
+        """
+        [
+          { "name": "Outboard", "damper": "plain", "placement": { "mounts": { "axleEnd_mm": [-100, 620, 300], "bodyEnd_mm": [-100, 600, 760] } } },
+          { "name": "Inboard", "damper": "plain", "placement": { "mounts": { "axleEnd_mm": [-100, 380, 300], "bodyEnd_mm": [-80, 300, 750] } } }
+        ]
+        """)).With("targets", JsonNode.Parse(Targets));
+
+    public static TheoryData<string> Scenarios => ["leaf axle with mounts, travel and load states", "dual tyres with bushes", "independent wheels", "random road", "tuning"];
+
+    [Theory]
+    [MemberData(nameof(Scenarios))]
+    public async Task Comparison_says_the_same_on_the_terminal_in_its_summary_and_in_its_table(string name)
+    {
+        using var folder = new TemporaryFolder();
+        var path = Scenario(name).WriteTo(folder);
+        var told = await Run("compare", path, "--no-plots", "--out", folder["out"]);
+        var states = States(folder["out/summary.json"]);
+
+        Assert.Equal(name.EndsWith("load states", StringComparison.Ordinal) ? 2 : 1, states.Length);
+        var rows = File.ReadAllLines(folder["out/metrics.csv"]).Select(line => line.Split(',')).ToArray();
+        var stateColumn = Array.IndexOf(rows[0], "loadState");
+        Assert.Equal(states.Length > 1, stateColumn >= 0);
+        foreach (var row in rows[1..])
+        {
+            string Field(string key) => row[Array.IndexOf(rows[0], key)];
+            var layout = states.Single(state => stateColumn < 0 || state.Name == row[stateColumn]).Layouts.Single(layout => Text(layout, "name") == Field("layout"));
+            var values = (Field("phase") == "run" ? layout["metrics"] : layout["phases"]![Field("phase")])!.AsObject();
+            foreach (var key in rows[0].Where(key => values.ContainsKey(key)))
+                Assert.Equal((double?)values[key], Field(key) is { Length: > 0 } text ? Number(text) : null);
+            Assert.Equal(((double)layout["motionRatios"]!["heave"]!, (double)layout["motionRatios"]!["roll"]!), (Number(Field("heaveRatio")), Number(Field("rollRatio"))));
+        }
+
+        var lines = told.Output.Split('\n').Select(line => Gap().Split(line.TrimEnd())).ToArray();
+        var checkedRows = 0;
+        for (var s = 0; s < states.Length; s++)
+        {
+            var layouts = states[s].Layouts;
+            foreach (var metric in RollMetric.All)
+            {
+                foreach (var line in Nth(lines, metric.Label, s, states.Length))
+                {
+                    Same(line[^layouts.Length..], metric.Decimals, [.. layouts.Select(layout => (double?)layout["metrics"]![metric.Key])], metric.Label);
+                    checkedRows++;
+                }
+            }
+
+            foreach (var mode in Enum.GetValues<ModeName>())
+            {
+                foreach (var line in Nth(lines, $"{mode}, damping ratio at 0.13 m/s", s, states.Length))
+                {
+                    Same(line[^layouts.Length..], 3, [.. layouts.Select(layout => Mode(layout["modes"]!, mode, "dampingRatio"))], $"{mode}");
+                    checkedRows++;
+                }
+            }
+        }
+
+        Assert.True(checkedRows >= 8 * states.Length);
+    }
+
+    [Theory]
+    [MemberData(nameof(Scenarios))]
+    public async Task Other_commands_say_what_the_comparison_says(string name)
+    {
+        using var folder = new TemporaryFolder();
+        var scenario = Scenario(name);
+        var path = scenario.WriteTo(folder);
+        await Run("compare", path, "--no-plots", "--out", folder["compare"]);
+        var compared = States(folder["compare/summary.json"]);
+
+        await Run("modes", path, "--no-plots", "--out", folder["modes"]);
+        ForEachLayout(compared, States(folder["modes/modes.json"]), (layout, modes) =>
+        {
+            foreach (var mode in Enum.GetValues<ModeName>())
+            {
+                foreach (var key in (string[])["naturalFrequency_Hz", "dampingRatio"])
+                    Assert.Equal(Mode(layout["modes"]!, mode, key), Mode(modes["modes"]!, mode, key));
+            }
+        });
+
+        if (scenario["targets"] is not null)
+        {
+            await Run("window", path, "--no-plots", "--out", folder["window"]);
+            ForEachLayout(compared, States(folder["window/window.json"]), (layout, window) =>
+                Assert.Equal(layout["settingWindow"]!.ToJsonString(), window["window"]!.ToJsonString()));
+        }
+
+        if (scenario["vehicle"]!["travel"] is not null)
+        {
+            await Run("mounts", path, "--no-plots", "--out", folder["mounts"]);
+            ForEachLayout(compared, States(folder["mounts/mounts.json"]), (layout, mounts) =>
+                Assert.Equal(
+                    ((double)layout["motionRatios"]!["heave"]!, (double)layout["motionRatios"]!["roll"]!),
+                    ((double)mounts["heaveRatio"]!, (double)mounts["rollRatio"]!)));
+        }
+
+        var second = Text(compared[0].Layouts[1], "name");
+        await Run("simulate", path, "--no-plots", "--layout", second, "--out", folder["simulate"]);
+        var alone = States(folder["simulate/summary.json"]);
+        for (var s = 0; s < compared.Length; s++)
+            Assert.Equal(compared[s].Layouts[1].ToJsonString(), Assert.Single(alone[s].Layouts).ToJsonString());
+
+        if (scenario["tuning"] is not null)
+        {
+            var tuned = JsonNode.Parse((await Run("tune", path, "--no-front", "--no-plots", "--json", "--out", folder["tune"])).Output)!["layouts"]!.AsArray();
+            await Run("compare", folder["tune/tuned.json"], "--no-plots", "--out", folder["again"]);
+            var again = States(folder["again/summary.json"])[0].Layouts;
+            for (var i = 0; i < tuned.Count; i++)
+            {
+                var (before, after) = (tuned[i]!["before"]!, tuned[i]!["after"]!);
+                var bump = compared[0].Layouts[i]["phases"]!["bump"]!;
+                Assert.Equal((double)before["overshoot_percent"]!, (double)compared[0].Layouts[i]["metrics"]!["rollOvershoot_percent"]!, 1e-9);
+                Assert.Equal((double)before["weightedAcceleration_m_per_s2"]!, (double)bump["bodyWeightedRms_m_per_s2"]!, 1e-12);
+
+                // The curve written has as many digits as a workshop reads.
+                Assert.Equal((double)after["overshoot_percent"]!, (double)again[tuned.Count + i]["metrics"]!["rollOvershoot_percent"]!, 0.01);
+                Assert.Equal((double)after["weightedAcceleration_m_per_s2"]!, (double)again[tuned.Count + i]["phases"]!["bump"]!["bodyWeightedRms_m_per_s2"]!, 1e-4);
+            }
+        }
+    }
+
+    [Theory]
+    [MemberData(nameof(Scenarios))]
+    public async Task Report_shows_the_numbers_and_the_titles_of_the_comparison(string name)
+    {
+        using var folder = new TemporaryFolder();
+        var scenario = Scenario(name);
+        scenario.Remove("loadStates");
+        var path = scenario.WriteTo(folder);
+        await Run("compare", path, "--no-plots", "--out", folder["compare"]);
+        var layouts = States(folder["compare/summary.json"])[0].Layouts;
+        await Run("report", path, "--out", folder["report"]);
+        var page = WebUtility.HtmlDecode(File.ReadAllText(folder["report/report.html"]));
+
+        var shown = 0;
+        foreach (var metric in RollMetric.All)
+        {
+            if (Row(page, metric.Label) is not { } cells)
+                continue;
+            Same(cells, metric.Decimals, [.. layouts.Select(layout => (double?)layout["metrics"]![metric.Key])], metric.Label);
+            shown++;
+        }
+
+        foreach (var metric in PhaseMetric.All)
+        {
+            if (Row(page, metric.Label) is not { } cells)
+                continue;
+            Same(cells, metric.Decimals, [.. layouts.Select(layout => (double?)layout["metrics"]![metric.Key])], metric.Label);
+            shown++;
+        }
+
+        Assert.True(shown >= 8);
+        var overshoots = layouts.Select(layout => (Name: Text(layout, "name"), Percent: (double)layout["metrics"]!["rollOvershoot_percent"]!)).OrderBy(at => at.Percent).ToArray();
+        Assert.Contains(
+            FormattableString.Invariant($"roll overshoots by {overshoots[0].Percent:F0} % with '{overshoots[0].Name}', by {overshoots[^1].Percent:F0} % with '{overshoots[^1].Name}'"),
+            Plain(page),
+            StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Means_over_random_roads_are_the_same_on_the_terminal_in_the_table_and_in_the_report()
+    {
+        using var folder = new TemporaryFolder();
+        var path = Scenario("random road").WriteTo(folder);
+        var told = await Run("compare", path, "--seeds", "3", "--no-plots", "--out", folder["out"]);
+        await Run("report", path, "--seeds", "3", "--out", folder["report"]);
+        var page = WebUtility.HtmlDecode(File.ReadAllText(folder["report/report.html"]));
+        var lines = told.Output[told.Output.IndexOf("mean ± half", StringComparison.Ordinal)..].Split('\n').Select(line => Gap().Split(line.TrimEnd())).ToArray();
+        var rows = File.ReadAllLines(folder["out/seeds.csv"]).Select(line => line.Split(',')).Where(row => row[1] == "ride").ToArray();
+
+        foreach (var metric in RideMetric.All)
+        {
+            string[] expected = [.. rows.Where(row => row[2] == metric.Key).Select(row => FormattableString.Invariant(
+                $"{Number(row[4]).ToString($"F{metric.Decimals}", CultureInfo.InvariantCulture)} ± {Number(row[5]).ToString($"F{metric.Decimals}", CultureInfo.InvariantCulture)}"))];
+            Assert.Equal(2, expected.Length);
+            Assert.Equal(expected, lines.First(line => line[0] == metric.Label)[^2..]);
+            Assert.Contains(Rows(page, metric.Label), cells => cells.SequenceEqual(expected));
+        }
+    }
+
+    private static async Task<Invocation> Run(params string[] args)
+    {
+        var done = await Invocation.Of(args);
+        Assert.True(done.ExitCode == ExitCode.Done, done.Error);
+        return done;
+    }
+
+    /// <summary>The load states of a summary with what stands for each layout; one without a name where there are none.</summary>
+    private static (string Name, JsonNode[] Layouts)[] States(string file)
+    {
+        var summary = JsonNode.Parse(File.ReadAllText(file))!;
+        return summary["loadStates"] is JsonArray states
+            ? [.. states.Select(state => ((string)state!["name"]!, Layouts(state)))]
+            : [("", Layouts(summary))];
+
+        static JsonNode[] Layouts(JsonNode node) => [.. node["layouts"]!.AsArray().Select(layout => layout!)];
+    }
+
+    private static void ForEachLayout((string Name, JsonNode[] Layouts)[] one, (string Name, JsonNode[] Layouts)[] other, Action<JsonNode, JsonNode> compare)
+    {
+        Assert.Equal(one.Select(state => state.Name), other.Select(state => state.Name));
+        foreach (var (first, second) in one.Zip(other))
+        {
+            Assert.Equal(first.Layouts.Select(layout => Text(layout, "name")), second.Layouts.Select(layout => Text(layout, "name")));
+            foreach (var (layout, same) in first.Layouts.Zip(second.Layouts))
+                compare(layout, same);
+        }
+    }
+
+    private static string Text(JsonNode node, string key) => (string)node[key]!;
+
+    private static double? Mode(JsonNode modes, ModeName mode, string key) => (double?)modes.AsArray().Single(node => Text(node!, "name") == ModeNames.Key(mode))![key];
+
+    /// <summary>The rows of a label that belong to one of several load states told one after the other; none where the label is not shown.</summary>
+    private static IEnumerable<string[]> Nth(string[][] lines, string label, int state, int states)
+    {
+        var rows = lines.Where(line => line[0] == label).ToArray();
+        return rows.Length < states ? [] : [rows[state]];
+    }
+
+    private static void Same(string[] shown, int decimals, double?[] values, string what) =>
+        Assert.Equal((what, string.Join(" | ", values.Select(value => Shown(value, decimals)))), (what, string.Join(" | ", shown.Select(text => text.Replace('−', '-')))));
+
+    private static string Shown(double? value, int decimals) =>
+        value is not { } number ? "–"
+        : number.ToString($"F{decimals}", CultureInfo.InvariantCulture) is var text && double.Parse(text, CultureInfo.InvariantCulture) == 0 ? text.TrimStart('-') : text;
+
+    private static double Number(string text) => double.Parse(text, CultureInfo.InvariantCulture);
+
+    private static string[]? Row(string page, string label) => Rows(page, label).FirstOrDefault();
+
+    /// <summary>The values in the rows of a label, without the differences and marks beside them.</summary>
+    private static IEnumerable<string[]> Rows(string page, string label) => RowOf().Matches(page)
+        .Where(row => row.Groups[1].Value == label)
+        .Select(row => CellOf().Matches(row.Value).Select(cell => Tag().Replace(Beside().Replace(cell.Groups[1].Value, ""), "").Trim()).ToArray());
+
+    private static string Plain(string page) => Tag().Replace(page, "").Replace('\u00a0', ' ');
+
+    [GeneratedRegex(@"\s{2,}")]
+    private static partial Regex Gap();
+
+    [GeneratedRegex("""<tr><th scope="row">([^<]*)</th>.*?</tr>""", RegexOptions.Singleline)]
+    private static partial Regex RowOf();
+
+    [GeneratedRegex("""<td data-layout="[^"]*">(.*?)</td>""", RegexOptions.Singleline)]
+    private static partial Regex CellOf();
+
+    [GeneratedRegex("<small.*?</small>", RegexOptions.Singleline)]
+    private static partial Regex Beside();
+
+    [GeneratedRegex("<[^>]*>")]
+    private static partial Regex Tag();
+}
