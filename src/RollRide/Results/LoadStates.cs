@@ -110,7 +110,8 @@ public static class LoadStates
         ["force_N"] = stop.Force,
     };
 
-    private static void Move(JsonObject from, JsonObject to)
+    /// <summary>Moves all keys of one object to the end of another.</summary>
+    internal static void Move(JsonObject from, JsonObject to)
     {
         foreach (var (key, value) in from.ToArray())
         {

@@ -82,11 +82,24 @@ public sealed class SweepPlanReader
                 continue;
             if (parameters.Any(earlier => earlier.Path == address.Path))
                 Refuse("parameters", key + ".path", $"'{file.Path}' is varied twice; give it once");
+            else if (LoadSetting(address.Path) is { } set)
+                Refuse("parameters", key + ".path", $"'{file.Path}' is varied, and {set} sets it outright: they contradict each other. Vary {set} instead, or let the load state add payload");
             else if (Make("parameters", key, file.Path, () => ValuesOf(file)) is { } values)
                 parameters.Add(new SweepParameter(file.Path, address.Path, address.Value!.Value, values));
         }
 
         return parameters.ToImmutable();
+    }
+
+    /// <summary>Where a load state sets a number of the body, so that varying the body's own would change nothing; null where none does.</summary>
+    private string? LoadSetting(string path)
+    {
+        const string body = "vehicle.body.";
+        return path.StartsWith(body, StringComparison.Ordinal)
+            ? _template.Scenario.Study.Loads
+                .Select(load => _template.Find($"{LoadStateReader.PathOf(load.Name)}.{path[body.Length..]}"))
+                .FirstOrDefault(number => number?.Value is not null)?.ReadablePath
+            : null;
     }
 
     private static SweptValues ValuesOf(SweepParameterFile file) => file switch
