@@ -82,7 +82,7 @@ public static class TuningConclusions
 
     private static string In(string? load) => load is null ? "" : $" in load state '{load}'";
 
-    private static string InEvery(TargetOutcome worst) => worst.Load is null ? "" : " in every load state, farthest from them";
+    private static string InEvery(TargetOutcome worst) => worst.Load is null ? "" : " in every load state, at worst";
 
     /// <summary>Where loads so far apart ask for coefficients that no one damper has.</summary>
     private static IEnumerable<string> OnLoads(string mode, IReadOnlyList<TargetOutcome> outcomes)
@@ -110,7 +110,7 @@ public static class TuningConclusions
             && Worst(result, layout, state => state.RollFirstRun) is { Ride: { } high }
             && Worst(result, layout, state => state.After) is { Ride: > 0 and var low })
         {
-            yield return Invariant($"  Putting roll first there brings {first.Roll.Reached:F2} in roll and at best {first.Heave.Reached:F2} in heave, with {Change(high / low)} weighted body acceleration over the {result.Task.TradeOff.RidePhase} against the compromise.");
+            yield return Invariant($"  Putting roll first there brings {first.Roll.Reached:F2} in roll{In(first.Roll.Load)} and at best {first.Heave.Reached:F2} in heave{In(first.Heave.Load)}, with {Change(high / low)} weighted body acceleration over the {result.Task.TradeOff.RidePhase} against the compromise.");
         }
     }
 

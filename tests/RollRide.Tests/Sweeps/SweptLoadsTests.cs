@@ -2,7 +2,6 @@ using System.Text.Json.Nodes;
 using RollRide.Dynamics;
 using RollRide.Scenarios;
 using RollRide.Sweeps;
-using RollRide.Tests.DataFiles;
 using RollRide.Tests.Scenarios;
 using RollRide.Tests.Studies;
 
@@ -79,6 +78,17 @@ public class SweptLoadsTests
             var roll = StaticEquilibrium.Find(loaded.Car, 0.4).BodyRoll * 180 / Math.PI;
             Assert.Equal(gradient, roll / (0.4 / Gravity), 2e-3 * gradient);
         }
+    }
+
+    [Fact] // 150 kg use up 14.7 mm of the springs' travel; the stops are 10 mm away.
+    public void Row_counts_what_is_unusual_about_the_rest_under_its_load()
+    {
+        using var trial = new SweepTrial(
+            $$"""{ "parameters": [ { "path": "loadStates[two up].payload[0].mass_kg", "values": [0, 150] } ] }""",
+            scenario => scenario.With("vehicle.bumpStops", JsonNode.Parse("""{ "clearance_mm": 10, "force_N": 4000, "atCompression_mm": 20, "exponent": 2, "placement": { "motionRatios": { "heave": 1, "roll": 0.7 } } }""")),
+            Payload.Replace("150", "0", StringComparison.Ordinal));
+        var warnings = VariantResult.Run(trial.Plan, 0, 2, TestContext.Current.CancellationToken).Select(result => result.Layouts[0].Warnings).ToArray();
+        Assert.Equal(1, warnings[1] - warnings[0]);
     }
 
     private static void AssertStands(
