@@ -21,8 +21,13 @@ public static class TuningFigures
     {
         ArgumentNullException.ThrowIfNull(result);
         var figures = new List<Figure>();
-        for (var state = 0; state < result.Study.InEachLoad.Length; state++)
-            figures.AddRange([Curves(result, state), Ratios(result, state), Histories(result, state)]);
+        var prefixes = LoadStates.FilePrefixes(result.Study.InEachLoad);
+        for (var state = 0; state < prefixes.Length; state++)
+        {
+            figures.AddRange(new[] { Curves(result, state), Ratios(result, state), Histories(result, state) }
+                .Select(figure => figure with { FileName = prefixes[state] + figure.FileName }));
+        }
+
         if (result.Layouts.Any(layout => layout.Front is { Points.Length: >= 2 }))
             figures.Add(Fronts(result));
         return [.. figures.Select(figure => figure with { Size = size })];
@@ -61,7 +66,7 @@ public static class TuningFigures
                 i));
         }
 
-        return new Figure(FileName(result, state, "tuned-curves.png"), Title(result, state), Subtitle(result, state, "What must the valving become? Below: equivalent coefficient; the grey bars hold what meets a target."), FigureParts.Footer(result.Study), panels);
+        return new Figure("tuned-curves.png", Title(result, state), "What must the valving become? Below: equivalent coefficient; the grey bars hold what meets a target.", FigureParts.Footer(result.Study.InEachLoad[state]), panels);
 
         static PlotSeries Curve(Vehicle.DamperLayout layout, string name, int style) => new(
             name, style, [.. layout.Damper.Curve.Points.Select(p => p.Velocity)], [.. layout.Damper.Curve.Points.Select(p => p.Force / 1e3)]);
@@ -97,7 +102,7 @@ public static class TuningFigures
             }
         }
 
-        return new Figure(FileName(result, state, "tuned-ratios.png"), Title(result, state), Subtitle(result, state, "How well are heave and roll damped, by how fast the damper moves? The grey bar is the target band."), FigureParts.Footer(result.Study), panels);
+        return new Figure("tuned-ratios.png", Title(result, state), "How well are heave and roll damped, by how fast the damper moves? The grey bar is the target band.", FigureParts.Footer(result.Study.InEachLoad[state]), panels);
     }
 
     /// <summary>Body roll over the whole run, and below it the vertical acceleration over the ride's phase alone, where alone it can be read.</summary>
@@ -128,7 +133,7 @@ public static class TuningFigures
             }
         }
 
-        return new Figure(FileName(result, state, "tuned-histories.png"), HistoryTitle(result, state), Subtitle(result, state, $"What does the tuned damper change in roll over the whole run, and in body acceleration in phase '{ride.Name}'?"), FigureParts.Footer(result.Study), panels);
+        return new Figure("tuned-histories.png", HistoryTitle(result, state), $"What does the tuned damper change in roll over the whole run, and in body acceleration in phase '{ride.Name}'?", FigureParts.Footer(result.Study.InEachLoad[state]), panels);
     }
 
     /// <summary>All fronts in one panel, with their knees and what the present and the tuned dampers do.</summary>
@@ -172,11 +177,6 @@ public static class TuningFigures
         new(result.Task.Heave.DamperVelocity, "heave", Vertical: true),
         new(result.Task.Roll.DamperVelocity, "roll", Vertical: true),
     ];
-
-    private static string FileName(TuningResult result, int state, string name) => LoadStates.FilePrefixes(result.Study.InEachLoad)[state] + name;
-
-    private static string Subtitle(TuningResult result, int state, string question) =>
-        result.Layouts[0].InLoads[state].Load is { } load ? $"{question} Load state: {load.Name}." : question;
 
     private static string Title(TuningResult result, int state) =>
         string.Join("; ", result.Layouts.Take(2).Select(layout => TuningConclusions.InShort(layout, layout.InLoads[state])));

@@ -200,7 +200,8 @@ public class TuningForLoadsTests
                 "full-tuned-curves.png", "full-tuned-ratios.png", "full-tuned-histories.png", "trade-off.png",
             ],
             figures.Select(figure => figure.FileName));
-        Assert.EndsWith(" Load state: full.", figures[3].Subtitle, StringComparison.Ordinal);
+        Assert.Contains("load state full", figures[3].Footer, StringComparison.Ordinal);
+        Assert.DoesNotContain("load state", figures[^1].Footer, StringComparison.Ordinal);
         Assert.All(figures, figure => Assert.NotEmpty(PngRenderer.Render(figure)));
     }
 }

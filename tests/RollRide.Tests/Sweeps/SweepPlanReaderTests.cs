@@ -67,4 +67,20 @@ public class SweepPlanReaderTests
         using var trial = SweepTrial.Twelve();
         Assert.Equal(["Inner"], SweepPlanReader.Read(trial.Template, trial.Template.Sweep!, [1]).LayoutNames);
     }
+
+    [Fact]
+    public void Load_states_can_be_chosen_and_numbers_of_the_others_are_not_varied()
+    {
+        using var trial = new SweepTrial(
+            """{ "parameters": [ { "path": "loadStates.kerb.mass_kg", "values": [900, 950] } ] }""", loadStates: """{ "kerb": { "mass_kg": 900 }, "half": {}, "full": { "mass_kg": 1500 } }""");
+        var (kerb, full) = (trial.Plan.LoadStates[0], trial.Plan.LoadStates[2]);
+        var plan = SweepPlanReader.Read(trial.Template, trial.Template.Sweep!, loads: [full, kerb]);
+        Assert.Equal(4, plan.VariantCount);
+        Assert.Equal((1500, 1500, 900, 950), (Mass(0), Mass(1), Mass(2), Mass(3)));
+
+        var fault = Assert.Single(Assert.Throws<DataFileException>(() => SweepPlanReader.Read(trial.Template, trial.Template.Sweep!, loads: [full])).Faults);
+        Assert.Contains("load state 'kerb' is not among those looked at", fault.Reason, StringComparison.Ordinal);
+
+        double Mass(long variant) => plan.ScenarioOf(variant).Study is var study ? study.Assemble(study.Layouts[0]).Vehicle.Body.Mass : 0;
+    }
 }
