@@ -17,6 +17,7 @@ internal sealed class SweepInput
 
     private readonly Argument<string> _scenario = ScenarioInput.Scenario();
     private readonly Option<string[]> _layouts = ScenarioInput.Layouts();
+    private readonly Option<string[]> _loads = ScenarioInput.Loads();
     private readonly Option<SweepParameterFile[]> _vary = new("--vary", "-v")
     {
         Description = $"a number of the scenario to vary, as {VaryForms}; repeat it for more; replaces the scenario's own parameters",
@@ -88,7 +89,7 @@ internal sealed class SweepInput
     public void AddTo(Command command)
     {
         command.Add(_scenario);
-        foreach (var option in (Option[])[_vary, _design, _samples, _seed, _targets, _metrics, _layouts, _output, _overwrite, _noPlots, _json])
+        foreach (var option in (Option[])[_vary, _design, _samples, _seed, _targets, _metrics, _layouts, _loads, _output, _overwrite, _noPlots, _json])
             command.Add(option);
         Figures.AddTo(command);
     }
@@ -127,7 +128,7 @@ internal sealed class SweepInput
 
         var study = template.Scenario.Study;
         ImmutableArray<int> layouts = [.. ScenarioInput.ChooseListed(study, parsed.GetValue(_layouts) ?? []).Layouts.Select(layout => study.Layouts.IndexOf(layout))];
-        var plan = SweepPlanReader.Read(template, sweep, layouts, options);
+        var plan = SweepPlanReader.Read(template, sweep, layouts, options, ScenarioInput.ChooseLoads(study, parsed.GetValue(_loads) ?? []).Loads);
         if (WithPlots(parsed) && layouts.Length > Theme.LayoutCount)
             throw Fault("--layouts", $"a figure can tell {Theme.LayoutCount} layouts apart, and there are {layouts.Length}; choose with --layouts, or give --no-plots");
         return plan;

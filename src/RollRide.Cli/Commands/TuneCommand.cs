@@ -15,6 +15,7 @@ internal static class TuneCommand
     {
         var scenario = ScenarioInput.Scenario();
         var layouts = ScenarioInput.Layouts();
+        var loads = ScenarioInput.Loads();
         var output = ScenarioInput.Out();
         var noFront = new Option<bool>("--no-front") { Description = "tune for the targets only; the trade-off front takes most of the time" };
         var noPlots = ScenarioInput.NoPlots();
@@ -24,13 +25,14 @@ internal static class TuneCommand
             """
             Find the valving that gives each layout of a scenario the damping wanted in heave and in roll (its key 'tuning'), and the
             trade-off between ride over the bump and roll in the corner. Writes curves before and after, a scenario with the tuned
-            layouts, and figures.
+            layouts, and figures. Where the scenario has load states, one valving is found for all of them: each target counts in the state
+            that is farthest from it.
 
             Example:
               rollride tune scenarios/valving.json --out tuned
             """)
         {
-            scenario, layouts, output, noFront, noPlots, json,
+            scenario, layouts, loads, output, noFront, noPlots, json,
         };
         figures.AddTo(command);
         command.SetAction((parsed, cancellation) =>
@@ -41,7 +43,7 @@ internal static class TuneCommand
                 throw new DataFileException(read.TuningFaults);
             if (read.Tuning is not { } task)
                 throw new DataFileException(new DataFileFault(path, null, "tuning", null, "this key is missing: it says which damping is wanted, and what the damper can be"));
-            var study = ScenarioInput.ChooseListed(read.Study, parsed.GetValue(layouts) ?? []);
+            var study = ScenarioInput.ChooseLoads(ScenarioInput.ChooseListed(read.Study, parsed.GetValue(layouts) ?? []), parsed.GetValue(loads) ?? []);
             var withPlots = !parsed.GetValue(noPlots);
             if (withPlots && study.Layouts.Length > TuningFigures.MostLayouts)
             {
@@ -53,7 +55,7 @@ internal static class TuneCommand
             using (var progress = ProgressLine.Of(parsed, "Per cent done", 100))
                 result = TuningStudy.Run(study, task, !parsed.GetValue(noFront), new PercentProgress(progress), cancellation);
             var folder = WriteFolder(
-                parsed.GetValue(output)!, path, result,
+                parsed.GetValue(output)!, path, result, read.Warnings,
                 folder =>
                 {
                     if (withPlots)
@@ -69,7 +71,7 @@ internal static class TuneCommand
         return command;
     }
 
-    private static WrittenFolder WriteFolder(string path, string scenarioPath, TuningResult result, Action<OutputFolder> addFigures, CancellationToken cancellation)
+    private static WrittenFolder WriteFolder(string path, string scenarioPath, TuningResult result, IEnumerable<string> warnings, Action<OutputFolder> addFigures, CancellationToken cancellation)
     {
         using var folder = new OutputFolder(path, cancellation);
         var names = new SafeFileNames();
@@ -95,7 +97,7 @@ internal static class TuneCommand
         if (result.Layouts.Any(layout => layout.Front is not null))
             folder.Add("trade-off.csv", output => TuningTable.WriteFronts(output, result));
         addFigures(folder);
-        var summary = folder.AddSummary("tuning.json", output => TuningSummary.Write(output, result));
+        var summary = folder.AddSummary("tuning.json", output => TuningSummary.Write(output, result, warnings));
         folder.Commit();
         return new WrittenFolder(path, folder.Names, summary);
 

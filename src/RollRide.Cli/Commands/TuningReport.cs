@@ -1,4 +1,5 @@
 using RollRide.Damping;
+using RollRide.Results;
 using RollRide.Studies;
 
 namespace RollRide.Cli.Commands;
@@ -10,14 +11,26 @@ internal static class TuningReport
     {
         output.WriteLine($"{result.Study.Provenance.Scenario} — {result.Study.Vehicle.Name}");
         output.WriteLine();
-        WriteTargets(output, result);
+        var states = result.Study.InEachLoad;
+        for (var k = 0; k < states.Length; k++)
+        {
+            if (k > 0)
+                output.WriteLine();
+            if (states[k].Load is not null)
+                output.WriteLine(LoadStates.Heading(states[k]));
+            WriteTargets(output, result, k);
+        }
+
         foreach (var layout in result.Layouts)
         {
             output.WriteLine();
             WriteValving(output, layout);
         }
 
-        var warnings = result.Layouts.SelectMany(layout => layout.After.Warnings.Select(warning => $"warning: {layout.Name}, tuned: {warning}")).ToArray();
+        var warnings = result.Layouts
+            .SelectMany(layout => layout.InLoads.SelectMany(state => state.After.Warnings.Select(
+                warning => $"warning: {layout.Name}, tuned{(state.Load is { } load ? $", load state {load.Name}" : "")}: {warning}")))
+            .ToArray();
         if (warnings.Length > 0)
             output.WriteLine();
         foreach (var warning in warnings)
@@ -25,13 +38,13 @@ internal static class TuningReport
         StudyReport.WriteEnd(output, TuningConclusions.Of(result), folder);
     }
 
-    private static void WriteTargets(TextWriter output, TuningResult result)
+    private static void WriteTargets(TextWriter output, TuningResult result, int state)
     {
         var table = new TextTable("Damping ratio", "at [m/s]", "wanted", "before", "tuned", "met", "coefficient [N·s/m]", "wanted [N·s/m]");
         foreach (var layout in result.Layouts)
         {
-            Add($"{layout.Name}, heave", layout.Tuned.Heave);
-            Add($"{layout.Name}, roll", layout.Tuned.Roll);
+            Add($"{layout.Name}, heave", layout.InLoads[state].Heave);
+            Add($"{layout.Name}, roll", layout.InLoads[state].Roll);
         }
 
         table.Write(output);

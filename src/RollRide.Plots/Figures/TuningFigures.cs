@@ -1,4 +1,5 @@
 using RollRide.Dynamics;
+using RollRide.Results;
 using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
@@ -19,19 +20,27 @@ public static class TuningFigures
     public static IReadOnlyList<Figure> All(TuningResult result, PlotSize size)
     {
         ArgumentNullException.ThrowIfNull(result);
-        var figures = new List<Figure> { Curves(result), Ratios(result), Histories(result) };
+        var figures = new List<Figure>();
+        var prefixes = LoadStates.FilePrefixes(result.Study.InEachLoad);
+        for (var state = 0; state < prefixes.Length; state++)
+        {
+            figures.AddRange(new[] { Curves(result, state), Ratios(result, state), Histories(result, state) }
+                .Select(figure => figure with { FileName = prefixes[state] + figure.FileName }));
+        }
+
         if (result.Layouts.Any(layout => layout.Front is { Points.Length: >= 2 }))
             figures.Add(Fronts(result));
         return [.. figures.Select(figure => figure with { Size = size })];
     }
 
     /// <summary>A row of force–velocity curves, and below it the coefficients with the bands that the targets ask for.</summary>
-    private static Figure Curves(TuningResult result)
+    private static Figure Curves(TuningResult result, int state)
     {
         var panels = new List<Panel>();
         for (var i = 0; i < result.Layouts.Length; i++)
         {
             var layout = result.Layouts[i];
+            var inLoad = layout.InLoads[state];
             panels.Add(new Panel(
                 new CurvePanel(layout.Name, "Damper velocity, compression positive", "m/s", "Damper force", "kN", [Curve(layout.Tuned.After, "Tuned", After), Curve(layout.Tuned.Before, "Before", Before)])
                 {
@@ -41,15 +50,15 @@ public static class TuningFigures
                 i));
             PlotSeries[] coefficients =
             [
-                OverVelocity(layout.DampingAfter, "Tuned", After, at => at.Coefficient / 1e3),
-                OverVelocity(layout.DampingBefore, "Before", Before, at => at.Coefficient / 1e3),
+                OverVelocity(inLoad.DampingAfter, "Tuned", After, at => at.Coefficient / 1e3),
+                OverVelocity(inLoad.DampingBefore, "Before", Before, at => at.Coefficient / 1e3),
             ];
             panels.Add(new Panel(
                 new CurvePanel(null, "Velocity amplitude at the damper", "m/s", "Coefficient", "kN·s/m", coefficients)
                 {
                     LogarithmicX = true,
                     Labels = LabelPlacement.None,
-                    Runs = [.. CoefficientBand("roll target", layout.Tuned.Roll), .. CoefficientBand("heave target", layout.Tuned.Heave)],
+                    Runs = [.. CoefficientBand("roll target", inLoad.Roll), .. CoefficientBand("heave target", inLoad.Heave)],
                     RunThickness = BandThickness,
                     ReferenceLines = Velocities(result),
                 }.Build(),
@@ -57,29 +66,30 @@ public static class TuningFigures
                 i));
         }
 
-        return new Figure("tuned-curves.png", Title(result), "What must the valving become? Below: equivalent coefficient; the grey bars hold what meets a target.", FigureParts.Footer(result.Study), panels);
+        return new Figure("tuned-curves.png", Title(result, state), "What must the valving become? Below: equivalent coefficient; the grey bars hold what meets a target.", FigureParts.Footer(result.Study.InEachLoad[state]), panels);
 
         static PlotSeries Curve(Vehicle.DamperLayout layout, string name, int style) => new(
             name, style, [.. layout.Damper.Curve.Points.Select(p => p.Velocity)], [.. layout.Damper.Curve.Points.Select(p => p.Force / 1e3)]);
     }
 
     /// <summary>Damping ratios over the damper velocity: heave above, roll below, a column a layout.</summary>
-    private static Figure Ratios(TuningResult result)
+    private static Figure Ratios(TuningResult result, int state)
     {
         var panels = new List<Panel>();
         for (var i = 0; i < result.Layouts.Length; i++)
         {
             var layout = result.Layouts[i];
-            panels.Add(Of("Heave damping ratio", layout.Tuned.Heave, at => at.Heave, 0));
-            panels.Add(Of("Roll damping ratio", layout.Tuned.Roll, at => at.Roll, 1));
+            var inLoad = layout.InLoads[state];
+            panels.Add(Of("Heave damping ratio", inLoad.Heave, at => at.Heave, 0));
+            panels.Add(Of("Roll damping ratio", inLoad.Roll, at => at.Roll, 1));
 
             Panel Of(string quantity, TargetOutcome outcome, Func<DampingAtVelocity, double> ratio, int row)
             {
                 var (v, target) = (outcome.Target.DamperVelocity, outcome.Target);
                 var panel = new CurvePanel(row == 0 ? layout.Name : null, "Velocity amplitude at the damper", "m/s", quantity, "",
                 [
-                    OverVelocity(layout.DampingAfter, "Tuned", After, ratio),
-                    OverVelocity(layout.DampingBefore, "Before", Before, ratio),
+                    OverVelocity(inLoad.DampingAfter, "Tuned", After, ratio),
+                    OverVelocity(inLoad.DampingBefore, "Before", Before, ratio),
                 ])
                 {
                     Runs = [new PlotSeries("target", Band, [v, v], [target.Ratio - target.Tolerance, target.Ratio + target.Tolerance])],
@@ -92,11 +102,11 @@ public static class TuningFigures
             }
         }
 
-        return new Figure("tuned-ratios.png", Title(result), "How well are heave and roll damped, by how fast the damper moves? The grey bar is the target band.", FigureParts.Footer(result.Study), panels);
+        return new Figure("tuned-ratios.png", Title(result, state), "How well are heave and roll damped, by how fast the damper moves? The grey bar is the target band.", FigureParts.Footer(result.Study.InEachLoad[state]), panels);
     }
 
     /// <summary>Body roll over the whole run, and below it the vertical acceleration over the ride's phase alone, where alone it can be read.</summary>
-    private static Figure Histories(TuningResult result)
+    private static Figure Histories(TuningResult result, int state)
     {
         var panels = new List<Panel>();
         var ride = result.Study.Manoeuvre.Phases.First(phase => phase.Name == result.Task.TradeOff.RidePhase);
@@ -114,7 +124,7 @@ public static class TuningFigures
                     return new PlotSeries(name, style, time, value);
                 }
 
-                var panel = new TimePanel(title, quantity, unit, [Run("Tuned", After, layout.After), Run("Before", Before, layout.Before)])
+                var panel = new TimePanel(title, quantity, unit, [Run("Tuned", After, layout.InLoads[state].After), Run("Before", Before, layout.InLoads[state].Before)])
                 {
                     Labels = row == 0 && column == 0 ? LabelPlacement.AbovePanels : LabelPlacement.None,
                     Phases = row == 0 ? FigureParts.Phases(result.Study) : [],
@@ -123,7 +133,7 @@ public static class TuningFigures
             }
         }
 
-        return new Figure("tuned-histories.png", HistoryTitle(result), $"What does the tuned damper change in roll over the whole run, and in body acceleration in phase '{ride.Name}'?", FigureParts.Footer(result.Study), panels);
+        return new Figure("tuned-histories.png", HistoryTitle(result, state), $"What does the tuned damper change in roll over the whole run, and in body acceleration in phase '{ride.Name}'?", FigureParts.Footer(result.Study.InEachLoad[state]), panels);
     }
 
     /// <summary>All fronts in one panel, with their knees and what the present and the tuned dampers do.</summary>
@@ -139,8 +149,8 @@ public static class TuningFigures
             series.Add(new PlotSeries(layout.Name, i, [.. front.Points.Select(p => p.WeightedAcceleration)], [.. front.Points.Select(p => 100 * p.Overshoot)]));
             marks.Add(new PeakMark(front.Knee.WeightedAcceleration, 100 * front.Knee.Overshoot, FigureParts.Text($"{layout.Name}, knee: {front.Knee.WeightedAcceleration:F2} m/s², {100 * front.Knee.Overshoot:F0} %"), i));
             marks.Add(new PeakMark(front.Present.WeightedAcceleration, 100 * front.Present.Overshoot, $"{layout.Name} now", i));
-            if (result.Ride(layout.After) is { } ride && layout.After.Metrics.RollResponse?.Overshoot is { } overshoot)
-                marks.Add(new PeakMark(ride.BodyWeightedRms, 100 * TradeOff.CountedOvershoot(overshoot), $"{layout.Name} tuned for targets", i));
+            if (TuningConclusions.Worst(result, layout, state => state.After) is { Ride: { } ride, Roll: { } overshoot })
+                marks.Add(new PeakMark(ride, 100 * overshoot, $"{layout.Name} tuned for targets", i));
         }
 
         var panel = new CurvePanel(null, "Weighted body acceleration over the bump (ISO 2631-1 Wk, RMS)", "m/s²", "Roll overshoot in the corner", "%", series) { Peaks = marks, XPadding = 0.05 };
@@ -148,7 +158,7 @@ public static class TuningFigures
         var least = series.Count > 1 ? "the least overshoot" : "this overshoot";
         return new Figure("trade-off.png",
             FigureParts.Text($"At the knee of its front '{best.Name}' has {least}: {100 * best.Front!.Knee.Overshoot:F0}\u00a0% at {best.Front.Knee.WeightedAcceleration:F2}\u00a0m/s²"),
-            "How much ride over the bump does calm in the corner cost? Each line: the best that a layout can do with any valving within the limits. Beyond its knee, one gains little for what the other costs.",
+            "How much ride over the bump does calm in the corner cost? Each line: the best that a layout can do with any valving within the limits. Beyond its knee, one gains little for what the other costs." + (result.Study.Loads.IsEmpty ? "" : " Each axis is that of the worst load state."),
             FigureParts.Footer(result.Study), [new Panel(panel.Build())]);
     }
 
@@ -168,10 +178,11 @@ public static class TuningFigures
         new(result.Task.Roll.DamperVelocity, "roll", Vertical: true),
     ];
 
-    private static string Title(TuningResult result) => string.Join("; ", result.Layouts.Take(2).Select(TuningConclusions.InShort));
+    private static string Title(TuningResult result, int state) =>
+        string.Join("; ", result.Layouts.Take(2).Select(layout => TuningConclusions.InShort(layout, layout.InLoads[state])));
 
-    private static string HistoryTitle(TuningResult result) => string.Join("; ", result.Layouts.Take(2).Select(layout => FigureParts.Text(
-        $"'{layout.Name}': overshoot {Overshoot(layout.Before)} → {Overshoot(layout.After)}")));
+    private static string HistoryTitle(TuningResult result, int state) => string.Join("; ", result.Layouts.Take(2).Select(layout => FigureParts.Text(
+        $"'{layout.Name}': overshoot {Overshoot(layout.InLoads[state].Before)} → {Overshoot(layout.InLoads[state].After)}")));
 
     private static string Overshoot(LayoutResult run) => run.Metrics.RollResponse?.Overshoot is { } overshoot
         ? FigureParts.Text($"{100 * TradeOff.CountedOvershoot(overshoot):F0}\u00a0%")

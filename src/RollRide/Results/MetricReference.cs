@@ -18,9 +18,18 @@ public static class MetricReference
             solver's continuous solution, not from the samples of the time history. Where a metric is not defined, the JSON file holds
             `null` and the CSV file an empty field. This page is written from the program's own catalogue.
 
+            Every result file names its `formatVersion`, which changes when a key changes its meaning. Files without one are of version 1. In
+            version 2:
+
+            - the roll response is that of the corner by itself, from rest on a level smooth road. In version 1 it was taken from the manoeuvre, with
+              whatever motion and road the body was still on when the corner began;
+            - `rollOvershootToStep_percent`, `rollAngleLargestInManoeuvre_deg` and `rollAngleLargestTime_s` are new;
+            - where the scenario has load states, what was found in each stands under `loadStates`, and tables begin with the column `loadState`.
+
             ## Roll response
 
-            Once a run, where there is cornering. Terms and time origin after ISO 7401.
+            Once a run, where there is cornering: how the body answers that corner from rest on a level smooth road. Terms and time origin after
+            ISO 7401.
 
 
             """);

@@ -12,30 +12,71 @@ public static class TuningSummary
     /// <summary>Writes the summary.</summary>
     /// <param name="output">Where it goes.</param>
     /// <param name="result">What tuning found.</param>
-    public static void Write(TextWriter output, TuningResult result)
+    /// <param name="warnings">The warnings of the scenario; they are written where there are load states.</param>
+    public static void Write(TextWriter output, TuningResult result, IEnumerable<string> warnings)
     {
         ArgumentNullException.ThrowIfNull(output);
         ArgumentNullException.ThrowIfNull(result);
-        var summary = Summary.Traced(result.Study);
-        summary["conclusions"] = new JsonArray([.. TuningConclusions.Of(result).Select(text => JsonValue.Create(text.Trim()))]);
-        summary["dampingFloors"] = new JsonObject(Enum.GetValues<ModeName>().Select(mode => KeyValuePair.Create(ModeNames.Key(mode), (JsonNode?)result.Task.Floors[mode])));
-        summary["layouts"] = new JsonArray([.. result.Layouts.Select(layout => (JsonNode)OfLayout(layout, result))]);
+        var together = new JsonObject
+        {
+            ["conclusions"] = new JsonArray([.. TuningConclusions.Of(result).Select(text => JsonValue.Create(text.Trim()))]),
+            ["dampingFloors"] = new JsonObject(Enum.GetValues<ModeName>().Select(mode => KeyValuePair.Create(ModeNames.Key(mode), (JsonNode?)result.Task.Floors[mode]))),
+        };
+        JsonObject summary;
+        if (result.Study.Loads.IsEmpty)
+        {
+            summary = Summary.Traced(result.Study);
+            together["layouts"] = Layouts(layout => OfLayout(layout, layout.InLoads[0], result));
+            LoadStates.Move(together, summary);
+        }
+        else
+        {
+            together["worstOverLoadStates"] = Layouts(OfWorst);
+            summary = LoadStates.Joined(
+                warnings,
+                [.. result.Study.InEachLoad.Select((study, k) => (study, new JsonObject { ["layouts"] = Layouts(layout => OfLayout(layout, layout.InLoads[k], result)) }))],
+                together);
+        }
+
         output.Write(JsonText.Of(summary));
+
+        JsonArray Layouts(Func<LayoutTuning, JsonObject> of) => new([.. result.Layouts.Select(layout => (JsonNode)of(layout))]);
     }
 
-    private static JsonObject OfLayout(LayoutTuning layout, TuningResult result)
+    /// <summary>What one layout comes to over all load states: each target and objective in its worst one.</summary>
+    private static JsonObject OfWorst(LayoutTuning layout)
     {
         var json = new JsonObject
         {
             ["name"] = layout.Name,
             ["heave"] = OfTarget(layout.Tuned.Heave),
             ["roll"] = OfTarget(layout.Tuned.Roll),
+        };
+        AddShared(json, layout);
+        return json;
+    }
+
+    private static JsonObject OfLayout(LayoutTuning layout, TuningInLoad state, TuningResult result)
+    {
+        var json = new JsonObject
+        {
+            ["name"] = layout.Name,
+            ["heave"] = OfTarget(state.Heave),
+            ["roll"] = OfTarget(state.Roll),
             ["reboundToCompression"] = layout.Tuned.ReboundToCompression,
             ["compression"] = OfValve(layout.Tuned.Valving.Compression),
             ["rebound"] = OfValve(layout.Tuned.Valving.Rebound),
-            ["before"] = OfRun(layout.Before, result),
-            ["after"] = OfRun(layout.After, result),
+            ["before"] = OfRun(state.Before, result),
+            ["after"] = OfRun(state.After, result),
         };
+        if (state.Load is null)
+            AddShared(json, layout);
+        return json;
+    }
+
+    /// <summary>Adds what was found for all load states at once.</summary>
+    private static void AddShared(JsonObject json, LayoutTuning layout)
+    {
         json["bindingLimits"] = new JsonArray([.. layout.Tuned.BindingLimits.Select(limit => (JsonNode)new JsonObject
         {
             ["limit"] = limit.Key,
@@ -49,7 +90,7 @@ public static class TuningSummary
             json["rollFirst"] = new JsonObject { ["heaveRatio"] = rollFirst.Heave.Reached, ["rollRatio"] = rollFirst.Roll.Reached };
         if (layout.Front is { } front)
         {
-            json["tradeOff"] = new JsonObject
+            var tradeOff = new JsonObject
             {
                 ["points"] = front.Points.Length,
                 ["kneeWeightedAcceleration_m_per_s2"] = front.Knee.WeightedAcceleration,
@@ -62,24 +103,36 @@ public static class TuningSummary
                 ["kneeCompression"] = OfValve(front.Knee.Valving.Compression),
                 ["kneeRebound"] = OfValve(front.Knee.Valving.Rebound),
             };
+            if (front.Knee is { RideLoad: { } ride, RollLoad: { } roll })
+            {
+                tradeOff["kneeRideLoadState"] = ride;
+                tradeOff["kneeOvershootLoadState"] = roll;
+            }
+
+            json["tradeOff"] = tradeOff;
         }
 
         if (layout.NoFront is { } reason)
             json["noTradeOff"] = reason;
-        return json;
     }
 
-    private static JsonObject OfTarget(TargetOutcome outcome) => new()
+    private static JsonObject OfTarget(TargetOutcome outcome)
     {
-        ["ratioWanted"] = outcome.Target.Ratio,
-        ["tolerance"] = outcome.Target.Tolerance,
-        ["damperVelocity_m_per_s"] = outcome.Target.DamperVelocity,
-        ["ratioBefore"] = outcome.Before,
-        ["ratioReached"] = outcome.Reached,
-        ["met"] = outcome.IsMet,
-        ["coefficient_N_s_per_m"] = outcome.Coefficient,
-        ["coefficientWanted_N_s_per_m"] = outcome.CoefficientWanted,
-    };
+        var json = new JsonObject
+        {
+            ["ratioWanted"] = outcome.Target.Ratio,
+            ["tolerance"] = outcome.Target.Tolerance,
+            ["damperVelocity_m_per_s"] = outcome.Target.DamperVelocity,
+            ["ratioBefore"] = outcome.Before,
+            ["ratioReached"] = outcome.Reached,
+            ["met"] = outcome.IsMet,
+            ["coefficient_N_s_per_m"] = outcome.Coefficient,
+            ["coefficientWanted_N_s_per_m"] = outcome.CoefficientWanted,
+        };
+        if (outcome.Load is { } load)
+            json["loadState"] = load;
+        return json;
+    }
 
     private static JsonObject OfValve(ValveCharacteristic valve) => new()
     {

@@ -3,7 +3,7 @@ using RollRide.Studies;
 
 namespace RollRide.Results;
 
-/// <summary>Writes a trade-off front as a table: a row a point.</summary>
+/// <summary>Writes a trade-off front as a table: a row a point. With load states both objectives are those of the worst one, which is named.</summary>
 public static class TuningTable
 {
     /// <summary>Writes the fronts of all layouts.</summary>
@@ -12,9 +12,10 @@ public static class TuningTable
     public static void WriteFronts(TextWriter output, TuningResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
+        var hasLoads = !result.Study.Loads.IsEmpty;
         using var table = new CsvTableWriter(output,
         [
-            "layout", "knee", "weightedAcceleration_m_per_s2", "overshoot_percent", "kneeVelocity_m_per_s",
+            "layout", "knee", .. hasLoads ? ["rideLoadState", "overshootLoadState"] : Array.Empty<string>(), "weightedAcceleration_m_per_s2", "overshoot_percent", "kneeVelocity_m_per_s",
             "compressionBleed_N_s_per_m", "compressionHighSpeed_N_s_per_m", "reboundBleed_N_s_per_m", "reboundHighSpeed_N_s_per_m",
         ]);
         foreach (var front in result.Layouts.Select(layout => layout.Front).OfType<TradeOffFront>())
@@ -23,7 +24,7 @@ public static class TuningTable
             {
                 var (point, compression, rebound) = (front.Points[i], front.Points[i].Valving.Compression, front.Points[i].Valving.Rebound);
                 table.WriteRow(
-                    [front.Layout, i == front.KneeIndex ? "knee" : ""],
+                    [front.Layout, i == front.KneeIndex ? "knee" : "", .. hasLoads ? [point.RideLoad!, point.RollLoad!] : Array.Empty<string>()],
                     [
                         point.WeightedAcceleration, 100 * point.Overshoot, compression.KneeVelocity,
                         compression.BleedSlope, compression.HighSpeedSlope, rebound.BleedSlope, rebound.HighSpeedSlope,

@@ -60,6 +60,10 @@ internal static class LoadStateReader
         }
     }
 
+    /// <summary>Path of a load state in the file.</summary>
+    /// <param name="name">Its name.</param>
+    public static string PathOf(string name) => ReadingContext.PathOfEntry(States, name);
+
     private static LoadState? Make(ReadingContext context, string name, LoadStateFile file, SprungBody written) => context.Make(PathOf(name), () => new LoadState
     {
         Name = name,
@@ -68,6 +72,4 @@ internal static class LoadStateReader
         CgHeight = (file.CgHeightMm * Units.MetresPerMm) ?? written.CgHeight,
         Masses = [.. file.Payload.Select(part => new LoadedMass { Mass = part.MassKg, Height = part.HeightMm * Units.MetresPerMm, RollInertia = part.RollInertia })],
     });
-
-    private static string PathOf(string name) => ReadingContext.PathOfEntry(States, name);
 }

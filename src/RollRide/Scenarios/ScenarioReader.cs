@@ -66,10 +66,6 @@ public static class ScenarioReader
             PlaceReader.WarnOfWhatIsInTheWay(context, space, layouts);
 
         context.Faults.ThrowIfAny();
-        TuningTask? tuning = null;
-        var tuningFaults = context.SetsUnplacedAside
-            ? []
-            : context.Apart(() => tuning = TuningReader.Read(context, manoeuvre!, vehicle!, [.. layouts.Select(layout => layout!)]));
         var study = new StudyCase
         {
             Provenance = new Provenance(file.Name, context.FileName, context.Sha256(), Provenance.ProgramVersion),
@@ -97,6 +93,8 @@ public static class ScenarioReader
             context.Faults.ThrowIfAny();
         }
 
+        TuningTask? tuning = null;
+        var tuningFaults = context.SetsUnplacedAside ? [] : context.Apart(() => tuning = TuningReader.Read(context, study));
         return new Scenario(study, file.Output, [.. context.Warnings])
         {
             Tuning = tuning,

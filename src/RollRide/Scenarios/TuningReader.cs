@@ -1,8 +1,5 @@
-using System.Collections.Immutable;
-using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Studies;
-using RollRide.Vehicle;
 
 namespace RollRide.Scenarios;
 
@@ -12,8 +9,11 @@ internal static class TuningReader
     private const string Path = "tuning";
 
     /// <summary>Reads the task; null if the scenario has none or it has a fault.</summary>
-    public static TuningTask? Read(ReadingContext context, Manoeuvre manoeuvre, HalfCar vehicle, ImmutableArray<DamperLayout> layouts)
+    /// <param name="context">The file.</param>
+    /// <param name="study">The case, in which the vehicle stands in each of its load states.</param>
+    public static TuningTask? Read(ReadingContext context, StudyCase study)
     {
+        var manoeuvre = study.Manoeuvre;
         if (context.File.Tuning is not { } file)
             return null;
         var limits = file.Limits;
@@ -49,13 +49,13 @@ internal static class TuningReader
             Floors = new DampingFloors { Heave = file.Floors.Heave, Roll = file.Floors.Roll, Hop = file.Floors.Hop, Tramp = file.Floors.Tramp },
             TradeOff = new TradeOffSettings { RidePhase = file.TradeOff.RidePhase, Points = file.TradeOff.Points },
         });
-        if (task is not null)
-            CheckForces(context, task, vehicle, layouts);
+        if (task is not null && context.ChecksLoads)
+            CheckForces(context, task, study);
         return context.Faults.Count > 0 ? null : task;
     }
 
-    /// <summary>Refuses targets that the force limit puts out of reach in every layout, whatever the valving.</summary>
-    private static void CheckForces(ReadingContext context, TuningTask task, HalfCar vehicle, ImmutableArray<DamperLayout> layouts)
+    /// <summary>Refuses targets that the force limit puts out of reach in every layout and load state, whatever the valving.</summary>
+    private static void CheckForces(ReadingContext context, TuningTask task, StudyCase study)
     {
         Check(ModeName.Heave, task.Heave, $"{Path}.heave.ratio");
         Check(ModeName.Roll, task.Roll, $"{Path}.roll.ratio");
@@ -64,7 +64,9 @@ internal static class TuningReader
         {
             // The split of either direction may go to the even one if the limits hold it: the least force of all.
             var split = Math.Clamp(1, task.Limits.ReboundToCompression.Lowest, task.Limits.ReboundToCompression.Highest);
-            var needed = layouts.Select(layout => TargetTuning.SmallestForce(vehicle, layout, mode, target, split)).ToList();
+            var needed = study.InEachLoad
+                .SelectMany(inLoad => study.Layouts.Select(layout => TargetTuning.SmallestForce(inLoad.Assemble(layout), mode, target, split)))
+                .ToList();
             var reachable = needed.OfType<double>().ToList();
             if (reachable.Count > 0 && reachable.Min() > task.Limits.Force)
             {

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using RollRide.Damping;
 using RollRide.Modes;
 using RollRide.Numerics;
@@ -32,33 +33,43 @@ public sealed record DampingFloors
     };
 }
 
-/// <summary>Tells the damping ratios of a layout with any damper at the velocities at which its floors count.</summary>
-internal sealed class FloorCheck(DampingRatioMap map, TuningTask task, double referenceVelocity, bool includeFriction)
+/// <summary>Tells the damping ratios of a layout with any damper, in each of its load states, at the velocities at which its floors count.</summary>
+internal sealed class FloorCheck(ImmutableArray<LayoutInLoad> states, TuningTask task, double referenceVelocity, bool includeFriction)
 {
     private static readonly ModeName[] Modes = Enum.GetValues<ModeName>();
 
-    /// <summary>The highest ratio that a damper was found to have in each mode.</summary>
-    private readonly double[] _highest = new double[Modes.Length];
+    /// <summary>The highest ratio that a damper was found to have, by load state and mode.</summary>
+    private readonly double[,] _highest = new double[states.Length, Modes.Length];
 
-    /// <summary>Whether a damper keeps every floor.</summary>
+    /// <summary>Whether a damper keeps every floor in every load state.</summary>
     public bool IsKept(Damper damper)
     {
         var kept = true;
         foreach (var mode in Modes)
         {
-            var ratio = map.Ratio(mode, damper.EquivalentCoefficient(VelocityOf(mode), DampingDirection.Both, includeFriction));
-            _highest[(int)mode] = Math.Max(_highest[(int)mode], ratio);
-            kept &= ratio >= task.Floors[mode];
+            var coefficient = damper.EquivalentCoefficient(VelocityOf(mode), DampingDirection.Both, includeFriction);
+            for (var state = 0; state < states.Length; state++)
+            {
+                var ratio = states[state].Map.Ratio(mode, coefficient);
+                _highest[state, (int)mode] = Math.Max(_highest[state, (int)mode], ratio);
+                kept &= ratio >= task.Floors[mode];
+            }
         }
 
         return kept;
     }
 
     /// <summary>Which floors no damper seen so far came up to, in words; null where each was kept by one or another.</summary>
-    public string? Missed() => Modes.Where(mode => _highest[(int)mode] < task.Floors[mode]).ToArray() is { Length: > 0 } missed
+    public string? Missed() => Modes.Where(mode => HighestInWorst(mode).Ratio < task.Floors[mode]).ToArray() is { Length: > 0 } missed
         ? string.Join(" and ", missed.Select(mode => FormattableString.Invariant(
-            $"{ModeNames.Key(mode)} comes to at most {_highest[(int)mode]:F2} at {VelocityOf(mode):0.###} m/s, where at least {task.Floors[mode]:0.##} is asked for")))
+            $"{ModeNames.Key(mode)} comes to at most {HighestInWorst(mode).Ratio:F2} at {VelocityOf(mode):0.###} m/s{HighestInWorst(mode).Load}, where at least {task.Floors[mode]:0.##} is asked for")))
         : null;
+
+    private (double Ratio, string Load) HighestInWorst(ModeName mode)
+    {
+        var worst = Enumerable.Range(0, states.Length).MinBy(state => _highest[state, (int)mode]);
+        return (_highest[worst, (int)mode], states[worst].Load is { } load ? $" in load state '{load.Name}'" : "");
+    }
 
     private double VelocityOf(ModeName mode) => mode switch
     {

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Modes;
@@ -13,7 +14,8 @@ namespace RollRide.Studies;
 /// <remarks>
 /// What is minimised, with <c>d = (ζ − ζ_target)/tolerance</c> for heave and roll:
 /// <c>Σ w (max(0, |d| − 1)² + ε d²) + λ·(distance from the present valving)²</c>. First the bands are sought, then their middles, then, where
-/// many valvings do, the one nearest to the present damper.
+/// many valvings do, the one nearest to the present damper. With load states each target counts with the largest of its values over them: a
+/// target is to hold in every state, so its worst state is the one that matters, and a good one must not make up for it as in a sum.
 /// </remarks>
 public static class TargetTuning
 {
@@ -33,7 +35,7 @@ public static class TargetTuning
     private const int Grid = 24, Rounds = 7, Scan = 12;
     private const double Zoom = 0.25;
 
-    /// <summary>Tunes one layout.</summary>
+    /// <summary>Tunes one layout of a vehicle as it is.</summary>
     /// <param name="vehicle">The vehicle.</param>
     /// <param name="layout">The layout with its present damper.</param>
     /// <param name="task">Targets and limits.</param>
@@ -47,11 +49,29 @@ public static class TargetTuning
         ArgumentNullException.ThrowIfNull(vehicle);
         ArgumentNullException.ThrowIfNull(layout);
         ArgumentNullException.ThrowIfNull(task);
+        return Tune([LayoutInLoad.Of(vehicle, layout)], layout, task, includeFriction, rollFirst);
+    }
+
+    /// <summary>Tunes one layout of a case for all its load states at once: one valving for all of them.</summary>
+    /// <param name="study">The case.</param>
+    /// <param name="layout">The layout with its present damper.</param>
+    /// <param name="task">Targets and limits.</param>
+    /// <exception cref="StudyException">The body does not swing about rest or the vehicle cannot stand in a load state, or no valving keeps the limits.</exception>
+    public static TunedLayout Tune(StudyCase study, DamperLayout layout, TuningTask task)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        ArgumentNullException.ThrowIfNull(layout);
+        ArgumentNullException.ThrowIfNull(task);
+        return Tune(LayoutInLoad.AllOf(study, layout), layout, task, study.Analysis.IncludeFriction);
+    }
+
+    /// <summary>Tunes one layout whose load states are known already.</summary>
+    internal static TunedLayout Tune(
+        ImmutableArray<LayoutInLoad> states, DamperLayout layout, TuningTask task, bool includeFriction, bool rollFirst = false)
+    {
         try
         {
-            var linear = LinearHalfCar.AtRest(new AssembledHalfCar(vehicle, layout));
-            var map = new DampingRatioMap(linear);
-            var tuned = new Search(linear, map, layout, task, includeFriction, rollFirst).Run();
+            var tuned = new Search(states, layout, task, includeFriction, rollFirst).Run();
             if (tuned.MeetsBoth || rollFirst)
                 return tuned;
             return tuned with
@@ -59,31 +79,30 @@ public static class TargetTuning
                 BindingLimits =
                 [
                     .. from relaxation in LimitRelaxation.Of(tuned.Valving, task.Limits)
-                       let other = new Search(linear, map, layout, task with { Limits = relaxation.Limits }, includeFriction, rollFirst: false).Run()
+                       let other = new Search(states, layout, task with { Limits = relaxation.Limits }, includeFriction, rollFirst: false).Run()
                        where Miss(other) < (1 - Relief) * Miss(tuned)
                        select new BindingLimit(relaxation.Key, relaxation.IsHighest, relaxation.Value, relaxation.Relaxed, other.Heave.Reached, other.Roll.Reached),
                 ],
             };
         }
-        catch (Exception e) when (e is UnstableBodyException or UnnamedModesException or InvalidOperationException)
+        catch (Exception e) when (e is UnnamedModesException or InvalidOperationException)
         {
             throw new StudyException(layout.Name, e);
         }
     }
 
     /// <summary>
-    /// The smallest force with which a damper in this layout can meet a target's lower edge, N, as the larger of both directions: that of a
+    /// The smallest force with which a damper can meet a target's lower edge, N, as the larger of both directions: that of a
     /// valve with constant force, <c>F = (π/4) c V</c>. Null if no damper in this place reaches it.
     /// </summary>
-    /// <param name="vehicle">The vehicle.</param>
-    /// <param name="layout">The layout.</param>
+    /// <param name="car">Vehicle and layout.</param>
     /// <param name="mode">Heave or roll.</param>
     /// <param name="target">The target.</param>
     /// <param name="reboundToCompression">Rebound over compression.</param>
-    public static double? SmallestForce(HalfCar vehicle, DamperLayout layout, ModeName mode, TuningTarget target, double reboundToCompression)
+    public static double? SmallestForce(AssembledHalfCar car, ModeName mode, TuningTarget target, double reboundToCompression)
     {
         ArgumentNullException.ThrowIfNull(target);
-        var map = new DampingRatioMap(LinearHalfCar.AtRest(new AssembledHalfCar(vehicle, layout)));
+        var map = new DampingRatioMap(LinearHalfCar.AtRest(car));
         double larger = 2 * Math.Max(1, reboundToCompression) / (1 + reboundToCompression);
         return map.Coefficient(mode, Math.Max(target.Ratio - target.Tolerance, 0.01 * target.Ratio)) is { } c
             ? larger * Math.PI / 4 * c * target.DamperVelocity
@@ -101,11 +120,11 @@ public static class TargetTuning
 
     private static double OutsideBand(double deviation) => Math.Pow(Math.Max(0, Math.Abs(deviation) - 1), 2);
 
-    private sealed class Search(LinearHalfCar linear, DampingRatioMap map, DamperLayout layout, TuningTask task, bool includeFriction, bool rollFirst)
+    private sealed class Search(ImmutableArray<LayoutInLoad> states, DamperLayout layout, TuningTask task, bool includeFriction, bool rollFirst)
     {
         private static readonly ModeName[] Body = [ModeName.Heave, ModeName.Roll];
 
-        private readonly DampingRatioMap _map = map;
+        private readonly DampingRatioMap[] _maps = [.. states.Select(state => state.Map)];
         private readonly double[] _weights = rollFirst ? [HeaveAfterRoll, 1] : [task.Heave.Weight, task.Roll.Weight];
         private readonly double[] _towardsMiddle = rollFirst ? [TowardsMiddle, 0] : [TowardsMiddle, TowardsMiddle];
         private readonly TuningTarget[] _targets = [task.Heave, task.Roll];
@@ -119,7 +138,7 @@ public static class TargetTuning
         {
             var range = new ValvingRange(task.Limits, _present);
             var start = PresentTerms();
-            double[] wanted = [.. Body.Select(Wanted)];
+            var wanted = Body.Select(mode => new ValueRange(_maps.Min(map => Wanted(map, mode)), _maps.Max(map => Wanted(map, mode)))).ToArray();
 
             (double Value, double U, double W, double Bleed) best = (double.PositiveInfinity, 0, 0, 0);
             double reach = 0.5, centreU = 0.5, centreW = 0.5;
@@ -147,8 +166,8 @@ public static class TargetTuning
         }
 
         /// <summary>The coefficient of the valves that hits a target, N·s/m; without bound where none does.</summary>
-        private double Wanted(ModeName mode) =>
-            Math.Max((_map.Coefficient(mode, _targets[(int)mode].Ratio) ?? double.MaxValue) - _friction[(int)mode], 1);
+        private double Wanted(DampingRatioMap map, ModeName mode) =>
+            Math.Max((map.Coefficient(mode, _targets[(int)mode].Ratio) ?? double.MaxValue) - _friction[(int)mode], 1);
 
         /// <summary>The present damper in the terms of the search.</summary>
         private (double Bleed, double Knee, double Share) PresentTerms()
@@ -163,13 +182,14 @@ public static class TargetTuning
         }
 
         private (double Value, double Bleed) BestBleed(
-            ValvingRange range, (double Bleed, double Knee, double Share) start, double[] wanted, double knee, double share)
+            ValvingRange range, (double Bleed, double Knee, double Share) start, ValueRange[] wanted, double knee, double share)
         {
             // Force per unit of bleed slope, so that one curve serves all slopes.
             var unit = new ValveCharacteristic(1, knee, share);
             var curve = new Valving(unit, unit).ToCurve(Fastest, Fastest);
             double[] perBleed = [.. _targets.Select(t => curve.EquivalentCoefficient(t.DamperVelocity))];
-            double locking = Enumerable.Range(0, perBleed.Length).Min(k => (_map.LockingCoefficient - _friction[k]) / perBleed[k]);
+            double lowestLocking = _maps.Min(map => map.LockingCoefficient);
+            double locking = Enumerable.Range(0, perBleed.Length).Min(k => (lowestLocking - _friction[k]) / perBleed[k]);
             if (range.BleedSlopes(knee, share) is not { } allowed || allowed.Lowest > locking)
                 return (double.PositiveInfinity, 0);
             var slopes = allowed.Highest > locking ? new ValueRange(allowed.Lowest, locking) : allowed;
@@ -178,18 +198,25 @@ public static class TargetTuning
                 double sum = TowardsPresent * (Square(Math.Log(bleed / start.Bleed)) + Square(Math.Log(knee / start.Knee)) + Square(share - start.Share));
                 for (int k = 0; k < _targets.Length; k++)
                 {
-                    double d = _targets[k].Deviation(_map.Ratio(Body[k], bleed * perBleed[k] + _friction[k]));
-                    sum += _weights[k] * (OutsideBand(d) + _towardsMiddle[k] * Square(d));
+                    double worst = 0;
+                    foreach (var map in _maps)
+                    {
+                        double d = _targets[k].Deviation(map.Ratio(Body[k], bleed * perBleed[k] + _friction[k]));
+                        worst = Math.Max(worst, OutsideBand(d) + _towardsMiddle[k] * Square(d));
+                    }
+
+                    sum += _weights[k] * worst;
                 }
 
                 return sum;
             }
 
-            // Below the lower of the two exact solutions both ratios are too low, above the higher both too high: the best lies between.
-            double one = slopes.Nearest(wanted[0] / perBleed[0]), other = slopes.Nearest(wanted[1] / perBleed[1]);
-            var (low, high) = (Math.Log(Math.Min(one, other)), Math.Log(Math.Max(one, other)));
+            // Below the lowest of the exact solutions all ratios are too low, above the highest all too high: the best lies between.
+            double lowest = slopes.Nearest(Math.Min(wanted[0].Lowest / perBleed[0], wanted[1].Lowest / perBleed[1]));
+            double highest = slopes.Nearest(Math.Max(wanted[0].Highest / perBleed[0], wanted[1].Highest / perBleed[1]));
+            var (low, high) = (Math.Log(lowest), Math.Log(highest));
             if (high - low < 1e-9)
-                return (Value(one), one);
+                return (Value(lowest), lowest);
 
             // A ratio may level off towards locking, so the deepest of possible dips is looked for first.
             double At(int i) => EvenSteps.At(low, high, i, Scan);
@@ -210,14 +237,14 @@ public static class TargetTuning
                     Math.Max(-curve.MinimumVelocity, task.Limits.ForceVelocity)),
             };
 
-            var check = new TargetCheck(linear, _map, layout, task, includeFriction);
+            var check = new TargetCheck(states, layout, task, includeFriction);
             return new TunedLayout
             {
                 Before = layout,
                 After = layout with { Damper = damper },
                 Valving = valving,
-                Heave = check.Heave(damper),
-                Roll = check.Roll(damper),
+                HeaveInLoads = check.Heave(damper),
+                RollInLoads = check.Roll(damper),
                 ReboundToCompressionBefore = _present,
                 ReboundToCompression = range.ReboundToCompression,
             };

@@ -12,7 +12,7 @@ namespace RollRide.Studies;
 
 /// <summary>
 /// Minimises, in the time domain, the weighted body acceleration over the bump against the roll overshoot in the corner, over the
-/// valvings that the limits allow.
+/// valvings that the limits allow. With load states each counts with its largest value over them.
 /// </summary>
 /// <remarks>
 /// First settings all over the range (a Sobol sequence), of which those count that keep the floors of damping; then, from the best of them, simplex searches (J. A. Nelder and R. Mead, 1965)
@@ -55,6 +55,7 @@ public sealed class TradeOff
     private readonly StudyCase _study;
     private readonly DamperLayout _layout;
     private readonly TuningTask _task;
+    private readonly ImmutableArray<LayoutInLoad> _states;
     private readonly ValvingRange _range;
     private readonly FloorCheck _floors;
     private readonly TargetCheck _targets;
@@ -68,12 +69,12 @@ public sealed class TradeOff
     /// <param name="cancellation">Stops the search.</param>
     /// <exception cref="ArgumentException">The manoeuvre has no phase of the name wanted, or no cornering with a steady roll angle.</exception>
     public TradeOff(StudyCase study, DamperLayout layout, TuningTask task, CancellationToken cancellation = default)
-        : this(study, layout, task, LinearHalfCar.AtRest((study ?? throw new ArgumentNullException(nameof(study))).Assemble(layout)), null, cancellation)
+        : this(study, layout, task, LayoutInLoad.AllOf(study ?? throw new ArgumentNullException(nameof(study)), layout ?? throw new ArgumentNullException(nameof(layout))), cancellation)
     {
     }
 
-    /// <summary>Prepares the search for one layout whose damping is known already.</summary>
-    internal TradeOff(StudyCase study, DamperLayout layout, TuningTask task, LinearHalfCar linear, DampingRatioMap? map, CancellationToken cancellation)
+    /// <summary>Prepares the search for one layout whose load states are known already.</summary>
+    internal TradeOff(StudyCase study, DamperLayout layout, TuningTask task, ImmutableArray<LayoutInLoad> states, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(study);
         ArgumentNullException.ThrowIfNull(layout);
@@ -81,10 +82,10 @@ public sealed class TradeOff
         _study = study;
         _layout = layout;
         _task = task;
+        _states = states;
         _range = new ValvingRange(task.Limits, TargetTuning.ReboundToCompression(layout.Damper, task.Heave.DamperVelocity));
-        map ??= new DampingRatioMap(linear);
-        _floors = new FloorCheck(map, task, study.Analysis.ReferenceVelocity, study.Analysis.IncludeFriction);
-        _targets = new TargetCheck(linear, map, layout, task, study.Analysis.IncludeFriction);
+        _floors = new FloorCheck(states, task, study.Analysis.ReferenceVelocity, study.Analysis.IncludeFriction);
+        _targets = new TargetCheck(states, layout, task, study.Analysis.IncludeFriction);
         _ridePhase = study.Manoeuvre.Phases.ToList().FindIndex(phase => phase.Name == task.TradeOff.RidePhase);
         if (_ridePhase < 0)
             throw new ArgumentException($"The manoeuvre has no phase '{task.TradeOff.RidePhase}'; known: {string.Join(", ", study.Manoeuvre.Phases.Select(p => p.Name))}.", nameof(study));
@@ -150,8 +151,8 @@ public sealed class TradeOff
             Points = front,
             KneeIndex = knee,
             KneeLayout = kneeLayout,
-            KneeHeave = _targets.Heave(kneeLayout.Damper),
-            KneeRoll = _targets.Roll(kneeLayout.Damper),
+            KneeHeave = TargetOutcome.Worst(_targets.Heave(kneeLayout.Damper)),
+            KneeRoll = TargetOutcome.Worst(_targets.Roll(kneeLayout.Damper)),
             Present = Simulate(_layout, _study.Solver),
             Simulations = all.Count(t => t.Simulated),
             Failures = all.Count(t => t.Simulated && t.Point is null),
@@ -183,25 +184,40 @@ public sealed class TradeOff
     /// <param name="overshoot">Overshoot as simulated.</param>
     public static double CountedOvershoot(double overshoot) => overshoot > 0 ? overshoot : 0;
 
-    /// <summary>The two objectives of a layout.</summary>
+    /// <summary>The two objectives of a layout, each the largest over the load states.</summary>
     /// <exception cref="StudyException">The run could not be finished.</exception>
     internal (double WeightedAcceleration, double Overshoot) Simulate(DamperLayout layout, IntegratorOptions solver)
     {
-        var run = RunOf(layout, solver);
-        MeasuredRun.MakeAll([run], _cancellation);
-        return Outcome(run) ?? throw new StudyException(layout.Name, run.Failure ?? NoSteadyRoll());
+        var runs = RunsOf(layout, solver);
+        MeasuredRun.MakeAll(runs, _cancellation);
+        return Outcome(runs) is { } outcome
+            ? (outcome.WeightedAcceleration, outcome.Overshoot)
+            : throw new StudyException(layout.Name, runs.FirstOrDefault(run => run.Failure is not null)?.Failure ?? NoSteadyRoll());
     }
 
     private NoEquilibriumException NoSteadyRoll() => new(_study.Manoeuvre.Cornering.FinalLateralAcceleration);
 
-    private MeasuredRun RunOf(DamperLayout layout, IntegratorOptions solver) =>
-        new(_study.Assemble(layout), _study.Manoeuvre, solver, withDistributions: false);
+    /// <summary>A run in each load state.</summary>
+    private MeasuredRun[] RunsOf(DamperLayout layout, IntegratorOptions solver) =>
+        [.. _states.Select(state => new MeasuredRun(state.With(layout.Damper), _study.Manoeuvre, solver, withDistributions: false))];
 
-    /// <summary>What a run gave; null where it could not be finished, or the vehicle has no steady roll in the corner.</summary>
-    private (double WeightedAcceleration, double Overshoot)? Outcome(MeasuredRun run) =>
-        run.Failure is null && run.Metrics.RollResponse?.Overshoot is { } overshoot
-            ? (run.Metrics.Phases[_ridePhase].BodyWeightedRms, CountedOvershoot(overshoot))
-            : null;
+    /// <summary>What the runs gave, each objective in its worst load state; null where one could not be finished, or the vehicle has no steady roll in the corner.</summary>
+    private WorstCase? Outcome(MeasuredRun[] runs)
+    {
+        var worst = new WorstCase(double.NegativeInfinity, null, double.NegativeInfinity, null);
+        for (var i = 0; i < runs.Length; i++)
+        {
+            if (runs[i].Failure is not null || runs[i].Metrics.RollResponse?.Overshoot is not { } overshoot)
+                return null;
+            var (ride, roll, load) = (runs[i].Metrics.Phases[_ridePhase].BodyWeightedRms, CountedOvershoot(overshoot), _states[i].Load?.Name);
+            if (ride > worst.WeightedAcceleration)
+                worst = worst with { WeightedAcceleration = ride, RideLoad = load };
+            if (roll > worst.Overshoot)
+                worst = worst with { Overshoot = roll, RollLoad = load };
+        }
+
+        return worst;
+    }
 
     /// <summary>What the searches go for and where they start: either objective alone, and a fan of directions between.</summary>
     private static List<(Func<TradeOffPoint, double> Value, Trial Start, int Tries)> Goals(List<Trial> trials, int directions, int tries)
@@ -291,11 +307,13 @@ public sealed class TradeOff
         Parallel.ForEach(lots, new ParallelOptions { CancellationToken = _cancellation }, lot =>
         {
             var valvings = Array.ConvertAll(lot, i => SettingAt(places[i]));
-            var runs = Array.ConvertAll(valvings, valving => valving is null ? null : RunOf(LayoutWith(valving), _study.Solver));
-            MeasuredRun.MakeAll([.. runs.OfType<MeasuredRun>()], _cancellation);
+            var runs = Array.ConvertAll(valvings, valving => valving is null ? null : RunsOf(LayoutWith(valving), _study.Solver));
+            MeasuredRun.MakeAll([.. runs.OfType<MeasuredRun[]>().SelectMany(run => run)], _cancellation);
             for (var k = 0; k < lot.Length; k++)
             {
-                var point = runs[k] is { } run && Outcome(run) is { } outcome ? new TradeOffPoint(valvings[k]!, outcome.WeightedAcceleration, outcome.Overshoot) : null;
+                var point = runs[k] is { } run && Outcome(run) is { } outcome
+                    ? new TradeOffPoint(valvings[k]!, outcome.WeightedAcceleration, outcome.Overshoot) { RideLoad = outcome.RideLoad, RollLoad = outcome.RollLoad }
+                    : null;
                 trials[lot[k]] = new Trial(places[lot[k]], point, runs[k] is not null);
                 tell();
             }
@@ -350,6 +368,9 @@ public sealed class TradeOff
         double within = Math.Abs(x) % 2;
         return within > 1 ? 2 - within : within;
     }
+
+    /// <summary>Both objectives in their worst load states, and the names of these.</summary>
+    private readonly record struct WorstCase(double WeightedAcceleration, string? RideLoad, double Overshoot, string? RollLoad);
 
     private sealed record Trial(double[] Place, TradeOffPoint? Point, bool Simulated);
 

@@ -28,13 +28,13 @@ public sealed record TradeOffFront
     /// <summary>The layout with the damper of the knee.</summary>
     public required DamperLayout KneeLayout { get; init; }
 
-    /// <summary>What becomes of the heave target at the knee.</summary>
+    /// <summary>What becomes of the heave target at the knee, in its worst load state.</summary>
     public required TargetOutcome KneeHeave { get; init; }
 
-    /// <summary>What becomes of the roll target at the knee.</summary>
+    /// <summary>What becomes of the roll target at the knee, in its worst load state.</summary>
     public required TargetOutcome KneeRoll { get; init; }
 
-    /// <summary>What the present damper does, on the same axes; its valving is a fit and only for reading.</summary>
+    /// <summary>What the present damper does, on the same axes, in the worst load state of each; its valving is a fit and only for reading.</summary>
     public required (double WeightedAcceleration, double Overshoot) Present { get; init; }
 
     /// <summary>Number of settings simulated.</summary>

@@ -16,13 +16,19 @@ public sealed record TunedLayout
     /// <summary>The tuned valving.</summary>
     public required Valving Valving { get; init; }
 
-    /// <summary>What became of the heave target.</summary>
-    public required TargetOutcome Heave { get; init; }
+    /// <summary>What became of the heave target in each load state, in the order of the case; one where it has none.</summary>
+    public required ImmutableArray<TargetOutcome> HeaveInLoads { get; init; }
 
-    /// <summary>What became of the roll target.</summary>
-    public required TargetOutcome Roll { get; init; }
+    /// <summary>What became of the roll target likewise.</summary>
+    public required ImmutableArray<TargetOutcome> RollInLoads { get; init; }
 
-    /// <summary>Whether both targets are met.</summary>
+    /// <summary>What became of the heave target in the load state in which it is farthest from it.</summary>
+    public TargetOutcome Heave => TargetOutcome.Worst(HeaveInLoads);
+
+    /// <summary>What became of the roll target in the load state in which it is farthest from it.</summary>
+    public TargetOutcome Roll => TargetOutcome.Worst(RollInLoads);
+
+    /// <summary>Whether both targets are met, in every load state.</summary>
     public bool MeetsBoth => Heave.IsMet && Roll.IsMet;
 
     /// <summary>Rebound over compression of the damper as it was, at the heave target's velocity; the tuned one keeps it if the limits allow.</summary>
@@ -43,6 +49,9 @@ public sealed record TunedLayout
 /// <param name="CoefficientWanted">The coefficient that gives exactly the target, N·s/m; null if no damper in this place does.</param>
 public sealed record TargetOutcome(TuningTarget Target, double Before, double Reached, double Coefficient, double? CoefficientWanted)
 {
+    /// <summary>Name of the load state; null for the vehicle as written.</summary>
+    public string? Load { get; init; }
+
     /// <summary>The coefficient at the lower edge of the band, N·s/m; null if no damper in this place reaches it.</summary>
     public double? LowestCoefficient { get; init; }
 
@@ -57,4 +66,8 @@ public sealed record TargetOutcome(TuningTarget Target, double Before, double Re
 
     /// <summary>Reached minus wanted.</summary>
     public double Miss => Reached - Target.Ratio;
+
+    /// <summary>The outcome farthest from its target, in tolerances; of equal ones the first.</summary>
+    /// <param name="outcomes">What became of one target in several load states, at least one.</param>
+    public static TargetOutcome Worst(ImmutableArray<TargetOutcome> outcomes) => outcomes.MaxBy(outcome => Math.Abs(outcome.Target.Deviation(outcome.Reached)))!;
 }

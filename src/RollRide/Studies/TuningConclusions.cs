@@ -18,6 +18,8 @@ public static class TuningConclusions
         foreach (var layout in result.Layouts)
         {
             sentences.Add(OnTargets(layout));
+            sentences.AddRange(OnLoads("heave", layout.Tuned.HeaveInLoads));
+            sentences.AddRange(OnLoads("roll", layout.Tuned.RollInLoads));
             sentences.AddRange(layout.Tuned.BindingLimits.Select(OnLimit));
             sentences.AddRange(OnRollAtAnyPrice(result, layout));
             sentences.AddRange(OnManoeuvre(result, layout));
@@ -28,13 +30,15 @@ public static class TuningConclusions
         return sentences;
     }
 
-    /// <summary>What became of a layout's targets, as a title: "'Outboard' meets both".</summary>
+    /// <summary>What became of a layout's targets in a load state, as a title: "'Outboard' meets both".</summary>
     /// <param name="layout">The layout.</param>
-    public static string InShort(LayoutTuning layout)
+    /// <param name="state">The load state.</param>
+    public static string InShort(LayoutTuning layout, TuningInLoad state)
     {
         ArgumentNullException.ThrowIfNull(layout);
-        var (heave, roll) = (layout.Tuned.Heave, layout.Tuned.Roll);
-        if (layout.Tuned.MeetsBoth)
+        ArgumentNullException.ThrowIfNull(state);
+        var (heave, roll) = (state.Heave, state.Roll);
+        if (heave.IsMet && roll.IsMet)
             return $"'{layout.Name}' meets both targets";
         return heave.IsMet
             ? Invariant($"'{layout.Name}' gets roll {roll.Reached:F2} of {roll.Target.Ratio:F2} wanted")
@@ -43,24 +47,54 @@ public static class TuningConclusions
                 : Invariant($"'{layout.Name}' gets heave {heave.Reached:F2} for {heave.Target.Ratio:F2} and roll {roll.Reached:F2} for {roll.Target.Ratio:F2}");
     }
 
+    /// <summary>Both objectives of runs, each in its worst load state: weighted body acceleration, m/s², and overshoot as it counts, as a ratio; null where a run has none.</summary>
+    /// <param name="result">What tuning found.</param>
+    /// <param name="layout">The layout.</param>
+    /// <param name="runOf">Which of its runs.</param>
+    public static (double? Ride, double? Roll) Worst(TuningResult result, LayoutTuning layout, Func<TuningInLoad, LayoutResult?> runOf)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        ArgumentNullException.ThrowIfNull(layout);
+        var runs = layout.InLoads.Select(runOf).ToList();
+        var rides = runs.Select(run => run is null ? null : result.Ride(run)?.BodyWeightedRms).ToList();
+        var rolls = runs.Select(run => run?.Metrics.RollResponse?.Overshoot).ToList();
+        return (rides.Contains(null) ? null : rides.Max(), rolls.Contains(null) ? null : TradeOff.CountedOvershoot(rolls.Max()!.Value));
+    }
+
     private static string OnTargets(LayoutTuning layout)
     {
-        var tuned = layout.Tuned;
-        var (heave, roll) = (tuned.Heave, tuned.Roll);
-        if (tuned.MeetsBoth)
-            return Invariant($"'{layout.Name}' meets both targets: heave {heave.Reached:F2} at {heave.Target.DamperVelocity:0.###} m/s and roll {roll.Reached:F2} at {roll.Target.DamperVelocity:0.###} m/s.");
-        return $"'{layout.Name}': {OnTarget("heave", heave)}; {OnTarget("roll", roll)}.";
+        var (heave, roll) = (layout.Tuned.Heave, layout.Tuned.Roll);
+        if (!layout.Tuned.MeetsBoth)
+            return $"'{layout.Name}': {OnTarget("heave", heave)}; {OnTarget("roll", roll)}.";
+        return Invariant($"'{layout.Name}' meets both targets{InEvery(heave)}: heave {heave.Reached:F2} at {heave.Target.DamperVelocity:0.###} m/s{In(heave.Load)} and roll {roll.Reached:F2} at {roll.Target.DamperVelocity:0.###} m/s{In(roll.Load)}.");
     }
 
     private static string OnTarget(string mode, TargetOutcome outcome)
     {
         var target = outcome.Target;
         if (outcome.IsMet)
-            return Invariant($"{mode} meets its target with {outcome.Reached:F2} at {target.DamperVelocity:0.###} m/s");
+            return Invariant($"{mode} meets its target{InEvery(outcome)} with {outcome.Reached:F2} at {target.DamperVelocity:0.###} m/s{In(outcome.Load)}");
         double outside = Math.Abs(outcome.Miss) - target.Tolerance;
         string side = outcome.Miss < 0 ? "below" : "above";
         string never = outcome.CoefficientWanted is null && outcome.Miss < 0 ? ", and no setting of a damper in this place reaches it short of locking the suspension" : "";
-        return Invariant($"{mode} comes to {outcome.Reached:F2} where {target.Ratio:F2} ± {target.Tolerance:0.###} is wanted at {target.DamperVelocity:0.###} m/s, {outside:F2} {side} the band{never}");
+        return Invariant($"{mode} comes to {outcome.Reached:F2}{In(outcome.Load)} where {target.Ratio:F2} ± {target.Tolerance:0.###} is wanted at {target.DamperVelocity:0.###} m/s, {outside:F2} {side} the band{never}");
+    }
+
+    private static string In(string? load) => load is null ? "" : $" in load state '{load}'";
+
+    private static string InEvery(TargetOutcome worst) => worst.Load is null ? "" : " in every load state, at worst";
+
+    /// <summary>Where loads so far apart ask for coefficients that no one damper has.</summary>
+    private static IEnumerable<string> OnLoads(string mode, IReadOnlyList<TargetOutcome> outcomes)
+    {
+        var (hardest, softest) = (outcomes.MaxBy(Least)!, outcomes.MinBy(Most)!);
+        if (Least(hardest) <= Most(softest) || double.IsInfinity(Least(hardest)))
+            yield break;
+        yield return Invariant($"  No single damper can keep {mode} in its band of ± {hardest.Target.Tolerance:0.###} in every load state: at {hardest.Target.DamperVelocity:0.###} m/s '{hardest.Load}' asks for at least {Least(hardest):F0} N·s/m, '{softest.Load}' for at most {Most(softest):F0}.");
+
+        // A ratio out of reach asks for more than any damper has; one that is never exceeded allows everything.
+        static double Least(TargetOutcome outcome) => outcome.LowestCoefficient ?? double.PositiveInfinity;
+        static double Most(TargetOutcome outcome) => outcome.HighestCoefficient ?? double.PositiveInfinity;
     }
 
     private static string OnLimit(BindingLimit limit)
@@ -72,28 +106,36 @@ public static class TuningConclusions
 
     private static IEnumerable<string> OnRollAtAnyPrice(TuningResult result, LayoutTuning layout)
     {
-        if (layout.RollFirst is not { } first || layout.RollFirstRun is not { } run)
-            yield break;
-        var (price, compromise) = (result.Ride(run)?.BodyWeightedRms, result.Ride(layout.After)?.BodyWeightedRms);
-        if (price is { } high && compromise is > 0 and var low)
-            yield return Invariant($"  Putting roll first there brings {first.Roll.Reached:F2} in roll and at best {first.Heave.Reached:F2} in heave, with {Change(high / low)} weighted body acceleration over the {result.Task.TradeOff.RidePhase} against the compromise.");
+        if (layout.RollFirst is { } first
+            && Worst(result, layout, state => state.RollFirstRun) is { Ride: { } high }
+            && Worst(result, layout, state => state.After) is { Ride: > 0 and var low })
+        {
+            yield return Invariant($"  Putting roll first there brings {first.Roll.Reached:F2} in roll{In(first.Roll.Load)} and at best {first.Heave.Reached:F2} in heave{In(first.Heave.Load)}, with {Change(high / low)} weighted body acceleration over the {result.Task.TradeOff.RidePhase} against the compromise.");
+        }
     }
 
     private static IEnumerable<string> OnManoeuvre(TuningResult result, LayoutTuning layout)
     {
-        var (before, after) = (result.Ride(layout.Before)?.BodyWeightedRms, result.Ride(layout.After)?.BodyWeightedRms);
-        var (over, now) = (layout.Before.Metrics.RollResponse?.Overshoot, layout.After.Metrics.RollResponse?.Overshoot);
-        if (before is > 0 and var was && after is { } rides && over is { } o && now is { } n)
+        foreach (var state in layout.InLoads)
         {
-            yield return Invariant($"  Simulated before and after: roll overshoot from rest {Percent(o):F0} % → {Percent(n):F0} %{OnSteps(layout)}, weighted body acceleration {was:F2} → {rides:F2} m/s² ({100 * (rides / was - 1):+0;−0;0} %).");
-            if (rides > (1 + Conclusions.Alike) * was && TradeOff.CountedOvershoot(n) > TradeOff.CountedOvershoot(o) + WorseOvershoot)
+            if (result.Ride(state.Before)?.BodyWeightedRms is > 0 and var before && result.Ride(state.After)?.BodyWeightedRms is { } after
+                && state.Before.Metrics.RollResponse?.Overshoot is { } over && state.After.Metrics.RollResponse?.Overshoot is { } now)
             {
-                string better = layout.Front is { Knee: var knee } && knee.WeightedAcceleration < was && knee.Overshoot < TradeOff.CountedOvershoot(o)
+                yield return Invariant($"  Simulated before and after{In(state.Load?.Name)}: roll overshoot from rest {Percent(over):F0} % → {Percent(now):F0} %{OnSteps(state)}, weighted body acceleration {before:F2} → {after:F2} m/s² ({100 * (after / before - 1):+0;−0;0} %).");
+            }
+        }
+
+        if (Worst(result, layout, state => state.Before) is { Ride: > 0 and var was, Roll: { } o }
+            && Worst(result, layout, state => state.After) is { Ride: { } rides, Roll: { } n })
+        {
+            if (rides > (1 + Conclusions.Alike) * was && n > o + WorseOvershoot)
+            {
+                string better = layout.Front is { Knee: var knee } && knee.WeightedAcceleration < was && knee.Overshoot < o
                     ? Invariant($"; the knee of the front is better in both, with {Percent(knee.Overshoot):F0} % and {knee.WeightedAcceleration:F2} m/s²")
                     : "";
                 yield return $"  Both got worse in the simulation, so these targets do not serve this manoeuvre{better}.";
             }
-            else if (layout.Front is { Knee: var beyond } && beyond.WeightedAcceleration < (1 - Conclusions.Alike) * rides && beyond.Overshoot < TradeOff.CountedOvershoot(n) - WorseOvershoot)
+            else if (layout.Front is { Knee: var beyond } && beyond.WeightedAcceleration < (1 - Conclusions.Alike) * rides && beyond.Overshoot < n - WorseOvershoot)
             {
                 yield return Invariant($"  The targets are damping ratios and know nothing of this manoeuvre: the knee of the layout's own front is better in both, with {Percent(beyond.Overshoot):F0} % and {beyond.WeightedAcceleration:F2} m/s². Compare the front before you settle on it.");
             }
@@ -104,8 +146,8 @@ public static class TuningConclusions
     }
 
     /// <summary>Where the corner hides the damping, the overshoot to a step.</summary>
-    private static string OnSteps(LayoutTuning layout) =>
-        layout.Before.Metrics.RollResponse?.OvershootToStep is { } before && layout.After.Metrics.RollResponse?.OvershootToStep is { } after
+    private static string OnSteps(TuningInLoad state) =>
+        state.Before.Metrics.RollResponse?.OvershootToStep is { } before && state.After.Metrics.RollResponse?.OvershootToStep is { } after
             ? Invariant($" (to a sudden step {Percent(before):F0} % → {Percent(after):F0} %, for this corner builds up so slowly that it hides the damping)")
             : "";
 
@@ -117,16 +159,20 @@ public static class TuningConclusions
         {
             yield return front.Points.Length < 3
                 ? $"'{front.Layout}' leaves next to nothing to trade: its valving hardly moves ride against roll."
-                : Invariant($"'{front.Layout}' trades best around {front.Knee.WeightedAcceleration:F2} m/s² and {Percent(front.Knee.Overshoot):F0} % overshoot, the knee of its front, beyond which one gains little for what the other costs; its ends are {front.Points[0].WeightedAcceleration:F2} m/s² with {Percent(front.Points[0].Overshoot):F0} %, and {front.Points[^1].WeightedAcceleration:F2} m/s² with {Percent(front.Points[^1].Overshoot):F0} %. {OnKneeTargets(front)}");
+                : Invariant($"'{front.Layout}' trades best around {front.Knee.WeightedAcceleration:F2} m/s² and {Percent(front.Knee.Overshoot):F0} % overshoot, the knee of its front, beyond which one gains little for what the other costs; its ends are {front.Points[0].WeightedAcceleration:F2} m/s² with {Percent(front.Points[0].Overshoot):F0} %, and {front.Points[^1].WeightedAcceleration:F2} m/s² with {Percent(front.Points[^1].Overshoot):F0} %. {OnKneeLoads(front.Knee)}{OnKneeTargets(front)}");
         }
     }
 
+    private static string OnKneeLoads(TradeOffPoint knee) => knee.RideLoad is null ? "" : knee.RideLoad == knee.RollLoad
+        ? $"Both are those of the worst load state, at the knee '{knee.RideLoad}'. "
+        : $"Each is that of its worst load state, at the knee '{knee.RideLoad}' for the acceleration and '{knee.RollLoad}' for the overshoot. ";
+
     private static string OnKneeTargets(TradeOffFront front) => (front.KneeHeave.IsMet, front.KneeRoll.IsMet) switch
     {
-        (true, true) => "The knee meets both targets.",
-        (true, false) => Invariant($"The knee misses the roll target, with {front.KneeRoll.Reached:F2} for {front.KneeRoll.Target.Ratio:F2}."),
-        (false, true) => Invariant($"The knee misses the heave target, with {front.KneeHeave.Reached:F2} for {front.KneeHeave.Target.Ratio:F2}."),
-        _ => Invariant($"The knee misses both targets, heave with {front.KneeHeave.Reached:F2} for {front.KneeHeave.Target.Ratio:F2} and roll with {front.KneeRoll.Reached:F2} for {front.KneeRoll.Target.Ratio:F2}."),
+        (true, true) => $"The knee meets both targets{(front.KneeHeave.Load is null ? "" : " in every load state")}.",
+        (true, false) => Invariant($"The knee misses the roll target, with {front.KneeRoll.Reached:F2}{In(front.KneeRoll.Load)} for {front.KneeRoll.Target.Ratio:F2}."),
+        (false, true) => Invariant($"The knee misses the heave target, with {front.KneeHeave.Reached:F2}{In(front.KneeHeave.Load)} for {front.KneeHeave.Target.Ratio:F2}."),
+        _ => Invariant($"The knee misses both targets, heave with {front.KneeHeave.Reached:F2}{In(front.KneeHeave.Load)} for {front.KneeHeave.Target.Ratio:F2} and roll with {front.KneeRoll.Reached:F2}{In(front.KneeRoll.Load)} for {front.KneeRoll.Target.Ratio:F2}."),
     };
 
     /// <summary>At the roll that the best layout gives at its knee, what do the others pay in ride?</summary>

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using RollRide.Metrics;
+using RollRide.Vehicle;
 
 namespace RollRide.Studies;
 
@@ -24,6 +25,34 @@ public sealed record LayoutTuning
     /// <summary>The layout before and after, and its targets.</summary>
     public required TunedLayout Tuned { get; init; }
 
+    /// <summary>What that does in each load state, in the order of the case; one where it has none.</summary>
+    public required ImmutableArray<TuningInLoad> InLoads { get; init; }
+
+    /// <summary>Where the roll target is missed but could be had: of the valvings with roll in its band, the one with the best heave; otherwise null.</summary>
+    public TunedLayout? RollFirst { get; init; }
+
+    /// <summary>The trade-off front; null if it was not asked for, or there is none, see <see cref="NoFront"/>.</summary>
+    public TradeOffFront? Front { get; init; }
+
+    /// <summary>Why there is no front although it was asked for: no valving within the limits keeps the floors of damping. Null if there is one.</summary>
+    public string? NoFront { get; init; }
+
+    /// <summary>Name of the layout.</summary>
+    public string Name => Tuned.Before.Name;
+}
+
+/// <summary>What the tuned damper of a layout does in one load state.</summary>
+public sealed record TuningInLoad
+{
+    /// <summary>The load state; null for the vehicle as written.</summary>
+    public required LoadState? Load { get; init; }
+
+    /// <summary>What became of the heave target.</summary>
+    public required TargetOutcome Heave { get; init; }
+
+    /// <summary>What became of the roll target.</summary>
+    public required TargetOutcome Roll { get; init; }
+
     /// <summary>The run with the damper as it was.</summary>
     public required RecordedLayout Before { get; init; }
 
@@ -36,20 +65,8 @@ public sealed record LayoutTuning
     /// <summary>Damping over the damper velocity with the tuned damper.</summary>
     public required ImmutableArray<DampingAtVelocity> DampingAfter { get; init; }
 
-    /// <summary>Where the roll target is missed but could be had: of the valvings with roll in its band, the one with the best heave; otherwise null.</summary>
-    public TunedLayout? RollFirst { get; init; }
-
-    /// <summary>The run with <see cref="RollFirst"/>.</summary>
+    /// <summary>The run with <see cref="LayoutTuning.RollFirst"/>; null where there is none.</summary>
     public RecordedLayout? RollFirstRun { get; init; }
-
-    /// <summary>The trade-off front; null if it was not asked for, or there is none, see <see cref="NoFront"/>.</summary>
-    public TradeOffFront? Front { get; init; }
-
-    /// <summary>Why there is no front although it was asked for: no valving within the limits keeps the floors of damping. Null if there is one.</summary>
-    public string? NoFront { get; init; }
-
-    /// <summary>Name of the layout.</summary>
-    public string Name => Tuned.Before.Name;
 }
 
 /// <summary>What a damper does at one velocity amplitude.</summary>

@@ -1,11 +1,10 @@
 using System.Collections.Immutable;
 using RollRide.Damping;
-using RollRide.Dynamics;
 using RollRide.Modes;
 
 namespace RollRide.Studies;
 
-/// <summary>Tunes the damper of every layout of a case and shows, by simulation, what that changes.</summary>
+/// <summary>Tunes the damper of every layout of a case, for all its load states at once, and shows, by simulation, what that changes in each.</summary>
 public static class TuningStudy
 {
     // From the creep of a long corner to a pothole; evenly in the logarithm.
@@ -31,28 +30,33 @@ public static class TuningStudy
         {
             var layout = study.Layouts[i];
             bool friction = study.Analysis.IncludeFriction;
-            var tuned = TargetTuning.Tune(study.Vehicle, layout, task, friction);
+            var states = LayoutInLoad.AllOf(study, layout);
+            var tuned = TargetTuning.Tune(states, layout, task, friction);
 
             // What it would take to have the roll target whatever heave does, where it can be had at all.
             var rollFirst = tuned.Roll is { IsMet: false, CoefficientWanted: not null }
-                ? TargetTuning.Tune(study.Vehicle, layout, task, friction, rollFirst: true)
+                ? TargetTuning.Tune(states, layout, task, friction, rollFirst: true)
                 : null;
             int index = i;
-            var linear = LinearHalfCar.AtRest(study.Assemble(layout));
-            var map = new DampingRatioMap(linear);
             string? noFront = null;
             var front = withFronts
-                ? new TradeOff(study, layout, task, linear, map, cancellation).Search(out noFront, progress is null ? null : new Part(progress, index, count))
+                ? new TradeOff(study, layout, task, states, cancellation).Search(out noFront, progress is null ? null : new Part(progress, index, count))
                 : null;
             layouts.Add(new LayoutTuning
             {
                 Tuned = tuned,
-                DampingBefore = OverVelocity(map, layout.Damper, friction),
-                DampingAfter = OverVelocity(map, tuned.After.Damper, friction),
-                Before = Comparison.RecordLayout(study, layout, cancellation),
-                After = Comparison.RecordLayout(study, tuned.After, cancellation),
+                InLoads = [.. study.InEachLoad.Select((inLoad, k) => new TuningInLoad
+                {
+                    Load = inLoad.Load,
+                    Heave = tuned.HeaveInLoads[k],
+                    Roll = tuned.RollInLoads[k],
+                    DampingBefore = OverVelocity(states[k].Map, layout.Damper, friction),
+                    DampingAfter = OverVelocity(states[k].Map, tuned.After.Damper, friction),
+                    Before = Comparison.RecordLayout(inLoad, layout, cancellation),
+                    After = Comparison.RecordLayout(inLoad, tuned.After, cancellation),
+                    RollFirstRun = rollFirst is null ? null : Comparison.RecordLayout(inLoad, rollFirst.After, cancellation),
+                })],
                 RollFirst = rollFirst,
-                RollFirstRun = rollFirst is null ? null : Comparison.RecordLayout(study, rollFirst.After, cancellation),
                 Front = front,
                 NoFront = noFront,
             });

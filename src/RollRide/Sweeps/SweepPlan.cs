@@ -16,7 +16,7 @@ public sealed class SweepPlan
     public required SweepDesign Design { get; init; }
 
     /// <summary>The load states, in each of which every point of the design runs; empty for the scenario's own alone.</summary>
-    public ImmutableArray<LoadState> LoadStates => Template.Scenario.Study.Loads;
+    public required ImmutableArray<LoadState> LoadStates { get; init; }
 
     /// <summary>Whether springs and tyres stay as they are in the scenario as it stands, so that a variant stands where they put it; otherwise each is set to its design position anew.</summary>
     public bool KeepsPreload => Request.Preload == SweepPreload.Kept;
@@ -82,7 +82,7 @@ public sealed class SweepPlan
             Layouts = loaded.Study.Layouts,
             Load = LoadStates.IsEmpty
                 ? new LoadState { Name = "as varied", BodyMass = body.Mass, CgHeight = body.CgHeight, RollInertia = body.RollInertia }
-                : loaded.Study.Loads[(int)(variant / Design.Count)],
+                : loaded.Study.Loads.First(load => load.Name == LoadStateOf(variant)!.Name),
             Settings = KeepsPreload || loadsVary ? SettingsOf(design.Study) : design.Study.Settings,
         };
         return design with { Study = study, Warnings = loaded.Warnings };

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using RollRide.DataFiles;
 using RollRide.Scenarios;
+using RollRide.Vehicle;
 
 namespace RollRide.Sweeps;
 
@@ -16,8 +17,10 @@ public sealed class SweepPlanReader
     private readonly IReadOnlyDictionary<string, string> _options;
     private readonly FaultList _faults = new();
 
-    private SweepPlanReader(ScenarioTemplate template, SweepFile sweep, IReadOnlyDictionary<string, string> options) =>
-        (_template, _sweep, _options) = (template, sweep, options);
+    private readonly ImmutableArray<LoadState> _loads;
+
+    private SweepPlanReader(ScenarioTemplate template, SweepFile sweep, IReadOnlyDictionary<string, string>? options = null, ImmutableArray<LoadState>? loads = null) =>
+        (_template, _sweep, _options, _loads) = (template, sweep, options ?? ImmutableDictionary<string, string>.Empty, loads ?? template.Scenario.Study.Loads);
 
     /// <summary>Makes the plan.</summary>
     /// <param name="template">The scenario.</param>
@@ -27,13 +30,14 @@ public sealed class SweepPlanReader
     /// For each key of <paramref name="sweep"/> that does not come from the scenario file, the command line's option that it comes
     /// from: faults name it.
     /// </param>
+    /// <param name="loads">The load states of the scenario in which every variant runs, in this order; all if left out.</param>
     /// <exception cref="DataFileException">A path, range, target or metric makes no sense; all such faults.</exception>
     public static SweepPlan Read(
-        ScenarioTemplate template, SweepFile sweep, ImmutableArray<int>? layouts = null, IReadOnlyDictionary<string, string>? options = null)
+        ScenarioTemplate template, SweepFile sweep, ImmutableArray<int>? layouts = null, IReadOnlyDictionary<string, string>? options = null, ImmutableArray<LoadState>? loads = null)
     {
         ArgumentNullException.ThrowIfNull(template);
         ArgumentNullException.ThrowIfNull(sweep);
-        return new SweepPlanReader(template, sweep, options ?? ImmutableDictionary<string, string>.Empty)
+        return new SweepPlanReader(template, sweep, options, loads)
             .Read(layouts ?? [.. Enumerable.Range(0, template.Scenario.Study.Layouts.Length)]);
     }
 
@@ -44,17 +48,16 @@ public sealed class SweepPlanReader
     {
         ArgumentNullException.ThrowIfNull(template);
         if (template.Sweep is { } sweep)
-            new SweepPlanReader(template, sweep, ImmutableDictionary<string, string>.Empty).Read([.. Enumerable.Range(0, template.Scenario.Study.Layouts.Length)], mustVary: false);
+            new SweepPlanReader(template, sweep).Read([.. Enumerable.Range(0, template.Scenario.Study.Layouts.Length)], mustVary: false);
     }
 
     private SweepPlan Read(ImmutableArray<int> layouts, bool mustVary = true)
     {
         var metrics = SweepMetric.Of(_template.Scenario.Study);
         var parameters = ReadParameters();
-        var states = _template.Scenario.Study.Loads;
         var targets = ReadTargets(metrics);
         var shown = ReadShown(metrics, targets);
-        if (mustVary && parameters.IsEmpty && states.IsEmpty && _faults.Count == 0)
+        if (mustVary && parameters.IsEmpty && _loads.IsEmpty && _faults.Count == 0)
             Refuse("parameters", "", "nothing is varied: give parameters in the scenario's sweep or load states in the scenario, or --vary path=values");
         _faults.ThrowIfAny();
         var design = MakeDesign(parameters, layouts.Length);
@@ -63,6 +66,7 @@ public sealed class SweepPlanReader
         {
             Template = _template,
             Design = design!,
+            LoadStates = _loads,
             Layouts = layouts,
             Metrics = metrics,
             Targets = targets,
@@ -82,12 +86,31 @@ public sealed class SweepPlanReader
                 continue;
             if (parameters.Any(earlier => earlier.Path == address.Path))
                 Refuse("parameters", key + ".path", $"'{file.Path}' is varied twice; give it once");
+            else if (LoadLeftOut(address.Path) is { } other)
+                Refuse("parameters", key + ".path", $"'{file.Path}' is varied, but load state '{other}' is not among those looked at, so that it changes nothing");
+            else if (LoadSetting(address.Path) is { } set)
+                Refuse("parameters", key + ".path", $"'{file.Path}' is varied, and {set} sets it outright: they contradict each other. Vary {set} instead, or let the load state add payload");
             else if (Make("parameters", key, file.Path, () => ValuesOf(file)) is { } values)
                 parameters.Add(new SweepParameter(file.Path, address.Path, address.Value!.Value, values));
         }
 
         return parameters.ToImmutable();
     }
+
+    /// <summary>Where a load state sets a number of the body, so that varying the body's own would change nothing; null where none does.</summary>
+    private string? LoadSetting(string path)
+    {
+        const string body = "vehicle.body.";
+        return path.StartsWith(body, StringComparison.Ordinal)
+            ? _loads
+                .Select(load => _template.Find($"{LoadStateReader.PathOf(load.Name)}.{path[body.Length..]}"))
+                .FirstOrDefault(number => number?.Value is not null)?.ReadablePath
+            : null;
+    }
+
+    /// <summary>The load state that a number belongs to, where that is not looked at; otherwise null.</summary>
+    private string? LoadLeftOut(string path) => _template.Scenario.Study.Loads
+        .FirstOrDefault(load => path.StartsWith(LoadStateReader.PathOf(load.Name) + ".", StringComparison.Ordinal) && !_loads.Contains(load))?.Name;
 
     private static SweptValues ValuesOf(SweepParameterFile file) => file switch
     {
@@ -150,7 +173,7 @@ public sealed class SweepPlanReader
             SweepDesignKind.Sensitivity => _sweep.Samples * (parameters.Length + 2.0),
             _ => _sweep.Samples,
         };
-        var rows = points * Math.Max(1, _template.Scenario.Study.Loads.Length) * layouts;
+        var rows = points * Math.Max(1, _loads.Length) * layouts;
         if (rows > MostRows)
             Refuse("design", "", string.Create(CultureInfo.InvariantCulture, $"this makes {rows:G3} runs; at most {MostRows:G1} are accepted: give fewer levels or samples"));
 

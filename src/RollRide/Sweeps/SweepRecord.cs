@@ -55,7 +55,7 @@ public static class SweepRecord
             return "another version of RollRide made it";
         if (was["build"]?.ToJsonString() != now["build"]?.ToJsonString())
             return "another build of RollRide made it";
-        return "it was another sweep: parameters, design, samples, seed, layouts or load states are not the same";
+        return "it was another sweep: parameters, design, samples, seed, layouts, load states or preload are not the same";
     }
 
     private static JsonNode? Parse(string text)

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using RollRide.DataFiles;
 using RollRide.Scenarios;
 using RollRide.Studies;
+using RollRide.Vehicle;
 
 namespace RollRide.Sweeps;
 
@@ -33,7 +34,7 @@ public sealed record VariantResult(long Variant, ImmutableArray<VariantLayout> L
             for (var layout = 0; layout < plan.Layouts.Length; layout++)
             {
                 layouts.Add(scenarios[i].Scenario is { } scenario
-                    ? Outcome(plan, scenario, figures[next++])
+                    ? Outcome(plan, scenario, scenario.Study.Layouts[plan.Layouts[layout]], figures[next++])
                     : VariantLayout.Failed(scenarios[i].Fault!, plan.Metrics.Length));
             }
 
@@ -56,21 +57,22 @@ public sealed record VariantResult(long Variant, ImmutableArray<VariantLayout> L
         }
     }
 
-    private static VariantLayout Outcome(SweepPlan plan, Scenario scenario, (LayoutFigures? Figures, StudyException? Failure) run)
+    private static VariantLayout Outcome(SweepPlan plan, Scenario scenario, DamperLayout layout, (LayoutFigures? Figures, StudyException? Failure) run)
     {
         if (run.Figures is not { } figures)
             return VariantLayout.Failed(run.Failure!.Message, plan.Metrics.Length);
         var outputs = plan.Metrics.Select(metric => metric.Value(figures) ?? double.NaN).ToImmutableArray();
         var endless = plan.Metrics.Zip(outputs).FirstOrDefault(pair => double.IsInfinity(pair.Second)).First;
+        var ofRest = scenario.Study.Settle(layout) is { } loaded ? RestWarnings.Of(loaded).Length : 0;
         return endless is null
-            ? new VariantLayout(null, scenario.Warnings.Length + figures.Warnings.Length, outputs)
+            ? new VariantLayout(null, scenario.Warnings.Length + ofRest + figures.Warnings.Length, outputs)
             : VariantLayout.Failed($"{endless.Key} is infinite", plan.Metrics.Length);
     }
 }
 
 /// <summary>What came of one layout of a variant.</summary>
 /// <param name="Failure">Why there are no outputs; null where there are.</param>
-/// <param name="Warnings">Number of warnings, of the scenario and of the run.</param>
+/// <param name="Warnings">Number of warnings, of the scenario, of where the vehicle stands under its load, and of the run.</param>
 /// <param name="Outputs">The metrics in the plan's order; NaN where one is not defined.</param>
 public sealed record VariantLayout(string? Failure, int Warnings, ImmutableArray<double> Outputs)
 {

@@ -100,6 +100,33 @@ public class TuneCommandTests
     }
 
     [Fact]
+    public async Task Load_states_are_tuned_for_together_told_apart_and_chosen()
+    {
+        using var folder = new TemporaryFolder();
+        var path = Scenario().With("loadStates", JsonNode.Parse("""{ "kerb": { "mass_kg": 1000 }, "two up": { "payload": [ { "mass_kg": 150, "height_mm": 900 } ] } }""")).WriteTo(folder);
+
+        var tuned = await Invocation.Of("tune", path, "--no-front", "--layouts", "Outer", "--out", folder["out"]);
+
+        Assert.Equal((ExitCode.Done, ""), (tuned.ExitCode, tuned.Error));
+        Assert.Contains("Load state kerb (1000 kg)\n", tuned.Output, StringComparison.Ordinal);
+        Assert.Contains("Load state two up (1350 kg)\n", tuned.Output, StringComparison.Ordinal);
+        Assert.Contains("Simulated before and after in load state 'two up': ", tuned.Output, StringComparison.Ordinal);
+        Assert.True(File.Exists(folder["out/two-up-tuned-ratios.png"]));
+        var states = JsonNode.Parse(File.ReadAllText(folder["out/tuning.json"]))!["loadStates"]!.AsArray();
+        Assert.Equal(["kerb", "two up"], states.Select(state => (string?)state!["name"]));
+
+        // The tuned scenario has the load states too, and in one of them gives what was said of it.
+        var back = ScenarioReader.Read(folder["out/tuned.json"]).Study;
+        Assert.Equal(["kerb", "two up"], back.Loads.Select(load => load.Name));
+        var run = Comparison.RunLayout(back.InEachLoad[1], back.Layouts.Single(layout => layout.Name == "Outer, tuned"), TestContext.Current.CancellationToken);
+        Assert.Equal((double)states[1]!["layouts"]![0]!["after"]!["overshoot_percent"]!, 100 * run.Metrics.RollResponse!.Overshoot!.Value, 0.01);
+
+        var kerb = await Invocation.Of("tune", path, "--no-front", "--no-plots", "--layouts", "Outer", "--load", "kerb", "--json", "--out", folder["kerb"]);
+        Assert.Equal("kerb", (string?)Assert.Single(JsonNode.Parse(kerb.Output)!["loadStates"]!.AsArray())!["name"]);
+        (await Invocation.Of("tune", path, "--load", "curb", "--out", folder["no"])).Refused(ExitCode.BadInput, "no load state 'curb'", "'kerb'");
+    }
+
+    [Fact]
     public async Task Tune_twice_writes_the_same_bytes()
     {
         using var folder = new TemporaryFolder();

@@ -209,8 +209,8 @@ public class TargetTuningTests
     {
         // Rigid tyres, lower edge 0.28 at 0.26 m/s: F = π/4 · c V, c = 0.28 √(kh ms).
         double expected = Math.PI / 4 * 0.28 * Math.Sqrt(110_000.0 * 1200) * 0.26;
-        Assert.Equal(expected, TargetTuning.SmallestForce(TuningCases.OnRigidTyres, TuningCases.Layout(0.8), ModeName.Heave, TuningCases.Task.Heave, 1)!.Value, 1e-3 * expected);
-        Assert.Null(TargetTuning.SmallestForce(TuningCases.Van, TuningCases.Layout(0.02), ModeName.Roll, TuningCases.Task.Roll, 1));
+        Assert.Equal(expected, TargetTuning.SmallestForce(new AssembledHalfCar(TuningCases.OnRigidTyres, TuningCases.Layout(0.8)), ModeName.Heave, TuningCases.Task.Heave, 1)!.Value, 1e-3 * expected);
+        Assert.Null(TargetTuning.SmallestForce(new AssembledHalfCar(TuningCases.Van, TuningCases.Layout(0.02)), ModeName.Roll, TuningCases.Task.Roll, 1));
     }
 
     private static void AssertWithinLimits(TunedLayout tuned, TuningLimits limits)

@@ -29,8 +29,9 @@ public class TuningStudyTests
         Assert.All(result.Layouts, layout =>
         {
             // More damping than before, so calmer in the corner: the run confirms what the eigenvalues promise.
-            Assert.True(layout.After.Metrics.RollResponse!.Overshoot < layout.Before.Metrics.RollResponse!.Overshoot);
-            Assert.Equal(layout.Tuned.After, layout.After.Car.Layout);
+            var run = Assert.Single(layout.InLoads);
+            Assert.True(run.After.Metrics.RollResponse!.Overshoot < run.Before.Metrics.RollResponse!.Overshoot);
+            Assert.Equal(layout.Tuned.After, run.After.Car.Layout);
             Assert.NotNull(layout.Front);
         });
     }
@@ -39,7 +40,7 @@ public class TuningStudyTests
     public void Run_DampingOverVelocity_PassesThroughWhatWasReached()
     {
         var layout = Result.Value.Layouts[0];
-        var around = layout.DampingAfter.Where(at => Math.Abs(at.Velocity / Task.Heave.DamperVelocity - 1) < 0.07).ToList();
+        var around = layout.InLoads[0].DampingAfter.Where(at => Math.Abs(at.Velocity / Task.Heave.DamperVelocity - 1) < 0.07).ToList();
         Assert.NotEmpty(around);
         Assert.InRange(layout.Tuned.Heave.Reached, around.Min(at => at.Heave) - 0.01, around.Max(at => at.Heave) + 0.01);
     }
@@ -63,8 +64,9 @@ public class TuningStudyTests
     public void Conclusions_BothWorseThanBefore_SaySoAndNameTheKneeThatIsBetter()
     {
         var layout = Result.Value.Layouts[0];
-        var (knee, after) = (layout.Front!.Knee, layout.After.Metrics);
-        RecordedLayout With(double ride, double overshoot) => layout.After with
+        var (knee, run) = (layout.Front!.Knee, layout.InLoads[0]);
+        var after = run.After.Metrics;
+        RecordedLayout With(double ride, double overshoot) => run.After with
         {
             Metrics = after with
             {
@@ -73,7 +75,7 @@ public class TuningStudyTests
             },
         };
         string Text(RecordedLayout was, RecordedLayout now) =>
-            string.Join('\n', TuningConclusions.Of(Result.Value with { Layouts = [layout with { Before = was, After = now }] }));
+            string.Join('\n', TuningConclusions.Of(Result.Value with { Layouts = [layout with { InLoads = [run with { Before = was, After = now }] }] }));
         var (good, better, bad) = (
             With(knee.WeightedAcceleration * 1.1, knee.Overshoot + 0.01),
             With(knee.WeightedAcceleration * 0.9, knee.Overshoot + 0.01),

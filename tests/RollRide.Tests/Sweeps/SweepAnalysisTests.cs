@@ -124,9 +124,9 @@ public class SweepAnalysisTests
     {
         using var trial = new SweepTrial(
             """
-            { "loadStates": { "kerb": { "vehicle.body.mass_kg": 900 }, "full": { "vehicle.body.mass_kg": 1500 } },
-              "targets": [ { "metric": "bodyAccelerationRms_m_per_s2", "atMost": 0.5 } ] }
-            """);
+            { "targets": [ { "metric": "bodyAccelerationRms_m_per_s2", "atMost": 0.5 } ] }
+            """,
+            loadStates: """{ "kerb": { "mass_kg": 900 }, "full": { "mass_kg": 1500 } }""");
         var analysis = trial.Analyse();
         var sentences = SweepConclusions.Of(analysis);
 

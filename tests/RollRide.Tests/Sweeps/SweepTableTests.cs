@@ -218,19 +218,36 @@ public class SweepTableTests
 
     [Theory]
     [InlineData("scenario", "the scenario, or a file that it names, was changed since")]
+    [InlineData("load state", "the scenario, or a file that it names, was changed since")]
     [InlineData("sweep", "another sweep")]
+    [InlineData("preload", "another sweep: parameters, design, samples, seed, layouts, load states or preload")]
     public void Resume_against_something_else_is_refused(string what, string expected)
     {
         using var trial = SweepTrial.Twelve();
         trial.Run("out");
-        var plan = what == "scenario"
-            ? Changed(trial)
-            : SweepPlanReader.Read(trial.Template, trial.Template.Sweep! with { Parameters = [.. trial.Template.Sweep!.Parameters.Take(1)] });
+        var plan = what switch
+        {
+            "scenario" => Changed(trial, text => text + "\n"),
+            "load state" => Changed(trial, text => text.Replace("\"dampers\":", "\"loadStates\": { \"kerb\": { \"mass_kg\": 900 } }, \"dampers\":", StringComparison.Ordinal)),
+            "preload" => Kept(trial),
+            _ => SweepPlanReader.Read(trial.Template, trial.Template.Sweep! with { Parameters = [.. trial.Template.Sweep!.Parameters.Take(1)] }),
+        };
         var table = new SweepTable(trial["out"], plan, SweepShare.Whole);
 
         var before = File.ReadAllText(table.FullPath);
         Assert.Contains(expected, Assert.Throws<DataFileException>(() => table.Prepare(resume: true)).Message, StringComparison.Ordinal);
         Assert.Equal(before, File.ReadAllText(table.FullPath));
+    }
+
+    [Fact]
+    public void Joining_shares_that_set_the_springs_otherwise_is_refused()
+    {
+        using var trial = SweepTrial.Twelve();
+        trial.Run("shares", new SweepShare(1, 1));
+
+        var fault = Assert.Throws<DataFileException>(() => new SweepTable(trial["out"], Kept(trial), SweepShare.Whole)
+            .Join([new SweepTable(trial["shares"], Kept(trial), new SweepShare(1, 1))]));
+        Assert.Contains("load states or preload are not the same", fault.Message, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -284,9 +301,9 @@ public class SweepTableTests
     {
         using var trial = new SweepTrial(
             $$"""
-            { "parameters": [ { "path": "{{SweepTrial.Rate}}", "values": [40, 50] } ],
-              "loadStates": { "kerb": { "vehicle.body.mass_kg": 900 }, "full": { "vehicle.body.mass_kg": 1500 } } }
-            """);
+            { "parameters": [ { "path": "{{SweepTrial.Rate}}", "values": [40, 50] } ] }
+            """,
+            loadStates: """{ "kerb": { "mass_kg": 900 }, "full": { "mass_kg": 1500 } }""");
         var rows = trial.Run("out").TrimEnd('\n').Split('\n');
 
         Assert.Equal(["kerb", "kerb", "kerb", "kerb", "full", "full", "full", "full"], rows[1..].Select(row => row.Split(',')[1]));
@@ -324,12 +341,15 @@ public class SweepTableTests
     private static System.Text.Json.Nodes.JsonObject With(System.Text.Json.Nodes.JsonObject scenario, string sweep) =>
         scenario.With("sweep", System.Text.Json.Nodes.JsonNode.Parse(sweep));
 
-    private static SweepPlan Changed(SweepTrial trial)
+    private static SweepPlan Changed(SweepTrial trial, Func<string, string> change)
     {
-        File.AppendAllText(trial.ScenarioPath, "\n");
+        File.WriteAllText(trial.ScenarioPath, change(File.ReadAllText(trial.ScenarioPath)));
         var template = RollRide.Scenarios.ScenarioTemplate.Read(trial.ScenarioPath);
         return SweepPlanReader.Read(template, template.Sweep!);
     }
+
+    private static SweepPlan Kept(SweepTrial trial) =>
+        SweepPlanReader.Read(trial.Template, trial.Template.Sweep! with { Preload = RollRide.Scenarios.SweepPreload.Kept });
 
     private static string Text(double? value) => value?.ToString("R", CultureInfo.InvariantCulture) ?? "";
 

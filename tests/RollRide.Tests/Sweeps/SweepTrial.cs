@@ -14,10 +14,12 @@ internal sealed class SweepTrial : IDisposable
 
     private readonly TemporaryFolder _folder = new();
 
-    public SweepTrial(string sweep, Func<JsonObject, JsonObject>? change = null)
+    public SweepTrial(string sweep, Func<JsonObject, JsonObject>? change = null, string? loadStates = null)
     {
         var scenario = ShortScenario.Pair();
         scenario["manoeuvre"]!["duration_s"] = 1.2;
+        if (loadStates is not null)
+            scenario["loadStates"] = JsonNode.Parse(loadStates);
         scenario["sweep"] = JsonNode.Parse(sweep);
         try
         {
