@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.CommandLine;
 using System.CommandLine.Parsing;
 using RollRide.DataFiles;
@@ -56,6 +57,18 @@ internal static class ScenarioInput
         return option;
     }
 
+    /// <summary>The load states to look at.</summary>
+    public static Option<string[]> Loads()
+    {
+        var option = new Option<string[]>("--load")
+        {
+            Description = "only these load states of the scenario, in this order; repeat the option or separate names by commas",
+            HelpName = "names",
+        };
+        option.Validators.Add(RefuseBlank);
+        return option;
+    }
+
     /// <summary>Whether to print the summary instead of tables.</summary>
     public static Option<bool> Json() => new("--json") { Description = "print the summary's JSON instead of tables, for another program to read" };
 
@@ -91,28 +104,39 @@ internal static class ScenarioInput
 
     /// <summary>The study with only the layouts of an option's values: each is a name, or names separated by commas.</summary>
     /// <exception cref="DataFileException">A name is not one of the scenario's.</exception>
-    public static StudyCase ChooseListed(StudyCase study, IReadOnlyList<string> values) =>
-        // A name may hold a comma itself.
-        Choose(study, [.. values.SelectMany(value => Find(study, value) is null
-            ? value.Split(',', StringSplitOptions.TrimEntries)
-            : [value])]);
+    public static StudyCase ChooseListed(StudyCase study, IReadOnlyList<string> values) => Choose(study, Split(values, value => Find(study, value) is not null));
 
     /// <summary>The study with only the layouts named, in the order named; all where none is.</summary>
     /// <exception cref="DataFileException">A name is not one of the scenario's.</exception>
-    public static StudyCase Choose(StudyCase study, IReadOnlyList<string> names)
+    public static StudyCase Choose(StudyCase study, IReadOnlyList<string> names) => names.Count == 0
+        ? study
+        : study with { Layouts = Chosen(study, "layout", study.Layouts, layout => layout.Name, names) };
+
+    /// <summary>The study with only the load states of an option's values: each is a name, or names separated by commas; all where there is no value.</summary>
+    /// <exception cref="DataFileException">A name is not one of the scenario's.</exception>
+    public static StudyCase ChooseLoads(StudyCase study, IReadOnlyList<string> values) => values.Count == 0
+        ? study
+        : study with { Loads = Chosen(study, "load state", study.Loads, load => load.Name, Split(values, value => Find(study.Loads, load => load.Name, value) is not null)) };
+
+    // A name may hold a comma itself.
+    private static string[] Split(IReadOnlyList<string> values, Func<string, bool> isName) =>
+        [.. values.SelectMany(value => isName(value) ? [value] : value.Split(',', StringSplitOptions.TrimEntries))];
+
+    private static ImmutableArray<T> Chosen<T>(StudyCase study, string kind, ImmutableArray<T> all, Func<T, string> nameOf, IReadOnlyList<string> names)
+        where T : class
     {
-        if (names.Count == 0)
-            return study;
-        var unknown = names.Where(name => Find(study, name) is null).ToArray();
+        var unknown = names.Where(name => Find(all, nameOf, name) is null).ToArray();
         if (unknown.Length > 0)
         {
-            var known = study.Layouts.Select(layout => layout.Name).ToArray();
+            var known = all.Select(nameOf).ToArray();
             throw new DataFileException(unknown.Select(name => new DataFileFault(
                 study.Provenance.File, null, null, null,
-                $"there is no layout '{name}'; {(NearestName.Ask(name, known) is { } question ? $"{question} " : "")}known: {string.Join(", ", known.Select(other => $"'{other}'"))}")));
+                known.Length == 0
+                    ? $"there is no {kind} '{name}': the scenario has none"
+                    : $"there is no {kind} '{name}'; {(NearestName.Ask(name, known) is { } question ? $"{question} " : "")}known: {string.Join(", ", known.Select(other => $"'{other}'"))}")));
         }
 
-        return study with { Layouts = [.. names.Select(name => Find(study, name)!).DistinctBy(layout => layout.Name)] };
+        return [.. names.Select(name => Find(all, nameOf, name)!).DistinctBy(nameOf)];
     }
 
     /// <summary>Whether to leave the figures out.</summary>
@@ -139,6 +163,10 @@ internal static class ScenarioInput
     }
 
     /// <summary>A layout by its name, in any case; null if there is none.</summary>
-    public static DamperLayout? Find(StudyCase study, string name) =>
-        study.Layouts.FirstOrDefault(layout => string.Equals(layout.Name, name, StringComparison.OrdinalIgnoreCase));
+    public static DamperLayout? Find(StudyCase study, string name) => Find(study.Layouts, layout => layout.Name, name);
+
+    // Two load states may differ by case alone.
+    private static T? Find<T>(ImmutableArray<T> all, Func<T, string> nameOf, string name)
+        where T : class =>
+        all.FirstOrDefault(known => nameOf(known) == name) ?? all.FirstOrDefault(known => string.Equals(nameOf(known), name, StringComparison.OrdinalIgnoreCase));
 }

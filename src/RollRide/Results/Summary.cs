@@ -39,6 +39,8 @@ public static class Summary
         ArgumentNullException.ThrowIfNull(study);
         var traced = Traced(study.Provenance);
         traced["vehicle"] = study.Vehicle.Name;
+        if (study.Load is { } load)
+            traced["loadState"] = load.Name;
         traced["solver"] = new JsonObject
         {
             ["relativeTolerance"] = study.Solver.RelativeTolerance,
