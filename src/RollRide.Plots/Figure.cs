@@ -15,8 +15,6 @@ public sealed record Figure
     /// <exception cref="ArgumentException">A value breaks these limits.</exception>
     public Figure(string fileName, string title, string subtitle, string footer, IReadOnlyList<Panel> panels)
     {
-        if (Path.GetFileName(fileName) != fileName || !fileName.EndsWith(".png", StringComparison.Ordinal))
-            throw new ArgumentException($"The file name '{fileName}' must end in .png and name no folder.", nameof(fileName));
         if (panels.Count == 0)
             throw new ArgumentException("A figure must have at least one panel.", nameof(panels));
         var cells = panels.SelectMany(Cells).ToArray();
@@ -28,7 +26,14 @@ public sealed record Figure
     }
 
     /// <summary>Name of its file.</summary>
-    public string FileName { get; }
+    /// <exception cref="ArgumentException">It does not end in .png, or names a folder.</exception>
+    public string FileName
+    {
+        get;
+        init => field = Path.GetFileName(value) == value && value.EndsWith(".png", StringComparison.Ordinal)
+            ? value
+            : throw new ArgumentException($"The file name '{value}' must end in .png and name no folder.", nameof(value));
+    }
 
     /// <summary>The finding.</summary>
     public string Title { get; init; }

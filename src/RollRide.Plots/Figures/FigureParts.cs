@@ -9,9 +9,9 @@ internal static class FigureParts
 {
     public const double DegPerRad = 180 / Math.PI;
 
-    /// <summary>Scenario, version, solver and caution.</summary>
+    /// <summary>Scenario, load state, version, solver and caution.</summary>
     public static string Footer(StudyCase study) => Text(
-        $"{study.Provenance.Scenario} · {study.Provenance.File} · {study.Provenance.Sha256[..8]} · RollRide {study.Provenance.Version} · relative tolerance {study.Solver.RelativeTolerance:0.#e+0}\n{Cautions.OneLine}");
+        $"{study.Provenance.Scenario}{(study.Load is { } load ? $" · load state {load.Name}" : "")} · {study.Provenance.File} · {study.Provenance.Sha256[..8]} · RollRide {study.Provenance.Version} · relative tolerance {study.Solver.RelativeTolerance:0.#e+0}\n{Cautions.OneLine}");
 
     /// <summary>One curve a layout, of one channel.</summary>
     public static IReadOnlyList<PlotSeries> Series(RecordedComparison result, Channel channel, double scale, double start, double end) =>

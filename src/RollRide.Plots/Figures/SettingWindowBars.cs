@@ -7,7 +7,7 @@ using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
 
-/// <summary>The setting window of each layout as a bar, where position makes no difference: on independent suspension.</summary>
+/// <summary>Setting windows as bars: those of layouts whose position makes no difference, or of one layout in several load states.</summary>
 internal static class SettingWindowBars
 {
     private const double Kilo = 1e-3;
@@ -16,20 +16,21 @@ internal static class SettingWindowBars
     private const double Gap = 0.02;
 
     /// <summary>Builds the panel.</summary>
-    /// <param name="result">The windows.</param>
-    public static PlotModel Model(SettingWindowResult result)
+    /// <param name="title">Its title; null for none.</param>
+    /// <param name="bars">A name below each bar, the window, and the place of the layout whose marker shows its present setting.</param>
+    public static PlotModel Model(string? title, IReadOnlyList<(string Name, WindowVerdict Verdict, int Layout)> bars)
     {
-        var values = result.Layouts.SelectMany(layout => (double[])[layout.Verdict.Window.Lower.Coefficient, layout.Verdict.Window.Upper.Coefficient, layout.Verdict.Coefficient]);
-        var model = Theme.Panel();
-        model.Axes.Add(PlotAxis.Names(AxisPosition.Bottom, [.. result.Layouts.Select(layout => layout.Name)]));
+        var values = bars.SelectMany(bar => (double[])[bar.Verdict.Window.Lower.Coefficient, bar.Verdict.Window.Upper.Coefficient, bar.Verdict.Coefficient]);
+        var model = Theme.Panel(title);
+        model.Axes.Add(PlotAxis.Names(AxisPosition.Bottom, [.. bars.Select(bar => bar.Name)]));
         model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, "Equivalent coefficient of each damper", "kN·s/m",
             new PlotRange(0, Headroom * Kilo * values.Where(double.IsFinite).Max())));
-        for (var i = 0; i < result.Layouts.Length; i++)
-            Add(model, result.Layouts[i].Verdict, i);
+        for (var i = 0; i < bars.Count; i++)
+            Add(model, bars[i].Verdict, i, Theme.For(bars[i].Layout));
         return model;
     }
 
-    private static void Add(PlotModel model, WindowVerdict verdict, int place)
+    private static void Add(PlotModel model, WindowVerdict verdict, int place, LayoutStyle style)
     {
         var (lower, upper) = (verdict.Window.Lower, verdict.Window.Upper);
         if (verdict.Window.IsOpen)
@@ -51,7 +52,6 @@ internal static class SettingWindowBars
         if (double.IsFinite(lower.Coefficient))
             AddEdge(model, place, lower, "no damping", !isOpen);
 
-        var style = Theme.For(place);
         var now = verdict.Coefficient * Kilo;
         var mark = new LineSeries
         {

@@ -23,29 +23,35 @@ public static class PlacementStudy
     {
         ArgumentNullException.ThrowIfNull(study);
         var placement = study.Placement ?? throw new ArgumentException("The case gives no room to place dampers in.", nameof(study));
-        var found = BandSearch.Find(placement.Space, cancellation);
         try
         {
-            var placed = found.Bands.Select(band =>
-            {
-                var layout = LayoutAt(study.Vehicle, placement, band.Outer, NameOf(band.Side));
-                var window = study.Targets is { } targets ? SettingWindow.Find(LinearHalfCar.AtRest(new AssembledHalfCar(study.Vehicle, layout)), targets) : null;
-                return new PlacedBand(band, layout, ModesOf(study, layout), window, 0);
-            }).ToArray();
+            // A damper moved sideways carries the same in heave: the vehicle stands the same wherever it is placed.
+            var found = BandSearch.Find(study.Room(LayoutAt(study, placement.Space.SearchTo, ""))!, cancellation);
+            var placed = found.Bands.Select(band => Placed(study, band)).ToArray();
             double best = placed.Select(band => band.Modes.Roll.DampingRatio).DefaultIfEmpty(0).Max();
             double from = Math.Max(placement.Space.SearchFrom, 0.02);
             var curve = EvenSteps.Of(from, placement.Space.SearchTo, CurvePoints).Select(position =>
             {
-                var modes = ModesOf(study, LayoutAt(study.Vehicle, placement, position, ""));
+                var modes = ModesOf(study, study.Assemble(LayoutAt(study, position, "")));
                 return new PlacedPoint(position, modes.Heave.DampingRatio, modes.Roll.DampingRatio);
             });
             return new PlacementResult(
                 study, found, Drawn(study, placement, cancellation), [.. placed.Select(band => band with { RollDampingLost = best > 0 ? 1 - (band.Modes.Roll.DampingRatio / best) : 0 })], [.. curve]);
         }
-        catch (UnstableBodyException e)
+        catch (Exception e) when (e is UnstableBodyException or NoRestPositionException)
         {
             throw StudyException.At("Placement", e);
         }
+    }
+
+    /// <summary>What the best position of a band, its outer end, is worth.</summary>
+    /// <param name="study">The case, with a placement.</param>
+    /// <param name="band">The band.</param>
+    internal static PlacedBand Placed(StudyCase study, Band band)
+    {
+        var car = study.Assemble(LayoutAt(study, band.Outer, NameOf(band.Side)));
+        var window = study.Targets is { } targets ? SettingWindow.Find(LinearHalfCar.AtRest(car), targets) : null;
+        return new PlacedBand(band, car.Layout, ModesOf(study, car), window, 0);
     }
 
     /// <summary>What a side of the rail is called.</summary>
@@ -60,18 +66,20 @@ public static class PlacementStudy
     /// <summary>The layouts as the scenario gives them.</summary>
     private static ImmutableArray<PlacedLayout> Drawn(StudyCase study, PlacementCase placement, CancellationToken cancellation) =>
     [
-        .. study.Layouts.Select(layout => new PlacedLayout(layout.Name, PlaceCheck.Of(placement.Space, layout, cancellation), null)),
+        .. study.Layouts.Select(layout => new PlacedLayout(layout.Name, PlaceCheck.Of(study.Room(layout)!, study.Assemble(layout).Layout, cancellation), null)),
         .. placement.Unplaced.Select(layout => new PlacedLayout(layout.Name, null, layout.Reason)),
     ];
 
-    private static DamperLayout LayoutAt(HalfCar vehicle, PlacementCase placement, double position, string name)
+    /// <summary>The placed damper at a lateral position, as it would be written.</summary>
+    private static DamperLayout LayoutAt(StudyCase study, double position, string name)
     {
+        var (vehicle, placement) = (study.Vehicle, study.Placement!);
         var mounts = placement.Space.Mounts;
         var fitting = new LiveAxleMountFitting(mounts.AxleEndAt(position), mounts.BodyEndAt(position), vehicle.RollCentreHeight, vehicle.HalfTrack);
         return new DamperLayout { Name = name, Fitting = fitting, Damper = placement.Damper };
     }
 
-    private static ModeSet ModesOf(StudyCase study, DamperLayout layout) => ModeFollower.Solve(
-        LinearHalfCar.AtRest(new AssembledHalfCar(study.Vehicle, layout)),
-        layout.Damper.EquivalentCoefficient(study.Analysis.ReferenceVelocity, DampingDirection.Both, study.Analysis.IncludeFriction));
+    private static ModeSet ModesOf(StudyCase study, AssembledHalfCar car) => ModeFollower.Solve(
+        LinearHalfCar.AtRest(car),
+        car.Layout.Damper.EquivalentCoefficient(study.Analysis.ReferenceVelocity, DampingDirection.Both, study.Analysis.IncludeFriction));
 }
