@@ -78,7 +78,7 @@ public sealed record StudyCase
     /// <param name="layout">The layout as written, of the case or not.</param>
     /// <exception cref="NoRestPositionException">The vehicle cannot stand under the load.</exception>
     internal PackagingSpace? Room(DamperLayout layout) => Placement is not { Space: { } space } ? null
-        : Settle(layout) is { } loaded ? space.Redrawn(loaded.Change, loaded.Car.Vehicle.Envelope!) // what ends the travel at the design load still does
+        : Settle(layout) is { } loaded ? space.Redrawn(loaded.Change) with { Travel = loaded.Car.Vehicle.Envelope! } // the travel as every command says it
         : space;
 }
 
