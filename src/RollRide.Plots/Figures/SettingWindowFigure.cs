@@ -40,7 +40,7 @@ public static class SettingWindowFigure
     }
 
     private static IEnumerable<Panel> Panels(SettingWindowResult result) => result.Upright.IsEmpty
-        ? [new Panel(SettingWindowBars.Model(null, [.. result.Layouts.Select((layout, i) => (layout.Name, layout.Verdict, i))]))]
+        ? [new Panel(SettingWindowBars.Model(result))]
         : result.Upright.Select((upright, i) => new Panel(Model(result, upright), i / PanelsInRow, i % PanelsInRow));
 
     private static string Question(SettingWindowResult result) => result.Upright.IsEmpty

@@ -71,6 +71,6 @@ public sealed record CommonWindow(string Name, WindowVerdict Verdict, string Low
         var (lower, upper) = (Verdict.Window.Lower, Verdict.Window.Upper);
         return double.IsInfinity(missing)
             ? $"in '{LowerLoad}' none short of locking the suspension reaches the {WindowVerdict.Binding(lower)}"
-            : Invariant($"in '{LowerLoad}' the {WindowVerdict.Binding(lower)} needs {lower.Coefficient * Kilo:F2} kN·s/m, in '{UpperLoad}' the {WindowVerdict.Binding(upper)} allows {upper.Coefficient * Kilo:F2}; {missing * Kilo:F2} kN·s/m are missing");
+            : Invariant($"{(LowerLoad == UpperLoad ? $"'{LowerLoad}' has none of its own:" : $"in '{LowerLoad}'")} the {WindowVerdict.Binding(lower)} needs {lower.Coefficient * Kilo:F2} kN·s/m,{(LowerLoad == UpperLoad ? "" : $" in '{UpperLoad}'")} the {WindowVerdict.Binding(upper)} allows {upper.Coefficient * Kilo:F2}; {missing * Kilo:F2} kN·s/m are missing");
     }
 }
