@@ -47,7 +47,7 @@ internal static class WindowReport
             Add, window => window.Verdict,
             window => $"{Edge(window.Verdict.Window.Lower, "nothing")}, {window.LowerLoad}",
             window => $"{Edge(window.Verdict.Window.Upper, "locked suspension")}, {window.UpperLoad}");
-        Add("Missing", "kN·s/m", window => Number(window.Missing / 1e3, 2));
+        Add("Missing", "kN·s/m", window => Number(window.Missing is { } missing && double.IsFinite(missing) ? missing / 1e3 : null, 2));
         table.AddGap();
         AddStanding<CommonWindow>(Add, window => window.Verdict);
         table.Write(output);

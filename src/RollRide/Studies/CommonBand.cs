@@ -22,15 +22,19 @@ public sealed record CommonBand(Band Band, string InnerLoad, string OuterLoad, I
     public static ImmutableArray<CommonBand> Of(IReadOnlyList<PlacementResult> states)
     {
         ArgumentNullException.ThrowIfNull(states);
-        var common = new List<CommonBand>();
-        foreach (var (state, i) in states.Select((state, i) => (state, i)))
-        {
-            var load = state.Study.Load!.Name;
-            var bands = state.Found.Bands.Select(band => new CommonBand(band, load, load, []));
-            common = i == 0 ? [.. bands] : [.. from one in common from other in bands where Overlap(one.Band, other.Band) select Shared(one, other)];
-        }
+        return
+        [
+            .. Shared([.. states.Select(state => (state.Study.Load!.Name, state.Found.Bands))])
+                .Select(shared => shared with { InEach = [.. states.Select(state => PlacementStudy.Placed(state.Study, shared.Band))] }),
+        ];
+    }
 
-        return [.. common.Select(shared => shared with { InEach = [.. states.Select(state => PlacementStudy.Placed(state.Study, shared.Band))] })];
+    /// <summary>The bands that all load states share, without what they are worth.</summary>
+    /// <param name="states">The bands of each load state, at least one, with its name.</param>
+    internal static IReadOnlyList<CommonBand> Shared(ImmutableArray<(string Load, ImmutableArray<Band> Bands)> states)
+    {
+        var bandsOfEach = states.Select(state => state.Bands.Select(band => new CommonBand(band, state.Load, state.Load, [])));
+        return [.. bandsOfEach.Aggregate((common, bands) => from one in common from other in bands where Overlap(one.Band, other.Band) select Shared(one, other))];
     }
 
     /// <summary>What the load states say together, in words.</summary>

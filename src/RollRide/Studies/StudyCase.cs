@@ -78,8 +78,11 @@ public sealed record StudyCase
     /// <param name="layout">The layout as written, of the case or not.</param>
     /// <exception cref="NoRestPositionException">The vehicle cannot stand under the load.</exception>
     internal PackagingSpace? Room(DamperLayout layout) => Placement is not { Space: { } space } ? null
-        : Settle(layout) is { } loaded ? space.Redrawn(loaded.Change) with { Travel = loaded.Car.Vehicle.Envelope! } // the travel as every command says it
+        : Settle(layout) is { } loaded ? RoomUnder(space, loaded)
         : space;
+
+    /// <summary>The room around the dampers under a load, its travel that of the vehicle as every command says it.</summary>
+    internal static PackagingSpace RoomUnder(PackagingSpace space, LoadedHalfCar loaded) => space.Redrawn(loaded.Change) with { Travel = loaded.Car.Vehicle.Envelope! };
 }
 
 /// <summary>Settings of the linear analysis.</summary>

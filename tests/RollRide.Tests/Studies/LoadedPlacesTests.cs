@@ -99,6 +99,25 @@ public sealed class LoadedPlacesTests
         }
     }
 
+    [Fact]
+    public void Layout_placed_by_packaging_fits_in_every_load_state()
+    {
+        var states = Run(WithLoads(PlacementScenario.Shipped()));
+
+        Assert.All(states.SelectMany(state => state.Layouts), layout => Assert.True(layout.Place!.Fits, layout.Words));
+        Assert.Equal(CommonBand.Of(states).Last().Band.Outer, states[0].Layouts.Max(layout => layout.Place!.AxleEnd), 1e-9);
+    }
+
+    [Fact]
+    public void Damper_that_fits_at_the_design_load_alone_is_warned_of_with_its_load_state()
+    {
+        var outer = PlacementStudy.Run(PlacementScenario.Shipped().Understood().Study, TestContext.Current.CancellationToken).Bands[^1].Band.Outer * 1e3;
+
+        Assert.Empty(PlacementScenario.WithMountsAt(outer).Understood().Warnings);
+        var warning = Assert.Single(WithLoads(PlacementScenario.WithMountsAt(outer)).Understood().Warnings);
+        Assert.Contains("in load state 'laden' the damper cannot work where it is drawn: upper tube lacks 0.3 mm", warning, StringComparison.Ordinal);
+    }
+
     private static PlacementResult[] Run(JsonObject scenario) =>
         [.. scenario.Understood().Study.InEachLoad.Select(study => PlacementStudy.Run(study, TestContext.Current.CancellationToken))];
 
