@@ -7,12 +7,17 @@ namespace RollRide.Cli.Commands;
 /// <summary>Prints the modes: a row a quantity, a column a layout, then the conclusions.</summary>
 internal static class ModesReport
 {
-    public static void Write(TextWriter output, ModesResult result, WrittenFolder folder)
+    public static void Write(TextWriter output, IReadOnlyList<ModesResult> states, WrittenFolder folder)
     {
-        var study = result.Study;
+        var study = states[0].Study;
         output.WriteLine($"{study.Provenance.Scenario} — {study.Vehicle.Name}");
         output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Damper velocity amplitude {study.Analysis.ReferenceVelocity:0.###} m/s; friction {(study.Analysis.IncludeFriction ? "counted" : "left out of the linear ratios")}."));
-        output.WriteLine();
+        StudyReport.WriteStates(output, states, result => result.Study, result => WriteTable(output, result), ModesConclusions.Of);
+        StudyReport.WriteEnd(output, folder);
+    }
+
+    private static void WriteTable(TextWriter output, ModesResult result)
+    {
         var table = new TextTable(["", "unit", .. result.Layouts.Select(layout => layout.Name)]);
         void Add(string label, string unit, int decimals, Func<LayoutModes, double?> value) =>
             table.Add([label, unit, .. result.Layouts.Select(layout => value(layout) is { } number ? number.ToString($"F{decimals}", CultureInfo.InvariantCulture) : "–")]);
@@ -36,7 +41,6 @@ internal static class ModesReport
         }
 
         table.Write(output);
-        StudyReport.WriteEnd(output, ModesConclusions.Of(result), folder);
     }
 
     private static string Heading(ModeName name) => name switch

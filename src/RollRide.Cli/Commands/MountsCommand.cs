@@ -33,11 +33,20 @@ internal static class MountsCommand
         ? MountsStudy.Run(study)
         : throw new DataFileException(new DataFileFault(study.Provenance.File, null, "vehicle.travel", null, "this key is missing: the travel in mm and deg; without it, bump and rebound stops must be given that both heave and roll reach"));
 
-    private static void Write(TextWriter output, MountsResult result, WrittenFolder folder)
+    private static void Write(TextWriter output, IReadOnlyList<MountsResult> states, WrittenFolder folder)
     {
-        output.WriteLine($"{result.Study.Provenance.Scenario} — {result.Study.Vehicle.Name}");
-        output.WriteLine($"Travel: {TravelWords.Of(result.Travel)}");
-        output.WriteLine();
+        var study = states[0].Study;
+        output.WriteLine($"{study.Provenance.Scenario} — {study.Vehicle.Name}");
+        if (study.Load is null)
+            WriteTravel(output, states[0]);
+        StudyReport.WriteStates(output, states, result => result.Study, result => WriteTables(output, result), MountsConclusions.Of);
+        StudyReport.WriteEnd(output, folder);
+    }
+
+    private static void WriteTables(TextWriter output, MountsResult result)
+    {
+        if (result.Study.Load is not null)
+            WriteTravel(output, result);
         var table = new TextTable("Layout", "heave ratio at rest", "over the travel", "roll ratio at rest", "over the travel", "length [mm]", "shortest [mm]", "longest [mm]", "left closed [mm]", "left extended [mm]");
         foreach (var mounts in result.Layouts)
         {
@@ -50,18 +59,33 @@ internal static class MountsCommand
         }
 
         table.Write(output);
-        WriteLinkage(output, result);
-        StudyReport.WriteEnd(output, MountsConclusions.Of(result), folder);
+        foreach (var (layout, names) in ByTravel(result))
+            WriteLinkage(output, result, layout, names);
     }
 
-    private static void WriteLinkage(TextWriter output, MountsResult result)
+    private static void WriteTravel(TextWriter output, MountsResult result)
     {
-        if (result.Linkage.IsEmpty)
+        foreach (var (layout, names) in ByTravel(result))
+            output.WriteLine($"Travel{names}: {TravelWords.Of(layout.Travel)}");
+    }
+
+    /// <summary>The first layout of those that stand alike, as far as the travel left from there tells in print, and the names of these; none where all do.</summary>
+    private static IEnumerable<(LayoutMounts Layout, string Names)> ByTravel(MountsResult result)
+    {
+        var groups = result.Layouts.GroupBy(mounts => TravelWords.Of(mounts.Travel)).ToArray();
+        return groups.Select(alike => (alike.First(), groups.Length == 1 ? "" : $" with {string.Join(", ", alike.Select(mounts => $"'{mounts.Layout.Name}'"))}"));
+    }
+
+    private static void WriteLinkage(TextWriter output, MountsResult result, LayoutMounts mounts, string names)
+    {
+        if (mounts.Linkage.IsEmpty)
             return;
         const int every = 5;
         output.WriteLine();
+        if (names.Length > 0)
+            output.WriteLine($"Wheel{names}");
         var table = new TextTable("Wheel travel [mm]", "camber [deg]", "toe [deg]", "half-track change [mm]", "roll centre height [mm]", "instant centre y [mm]", "z [mm]");
-        foreach (var wheel in result.Linkage.Where((_, i) => i % every == 0))
+        foreach (var wheel in mounts.Linkage.Where((_, i) => i % every == 0))
         {
             table.Add(
                 TextTable.Number(wheel.Travel * Mm, 1), TextTable.Number(wheel.Camber * 180 / Math.PI, 2), TextTable.Number(MountsSummary.Toe(result.Study.Vehicle, wheel), 2),

@@ -1,5 +1,8 @@
+using System.Collections.Immutable;
 using System.CommandLine;
 using RollRide.DataFiles;
+using RollRide.Modes;
+using RollRide.Packaging;
 using RollRide.Plots.Figures;
 using RollRide.Results;
 using RollRide.Scenarios;
@@ -15,6 +18,7 @@ internal static class PlaceCommand
     public static Command Create()
     {
         var scenario = ScenarioInput.Scenario();
+        var loads = ScenarioInput.Loads();
         var output = ScenarioInput.Out();
         var noPlots = ScenarioInput.NoPlots();
         var figures = new FigureOptions();
@@ -29,7 +33,7 @@ internal static class PlaceCommand
               rollride place scenarios/placement.json --out results
             """)
         {
-            scenario, output, noPlots, json,
+            scenario, loads, output, noPlots, json,
         };
         figures.AddTo(command);
         command.SetAction((parsed, cancellation) =>
@@ -37,31 +41,69 @@ internal static class PlaceCommand
             var read = ScenarioInput.WithWarningsShown(parsed, ScenarioReader.ReadForPlacement(parsed.GetRequiredValue(scenario), cancellation));
             if (read.Study.Placement is null)
                 throw new DataFileException(new DataFileFault(read.Study.Provenance.File, null, "packaging", null, "this key is missing: the room around the dampers; docs/mounts-and-packaging.md shows one"));
-            var result = PlacementStudy.Run(read.Study, cancellation);
+            var states = ScenarioInput.ChooseLoads(read.Study, parsed.GetValue(loads) ?? []).InEachLoad;
+            PlacementResult[] results = [.. states.Select(state => PlacementStudy.Run(state, cancellation))];
+            ImmutableArray<CommonBand>? common = results.Length > 1 ? CommonBand.Of(results) : null;
             var folder = StudyFolder.Write(
                 parsed.GetValue(output)!,
-                ("placement.json", writer => PlacementSummary.Write(writer, result, read.Warnings)),
-                [("placement.csv", writer => PlacementTable.Write(writer, result))],
+                ("placement.json", writer => PlacementSummary.Write(writer, results, common, read.Warnings)),
+                [("placement.csv", writer => PlacementTable.Write(writer, results))],
                 folder =>
                 {
                     if (!parsed.GetValue(noPlots))
-                        figures.AddFiles(parsed, folder, read.Study.Provenance.Scenario, read.Output, PlacementFigures.All(result), cancellation);
+                        figures.AddFiles(parsed, folder, read.Study.Provenance.Scenario, read.Output, [.. StateFigures.Of(states, [.. results.Select(PlacementFigures.All)])], cancellation);
                 },
                 cancellation);
             if (parsed.GetValue(json))
                 parsed.InvocationConfiguration.Output.Write(folder.Summary);
             else
-                Write(parsed.InvocationConfiguration.Output, result, folder);
+                Write(parsed.InvocationConfiguration.Output, results, common, folder);
             return Task.FromResult(ExitCode.Done);
         });
         return command;
     }
 
-    private static void Write(TextWriter output, PlacementResult result, WrittenFolder folder)
+    private static void Write(TextWriter output, PlacementResult[] states, ImmutableArray<CommonBand>? common, WrittenFolder folder)
     {
-        output.WriteLine($"{result.Study.Provenance.Scenario} — {result.Study.Vehicle.Name}");
-        output.WriteLine($"Travel: {TravelWords.Of(result.Found.Space.Travel)}");
+        var study = states[0].Study;
+        output.WriteLine($"{study.Provenance.Scenario} — {study.Vehicle.Name}");
+        if (study.Load is null)
+            WriteTravel(output, states[0]);
+        StudyReport.WriteStates(output, states, result => result.Study, result => WriteTables(output, result), PlacementConclusions.Of);
+        if (common is { } shared)
+            WriteCommon(output, states, shared);
+        StudyReport.WriteEnd(output, folder);
+    }
+
+    private static void WriteCommon(TextWriter output, PlacementResult[] states, ImmutableArray<CommonBand> common)
+    {
         output.WriteLine();
+        output.WriteLine("Every load state");
+        if (!common.IsEmpty)
+        {
+            var table = new TextTable(["Band", "from [mm]", "to [mm]", "limit inboard", "limit outboard", .. states.Select(state => $"roll damping ratio, {state.Study.Load!.Name}"), "setting window [N·s/m]"]);
+            foreach (var shared in common)
+            {
+                table.Add([
+                    PlacementStudy.NameOf(shared.Band.Side), TextTable.Number(shared.Band.Inner * Mm, 1), TextTable.Number(shared.Band.Outer * Mm, 1),
+                    Limit(shared.Band.InnerLimit, shared.InnerLoad), Limit(shared.Band.OuterLimit, shared.OuterLoad),
+                    .. shared.InEach.Select(placed => TextTable.Number(placed.Modes.Roll.DampingRatio, 3)), Window(shared.Window)]);
+            }
+
+            table.Write(output);
+        }
+
+        StudyReport.WriteConclusions(output, CommonBand.Sentences(common));
+
+        static string Limit(Contact? limit, string load) => limit is null ? "–" : $"{limit.Text}, {load}";
+    }
+
+    private static void WriteTravel(TextWriter output, PlacementResult result) => output.WriteLine($"Travel: {TravelWords.Of(result.Found.Space.Travel)}");
+
+    private static void WriteTables(TextWriter output, PlacementResult result)
+    {
+        if (result.Study.Load is not null)
+            WriteTravel(output, result);
         var table = new TextTable("Band", "from [mm]", "to [mm]", "limit inboard", "limit outboard", "heave ratio", "roll ratio", "heave damping ratio", "roll damping ratio", "roll damping lost [%]", "setting window [N·s/m]");
         foreach (var band in result.Bands)
         {
@@ -69,7 +111,7 @@ internal static class PlaceCommand
                 PlacementStudy.NameOf(band.Band.Side), TextTable.Number(band.Band.Inner * Mm, 1), TextTable.Number(band.Band.Outer * Mm, 1),
                 band.Band.InnerLimit?.Text ?? "–", band.Band.OuterLimit?.Text ?? "–",
                 TextTable.Number(band.Layout.Fitting.HeaveRatio, 3), TextTable.Number(band.Layout.Fitting.RollRatio, 3),
-                TextTable.Number(band.Modes.Heave.DampingRatio, 3), TextTable.Number(band.Modes.Roll.DampingRatio, 3), TextTable.Number(band.RollDampingLost * 100, 1), Window(band));
+                TextTable.Number(band.Modes.Heave.DampingRatio, 3), TextTable.Number(band.Modes.Roll.DampingRatio, 3), TextTable.Number(band.RollDampingLost * 100, 1), Window(band.Window));
         }
 
         table.Write(output);
@@ -78,7 +120,6 @@ internal static class PlaceCommand
         foreach (var layout in result.Layouts)
             layouts.Add(layout.Name, TextTable.Number(layout.Place?.AxleEnd * Mm, 1), TextTable.Number(layout.Place?.BodyEnd * Mm, 1), Drawn(layout));
         layouts.Write(output);
-        StudyReport.WriteEnd(output, PlacementConclusions.Of(result), folder);
     }
 
     private static string Drawn(PlacedLayout layout) =>
@@ -87,8 +128,8 @@ internal static class PlaceCommand
         : place.Fits ? "fits"
         : string.Join(", ", place.InTheWay.Select(contact => $"{contact.Text}: {TextTable.Number(-contact.Margin * Mm, 1)} mm missing"));
 
-    private static string Window(PlacedBand band) =>
-        band.Window is not { } window ? "no targets"
+    private static string Window(SettingWindow? found) =>
+        found is not { } window ? "no targets"
         : window.IsOpen ? $"{TextTable.Number(window.Lower.Coefficient, 0)} to {TextTable.Number(window.Upper.Coefficient, 0)}"
         : "closed";
 }

@@ -15,7 +15,8 @@ internal static class WindowCommand
         Description =
             """
             Find the damper settings that meet the scenario's targets for heave and roll at once, for every layout and from the centre
-            of the axle to the tyre; where no setting does, say what would change that.
+            of the axle to the tyre; where no setting does, say what would change that. With load states also say which setting serves
+            all of them.
 
             Example:
               rollride window scenarios/bump-then-corner.json --out results
@@ -24,6 +25,7 @@ internal static class WindowCommand
         WriteSummary = WindowSummary.Write,
         Tables = [("window.csv", WindowSummary.WriteByPosition)],
         Figures = result => [SettingWindowFigure.Build(result)],
+        FiguresTogether = states => [LoadWindowsFigure.Build(states)],
         Report = WindowReport.Write,
     }.Create();
 

@@ -7,43 +7,78 @@ namespace RollRide.Cli.Commands;
 /// <summary>Prints the setting windows: a row a quantity, a column a layout, then the conclusions.</summary>
 internal static class WindowReport
 {
-    public static void Write(TextWriter output, SettingWindowResult result, WrittenFolder folder)
+    public static void Write(TextWriter output, IReadOnlyList<SettingWindowResult> states, WrittenFolder folder)
     {
-        var study = result.Study;
-        var targets = result.Targets;
+        var study = states[0].Study;
+        var targets = states[0].Targets;
         output.WriteLine($"{study.Provenance.Scenario} — {study.Vehicle.Name}");
         output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Targets at {targets.Velocity:0.###} m/s damper velocity: {string.Join(", ", targets.All.Select(target => string.Create(CultureInfo.InvariantCulture, $"{DampingTargetNames.Words(target)} {targets.Limit(target):0.###}")))}."));
-        output.WriteLine();
+        StudyReport.WriteStates(output, states, result => result.Study, result => WriteTable(output, result), WindowConclusions.Of);
+        if (states.Count > 1)
+            WriteCommon(output, CommonWindow.Of(states));
+        StudyReport.WriteEnd(output, folder);
+    }
+
+    private static void WriteTable(TextWriter output, SettingWindowResult result)
+    {
         var table = new TextTable(["", "unit", .. result.Layouts.Select(layout => layout.Name)]);
         void Add(string label, string unit, Func<LayoutWindow, string> value) => table.Add([label, unit, .. result.Layouts.Select(value)]);
-        static string Number(double? value, int decimals) =>
-            value is not { } number ? "–" : double.IsInfinity(number) ? "none" : number.ToString($"F{decimals}", CultureInfo.InvariantCulture);
 
         Add("Position as an upright damper", "mm", layout => Number(layout.Position * 1e3, 0));
         Add("Position at which it closes", "mm", layout => Number(layout.ClosingPosition * 1e3, 0));
         table.AddGap();
-        Add("Least coefficient", "kN·s/m", layout => Number(layout.Verdict.Window.Lower.Coefficient / 1e3, 2));
-        Add("  bound by", "", layout => Edge(layout.Verdict.Window.Lower, "nothing"));
-        Add("Greatest coefficient", "kN·s/m", layout => Number(layout.Verdict.Window.Upper.Coefficient / 1e3, 2));
-        Add("  bound by", "", layout => Edge(layout.Verdict.Window.Upper, "locked suspension"));
-        Add("Present coefficient", "kN·s/m", layout => Number(layout.Verdict.Coefficient / 1e3, 2));
-        Add("Scale on the curve, least", "", layout => Number(layout.Verdict.LowerScale, 2));
-        Add("Scale on the curve, greatest", "", layout => Number(layout.Verdict.UpperScale, 2));
+        AddEdges<LayoutWindow>(Add, layout => layout.Verdict, layout => Edge(layout.Verdict.Window.Lower, "nothing"), layout => Edge(layout.Verdict.Window.Upper, "locked suspension"));
         table.AddGap();
         foreach (var name in Enum.GetValues<ModeName>())
             Add($"{name}, present damping ratio", "", layout => Number(layout.Modes[name].DampingRatio, 3));
         table.AddGap();
-        Add("Window", "", layout => layout.Verdict.Window.IsOpen ? "open" : "closed");
-        Add("Present setting", "", layout => layout.Verdict.Standing switch
+        AddStanding<LayoutWindow>(Add, layout => layout.Verdict);
+        table.Write(output);
+    }
+
+    private static void WriteCommon(TextWriter output, IReadOnlyList<CommonWindow> windows)
+    {
+        output.WriteLine();
+        output.WriteLine("Every load state");
+        var table = new TextTable(["", "unit", .. windows.Select(window => window.Name)]);
+        void Add(string label, string unit, Func<CommonWindow, string> value) => table.Add([label, unit, .. windows.Select(value)]);
+
+        AddEdges<CommonWindow>(
+            Add, window => window.Verdict,
+            window => $"{Edge(window.Verdict.Window.Lower, "nothing")}, {window.LowerLoad}",
+            window => $"{Edge(window.Verdict.Window.Upper, "locked suspension")}, {window.UpperLoad}");
+        Add("Missing", "kN·s/m", window => Number(window.Missing is { } missing && double.IsFinite(missing) ? missing / 1e3 : null, 2));
+        table.AddGap();
+        AddStanding<CommonWindow>(Add, window => window.Verdict);
+        table.Write(output);
+        StudyReport.WriteConclusions(output, [.. windows.Select(window => window.Sentence)]);
+    }
+
+    private static void AddEdges<T>(Action<string, string, Func<T, string>> add, Func<T, WindowVerdict> verdict, Func<T, string> lowerBinding, Func<T, string> upperBinding)
+    {
+        add("Least coefficient", "kN·s/m", column => Number(verdict(column).Window.Lower.Coefficient / 1e3, 2));
+        add("  bound by", "", lowerBinding);
+        add("Greatest coefficient", "kN·s/m", column => Number(verdict(column).Window.Upper.Coefficient / 1e3, 2));
+        add("  bound by", "", upperBinding);
+        add("Present coefficient", "kN·s/m", column => Number(verdict(column).Coefficient / 1e3, 2));
+        add("Scale on the curve, least", "", column => Number(verdict(column).LowerScale, 2));
+        add("Scale on the curve, greatest", "", column => Number(verdict(column).UpperScale, 2));
+    }
+
+    private static void AddStanding<T>(Action<string, string, Func<T, string>> add, Func<T, WindowVerdict> verdict)
+    {
+        add("Window", "", column => verdict(column).Window.IsOpen ? "open" : "closed");
+        add("Present setting", "", column => verdict(column).Standing switch
         {
             WindowStanding.Inside => "inside",
             WindowStanding.TooSoft => "too soft",
             WindowStanding.TooHard => "too hard",
             _ => "–",
         });
-        table.Write(output);
-        StudyReport.WriteEnd(output, WindowConclusions.Of(result), folder);
     }
+
+    private static string Number(double? value, int decimals) =>
+        value is not { } number ? "–" : double.IsInfinity(number) ? "none" : number.ToString($"F{decimals}", CultureInfo.InvariantCulture);
 
     private static string Edge(WindowEdge edge, string none) => edge.Binding is { } target ? DampingTargetNames.Words(target) : none;
 }

@@ -54,7 +54,7 @@ public static class MountsFigures
             least < 0
                 ? FigureParts.Text($"'{tightest.Layout.Name}' lacks {-least * Mm:F1} mm of damper stroke")
                 : FigureParts.Text($"Every damper keeps some stroke; '{tightest.Layout.Name}' has least, {least * Mm:F1} mm"),
-            $"What is left of the stroke at the worst position? {TravelWords.Of(result.Travel)}",
+            $"What is left of the stroke at the worst position? {TravelWords.Of(tightest.Travel)}",
             FigureParts.Footer(result.Study), [new Panel(panel.Build())]);
     }
 }

@@ -61,7 +61,7 @@ public static class RearViewFigure
         }
 
         // The axle tube stands for the beam; it is drawn, not checked: the damper's bracket sits on it.
-        double axle = vehicle.Unsprung.CgHeight;
+        double axle = vehicle.Unsprung.CgHeight + (space.Mounts.AxleEndHeight - result.Study.Placement!.Space.Mounts.AxleEndHeight);
         model.Annotations.Add(new RectangleAnnotation { MinimumX = -vehicle.HalfTrack * Mm, MaximumX = vehicle.HalfTrack * Mm, MinimumY = (axle - 0.04) * Mm, MaximumY = (axle + 0.04) * Mm, Fill = OnAxle, Stroke = Theme.SoftInk, StrokeThickness = 1, Layer = AnnotationLayer.BelowSeries });
         foreach (var keepOut in keepOuts)
         {

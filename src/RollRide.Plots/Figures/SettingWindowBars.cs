@@ -31,25 +31,12 @@ internal static class SettingWindowBars
 
     private static void Add(PlotModel model, WindowVerdict verdict, int place)
     {
-        var (lower, upper) = (verdict.Window.Lower, verdict.Window.Upper);
-        if (verdict.Window.IsOpen)
+        AddBar(model, verdict.Window, place, HalfWidth);
+        foreach (var (edge, isAbove) in Edges(verdict.Window))
         {
-            model.Annotations.Add(new RectangleAnnotation
-            {
-                MinimumX = place - HalfWidth,
-                MaximumX = place + HalfWidth,
-                MinimumY = lower.Coefficient * Kilo,
-                MaximumY = upper.Coefficient * Kilo,
-                Fill = Theme.Target,
-                Layer = AnnotationLayer.BelowSeries,
-            });
+            SettingWindowFigure.AddText(model, place + HalfWidth + Gap, edge.Coefficient * Kilo, FigureParts.Text($"{Name(verdict.Window, edge).Replace(' ', '\n')}\n{edge.Coefficient * Kilo:F2}"),
+                HorizontalAlignment.Left, isAbove ? VerticalAlignment.Bottom : VerticalAlignment.Top);
         }
-
-        // Of a closed window the least setting lies above the greatest, or does not exist.
-        var isOpen = verdict.Window.IsOpen;
-        AddEdge(model, place, upper, "suspension locks", isOpen || double.IsInfinity(lower.Coefficient));
-        if (double.IsFinite(lower.Coefficient))
-            AddEdge(model, place, lower, "no damping", !isOpen);
 
         var style = Theme.For(place);
         var now = verdict.Coefficient * Kilo;
@@ -68,14 +55,44 @@ internal static class SettingWindowBars
             FigureParts.Text($"now {now:F2},\n{SettingWindowFigure.Standing(verdict.Standing)}"), HorizontalAlignment.Right, VerticalAlignment.Middle);
     }
 
-    private static void AddEdge(PlotModel model, int place, WindowEdge edge, string unbound, bool above)
+    /// <summary>Draws a window: filled where it is open, with a line at each edge that exists.</summary>
+    /// <param name="model">The panel.</param>
+    /// <param name="window">The window.</param>
+    /// <param name="place">Where its middle stands.</param>
+    /// <param name="halfWidth">Half of its width.</param>
+    public static void AddBar(PlotModel model, SettingWindow window, int place, double halfWidth)
     {
-        var value = edge.Coefficient * Kilo;
-        var line = new LineSeries { Color = Theme.Ink, StrokeThickness = 1.6 };
-        line.Points.AddRange([new DataPoint(place - HalfWidth, value), new DataPoint(place + HalfWidth, value)]);
-        model.Series.Add(line);
-        var name = edge.Binding is { } target ? DampingTargetNames.Words(target) : unbound;
-        SettingWindowFigure.AddText(model, place + HalfWidth + Gap, value, FigureParts.Text($"{name.Replace(' ', '\n')}\n{value:F2}"), HorizontalAlignment.Left,
-            above ? VerticalAlignment.Bottom : VerticalAlignment.Top);
+        if (window.IsOpen)
+        {
+            model.Annotations.Add(new RectangleAnnotation
+            {
+                MinimumX = place - halfWidth,
+                MaximumX = place + halfWidth,
+                MinimumY = window.Lower.Coefficient * Kilo,
+                MaximumY = window.Upper.Coefficient * Kilo,
+                Fill = Theme.Target,
+                Layer = AnnotationLayer.BelowSeries,
+            });
+        }
+
+        foreach (var (edge, _) in Edges(window))
+        {
+            var line = new LineSeries { Color = Theme.Ink, StrokeThickness = 1.6 };
+            line.Points.AddRange([new DataPoint(place - halfWidth, edge.Coefficient * Kilo), new DataPoint(place + halfWidth, edge.Coefficient * Kilo)]);
+            model.Series.Add(line);
+        }
     }
+
+    /// <summary>The edges that exist, each with whether it is the higher one: of a closed window the least setting lies above the greatest, or does not exist.</summary>
+    public static IEnumerable<(WindowEdge Edge, bool IsAbove)> Edges(SettingWindow window)
+    {
+        var hasLower = double.IsFinite(window.Lower.Coefficient);
+        yield return (window.Upper, window.IsOpen || !hasLower);
+        if (hasLower)
+            yield return (window.Lower, !window.IsOpen);
+    }
+
+    /// <summary>What binds at an edge, in words.</summary>
+    public static string Name(SettingWindow window, WindowEdge edge) =>
+        edge.Binding is { } target ? DampingTargetNames.Words(target) : edge == window.Upper ? "suspension locks" : "no damping";
 }

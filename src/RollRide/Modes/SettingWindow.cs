@@ -53,6 +53,13 @@ public sealed record SettingWindow
     /// <param name="coefficient">Coefficient of each damper, N·s/m.</param>
     public bool Contains(double coefficient) => coefficient >= Lower.Coefficient && coefficient <= Upper.Coefficient;
 
+    /// <summary>The settings that lie in every one of several windows: from the highest of the lower edges to the lowest of the upper ones.</summary>
+    /// <param name="windows">The windows, at least one.</param>
+    public static SettingWindow Common(IReadOnlyCollection<SettingWindow> windows) => new(
+        windows.MaxBy(window => window.Lower.Coefficient)!.Lower,
+        windows.MinBy(window => window.Upper.Coefficient)!.Upper,
+        windows.Any(window => window.HasLaterInterval));
+
     /// <summary>Finds the window of a half-car.</summary>
     /// <param name="linear">The linearised half-car.</param>
     /// <param name="targets">What is asked for.</param>

@@ -15,36 +15,26 @@ public static class ModesSummary
 
     /// <summary>Writes modes, shapes and measured decays at the reference velocity.</summary>
     /// <param name="output">Where it goes.</param>
-    /// <param name="result">The modes.</param>
+    /// <param name="states">The modes in each load state, or those of the vehicle as written alone.</param>
     /// <param name="warnings">The warnings of the scenario.</param>
-    public static void Write(TextWriter output, ModesResult result, IEnumerable<string> warnings)
+    public static void Write(TextWriter output, IReadOnlyList<ModesResult> states, IEnumerable<string> warnings)
     {
-        ArgumentNullException.ThrowIfNull(result);
-        var summary = Summary.Traced(result.Study);
-        summary["warnings"] = Summary.Texts(warnings);
-        summary["conclusions"] = Summary.Texts(ModesConclusions.Of(result));
-        summary["damperVelocity_m_per_s"] = result.Study.Analysis.ReferenceVelocity;
-        summary["layouts"] = new JsonArray([.. result.Layouts.Select(layout => (JsonNode)new JsonObject
-        {
-            ["name"] = layout.Name,
-            ["damperCoefficient_N_s_per_m"] = layout.Reference.Coefficient,
-            ["modes"] = new JsonArray([.. layout.Decays.Select(decay => (JsonNode)OfMode(layout, decay))]),
-        })]);
-        Summary.WriteJson(output, summary);
+        ArgumentNullException.ThrowIfNull(states);
+        Summary.WriteJson(output, LoadStates.Joined(warnings, [.. states.Select(result => (result.Study, Found(result)))]));
     }
 
     /// <summary>Writes the modes over damper velocity, one row a layout, direction, velocity and mode.</summary>
     /// <param name="output">Where it goes.</param>
-    /// <param name="result">The modes.</param>
-    public static void WriteSweep(TextWriter output, ModesResult result)
+    /// <param name="states">The modes in each load state, or those of the vehicle as written alone.</param>
+    public static void WriteSweep(TextWriter output, IReadOnlyList<ModesResult> states)
     {
-        ArgumentNullException.ThrowIfNull(result);
+        ArgumentNullException.ThrowIfNull(states);
         using var table = new CsvTableWriter(output,
         [
-            "layout", "direction", "mode", "damperVelocity_m_per_s", "damperCoefficient_N_s_per_m",
+            .. LoadStates.Columns(states[0].Study), "layout", "direction", "mode", "damperVelocity_m_per_s", "damperCoefficient_N_s_per_m",
             "naturalFrequency_Hz", "dampedFrequency_Hz", "dampingRatio", "decayPerCycle", "overdamped",
         ]);
-        foreach (var layout in result.Layouts)
+        foreach (var (study, layout) in states.SelectMany(result => result.Layouts.Select(layout => (result.Study, layout))))
         {
             foreach (var direction in Enum.GetValues<DampingDirection>())
             {
@@ -53,7 +43,7 @@ public static class ModesSummary
                     foreach (var mode in modes.All)
                     {
                         table.WriteRow(
-                            [layout.Name, direction switch { DampingDirection.Both => "both", DampingDirection.Compression => "compression", _ => "rebound" }, ModeNames.Key(mode.Name)],
+                            [.. LoadStates.Fields(study), layout.Name, direction switch { DampingDirection.Both => "both", DampingDirection.Compression => "compression", _ => "rebound" }, ModeNames.Key(mode.Name)],
                             [velocity, modes.Coefficient, mode.NaturalFrequency, mode.DampedFrequency, mode.DampingRatio, mode.DecayPerCycle, mode.IsOverdamped ? 1 : 0]);
                     }
                 }
@@ -63,18 +53,18 @@ public static class ModesSummary
 
     /// <summary>Writes the frequency responses, one row a layout and frequency, each as gain and phase.</summary>
     /// <param name="output">Where it goes.</param>
-    /// <param name="result">The modes.</param>
-    public static void WriteResponses(TextWriter output, ModesResult result)
+    /// <param name="states">The modes in each load state, or those of the vehicle as written alone.</param>
+    public static void WriteResponses(TextWriter output, IReadOnlyList<ModesResult> states)
     {
-        ArgumentNullException.ThrowIfNull(result);
+        ArgumentNullException.ThrowIfNull(states);
         string[] quantities =
         [
             "bodyHeaveOverRoadHeave", "bodyAccelerationOverRoadHeave_1_per_s2", "suspensionTravelOverRoadHeave", "tyreLoadOverRoadHeave_N_per_m",
             "bodyRollOverRoadRoll_rad_per_m", "rollAccelerationOverRoadRoll_rad_per_m_s2", "suspensionTravelOverRoadRoll", "tyreLoadOverRoadRoll_N_per_m",
             "bodyRollOverLateralAcceleration_rad_s2_per_m",
         ];
-        using var table = new CsvTableWriter(output, ["layout", "frequency_Hz", .. quantities.SelectMany(name => new[] { name, $"phaseOf_{name.Split('_')[0]}_deg" })]);
-        foreach (var layout in result.Layouts)
+        using var table = new CsvTableWriter(output, [.. LoadStates.Columns(states[0].Study), "layout", "frequency_Hz", .. quantities.SelectMany(name => new[] { name, $"phaseOf_{name.Split('_')[0]}_deg" })]);
+        foreach (var (study, layout) in states.SelectMany(result => result.Layouts.Select(layout => (result.Study, layout))))
         {
             var response = layout.Response;
             ImmutableArray<Complex>[] columns =
@@ -84,9 +74,21 @@ public static class ModesSummary
                 response.RollOverLateralAcceleration,
             ];
             for (var i = 0; i < response.Frequencies.Length; i++)
-                table.WriteRow([layout.Name], [response.Frequencies[i], .. columns.SelectMany(column => new[] { column[i].Magnitude, column[i].Phase * 180 / Math.PI })]);
+                table.WriteRow([.. LoadStates.Fields(study), layout.Name], [response.Frequencies[i], .. columns.SelectMany(column => new[] { column[i].Magnitude, column[i].Phase * 180 / Math.PI })]);
         }
     }
+
+    private static JsonObject Found(ModesResult result) => new()
+    {
+        ["conclusions"] = Summary.Texts(ModesConclusions.Of(result)),
+        ["damperVelocity_m_per_s"] = result.Study.Analysis.ReferenceVelocity,
+        ["layouts"] = new JsonArray([.. result.Layouts.Select(layout => (JsonNode)new JsonObject
+        {
+            ["name"] = layout.Name,
+            ["damperCoefficient_N_s_per_m"] = layout.Reference.Coefficient,
+            ["modes"] = new JsonArray([.. layout.Decays.Select(decay => (JsonNode)OfMode(layout, decay))]),
+        })]),
+    };
 
     private static JsonObject OfMode(LayoutModes layout, FreeDecay decay)
     {

@@ -13,20 +13,13 @@ public static class MountsSummary
 
     /// <summary>Writes the summary.</summary>
     /// <param name="output">Where it goes.</param>
-    /// <param name="result">What was found.</param>
+    /// <param name="states">What was found in each load state, or for the vehicle as written alone.</param>
     /// <param name="warnings">The warnings of the scenario.</param>
-    public static void Write(TextWriter output, MountsResult result, IEnumerable<string> warnings)
+    public static void Write(TextWriter output, IReadOnlyList<MountsResult> states, IEnumerable<string> warnings)
     {
         ArgumentNullException.ThrowIfNull(output);
-        ArgumentNullException.ThrowIfNull(result);
-        var summary = Summary.Traced(result.Study);
-        summary["warnings"] = Summary.Texts(warnings);
-        summary["conclusions"] = Summary.Texts(MountsConclusions.Of(result));
-        summary["travel"] = OfTravel(result.Travel);
-        summary["layouts"] = new JsonArray([.. result.Layouts.Select(mounts => (JsonNode)OfLayout(mounts))]);
-        if (!result.Linkage.IsEmpty)
-            summary["linkage"] = new JsonArray([.. result.Linkage.Select(wheel => (JsonNode)OfWheel(wheel, result.Study.Vehicle))]);
-        Summary.WriteJson(output, summary);
+        ArgumentNullException.ThrowIfNull(states);
+        Summary.WriteJson(output, LoadStates.Joined(warnings, [.. states.Select(result => (result.Study, Found(result)))]));
     }
 
     /// <summary>The travel looked at.</summary>
@@ -47,6 +40,30 @@ public static class MountsSummary
         ArgumentNullException.ThrowIfNull(wheel);
         return vehicle.Linkage is PlanarLinkage ? null : wheel.Toe * Deg;
     }
+
+    private static JsonObject Found(MountsResult result)
+    {
+        // Travel and linkage are the vehicle's own, but under a load each layout settles by itself, and they count from there.
+        var (vehicle, first, isLoaded) = (result.Study.Vehicle, result.Layouts[0], result.Study.Load is not null);
+        var found = new JsonObject { ["conclusions"] = Summary.Texts(MountsConclusions.Of(result)) };
+        if (!isLoaded)
+            found["travel"] = OfTravel(first.Travel);
+        found["layouts"] = new JsonArray([.. result.Layouts.Select(mounts => (JsonNode)(isLoaded ? OfLoaded(mounts, vehicle) : OfLayout(mounts)))]);
+        if (!isLoaded && !first.Linkage.IsEmpty)
+            found["linkage"] = OfLinkage(first, vehicle);
+        return found;
+    }
+
+    private static JsonObject OfLoaded(LayoutMounts mounts, HalfCar vehicle)
+    {
+        var layout = OfLayout(mounts);
+        layout["travel"] = OfTravel(mounts.Travel);
+        if (!mounts.Linkage.IsEmpty)
+            layout["linkage"] = OfLinkage(mounts, vehicle);
+        return layout;
+    }
+
+    private static JsonArray OfLinkage(LayoutMounts mounts, HalfCar vehicle) => new([.. mounts.Linkage.Select(wheel => (JsonNode)OfWheel(wheel, vehicle))]);
 
     private static JsonObject OfLayout(LayoutMounts mounts) => new()
     {

@@ -8,17 +8,17 @@ public static class MountsTable
 {
     /// <summary>Writes the table.</summary>
     /// <param name="output">Where it goes.</param>
-    /// <param name="result">What was found.</param>
-    public static void Write(TextWriter output, MountsResult result)
+    /// <param name="states">What was found in each load state, or for the vehicle as written alone.</param>
+    public static void Write(TextWriter output, IReadOnlyList<MountsResult> states)
     {
-        ArgumentNullException.ThrowIfNull(result);
-        using var table = new CsvTableWriter(output, ["layout", "heave_mm", "roll_deg", "heaveRatio", "rollRatio", "compression_mm", "length_mm"]);
-        foreach (var layout in result.Layouts)
+        ArgumentNullException.ThrowIfNull(states);
+        using var table = new CsvTableWriter(output, [.. LoadStates.Columns(states[0].Study), "layout", "heave_mm", "roll_deg", "heaveRatio", "rollRatio", "compression_mm", "length_mm"]);
+        foreach (var (study, layout) in states.SelectMany(result => result.Layouts.Select(layout => (result.Study, layout))))
         {
             foreach (var at in layout.InHeave.Concat(layout.InRoll))
             {
                 table.WriteRow(
-                    [layout.Layout.Name],
+                    [.. LoadStates.Fields(study), layout.Layout.Name],
                     [
                         at.Heave * 1e3, at.Roll * 180 / Math.PI, at.HeaveRatio, at.RollRatio, at.Compression * 1e3,
                         layout.Length is { } length ? (length - at.Compression) * 1e3 : double.NaN,

@@ -1,4 +1,5 @@
 using System.Text.Json.Nodes;
+using RollRide.Modes;
 using RollRide.Packaging;
 using RollRide.Studies;
 
@@ -11,22 +12,56 @@ public static class PlacementSummary
 
     /// <summary>Writes the summary.</summary>
     /// <param name="output">Where it goes.</param>
-    /// <param name="result">What was found.</param>
+    /// <param name="states">What was found in each load state, or for the vehicle as written alone.</param>
+    /// <param name="common">The bands that all load states share; null where there is one at most.</param>
     /// <param name="warnings">The warnings of the scenario.</param>
-    public static void Write(TextWriter output, PlacementResult result, IEnumerable<string> warnings)
+    public static void Write(TextWriter output, IReadOnlyList<PlacementResult> states, IReadOnlyList<CommonBand>? common, IEnumerable<string> warnings)
     {
         ArgumentNullException.ThrowIfNull(output);
-        ArgumentNullException.ThrowIfNull(result);
-        var summary = Summary.Traced(result.Study);
-        summary["warnings"] = Summary.Texts(warnings);
-        summary["conclusions"] = Summary.Texts(PlacementConclusions.Of(result));
-        summary["damperVelocity_m_per_s"] = result.Study.Analysis.ReferenceVelocity;
-        summary["travel"] = MountsSummary.OfTravel(result.Found.Space.Travel);
-        summary["layouts"] = new JsonArray([.. result.Layouts.Select(layout => (JsonNode)OfLayout(layout))]);
-        summary["bands"] = new JsonArray([.. result.Bands.Select(band => (JsonNode)OfBand(band))]);
-        summary["closedSlots"] = new JsonArray([.. result.Found.Shortfalls.Select(slot => (JsonNode)OfShortfall(slot))]);
-        Summary.WriteJson(output, summary);
+        ArgumentNullException.ThrowIfNull(states);
+        Summary.WriteJson(output, LoadStates.Joined(warnings, [.. states.Select(result => (result.Study, Found(result)))], common is null ? null : OfCommon(states, common)));
     }
+
+    private static JsonObject Found(PlacementResult result) => new()
+    {
+        ["conclusions"] = Summary.Texts(PlacementConclusions.Of(result)),
+        ["damperVelocity_m_per_s"] = result.Study.Analysis.ReferenceVelocity,
+        ["travel"] = MountsSummary.OfTravel(result.Found.Space.Travel),
+        ["layouts"] = new JsonArray([.. result.Layouts.Select(layout => (JsonNode)OfLayout(layout))]),
+        ["bands"] = new JsonArray([.. result.Bands.Select(band => (JsonNode)OfBand(band))]),
+        ["closedSlots"] = new JsonArray([.. result.Found.Shortfalls.Select(slot => (JsonNode)OfShortfall(slot))]),
+    };
+
+    private static JsonObject OfCommon(IReadOnlyList<PlacementResult> states, IReadOnlyList<CommonBand> common) => new()
+    {
+        ["conclusions"] = Summary.Texts(CommonBand.Sentences(common)),
+        ["common"] = new JsonArray([.. common.Select(shared => (JsonNode)new JsonObject
+        {
+            ["name"] = PlacementStudy.NameOf(shared.Band.Side),
+            ["from_mm"] = shared.Band.Inner * Mm,
+            ["to_mm"] = shared.Band.Outer * Mm,
+            ["limitInboard"] = shared.Band.InnerLimit?.Text,
+            ["limitInboardLoadState"] = shared.InnerLoad,
+            ["limitOutboard"] = shared.Band.OuterLimit?.Text,
+            ["limitOutboardLoadState"] = shared.OuterLoad,
+            ["settingWindow"] = OfWindow(shared.Window),
+            ["inEachLoadState"] = new JsonArray([.. states.Zip(shared.InEach, (state, placed) => (JsonNode)new JsonObject
+            {
+                ["loadState"] = state.Study.Load!.Name,
+                ["heaveRatio"] = placed.Layout.Fitting.HeaveRatio,
+                ["rollRatio"] = placed.Layout.Fitting.RollRatio,
+                ["heaveDampingRatio"] = placed.Modes.Heave.DampingRatio,
+                ["rollDampingRatio"] = placed.Modes.Roll.DampingRatio,
+            })]),
+        })]),
+    };
+
+    private static JsonObject? OfWindow(SettingWindow? found) => found is not { } window ? null : new JsonObject
+    {
+        ["open"] = window.IsOpen,
+        ["from_N_s_per_m"] = window.IsOpen ? window.Lower.Coefficient : null,
+        ["to_N_s_per_m"] = window.IsOpen ? window.Upper.Coefficient : null,
+    };
 
     private static JsonObject OfLayout(PlacedLayout layout) => new()
     {
@@ -57,12 +92,7 @@ public static class PlacementSummary
         ["heaveDampingRatio"] = placed.Modes.Heave.DampingRatio,
         ["rollDampingRatio"] = placed.Modes.Roll.DampingRatio,
         ["rollDampingLost_percent"] = placed.RollDampingLost * 100,
-        ["settingWindow"] = placed.Window is not { } window ? null : new JsonObject
-        {
-            ["open"] = window.IsOpen,
-            ["from_N_s_per_m"] = window.IsOpen ? window.Lower.Coefficient : null,
-            ["to_N_s_per_m"] = window.IsOpen ? window.Upper.Coefficient : null,
-        },
+        ["settingWindow"] = OfWindow(placed.Window),
     };
 
     private static JsonObject OfShortfall(Shortfall slot) => new()

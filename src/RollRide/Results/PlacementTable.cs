@@ -8,15 +8,15 @@ public static class PlacementTable
 {
     /// <summary>Writes the table.</summary>
     /// <param name="output">Where it goes.</param>
-    /// <param name="result">What was found.</param>
-    public static void Write(TextWriter output, PlacementResult result)
+    /// <param name="states">What was found in each load state, or for the vehicle as written alone.</param>
+    public static void Write(TextWriter output, IReadOnlyList<PlacementResult> states)
     {
-        ArgumentNullException.ThrowIfNull(result);
-        using var table = new CsvTableWriter(output, ["band", "limitInboard", "limitOutboard", "from_mm", "to_mm", "heaveRatio", "rollRatio", "heaveDampingRatio", "rollDampingRatio", "rollDampingLost_percent", "windowFrom_N_s_per_m", "windowTo_N_s_per_m"]);
-        foreach (var band in result.Bands)
+        ArgumentNullException.ThrowIfNull(states);
+        using var table = new CsvTableWriter(output, [.. LoadStates.Columns(states[0].Study), "band", "limitInboard", "limitOutboard", "from_mm", "to_mm", "heaveRatio", "rollRatio", "heaveDampingRatio", "rollDampingRatio", "rollDampingLost_percent", "windowFrom_N_s_per_m", "windowTo_N_s_per_m"]);
+        foreach (var (study, band) in states.SelectMany(result => result.Bands.Select(band => (result.Study, band))))
         {
             table.WriteRow(
-                [PlacementStudy.NameOf(band.Band.Side), band.Band.InnerLimit?.Text ?? "", band.Band.OuterLimit?.Text ?? ""],
+                [.. LoadStates.Fields(study), PlacementStudy.NameOf(band.Band.Side), band.Band.InnerLimit?.Text ?? "", band.Band.OuterLimit?.Text ?? ""],
                 [
                     band.Band.Inner * 1e3, band.Band.Outer * 1e3, band.Layout.Fitting.HeaveRatio, band.Layout.Fitting.RollRatio,
                     band.Modes.Heave.DampingRatio, band.Modes.Roll.DampingRatio, band.RollDampingLost * 100,

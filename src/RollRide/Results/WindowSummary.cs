@@ -9,51 +9,50 @@ namespace RollRide.Results;
 /// <summary>Writes the setting windows of a case: <c>window.json</c> and <c>window.csv</c>.</summary>
 public static class WindowSummary
 {
-    /// <summary>Writes verdicts and remedies.</summary>
+    /// <summary>What stands in the place of a load state's name where a row holds for all of them.</summary>
+    public const string EveryLoadState = "every load state";
+
+    /// <summary>Writes verdicts and remedies, and of several load states the settings that serve all.</summary>
     /// <param name="output">Where it goes.</param>
-    /// <param name="result">The windows.</param>
+    /// <param name="states">The windows in each load state, or those of the vehicle as written alone.</param>
     /// <param name="warnings">The warnings of the scenario.</param>
-    public static void Write(TextWriter output, SettingWindowResult result, IEnumerable<string> warnings)
+    public static void Write(TextWriter output, IReadOnlyList<SettingWindowResult> states, IEnumerable<string> warnings)
     {
-        ArgumentNullException.ThrowIfNull(result);
-        var summary = Summary.Traced(result.Study);
-        summary["warnings"] = Summary.Texts(warnings);
-        summary["conclusions"] = Summary.Texts(WindowConclusions.Of(result));
-        var targets = result.Targets;
-        summary["targets"] = new JsonObject
-        {
-            ["rollDampingRatioMinimum"] = targets.RollMinimum,
-            ["heaveDampingRatioMinimum"] = targets.HeaveMinimum,
-            ["heaveDampingRatioMaximum"] = targets.HeaveMaximum,
-            ["hopDampingRatioMinimum"] = targets.HopMinimum,
-            ["trampDampingRatioMinimum"] = targets.TrampMinimum,
-            ["damperVelocity_m_per_s"] = targets.Velocity,
-        };
-        summary["closingPosition_mm"] = result.Upright is [var only] ? only.ClosingPosition * 1e3 : null;
-        summary["uprightDampers"] = new JsonArray([.. result.Upright.Select(upright => (JsonNode)new JsonObject
-        {
-            ["topMountStiffness_N_per_mm"] = upright.MountStiffness / 1e3,
-            ["closingPosition_mm"] = upright.ClosingPosition * 1e3,
-            ["layouts"] = Summary.Texts(upright.Layouts.Select(i => result.Layouts[i].Name)),
-        })]);
-        summary["layouts"] = new JsonArray([.. result.Layouts.Select(layout => (JsonNode)OfLayout(layout))]);
-        Summary.WriteJson(output, summary);
+        ArgumentNullException.ThrowIfNull(states);
+        Summary.WriteJson(output, LoadStates.Joined(warnings, [.. states.Select(result => (result.Study, Found(result)))], states.Count > 1 ? OfCommon(CommonWindow.Of(states)) : null));
     }
 
-    /// <summary>Writes the windows of vertical dampers over their position, one row a position; the mount's stiffness is empty where it is rigid.</summary>
+    /// <summary>
+    /// Writes the windows of vertical dampers over their position, one row a position; the mount's stiffness is empty where it is rigid. Of
+    /// several load states the rows of what serves all follow, where the same layouts share a mount in all of them; there no stiffness is given.
+    /// </summary>
     /// <param name="output">Where it goes.</param>
-    /// <param name="result">The windows.</param>
-    public static void WriteByPosition(TextWriter output, SettingWindowResult result)
+    /// <param name="states">The windows in each load state, or those of the vehicle as written alone.</param>
+    public static void WriteByPosition(TextWriter output, IReadOnlyList<SettingWindowResult> states)
     {
-        ArgumentNullException.ThrowIfNull(result);
+        ArgumentNullException.ThrowIfNull(states);
         using var table = new CsvTableWriter(output,
-            ["lowerBinding", "upperBinding", "position_mm", "lowerCoefficient_N_s_per_m", "upperCoefficient_N_s_per_m", "open", "topMountStiffness_N_per_mm"]);
-        foreach (var (upright, (position, window)) in result.Upright.SelectMany(upright => upright.ByPosition.Select(at => (upright, at))))
+            [.. LoadStates.Columns(states[0].Study), "lowerBinding", "upperBinding", "position_mm", "lowerCoefficient_N_s_per_m", "upperCoefficient_N_s_per_m", "open", "topMountStiffness_N_per_mm"]);
+        void Add(IEnumerable<string> load, UprightWindows upright)
         {
-            table.WriteRow(
-                [Key(window.Lower), Key(window.Upper)],
-                [position * 1e3, Finite(window.Lower.Coefficient) ?? double.NaN, window.Upper.Coefficient, window.IsOpen ? 1 : 0, upright.MountStiffness / 1e3 ?? double.NaN]);
+            foreach (var (position, window) in upright.ByPosition)
+            {
+                table.WriteRow(
+                    [.. load, Key(window.Lower), Key(window.Upper)],
+                    [position * 1e3, Finite(window.Lower.Coefficient) ?? double.NaN, window.Upper.Coefficient, window.IsOpen ? 1 : 0, upright.MountStiffness / 1e3 ?? double.NaN]);
+            }
         }
+
+        foreach (var result in states)
+        {
+            foreach (var upright in result.Upright)
+                Add(LoadStates.Fields(result.Study), upright);
+        }
+
+        if (states.Count < 2)
+            return;
+        foreach (var upright in CommonWindow.OfUpright(states))
+            Add([EveryLoadState], upright);
     }
 
     /// <summary>What compare shows of a window, for <c>summary.json</c>.</summary>
@@ -73,6 +72,50 @@ public static class WindowSummary
         ["laterIntervalIgnored"] = verdict.Window.HasLaterInterval,
         ["words"] = verdict.Words,
     };
+
+    private static JsonObject Found(SettingWindowResult result)
+    {
+        var targets = result.Targets;
+        return new JsonObject
+        {
+            ["conclusions"] = Summary.Texts(WindowConclusions.Of(result)),
+            ["targets"] = new JsonObject
+            {
+                ["rollDampingRatioMinimum"] = targets.RollMinimum,
+                ["heaveDampingRatioMinimum"] = targets.HeaveMinimum,
+                ["heaveDampingRatioMaximum"] = targets.HeaveMaximum,
+                ["hopDampingRatioMinimum"] = targets.HopMinimum,
+                ["trampDampingRatioMinimum"] = targets.TrampMinimum,
+                ["damperVelocity_m_per_s"] = targets.Velocity,
+            },
+            ["closingPosition_mm"] = result.Upright is [var only] ? only.ClosingPosition * 1e3 : null,
+            ["uprightDampers"] = new JsonArray([.. result.Upright.Select(upright => (JsonNode)new JsonObject
+            {
+                ["topMountStiffness_N_per_mm"] = upright.MountStiffness / 1e3,
+                ["closingPosition_mm"] = upright.ClosingPosition * 1e3,
+                ["layouts"] = Summary.Texts(upright.Layouts.Select(i => result.Layouts[i].Name)),
+            })]),
+            ["layouts"] = new JsonArray([.. result.Layouts.Select(layout => (JsonNode)OfLayout(layout))]),
+        };
+    }
+
+    private static JsonObject OfCommon(IReadOnlyList<CommonWindow> windows)
+    {
+        static JsonObject OfLayout(CommonWindow common)
+        {
+            var window = OfVerdict(common.Verdict);
+            window["lower"]!["loadState"] = common.LowerLoad;
+            window["upper"]!["loadState"] = common.UpperLoad;
+            window["missing_N_s_per_m"] = common.Missing is { } missing ? Finite(missing) : null;
+            return new JsonObject { ["name"] = common.Name, ["window"] = window };
+        }
+
+        return new JsonObject
+        {
+            ["conclusions"] = Summary.Texts(windows.Select(window => window.Sentence)),
+            ["common"] = new JsonArray([.. windows.Select(window => (JsonNode)OfLayout(window))]),
+        };
+    }
 
     private static JsonObject OfLayout(LayoutWindow layout)
     {

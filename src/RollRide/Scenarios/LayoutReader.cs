@@ -34,13 +34,13 @@ internal static class LayoutReader
 
     private static DamperLayout? ReadLayout(ReadingContext context, string path, LayoutFile file, Dictionary<string, Damper?> dampers)
     {
-        if (context.SetsUnplacedAside && file.Placement.Placed is { } side && PlacementReader.WhyUnplaced(context, side) is { } reason)
+        if (context.SetsUnplacedAside && file.Placement.Placed is { } side && PlacementReader.WhyUnplaced(context.Bands, side) is { } reason)
         {
             context.Unplaced.Add(new UnplacedLayout(file.Name, reason));
             return null;
         }
 
-        var fitting = PlacementReader.Read(context, $"{path}.placement", file.Placement);
+        var fitting = PlacementReader.ReadDamper(context, $"{path}.placement", file.Placement);
         if (!dampers.TryGetValue(file.Damper, out var damper))
         {
             var question = NearestName.Ask(file.Damper, dampers.Keys);

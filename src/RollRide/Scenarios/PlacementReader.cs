@@ -7,8 +7,13 @@ namespace RollRide.Scenarios;
 /// <summary>Turns a placement into a fitting.</summary>
 internal static class PlacementReader
 {
-    /// <summary>Reads a placement; null after a fault.</summary>
-    public static IFitting? Read(ReadingContext context, string path, PlacementFile file)
+    /// <summary>Reads the placement of a damper, which fits in every load state where packaging places it; null after a fault.</summary>
+    public static IFitting? ReadDamper(ReadingContext context, string path, PlacementFile file) => Read(context, path, file, () => context.Bands);
+
+    /// <summary>Reads the placement of a part of the vehicle, which is placed before it is known how the vehicle stands under a load; null after a fault.</summary>
+    public static IFitting? Read(ReadingContext context, string path, PlacementFile file) => Read(context, path, file, () => context.DesignBands);
+
+    private static IFitting? Read(ReadingContext context, string path, PlacementFile file, Func<PlacementBands?> bands)
     {
         var vehicle = context.File.Vehicle;
         var independent = vehicle.Suspension == SuspensionKind.Independent;
@@ -54,7 +59,7 @@ internal static class PlacementReader
         if (file.OnLinkage is not null || file.Strut is not null)
             return ReadOnLinkage(context, path, file);
         if (file.Placed is { } side)
-            return ReadPlaced(context, $"{path}.placed", side, halfTrack);
+            return ReadPlaced(context, $"{path}.placed", side, halfTrack, bands);
 
         if (!independent)
         {
@@ -97,11 +102,11 @@ internal static class PlacementReader
             strut, LinkagePart.Upright, new Point3(0, strut.StrutFoot.Y, strut.StrutFoot.Z), new Point3(0, strut.TopMount.Y, strut.TopMount.Z)));
     }
 
-    private static LiveAxleMountFitting? ReadPlaced(ReadingContext context, string path, PlacedSide placed, double halfTrack)
+    private static LiveAxleMountFitting? ReadPlaced(ReadingContext context, string path, PlacedSide placed, double halfTrack, Func<PlacementBands?> bandsThere)
     {
         if (context.File.Packaging is null)
             context.Refuse(path, $"without packaging there is nothing to place the damper in; give it, or mounts");
-        if (context.Bands is not { } bands)
+        if (bandsThere() is not { } bands)
             return null;
         if (bands.On(SideOf(placed)) is { } band)
         {
@@ -109,15 +114,15 @@ internal static class PlacementReader
             return context.Make(path, () => new LiveAxleMountFitting(mounts.AxleEndAt(band.Outer), mounts.BodyEndAt(band.Outer), bands.Space.RollCentreHeight, halfTrack));
         }
 
-        context.Refuse(path, $"{WhyUnplaced(context, placed)}");
+        context.Refuse(path, $"{WhyUnplaced(bands, placed)}");
         return null;
     }
 
     /// <summary>Why a side of the rail takes no damper, and what it would take; null where it takes one, or that is not known.</summary>
-    public static string? WhyUnplaced(ReadingContext context, PlacedSide placed)
+    public static string? WhyUnplaced(PlacementBands? known, PlacedSide placed)
     {
         var side = SideOf(placed);
-        if (context.Bands is not { } bands || bands.On(side) is not null)
+        if (known is not { } bands || bands.On(side) is not null)
             return null;
         var shortfall = bands.Shortfalls.FirstOrDefault(slot => slot.Side == side || slot.Side == RailSide.Across);
         string missing = shortfall is null ? ""

@@ -19,7 +19,10 @@ internal sealed class ReadingContext
     private Lazy<AxleGeometry?>? _geometry;
     private Lazy<(TravelStop? Bump, TravelStop? Rebound)>? _stops;
     private Lazy<PackagingSpace?>? _packaging;
+    private Lazy<PlacementBands?>? _designBands;
     private Lazy<PlacementBands?>? _bands;
+    private Lazy<HalfCar?>? _vehicle;
+    private Lazy<ImmutableArray<LoadState>>? _loads;
     private readonly List<string> _warnings = [];
     private readonly HashSet<DataFileFault> _noted = [];
     private readonly SortedSet<string> _dataFiles = new(StringComparer.Ordinal);
@@ -69,8 +72,19 @@ internal sealed class ReadingContext
     /// <summary>The room around the dampers; null where it is not given or after a fault.</summary>
     public PackagingSpace? Packaging => (_packaging ??= new(() => PackagingReader.Read(this))).Value;
 
-    /// <summary>Where the dampers fit; null where packaging is not given or after a fault.</summary>
-    public PlacementBands? Bands => (_bands ??= new(() => Packaging is { } space ? Make("packaging", () => BandSearch.Find(space, Cancellation)) : null)).Value;
+    /// <summary>The vehicle; null after a fault. Read once, for the study and for where it stands.</summary>
+    public HalfCar? Vehicle => (_vehicle ??= new(() => VehicleReader.Read(this))).Value;
+
+    /// <summary>The load states. Read once, for the study and for where the dampers fit.</summary>
+    public ImmutableArray<LoadState> Loads => (_loads ??= new(() => LoadStateReader.Read(this, VehicleReader.WrittenBody(File.Vehicle.Body)))).Value;
+
+    /// <summary>Where the dampers fit at the design load; null where packaging is not given or after a fault. Parts of the vehicle are placed by it.</summary>
+    public PlacementBands? DesignBands => (_designBands ??= new(() => Packaging is { } space ? Make("packaging", () => BandSearch.Find(space, Cancellation)) : null)).Value;
+
+    /// <summary>Where the dampers fit in every load state; null where packaging is not given or after a fault.</summary>
+    public PlacementBands? Bands => Loads.IsEmpty ? DesignBands : (_bands ??= new(() => Packaging is { } space && Vehicle is { } vehicle && Dampers[File.Packaging!.Damper] is { } damper
+        ? Make("packaging", () => PlacementStudy.Bands(vehicle, new PlacementCase(space, damper), Loads, Cancellation))
+        : null)).Value;
 
     /// <summary>The dampers by name; null in the place of one with a fault.</summary>
     public Dictionary<string, Damper?> Dampers =>

@@ -42,14 +42,14 @@ public static class ScenarioReader
     {
         var file = context.File;
 
-        var vehicle = VehicleReader.Read(context);
+        var vehicle = context.Vehicle;
         var layouts = LayoutReader.Read(context);
         var manoeuvre = ManoeuvreReader.DependsOnVehicle(file.Manoeuvre)
             ? ManoeuvreReader.Read(context)
             : context.Common.Get(context, file.Manoeuvre, () => ManoeuvreReader.Read(context));
         var targets = TargetsReader.Read(context);
         CheckSettings(context);
-        var loads = LoadStateReader.Read(context, VehicleReader.WrittenBody(file.Vehicle.Body));
+        var loads = context.Loads;
         if (file.Sweep?.LoadStates is not null)
             context.Refuse("sweep.loadStates", $"load states belong to the whole scenario now: put them at the top level, under the key loadStates, where a state sets mass_kg, rollInertia_kg_m2 and cgHeight_mm of the body, or adds payload. Under a load the body now sinks");
         var space = context.Packaging;
@@ -91,6 +91,7 @@ public static class ScenarioReader
         {
             LoadStateReader.Check(context, study);
             context.Faults.ThrowIfAny();
+            PlaceReader.WarnOfLoads(context, study);
         }
 
         TuningTask? tuning = null;

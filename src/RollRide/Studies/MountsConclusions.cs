@@ -25,7 +25,7 @@ public static class MountsConclusions
 
         if (sentences.Count == 0)
             Say($"Over the whole travel no damper whose lengths are known runs out of stroke, and none goes over centre.");
-        if (result.Travel.Range.Combinations == TravelCombinations.UntilStopsTouch && result.Layouts.Any(mounts => mounts.ClosedReserve is not null || mounts.ExtendedReserve is not null))
+        if (result.Layouts[0].Travel.Range.Combinations == TravelCombinations.UntilStopsTouch && result.Layouts.Any(mounts => mounts.ClosedReserve is not null || mounts.ExtendedReserve is not null))
             Say($"The travel ends where a stop touches: what the stops give way beyond comes out of what is left.");
         var (most, least) = (result.Layouts.MaxBy(RollRatio)!, result.Layouts.MinBy(RollRatio)!);
         var independent = result.Study.Vehicle.Suspension == SuspensionKind.Independent;

@@ -6,14 +6,13 @@ namespace RollRide.Studies;
 
 /// <summary>How each layout's damper moves over the travel.</summary>
 /// <param name="Study">The case.</param>
-/// <param name="Travel">The combinations of heave and roll looked at.</param>
 /// <param name="Layouts">One result a layout.</param>
-/// <param name="Linkage">Where the linkage holds the wheel over its travel; empty without one.</param>
-public sealed record MountsResult(
-    StudyCase Study, TravelEnvelope Travel, ImmutableArray<LayoutMounts> Layouts, ImmutableArray<WheelPosition> Linkage);
+public sealed record MountsResult(StudyCase Study, ImmutableArray<LayoutMounts> Layouts);
 
 /// <summary>How one layout's left damper moves.</summary>
-/// <param name="Layout">The layout.</param>
+/// <param name="Layout">The layout as it stands.</param>
+/// <param name="Travel">The combinations of heave and roll looked at, counted from where it stands: under a load each layout settles by itself.</param>
+/// <param name="Linkage">Where the linkage holds the wheel over its travel; empty without one.</param>
 /// <param name="InHeave">In heave from full rebound to full bump, without roll.</param>
 /// <param name="InRoll">In roll from one side to the other, at ride height.</param>
 /// <param name="Length">Its length at ride height, m; null where only ratios are given.</param>
@@ -24,6 +23,8 @@ public sealed record MountsResult(
 /// <param name="OverCentre">Heave at which the motion ratio falls to 0 and the damper goes over centre, m; null where it does not.</param>
 public sealed record LayoutMounts(
     DamperLayout Layout,
+    TravelEnvelope Travel,
+    ImmutableArray<WheelPosition> Linkage,
     ImmutableArray<MountPosition> InHeave,
     ImmutableArray<MountPosition> InRoll,
     double? Length,

@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
 using MathNet.Numerics.RootFinding;
+using RollRide.Dynamics;
 using RollRide.Mounting;
 using RollRide.Numerics;
-using RollRide.Vehicle;
 
 namespace RollRide.Studies;
 
@@ -18,13 +18,7 @@ public static class MountsStudy
     public static MountsResult Run(StudyCase study)
     {
         ArgumentNullException.ThrowIfNull(study);
-        var travel = study.Vehicle.Envelope
-            ?? throw new ArgumentException("The vehicle gives no travel, and its stops do not limit both heave and roll.", nameof(study));
-        return new MountsResult(
-            study,
-            travel,
-            [.. study.Layouts.Select(layout => Of(study.Vehicle, layout, travel))],
-            study.Vehicle.Linkage is { } linkage ? WheelOver(linkage, -travel.Range.Rebound, travel.Range.Bump) : []);
+        return new MountsResult(study, [.. study.Layouts.Select(layout => Of(study.Assemble(layout)))]);
     }
 
     private static ImmutableArray<WheelPosition> WheelOver(WheelLinkage linkage, double down, double up)
@@ -39,9 +33,11 @@ public static class MountsStudy
         }
     }
 
-    private static LayoutMounts Of(HalfCar vehicle, DamperLayout layout, TravelEnvelope travel)
+    private static LayoutMounts Of(AssembledHalfCar car)
     {
-        var fitting = layout.Fitting;
+        var (vehicle, layout, fitting) = (car.Vehicle, car.Layout, car.Layout.Fitting);
+        var travel = vehicle.Envelope
+            ?? throw new ArgumentException("The vehicle gives no travel, and its stops do not limit both heave and roll.", nameof(car));
         MountPosition At(double heave, double roll)
         {
             var motion = fitting.At(heave, roll, Side.Left);
@@ -55,6 +51,8 @@ public static class MountsStudy
             var (shortest, longest) = (all.MaxBy(position => position.Compression)!, all.MinBy(position => position.Compression)!);
             return new LayoutMounts(
                 layout,
+                travel,
+                vehicle.Linkage is { } linkage ? WheelOver(linkage, -travel.Range.Rebound, travel.Range.Bump) : [],
                 [.. heaves.Select(heave => At(heave, 0))],
                 [.. Range(-travel.RollAt(0), travel.RollAt(0)).Select(roll => At(0, roll))],
                 (fitting as IMountedElement)?.Length,

@@ -1,5 +1,3 @@
-using RollRide.Dynamics;
-using RollRide.Modes;
 using RollRide.Mounting;
 using RollRide.Packaging;
 using static System.FormattableString;
@@ -11,11 +9,13 @@ internal sealed class MovedMounts
 {
     private const double Mm = 1e3;
 
-    private readonly AssembledHalfCar _car;
     private readonly LiveAxleMountFitting _mounts;
-    private readonly DampingTargets _targets;
+    private readonly Func<double, bool> _opens;
 
-    public MovedMounts(AssembledHalfCar car, LiveAxleMountFitting mounts, DampingTargets targets) => (_car, _mounts, _targets) = (car, mounts, targets);
+    /// <summary>Looks for a place of a damper.</summary>
+    /// <param name="mounts">Its mounts as written.</param>
+    /// <param name="opens">Whether the window is open with the axle end at a lateral position, m.</param>
+    public MovedMounts(LiveAxleMountFitting mounts, Func<double, bool> opens) => (_mounts, _opens) = (mounts, opens);
 
     /// <summary>The place to move to.</summary>
     /// <param name="edge">The nearest axle end at which the window opens, m, with no regard to what is in the way.</param>
@@ -42,7 +42,7 @@ internal sealed class MovedMounts
         var beyond = bands.Select(band => outward ? band.Inner : band.Outer).Where(end => outward ? end > edge : end < edge).OrderBy(end => Math.Abs(end - from));
         foreach (double end in beyond)
         {
-            if (Opens(end))
+            if (_opens(end))
                 return Moved(end, present, Invariant($", and it fits there; nearer, from {edge * Mm:F1} mm on, the window is open too, but the damper does not fit"));
         }
 
@@ -66,10 +66,8 @@ internal sealed class MovedMounts
     private double? Round(double edge, double perMetre, bool outward)
     {
         double rounded = (outward ? Math.Ceiling(edge * perMetre) : Math.Floor(edge * perMetre)) / perMetre;
-        return Opens(rounded) ? rounded : null;
+        return _opens(rounded) ? rounded : null;
     }
-
-    private bool Opens(double axleEnd) => WindowRemedies.IsOpen(() => LayoutVariation.WithDampersShifted(_car, axleEnd - _mounts.AxleEnd.Y), _targets);
 
     private static string Text(Point3 point) => Invariant($"[{point.X * Mm:0.###}, {point.Y * Mm:0.###}, {point.Z * Mm:0.###}]");
 }

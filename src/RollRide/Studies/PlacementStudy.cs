@@ -23,29 +23,62 @@ public static class PlacementStudy
     {
         ArgumentNullException.ThrowIfNull(study);
         var placement = study.Placement ?? throw new ArgumentException("The case gives no room to place dampers in.", nameof(study));
-        var found = BandSearch.Find(placement.Space, cancellation);
         try
         {
-            var placed = found.Bands.Select(band =>
-            {
-                var layout = LayoutAt(study.Vehicle, placement, band.Outer, NameOf(band.Side));
-                var window = study.Targets is { } targets ? SettingWindow.Find(LinearHalfCar.AtRest(new AssembledHalfCar(study.Vehicle, layout)), targets) : null;
-                return new PlacedBand(band, layout, ModesOf(study, layout), window, 0);
-            }).ToArray();
+            var found = BandSearch.Find(study.Room(Anywhere(study.Vehicle, placement))!, cancellation);
+            var placed = found.Bands.Select(band => Placed(study, band)).ToArray();
             double best = placed.Select(band => band.Modes.Roll.DampingRatio).DefaultIfEmpty(0).Max();
             double from = Math.Max(placement.Space.SearchFrom, 0.02);
             var curve = EvenSteps.Of(from, placement.Space.SearchTo, CurvePoints).Select(position =>
             {
-                var modes = ModesOf(study, LayoutAt(study.Vehicle, placement, position, ""));
+                var modes = ModesOf(study, study.Assemble(LayoutAt(study.Vehicle, placement, position, "")));
                 return new PlacedPoint(position, modes.Heave.DampingRatio, modes.Roll.DampingRatio);
             });
             return new PlacementResult(
                 study, found, Drawn(study, placement, cancellation), [.. placed.Select(band => band with { RollDampingLost = best > 0 ? 1 - (band.Modes.Roll.DampingRatio / best) : 0 })], [.. curve]);
         }
-        catch (UnstableBodyException e)
+        catch (Exception e) when (e is UnstableBodyException or NoRestPositionException)
         {
             throw StudyException.At("Placement", e);
         }
+    }
+
+    /// <summary>Where the damper fits in every load state; without load states, where it fits.</summary>
+    /// <param name="vehicle">The vehicle.</param>
+    /// <param name="placement">The damper and the room around it.</param>
+    /// <param name="loads">The load states; one in which the vehicle cannot stand is left out.</param>
+    /// <param name="cancellation">Stops the search.</param>
+    internal static PlacementBands Bands(HalfCar vehicle, PlacementCase placement, ImmutableArray<LoadState> loads, CancellationToken cancellation)
+    {
+        PlacementBands? In(LoadState load)
+        {
+            try
+            {
+                var loaded = LoadedHalfCar.Settle(vehicle, Anywhere(vehicle, placement), load);
+                return BandSearch.Find(StudyCase.RoomUnder(placement.Space, loaded), cancellation);
+            }
+            catch (NoRestPositionException)
+            {
+                return null;
+            }
+        }
+
+        (string Load, PlacementBands Found)[] states = [.. from load in loads let found = In(load) where found is not null select (load.Name, found)];
+        if (states.Length == 0)
+            return BandSearch.Find(placement.Space, cancellation);
+        ImmutableArray<Band> common = [.. CommonBand.Shared([.. states.Select(state => (state.Load, state.Found.Bands))]).Select(shared => shared.Band)];
+        var shortfalls = states.SelectMany(state => state.Found.Shortfalls).Where(slot => !common.Any(band => band.Side == slot.Side)).DistinctBy(slot => slot.Side);
+        return new PlacementBands(placement.Space, common, [.. shortfalls]);
+    }
+
+    /// <summary>What the best position of a band, its outer end, is worth.</summary>
+    /// <param name="study">The case, with a placement.</param>
+    /// <param name="band">The band.</param>
+    internal static PlacedBand Placed(StudyCase study, Band band)
+    {
+        var car = study.Assemble(LayoutAt(study.Vehicle, study.Placement!, band.Outer, NameOf(band.Side)));
+        var window = study.Targets is { } targets ? SettingWindow.Find(LinearHalfCar.AtRest(car), targets) : null;
+        return new PlacedBand(band, car.Layout, ModesOf(study, car), window, 0);
     }
 
     /// <summary>What a side of the rail is called.</summary>
@@ -60,10 +93,14 @@ public static class PlacementStudy
     /// <summary>The layouts as the scenario gives them.</summary>
     private static ImmutableArray<PlacedLayout> Drawn(StudyCase study, PlacementCase placement, CancellationToken cancellation) =>
     [
-        .. study.Layouts.Select(layout => new PlacedLayout(layout.Name, PlaceCheck.Of(placement.Space, layout, cancellation), null)),
+        .. study.Layouts.Select(layout => new PlacedLayout(layout.Name, PlaceCheck.Of(study.Room(layout)!, study.Assemble(layout).Layout, cancellation), null)),
         .. placement.Unplaced.Select(layout => new PlacedLayout(layout.Name, null, layout.Reason)),
     ];
 
+    /// <summary>The placed damper at some lateral position: one moved sideways carries the same in heave, so that the vehicle stands the same with all of them.</summary>
+    private static DamperLayout Anywhere(HalfCar vehicle, PlacementCase placement) => LayoutAt(vehicle, placement, placement.Space.SearchTo, "");
+
+    /// <summary>The placed damper at a lateral position, as it would be written.</summary>
     private static DamperLayout LayoutAt(HalfCar vehicle, PlacementCase placement, double position, string name)
     {
         var mounts = placement.Space.Mounts;
@@ -71,7 +108,7 @@ public static class PlacementStudy
         return new DamperLayout { Name = name, Fitting = fitting, Damper = placement.Damper };
     }
 
-    private static ModeSet ModesOf(StudyCase study, DamperLayout layout) => ModeFollower.Solve(
-        LinearHalfCar.AtRest(new AssembledHalfCar(study.Vehicle, layout)),
-        layout.Damper.EquivalentCoefficient(study.Analysis.ReferenceVelocity, DampingDirection.Both, study.Analysis.IncludeFriction));
+    private static ModeSet ModesOf(StudyCase study, AssembledHalfCar car) => ModeFollower.Solve(
+        LinearHalfCar.AtRest(car),
+        car.Layout.Damper.EquivalentCoefficient(study.Analysis.ReferenceVelocity, DampingDirection.Both, study.Analysis.IncludeFriction));
 }

@@ -29,11 +29,12 @@ public static class SettingWindowStudy
     {
         ArgumentNullException.ThrowIfNull(study);
         var targets = study.Targets ?? throw new ArgumentException("The case has no targets, so there is no window to find.", nameof(study));
+        ImmutableArray<AssembledHalfCar> cars = [.. study.Layouts.Select(study.Assemble)];
         ImmutableArray<UprightWindows> upright = study.Vehicle.Suspension == SuspensionKind.LiveAxle
-            ? [.. ByMount(study.Layouts).Select(mount => OfUpright(study, targets, mount.Stiffness, mount.Layouts, cancellation))]
+            ? [.. ByMount([.. cars.Select(car => car.Layout)]).Select(mount => OfUpright(study, targets, mount.Stiffness, mount.Layouts, cancellation))]
             : [];
         ImmutableArray<LayoutWindow> layouts = [.. study.Layouts.Select((layout, i) =>
-            OfLayout(study, layout, targets, upright.FirstOrDefault(windows => windows.Layouts.Contains(i))?.ClosingPosition, cancellation))];
+            OfLayout(study, layout, cars[i], targets, upright.FirstOrDefault(windows => windows.Layouts.Contains(i))?.ClosingPosition, cancellation))];
         return new SettingWindowResult { Study = study, Targets = targets, Layouts = layouts, Upright = upright };
     }
 
@@ -67,10 +68,9 @@ public static class SettingWindowStudy
     }
 
     private static LayoutWindow OfLayout(
-        StudyCase study, DamperLayout layout, DampingTargets targets, double? closingOfVertical, CancellationToken cancellation)
+        StudyCase study, DamperLayout layout, AssembledHalfCar car, DampingTargets targets, double? closingOfVertical, CancellationToken cancellation)
     {
         cancellation.ThrowIfCancellationRequested();
-        var car = study.Assemble(layout);
         var halfTrack = study.Vehicle.HalfTrack;
         if (!(layout.Damper.EquivalentCoefficient(targets.Velocity) > 0))
         {
@@ -82,9 +82,9 @@ public static class SettingWindowStudy
         {
             var verdict = WindowVerdict.Of(car, targets, study.Analysis.IncludeFriction);
             double? position = null, closing = null;
-            if (LayoutVariation.CanMove(study.Vehicle, layout.Fitting))
+            if (LayoutVariation.CanMove(car.Vehicle, car.Layout.Fitting))
             {
-                var present = LayoutVariation.PositionOf(layout.Fitting, halfTrack);
+                var present = LayoutVariation.PositionOf(car.Layout.Fitting, halfTrack);
                 position = present;
                 closing = Closing(halfTrack, y => LayoutVariation.WithDampersShifted(car, y - present), targets);
                 if (closing is { } own && closingOfVertical is { } vertical && Math.Abs(own - vertical) < SamePlace)
@@ -98,7 +98,7 @@ public static class SettingWindowStudy
                 Modes = ModeFollower.Solve(LinearHalfCar.AtRest(car), verdict.Coefficient),
                 Position = position,
                 ClosingPosition = closing,
-                Remedies = verdict.Window.IsOpen ? [] : new WindowRemedies(car, verdict, study.Placement?.Space, cancellation).Find(),
+                Remedies = verdict.Window.IsOpen ? [] : new WindowRemedies(study, layout, verdict, cancellation).Find(),
             };
         }
         catch (Exception e) when (e is UnstableBodyException or UnnamedModesException)
@@ -127,7 +127,7 @@ public static class SettingWindowStudy
     private static AssembledHalfCar Vertical(StudyCase study, double position, double? mountStiffness)
     {
         var halfTrack = study.Vehicle.HalfTrack;
-        return new AssembledHalfCar(study.Vehicle, new DamperLayout
+        return study.Assemble(new DamperLayout
         {
             Name = "vertical damper",
             Fitting = new FixedRatioFitting(1, position / halfTrack, halfTrack),

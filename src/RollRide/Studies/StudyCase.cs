@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Numerics;
+using RollRide.Packaging;
 using RollRide.Vehicle;
 
 namespace RollRide.Studies;
@@ -67,6 +68,21 @@ public sealed record StudyCase
             ? LoadedHalfCar.Settle(Vehicle, layout, load, setting)
             : LoadedHalfCar.Settle(Vehicle, layout, load);
     }
+
+    /// <summary>Another vehicle with its layout, set to the same design position, as it stands under the load.</summary>
+    /// <param name="written">Both at the design load.</param>
+    /// <exception cref="NoRestPositionException">It cannot stand under the load.</exception>
+    internal AssembledHalfCar Stand(AssembledHalfCar written) => Load is { } load ? LoadedHalfCar.Settle(written.Vehicle, written.Layout, load).Car : written;
+
+    /// <summary>The room around the dampers, drawn where everything stands with a layout; null where the scenario gives none.</summary>
+    /// <param name="layout">The layout as written, of the case or not.</param>
+    /// <exception cref="NoRestPositionException">The vehicle cannot stand under the load.</exception>
+    internal PackagingSpace? Room(DamperLayout layout) => Placement is not { Space: { } space } ? null
+        : Settle(layout) is { } loaded ? RoomUnder(space, loaded)
+        : space;
+
+    /// <summary>The room around the dampers under a load, its travel that of the vehicle as every command says it.</summary>
+    internal static PackagingSpace RoomUnder(PackagingSpace space, LoadedHalfCar loaded) => space.Redrawn(loaded.Change) with { Travel = loaded.Car.Vehicle.Envelope! };
 }
 
 /// <summary>Settings of the linear analysis.</summary>

@@ -3,7 +3,6 @@ using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Mounting;
-using RollRide.Packaging;
 using RollRide.Vehicle;
 
 namespace RollRide.Studies;
@@ -22,28 +21,25 @@ internal sealed class WindowRemedies
     private const double PerDegree = Math.PI / 180;
     private const double Mm = 1e3;
 
+    private readonly StudyCase _study;
     private readonly AssembledHalfCar _car;
     private readonly WindowVerdict _verdict;
-    private readonly PackagingSpace? _space;
     private readonly CancellationToken _cancellation;
 
-    /// <summary>Looks for remedies of a layout.</summary>
-    /// <param name="car">Vehicle and layout.</param>
+    /// <summary>Looks for remedies of a layout, in the terms of the scenario: what is changed is changed as written, and judged as it stands then.</summary>
+    /// <param name="study">The case.</param>
+    /// <param name="layout">The layout as written.</param>
     /// <param name="verdict">Its closed window.</param>
-    /// <param name="space">The room around the dampers; null where it is not known.</param>
     /// <param name="cancellation">Stops the search.</param>
-    public WindowRemedies(AssembledHalfCar car, WindowVerdict verdict, PackagingSpace? space, CancellationToken cancellation) =>
-        (_car, _verdict, _space, _cancellation) = (car, verdict, space, cancellation);
+    public WindowRemedies(StudyCase study, DamperLayout layout, WindowVerdict verdict, CancellationToken cancellation) =>
+        (_study, _car, _verdict, _cancellation) = (study, new AssembledHalfCar(study.Vehicle, layout), verdict, cancellation);
 
     /// <summary>All remedies, in the order in which they are asked about.</summary>
     public ImmutableArray<WindowRemedy> Find() => [DamperPosition(), SpringPosition(), AntiRollBar(), Track(), Split()];
 
-    /// <summary>Whether a variation leaves some setting.</summary>
-    public static bool IsOpen(Func<AssembledHalfCar> variation, DampingTargets targets) => WindowOf(variation, targets)?.IsOpen == true;
-
     /// <summary>
-    /// The window of a variation; null where it cannot be built, is unstable, or its axle does not swing: a linkage locks, or a spring table
-    /// ends short of the load.
+    /// The window of a variation; null where it cannot be built, cannot stand, is unstable, or its axle does not swing: a linkage locks, or a
+    /// spring table ends short of the load.
     /// </summary>
     public static SettingWindow? WindowOf(Func<AssembledHalfCar> variation, DampingTargets targets)
     {
@@ -51,7 +47,7 @@ internal sealed class WindowRemedies
         {
             return SettingWindow.Find(LinearHalfCar.AtRest(variation()), targets);
         }
-        catch (Exception e) when (e is ArgumentException or UnstableBodyException or UnnamedModesException)
+        catch (Exception e) when (e is ArgumentException or NoRestPositionException or UnstableBodyException or UnnamedModesException)
         {
             return null;
         }
@@ -66,9 +62,13 @@ internal sealed class WindowRemedies
             return WindowRemedy.Of(RemedyKind.DamperPosition, null, null, $"Damper position cannot reopen it: on independent suspension heave and roll share one motion ratio.");
         var needed = Nearest(present, 0, halfTrack, y => LayoutVariation.WithDampersShifted(_car, y - present));
         if (needed is { } place && fitting is LiveAxleMountFitting mounts)
-            return new MovedMounts(_car, mounts, _verdict.Targets).To(mounts.AxleEnd.Y + place - present, present, _space?.Around(_car.Layout), _cancellation);
+        {
+            var moved = new MovedMounts(mounts, axleEnd => Opens(() => LayoutVariation.WithDampersShifted(_car, axleEnd - mounts.AxleEnd.Y)));
+            return moved.To(mounts.AxleEnd.Y + place - present, present, _study.Room(_car.Layout)?.Around(_study.Stand(_car).Layout), _cancellation);
+        }
+
         return needed is { } y
-            ? WindowRemedy.Of(RemedyKind.DamperPosition, present, needed, $"Moving the dampers from {present * Mm:F0} to {Beyond(y * Mm, present * Mm):F0} mm from the centre ({y / halfTrack:F2} of the half-track; motionRatios.roll {Beyond(1e3 * y / halfTrack * fitting.HeaveRatio, 1e3 * fitting.RollRatio) / 1e3:F3}) reopens it{(_space is null ? "" : ", if they fit there: ratios alone do not tell")}.")
+            ? WindowRemedy.Of(RemedyKind.DamperPosition, present, needed, $"Moving the dampers from {present * Mm:F0} to {Beyond(y * Mm, present * Mm):F0} mm from the centre ({y / halfTrack:F2} of the half-track; motionRatios.roll {Beyond(1e3 * y / halfTrack * fitting.HeaveRatio, 1e3 * fitting.RollRatio) / 1e3:F3}) reopens it{(_study.Placement is null ? "" : ", if they fit there: ratios alone do not tell")}.")
             : WindowRemedy.Of(RemedyKind.DamperPosition, present, null, $"No damper position up to the tyre reopens it.");
     }
 
@@ -135,23 +135,26 @@ internal sealed class WindowRemedies
     private string Gradient(AssembledHalfCar changed)
     {
         static double DegPerG(AssembledHalfCar car) => Math.Abs(FrequencyResponse.SteadyRoll(LinearHalfCar.AtRest(car))) * HalfCar.StandardGravity / PerDegree;
-        var (now, then) = (DegPerG(_car), DegPerG(changed));
+        var (now, then) = (DegPerG(_study.Stand(_car)), DegPerG(_study.Stand(changed)));
         return FormattableString.Invariant($", with {(then > now ? "more" : "less")} roll: the gradient goes from {now:F1} to {then:F1} deg/g");
     }
+
+    /// <summary>Whether a variation leaves some setting where it stands.</summary>
+    private bool Opens(Func<AssembledHalfCar> variation) => WindowOf(() => _study.Stand(variation()), _verdict.Targets)?.IsOpen == true;
 
     /// <summary>The value nearest to the present one that opens the window, to a thousandth of a step; null if none does.</summary>
     private double? Nearest(double present, double lowest, double highest, Func<double, AssembledHalfCar> variation)
     {
-        bool Opens(double value) => IsOpen(() => variation(value), _verdict.Targets);
+        bool IsOpenAt(double value) => Opens(() => variation(value));
         var (down, up) = ((lowest - present) / Steps, (highest - present) / Steps);
         for (var k = 1; k <= Steps; k++)
         {
             foreach (var step in (double[])[down, up])
             {
                 var value = present + (k * step);
-                if (step * (highest - lowest) == 0 || !Opens(value))
+                if (step * (highest - lowest) == 0 || !IsOpenAt(value))
                     continue;
-                return Bisect(Opens, value, value - step);
+                return Bisect(IsOpenAt, value, value - step);
             }
         }
 
