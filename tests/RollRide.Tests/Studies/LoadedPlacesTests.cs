@@ -1,5 +1,4 @@
 using System.Text.Json.Nodes;
-using RollRide.Mounting;
 using RollRide.Packaging;
 using RollRide.Studies;
 using RollRide.Tests.Scenarios;
