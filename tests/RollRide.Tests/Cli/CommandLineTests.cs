@@ -66,13 +66,13 @@ public class CommandLineTests
     }
 
     [Theory] // One reader for both: what sweep refuses of the scenario's own sweep, check refuses in the same words.
-    [InlineData("""{ "parameters": [ { "path": "vehicle.body.mass_kg", "values": [1000, 1200] } ], "loadStates": { "full": { "vehicle.body.mass_kg": 1500 } } }""", "is varied too")]
+    [InlineData("""{ "parameters": [ { "path": "vehicle.body.mass_kg", "values": [1000, 1200] } ] }""", "loadStates.full.mass_kg sets it outright")]
     [InlineData("""{ "parameters": [ { "path": "vehicle.body.mass", "values": [1000, 1200] } ] }""", "the scenario has no number")]
-    [InlineData("""{ "targets": [ { "metric": "rollOvershot_percent", "atMost": 40 } ], "loadStates": { "full": { "vehicle.body.mass_kg": 1500 } } }""", "there is no metric")]
+    [InlineData("""{ "targets": [ { "metric": "rollOvershot_percent", "atMost": 40 } ] }""", "there is no metric")]
     public async Task Check_refuses_the_sweep_that_sweep_refuses(string sweep, string reason)
     {
         using var folder = new TemporaryFolder();
-        var path = ShortScenario.Pair().With("sweep", JsonNode.Parse(sweep)).WriteTo(folder);
+        var path = ShortScenario.Pair().With("sweep", JsonNode.Parse(sweep)).With("loadStates", JsonNode.Parse("""{ "full": { "mass_kg": 1500 } }""")).WriteTo(folder);
         var (check, run) = (await Invocation.Of("check", path), await Invocation.Of("sweep", path, "--no-plots", "--out", folder["out"]));
         Assert.Equal((ExitCode.BadInput, ExitCode.BadInput), (check.ExitCode, run.ExitCode));
         Assert.Contains(reason, check.Error, StringComparison.Ordinal);
