@@ -1,4 +1,5 @@
 using System.Text.Json.Nodes;
+using RollRide.Mounting;
 using RollRide.Packaging;
 using RollRide.Studies;
 using RollRide.Tests.Scenarios;
