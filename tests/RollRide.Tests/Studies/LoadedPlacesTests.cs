@@ -107,6 +107,15 @@ public sealed class LoadedPlacesTests
         Assert.Equal(CommonBand.Of(states).Last().Band.Outer, states[0].Layouts.Max(layout => layout.Place!.AxleEnd), 1e-9);
     }
 
+    [Fact] // How the vehicle stands under a load is known only when its springs are.
+    public void Springs_placed_by_packaging_stand_where_a_damper_fits_at_the_design_load()
+    {
+        static JsonObject Scenario() => PlacementScenario.WithMountsAt(600).With("vehicle.springs.placement", new JsonObject { ["placed"] = "outboardOfRail" });
+        static double Place(JsonObject scenario) => ((LiveAxleMountFitting)scenario.Understood().Study.Vehicle.Spring.Fitting).AxleEnd.Y;
+
+        Assert.Equal(Place(Scenario()), Place(WithLoads(Scenario())));
+    }
+
     [Fact]
     public void Damper_that_fits_at_the_design_load_alone_is_warned_of_with_its_load_state()
     {
