@@ -30,7 +30,7 @@ public static class LoadWindowsFigure
         var common = CommonWindow.Of(states);
         var columns = common.Length > MostBelow ? PanelsInRow : 1;
         return new Figure("setting-window-over-loads.png", Title(common),
-            FigureParts.Text($"Which coefficient of its dampers meets all targets at {states[0].Targets.Velocity:0.###} m/s in each load state, and which in all of them? Dotted: what serves all."),
+            FigureParts.Text($"Which coefficient of its dampers meets all targets at {states[0].Targets.Velocity:0.###} m/s in each load state, and which in all of them? Dotted: the edges for all."),
             FigureParts.Footer(states[0].Study with { Load = null }),
             [.. common.Select((window, i) => new Panel(Model(common.Length > 1 ? window.Name : null, states, i, window.Verdict, columns), i / columns, i % columns))]);
     }
