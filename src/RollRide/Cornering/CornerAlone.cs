@@ -9,9 +9,14 @@ public sealed class CornerAlone
     public const double Aftermath = 10;
 
     private const double SampleInterval = 0.002;
+
+    // A record that ends within this share of its largest change, its noise, ends as it began.
+    private const double Noise = 0.02;
+    private const int NoiseSamples = 1000;
     private const int MostSamples = 1_000_000;
 
     private readonly Lazy<double?> _equivalentRamp;
+    private readonly Lazy<bool> _endsAsItBegan;
 
     /// <summary>Makes it.</summary>
     /// <param name="input">The cornering, its first change at time 0.</param>
@@ -24,6 +29,7 @@ public sealed class CornerAlone
         cursor.EnterSegment(-1);
         InitialLateralAcceleration = cursor.LateralAcceleration(0);
         _equivalentRamp = new(FindRamp);
+        _endsAsItBegan = new(() => Math.Abs(input.FinalLateralAcceleration - InitialLateralAcceleration) <= Noise * LargestChange());
     }
 
     /// <summary>The cornering, its first change at time 0.</summary>
@@ -41,6 +47,9 @@ public sealed class CornerAlone
     /// </summary>
     public double? EquivalentRamp => _equivalentRamp.Value;
 
+    /// <summary>Whether it ends with the lateral acceleration that it began with, but for 2 % of its largest change: then there is no steady roll to go to.</summary>
+    public bool EndsAsItBegan => _endsAsItBegan.Value;
+
     /// <summary>Takes a cornering by itself.</summary>
     /// <param name="breakpoints">When it changes, s.</param>
     /// <param name="moved">Makes the cornering that comes later by some time, s, and is known until another, s.</param>
@@ -56,23 +65,13 @@ public sealed class CornerAlone
     private double? FindRamp()
     {
         var change = Input.FinalLateralAcceleration - InitialLateralAcceleration;
-        if (change == 0)
+        if (EndsAsItBegan)
             return null;
         var count = (int)Math.Min(MostSamples, Math.Ceiling(Duration / SampleInterval));
-        double[] ends = [.. Input.Breakpoints.Where(time => time > 0 && time < Duration), Duration];
-        var cursor = Input.CreateCursor();
-        cursor.EnterSegment(0.5 * ends[0]);
-        var (segment, from, before) = (0, double.NaN, 0.0);
-        for (var i = 0; i <= count; i++)
+        var (from, before) = (double.NaN, 0.0);
+        foreach (var (time, ay) in Samples(Duration, count))
         {
-            var time = EvenSteps.At(0, Duration, i, count);
-            while (time > ends[segment])
-            {
-                segment++;
-                cursor.EnterSegment(0.5 * (ends[segment - 1] + ends[segment]));
-            }
-
-            var share = (cursor.LateralAcceleration(time) - InitialLateralAcceleration) / change;
+            var share = (ay - InitialLateralAcceleration) / change;
             if (double.IsNaN(from) && share >= 0.1)
                 from = Reached(0.1);
             if (share >= 0.9)
@@ -83,5 +82,27 @@ public sealed class CornerAlone
         }
 
         return null;
+    }
+
+    private double LargestChange() => Samples(Math.Max(1, Duration - Aftermath), NoiseSamples).Max(sample => Math.Abs(sample.Value - InitialLateralAcceleration));
+
+    /// <summary>Lateral acceleration at even steps from the beginning.</summary>
+    private IEnumerable<(double Time, double Value)> Samples(double until, int count)
+    {
+        double[] ends = [.. Input.Breakpoints.Where(time => time > 0 && time < until), until];
+        var cursor = Input.CreateCursor();
+        cursor.EnterSegment(0.5 * ends[0]);
+        var segment = 0;
+        for (var i = 0; i <= count; i++)
+        {
+            var time = EvenSteps.At(0, until, i, count);
+            while (time > ends[segment])
+            {
+                segment++;
+                cursor.EnterSegment(0.5 * (ends[segment - 1] + ends[segment]));
+            }
+
+            yield return (time, cursor.LateralAcceleration(time));
+        }
     }
 }

@@ -102,6 +102,20 @@ public sealed class LinearHalfCar
         };
     }
 
+    /// <summary>
+    /// Period of the body's roll without damping and without the axle's inertia, s: <c>2π √(I/K)</c> with the axle's roll condensed out of the stiffness,
+    /// <c>K = Kss − Ksu²/Kuu</c>. Null where the body does not stand.
+    /// </summary>
+    public double? BodyRollPeriod
+    {
+        get
+        {
+            const int body = HalfCarState.BodyRoll, axle = HalfCarState.UnsprungRoll;
+            var stiffness = Stiffness[body, body] - (Stiffness[body, axle] * Stiffness[axle, body] / Stiffness[axle, axle]);
+            return stiffness > 0 ? 2 * Math.PI * Math.Sqrt(Mass[body, body] / stiffness) : null;
+        }
+    }
+
     /// <summary>The damping matrix <c>C</c> with both dampers of one coefficient, top mounts taken as rigid.</summary>
     /// <param name="coefficient">Coefficient of each damper, N·s/m.</param>
     public Matrix<double> Damping(double coefficient)

@@ -79,6 +79,9 @@ public sealed class MeasuredRun
     /// <summary>The seats at which a ride is measured; null for the vehicle's own.</summary>
     internal IReadOnlyList<SeatPosition>? Seats { get; init; }
 
+    /// <summary>The car linearised at rest, where it is known already.</summary>
+    internal LinearHalfCar? Linear { get; init; }
+
     internal AssembledHalfCar Car { get; }
 
     internal Manoeuvre Manoeuvre { get; }
@@ -147,11 +150,13 @@ public sealed class MeasuredRun
         }
     }
 
+    private double? Period => field ??= (Linear ?? LinearHalfCar.AtRest(Car)).BodyRollPeriod;
+
     private MeasuredPart Part(CornerAlone corner) => new(
         Car,
         RollResponseRecorder.ManoeuvreOf(corner, Manoeuvre.Road.Speed),
         Options,
-        () => new RollResponseRecorder(Car, corner, Manoeuvre.Road.Speed) { EndsAtRest = CornerObserver is null },
+        () => new RollResponseRecorder(Car, corner, Manoeuvre.Road.Speed, Period) { EndsAtRest = CornerObserver is null },
         withGauges: false);
 
     /// <summary>A step to the lateral acceleration of the corner, where the corner was followed to its end and hides the damping.</summary>

@@ -32,10 +32,10 @@ public sealed record RollMetric : MetricDefinition<RunMetrics>
         "Largest body roll in the corner from rest on a level smooth road, in the direction of the steady angle, with its sign. Empty where the vehicle rolls over.",
         run => run.RollResponse?.PeakAngle);
 
-    /// <summary>Peak over steady roll in the corner from rest, both from the roll before the corner (zero unless a record begins within a turn), less 100 %. Empty where the corner ends straight ahead, there is no steady angle or the vehicle rolls over.</summary>
+    /// <summary>Peak over steady roll in the corner from rest, both from the roll before the corner (zero unless a record begins within a turn), less 100 %. Empty where the corner ends straight ahead or as it began, there is no steady angle or the vehicle rolls over.</summary>
     public static RollMetric RollOvershoot { get; } = new(
         "rollOvershoot", "Roll overshoot from rest", Unit.Percent, 1, Better.Less,
-        "Peak over steady roll in the corner from rest, both from the roll before the corner (zero unless a record begins within a turn), less 100 %. Empty where the corner ends straight ahead, there is no steady angle or the vehicle rolls over.",
+        "Peak over steady roll in the corner from rest, both from the roll before the corner (zero unless a record begins within a turn), less 100 %. Empty where the corner ends straight ahead or as it began, there is no steady angle or the vehicle rolls over.",
         run => run.RollResponse?.Overshoot);
 
     /// <summary>The same for a step to the final lateral acceleration, reached in 10 ms. Given only where the corner itself takes longer than half a roll period to build up, which hides the damping; else empty.</summary>
@@ -50,10 +50,10 @@ public sealed record RollMetric : MetricDefinition<RunMetrics>
         "In the corner from rest: from the instant the input passed half of its final value until roll first went 90 % of the way to steady.",
         run => run.RollResponse?.ResponseTime);
 
-    /// <summary>In the corner from rest: from the same instant until the peak.</summary>
+    /// <summary>In the corner from rest: from the same instant until the peak. Empty where roll does not go beyond its steady angle.</summary>
     public static RollMetric RollPeakTime { get; } = new(
         "rollPeakTime", "Peak time", Unit.Second, 3, Better.Neither,
-        "In the corner from rest: from the same instant until the peak.",
+        "In the corner from rest: from the same instant until the peak. Empty where roll does not go beyond its steady angle.",
         run => run.RollResponse?.PeakTime);
 
     /// <summary>In the corner from rest: from the start of the input until roll entered the band of ±5 % around steady for the last time. Empty where it has not settled 10 s after the last change of the input.</summary>

@@ -22,7 +22,7 @@ public sealed record RollResponse
     public required double? PeakAngle { get; init; }
 
     /// <summary>
-    /// Overshoot <c>(PeakAngle − AngleBefore)/(SteadyAngle − AngleBefore) − 1</c>, as a ratio; null where the corner ends as it began, has no steady angle
+    /// Overshoot <c>(PeakAngle − AngleBefore)/(SteadyAngle − AngleBefore) − 1</c>, as a ratio; null where the corner ends straight ahead or as it began, has no steady angle
     /// or could not be followed to its end.
     /// </summary>
     public required double? Overshoot { get; init; }
@@ -33,7 +33,7 @@ public sealed record RollResponse
     /// </summary>
     public required double? ResponseTime { get; init; }
 
-    /// <summary>From the same instant until <see cref="PeakAngle"/>, s; null where there is no such instant.</summary>
+    /// <summary>From the same instant until <see cref="PeakAngle"/>, s; null where there is no such instant, or roll does not go beyond its steady angle.</summary>
     public required double? PeakTime { get; init; }
 
     /// <summary>
@@ -42,7 +42,7 @@ public sealed record RollResponse
     /// </summary>
     public required double? SettlingTime { get; init; }
 
-    /// <summary>Period of body roll on springs, bar and tyres without damping and without the axle's inertia, s; null where the body would not swing.</summary>
+    /// <inheritdoc cref="Dynamics.LinearHalfCar.BodyRollPeriod"/>
     public double? RollPeriod { get; init; }
 
     /// <inheritdoc cref="Cornering.CornerAlone.EquivalentRamp"/>
@@ -56,6 +56,9 @@ public sealed record RollResponse
 
     /// <summary>Overshoot to a step to the same lateral acceleration, from rest, as a ratio; null unless <see cref="HidesDamping"/>.</summary>
     public double? OvershootToStep { get; init; }
+
+    /// <summary>Whether a side left the ground in it: rollover risk, also where the manoeuvre ends before.</summary>
+    public bool LiftsWheel { get; init; }
 
     /// <summary>Why the corner could not be followed to its end, as where the vehicle rolls over; null if it could.</summary>
     public string? Failure { get; init; }

@@ -2,7 +2,6 @@ using RollRide.Cornering;
 using RollRide.Dynamics;
 using RollRide.Numerics;
 using RollRide.Roads;
-using RollRide.Vehicle;
 
 namespace RollRide.Metrics;
 
@@ -17,6 +16,9 @@ internal sealed class RollResponseRecorder : LaneRunFigures
 
     /// <summary>Within this share of the way for a whole period of roll, nothing brings a body that is left to itself out of <see cref="SettledBand"/> again.</summary>
     private const double StillBand = 0.01;
+
+    /// <summary>Overshoot, as a ratio, up to which a peak is none but rounding about the steady angle.</summary>
+    private const double NoPeak = 1e-4;
 
     /// <summary>Share of the final command at which the time begins.</summary>
     private const double HalfCommand = 0.5;
@@ -39,13 +41,19 @@ internal sealed class RollResponseRecorder : LaneRunFigures
     private readonly double _still;
     private double _lastMoving;
     private double _now;
+    private bool _lifts;
 
-    public RollResponseRecorder(AssembledHalfCar car, CornerAlone corner, double speed)
-        : this(car, corner, ManoeuvreOf(corner, speed))
+    /// <summary>Prepares the gathering.</summary>
+    /// <param name="car">Vehicle and layout.</param>
+    /// <param name="corner">The corner.</param>
+    /// <param name="speed">Speed, m/s.</param>
+    /// <param name="period">Period of body roll, s, as <see cref="LinearHalfCar.BodyRollPeriod"/>; null where the body would not swing.</param>
+    public RollResponseRecorder(AssembledHalfCar car, CornerAlone corner, double speed, double? period)
+        : this(car, corner, ManoeuvreOf(corner, speed), period)
     {
     }
 
-    private RollResponseRecorder(AssembledHalfCar car, CornerAlone corner, Manoeuvre manoeuvre)
+    private RollResponseRecorder(AssembledHalfCar car, CornerAlone corner, Manoeuvre manoeuvre, double? period)
         : base(car, manoeuvre, [manoeuvre.Duration])
     {
         _corner = corner;
@@ -54,10 +62,10 @@ internal sealed class RollResponseRecorder : LaneRunFigures
         var reference = final == 0 ? 1 : final;
         var atReference = Standing(car, reference);
         _gradient = atReference / reference;
-        _period = PeriodOf(car.Vehicle, _gradient);
+        _period = period;
         _before = Standing(car, initial) ?? 0;
         _steady = final == reference ? atReference : 0;
-        _direction = final == initial || _steady is null ? 0 : Math.Sign(_steady.Value - _before);
+        _direction = final == 0 || corner.EndsAsItBegan || _steady is null ? 0 : Math.Sign(_steady.Value - _before);
         if (_direction == 0)
             return;
         var way = _steady!.Value - _before;
@@ -77,11 +85,15 @@ internal sealed class RollResponseRecorder : LaneRunFigures
 
     /// <inheritdoc/>
     public override bool HasSeenEnough =>
-        EndsAtRest && _direction != 0 && Overshoot >= 0 && _now - Math.Max(_lastMoving, _lastChange) > _period;
+        EndsAtRest && HasPeak && _now - Math.Max(_lastMoving, _lastChange) > _period;
+
+    private bool HasPeak => _direction != 0 && Overshoot > NoPeak;
 
     /// <inheritdoc/>
     public override void Add(StepView step)
     {
+        for (var node = 0; node < GaussLobatto.Count; node++)
+            _lifts |= step[node, Channel.TyreContactLeft] < 0 || step[node, Channel.TyreContactRight] < 0;
         Span<double> roll = stackalloc double[GaussLobatto.Count], values = stackalloc double[GaussLobatto.Count];
         for (var node = 0; node < roll.Length; node++)
             roll[node] = step[node, Channel.BodyRoll];
@@ -140,18 +152,13 @@ internal sealed class RollResponseRecorder : LaneRunFigures
         PeakAngle = failure is null ? Furthest.Angle : null,
         Overshoot = failure is null ? Overshoot : null,
         ResponseTime = failure is null ? _reached.Time - _halfInput.Time : null,
-        PeakTime = failure is null ? Furthest.Time - _halfInput.Time : null,
+        PeakTime = failure is null && HasPeak ? Furthest.Time - _halfInput.Time : null,
         SettlingTime = failure is null && _now - _settled.Time > _period ? _settled.Time : null,
         RollPeriod = _period,
         EquivalentRamp = _corner.EquivalentRamp,
+        LiftsWheel = _lifts,
         Failure = failure?.Message,
     };
-
-    /// <summary>Steady roll is <c>ms h ay/K</c>, and the body of inertia <c>I</c> swings with <c>ω² = K/I</c> on the same stiffness.</summary>
-    private static double? PeriodOf(HalfCar vehicle, double? gradient) =>
-        gradient * vehicle.BodyRollInertia / (vehicle.Body.Mass * vehicle.RollArm) is > 0 and < double.PositiveInfinity and var square
-            ? 2 * Math.PI * Math.Sqrt(square)
-            : null;
 
     private static double? Standing(AssembledHalfCar car, double ay) =>
         ay == 0 ? 0 : StaticEquilibrium.TryFind(car, ay, out var stand) ? stand.BodyRoll : null;

@@ -185,8 +185,9 @@ public static class Comparison
         {
             _study = study;
             _car = study.Assemble(layout);
-            _reference = ModesAt(LinearHalfCar.AtRest(_car), layout.Damper, study.Analysis.ReferenceVelocity, study.Analysis.IncludeFriction);
-            Measured = new MeasuredRun(_car, study.Manoeuvre, study.Solver, withDistributions) { Observer = observer, CornerObserver = cornerObserver };
+            var linear = LinearHalfCar.AtRest(_car);
+            _reference = ModesAt(linear, layout.Damper, study.Analysis.ReferenceVelocity, study.Analysis.IncludeFriction);
+            Measured = new MeasuredRun(_car, study.Manoeuvre, study.Solver, withDistributions) { Observer = observer, CornerObserver = cornerObserver, Linear = linear };
         }
 
         public MeasuredRun Measured { get; }

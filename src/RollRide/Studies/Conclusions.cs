@@ -87,7 +87,7 @@ public static class Conclusions
             yield return sentence;
         var unsettled = measured.Where(layout => layout.Metrics.RollResponse!.SettlingTime is null).ToArray();
         if (unsettled.Length > 0)
-            yield return Invariant($"Still rolling by more than 5 % of the steady angle {Cornering.CornerAlone.Aftermath:0} s after the corner was entered: {Quoted(unsettled)}.");
+            yield return Invariant($"Roll has not settled to within 5 % of the steady angle {Cornering.CornerAlone.Aftermath:0} s after the corner's last change: {Quoted(unsettled)}.");
     }
 
     /// <summary>Where the corner builds up so slowly that it hides the damping, what a step would show.</summary>
@@ -131,7 +131,7 @@ public static class Conclusions
     {
         if (layout.Metrics.RollResponse is not { Overshoot: { } overshoot, SteadyAngle: { } steady, PeakAngle: { } peak } response)
             yield break;
-        var settled = response.SettlingTime is { } time ? Invariant($"settled {time:F1} s after the corner began") : Invariant($"and still rolling by more than 5 % of it after {Cornering.CornerAlone.Aftermath:0} s");
+        var settled = response.SettlingTime is { } time ? Invariant($"settled {time:F1} s after the corner began") : Invariant($"and not settled to within 5 % of it {Cornering.CornerAlone.Aftermath:0} s after the corner's last change");
         yield return Invariant($"In the corner from rest it rolls to {Deg(peak):F1} deg, {overshoot * 100:F0} % over its steady {Deg(steady):F1} deg, {settled}.");
         foreach (var sentence in OnStep([layout]))
             yield return sentence;

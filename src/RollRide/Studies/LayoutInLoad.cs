@@ -34,13 +34,18 @@ internal sealed class LayoutInLoad
     /// <exception cref="StudyException">The body does not swing about rest, or the vehicle cannot stand.</exception>
     public static ImmutableArray<LayoutInLoad> AllOf(StudyCase study, DamperLayout layout)
     {
-        try
+        return [.. study.InEachLoad.Select(Of)];
+
+        LayoutInLoad Of(StudyCase state)
         {
-            return [.. study.InEachLoad.Select(state => new LayoutInLoad(state.Load, state.Assemble(layout)))];
-        }
-        catch (Exception e) when (e is UnstableBodyException or UnnamedModesException or NoRestPositionException)
-        {
-            throw new StudyException(layout.Name, e);
+            try
+            {
+                return new LayoutInLoad(state.Load, state.Assemble(layout));
+            }
+            catch (Exception e) when (e is UnstableBodyException or UnnamedModesException or NoRestPositionException)
+            {
+                throw new StudyException(layout.Name, e, state.Load?.Name);
+            }
         }
     }
 

@@ -33,13 +33,13 @@ public static class LoadConclusions
             ? Invariant($"With '{name}' roll overshoot from rest is similar in all load states, {100 * most.Value:F0} %.")
             : Invariant($"With '{name}' roll overshoot from rest is largest in load state '{most.State}', {100 * most.Value:F0} %, and smallest in '{least.State}', {100 * least.Value:F0} %."));
 
-    /// <summary>Whether the same layout has the least overshoot in every state; nothing where the layouts are alike in one.</summary>
+    /// <summary>Whether the same layout has the least overshoot in every state; nothing where the two calmest are alike in one.</summary>
     private static IEnumerable<string> OnOrder(IReadOnlyList<ComparisonFindings> states)
     {
         var calmest = states.Select(state =>
         {
             var measured = state.Result.Layouts.Where(layout => Overshoot(layout) is not null).OrderBy(Overshoot).ToArray();
-            return measured.Length < 2 || Overshoot(measured[^1]) - Overshoot(measured[0]) <= Conclusions.Alike ? null : measured[0].Name;
+            return measured.Length < 2 || Overshoot(measured[1]) - Overshoot(measured[0]) <= Conclusions.Alike ? null : measured[0].Name;
         }).ToArray();
         if (calmest.Contains(null))
             yield break;

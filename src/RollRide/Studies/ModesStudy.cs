@@ -39,7 +39,7 @@ public static class ModesStudy
         }
         catch (Exception e) when (e is UnstableBodyException or UnnamedModesException or Numerics.IntegrationException or Mounting.UnreachableTravelException)
         {
-            throw new StudyException(layout.Name, e);
+            throw new StudyException(layout.Name, e, study.Load?.Name);
         }
     }
 }

@@ -54,6 +54,15 @@ public static class RunWarnings
         if (metrics.OneTyreLiftOffTime > 0)
             Warn($"A tyre of a dual pair left the ground for {metrics.OneTyreLiftOffTime:F3} s.");
 
+        if (metrics.RollResponse is { LiftsWheel: true } && !metrics.LiftsWhileCornering)
+            Warn($"In the corner from rest a side leaves the ground, which this run does not show: ROLLOVER RISK.");
+
+        if (metrics.RollResponse is not null && manoeuvre.Cornering.Alone.Duration - Cornering.CornerAlone.Aftermath is var record
+            && manoeuvre.Duration - Math.Max(0, manoeuvre.Cornering.StartTime) is var driven && record > driven + 1e-6)
+        {
+            Warn($"The corner from rest is driven through the whole input, {record:F1} s; the run ends {driven:F1} s into it.");
+        }
+
         if (metrics.RollResponse is { SteadyAngle: not null, Failure: { } failure })
             Warn($"The corner from rest could not be driven to its end, so it has no peak and no overshoot. {failure}");
 

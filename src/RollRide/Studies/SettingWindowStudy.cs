@@ -103,7 +103,7 @@ public static class SettingWindowStudy
         }
         catch (Exception e) when (e is UnstableBodyException or UnnamedModesException)
         {
-            throw new StudyException(layout.Name, e);
+            throw new StudyException(layout.Name, e, study.Load?.Name);
         }
     }
 

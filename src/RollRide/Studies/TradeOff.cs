@@ -114,8 +114,9 @@ public sealed class TradeOff
                 progress.Report(Math.Min(1, ++done / total));
         }
 
+        var present = Simulate(_layout, _study.Solver);
         var places = Places(settings.Samples);
-        reason = places.Length > 0 ? null : _floors.Missed() ?? "each mode can be damped enough, but not all of them by one setting";
+        reason = places.Length > 0 ? null : _floors.Missed() ?? "no setting was found that keeps the limits and damps all modes enough at once";
         if (places.Length == 0)
             return null;
         var samples = TryAll(places, Tell);
@@ -153,7 +154,7 @@ public sealed class TradeOff
             KneeLayout = kneeLayout,
             KneeHeave = TargetOutcome.Worst(_targets.Heave(kneeLayout.Damper)),
             KneeRoll = TargetOutcome.Worst(_targets.Roll(kneeLayout.Damper)),
-            Present = Simulate(_layout, _study.Solver),
+            Present = present,
             Simulations = all.Count(t => t.Simulated),
             Failures = all.Count(t => t.Simulated && t.Point is null),
             KneeVerification = Verify(front[knee]),
@@ -192,14 +193,16 @@ public sealed class TradeOff
         MeasuredRun.MakeAll(runs, _cancellation);
         return Outcome(runs) is { } outcome
             ? (outcome.WeightedAcceleration, outcome.Overshoot)
-            : throw new StudyException(layout.Name, runs.FirstOrDefault(run => run.Failure is not null)?.Failure ?? NoSteadyRoll());
+            : throw new StudyException(layout.Name, runs.FirstOrDefault(run => run.Failure is not null)?.Failure ?? NoOvershoot(runs));
     }
 
-    private NoEquilibriumException NoSteadyRoll() => new(_study.Manoeuvre.Cornering.FinalLateralAcceleration);
+    private Exception NoOvershoot(MeasuredRun[] runs) => runs.Select(run => run.Metrics.RollResponse?.Failure).OfType<string>().FirstOrDefault() is { } failure
+        ? new InvalidOperationException($"In the corner from rest: {failure}")
+        : new NoEquilibriumException(_study.Manoeuvre.Cornering.FinalLateralAcceleration);
 
     /// <summary>A run in each load state.</summary>
     private MeasuredRun[] RunsOf(DamperLayout layout, IntegratorOptions solver) =>
-        [.. _states.Select(state => new MeasuredRun(state.With(layout.Damper), _study.Manoeuvre, solver, withDistributions: false))];
+        [.. _states.Select(state => new MeasuredRun(state.With(layout.Damper), _study.Manoeuvre, solver, withDistributions: false) { Linear = state.Linear })];
 
     /// <summary>What the runs gave, each objective in its worst load state; null where one could not be finished, or the vehicle has no steady roll in the corner.</summary>
     private WorstCase? Outcome(MeasuredRun[] runs)
@@ -274,7 +277,7 @@ public sealed class TradeOff
         {
             var place = new double[Dimensions];
             sequence.Point(i, place);
-            if (SettingAt(place) is not null)
+            if (_range.At(place[0], place[1], place[2]) is { } valving && _floors.Look(LayoutWith(valving).Damper))
                 places.Add(place);
         }
 

@@ -72,14 +72,15 @@ public sealed class SweepPlan
     {
         var numbers = Parameters.Zip(ValuesOf(variant), (parameter, value) => KeyValuePair.Create(parameter.Path, value)).ToArray();
         var loadsVary = Array.Exists(numbers, number => IsOfLoad(number.Key));
-        var design = loadsVary ? Template.With([.. numbers.Where(number => !IsOfLoad(number.Key))]) : Template.With(numbers);
+        KeyValuePair<string, double>[] others = [.. numbers.Where(number => !IsOfLoad(number.Key))];
+        var design = KeepsPreload ? Template.LoadedWith(others) : Template.With(others);
         var loaded = loadsVary ? Template.LoadedWith(numbers) : design;
         if (!loadsVary && !KeepsPreload && LoadStates.IsEmpty)
             return design;
         var body = loaded.Study.Vehicle.Body;
         var study = design.Study with
         {
-            Layouts = loaded.Study.Layouts,
+            Layouts = [.. design.Study.Layouts.Zip(loaded.Study.Layouts, (place, filled) => place with { Damper = filled.Damper })],
             Load = LoadStates.IsEmpty
                 ? new LoadState { Name = "as varied", BodyMass = body.Mass, CgHeight = body.CgHeight, RollInertia = body.RollInertia }
                 : loaded.Study.Loads.First(load => load.Name == LoadStateOf(variant)!.Name),

@@ -87,7 +87,10 @@ public class TuneCommandTests
     public async Task Knee_of_the_front_is_written_as_a_curve_and_a_layout()
     {
         using var folder = new TemporaryFolder();
-        var path = Scenario().With("tuning.tradeOff", JsonNode.Parse("""{ "points": 30 }""")).WriteTo(folder);
+        var path = Scenario()
+            .With("tuning.tradeOff", JsonNode.Parse("""{ "points": 30 }"""))
+            .With("solver", JsonNode.Parse("""{ "relativeTolerance": 1e-3, "absoluteTolerance": 1e-4 }"""))
+            .WriteTo(folder);
 
         var tuned = await Invocation.Of("tune", path, "--layouts", "Outer", "--no-plots", "--json", "--out", folder["out"]);
 

@@ -192,7 +192,10 @@ internal sealed class RandomCars(Random random)
         }
 
         var withDistributions = random.Next(2) == 0;
-        return () => new MeasuredRun(car, manoeuvre, options, withDistributions);
+
+        // A corner by itself is followed for ten seconds, many times as long as these runs.
+        var withCorner = random.Next(4) == 0;
+        return () => new MeasuredRun(car, manoeuvre, options, withDistributions, withCorner);
     }
 
     /// <summary>A number in a range.</summary>

@@ -175,6 +175,46 @@ public sealed class RollResponseTests
         Assert.NotNull(response.Overshoot);
     }
 
+    [Theory] // A record of a lane change: noise of the sensor at both ends is no turn.
+    [InlineData(-0.03, 0)]
+    [InlineData(-0.03, 0.02)]
+    [InlineData(0.05, -0.04)]
+    public void RecordThatEndsAsItBegan_HasNoOvershoot(double first, double last)
+    {
+        var record = CorneringEvents.Sampled([0.1, 0.6, 1.1, 1.6], [first, 5, -4, last]);
+        var response = Measure(Find("ratios"), Turn(0.1, 0.1, 1, 2) with { Cornering = new GivenLateralAcceleration(record) }, 1e-6).RollResponse!;
+        Assert.All((double?[])[response.Overshoot, response.ResponseTime, response.PeakTime, response.SettlingTime, response.EquivalentRamp], Assert.Null);
+        Assert.True(response.PeakAngle > 0);
+    }
+
+    [Fact]
+    public void RollThatDoesNotOvershoot_HasNoPeakTime()
+    {
+        var response = Measure(OneDegreeOfFreedom(1.2, 8), Turn(0.1, 0.1, Ay, 1), 1e-7).RollResponse!;
+        Assert.InRange(response.Overshoot!.Value, -1e-3, 1e-4);
+        Assert.Null(response.PeakTime);
+        Assert.NotNull(response.SettlingTime);
+    }
+
+    // The body by itself on springs and tyres in series, by hand: k1 between body and axle less the weight's moment, k2 below the axle.
+    [Fact]
+    public void RollPeriod_IsThatOfTheBodyOnSpringsAndTyresInSeries()
+    {
+        var car = Find("ratios");
+        const double halfTrack = HalfTrack, weight = 1000 * TextbookGravity * 0.5;
+        var (between, below) = ((2 * 35e3 * 0.5 * 0.5) + 10e3, 2 * halfTrack * halfTrack * 220e3);
+        var stiffness = (between * below / (between + below)) - weight;
+        Assert.Equal(2 * Math.PI * Math.Sqrt(450 / stiffness), Measure(car, Turn(0.1, 0.2, 1, 1), 1e-6).RollResponse!.RollPeriod!.Value, 1e-9);
+    }
+
+    [Fact]
+    public void CornerThatLiftsAWheel_SaysSoThoughTheRunEndsBefore()
+    {
+        var response = Measure(Find("ratios"), Turn(0.1, 0.2, 8.5, 0.15), 1e-6).RollResponse!;
+        Assert.True(response.LiftsWheel);
+        Assert.False(Measure(Find("ratios"), Turn(0.1, 0.2, 3, 0.15), 1e-6).RollResponse!.LiftsWheel);
+    }
+
     [Fact]
     public void CornerWithoutWayBack_IsToldAndHasNoFigures()
     {
