@@ -62,7 +62,12 @@ public static class LoadWindowsFigure
         {
             model.Annotations.Add(new LineAnnotation
             {
-                Type = LineAnnotationType.Horizontal, Y = edge.Coefficient * Kilo, Color = Theme.SoftInk, LineStyle = LineStyle.Dot, StrokeThickness = 1, Layer = AnnotationLayer.BelowSeries,
+                Type = LineAnnotationType.Horizontal,
+                Y = edge.Coefficient * Kilo,
+                Color = Theme.SoftInk,
+                LineStyle = LineStyle.Dot,
+                StrokeThickness = 1,
+                Layer = AnnotationLayer.BelowSeries,
             });
         }
 

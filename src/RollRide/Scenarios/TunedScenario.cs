@@ -47,7 +47,10 @@ public sealed class TunedScenario
             var damper = Free($"{layout.Damper}, {further.Note} for {layout.Name}", all.ContainsKey);
             all[damper] = _scenario.Dampers[layout.Damper] with
             {
-                Curve = null, Dyno = further.CurveFile, ForceScale = 1, Interpolation = Damping.CurveInterpolation.Linear,
+                Curve = null,
+                Dyno = further.CurveFile,
+                ForceScale = 1,
+                Interpolation = Damping.CurveInterpolation.Linear,
             };
             layouts.Add(layout with { Name = Free($"{layout.Name}, {further.Note}", name => layouts.Exists(other => other.Name == name)), Damper = damper });
         }
