@@ -1,4 +1,7 @@
+using System.Collections.Immutable;
+using RollRide.Plots;
 using RollRide.Plots.Figures;
+using RollRide.Results;
 using RollRide.Studies;
 
 namespace RollRide.Report.Chapters;
@@ -17,14 +20,27 @@ internal sealed class ValvingChapter : IChapter
             return new Chapter(Title, [$"The valving of up to {TuningFigures.MostLayouts} layouts is compared here, and there are {input.Study.Layouts.Length}: choose fewer."], []);
         try
         {
-            // The trade-off fronts take minutes; the command tune searches them.
-            var result = TuningStudy.Run(input.Study, task, withFronts: false, cancellation: cancellation);
+            // The trade-off fronts take minutes; the command tune searches them. One valving serves all load states, as it does there.
+            var result = TuningStudy.Run(input.Study with { Load = null }, task, withFronts: false, cancellation: cancellation);
             var sentences = TuningConclusions.Of(result);
-            return new Chapter(Title, [.. sentences.Take(1), .. input.Seeds.Count == 0 ? [] : new[] { $"Where a run is told of, it is one{input.OnShownRoad}." }], [.. TuningFigures.All(result, input.Size)]) { Notes = [.. sentences.Skip(1)] };
+            return new Chapter(Title, [.. sentences.Take(1), .. input.Seeds.Count == 0 ? [] : new[] { $"Where a run is told of, it is one{input.OnShownRoad}." }], FiguresOf(input, result)) { Notes = [.. sentences.Skip(1)] };
         }
         catch (StudyException e)
         {
             return new Chapter(Title, [e.Message], []);
         }
+    }
+
+    /// <summary>The figures of the load state that the report shows.</summary>
+    private static ImmutableArray<Figure> FiguresOf(ReportInput input, TuningResult result)
+    {
+        var states = result.Study.InEachLoad;
+        var prefix = LoadStates.FilePrefixes(states)[Math.Max(0, states.ToList().FindIndex(state => state.Load?.Name == input.Study.Load?.Name))];
+        return
+        [
+            .. TuningFigures.All(result, input.Size)
+                .Where(figure => figure.FileName.StartsWith(prefix, StringComparison.Ordinal))
+                .Select(figure => figure with { FileName = figure.FileName[prefix.Length..] }),
+        ];
     }
 }

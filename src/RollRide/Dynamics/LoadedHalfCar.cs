@@ -70,8 +70,10 @@ public sealed class LoadedHalfCar
             RefuseDamper(layout, travel, Refused);
             RefuseHeight("the body's centre of gravity", loaded.Body.CgHeight + change.Body, Refused);
             RefuseHeight("the centre of the unsprung mass", vehicle.Unsprung.CgHeight + change.Unsprung, Refused);
-            var car = new AssembledHalfCar(loaded, layout);
-            if (change != default)
+            AssembledHalfCar car;
+            if (change == default)
+                car = new AssembledHalfCar(loaded, layout);
+            else
                 (car, change) = Redrawn(loaded, layout, springForce, change);
             RefuseUnstable(car, Refused);
             return new LoadedHalfCar(load, car, RestPosition.Of(vehicle, layout, change, car), change);

@@ -49,10 +49,13 @@ internal static class LoadStateReader
             {
                 try
                 {
-                    foreach (var warning in RestWarnings.Of((study with { Load = load }).Settle(layout)!))
-                        context.Warn(PathOf(load.Name), $"{warning}");
+                    if (context.Make(PathOf(load.Name), () => (study with { Load = load }).Settle(layout)) is { } settled)
+                    {
+                        foreach (var warning in RestWarnings.Of(settled))
+                            context.Warn(PathOf(load.Name), $"{warning}");
+                    }
                 }
-                catch (Exception e) when (e is NoRestPositionException or ArgumentException)
+                catch (NoRestPositionException e)
                 {
                     context.Refuse(PathOf(load.Name), $"{e.Message}");
                 }

@@ -65,15 +65,15 @@ public static class TuningConclusions
     {
         var (heave, roll) = (layout.Tuned.Heave, layout.Tuned.Roll);
         if (!layout.Tuned.MeetsBoth)
-            return $"'{layout.Name}': {OnTarget("heave", heave)}; {OnTarget("roll", roll)}.";
-        return Invariant($"'{layout.Name}' meets both targets{InEvery(heave)}: heave {heave.Reached:F2} at {heave.Target.DamperVelocity:0.###} m/s{In(heave.Load)} and roll {roll.Reached:F2} at {roll.Target.DamperVelocity:0.###} m/s{In(roll.Load)}.");
+            return $"'{layout.Name}': {OnTarget(layout, "heave", heave)}; {OnTarget(layout, "roll", roll)}.";
+        return Invariant($"'{layout.Name}' meets both targets{InEvery(layout)}: heave {heave.Reached:F2} at {heave.Target.DamperVelocity:0.###} m/s{In(heave.Load)} and roll {roll.Reached:F2} at {roll.Target.DamperVelocity:0.###} m/s{In(roll.Load)}.");
     }
 
-    private static string OnTarget(string mode, TargetOutcome outcome)
+    private static string OnTarget(LayoutTuning layout, string mode, TargetOutcome outcome)
     {
         var target = outcome.Target;
         if (outcome.IsMet)
-            return Invariant($"{mode} meets its target{InEvery(outcome)} with {outcome.Reached:F2} at {target.DamperVelocity:0.###} m/s{In(outcome.Load)}");
+            return Invariant($"{mode} meets its target{InEvery(layout)} with {outcome.Reached:F2} at {target.DamperVelocity:0.###} m/s{In(outcome.Load)}");
         double outside = Math.Abs(outcome.Miss) - target.Tolerance;
         string side = outcome.Miss < 0 ? "below" : "above";
         string never = outcome.CoefficientWanted is null && outcome.Miss < 0 ? ", and no setting of a damper in this place reaches it short of locking the suspension" : "";
@@ -82,7 +82,7 @@ public static class TuningConclusions
 
     private static string In(string? load) => load is null ? "" : $" in load state '{load}'";
 
-    private static string InEvery(TargetOutcome worst) => worst.Load is null ? "" : " in every load state, at worst";
+    private static string InEvery(LayoutTuning layout) => layout.InLoads.Length < 2 ? "" : " in every load state, at worst";
 
     /// <summary>Where loads so far apart ask for coefficients that no one damper has.</summary>
     private static IEnumerable<string> OnLoads(string mode, IReadOnlyList<TargetOutcome> outcomes)
@@ -159,7 +159,7 @@ public static class TuningConclusions
         {
             yield return front.Points.Length < 3
                 ? $"'{front.Layout}' leaves next to nothing to trade: its valving hardly moves ride against roll."
-                : Invariant($"'{front.Layout}' trades best around {front.Knee.WeightedAcceleration:F2} m/s² and {Percent(front.Knee.Overshoot):F0} % overshoot, the knee of its front, beyond which one gains little for what the other costs; its ends are {front.Points[0].WeightedAcceleration:F2} m/s² with {Percent(front.Points[0].Overshoot):F0} %, and {front.Points[^1].WeightedAcceleration:F2} m/s² with {Percent(front.Points[^1].Overshoot):F0} %. {OnKneeLoads(front.Knee)}{OnKneeTargets(front)}");
+                : Invariant($"'{front.Layout}' trades best around {front.Knee.WeightedAcceleration:F2} m/s² and {Percent(front.Knee.Overshoot):F0} % overshoot, the knee of its front, beyond which one gains little for what the other costs; its ends are {front.Points[0].WeightedAcceleration:F2} m/s² with {Percent(front.Points[0].Overshoot):F0} %, and {front.Points[^1].WeightedAcceleration:F2} m/s² with {Percent(front.Points[^1].Overshoot):F0} %. {OnKneeLoads(front.Knee)}{OnKneeTargets(front, result.Study.InEachLoad.Length > 1)}");
         }
     }
 
@@ -167,9 +167,9 @@ public static class TuningConclusions
         ? $"Both are those of the worst load state, at the knee '{knee.RideLoad}'. "
         : $"Each is that of its worst load state, at the knee '{knee.RideLoad}' for the acceleration and '{knee.RollLoad}' for the overshoot. ";
 
-    private static string OnKneeTargets(TradeOffFront front) => (front.KneeHeave.IsMet, front.KneeRoll.IsMet) switch
+    private static string OnKneeTargets(TradeOffFront front, bool inSeveralLoads) => (front.KneeHeave.IsMet, front.KneeRoll.IsMet) switch
     {
-        (true, true) => $"The knee meets both targets{(front.KneeHeave.Load is null ? "" : " in every load state")}.",
+        (true, true) => $"The knee meets both targets{(inSeveralLoads ? " in every load state" : "")}.",
         (true, false) => Invariant($"The knee misses the roll target, with {front.KneeRoll.Reached:F2}{In(front.KneeRoll.Load)} for {front.KneeRoll.Target.Ratio:F2}."),
         (false, true) => Invariant($"The knee misses the heave target, with {front.KneeHeave.Reached:F2}{In(front.KneeHeave.Load)} for {front.KneeHeave.Target.Ratio:F2}."),
         _ => Invariant($"The knee misses both targets, heave with {front.KneeHeave.Reached:F2}{In(front.KneeHeave.Load)} for {front.KneeHeave.Target.Ratio:F2} and roll with {front.KneeRoll.Reached:F2}{In(front.KneeRoll.Load)} for {front.KneeRoll.Target.Ratio:F2}."),

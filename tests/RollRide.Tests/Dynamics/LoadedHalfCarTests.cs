@@ -19,6 +19,16 @@ public sealed class LoadedHalfCarTests
     /// <summary>The load, kg, that one side's further force, N, asks for.</summary>
     private static double MassFor(HalfCar vehicle, double forceASide) => 2 * forceASide / vehicle.Gravity;
 
+    [Fact] // 4905 N a side at design, 9810 N laden: the table ends at 7000 N, and its end slope of 35 kN/m goes on.
+    public void LoadBeyondTheEndOfATableFromFreeLength_RestsOnItsEndSlope()
+    {
+        var table = new FreeLengthSpringTable(PiecewiseLinear.Through([0, 0.1, 0.2], [0, 3500, 7000]));
+        var vehicle = TestCars.LiveAxle with { Spring = new Spring(table, TestCars.Ratio(1, 0.6)) };
+        var settled = LoadedHalfCar.Settle(vehicle, TestCars.LinearLayout(), new LoadState { Name = "laden", BodyMass = 2000 });
+        Assert.Equal(4905 / 35e3, settled.Rest.Travel, 1e-12);
+        Assert.Equal(9810, settled.Car.SpringPreload, 1e-6);
+    }
+
     [Fact]
     public void Load_OnLinearSprings_SinksBodyAndAxleByWeightOverRate()
     {
