@@ -25,8 +25,8 @@ public static class WindowConclusions
             sentences.AddRange(layout.Remedies.Select(remedy => $"'{layout.Name}': {remedy.Sentence}"));
         }
 
-        if (result.Study.Loads.Length > 1 && result.Study.Load is { } load && result.Layouts.Any(layout => layout.Remedies.Length > 0))
-            sentences.Add($"What reopens a window here is judged in load state '{load.Name}' alone: put it into the scenario and look at the others.");
+        if (result.Study.Load is { } load && result.Layouts.Any(layout => layout.Remedies.Length > 0))
+            sentences.Add($"What reopens a window here is judged in load state '{load.Name}' alone.");
         return sentences;
     }
 

@@ -54,6 +54,6 @@ public sealed class MeasuredRunTests
 
         long Steps(Manoeuvre manoeuvre) => Measured(manoeuvre).Statistics!.AcceptedSteps;
 
-        MeasuredRun Measured(Manoeuvre manoeuvre) => new MeasuredRun(car, manoeuvre, new IntegratorOptions { RelativeTolerance = 1e-6, AbsoluteTolerance = 1e-8 }).Make(TestContext.Current.CancellationToken);
+        MeasuredRun Measured(Manoeuvre manoeuvre) => new MeasuredRun(car, manoeuvre, new IntegratorOptions { RelativeTolerance = 1e-6, AbsoluteTolerance = 1e-8 }, withCorner: false).Make(TestContext.Current.CancellationToken);
     }
 }

@@ -235,7 +235,7 @@ public sealed class RollResponseTests
     {
         const double omega = 8, damping = 0.002;
         var period = 2 * Math.PI / omega;
-        var response = Measure(OneDegreeOfFreedom(damping, omega), Turn(0.1, rampOverPeriod * period, Ay, 1), 1e-7).RollResponse!;
+        var response = Measure(OneDegreeOfFreedom(damping, omega), Turn(0.1, rampOverPeriod * period, Ay, 1), 1e-5).RollResponse!;
         var x = Math.PI * rampOverPeriod;
         Assert.Equal(period, response.RollPeriod!.Value, 1e-3 * period);
         Assert.Equal(rampOverPeriod * period, response.EquivalentRamp!.Value, 1e-9);
