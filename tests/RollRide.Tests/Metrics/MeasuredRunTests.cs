@@ -19,8 +19,8 @@ public sealed class MeasuredRunTests
     [InlineData("arm")]
     public void Make_AnyStep_AllocatesNothing(string name)
     {
-        // After 20 s all is as good as at rest, so that hardly a peak or crossing is left to be searched.
-        AssertAllocatesNothing(Find(name), duration => BumpThenTurn(RoadSide.Left, 0.05, 3, duration), 20, 400);
+        // After 10 s all is as good as at rest, so that hardly a peak or crossing is left to be searched.
+        AssertAllocatesNothing(Find(name), duration => BumpThenTurn(RoadSide.Left, 0.05, 3, duration), 10, 400);
     }
 
     [Fact]
@@ -32,7 +32,7 @@ public sealed class MeasuredRunTests
             Spring = new Spring(new LinearSpring(60e3), ReferenceLinkages.Fittings[0]),
             BumpStop = new TravelStop { Clearance = 0.01, Stiffness = 3e6, Exponent = 1.7, Fitting = ReferenceLinkages.Fittings[3] },
         };
-        AssertAllocatesNothing(new(vehicle, Layout(ReferenceLinkages.Fittings[4], RealDamper)), duration => BumpThenTurn(RoadSide.Left, 0.05, 3, duration), 20, 400);
+        AssertAllocatesNothing(new(vehicle, Layout(ReferenceLinkages.Fittings[4], RealDamper)), duration => BumpThenTurn(RoadSide.Left, 0.05, 3, duration), 10, 400);
     }
 
     [Fact]
