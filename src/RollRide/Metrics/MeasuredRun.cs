@@ -56,7 +56,7 @@ public sealed class MeasuredRun
     public Func<HalfCarEquations, IStepObserver>? CornerObserver
     {
         get => _corner?.Observer;
-        init => _ = _corner is null ? null : _corner.Observer = value;
+        init => _corner?.Observer = value;
     }
 
     /// <summary>The corner by itself; null where there is none or it is not asked for.</summary>

@@ -11,7 +11,7 @@ namespace RollRide.Metrics;
 /// <param name="Share">The same over the size of the change of steady roll in the corner.</param>
 public sealed record MotionLeft(Phase Phase, double Amplitude, double Share)
 {
-    /// <summary>Share of the steady roll above which it is told: half of what counts as settled could be mistaken for it.</summary>
+    /// <summary>Share of the steady roll above which it is told: half the width of the band within which roll counts as settled.</summary>
     public const double Told = 0.05;
 
     /// <summary>Takes it from the state at the start of a phase; null where it cannot be told.</summary>
