@@ -56,7 +56,7 @@ internal static class ReferenceCase
     public static Manoeuvre Manoeuvre { get; } = new()
     {
         Road = Road.Flat(20).With(RoadEvents.HaversineBump(10, 2, 0.045), RoadSide.Left),
-        Cornering = new GivenLateralAcceleration(CorneringEvents.RampStep(2, 0.3, 3.5)),
+        Cornering = new GivenLateralAcceleration(CorneringEvents.Ramp(2, 0.3, 3.5)),
         Duration = 6,
         Phases = [new Phase("bump", 0.5, 2), new Phase("corner", 2, 6)],
     };

@@ -13,7 +13,7 @@ public static class CorneringEvents
     /// <param name="rampDuration">Duration of the ramp, s; positive: a step is a short ramp.</param>
     /// <param name="value">The value held; finite.</param>
     /// <exception cref="ArgumentOutOfRangeException">An argument is out of range.</exception>
-    public static PiecewiseSignal RampStep(double start, double rampDuration, double value)
+    public static PiecewiseSignal Ramp(double start, double rampDuration, double value)
     {
         Require.Finite(start, "s");
         Require.Positive(rampDuration, "s");

@@ -27,15 +27,15 @@ public sealed class MeasuredRun
     /// <summary>Prepares a run.</summary>
     /// <param name="car">Vehicle and layout.</param>
     /// <param name="manoeuvre">Road, cornering and duration.</param>
-    /// <param name="options">Settings of the integrator.</param>
+    /// <param name="options">Settings of the integrator; null for the usual ones.</param>
     /// <param name="withDistributions">Whether to gather distributions over time besides single figures.</param>
     /// <param name="withCorner">Whether to drive the manoeuvre's corner by itself too; it is the same on every road.</param>
     /// <exception cref="ArgumentException">A phase does not lie within the run.</exception>
-    public MeasuredRun(AssembledHalfCar car, Manoeuvre manoeuvre, IntegratorOptions options, bool withDistributions = true, bool withCorner = true)
+    public MeasuredRun(AssembledHalfCar car, Manoeuvre manoeuvre, IntegratorOptions? options = null, bool withDistributions = true, bool withCorner = true)
     {
         ArgumentNullException.ThrowIfNull(car);
         ArgumentNullException.ThrowIfNull(manoeuvre);
-        ArgumentNullException.ThrowIfNull(options);
+        options ??= new IntegratorOptions();
         if (manoeuvre.Phases.FirstOrDefault(phase => phase.End > manoeuvre.Duration) is { } outside)
         {
             throw new ArgumentException(
@@ -166,7 +166,7 @@ public sealed class MeasuredRun
             return null;
         var (from, to) = (Corner!.InitialLateralAcceleration, Corner.Input.FinalLateralAcceleration);
         var held = new PiecewiseSignal(new SignalPiece(double.NegativeInfinity, double.PositiveInfinity, new ConstantShape(from)));
-        var step = new GivenLateralAcceleration(held.Plus(CorneringEvents.RampStep(0, StepRamp, to - from)));
+        var step = new GivenLateralAcceleration(held.Plus(CorneringEvents.Ramp(0, StepRamp, to - from)));
         return Part(new CornerAlone(step, StepRamp + (PeriodsAfterStep * period)));
     }
 

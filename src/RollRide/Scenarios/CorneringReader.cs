@@ -133,7 +133,7 @@ internal static class CorneringReader
 
     private static PiecewiseSignal Shape(ITimeEventFile file, double amplitude) => file switch
     {
-        { RampStep: { } step } => CorneringEvents.RampStep(file.Start, step.RampDuration, amplitude),
+        { RampStep: { } step } => CorneringEvents.Ramp(file.Start, step.RampDuration, amplitude),
         { Sine: { } sine } => CorneringEvents.Sine(file.Start, sine.Frequency, amplitude, sine.Cycles),
         { SineWithDwell: { } dwell } => CorneringEvents.SineWithDwell(file.Start, dwell.Frequency, amplitude, dwell.Dwell),
         { SweptSine: { } swept } => CorneringEvents.SweptSine(file.Start, swept.StartFrequency, swept.EndFrequency, amplitude, swept.Cycles),

@@ -12,7 +12,7 @@ public sealed class CorneringEventsTests
 
     private static Dictionary<string, PiecewiseSignal> Events { get; } = new()
     {
-        ["ramp step"] = CorneringEvents.RampStep(1.1, 0.2, 0.7),
+        ["ramp step"] = CorneringEvents.Ramp(1.1, 0.2, 0.7),
         ["sine"] = CorneringEvents.Sine(1.1, 0.7, 0.7, 3),
         ["sine with dwell"] = CorneringEvents.SineWithDwell(1.1, 0.7, 0.7, 0.5),
         ["swept sine"] = CorneringEvents.SweptSine(1.1, 0.2, 3.1, 0.7, 7),
@@ -47,7 +47,7 @@ public sealed class CorneringEventsTests
     }
 
     [Fact]
-    public void RampStep_Along_RisesLinearlyAndHolds()
+    public void Ramp_Along_RisesLinearlyAndHolds()
     {
         PiecewiseSignal ramp = Events["ramp step"];
         Assert.Equal([1.1, 1.1 + 0.2], ramp.Breakpoints);
@@ -114,7 +114,7 @@ public sealed class CorneringEventsTests
     {
         PiecewiseSignal[] right =
         [
-            CorneringEvents.RampStep(1.1, 0.2, -0.7), CorneringEvents.Sine(1.1, 0.7, -0.7, 3),
+            CorneringEvents.Ramp(1.1, 0.2, -0.7), CorneringEvents.Sine(1.1, 0.7, -0.7, 3),
             CorneringEvents.SineWithDwell(1.1, 0.7, -0.7, 0.5), CorneringEvents.SweptSine(1.1, 0.2, 3.1, -0.7, 7),
         ];
         PiecewiseSignal[] left = [.. Events.Values.Take(4)];
@@ -127,8 +127,8 @@ public sealed class CorneringEventsTests
     [Fact]
     public void AnyEvent_ArgumentOutOfRange_IsRefusedByName()
     {
-        Assert.Throws<ArgumentOutOfRangeException>("rampDuration", () => CorneringEvents.RampStep(0, 0, 1));
-        Assert.Throws<ArgumentOutOfRangeException>("value", () => CorneringEvents.RampStep(0, 1, double.NaN));
+        Assert.Throws<ArgumentOutOfRangeException>("rampDuration", () => CorneringEvents.Ramp(0, 0, 1));
+        Assert.Throws<ArgumentOutOfRangeException>("value", () => CorneringEvents.Ramp(0, 1, double.NaN));
         Assert.Throws<ArgumentOutOfRangeException>("start", () => CorneringEvents.Sine(double.NaN, 1, 1, 1));
         Assert.Throws<ArgumentOutOfRangeException>("frequency", () => CorneringEvents.Sine(0, -1, 1, 1));
         Assert.Throws<ArgumentOutOfRangeException>("cycles", () => CorneringEvents.Sine(0, 1, 1, 0));

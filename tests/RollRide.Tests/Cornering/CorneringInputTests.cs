@@ -10,7 +10,7 @@ public sealed class CorneringInputTests
     private const double Speed = 25;
 
     private static readonly SingleTrackModel Car = ReferenceVehicles.Pacejka;
-    private static readonly PiecewiseSignal StepSteer = CorneringEvents.RampStep(1, 0.2, 0.8);
+    private static readonly PiecewiseSignal StepSteer = CorneringEvents.Ramp(1, 0.2, 0.8);
 
     [Fact]
     public void Steered_LongAfterAStep_ReachesTheSteadyLateralAcceleration()
@@ -133,7 +133,7 @@ public sealed class CorneringInputTests
     [Fact]
     public void Given_Along_IsItsOwnCommand()
     {
-        var input = new GivenLateralAcceleration(CorneringEvents.RampStep(1, 0.2, 4));
+        var input = new GivenLateralAcceleration(CorneringEvents.Ramp(1, 0.2, 4));
         (double lateral, double command) = At(input, 1.1);
         Assert.Equal(2, lateral, 1e-14);
         Assert.Equal(lateral, command);

@@ -176,7 +176,7 @@ internal sealed class RandomCars(Random random)
         switch (random.Next(20))
         {
             case 0:
-                manoeuvre = manoeuvre with { Cornering = new GivenLateralAcceleration(CorneringEvents.RampStep(0.01, 0.02, 300)), Duration = 0.8, Phases = [] };
+                manoeuvre = manoeuvre with { Cornering = new GivenLateralAcceleration(CorneringEvents.Ramp(0.01, 0.02, 300)), Duration = 0.8, Phases = [] };
                 break;
             case 1:
                 manoeuvre = manoeuvre with { Cornering = Steady(30) };
@@ -253,12 +253,12 @@ internal sealed class RandomCars(Random random)
         return random.Next(8) switch
         {
             0 or 1 => GivenLateralAcceleration.StraightAhead,
-            2 => new GivenLateralAcceleration(CorneringEvents.RampStep(start, 0.1, ay)),
+            2 => new GivenLateralAcceleration(CorneringEvents.Ramp(start, 0.1, ay)),
             3 => new GivenLateralAcceleration(CorneringEvents.Sine(start, In(1, 4), ay, 1)),
             4 => new GivenLateralAcceleration(CorneringEvents.SineWithDwell(start, In(3, 6), ay, 0.05)),
             5 => new GivenLateralAcceleration(CorneringEvents.SweptSine(start, 1, 5, ay, 2)),
             6 => new GivenLateralAcceleration(CorneringEvents.Sampled([0, 0.1, 0.3], [In(-1, 1), ay, In(-1, 1)])),
-            _ => new SteeredLateralAcceleration(ReferenceVehicles.SmallCar, CorneringEvents.RampStep(start, 0.05, In(-1, 1)), 15, duration),
+            _ => new SteeredLateralAcceleration(ReferenceVehicles.SmallCar, CorneringEvents.Ramp(start, 0.05, In(-1, 1)), 15, duration),
         };
     }
 }

@@ -152,7 +152,7 @@ public sealed class SimulationTests
         var manoeuvre = new Manoeuvre
         {
             Road = Road.Flat(10).With(RoadEvents.HaversineBump(2, 3, 0.05), RoadSide.Both),
-            Cornering = new GivenLateralAcceleration(CorneringEvents.RampStep(0.5, 0.3, 2)),
+            Cornering = new GivenLateralAcceleration(CorneringEvents.Ramp(0.5, 0.3, 2)),
             Duration = 2,
             Phases = [new Phase("all", 0, 2), new Phase("part", 0.2, 1.5)],
         };

@@ -131,7 +131,7 @@ internal static class TestCars
     public static Manoeuvre BumpThenTurn(RoadSide side, double height, double ay, double duration = 3) => new()
     {
         Road = Road.Flat(15).With(RoadEvents.HaversineBump(3, 2.5, height), side),
-        Cornering = new GivenLateralAcceleration(CorneringEvents.RampStep(1.2, 0.2, ay)),
+        Cornering = new GivenLateralAcceleration(CorneringEvents.Ramp(1.2, 0.2, ay)),
         Duration = duration,
         Phases = [new Phase("bump", 0.2, 1.2), new Phase("corner", 1.2, duration)],
     };

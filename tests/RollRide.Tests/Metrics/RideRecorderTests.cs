@@ -99,7 +99,7 @@ public class RideRecorderTests
 
     private static Manoeuvre IntoACorner(double start, double duration) => Straight(ClassA(), duration) with
     {
-        Cornering = new GivenLateralAcceleration(CorneringEvents.RampStep(start, 0.3, 4)),
+        Cornering = new GivenLateralAcceleration(CorneringEvents.Ramp(start, 0.3, 4)),
     };
 
     [Fact]

@@ -304,7 +304,7 @@ public sealed class RollResponseTests
     private static Manoeuvre Turn(double start, double ramp, double ay, double duration) => new()
     {
         Road = Road.Flat(20),
-        Cornering = new GivenLateralAcceleration(CorneringEvents.RampStep(start, ramp, ay)),
+        Cornering = new GivenLateralAcceleration(CorneringEvents.Ramp(start, ramp, ay)),
         Duration = duration,
     };
 

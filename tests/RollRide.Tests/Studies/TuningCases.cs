@@ -53,7 +53,7 @@ internal static class TuningCases
         Manoeuvre = new Manoeuvre
         {
             Road = Road.Flat(15).With(RoadEvents.HaversineBump(0.5, 2, 0.05), RoadSide.Left),
-            Cornering = new GivenLateralAcceleration(CorneringEvents.RampStep(0.9, 0.3, 3.5)),
+            Cornering = new GivenLateralAcceleration(CorneringEvents.Ramp(0.9, 0.3, 3.5)),
             Duration = 2,
             Phases = [new Phase("bump", 0.03, 0.9), new Phase("corner", 0.9, 2)],
         },
