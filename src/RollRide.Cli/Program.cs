@@ -1,8 +1,12 @@
 using RollRide.Cli;
 
 var error = new TerminalWriter(() => Console.Error, mustBeHeard: false);
-var terminal = new Terminal(new TerminalWriter(() => Console.Out, mustBeHeard: true), error, ShowsProgress: !Console.IsErrorRedirected, TimeProvider.System);
+var output = new TerminalWriter(() => Console.Out, mustBeHeard: true) { Width = WidthOfTerminal() };
+var terminal = new Terminal(output, error, ShowsProgress: !Console.IsErrorRedirected, TimeProvider.System);
 using var signals = new StopSignals();
 return await signals.Run(
     cancellation => CommandLine.RunAsync(args, terminal, cancellation),
     abandoned: () => error.WriteLine("Stopped; what was not finished is thrown away."));
+
+// A file or a pipe has no width, and some terminals tell 0.
+static int WidthOfTerminal() => !Console.IsOutputRedirected && Console.WindowWidth is > 0 and var width ? Math.Min(width, TextTable.UsualWidth) : TextTable.UsualWidth;

@@ -20,6 +20,9 @@ internal sealed class TerminalWriter(Func<TextWriter> open, bool mustBeHeard) : 
     {
     }
 
+    /// <summary>How many characters a line of a table may have: those of the terminal where it has fewer than usual.</summary>
+    public int Width { get; init; } = TextTable.UsualWidth;
+
     public override Encoding Encoding => Encoding.UTF8;
 
     public override void Write(char value) => Try(stream => stream.Write(value));

@@ -4,14 +4,26 @@ namespace RollRide.Cli;
 
 /// <summary>
 /// A table for the terminal: the first column to the left, the others to the right, all aligned. Long names in the header are
-/// broken into lines.
+/// broken into lines. A table that would be wider than the terminal is turned, rows for columns, if it fits then; else its texts are broken
+/// into shorter lines too, and what still does not fit beside each other stands in blocks below each other, each with the first column.
 /// </summary>
 internal sealed class TextTable(params IReadOnlyList<string> header)
 {
+    /// <summary>Columns of a table that is not written to a narrower terminal.</summary>
+    public const int UsualWidth = 100;
+
     // Room for the numbers; a longer name would only push them apart.
     private const int WidestHeader = 20;
 
+    // Texts are not broken into lines shorter than this, as far as words go.
+    private const int NarrowestText = 16;
+
+    private const int Gap = 2;
+
     private readonly List<IReadOnlyList<string>> _rows = [];
+
+    /// <summary>Columns that stand in every block: what a row is, and its unit.</summary>
+    private int Leading => header is [_, "unit", ..] ? 2 : 1;
 
     /// <summary>Adds a row.</summary>
     public void Add(params IReadOnlyList<string> cells) => _rows.Add(cells);
@@ -25,38 +37,96 @@ internal sealed class TextTable(params IReadOnlyList<string> header)
     /// <summary>Writes the table.</summary>
     public void Write(TextWriter output)
     {
-        var top = HeaderRows();
-        List<IReadOnlyList<string>> all = [.. top, .. _rows];
-        var columns = all.Max(row => row.Count);
-        var widths = Enumerable.Range(0, columns)
-            .Select(c => all.Where(row => row.Count > c).Max(row => row[c].Length))
-            .ToArray();
-        void WriteRow(IReadOnlyList<string> row) => output.WriteLine(
-            string.Join("  ", row.Select((cell, c) => c == 0 ? cell.PadRight(widths[c]) : cell.PadLeft(widths[c]))).TrimEnd());
-        foreach (var row in top)
-            WriteRow(row);
-        output.WriteLine(new string('─', widths.Sum() + (2 * (columns - 1))));
+        int room = output is TerminalWriter terminal ? terminal.Width : UsualWidth;
+        if (!FitsUnbroken(room) && Leading == 1 && _rows.All(row => row.Count == header.Count) && Turned() is var turned && turned.FitsUnbroken(room))
+        {
+            turned.Write(output);
+            return;
+        }
+
+        var widths = Widths(room);
+        int next = Math.Min(Leading, widths.Length);
+        do
+        {
+            if (next > Leading)
+                output.WriteLine();
+            List<int> block = [.. Enumerable.Range(0, Math.Min(Leading, widths.Length))];
+            while (next < widths.Length && (block.Count == Leading || Sum(block.Append(next).Select(c => widths[c])) <= room))
+                block.Add(next++);
+            WriteBlock(output, block, widths);
+        }
+        while (next < widths.Length);
+    }
+
+    private void WriteBlock(TextWriter output, List<int> block, int[] widths)
+    {
+        WriteRow(header, fromBelow: true);
+        output.WriteLine(new string('─', Sum(block.Select(c => widths[c]))));
         foreach (var row in _rows)
-            WriteRow(row);
+            WriteRow(row, fromBelow: false);
+
+        // A row is as high as its highest cell; a header's texts stand on its last line.
+        void WriteRow(IReadOnlyList<string> row, bool fromBelow)
+        {
+            var cells = block.Select(c => c < row.Count ? Break(row[c], widths[c]) : []).ToArray();
+            int height = cells.Max(lines => lines.Count);
+            for (int line = 0; line < Math.Max(1, height); line++)
+            {
+                var texts = cells.Select(lines => lines.ElementAtOrDefault(fromBelow ? line - height + lines.Count : line) ?? "");
+                output.WriteLine(string.Join(new string(' ', Gap), texts.Select((text, i) => block[i] == 0 ? text.PadRight(widths[0]) : text.PadLeft(widths[block[i]]))).TrimEnd());
+            }
+        }
     }
 
-    /// <summary>The header as rows, its texts standing on the last one.</summary>
-    private IReadOnlyList<string>[] HeaderRows()
+    /// <summary>Rows for columns.</summary>
+    private TextTable Turned()
     {
-        var cells = header.Select(Break).ToArray();
-        var height = cells.Max(lines => lines.Count);
-        return [.. Enumerable.Range(0, height).Select(row =>
-            (IReadOnlyList<string>)[.. cells.Select(lines => row < height - lines.Count ? "" : lines[row - height + lines.Count])])];
+        var turned = new TextTable([header[0], .. _rows.Select(row => row[0])]);
+        for (int column = 1; column < header.Count; column++)
+            turned.Add([header[column], .. _rows.Select(row => row[column])]);
+        return turned;
     }
 
-    private static List<string> Break(string text)
+    private bool FitsUnbroken(int room) => Sum(UnbrokenWidths(room)) <= room;
+
+    /// <summary>How wide each column is with every text on one line, and headers no wider than they need be if there is no room.</summary>
+    private int[] UnbrokenWidths(int room)
     {
+        int[] text = [.. Enumerable.Range(0, ColumnCount).Select(column => CellsOf(column).Max(cell => (int?)cell.Length) ?? 0)];
+        int[] roomy = [.. text.Select((width, column) => Math.Max(width, Break(HeaderOf(column), WidestHeader).Max(line => line.Length)))];
+        return Sum(roomy) <= room ? roomy : [.. text.Select((width, column) => Math.Max(width, LongestWord(HeaderOf(column))))];
+    }
+
+    /// <summary>How wide each column is, for the table to fit if it can: the widest are made narrower, as far as words go.</summary>
+    private int[] Widths(int room)
+    {
+        var widths = UnbrokenWidths(room);
+        int[] narrowest = [.. widths.Select((width, column) => CellsOf(column).Select(LongestWord).Append(LongestWord(HeaderOf(column))).Append(Math.Min(NarrowestText, width)).Max())];
+        while (Sum(widths) > room && Enumerable.Range(0, ColumnCount).Where(column => widths[column] > narrowest[column]).ToArray() is [_, ..] breakable)
+            widths[breakable.MaxBy(column => widths[column])]--;
+        return widths;
+    }
+
+    private int ColumnCount => Math.Max(header.Count, _rows.Max(row => (int?)row.Count) ?? 0);
+
+    private string HeaderOf(int column) => column < header.Count ? header[column] : "";
+
+    private IEnumerable<string> CellsOf(int column) => _rows.Where(row => column < row.Count).Select(row => row[column]);
+
+    private static int Sum(IEnumerable<int> widths) => widths.Sum(width => width + Gap) - Gap;
+
+    private static int LongestWord(string text) => text.Split(' ').Max(word => word.Length);
+
+    private static List<string> Break(string text, int width)
+    {
+        if (text.Length <= width)
+            return [text];
         List<string> lines = [""];
         foreach (var word in text.Split(' '))
         {
             if (lines[^1].Length == 0)
                 lines[^1] = word;
-            else if (lines[^1].Length + 1 + word.Length <= WidestHeader)
+            else if (lines[^1].Length + 1 + word.Length <= width)
                 lines[^1] += " " + word;
             else
                 lines.Add(word);

@@ -47,7 +47,7 @@ internal static class MountsCommand
     {
         if (result.Study.Load is not null)
             WriteTravel(output, result);
-        var table = new TextTable("Layout", "heave ratio at rest", "over the travel", "roll ratio at rest", "over the travel", "length [mm]", "shortest [mm]", "longest [mm]", "left closed [mm]", "left extended [mm]");
+        var table = new TextTable("Layout", "heave ratio at rest", "heave ratio over the travel", "roll ratio at rest", "roll ratio over the travel", "length [mm]", "shortest [mm]", "longest [mm]", "left closed [mm]", "left extended [mm]");
         foreach (var mounts in result.Layouts)
         {
             table.Add(

@@ -19,7 +19,9 @@ public class PlacementCommandTests
         var run = await Invocation.Of("place", ShippedPlacement, "--out", folder["out"]);
 
         Assert.Equal((ExitCode.Done, ""), (run.ExitCode, run.Error));
-        Assert.Matches(@"Outboard of the rail +\d+\.\d +\d+\.\d +upper tube to frame rail", run.Output);
+        Assert.Matches(@"Band +Inboard of the rail +Outboard of the rail", run.Output);
+        Assert.Matches(@"from \[mm\] +\d+\.\d +\d+\.\d", run.Output);
+        Assert.Matches(@"limit inboard +upper tube to exhaust +upper tube to frame rail", run.Output);
         Assert.Contains("costs", run.Output, StringComparison.Ordinal);
         Assert.Contains("rollover", run.Output, StringComparison.Ordinal);
         Assert.Equal(

@@ -222,7 +222,7 @@ public class SweepCommandTests
         var invocation = await Invocation.Of("sweep", Scenario(folder), "--vary", $"{Rate}=45,55", "--target", "bodyAccelerationRms_m_per_s2<=0", "--no-plots", "--out", folder["out"]);
 
         var lines = invocation.Output.Split('\n');
-        Assert.Contains(lines, line => line.TrimEnd().EndsWith("miss the target [%]", StringComparison.Ordinal));
+        Assert.Contains(lines, line => line.TrimEnd().EndsWith("[%]", StringComparison.Ordinal));
         Assert.All(["Outer", "Inner"], name => Assert.Contains(lines, line => line.StartsWith(name, StringComparison.Ordinal) && line.TrimEnd().EndsWith(" 100.0", StringComparison.Ordinal)));
     }
 }

@@ -27,4 +27,72 @@ public class TextTableTests
             """.ReplaceLineEndings("\n"),
             output.ToString());
     }
+
+    [Fact]
+    public void Table_that_is_too_wide_for_the_terminal_is_turned()
+    {
+        var table = new TextTable("Layout", "spring preload [N]", "compression left [mm]", "rebound left [mm]", "roll ratio");
+        table.Add("Outboard", "6619", "140.4", "99.6", "0.770");
+        table.Add("Inboard", "6619", "140.4", "99.6", "0.505");
+
+        Assert.Equal(
+            """
+            Layout                 Outboard  Inboard
+            ────────────────────────────────────────
+            spring preload [N]         6619     6619
+            compression left [mm]     140.4    140.4
+            rebound left [mm]          99.6     99.6
+            roll ratio                0.770    0.505
+
+            """.ReplaceLineEndings("\n"),
+            Written(table, 42));
+    }
+
+    [Fact]
+    public void Texts_that_leave_no_room_are_broken()
+    {
+        var table = new TextTable("", "unit", "limit outboard");
+        table.Add("Outboard of the rail", "", "upper tube against the brake");
+        table.Add("Inboard", "", "rail");
+
+        Assert.Equal(
+            """
+                              unit    limit outboard
+            ────────────────────────────────────────
+            Outboard of the               upper tube
+            rail                         against the
+                                               brake
+            Inboard                             rail
+
+            """.ReplaceLineEndings("\n"),
+            Written(table, 40));
+    }
+
+    [Fact]
+    public void Columns_that_do_not_fit_beside_each_other_stand_in_blocks()
+    {
+        var table = new TextTable("", "unit", "First", "Second", "Third");
+        table.Add("Roll", "deg", "1.25", "2.50", "3.75");
+
+        Assert.Equal(
+            """
+                  unit  First  Second
+            ─────────────────────────
+            Roll   deg   1.25    2.50
+
+                  unit  Third
+            ─────────────────
+            Roll   deg   3.75
+
+            """.ReplaceLineEndings("\n"),
+            Written(table, 26));
+    }
+
+    private static string Written(TextTable table, int width)
+    {
+        using var text = new StringWriter { NewLine = "\n" };
+        using var terminal = new TerminalWriter(text, mustBeHeard: true) { Width = width };
+        table.Write(terminal);
+        return text.ToString();
+    }
 }
