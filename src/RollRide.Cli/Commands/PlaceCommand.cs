@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.CommandLine;
 using RollRide.DataFiles;
+using RollRide.Findings;
 using RollRide.Modes;
 using RollRide.Packaging;
 using RollRide.Plots.Figures;

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using System.Security.Cryptography;
 using RollRide.DataFiles;
+using RollRide.Findings;
 using RollRide.Plots;
 using RollRide.Plots.Figures;
 using RollRide.Results;

@@ -1,4 +1,5 @@
 using System.Text.Json.Nodes;
+using RollRide.Findings;
 using RollRide.Modes;
 using RollRide.Packaging;
 using RollRide.Studies;

@@ -1,5 +1,6 @@
 using System.Text.Json.Nodes;
 using RollRide.DataFiles;
+using RollRide.Findings;
 using RollRide.Modes;
 using RollRide.Mounting;
 using RollRide.Studies;

@@ -1,6 +1,7 @@
 using System.Text.Json.Nodes;
 using OxyPlot.Annotations;
 using RollRide.Dynamics;
+using RollRide.Findings;
 using RollRide.Modes;
 using RollRide.Mounting;
 using RollRide.Plots.Figures;
