@@ -94,7 +94,7 @@ internal static class PlaceCommand
             table.Write(output);
         }
 
-        StudyReport.WriteConclusions(output, CommonBand.Sentences(common));
+        StudyReport.WriteConclusions(output, PlacementConclusions.Of(common));
 
         static string Limit(Contact? limit, string load) => limit is null ? "–" : $"{limit.Text}, {load}";
     }

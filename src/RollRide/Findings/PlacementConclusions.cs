@@ -27,8 +27,26 @@ public static class PlacementConclusions
         foreach (var slot in result.Found.Shortfalls)
             sentences.Add(OfShortfall(slot));
         foreach (var layout in result.Layouts.Where(layout => layout.Unplaced is not null || layout.Place is { Fits: false }))
-            sentences.Add($"'{layout.Name}' cannot {(layout.Unplaced is null ? "work where it is drawn" : "be placed")}: {layout.Words}.");
+            sentences.Add($"'{layout.Name}' cannot {(layout.Unplaced is null ? "work where it is drawn" : "be placed")}: {Words(layout)}.");
         return sentences;
+    }
+
+    /// <summary>What the load states say together, one sentence an item.</summary>
+    /// <param name="common">The bands that all share.</param>
+    public static IReadOnlyList<string> Of(IReadOnlyList<CommonBand> common)
+    {
+        ArgumentNullException.ThrowIfNull(common);
+        return common.Count == 0
+            ? ["No place fits in every load state."]
+            : [.. common.Select(shared => FormattableString.Invariant($"{PlacementStudy.NameOf(shared.Band.Side)} the damper fits in every load state from {shared.Band.Inner * 1e3:F1} to {shared.Band.Outer * 1e3:F1} mm{(shared.Window is { IsOpen: false } ? "; no damper setting meets the targets in all of them there" : "")}."))];
+    }
+
+    /// <summary>What is to be said of the place of a layout as it is drawn.</summary>
+    /// <param name="layout">The layout.</param>
+    public static string Words(PlacedLayout layout)
+    {
+        ArgumentNullException.ThrowIfNull(layout);
+        return layout.Unplaced ?? (layout.Place is not { } place ? "given by ratios: no place to check" : place.Fits ? "fits" : string.Join("; ", place.InTheWay.Select(contact => contact.Words)));
     }
 
     private static string OfShortfall(Shortfall slot)

@@ -18,6 +18,17 @@ public static class RoadConclusions
             : [FormattableString.Invariant($"The roughness index is {analysis.MeanIndex:F1} m/km. {analysis.WhyNoSpectrum}")];
     }
 
+    /// <summary>What is left out of the statistics of a random road, so that they are those of the road and of nothing else; nothing for any other road.</summary>
+    /// <param name="road">The road.</param>
+    public static IEnumerable<string> LeftOut(Road road)
+    {
+        ArgumentNullException.ThrowIfNull(road);
+        if (road.Unevenness is { ContactLength: > 0 and var contact })
+            yield return FormattableString.Invariant($"The road itself, not averaged over the tyre's contact of {contact * 1e3:0.#} mm as the vehicle meets it.");
+        if (road is { Unevenness: not null, HasEvents: true })
+            yield return "The random road alone: the scenario's obstacles and measured profile are left out.";
+    }
+
     private static IReadOnlyList<string> Of(MeasuredSpectrum spectrum) =>
     [
         FormattableString.Invariant($"A road of class {spectrum.Class}: Gd(n0) = {spectrum.ClassDensity * 1e6:G3}e-6 m³, where the class reaches from {RoadClasses.LowerLimit(spectrum.Class) * 1e6:G6}e-6 to {RoadClasses.UpperLimit(spectrum.Class) * 1e6:G6}e-6."),
