@@ -1,3 +1,4 @@
+using RollRide.Findings;
 using RollRide.Metrics;
 using RollRide.Plots;
 using RollRide.Studies;
@@ -56,7 +57,7 @@ internal static class ComparisonTable
     private static bool DifferByMoreThanChance(ReportInput input, Func<SeededRun, double?> figure, double?[] values)
     {
         var known = Enumerable.Range(0, values.Length).Where(i => values[i] is not null).OrderBy(i => values[i]).ToArray();
-        return known.Length > 1 && SeedConclusions.Difference(input.Seeds[known[^1]], input.Seeds[known[0]], figure).IsMoreThanChance;
+        return known.Length > 1 && input.Seeds[known[^1]].DifferenceFrom(input.Seeds[known[0]], figure).IsMoreThanChance;
     }
 
     private static Html Cell(ComparedQuantity quantity, double?[] values, MeanInterval? interval, int index, int baseline)

@@ -1,4 +1,5 @@
 using RollRide.Dynamics;
+using RollRide.Findings;
 using RollRide.Metrics;
 using RollRide.Modes;
 using RollRide.Plots;

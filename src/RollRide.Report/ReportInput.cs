@@ -14,6 +14,9 @@ public sealed record ReportInput
     /// <summary>What its layouts did.</summary>
     public required RecordedComparison Comparison { get; init; }
 
+    /// <summary>What the studies beside the runs found; without a tuning where its figures cannot tell the layouts apart.</summary>
+    public required ReportStudies Studies { get; init; }
+
     /// <summary>The layout with which the others are compared: its place in the list.</summary>
     public int Baseline { get; init; }
 

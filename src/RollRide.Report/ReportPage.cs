@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
+using RollRide.Findings;
 using RollRide.Plots;
 using RollRide.Studies;
 
@@ -16,13 +17,15 @@ public static class ReportPage
 
     /// <summary>Writes the page.</summary>
     /// <param name="input">What it is written from; at most <see cref="Theme.LayoutCount"/> layouts.</param>
+    /// <param name="argument">The chapters, in the order of the argument.</param>
     /// <param name="cancellation">Stops the writing.</param>
     /// <returns>The page, and the figures in it that are not frames of a slider.</returns>
-    public static WrittenReport Write(ReportInput input, CancellationToken cancellation = default)
+    public static WrittenReport Write(ReportInput input, IEnumerable<IChapter> argument, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(input);
-        var chapters = ChapterList.InOrderOfArgument
-            .Select(chapter => chapter.Write(input, cancellation))
+        ArgumentNullException.ThrowIfNull(argument);
+        var chapters = argument
+            .Select(chapter => chapter.Write(input))
             .OfType<Chapter>()
             .Select(chapter => chapter with { Figures = [.. chapter.Figures.Select(figure => figure with { Size = input.Size })] })
             .ToArray();
@@ -135,7 +138,7 @@ public static class ReportPage
             from state in states
             let load = state.Study.Load is { } known ? $", load state {known.Name}" : ""
             from layout in state.Result.Layouts
-            from warning in layout.Warnings
+            from warning in RunWarnings.Of(state.Study, layout)
             select $"{layout.Name}{load}{input.OnShownRoad}: {warning}").ToArray();
         return Html.Of(
             $"""

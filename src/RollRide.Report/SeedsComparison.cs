@@ -1,3 +1,4 @@
+using RollRide.Findings;
 using RollRide.Metrics;
 using RollRide.Plots;
 using RollRide.Studies;

@@ -1,5 +1,6 @@
 using System.Text;
 using BenchmarkDotNet.Attributes;
+using RollRide.Results;
 using RollRide.Scenarios;
 using RollRide.Sweeps;
 
@@ -40,11 +41,11 @@ public class VariantBenchmarks
 
     /// <summary>Reads each variant.</summary>
     [Benchmark(OperationsPerInvoke = Variants)]
-    public Scenario? Read()
+    public SweptCase? Read()
     {
-        Scenario? last = null;
+        SweptCase? last = null;
         for (var variant = 0; variant < Variants; variant++)
-            last = _plan.ScenarioOf(variant);
+            last = _plan.CaseOf(variant);
         return last;
     }
 

@@ -4,7 +4,6 @@ using RollRide.Dynamics;
 using RollRide.Plots;
 using RollRide.Scenarios;
 using RollRide.Studies;
-using RollRide.Sweeps;
 using RollRide.Vehicle;
 
 namespace RollRide.Cli.Commands;

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using RollRide.Findings;
 using RollRide.Metrics;
 using RollRide.Modes;
 using RollRide.Results;
@@ -114,7 +115,7 @@ internal static class ComparisonReport
     {
         foreach (var layout in result.Layouts)
         {
-            foreach (var warning in layout.Warnings)
+            foreach (var warning in RunWarnings.Of(result.Study, layout))
                 output.WriteLine($"warning: {layout.Name}: {warning}");
         }
     }

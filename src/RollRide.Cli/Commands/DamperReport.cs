@@ -1,6 +1,6 @@
 using System.Globalization;
 using RollRide.Damping;
-using RollRide.Studies;
+using RollRide.Findings;
 
 namespace RollRide.Cli.Commands;
 

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
+using RollRide.Results;
 using RollRide.Sweeps;
 
 namespace RollRide.Cli.Commands;
@@ -30,12 +31,12 @@ internal static class MergeCommand
         command.Add(from);
         command.SetAction((parsed, cancellation) =>
         {
-            var plan = input.Plan(parsed, cancellation);
+            var (plan, results) = input.Plan(parsed, cancellation);
             var count = parsed.GetValue(parts);
             var folder = parsed.GetValue(from) ?? input.Out(parsed);
             var table = new SweepTable(input.Out(parsed), plan, SweepShare.Whole);
             table.Join([.. Enumerable.Range(1, count).Select(i => new SweepTable(folder, plan, new SweepShare(i, count)))], input.Overwrites(parsed), cancellation);
-            return Task.FromResult(SweepReport.Write(parsed, input, plan, table, cancellation));
+            return Task.FromResult(SweepReport.Write(parsed, input, plan, results, table, cancellation));
         });
         return command;
     }

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using RollRide.DataFiles;
+using RollRide.Findings;
 using RollRide.Plots.Figures;
 using RollRide.Results;
 using RollRide.Studies;

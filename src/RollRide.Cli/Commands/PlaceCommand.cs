@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.CommandLine;
 using RollRide.DataFiles;
+using RollRide.Findings;
 using RollRide.Modes;
 using RollRide.Packaging;
 using RollRide.Plots.Figures;
@@ -93,7 +94,7 @@ internal static class PlaceCommand
             table.Write(output);
         }
 
-        StudyReport.WriteConclusions(output, CommonBand.Sentences(common));
+        StudyReport.WriteConclusions(output, PlacementConclusions.Of(common));
 
         static string Limit(Contact? limit, string load) => limit is null ? "–" : $"{limit.Text}, {load}";
     }

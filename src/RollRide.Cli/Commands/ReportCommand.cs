@@ -1,6 +1,8 @@
 using System.CommandLine;
 using RollRide.DataFiles;
+using RollRide.Plots.Figures;
 using RollRide.Report;
+using RollRide.Report.Chapters;
 using RollRide.Results;
 using RollRide.Studies;
 
@@ -51,13 +53,14 @@ internal static class ReportCommand
             {
                 Scenario = read,
                 Comparison = recorded,
+                Studies = ReportStudies.Run(shown, shown.Layouts.Length > TuningFigures.MostLayouts ? null : read.Tuning, cancellation),
                 Baseline = reference,
                 Positions = Sweep(parsed, shown, reference, cancellation),
                 Seeds = found.Seeds,
                 LoadStates = shown.Load is null ? [] : states,
                 Size = size,
             };
-            var report = ReportPage.Write(input, cancellation);
+            var report = ReportPage.Write(input, ChapterList.InOrderOfArgument, cancellation);
             var path = parsed.GetValue(output)!;
             using var folder = new OutputFolder(path, cancellation);
             folder.Add(PageName, page => page.Write(report.Page));

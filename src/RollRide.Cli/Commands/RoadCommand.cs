@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using System.Security.Cryptography;
 using RollRide.DataFiles;
+using RollRide.Findings;
 using RollRide.Plots;
 using RollRide.Plots.Figures;
 using RollRide.Results;
@@ -58,26 +59,24 @@ internal static class RoadCommand
             NeedsNo(length, !road.IsRandom, "is for a random road; this one has a length of its own");
             NeedsNo(track, !isMeasured, "has no meaning for a scenario, whose vehicle has a track");
             NeedsNo(track, road.Track is null, "has no meaning where one track was measured");
-            var profile = parsed.GetValue(detrend) ? road.Profile.Detrended() : road.Profile;
-            var analysis = Analyse(path, profile);
-            var isotropic = analysis.Spectrum is null ? null : Isotropic(road, analysis.Spectrum);
-            var tables = new List<(string Name, Action<TextWriter> Write)> { ("road-profile.csv", writer => RoadTables.WriteProfile(writer, profile)) };
-            if (analysis.Spectrum is { } spectrum)
-                tables.Add(("road-spectrum.csv", writer => RoadTables.WriteSpectrum(writer, spectrum, isotropic)));
+            var found = Analyse(path, parsed.GetValue(detrend) ? road.Profile.Detrended() : road.Profile, road);
+            var tables = new List<(string Name, Action<TextWriter> Write)> { ("road-profile.csv", writer => RoadTables.WriteProfile(writer, found.Profile)) };
+            if (found.Analysis.Spectrum is { } spectrum)
+                tables.Add(("road-spectrum.csv", writer => RoadTables.WriteSpectrum(writer, spectrum, found.Isotropic)));
             var folder = StudyFolder.Write(
                 parsed.GetValue(output)!,
-                ("road.json", writer => RoadSummary.Write(writer, road.Provenance, profile, analysis, road.Track, road.Remarks, road.Warnings)),
+                ("road.json", writer => RoadSummary.Write(writer, road.Provenance, found, road.Remarks, road.Warnings)),
                 tables,
                 folder =>
                 {
                     if (!parsed.GetValue(noPlots))
-                        figures.AddFiles(parsed, folder, road.Provenance.Scenario, road.Output, Figures(road, profile, analysis, isotropic), cancellation);
+                        figures.AddFiles(parsed, folder, road.Provenance.Scenario, road.Output, Figures(road, found), cancellation);
                 },
                 cancellation);
             if (parsed.GetValue(json))
                 parsed.InvocationConfiguration.Output.Write(folder.Summary);
             else
-                Report(parsed.InvocationConfiguration.Output, road, profile, analysis, isotropic, folder);
+                Report(parsed.InvocationConfiguration.Output, road, found, folder);
             return Task.FromResult(ExitCode.Done);
         });
         return command;
@@ -113,68 +112,32 @@ internal static class RoadCommand
         foreach (var warning in scenario.Warnings)
             parsed.InvocationConfiguration.Error.WriteLine($"warning: {warning}");
         var study = scenario.Study;
-        var samples = (study.Manoeuvre.Road.Unevenness is null ? study.Manoeuvre.Road.Speed * study.Manoeuvre.Duration : length) / step;
+        var samples = RoadStudy.LengthOf(study.Manoeuvre, length) / step;
         if (samples > MostSamples)
         {
             throw new DataFileException(new DataFileFault(path, null, "--step", null, Invariant(
                 $"this makes {samples:F0} samples a track; at most {MostSamples} are accepted, which take some 1 GB of memory: choose a wider --step or a shorter road")));
         }
 
-        var road = study.Manoeuvre.Road;
-        var random = road.Unevenness;
+        var random = study.Manoeuvre.Road.Unevenness;
         return new RoadOfFile
         {
             Provenance = random is null ? study.Provenance : study.Provenance with { Scenario = Invariant($"{study.Provenance.Scenario}, seed {random.Seed}") },
             Warnings = scenario.Warnings,
-            Profile = random is null ? Sampled(road, road.Speed * study.Manoeuvre.Duration, step, cancellation) : (random with { ContactLength = 0 }).ToProfile(length, step, cancellation),
+            Profile = RoadStudy.ProfileOf(study.Manoeuvre, length, step, cancellation),
             Track = study.Vehicle.Track,
             Output = scenario.Output,
             IsRandom = random is not null,
             Waviness = random?.Spectrum.Waviness,
-            Remarks = random is null ? [] : [.. RandomRemarks(random, road.HasEvents)],
+            Remarks = [.. RoadConclusions.LeftOut(study.Manoeuvre.Road)],
         };
     }
 
-    /// <summary>What is left out of the statistics of a random road, so that they are those of the road and of nothing else.</summary>
-    private static IEnumerable<string> RandomRemarks(RandomRoad random, bool hasEvents)
-    {
-        if (random.ContactLength > 0)
-            yield return Invariant($"The road itself, not averaged over the tyre's contact of {random.ContactLength * 1e3:0.#} mm as the vehicle meets it.");
-        if (hasEvents)
-            yield return "The random road alone: the scenario's obstacles and measured profile are left out.";
-    }
-
-    /// <summary>The road sampled finely, and from there at the spacing asked for: what that cannot show is left out and does not show as longer waves.</summary>
-    private static RoadProfile Sampled(Road road, double length, double step, CancellationToken cancellation)
-    {
-        const double Finest = 0.01;
-        var finer = step / Math.Ceiling(step / Finest * (1 - 1e-9));
-        var (left, right) = (new double[(int)(length / finer) + 1], new double[(int)(length / finer) + 1]);
-        for (var i = 0; i < left.Length; i++)
-        {
-            cancellation.ThrowIfCancellationRequested();
-            (left[i], right[i]) = (road.Left.Value(i * finer), road.Right.Value(i * finer));
-        }
-
-        var profile = new RoadProfile(finer, left, right);
-        return finer < step ? profile.Resampled(step, cancellation) : profile;
-    }
-
-    /// <summary>The coherence of a surface that is alike in every direction and as wavy as this road; null where one track was measured.</summary>
-    private static TrackCoherence? Isotropic(RoadOfFile road, MeasuredSpectrum spectrum) => (road.Track, road.Waviness ?? spectrum.Waviness) switch
-    {
-        (null, _) => null,
-        (double track, > 0 and var waviness) => TrackCoherence.Isotropic(track, waviness),
-
-        // As the waviness falls to nothing the surface becomes white, and no two places have anything to do with each other.
-        _ => TrackCoherence.Constant(0),
-    };
-
-    private static RoadAnalysis Analyse(string path, RoadProfile profile)
+    private static RoadStudy Analyse(string path, RoadProfile profile, RoadOfFile road)
     {
         try
         {
-            return RoadAnalysis.Of(profile);
+            return RoadStudy.Of(profile, road.Track, road.Waviness);
         }
         catch (ArgumentException e)
         {
@@ -182,19 +145,20 @@ internal static class RoadCommand
         }
     }
 
-    private static List<Figure> Figures(RoadOfFile road, RoadProfile profile, RoadAnalysis analysis, TrackCoherence? isotropic)
+    private static List<Figure> Figures(RoadOfFile road, RoadStudy found)
     {
         var footer = $"{road.Provenance.Scenario} · {road.Provenance.File} · RollRide {Provenance.ProgramVersion}\n{Cautions.OneLine}";
-        var figures = new List<Figure> { RoadFigures.Profile(profile, analysis, footer) };
-        if (analysis.Spectrum is { } spectrum)
+        var figures = new List<Figure> { RoadFigures.Profile(found.Profile, found.Analysis, footer) };
+        if (found.Analysis.Spectrum is { } spectrum)
             figures.Add(RoadFigures.Spectrum(spectrum, footer));
-        if (analysis.Spectrum is { } compared && isotropic is not null)
+        if (found is { Analysis.Spectrum: { } compared, Isotropic: { } isotropic })
             figures.Add(RoadFigures.Coherence(compared, isotropic, footer));
         return figures;
     }
 
-    private static void Report(TextWriter output, RoadOfFile road, RoadProfile profile, RoadAnalysis analysis, TrackCoherence? isotropic, WrittenFolder folder)
+    private static void Report(TextWriter output, RoadOfFile road, RoadStudy found, WrittenFolder folder)
     {
+        var (profile, analysis) = (found.Profile, found.Analysis);
         output.WriteLine($"{road.Provenance.Scenario} — {road.Provenance.File}");
         output.WriteLine();
         var table = new TextTable("Road", "value", "unit");
@@ -220,7 +184,7 @@ internal static class RoadCommand
         Row("Roughness index (IRI), right", analysis.RightIndex, "F2", "m/km");
         Row("Roughness index, mean of both", analysis.MeanIndex, "F2", "m/km");
         Row("Roughness index of the mean profile", analysis.MeanProfileIndex, "F2", "m/km");
-        if (analysis.Spectrum is { } compared && isotropic is not null)
+        if (found is { Analysis.Spectrum: { } compared, Isotropic: { } isotropic })
             AddCoherence(table, compared, isotropic);
         table.Write(output);
         output.WriteLine();

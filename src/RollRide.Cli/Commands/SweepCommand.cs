@@ -1,6 +1,8 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Globalization;
+using RollRide.Results;
+using RollRide.Scenarios;
 using RollRide.Sweeps;
 
 namespace RollRide.Cli.Commands;
@@ -44,7 +46,7 @@ internal static class SweepCommand
             command.Add(option);
         command.SetAction((parsed, cancellation) =>
         {
-            var plan = input.Plan(parsed, cancellation);
+            var (plan, results) = input.Plan(parsed, cancellation);
             if (plan.VariantCount > MostUnasked && !parsed.GetValue(yes))
                 throw SweepInput.Fault("--yes", string.Create(CultureInfo.InvariantCulture, $"this sweep has {plan.VariantCount} variants, more than a million; give --yes if that is meant"));
             var share = parsed.GetValue(part)!;
@@ -54,20 +56,20 @@ internal static class SweepCommand
                 throw SweepInput.Fault("--overwrite", "begins anew, and --resume goes on: give one of them");
             var table = new SweepTable(input.Out(parsed), plan, share);
             var from = table.Prepare(parsed.GetValue(resume), input.Overwrites(parsed), cancellation);
-            return Task.FromResult(Run(parsed, table, plan, from, parsed.GetValue(threads) ?? Environment.ProcessorCount, cancellation)
-                ? Finish(parsed, table, plan, input, cancellation)
+            return Task.FromResult(Run(parsed, table, from, parsed.GetValue(threads) ?? Environment.ProcessorCount, cancellation)
+                ? Finish(parsed, table, plan, results, input, cancellation)
                 : ExitCode.Cancelled);
         });
         return command;
     }
 
     /// <summary>Runs what is missing; says whether it was finished.</summary>
-    private static bool Run(ParseResult parsed, SweepTable table, SweepPlan plan, long from, int threads, CancellationToken cancellation)
+    private static bool Run(ParseResult parsed, SweepTable table, long from, int threads, CancellationToken cancellation)
     {
         try
         {
             using var progress = ProgressLine.Of(parsed, "Variants run", table.End - table.First, from - table.First);
-            SweepRun.Run(plan, table, from, threads, progress, ((TerminalConfiguration)parsed.InvocationConfiguration).Terminal.Clock, cancellation);
+            table.Fill(from, threads, progress, ((TerminalConfiguration)parsed.InvocationConfiguration).Terminal.Clock, cancellation);
             return true;
         }
         catch (IOException e)
@@ -81,10 +83,10 @@ internal static class SweepCommand
         }
     }
 
-    private static int Finish(ParseResult parsed, SweepTable table, SweepPlan plan, SweepInput input, CancellationToken cancellation)
+    private static int Finish(ParseResult parsed, SweepTable table, SweepPlan plan, OutputFile results, SweepInput input, CancellationToken cancellation)
     {
         if (table.Share == SweepShare.Whole)
-            return SweepReport.Write(parsed, input, plan, table, cancellation);
+            return SweepReport.Write(parsed, input, plan, results, table, cancellation);
         parsed.InvocationConfiguration.Output.WriteLine(string.Create(
             CultureInfo.InvariantCulture,
             $"Share {table.Share}: {table.End - table.First} of {plan.VariantCount} variants, written to {table.FullPath}. When all shares are there, rollride merge joins them."));

@@ -94,9 +94,9 @@ internal sealed class SweepInput
         Figures.AddTo(command);
     }
 
-    /// <summary>Makes the plan.</summary>
+    /// <summary>Makes the plan, and says how the scenario wants its results written.</summary>
     /// <exception cref="DataFileException">Something asked for makes no sense.</exception>
-    public SweepPlan Plan(ParseResult parsed, CancellationToken cancellation)
+    public (SweepPlan Plan, OutputFile Output) Plan(ParseResult parsed, CancellationToken cancellation)
     {
         var template = ScenarioTemplate.Read(parsed.GetRequiredValue(_scenario), cancellation);
         foreach (var warning in template.Scenario.Warnings)
@@ -131,7 +131,7 @@ internal sealed class SweepInput
         var plan = SweepPlanReader.Read(template, sweep, layouts, options, ScenarioInput.ChooseLoads(study, parsed.GetValue(_loads) ?? []).Loads);
         if (WithPlots(parsed) && layouts.Length > Theme.LayoutCount)
             throw Fault("--layouts", $"a figure can tell {Theme.LayoutCount} layouts apart, and there are {layouts.Length}; choose with --layouts, or give --no-plots");
-        return plan;
+        return (plan, template.Scenario.Output);
     }
 
     /// <summary>A fault of an option.</summary>

@@ -1,6 +1,9 @@
 using System.CommandLine;
 using System.Globalization;
+using RollRide.Findings;
 using RollRide.Plots.Figures;
+using RollRide.Results;
+using RollRide.Scenarios;
 using RollRide.Sweeps;
 
 namespace RollRide.Cli.Commands;
@@ -9,11 +12,11 @@ namespace RollRide.Cli.Commands;
 internal static class SweepReport
 {
     /// <returns>The exit code: a sweep in which nothing ran has failed.</returns>
-    public static int Write(ParseResult parsed, SweepInput input, SweepPlan plan, SweepTable table, CancellationToken cancellation)
+    public static int Write(ParseResult parsed, SweepInput input, SweepPlan plan, OutputFile output, SweepTable table, CancellationToken cancellation)
     {
         try
         {
-            return WriteAll(parsed, input, plan, table, cancellation);
+            return WriteAll(parsed, input, plan, output, table, cancellation);
         }
         catch (OperationCanceledException)
         {
@@ -22,10 +25,9 @@ internal static class SweepReport
         }
     }
 
-    private static int WriteAll(ParseResult parsed, SweepInput input, SweepPlan plan, SweepTable table, CancellationToken cancellation)
+    private static int WriteAll(ParseResult parsed, SweepInput input, SweepPlan plan, OutputFile output, SweepTable table, CancellationToken cancellation)
     {
-        var analysis = SweepAnalysis.Of(plan, table, cancellation);
-        var scenario = plan.Template.Scenario;
+        var analysis = table.Analyse(cancellation);
         var folder = StudyFolder.Write(
             input.Out(parsed),
             ("sweep-summary.json", writer => SweepSummary.Write(writer, analysis)),
@@ -36,18 +38,18 @@ internal static class SweepReport
             folder =>
             {
                 if (input.WithPlots(parsed))
-                    input.Figures.AddFiles(parsed, folder, scenario.Study.Provenance.Scenario, scenario.Output, SweepFigures.All(analysis), cancellation);
+                    input.Figures.AddFiles(parsed, folder, plan.Study.Provenance.Scenario, output, SweepFigures.All(analysis), cancellation);
             },
             cancellation);
-        var output = parsed.InvocationConfiguration.Output;
+        var terminal = parsed.InvocationConfiguration.Output;
         if (input.AsJson(parsed))
         {
-            output.Write(folder.Summary);
+            terminal.Write(folder.Summary);
         }
         else
         {
-            WriteTable(output, analysis);
-            StudyReport.WriteEnd(output, SweepConclusions.Of(analysis), folder with { Files = [table.FileName, table.RecordName, .. folder.Files] });
+            WriteTable(terminal, analysis);
+            StudyReport.WriteEnd(terminal, SweepConclusions.Of(analysis), folder with { Files = [table.FileName, table.RecordName, .. folder.Files] });
         }
 
         return analysis.Groups.All(group => group.Failed == group.Variants) ? ExitCode.RunFailed : ExitCode.Done;
@@ -58,7 +60,7 @@ internal static class SweepReport
         var plan = analysis.Plan;
         output.WriteLine(string.Create(
             CultureInfo.InvariantCulture,
-            $"{plan.Template.Scenario.Study.Provenance.Scenario} — {plan.VariantCount} variant{(plan.VariantCount == 1 ? "" : "s")} of {plan.Layouts.Length} layout{(plan.Layouts.Length == 1 ? "" : "s")}"));
+            $"{plan.Study.Provenance.Scenario} — {plan.VariantCount} variant{(plan.VariantCount == 1 ? "" : "s")} of {plan.Layouts.Length} layout{(plan.Layouts.Length == 1 ? "" : "s")}"));
         foreach (var parameter in plan.Parameters)
             output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  {parameter.Name}: {parameter.Values.Words} (in the scenario {parameter.BaseValue})"));
         foreach (var state in plan.LoadStates)

@@ -1,4 +1,5 @@
 using RollRide.Damping;
+using RollRide.Findings;
 using RollRide.Results;
 using RollRide.Studies;
 
@@ -28,7 +29,7 @@ internal static class TuningReport
         }
 
         var warnings = result.Layouts
-            .SelectMany(layout => layout.InLoads.SelectMany(state => state.After.Warnings.Select(
+            .SelectMany(layout => layout.InLoads.SelectMany(state => RunWarnings.Of(result.Study, state.After).Select(
                 warning => $"warning: {layout.Name}, tuned{(state.Load is { } load ? $", load state {load.Name}" : "")}: {warning}")))
             .ToArray();
         if (warnings.Length > 0)

@@ -1,4 +1,5 @@
 using System.Globalization;
+using RollRide.Findings;
 using RollRide.Modes;
 using RollRide.Studies;
 
@@ -51,7 +52,7 @@ internal static class WindowReport
         table.AddGap();
         AddStanding<CommonWindow>(Add, window => window.Verdict);
         table.Write(output);
-        StudyReport.WriteConclusions(output, [.. windows.Select(window => window.Sentence)]);
+        StudyReport.WriteConclusions(output, [.. windows.Select(WindowWords.Of)]);
     }
 
     private static void AddEdges<T>(Action<string, string, Func<T, string>> add, Func<T, WindowVerdict> verdict, Func<T, string> lowerBinding, Func<T, string> upperBinding)

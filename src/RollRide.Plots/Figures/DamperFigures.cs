@@ -1,4 +1,5 @@
 using RollRide.Damping;
+using RollRide.Findings;
 using RollRide.Numerics;
 using RollRide.Studies;
 

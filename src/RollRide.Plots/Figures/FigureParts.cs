@@ -1,5 +1,6 @@
 using System.Globalization;
 using RollRide.Dynamics;
+using RollRide.Findings;
 using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;

@@ -1,6 +1,7 @@
 using OxyPlot;
 using OxyPlot.Annotations;
 using OxyPlot.Axes;
+using RollRide.Findings;
 using RollRide.Mounting;
 using RollRide.Packaging;
 using RollRide.Studies;

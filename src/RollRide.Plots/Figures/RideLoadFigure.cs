@@ -1,3 +1,4 @@
+using RollRide.Findings;
 using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;

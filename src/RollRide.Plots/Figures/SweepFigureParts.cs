@@ -17,7 +17,7 @@ internal static class SweepFigureParts
     /// <summary>Provenance, the size of the sweep and the caution.</summary>
     public static string Footer(SweepAnalysis analysis)
     {
-        var lines = FigureParts.Footer(analysis.Plan.Template.Scenario.Study).Split('\n');
+        var lines = FigureParts.Footer(analysis.Plan.Study).Split('\n');
         return FigureParts.Text($"{lines[0]} · {analysis.Plan.VariantCount} variants\n{lines[1]}");
     }
 

@@ -1,4 +1,5 @@
 using RollRide.Dynamics;
+using RollRide.Findings;
 using RollRide.Results;
 using RollRide.Studies;
 
@@ -149,7 +150,7 @@ public static class TuningFigures
             series.Add(new PlotSeries(layout.Name, i, [.. front.Points.Select(p => p.WeightedAcceleration)], [.. front.Points.Select(p => 100 * p.Overshoot)]));
             marks.Add(new PeakMark(front.Knee.WeightedAcceleration, 100 * front.Knee.Overshoot, FigureParts.Text($"{layout.Name}, knee: {front.Knee.WeightedAcceleration:F2} m/s², {100 * front.Knee.Overshoot:F0} %"), i));
             marks.Add(new PeakMark(front.Present.WeightedAcceleration, 100 * front.Present.Overshoot, $"{layout.Name} now", i));
-            if (TuningConclusions.Worst(result, layout, state => state.After) is { Ride: { } ride, Roll: { } overshoot })
+            if (result.Worst(layout, state => state.After) is { Ride: { } ride, Roll: { } overshoot })
                 marks.Add(new PeakMark(ride, 100 * overshoot, $"{layout.Name} tuned for targets", i));
         }
 

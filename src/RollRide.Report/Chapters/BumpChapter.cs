@@ -6,7 +6,7 @@ namespace RollRide.Report.Chapters;
 internal sealed class BumpChapter : IChapter
 {
     /// <inheritdoc/>
-    public Chapter? Write(ReportInput input, CancellationToken cancellation) => input.Study.Manoeuvre.Road.Breakpoints.Any()
+    public Chapter? Write(ReportInput input) => input.Study.Manoeuvre.Road.Breakpoints.Any()
         ? new(
             input.Study.Manoeuvre.Road.HasEvents ? "Over the bump" : "Along the road",
             ["The first figure is the test itself: every layout is driven over the same road and through the same corner."],

@@ -1,5 +1,4 @@
 using RollRide.Plots.Figures;
-using RollRide.Studies;
 
 namespace RollRide.Report.Chapters;
 
@@ -7,8 +6,8 @@ namespace RollRide.Report.Chapters;
 internal sealed class DampingChapter : IChapter
 {
     /// <inheritdoc/>
-    public Chapter Write(ReportInput input, CancellationToken cancellation) => new(
+    public Chapter Write(ReportInput input) => new(
         "Damping ratios",
         ["A damping ratio of 0 never comes to rest, 1 creeps back without swinging. The curve of a damper is not straight, so the ratio belongs to the damper velocity named in the figure."],
-        [DampingRatioFigure.Build(input.Comparison.Result), ModesOverVelocityFigure.Build(ModesStudy.Run(input.Study, cancellation))]);
+        [DampingRatioFigure.Build(input.Comparison.Result), ModesOverVelocityFigure.Build(input.Studies.Modes)]);
 }

@@ -1,6 +1,6 @@
+using RollRide.Findings;
 using RollRide.Mounting;
 using RollRide.Plots.Figures;
-using RollRide.Studies;
 using RollRide.Vehicle;
 
 namespace RollRide.Report.Chapters;
@@ -9,7 +9,7 @@ namespace RollRide.Report.Chapters;
 internal sealed class MountsChapter : IChapter
 {
     /// <inheritdoc/>
-    public Chapter Write(ReportInput input, CancellationToken cancellation)
+    public Chapter Write(ReportInput input)
     {
         var study = input.Study;
         var chapter = new Chapter(
@@ -24,14 +24,11 @@ internal sealed class MountsChapter : IChapter
             return chapter;
         if (study.Vehicle.Envelope is null)
             return chapter with { Notes = ["The scenario gives no travel (vehicle.travel, or bump and rebound stops), so ratios over the travel and what is left of the strokes are not shown."] };
-        try
+        return input.Studies.Mounts switch
         {
-            var mounts = MountsStudy.Run(study);
-            return chapter with { Figures = [.. chapter.Figures, .. MountsFigures.All(mounts)], Notes = [.. MountsConclusions.Of(mounts)] };
-        }
-        catch (StudyException e)
-        {
-            return chapter with { Notes = [e.Message] };
-        }
+            { Found: { } mounts } => chapter with { Figures = [.. chapter.Figures, .. MountsFigures.All(mounts)], Notes = [.. MountsConclusions.Of(mounts)] },
+            { Failure: var failure } => chapter with { Notes = [failure] },
+            null => chapter,
+        };
     }
 }

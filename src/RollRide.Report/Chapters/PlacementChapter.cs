@@ -1,5 +1,5 @@
+using RollRide.Findings;
 using RollRide.Plots.Figures;
-using RollRide.Studies;
 
 namespace RollRide.Report.Chapters;
 
@@ -7,11 +7,10 @@ namespace RollRide.Report.Chapters;
 internal sealed class PlacementChapter : IChapter
 {
     /// <inheritdoc/>
-    public Chapter? Write(ReportInput input, CancellationToken cancellation)
+    public Chapter? Write(ReportInput input)
     {
-        if (input.Study.Placement is null)
+        if (input.Studies.Placement is not { } result)
             return null;
-        var result = PlacementStudy.Run(input.Study, cancellation);
         var sentences = PlacementConclusions.Of(result);
         return new Chapter("Where the dampers fit", [.. sentences.Take(1)], [.. PlacementFigures.All(result)]) { Notes = [.. sentences.Skip(1)] };
     }

@@ -7,7 +7,7 @@ namespace RollRide.Report.Chapters;
 internal sealed class PositionChapter : IChapter
 {
     /// <inheritdoc/>
-    public Chapter? Write(ReportInput input, CancellationToken cancellation)
+    public Chapter? Write(ReportInput input)
     {
         if (input.Positions is not { Positions.IsEmpty: false } sweep)
             return null;

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using RollRide.Findings;
 using RollRide.Plots;
 using RollRide.Plots.Figures;
 using RollRide.Studies;
@@ -9,7 +10,7 @@ namespace RollRide.Report.Chapters;
 internal sealed class RideChapter : IChapter
 {
     /// <inheritdoc/>
-    public Chapter? Write(ReportInput input, CancellationToken cancellation)
+    public Chapter? Write(ReportInput input)
     {
         var result = input.Comparison.Result;
         if (result.Layouts.Any(layout => layout.Ride is null))

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using RollRide.Findings;
 using RollRide.Plots;
 using RollRide.Plots.Figures;
 using RollRide.Results;
@@ -12,23 +13,16 @@ internal sealed class ValvingChapter : IChapter
     private const string Title = "Valving, before and after";
 
     /// <inheritdoc/>
-    public Chapter? Write(ReportInput input, CancellationToken cancellation)
+    public Chapter? Write(ReportInput input)
     {
-        if (input.Scenario.Tuning is not { } task)
+        if (input.Scenario.Tuning is null)
             return null;
-        if (input.Study.Layouts.Length > TuningFigures.MostLayouts)
+        if (input.Studies.Tuning is not { } answer)
             return new Chapter(Title, [$"The valving of up to {TuningFigures.MostLayouts} layouts is compared here, and there are {input.Study.Layouts.Length}: choose fewer."], []);
-        try
-        {
-            // The trade-off fronts take minutes; the command tune searches them. One valving serves all load states, as it does there.
-            var result = TuningStudy.Run(input.Study with { Load = null }, task, withFronts: false, cancellation: cancellation);
-            var sentences = TuningConclusions.Of(result);
-            return new Chapter(Title, [.. sentences.Take(1), .. input.Seeds.Count == 0 ? [] : new[] { $"Where a run is told of, it is one{input.OnShownRoad}." }], FiguresOf(input, result)) { Notes = [.. sentences.Skip(1)] };
-        }
-        catch (StudyException e)
-        {
-            return new Chapter(Title, [e.Message], []);
-        }
+        if (answer.Found is not { } result)
+            return new Chapter(Title, [answer.Failure], []);
+        var sentences = TuningConclusions.Of(result);
+        return new Chapter(Title, [.. sentences.Take(1), .. input.Seeds.Count == 0 ? [] : new[] { $"Where a run is told of, it is one{input.OnShownRoad}." }], FiguresOf(input, result)) { Notes = [.. sentences.Skip(1)] };
     }
 
     /// <summary>The figures of the load state that the report shows.</summary>

@@ -1,5 +1,5 @@
+using RollRide.Findings;
 using RollRide.Plots.Figures;
-using RollRide.Studies;
 
 namespace RollRide.Report.Chapters;
 
@@ -7,21 +7,16 @@ namespace RollRide.Report.Chapters;
 internal sealed class WindowChapter : IChapter
 {
     /// <inheritdoc/>
-    public Chapter? Write(ReportInput input, CancellationToken cancellation)
+    public Chapter? Write(ReportInput input)
     {
-        if (input.Study.Targets is null)
-            return null;
         const string title = "The setting window";
-        try
-        {
-            var windows = SettingWindowStudy.Run(input.Study, cancellation);
-            var sentences = WindowConclusions.Of(windows);
-            return new Chapter(title, [sentences[0]], [SettingWindowFigure.Build(windows)]) { Notes = [.. sentences.Skip(1)] };
-        }
-        catch (StudyException e)
-        {
-            // A layout without damping has no window, but the rest of the report stands.
-            return new Chapter(title, [e.Message], []);
-        }
+        if (input.Studies.Windows is not { } answer)
+            return null;
+
+        // A layout without damping has no window, but the rest of the report stands.
+        if (answer.Found is not { } windows)
+            return new Chapter(title, [answer.Failure], []);
+        var sentences = WindowConclusions.Of(windows);
+        return new Chapter(title, [sentences[0]], [SettingWindowFigure.Build(windows)]) { Notes = [.. sentences.Skip(1)] };
     }
 }

@@ -51,6 +51,9 @@ public sealed record Manoeuvre
 /// <param name="End">End, s; after the start.</param>
 public sealed record Phase(string Name, double Start, double End)
 {
+    /// <summary>Name of the phase over a measured road.</summary>
+    public const string MeasuredRoad = "measured road";
+
     /// <summary>Start, s; 0 or more.</summary>
     public double Start { get; } = Require.NotNegative(Start, "s");
 

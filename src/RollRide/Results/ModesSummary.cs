@@ -3,6 +3,7 @@ using System.Numerics;
 using System.Text.Json.Nodes;
 using RollRide.Damping;
 using RollRide.DataFiles;
+using RollRide.Findings;
 using RollRide.Modes;
 using RollRide.Studies;
 

@@ -1,4 +1,5 @@
 using System.Text.Json.Nodes;
+using RollRide.Findings;
 using RollRide.Mounting;
 using RollRide.Studies;
 using RollRide.Vehicle;

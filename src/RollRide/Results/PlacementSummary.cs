@@ -1,4 +1,5 @@
 using System.Text.Json.Nodes;
+using RollRide.Findings;
 using RollRide.Modes;
 using RollRide.Packaging;
 using RollRide.Studies;
@@ -34,7 +35,7 @@ public static class PlacementSummary
 
     private static JsonObject OfCommon(IReadOnlyList<PlacementResult> states, IReadOnlyList<CommonBand> common) => new()
     {
-        ["conclusions"] = Summary.Texts(CommonBand.Sentences(common)),
+        ["conclusions"] = Summary.Texts(PlacementConclusions.Of(common)),
         ["common"] = new JsonArray([.. common.Select(shared => (JsonNode)new JsonObject
         {
             ["name"] = PlacementStudy.NameOf(shared.Band.Side),
@@ -77,7 +78,7 @@ public static class PlacementSummary
             ["heave_mm"] = contact.Heave * Mm,
             ["roll_deg"] = contact.Roll * 180 / Math.PI,
         })]),
-        ["words"] = layout.Words,
+        ["words"] = PlacementConclusions.Words(layout),
     };
 
     private static JsonObject OfBand(PlacedBand placed) => new()

@@ -1,4 +1,4 @@
-using RollRide.Roads;
+using RollRide.Findings;
 using RollRide.Studies;
 
 namespace RollRide.Results;
@@ -9,24 +9,21 @@ public static class RoadSummary
     /// <summary>Writes the summary; what needs a spectrum is null where the profile is too short for one.</summary>
     /// <param name="output">Where it goes.</param>
     /// <param name="provenance">Where the road comes from.</param>
-    /// <param name="profile">Its profile.</param>
-    /// <param name="analysis">What it is.</param>
-    /// <param name="trackWidth">Distance between the tracks, m; null where one track was measured.</param>
+    /// <param name="road">What it is.</param>
     /// <param name="remarks">What was left out of the road that was analysed.</param>
     /// <param name="warnings">The warnings of the file it was read from.</param>
-    public static void Write(
-        TextWriter output, Provenance provenance, RoadProfile profile, RoadAnalysis analysis, double? trackWidth, IEnumerable<string> remarks, IEnumerable<string> warnings)
+    public static void Write(TextWriter output, Provenance provenance, RoadStudy road, IEnumerable<string> remarks, IEnumerable<string> warnings)
     {
         ArgumentNullException.ThrowIfNull(output);
-        ArgumentNullException.ThrowIfNull(profile);
-        ArgumentNullException.ThrowIfNull(analysis);
+        ArgumentNullException.ThrowIfNull(road);
+        var (profile, analysis) = (road.Profile, road.Analysis);
         var summary = Summary.Traced(provenance);
         summary["warnings"] = Summary.Texts(warnings);
         summary["conclusions"] = Summary.Texts(RoadConclusions.Of(analysis));
         summary["remarks"] = Summary.Texts(remarks);
         summary["length_m"] = profile.Length;
         summary["sampleSpacing_m"] = profile.Step;
-        summary["track_m"] = trackWidth;
+        summary["track_m"] = road.Track;
         summary["longestWavelength_m"] = analysis.Spectrum?.LongestWavelength;
         summary["class"] = analysis.Spectrum?.Class.ToString();
         summary["classDensity_m3"] = analysis.Spectrum?.ClassDensity;

@@ -1,5 +1,6 @@
 using System.Text.Json.Nodes;
 using RollRide.DataFiles;
+using RollRide.Findings;
 using RollRide.Metrics;
 using RollRide.Modes;
 using RollRide.Studies;
@@ -100,7 +101,7 @@ public static class Summary
                 ["rejected"] = result.Statistics.RejectedSteps,
                 ["derivativeEvaluations"] = result.Statistics.DerivativeEvaluations,
             },
-            ["warnings"] = Texts(result.Warnings),
+            ["warnings"] = Texts(RunWarnings.Of(study, result)),
         };
     }
 

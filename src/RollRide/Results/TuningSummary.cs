@@ -1,6 +1,7 @@
 using System.Text.Json.Nodes;
 using RollRide.Damping;
 using RollRide.DataFiles;
+using RollRide.Findings;
 using RollRide.Modes;
 using RollRide.Studies;
 
@@ -112,8 +113,8 @@ public static class TuningSummary
             json["tradeOff"] = tradeOff;
         }
 
-        if (layout.NoFront is { } reason)
-            json["noTradeOff"] = reason;
+        if (layout.NoFront is { } missed)
+            json["noTradeOff"] = TuningConclusions.WhyNoFront(missed);
     }
 
     private static JsonObject OfTarget(TargetOutcome outcome)

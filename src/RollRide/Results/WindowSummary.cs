@@ -1,5 +1,6 @@
 using System.Text.Json.Nodes;
 using RollRide.DataFiles;
+using RollRide.Findings;
 using RollRide.Modes;
 using RollRide.Mounting;
 using RollRide.Studies;
@@ -70,7 +71,7 @@ public static class WindowSummary
         ["lower"] = OfEdge(verdict.Window.Lower, verdict.LowerScale),
         ["upper"] = OfEdge(verdict.Window.Upper, verdict.UpperScale),
         ["laterIntervalIgnored"] = verdict.Window.HasLaterInterval,
-        ["words"] = verdict.Words,
+        ["words"] = WindowWords.Of(verdict),
     };
 
     private static JsonObject Found(SettingWindowResult result)
@@ -95,7 +96,7 @@ public static class WindowSummary
                 ["closingPosition_mm"] = upright.ClosingPosition * 1e3,
                 ["layouts"] = Summary.Texts(upright.Layouts.Select(i => result.Layouts[i].Name)),
             })]),
-            ["layouts"] = new JsonArray([.. result.Layouts.Select(layout => (JsonNode)OfLayout(layout))]),
+            ["layouts"] = new JsonArray([.. result.Layouts.Select(layout => (JsonNode)OfLayout(layout, result.Study))]),
         };
     }
 
@@ -112,12 +113,12 @@ public static class WindowSummary
 
         return new JsonObject
         {
-            ["conclusions"] = Summary.Texts(windows.Select(window => window.Sentence)),
+            ["conclusions"] = Summary.Texts(windows.Select(WindowWords.Of)),
             ["common"] = new JsonArray([.. windows.Select(window => (JsonNode)OfLayout(window))]),
         };
     }
 
-    private static JsonObject OfLayout(LayoutWindow layout)
+    private static JsonObject OfLayout(LayoutWindow layout, StudyCase study)
     {
         var node = new JsonObject { ["name"] = layout.Name, ["position_mm"] = layout.Position * 1e3, ["closingPosition_mm"] = layout.ClosingPosition * 1e3 };
         node["window"] = OfVerdict(layout.Verdict);
@@ -127,11 +128,11 @@ public static class WindowSummary
             ["naturalFrequency_Hz"] = mode.NaturalFrequency,
             ["dampingRatio"] = mode.DampingRatio,
         })]);
-        node["remedies"] = new JsonArray([.. layout.Remedies.Select(remedy => (JsonNode)OfRemedy(remedy))]);
+        node["remedies"] = new JsonArray([.. layout.Remedies.Select(remedy => (JsonNode)OfRemedy(remedy, layout, study))]);
         return node;
     }
 
-    private static JsonObject OfRemedy(WindowRemedy remedy)
+    private static JsonObject OfRemedy(WindowRemedy remedy, LayoutWindow layout, StudyCase study)
     {
         var (key, scale) = remedy.Kind switch
         {
@@ -141,7 +142,7 @@ public static class WindowSummary
             RemedyKind.Track => ("track_mm", 1e3),
             _ => ("compressionShareOfMean", 1.0),
         };
-        var node = new JsonObject { ["change"] = key, ["present"] = remedy.Present * scale, ["needed"] = remedy.Needed * scale, ["sentence"] = remedy.Sentence };
+        var node = new JsonObject { ["change"] = key, ["present"] = remedy.Present * scale, ["needed"] = remedy.Needed * scale, ["sentence"] = RemedyWords.Of(remedy, layout, study) };
         if (remedy.Mounts is { } mounts)
         {
             node["axleEnd_mm"] = OfPoint(mounts.AxleEnd);

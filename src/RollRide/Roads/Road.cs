@@ -78,6 +78,25 @@ public sealed record Road(PiecewiseSignal Left, PiecewiseSignal Right, double Sp
         };
     }
 
+    /// <summary>The events and profiles of this road, without its random unevenness, sampled finely and from there at a spacing: what that cannot show is left out, and does not show as longer waves.</summary>
+    /// <param name="length">Length from the start, m.</param>
+    /// <param name="step">Sample spacing, m; above 0.</param>
+    /// <param name="cancellation">Stops it.</param>
+    public RoadProfile ToProfile(double length, double step, CancellationToken cancellation = default)
+    {
+        const double finest = 0.01;
+        var finer = step / Math.Ceiling(step / finest * (1 - 1e-9));
+        var (left, right) = (new double[(int)(length / finer) + 1], new double[(int)(length / finer) + 1]);
+        for (var i = 0; i < left.Length; i++)
+        {
+            cancellation.ThrowIfCancellationRequested();
+            (left[i], right[i]) = (Left.Value(i * finer), Right.Value(i * finer));
+        }
+
+        var profile = new RoadProfile(finer, left, right);
+        return finer < step ? profile.Resampled(step, cancellation) : profile;
+    }
+
     /// <summary>Makes a cursor, which reads the road in a run.</summary>
     public RoadCursor CreateCursor() => new(this);
 

@@ -42,6 +42,11 @@ public sealed class TrackCoherence
             });
     }
 
+    /// <summary>A surface that looks the same in every direction, of whatever waviness was found.</summary>
+    /// <param name="trackWidth">Distance between the tracks, m; above 0.</param>
+    /// <param name="waviness">Waviness of the road; where it falls to nothing the surface is white, and no two places have anything to do with each other.</param>
+    public static TrackCoherence OfIsotropicSurface(double trackWidth, double waviness) => waviness > 0 ? Isotropic(trackWidth, waviness) : Constant(0);
+
     /// <summary>The same value at every spatial frequency.</summary>
     /// <param name="gamma">The value, 0 to 1.</param>
     public static TrackCoherence Constant(double gamma)

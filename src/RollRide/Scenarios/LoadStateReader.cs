@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using RollRide.Dynamics;
+using RollRide.Findings;
 using RollRide.Studies;
 using RollRide.Vehicle;
 

@@ -3,7 +3,6 @@ using RollRide.Cornering;
 using RollRide.Dynamics;
 using RollRide.Metrics;
 using RollRide.Roads;
-using RollRide.Studies;
 
 namespace RollRide.Scenarios;
 
@@ -36,7 +35,7 @@ internal static class ManoeuvreReader
             Road = road,
             Cornering = cornering,
             Duration = file.Duration,
-            Phases = given ?? DefaultPhases(road, file.Road is not { Measured: not null } and not { Profile: not null } ? "bump" : Conclusions.MeasuredRoad, cornering, file.Duration),
+            Phases = given ?? DefaultPhases(road, file.Road is not { Measured: not null } and not { Profile: not null } ? "bump" : Phase.MeasuredRoad, cornering, file.Duration),
         };
     }
 

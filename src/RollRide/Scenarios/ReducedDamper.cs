@@ -1,6 +1,7 @@
 using System.Text.Json.Nodes;
 using RollRide.Damping;
 using RollRide.DataFiles;
+using RollRide.Findings;
 using RollRide.Studies;
 
 namespace RollRide.Scenarios;

@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using RollRide.DataFiles;
+using RollRide.Sweeps;
 
 namespace RollRide.Scenarios;
 
@@ -44,35 +45,6 @@ public sealed record SweepFile
     [Key("metrics", "columns of sweep.csv that figures and conclusions show; if left out, those with a target, or else the roll overshoot and the vertical acceleration of the body")]
     [MaxCount(3)]
     public IReadOnlyList<string> Metrics { get; init; } = [];
-}
-
-/// <summary>What becomes of the springs' preload in a variant.</summary>
-public enum SweepPreload
-{
-    /// <summary>The vehicle is set to its design position anew.</summary>
-    Set,
-
-    /// <summary>The springs stay set as in the scenario as it stands.</summary>
-    Kept,
-}
-
-/// <summary>How variants are made.</summary>
-public enum SweepDesignKind
-{
-    /// <summary>Every combination of levels.</summary>
-    FullFactorial,
-
-    /// <summary>The scenario as it stands, then one parameter at a time.</summary>
-    OneAtATime,
-
-    /// <summary>Samples of a Latin hypercube.</summary>
-    LatinHypercube,
-
-    /// <summary>Samples of a Sobol sequence.</summary>
-    Sobol,
-
-    /// <summary>The samples from which first-order and total Sobol indices are estimated.</summary>
-    Sensitivity,
 }
 
 /// <summary>One parameter of a sweep.</summary>

@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using RollRide.Modes;
 using RollRide.Packaging;
-using static System.FormattableString;
 
 namespace RollRide.Studies;
 
@@ -12,8 +11,6 @@ namespace RollRide.Studies;
 /// <param name="InEach">What its outer end is worth in each load state, in their order.</param>
 public sealed record CommonBand(Band Band, string InnerLoad, string OuterLoad, ImmutableArray<PlacedBand> InEach)
 {
-    private const double Mm = 1e3;
-
     /// <summary>The damper coefficients that meet the targets at its outer end in every load state; null where the case has none.</summary>
     public SettingWindow? Window => InEach[0].Window is null ? null : SettingWindow.Common([.. InEach.Select(placed => placed.Window!)]);
 
@@ -35,16 +32,6 @@ public sealed record CommonBand(Band Band, string InnerLoad, string OuterLoad, I
     {
         var bandsOfEach = states.Select(state => state.Bands.Select(band => new CommonBand(band, state.Load, state.Load, [])));
         return [.. bandsOfEach.Aggregate((common, bands) => from one in common from other in bands where Overlap(one.Band, other.Band) select Shared(one, other))];
-    }
-
-    /// <summary>What the load states say together, in words.</summary>
-    /// <param name="common">The bands that all share.</param>
-    public static IReadOnlyList<string> Sentences(IReadOnlyList<CommonBand> common)
-    {
-        ArgumentNullException.ThrowIfNull(common);
-        return common.Count == 0
-            ? ["No place fits in every load state."]
-            : [.. common.Select(shared => Invariant($"{PlacementStudy.NameOf(shared.Band.Side)} the damper fits in every load state from {shared.Band.Inner * Mm:F1} to {shared.Band.Outer * Mm:F1} mm{(shared.Window is { IsOpen: false } ? "; no damper setting meets the targets in all of them there" : "")}."))];
     }
 
     // A band across the rail shares what lies on one side with a band there.

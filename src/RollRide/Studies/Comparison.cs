@@ -125,7 +125,6 @@ public static class Comparison
             ReferenceModes = figures.ReferenceModes,
             ModesByVelocity = ModesByVelocity(study, figures.Car),
             Window = study.Targets is { } targets ? Named(study, layout.Name, () => WindowVerdict.Of(figures.Car, targets, study.Analysis.IncludeFriction)) : null,
-            Warnings = figures.Warnings,
         };
     }
 
@@ -196,8 +195,7 @@ public static class Comparison
         {
             if (Measured.Failure is { } failure)
                 ExceptionDispatchInfo.Throw(failure);
-            var metrics = Measured.Metrics;
-            return new LayoutFigures(_car, metrics, Measured.Ride, _reference, Measured.Statistics!, RunWarnings.Of(_car, _study.Manoeuvre, metrics));
+            return new LayoutFigures(_car, Measured.Metrics, Measured.Ride, _reference, Measured.Statistics!);
         }
     }
 

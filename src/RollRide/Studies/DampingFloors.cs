@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-using RollRide.Damping;
 using RollRide.Modes;
 using RollRide.Numerics;
 
@@ -30,57 +28,5 @@ public sealed record DampingFloors
         ModeName.Roll => Roll,
         ModeName.Hop => Hop,
         _ => Tramp,
-    };
-}
-
-/// <summary>Tells the damping ratios of a layout with any damper, in each of its load states, at the velocities at which its floors count.</summary>
-internal sealed class FloorCheck(ImmutableArray<LayoutInLoad> states, TuningTask task, double referenceVelocity, bool includeFriction)
-{
-    private static readonly ModeName[] Modes = Enum.GetValues<ModeName>();
-
-    /// <summary>The highest ratio that a damper was found to have, by load state and mode.</summary>
-    private readonly double[,] _highest = new double[states.Length, Modes.Length];
-    private bool _hasLooked;
-
-    /// <summary>Whether a damper keeps every floor in every load state. Thread-safe.</summary>
-    public bool IsKept(Damper damper) => Array.TrueForAll(Modes, mode => Ratios(damper, mode).All(ratio => ratio >= task.Floors[mode]));
-
-    /// <summary>The same, and what the damper comes up to is kept for <see cref="Missed"/>. Not thread-safe.</summary>
-    public bool Look(Damper damper)
-    {
-        _hasLooked = true;
-        foreach (var mode in Modes)
-        {
-            var ratios = Ratios(damper, mode);
-            for (var state = 0; state < ratios.Length; state++)
-                _highest[state, (int)mode] = Math.Max(_highest[state, (int)mode], ratios[state]);
-        }
-
-        return IsKept(damper);
-    }
-
-    private double[] Ratios(Damper damper, ModeName mode)
-    {
-        var coefficient = damper.EquivalentCoefficient(VelocityOf(mode), DampingDirection.Both, includeFriction);
-        return [.. states.Select(state => state.Map.Ratio(mode, coefficient))];
-    }
-
-    /// <summary>Which floors no damper seen so far came up to, in words; null where each was kept by one or another, or none was looked at.</summary>
-    public string? Missed() => _hasLooked && Modes.Where(mode => HighestInWorst(mode).Ratio < task.Floors[mode]).ToArray() is { Length: > 0 } missed
-        ? string.Join(" and ", missed.Select(mode => FormattableString.Invariant(
-            $"{ModeNames.Key(mode)} comes to at most {HighestInWorst(mode).Ratio:F2} at {VelocityOf(mode):0.###} m/s{HighestInWorst(mode).Load}, where at least {task.Floors[mode]:0.##} is asked for")))
-        : null;
-
-    private (double Ratio, string Load) HighestInWorst(ModeName mode)
-    {
-        var worst = Enumerable.Range(0, states.Length).MinBy(state => _highest[state, (int)mode]);
-        return (_highest[worst, (int)mode], states[worst].Load is { } load ? $" in load state '{load.Name}'" : "");
-    }
-
-    private double VelocityOf(ModeName mode) => mode switch
-    {
-        ModeName.Heave => task.Heave.DamperVelocity,
-        ModeName.Roll => task.Roll.DamperVelocity,
-        _ => referenceVelocity,
     };
 }

@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using RollRide.Dynamics;
 using RollRide.Metrics;
 using RollRide.Modes;
@@ -12,6 +11,5 @@ namespace RollRide.Studies;
 /// <param name="Ride">The ride on a random road; null where there is none.</param>
 /// <param name="ReferenceModes">The modes at the reference damper velocity.</param>
 /// <param name="Statistics">What the integration cost.</param>
-/// <param name="Warnings">What the reader must know before trusting the numbers.</param>
 public sealed record LayoutFigures(
-    AssembledHalfCar Car, RunMetrics Metrics, RideMetrics? Ride, ModeSet ReferenceModes, RunStatistics Statistics, ImmutableArray<string> Warnings);
+    AssembledHalfCar Car, RunMetrics Metrics, RideMetrics? Ride, ModeSet ReferenceModes, RunStatistics Statistics);

@@ -31,9 +31,6 @@ public record LayoutResult
     /// <summary>Whether one setting can meet the case's targets, and whether this one does; null if the case asks for none.</summary>
     public required WindowVerdict? Window { get; init; }
 
-    /// <summary>What the reader must know before trusting the numbers.</summary>
-    public required ImmutableArray<string> Warnings { get; init; }
-
     /// <summary>Name of the layout.</summary>
     public string Name => Car.Layout.Name;
 }

@@ -1,6 +1,5 @@
 using RollRide.Mounting;
 using RollRide.Packaging;
-using static System.FormattableString;
 
 namespace RollRide.Studies;
 
@@ -30,12 +29,12 @@ internal sealed class MovedMounts
         // A whole millimetre is easier to build; at a narrow place a tenth must do.
         double? whole = Round(edge, Mm, outward), tenth = Round(edge, 10 * Mm, outward);
         if (space is null)
-            return Moved(whole ?? tenth ?? edge, present, "");
+            return Moved(MountFit.NotKnown, whole ?? tenth ?? edge);
         var bands = BandSearch.Bands(space, cancellation);
         foreach (double? place in (double?[])[whole, tenth])
         {
             if (place is { } axleEnd && bands.Any(band => axleEnd >= band.Inner && axleEnd <= band.Outer))
-                return Moved(axleEnd, present, ", and it fits there");
+                return Moved(MountFit.Fits, axleEnd);
         }
 
         // Beyond the edge: the nearest end of each band that lies there.
@@ -43,23 +42,21 @@ internal sealed class MovedMounts
         foreach (double end in beyond)
         {
             if (_opens(end))
-                return Moved(end, present, Invariant($", and it fits there; nearer, from {edge * Mm:F1} mm on, the window is open too, but the damper does not fit"));
+                return Moved(MountFit.FitsBeyond, end);
         }
 
-        string inTheWay = FitCheck.Broken(space, edge, cancellation) is [var worst, ..] ? $": there {worst.Words}" : "";
-        return WindowRemedy.Of(RemedyKind.DamperPosition, present, null,
-            $"Moving the dampers cannot reopen it: the window opens with the axle end {edge * Mm:F1} mm from the centre, but no damper fits there or {(outward ? "farther out" : "farther in")}{inTheWay}.");
-    }
+        var worst = FitCheck.Broken(space, edge, cancellation) is [var contact, ..] ? contact : null;
+        return new WindowRemedy(RemedyKind.DamperPosition, present, null) { Move = new MountMove(MountFit.Nowhere, edge, outward, 0, worst) };
 
-    private WindowRemedy Moved(double axleEnd, double present, string remark)
-    {
-        double shift = axleEnd - _mounts.AxleEnd.Y;
-        var (axle, body) = (_mounts.AxleEnd with { Y = axleEnd }, _mounts.BodyEnd with { Y = _mounts.BodyEnd.Y + shift });
-        return WindowRemedy.Of(RemedyKind.DamperPosition, present, present + shift,
-            $"Moving the dampers {Math.Abs(shift) * Mm:0.#} mm {(shift > 0 ? "outboard" : "inboard")}, to axleEnd_mm {Text(axle)} and bodyEnd_mm {Text(body)}, reopens it{remark}.") with
+        WindowRemedy Moved(MountFit fit, double axleEnd)
         {
-            Mounts = (axle, body),
-        };
+            double shift = axleEnd - from;
+            return new WindowRemedy(RemedyKind.DamperPosition, present, present + shift)
+            {
+                Mounts = (_mounts.AxleEnd with { Y = axleEnd }, _mounts.BodyEnd with { Y = _mounts.BodyEnd.Y + shift }),
+                Move = new MountMove(fit, edge, outward, shift, null),
+            };
+        }
     }
 
     /// <summary>The edge rounded to the open side; null where the window is not open there.</summary>
@@ -68,6 +65,4 @@ internal sealed class MovedMounts
         double rounded = (outward ? Math.Ceiling(edge * perMetre) : Math.Floor(edge * perMetre)) / perMetre;
         return _opens(rounded) ? rounded : null;
     }
-
-    private static string Text(Point3 point) => Invariant($"[{point.X * Mm:0.###}, {point.Y * Mm:0.###}, {point.Z * Mm:0.###}]");
 }

@@ -17,11 +17,7 @@ public sealed record PlacementResult(StudyCase Study, PlacementBands Found, Immu
 /// <param name="Name">Its name.</param>
 /// <param name="Place">Where it stands and what is in the way there; null where it has no mounts to look at, or no place at all.</param>
 /// <param name="Unplaced">Why no place was found for it; null where it was not to be placed, or was.</param>
-public sealed record PlacedLayout(string Name, DrawnPlace? Place, string? Unplaced)
-{
-    /// <summary>What is to be said of its place.</summary>
-    public string Words => Unplaced ?? (Place is not { } place ? "given by ratios: no place to check" : place.Fits ? "fits" : string.Join("; ", place.InTheWay.Select(contact => contact.Words)));
-}
+public sealed record PlacedLayout(string Name, DrawnPlace? Place, string? Unplaced);
 
 /// <summary>A band with the best position in it: the most outboard, since roll damping grows with the square of the roll ratio.</summary>
 /// <param name="Band">The band.</param>

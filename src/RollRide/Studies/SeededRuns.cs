@@ -23,4 +23,13 @@ public sealed record SeededRuns(string Layout, ImmutableArray<SeededRun> Runs)
         var values = Runs.Select(figure).OfType<double>().Where(double.IsFinite).ToArray();
         return values.Length == Runs.Length ? MeanInterval.Of(values) : null;
     }
+
+    /// <summary>The difference from another layout road by road, which tells more than their two means: every layout met the same roads.</summary>
+    /// <param name="other">The layout that is subtracted.</param>
+    /// <param name="figure">The figure, defined in every run of both.</param>
+    public MeanInterval DifferenceFrom(SeededRuns other, Func<SeededRun, double?> figure)
+    {
+        ArgumentNullException.ThrowIfNull(other);
+        return MeanInterval.Of([.. Runs.Zip(other.Runs, (own, others) => (figure(own) - figure(others))!.Value)]);
+    }
 }

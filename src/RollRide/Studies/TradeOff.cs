@@ -95,11 +95,11 @@ public sealed class TradeOff
     }
 
     /// <summary>Searches the front.</summary>
-    /// <param name="reason">Why there is none: no setting within the limits keeps the floors of damping. Null if there is one.</param>
+    /// <param name="missed">Where there is none, the floors of damping that no setting tried came up to; null if there is one.</param>
     /// <param name="progress">Is told the share done, 0 to 1.</param>
     /// <returns>The front; null if there is none.</returns>
     /// <exception cref="StudyException">No setting within the limits could be run, or the present damper cannot.</exception>
-    public TradeOffFront? Search(out string? reason, IProgress<double>? progress = null)
+    public TradeOffFront? Search(out IReadOnlyList<MissedFloor>? missed, IProgress<double>? progress = null)
     {
         var settings = _task.TradeOff;
         int directions = (settings.Points + PointsPerDirection - 1) / PointsPerDirection;
@@ -116,7 +116,7 @@ public sealed class TradeOff
 
         var present = Simulate(_layout, _study.Solver);
         var places = Places(settings.Samples);
-        reason = places.Length > 0 ? null : _floors.Missed() ?? "no setting was found that keeps the limits and damps all modes enough at once";
+        missed = places.Length > 0 ? null : _floors.Missed();
         if (places.Length == 0)
             return null;
         var samples = TryAll(places, Tell);

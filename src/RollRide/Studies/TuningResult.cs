@@ -17,6 +17,18 @@ public sealed record TuningResult(StudyCase Study, TuningTask Task, ImmutableArr
         ArgumentNullException.ThrowIfNull(run);
         return run.Metrics.Phases.FirstOrDefault(phase => phase.Name == Task.TradeOff.RidePhase);
     }
+
+    /// <summary>Both objectives of runs, each in its worst load state: weighted body acceleration, m/s², and overshoot as it counts, as a ratio; null where a run has none.</summary>
+    /// <param name="layout">The layout.</param>
+    /// <param name="runOf">Which of its runs.</param>
+    public (double? Ride, double? Roll) Worst(LayoutTuning layout, Func<TuningInLoad, LayoutResult?> runOf)
+    {
+        ArgumentNullException.ThrowIfNull(layout);
+        var runs = layout.InLoads.Select(runOf).ToList();
+        var rides = runs.Select(run => run is null ? null : Ride(run)?.BodyWeightedRms).ToList();
+        var rolls = runs.Select(run => run?.Metrics.RollResponse?.Overshoot).ToList();
+        return (rides.Contains(null) ? null : rides.Max(), rolls.Contains(null) ? null : TradeOff.CountedOvershoot(rolls.Max()!.Value));
+    }
 }
 
 /// <summary>What tuning found for one layout.</summary>
@@ -34,8 +46,11 @@ public sealed record LayoutTuning
     /// <summary>The trade-off front; null if it was not asked for, or there is none, see <see cref="NoFront"/>.</summary>
     public TradeOffFront? Front { get; init; }
 
-    /// <summary>Why there is no front although it was asked for: no valving within the limits keeps the floors of damping. Null if there is one.</summary>
-    public string? NoFront { get; init; }
+    /// <summary>
+    /// Why there is no front although it was asked for: the floors of damping that no valving within the limits came up to, or none where each was kept by
+    /// one or another. Null if there is a front, or none was asked for.
+    /// </summary>
+    public IReadOnlyList<MissedFloor>? NoFront { get; init; }
 
     /// <summary>Name of the layout.</summary>
     public string Name => Tuned.Before.Name;

@@ -38,7 +38,7 @@ public static class TuningStudy
                 ? TargetTuning.Tune(states, layout, task, friction, rollFirst: true)
                 : null;
             int index = i;
-            string? noFront = null;
+            IReadOnlyList<MissedFloor>? noFront = null;
             var front = withFronts
                 ? new TradeOff(study, layout, task, states, cancellation).Search(out noFront, progress is null ? null : new Part(progress, index, count))
                 : null;

@@ -1,5 +1,5 @@
-using System.Globalization;
 using RollRide.Mounting;
+using RollRide.Packaging;
 
 namespace RollRide.Studies;
 
@@ -28,12 +28,41 @@ public enum RemedyKind
 /// <param name="Kind">What is changed.</param>
 /// <param name="Present">Its present value, in SI units; null where the vehicle has none of its own.</param>
 /// <param name="Needed">The nearest value that opens the window; null if none in a sane range does.</param>
-/// <param name="Sentence">The answer in one sentence.</param>
-public sealed record WindowRemedy(RemedyKind Kind, double? Present, double? Needed, string Sentence)
+public sealed record WindowRemedy(RemedyKind Kind, double? Present, double? Needed)
 {
     /// <summary>Where the left damper's ends go, where the remedy is to move them and their mounts are known.</summary>
     public (Point3 AxleEnd, Point3 BodyEnd)? Mounts { get; init; }
 
-    internal static WindowRemedy Of(RemedyKind kind, double? present, double? needed, FormattableString sentence) =>
-        new(kind, present, needed, sentence.ToString(CultureInfo.InvariantCulture));
+    /// <summary>What stands in the way of moving the dampers; null where that is not the remedy, or their mounts are not known.</summary>
+    public MountMove? Move { get; init; }
+
+    /// <summary>The damper's roll ratio now and with what is needed, where it is moved by its ratios alone; otherwise null.</summary>
+    public (double Now, double Then)? RollRatio { get; init; }
+
+    /// <summary>The roll gradient now and with what is needed, rad per m/s², where the roll stiffness changes with it; otherwise null.</summary>
+    public (double Now, double Then)? RollGradient { get; init; }
 }
+
+/// <summary>Whether dampers fit where they would have to go.</summary>
+public enum MountFit
+{
+    /// <summary>The room around them is not known.</summary>
+    NotKnown,
+
+    /// <summary>They fit at the nearest place that opens the window.</summary>
+    Fits,
+
+    /// <summary>They fit only beyond the nearest place that opens the window.</summary>
+    FitsBeyond,
+
+    /// <summary>They fit at no place that opens the window.</summary>
+    Nowhere,
+}
+
+/// <summary>A move of the dampers sideways.</summary>
+/// <param name="Fit">Whether they fit where they would have to go.</param>
+/// <param name="Edge">The nearest lateral position of the axle end at which the window opens, m, with no regard to what is in the way.</param>
+/// <param name="IsOutward">Whether that is farther out than now.</param>
+/// <param name="Shift">How far they go, m, positive outboard; 0 where they fit nowhere.</param>
+/// <param name="InTheWay">Where they fit nowhere, the worst that is in the way at the edge; null where nothing was found.</param>
+public sealed record MountMove(MountFit Fit, double Edge, bool IsOutward, double Shift, Contact? InTheWay);

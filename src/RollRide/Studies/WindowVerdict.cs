@@ -1,7 +1,6 @@
 using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Modes;
-using static System.FormattableString;
 
 namespace RollRide.Studies;
 
@@ -28,8 +27,6 @@ public enum WindowStanding
 /// <param name="FrictionCoefficient">The part of it that friction gives and a scale on the curve leaves alone, N·s/m.</param>
 public sealed record WindowVerdict(DampingTargets Targets, SettingWindow Window, double Coefficient, double FrictionCoefficient)
 {
-    private const double Kilo = 1e-3;
-
     /// <summary>How the present setting stands to the window.</summary>
     public WindowStanding Standing =>
         !Window.IsOpen ? WindowStanding.Closed
@@ -42,16 +39,6 @@ public sealed record WindowVerdict(DampingTargets Targets, SettingWindow Window,
 
     /// <summary>The greatest scale on the present curve that the targets allow.</summary>
     public double UpperScale => ScaleOf(Window.Upper.Coefficient);
-
-    /// <summary>The verdict in words.</summary>
-    public string Words => Standing switch
-    {
-        WindowStanding.Inside => Invariant($"open, setting inside: {Range()}"),
-        WindowStanding.TooSoft => Invariant($"open, setting too soft for the {Binding(Window.Lower)}: {Range()}, now {Coefficient * Kilo:F2}"),
-        WindowStanding.TooHard => Invariant($"open, setting too hard for the {Binding(Window.Upper)}: {Range()}, now {Coefficient * Kilo:F2}"),
-        _ when double.IsInfinity(Window.Lower.Coefficient) => Invariant($"closed: no setting short of locking the suspension reaches the {Binding(Window.Lower)}"),
-        _ => Invariant($"closed: {Binding(Window.Lower)} needs {Window.Lower.Coefficient * Kilo:F2} kN·s/m, {Binding(Window.Upper)} allows {Window.Upper.Coefficient * Kilo:F2}"),
-    };
 
     /// <summary>Judges a layout.</summary>
     /// <param name="car">Vehicle and layout.</param>
@@ -68,9 +55,5 @@ public sealed record WindowVerdict(DampingTargets Targets, SettingWindow Window,
         return new WindowVerdict(targets, SettingWindow.Find(LinearHalfCar.AtRest(car), targets), coefficient, coefficient - valves);
     }
 
-    internal static string Binding(WindowEdge edge) => edge.Binding is { } target ? DampingTargetNames.Words(target) : "locked suspension";
-
     private double ScaleOf(double coefficient) => Math.Max(0, coefficient - FrictionCoefficient) / (Coefficient - FrictionCoefficient);
-
-    private string Range() => Invariant($"{Window.Lower.Coefficient * Kilo:F2} to {Window.Upper.Coefficient * Kilo:F2} kN·s/m");
 }

@@ -53,23 +53,21 @@ public sealed class SweepAnalysis
         return [.. swings.Where(swing => !double.IsNaN(swing.Extent)).OrderByDescending(swing => swing.Extent)];
     }
 
-    /// <summary>Reads a table.</summary>
+    /// <summary>Analyses the results of a whole sweep.</summary>
     /// <param name="plan">The plan.</param>
-    /// <param name="table">The table of the whole sweep.</param>
+    /// <param name="read">Reads the metrics at some places among the plan's, in all rows.</param>
     /// <param name="cancellation">Stops it.</param>
     /// <remarks>Reads as often as it takes to keep few columns in memory at once.</remarks>
-    public static SweepAnalysis Of(SweepPlan plan, SweepTable table, CancellationToken cancellation = default)
+    internal static SweepAnalysis Of(SweepPlan plan, Func<IReadOnlyList<int>, SweepColumns> read, CancellationToken cancellation)
     {
-        ArgumentNullException.ThrowIfNull(plan);
-        ArgumentNullException.ThrowIfNull(table);
         var failures = Array.Empty<bool>();
         var shown = new double[plan.Shown.Length][];
         var groups = plan.StateCount * plan.Layouts.Length;
         var findings = Enumerable.Range(0, groups).Select(_ => new MetricFinding[plan.Metrics.Length]).ToArray();
         var influences = new InfluenceMeter(plan);
-        foreach (var block in Enumerable.Range(0, plan.Metrics.Length).Chunk((int)Math.Max(1, MostNumbersAtOnce / table.RowCount)))
+        foreach (var block in Enumerable.Range(0, plan.Metrics.Length).Chunk((int)Math.Max(1, MostNumbersAtOnce / (plan.VariantCount * plan.Layouts.Length))))
         {
-            (failures, var columns) = table.Read(block, cancellation);
+            (failures, var columns) = read(block);
             for (var i = 0; i < shown.Length; i++)
             {
                 if (Array.IndexOf(block, plan.Metrics.IndexOf(plan.Shown[i])) is >= 0 and var place)

@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace RollRide.Sweeps;
 
 /// <summary>Runs the variants of a sweep.</summary>
@@ -8,38 +10,42 @@ public static class SweepRun
 
     private const int LotsPerThread = 4;
 
-    /// <summary>Runs what is missing in a table and appends it.</summary>
+    /// <summary>Runs some variants in a row.</summary>
+    /// <typeparam name="T">What is made of results before they are taken.</typeparam>
     /// <param name="plan">The plan.</param>
-    /// <param name="table">The table, prepared.</param>
-    /// <param name="from">The first variant that is missing.</param>
-    /// <param name="threads">Threads that run variants; the table does not depend on how many there are.</param>
-    /// <param name="progress">Is told the number of the share's variants done.</param>
-    /// <param name="clock">Tells when rows are due on the disk, see <see cref="SweepTable.Append"/>.</param>
-    /// <param name="cancellation">Stops the sweep; the table then ends with a whole variant.</param>
+    /// <param name="first">The first variant.</param>
+    /// <param name="end">The variant after the last.</param>
+    /// <param name="threads">Threads that run variants; the results do not depend on how many there are.</param>
+    /// <param name="make">Makes something of results, on any thread.</param>
+    /// <param name="take">Takes the results and what was made of them, in order.</param>
+    /// <param name="cancellation">Stops the sweep; what was taken until then is a beginning without gaps.</param>
     /// <exception cref="OperationCanceledException">It was stopped.</exception>
-    public static void Run(
-        SweepPlan plan, SweepTable table, long from, int threads, IProgress<long>? progress = null, TimeProvider? clock = null, CancellationToken cancellation = default)
+    public static void Run<T>(
+        SweepPlan plan,
+        long first,
+        long end,
+        int threads,
+        Func<ImmutableArray<VariantResult>, T> make,
+        Action<ImmutableArray<VariantResult>, T> take,
+        CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(plan);
-        ArgumentNullException.ThrowIfNull(table);
+        ArgumentNullException.ThrowIfNull(make);
+        ArgumentNullException.ThrowIfNull(take);
         ArgumentOutOfRangeException.ThrowIfLessThan(threads, 1);
-        var together = Together(table.End - from, threads);
-        table.Append(from, append => InOrder.Run(
+        var together = Together(end - first, threads);
+        InOrder.Run(
             0,
-            (table.End - from + together - 1) / together,
+            (end - first + together - 1) / together,
             threads,
             lot =>
             {
-                var first = from + (lot * together);
-                var results = VariantResult.Run(plan, first, (int)Math.Min(together, table.End - first), cancellation);
-                return (Results: results, Rows: table.RowsOf(results));
+                var from = first + (lot * together);
+                var results = VariantResult.Run(plan, from, (int)Math.Min(together, end - from), cancellation);
+                return (Results: results, Made: make(results));
             },
-            lot =>
-            {
-                append(lot.Results, lot.Rows);
-                progress?.Report(lot.Results[^1].Variant + 1 - table.First);
-            },
-            cancellation), clock);
+            lot => take(lot.Results, lot.Made),
+            cancellation);
     }
 
     /// <summary>

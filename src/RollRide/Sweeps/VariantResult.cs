@@ -1,6 +1,4 @@
 using System.Collections.Immutable;
-using RollRide.DataFiles;
-using RollRide.Scenarios;
 using RollRide.Studies;
 using RollRide.Vehicle;
 
@@ -20,11 +18,11 @@ public sealed record VariantResult(long Variant, ImmutableArray<VariantLayout> L
     public static ImmutableArray<VariantResult> Run(SweepPlan plan, long first, int count, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(plan);
-        var scenarios = new (Scenario? Scenario, string? Fault)[count];
+        var cases = new SweptCase[count];
         for (var i = 0; i < count; i++)
-            scenarios[i] = Read(plan, first + i);
+            cases[i] = plan.CaseOf(first + i);
         var figures = Comparison.RunFigures(
-            [.. scenarios.Select(read => read.Scenario).OfType<Scenario>().SelectMany(scenario => plan.Layouts.Select(layout => (scenario.Study, scenario.Study.Layouts[layout])))],
+            [.. cases.Select(made => made.Study).OfType<StudyCase>().SelectMany(study => plan.Layouts.Select(layout => (study, study.Layouts[layout])))],
             cancellation);
         var results = ImmutableArray.CreateBuilder<VariantResult>(count);
         var next = 0;
@@ -33,9 +31,9 @@ public sealed record VariantResult(long Variant, ImmutableArray<VariantLayout> L
             var layouts = ImmutableArray.CreateBuilder<VariantLayout>(plan.Layouts.Length);
             for (var layout = 0; layout < plan.Layouts.Length; layout++)
             {
-                layouts.Add(scenarios[i].Scenario is { } scenario
-                    ? Outcome(plan, scenario, scenario.Study.Layouts[plan.Layouts[layout]], figures[next++])
-                    : VariantLayout.Failed(scenarios[i].Fault!, plan.Metrics.Length));
+                layouts.Add(cases[i].Study is { } study
+                    ? Outcome(plan, cases[i], study.Layouts[plan.Layouts[layout]], figures[next++])
+                    : VariantLayout.Failed(cases[i].Refusal!, plan.Metrics.Length));
             }
 
             results.Add(new VariantResult(first + i, layouts.MoveToImmutable()));
@@ -44,28 +42,14 @@ public sealed record VariantResult(long Variant, ImmutableArray<VariantLayout> L
         return results.MoveToImmutable();
     }
 
-    private static (Scenario? Scenario, string? Fault) Read(SweepPlan plan, long variant)
-    {
-        try
-        {
-            return (plan.ScenarioOf(variant), null);
-        }
-        catch (DataFileException e)
-        {
-            // Without its folder, so that the rows do not depend on where the scenario lies.
-            return (null, string.Join("; ", e.Faults.Select(fault => fault with { File = Path.GetFileName(fault.File) })));
-        }
-    }
-
-    private static VariantLayout Outcome(SweepPlan plan, Scenario scenario, DamperLayout layout, (LayoutFigures? Figures, StudyException? Failure) run)
+    private static VariantLayout Outcome(SweepPlan plan, SweptCase made, DamperLayout layout, (LayoutFigures? Figures, StudyException? Failure) run)
     {
         if (run.Figures is not { } figures)
             return VariantLayout.Failed(run.Failure!.Message, plan.Metrics.Length);
         var outputs = plan.Metrics.Select(metric => metric.Value(figures) ?? double.NaN).ToImmutableArray();
         var endless = plan.Metrics.Zip(outputs).FirstOrDefault(pair => double.IsInfinity(pair.Second)).First;
-        var ofRest = scenario.Study.Settle(layout) is { } loaded ? RestWarnings.Of(loaded).Length : 0;
         return endless is null
-            ? new VariantLayout(null, scenario.Warnings.Length + ofRest + figures.Warnings.Length, outputs)
+            ? new VariantLayout(null, made.CountWarnings(layout, figures), outputs)
             : VariantLayout.Failed($"{endless.Key} is infinite", plan.Metrics.Length);
     }
 }

@@ -3,7 +3,7 @@ using System.Security.Cryptography;
 using System.Text.Json.Nodes;
 using RollRide.Cli;
 using RollRide.DataFiles;
-using RollRide.Studies;
+using RollRide.Findings;
 using RollRide.Tests.DataFiles;
 using RollRide.Tests.Studies;
 

@@ -1,5 +1,6 @@
 using System.Text.Json.Nodes;
 using RollRide.Cli;
+using RollRide.Findings;
 using RollRide.Scenarios;
 using RollRide.Studies;
 using RollRide.Tests.DataFiles;

@@ -1,8 +1,10 @@
 using System.Text;
 using RollRide.Damping;
+using RollRide.Findings;
 using RollRide.Plots;
 using RollRide.Plots.Figures;
 using RollRide.Report;
+using RollRide.Report.Chapters;
 using RollRide.Roads;
 using RollRide.Scenarios;
 using RollRide.Studies;
@@ -46,7 +48,7 @@ public class GalleryTests
         var inputs = Scenarios.Select(scenario => (scenario.Prefix, Input: new Lazy<ReportInput>(() => InputOf(scenario.File)))).ToArray();
         foreach (var chapter in ChapterList.InOrderOfArgument)
         {
-            var (prefix, written) = inputs.Select(input => (input.Prefix, Chapter: chapter.Write(input.Input.Value, TestContext.Current.CancellationToken)))
+            var (prefix, written) = inputs.Select(input => (input.Prefix, Chapter: chapter.Write(input.Input.Value)))
                 .First(pair => pair.Chapter is not null);
             _page.Append($"## {written!.Title}\n\n");
             foreach (var figure in written.Figures.Concat(written.Frames is { } frames ? [frames.Frames[frames.Start].Figure] : []))
@@ -54,7 +56,7 @@ public class GalleryTests
         }
 
         _page.Append("## Frequency response: the command `modes`\n\n");
-        var modes = ModesStudy.Run(inputs[0].Input.Value.Study, TestContext.Current.CancellationToken);
+        var modes = inputs[0].Input.Value.Studies.Modes;
         foreach (var figure in (Figure[])[ResponseFigures.ToRoad(modes), ResponseFigures.TravelToRoad(modes), ResponseFigures.ToLateralAcceleration(modes)])
             Add("van", figure);
 
@@ -94,6 +96,7 @@ public class GalleryTests
         {
             Scenario = scenario,
             Comparison = Comparison.Record(scenario.Study, cancellation: TestContext.Current.CancellationToken),
+            Studies = ReportStudies.Run(scenario.Study, scenario.Tuning, TestContext.Current.CancellationToken),
             Positions = positions,
         };
     }

@@ -4,6 +4,7 @@ using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
 using RollRide.Dynamics;
 using RollRide.Report;
+using RollRide.Report.Chapters;
 using RollRide.Studies;
 using RollRide.Tests.DataFiles;
 using RollRide.Tests.Studies;
@@ -148,8 +149,9 @@ public class ReportInBrowserTests
         {
             Scenario = read,
             Comparison = result,
+            Studies = ReportStudies.Run(result.Study, cancellation: TestContext.Current.CancellationToken),
             Positions = PositionSweep.Run(read.Study, read.Study.Layouts[0], 3, cancellation: TestContext.Current.CancellationToken),
         };
-        return (result, ReportPage.Write(input).Page);
+        return (result, ReportPage.Write(input, ChapterList.InOrderOfArgument).Page);
     }
 }

@@ -2,7 +2,9 @@ using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
+using RollRide.Findings;
 using RollRide.Report;
+using RollRide.Report.Chapters;
 using RollRide.Scenarios;
 using RollRide.Studies;
 using RollRide.Tests.Scenarios;
@@ -74,7 +76,7 @@ public partial class ReportPageTests
     {
         var scenario = ScenarioReader.Read(Shipped.PathOf("scenarios", "placement.json"));
         var study = scenario.Study with { Placement = null };
-        var page = ReportPage.Write(new ReportInput { Scenario = scenario, Comparison = Comparison.Record(study, cancellation: TestContext.Current.CancellationToken) }, TestContext.Current.CancellationToken);
+        var page = ReportPage.Write(new ReportInput { Scenario = scenario, Comparison = Comparison.Record(study, cancellation: TestContext.Current.CancellationToken), Studies = ReportStudies.Run(study, cancellation: TestContext.Current.CancellationToken) }, ChapterList.InOrderOfArgument, TestContext.Current.CancellationToken);
 
         string[] added = ["motion-ratios.png", "length-budget.png"];
         Assert.Equal(added, page.Figures.Select(figure => figure.FileName).Intersect(added));
@@ -88,7 +90,7 @@ public partial class ReportPageTests
         var scenario = ScenarioReader.Read(Shipped.PathOf("scenarios", "placement.json"));
         var study = scenario.Study with { Placement = null, Vehicle = scenario.Study.Vehicle with { Travel = null, BumpStop = null, ReboundStop = null } };
         var bare = scenario with { Study = study };
-        var page = ReportPage.Write(new ReportInput { Scenario = bare, Comparison = Comparison.Record(study, cancellation: TestContext.Current.CancellationToken) }, TestContext.Current.CancellationToken);
+        var page = ReportPage.Write(new ReportInput { Scenario = bare, Comparison = Comparison.Record(study, cancellation: TestContext.Current.CancellationToken), Studies = ReportStudies.Run(study, cancellation: TestContext.Current.CancellationToken) }, ChapterList.InOrderOfArgument, TestContext.Current.CancellationToken);
 
         Assert.Contains("The scenario gives no travel", page.Page, StringComparison.Ordinal);
         Assert.DoesNotContain(page.Figures, figure => figure.FileName == "length-budget.png");
@@ -111,8 +113,8 @@ public partial class ReportPageTests
         var input = Input(read, Comparison.Record(read.Study, cancellation: TestContext.Current.CancellationToken));
         var seeds = RideStudy.Run(read.Study, 3, cancellation: TestContext.Current.CancellationToken);
 
-        var one = ReportPage.Write(input, TestContext.Current.CancellationToken).Page;
-        var several = ReportPage.Write(input with { Seeds = seeds }, TestContext.Current.CancellationToken).Page;
+        var one = ReportPage.Write(input, ChapterList.InOrderOfArgument, TestContext.Current.CancellationToken).Page;
+        var several = ReportPage.Write(input with { Seeds = seeds }, ChapterList.InOrderOfArgument, TestContext.Current.CancellationToken).Page;
 
         Assert.DoesNotContain("95 % interval", one, StringComparison.Ordinal);
         Assert.Contains("road from seed 7<", one, StringComparison.Ordinal);
@@ -138,7 +140,7 @@ public partial class ReportPageTests
         var input = Input(read, Comparison.Record(read.Study, cancellation: TestContext.Current.CancellationToken));
         var seeds = RideStudy.Run(read.Study, 3, cancellation: TestContext.Current.CancellationToken);
 
-        var report = ReportPage.Write(input with { Seeds = seeds }, TestContext.Current.CancellationToken);
+        var report = ReportPage.Write(input with { Seeds = seeds }, ChapterList.InOrderOfArgument, TestContext.Current.CancellationToken);
         var page = System.Net.WebUtility.HtmlDecode(report.Page);
 
         // Every statement is of all roads, or says of which one it is; and nobody is told to do what was done.
@@ -220,13 +222,14 @@ public partial class ReportPageTests
     {
         var read = scenario.Read();
         var result = Comparison.Record(read.Study, cancellation: TestContext.Current.CancellationToken);
-        return ReportPage.Write(Input(read, result)).Page;
+        return ReportPage.Write(Input(read, result), ChapterList.InOrderOfArgument).Page;
     }
 
     private static ReportInput Input(Scenario scenario, RecordedComparison result) => new()
     {
         Scenario = scenario,
         Comparison = result,
+        Studies = ReportStudies.Run(result.Study, scenario.Tuning, TestContext.Current.CancellationToken),
         Positions = PositionSweep.Run(scenario.Study, scenario.Study.Layouts[0], 2, cancellation: TestContext.Current.CancellationToken),
     };
 

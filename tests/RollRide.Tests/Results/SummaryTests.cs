@@ -1,5 +1,6 @@
 using System.Text.Json;
 using System.Text.Json.Nodes;
+using RollRide.Findings;
 using RollRide.Results;
 using RollRide.Studies;
 using RollRide.Tests.Studies;

@@ -41,7 +41,7 @@ public class RoadAnalysisTests
         var road = new RandomRoad { Spectrum = RoughnessSpectrum.Of(RoadClass.C), Coherence = TrackCoherence.Isotropic(1.5), Seed = 1 };
         var analysis = RoadAnalysis.Of(road.ToProfile(length, 0.1));
         Assert.Equal(extrapolated, analysis.Spectrum!.Bands[0].Low > 0.1);
-        Assert.Equal(extrapolated, RollRide.Studies.RoadConclusions.Of(analysis).Any(sentence => sentence.Contains("extrapolated", StringComparison.Ordinal)));
+        Assert.Equal(extrapolated, RollRide.Findings.RoadConclusions.Of(analysis).Any(sentence => sentence.Contains("extrapolated", StringComparison.Ordinal)));
     }
 
     [Fact] // The index needs 11 m and no spectrum.

@@ -1,4 +1,5 @@
 using System.Text.Json.Nodes;
+using RollRide.Findings;
 using RollRide.Mounting;
 using RollRide.Packaging;
 using RollRide.Studies;
@@ -104,7 +105,7 @@ public sealed class LoadedPlacesTests
     {
         var states = Run(WithLoads(PlacementScenario.Shipped()));
 
-        Assert.All(states.SelectMany(state => state.Layouts), layout => Assert.True(layout.Place!.Fits, layout.Words));
+        Assert.All(states.SelectMany(state => state.Layouts), layout => Assert.True(layout.Place!.Fits, PlacementConclusions.Words(layout)));
         Assert.Equal(CommonBand.Of(states).Last().Band.Outer, states[0].Layouts.Max(layout => layout.Place!.AxleEnd), 1e-9);
     }
 

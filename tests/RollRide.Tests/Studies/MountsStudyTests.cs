@@ -1,3 +1,4 @@
+using RollRide.Findings;
 using RollRide.Mounting;
 using RollRide.Scenarios;
 using RollRide.Studies;

@@ -1,4 +1,5 @@
 using System.Text.Json.Nodes;
+using RollRide.Findings;
 using RollRide.Mounting;
 using RollRide.Studies;
 using RollRide.Tests.Scenarios;
@@ -17,11 +18,11 @@ public sealed class MovedMountsTests
     [InlineData(420, OpensInTheRail)]
     public void What_is_recommended_fits_and_opens_the_window(double from, double rollMinimum)
     {
-        var remedy = Remedy(PlacementScenario.WithMountsAt(from), rollMinimum);
+        var (remedy, said) = Remedy(PlacementScenario.WithMountsAt(from), rollMinimum);
         var (axleEnd, bodyEnd) = remedy.Mounts!.Value;
 
-        Assert.Contains(Key("axleEnd_mm", axleEnd), remedy.Sentence, StringComparison.Ordinal);
-        Assert.Contains(Key("bodyEnd_mm", bodyEnd), remedy.Sentence, StringComparison.Ordinal);
+        Assert.Contains(Key("axleEnd_mm", axleEnd), said, StringComparison.Ordinal);
+        Assert.Contains(Key("bodyEnd_mm", bodyEnd), said, StringComparison.Ordinal);
         var moved = WithTarget(PlacementScenario.WithMountsAt(from), rollMinimum);
         moved["layouts"]![0]!["placement"]!["mounts"] = JsonNode.Parse($$"""{ {{Quoted("axleEnd_mm", axleEnd)}}, {{Quoted("bodyEnd_mm", bodyEnd)}} }""");
         var understood = moved.Understood();
@@ -35,7 +36,7 @@ public sealed class MovedMountsTests
     [InlineData(OpensInTheRail)]
     public void Nothing_nearer_would_do(double rollMinimum)
     {
-        double needed = Remedy(PlacementScenario.WithMountsAt(340), rollMinimum).Mounts!.Value.AxleEnd.Y * 1e3;
+        double needed = Remedy(PlacementScenario.WithMountsAt(340), rollMinimum).Remedy.Mounts!.Value.AxleEnd.Y * 1e3;
 
         var nearer = WithTarget(PlacementScenario.WithMountsAt(Math.Round(needed - 1, 1)), rollMinimum).Understood();
 
@@ -48,11 +49,11 @@ public sealed class MovedMountsTests
         // A brake from the rail's outboard side on: nothing fits outboard.
         var scenario = PlacementScenario.WithMountsAt(340).With("packaging.onAxle.brake.inner_mm", 500);
 
-        var remedy = Remedy(scenario, OpensInTheRail);
+        var (remedy, said) = Remedy(scenario, OpensInTheRail);
 
         Assert.Null(remedy.Needed);
         Assert.Null(remedy.Mounts);
-        Assert.Contains("no damper fits there or farther out: there upper tube overlaps frame rail by", remedy.Sentence, StringComparison.Ordinal);
+        Assert.Contains("no damper fits there or farther out: there upper tube overlaps frame rail by", said, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -61,15 +62,18 @@ public sealed class MovedMountsTests
         var scenario = PlacementScenario.WithMountsAt(340);
         scenario.Remove("packaging");
 
-        var remedy = Remedy(scenario, OpensInTheRail);
+        var (remedy, said) = Remedy(scenario, OpensInTheRail);
 
         Assert.NotNull(remedy.Mounts);
-        Assert.DoesNotContain("fits", remedy.Sentence, StringComparison.Ordinal);
+        Assert.DoesNotContain("fits", said, StringComparison.Ordinal);
     }
 
-    private static WindowRemedy Remedy(JsonObject scenario, double rollMinimum) =>
-        SettingWindowStudy.Run(WithTarget(scenario, rollMinimum).Understood().Study, TestContext.Current.CancellationToken)
-            .Layouts[0].Remedies.Single(remedy => remedy.Kind == RemedyKind.DamperPosition);
+    private static (WindowRemedy Remedy, string Said) Remedy(JsonObject scenario, double rollMinimum)
+    {
+        var result = SettingWindowStudy.Run(WithTarget(scenario, rollMinimum).Understood().Study, TestContext.Current.CancellationToken);
+        var remedy = result.Layouts[0].Remedies.Single(remedy => remedy.Kind == RemedyKind.DamperPosition);
+        return (remedy, RemedyWords.Of(remedy, result.Layouts[0], result.Study));
+    }
 
     private static JsonObject WithTarget(JsonObject scenario, double rollMinimum) => scenario.With("targets.rollDampingRatioMinimum", rollMinimum);
 

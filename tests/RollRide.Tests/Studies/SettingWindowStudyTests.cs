@@ -1,6 +1,7 @@
 using System.Text.Json.Nodes;
 using OxyPlot.Annotations;
 using RollRide.Dynamics;
+using RollRide.Findings;
 using RollRide.Modes;
 using RollRide.Mounting;
 using RollRide.Plots.Figures;
@@ -23,9 +24,9 @@ public sealed class SettingWindowStudyTests
         Assert.Empty(outer.Remedies);
         Assert.Equal(0.8 * 0.8, outer.Position!.Value, 1e-12);
         Assert.Equal(WindowStanding.Closed, inner.Verdict.Standing);
-        Assert.StartsWith("closed: no setting short of locking the suspension reaches the roll minimum", inner.Verdict.Words, StringComparison.Ordinal);
+        Assert.StartsWith("closed: no setting short of locking the suspension reaches the roll minimum", WindowWords.Of(inner.Verdict), StringComparison.Ordinal);
         Assert.Equal(5, inner.Remedies.Length);
-        Assert.All(inner.Remedies, remedy => Assert.NotEmpty(remedy.Sentence));
+        Assert.All(inner.Remedies, remedy => Assert.NotEmpty(RemedyWords.Of(remedy, inner, result.Study)));
     }
 
     [Fact]
@@ -97,7 +98,9 @@ public sealed class SettingWindowStudyTests
     public void Remedies_open_the_window_and_less_does_not()
     {
         JsonObject Scenario() => WithTargets(ShortScenario.Of(("Inner", 0.6)), 0.2, 0.1, 0.35).With("vehicle.antiRollBar_N_m_per_deg", 300);
-        var remedies = Run(Scenario()).Layouts[0].Remedies.ToDictionary(remedy => remedy.Kind);
+        var result = Run(Scenario());
+        var remedies = result.Layouts[0].Remedies.ToDictionary(remedy => remedy.Kind);
+        string Said(RemedyKind kind) => RemedyWords.Of(remedies[kind], result.Layouts[0], result.Study);
         bool IsOpen(JsonObject scenario) => Verdict(scenario).Window.IsOpen;
         JsonObject WithDamper(double y)
         {
@@ -115,10 +118,10 @@ public sealed class SettingWindowStudyTests
         Assert.False(IsOpen(Scenario().With("vehicle.springs.placement.motionRatios.roll", (springs + 2e-4) / 0.8)));
 
         var bar = remedies[RemedyKind.AntiRollBar].Needed!.Value * Math.PI / 180;
-        Assert.Contains("deg/g", remedies[RemedyKind.SpringPosition].Sentence, StringComparison.Ordinal);
+        Assert.Contains("deg/g", Said(RemedyKind.SpringPosition), StringComparison.Ordinal);
         Assert.Contains(
             $"with more roll: the gradient goes from {Gradient(Scenario())} to {Gradient(Scenario().With("vehicle.antiRollBar_N_m_per_deg", bar))} deg/g.",
-            remedies[RemedyKind.AntiRollBar].Sentence, StringComparison.Ordinal);
+            Said(RemedyKind.AntiRollBar), StringComparison.Ordinal);
         Assert.True(bar < 300);
         Assert.True(IsOpen(Scenario().With("vehicle.antiRollBar_N_m_per_deg", bar)));
         Assert.False(IsOpen(Scenario().With("vehicle.antiRollBar_N_m_per_deg", bar + 0.5)));
@@ -177,11 +180,12 @@ public sealed class SettingWindowStudyTests
     [MemberData(nameof(Mountings))]
     public void Closed_window_of_any_independent_suspension_is_told_with_its_remedies(string? linkage, string placement)
     {
-        var layout = Run(Guided(linkage, placement)).Layouts[0];
+        var result = Run(Guided(linkage, placement));
+        var layout = result.Layouts[0];
 
         Assert.False(layout.Verdict.Window.IsOpen);
         Assert.Equal(Enum.GetValues<RemedyKind>().Order(), layout.Remedies.Select(remedy => remedy.Kind).Order());
-        Assert.All(layout.Remedies, remedy => Assert.NotEmpty(remedy.Sentence));
+        Assert.All(layout.Remedies, remedy => Assert.NotEmpty(RemedyWords.Of(remedy, layout, result.Study)));
     }
 
     [Theory] // The scenario itself with another track is the same vehicle.

@@ -1,4 +1,6 @@
 using System.Text.Json.Nodes;
+using RollRide.Findings;
+using RollRide.Results;
 using RollRide.Sweeps;
 using RollRide.Tests.Studies;
 
@@ -23,11 +25,11 @@ public class SweepAnalysisTests
     {
         using var trial = SweepTrial.Twelve();
         var written = new SweepTable(trial["out"], trial.Plan, SweepShare.Whole);
-        SweepRun.Run(trial.Plan, written, written.Prepare(resume: false), 2, cancellation: TestContext.Current.CancellationToken);
+        written.Fill(written.Prepare(resume: false), 2, cancellation: TestContext.Current.CancellationToken);
         static string Of(SweepTrial trial, SweepTable table)
         {
             using var text = new StringWriter();
-            var analysis = SweepAnalysis.Of(trial.Plan, table, TestContext.Current.CancellationToken);
+            var analysis = table.Analyse(TestContext.Current.CancellationToken);
             SweepStatisticsTable.Write(text, analysis);
             SweepDriversTable.Write(text, analysis);
             return text.ToString();

@@ -1,4 +1,5 @@
 using System.Text.Json.Nodes;
+using RollRide.Results;
 using RollRide.Scenarios;
 using RollRide.Sweeps;
 using RollRide.Tests.DataFiles;
@@ -54,7 +55,7 @@ internal sealed class SweepTrial : IDisposable
     public string Run(string folder, SweepShare? share = null, int threads = 2, bool resume = false, bool overwrite = false)
     {
         var table = new SweepTable(_folder[folder], Plan, share ?? SweepShare.Whole);
-        SweepRun.Run(Plan, table, table.Prepare(resume, overwrite), threads, cancellation: TestContext.Current.CancellationToken);
+        table.Fill(table.Prepare(resume, overwrite), threads, cancellation: TestContext.Current.CancellationToken);
         return File.ReadAllText(table.FullPath);
     }
 
@@ -62,7 +63,7 @@ internal sealed class SweepTrial : IDisposable
     public SweepAnalysis Analyse()
     {
         Run("out");
-        return SweepAnalysis.Of(Plan, new SweepTable(_folder["out"], Plan, SweepShare.Whole), TestContext.Current.CancellationToken);
+        return new SweepTable(_folder["out"], Plan, SweepShare.Whole).Analyse(TestContext.Current.CancellationToken);
     }
 
     public void Dispose() => _folder.Dispose();

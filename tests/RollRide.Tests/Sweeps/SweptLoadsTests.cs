@@ -35,7 +35,7 @@ public class SweptLoadsTests
     public void Swept_rate_leaves_the_body_where_its_springs_are_set()
     {
         using var trial = Trial(SweepTrial.Rate, 60, SweepPreload.Set, null);
-        var study = trial.Plan.ScenarioOf(0).Study;
+        var study = trial.Plan.CaseOf(0).Study!;
         Assert.Null(study.Settle(study.Layouts[0]));
         Assert.Equal((60e3 * 0.5) + SpringForce, study.Assemble(study.Layouts[0]).Vehicle.Spring.Characteristic.AtRideHeight(SpringForce).Value(0.5), 1e-6);
     }
@@ -96,7 +96,7 @@ public class SweptLoadsTests
     {
         const double micrometre = 1e-6;
         using var trial = Trial(path, value, preload, loadStates);
-        var study = trial.Plan.ScenarioOf(0).Study;
+        var study = trial.Plan.CaseOf(0).Study!;
         foreach (var layout in study.Layouts)
         {
             var rest = study.Settle(layout)!.Rest;

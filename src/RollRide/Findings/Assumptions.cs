@@ -1,0 +1,36 @@
+using RollRide.Studies;
+using RollRide.Vehicle;
+
+namespace RollRide.Findings;
+
+/// <summary>What the numbers of a report rest on, in words; docs/theory.md says what each leaves out.</summary>
+public static class Assumptions
+{
+    /// <summary>The assumptions of a case.</summary>
+    /// <param name="study">The case.</param>
+    public static IReadOnlyList<string> Of(StudyCase study)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        var random = study.Manoeuvre.Road.Unevenness;
+        var contact = random is { ContactLength: > 0 and var length }
+            ? FormattableString.Invariant($"it follows obstacles at a point, and the random road averaged over a contact of {length * 1e3:0.#} mm.")
+            : "it follows the road at a point.";
+        List<string> all =
+        [
+            "One axle with the part of the body that it carries, in the roll plane: pitch, the other axle and twist of the frame are left out.",
+            "Rigid body, roll centre fixed on the centre plane; left and right are the same.",
+            "The cornering is given, and body roll does not act back on the path of the vehicle.",
+            $"A tyre is a vertical spring and damper that pushes but never pulls; {contact}",
+            study.Vehicle.Suspension == SuspensionKind.LiveAxle
+                ? "The axle is rigid and turns about the roll centre; elements with mount points use their exact length at every travel."
+                : "Each wheel travels vertically; elements on an arm use their exact length at every travel.",
+            study.Analysis.IncludeFriction
+                ? "Damping ratios hold for small motions about ride height, with the friction of the dampers."
+                : "Damping ratios hold for small motions about ride height, without the friction of the dampers; the runs include it.",
+            "Dampers are as cold as on the test bench, and do not fade.",
+        ];
+        if (random is not null)
+            all.Add("The random road is Gaussian and everywhere of the same kind: it has no holes, patches or joints but those given as obstacles.");
+        return all;
+    }
+}

@@ -1,0 +1,197 @@
+using RollRide.Dynamics;
+using RollRide.Metrics;
+using RollRide.Studies;
+using RollRide.Vehicle;
+using static System.FormattableString;
+
+namespace RollRide.Findings;
+
+/// <summary>What a practitioner concludes from a comparison, in words, from its numbers.</summary>
+public static class Conclusions
+{
+    /// <summary>Two layouts count as equal within this share; common practice, no source: no test drive tells them apart.</summary>
+    public const double Alike = 0.02;
+
+    /// <summary>Two layouts count as equal on one random road within this share; common practice, no source: another road shifts more.</summary>
+    public const double AlikeOnOneRoad = 0.05;
+
+    /// <summary>Draws the conclusions.</summary>
+    /// <param name="result">What the layouts did.</param>
+    /// <returns>One sentence an item, the most important first.</returns>
+    public static IReadOnlyList<string> Of(ComparisonResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        var sentences = new List<string>(OnWheelLift(result));
+        sentences.AddRange(WhateverTheRoad(result));
+        if (result.Layouts.Length > 1)
+            sentences.AddRange(OnBump(result));
+        sentences.AddRange(OnMotionLeft(result));
+        sentences.AddRange(OnRide(result));
+        return sentences;
+    }
+
+    /// <summary>What holds on any road: the damping ratios, and the corner from rest.</summary>
+    internal static IEnumerable<string> WhateverTheRoad(ComparisonResult result) =>
+        [.. OnStability(result), .. OnDamping(result), .. result.Layouts is [var layout] ? OnOne(layout) : OnRoll(result)];
+
+    private static IEnumerable<string> OnDamping(ComparisonResult result)
+    {
+        if (result.Layouts is [var layout])
+        {
+            yield return Invariant($"'{layout.Name}' gives heave a damping ratio of {Ratio(layout.ReferenceModes.Heave.DampingRatio)} and roll one of {Ratio(layout.ReferenceModes.Roll.DampingRatio)} at {result.Study.Analysis.ReferenceVelocity:0.###} m/s damper velocity.");
+            yield break;
+        }
+
+        var best = result.Layouts.MaxBy(layout => layout.ReferenceModes.Roll.DampingRatio)!;
+        var worst = result.Layouts.MinBy(layout => layout.ReferenceModes.Roll.DampingRatio)!;
+        var (high, low) = (best.ReferenceModes.Roll.DampingRatio, worst.ReferenceModes.Roll.DampingRatio);
+        var (highHeave, lowHeave) = (best.ReferenceModes.Heave.DampingRatio, worst.ReferenceModes.Heave.DampingRatio);
+        var speed = result.Study.Analysis.ReferenceVelocity;
+        if (high - low <= Alike * high)
+        {
+            yield return Invariant($"All layouts damp roll alike: a damping ratio of {Ratio(high)} at {speed:0.###} m/s damper velocity.");
+            yield break;
+        }
+
+        var kept = Math.Abs(highHeave - lowHeave) <= Alike * highHeave || Ratio(highHeave) == Ratio(lowHeave)
+            ? Invariant($"while heave stays at {Ratio(lowHeave)}")
+            : Invariant($"while heave goes from {Ratio(highHeave)} to {Ratio(lowHeave)}");
+        var lost = 100 * (1 - (low / high));
+        yield return Invariant($"The damping ratio of roll at {speed:0.###} m/s damper velocity falls from {Ratio(high)} with '{best.Name}' to {Ratio(low)} with '{worst.Name}', {lost:F0} % less, {kept}.");
+        var (bestRatio, worstRatio) = (best.Car.Layout.Fitting.RollRatio, worst.Car.Layout.Fitting.RollRatio);
+        if (result.Study.Vehicle.Suspension == SuspensionKind.LiveAxle && best.Car.Layout.Damper == worst.Car.Layout.Damper)
+        {
+            yield return bestRatio > worstRatio
+                ? Invariant($"On a live axle that is the roll ratio's doing: {bestRatio:F2} against {worstRatio:F2}, and damping goes with its square.")
+                : Invariant($"The higher roll ratio, {worstRatio:F2} against {bestRatio:F2}, damps roll less: these dampers are so hard that they lock the suspension, and the body rocks on its tyres.");
+        }
+        else if (result.Study.Vehicle.Suspension == SuspensionKind.Independent)
+            yield return Invariant($"On independent suspension the ratio is the same in heave and in roll, so mounting and valving change both together.");
+    }
+
+    private static IEnumerable<string> OnRoll(ComparisonResult result)
+    {
+        var measured = result.Layouts.Where(layout => layout.Metrics.RollResponse?.Overshoot is not null).ToArray();
+        if (measured.Length > 1)
+        {
+            var calm = measured.MinBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
+            var lively = measured.MaxBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
+            var (least, most) = (calm.Metrics.RollResponse!, lively.Metrics.RollResponse!);
+            yield return most.Overshoot - least.Overshoot <= Alike
+                ? Invariant($"In the corner from rest all layouts roll alike, up to {Deg(most.PeakAngle!.Value):F1} deg, {most.Overshoot * 100:F0} % over the steady {Deg(most.SteadyAngle!.Value):F1} deg.")
+                : Invariant($"In the corner from rest roll overshoots least with '{calm.Name}', by {least.Overshoot * 100:F0} % to {Deg(least.PeakAngle!.Value):F1} deg, and most with '{lively.Name}', by {most.Overshoot * 100:F0} % to {Deg(most.PeakAngle!.Value):F1} deg; steady is {Deg(least.SteadyAngle!.Value):F1} deg.");
+        }
+
+        foreach (var sentence in OnStep(measured))
+            yield return sentence;
+        var unsettled = measured.Where(layout => layout.Metrics.RollResponse!.SettlingTime is null).ToArray();
+        if (unsettled.Length > 0)
+            yield return Invariant($"Roll has not settled to within 5 % of the steady angle {Cornering.CornerAlone.Aftermath:0} s after the corner's last change: {Quoted(unsettled)}.");
+    }
+
+    /// <summary>Where the corner builds up so slowly that it hides the damping, what a step would show.</summary>
+    private static IEnumerable<string> OnStep(LayoutResult[] measured)
+    {
+        var hidden = measured.Where(layout => layout.Metrics.RollResponse!.OvershootToStep is not null).ToArray();
+        if (hidden.Length == 0)
+            yield break;
+        var slow = hidden[0].Metrics.RollResponse!;
+        var steps = string.Join(", ", hidden.Select(layout => Invariant($"{layout.Metrics.RollResponse!.OvershootToStep * 100:F0} % with '{layout.Name}'")));
+        yield return Invariant($"This corner takes {slow.EquivalentRamp:F2} s to build up, {slow.EquivalentRamp / slow.RollPeriod:F1} of the body's roll period, so its overshoot says little about damping. To a sudden step of the same lateral acceleration the overshoot is {steps}.");
+    }
+
+    /// <summary>Where a phase begins while the body still swings from the one before, so that what it shows depends on that instant.</summary>
+    private static IEnumerable<string> OnMotionLeft(ComparisonResult result)
+    {
+        foreach (var phase in result.Layouts
+            .SelectMany(layout => layout.Metrics.MotionsLeft.Where(left => left.Share > MotionLeft.Told).Select(left => (layout.Name, Left: left)))
+            .GroupBy(at => at.Left.Phase.Name))
+        {
+            var (name, left) = phase.MaxBy(at => at.Left.Share);
+            yield return Invariant($"When phase '{left.Phase.Name}' begins at {left.Phase.Start:F2} s, the body still swings from before: with '{name}' by {Deg(left.Amplitude):F1} deg, {left.Share * 100:F0} % of the steady roll. The largest roll in the manoeuvre depends on that instant; the figures from rest do not.");
+        }
+    }
+
+    private static IEnumerable<string> OnBump(ComparisonResult result)
+    {
+        var bumps = result.Layouts.Select(layout => (layout.Name, Phase: layout.Metrics.Phases.FirstOrDefault(phase => phase.Name is "bump" or Phase.MeasuredRoad))).ToArray();
+        if (bumps.Any(bump => bump.Phase is null))
+            yield break;
+        var soft = bumps.MinBy(bump => bump.Phase!.BodyAccelerationRms);
+        var harsh = bumps.MaxBy(bump => bump.Phase!.BodyAccelerationRms);
+        var (low, high) = (soft.Phase!.BodyAccelerationRms, harsh.Phase!.BodyAccelerationRms);
+        var road = soft.Phase.Name;
+        yield return high - low <= Alike * high
+            ? Invariant($"Over the {road} the body's vertical acceleration is alike for all, {high:F2} m/s² RMS: it does not choose between them.")
+            : Invariant($"Over the {road} '{soft.Name}' is easiest on the body, {low:F2} m/s² RMS; '{harsh.Name}' is {100 * ((high / low) - 1):F0} % above it.");
+    }
+
+    private static IEnumerable<string> OnOne(LayoutResult layout)
+    {
+        if (layout.Metrics.RollResponse is not { Overshoot: { } overshoot, SteadyAngle: { } steady, PeakAngle: { } peak } response)
+            yield break;
+        var settled = response.SettlingTime is { } time ? Invariant($"settled {time:F1} s after the corner began") : Invariant($"and not settled to within 5 % of it {Cornering.CornerAlone.Aftermath:0} s after the corner's last change");
+        yield return Invariant($"In the corner from rest it rolls to {Deg(peak):F1} deg, {overshoot * 100:F0} % over its steady {Deg(steady):F1} deg, {settled}.");
+        foreach (var sentence in OnStep([layout]))
+            yield return sentence;
+    }
+
+    private static IEnumerable<string> OnRide(ComparisonResult result)
+    {
+        var rides = result.Layouts.Where(layout => layout.Ride is not null).ToArray();
+        if (rides.Length == 0)
+            yield break;
+        var smooth = rides.MinBy(layout => layout.Ride!.WorstSeat.Total)!;
+        var rough = rides.MaxBy(layout => layout.Ride!.WorstSeat.Total)!;
+        var (low, high) = (smooth.Ride!.WorstSeat.Total, rough.Ride!.WorstSeat.Total);
+        var road = $"On {RandomRoad(result.Study)}";
+        var words = string.Join(" to ", ComfortReaction.Of(high).Select(reaction => reaction.Words));
+        yield return rides.Length == 1 || high - low <= AlikeOnOneRoad * high
+            ? Invariant($"{road} the worst seat is shaken by {high:F2} m/s² weighted{(rides.Length == 1 ? "" : ", alike for all")}: {words} by ISO 2631-1. {ComfortReaction.Caution}")
+            : Invariant($"{road} '{smooth.Name}' rides best, {low:F2} m/s² weighted at the worst seat; '{rough.Name}' has {high:F2}: {words} by ISO 2631-1. {ComfortReaction.Caution}");
+        var holding = rides.MinBy(layout => layout.Ride!.DynamicLoadCoefficient)!;
+        var loose = rides.MaxBy(layout => layout.Ride!.DynamicLoadCoefficient)!;
+        var (tight, wide) = (holding.Ride!.DynamicLoadCoefficient, loose.Ride!.DynamicLoadCoefficient);
+        if (rides.Length > 1 && wide - tight > AlikeOnOneRoad * wide)
+            yield return Invariant($"'{holding.Name}' keeps the tyres most evenly loaded: a dynamic load coefficient of {tight:F3} against {wide:F3} with '{loose.Name}'.");
+        var jolting = rides.Where(layout => layout.Ride!.WorstSeat.Vertical.NeedsAdditionalMeasures).ToArray();
+        if (jolting.Length > 0)
+            yield return $"With {Quoted(jolting)} single jolts stand out of the vibration: look at the running RMS maximum and the vibration dose as well, the RMS alone underrates them.";
+    }
+
+    private static IEnumerable<string> OnWheelLift(ComparisonResult result)
+    {
+        var lifting = result.Layouts.Where(layout => layout.Metrics.LiftsWhileCornering).ToArray();
+        if (lifting.Length > 0)
+            yield return $"A WHEEL LIFTS in the corner with {Quoted(lifting)}: rollover risk.";
+        var hopping = result.Layouts.Except(lifting).Where(layout => layout.Metrics.WheelLifts.Length > 0).ToArray();
+        if (hopping.Length > 0)
+            yield return Invariant($"Driving straight a wheel leaves the road with {Quoted(hopping)}, for up to {hopping.Max(layout => layout.Metrics.Whole.LiftOffTime):F2} s: a hop, without grip on that side.");
+        var pairs = result.Layouts.Where(layout => layout.Metrics.OneTyreLiftOffTime > 0).ToArray();
+        if (pairs.Length > 0)
+            yield return Invariant($"One tyre of a pair is in the air with {Quoted(pairs)}, for up to {pairs.Max(layout => layout.Metrics.OneTyreLiftOffTime):F2} s: the other carries the side alone, and less is left before the wheel lifts.");
+    }
+
+    private static IEnumerable<string> OnStability(ComparisonResult result)
+    {
+        var unstable = result.Layouts.Where(layout => layout.Metrics.RollResponse is { SteadyAngle: null }).ToArray();
+        if (unstable.Length > 0)
+            yield return $"The corner leaves NO STABLE POSITION with {Quoted(unstable)}: rollover risk.";
+    }
+
+    /// <summary>What a ride was driven on, in words: obstacles have a part in its figures.</summary>
+    /// <param name="study">The case.</param>
+    public static string RandomRoad(StudyCase study)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        return study.Manoeuvre.Road.HasEvents ? "the random road with its obstacles" : "the random road";
+    }
+
+    private static string Quoted(IEnumerable<LayoutResult> layouts) => string.Join(", ", layouts.Select(layout => $"'{layout.Name}'"));
+
+    // Two decimals, and no zero that a small ratio only rounds to.
+    internal static string Ratio(double ratio) => ratio is > 0 and < 0.01 ? "less than 0.01" : Invariant($"{ratio:F2}");
+
+    /// <summary>The size of an angle in degrees: words say which way a corner goes.</summary>
+    private static double Deg(double rad) => Math.Abs(rad) * 180 / Math.PI;
+}

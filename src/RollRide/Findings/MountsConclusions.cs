@@ -1,0 +1,38 @@
+using RollRide.Studies;
+using RollRide.Vehicle;
+
+namespace RollRide.Findings;
+
+/// <summary>What a practitioner concludes from the mounts, in words, from their numbers.</summary>
+public static class MountsConclusions
+{
+    /// <summary>Draws the conclusions.</summary>
+    /// <param name="result">What was found.</param>
+    public static IReadOnlyList<string> Of(MountsResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        var sentences = new List<string>();
+        void Say(FormattableString text) => sentences.Add(FormattableString.Invariant(text));
+        foreach (var mounts in result.Layouts)
+        {
+            var name = mounts.Layout.Name;
+            if (mounts.OverCentre is { } heave)
+                Say($"'{name}': the damper goes over centre at {heave * 1e3:F1} mm of heave and works backwards beyond.");
+            if (mounts.ClosedReserve < 0)
+                Say($"'{name}': the damper closes metal to metal; {-mounts.ClosedReserve * 1e3:F1} mm are missing at {mounts.Shortest.Heave * 1e3:F0} mm heave with {mounts.Shortest.Roll * 180 / Math.PI:F1} deg roll.");
+            if (mounts.ExtendedReserve < 0)
+                Say($"'{name}': the damper is too short when extended; {-mounts.ExtendedReserve * 1e3:F1} mm are missing at {mounts.Longest.Heave * 1e3:F0} mm heave with {mounts.Longest.Roll * 180 / Math.PI:F1} deg roll.");
+        }
+
+        if (sentences.Count == 0)
+            Say($"Over the whole travel no damper whose lengths are known runs out of stroke, and none goes over centre.");
+        if (result.Layouts[0].Travel.Range.Combinations == TravelCombinations.UntilStopsTouch && result.Layouts.Any(mounts => mounts.ClosedReserve is not null || mounts.ExtendedReserve is not null))
+            Say($"The travel ends where a stop touches: what the stops give way beyond comes out of what is left.");
+        var (most, least) = (result.Layouts.MaxBy(RollRatio)!, result.Layouts.MinBy(RollRatio)!);
+        var independent = result.Study.Vehicle.Suspension == SuspensionKind.Independent;
+        Say($"{(independent ? "In heave and in roll" : "In roll")} '{most.Layout.Name}' moves its damper {RollRatio(most):F2} times as far as the wheel{(most == least ? "" : FormattableString.Invariant($", '{least.Layout.Name}' {RollRatio(least):F2} times"))}; {(independent ? "damping of both" : "roll damping")} goes with the square.");
+        return sentences;
+
+        static double RollRatio(LayoutMounts mounts) => mounts.Layout.Fitting.RollRatio;
+    }
+}

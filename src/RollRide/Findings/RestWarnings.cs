@@ -1,0 +1,40 @@
+using System.Collections.Immutable;
+using RollRide.Dynamics;
+
+namespace RollRide.Findings;
+
+/// <summary>What a reader must know about where a loaded vehicle stands.</summary>
+public static class RestWarnings
+{
+    /// <summary>Less clearance than this, m, is used up by any road; common practice, no source.</summary>
+    private const double LittleClearance = 0.010;
+
+    /// <summary>Finds the warnings of a vehicle at rest under a load.</summary>
+    /// <param name="loaded">The vehicle, its layout and the load.</param>
+    public static ImmutableArray<string> Of(LoadedHalfCar loaded)
+    {
+        ArgumentNullException.ThrowIfNull(loaded);
+        var warnings = ImmutableArray.CreateBuilder<string>();
+        var where = $"Under load state '{loaded.Load.Name}' with layout '{loaded.Car.Layout.Name}'";
+        void Warn(FormattableString text) => warnings.Add($"{where} {FormattableString.Invariant(text)}");
+
+        void Look(StopAtRest? stop, string name)
+        {
+            if (stop is null)
+                return;
+            if (stop.Compression > 0)
+                Warn($"the {name} stops touch at rest: each is compressed by {stop.Compression * 1e3:F1} mm and carries {stop.Force:F0} N. The ride begins on the stops.");
+            else if (stop.Clearance < LittleClearance)
+                Warn($"only {stop.Clearance * 1e3:F1} mm are left at rest until the {name} stops touch. Any road uses that up.");
+        }
+
+        var rest = loaded.Rest;
+        Look(rest.Side.BumpStop, "bump");
+        Look(rest.Side.ReboundStop, "rebound");
+        if (rest.Side.Spring.Force < 0)
+            Warn($"the springs pull with {-rest.Side.Spring.Force:F0} N at rest: gas and stops lift more than the body weighs. Loose springs would come off their seats.");
+        if (loaded.Car.Vehicle.Travel is { } travel && Math.Min(travel.Bump, travel.Rebound) < 0)
+            Warn($"the vehicle stands {-Math.Min(travel.Bump, travel.Rebound) * 1e3:F1} mm beyond the end of vehicle.travel in {(travel.Bump < 0 ? "bump" : "rebound")}.");
+        return warnings.ToImmutable();
+    }
+}

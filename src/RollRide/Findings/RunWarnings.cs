@@ -1,0 +1,94 @@
+using System.Collections.Immutable;
+using RollRide.Dynamics;
+using RollRide.Metrics;
+using RollRide.Studies;
+
+namespace RollRide.Findings;
+
+/// <summary>What a reader must know before trusting a run's numbers, or before driving.</summary>
+public static class RunWarnings
+{
+    private const double DegPerRad = 180 / Math.PI;
+
+    /// <summary>Finds the warnings of a layout's run in a case.</summary>
+    /// <param name="study">The case.</param>
+    /// <param name="layout">What the layout did.</param>
+    public static ImmutableArray<string> Of(StudyCase study, LayoutResult layout)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        ArgumentNullException.ThrowIfNull(layout);
+        return Of(layout.Car, study.Manoeuvre, layout.Metrics);
+    }
+
+    /// <summary>Finds the warnings of a run.</summary>
+    /// <param name="car">Vehicle and layout.</param>
+    /// <param name="manoeuvre">The manoeuvre.</param>
+    /// <param name="metrics">The figures of the run.</param>
+    public static ImmutableArray<string> Of(AssembledHalfCar car, Manoeuvre manoeuvre, RunMetrics metrics)
+    {
+        ArgumentNullException.ThrowIfNull(car);
+        ArgumentNullException.ThrowIfNull(manoeuvre);
+        ArgumentNullException.ThrowIfNull(metrics);
+        var warnings = ImmutableArray.CreateBuilder<string>();
+        void Warn(FormattableString text) => warnings.Add(FormattableString.Invariant(text));
+
+        var run = metrics.Whole;
+        foreach (var lifts in metrics.WheelLifts.GroupBy(lift => (lift.Side, lift.IsWhileCornering)).OrderByDescending(lifts => lifts.Key.IsWhileCornering))
+        {
+            var side = lifts.Key.Side == Mounting.Side.Left ? "left" : "right";
+            var first = lifts.First();
+            var phase = manoeuvre.Phases.Where(phase => phase.Start <= first.Start && first.Start < phase.End).Select(phase => $", in phase '{phase.Name}'").FirstOrDefault("");
+            var time = lifts.Sum(lift => lift.Duration);
+            if (lifts.Key.IsWhileCornering)
+                Warn($"The {side} side left the ground for {time:F3} s while cornering, first at {first.Start:F2} s under {first.LateralAcceleration:F2} m/s²{phase}: ROLLOVER RISK. Past wheel lift the model shows when, not what follows.");
+            else
+                Warn($"The {side} side left the road for {time:F3} s while driving straight ({first.LateralAcceleration:F2} m/s²), first at {first.Start:F2} s{phase}: a hop, in which that side steers and brakes nothing.");
+        }
+
+        if (manoeuvre.Road.Unevenness is not null && RideRecorder.MeasuredSpan(manoeuvre) is null)
+            Warn($"No figures of the ride: it is measured from {RideRecorder.StartTime(manoeuvre.Road, manoeuvre.Duration):F2} s, when the road has grown and the start has died away, and {(manoeuvre.Cornering.StartTime < manoeuvre.Duration ? FormattableString.Invariant($"the corner begins at {manoeuvre.Cornering.StartTime:F2} s") : "the run ends before")}.");
+
+        if (RideRecorder.MeasuredSpan(manoeuvre) is { } ride && ride.End - ride.Start < RideRecorder.ShortestSpectrum)
+            Warn($"No spectrum of the ride: it is measured for {ride.End - ride.Start:F2} s, and a spectrum needs {RideRecorder.ShortestSpectrum:F2} s. A longer run has one.");
+
+        if (car.Vehicle.Travel is { } travel)
+        {
+            double byRoll = car.Vehicle.HalfTrack * travel.Roll;
+            if (run.BumpTravelPeak > travel.Bump + byRoll)
+                Warn($"A wheel moved {run.BumpTravelPeak * 1e3:F1} mm in bump; vehicle.travel goes to {(travel.Bump + byRoll) * 1e3:F1} mm at full bump with full roll. Nothing in the model ends it there but a stop.");
+            if (run.ReboundTravelPeak > travel.Rebound + byRoll)
+                Warn($"A wheel moved {run.ReboundTravelPeak * 1e3:F1} mm in rebound; vehicle.travel goes to {(travel.Rebound + byRoll) * 1e3:F1} mm at full rebound with full roll. Nothing in the model ends it there but a stop.");
+            if (run.SuspensionRollPeak > travel.Roll)
+                Warn($"The body rolled {run.SuspensionRollPeak * DegPerRad:F2} deg against the axle; vehicle.travel.roll_deg is {travel.Roll * DegPerRad:0.##}. Clearances and damper lengths are checked to there only: widen roll_deg and look at them again.");
+        }
+
+        if (metrics.OneTyreLiftOffTime > 0)
+            Warn($"A tyre of a dual pair left the ground for {metrics.OneTyreLiftOffTime:F3} s.");
+
+        if (metrics.RollResponse is { LiftsWheel: true } && !metrics.LiftsWhileCornering)
+            Warn($"In the corner from rest a side leaves the ground, which this run does not show: ROLLOVER RISK.");
+
+        if (metrics.RollResponse is not null && manoeuvre.Cornering.Alone.Duration - Cornering.CornerAlone.Aftermath is var record
+            && manoeuvre.Duration - Math.Max(0, manoeuvre.Cornering.StartTime) is var driven && record > driven + 1e-6)
+        {
+            Warn($"The corner from rest is driven through the whole input, {record:F1} s; the run ends {driven:F1} s into it.");
+        }
+
+        if (metrics.RollResponse is { SteadyAngle: not null, Failure: { } failure })
+            Warn($"The corner from rest could not be driven to its end, so it has no peak and no overshoot. {failure}");
+
+        if (metrics.RollResponse is { SteadyAngle: null })
+            Warn($"There is no stable position under the final lateral acceleration of {manoeuvre.Cornering.FinalLateralAcceleration:F2} m/s²: ROLLOVER RISK.");
+
+        var curve = car.Layout.Damper.Curve;
+        if (run.DamperCompressionVelocityPeak > curve.MaximumVelocity)
+            Warn($"The damper ran at {run.DamperCompressionVelocityPeak:F2} m/s in compression; its curve was given up to {curve.MaximumVelocity:F2} m/s and is extended straight.");
+        if (-run.DamperReboundVelocityPeak < curve.MinimumVelocity)
+            Warn($"The damper ran at {run.DamperReboundVelocityPeak:F2} m/s in rebound; its curve was given up to {-curve.MinimumVelocity:F2} m/s and is extended straight.");
+        if (car.Layout.CompressionTravel is { } closed && run.DamperCompressionPeak > closed)
+            Warn($"The damper closed metal to metal: it moved {run.DamperCompressionPeak * 1e3:F1} mm in compression and has {closed * 1e3:F1} mm. That contact is not in the model.");
+        if (car.Layout.ReboundTravel is { } open && run.DamperExtensionPeak > open)
+            Warn($"The damper was pulled to its end: it moved {run.DamperExtensionPeak * 1e3:F1} mm in rebound and has {open * 1e3:F1} mm. That contact is not in the model.");
+        return warnings.ToImmutable();
+    }
+}

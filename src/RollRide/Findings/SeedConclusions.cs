@@ -1,0 +1,115 @@
+using System.Globalization;
+using RollRide.Dynamics;
+using RollRide.Metrics;
+using RollRide.Studies;
+
+namespace RollRide.Findings;
+
+/// <summary>What runs over many random roads say of the layouts, in words.</summary>
+public static class SeedConclusions
+{
+    /// <summary>Draws the conclusions of a comparison: over all random roads where there are several, and from its one run otherwise.</summary>
+    /// <param name="result">What the layouts did on the scenario's road.</param>
+    /// <param name="layouts">The runs of each layout over the same seeds; none if empty.</param>
+    /// <returns>One sentence an item, the most important first.</returns>
+    public static IReadOnlyList<string> OfComparison(ComparisonResult result, IReadOnlyList<SeededRuns> layouts)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        ArgumentNullException.ThrowIfNull(layouts);
+        return layouts.Count == 0
+            ? Conclusions.Of(result)
+            : [.. OnWheelLift(layouts), .. Conclusions.WhateverTheRoad(result), .. OnRoll(layouts), .. OnBump(layouts), .. OnRide(layouts)];
+    }
+
+    private static IEnumerable<string> OnWheelLift(IReadOnlyList<SeededRuns> layouts)
+    {
+        var lifting = layouts.Where(layout => layout.Runs.Any(run => run.Metrics.LiftsWhileCornering)).ToArray();
+        if (lifting.Length > 0)
+            yield return $"A WHEEL LIFTS in the corner with {OnRoads(lifting, run => run.Metrics.LiftsWhileCornering)}: rollover risk.";
+        var hopping = layouts.Except(lifting).Where(layout => layout.Runs.Any(run => run.Metrics.WheelLifts.Length > 0)).ToArray();
+        if (hopping.Length > 0)
+            yield return Text($"Driving straight a wheel leaves the road with {OnRoads(hopping, run => run.Metrics.WheelLifts.Length > 0)}, for up to {Longest(hopping, run => run.Metrics.Whole.LiftOffTime):F2} s: a hop, without grip on that side.");
+        var pairs = layouts.Where(layout => layout.Runs.Any(run => run.Metrics.OneTyreLiftOffTime > 0)).ToArray();
+        if (pairs.Length > 0)
+            yield return Text($"One tyre of a pair is in the air with {OnRoads(pairs, run => run.Metrics.OneTyreLiftOffTime > 0)}, for up to {Longest(pairs, run => run.Metrics.OneTyreLiftOffTime):F2} s: the other carries the side alone, and less is left before the wheel lifts.");
+    }
+
+    private static IEnumerable<string> OnRoll(IReadOnlyList<SeededRuns> layouts) =>
+        Compared("Largest roll in the manoeuvre", "deg", 1, layouts, run => Math.Abs(run.Metrics.Whole.RollAnglePeak) * 180 / Math.PI);
+
+    private static IEnumerable<string> OnBump(IReadOnlyList<SeededRuns> layouts)
+    {
+        var phase = layouts[0].Runs[0].Metrics.Phases.FirstOrDefault(phase => phase.Name is "bump" or Phase.MeasuredRoad);
+        return phase is null ? [] : Compared($"Body acceleration over the {phase.Name}, RMS", "m/s²", 2, layouts,
+            run => run.Metrics.Phases.First(other => other.Name == phase.Name).BodyAccelerationRms);
+    }
+
+    private static IEnumerable<string> OnRide(IReadOnlyList<SeededRuns> layouts)
+    {
+        foreach (var sentence in Compared("Weighted vibration at the worst seat", "m/s²", 3, layouts, run => run.Ride.WorstSeat.Total))
+            yield return sentence;
+        var worst = layouts.Max(layout => layout.Of(run => run.Ride.WorstSeat.Total)!.Value.Mean);
+        yield return Text($"By ISO 2631-1 {worst:F2} m/s² is {string.Join(" to ", ComfortReaction.Of(worst).Select(reaction => reaction.Words))}. {ComfortReaction.Caution}");
+        foreach (var sentence in Compared("Dynamic load coefficient", "", 3, layouts, run => run.Ride.DynamicLoadCoefficient))
+            yield return sentence;
+        static bool Jolts(SeededRun run) => run.Ride.WorstSeat.Vertical.NeedsAdditionalMeasures;
+        var jolting = layouts.Where(layout => layout.Runs.Any(Jolts)).ToArray();
+        if (jolting.Length > 0)
+            yield return $"Single jolts stand out of the vibration with {OnRoads(jolting, Jolts)}: look at the running RMS maximum and the vibration dose as well, the RMS alone underrates them.";
+    }
+
+    /// <summary>The layouts with the least and the most of a figure, and whether their difference is more than chance; nothing where it is not defined on every road.</summary>
+    private static IEnumerable<string> Compared(string label, string unit, int decimals, IReadOnlyList<SeededRuns> layouts, Func<SeededRun, double?> figure)
+    {
+        var known = layouts.Where(layout => layout.Of(figure) is not null).OrderBy(layout => layout.Of(figure)!.Value.Mean).ToArray();
+        string With(SeededRuns layout) => $"{Number(layout.Of(figure)!.Value)} with '{layout.Layout}'";
+        string Number(MeanInterval interval) =>
+            $"{interval.Mean.ToString($"F{decimals}", CultureInfo.InvariantCulture)} ± {interval.HalfWidth.ToString($"F{decimals}", CultureInfo.InvariantCulture)}{(unit.Length > 0 ? " " + unit : "")}";
+        switch (known)
+        {
+            case []:
+                break;
+            case [var only]:
+                yield return $"{label}, mean over {Roads(layouts)}: {With(only)}.";
+                break;
+            case [var least, .., var most]:
+                var difference = most.DifferenceFrom(least, figure);
+                yield return $"{label}, mean over {Roads(layouts)}: least {With(least)}, most {With(most)}. Road by road they differ by {Number(difference)}: {(difference.IsMoreThanChance ? "more than chance" : "no more than chance")}.";
+                break;
+        }
+    }
+
+    private static string OnRoads(IEnumerable<SeededRuns> layouts, Func<SeededRun, bool> isSo) =>
+        string.Join(", ", layouts.Select(layout => Text($"'{layout.Layout}' on {layout.Runs.Count(isSo)} of {layout.Runs.Length} random roads")));
+
+    private static double Longest(IEnumerable<SeededRuns> layouts, Func<SeededRun, double> time) => layouts.Max(layout => layout.Runs.Max(time));
+
+    /// <summary>Compares each layout with one of them at the worst seat.</summary>
+    /// <param name="layouts">The runs of each layout, over the same seeds.</param>
+    /// <param name="baseline">Place of the layout with which the others are compared.</param>
+    /// <returns>One sentence for each of the others.</returns>
+    public static IReadOnlyList<string> Of(IReadOnlyList<SeededRuns> layouts, int baseline = 0)
+    {
+        ArgumentNullException.ThrowIfNull(layouts);
+        var reference = layouts[baseline];
+        return [.. layouts.Where((_, i) => i != baseline).Select(other =>
+        {
+            var difference = other.DifferenceFrom(reference, run => run.Ride.WorstSeat.Total);
+            var size = Text($"{Math.Abs(difference.Mean):F3} ± {difference.HalfWidth:F3} m/s²");
+            return difference.IsMoreThanChance
+                ? $"'{other.Layout}' shakes the worst seat {size} {(difference.Mean > 0 ? "more" : "less")} than '{reference.Layout}', road by road: more than chance."
+                : $"'{other.Layout}' and '{reference.Layout}' differ at the worst seat by {size}, road by road: no more than chance.";
+        })];
+    }
+
+    /// <summary>The seeds, as told beside their numbers: <c>"8 random roads, seeds 1 to 8"</c>.</summary>
+    /// <param name="layouts">The runs of each layout.</param>
+    public static string Roads(IReadOnlyList<SeededRuns> layouts)
+    {
+        ArgumentNullException.ThrowIfNull(layouts);
+        var runs = layouts[0].Runs;
+        return Text($"{runs.Length} random roads, seeds {runs[0].Seed} to {runs[^1].Seed}");
+    }
+
+    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}

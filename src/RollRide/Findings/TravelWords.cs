@@ -1,0 +1,28 @@
+using RollRide.Vehicle;
+using static System.FormattableString;
+
+namespace RollRide.Findings;
+
+/// <summary>The travel looked at, as every command says it.</summary>
+public static class TravelWords
+{
+    /// <summary>How far it goes, and which combinations count.</summary>
+    /// <param name="travel">The travel.</param>
+    public static string Of(TravelEnvelope travel)
+    {
+        ArgumentNullException.ThrowIfNull(travel);
+        return $"{Range(travel)}, {Combinations(travel)}";
+    }
+
+    /// <summary>How far it goes.</summary>
+    /// <param name="travel">The travel.</param>
+    public static string Range(TravelEnvelope travel)
+    {
+        ArgumentNullException.ThrowIfNull(travel);
+        return Invariant($"{travel.Range.Bump * 1e3:F1} mm bump, {travel.Range.Rebound * 1e3:F1} mm rebound, {travel.Range.Roll * 180 / Math.PI:F2} deg roll");
+    }
+
+    private static string Combinations(TravelEnvelope travel) =>
+        travel.Range.Combinations == TravelCombinations.All ? "every combination of heave and roll"
+        : $"combined only as far as no stop is past its contact{(travel.IsGiven ? "" : " (from the stops; vehicle.travel gives another)")}";
+}

@@ -1,0 +1,198 @@
+using RollRide.Modes;
+using RollRide.Studies;
+using static System.FormattableString;
+
+namespace RollRide.Findings;
+
+/// <summary>What a practitioner concludes from a tuning, in words, from its numbers.</summary>
+public static class TuningConclusions
+{
+    // Overshoot, as a ratio, that counts as more; common practice, no source.
+    private const double WorseOvershoot = 0.005;
+
+    /// <summary>Draws the conclusions.</summary>
+    /// <param name="result">What tuning found.</param>
+    /// <returns>One sentence an item, layout by layout, then what they mean together.</returns>
+    public static IReadOnlyList<string> Of(TuningResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        var sentences = new List<string>();
+        foreach (var layout in result.Layouts)
+        {
+            sentences.Add(OnTargets(layout));
+            sentences.AddRange(OnLoads("heave", layout.Tuned.HeaveInLoads));
+            sentences.AddRange(OnLoads("roll", layout.Tuned.RollInLoads));
+            sentences.AddRange(layout.Tuned.BindingLimits.Select(OnLimit));
+            sentences.AddRange(OnRollAtAnyPrice(result, layout));
+            sentences.AddRange(OnManoeuvre(result, layout));
+        }
+
+        sentences.AddRange(OnFronts(result));
+        sentences.AddRange(OnChoice(result));
+        return sentences;
+    }
+
+    /// <summary>What became of a layout's targets in a load state, as a title: "'Outboard' meets both".</summary>
+    /// <param name="layout">The layout.</param>
+    /// <param name="state">The load state.</param>
+    public static string InShort(LayoutTuning layout, TuningInLoad state)
+    {
+        ArgumentNullException.ThrowIfNull(layout);
+        ArgumentNullException.ThrowIfNull(state);
+        var (heave, roll) = (state.Heave, state.Roll);
+        if (heave.IsMet && roll.IsMet)
+            return $"'{layout.Name}' meets both targets";
+        return heave.IsMet
+            ? Invariant($"'{layout.Name}' gets roll {roll.Reached:F2} of {roll.Target.Ratio:F2} wanted")
+            : roll.IsMet
+                ? Invariant($"'{layout.Name}' gets heave {heave.Reached:F2}, {heave.Target.Ratio:F2} wanted")
+                : Invariant($"'{layout.Name}' gets heave {heave.Reached:F2} for {heave.Target.Ratio:F2} and roll {roll.Reached:F2} for {roll.Target.Ratio:F2}");
+    }
+
+    private static string OnTargets(LayoutTuning layout)
+    {
+        var (heave, roll) = (layout.Tuned.Heave, layout.Tuned.Roll);
+        if (!layout.Tuned.MeetsBoth)
+            return $"'{layout.Name}': {OnTarget(layout, "heave", heave)}; {OnTarget(layout, "roll", roll)}.";
+        return Invariant($"'{layout.Name}' meets both targets{InEvery(layout)}: heave {heave.Reached:F2} at {heave.Target.DamperVelocity:0.###} m/s{In(heave.Load)} and roll {roll.Reached:F2} at {roll.Target.DamperVelocity:0.###} m/s{In(roll.Load)}.");
+    }
+
+    private static string OnTarget(LayoutTuning layout, string mode, TargetOutcome outcome)
+    {
+        var target = outcome.Target;
+        if (outcome.IsMet)
+            return Invariant($"{mode} meets its target{InEvery(layout)} with {outcome.Reached:F2} at {target.DamperVelocity:0.###} m/s{In(outcome.Load)}");
+        double outside = Math.Abs(outcome.Miss) - target.Tolerance;
+        string side = outcome.Miss < 0 ? "below" : "above";
+        string never = outcome.CoefficientWanted is null && outcome.Miss < 0 ? ", and no setting of a damper in this place reaches it short of locking the suspension" : "";
+        return Invariant($"{mode} comes to {outcome.Reached:F2}{In(outcome.Load)} where {target.Ratio:F2} ± {target.Tolerance:0.###} is wanted at {target.DamperVelocity:0.###} m/s, {outside:F2} {side} the band{never}");
+    }
+
+    private static string In(string? load) => load is null ? "" : $" in load state '{load}'";
+
+    private static string InEvery(LayoutTuning layout) => layout.InLoads.Length < 2 ? "" : " in every load state, at worst";
+
+    /// <summary>Where loads so far apart ask for coefficients that no one damper has.</summary>
+    private static IEnumerable<string> OnLoads(string mode, IReadOnlyList<TargetOutcome> outcomes)
+    {
+        var (hardest, softest) = (outcomes.MaxBy(Least)!, outcomes.MinBy(Most)!);
+        if (Least(hardest) <= Most(softest) || double.IsInfinity(Least(hardest)))
+            yield break;
+        yield return Invariant($"  No single damper can keep {mode} in its band of ± {hardest.Target.Tolerance:0.###} in every load state: at {hardest.Target.DamperVelocity:0.###} m/s '{hardest.Load}' asks for at least {Least(hardest):F0} N·s/m, '{softest.Load}' for at most {Most(softest):F0}.");
+
+        // A ratio out of reach asks for more than any damper has; one that is never exceeded allows everything.
+        static double Least(TargetOutcome outcome) => outcome.LowestCoefficient ?? double.PositiveInfinity;
+        static double Most(TargetOutcome outcome) => outcome.HighestCoefficient ?? double.PositiveInfinity;
+    }
+
+    private static string OnLimit(BindingLimit limit)
+    {
+        string bound = limit.IsHighest ? "at most" : "at least";
+        string forbidden = limit is { Key: "highSpeedShare", IsHighest: true, Value: 1 } ? " and forbids the progressive curve that the targets ask for" : "";
+        return Invariant($"  The limit {limit.Key} of {bound} {limit.Value:0.###} binds{forbidden}: {bound} {limit.Relaxed:0.###} would bring heave {limit.Heave:F2} and roll {limit.Roll:F2}.");
+    }
+
+    private static IEnumerable<string> OnRollAtAnyPrice(TuningResult result, LayoutTuning layout)
+    {
+        if (layout.RollFirst is { } first
+            && result.Worst(layout, state => state.RollFirstRun) is { Ride: { } high }
+            && result.Worst(layout, state => state.After) is { Ride: > 0 and var low })
+        {
+            yield return Invariant($"  Putting roll first there brings {first.Roll.Reached:F2} in roll{In(first.Roll.Load)} and at best {first.Heave.Reached:F2} in heave{In(first.Heave.Load)}, with {Change(high / low)} weighted body acceleration over the {result.Task.TradeOff.RidePhase} against the compromise.");
+        }
+    }
+
+    private static IEnumerable<string> OnManoeuvre(TuningResult result, LayoutTuning layout)
+    {
+        foreach (var state in layout.InLoads)
+        {
+            if (result.Ride(state.Before)?.BodyWeightedRms is > 0 and var before && result.Ride(state.After)?.BodyWeightedRms is { } after
+                && state.Before.Metrics.RollResponse?.Overshoot is { } over && state.After.Metrics.RollResponse?.Overshoot is { } now)
+            {
+                yield return Invariant($"  Simulated before and after{In(state.Load?.Name)}: roll overshoot from rest {Percent(over):F0} % → {Percent(now):F0} %{OnSteps(state)}, weighted body acceleration {before:F2} → {after:F2} m/s² ({100 * (after / before - 1):+0;−0;0} %).");
+            }
+        }
+
+        if (result.Worst(layout, state => state.Before) is { Ride: > 0 and var was, Roll: { } o }
+            && result.Worst(layout, state => state.After) is { Ride: { } rides, Roll: { } n })
+        {
+            if (rides > (1 + Conclusions.Alike) * was && n > o + WorseOvershoot)
+            {
+                string better = layout.Front is { Knee: var knee } && knee.WeightedAcceleration < was && knee.Overshoot < o
+                    ? Invariant($"; the knee of the front is better in both, with {Percent(knee.Overshoot):F0} % and {knee.WeightedAcceleration:F2} m/s²")
+                    : "";
+                yield return $"  Both got worse in the simulation, so these targets do not serve this manoeuvre{better}.";
+            }
+            else if (layout.Front is { Knee: var beyond } && beyond.WeightedAcceleration < (1 - Conclusions.Alike) * rides && beyond.Overshoot < n - WorseOvershoot)
+            {
+                yield return Invariant($"  The targets are damping ratios and know nothing of this manoeuvre: the knee of the layout's own front is better in both, with {Percent(beyond.Overshoot):F0} % and {beyond.WeightedAcceleration:F2} m/s². Compare the front before you settle on it.");
+            }
+        }
+
+        if (Math.Abs(layout.Tuned.ReboundToCompression / layout.Tuned.ReboundToCompressionBefore - 1) > Conclusions.Alike)
+            yield return Invariant($"  Rebound to compression goes from {layout.Tuned.ReboundToCompressionBefore:F2} to {layout.Tuned.ReboundToCompression:F2}, the nearest that the limits allow.");
+    }
+
+    /// <summary>Where the corner hides the damping, the overshoot to a step.</summary>
+    private static string OnSteps(TuningInLoad state) =>
+        state.Before.Metrics.RollResponse?.OvershootToStep is { } before && state.After.Metrics.RollResponse?.OvershootToStep is { } after
+            ? Invariant($" (to a sudden step {Percent(before):F0} % → {Percent(after):F0} %, for this corner builds up so slowly that it hides the damping)")
+            : "";
+
+    private static IEnumerable<string> OnFronts(TuningResult result)
+    {
+        foreach (var layout in result.Layouts.Where(layout => layout.NoFront is not null))
+            yield return $"'{layout.Name}' has no valving within the limits that damps every mode enough to be worth trying: {WhyNoFront(layout.NoFront!)}. So there is no trade-off to show.";
+        foreach (var front in result.Layouts.Select(layout => layout.Front).OfType<TradeOffFront>())
+        {
+            yield return front.Points.Length < 3
+                ? $"'{front.Layout}' leaves next to nothing to trade: its valving hardly moves ride against roll."
+                : Invariant($"'{front.Layout}' trades best around {front.Knee.WeightedAcceleration:F2} m/s² and {Percent(front.Knee.Overshoot):F0} % overshoot, the knee of its front, beyond which one gains little for what the other costs; its ends are {front.Points[0].WeightedAcceleration:F2} m/s² with {Percent(front.Points[0].Overshoot):F0} %, and {front.Points[^1].WeightedAcceleration:F2} m/s² with {Percent(front.Points[^1].Overshoot):F0} %. {OnKneeLoads(front.Knee)}{OnKneeTargets(front, result.Study.InEachLoad.Length > 1)}");
+        }
+    }
+
+    /// <summary>Why a layout has no trade-off front: the floors of damping that no valving tried came up to.</summary>
+    /// <param name="missed">The floors that none came up to; empty where each was kept by one or another.</param>
+    public static string WhyNoFront(IReadOnlyList<MissedFloor> missed)
+    {
+        ArgumentNullException.ThrowIfNull(missed);
+        return missed.Count == 0
+            ? "no setting was found that keeps the limits and damps all modes enough at once"
+            : string.Join(" and ", missed.Select(floor => Invariant(
+                $"{ModeNames.Key(floor.Mode)} comes to at most {floor.Highest:F2} at {floor.Velocity:0.###} m/s{In(floor.Load)}, where at least {floor.Floor:0.##} is asked for")));
+    }
+
+    private static string OnKneeLoads(TradeOffPoint knee) => knee.RideLoad is null ? "" : knee.RideLoad == knee.RollLoad
+        ? $"Both are those of the worst load state, at the knee '{knee.RideLoad}'. "
+        : $"Each is that of its worst load state, at the knee '{knee.RideLoad}' for the acceleration and '{knee.RollLoad}' for the overshoot. ";
+
+    private static string OnKneeTargets(TradeOffFront front, bool inSeveralLoads) => (front.KneeHeave.IsMet, front.KneeRoll.IsMet) switch
+    {
+        (true, true) => $"The knee meets both targets{(inSeveralLoads ? " in every load state" : "")}.",
+        (true, false) => Invariant($"The knee misses the roll target, with {front.KneeRoll.Reached:F2}{In(front.KneeRoll.Load)} for {front.KneeRoll.Target.Ratio:F2}."),
+        (false, true) => Invariant($"The knee misses the heave target, with {front.KneeHeave.Reached:F2}{In(front.KneeHeave.Load)} for {front.KneeHeave.Target.Ratio:F2}."),
+        _ => Invariant($"The knee misses both targets, heave with {front.KneeHeave.Reached:F2}{In(front.KneeHeave.Load)} for {front.KneeHeave.Target.Ratio:F2} and roll with {front.KneeRoll.Reached:F2}{In(front.KneeRoll.Load)} for {front.KneeRoll.Target.Ratio:F2}."),
+    };
+
+    /// <summary>At the roll that the best layout gives at its knee, what do the others pay in ride?</summary>
+    private static IEnumerable<string> OnChoice(TuningResult result)
+    {
+        var fronts = result.Layouts.Select(layout => layout.Front).OfType<TradeOffFront>().Where(front => front.Points.Length >= 3).ToList();
+        if (fronts.Count < 2)
+            yield break;
+        var best = fronts.MinBy(front => front.Knee.Overshoot)!;
+        foreach (var other in fronts.Where(front => front != best))
+        {
+            var equal = other.Points.Where(p => p.Overshoot <= best.Knee.Overshoot).MinBy(p => p.WeightedAcceleration);
+            if (equal is null)
+                yield return Invariant($"No single setting brings '{other.Layout}' down to the {Percent(best.Knee.Overshoot):F0} % overshoot that '{best.Layout}' has at its knee; {Percent(other.Points[^1].Overshoot):F0} % is its least.");
+            else
+                yield return Invariant($"The best single setting for '{other.Layout}' with the {Percent(best.Knee.Overshoot):F0} % overshoot that '{best.Layout}' has at its knee comes with {Change(equal.WeightedAcceleration / best.Knee.WeightedAcceleration)} weighted body acceleration.");
+        }
+    }
+
+    private static double Percent(double overshoot) => Math.Round(100 * TradeOff.CountedOvershoot(overshoot));
+
+    /// <summary>A ratio in words: "20 % more".</summary>
+    private static string Change(double ratio) => Math.Round(100 * (ratio - 1)) is var percent && percent > 0 ? Invariant($"{percent:F0} % more") : percent < 0 ? Invariant($"{-percent:F0} % less") : "the same";
+}

@@ -1,0 +1,54 @@
+using RollRide.Studies;
+using static System.FormattableString;
+
+namespace RollRide.Findings;
+
+/// <summary>What a practitioner concludes from the setting windows, in words, from the numbers.</summary>
+public static class WindowConclusions
+{
+    private const double Mm = 1e3;
+
+    /// <summary>Draws the conclusions.</summary>
+    /// <param name="result">The windows.</param>
+    public static IReadOnlyList<string> Of(SettingWindowResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        var sentences = new List<string>();
+        var halfTrack = result.Study.Vehicle.HalfTrack;
+        if (result.Upright.IsEmpty)
+            sentences.Add("On independent suspension the dampers' position changes heave and roll alike: it scales the window but cannot open or close it.");
+        sentences.AddRange(result.Upright.Select(upright => OnPosition(upright, halfTrack)));
+        foreach (var layout in result.Layouts)
+        {
+            sentences.Add(Verdict(layout));
+            if (layout.Verdict.Window.HasLaterInterval)
+                sentences.Add(Invariant($"'{layout.Name}': past a gap harder settings meet the targets again; they are left out, since they rest on a narrow balance of modes."));
+            sentences.AddRange(layout.Remedies.Select(remedy => $"'{layout.Name}': {RemedyWords.Of(remedy, layout, result.Study)}"));
+        }
+
+        if (result.Study.Load is { } load && result.Layouts.Any(layout => layout.Remedies.Length > 0))
+            sentences.Add($"What reopens a window here is judged in load state '{load.Name}' alone.");
+        return sentences;
+    }
+
+    private static string OnPosition(UprightWindows upright, double halfTrack)
+    {
+        var dampers = upright.MountStiffness is { } stiffness ? Invariant($"upright dampers in top mounts of {stiffness / 1e3:F0} N/mm") : "upright dampers";
+        if (upright.ClosingPosition is { } closing)
+            return Invariant($"With {dampers} the window closes {closing * Mm:F0} mm from the centre, at {closing / halfTrack:F2} of the half-track: nearer to the centre no setting serves heave and roll.");
+        return upright.ByPosition[^1].Window.IsOpen
+            ? $"With {dampers} no position from the centre to the tyre closes the window."
+            : $"With {dampers} no position from the centre to the tyre opens the window: the targets ask for more than this axle can give.";
+    }
+
+    private static string Verdict(LayoutWindow layout)
+    {
+        var verdict = layout.Verdict;
+        return verdict.Standing switch
+        {
+            WindowStanding.Inside => Invariant($"'{layout.Name}': the window is open and the present setting lies in it; the curve may be scaled by {verdict.LowerScale:F2} to {verdict.UpperScale:F2}."),
+            WindowStanding.TooSoft or WindowStanding.TooHard => Invariant($"'{layout.Name}': the window is open, but the present setting is too {(verdict.Standing == WindowStanding.TooSoft ? "soft" : "hard")}; scale the curve by {verdict.LowerScale:F2} to {verdict.UpperScale:F2}."),
+            _ => Invariant($"'{layout.Name}': the window is {WindowWords.Of(verdict)}."),
+        };
+    }
+}
