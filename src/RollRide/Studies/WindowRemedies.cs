@@ -59,7 +59,7 @@ internal sealed class WindowRemedies
         var halfTrack = _car.Vehicle.HalfTrack;
         var present = LayoutVariation.PositionOf(fitting, halfTrack);
         if (!LayoutVariation.CanMove(_car.Vehicle, fitting))
-            return WindowRemedy.Of(RemedyKind.DamperPosition, null, null, $"Damper position cannot reopen it: on independent suspension heave and roll share one motion ratio.");
+            return WindowRemedy.Of(RemedyKind.DamperPosition, null, null, $"Damper position cannot reopen it: on {_car.Vehicle.Suspension.Noun} heave and roll share one motion ratio.");
         var needed = Nearest(present, 0, halfTrack, y => LayoutVariation.WithDampersShifted(_car, y - present));
         if (needed is { } place && fitting is LiveAxleMountFitting mounts)
         {
@@ -77,7 +77,7 @@ internal sealed class WindowRemedies
         var fitting = _car.Vehicle.Spring.Fitting;
         var halfTrack = _car.Vehicle.HalfTrack;
         if (!LayoutVariation.CanMove(_car.Vehicle, fitting))
-            return WindowRemedy.Of(RemedyKind.SpringPosition, null, null, $"Spring spacing cannot reopen it: on independent suspension the springs' heave and roll ratio are one.");
+            return WindowRemedy.Of(RemedyKind.SpringPosition, null, null, $"Spring spacing cannot reopen it: on {_car.Vehicle.Suspension.Noun} the springs' heave and roll ratio are one.");
         var present = LayoutVariation.PositionOf(fitting, halfTrack);
         var needed = Nearest(present, InnermostShare * halfTrack, halfTrack, y => LayoutVariation.WithSpringsShifted(_car, y - present));
         return needed is { } y
