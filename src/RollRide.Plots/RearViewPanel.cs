@@ -64,7 +64,7 @@ public sealed record RearViewPanel
         LiveAxleMountFitting mounts => (new RearViewPoint(mounts.AxleEnd.Y, mounts.AxleEnd.Z), new RearViewPoint(mounts.BodyEnd.Y, mounts.BodyEnd.Z)),
         ArmMountFitting arm => (arm.LowerMount, arm.UpperMount),
         LinkageMountFitting mounts => (new RearViewPoint(mounts.LinkageEnd.Y, mounts.LinkageEnd.Z), new RearViewPoint(mounts.BodyEnd.Y, mounts.BodyEnd.Z)),
-        FixedRatioFitting { HeaveRatio: > 0 } ratios when _vehicle.Suspension == SuspensionKind.LiveAxle => Upright(ratios.HalfTrack * ratios.RollRatio / ratios.HeaveRatio),
+        FixedRatioFitting { HeaveRatio: > 0 } ratios when !_vehicle.Suspension.GuidesEachWheel => Upright(ratios.HalfTrack * ratios.RollRatio / ratios.HeaveRatio),
         _ => null,
     };
 
@@ -79,7 +79,7 @@ public sealed record RearViewPanel
         // The body's underside is sketched between hub and centre of gravity.
         var floor = hub + (_vehicle.Body.CgHeight * Mm - hub) * 0.45;
         AddBox(model, -0.8 * _vehicle.HalfTrack * Mm, 0.8 * _vehicle.HalfTrack * Mm, floor, top, Theme.Shade);
-        if (_vehicle.Suspension == SuspensionKind.LiveAxle)
+        if (_vehicle.Suspension.HasAxle)
         {
             AddLine(model, [(-_vehicle.HalfTrack * Mm, hub), (_vehicle.HalfTrack * Mm, hub)], Theme.SoftInk, 5);
         }

@@ -29,7 +29,7 @@ public class RandomHourBenchmarks
         new HalfCar
         {
             Name = "rescue van",
-            Suspension = SuspensionKind.LiveAxle,
+            Suspension = new LiveAxleSuspension(),
             Track = 1.66,
             RollCentreHeight = 0.5,
             Body = new SprungBody { Mass = 1350, RollInertia = 520, CgHeight = 0.95 },

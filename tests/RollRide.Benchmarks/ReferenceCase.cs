@@ -22,7 +22,7 @@ internal static class ReferenceCase
         new HalfCar
         {
             Name = "delivery van",
-            Suspension = SuspensionKind.LiveAxle,
+            Suspension = new LiveAxleSuspension(),
             Track = 2 * HalfTrack,
             RollCentreHeight = 0.42,
             Body = new SprungBody { Mass = 1150, RollInertia = 560, CgHeight = 0.92 },

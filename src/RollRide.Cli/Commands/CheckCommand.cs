@@ -81,7 +81,7 @@ internal static class CheckCommand
     {
         var table = new TextTable("Vehicle", "value", "unit");
         void Row(string label, double value, int decimals, string unit) => table.Add(label, value.ToString($"F{decimals}", CultureInfo.InvariantCulture), unit);
-        table.Add("Suspension", vehicle.Suspension == SuspensionKind.LiveAxle ? "live axle" : "independent");
+        table.Add("Suspension", vehicle.Suspension.Name);
         Row("Track", vehicle.Track * 1e3, 0, "mm");
         Row("Sprung mass", vehicle.Body.Mass, 0, "kg");
         Row("Unsprung mass", vehicle.Unsprung.Mass, 0, "kg");

@@ -36,7 +36,7 @@ internal static class RestReport
         }
 
         Row("Body, height change", "mm", 2, Mm, car => car.Rest.BodyHeave);
-        Row(study.Vehicle.Suspension == SuspensionKind.LiveAxle ? "Axle, height change" : "Wheels, height change", "mm", 2, Mm, car => car.Rest.UnsprungHeave);
+        Row($"{study.Vehicle.Suspension.UnsprungPart}, height change", "mm", 2, Mm, car => car.Rest.UnsprungHeave);
         Row("Centre of gravity above roll centre", "mm", 1, Mm, car => car.Car.Vehicle.RollArm);
         Row("Spring force", "N", 0, 1, car => car.Rest.Side.Spring.Force);
         Row("Tyre load of a side", "N", 0, 1, car => car.Rest.Side.TyreLoad);

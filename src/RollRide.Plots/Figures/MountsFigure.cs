@@ -32,7 +32,7 @@ public static class MountsFigure
         var (high, low) = (most.Fitting.RollRatio, least.Fitting.RollRatio);
         if (study.Layouts.Length == 1 || high - low < 0.005)
             return FigureParts.Text($"The dampers move {most.Fitting.HeaveRatio:F2} of the wheel's travel in heave, {high:F2} in roll");
-        return study.Vehicle.Suspension == SuspensionKind.Independent
+        return study.Vehicle.Suspension.GuidesEachWheel
             ? FigureParts.Text($"'{most.Name}' moves its dampers {high:F2} of the wheel's travel, '{least.Name}' {low:F2}")
             : FigureParts.Text($"In roll '{most.Name}' moves its dampers {high:F2} of the wheel's travel, '{least.Name}' {low:F2}");
     }

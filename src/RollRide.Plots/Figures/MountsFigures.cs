@@ -27,7 +27,7 @@ public static class MountsFigures
                 Labels = LabelPlacement.AbovePanels,
             }.Build(), 0, column);
         var (most, least) = (result.Layouts.MaxBy(layout => layout.Layout.Fitting.RollRatio)!, result.Layouts.MinBy(layout => layout.Layout.Fitting.RollRatio)!);
-        var way = result.Study.Vehicle.Suspension == SuspensionKind.Independent ? "In heave and in roll" : "In roll";
+        var way = result.Study.Vehicle.Suspension.GuidesEachWheel ? "In heave and in roll" : "In roll";
         string title = most == least
             ? FigureParts.Text($"{way} '{most.Layout.Name}' moves its damper {most.Layout.Fitting.RollRatio:F2} times as far as the wheel")
             : FigureParts.Text($"{way} '{most.Layout.Name}' moves its damper {most.Layout.Fitting.RollRatio:F2} times as far as the wheel, '{least.Layout.Name}' {least.Layout.Fitting.RollRatio:F2} times");

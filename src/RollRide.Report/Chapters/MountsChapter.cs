@@ -14,11 +14,7 @@ internal sealed class MountsChapter : IChapter
         var study = input.Study;
         var chapter = new Chapter(
             "Mounts and motion ratios",
-            [
-                study.Vehicle.Suspension == SuspensionKind.LiveAxle
-                    ? "On a live axle a damper inboard of the wheel moves as much as the wheel in heave, but less in roll. Damping goes with the square of the ratio."
-                    : "On independent suspension each damper follows its own wheel: the ratio is the same in heave and in roll. Damping goes with the square of the ratio.",
-            ],
+            [$"{study.Vehicle.Suspension.Ratios} Damping goes with the square of the ratio."],
             [MountsFigure.Build(study)]);
         if (!study.Layouts.Any(layout => layout.Fitting is IMountedElement))
             return chapter;

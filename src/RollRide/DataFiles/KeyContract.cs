@@ -9,6 +9,7 @@ internal sealed class KeyContract
     private readonly PropertyInfo _property;
     private readonly NumberLimits _limits = NumberLimits.None;
     private readonly ItemCount _count;
+    private readonly IReadOnlyList<NamedValue>? _names;
 
     public KeyContract(PropertyInfo property, object recordOfDefaults)
     {
@@ -24,6 +25,7 @@ internal sealed class KeyContract
                 case LimitAttribute limit: _limits = limit.Narrow(_limits); break;
                 case MinCountAttribute least: _count = _count with { Min = least.Count }; break;
                 case MaxCountAttribute most: _count = _count with { Max = most.Count }; break;
+                case NamesAttribute names: _names = names.Values; break;
                 case RequiredMemberAttribute: IsRequired = true; break;
             }
         }
@@ -31,7 +33,7 @@ internal sealed class KeyContract
         if (key is null) throw Broken("has no key");
         if (string.IsNullOrWhiteSpace(key.Description)) throw Broken("has no description");
         Name = key.Name;
-        Description = key.Description;
+        Description = _names is null ? key.Description : $"{key.Description}; {string.Join("; ", _names.Select(named => $"{named.Name}: {named.Meaning}"))}";
         Value = ContractOf(property.PropertyType);
         RequireEveryLimitUsed();
         Default = IsRequired ? null : property.GetValue(recordOfDefaults);
@@ -60,6 +62,7 @@ internal sealed class KeyContract
         if (type == typeof(int)) return new WholeNumberContract(_limits);
         if (type == typeof(bool)) return new BooleanContract();
         if (type == typeof(string)) return new TextContract();
+        if (_names is not null) return new NamedContract(type, [.. _names.Select(named => (named.Name, named.Value))]);
         if (type.IsEnum) return new NamedContract(type);
         if (IsGeneric(type, typeof(IReadOnlyList<>))) return new ListContract(ContractOf(type.GenericTypeArguments[0]), CountFor(type));
         if (IsGeneric(type, typeof(IReadOnlyDictionary<,>)) && type.GenericTypeArguments[0] == typeof(string))

@@ -27,7 +27,7 @@ public static class RecordJson
         WholeNumberContract => JsonValue.Create((int)value),
         BooleanContract => JsonValue.Create((bool)value),
         TextContract => JsonValue.Create((string)value)!,
-        NamedContract => JsonValue.Create(NamedContract.WrittenName(value.ToString()!))!,
+        NamedContract named => JsonValue.Create(named.NameOf(value))!,
         ObjectContract => Of(value),
         ListContract list => new JsonArray([.. ((IEnumerable)value).Cast<object>().Select(item => Of(item, list.Item))]),
         MapContract map => OfEntries((IDictionary)value, map),

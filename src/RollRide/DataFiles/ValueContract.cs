@@ -40,14 +40,19 @@ internal sealed record TextContract() : ValueContract(typeof(string))
     public override string Accepted => "a text";
 }
 
-/// <summary>One of the names of an enum's members, written in camel case.</summary>
+/// <summary>One of several names: of an enum's members, written in camel case, or as <see cref="NamesAttribute"/> lists them.</summary>
 internal sealed record NamedContract : ValueContract
 {
-    public NamedContract(Type type)
+    public NamedContract(Type type, IReadOnlyList<(string Name, object Value)> values)
         : base(type)
     {
-        Values = Enum.GetNames(type).ToFrozenDictionary(WrittenName, name => Enum.Parse(type, name));
-        Names = [.. Enum.GetNames(type).Select(WrittenName)];
+        Values = values.ToFrozenDictionary(named => named.Name, named => named.Value);
+        Names = [.. values.Select(named => named.Name)];
+    }
+
+    public NamedContract(Type type)
+        : this(type, [.. Enum.GetNames(type).Select(name => (WrittenName(name), Enum.Parse(type, name)))])
+    {
     }
 
     public ImmutableArray<string> Names { get; }
@@ -55,6 +60,8 @@ internal sealed record NamedContract : ValueContract
     public FrozenDictionary<string, object> Values { get; }
 
     public override string Accepted => $"one of {string.Join(", ", Names.Select(name => $"\"{name}\""))}";
+
+    public string NameOf(object value) => Names.First(name => Values[name].Equals(value));
 
     public static string WrittenName(string member) => JsonNamingPolicy.CamelCase.ConvertName(member);
 }

@@ -65,10 +65,7 @@ public sealed class AssembledHalfCar
                 nameof(vehicle));
         }
 
-        var hasInertia = vehicle.Unsprung.AxleRollInertia is not null;
-        if (vehicle.Suspension == SuspensionKind.LiveAxle && !hasInertia)
-            throw new ArgumentException("A live axle needs its own roll inertia, kg·m², greater than 0.", nameof(vehicle));
-        if (vehicle.Suspension == SuspensionKind.Independent && hasInertia)
-            throw new ArgumentException("Independent wheels have no axle: its roll inertia must not be given.", nameof(vehicle));
+        if (vehicle.Suspension.RefusalOf(vehicle.Unsprung.AxleRollInertia) is { } refusal)
+            throw new ArgumentException($"{nameof(UnsprungMass.AxleRollInertia)}: {refusal}.", nameof(vehicle));
     }
 }

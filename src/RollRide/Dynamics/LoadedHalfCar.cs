@@ -144,7 +144,7 @@ public sealed class LoadedHalfCar
     {
         if (redrawn is not null)
             return redrawn.WheelAt(0).RollCentreHeight - design.RollCentreHeight;
-        var bodyShare = design.RollCentreBodyShare ?? (design.Suspension == SuspensionKind.Independent ? 1 : 0);
+        var bodyShare = design.RollCentreBodyShare ?? design.Suspension.RollCentreBodyShare;
         return ((1 - bodyShare) * change.Unsprung) + (bodyShare * change.Body);
     }
 

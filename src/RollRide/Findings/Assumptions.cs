@@ -21,9 +21,7 @@ public static class Assumptions
             "Rigid body, roll centre fixed on the centre plane; left and right are the same.",
             "The cornering is given, and body roll does not act back on the path of the vehicle.",
             $"A tyre is a vertical spring and damper that pushes but never pulls; {contact}",
-            study.Vehicle.Suspension == SuspensionKind.LiveAxle
-                ? "The axle is rigid and turns about the roll centre; elements with mount points use their exact length at every travel."
-                : "Each wheel travels vertically; elements on an arm use their exact length at every travel.",
+            study.Vehicle.Suspension.Motion,
             study.Analysis.IncludeFriction
                 ? "Damping ratios hold for small motions about ride height, with the friction of the dampers."
                 : "Damping ratios hold for small motions about ride height, without the friction of the dampers; the runs include it.",

@@ -59,14 +59,15 @@ public static class Conclusions
         var lost = 100 * (1 - (low / high));
         yield return Invariant($"The damping ratio of roll at {speed:0.###} m/s damper velocity falls from {Ratio(high)} with '{best.Name}' to {Ratio(low)} with '{worst.Name}', {lost:F0} % less, {kept}.");
         var (bestRatio, worstRatio) = (best.Car.Layout.Fitting.RollRatio, worst.Car.Layout.Fitting.RollRatio);
-        if (result.Study.Vehicle.Suspension == SuspensionKind.LiveAxle && best.Car.Layout.Damper == worst.Car.Layout.Damper)
+        var suspension = result.Study.Vehicle.Suspension;
+        if (!suspension.GuidesEachWheel && best.Car.Layout.Damper == worst.Car.Layout.Damper)
         {
             yield return bestRatio > worstRatio
-                ? Invariant($"On a live axle that is the roll ratio's doing: {bestRatio:F2} against {worstRatio:F2}, and damping goes with its square.")
+                ? Invariant($"On {suspension.Noun} that is the roll ratio's doing: {bestRatio:F2} against {worstRatio:F2}, and damping goes with its square.")
                 : Invariant($"The higher roll ratio, {worstRatio:F2} against {bestRatio:F2}, damps roll less: these dampers are so hard that they lock the suspension, and the body rocks on its tyres.");
         }
-        else if (result.Study.Vehicle.Suspension == SuspensionKind.Independent)
-            yield return Invariant($"On independent suspension the ratio is the same in heave and in roll, so mounting and valving change both together.");
+        else if (suspension.GuidesEachWheel)
+            yield return Invariant($"On {suspension.Noun} the ratio is the same in heave and in roll, so mounting and valving change both together.");
     }
 
     private static IEnumerable<string> OnRoll(ComparisonResult result)

@@ -29,8 +29,8 @@ public static class MountsConclusions
         if (result.Layouts[0].Travel.Range.Combinations == TravelCombinations.UntilStopsTouch && result.Layouts.Any(mounts => mounts.ClosedReserve is not null || mounts.ExtendedReserve is not null))
             Say($"The travel ends where a stop touches: what the stops give way beyond comes out of what is left.");
         var (most, least) = (result.Layouts.MaxBy(RollRatio)!, result.Layouts.MinBy(RollRatio)!);
-        var independent = result.Study.Vehicle.Suspension == SuspensionKind.Independent;
-        Say($"{(independent ? "In heave and in roll" : "In roll")} '{most.Layout.Name}' moves its damper {RollRatio(most):F2} times as far as the wheel{(most == least ? "" : FormattableString.Invariant($", '{least.Layout.Name}' {RollRatio(least):F2} times"))}; {(independent ? "damping of both" : "roll damping")} goes with the square.");
+        var both = result.Study.Vehicle.Suspension.GuidesEachWheel;
+        Say($"{(both ? "In heave and in roll" : "In roll")} '{most.Layout.Name}' moves its damper {RollRatio(most):F2} times as far as the wheel{(most == least ? "" : FormattableString.Invariant($", '{least.Layout.Name}' {RollRatio(least):F2} times"))}; {(both ? "damping of both" : "roll damping")} goes with the square.");
         return sentences;
 
         static double RollRatio(LayoutMounts mounts) => mounts.Layout.Fitting.RollRatio;

@@ -24,7 +24,7 @@ public static class RemedyWords
         return remedy.Kind switch
         {
             RemedyKind.DamperPosition => remedy.Move is { } move ? OfMove(remedy, move) : OfDamperRatios(remedy, study),
-            RemedyKind.SpringPosition => OfSprings(remedy, study.Vehicle.HalfTrack),
+            RemedyKind.SpringPosition => OfSprings(remedy, study.Vehicle),
             RemedyKind.AntiRollBar => OfBar(remedy),
             RemedyKind.Track => OfTrack(remedy),
             _ => OfSplit(remedy, layout.Verdict.Window.Lower.Coefficient),
@@ -46,16 +46,16 @@ public static class RemedyWords
 
     private static string OfDamperRatios(WindowRemedy remedy, StudyCase study) => remedy switch
     {
-        { Present: null } => "Damper position cannot reopen it: on independent suspension heave and roll share one motion ratio.",
+        { Present: null } => $"Damper position cannot reopen it: on {study.Vehicle.Suspension.Noun} heave and roll share one motion ratio.",
         { Present: { } present, Needed: { } y, RollRatio: var (now, then) } => Invariant($"Moving the dampers from {present * Mm:F0} to {Beyond(y * Mm, present * Mm):F0} mm from the centre ({y / study.Vehicle.HalfTrack:F2} of the half-track; motionRatios.roll {Beyond(1e3 * then, 1e3 * now) / 1e3:F3}) reopens it{(study.Placement is null ? "" : ", if they fit there: ratios alone do not tell")}."),
         _ => "No damper position up to the tyre reopens it.",
     };
 
-    private static string OfSprings(WindowRemedy remedy, double halfTrack) => remedy switch
+    private static string OfSprings(WindowRemedy remedy, HalfCar vehicle) => remedy switch
     {
-        { Present: null } => "Spring spacing cannot reopen it: on independent suspension the springs' heave and roll ratio are one.",
+        { Present: null } => $"Spring spacing cannot reopen it: on {vehicle.Suspension.Noun} the springs' heave and roll ratio are one.",
         { Present: { } present, Needed: { } y } => Invariant($"Setting the springs {Beyond(2 * y * Mm, 2 * present * Mm):F0} mm apart instead of {2 * present * Mm:F0} mm reopens it{Gradient(remedy)}."),
-        _ => Invariant($"Spring spacing cannot reopen it: nothing from {2 * WindowRemedies.InnermostShare * halfTrack * Mm:F0} mm apart to the full track of {2 * halfTrack * Mm:F0} mm does, as far as the body stands upright on it."),
+        _ => Invariant($"Spring spacing cannot reopen it: nothing from {2 * WindowRemedies.InnermostShare * vehicle.HalfTrack * Mm:F0} mm apart to the full track of {vehicle.Track * Mm:F0} mm does, as far as the body stands upright on it."),
     };
 
     private static string OfBar(WindowRemedy remedy) => remedy switch

@@ -23,9 +23,9 @@ internal sealed record AxleGeometry(double RollCentreHeight, double? RollCentreB
             context.Refuse("vehicle.rollCentreBodyShare", $"this goes with rollCentreHeight_mm; with {(file.LateralLocation is null ? "linkage" : "lateralLocation")} it follows from the geometry");
         if (file.LateralLocation is { } location)
             return ReadLocation(context, location) is { } held ? new AxleGeometry(held.RollCentreHeight, held.RollCentreBodyShare, null, travel) : null;
-        if (file.Suspension != SuspensionKind.Independent)
+        if (!file.Suspension.GuidesEachWheel)
         {
-            context.Refuse("vehicle.linkage", $"a linkage guides an independent wheel, and the suspension is a live axle; give lateralLocation or rollCentreHeight_mm");
+            context.Refuse("vehicle.linkage", $"a linkage guides an independent wheel, and this vehicle has {file.Suspension.Noun}; give lateralLocation or rollCentreHeight_mm");
             return null;
         }
 
@@ -37,9 +37,9 @@ internal sealed record AxleGeometry(double RollCentreHeight, double? RollCentreB
 
     private static LateralLocation? ReadLocation(ReadingContext context, LateralLocationFile file)
     {
-        if (context.File.Vehicle.Suspension != SuspensionKind.LiveAxle)
+        if (context.File.Vehicle.Suspension is { HasAxle: false } suspension)
         {
-            context.Refuse("vehicle.lateralLocation", $"this holds a live axle, and the suspension is independent; give linkage or rollCentreHeight_mm");
+            context.Refuse("vehicle.lateralLocation", $"this holds a live axle, and this vehicle has {suspension.Noun}; give linkage or rollCentreHeight_mm");
             return null;
         }
 

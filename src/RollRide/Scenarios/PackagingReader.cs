@@ -17,9 +17,9 @@ internal static class PackagingReader
     {
         if (context.File.Packaging is not { } file || context.Geometry is not { } geometry)
             return null;
-        if (context.File.Vehicle.Suspension != SuspensionKind.LiveAxle)
+        if (context.File.Vehicle.Suspension is { HasAxle: false } suspension)
         {
-            context.Refuse(Path, $"dampers are placed on a live axle, and the suspension is independent");
+            context.Refuse(Path, $"dampers are placed on a live axle, and this vehicle has {suspension.Noun}");
             return null;
         }
 

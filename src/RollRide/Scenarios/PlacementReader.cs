@@ -16,15 +16,15 @@ internal static class PlacementReader
     private static IFitting? Read(ReadingContext context, string path, PlacementFile file, Func<PlacementBands?> bands)
     {
         var vehicle = context.File.Vehicle;
-        var independent = vehicle.Suspension == SuspensionKind.Independent;
+        var suspension = vehicle.Suspension;
         var halfTrack = vehicle.TrackMm / 2 * Units.MetresPerMm;
         if (file.MotionRatios is { } ratios)
         {
-            if (independent && ratios.Heave != ratios.Roll)
+            if (suspension.GuidesEachWheel && ratios.Heave != ratios.Roll)
             {
                 context.Refuse(
                     $"{path}.motionRatios.roll",
-                    $"on independent suspension each wheel moves its own element, so this must equal heave ({ratios.Heave})");
+                    $"on {suspension.Noun} each wheel moves its own element, so this must equal heave ({ratios.Heave})");
                 return null;
             }
 
@@ -33,9 +33,9 @@ internal static class PlacementReader
 
         if (file.Mounts is { } mounts)
         {
-            if (independent)
+            if (!suspension.HasAxle)
             {
-                context.Refuse($"{path}.mounts", $"these are mounts on a live axle, and the suspension is independent; give arm or motionRatios, or with vehicle.linkage onLinkage or strut");
+                context.Refuse($"{path}.mounts", $"these are mounts on a live axle, and this vehicle has {suspension.Noun}; give arm or motionRatios, or with vehicle.linkage onLinkage or strut");
                 return null;
             }
 
@@ -61,9 +61,9 @@ internal static class PlacementReader
         if (file.Placed is { } side)
             return ReadPlaced(context, $"{path}.placed", side, halfTrack, bands);
 
-        if (!independent)
+        if (!suspension.GuidesEachWheel)
         {
-            context.Refuse($"{path}.arm", $"this is an independent wheel's arm, and the suspension is a live axle; give mounts or motionRatios");
+            context.Refuse($"{path}.arm", $"this is an independent wheel's arm, and this vehicle has {suspension.Noun}; give mounts or motionRatios");
             return null;
         }
 

@@ -11,8 +11,9 @@ internal sealed record VehicleFile
     [Key("name", "name of the vehicle")]
     public required string Name { get; init; }
 
-    [Key("suspension", "liveAxle: a rigid axle joins the two wheels; independent: each wheel moves by itself")]
-    public required SuspensionKind Suspension { get; init; }
+    [Key("suspension", "how the two wheels are joined")]
+    [SuspensionNames]
+    public required Suspension Suspension { get; init; }
 
     [Key("track_mm", "distance between the centres of the left and the right tyre contact; with dual tyres, between the centres of the pairs")]
     [Between(200, 5000)]

@@ -35,8 +35,8 @@ internal static class VehiclePlausibility
             context.Warn($"{path}.seatOffset_mm", $"the seat lies outside the vehicle");
         if (Math.Abs(vehicle.SeatOffset) is > 0 and < 0.005)
             context.Warn($"{path}.seatOffset_mm", $"the seat lies {Math.Abs(vehicle.SeatOffset) * 1e3:0.###} mm off the centre plane: is this one in m?");
-        if (vehicle.Suspension == SuspensionKind.LiveAxle ? vehicle.RollCentreHeight < 0 : vehicle.RollCentreHeight < -0.3)
-            context.Warn($"{path}.rollCentreHeight_mm", $"the roll centre lies {-vehicle.RollCentreHeight * 1e3:F0} mm below the road; live axles have theirs above it, independent wheels seldom 300 mm below");
+        if (vehicle.RollCentreHeight < vehicle.Suspension.LowestUsualRollCentre)
+            context.Warn($"{path}.rollCentreHeight_mm", $"the roll centre lies {-vehicle.RollCentreHeight * 1e3:F0} mm below the road; {vehicle.Suspension.UsualRollCentre}");
         if (vehicle.Spring.Fitting.RollRatio > 1.3)
             context.Warn($"{path}.springs.placement", $"the springs' roll ratio is {vehicle.Spring.Fitting.RollRatio:F2}: they stand well outside the tyre contact");
 

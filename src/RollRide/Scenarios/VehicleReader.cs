@@ -90,10 +90,8 @@ internal static class VehicleReader
     private static void CheckSuspension(ReadingContext context, VehicleFile file)
     {
         const string Inertia = $"{Path}.unsprung.axleRollInertia_kg_m2";
-        if (file.Suspension == SuspensionKind.LiveAxle && file.Unsprung.AxleRollInertia is null)
-            context.Refuse(Inertia, $"this key is missing: a live axle needs its own roll inertia in kg·m², greater than 0");
-        if (file.Suspension == SuspensionKind.Independent && file.Unsprung.AxleRollInertia is not null)
-            context.Refuse(Inertia, $"independent wheels have no axle; leave this key out (the inertia follows from the mass and the track)");
+        if (file.Suspension.RefusalOf(file.Unsprung.AxleRollInertia) is { } refusal)
+            context.Refuse(Inertia, $"{(file.Unsprung.AxleRollInertia is null ? "this key is missing" : "leave this key out")}: {refusal}");
     }
 
     private static Spring? ReadSpring(ReadingContext context, SpringFile file)

@@ -15,7 +15,7 @@ internal static class LayoutVariation
 
     /// <summary>Whether an element's lateral position is its own to choose: not where each wheel moves its own element.</summary>
     public static bool CanMove(HalfCar vehicle, IFitting fitting) =>
-        vehicle.Suspension == SuspensionKind.LiveAxle && fitting is FixedRatioFitting or LiveAxleMountFitting;
+        !vehicle.Suspension.GuidesEachWheel && fitting is FixedRatioFitting or LiveAxleMountFitting;
 
     /// <summary>The element moved sideways, m, positive outward: both mounts alike, or the roll ratio that goes with it.</summary>
     public static IFitting Shifted(IFitting fitting, double outward) => fitting switch
@@ -55,7 +55,7 @@ internal static class LayoutVariation
             ArmMountFitting arm => new ArmMountFitting(arm.Pivot, arm.OuterJoint, arm.LowerMount, arm.UpperMount, halfTrack),
 
             // A ratio of an independent wheel is the wheel's own; on a live axle the arm stays.
-            FixedRatioFitting ratios when vehicle.Suspension == SuspensionKind.Independent => new FixedRatioFitting(ratios.HeaveRatio, ratios.RollRatio, halfTrack),
+            FixedRatioFitting ratios when vehicle.Suspension.GuidesEachWheel => new FixedRatioFitting(ratios.HeaveRatio, ratios.RollRatio, halfTrack),
             FixedRatioFitting ratios => new FixedRatioFitting(ratios.HeaveRatio, ratios.RollRatio * ratios.HalfTrack / halfTrack, halfTrack),
             _ => throw new ArgumentException($"A fitting of the kind {fitting.GetType().Name} cannot be kept while the track changes."),
         };

@@ -19,7 +19,7 @@ public static class PositionSweep
         ArgumentNullException.ThrowIfNull(study);
         ArgumentNullException.ThrowIfNull(layout);
         return layout.Fitting is LiveAxleMountFitting or ArmMountFitting
-            || (layout.Fitting is FixedRatioFitting { HeaveRatio: > 0 } && study.Vehicle.Suspension == SuspensionKind.LiveAxle);
+            || (layout.Fitting is FixedRatioFitting { HeaveRatio: > 0 } && !study.Vehicle.Suspension.GuidesEachWheel);
     }
 
     /// <summary>Where the lower end of the left damper stands, m from the centre plane; of given ratios, where an upright damper of their effect would.</summary>

@@ -30,9 +30,9 @@ public static class SettingWindowStudy
         ArgumentNullException.ThrowIfNull(study);
         var targets = study.Targets ?? throw new ArgumentException("The case has no targets, so there is no window to find.", nameof(study));
         ImmutableArray<AssembledHalfCar> cars = [.. study.Layouts.Select(study.Assemble)];
-        ImmutableArray<UprightWindows> upright = study.Vehicle.Suspension == SuspensionKind.LiveAxle
-            ? [.. ByMount([.. cars.Select(car => car.Layout)]).Select(mount => OfUpright(study, targets, mount.Stiffness, mount.Layouts, cancellation))]
-            : [];
+        ImmutableArray<UprightWindows> upright = study.Vehicle.Suspension.GuidesEachWheel
+            ? []
+            : [.. ByMount([.. cars.Select(car => car.Layout)]).Select(mount => OfUpright(study, targets, mount.Stiffness, mount.Layouts, cancellation))];
         ImmutableArray<LayoutWindow> layouts = [.. study.Layouts.Select((layout, i) =>
             OfLayout(study, layout, cars[i], targets, upright.FirstOrDefault(windows => windows.Layouts.Contains(i))?.ClosingPosition, cancellation))];
         return new SettingWindowResult { Study = study, Targets = targets, Layouts = layouts, Upright = upright };

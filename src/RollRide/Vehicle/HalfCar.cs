@@ -15,8 +15,8 @@ public sealed record HalfCar
     /// <summary>The vehicle's name, as the scenario gives it.</summary>
     public required string Name { get; init; }
 
-    /// <summary>Live axle or independent wheels.</summary>
-    public required SuspensionKind Suspension { get; init; }
+    /// <summary>How the wheels are joined: a live axle or independent wheels.</summary>
+    public required Suspension Suspension { get; init; }
 
     /// <summary>Distance between the centres of left and right tyre contact (of the pairs, with dual tyres) <c>t</c>, m; greater than 0.</summary>
     public required double Track { get; init => field = Require.Positive(value, "m", nameof(Track)); }
@@ -29,7 +29,7 @@ public sealed record HalfCar
 
     /// <summary>
     /// How far the roll centre follows the body when the ride height changes, <c>σ</c>: 0 it stays on the axle, 1 it moves with the body. Null:
-    /// 0 for a live axle, 1 for independent wheels. With a <see cref="Linkage"/> the roll centre is constructed anew instead.
+    /// as <see cref="Suspension.RollCentreBodyShare"/> says. With a <see cref="Linkage"/> the roll centre is constructed anew instead.
     /// </summary>
     public double? RollCentreBodyShare { get; init => field = value is { } share ? Require.Between(0, 1, share, "", nameof(RollCentreBodyShare)) : null; }
 
@@ -78,23 +78,9 @@ public sealed record HalfCar
     /// <summary>Roll inertia of the body about the roll centre <c>Is + ms h²</c>, kg·m².</summary>
     public double BodyRollInertia => Body.RollInertia + (Body.Mass * RollArm * RollArm);
 
-    /// <summary>
-    /// Inertia of the unsprung roll, kg·m²: <c>Iaxle + mu (hu − hrc)²</c> for a live axle, <c>mu (t/2)²</c> for
-    /// independent wheels.
-    /// </summary>
+    /// <summary>Inertia of the unsprung roll, kg·m²: that of the <see cref="Suspension"/>.</summary>
     /// <exception cref="InvalidOperationException">A live axle without <see cref="UnsprungMass.AxleRollInertia"/>.</exception>
-    public double UnsprungRollInertia
-    {
-        get
-        {
-            if (Suspension == SuspensionKind.Independent)
-                return Unsprung.Mass * HalfTrack * HalfTrack;
-            var inertia = Unsprung.AxleRollInertia
-                ?? throw new InvalidOperationException("A live axle needs the axle's own roll inertia.");
-            var arm = Unsprung.CgHeight - RollCentreHeight;
-            return inertia + (Unsprung.Mass * arm * arm);
-        }
-    }
+    public double UnsprungRollInertia => Suspension.RollInertia(this);
 
     /// <summary>Lateral acceleration's moment on the unsprung roll <c>ms hrc + mu hu</c>, kg·m.</summary>
     public double UnsprungLateralMoment => (Body.Mass * RollCentreHeight) + (Unsprung.Mass * Unsprung.CgHeight);

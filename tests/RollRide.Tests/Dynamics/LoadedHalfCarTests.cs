@@ -208,11 +208,11 @@ public sealed class LoadedHalfCarTests
     }
 
     [Theory]
-    [InlineData(SuspensionKind.LiveAxle, 0)]
-    [InlineData(SuspensionKind.Independent, 1)]
-    public void RollCentreOfAGivenHeight_StaysOnTheAxleOrGoesWithTheBody(SuspensionKind suspension, double bodyShare)
+    [InlineData(true, 0)]
+    [InlineData(false, 1)]
+    public void RollCentreOfAGivenHeight_StaysOnTheAxleOrGoesWithTheBody(bool hasAxle, double bodyShare)
     {
-        var vehicle = suspension == SuspensionKind.LiveAxle ? Plain : Independent;
+        var vehicle = hasAxle ? Plain : Independent;
         var (named, unnamed) = (Settle(vehicle with { RollCentreBodyShare = bodyShare }, Load(300)), Settle(vehicle, Load(300)));
         Assert.Equal(named.Car.Vehicle.RollCentreHeight, unnamed.Car.Vehicle.RollCentreHeight);
         Assert.NotEqual(Settle(vehicle with { RollCentreBodyShare = 0.5 }, Load(300)).Car.Vehicle.RollCentreHeight, named.Car.Vehicle.RollCentreHeight);
@@ -466,7 +466,7 @@ public sealed class LoadedHalfCarTests
             var (vehicle, layout, rest) = (design.Vehicle, design.Layout, loaded.Rest);
             double zs = rest.BodyHeave + fromRest[0], zu = rest.UnsprungHeave + fromRest[2], bodyRoll = fromRest[1], axleRoll = fromRest[3];
             double q = zu - zs, r = axleRoll - bodyRoll, heaveRate = fromRest[6] - fromRest[4], rollRate = fromRest[7] - fromRest[5];
-            var share = vehicle.RollCentreBodyShare ?? (vehicle.Suspension == SuspensionKind.Independent ? 1 : 0);
+            var share = vehicle.RollCentreBodyShare ?? (vehicle.Suspension is IndependentSuspension ? 1 : 0);
             var rise = ((1 - share) * rest.UnsprungHeave) + (share * rest.BodyHeave);
             double hrc = vehicle.RollCentreHeight + rise, h = body.CgHeight + rest.BodyHeave - hrc, hu = vehicle.Unsprung.CgHeight + rest.UnsprungHeave;
 
@@ -504,7 +504,7 @@ public sealed class LoadedHalfCarTests
             }
 
             var g = vehicle.Gravity;
-            var axleInertia = vehicle.Suspension == SuspensionKind.Independent
+            var axleInertia = vehicle.Suspension is IndependentSuspension
                 ? vehicle.Unsprung.Mass * vehicle.HalfTrack * vehicle.HalfTrack
                 : vehicle.Unsprung.AxleRollInertia!.Value + (vehicle.Unsprung.Mass * (hu - hrc) * (hu - hrc));
             return

@@ -97,7 +97,7 @@ internal sealed class RandomCars(Random random)
         var vehicle = new HalfCar
         {
             Name = "any",
-            Suspension = independent ? SuspensionKind.Independent : SuspensionKind.LiveAxle,
+            Suspension = independent ? new IndependentSuspension() : new LiveAxleSuspension(),
             Track = 2 * ReferenceLinkages.HalfTrack,
             RollCentreHeight = In(0, 0.4),
             Body = new SprungBody { Mass = mass, RollInertia = mass * In(0.15, 0.4), CgHeight = In(0.5, 1) },

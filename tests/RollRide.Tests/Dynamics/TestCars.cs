@@ -25,7 +25,7 @@ internal static class TestCars
     public static HalfCar LiveAxle { get; } = new()
     {
         Name = "live axle",
-        Suspension = SuspensionKind.LiveAxle,
+        Suspension = new LiveAxleSuspension(),
         Track = 2 * HalfTrack,
         RollCentreHeight = 0.30,
         Body = new SprungBody { Mass = 1000, RollInertia = 450 - (1000 * 0.5 * 0.5), CgHeight = 0.80 },
@@ -48,7 +48,7 @@ internal static class TestCars
     /// <summary>Independent wheels of the same size.</summary>
     public static HalfCar Independent { get; } = LiveAxle with
     {
-        Suspension = SuspensionKind.Independent,
+        Suspension = new IndependentSuspension(),
         Unsprung = new UnsprungMass { Mass = 90, CgHeight = 0.32 },
         Spring = new Spring(new LinearSpring(50e3), Ratio(0.7, 0.7)),
     };

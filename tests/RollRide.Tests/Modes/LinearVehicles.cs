@@ -13,16 +13,16 @@ internal static class LinearVehicles
     /// <summary>Independent wheels: body, one wheel's spring, damper, mass and tyre, and a bar on the relative roll.</summary>
     public static AssembledHalfCar Independent(
         double mass, double inertia, double halfTrack, double wheel, double spring, double tyre, double damper, double bar) =>
-        Car(SuspensionKind.Independent, mass, inertia, halfTrack, 2 * wheel, null, spring, 1, tyre, damper, 1, bar);
+        Car(new IndependentSuspension(), mass, inertia, halfTrack, 2 * wheel, null, spring, 1, tyre, damper, 1, bar);
 
     /// <summary>A live axle, its springs and dampers at lateral positions of their own.</summary>
     public static AssembledHalfCar LiveAxle(
         double mass, double inertia, double axle, double axleInertia, double halfTrack, double spring, double springAt,
         double damper, double damperAt, double bar, double tyre) =>
-        Car(SuspensionKind.LiveAxle, mass, inertia, halfTrack, axle, axleInertia, spring, springAt / halfTrack, tyre, damper, damperAt / halfTrack, bar);
+        Car(new LiveAxleSuspension(), mass, inertia, halfTrack, axle, axleInertia, spring, springAt / halfTrack, tyre, damper, damperAt / halfTrack, bar);
 
     private static AssembledHalfCar Car(
-        SuspensionKind kind, double mass, double inertia, double t, double unsprung, double? axleInertia,
+        Suspension kind, double mass, double inertia, double t, double unsprung, double? axleInertia,
         double spring, double springRatio, double tyre, double damper, double damperRatio, double bar)
     {
         var vehicle = new HalfCar

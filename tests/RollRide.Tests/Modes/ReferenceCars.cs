@@ -18,7 +18,7 @@ internal static class ReferenceCars
             new HalfCar
             {
                 Name = "half car",
-                Suspension = SuspensionKind.Independent,
+                Suspension = new IndependentSuspension(),
                 Track = 2 * b,
                 RollCentreHeight = 0.5,
                 Body = new SprungBody { Mass = mass, RollInertia = inertia, CgHeight = 0.5 },
@@ -42,7 +42,7 @@ internal static class ReferenceCars
             new HalfCar
             {
                 Name = "live axle",
-                Suspension = SuspensionKind.LiveAxle,
+                Suspension = new LiveAxleSuspension(),
                 Track = 2 * row.HalfTrack,
                 RollCentreHeight = row.RollCentre,
                 Body = new SprungBody

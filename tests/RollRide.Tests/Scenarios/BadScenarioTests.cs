@@ -47,7 +47,7 @@ public class BadScenarioTests
     [InlineData(Mounts, "\"axleEnd_mm\": [0, 600, 480], \"bodyEnd_mm\": [0, 600, 750]", 41, "layouts[0].placement", null, "the mounts are 270.0 mm apart at ride height, but damper 'soft' is 300 mm long when closed: 30.0 mm are missing")]
     [InlineData(Mounts, "\"axleEnd_mm\": [0, 600, -300], \"bodyEnd_mm\": [0, 600, 750]", 41, "layouts[0].placement.mounts.axleEnd_mm[2]", "-300", "under the road")]
     [InlineData(Mounts, "\"axleEnd_mm\": [0, 600, 750], \"bodyEnd_mm\": [0, 600, 300]", 41, "layouts[0].placement", null, "heave ratio is -1; it must be greater than 0")]
-    [InlineData("\"mounts\": { " + Mounts + " }", "\"arm\": { \"pivot_mm\": [300, 200], \"outerJoint_mm\": [700, 200], \"armMount_mm\": [500, 200], \"bodyMount_mm\": [500, 600] }", 41, "layouts[0].placement.arm", null, "the suspension is a live axle; give mounts or motionRatios")]
+    [InlineData("\"mounts\": { " + Mounts + " }", "\"arm\": { \"pivot_mm\": [300, 200], \"outerJoint_mm\": [700, 200], \"armMount_mm\": [500, 200], \"bodyMount_mm\": [500, 600] }", 41, "layouts[0].placement.arm", null, "this vehicle has a live axle; give mounts or motionRatios")]
     [InlineData("\"roll\": 0.5 }", "\"roll\": -0.5 }", 46, "layouts[1].placement.motionRatios.roll", "-0.5", "from 0 to 3")]
     // Layouts.
     [InlineData("\"name\": \"In\"", "\"name\": \"out\"", 45, "layouts[1].name", "out", "layouts[0] has this name; each layout needs its own")]

@@ -34,7 +34,7 @@ public class IndependentScenarioTests
             faults.Select(fault => (fault.Line!.Value, fault.Key!)));
         Assert.Contains("leave this key out", faults[0].Reason, StringComparison.Ordinal);
         Assert.Contains("must equal heave (1)", faults[1].Reason, StringComparison.Ordinal);
-        Assert.Contains("the suspension is independent; give arm or motionRatios", faults[2].Reason, StringComparison.Ordinal);
+        Assert.Contains("this vehicle has independent suspension; give arm or motionRatios", faults[2].Reason, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -106,13 +106,13 @@ public sealed class MountsStudyTests
     public void Conclusions_quote_layouts_and_say_of_independent_wheels_that_heave_goes_with_the_square_too()
     {
         var layouts = Case.Layouts.Take(1).Select(layout => layout with { Name = "Further out, standard", Fitting = new FixedRatioFitting(0.7, 0.7, Case.Vehicle.HalfTrack) }).ToArray();
-        string Last(SuspensionKind kind) => MountsConclusions.Of(MountsStudy.Run(Case with
+        string Last(Suspension kind) => MountsConclusions.Of(MountsStudy.Run(Case with
         {
-            Vehicle = Case.Vehicle with { Suspension = kind, Unsprung = Case.Vehicle.Unsprung with { AxleRollInertia = kind == SuspensionKind.LiveAxle ? Case.Vehicle.Unsprung.AxleRollInertia : null } },
+            Vehicle = Case.Vehicle with { Suspension = kind, Unsprung = Case.Vehicle.Unsprung with { AxleRollInertia = kind.HasAxle ? Case.Vehicle.Unsprung.AxleRollInertia : null } },
             Layouts = [.. layouts],
         }))[^1];
 
-        Assert.Equal("In roll 'Further out, standard' moves its damper 0.70 times as far as the wheel; roll damping goes with the square.", Last(SuspensionKind.LiveAxle));
-        Assert.Equal("In heave and in roll 'Further out, standard' moves its damper 0.70 times as far as the wheel; damping of both goes with the square.", Last(SuspensionKind.Independent));
+        Assert.Equal("In roll 'Further out, standard' moves its damper 0.70 times as far as the wheel; roll damping goes with the square.", Last(new LiveAxleSuspension()));
+        Assert.Equal("In heave and in roll 'Further out, standard' moves its damper 0.70 times as far as the wheel; damping of both goes with the square.", Last(new IndependentSuspension()));
     }
 }

@@ -264,7 +264,7 @@ public sealed class SettingWindowStudyTests
     {
         var result = Run(Independent());
 
-        Assert.Equal(SuspensionKind.Independent, result.Study.Vehicle.Suspension);
+        Assert.IsType<IndependentSuspension>(result.Study.Vehicle.Suspension);
         Assert.Empty(result.Upright);
         Assert.Null(result.Layouts[0].ClosingPosition);
         Assert.Null(result.Layouts[0].Position);

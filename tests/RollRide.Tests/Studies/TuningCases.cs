@@ -15,7 +15,7 @@ internal static class TuningCases
     public static readonly HalfCar Van = new()
     {
         Name = "test van",
-        Suspension = SuspensionKind.LiveAxle,
+        Suspension = new LiveAxleSuspension(),
         Track = 1.6,
         RollCentreHeight = 0.5,
         Body = new SprungBody { Mass = 1200, RollInertia = 450, CgHeight = 0.9 },
