@@ -1,3 +1,4 @@
+using RollRide.Cli.Terminals;
 using RollRide.Dynamics;
 using RollRide.Results;
 using RollRide.Studies;
