@@ -58,26 +58,28 @@ public sealed partial class RoomsTests
     [InlineData("var f = Figures.MountsFigure.Build(study);", "RollRide.Plots/Figures")]
     public void Use_of_another_folder_is_found(string source, string used) => Assert.Contains(used, Uses("RollRide.Plots", source));
 
-    [Fact] // Its namespace lies within that of the folder above, whose types it sees unnamed.
-    public void Folder_within_another_uses_it() => Assert.Contains("RollRide.Plots", Uses("RollRide.Plots/Figures", ""));
+    [Theory] // A namespace within another sees its types without naming it.
+    [InlineData("figure = new Figure();", true)]
+    [InlineData("// A figure has a Figure.", false)]
+    public void Use_of_the_folder_above_is_found(string source, bool isUsed) => Assert.Equal(isUsed, Uses("RollRide.Plots/Figures", source).Contains("RollRide.Plots"));
 
     private static HashSet<string> Uses(string room, string source)
     {
         var uses = new HashSet<string>();
         foreach (Match import in Import().Matches(source))
-            uses.UnionWith(RoomsOfNamespace(import.Groups[1].Value));
+            uses.Add(RoomOfNamespace(import.Groups[1].Value));
         foreach (Match name in QualifiedName().Matches(source))
             uses.UnionWith(RoomsOfTypes[name.Groups[2].Value].Where(declaring => declaring.Split('/', '.')[^1] == name.Groups[1].Value));
-        if (room.IndexOf('/', StringComparison.Ordinal) is > 0 and var end && Sources.Contains(room[..end]))
+        if (room.IndexOf('/', StringComparison.Ordinal) is > 0 and var end && Name().Matches(Comment().Replace(source, "")).Any(name => RoomsOfTypes[name.Value].Contains(room[..end])))
             uses.Add(room[..end]);
         uses.Remove(room);
         return uses;
     }
 
     /// <summary>The room of a namespace, or, of a type's full name, that of its namespace.</summary>
-    private static IEnumerable<string> RoomsOfNamespace(string name) =>
-        Table.Select(row => row.Room).Where(room => NamespaceOf(room) is var place && (name == place || (name.StartsWith(place + ".", StringComparison.Ordinal)
-            && !Table.Exists(other => other.Room != room && NamespaceOf(other.Room).StartsWith(place, StringComparison.Ordinal) && (name + ".").StartsWith(NamespaceOf(other.Room) + ".", StringComparison.Ordinal)))));
+    private static string RoomOfNamespace(string name) => Table.Select(row => row.Room)
+        .Where(room => (name + ".").StartsWith(NamespaceOf(room) + ".", StringComparison.Ordinal))
+        .MaxBy(room => NamespaceOf(room).Length) ?? name;
 
     private static string NamespaceOf(string room) => room.StartsWith(Library, StringComparison.Ordinal) ? room.Replace('/', '.') : $"{Library}.{room}";
 
@@ -107,8 +109,14 @@ public sealed partial class RoomsTests
     [GeneratedRegex(@"^\s*using (?:static )?(?:\w+ = )?(RollRide[\w.]*);", RegexOptions.Multiline)]
     private static partial Regex Import();
 
-    [GeneratedRegex(@"(?<!namespace [\w.]*|using [\w. =]*)\b([A-Z]\w*)\.([A-Z]\w*)")]
+    [GeneratedRegex(@"\b([A-Z]\w*)(?=\.([A-Z]\w*))")]
     private static partial Regex QualifiedName();
+
+    [GeneratedRegex(@"(?<![\w.])[A-Z]\w*")]
+    private static partial Regex Name();
+
+    [GeneratedRegex("//.*")]
+    private static partial Regex Comment();
 
     [GeneratedRegex(@"^(?:public |internal )?(?:(?:static|sealed|abstract|readonly|partial|ref) )*(?:record struct|record|class|struct|interface|enum) (\w+)", RegexOptions.Multiline)]
     private static partial Regex Declaration();
