@@ -2,7 +2,6 @@ using RollRide.Cli.Terminals;
 using RollRide.Dynamics;
 using RollRide.Results;
 using RollRide.Studies;
-using RollRide.Vehicle;
 
 namespace RollRide.Cli.Commands;
 
