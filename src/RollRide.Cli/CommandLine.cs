@@ -3,6 +3,7 @@ using System.CommandLine.Help;
 using System.CommandLine.Invocation;
 using System.CommandLine.Parsing;
 using RollRide.Cli.Commands;
+using RollRide.Cli.Terminals;
 using RollRide.DataFiles;
 using RollRide.Plots;
 using RollRide.Studies;

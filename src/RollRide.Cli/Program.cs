@@ -1,4 +1,5 @@
 using RollRide.Cli;
+using RollRide.Cli.Terminals;
 
 var error = new TerminalWriter(() => Console.Error, mustBeHeard: false);
 var output = new TerminalWriter(() => Console.Out, mustBeHeard: true) { Width = WidthOfTerminal() };

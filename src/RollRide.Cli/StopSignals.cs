@@ -1,4 +1,5 @@
 using System.Runtime.InteropServices;
+using RollRide.Cli.Terminals;
 
 namespace RollRide.Cli;
 

@@ -1,5 +1,4 @@
 using OxyPlot;
-using OxyPlot.Axes;
 using SkiaSharp;
 
 namespace RollRide.Plots;
@@ -21,7 +20,6 @@ internal sealed class Page : IDisposable
     private const int KeysInRow = 3;
     private const int MostTitleLines = 2;
     private const int MostFooterLines = 3;
-    private const int MostAxisTitleLines = 2;
     // Tick labels depend on the room and the room on tick labels; this settles at once unless a step changes.
     private const int Passes = 3;
 
@@ -67,7 +65,7 @@ internal sealed class Page : IDisposable
             ((IPlotModel)panel.Model).Update(true);
             ThrowIfFailed(panel.Model);
         }
-        AlignTitles();
+        PageTitles.Align(_figure);
         foreach (var labels in _labels)
             labels.MovedAbove = false;
         PlacePanels(HeaderBottom);
@@ -217,52 +215,13 @@ internal sealed class Page : IDisposable
                 if (area.Equals(_plotAreas[i]))
                     continue; // measured before; it takes drawing the panel
                 _plotAreas[i] = area;
-                FitAxisTitles(panels[i].Model, area);
+                PageTitles.FitAxes(panels[i].Model, area);
                 _insets[i] = Measure(panels[i].Model, area, pass == 0 ? FirstGuess : _insets[i]);
             }
         }
 
         double Largest(Func<int, bool> isThere, Func<OxyThickness, double> side) =>
             Enumerable.Range(0, panels.Count).Where(isThere).Select(i => side(_insets[i])).DefaultIfEmpty().Max();
-    }
-
-    /// <summary>
-    /// Sets the titles of the panels in a row at the same height, above whatever any of them has between title and plot, and tells each
-    /// of the others, from which it must differ.
-    /// </summary>
-    private void AlignTitles()
-    {
-        var titles = _figure.Panels.SelectMany(panel => panel.Model.Annotations.OfType<PanelTitle>()).ToArray();
-        foreach (var title in titles)
-            title.Peers = [.. titles.Select(peer => peer.Text)];
-        foreach (var row in _figure.Panels.GroupBy(panel => panel.Row))
-        {
-            var annotations = row.SelectMany(panel => panel.Model.Annotations).ToArray();
-            var between = annotations.OfType<MarginAnnotation>().Where(annotation => annotation is not PanelTitle)
-                .Select(annotation => annotation.Room.Top).DefaultIfEmpty().Max();
-            foreach (var title in annotations.OfType<PanelTitle>())
-                title.Offset = between;
-        }
-    }
-
-    /// <summary>Breaks the title of an axis into lines where it is too long for one along the axis; beside the plot its unit has a line of its own.</summary>
-    private static void FitAxisTitles(PlotModel model, OxyRect area)
-    {
-        foreach (var axis in model.Axes.Where(axis => axis.Title is not null))
-        {
-            var isUpright = axis.Position is AxisPosition.Left or AxisPosition.Right;
-            var length = isUpright ? area.Height : area.Width;
-            var unit = axis.Unit is null ? "" : $"[{axis.Unit}]";
-            var text = $"{axis.Title} {unit}".TrimEnd();
-            if (PlotFont.Width(text, axis.TitleFontSize) > length)
-            {
-                text = isUpright
-                    ? $"{string.Join('\n', PlotFont.Wrap(axis.Title, axis.TitleFontSize, length, MostAxisTitleLines))}\n{unit}".TrimEnd()
-                    : string.Join('\n', PlotFont.Wrap($"{axis.Title} {unit.Replace(' ', '\u00a0')}".TrimEnd(), axis.TitleFontSize, length, MostAxisTitleLines + 1));
-            }
-
-            axis.TitleFormatString = text.Replace("{", "{{", StringComparison.Ordinal).Replace("}", "}}", StringComparison.Ordinal);
-        }
     }
 
     /// <summary>Divides a length among the plot areas of rows or columns, after what their margins need.</summary>

@@ -1,6 +1,5 @@
 using System.Globalization;
 using RollRide.Findings;
-using RollRide.Studies;
 
 namespace RollRide.Report;
 

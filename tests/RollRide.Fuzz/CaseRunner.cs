@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using RollRide.Cli;
+using RollRide.Cli.Terminals;
 
 namespace RollRide.Fuzz;
 

@@ -1,6 +1,6 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
-using RollRide.Cli;
+using RollRide.Cli.Terminals;
 
 namespace RollRide.Fuzz;
 
@@ -26,7 +26,7 @@ internal sealed partial class Judge(TimeSpan limit)
             return new Finding("does not stop", $"{of.Words[0]} was told to stop after {limit.TotalSeconds:F0} s and went on");
         if (outcome.Thrown is { } thrown)
             return new Finding("exception", $"{thrown.GetType().Name}: {thrown.Message}\n{thrown.StackTrace}");
-        if (outcome.ExitCode == RollRide.Cli.ExitCode.Internal)
+        if (outcome.ExitCode == ExitCode.Internal)
             return new Finding("exit code 70", outcome.Error.Trim().Split("A fault of RollRide itself")[^1].Replace("\n", " ", StringComparison.Ordinal));
         if (outcome.Elapsed > limit)
             return new Finding("slow", $"{of.Words[0]} took more than {limit.TotalSeconds:F0} s\n{outcome.Elapsed.TotalSeconds:F1} s");

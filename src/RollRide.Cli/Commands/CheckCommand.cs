@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
+using RollRide.Cli.Terminals;
 using RollRide.Dynamics;
 using RollRide.Plots;
 using RollRide.Scenarios;

@@ -1,4 +1,5 @@
 using System.Globalization;
+using RollRide.Cli.Terminals;
 using RollRide.Findings;
 using RollRide.Modes;
 using RollRide.Studies;

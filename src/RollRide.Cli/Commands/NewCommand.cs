@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Text;
 using System.Text.Json;
+using RollRide.Cli.Terminals;
 using RollRide.DataFiles;
 
 namespace RollRide.Cli.Commands;

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.CommandLine;
+using RollRide.Cli.Terminals;
 using RollRide.DataFiles;
 using RollRide.Findings;
 using RollRide.Modes;

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using RollRide.Cli.Terminals;
 using RollRide.DataFiles;
 using RollRide.Plots.Figures;
 using RollRide.Report;

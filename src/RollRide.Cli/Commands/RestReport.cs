@@ -1,7 +1,7 @@
+using RollRide.Cli.Terminals;
 using RollRide.Dynamics;
 using RollRide.Results;
 using RollRide.Studies;
-using RollRide.Vehicle;
 
 namespace RollRide.Cli.Commands;
 

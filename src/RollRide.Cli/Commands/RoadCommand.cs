@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using System.Security.Cryptography;
+using RollRide.Cli.Terminals;
 using RollRide.DataFiles;
 using RollRide.Findings;
 using RollRide.Plots;

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.CommandLine;
 using System.CommandLine.Parsing;
+using RollRide.Cli.Terminals;
 using RollRide.DataFiles;
 using RollRide.Plots;
 using RollRide.Scenarios;

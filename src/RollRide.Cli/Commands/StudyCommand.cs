@@ -1,4 +1,5 @@
 using System.CommandLine;
+using RollRide.Cli.Terminals;
 using RollRide.Plots;
 using RollRide.Studies;
 

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Globalization;
+using RollRide.Cli.Terminals;
 using RollRide.Results;
 using RollRide.Scenarios;
 using RollRide.Sweeps;

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
+using RollRide.Cli.Terminals;
 using RollRide.Findings;
 using RollRide.Plots.Figures;
 using RollRide.Results;

@@ -1,3 +1,4 @@
+using RollRide.Cli.Terminals;
 using RollRide.Damping;
 using RollRide.Findings;
 using RollRide.Results;

@@ -1,6 +1,5 @@
 using RollRide.Findings;
 using RollRide.Studies;
-using RollRide.Vehicle;
 
 namespace RollRide.Plots.Figures;
 

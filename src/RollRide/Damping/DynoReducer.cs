@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using MathNet.Numerics.LinearRegression;
 using MathNet.Numerics.Statistics;
 
 namespace RollRide.Damping;
@@ -11,7 +10,7 @@ public static class DynoReducer
     /// <summary>The fewest different speeds that make a curve: two could not show a knee.</summary>
     public const int FewestSpeeds = 3;
 
-    private const int Compression = 1, Rebound = -1;
+    internal const int Compression = 1, Rebound = -1;
 
     // Peak velocity method: the samples that count, as a share of the cycle's peak.
     private const double PeakShare = 0.95;
@@ -19,23 +18,16 @@ public static class DynoReducer
     // Constant velocity method: the band around the median that counts, and the share of the samples it must hold.
     private const double PlateauBand = 0.05, PlateauShare = 0.5;
 
-    // Friction and gas are read from the slow movement: above the velocity over which friction builds up, and below the knee of
-    // ordinary dampers (common practice, no source).
-    private const double SlowShare = 0.3, SlowVelocity = 0.1;
-
     // Below this a run is the damper standing still, m/s.
     private const double StandstillVelocity = 1e-3;
 
     // Points closer than this in velocity are repetitions of one speed.
     private const double SameSpeed = 0.01;
 
-    private const double OutlierScore = 3.5, LoadCellShare = 3e-3;
+    private const double OutlierScore = 3.5;
 
-    // A load cell that was not zeroed is off by no more than this share of the largest force; common practice, no source.
-    private const double LargestOffsetShare = 0.01;
-
-    // Ordinary dampers give more rebound than compression; below this share the two are likely to be mixed up; common practice, no source.
-    private const double LeastRebound = 0.7;
+    // Of the force: what a load cell measures no better than.
+    internal const double LoadCellShare = 3e-3;
 
     private const int FewestForOutliers = 4;
 
@@ -53,9 +45,9 @@ public static class DynoReducer
         RequireSpeeds(moving.Select(m => m.Run.PeakVelocity));
 
         var warnings = ImmutableArray.CreateBuilder<string>();
-        var slow = SeparateSlowForces([.. moving.Take(method == DynoMethod.ConstantVelocity ? 2 : 1).Select(m => m.Cycles)], warnings);
+        var slow = SlowForces.Of([.. moving.Take(method == DynoMethod.ConstantVelocity ? 2 : 1).Select(m => m.Cycles)], warnings);
         double gasForce = standing.Count > 0 ? standing.Average(run => run.Force.Average()) : slow.GasForce;
-        CheckGasForce(gasForce, moving.Max(m => m.Run.Force.Max(Math.Abs)), warnings);
+        DynoChecks.GasForce(gasForce, moving.Max(m => m.Run.Force.Max(Math.Abs)), warnings);
 
         var outliers = ImmutableArray.CreateBuilder<DynoOutlier>();
         var speeds = ImmutableArray.CreateBuilder<DynoSpeed>();
@@ -74,13 +66,13 @@ public static class DynoReducer
                 Rebound = rebound,
                 Stroke = cycles.Average(c => c.Stroke),
                 EnergyPerCycle = cycles.Average(c => c.Energy),
-                Hysteresis = method == DynoMethod.PeakVelocity ? Hysteresis(cycles, slow.GasRate) : null,
+                Hysteresis = method == DynoMethod.PeakVelocity ? DynoHysteresis.Of(cycles, slow.GasRate) : null,
                 Loop = [.. cycles[cycles.Count / 2].Velocity.Zip(cycles[cycles.Count / 2].Force, (v, f) => new ForceVelocityPoint(v, f))],
             });
         }
 
         var curve = CurveThrough(points);
-        CheckDirections(curve, warnings);
+        DynoChecks.Directions(curve, warnings);
         return new DynoReduction
         {
             Method = method,
@@ -109,11 +101,11 @@ public static class DynoReducer
         RequireSpeeds(moving.Where(p => p.Velocity > 0).Select(p => p.Velocity), " in compression");
         RequireSpeeds(moving.Where(p => p.Velocity < 0).Select(p => p.Velocity), " in rebound");
         double? gasForce = points.Any(p => p.Velocity == 0) ? points.Where(p => p.Velocity == 0).Average(p => p.Force) : null;
-        CheckPower(moving, gasForce ?? 0);
+        DynoChecks.Power(moving, gasForce ?? 0);
         var warnings = ImmutableArray.CreateBuilder<string>();
         warnings.Add("Points alone do not tell friction from the valves' force; full loops do.");
         if (gasForce is { } gas)
-            CheckGasForce(gas, moving.Max(p => Math.Abs(p.Force)), warnings);
+            DynoChecks.GasForce(gas, moving.Max(p => Math.Abs(p.Force)), warnings);
 
         var outliers = ImmutableArray.CreateBuilder<DynoOutlier>();
         var speeds = ImmutableArray.CreateBuilder<DynoSpeed>();
@@ -142,7 +134,7 @@ public static class DynoReducer
         }
 
         var curve = CurveThrough(means);
-        CheckDirections(curve, warnings);
+        DynoChecks.Directions(curve, warnings);
         return new DynoReduction
         {
             Method = null,
@@ -155,40 +147,6 @@ public static class DynoReducer
             OutliersExcluded = excludeOutliers,
             Warnings = warnings.ToImmutable(),
         };
-    }
-
-    /// <summary>
-    /// Gas pushes the rod out. With both signs turned round energy looks right, and compression and rebound stand in each other's place:
-    /// only the gas shows it.
-    /// </summary>
-    private static void CheckGasForce(double gasForce, double largestForce, ImmutableArray<string>.Builder warnings)
-    {
-        if (gasForce < -LargestOffsetShare * largestForce)
-        {
-            throw new DynoDataException(null, null, string.Create(
-                CultureInfo.InvariantCulture,
-                $"the force at rest is {gasForce:F0} N: the gas would pull the rod in, but gas pushes it out. The direction declared positive is the wrong one (compression and rebound would change places), or the load cell was not zeroed without the damper"));
-        }
-
-        if (gasForce < -LoadCellShare * largestForce)
-        {
-            warnings.Add(string.Create(
-                CultureInfo.InvariantCulture,
-                $"The force at rest is {gasForce:F1} N, as if the gas pulled the rod in: the load cell may be off its zero, or the direction declared positive is the wrong one."));
-        }
-    }
-
-    /// <summary>Warns where rebound is so soft against compression that the two may be mixed up; without gas nothing else shows it.</summary>
-    private static void CheckDirections(ForceVelocityCurve curve, ImmutableArray<string>.Builder warnings)
-    {
-        double fastest = Math.Min(curve.MaximumVelocity, -curve.MinimumVelocity);
-        double ratio = curve.EquivalentCoefficient(fastest, DampingDirection.Rebound) / curve.EquivalentCoefficient(fastest, DampingDirection.Compression);
-        if (ratio < LeastRebound)
-        {
-            warnings.Add(string.Create(
-                CultureInfo.InvariantCulture,
-                $"Rebound is only {ratio:F2} times compression up to {fastest:F2} m/s, and most dampers have more rebound than compression: is the right direction declared positive?"));
-        }
     }
 
     private static void RequireSpeeds(IEnumerable<double> velocities, string direction = "")
@@ -214,63 +172,6 @@ public static class DynoReducer
         }
 
         return groups;
-    }
-
-    /// <summary>Energy's view of points: <c>ΣFv</c> is a power, and its sign and size tell a damper from a mistake.</summary>
-    private static void CheckPower(List<ForceVelocityPoint> points, double gasForce)
-    {
-        double power = points.Sum(p => (p.Force - gasForce) * p.Velocity);
-        if (power <= 0)
-            throw new DynoDataException(null, null, "over all points force times velocity is negative, and a damper cannot make energy: force or velocity has the other sign");
-        double coefficient = power / points.Sum(p => p.Velocity * p.Velocity);
-        if (coefficient is not (>= DynoCycle.SmallestCoefficient and <= DynoCycle.LargestCoefficient))
-        {
-            throw new DynoDataException(null, null, string.Create(
-                CultureInfo.InvariantCulture,
-                $"the points dissipate like a damping coefficient of {coefficient:G3} N·s/m; from {DynoCycle.SmallestCoefficient} to {DynoCycle.LargestCoefficient} is accepted: are force and velocity swapped, or is a unit wrong?"));
-        }
-    }
-
-    /// <summary>
-    /// Friction and gas from slow movement, by linear least squares: <c>F = G + K (x − x₀) + Fc sgn v + cc v⁺ + cr v⁻</c>. Extended to
-    /// <c>v = 0</c>, half the gap between both directions is the friction and their mean is the gas force.
-    /// </summary>
-    private static (double Friction, double GasForce, double GasRate) SeparateSlowForces(
-        IReadOnlyList<IReadOnlyList<DynoCycle>> slowest, ImmutableArray<string>.Builder warnings)
-    {
-        var rows = new List<double[]>();
-        var forces = new List<double>();
-        foreach (var cycle in slowest.SelectMany(cycles => cycles))
-        {
-            double peak = cycle.Velocity.Max(Math.Abs);
-            for (int i = 0; i < cycle.Velocity.Length - 1; i++)
-            {
-                double v = cycle.Velocity[i];
-                if (Math.Abs(v) < SlowShare * peak)
-                    continue;
-                rows.Add([1, cycle.Displacement[i] - cycle.MidStroke, Math.Sign(v), Math.Max(v, 0), Math.Min(v, 0)]);
-                forces.Add(cycle.Force[i]);
-            }
-        }
-
-        double fastest = slowest.SelectMany(cycles => cycles).Max(c => c.Velocity.Max(Math.Abs));
-        if (fastest > SlowVelocity)
-        {
-            warnings.Add(string.Create(
-                CultureInfo.InvariantCulture,
-                $"The slowest movement reaches {fastest:F3} m/s; friction and gas force are extended from there to rest and are sure only from runs below {SlowVelocity} m/s."));
-        }
-
-        double[] solution = MultipleRegression.QR([.. rows], [.. forces], intercept: false);
-        double friction = solution[2];
-        if (friction < 0)
-        {
-            warnings.Add(string.Create(
-                CultureInfo.InvariantCulture, $"The forces at reversal give a friction of {friction:F1} N, which cannot be; 0 N is taken."));
-            friction = 0;
-        }
-
-        return (friction, solution[0], solution[1]);
     }
 
     private static ForceVelocityPoint PointOf(string run, DynoCycle cycle, int direction, DynoMethod method)
@@ -310,44 +211,6 @@ public static class DynoReducer
         }
 
         return new ForceVelocityPoint(counted.Average(p => p.Velocity), counted.Average(p => p.Force));
-    }
-
-    private static double Hysteresis(IReadOnlyList<DynoCycle> cycles, double gasRate)
-    {
-        double widest = 0;
-        foreach (int direction in (ReadOnlySpan<int>)[Compression, Rebound])
-        {
-            for (int tenth = 2; tenth <= 8; tenth++)
-            {
-                double speedingUp = MeanForce(cycles, direction, tenth / 10.0, gasRate, speedsUp: true);
-                double slowingDown = MeanForce(cycles, direction, tenth / 10.0, gasRate, speedsUp: false);
-                if (Math.Abs(speedingUp - slowingDown) > widest)
-                    widest = Math.Abs(speedingUp - slowingDown);
-            }
-        }
-
-        return widest;
-    }
-
-    /// <summary>Mean force, gas spring taken out, of the samples within 5 % of the peak around a share of it; NaN if there are none.</summary>
-    private static double MeanForce(IReadOnlyList<DynoCycle> cycles, int direction, double share, double gasRate, bool speedsUp)
-    {
-        var (sum, count) = (0.0, 0);
-        foreach (var cycle in cycles)
-        {
-            double peak = cycle.Samples(direction).Max(i => Math.Abs(cycle.Velocity[i]));
-            foreach (int i in cycle.Samples(direction))
-            {
-                // Before mid-stroke the piston of a crank speeds up.
-                double beyondMid = cycle.Displacement[i] - cycle.MidStroke;
-                if (Math.Abs(Math.Abs(cycle.Velocity[i]) / peak - share) > 0.05 || (direction * beyondMid < 0) != speedsUp)
-                    continue;
-                sum += cycle.Force[i] - gasRate * beyondMid;
-                count++;
-            }
-        }
-
-        return count == 0 ? double.NaN : sum / count;
     }
 
     private static ForceVelocityCurve CurveThrough(IEnumerable<ForceVelocityPoint> points)

@@ -23,6 +23,7 @@ namespace RollRide.Dynamics;
 /// Iu φ̈u            = Σ y Ft − M + (ms hrc + mu hu) ay
 /// </code>
 /// Axes are those of ISO 8855. See docs/theory.md for the assumptions. Not thread-safe.
+/// <para>The file is long because the equations stand in it once, from the positions to the channels: they are checked as a whole, and the lanes' code stays in one piece for the compiler.</para>
 /// </remarks>
 /// <typeparam name="T">The lanes.</typeparam>
 internal sealed class HalfCarEquations<T> : IOdeSystem<T>

@@ -1,7 +1,6 @@
 using RollRide.Dynamics;
 using RollRide.Metrics;
 using RollRide.Studies;
-using RollRide.Vehicle;
 using static System.FormattableString;
 
 namespace RollRide.Findings;

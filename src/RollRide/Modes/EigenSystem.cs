@@ -185,4 +185,25 @@ internal sealed class EigenSystem
             vector[i] *= scale;
         return vector;
     }
+
+    /// <summary>The eigenvalue nearest to the conjugate of another one.</summary>
+    /// <param name="index">The other one.</param>
+    public int ConjugateOf(int index)
+    {
+        var (nearest, least) = (-1, double.PositiveInfinity);
+        for (var k = 0; k < Values.Length; k++)
+        {
+            var distance = Size(Values[k] - Complex.Conjugate(Values[index]));
+            if (k != index && distance < least)
+                (nearest, least) = (k, distance);
+        }
+
+        return nearest;
+    }
+
+    /// <summary>As <see cref="Complex.Magnitude"/>, which takes its time over numbers near the ends of the range.</summary>
+    public static double Size(Complex z) => Math.Sqrt(Square(z));
+
+    /// <summary>The square of the size.</summary>
+    public static double Square(Complex z) => (z.Real * z.Real) + (z.Imaginary * z.Imaginary);
 }

@@ -13,9 +13,6 @@ namespace RollRide.Modes;
 /// <remarks>Settings must be asked for in ascending order. Not thread-safe; one per sequence.</remarks>
 public sealed class ModeFollower
 {
-    // Naming starts where no motion has more than about this damping ratio: small enough for shapes to be those of the undamped vehicle.
-    private const double NamingDampingRatio = 0.01;
-
     // The first trial factor between two settings where modes lie near each other or creep; it is reduced where eigenvalues move too fast
     // to be told apart.
     private const double LargestFactor = 1.25;
@@ -26,8 +23,6 @@ public sealed class ModeFollower
 
     // A mode slower than this share (squared) of the fastest is none: its stiffness is zero but for rounding.
     private const double StabilityMargin = 1e-12;
-
-    private static readonly int[][] Permutations = [.. Permute([0, 1, 2, 3])];
 
     private readonly LinearHalfCar _linear;
     private EigenSystem _system;
@@ -46,9 +41,9 @@ public sealed class ModeFollower
         _linear = linear;
         if (!IsStable(linear))
             throw new UnstableBodyException(linear);
-        _coefficient = NamingCoefficient = FindNamingCoefficient(linear);
+        _coefficient = NamingCoefficient = ModeNaming.Coefficient(linear);
         _system = EigenSystem.Solve(linear, _coefficient);
-        _pairs = NamePairs(_system);
+        _pairs = ModeNaming.Pairs(_system);
     }
 
     /// <summary>The modes at one damper coefficient.</summary>
@@ -68,7 +63,7 @@ public sealed class ModeFollower
         {
             // Below the naming setting shapes are the undamped ones: nothing needs following.
             var system = EigenSystem.Solve(_linear, coefficient);
-            return ToModes(system, NamePairs(system), coefficient);
+            return ToModes(system, ModeNaming.Pairs(system), coefficient);
         }
 
         if (coefficient < _coefficient)
@@ -124,86 +119,19 @@ public sealed class ModeFollower
         return !(least <= StabilityMargin * most);
     }
 
-    /// <summary>Whether every motion swings while the dampers do hardly anything, so that modes can be named.</summary>
-    internal static bool Swings(LinearHalfCar linear) => UpperOfPairs(EigenSystem.Solve(linear, FindNamingCoefficient(linear))) is not null;
-
-    private static double FindNamingCoefficient(LinearHalfCar linear)
-    {
-        // ζ = c Σj²/(2 √(k m)), for whichever motion the dampers brake most.
-        var rate = 0.0;
-        for (var i = 0; i < HalfCarState.Rates; i++)
-        {
-            var arms = 0.0;
-            foreach (var arm in linear.DamperArms)
-                arms += arm[i] * arm[i];
-            rate = Math.Max(rate, arms / (2 * Math.Sqrt(linear.Stiffness[i, i] * linear.Mass[i, i])));
-        }
-
-        return rate > 0 ? NamingDampingRatio / rate : 1;
-    }
-
-    /// <summary>Gives each swinging pair the name whose coordinate takes part most, all four together.</summary>
-    private static (int First, int Second)[] NamePairs(EigenSystem system)
-    {
-        var upper = UpperOfPairs(system) ?? throw new UnnamedModesException();
-        var (best, most) = (Permutations[0], double.NegativeInfinity);
-        foreach (var order in Permutations)
-        {
-            var share = 0.0;
-            for (var name = 0; name < order.Length; name++)
-                share += Square(system.Weighted[upper[order[name]]][name]);
-            if (share > most)
-                (best, most) = (order, share);
-        }
-
-        return best.Map(k => (upper[k], ConjugateOf(system, upper[k])));
-    }
-
-    /// <summary>The upper eigenvalue of each swinging pair; null unless there are four.</summary>
-    private static int[]? UpperOfPairs(EigenSystem system)
-    {
-        var upper = new int[Permutations[0].Length];
-        var count = 0;
-        for (var k = 0; k < system.Values.Length; k++)
-        {
-            if (system.Values[k].Imaginary > 0 && count++ < upper.Length)
-                upper[count - 1] = k;
-        }
-
-        return count == upper.Length ? upper : null;
-    }
-
-    private static int ConjugateOf(EigenSystem system, int index)
-    {
-        var (nearest, least) = (-1, double.PositiveInfinity);
-        for (var k = 0; k < system.Values.Length; k++)
-        {
-            var distance = Size(system.Values[k] - Complex.Conjugate(system.Values[index]));
-            if (k != index && distance < least)
-                (nearest, least) = (k, distance);
-        }
-
-        return nearest;
-    }
-
-    /// <summary>As <see cref="Complex.Magnitude"/>, which takes its time over numbers near the ends of the range.</summary>
-    private static double Size(Complex z) => Math.Sqrt(Square(z));
-
-    private static double Square(Complex z) => (z.Real * z.Real) + (z.Imaginary * z.Imaginary);
-
     /// <summary>Pairs the eigenvalues of two neighbouring settings, the closest first.</summary>
     private static int[] Match(EigenSystem from, EigenSystem to, out double largestChange)
     {
         var n = from.Values.Length;
         var costs = new double[n, n];
-        var sizesTo = to.Values.Map(Size);
+        var sizesTo = to.Values.Map(EigenSystem.Size);
         for (var i = 0; i < n; i++)
         {
-            var sizeFrom = Size(from.Values[i]);
+            var sizeFrom = EigenSystem.Size(from.Values[i]);
             for (var j = 0; j < n; j++)
             {
                 var sizes = sizeFrom + sizesTo[j];
-                var distance = sizes > 0 ? Size(from.Values[i] - to.Values[j]) / sizes : 0;
+                var distance = sizes > 0 ? EigenSystem.Size(from.Values[i] - to.Values[j]) / sizes : 0;
                 costs[i, j] = distance + 1 - from.Overlap(i, to, j);
             }
         }
@@ -247,7 +175,7 @@ public sealed class ModeFollower
                 (first, second) = (second, first);
             if (system.Values[first].Imaginary == 0)
                 continue;
-            var partner = ConjugateOf(system, first);
+            var partner = system.ConjugateOf(first);
             for (var other = 0; other < pairs.Length; other++)
             {
                 if (other == mode)
@@ -290,15 +218,10 @@ public sealed class ModeFollower
                 Eigenvalue = a,
                 Partner = b,
                 Shape = [.. shape.Map(value => largest == Complex.Zero ? value : value / largest)],
-                Participation = [.. weighted.Map(Square)],
+                Participation = [.. weighted.Map(EigenSystem.Square)],
             };
         }
 
         return new ModeSet(coefficient, ModeOf(ModeName.Heave), ModeOf(ModeName.Roll), ModeOf(ModeName.Hop), ModeOf(ModeName.Tramp));
     }
-
-    private static IEnumerable<int[]> Permute(int[] items) =>
-        items.Length == 1
-            ? [items]
-            : items.SelectMany(head => Permute([.. items.Where(item => item != head)]).Select(tail => (int[])[head, .. tail]));
 }

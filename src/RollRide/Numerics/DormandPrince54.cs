@@ -12,6 +12,7 @@ namespace RollRide.Numerics;
 /// Differential Equations I, 2nd ed. 1993, sections II.4 to II.6. The last stage is the first of the next step.
 /// <para>Use: <see cref="Start(int, double, ReadOnlySpan{double})"/> and <see cref="EvaluateStart"/>, then any number of
 /// <see cref="TryStep"/>, each followed by <see cref="Accept"/> of the lanes whose step is good enough.</para>
+/// <para>The file is long because the method's coefficients and the stages that use them are read, and checked against the source, side by side.</para>
 /// </remarks>
 /// <typeparam name="T">The lanes.</typeparam>
 internal sealed class DormandPrince54<T>

@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Text;
-using CsvHelper;
 using RollRide.DataFiles;
 using RollRide.Sweeps;
 
@@ -18,8 +17,6 @@ namespace RollRide.Results;
 public sealed class SweepTable
 {
     private const string Unfinished = ".unfinished";
-    private const int LeadingColumns = 5;
-    private const int FailureColumn = 3;
 
     // What a power cut may take with it: the rows of this long.
     private static readonly TimeSpan DiskInterval = TimeSpan.FromSeconds(5);
@@ -27,8 +24,7 @@ public sealed class SweepTable
 
     private readonly SweepPlan _plan;
     private readonly string _record;
-    private readonly ImmutableArray<string> _columns;
-    private readonly ImmutableArray<string> _layoutNames;
+    private readonly SweepTableFormat _format;
     private SweepColumns? _kept;
     private long _keptEnd;
 
@@ -46,13 +42,7 @@ public sealed class SweepTable
         RecordName = $"sweep-plan{share.Suffix}.json";
         FullPath = Path.Combine(folder, FileName);
         RecordPath = Path.Combine(folder, RecordName);
-        _layoutNames = [.. plan.LayoutNames.Select(name => OneLine.Of(name))];
-        _columns =
-        [
-            "variant", "loadState", "layout", "failure", "warnings",
-            .. plan.Parameters.Select(parameter => OneLine.Of(parameter.Name)),
-            .. plan.Metrics.Select(metric => OneLine.Of(metric.Key)),
-        ];
+        _format = new SweepTableFormat(plan);
     }
 
     /// <summary>The share whose table it is.</summary>
@@ -102,7 +92,7 @@ public sealed class SweepTable
         PutInPlace(table =>
         {
             using var output = new StreamWriter(table, append: false, Utf8) { NewLine = "\n" };
-            using var header = new CsvTableWriter(output, _columns);
+            using var header = new CsvTableWriter(output, _format.Columns);
         });
         return First;
     }
@@ -140,17 +130,7 @@ public sealed class SweepTable
 
     /// <summary>Writes rows as they stand in the table. Thread-safe.</summary>
     /// <param name="results">Variants in a row.</param>
-    public StringBuilder RowsOf(ImmutableArray<VariantResult> results)
-    {
-        using var text = new StringWriter(CultureInfo.InvariantCulture) { NewLine = "\n" };
-        using (var table = new CsvTableWriter(text, _columns, continues: true))
-        {
-            foreach (var result in results)
-                WriteRows(table, result);
-        }
-
-        return text.GetStringBuilder();
-    }
+    public StringBuilder RowsOf(ImmutableArray<VariantResult> results) => _format.RowsOf(results);
 
     /// <summary>Appends rows.</summary>
     /// <param name="from">The first variant that is missing.</param>
@@ -226,15 +206,7 @@ public sealed class SweepTable
     {
         if (_kept is null)
             return;
-        var row = (int)(result.Variant - First) * result.Layouts.Length;
-        foreach (var layout in result.Layouts)
-        {
-            _kept.Failed[row] = layout.Failure is not null;
-            for (var i = 0; i < layout.Outputs.Length; i++)
-                _kept.Metrics[i][row] = layout.Outputs[i];
-            row++;
-        }
-
+        _kept.Take(result, First);
         _keptEnd = result.Variant + 1;
     }
 
@@ -245,7 +217,7 @@ public sealed class SweepTable
     {
         if (!File.Exists(FullPath) || !File.Exists(RecordPath))
         {
-            throw Fault(FullPath, SharesFound() is { Length: > 0 } found && !found.Contains(Share.Of)
+            throw Fault(FullPath, SweepTableScan.SharesFound(Path.GetDirectoryName(Path.GetFullPath(FullPath))!) is { Length: > 0 } found && !found.Contains(Share.Of)
                 ? string.Create(CultureInfo.InvariantCulture, $"share {Share} is missing; there are shares of {string.Join(" and of ", found)}: give --parts {found[0]}")
                 : $"share {Share} is missing: run it with --part {Share}");
         }
@@ -256,20 +228,6 @@ public sealed class SweepTable
         var (next, _) = Measure(cancellation);
         if (next < End)
             throw Fault(FullPath, string.Create(CultureInfo.InvariantCulture, $"share {Share} has {next - First} of {End - First} variants: finish it with --part {Share} --resume"));
-    }
-
-    /// <summary>Into how many shares the tables in this folder were cut.</summary>
-    private int[] SharesFound()
-    {
-        var folder = Path.GetDirectoryName(Path.GetFullPath(FullPath))!;
-        return !Directory.Exists(folder) ? [] :
-        [
-            .. Directory.EnumerateFiles(folder, "sweep-part-*-of-*.csv")
-                .Select(file => int.TryParse(Path.GetFileNameWithoutExtension(file).Split("-of-")[^1], NumberStyles.None, CultureInfo.InvariantCulture, out var of) ? of : 0)
-                .Where(of => of > 0)
-                .Distinct()
-                .Order(),
-        ];
     }
 
     /// <summary>Joins the tables of all shares to this one, that of the whole.</summary>
@@ -291,7 +249,7 @@ public sealed class SweepTable
             {
                 using var input = InputFile.Open(shares[i].FullPath, cancellation);
                 if (i > 0)
-                    SkipLine(input);
+                    SweepTableScan.SkipLine(input);
                 input.CopyTo(output);
             }
         });
@@ -307,40 +265,13 @@ public sealed class SweepTable
     {
         if (_kept is { } kept && _keptEnd == End)
             return kept with { Metrics = [.. metrics.Select(metric => kept.Metrics[metric])] };
-        var columns = SweepColumns.Of(metrics.Count, checked((int)RowCount));
-        using var file = InputFile.Open(FullPath, cancellation);
-        using var csv = CsvReader.Create(file, new CsvReaderOptions { Separator = ',', HasHeader = false, FormatProvider = CultureInfo.InvariantCulture });
-        csv.Read();
-        for (var row = 0; row < columns.Failed.Length && csv.Read(); row++)
-        {
-            columns.Failed[row] = csv.GetString(FailureColumn).Length > 0;
-            for (var i = 0; i < metrics.Count; i++)
-                columns.Metrics[i][row] = csv.TryParse<double>(LeadingColumns + _plan.Parameters.Length + metrics[i], TryNumber, out var value) ? value : double.NaN;
-        }
-
-        return columns;
-    }
-
-    private static bool TryNumber(string text, IFormatProvider? provider, out double value) => double.TryParse(text, NumberStyles.Float, provider, out value);
-
-    private void WriteRows(CsvTableWriter table, VariantResult result)
-    {
-        var variant = result.Variant.ToString(CultureInfo.InvariantCulture);
-        var state = OneLine.Of(_plan.LoadStateOf(result.Variant)?.Name ?? "");
-        var inputs = _plan.ValuesOf(result.Variant);
-        for (var i = 0; i < result.Layouts.Length; i++)
-        {
-            var layout = result.Layouts[i];
-            table.WriteRow(
-                [variant, state, _layoutNames[i], OneLine.Of(layout.Failure ?? ""), layout.Warnings.ToString(CultureInfo.InvariantCulture)],
-                [.. inputs, .. layout.Outputs]);
-        }
+        return _format.Read(FullPath, metrics, checked((int)RowCount), cancellation);
     }
 
     /// <summary>Refuses to replace rows that this sweep would not write again, or, unless it resumes, has not finished.</summary>
     private void RequireNothingLost(bool resume, CancellationToken cancellation)
     {
-        if (!File.Exists(FullPath) || !HasRows(cancellation))
+        if (!File.Exists(FullPath) || !SweepTableScan.HasRows(FullPath, cancellation))
             return;
         var older = File.Exists(RecordPath) ? File.ReadAllText(RecordPath) : null;
         if (older != _record)
@@ -357,65 +288,7 @@ public sealed class SweepTable
         }
     }
 
-    /// <summary>The first variant that is missing or not whole, and the bytes before it.</summary>
-    private (long Next, long Length) Measure(CancellationToken cancellation)
-    {
-        using var table = new BufferedStream(InputFile.Open(FullPath, cancellation), 1 << 16);
-        if (ReadLineStart(table, out var whole) != "variant" || !whole)
-            return (First, 0);
-        var (next, length) = (First, table.Position);
-        while (next < End)
-        {
-            for (var layout = 0; layout < _plan.Layouts.Length; layout++)
-            {
-                if (ReadLineStart(table, out whole) != next.ToString(CultureInfo.InvariantCulture) || !whole)
-                    return (next, length);
-            }
-
-            (next, length) = (next + 1, table.Position);
-        }
-
-        return (next, length);
-    }
-
-    private bool HasRows(CancellationToken cancellation)
-    {
-        using var table = new StreamReader(InputFile.Open(FullPath, cancellation));
-        return table.ReadLine() is not null && table.ReadLine() is not null;
-    }
-
-    /// <summary>Reads a line; returns its first field, which is never quoted, or null at the end.</summary>
-    private static string? ReadLineStart(Stream input, out bool whole)
-    {
-        var field = new StringBuilder();
-        var inField = true;
-        whole = false;
-        for (var read = input.ReadByte(); read >= 0; read = input.ReadByte())
-        {
-            if (read == '\n')
-            {
-                whole = true;
-                return field.ToString();
-            }
-
-            // After a power cut a part that did not reach the disk is read as zeros.
-            if (read == '\0')
-                return null;
-
-            inField &= read != ',';
-            if (inField)
-                field.Append((char)read);
-        }
-
-        return field.Length == 0 ? null : field.ToString();
-    }
-
-    private static void SkipLine(Stream input)
-    {
-        while (input.ReadByte() is not ('\n' or -1))
-        {
-        }
-    }
+    private (long Next, long Length) Measure(CancellationToken cancellation) => SweepTableScan.Measure(FullPath, First, End, _plan.Layouts.Length, cancellation);
 
     private static DataFileException Fault(string file, string reason) => new(new DataFileFault(file, null, null, null, reason));
 }

@@ -1,6 +1,5 @@
 using RollRide.Mounting;
 using RollRide.Packaging;
-using RollRide.Vehicle;
 
 namespace RollRide.Scenarios;
 

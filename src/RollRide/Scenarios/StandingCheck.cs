@@ -32,7 +32,7 @@ internal static class StandingCheck
             context.Refuse("vehicle.springs", $"nothing holds the body at ride height: the springs' rate there is {heaveRate / Units.Kilo:G4} N/mm at the wheels; it must be greater than 0");
         else if (!ModeFollower.IsStable(linear))
             RefuseUnstable(context, new UnstableBodyException(linear));
-        else if (index == 0 && !ModeFollower.Swings(linear))
+        else if (index == 0 && !ModeNaming.Swings(linear))
             context.Refuse("vehicle.tyres.damping_N_s_per_m", $"with tyres as strongly damped as these the axle does not swing, so it has no modes to find; some hundred N·s/m are usual");
         else
             CheckRide(context, index, vehicle, layout, heaveRate);

@@ -1,7 +1,4 @@
 using System.Collections.Immutable;
-using MathNet.Numerics.LinearAlgebra;
-using MathNet.Numerics.LinearAlgebra.Double;
-using MathNet.Numerics.Optimization;
 using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Metrics;
@@ -23,7 +20,7 @@ namespace RollRide.Studies;
 /// </remarks>
 public sealed class TradeOff
 {
-    private const int Dimensions = 3;
+    internal const int Dimensions = 3;
 
     // The places looked at first are the same in every search.
     private const int Seed = 1;
@@ -31,26 +28,17 @@ public sealed class TradeOff
     // Per unit of the cube: how far the first simplex reaches. The second time round each search starts from the best of all.
     private static readonly double[] Steps = [0.12, 0.04];
 
-    // Adds a little of the sum to the larger objective, so that the search does not stop on a point that another one dominates.
-    private const double SumShare = 0.05;
-
-    // Many settings have no overshoot at all. So small a weight, per m/s², finds the best ride among them and moves the least overshoot by less than 0.1 %.
-    private const double RideAmongCalmest = 1e-4;
-
     // For each objective alone: starts, and how much longer than for a point of the front the search may take.
-    private const int EndStarts = 2, EndEffort = 2;
+    internal const int EndStarts = 2, EndEffort = 2;
 
     // One direction for so many points of the front; the points between come from filling gaps, so many at once and so many times.
-    private const int PointsPerDirection = 2, GapsAtOnce = 8;
+    internal const int PointsPerDirection = 2, GapsAtOnce = 8;
 
     // Runs that a thread makes side by side: all that wait, but not so many that the other threads are left without.
     private const int RunsInALot = 64;
 
     // Of so many places looked at for each that is wanted, some keep the floors, or next to none does.
     private const int LookedAtPerSample = 20;
-
-    // What a setting costs with which the vehicle rolls over, or that keeps no floor: far above any real value, and finite for the simplex.
-    private const double RolledOver = 1e6;
 
     private readonly StudyCase _study;
     private readonly DamperLayout _layout;
@@ -127,22 +115,22 @@ public sealed class TradeOff
         var all = samples.ToList();
         foreach (double step in Steps)
         {
-            var goals = Goals(all, directions, settings.TriesPerPoint / Steps.Length);
-            var searches = new List<Trial>[goals.Count];
-            var runs = new SharedRuns<double[], Trial>(goals.Count, places => TryAll(places, Tell));
-            runs.RunSearches(k => searches[k] = Descend(goals[k].Value, goals[k].Start, step, goals[k].Tries, runs.Make));
+            var goals = TradeOffGoals.Of(all, directions, settings.TriesPerPoint / Steps.Length);
+            var searches = new List<TradeOffTrial>[goals.Count];
+            var runs = new SharedRuns<double[], TradeOffTrial>(goals.Count, places => TryAll(places, Tell));
+            runs.RunSearches(k => searches[k] = SimplexDescent.Run(goals[k].Value, goals[k].Start, step, goals[k].Tries, runs.Make));
             all.AddRange(searches.SelectMany(s => s));
         }
 
         for (int round = 0; round < fillings; round++)
         {
-            double[][] between = WidestGaps(all, settings.Points);
+            double[][] between = TradeOffGoals.WidestGaps(all, settings.Points);
             if (between.Length == 0)
                 break;
             all.AddRange(TryAll(between, Tell));
         }
 
-        var front = TradeOffFront.Thinned(TradeOffFront.NonDominated(Points(all)), settings.Points);
+        var front = TradeOffFront.Thinned(TradeOffFront.NonDominated(TradeOffGoals.Points(all)), settings.Points);
         int knee = TradeOffFront.FindKnee(front);
         var kneeLayout = LayoutWith(front[knee].Valving);
         progress?.Report(1);
@@ -222,52 +210,6 @@ public sealed class TradeOff
         return worst;
     }
 
-    /// <summary>What the searches go for and where they start: either objective alone, and a fan of directions between.</summary>
-    private static List<(Func<TradeOffPoint, double> Value, Trial Start, int Tries)> Goals(List<Trial> trials, int directions, int tries)
-    {
-        var usable = trials.Where(t => t.Point is not null).ToList();
-        var scale = new Scale(TradeOffFront.NonDominated(Points(usable)));
-        var goals = new List<(Func<TradeOffPoint, double> Value, Trial Start, int Tries)>();
-        foreach (var end in new Func<TradeOffPoint, double>[] { p => p.WeightedAcceleration, p => p.Overshoot + (RideAmongCalmest * p.WeightedAcceleration) })
-            goals.AddRange(usable.OrderBy(t => end(t.Point!)).Take(EndStarts).Select(start => (end, start, EndEffort * tries)));
-        for (int k = 0; k < directions; k++)
-        {
-            double weight = (k + 0.5) / directions;
-            double Achievement(TradeOffPoint p)
-            {
-                var (ride, roll) = scale.Of(p);
-                return Math.Max(weight * ride, (1 - weight) * roll) + SumShare * (ride + roll);
-            }
-
-            goals.Add((Achievement, usable.MinBy(t => Achievement(t.Point!))!, tries));
-        }
-
-        return goals;
-    }
-
-    private static IEnumerable<TradeOffPoint> Points(IEnumerable<Trial> trials) => trials.Where(t => t.Point is not null).Select(t => t.Point!);
-
-    /// <summary>Places midway between neighbours of the front where it is widest open; none once the front has points enough.</summary>
-    private static double[][] WidestGaps(List<Trial> trials, int wanted)
-    {
-        var front = TradeOffFront.NonDominated(Points(trials));
-        if (front.Length >= wanted || front.Length < 2)
-            return [];
-        var scale = new Scale(front);
-        var places = trials.Where(t => t.Point is not null).GroupBy(t => t.Point!).ToDictionary(g => g.Key, g => g.First().Place);
-        double Gap(int i)
-        {
-            var (one, other) = (scale.Of(front[i]), scale.Of(front[i + 1]));
-            return double.Hypot(one.Ride - other.Ride, one.Roll - other.Roll);
-        }
-
-        return [.. Enumerable.Range(0, front.Length - 1)
-            .OrderByDescending(Gap)
-            .Take(GapsAtOnce)
-            .Select(i => places[front[i]].Zip(places[front[i + 1]], (a, b) => (a + b) / 2).ToArray())
-            .Where(place => !trials.Any(t => t.Place.SequenceEqual(place)))];
-    }
-
     /// <summary>Places all over the unit cube whose settings keep the limits and the floors; fewer than wanted where few do.</summary>
     private double[][] Places(int wanted)
     {
@@ -303,9 +245,9 @@ public sealed class TradeOff
     /// <summary>Tries settings side by side.</summary>
     /// <param name="places">Where in the unit cube they lie.</param>
     /// <param name="tell">Is called once for each.</param>
-    private Trial[] TryAll(double[][] places, Action tell)
+    private TradeOffTrial[] TryAll(double[][] places, Action tell)
     {
-        var trials = new Trial[places.Length];
+        var trials = new TradeOffTrial[places.Length];
         var lots = Enumerable.Range(0, places.Length).Chunk(Math.Max(1, Math.Min(RunsInALot, (places.Length + Environment.ProcessorCount - 1) / Environment.ProcessorCount)));
         Parallel.ForEach(lots, new ParallelOptions { CancellationToken = _cancellation }, lot =>
         {
@@ -317,75 +259,13 @@ public sealed class TradeOff
                 var point = runs[k] is { } run && Outcome(run) is { } outcome
                     ? new TradeOffPoint(valvings[k]!, outcome.WeightedAcceleration, outcome.Overshoot) { RideLoad = outcome.RideLoad, RollLoad = outcome.RollLoad }
                     : null;
-                trials[lot[k]] = new Trial(places[lot[k]], point, runs[k] is not null);
+                trials[lot[k]] = new TradeOffTrial(places[lot[k]], point, runs[k] is not null);
                 tell();
             }
         });
         return trials;
     }
 
-    /// <summary>A simplex search from a start, and at its end the nearest edges and corners of the cube; all that was tried.</summary>
-    private static List<Trial> Descend(Func<TradeOffPoint, double> goal, Trial start, double step, int tries, Func<double[], Trial> attempt)
-    {
-        var trials = new List<Trial>(tries + 8);
-        double Value(Trial trial) => trial.Point is { } point ? goal(point) : RolledOver;
-        double Evaluate(Vector<double> x)
-        {
-            if (trials.Count >= tries)
-                return RolledOver; // the budget is spent: nothing more improves, and the simplex shrinks to its end
-            var trial = attempt([.. x.Select(Folded)]);
-            trials.Add(trial);
-            return Value(trial);
-        }
-
-        try
-        {
-            new NelderMeadSimplex(1e-6, tries).FindMinimum(
-                ObjectiveFunction.Value(Evaluate),
-                DenseVector.OfArray(start.Place),
-                DenseVector.Create(Dimensions, step));
-        }
-        catch (MaximumIterationsException)
-        {
-            // Expected: the search ends with its budget, and all it tried is kept.
-        }
-
-        // A simplex creeps along a bound without reaching it; one look at each face next to the best settles that.
-        var best = trials.Append(start).MinBy(Value)!;
-        for (int i = 0; i < Dimensions; i++)
-        {
-            var place = (double[])best.Place.Clone();
-            place[i] = Math.Round(place[i]);
-            var edge = attempt(place);
-            trials.Add(edge);
-            if (Value(edge) < Value(best))
-                best = edge;
-        }
-
-        return trials;
-    }
-
-    /// <summary>Mirrors the real line into 0…1: the simplex knows no bounds.</summary>
-    private static double Folded(double x)
-    {
-        double within = Math.Abs(x) % 2;
-        return within > 1 ? 2 - within : within;
-    }
-
     /// <summary>Both objectives in their worst load states, and the names of these.</summary>
     private readonly record struct WorstCase(double WeightedAcceleration, string? RideLoad, double Overshoot, string? RollLoad);
-
-    private sealed record Trial(double[] Place, TradeOffPoint? Point, bool Simulated);
-
-    /// <summary>Both objectives over their range on the first front: 0 at the best, 1 at what the other's best costs.</summary>
-    private sealed class Scale(ImmutableArray<TradeOffPoint> front)
-    {
-        private readonly double _ride = front[0].WeightedAcceleration;
-        private readonly double _rideSpan = Math.Max(front[^1].WeightedAcceleration - front[0].WeightedAcceleration, 1e-9);
-        private readonly double _roll = front[^1].Overshoot;
-        private readonly double _rollSpan = Math.Max(front[0].Overshoot - front[^1].Overshoot, 1e-9);
-
-        public (double Ride, double Roll) Of(TradeOffPoint point) =>
-            ((point.WeightedAcceleration - _ride) / _rideSpan, (point.Overshoot - _roll) / _rollSpan);
-    }
 }

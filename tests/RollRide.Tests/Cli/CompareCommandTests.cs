@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Security.Cryptography;
 using System.Text.Json.Nodes;
-using RollRide.Cli;
+using RollRide.Cli.Terminals;
 using RollRide.DataFiles;
 using RollRide.Findings;
 using RollRide.Tests.DataFiles;

@@ -2,7 +2,7 @@ using System.Globalization;
 using System.Net;
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
-using RollRide.Cli;
+using RollRide.Cli.Terminals;
 using RollRide.Metrics;
 using RollRide.Modes;
 using RollRide.Tests.DataFiles;

@@ -1,4 +1,5 @@
 using RollRide.Cli;
+using RollRide.Cli.Terminals;
 using RollRide.Tests.Scenarios;
 
 namespace RollRide.Tests.Cli;

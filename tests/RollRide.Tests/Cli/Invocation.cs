@@ -1,4 +1,5 @@
 using RollRide.Cli;
+using RollRide.Cli.Terminals;
 
 namespace RollRide.Tests.Cli;
 

@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Text.Json.Nodes;
-using RollRide.Cli;
 using RollRide.Cli.Commands;
+using RollRide.Cli.Terminals;
 using RollRide.Results;
 using RollRide.Studies;
 using RollRide.Tests.DataFiles;

@@ -1,5 +1,5 @@
 using System.Text.Json.Nodes;
-using RollRide.Cli;
+using RollRide.Cli.Terminals;
 using RollRide.Tests.DataFiles;
 using RollRide.Tests.Studies;
 

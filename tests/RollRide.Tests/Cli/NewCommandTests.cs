@@ -1,5 +1,5 @@
-using RollRide.Cli;
 using RollRide.Cli.Commands;
+using RollRide.Cli.Terminals;
 using RollRide.Scenarios;
 using RollRide.Tests.DataFiles;
 using RollRide.Vehicle;

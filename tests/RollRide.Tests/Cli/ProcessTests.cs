@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using RollRide.Cli;
+using RollRide.Cli.Terminals;
 using RollRide.Tests.DataFiles;
 using RollRide.Tests.Scenarios;
 using RollRide.Tests.Studies;

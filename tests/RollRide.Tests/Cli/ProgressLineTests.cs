@@ -1,4 +1,4 @@
-using RollRide.Cli;
+using RollRide.Cli.Terminals;
 
 namespace RollRide.Tests.Cli;
 

@@ -1,4 +1,4 @@
-using RollRide.Cli;
+using RollRide.Cli.Terminals;
 using RollRide.Tests.DataFiles;
 using RollRide.Tests.Studies;
 using SkiaSharp;

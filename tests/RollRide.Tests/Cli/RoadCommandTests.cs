@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Security.Cryptography;
 using System.Text.Json.Nodes;
-using RollRide.Cli;
+using RollRide.Cli.Terminals;
 using RollRide.Modes;
 using RollRide.Roads;
 using RollRide.Scenarios;

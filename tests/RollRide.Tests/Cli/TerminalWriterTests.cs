@@ -1,5 +1,5 @@
 using System.Text;
-using RollRide.Cli;
+using RollRide.Cli.Terminals;
 
 namespace RollRide.Tests.Cli;
 

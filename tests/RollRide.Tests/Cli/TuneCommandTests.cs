@@ -1,5 +1,5 @@
 using System.Text.Json.Nodes;
-using RollRide.Cli;
+using RollRide.Cli.Terminals;
 using RollRide.Findings;
 using RollRide.Scenarios;
 using RollRide.Studies;

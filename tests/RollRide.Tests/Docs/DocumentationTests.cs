@@ -1,6 +1,7 @@
 using System.CommandLine.Parsing;
 using System.Globalization;
 using RollRide.Cli;
+using RollRide.Cli.Terminals;
 using RollRide.Dynamics;
 using RollRide.Metrics;
 using RollRide.Modes;

@@ -1,4 +1,4 @@
-namespace RollRide.Cli;
+namespace RollRide.Cli.Terminals;
 
 /// <summary>Passes a share done, 0 to 1, on as whole per cent.</summary>
 internal sealed class PercentProgress(IProgress<int> percent) : IProgress<double>

@@ -1,4 +1,4 @@
-namespace RollRide.Cli;
+namespace RollRide.Cli.Terminals;
 
 /// <summary>What the program tells the shell when it ends.</summary>
 public static class ExitCode

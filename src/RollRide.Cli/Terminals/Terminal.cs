@@ -1,4 +1,4 @@
-namespace RollRide.Cli;
+namespace RollRide.Cli.Terminals;
 
 /// <summary>Where a command speaks to its user.</summary>
 /// <param name="Output">Where results go.</param>

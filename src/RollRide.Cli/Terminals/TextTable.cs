@@ -1,6 +1,6 @@
 using System.Globalization;
 
-namespace RollRide.Cli;
+namespace RollRide.Cli.Terminals;
 
 /// <summary>
 /// A table for the terminal: the first column to the left, the others to the right, all aligned. Long names in the header are

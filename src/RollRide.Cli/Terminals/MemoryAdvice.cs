@@ -2,7 +2,7 @@ using System.CommandLine;
 using RollRide.Dynamics;
 using RollRide.Studies;
 
-namespace RollRide.Cli;
+namespace RollRide.Cli.Terminals;
 
 /// <summary>Says what a user can change where the memory is not enough.</summary>
 internal static class MemoryAdvice

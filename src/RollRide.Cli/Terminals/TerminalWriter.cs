@@ -1,7 +1,7 @@
 using System.Text;
 using RollRide.DataFiles;
 
-namespace RollRide.Cli;
+namespace RollRide.Cli.Terminals;
 
 /// <summary>
 /// Writes to one of the program's two standard streams. A line stays a line and passes no control characters on, whatever a name in

@@ -1,6 +1,6 @@
 using System.CommandLine;
 
-namespace RollRide.Cli;
+namespace RollRide.Cli.Terminals;
 
 /// <summary>Hands the terminal to the commands.</summary>
 internal sealed class TerminalConfiguration : InvocationConfiguration

@@ -1,7 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 
-namespace RollRide.Cli;
+namespace RollRide.Cli.Terminals;
 
 /// <summary>
 /// A line on the terminal that tells how far work has come, once it lasts longer than a second; it is wiped out at the end. Where
