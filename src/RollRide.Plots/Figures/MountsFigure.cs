@@ -1,5 +1,4 @@
 using RollRide.Studies;
-using RollRide.Vehicle;
 
 namespace RollRide.Plots.Figures;
 

@@ -1,7 +1,6 @@
 using RollRide.Findings;
 using RollRide.Mounting;
 using RollRide.Plots.Figures;
-using RollRide.Vehicle;
 
 namespace RollRide.Report.Chapters;
 

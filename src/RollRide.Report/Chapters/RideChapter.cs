@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using RollRide.Findings;
 using RollRide.Plots;
 using RollRide.Plots.Figures;
-using RollRide.Studies;
 
 namespace RollRide.Report.Chapters;
 

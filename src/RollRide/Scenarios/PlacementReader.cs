@@ -1,6 +1,6 @@
 using RollRide.Mounting;
+using RollRide.Numerics;
 using RollRide.Packaging;
-using RollRide.Vehicle;
 
 namespace RollRide.Scenarios;
 
@@ -17,7 +17,7 @@ internal static class PlacementReader
     {
         var vehicle = context.File.Vehicle;
         var suspension = vehicle.Suspension;
-        var halfTrack = vehicle.TrackMm / 2 * Units.MetresPerMm;
+        var halfTrack = vehicle.TrackMm / 2 * Unit.Millimetre.InSi;
         if (file.MotionRatios is { } ratios)
         {
             if (suspension.GuidesEachWheel && ratios.Heave != ratios.Roll)
