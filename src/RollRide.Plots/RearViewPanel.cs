@@ -3,6 +3,7 @@ using OxyPlot.Annotations;
 using OxyPlot.Axes;
 using OxyPlot.Series;
 using RollRide.Mounting;
+using RollRide.Numerics;
 using RollRide.Vehicle;
 
 namespace RollRide.Plots;
@@ -18,7 +19,6 @@ public sealed record RearViewPanel
     private const double DualWidthOfSpacing = 0.8;
     private const double SketchedLength = 0.45; // of a damper that is given by its ratios, m
     private const double DamperThickness = 4.5;
-    private const double Mm = 1e3;
 
     private readonly HalfCar _vehicle;
     private readonly IReadOnlyList<(DamperLayout Layout, int StyleIndex)> _layouts;
@@ -42,9 +42,9 @@ public sealed record RearViewPanel
         var model = Theme.Panel(Title);
         model.PlotType = PlotType.Cartesian;
         var tyreWidth = _vehicle.Tyre.DualSpacing * DualWidthOfSpacing ?? TyreWidthOfTrack * _vehicle.Track;
-        var widest = (_vehicle.HalfTrack + (_vehicle.Tyre.DualSpacing ?? 0) / 2 + tyreWidth) * Mm;
+        var widest = Unit.Millimetre.Of(_vehicle.HalfTrack + (_vehicle.Tyre.DualSpacing ?? 0) / 2 + tyreWidth);
         var ends = _layouts.Select(entry => EndsOf(entry.Layout.Fitting)).OfType<(RearViewPoint Lower, RearViewPoint Upper)>().ToArray();
-        var top = 1.12 * Mm * ends.Select(pair => pair.Upper.Z).Append(_vehicle.Body.CgHeight).Max();
+        var top = 1.12 * Unit.Millimetre.Of(ends.Select(pair => pair.Upper.Z).Append(_vehicle.Body.CgHeight).Max());
         var across = PlotAxis.Linear(AxisPosition.Bottom, "Lateral position, left positive", "mm", new PlotRange(-widest, widest));
         (across.StartPosition, across.EndPosition) = (1, 0);
         model.Axes.Add(across);
@@ -52,7 +52,7 @@ public sealed record RearViewPanel
         AddVehicle(model, tyreWidth, top);
         foreach (var (layout, style) in _layouts)
             AddDampers(model, layout, Theme.For(style));
-        ReferenceLine[] heights = [new(_vehicle.Body.CgHeight * Mm, "centre of gravity"), new(_vehicle.RollCentreHeight * Mm, "roll centre")];
+        ReferenceLine[] heights = [new(Unit.Millimetre.Of(_vehicle.Body.CgHeight), "centre of gravity"), new(Unit.Millimetre.Of(_vehicle.RollCentreHeight), "roll centre")];
         ReferenceLineLabels.AddTo(model, heights);
         model.Annotations.Add(new DirectLabels(
             [.. _layouts.Select(entry => new CurveEnd(entry.Layout.Name, Theme.For(entry.StyleIndex), 0, 0))], Labels, heights));
@@ -73,22 +73,22 @@ public sealed record RearViewPanel
 
     private void AddVehicle(PlotModel model, double tyreWidth, double top)
     {
-        var hub = _vehicle.Unsprung.CgHeight * Mm;
+        var hub = Unit.Millimetre.Of(_vehicle.Unsprung.CgHeight);
         foreach (var y in _vehicle.ContactPositions)
-            AddBox(model, (y - tyreWidth / 2) * Mm, (y + tyreWidth / 2) * Mm, 0, 2 * hub, Theme.Grid);
+            AddBox(model, Unit.Millimetre.Of(y - tyreWidth / 2), Unit.Millimetre.Of(y + tyreWidth / 2), 0, 2 * hub, Theme.Grid);
         // The body's underside is sketched between hub and centre of gravity.
-        var floor = hub + (_vehicle.Body.CgHeight * Mm - hub) * 0.45;
-        AddBox(model, -0.8 * _vehicle.HalfTrack * Mm, 0.8 * _vehicle.HalfTrack * Mm, floor, top, Theme.Shade);
+        var floor = hub + (Unit.Millimetre.Of(_vehicle.Body.CgHeight) - hub) * 0.45;
+        AddBox(model, Unit.Millimetre.Of(-0.8 * _vehicle.HalfTrack), Unit.Millimetre.Of(0.8 * _vehicle.HalfTrack), floor, top, Theme.Shade);
         if (_vehicle.Suspension.HasAxle)
         {
-            AddLine(model, [(-_vehicle.HalfTrack * Mm, hub), (_vehicle.HalfTrack * Mm, hub)], Theme.SoftInk, 5);
+            AddLine(model, [(Unit.Millimetre.Of(-_vehicle.HalfTrack), hub), (Unit.Millimetre.Of(_vehicle.HalfTrack), hub)], Theme.SoftInk, 5);
         }
         else
         {
             foreach (var arm in _layouts.Select(entry => entry.Layout.Fitting).OfType<ArmMountFitting>().Take(1))
             {
                 foreach (var side in (double[])[1, -1])
-                    AddLine(model, [(side * arm.Pivot.Y * Mm, arm.Pivot.Z * Mm), (side * arm.OuterJoint.Y * Mm, arm.OuterJoint.Z * Mm)], Theme.SoftInk, 5);
+                    AddLine(model, [(Unit.Millimetre.Of(side * arm.Pivot.Y), Unit.Millimetre.Of(arm.Pivot.Z)), (Unit.Millimetre.Of(side * arm.OuterJoint.Y), Unit.Millimetre.Of(arm.OuterJoint.Z))], Theme.SoftInk, 5);
             }
         }
     }
@@ -110,8 +110,8 @@ public sealed record RearViewPanel
                 MarkerStrokeThickness = 1.5,
                 ToolTip = layout.Name,
             };
-            line.Points.Add(new DataPoint(side * lower.Y * Mm, lower.Z * Mm));
-            line.Points.Add(new DataPoint(side * upper.Y * Mm, upper.Z * Mm));
+            line.Points.Add(new DataPoint(Unit.Millimetre.Of(side * lower.Y), Unit.Millimetre.Of(lower.Z)));
+            line.Points.Add(new DataPoint(Unit.Millimetre.Of(side * upper.Y), Unit.Millimetre.Of(upper.Z)));
             model.Series.Add(line);
         }
     }

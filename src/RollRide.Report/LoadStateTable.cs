@@ -2,6 +2,7 @@ using RollRide.Dynamics;
 using RollRide.Findings;
 using RollRide.Metrics;
 using RollRide.Modes;
+using RollRide.Numerics;
 using RollRide.Plots;
 using RollRide.Studies;
 
@@ -10,8 +11,6 @@ namespace RollRide.Report;
 /// <summary>The quantities that decide, in every load state: one row per quantity and state, one column per layout.</summary>
 internal static class LoadStateTable
 {
-    private const double Mm = 1e3;
-
     /// <summary>Writes the section with table and conclusions; nothing where the scenario has no load states.</summary>
     public static Html Write(ReportInput input)
     {
@@ -41,28 +40,28 @@ internal static class LoadStateTable
         var cells = state.Result.Layouts.Zip(state.Study.Layouts, (layout, written) => (layout.Name, Value: quantity.Value(layout, state.Study.Settle(written)!.Rest))).ToArray();
         return cells.All(cell => cell.Value is null)
             ? default
-            : Html.Of($"<tr><th scope=\"row\">{quantity.Label}</th><td>{state.Study.Load!.Name}</td><td class=\"unit\">{quantity.Unit}</td>{Html.Join(cells.Select(cell => Html.Of($"<td data-layout=\"{cell.Name}\">{(cell.Value is { } value ? PlotText.Number(value, quantity.Decimals) : "–")}</td>")))}</tr>\n");
+            : Html.Of($"<tr><th scope=\"row\">{quantity.Label}</th><td>{state.Study.Load!.Name}</td><td class=\"unit\">{quantity.Unit.Symbol}</td>{Html.Join(cells.Select(cell => Html.Of($"<td data-layout=\"{cell.Name}\">{(cell.Value is { } value ? PlotText.Number(quantity.Unit.Of(value), quantity.Decimals) : "–")}</td>")))}</tr>\n");
     }
 
     private static Quantity[] Quantities(StudyCase study)
     {
         var speed = FormattableString.Invariant($"{study.Analysis.ReferenceVelocity:0.###} m/s");
-        Quantity Ratio(ModeName mode) => new($"{mode}: damping ratio at {speed}", "", 2, (layout, _) => layout.ReferenceModes[mode].DampingRatio);
-        Quantity OfRun(PhaseMetric metric) => new(metric.Label, metric.Unit.Symbol, metric.Decimals, (layout, _) => metric.Shown(layout.Metrics.Whole));
+        Quantity Ratio(ModeName mode) => new($"{mode}: damping ratio at {speed}", Unit.One, 2, (layout, _) => layout.ReferenceModes[mode].DampingRatio);
+        Quantity OfRun(PhaseMetric metric) => new(metric.Label, metric.Unit, metric.Decimals, (layout, _) => metric.Of(layout.Metrics.Whole));
         return
         [
-            new("Body, height change at rest", "mm", 1, (_, rest) => rest.BodyHeave * Mm),
-            new("Damper stroke left, compression", "mm", 1, (_, rest) => rest.Side.LeftToClosed * Mm),
-            new("Damper stroke left, extension", "mm", 1, (_, rest) => rest.Side.LeftToExtended * Mm),
+            new("Body, height change at rest", Unit.Millimetre, 1, (_, rest) => rest.BodyHeave),
+            new("Damper stroke left, compression", Unit.Millimetre, 1, (_, rest) => rest.Side.LeftToClosed),
+            new("Damper stroke left, extension", Unit.Millimetre, 1, (_, rest) => rest.Side.LeftToExtended),
             Ratio(ModeName.Heave),
             Ratio(ModeName.Roll),
-            new(RollMetric.RollOvershoot.Label, RollMetric.RollOvershoot.Unit.Symbol, RollMetric.RollOvershoot.Decimals, (layout, _) =>
-                layout.Metrics.RollResponse is null ? null : RollMetric.RollOvershoot.Shown(layout.Metrics)),
+            new(RollMetric.RollOvershoot.Label, RollMetric.RollOvershoot.Unit, RollMetric.RollOvershoot.Decimals, (layout, _) =>
+                layout.Metrics.RollResponse is null ? null : RollMetric.RollOvershoot.Of(layout.Metrics)),
             OfRun(PhaseMetric.SeatWeightedRms),
             OfRun(PhaseMetric.TyreLoadMinimum),
         ];
     }
 
-    /// <summary>A quantity of a layout in one load state, from its run and its rest.</summary>
-    private sealed record Quantity(string Label, string Unit, int Decimals, Func<LayoutResult, RestPosition, double?> Value);
+    /// <summary>A quantity of a layout in one load state, from its run and its rest, in SI.</summary>
+    private sealed record Quantity(string Label, Unit Unit, int Decimals, Func<LayoutResult, RestPosition, double?> Value);
 }

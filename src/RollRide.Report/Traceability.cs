@@ -1,5 +1,6 @@
 using System.Globalization;
 using RollRide.Findings;
+using RollRide.Numerics;
 
 namespace RollRide.Report;
 
@@ -19,8 +20,8 @@ internal static class Traceability
             ("Program", $"RollRide {source.Version}"),
             ("Vehicle", study.Vehicle.Name),
             .. study.Load is { } load ? [("Load state of the chapters", load.Name)] : Array.Empty<(string, string)>(),
-            ("Solver", Text($"relative tolerance {solver.RelativeTolerance:0.#e+0}, absolute {solver.AbsoluteTolerance:0.#e+0}, steps up to {solver.MaximumStep * 1e3:0.###} ms")),
-            ("Length of the run", Text($"{study.Manoeuvre.Duration:0.###} s at {study.Manoeuvre.Road.Speed * 3.6:0.#} km/h")),
+            ("Solver", Text($"relative tolerance {solver.RelativeTolerance:0.#e+0}, absolute {solver.AbsoluteTolerance:0.#e+0}, steps up to {Unit.Millisecond.Show(solver.MaximumStep):0.###}")),
+            ("Length of the run", Text($"{study.Manoeuvre.Duration:0.###} s at {Unit.KilometrePerHour.Show(study.Manoeuvre.Road.Speed):0.#}")),
             ("Random numbers", RandomNumbers(input)),
             ("Damping ratios at", Text($"{study.Analysis.ReferenceVelocity:0.###} m/s damper velocity")),
             .. input.Comparison.Layouts.Select(layout => ($"Steps, {layout.Name}", Text($"{layout.Statistics.AcceptedSteps} taken, {layout.Statistics.RejectedSteps} repeated; {layout.Statistics.Method}"))),

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using RollRide.Cli.Terminals;
 using RollRide.Dynamics;
+using RollRide.Numerics;
 using RollRide.Plots;
 using RollRide.Scenarios;
 using RollRide.Studies;
@@ -82,15 +83,16 @@ internal static class CheckCommand
     {
         var table = new TextTable("Vehicle", "value", "unit");
         void Row(string label, double value, int decimals, string unit) => table.Add(label, value.ToString($"F{decimals}", CultureInfo.InvariantCulture), unit);
+        void Length(string label, double value, int decimals) => Row(label, Unit.Millimetre.Of(value), decimals, Unit.Millimetre.Symbol);
         table.Add("Suspension", vehicle.Suspension.Name);
-        Row("Track", vehicle.Track * 1e3, 0, "mm");
+        Length("Track", vehicle.Track, 0);
         Row("Sprung mass", vehicle.Body.Mass, 0, "kg");
         Row("Unsprung mass", vehicle.Unsprung.Mass, 0, "kg");
-        Row("Centre of gravity above roll centre", vehicle.RollArm * 1e3, 0, "mm");
+        Length("Centre of gravity above roll centre", vehicle.RollArm, 0);
         Row("Roll inertia about roll centre", vehicle.BodyRollInertia, 0, "kg·m²");
         Row("Unsprung roll inertia", vehicle.UnsprungRollInertia, 1, "kg·m²");
         Row(vehicle.Tyre.DualSpacing is null ? "Static load of a tyre" : "Static load of a tyre (four)", vehicle.StaticTyreLoad, 0, "N");
-        Row("Tyre deflection at rest", vehicle.StaticTyreLoad / vehicle.Tyre.Stiffness * 1e3, 1, "mm");
+        Length("Tyre deflection at rest", vehicle.StaticTyreLoad / vehicle.Tyre.Stiffness, 1);
         Row("Spring motion ratio, heave", vehicle.Spring.Fitting.HeaveRatio, 3, "");
         Row("Spring motion ratio, roll", vehicle.Spring.Fitting.RollRatio, 3, "");
         table.Write(output);
@@ -103,7 +105,7 @@ internal static class CheckCommand
         {
             var car = new AssembledHalfCar(study.Vehicle, layout);
             var gradient = StaticEquilibrium.TryFind(car, 1, out var stand)
-                ? TextTable.Number(stand.BodyRoll * 180 / Math.PI * HalfCar.StandardGravity, 2)
+                ? TextTable.Number(Unit.DegreePerG.Of(stand.BodyRoll), 2)
                 : "–";
             table.Add(
                 layout.Name,
@@ -112,8 +114,8 @@ internal static class CheckCommand
                 TextTable.Number(car.SpringPreload, 0),
                 gradient,
                 layout.Damper.Name,
-                TextTable.Number(layout.CompressionTravel * 1e3, 1),
-                TextTable.Number(layout.ReboundTravel * 1e3, 1));
+                TextTable.Number(Unit.Millimetre.Of(layout.CompressionTravel), 1),
+                TextTable.Number(Unit.Millimetre.Of(layout.ReboundTravel), 1));
         }
 
         table.Write(output);
@@ -128,6 +130,6 @@ internal static class CheckCommand
             table.Add(phase.Name, TextTable.Number(phase.Start, 3), TextTable.Number(phase.End, 3));
         table.Write(output);
         output.WriteLine();
-        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Speed {manoeuvre.Road.Speed * 3.6:F1} km/h, {manoeuvre.Road.Speed * manoeuvre.Duration:F0} m of road; final lateral acceleration {manoeuvre.Cornering.FinalLateralAcceleration:F2} m/s²."));
+        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Speed {Unit.KilometrePerHour.Show(manoeuvre.Road.Speed):F1}, {manoeuvre.Road.Speed * manoeuvre.Duration:F0} m of road; final lateral acceleration {manoeuvre.Cornering.FinalLateralAcceleration:F2} m/s²."));
     }
 }

@@ -3,6 +3,7 @@ using RollRide.Cli.Terminals;
 using RollRide.Findings;
 using RollRide.Metrics;
 using RollRide.Modes;
+using RollRide.Numerics;
 using RollRide.Results;
 using RollRide.Studies;
 using static System.FormattableString;
@@ -96,7 +97,7 @@ internal static class ComparisonReport
         if (result.Layouts[0].Ride is { } ride && RideRecorder.MeasuredSpan(study.Manoeuvre) is { } span)
         {
             table.AddGap();
-            table.Add(Invariant($"[ride, {ride.Distance / 1000:F2} km of random road{(study.Manoeuvre.Road.HasEvents ? " with its obstacles" : "")}{(result.Layouts[0].Metrics.RollResponse is null ? "" : " before the corner")}, {span.Start:0.##} to {span.End:0.##} s]"));
+            table.Add(Invariant($"[ride, {Unit.Kilometre.Show(ride.Distance):F2} of random road{(study.Manoeuvre.Road.HasEvents ? " with its obstacles" : "")}{(result.Layouts[0].Metrics.RollResponse is null ? "" : " before the corner")}, {span.Start:0.##} to {span.End:0.##} s]"));
             foreach (var metric in RideMetric.All)
                 AddRow(table, metric.Label, metric.Unit.Symbol, metric.Decimals, result, layout => metric.Shown(layout.Ride!));
         }

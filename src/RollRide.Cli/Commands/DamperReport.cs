@@ -2,6 +2,7 @@ using System.Globalization;
 using RollRide.Cli.Terminals;
 using RollRide.Damping;
 using RollRide.Findings;
+using RollRide.Numerics;
 
 namespace RollRide.Cli.Commands;
 
@@ -30,7 +31,7 @@ internal static class DamperReport
 
     private static void WriteSlowForces(TextWriter output, DynoReduction reduction)
     {
-        output.WriteLine($"Friction {Quantity(reduction.Friction, 1, "N")}, gas force {Quantity(reduction.GasForce, 1, "N")} at mid-stroke, gas rate {Quantity(reduction.GasRate * 1e-3, 3, "N/mm")}");
+        output.WriteLine($"Friction {Quantity(reduction.Friction, 1, "N")}, gas force {Quantity(reduction.GasForce, 1, "N")} at mid-stroke, gas rate {Quantity(Unit.NewtonPerMillimetre.Of(reduction.GasRate), 3, Unit.NewtonPerMillimetre.Symbol)}");
         output.WriteLine((reduction.Friction, reduction.GasForce) switch
         {
             (null, null) => "The data tell neither friction nor gas force: whatever there is of them is still in the curve.",
@@ -54,7 +55,7 @@ internal static class DamperReport
             table.Add(
                 speed.Name,
                 speed.Cycles.ToString(CultureInfo.InvariantCulture),
-                TextTable.Number(speed.Stroke * 1e3, 1),
+                TextTable.Number(Unit.Millimetre.Of(speed.Stroke), 1),
                 TextTable.Number(c?.Velocity, 3),
                 TextTable.Number(c?.Force, 1),
                 TextTable.Number(r?.Velocity, 3),

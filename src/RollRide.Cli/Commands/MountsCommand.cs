@@ -2,6 +2,7 @@ using System.CommandLine;
 using RollRide.Cli.Terminals;
 using RollRide.DataFiles;
 using RollRide.Findings;
+using RollRide.Numerics;
 using RollRide.Plots.Figures;
 using RollRide.Results;
 using RollRide.Studies;
@@ -11,8 +12,6 @@ namespace RollRide.Cli.Commands;
 /// <summary>Shows motion ratios and lengths of the dampers over the travel.</summary>
 internal static class MountsCommand
 {
-    private const double Mm = 1e3;
-
     public static Command Create() => new StudyCommand<MountsResult>
     {
         Name = "mounts",
@@ -56,8 +55,8 @@ internal static class MountsCommand
                 mounts.Layout.Name,
                 TextTable.Number(mounts.Layout.Fitting.HeaveRatio, 3), Range(mounts.InHeave.Select(p => p.HeaveRatio)),
                 TextTable.Number(mounts.Layout.Fitting.RollRatio, 3), Range(mounts.InRoll.Select(p => p.RollRatio)),
-                TextTable.Number(mounts.Length * Mm, 1), TextTable.Number((mounts.Length - mounts.Shortest.Compression) * Mm, 1), TextTable.Number((mounts.Length - mounts.Longest.Compression) * Mm, 1),
-                TextTable.Number(mounts.ClosedReserve * Mm, 1), TextTable.Number(mounts.ExtendedReserve * Mm, 1));
+                TextTable.Number(Unit.Millimetre.Of(mounts.Length), 1), TextTable.Number(Unit.Millimetre.Of(mounts.Length - mounts.Shortest.Compression), 1), TextTable.Number(Unit.Millimetre.Of(mounts.Length - mounts.Longest.Compression), 1),
+                TextTable.Number(Unit.Millimetre.Of(mounts.ClosedReserve), 1), TextTable.Number(Unit.Millimetre.Of(mounts.ExtendedReserve), 1));
         }
 
         table.Write(output);
@@ -90,9 +89,9 @@ internal static class MountsCommand
         foreach (var wheel in mounts.Linkage.Where((_, i) => i % every == 0))
         {
             table.Add(
-                TextTable.Number(wheel.Travel * Mm, 1), TextTable.Number(wheel.Camber * 180 / Math.PI, 2), TextTable.Number(MountsSummary.Toe(result.Study.Vehicle, wheel), 2),
-                TextTable.Number((wheel.Contact.Y - result.Study.Vehicle.HalfTrack) * Mm, 2), TextTable.Number(wheel.RollCentreHeight * Mm, 1),
-                TextTable.Number(wheel.InstantCentre?.Y * Mm, 0), TextTable.Number(wheel.InstantCentre?.Z * Mm, 0));
+                TextTable.Number(Unit.Millimetre.Of(wheel.Travel), 1), TextTable.Number(Unit.Degree.Of(wheel.Camber), 2), TextTable.Number(MountsSummary.Toe(result.Study.Vehicle, wheel), 2),
+                TextTable.Number(Unit.Millimetre.Of(wheel.Contact.Y - result.Study.Vehicle.HalfTrack), 2), TextTable.Number(Unit.Millimetre.Of(wheel.RollCentreHeight), 1),
+                TextTable.Number(Unit.Millimetre.Of(wheel.InstantCentre?.Y), 0), TextTable.Number(Unit.Millimetre.Of(wheel.InstantCentre?.Z), 0));
         }
 
         table.Write(output);

@@ -4,6 +4,7 @@ using RollRide.Cli.Terminals;
 using RollRide.DataFiles;
 using RollRide.Findings;
 using RollRide.Modes;
+using RollRide.Numerics;
 using RollRide.Packaging;
 using RollRide.Plots.Figures;
 using RollRide.Results;
@@ -15,8 +16,6 @@ namespace RollRide.Cli.Commands;
 /// <summary>Finds where the dampers of a live axle fit.</summary>
 internal static class PlaceCommand
 {
-    private const double Mm = 1e3;
-
     public static Command Create()
     {
         var scenario = ScenarioInput.Scenario();
@@ -87,7 +86,7 @@ internal static class PlaceCommand
             foreach (var shared in common)
             {
                 table.Add([
-                    PlacementStudy.NameOf(shared.Band.Side), TextTable.Number(shared.Band.Inner * Mm, 1), TextTable.Number(shared.Band.Outer * Mm, 1),
+                    PlacementStudy.NameOf(shared.Band.Side), TextTable.Number(Unit.Millimetre.Of(shared.Band.Inner), 1), TextTable.Number(Unit.Millimetre.Of(shared.Band.Outer), 1),
                     Limit(shared.Band.InnerLimit, shared.InnerLoad), Limit(shared.Band.OuterLimit, shared.OuterLoad),
                     .. shared.InEach.Select(placed => TextTable.Number(placed.Modes.Roll.DampingRatio, 3)), Window(shared.Window)]);
             }
@@ -110,7 +109,7 @@ internal static class PlaceCommand
         foreach (var band in result.Bands)
         {
             table.Add(
-                PlacementStudy.NameOf(band.Band.Side), TextTable.Number(band.Band.Inner * Mm, 1), TextTable.Number(band.Band.Outer * Mm, 1),
+                PlacementStudy.NameOf(band.Band.Side), TextTable.Number(Unit.Millimetre.Of(band.Band.Inner), 1), TextTable.Number(Unit.Millimetre.Of(band.Band.Outer), 1),
                 band.Band.InnerLimit?.Text ?? "–", band.Band.OuterLimit?.Text ?? "–",
                 TextTable.Number(band.Layout.Fitting.HeaveRatio, 3), TextTable.Number(band.Layout.Fitting.RollRatio, 3),
                 TextTable.Number(band.Modes.Heave.DampingRatio, 3), TextTable.Number(band.Modes.Roll.DampingRatio, 3), TextTable.Number(band.RollDampingLost * 100, 1), Window(band.Window));
@@ -120,7 +119,7 @@ internal static class PlaceCommand
         output.WriteLine();
         var layouts = new TextTable("Layout", "axle end [mm]", "body end [mm]", "as drawn");
         foreach (var layout in result.Layouts)
-            layouts.Add(layout.Name, TextTable.Number(layout.Place?.AxleEnd * Mm, 1), TextTable.Number(layout.Place?.BodyEnd * Mm, 1), Drawn(layout));
+            layouts.Add(layout.Name, TextTable.Number(Unit.Millimetre.Of(layout.Place?.AxleEnd), 1), TextTable.Number(Unit.Millimetre.Of(layout.Place?.BodyEnd), 1), Drawn(layout));
         layouts.Write(output);
     }
 
@@ -128,7 +127,7 @@ internal static class PlaceCommand
         layout.Unplaced is not null ? "no place"
         : layout.Place is not { } place ? "given by ratios: not checked"
         : place.Fits ? "fits"
-        : string.Join(", ", place.InTheWay.Select(contact => $"{contact.Text}: {TextTable.Number(-contact.Margin * Mm, 1)} mm missing"));
+        : string.Join(", ", place.InTheWay.Select(contact => $"{contact.Text}: {TextTable.Number(Unit.Millimetre.Of(-contact.Margin), 1)} mm missing"));
 
     private static string Window(SettingWindow? found) =>
         found is not { } window ? "no targets"

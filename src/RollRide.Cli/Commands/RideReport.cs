@@ -51,7 +51,7 @@ internal static class RideReport
                 string Show(double value) => double.IsInfinity(value) ? "∞" : value.ToString($"F{quantity.Decimals}", CultureInfo.InvariantCulture);
                 string[] range = [.. quantity.OnWhiteRoad(layout).Select(Show)];
                 table.Add([
-                    "", quantity.Label, quantity.Unit, Show(expected), .. range.Length == 0 ? Array.Empty<string>() : [range[0] == range[1] ? range[0] : $"{range[0]} to {range[1]}"],
+                    "", quantity.Label, quantity.Unit.Symbol, Show(expected), .. range.Length == 0 ? Array.Empty<string>() : [range[0] == range[1] ? range[0] : $"{range[0]} to {range[1]}"],
                     Show(simulated), Text($"{difference:+0.0;−0.0;0.0}")]);
             }
         }

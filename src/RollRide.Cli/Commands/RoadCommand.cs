@@ -4,6 +4,7 @@ using System.Security.Cryptography;
 using RollRide.Cli.Terminals;
 using RollRide.DataFiles;
 using RollRide.Findings;
+using RollRide.Numerics;
 using RollRide.Plots;
 using RollRide.Plots.Figures;
 using RollRide.Results;
@@ -165,7 +166,7 @@ internal static class RoadCommand
         var table = new TextTable("Road", "value", "unit");
         void Row(string label, double value, string format, string unit) => table.Add(label, value.ToString(format, CultureInfo.InvariantCulture), unit);
         Row("Length", profile.Length, "F0", "m");
-        Row("Sample spacing", profile.Step * 1e3, "F1", "mm");
+        Row("Sample spacing", Unit.Millimetre.Of(profile.Step), "F1", "mm");
         if (analysis.Spectrum is { } spectrum)
         {
             Row("Longest wavelength resolved", spectrum.LongestWavelength, "F0", "m");

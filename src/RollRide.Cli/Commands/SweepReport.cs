@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using RollRide.Cli.Terminals;
 using RollRide.Findings;
+using RollRide.Numerics;
 using RollRide.Plots.Figures;
 using RollRide.Results;
 using RollRide.Scenarios;
@@ -65,7 +66,7 @@ internal static class SweepReport
         foreach (var parameter in plan.Parameters)
             output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  {parameter.Name}: {parameter.Values.Words} (in the scenario {parameter.BaseValue})"));
         foreach (var state in plan.LoadStates)
-            output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  load state {state.Name}: {state.BodyMass:0.#} kg, centre of gravity at {state.CgHeight * 1e3:0.#} mm, {state.RollInertia:0.#} kg·m²"));
+            output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"  load state {state.Name}: {state.BodyMass:0.#} kg, centre of gravity at {Unit.Millimetre.Show(state.CgHeight):0.#}, {state.RollInertia:0.#} kg·m²"));
         output.WriteLine();
         var hasTargets = analysis.Groups.Any(group => group.Metrics.Any(finding => plan.Shown.Contains(finding.Metric) && !finding.Misses.IsEmpty));
         var table = new TextTable(["", "unit", "mean", "deviation", "least", "5 %", "median", "95 %", "greatest", .. hasTargets ? ["miss the target [%]"] : Array.Empty<string>()]);

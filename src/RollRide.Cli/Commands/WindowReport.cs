@@ -2,6 +2,7 @@ using System.Globalization;
 using RollRide.Cli.Terminals;
 using RollRide.Findings;
 using RollRide.Modes;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Cli.Commands;
@@ -26,8 +27,8 @@ internal static class WindowReport
         var table = new TextTable(["", "unit", .. result.Layouts.Select(layout => layout.Name)]);
         void Add(string label, string unit, Func<LayoutWindow, string> value) => table.Add([label, unit, .. result.Layouts.Select(value)]);
 
-        Add("Position as an upright damper", "mm", layout => Number(layout.Position * 1e3, 0));
-        Add("Position at which it closes", "mm", layout => Number(layout.ClosingPosition * 1e3, 0));
+        Add("Position as an upright damper", "mm", layout => Number(Unit.Millimetre.Of(layout.Position), 0));
+        Add("Position at which it closes", "mm", layout => Number(Unit.Millimetre.Of(layout.ClosingPosition), 0));
         table.AddGap();
         AddEdges<LayoutWindow>(Add, layout => layout.Verdict, layout => Edge(layout.Verdict.Window.Lower, "nothing"), layout => Edge(layout.Verdict.Window.Upper, "locked suspension"));
         table.AddGap();
@@ -49,7 +50,7 @@ internal static class WindowReport
             Add, window => window.Verdict,
             window => $"{Edge(window.Verdict.Window.Lower, "nothing")}, {window.LowerLoad}",
             window => $"{Edge(window.Verdict.Window.Upper, "locked suspension")}, {window.UpperLoad}");
-        Add("Missing", "kN·s/m", window => Number(window.Missing is { } missing && double.IsFinite(missing) ? missing / 1e3 : null, 2));
+        Add("Missing", "kN·s/m", window => Number(window.Missing is { } missing && double.IsFinite(missing) ? Unit.KilonewtonSecondPerMetre.Of(missing) : null, 2));
         table.AddGap();
         AddStanding<CommonWindow>(Add, window => window.Verdict);
         table.Write(output);
@@ -58,11 +59,11 @@ internal static class WindowReport
 
     private static void AddEdges<T>(Action<string, string, Func<T, string>> add, Func<T, WindowVerdict> verdict, Func<T, string> lowerBinding, Func<T, string> upperBinding)
     {
-        add("Least coefficient", "kN·s/m", column => Number(verdict(column).Window.Lower.Coefficient / 1e3, 2));
+        add("Least coefficient", "kN·s/m", column => Number(Unit.KilonewtonSecondPerMetre.Of(verdict(column).Window.Lower.Coefficient), 2));
         add("  bound by", "", lowerBinding);
-        add("Greatest coefficient", "kN·s/m", column => Number(verdict(column).Window.Upper.Coefficient / 1e3, 2));
+        add("Greatest coefficient", "kN·s/m", column => Number(Unit.KilonewtonSecondPerMetre.Of(verdict(column).Window.Upper.Coefficient), 2));
         add("  bound by", "", upperBinding);
-        add("Present coefficient", "kN·s/m", column => Number(verdict(column).Coefficient / 1e3, 2));
+        add("Present coefficient", "kN·s/m", column => Number(Unit.KilonewtonSecondPerMetre.Of(verdict(column).Coefficient), 2));
         add("Scale on the curve, least", "", column => Number(verdict(column).LowerScale, 2));
         add("Scale on the curve, greatest", "", column => Number(verdict(column).UpperScale, 2));
     }

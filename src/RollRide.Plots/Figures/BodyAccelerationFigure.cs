@@ -1,4 +1,5 @@
 using RollRide.Dynamics;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
@@ -12,12 +13,12 @@ public static class BodyAccelerationFigure
     {
         ArgumentNullException.ThrowIfNull(result);
         var phases = FigureParts.Phases(result.Study);
-        TimePanel Of(string title, string quantity, string unit, Channel channel) =>
-            new(title, quantity, unit, FigureParts.Series(result, channel, 1)) { Phases = phases };
+        TimePanel Of(string title, string quantity, Channel channel, Unit unit) =>
+            new(title, quantity, unit.Symbol, FigureParts.Series(result, channel, unit)) { Phases = phases };
         var panels = TimePanel.Stack(
         [
-            Of("At the centre of gravity", "Vertical acceleration", "m/s²", Channel.BodyAcceleration),
-            Of("Roll", "Roll acceleration", "rad/s²", Channel.BodyRollAcceleration),
+            Of("At the centre of gravity", "Vertical acceleration", Channel.BodyAcceleration, Unit.MetrePerSecondSquared),
+            Of("Roll", "Roll acceleration", Channel.BodyRollAcceleration, Unit.RadianPerSecondSquared),
         ]);
         return new Figure("body-acceleration.png", Title(result), "What does the body feel, and does the place of the dampers change it?", FigureParts.Footer(result.Study), panels);
     }

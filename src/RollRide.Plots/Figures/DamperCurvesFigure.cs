@@ -58,9 +58,9 @@ public static class DamperCurvesFigure
         double[] velocities = curve.Interpolation == CurveInterpolation.MonotoneCubic
             ? EvenSteps.Of(curve.MinimumVelocity, curve.MaximumVelocity, FinePoints - 1)
             : [.. curve.Points.Select(point => point.Velocity)];
-        return new PlotSeries(layout.Name, index, velocities, [.. velocities.Select(v => curve.Force(v) / 1e3)])
+        return new PlotSeries(layout.Name, index, velocities, [.. velocities.Select(v => Unit.Kilonewton.Of(curve.Force(v)))])
         {
-            Marks = [.. curve.Points.Select(point => (point.Velocity, point.Force / 1e3))],
+            Marks = [.. curve.Points.Select(point => (point.Velocity, Unit.Kilonewton.Of(point.Force)))],
         };
     }
 
@@ -68,7 +68,7 @@ public static class DamperCurvesFigure
     private static IReadOnlyList<PlotSeries> ExtensionsOf(LayoutResult layout, int index, IReadOnlyList<PlotSeries> paths)
     {
         var curve = layout.Car.Layout.Damper.Curve;
-        PlotSeries Line(double from, double to) => new(layout.Name, index, [from, to], [curve.Force(from) / 1e3, curve.Force(to) / 1e3]);
+        PlotSeries Line(double from, double to) => new(layout.Name, index, [from, to], [Unit.Kilonewton.Of(curve.Force(from)), Unit.Kilonewton.Of(curve.Force(to))]);
         var (low, high) = (paths.Min(path => path.X.Min()), paths.Max(path => path.X.Max()));
         return
         [
@@ -81,7 +81,7 @@ public static class DamperCurvesFigure
     private static IReadOnlyList<PeakMark> ReachOf(LayoutResult layout, int index)
     {
         var curve = layout.Car.Layout.Damper.Curve;
-        PeakMark At(string phase, double velocity) => new(velocity, curve.Force(velocity) / 1e3, phase, index);
+        PeakMark At(string phase, double velocity) => new(velocity, Unit.Kilonewton.Of(curve.Force(velocity)), phase, index);
         return [.. layout.Metrics.Phases.Take(MostPhases).SelectMany(phase => new[]
         {
             At(phase.Name, -phase.DamperReboundVelocityPeak), At(phase.Name, phase.DamperCompressionVelocityPeak),
@@ -99,7 +99,7 @@ public static class DamperCurvesFigure
         : new PlotSeries(path.Name, path.StyleIndex, [.. path.X.Take(MostDrawn)], [.. path.Y.Take(MostDrawn)]);
 
     private static PlotSeries Path(RecordedLayout layout, int index, Channel velocity, Channel force) =>
-        new(layout.Name, index, layout.History[velocity].ToArray(), [.. layout.History[force].ToArray().Select(f => f / 1e3)]);
+        new(layout.Name, index, layout.History[velocity].ToArray(), [.. layout.History[force].ToArray().Select(Unit.Kilonewton.Of)]);
 
     private static string Title(RecordedComparison result)
     {

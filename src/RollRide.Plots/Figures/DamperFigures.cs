@@ -28,7 +28,7 @@ public static class DamperFigures
         var panel = new CurvePanel(null, "Damper velocity, compression positive", "m/s", "Damper force", "kN", Curves(reduction, fit))
         {
             Runs = [.. reduction.Speeds.Where(speed => speed.Loop.Length > 1).Select(speed => new PlotSeries(
-                speed.Name, Loop, [.. speed.Loop.Select(p => p.Velocity)], [.. speed.Loop.Select(p => p.Force / 1e3)]))],
+                speed.Name, Loop, [.. speed.Loop.Select(p => p.Velocity)], [.. speed.Loop.Select(p => Unit.Kilonewton.Of(p.Force))]))],
             RunThickness = 1.8,
             Labels = LabelPlacement.AbovePanels,
         };
@@ -48,7 +48,7 @@ public static class DamperFigures
         double fastest = Math.Min(curve.MaximumVelocity, -curve.MinimumVelocity), slowest = fastest / 40;
         double[] velocities = [.. Enumerable.Range(0, FinePoints).Select(i => slowest * Math.Pow(fastest / slowest, i / (FinePoints - 1.0)))];
         PlotSeries Of(string name, int style, DampingDirection direction) =>
-            new(name, style, velocities, [.. velocities.Select(v => curve.EquivalentCoefficient(v, direction) / 1e3)]);
+            new(name, style, velocities, [.. velocities.Select(v => Unit.KilonewtonSecondPerMetre.Of(curve.EquivalentCoefficient(v, direction)))]);
         var panel = new CurvePanel(null, "Velocity amplitude at the damper", "m/s", "Equivalent damping coefficient", "kN·s/m",
             [Of("Rebound", 0, DampingDirection.Rebound), Of("Both", 1, DampingDirection.Both), Of("Compression", 2, DampingDirection.Compression)])
         {
@@ -76,8 +76,8 @@ public static class DamperFigures
         double[] fine = EvenSteps.Of(reduction.Curve.MinimumVelocity, reduction.Curve.MaximumVelocity, FinePoints - 1);
         return
         [
-            new PlotSeries(CurveName(reduction), Measured, [.. points.Select(p => p.Velocity)], [.. points.Select(p => p.Force / 1e3)]),
-            new PlotSeries("Valving fitted", Fitted, fine, [.. fine.Select(v => fit.Valving.Force(v) / 1e3)]),
+            new PlotSeries(CurveName(reduction), Measured, [.. points.Select(p => p.Velocity)], [.. points.Select(p => Unit.Kilonewton.Of(p.Force))]),
+            new PlotSeries("Valving fitted", Fitted, fine, [.. fine.Select(v => Unit.Kilonewton.Of(fit.Valving.Force(v)))]),
         ];
     }
 }

@@ -1,5 +1,6 @@
 using RollRide.Dynamics;
 using RollRide.Metrics;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
@@ -45,11 +46,11 @@ public static class DamperVelocityFigure
         var span = Math.Min(LongestSpan, phase.End - phase.Start);
         var start = Math.Max(phase.Start, Math.Min(fastest.X - (LeadIn * span), phase.End - span));
         return new TimePanel(phase.Name, $"Damper velocity, {side}", "m/s",
-            FigureParts.Series(result, channel, 1, start, start + span));
+            FigureParts.Series(result, channel, Unit.MetrePerSecond, start, start + span));
     }
 
     private static (double X, double Y) Fastest(RecordedComparison result, Channel channel, Phase phase) =>
-        FigureParts.Series(result, channel, 1, phase.Start, phase.End).Select(FigureParts.Extreme).MaxBy(point => Math.Abs(point.Y));
+        FigureParts.Series(result, channel, Unit.MetrePerSecond, phase.Start, phase.End).Select(FigureParts.Extreme).MaxBy(point => Math.Abs(point.Y));
 
     private static string Title(RecordedComparison result)
     {

@@ -1,6 +1,7 @@
 using System.Globalization;
 using RollRide.Dynamics;
 using RollRide.Findings;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
@@ -8,23 +9,21 @@ namespace RollRide.Plots.Figures;
 /// <summary>What the figures of a study share.</summary>
 internal static class FigureParts
 {
-    public const double DegPerRad = 180 / Math.PI;
-
     /// <summary>Scenario, load state, version, solver and caution.</summary>
     public static string Footer(StudyCase study) => Text(
         $"{study.Provenance.Scenario}{(study.Load is { } load ? $" · load state {load.Name}" : "")} · {study.Provenance.File} · {study.Provenance.Sha256[..8]} · RollRide {study.Provenance.Version} · relative tolerance {study.Solver.RelativeTolerance:0.#e+0}\n{Cautions.OneLine}");
 
     /// <summary>One curve a layout, of one channel.</summary>
-    public static IReadOnlyList<PlotSeries> Series(RecordedComparison result, Channel channel, double scale, double start, double end) =>
+    public static IReadOnlyList<PlotSeries> Series(RecordedComparison result, Channel channel, Unit unit, double start, double end) =>
         [.. result.Layouts.Select((layout, i) =>
         {
-            var (time, value) = layout.History.Slice(channel, scale, start, end);
+            var (time, value) = layout.History.Slice(channel, unit, start, end);
             return new PlotSeries(layout.Name, i, time, value);
         })];
 
     /// <summary>One curve a layout over the whole run.</summary>
-    public static IReadOnlyList<PlotSeries> Series(RecordedComparison result, Channel channel, double scale) =>
-        Series(result, channel, scale, 0, result.Study.Manoeuvre.Duration);
+    public static IReadOnlyList<PlotSeries> Series(RecordedComparison result, Channel channel, Unit unit) =>
+        Series(result, channel, unit, 0, result.Study.Manoeuvre.Duration);
 
     /// <summary>The phases of the manoeuvre in ascending order.</summary>
     public static IReadOnlyList<PlotSpan> Phases(StudyCase study) =>

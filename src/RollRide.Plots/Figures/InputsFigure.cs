@@ -1,4 +1,5 @@
 using RollRide.Dynamics;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
@@ -13,16 +14,16 @@ public static class InputsFigure
         ArgumentNullException.ThrowIfNull(result);
         var study = result.Study;
         var history = result.Layouts[0].History;
-        PlotSeries Input(string name, int style, Channel channel, double scale)
+        PlotSeries Input(string name, int style, Channel channel, Unit unit)
         {
-            var (time, value) = history.Slice(channel, scale, 0, study.Manoeuvre.Duration);
+            var (time, value) = history.Slice(channel, unit, 0, study.Manoeuvre.Duration);
             return new PlotSeries(name, style, time, value);
         }
 
         var phases = FigureParts.Phases(study);
-        var left = Input("Left wheel", 6, Channel.RoadLeft, 1e3);
-        var right = Input("Right wheel", 7, Channel.RoadRight, 1e3);
-        var lateral = Input("Lateral acceleration", 2, Channel.LateralAcceleration, 1);
+        var left = Input("Left wheel", 6, Channel.RoadLeft, Unit.Millimetre);
+        var right = Input("Right wheel", 7, Channel.RoadRight, Unit.Millimetre);
+        var lateral = Input("Lateral acceleration", 2, Channel.LateralAcceleration, Unit.MetrePerSecondSquared);
         var ay = FigureParts.Extreme(lateral).Y;
         var panels = TimePanel.Stack(
         [
@@ -38,7 +39,7 @@ public static class InputsFigure
         var what = parts.Count == 0 ? "a flat road, straight ahead" : string.Join(" and ", parts);
         return new Figure(
             "inputs.png",
-            FigureParts.Text($"The run: {what} at {study.Manoeuvre.Road.Speed * 3.6:F0} km/h"),
+            FigureParts.Text($"The run: {what} at {Unit.KilometrePerHour.Show(study.Manoeuvre.Road.Speed):F0}"),
             "What is every layout driven over and through?",
             FigureParts.Footer(study),
             panels);

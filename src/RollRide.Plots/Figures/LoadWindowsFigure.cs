@@ -3,6 +3,7 @@ using OxyPlot;
 using OxyPlot.Annotations;
 using OxyPlot.Axes;
 using RollRide.Modes;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
@@ -10,7 +11,6 @@ namespace RollRide.Plots.Figures;
 /// <summary>The setting window of each layout in each load state, and the one that serves all: a panel a layout.</summary>
 public static class LoadWindowsFigure
 {
-    private const double Kilo = 1e-3;
     private const double HalfWidth = 0.2;
     private const double Headroom = 1.3; // for names above the highest edge
 
@@ -46,14 +46,14 @@ public static class LoadWindowsFigure
         var now = common.Coefficient;
         var model = Theme.Panel(title);
         model.Axes.Add(PlotAxis.Names(AxisPosition.Bottom, [.. bars.Select(bar => bar.Name)]));
-        model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, "Damper coefficient", "kN·s/m", new PlotRange(0, Headroom * Kilo * Math.Max(edges.Max(), now))));
+        model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, "Damper coefficient", "kN·s/m", new PlotRange(0, Headroom * Unit.KilonewtonSecondPerMetre.Of(Math.Max(edges.Max(), now)))));
         for (var i = 0; i < bars.Length; i++)
         {
             SettingWindowBars.AddBar(model, bars[i].Window, i, HalfWidth);
             foreach (var (edge, isAbove) in SettingWindowBars.Edges(bars[i].Window))
             {
-                var name = FigureParts.Text($"{SettingWindowBars.Name(bars[i].Window, edge)} {edge.Coefficient * Kilo:F2}");
-                SettingWindowFigure.AddText(model, i, edge.Coefficient * Kilo, PlotFont.Width(name, Theme.LabelSize) > RowWidth / columns / bars.Length ? name.Replace(' ', '\n') : name,
+                var name = FigureParts.Text($"{SettingWindowBars.Name(bars[i].Window, edge)} {Unit.KilonewtonSecondPerMetre.Of(edge.Coefficient):F2}");
+                SettingWindowFigure.AddText(model, i, Unit.KilonewtonSecondPerMetre.Of(edge.Coefficient), PlotFont.Width(name, Theme.LabelSize) > RowWidth / columns / bars.Length ? name.Replace(' ', '\n') : name,
                     HorizontalAlignment.Center, isAbove ? VerticalAlignment.Bottom : VerticalAlignment.Top);
             }
         }
@@ -63,7 +63,7 @@ public static class LoadWindowsFigure
             model.Annotations.Add(new LineAnnotation
             {
                 Type = LineAnnotationType.Horizontal,
-                Y = edge.Coefficient * Kilo,
+                Y = Unit.KilonewtonSecondPerMetre.Of(edge.Coefficient),
                 Color = Theme.SoftInk,
                 LineStyle = LineStyle.Dot,
                 StrokeThickness = 1,
@@ -71,7 +71,7 @@ public static class LoadWindowsFigure
             });
         }
 
-        ReferenceLine[] present = [new(now * Kilo, FigureParts.Text($"now {now * Kilo:F2}"))];
+        ReferenceLine[] present = [new(Unit.KilonewtonSecondPerMetre.Of(now), FigureParts.Text($"now {Unit.KilonewtonSecondPerMetre.Of(now):F2}"))];
         ReferenceLineLabels.AddTo(model, present);
         model.Annotations.Add(new DirectLabels([], LabelPlacement.None, present));
         return model;

@@ -1,4 +1,5 @@
 using RollRide.Findings;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
@@ -6,8 +7,6 @@ namespace RollRide.Plots.Figures;
 /// <summary>All figures of the mounts: motion ratios over travel, and what is left of the dampers' stroke.</summary>
 public static class MountsFigures
 {
-    private const double Mm = 1e3;
-
     /// <summary>Builds the figures.</summary>
     /// <param name="result">What was found; at most <see cref="Theme.LayoutCount"/> layouts.</param>
     public static IReadOnlyList<Figure> All(MountsResult result)
@@ -32,8 +31,8 @@ public static class MountsFigures
             : FigureParts.Text($"{way} '{most.Layout.Name}' moves its damper {most.Layout.Fitting.RollRatio:F2} times as far as the wheel, '{least.Layout.Name}' {least.Layout.Fitting.RollRatio:F2} times");
         return new Figure("motion-ratios.png", title, "How far does the left damper move for the wheel's travel, over the whole travel in heave and in roll? (1: as far as the wheel)", FigureParts.Footer(result.Study),
             [
-                Of(0, "Both wheels together", "Heave (bump positive)", "mm", "Motion ratio in heave", layout => layout.InHeave, p => p.Heave * Mm, p => p.HeaveRatio),
-                Of(1, "Wheels oppositely", "Roll (left wheel up positive)", "deg", "Motion ratio in roll", layout => layout.InRoll, p => p.Roll * FigureParts.DegPerRad, p => p.RollRatio),
+                Of(0, "Both wheels together", "Heave (bump positive)", "mm", "Motion ratio in heave", layout => layout.InHeave, p => Unit.Millimetre.Of(p.Heave), p => p.HeaveRatio),
+                Of(1, "Wheels oppositely", "Roll (left wheel up positive)", "deg", "Motion ratio in roll", layout => layout.InRoll, p => Unit.Degree.Of(p.Roll), p => p.RollRatio),
             ]);
     }
 
@@ -43,7 +42,7 @@ public static class MountsFigures
         if (known.Length == 0)
             return null;
         var panel = new BarPanel(null, "Left over before metal to metal", "mm", ["Closed", "Extended"],
-            [.. known.Select(item => new BarGroup(item.Layout.Layout.Name, item.Index, [item.Layout.ClosedReserve!.Value * Mm, item.Layout.ExtendedReserve!.Value * Mm]))])
+            [.. known.Select(item => new BarGroup(item.Layout.Layout.Name, item.Index, [Unit.Millimetre.Of(item.Layout.ClosedReserve!.Value), Unit.Millimetre.Of(item.Layout.ExtendedReserve!.Value)]))])
         {
             Decimals = 1,
             Upright = known.Length <= 3,
@@ -52,8 +51,8 @@ public static class MountsFigures
         double least = Math.Min(tightest.ClosedReserve!.Value, tightest.ExtendedReserve!.Value);
         return new Figure("length-budget.png",
             least < 0
-                ? FigureParts.Text($"'{tightest.Layout.Name}' lacks {-least * Mm:F1} mm of damper stroke")
-                : FigureParts.Text($"Every damper keeps some stroke; '{tightest.Layout.Name}' has least, {least * Mm:F1} mm"),
+                ? FigureParts.Text($"'{tightest.Layout.Name}' lacks {Unit.Millimetre.Show(-least):F1} of damper stroke")
+                : FigureParts.Text($"Every damper keeps some stroke; '{tightest.Layout.Name}' has least, {Unit.Millimetre.Show(least):F1}"),
             $"What is left of the stroke at the worst position? {TravelWords.Of(tightest.Travel)}",
             FigureParts.Footer(result.Study), [new Panel(panel.Build())]);
     }

@@ -1,4 +1,5 @@
 using RollRide.DataFiles;
+using RollRide.Numerics;
 using RollRide.Packaging;
 using RollRide.Studies;
 
@@ -7,8 +8,6 @@ namespace RollRide.Plots.Figures;
 /// <summary>All figures of a placement.</summary>
 public static class PlacementFigures
 {
-    private const double Mm = 1e3;
-
     /// <summary>Builds the figures.</summary>
     /// <param name="result">What was found.</param>
     public static IReadOnlyList<Figure> All(PlacementResult result)
@@ -21,29 +20,29 @@ public static class PlacementFigures
             Damping(result),
             .. result.Bands.Select(band => RearViewFigure.Build(
                 result, PlacementStudy.NameOf(band.Band.Side), band.Band.Outer, File(band.Band.Side),
-                FigureParts.Text($"{PlacementStudy.NameOf(band.Band.Side)} the damper fits from {band.Band.Inner * Mm:F1} to {band.Band.Outer * Mm:F1} mm; the limit is {band.Band.OuterLimit?.Text ?? "the end of the search"}"))),
+                FigureParts.Text($"{PlacementStudy.NameOf(band.Band.Side)} the damper fits from {Unit.Millimetre.Of(band.Band.Inner):F1} to {Unit.Millimetre.Show(band.Band.Outer):F1}; the limit is {band.Band.OuterLimit?.Text ?? "the end of the search"}"))),
             .. result.Found.Shortfalls.Select(slot => RearViewFigure.Build(
                 result, PlacementStudy.NameOf(slot.Side), slot.Position, File(slot.Side),
-                FigureParts.Text($"{PlacementStudy.NameOf(slot.Side)} nothing fits: closest at {slot.Position * Mm:F0} mm, where {-slot.Worst.Margin * Mm:F1} mm are missing ({slot.Worst.Text})"))),
+                FigureParts.Text($"{PlacementStudy.NameOf(slot.Side)} nothing fits: closest at {Unit.Millimetre.Show(slot.Position):F0}, where {Unit.Millimetre.Show(-slot.Worst.Margin):F1} are missing ({slot.Worst.Text})"))),
         ];
     }
 
     private static Figure Damping(PlacementResult result)
     {
-        double[] positions = [.. result.Curve.Select(point => point.Position * Mm)];
+        double[] positions = [.. result.Curve.Select(point => Unit.Millimetre.Of(point.Position))];
         var panel = new CurvePanel(null, "Lateral position of the axle end", "mm", "Damping ratio", "",
             [
                 new PlotSeries("Roll", 0, positions, [.. result.Curve.Select(point => point.Roll)]),
                 new PlotSeries("Heave", 1, positions, [.. result.Curve.Select(point => point.Heave)]),
             ])
         {
-            Peaks = [.. result.Bands.Select(band => new PeakMark(band.Band.Outer * Mm, band.Modes.Roll.DampingRatio, FigureParts.Text($"{band.Modes.Roll.DampingRatio:F2}"), 0))],
+            Peaks = [.. result.Bands.Select(band => new PeakMark(Unit.Millimetre.Of(band.Band.Outer), band.Modes.Roll.DampingRatio, FigureParts.Text($"{band.Modes.Roll.DampingRatio:F2}"), 0))],
         };
         var model = panel.Build();
-        SpanLabels.AddTo(model, [.. result.Bands.Select(band => new PlotSpan(band.Band.Inner * Mm, Math.Max(band.Band.Outer, band.Band.Inner + 1e-6) * Mm, "fits"))], _ => Theme.Target);
+        SpanLabels.AddTo(model, [.. result.Bands.Select(band => new PlotSpan(Unit.Millimetre.Of(band.Band.Inner), Unit.Millimetre.Of(Math.Max(band.Band.Outer, band.Band.Inner + 1e-6)), "fits"))], _ => Theme.Target);
         string title = result.Bands.IsEmpty
             ? "The damper fits nowhere over the whole travel"
-            : FigureParts.Text($"At its best place, {result.Bands.MaxBy(band => band.Modes.Roll.DampingRatio)!.Band.Outer * Mm:F1} mm out, the damper gives roll a ratio of {result.Bands.Max(band => band.Modes.Roll.DampingRatio):F2}");
+            : FigureParts.Text($"At its best place, {Unit.Millimetre.Show(result.Bands.MaxBy(band => band.Modes.Roll.DampingRatio)!.Band.Outer):F1} out, the damper gives roll a ratio of {result.Bands.Max(band => band.Modes.Roll.DampingRatio):F2}");
         return new Figure("roll-damping-by-position.png", title,
             FigureParts.Text($"What is each position worth, and where does the damper fit? Damping ratios at {result.Study.Analysis.ReferenceVelocity:0.###} m/s damper velocity; shaded: fits over the whole travel"),
             FigureParts.Footer(result.Study), [new Panel(model)]);

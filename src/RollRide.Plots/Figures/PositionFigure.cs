@@ -1,5 +1,6 @@
 using RollRide.Dynamics;
 using RollRide.Modes;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
@@ -10,7 +11,6 @@ public static class PositionFigure
     private const int GivenStyle = 0;
     private const int HeaveStyle = 3;
     private const int RollStyle = 4;
-    private const double Mm = 1e3;
 
     /// <summary>Builds the figure of one position.</summary>
     /// <param name="study">The case.</param>
@@ -23,7 +23,7 @@ public static class PositionFigure
         ArgumentNullException.ThrowIfNull(given);
         ArgumentNullException.ThrowIfNull(sweep);
         var here = sweep.Positions[index];
-        var moved = FigureParts.Text($"at {here.Position * Mm:F0} mm");
+        var moved = FigureParts.Text($"at {Unit.Millimetre.Show(here.Position):F0}");
         var view = new RearViewPanel("Seen from behind", here.Result.Car.Vehicle, [(here.Result.Car.Layout with { Name = moved }, RollStyle)]) { Labels = LabelPlacement.None };
         var response = new TimePanel("Roll response", "Body roll angle", "deg", [Roll(given, sweep.Layout.Name, GivenStyle), Roll(here.Result, moved, RollStyle)])
         {
@@ -42,22 +42,22 @@ public static class PositionFigure
 
     private static CurvePanel Ratios(StudyCase study, PositionSweepResult sweep, PositionResult here)
     {
-        var positions = sweep.Positions.Select(at => at.Position * Mm).ToArray();
+        var positions = sweep.Positions.Select(at => Unit.Millimetre.Of(at.Position)).ToArray();
         PlotSeries Curve(string name, int style, ModeName mode) =>
             new(name, style, positions, [.. sweep.Positions.Select(at => at.Result.ReferenceModes[mode].DampingRatio)]);
         PeakMark Mark(int style, ModeName mode) =>
-            new(here.Position * Mm, here.Result.ReferenceModes[mode].DampingRatio, PlotText.Number(here.Result.ReferenceModes[mode].DampingRatio, 2), style);
+            new(Unit.Millimetre.Of(here.Position), here.Result.ReferenceModes[mode].DampingRatio, PlotText.Number(here.Result.ReferenceModes[mode].DampingRatio, 2), style);
         return new CurvePanel("Damping ratio", "Damper position from the centre", "mm", "Damping ratio", "",
             [Curve("heave", HeaveStyle, ModeName.Heave), Curve("roll", RollStyle, ModeName.Roll)])
         {
-            ReferenceLines = [new ReferenceLine(sweep.OwnPosition * Mm, "as given", Vertical: true), .. Targets(study)],
+            ReferenceLines = [new ReferenceLine(Unit.Millimetre.Of(sweep.OwnPosition), "as given", Vertical: true), .. Targets(study)],
             Peaks = [Mark(HeaveStyle, ModeName.Heave), Mark(RollStyle, ModeName.Roll)],
         };
     }
 
     private static PlotSeries Roll(RecordedLayout result, string name, int style)
     {
-        var (time, angle) = result.History.Slice(Channel.BodyRoll, FigureParts.DegPerRad, 0, result.History.Time(result.History.Count - 1));
+        var (time, angle) = result.History.Slice(Channel.BodyRoll, Unit.Degree, 0, result.History.Time(result.History.Count - 1));
         return new PlotSeries(name, style, time, angle);
     }
 
@@ -72,7 +72,7 @@ public static class PositionFigure
     private static string Title(StudyCase study, PositionResult here)
     {
         var modes = here.Result.ReferenceModes;
-        var damped = FigureParts.Text($"At {here.Position * Mm:F0} mm roll is damped with {modes.Roll.DampingRatio:F2}");
+        var damped = FigureParts.Text($"At {Unit.Millimetre.Show(here.Position):F0} roll is damped with {modes.Roll.DampingRatio:F2}");
         var overshoots = here.Result.Metrics.RollResponse?.Overshoot is { } overshoot ? FigureParts.Text($" and overshoots by {overshoot * 100:F0} %") : "";
         if (TargetsHere(study) is not { } targets)
             return damped + overshoots;

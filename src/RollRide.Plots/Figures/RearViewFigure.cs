@@ -3,6 +3,7 @@ using OxyPlot.Annotations;
 using OxyPlot.Axes;
 using RollRide.Findings;
 using RollRide.Mounting;
+using RollRide.Numerics;
 using RollRide.Packaging;
 using RollRide.Studies;
 
@@ -11,8 +12,6 @@ namespace RollRide.Plots.Figures;
 /// <summary>The axle from behind, to scale: what stands around the dampers, the dampers at ride height and fully articulated, and the bands.</summary>
 public static class RearViewFigure
 {
-    private const double Mm = 1e3;
-
     // Height of the plot area of one panel on a slide, in plot units: with it the width of a text turns into millimetres of the drawing.
     private const double PlotHeight = 235;
     private const double Lowest = -205;
@@ -39,12 +38,12 @@ public static class RearViewFigure
         double side = keepOuts.Max(keepOut => keepOut.Outer) + 0.06;
         var model = Theme.Panel();
         model.PlotType = PlotType.Cartesian;
-        var lateral = PlotAxis.Linear(AxisPosition.Bottom, "Lateral position, positive to the left, seen from behind", "mm", new PlotRange(-side * Mm, side * Mm));
+        var lateral = PlotAxis.Linear(AxisPosition.Bottom, "Lateral position, positive to the left, seen from behind", "mm", new PlotRange(Unit.Millimetre.Of(-side), Unit.Millimetre.Of(side)));
 
         // The picture runs to the right, y to the left.
         lateral.LabelFormatter = x => PlotText.Number(-x, 0);
         model.Axes.Add(lateral);
-        model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, "Height above the road", "mm", new PlotRange(Lowest, top * Mm)));
+        model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, "Height above the road", "mm", new PlotRange(Lowest, Unit.Millimetre.Of(top))));
 
         foreach (var band in result.Found.Bands)
         {
@@ -52,8 +51,8 @@ public static class RearViewFigure
             {
                 model.Annotations.Add(new RectangleAnnotation
                 {
-                    MinimumX = Math.Min(sign * band.Inner, sign * band.Outer) * Mm,
-                    MaximumX = Math.Max(sign * band.Inner, sign * band.Outer) * Mm,
+                    MinimumX = Unit.Millimetre.Of(Math.Min(sign * band.Inner, sign * band.Outer)),
+                    MaximumX = Unit.Millimetre.Of(Math.Max(sign * band.Inner, sign * band.Outer)),
                     MinimumY = 0,
                     Fill = Theme.Target,
                     Layer = AnnotationLayer.BelowSeries,
@@ -63,7 +62,7 @@ public static class RearViewFigure
 
         // The axle tube stands for the beam; it is drawn, not checked: the damper's bracket sits on it.
         double axle = vehicle.Unsprung.CgHeight + (space.Mounts.AxleEndHeight - result.Study.Placement!.Space.Mounts.AxleEndHeight);
-        model.Annotations.Add(new RectangleAnnotation { MinimumX = -vehicle.HalfTrack * Mm, MaximumX = vehicle.HalfTrack * Mm, MinimumY = (axle - 0.04) * Mm, MaximumY = (axle + 0.04) * Mm, Fill = OnAxle, Stroke = Theme.SoftInk, StrokeThickness = 1, Layer = AnnotationLayer.BelowSeries });
+        model.Annotations.Add(new RectangleAnnotation { MinimumX = Unit.Millimetre.Of(-vehicle.HalfTrack), MaximumX = Unit.Millimetre.Of(vehicle.HalfTrack), MinimumY = Unit.Millimetre.Of(axle - 0.04), MaximumY = Unit.Millimetre.Of(axle + 0.04), Fill = OnAxle, Stroke = Theme.SoftInk, StrokeThickness = 1, Layer = AnnotationLayer.BelowSeries });
         foreach (var keepOut in keepOuts)
         {
             foreach (int sign in (ReadOnlySpan<int>)[-1, 1])
@@ -73,9 +72,9 @@ public static class RearViewFigure
         // Names stand above everything, in two rows by turns, each with a line down to what it names.
         foreach (var (keepOut, i) in keepOuts.OrderBy(keepOut => keepOut.Inner + keepOut.Outer).Select((keepOut, i) => (keepOut, i)))
         {
-            double x = -(keepOut.Inner + keepOut.Outer) / 2 * Mm;
-            double y = (top * Mm) - (NameRow * (1 + (i % 2)));
-            Stroke(model, x, y, keepOut.Top * Mm);
+            double x = Unit.Millimetre.Of(-(keepOut.Inner + keepOut.Outer) / 2);
+            double y = Unit.Millimetre.Of(top) - (NameRow * (1 + (i % 2)));
+            Stroke(model, x, y, Unit.Millimetre.Of(keepOut.Top));
             Write(model, keepOut.Name, x, y, HorizontalAlignment.Center);
         }
 
@@ -91,18 +90,18 @@ public static class RearViewFigure
                 Outline(model, part, sign, OxyColor.FromAColor(0x60, Theme.For(0).Color), Theme.For(0).Color, LineStyle.Solid);
         }
 
-        model.Annotations.Add(new LineAnnotation { Type = LineAnnotationType.Vertical, X = 0, MaximumY = (top * Mm) - (2 * NameRow), Color = Theme.SoftInk, LineStyle = LineStyle.DashDot, StrokeThickness = 1 });
+        model.Annotations.Add(new LineAnnotation { Type = LineAnnotationType.Vertical, X = 0, MaximumY = Unit.Millimetre.Of(top) - (2 * NameRow), Color = Theme.SoftInk, LineStyle = LineStyle.DashDot, StrokeThickness = 1 });
         model.Annotations.Add(new LineAnnotation { Type = LineAnnotationType.Horizontal, Y = 0, Color = Theme.Ink, LineStyle = LineStyle.Solid, StrokeThickness = 1 });
-        double mmPerUnit = ((top * Mm) - Lowest) / PlotHeight;
-        Dimension(model, mmPerUnit, 0, -position * Mm, -80, FigureParts.Text($"{position * Mm:F1}"), space.Mounts.AxleEndHeight * Mm);
-        Dimension(model, mmPerUnit, 0, -vehicle.HalfTrack * Mm, -150, FigureParts.Text($"half-track {vehicle.HalfTrack * Mm:F0}"), 0);
-        Dimension(model, mmPerUnit, 0, (position + space.Mounts.BodyEndOutboard) * Mm, -80, FigureParts.Text($"body end {(position + space.Mounts.BodyEndOutboard) * Mm:F1}"), space.Mounts.BodyEndHeight * Mm);
+        double mmPerUnit = (Unit.Millimetre.Of(top) - Lowest) / PlotHeight;
+        Dimension(model, mmPerUnit, 0, Unit.Millimetre.Of(-position), -80, FigureParts.Text($"{Unit.Millimetre.Of(position):F1}"), Unit.Millimetre.Of(space.Mounts.AxleEndHeight));
+        Dimension(model, mmPerUnit, 0, Unit.Millimetre.Of(-vehicle.HalfTrack), -150, FigureParts.Text($"half-track {Unit.Millimetre.Of(vehicle.HalfTrack):F0}"), 0);
+        Dimension(model, mmPerUnit, 0, Unit.Millimetre.Of(position + space.Mounts.BodyEndOutboard), -80, FigureParts.Text($"body end {Unit.Millimetre.Of(position + space.Mounts.BodyEndOutboard):F1}"), Unit.Millimetre.Of(space.Mounts.BodyEndHeight));
         var band0 = result.Found.Bands.FirstOrDefault(band => position >= band.Inner - 1e-5 && position <= band.Outer + 1e-5);
         if (band0 is not null)
-            Dimension(model, mmPerUnit, band0.Inner * Mm, band0.Outer * Mm, -150, FigureParts.Text($"band {band0.Inner * Mm:F1} to {band0.Outer * Mm:F1}"), 0);
+            Dimension(model, mmPerUnit, Unit.Millimetre.Of(band0.Inner), Unit.Millimetre.Of(band0.Outer), -150, FigureParts.Text($"band {Unit.Millimetre.Of(band0.Inner):F1} to {Unit.Millimetre.Of(band0.Outer):F1}"), 0);
         return new Figure(
             fileName, title,
-            FigureParts.Text($"{name}, over {TravelWords.Range(space.Travel)}. Solid: ride height. Dashed: {PlotText.Number(articulated.Heave * Mm, 0)} mm heave with {articulated.Roll * FigureParts.DegPerRad:F1} deg roll. Green: fits. The axle tube is not checked. Dimensions in mm."),
+            FigureParts.Text($"{name}, over {TravelWords.Range(space.Travel)}. Solid: ride height. Dashed: {PlotText.Number(Unit.Millimetre.Of(articulated.Heave), 0)} mm heave with {Unit.Degree.Show(articulated.Roll):F1} roll. Green: fits. The axle tube is not checked. Dimensions in mm."),
             FigureParts.Footer(result.Study), [new Panel(model)]);
     }
 
@@ -110,7 +109,7 @@ public static class RearViewFigure
     {
         // Seen from behind, left is left: y counts to the left. The left side takes sign −1.
         var polygon = new PolygonAnnotation { Fill = fill, Stroke = stroke, StrokeThickness = 1.2, LineStyle = style, Layer = AnnotationLayer.BelowSeries };
-        polygon.Points.AddRange(corners.Select(corner => new DataPoint(sign * corner.Y * Mm, corner.Z * Mm)));
+        polygon.Points.AddRange(corners.Select(corner => new DataPoint(Unit.Millimetre.Of(sign * corner.Y), Unit.Millimetre.Of(corner.Z))));
         model.Annotations.Add(polygon);
     }
 

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Numerics;
 using RollRide.Modes;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
@@ -15,13 +16,12 @@ public static class ResponseFigures
     {
         ArgumentNullException.ThrowIfNull(result);
         var halfTrack = result.Study.Vehicle.HalfTrack;
-        const double PerMm = 1e-3;
         CurvePanel[] panels =
         [
             OfRoad(result, "Road heave: body", "Gain", "", response => response.RoadHeave.Body, 1),
             OfRoad(result, "Road roll: body", "Gain", "", response => response.RoadRoll.Body, halfTrack),
-            OfRoad(result, "Road heave: tyre load, left", "Gain", "N/mm", response => response.RoadHeave.TyreLoad, PerMm),
-            OfRoad(result, "Road roll: tyre load, left", "Gain", "N/mm", response => response.RoadRoll.TyreLoad, PerMm),
+            OfRoad(result, "Road heave: tyre load, left", "Gain", "N/mm", response => response.RoadHeave.TyreLoad, Unit.NewtonPerMillimetre.PerSi),
+            OfRoad(result, "Road roll: tyre load, left", "Gain", "N/mm", response => response.RoadRoll.TyreLoad, Unit.NewtonPerMillimetre.PerSi),
         ];
         return new Figure("response-road.png", RoadTitle(result, halfTrack),
             FigureParts.Text($"What reaches body and tyres from a road that lifts both wheels (heave) or tilts them (roll)? Body over road acceleration and load over the wheel's road height, at {result.Study.Analysis.ReferenceVelocity:0.###} m/s damper velocity."),

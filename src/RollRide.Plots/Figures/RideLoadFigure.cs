@@ -1,4 +1,5 @@
 using RollRide.Findings;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
@@ -18,11 +19,11 @@ public static class RideLoadFigure
                 var distribution = layout.Ride!.Loads[0].Distribution;
                 return new HistogramSeries(
                     layout.Name, i,
-                    [.. Enumerable.Range(0, distribution.Shares.Length + 1).Select(bin => (distribution.FirstBin + bin) * distribution.BinWidth / 1e3)],
+                    [.. Enumerable.Range(0, distribution.Shares.Length + 1).Select(bin => Unit.Kilonewton.Of((distribution.FirstBin + bin) * distribution.BinWidth))],
                     [.. distribution.Shares.Select(share => 100 * share)]);
             })])
         {
-            ReferenceLines = [new ReferenceLine(result.Layouts[0].Ride!.Loads[0].Static / 1e3, "at rest", Vertical: true)],
+            ReferenceLines = [new ReferenceLine(Unit.Kilonewton.Of(result.Layouts[0].Ride!.Loads[0].Static), "at rest", Vertical: true)],
         };
         return new Figure(
             "ride-tyre-load.png", Title(result), FigureParts.Text($"How evenly are the tyres loaded on {Conclusions.RandomRoad(result.Study)}? Narrow is good: grip goes with the lowest loads."),

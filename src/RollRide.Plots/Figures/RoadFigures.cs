@@ -1,3 +1,4 @@
+using RollRide.Numerics;
 using RollRide.Roads;
 
 namespace RollRide.Plots.Figures;
@@ -20,7 +21,7 @@ public static class RoadFigures
         ArgumentNullException.ThrowIfNull(analysis);
         var count = Math.Min(profile.Count, (int)(Shown / profile.Step) + 1);
         var distances = Enumerable.Range(0, count).Select(profile.Distance).ToArray();
-        PlotSeries Track(string name, int style, IEnumerable<double> track) => new(name, style, distances, [.. track.Take(count).Select(z => z * 1e3)]);
+        PlotSeries Track(string name, int style, IEnumerable<double> track) => new(name, style, distances, [.. track.Take(count).Select(z => Unit.Millimetre.Of(z))]);
         var panel = new CurvePanel(
             null, "Distance", "m", "Elevation", "mm",
             [Track("left", Left, profile.Left), Track("right", Right, profile.Right)])

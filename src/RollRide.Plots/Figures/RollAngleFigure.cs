@@ -1,4 +1,5 @@
 using RollRide.Dynamics;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
@@ -31,7 +32,7 @@ public static class RollAngleFigure
 
     private static TimePanel Manoeuvre(RecordedComparison result)
     {
-        var series = FigureParts.Series(result, Channel.BodyRoll, FigureParts.DegPerRad);
+        var series = FigureParts.Series(result, Channel.BodyRoll, Unit.Degree);
         return new TimePanel(result.Layouts[0].Corner is null ? null : "In the manoeuvre", "Body roll angle", "deg", series)
         {
             Phases = FigureParts.Phases(result.Study),
@@ -51,7 +52,7 @@ public static class RollAngleFigure
             Math.Max(AfterSettling * (response.SettlingTime ?? 0), (corner.EquivalentRamp ?? 0) + (PeriodsShown * (response.RollPeriod ?? corner.Duration)))));
         var series = driven.Select(at =>
         {
-            var (time, value) = at.Layout.Corner!.Slice(Channel.BodyRoll, FigureParts.DegPerRad, 0, end);
+            var (time, value) = at.Layout.Corner!.Slice(Channel.BodyRoll, Unit.Degree, 0, end);
             return new PlotSeries(at.Layout.Name, at.Index, time, value);
         }).ToArray();
         return new TimePanel("The corner from rest", "Body roll angle", "deg", series)
@@ -71,7 +72,7 @@ public static class RollAngleFigure
     private static ReferenceLine[] Steady(RecordedComparison result) =>
     [
         .. result.Layouts
-            .Select(layout => layout.Metrics.RollResponse?.SteadyAngle * FigureParts.DegPerRad)
+            .Select(layout => Unit.Degree.Of(layout.Metrics.RollResponse?.SteadyAngle))
             .OfType<double>()
             .Where(angle => angle != 0)
             .DistinctBy(angle => Math.Round(angle, 2))
@@ -84,7 +85,7 @@ public static class RollAngleFigure
         if (over.Length == 0)
         {
             var largest = result.Layouts.MaxBy(layout => Math.Abs(layout.Metrics.Whole.RollAnglePeak))!;
-            return FigureParts.Text($"The body rolls by up to {Math.Abs(largest.Metrics.Whole.RollAnglePeak) * FigureParts.DegPerRad:F1} deg, with '{largest.Name}'");
+            return FigureParts.Text($"The body rolls by up to {Unit.Degree.Show(Math.Abs(largest.Metrics.Whole.RollAnglePeak)):F1}, with '{largest.Name}'");
         }
 
         var least = over.MinBy(layout => layout.Metrics.RollResponse!.Overshoot)!;

@@ -3,6 +3,7 @@ using OxyPlot.Annotations;
 using OxyPlot.Axes;
 using OxyPlot.Series;
 using RollRide.Modes;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
@@ -10,7 +11,6 @@ namespace RollRide.Plots.Figures;
 /// <summary>The setting window of each layout as a bar, where position makes no difference: on independent suspension.</summary>
 internal static class SettingWindowBars
 {
-    private const double Kilo = 1e-3;
     private const double HalfWidth = 0.13;
     private const double Headroom = 1.3; // for names of three lines above the highest edge
     private const double Gap = 0.02;
@@ -23,7 +23,7 @@ internal static class SettingWindowBars
         var model = Theme.Panel();
         model.Axes.Add(PlotAxis.Names(AxisPosition.Bottom, [.. result.Layouts.Select(layout => layout.Name)]));
         model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, "Equivalent coefficient of each damper", "kN·s/m",
-            new PlotRange(0, Headroom * Kilo * values.Where(double.IsFinite).Max())));
+            new PlotRange(0, Headroom * Unit.KilonewtonSecondPerMetre.Of(values.Where(double.IsFinite).Max()))));
         for (var i = 0; i < result.Layouts.Length; i++)
             Add(model, result.Layouts[i].Verdict, i);
         return model;
@@ -34,12 +34,12 @@ internal static class SettingWindowBars
         AddBar(model, verdict.Window, place, HalfWidth);
         foreach (var (edge, isAbove) in Edges(verdict.Window))
         {
-            SettingWindowFigure.AddText(model, place + HalfWidth + Gap, edge.Coefficient * Kilo, FigureParts.Text($"{Name(verdict.Window, edge).Replace(' ', '\n')}\n{edge.Coefficient * Kilo:F2}"),
+            SettingWindowFigure.AddText(model, place + HalfWidth + Gap, Unit.KilonewtonSecondPerMetre.Of(edge.Coefficient), FigureParts.Text($"{Name(verdict.Window, edge).Replace(' ', '\n')}\n{Unit.KilonewtonSecondPerMetre.Of(edge.Coefficient):F2}"),
                 HorizontalAlignment.Left, isAbove ? VerticalAlignment.Bottom : VerticalAlignment.Top);
         }
 
         var style = Theme.For(place);
-        var now = verdict.Coefficient * Kilo;
+        var now = Unit.KilonewtonSecondPerMetre.Of(verdict.Coefficient);
         var mark = new LineSeries
         {
             LineStyle = LineStyle.None,
@@ -68,8 +68,8 @@ internal static class SettingWindowBars
             {
                 MinimumX = place - halfWidth,
                 MaximumX = place + halfWidth,
-                MinimumY = window.Lower.Coefficient * Kilo,
-                MaximumY = window.Upper.Coefficient * Kilo,
+                MinimumY = Unit.KilonewtonSecondPerMetre.Of(window.Lower.Coefficient),
+                MaximumY = Unit.KilonewtonSecondPerMetre.Of(window.Upper.Coefficient),
                 Fill = Theme.Target,
                 Layer = AnnotationLayer.BelowSeries,
             });
@@ -78,7 +78,7 @@ internal static class SettingWindowBars
         foreach (var (edge, _) in Edges(window))
         {
             var line = new LineSeries { Color = Theme.Ink, StrokeThickness = 1.6 };
-            line.Points.AddRange([new DataPoint(place - halfWidth, edge.Coefficient * Kilo), new DataPoint(place + halfWidth, edge.Coefficient * Kilo)]);
+            line.Points.AddRange([new DataPoint(place - halfWidth, Unit.KilonewtonSecondPerMetre.Of(edge.Coefficient)), new DataPoint(place + halfWidth, Unit.KilonewtonSecondPerMetre.Of(edge.Coefficient))]);
             model.Series.Add(line);
         }
     }

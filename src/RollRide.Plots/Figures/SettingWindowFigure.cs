@@ -4,6 +4,7 @@ using OxyPlot.Annotations;
 using OxyPlot.Axes;
 using OxyPlot.Series;
 using RollRide.Modes;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
@@ -11,9 +12,6 @@ namespace RollRide.Plots.Figures;
 /// <summary>Admissible settings over the lateral position of a vertical damper, with every layout where it stands.</summary>
 public static class SettingWindowFigure
 {
-    private const double Mm = 1e3;
-    private const double Kilo = 1e-3;
-
     // Where the lower edge has run this far over the upper one, nothing is left to see.
     private const double Headroom = 1.8;
 
@@ -49,7 +47,7 @@ public static class SettingWindowFigure
 
     /// <summary>The mount that all layouts share, in words; of several each panel says its own.</summary>
     private static string Mount(SettingWindowResult result) => result.Upright is [{ MountStiffness: { } stiffness }]
-        ? FigureParts.Text($" in a top mount of {stiffness / 1e3:F0} N/mm")
+        ? FigureParts.Text($" in a top mount of {Unit.NewtonPerMillimetre.Show(stiffness):F0}")
         : "";
 
     private static PlotModel Model(SettingWindowResult result, UprightWindows upright)
@@ -57,15 +55,15 @@ public static class SettingWindowFigure
         var positions = upright.ByPosition;
         var named = result.Layouts.Length <= MostNamed && result.Upright.Length == 1 && result.Layouts.All(layout => PlotFont.Width(layout.Name, Theme.LabelSize) <= WidestNamed);
         var marks = upright.Layouts.Select(i => Mark(result.Layouts[i], i, named)).ToArray();
-        var top = Math.Max(Headroom * positions.Max(at => at.Window.Upper.Coefficient * Kilo), 1.15 * marks.Max(mark => mark.Y));
-        var model = Theme.Panel(result.Upright.Length == 1 ? null : upright.MountStiffness is { } stiffness ? FigureParts.Text($"Top mounts of {stiffness / 1e3:F0} N/mm") : "Rigid top mounts");
-        model.Axes.Add(PlotAxis.Linear(AxisPosition.Bottom, "Lateral position of the damper from the centre", "mm", new PlotRange(0, Beyond * result.Study.Vehicle.HalfTrack * Mm)));
+        var top = Math.Max(Headroom * positions.Max(at => Unit.KilonewtonSecondPerMetre.Of(at.Window.Upper.Coefficient)), 1.15 * marks.Max(mark => mark.Y));
+        var model = Theme.Panel(result.Upright.Length == 1 ? null : upright.MountStiffness is { } stiffness ? FigureParts.Text($"Top mounts of {Unit.NewtonPerMillimetre.Show(stiffness):F0}") : "Rigid top mounts");
+        model.Axes.Add(PlotAxis.Linear(AxisPosition.Bottom, "Lateral position of the damper from the centre", "mm", new PlotRange(0, Unit.Millimetre.Of(Beyond * result.Study.Vehicle.HalfTrack))));
         model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, "Equivalent coefficient of each damper", "kN·s/m", new PlotRange(0, top)));
         AddArea(model, upright);
         AddEdge(model, positions, at => at.Window.Lower, top, isUpper: false);
         AddEdge(model, positions, at => at.Window.Upper, top, isUpper: true);
         if (upright.ClosingPosition is { } closing)
-            ReferenceLineLabels.AddTo(model, [new ReferenceLine(closing * Mm, FigureParts.Text($"closes at {closing * Mm:F0} mm"), Vertical: true)]);
+            ReferenceLineLabels.AddTo(model, [new ReferenceLine(Unit.Millimetre.Of(closing), FigureParts.Text($"closes at {Unit.Millimetre.Show(closing):F0}"), Vertical: true)]);
         model.Annotations.Add(new PeakLabels(marks, areMarkers: true));
         model.Annotations.Add(new DirectLabels(
             [.. upright.Layouts.Select(i => new CurveEnd(result.Layouts[i].Name, Theme.For(i), 0, 0))],
@@ -76,11 +74,11 @@ public static class SettingWindowFigure
     private static PeakMark Mark(LayoutWindow layout, int index, bool named)
     {
         var fitting = layout.Car.Layout.Fitting;
-        var setting = layout.Verdict.Coefficient * fitting.HeaveRatio * fitting.HeaveRatio * Kilo;
+        var setting = Unit.KilonewtonSecondPerMetre.Of(layout.Verdict.Coefficient * fitting.HeaveRatio * fitting.HeaveRatio);
 
         // On a live axle a layout has a place of its own, whether or not it can be moved there.
         var position = layout.Position ?? layout.Car.Vehicle.HalfTrack * fitting.RollRatio / fitting.HeaveRatio;
-        return new PeakMark(position * Mm, setting, named ? $"'{layout.Name}': {Standing(layout.Verdict.Standing)}" : Standing(layout.Verdict.Standing), index);
+        return new PeakMark(Unit.Millimetre.Of(position), setting, named ? $"'{layout.Name}': {Standing(layout.Verdict.Standing)}" : Standing(layout.Verdict.Standing), index);
     }
 
     /// <summary>How a setting stands to its window, in few words.</summary>
@@ -100,27 +98,27 @@ public static class SettingWindowFigure
         var area = new AreaSeries { Color = OxyColors.Undefined, Color2 = OxyColors.Undefined, Fill = Theme.Target };
         if (upright.ClosingPosition is { } closing)
         {
-            area.Points.Add(new DataPoint(closing * Mm, open[0].Window.Upper.Coefficient * Kilo));
-            area.Points2.Add(new DataPoint(closing * Mm, open[0].Window.Upper.Coefficient * Kilo));
+            area.Points.Add(new DataPoint(Unit.Millimetre.Of(closing), Unit.KilonewtonSecondPerMetre.Of(open[0].Window.Upper.Coefficient)));
+            area.Points2.Add(new DataPoint(Unit.Millimetre.Of(closing), Unit.KilonewtonSecondPerMetre.Of(open[0].Window.Upper.Coefficient)));
         }
 
         foreach (var at in open)
         {
-            area.Points.Add(new DataPoint(at.Position * Mm, at.Window.Upper.Coefficient * Kilo));
-            area.Points2.Add(new DataPoint(at.Position * Mm, at.Window.Lower.Coefficient * Kilo));
+            area.Points.Add(new DataPoint(Unit.Millimetre.Of(at.Position), Unit.KilonewtonSecondPerMetre.Of(at.Window.Upper.Coefficient)));
+            area.Points2.Add(new DataPoint(Unit.Millimetre.Of(at.Position), Unit.KilonewtonSecondPerMetre.Of(at.Window.Lower.Coefficient)));
         }
 
         model.Series.Add(area);
-        AddText(model, open[^1].Position * (1 - Inset) * Mm, open[^1].Window.Upper.Coefficient * Kilo, "meets all targets", HorizontalAlignment.Right, VerticalAlignment.Top);
+        AddText(model, Unit.Millimetre.Of(open[^1].Position * (1 - Inset)), Unit.KilonewtonSecondPerMetre.Of(open[^1].Window.Upper.Coefficient), "meets all targets", HorizontalAlignment.Right, VerticalAlignment.Top);
     }
 
     /// <summary>One edge of the window, up to the top of the panel, piece by piece as one target or another binds, each named.</summary>
     private static void AddEdge(PlotModel model, ImmutableArray<PositionWindow> positions, Func<PositionWindow, WindowEdge> edge, double top, bool isUpper)
     {
-        var drawn = positions.SkipWhile(at => edge(at).Coefficient * Kilo > top).TakeWhile(at => edge(at).Coefficient * Kilo <= top).ToArray();
+        var drawn = positions.SkipWhile(at => Unit.KilonewtonSecondPerMetre.Of(edge(at).Coefficient) > top).TakeWhile(at => Unit.KilonewtonSecondPerMetre.Of(edge(at).Coefficient) <= top).ToArray();
         if (drawn.Length == 0)
             return;
-        var points = drawn.Select(at => new DataPoint(at.Position * Mm, edge(at).Coefficient * Kilo)).ToList();
+        var points = drawn.Select(at => new DataPoint(Unit.Millimetre.Of(at.Position), Unit.KilonewtonSecondPerMetre.Of(edge(at).Coefficient))).ToList();
         var rises = drawn[0] != positions[0];
         if (rises)
             points.Insert(0, AtTop(positions[positions.IndexOf(drawn[0]) - 1], drawn[0], edge, top));
@@ -128,15 +126,15 @@ public static class SettingWindowFigure
         line.Points.AddRange(points);
         model.Series.Add(line);
 
-        var inset = Inset * positions[^1].Position * Mm;
+        var inset = Unit.Millimetre.Of(Inset * positions[^1].Position);
         var pieces = drawn.GroupBy(at => edge(at).Binding).ToArray();
         for (var i = 0; i < pieces.Length; i++)
         {
             var name = pieces[i].Key is { } target ? DampingTargetNames.Words(target) : isUpper ? "suspension locks" : "";
             var away = isUpper ? VerticalAlignment.Bottom : VerticalAlignment.Top;
             if (i > 0 || pieces.Length == 1 && !isUpper && !rises)
-                AddText(model, (pieces[i].Last().Position * Mm) - inset, edge(pieces[i].Last()).Coefficient * Kilo, name, HorizontalAlignment.Right, away);
-            else if (rises && points[0].X > positions[^1].Position * Mm / 4)
+                AddText(model, (Unit.Millimetre.Of(pieces[i].Last().Position)) - inset, Unit.KilonewtonSecondPerMetre.Of(edge(pieces[i].Last()).Coefficient), name, HorizontalAlignment.Right, away);
+            else if (rises && points[0].X > Unit.Millimetre.Of(positions[^1].Position) / 4)
                 AddText(model, points[0].X - inset, top, name, HorizontalAlignment.Right, VerticalAlignment.Top);
             else if (rises)
                 AddText(model, points[0].X + (4 * inset), top, name, HorizontalAlignment.Left, VerticalAlignment.Top);
@@ -151,9 +149,9 @@ public static class SettingWindowFigure
     /// </summary>
     private static DataPoint AtTop(PositionWindow inner, PositionWindow outer, Func<PositionWindow, WindowEdge> edge, double top)
     {
-        var (high, low) = (edge(inner).Coefficient * Kilo, edge(outer).Coefficient * Kilo);
+        var (high, low) = (Unit.KilonewtonSecondPerMetre.Of(edge(inner).Coefficient), Unit.KilonewtonSecondPerMetre.Of(edge(outer).Coefficient));
         var power = double.IsFinite(high) && inner.Position > 0 ? Math.Log(high / low) / Math.Log(outer.Position / inner.Position) : 2;
-        return new DataPoint(Math.Max(inner.Position, outer.Position * Math.Pow(low / top, 1 / power)) * Mm, top);
+        return new DataPoint(Unit.Millimetre.Of(Math.Max(inner.Position, outer.Position * Math.Pow(low / top, 1 / power))), top);
     }
 
     internal static void AddText(PlotModel model, double x, double y, string text, HorizontalAlignment horizontal, VerticalAlignment vertical)

@@ -1,5 +1,6 @@
 using RollRide.Dynamics;
 using RollRide.Findings;
+using RollRide.Numerics;
 using RollRide.Results;
 using RollRide.Studies;
 
@@ -51,8 +52,8 @@ public static class TuningFigures
                 i));
             PlotSeries[] coefficients =
             [
-                OverVelocity(inLoad.DampingAfter, "Tuned", After, at => at.Coefficient / 1e3),
-                OverVelocity(inLoad.DampingBefore, "Before", Before, at => at.Coefficient / 1e3),
+                OverVelocity(inLoad.DampingAfter, "Tuned", After, at => Unit.KilonewtonSecondPerMetre.Of(at.Coefficient)),
+                OverVelocity(inLoad.DampingBefore, "Before", Before, at => Unit.KilonewtonSecondPerMetre.Of(at.Coefficient)),
             ];
             panels.Add(new Panel(
                 new CurvePanel(null, "Velocity amplitude at the damper", "m/s", "Coefficient", "kN·s/m", coefficients)
@@ -70,7 +71,7 @@ public static class TuningFigures
         return new Figure("tuned-curves.png", Title(result, state), "What must the valving become? Below: equivalent coefficient; the grey bars hold what meets a target.", FigureParts.Footer(result.Study.InEachLoad[state]), panels);
 
         static PlotSeries Curve(Vehicle.DamperLayout layout, string name, int style) => new(
-            name, style, [.. layout.Damper.Curve.Points.Select(p => p.Velocity)], [.. layout.Damper.Curve.Points.Select(p => p.Force / 1e3)]);
+            name, style, [.. layout.Damper.Curve.Points.Select(p => p.Velocity)], [.. layout.Damper.Curve.Points.Select(p => Unit.Kilonewton.Of(p.Force))]);
     }
 
     /// <summary>Damping ratios over the damper velocity: heave above, roll below, a column a layout.</summary>
@@ -114,18 +115,18 @@ public static class TuningFigures
         for (var i = 0; i < result.Layouts.Length; i++)
         {
             var (layout, column) = (result.Layouts[i], i);
-            panels.Add(Of(0, layout.Name, "Body roll", "deg", Channel.BodyRoll, FigureParts.DegPerRad, 0, result.Study.Manoeuvre.Duration));
-            panels.Add(Of(1, null, "Acceleration", "m/s²", Channel.BodyAcceleration, 1, ride.Start, ride.End));
+            panels.Add(Of(0, layout.Name, "Body roll", Channel.BodyRoll, Unit.Degree, 0, result.Study.Manoeuvre.Duration));
+            panels.Add(Of(1, null, "Acceleration", Channel.BodyAcceleration, Unit.MetrePerSecondSquared, ride.Start, ride.End));
 
-            Panel Of(int row, string? title, string quantity, string unit, Channel channel, double scale, double start, double end)
+            Panel Of(int row, string? title, string quantity, Channel channel, Unit unit, double start, double end)
             {
                 PlotSeries Run(string name, int style, RecordedLayout run)
                 {
-                    var (time, value) = run.History.Slice(channel, scale, start, end);
+                    var (time, value) = run.History.Slice(channel, unit, start, end);
                     return new PlotSeries(name, style, time, value);
                 }
 
-                var panel = new TimePanel(title, quantity, unit, [Run("Tuned", After, layout.InLoads[state].After), Run("Before", Before, layout.InLoads[state].Before)])
+                var panel = new TimePanel(title, quantity, unit.Symbol, [Run("Tuned", After, layout.InLoads[state].After), Run("Before", Before, layout.InLoads[state].Before)])
                 {
                     Labels = row == 0 && column == 0 ? LabelPlacement.AbovePanels : LabelPlacement.None,
                     Phases = row == 0 ? FigureParts.Phases(result.Study) : [],
@@ -170,7 +171,7 @@ public static class TuningFigures
     {
         var v = outcome.Target.DamperVelocity;
         if (outcome.LowestCoefficient is { } low && (outcome.HighestCoefficient ?? outcome.CoefficientWanted) is { } high)
-            yield return new PlotSeries(name, Band, [v, v], [low / 1e3, high / 1e3]);
+            yield return new PlotSeries(name, Band, [v, v], [Unit.KilonewtonSecondPerMetre.Of(low), Unit.KilonewtonSecondPerMetre.Of(high)]);
     }
 
     private static ReferenceLine[] Velocities(TuningResult result) =>

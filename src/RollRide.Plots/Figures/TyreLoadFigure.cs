@@ -1,5 +1,6 @@
 using RollRide.Dynamics;
 using RollRide.Mounting;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
@@ -14,8 +15,8 @@ public static class TyreLoadFigure
         ArgumentNullException.ThrowIfNull(result);
         var vehicle = result.Layouts[0].Car.Vehicle;
         var phases = FigureParts.Phases(result.Study);
-        var atRest = vehicle.StaticTyreLoad * vehicle.ContactPositions.Count / 2 / 1e3;
-        var (left, right) = (FigureParts.Series(result, Channel.TyreLoadLeft, 1e-3), FigureParts.Series(result, Channel.TyreLoadRight, 1e-3));
+        var atRest = Unit.Kilonewton.Of(vehicle.StaticTyreLoad * vehicle.ContactPositions.Count / 2);
+        var (left, right) = (FigureParts.Series(result, Channel.TyreLoadLeft, Unit.Kilonewton), FigureParts.Series(result, Channel.TyreLoadRight, Unit.Kilonewton));
         var loads = PlotRange.Of([.. left.Concat(right).SelectMany(curve => curve.Y), 0, atRest]);
         TimePanel Of(string title, Side side, IReadOnlyList<PlotSeries> curves) => new(title, "Tyre load", "kN", curves)
         {
@@ -46,7 +47,7 @@ public static class TyreLoadFigure
             return FigureParts.Text($"No side lifts, but one tyre of a pair is in the air for up to {pairs.Max(layout => layout.Metrics.OneTyreLiftOffTime):F2} s with {Names(pairs)}");
 
         var least = result.Layouts.MinBy(layout => layout.Metrics.Whole.TyreLoadMinimum)!;
-        return FigureParts.Text($"All tyres stay on the road; the least load is {least.Metrics.Whole.TyreLoadMinimum / 1e3:F1} kN, with '{least.Name}'");
+        return FigureParts.Text($"All tyres stay on the road; the least load is {Unit.Kilonewton.Show(least.Metrics.Whole.TyreLoadMinimum):F1}, with '{least.Name}'");
     }
 
     private static string Names(IEnumerable<LayoutResult> layouts) => FigureParts.Join([.. layouts.Select(layout => $"'{layout.Name}'")]);

@@ -1,4 +1,5 @@
 using System.Globalization;
+using RollRide.Numerics;
 using RollRide.Plots.Figures;
 
 namespace RollRide.Report.Chapters;
@@ -13,7 +14,7 @@ internal sealed class PositionChapter : IChapter
             return null;
         var given = input.Comparison.Layouts.Single(layout => layout.Name == sweep.Layout.Name);
         var frames = sweep.Positions.Select((at, i) => (
-            string.Create(CultureInfo.InvariantCulture, $"{at.Position * 1e3:F0} mm"),
+            string.Create(CultureInfo.InvariantCulture, $"{Unit.Millimetre.Show(at.Position):F0}"),
             PositionFigure.Build(input.Study, given, sweep, i) with { Size = input.Size }));
         // The frame that shows most is the one farthest from where the dampers are.
         var start = Enumerable.Range(0, sweep.Positions.Length).MaxBy(i => Math.Abs(sweep.Positions[i].Position - sweep.OwnPosition));

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using RollRide.Numerics;
 
 namespace RollRide.Damping;
 
@@ -100,7 +101,7 @@ internal sealed class DynoCycle
         {
             throw new DynoDataException(run.Name, null, string.Create(
                 CultureInfo.InvariantCulture,
-                $"the loop is not closed: it begins at {x[0] * 1e3:F1} mm and ends at {x[^1] * 1e3:F1} mm of a stroke of {stroke * 1e3:F1} mm; at least one whole cycle is needed"));
+                $"the loop is not closed: it begins at {Unit.Millimetre.Show(x[0]):F1} and ends at {Unit.Millimetre.Show(x[^1]):F1} of a stroke of {Unit.Millimetre.Show(stroke):F1}; at least one whole cycle is needed"));
         }
 
         return Cut(run, Enumerable.Range(start, x.Length - start).Concat(Enumerable.Range(0, start + 1)));
@@ -111,7 +112,7 @@ internal sealed class DynoCycle
         string Cycle(FormattableString reason) => string.Create(CultureInfo.InvariantCulture, $"cycle {number}: {reason.ToString(CultureInfo.InvariantCulture)}");
         double open = Displacement[^1] - Displacement[0];
         if (Math.Abs(open) > ClosureShare * Stroke)
-            throw new DynoDataException(run, null, Cycle($"the loop is not closed: it ends {open * 1e3:F2} mm from where it began, of a stroke of {Stroke * 1e3:F1} mm"));
+            throw new DynoDataException(run, null, Cycle($"the loop is not closed: it ends {Unit.Millimetre.Show(open):F2} from where it began, of a stroke of {Unit.Millimetre.Show(Stroke):F1}"));
         if (Energy <= 0)
             throw new DynoDataException(run, null, Cycle($"the damper would give out {-Energy:G4} J a cycle, and a damper cannot make energy: force or velocity has the other sign, or they are swapped"));
     }

@@ -93,8 +93,8 @@ public sealed class LoadedHalfCar
             if (!(missing >= 0))
                 return;
             throw (layout.Fitting as IMountedElement)?.Length is { } length
-                ? refused($"the damper's mounts would be {(length - compression) * 1e3:F1} mm apart, and it is {(length - (way * stroke!.Value)) * 1e3:F1} mm long when {end}")
-                : refused($"the damper would be {missing.Value * 1e3:F1} mm past the point where it is {end}");
+                ? refused($"the damper's mounts would be {Unit.Millimetre.Show(length - compression):F1} apart, and it is {Unit.Millimetre.Show(length - (way * stroke!.Value)):F1} long when {end}")
+                : refused($"the damper would be {Unit.Millimetre.Show(missing.Value):F1} past the point where it is {end}");
         }
 
         Refuse(layout.CompressionTravel, 1, "closed");
@@ -104,7 +104,7 @@ public sealed class LoadedHalfCar
     private static void RefuseHeight(string what, double height, Func<FormattableString, NoRestPositionException> refused)
     {
         if (height <= 0)
-            throw refused($"{what} would be {-height * 1e3:F0} mm below the road");
+            throw refused($"{what} would be {Unit.Millimetre.Show(-height):F0} below the road");
     }
 
     /// <summary>The car with everything where it stands at rest, and how far the roll centre has risen with it.</summary>
@@ -155,7 +155,7 @@ public sealed class LoadedHalfCar
         var linear = LinearHalfCar.AtRest(car);
         var heaveStiffness = linear.Stiffness[HalfCarState.BodyHeave, HalfCarState.BodyHeave];
         throw heaveStiffness > 0
-            ? refused($"the body falls over: its weight above the roll centre takes {linear.GravityMoment * Math.PI / 180:F0} N·m per degree of roll (m g h), more than springs, bar and tyres give back")
-            : refused($"nothing holds the body at that height: the suspension's rate there is {heaveStiffness / 1e3:G4} N/mm");
+            ? refused($"the body falls over: its weight above the roll centre takes {Unit.NewtonMetrePerDegree.Of(linear.GravityMoment):F0} N·m per degree of roll (m g h), more than springs, bar and tyres give back")
+            : refused($"nothing holds the body at that height: the suspension's rate there is {Unit.NewtonPerMillimetre.Show(heaveStiffness):G4}");
     }
 }

@@ -40,10 +40,10 @@ internal static class RestTravel
             if (way * (after - weight) >= 0)
                 return Brent.FindRoot(heave => Carried(heave) - weight, Math.Min(from, to), Math.Max(from, to), Accuracy);
             if (way * (after - before) < -Rounding * weight)
-                throw refused($"at {from * 1e3:F0} mm of wheel travel the suspension carries {before:F0} N a side and {(way > 0 ? "less" : "more")} beyond; the load asks for {weight:F0} N");
+                throw refused($"at {Unit.Millimetre.Show(from):F0} of wheel travel the suspension carries {before:F0} N a side and {(way > 0 ? "less" : "more")} beyond; the load asks for {weight:F0} N");
             before = after;
         }
 
-        throw refused($"even after {way * Furthest * 1e3:F0} mm of wheel travel the suspension carries {before:F0} N a side; the load asks for {weight:F0} N");
+        throw refused($"even after {Unit.Millimetre.Show(way * Furthest):F0} of wheel travel the suspension carries {before:F0} N a side; the load asks for {weight:F0} N");
     }
 }

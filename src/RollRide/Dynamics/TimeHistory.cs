@@ -30,25 +30,25 @@ public sealed class TimeHistory
     public ReadOnlySpan<double> this[Channel channel] =>
         (_channels[(int)channel] ?? throw new InvalidOperationException($"{channel} was not recorded.")).AsSpan(0, Count);
 
-    /// <summary>Times and scaled values of a channel over a span of time, for a plot.</summary>
+    /// <summary>Times and values of a channel over a span of time, for a plot.</summary>
     /// <param name="channel">The channel.</param>
-    /// <param name="scale">Factor from SI to the unit plotted.</param>
+    /// <param name="unit">The unit of the values.</param>
     /// <param name="start">Start, s.</param>
     /// <param name="end">End, s.</param>
-    public (double[] Time, double[] Value) Slice(Channel channel, double scale, double start, double end)
+    public (double[] Time, double[] Value) Slice(Channel channel, Unit unit, double start, double end)
     {
         var first = Math.Max(0, (int)Math.Ceiling((start * Rate) - 1e-9));
         var last = Math.Min(Count - 1, (int)Math.Floor((end * Rate) + 1e-9));
         var values = this[channel];
         var times = new double[Math.Max(0, last - first + 1)];
-        var scaled = new double[times.Length];
+        var shown = new double[times.Length];
         for (var i = 0; i < times.Length; i++)
         {
             times[i] = Time(first + i);
-            scaled[i] = values[first + i] * scale;
+            shown[i] = unit.Of(values[first + i]);
         }
 
-        return (times, scaled);
+        return (times, shown);
     }
 }
 

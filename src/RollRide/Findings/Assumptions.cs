@@ -1,3 +1,4 @@
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Findings;
@@ -12,7 +13,7 @@ public static class Assumptions
         ArgumentNullException.ThrowIfNull(study);
         var random = study.Manoeuvre.Road.Unevenness;
         var contact = random is { ContactLength: > 0 and var length }
-            ? FormattableString.Invariant($"it follows obstacles at a point, and the random road averaged over a contact of {length * 1e3:0.#} mm.")
+            ? FormattableString.Invariant($"it follows obstacles at a point, and the random road averaged over a contact of {Unit.Millimetre.Show(length):0.#}.")
             : "it follows the road at a point.";
         List<string> all =
         [

@@ -1,5 +1,6 @@
 using RollRide.Dynamics;
 using RollRide.Metrics;
+using RollRide.Numerics;
 using RollRide.Studies;
 using static System.FormattableString;
 
@@ -193,5 +194,5 @@ public static class Conclusions
     internal static string Ratio(double ratio) => ratio is > 0 and < 0.01 ? "less than 0.01" : Invariant($"{ratio:F2}");
 
     /// <summary>The size of an angle in degrees: words say which way a corner goes.</summary>
-    private static double Deg(double rad) => Math.Abs(rad) * 180 / Math.PI;
+    private static double Deg(double rad) => Unit.Degree.Of(Math.Abs(rad));
 }

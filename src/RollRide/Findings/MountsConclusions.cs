@@ -1,3 +1,4 @@
+using RollRide.Numerics;
 using RollRide.Studies;
 using RollRide.Vehicle;
 
@@ -17,11 +18,11 @@ public static class MountsConclusions
         {
             var name = mounts.Layout.Name;
             if (mounts.OverCentre is { } heave)
-                Say($"'{name}': the damper goes over centre at {heave * 1e3:F1} mm of heave and works backwards beyond.");
+                Say($"'{name}': the damper goes over centre at {Unit.Millimetre.Show(heave):F1} of heave and works backwards beyond.");
             if (mounts.ClosedReserve < 0)
-                Say($"'{name}': the damper closes metal to metal; {-mounts.ClosedReserve * 1e3:F1} mm are missing at {mounts.Shortest.Heave * 1e3:F0} mm heave with {mounts.Shortest.Roll * 180 / Math.PI:F1} deg roll.");
+                Say($"'{name}': the damper closes metal to metal; {Unit.Millimetre.Show(-mounts.ClosedReserve):F1} are missing at {Unit.Millimetre.Show(mounts.Shortest.Heave):F0} heave with {Unit.Degree.Show(mounts.Shortest.Roll):F1} roll.");
             if (mounts.ExtendedReserve < 0)
-                Say($"'{name}': the damper is too short when extended; {-mounts.ExtendedReserve * 1e3:F1} mm are missing at {mounts.Longest.Heave * 1e3:F0} mm heave with {mounts.Longest.Roll * 180 / Math.PI:F1} deg roll.");
+                Say($"'{name}': the damper is too short when extended; {Unit.Millimetre.Show(-mounts.ExtendedReserve):F1} are missing at {Unit.Millimetre.Show(mounts.Longest.Heave):F0} heave with {Unit.Degree.Show(mounts.Longest.Roll):F1} roll.");
         }
 
         if (sentences.Count == 0)

@@ -1,3 +1,4 @@
+using RollRide.Numerics;
 using RollRide.Packaging;
 using RollRide.Studies;
 
@@ -19,9 +20,9 @@ public static class PlacementConclusions
         if (result.Bands.IsEmpty)
             Say($"The damper fits nowhere over the whole travel.");
         else if (result.Bands.MinBy(band => band.RollDampingLost) is { } best)
-            Say($"The best place is {(best.Band.Side == RailSide.Across ? "" : $"{Lower(best)} ")}at {best.Band.Outer * 1e3:F1} mm: roll ratio {best.Layout.Fitting.RollRatio:F2}, roll damping ratio {best.Modes.Roll.DampingRatio:F2}; limit outboard: {best.Band.OuterLimit?.Text ?? "the end of the search"}.");
+            Say($"The best place is {(best.Band.Side == RailSide.Across ? "" : $"{Lower(best)} ")}at {Unit.Millimetre.Show(best.Band.Outer):F1}: roll ratio {best.Layout.Fitting.RollRatio:F2}, roll damping ratio {best.Modes.Roll.DampingRatio:F2}; limit outboard: {best.Band.OuterLimit?.Text ?? "the end of the search"}.");
         foreach (var band in result.Bands.Where(band => band.RollDampingLost > 0.005))
-            Say($"Going {(band.Band.Side == RailSide.Across ? "to the other place" : Lower(band))} ({band.Band.Outer * 1e3:F1} mm) costs {band.RollDampingLost * 100:F0} % of the roll damping ratio, down to {band.Modes.Roll.DampingRatio:F2}.");
+            Say($"Going {(band.Band.Side == RailSide.Across ? "to the other place" : Lower(band))} ({Unit.Millimetre.Show(band.Band.Outer):F1}) costs {band.RollDampingLost * 100:F0} % of the roll damping ratio, down to {band.Modes.Roll.DampingRatio:F2}.");
         foreach (var band in result.Bands.Where(band => band.Window is { IsOpen: false }))
             Say($"{PlacementStudy.NameOf(band.Band.Side)} no damper setting meets the targets in heave and roll at once.");
         foreach (var slot in result.Found.Shortfalls)
@@ -38,7 +39,7 @@ public static class PlacementConclusions
         ArgumentNullException.ThrowIfNull(common);
         return common.Count == 0
             ? ["No place fits in every load state."]
-            : [.. common.Select(shared => FormattableString.Invariant($"{PlacementStudy.NameOf(shared.Band.Side)} the damper fits in every load state from {shared.Band.Inner * 1e3:F1} to {shared.Band.Outer * 1e3:F1} mm{(shared.Window is { IsOpen: false } ? "; no damper setting meets the targets in all of them there" : "")}."))];
+            : [.. common.Select(shared => FormattableString.Invariant($"{PlacementStudy.NameOf(shared.Band.Side)} the damper fits in every load state from {Unit.Millimetre.Of(shared.Band.Inner):F1} to {Unit.Millimetre.Show(shared.Band.Outer):F1}{(shared.Window is { IsOpen: false } ? "; no damper setting meets the targets in all of them there" : "")}."))];
     }
 
     /// <summary>What is to be said of the place of a layout as it is drawn.</summary>
@@ -53,7 +54,7 @@ public static class PlacementConclusions
     {
         string name = PlacementStudy.NameOf(slot.Side);
         return slot.Walls.IsEmpty || slot.Walls.All(wall => wall.Distance > FurthestMove)
-            ? FormattableString.Invariant($"{name} nothing fits, and no single wall opens the slot{(slot.Walls.IsEmpty ? "" : FormattableString.Invariant($" by moving less than {FurthestMove * 1e3:F0} mm"))}: closest at {slot.Position * 1e3:F0} mm, where {slot.Worst.Words}.")
+            ? FormattableString.Invariant($"{name} nothing fits, and no single wall opens the slot{(slot.Walls.IsEmpty ? "" : FormattableString.Invariant($" by moving less than {Unit.Millimetre.Show(FurthestMove):F0}"))}: closest at {Unit.Millimetre.Show(slot.Position):F0}, where {slot.Worst.Words}.")
             : $"{name} nothing fits: {string.Join(", or ", slot.Walls.Where(wall => wall.Distance <= FurthestMove).Select(wall => $"the {wall.Wall} must go {wall.Words}"))}.";
     }
 

@@ -1,4 +1,5 @@
 using RollRide.Mounting;
+using RollRide.Numerics;
 using RollRide.Studies;
 using RollRide.Vehicle;
 using static System.FormattableString;
@@ -8,10 +9,6 @@ namespace RollRide.Findings;
 /// <summary>What would open a closed window, one sentence a remedy.</summary>
 public static class RemedyWords
 {
-    private const double PerDegree = Math.PI / 180;
-    private const double Kilo = 1e-3;
-    private const double Mm = 1e3;
-
     /// <summary>The remedy in one sentence.</summary>
     /// <param name="remedy">The remedy.</param>
     /// <param name="layout">The layout whose window is closed.</param>
@@ -34,59 +31,62 @@ public static class RemedyWords
     private static string OfMove(WindowRemedy remedy, MountMove move)
     {
         if (remedy.Mounts is not var (axleEnd, bodyEnd))
-            return Invariant($"Moving the dampers cannot reopen it: the window opens with the axle end {move.Edge * Mm:F1} mm from the centre, but no damper fits there or {(move.IsOutward ? "farther out" : "farther in")}{(move.InTheWay is { } contact ? $": there {contact.Words}" : "")}.");
+            return Invariant($"Moving the dampers cannot reopen it: the window opens with the axle end {Unit.Millimetre.Show(move.Edge):F1} from the centre, but no damper fits there or {(move.IsOutward ? "farther out" : "farther in")}{(move.InTheWay is { } contact ? $": there {contact.Words}" : "")}.");
         var fits = move.Fit switch
         {
             MountFit.Fits => ", and it fits there",
-            MountFit.FitsBeyond => Invariant($", and it fits there; nearer, from {move.Edge * Mm:F1} mm on, the window is open too, but the damper does not fit"),
+            MountFit.FitsBeyond => Invariant($", and it fits there; nearer, from {Unit.Millimetre.Show(move.Edge):F1} on, the window is open too, but the damper does not fit"),
             _ => "",
         };
-        return Invariant($"Moving the dampers {Math.Abs(move.Shift) * Mm:0.#} mm {(move.Shift > 0 ? "outboard" : "inboard")}, to axleEnd_mm {Point(axleEnd)} and bodyEnd_mm {Point(bodyEnd)}, reopens it{fits}.");
+        return Invariant($"Moving the dampers {Unit.Millimetre.Show(Math.Abs(move.Shift)):0.#} {(move.Shift > 0 ? "outboard" : "inboard")}, to axleEnd_mm {Point(axleEnd)} and bodyEnd_mm {Point(bodyEnd)}, reopens it{fits}.");
     }
 
     private static string OfDamperRatios(WindowRemedy remedy, StudyCase study) => remedy switch
     {
         { Present: null } => $"Damper position cannot reopen it: on {study.Vehicle.Suspension.Noun} heave and roll share one motion ratio.",
-        { Present: { } present, Needed: { } y, RollRatio: var (now, then) } => Invariant($"Moving the dampers from {present * Mm:F0} to {Beyond(y * Mm, present * Mm):F0} mm from the centre ({y / study.Vehicle.HalfTrack:F2} of the half-track; motionRatios.roll {Beyond(1e3 * then, 1e3 * now) / 1e3:F3}) reopens it{(study.Placement is null ? "" : ", if they fit there: ratios alone do not tell")}."),
+        { Present: { } present, Needed: { } y, RollRatio: var (now, then) } => Invariant($"Moving the dampers from {Unit.Millimetre.Of(present):F0} to {Beyond(Unit.Millimetre.Of(y), Unit.Millimetre.Of(present)):F0} mm from the centre ({y / study.Vehicle.HalfTrack:F2} of the half-track; motionRatios.roll {Beyond(then, now, decimals: 3):F3}) reopens it{(study.Placement is null ? "" : ", if they fit there: ratios alone do not tell")}."),
         _ => "No damper position up to the tyre reopens it.",
     };
 
     private static string OfSprings(WindowRemedy remedy, HalfCar vehicle) => remedy switch
     {
         { Present: null } => $"Spring spacing cannot reopen it: on {vehicle.Suspension.Noun} the springs' heave and roll ratio are one.",
-        { Present: { } present, Needed: { } y } => Invariant($"Setting the springs {Beyond(2 * y * Mm, 2 * present * Mm):F0} mm apart instead of {2 * present * Mm:F0} mm reopens it{Gradient(remedy)}."),
-        _ => Invariant($"Spring spacing cannot reopen it: nothing from {2 * WindowRemedies.InnermostShare * vehicle.HalfTrack * Mm:F0} mm apart to the full track of {vehicle.Track * Mm:F0} mm does, as far as the body stands upright on it."),
+        { Present: { } present, Needed: { } y } => Invariant($"Setting the springs {Beyond(Unit.Millimetre.Of(2 * y), Unit.Millimetre.Of(2 * present)):F0} mm apart instead of {Unit.Millimetre.Show(2 * present):F0} reopens it{Gradient(remedy)}."),
+        _ => Invariant($"Spring spacing cannot reopen it: nothing from {Unit.Millimetre.Show(WindowRemedies.InnermostShare * vehicle.Track):F0} apart to the full track of {Unit.Millimetre.Show(vehicle.Track):F0} does, as far as the body stands upright on it."),
     };
 
     private static string OfBar(WindowRemedy remedy) => remedy switch
     {
         { Present: 0 } => "The anti-roll bar cannot reopen it: there is none to soften, and a bar lowers the roll damping ratio.",
-        { Needed: { } bar } => Invariant($"An anti-roll bar of {Beyond(bar * PerDegree, remedy.Present!.Value * PerDegree):F0} instead of {remedy.Present * PerDegree:F0} N·m/deg reopens it{Gradient(remedy)}."),
-        _ => Invariant($"The anti-roll bar cannot reopen it: no stiffness from none to {WindowRemedies.StiffestBar:F0} times the present {remedy.Present * PerDegree:F0} N·m/deg does."),
+        { Needed: { } bar } => Invariant($"An anti-roll bar of {Beyond(Unit.NewtonMetrePerDegree.Of(bar), Unit.NewtonMetrePerDegree.Of(remedy.Present!.Value)):F0} instead of {Unit.NewtonMetrePerDegree.Show(remedy.Present):F0} reopens it{Gradient(remedy)}."),
+        _ => Invariant($"The anti-roll bar cannot reopen it: no stiffness from none to {WindowRemedies.StiffestBar:F0} times the present {Unit.NewtonMetrePerDegree.Show(remedy.Present):F0} does."),
     };
 
     private static string OfTrack(WindowRemedy remedy) => remedy.Needed is { } track
-        ? Invariant($"A track of {Beyond(track * Mm, remedy.Present!.Value * Mm):F0} instead of {remedy.Present * Mm:F0} mm reopens it, all else in its place.")
-        : Invariant($"Track alone cannot reopen it: nothing within {WindowRemedies.TrackChange * 100:F0} % of {remedy.Present * Mm:F0} mm does while springs and dampers stay in their place.");
+        ? Invariant($"A track of {Beyond(Unit.Millimetre.Of(track), Unit.Millimetre.Of(remedy.Present!.Value)):F0} instead of {Unit.Millimetre.Show(remedy.Present):F0} reopens it, all else in its place.")
+        : Invariant($"Track alone cannot reopen it: nothing within {WindowRemedies.TrackChange * 100:F0} % of {Unit.Millimetre.Show(remedy.Present):F0} does while springs and dampers stay in their place.");
 
     private static string OfSplit(WindowRemedy remedy, double mean)
     {
         if (remedy.Needed is not { } needed)
             return "The compression/rebound split cannot reopen it: both modes work on the mean of the two, and no sane split spares heave enough.";
         var now = remedy.Present <= needed ? "which the present valving keeps to" : Invariant($"against {remedy.Present * 100:F0} % now");
-        return Invariant($"The compression/rebound split leaves the mean, and so the window, as it is; only if the heave maximum need hold in compression strokes alone, a mean of {mean * Kilo:F2} kN·s/m with compression at most {needed * 100:F0} % of it ({now}) serves both.");
+        return Invariant($"The compression/rebound split leaves the mean, and so the window, as it is; only if the heave maximum need hold in compression strokes alone, a mean of {Unit.KilonewtonSecondPerMetre.Show(mean):F2} with compression at most {needed * 100:F0} % of it ({now}) serves both.");
     }
 
-    /// <summary>A whole number on the far side of a value as seen from the present one, so that what is written down is open too.</summary>
-    private static double Beyond(double value, double present) => value > present ? Math.Ceiling(value) : Math.Floor(value);
+    /// <summary>A round number on the far side of a value as seen from the present one, so that what is written down is open too.</summary>
+    private static double Beyond(double value, double present, int decimals = 0)
+    {
+        var fineness = Math.Pow(10, decimals);
+        return (value > present ? Math.Ceiling(value * fineness) : Math.Floor(value * fineness)) / fineness;
+    }
 
     /// <summary>What a change of the roll stiffness does to the steady roll of the body.</summary>
     private static string Gradient(WindowRemedy remedy)
     {
-        static double DegPerG(double gradient) => gradient * HalfCar.StandardGravity / PerDegree;
-        var (now, then) = remedy.RollGradient is var (n, t) ? (DegPerG(n), DegPerG(t)) : throw new ArgumentException("A change of the roll stiffness needs its roll gradients.", nameof(remedy));
-        return Invariant($", with {(then > now ? "more" : "less")} roll: the gradient goes from {now:F1} to {then:F1} deg/g");
+        var (now, then) = remedy.RollGradient is var (n, t) ? (Unit.DegreePerG.Of(n), Unit.DegreePerG.Of(t)) : throw new ArgumentException("A change of the roll stiffness needs its roll gradients.", nameof(remedy));
+        return Invariant($", with {(then > now ? "more" : "less")} roll: the gradient goes from {now:F1} to {then:F1} {Unit.DegreePerG.Symbol}");
     }
 
-    private static string Point(Point3 point) => Invariant($"[{point.X * Mm:0.###}, {point.Y * Mm:0.###}, {point.Z * Mm:0.###}]");
+    private static string Point(Point3 point) => Invariant($"[{Unit.Millimetre.Of(point.X):0.###}, {Unit.Millimetre.Of(point.Y):0.###}, {Unit.Millimetre.Of(point.Z):0.###}]");
 }

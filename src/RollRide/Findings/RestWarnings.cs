@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using RollRide.Dynamics;
+using RollRide.Numerics;
 
 namespace RollRide.Findings;
 
@@ -23,9 +24,9 @@ public static class RestWarnings
             if (stop is null)
                 return;
             if (stop.Compression > 0)
-                Warn($"the {name} stops touch at rest: each is compressed by {stop.Compression * 1e3:F1} mm and carries {stop.Force:F0} N. The ride begins on the stops.");
+                Warn($"the {name} stops touch at rest: each is compressed by {Unit.Millimetre.Show(stop.Compression):F1} and carries {stop.Force:F0} N. The ride begins on the stops.");
             else if (stop.Clearance < LittleClearance)
-                Warn($"only {stop.Clearance * 1e3:F1} mm are left at rest until the {name} stops touch. Any road uses that up.");
+                Warn($"only {Unit.Millimetre.Show(stop.Clearance):F1} are left at rest until the {name} stops touch. Any road uses that up.");
         }
 
         var rest = loaded.Rest;
@@ -34,7 +35,7 @@ public static class RestWarnings
         if (rest.Side.Spring.Force < 0)
             Warn($"the springs pull with {-rest.Side.Spring.Force:F0} N at rest: gas and stops lift more than the body weighs. Loose springs would come off their seats.");
         if (loaded.Car.Vehicle.Travel is { } travel && Math.Min(travel.Bump, travel.Rebound) < 0)
-            Warn($"the vehicle stands {-Math.Min(travel.Bump, travel.Rebound) * 1e3:F1} mm beyond the end of vehicle.travel in {(travel.Bump < 0 ? "bump" : "rebound")}.");
+            Warn($"the vehicle stands {Unit.Millimetre.Show(-Math.Min(travel.Bump, travel.Rebound)):F1} beyond the end of vehicle.travel in {(travel.Bump < 0 ? "bump" : "rebound")}.");
         return warnings.ToImmutable();
     }
 }

@@ -1,3 +1,4 @@
+using RollRide.Numerics;
 using RollRide.Roads;
 
 namespace RollRide.Findings;
@@ -24,7 +25,7 @@ public static class RoadConclusions
     {
         ArgumentNullException.ThrowIfNull(road);
         if (road.Unevenness is { ContactLength: > 0 and var contact })
-            yield return FormattableString.Invariant($"The road itself, not averaged over the tyre's contact of {contact * 1e3:0.#} mm as the vehicle meets it.");
+            yield return FormattableString.Invariant($"The road itself, not averaged over the tyre's contact of {Unit.Millimetre.Show(contact):0.#} as the vehicle meets it.");
         if (road is { Unevenness: not null, HasEvents: true })
             yield return "The random road alone: the scenario's obstacles and measured profile are left out.";
     }

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using RollRide.Dynamics;
 using RollRide.Metrics;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Findings;
@@ -8,8 +9,6 @@ namespace RollRide.Findings;
 /// <summary>What a reader must know before trusting a run's numbers, or before driving.</summary>
 public static class RunWarnings
 {
-    private const double DegPerRad = 180 / Math.PI;
-
     /// <summary>Finds the warnings of a layout's run in a case.</summary>
     /// <param name="study">The case.</param>
     /// <param name="layout">What the layout did.</param>
@@ -55,11 +54,11 @@ public static class RunWarnings
         {
             double byRoll = car.Vehicle.HalfTrack * travel.Roll;
             if (run.BumpTravelPeak > travel.Bump + byRoll)
-                Warn($"A wheel moved {run.BumpTravelPeak * 1e3:F1} mm in bump; vehicle.travel goes to {(travel.Bump + byRoll) * 1e3:F1} mm at full bump with full roll. Nothing in the model ends it there but a stop.");
+                Warn($"A wheel moved {Unit.Millimetre.Show(run.BumpTravelPeak):F1} in bump; vehicle.travel goes to {Unit.Millimetre.Show(travel.Bump + byRoll):F1} at full bump with full roll. Nothing in the model ends it there but a stop.");
             if (run.ReboundTravelPeak > travel.Rebound + byRoll)
-                Warn($"A wheel moved {run.ReboundTravelPeak * 1e3:F1} mm in rebound; vehicle.travel goes to {(travel.Rebound + byRoll) * 1e3:F1} mm at full rebound with full roll. Nothing in the model ends it there but a stop.");
+                Warn($"A wheel moved {Unit.Millimetre.Show(run.ReboundTravelPeak):F1} in rebound; vehicle.travel goes to {Unit.Millimetre.Show(travel.Rebound + byRoll):F1} at full rebound with full roll. Nothing in the model ends it there but a stop.");
             if (run.SuspensionRollPeak > travel.Roll)
-                Warn($"The body rolled {run.SuspensionRollPeak * DegPerRad:F2} deg against the axle; vehicle.travel.roll_deg is {travel.Roll * DegPerRad:0.##}. Clearances and damper lengths are checked to there only: widen roll_deg and look at them again.");
+                Warn($"The body rolled {Unit.Degree.Show(run.SuspensionRollPeak):F2} against the axle; vehicle.travel.roll_deg is {Unit.Degree.Of(travel.Roll):0.##}. Clearances and damper lengths are checked to there only: widen roll_deg and look at them again.");
         }
 
         if (metrics.OneTyreLiftOffTime > 0)
@@ -86,9 +85,9 @@ public static class RunWarnings
         if (-run.DamperReboundVelocityPeak < curve.MinimumVelocity)
             Warn($"The damper ran at {run.DamperReboundVelocityPeak:F2} m/s in rebound; its curve was given up to {-curve.MinimumVelocity:F2} m/s and is extended straight.");
         if (car.Layout.CompressionTravel is { } closed && run.DamperCompressionPeak > closed)
-            Warn($"The damper closed metal to metal: it moved {run.DamperCompressionPeak * 1e3:F1} mm in compression and has {closed * 1e3:F1} mm. That contact is not in the model.");
+            Warn($"The damper closed metal to metal: it moved {Unit.Millimetre.Show(run.DamperCompressionPeak):F1} in compression and has {Unit.Millimetre.Show(closed):F1}. That contact is not in the model.");
         if (car.Layout.ReboundTravel is { } open && run.DamperExtensionPeak > open)
-            Warn($"The damper was pulled to its end: it moved {run.DamperExtensionPeak * 1e3:F1} mm in rebound and has {open * 1e3:F1} mm. That contact is not in the model.");
+            Warn($"The damper was pulled to its end: it moved {Unit.Millimetre.Show(run.DamperExtensionPeak):F1} in rebound and has {Unit.Millimetre.Show(open):F1}. That contact is not in the model.");
         return warnings.ToImmutable();
     }
 }

@@ -1,6 +1,7 @@
 using System.Globalization;
 using RollRide.Dynamics;
 using RollRide.Metrics;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Findings;
@@ -35,7 +36,7 @@ public static class SeedConclusions
     }
 
     private static IEnumerable<string> OnRoll(IReadOnlyList<SeededRuns> layouts) =>
-        Compared("Largest roll in the manoeuvre", "deg", 1, layouts, run => Math.Abs(run.Metrics.Whole.RollAnglePeak) * 180 / Math.PI);
+        Compared("Largest roll in the manoeuvre", "deg", 1, layouts, run => Unit.Degree.Of(Math.Abs(run.Metrics.Whole.RollAnglePeak)));
 
     private static IEnumerable<string> OnBump(IReadOnlyList<SeededRuns> layouts)
     {

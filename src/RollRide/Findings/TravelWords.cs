@@ -1,3 +1,4 @@
+using RollRide.Numerics;
 using RollRide.Vehicle;
 using static System.FormattableString;
 
@@ -19,7 +20,7 @@ public static class TravelWords
     public static string Range(TravelEnvelope travel)
     {
         ArgumentNullException.ThrowIfNull(travel);
-        return Invariant($"{travel.Range.Bump * 1e3:F1} mm bump, {travel.Range.Rebound * 1e3:F1} mm rebound, {travel.Range.Roll * 180 / Math.PI:F2} deg roll");
+        return Invariant($"{Unit.Millimetre.Show(travel.Range.Bump):F1} bump, {Unit.Millimetre.Show(travel.Range.Rebound):F1} rebound, {Unit.Degree.Show(travel.Range.Roll):F2} roll");
     }
 
     private static string Combinations(TravelEnvelope travel) =>

@@ -1,3 +1,4 @@
+using RollRide.Numerics;
 using RollRide.Studies;
 using static System.FormattableString;
 
@@ -6,8 +7,6 @@ namespace RollRide.Findings;
 /// <summary>What a practitioner concludes from the setting windows, in words, from the numbers.</summary>
 public static class WindowConclusions
 {
-    private const double Mm = 1e3;
-
     /// <summary>Draws the conclusions.</summary>
     /// <param name="result">The windows.</param>
     public static IReadOnlyList<string> Of(SettingWindowResult result)
@@ -33,9 +32,9 @@ public static class WindowConclusions
 
     private static string OnPosition(UprightWindows upright, double halfTrack)
     {
-        var dampers = upright.MountStiffness is { } stiffness ? Invariant($"upright dampers in top mounts of {stiffness / 1e3:F0} N/mm") : "upright dampers";
+        var dampers = upright.MountStiffness is { } stiffness ? Invariant($"upright dampers in top mounts of {Unit.NewtonPerMillimetre.Show(stiffness):F0}") : "upright dampers";
         if (upright.ClosingPosition is { } closing)
-            return Invariant($"With {dampers} the window closes {closing * Mm:F0} mm from the centre, at {closing / halfTrack:F2} of the half-track: nearer to the centre no setting serves heave and roll.");
+            return Invariant($"With {dampers} the window closes {Unit.Millimetre.Show(closing):F0} from the centre, at {closing / halfTrack:F2} of the half-track: nearer to the centre no setting serves heave and roll.");
         return upright.ByPosition[^1].Window.IsOpen
             ? $"With {dampers} no position from the centre to the tyre closes the window."
             : $"With {dampers} no position from the centre to the tyre opens the window: the targets ask for more than this axle can give.";

@@ -35,5 +35,5 @@ public abstract record MetricDefinition<TResult>(string Name, string Label, Unit
     public abstract double? Of(TResult result);
 
     /// <summary>Its value in its unit; null where it is not defined.</summary>
-    public double? Shown(TResult result) => Of(result) * Unit.PerSi;
+    public double? Shown(TResult result) => Unit.Of(Of(result));
 }

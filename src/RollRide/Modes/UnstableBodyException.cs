@@ -1,5 +1,6 @@
 using MathNet.Numerics.LinearAlgebra;
 using RollRide.Dynamics;
+using RollRide.Numerics;
 
 namespace RollRide.Modes;
 
@@ -38,10 +39,9 @@ public sealed class UnstableBodyException : Exception
 
     private static string MessageFor(double gravityMoment, double rollStiffness)
     {
-        const double PerDegree = Math.PI / 180;
         return Math.Abs(rollStiffness) < 1e-6 * Math.Max(1, gravityMoment)
             ? "The vehicle has no roll stiffness: neither springs nor anti-roll bar resist roll, so the body has no natural roll mode. Give the springs a roll ratio or add a bar."
             : FormattableString.Invariant(
-                $"The body is unstable in roll: its weight above the roll centre takes {gravityMoment * PerDegree:F0} N·m per degree (ms g h), and springs, bar and tyres together give back only {rollStiffness * PerDegree:F0} N·m per degree. Natural modes exist only about a stable position.");
+                $"The body is unstable in roll: its weight above the roll centre takes {Unit.NewtonMetrePerDegree.Of(gravityMoment):F0} N·m per degree (ms g h), and springs, bar and tyres together give back only {Unit.NewtonMetrePerDegree.Of(rollStiffness):F0} N·m per degree. Natural modes exist only about a stable position.");
     }
 }

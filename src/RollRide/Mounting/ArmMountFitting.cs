@@ -1,4 +1,5 @@
 using System.Globalization;
+using RollRide.Numerics;
 
 namespace RollRide.Mounting;
 
@@ -37,7 +38,7 @@ public sealed class ArmMountFitting : WheelTravelFitting, IMountedElement
             throw new ArgumentException(
                 string.Create(
                     CultureInfo.InvariantCulture,
-                    $"The arm's outer joint (y = {outerJoint.Y * 1000} mm) must lie outboard of its pivot (y = {pivot.Y * 1000} mm)."),
+                    $"The arm's outer joint (y = {Unit.Millimetre.Show(outerJoint.Y)}) must lie outboard of its pivot (y = {Unit.Millimetre.Show(pivot.Y)})."),
                 nameof(outerJoint));
         }
 

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using RollRide.Numerics;
 
 namespace RollRide.Mounting;
 
@@ -35,7 +36,7 @@ public sealed class DoubleWishbone : PlanarLinkage
         if (upperJoint.Z <= lowerJoint.Z)
         {
             throw new ArgumentException(
-                FormattableString.Invariant($"The upper joint (z = {upperJoint.Z * 1000:0.#} mm) must lie above the lower joint (z = {lowerJoint.Z * 1000:0.#} mm)."),
+                FormattableString.Invariant($"The upper joint (z = {Unit.Millimetre.Show(upperJoint.Z):0.#}) must lie above the lower joint (z = {Unit.Millimetre.Show(lowerJoint.Z):0.#})."),
                 nameof(upperJoint));
         }
 

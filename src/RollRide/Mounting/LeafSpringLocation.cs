@@ -1,3 +1,5 @@
+using RollRide.Numerics;
+
 namespace RollRide.Mounting;
 
 /// <summary>Leaf springs alone hold the axle: the roll centre lies on the line through a spring's eyes, at the axle.</summary>
@@ -14,7 +16,7 @@ public sealed record LeafSpringLocation : LateralLocation
         if (!(frontEyeX > 0 && rearEyeX < 0))
         {
             throw new ArgumentException(
-                FormattableString.Invariant($"The eyes must lie on either side of the axle: the front eye at x above 0 (it is at {frontEyeX * 1000:0.#} mm), the rear eye at x below 0 (it is at {rearEyeX * 1000:0.#} mm)."),
+                FormattableString.Invariant($"The eyes must lie on either side of the axle: the front eye at x above 0 (it is at {Unit.Millimetre.Show(frontEyeX):0.#}), the rear eye at x below 0 (it is at {Unit.Millimetre.Show(rearEyeX):0.#})."),
                 nameof(frontEyeX));
         }
 

@@ -1,4 +1,5 @@
 using System.Globalization;
+using RollRide.Numerics;
 
 namespace RollRide.Mounting;
 
@@ -11,7 +12,7 @@ internal static class MountLength
         if (length < shortest)
         {
             throw new ArgumentException(
-                string.Create(CultureInfo.InvariantCulture, $"The two mounts of an element must lie at least {shortest * 1000} mm apart; they lie {length * 1000:0.###} mm apart{(length > 0 ? "; positions are in mm: are these metres?" : ".")}"),
+                string.Create(CultureInfo.InvariantCulture, $"The two mounts of an element must lie at least {Unit.Millimetre.Show(shortest)} apart; they lie {Unit.Millimetre.Show(length):0.###} apart{(length > 0 ? "; positions are in mm: are these metres?" : ".")}"),
                 name);
         }
     }

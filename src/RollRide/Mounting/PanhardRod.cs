@@ -1,3 +1,5 @@
+using RollRide.Numerics;
+
 namespace RollRide.Mounting;
 
 /// <summary>A Panhard rod: the roll centre is where the rod crosses the centre plane.</summary>
@@ -14,7 +16,7 @@ public sealed record PanhardRod : LateralLocation
         if (axleEnd.Y * bodyEnd.Y >= 0)
         {
             throw new ArgumentException(
-                FormattableString.Invariant($"The rod must cross the centre plane: its ends lie at y = {axleEnd.Y * 1000:0.#} mm and y = {bodyEnd.Y * 1000:0.#} mm, and one must be on the left (above 0), the other on the right."),
+                FormattableString.Invariant($"The rod must cross the centre plane: its ends lie at y = {Unit.Millimetre.Show(axleEnd.Y):0.#} and y = {Unit.Millimetre.Show(bodyEnd.Y):0.#}, and one must be on the left (above 0), the other on the right."),
                 nameof(bodyEnd));
         }
 

@@ -1,3 +1,5 @@
+using RollRide.Numerics;
+
 namespace RollRide.Mounting;
 
 /// <summary>
@@ -7,7 +9,7 @@ namespace RollRide.Mounting;
 public abstract class PlanarLinkage : WheelLinkage
 {
     // The reach is found by turning the lower arm in these steps until something gives, and halving the last one.
-    private const double Step = 0.1 * Math.PI / 180;
+    private static readonly double Step = 0.1 * Unit.Degree.InSi;
     private const double FurthestTurn = Math.PI;
 
     /// <summary>Where the square of a triangle's altitude over that of its link falls below this, links lie in line: about 0.002 degrees, closer than any bush holds.</summary>
@@ -144,7 +146,7 @@ public abstract class PlanarLinkage : WheelLinkage
         if (joint.Y <= pivot.Y)
         {
             throw new ArgumentException(
-                FormattableString.Invariant($"The {arm} arm's outer joint (y = {joint.Y * 1000:0.#} mm) must lie outboard of its pivot (y = {pivot.Y * 1000:0.#} mm)."),
+                FormattableString.Invariant($"The {arm} arm's outer joint (y = {Unit.Millimetre.Show(joint.Y):0.#}) must lie outboard of its pivot (y = {Unit.Millimetre.Show(pivot.Y):0.#})."),
                 name);
         }
     }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using RollRide.Numerics;
 
 namespace RollRide.Mounting;
 
@@ -38,7 +39,7 @@ public sealed class StrutSuspension : PlanarLinkage
         if (topMount.Z <= strutFoot.Z)
         {
             throw new ArgumentException(
-                FormattableString.Invariant($"The top mount (z = {topMount.Z * 1000:0.#} mm) must lie above the strut's foot (z = {strutFoot.Z * 1000:0.#} mm)."),
+                FormattableString.Invariant($"The top mount (z = {Unit.Millimetre.Show(topMount.Z):0.#}) must lie above the strut's foot (z = {Unit.Millimetre.Show(strutFoot.Z):0.#})."),
                 nameof(topMount));
         }
 
@@ -54,7 +55,7 @@ public sealed class StrutSuspension : PlanarLinkage
         if (top <= 0)
         {
             throw new ArgumentException(
-                FormattableString.Invariant($"The top mount must lie above the lower joint along the strut; it lies {-top * 1000:0.#} mm below it."),
+                FormattableString.Invariant($"The top mount must lie above the lower joint along the strut; it lies {Unit.Millimetre.Show(-top):0.#} below it."),
                 nameof(topMount));
         }
 

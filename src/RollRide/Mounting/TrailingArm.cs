@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using RollRide.Numerics;
 
 namespace RollRide.Mounting;
 
@@ -41,7 +42,7 @@ public sealed class TrailingArm : WheelLinkage
         if (axis.Length < LiveAxleMountFitting.ShortestLength)
         {
             throw new ArgumentException(
-                FormattableString.Invariant($"The arm's two pivots must lie at least {LiveAxleMountFitting.ShortestLength * 1000} mm apart; they lie {axis.Length * 1000:0.###} mm apart."),
+                FormattableString.Invariant($"The arm's two pivots must lie at least {Unit.Millimetre.Show(LiveAxleMountFitting.ShortestLength)} apart; they lie {Unit.Millimetre.Show(axis.Length):0.###} apart."),
                 nameof(outerPivot));
         }
 

@@ -1,4 +1,5 @@
 using System.Globalization;
+using RollRide.Numerics;
 
 namespace RollRide.Mounting;
 
@@ -30,7 +31,7 @@ public sealed class UnreachableTravelException : InvalidOperationException
     private UnreachableTravelException(double travel, double lowest, double highest, string reason)
         : base(string.Create(
             CultureInfo.InvariantCulture,
-            $"The suspension cannot reach a wheel travel of {travel * 1000:F1} mm: its linkage moves from {lowest * 1000:F1} to {highest * 1000:F1} mm{reason}."))
+            $"The suspension cannot reach a wheel travel of {Unit.Millimetre.Show(travel):F1}: its linkage moves from {Unit.Millimetre.Of(lowest):F1} to {Unit.Millimetre.Show(highest):F1}{reason}."))
     {
         Travel = travel;
         Lowest = lowest;

@@ -82,7 +82,7 @@ public static class BandSearch
             throw Refuse($"The damper's body end ({Mm(space.Mounts.BodyEndHeight)} mm high) must lie above its axle end ({Mm(space.Mounts.AxleEndHeight)} mm).");
 
         static ArgumentException Refuse(FormattableString text) => new(FormattableString.Invariant(text), nameof(space));
-        static string Mm(double metres) => (metres * 1000).ToString("0.#", System.Globalization.CultureInfo.InvariantCulture);
+        static string Mm(double metres) => Unit.Millimetre.Of(metres).ToString("0.#", System.Globalization.CultureInfo.InvariantCulture);
     }
 
     /// <summary>Ranges of positions in which the damper fits everywhere or nowhere, from inboard outward.</summary>

@@ -1,3 +1,4 @@
+using RollRide.Numerics;
 using static System.FormattableString;
 
 namespace RollRide.Packaging;
@@ -5,8 +6,6 @@ namespace RollRide.Packaging;
 /// <summary>What limits a position, or is in the way: two things that come near each other, at one combination of heave and roll.</summary>
 public sealed record Contact
 {
-    private const double Mm = 1e3;
-
     /// <summary>The part of the damper; null where its length is the limit, or no damper is involved.</summary>
     public required DamperPart? Part { get; init; }
 
@@ -36,11 +35,11 @@ public sealed record Contact
     {
         get
         {
-            double lacking = -Margin * Mm, depth = -(Margin + Clearance) * Mm;
-            string where = Invariant($"at {Heave * Mm:+0;-0;0} mm heave with {Roll * 180 / Math.PI:+0.0;-0.0;0} deg roll");
+            double lacking = Unit.Millimetre.Of(-Margin), depth = Unit.Millimetre.Of(-(Margin + Clearance));
+            string where = Invariant($"at {Unit.Millimetre.Show(Heave):+0;-0;0} heave with {Unit.Degree.Show(Roll):+0.0;-0.0;0} roll");
             return First is not { } first ? Invariant($"{lacking:F1} mm beyond {Against} {where}")
                 : depth > 0 ? Invariant($"{first} overlaps {Against} by {depth:F1} mm {where}")
-                : Invariant($"{first} lacks {lacking:F1} mm of the {Clearance * Mm:0.#} mm clearance to {Against} {where}");
+                : Invariant($"{first} lacks {lacking:F1} mm of the {Unit.Millimetre.Show(Clearance):0.#} clearance to {Against} {where}");
         }
     }
 

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using RollRide.Numerics;
 
 namespace RollRide.Packaging;
 
@@ -16,7 +17,7 @@ public sealed record Shortfall(RailSide Side, double Position, Contact Worst, Im
 public sealed record WallMove(string Wall, double Distance, WallDirection Direction)
 {
     /// <summary>The move in words.</summary>
-    public string Words => FormattableString.Invariant($"{Distance * 1e3:F1} mm {DirectionName}");
+    public string Words => FormattableString.Invariant($"{Unit.Millimetre.Show(Distance):F1} {DirectionName}");
 
     /// <summary>The direction in a word.</summary>
     public string DirectionName => Direction switch

@@ -44,7 +44,7 @@ public static class HistoryTable
         {
             row[0] = history.Time(sample);
             for (var c = 0; c < channels.Length; c++)
-                row[c + 1] = history[channels[c].Channel][sample] * channels[c].Unit.PerSi;
+                row[c + 1] = channels[c].Unit.Of(history[channels[c].Channel][sample]);
             table.WriteRow(row);
         }
     }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using RollRide.DataFiles;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Results;
@@ -7,16 +8,14 @@ namespace RollRide.Results;
 /// <summary>Writes the linear reference as <c>linear.csv</c>: one row per layout and quantity.</summary>
 public static class LinearTable
 {
-    private const double MmPerMetre = 1e3;
-
     /// <summary>The quantities, in the order in which they are shown.</summary>
     public static ImmutableArray<LinearQuantity> Quantities { get; } =
     [
-        new("bodyAccelerationRms_m_per_s2", "body acceleration, RMS", "m/s²", 3, (r, _) => r.BodyAcceleration, ride => ride.BodyAccelerationRms),
-        new("rollAccelerationRms_rad_per_s2", "roll acceleration, RMS", "rad/s²", 3, (r, _) => r.RollAcceleration, ride => ride.RollAccelerationRms),
-        new("wheelTravelRms_mm", "wheel travel, RMS", "mm", 2, (r, _) => r.WheelTravel * MmPerMetre, ride => ride.WheelTravelRms * MmPerMetre),
-        new("damperVelocityRms_m_per_s", "damper velocity, RMS", "m/s", 3, (r, _) => r.DamperVelocity, ride => ride.DamperVelocityRms),
-        new("dynamicLoadCoefficient", "dynamic load coefficient", "", 3, (r, staticLoad) => r.TyreLoad / staticLoad, ride => ride.DynamicLoadCoefficient),
+        new("bodyAccelerationRms", "body acceleration, RMS", Unit.MetrePerSecondSquared, 3, (r, _) => r.BodyAcceleration, ride => ride.BodyAccelerationRms),
+        new("rollAccelerationRms", "roll acceleration, RMS", Unit.RadianPerSecondSquared, 3, (r, _) => r.RollAcceleration, ride => ride.RollAccelerationRms),
+        new("wheelTravelRms", "wheel travel, RMS", Unit.Millimetre, 2, (r, _) => r.WheelTravel, ride => ride.WheelTravelRms),
+        new("damperVelocityRms", "damper velocity, RMS", Unit.MetrePerSecond, 3, (r, _) => r.DamperVelocity, ride => ride.DamperVelocityRms),
+        new("dynamicLoadCoefficient", "dynamic load coefficient", Unit.One, 3, (r, staticLoad) => r.TyreLoad / staticLoad, ride => ride.DynamicLoadCoefficient),
     ];
 
     /// <summary>Writes the table. Where a value on a white road has no limit, its field is empty.</summary>

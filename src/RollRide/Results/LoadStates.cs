@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Text.Json.Nodes;
 using RollRide.DataFiles;
 using RollRide.Dynamics;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Results;
@@ -9,8 +10,6 @@ namespace RollRide.Results;
 /// <summary>How results name the load state that they hold in, and how those of several stand in one file. Without load states nothing is added.</summary>
 public static class LoadStates
 {
-    private const double Mm = 1e3;
-
     /// <summary>The load state as a heading: <c>Load state kerb (1080 kg)</c>, with the mass of the body; "" without one.</summary>
     /// <param name="study">The case in its load state.</param>
     public static string Heading(StudyCase study)
@@ -86,17 +85,17 @@ public static class LoadStates
         var (rest, side, vehicle) = (loaded.Rest, loaded.Rest.Side, loaded.Car.Vehicle);
         return new JsonObject
         {
-            ["bodyRise_mm"] = rest.BodyHeave * Mm,
-            ["axleRise_mm"] = rest.UnsprungHeave * Mm,
-            ["suspensionTravel_mm"] = rest.Travel * Mm,
-            ["cgHeight_mm"] = vehicle.Body.CgHeight * Mm,
-            ["rollCentreHeight_mm"] = vehicle.RollCentreHeight * Mm,
-            ["springCompression_mm"] = side.Spring.Compression * Mm,
+            ["bodyRise_mm"] = Unit.Millimetre.Of(rest.BodyHeave),
+            ["axleRise_mm"] = Unit.Millimetre.Of(rest.UnsprungHeave),
+            ["suspensionTravel_mm"] = Unit.Millimetre.Of(rest.Travel),
+            ["cgHeight_mm"] = Unit.Millimetre.Of(vehicle.Body.CgHeight),
+            ["rollCentreHeight_mm"] = Unit.Millimetre.Of(vehicle.RollCentreHeight),
+            ["springCompression_mm"] = Unit.Millimetre.Of(side.Spring.Compression),
             ["springForce_N"] = side.Spring.Force,
-            ["damperCompression_mm"] = side.Damper.Compression * Mm,
-            ["damperLength_mm"] = side.DamperLength * Mm,
-            ["damperLeftToClosed_mm"] = side.LeftToClosed * Mm,
-            ["damperLeftToExtended_mm"] = side.LeftToExtended * Mm,
+            ["damperCompression_mm"] = Unit.Millimetre.Of(side.Damper.Compression),
+            ["damperLength_mm"] = Unit.Millimetre.Of(side.DamperLength),
+            ["damperLeftToClosed_mm"] = Unit.Millimetre.Of(side.LeftToClosed),
+            ["damperLeftToExtended_mm"] = Unit.Millimetre.Of(side.LeftToExtended),
             ["bumpStop"] = OfStop(side.BumpStop),
             ["reboundStop"] = OfStop(side.ReboundStop),
             ["sideTyreLoad_N"] = side.TyreLoad,
@@ -105,8 +104,8 @@ public static class LoadStates
 
     private static JsonObject? OfStop(StopAtRest? stop) => stop is null ? null : new JsonObject
     {
-        ["clearance_mm"] = stop.Clearance * Mm,
-        ["compression_mm"] = stop.Compression * Mm,
+        ["clearance_mm"] = Unit.Millimetre.Of(stop.Clearance),
+        ["compression_mm"] = Unit.Millimetre.Of(stop.Compression),
         ["force_N"] = stop.Force,
     };
 

@@ -5,6 +5,7 @@ using RollRide.Damping;
 using RollRide.DataFiles;
 using RollRide.Findings;
 using RollRide.Modes;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Results;
@@ -75,7 +76,7 @@ public static class ModesSummary
                 response.RollOverLateralAcceleration,
             ];
             for (var i = 0; i < response.Frequencies.Length; i++)
-                table.WriteRow([.. LoadStates.Fields(study), layout.Name], [response.Frequencies[i], .. columns.SelectMany(column => new[] { column[i].Magnitude, column[i].Phase * 180 / Math.PI })]);
+                table.WriteRow([.. LoadStates.Fields(study), layout.Name], [response.Frequencies[i], .. columns.SelectMany(column => new[] { column[i].Magnitude, Unit.Degree.Of(column[i].Phase) })]);
         }
     }
 

@@ -1,6 +1,7 @@
 using System.Text.Json.Nodes;
 using RollRide.Findings;
 using RollRide.Mounting;
+using RollRide.Numerics;
 using RollRide.Studies;
 using RollRide.Vehicle;
 
@@ -9,9 +10,6 @@ namespace RollRide.Results;
 /// <summary>Writes how the dampers move over the travel, in short, as <c>mounts.json</c>.</summary>
 public static class MountsSummary
 {
-    private const double Mm = 1e3;
-    private const double Deg = 180 / Math.PI;
-
     /// <summary>Writes the summary.</summary>
     /// <param name="output">Where it goes.</param>
     /// <param name="states">What was found in each load state, or for the vehicle as written alone.</param>
@@ -26,9 +24,9 @@ public static class MountsSummary
     /// <summary>The travel looked at.</summary>
     internal static JsonObject OfTravel(TravelEnvelope travel) => new()
     {
-        ["bump_mm"] = travel.Range.Bump * Mm,
-        ["rebound_mm"] = travel.Range.Rebound * Mm,
-        ["roll_deg"] = travel.Range.Roll * Deg,
+        ["bump_mm"] = Unit.Millimetre.Of(travel.Range.Bump),
+        ["rebound_mm"] = Unit.Millimetre.Of(travel.Range.Rebound),
+        ["roll_deg"] = Unit.Degree.Of(travel.Range.Roll),
         ["untilTheStopsTouch"] = travel.Range.Combinations == TravelCombinations.UntilStopsTouch,
     };
 
@@ -39,7 +37,7 @@ public static class MountsSummary
     {
         ArgumentNullException.ThrowIfNull(vehicle);
         ArgumentNullException.ThrowIfNull(wheel);
-        return vehicle.Linkage is PlanarLinkage ? null : wheel.Toe * Deg;
+        return vehicle.Linkage is PlanarLinkage ? null : Unit.Degree.Of(wheel.Toe);
     }
 
     private static JsonObject Found(MountsResult result)
@@ -75,22 +73,22 @@ public static class MountsSummary
         ["rollRatio"] = mounts.Layout.Fitting.RollRatio,
         ["rollRatioLeast"] = mounts.InRoll.Min(at => at.RollRatio),
         ["rollRatioGreatest"] = mounts.InRoll.Max(at => at.RollRatio),
-        ["length_mm"] = mounts.Length * Mm,
-        ["lengthShortest_mm"] = (mounts.Length - mounts.Shortest.Compression) * Mm,
-        ["lengthLongest_mm"] = (mounts.Length - mounts.Longest.Compression) * Mm,
-        ["leftClosed_mm"] = mounts.ClosedReserve * Mm,
-        ["leftExtended_mm"] = mounts.ExtendedReserve * Mm,
-        ["overCentreHeave_mm"] = mounts.OverCentre * Mm,
+        ["length_mm"] = Unit.Millimetre.Of(mounts.Length),
+        ["lengthShortest_mm"] = Unit.Millimetre.Of(mounts.Length - mounts.Shortest.Compression),
+        ["lengthLongest_mm"] = Unit.Millimetre.Of(mounts.Length - mounts.Longest.Compression),
+        ["leftClosed_mm"] = Unit.Millimetre.Of(mounts.ClosedReserve),
+        ["leftExtended_mm"] = Unit.Millimetre.Of(mounts.ExtendedReserve),
+        ["overCentreHeave_mm"] = Unit.Millimetre.Of(mounts.OverCentre),
     };
 
     private static JsonObject OfWheel(WheelPosition wheel, HalfCar vehicle) => new()
     {
-        ["wheelTravel_mm"] = wheel.Travel * Mm,
-        ["camber_deg"] = wheel.Camber * Deg,
+        ["wheelTravel_mm"] = Unit.Millimetre.Of(wheel.Travel),
+        ["camber_deg"] = Unit.Degree.Of(wheel.Camber),
         ["toe_deg"] = Toe(vehicle, wheel),
-        ["halfTrackChange_mm"] = (wheel.Contact.Y - vehicle.HalfTrack) * Mm,
-        ["rollCentreHeight_mm"] = wheel.RollCentreHeight * Mm,
-        ["instantCentreY_mm"] = wheel.InstantCentre?.Y * Mm,
-        ["instantCentreZ_mm"] = wheel.InstantCentre?.Z * Mm,
+        ["halfTrackChange_mm"] = Unit.Millimetre.Of(wheel.Contact.Y - vehicle.HalfTrack),
+        ["rollCentreHeight_mm"] = Unit.Millimetre.Of(wheel.RollCentreHeight),
+        ["instantCentreY_mm"] = Unit.Millimetre.Of(wheel.InstantCentre?.Y),
+        ["instantCentreZ_mm"] = Unit.Millimetre.Of(wheel.InstantCentre?.Z),
     };
 }

@@ -1,4 +1,5 @@
 using RollRide.DataFiles;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Results;
@@ -20,8 +21,8 @@ public static class MountsTable
                 table.WriteRow(
                     [.. LoadStates.Fields(study), layout.Layout.Name],
                     [
-                        at.Heave * 1e3, at.Roll * 180 / Math.PI, at.HeaveRatio, at.RollRatio, at.Compression * 1e3,
-                        layout.Length is { } length ? (length - at.Compression) * 1e3 : double.NaN,
+                        Unit.Millimetre.Of(at.Heave), Unit.Degree.Of(at.Roll), at.HeaveRatio, at.RollRatio, Unit.Millimetre.Of(at.Compression),
+                        layout.Length is { } length ? Unit.Millimetre.Of(length - at.Compression) : double.NaN,
                     ]);
             }
         }

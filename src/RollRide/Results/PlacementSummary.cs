@@ -1,6 +1,7 @@
 using System.Text.Json.Nodes;
 using RollRide.Findings;
 using RollRide.Modes;
+using RollRide.Numerics;
 using RollRide.Packaging;
 using RollRide.Studies;
 
@@ -9,8 +10,6 @@ namespace RollRide.Results;
 /// <summary>Writes where the dampers fit, and what closed slots lack, as <c>placement.json</c>.</summary>
 public static class PlacementSummary
 {
-    private const double Mm = 1e3;
-
     /// <summary>Writes the summary.</summary>
     /// <param name="output">Where it goes.</param>
     /// <param name="states">What was found in each load state, or for the vehicle as written alone.</param>
@@ -39,8 +38,8 @@ public static class PlacementSummary
         ["common"] = new JsonArray([.. common.Select(shared => (JsonNode)new JsonObject
         {
             ["name"] = PlacementStudy.NameOf(shared.Band.Side),
-            ["from_mm"] = shared.Band.Inner * Mm,
-            ["to_mm"] = shared.Band.Outer * Mm,
+            ["from_mm"] = Unit.Millimetre.Of(shared.Band.Inner),
+            ["to_mm"] = Unit.Millimetre.Of(shared.Band.Outer),
             ["limitInboard"] = shared.Band.InnerLimit?.Text,
             ["limitInboardLoadState"] = shared.InnerLoad,
             ["limitOutboard"] = shared.Band.OuterLimit?.Text,
@@ -67,16 +66,16 @@ public static class PlacementSummary
     private static JsonObject OfLayout(PlacedLayout layout) => new()
     {
         ["name"] = layout.Name,
-        ["axleEnd_mm"] = layout.Place?.AxleEnd * Mm,
-        ["bodyEnd_mm"] = layout.Place?.BodyEnd * Mm,
+        ["axleEnd_mm"] = Unit.Millimetre.Of(layout.Place?.AxleEnd),
+        ["bodyEnd_mm"] = Unit.Millimetre.Of(layout.Place?.BodyEnd),
         ["fits"] = layout.Unplaced is null ? layout.Place?.Fits : false,
         ["inTheWay"] = layout.Place is not { } place ? null : new JsonArray([.. place.InTheWay.Select(contact => (JsonNode)new JsonObject
         {
             ["limit"] = contact.Text,
-            ["lacking_mm"] = -contact.Margin * Mm,
-            ["clearance_mm"] = contact.Clearance * Mm,
-            ["heave_mm"] = contact.Heave * Mm,
-            ["roll_deg"] = contact.Roll * 180 / Math.PI,
+            ["lacking_mm"] = Unit.Millimetre.Of(-contact.Margin),
+            ["clearance_mm"] = Unit.Millimetre.Of(contact.Clearance),
+            ["heave_mm"] = Unit.Millimetre.Of(contact.Heave),
+            ["roll_deg"] = Unit.Degree.Of(contact.Roll),
         })]),
         ["words"] = PlacementConclusions.Words(layout),
     };
@@ -84,8 +83,8 @@ public static class PlacementSummary
     private static JsonObject OfBand(PlacedBand placed) => new()
     {
         ["name"] = PlacementStudy.NameOf(placed.Band.Side),
-        ["from_mm"] = placed.Band.Inner * Mm,
-        ["to_mm"] = placed.Band.Outer * Mm,
+        ["from_mm"] = Unit.Millimetre.Of(placed.Band.Inner),
+        ["to_mm"] = Unit.Millimetre.Of(placed.Band.Outer),
         ["limitInboard"] = placed.Band.InnerLimit?.Text,
         ["limitOutboard"] = placed.Band.OuterLimit?.Text,
         ["heaveRatio"] = placed.Layout.Fitting.HeaveRatio,
@@ -99,13 +98,13 @@ public static class PlacementSummary
     private static JsonObject OfShortfall(Shortfall slot) => new()
     {
         ["name"] = PlacementStudy.NameOf(slot.Side),
-        ["closestAt_mm"] = slot.Position * Mm,
+        ["closestAt_mm"] = Unit.Millimetre.Of(slot.Position),
         ["limit"] = slot.Worst.Text,
-        ["lacking_mm"] = -slot.Worst.Margin * Mm,
+        ["lacking_mm"] = Unit.Millimetre.Of(-slot.Worst.Margin),
         ["walls"] = new JsonArray([.. slot.Walls.Select(wall => (JsonNode)new JsonObject
         {
             ["name"] = wall.Wall,
-            ["move_mm"] = wall.Distance * Mm,
+            ["move_mm"] = Unit.Millimetre.Of(wall.Distance),
             ["direction"] = wall.DirectionName,
         })]),
     };

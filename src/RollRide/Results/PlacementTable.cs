@@ -1,4 +1,5 @@
 using RollRide.DataFiles;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Results;
@@ -18,7 +19,7 @@ public static class PlacementTable
             table.WriteRow(
                 [.. LoadStates.Fields(study), PlacementStudy.NameOf(band.Band.Side), band.Band.InnerLimit?.Text ?? "", band.Band.OuterLimit?.Text ?? ""],
                 [
-                    band.Band.Inner * 1e3, band.Band.Outer * 1e3, band.Layout.Fitting.HeaveRatio, band.Layout.Fitting.RollRatio,
+                    Unit.Millimetre.Of(band.Band.Inner), Unit.Millimetre.Of(band.Band.Outer), band.Layout.Fitting.HeaveRatio, band.Layout.Fitting.RollRatio,
                     band.Modes.Heave.DampingRatio, band.Modes.Roll.DampingRatio, band.RollDampingLost * 100,
                     band.Window is { IsOpen: true } open ? open.Lower.Coefficient : double.NaN,
                     band.Window is { IsOpen: true } window ? window.Upper.Coefficient : double.NaN,

@@ -1,4 +1,5 @@
 using RollRide.DataFiles;
+using RollRide.Numerics;
 using RollRide.Roads;
 
 namespace RollRide.Results;
@@ -6,8 +7,6 @@ namespace RollRide.Results;
 /// <summary>Writes a road as tables.</summary>
 public static class RoadTables
 {
-    private const double Mm = 1e3;
-
     // Micrometres and nanometres: finer than any profilometer.
     private const int Digits = 9;
 
@@ -19,7 +18,7 @@ public static class RoadTables
         ArgumentNullException.ThrowIfNull(profile);
         using var table = new CsvTableWriter(output, ["distance_m", "left_mm", "right_mm"], Digits);
         for (var i = 0; i < profile.Count; i++)
-            table.WriteRow(profile.Distance(i), profile.Left[i] * Mm, profile.Right[i] * Mm);
+            table.WriteRow(profile.Distance(i), Unit.Millimetre.Of(profile.Left[i]), Unit.Millimetre.Of(profile.Right[i]));
     }
 
     /// <summary>Writes density, fitted line and coherence in each third-octave band.</summary>

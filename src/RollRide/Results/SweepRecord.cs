@@ -1,6 +1,7 @@
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using RollRide.DataFiles;
+using RollRide.Numerics;
 using RollRide.Sweeps;
 
 namespace RollRide.Results;
@@ -35,7 +36,7 @@ public static class SweepRecord
                 ["values"] = parameter.Values.Words,
             })]),
             ["loadStates"] = new JsonObject(plan.LoadStates.Select(state => KeyValuePair.Create(
-                state.Name, (JsonNode?)new JsonObject { ["mass_kg"] = state.BodyMass, ["cgHeight_mm"] = state.CgHeight * 1e3, ["rollInertia_kg_m2"] = state.RollInertia }))),
+                state.Name, (JsonNode?)new JsonObject { ["mass_kg"] = state.BodyMass, ["cgHeight_mm"] = Unit.Millimetre.Of(state.CgHeight), ["rollInertia_kg_m2"] = state.RollInertia }))),
             ["preload"] = NamedContract.WrittenName(plan.Request.Preload.ToString()),
         };
         record["share"] = share.ToString();

@@ -3,6 +3,7 @@ using RollRide.DataFiles;
 using RollRide.Findings;
 using RollRide.Modes;
 using RollRide.Mounting;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Results;
@@ -40,7 +41,7 @@ public static class WindowSummary
             {
                 table.WriteRow(
                     [.. load, Key(window.Lower), Key(window.Upper)],
-                    [position * 1e3, Finite(window.Lower.Coefficient) ?? double.NaN, window.Upper.Coefficient, window.IsOpen ? 1 : 0, upright.MountStiffness / 1e3 ?? double.NaN]);
+                    [Unit.Millimetre.Of(position), Finite(window.Lower.Coefficient) ?? double.NaN, window.Upper.Coefficient, window.IsOpen ? 1 : 0, Unit.NewtonPerMillimetre.Of(upright.MountStiffness) ?? double.NaN]);
             }
         }
 
@@ -89,11 +90,11 @@ public static class WindowSummary
                 ["trampDampingRatioMinimum"] = targets.TrampMinimum,
                 ["damperVelocity_m_per_s"] = targets.Velocity,
             },
-            ["closingPosition_mm"] = result.Upright is [var only] ? only.ClosingPosition * 1e3 : null,
+            ["closingPosition_mm"] = result.Upright is [var only] ? Unit.Millimetre.Of(only.ClosingPosition) : null,
             ["uprightDampers"] = new JsonArray([.. result.Upright.Select(upright => (JsonNode)new JsonObject
             {
-                ["topMountStiffness_N_per_mm"] = upright.MountStiffness / 1e3,
-                ["closingPosition_mm"] = upright.ClosingPosition * 1e3,
+                ["topMountStiffness_N_per_mm"] = Unit.NewtonPerMillimetre.Of(upright.MountStiffness),
+                ["closingPosition_mm"] = Unit.Millimetre.Of(upright.ClosingPosition),
                 ["layouts"] = Summary.Texts(upright.Layouts.Select(i => result.Layouts[i].Name)),
             })]),
             ["layouts"] = new JsonArray([.. result.Layouts.Select(layout => (JsonNode)OfLayout(layout, result.Study))]),
@@ -120,7 +121,7 @@ public static class WindowSummary
 
     private static JsonObject OfLayout(LayoutWindow layout, StudyCase study)
     {
-        var node = new JsonObject { ["name"] = layout.Name, ["position_mm"] = layout.Position * 1e3, ["closingPosition_mm"] = layout.ClosingPosition * 1e3 };
+        var node = new JsonObject { ["name"] = layout.Name, ["position_mm"] = Unit.Millimetre.Of(layout.Position), ["closingPosition_mm"] = Unit.Millimetre.Of(layout.ClosingPosition) };
         node["window"] = OfVerdict(layout.Verdict);
         node["modes"] = new JsonArray([.. layout.Modes.All.Select(mode => (JsonNode)new JsonObject
         {
@@ -134,15 +135,15 @@ public static class WindowSummary
 
     private static JsonObject OfRemedy(WindowRemedy remedy, LayoutWindow layout, StudyCase study)
     {
-        var (key, scale) = remedy.Kind switch
+        var (name, unit) = remedy.Kind switch
         {
-            RemedyKind.DamperPosition => ("damperPosition_mm", 1e3),
-            RemedyKind.SpringPosition => ("springPosition_mm", 1e3),
-            RemedyKind.AntiRollBar => ("antiRollBar_N_m_per_deg", Math.PI / 180),
-            RemedyKind.Track => ("track_mm", 1e3),
-            _ => ("compressionShareOfMean", 1.0),
+            RemedyKind.DamperPosition => ("damperPosition", Unit.Millimetre),
+            RemedyKind.SpringPosition => ("springPosition", Unit.Millimetre),
+            RemedyKind.AntiRollBar => ("antiRollBar", Unit.NewtonMetrePerDegree),
+            RemedyKind.Track => ("track", Unit.Millimetre),
+            _ => ("compressionShareOfMean", Unit.One),
         };
-        var node = new JsonObject { ["change"] = key, ["present"] = remedy.Present * scale, ["needed"] = remedy.Needed * scale, ["sentence"] = RemedyWords.Of(remedy, layout, study) };
+        var node = new JsonObject { ["change"] = unit.KeyOf(name), ["present"] = unit.Of(remedy.Present), ["needed"] = unit.Of(remedy.Needed), ["sentence"] = RemedyWords.Of(remedy, layout, study) };
         if (remedy.Mounts is { } mounts)
         {
             node["axleEnd_mm"] = OfPoint(mounts.AxleEnd);
@@ -153,7 +154,7 @@ public static class WindowSummary
     }
 
     // A mount is given to a thousandth of a millimetre: what rounding adds beyond is no part of it.
-    private static JsonArray OfPoint(Point3 point) => [.. new[] { point.X, point.Y, point.Z }.Select(metres => (JsonNode)Math.Round(metres * 1e3, 3))];
+    private static JsonArray OfPoint(Point3 point) => [.. new[] { point.X, point.Y, point.Z }.Select(metres => (JsonNode)Math.Round(Unit.Millimetre.Of(metres), 3))];
 
     private static JsonObject OfEdge(WindowEdge edge, double scale) => new()
     {

@@ -15,7 +15,7 @@ namespace RollRide.Roads;
 public static class RoughnessIndex
 {
     /// <summary>Speed of the reference quarter car, m/s.</summary>
-    public const double Speed = 80 / 3.6;
+    public static double Speed { get; } = 80 * Unit.KilometrePerHour.InSi;
 
     private const double TyreStiffness = 653;
     private const double SpringStiffness = 63.3;

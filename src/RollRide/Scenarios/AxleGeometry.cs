@@ -1,4 +1,5 @@
 using RollRide.Mounting;
+using RollRide.Numerics;
 using RollRide.Vehicle;
 
 namespace RollRide.Scenarios;
@@ -15,10 +16,10 @@ internal sealed record AxleGeometry(double RollCentreHeight, double? RollCentreB
     {
         var file = context.File.Vehicle;
         var travel = file.Travel is { } range
-            ? new TravelRange { Bump = range.BumpMm * Units.MetresPerMm, Rebound = range.ReboundMm * Units.MetresPerMm, Roll = range.RollDeg * Units.RadPerDeg, Combinations = range.Combinations }
+            ? new TravelRange { Bump = range.BumpMm * Unit.Millimetre.InSi, Rebound = range.ReboundMm * Unit.Millimetre.InSi, Roll = range.RollDeg * Unit.Degree.InSi, Combinations = range.Combinations }
             : null;
         if (file.RollCentreHeightMm is { } height)
-            return new AxleGeometry(height * Units.MetresPerMm, file.RollCentreBodyShare, null, travel);
+            return new AxleGeometry(height * Unit.Millimetre.InSi, file.RollCentreBodyShare, null, travel);
         if (file.RollCentreBodyShare is not null)
             context.Refuse("vehicle.rollCentreBodyShare", $"this goes with rollCentreHeight_mm; with {(file.LateralLocation is null ? "linkage" : "lateralLocation")} it follows from the geometry");
         if (file.LateralLocation is { } location)
@@ -29,7 +30,7 @@ internal sealed record AxleGeometry(double RollCentreHeight, double? RollCentreB
             return null;
         }
 
-        var linkage = ReadLinkage(context, file.Linkage!, file.TrackMm / 2 * Units.MetresPerMm);
+        var linkage = ReadLinkage(context, file.Linkage!, file.TrackMm / 2 * Unit.Millimetre.InSi);
         if (linkage is null || (travel is { Combinations: TravelCombinations.All } && !Reaches(context, linkage, travel)))
             return null;
         return new AxleGeometry(linkage.WheelAt(0).RollCentreHeight, null, linkage, travel);
@@ -46,7 +47,7 @@ internal sealed record AxleGeometry(double RollCentreHeight, double? RollCentreB
         if (file.PanhardRod is { } rod)
             return context.Make<LateralLocation>("vehicle.lateralLocation.panhardRod", () => new PanhardRod(Points.RearView(rod.AxleEndMm), Points.RearView(rod.BodyEndMm)));
         if (file.WattLinkage is { } watt)
-            return new WattLinkage(watt.PivotHeightMm * Units.MetresPerMm) { PivotIsOnBody = watt.PivotOn == PivotPlace.Body };
+            return new WattLinkage(watt.PivotHeightMm * Unit.Millimetre.InSi) { PivotIsOnBody = watt.PivotOn == PivotPlace.Body };
         var leaf = file.LeafSprings!;
         var (front, rear) = (Points.RearView(leaf.FrontEyeMm), Points.RearView(leaf.RearEyeMm));
         var before = context.Faults.Count;
@@ -61,7 +62,7 @@ internal sealed record AxleGeometry(double RollCentreHeight, double? RollCentreB
 
     private static WheelLinkage? ReadLinkage(ReadingContext context, LinkageFile file, double halfTrack)
     {
-        double centre = file.WheelCentreHeightMm * Units.MetresPerMm;
+        double centre = file.WheelCentreHeightMm * Unit.Millimetre.InSi;
         if (file.DoubleWishbone is { } arms)
         {
             return context.Make<WheelLinkage>("vehicle.linkage.doubleWishbone", () => new DoubleWishbone(
@@ -84,9 +85,9 @@ internal sealed record AxleGeometry(double RollCentreHeight, double? RollCentreB
         double byRoll = travel.Roll * linkage.HalfTrack;
         double up = travel.Bump + byRoll, down = -travel.Rebound - byRoll;
         if (up >= linkage.Highest.Travel)
-            context.Refuse("vehicle.travel.bump_mm", $"with full roll a wheel rises by {up * 1e3:F1} mm, but at {linkage.Highest.Travel * 1e3:F1} mm {linkage.Highest.Reason}: {(up - linkage.Highest.Travel) * 1e3:F1} mm are missing");
+            context.Refuse("vehicle.travel.bump_mm", $"with full roll a wheel rises by {Unit.Millimetre.Show(up):F1}, but at {Unit.Millimetre.Show(linkage.Highest.Travel):F1} {linkage.Highest.Reason}: {Unit.Millimetre.Show(up - linkage.Highest.Travel):F1} are missing");
         if (down <= linkage.Lowest.Travel)
-            context.Refuse("vehicle.travel.rebound_mm", $"with full roll a wheel falls by {-down * 1e3:F1} mm, but at {-linkage.Lowest.Travel * 1e3:F1} mm {linkage.Lowest.Reason}: {(linkage.Lowest.Travel - down) * 1e3:F1} mm are missing");
+            context.Refuse("vehicle.travel.rebound_mm", $"with full roll a wheel falls by {Unit.Millimetre.Show(-down):F1}, but at {Unit.Millimetre.Show(-linkage.Lowest.Travel):F1} {linkage.Lowest.Reason}: {Unit.Millimetre.Show(linkage.Lowest.Travel - down):F1} are missing");
         return up < linkage.Highest.Travel && down > linkage.Lowest.Travel;
     }
 }

@@ -36,8 +36,8 @@ internal static class CorneringReader
             path += ".steering";
             var steering = file.Steering!;
             var signal = steering.File is { } record
-                ? ReadRecord(context, $"{path}.file", record, Angle, Units.RadPerDeg, duration)
-                : ReadEvents(context, $"{path}.events", steering.Events!, e => e.AmplitudeDeg * Units.RadPerDeg, duration);
+                ? ReadRecord(context, $"{path}.file", record, Angle, Unit.Degree.InSi, duration)
+                : ReadEvents(context, $"{path}.events", steering.Events!, e => e.AmplitudeDeg * Unit.Degree.InSi, duration);
             var model = ReadSingleTrack(context, $"{path}.singleTrack", steering.SingleTrack);
             if (model is not null && CheckSingleTrack(context, $"{path}.singleTrack", model, speed) && signal is not null)
                 input = context.Make(path, () => new SteeredLateralAcceleration(model, signal, speed, duration));
@@ -61,7 +61,7 @@ internal static class CorneringReader
 
         if (!model.IsStable(speed))
         {
-            context.Refuse(path, $"the vehicle oversteers and {speed * 3.6:F0} km/h is above its critical speed of {model.CriticalSpeed * 3.6:F0} km/h: it would spin");
+            context.Refuse(path, $"the vehicle oversteers and {Unit.KilometrePerHour.Show(speed):F0} is above its critical speed of {Unit.KilometrePerHour.Show(model.CriticalSpeed):F0}: it would spin");
             return false;
         }
 
@@ -70,13 +70,13 @@ internal static class CorneringReader
         var fastest = Math.Max((front + rear) / (model.Mass * speed), ((model.A * model.A * front) + (model.B * model.B * rear)) / (model.YawInertia * speed));
         if (fastest > FastestYaw)
         {
-            context.Refuse(path, $"at {speed * 3.6:F0} km/h this vehicle would answer the steering within {1e6 / fastest:F0} µs; road vehicles take 20 ms and more: drive faster, or check masses and stiffnesses");
+            context.Refuse(path, $"at {Unit.KilometrePerHour.Show(speed):F0} this vehicle would answer the steering within {Unit.Microsecond.Show(1 / fastest):F0}; road vehicles take 20 ms and more: drive faster, or check masses and stiffnesses");
             return false;
         }
 
         var gyration = Math.Sqrt(model.YawInertia / model.Mass);
         if (model.Wheelbase is < 1.5 or > 8)
-            context.Warn($"{path}.cgToFrontAxle_mm", $"the wheelbase is {model.Wheelbase * 1e3:F0} mm; road vehicles have 1500 to 8000 mm");
+            context.Warn($"{path}.cgToFrontAxle_mm", $"the wheelbase is {Unit.Millimetre.Show(model.Wheelbase):F0}; road vehicles have 1500 to 8000 mm");
         if (gyration / model.Wheelbase is < 0.25 or > 0.75)
             context.Warn($"{path}.yawInertia_kg_m2", $"its radius of gyration is {gyration / model.Wheelbase:F2} of the wheelbase; road vehicles have 0.25 to 0.75");
         foreach (var (key, stiffness, load) in new[]
@@ -163,10 +163,10 @@ internal static class CorneringReader
         {
             Mass = file.MassKg,
             YawInertia = file.YawInertia,
-            A = file.CgToFrontAxleMm * Units.MetresPerMm,
-            B = file.CgToRearAxleMm * Units.MetresPerMm,
-            FrontCorneringStiffness = file.FrontCorneringStiffness * Units.Kilo,
-            RearCorneringStiffness = file.RearCorneringStiffness * Units.Kilo,
+            A = file.CgToFrontAxleMm * Unit.Millimetre.InSi,
+            B = file.CgToRearAxleMm * Unit.Millimetre.InSi,
+            FrontCorneringStiffness = file.FrontCorneringStiffness * Unit.KilonewtonPerRadian.InSi,
+            RearCorneringStiffness = file.RearCorneringStiffness * Unit.KilonewtonPerRadian.InSi,
             SteeringRatio = file.SteeringRatio,
         });
 }

@@ -1,5 +1,6 @@
 using RollRide.Damping;
 using RollRide.DataFiles;
+using RollRide.Numerics;
 
 namespace RollRide.Scenarios;
 
@@ -48,7 +49,7 @@ internal static class DamperReader
             Friction = file.Friction,
             FrictionVelocity = file.FrictionVelocity,
             GasForce = file.GasForce,
-            TopMountStiffness = file.TopMountStiffness * Units.Kilo,
+            TopMountStiffness = file.TopMountStiffness * Unit.NewtonPerMillimetre.InSi,
         });
     }
 

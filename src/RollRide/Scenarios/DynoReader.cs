@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using RollRide.Damping;
 using RollRide.DataFiles;
+using RollRide.Numerics;
 
 namespace RollRide.Scenarios;
 
@@ -14,10 +15,10 @@ public static class DynoReader
     private const double LeastPeakVelocity = 0.005, LargestVelocity = 20, LeastPeakForce = 5, LargestForce = 1e5;
 
     // For each quantity its columns by unit, with the factor to SI. One of velocity's and one of force's must be there.
-    private static readonly (string Column, double Factor)[] Velocity = [("velocity_m_per_s", 1), ("velocity_mm_per_s", 1e-3)];
-    private static readonly (string Column, double Factor)[] Force = [("force_N", 1), ("force_kN", 1e3)];
-    private static readonly (string Column, double Factor)[] Time = [("time_s", 1), ("time_ms", 1e-3)];
-    private static readonly (string Column, double Factor)[] Displacement = [("displacement_m", 1), ("displacement_mm", 1e-3)];
+    private static readonly (string Column, double Factor)[] Velocity = [("velocity_m_per_s", 1), ("velocity_mm_per_s", Unit.Millimetre.InSi)];
+    private static readonly (string Column, double Factor)[] Force = [("force_N", 1), ("force_kN", Unit.Kilonewton.InSi)];
+    private static readonly (string Column, double Factor)[] Time = [("time_s", 1), ("time_ms", Unit.Millisecond.InSi)];
+    private static readonly (string Column, double Factor)[] Displacement = [("displacement_m", 1), ("displacement_mm", Unit.Millimetre.InSi)];
     private static readonly (string Column, double Factor)[] CrankAngle = [("crankAngle_deg", 1)];
     private static readonly (string Column, double Factor)[] CrankSpeed = [("crankSpeed_rpm", 6)]; // revolutions a minute to degrees a second
 

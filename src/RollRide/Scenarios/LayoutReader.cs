@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using RollRide.Damping;
 using RollRide.DataFiles;
 using RollRide.Mounting;
+using RollRide.Numerics;
 using RollRide.Studies;
 using RollRide.Vehicle;
 
@@ -81,7 +82,7 @@ internal static class LayoutReader
             return (null, null);
         }
 
-        var rest = length / Units.MetresPerMm;
+        var rest = length / Unit.Millimetre.InSi;
         if (file.ClosedLengthMm >= rest)
         {
             context.Refuse($"{path}.placement", $"the mounts are {rest:F1} mm apart at ride height, but damper '{layout.Damper}' is {file.ClosedLengthMm} mm long when closed: {file.ClosedLengthMm - rest:F1} mm are missing");
@@ -94,6 +95,6 @@ internal static class LayoutReader
             return null;
         }
 
-        return ((rest - file.ClosedLengthMm) * Units.MetresPerMm, (file.ExtendedLengthMm - rest) * Units.MetresPerMm);
+        return ((rest - file.ClosedLengthMm) * Unit.Millimetre.InSi, (file.ExtendedLengthMm - rest) * Unit.Millimetre.InSi);
     }
 }

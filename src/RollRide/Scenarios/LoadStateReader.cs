@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using RollRide.Dynamics;
 using RollRide.Findings;
+using RollRide.Numerics;
 using RollRide.Studies;
 using RollRide.Vehicle;
 
@@ -73,7 +74,7 @@ internal static class LoadStateReader
         Name = name,
         BodyMass = file.MassKg ?? written.Mass,
         RollInertia = file.RollInertia ?? written.RollInertia,
-        CgHeight = (file.CgHeightMm * Units.MetresPerMm) ?? written.CgHeight,
-        Masses = [.. file.Payload.Select(part => new LoadedMass { Mass = part.MassKg, Height = part.HeightMm * Units.MetresPerMm, RollInertia = part.RollInertia })],
+        CgHeight = (file.CgHeightMm * Unit.Millimetre.InSi) ?? written.CgHeight,
+        Masses = [.. file.Payload.Select(part => new LoadedMass { Mass = part.MassKg, Height = part.HeightMm * Unit.Millimetre.InSi, RollInertia = part.RollInertia })],
     });
 }

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using RollRide.Cornering;
 using RollRide.Dynamics;
 using RollRide.Metrics;
+using RollRide.Numerics;
 using RollRide.Roads;
 
 namespace RollRide.Scenarios;
@@ -19,8 +20,8 @@ internal static class ManoeuvreReader
     {
         var file = context.File.Manoeuvre;
         var before = context.Faults.Count;
-        var road = RoadReader.Read(context, $"{Path}.road", file.Road, file.SpeedKmPerH * Units.MetresPerSecondPerKmPerHour, file.Duration);
-        var cornering = CorneringReader.Read(context, $"{Path}.cornering", file.Cornering, file.SpeedKmPerH * Units.MetresPerSecondPerKmPerHour, file.Duration);
+        var road = RoadReader.Read(context, $"{Path}.road", file.Road, file.SpeedKmPerH * Unit.KilometrePerHour.InSi, file.Duration);
+        var cornering = CorneringReader.Read(context, $"{Path}.cornering", file.Cornering, file.SpeedKmPerH * Unit.KilometrePerHour.InSi, file.Duration);
         var given = ReadPhases(context, file);
         if (road is null || cornering is null || context.Faults.Count > before)
             return null;

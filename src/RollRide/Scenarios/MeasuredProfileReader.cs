@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using RollRide.DataFiles;
+using RollRide.Numerics;
 using RollRide.Roads;
 
 namespace RollRide.Scenarios;
@@ -44,7 +45,7 @@ public static class MeasuredProfileReader
             throw new DataFileException(new DataFileFault(table.Path, null, null, null, "a profile needs three rows or more"));
         table.RequireStrictlyAscending(Distance);
         var step = EvenStep(table);
-        double[] Track(string column) => [.. table.Column(column).Select(z => z * Units.MetresPerMm)];
+        double[] Track(string column) => [.. table.Column(column).Select(z => z * Unit.Millimetre.InSi)];
         var profile = new RoadProfile(
             step,
             Track(table.HasColumn(Left) ? Left : Right),
@@ -58,7 +59,7 @@ public static class MeasuredProfileReader
         if (departure > Implausible)
             warnings.Add(FormattableString.Invariant($"{table.Path}: the road departs from a straight line by {departure:G3} m; is it in mm, and is it a road?"));
         if (departure > 0 && departure < Smoothest)
-            warnings.Add(FormattableString.Invariant($"{table.Path}: the road departs from a straight line by {departure * 1e3:G3} mm only; were heights in metres written as mm?"));
+            warnings.Add(FormattableString.Invariant($"{table.Path}: the road departs from a straight line by {Unit.Millimetre.Show(departure):G3} only; were heights in metres written as mm?"));
         return new MeasuredProfile(profile, table.Column(Distance)[0], isOneTrack, warnings.ToImmutable());
     }
 

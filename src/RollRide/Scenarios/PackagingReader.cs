@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using RollRide.Numerics;
 using RollRide.Packaging;
 using RollRide.Vehicle;
 
@@ -24,7 +25,7 @@ internal static class PackagingReader
         }
 
         double halfTrack = context.File.Vehicle.TrackMm / 2;
-        if (TravelEnvelope.Of(geometry.Travel, context.Stops.Bump, context.Stops.Rebound, halfTrack * Units.MetresPerMm) is not { } travel)
+        if (TravelEnvelope.Of(geometry.Travel, context.Stops.Bump, context.Stops.Rebound, halfTrack * Unit.Millimetre.InSi) is not { } travel)
         {
             context.Refuse(Path, $"without vehicle.travel there is nothing to keep clear over; give bump_mm, rebound_mm and roll_deg there, or bump and rebound stops that both heave and roll reach");
             return null;
@@ -61,27 +62,27 @@ internal static class PackagingReader
             Travel = travel,
             Damper = new DamperEnvelope
             {
-                UpperDiameter = envelope.UpperDiameterMm * Units.MetresPerMm,
-                UpperLength = envelope.UpperLengthMm * Units.MetresPerMm,
-                LowerDiameter = envelope.LowerDiameterMm * Units.MetresPerMm,
-                LowerLength = envelope.LowerLengthMm * Units.MetresPerMm,
-                UpperBush = envelope.UpperBushMm * Units.MetresPerMm,
-                LowerBush = envelope.LowerBushMm * Units.MetresPerMm,
-                ClosedLength = closed * Units.MetresPerMm,
-                ExtendedLength = extended * Units.MetresPerMm,
+                UpperDiameter = envelope.UpperDiameterMm * Unit.Millimetre.InSi,
+                UpperLength = envelope.UpperLengthMm * Unit.Millimetre.InSi,
+                LowerDiameter = envelope.LowerDiameterMm * Unit.Millimetre.InSi,
+                LowerLength = envelope.LowerLengthMm * Unit.Millimetre.InSi,
+                UpperBush = envelope.UpperBushMm * Unit.Millimetre.InSi,
+                LowerBush = envelope.LowerBushMm * Unit.Millimetre.InSi,
+                ClosedLength = closed * Unit.Millimetre.InSi,
+                ExtendedLength = extended * Unit.Millimetre.InSi,
             },
             Mounts = new DamperMounts
             {
-                AxleEndHeight = mounts.AxleEndHeightMm * Units.MetresPerMm,
-                BodyEndHeight = mounts.BodyEndHeightMm * Units.MetresPerMm,
-                AxleEndForward = mounts.AxleEndForwardMm * Units.MetresPerMm,
-                BodyEndForward = mounts.BodyEndForwardMm * Units.MetresPerMm,
-                BodyEndOutboard = mounts.BodyEndOutboardMm * Units.MetresPerMm,
+                AxleEndHeight = mounts.AxleEndHeightMm * Unit.Millimetre.InSi,
+                BodyEndHeight = mounts.BodyEndHeightMm * Unit.Millimetre.InSi,
+                AxleEndForward = mounts.AxleEndForwardMm * Unit.Millimetre.InSi,
+                BodyEndForward = mounts.BodyEndForwardMm * Unit.Millimetre.InSi,
+                BodyEndOutboard = mounts.BodyEndOutboardMm * Unit.Millimetre.InSi,
             },
             Rail = file.FrameRail is { } rail ? ToKeepOut("frame rail", rail, movesWithAxle: false) : null,
             KeepOuts = KeepOuts(context, file, halfTrack),
-            ClearanceBetweenDampers = file.BetweenDampersMm * Units.MetresPerMm,
-            SearchTo = halfTrack * Units.MetresPerMm,
+            ClearanceBetweenDampers = file.BetweenDampersMm * Unit.Millimetre.InSi,
+            SearchTo = halfTrack * Unit.Millimetre.InSi,
         });
     }
 
@@ -126,10 +127,10 @@ internal static class PackagingReader
     {
         Name = name,
         MovesWithAxle = movesWithAxle,
-        Inner = file.InnerMm * Units.MetresPerMm,
-        Outer = file.OuterMm * Units.MetresPerMm,
-        Bottom = file.BottomMm * Units.MetresPerMm,
-        Top = file.TopMm * Units.MetresPerMm,
-        Clearance = file.ClearanceMm * Units.MetresPerMm,
+        Inner = file.InnerMm * Unit.Millimetre.InSi,
+        Outer = file.OuterMm * Unit.Millimetre.InSi,
+        Bottom = file.BottomMm * Unit.Millimetre.InSi,
+        Top = file.TopMm * Unit.Millimetre.InSi,
+        Clearance = file.ClearanceMm * Unit.Millimetre.InSi,
     };
 }

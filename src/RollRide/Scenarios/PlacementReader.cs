@@ -1,4 +1,5 @@
 using RollRide.Mounting;
+using RollRide.Numerics;
 using RollRide.Packaging;
 
 namespace RollRide.Scenarios;
@@ -16,7 +17,7 @@ internal static class PlacementReader
     {
         var vehicle = context.File.Vehicle;
         var suspension = vehicle.Suspension;
-        var halfTrack = vehicle.TrackMm / 2 * Units.MetresPerMm;
+        var halfTrack = vehicle.TrackMm / 2 * Unit.Millimetre.InSi;
         if (file.MotionRatios is { } ratios)
         {
             if (suspension.GuidesEachWheel && ratios.Heave != ratios.Roll)

@@ -1,4 +1,5 @@
 using RollRide.Mounting;
+using RollRide.Numerics;
 
 namespace RollRide.Scenarios;
 
@@ -6,7 +7,7 @@ namespace RollRide.Scenarios;
 internal static class Points
 {
     public static Point3 Space(IReadOnlyList<double> mm) =>
-        new(mm[0] * Units.MetresPerMm, mm[1] * Units.MetresPerMm, mm[2] * Units.MetresPerMm);
+        new(mm[0] * Unit.Millimetre.InSi, mm[1] * Unit.Millimetre.InSi, mm[2] * Unit.Millimetre.InSi);
 
-    public static RearViewPoint RearView(IReadOnlyList<double> mm) => new(mm[0] * Units.MetresPerMm, mm[1] * Units.MetresPerMm);
+    public static RearViewPoint RearView(IReadOnlyList<double> mm) => new(mm[0] * Unit.Millimetre.InSi, mm[1] * Unit.Millimetre.InSi);
 }

@@ -1,3 +1,4 @@
+using RollRide.Numerics;
 using RollRide.Roads;
 
 namespace RollRide.Scenarios;
@@ -24,7 +25,7 @@ internal static class RandomRoadReader
             Spectrum = spectrum,
             Coherence = coherence,
             Seed = file.Seed,
-            ContactLength = file.ContactLengthMm * Units.MetresPerMm,
+            ContactLength = file.ContactLengthMm * Unit.Millimetre.InSi,
             LeadIn = file.LeadIn,
         };
     }

@@ -2,6 +2,7 @@ using System.Text.Json.Nodes;
 using RollRide.Damping;
 using RollRide.DataFiles;
 using RollRide.Findings;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Scenarios;
@@ -39,7 +40,7 @@ public static class ReducedDamper
             ["version"] = Provenance.ProgramVersion,
             ["friction_N"] = Rounded(reduction.Friction),
             ["gasForceAtMidStroke_N"] = Rounded(reduction.GasForce),
-            ["gasRate_N_per_mm"] = reduction.GasRate is { } rate ? Math.Round(rate / Units.Kilo, 3) : null,
+            ["gasRate_N_per_mm"] = reduction.GasRate is { } rate ? Math.Round(Unit.NewtonPerMillimetre.Of(rate), 3) : null,
             ["warnings"] = new JsonArray([.. reduction.Warnings.Select(warning => JsonValue.Create(warning))]),
             ["conclusions"] = new JsonArray([.. DamperConclusions.Of(reduction, fit).Select(text => JsonValue.Create(text))]),
             ["dampers"] = new JsonObject { [Path.GetFileNameWithoutExtension(sources[0])] = entry },

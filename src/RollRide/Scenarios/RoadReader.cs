@@ -52,7 +52,7 @@ internal static class RoadReader
         if (file.Measured is { } measured)
             road = ReadMeasured(context, $"{path}.measured", measured, road, speed * duration);
         if (file.Random is { } random)
-            road = road with { Unevenness = RandomRoadReader.Read(context, $"{path}.random", random, context.File.Vehicle.TrackMm * Units.MetresPerMm) };
+            road = road with { Unevenness = RandomRoadReader.Read(context, $"{path}.random", random, context.File.Vehicle.TrackMm * Unit.Millimetre.InSi) };
         return context.Faults.Count > before ? null : road;
     }
 
@@ -75,7 +75,7 @@ internal static class RoadReader
         var (distance, height) = (table.Column(Distance), table.Column(column));
         for (var row = 1; row < height.Length; row++)
         {
-            var rise = Math.Abs(height[row] - height[row - 1]) * Units.MetresPerMm;
+            var rise = Math.Abs(height[row] - height[row - 1]) * Unit.Millimetre.InSi;
             var slope = rise / (distance[row] - distance[row - 1]);
             if (slope > SteepestEdge || (slope > SteepestHill && rise > HighestObstacle))
                 throw new DataFileException(table.FaultAt(row, column, FormattableString.Invariant($"from the row before the road rises or falls by {rise:G3} m with a slope of {slope:G3}; a slope of {SteepestEdge} is the steepest accepted, and {SteepestHill} where it is higher than {HighestObstacle} m: no wheel follows more")));
@@ -93,20 +93,20 @@ internal static class RoadReader
         if (peak > ImplausiblyHigh)
             context.Warn(path, $"the obstacle is {peak:F1} m high; heights are in mm");
         else if (file.Bump is { } bump && peak > HighestBump && peak > SteepestBump * bump.Length)
-            context.Warn(path, $"the bump is {peak / Units.MetresPerMm:F0} mm high and {bump.Length} m long: no tyre rolls over that at speed");
+            context.Warn(path, $"the bump is {peak / Unit.Millimetre.InSi:F0} mm high and {bump.Length} m long: no tyre rolls over that at speed");
         else if (peak < ImplausiblyLow)
-            context.Warn(path, $"the obstacle is {peak / Units.MetresPerMm:G3} mm high; heights are in mm: is this one in m?");
+            context.Warn(path, $"the obstacle is {peak / Unit.Millimetre.InSi:G3} mm high; heights are in mm: is this one in m?");
     }
 
     private static PiecewiseSignal Shape(RoadEventFile file, double speed) => file switch
     {
-        { Bump: { } bump } => RoadEvents.HaversineBump(file.Start, bump.Length, bump.HeightMm * Units.MetresPerMm),
-        { Ramp: { } ramp } => RoadEvents.Ramp(file.Start, ramp.Length, ramp.HeightMm * Units.MetresPerMm),
-        { Step: { } step } => RoadEvents.Step(file.Start, step.HeightMm * Units.MetresPerMm, step.EdgeLength),
-        { Pothole: { } hole } => RoadEvents.Pothole(file.Start, hole.Length, hole.DepthMm * Units.MetresPerMm, hole.EdgeLength),
-        { Sine: { } sine } => RoadEvents.Sine(file.Start, sine.Wavelength, sine.AmplitudeMm * Units.MetresPerMm, sine.Cycles),
+        { Bump: { } bump } => RoadEvents.HaversineBump(file.Start, bump.Length, bump.HeightMm * Unit.Millimetre.InSi),
+        { Ramp: { } ramp } => RoadEvents.Ramp(file.Start, ramp.Length, ramp.HeightMm * Unit.Millimetre.InSi),
+        { Step: { } step } => RoadEvents.Step(file.Start, step.HeightMm * Unit.Millimetre.InSi, step.EdgeLength),
+        { Pothole: { } hole } => RoadEvents.Pothole(file.Start, hole.Length, hole.DepthMm * Unit.Millimetre.InSi, hole.EdgeLength),
+        { Sine: { } sine } => RoadEvents.Sine(file.Start, sine.Wavelength, sine.AmplitudeMm * Unit.Millimetre.InSi, sine.Cycles),
         { SweptSine: { } swept } => RoadEvents.SweptSine(
-            file.Start, swept.StartFrequency, swept.EndFrequency, swept.AmplitudeMm * Units.MetresPerMm, swept.Cycles, speed),
+            file.Start, swept.StartFrequency, swept.EndFrequency, swept.AmplitudeMm * Unit.Millimetre.InSi, swept.Cycles, speed),
         _ => throw new System.Diagnostics.UnreachableException(),
     };
 
@@ -137,12 +137,12 @@ internal static class RoadReader
 
                 // The vehicle starts at rest on the first sample, so heights count from there.
                 var values = table.Column(column);
-                var elevations = values.Select(z => (z - values[0]) * Units.MetresPerMm).ToArray();
+                var elevations = values.Select(z => (z - values[0]) * Unit.Millimetre.InSi).ToArray();
                 var highest = elevations.Max(Math.Abs);
                 if (highest > ImplausiblyHigh)
                     context.Warn(path, $"column {column} departs from its start by {highest:F1} m; is it in mm?");
                 else if (highest < ImplausiblyLow)
-                    context.Warn(path, $"column {column} departs from its start by no more than {highest / Units.MetresPerMm:G3} mm; is it in m?");
+                    context.Warn(path, $"column {column} departs from its start by no more than {highest / Unit.Millimetre.InSi:G3} mm; is it in m?");
                 road = road.With(RoadEvents.Sampled(distance, elevations), side);
             }
 
@@ -171,17 +171,17 @@ internal static class RoadReader
                 profile = profile.Detrended();
             if (file.SpacingMm is { } spacing)
             {
-                var samples = profile.Length / (spacing * Units.MetresPerMm);
+                var samples = profile.Length / (spacing * Unit.Millimetre.InSi);
                 if (samples > MostSamples)
                 {
-                    context.Refuse($"{path}.spacing_mm", $"over {profile.Length:F0} m this makes {samples:F0} samples, and no more than {MostSamples} find room; give at least {Math.Ceiling(profile.Length / Units.MetresPerMm / MostSamples)} mm");
+                    context.Refuse($"{path}.spacing_mm", $"over {profile.Length:F0} m this makes {samples:F0} samples, and no more than {MostSamples} find room; give at least {Math.Ceiling(profile.Length / Unit.Millimetre.InSi / MostSamples)} mm");
                     return null;
                 }
 
-                profile = profile.Resampled(spacing * Units.MetresPerMm);
+                profile = profile.Resampled(spacing * Unit.Millimetre.InSi);
             }
 
-            var driven = profile.Enveloped(file.ContactLengthMm * Units.MetresPerMm).ToRoad(road.Speed, measured.Start);
+            var driven = profile.Enveloped(file.ContactLengthMm * Unit.Millimetre.InSi).ToRoad(road.Speed, measured.Start);
             return road.With(driven.Left, RoadSide.Left).With(driven.Right, RoadSide.Right);
         }) ?? road;
     }

@@ -77,7 +77,7 @@ public static class ScenarioReader
             {
                 RelativeTolerance = file.Solver.RelativeTolerance,
                 AbsoluteTolerance = file.Solver.AbsoluteTolerance,
-                MaximumStep = file.Solver.MaximumStepMs * 1e-3,
+                MaximumStep = file.Solver.MaximumStepMs * Unit.Millisecond.InSi,
             },
             Analysis = new AnalysisSettings(
                 file.Analysis.ReferenceDamperVelocity,

@@ -1,5 +1,6 @@
 using RollRide.Dynamics;
 using RollRide.Modes;
+using RollRide.Numerics;
 using RollRide.Vehicle;
 
 namespace RollRide.Scenarios;
@@ -29,7 +30,7 @@ internal static class StandingCheck
 
         var heaveRate = linear.Stiffness[HalfCarState.BodyHeave, HalfCarState.BodyHeave];
         if (heaveRate <= 0)
-            context.Refuse("vehicle.springs", $"nothing holds the body at ride height: the springs' rate there is {heaveRate / Units.Kilo:G4} N/mm at the wheels; it must be greater than 0");
+            context.Refuse("vehicle.springs", $"nothing holds the body at ride height: the springs' rate there is {Unit.NewtonPerMillimetre.Show(heaveRate):G4} at the wheels; it must be greater than 0");
         else if (!ModeFollower.IsStable(linear))
             RefuseUnstable(context, new UnstableBodyException(linear));
         else if (index == 0 && !ModeNaming.Swings(linear))
@@ -68,7 +69,7 @@ internal static class StandingCheck
         var preload = (share - lifted) / vehicle.Spring.Fitting.HeaveRatio;
         if (preload > LargestPreload)
         {
-            context.Refuse("vehicle.springs.placement", $"in heave the springs move {vehicle.Spring.Fitting.HeaveRatio:G3} of the wheels' travel, so that each would carry {preload / Units.Kilo:G4} kN at ride height; no vehicle's spring does");
+            context.Refuse("vehicle.springs.placement", $"in heave the springs move {vehicle.Spring.Fitting.HeaveRatio:G3} of the wheels' travel, so that each would carry {preload / Unit.NewtonPerMillimetre.InSi:G4} kN at ride height; no vehicle's spring does");
             return false;
         }
 
@@ -100,7 +101,7 @@ internal static class StandingCheck
 
         context.Refuse(
             "vehicle.antiRollBar_N_m_per_deg",
-            $"the body cannot stand: its weight above the roll centre (ms g h) takes {unstable.GravityMoment * Units.RadPerDeg:F0} N·m per degree of roll, and springs, bar and tyres give back only {unstable.RollStiffness * Units.RadPerDeg:F0}; a higher roll stiffness or a lower centre of gravity is needed");
+            $"the body cannot stand: its weight above the roll centre (ms g h) takes {unstable.GravityMoment * Unit.Degree.InSi:F0} N·m per degree of roll, and springs, bar and tyres give back only {unstable.RollStiffness * Unit.Degree.InSi:F0}; a higher roll stiffness or a lower centre of gravity is needed");
     }
 
     private static void CheckRide(ReadingContext context, int index, HalfCar vehicle, DamperLayout layout, double heaveRate)

@@ -1,3 +1,4 @@
+using RollRide.Numerics;
 using RollRide.Vehicle;
 
 namespace RollRide.Scenarios;
@@ -15,7 +16,7 @@ internal static class VehiclePlausibility
         if (vehicle.Body.CgHeight > 2.5 || vehicle.Body.CgHeight < 0.2)
             context.Warn($"{path}.body.cgHeight_mm", $"road vehicles have 200 to 2500 mm");
         if (vehicle.RollArm < 0)
-            context.Warn($"{path}.rollCentreHeight_mm", $"the roll centre lies above the centre of gravity ({vehicle.Body.CgHeight * 1e3:F0} mm): the body would lean into the turn");
+            context.Warn($"{path}.rollCentreHeight_mm", $"the roll centre lies above the centre of gravity ({Unit.Millimetre.Show(vehicle.Body.CgHeight):F0}): the body would lean into the turn");
         var gyration = Math.Sqrt(vehicle.Body.RollInertia / vehicle.Body.Mass) / vehicle.Track;
         if (gyration is < 0.2 or > 0.7)
             context.Warn($"{path}.body.rollInertia_kg_m2", $"its radius of gyration is {gyration:F2} of the track; road vehicles have 0.2 to 0.7");
@@ -30,18 +31,18 @@ internal static class VehiclePlausibility
 
         var deflection = vehicle.StaticTyreLoad / vehicle.Tyre.Stiffness;
         if (deflection is < 0.003 or > 0.1)
-            context.Warn($"{path}.tyres.stiffness_N_per_mm", $"at rest the tyre is pressed in by {deflection * 1e3:F1} mm; road tyres give 3 to 100 mm");
+            context.Warn($"{path}.tyres.stiffness_N_per_mm", $"at rest the tyre is pressed in by {Unit.Millimetre.Show(deflection):F1}; road tyres give 3 to 100 mm");
         if (Math.Abs(vehicle.SeatOffset) > vehicle.Track)
             context.Warn($"{path}.seatOffset_mm", $"the seat lies outside the vehicle");
         if (Math.Abs(vehicle.SeatOffset) is > 0 and < 0.005)
-            context.Warn($"{path}.seatOffset_mm", $"the seat lies {Math.Abs(vehicle.SeatOffset) * 1e3:0.###} mm off the centre plane: is this one in m?");
+            context.Warn($"{path}.seatOffset_mm", $"the seat lies {Unit.Millimetre.Show(Math.Abs(vehicle.SeatOffset)):0.###} off the centre plane: is this one in m?");
         if (vehicle.RollCentreHeight < vehicle.Suspension.LowestUsualRollCentre)
-            context.Warn($"{path}.rollCentreHeight_mm", $"the roll centre lies {-vehicle.RollCentreHeight * 1e3:F0} mm below the road; {vehicle.Suspension.UsualRollCentre}");
+            context.Warn($"{path}.rollCentreHeight_mm", $"the roll centre lies {Unit.Millimetre.Show(-vehicle.RollCentreHeight):F0} below the road; {vehicle.Suspension.UsualRollCentre}");
         if (vehicle.Spring.Fitting.RollRatio > 1.3)
             context.Warn($"{path}.springs.placement", $"the springs' roll ratio is {vehicle.Spring.Fitting.RollRatio:F2}: they stand well outside the tyre contact");
 
         // The roll that the bar alone would leave under 1 g; stiff racing cars have some tenths of a degree with springs and all.
-        var byBar = vehicle.Body.Mass * HalfCar.StandardGravity * vehicle.RollArm / vehicle.AntiRollBar * 180 / Math.PI;
+        var byBar = Unit.Degree.Of(vehicle.Body.Mass * HalfCar.StandardGravity * vehicle.RollArm / vehicle.AntiRollBar);
         if (vehicle.RollArm > 0.1 && byBar < 0.3)
             context.Warn($"{path}.antiRollBar_N_m_per_deg", $"the bar alone would hold roll to {byBar:F2} deg per g: is this one in N·m per rad?");
     }

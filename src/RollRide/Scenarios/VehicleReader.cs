@@ -28,7 +28,7 @@ internal static class VehicleReader
         {
             Name = file.Name,
             Suspension = file.Suspension,
-            Track = file.TrackMm * Units.MetresPerMm,
+            Track = file.TrackMm * Unit.Millimetre.InSi,
             RollCentreHeight = geometry.RollCentreHeight,
             Linkage = geometry.Linkage,
             Travel = geometry.Travel,
@@ -37,20 +37,20 @@ internal static class VehicleReader
             Unsprung = new UnsprungMass
             {
                 Mass = file.Unsprung.MassKg,
-                CgHeight = file.Unsprung.CgHeightMm * Units.MetresPerMm,
+                CgHeight = file.Unsprung.CgHeightMm * Unit.Millimetre.InSi,
                 AxleRollInertia = file.Unsprung.AxleRollInertia,
             },
             Spring = spring,
             BumpStop = bump,
             ReboundStop = rebound,
-            AntiRollBar = file.AntiRollBar * Units.PerDegToPerRad,
+            AntiRollBar = file.AntiRollBar * Unit.NewtonMetrePerDegree.InSi,
             Tyre = new Tyre
             {
-                Stiffness = file.Tyres.Stiffness * Units.Kilo,
+                Stiffness = file.Tyres.Stiffness * Unit.NewtonPerMillimetre.InSi,
                 Damping = file.Tyres.Damping,
-                DualSpacing = file.Tyres.DualSpacingMm * Units.MetresPerMm,
+                DualSpacing = file.Tyres.DualSpacingMm * Unit.Millimetre.InSi,
             },
-            SeatOffset = file.SeatOffsetMm * Units.MetresPerMm,
+            SeatOffset = file.SeatOffsetMm * Unit.Millimetre.InSi,
         });
         if (vehicle is not null)
         {
@@ -69,7 +69,7 @@ internal static class VehicleReader
     {
         Mass = file.MassKg,
         RollInertia = file.RollInertia,
-        CgHeight = file.CgHeightMm * Units.MetresPerMm,
+        CgHeight = file.CgHeightMm * Unit.Millimetre.InSi,
     };
 
     /// <summary>Reads the stops of one side; null in the place of one that is not given or after a fault.</summary>
@@ -84,7 +84,7 @@ internal static class VehicleReader
             return;
         var (travel, most) = (stop.Clearance / stop.Fitting.HeaveRatio, Math.Abs(end.Travel));
         if (travel >= most)
-            context.Refuse(path, $"the wheel must {way} by {travel / Units.MetresPerMm:F1} mm until the stop touches, but at {most / Units.MetresPerMm:F1} mm {end.Reason}");
+            context.Refuse(path, $"the wheel must {way} by {travel / Unit.Millimetre.InSi:F1} mm until the stop touches, but at {most / Unit.Millimetre.InSi:F1} mm {end.Reason}");
     }
 
     private static void CheckSuspension(ReadingContext context, VehicleFile file)
@@ -100,7 +100,7 @@ internal static class VehicleReader
         var fitting = PlacementReader.Read(context, $"{path}.placement", file.Placement);
         SpringCharacteristic? characteristic = null;
         if (file.Rate is { } rate)
-            characteristic = new LinearSpring(rate * Units.Kilo);
+            characteristic = new LinearSpring(rate * Unit.NewtonPerMillimetre.InSi);
         else if (file.TableFromFreeLength is { } free)
             characteristic = ReadTable(context, $"{path}.tableFromFreeLength", free) is { } curve ? new FreeLengthSpringTable(curve) : null;
         else if (file.TableFromRideHeight is { } ride)
@@ -140,14 +140,14 @@ internal static class VehicleReader
 
         if (context.Faults.Count > before)
             return null;
-        return context.Make($"{path}.compression_mm", () => PiecewiseLinear.Through([.. file.CompressionMm.Select(x => x * Units.MetresPerMm)], file.Force));
+        return context.Make($"{path}.compression_mm", () => PiecewiseLinear.Through([.. file.CompressionMm.Select(x => x * Unit.Millimetre.InSi)], file.Force));
     }
 
     private static TravelStop? ReadStop(ReadingContext context, string path, StopFile? file)
     {
         if (file is null)
             return null;
-        var halfTrack = context.File.Vehicle.TrackMm / 2 * Units.MetresPerMm;
+        var halfTrack = context.File.Vehicle.TrackMm / 2 * Unit.Millimetre.InSi;
         if (file.Placement?.Placed is not null && context.File.Vehicle.Travel is null or { Combinations: TravelCombinations.UntilStopsTouch })
         {
             context.Refuse($"{path}.placement.placed", $"a place is sought over the travel that the stops leave, so a stop itself cannot be placed; give mounts or motionRatios");
@@ -167,8 +167,8 @@ internal static class VehicleReader
             ? null
             : context.Make(path, () => new TravelStop
             {
-                Clearance = file.ClearanceMm * Units.MetresPerMm,
-                Stiffness = file.Force / Math.Pow(file.AtCompressionMm * Units.MetresPerMm, file.Exponent),
+                Clearance = file.ClearanceMm * Unit.Millimetre.InSi,
+                Stiffness = file.Force / Math.Pow(file.AtCompressionMm * Unit.Millimetre.InSi, file.Exponent),
                 Exponent = file.Exponent,
                 Fitting = fitting,
             });

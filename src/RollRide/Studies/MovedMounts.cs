@@ -1,4 +1,5 @@
 using RollRide.Mounting;
+using RollRide.Numerics;
 using RollRide.Packaging;
 
 namespace RollRide.Studies;
@@ -6,8 +7,6 @@ namespace RollRide.Studies;
 /// <summary>Says where a layout's mounts would have to go sideways to open its closed window, as mounts that can be built and written into a scenario.</summary>
 internal sealed class MovedMounts
 {
-    private const double Mm = 1e3;
-
     private readonly LiveAxleMountFitting _mounts;
     private readonly Func<double, bool> _opens;
 
@@ -27,7 +26,7 @@ internal sealed class MovedMounts
         bool outward = edge > from;
 
         // A whole millimetre is easier to build; at a narrow place a tenth must do.
-        double? whole = Round(edge, Mm, outward), tenth = Round(edge, 10 * Mm, outward);
+        double? whole = Round(edge, Unit.Millimetre.PerSi, outward), tenth = Round(edge, 10 * Unit.Millimetre.PerSi, outward);
         if (space is null)
             return Moved(MountFit.NotKnown, whole ?? tenth ?? edge);
         var bands = BandSearch.Bands(space, cancellation);

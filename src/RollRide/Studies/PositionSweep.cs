@@ -63,7 +63,7 @@ public static class PositionSweep
             }
             catch (Exception e) when (e is StudyException or ArgumentException)
             {
-                faults[i] = FormattableString.Invariant($"At {at[i] * 1e3:F0} mm: {e.Message}");
+                faults[i] = FormattableString.Invariant($"At {Unit.Millimetre.Show(at[i]):F0}: {e.Message}");
             }
 
             progress?.Report(Interlocked.Increment(ref done));

@@ -125,9 +125,9 @@ public sealed class SimulationTests
             Assert.Equal(state[HalfCarState.UnsprungRoll], history[Channel.UnsprungRoll][i], 1e-15);
         }
 
-        var (time, value) = history.Slice(Channel.BodyRoll, 2, 0.5, 0.7);
+        var (time, value) = history.Slice(Channel.BodyRoll, Unit.Degree, 0.5, 0.7);
         Assert.Equal(21, time.Length);
-        Assert.Equal(2 * history[Channel.BodyRoll][50], value[0]);
+        Assert.Equal(history[Channel.BodyRoll][50] * 180 / Math.PI, value[0], 1e-12);
     }
 
     [Theory]
