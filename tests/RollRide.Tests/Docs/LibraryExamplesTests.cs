@@ -31,7 +31,7 @@ public sealed class LibraryExamplesTests
         }
 
         // end
-        Assert.Equal(Shown(1, 10), Console.Lines);
+        Assert.Equal(string.Join(Environment.NewLine, Shown(1, 10)), string.Join(Environment.NewLine, Console.Lines));
     }
 
     [Fact]
@@ -53,7 +53,7 @@ public sealed class LibraryExamplesTests
         Console.WriteLine($"overshoot {new MeasuredRun(new AssembledHalfCar(vehicle, outboard), corner).Make().Metrics.RollResponse!.Overshoot:P0}");
 
         // end
-        Assert.Equal(Shown(2, 12), Console.Lines);
+        Assert.Equal(string.Join(Environment.NewLine, Shown(2, 12)), string.Join(Environment.NewLine, Console.Lines));
     }
 
     /// <summary>What the README says that an example prints, having checked that it shows the example as it stands here.</summary>

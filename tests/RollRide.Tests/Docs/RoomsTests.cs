@@ -10,6 +10,9 @@ public sealed partial class RoomsTests
 
     private const string Library = "RollRide";
 
+    /// <summary>Whose folders go by their name alone.</summary>
+    private static readonly string[] Libraries = [Library, "RollRide.Files"];
+
     private static readonly List<(string Room, HashSet<string> MayUse)> Table = ReadTable();
 
     private static readonly ILookup<string, string> Sources = Directory
@@ -86,7 +89,7 @@ public sealed partial class RoomsTests
     private static string RoomOfFolder(string folder)
     {
         var room = folder.Replace('\\', '/');
-        return room.StartsWith(Library + "/", StringComparison.Ordinal) ? room[(Library.Length + 1)..] : room;
+        return Libraries.FirstOrDefault(library => room.StartsWith(library + "/", StringComparison.Ordinal)) is { } library ? room[(library.Length + 1)..] : room;
     }
 
     private static List<(string Room, HashSet<string> MayUse)> ReadTable()

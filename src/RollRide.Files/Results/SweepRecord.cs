@@ -21,7 +21,7 @@ public static class SweepRecord
         ArgumentNullException.ThrowIfNull(plan);
         ArgumentNullException.ThrowIfNull(share);
         var record = Summary.Traced(plan.Study);
-        record["build"] = typeof(SweepRecord).Module.ModuleVersionId.ToString();
+        record["build"] = $"{typeof(SweepPlan).Module.ModuleVersionId} {typeof(SweepRecord).Module.ModuleVersionId}";
         record["sweep"] = new JsonObject
         {
             ["design"] = NamedContract.WrittenName(plan.Request.Design.ToString()),
