@@ -21,9 +21,6 @@ public sealed record DamperMounts
     /// <summary>How far the body end stands outboard of the axle end, m; negative where the damper leans in at the top.</summary>
     public double BodyEndOutboard { get; init => field = Require.Finite(value, "m", nameof(BodyEndOutboard)); }
 
-    /// <summary>Whether the damper stands upright in the side view.</summary>
-    public bool IsUprightFromTheSide => AxleEndForward == BodyEndForward;
-
     /// <summary>The mounts of a damper that has its place.</summary>
     /// <param name="fitting">Where it stands.</param>
     public static DamperMounts Of(LiveAxleMountFitting fitting)

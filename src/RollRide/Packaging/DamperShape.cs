@@ -52,6 +52,9 @@ internal sealed class DamperShape
         _ => 0,
     };
 
+    /// <summary>Whether a part is fixed to the axle end.</summary>
+    public static bool IsAtAxle(DamperPart part) => part is DamperPart.LowerTube or DamperPart.LowerBush;
+
     private static OrientedBox Tube(double y, double z, double alongY, double alongZ, double length, double radius, double ellipse)
     {
         double half = length / 2;

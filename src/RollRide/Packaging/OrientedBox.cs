@@ -11,40 +11,21 @@ internal readonly record struct OrientedBox(double Y, double Z, double AlongY, d
     /// </summary>
     /// <param name="a">One box.</param>
     /// <param name="b">The other.</param>
-    /// <param name="axis">The unit vector from the one to the other along which the distance lies.</param>
-    public static double Distance(in OrientedBox a, in OrientedBox b, out PlaneVector axis)
+    public static double Distance(in OrientedBox a, in OrientedBox b)
     {
         // Two convex bodies are apart if and only if a line square to one of their edges shows a gap (separating axis theorem);
         // the largest overlap's negative is the depth.
-        axis = a.Along;
         double gap = double.NegativeInfinity;
         foreach (var side in (ReadOnlySpan<PlaneVector>)[a.Along, a.Along.Turned, b.Along, b.Along.Turned])
-        {
-            var outward = (side.Dot(b.Centre - a.Centre) < 0 ? -1 : 1) * side;
-            double between = Gap(a, b, outward);
-            if (between > gap)
-                (gap, axis) = (between, outward);
-        }
-
+            gap = Math.Max(gap, Math.Abs(side.Dot(b.Centre - a.Centre)) - a.Reach(side) - b.Reach(side));
         if (gap <= 0)
             return gap;
 
         // Apart, the shortest line between two polygons ends in a corner of one of them.
         double nearest = double.PositiveInfinity;
-        PlaneVector shortest = default;
         for (int corner = 0; corner < 4; corner++)
-        {
-            var fromA = a.To(b.Corner(corner));
-            if (fromA.Dot(fromA) < nearest)
-                (nearest, shortest) = (fromA.Dot(fromA), fromA);
-            var fromB = b.To(a.Corner(corner));
-            if (fromB.Dot(fromB) < nearest)
-                (nearest, shortest) = (fromB.Dot(fromB), -1.0 * fromB);
-        }
-
-        double distance = Math.Sqrt(nearest);
-        axis = (1 / distance) * shortest;
-        return distance;
+            nearest = Math.Min(nearest, Math.Min(a.SquareTo(b.Corner(corner)), b.SquareTo(a.Corner(corner))));
+        return Math.Sqrt(nearest);
     }
 
     /// <summary>Its centre.</summary>
@@ -52,12 +33,6 @@ internal readonly record struct OrientedBox(double Y, double Z, double AlongY, d
 
     /// <summary>The unit vector along it.</summary>
     public PlaneVector Along => new(AlongY, AlongZ);
-
-    /// <summary>Distance of its corners from its centre, m.</summary>
-    public double Radius => Math.Sqrt((HalfLength * HalfLength) + (HalfWidth * HalfWidth));
-
-    /// <summary>The gap between two boxes along a unit vector from the one to the other, m; negative where they overlap along it.</summary>
-    public static double Gap(in OrientedBox a, in OrientedBox b, PlaneVector axis) => axis.Dot(b.Centre - a.Centre) - a.Reach(axis) - b.Reach(axis);
 
     /// <summary>The corners, one after the other around the box.</summary>
     public PlaneVector Corner(int index)
@@ -71,11 +46,12 @@ internal readonly record struct OrientedBox(double Y, double Z, double AlongY, d
     private double Reach(PlaneVector u) =>
         (HalfLength * Math.Abs(Along.Dot(u))) + (HalfWidth * Math.Abs(Along.Cross(u)));
 
-    /// <summary>From the box's nearest point to a point.</summary>
-    private PlaneVector To(PlaneVector point)
+    /// <summary>Square of the distance to a point, m².</summary>
+    private double SquareTo(PlaneVector point)
     {
         var from = point - Centre;
-        return (Beyond(from.Dot(Along), HalfLength) * Along) + (Beyond(from.Dot(Along.Turned), HalfWidth) * Along.Turned);
+        double along = Beyond(from.Dot(Along), HalfLength), across = Beyond(from.Dot(Along.Turned), HalfWidth);
+        return (along * along) + (across * across);
     }
 
     private static double Beyond(double value, double half) => value - Math.Clamp(value, -half, half);

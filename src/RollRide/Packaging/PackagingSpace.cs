@@ -53,6 +53,18 @@ public sealed record PackagingSpace
     /// <summary>All keep-outs, the rail among them.</summary>
     public ImmutableArray<KeepOut> AllKeepOuts => Rail is { } rail ? KeepOuts.Add(rail) : KeepOuts;
 
+    /// <summary>Where a slot begins and ends within the search, m: at the middle of the rail, if there is one.</summary>
+    internal (double From, double To) SlotOf(RailSide side)
+    {
+        if (Rail is not { } rail)
+            return (SearchFrom, SearchTo);
+        double middle = (rail.Inner + rail.Outer) / 2;
+        return side == RailSide.Inboard ? (SearchFrom, Math.Min(middle, SearchTo)) : (Math.Max(middle, SearchFrom), SearchTo);
+    }
+
+    /// <summary>The same without a keep-out.</summary>
+    internal PackagingSpace Without(KeepOut keepOut) => keepOut == Rail ? this with { Rail = null } : this with { KeepOuts = KeepOuts.Remove(keepOut) };
+
     /// <summary>The same room around the damper of a layout: with its mounts and lengths, but the tubes and bushes given here.</summary>
     /// <param name="layout">The layout.</param>
     /// <returns>Null where the layout has no mounts on a live axle, so that there is no place to look at.</returns>

@@ -2,50 +2,42 @@ using System.Collections.Immutable;
 
 namespace RollRide.Packaging;
 
-/// <summary>Two rectangles that must stay apart, or one of the damper's lengths that must not be passed.</summary>
-internal sealed record Pair
+/// <summary>Two things that must stay apart, or a length of the damper that must not be passed.</summary>
+internal abstract record Pair
 {
-    private const string OtherDamper = "the other damper";
+    /// <summary>The part of the damper; null for a length and where no damper is involved.</summary>
+    public DamperPart? Part { get; init; }
 
-    /// <summary>What is named first: a part of the damper, or a keep-out that moves with the axle; null for a length.</summary>
-    public Item? First { get; private init; }
-
-    /// <summary>What it must stay clear of; null for a length.</summary>
-    public Item? Second { get; private init; }
-
-    /// <summary>The clearance to keep, m; for a length 0.</summary>
-    public double Clearance { get; private init; }
-
-    /// <summary>The keep-out named first, where it is one.</summary>
-    public string? Name { get; private init; }
+    /// <summary>The keep-out that moves with the axle, where that and not the damper is looked at.</summary>
+    public string? Name { get; init; }
 
     /// <summary>What is in the way.</summary>
     public required string Against { get; init; }
 
-    /// <summary>The length, m, and whether it must not be exceeded, rather than fallen short of.</summary>
-    private (double Length, bool IsMost) Limit { get; init; }
-
-    /// <summary>Whether it is one of the damper's lengths.</summary>
-    public bool IsLength => First is null;
+    /// <summary>The clearance to keep, m; for a length 0.</summary>
+    public double Clearance { get; init; }
 
     /// <summary>The damper against keep-outs, the other damper and its own lengths, as far as these are known.</summary>
     public static ImmutableArray<Pair> OfDamper(PackagingSpace space)
     {
         var parts = Enum.GetValues<DamperPart>();
         var pairs = ImmutableArray.CreateBuilder<Pair>();
-        foreach (var keepOut in space.AllKeepOuts)
-            pairs.AddRange(parts.Select(part => new Pair { First = Item.Of(part), Second = Item.Of(keepOut), Clearance = keepOut.Clearance, Against = keepOut.Name }));
+        pairs.AddRange(space.AllKeepOuts.SelectMany(OfKeepOut));
         pairs.AddRange(
             from part in parts
             from other in parts
             where other >= part // the mirrored pair is the same at the opposite roll
-            select new Pair { First = Item.Of(part), Second = Item.Of(other) with { IsOfOther = true }, Clearance = space.ClearanceBetweenDampers, Against = OtherDamper });
+            select new PartToOtherDamper(other) { Part = part, Clearance = space.ClearanceBetweenDampers, Against = "the other damper" });
         if (space.Damper.ClosedLength is { } closed)
-            pairs.Add(new Pair { Against = "the damper's closed length", Limit = (closed, false) });
+            pairs.Add(new LengthLimit(closed, IsMost: false) { Against = "the damper's closed length" });
         if (space.Damper.ExtendedLength is { } extended)
-            pairs.Add(new Pair { Against = "the damper's extended length", Limit = (extended, true) });
+            pairs.Add(new LengthLimit(extended, IsMost: true) { Against = "the damper's extended length" });
         return pairs.ToImmutable();
     }
+
+    /// <summary>The damper against one keep-out.</summary>
+    public static IEnumerable<Pair> OfKeepOut(KeepOut keepOut) =>
+        Enum.GetValues<DamperPart>().Select(part => new PartToKeepOut(keepOut) { Part = part, Clearance = keepOut.Clearance, Against = keepOut.Name });
 
     /// <summary>
     /// What moves with the axle against what is fixed to the body, on this side and on the other. They must not meet; how near they may come
@@ -58,24 +50,32 @@ internal sealed record Pair
            from body in space.AllKeepOuts
            where !body.MovesWithAxle
            from fixedRoom in (KeepOut[])[body, body.Mirrored()]
-           select new Pair { Name = axle.Name, First = Item.Of(axle), Second = Item.Of(fixedRoom), Against = body.Name },
+           select new RoomToRoom(axle, fixedRoom) { Name = axle.Name, Against = body.Name },
     ];
 
-    /// <summary>Distance less the clearance to be kept, m.</summary>
-    public double Margin(Scene scene)
-    {
-        if (First is not { } first || Second is not { } second)
-            return Limit.IsMost ? Limit.Length - scene.Damper.Length : scene.Damper.Length - Limit.Length;
-        return OrientedBox.Distance(first.Place(scene), second.Place(scene), out _) - Allowance(scene);
-    }
+    /// <summary>
+    /// Distance less the clearance to be kept, m. With the damper slid along what it meets by up to <paramref name="slide"/> either way it is
+    /// the least; with a negative one, the most that every position within its amount falls short of. What the slide stretches and turns is left
+    /// to <see cref="Sway"/>.
+    /// </summary>
+    /// <param name="scene">Where everything stands.</param>
+    /// <param name="slide">How far, m.</param>
+    public abstract double Gap(Scene scene, double slide);
 
-    /// <summary>The clearance and the radii of bushes, m.</summary>
-    public double Allowance(Scene scene) => Clearance + First!.Radius(scene) + Second!.Radius(scene);
+    /// <summary>By how much the gap changes at most, m, while the damper is slid and the axle moves.</summary>
+    /// <param name="scene">Where it begins.</param>
+    /// <param name="slide">The slide, m; 0 or more.</param>
+    /// <param name="heave">The heave, m; 0 or more.</param>
+    /// <param name="roll">The roll, rad; 0 or more.</param>
+    public abstract double Sway(Scene scene, double slide, double heave, double roll);
+
+    /// <summary>The distance at which the gap is 0, m: of a bush it is counted from the centre.</summary>
+    public abstract double Allowance(Scene scene);
 
     /// <summary>The pair at a scene, as it is reported.</summary>
     public Contact At(Scene scene, double margin) => new()
     {
-        Part = First?.Part,
+        Part = Part,
         Name = Name,
         Against = Against,
         Heave = scene.Heave,
@@ -83,25 +83,4 @@ internal sealed record Pair
         Margin = margin,
         Clearance = Clearance,
     };
-
-    /// <summary>A part of a damper, or a keep-out.</summary>
-    internal sealed record Item
-    {
-        /// <summary>The part; null for a keep-out.</summary>
-        public DamperPart? Part { get; private init; }
-
-        /// <summary>Whether it is a part of the right damper.</summary>
-        public bool IsOfOther { get; init; }
-
-        /// <summary>The keep-out; null for a part.</summary>
-        public KeepOut? KeepOut { get; private init; }
-
-        public static Item Of(DamperPart part) => new() { Part = part };
-
-        public static Item Of(KeepOut keepOut) => new() { KeepOut = keepOut };
-
-        public OrientedBox Place(Scene scene) => Part is { } part ? scene.Part(part, IsOfOther) : scene.Place(KeepOut!);
-
-        public double Radius(Scene scene) => Part is { } part ? scene.Damper.Radius(part) : 0;
-    }
 }

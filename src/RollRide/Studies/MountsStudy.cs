@@ -48,13 +48,16 @@ public static class MountsStudy
         {
             var heaves = Range(-travel.Range.Rebound, travel.Range.Bump);
             var all = (from heave in heaves.Union(travel.Corners.Select(corner => corner.Heave)) let most = travel.RollAt(heave) from roll in Range(-most, most) select At(heave, roll)).ToArray();
+
+            // A load may stand beyond the travel: then it is the roll left at the travel's near end.
+            double rollAtRest = travel.RollAt(Math.Clamp(0, -travel.Range.Rebound, travel.Range.Bump));
             var (shortest, longest) = (all.MaxBy(position => position.Compression)!, all.MinBy(position => position.Compression)!);
             return new LayoutMounts(
                 layout,
                 travel,
                 vehicle.Linkage is { } linkage ? WheelOver(linkage, -travel.Range.Rebound, travel.Range.Bump) : [],
                 [.. heaves.Select(heave => At(heave, 0))],
-                [.. Range(-travel.RollAt(0), travel.RollAt(0)).Select(roll => At(0, roll))],
+                [.. Range(-rollAtRest, rollAtRest).Select(roll => At(0, roll))],
                 (fitting as IMountedElement)?.Length,
                 shortest,
                 longest,

@@ -51,6 +51,9 @@ public sealed class TravelEnvelope
             return null;
         double mostRoll = given?.Roll ?? Math.PI / 2;
         double rebound = Math.Min(contact.Rebound, given?.Rebound ?? contact.Rebound), bump = Math.Min(contact.Bump, given?.Bump ?? contact.Bump);
+
+        // Under a load that stands beyond one end by more than the way to the stop at the other, nothing is left but that stop's contact.
+        bump = Math.Max(bump, -rebound);
         var corners = Bends([.. EvenSteps.Of(-rebound, bump, Steps).Select(heave => new TravelCorner(heave, Math.Min(mostRoll, free.RollAt(heave) ?? contact.Roll)))]);
         var range = new TravelRange
         {

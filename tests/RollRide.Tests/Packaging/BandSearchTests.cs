@@ -7,7 +7,8 @@ namespace RollRide.Tests.Packaging;
 
 public sealed class BandSearchTests
 {
-    // Edges are whole tenths of a millimetre inside the band; margins are known to a hundredth.
+    // Edges are whole tenths of a millimetre inside the band; what lacks a hundredth is kept.
+    private const double Step = 1e-4;
     private const double Edge = 1.1e-4;
     private const double Margin = 1e-5;
 
@@ -26,6 +27,28 @@ public sealed class BandSearchTests
         ClearanceBetweenDampers = 0.02,
         SearchTo = 0.7,
     };
+
+    /// <summary>Random rooms with dampers inclined both ways and bushes wider than their tubes.</summary>
+    private static readonly Gen<PackagingSpace> Rooms =
+        from lean in Gen.Double[-0.12, 0.06]
+        from forward in Gen.Double[-0.15, 0.15]
+        from bush in Gen.Double[0.04, 0.09]
+        from rail in Gen.Double[0.30, 0.42]
+        from tyre in Gen.Double[0.62, 0.70]
+        from top in Gen.Double[0.62, 0.75]
+        from roll in Gen.Double[0.03, 0.12]
+        select Space(Articulated with { Roll = roll }) with
+        {
+            SearchFrom = 0.06,
+            Mounts = new DamperMounts { AxleEndHeight = 0.3, BodyEndHeight = 0.75, BodyEndOutboard = lean, BodyEndForward = forward },
+            Damper = Space(Still).Damper with { UpperBush = bush, LowerBush = bush + 0.01 },
+            Rail = new KeepOut { Name = "frame rail", MovesWithAxle = false, Inner = rail - 0.03, Outer = rail + 0.03, Bottom = 0.55, Top = 0.70, Clearance = 0.008 },
+            KeepOuts =
+            [
+                new KeepOut { Name = "tyre", MovesWithAxle = true, Inner = tyre, Outer = 0.9, Bottom = 0, Top = top, Clearance = 0.012 },
+                new KeepOut { Name = "differential", MovesWithAxle = true, Inner = -0.12, Outer = 0.12, Bottom = 0.2, Top = 0.45, Clearance = 0.01 },
+            ],
+        };
 
     private static PlacementBands Find(PackagingSpace space) => BandSearch.Find(space, TestContext.Current.CancellationToken);
 
@@ -129,29 +152,8 @@ public sealed class BandSearchTests
     [Fact]
     public void Bands_AgreeWithDenseSamplingByAnIndependentDistance()
     {
-        // Random rooms with dampers inclined both ways and bushes wider than their tubes; each is sampled at 21 × 21 combinations of
-        // heave and roll.
-        var rooms =
-            from lean in Gen.Double[-0.12, 0.06]
-            from forward in Gen.Double[-0.15, 0.15]
-            from bush in Gen.Double[0.04, 0.09]
-            from rail in Gen.Double[0.30, 0.42]
-            from tyre in Gen.Double[0.62, 0.70]
-            from top in Gen.Double[0.62, 0.75]
-            from roll in Gen.Double[0.03, 0.12]
-            select Space(Articulated with { Roll = roll }) with
-            {
-                SearchFrom = 0.06,
-                Mounts = new DamperMounts { AxleEndHeight = 0.3, BodyEndHeight = 0.75, BodyEndOutboard = lean, BodyEndForward = forward },
-                Damper = Space(Still).Damper with { UpperBush = bush, LowerBush = bush + 0.01 },
-                Rail = new KeepOut { Name = "frame rail", MovesWithAxle = false, Inner = rail - 0.03, Outer = rail + 0.03, Bottom = 0.55, Top = 0.70, Clearance = 0.008 },
-                KeepOuts =
-                [
-                    new KeepOut { Name = "tyre", MovesWithAxle = true, Inner = tyre, Outer = 0.9, Bottom = 0, Top = top, Clearance = 0.012 },
-                    new KeepOut { Name = "differential", MovesWithAxle = true, Inner = -0.12, Outer = 0.12, Bottom = 0.2, Top = 0.45, Clearance = 0.01 },
-                ],
-            };
-        rooms.SampleSame(3, space =>
+        // Each room is sampled at 21 × 21 combinations of heave and roll.
+        Rooms.SampleSame(3, space =>
         {
             var found = Find(space);
             foreach (var band in found.Bands)
@@ -160,9 +162,9 @@ public sealed class BandSearchTests
                 foreach (double share in (ReadOnlySpan<double>)[0, 0.5, 1])
                     Assert.True(Sampled(space, band.Inner + (share * band.Width), 21) >= -Margin);
                 if (band.InnerLimit is { } inner)
-                    Assert.True(At(space, band.Inner - BandSearch.Step, inner.Heave, inner.Roll) < 0);
+                    Assert.True(At(space, band.Inner - Step, inner.Heave, inner.Roll) < 0);
                 if (band.OuterLimit is { } outer)
-                    Assert.True(At(space, band.Outer + BandSearch.Step, outer.Heave, outer.Roll) < 0);
+                    Assert.True(At(space, band.Outer + Step, outer.Heave, outer.Roll) < 0);
             }
 
             // Outside of all bands nothing fits; half a millimetre beside an edge an even grid may miss the worst combination.
@@ -239,7 +241,7 @@ public sealed class BandSearchTests
         double distance = shortfall.Walls.Single(wall => wall.Wall == "tyre").Distance;
 
         Assert.NotNull(Find(WithTyreAt(space, tyre + distance)).On(RailSide.Outboard));
-        Assert.Null(Find(WithTyreAt(space, tyre + distance - BandSearch.Step)).On(RailSide.Outboard));
+        Assert.Null(Find(WithTyreAt(space, tyre + distance - Step)).On(RailSide.Outboard));
 
         // A wall 5 mm nearer must go 5 mm farther.
         var nearer = Find(WithTyreAt(space, tyre - 0.005)).Shortfalls.Single(slot => slot.Side == RailSide.Outboard);
@@ -304,7 +306,7 @@ public sealed class BandSearchTests
             KeepOuts = [new KeepOut { Name = "seat", MovesWithAxle = true, Inner = 0, Outer = 0.9, Bottom = 0.1, Top = 0.29 - more, Clearance = 0.010 }],
         };
 
-        Assert.Equal(FitCheck.Fit.Everywhere, FitCheck.OfDamper(space, TestContext.Current.CancellationToken).Judge(0.05, 0.6));
+        Assert.Equal(FitCheck.Fit.Everywhere, FitCheck.OfDamper(space, TestContext.Current.CancellationToken).Judge(position: 0.325, half: 0.275));
         var band = Assert.Single(Find(space).Bands);
         Assert.Equal((0.05, 0.6), (band.Inner, band.Outer));
     }
@@ -319,7 +321,7 @@ public sealed class BandSearchTests
             KeepOuts = [new KeepOut { Name = "floor", MovesWithAxle = false, Inner = 0, Outer = 0.9, Bottom = 0.75 + 0.02 + 0.01 - 5e-5, Top = 1, Clearance = 0.010 }],
         };
 
-        Assert.Equal(FitCheck.Fit.Nowhere, FitCheck.OfDamper(space, TestContext.Current.CancellationToken).Judge(0.05, 0.6));
+        Assert.Equal(FitCheck.Fit.Nowhere, FitCheck.OfDamper(space, TestContext.Current.CancellationToken).Judge(position: 0.325, half: 0.275));
     }
 
     [Fact] // A floor 5 mm too low for the upper bush need not go sideways until it is out of the way.
@@ -341,13 +343,75 @@ public sealed class BandSearchTests
     [Fact]
     public void ClosedSlot_ClosestPosition_IsTheBestAndNotOnlyTheBestOfASample()
     {
-        // 70 mm of tube between faces 88.7 mm apart that ask for 25 mm: by hand 6.3 mm are missing. Both sides lack the same, 3.15 mm, only at
-        // 0.42 + 0.010 + 0.035 − 0.00315 m, which no even grid of positions meets.
+        // 70 mm of tube between faces 88.7 mm apart that ask for 25 mm: by hand 6.3 mm are missing. Both sides lack the same, 3.15 mm, at
+        // 0.42 + 0.010 + 0.035 − 0.00315 = 0.46185 m; of the tenths of a millimetre beside it either lacks 3.2 mm.
         var found = Find(WithTyreAt(Space(Still), 0.42 + 0.0887));
 
         var shortfall = Assert.Single(found.Shortfalls);
-        Assert.Equal(0.46185, shortfall.Position, 2e-5);
-        Assert.Equal(-0.00315, shortfall.Worst.Margin, 2e-5);
+        Assert.Equal(0.46185, shortfall.Position, (Step / 2) + 1e-9);
+        Assert.Equal(-0.0032, shortfall.Worst.Margin, 1e-9);
+    }
+
+    [Theory] // Between full rebound, rest and full bump: at 33 mm of heave the lower bush passes the corners of a plate of no height.
+    [InlineData(0.010)]
+    [InlineData(0.0)]
+    public void PlateThatTheBushPassesOnItsWay_LimitsTheBand(double clearance)
+    {
+        var space = Space(Still with { Bump = 0.08, Rebound = 0.09 }) with
+        {
+            SearchFrom = 0.05,
+            Rail = null,
+            Damper = Space(Still).Damper with { UpperDiameter = 1e-6, LowerDiameter = 1e-6, LowerBush = 0.05 },
+            KeepOuts = [new KeepOut { Name = "plate", MovesWithAxle = false, Inner = 0.4, Outer = 0.8, Bottom = 0.333, Top = 0.333, Clearance = clearance }],
+        };
+
+        var band = Assert.Single(Find(space).Bands);
+
+        Assert.Equal(0.4 - 0.025 - clearance, band.Outer, Edge);
+        Assert.Equal("lower bush to plate", band.OuterLimit!.Text);
+        Assert.Equal(0.033, band.OuterLimit.Heave, 2e-3); // a tenth of a millimetre farther out it is met within √(2 · 35 · 0.1) mm of that height
+    }
+
+    [Fact]
+    public void EdgesOfBands_AreWhereAFinerGridFindsThemToo()
+    {
+        // 31 × 31 combinations, and as many again between the neighbours of the worst.
+        Rooms.SampleSame(3, space =>
+        {
+            foreach (var band in Find(space).Bands)
+            {
+                foreach (double edge in (ReadOnlySpan<double>)[band.Inner, band.Outer])
+                    Assert.True(SampledAgain(space, edge) >= -Margin);
+                if (band.OuterLimit is { } outer)
+                    Assert.Equal(SampledAgain(space, band.Outer + Step), outer.Margin, Margin);
+                if (band.InnerLimit is { } inner)
+                    Assert.Equal(SampledAgain(space, band.Inner - Step), inner.Margin, Margin);
+            }
+        });
+    }
+
+    [Fact]
+    public void WallMovedAsFarAsReported_OpensTheSlot_AndByTwoTenthsLessDoesNot()
+    {
+        // The tyre of each room comes so far in that nothing fits outboard of the rail. A move may be a tenth more than is needed.
+        Rooms.SampleSame(2, room =>
+        {
+            var space = room with { KeepOuts = room.KeepOuts.Replace(room.KeepOuts[0], room.KeepOuts[0] with { Inner = room.Rail!.Outer + 0.04 }) };
+            var slot = Find(space).Shortfalls.Single(shortfall => shortfall.Side == RailSide.Outboard);
+            Assert.NotEmpty(slot.Walls);
+            foreach (var move in slot.Walls)
+            {
+                var wall = space.AllKeepOuts.Single(keepOut => keepOut.Name == move.Wall);
+                Assert.True(IsOpen(wall.Moved(move.Distance, move.Direction)));
+                Assert.False(IsOpen(wall.Moved(move.Distance - (2 * Step), move.Direction)));
+
+                bool IsOpen(KeepOut moved)
+                {
+                    var changed = wall == space.Rail ? space with { Rail = moved } : space with { KeepOuts = space.KeepOuts.Replace(wall, moved) };
+                    return BandSearch.Bands(changed, TestContext.Current.CancellationToken).Any(band => band.Side != RailSide.Inboard);
+                }
+            }
+        });
     }
 
     [Fact]
@@ -378,16 +442,29 @@ public sealed class BandSearchTests
         space with { KeepOuts = [space.KeepOuts[0] with { Inner = inner, Outer = inner + 0.24 }] };
 
     /// <summary>The least margin over an even grid of heave and roll, with distances between polygons from their edges, pair by pair.</summary>
-    private static double Sampled(PackagingSpace space, double y, int points)
+    private static double Sampled(PackagingSpace space, double y, int points) => Sampled(space, y, points, (0.5, 0.5), 0.5).Margin;
+
+    /// <summary>The same, and once more around the worst.</summary>
+    private static double SampledAgain(PackagingSpace space, double y)
     {
-        double least = double.PositiveInfinity;
+        const int Points = 31;
+        var (margin, worst) = Sampled(space, y, Points, (0.5, 0.5), 0.5);
+        return Math.Min(margin, Sampled(space, y, Points, worst, 1.0 / (Points - 1)).Margin);
+    }
+
+    /// <summary>The least margin and where it is; heave and roll as shares of the way from one end of the travel to the other.</summary>
+    private static (double Margin, (double Heave, double Roll) At) Sampled(PackagingSpace space, double y, int points, (double Heave, double Roll) middle, double half)
+    {
+        (double Margin, (double, double)) least = (double.PositiveInfinity, (0, 0));
         for (int i = 0; i < points; i++)
         {
             for (int j = 0; j < points; j++)
             {
-                double q = -space.Travel.Range.Rebound + ((space.Travel.Range.Bump + space.Travel.Range.Rebound) * i / (points - 1));
-                double r = space.Travel.RollAt(q) * ((2.0 * j / (points - 1)) - 1);
-                least = Math.Min(least, At(space, y, q, r));
+                double heave = Math.Clamp(middle.Heave + (half * ((2.0 * i / (points - 1)) - 1)), 0, 1), roll = Math.Clamp(middle.Roll + (half * ((2.0 * j / (points - 1)) - 1)), 0, 1);
+                double q = -space.Travel.Range.Rebound + ((space.Travel.Range.Bump + space.Travel.Range.Rebound) * heave);
+                double margin = At(space, y, q, space.Travel.RollAt(q) * ((2 * roll) - 1));
+                if (margin < least.Margin)
+                    least = (margin, (heave, roll));
             }
         }
 

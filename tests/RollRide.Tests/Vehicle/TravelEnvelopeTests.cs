@@ -61,6 +61,17 @@ public sealed class TravelEnvelopeTests
     }
 
     [Fact]
+    public void Of_RestFarBeyondTheGivenTravel_LeavesTheContactOfTheFarStopAlone()
+    {
+        // The given travel ends 200 mm below where the load stands, the rebound stop touches 90 mm below.
+        var envelope = TravelEnvelope.Of(Given(-0.2, 0.3, 0.07, TravelCombinations.UntilStopsTouch), Bump, Rebound, HalfTrack)!;
+
+        Assert.All(envelope.Corners, corner => Assert.Equal(-D, corner.Heave, Root));
+        Assert.Equal(-envelope.Range.Rebound, envelope.Range.Bump);
+        Assert.Equal(0, envelope.RollAt(-D), Root);
+    }
+
+    [Fact]
     public void Of_NeitherTravelNorBothStops_IsUnknown()
     {
         Assert.Null(TravelEnvelope.Of(null, Bump, null, HalfTrack));
