@@ -17,9 +17,10 @@ public static class SeedConclusions
     {
         ArgumentNullException.ThrowIfNull(result);
         ArgumentNullException.ThrowIfNull(layouts);
-        return layouts.Count == 0
-            ? Conclusions.Of(result)
-            : [.. OnWheelLift(layouts), .. Conclusions.WhateverTheRoad(result), .. OnRoll(layouts), .. OnBump(layouts), .. OnRide(layouts)];
+        if (layouts.Count == 0)
+            return Conclusions.Of(result);
+        SeededRuns[] ranked = [.. layouts.Where(layout => result.Candidates.Any(candidate => candidate.Name == layout.Layout))];
+        return [.. OnWheelLift(layouts), .. Conclusions.WhateverTheRoad(result), .. OnRoll(ranked), .. OnBump(ranked), .. OnRide(ranked)];
     }
 
     private static IEnumerable<string> OnWheelLift(IReadOnlyList<SeededRuns> layouts)
