@@ -25,7 +25,7 @@ public sealed class VerdictTableTests
         Assert.Equal(
             FormattableString.Invariant($"Roll damping ratio at 0.13 m/s | at least {asked:0.00#} | {Number(roll[0][0], asked)} ✓ · {Number(roll[1][0], asked)} ✗ | {Number(roll[0][1], asked)} ✗ · {Number(roll[1][1], asked)} ✗"),
             rows[1]);
-        Assert.StartsWith("Heave damping ratio at 0.13 m/s | 0.20 to 0.90 | 0.", rows[2], StringComparison.Ordinal);
+        Assert.StartsWith("Heave damping ratio at 0.13 m/s | 0.05 to 0.90 | 0.", rows[2], StringComparison.Ordinal);
         Assert.StartsWith("Hop damping ratio at 0.13 m/s | at least 0.01 | 0.", rows[3], StringComparison.Ordinal);
         Assert.Equal("Fits its place | no contact | not checked | not checked", rows[^2]);
         Assert.Equal("Verdict |  | misses roll damping ratio | misses roll damping ratio", rows[^1]);
@@ -82,7 +82,7 @@ public sealed class VerdictTableTests
     private static JsonObject Asking(JsonObject scenario, double rollMinimum) => scenario.With("targets", new JsonObject
     {
         ["rollDampingRatioMinimum"] = rollMinimum,
-        ["heaveDampingRatioMinimum"] = 0.2,
+        ["heaveDampingRatioMinimum"] = 0.05,
         ["heaveDampingRatioMaximum"] = 0.9,
         ["hopDampingRatioMinimum"] = 0.01,
         ["damperVelocity_m_per_s"] = 0.13,
