@@ -1,10 +1,8 @@
 using System.Collections.Immutable;
 using RollRide.Findings;
-using RollRide.Metrics;
+using RollRide.Numerics;
 using RollRide.Plots;
 using RollRide.Plots.Figures;
-using RollRide.Studies;
-using RollRide.Vehicle;
 
 namespace RollRide.Report;
 
@@ -55,7 +53,7 @@ internal static class FirstPage
     {
         var vehicle = input.Study.Vehicle;
         var masses = input.Verdict.States.Select(state => state.Study.Load is { } load ? FormattableString.Invariant($"{load.Name} {load.Of(vehicle.Body).Mass:F0} kg") : FormattableString.Invariant($"{vehicle.Body.Mass:F0} kg"));
-        return FormattableString.Invariant($"{vehicle.Name}: {vehicle.Suspension.Name}, track {vehicle.Track * 1e3:F0} mm, sprung mass {string.Join(", ", masses)}.");
+        return FormattableString.Invariant($"{vehicle.Name}: {vehicle.Suspension.Name}, track {Unit.Millimetre.Show(vehicle.Track):F0}, sprung mass {string.Join(", ", masses)}.");
     }
 
     private static string Sentence(string text) => $"{char.ToUpperInvariant(text[0])}{text[1..]}.";

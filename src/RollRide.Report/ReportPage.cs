@@ -13,8 +13,9 @@ public static class ReportPage
     // Longer, and the question is no longer read in one breath.
     private const int LongestList = 100;
 
-    // Half a page wide, so that letters keep their size in print.
+    // Half a page wide, and the width of a figure that stands alone in its row: letters keep their size in print.
     private static readonly PlotSize Half = new(1160, 680, 2);
+    private static readonly PlotSize Alone = new(1640, 680, 2);
 
     // Sizes of letters that are tried, against those of a slide.
     private static readonly double[] Letters = [1, 0.85, 0.7];
@@ -74,8 +75,8 @@ public static class ReportPage
     }
 
     private static IEnumerable<(Figure Figure, string Prefix, PlotSize Size)> Drawings(Chapter chapter) =>
-        chapter.Figures.Select(figure => (figure, Prefix(figure), Half))
-            .Concat(chapter.Frames?.Frames.Select((frame, i) => (frame.Figure, string.Create(CultureInfo.InvariantCulture, $"frame-{i}"), Half)) ?? []);
+        chapter.Figures.Select(figure => (figure, Prefix(figure), chapter.Figures.Length == 1 ? Alone : Half))
+            .Concat(chapter.Frames?.Frames.Select((frame, i) => (frame.Figure, string.Create(CultureInfo.InvariantCulture, $"frame-{i}"), Alone)) ?? []);
 
     private static string Prefix(Figure figure) => Path.GetFileNameWithoutExtension(figure.FileName);
 

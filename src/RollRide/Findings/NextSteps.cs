@@ -1,4 +1,3 @@
-using RollRide.Modes;
 using RollRide.Studies;
 using static System.FormattableString;
 

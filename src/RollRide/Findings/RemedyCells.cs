@@ -1,3 +1,4 @@
+using RollRide.Numerics;
 using RollRide.Studies;
 using static System.FormattableString;
 
@@ -6,9 +7,6 @@ namespace RollRide.Findings;
 /// <summary>Remedies for a closed setting window in the few words of a table's cell.</summary>
 public static class RemedyCells
 {
-    private const double Mm = 1e3;
-    private const double PerDegree = Math.PI / 180;
-
     /// <summary>What a remedy changes.</summary>
     /// <param name="kind">The remedy.</param>
     public static string Name(RemedyKind kind) => kind switch
@@ -17,7 +15,7 @@ public static class RemedyCells
         RemedyKind.SpringPosition => "Springs apart, mm",
         RemedyKind.AntiRollBar => "Anti-roll bar, N·m/deg",
         RemedyKind.Track => "Track, mm",
-        _ => "Compression's share of the mean force",
+        _ => "Compression's share of the mean force, if the heave maximum holds in compression alone",
     };
 
     /// <summary>What opens the window, against what there is.</summary>
@@ -30,11 +28,10 @@ public static class RemedyCells
         var present = remedy.Present!.Value;
         return remedy.Kind switch
         {
-            RemedyKind.DamperPosition => Change(needed * Mm, present * Mm),
-            RemedyKind.SpringPosition => Change(2 * needed * Mm, 2 * present * Mm),
-            RemedyKind.AntiRollBar => Change(needed * PerDegree, present * PerDegree),
-            RemedyKind.Track => Change(needed * Mm, present * Mm),
-            _ => Invariant($"at most {needed * 100:F0} % (now {present * 100:F0} %), if the heave maximum holds in compression alone"),
+            RemedyKind.SpringPosition => Change(2 * needed, 2 * present, Unit.Millimetre),
+            RemedyKind.AntiRollBar => Change(needed, present, Unit.NewtonMetrePerDegree),
+            RemedyKind.DamperPosition or RemedyKind.Track => Change(needed, present, Unit.Millimetre),
+            _ => Invariant($"at most {needed * 100:F0} % (now {present * 100:F0} %)"),
         };
     }
 
@@ -55,5 +52,6 @@ public static class RemedyCells
         return Invariant($"{standing}; {verdict.LowerScale:F2} to {verdict.UpperScale:F2}{(verdict.Window.HasLaterInterval ? " (harder settings past a gap are left out)" : "")}");
     }
 
-    private static string Change(double needed, double present) => Invariant($"{RemedyWords.Beyond(needed, present):F0} (now {present:F0})");
+    private static string Change(double needed, double present, Unit unit) =>
+        Invariant($"{RemedyWords.Beyond(unit.Of(needed), unit.Of(present)):F0} (now {unit.Of(present):F0})");
 }

@@ -1,5 +1,4 @@
 using System.Globalization;
-using RollRide.Metrics;
 using RollRide.Modes;
 using RollRide.Numerics;
 using RollRide.Studies;
@@ -10,8 +9,6 @@ namespace RollRide.Findings;
 /// <summary>The verdict of a comparison in words.</summary>
 public static class VerdictWords
 {
-    private const double Mm = 1e3;
-    private const double NmPerDeg = Math.PI / 180;
     private const int MostNamed = 4;
 
     /// <summary>The decision in one sentence, with what it costs and where it holds.</summary>
@@ -76,9 +73,9 @@ public static class VerdictWords
     private static string Reason(Verdict verdict, LayoutVerdict choice)
     {
         LayoutVerdict[] usable = [.. verdict.Usable];
-        var of = usable.Length == verdict.Layouts.Length ? "" : $"of the layouts that can be {(verdict.Layouts.All(layout => layout.CanBeUsed || !layout.IsCandidate) ? "built" : "used")}, ";
+        var of = usable.Length == verdict.Layouts.Length ? "" : $"of the layouts that can be {Usable(verdict)}, ";
         if (usable.Length == 1)
-            return $"it is the only layout that can be {(of.Contains("built", StringComparison.Ordinal) ? "built" : "used")}{(verdict.Targets is null ? "" : ", and it meets all targets")}";
+            return $"it is the only layout that can be {Usable(verdict)}{(verdict.Targets is null ? "" : ", and it meets all targets")}";
         if (verdict.Targets is null)
             return $"{of}it has {Better(verdict.Ground!, choice)}";
         LayoutVerdict[] others = [.. usable.Where(layout => layout != choice && layout.MeetsTargets)];
@@ -127,9 +124,12 @@ public static class VerdictWords
     {
         var usable = verdict.Usable.Count();
         return verdict.Layouts.Length == 1 ? $"{Quoted(nearest)} misses its targets:"
-            : usable == 1 ? $"The only layout that can be used, {Quoted(nearest)}, misses its targets:"
-            : $"{(usable == verdict.Layouts.Length ? "No layout" : "No layout that can be used")} meets all targets; {Quoted(nearest)} comes nearest:";
+            : usable == 1 ? $"The only layout that can be {Usable(verdict)}, {Quoted(nearest)}, misses its targets:"
+            : $"{(usable == verdict.Layouts.Length ? "No layout" : $"No layout that can be {Usable(verdict)}")} meets all targets; {Quoted(nearest)} comes nearest:";
     }
+
+    /// <summary>What can be done with some layouts and not with the others.</summary>
+    private static string Usable(Verdict verdict) => verdict.Layouts.All(layout => layout.CanBeUsed || !layout.IsCandidate) ? "built" : "used";
 
     private static string Miss(TargetMargin target) => $"{Quantity(target.Target)} {Ratio(target.Ratio, target.Limit)} instead of {Asked(target)}{In(target.Load)}";
 
@@ -147,15 +147,15 @@ public static class VerdictWords
 
     private static string Change(TargetRemedy remedy) => remedy.Kind switch
     {
-        RemedyKind.DamperPosition => Invariant($"moving the dampers {Math.Abs(remedy.Value - remedy.Present) * Mm:F0} mm {(remedy.Value > remedy.Present ? "outboard" : "inboard")} ({(remedy.Fits == true ? "they fit there" : "if they fit there")})"),
-        RemedyKind.SpringPosition => Invariant($"springs {2 * remedy.Value * Mm:0.#} mm apart instead of {2 * remedy.Present * Mm:0.#} mm"),
-        RemedyKind.AntiRollBar => Invariant($"an anti-roll bar of {remedy.Value * NmPerDeg:0.#} instead of {remedy.Present * NmPerDeg:0.#} N·m/deg"),
-        _ => Invariant($"a track of {remedy.Value * Mm:0.#} instead of {remedy.Present * Mm:0.#} mm"),
+        RemedyKind.DamperPosition => Invariant($"moving the dampers {Unit.Millimetre.Of(Math.Abs(remedy.Value - remedy.Present)):F0} mm {(remedy.Value > remedy.Present ? "outboard" : "inboard")} ({(remedy.Fits == true ? "they fit there" : "if they fit there")})"),
+        RemedyKind.SpringPosition => Invariant($"springs {Unit.Millimetre.Of(2 * remedy.Value):0.#} mm apart instead of {Unit.Millimetre.Of(2 * remedy.Present):0.#} mm"),
+        RemedyKind.AntiRollBar => Invariant($"an anti-roll bar of {Unit.NewtonMetrePerDegree.Of(remedy.Value):0.#} instead of {Unit.NewtonMetrePerDegree.Of(remedy.Present):0.#} N·m/deg"),
+        _ => Invariant($"a track of {Unit.Millimetre.Of(remedy.Value):0.#} instead of {Unit.Millimetre.Of(remedy.Present):0.#} mm"),
     };
 
     private static string Gradient(TargetRemedy remedy)
     {
-        var (present, then) = (remedy.RollGradient.Present * Unit.DegreePerG.PerSi, remedy.RollGradient.Then * Unit.DegreePerG.PerSi);
+        var (present, then) = (Unit.DegreePerG.Of(remedy.RollGradient.Present), Unit.DegreePerG.Of(remedy.RollGradient.Then));
         return Invariant($"{present:F1}") == Invariant($"{then:F1}") ? "" : Invariant($", at a roll gradient of {then:F1} instead of {present:F1} deg/g");
     }
 

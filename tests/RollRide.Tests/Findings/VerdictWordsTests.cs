@@ -87,6 +87,11 @@ public sealed class VerdictWordsTests
         });
 
     [Fact]
+    public void None_of_those_that_can_be_built() => Says(
+        "No layout that can be built meets all targets; “Inner” comes nearest: roll damping ratio 0.09 instead of at least 0.20; no single change of damper setting, damper position, springs, anti-roll bar or track mends that; shown for one load only.",
+        Given(Outer with { IsCandidate = false }, Inner, Judged(1, "Farther in", Met(DampingTarget.RollMinimum, 0.2, 0.05))) with { Nearest = Inner });
+
+    [Fact]
     public void None_and_nothing_does() => Says(
         "“Inner” misses its targets: roll damping ratio 0.09 instead of at least 0.20 and heave damping ratio 0.45 instead of at most 0.35; no single change of damper setting, damper position, springs, anti-roll bar or track mends that; shown for one load only.",
         Given(Judged(0, "Inner", Met(DampingTarget.RollMinimum, 0.2, 0.09), Met(DampingTarget.HeaveMaximum, 0.35, 0.45))) is var verdict
