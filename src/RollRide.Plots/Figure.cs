@@ -42,7 +42,7 @@ public sealed record Figure
     public string Subtitle { get; }
 
     /// <summary>Scenario, version and caution.</summary>
-    public string Footer { get; }
+    public string Footer { get; init; }
 
     /// <summary>The plots.</summary>
     public IReadOnlyList<Panel> Panels { get; }

@@ -1,5 +1,7 @@
+using System.Collections.Immutable;
 using RollRide.Findings;
 using RollRide.Metrics;
+using RollRide.Numerics;
 using RollRide.Plots;
 using RollRide.Studies;
 
@@ -8,23 +10,14 @@ namespace RollRide.Report;
 /// <summary>The comparison table: a row a quantity, a column a layout, best and worst marked, differences against a baseline.</summary>
 internal static class ComparisonTable
 {
-    // More columns need the room beside their numbers.
-    private const int Few = 4;
-
-    // In the readout of the page's script, of letters of this size, a name may take this much of a picture's width.
-    private const double ReadoutSize = 10;
-    private const double WidestInReadout = 170;
-
     /// <summary>Writes the table.</summary>
     public static Html Write(ReportInput input)
     {
         var layouts = input.Comparison.Layouts;
-        var readouts = DistinctNames.Shorten([.. layouts.Select(layout => layout.Name)], text => PlotFont.Width(text, ReadoutSize) <= WidestInReadout);
-        var header = Html.Join(layouts.Select((layout, i) => Html.Of(
-            $"<th scope=\"col\" data-layout=\"{layout.Name}\" data-readout=\"{readouts[i]}\">{Key(i)}{layout.Name}{(layouts.Length > 1 && i == input.Baseline ? Html.Of($"<br><small>baseline</small>") : default)}</th>")));
+        var header = LayoutColumns.Headings([.. layouts.Select(layout => layout.Name)], i => layouts.Length > 1 && i == input.Baseline ? "baseline" : null);
         return Html.Of(
             $"""
-            <div class="wide"><table{Width(layouts.Length)}>
+            <div class="wide"><table{LayoutColumns.Width(layouts.Length)}>
             <thead><tr><th scope="col">Quantity</th><th scope="col" class="unit">Unit</th>{header}</tr></thead>
             <tbody>
             {Html.Join(ComparedQuantity.Of(input.Study).Select(quantity => Row(input, quantity)))}
@@ -33,9 +26,6 @@ internal static class ComparisonTable
 
             """);
     }
-
-    /// <summary>The class of a table with a column for each of so many layouts.</summary>
-    internal static Html Width(int layouts) => layouts > Few ? Html.Of($" class=\"many\"") : default;
 
     private static string OfRoads(ReportInput input) => input.Seeds.Count == 0
         ? ""
@@ -47,26 +37,32 @@ internal static class ComparisonTable
         double?[] values = intervals.Length > 0 ? [.. intervals.Select(interval => interval?.Mean)] : [.. input.Comparison.Layouts.Select(layout => quantity.Value(layout))];
         if (values.All(value => value is null))
             return default;
-        var isRanked = intervals.Length == 0 || DifferByMoreThanChance(input, quantity.OfRoad!, values);
-        var cells = values.Select((value, i) => Html.Of(
-            $"<td data-layout=\"{input.Comparison.Layouts[i].Name}\">{Cell(isRanked ? quantity : quantity with { Better = Better.Neither }, values, intervals.ElementAtOrDefault(i), i, input.Baseline)}</td>"));
+        var candidates = Candidates.Of([.. Enumerable.Range(0, values.Length)], i => input.Comparison.Layouts[i].Car.Layout);
+        var isRanked = intervals.Length == 0 || DifferByMoreThanChance(input, quantity.OfRoad!, values, candidates);
+        double?[] compared = [.. candidates.Select(i => values[i])];
+        var cells = values.Select((value, i) =>
+        {
+            var mark = value is { } known && isRanked && candidates.Contains(i) ? Mark(quantity.Better, compared, known) : 0;
+            return Html.Of($"<td data-layout=\"{input.Comparison.Layouts[i].Name}\">{Cell(quantity, values, intervals.ElementAtOrDefault(i), mark, i, input.Baseline)}</td>");
+        });
         return Html.Of($"<tr><th scope=\"row\">{quantity.Label}</th><td class=\"unit\">{quantity.Unit}</td>{Html.Join(cells)}</tr>\n");
     }
 
-    /// <summary>Whether the two layouts farthest from each other differ, road by road, by more than chance.</summary>
-    private static bool DifferByMoreThanChance(ReportInput input, Func<SeededRun, double?> figure, double?[] values)
+    /// <summary>Whether the two candidates farthest from each other differ, road by road, by more than chance.</summary>
+    private static bool DifferByMoreThanChance(ReportInput input, Func<SeededRun, double?> figure, double?[] values, ImmutableArray<int> candidates)
     {
-        var known = Enumerable.Range(0, values.Length).Where(i => values[i] is not null).OrderBy(i => values[i]).ToArray();
+        var known = candidates.Where(i => values[i] is not null).OrderBy(i => values[i]).ToArray();
         return known.Length > 1 && input.Seeds[known[^1]].DifferenceFrom(input.Seeds[known[0]], figure).IsMoreThanChance;
     }
 
-    private static Html Cell(ComparedQuantity quantity, double?[] values, MeanInterval? interval, int index, int baseline)
+    private static Html Cell(ComparedQuantity quantity, double?[] values, MeanInterval? interval, int mark, int index, int baseline)
     {
         if (values[index] is not { } value)
             return Html.Of($"–");
         var number = PlotText.Number(value, quantity.Decimals) + (interval is { } known ? $" ± {PlotText.Number(known.HalfWidth, quantity.Decimals)}" : "");
-        var difference = index == baseline ? default : Difference(value, values[baseline]);
-        return Mark(quantity.Better, values, value) switch
+        // A percentage of a percentage says nothing.
+        var difference = index == baseline || quantity.Unit == Unit.Percent.Symbol ? default : Difference(value, values[baseline]);
+        return mark switch
         {
             > 0 => Html.Of($"<b class=\"best\">{number}</b>{difference}<small class=\"best\"> best</small>"),
             < 0 => Html.Of($"<b class=\"worst\">{number}</b>{difference}<small class=\"worst\"> worst</small>"),
@@ -97,12 +93,5 @@ internal static class ComparisonTable
     {
         var number = PlotText.Number(percent, 0);
         return number is "0" ? "±0 %" : percent > 0 ? $"+{number} %" : $"{number} %";
-    }
-
-    /// <summary>The colour of a layout in every figure, beside its name.</summary>
-    internal static Html Key(int styleIndex)
-    {
-        var color = Theme.For(styleIndex).Color;
-        return Html.Trusted($"<svg class=\"key\" viewBox=\"0 0 12 12\" width=\"12\" height=\"12\" aria-hidden=\"true\"><rect width=\"12\" height=\"12\" fill=\"#{color.R:X2}{color.G:X2}{color.B:X2}\"/></svg> ");
     }
 }

@@ -18,14 +18,14 @@ internal static class LoadStateTable
         if (states.Count == 0)
             return default;
         var layouts = input.Comparison.Layouts;
-        var columns = Html.Join(layouts.Select((layout, i) => Html.Of($"<th scope=\"col\" data-layout=\"{layout.Name}\">{ComparisonTable.Key(i)}{layout.Name}</th>")));
+        var columns = LayoutColumns.Headings([.. layouts.Select(layout => layout.Name)], _ => null);
         var rows = Quantities(input.Study).SelectMany(quantity => states.Select(state => Row(quantity, state)));
         return Html.Of(
             $"""
             <section>
             <h2>All load states</h2>
             {Html.Join(LoadConclusions.Of(states).Select(sentence => Html.Of($"<p>{sentence}</p>\n")))}
-            <div class="wide"><table{ComparisonTable.Width(layouts.Length)}>
+            <div class="wide"><table{LayoutColumns.Width(layouts.Length)}>
             <thead><tr><th scope="col">Quantity</th><th scope="col">Load state</th><th scope="col" class="unit">Unit</th>{columns}</tr></thead>
             <tbody>
             {Html.Join(rows)}

@@ -17,6 +17,9 @@ public sealed record ReportInput
     /// <summary>What the studies beside the runs found; without a tuning where its figures cannot tell the layouts apart.</summary>
     public required ReportStudies Studies { get; init; }
 
+    /// <summary>What the comparison decides, over every load state.</summary>
+    public required Verdict Verdict { get; init; }
+
     /// <summary>The layout with which the others are compared: its place in the list.</summary>
     public int Baseline { get; init; }
 
@@ -34,6 +37,9 @@ public sealed record ReportInput
 
     /// <summary>The case.</summary>
     public StudyCase Study => Comparison.Study;
+
+    /// <summary>Whether a corner is driven.</summary>
+    internal bool HasCorner => Study.Manoeuvre.Cornering.StartTime < Study.Manoeuvre.Duration;
 
     /// <summary>Which road a statement on one run is of, after a name; empty where there is but one.</summary>
     internal string OnShownRoad => Seeds.Count == 0 ? "" : FormattableString.Invariant($", road of seed {Study.Manoeuvre.Road.Unevenness!.Seed}");

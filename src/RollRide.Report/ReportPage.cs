@@ -10,10 +10,15 @@ namespace RollRide.Report;
 /// <summary>Writes the report: one file that needs no other, no network and, to be read, no script.</summary>
 public static class ReportPage
 {
-    private const int SentencesOfAnswer = 3;
-
     // Longer, and the question is no longer read in one breath.
     private const int LongestList = 100;
+
+    // Half a page wide, and the width of a figure that stands alone in its row: letters keep their size in print.
+    private static readonly PlotSize Half = new(1160, 680, 2);
+    private static readonly PlotSize Alone = new(1640, 680, 2);
+
+    // Sizes of letters that are tried, against those of a slide.
+    private static readonly double[] Letters = [1, 0.85, 0.7];
 
     /// <summary>Writes the page.</summary>
     /// <param name="input">What it is written from; at most <see cref="Theme.LayoutCount"/> layouts.</param>
@@ -24,19 +29,21 @@ public static class ReportPage
     {
         ArgumentNullException.ThrowIfNull(input);
         ArgumentNullException.ThrowIfNull(argument);
+        var first = FirstPage.Figures(input);
         var chapters = argument
             .Select(chapter => chapter.Write(input))
             .OfType<Chapter>()
-            .Select(chapter => chapter with { Figures = [.. chapter.Figures.Select(figure => figure with { Size = input.Size })] })
+            .Select(chapter => chapter with { Figures = [.. chapter.Figures.Where(figure => first.All(shown => shown.FileName != figure.FileName))] })
             .ToArray();
         var pictures = new Dictionary<Figure, Html>(ReferenceEqualityComparer.Instance);
-        var drawn = chapters.SelectMany(Drawings).ToArray();
+        (Figure Figure, string Prefix, PlotSize Size)[] drawn = [.. first.Select((figure, i) => (figure, Prefix(figure), FirstPage.Sizes[i])), .. chapters.SelectMany(Drawings)];
         Parallel.ForEach(drawn, new ParallelOptions { CancellationToken = cancellation }, drawing =>
         {
-            var picture = Html.Trusted(SvgRenderer.Render(drawing.Figure, SvgText.Letters, drawing.Prefix));
+            var picture = Picture(drawing.Figure, drawing.Prefix, drawing.Size, input.Size);
             lock (pictures)
                 pictures.Add(drawing.Figure, picture);
         });
+        var warnings = Warnings(input);
         var script = Resource("report.js");
         var page = Html.Of(
             $"""
@@ -53,48 +60,60 @@ public static class ReportPage
             </head>
             <body>
             <main>
-            {Opening(input)}
+            {FirstPage.Write(input, Question(input.Study), warnings.Length, first.Select(figure => pictures[figure]))}
             <div id="controls" hidden></div>
+            {Findings(input)}
             {Html.Join(chapters.Select((chapter, i) => Section(chapter, i, pictures)))}
-            {Closing(input)}
+            {Closing(input, warnings)}
             </main>
             <script>{Html.Trusted(script)}</script>
             </body>
             </html>
 
             """);
-        return new WrittenReport(page.Markup, [.. chapters.SelectMany(chapter => chapter.Figures)]);
+        return new WrittenReport(page.Markup, [.. first.Concat(chapters.SelectMany(chapter => chapter.Figures)).Select(figure => figure with { Size = input.Size })]);
     }
 
-    private static IEnumerable<(Figure Figure, string Prefix)> Drawings(Chapter chapter) =>
-        chapter.Figures.Select(figure => (figure, Path.GetFileNameWithoutExtension(figure.FileName)))
-            .Concat(chapter.Frames?.Frames.Select((frame, i) => (frame.Figure, string.Create(CultureInfo.InvariantCulture, $"frame-{i}"))) ?? []);
+    private static IEnumerable<(Figure Figure, string Prefix, PlotSize Size)> Drawings(Chapter chapter) =>
+        chapter.Figures.Select(figure => (figure, Prefix(figure), chapter.Figures.Length == 1 ? Alone : Half))
+            .Concat(chapter.Frames?.Frames.Select((frame, i) => (frame.Figure, string.Create(CultureInfo.InvariantCulture, $"frame-{i}"), Alone)) ?? []);
 
-    private static Html Opening(ReportInput input)
+    private static string Prefix(Figure figure) => Path.GetFileNameWithoutExtension(figure.FileName);
+
+    /// <summary>
+    /// A figure at its size on the page; where it has no room for its text there, the text becomes smaller, and at last the figure as wide as the page. The page itself says
+    /// where its numbers come from.
+    /// </summary>
+    private static Html Picture(Figure figure, string prefix, PlotSize size, PlotSize whole)
     {
-        var sentences = SeedConclusions.OfComparison(input.Comparison.Result, input.Seeds);
-        var rest = sentences.Skip(SentencesOfAnswer).ToArray();
-        return Html.Of(
-            $"""
-            <header>
-            <p class="overline">{input.Study.Provenance.Scenario}{(Results.LoadStates.Heading(input.Study) is { Length: > 0 } state ? $" · {state}" : "")}</p>
-            <h1>{Question(input.Study)}</h1>
-            </header>
-            <section class="answer">
-            <h2>The answer</h2>
-            {Html.Join(sentences.Take(SentencesOfAnswer).Select(sentence => Html.Of($"<p>{sentence}</p>\n")))}
-            {(rest.Length > 0 ? List(rest) : default)}
-            </section>
-            <section>
-            <h2>Side by side</h2>
-            {ComparisonTable.Write(input)}
-            </section>{LoadStateTable.Write(input)}
-            """);
+        var bare = figure with { Footer = "" };
+        foreach (var letters in Letters)
+        {
+            try
+            {
+                return Html.Of($"<figure>{Html.Trusted(SvgRenderer.Render(bare with { Size = new PlotSize(size.WidthPx, size.HeightPx, size.Scale * letters) }, SvgText.Letters, prefix))}</figure>\n");
+            }
+            catch (PictureTooSmallException)
+            {
+                // Tried again smaller.
+            }
+        }
+
+        return Html.Of($"<figure class=\"whole\">{Html.Trusted(SvgRenderer.Render(bare with { Size = whole }, SvgText.Letters, prefix))}</figure>\n");
     }
+
+    private static Html Findings(ReportInput input) => Html.Of(
+        $"""
+        <section>
+        <h2>What the runs show</h2>
+        {List(SeedConclusions.OfComparison(input.Comparison.Result, input.Seeds))}
+        {ComparisonTable.Write(input)}
+        </section>{LoadStateTable.Write(input)}
+        """);
 
     private static string Question(StudyCase study)
     {
-        var names = study.Layouts.Select(layout => $"'{layout.Name}'").ToArray();
+        var names = study.Layouts.Select(layout => $"“{layout.Name}”").ToArray();
         if (names.Length == 1)
             return $"{study.Vehicle.Name}: what does {names[0]} do over bumps and in the corner?";
         var places = study.Layouts.DistinctBy(layout => (Math.Round(layout.Fitting.HeaveRatio, 6), Math.Round(layout.Fitting.RollRatio, 6))).Count();
@@ -116,7 +135,7 @@ public static class ReportPage
         <section id="chapter-{index}">
         <h2>{chapter.Title}</h2>
         {Html.Join(chapter.Text.Select(text => Html.Of($"<p>{text}</p>\n")))}
-        {Html.Join(chapter.Figures.Select(figure => Html.Of($"<figure>{pictures[figure]}</figure>\n")))}
+        <div class="figures">{Html.Join(chapter.Figures.Select(figure => pictures[figure]))}</div>
         {(chapter.Frames is { } frames ? FramesOf(frames, pictures) : default)}
         {chapter.Table}
         {(chapter.Notes.Length > 0 ? List(chapter.Notes) : default)}
@@ -127,36 +146,41 @@ public static class ReportPage
     private static Html FramesOf(FrameSet set, Dictionary<Figure, Html> pictures) => Html.Of(
         $"""
         <div class="frames" data-label="{set.Label}" data-start="{set.Start}">
-        {Html.Join(set.Frames.Select((frame, i) => Html.Of($"<figure class=\"frame\" data-value=\"{frame.Value}\"{(i == set.Start ? default : Html.Of($" hidden"))}>{pictures[frame.Figure]}</figure>\n")))}
+        {Html.Join(set.Frames.Select((frame, i) => Html.Of($"<div class=\"frame\" data-value=\"{frame.Value}\"{(i == set.Start ? default : Html.Of($" hidden"))}>{pictures[frame.Figure]}</div>\n")))}
         </div>
         """);
 
-    private static Html Closing(ReportInput input)
-    {
-        var states = input.LoadStates.Count == 0 ? [new ComparisonFindings(input.Comparison.Result)] : input.LoadStates;
-        var warnings = input.Scenario.Warnings.Concat(
-            from state in states
-            let load = state.Study.Load is { } known ? $", load state {known.Name}" : ""
-            from layout in state.Result.Layouts
-            from warning in RunWarnings.Of(state.Study, layout)
-            select $"{layout.Name}{load}{input.OnShownRoad}: {warning}").ToArray();
-        return Html.Of(
-            $"""
-            <section>
-            <h2>Assumptions</h2>
-            {List(Assumptions.Of(input.Study))}
-            </section>
-            {(warnings.Length > 0 ? Html.Of($"<section class=\"warnings\">\n<h2>Warnings</h2>\n{List(warnings)}\n</section>") : default)}
-            <section>
-            <h2>Cautions</h2>
-            {List(Cautions.All)}
-            </section>
-            <section>
-            <h2>Where the numbers come from</h2>
-            {Traceability.Write(input)}
-            </section>
-            """);
-    }
+    private static string[] Warnings(ReportInput input) =>
+    [
+        .. input.Scenario.Warnings,
+        .. from state in input.Verdict.States
+           let load = state.Study.Load is { } known ? $", load state {known.Name}" : ""
+           from layout in state.Result.Layouts
+           from warning in RunWarnings.Of(state.Study, layout)
+           select $"{layout.Name}{load}{input.OnShownRoad}: {warning}",
+    ];
+
+    private static Html Closing(ReportInput input, string[] warnings) => Html.Of(
+        $"""
+        <section>
+        <h2>What to do next</h2>
+        {List(NextSteps.Of(input.Verdict))}
+        </section>
+        {InputsTable.Write(input)}
+        <section>
+        <h2>Assumptions</h2>
+        {List(Assumptions.Of(input.Study))}
+        </section>
+        {(warnings.Length > 0 ? Html.Of($"<section class=\"warnings\">\n<h2>Warnings</h2>\n{List(warnings)}\n</section>") : default)}
+        <section>
+        <h2>Cautions</h2>
+        {List(Cautions.All)}
+        </section>
+        <section>
+        <h2>Where the numbers come from</h2>
+        {Traceability.Write(input)}
+        </section>
+        """);
 
     private static Html List(IEnumerable<string> items) =>
         Html.Of($"<ul>{Html.Join(items.Select(item => Html.Of($"<li>{item}</li>\n")))}</ul>");

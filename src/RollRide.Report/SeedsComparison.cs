@@ -14,10 +14,10 @@ internal static class SeedsComparison
     /// <param name="layouts">The runs of each layout, in the report's order.</param>
     public static Html Write(IReadOnlyList<SeededRuns> layouts)
     {
-        var columns = Html.Join(layouts.Select((layout, i) => Html.Of($"<th scope=\"col\" data-layout=\"{layout.Layout}\">{ComparisonTable.Key(i)}{layout.Layout}</th>")));
+        var columns = LayoutColumns.Headings([.. layouts.Select(layout => layout.Layout)], _ => null);
         return Html.Of(
             $"""
-            <div class="wide"><table{ComparisonTable.Width(layouts.Count)}>
+            <div class="wide"><table{LayoutColumns.Width(layouts.Count)}>
             <thead><tr><th scope="col">Mean ± half of the 95 % interval, {SeedConclusions.Roads(layouts)}</th><th scope="col" class="unit">Unit</th>{columns}</tr></thead>
             <tbody>
             {Rows(layouts, RideMetric.All, run => run.Ride)}

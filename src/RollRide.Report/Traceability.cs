@@ -15,6 +15,8 @@ internal static class Traceability
         List<(string Name, string Value)> rows =
         [
             ("Scenario", source.Scenario),
+            .. source.Author is { } author ? [("Author", author)] : Array.Empty<(string, string)>(),
+            .. source.Date is { } date ? [("Date", date)] : Array.Empty<(string, string)>(),
             ("File", source.File),
             ("SHA-256 of the file and all it names", source.Sha256),
             ("Program", $"RollRide {source.Version}"),

@@ -1,4 +1,5 @@
 using RollRide.DataFiles;
+using RollRide.Findings;
 using RollRide.Results;
 using RollRide.Scenarios;
 using RollRide.Studies;
@@ -10,23 +11,23 @@ internal static class ComparisonFolder
 {
     /// <summary>Writes the folder.</summary>
     /// <param name="path">The folder's path, as the user gave it.</param>
-    /// <param name="states">What was found in each load state, or in the only one.</param>
+    /// <param name="verdict">What was found, and what that decides.</param>
     /// <param name="scenario">The scenario.</param>
     /// <param name="addMore">Adds what there is besides: time histories, figures.</param>
     /// <param name="cancellation">Stops the writing.</param>
     /// <returns>The path as given and the names of the files.</returns>
-    public static WrittenFolder Write(string path, IReadOnlyList<ComparisonFindings> states, Scenario scenario, Action<OutputFolder> addMore, CancellationToken cancellation)
+    public static WrittenFolder Write(string path, Verdict verdict, Scenario scenario, Action<OutputFolder> addMore, CancellationToken cancellation)
     {
         using var folder = new OutputFolder(path, cancellation);
-        AddTables(folder, states);
+        AddTables(folder, verdict.States);
         addMore(folder);
-        return Finish(folder, path, states, scenario);
+        return Finish(folder, path, verdict, scenario);
     }
 
     /// <summary>Adds the summary and puts all files in place.</summary>
-    public static WrittenFolder Finish(OutputFolder folder, string path, IReadOnlyList<ComparisonFindings> states, Scenario scenario)
+    public static WrittenFolder Finish(OutputFolder folder, string path, Verdict verdict, Scenario scenario)
     {
-        var summary = folder.AddSummary("summary.json", output => Summary.Write(output, states, scenario.Warnings));
+        var summary = folder.AddSummary("summary.json", output => Summary.Write(output, verdict.States, scenario.Warnings, VerdictWords.Decision(verdict)));
         folder.Commit();
         return new WrittenFolder(path, folder.Names, summary);
     }

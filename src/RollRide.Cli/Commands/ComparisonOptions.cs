@@ -84,11 +84,12 @@ internal sealed class ComparisonOptions
     private void Finish(ParseResult parsed, Scenario read, IEnumerable<ComparisonResult> results, string? remark, Action<OutputFolder> addMore, CancellationToken cancellation)
     {
         ComparisonFindings[] states = [.. results.Select(result => _ride.Run(parsed, result, cancellation))];
-        var folder = ComparisonFolder.Write(parsed.GetValue(_output)!, states, read, addMore, cancellation);
+        var verdict = Verdict.Of(states, cancellation);
+        var folder = ComparisonFolder.Write(parsed.GetValue(_output)!, verdict, read, addMore, cancellation);
         var isTable = !parsed.GetValue(_json);
         if (isTable && remark is not null)
             parsed.InvocationConfiguration.Output.WriteLine(remark);
-        ComparisonReport.Answer(parsed, _json, states, folder);
+        ComparisonReport.Answer(parsed, _json, verdict, folder);
         if (isTable)
             RideOptions.Write(parsed, states);
     }

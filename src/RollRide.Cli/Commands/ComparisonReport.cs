@@ -10,7 +10,7 @@ using static System.FormattableString;
 
 namespace RollRide.Cli.Commands;
 
-/// <summary>Prints what a comparison found: tables with a row a quantity and a column a layout, then the conclusions.</summary>
+/// <summary>Prints what a comparison found: the decision, tables with a row a quantity and a column a layout, then the conclusions.</summary>
 internal static class ComparisonReport
 {
     private static readonly PhaseMetric[] OfRun =
@@ -26,20 +26,27 @@ internal static class ComparisonReport
     ];
 
     /// <summary>Tells what was found: as tables and sentences, or as <c>summary.json</c>.</summary>
-    public static void Answer(ParseResult parsed, Option<bool> json, IReadOnlyList<ComparisonFindings> states, WrittenFolder folder)
+    public static void Answer(ParseResult parsed, Option<bool> json, Verdict verdict, WrittenFolder folder)
     {
         var output = parsed.InvocationConfiguration.Output;
         if (parsed.GetValue(json))
             output.Write(folder.Summary);
         else
-            Write(output, states, folder);
+            Write(output, verdict, folder);
     }
 
-    private static void Write(TextWriter output, IReadOnlyList<ComparisonFindings> states, WrittenFolder folder)
+    private static void Write(TextWriter output, Verdict verdict, WrittenFolder folder)
     {
+        var states = verdict.States;
         var study = states[0].Study;
         output.WriteLine($"{study.Provenance.Scenario} — {study.Vehicle.Name}");
         output.WriteLine();
+        if (VerdictWords.Decision(verdict) is { } decision)
+        {
+            output.WriteLine(decision);
+            output.WriteLine();
+        }
+
         foreach (var state in states)
         {
             if (state.Study.Load is not null)

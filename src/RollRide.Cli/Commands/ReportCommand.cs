@@ -50,9 +50,11 @@ internal static class ReportCommand
             var found = ride.Run(parsed, recorded.Result, cancellation);
             ComparisonFindings[] states =
                 [.. study.InEachLoad.Select(state => state.Load == shown.Load ? found : new ComparisonFindings(ScenarioInput.Run(parsed, state, cancellation)[0]))];
+            var verdict = Verdict.Of(states, cancellation);
             var input = new ReportInput
             {
                 Scenario = read,
+                Verdict = verdict,
                 Comparison = recorded,
                 Studies = ReportStudies.Run(shown, shown.Layouts.Length > TuningFigures.MostLayouts ? null : read.Tuning, cancellation),
                 Baseline = reference,
@@ -70,7 +72,7 @@ internal static class ReportCommand
             var prefix = LoadStates.FilePrefixes([shown])[0];
             figures.AddFiles(
                 parsed, folder, study.Provenance.Scenario, [.. report.Figures.Select(figure => figure with { FileName = prefix + figure.FileName })], cancellation);
-            ComparisonReport.Answer(parsed, json, states, ComparisonFolder.Finish(folder, path, states, read));
+            ComparisonReport.Answer(parsed, json, verdict, ComparisonFolder.Finish(folder, path, verdict, read));
             if (!parsed.GetValue(json))
                 RideOptions.Write(parsed, states, reference);
             return Task.FromResult(ExitCode.Done);

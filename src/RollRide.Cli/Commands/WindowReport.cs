@@ -33,7 +33,7 @@ internal static class WindowReport
         AddEdges<LayoutWindow>(Add, layout => layout.Verdict, layout => Edge(layout.Verdict.Window.Lower, "nothing"), layout => Edge(layout.Verdict.Window.Upper, "locked suspension"));
         table.AddGap();
         foreach (var name in Enum.GetValues<ModeName>())
-            Add($"{name}, present damping ratio", "", layout => Number(layout.Modes[name].DampingRatio, 3));
+            Add($"{name}, present damping ratio", "", layout => Number(layout.Verdict.Modes[name].DampingRatio, 3));
         table.AddGap();
         AddStanding<LayoutWindow>(Add, layout => layout.Verdict);
         table.Write(output);

@@ -17,12 +17,16 @@ public static class Summary
     /// <param name="output">Where it goes.</param>
     /// <param name="states">What was found in each load state, or in the only one.</param>
     /// <param name="warnings">The warnings of the scenario.</param>
-    public static void Write(TextWriter output, IReadOnlyList<ComparisonFindings> states, IEnumerable<string> warnings)
+    /// <param name="decision">The decision in one sentence; null where there is nothing to decide.</param>
+    public static void Write(TextWriter output, IReadOnlyList<ComparisonFindings> states, IEnumerable<string> warnings, string? decision = null)
     {
         ArgumentNullException.ThrowIfNull(output);
         ArgumentNullException.ThrowIfNull(states);
         var together = states[0].Study.Load is null ? null : new JsonObject { ["conclusions"] = Texts(LoadConclusions.Of(states)) };
-        WriteJson(output, LoadStates.Joined(warnings, [.. states.Select(state => (state.Study, OfState(state)))], together));
+        var summary = LoadStates.Joined(warnings, [.. states.Select(state => (state.Study, OfState(state)))], together);
+        if (decision is not null)
+            summary["decision"] = decision;
+        WriteJson(output, summary);
     }
 
     /// <summary>Writes a result file: indented, one line end at its end.</summary>

@@ -123,7 +123,7 @@ public static class WindowSummary
     {
         var node = new JsonObject { ["name"] = layout.Name, ["position_mm"] = Unit.Millimetre.Of(layout.Position), ["closingPosition_mm"] = Unit.Millimetre.Of(layout.ClosingPosition) };
         node["window"] = OfVerdict(layout.Verdict);
-        node["modes"] = new JsonArray([.. layout.Modes.All.Select(mode => (JsonNode)new JsonObject
+        node["modes"] = new JsonArray([.. layout.Verdict.Modes.All.Select(mode => (JsonNode)new JsonObject
         {
             ["name"] = ModeNames.Key(mode.Name),
             ["naturalFrequency_Hz"] = mode.NaturalFrequency,

@@ -73,4 +73,7 @@ internal sealed record LayoutFile
 
     [Key("damper", "name of the damper fitted on both sides: one of the names under dampers")]
     public required string Damper { get; init; }
+
+    [Key("candidate", "whether the layout can be chosen; false for one that cannot be built and is only shown for comparison: it is never recommended and never the end of a range")]
+    public bool Candidate { get; init; } = true;
 }

@@ -65,6 +65,7 @@ internal static class LayoutReader
                 Name = file.Name,
                 Fitting = fitting,
                 Damper = damper,
+                IsCandidate = file.Candidate,
                 CompressionTravel = travel.Compression,
                 ReboundTravel = travel.Rebound,
             });

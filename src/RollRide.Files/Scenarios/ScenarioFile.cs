@@ -14,6 +14,12 @@ internal sealed record ScenarioFile
     [Key("notes", "free text: what the scenario is for and where its numbers come from")]
     public string? Notes { get; init; }
 
+    [Key("author", "who answers for the scenario; shown in the report")]
+    public string? Author { get; init; }
+
+    [Key("date", "date of the study, as it is to be shown in the report")]
+    public string? Date { get; init; }
+
     [Key("vehicle", "the axle and the body it carries, without dampers")]
     public required VehicleFile Vehicle { get; init; }
 

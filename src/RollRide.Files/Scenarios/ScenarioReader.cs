@@ -68,7 +68,7 @@ public static class ScenarioReader
         context.Faults.ThrowIfAny();
         var study = new StudyCase
         {
-            Provenance = new Provenance(file.Name, context.FileName, context.Sha256(), Provenance.ProgramVersion),
+            Provenance = new Provenance(file.Name, context.FileName, context.Sha256(), Provenance.ProgramVersion) { Author = file.Author, Date = file.Date },
             Vehicle = vehicle!,
             Layouts = [.. layouts.OfType<DamperLayout>()],
             Placement = space is null ? null : new PlacementCase(space, context.Dampers[file.Packaging!.Damper]!) { Unplaced = [.. context.Unplaced] },

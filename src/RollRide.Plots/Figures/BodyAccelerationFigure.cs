@@ -26,7 +26,7 @@ public static class BodyAccelerationFigure
     private static string Title(RecordedComparison result)
     {
         var name = result.Study.Manoeuvre.Phases.FirstOrDefault()?.Name ?? "run";
-        var phases = result.Layouts
+        var phases = result.Candidates
             .Select(layout => (layout.Name, Rms: (layout.Metrics.Phases.FirstOrDefault() ?? layout.Metrics.Whole).BodyAccelerationRms))
             .ToArray();
         var low = phases.MinBy(phase => phase.Rms);

@@ -103,8 +103,8 @@ public static class DamperCurvesFigure
 
     private static string Title(RecordedComparison result)
     {
-        var fast = result.Layouts.MaxBy(layout => layout.Metrics.Whole.DamperReboundVelocityPeak)!;
-        var slow = result.Layouts.MinBy(layout => layout.Metrics.Whole.DamperReboundVelocityPeak)!;
+        var fast = result.Candidates.MaxBy(layout => layout.Metrics.Whole.DamperReboundVelocityPeak)!;
+        var slow = result.Candidates.MinBy(layout => layout.Metrics.Whole.DamperReboundVelocityPeak)!;
         var (high, low) = (fast.Metrics.Whole.DamperReboundVelocityPeak, slow.Metrics.Whole.DamperReboundVelocityPeak);
         return high - low < 0.05
             ? FigureParts.Text($"The dampers reach {high:F2} m/s in rebound")

@@ -49,9 +49,9 @@ public static class DampingRatioFigure
     private static string Title(ComparisonResult result)
     {
         static double Ratio(LayoutResult layout, ModeName mode) => layout.ReferenceModes[mode].DampingRatio;
-        var best = result.Layouts.MaxBy(layout => Ratio(layout, ModeName.Roll))!;
-        var worst = result.Layouts.MinBy(layout => Ratio(layout, ModeName.Roll))!;
-        return result.Layouts.Length == 1 || Ratio(best, ModeName.Roll) - Ratio(worst, ModeName.Roll) < 0.005
+        var best = result.Candidates.MaxBy(layout => Ratio(layout, ModeName.Roll))!;
+        var worst = result.Candidates.MinBy(layout => Ratio(layout, ModeName.Roll))!;
+        return result.Candidates.Length == 1 || Ratio(best, ModeName.Roll) - Ratio(worst, ModeName.Roll) < 0.005
             ? FigureParts.Text($"Damping ratio: {Ratio(best, ModeName.Heave):F2} in heave, {Ratio(best, ModeName.Roll):F2} in roll")
             : FigureParts.Text($"Damping ratio of roll: {Number(Ratio(best, ModeName.Roll))} with '{best.Name}', {Number(Ratio(worst, ModeName.Roll))} with '{worst.Name}'");
     }

@@ -62,10 +62,11 @@ public static class ModesOverVelocityFigure
 
     private static string Title(ModesResult result)
     {
-        var best = result.Layouts.MaxBy(layout => layout.Reference.Roll.DampingRatio)!;
-        var worst = result.Layouts.MinBy(layout => layout.Reference.Roll.DampingRatio)!;
+        var ranked = Candidates.Of(result.Layouts, layout => layout.Car.Layout);
+        var best = ranked.MaxBy(layout => layout.Reference.Roll.DampingRatio)!;
+        var worst = ranked.MinBy(layout => layout.Reference.Roll.DampingRatio)!;
         var speed = result.Study.Analysis.ReferenceVelocity;
-        return result.Layouts.Length == 1
+        return ranked.Length == 1
             ? FigureParts.Text($"At {speed:0.###} m/s heave is damped with {best.Reference.Heave.DampingRatio:F2}, roll with {best.Reference.Roll.DampingRatio:F2}")
             : FigureParts.Text($"At {speed:0.###} m/s roll is damped with {best.Reference.Roll.DampingRatio:F2} by '{best.Name}', with {worst.Reference.Roll.DampingRatio:F2} by '{worst.Name}'");
     }

@@ -26,10 +26,11 @@ public static class MountsFigure
 
     private static string Title(StudyCase study)
     {
-        var most = study.Layouts.MaxBy(layout => layout.Fitting.RollRatio)!;
-        var least = study.Layouts.MinBy(layout => layout.Fitting.RollRatio)!;
+        var ranked = Candidates.Of(study.Layouts, layout => layout);
+        var most = ranked.MaxBy(layout => layout.Fitting.RollRatio)!;
+        var least = ranked.MinBy(layout => layout.Fitting.RollRatio)!;
         var (high, low) = (most.Fitting.RollRatio, least.Fitting.RollRatio);
-        if (study.Layouts.Length == 1 || high - low < 0.005)
+        if (ranked.Length == 1 || high - low < 0.005)
             return FigureParts.Text($"The dampers move {most.Fitting.HeaveRatio:F2} of the wheel's travel in heave, {high:F2} in roll");
         return study.Vehicle.Suspension.GuidesEachWheel
             ? FigureParts.Text($"'{most.Name}' moves its dampers {high:F2} of the wheel's travel, '{least.Name}' {low:F2}")

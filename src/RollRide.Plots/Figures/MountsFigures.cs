@@ -24,7 +24,8 @@ public static class MountsFigures
                 ReferenceLines = [new ReferenceLine(0, ""), new ReferenceLine(1, "")],
                 Labels = LabelPlacement.AbovePanels,
             }.Build(), 0, column);
-        var (most, least) = (result.Layouts.MaxBy(layout => layout.Layout.Fitting.RollRatio)!, result.Layouts.MinBy(layout => layout.Layout.Fitting.RollRatio)!);
+        var ranked = Candidates.Of(result.Layouts, layout => layout.Layout);
+        var (most, least) = (ranked.MaxBy(layout => layout.Layout.Fitting.RollRatio)!, ranked.MinBy(layout => layout.Layout.Fitting.RollRatio)!);
         var way = result.Study.Vehicle.Suspension.GuidesEachWheel ? "In heave and in roll" : "In roll";
         string title = most == least
             ? FigureParts.Text($"{way} '{most.Layout.Name}' moves its damper {most.Layout.Fitting.RollRatio:F2} times as far as the wheel")
@@ -36,8 +37,11 @@ public static class MountsFigures
             ]);
     }
 
-    private static Figure? Lengths(MountsResult result)
+    /// <summary>Builds the figure of what is left of the dampers' stroke; null where no damper's lengths are known.</summary>
+    /// <param name="result">What was found.</param>
+    public static Figure? Lengths(MountsResult result)
     {
+        ArgumentNullException.ThrowIfNull(result);
         var known = result.Layouts.Select((layout, i) => (Layout: layout, Index: i)).Where(item => item.Layout.ClosedReserve is not null && item.Layout.ExtendedReserve is not null).ToArray();
         if (known.Length == 0)
             return null;

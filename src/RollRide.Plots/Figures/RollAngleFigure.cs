@@ -81,10 +81,10 @@ public static class RollAngleFigure
 
     private static string Title(RecordedComparison result)
     {
-        var over = result.Layouts.Where(layout => layout.Metrics.RollResponse?.Overshoot is not null).ToArray();
+        var over = result.Candidates.Where(layout => layout.Metrics.RollResponse?.Overshoot is not null).ToArray();
         if (over.Length == 0)
         {
-            var largest = result.Layouts.MaxBy(layout => Math.Abs(layout.Metrics.Whole.RollAnglePeak))!;
+            var largest = result.Candidates.MaxBy(layout => Math.Abs(layout.Metrics.Whole.RollAnglePeak))!;
             return FigureParts.Text($"The body rolls by up to {Unit.Degree.Show(Math.Abs(largest.Metrics.Whole.RollAnglePeak)):F1}, with '{largest.Name}'");
         }
 

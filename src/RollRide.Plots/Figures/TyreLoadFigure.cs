@@ -46,7 +46,7 @@ public static class TyreLoadFigure
         if (pairs.Length > 0)
             return FigureParts.Text($"No side lifts, but one tyre of a pair is in the air for up to {pairs.Max(layout => layout.Metrics.OneTyreLiftOffTime):F2} s with {Names(pairs)}");
 
-        var least = result.Layouts.MinBy(layout => layout.Metrics.Whole.TyreLoadMinimum)!;
+        var least = result.Candidates.MinBy(layout => layout.Metrics.Whole.TyreLoadMinimum)!;
         return FigureParts.Text($"All tyres stay on the road; the least load is {Unit.Kilonewton.Show(least.Metrics.Whole.TyreLoadMinimum):F1}, with '{least.Name}'");
     }
 

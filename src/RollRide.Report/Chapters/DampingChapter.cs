@@ -9,5 +9,5 @@ internal sealed class DampingChapter : IChapter
     public Chapter Write(ReportInput input) => new(
         "Damping ratios",
         ["A damping ratio of 0 never comes to rest, 1 creeps back without swinging. The curve of a damper is not straight, so the ratio belongs to the damper velocity named in the figure."],
-        [DampingRatioFigure.Build(input.Comparison.Result), ModesOverVelocityFigure.Build(input.Studies.Modes)]);
+        [ModesOverVelocityFigure.Build(input.Studies.Modes)]);
 }

@@ -1,5 +1,6 @@
 using RollRide.Findings;
 using RollRide.Mounting;
+using RollRide.Plots;
 using RollRide.Plots.Figures;
 
 namespace RollRide.Report.Chapters;
@@ -18,10 +19,10 @@ internal sealed class MountsChapter : IChapter
         if (!study.Layouts.Any(layout => layout.Fitting is IMountedElement))
             return chapter;
         if (study.Vehicle.Envelope is null)
-            return chapter with { Notes = ["The scenario gives no travel (vehicle.travel, or bump and rebound stops), so ratios over the travel and what is left of the strokes are not shown."] };
+            return chapter with { Notes = ["The scenario gives no travel (vehicle.travel, or bump and rebound stops), so what is left of the strokes is not shown."] };
         return input.Studies.Mounts switch
         {
-            { Found: { } mounts } => chapter with { Figures = [.. chapter.Figures, .. MountsFigures.All(mounts)], Notes = [.. MountsConclusions.Of(mounts)] },
+            { Found: { } mounts } => chapter with { Figures = [.. chapter.Figures, .. MountsFigures.Lengths(mounts) is { } lengths ? [lengths] : Array.Empty<Figure>()], Notes = [.. MountsConclusions.Of(mounts)] },
             { Failure: var failure } => chapter with { Notes = [failure] },
             null => chapter,
         };

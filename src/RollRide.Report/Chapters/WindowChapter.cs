@@ -9,14 +9,20 @@ internal sealed class WindowChapter : IChapter
     /// <inheritdoc/>
     public Chapter? Write(ReportInput input)
     {
-        const string title = "The setting window";
+        const string title = "The setting window, and what would open it";
         if (input.Studies.Windows is not { } answer)
             return null;
 
         // A layout without damping has no window, but the rest of the report stands.
         if (answer.Found is not { } windows)
             return new Chapter(title, [answer.Failure], []);
-        var sentences = WindowConclusions.Of(windows);
-        return new Chapter(title, [sentences[0]], [SettingWindowFigure.Build(windows)]) { Notes = [.. sentences.Skip(1)] };
+        var judged = input.Study.Load is { } load ? $" Judged in load state “{load.Name}” alone." : "";
+        return new Chapter(
+            title,
+            [WindowConclusions.Of(windows)[0], $"The table gives the value nearest to the present one at which some damper setting meets all targets.{judged}"],
+            [SettingWindowFigure.Build(windows)])
+        {
+            Table = RemedyTable.Write(windows),
+        };
     }
 }

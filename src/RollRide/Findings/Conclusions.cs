@@ -23,6 +23,7 @@ public static class Conclusions
         ArgumentNullException.ThrowIfNull(result);
         var sentences = new List<string>(OnWheelLift(result));
         sentences.AddRange(WhateverTheRoad(result));
+        result = result with { Layouts = result.Candidates };
         if (result.Layouts.Length > 1)
             sentences.AddRange(OnBump(result));
         sentences.AddRange(OnMotionLeft(result));
@@ -31,8 +32,11 @@ public static class Conclusions
     }
 
     /// <summary>What holds on any road: the damping ratios, and the corner from rest.</summary>
-    internal static IEnumerable<string> WhateverTheRoad(ComparisonResult result) =>
-        [.. OnStability(result), .. OnDamping(result), .. result.Layouts is [var layout] ? OnOne(layout) : OnRoll(result)];
+    internal static IEnumerable<string> WhateverTheRoad(ComparisonResult result)
+    {
+        var ranked = result with { Layouts = result.Candidates };
+        return [.. OnStability(result), .. OnDamping(ranked), .. ranked.Layouts is [var layout] ? OnOne(layout) : OnRoll(ranked)];
+    }
 
     private static IEnumerable<string> OnDamping(ComparisonResult result)
     {

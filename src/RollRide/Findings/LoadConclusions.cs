@@ -39,7 +39,7 @@ public static class LoadConclusions
     {
         var calmest = states.Select(state =>
         {
-            var measured = state.Result.Layouts.Where(layout => Overshoot(layout) is not null).OrderBy(Overshoot).ToArray();
+            var measured = state.Result.Candidates.Where(layout => Overshoot(layout) is not null).OrderBy(Overshoot).ToArray();
             return measured.Length < 2 || Overshoot(measured[1]) - Overshoot(measured[0]) <= Conclusions.Alike ? null : measured[0].Name;
         }).ToArray();
         if (calmest.Contains(null))

@@ -75,7 +75,7 @@ public static class RemedyWords
     }
 
     /// <summary>A round number on the far side of a value as seen from the present one, so that what is written down is open too.</summary>
-    private static double Beyond(double value, double present, int decimals = 0)
+    internal static double Beyond(double value, double present, int decimals = 0)
     {
         var fineness = Math.Pow(10, decimals);
         return (value > present ? Math.Ceiling(value * fineness) : Math.Floor(value * fineness)) / fineness;

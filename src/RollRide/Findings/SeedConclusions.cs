@@ -17,9 +17,10 @@ public static class SeedConclusions
     {
         ArgumentNullException.ThrowIfNull(result);
         ArgumentNullException.ThrowIfNull(layouts);
-        return layouts.Count == 0
-            ? Conclusions.Of(result)
-            : [.. OnWheelLift(layouts), .. Conclusions.WhateverTheRoad(result), .. OnRoll(layouts), .. OnBump(layouts), .. OnRide(layouts)];
+        if (layouts.Count == 0)
+            return Conclusions.Of(result);
+        SeededRuns[] ranked = [.. layouts.Where(layout => result.Candidates.Any(candidate => candidate.Name == layout.Layout))];
+        return [.. OnWheelLift(layouts), .. Conclusions.WhateverTheRoad(result), .. OnRoll(ranked), .. OnBump(ranked), .. OnRide(ranked)];
     }
 
     private static IEnumerable<string> OnWheelLift(IReadOnlyList<SeededRuns> layouts)
@@ -38,7 +39,7 @@ public static class SeedConclusions
     private static IEnumerable<string> OnRoll(IReadOnlyList<SeededRuns> layouts) =>
         Compared("Largest roll in the manoeuvre", "deg", 1, layouts, run => Unit.Degree.Of(Math.Abs(run.Metrics.Whole.RollAnglePeak)));
 
-    private static IEnumerable<string> OnBump(IReadOnlyList<SeededRuns> layouts)
+    private static IEnumerable<string> OnBump(SeededRuns[] layouts)
     {
         var phase = layouts[0].Runs[0].Metrics.Phases.FirstOrDefault(phase => phase.Name is "bump" or Phase.MeasuredRoad);
         return phase is null ? [] : Compared($"Body acceleration over the {phase.Name}, RMS", "m/s²", 2, layouts,

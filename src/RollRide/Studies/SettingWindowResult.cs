@@ -45,9 +45,6 @@ public sealed record LayoutWindow
     /// <summary>The window and where the present setting stands.</summary>
     public required WindowVerdict Verdict { get; init; }
 
-    /// <summary>The modes at the present setting.</summary>
-    public required ModeSet Modes { get; init; }
-
     /// <summary>
     /// Where a vertical damper of the same effect would stand, m from the centre: <c>T Rr/Rh</c>; null on independent suspension,
     /// where that is no place of its own.

@@ -95,7 +95,6 @@ public static class SettingWindowStudy
             {
                 Car = car,
                 Verdict = verdict,
-                Modes = ModeFollower.Solve(LinearHalfCar.AtRest(car), verdict.Coefficient),
                 Position = position,
                 ClosingPosition = closing,
                 Remedies = verdict.Window.IsOpen ? [] : new WindowRemedies(study, layout, verdict, cancellation).Find(),

@@ -98,6 +98,12 @@ public sealed record AnalysisSettings(double ReferenceVelocity, ImmutableArray<d
 /// <param name="Version">Version of the program.</param>
 public sealed record Provenance(string Scenario, string File, string Sha256, string Version)
 {
+    /// <summary>Who answers for the scenario; null where it does not say.</summary>
+    public string? Author { get; init; }
+
+    /// <summary>Date of the study, as the scenario writes it; null where it does not say.</summary>
+    public string? Date { get; init; }
+
     /// <summary>Version of this program.</summary>
     public static string ProgramVersion { get; } = typeof(Provenance).Assembly.GetName().Version?.ToString(3) ?? "0.0.0";
 }

@@ -27,6 +27,9 @@ public enum WindowStanding
 /// <param name="FrictionCoefficient">The part of it that friction gives and a scale on the curve leaves alone, N·s/m.</param>
 public sealed record WindowVerdict(DampingTargets Targets, SettingWindow Window, double Coefficient, double FrictionCoefficient)
 {
+    /// <summary>The modes at the present setting.</summary>
+    public required ModeSet Modes { get; init; }
+
     /// <summary>How the present setting stands to the window.</summary>
     public WindowStanding Standing =>
         !Window.IsOpen ? WindowStanding.Closed
@@ -45,6 +48,7 @@ public sealed record WindowVerdict(DampingTargets Targets, SettingWindow Window,
     /// <param name="targets">What is asked for.</param>
     /// <param name="includeFriction">Whether friction counts in the coefficient.</param>
     /// <exception cref="UnstableBodyException">The body is unstable in roll.</exception>
+    /// <exception cref="UnnamedModesException">The modes at the present setting cannot be told apart.</exception>
     public static WindowVerdict Of(AssembledHalfCar car, DampingTargets targets, bool includeFriction)
     {
         ArgumentNullException.ThrowIfNull(car);
@@ -52,7 +56,8 @@ public sealed record WindowVerdict(DampingTargets Targets, SettingWindow Window,
         var damper = car.Layout.Damper;
         var coefficient = damper.EquivalentCoefficient(targets.Velocity, DampingDirection.Both, includeFriction);
         var valves = damper.EquivalentCoefficient(targets.Velocity);
-        return new WindowVerdict(targets, SettingWindow.Find(LinearHalfCar.AtRest(car), targets), coefficient, coefficient - valves);
+        var linear = LinearHalfCar.AtRest(car);
+        return new WindowVerdict(targets, SettingWindow.Find(linear, targets), coefficient, coefficient - valves) { Modes = ModeFollower.Solve(linear, coefficient) };
     }
 
     private double ScaleOf(double coefficient) => Math.Max(0, coefficient - FrictionCoefficient) / (Coefficient - FrictionCoefficient);

@@ -16,6 +16,9 @@ public sealed record DamperLayout
     /// <summary>The damper used on both sides.</summary>
     public required Damper Damper { get; init; }
 
+    /// <summary>Whether it can be built and so be recommended; otherwise it is shown for comparison only.</summary>
+    public bool IsCandidate { get; init; } = true;
+
     /// <summary>Travel in compression from ride height until the damper is closed, m; null if not known.</summary>
     public double? CompressionTravel { get; init => field = value is { } travel ? Require.Positive(travel, "m", nameof(CompressionTravel)) : null; }
 

@@ -12,11 +12,11 @@ public class ComparisonFolderTests
     {
         using var folder = new TemporaryFolder();
         var scenario = ShortScenario.Pair().Read();
-        var result = ShortScenario.Pair().Run();
+        var verdict = Verdict.Of([new ComparisonFindings(ShortScenario.Pair().Run())], TestContext.Current.CancellationToken);
 
         // The summary and the metrics are written aside before the first look at the token.
         Assert.ThrowsAny<OperationCanceledException>(() =>
-            ComparisonFolder.Write(folder["new/out"], [new ComparisonFindings(result)], scenario, addMore: _ => { }, new CancellationToken(canceled: true)));
+            ComparisonFolder.Write(folder["new/out"], verdict, scenario, addMore: _ => { }, new CancellationToken(canceled: true)));
 
         Assert.Empty(folder.Entries);
     }

@@ -38,7 +38,7 @@ public class GalleryTests
             """
             # Gallery
 
-            Every figure that a report can hold, and those of the commands `modes`, `road` and `damper`, drawn from the shipped scenarios.
+            Every figure that a report can hold, and those of the commands `compare`, `mounts`, `modes`, `road` and `damper`, drawn from the shipped scenarios.
             `ROLLRIDE_UPDATE_DOCS=1 dotnet test tests/RollRide.Tests --filter GalleryTests` writes this page and every picture that any of
             these documents shows; the same test without that variable compares them. How to read each figure stands in the
             [guide](guide.md#reading-the-figures).
@@ -54,6 +54,12 @@ public class GalleryTests
             foreach (var figure in written.Figures.Concat(written.Frames is { } frames ? [frames.Frames[frames.Start].Figure] : []))
                 Add(prefix, figure);
         }
+
+        _page.Append("## Damping ratios in one picture: the command `compare`\n\n");
+        Add("van", DampingRatioFigure.Build(inputs[0].Input.Value.Comparison.Result));
+
+        _page.Append("## Motion ratios over the travel: the command `mounts`\n\n");
+        Add("van", MountsFigures.All(MountsStudy.Run(inputs[0].Input.Value.Study))[0]);
 
         _page.Append("## Frequency response: the command `modes`\n\n");
         var modes = inputs[0].Input.Value.Studies.Modes;
@@ -92,10 +98,12 @@ public class GalleryTests
     {
         var scenario = Read(file);
         var positions = file == Scenarios[0].File ? PositionSweep.Run(scenario.Study, scenario.Study.Layouts[0], Positions, cancellation: TestContext.Current.CancellationToken) : null;
+        var result = Comparison.Record(scenario.Study, cancellation: TestContext.Current.CancellationToken);
         return new ReportInput
         {
             Scenario = scenario,
-            Comparison = Comparison.Record(scenario.Study, cancellation: TestContext.Current.CancellationToken),
+            Comparison = result,
+            Verdict = Verdict.Of([new ComparisonFindings(result.Result)], TestContext.Current.CancellationToken),
             Studies = ReportStudies.Run(scenario.Study, scenario.Tuning, TestContext.Current.CancellationToken),
             Positions = positions,
         };

@@ -23,22 +23,25 @@ public partial class ReportPageTests
 
         Assert.Equal(
             [
-                "The answer", "Side by side", "Mounts and motion ratios", "Force over velocity", "Damping ratios",
+                "What the runs show", "Mounts and motion ratios", "Force over velocity", "Damping ratios",
                 "The trade-off: one damper, every position", "Over the bump", "In the corner",
-                "Assumptions", "Cautions", "Where the numbers come from",
+                "What to do next", "The inputs", "Assumptions", "Cautions", "Where the numbers come from",
             ],
             headings.Where(heading => heading != "Warnings"));
-        Assert.Contains("<h1>Test cart: where should the dampers sit – &#x27;Outer&#x27; or &#x27;Inner&#x27;?</h1>", Pair.Value, StringComparison.Ordinal);
+        Assert.Contains("<h1>Test cart: where should the dampers sit – “Outer” or “Inner”?</h1>", Pair.Value, StringComparison.Ordinal);
         Assert.All(Cautions.All, caution => Assert.Contains(caution, Pair.Value, StringComparison.Ordinal));
     }
 
     [Fact]
-    public void Write_answers_with_the_conclusions()
+    public void Write_says_the_decision_first_and_then_all_conclusions()
     {
-        var answer = Answer().Match(Pair.Value).Groups[1].Value;
+        var result = ShortScenario.Pair().Run();
+        var decision = VerdictWords.Decision(Verdict.Of([new ComparisonFindings(result)], TestContext.Current.CancellationToken));
+        var page = System.Net.WebUtility.HtmlDecode(Pair.Value);
 
-        var paragraphs = Paragraph().Matches(answer).Select(match => System.Net.WebUtility.HtmlDecode(match.Groups[1].Value));
-        Assert.Equal(Conclusions.Of(ShortScenario.Pair().Run()).Take(3), paragraphs);
+        var at = page.IndexOf($"<p class=\"decision\">{decision}</p>", StringComparison.Ordinal);
+        Assert.InRange(at, 1, page.IndexOf("<table", StringComparison.Ordinal));
+        Assert.All(Conclusions.Of(result), sentence => Assert.True(page.IndexOf($"<li>{sentence}</li>", StringComparison.Ordinal) > at));
     }
 
     [Fact]
@@ -72,16 +75,16 @@ public partial class ReportPageTests
     }
 
     [Fact]
-    public void Write_mount_points_bring_ratios_and_lengths_over_the_travel()
+    public void Write_mount_points_bring_what_is_left_of_the_strokes()
     {
         var scenario = ScenarioReader.Read(Shipped.PathOf("scenarios", "placement.json"));
         var study = scenario.Study with { Placement = null };
-        var page = ReportPage.Write(new ReportInput { Scenario = scenario, Comparison = Comparison.Record(study, cancellation: TestContext.Current.CancellationToken), Studies = ReportStudies.Run(study, cancellation: TestContext.Current.CancellationToken) }, ChapterList.InOrderOfArgument, TestContext.Current.CancellationToken);
+        var page = ReportPage.Write(Input(scenario, Comparison.Record(study, cancellation: TestContext.Current.CancellationToken)) with { Positions = null }, ChapterList.InOrderOfArgument, TestContext.Current.CancellationToken);
 
-        string[] added = ["motion-ratios.png", "length-budget.png"];
-        Assert.Equal(added, page.Figures.Select(figure => figure.FileName).Intersect(added));
+        Assert.Contains("length-budget.png", page.Figures.Select(figure => figure.FileName));
+        Assert.DoesNotContain("motion-ratios.png", page.Figures.Select(figure => figure.FileName)); // that is what the rear view says
         Assert.All(MountsConclusions.Of(MountsStudy.Run(study)), sentence => Assert.Contains(sentence.Split('\'')[0], page.Page, StringComparison.Ordinal));
-        Assert.DoesNotContain("How far does the left damper move", Pair.Value, StringComparison.Ordinal);
+        Assert.DoesNotContain("What is left of the stroke", Pair.Value, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -90,7 +93,7 @@ public partial class ReportPageTests
         var scenario = ScenarioReader.Read(Shipped.PathOf("scenarios", "placement.json"));
         var study = scenario.Study with { Placement = null, Vehicle = scenario.Study.Vehicle with { Travel = null, BumpStop = null, ReboundStop = null } };
         var bare = scenario with { Study = study };
-        var page = ReportPage.Write(new ReportInput { Scenario = bare, Comparison = Comparison.Record(study, cancellation: TestContext.Current.CancellationToken), Studies = ReportStudies.Run(study, cancellation: TestContext.Current.CancellationToken) }, ChapterList.InOrderOfArgument, TestContext.Current.CancellationToken);
+        var page = ReportPage.Write(Input(bare, Comparison.Record(study, cancellation: TestContext.Current.CancellationToken)) with { Positions = null }, ChapterList.InOrderOfArgument, TestContext.Current.CancellationToken);
 
         Assert.Contains("The scenario gives no travel", page.Page, StringComparison.Ordinal);
         Assert.DoesNotContain(page.Figures, figure => figure.FileName == "length-budget.png");
@@ -140,7 +143,8 @@ public partial class ReportPageTests
         var input = Input(read, Comparison.Record(read.Study, cancellation: TestContext.Current.CancellationToken));
         var seeds = RideStudy.Run(read.Study, 3, cancellation: TestContext.Current.CancellationToken);
 
-        var report = ReportPage.Write(input with { Seeds = seeds }, ChapterList.InOrderOfArgument, TestContext.Current.CancellationToken);
+        var verdict = Verdict.Of([new ComparisonFindings(input.Comparison.Result) { Seeds = seeds }], TestContext.Current.CancellationToken);
+        var report = ReportPage.Write(input with { Seeds = seeds, Verdict = verdict }, ChapterList.InOrderOfArgument, TestContext.Current.CancellationToken);
         var page = System.Net.WebUtility.HtmlDecode(report.Page);
 
         // Every statement is of all roads, or says of which one it is; and nobody is told to do what was done.
@@ -174,7 +178,7 @@ public partial class ReportPageTests
     [Fact]
     public void Write_every_figure_stands_in_the_page_before_any_script_runs()
     {
-        var visible = Regex.Count(Pair.Value, "<figure( class=\"frame\"[^>]*)?>") - Regex.Count(Pair.Value, "<figure class=\"frame\"[^>]* hidden>");
+        var visible = Regex.Count(Pair.Value, "<figure[^>]*>") - Regex.Count(Pair.Value, "<div class=\"frame\"[^>]* hidden>");
 
         Assert.Equal(10, visible); // nine figures, and one frame of the slider
     }
@@ -213,7 +217,7 @@ public partial class ReportPageTests
 
         var page = PageOf(ShortScenario.Of(layouts));
 
-        Assert.Equal(count, Regex.Count(page, "<th scope=\"col\" data-layout="));
+        Assert.Equal(2 * count, Regex.Count(page, "<th scope=\"col\" data-layout=")); // in the table of the verdict and in that of all quantities
         Assert.Equal(count, Regex.Matches(page, "data-readout=\"(.*?)\"").Select(match => match.Value).Distinct().Count());
         Assert.Equal(count == 8, page.Contains("where should the dampers sit – which of 8 layouts?", StringComparison.Ordinal));
     }
@@ -230,17 +234,12 @@ public partial class ReportPageTests
         Scenario = scenario,
         Comparison = result,
         Studies = ReportStudies.Run(result.Study, scenario.Tuning, TestContext.Current.CancellationToken),
+        Verdict = Verdict.Of([new ComparisonFindings(result.Result)], TestContext.Current.CancellationToken),
         Positions = PositionSweep.Run(scenario.Study, scenario.Study.Layouts[0], 2, cancellation: TestContext.Current.CancellationToken),
     };
 
     [GeneratedRegex("<h2>(.*?)</h2>")]
     private static partial Regex Heading();
-
-    [GeneratedRegex("<section class=\"answer\">(.*?)</section>", RegexOptions.Singleline)]
-    private static partial Regex Answer();
-
-    [GeneratedRegex("<p>(.*?)</p>")]
-    private static partial Regex Paragraph();
 
     [GeneratedRegex("https?://[^\"' )<]*")]
     private static partial Regex Address();

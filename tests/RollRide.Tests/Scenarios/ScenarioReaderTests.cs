@@ -29,6 +29,24 @@ public class ScenarioReaderTests
     }
 
     [Fact]
+    public void Read_takes_a_layout_for_a_candidate_unless_it_says_otherwise()
+    {
+        var written = Trial.Read(Trial.With("\"name\": \"In\",", "\"name\": \"In\", \"candidate\": false,")).Study.Layouts;
+
+        Assert.Equal([true, false], written.Select(layout => layout.IsCandidate));
+        Assert.All(Trial.Read(Trial.LiveAxle).Study.Layouts, layout => Assert.True(layout.IsCandidate));
+    }
+
+    [Fact]
+    public void Read_hands_author_and_date_on_as_they_are_written()
+    {
+        var source = Trial.Read(Trial.With("\"name\": \"Trial\",", "\"name\": \"Trial\", \"author\": \"A. Meier, chassis\", \"date\": \"week 12\",")).Study.Provenance;
+
+        Assert.Equal(("A. Meier, chassis", "week 12"), (source.Author, source.Date));
+        Assert.Equal((null, null), (Trial.Read(Trial.LiveAxle).Study.Provenance.Author, Trial.Read(Trial.LiveAxle).Study.Provenance.Date));
+    }
+
+    [Fact]
     public void Read_takes_motion_ratios_from_mounts_or_as_given()
     {
         var layouts = Trial.Read(Trial.LiveAxle).Study.Layouts;

@@ -1,0 +1,60 @@
+using System.Collections.Immutable;
+using RollRide.Findings;
+using RollRide.Numerics;
+using RollRide.Plots;
+using RollRide.Plots.Figures;
+
+namespace RollRide.Report;
+
+/// <summary>The page that decides: the decision, the table that it rests on, two figures, and in a line each the vehicle, the test and the cautions.</summary>
+internal static class FirstPage
+{
+    /// <summary>Sizes of the two figures, side by side across a page.</summary>
+    public static ImmutableArray<PlotSize> Sizes { get; } = [new(1400, 660, 2), new(1000, 660, 2)];
+
+    /// <summary>The two figures that prove the decision at a glance.</summary>
+    /// <param name="input">What the report is written from.</param>
+    public static ImmutableArray<Figure> Figures(ReportInput input) =>
+    [
+        input.HasCorner ? RollAngleFigure.Build(input.Comparison) : BodyAccelerationFigure.Build(input.Comparison),
+        input.Studies.Windows?.Found is { } windows ? SettingWindowFigure.Build(windows) : DampingRatioFigure.Build(input.Comparison.Result),
+    ];
+
+    /// <summary>Writes the page.</summary>
+    /// <param name="input">What the report is written from.</param>
+    /// <param name="question">What the scenario asks.</param>
+    /// <param name="warnings">How many warnings there are.</param>
+    /// <param name="figures">Its figures, drawn.</param>
+    public static Html Write(ReportInput input, string question, int warnings, IEnumerable<Html> figures)
+    {
+        var source = input.Study.Provenance;
+        var overline = string.Join(" · ", new[] { source.Scenario, Results.LoadStates.Heading(input.Study), source.Author, source.Date }.Where(part => !string.IsNullOrEmpty(part)));
+        var decision = VerdictWords.Decision(input.Verdict);
+        return Html.Of(
+            $"""
+            <section class="first">
+            <header>
+            <p class="overline">{overline}</p>
+            <h1>{question}</h1>
+            </header>
+            {(decision is null ? default : Html.Of($"<p class=\"decision\">{decision}</p>"))}
+            {VerdictTable.Write(input.Verdict)}
+            <div class="figures">{Html.Join(figures)}</div>
+            <dl>
+            <dt>Vehicle</dt><dd>{Vehicle(input)}</dd>
+            <dt>Test</dt><dd>{Sentence(InputsFigure.Test(input.Comparison))}{(input.Study.Manoeuvre.Road.Unevenness is null ? "" : $" Random road: {(input.Seeds.Count > 0 ? SeedConclusions.Roads(input.Seeds) : FormattableString.Invariant($"seed {input.Study.Manoeuvre.Road.Unevenness.Seed}"))}.")}</dd>
+            <dt>Cautions</dt><dd>{(VerdictWords.ClosestTarget(input.Verdict) is { } closest ? closest + " " : "")}{(warnings > 0 ? FormattableString.Invariant($"{warnings} warning{(warnings > 1 ? "s" : "")} below. ") : "")}{Cautions.OneLine}</dd>
+            </dl>
+            </section>
+            """);
+    }
+
+    private static string Vehicle(ReportInput input)
+    {
+        var vehicle = input.Study.Vehicle;
+        var masses = input.Verdict.States.Select(state => state.Study.Load is { } load ? FormattableString.Invariant($"{load.Name} {load.Of(vehicle.Body).Mass:F0} kg") : FormattableString.Invariant($"{vehicle.Body.Mass:F0} kg"));
+        return FormattableString.Invariant($"{vehicle.Name}: {vehicle.Suspension.Name}, track {Unit.Millimetre.Show(vehicle.Track):F0}, sprung mass {string.Join(", ", masses)}.");
+    }
+
+    private static string Sentence(string text) => $"{char.ToUpperInvariant(text[0])}{text[1..]}.";
+}

@@ -1,0 +1,90 @@
+using RollRide.Mounting;
+using RollRide.Numerics;
+using RollRide.Plots;
+using RollRide.Vehicle;
+using static System.FormattableString;
+
+namespace RollRide.Report;
+
+/// <summary>The inputs of the study: vehicle, mounts and damper forces, as the scenario gives them.</summary>
+internal static class InputsTable
+{
+    private static readonly Unit Mm = Unit.Millimetre;
+
+    /// <summary>Writes the section.</summary>
+    /// <param name="input">What the report is written from.</param>
+    public static Html Write(ReportInput input) => Html.Of(
+        $"""
+        <section>
+        <h2>The inputs</h2>
+        <div class="columns">
+        <table class="trace"><caption>Vehicle</caption><tbody>
+        {Html.Join(Vehicle(input).Select(row => Html.Of($"<tr><th scope=\"row\">{row.Name}</th><td>{row.Value}</td></tr>\n")))}</tbody></table>
+        {ValvingSheet.Write(input.Verdict)}
+        <table><caption>Mounts of the left damper</caption>
+        <thead><tr><th scope="col">Layout</th><th scope="col">Damper</th><th scope="col">Axle or arm end, mm</th><th scope="col">Body end, mm</th><th scope="col">Ratio, heave</th><th scope="col">Ratio, roll</th></tr></thead><tbody>
+        {Html.Join(input.Study.Layouts.Select(Mounts))}</tbody></table>
+        </div>
+        <p class="note">Points of the left side at the design load: x forward from the axle, y to the left of the centre plane, z up from the road. Motion ratios: damper travel over wheel travel.</p>
+        </section>
+
+        """);
+
+    private static List<(string Name, string Value)> Vehicle(ReportInput input)
+    {
+        var (vehicle, loads) = (input.Study.Vehicle, input.Study.Loads);
+        SprungBody[] bodies = loads.IsEmpty ? [vehicle.Body] : [.. loads.Select(load => load.Of(vehicle.Body))];
+        var names = loads.IsEmpty ? "" : $" ({string.Join(" · ", loads.Select(load => load.Name))})";
+        string OfBodies(Func<SprungBody, double> value, string unit) => $"{string.Join(" · ", bodies.Select(body => PlotText.Number(value(body), 0)))} {unit}";
+        List<(string, string)> rows =
+        [
+            ($"Sprung mass{names}", OfBodies(body => body.Mass, "kg")),
+            ($"Roll inertia about its centre of gravity{names}", OfBodies(body => body.RollInertia, "kg·m²")),
+            ($"Height of its centre of gravity{names}", OfBodies(body => Mm.Of(body.CgHeight), "mm")),
+            ("Unsprung mass", Invariant($"{vehicle.Unsprung.Mass:0.#} kg, centre of gravity {Mm.Show(vehicle.Unsprung.CgHeight):F0} high{(vehicle.Unsprung.AxleRollInertia is { } inertia ? Invariant($", roll inertia {inertia:0.#} kg·m²") : "")}")),
+            ("Track, roll centre height", Invariant($"{Mm.Show(vehicle.Track):0.#}, {Mm.Show(vehicle.RollCentreHeight):0.#}")),
+            ("Spring, each side", $"{Spring(vehicle.Spring.Characteristic)}; {Ratios(vehicle.Spring.Fitting)}"),
+        ];
+        if (vehicle.BumpStop is { } bump)
+            rows.Add(("Bump stop", Stop(bump)));
+        if (vehicle.ReboundStop is { } rebound)
+            rows.Add(("Rebound stop", Stop(rebound)));
+        rows.Add(("Anti-roll bar", Invariant($"{Unit.NewtonMetrePerDegree.Show(vehicle.AntiRollBar):0.#}")));
+        rows.Add(("Tyre, each", Invariant($"{Unit.NewtonPerMillimetre.Show(vehicle.Tyre.Stiffness):0.#}, {vehicle.Tyre.Damping:0.#} N·s/m{(vehicle.Tyre.DualSpacing is { } spacing ? Invariant($"; dual, {Mm.Show(spacing):0.#} apart") : "")}")));
+        if (vehicle.Travel is { } travel)
+            rows.Add(("Travel", Invariant($"bump {Mm.Show(travel.Bump):0.#}, rebound {Mm.Show(travel.Rebound):0.#}, roll {Unit.Degree.Show(travel.Roll):0.#}")));
+        if (vehicle.SeatOffset != 0)
+            rows.Add(("Seat, left of the centre", Invariant($"{Mm.Show(vehicle.SeatOffset):0.#}")));
+        return rows;
+    }
+
+    private static string Spring(SpringCharacteristic spring)
+    {
+        string Table(PiecewiseLinear curve) => string.Join(", ", curve.X.Zip(curve.Y, (x, y) => Invariant($"{Mm.Show(x):0.#} {y:F0} N")));
+        return spring switch
+        {
+            LinearSpring linear => Invariant($"{Unit.NewtonPerMillimetre.Show(linear.Rate):0.##}"),
+            FreeLengthSpringTable free => $"from free length {Table(free.Curve)}",
+            RideHeightSpringTable table => $"from ride height {Table(table.Curve)}",
+            _ => "as in the scenario",
+        };
+    }
+
+    private static string Stop(TravelStop stop) => Invariant($"{Mm.Show(stop.Clearance):0.#} clearance, {stop.Force(0.01):F0} N at 10 mm, {stop.Force(0.03):F0} N at 30 mm of compression; {Ratios(stop.Fitting)}");
+
+    private static string Ratios(IFitting fitting) => Invariant($"ratio {fitting.HeaveRatio:F3} in heave, {fitting.RollRatio:F3} in roll");
+
+    private static Html Mounts(DamperLayout layout)
+    {
+        static string At(Point3 point) => Invariant($"{Mm.Of(point.X):0.#}, {Mm.Of(point.Y):0.#}, {Mm.Of(point.Z):0.#}");
+        static string InView(RearViewPoint point) => Invariant($"{Mm.Of(point.Y):0.#}, {Mm.Of(point.Z):0.#}");
+        var (lower, upper) = layout.Fitting switch
+        {
+            LiveAxleMountFitting mounts => (At(mounts.AxleEnd), At(mounts.BodyEnd)),
+            LinkageMountFitting mounts => (At(mounts.LinkageEnd), At(mounts.BodyEnd)),
+            ArmMountFitting arm => (InView(arm.LowerMount), InView(arm.UpperMount)),
+            _ => ("–", "–"),
+        };
+        return Html.Of($"<tr><th scope=\"row\">{layout.Name}</th><td>{layout.Damper.Name}</td><td>{lower}</td><td>{upper}</td><td>{Invariant($"{layout.Fitting.HeaveRatio:F3}")}</td><td>{Invariant($"{layout.Fitting.RollRatio:F3}")}</td></tr>\n");
+    }
+}

@@ -1,0 +1,39 @@
+using RollRide.Damping;
+using RollRide.Plots;
+using RollRide.Studies;
+using static System.FormattableString;
+
+namespace RollRide.Report;
+
+/// <summary>The sheet that goes to the damper workshop: force at the usual test velocities, compression and rebound.</summary>
+internal static class ValvingSheet
+{
+    private const string Beyond = "*";
+
+    /// <summary>Writes the table.</summary>
+    /// <param name="verdict">The verdict: a scaled curve that it asks for has its own columns.</param>
+    public static Html Write(Verdict verdict)
+    {
+        var layouts = verdict.States[0].Study.Layouts;
+        List<(string Name, Damper Damper, double Scale)> sheets = [.. layouts.Select(layout => layout.Damper).Distinct().Select(damper => (damper.Name, damper, 1.0))];
+        if (verdict is { Nearest: { } nearest, Remedy: { } remedy })
+            sheets.Add((Invariant($"{layouts[nearest.Index].Damper.Name} × {remedy.CurveScale:0.00}"), layouts[nearest.Index].Damper, remedy.CurveScale));
+        var isExtended = sheets.Any(sheet => Valving.StandardTestVelocities.Any(v => IsBeyond(sheet.Damper.Curve, v) || IsBeyond(sheet.Damper.Curve, -v)));
+        return Html.Of(
+            $"""
+            <table><caption>Valving sheet: force in N at the usual test velocities in m/s</caption>
+            <thead><tr><th scope="col" colspan="2">Damper</th>{Html.Join(Valving.StandardTestVelocities.Select(v => Html.Of($"<th scope=\"col\">{Invariant($"{v:F2}")}</th>")))}</tr></thead><tbody>
+            {Html.Join(sheets.Select(sheet => Html.Of($"{Row(sheet, Html.Of($"<th scope=\"rowgroup\" rowspan=\"2\">{sheet.Name}</th>"), "compression", 1)}{Row(sheet, default, "rebound", -1)}")))}</tbody></table>
+            <p class="note">Force of the valves, {Others(sheets.Select(sheet => sheet.Damper).Distinct())}.{(isExtended ? $" {Beyond} beyond the measured range, extended straight." : "")}</p>
+
+            """);
+    }
+
+    private static Html Row((string Name, Damper Damper, double Scale) sheet, Html name, string way, int sign) => Html.Of(
+        $"<tr>{name}<td>{way}</td>{Html.Join(Valving.StandardTestVelocities.Select(v => Html.Of($"<td>{PlotText.Number(sheet.Scale * Math.Abs(sheet.Damper.Curve.Force(sign * v)), 0)}{(IsBeyond(sheet.Damper.Curve, sign * v) ? Beyond : "")}</td>")))}</tr>\n");
+
+    private static bool IsBeyond(ForceVelocityCurve curve, double velocity) => velocity > curve.MaximumVelocity || velocity < curve.MinimumVelocity;
+
+    /// <summary>What comes on top of the valves.</summary>
+    private static string Others(IEnumerable<Damper> dampers) => $"without {string.Join("; ", dampers.Select(damper => Invariant($"{damper.Friction:0.#} N of friction and {damper.GasForce:0.#} N of gas force ({damper.Name})")))}";
+}

@@ -1,0 +1,113 @@
+using RollRide.Findings;
+using RollRide.Modes;
+using RollRide.Plots;
+using RollRide.Studies;
+
+namespace RollRide.Report;
+
+/// <summary>The table that the decision rests on: one row per target and deciding quantity, one column per layout, every load state in each cell.</summary>
+internal static class VerdictTable
+{
+    // Of more load states a cell shows the one that decides.
+    private const int MostInACell = 4;
+
+    private static readonly ModeName[] Judged = [ModeName.Roll, ModeName.Heave, ModeName.Hop, ModeName.Tramp];
+
+    /// <summary>Writes the table.</summary>
+    /// <param name="verdict">The verdict.</param>
+    public static Html Write(Verdict verdict)
+    {
+        var layouts = verdict.Layouts;
+        var loads = verdict.States.Select(state => state.Study.Load?.Name).OfType<string>().ToArray();
+        return Html.Of(
+            $"""
+            <div class="wide"><table{LayoutColumns.Width(layouts.Length)}>
+            <thead><tr><th scope="col">{(loads.Length > 1 ? $"Load states: {string.Join(" · ", loads)}" : "")}</th><th scope="col">Target</th>{LayoutColumns.Headings([.. layouts.Select(layout => layout.Name)], i => layouts[i].IsCandidate ? null : "for comparison only")}</tr></thead>
+            <tbody>
+            {Html.Join(RatioRows(verdict))}{Html.Join(verdict.Quantities.Select(quantity => QuantityRow(verdict, quantity)))}{Row("Fits its place", "no contact", layouts, Place)}
+            {(verdict.Targets is null && layouts.All(layout => layout.Obstacles.IsEmpty) ? default : Row("Verdict", "", layouts, Outcome))}</tbody></table></div>
+
+            """);
+    }
+
+    private static IEnumerable<Html> RatioRows(Verdict verdict)
+    {
+        if (verdict.Targets is not { } targets)
+        {
+            var speed = FormattableString.Invariant($"{verdict.States[0].Study.Analysis.ReferenceVelocity:0.###} m/s");
+            return Judged.Take(2).Select(mode => Row($"{mode} damping ratio at {speed}", "", verdict.Layouts, layout =>
+                Listed(verdict.States.Select(state => Html.Of($"{VerdictWords.Ratio(state.Result.Layouts[layout.Index].ReferenceModes[mode].DampingRatio)}")))));
+        }
+
+        return
+            from mode in Judged
+            let asked = targets.All.Where(target => DampingTargets.ModeOf(target) == mode).ToArray()
+            where asked.Length > 0
+            select Row(FormattableString.Invariant($"{mode} damping ratio at {targets.Velocity:0.###} m/s"), Asked(targets, asked), verdict.Layouts, layout => Ratios(layout, asked));
+    }
+
+    private static string Asked(DampingTargets targets, DampingTarget[] asked)
+    {
+        string Limit(DampingTarget target) => FormattableString.Invariant($"{targets.Limit(target):0.00#}");
+        return asked.Length == 2 ? $"{Limit(asked[0])} to {Limit(asked[1])}" : $"{(asked[0] == DampingTarget.HeaveMaximum ? "at most" : "at least")} {Limit(asked[0])}";
+    }
+
+    /// <summary>The damping ratio of one mode in each load state, and whether it meets what is asked for there.</summary>
+    private static Html Ratios(LayoutVerdict layout, DampingTarget[] asked)
+    {
+        TargetMargin[][] states = [.. layout.Targets.Where(target => asked.Contains(target.Target)).GroupBy(target => target.Load).Select(state => state.ToArray())];
+        if (states.Length <= MostInACell)
+            return Listed(states.Select(Ratio));
+        var worst = states.MinBy(state => state.Min(target => target.Share))!;
+        var missed = states.Count(state => !state.All(target => target.IsMet));
+        return Html.Of($"{Ratio(worst)} <small>{worst[0].Load}{(missed > 0 ? FormattableString.Invariant($"; misses in {missed} of {states.Length}") : "")}</small>");
+    }
+
+    private static Html Ratio(TargetMargin[] targets)
+    {
+        var number = VerdictWords.Ratio(targets[0].Ratio, targets.Select(target => target.Limit));
+        return targets.All(target => target.IsMet) ? Html.Of($"<span class=\"pass\">{number} ✓</span>") : Html.Of($"<b class=\"miss\">{number} ✗</b>");
+    }
+
+    private static Html QuantityRow(Verdict verdict, DecidingQuantity quantity)
+    {
+        string Cell(LayoutVerdict layout)
+        {
+            var values = verdict.States.Select(state => (Value: quantity.In(state, layout.Index), Interval: quantity.Interval(state, layout.Index))).ToArray();
+            var numbers = values.Select(at => at.Value is not { } value ? "–" : PlotText.Number(value, quantity.Decimals) + (at.Interval is { } interval ? $" ± {PlotText.Number(interval.HalfWidth, quantity.Decimals)}" : "")).ToArray();
+            if (numbers.Length <= MostInACell)
+                return string.Join(" · ", numbers);
+            var known = values.Select(at => at.Value).OfType<double>().ToArray();
+            return known.Length == 0 ? "–" : $"{PlotText.Number(known.Min(), quantity.Decimals)} to {PlotText.Number(known.Max(), quantity.Decimals)}";
+        }
+
+        if (verdict.Layouts.All(layout => verdict.States.All(state => quantity.In(state, layout.Index) is null)))
+            return default;
+        return Row($"{char.ToUpperInvariant(quantity.Name[0])}{quantity.Name[1..]}, {quantity.Unit.Symbol}", "", verdict.Layouts, layout => Html.Of($"{Cell(layout)}"));
+    }
+
+    private static Html Place(LayoutVerdict layout)
+    {
+        var contact = layout.Obstacles.FirstOrDefault(obstacle => obstacle.Kind == ObstacleKind.InTheWay)?.Place?.InTheWay[0];
+        return contact is not null ? Html.Of($"<b class=\"miss\">✗</b> <small>{contact.Text}</small>")
+            : layout.IsPlaceChecked ? Html.Of($"<span class=\"pass\">✓</span>")
+            : Html.Of($"<small>not checked</small>");
+    }
+
+    private static Html Outcome(LayoutVerdict layout)
+    {
+        string[] against =
+        [
+            .. VerdictWords.Obstacles(layout) is { } obstacles ? new[] { obstacles } : [],
+            .. layout.Missed.Any() ? new[] { $"misses {string.Join(", ", layout.Missed.Select(target => VerdictWords.Quantity(target.Target)))}" } : [],
+        ];
+        return against.Length > 0 ? Html.Of($"<b class=\"miss\">{string.Join("; ", against)}</b>")
+            : layout.Targets.IsEmpty ? Html.Of($"–")
+            : Html.Of($"<b class=\"pass\">meets all targets</b>");
+    }
+
+    private static Html Row(string label, string target, IEnumerable<LayoutVerdict> layouts, Func<LayoutVerdict, Html> cell) => Html.Of(
+        $"<tr><th scope=\"row\">{label}</th><td class=\"unit\">{target}</td>{Html.Join(layouts.Select(layout => Html.Of($"<td data-layout=\"{layout.Name}\">{cell(layout)}</td>")))}</tr>\n");
+
+    private static Html Listed(IEnumerable<Html> states) => Html.Join(states.SelectMany((state, i) => i == 0 ? [state] : new[] { Html.Of($" · "), state }));
+}

@@ -1,0 +1,49 @@
+using RollRide.Studies;
+using static System.FormattableString;
+
+namespace RollRide.Findings;
+
+/// <summary>What to do after a comparison, in words.</summary>
+public static class NextSteps
+{
+    // A target met by less than this share of it is close; common practice, no source: production dampers scatter by as much.
+    private const double Close = 0.1;
+
+    /// <summary>The steps, the first one first.</summary>
+    /// <param name="verdict">What the comparison decides.</param>
+    public static IReadOnlyList<string> Of(Verdict verdict)
+    {
+        ArgumentNullException.ThrowIfNull(verdict);
+        return [.. OnRemedy(verdict), .. OnPlace(verdict), .. OnMargin(verdict), .. OnWhatWasRun(verdict),
+            "Confirm on the vehicle, on instrumented tests: roll angle in the corner, acceleration at the seat, damper travel."];
+    }
+
+    private static IEnumerable<string> OnRemedy(Verdict verdict)
+    {
+        if (verdict.Nearest is not { } nearest)
+            yield break;
+        yield return verdict.Remedy is null
+            ? $"Change more than one thing about “{nearest.Name}”, or ask which target can give way: no single change is enough."
+            : $"Enter the change to “{nearest.Name}” in the scenario and run it again: so far its damping ratios alone were computed.";
+    }
+
+    private static IEnumerable<string> OnPlace(Verdict verdict)
+    {
+        if ((verdict.Choice ?? verdict.Nearest) is { IsPlaceChecked: false } layout)
+            yield return $"Check that the dampers of “{layout.Name}” fit: {(verdict.States[0].Study.Placement is null ? "the scenario describes no room around them" : "its mounts are not given")}.";
+    }
+
+    private static IEnumerable<string> OnMargin(Verdict verdict)
+    {
+        if (verdict.Choice?.Closest is { Share: < Close } closest)
+            yield return Invariant($"Vary the dampers' and the springs' tolerances (rollride sweep): the {VerdictWords.Quantity(closest.Target)} of “{verdict.Choice.Name}” keeps only {100 * closest.Share:F0} % of its target in reserve.");
+    }
+
+    private static IEnumerable<string> OnWhatWasRun(Verdict verdict)
+    {
+        if (verdict.States.Count == 1)
+            yield return "Run the load states from kerb to full: one load was looked at.";
+        if (verdict.States[0].Study.Manoeuvre.Road.Unevenness is not null && verdict.States.All(state => state.Seeds.Count == 0))
+            yield return "Run several random roads (--seeds): one was driven, and another one of its class gives other numbers.";
+    }
+}

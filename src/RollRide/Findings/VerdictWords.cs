@@ -1,0 +1,178 @@
+using System.Globalization;
+using RollRide.Modes;
+using RollRide.Numerics;
+using RollRide.Studies;
+using static System.FormattableString;
+
+namespace RollRide.Findings;
+
+/// <summary>The verdict of a comparison in words.</summary>
+public static class VerdictWords
+{
+    private const int MostNamed = 4;
+
+    /// <summary>The decision in one sentence, with what it costs and where it holds.</summary>
+    /// <param name="verdict">The verdict.</param>
+    /// <returns>Null where there is nothing to decide: one layout and nothing asked of it.</returns>
+    public static string? Decision(Verdict verdict)
+    {
+        ArgumentNullException.ThrowIfNull(verdict);
+        return verdict switch
+        {
+            { Targets: null, Layouts.Length: 1 } => null,
+            { Choice: { } choice, Layouts.Length: 1 } => $"{Quoted(choice)} meets all targets{Where(verdict)}.",
+            { Choice: { } choice } => $"Choose {Quoted(choice)}: {Reason(verdict, choice)}{Cost(verdict)}{(verdict.Targets is null ? "; the scenario gives no targets to check" : "")}{Where(verdict)}.",
+            { Nearest: { } nearest } => $"{NoneMeets(verdict, nearest)} {Listed([.. nearest.Missed.Select(Miss)])}; {Remedy(verdict.Remedy)}{Where(verdict)}.",
+            _ when !verdict.Usable.Any() => $"No layout can be recommended: {string.Join("; ", verdict.Layouts.Take(MostNamed).Select(Against))}{(verdict.Layouts.Length > MostNamed ? "; and so on" : "")}.",
+            _ => $"The layouts are similar in {Listed([.. verdict.Quantities.Select(quantity => quantity.Name)])}, and the scenario gives no targets: nothing decides between them{Where(verdict)}.",
+        };
+    }
+
+    /// <summary>The target that the choice meets with least to spare; null where there is no choice or nothing is asked for.</summary>
+    /// <param name="verdict">The verdict.</param>
+    public static string? ClosestTarget(Verdict verdict)
+    {
+        ArgumentNullException.ThrowIfNull(verdict);
+        return verdict.Choice?.Closest is { } closest
+            ? $"Closest target with {Quoted(verdict.Choice)}: {Quantity(closest.Target)} {Ratio(closest.Ratio, closest.Limit)}, {Asked(closest)}{In(closest.Load)}."
+            : null;
+    }
+
+    /// <summary>Why a layout cannot be used, in a few words; null where nothing is against it.</summary>
+    /// <param name="layout">The layout.</param>
+    public static string? Obstacles(LayoutVerdict layout)
+    {
+        ArgumentNullException.ThrowIfNull(layout);
+        string[] reasons =
+        [
+            .. layout.IsCandidate ? [] : new[] { "cannot be built" },
+            .. layout.Obstacles.DistinctBy(obstacle => obstacle.Kind).Select(obstacle => Reason(obstacle.Kind) + In(obstacle.Load)),
+        ];
+        return reasons.Length == 0 ? null : Listed(reasons);
+    }
+
+    /// <summary>What a target is about, as the subject of a sentence.</summary>
+    /// <param name="target">The target.</param>
+    public static string Quantity(DampingTarget target) => $"{ModeNames.Key(DampingTargets.ModeOf(target))} damping ratio";
+
+    /// <summary>A damping ratio beside the one that is asked for: with a third decimal where two would hide on which side of it it lies.</summary>
+    /// <param name="ratio">The damping ratio.</param>
+    /// <param name="limits">What is asked for.</param>
+    public static string Ratio(double ratio, params IEnumerable<double> limits)
+    {
+        var rounded = Math.Round(ratio, 2);
+        return ratio is > 0 and < 0.005 ? "<0.01"
+            : limits.Any(limit => limit >= Math.Min(ratio, rounded) && limit <= Math.Max(ratio, rounded) && ratio != limit) ? Invariant($"{ratio:F3}") : Invariant($"{ratio:F2}");
+    }
+
+    /// <summary>A value of a quantity with its unit.</summary>
+    private static string Value(DecidingQuantity quantity, double value) => $"{Number(quantity, value)} {quantity.Unit.Symbol}";
+
+    private static string Number(DecidingQuantity quantity, double value) => value.ToString($"F{quantity.Decimals}", CultureInfo.InvariantCulture);
+
+    private static string Reason(Verdict verdict, LayoutVerdict choice)
+    {
+        LayoutVerdict[] usable = [.. verdict.Usable];
+        var of = usable.Length == verdict.Layouts.Length ? "" : $"of the layouts that can be {Usable(verdict)}, ";
+        if (usable.Length == 1)
+            return $"it is the only layout that can be {Usable(verdict)}{(verdict.Targets is null ? "" : ", and it meets all targets")}";
+        if (verdict.Targets is null)
+            return $"{of}it has {Better(verdict.Ground!, choice)}";
+        LayoutVerdict[] others = [.. usable.Where(layout => layout != choice && layout.MeetsTargets)];
+        if (others.Length == 0)
+            return $"{of}it alone meets all targets";
+        var like = others.Length <= MostNamed ? Listed([.. others.Select(Quoted)]) : Invariant($"{others.Length} others");
+        return $"{of}it meets all targets like {like}, and it {(verdict.Ground is { } ground ? $"has {Better(ground, choice)}" : "leaves most room to the closest of them")}";
+    }
+
+    private static string Better(Advantage ground, LayoutVerdict choice)
+    {
+        var (quantity, state) = (ground.Quantity, ground.State);
+        var word = quantity.Better == Metrics.Better.More ? "a greater" : "less";
+        return $"{word} {quantity.Name}, {Value(quantity, quantity.In(state, choice.Index)!.Value)} against {Value(quantity, quantity.In(state, ground.Than.Index)!.Value)} with {Quoted(ground.Than)}{In(state.Study.Load?.Name)}";
+    }
+
+    private static string Cost(Verdict verdict)
+    {
+        if (verdict.Usable.Count() < 2)
+            return "";
+        var costs = verdict.Prices.Select(price =>
+            $"a {price.Quantity.Name} of {Number(price.Quantity, price.Quantity.In(price.State, verdict.Choice!.Index)!.Value)} instead of {Value(price.Quantity, price.Quantity.In(price.State, price.Than.Index)!.Value)} ({Quoted(price.Than)}{In(price.State.Study.Load?.Name)})").ToArray();
+        return costs.Length == 0
+            ? $", and that costs nothing noticeable in {Listed([.. verdict.Quantities.Where(quantity => quantity != verdict.Ground?.Quantity).Select(quantity => quantity.Name)], "or")}"
+            : $", at the price of {Listed(costs)}";
+    }
+
+    /// <summary>Over which loads and roads it holds.</summary>
+    private static string Where(Verdict verdict)
+    {
+        var loads = verdict.States.Select(state => state.Study.Load?.Name).OfType<string>().ToArray();
+        var load = loads.Length switch
+        {
+            > 1 => Invariant($"in {(loads.Length == 2 ? "both" : Invariant($"all {loads.Length}"))} load states ({string.Join(", ", loads)})"),
+            1 => $"in load state “{loads[0]}” only",
+            _ => "for one load only",
+        };
+        var seeds = verdict.States.FirstOrDefault(state => state.Seeds.Count > 0)?.Seeds;
+        var road = verdict.States[0].Study.Manoeuvre.Road.Unevenness is null ? ""
+            : seeds is null ? ", on one random road"
+            : Invariant($", on {seeds[0].Runs.Length} random roads");
+        return $"; shown {load}{road}";
+    }
+
+    private static string NoneMeets(Verdict verdict, LayoutVerdict nearest)
+    {
+        var usable = verdict.Usable.Count();
+        return verdict.Layouts.Length == 1 ? $"{Quoted(nearest)} misses its targets:"
+            : usable == 1 ? $"The only layout that can be {Usable(verdict)}, {Quoted(nearest)}, misses its targets:"
+            : $"{(usable == verdict.Layouts.Length ? "No layout" : $"No layout that can be {Usable(verdict)}")} meets all targets; {Quoted(nearest)} comes nearest:";
+    }
+
+    /// <summary>What can be done with some layouts and not with the others.</summary>
+    private static string Usable(Verdict verdict) => verdict.Layouts.All(layout => layout.CanBeUsed || !layout.IsCandidate) ? "built" : "used";
+
+    private static string Miss(TargetMargin target) => $"{Quantity(target.Target)} {Ratio(target.Ratio, target.Limit)} instead of {Asked(target)}{In(target.Load)}";
+
+    private static string Asked(TargetMargin target) => Invariant($"at {(target.Target == DampingTarget.HeaveMaximum ? "most" : "least")} {target.Limit:0.00#}");
+
+    private static string Remedy(TargetRemedy? remedy)
+    {
+        if (remedy is null)
+            return "no single change of damper setting, damper position, springs, anti-roll bar or track mends that";
+        var scale = Invariant($"the damper curve scaled by {remedy.CurveScale:0.00}");
+        return remedy.Kind is null
+            ? $"{scale} meets them all"
+            : $"{Change(remedy)} and {scale} meet them all{Gradient(remedy)}";
+    }
+
+    private static string Change(TargetRemedy remedy) => remedy.Kind switch
+    {
+        RemedyKind.DamperPosition => Invariant($"moving the dampers {Unit.Millimetre.Of(Math.Abs(remedy.Value - remedy.Present)):F0} mm {(remedy.Value > remedy.Present ? "outboard" : "inboard")} ({(remedy.Fits == true ? "they fit there" : "if they fit there")})"),
+        RemedyKind.SpringPosition => Invariant($"springs {Unit.Millimetre.Of(2 * remedy.Value):0.#} mm apart instead of {Unit.Millimetre.Of(2 * remedy.Present):0.#} mm"),
+        RemedyKind.AntiRollBar => Invariant($"an anti-roll bar of {Unit.NewtonMetrePerDegree.Of(remedy.Value):0.#} instead of {Unit.NewtonMetrePerDegree.Of(remedy.Present):0.#} N·m/deg"),
+        _ => Invariant($"a track of {Unit.Millimetre.Of(remedy.Value):0.#} instead of {Unit.Millimetre.Of(remedy.Present):0.#} mm"),
+    };
+
+    private static string Gradient(TargetRemedy remedy)
+    {
+        var (present, then) = (Unit.DegreePerG.Of(remedy.RollGradient.Present), Unit.DegreePerG.Of(remedy.RollGradient.Then));
+        return Invariant($"{present:F1}") == Invariant($"{then:F1}") ? "" : Invariant($", at a roll gradient of {then:F1} instead of {present:F1} deg/g");
+    }
+
+    private static string Against(LayoutVerdict layout) => $"{Quoted(layout)} {Obstacles(layout)}";
+
+    private static string Reason(ObstacleKind kind) => kind switch
+    {
+        ObstacleKind.InTheWay => "does not fit its place",
+        ObstacleKind.OutOfStroke => "runs out of damper stroke",
+        ObstacleKind.WheelLift => "lifts a wheel in the corner: ROLLOVER RISK",
+        ObstacleKind.NoStablePosition => "has no stable position in the corner: ROLLOVER RISK",
+        _ => "meets the targets only on a narrow balance of modes",
+    };
+
+    private static string In(string? load) => load is null ? "" : $" in load state “{load}”";
+
+    private static string Quoted(LayoutVerdict layout) => $"“{layout.Name}”";
+
+    private static string Listed(string[] items, string last = "and") => items.Length < 2 ? string.Concat(items) : $"{string.Join(", ", items.SkipLast(1))} {last} {items[^1]}";
+}

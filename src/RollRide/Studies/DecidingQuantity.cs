@@ -1,0 +1,82 @@
+using System.Collections.Immutable;
+using RollRide.Cornering;
+using RollRide.Metrics;
+using RollRide.Numerics;
+using RollRide.Vehicle;
+
+namespace RollRide.Studies;
+
+/// <summary>A quantity of the run that decides between layouts, beside the targets.</summary>
+/// <param name="Name">Its name as said in a sentence.</param>
+/// <param name="Unit">Its unit.</param>
+/// <param name="Decimals">Decimals shown.</param>
+/// <param name="Better">Which way it is better.</param>
+/// <param name="IsOfRoad">Whether the road has a part in it, so that another random road gives another value.</param>
+/// <param name="Shown">Takes it from a run, in its unit; null where it is not defined.</param>
+/// <param name="Whole">That of which a difference is a share, in its unit; null for the larger of the two values.</param>
+public sealed record DecidingQuantity(
+    string Name, Unit Unit, int Decimals, Better Better, bool IsOfRoad, Func<RunMetrics, RideMetrics?, double?> Shown, Func<HalfCar, double>? Whole = null)
+{
+    /// <summary>Two values count as similar within this share; common practice, no source: no test drive tells them apart.</summary>
+    private const double Similar = 0.02;
+
+    /// <summary>Two values on one random road count as similar within this share; common practice, no source: another road shifts more.</summary>
+    private const double SimilarOnOneRoad = 0.05;
+
+    /// <summary>The quantities of a case, in the order in which they decide.</summary>
+    /// <param name="study">The case.</param>
+    public static ImmutableArray<DecidingQuantity> Of(StudyCase study)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        var (manoeuvre, load) = (study.Manoeuvre, PhaseMetric.TyreLoadMinimum);
+        return
+        [
+            .. manoeuvre.Cornering.StartTime < manoeuvre.Duration ? new[] { OfCorner(manoeuvre.Cornering) } : [],
+            manoeuvre.Road.Unevenness is null
+                ? new("weighted seat acceleration", PhaseMetric.SeatWeightedRms.Unit, 2, Better.Less, true, (run, _) => PhaseMetric.SeatWeightedRms.Shown(run.Whole))
+                : new("weighted acceleration at the worst seat", RideMetric.RideSeatTotal.Unit, 2, Better.Less, true, (_, ride) => ride is null ? null : RideMetric.RideSeatTotal.Shown(ride)),
+            new("least tyre load", load.Unit, 0, load.Better, true, (run, _) => load.Shown(run.Whole), StaticSideLoad),
+        ];
+    }
+
+    /// <summary>Its value with a layout in a load state: over several random roads the mean, otherwise that of the one run.</summary>
+    /// <param name="state">The load state.</param>
+    /// <param name="layout">The layout's place.</param>
+    /// <returns>Null where it is not defined.</returns>
+    public double? In(ComparisonFindings state, int layout) =>
+        Interval(state, layout) is { } interval ? interval.Mean : Shown(state.Result.Layouts[layout].Metrics, state.Result.Layouts[layout].Ride);
+
+    /// <summary>Its mean and interval over several random roads; null where there are not several, or the road has no part in it.</summary>
+    /// <param name="state">The load state.</param>
+    /// <param name="layout">The layout's place.</param>
+    public MeanInterval? Interval(ComparisonFindings state, int layout)
+    {
+        ArgumentNullException.ThrowIfNull(state);
+        return IsOfRoad && state.Seeds.Count > 0 ? state.Seeds[layout].Of(run => Shown(run.Metrics, run.Ride)) : null;
+    }
+
+    /// <summary>How much worse one layout is than another in a load state, as a share; 0 where they are similar, it is better, or the difference is no more than chance.</summary>
+    internal double Loss(ComparisonFindings state, int layout, int other)
+    {
+        if (In(state, layout) is not { } value || In(state, other) is not { } reference)
+            return 0;
+        var lost = Better == Better.More ? reference - value : value - reference;
+        var share = lost / (Whole?.Invoke(state.Result.Layouts[layout].Car.Vehicle) ?? Math.Max(Math.Abs(value), Math.Abs(reference)));
+        var isOneRoad = IsOfRoad && state.Seeds.Count == 0 && state.Study.Manoeuvre.Road.Unevenness is not null;
+        return share > (isOneRoad ? SimilarOnOneRoad : Similar) && !IsChance(state, layout, other) ? share : 0;
+    }
+
+    private bool IsChance(ComparisonFindings state, int layout, int other) => Interval(state, layout) is not null
+        && !state.Seeds[layout].DifferenceFrom(state.Seeds[other], run => Shown(run.Metrics, run.Ride)).IsMoreThanChance;
+
+    /// <summary>A corner that ends straight ahead has no steady angle to go beyond: there the largest angle decides.</summary>
+    private static DecidingQuantity OfCorner(ICorneringInput corner)
+    {
+        var (overshoot, peak) = (RollMetric.RollOvershoot, RollMetric.RollAnglePeak);
+        return corner.FinalLateralAcceleration == 0
+            ? new("largest roll angle from rest", peak.Unit, 1, Better.Less, false, (run, _) => run.RollResponse is null || peak.Shown(run) is not { } angle ? null : Math.Abs(angle))
+            : new("roll overshoot from rest", overshoot.Unit, 0, Better.Less, false, (run, _) => run.RollResponse is null ? null : overshoot.Shown(run), _ => overshoot.Unit.PerSi);
+    }
+
+    private static double StaticSideLoad(HalfCar vehicle) => vehicle.StaticTyreLoad * vehicle.ContactPositions.Count / 2;
+}

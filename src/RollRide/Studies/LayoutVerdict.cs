@@ -1,0 +1,120 @@
+using System.Collections.Immutable;
+using RollRide.Metrics;
+using RollRide.Modes;
+
+namespace RollRide.Studies;
+
+/// <summary>What becomes of one target with a layout in one load state.</summary>
+/// <param name="Target">The target.</param>
+/// <param name="Load">Name of the load state; null for the vehicle as written.</param>
+/// <param name="Limit">The damping ratio that it asks for.</param>
+/// <param name="Ratio">The damping ratio that there is.</param>
+/// <param name="Margin">By how much it is met, as a damping ratio; below 0 where it is missed.</param>
+public sealed record TargetMargin(DampingTarget Target, string? Load, double Limit, double Ratio, double Margin)
+{
+    /// <summary>Whether it is met.</summary>
+    public bool IsMet => Margin >= 0;
+
+    /// <summary>The margin as a share of what is asked for.</summary>
+    public double Share => Margin / Limit;
+}
+
+/// <summary>Why a layout cannot be used.</summary>
+public enum ObstacleKind
+{
+    /// <summary>It does not fit its place.</summary>
+    InTheWay,
+
+    /// <summary>Its damper runs out of stroke in the run.</summary>
+    OutOfStroke,
+
+    /// <summary>A wheel lifts in the corner.</summary>
+    WheelLift,
+
+    /// <summary>The corner leaves no stable position.</summary>
+    NoStablePosition,
+
+    /// <summary>It meets the targets only past a gap of its setting window, on a narrow balance of modes.</summary>
+    PastGap,
+}
+
+/// <summary>A reason why a layout cannot be used, in one load state.</summary>
+/// <param name="Kind">The reason.</param>
+/// <param name="Load">Name of the load state; null for the vehicle as written.</param>
+/// <param name="Place">What is in its way; null unless it does not fit.</param>
+public sealed record Obstacle(ObstacleKind Kind, string? Load, DrawnPlace? Place = null);
+
+/// <summary>What is held for and against one layout.</summary>
+public sealed record LayoutVerdict
+{
+    /// <summary>Its place among the layouts.</summary>
+    public required int Index { get; init; }
+
+    /// <summary>Its name.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>Whether it can be built; otherwise it is shown for comparison only.</summary>
+    public required bool IsCandidate { get; init; }
+
+    /// <summary>Every target in every load state; empty where the case asks for none.</summary>
+    public required ImmutableArray<TargetMargin> Targets { get; init; }
+
+    /// <summary>Why it cannot be used; empty where nothing is against it.</summary>
+    public required ImmutableArray<Obstacle> Obstacles { get; init; }
+
+    /// <summary>Whether its place was checked: there is packaging, and the layout has mounts.</summary>
+    public required bool IsPlaceChecked { get; init; }
+
+    /// <summary>Whether it can be built and nothing is against it.</summary>
+    public bool CanBeUsed => IsCandidate && Obstacles.IsEmpty;
+
+    /// <summary>Whether it meets every target in every load state.</summary>
+    public bool MeetsTargets => Targets.All(target => target.IsMet);
+
+    /// <summary>The target nearest to being missed, or missed most; null where there are none.</summary>
+    public TargetMargin? Closest => Targets.MinBy(target => target.Share);
+
+    /// <summary>Each target that is missed, in the load state in which it is missed most.</summary>
+    public IEnumerable<TargetMargin> Missed =>
+        Targets.Where(target => !target.IsMet).GroupBy(target => target.Target).Select(target => target.MinBy(margin => margin.Share)!);
+
+    /// <summary>Judges a layout.</summary>
+    /// <param name="states">What was found in each load state.</param>
+    /// <param name="index">The layout's place.</param>
+    /// <param name="cancellation">Stops the check of its place.</param>
+    internal static LayoutVerdict Of(IReadOnlyList<ComparisonFindings> states, int index, CancellationToken cancellation)
+    {
+        var written = states[0].Study.Layouts[index];
+        DrawnPlace?[] places = [.. states.Select(state => state.Study.Room(written) is { } room ? PlaceCheck.Of(room, state.Study.Assemble(written).Layout, cancellation) : null)];
+        return new LayoutVerdict
+        {
+            Index = index,
+            Name = written.Name,
+            IsCandidate = written.IsCandidate,
+            Targets = [.. states.SelectMany(state => MarginsOf(state.Result.Layouts[index].Window, state.Study.Load?.Name))],
+            Obstacles = [.. states.SelectMany((state, i) => ObstaclesOf(state, index, places[i]))],
+            IsPlaceChecked = places.Any(place => place is not null),
+        };
+    }
+
+    private static IEnumerable<TargetMargin> MarginsOf(WindowVerdict? window, string? load) => window is null
+        ? []
+        : window.Targets.All.Select(target => new TargetMargin(
+            target, load, window.Targets.Limit(target)!.Value, window.Modes[DampingTargets.ModeOf(target)].DampingRatio, window.Targets.Margin(target, window.Modes)));
+
+    private static IEnumerable<Obstacle> ObstaclesOf(ComparisonFindings state, int index, DrawnPlace? place)
+    {
+        var (layout, load) = (state.Result.Layouts[index], state.Study.Load?.Name);
+        RunMetrics[] runs = [layout.Metrics, .. state.Seeds.Count > 0 ? state.Seeds[index].Runs.Select(run => run.Metrics) : []];
+        if (place is { Fits: false })
+            yield return new Obstacle(ObstacleKind.InTheWay, load, place);
+        if (runs.Any(run => run.Whole.DamperCompressionPeak > layout.Car.Layout.CompressionTravel || run.Whole.DamperExtensionPeak > layout.Car.Layout.ReboundTravel))
+            yield return new Obstacle(ObstacleKind.OutOfStroke, load);
+        if (runs.Any(run => run.LiftsWhileCornering || run.RollResponse is { LiftsWheel: true }))
+            yield return new Obstacle(ObstacleKind.WheelLift, load);
+        if (layout.Metrics.RollResponse is { SteadyAngle: null })
+            yield return new Obstacle(ObstacleKind.NoStablePosition, load);
+        if (layout.Window is { Standing: WindowStanding.TooHard, Window.HasLaterInterval: true } window && MarginsOf(window, load).All(target => target.IsMet))
+            yield return new Obstacle(ObstacleKind.PastGap, load);
+    }
+}

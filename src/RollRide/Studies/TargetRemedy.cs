@@ -1,0 +1,20 @@
+using RollRide.Mounting;
+
+namespace RollRide.Studies;
+
+/// <summary>One change that lets a layout meet all targets in every load state with room for a tolerance of its dampers; the values are such as a drawing carries, and were tried as they stand here.</summary>
+/// <param name="Kind">What is changed; null where another setting of the damper is enough.</param>
+/// <param name="Present">Its present value, SI units as in <see cref="WindowRemedy"/>; 0 without a kind.</param>
+/// <param name="Value">The value that does it.</param>
+/// <param name="CurveScale">Factor on the damper's curve that goes with it.</param>
+public sealed record TargetRemedy(RemedyKind? Kind, double Present, double Value, double CurveScale)
+{
+    /// <summary>Whether the dampers fit where they are moved to; null where nothing was moved or it is not known.</summary>
+    public bool? Fits { get; init; }
+
+    /// <summary>Where the left damper's ends go; null unless they are moved and known.</summary>
+    public (Point3 AxleEnd, Point3 BodyEnd)? Mounts { get; init; }
+
+    /// <summary>Roll gradient at present and after the change, rad per m/s², in the load state in which it is largest.</summary>
+    public required (double Present, double Then) RollGradient { get; init; }
+}

@@ -1,0 +1,112 @@
+using System.Collections.Immutable;
+using RollRide.Metrics;
+using RollRide.Modes;
+
+namespace RollRide.Studies;
+
+/// <summary>What a comparison decides: which layout to choose, why, what it costs, and where that holds.</summary>
+public sealed record Verdict
+{
+    /// <summary>What it is drawn from: each load state, or the only one.</summary>
+    public required IReadOnlyList<ComparisonFindings> States { get; init; }
+
+    /// <summary>What is held for and against each layout, in the order of the case.</summary>
+    public required ImmutableArray<LayoutVerdict> Layouts { get; init; }
+
+    /// <summary>The quantities that decide beside the targets.</summary>
+    public required ImmutableArray<DecidingQuantity> Quantities { get; init; }
+
+    /// <summary>The layout to choose: it can be used and meets every target in every load state. Null where none does, or nothing tells them apart.</summary>
+    public LayoutVerdict? Choice { get; init; }
+
+    /// <summary>By what it is better than another layout that would do as well; null where it is alone, or only <see cref="LayoutVerdict.Closest"/> decided.</summary>
+    public Advantage? Ground { get; init; }
+
+    /// <summary>What it costs: quantities in which another layout that can be used is better, each in the load state in which most is lost.</summary>
+    public ImmutableArray<Price> Prices { get; init; } = [];
+
+    /// <summary>Where no layout meets all targets, the one that can be used and comes nearest; null where none can be used.</summary>
+    public LayoutVerdict? Nearest { get; init; }
+
+    /// <summary>The single change that lets <see cref="Nearest"/> meet all targets; null where none does.</summary>
+    public TargetRemedy? Remedy { get; init; }
+
+    /// <summary>What is asked for; null if the case asks for nothing.</summary>
+    public DampingTargets? Targets => States[0].Study.Targets;
+
+    /// <summary>The layouts that can be used.</summary>
+    public IEnumerable<LayoutVerdict> Usable => Layouts.Where(layout => layout.CanBeUsed);
+
+    /// <summary>Draws the verdict.</summary>
+    /// <param name="states">What was found in each load state, or in the only one; at least one, all of the same layouts.</param>
+    /// <param name="cancellation">Stops the search.</param>
+    public static Verdict Of(IReadOnlyList<ComparisonFindings> states, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(states);
+        var study = states[0].Study;
+        var verdict = new Verdict
+        {
+            States = states,
+            Layouts = [.. study.Layouts.Select((_, i) => LayoutVerdict.Of(states, i, cancellation))],
+            Quantities = DecidingQuantity.Of(study),
+        };
+        LayoutVerdict[] usable = [.. verdict.Usable], passing = [.. usable.Where(layout => layout.MeetsTargets)];
+        if (passing.Length > 0)
+            return verdict.Choosing(passing, usable);
+        if (usable.Length == 0)
+            return verdict;
+
+        // A layout that another setting of its damper would serve is nearer than one that must be built otherwise.
+        var nearest = usable.OrderByDescending(layout => verdict.CommonWindow(layout.Index).IsOpen).ThenByDescending(layout => layout.Closest!.Share).First();
+        return verdict with { Nearest = nearest, Remedy = new TargetRemedies(states, nearest.Index, cancellation).First() };
+    }
+
+    /// <summary>The settings of a layout's damper that meet all targets in every load state.</summary>
+    private SettingWindow CommonWindow(int layout) => SettingWindow.Common([.. States.Select(state => state.Result.Layouts[layout].Window!.Window)]);
+
+    /// <summary>Of layouts that all would do, those that lose nothing to the best one, quantity by quantity; what is left at last is told apart by its reserve to the targets.</summary>
+    private Verdict Choosing(LayoutVerdict[] passing, LayoutVerdict[] usable)
+    {
+        Advantage? ground = null;
+        var left = passing;
+        foreach (var quantity in Quantities)
+        {
+            var best = left.MinBy(layout => WorstValue(quantity, layout))!;
+            var kept = left.Where(layout => WorstLoss(quantity, layout, best).Share == 0).ToArray();
+            if (ground is null && left.Except(kept).FirstOrDefault() is { } beaten)
+                ground = new Advantage(quantity, WorstLoss(quantity, beaten, best).State, beaten);
+            left = kept;
+        }
+
+        if (Targets is null && left.Length > 1)
+            return this;
+        var choice = left.MaxBy(layout => layout.Closest?.Share)!;
+        return this with { Choice = choice, Ground = ground, Prices = [.. Quantities.Select(quantity => PriceOf(quantity, choice, usable)).OfType<Price>()] };
+    }
+
+    private Price? PriceOf(DecidingQuantity quantity, LayoutVerdict choice, LayoutVerdict[] usable)
+    {
+        var (share, state, other) = usable.Select(other => WorstLoss(quantity, choice, other)).MaxBy(loss => loss.Share);
+        return share > 0 ? new Price(quantity, state, other) : null;
+    }
+
+    /// <summary>What a layout gives in the load state in which it is worst, less being better; infinite where that is not defined.</summary>
+    private double WorstValue(DecidingQuantity quantity, LayoutVerdict layout) =>
+        States.Max(state => (quantity.Better == Better.More ? -quantity.In(state, layout.Index) : quantity.In(state, layout.Index)) ?? double.PositiveInfinity);
+
+    /// <summary>How much a layout loses to another in the load state in which it loses most.</summary>
+    private (double Share, ComparisonFindings State, LayoutVerdict Other) WorstLoss(DecidingQuantity quantity, LayoutVerdict layout, LayoutVerdict other) =>
+        States.Select(state => (quantity.Loss(state, layout.Index, other.Index), state, other)).MaxBy(loss => loss.Item1);
+}
+
+/// <summary>By what the chosen layout is better.</summary>
+/// <param name="Quantity">The quantity.</param>
+/// <param name="State">The load state in which the difference is largest.</param>
+/// <param name="Than">The layout that is worse.</param>
+public sealed record Advantage(DecidingQuantity Quantity, ComparisonFindings State, LayoutVerdict Than);
+
+/// <summary>In what the chosen layout is worse.</summary>
+/// <param name="Quantity">The quantity.</param>
+/// <param name="State">The load state in which most is lost.</param>
+/// <param name="Than">The layout that is best in it.</param>
+public sealed record Price(DecidingQuantity Quantity, ComparisonFindings State, LayoutVerdict Than);

@@ -1,0 +1,154 @@
+using System.Text.Json.Nodes;
+using RollRide.Findings;
+using RollRide.Metrics;
+using RollRide.Modes;
+using RollRide.Numerics;
+using RollRide.Studies;
+using RollRide.Tests.Studies;
+
+namespace RollRide.Tests.Findings;
+
+/// <summary>The decision, word by word, of verdicts put together by hand on quantities with made-up values.</summary>
+public sealed class VerdictWordsTests
+{
+    private static readonly ComparisonFindings[] Run = [new(Asking().Run())];
+
+    private static readonly ComparisonFindings[] Untargeted = [new(ShortScenario.Pair().Run())];
+
+    private static readonly ComparisonFindings[] Loaded =
+        [.. Comparison.RunInEachLoad(LoadedShort.Of(Asking()).Read().Study, cancellation: TestContext.Current.CancellationToken).Select(result => new ComparisonFindings(result))];
+
+    private static readonly DecidingQuantity Overshoot = Made("roll overshoot from rest", Unit.Percent, 0, Better.Less, 30.4, 44.6);
+    private static readonly DecidingQuantity Seat = Made("weighted seat acceleration", Unit.MetrePerSecondSquared, 2, Better.Less, 0.56, 0.5);
+    private static readonly DecidingQuantity Load = Made("least tyre load", Unit.Newton, 0, Better.More, 3480, 3210);
+
+    private static readonly LayoutVerdict Outer = Judged(0, "Outer", Met(DampingTarget.RollMinimum, 0.2, 0.214));
+    private static readonly LayoutVerdict Inner = Judged(1, "Inner", Met(DampingTarget.RollMinimum, 0.2, 0.09));
+
+    [Fact]
+    public void Alone() => Says(
+        "Choose “Outer”: it alone meets all targets, at the price of a weighted seat acceleration of 0.56 instead of 0.50 m/s² (“Inner”); shown for one load only.",
+        Given(Outer, Inner) with { Choice = Outer, Prices = [new Price(Seat, Run[0], Inner)] });
+
+    [Fact]
+    public void Alone_at_no_price() => Says(
+        "Choose “Outer”: it alone meets all targets, and that costs nothing noticeable in roll overshoot from rest, weighted seat acceleration or least tyre load; shown for one load only.",
+        Given(Outer, Inner) with { Choice = Outer });
+
+    [Fact]
+    public void Among_several()
+    {
+        var also = Judged(1, "Inner", Met(DampingTarget.RollMinimum, 0.2, 0.3));
+
+        Says(
+            "Choose “Outer”: it meets all targets like “Inner”, and it has less roll overshoot from rest, 30 % against 45 % with “Inner”, and that costs nothing noticeable in weighted seat acceleration or least tyre load; shown for one load only.",
+            Given(Outer, also) with { Choice = Outer, Ground = new Advantage(Overshoot, Run[0], also) });
+        Says(
+            "Choose “Outer”: it meets all targets like “Inner”, and it leaves most room to the closest of them, at the price of a weighted seat acceleration of 0.56 instead of 0.50 m/s² (“Inner”); shown for one load only.",
+            Given(Outer, also) with { Choice = Outer, Prices = [new Price(Seat, Run[0], also)] });
+    }
+
+    [Fact]
+    public void Beside_one_that_cannot_be_built() => Says(
+        "Choose “Outer”: it is the only layout that can be built, and it meets all targets; shown for one load only.",
+        Given(Outer, Inner with { IsCandidate = false }) with { Choice = Outer });
+
+    [Fact]
+    public void In_all_load_states() => Says(
+        "Choose “Outer”: it alone meets all targets, and that costs nothing noticeable in roll overshoot from rest, weighted seat acceleration or least tyre load; shown in both load states (as built, laden).",
+        Given(Outer, Inner) with { States = Loaded, Choice = Outer });
+
+    [Fact]
+    public void None_and_another_setting_does()
+    {
+        var (hard, soft) = (Judged(0, "Outer", Met(DampingTarget.RollMinimum, 0.2, 0.1984, "laden")), Inner);
+
+        Says(
+            "No layout meets all targets; “Outer” comes nearest: roll damping ratio 0.198 instead of at least 0.20 in load state “laden”; the damper curve scaled by 1.09 meets them all; shown in both load states (as built, laden).",
+            Given(hard, soft) with { States = Loaded, Nearest = hard, Remedy = new TargetRemedy(null, 0, 0, 1.09) { RollGradient = (0.01, 0.01) } });
+    }
+
+    [Fact]
+    public void None_and_a_softer_bar_does() => Says(
+        "No layout meets all targets; “Inner” comes nearest: roll damping ratio 0.09 instead of at least 0.20; an anti-roll bar of 300 instead of 600 N·m/deg and the damper curve scaled by 1.65 meet them all, at a roll gradient of 10.1 instead of 7.5 deg/g; shown for one load only.",
+        Given(Outer with { Targets = Inner.Targets }, Inner) with
+        {
+            Nearest = Inner,
+            Remedy = new TargetRemedy(RemedyKind.AntiRollBar, 600 * 180 / Math.PI, 300 * 180 / Math.PI, 1.65) { RollGradient = (7.5 / Unit.DegreePerG.PerSi, 10.1 / Unit.DegreePerG.PerSi) },
+        });
+
+    [Fact]
+    public void None_and_moving_the_dampers_does() => Says(
+        "No layout meets all targets; “Inner” comes nearest: roll damping ratio 0.09 instead of at least 0.20; moving the dampers 120 mm outboard (they fit there) and the damper curve scaled by 1.20 meet them all; shown for one load only.",
+        Given(Outer with { Targets = Inner.Targets }, Inner) with
+        {
+            Nearest = Inner,
+            Remedy = new TargetRemedy(RemedyKind.DamperPosition, 0.41, 0.53, 1.2) { Fits = true, RollGradient = (0.01, 0.01) },
+        });
+
+    [Fact]
+    public void None_of_those_that_can_be_built() => Says(
+        "No layout that can be built meets all targets; “Inner” comes nearest: roll damping ratio 0.09 instead of at least 0.20; no single change of damper setting, damper position, springs, anti-roll bar or track mends that; shown for one load only.",
+        Given(Outer with { IsCandidate = false }, Inner, Judged(1, "Farther in", Met(DampingTarget.RollMinimum, 0.2, 0.05))) with { Nearest = Inner });
+
+    [Fact]
+    public void None_and_nothing_does() => Says(
+        "“Inner” misses its targets: roll damping ratio 0.09 instead of at least 0.20 and heave damping ratio 0.45 instead of at most 0.35; no single change of damper setting, damper position, springs, anti-roll bar or track mends that; shown for one load only.",
+        Given(Judged(0, "Inner", Met(DampingTarget.RollMinimum, 0.2, 0.09), Met(DampingTarget.HeaveMaximum, 0.35, 0.45))) is var verdict
+            ? verdict with { Nearest = verdict.Layouts[0] }
+            : null!);
+
+    [Fact]
+    public void None_can_be_used() => Says(
+        "No layout can be recommended: “Outer” does not fit its place in load state “laden”; “Inner” cannot be built and lifts a wheel in the corner: ROLLOVER RISK.",
+        Given(
+            Outer with { Obstacles = [new Obstacle(ObstacleKind.InTheWay, "laden")] },
+            Inner with { IsCandidate = false, Obstacles = [new Obstacle(ObstacleKind.WheelLift, null)] }));
+
+    [Fact]
+    public void Nothing_to_decide_is_nothing_said()
+    {
+        var one = new ComparisonFindings(ShortScenario.Of(("Only", 0.8)).Run());
+
+        Assert.Null(VerdictWords.Decision(Verdict.Of([one], TestContext.Current.CancellationToken)));
+    }
+
+    [Fact]
+    public void Without_targets_it_says_so() => Says(
+        "Choose “Outer”: it has less roll overshoot from rest, 30 % against 45 % with “Inner”, and that costs nothing noticeable in weighted seat acceleration or least tyre load; the scenario gives no targets to check; shown for one load only.",
+        Given(Outer with { Targets = [] }, Inner with { Targets = [] }) with
+        {
+            States = Untargeted, Choice = Outer with { Targets = [] }, Ground = new Advantage(Overshoot, Untargeted[0], Inner with { Targets = [] }),
+        });
+
+    [Fact]
+    public void Closest_target_of_the_choice_is_the_risk() => Assert.Equal(
+        "Closest target with “Outer”: roll damping ratio 0.21, at least 0.20.",
+        VerdictWords.ClosestTarget(Given(Outer, Inner) with { Choice = Outer }));
+
+    [Theory]
+    [InlineData(0.2140, "0.21")]
+    [InlineData(0.1984, "0.198")] // two decimals would say that it is met
+    [InlineData(0.2004, "0.200")]
+    [InlineData(0.2, "0.20")]
+    [InlineData(0.0031, "<0.01")]
+    [InlineData(0, "0.00")]
+    public void Ratio_shows_on_which_side_of_its_limit_it_lies(double ratio, string text) => Assert.Equal(text, VerdictWords.Ratio(ratio, 0.2));
+
+    private static void Says(string expected, Verdict verdict) => Assert.Equal(expected, VerdictWords.Decision(verdict));
+
+    private static JsonObject Asking() => ShortScenario.Pair().With("targets", JsonNode.Parse(
+        """{ "rollDampingRatioMinimum": 0.2, "heaveDampingRatioMinimum": 0.2, "heaveDampingRatioMaximum": 0.35, "damperVelocity_m_per_s": 0.13 }"""));
+
+    private static Verdict Given(params LayoutVerdict[] layouts) => new() { States = Run, Layouts = [.. layouts], Quantities = [Overshoot, Seat, Load] };
+
+    private static LayoutVerdict Judged(int index, string name, params TargetMargin[] targets) =>
+        new() { Index = index, Name = name, IsCandidate = true, Targets = [.. targets], Obstacles = [], IsPlaceChecked = false };
+
+    private static TargetMargin Met(DampingTarget target, double limit, double ratio, string? load = null) =>
+        new(target, load, limit, ratio, target == DampingTarget.HeaveMaximum ? limit - ratio : ratio - limit);
+
+    /// <summary>A quantity that is one value with the first layout of any run here and another with the second, whatever they did.</summary>
+    private static DecidingQuantity Made(string name, Unit unit, int decimals, Better better, double first, double second) => new(
+        name, unit, decimals, better, false, (run, _) => Run.Concat(Untargeted).Concat(Loaded).Any(state => ReferenceEquals(state.Result.Layouts[0].Metrics, run)) ? first : second);
+}

@@ -1,0 +1,102 @@
+using System.Net;
+using System.Text.Json.Nodes;
+using System.Text.RegularExpressions;
+using RollRide.Report;
+using RollRide.Studies;
+using RollRide.Tests.Studies;
+
+namespace RollRide.Tests.Report;
+
+/// <summary>The cells of the table that the decision rests on, against the modes and metrics of the same vehicles.</summary>
+public sealed class VerdictTableTests
+{
+    [Fact]
+    public void Each_target_has_a_row_with_number_and_mark_for_every_layout_and_load_state()
+    {
+        var scenario = LoadedShort.Pair();
+        double[][] roll = [.. scenario.Read().Study.InEachLoad.Select(state =>
+            ModesStudy.Run(state, TestContext.Current.CancellationToken).Layouts.Select(layout => layout.Reference.Roll.DampingRatio).ToArray())];
+        var asked = Math.Round((roll[0][0] + roll[1][0]) / 2, 3);
+
+        var rows = Rows(Asking(scenario, asked));
+
+        Assert.Equal("Load states: as built · laden | Target | Outer | Inner", rows[0]);
+        Assert.Equal(
+            FormattableString.Invariant($"Roll damping ratio at 0.13 m/s | at least {asked:0.00#} | {Number(roll[0][0], asked)} ✓ · {Number(roll[1][0], asked)} ✗ | {Number(roll[0][1], asked)} ✗ · {Number(roll[1][1], asked)} ✗"),
+            rows[1]);
+        Assert.StartsWith("Heave damping ratio at 0.13 m/s | 0.05 to 0.90 | 0.", rows[2], StringComparison.Ordinal);
+        Assert.StartsWith("Hop damping ratio at 0.13 m/s | at least 0.01 | 0.", rows[3], StringComparison.Ordinal);
+        Assert.Equal("Fits its place | no contact | not checked | not checked", rows[^2]);
+        Assert.Equal("Verdict |  | misses roll damping ratio | misses roll damping ratio", rows[^1]);
+    }
+
+    [Fact]
+    public void Quantities_that_decide_stand_below_without_pass_or_fail()
+    {
+        var scenario = Asking(ShortScenario.Pair(), 0.01);
+        var result = scenario.Run();
+
+        var rows = Rows(scenario);
+
+        Assert.Equal(
+            FormattableString.Invariant($"Roll overshoot from rest, % |  | {result.Layouts[0].Metrics.RollResponse!.Overshoot * 100:F0} | {result.Layouts[1].Metrics.RollResponse!.Overshoot * 100:F0}"),
+            rows[4]);
+        Assert.Equal(
+            FormattableString.Invariant($"Least tyre load, N |  | {result.Layouts[0].Metrics.Whole.TyreLoadMinimum:F0} | {result.Layouts[1].Metrics.Whole.TyreLoadMinimum:F0}"),
+            rows[6]);
+        Assert.Equal("Verdict |  | meets all targets | meets all targets", rows[^1]);
+    }
+
+    [Fact]
+    public void What_cannot_be_built_says_so_in_its_heading_and_its_verdict()
+    {
+        var scenario = Asking(ShortScenario.Pair(), 0.01);
+        scenario["layouts"]![0]!["candidate"] = false;
+
+        var rows = Rows(scenario);
+
+        Assert.Equal(" | Target | Outerfor comparison only | Inner", rows[0]);
+        Assert.Equal("Verdict |  | cannot be built | meets all targets", rows[^1]);
+    }
+
+    [Fact]
+    public void Of_many_load_states_a_cell_shows_the_one_that_decides()
+    {
+        var scenario = Asking(ShortScenario.Pair(), 0.01).With("loadStates", JsonNode.Parse(
+            """{ "a": {}, "b": { "mass_kg": 1210 }, "c": { "mass_kg": 1220 }, "d": { "mass_kg": 1230 }, "e": { "mass_kg": 1240 } }"""));
+
+        var (load, ratios) = scenario.Read().Study.InEachLoad
+            .Select(state => (state.Load!.Name, ModesStudy.Run(state, TestContext.Current.CancellationToken).Layouts.Select(layout => layout.Reference.Roll.DampingRatio).ToArray()))
+            .MinBy(state => state.Item2[0]);
+
+        Assert.Equal(FormattableString.Invariant($"Roll damping ratio at 0.13 m/s | at least 0.01 | {ratios[0]:F2} ✓ {load} | {ratios[1]:F2} ✓ {load}"), Rows(scenario)[1]);
+    }
+
+    [Fact]
+    public void Without_targets_damping_ratios_stand_without_marks()
+    {
+        var rows = Rows(ShortScenario.Pair());
+
+        Assert.Matches("^Roll damping ratio at 0.13 m/s \\|  \\| 0\\.\\d\\d \\| 0\\.\\d\\d$", rows[1]);
+        Assert.StartsWith("Fits its place", rows[^1], StringComparison.Ordinal);
+    }
+
+    private static JsonObject Asking(JsonObject scenario, double rollMinimum) => scenario.With("targets", new JsonObject
+    {
+        ["rollDampingRatioMinimum"] = rollMinimum,
+        ["heaveDampingRatioMinimum"] = 0.05,
+        ["heaveDampingRatioMaximum"] = 0.9,
+        ["hopDampingRatioMinimum"] = 0.01,
+        ["damperVelocity_m_per_s"] = 0.13,
+    });
+
+    /// <summary>Two decimals, or three where two would hide on which side of the limit the ratio lies.</summary>
+    private static string Number(double ratio, double limit) => Math.Round(ratio, 2) >= limit == ratio >= limit && Math.Round(ratio, 2) != limit
+        ? FormattableString.Invariant($"{ratio:F2}")
+        : FormattableString.Invariant($"{ratio:F3}");
+
+    private static string[] Rows(JsonObject scenario) =>
+        [.. Regex.Matches(VerdictTable.Write(VerdictTests.VerdictOf(scenario)).Markup, "<tr>(.*?)</tr>", RegexOptions.Singleline)
+            .Select(row => string.Join(" | ", Regex.Matches(row.Groups[1].Value, "<t[hd][^>]*>(.*?)</t[hd]>", RegexOptions.Singleline)
+                .Select(cell => WebUtility.HtmlDecode(Regex.Replace(cell.Groups[1].Value, "<[^>]*>", "")).TrimEnd().Replace(" Outer", "Outer").Replace(" Inner", "Inner"))))];
+}

@@ -1,0 +1,197 @@
+using System.Text.Json.Nodes;
+using RollRide.Findings;
+using RollRide.Metrics;
+using RollRide.Modes;
+using RollRide.Studies;
+using RollRide.Tests.Scenarios;
+
+namespace RollRide.Tests.Studies;
+
+/// <summary>Which layout a comparison decides for. The damping ratios that targets are set around come from the modes of the same vehicles, by another command's study.</summary>
+public sealed class VerdictTests
+{
+    private const double Velocity = 0.13;
+
+    [Fact]
+    public void One_layout_that_alone_meets_all_targets_is_chosen_and_nothing_else_decides()
+    {
+        var verdict = Of(ShortScenario.Pair(), rollMinimum: Between(Roll(ShortScenario.Pair())));
+
+        Assert.Equal("Outer", verdict.Choice!.Name);
+        Assert.Null(verdict.Ground);
+        Assert.Null(verdict.Nearest);
+        var missed = Assert.Single(verdict.Layouts[1].Missed);
+        Assert.Equal((DampingTarget.RollMinimum, false), (missed.Target, missed.IsMet));
+        Assert.Equal(Roll(ShortScenario.Pair())[1], missed.Ratio, 1e-9);
+        Assert.Equal(missed.Ratio - missed.Limit, missed.Margin, 1e-12);
+    }
+
+    [Fact]
+    public void Of_layouts_that_all_meet_the_targets_the_one_with_less_overshoot_is_chosen()
+    {
+        var verdict = Of(ShortScenario.Of(("Inner", 0.3), ("Outer", 0.8)), rollMinimum: 0.001);
+
+        Assert.All(verdict.Layouts, layout => Assert.True(layout.MeetsTargets));
+        Assert.Equal("Outer", verdict.Choice!.Name);
+        Assert.Equal(("roll overshoot from rest", "Inner"), (verdict.Ground!.Quantity.Name, verdict.Ground.Than.Name));
+        var overshoots = verdict.States[0].Result.Layouts.Select(layout => RollMetric.RollOvershoot.Shown(layout.Metrics)).ToArray();
+        Assert.Equal(overshoots[1], verdict.Quantities[0].In(verdict.States[0], 1));
+        Assert.True(overshoots[1] < overshoots[0]);
+    }
+
+    [Fact]
+    public void Two_alike_are_told_apart_by_their_reserve_to_the_targets()
+    {
+        // A tenth of a per cent more roll ratio: no quantity of the run differs by what counts.
+        var scenario = ShortScenario.Of(("Inner", 0.6), ("Outer", 0.6006));
+        var verdict = Of(scenario, rollMinimum: 0.95 * Roll(scenario)[0]);
+
+        Assert.Null(verdict.Ground);
+        Assert.Empty(verdict.Prices);
+        Assert.Equal("Outer", verdict.Choice!.Name);
+    }
+
+    [Fact]
+    public void Where_none_meets_all_targets_the_nearest_is_named_with_a_remedy_that_works_when_run()
+    {
+        // Twice as much as the better one has: its curve must become about twice as hard, heave permitting.
+        var scenario = ShortScenario.Pair();
+        var asked = 1.8 * Roll(scenario)[0];
+        var verdict = Of(scenario, asked, heaveMaximum: 0.99);
+
+        Assert.Null(verdict.Choice);
+        Assert.Equal("Outer", verdict.Nearest!.Name);
+        Assert.Null(verdict.Remedy!.Kind);
+        var tried = Of(ShortScenario.Pair().With("dampers.plain.forceScale", verdict.Remedy.CurveScale), asked, heaveMaximum: 0.99);
+        Assert.Equal("Outer", tried.Choice!.Name);
+    }
+
+    [Fact]
+    public void A_remedy_beside_the_damper_works_when_run()
+    {
+        var lorry = Shipped("dual-tyre.json");
+        var remedy = VerdictOf(lorry).Remedy!;
+
+        Assert.Equal(RemedyKind.AntiRollBar, remedy.Kind);
+        lorry["vehicle"]!["antiRollBar_N_m_per_deg"] = remedy.Value * Math.PI / 180;
+        lorry["dampers"]!["timber axle"]!["forceScale"] = remedy.CurveScale;
+        var tried = VerdictOf(lorry);
+        Assert.Equal("At the rail", tried.Choice!.Name);
+        var gradient = RollMetric.RollGradient;
+        Assert.Equal(tried.States[0].Result.Layouts[0].Metrics.RollResponse!.Gradient!.Value, remedy.RollGradient.Then, 0.03 * remedy.RollGradient.Then); // linear against exact
+        Assert.True(remedy.RollGradient.Then > remedy.RollGradient.Present, gradient.Label);
+    }
+
+    [Fact]
+    public void What_cannot_be_built_is_never_chosen_nor_nearest_nor_the_end_of_a_range()
+    {
+        var scenario = ShortScenario.Of(("Best", 1.0), ("Outer", 0.8), ("Inner", 0.3));
+        scenario["layouts"]![0]!["candidate"] = false;
+        var chosen = Of(scenario, rollMinimum: Between(Roll(scenario)[1..]));
+        var none = Of(scenario, rollMinimum: 0.9);
+
+        Assert.True(chosen.Layouts[0].MeetsTargets);
+        Assert.Equal("Outer", chosen.Choice!.Name);
+        Assert.Equal("Outer", none.Nearest!.Name);
+        Assert.DoesNotContain(chosen.Prices, price => price.Than.Name == "Best");
+        Assert.DoesNotContain(Conclusions.Of(chosen.States[0].Result), sentence => sentence.Contains("'Best'", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_target_missed_in_one_load_state_alone_is_missed()
+    {
+        var scenario = LoadedShort.Pair();
+        var states = scenario.Read().Study.InEachLoad.Select(state => ModesStudy.Run(state, TestContext.Current.CancellationToken).Layouts[0].Reference.Roll.DampingRatio).ToArray();
+        Assert.True(states[0] > states[1], "More mass on the same damper is damped less.");
+
+        var verdict = Of(scenario, rollMinimum: (states[0] + states[1]) / 2);
+
+        Assert.Null(verdict.Choice);
+        Assert.Equal("laden", Assert.Single(verdict.Layouts[0].Missed).Load);
+        Assert.Equal("as built", verdict.Layouts[0].Targets.First(target => target.Target == DampingTarget.RollMinimum && target.IsMet).Load);
+        var lighter = VerdictOf(scenario, "as built");
+        Assert.Equal("Outer", lighter.Choice!.Name);
+    }
+
+    [Fact]
+    public void A_layout_that_does_not_fit_its_place_is_not_chosen_though_it_meets_the_targets()
+    {
+        // The outer one stands in the tyre, the inner one where the shipped scenario places it.
+        var scenario = PlacementScenario.WithMountsAt(700, 639, 350);
+        var verdict = VerdictOf(scenario);
+
+        Assert.True(verdict.Layouts[0].MeetsTargets);
+        var obstacle = verdict.Layouts[0].Obstacles.First();
+        Assert.Equal(ObstacleKind.InTheWay, obstacle.Kind);
+        Assert.False(obstacle.Place!.Fits);
+        Assert.NotEqual("At 700", verdict.Choice?.Name ?? verdict.Nearest?.Name);
+        Assert.All(verdict.Layouts, layout => Assert.True(layout.IsPlaceChecked));
+    }
+
+    [Fact]
+    public void Wheel_lift_in_the_corner_bars_a_layout()
+    {
+        // 9 m/s² on a body 1.3 m high on a track of 1.6 m lifts a wheel whatever the damper.
+        var scenario = ShortScenario.Pair().With("vehicle.body.cgHeight_mm", 1300);
+        scenario["manoeuvre"]!["cornering"]!["lateralAcceleration"]!["events"]![0]!["amplitude_m_per_s2"] = 5.5;
+        var verdict = Of(scenario, rollMinimum: 0.001);
+
+        Assert.All(verdict.Layouts, layout => Assert.Contains(layout.Obstacles, obstacle => obstacle.Kind == ObstacleKind.WheelLift));
+        Assert.Null(verdict.Choice);
+        Assert.Null(verdict.Nearest);
+    }
+
+    [Fact]
+    public void Price_is_told_where_another_layout_that_can_be_used_is_better_by_more_than_what_counts()
+    {
+        var verdict = Of(ShortScenario.Pair(), rollMinimum: Between(Roll(ShortScenario.Pair())));
+
+        foreach (var quantity in verdict.Quantities)
+        {
+            var (chosen, other) = (quantity.In(verdict.States[0], 0)!.Value, quantity.In(verdict.States[0], 1)!.Value);
+            var lost = quantity.Better == Better.More ? other - chosen : chosen - other;
+            var whole = quantity.Name switch
+            {
+                "roll overshoot from rest" => 100,
+                "least tyre load" => (1200 + 160) * 9.80665 / 2,
+                _ => Math.Max(chosen, other),
+            };
+            Assert.Equal(lost > 0.02 * whole, verdict.Prices.Any(price => price.Quantity == quantity));
+        }
+    }
+
+    [Fact]
+    public void Without_targets_the_quantities_decide_and_where_they_do_not_nothing_is_chosen()
+    {
+        Assert.Equal("Outer", VerdictOf(ShortScenario.Of(("Inner", 0.3), ("Outer", 0.8))).Choice!.Name);
+        Assert.Null(VerdictOf(ShortScenario.Of(("One", 0.6), ("Same", 0.6))).Choice);
+    }
+
+    /// <summary>The damping ratio of roll of each layout at the velocity of the targets.</summary>
+    private static double[] Roll(JsonObject scenario) =>
+        [.. ModesStudy.Run(scenario.Read().Study, TestContext.Current.CancellationToken).Layouts.Select(layout => layout.Reference.Roll.DampingRatio)];
+
+    private static double Between(double[] ratios) => (ratios[0] + ratios[1]) / 2;
+
+    private static Verdict Of(JsonObject scenario, double rollMinimum, double heaveMaximum = 0.9) => VerdictOf(scenario.With("targets", new JsonObject
+    {
+        ["rollDampingRatioMinimum"] = rollMinimum,
+        ["heaveDampingRatioMinimum"] = 0.01,
+        ["heaveDampingRatioMaximum"] = heaveMaximum,
+        ["damperVelocity_m_per_s"] = Velocity,
+    }));
+
+    internal static Verdict VerdictOf(JsonObject scenario, string? load = null) => Verdict.Of(
+        [.. Comparison.RunInEachLoad(scenario.Read().Study, cancellation: TestContext.Current.CancellationToken)
+            .Where(result => load is null || result.Study.Load!.Name == load).Select(result => new ComparisonFindings(result))],
+        TestContext.Current.CancellationToken);
+
+    private static JsonObject Shipped(string name)
+    {
+        var options = new System.Text.Json.JsonDocumentOptions { CommentHandling = System.Text.Json.JsonCommentHandling.Skip, AllowTrailingCommas = true };
+        var scenario = JsonNode.Parse(File.ReadAllText(Scenarios.Shipped.PathOf("scenarios", name)), null, options)!.AsObject();
+        foreach (var (_, damper) in scenario["dampers"]!.AsObject())
+            damper!["dyno"] = Scenarios.Shipped.PathOf("scenarios", (string)damper["dyno"]!);
+        return scenario;
+    }
+}
