@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using RollRide.Numerics;
 
 namespace RollRide.Packaging;
 

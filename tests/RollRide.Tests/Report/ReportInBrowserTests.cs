@@ -3,6 +3,7 @@ using System.Text;
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
 using RollRide.Cli;
+using RollRide.Cli.Terminals;
 using RollRide.Dynamics;
 using RollRide.Report;
 using RollRide.Report.Chapters;
