@@ -26,7 +26,7 @@ public static class WindowConclusions
         }
 
         if (result.Study.Load is { } load && result.Layouts.Any(layout => layout.Remedies.Length > 0))
-            sentences.Add($"What reopens a window here is judged in load state '{load.Name}' alone.");
+            sentences.Add($"What reopens a window here opens it for {(result.Study.Loads.Length > 1 ? "all load states at once" : $"load state “{load.Name}”")}.");
         return sentences;
     }
 

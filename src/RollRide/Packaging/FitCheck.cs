@@ -104,7 +104,7 @@ internal sealed class FitCheck
             Pair[] undecided = [.. next.Pairs.Where(pair => !IsSettled(pair))];
             if (undecided.Length == 0)
                 continue;
-            bool inHeave = middle.EndMotion(0, cell.HalfHeave, 0) >= middle.EndMotion(0, 0, halfRoll);
+            bool inHeave = middle.EndMotion(0, cell.HalfHeave, cell.HalfRollByHeave) >= middle.EndMotion(0, 0, cell.HalfRollByShare);
             foreach (var half in cell.Halves(inHeave))
                 open.Push((half, undecided));
 

@@ -26,6 +26,12 @@ internal readonly record struct TravelCell(TravelEnvelope Travel, double Heave, 
         }
     }
 
+    /// <summary>The part of it that is halved with the shares, rad.</summary>
+    public double HalfRollByShare => HalfShare * Travel.RollAt(Heave);
+
+    /// <summary>The part that is halved with the heaves, rad: where the limit of roll is steep, it is most of it.</summary>
+    public double HalfRollByHeave => (Math.Abs(Share) + HalfShare) * Math.Abs(Travel.RollAt(Heave + HalfHeave) - Travel.RollAt(Heave - HalfHeave)) / 2;
+
     /// <summary>The whole travel, in one cell for each stretch between corners of the envelope.</summary>
     public static IEnumerable<TravelCell> All(TravelEnvelope travel) =>
         travel.Corners.Zip(travel.Corners.Skip(1), (from, to) => new TravelCell(travel, (from.Heave + to.Heave) / 2, (to.Heave - from.Heave) / 2, 0, 1));

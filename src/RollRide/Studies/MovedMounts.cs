@@ -18,34 +18,36 @@ internal sealed class MovedMounts
     /// <summary>The place to move to.</summary>
     /// <param name="edge">The nearest axle end at which the window opens, m, with no regard to what is in the way.</param>
     /// <param name="present">The present position as an upright damper of the same effect, m.</param>
-    /// <param name="space">The room around this layout; null where it is not known.</param>
+    /// <param name="rooms">The room around this layout in each load state, in all of which it must fit; empty where it is not known.</param>
     /// <param name="cancellation">Stops the search.</param>
-    public WindowRemedy To(double edge, double present, PackagingSpace? space, CancellationToken cancellation)
+    public WindowRemedy To(double edge, double present, IReadOnlyList<PackagingSpace> rooms, CancellationToken cancellation)
     {
         double from = _mounts.AxleEnd.Y;
         bool outward = edge > from;
 
         // A whole millimetre is easier to build; at a narrow place a tenth must do.
         double? whole = Round(edge, Unit.Millimetre.PerSi, outward), tenth = Round(edge, 10 * Unit.Millimetre.PerSi, outward);
-        if (space is null)
+        if (rooms.Count == 0)
             return Moved(MountFit.NotKnown, whole ?? tenth ?? edge);
-        var bands = BandSearch.Bands(space, cancellation);
+        var bands = rooms.Select(room => BandSearch.Bands(room, cancellation)).ToArray();
         foreach (double? place in (double?[])[whole, tenth])
         {
-            if (place is { } axleEnd && bands.Any(band => axleEnd >= band.Inner && axleEnd <= band.Outer))
+            if (place is { } axleEnd && FitsAt(axleEnd))
                 return Moved(MountFit.Fits, axleEnd);
         }
 
         // Beyond the edge: the nearest end of each band that lies there.
-        var beyond = bands.Select(band => outward ? band.Inner : band.Outer).Where(end => outward ? end > edge : end < edge).OrderBy(end => Math.Abs(end - from));
+        var beyond = bands.SelectMany(ofRoom => ofRoom).Select(band => outward ? band.Inner : band.Outer).Where(end => outward ? end > edge : end < edge).OrderBy(end => Math.Abs(end - from));
         foreach (double end in beyond)
         {
-            if (_opens(end))
+            if (FitsAt(end) && _opens(end))
                 return Moved(MountFit.FitsBeyond, end);
         }
 
-        var worst = FitCheck.Broken(space, edge, cancellation) is [var contact, ..] ? contact : null;
+        var worst = rooms.SelectMany(room => FitCheck.Broken(room, edge, cancellation)).MinBy(contact => contact.Margin);
         return new WindowRemedy(RemedyKind.DamperPosition, present, null) { Move = new MountMove(MountFit.Nowhere, edge, outward, 0, worst) };
+
+        bool FitsAt(double axleEnd) => bands.All(ofRoom => ofRoom.Any(band => axleEnd >= band.Inner && axleEnd <= band.Outer));
 
         WindowRemedy Moved(MountFit fit, double axleEnd)
         {

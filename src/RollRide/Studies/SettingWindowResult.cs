@@ -57,7 +57,7 @@ public sealed record LayoutWindow
     /// </summary>
     public required double? ClosingPosition { get; init; }
 
-    /// <summary>What would open the window; empty if it is open.</summary>
+    /// <summary>What would open the window; with several load states, the one that they share. Empty if it is open.</summary>
     public required ImmutableArray<WindowRemedy> Remedies { get; init; }
 
     /// <summary>Name of the layout.</summary>

@@ -97,7 +97,7 @@ public static class SettingWindowStudy
                 Verdict = verdict,
                 Position = position,
                 ClosingPosition = closing,
-                Remedies = verdict.Window.IsOpen ? [] : new WindowRemedies(study, layout, verdict, cancellation).Find(),
+                Remedies = new WindowRemedies(study, layout, verdict, cancellation).Find(),
             };
         }
         catch (Exception e) when (e is UnstableBodyException or UnnamedModesException)

@@ -3,11 +3,15 @@ using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Mounting;
+using RollRide.Packaging;
 using RollRide.Vehicle;
 
 namespace RollRide.Studies;
 
-/// <summary>Finds what would open a closed window, one change at a time, each from the eigenvalues.</summary>
+/// <summary>
+/// Finds what would open a closed window, one change at a time, each from the eigenvalues. A case in one of several load states needs a setting that
+/// serves in all of them, so what is looked for opens the window that they share.
+/// </summary>
 internal sealed class WindowRemedies
 {
     // How far each thing is tried, and in how many steps each way; common practice, no source.
@@ -19,20 +23,26 @@ internal sealed class WindowRemedies
     private const int Steps = 16;
 
     private readonly StudyCase _study;
+    private readonly ImmutableArray<StudyCase> _states;
     private readonly AssembledHalfCar _car;
     private readonly WindowVerdict _verdict;
+    private readonly SettingWindow? _common;
     private readonly CancellationToken _cancellation;
 
     /// <summary>Looks for remedies of a layout, in the terms of the scenario: what is changed is changed as written, and judged as it stands then.</summary>
     /// <param name="study">The case.</param>
     /// <param name="layout">The layout as written.</param>
-    /// <param name="verdict">Its closed window.</param>
+    /// <param name="verdict">Its window in the case's load state.</param>
     /// <param name="cancellation">Stops the search.</param>
-    public WindowRemedies(StudyCase study, DamperLayout layout, WindowVerdict verdict, CancellationToken cancellation) =>
+    public WindowRemedies(StudyCase study, DamperLayout layout, WindowVerdict verdict, CancellationToken cancellation)
+    {
         (_study, _car, _verdict, _cancellation) = (study, new AssembledHalfCar(study.Vehicle, layout), verdict, cancellation);
+        _states = study.Load is null || study.Loads.Length < 2 ? [study] : [.. study.Loads.Select(load => study with { Load = load })];
+        _common = _states.Length == 1 ? verdict.Window : CommonOf(() => _car);
+    }
 
-    /// <summary>All remedies, in the order in which they are asked about.</summary>
-    public ImmutableArray<WindowRemedy> Find() => [DamperPosition(), SpringPosition(), AntiRollBar(), Track(), Split()];
+    /// <summary>All remedies, in the order in which they are asked about; none where one setting serves already.</summary>
+    public ImmutableArray<WindowRemedy> Find() => _common is { IsOpen: true } ? [] : [DamperPosition(), SpringPosition(), AntiRollBar(), Track(), Split()];
 
     /// <summary>
     /// The window of a variation; null where it cannot be built, cannot stand, is unstable, or its axle does not swing: a linkage locks, or a
@@ -61,7 +71,7 @@ internal sealed class WindowRemedies
         if (needed is { } place && fitting is LiveAxleMountFitting mounts)
         {
             var moved = new MovedMounts(mounts, axleEnd => Opens(() => LayoutVariation.WithDampersShifted(_car, axleEnd - mounts.AxleEnd.Y)));
-            return moved.To(mounts.AxleEnd.Y + place - present, present, _study.Room(_car.Layout)?.Around(_study.Stand(_car).Layout), _cancellation);
+            return moved.To(mounts.AxleEnd.Y + place - present, present, [.. _states.Select(RoomIn).OfType<PackagingSpace>()], _cancellation);
         }
 
         return new WindowRemedy(RemedyKind.DamperPosition, present, needed)
@@ -113,7 +123,7 @@ internal sealed class WindowRemedies
         var velocity = _verdict.Targets.Velocity;
         var mean = damper.EquivalentCoefficient(velocity);
         var present = damper.EquivalentCoefficient(velocity, DampingDirection.Compression) / mean;
-        var (lower, upper) = (_verdict.Window.Lower, _verdict.Window.Upper);
+        var (lower, upper) = ((_common ?? _verdict.Window).Lower, (_common ?? _verdict.Window).Upper);
         var needed = upper.Binding == DampingTarget.HeaveMaximum && !double.IsInfinity(lower.Coefficient) ? upper.Coefficient / lower.Coefficient : 0;
         return new WindowRemedy(RemedyKind.CompressionShare, present, needed < LeastCompressionShare ? null : needed);
     }
@@ -125,8 +135,25 @@ internal sealed class WindowRemedies
         return (Of(_study.Stand(_car)), Of(_study.Stand(changed)));
     }
 
-    /// <summary>Whether a variation leaves some setting where it stands.</summary>
-    private bool Opens(Func<AssembledHalfCar> variation) => WindowOf(() => _study.Stand(variation()), _verdict.Targets)?.IsOpen == true;
+    /// <summary>The room around the dampers as they stand in a load state.</summary>
+    private PackagingSpace? RoomIn(StudyCase state) => state.Room(_car.Layout)?.Around(state.Stand(_car).Layout);
+
+    /// <summary>Whether a variation leaves some setting that serves where it stands, in every load state.</summary>
+    private bool Opens(Func<AssembledHalfCar> variation) => CommonOf(variation)?.IsOpen == true;
+
+    /// <summary>The window that a variation has in all load states; null where it has none in one of them.</summary>
+    private SettingWindow? CommonOf(Func<AssembledHalfCar> variation)
+    {
+        var windows = new List<SettingWindow>();
+        foreach (var state in _states)
+        {
+            if (WindowOf(() => state.Stand(variation()), _verdict.Targets) is not { } window)
+                return null;
+            windows.Add(window);
+        }
+
+        return SettingWindow.Common(windows);
+    }
 
     /// <summary>The value nearest to the present one that opens the window, to a thousandth of a step; null if none does.</summary>
     private double? Nearest(double present, double lowest, double highest, Func<double, AssembledHalfCar> variation)

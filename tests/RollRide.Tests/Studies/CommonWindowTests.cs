@@ -142,4 +142,28 @@ public sealed class CommonWindowTests
         Assert.True(Laden(Scenario(Math.Round(axleEnd.Y * 1e3, 1))).Verdict.Window.IsOpen);
         Assert.NotEqual(0.300, ((RollRide.Mounting.LiveAxleMountFitting)closed.Car.Layout.Fitting).AxleEnd.Z, 1e-3);
     }
+
+    [Fact] // Each state has a window of its own, but no setting lies in both.
+    public void Mounts_that_are_advised_open_the_window_that_all_load_states_share()
+    {
+        static JsonObject Scenario(double position) => PlacementScenario.WithMountsAt(position)
+            .With("targets.rollDampingRatioMinimum", 0.2)
+            .With("loadStates", new JsonObject { ["kerb"] = new JsonObject { ["mass_kg"] = 1080 }, ["full"] = new JsonObject { ["mass_kg"] = 1620 } });
+        static SettingWindowResult[] Windows(double position) =>
+            [.. Scenario(position).Understood().Study.InEachLoad.Select(study => SettingWindowStudy.Run(study, TestContext.Current.CancellationToken))];
+        static bool Shared(double position) => CommonWindow.Of(Windows(position))[0].Verdict.Window.IsOpen;
+        var states = Windows(580);
+        Assert.All(states, state => Assert.True(state.Layouts[0].Verdict.Window.IsOpen));
+        Assert.False(Shared(580));
+
+        Assert.All(states, state =>
+        {
+            var remedy = state.Layouts[0].Remedies.Single(remedy => remedy.Kind == RemedyKind.DamperPosition);
+            var place = remedy.Mounts!.Value.AxleEnd.Y * 1e3;
+            Assert.Equal(MountFit.Fits, remedy.Move!.Fit);
+            Assert.True(Shared(place));
+            Assert.False(Shared(place - 1));
+        });
+        Assert.All(Windows(640), state => Assert.Empty(state.Layouts[0].Remedies));
+    }
 }
