@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using RollRide.Findings;
 using RollRide.Numerics;
 using RollRide.Plots;
-using RollRide.Plots.Figures;
 
 namespace RollRide.Report;
 
@@ -12,20 +11,13 @@ internal static class FirstPage
     /// <summary>Sizes of the two figures, side by side across a page.</summary>
     public static ImmutableArray<PlotSize> Sizes { get; } = [new(1400, 660, 2), new(1000, 660, 2)];
 
-    /// <summary>The two figures that prove the decision at a glance.</summary>
-    /// <param name="input">What the report is written from.</param>
-    public static ImmutableArray<Figure> Figures(ReportInput input) =>
-    [
-        input.HasCorner ? RollAngleFigure.Build(input.Comparison) : BodyAccelerationFigure.Build(input.Comparison),
-        input.Studies.Windows?.Found is { } windows ? SettingWindowFigure.Build(windows) : DampingRatioFigure.Build(input.Comparison.Result),
-    ];
-
     /// <summary>Writes the page.</summary>
     /// <param name="input">What the report is written from.</param>
+    /// <param name="test">What was driven, in words.</param>
     /// <param name="question">What the scenario asks.</param>
     /// <param name="warnings">How many warnings there are.</param>
     /// <param name="figures">Its figures, drawn.</param>
-    public static Html Write(ReportInput input, string question, int warnings, IEnumerable<Html> figures)
+    public static Html Write(ReportInput input, string test, string question, int warnings, IEnumerable<Html> figures)
     {
         var source = input.Study.Provenance;
         var overline = string.Join(" · ", new[] { source.Scenario, Results.LoadStates.Heading(input.Study), source.Author, source.Date }.Where(part => !string.IsNullOrEmpty(part)));
@@ -42,7 +34,7 @@ internal static class FirstPage
             <div class="figures">{Html.Join(figures)}</div>
             <dl>
             <dt>Vehicle</dt><dd>{Vehicle(input)}</dd>
-            <dt>Test</dt><dd>{Sentence(InputsFigure.Test(input.Comparison))}{(input.Study.Manoeuvre.Road.Unevenness is null ? "" : $" Random road: {(input.Seeds.Count > 0 ? SeedConclusions.Roads(input.Seeds) : FormattableString.Invariant($"seed {input.Study.Manoeuvre.Road.Unevenness.Seed}"))}.")}</dd>
+            <dt>Test</dt><dd>{Sentence(test)}{(input.Study.Manoeuvre.Road.Unevenness is null ? "" : $" Random road: {(input.Seeds.Count > 0 ? SeedConclusions.Roads(input.Seeds) : FormattableString.Invariant($"seed {input.Study.Manoeuvre.Road.Unevenness.Seed}"))}.")}</dd>
             <dt>Cautions</dt><dd>{(VerdictWords.ClosestTarget(input.Verdict) is { } closest ? closest + " " : "")}{(warnings > 0 ? FormattableString.Invariant($"{warnings} warning{(warnings > 1 ? "s" : "")} below. ") : "")}{Cautions.OneLine}</dd>
             </dl>
             </section>

@@ -9,7 +9,7 @@ namespace RollRide.Report;
 /// <summary>The inputs of the study: vehicle, mounts and damper forces, as the scenario gives them.</summary>
 internal static class InputsTable
 {
-    private static readonly Unit Mm = Unit.Millimetre;
+    private static readonly Unit Millimetre = Unit.Millimetre;
 
     /// <summary>Writes the section.</summary>
     /// <param name="input">What the report is written from.</param>
@@ -40,9 +40,9 @@ internal static class InputsTable
         [
             ($"Sprung mass{names}", OfBodies(body => body.Mass, "kg")),
             ($"Roll inertia about its centre of gravity{names}", OfBodies(body => body.RollInertia, "kg·m²")),
-            ($"Height of its centre of gravity{names}", OfBodies(body => Mm.Of(body.CgHeight), "mm")),
-            ("Unsprung mass", Invariant($"{vehicle.Unsprung.Mass:0.#} kg, centre of gravity {Mm.Show(vehicle.Unsprung.CgHeight):F0} high{(vehicle.Unsprung.AxleRollInertia is { } inertia ? Invariant($", roll inertia {inertia:0.#} kg·m²") : "")}")),
-            ("Track, roll centre height", Invariant($"{Mm.Show(vehicle.Track):0.#}, {Mm.Show(vehicle.RollCentreHeight):0.#}")),
+            ($"Height of its centre of gravity{names}", OfBodies(body => Millimetre.Of(body.CgHeight), "mm")),
+            ("Unsprung mass", Invariant($"{vehicle.Unsprung.Mass:0.#} kg, centre of gravity {Millimetre.Show(vehicle.Unsprung.CgHeight):F0} high{(vehicle.Unsprung.AxleRollInertia is { } inertia ? Invariant($", roll inertia {inertia:0.#} kg·m²") : "")}")),
+            ("Track, roll centre height", Invariant($"{Millimetre.Show(vehicle.Track):0.#}, {Millimetre.Show(vehicle.RollCentreHeight):0.#}")),
             ("Spring, each side", $"{Spring(vehicle.Spring.Characteristic)}; {Ratios(vehicle.Spring.Fitting)}"),
         ];
         if (vehicle.BumpStop is { } bump)
@@ -50,17 +50,17 @@ internal static class InputsTable
         if (vehicle.ReboundStop is { } rebound)
             rows.Add(("Rebound stop", Stop(rebound)));
         rows.Add(("Anti-roll bar", Invariant($"{Unit.NewtonMetrePerDegree.Show(vehicle.AntiRollBar):0.#}")));
-        rows.Add(("Tyre, each", Invariant($"{Unit.NewtonPerMillimetre.Show(vehicle.Tyre.Stiffness):0.#}, {vehicle.Tyre.Damping:0.#} N·s/m{(vehicle.Tyre.DualSpacing is { } spacing ? Invariant($"; dual, {Mm.Show(spacing):0.#} apart") : "")}")));
+        rows.Add(("Tyre, each", Invariant($"{Unit.NewtonPerMillimetre.Show(vehicle.Tyre.Stiffness):0.#}, {vehicle.Tyre.Damping:0.#} N·s/m{(vehicle.Tyre.DualSpacing is { } spacing ? Invariant($"; dual, {Millimetre.Show(spacing):0.#} apart") : "")}")));
         if (vehicle.Travel is { } travel)
-            rows.Add(("Travel", Invariant($"bump {Mm.Show(travel.Bump):0.#}, rebound {Mm.Show(travel.Rebound):0.#}, roll {Unit.Degree.Show(travel.Roll):0.#}")));
+            rows.Add(("Travel", Invariant($"bump {Millimetre.Show(travel.Bump):0.#}, rebound {Millimetre.Show(travel.Rebound):0.#}, roll {Unit.Degree.Show(travel.Roll):0.#}")));
         if (vehicle.SeatOffset != 0)
-            rows.Add(("Seat, left of the centre", Invariant($"{Mm.Show(vehicle.SeatOffset):0.#}")));
+            rows.Add(("Seat, left of the centre", Invariant($"{Millimetre.Show(vehicle.SeatOffset):0.#}")));
         return rows;
     }
 
     private static string Spring(SpringCharacteristic spring)
     {
-        string Table(PiecewiseLinear curve) => string.Join(", ", curve.X.Zip(curve.Y, (x, y) => Invariant($"{Mm.Show(x):0.#} {y:F0} N")));
+        string Table(PiecewiseLinear curve) => string.Join(", ", curve.X.Zip(curve.Y, (x, y) => Invariant($"{Millimetre.Show(x):0.#} {y:F0} N")));
         return spring switch
         {
             LinearSpring linear => Invariant($"{Unit.NewtonPerMillimetre.Show(linear.Rate):0.##}"),
@@ -70,14 +70,14 @@ internal static class InputsTable
         };
     }
 
-    private static string Stop(TravelStop stop) => Invariant($"{Mm.Show(stop.Clearance):0.#} clearance, {stop.Force(0.01):F0} N at 10 mm, {stop.Force(0.03):F0} N at 30 mm of compression; {Ratios(stop.Fitting)}");
+    private static string Stop(TravelStop stop) => Invariant($"{Millimetre.Show(stop.Clearance):0.#} clearance, {stop.Force(0.01):F0} N at 10 mm, {stop.Force(0.03):F0} N at 30 mm of compression; {Ratios(stop.Fitting)}");
 
     private static string Ratios(IFitting fitting) => Invariant($"ratio {fitting.HeaveRatio:F3} in heave, {fitting.RollRatio:F3} in roll");
 
     private static Html Mounts(DamperLayout layout)
     {
-        static string At(Point3 point) => Invariant($"{Mm.Of(point.X):0.#}, {Mm.Of(point.Y):0.#}, {Mm.Of(point.Z):0.#}");
-        static string InView(RearViewPoint point) => Invariant($"{Mm.Of(point.Y):0.#}, {Mm.Of(point.Z):0.#}");
+        static string At(Point3 point) => Invariant($"{Millimetre.Of(point.X):0.#}, {Millimetre.Of(point.Y):0.#}, {Millimetre.Of(point.Z):0.#}");
+        static string InView(RearViewPoint point) => Invariant($"{Millimetre.Of(point.Y):0.#}, {Millimetre.Of(point.Z):0.#}");
         var (lower, upper) = layout.Fitting switch
         {
             LiveAxleMountFitting mounts => (At(mounts.AxleEnd), At(mounts.BodyEnd)),

@@ -22,14 +22,16 @@ public static class ReportPage
 
     /// <summary>Writes the page.</summary>
     /// <param name="input">What it is written from; at most <see cref="Theme.LayoutCount"/> layouts.</param>
+    /// <param name="firstPage">Two figures and the test in words, for the first page.</param>
     /// <param name="argument">The chapters, in the order of the argument.</param>
     /// <param name="cancellation">Stops the writing.</param>
     /// <returns>The page, and the figures in it that are not frames of a slider.</returns>
-    public static WrittenReport Write(ReportInput input, IEnumerable<IChapter> argument, CancellationToken cancellation = default)
+    public static WrittenReport Write(ReportInput input, IChapter firstPage, IEnumerable<IChapter> argument, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(input);
+        ArgumentNullException.ThrowIfNull(firstPage);
         ArgumentNullException.ThrowIfNull(argument);
-        var first = FirstPage.Figures(input);
+        var (_, test, first) = firstPage.Write(input) ?? throw new ArgumentException("The first page has nothing to say.", nameof(firstPage));
         var chapters = argument
             .Select(chapter => chapter.Write(input))
             .OfType<Chapter>()
@@ -60,7 +62,7 @@ public static class ReportPage
             </head>
             <body>
             <main>
-            {FirstPage.Write(input, Question(input.Study), warnings.Length, first.Select(figure => pictures[figure]))}
+            {FirstPage.Write(input, test[0], Question(input.Study), warnings.Length, first.Select(figure => pictures[figure]))}
             <div id="controls" hidden></div>
             {Findings(input)}
             {Html.Join(chapters.Select((chapter, i) => Section(chapter, i, pictures)))}

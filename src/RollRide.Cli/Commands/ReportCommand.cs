@@ -63,7 +63,7 @@ internal static class ReportCommand
                 LoadStates = shown.Load is null ? [] : states,
                 Size = size,
             };
-            var report = ReportPage.Write(input, ChapterList.InOrderOfArgument, cancellation);
+            var report = ReportPage.Write(input, ChapterList.FirstPage, ChapterList.InOrderOfArgument, cancellation);
             var path = parsed.GetValue(output)!;
             using var folder = new OutputFolder(path, cancellation);
             folder.Add(PageName, page => page.Write(report.Page));

@@ -179,6 +179,6 @@ public class ReportInBrowserTests
             Verdict = Verdict.Of([new ComparisonFindings(result.Result)], TestContext.Current.CancellationToken),
             Positions = PositionSweep.Run(read.Study, read.Study.Layouts[0], 3, cancellation: TestContext.Current.CancellationToken),
         };
-        return (result, ReportPage.Write(input, ChapterList.InOrderOfArgument).Page);
+        return (result, ReportPage.Write(input, ChapterList.FirstPage, ChapterList.InOrderOfArgument).Page);
     }
 }

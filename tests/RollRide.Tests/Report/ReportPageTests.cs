@@ -79,7 +79,7 @@ public partial class ReportPageTests
     {
         var scenario = ScenarioReader.Read(Shipped.PathOf("scenarios", "placement.json"));
         var study = scenario.Study with { Placement = null };
-        var page = ReportPage.Write(Input(scenario, Comparison.Record(study, cancellation: TestContext.Current.CancellationToken)) with { Positions = null }, ChapterList.InOrderOfArgument, TestContext.Current.CancellationToken);
+        var page = ReportPage.Write(Input(scenario, Comparison.Record(study, cancellation: TestContext.Current.CancellationToken)) with { Positions = null }, ChapterList.FirstPage, ChapterList.InOrderOfArgument, TestContext.Current.CancellationToken);
 
         Assert.Contains("length-budget.png", page.Figures.Select(figure => figure.FileName));
         Assert.DoesNotContain("motion-ratios.png", page.Figures.Select(figure => figure.FileName)); // that is what the rear view says
@@ -93,7 +93,7 @@ public partial class ReportPageTests
         var scenario = ScenarioReader.Read(Shipped.PathOf("scenarios", "placement.json"));
         var study = scenario.Study with { Placement = null, Vehicle = scenario.Study.Vehicle with { Travel = null, BumpStop = null, ReboundStop = null } };
         var bare = scenario with { Study = study };
-        var page = ReportPage.Write(Input(bare, Comparison.Record(study, cancellation: TestContext.Current.CancellationToken)) with { Positions = null }, ChapterList.InOrderOfArgument, TestContext.Current.CancellationToken);
+        var page = ReportPage.Write(Input(bare, Comparison.Record(study, cancellation: TestContext.Current.CancellationToken)) with { Positions = null }, ChapterList.FirstPage, ChapterList.InOrderOfArgument, TestContext.Current.CancellationToken);
 
         Assert.Contains("The scenario gives no travel", page.Page, StringComparison.Ordinal);
         Assert.DoesNotContain(page.Figures, figure => figure.FileName == "length-budget.png");
@@ -116,8 +116,8 @@ public partial class ReportPageTests
         var input = Input(read, Comparison.Record(read.Study, cancellation: TestContext.Current.CancellationToken));
         var seeds = RideStudy.Run(read.Study, 3, cancellation: TestContext.Current.CancellationToken);
 
-        var one = ReportPage.Write(input, ChapterList.InOrderOfArgument, TestContext.Current.CancellationToken).Page;
-        var several = ReportPage.Write(input with { Seeds = seeds }, ChapterList.InOrderOfArgument, TestContext.Current.CancellationToken).Page;
+        var one = ReportPage.Write(input, ChapterList.FirstPage, ChapterList.InOrderOfArgument, TestContext.Current.CancellationToken).Page;
+        var several = ReportPage.Write(input with { Seeds = seeds }, ChapterList.FirstPage, ChapterList.InOrderOfArgument, TestContext.Current.CancellationToken).Page;
 
         Assert.DoesNotContain("95 % interval", one, StringComparison.Ordinal);
         Assert.Contains("road from seed 7<", one, StringComparison.Ordinal);
@@ -144,7 +144,7 @@ public partial class ReportPageTests
         var seeds = RideStudy.Run(read.Study, 3, cancellation: TestContext.Current.CancellationToken);
 
         var verdict = Verdict.Of([new ComparisonFindings(input.Comparison.Result) { Seeds = seeds }], TestContext.Current.CancellationToken);
-        var report = ReportPage.Write(input with { Seeds = seeds, Verdict = verdict }, ChapterList.InOrderOfArgument, TestContext.Current.CancellationToken);
+        var report = ReportPage.Write(input with { Seeds = seeds, Verdict = verdict }, ChapterList.FirstPage, ChapterList.InOrderOfArgument, TestContext.Current.CancellationToken);
         var page = System.Net.WebUtility.HtmlDecode(report.Page);
 
         // Every statement is of all roads, or says of which one it is; and nobody is told to do what was done.
@@ -226,7 +226,7 @@ public partial class ReportPageTests
     {
         var read = scenario.Read();
         var result = Comparison.Record(read.Study, cancellation: TestContext.Current.CancellationToken);
-        return ReportPage.Write(Input(read, result), ChapterList.InOrderOfArgument).Page;
+        return ReportPage.Write(Input(read, result), ChapterList.FirstPage, ChapterList.InOrderOfArgument).Page;
     }
 
     private static ReportInput Input(Scenario scenario, RecordedComparison result) => new()

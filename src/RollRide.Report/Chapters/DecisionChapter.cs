@@ -1,0 +1,16 @@
+using RollRide.Plots.Figures;
+
+namespace RollRide.Report.Chapters;
+
+/// <summary>What the first page shows beside the decision: two figures that prove it at a glance, and the test in words.</summary>
+internal sealed class DecisionChapter : IChapter
+{
+    /// <inheritdoc/>
+    public Chapter Write(ReportInput input) => new(
+        "The decision",
+        [InputsFigure.Test(input.Comparison)],
+        [
+            input.HasCorner ? RollAngleFigure.Build(input.Comparison) : BodyAccelerationFigure.Build(input.Comparison),
+            input.Studies.Windows?.Found is { } windows ? SettingWindowFigure.Build(windows) : DampingRatioFigure.Build(input.Comparison.Result),
+        ]);
+}
