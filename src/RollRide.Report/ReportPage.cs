@@ -21,7 +21,7 @@ public static class ReportPage
     private static readonly double[] Letters = [1, 0.85, 0.7];
 
     /// <summary>Writes the page.</summary>
-    /// <param name="input">What it is written from; at most <see cref="Theme.LayoutCount"/> layouts.</param>
+    /// <param name="input">What it is written from; at most <see cref="LayoutStyles.Count"/> layouts.</param>
     /// <param name="argument">The chapters, in the order of the argument.</param>
     /// <param name="cancellation">Stops the writing.</param>
     /// <returns>The page, and the figures in it that are not frames of a slider.</returns>
