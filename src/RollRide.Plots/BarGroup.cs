@@ -5,27 +5,23 @@ public sealed record BarGroup
 {
     /// <summary>Makes the bars of a layout.</summary>
     /// <param name="name">Name of the layout.</param>
-    /// <param name="styleIndex">Its style, see <see cref="Theme.For"/>.</param>
+    /// <param name="style">Its style, see <see cref="LayoutStyles"/>.</param>
     /// <param name="values">The values, finite, one for each category.</param>
     /// <exception cref="ArgumentException">A value is not finite.</exception>
-    public BarGroup(string name, int styleIndex, IReadOnlyList<double> values)
+    public BarGroup(string name, SeriesStyle style, IReadOnlyList<double> values)
     {
         ArgumentException.ThrowIfNullOrWhiteSpace(name);
         if (values.Any(value => !double.IsFinite(value)))
             throw new ArgumentException($"The values of the layout '{name}' must be finite.", nameof(values));
-        Style = Theme.For(styleIndex);
-        (Name, StyleIndex, Values) = (name, styleIndex, values);
+        (Name, Style, Values) = (name, style, values);
     }
 
     /// <summary>Name of the layout.</summary>
     public string Name { get; }
 
-    /// <summary>Its style, see <see cref="Theme.For"/>.</summary>
-    public int StyleIndex { get; }
+    /// <summary>How they are drawn.</summary>
+    public SeriesStyle Style { get; }
 
     /// <summary>The values, one for each category.</summary>
     public IReadOnlyList<double> Values { get; }
-
-    /// <summary>How they are drawn.</summary>
-    internal LayoutStyle Style { get; }
 }

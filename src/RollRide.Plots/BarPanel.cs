@@ -59,15 +59,21 @@ public sealed record BarPanel
     /// <summary>Limits of single categories, each a dashed line across that category's bars.</summary>
     public IReadOnlyList<BarLimit> Limits { get; init; } = [];
 
+    /// <summary>Whether the bars of a single category carry their layouts' names; otherwise keys above the panels do.</summary>
+    public bool NamesBars { get; init; } = true;
+
+    /// <summary>Limits of the axis of values, common to several panels; if null, from the bars.</summary>
+    public PlotRange? Range { get; init; }
+
     /// <summary>Builds the plot.</summary>
     public PlotModel Build()
     {
         var model = Theme.Panel(Title);
-        var namesBars = Categories.Count == 1;
+        var namesBars = NamesBars && Categories.Count == 1;
         var names = namesBars ? Groups.Select(group => group.Name).ToArray() : Categories;
         var (nameSide, valueSide) = Upright ? (AxisPosition.Bottom, AxisPosition.Left) : (AxisPosition.Left, AxisPosition.Bottom);
         model.Axes.Add(PlotAxis.Names(nameSide, names));
-        var value = PlotAxis.Linear(valueSide, Quantity, Unit, ValueRange());
+        var value = PlotAxis.Linear(valueSide, Quantity, Unit, Range ?? ValueRange());
         model.Axes.Add(value);
         AddTarget(model);
         Theme.AddZeroLine(model, value);
@@ -78,7 +84,7 @@ public sealed record BarPanel
     }
 
     /// <summary>From zero, with room for the numbers at the ends of the bars.</summary>
-    private PlotRange ValueRange()
+    public PlotRange ValueRange()
     {
         var tips = PlotRange.Of([0, .. Groups.SelectMany(group => group.Values), .. Limits.Select(limit => limit.Value)]);
         var room = Headroom * (tips.Maximum - tips.Minimum);

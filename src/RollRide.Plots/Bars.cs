@@ -51,7 +51,7 @@ internal sealed class Bars(IReadOnlyList<BarGroup> groups, IReadOnlyList<BarLimi
     {
         const double half = 0.46; // of the place of a category, with a gap to the next
         ScreenPoint[] line = [Place(limit.Value, limit.Category - half), Place(limit.Value, limit.Category + half)];
-        var thickness = Theme.Reference.Thickness;
+        var thickness = OtherStyles.Reference.Thickness;
         // On a strip of white it shows on bars of any colour.
         rc.DrawLine(line, OxyColors.White, 2 * thickness, EdgeRenderingMode.PreferGeometricAccuracy, null, LineJoin.Miter);
         rc.DrawLine(line, Theme.Ink, thickness, EdgeRenderingMode.PreferGeometricAccuracy, LineStyle.Dash.GetDashArray(), LineJoin.Miter);

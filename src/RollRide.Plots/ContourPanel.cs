@@ -74,7 +74,7 @@ public sealed record ContourPanel
         if (defined.Length > 0)
         {
             AddLines(model, [.. RoundLevels(defined.Min(), defined.Max()).Where(level => level > defined.Min() && level < defined.Max() && Targets.All(target => target.Limit != level))], Theme.Ink, 1.1, LineStyle.Solid);
-            AddLines(model, [.. Targets.Select(target => target.Limit).Where(limit => limit > defined.Min() && limit < defined.Max()).Distinct()], Theme.For(4).Color, 3.2, LineStyle.Dash);
+            AddLines(model, [.. Targets.Select(target => target.Limit).Where(limit => limit > defined.Min() && limit < defined.Max()).Distinct()], Theme.Ink, 3.2, LineStyle.Dash);
         }
 
         return model;

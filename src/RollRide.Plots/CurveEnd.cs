@@ -5,4 +5,4 @@ namespace RollRide.Plots;
 /// <param name="Style">How the curve is drawn.</param>
 /// <param name="X">Where the curve ends, in the axis' unit.</param>
 /// <param name="Y">Where the curve ends, in the axis' unit.</param>
-internal readonly record struct CurveEnd(string Name, LayoutStyle Style, double X, double Y);
+internal readonly record struct CurveEnd(string Name, SeriesStyle Style, double X, double Y);

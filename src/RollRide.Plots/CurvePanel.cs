@@ -84,18 +84,35 @@ public sealed record CurvePanel
     /// <summary>Where the layouts are named.</summary>
     public LabelPlacement Labels { get; init; } = LabelPlacement.AtCurveEnds;
 
+    /// <summary>Whether reference lines across the panel are named on the line instead of beside the panel.</summary>
+    public bool NamesLinesInside { get; init; }
+
+    /// <summary>Limits of what it shows horizontally, with the room at the ends.</summary>
+    private PlotRange ShownX => PlotRange.Of(
+        [.. All.SelectMany(curve => curve.X), .. ReferenceLines.Where(line => line.Vertical).Select(line => line.Value), .. Peaks.Select(peak => peak.X)],
+        LogarithmicX ? 0 : XPadding);
+
+    /// <summary>Limits of what it shows vertically.</summary>
+    internal PlotRange ShownY => PlotRange.Of(
+        [.. All.SelectMany(curve => curve.Y), .. ReferenceLines.Where(line => !line.Vertical).Select(line => line.Value), .. Peaks.Select(peak => peak.Y)]);
+
+    private IEnumerable<PlotSeries> All => Curves.Concat(Runs).Concat(Extensions);
+
+    /// <summary>Panels that are compared, both axes of each with the limits of all.</summary>
+    /// <param name="panels">The panels.</param>
+    public static IReadOnlyList<CurvePanel> OnOneScale(IReadOnlyList<CurvePanel> panels)
+    {
+        var (x, y) = (PlotRange.Over(panels.Select(panel => panel.ShownX)), PlotRange.Over(panels.Select(panel => panel.ShownY)));
+        return [.. panels.Select(panel => panel with { XRange = x, YRange = y })];
+    }
+
     /// <summary>Builds the plot.</summary>
     public PlotModel Build()
     {
         var model = Theme.Panel(Title);
-        var all = Curves.Concat(Runs).Concat(Extensions).ToArray();
-        var x = XRange ?? PlotRange.Of(
-            [.. all.SelectMany(curve => curve.X), .. ReferenceLines.Where(line => line.Vertical).Select(line => line.Value), .. Peaks.Select(peak => peak.X)],
-            LogarithmicX ? 0 : XPadding);
-        var y = PlotRange.Of(
-            YRange is { } limits ? [limits.Minimum, limits.Maximum] :
-            [.. all.SelectMany(curve => curve.Y), .. ReferenceLines.Where(line => !line.Vertical).Select(line => line.Value), .. Peaks.Select(peak => peak.Y)],
-            LogarithmicY ? 0 : Padding);
+        var x = XRange ?? ShownX;
+        var shown = YRange ?? ShownY;
+        var y = PlotRange.Of([shown.Minimum, shown.Maximum], LogarithmicY ? 0 : Padding);
         if (LogarithmicY)
             y = new PlotRange(y.Minimum / LogarithmicRoom, y.Maximum * LogarithmicRoom);
         model.Axes.Add(LogarithmicX
@@ -127,9 +144,9 @@ public sealed record CurvePanel
             model.Series.Add(line);
         }
         foreach (var curve in Curves)
-            curve.AddTo(model, curve.X.Zip(curve.Y, (a, b) => new DataPoint(a, b)), x, LogarithmicX);
-        ReferenceLineLabels.AddTo(model, ReferenceLines);
-        model.Annotations.Add(new DirectLabels([.. Curves.Select(curve => curve.End)], Labels, ReferenceLines));
+            curve.AddTo(model, curve.X.Zip(curve.Y, (a, b) => new DataPoint(a, b)));
+        ReferenceLineLabels.AddTo(model, ReferenceLines, NamesLinesInside);
+        model.Annotations.Add(new DirectLabels([.. Curves.Select(curve => curve.End)], Labels, NamesLinesInside ? [] : ReferenceLines));
         model.Annotations.Add(new PeakLabels(Peaks));
         return model;
     }

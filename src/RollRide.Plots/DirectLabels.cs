@@ -38,7 +38,7 @@ internal sealed class DirectLabels : MarginAnnotation, INamesLayouts
         Ends = ends;
         _placement = placement;
         _references = [.. references.Where(line => !line.Vertical && line.Label.Length > 0)
-            .Select(line => new CurveEnd(line.Label, Theme.Reference, double.NaN, line.Value))];
+            .Select(line => new CurveEnd(line.Label, OtherStyles.Reference, double.NaN, line.Value))];
         string[] names = [.. ends.Concat(_references).Select(end => end.Name).Distinct()];
         _lines = names.Zip(DistinctNames.Shorten(names, text => PlotFont.Fits(text, Theme.LabelSize, WidestName, MostLines)))
             .ToDictionary(pair => pair.First, pair => PlotFont.Wrap(pair.Second, Theme.LabelSize, WidestName, MostLines));
@@ -86,7 +86,7 @@ internal sealed class DirectLabels : MarginAnnotation, INamesLayouts
         for (var i = 0; i < tips.Length; i++)
         {
             var style = ends[i].Style;
-            rc.SetToolTip(style == Theme.Reference ? "" : ends[i].Name);
+            rc.SetToolTip(style == OtherStyles.Reference ? "" : ends[i].Name);
             var key = new ScreenPoint(area.Right + Gap + LeaderLength, centres[i]);
             rc.DrawLine([new(tips[i].X + 1, tips[i].Y), new(area.Right + Gap, tips[i].Y), new(key.X - 1, key.Y), key],
                 style.Color, 1, EdgeRenderingMode.PreferGeometricAccuracy, null, LineJoin.Round);

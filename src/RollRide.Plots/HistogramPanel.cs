@@ -61,7 +61,7 @@ public sealed record HistogramPanel
         model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, YQuantity, YUnit, new PlotRange(0, Headroom * highest)));
         Theme.AddZeroLine(model, value);
         foreach (var outline in outlines)
-            outline.AddTo(model, outline.X.Zip(outline.Y, (a, b) => new DataPoint(a, b)), x);
+            outline.AddTo(model, outline.X.Zip(outline.Y, (a, b) => new DataPoint(a, b)));
         ReferenceLineLabels.AddTo(model, ReferenceLines);
         model.Annotations.Add(new DirectLabels([.. outlines.Select(outline => outline.End)], Labels, ReferenceLines));
         return model;

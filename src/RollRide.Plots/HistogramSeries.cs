@@ -5,11 +5,11 @@ public sealed record HistogramSeries
 {
     /// <summary>Makes a histogram.</summary>
     /// <param name="name">Name of the layout.</param>
-    /// <param name="styleIndex">Its style, see <see cref="Theme.For"/>.</param>
+    /// <param name="style">Its style, see <see cref="LayoutStyles"/>.</param>
     /// <param name="edges">Edges of the classes, ascending, one more than there are classes.</param>
     /// <param name="heights">Height of each class, in the unit of the panel's vertical axis.</param>
     /// <exception cref="ArgumentException">The lengths do not match, or the edges do not ascend.</exception>
-    public HistogramSeries(string name, int styleIndex, IReadOnlyList<double> edges, IReadOnlyList<double> heights)
+    public HistogramSeries(string name, SeriesStyle style, IReadOnlyList<double> edges, IReadOnlyList<double> heights)
     {
         if (heights.Count == 0 || edges.Count != heights.Count + 1)
             throw new ArgumentException($"The histogram '{name}' has {edges.Count} edges for {heights.Count} classes: there must be one more edge than classes.", nameof(edges));
@@ -22,7 +22,7 @@ public sealed record HistogramSeries
         var y = new double[x.Length]; // starts and ends on the axis
         for (var i = 0; i < heights.Count; i++)
             y[2 * i + 1] = y[2 * i + 2] = heights[i];
-        Outline = new PlotSeries(name, styleIndex, x, y) { HasCorners = true };
+        Outline = new PlotSeries(name, style, x, y) { HasCorners = true };
     }
 
     /// <summary>The outline of the histogram, from the axis back to the axis.</summary>

@@ -7,7 +7,7 @@ namespace RollRide.Plots;
 /// <summary>Marked peaks of a panel, each with its value beside it.</summary>
 /// <remarks>
 /// Each value goes to the first of a few places around its point where it covers no other value and no curve; where all are taken, to
-/// the place that covers least. A thin line leads to a value that stands away from its point. Values are placed from the top down, so
+/// the place that covers least, near by or further off. A thin line leads to a value that stands away from its point. Values are placed from the top down, so
 /// that the picture is the same every time.
 /// </remarks>
 internal sealed class PeakLabels : Annotation
@@ -21,6 +21,9 @@ internal sealed class PeakLabels : Annotation
 
     private const double CostOfText = 1000;
     private const double CostOfDot = 200;
+
+    // A curve that only grazes a value costs less than the eye's way along a leader.
+    private const double CostWorthALeader = 20;
 
     private readonly IReadOnlyList<PeakMark> _peaks;
     private readonly bool _areMarkers;
@@ -37,15 +40,14 @@ internal sealed class PeakLabels : Annotation
     /// <inheritdoc/>
     public override void Render(IRenderContext rc)
     {
-        var marks = _peaks.Select(peak => (peak.Label, Style: Theme.For(peak.StyleIndex), Layout: LayoutOf(peak), At: Transform(new DataPoint(peak.X, peak.Y))))
+        var marks = _peaks.Select(peak => (peak.Label, peak.Style, Layout: LayoutOf(peak), At: Transform(new DataPoint(peak.X, peak.Y))))
             .OrderBy(mark => mark.At.Y).ToArray();
         var taken = Arrange([.. marks.Select(mark => (mark.Label, mark.At))], Curves(), PlotModel.PlotArea, Texts());
         for (var i = 0; i < marks.Length; i++)
         {
             var (_, style, layout, at) = marks[i];
             rc.SetToolTip(layout);
-            var near = new ScreenPoint(
-                Math.Clamp(at.X, taken[i].Left - 1, taken[i].Right + 1), Math.Clamp(at.Y, taken[i].Top, taken[i].Bottom));
+            var near = Nearest(taken[i], at);
             if (near.DistanceTo(at) > LeaderFrom)
                 rc.DrawLine([at, near], style.Color, 1, EdgeRenderingMode.PreferGeometricAccuracy, null, LineJoin.Round);
         }
@@ -67,7 +69,7 @@ internal sealed class PeakLabels : Annotation
 
     /// <summary>The layout whose curve has the style of a peak; "" where the panel has none.</summary>
     private string LayoutOf(PeakMark peak) =>
-        PlotModel.Series.FirstOrDefault(series => series.Tag is int style && style == peak.StyleIndex)?.ToolTip ?? "";
+        PlotModel.Series.FirstOrDefault(series => Equals(series.Tag, peak.Style))?.ToolTip ?? "";
 
     /// <summary>The place of each value.</summary>
     /// <param name="marks">The values and their points, in the order in which they are placed.</param>
@@ -80,19 +82,19 @@ internal sealed class PeakLabels : Annotation
         var taken = new List<OxyRect>();
         foreach (var mark in marks)
         {
-            var near = FirstFree(Places(mark.At, mark.Label, area, Near));
-            // In a corner of the plot places near by may all be taken.
-            taken.Add(Cost(near) < CostOfText ? near : FirstFree(Places(mark.At, mark.Label, area, [.. Near, .. Far])));
+            var near = FirstFree(mark.At, Places(mark.At, mark.Label, area, Near));
+            // In a corner of the plot, or between curves, places near by may all be taken.
+            taken.Add(Cost(mark.At, near) < CostWorthALeader ? near : FirstFree(mark.At, Places(mark.At, mark.Label, area, [.. Near, .. Far])));
         }
 
         return taken;
 
-        OxyRect FirstFree(IEnumerable<OxyRect> places)
+        OxyRect FirstFree(ScreenPoint at, IEnumerable<OxyRect> places)
         {
             var (best, least) = (new OxyRect(), double.PositiveInfinity);
             foreach (var place in places)
             {
-                var cost = Cost(place);
+                var cost = Cost(at, place);
                 if (cost < least)
                     (best, least) = (place, cost);
                 if (cost == 0)
@@ -102,8 +104,9 @@ internal sealed class PeakLabels : Annotation
             return best;
         }
 
-        double Cost(OxyRect place) =>
+        double Cost(ScreenPoint at, OxyRect place) =>
             CostOfText * taken.Concat(texts ?? []).Count(other => Overlap(place, other))
+            + CostOfDot * taken.Count(other => LeaderPasses(at, place, other))
             + CostOfDot * marks.Count(mark => place.Inflate(new OxyThickness(DotSize)).Contains(mark.At))
             + curves.Sum(curve => LengthWithin(place, curve));
     }
@@ -125,6 +128,18 @@ internal sealed class PeakLabels : Annotation
         }
     }
 
+    /// <summary>Whether the line from a point to its value passes through another text.</summary>
+    private static bool LeaderPasses(ScreenPoint at, OxyRect place, OxyRect other)
+    {
+        const int steps = 16; // finer than a text is high, over the furthest reach
+        var end = Nearest(place, at);
+        return end.DistanceTo(at) > LeaderFrom
+            && Enumerable.Range(1, steps).Any(i => other.Contains(new ScreenPoint(at.X + ((end.X - at.X) * i / steps), at.Y + ((end.Y - at.Y) * i / steps))));
+    }
+
+    private static ScreenPoint Nearest(OxyRect place, ScreenPoint to) =>
+        new(Math.Clamp(to.X, place.Left - 1, place.Right + 1), Math.Clamp(to.Y, place.Top, place.Bottom));
+
     private static bool Overlap(OxyRect a, OxyRect b) => a.Left < b.Right && b.Left < a.Right && a.Top < b.Bottom && b.Top < a.Bottom;
 
     /// <summary>Length of the pieces of a curve whose bounding box meets a rectangle: close enough for short pieces.</summary>
@@ -141,15 +156,20 @@ internal sealed class PeakLabels : Annotation
         return length;
     }
 
-    /// <summary>The curves, and the vertical reference lines.</summary>
+    /// <summary>The curves and the reference lines; a value may lie on a pale path.</summary>
     private ScreenPoint[][] Curves()
     {
-        var (top, bottom) = (PlotModel.PlotArea.Top, PlotModel.PlotArea.Bottom);
-        ScreenPoint[] Standing(double x) => [new(Transform(new DataPoint(x, 0)).X, top), new(Transform(new DataPoint(x, 0)).X, bottom)];
+        var area = PlotModel.PlotArea;
+        ScreenPoint[] Across(LineAnnotation line)
+        {
+            var at = Transform(new DataPoint(line.X, line.Y));
+            return line.Type == LineAnnotationType.Vertical ? [new(at.X, area.Top), new(at.X, area.Bottom)] : [new(area.Left, at.Y), new(area.Right, at.Y)];
+        }
+
         return
         [
-            .. PlotModel.Series.OfType<LineSeries>().Where(series => series.LineStyle != LineStyle.None).Select(series => series.Points.Select(Transform).ToArray()),
-            .. PlotModel.Annotations.OfType<LineAnnotation>().Where(line => line is { Type: LineAnnotationType.Vertical, LineStyle: LineStyle.Dash }).Select(line => Standing(line.X)),
+            .. PlotModel.Series.OfType<LineSeries>().Where(series => series is { LineStyle: not LineStyle.None, Color.A: byte.MaxValue }).Select(series => series.Points.Select(Transform).ToArray()),
+            .. PlotModel.Annotations.OfType<LineAnnotation>().Where(line => line.LineStyle == LineStyle.Dash).Select(Across),
         ];
     }
 

@@ -46,4 +46,8 @@ public readonly record struct PlotRange
         var room = padding * (high - low);
         return new PlotRange(low - room, high + room);
     }
+
+    /// <summary>The range from the lowest limit of several to the highest.</summary>
+    /// <param name="ranges">The ranges; at least one.</param>
+    public static PlotRange Over(IEnumerable<PlotRange> ranges) => Of(ranges.SelectMany(range => new[] { range.Minimum, range.Maximum }));
 }

@@ -15,19 +15,17 @@ namespace RollRide.Plots;
 /// <remarks>Positions of dampers, track, heights of centre of gravity and roll centre are true; the outline of body and tyres is a sketch.</remarks>
 public sealed record RearViewPanel
 {
-    private const double TyreWidthOfTrack = 0.13;
-    private const double DualWidthOfSpacing = 0.8;
     private const double SketchedLength = 0.45; // of a damper that is given by its ratios, m
     private const double DamperThickness = 4.5;
 
     private readonly HalfCar _vehicle;
-    private readonly IReadOnlyList<(DamperLayout Layout, int StyleIndex)> _layouts;
+    private readonly IReadOnlyList<(DamperLayout Layout, SeriesStyle Style)> _layouts;
 
     /// <summary>Makes a panel.</summary>
     /// <param name="title">Its title, or null.</param>
     /// <param name="vehicle">The vehicle.</param>
-    /// <param name="layouts">The layouts to draw, each with its style, see <see cref="Theme.For"/>.</param>
-    public RearViewPanel(string? title, HalfCar vehicle, IReadOnlyList<(DamperLayout Layout, int StyleIndex)> layouts) =>
+    /// <param name="layouts">The layouts to draw, each with its style, see <see cref="LayoutStyles"/>.</param>
+    public RearViewPanel(string? title, HalfCar vehicle, IReadOnlyList<(DamperLayout Layout, SeriesStyle Style)> layouts) =>
         (Title, _vehicle, _layouts) = (title, vehicle, layouts);
 
     /// <summary>Its title, or null.</summary>
@@ -41,8 +39,8 @@ public sealed record RearViewPanel
     {
         var model = Theme.Panel(Title);
         model.PlotType = PlotType.Cartesian;
-        var tyreWidth = _vehicle.Tyre.DualSpacing * DualWidthOfSpacing ?? TyreWidthOfTrack * _vehicle.Track;
-        var widest = Unit.Millimetre.Of(_vehicle.HalfTrack + (_vehicle.Tyre.DualSpacing ?? 0) / 2 + tyreWidth);
+        var tyreWidth = TyreOutline.Width(_vehicle);
+        var widest = Unit.Millimetre.Of((_vehicle.HalfTrack + (_vehicle.Tyre.DualSpacing ?? 0) / 2 + tyreWidth));
         var ends = _layouts.Select(entry => EndsOf(entry.Layout.Fitting)).OfType<(RearViewPoint Lower, RearViewPoint Upper)>().ToArray();
         var top = 1.12 * Unit.Millimetre.Of(ends.Select(pair => pair.Upper.Z).Append(_vehicle.Body.CgHeight).Max());
         var across = PlotAxis.Linear(AxisPosition.Bottom, "Lateral position, left positive", "mm", new PlotRange(-widest, widest));
@@ -51,11 +49,11 @@ public sealed record RearViewPanel
         model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, "Height", "mm", new PlotRange(0, top)));
         AddVehicle(model, tyreWidth, top);
         foreach (var (layout, style) in _layouts)
-            AddDampers(model, layout, Theme.For(style));
-        ReferenceLine[] heights = [new(Unit.Millimetre.Of(_vehicle.Body.CgHeight), "centre of gravity"), new(Unit.Millimetre.Of(_vehicle.RollCentreHeight), "roll centre")];
-        ReferenceLineLabels.AddTo(model, heights);
-        model.Annotations.Add(new DirectLabels(
-            [.. _layouts.Select(entry => new CurveEnd(entry.Layout.Name, Theme.For(entry.StyleIndex), 0, 0))], Labels, heights));
+            AddDampers(model, layout, style);
+        // Both are points of the centre plane.
+        model.Annotations.Add(new PeakLabels(
+            [new PeakMark(0, Unit.Millimetre.Of(_vehicle.Body.CgHeight), "centre of gravity", OtherStyles.Point), new PeakMark(0, Unit.Millimetre.Of(_vehicle.RollCentreHeight), "roll centre", OtherStyles.Point)], areMarkers: true));
+        model.Annotations.Add(new DirectLabels([.. _layouts.Select(entry => new CurveEnd(entry.Layout.Name, entry.Style, 0, 0))], Labels, []));
         return model;
     }
 
@@ -93,7 +91,7 @@ public sealed record RearViewPanel
         }
     }
 
-    private void AddDampers(PlotModel model, DamperLayout layout, LayoutStyle style)
+    private void AddDampers(PlotModel model, DamperLayout layout, SeriesStyle style)
     {
         if (EndsOf(layout.Fitting) is not var (lower, upper))
             return;

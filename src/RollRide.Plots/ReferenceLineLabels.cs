@@ -1,5 +1,6 @@
 using OxyPlot;
 using OxyPlot.Annotations;
+using OxyPlot.Axes;
 
 namespace RollRide.Plots;
 
@@ -16,10 +17,11 @@ internal sealed class ReferenceLineLabels : MarginAnnotation
     /// <inheritdoc/>
     public override OxyThickness Room => new(0, _offset + Gap + PlotFont.LineHeight(Theme.LabelSize), 0, 0);
 
-    /// <summary>Adds reference lines to a panel; those across it are named by <see cref="DirectLabels"/>.</summary>
+    /// <summary>Adds reference lines to a panel; those across it are named by <see cref="DirectLabels"/>, or on the line.</summary>
     /// <param name="model">The panel.</param>
     /// <param name="lines">The lines.</param>
-    public static void AddTo(PlotModel model, IReadOnlyList<ReferenceLine> lines)
+    /// <param name="inside">Whether those across the panel are named on the line, at its right end, where a panel is too narrow for names beside it.</param>
+    public static void AddTo(PlotModel model, IReadOnlyList<ReferenceLine> lines, bool inside = false)
     {
         foreach (var line in lines)
         {
@@ -28,12 +30,27 @@ internal sealed class ReferenceLineLabels : MarginAnnotation
                 Type = line.Vertical ? LineAnnotationType.Vertical : LineAnnotationType.Horizontal,
                 X = line.Value,
                 Y = line.Value,
-                Color = Theme.Reference.Color,
+                Color = OtherStyles.Reference.Color,
                 LineStyle = LineStyle.Dash,
-                StrokeThickness = Theme.Reference.Thickness,
+                StrokeThickness = OtherStyles.Reference.Thickness,
                 Layer = AnnotationLayer.BelowSeries,
             });
         }
+        foreach (var line in lines.Where(line => inside && !line.Vertical && line.Label.Length > 0))
+        {
+            model.Annotations.Add(new TextAnnotation
+            {
+                Text = line.Label,
+                TextPosition = new DataPoint(model.Axes.Single(axis => axis.Position == AxisPosition.Bottom).Maximum, line.Value),
+                TextHorizontalAlignment = HorizontalAlignment.Right,
+                TextVerticalAlignment = VerticalAlignment.Bottom,
+                TextColor = Theme.SoftInk,
+                FontSize = Theme.LabelSize,
+                StrokeThickness = 0,
+                Padding = new OxyThickness(3, 0, 3, 1),
+            });
+        }
+
         ReferenceLine[] named = [.. lines.Where(line => line.Vertical && line.Label.Length > 0)];
         if (named.Length == 0)
             return;

@@ -7,13 +7,13 @@ namespace RollRide.Plots;
 /// <summary>One cell of a scatter matrix: a point a variant, in the style of its layout.</summary>
 /// <param name="X">Horizontal axis: what it shows and its limits.</param>
 /// <param name="Y">Vertical axis: what it shows and its limits.</param>
-/// <param name="Layouts">The layouts' names and points, in the order of their styles.</param>
+/// <param name="Layouts">The layouts' names, styles and points.</param>
 /// <param name="NamesX">Whether the horizontal axis is named here; only the lowest row does.</param>
 /// <param name="NamesY">Whether the vertical axis is named here, above the row, which is too low for long names beside it; only the first column does.</param>
 /// <param name="NamesLayouts">Whether this cell names the layouts above the figure.</param>
 internal sealed record ScatterPanel(
     (string Quantity, string Unit, PlotRange Range) X, (string Quantity, string Unit, PlotRange Range) Y,
-    IReadOnlyList<(string Name, IReadOnlyList<DataPoint> Points)> Layouts, bool NamesX, bool NamesY, bool NamesLayouts)
+    IReadOnlyList<(string Name, SeriesStyle Style, IReadOnlyList<DataPoint> Points)> Layouts, bool NamesX, bool NamesY, bool NamesLayouts)
 {
     private const double Size = 1.7;
     private const double WidestTitle = 112;
@@ -27,9 +27,8 @@ internal sealed record ScatterPanel(
         model.Axes.Add(AxisOf(AxisPosition.Left, Y.Range, NamesY, ""));
         if (NamesY)
             model.Annotations.Add(new PanelTitle(NameOf(Y)) { RunsOn = true });
-        for (var i = 0; i < Layouts.Count; i++)
+        foreach (var (_, style, points) in Layouts)
         {
-            var style = Theme.For(i);
             var series = new ScatterSeries
             {
                 MarkerType = style.Marker,
@@ -38,12 +37,12 @@ internal sealed record ScatterPanel(
                 MarkerStroke = style.Color,
                 MarkerStrokeThickness = style.MarkerStroke / 2,
             };
-            series.Points.AddRange(Layouts[i].Points.Select(point => new ScatterPoint(point.X, point.Y)));
+            series.Points.AddRange(points.Select(point => new ScatterPoint(point.X, point.Y)));
             model.Series.Add(series);
         }
 
         if (NamesLayouts)
-            model.Annotations.Add(new DirectLabels([.. Layouts.Select((layout, i) => new CurveEnd(layout.Name, Theme.For(i), 0, 0))], LabelPlacement.AbovePanels, []));
+            model.Annotations.Add(new DirectLabels([.. Layouts.Select(layout => new CurveEnd(layout.Name, layout.Style, 0, 0))], LabelPlacement.AbovePanels, []));
         return model;
     }
 

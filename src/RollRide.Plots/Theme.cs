@@ -5,32 +5,9 @@ using OxyPlot.Axes;
 namespace RollRide.Plots;
 
 /// <summary>The look of all figures: colours, type sizes and lines.</summary>
-/// <remarks>
-/// <para>
-/// The hues of the layouts come from the colour-blind-safe palette of Okabe and Ito (Color Universal Design, 2008, from memory). Its
-/// yellow is too pale for a line on white and is replaced by the wine of Tol's muted scheme (Colour Schemes, SRON technical note, 2021,
-/// from memory). They are ordered so that the layouts drawn most often, the first three, differ most in lightness; every layout also
-/// has its own dash and its own marker, so that a figure can be read in greyscale.
-/// </para>
-/// <para>Sizes are in plot units of 1/96 inch.</para>
-/// </remarks>
+/// <remarks>Sizes are in plot units of 1/96 inch.</remarks>
 public static class Theme
 {
-    private static readonly LayoutStyle[] Layouts =
-    [
-        Style(0x0072B2, [], MarkerType.Circle, filled: true),
-        Style(0xE69F00, [4.5, 1.5], MarkerType.Square, filled: true),
-        Style(0x000000, [2.2, 1.3], MarkerType.Triangle, filled: true),
-        Style(0x009E73, [5, 1.3, 1.2, 1.3], MarkerType.Diamond, filled: true),
-        Style(0xD55E00, [1.2, 1.2], MarkerType.Circle, filled: false),
-        Style(0x56B4E9, [6, 1.5, 1.2, 1.5, 1.2, 1.5], MarkerType.Square, filled: false),
-        Style(0x882255, [8, 1.5, 3, 1.5], MarkerType.Triangle, filled: false),
-        Style(0xCC79A7, [3, 1.2, 3, 1.2, 1.2, 1.2], MarkerType.Diamond, filled: false),
-    ];
-
-    /// <summary>The number of layouts that can be told apart.</summary>
-    public static int LayoutCount => Layouts.Length;
-
     /// <summary>Colour of text, and of the axes.</summary>
     public static OxyColor Ink { get; } = OxyColor.FromRgb(0x22, 0x22, 0x22);
 
@@ -73,13 +50,6 @@ public static class Theme
     /// <summary>Half the width of a marker on a line.</summary>
     public const double MarkerSize = 3.6;
 
-    /// <summary>The style of a layout.</summary>
-    /// <param name="index">Its place among the layouts compared, from 0; the baseline is 0.</param>
-    /// <exception cref="ArgumentOutOfRangeException">There is no such style: more layouts cannot be told apart in one figure.</exception>
-    public static LayoutStyle For(int index) => index >= 0 && index < Layouts.Length
-        ? Layouts[index]
-        : throw new ArgumentOutOfRangeException(nameof(index), index, $"A figure can tell {LayoutCount} layouts apart: the index must be 0 to {LayoutCount - 1}.");
-
     /// <summary>An empty panel in this look: white, an axis line left and below only, gridlines that stand back.</summary>
     /// <param name="title">The panel's title, or null.</param>
     public static PlotModel Panel(string? title = null)
@@ -99,9 +69,6 @@ public static class Theme
         return model;
     }
 
-    /// <summary>How a reference line is drawn.</summary>
-    internal static LayoutStyle Reference { get; } = new(SoftInk, [4, 2.5], MarkerType.None, Filled: true, Thickness: 1.2);
-
     /// <summary>Adds a line through the zero of an axis, where zero lies between its limits.</summary>
     /// <param name="model">The panel.</param>
     /// <param name="axis">The axis.</param>
@@ -120,7 +87,4 @@ public static class Theme
             Layer = AnnotationLayer.BelowSeries,
         });
     }
-
-    private static LayoutStyle Style(uint rgb, double[] dashes, MarkerType marker, bool filled) =>
-        new(OxyColor.FromUInt32(0xFF000000 | rgb), dashes, marker, filled, Thickness: 2);
 }

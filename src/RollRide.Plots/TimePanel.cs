@@ -55,8 +55,20 @@ public sealed record TimePanel
     /// <summary>Where the layouts are named.</summary>
     public LabelPlacement Labels { get; init; } = LabelPlacement.AtCurveEnds;
 
+    /// <summary>Limits of what it shows vertically.</summary>
+    internal PlotRange Shown => PlotRange.Of(
+        [.. Series.SelectMany(curve => curve.Y), .. ReferenceLines.Where(line => !line.Vertical).Select(line => line.Value), .. Peaks.Select(peak => peak.Y)]);
+
     /// <summary>Whether the time axis has labels and a title; not where another panel below has the same axis.</summary>
     public bool ShowsTime { get; init; } = true;
+
+    /// <summary>Panels that are compared, the vertical axis of each with the limits of all.</summary>
+    /// <param name="panels">The panels.</param>
+    public static IReadOnlyList<TimePanel> OnOneScale(IReadOnlyList<TimePanel> panels)
+    {
+        var values = PlotRange.Over(panels.Select(panel => panel.Shown));
+        return [.. panels.Select(panel => panel with { Values = values })];
+    }
 
     /// <summary>Panels above each other over one time axis, in the order given, with the same limits; only the lowest writes it out.</summary>
     /// <param name="panels">The panels, from the top.</param>
@@ -81,19 +93,19 @@ public sealed record TimePanel
             time.FontSize = 1; // an empty label still takes the height of a line
         }
         model.Axes.Add(time);
-        var value = PlotAxis.Linear(AxisPosition.Left, Quantity, Unit, PlotRange.Of(
-            Values is { } limits ? [limits.Minimum, limits.Maximum] :
-            [.. Series.SelectMany(curve => curve.Y), .. ReferenceLines.Where(line => !line.Vertical).Select(line => line.Value), .. Peaks.Select(peak => peak.Y)],
-            Padding));
+        var limits = Values ?? Shown;
+        var value = PlotAxis.Linear(AxisPosition.Left, Quantity, Unit, PlotRange.Of([limits.Minimum, limits.Maximum], Padding));
         model.Axes.Add(value);
         Theme.AddZeroLine(model, value);
-        SpanLabels.AddTo(model, Phases, i => i % 2 == 0 ? Theme.Shade : OxyColors.White);
-        SpanLabels.AddTo(model, Marked, _ => Theme.Marked);
+        SpanLabels.AddTo(model, Phases.Where(Shows).ToArray(), i => i % 2 == 0 ? Theme.Shade : OxyColors.White);
+        SpanLabels.AddTo(model, Marked.Where(Shows).ToArray(), _ => Theme.Marked);
         foreach (var curve in Series)
-            curve.AddTo(model, MinMaxDecimation.Reduce(curve.X, curve.Y), Time);
+            curve.AddTo(model, MinMaxDecimation.Reduce(curve.X, curve.Y));
         ReferenceLineLabels.AddTo(model, ReferenceLines);
         model.Annotations.Add(new DirectLabels([.. Series.Select(curve => curve.End)], Labels, ReferenceLines));
         model.Annotations.Add(new PeakLabels(Peaks));
         return model;
     }
+
+    private bool Shows(PlotSpan span) => span.To > Time.Minimum && span.From < Time.Maximum;
 }

@@ -65,7 +65,7 @@ public sealed record TornadoPanel
         for (var i = 0; i < Bars.Count; i++)
         {
             // Where both ends lie on one side, the shorter bar stands in front of the longer one.
-            (double End, OxyColor Fill)[] drawn = [(Bars[i].Low, OxyColor.FromRgb(0xBF, 0xDD, 0xF0)), (Bars[i].High, Theme.For(0).Color)];
+            (double End, OxyColor Fill)[] drawn = [(Bars[i].Low, Theme.Marked), (Bars[i].High, Theme.SoftInk)];
             foreach (var (end, fill) in drawn.OrderByDescending(bar => Math.Abs(bar.End - Centre)))
                 AddBar(model, i, end, fill);
             AddValues(model, i);
@@ -86,7 +86,7 @@ public sealed record TornadoPanel
                 MinimumY = row - HalfHeight,
                 MaximumY = row + HalfHeight,
                 Fill = fill,
-                Stroke = Theme.For(0).Color,
+                Stroke = Theme.SoftInk,
                 StrokeThickness = 1,
             });
         }

@@ -14,7 +14,7 @@ internal static class ComparisonTable
     public static Html Write(ReportInput input)
     {
         var layouts = input.Comparison.Layouts;
-        var header = LayoutColumns.Headings([.. layouts.Select(layout => layout.Name)], i => layouts.Length > 1 && i == input.Baseline ? "baseline" : null);
+        var header = LayoutColumns.Headings(input.Styles, [.. layouts.Select(layout => layout.Name)], i => layouts.Length > 1 && i == input.Baseline ? "baseline" : null);
         return Html.Of(
             $"""
             <div class="wide"><table{LayoutColumns.Width(layouts.Length)}>

@@ -30,7 +30,7 @@ internal static class FirstPage
             <h1>{question}</h1>
             </header>
             {(decision is null ? default : Html.Of($"<p class=\"decision\">{decision}</p>"))}
-            {VerdictTable.Write(input.Verdict)}
+            {VerdictTable.Write(input.Verdict, input.Styles)}
             <div class="figures">{Html.Join(figures)}</div>
             <dl>
             <dt>Vehicle</dt><dd>{Vehicle(input)}</dd>

@@ -18,7 +18,7 @@ internal static class LoadStateTable
         if (states.Count == 0)
             return default;
         var layouts = input.Comparison.Layouts;
-        var columns = LayoutColumns.Headings([.. layouts.Select(layout => layout.Name)], _ => null);
+        var columns = LayoutColumns.Headings(input.Styles, [.. layouts.Select(layout => layout.Name)], _ => null);
         var rows = Quantities(input.Study).SelectMany(quantity => states.Select(state => Row(quantity, state)));
         return Html.Of(
             $"""

@@ -1,4 +1,5 @@
 using RollRide.Findings;
+using RollRide.Plots;
 using RollRide.Studies;
 
 namespace RollRide.Report;
@@ -8,14 +9,15 @@ internal static class RemedyTable
 {
     /// <summary>Writes the table.</summary>
     /// <param name="windows">The setting windows.</param>
-    public static Html Write(SettingWindowResult windows)
+    /// <param name="styles">The styles of the layouts.</param>
+    public static Html Write(SettingWindowResult windows, LayoutStyles styles)
     {
         var layouts = windows.Layouts;
         var kinds = Enum.GetValues<RemedyKind>().Where(kind => layouts.Any(layout => Of(layout, kind) is not null));
         return Html.Of(
             $"""
             <div class="wide"><table{LayoutColumns.Width(layouts.Length)}>
-            <thead><tr><th scope="col">Change, everything else as it is</th>{LayoutColumns.Headings([.. layouts.Select(layout => layout.Name)], _ => null)}</tr></thead>
+            <thead><tr><th scope="col">Change, everything else as it is</th>{LayoutColumns.Headings(styles, [.. layouts.Select(layout => layout.Name)], _ => null)}</tr></thead>
             <tbody>
             {Row("Factor on the damper curve", layouts, RemedyCells.Setting)}{Html.Join(kinds.Select(kind => Row(RemedyCells.Name(kind), layouts, layout => Of(layout, kind) is { } remedy ? RemedyCells.Cell(remedy) : "not needed")))}
             </tbody></table></div>

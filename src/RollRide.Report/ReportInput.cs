@@ -41,6 +41,9 @@ public sealed record ReportInput
     /// <summary>Whether a corner is driven.</summary>
     internal bool HasCorner => Study.Manoeuvre.Cornering.StartTime < Study.Manoeuvre.Duration;
 
+    /// <summary>The styles of the layouts, as in the figures.</summary>
+    internal LayoutStyles Styles => new(Study.ScenarioLayouts, [.. Study.Layouts.Select(layout => layout.Name)]);
+
     /// <summary>Which road a statement on one run is of, after a name; empty where there is but one.</summary>
     internal string OnShownRoad => Seeds.Count == 0 ? "" : FormattableString.Invariant($", road of seed {Study.Manoeuvre.Road.Unevenness!.Seed}");
 

@@ -21,7 +21,7 @@ public static class ReportPage
     private static readonly double[] Letters = [1, 0.85, 0.7];
 
     /// <summary>Writes the page.</summary>
-    /// <param name="input">What it is written from; at most <see cref="Theme.LayoutCount"/> layouts.</param>
+    /// <param name="input">What it is written from; at most <see cref="LayoutStyles.Count"/> layouts.</param>
     /// <param name="firstPage">Two figures and the test in words, for the first page.</param>
     /// <param name="argument">The chapters, in the order of the argument.</param>
     /// <param name="cancellation">Stops the writing.</param>

@@ -12,9 +12,10 @@ internal static class SeedsComparison
 {
     /// <summary>Writes the table.</summary>
     /// <param name="layouts">The runs of each layout, in the report's order.</param>
-    public static Html Write(IReadOnlyList<SeededRuns> layouts)
+    /// <param name="styles">The styles of the layouts.</param>
+    public static Html Write(IReadOnlyList<SeededRuns> layouts, LayoutStyles styles)
     {
-        var columns = LayoutColumns.Headings([.. layouts.Select(layout => layout.Layout)], _ => null);
+        var columns = LayoutColumns.Headings(styles, [.. layouts.Select(layout => layout.Layout)], _ => null);
         return Html.Of(
             $"""
             <div class="wide"><table{LayoutColumns.Width(layouts.Count)}>

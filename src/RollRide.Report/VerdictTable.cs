@@ -15,14 +15,15 @@ internal static class VerdictTable
 
     /// <summary>Writes the table.</summary>
     /// <param name="verdict">The verdict.</param>
-    public static Html Write(Verdict verdict)
+    /// <param name="styles">The styles of the layouts.</param>
+    public static Html Write(Verdict verdict, LayoutStyles styles)
     {
         var layouts = verdict.Layouts;
         var loads = verdict.States.Select(state => state.Study.Load?.Name).OfType<string>().ToArray();
         return Html.Of(
             $"""
             <div class="wide"><table{LayoutColumns.Width(layouts.Length)}>
-            <thead><tr><th scope="col">{(loads.Length > 1 ? $"Load states: {string.Join(" · ", loads)}" : "")}</th><th scope="col">Target</th>{LayoutColumns.Headings([.. layouts.Select(layout => layout.Name)], i => layouts[i].IsCandidate ? null : "for comparison only")}</tr></thead>
+            <thead><tr><th scope="col">{(loads.Length > 1 ? $"Load states: {string.Join(" · ", loads)}" : "")}</th><th scope="col">Target</th>{LayoutColumns.Headings(styles, [.. layouts.Select(layout => layout.Name)], i => layouts[i].IsCandidate ? null : "for comparison only")}</tr></thead>
             <tbody>
             {Html.Join(RatioRows(verdict))}{Html.Join(verdict.Quantities.Select(quantity => QuantityRow(verdict, quantity)))}{Row("Fits its place", "no contact", layouts, Place)}
             {(verdict.Targets is null && layouts.All(layout => layout.Obstacles.IsEmpty) ? default : Row("Verdict", "", layouts, Outcome))}</tbody></table></div>

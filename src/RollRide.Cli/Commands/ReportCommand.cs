@@ -105,7 +105,7 @@ internal static class ReportCommand
         var layout = study.Layouts.Skip(baseline).Take(1).Concat(study.Layouts).FirstOrDefault(candidate => PositionSweep.Applies(study, candidate));
         if (layout is null)
             return null;
-        using var progress = ProgressLine.Of(parsed, "Positions run", Positions);
+        using var progress = ProgressLine.Of(parsed, "Positions run", PositionSweep.Count(study, layout, Positions));
         return PositionSweep.Run(study, layout, Positions, progress, cancellation);
     }
 }

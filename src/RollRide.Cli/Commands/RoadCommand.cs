@@ -131,6 +131,7 @@ internal static class RoadCommand
             Output = scenario.Output,
             IsRandom = random is not null,
             Waviness = random?.Spectrum.Waviness,
+            Road = study.Manoeuvre.Road,
             Remarks = [.. RoadConclusions.LeftOut(study.Manoeuvre.Road)],
         };
     }
@@ -150,7 +151,7 @@ internal static class RoadCommand
     private static List<Figure> Figures(RoadOfFile road, RoadStudy found)
     {
         var footer = $"{road.Provenance.Scenario} · {road.Provenance.File} · RollRide {Provenance.ProgramVersion}\n{Cautions.OneLine}";
-        var figures = new List<Figure> { RoadFigures.Profile(found.Profile, found.Analysis, footer) };
+        var figures = new List<Figure> { RoadFigures.Profile(found.Profile, found.Analysis, footer, road.Road) };
         if (found.Analysis.Spectrum is { } spectrum)
             figures.Add(RoadFigures.Spectrum(spectrum, footer));
         if (found is { Analysis.Spectrum: { } compared, Isotropic: { } isotropic })
@@ -225,6 +226,9 @@ internal static class RoadCommand
 
         /// <summary>The waviness that the road was made with; null where it is to be found.</summary>
         public double? Waviness { get; init; }
+
+        /// <summary>The scenario's road, with its obstacles; null for a measured profile.</summary>
+        public Road? Road { get; init; }
 
         /// <summary>What was left out, in words.</summary>
         public IReadOnlyList<string> Remarks { get; init; } = [];

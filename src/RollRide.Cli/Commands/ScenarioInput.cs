@@ -123,7 +123,7 @@ internal static class ScenarioInput
     /// <exception cref="DataFileException">A name is not one of the scenario's.</exception>
     public static StudyCase Choose(StudyCase study, IReadOnlyList<string> names) => names.Count == 0
         ? study
-        : study with { Layouts = Chosen(study, "layout", study.Layouts, layout => layout.Name, names) };
+        : study with { Layouts = Chosen(study, "layout", study.Layouts, layout => layout.Name, names), ScenarioLayouts = study.ScenarioLayouts };
 
     /// <summary>The study with only the load states of an option's values: each is a name, or names separated by commas; all where there is no value.</summary>
     /// <exception cref="DataFileException">A name is not one of the scenario's.</exception>
@@ -165,11 +165,11 @@ internal static class ScenarioInput
     /// <exception cref="DataFileException">There are too many.</exception>
     public static void RequireDrawable(StudyCase study, string help = "choose with --layouts, or give --no-plots")
     {
-        if (study.Layouts.Length > Theme.LayoutCount)
+        if (study.Layouts.Length > LayoutStyles.Count)
         {
             throw new DataFileException(new DataFileFault(
                 study.Provenance.File, null, "layouts", null,
-                $"a figure can tell {Theme.LayoutCount} layouts apart, and there are {study.Layouts.Length}; {help}"));
+                $"a figure can tell {LayoutStyles.Count} layouts apart, and there are {study.Layouts.Length}; {help}"));
         }
     }
 

@@ -129,8 +129,8 @@ internal sealed class SweepInput
         var study = template.Scenario.Study;
         ImmutableArray<int> layouts = [.. ScenarioInput.ChooseListed(study, parsed.GetValue(_layouts) ?? []).Layouts.Select(layout => study.Layouts.IndexOf(layout))];
         var plan = SweepPlanReader.Read(template, sweep, layouts, options, ScenarioInput.ChooseLoads(study, parsed.GetValue(_loads) ?? []).Loads);
-        if (WithPlots(parsed) && layouts.Length > Theme.LayoutCount)
-            throw Fault("--layouts", $"a figure can tell {Theme.LayoutCount} layouts apart, and there are {layouts.Length}; choose with --layouts, or give --no-plots");
+        if (WithPlots(parsed) && layouts.Length > LayoutStyles.Count)
+            throw Fault("--layouts", $"a figure can tell {LayoutStyles.Count} layouts apart, and there are {layouts.Length}; choose with --layouts, or give --no-plots");
         return (plan, template.Scenario.Output);
     }
 

@@ -6,7 +6,7 @@ namespace RollRide.Plots.Figures;
 public static class ComparisonFigures
 {
     /// <summary>Builds the figures.</summary>
-    /// <param name="result">What the layouts did; at most <see cref="Theme.LayoutCount"/> of them.</param>
+    /// <param name="result">What the layouts did; at most <see cref="LayoutStyles.Count"/> of them.</param>
     /// <param name="size">Size of the pictures.</param>
     public static IReadOnlyList<Figure> All(RecordedComparison result, PlotSize size)
     {

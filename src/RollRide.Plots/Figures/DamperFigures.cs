@@ -8,7 +8,6 @@ namespace RollRide.Plots.Figures;
 /// <summary>The figures of a dynamometer's record.</summary>
 public static class DamperFigures
 {
-    private const int Measured = 0, Fitted = 1, Loop = 2;
     private const int FinePoints = 161;
 
     /// <summary>Builds the figures.</summary>
@@ -25,20 +24,22 @@ public static class DamperFigures
 
     private static Figure ForceVelocity(DynoReduction reduction, ValvingFit fit, string footer)
     {
+        double fastest = Math.Min(reduction.Curve.MaximumVelocity, -reduction.Curve.MinimumVelocity);
+        double At(DampingDirection direction) => Math.Abs(reduction.Curve.Force(direction == DampingDirection.Compression ? fastest : -fastest));
+        PeakMark Mark(DampingDirection direction, int sign) => new(sign * fastest, Unit.Kilonewton.Of(reduction.Curve.Force(sign * fastest)), FigureParts.Text($"{At(direction):F0} N at {fastest:0.##} m/s"), OtherStyles.Measured);
         var panel = new CurvePanel(null, "Damper velocity, compression positive", "m/s", "Damper force", "kN", Curves(reduction, fit))
         {
             Runs = [.. reduction.Speeds.Where(speed => speed.Loop.Length > 1).Select(speed => new PlotSeries(
-                speed.Name, Loop, [.. speed.Loop.Select(p => p.Velocity)], [.. speed.Loop.Select(p => Unit.Kilonewton.Of(p.Force))]))],
+                speed.Name, OtherStyles.Ground, [.. speed.Loop.Select(p => p.Velocity)], [.. speed.Loop.Select(p => Unit.Kilonewton.Of(p.Force))]))],
             RunThickness = 1.8,
+            Peaks = [Mark(DampingDirection.Rebound, -1), Mark(DampingDirection.Compression, 1)],
             Labels = LabelPlacement.AbovePanels,
         };
-        double fastest = Math.Min(reduction.Curve.MaximumVelocity, -reduction.Curve.MinimumVelocity);
-        var widest = reduction.Speeds.Where(speed => speed.Hysteresis is not null).MaxBy(speed => speed.Hysteresis);
-        string title = widest?.Hysteresis is { } width
-            ? FigureParts.Text($"The loops are up to {width:F0} N wide; friction is {reduction.Friction:F0} N, gas {reduction.GasForce:F0} N")
-            : FigureParts.Text($"Compression gives {At(DampingDirection.Compression):F0}\u00a0N and rebound {At(DampingDirection.Rebound):F0}\u00a0N at {fastest:0.##}\u00a0m/s; rebound is {At(DampingDirection.Rebound) / At(DampingDirection.Compression):F1} times compression");
-        double At(DampingDirection direction) => Math.Abs(reduction.Curve.Force(direction == DampingDirection.Compression ? fastest : -fastest));
-        string pale = panel.Runs.Count > 0 ? " Grey: one loop a speed as measured, friction and gas in it." : "";
+        var widest = reduction.Speeds.Max(speed => speed.Hysteresis);
+        string title = FigureParts.Text($"Compression gives {At(DampingDirection.Compression):F0}\u00a0N and rebound {At(DampingDirection.Rebound):F0}\u00a0N at {fastest:0.##}\u00a0m/s");
+        string pale = panel.Runs.Count == 0 ? "" : " Grey: one loop per speed as measured"
+            + (reduction.Friction is { } friction ? FigureParts.Text($", friction of {friction:F0} N and gas force of {reduction.GasForce:F0} N in it") : "")
+            + (widest is { } width ? FigureParts.Text($"; the widest is {width:F0} N wide.") : ".");
         return new Figure("force-velocity.png", title, $"What does the damper do at each velocity?{pale}", footer, [new Panel(panel.Build())]);
     }
 
@@ -47,13 +48,15 @@ public static class DamperFigures
         var curve = reduction.Curve;
         double fastest = Math.Min(curve.MaximumVelocity, -curve.MinimumVelocity), slowest = fastest / 40;
         double[] velocities = [.. Enumerable.Range(0, FinePoints).Select(i => slowest * Math.Pow(fastest / slowest, i / (FinePoints - 1.0)))];
-        PlotSeries Of(string name, int style, DampingDirection direction) =>
+        PlotSeries Of(string name, SeriesStyle style, DampingDirection direction) =>
             new(name, style, velocities, [.. velocities.Select(v => Unit.KilonewtonSecondPerMetre.Of(curve.EquivalentCoefficient(v, direction)))]);
         var panel = new CurvePanel(null, "Velocity amplitude at the damper", "m/s", "Equivalent damping coefficient", "kN·s/m",
-            [Of("Rebound", 0, DampingDirection.Rebound), Of("Both", 1, DampingDirection.Both), Of("Compression", 2, DampingDirection.Compression)])
+            [Of("Rebound", OtherStyles.First, DampingDirection.Rebound), Of("Both", OtherStyles.Second, DampingDirection.Both), Of("Compression", OtherStyles.Third, DampingDirection.Compression)])
         {
             LogarithmicX = true,
+            Peaks = [Mark(2 * slowest), Mark(fastest)],
         };
+        PeakMark Mark(double velocity) => new(velocity, Unit.KilonewtonSecondPerMetre.Of(curve.EquivalentCoefficient(velocity)), FigureParts.Text($"{curve.EquivalentCoefficient(velocity):F0} N·s/m at {velocity:F2} m/s"), OtherStyles.Second);
         double slow = curve.EquivalentCoefficient(slowest * 2), fast = curve.EquivalentCoefficient(fastest);
         return new Figure(
             "coefficient.png",
@@ -76,8 +79,8 @@ public static class DamperFigures
         double[] fine = EvenSteps.Of(reduction.Curve.MinimumVelocity, reduction.Curve.MaximumVelocity, FinePoints - 1);
         return
         [
-            new PlotSeries(CurveName(reduction), Measured, [.. points.Select(p => p.Velocity)], [.. points.Select(p => Unit.Kilonewton.Of(p.Force))]),
-            new PlotSeries("Valving fitted", Fitted, fine, [.. fine.Select(v => Unit.Kilonewton.Of(fit.Valving.Force(v)))]),
+            new PlotSeries(CurveName(reduction), OtherStyles.Measured, [.. points.Select(p => p.Velocity)], [.. points.Select(p => Unit.Kilonewton.Of(p.Force))]).Marked,
+            new PlotSeries("Valving fitted", OtherStyles.Second, fine, [.. fine.Select(v => Unit.Kilonewton.Of(fit.Valving.Force(v)))]),
         ];
     }
 }

@@ -22,17 +22,20 @@ public static class DampingRatioFigure
         // Targets for another velocity say nothing about these bars.
         var limits = result.Study.Targets is { } targets && targets.Velocity == speed ? targets : null;
         var rows = result.Layouts.Length <= MostInARow ? OneRow : TwoRows;
+        var styles = StudyStyles.Of(result.Study);
         BarPanel Of(string? title, ModeName[] modes) => new(title, "Damping ratio", "", [.. modes.Select(mode => mode.ToString())],
-            [.. result.Layouts.Select((layout, i) => new BarGroup(layout.Name, i, [.. modes.Select(mode => layout.ReferenceModes[mode].DampingRatio)]))])
+            [.. result.Layouts.Select(layout => new BarGroup(layout.Name, styles[layout.Name], [.. modes.Select(mode => layout.ReferenceModes[mode].DampingRatio)]))])
         {
             Decimals = 2,
             Upright = true,
             Limits = limits is null ? [] : [.. modes.SelectMany((mode, i) => LimitsOf(limits, mode).Select(value => new BarLimit(i, value)))],
             Headroom = rows.Length == 1 ? 0.2 : 0.5,
         };
+        var panels = rows.Select(row => Of(row.Title, row.Modes)).ToArray();
+        var range = PlotRange.Over(panels.Select(panel => panel.ValueRange()));
         var lines = limits is null ? "" : " Dashed: the scenario's targets.";
         return new Figure("damping-ratios.png", Title(result), FigureParts.Text($"How well is each mode damped, at {speed:0.###} m/s damper velocity? (body: heave, roll; axle: hop, tramp){lines}"),
-            FigureParts.Footer(result.Study), [.. rows.Select((row, i) => new Panel(Of(row.Title, row.Modes).Build(), i))]);
+            FigureParts.Footer(result.Study), [.. panels.Select((panel, i) => new Panel((panel with { Range = range }).Build(), i))]);
     }
 
     private static IEnumerable<double> LimitsOf(DampingTargets targets, ModeName mode) => (mode switch
@@ -43,16 +46,17 @@ public static class DampingRatioFigure
         _ => (double?[])[targets.TrampMinimum],
     }).OfType<double>();
 
-    // Two decimals as at the bars, and no zero that a small ratio only rounds to.
-    private static string Number(double ratio) => ratio is > 0 and < 0.01 ? "less than 0.01" : FigureParts.Text($"{ratio:F2}");
-
+    /// <summary>The mode of the body in which the layouts differ most; both where they differ in neither.</summary>
     private static string Title(ComparisonResult result)
     {
         static double Ratio(LayoutResult layout, ModeName mode) => layout.ReferenceModes[mode].DampingRatio;
-        var best = result.Candidates.MaxBy(layout => Ratio(layout, ModeName.Roll))!;
-        var worst = result.Candidates.MinBy(layout => Ratio(layout, ModeName.Roll))!;
-        return result.Candidates.Length == 1 || Ratio(best, ModeName.Roll) - Ratio(worst, ModeName.Roll) < 0.005
-            ? FigureParts.Text($"Damping ratio: {Ratio(best, ModeName.Heave):F2} in heave, {Ratio(best, ModeName.Roll):F2} in roll")
-            : FigureParts.Text($"Damping ratio of roll: {Number(Ratio(best, ModeName.Roll))} with '{best.Name}', {Number(Ratio(worst, ModeName.Roll))} with '{worst.Name}'");
+        var ranges = new[] { ModeName.Roll, ModeName.Heave }.Select(mode => (
+            Mode: mode,
+            Best: result.Candidates.MaxBy(layout => Ratio(layout, mode))!,
+            Worst: result.Candidates.MinBy(layout => Ratio(layout, mode))!)).ToArray();
+        var (mode, best, worst) = ranges.MaxBy(range => Ratio(range.Best, range.Mode) - Ratio(range.Worst, range.Mode));
+        return Ratio(best, mode) - Ratio(worst, mode) < 0.005
+            ? $"Damping ratio: {PlotText.NotZero(Ratio(best, ModeName.Heave), 2)} in heave, {PlotText.NotZero(Ratio(best, ModeName.Roll), 2)} in roll{FigureParts.WithAll([.. result.Candidates.Select(layout => layout.Name)], result.Layouts.Length)}"
+            : $"{mode} damping ratio: {PlotText.NotZero(Ratio(best, mode), 2)} with “{best.Name}”, {PlotText.NotZero(Ratio(worst, mode), 2)} with “{worst.Name}”";
     }
 }

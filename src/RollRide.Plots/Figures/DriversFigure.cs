@@ -22,6 +22,7 @@ public static class DriversFigure
             .ToArray();
         if (layouts.Length == 0)
             return null;
+        var names = SweepFigureParts.Names(analysis);
         var withIndices = layouts[0].Influences[0].FirstOrder is not null;
         var order = layouts[0].Influences.OrderByDescending(influence => Math.Abs(StrengthOf(influence))).Select(influence => influence.Parameter).ToArray();
         var columns = Math.Min(layouts.Length, MostInARow);
@@ -32,7 +33,7 @@ public static class DriversFigure
             new TornadoPanel(layout.Name, withIndices ? "First-order index" : "Rank correlation", "", 0, [.. order
                 .Select(parameter => layout.Influences.FirstOrDefault(influence => influence.Parameter == parameter))
                 .OfType<InputInfluence>()
-                .Select(influence => new TornadoBar(SweepFigureParts.NameOf(influence.Parameter), 0, StrengthOf(influence)))])
+                .Select(influence => new TornadoBar(names.WithUnit(influence.Parameter), 0, StrengthOf(influence)))])
             {
                 Decimals = 2,
                 WithNames = i % columns == 0,
@@ -46,8 +47,8 @@ public static class DriversFigure
         return new Figure(
             SweepFigureParts.FileName(analysis, "drivers", shown, state),
             withIndices
-                ? FigureParts.Text($"{strongest.Influence.Parameter.Name} makes {100 * strength:F0} % of the variance of {metric.Label} with '{strongest.Name}'")
-                : $"{metric.Label} {(strength > 0 ? "rises" : "falls")} with {strongest.Influence.Parameter.Name}: rank correlation {PlotText.Number(strength, 2)} with '{strongest.Name}'",
+                ? FigureParts.Text($"{names[strongest.Influence.Parameter].Quantity} drives {metric.Label} most: first-order index {strength:F2} with “{strongest.Name}”")
+                : $"{metric.Label} {(strength > 0 ? "rises" : "falls")} with {names.InSentence(strongest.Influence.Parameter)}: rank correlation {PlotText.Number(strength, 2)} with “{strongest.Name}”",
             (withIndices
                 ? "Which input makes how much of the variance by itself? (first-order Sobol index: 1 is all of it)"
                 : "Which input drives it, and which way? (rank correlation: 1 always rises with it, −1 always falls)") + SweepFigureParts.In(analysis, state),

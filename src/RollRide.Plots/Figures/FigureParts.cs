@@ -1,6 +1,7 @@
 using System.Globalization;
 using RollRide.Dynamics;
 using RollRide.Findings;
+using RollRide.Metrics;
 using RollRide.Numerics;
 using RollRide.Studies;
 
@@ -14,16 +15,41 @@ internal static class FigureParts
         $"{study.Provenance.Scenario}{(study.Load is { } load ? $" · load state {load.Name}" : "")} · {study.Provenance.File} · {study.Provenance.Sha256[..8]} · RollRide {study.Provenance.Version} · relative tolerance {study.Solver.RelativeTolerance:0.#e+0}\n{Cautions.OneLine}");
 
     /// <summary>One curve a layout, of one channel.</summary>
-    public static IReadOnlyList<PlotSeries> Series(RecordedComparison result, Channel channel, Unit unit, double start, double end) =>
-        [.. result.Layouts.Select((layout, i) =>
-        {
-            var (time, value) = layout.History.Slice(channel, unit, start, end);
-            return new PlotSeries(layout.Name, i, time, value);
-        })];
+    public static IReadOnlyList<PlotSeries> Series(RecordedComparison result, Channel channel, Unit unit, double start, double end)
+    {
+        var styles = StudyStyles.Of(result.Study);
+        return
+        [
+            .. result.Layouts.Select(layout =>
+            {
+                var (time, value) = layout.History.Slice(channel, unit, start, end);
+                return new PlotSeries(layout.Name, styles[layout.Name], time, value);
+            }),
+        ];
+    }
 
     /// <summary>One curve a layout over the whole run.</summary>
     public static IReadOnlyList<PlotSeries> Series(RecordedComparison result, Channel channel, Unit unit) =>
         Series(result, channel, unit, 0, result.Study.Manoeuvre.Duration);
+
+    /// <summary>The part of a span in which an event shows: all of a short span, of a longer one as much as can be read, about the instant that matters.</summary>
+    public static (double Start, double End) About(double instant, double start, double end, double longest)
+    {
+        const double leadIn = 0.3; // the share shown before the instant
+        var length = Math.Min(longest, end - start);
+        var from = Math.Max(start, Math.Min(instant - (leadIn * length), end - length));
+        return (from, from + length);
+    }
+
+    /// <summary>Whether the road is one sample of a random one: then its peaks are those of this sample, and no finding.</summary>
+    public static bool IsOneOfMany(StudyCase study) => study.Manoeuvre.Road.Unevenness is not null;
+
+    /// <summary>The first phases that are long enough for a curve; the whole run where none is.</summary>
+    public static Phase[] PhasesWithCurves(StudyCase study, int most) =>
+        [.. study.Manoeuvre.Phases.Take(most).Where(phase => phase.End - phase.Start >= 2 / study.HistoryRate).DefaultIfEmpty(new Phase("run", 0, study.Manoeuvre.Duration))];
+
+    /// <summary>The figures of a phase; of the whole run where it has no phase of this name.</summary>
+    public static PhaseMetrics Of(LayoutResult layout, Phase phase) => layout.Metrics.Phases.FirstOrDefault(found => found.Name == phase.Name) ?? layout.Metrics.Whole;
 
     /// <summary>The phases of the manoeuvre in ascending order.</summary>
     public static IReadOnlyList<PlotSpan> Phases(StudyCase study) =>
@@ -45,6 +71,12 @@ internal static class FigureParts
     /// <summary>The names, joined as in a sentence.</summary>
     public static string Join(IReadOnlyList<string> names) =>
         names.Count < 2 ? string.Concat(names) : $"{string.Join(", ", names.SkipLast(1))} and {names[^1]}";
+
+    /// <summary>Of which layouts a sentence holds, where their values are alike: of every one, or of those that can be built; empty where there is but one.</summary>
+    /// <param name="candidates">Names of those that the sentence is of.</param>
+    /// <param name="shown">Number of layouts shown.</param>
+    public static string WithAll(IReadOnlyList<string> candidates, int shown) =>
+        shown == 1 ? "" : candidates.Count == shown ? " with every layout" : $" with {Join([.. candidates.Select(name => $"“{name}”")])}";
 
     public static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

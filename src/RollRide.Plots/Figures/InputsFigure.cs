@@ -15,18 +15,13 @@ public static class InputsFigure
         var study = result.Study;
         var phases = FigureParts.Phases(study);
         var (left, right, lateral) = Inputs(result);
-        var ay = FigureParts.Extreme(lateral).Y;
+        var highest = Highest(left, right);
         var panels = TimePanel.Stack(
         [
-            new TimePanel("Road under the wheels", "Elevation", "mm", [left, right]) { Phases = phases },
-            .. ay == 0 ? Array.Empty<TimePanel>() : [new TimePanel("Cornering, left turn positive", "Lateral acceleration", "m/s²", [lateral]) { Phases = phases, Labels = LabelPlacement.None }],
+            new TimePanel($"Road under the wheels, at {Speed(study)}", "Elevation", "mm", [left, right]) { Phases = phases, Peaks = IsFlat(highest) || FigureParts.IsOneOfMany(study) ? [] : [Peak(highest, 0, "mm")] },
+            .. IsFlat(lateral) ? Array.Empty<TimePanel>() : [new TimePanel("Cornering, left turn positive", "Lateral acceleration", "m/s²", [lateral]) { Phases = phases, Peaks = [Peak(lateral, 1, "m/s²")], Labels = LabelPlacement.None }],
         ]);
-        return new Figure(
-            "inputs.png",
-            $"The run: {Test(result)}",
-            "What is every layout driven over and through?",
-            FigureParts.Footer(study),
-            panels);
+        return new Figure("inputs.png", $"The run: {Test(result)}", "What was the test?", FigureParts.Footer(study), panels);
     }
 
     /// <summary>What was driven, in words.</summary>
@@ -35,26 +30,37 @@ public static class InputsFigure
     {
         ArgumentNullException.ThrowIfNull(result);
         var (left, right, lateral) = Inputs(result);
-        var height = Math.Max(Math.Abs(FigureParts.Extreme(left).Y), Math.Abs(FigureParts.Extreme(right).Y));
-        var ay = FigureParts.Extreme(lateral).Y;
+        var highest = Highest(left, right);
         var parts = new List<string>();
-        if (height > 0)
-            parts.Add(FigureParts.Text($"a road of up to {height:F0} mm"));
-        if (ay != 0)
+        if (!IsFlat(highest))
+            parts.Add(FigureParts.IsOneOfMany(result.Study) ? "a random road" : FigureParts.Text($"a road of up to {Math.Abs(FigureParts.Extreme(highest).Y):F0} mm"));
+        if (FigureParts.Extreme(lateral).Y is not 0 and var ay)
             parts.Add(FigureParts.Text($"{Turn(lateral, ay)} of up to {Math.Abs(ay):F1} m/s²"));
         var what = parts.Count == 0 ? "a flat road, straight ahead" : string.Join(" and ", parts);
-        return FigureParts.Text($"{what} at {Unit.KilometrePerHour.Show(result.Study.Manoeuvre.Road.Speed):F0}");
+        return $"{what} at {Speed(result.Study)}";
     }
 
     private static (PlotSeries Left, PlotSeries Right, PlotSeries Lateral) Inputs(RecordedComparison result)
     {
-        PlotSeries Input(string name, int style, Channel channel, Unit unit)
+        PlotSeries Input(string name, SeriesStyle style, Channel channel, Unit unit)
         {
             var (time, value) = result.Layouts[0].History.Slice(channel, unit, 0, result.Study.Manoeuvre.Duration);
             return new PlotSeries(name, style, time, value);
         }
 
-        return (Input("Left wheel", 6, Channel.RoadLeft, Unit.Millimetre), Input("Right wheel", 7, Channel.RoadRight, Unit.Millimetre), Input("Lateral acceleration", 2, Channel.LateralAcceleration, Unit.MetrePerSecondSquared));
+        return (Input("Left wheel", OtherStyles.First, Channel.RoadLeft, Unit.Millimetre), Input("Right wheel", OtherStyles.Second, Channel.RoadRight, Unit.Millimetre), Input("Lateral acceleration", OtherStyles.First, Channel.LateralAcceleration, Unit.MetrePerSecondSquared));
+    }
+
+    private static PlotSeries Highest(PlotSeries left, PlotSeries right) => Math.Abs(FigureParts.Extreme(right).Y) > Math.Abs(FigureParts.Extreme(left).Y) ? right : left;
+
+    private static bool IsFlat(PlotSeries input) => FigureParts.Extreme(input).Y == 0;
+
+    private static string Speed(StudyCase study) => FigureParts.Text($"{Unit.KilometrePerHour.Show(study.Manoeuvre.Road.Speed):F0}");
+
+    private static PeakMark Peak(PlotSeries curve, int decimals, string unit)
+    {
+        var (x, y) = FigureParts.Extreme(curve);
+        return new PeakMark(x, y, PlotText.Value(y, decimals, unit), curve.Style);
     }
 
     /// <summary>Which way it turns; smaller swings to the other side, as those of a settling vehicle, do not count.</summary>

@@ -11,7 +11,11 @@ namespace RollRide.Plots.Figures;
 /// <summary>The setting window of each layout in each load state, and the one that serves all: a panel a layout.</summary>
 public static class LoadWindowsFigure
 {
-    private const double HalfWidth = 0.2;
+    private const double HalfWidth = 0.1;
+    private const double Gap = 0.02;
+
+    // Share of a bar's place that is free for names beside it.
+    private const double RoomForNames = 0.75;
     private const double Headroom = 1.3; // for names above the highest edge
 
     // Two panels have room below each other, more stand side by side.
@@ -28,58 +32,54 @@ public static class LoadWindowsFigure
     {
         ArgumentNullException.ThrowIfNull(states);
         var common = CommonWindow.Of(states);
+        var styles = StudyStyles.Of(states[0].Study);
         var columns = common.Length > MostBelow ? PanelsInRow : 1;
+        var highest = common.SelectMany((window, i) => Bars(states, i, window.Verdict).SelectMany(bar => SettingWindowBars.Edges(bar.Window)).Select(edge => edge.Edge.Coefficient).Append(window.Verdict.Coefficient)).Max();
+        var top = Headroom * Unit.KilonewtonSecondPerMetre.Of(highest);
         return new Figure("setting-window-over-loads.png", Title(common),
-            FigureParts.Text($"Which coefficient of its dampers meets all targets at {states[0].Targets.Velocity:0.###} m/s in each load state, and which in all of them? Dotted: the edges for all."),
+            FigureParts.Text($"Which coefficient of its dampers meets all targets at {states[0].Targets.Velocity:0.###} m/s in each load state, and which in all of them? Grey: what serves all. Marks: the present setting."),
             FigureParts.Footer(states[0].Study with { Load = null }),
-            [.. common.Select((window, i) => new Panel(Model(common.Length > 1 ? window.Name : null, states, i, window.Verdict, columns), i / columns, i % columns))]);
+            [.. common.Select((window, i) => new Panel(Model(window.Name, styles[window.Name], states, i, window.Verdict, columns, top), i / columns, i % columns))]);
     }
 
-    private static PlotModel Model(string? title, IReadOnlyList<SettingWindowResult> states, int layout, WindowVerdict common, int columns)
+    private static (string Name, SettingWindow Window)[] Bars(IReadOnlyList<SettingWindowResult> states, int layout, WindowVerdict common) =>
+    [
+        .. states.Select(state => (state.Study.Load!.Name, state.Layouts[layout].Verdict.Window)),
+        ("every load state", common.Window),
+    ];
+
+    private static PlotModel Model(string name, SeriesStyle style, IReadOnlyList<SettingWindowResult> states, int layout, WindowVerdict common, int columns, double top)
     {
-        (string Name, SettingWindow Window)[] bars =
-        [
-            .. states.Select(state => (state.Study.Load!.Name, state.Layouts[layout].Verdict.Window)),
-            ("every load state", common.Window),
-        ];
-        var edges = bars.SelectMany(bar => SettingWindowBars.Edges(bar.Window)).Select(edge => edge.Edge.Coefficient);
-        var now = common.Coefficient;
-        var model = Theme.Panel(title);
-        model.Axes.Add(PlotAxis.Names(AxisPosition.Bottom, [.. bars.Select(bar => bar.Name)]));
-        model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, "Damper coefficient", "kN·s/m", new PlotRange(0, Headroom * Unit.KilonewtonSecondPerMetre.Of(Math.Max(edges.Max(), now)))));
+        var bars = Bars(states, layout, common);
+        var now = Unit.KilonewtonSecondPerMetre.Of(common.Coefficient);
+        var model = Theme.Panel($"{name}, now {PlotText.Number(now, 2)} kN·s/m");
+        var names = PlotAxis.Names(AxisPosition.Bottom, [.. bars.Select(bar => bar.Name)]);
+        names.Maximum = bars.Length - 1 + HalfWidth + Gap + RoomForNames; // the last bar's names stand right of it too
+        model.Axes.Add(names);
+        model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, "Damper coefficient", "kN·s/m", new PlotRange(0, top)));
+
+        // A band, not lines: nothing runs through the names of the edges.
+        if (common.Window.IsOpen)
+            model.Annotations.Add(new RectangleAnnotation { MinimumY = Unit.KilonewtonSecondPerMetre.Of(common.Window.Lower.Coefficient), MaximumY = Unit.KilonewtonSecondPerMetre.Of(common.Window.Upper.Coefficient), Fill = Theme.Shade, Layer = AnnotationLayer.BelowAxes });
         for (var i = 0; i < bars.Length; i++)
         {
             SettingWindowBars.AddBar(model, bars[i].Window, i, HalfWidth);
             foreach (var (edge, isAbove) in SettingWindowBars.Edges(bars[i].Window))
             {
-                var name = FigureParts.Text($"{SettingWindowBars.Name(bars[i].Window, edge)} {Unit.KilonewtonSecondPerMetre.Of(edge.Coefficient):F2}");
-                SettingWindowFigure.AddText(model, i, Unit.KilonewtonSecondPerMetre.Of(edge.Coefficient), PlotFont.Width(name, Theme.LabelSize) > RowWidth / columns / bars.Length ? name.Replace(' ', '\n') : name,
-                    HorizontalAlignment.Center, isAbove ? VerticalAlignment.Bottom : VerticalAlignment.Top);
+                var text = FigureParts.Text($"{SettingWindowBars.Name(bars[i].Window, edge)} {Unit.KilonewtonSecondPerMetre.Of(edge.Coefficient):F2}");
+                SettingWindowFigure.AddText(model, i + HalfWidth + Gap, Unit.KilonewtonSecondPerMetre.Of(edge.Coefficient), PlotFont.Width(text, Theme.LabelSize) > RoomForNames * RowWidth / columns / bars.Length ? text.Replace(' ', '\n') : text,
+                    HorizontalAlignment.Left, isAbove ? VerticalAlignment.Bottom : VerticalAlignment.Top);
             }
+
+            SettingWindowBars.AddMark(model, i, now, style);
         }
 
-        foreach (var (edge, _) in SettingWindowBars.Edges(common.Window))
-        {
-            model.Annotations.Add(new LineAnnotation
-            {
-                Type = LineAnnotationType.Horizontal,
-                Y = Unit.KilonewtonSecondPerMetre.Of(edge.Coefficient),
-                Color = Theme.SoftInk,
-                LineStyle = LineStyle.Dot,
-                StrokeThickness = 1,
-                Layer = AnnotationLayer.BelowSeries,
-            });
-        }
-
-        ReferenceLine[] present = [new(Unit.KilonewtonSecondPerMetre.Of(now), FigureParts.Text($"now {Unit.KilonewtonSecondPerMetre.Of(now):F2}"))];
-        ReferenceLineLabels.AddTo(model, present);
-        model.Annotations.Add(new DirectLabels([], LabelPlacement.None, present));
         return model;
     }
 
     private static string Title(ImmutableArray<CommonWindow> common)
     {
-        string Listed(bool isOpen) => FigureParts.Join([.. common.Where(window => window.Verdict.Window.IsOpen == isOpen).Select(window => $"'{window.Name}'")]);
+        string Listed(bool isOpen) => FigureParts.Join([.. common.Where(window => window.Verdict.Window.IsOpen == isOpen).Select(window => $"“{window.Name}”")]);
         return common.Count(window => window.Verdict.Window.IsOpen) switch
         {
             0 => "No layout has a setting that serves every load state",

@@ -14,25 +14,31 @@ public static class ModesOverVelocityFigure
     public static Figure Build(ModesResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
-        var panels = Enum.GetValues<ModeName>().Select((name, i) => new Panel(FromZero(Of(result, name).Build()), i / 2, i % 2)).ToArray();
+        var finding = Finding(result);
+        var panels = CurvePanel.OnOneScale([.. Enum.GetValues<ModeName>().Select(name => Of(result, name, finding.Mode == name ? finding.Marks : []))])
+            .Select((panel, i) => new Panel(FromZero(panel.Build()), i / 2, i % 2)).ToArray();
         var shaded = result.Study.Targets is null ? "" : " Shaded: the targets.";
-        return new Figure("damping-over-velocity.png", Title(result),
+        return new Figure("damping-over-velocity.png", finding.Title,
             $"How does each mode's damping ratio change with the velocity amplitude at the damper, compression and rebound together?{shaded}",
             FigureParts.Footer(result.Study), panels);
     }
 
-    private static CurvePanel Of(ModesResult result, ModeName name)
+    private static CurvePanel Of(ModesResult result, ModeName name, IReadOnlyList<PeakMark> marks)
     {
-        var curves = result.Layouts.Select((layout, i) =>
+        var styles = StudyStyles.Of(result.Study);
+        var reference = result.Study.Analysis.ReferenceVelocity;
+        var curves = result.Layouts.Select(layout =>
         {
             var swept = layout.Sweep[DampingDirection.Both];
-            return new PlotSeries(layout.Name, i, [.. swept.Select(at => at.Velocity)], [.. swept.Select(at => at.Modes[name].DampingRatio)]);
+            return new PlotSeries(layout.Name, styles[layout.Name], [.. swept.Select(at => at.Velocity)], [.. swept.Select(at => at.Modes[name].DampingRatio)]);
         });
         return new CurvePanel(name.ToString(), "Damper velocity amplitude", "m/s", "Damping ratio", "", [.. curves])
         {
             LogarithmicX = true,
             TargetBand = result.Study.Targets is { } targets ? Band(targets, name) : null,
-            ReferenceLines = result.Study.Targets is { } asked ? Limits(asked, name) : [],
+            ReferenceLines = [new ReferenceLine(reference, FigureParts.Text($"{reference:0.###} m/s"), Vertical: true), .. result.Study.Targets is { } asked ? Limits(asked, name) : []],
+            Peaks = marks,
+            NamesLinesInside = true,
             Labels = LabelPlacement.AbovePanels,
         };
     }
@@ -60,14 +66,19 @@ public static class ModesOverVelocityFigure
         return limits.From is { } from ? new PlotSpan(from, limits.To, "") : null;
     }
 
-    private static string Title(ModesResult result)
+    /// <summary>The mode of the body in which the layouts differ most, and what that is at the reference velocity.</summary>
+    private static (ModeName Mode, string Title, IReadOnlyList<PeakMark> Marks) Finding(ModesResult result)
     {
+        var styles = StudyStyles.Of(result.Study);
         var ranked = Candidates.Of(result.Layouts, layout => layout.Car.Layout);
-        var best = ranked.MaxBy(layout => layout.Reference.Roll.DampingRatio)!;
-        var worst = ranked.MinBy(layout => layout.Reference.Roll.DampingRatio)!;
         var speed = result.Study.Analysis.ReferenceVelocity;
-        return ranked.Length == 1
-            ? FigureParts.Text($"At {speed:0.###} m/s heave is damped with {best.Reference.Heave.DampingRatio:F2}, roll with {best.Reference.Roll.DampingRatio:F2}")
-            : FigureParts.Text($"At {speed:0.###} m/s roll is damped with {best.Reference.Roll.DampingRatio:F2} by '{best.Name}', with {worst.Reference.Roll.DampingRatio:F2} by '{worst.Name}'");
+        static double Ratio(LayoutModes layout, ModeName mode) => layout.Reference[mode].DampingRatio;
+        PeakMark Mark(LayoutModes layout, ModeName mode) => new(speed, Ratio(layout, mode), PlotText.NotZero(Ratio(layout, mode), 2), styles[layout.Name]);
+        var (mode, best, worst) = new[] { ModeName.Roll, ModeName.Heave }
+            .Select(mode => (Mode: mode, Best: ranked.MaxBy(layout => Ratio(layout, mode))!, Worst: ranked.MinBy(layout => Ratio(layout, mode))!))
+            .MaxBy(range => Ratio(range.Best, range.Mode) - Ratio(range.Worst, range.Mode));
+        return Ratio(best, mode) - Ratio(worst, mode) < 0.005
+            ? (mode, FigureParts.Text($"{mode} damping ratio at {speed:0.###} m/s: {PlotText.NotZero(Ratio(best, mode), 2)}{FigureParts.WithAll([.. ranked.Select(layout => layout.Name)], result.Layouts.Length)}"), [Mark(best, mode)])
+            : (mode, FigureParts.Text($"{mode} damping ratio at {speed:0.###} m/s: {PlotText.NotZero(Ratio(best, mode), 2)} with “{best.Name}”, {PlotText.NotZero(Ratio(worst, mode), 2)} with “{worst.Name}”"), [Mark(best, mode), Mark(worst, mode)]);
     }
 }

@@ -10,17 +10,17 @@ public static class MountsFigure
     public static Figure Build(StudyCase study)
     {
         ArgumentNullException.ThrowIfNull(study);
-        var layouts = study.Layouts.Select((layout, i) => (layout, i)).ToArray();
-        var ratios = new BarPanel("Damper travel over wheel travel", "Motion ratio", "", ["Heave", "Roll"],
-            [.. layouts.Select(entry => new BarGroup(entry.layout.Name, entry.i, [entry.layout.Fitting.HeaveRatio, entry.layout.Fitting.RollRatio]))])
+        var styles = StudyStyles.Of(study);
+        var ratios = new BarPanel("Damper over wheel travel", "Motion ratio", "", ["Heave", "Roll"],
+            [.. study.Layouts.Select(layout => new BarGroup(layout.Name, styles[layout.Name], [layout.Fitting.HeaveRatio, layout.Fitting.RollRatio]))])
         {
             Decimals = 2,
             Headroom = 0.36,
         };
         return new Figure("mounts.png", Title(study), "Where do the dampers sit, and how much of the wheel's motion reaches them?", FigureParts.Footer(study),
-            [new Panel(new RearViewPanel("Seen from behind; body and tyres are a sketch", study.Vehicle, layouts).Build()), new Panel(ratios.Build(), 0, 1)])
+            [new Panel(new RearViewPanel("Seen from behind; body and tyres are a sketch", study.Vehicle, [.. study.Layouts.Select(layout => (layout, styles[layout.Name]))]).Build()), new Panel(ratios.Build(), 0, 1)])
         {
-            ColumnWidths = [1.4, 1],
+            ColumnWidths = [2.4, 1],
         };
     }
 
@@ -30,10 +30,10 @@ public static class MountsFigure
         var most = ranked.MaxBy(layout => layout.Fitting.RollRatio)!;
         var least = ranked.MinBy(layout => layout.Fitting.RollRatio)!;
         var (high, low) = (most.Fitting.RollRatio, least.Fitting.RollRatio);
-        if (ranked.Length == 1 || high - low < 0.005)
-            return FigureParts.Text($"The dampers move {most.Fitting.HeaveRatio:F2} of the wheel's travel in heave, {high:F2} in roll");
+        if (high - low < 0.005)
+            return FigureParts.Text($"The dampers see {most.Fitting.HeaveRatio:F2} of the wheel travel in heave, {high:F2} in roll{FigureParts.WithAll([.. ranked.Select(layout => layout.Name)], study.Layouts.Length)}");
         return study.Vehicle.Suspension.GuidesEachWheel
-            ? FigureParts.Text($"'{most.Name}' moves its dampers {high:F2} of the wheel's travel, '{least.Name}' {low:F2}")
-            : FigureParts.Text($"In roll '{most.Name}' moves its dampers {high:F2} of the wheel's travel, '{least.Name}' {low:F2}");
+            ? FigureParts.Text($"The dampers see {high:F2} of the wheel travel with “{most.Name}”, {low:F2} with “{least.Name}”")
+            : FigureParts.Text($"In roll, the dampers see {high:F2} of the wheel travel with “{most.Name}”, {low:F2} with “{least.Name}”");
     }
 }

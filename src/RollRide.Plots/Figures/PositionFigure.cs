@@ -8,10 +8,6 @@ namespace RollRide.Plots.Figures;
 /// <summary>One layout with its dampers moved sideways: where they stand, how heave and roll are damped there, and how the body rolls.</summary>
 public static class PositionFigure
 {
-    private const int GivenStyle = 0;
-    private const int HeaveStyle = 3;
-    private const int RollStyle = 4;
-
     /// <summary>Builds the figure of one position.</summary>
     /// <param name="study">The case.</param>
     /// <param name="given">What the layout does where its dampers were given.</param>
@@ -23,13 +19,20 @@ public static class PositionFigure
         ArgumentNullException.ThrowIfNull(given);
         ArgumentNullException.ThrowIfNull(sweep);
         var here = sweep.Positions[index];
-        var moved = FigureParts.Text($"at {Unit.Millimetre.Show(here.Position):F0}");
-        var view = new RearViewPanel("Seen from behind", here.Result.Car.Vehicle, [(here.Result.Car.Layout with { Name = moved }, RollStyle)]) { Labels = LabelPlacement.None };
-        var response = new TimePanel("Roll response", "Body roll angle", "deg", [Roll(given, sweep.Layout.Name, GivenStyle), Roll(here.Result, moved, RollStyle)])
+        // Where the dampers stand as given, the layout is its own; moved, it is no layout of the scenario.
+        var (name, style) = here.Position == sweep.OwnPosition
+            ? (sweep.Layout.Name, StudyStyles.Of(study)[sweep.Layout.Name])
+            : (FigureParts.Text($"at {Unit.Millimetre.Show(here.Position):F0}"), OtherStyles.First);
+        var view = new RearViewPanel("Seen from behind", here.Result.Car.Vehicle, [(here.Result.Car.Layout with { Name = name }, style)]) { Labels = LabelPlacement.None };
+        PlotSeries[] curves = [Roll(given, sweep.Layout.Name, StudyStyles.Of(study)[sweep.Layout.Name]), .. here.Position == sweep.OwnPosition ? [] : new[] { Roll(here.Result, name, style) }];
+        var response = new TimePanel(given.Corner is null ? "Roll in the manoeuvre" : "Roll in the corner from rest", "Body roll", "deg", curves)
         {
-            Phases = FigureParts.Phases(study),
+            Phases = given.Corner is null ? FigureParts.Phases(study) : [],
+            Peaks = given.Corner is not null && here.Result.Metrics.RollResponse?.Overshoot is { } overshoot
+                ? [new PeakMark(FigureParts.Extreme(curves[^1]).X, FigureParts.Extreme(curves[^1]).Y, FigureParts.Text($"{overshoot * 100:+0;−0;+0} %"), curves[^1].Style)]
+                : [],
         };
-        return new Figure("damper-position.png", Title(study, here), "What does moving the dampers sideways do to roll, and what to heave?", FigureParts.Footer(study),
+        return new Figure("damper-position.png", Title(study, sweep, here), "What does moving the dampers sideways do to roll, and what to heave?", FigureParts.Footer(study),
         [
             new Panel(view.Build()),
             new Panel(Ratios(study, sweep, here).Build(), 0, 1),
@@ -43,21 +46,24 @@ public static class PositionFigure
     private static CurvePanel Ratios(StudyCase study, PositionSweepResult sweep, PositionResult here)
     {
         var positions = sweep.Positions.Select(at => Unit.Millimetre.Of(at.Position)).ToArray();
-        PlotSeries Curve(string name, int style, ModeName mode) =>
+        PlotSeries Curve(string name, SeriesStyle style, ModeName mode) =>
             new(name, style, positions, [.. sweep.Positions.Select(at => at.Result.ReferenceModes[mode].DampingRatio)]);
-        PeakMark Mark(int style, ModeName mode) =>
-            new(Unit.Millimetre.Of(here.Position), here.Result.ReferenceModes[mode].DampingRatio, PlotText.Number(here.Result.ReferenceModes[mode].DampingRatio, 2), style);
+        PeakMark Mark(SeriesStyle style, ModeName mode) =>
+            new(Unit.Millimetre.Of(here.Position), here.Result.ReferenceModes[mode].DampingRatio, PlotText.NotZero(here.Result.ReferenceModes[mode].DampingRatio, 2), style);
         return new CurvePanel("Damping ratio", "Damper position from the centre", "mm", "Damping ratio", "",
-            [Curve("heave", HeaveStyle, ModeName.Heave), Curve("roll", RollStyle, ModeName.Roll)])
+            [Curve("heave", OtherStyles.Second, ModeName.Heave), Curve("roll", OtherStyles.First, ModeName.Roll)])
         {
-            ReferenceLines = [new ReferenceLine(Unit.Millimetre.Of(sweep.OwnPosition), "as given", Vertical: true), .. Targets(study)],
-            Peaks = [Mark(HeaveStyle, ModeName.Heave), Mark(RollStyle, ModeName.Roll)],
+            ReferenceLines = [new ReferenceLine(Unit.Millimetre.Of(sweep.OwnPosition), "as given", Vertical: true), .. here.Position == sweep.OwnPosition ? [] : new[] { new ReferenceLine(Unit.Millimetre.Of(here.Position), FigureParts.Text($"{Unit.Millimetre.Show(here.Position):F0}"), Vertical: true) }, .. Targets(study)],
+            Peaks = [Mark(OtherStyles.Second, ModeName.Heave), Mark(OtherStyles.First, ModeName.Roll)],
         };
     }
 
-    private static PlotSeries Roll(RecordedLayout result, string name, int style)
+    /// <summary>Roll in the corner from rest; in the manoeuvre where it has none.</summary>
+    private static PlotSeries Roll(RecordedLayout result, string name, SeriesStyle style)
     {
-        var (time, angle) = result.History.Slice(Channel.BodyRoll, Unit.Degree, 0, result.History.Time(result.History.Count - 1));
+        const double longest = 4; // s: several swings
+        var history = result.Corner ?? result.History;
+        var (time, angle) = history.Slice(Channel.BodyRoll, Unit.Degree, 0, Math.Min(result.Corner is null ? double.MaxValue : longest, history.Time(history.Count - 1)));
         return new PlotSeries(name, style, time, angle);
     }
 
@@ -69,11 +75,12 @@ public static class PositionFigure
         ? [new(targets.RollMinimum, "roll, least"), new(targets.HeaveMinimum, "heave, least"), new(targets.HeaveMaximum, "heave, most")]
         : [];
 
-    private static string Title(StudyCase study, PositionResult here)
+    private static string Title(StudyCase study, PositionSweepResult sweep, PositionResult here)
     {
         var modes = here.Result.ReferenceModes;
-        var damped = FigureParts.Text($"At {Unit.Millimetre.Show(here.Position):F0} roll is damped with {modes.Roll.DampingRatio:F2}");
-        var overshoots = here.Result.Metrics.RollResponse?.Overshoot is { } overshoot ? FigureParts.Text($" and overshoots by {overshoot * 100:F0} %") : "";
+        var place = here.Position == sweep.OwnPosition ? $"As given with “{sweep.Layout.Name}”" : FigureParts.Text($"At {Unit.Millimetre.Show(here.Position):F0}");
+        var damped = $"{place}, the roll damping ratio is {PlotText.NotZero(modes.Roll.DampingRatio, 2)}";
+        var overshoots = here.Result.Metrics.RollResponse?.Overshoot is { } overshoot ? FigureParts.Text($" and roll overshoots by {overshoot * 100:F0} %") : "";
         if (TargetsHere(study) is not { } targets)
             return damped + overshoots;
         var missed = targets.All.Where(target => targets.Margin(target, modes) < 0).Select(target => $"{DampingTargets.ModeOf(target)}".ToLowerInvariant()).Distinct().ToArray();

@@ -16,6 +16,8 @@ public static class RearViewFigure
     private const double PlotHeight = 235;
     private const double Lowest = -205;
     private const double NameRow = 62;
+    private const double Elbow = 36;
+    private const double HeadRoom = 0.14; // m, for the row of names
     private const double Head = 7; // of an arrow, in plot units
 
     private static readonly OxyColor Body = OxyColor.FromRgb(0xB8, 0xB8, 0xB8);
@@ -27,15 +29,17 @@ public static class RearViewFigure
     /// <param name="position">Lateral position of the axle end, m.</param>
     /// <param name="fileName">Name of the picture.</param>
     /// <param name="title">The finding.</param>
-    public static Figure Build(PlacementResult result, string name, double position, string fileName, string title)
+    /// <param name="failing">What is in the way, where the damper does not fit: then its articulation is drawn, otherwise the furthest.</param>
+    public static Figure Build(PlacementResult result, string name, double position, string fileName, string title, Contact? failing = null)
     {
         ArgumentNullException.ThrowIfNull(result);
         var space = result.Found.Space;
         var vehicle = result.Study.Vehicle;
         var keepOuts = space.AllKeepOuts;
-        var articulated = space.Travel.MostArticulated;
-        double top = Math.Max(keepOuts.Max(keepOut => keepOut.Top), space.Mounts.BodyEndHeight) + 0.2;
+        var (heave, leftRoll) = failing is null ? (space.Travel.MostArticulated.Heave, space.Travel.MostArticulated.Roll) : (failing.Heave, failing.Roll);
+        double top = Math.Max(keepOuts.Max(keepOut => keepOut.Top), space.Mounts.BodyEndHeight) + HeadRoom;
         double side = keepOuts.Max(keepOut => keepOut.Outer) + 0.06;
+        double mmPerUnit = ((Unit.Millimetre.Of(top)) - Lowest) / PlotHeight;
         var model = Theme.Panel();
         model.PlotType = PlotType.Cartesian;
         var lateral = PlotAxis.Linear(AxisPosition.Bottom, "Lateral position, positive to the left, seen from behind", "mm", new PlotRange(Unit.Millimetre.Of(-side), Unit.Millimetre.Of(side)));
@@ -69,30 +73,24 @@ public static class RearViewFigure
                 Outline(model, RearViewOutline.Of(space, keepOut, 0, 0), sign, keepOut.MovesWithAxle ? OnAxle : Body, Theme.Ink, LineStyle.Solid);
         }
 
-        // Names stand above everything, in two rows by turns, each with a line down to what it names.
-        foreach (var (keepOut, i) in keepOuts.OrderBy(keepOut => keepOut.Inner + keepOut.Outer).Select((keepOut, i) => (keepOut, i)))
-        {
-            double x = Unit.Millimetre.Of(-(keepOut.Inner + keepOut.Outer) / 2);
-            double y = Unit.Millimetre.Of(top) - (NameRow * (1 + (i % 2)));
-            Stroke(model, x, y, Unit.Millimetre.Of(keepOut.Top));
-            Write(model, keepOut.Name, x, y, HorizontalAlignment.Center);
-        }
+        AddNames(model, keepOuts, Unit.Millimetre.Of(top), Unit.Millimetre.Of(side), mmPerUnit);
 
-        // Fully articulated: the left wheel up, the right one down, as far in bump as that goes.
+        // Articulated: as far as it goes, the left wheel up and the right one down, or as it is where something is in the way.
         foreach (int sign in (ReadOnlySpan<int>)[-1, 1])
         {
-            double roll = -sign * articulated.Roll;
+            double roll = -sign * leftRoll;
             foreach (var keepOut in keepOuts.Where(keepOut => keepOut.MovesWithAxle))
-                Outline(model, RearViewOutline.Of(space, keepOut, articulated.Heave, roll), sign, OxyColors.Undefined, Theme.SoftInk, LineStyle.Dash);
-            foreach (var part in RearViewOutline.Damper(space, position, articulated.Heave, roll))
-                Outline(model, part, sign, OxyColors.Undefined, Theme.For(0).Color, LineStyle.Dash);
+                Outline(model, RearViewOutline.Of(space, keepOut, heave, roll), sign, OxyColors.Undefined, keepOut.Name == failing?.Against ? Theme.Ink : Theme.SoftInk, LineStyle.Dash);
+            foreach (var part in RearViewOutline.Damper(space, position, heave, roll))
+                Outline(model, part, sign, OxyColors.Undefined, Theme.Ink, LineStyle.Dash);
             foreach (var part in RearViewOutline.Damper(space, position, 0, 0))
-                Outline(model, part, sign, OxyColor.FromAColor(0x60, Theme.For(0).Color), Theme.For(0).Color, LineStyle.Solid);
+                Outline(model, part, sign, OxyColor.FromAColor(0x90, Theme.Ink), Theme.Ink, LineStyle.Solid);
         }
 
-        model.Annotations.Add(new LineAnnotation { Type = LineAnnotationType.Vertical, X = 0, MaximumY = Unit.Millimetre.Of(top) - (2 * NameRow), Color = Theme.SoftInk, LineStyle = LineStyle.DashDot, StrokeThickness = 1 });
+        model.Annotations.Add(new LineAnnotation { Type = LineAnnotationType.Vertical, X = 0, MaximumY = (Unit.Millimetre.Of(top)) - NameRow, Color = Theme.SoftInk, LineStyle = LineStyle.DashDot, StrokeThickness = 1 });
         model.Annotations.Add(new LineAnnotation { Type = LineAnnotationType.Horizontal, Y = 0, Color = Theme.Ink, LineStyle = LineStyle.Solid, StrokeThickness = 1 });
-        double mmPerUnit = (Unit.Millimetre.Of(top) - Lowest) / PlotHeight;
+        if (failing is not null)
+            Write(model, FigureParts.Text($"{Unit.Millimetre.Show(-failing.Margin):F1} missing: {failing.Text}"), 0, Elbow, HorizontalAlignment.Center, OxyColors.White);
         Dimension(model, mmPerUnit, 0, Unit.Millimetre.Of(-position), -80, FigureParts.Text($"{Unit.Millimetre.Of(position):F1}"), Unit.Millimetre.Of(space.Mounts.AxleEndHeight));
         Dimension(model, mmPerUnit, 0, Unit.Millimetre.Of(-vehicle.HalfTrack), -150, FigureParts.Text($"half-track {Unit.Millimetre.Of(vehicle.HalfTrack):F0}"), 0);
         Dimension(model, mmPerUnit, 0, Unit.Millimetre.Of(position + space.Mounts.BodyEndOutboard), -80, FigureParts.Text($"body end {Unit.Millimetre.Of(position + space.Mounts.BodyEndOutboard):F1}"), Unit.Millimetre.Of(space.Mounts.BodyEndHeight));
@@ -101,8 +99,26 @@ public static class RearViewFigure
             Dimension(model, mmPerUnit, Unit.Millimetre.Of(band0.Inner), Unit.Millimetre.Of(band0.Outer), -150, FigureParts.Text($"band {Unit.Millimetre.Of(band0.Inner):F1} to {Unit.Millimetre.Of(band0.Outer):F1}"), 0);
         return new Figure(
             fileName, title,
-            FigureParts.Text($"{name}, over {TravelWords.Range(space.Travel)}. Solid: ride height. Dashed: {PlotText.Number(Unit.Millimetre.Of(articulated.Heave), 0)} mm heave with {Unit.Degree.Show(articulated.Roll):F1} roll. Green: fits. The axle tube is not checked. Dimensions in mm."),
+            FigureParts.Text($"{name}, over {TravelWords.Range(space.Travel)}. Solid: ride height. Dashed: {(failing is null ? "" : "where it fails, ")}{PlotText.Number(Unit.Millimetre.Of(heave), 0)} mm heave with {PlotText.Number(Unit.Degree.Of(leftRoll), 1)} deg roll.{(result.Found.Bands.IsEmpty ? "" : " Green: fits.")} The axle tube is not checked. Dimensions in mm."),
             FigureParts.Footer(result.Study), [new Panel(model)]);
+    }
+
+    /// <summary>
+    /// One row of names above everything, in the order of what they name and moved apart where they would overlap, each with a line to it:
+    /// first aslant, then down. In one order on both levels, no two lines cross.
+    /// </summary>
+    private static void AddNames(PlotModel model, IEnumerable<KeepOut> keepOuts, double top, double side, double mmPerUnit)
+    {
+        const double gap = 8; // between two names, in plot units
+        var named = keepOuts.OrderByDescending(keepOut => keepOut.Inner + keepOut.Outer).ToArray();
+        double[] places = [.. named.Select(keepOut => Unit.Millimetre.Of(-(keepOut.Inner + keepOut.Outer) / 2))];
+        double[] widths = [.. named.Select(keepOut => (PlotFont.Width(keepOut.Name, Theme.LabelSize) + gap) * mmPerUnit)];
+        var spread = LabelSpreader.Spread(places, widths, -side, side);
+        for (var i = 0; i < named.Length; i++)
+        {
+            Stroke(model, (spread[i], top - NameRow), (places[i], top - NameRow - Elbow), (places[i], Unit.Millimetre.Of(named[i].Top)));
+            Write(model, named[i].Name, spread[i], top - NameRow, HorizontalAlignment.Center);
+        }
     }
 
     private static void Outline(PlotModel model, IEnumerable<RearViewPoint> corners, int sign, OxyColor fill, OxyColor stroke, LineStyle style)
@@ -122,7 +138,7 @@ public static class RearViewFigure
         {
             double tail = isTight ? end + (Math.Sign(end - start) * 2 * Head * mmPerUnit) : (from + to) / 2;
             model.Annotations.Add(new ArrowAnnotation { StartPoint = new DataPoint(tail, height), EndPoint = new DataPoint(end, height), Color = Theme.Ink, StrokeThickness = 1, HeadLength = Head, HeadWidth = 2.5 });
-            Stroke(model, start, height - 12, start == 0 ? 0 : reach);
+            Stroke(model, (start, height - 12), (start, start == 0 ? 0 : reach));
         }
 
         if (PlotFont.Width(text, Theme.LabelSize) * mmPerUnit < Math.Abs(to - from))
@@ -131,14 +147,15 @@ public static class RearViewFigure
             Write(model, text, Math.Max(from, to) + ((isTight ? 2.5 * Head : 4) * mmPerUnit), height - 20, HorizontalAlignment.Left);
     }
 
-    private static void Stroke(PlotModel model, double x, double from, double to)
+    private static void Stroke(PlotModel model, params ReadOnlySpan<(double X, double Y)> points)
     {
         var line = new PolylineAnnotation { Color = Theme.SoftInk, StrokeThickness = 0.8, LineStyle = LineStyle.Solid };
-        line.Points.AddRange([new DataPoint(x, from), new DataPoint(x, to)]);
+        foreach (var (x, y) in points)
+            line.Points.Add(new DataPoint(x, y));
         model.Annotations.Add(line);
     }
 
-    private static void Write(PlotModel model, string text, double x, double y, HorizontalAlignment alignment) =>
+    private static void Write(PlotModel model, string text, double x, double y, HorizontalAlignment alignment, OxyColor background = default) =>
         model.Annotations.Add(new TextAnnotation
         {
             Text = text,
@@ -148,5 +165,6 @@ public static class RearViewFigure
             TextColor = Theme.Ink,
             StrokeThickness = 0,
             FontSize = Theme.LabelSize,
+            Background = background,
         });
 }

@@ -25,7 +25,7 @@ public static class ResponseFigures
         ];
         return new Figure("response-road.png", RoadTitle(result, halfTrack),
             FigureParts.Text($"What reaches body and tyres from a road that lifts both wheels (heave) or tilts them (roll)? Body over road acceleration and load over the wheel's road height, at {result.Study.Analysis.ReferenceVelocity:0.###} m/s damper velocity."),
-            FigureParts.Footer(result.Study), [.. panels.Select((panel, i) => new Panel(panel.Build(), i / 2, i % 2))]);
+            FigureParts.Footer(result.Study), [.. CurvePanel.OnOneScale(panels[..2]).Concat(CurvePanel.OnOneScale(panels[2..])).Select((panel, i) => new Panel(panel.Build(), i / 2, i % 2))]);
     }
 
     /// <summary>Suspension travel over a road in heave (left) and in roll (right).</summary>
@@ -37,9 +37,9 @@ public static class ResponseFigures
         var roll = OfRoad(result, "Road roll: travel, left", "Gain", "mm/mm", response => response.RoadRoll.SuspensionTravel, 1);
         var most = result.Layouts.MaxBy(layout => Largest(layout.Response.RoadRoll.SuspensionTravel))!;
         return new Figure("response-travel.png",
-            FigureParts.Text($"At its worst frequency a tilting road moves the suspension {Times(Largest(most.Response.RoadRoll.SuspensionTravel))} times the road's height{(result.Layouts.Length > 1 ? $" ('{most.Name}')" : "")}"),
+            FigureParts.Text($"At its worst frequency a tilting road moves the suspension {Times(Largest(most.Response.RoadRoll.SuspensionTravel))} times the road's height{(result.Layouts.Length > 1 ? $" (“{most.Name}”)" : "")}"),
             FigureParts.Text($"How much travel does a road take up that lifts both wheels (heave) or tilts them (roll)? Over the wheel's road height, at {result.Study.Analysis.ReferenceVelocity:0.###} m/s damper velocity."),
-            FigureParts.Footer(result.Study), [new Panel(heave.Build()), new Panel(roll.Build(), Column: 1)]);
+            FigureParts.Footer(result.Study), [.. CurvePanel.OnOneScale([heave, roll]).Select((panel, column) => new Panel(panel.Build(), 0, column))]);
     }
 
     /// <summary>Roll angle over lateral acceleration.</summary>
@@ -48,14 +48,15 @@ public static class ResponseFigures
     {
         ArgumentNullException.ThrowIfNull(result);
         const double Lowest = 0.1, Highest = 10; // Hz: nobody steers faster
-        var curves = result.Layouts.Select((layout, i) =>
-            Curve(layout, i, response => response.RollOverLateralAcceleration, 1 / Math.Abs(layout.Response.SteadyRollOverLateralAcceleration), Lowest, Highest)).ToArray();
+        var styles = StudyStyles.Of(result.Study);
+        var curves = result.Layouts.Select(layout =>
+            Curve(layout, styles[layout.Name], response => response.RollOverLateralAcceleration, 1 / Math.Abs(layout.Response.SteadyRollOverLateralAcceleration), Lowest, Highest)).ToArray();
         var panel = Of(null, "Roll angle, times that of a steady turn", "", curves) with { Labels = LabelPlacement.AtCurveEnds };
         var peaks = curves.Select(curve => (curve.Name, Gain: curve.Y.Max())).ToArray();
         var (calm, lively) = (peaks.MinBy(peak => peak.Gain), peaks.MaxBy(peak => peak.Gain));
         var title = peaks.Length == 1
             ? FigureParts.Text($"At its worst frequency steering rolls the body {Times(calm.Gain)} times as far as a steady turn")
-            : FigureParts.Text($"At its worst frequency '{lively.Name}' rolls {Times(lively.Gain)} times as far as in a steady turn, '{calm.Name}' {Times(calm.Gain)} times");
+            : FigureParts.Text($"At its worst frequency “{lively.Name}” rolls {Times(lively.Gain)} times as far as in a steady turn, “{calm.Name}” {Times(calm.Gain)} times");
         return new Figure("response-lateral.png", title, "How far does the body roll when the lateral acceleration swings at each frequency, against a turn in which it stays? Linear: no friction, no stops, no lifting wheel.",
             FigureParts.Footer(result.Study), [new Panel(panel.Build())]);
     }
@@ -68,14 +69,15 @@ public static class ResponseFigures
         ModesResult result, string title, string quantity, string unit, Func<FrequencyResponse, ImmutableArray<Complex>> values, double scale)
     {
         const double Lowest = 0.3, Highest = 20; // Hz: from below the body's modes to above the axle's
-        return Of(title, quantity, unit, [.. result.Layouts.Select((layout, i) => Curve(layout, i, values, scale, Lowest, Highest))]);
+        var styles = StudyStyles.Of(result.Study);
+        return Of(title, quantity, unit, [.. result.Layouts.Select(layout => Curve(layout, styles[layout.Name], values, scale, Lowest, Highest))]);
     }
 
     private static PlotSeries Curve(
-        LayoutModes layout, int index, Func<FrequencyResponse, ImmutableArray<Complex>> values, double scale, double lowest, double highest)
+        LayoutModes layout, SeriesStyle style, Func<FrequencyResponse, ImmutableArray<Complex>> values, double scale, double lowest, double highest)
     {
         var points = layout.Response.Frequencies.Zip(values(layout.Response)).Where(point => point.First >= lowest && point.First <= highest).ToArray();
-        return new PlotSeries(layout.Name, index, [.. points.Select(point => point.First)], [.. points.Select(point => point.Second.Magnitude * scale)]);
+        return new PlotSeries(layout.Name, style, [.. points.Select(point => point.First)], [.. points.Select(point => point.Second.Magnitude * scale)]);
     }
 
     private static CurvePanel Of(string? title, string quantity, string unit, IReadOnlyList<PlotSeries> curves) => new(title, "Frequency", "Hz", quantity, unit, curves)
@@ -91,9 +93,9 @@ public static class ResponseFigures
     {
         const int most = 3;
         const double alike = 1.05;
-        var peaks = curves.Select(curve => (At: FigureParts.Extreme(curve), curve.StyleIndex)).OrderByDescending(peak => peak.At.Y).ToArray();
+        var peaks = curves.Select(curve => (At: FigureParts.Extreme(curve), curve.Style)).OrderByDescending(peak => peak.At.Y).ToArray();
         var shown = peaks[0].At.Y < alike * peaks[^1].At.Y ? peaks[..1] : peaks.Length > most ? [peaks[0], peaks[^1]] : peaks;
-        return [.. shown.Select(peak => new PeakMark(peak.At.X, peak.At.Y, FigureParts.Text($"{Times(peak.At.Y)} at {Times(peak.At.X)} Hz"), peak.StyleIndex))];
+        return [.. shown.Select(peak => new PeakMark(peak.At.X, peak.At.Y, FigureParts.Text($"{Times(peak.At.Y)} at {Times(peak.At.X)} Hz"), peak.Style))];
     }
 
     private static string RoadTitle(ModesResult result, double halfTrack)
@@ -102,6 +104,6 @@ public static class ResponseFigures
         var (calm, lively) = (peaks.MinBy(peak => peak.Gain), peaks.MaxBy(peak => peak.Gain));
         return peaks.Length == 1 || lively.Gain - calm.Gain < 0.05 * calm.Gain
             ? FigureParts.Text($"At its worst frequency a tilting road rolls the body {Times(lively.Gain)} times as far as it tilts")
-            : FigureParts.Text($"At its worst frequency a tilting road rolls the body {Times(calm.Gain)} times as far with '{calm.Name}', {Times(lively.Gain)} times with '{lively.Name}'");
+            : FigureParts.Text($"At its worst frequency a tilting road rolls the body {Times(calm.Gain)} times as far with “{calm.Name}”, {Times(lively.Gain)} times with “{lively.Name}”");
     }
 }

@@ -12,40 +12,48 @@ public static class RideDamperFigure
     public static Figure Build(ComparisonResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
-        HistogramPanel Of(string title, string quantity, Func<VelocityHistogram, IReadOnlyList<double>> amounts, LabelPlacement labels) => new(
+        var styles = StudyStyles.Of(result.Study);
+        var (time, energy) = Halves(result.Layouts[0]);
+        HistogramPanel Of(string title, string quantity, Func<VelocityHistogram, IReadOnlyList<double>> amounts, double half, LabelPlacement labels) => new(
             title, "Damper velocity, compression positive", "m/s", quantity, "%",
-            [.. result.Layouts.Select((layout, i) => Series(layout, i, amounts))])
+            [.. result.Layouts.Select(layout => Series(layout, styles[layout.Name], amounts))])
         {
+            ReferenceLines = [.. new[] { -half, half }.Select(velocity => new ReferenceLine(velocity, FigureParts.Text($"{PlotText.Number(velocity, 2)} m/s"), Vertical: true))],
             Labels = labels,
         };
         return new Figure(
             "ride-damper-velocity.png",
             Title(result),
-            FigureParts.Text($"At which velocities do the dampers run on {Conclusions.RandomRoad(result.Study)}, and where do they work? Valve there."),
+            FigureParts.Text($"At which velocities do the dampers run on {Conclusions.RandomRoad(result.Study)}, and where do they work? Valve there. Dashed: half to each side, with “{result.Layouts[0].Name}”."),
             FigureParts.Footer(result.Study),
             [
-                new Panel(Of("Time", "Share of time", histogram => histogram.Seconds, LabelPlacement.AbovePanels).Build(), 0),
-                new Panel(Of("Energy", "Share of energy", histogram => histogram.Energy, LabelPlacement.None).Build(), 1),
+                new Panel(Of("Time", "Share of time", histogram => histogram.Seconds, time, LabelPlacement.AbovePanels).Build(), 0),
+                new Panel(Of("Energy", "Share of energy", histogram => histogram.Energy, energy, LabelPlacement.None).Build(), 1),
             ]);
     }
 
-    private static HistogramSeries Series(LayoutResult layout, int index, Func<VelocityHistogram, IReadOnlyList<double>> amounts)
+    private static HistogramSeries Series(LayoutResult layout, SeriesStyle style, Func<VelocityHistogram, IReadOnlyList<double>> amounts)
     {
         var histogram = layout.Ride!.DamperVelocities;
         var values = amounts(histogram);
         var total = values.Sum();
         return new HistogramSeries(
-            layout.Name, index,
+            layout.Name, style,
             [.. Enumerable.Range(0, values.Count + 1).Select(i => (histogram.FirstBin + i) * histogram.BinWidth)],
             [.. values.Select(value => total > 0 ? 100 * value / total : 0)]);
     }
 
     private static string Title(ComparisonResult result)
     {
-        // The half of the time at the lowest speeds, and the half of the energy above the median speed of energy.
-        var histogram = result.Layouts[0].Ride!.DamperVelocities;
-        var (time, energy) = (Median(histogram, histogram.Seconds), Median(histogram, histogram.Energy));
-        return FigureParts.Text($"{result.Layouts[0].Name}: half of the time below {time:F2} m/s, half of the energy above {energy:F2} m/s");
+        var (time, energy) = Halves(result.Layouts[0]);
+        return FigureParts.Text($"With “{result.Layouts[0].Name}”, the dampers spend half of the time below {time:F2} m/s and half of the energy above {energy:F2} m/s");
+    }
+
+    /// <summary>The velocity below which half of the time passes, and that above which half of the energy is taken up.</summary>
+    private static (double Time, double Energy) Halves(LayoutResult layout)
+    {
+        var histogram = layout.Ride!.DamperVelocities;
+        return (Median(histogram, histogram.Seconds), Median(histogram, histogram.Energy));
     }
 
     private static double Median(VelocityHistogram histogram, IReadOnlyList<double> amounts)

@@ -12,27 +12,40 @@ public static class RideLoadFigure
     public static Figure Build(ComparisonResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
+        var styles = StudyStyles.Of(result.Study);
+
+        // The side that comes nearer to lifting, with any layout.
+        var side = result.Layouts.SelectMany(layout => Enumerable.Range(0, layout.Ride!.Loads.Length).Select(side => (Side: side, Kept: Kept(layout, side)))).MinBy(at => at.Kept).Side;
         var panel = new HistogramPanel(
-            null, "Load of the left tyres", "kN", "Share of time", "%",
-            [.. result.Layouts.Select((layout, i) =>
+            "Dashed: exceeded 99 % of the time, in % of the load at rest", $"Load of the {Name(side)} tyres", "kN", "Share of time", "%",
+            [.. result.Layouts.Select(layout =>
             {
-                var distribution = layout.Ride!.Loads[0].Distribution;
+                var distribution = layout.Ride!.Loads[side].Distribution;
                 return new HistogramSeries(
-                    layout.Name, i,
+                    layout.Name, styles[layout.Name],
                     [.. Enumerable.Range(0, distribution.Shares.Length + 1).Select(bin => Unit.Kilonewton.Of((distribution.FirstBin + bin) * distribution.BinWidth))],
                     [.. distribution.Shares.Select(share => 100 * share)]);
             })])
         {
-            ReferenceLines = [new ReferenceLine(Unit.Kilonewton.Of(result.Layouts[0].Ride!.Loads[0].Static), "at rest", Vertical: true)],
+            ReferenceLines =
+            [
+                new ReferenceLine(Unit.Kilonewton.Of(result.Layouts[0].Ride!.Loads[side].Static), "at rest", Vertical: true),
+                .. result.Layouts.Select(layout => new ReferenceLine(Unit.Kilonewton.Of(layout.Ride!.Loads[side].ExceededMostOfTheTime), FigureParts.Text($"{Kept(layout, side):F0} % {layout.Name}"), Vertical: true)),
+            ],
         };
         return new Figure(
-            "ride-tyre-load.png", Title(result), FigureParts.Text($"How evenly are the tyres loaded on {Conclusions.RandomRoad(result.Study)}? Narrow is good: grip goes with the lowest loads."),
+            "ride-tyre-load.png", Title(result, side), FigureParts.Text($"How evenly are the tyres loaded on {Conclusions.RandomRoad(result.Study)}? Narrow is good: grip is lost at the lowest loads."),
             FigureParts.Footer(result.Study), [new Panel(panel.Build())]);
     }
 
-    private static string Title(ComparisonResult result)
+    private static string Title(ComparisonResult result, int side)
     {
-        var parts = result.Layouts.Select(layout => FigureParts.Text($"{layout.Ride!.Loads.Min(load => load.ExceededMostOfTheTime / load.Static) * 100:F0} % ({layout.Name})"));
-        return $"99 % of the time a side carries more than this part of its static load: {FigureParts.Join([.. parts])}";
+        var parts = result.Layouts.Select((layout, i) => FigureParts.Text($"{Kept(layout, side):F0} %{(i == 0 ? " of its static load" : "")} with “{layout.Name}”"));
+        return $"99 % of the time the {Name(side)} side carries more than {FigureParts.Join([.. parts])}";
     }
+
+    private static string Name(int side) => side == 0 ? "left" : "right";
+
+    /// <summary>The load exceeded 99 % of the time, % of the static one.</summary>
+    private static double Kept(LayoutResult layout, int side) => 100 * layout.Ride!.Loads[side].ExceededMostOfTheTime / layout.Ride.Loads[side].Static;
 }

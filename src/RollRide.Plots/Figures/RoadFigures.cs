@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using RollRide.Numerics;
 using RollRide.Roads;
 
@@ -6,33 +7,37 @@ namespace RollRide.Plots.Figures;
 /// <summary>The figures of a road by itself: its profile, its spectrum and the likeness of its tracks.</summary>
 public static class RoadFigures
 {
-    private const int Left = 0;
-    private const int Right = 1;
-    private const int Reference = 2;
     private const double Shown = 200;
 
     /// <summary>The elevation of both tracks over the first stretch.</summary>
     /// <param name="profile">The profile.</param>
     /// <param name="analysis">What it is.</param>
     /// <param name="footer">Where it comes from.</param>
-    public static Figure Profile(RoadProfile profile, RoadAnalysis analysis, string footer)
+    /// <param name="road">The scenario's road, if it has one: its obstacles are shaded, the first of them shown, and added to the profile of a random road, which is without them.</param>
+    public static Figure Profile(RoadProfile profile, RoadAnalysis analysis, string footer, Road? road = null)
     {
         ArgumentNullException.ThrowIfNull(profile);
         ArgumentNullException.ThrowIfNull(analysis);
-        var count = Math.Min(profile.Count, (int)(Shown / profile.Step) + 1);
-        var distances = Enumerable.Range(0, count).Select(profile.Distance).ToArray();
-        PlotSeries Track(string name, int style, IEnumerable<double> track) => new(name, style, distances, [.. track.Take(count).Select(z => Unit.Millimetre.Of(z))]);
+        PlotSpan[] obstacles = road is null ? [] : [.. road.EventStretches.Where(stretch => stretch.From < profile.Length).Select(stretch => new PlotSpan(stretch.From, stretch.To, ""))];
+        var (start, end) = FigureParts.About(obstacles is [var obstacle, ..] ? obstacle.From : 0, 0, profile.Length, Shown);
+        int[] samples = [.. Enumerable.Range(0, profile.Count).Where(i => profile.Distance(i) >= start && profile.Distance(i) <= end)];
+        double[] distances = [.. samples.Select(profile.Distance)];
+        PlotSeries Track(string name, SeriesStyle style, ImmutableArray<double> track, PiecewiseSignal? events) =>
+            new(name, style, distances, [.. samples.Select(i => Unit.Millimetre.Of(track[i] + (road?.Unevenness is null ? 0 : events?.Value(profile.Distance(i)) ?? 0)))]);
+        var finding = FigureParts.Text($"{(analysis.Spectrum is { } spectrum ? $"Class {spectrum.Class}, roughness index" : "Roughness index")} {analysis.MeanIndex:F1} m/km");
         var panel = new CurvePanel(
-            null, "Distance", "m", "Elevation", "mm",
-            [Track("left", Left, profile.Left), Track("right", Right, profile.Right)])
+            FigureParts.Text($"Roughness index (mean of the tracks) {analysis.MeanIndex:F1} m/km"), "Distance", "m", "Elevation", "mm",
+            [Track("left", OtherStyles.First, profile.Left, road?.Left), Track("right", OtherStyles.Second, profile.Right, road?.Right)])
         {
             Labels = LabelPlacement.AbovePanels,
-        };
+        }.Build();
+        SpanLabels.AddTo(panel, [.. obstacles.Where(span => span.From < end && span.To > start)], _ => Theme.Marked);
+        var part = end - start >= profile.Length ? "" : start == 0 ? FigureParts.Text($" The first {end:F0} m of {profile.Length:F0} m.") : FigureParts.Text($" From {start:F0} to {end:F0} m of {profile.Length:F0} m.");
         return new Figure(
             "road-profile.png",
-            FigureParts.Text($"{(analysis.Spectrum is { } spectrum ? $"Class {spectrum.Class}, roughness index" : "Roughness index")} {analysis.MeanIndex:F1} m/km"),
-            count < profile.Count ? FigureParts.Text($"What do the wheels ride over? The first {Shown:F0} m of {profile.Length:F0}.") : "What do the wheels ride over?",
-            footer, [new Panel(panel.Build())]);
+            finding,
+            $"What do the wheels ride over?{part}{(obstacles is [] ? "" : " Shaded: obstacles.")}",
+            footer, [new Panel(panel)]);
     }
 
     /// <summary>The displacement density of both tracks against the limits of the classes.</summary>
@@ -52,21 +57,22 @@ public static class RoadFigures
             .Where(line => line.Value > low && line.Value < high).ToArray();
         var panel = new CurvePanel(
             null, "Spatial frequency n", "cycle/m", "Displacement density × (n/n0)²", "1e-6 m³",
-            [new PlotSeries("left", Left, n, curves[0]), new PlotSeries("right", Right, n, curves[1]), new PlotSeries("straight line", Reference, n, curves[2])])
+            [new PlotSeries("left", OtherStyles.First, n, curves[0]), new PlotSeries("right", OtherStyles.Second, n, curves[1]), new PlotSeries(FigureParts.Text($"straight line, waviness {spectrum.Waviness:F2}"), OtherStyles.Third, n, curves[2])])
         {
             LogarithmicX = true,
             LogarithmicY = true,
-            ReferenceLines = limits,
+            ReferenceLines = [new ReferenceLine(RoadClasses.ReferenceWavenumber, FigureParts.Text($"n0 = {RoadClasses.ReferenceWavenumber} cycle/m"), Vertical: true), .. limits],
+            Peaks = [new PeakMark(RoadClasses.ReferenceWavenumber, 1e6 * spectrum.ClassDensity, FigureParts.Text($"{1e6 * spectrum.ClassDensity:G3}e-6 m³"), OtherStyles.Reference)],
             Labels = LabelPlacement.AbovePanels,
         };
         return new Figure(
             "road-spectrum.png",
-            FigureParts.Text($"Gd(n0) = {1e6 * spectrum.ClassDensity:G3}e-6 m³ at n0 = 0.1 cycle/m on a slope of 2, waviness {spectrum.Waviness:F2}: class {spectrum.Class}"),
-            "How rough is the road at each wavelength, against the class limits of ISO 8608? Rising to the right: more short waves than the standard's slope.",
+            FigureParts.Text($"Class {spectrum.Class}: Gd(n0) = {1e6 * spectrum.ClassDensity:G3}e-6 m³ at n0 = {RoadClasses.ReferenceWavenumber} cycle/m, waviness {spectrum.Waviness:F2}"),
+            "How rough is the road at each wavelength, against the class limits of ISO 8608? Rising to the right: more short waves than the standard's slope of 2, on which Gd(n0) is taken.",
             footer, [new Panel(panel.Build())]);
     }
 
-    /// <summary>The likeness of the tracks against that of a surface that is alike in every direction.</summary>
+    /// <summary>The coherence of the tracks against that of an isotropic road.</summary>
     /// <param name="spectrum">The spectrum.</param>
     /// <param name="isotropic">The coherence of such a surface, for this track and waviness.</param>
     /// <param name="footer">Where it comes from.</param>
@@ -78,13 +84,13 @@ public static class RoadFigures
         var difference = n.Select((x, i) => spectrum.Coherence[i] - isotropic.Gamma(x)).Where((_, i) => n[i] is > 0.03 and < 0.5).DefaultIfEmpty(0).Average();
         var finding = difference switch
         {
-            > 0.1 => "The tracks are more alike than on a surface that is alike in every direction: less roll",
-            < -0.1 => "The tracks are less alike than on a surface that is alike in every direction: more roll",
-            _ => "The tracks are as alike as on a surface that is alike in every direction",
+            > 0.1 => "Left–right coherence is above that of an isotropic road: less roll",
+            < -0.1 => "Left–right coherence is below that of an isotropic road: more roll",
+            _ => "Left–right coherence matches an isotropic road",
         };
         var panel = new CurvePanel(
             null, "Spatial frequency n", "cycle/m", "Coherence γ of left and right", "",
-            [new PlotSeries("this road", Left, n, spectrum.Coherence), new PlotSeries("isotropic surface", Reference, n, [.. n.Select(isotropic.Gamma)])])
+            [new PlotSeries("this road", OtherStyles.First, n, spectrum.Coherence), new PlotSeries("isotropic surface", OtherStyles.Second, n, [.. n.Select(isotropic.Gamma)])])
         {
             LogarithmicX = true,
             Labels = LabelPlacement.AbovePanels,

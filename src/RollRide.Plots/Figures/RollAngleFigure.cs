@@ -10,55 +10,67 @@ public static class RollAngleFigure
     // Beyond the time in which the slowest layout settles; where one does not, as many periods of roll show it.
     private const double AfterSettling = 1.2, PeriodsShown = 4;
 
+    // Of a longer run than this, the layout drawn last hides the others: so much about the largest angle is shown.
+    private const double LongestRun = 10, ShownOfLonger = 4;
+
+    // Room for the numbers above and below the curves, as a share of their range.
+    private const double RoomForPeaks = 0.15;
+
     /// <summary>Builds the figure.</summary>
     /// <param name="result">What the layouts did.</param>
     public static Figure Build(RecordedComparison result)
     {
         ArgumentNullException.ThrowIfNull(result);
-        var (manoeuvre, corner) = (Manoeuvre(result), Corner(result));
-        if (corner is null)
-            return new Figure("roll-angle.png", Title(result), "How far does the body roll?", FigureParts.Footer(result.Study), [new Panel(manoeuvre.Build())]);
-        var values = PlotRange.Of([.. new[] { manoeuvre, corner }.SelectMany(panel => panel.Series).SelectMany(curve => curve.Y), .. manoeuvre.ReferenceLines.Select(line => line.Value)]);
+        var manoeuvre = Manoeuvre(result);
+        TimePanel[] panels = Corner(result) is { } corner ? [manoeuvre, corner] : [manoeuvre];
+        var shown = PlotRange.Over(panels.Select(panel => panel.Shown));
+        var values = PlotRange.Of([shown.Minimum, shown.Maximum], RoomForPeaks);
+        var part = result.Study.Manoeuvre.Duration > LongestRun ? FigureParts.Text($" Of the run: {ShownOfLonger:F0} s about the largest angle.") : "";
         return new Figure(
             "roll-angle.png",
             Title(result),
-            "How far does the body roll in the manoeuvre, and how does it answer the corner by itself, from rest on a smooth road?",
+            (panels.Length == 1 ? "How far does the body roll?" : "How far does the body roll in the manoeuvre, and how does it answer the corner by itself, from rest on a smooth road?") + part,
             FigureParts.Footer(result.Study),
-            [new Panel((manoeuvre with { Values = values }).Build()), new Panel((corner with { Values = values }).Build(), 0, 1)])
-        {
-            ColumnWidths = [3, 2],
-        };
+            [.. panels.Select((panel, column) => new Panel((panel with { Values = values }).Build(), 0, column))]);
     }
 
     private static TimePanel Manoeuvre(RecordedComparison result)
     {
+        var duration = result.Study.Manoeuvre.Duration;
         var series = FigureParts.Series(result, Channel.BodyRoll, Unit.Degree);
+        if (duration > LongestRun)
+        {
+            var (start, end) = FigureParts.About(series.Select(FigureParts.Extreme).MaxBy(point => Math.Abs(point.Y)).X, 0, duration, ShownOfLonger);
+            series = FigureParts.Series(result, Channel.BodyRoll, Unit.Degree, start, end);
+        }
+
         return new TimePanel(result.Layouts[0].Corner is null ? null : "In the manoeuvre", "Body roll angle", "deg", series)
         {
             Phases = FigureParts.Phases(result.Study),
             Labels = result.Layouts[0].Corner is null ? LabelPlacement.AtCurveEnds : LabelPlacement.AbovePanels,
             Peaks = [.. series.Select(curve => Peak(curve, ""))],
-            ReferenceLines = Steady(result),
+            ReferenceLines = result.Layouts[0].Corner is null ? Steady(result) : [.. Steady(result).Select(line => new ReferenceLine(line.Value, ""))],
         };
     }
 
     private static TimePanel? Corner(RecordedComparison result)
     {
-        var driven = result.Layouts.Select((layout, i) => (Layout: layout, Index: i)).Where(at => at.Layout.Corner is not null).ToArray();
+        var styles = StudyStyles.Of(result.Study);
+        var driven = result.Layouts.Where(layout => layout.Corner is not null).ToArray();
         if (driven.Length == 0)
             return null;
         var corner = result.Study.Manoeuvre.Cornering.Alone;
-        var end = Math.Min(corner.Duration, driven.Select(at => at.Layout.Metrics.RollResponse!).Max(response =>
+        var end = Math.Min(corner.Duration, driven.Select(layout => layout.Metrics.RollResponse!).Max(response =>
             Math.Max(AfterSettling * (response.SettlingTime ?? 0), (corner.EquivalentRamp ?? 0) + (PeriodsShown * (response.RollPeriod ?? corner.Duration)))));
-        var series = driven.Select(at =>
+        var series = driven.Select(layout =>
         {
-            var (time, value) = at.Layout.Corner!.Slice(Channel.BodyRoll, Unit.Degree, 0, end);
-            return new PlotSeries(at.Layout.Name, at.Index, time, value);
+            var (time, value) = layout.Corner!.Slice(Channel.BodyRoll, Unit.Degree, 0, end);
+            return new PlotSeries(layout.Name, styles[layout.Name], time, value);
         }).ToArray();
         return new TimePanel("The corner from rest", "Body roll angle", "deg", series)
         {
-            Peaks = [.. series.Select((curve, i) => Peak(curve, driven[i].Layout.Metrics.RollResponse!.Overshoot is { } overshoot ? FigureParts.Text($" ({overshoot * 100:+0;−0;+0} %)") : ""))],
-            ReferenceLines = [.. Steady(result).Select(line => new ReferenceLine(line.Value, ""))],
+            Peaks = [.. series.Select((curve, i) => Peak(curve, driven[i].Metrics.RollResponse!.Overshoot is { } overshoot ? FigureParts.Text($", {overshoot * 100:+0;−0;+0} %") : ""))],
+            ReferenceLines = Steady(result),
             Labels = LabelPlacement.None,
         };
     }
@@ -66,7 +78,7 @@ public static class RollAngleFigure
     private static PeakMark Peak(PlotSeries curve, string note)
     {
         var (x, y) = FigureParts.Extreme(curve);
-        return new PeakMark(x, y, PlotText.Value(y, 1, "deg") + note, curve.StyleIndex);
+        return new PeakMark(x, y, PlotText.Value(y, 1, "deg") + note, curve.Style);
     }
 
     private static ReferenceLine[] Steady(RecordedComparison result) =>
@@ -84,8 +96,10 @@ public static class RollAngleFigure
         var over = result.Candidates.Where(layout => layout.Metrics.RollResponse?.Overshoot is not null).ToArray();
         if (over.Length == 0)
         {
+            if (FigureParts.IsOneOfMany(result.Study))
+                return "Body roll about its largest angle on this road; another road of its kind has another peak";
             var largest = result.Candidates.MaxBy(layout => Math.Abs(layout.Metrics.Whole.RollAnglePeak))!;
-            return FigureParts.Text($"The body rolls by up to {Unit.Degree.Show(Math.Abs(largest.Metrics.Whole.RollAnglePeak)):F1}, with '{largest.Name}'");
+            return FigureParts.Text($"The body rolls by up to {Unit.Degree.Show(Math.Abs(largest.Metrics.Whole.RollAnglePeak)):F1}{(result.Layouts.Length > 1 ? $", with “{largest.Name}”" : "")}");
         }
 
         var least = over.MinBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
@@ -93,6 +107,6 @@ public static class RollAngleFigure
         var (low, high) = (least.Metrics.RollResponse!.Overshoot * 100, most.Metrics.RollResponse!.Overshoot * 100);
         return over.Length == 1 || high - low < 1
             ? FigureParts.Text($"From rest, roll overshoots its steady angle by {high:F0} %")
-            : FigureParts.Text($"From rest, roll overshoots by {low:F0} % with '{least.Name}', by {high:F0} % with '{most.Name}'");
+            : FigureParts.Text($"From rest, roll overshoots by {low:F0} % with “{least.Name}”, by {high:F0} % with “{most.Name}”");
     }
 }

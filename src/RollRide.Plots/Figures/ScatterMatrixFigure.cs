@@ -23,10 +23,12 @@ public static class ScatterMatrixFigure
             .ToArray();
         if (metrics.Length == 0)
             return null;
+        var parameterNames = SweepFigureParts.Names(analysis);
         var inputs = points.Select(i => plan.ValuesOf((state * plan.Design.Count) + i)).ToArray();
         var parameters = plan.Parameters.Take(MostColumns - (metrics.Length - 1))
-            .Select((parameter, p) => Variable.OfParameter(parameter, [.. inputs.Select(values => values[p])], plan.Layouts.Length));
+            .Select((parameter, p) => Variable.OfParameter(parameterNames[parameter], [.. inputs.Select(values => values[p])], plan.Layouts.Length));
         Variable[] columns = [.. parameters, .. metrics.SkipLast(1)];
+        var styles = SweepFigureParts.Styles(analysis);
         var panels =
             from row in Enumerable.Range(0, metrics.Length)
             from column in Enumerable.Range(0, columns.Length)
@@ -36,7 +38,7 @@ public static class ScatterMatrixFigure
                 new ScatterPanel(
                     columns[column].Axis,
                     metrics[row].Axis,
-                    [.. plan.LayoutNames.Select((name, layout) => (name, PointsOf(columns[column].Values[layout], metrics[row].Values[layout])))],
+                    [.. plan.LayoutNames.Select((name, layout) => (name, styles[name], PointsOf(columns[column].Values[layout], metrics[row].Values[layout])))],
                     NamesX: row == metrics.Length - 1,
                     NamesY: column == 0,
                     NamesLayouts: row == 0 && column == 0).Build(),
@@ -57,7 +59,7 @@ public static class ScatterMatrixFigure
             .Select(layout => analysis.GroupOf(state, layout))
             .Select(group => (group.Layout, group.Metrics.First(finding => finding.Metric == metric).Statistics))
             .Where(group => group.Statistics.Count > 0)
-            .Select(group => $"{PlotText.Number(group.Statistics.Percentile5, metric.Decimals)} to {PlotText.Number(group.Statistics.Percentile95, metric.Decimals)} with '{group.Layout}'");
+            .Select(group => $"{PlotText.Number(group.Statistics.Percentile5, metric.Decimals)} to {PlotText.Number(group.Statistics.Percentile95, metric.Decimals)} with “{group.Layout}”");
         return $"{metric.Label}{(metric.Unit.Length == 0 ? "" : $" [{metric.Unit}]")}, 90 % of the variants: {FigureParts.Join([.. spreads])}";
     }
 
@@ -76,10 +78,7 @@ public static class ScatterMatrixFigure
             return new Variable((metric.Label, metric.Unit, defined.Length == 0 ? new PlotRange(0, 1) : PlotRange.Of(defined, Padding)), values, defined.Length > 0);
         }
 
-        public static Variable OfParameter(SweepParameter parameter, double[] values, int layouts)
-        {
-            var (quantity, unit) = SweepFigureParts.ShortAxisOf(parameter);
-            return new Variable((quantity, unit, PlotRange.Of(values, Padding)), [.. Enumerable.Repeat(values, layouts)], true);
-        }
+        public static Variable OfParameter((string Quantity, string Unit) name, double[] values, int layouts) =>
+            new((name.Quantity, name.Unit, PlotRange.Of(values, Padding)), [.. Enumerable.Repeat(values, layouts)], true);
     }
 }

@@ -20,16 +20,17 @@ internal static class SettingWindowBars
     public static PlotModel Model(SettingWindowResult result)
     {
         var values = result.Layouts.SelectMany(layout => (double[])[layout.Verdict.Window.Lower.Coefficient, layout.Verdict.Window.Upper.Coefficient, layout.Verdict.Coefficient]);
+        var styles = StudyStyles.Of(result.Study);
         var model = Theme.Panel();
         model.Axes.Add(PlotAxis.Names(AxisPosition.Bottom, [.. result.Layouts.Select(layout => layout.Name)]));
         model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, "Equivalent coefficient of each damper", "kN·s/m",
             new PlotRange(0, Headroom * Unit.KilonewtonSecondPerMetre.Of(values.Where(double.IsFinite).Max()))));
         for (var i = 0; i < result.Layouts.Length; i++)
-            Add(model, result.Layouts[i].Verdict, i);
+            Add(model, result.Layouts[i].Verdict, i, styles[result.Layouts[i].Name]);
         return model;
     }
 
-    private static void Add(PlotModel model, WindowVerdict verdict, int place)
+    private static void Add(PlotModel model, WindowVerdict verdict, int place, SeriesStyle style)
     {
         AddBar(model, verdict.Window, place, HalfWidth);
         foreach (var (edge, isAbove) in Edges(verdict.Window))
@@ -38,19 +39,8 @@ internal static class SettingWindowBars
                 HorizontalAlignment.Left, isAbove ? VerticalAlignment.Bottom : VerticalAlignment.Top);
         }
 
-        var style = Theme.For(place);
         var now = Unit.KilonewtonSecondPerMetre.Of(verdict.Coefficient);
-        var mark = new LineSeries
-        {
-            LineStyle = LineStyle.None,
-            MarkerType = style.Marker,
-            MarkerSize = 1.3 * Theme.MarkerSize,
-            MarkerFill = style.MarkerFill,
-            MarkerStroke = style.Color,
-            MarkerStrokeThickness = style.MarkerStroke,
-        };
-        mark.Points.Add(new DataPoint(place, now));
-        model.Series.Add(mark);
+        AddMark(model, place, now, style);
         SettingWindowFigure.AddText(model, place - HalfWidth - Gap, now,
             FigureParts.Text($"now {now:F2},\n{SettingWindowFigure.Standing(verdict.Standing)}"), HorizontalAlignment.Right, VerticalAlignment.Middle);
     }
@@ -81,6 +71,22 @@ internal static class SettingWindowBars
             line.Points.AddRange([new DataPoint(place - halfWidth, Unit.KilonewtonSecondPerMetre.Of(edge.Coefficient)), new DataPoint(place + halfWidth, Unit.KilonewtonSecondPerMetre.Of(edge.Coefficient))]);
             model.Series.Add(line);
         }
+    }
+
+    /// <summary>Marks the present setting of a layout.</summary>
+    public static void AddMark(PlotModel model, int place, double coefficient, SeriesStyle style)
+    {
+        var mark = new LineSeries
+        {
+            LineStyle = LineStyle.None,
+            MarkerType = style.Marker,
+            MarkerSize = 1.3 * Theme.MarkerSize,
+            MarkerFill = style.MarkerFill,
+            MarkerStroke = style.Color,
+            MarkerStrokeThickness = style.MarkerStroke,
+        };
+        mark.Points.Add(new DataPoint(place, coefficient));
+        model.Series.Add(mark);
     }
 
     /// <summary>The edges that exist, each with whether it is the higher one: of a closed window the least setting lies above the greatest, or does not exist.</summary>

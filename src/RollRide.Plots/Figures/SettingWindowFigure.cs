@@ -39,7 +39,7 @@ public static class SettingWindowFigure
 
     private static IEnumerable<Panel> Panels(SettingWindowResult result) => result.Upright.IsEmpty
         ? [new Panel(SettingWindowBars.Model(result))]
-        : result.Upright.Select((upright, i) => new Panel(Model(result, upright), i / PanelsInRow, i % PanelsInRow));
+        : result.Upright.Select((upright, i) => new Panel(Model(result, upright, result.Upright.Max(one => Top(result, one))), i / PanelsInRow, i % PanelsInRow));
 
     private static string Question(SettingWindowResult result) => result.Upright.IsEmpty
         ? FigureParts.Text($"Which coefficient of its dampers meets all targets at {result.Targets.Velocity:0.###} m/s, with each layout? Marks: the present one.")
@@ -50,12 +50,16 @@ public static class SettingWindowFigure
         ? FigureParts.Text($" in a top mount of {Unit.NewtonPerMillimetre.Show(stiffness):F0}")
         : "";
 
-    private static PlotModel Model(SettingWindowResult result, UprightWindows upright)
+    /// <summary>How high a panel must reach: some way above the upper edge, and over every mark.</summary>
+    private static double Top(SettingWindowResult result, UprightWindows upright) => Unit.KilonewtonSecondPerMetre.Of(Math.Max(
+        Headroom * upright.ByPosition.Max(at => at.Window.Upper.Coefficient), 1.15 * upright.Layouts.Max(i => UprightSetting(result.Layouts[i]))));
+
+    private static PlotModel Model(SettingWindowResult result, UprightWindows upright, double top)
     {
+        var styles = StudyStyles.Of(result.Study);
         var positions = upright.ByPosition;
         var named = result.Layouts.Length <= MostNamed && result.Upright.Length == 1 && result.Layouts.All(layout => PlotFont.Width(layout.Name, Theme.LabelSize) <= WidestNamed);
-        var marks = upright.Layouts.Select(i => Mark(result.Layouts[i], i, named)).ToArray();
-        var top = Math.Max(Headroom * positions.Max(at => Unit.KilonewtonSecondPerMetre.Of(at.Window.Upper.Coefficient)), 1.15 * marks.Max(mark => mark.Y));
+        var marks = upright.Layouts.Select(i => Mark(result.Layouts[i], styles[result.Layouts[i].Name], named)).ToArray();
         var model = Theme.Panel(result.Upright.Length == 1 ? null : upright.MountStiffness is { } stiffness ? FigureParts.Text($"Top mounts of {Unit.NewtonPerMillimetre.Show(stiffness):F0}") : "Rigid top mounts");
         model.Axes.Add(PlotAxis.Linear(AxisPosition.Bottom, "Lateral position of the damper from the centre", "mm", new PlotRange(0, Unit.Millimetre.Of(Beyond * result.Study.Vehicle.HalfTrack))));
         model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, "Equivalent coefficient of each damper", "kN·s/m", new PlotRange(0, top)));
@@ -66,20 +70,22 @@ public static class SettingWindowFigure
             ReferenceLineLabels.AddTo(model, [new ReferenceLine(Unit.Millimetre.Of(closing), FigureParts.Text($"closes at {Unit.Millimetre.Show(closing):F0}"), Vertical: true)]);
         model.Annotations.Add(new PeakLabels(marks, areMarkers: true));
         model.Annotations.Add(new DirectLabels(
-            [.. upright.Layouts.Select(i => new CurveEnd(result.Layouts[i].Name, Theme.For(i), 0, 0))],
+            [.. upright.Layouts.Select(i => new CurveEnd(result.Layouts[i].Name, styles[result.Layouts[i].Name], 0, 0))],
             named ? LabelPlacement.None : LabelPlacement.AbovePanels, []));
         return model;
     }
 
-    private static PeakMark Mark(LayoutWindow layout, int index, bool named)
+    private static PeakMark Mark(LayoutWindow layout, SeriesStyle style, bool named)
     {
         var fitting = layout.Car.Layout.Fitting;
-        var setting = Unit.KilonewtonSecondPerMetre.Of(layout.Verdict.Coefficient * fitting.HeaveRatio * fitting.HeaveRatio);
 
         // On a live axle a layout has a place of its own, whether or not it can be moved there.
         var position = layout.Position ?? layout.Car.Vehicle.HalfTrack * fitting.RollRatio / fitting.HeaveRatio;
-        return new PeakMark(Unit.Millimetre.Of(position), setting, named ? $"'{layout.Name}': {Standing(layout.Verdict.Standing)}" : Standing(layout.Verdict.Standing), index);
+        return new PeakMark(Unit.Millimetre.Of(position), Unit.KilonewtonSecondPerMetre.Of(UprightSetting(layout)), named ? $"“{layout.Name}”: {Standing(layout.Verdict.Standing)}" : Standing(layout.Verdict.Standing), style);
     }
+
+    /// <summary>The coefficient of an upright damper of the same effect in heave, N·s/m.</summary>
+    private static double UprightSetting(LayoutWindow layout) => layout.Verdict.Coefficient * layout.Car.Layout.Fitting.HeaveRatio * layout.Car.Layout.Fitting.HeaveRatio;
 
     /// <summary>How a setting stands to its window, in few words.</summary>
     internal static string Standing(WindowStanding standing) => standing switch
@@ -154,6 +160,7 @@ public static class SettingWindowFigure
         return new DataPoint(Unit.Millimetre.Of(Math.Max(inner.Position, outer.Position * Math.Pow(low / top, 1 / power))), top);
     }
 
+    /// <summary>Writes a text beside a point.</summary>
     internal static void AddText(PlotModel model, double x, double y, string text, HorizontalAlignment horizontal, VerticalAlignment vertical)
     {
         if (text.Length == 0)
@@ -174,8 +181,8 @@ public static class SettingWindowFigure
 
     private static string Title(SettingWindowResult result)
     {
-        var open = result.Layouts.Where(layout => layout.Verdict.Window.IsOpen).Select(layout => $"'{layout.Name}'").ToArray();
-        var closed = result.Layouts.Where(layout => !layout.Verdict.Window.IsOpen).Select(layout => $"'{layout.Name}'").ToArray();
+        var open = result.Layouts.Where(layout => layout.Verdict.Window.IsOpen).Select(layout => $"“{layout.Name}”").ToArray();
+        var closed = result.Layouts.Where(layout => !layout.Verdict.Window.IsOpen).Select(layout => $"“{layout.Name}”").ToArray();
         return (open.Length, closed.Length) switch
         {
             (0, _) => "No layout has a setting that serves heave and roll",

@@ -6,7 +6,7 @@ namespace RollRide.Plots.Figures;
 public static class SweepFigures
 {
     /// <summary>Builds the figures, for each load state its own.</summary>
-    /// <param name="analysis">What the sweep found; of at most <see cref="Theme.LayoutCount"/> layouts.</param>
+    /// <param name="analysis">What the sweep found; of at most <see cref="LayoutStyles.Count"/> layouts.</param>
     public static IReadOnlyList<Figure> All(SweepAnalysis analysis)
     {
         ArgumentNullException.ThrowIfNull(analysis);
@@ -23,6 +23,6 @@ public static class SweepFigures
                 .Append(ScatterMatrixFigure.Build(analysis, state))),
             _ => [],
         };
-        return [.. figures.OfType<Figure>()];
+        return [.. analysis.Plan.Targets.Select(target => SweepMissesFigure.Build(analysis, target)), .. figures.OfType<Figure>()];
     }
 }

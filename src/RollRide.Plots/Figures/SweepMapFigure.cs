@@ -16,8 +16,9 @@ public static class SweepMapFigure
         ArgumentNullException.ThrowIfNull(analysis);
         var plan = analysis.Plan;
         var metric = plan.Shown[shown];
-        var (x, xOrder) = AxisOf(plan.Parameters[0]);
-        var (y, yOrder) = AxisOf(plan.Parameters[1]);
+        var names = SweepFigureParts.Names(analysis);
+        var (x, xOrder) = AxisOf(names, plan.Parameters[0]);
+        var (y, yOrder) = AxisOf(names, plan.Parameters[1]);
         var byLayout = plan.LayoutNames.Select((_, layout) => analysis.ValuesOf(shown, state, layout)).ToArray();
         var columns = Math.Min(byLayout.Length, MostInARow);
         var panels = plan.LayoutNames.Select((name, layout) => new Panel(
@@ -30,7 +31,7 @@ public static class SweepMapFigure
         var targets = plan.Targets.Where(target => target.Metric == metric.Key).ToArray();
         var question = targets.Length == 0
             ? $"How does {metric.Label} depend on both? Dots: computed."
-            : $"Where is the target ({string.Join(", ", targets.Select(target => target.Words))}{Unit(metric)}) kept? Full dots keep it, hollow ones miss it; broad line: at the target.";
+            : $"Where is the target ({string.Join(", ", targets.Select(target => target.Words))}{SweepFigureParts.Unit(metric)}) kept? Full dots keep it, hollow ones miss it; broad line: at the target.";
         return new Figure(
             SweepFigureParts.FileName(analysis, "map", shown, state), Title(analysis, shown, state, byLayout), question + SweepFigureParts.In(analysis, state), SweepFigureParts.Footer(analysis), panels);
     }
@@ -41,21 +42,19 @@ public static class SweepMapFigure
         var names = analysis.Plan.LayoutNames.ToArray();
         if (analysis.Plan.Targets.FirstOrDefault(target => target.Metric == metric.Key) is { } target)
         {
-            var kept = byLayout.Select((values, i) => FigureParts.Text($"in {values.Count(value => !target.IsMissedBy(value))} of {values.Length} variants with '{names[i]}'"));
-            return $"{metric.Label} stays {target.Words}{Unit(metric)} {FigureParts.Join([.. kept])}";
+            var kept = byLayout.Select((values, i) => FigureParts.Text($"in {values.Count(value => !target.IsMissedBy(value))} of {values.Length} variants with “{names[i]}”"));
+            return $"{metric.Label} stays {target.Words}{SweepFigureParts.Unit(metric)} {FigureParts.Join([.. kept])}";
         }
 
         var ranges = byLayout.Select((values, i) => (Values: values.Where(double.IsFinite).ToArray(), Name: names[i]))
             .Where(item => item.Values.Length > 0)
-            .Select(item => $"{PlotText.Number(item.Values.Min(), metric.Decimals)} to {SweepFigureParts.Value(metric, item.Values.Max())} with '{item.Name}'");
+            .Select(item => $"{PlotText.Number(item.Values.Min(), metric.Decimals)} to {SweepFigureParts.Value(metric, item.Values.Max())} with “{item.Name}”");
         return $"{metric.Label}: {FigureParts.Join([.. ranges])}";
     }
 
-    private static string Unit(SweepMetric metric) => metric.Unit.Length == 0 ? "" : " " + metric.Unit;
-
-    private static (ContourAxis Axis, int[] Order) AxisOf(SweepParameter parameter)
+    private static (ContourAxis Axis, int[] Order) AxisOf(ParameterNames names, SweepParameter parameter)
     {
-        var (quantity, unit) = SweepFigureParts.AxisOf(parameter);
+        var (quantity, unit) = names[parameter];
         int[] order = [.. Enumerable.Range(0, parameter.Values.Levels.Length).OrderBy(i => parameter.Values.Levels[i])];
         return (new ContourAxis(quantity, unit, [.. order.Select(i => parameter.Values.Levels[i])], parameter.Values.IsLogarithmic), order);
     }

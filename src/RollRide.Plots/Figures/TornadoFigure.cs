@@ -21,6 +21,8 @@ public static class TornadoFigure
             .ToArray();
         if (layouts.Length == 0)
             return null;
+        var names = SweepFigureParts.Names(analysis);
+
         // One order and one scale for all layouts, so that they can be compared by eye.
         var order = layouts[0].Swings.Select(swing => swing.Parameter).ToArray();
         var range = TornadoPanel.RangeOf(layouts.SelectMany(layout => layout.Swings).SelectMany(swing => new[] { swing.Base, swing.Lowest, swing.Highest }));
@@ -29,7 +31,7 @@ public static class TornadoFigure
             new TornadoPanel(layout.Name, metric.Label, metric.Unit, layout.Swings[0].Base, [.. order
                 .Select(parameter => layout.Swings.FirstOrDefault(swing => swing.Parameter == parameter))
                 .OfType<Swing>()
-                .Select(swing => new TornadoBar(SweepFigureParts.NameOf(swing.Parameter), swing.Lowest, swing.Highest))])
+                .Select(swing => new TornadoBar(names.WithUnit(swing.Parameter), swing.Lowest, swing.Highest))])
             {
                 Decimals = metric.Decimals,
                 WithNames = i % columns == 0,
@@ -40,7 +42,7 @@ public static class TornadoFigure
         var strongest = layouts.SelectMany(layout => layout.Swings.Select(swing => (layout.Name, Swing: swing))).MaxBy(item => item.Swing.Extent);
         return new Figure(
             SweepFigureParts.FileName(analysis, "tornado", shown, state),
-            $"{metric.Label} moves most with {strongest.Swing.Parameter.Name}: {SweepFigureParts.Value(metric, strongest.Swing.Lowest)} to {SweepFigureParts.Value(metric, strongest.Swing.Highest)}{(strongest.Swing.TurnsRound ? $", but {SweepFigureParts.Value(metric, strongest.Swing.Base)} as it stands," : "")} with '{strongest.Name}'",
+            $"{metric.Label} moves most with {names.InSentence(strongest.Swing.Parameter)}: {SweepFigureParts.Value(metric, strongest.Swing.Lowest)} to {SweepFigureParts.Value(metric, strongest.Swing.Highest)}{(strongest.Swing.TurnsRound ? $", but {SweepFigureParts.Value(metric, strongest.Swing.Base)} as it stands," : "")} with “{strongest.Name}”",
             $"Which parameter alone moves it how far? Pale: its lowest level, dark: its highest.{SweepFigureParts.In(analysis, state)}",
             SweepFigureParts.Footer(analysis),
             panels);

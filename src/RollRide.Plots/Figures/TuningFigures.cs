@@ -12,9 +12,10 @@ public static class TuningFigures
     /// <summary>So many layouts side by side can still be read.</summary>
     public const int MostLayouts = 4;
 
-    private const int Before = 1, After = 0, Band = 2;
-
     private const double BandThickness = 12;
+
+    // Before and after are no layouts; the band lies behind both.
+    private static readonly SeriesStyle After = OtherStyles.First, Before = OtherStyles.Second, Band = OtherStyles.Ground;
 
     /// <summary>Builds the figures.</summary>
     /// <param name="result">What tuning found, for at most <see cref="MostLayouts"/> layouts.</param>
@@ -38,109 +39,120 @@ public static class TuningFigures
     /// <summary>A row of force–velocity curves, and below it the coefficients with the bands that the targets ask for.</summary>
     private static Figure Curves(TuningResult result, int state)
     {
-        var panels = new List<Panel>();
-        for (var i = 0; i < result.Layouts.Length; i++)
-        {
-            var layout = result.Layouts[i];
-            var inLoad = layout.InLoads[state];
-            panels.Add(new Panel(
-                new CurvePanel(layout.Name, "Damper velocity, compression positive", "m/s", "Damper force", "kN", [Curve(layout.Tuned.After, "Tuned", After), Curve(layout.Tuned.Before, "Before", Before)])
-                {
-                    Labels = i == 0 ? LabelPlacement.AbovePanels : LabelPlacement.None,
-                }.Build(),
-                0,
-                i));
-            PlotSeries[] coefficients =
-            [
-                OverVelocity(inLoad.DampingAfter, "Tuned", After, at => Unit.KilonewtonSecondPerMetre.Of(at.Coefficient)),
-                OverVelocity(inLoad.DampingBefore, "Before", Before, at => Unit.KilonewtonSecondPerMetre.Of(at.Coefficient)),
-            ];
-            panels.Add(new Panel(
-                new CurvePanel(null, "Velocity amplitude at the damper", "m/s", "Coefficient", "kN·s/m", coefficients)
-                {
-                    LogarithmicX = true,
-                    Labels = LabelPlacement.None,
-                    Runs = [.. CoefficientBand("roll target", inLoad.Roll), .. CoefficientBand("heave target", inLoad.Heave)],
-                    RunThickness = BandThickness,
-                    ReferenceLines = Velocities(result),
-                }.Build(),
-                1,
-                i));
-        }
+        var forces = CurvePanel.OnOneScale([.. result.Layouts.Select((layout, i) =>
+            new CurvePanel(layout.Name, "Damper velocity, compression positive", "m/s", "Damper force", "kN", [Curve(layout.Tuned.After, "Tuned", After), Curve(layout.Tuned.Before, "Before", Before)])
+            {
+                Labels = i == 0 ? LabelPlacement.AbovePanels : LabelPlacement.None,
+            })]);
+        var coefficients = CurvePanel.OnOneScale([.. result.Layouts.Select(layout => Coefficients(result, layout, state))]);
+        Panel[] panels = [.. forces.Select((panel, column) => new Panel(panel.Build(), 0, column)), .. coefficients.Select((panel, column) => new Panel(panel.Build(), 1, column))];
+        return new Figure("tuned-curves.png", CoefficientTitle(result), "What must the valving become? Below: equivalent coefficient; the grey bars hold what meets a target.", FigureParts.Footer(result.Study.InEachLoad[state]), panels);
 
-        return new Figure("tuned-curves.png", Title(result, state), "What must the valving become? Below: equivalent coefficient; the grey bars hold what meets a target.", FigureParts.Footer(result.Study.InEachLoad[state]), panels);
-
-        static PlotSeries Curve(Vehicle.DamperLayout layout, string name, int style) => new(
+        static PlotSeries Curve(Vehicle.DamperLayout layout, string name, SeriesStyle style) => new(
             name, style, [.. layout.Damper.Curve.Points.Select(p => p.Velocity)], [.. layout.Damper.Curve.Points.Select(p => Unit.Kilonewton.Of(p.Force))]);
     }
+
+    /// <summary>The coefficient over the velocity, with the bands that the targets ask for and what it is at the velocity of the roll target.</summary>
+    private static CurvePanel Coefficients(TuningResult result, LayoutTuning layout, int state)
+    {
+        var inLoad = layout.InLoads[state];
+        PeakMark Mark(Vehicle.DamperLayout at, SeriesStyle style) => new(result.Task.Roll.DamperVelocity, Unit.KilonewtonSecondPerMetre.Of(Coefficient(result, at)), PlotText.Number(Unit.KilonewtonSecondPerMetre.Of(Coefficient(result, at)), 2), style);
+        return new CurvePanel(null, "Velocity amplitude at the damper", "m/s", "Coefficient", "kN·s/m",
+            [OverVelocity(inLoad.DampingAfter, "Tuned", After, at => Unit.KilonewtonSecondPerMetre.Of(at.Coefficient)), OverVelocity(inLoad.DampingBefore, "Before", Before, at => Unit.KilonewtonSecondPerMetre.Of(at.Coefficient))])
+        {
+            LogarithmicX = true,
+            Labels = LabelPlacement.None,
+            Runs = [.. CoefficientBand("roll target", inLoad.Roll), .. CoefficientBand("heave target", inLoad.Heave)],
+            RunThickness = BandThickness,
+            ReferenceLines = Velocities(result),
+            Peaks = [Mark(layout.Tuned.After, After), Mark(layout.Tuned.Before, Before)],
+        };
+    }
+
+    private static double Coefficient(TuningResult result, Vehicle.DamperLayout layout) => layout.Damper.Curve.EquivalentCoefficient(result.Task.Roll.DamperVelocity);
+
+    private static string CoefficientTitle(TuningResult result) => FigureParts.Text($"Damper coefficient at {result.Task.Roll.DamperVelocity:0.###} m/s, before and tuned, in kN·s/m: ")
+        + FigureParts.Join([.. result.Layouts.Take(2).Select(layout => FigureParts.Text($"{Unit.KilonewtonSecondPerMetre.Of(Coefficient(result, layout.Tuned.Before)):F2} → {Unit.KilonewtonSecondPerMetre.Of(Coefficient(result, layout.Tuned.After)):F2} with “{layout.Name}”"))]);
 
     /// <summary>Damping ratios over the damper velocity: heave above, roll below, a column a layout.</summary>
     private static Figure Ratios(TuningResult result, int state)
     {
-        var panels = new List<Panel>();
-        for (var i = 0; i < result.Layouts.Length; i++)
+        var heave = CurvePanel.OnOneScale([.. result.Layouts.Select((layout, i) => Of(layout.Name, layout.InLoads[state], "Heave damping ratio", inLoad => inLoad.Heave, at => at.Heave) with
         {
-            var layout = result.Layouts[i];
-            var inLoad = layout.InLoads[state];
-            panels.Add(Of("Heave damping ratio", inLoad.Heave, at => at.Heave, 0));
-            panels.Add(Of("Roll damping ratio", inLoad.Roll, at => at.Roll, 1));
-
-            Panel Of(string quantity, TargetOutcome outcome, Func<DampingAtVelocity, double> ratio, int row)
+            Labels = i == 0 ? LabelPlacement.AbovePanels : LabelPlacement.None,
+        })]);
+        var roll = CurvePanel.OnOneScale([.. result.Layouts.Select(layout => Of(null, layout.InLoads[state], "Roll damping ratio", inLoad => inLoad.Roll, at => at.Roll))]);
+        Panel[] panels = [.. heave.Select((panel, column) => new Panel(panel.Build(), 0, column)), .. roll.Select((panel, column) => new Panel(panel.Build(), 1, column))];
+        static CurvePanel Of(string? title, TuningInLoad inLoad, string quantity, Func<TuningInLoad, TargetOutcome> of, Func<DampingAtVelocity, double> ratio)
+        {
+            var outcome = of(inLoad);
+            var (v, target) = (outcome.Target.DamperVelocity, outcome.Target);
+            return new CurvePanel(title, "Velocity amplitude at the damper", "m/s", quantity, "",
+                [OverVelocity(inLoad.DampingAfter, "Tuned", After, ratio), OverVelocity(inLoad.DampingBefore, "Before", Before, ratio)])
             {
-                var (v, target) = (outcome.Target.DamperVelocity, outcome.Target);
-                var panel = new CurvePanel(row == 0 ? layout.Name : null, "Velocity amplitude at the damper", "m/s", quantity, "",
-                [
-                    OverVelocity(inLoad.DampingAfter, "Tuned", After, ratio),
-                    OverVelocity(inLoad.DampingBefore, "Before", Before, ratio),
-                ])
-                {
-                    Runs = [new PlotSeries("target", Band, [v, v], [target.Ratio - target.Tolerance, target.Ratio + target.Tolerance])],
-                    RunThickness = BandThickness,
-                    LogarithmicX = true,
-                    Labels = row == 0 && i == 0 ? LabelPlacement.AbovePanels : LabelPlacement.None,
-                    Peaks = [new PeakMark(v, outcome.Reached, PlotText.Number(outcome.Reached, 2), After), new PeakMark(v, outcome.Before, PlotText.Number(outcome.Before, 2), Before)],
-                };
-                return new Panel(panel.Build(), row, i);
-            }
+                Runs = [new PlotSeries("target", Band, [v, v], [target.Ratio - target.Tolerance, target.Ratio + target.Tolerance])],
+                RunThickness = BandThickness,
+                LogarithmicX = true,
+                Labels = LabelPlacement.None,
+                ReferenceLines = [new ReferenceLine(target.Ratio, $"target {PlotText.Number(target.Ratio, 2)}")],
+                NamesLinesInside = true,
+                Peaks = [new PeakMark(v, outcome.Reached, PlotText.NotZero(outcome.Reached, 2), After), new PeakMark(v, outcome.Before, PlotText.NotZero(outcome.Before, 2), Before)],
+            };
         }
 
         return new Figure("tuned-ratios.png", Title(result, state), "How well are heave and roll damped, by how fast the damper moves? The grey bar is the target band.", FigureParts.Footer(result.Study.InEachLoad[state]), panels);
     }
 
-    /// <summary>Body roll over the whole run, and below it the vertical acceleration over the ride's phase alone, where alone it can be read.</summary>
+    /// <summary>Body roll in the corner from rest, or in the run where it has none, and below it the vertical acceleration about its worst instant in the ride's phase.</summary>
     private static Figure Histories(TuningResult result, int state)
     {
-        var panels = new List<Panel>();
+        const double longestCorner = 4, longestRide = 2; // s, in which an event can be read
         var ride = result.Study.Manoeuvre.Phases.First(phase => phase.Name == result.Task.TradeOff.RidePhase);
-        for (var i = 0; i < result.Layouts.Length; i++)
+        (string Name, SeriesStyle Style, Func<LayoutTuning, RecordedLayout> Run)[] both =
+            [("Tuned", After, layout => layout.InLoads[state].After), ("Before", Before, layout => layout.InLoads[state].Before)];
+        var roll = TimePanel.OnOneScale([.. result.Layouts.Select(layout => Roll(layout) with
         {
-            var (layout, column) = (result.Layouts[i], i);
-            panels.Add(Of(0, layout.Name, "Body roll", Channel.BodyRoll, Unit.Degree, 0, result.Study.Manoeuvre.Duration));
-            panels.Add(Of(1, null, "Acceleration", Channel.BodyAcceleration, Unit.MetrePerSecondSquared, ride.Start, ride.End));
+            Labels = layout == result.Layouts[0] ? LabelPlacement.AbovePanels : LabelPlacement.None,
+        })]);
+        var body = TimePanel.OnOneScale([.. result.Layouts.Select(layout => new TimePanel(null, "Acceleration", "m/s²", Body(layout)) { Labels = LabelPlacement.None })]);
+        Panel[] panels = [.. roll.Select((panel, column) => new Panel(panel.Build(), 0, column)), .. body.Select((panel, column) => new Panel(panel.Build(), 1, column))];
+        var hasCorner = result.Layouts.All(layout => both.All(one => one.Run(layout).Corner is not null));
+        return new Figure("tuned-histories.png", HistoryTitle(result, state),
+            $"What does the tuned damper change in roll{(hasCorner ? " in the corner from rest" : "")}, and in body acceleration about its worst instant in phase “{ride.Name}”?", FigureParts.Footer(result.Study.InEachLoad[state]), panels);
 
-            Panel Of(int row, string? title, string quantity, Channel channel, Unit unit, double start, double end)
+        TimePanel Roll(LayoutTuning layout)
+        {
+            PlotSeries[] curves = [.. both.Select(one =>
             {
-                PlotSeries Run(string name, int style, RecordedLayout run)
-                {
-                    var (time, value) = run.History.Slice(channel, unit, start, end);
-                    return new PlotSeries(name, style, time, value);
-                }
-
-                var panel = new TimePanel(title, quantity, unit.Symbol, [Run("Tuned", After, layout.InLoads[state].After), Run("Before", Before, layout.InLoads[state].Before)])
-                {
-                    Labels = row == 0 && column == 0 ? LabelPlacement.AbovePanels : LabelPlacement.None,
-                    Phases = row == 0 ? FigureParts.Phases(result.Study) : [],
-                };
-                return new Panel(panel.Build(), row, column);
-            }
+                var history = one.Run(layout).Corner ?? one.Run(layout).History;
+                var (time, value) = history.Slice(Channel.BodyRoll, Unit.Degree, 0, Math.Min(longestCorner, history.Time(history.Count - 1)));
+                return new PlotSeries(one.Name, one.Style, time, value);
+            })];
+            return new TimePanel(layout.Name, "Body roll", "deg", curves)
+            {
+                Peaks = [.. both.Zip(curves).Where(pair => pair.First.Run(layout).Corner is not null && pair.First.Run(layout).Metrics.RollResponse?.Overshoot is not null).Select(pair =>
+                    new PeakMark(FigureParts.Extreme(pair.Second).X, FigureParts.Extreme(pair.Second).Y, Overshoot(pair.First.Run(layout)), pair.First.Style))],
+            };
         }
 
-        return new Figure("tuned-histories.png", HistoryTitle(result, state), $"What does the tuned damper change in roll over the whole run, and in body acceleration in phase '{ride.Name}'?", FigureParts.Footer(result.Study.InEachLoad[state]), panels);
+        PlotSeries[] Body(LayoutTuning layout)
+        {
+            PlotSeries Of((string Name, SeriesStyle Style, Func<LayoutTuning, RecordedLayout> Run) one, double start, double end)
+            {
+                var (time, value) = one.Run(layout).History.Slice(Channel.BodyAcceleration, Unit.MetrePerSecondSquared, start, end);
+                return new PlotSeries(one.Name, one.Style, time, value);
+            }
+
+            var worst = both.Select(one => FigureParts.Extreme(Of(one, ride.Start, ride.End))).MaxBy(point => Math.Abs(point.Y)).X;
+            var (start, end) = FigureParts.About(worst, ride.Start, ride.End, longestRide);
+            return [.. both.Select(one => Of(one, start, end))];
+        }
     }
 
     /// <summary>All fronts in one panel, with their knees and what the present and the tuned dampers do.</summary>
     private static Figure Fronts(TuningResult result)
     {
+        var styles = StudyStyles.Of(result.Study);
         var series = new List<PlotSeries>();
         var marks = new List<PeakMark>();
         for (var i = 0; i < result.Layouts.Length; i++)
@@ -148,23 +160,24 @@ public static class TuningFigures
             var (layout, front) = (result.Layouts[i], result.Layouts[i].Front);
             if (front is not { Points.Length: >= 2 })
                 continue;
-            series.Add(new PlotSeries(layout.Name, i, [.. front.Points.Select(p => p.WeightedAcceleration)], [.. front.Points.Select(p => 100 * p.Overshoot)]));
-            marks.Add(new PeakMark(front.Knee.WeightedAcceleration, 100 * front.Knee.Overshoot, FigureParts.Text($"{layout.Name}, knee: {front.Knee.WeightedAcceleration:F2} m/s², {100 * front.Knee.Overshoot:F0} %"), i));
-            marks.Add(new PeakMark(front.Present.WeightedAcceleration, 100 * front.Present.Overshoot, $"{layout.Name} now", i));
+            var style = styles[layout.Name];
+            series.Add(new PlotSeries(layout.Name, style, [.. front.Points.Select(p => p.WeightedAcceleration)], [.. front.Points.Select(p => 100 * p.Overshoot)]).Marked);
+            marks.Add(new PeakMark(front.Knee.WeightedAcceleration, 100 * front.Knee.Overshoot, FigureParts.Text($"{layout.Name}, knee: {front.Knee.WeightedAcceleration:F2} m/s², {100 * front.Knee.Overshoot:F0} %"), style));
+            marks.Add(new PeakMark(front.Present.WeightedAcceleration, 100 * front.Present.Overshoot, $"{layout.Name} now", style));
             if (result.Worst(layout, state => state.After) is { Ride: { } ride, Roll: { } overshoot })
-                marks.Add(new PeakMark(ride, 100 * overshoot, $"{layout.Name} tuned for targets", i));
+                marks.Add(new PeakMark(ride, 100 * overshoot, $"{layout.Name} tuned for targets", style));
         }
 
         var panel = new CurvePanel(null, "Weighted body acceleration over the bump (ISO 2631-1 Wk, RMS)", "m/s²", "Roll overshoot in the corner", "%", series) { Peaks = marks, XPadding = 0.05 };
         var best = result.Layouts.Where(layout => layout.Front is { Points.Length: >= 2 }).MinBy(layout => layout.Front!.Knee.Overshoot)!;
         var least = series.Count > 1 ? "the least overshoot" : "this overshoot";
         return new Figure("trade-off.png",
-            FigureParts.Text($"At the knee of its front '{best.Name}' has {least}: {100 * best.Front!.Knee.Overshoot:F0}\u00a0% at {best.Front.Knee.WeightedAcceleration:F2}\u00a0m/s²"),
+            FigureParts.Text($"At the knee of its front “{best.Name}” has {least}: {100 * best.Front!.Knee.Overshoot:F0}\u00a0% at {best.Front.Knee.WeightedAcceleration:F2}\u00a0m/s²"),
             "How much ride over the bump does calm in the corner cost? Each line: the best that a layout can do with any valving within the limits. Beyond its knee, one gains little for what the other costs." + (result.Study.Loads.IsEmpty ? "" : " Each axis is that of the worst load state."),
             FigureParts.Footer(result.Study), [new Panel(panel.Build())]);
     }
 
-    private static PlotSeries OverVelocity(IReadOnlyList<DampingAtVelocity> damping, string name, int style, Func<DampingAtVelocity, double> value) =>
+    private static PlotSeries OverVelocity(IReadOnlyList<DampingAtVelocity> damping, string name, SeriesStyle style, Func<DampingAtVelocity, double> value) =>
         new(name, style, [.. damping.Select(at => at.Velocity)], [.. damping.Select(value)]);
 
     private static IEnumerable<PlotSeries> CoefficientBand(string name, TargetOutcome outcome)
@@ -184,7 +197,7 @@ public static class TuningFigures
         string.Join("; ", result.Layouts.Take(2).Select(layout => TuningConclusions.InShort(layout, layout.InLoads[state])));
 
     private static string HistoryTitle(TuningResult result, int state) => string.Join("; ", result.Layouts.Take(2).Select(layout => FigureParts.Text(
-        $"'{layout.Name}': overshoot {Overshoot(layout.InLoads[state].Before)} → {Overshoot(layout.InLoads[state].After)}")));
+        $"“{layout.Name}”: overshoot {Overshoot(layout.InLoads[state].Before)} → {Overshoot(layout.InLoads[state].After)}")));
 
     private static string Overshoot(LayoutResult run) => run.Metrics.RollResponse?.Overshoot is { } overshoot
         ? FigureParts.Text($"{100 * TradeOff.CountedOvershoot(overshoot):F0}\u00a0%")

@@ -8,6 +8,9 @@ namespace RollRide.Plots.Figures;
 /// <summary>Load of the left and right tyres over time.</summary>
 public static class TyreLoadFigure
 {
+    // Of a longer run than this, the layout drawn last hides the others: so much about the least load is shown.
+    private const double LongestRun = 10, ShownOfLonger = 4;
+
     /// <summary>Builds the figure.</summary>
     /// <param name="result">What the layouts did.</param>
     public static Figure Build(RecordedComparison result)
@@ -17,16 +20,50 @@ public static class TyreLoadFigure
         var phases = FigureParts.Phases(result.Study);
         var atRest = Unit.Kilonewton.Of(vehicle.StaticTyreLoad * vehicle.ContactPositions.Count / 2);
         var (left, right) = (FigureParts.Series(result, Channel.TyreLoadLeft, Unit.Kilonewton), FigureParts.Series(result, Channel.TyreLoadRight, Unit.Kilonewton));
-        var loads = PlotRange.Of([.. left.Concat(right).SelectMany(curve => curve.Y), 0, atRest]);
+        var least = Least(result, left, right);
+        var duration = result.Study.Manoeuvre.Duration;
+        if (duration > LongestRun)
+        {
+            var (start, end) = FigureParts.About(least.Mark.X, 0, duration, ShownOfLonger);
+            (left, right) = (FigureParts.Series(result, Channel.TyreLoadLeft, Unit.Kilonewton, start, end), FigureParts.Series(result, Channel.TyreLoadRight, Unit.Kilonewton, start, end));
+        }
+
         TimePanel Of(string title, Side side, IReadOnlyList<PlotSeries> curves) => new(title, "Tyre load", "kN", curves)
         {
             Phases = phases,
-            Values = loads,
             Marked = Lifts(result, side),
             ReferenceLines = [new ReferenceLine(atRest, $"at rest {PlotText.Value(atRest, 1, "kN")}"), new ReferenceLine(0, "lift-off")],
+            Peaks = side == least.Side ? [least.Mark] : [],
         };
-        var panels = TimePanel.Stack([Of("Left side", Side.Left, left), Of("Right side", Side.Right, right)]);
-        return new Figure("tyre-loads.png", Title(result), "Do the tyres stay on the road? Darker: that side is in the air with some layout.", FigureParts.Footer(result.Study), panels);
+        var panels = TimePanel.Stack(TimePanel.OnOneScale([Of("Left side", Side.Left, left), Of("Right side", Side.Right, right)]));
+        var part = duration > LongestRun ? FigureParts.Text($" {ShownOfLonger:F0} s about the least load.") : "";
+        return new Figure("tyre-loads.png", Title(result), $"Do the tyres stay on the road? Darker: that side is in the air with some layout.{part}", FigureParts.Footer(result.Study), panels);
+    }
+
+    /// <summary>The least load of all layouts, or how long the side of the longest lift is in the air.</summary>
+    private static (Side Side, PeakMark Mark) Least(RecordedComparison result, IReadOnlyList<PlotSeries> left, IReadOnlyList<PlotSeries> right)
+    {
+        var styles = StudyStyles.Of(result.Study);
+        if (Lifting(result) is var (layout, time, _) && layout.Metrics.WheelLifts.MaxBy(found => found.Duration) is { } lift)
+            return (lift.Side, new PeakMark(lift.Start + (lift.Duration / 2), 0, FigureParts.Text($"{time:F2} s in the air"), styles[layout.Name]));
+        var (side, curve, at) = left.Select(curve => (Side: Side.Left, Curve: curve)).Concat(right.Select(curve => (Side: Side.Right, Curve: curve)))
+            .Select(found => (found.Side, found.Curve, At: Enumerable.Range(0, found.Curve.Y.Count).MinBy(i => found.Curve.Y[i])))
+            .MinBy(found => found.Curve.Y[found.At]);
+        return (side, new PeakMark(curve.X[at], curve.Y[at], FigureParts.Text($"{Unit.Kilonewton.Show(result.Layouts.Min(other => other.Metrics.Whole.TyreLoadMinimum)):F1}"), curve.Style));
+    }
+
+    /// <summary>The layout of which a side is longest in the air, for how long, and whether that is while cornering; null where none lifts.</summary>
+    private static (RecordedLayout Layout, double Time, bool InCorner)? Lifting(RecordedComparison result)
+    {
+        if (result.Layouts.Any(layout => layout.Metrics.LiftsWhileCornering))
+        {
+            var worst = result.Layouts.MaxBy(layout => layout.Metrics.CornerLiftOffTime)!;
+            return (worst, worst.Metrics.CornerLiftOffTime, true);
+        }
+
+        return result.Layouts.Where(layout => layout.Metrics.WheelLifts.Length > 0).MaxBy(layout => layout.Metrics.Whole.LiftOffTime) is { } hopping
+            ? (hopping, hopping.Metrics.Whole.LiftOffTime, false)
+            : null;
     }
 
     /// <summary>When the side was in the air with any layout.</summary>
@@ -36,19 +73,22 @@ public static class TyreLoadFigure
 
     private static string Title(RecordedComparison result)
     {
-        var lifting = result.Layouts.Where(layout => layout.Metrics.LiftsWhileCornering).ToArray();
-        if (lifting.Length > 0)
-            return FigureParts.Text($"WHEEL LIFT, rollover risk: up to {lifting.Max(layout => layout.Metrics.CornerLiftOffTime):F2} s in the air with {Names(lifting)}");
-        var hopping = result.Layouts.Where(layout => layout.Metrics.WheelLifts.Length > 0).ToArray();
-        if (hopping.Length > 0)
-            return FigureParts.Text($"Driving straight a wheel leaves the road for up to {hopping.Max(layout => layout.Metrics.Whole.LiftOffTime):F2} s with {Names(hopping)}");
+        if (Lifting(result) is var (_, time, inCorner))
+        {
+            return inCorner
+                ? FigureParts.Text($"WHEEL LIFT, rollover risk: up to {time:F2} s in the air with {Names(result.Layouts.Where(layout => layout.Metrics.LiftsWhileCornering))}")
+                : FigureParts.Text($"Driving straight a wheel leaves the road for up to {time:F2} s with {Names(result.Layouts.Where(layout => layout.Metrics.WheelLifts.Length > 0))}");
+        }
+
         var pairs = result.Layouts.Where(layout => layout.Metrics.OneTyreLiftOffTime > 0).ToArray();
         if (pairs.Length > 0)
             return FigureParts.Text($"No side lifts, but one tyre of a pair is in the air for up to {pairs.Max(layout => layout.Metrics.OneTyreLiftOffTime):F2} s with {Names(pairs)}");
 
+        if (FigureParts.IsOneOfMany(result.Study))
+            return "All tyres stay on the road; another road of its kind has another least load";
         var least = result.Candidates.MinBy(layout => layout.Metrics.Whole.TyreLoadMinimum)!;
-        return FigureParts.Text($"All tyres stay on the road; the least load is {Unit.Kilonewton.Show(least.Metrics.Whole.TyreLoadMinimum):F1}, with '{least.Name}'");
+        return FigureParts.Text($"All tyres stay on the road; the least load is {Unit.Kilonewton.Show(least.Metrics.Whole.TyreLoadMinimum):F1}{(result.Layouts.Length > 1 ? $", with “{least.Name}”" : "")}");
     }
 
-    private static string Names(IEnumerable<LayoutResult> layouts) => FigureParts.Join([.. layouts.Select(layout => $"'{layout.Name}'")]);
+    private static string Names(IEnumerable<LayoutResult> layouts) => FigureParts.Join([.. layouts.Select(layout => $"“{layout.Name}”")]);
 }

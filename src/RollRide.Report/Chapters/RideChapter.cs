@@ -24,7 +24,7 @@ internal sealed class RideChapter : IChapter
             ? new Chapter(title, ["One road of its kind: another one, as rough, gives somewhat different numbers. Before a small difference decides, look at several, with --seeds."], figures.ToImmutable())
             : new Chapter(title, [$"The figures show one of {SeedConclusions.Roads(input.Seeds)}; the table below them is of all. Every layout met the same roads."], input.OfShownRoad(figures))
             {
-                Table = SeedsComparison.Write(input.Seeds),
+                Table = SeedsComparison.Write(input.Seeds, input.Styles),
                 Notes = [.. SeedConclusions.Of(input.Seeds, input.Baseline)],
             };
     }

@@ -22,7 +22,7 @@ internal sealed class WindowChapter : IChapter
             [WindowConclusions.Of(windows)[0], $"The table gives the value nearest to the present one at which some damper setting meets all targets.{judged}"],
             [SettingWindowFigure.Build(windows)])
         {
-            Table = RemedyTable.Write(windows),
+            Table = RemedyTable.Write(windows, input.Styles),
         };
     }
 }

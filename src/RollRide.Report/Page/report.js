@@ -49,6 +49,10 @@
       slider.setAttribute("aria-valuetext", value.textContent);
     };
     slider.addEventListener("input", show);
+    // On paper the figure stands as given, as without this script.
+    let seen = slider.value;
+    addEventListener("beforeprint", () => { seen = slider.value; slider.value = set.dataset.start; show(); });
+    addEventListener("afterprint", () => { slider.value = seen; show(); });
     label.append(set.dataset.label, slider, value);
     set.prepend(label);
     show();

@@ -39,6 +39,24 @@ public sealed record Road(PiecewiseSignal Left, PiecewiseSignal Right, double Sp
     /// <summary>Whether obstacles or a profile are given, besides a random unevenness.</summary>
     public bool HasEvents => Left.Breakpoints.Length + Right.Breakpoints.Length > 0;
 
+    /// <summary>The stretches on which obstacles or a given profile lie, m, ascending and apart from each other; heights that are held without end are none.</summary>
+    public ImmutableArray<(double From, double To)> EventStretches
+    {
+        get
+        {
+            var stretches = new List<(double From, double To)>();
+            foreach (var piece in Left.Pieces.Concat(Right.Pieces).Where(piece => double.IsFinite(piece.Start) && double.IsFinite(piece.End)).OrderBy(piece => piece.Start))
+            {
+                if (stretches.Count > 0 && piece.Start <= stretches[^1].To)
+                    stretches[^1] = (stretches[^1].From, Math.Max(stretches[^1].To, piece.End));
+                else
+                    stretches.Add((piece.Start, piece.End));
+            }
+
+            return [.. stretches];
+        }
+    }
+
     /// <summary>Whether the road moves a wheel somewhere in a span of time; a height that is held does not.</summary>
     /// <param name="start">Start, s; 0 or more.</param>
     /// <param name="end">End, s.</param>

@@ -11,6 +11,9 @@ public static class PositionSweep
     // Closer to an arm's pivot the damper hardly moves, and no bracket is built there.
     private const double InnermostOnArm = 0.3;
 
+    // Positions closer than this give the same picture, m.
+    private const double AsGoodAs = 1e-3;
+
     /// <summary>Whether the dampers of a layout can be moved sideways on their own: they must have a place, not only an independent wheel's ratio.</summary>
     /// <param name="study">The case.</param>
     /// <param name="layout">The layout.</param>
@@ -33,10 +36,13 @@ public static class PositionSweep
         _ => throw new ArgumentException($"A fitting of the kind {fitting?.GetType().Name} has no place of its own.", nameof(fitting)),
     };
 
-    /// <summary>Runs the layout at evenly spaced positions: on a live axle from the centre to the middle of the tyre, on an arm along the arm.</summary>
+    /// <summary>
+    /// Runs the layout at evenly spaced positions, on a live axle from the centre and on an arm along the arm, out to where the tyre begins
+    /// or the outermost layout sits, and at the positions of all layouts of the case.
+    /// </summary>
     /// <param name="study">The case.</param>
     /// <param name="layout">The layout, to which <see cref="Applies"/>.</param>
-    /// <param name="positions">Number of positions, at least 2.</param>
+    /// <param name="positions">Number of evenly spaced positions, at least 2. Those of the layouts come to them, or instead of one that is as good as theirs.</param>
     /// <param name="progress">Is told the number of positions finished.</param>
     /// <param name="cancellation">Stops the runs.</param>
     /// <returns>The positions in ascending order. Those at which the layout cannot be run are left out, and named in the result.</returns>
@@ -47,14 +53,11 @@ public static class PositionSweep
         if (!Applies(study, layout))
             throw new ArgumentException($"The dampers of the layout '{layout.Name}' have no place of their own.", nameof(layout));
         Require.AtLeast(2, positions, "", nameof(positions));
-        var (from, to) = layout.Fitting is ArmMountFitting arm
-            ? (arm.Pivot.Y + (InnermostOnArm * (arm.OuterJoint.Y - arm.Pivot.Y)), arm.OuterJoint.Y)
-            : (0, study.Vehicle.HalfTrack);
-        var at = EvenSteps.Of(from, to, positions - 1);
-        var results = new RecordedLayout?[positions];
-        var faults = new string?[positions];
+        var at = Places(study, layout, positions);
+        var results = new RecordedLayout?[at.Length];
+        var faults = new string?[at.Length];
         var done = 0;
-        Parallel.For(0, positions, new ParallelOptions { CancellationToken = cancellation }, i =>
+        Parallel.For(0, at.Length, new ParallelOptions { CancellationToken = cancellation }, i =>
         {
             try
             {
@@ -73,6 +76,23 @@ public static class PositionSweep
             PositionOf(layout.Fitting),
             [.. at.Zip(results).Where(pair => pair.Second is not null).Select(pair => new PositionResult(pair.First, pair.Second!))],
             [.. faults.OfType<string>()]);
+    }
+
+    /// <summary>How many positions a sweep runs.</summary>
+    /// <param name="study">The case.</param>
+    /// <param name="layout">The layout, to which <see cref="Applies"/>.</param>
+    /// <param name="positions">Number of evenly spaced positions, at least 2.</param>
+    public static int Count(StudyCase study, DamperLayout layout, int positions) => Places(study, layout, positions).Length;
+
+    private static double[] Places(StudyCase study, DamperLayout layout, int positions)
+    {
+        var face = TyreOutline.InnerFace(study.Vehicle);
+        var (inner, outer) = layout.Fitting is ArmMountFitting arm
+            ? (arm.Pivot.Y + (InnermostOnArm * (arm.OuterJoint.Y - arm.Pivot.Y)), Math.Min(face, arm.OuterJoint.Y))
+            : (0, face);
+        double[] own = [.. study.Layouts.Append(layout).Where(other => Applies(study, other)).Select(other => PositionOf(other.Fitting)).Distinct()];
+        var even = EvenSteps.Of(inner, Math.Max(outer, own.Max()), positions - 1);
+        return [.. even.Where(place => own.All(other => Math.Abs(other - place) > AsGoodAs)).Concat(own.Where(place => place >= inner)).Order()];
     }
 
     /// <summary>The element with its lower end at another distance from the centre plane, its lean kept: both ends move alike, on an arm along the arm.</summary>

@@ -19,6 +19,9 @@ public sealed record StudyCase
     /// <summary>The layouts, in the order in which they are shown.</summary>
     public required ImmutableArray<DamperLayout> Layouts { get; init; }
 
+    /// <summary>Names of all layouts of the scenario, in its order: those of <see cref="Layouts"/> unless only some were chosen.</summary>
+    public ImmutableArray<string> ScenarioLayouts { get => field.IsDefault ? [.. Layouts.Select(layout => layout.Name)] : field; init; }
+
     /// <summary>The load states to look at, in the order in which they are shown; empty for the vehicle as written alone.</summary>
     public ImmutableArray<LoadState> Loads { get; init; } = [];
 

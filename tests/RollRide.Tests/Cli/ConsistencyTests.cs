@@ -215,7 +215,7 @@ public sealed partial class ConsistencyTests
         Assert.True(shown >= 8);
         var overshoots = layouts.Select(layout => (Name: Text(layout, "name"), Percent: (double)layout["metrics"]!["rollOvershoot_percent"]!)).OrderBy(at => at.Percent).ToArray();
         Assert.Contains(
-            FormattableString.Invariant($"roll overshoots by {overshoots[0].Percent:F0} % with '{overshoots[0].Name}', by {overshoots[^1].Percent:F0} % with '{overshoots[^1].Name}'"),
+            FormattableString.Invariant($"roll overshoots by {overshoots[0].Percent:F0} % with “{overshoots[0].Name}”, by {overshoots[^1].Percent:F0} % with “{overshoots[^1].Name}”"),
             Plain(page),
             StringComparison.Ordinal);
     }

@@ -20,7 +20,7 @@ public class SweepCommandTests
 
         Assert.Equal((ExitCode.Done, ""), (invocation.ExitCode, invocation.Error));
         Assert.Equal(
-            ["sweep-curves.png", "sweep-drivers.csv", "sweep-plan.json", "sweep-statistics.csv", "sweep-summary.json", "sweep.csv"],
+            ["sweep-curves.png", "sweep-drivers.csv", "sweep-misses-rollAnglePeak-deg-at-least.png", "sweep-plan.json", "sweep-statistics.csv", "sweep-summary.json", "sweep.csv"],
             Directory.EnumerateFiles(folder["out"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
         var lines = invocation.Output.TrimEnd().Split('\n');
         Assert.StartsWith($"Written to {folder["out"]}: sweep.csv, sweep-plan.json, ", lines[^1], StringComparison.Ordinal);

@@ -71,7 +71,7 @@ public class GalleryTests
         var profile = study.Manoeuvre.Road.Unevenness!.ToProfile(3000, 0.05);
         var analysis = RoadAnalysis.Of(profile);
         var footer = $"{study.Provenance.Scenario} · {study.Provenance.File} · RollRide {Provenance.ProgramVersion}\n{Cautions.OneLine}";
-        foreach (var figure in (Figure[])[RoadFigures.Profile(profile, analysis, footer), RoadFigures.Spectrum(analysis.Spectrum!, footer), RoadFigures.Coherence(analysis.Spectrum!, study.Manoeuvre.Road.Unevenness!.Coherence, footer)])
+        foreach (var figure in (Figure[])[RoadFigures.Profile(profile, analysis, footer, study.Manoeuvre.Road), RoadFigures.Spectrum(analysis.Spectrum!, footer), RoadFigures.Coherence(analysis.Spectrum!, study.Manoeuvre.Road.Unevenness!.Coherence, footer)])
             Add("country", figure);
 
         _page.Append("## A dynamometer's record: the command `damper`\n\n");

@@ -60,5 +60,5 @@ public class DirectLabelsTests
         Assert.All(figure.Panels, panel => Assert.All(panel.Model.Annotations.OfType<DirectLabels>(), labels => Assert.True(labels.IsAbove)));
     }
 
-    private static CurveEnd End(string name) => new(name, Theme.For(0), 1, 1);
+    private static CurveEnd End(string name) => new(name, LayoutStyles.All[0], 1, 1);
 }

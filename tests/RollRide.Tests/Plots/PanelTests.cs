@@ -21,10 +21,10 @@ public class PanelTests
     [Fact]
     public void TimePanel_vertical_axis_reaches_curves_reference_lines_and_peaks()
     {
-        var panel = new TimePanel(null, "Roll angle", "deg", [new PlotSeries("A", 0, [0, 1], [0, 1])])
+        var panel = new TimePanel(null, "Roll angle", "deg", [new PlotSeries("A", LayoutStyles.All[0], [0, 1], [0, 1])])
         {
             ReferenceLines = [new ReferenceLine(5, "limit"), new ReferenceLine(90, "time", Vertical: true)],
-            Peaks = [new PeakMark(0.5, -3, "−3", 0)],
+            Peaks = [new PeakMark(0.5, -3, "−3", LayoutStyles.All[0])],
         };
 
         var axis = panel.Build().Axes[1];
@@ -37,32 +37,43 @@ public class PanelTests
     {
         // Far more points than a picture has columns, so that most are left out.
         double[] time = [.. Enumerable.Range(0, 50_000).Select(i => i * 1e-4)];
-        var series = new PlotSeries("A", 3, time, [.. time.Select(t => Math.Exp(-t) * Math.Sin(20 * t))]);
+        var series = new PlotSeries("A", LayoutStyles.All[3], time, [.. time.Select(t => Math.Exp(-t) * Math.Sin(20 * t))]);
 
         var line = (LineSeries)new TimePanel(null, "Roll angle", "deg", [series]).Build().Series[0];
 
         Assert.True(line.Points.Count < series.X.Count);
         Assert.Equal(series.Y.Min(), line.Points.Min(point => point.Y));
-        Assert.Equal(Theme.For(3).Color, line.Color);
-        Assert.Equal(Theme.For(3).Dashes, line.Dashes);
+        Assert.Equal(LayoutStyles.All[3].Color, line.Color);
+        Assert.Equal(LayoutStyles.All[3].Dashes, line.Dashes);
     }
 
     [Fact]
-    public void TimePanel_markers_lie_on_the_drawn_curve()
+    public void Markers_stand_at_the_points_given_and_nowhere_else()
     {
-        var model = new TimePanel(null, "Slope", "", [new PlotSeries("A", 2, [0, 1, 3], [0, 2, 6])]).Build();
+        var curve = new PlotSeries("A", LayoutStyles.All[2], [0, 1, 3], [0, 2, 6]);
+        LineSeries[] Drawn(PlotSeries series) => [.. new TimePanel(null, "Slope", "", [series]).Build().Series.Cast<LineSeries>().Where(line => line.MarkerType != OxyPlot.MarkerType.None)];
 
-        var marks = ((LineSeries)model.Series[1]).Points;
-        Assert.NotEmpty(marks);
-        Assert.All(marks, mark => Assert.Equal(2 * mark.X, mark.Y, 1e-12)); // the line y = 2x; rounding only
+        Assert.Empty(Drawn(curve));
+        Assert.Equal([(0, 0), (1, 2), (3, 6)], Assert.Single(Drawn(curve.Marked)).Points.Select(point => (point.X, point.Y)));
+    }
+
+    [Fact]
+    public void OnOneScale_gives_every_panel_the_limits_of_all()
+    {
+        static CurvePanel Of(double x, double y) => new(null, "x", "", "y", "", [new PlotSeries("A", LayoutStyles.All[0], [0, x], [0, y])]);
+        var models = CurvePanel.OnOneScale([Of(1, 30), Of(20, 2)]).Select(panel => panel.Build()).ToArray();
+
+        Assert.All(models, model => Assert.Equal((0, 20), (model.Axes[0].Minimum, model.Axes[0].Maximum)));
+        Assert.All(models, model => Assert.True(model.Axes[1].Minimum < 0 && model.Axes[1].Maximum > 30));
+        Assert.Equal(models[0].Axes[1].Maximum, models[1].Axes[1].Maximum);
     }
 
     [Fact]
     public void Stack_unifies_the_time_axes_and_writes_only_the_lowest()
     {
         var panels = TimePanel.Stack([
-            new TimePanel(null, "A", "", [new PlotSeries("A", 0, [0, 2], [0, 1])]),
-            new TimePanel(null, "B", "", [new PlotSeries("A", 0, [1, 5], [0, 1])])]);
+            new TimePanel(null, "A", "", [new PlotSeries("A", LayoutStyles.All[0], [0, 2], [0, 1])]),
+            new TimePanel(null, "B", "", [new PlotSeries("A", LayoutStyles.All[0], [1, 5], [0, 1])])]);
 
         Assert.All(panels, panel => Assert.Equal((0, 5), (panel.Model.Axes[0].Minimum, panel.Model.Axes[0].Maximum)));
         Assert.Equal([null, "Time"], panels.Select(panel => panel.Model.Axes[0].Title));
@@ -81,7 +92,7 @@ public class PanelTests
     [Fact]
     public void CurvePanel_logarithmic_axis_from_zero_throws()
     {
-        var panel = new CurvePanel(null, "Frequency", "Hz", "Gain", "", [new PlotSeries("A", 0, [0, 1], [0, 1])]) { LogarithmicX = true };
+        var panel = new CurvePanel(null, "Frequency", "Hz", "Gain", "", [new PlotSeries("A", LayoutStyles.All[0], [0, 1], [0, 1])]) { LogarithmicX = true };
 
         Assert.Throws<ArgumentOutOfRangeException>(panel.Build);
     }
@@ -91,7 +102,7 @@ public class PanelTests
     {
         double[] edges = [0, 1, 3, 4];
         double[] heights = [2, 5, 1];
-        var model = new HistogramPanel(null, "v", "m/s", "Share", "%", [new HistogramSeries("A", 0, edges, heights)]).Build();
+        var model = new HistogramPanel(null, "v", "m/s", "Share", "%", [new HistogramSeries("A", LayoutStyles.All[0], edges, heights)]).Build();
 
         var points = ((LineSeries)model.Series[0]).Points;
         Assert.Equal((new DataPoint(0, 0), new DataPoint(4, 0)), (points[0], points[^1]));
@@ -102,14 +113,14 @@ public class PanelTests
     [Fact]
     public void HistogramSeries_edges_that_do_not_match_or_ascend_throw()
     {
-        Assert.Throws<ArgumentException>(() => new HistogramSeries("A", 0, [0, 1], [1, 2]));
-        Assert.Throws<ArgumentException>(() => new HistogramSeries("A", 0, [0, 1, 1], [1, 2]));
+        Assert.Throws<ArgumentException>(() => new HistogramSeries("A", LayoutStyles.All[0], [0, 1], [1, 2]));
+        Assert.Throws<ArgumentException>(() => new HistogramSeries("A", LayoutStyles.All[0], [0, 1, 1], [1, 2]));
     }
 
     [Fact]
     public void BarPanel_value_axis_starts_at_zero_and_leaves_room_beyond_the_longest_bar()
     {
-        var axis = new BarPanel(null, "Damping ratio", "", ["ζ"], [new BarGroup("A", 0, [0.2]), new BarGroup("B", 1, [0.4])]).Build().Axes[1];
+        var axis = new BarPanel(null, "Damping ratio", "", ["ζ"], [new BarGroup("A", LayoutStyles.All[0], [0.2]), new BarGroup("B", LayoutStyles.All[1], [0.4])]).Build().Axes[1];
 
         Assert.Equal(0, axis.Minimum);
         Assert.True(axis.Maximum > 0.4);
@@ -118,7 +129,7 @@ public class PanelTests
     [Fact]
     public void BarPanel_single_category_writes_the_layouts_at_the_bars_with_the_first_on_top()
     {
-        var axis = new BarPanel(null, "Damping ratio", "", ["ζ"], [new BarGroup("A", 0, [0.2]), new BarGroup("B", 1, [0.4])]).Build().Axes[0];
+        var axis = new BarPanel(null, "Damping ratio", "", ["ζ"], [new BarGroup("A", LayoutStyles.All[0], [0.2]), new BarGroup("B", LayoutStyles.All[1], [0.4])]).Build().Axes[0];
 
         Assert.Equal((AxisPosition.Left, 1.0, 0.0), (axis.Position, axis.StartPosition, axis.EndPosition));
         Assert.Equal(["A", "B"], [axis.FormatValue(0), axis.FormatValue(1)]);
@@ -126,14 +137,14 @@ public class PanelTests
 
     [Fact]
     public void BarPanel_layout_without_a_value_for_every_category_throws() =>
-        Assert.Throws<ArgumentException>(() => new BarPanel(null, "Q", "", ["a", "b"], [new BarGroup("A", 0, [1])]));
+        Assert.Throws<ArgumentException>(() => new BarPanel(null, "Q", "", ["a", "b"], [new BarGroup("A", LayoutStyles.All[0], [1])]));
 
     [Fact]
     public void PlotSeries_value_that_is_not_finite_throws() =>
-        Assert.Throws<ArgumentException>(() => new PlotSeries("A", 0, [0, 1], [0, double.PositiveInfinity]));
+        Assert.Throws<ArgumentException>(() => new PlotSeries("A", LayoutStyles.All[0], [0, 1], [0, double.PositiveInfinity]));
 
     [Fact]
-    public void PlotSeries_of_a_single_point_throws() => Assert.Throws<ArgumentException>(() => new PlotSeries("A", 0, [0], [0]));
+    public void PlotSeries_of_a_single_point_throws() => Assert.Throws<ArgumentException>(() => new PlotSeries("A", LayoutStyles.All[0], [0], [0]));
 
     [Fact]
     public void PlotSpan_that_ends_before_it_starts_throws() => Assert.Throws<ArgumentOutOfRangeException>(() => new PlotSpan(2, 1, "phase"));

@@ -28,7 +28,7 @@ public class PngRendererTests
     [Fact] // Three columns leave each less than its title needs in one line: the unit stands in the next, and all lines above the footer.
     public void Render_titles_of_narrow_panels_are_broken_and_keep_their_units()
     {
-        PlotSeries curve = new("A", 0, [-1, 1], [-1, 1]);
+        PlotSeries curve = new("A", LayoutStyles.All[0], [-1, 1], [-1, 1]);
         Panel Column(int i) => new(new CurvePanel($"Layout {i}", "Damper velocity, compression positive", "m/s", "Force", "N", [curve]).Build(), 0, i);
         var figure = new Figure("narrow.png", "Three columns", "", "Scenario", [Column(0), Column(1), Column(2)]) { Size = new PlotSize(960, 540) };
 

@@ -12,7 +12,7 @@ public class RearViewPanelTests
     {
         var study = ScenarioReader.Read(Shipped.Scenario("bump-then-corner.json")).Study;
 
-        var model = new RearViewPanel(null, study.Vehicle, [(study.Layouts[1], 1)]).Build();
+        var model = new RearViewPanel(null, study.Vehicle, [(study.Layouts[1], LayoutStyles.All[1])]).Build();
 
         // From the scenario: axle end y 450, z 300; body end y 390, z 745.
         var dampers = model.Series.OfType<LineSeries>().Where(line => line.ToolTip == study.Layouts[1].Name).ToArray();
@@ -28,7 +28,7 @@ public class RearViewPanelTests
     public void Render_is_to_scale_and_shows_left_on_the_left()
     {
         var study = ScenarioReader.Read(Shipped.Scenario("bump-then-corner.json")).Study;
-        var model = new RearViewPanel(null, study.Vehicle, [(study.Layouts[0], 0)]).Build();
+        var model = new RearViewPanel(null, study.Vehicle, [(study.Layouts[0], LayoutStyles.All[0])]).Build();
 
         PngRenderer.Render(model, PlotSize.Slide);
 

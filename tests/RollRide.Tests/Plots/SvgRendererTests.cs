@@ -42,7 +42,7 @@ public class SvgRendererTests
     public void Render_name_with_markup_stays_text()
     {
         var figure = new Figure("x.png", "</svg><script>alert(1)</script>\u0001", "", "",
-            [new Panel(new TimePanel(null, "a\"b", "<i>", [new PlotSeries("\"><script>&", 0, [0, 1], [0, 1])]).Build())]);
+            [new Panel(new TimePanel(null, "a\"b", "<i>", [new PlotSeries("\"><script>&", LayoutStyles.All[0], [0, 1], [0, 1])]).Build())]);
 
         foreach (var text in new[] { SvgText.Letters, SvgText.Outlines })
         {
@@ -57,8 +57,8 @@ public class SvgRendererTests
     {
         // A straight line from (0 s, 0) to (2 s, 10): its polyline must run through the place that the attributes give to each.
         var figure = new Figure("x.png", "Two panels", "whose page is laid out in several passes", "", [
-            new Panel(new TimePanel(null, "Roll angle", "deg", [new PlotSeries("line", 0, [0, 2], [0, 10])]).Build()),
-            new Panel(new CurvePanel(null, "Frequency", "Hz", "A quantity whose name is long", "m/s²", [new PlotSeries("another layout", 1, [0, 1], [0, 1e5])]).Build(), 0, 1)]);
+            new Panel(new TimePanel(null, "Roll angle", "deg", [new PlotSeries("line", LayoutStyles.All[0], [0, 2], [0, 10])]).Build()),
+            new Panel(new CurvePanel(null, "Frequency", "Hz", "A quantity whose name is long", "m/s²", [new PlotSeries("another layout", LayoutStyles.All[1], [0, 1], [0, 1e5])]).Build(), 0, 1)]);
 
         var panel = Assert.Single(Parse(figure).Descendants(Svg + "g"), group => (string?)group.Attribute("class") == "time-panel");
 

@@ -2,7 +2,6 @@ using System.Globalization;
 using System.Text;
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
-using RollRide.Cli;
 using RollRide.Cli.Terminals;
 using RollRide.Dynamics;
 using RollRide.Report;
@@ -77,16 +76,23 @@ public class ReportInBrowserTests
             """
             const slider = document.querySelector(".slider input");
             const shown = () => [...document.querySelectorAll(".frame")].filter(frame => !frame.hidden).map(frame => frame.dataset.value);
+            const first = shown().join("|");
             const at = [];
             for (const value of [0, 2, 1]) {
               slider.value = value;
               slider.dispatchEvent(new Event("input"));
               at.push([...shown(), document.querySelector(".slider output").textContent].join("|"));
             }
-            return { at };
+            dispatchEvent(new Event("beforeprint"));
+            const printed = shown().join("|");
+            dispatchEvent(new Event("afterprint"));
+            return { first, at, printed, after: shown().join("|") };
             """);
 
-        Assert.Equal(["0 mm|0 mm", "800 mm|800 mm", "400 mm|400 mm"], answer["at"]!.AsArray().Select(value => (string)value!));
+        Assert.Equal(["0 mm|0 mm", "348 mm|348 mm", "240 mm, where “Inner” sits|240 mm, where “Inner” sits"], answer["at"]!.AsArray().Select(value => (string)value!));
+        Assert.Equal("640 mm, as given", (string)answer["first"]!);
+        Assert.Equal("640 mm, as given", (string)answer["printed"]!);
+        Assert.Equal("240 mm, where “Inner” sits", (string)answer["after"]!);
     }
 
     [Fact]

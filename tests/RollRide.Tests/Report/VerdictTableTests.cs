@@ -1,6 +1,7 @@
 using System.Net;
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
+using RollRide.Plots;
 using RollRide.Report;
 using RollRide.Studies;
 using RollRide.Tests.Studies;
@@ -95,8 +96,12 @@ public sealed class VerdictTableTests
         ? FormattableString.Invariant($"{ratio:F2}")
         : FormattableString.Invariant($"{ratio:F3}");
 
-    private static string[] Rows(JsonObject scenario) =>
-        [.. Regex.Matches(VerdictTable.Write(VerdictTests.VerdictOf(scenario)).Markup, "<tr>(.*?)</tr>", RegexOptions.Singleline)
+    private static string[] Rows(JsonObject scenario)
+    {
+        var verdict = VerdictTests.VerdictOf(scenario);
+        string[] names = [.. verdict.Layouts.Select(layout => layout.Name)];
+        return [.. Regex.Matches(VerdictTable.Write(verdict, new LayoutStyles(names, names)).Markup, "<tr>(.*?)</tr>", RegexOptions.Singleline)
             .Select(row => string.Join(" | ", Regex.Matches(row.Groups[1].Value, "<t[hd][^>]*>(.*?)</t[hd]>", RegexOptions.Singleline)
                 .Select(cell => WebUtility.HtmlDecode(Regex.Replace(cell.Groups[1].Value, "<[^>]*>", "")).TrimEnd().Replace(" Outer", "Outer").Replace(" Inner", "Inner"))))];
+    }
 }

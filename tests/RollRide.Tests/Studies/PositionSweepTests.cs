@@ -16,7 +16,8 @@ public class PositionSweepTests
 
         // The roll ratio of an upright element on a live axle is its distance from the centre over half the track (kinematics of a rigid axle).
         Assert.Equal(0.8 * 0.8, sweep.OwnPosition, 1e-12);
-        Assert.Equal([0, 0.2, 0.4, 0.6, 0.8], sweep.Positions.Select(at => Math.Round(at.Position, 12)));
+        // Even steps to the inner face of a tyre of 0.13 of the track, 0.8 − 0.13·1.6/2, and where both layouts sit.
+        Assert.Equal([0, 0.174, 0.24, 0.348, 0.522, 0.64, 0.696], sweep.Positions.Select(at => Math.Round(at.Position, 12)));
         Assert.All(sweep.Positions, at => Assert.Equal(at.Position / 0.8, at.Result.Car.Layout.Fitting.RollRatio, 1e-12));
         Assert.All(sweep.Positions, at => Assert.Equal(1, at.Result.Car.Layout.Fitting.HeaveRatio, 1e-12));
         Assert.Empty(sweep.Faults);
@@ -36,7 +37,8 @@ public class PositionSweepTests
         var sweep = PositionSweep.Run(study with { Manoeuvre = study.Manoeuvre with { Duration = 0.1, Phases = [] } }, study.Layouts[1], 2, cancellation: TestContext.Current.CancellationToken);
 
         var outermost = Assert.IsType<LiveAxleMountFitting>(sweep.Positions[^1].Result.Car.Layout.Fitting);
-        Assert.Equal(study.Vehicle.HalfTrack, outermost.AxleEnd.Y, 1e-12);
+        Assert.Equal(study.Vehicle.HalfTrack - (0.13 * study.Vehicle.Track / 2), outermost.AxleEnd.Y, 1e-12);
+        Assert.All(study.Layouts, layout => Assert.Contains(PositionSweep.PositionOf(layout.Fitting), sweep.Positions.Select(at => at.Position)));
         Assert.Equal(given.BodyEnd.Y - given.AxleEnd.Y, outermost.BodyEnd.Y - outermost.AxleEnd.Y, 1e-12);
         Assert.Equal(given.Length, outermost.Length, 1e-12);
     }
@@ -50,11 +52,21 @@ public class PositionSweepTests
 
         var sweep = PositionSweep.Run(study with { Manoeuvre = study.Manoeuvre with { Duration = 0.1, Phases = [] } }, study.Layouts[0], 3, cancellation: TestContext.Current.CancellationToken);
 
-        Assert.All(sweep.Positions.Select(at => (ArmMountFitting)at.Result.Car.Layout.Fitting), moved =>
+        Assert.All(sweep.Positions.Where(at => at.Position != sweep.OwnPosition).Select(at => (ArmMountFitting)at.Result.Car.Layout.Fitting), moved =>
             Assert.Equal(slope, (moved.LowerMount.Z - arm.LowerMount.Z) / (moved.LowerMount.Y - arm.LowerMount.Y), 1e-9));
-        Assert.Equal(arm.OuterJoint.Y, sweep.Positions[^1].Position, 1e-12);
+        Assert.InRange(sweep.Positions[^1].Position, arm.LowerMount.Y, arm.OuterJoint.Y);
         var ratios = sweep.Positions.Select(at => at.Result.Car.Layout.Fitting.HeaveRatio).ToArray();
         Assert.Equal(ratios.Order(), ratios);
+    }
+
+    [Fact]
+    public void Run_goes_as_far_as_the_outermost_layout_where_that_sits_further_out_than_a_tyre_would_let_it()
+    {
+        var study = ShortScenario.Of(("Inside", 0.5), ("Beyond", 0.95)).With("manoeuvre.duration_s", 0.9).Read().Study;
+
+        var sweep = PositionSweep.Run(study, study.Layouts[0], 2, cancellation: TestContext.Current.CancellationToken);
+
+        Assert.Equal(0.95 * 0.8, sweep.Positions[^1].Position, 1e-12);
     }
 
     [Fact]
@@ -71,6 +83,8 @@ public class PositionSweepTests
 
         PositionSweep.Run(study, study.Layouts[0], 4, progress, TestContext.Current.CancellationToken);
 
-        Assert.Equal([1, 2, 3, 4], progress.Values.Order());
+        // Four even steps, and where the two layouts sit.
+        Assert.Equal([1, 2, 3, 4, 5, 6], progress.Values.Order());
+        Assert.Equal(6, PositionSweep.Count(study, study.Layouts[0], 4));
     }
 }

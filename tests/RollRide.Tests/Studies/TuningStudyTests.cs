@@ -95,9 +95,10 @@ public class TuningStudyTests
         var study = Result.Value.Study with { Provenance = Result.Value.Study.Provenance with { Sha256 = new string('0', 64) } };
         var figures = TuningFigures.All(Result.Value with { Study = study }, new PlotSize(640, 360));
         Assert.Equal(["tuned-curves.png", "tuned-ratios.png", "tuned-histories.png", "trade-off.png"], figures.Select(figure => figure.FileName));
-        Assert.Contains("meets both targets", figures[0].Title, StringComparison.Ordinal);
+        Assert.Contains("→", figures[0].Title, StringComparison.Ordinal);
+        Assert.Contains("meets both targets", figures[1].Title, StringComparison.Ordinal);
         Assert.Contains("\u00a0%", figures[2].Title, StringComparison.Ordinal); // never a number on one line and its % on the next
-        Assert.Contains("in phase 'bump'", figures[2].Subtitle, StringComparison.Ordinal);
+        Assert.Contains("in phase “bump”", figures[2].Subtitle, StringComparison.Ordinal);
         Assert.All(figures, figure => Assert.NotEmpty(PngRenderer.Render(figure)));
     }
 

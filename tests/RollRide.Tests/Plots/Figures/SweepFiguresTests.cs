@@ -16,7 +16,7 @@ public class SweepFiguresTests
         { $$"""{ "parameters": [ { "path": "{{Rate}}", "values": [50] } ] }""", [] },
         {
             $$"""{ "parameters": [ { "path": "{{Rate}}", "linear": { "from": 40, "to": 60, "count": 3 } }, { "path": "{{Scale}}", "logarithmic": { "from": 0.5, "to": 2, "count": 3 } } ], "metrics": ["rollOvershoot_percent"], "targets": [ { "metric": "rollOvershoot_percent", "atMost": 5 } ] }""",
-            ["sweep-map-rollOvershoot-percent.png"]
+            ["sweep-map-rollOvershoot-percent.png", "sweep-misses-rollOvershoot-percent-at-most.png"]
         },
         {
             $$"""{ "design": "oneAtATime", "metrics": ["rollOvershoot_percent"], "parameters": [ { "path": "{{Rate}}", "normal": { "mean": 50, "deviation": 3 } }, { "path": "{{Scale}}", "values": [0.5, 2] } ] }""",
@@ -70,7 +70,49 @@ public class SweepFiguresTests
         var figure = Assert.Single(SweepFigures.All(trial.Analyse()));
 
         // The ratio is the parameter itself.
-        Assert.StartsWith("Motion ratio, roll goes from 0.400 to 0.800 with 'Outer' as ", figure.Title, StringComparison.Ordinal);
+        Assert.StartsWith("Motion ratio, roll goes from 0.400 to 0.800 with “Outer” as ", figure.Title, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Share_that_misses_comes_first_by_layout_and_load_with_the_limit_drawn()
+    {
+        using var trial = new SweepTrial(
+            $$"""{ "design": "latinHypercube", "samples": 6, "metrics": ["rollOvershoot_percent"], "parameters": [ { "path": "{{Rate}}", "uniform": { "from": 40, "to": 60 } } ], "targets": [ { "metric": "rollOvershoot_percent", "atMost": 5 } ] }""",
+            loadStates: """{ "kerb": { "mass_kg": 900 }, "full": { "mass_kg": 1500 } }""");
+        var analysis = trial.Analyse();
+        var figure = SweepFigures.All(analysis)[0];
+
+        Assert.Equal("sweep-misses-rollOvershoot-percent-at-most.png", figure.FileName);
+        var picture = SvgRenderer.Render(figure, SvgText.Letters);
+        Assert.Contains(">at most 5 %<", picture, StringComparison.Ordinal);
+        Assert.Contains(">kerb<", picture, StringComparison.Ordinal);
+        for (var state = 0; state < 2; state++)
+        {
+            var missed = analysis.ValuesOf(0, state, 0).Count(value => !(value <= 5));
+            Assert.Contains(FormattableString.Invariant($">{100.0 * missed / 6:F0}<"), picture, StringComparison.Ordinal);
+        }
+    }
+
+    [Theory]
+    [InlineData("vehicle.springs.rate_N_per_mm", "Springs, rate", "N/mm")]
+    [InlineData("dampers.valley.forceScale", "Valley, force scale", "")]
+    [InlineData("layouts[Outer v1.2].placement.motionRatios.roll", "Motion ratios, roll", "")]
+    [InlineData("layouts[Outer].placement.mounts.bodyEnd_mm[1]", "Mounts, body end 1", "mm")]
+    [InlineData("manoeuvre.cornering.lateralAcceleration.events[0].amplitude_m_per_s2", "Events 0, amplitude", "m/s²")]
+    public void Parameters_are_named_in_words(string path, string quantity, string unit)
+    {
+        var parameter = new SweepParameter(path, path, 1, new ListedValues([1, 2]));
+        Assert.Equal((quantity, unit), new ParameterNames([parameter])[parameter]);
+    }
+
+    [Fact]
+    public void Parameters_of_one_name_get_as_many_words_as_tell_them_apart()
+    {
+        static SweepParameter Of(string name) => new($"layouts[{name}].motionRatios.roll", "", 1, new ListedValues([1, 2]));
+        SweepParameter[] two = [Of("A"), Of("B")];
+        var names = new ParameterNames(two);
+
+        Assert.Equal(["Layouts A, motion ratios, roll", "Layouts B, motion ratios, roll"], two.Select(parameter => names[parameter].Quantity));
     }
 
     [Fact]

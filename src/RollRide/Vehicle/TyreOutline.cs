@@ -1,0 +1,26 @@
+namespace RollRide.Vehicle;
+
+/// <summary>The tyres' width, which no scenario gives but where its room around the dampers does: taken from the track, for sketches and for where a damper must end.</summary>
+public static class TyreOutline
+{
+    // Car and van tyres are 185 to 235 mm wide at tracks of 1.45 to 1.75 m; a dual's two tyres stand a fifth of their spacing apart
+    // (common practice, no source).
+    private const double WidthOfTrack = 0.13;
+    private const double DualWidthOfSpacing = 0.8;
+
+    /// <summary>Width of one tyre, m.</summary>
+    /// <param name="vehicle">The vehicle.</param>
+    public static double Width(HalfCar vehicle)
+    {
+        ArgumentNullException.ThrowIfNull(vehicle);
+        return vehicle.Tyre.DualSpacing * DualWidthOfSpacing ?? WidthOfTrack * vehicle.Track;
+    }
+
+    /// <summary>Where the tyre begins, seen from the centre plane, m: the inner face of the inner tyre.</summary>
+    /// <param name="vehicle">The vehicle.</param>
+    public static double InnerFace(HalfCar vehicle)
+    {
+        ArgumentNullException.ThrowIfNull(vehicle);
+        return vehicle.ContactPositions.Where(y => y > 0).Min() - (Width(vehicle) / 2);
+    }
+}
