@@ -36,7 +36,7 @@ public sealed class RideRecorder
     private readonly HistogramAccumulator _leftLoads;
     private readonly HistogramAccumulator _rightLoads;
     private readonly HistogramAccumulator _travel = new(TravelBin);
-    private readonly VelocityHistogramAccumulator _velocities = new(VelocityBin);
+    private readonly HistogramAccumulator _velocities = new(VelocityBin);
     private readonly SpectralAccumulator _bodyAndLoad = new(Rate, SegmentLength, withSecond: true);
     private double _duration;
     private double _bodySquares;
@@ -120,7 +120,7 @@ public sealed class RideRecorder
             BumpStopContactsPerMetre = (_leftBump.Count + _rightBump.Count) / distance,
             ReboundStopContactsPerMetre = (_leftRebound.Count + _rightRebound.Count) / distance,
             DamperVelocityRms = Math.Sqrt(_velocitySquares / (2 * _duration)),
-            DamperVelocities = _velocities.ToHistogram(),
+            DamperVelocities = _velocities.ToVelocityHistogram(),
             DamperPower = [_leftPower / _duration, _rightPower / _duration],
             BodyAccelerationDensity = densities?.First,
             LoadDensity = densities?.Second,
