@@ -75,7 +75,7 @@ public static class PositionSweep
             [.. faults.OfType<string>()]);
     }
 
-    /// <summary>The element with its lower end at another distance from the centre plane, its lean kept: both ends move alike, on an arm along the arm.</summary>
+    /// <summary>The element with its lower end at another distance from the centre plane, its lean kept: both ends move by the same amount, on an arm along the arm.</summary>
     private static IFitting Moved(IFitting fitting, double position)
     {
         var outward = position - PositionOf(fitting);
