@@ -24,7 +24,7 @@ public static class CommandLine
         Recursive = true,
     };
 
-    /// <summary>Runs one command line where nobody watches: without progress.</summary>
+    /// <summary>Runs one command line without showing progress.</summary>
     /// <param name="args">The arguments.</param>
     /// <param name="output">Where results go.</param>
     /// <param name="error">Where faults and warnings go.</param>

@@ -34,8 +34,7 @@ internal static class CheckCommand
             var study = ScenarioInput.ChooseLoads(read.Study, parsed.GetValue(loads) ?? []);
             SweepPlanReader.Check(ScenarioTemplate.Read(parsed.GetRequiredValue(scenario), cancellation));
             var remarks = Remarks(read).ToArray();
-            foreach (var remark in remarks)
-                parsed.InvocationConfiguration.Error.WriteLine($"warning: {remark}");
+            ScenarioInput.ShowWarnings(parsed, remarks);
             Write(parsed.InvocationConfiguration.Output, study, read.Warnings.Length + remarks.Length);
             return Task.FromResult(ExitCode.Done);
         });

@@ -10,7 +10,7 @@ using static System.FormattableString;
 
 namespace RollRide.Cli.Commands;
 
-/// <summary>Prints what a comparison found: the decision, tables with a row a quantity and a column a layout, then the conclusions.</summary>
+/// <summary>Prints what a comparison found: the decision, tables with one row per quantity and one column per layout, then the conclusions.</summary>
 internal static class ComparisonReport
 {
     private static readonly PhaseMetric[] OfRun =

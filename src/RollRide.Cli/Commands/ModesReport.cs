@@ -6,7 +6,7 @@ using RollRide.Studies;
 
 namespace RollRide.Cli.Commands;
 
-/// <summary>Prints the modes: a row a quantity, a column a layout, then the conclusions.</summary>
+/// <summary>Prints the modes: one row per quantity, one column per layout, then the conclusions.</summary>
 internal static class ModesReport
 {
     public static void Write(TextWriter output, IReadOnlyList<ModesResult> states, WrittenFolder folder)

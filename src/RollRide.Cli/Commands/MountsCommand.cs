@@ -70,11 +70,11 @@ internal static class MountsCommand
             output.WriteLine($"Travel{names}: {TravelWords.Of(layout.Travel)}");
     }
 
-    /// <summary>The first layout of those that stand alike, as far as the travel left from there tells in print, and the names of these; none where all do.</summary>
+    /// <summary>One layout for each printed set of remaining travels, with the names of the layouts that share it; no names where all do.</summary>
     private static IEnumerable<(LayoutMounts Layout, string Names)> ByTravel(MountsResult result)
     {
         var groups = result.Layouts.GroupBy(mounts => TravelWords.Of(mounts.Travel)).ToArray();
-        return groups.Select(alike => (alike.First(), groups.Length == 1 ? "" : $" with {string.Join(", ", alike.Select(mounts => $"'{mounts.Layout.Name}'"))}"));
+        return groups.Select(group => (group.First(), groups.Length == 1 ? "" : $" with {string.Join(", ", group.Select(mounts => $"'{mounts.Layout.Name}'"))}"));
     }
 
     private static void WriteLinkage(TextWriter output, MountsResult result, LayoutMounts mounts, string names)

@@ -36,7 +36,7 @@ internal static class RideReport
         output.WriteLine("Linear reference: each damper as one coefficient fitted to its own velocity on this road, by integrating spectra");
         var isWhite = !layouts[0].OnWhiteRoad.IsEmpty;
         if (isWhite)
-            output.WriteLine("Lyapunov: the same on a white road velocity of that roughness (all wavelengths, a point of contact), between tracks that are unrelated and alike");
+            output.WriteLine("Lyapunov: the same on a road of that roughness whose velocity is white noise (all wavelengths, point contact), for uncorrelated and for identical tracks");
         output.WriteLine();
         var table = new TextTable(["Layout", "quantity", "unit", "linear", .. isWhite ? ["Lyapunov"] : Array.Empty<string>(), "simulated", "difference [%]"]);
         var largest = 0.0;

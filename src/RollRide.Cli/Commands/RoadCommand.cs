@@ -15,7 +15,7 @@ using static System.FormattableString;
 
 namespace RollRide.Cli.Commands;
 
-/// <summary>Says what a road is: class, spectrum, roughness index, likeness of its tracks.</summary>
+/// <summary>Describes a road: class, spectrum, roughness index, coherence of its tracks.</summary>
 internal static class RoadCommand
 {
     private const double DefaultTrack = 1.5;
@@ -36,7 +36,7 @@ internal static class RoadCommand
         var json = ScenarioInput.Json();
         var command = new Command("road",
             """
-            Say what a road is: its class by ISO 8608, spectrum, International Roughness Index, and how alike its tracks are. Writes
+            Describe a road: its class by ISO 8608, spectrum, International Roughness Index, and the coherence of its tracks. Writes
             road.json, the profile and the spectrum as CSV, and figures.
 
             Example:
@@ -95,8 +95,7 @@ internal static class RoadCommand
     private static RoadOfFile Measured(ParseResult parsed, string path, double track, CancellationToken cancellation)
     {
         var measured = MeasuredProfileReader.Read(path, cancellation);
-        foreach (var warning in measured.Warnings)
-            parsed.InvocationConfiguration.Error.WriteLine($"warning: {warning}");
+        ScenarioInput.ShowWarnings(parsed, measured.Warnings);
         var checksum = Convert.ToHexStringLower(SHA256.HashData(InputFile.ReadAllBytes(path, cancellation)));
         return new RoadOfFile
         {
@@ -110,9 +109,7 @@ internal static class RoadCommand
 
     private static RoadOfFile OfScenario(ParseResult parsed, string path, double length, double step, CancellationToken cancellation)
     {
-        var scenario = ScenarioReader.Read(path, cancellation: cancellation);
-        foreach (var warning in scenario.Warnings)
-            parsed.InvocationConfiguration.Error.WriteLine($"warning: {warning}");
+        var scenario = ScenarioInput.WithWarningsShown(parsed, ScenarioReader.Read(path, cancellation: cancellation));
         var study = scenario.Study;
         var samples = RoadStudy.LengthOf(study.Manoeuvre, length) / step;
         if (samples > MostSamples)

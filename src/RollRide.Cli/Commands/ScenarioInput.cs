@@ -92,9 +92,15 @@ internal static class ScenarioInput
     /// <summary>Shows the warnings of a scenario.</summary>
     public static Scenario WithWarningsShown(ParseResult parsed, Scenario scenario)
     {
-        foreach (var warning in scenario.Warnings)
-            parsed.InvocationConfiguration.Error.WriteLine($"warning: {warning}");
+        ShowWarnings(parsed, scenario.Warnings);
         return scenario;
+    }
+
+    /// <summary>Shows warnings, each on its line.</summary>
+    public static void ShowWarnings(ParseResult parsed, IEnumerable<string> warnings)
+    {
+        foreach (var warning in warnings)
+            parsed.InvocationConfiguration.Error.WriteLine($"warning: {warning}");
     }
 
     /// <summary>Runs the layouts of a study in each of its load states, with progress.</summary>

@@ -99,8 +99,7 @@ internal sealed class SweepInput
     public (SweepPlan Plan, OutputFile Output) Plan(ParseResult parsed, CancellationToken cancellation)
     {
         var template = ScenarioTemplate.Read(parsed.GetRequiredValue(_scenario), cancellation);
-        foreach (var warning in template.Scenario.Warnings)
-            parsed.InvocationConfiguration.Error.WriteLine($"warning: {warning}");
+        ScenarioInput.ShowWarnings(parsed, template.Scenario.Warnings);
         var sweep = template.Sweep ?? new SweepFile();
         var options = new Dictionary<string, string>();
         T Chosen<T>(string key, Option option, T own, Func<T> given)

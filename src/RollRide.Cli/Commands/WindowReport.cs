@@ -7,7 +7,7 @@ using RollRide.Studies;
 
 namespace RollRide.Cli.Commands;
 
-/// <summary>Prints the setting windows: a row a quantity, a column a layout, then the conclusions.</summary>
+/// <summary>Prints the setting windows: one row per quantity, one column per layout, then the conclusions.</summary>
 internal static class WindowReport
 {
     public static void Write(TextWriter output, IReadOnlyList<SettingWindowResult> states, WrittenFolder folder)

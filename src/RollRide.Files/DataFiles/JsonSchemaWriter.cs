@@ -1,6 +1,4 @@
 using System.Diagnostics;
-using System.Text.Encodings.Web;
-using System.Text.Json;
 using System.Text.Json.Nodes;
 
 namespace RollRide.DataFiles;
@@ -10,18 +8,10 @@ public static class JsonSchemaWriter
 {
     private const string HasVisibleCharacter = @"\S";
 
-    private static readonly JsonSerializerOptions Indented = new()
-    {
-        WriteIndented = true,
-        NewLine = "\n",
-        // The text goes into a file of its own, never into a web page: units such as "°" stay readable.
-        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
-    };
-
     /// <summary>The schema as text, indented, ended by "\n".</summary>
     /// <param name="root">The record of the root object.</param>
     /// <param name="title">The schema's title.</param>
-    public static string WriteText(Type root, string title) => Write(root, title).ToJsonString(Indented) + "\n";
+    public static string WriteText(Type root, string title) => JsonText.Of(Write(root, title));
 
     /// <summary>The schema.</summary>
     /// <param name="root">The record of the root object.</param>

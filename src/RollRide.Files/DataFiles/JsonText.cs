@@ -4,13 +4,14 @@ using System.Text.Json.Nodes;
 
 namespace RollRide.DataFiles;
 
-/// <summary>JSON as it is written into result files.</summary>
+/// <summary>JSON as it is written into files: results and schemas.</summary>
 public static class JsonText
 {
     private static readonly JsonSerializerOptions Layout = new()
     {
         WriteIndented = true,
         NewLine = "\n",
+        // The text goes into a file of its own, never into a web page: units such as "°" stay readable.
         Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
     };
 

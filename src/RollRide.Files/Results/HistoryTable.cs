@@ -4,7 +4,7 @@ using RollRide.Dynamics;
 
 namespace RollRide.Results;
 
-/// <summary>Writes the time history of one layout as CSV: a row a sample, the unit in each column's name.</summary>
+/// <summary>Writes the time history of one layout as CSV: one row per sample, the unit in each column's name.</summary>
 public static class HistoryTable
 {
     // More digits than the solver's tolerance leaves meaning in, and a third of the size of full precision.

@@ -34,7 +34,7 @@ public static class LoadStates
         return study.Load is { } load ? [load.Name] : [];
     }
 
-    /// <summary>What the names of files begin with that belong to one state each: <c>kerb-</c>, no two alike; "" without load states.</summary>
+    /// <summary>File name prefix of each load state: <c>kerb-</c>, all different; "" without load states.</summary>
     /// <param name="states">The case in each of its load states.</param>
     public static ImmutableArray<string> FilePrefixes(IEnumerable<StudyCase> states)
     {

@@ -3,7 +3,7 @@ using RollRide.Sweeps;
 
 namespace RollRide.Results;
 
-/// <summary>Writes <c>sweep-drivers.csv</c>: a row a layout, load state, metric and parameter.</summary>
+/// <summary>Writes <c>sweep-drivers.csv</c>: one row per layout, load state, metric and parameter.</summary>
 public static class SweepDriversTable
 {
     /// <summary>Writes the table.</summary>

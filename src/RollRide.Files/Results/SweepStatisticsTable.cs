@@ -3,7 +3,7 @@ using RollRide.Sweeps;
 
 namespace RollRide.Results;
 
-/// <summary>Writes <c>sweep-statistics.csv</c>: a row a layout, load state and metric.</summary>
+/// <summary>Writes <c>sweep-statistics.csv</c>: one row per layout, load state and metric.</summary>
 public static class SweepStatisticsTable
 {
     /// <summary>Writes the table.</summary>

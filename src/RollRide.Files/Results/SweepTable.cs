@@ -8,17 +8,17 @@ namespace RollRide.Results;
 
 /// <summary>
 /// The table of a sweep, or of a share of it, and the record of what was asked for: <c>sweep.csv</c> and <c>sweep-plan.json</c>.
-/// A row a variant and layout: which it is, why it failed if it did, its inputs, its outputs.
+/// One row per variant and layout: its numbers, why it failed if it did, its inputs, its outputs.
 /// </summary>
 /// <remarks>
-/// Rows are appended in order, each on one line, so that a table broken off at any byte has a beginning that is right. It can then be
-/// resumed, and shares are joined by writing one behind the other.
+/// Rows are appended in order, each on one line, so that a table cut off at any byte is right up to its last whole line: the sweep can be
+/// resumed from there, and shares are joined by appending one to the other.
 /// </remarks>
 public sealed class SweepTable
 {
     private const string Unfinished = ".unfinished";
 
-    // What a power cut may take with it: the rows of this long.
+    // Longest time between writes to the disk: a power cut loses no more than the rows of that time.
     private static readonly TimeSpan DiskInterval = TimeSpan.FromSeconds(5);
     private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false);
 
@@ -66,9 +66,9 @@ public sealed class SweepTable
     /// <summary>The variant after the last of the share.</summary>
     public long End => Share.End(_plan.VariantCount);
 
-    /// <summary>Makes the table ready for rows: a new one, or one broken off, without the rows of a variant that is not whole.</summary>
-    /// <param name="resume">Whether to go on with a table that is there.</param>
-    /// <param name="overwrite">Whether to throw away rows that are there, whatever they are.</param>
+    /// <summary>Makes the table ready for rows: a new one, or an unfinished one less the rows of a variant that is not whole.</summary>
+    /// <param name="resume">Whether to continue an existing table.</param>
+    /// <param name="overwrite">Whether to discard existing rows, whatever they are.</param>
     /// <param name="cancellation">Stops it.</param>
     /// <returns>The first variant that is missing.</returns>
     /// <exception cref="DataFileException">

@@ -3,7 +3,7 @@ using RollRide.Studies;
 
 namespace RollRide.Results;
 
-/// <summary>Writes a trade-off front as a table: a row a point. With load states both objectives are those of the worst one, which is named.</summary>
+/// <summary>Writes a trade-off front as a table: one row per point. With load states both objectives are those of the worst one, which is named.</summary>
 public static class TuningTable
 {
     /// <summary>Writes the fronts of all layouts.</summary>

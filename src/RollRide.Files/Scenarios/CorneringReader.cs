@@ -9,7 +9,7 @@ internal static class CorneringReader
     // m/s²: beyond this a slip in a unit is likelier than such tyres; common practice, no source.
     private const double StrongestTyres = 12;
 
-    // 1/s: far beyond any road vehicle; more would only cost the integration dear.
+    // 1/s: far beyond any road vehicle; more would only make the equations stiff and the integration slow.
     private const double FastestYaw = 2000;
 
     private const string Time = "time_s";

@@ -83,7 +83,7 @@ internal static class LayoutReader
             return (null, null);
         }
 
-        var rest = length / Unit.Millimetre.InSi;
+        var rest = Unit.Millimetre.Of(length);
         if (file.ClosedLengthMm >= rest)
         {
             context.Refuse($"{path}.placement", $"the mounts are {rest:F1} mm apart at ride height, but damper '{layout.Damper}' is {file.ClosedLengthMm} mm long when closed: {file.ClosedLengthMm - rest:F1} mm are missing");

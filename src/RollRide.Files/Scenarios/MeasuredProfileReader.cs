@@ -55,7 +55,7 @@ public static class MeasuredProfileReader
         var isOneTrack = !table.HasColumn(Left) || !table.HasColumn(Right);
         var warnings = ImmutableArray.CreateBuilder<string>();
         if (isOneTrack)
-            warnings.Add($"{table.Path}: only {(table.HasColumn(Left) ? Left : Right)} is given and taken for both tracks: the road lifts both wheels alike and does not roll the vehicle");
+            warnings.Add($"{table.Path}: only {(table.HasColumn(Left) ? Left : Right)} is given and taken for both tracks: the road lifts both wheels equally and does not roll the vehicle");
         if (departure > Implausible)
             warnings.Add(FormattableString.Invariant($"{table.Path}: the road departs from a straight line by {departure:G3} m; is it in mm, and is it a road?"));
         if (departure > 0 && departure < Smoothest)

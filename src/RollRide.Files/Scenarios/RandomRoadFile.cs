@@ -29,7 +29,7 @@ internal sealed record RandomRoadFile
     [Between(0, 1000)]
     public double ContactLengthMm { get; init; }
 
-    [Key("coherence", "how alike left and right track are; if left out as on a surface that is alike in every direction, for the vehicle's track")]
+    [Key("coherence", "coherence of left and right track; if left out, that of an isotropic surface at the distance of the vehicle's track")]
     public CoherenceFile? Coherence { get; init; }
 
     [Key("leadIn_m", "length over which the unevenness grows from a flat start: the vehicle must not start on a step")]
@@ -57,7 +57,7 @@ internal sealed record RoadSpectrumFile
     public double WavinessAboveBreak { get; init; } = 2;
 }
 
-[Description("How alike the two wheel tracks are.")]
+[Description("Coherence of the two wheel tracks.")]
 [ExactlyOneOf("gamma", "gammas")]
 internal sealed record CoherenceFile
 {

@@ -15,18 +15,17 @@ internal sealed class ReadingContext
 {
     private readonly BoundDocument<ScenarioFile> _document;
     private readonly string _folder;
-    private Dictionary<string, Damper?>? _dampers;
-    private Lazy<AxleGeometry?>? _geometry;
-    private Lazy<(TravelStop? Bump, TravelStop? Rebound)>? _stops;
-    private Lazy<PackagingSpace?>? _packaging;
-    private Lazy<PlacementBands?>? _designBands;
-    private Lazy<PlacementBands?>? _bands;
-    private Lazy<HalfCar?>? _vehicle;
-    private Lazy<ImmutableArray<LoadState>>? _loads;
+    private readonly Lazy<Dictionary<string, Damper?>> _dampers;
+    private readonly Lazy<AxleGeometry?> _geometry;
+    private readonly Lazy<(TravelStop? Bump, TravelStop? Rebound)> _stops;
+    private readonly Lazy<PackagingSpace?> _packaging;
+    private readonly Lazy<PlacementBands?> _designBands;
+    private readonly Lazy<PlacementBands?> _bands;
+    private readonly Lazy<HalfCar?> _vehicle;
+    private readonly Lazy<ImmutableArray<LoadState>> _loads;
     private readonly List<string> _warnings = [];
     private readonly HashSet<DataFileFault> _noted = [];
     private readonly SortedSet<string> _dataFiles = new(StringComparer.Ordinal);
-
     private readonly ReadDataFiles _read;
 
     public ReadingContext(BoundDocument<ScenarioFile> document, ReadDataFiles? read = null, CommonParts? common = null)
@@ -35,18 +34,30 @@ internal sealed class ReadingContext
         _read = read ?? new ReadDataFiles();
         Common = common ?? new CommonParts();
         _folder = Path.GetDirectoryName(document.File) ?? "";
+
+        // Each part is read once, when it is first asked for: parts ask for each other, and faults are noted once.
+        _dampers = new(() => File.Dampers.ToDictionary(entry => entry.Key, entry => Common.Get(this, entry.Value, () => DamperReader.Read(this, entry.Key, entry.Value))));
+        _geometry = new(() => AxleGeometry.Read(this));
+        _stops = new(() => VehicleReader.ReadStops(this));
+        _packaging = new(() => PackagingReader.Read(this));
+        _vehicle = new(() => VehicleReader.Read(this));
+        _loads = new(() => LoadStateReader.Read(this, VehicleReader.WrittenBody(File.Vehicle.Body)));
+        _designBands = new(() => Packaging is { } space ? Make("packaging", () => BandSearch.Find(space, Cancellation)) : null);
+        _bands = new(() => Packaging is { } space && Vehicle is { } vehicle && Dampers[File.Packaging!.Damper] is { } damper
+            ? Make("packaging", () => PlacementStudy.Bands(vehicle, new PlacementCase(space, damper), Loads, Cancellation))
+            : null);
     }
 
-    /// <summary>Whether the runs will be recorded over time, so that their samples must find room.</summary>
+    /// <summary>Whether the runs will be recorded over time, so that their samples must fit into memory.</summary>
     public bool IsRecorded { get; init; } = true;
 
-    /// <summary>Whether it is looked at how the vehicle stands in each load state.</summary>
+    /// <summary>Whether to check how the vehicle stands in each load state.</summary>
     public bool ChecksLoads { get; init; } = true;
 
-    /// <summary>Whether it is looked at how the vehicle stands as written.</summary>
+    /// <summary>Whether to check how the vehicle stands as written.</summary>
     public bool ChecksStanding { get; init; } = true;
 
-    /// <summary>Whether a layout that packaging leaves no place is set aside instead of being a fault: to find out why.</summary>
+    /// <summary>Whether a layout without room for its damper is set aside, for a study of why, instead of being a fault.</summary>
     public bool SetsUnplacedAside { get; init; }
 
     /// <summary>The layouts set aside, each with what is in the way.</summary>
@@ -63,32 +74,29 @@ internal sealed class ReadingContext
     /// <summary>The name of the scenario file, without its folder.</summary>
     public string FileName => Path.GetFileName(_document.File);
 
-    /// <summary>Roll centre, and linkage where there is one; null after a fault. Read once, for vehicle and placements alike.</summary>
-    public AxleGeometry? Geometry => (_geometry ??= new(() => AxleGeometry.Read(this))).Value;
+    /// <summary>Roll centre, and linkage where there is one; null after a fault.</summary>
+    public AxleGeometry? Geometry => _geometry.Value;
 
-    /// <summary>The stops of one side, each null where it is not given or after a fault. Read once, for vehicle and travel alike.</summary>
-    public (TravelStop? Bump, TravelStop? Rebound) Stops => (_stops ??= new(() => VehicleReader.ReadStops(this))).Value;
+    /// <summary>The stops of one side, each null where it is not given or after a fault.</summary>
+    public (TravelStop? Bump, TravelStop? Rebound) Stops => _stops.Value;
 
     /// <summary>The room around the dampers; null where it is not given or after a fault.</summary>
-    public PackagingSpace? Packaging => (_packaging ??= new(() => PackagingReader.Read(this))).Value;
+    public PackagingSpace? Packaging => _packaging.Value;
 
-    /// <summary>The vehicle; null after a fault. Read once, for the study and for where it stands.</summary>
-    public HalfCar? Vehicle => (_vehicle ??= new(() => VehicleReader.Read(this))).Value;
+    /// <summary>The vehicle; null after a fault.</summary>
+    public HalfCar? Vehicle => _vehicle.Value;
 
-    /// <summary>The load states. Read once, for the study and for where the dampers fit.</summary>
-    public ImmutableArray<LoadState> Loads => (_loads ??= new(() => LoadStateReader.Read(this, VehicleReader.WrittenBody(File.Vehicle.Body)))).Value;
+    /// <summary>The load states.</summary>
+    public ImmutableArray<LoadState> Loads => _loads.Value;
 
     /// <summary>Where the dampers fit at the design load; null where packaging is not given or after a fault. Parts of the vehicle are placed by it.</summary>
-    public PlacementBands? DesignBands => (_designBands ??= new(() => Packaging is { } space ? Make("packaging", () => BandSearch.Find(space, Cancellation)) : null)).Value;
+    public PlacementBands? DesignBands => _designBands.Value;
 
     /// <summary>Where the dampers fit in every load state; null where packaging is not given or after a fault.</summary>
-    public PlacementBands? Bands => Loads.IsEmpty ? DesignBands : (_bands ??= new(() => Packaging is { } space && Vehicle is { } vehicle && Dampers[File.Packaging!.Damper] is { } damper
-        ? Make("packaging", () => PlacementStudy.Bands(vehicle, new PlacementCase(space, damper), Loads, Cancellation))
-        : null)).Value;
+    public PlacementBands? Bands => Loads.IsEmpty ? DesignBands : _bands.Value;
 
     /// <summary>The dampers by name; null in the place of one with a fault.</summary>
-    public Dictionary<string, Damper?> Dampers =>
-        _dampers ??= File.Dampers.ToDictionary(entry => entry.Key, entry => Common.Get(this, entry.Value, () => DamperReader.Read(this, entry.Key, entry.Value)));
+    public Dictionary<string, Damper?> Dampers => _dampers.Value;
 
     public FaultList Faults { get; private set; } = new();
 

@@ -41,7 +41,7 @@ internal static class RoadReader
             var signal = context.Make(eventPath, () => Shape(roadEvent, speed));
             if (signal is null || isLagged)
                 continue;
-            if (!CanClimb(context, eventPath, signal))
+            if (!CheckFollowable(context, eventPath, signal))
                 continue;
             CheckPlausible(context, eventPath, roadEvent, signal, speed * duration);
             road = road.With(signal, roadEvent.Side, roadEvent.Lag);
@@ -56,20 +56,29 @@ internal static class RoadReader
         return context.Faults.Count > before ? null : road;
     }
 
-    /// <summary>Whether a wheel could follow an obstacle at all.</summary>
-    private static bool CanClimb(ReadingContext context, string path, PiecewiseSignal signal)
+    private static string SteepnessAccepted { get; } = FormattableString.Invariant(
+        $"a slope of {SteepestEdge} is the steepest accepted, and {SteepestHill} where it is higher than {HighestObstacle} m: no wheel follows more");
+
+    /// <summary>Whether a wheel could follow a rise at all.</summary>
+    /// <param name="slope">Its steepest slope, 0 or more.</param>
+    /// <param name="rise">Its height, m, 0 or more.</param>
+    private static bool IsFollowable(double slope, double rise) => slope <= SteepestEdge && (slope <= SteepestHill || rise <= HighestObstacle);
+
+    /// <summary>Refuses an obstacle that no wheel could follow.</summary>
+    /// <returns>Whether a wheel could.</returns>
+    private static bool CheckFollowable(ReadingContext context, string path, PiecewiseSignal signal)
     {
         const int Samples = 200;
         var steepest = signal.Pieces.Where(piece => double.IsFinite(piece.Start) && double.IsFinite(piece.End))
             .SelectMany(piece => EvenSteps.Of(0, piece.End - piece.Start, Samples).Select(u => Math.Abs(piece.Shape.Rate(u)))).DefaultIfEmpty(0).Max();
         var peak = Math.Abs(PeakOf(signal));
-        if (steepest <= SteepestEdge && (steepest <= SteepestHill || peak <= HighestObstacle))
+        if (IsFollowable(steepest, peak))
             return true;
-        context.Refuse(path, $"the road rises or falls by {peak:G3} m with a slope of {steepest:G3}; a slope of {SteepestEdge} is the steepest accepted, and {SteepestHill} where it is higher than {HighestObstacle} m: no wheel follows more. Heights are in mm and lengths in m");
+        context.Refuse(path, $"the road rises or falls by {peak:G3} m with a slope of {steepest:G3}; {SteepnessAccepted}. Heights are in mm and lengths in m");
         return false;
     }
 
-    /// <summary>The same of a profile, from row to row.</summary>
+    /// <summary>Refuses a profile that no wheel could follow from one row to the next; its distances ascend.</summary>
     private static void RequireFollowable(NumericTable table, string column)
     {
         var (distance, height) = (table.Column(Distance), table.Column(column));
@@ -77,8 +86,8 @@ internal static class RoadReader
         {
             var rise = Math.Abs(height[row] - height[row - 1]) * Unit.Millimetre.InSi;
             var slope = rise / (distance[row] - distance[row - 1]);
-            if (slope > SteepestEdge || (slope > SteepestHill && rise > HighestObstacle))
-                throw new DataFileException(table.FaultAt(row, column, FormattableString.Invariant($"from the row before the road rises or falls by {rise:G3} m with a slope of {slope:G3}; a slope of {SteepestEdge} is the steepest accepted, and {SteepestHill} where it is higher than {HighestObstacle} m: no wheel follows more")));
+            if (!IsFollowable(slope, rise))
+                throw new DataFileException(table.FaultAt(row, column, FormattableString.Invariant($"from the row before the road rises or falls by {rise:G3} m with a slope of {slope:G3}; {SteepnessAccepted}")));
         }
     }
 
@@ -93,9 +102,9 @@ internal static class RoadReader
         if (peak > ImplausiblyHigh)
             context.Warn(path, $"the obstacle is {peak:F1} m high; heights are in mm");
         else if (file.Bump is { } bump && peak > HighestBump && peak > SteepestBump * bump.Length)
-            context.Warn(path, $"the bump is {peak / Unit.Millimetre.InSi:F0} mm high and {bump.Length} m long: no tyre rolls over that at speed");
+            context.Warn(path, $"the bump is {Unit.Millimetre.Show(peak):F0} high and {bump.Length} m long: no tyre rolls over that at speed");
         else if (peak < ImplausiblyLow)
-            context.Warn(path, $"the obstacle is {peak / Unit.Millimetre.InSi:G3} mm high; heights are in mm: is this one in m?");
+            context.Warn(path, $"the obstacle is {Unit.Millimetre.Show(peak):G3} high; heights are in mm: is this one in m?");
     }
 
     private static PiecewiseSignal Shape(RoadEventFile file, double speed) => file switch
@@ -142,7 +151,7 @@ internal static class RoadReader
                 if (highest > ImplausiblyHigh)
                     context.Warn(path, $"column {column} departs from its start by {highest:F1} m; is it in mm?");
                 else if (highest < ImplausiblyLow)
-                    context.Warn(path, $"column {column} departs from its start by no more than {highest / Unit.Millimetre.InSi:G3} mm; is it in m?");
+                    context.Warn(path, $"column {column} departs from its start by no more than {Unit.Millimetre.Show(highest):G3}; is it in m?");
                 road = road.With(RoadEvents.Sampled(distance, elevations), side);
             }
 
@@ -156,13 +165,13 @@ internal static class RoadReader
         var table = context.Table(filePath, file.File, [Distance], [LeftColumn, RightColumn]);
         return table is null ? road : context.Make(filePath, () =>
         {
+            var measured = MeasuredProfileReader.FromTable(table);
             foreach (var column in new[] { LeftColumn, RightColumn })
             {
                 if (table.HasColumn(column))
                     RequireFollowable(table, column);
             }
 
-            var measured = MeasuredProfileReader.FromTable(table);
             foreach (var warning in measured.Warnings)
                 context.Warn(filePath, $"{warning}");
             CheckReach(context, filePath, table, measured.Start + measured.Profile.Length, length);
@@ -174,11 +183,11 @@ internal static class RoadReader
                 var samples = profile.Length / (spacing * Unit.Millimetre.InSi);
                 if (samples > MostSamples)
                 {
-                    context.Refuse($"{path}.spacing_mm", $"over {profile.Length:F0} m this makes {samples:F0} samples, and no more than {MostSamples} find room; give at least {Math.Ceiling(profile.Length / Unit.Millimetre.InSi / MostSamples)} mm");
+                    context.Refuse($"{path}.spacing_mm", $"over {profile.Length:F0} m this makes {samples:F0} samples, and no more than {MostSamples} find room; give at least {Math.Ceiling(Unit.Millimetre.Of(profile.Length) / MostSamples)} mm");
                     return null;
                 }
 
-                profile = profile.Resampled(spacing * Unit.Millimetre.InSi);
+                profile = profile.Resampled(spacing * Unit.Millimetre.InSi, context.Cancellation);
             }
 
             var driven = profile.Enveloped(file.ContactLengthMm * Unit.Millimetre.InSi).ToRoad(road.Speed, measured.Start);

@@ -69,7 +69,7 @@ internal static class StandingCheck
         var preload = (share - lifted) / vehicle.Spring.Fitting.HeaveRatio;
         if (preload > LargestPreload)
         {
-            context.Refuse("vehicle.springs.placement", $"in heave the springs move {vehicle.Spring.Fitting.HeaveRatio:G3} of the wheels' travel, so that each would carry {preload / Unit.NewtonPerMillimetre.InSi:G4} kN at ride height; no vehicle's spring does");
+            context.Refuse("vehicle.springs.placement", $"in heave the springs move {vehicle.Spring.Fitting.HeaveRatio:G3} of the wheels' travel, so that each would carry {Unit.Kilonewton.Show(preload):G4} at ride height; no vehicle's spring does");
             return false;
         }
 

@@ -84,7 +84,7 @@ internal static class VehicleReader
             return;
         var (travel, most) = (stop.Clearance / stop.Fitting.HeaveRatio, Math.Abs(end.Travel));
         if (travel >= most)
-            context.Refuse(path, $"the wheel must {way} by {travel / Unit.Millimetre.InSi:F1} mm until the stop touches, but at {most / Unit.Millimetre.InSi:F1} mm {end.Reason}");
+            context.Refuse(path, $"the wheel must {way} by {Unit.Millimetre.Show(travel):F1} until the stop touches, but at {Unit.Millimetre.Show(most):F1} {end.Reason}");
     }
 
     private static void CheckSuspension(ReadingContext context, VehicleFile file)

@@ -8,7 +8,7 @@ namespace RollRide.Cornering;
 /// </summary>
 public static class CorneringEvents
 {
-    /// <summary>A step with a finite ramp: rises linearly from zero and holds its value for good.</summary>
+    /// <summary>A step with a finite ramp: rises linearly from zero and holds its final value.</summary>
     /// <param name="start">Start of the ramp, s; finite.</param>
     /// <param name="rampDuration">Duration of the ramp, s; positive: a step is a short ramp.</param>
     /// <param name="value">The value held; finite.</param>

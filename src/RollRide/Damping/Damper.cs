@@ -13,9 +13,6 @@ public sealed record Damper(string Name, ForceVelocityCurve Curve) : IForceLaw
     /// <summary>The default of <see cref="FrictionVelocity"/>, m/s.</summary>
     public const double DefaultFrictionVelocity = 0.01;
 
-    // tanh differs from 1 by less than half a rounding beyond this argument.
-    private const double SaturatedTanh = 20;
-
     /// <summary>What the damper is called in tables and figures.</summary>
     public string Name { get; init => field = CheckedName(value); } = CheckedName(Name);
 
@@ -150,7 +147,7 @@ public sealed record Damper(string Name, ForceVelocityCurve Curve) : IForceLaw
             return Friction / FrictionVelocity;
 
         // Up to here friction is saturated, ∫ cos θ dθ = sin θ; the rest is smooth on its own scale.
-        double saturatedUntil = Math.Acos(Math.Min(1, SaturatedTanh * FrictionVelocity / amplitude));
+        double saturatedUntil = Math.Acos(Math.Min(1, LaneMath.SaturatedTanh * FrictionVelocity / amplitude));
         double reversal = GaussKronrodRule.Integrate(
             θ => Tanh(amplitude * Math.Cos(θ) / FrictionVelocity) * Math.Cos(θ),
             saturatedUntil, Math.PI / 2, out _, out _, targetRelativeError: 1e-13);

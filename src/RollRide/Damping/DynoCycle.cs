@@ -16,7 +16,7 @@ internal sealed class DynoCycle
     // The piston comes back to where it was; what is more than this share of the stroke is drift or an open loop.
     private const double ClosureShare = 0.02;
 
-    // Of dampers from model cars to lorries; what lies outside is another quantity or another unit.
+    // Damping coefficients, N·s/m, from model cars to lorries: beyond them the columns hold another quantity or unit. Common practice, no source.
     public const double SmallestCoefficient = 10, LargestCoefficient = 1e6;
 
     private DynoCycle(double[] displacement, double[] velocity, double[] force)
@@ -26,7 +26,7 @@ internal sealed class DynoCycle
         Force = force;
         MidStroke = (displacement.Max() + displacement.Min()) / 2;
         Stroke = displacement.Max() - displacement.Min();
-        Energy = Work(force, displacement);
+        Energy = Integral(force, displacement);
     }
 
     public double[] Displacement { get; }
@@ -39,13 +39,13 @@ internal sealed class DynoCycle
 
     public double Stroke { get; }
 
-    /// <summary><c>∮ F dx</c>, J: what the damper takes up.</summary>
+    /// <summary>Energy dissipated in the cycle, <c>∮ F dx</c>, J.</summary>
     public double Energy { get; }
 
     /// <summary>The closed cycles of a run, after checking that they dissipate.</summary>
     public static IReadOnlyList<DynoCycle> Of(DynoRun run)
     {
-        CheckCoefficient(run.Name, Work(run.Force, run.Displacement), Work(run.Velocity, run.Displacement));
+        CheckCoefficient(run.Name, Integral(run.Force, run.Displacement), Integral(run.Velocity, run.Displacement));
         var starts = Starts(run.Velocity);
         var cycles = starts.Count >= 2
             ? starts.Zip(starts.Skip(1), (from, to) => Cut(run, Enumerable.Range(from, to - from + 1))).ToList()
@@ -131,11 +131,12 @@ internal sealed class DynoCycle
         }
     }
 
-    private static double Work(IReadOnlyList<double> force, IReadOnlyList<double> displacement)
+    /// <summary><c>∫ y dx</c> along the samples by the trapezoidal rule.</summary>
+    private static double Integral(IReadOnlyList<double> y, IReadOnlyList<double> x)
     {
         double sum = 0;
-        for (int i = 1; i < force.Count; i++)
-            sum += 0.5 * (force[i] + force[i - 1]) * (displacement[i] - displacement[i - 1]);
+        for (int i = 1; i < y.Count; i++)
+            sum += 0.5 * (y[i] + y[i - 1]) * (x[i] - x[i - 1]);
         return sum;
     }
 }

@@ -24,6 +24,7 @@ public static class DynoReducer
     // Points closer than this in velocity are repetitions of one speed.
     private const double SameSpeed = 0.01;
 
+    // Of the modified z-score, see DynoOutlier.
     private const double OutlierScore = 3.5;
 
     // Of the force: what a load cell measures no better than.

@@ -5,7 +5,7 @@ namespace RollRide.Damping;
 
 /// <summary>
 /// What a dynamometer recorded at one speed: one or several cycles, sample by sample, in SI units and with compression positive
-/// for displacement, velocity and force alike. Immutable.
+/// for displacement, velocity and force. Immutable.
 /// </summary>
 public sealed record DynoRun
 {

@@ -41,6 +41,18 @@ public sealed record Valving(ValveCharacteristic Compression, ValveCharacteristi
         ];
         return ForceVelocityCurve.FromPoints(velocities, [.. velocities.Select(Force)]);
     }
+
+    /// <summary>A damper with this valving in place of its own. Its points reach as far each way as those of the present curve, or farther.</summary>
+    /// <param name="damper">The damper.</param>
+    /// <param name="velocity">The velocity, m/s, that the points reach at least, both ways; above 0.</param>
+    public Damper In(Damper damper, double velocity)
+    {
+        ArgumentNullException.ThrowIfNull(damper);
+        return damper with
+        {
+            Curve = ToCurve(Math.Max(damper.Curve.MaximumVelocity, velocity), Math.Max(-damper.Curve.MinimumVelocity, velocity)),
+        };
+    }
 }
 
 /// <summary>What a damper gives at one test velocity.</summary>

@@ -47,8 +47,11 @@ public sealed class AssembledHalfCar
     /// <summary>Lateral positions of the tyre contacts, left to right, m.</summary>
     internal double[] ContactPositions { get; }
 
-    /// <summary>Whether the dampers sit in elastic top mounts, which adds a state a side.</summary>
+    /// <summary>Whether the dampers sit in elastic top mounts, which add the damper strokes to the states.</summary>
     internal bool HasTopMount => Layout.Damper.TopMountStiffness is not null;
+
+    /// <summary>Number of states, see <see cref="HalfCarState"/>.</summary>
+    internal int StateCount => HasTopMount ? HalfCarState.CountWithStrokes : HalfCarState.Count;
 
     /// <summary>The same car with dampers in rigid mounts that give no force while they move; their gas force stays.</summary>
     internal AssembledHalfCar WithoutDamping() => new(Vehicle, Layout with

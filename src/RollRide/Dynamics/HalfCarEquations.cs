@@ -70,7 +70,7 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     }
 
     /// <inheritdoc/>
-    public int Dimension => _hasTopMount ? HalfCarState.Count + 2 : HalfCarState.Count;
+    public int Dimension => _hasTopMount ? HalfCarState.CountWithStrokes : HalfCarState.Count;
 
     private ref Parameters Car => ref Unsafe.As<T, Parameters>(ref _parameters[0]);
 

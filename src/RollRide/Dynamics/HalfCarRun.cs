@@ -23,7 +23,7 @@ internal abstract class HalfCarRun(AssembledHalfCar car, Manoeuvre manoeuvre, In
         cornering.EnterSegment(0.5 * SegmentEnds[0]);
         var ay = cornering.LateralAcceleration(0);
         return ay == 0
-            ? new double[Car.HasTopMount ? HalfCarState.Count + 2 : HalfCarState.Count]
+            ? new double[Car.StateCount]
             : StaticEquilibrium.Find(Car, ay).ToState(Car);
     }
 }

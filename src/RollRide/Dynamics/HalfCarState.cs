@@ -25,8 +25,11 @@ public static class HalfCarState
     /// <summary>Number of states without top mounts.</summary>
     public const int Count = 8;
 
-    /// <summary>Stroke of the left damper in its top mount's presence, m; the right one follows.</summary>
+    /// <summary>Stroke of the left damper where it sits in a top mount, m; the right one follows.</summary>
     public const int LeftStroke = 8;
+
+    /// <summary>Number of states with top mounts.</summary>
+    public const int CountWithStrokes = 10;
 
     private static readonly string[] Names =
     [

@@ -41,7 +41,7 @@ public sealed class LinearHalfCar
     internal double MountStiffness { get; }
 
     /// <summary>
-    /// Moment of the body's weight over its roll angle <c>ms g h</c>, N·m/rad: what the stiffness has already lost to gravity.
+    /// Moment of the body's weight per roll angle <c>ms g h</c>, N·m/rad; the stiffness matrix has it subtracted already.
     /// </summary>
     public double GravityMoment { get; private init; }
 

@@ -2,8 +2,8 @@ using RollRide.Numerics;
 
 namespace RollRide.Dynamics;
 
-/// <summary>Ends runs in which the vehicle rolls over: past a quarter turn the roll-plane model means nothing any more, for the vehicle lies on its side.</summary>
-/// <param name="onward">Is shown the steps too; null if nobody else looks.</param>
+/// <summary>Ends runs in which the vehicle rolls over: past a quarter turn the vehicle lies on its side and the roll-plane model no longer holds.</summary>
+/// <param name="onward">A further observer of the steps; null for none.</param>
 /// <typeparam name="T">The lanes.</typeparam>
 internal sealed class RolloverGuard<T>(ILaneObserver<T>? onward) : ILaneObserver<T>
     where T : struct, ILanes<T>

@@ -32,7 +32,7 @@ public sealed record StaticEquilibrium(
     public double[] ToState(AssembledHalfCar car)
     {
         ArgumentNullException.ThrowIfNull(car);
-        var state = new double[car.HasTopMount ? HalfCarState.Count + 2 : HalfCarState.Count];
+        var state = new double[car.StateCount];
         (state[0], state[1], state[2], state[3]) = (BodyHeave, BodyRoll, UnsprungHeave, UnsprungRoll);
         FollowStrokes(car, state);
         return state;

@@ -17,7 +17,7 @@ internal sealed class MeasuredPart(AssembledHalfCar car, Manoeuvre manoeuvre, In
     private readonly Func<LaneRunFigures> _begin = begin;
     private readonly bool _withGauges = withGauges;
 
-    /// <summary>Makes somebody who is shown every step; null for nobody.</summary>
+    /// <summary>Makes an observer of every step; null for none.</summary>
     public Func<HalfCarEquations, IStepObserver>? Observer { get; set; }
 
     /// <summary>What is gathered; null before the integration has begun.</summary>

@@ -49,10 +49,10 @@ public sealed class MeasuredRun
             _corner = Part(manoeuvre.Cornering.Alone);
     }
 
-    /// <summary>Makes somebody who is shown every step of the manoeuvre; gets the equations, with which channels can be evaluated.</summary>
+    /// <summary>Makes an observer of every step of the manoeuvre from the equations, with which it can evaluate channels.</summary>
     public Func<HalfCarEquations, IStepObserver>? Observer { get => _manoeuvre.Observer; init => _manoeuvre.Observer = value; }
 
-    /// <summary>Makes somebody who is shown every step of the corner from rest; never called where there is none.</summary>
+    /// <summary>Makes an observer of every step of the corner from rest; not called where there is no corner.</summary>
     public Func<HalfCarEquations, IStepObserver>? CornerObserver
     {
         get => _corner?.Observer;
@@ -108,7 +108,7 @@ public sealed class MeasuredRun
         return this;
     }
 
-    /// <summary>Makes runs on this thread, side by side where there are several. Each gives the very digits that it gives by itself.</summary>
+    /// <summary>Makes runs on this thread, side by side where there are several. Each gives the same digits as alone.</summary>
     /// <param name="runs">The runs; each then holds its figures or its failure.</param>
     /// <param name="cancellation">Stops all of them.</param>
     /// <exception cref="InvalidOperationException">A run has been made before.</exception>

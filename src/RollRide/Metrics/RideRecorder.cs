@@ -14,14 +14,15 @@ public sealed class RideRecorder
     /// <summary>Rate of the samples that comfort and spectra are taken from, Hz.</summary>
     public const double Rate = WeightedMotion.Rate;
 
-    // Some cycles of body heave and roll.
+    // s: some cycles of body heave and roll, in which the start dies away.
     private const double Settling = 3;
 
+    // Widths of the bins: m/s, m, and as a share of the static load.
     private const double VelocityBin = 0.02;
     private const double TravelBin = 0.002;
     private const double LoadBinOverStatic = 0.01;
 
-    // Six and a half seconds resolve a sixth of a hertz, well below the body's modes.
+    // 6.4 s resolve 0.16 Hz, well below the body's modes.
     private const int SegmentLength = 4096;
 
     /// <summary>A ride shorter than this has no spectrum, s.</summary>
@@ -36,7 +37,7 @@ public sealed class RideRecorder
     private readonly HistogramAccumulator _leftLoads;
     private readonly HistogramAccumulator _rightLoads;
     private readonly HistogramAccumulator _travel = new(TravelBin);
-    private readonly VelocityHistogramAccumulator _velocities = new(VelocityBin);
+    private readonly HistogramAccumulator _velocities = new(VelocityBin);
     private readonly SpectralAccumulator _bodyAndLoad = new(Rate, SegmentLength, withSecond: true);
     private double _duration;
     private double _bodySquares;
@@ -120,7 +121,7 @@ public sealed class RideRecorder
             BumpStopContactsPerMetre = (_leftBump.Count + _rightBump.Count) / distance,
             ReboundStopContactsPerMetre = (_leftRebound.Count + _rightRebound.Count) / distance,
             DamperVelocityRms = Math.Sqrt(_velocitySquares / (2 * _duration)),
-            DamperVelocities = _velocities.ToHistogram(),
+            DamperVelocities = _velocities.ToVelocityHistogram(),
             DamperPower = [_leftPower / _duration, _rightPower / _duration],
             BodyAccelerationDensity = densities?.First,
             LoadDensity = densities?.Second,
@@ -163,7 +164,7 @@ public sealed class RideRecorder
             return;
         foreach (var seat in _seats)
             seat.Add(motion);
-        _rollMeter.Add(motion.RollItself);
+        _rollMeter.Add(motion.RollRotational);
         _bodyAndLoad.Add(motion.BodyAcceleration, (motion.Load * (0.5 / _staticLoad)) - 1);
     }
 
@@ -217,10 +218,10 @@ public sealed class RideRecorder
 
         public void Add(WeightedMotion motion)
         {
-            _vertical.Add(motion.Body + (seat.Offset * motion.Roll));
+            _vertical.Add(motion.Body + (seat.Offset * motion.RollVertical));
 
             // Above the roll axis a body that rolls left side up moves to the right.
-            _lateral.Add(motion.Lateral - (seat.Height * motion.RollSideways));
+            _lateral.Add(motion.Lateral - (seat.Height * motion.RollLateral));
         }
 
         public SeatComfort ToComfort(VibrationAccumulator roll) => new(seat, _vertical.ToMeasures(), _lateral.ToMeasures(), roll.ToMeasures());

@@ -23,7 +23,7 @@ internal struct FirstRise
     }
 }
 
-/// <summary>The last instant at which a quantity fell through zero for good.</summary>
+/// <summary>The last instant at which a quantity fell through zero.</summary>
 internal struct LastFall
 {
     private bool _started;

@@ -16,7 +16,7 @@ internal sealed class RunFigures : LaneRunFigures
     private readonly List<(double Roll, double Rate)> _atStarts = [];
     private readonly ComfortAccumulator[] _atBody;
     private readonly ComfortAccumulator[] _atSeat;
-    private readonly VelocityHistogramAccumulator[]? _velocities;
+    private readonly HistogramAccumulator[]? _velocities;
     private readonly WeightedMotion _motion;
 
     public RunFigures(MeasuredRun run)
@@ -27,7 +27,7 @@ internal sealed class RunFigures : LaneRunFigures
         _later = manoeuvre.Road.Unevenness is null ? [.. manoeuvre.Phases.Where(phase => phase.Start > 0).OrderBy(phase => phase.Start)] : [];
         _atBody = Ends.Map(_ => new ComfortAccumulator(WeightedMotion.Rate));
         _atSeat = Ends.Map(_ => new ComfortAccumulator(WeightedMotion.Rate));
-        _velocities = run.WithDistributions ? Ends.Map(_ => new VelocityHistogramAccumulator(VelocityBin)) : null;
+        _velocities = run.WithDistributions ? Ends.Map(_ => new HistogramAccumulator(VelocityBin)) : null;
         _motion = new WeightedMotion(run.Car.Vehicle.SeatOffset, inAllDirections: RideRecorder.MeasuredSpan(manoeuvre) is not null);
         Ride = RideRecorder.MeasuredSpan(manoeuvre) is null ? null : new RideRecorder(run.Car, manoeuvre, run.Seats);
     }
@@ -81,7 +81,7 @@ internal sealed class RunFigures : LaneRunFigures
         return [.. Ascending.Once(ends)];
     }
 
-    private static void AddVelocities(StepView step, VelocityHistogramAccumulator velocities)
+    private static void AddVelocities(StepView step, HistogramAccumulator velocities)
     {
         for (var node = 0; node < GaussLobatto.Count; node++)
         {
@@ -113,10 +113,10 @@ internal sealed class RunFigures : LaneRunFigures
     {
         if (_velocities is null)
             return null;
-        var velocities = new VelocityHistogramAccumulator(VelocityBin);
+        var velocities = new HistogramAccumulator(VelocityBin);
         foreach (var interval in IntervalsOf(phase))
             velocities.Merge(_velocities[interval]);
-        return velocities.ToHistogram();
+        return velocities.ToVelocityHistogram();
     }
 
     private IEnumerable<int> IntervalsOf(Phase phase) =>

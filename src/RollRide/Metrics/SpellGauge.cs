@@ -86,8 +86,8 @@ internal sealed class SpellGauge<TQuantity>(TQuantity quantity) : Gauge
 /// <summary>Spans of time, s, in their order.</summary>
 internal static class Spells
 {
-    // Where a quantity sits at zero to rounding, as at the end of a step that ends where it reaches zero, it may change sign and back: less
-    // than this, s, is no spell and no gap between two. No part of a vehicle is struck and let go within a tenth of a microsecond.
+    // Where a quantity is zero to rounding, as at the end of a step that ends where it reaches zero, its sign may change and change back. Shorter
+    // than this, s, neither a spell nor a gap between two counts: no part of a vehicle makes and breaks contact within 0.1 µs.
     private const double Instant = 1e-7;
 
     /// <summary>Adds a span that begins where the last one ended, or later.</summary>

@@ -7,7 +7,7 @@ namespace RollRide.Metrics;
 /// The body's accelerations in one run, sampled at a constant rate from the polynomials through their nodes, and frequency-weighted. Each
 /// run samples by itself: side by side, most lanes would wait for the one whose step holds most samples. Not thread-safe.
 /// </summary>
-/// <remarks>What a place on the body feels is a sum of these: filters are linear.</remarks>
+/// <remarks>The filters are linear, so the weighted vibration at any place on the body is a sum of these.</remarks>
 internal sealed class WeightedMotion
 {
     /// <summary>
@@ -17,8 +17,8 @@ internal sealed class WeightedMotion
     public const double Rate = 640;
 
     private readonly WeightingFilter _body = new(FrequencyWeighting.Wk, Rate);
-    private readonly WeightingFilter _roll = new(FrequencyWeighting.Wk, Rate);
-    private readonly WeightingFilter? _lateral, _rollSideways, _rollItself;
+    private readonly WeightingFilter _rollVertical = new(FrequencyWeighting.Wk, Rate);
+    private readonly WeightingFilter? _lateral, _rollLateral, _rollRotational;
     private readonly OneLane[] _polynomials = new OneLane[2 * GaussLobatto.Count];
     private readonly OneLane[] _nodes = new OneLane[GaussLobatto.Count];
     private readonly OneLane[] _lateralPolynomial = new OneLane[GaussLobatto.Count];
@@ -38,27 +38,27 @@ internal sealed class WeightedMotion
         if (!inAllDirections)
             return;
         _lateral = new(FrequencyWeighting.Wd, Rate);
-        _rollSideways = new(FrequencyWeighting.Wd, Rate);
-        _rollItself = new(FrequencyWeighting.We, Rate);
+        _rollLateral = new(FrequencyWeighting.Wd, Rate);
+        _rollRotational = new(FrequencyWeighting.We, Rate);
     }
 
     /// <summary>Vertical acceleration of the body at its centre of gravity, weighted with Wk, m/s².</summary>
     public double Body { get; private set; }
 
-    /// <summary>Roll acceleration, weighted with Wk: what an offset to the side adds vertically, rad/s².</summary>
-    public double Roll { get; private set; }
+    /// <summary>Roll acceleration weighted with Wk, for the vertical vibration at a lateral offset, rad/s².</summary>
+    public double RollVertical { get; private set; }
 
     /// <summary>Vertical acceleration at the vehicle's own seat, weighted with Wk, m/s².</summary>
-    public double Seat => Body + (_seatOffset * Roll);
+    public double Seat => Body + (_seatOffset * RollVertical);
 
     /// <summary>Lateral acceleration, weighted with Wd, m/s².</summary>
     public double Lateral { get; private set; }
 
-    /// <summary>Roll acceleration, weighted with Wd: what a height adds laterally, rad/s².</summary>
-    public double RollSideways { get; private set; }
+    /// <summary>Roll acceleration weighted with Wd, for the lateral vibration at a height, rad/s².</summary>
+    public double RollLateral { get; private set; }
 
-    /// <summary>Roll acceleration, weighted with We, rad/s².</summary>
-    public double RollItself { get; private set; }
+    /// <summary>Roll acceleration weighted with We, as rotational vibration, rad/s².</summary>
+    public double RollRotational { get; private set; }
 
     /// <summary>Vertical acceleration of the body, unweighted, m/s².</summary>
     public double BodyAcceleration { get; private set; }
@@ -102,12 +102,12 @@ internal sealed class WeightedMotion
         BodyAcceleration = GaussLobatto.At<OneLane>(_polynomials.AsSpan(0, GaussLobatto.Count), place).Value;
         Body = _body.Next(BodyAcceleration);
         var roll = GaussLobatto.At<OneLane>(_polynomials.AsSpan(GaussLobatto.Count), place).Value;
-        Roll = _roll.Next(roll);
+        RollVertical = _rollVertical.Next(roll);
         if (_lateral is null)
             return true;
         Lateral = _lateral.Next(GaussLobatto.At<OneLane>(_lateralPolynomial, place).Value);
-        RollSideways = _rollSideways!.Next(roll);
-        RollItself = _rollItself!.Next(roll);
+        RollLateral = _rollLateral!.Next(roll);
+        RollRotational = _rollRotational!.Next(roll);
         return true;
     }
 }

@@ -18,14 +18,14 @@ internal sealed class EigenSystem
     // Left and right cancel to rounding where a symmetric vehicle has no coupling between heave and roll.
     private const double CouplingTolerance = 1e-13;
 
-    // Relative distance of two modes that no change from one setting to the next bridges, see SwingsFarApart.
+    // Relative distance of two eigenvalues beyond which their modes cannot be mistaken for each other from one setting to the next.
     private const double FarApart = 0.5;
 
     private EigenSystem(Complex[] values, Complex[][] weighted)
     {
         Values = values;
         Weighted = weighted;
-        SwingsFarApart = FindFarApart();
+        IsWellSeparated = AreWellSeparated();
     }
 
     /// <summary>The eigenvalues; complex ones stand in conjugate pairs.</summary>
@@ -36,8 +36,8 @@ internal sealed class EigenSystem
     /// </summary>
     public Complex[][] Weighted { get; }
 
-    /// <summary>Whether every motion swings, at a size of its eigenvalue far from that of all others that share a coordinate with it.</summary>
-    public bool SwingsFarApart { get; }
+    /// <summary>Whether every motion oscillates, and modes that share a coordinate have natural frequencies far apart.</summary>
+    public bool IsWellSeparated { get; }
 
     /// <summary>
     /// Solves the eigenproblem. States that do not act on each other, as heave and roll of a symmetric vehicle, are solved
@@ -74,7 +74,7 @@ internal sealed class EigenSystem
                     part[(j * size) + i] = a[(block[j] * count) + block[i]];
             }
 
-            // Without the matrix classes around it, which cost as much again.
+            // The provider is called directly: the matrix classes around it would double the cost.
             var (vectors, eigenvalues) = (new double[size * size], new Complex[size]);
             LinearAlgebraControl.Provider.EigenDecomp(false, size, part, vectors, eigenvalues, new double[size * size]);
             for (var k = 0; k < size; k++)
@@ -87,16 +87,19 @@ internal sealed class EigenSystem
         return new EigenSystem(values, weighted);
     }
 
-    /// <summary>How alike two motions are, 0 to 1 (the modal assurance criterion with the mass as weight).</summary>
-    public double Overlap(int index, EigenSystem other, int otherIndex)
+    /// <summary>Modal assurance criterion of two motions, weighted with the mass, 0 to 1: 1 for the same shape, 0 for orthogonal ones.</summary>
+    /// <param name="index">Index of a motion here.</param>
+    /// <param name="other">The other system.</param>
+    /// <param name="otherIndex">Index of a motion there.</param>
+    public double AssuranceCriterion(int index, EigenSystem other, int otherIndex)
     {
         var product = Complex.Zero;
         for (var i = 0; i < Coordinates; i++)
             product += Complex.Conjugate(Weighted[index][i]) * other.Weighted[otherIndex][i];
-        return (product.Real * product.Real) + (product.Imaginary * product.Imaginary);
+        return MagnitudeSquared(product);
     }
 
-    private bool FindFarApart()
+    private bool AreWellSeparated()
     {
         Span<double> sizes = stackalloc double[Values.Length];
         for (var i = 0; i < Values.Length; i++)
@@ -106,7 +109,7 @@ internal sealed class EigenSystem
             sizes[i] = Values[i].Magnitude;
             for (var j = 0; j < i; j++)
             {
-                if (Values[j] != Complex.Conjugate(Values[i]) && Math.Abs(sizes[i] - sizes[j]) < FarApart * (sizes[i] + sizes[j]) && Overlap(i, this, j) > 0)
+                if (Values[j] != Complex.Conjugate(Values[i]) && Math.Abs(sizes[i] - sizes[j]) < FarApart * (sizes[i] + sizes[j]) && AssuranceCriterion(i, this, j) > 0)
                     return false;
             }
         }
@@ -175,7 +178,7 @@ internal sealed class EigenSystem
             if (block[i] >= Coordinates)
                 continue;
             var value = new Complex(vectors[(re * block.Length) + i], sign * vectors[(im * block.Length) + i]) * Math.Sqrt(linear.Mass[block[i], block[i]]);
-            square += (value.Real * value.Real) + (value.Imaginary * value.Imaginary);
+            square += MagnitudeSquared(value);
             vector[block[i]] = value;
         }
 
@@ -193,7 +196,7 @@ internal sealed class EigenSystem
         var (nearest, least) = (-1, double.PositiveInfinity);
         for (var k = 0; k < Values.Length; k++)
         {
-            var distance = Size(Values[k] - Complex.Conjugate(Values[index]));
+            var distance = Magnitude(Values[k] - Complex.Conjugate(Values[index]));
             if (k != index && distance < least)
                 (nearest, least) = (k, distance);
         }
@@ -201,9 +204,9 @@ internal sealed class EigenSystem
         return nearest;
     }
 
-    /// <summary>As <see cref="Complex.Magnitude"/>, which takes its time over numbers near the ends of the range.</summary>
-    public static double Size(Complex z) => Math.Sqrt(Square(z));
+    /// <summary>The magnitude, faster than <see cref="Complex.Magnitude"/>, which guards against overflow.</summary>
+    public static double Magnitude(Complex z) => Math.Sqrt(MagnitudeSquared(z));
 
-    /// <summary>The square of the size.</summary>
-    public static double Square(Complex z) => (z.Real * z.Real) + (z.Imaginary * z.Imaginary);
+    /// <summary>The square of the magnitude.</summary>
+    public static double MagnitudeSquared(Complex z) => (z.Real * z.Real) + (z.Imaginary * z.Imaginary);
 }

@@ -18,10 +18,10 @@ public sealed class ModeFollower
     private const double LargestFactor = 1.25;
     private const double SmallestFactor = 1 + 1e-6;
 
-    // A branch may change by this much (relative distance plus lost overlap) between two settings and still be the same one.
+    // An eigenvalue may change by this much (relative distance plus 1 less the assurance criterion) between two settings and still be of the same mode.
     private const double LargestChange = 0.25;
 
-    // A mode slower than this share (squared) of the fastest is none: its stiffness is zero but for rounding.
+    // Below this share of the largest squared natural frequency a stiffness is zero but for rounding.
     private const double StabilityMargin = 1e-12;
 
     private readonly LinearHalfCar _linear;
@@ -69,10 +69,10 @@ public sealed class ModeFollower
         if (coefficient < _coefficient)
             throw new ArgumentException(FormattableString.Invariant($"Settings must ascend: {coefficient} N·s/m was asked for after {_coefficient} N·s/m."), nameof(coefficient));
 
-        // Where modes swing far apart from each other here and there, the whole way is tried at once: between two such settings they do not
-        // meet and part again unless they change their motions, and a change that large is not accepted.
+        // Where the modes are well separated at both settings, the whole interval is tried in one step: modes that meet in between change their
+        // shapes, and a change that large is not accepted.
         var last = _coefficient < coefficient ? EigenSystem.Solve(_linear, coefficient) : _system;
-        var isClear = _system.SwingsFarApart && last.SwingsFarApart;
+        var isClear = _system.IsWellSeparated && last.IsWellSeparated;
         var factor = isClear ? Math.Max(LargestFactor, coefficient / _coefficient) : LargestFactor;
         while (_coefficient < coefficient)
         {
@@ -100,7 +100,7 @@ public sealed class ModeFollower
     /// <summary>A follower that goes on from the same setting on its own.</summary>
     internal ModeFollower Fork() => (ModeFollower)MemberwiseClone();
 
-    /// <summary>Whether every motion has a stiffness, and more of it than rounding of the stiffest one's.</summary>
+    /// <summary>Whether the stiffness is positive definite, beyond rounding.</summary>
     internal static bool IsStable(LinearHalfCar linear)
     {
         const int Count = HalfCarState.Rates;
@@ -124,15 +124,15 @@ public sealed class ModeFollower
     {
         var n = from.Values.Length;
         var costs = new double[n, n];
-        var sizesTo = to.Values.Map(EigenSystem.Size);
+        var sizesTo = to.Values.Map(EigenSystem.Magnitude);
         for (var i = 0; i < n; i++)
         {
-            var sizeFrom = EigenSystem.Size(from.Values[i]);
+            var sizeFrom = EigenSystem.Magnitude(from.Values[i]);
             for (var j = 0; j < n; j++)
             {
                 var sizes = sizeFrom + sizesTo[j];
-                var distance = sizes > 0 ? EigenSystem.Size(from.Values[i] - to.Values[j]) / sizes : 0;
-                costs[i, j] = distance + 1 - from.Overlap(i, to, j);
+                var distance = sizes > 0 ? EigenSystem.Magnitude(from.Values[i] - to.Values[j]) / sizes : 0;
+                costs[i, j] = distance + 1 - from.AssuranceCriterion(i, to, j);
             }
         }
 
@@ -154,7 +154,7 @@ public sealed class ModeFollower
             for (var k = 0; k < n; k++)
                 costs[first, k] = costs[k, second] = double.PositiveInfinity;
 
-            // Only swinging motions must be told apart by small changes; what creeps has no vector to compare once it is locked.
+            // Only oscillating modes must be followed in small changes; an overdamped one has no shape to compare once the suspension is locked.
             if (from.Values[first].Imaginary != 0)
                 largestChange = Math.Max(largestChange, least);
         }
@@ -218,7 +218,7 @@ public sealed class ModeFollower
                 Eigenvalue = a,
                 Partner = b,
                 Shape = [.. shape.Map(value => largest == Complex.Zero ? value : value / largest)],
-                Participation = [.. weighted.Map(EigenSystem.Square)],
+                Participation = [.. weighted.Map(EigenSystem.MagnitudeSquared)],
             };
         }
 

@@ -40,7 +40,7 @@ internal static class ModeNaming
         {
             var share = 0.0;
             for (var name = 0; name < order.Length; name++)
-                share += EigenSystem.Square(system.Weighted[upper[order[name]]][name]);
+                share += EigenSystem.MagnitudeSquared(system.Weighted[upper[order[name]]][name]);
             if (share > most)
                 (best, most) = (order, share);
         }

@@ -21,7 +21,9 @@ public sealed class RandomResponse
 {
     private const int N = HalfCarState.Rates;
     private const int Tracks = 2;
-    private const int Outputs = 9;
+
+    // Rows of the outputs; of a pair the left side's, which the right side's follows.
+    private const int BodyAcceleration = 0, RollAcceleration = 1, SeatAcceleration = 2, WheelTravel = 3, DamperVelocity = 5, TyreLoad = 7, Outputs = 9;
 
     private readonly Matrix<double> _a;
     private readonly Matrix<double> _byRoad;
@@ -145,23 +147,23 @@ public sealed class RandomResponse
         var t = vehicle.HalfTrack;
         var heave = _a.Row(N + HalfCarState.BodyHeave);
         var roll = _a.Row(N + HalfCarState.BodyRoll);
-        _c.SetRow(0, heave);
-        _c.SetRow(1, roll);
-        _c.SetRow(2, heave + (vehicle.SeatOffset * roll));
-        _c.SetSubMatrix(3, 0, DenseMatrix.OfArray(new[,] { { -1, -t, 1, t }, { -1, t, 1, -t } }));
+        _c.SetRow(BodyAcceleration, heave);
+        _c.SetRow(RollAcceleration, roll);
+        _c.SetRow(SeatAcceleration, heave + (vehicle.SeatOffset * roll));
+        _c.SetSubMatrix(WheelTravel, 0, DenseMatrix.OfArray(new[,] { { -1, -t, 1, t }, { -1, t, 1, -t } }));
         for (var side = 0; side < Tracks; side++)
         {
             var arm = linear.DamperArms[side];
             if (linear.MountStiffness > 0)
-                _c.SetRow(5 + side, _a.Row((2 * N) + side));
+                _c.SetRow(DamperVelocity + side, _a.Row((2 * N) + side));
             else
-                _c.SetSubMatrix(5 + side, N, arm.ToRowMatrix());
+                _c.SetSubMatrix(DamperVelocity + side, N, arm.ToRowMatrix());
         }
 
         foreach (var y in vehicle.ContactPositions)
         {
             var side = y > 0 ? 0 : 1;
-            var row = 7 + side;
+            var row = TyreLoad + side;
             var (k, c) = (vehicle.Tyre.Stiffness, vehicle.Tyre.Damping);
             _dRoad[row, side] += k;
             _dRoadRate[row, side] += c;
@@ -174,8 +176,10 @@ public sealed class RandomResponse
 
     private static LinearRideResponse ToResponse(double[] meanSquares)
     {
-        // A mean square that is zero, as of roll on tracks that are the same, may round to less.
-        double Rms(int first, int last) => Math.Sqrt(Math.Max(0, Enumerable.Range(first, last - first + 1).Max(o => meanSquares[o])));
-        return new LinearRideResponse(Rms(0, 0), Rms(1, 1), Rms(2, 2), Rms(3, 4), Rms(5, 6), Rms(7, 8));
+        // A mean square of zero, as of roll where both tracks are the same, may come out negative by rounding.
+        double Rms(int output) => Math.Sqrt(Math.Max(0, meanSquares[output]));
+        double LargerRms(int pair) => Math.Max(Rms(pair), Rms(pair + 1));
+        return new LinearRideResponse(
+            Rms(BodyAcceleration), Rms(RollAcceleration), Rms(SeatAcceleration), LargerRms(WheelTravel), LargerRms(DamperVelocity), LargerRms(TyreLoad));
     }
 }

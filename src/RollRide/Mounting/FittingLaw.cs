@@ -34,7 +34,7 @@ internal abstract class FittingLaw<T>
     /// <summary>Whether <see cref="TakeFault"/> ever knows anything.</summary>
     public virtual bool HasFaults => false;
 
-    /// <summary>Why a lane had no compression lately; null if it had, or nobody knows. Forgets it.</summary>
+    /// <summary>Takes the reason why a lane had no compression in the last evaluation; null if it had one, or the reason is not known.</summary>
     /// <param name="lane">The lane.</param>
     public virtual Exception? TakeFault(int lane) => null;
 }

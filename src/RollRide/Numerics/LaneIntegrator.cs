@@ -3,7 +3,7 @@ namespace RollRide.Numerics;
 /// <summary>
 /// Integrates runs side by side, one in each lane, with steps of its own that hold its own tolerance. A run is split at its breakpoints: no step
 /// straddles one, so the order of the method survives kinks and jumps of the inputs. A lane whose run has ended takes the next one. Each run
-/// gives the very digits that it gives alone.
+/// gives the same digits as alone.
 /// </summary>
 /// <typeparam name="T">The lanes.</typeparam>
 internal sealed class LaneIntegrator<T>
@@ -29,7 +29,7 @@ internal sealed class LaneIntegrator<T>
 
     /// <summary>Makes the work arrays.</summary>
     /// <param name="system">The equations of all lanes.</param>
-    /// <param name="observer">Is shown all steps; null if nobody looks.</param>
+    /// <param name="observer">Is shown all steps; null if there is none.</param>
     public LaneIntegrator(IOdeSystem<T> system, ILaneObserver<T>? observer)
     {
         (_system, _observer) = (system, observer);
@@ -161,14 +161,16 @@ internal sealed class LaneIntegrator<T>
         _views[lane].Forget();
         _segments[lane] = -1;
         var options = run.Options;
-        _numbers[0, lane] = options.InitialStep ?? double.NaN;
-        _numbers[1, lane] = run.Start;
-        _numbers[2, lane] = RelativeShortestStep * Math.Max(Math.Abs(run.Start), Math.Abs(run.End));
-        _numbers[3, lane] = Math.Max(options.MaximumStep, _numbers[2, lane]);
-        _numbers[4, lane] = options.RelativeTolerance;
-        _numbers[5, lane] = options.AbsoluteTolerance;
-        _numbers[6, lane] = _numbers[7, lane] = 0;
-        _numbers[8, lane] = options.MaximumSteps;
+        Set(ref Step, lane, options.InitialStep ?? double.NaN);
+        Set(ref SegmentEnd, lane, run.Start);
+        var shortest = RelativeShortestStep * Math.Max(Math.Abs(run.Start), Math.Abs(run.End));
+        Set(ref ShortestStep, lane, shortest);
+        Set(ref LongestStep, lane, Math.Max(options.MaximumStep, shortest));
+        Set(ref RelativeTolerance, lane, options.RelativeTolerance);
+        Set(ref AbsoluteTolerance, lane, options.AbsoluteTolerance);
+        Set(ref Accepted, lane, 0);
+        Set(ref Tried, lane, 0);
+        Set(ref MostSteps, lane, options.MaximumSteps);
         _method.Start(lane, run.Start, state);
         _active |= 1 << lane;
         _watched = run.Observer is null ? _watched & ~(1 << lane) : _watched | (1 << lane);
@@ -184,7 +186,7 @@ internal sealed class LaneIntegrator<T>
         {
             var (start, end) = (segment == 0 ? run.Start : run.SegmentEnds[segment - 1], run.SegmentEnds[segment]);
             _system.EnterSegment(lane, start, end);
-            _numbers[1, lane] = end;
+            Set(ref SegmentEnd, lane, end);
             _entering |= 1 << lane;
             return;
         }
@@ -192,7 +194,7 @@ internal sealed class LaneIntegrator<T>
         Finish(lane);
     }
 
-    /// <summary>Ends a run where it has come to.</summary>
+    /// <summary>Ends a run at the state it has reached.</summary>
     private void Finish(int lane)
     {
         var run = _runs[lane]!;
@@ -219,10 +221,12 @@ internal sealed class LaneIntegrator<T>
         {
             if (_method.FirstNonFiniteAtStart(lane) is >= 0 and var bad)
                 Stop(lane, NonFinite(lane, bad, 0));
-            else if (_segments[lane] > 0 || double.IsNaN(_numbers[0, lane]))
-                _numbers[0, lane] = LaneMath.Get(first, lane);
+            else if (_segments[lane] > 0 || double.IsNaN(LaneMath.Get(Step, lane)))
+                Set(ref Step, lane, LaneMath.Get(first, lane));
         }
     }
+
+    private static void Set(ref T numbers, int lane, double value) => LaneMath.Lane(ref numbers, lane) = value;
 
     private void Stop(int lane, Exception failure)
     {
@@ -231,7 +235,7 @@ internal sealed class LaneIntegrator<T>
         run.Fail(lane, failure);
     }
 
-    /// <summary>Puts a lane to rest at a state in which all can be evaluated, until another run takes it.</summary>
+    /// <summary>Holds a lane at a state in which everything can be evaluated, until another run takes it.</summary>
     private void Free(int lane)
     {
         Span<double> rest = stackalloc double[_system.Dimension];
@@ -244,7 +248,7 @@ internal sealed class LaneIntegrator<T>
 
     private RunStatistics Statistics(int lane)
     {
-        var (accepted, tried, segments) = ((long)_numbers[6, lane], (long)_numbers[7, lane], _segments[lane]);
+        var (accepted, tried, segments) = ((long)LaneMath.Get(Accepted, lane), (long)LaneMath.Get(Tried, lane), _segments[lane]);
 
         // Six stages a step, and at the start of each segment the first stage and the trial for the first step.
         return new RunStatistics(accepted, tried - accepted, ((DormandPrince54.Stages - 1) * tried) + (2 * segments));

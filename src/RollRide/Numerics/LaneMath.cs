@@ -9,7 +9,7 @@ namespace RollRide.Numerics;
 internal static class LaneMath
 {
     /// <summary>Beyond this argument the hyperbolic tangent is 1 to rounding.</summary>
-    private const double SaturatedTanh = 20;
+    public const double SaturatedTanh = 20;
 
     // ln 2 in two parts: a multiple of the first by a number up to 58 is exact.
     private const double Ln2 = 0.6931471805599453, Ln2High = 0.69314718036912382, Ln2Low = 1.9082149292705877e-10;

@@ -19,7 +19,7 @@ internal abstract class LaneRun(double start, double end, IReadOnlyList<double> 
     /// <summary>Tolerances and limits.</summary>
     public IntegratorOptions Options { get; } = options;
 
-    /// <summary>Is shown every accepted step of this run; null if nobody looks at single steps.</summary>
+    /// <summary>Observer of every accepted step of this run; null for none.</summary>
     public virtual IStepObserver? Observer => null;
 
     /// <summary>Puts the run into a lane of the system.</summary>

@@ -30,13 +30,13 @@ public sealed class PiecewiseSignal
     /// <summary>The finite ends of the pieces, ascending, each once: where the signal may have a kink or a jump.</summary>
     public ImmutableArray<double> Breakpoints { get; }
 
-    /// <summary>The value after the last breakpoint, for good.</summary>
+    /// <summary>The value held after the last breakpoint.</summary>
     public double FinalValue { get; }
 
     /// <summary>Start of the first piece: −∞ if a value is held since ever, +∞ if there is no piece.</summary>
     public double Start => _pieces.Select(p => p.Start).DefaultIfEmpty(double.PositiveInfinity).Min();
 
-    /// <summary>End of the last piece: +∞ if a value is held for good, −∞ if there is no piece.</summary>
+    /// <summary>End of the last piece: +∞ if a value is held without end, −∞ if there is no piece.</summary>
     public double End => _pieces.Select(p => p.End).DefaultIfEmpty(double.NegativeInfinity).Max();
 
     internal ImmutableArray<SignalPiece> Pieces => _pieces;
@@ -54,7 +54,7 @@ public sealed class PiecewiseSignal
         return sum;
     }
 
-    /// <summary>What the events begun by a point leave behind for good: the sum of the values held since then or before.</summary>
+    /// <summary>What the events begun by a point leave behind permanently: the sum of the values held since then or before.</summary>
     /// <param name="t">Time or distance (s or m).</param>
     public double HeldSince(double t)
     {

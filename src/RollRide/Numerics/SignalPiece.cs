@@ -2,7 +2,7 @@ namespace RollRide.Numerics;
 
 /// <summary>
 /// A smooth shape that acts from one instant (or place) to another. An end may be infinite if the shape is a
-/// <see cref="ConstantShape"/>: a value held since ever, or for good.
+/// <see cref="ConstantShape"/>: a value held without beginning, or without end.
 /// </summary>
 public sealed record SignalPiece
 {

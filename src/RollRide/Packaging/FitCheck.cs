@@ -3,27 +3,28 @@ using RollRide.Vehicle;
 
 namespace RollRide.Packaging;
 
-/// <summary>Says whether everything keeps its clearance over the whole travel, with the damper at one lateral position or slid about it.</summary>
+/// <summary>Checks whether every clearance is kept over the whole travel, with the damper at one lateral position or anywhere in a range.</summary>
 /// <remarks>
-/// The travel is halved into cells until nothing can come nearer in a cell than is known already. A margin differs from that in the cell's middle
-/// by no more than the way <c>w</c> that points of the two things move against each other from there (<see cref="Pair.Sway"/>). Once <c>w</c> is small
-/// the cell's corners say more. Take the place in the cell where the things are nearest, <c>d</c> apart, and there the two points nearest each
-/// other. The place is a mean of the corners. If all points moved on straight lines, what these two move against each other would average to
-/// nothing over the corners, and its square to no more than <c>w²</c>; so at some corner they, and the things, are no more than <c>√(d² + w²)</c>
-/// apart, <c>w²/2d</c> more than at the nearest. As much again covers that their ways bend, with radii from 50 mm upward. Not thread-safe.
+/// The travel, a region of heave and roll, is bisected into cells until no cell can hold a smaller margin than the smallest one known. From the
+/// middle of a cell a margin changes by no more than <c>w</c>, the bound on the relative motion of the two bodies' points
+/// (<see cref="Pair.MotionBound"/>). Once <c>w</c> is small, the cell's corners give a sharper bound. Let the bodies be nearest, <c>d</c> apart, at
+/// some place in the cell, which is a weighted mean of its corners, and take the two points nearest each other there. If all points moved on
+/// straight lines, the relative displacement of these two would average to zero over the corners, and its square to no more than <c>w²</c>; so at
+/// some corner they, and the bodies, are no more than <c>√(d² + w²)</c> apart, which is at most <c>w²/2d</c> more than <c>d</c>. The same amount
+/// again covers the curvature of the paths, whose radii are 50 mm or more. Derived here. Not thread-safe.
 /// </remarks>
 internal sealed class FitCheck
 {
-    /// <summary>What lacks less is kept, m.</summary>
+    /// <summary>A clearance that is short by less than this, m, counts as kept.</summary>
     public const double Tolerance = 1e-5;
 
-    /// <summary>Margins are known to this, m, so that what one search has found to be kept another does not find broken.</summary>
+    /// <summary>Accuracy of a margin, m: finer than the tolerance, so that two searches agree on whether a clearance is kept.</summary>
     public const double Accuracy = Tolerance / 4;
 
-    // The least radius on which a point of a damper or an axle moves, m.
+    // The assumed smallest radius of curvature of the path of a point of damper or axle, m.
     private const double LeastRadius = 0.05;
 
-    // Things that touch or overlap are told to this, m, or to this share of their depth.
+    // Depth of an overlap is found to within the first, m, or to within the second as a share of it.
     private const double TouchAccuracy = 3e-5, DepthAccuracy = 0.02;
 
     private readonly PackagingSpace _space;
@@ -34,7 +35,7 @@ internal sealed class FitCheck
     /// <summary>Checks some pairs.</summary>
     /// <param name="space">What stands where.</param>
     /// <param name="pairs">The pairs.</param>
-    /// <param name="kept">What lacks less is kept, m.</param>
+    /// <param name="kept">A clearance that is short by less than this, m, counts as kept.</param>
     /// <param name="cancellation">Stops a check.</param>
     public FitCheck(PackagingSpace space, ImmutableArray<Pair> pairs, double kept, CancellationToken cancellation) =>
         (_space, _pairs, _kept, _cancellation) = (space, pairs, kept, cancellation);
@@ -42,11 +43,11 @@ internal sealed class FitCheck
     /// <summary>Checks the damper against everything around it and against its own lengths.</summary>
     public static FitCheck OfDamper(PackagingSpace space, CancellationToken cancellation = default) => new(space, Pair.OfDamper(space), Tolerance, cancellation);
 
-    /// <summary>What breaks its clearance with the damper at its place, the worst first: of each obstacle the part that lacks most.</summary>
+    /// <summary>The clearances broken with the damper at one position, the worst first; for each keep-out the part of the damper that is shortest of clearance.</summary>
     public static ImmutableArray<Contact> Broken(PackagingSpace space, double position, CancellationToken cancellation = default) =>
         Broken(space, Pair.OfDamper(space), position, cancellation);
 
-    /// <summary>What moves with the axle and runs into what is fixed to the body, wherever the damper stands.</summary>
+    /// <summary>Keep-outs on the axle that run into keep-outs on the body, whatever the damper's position; the worst first.</summary>
     public static ImmutableArray<Contact> BrokenByRooms(PackagingSpace space, CancellationToken cancellation = default) =>
         Broken(space, Pair.OfRooms(space), 0, cancellation);
 
@@ -61,7 +62,7 @@ internal sealed class FitCheck
     /// <param name="half">Half its width, m.</param>
     public Fit Judge(double position, double half)
     {
-        // Most violations show at the ends and the middle of the travel's roll.
+        // Most violations show at full roll either way and without roll.
         foreach (var scene in Ends(position))
         {
             if (_pairs.Any(pair => Margin(pair, scene, -half) < -_kept))
@@ -80,7 +81,7 @@ internal sealed class FitCheck
         return pair!.At(scene!, margin);
     }
 
-    /// <summary>What the least margin exceeds at no position of a range, m; infinite where nothing is in the way of all of them.</summary>
+    /// <summary>Upper bound of the least margin over a range of positions, m; infinite where nothing is in the way of all of them.</summary>
     /// <param name="position">The range's middle, m.</param>
     /// <param name="half">Half its width, m.</param>
     public double MostMargin(double position, double half) => Explore(position, -half, untilBroken: false).Margin;
@@ -111,7 +112,7 @@ internal sealed class FitCheck
             bool IsSettled(Pair pair)
             {
                 double margin = See(pair, middle);
-                double way = pair.Sway(middle, Math.Abs(slide), cell.HalfHeave, halfRoll) - Slip(pair, middle, slide);
+                double way = pair.MotionBound(middle, Math.Abs(slide), cell.HalfHeave, halfRoll) - SlideBound(pair, middle, slide);
                 if (margin - way >= Enough())
                     return true;
                 double missed = ends <= Accuracy ? 0 : MostMissed(margin + pair.Allowance(middle), way);
@@ -121,7 +122,7 @@ internal sealed class FitCheck
                 if (missed > Accuracy && least - missed < Enough())
                     return false;
 
-                // So small a cell that is not known to keep the clearance counts as breaking it.
+                // A cell this small in which the clearance is not proved counts as breaking it.
                 if (untilBroken && least - missed < -_kept)
                     worst = (least - missed, pair, middle);
                 return true;
@@ -130,7 +131,7 @@ internal sealed class FitCheck
 
         return worst;
 
-        // What margins that keep the clearance are worth is not asked.
+        // Margins that keep the clearance need not be known any closer.
         double Enough() => Math.Min(worst.Margin, -_kept);
 
         Scene At(TravelCorner place) => new(_space, position, place.Heave, place.Roll);
@@ -144,12 +145,13 @@ internal sealed class FitCheck
         }
     }
 
-    /// <summary>The least margin of a range of positions, or, with a negative slide, the most that they all fall short of.</summary>
-    private static double Margin(Pair pair, Scene scene, double slide) => pair.Gap(scene, slide) - (Math.Sign(slide) * Slip(pair, scene, slide));
+    /// <summary>Lower bound of the margin over a range of positions, or its upper bound with a negative slide.</summary>
+    private static double Margin(Pair pair, Scene scene, double slide) => pair.Gap(scene, slide) - (Math.Sign(slide) * SlideBound(pair, scene, slide));
 
-    private static double Slip(Pair pair, Scene scene, double slide) => slide == 0 ? 0 : pair.Sway(scene, Math.Abs(slide), 0, 0);
+    /// <summary>Upper bound of the change of the gap by the slide alone, m.</summary>
+    private static double SlideBound(Pair pair, Scene scene, double slide) => slide == 0 ? 0 : pair.MotionBound(scene, Math.Abs(slide), 0, 0);
 
-    /// <summary>By how much things can be nearer within a cell than at its corners, m.</summary>
+    /// <summary>Upper bound of how much nearer two bodies can be within a cell than at its corners, m.</summary>
     private static double MostMissed(double apart, double way) =>
         apart > way ? way * way / Math.Min(apart - way, LeastRadius)
         : way <= Math.Max(TouchAccuracy, DepthAccuracy * -apart) ? 0

@@ -40,8 +40,8 @@ internal abstract record Pair
         Enum.GetValues<DamperPart>().Select(part => new PartToKeepOut(keepOut) { Part = part, Clearance = keepOut.Clearance, Against = keepOut.Name });
 
     /// <summary>
-    /// What moves with the axle against what is fixed to the body, on this side and on the other. They must not meet; how near they may come
-    /// is not given, since each clearance is that of the damper.
+    /// Keep-outs that move with the axle against those fixed to the body, on this side and on the other. They must not touch; a keep-out's
+    /// clearance is that of the damper, so none applies between them.
     /// </summary>
     public static ImmutableArray<Pair> OfRooms(PackagingSpace space) =>
     [
@@ -54,22 +54,22 @@ internal abstract record Pair
     ];
 
     /// <summary>
-    /// Distance less the clearance to be kept, m. With the damper slid along what it meets by up to <paramref name="slide"/> either way it is
-    /// the least; with a negative one, the most that every position within its amount falls short of. What the slide stretches and turns is left
-    /// to <see cref="Sway"/>.
+    /// Distance less the required clearance, m, with the damper slid sideways by up to <paramref name="slide"/> either way: a lower bound over
+    /// these positions, or an upper bound if the slide is negative. Stretching and turning of the damper by the slide are not in it; they are
+    /// bounded by <see cref="MotionBound"/>.
     /// </summary>
     /// <param name="scene">Where everything stands.</param>
-    /// <param name="slide">How far, m.</param>
+    /// <param name="slide">Half the range of positions, m; 0 for the one position, negative for an upper bound.</param>
     public abstract double Gap(Scene scene, double slide);
 
-    /// <summary>By how much the gap changes at most, m, while the damper is slid and the axle moves.</summary>
-    /// <param name="scene">Where it begins.</param>
-    /// <param name="slide">The slide, m; 0 or more.</param>
-    /// <param name="heave">The heave, m; 0 or more.</param>
-    /// <param name="roll">The roll, rad; 0 or more.</param>
-    public abstract double Sway(Scene scene, double slide, double heave, double roll);
+    /// <summary>Upper bound of the change of the gap, m, while the damper is slid and the axle moves by up to these amounts.</summary>
+    /// <param name="scene">Where the motion begins.</param>
+    /// <param name="slide">Sideways movement of the damper, m; 0 or more.</param>
+    /// <param name="heave">Heave of the axle from the scene, m; 0 or more.</param>
+    /// <param name="roll">Roll of the axle from the scene, rad; 0 or more.</param>
+    public abstract double MotionBound(Scene scene, double slide, double heave, double roll);
 
-    /// <summary>The distance at which the gap is 0, m: of a bush it is counted from the centre.</summary>
+    /// <summary>The distance at which the gap is 0, m: the clearance, and the radius where a bush is represented by its centre.</summary>
     public abstract double Allowance(Scene scene);
 
     /// <summary>The pair at a scene, as it is reported.</summary>

@@ -2,8 +2,8 @@ namespace RollRide.Packaging;
 
 /// <summary>A part of the damper against a keep-out.</summary>
 /// <remarks>
-/// To slide the damper either way along the body, or along the axle, is to widen what is fixed there by as much on both sides. If what is left of
-/// a narrowed keep-out is in the way, the keep-out is at every position.
+/// Sliding the damper either way along the body, or along the axle, is the same as widening the keep-out there by as much on both sides. If even
+/// the narrowed keep-out is in the way, the keep-out itself is in the way at every position.
 /// </remarks>
 internal sealed record PartToKeepOut(KeepOut KeepOut) : Pair
 {
@@ -11,7 +11,7 @@ internal sealed record PartToKeepOut(KeepOut KeepOut) : Pair
         ? double.PositiveInfinity
         : OrientedBox.Distance(scene.Part(Part!.Value, ofOther: false), scene.Place(KeepOut, slide)) - Allowance(scene);
 
-    public override double Sway(Scene scene, double slide, double heave, double roll) =>
+    public override double MotionBound(Scene scene, double slide, double heave, double roll) =>
         scene.PartMotion(Part!.Value, KeepOut.MovesWithAxle, scene.EndMotion(slide, heave, roll));
 
     public override double Allowance(Scene scene) => Clearance + scene.Damper.Radius(Part!.Value);

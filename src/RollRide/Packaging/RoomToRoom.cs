@@ -5,7 +5,7 @@ internal sealed record RoomToRoom(KeepOut Axle, KeepOut Body) : Pair
 {
     public override double Gap(Scene scene, double slide) => OrientedBox.Distance(scene.Place(Axle), scene.Place(Body));
 
-    public override double Sway(Scene scene, double slide, double heave, double roll) => heave + (scene.ReachOf(Axle) * roll);
+    public override double MotionBound(Scene scene, double slide, double heave, double roll) => heave + (scene.ReachOf(Axle) * roll);
 
     public override double Allowance(Scene scene) => 0;
 }

@@ -53,8 +53,8 @@ internal sealed class Scene
     }
 
     /// <summary>
-    /// The most that an end of a damper moves, m, seen from where the other end is fixed: the axle end from the body, or the body end from the
-    /// axle. Slid, both ends move alike but for the roll between the directions.
+    /// Upper bound of the motion of a damper's end, m, relative to where the other end is fixed: of the axle end against the body, or of the body
+    /// end against the axle. The slide moves both ends by the same amount, in directions that differ by the roll angle.
     /// </summary>
     /// <param name="slide">How far the damper is slid, m; 0 or more.</param>
     /// <param name="heave">How far the axle is moved from here in heave, m; 0 or more.</param>
@@ -62,7 +62,7 @@ internal sealed class Scene
     public double EndMotion(double slide, double heave, double roll) =>
         (2 * Math.Sin(Math.Abs(Roll) / 2) * slide) + heave + ((_arm + heave + slide) * roll);
 
-    /// <summary>The most that any point of a damper's part moves, m, seen from the axle or from the body, while the far end moves.</summary>
+    /// <summary>Upper bound of the motion of any point of a damper's part, m, relative to the axle or to the body, while the far end moves.</summary>
     /// <param name="part">The part.</param>
     /// <param name="seenFromAxle">Whether it is seen from the axle.</param>
     /// <param name="endMotion">How far the far end moves, m.</param>
@@ -80,9 +80,9 @@ internal sealed class Scene
             _ => own,
         };
 
-        // Upright from the side a tube turns with the damper's line, and its points by no more than its length and radius. Inclined fore and
-        // aft, its length and the ellipse at its end change as well, both together by no more than another radius. More than over to the other
-        // side it does not go, even where the ends pass each other.
+        // Where the damper stands upright in the side view, a tube turns with the damper's line, and its points move by no more than its length
+        // and radius times the angle. Where it is inclined fore and aft, the tube's length in view and the ellipse at its end change as well, both
+        // together by no more than another radius. Even where the ends pass each other, a point moves by no more than twice its reach.
         double Turned(double reach)
         {
             double shortest = Math.Min(Damper.LengthInView, Mirrored.LengthInView) - endMotion;

@@ -1,18 +1,18 @@
 namespace RollRide.Packaging;
 
-/// <summary>Finds what a slot that takes no damper lacks: where the damper comes closest, and how far which wall must go.</summary>
+/// <summary>Finds what a slot without room for a damper is short of: where the damper comes closest to fitting, and how far which wall must move.</summary>
 /// <param name="space">What stands where.</param>
 /// <param name="side">The slot.</param>
 /// <param name="cancellation">Stops the search.</param>
 internal sealed class ShortfallSearch(PackagingSpace space, RailSide side, CancellationToken cancellation)
 {
-    // In steps: a wall that has to go farther is no longer the same vehicle.
+    // 1 m in steps of the search: with a wall that has to move farther it is another vehicle.
     private const int FurthestMove = 10_000;
 
     // Stricter than the search for bands, which is then sure to find the slot open.
     private const double Kept = FitCheck.Tolerance / 2;
 
-    /// <summary>What the slot lacks; null where the search does not reach into it.</summary>
+    /// <summary>What the slot is short of; null where the search does not reach into it.</summary>
     public Shortfall? Find()
     {
         var (from, to) = space.SlotOf(side);
@@ -50,7 +50,7 @@ internal sealed class ShortfallSearch(PackagingSpace space, RailSide side, Cance
 
         int? LeastMove(WallDirection direction, int most) => Cheapest(free, most, (range, steps) => MostMargin(range, direction, Positions.Metres(steps)))?.Cost;
 
-        // With a wall moved, what is left of the way into the slot, or else its own margin.
+        // With the wall moved: minus the distance that is left into the slot, or within the slot the wall's own margin.
         double MostMargin(Positions range, WallDirection direction, double distance)
         {
             var moved = wall.Moved(distance, direction);
@@ -63,7 +63,7 @@ internal sealed class ShortfallSearch(PackagingSpace space, RailSide side, Cance
     /// <summary>The position that fits at the least cost in steps, each of which adds no more than its length to a margin; null where none does.</summary>
     /// <param name="ranges">Where to look.</param>
     /// <param name="most">The most to be spent.</param>
-    /// <param name="mostMargin">What the margin exceeds nowhere in a range, at a cost, m.</param>
+    /// <param name="mostMargin">Upper bound of the margin over a range at a cost, m.</param>
     private static (double Position, int Cost)? Cheapest(IEnumerable<Positions> ranges, int most, Func<Positions, int, double> mostMargin)
     {
         // The cheapest range comes first, of equal ones the narrowest: the first single position to fit is the cheapest.

@@ -11,7 +11,7 @@ public sealed record RandomRoad
     /// <summary>Spectrum of each track; its band is not narrower than <see cref="RoughnessSpectrum.NarrowestBand"/>.</summary>
     public required RoughnessSpectrum Spectrum { get; init => field = value?.WithBandChecked() ?? throw new ArgumentNullException(nameof(Spectrum)); }
 
-    /// <summary>How alike the two tracks are.</summary>
+    /// <summary>Coherence of the two tracks.</summary>
     public required TrackCoherence Coherence { get; init; }
 
     /// <summary>Seed of the random numbers.</summary>

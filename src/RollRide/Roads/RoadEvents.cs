@@ -57,7 +57,7 @@ public static class RoadEvents
                 nameof(length), length, FormattableString.Invariant($"A pothole must be longer than its two edges of {edgeLength} m together."));
         }
 
-        // Pieces meet at the very same numbers, so that none overlaps and no gap is left.
+        // Pieces meet at exactly the same numbers, so that none overlaps and no gap is left.
         Require.Finite(start, "m");
         double bottomStart = start + edgeLength, bottomEnd = start + length - edgeLength, end = start + length;
         return new(

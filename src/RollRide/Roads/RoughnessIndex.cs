@@ -17,6 +17,7 @@ public static class RoughnessIndex
     /// <summary>Speed of the reference quarter car, m/s.</summary>
     public static double Speed { get; } = 80 * Unit.KilometrePerHour.InSi;
 
+    // The reference quarter car, over its sprung mass: stiffnesses in 1/s², damping in 1/s, unsprung mass as a ratio. Lengths in m.
     private const double TyreStiffness = 653;
     private const double SpringStiffness = 63.3;
     private const double Damping = 6.0;

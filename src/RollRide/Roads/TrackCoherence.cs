@@ -5,7 +5,7 @@ using RollRide.Numerics;
 namespace RollRide.Roads;
 
 /// <summary>
-/// How alike the two wheel tracks are at a spatial frequency: <c>γ = Gxy/Gxx</c>, 1 for the same road under both, 0 for two
+/// Coherence of the two wheel tracks over spatial frequency: <c>γ = Gxy/Gxx</c>, 1 for the same road under both, 0 for two
 /// roads that have nothing to do with each other. The ordinary coherence is <c>γ²</c>. Immutable.
 /// </summary>
 public sealed class TrackCoherence

@@ -4,7 +4,7 @@ using RollRide.Modes;
 
 namespace RollRide.Studies;
 
-/// <summary>Tells the damping ratios of a layout with any damper, in each of its load states, at the velocities at which its floors count.</summary>
+/// <summary>Checks a layout with any damper against its floors of damping, in each load state and at each floor's damper velocity.</summary>
 internal sealed class FloorCheck(ImmutableArray<LayoutInLoad> states, TuningTask task, double referenceVelocity, bool includeFriction)
 {
     private static readonly ModeName[] Modes = Enum.GetValues<ModeName>();
@@ -16,7 +16,7 @@ internal sealed class FloorCheck(ImmutableArray<LayoutInLoad> states, TuningTask
     /// <summary>Whether a damper keeps every floor in every load state. Thread-safe.</summary>
     public bool IsKept(Damper damper) => Array.TrueForAll(Modes, mode => Ratios(damper, mode).All(ratio => ratio >= task.Floors[mode]));
 
-    /// <summary>The same, and what the damper comes up to is kept for <see cref="Missed"/>. Not thread-safe.</summary>
+    /// <summary>As <see cref="IsKept"/>, and remembers the damping ratios for <see cref="Missed"/>. Not thread-safe.</summary>
     public bool Look(Damper damper)
     {
         _hasLooked = true;
@@ -36,7 +36,7 @@ internal sealed class FloorCheck(ImmutableArray<LayoutInLoad> states, TuningTask
         return [.. states.Select(state => state.Map.Ratio(mode, coefficient))];
     }
 
-    /// <summary>The floors that no damper seen so far came up to; none where each was kept by one or another, or none was looked at.</summary>
+    /// <summary>The floors that no damper looked at so far has reached; empty where each was reached by some damper, or none was looked at.</summary>
     public ImmutableArray<MissedFloor> Missed() => _hasLooked
         ? [.. Modes.Select(HighestInWorst).Where(found => found.Highest < found.Floor)]
         : [];
@@ -55,7 +55,7 @@ internal sealed class FloorCheck(ImmutableArray<LayoutInLoad> states, TuningTask
     };
 }
 
-/// <summary>A floor of damping that no damper tried came up to.</summary>
+/// <summary>A floor of damping that no damper tried has reached.</summary>
 /// <param name="Mode">The mode.</param>
 /// <param name="Floor">The least damping ratio asked for.</param>
 /// <param name="Highest">The highest that was found, in the load state in which that is least.</param>

@@ -138,7 +138,7 @@ public sealed record FreeDecay
             car, new Manoeuvre { Road = Road.Flat(1), Cornering = GivenLateralAcceleration.StraightAhead, Duration = span }, solver);
         var trajectory = new Trajectory();
         var limits = new LimitWatch(simulation.Equations);
-        simulation.Run([trajectory, limits], car.HasTopMount ? initial : initial.AsSpan(0, HalfCarState.Count), cancellation);
+        simulation.Run([trajectory, limits], initial.AsSpan(0, car.StateCount), cancellation);
         var state = new double[simulation.Equations.Dimension];
         double Read(double time, int index)
         {
@@ -184,7 +184,7 @@ public sealed record FreeDecay
         var amplitude = velocity / fastest * new System.Numerics.Complex(0, 1) / (own / own.Magnitude);
         if ((amplitude * mode.Shape[(int)mode.Name]).Real < 0)
             amplitude = -amplitude;
-        var state = new double[HalfCarState.Count + 2];
+        var state = new double[HalfCarState.CountWithStrokes];
         for (var i = 0; i < HalfCarState.Rates; i++)
         {
             state[i] = (amplitude * mode.Shape[i]).Real;

@@ -17,7 +17,7 @@ internal static class LayoutVariation
     public static bool CanMove(HalfCar vehicle, IFitting fitting) =>
         !vehicle.Suspension.GuidesEachWheel && fitting is FixedRatioFitting or LiveAxleMountFitting;
 
-    /// <summary>The element moved sideways, m, positive outward: both mounts alike, or the roll ratio that goes with it.</summary>
+    /// <summary>The element moved sideways, m, positive outward: both mounts by the same amount, or the roll ratio scaled to match.</summary>
     public static IFitting Shifted(IFitting fitting, double outward) => fitting switch
     {
         LiveAxleMountFitting mounts => new LiveAxleMountFitting(

@@ -95,7 +95,7 @@ public static class PositionSweep
         return [.. even.Where(place => own.All(other => Math.Abs(other - place) > AsGoodAs)).Concat(own.Where(place => place >= inner)).Order()];
     }
 
-    /// <summary>The element with its lower end at another distance from the centre plane, its lean kept: both ends move alike, on an arm along the arm.</summary>
+    /// <summary>The element with its lower end at another distance from the centre plane, its lean kept: both ends move by the same amount, on an arm along the arm.</summary>
     private static IFitting Moved(IFitting fitting, double position)
     {
         var outward = position - PositionOf(fitting);

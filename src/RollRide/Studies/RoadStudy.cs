@@ -19,7 +19,7 @@ public sealed record RoadStudy
     /// <summary>Distance between the tracks, m; null where one track was measured.</summary>
     public required double? Track { get; init; }
 
-    /// <summary>The coherence of a surface that is alike in every direction and as wavy as this road; null where one track was measured, or there is no spectrum.</summary>
+    /// <summary>The coherence of an isotropic surface of this road's waviness; null where one track was measured, or there is no spectrum.</summary>
     public TrackCoherence? Isotropic { get; private init; }
 
     /// <summary>The length that a road is looked at, m: a random one as long as asked for, any other as far as it is driven.</summary>

@@ -14,7 +14,7 @@ public static class SettingWindowStudy
     // From the centre to the tyre in so many steps for the chart.
     private const int Positions = 40;
 
-    // Two closing positions this near to each other, m, are one: nobody places a mount more exactly.
+    // Two closing positions this near to each other, m, count as one: mounts are not placed more exactly.
     private const double SamePlace = 2e-3;
 
     // Two mounts this near to each other, as a share of their stiffness, are one: rubber parts scatter by more (common practice, no source).

@@ -229,14 +229,7 @@ public static class TargetTuning
 
         private TunedLayout Outcome(ValvingRange range, Valving valving)
         {
-            var curve = layout.Damper.Curve;
-            var damper = layout.Damper with
-            {
-                Curve = valving.ToCurve(
-                    Math.Max(curve.MaximumVelocity, task.Limits.ForceVelocity),
-                    Math.Max(-curve.MinimumVelocity, task.Limits.ForceVelocity)),
-            };
-
+            var damper = valving.In(layout.Damper, task.Limits.ForceVelocity);
             var check = new TargetCheck(states, layout, task, includeFriction);
             return new TunedLayout
             {

@@ -12,8 +12,8 @@ namespace RollRide.Studies;
 /// valvings that the limits allow. With load states each counts with its largest value over them.
 /// </summary>
 /// <remarks>
-/// First settings all over the range (a Sobol sequence), of which those count that keep the floors of damping; then, from the best of them, simplex searches (J. A. Nelder and R. Mead, 1965)
-/// for either objective alone and for a fan of directions between them, each minimising the larger of the two weighted
+/// First settings all over the range (a Sobol sequence), of which those that keep the floors of damping count; then, from the best of them, simplex
+/// searches (J. A. Nelder and R. Mead, 1965) for either objective alone and for a fan of directions between them, each minimising the larger of the two weighted
 /// objectives (A. P. Wierzbicki's achievement function, 1980; from memory); last, settings midway between neighbours where the
 /// front has gaps. All that was simulated counts for the front. No step depends on another thread's, so the result does not
 /// depend on the number of cores.
@@ -37,7 +37,7 @@ public sealed class TradeOff
     // Runs that a thread makes side by side: all that wait, but not so many that the other threads are left without.
     private const int RunsInALot = 64;
 
-    // Of so many places looked at for each that is wanted, some keep the floors, or next to none does.
+    // Settings tried for each that is wanted: if none of so many keeps the floors, hardly any does.
     private const int LookedAtPerSample = 20;
 
     private readonly StudyCase _study;
@@ -83,7 +83,7 @@ public sealed class TradeOff
     }
 
     /// <summary>Searches the front.</summary>
-    /// <param name="missed">Where there is none, the floors of damping that no setting tried came up to; null if there is one.</param>
+    /// <param name="missed">Where there is no front, the floors of damping that no setting tried has reached; null if there is one.</param>
     /// <param name="progress">Is told the share done, 0 to 1.</param>
     /// <returns>The front; null if there is none.</returns>
     /// <exception cref="StudyException">No setting within the limits could be run, or the present damper cannot.</exception>
@@ -154,16 +154,7 @@ public sealed class TradeOff
     public DamperLayout LayoutWith(Valving valving)
     {
         ArgumentNullException.ThrowIfNull(valving);
-        var curve = _layout.Damper.Curve;
-        return _layout with
-        {
-            Damper = _layout.Damper with
-            {
-                Curve = valving.ToCurve(
-                    Math.Max(curve.MaximumVelocity, _task.Limits.ForceVelocity),
-                    Math.Max(-curve.MinimumVelocity, _task.Limits.ForceVelocity)),
-            },
-        };
+        return _layout with { Damper = valving.In(_layout.Damper, _task.Limits.ForceVelocity) };
     }
 
     /// <summary>
@@ -226,7 +217,7 @@ public sealed class TradeOff
         return [.. places];
     }
 
-    /// <summary>The setting at a place of the unit cube; null where it keeps the limits or the floors not.</summary>
+    /// <summary>The setting at a place of the unit cube; null where it breaks a limit or a floor.</summary>
     private Valving? SettingAt(double[] place) =>
         _range.At(place[0], place[1], place[2]) is { } valving && _floors.IsKept(LayoutWith(valving).Damper) ? valving : null;
 

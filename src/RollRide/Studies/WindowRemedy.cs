@@ -33,7 +33,7 @@ public sealed record WindowRemedy(RemedyKind Kind, double? Present, double? Need
     /// <summary>Where the left damper's ends go, where the remedy is to move them and their mounts are known.</summary>
     public (Point3 AxleEnd, Point3 BodyEnd)? Mounts { get; init; }
 
-    /// <summary>What stands in the way of moving the dampers; null where that is not the remedy, or their mounts are not known.</summary>
+    /// <summary>What prevents moving the dampers; null where that is not the remedy, or their mounts are not known.</summary>
     public MountMove? Move { get; init; }
 
     /// <summary>The damper's roll ratio now and with what is needed, where it is moved by its ratios alone; otherwise null.</summary>

@@ -73,4 +73,28 @@ public class VibrationMeasuresTests
         Assert.Equal(-200, histogram.Quantile(0.5), 1e-9);
         Assert.Throws<ArgumentOutOfRangeException>(() => histogram.Quantile(1));
     }
+
+    [Theory]
+    [InlineData(double.NaN)]
+    [InlineData(double.PositiveInfinity)]
+    [InlineData(-1e9)]
+    public void Histogram_refuses_what_no_bin_can_hold(double value) =>
+        Assert.Throws<ArgumentOutOfRangeException>(() => new HistogramAccumulator(0.5).Add(value, 1));
+
+    [Fact]
+    public void Histograms_merged_are_that_of_all_values_together()
+    {
+        var (all, early, late) = (new HistogramAccumulator(0.1), new HistogramAccumulator(0.1), new HistogramAccumulator(0.1));
+        for (var i = 0; i < 100; i++)
+        {
+            var (value, seconds, energy) = (40 * Math.Sin(i), 0.25 + (i % 4), 2.0 * i);
+            all.Add(value, seconds, energy);
+            (i < 50 ? early : late).Add(value, seconds, energy);
+        }
+
+        early.Merge(late);
+        Assert.Equal(all.ToVelocityHistogram().FirstBin, early.ToVelocityHistogram().FirstBin);
+        Assert.Equal(all.ToVelocityHistogram().Seconds, early.ToVelocityHistogram().Seconds);
+        Assert.Equal(all.ToVelocityHistogram().Energy, early.ToVelocityHistogram().Energy);
+    }
 }

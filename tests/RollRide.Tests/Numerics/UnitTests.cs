@@ -70,7 +70,7 @@ public partial class UnitTests
         Assert.Empty(offenders);
     }
 
-    // Degrees, km/h, and thousands; 1e3 and 1e-3 as amounts of their own are no conversion.
-    [GeneratedRegex(@"\bPI\s*/\s*180|\b180(\.0)?\s*/\s*Math\.PI|[*/]\s*3\.6\b|\b3\.6\s*\*|[*/]\s*(1000|1e3)\b|[\w)\]]\s*\*\s*1e-3\b|\b(Mm|DegPerRad|RadPerDeg)\s*=")]
+    // Degrees, km/h, thousands, and ways out other than Of and Show; 1e3 and 1e-3 as amounts of their own are no conversion.
+    [GeneratedRegex(@"\bPI\s*/\s*180|\b180(\.0)?\s*/\s*Math\.PI|[*/]\s*3\.6\b|\b3\.6\s*\*|[*/]\s*(1000|1e3)\b|[\w)\]]\s*\*\s*1e-3\b|\b(Mm|DegPerRad|RadPerDeg)\s*=|/\s*Unit\.\w+\.InSi\b")]
     private static partial Regex Conversion();
 }
