@@ -2,7 +2,6 @@ using System.Globalization;
 using System.Text;
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
-using RollRide.Cli;
 using RollRide.Cli.Terminals;
 using RollRide.Dynamics;
 using RollRide.Report;
