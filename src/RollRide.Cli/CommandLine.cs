@@ -56,19 +56,17 @@ public static class CommandLine
             terminal = terminal with { Output = TextWriter.Null, ShowsProgress = false };
         try
         {
-            await TellLeftovers(parsed, error);
-            if (parsed.Action == parsed.CommandResult.Command.Action)
+            if (parsed.Action == parsed.CommandResult.Command.Action && FolderOf(parsed) is { } folder)
             {
-                foreach (var option in parsed.CommandResult.Command.Options.OfType<FolderOption>())
-                    OutputFolder.RequireWritable(parsed.GetValue(option)!);
+                await TellLeftovers(folder, error);
+                OutputFolder.RequireWritable(folder);
             }
 
             return await parsed.InvokeAsync(new TerminalConfiguration(terminal), cancellation);
         }
         catch (UnwritableOutputException e)
         {
-            var folder = parsed.CommandResult.Command.Options.OfType<FolderOption>().Select(option => parsed.GetValue(option)).FirstOrDefault();
-            return await Tell(error, folder is null ? e.Message : $"{e.Message} The files are in place in '{folder}'.", ExitCode.BadInput);
+            return await Tell(error, FolderOf(parsed) is { } folder ? $"{e.Message} The files are in place in '{folder}'." : e.Message, ExitCode.BadInput);
         }
         catch (DataFileException e)
         {
@@ -175,11 +173,13 @@ public static class CommandLine
 
     private static string Join(Command command) => command is RootCommand ? ProgramName : $"{ProgramName} {command.Name}";
 
-    private static async Task TellLeftovers(ParseResult parsed, TextWriter error)
+    /// <summary>The folder that the command writes its results into; null where it writes none.</summary>
+    private static string? FolderOf(ParseResult parsed) =>
+        parsed.CommandResult.Command.Options.OfType<FolderOption>().Select(option => parsed.GetValue(option)).FirstOrDefault();
+
+    /// <summary>Finishes or removes what killed runs left in a folder, and says so.</summary>
+    private static async Task TellLeftovers(string path, TextWriter error)
     {
-        var command = parsed.CommandResult.Command;
-        if (parsed.Action != command.Action || command.Options.FirstOrDefault(option => option.Name == "--out") is not Option<string> folder || parsed.GetValue(folder) is not { } path)
-            return;
         foreach (var leftover in LeftoverRun.Repair(path))
         {
             await error.WriteLineAsync("warning: " + leftover.Fate switch

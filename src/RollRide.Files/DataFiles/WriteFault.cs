@@ -15,7 +15,7 @@ public static class WriteFault
     /// <param name="exception">The exception.</param>
     public static bool Is(Exception exception) => exception is IOException or UnauthorizedAccessException;
 
-    /// <summary>The exception that is told instead of one about writing.</summary>
+    /// <summary>The exception for the user in place of one about writing.</summary>
     /// <param name="what">What cannot be written, as the beginning of a sentence: "The file 'a.csv'".</param>
     /// <param name="exception">What happened.</param>
     public static IOException Of(string what, Exception exception) => new($"{what} cannot be written: {Reason(exception)}.", exception);

@@ -23,7 +23,7 @@ public sealed record DynoReduction
     /// <summary>What was measured at each speed, slowest first.</summary>
     public required ImmutableArray<DynoSpeed> Speeds { get; init; }
 
-    /// <summary>Values far from their fellows. They count like the rest unless they were told not to.</summary>
+    /// <summary>Values far from the others of their speed. They are in the curve unless <see cref="OutliersExcluded"/>.</summary>
     public required ImmutableArray<DynoOutlier> Outliers { get; init; }
 
     /// <summary>Whether the outliers were left out of the curve.</summary>

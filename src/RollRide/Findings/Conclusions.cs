@@ -109,7 +109,7 @@ public static class Conclusions
     private static IEnumerable<string> OnMotionLeft(ComparisonResult result)
     {
         foreach (var phase in result.Layouts
-            .SelectMany(layout => layout.Metrics.MotionsLeft.Where(left => left.Share > MotionLeft.Told).Select(left => (layout.Name, Left: left)))
+            .SelectMany(layout => layout.Metrics.MotionsLeft.Where(left => left.Share > MotionLeft.Reported).Select(left => (layout.Name, Left: left)))
             .GroupBy(at => at.Left.Phase.Name))
         {
             var (name, left) = phase.MaxBy(at => at.Left.Share);

@@ -8,24 +8,24 @@ internal abstract class Gauge
     /// <summary>Its place among the gauges in use.</summary>
     public int Index { get; set; } = -1;
 
-    /// <summary>Whether it tells nothing new where tyres are single.</summary>
+    /// <summary>Whether it matters for dual tyres only.</summary>
     public bool IsForDuals { get; init; }
 
     /// <summary>What is gathered over no time.</summary>
     public abstract Tally Nothing { get; }
 
-    /// <summary>Makes what gathers in all lanes of an integration.</summary>
+    /// <summary>Makes an accumulator for all lanes of an integration.</summary>
     public Accumulator<T> NewAccumulator<T>()
         where T : struct, ILanes<T> => typeof(T) == typeof(OneLane) ? (Accumulator<T>)(object)NewSingle() : NewSideBySide<T>();
 
-    /// <summary>Makes what gathers a single run: named apart, so that its machine code is made with the program's.</summary>
+    /// <summary>Makes an accumulator for a single run: a method of its own, so that its machine code is made ahead of time.</summary>
     protected abstract Accumulator<OneLane> NewSingle();
 
-    /// <summary>Makes what gathers runs side by side.</summary>
+    /// <summary>Makes an accumulator for runs side by side.</summary>
     protected abstract Accumulator<T> NewSideBySide<T>()
         where T : struct, ILanes<T>;
 
-    /// <summary>Puts together what was gathered over two spans, of which one follows the other.</summary>
+    /// <summary>Combines what was gathered over two consecutive spans of time.</summary>
     public abstract Tally Merge(in Tally earlier, in Tally later);
 }
 
@@ -40,6 +40,6 @@ internal abstract class Accumulator<T>
     /// <param name="views">Each lane's step by itself.</param>
     public abstract void Add(StepNodes<T> steps, int lanes, StepView[] views);
 
-    /// <summary>Hands over what a lane has gathered, which then begins anew.</summary>
+    /// <summary>Takes what a lane has gathered, and starts the lane again from nothing.</summary>
     public abstract Tally Take(int lane);
 }

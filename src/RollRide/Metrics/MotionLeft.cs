@@ -2,19 +2,19 @@ using RollRide.Dynamics;
 
 namespace RollRide.Metrics;
 
-/// <summary>The roll that is still going on from before when a phase begins.</summary>
+/// <summary>Roll motion left over from before when a phase begins.</summary>
 /// <param name="Phase">The phase.</param>
 /// <param name="Amplitude">
-/// How far the body would still swing about where it would stand at rest, rad: <c>√((φ − φ0)² + (φ̇/ω)²)</c>, ω being the circular frequency of
+/// Amplitude of the roll motion about the static roll angle at that time, rad: <c>√((φ − φ0)² + (φ̇/ω)²)</c>, ω being the circular frequency of
 /// <see cref="RollResponse.RollPeriod"/>.
 /// </param>
 /// <param name="Share">The same over the size of the change of steady roll in the corner.</param>
 public sealed record MotionLeft(Phase Phase, double Amplitude, double Share)
 {
-    /// <summary>Share of the steady roll above which it is told: half the width of the band within which roll counts as settled.</summary>
-    public const double Told = 0.05;
+    /// <summary>Share of the steady roll above which it is reported: half the width of the band within which roll counts as settled.</summary>
+    public const double Reported = 0.05;
 
-    /// <summary>Takes it from the state at the start of a phase; null where it cannot be told.</summary>
+    /// <summary>The motion left at the start of a phase; null where the steady roll or its period is not defined.</summary>
     internal static MotionLeft? Of(Phase phase, double roll, double rate, AssembledHalfCar car, Manoeuvre manoeuvre, RollResponse response)
     {
         if (response.RollPeriod is not { } period || response.SteadyAngle - response.AngleBefore is not { } change || change == 0)

@@ -8,17 +8,17 @@ internal struct Peak()
     /// <summary>Share of the mean rise next to an end of a step that the slope at the end must keep to show that the peak lies beyond.</summary>
     public const double Outwards = 0.2;
 
-    // Relative to how far the step falls from its highest node. Where the solution agrees so well with the polynomial, it has its peak there
-    // too; where the two differ by more than is usual for a smooth function, the step hides a kink.
+    // Differences between solution and polynomial, relative to the fall of the step from its highest node. Up to the first both have the same
+    // peak; up to the second a Newton step has found the solution's; beyond the third the solution has a kink within the step.
     private const double Same = 1e-7, Predicted = 1e-5, Smooth = 1e-2;
 
-    // Of the time of a peak with a kink, relative to the span between two nodes; the step falls but by a few hundredths of the peak over it.
+    // Accuracy of the time of a peak with a kink, relative to the span between two nodes, over which the step falls by a few per cent of the peak.
     private const double KinkAccuracy = 1e-6;
 
-    // As a share of the span searched: close enough for the polynomial's third derivative not to matter, far enough for rounding not to.
+    // Distance for difference quotients as a share of the span searched: small against the third derivative, large against rounding.
     private const double Beside = 0.02;
 
-    // A peak more than twice as high as the highest node is none that the step resolves.
+    // A step does not resolve a peak more than twice as high as its highest node.
     public const double Resolved = 0.5;
 
     /// <summary>The largest value so far.</summary>
@@ -57,7 +57,7 @@ internal struct Peak()
         if (!(fall > 0 && highest + fall > Value))
             return;
 
-        // Where an end of the step is highest, it rises within only if it does not rise beyond that end.
+        // Where an end of the step is highest and the slope there rises outwards, the peak lies outside the step.
         var third = best == 0 ? 2 : last - 2;
         if ((best == 0 || best == last)
             && GaussLobatto.OutwardRise(new OneLane(highest), new OneLane(highest - fall), new OneLane(values[third])).Value > Outwards * fall)

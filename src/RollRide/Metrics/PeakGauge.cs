@@ -40,7 +40,7 @@ internal sealed class PeakGauge<TQuantity>(TQuantity quantity) : Gauge
             var highest = T.Max(inner, T.Max(first, last));
             var lowest = T.Min(T.Min(T.Min(second, fourth), third), T.Min(first, last));
 
-            // Beside its highest node a step rises by less than it falls from there; and a peak more than twice as high as that is none that the step resolves.
+            // Beside its highest node a step rises by less than it falls from there; and it does not resolve a peak more than twice as high as that node.
             var reach = highest + (highest - lowest);
             var before = _highest[0];
             var candidates = T.Greater(reach, before) & T.Greater(highest, T.WhereGreater(before, default, before * T.All(Peak.Resolved), T.All(double.NegativeInfinity))) & lanes;
@@ -55,7 +55,7 @@ internal sealed class PeakGauge<TQuantity>(TQuantity quantity) : Gauge
             if (candidates == 0)
                 return;
 
-            // Where an end of the step is highest, it rises within only if it does not rise beyond that end.
+            // Where an end of the step is highest and the slope there rises outwards, the peak lies outside the step.
             var falls = T.All(Peak.Outwards);
             var rises = T.Greater(first, inner) & T.Greater(GaussLobatto.OutwardRise(first, second, third), falls * (first - second));
             rises |= T.Greater(last, inner) & T.Greater(GaussLobatto.OutwardRise(last, fourth, third), falls * (last - fourth));

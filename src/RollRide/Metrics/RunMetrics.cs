@@ -8,7 +8,7 @@ namespace RollRide.Metrics;
 /// <param name="RollResponse">The roll response to the corner from rest; null where there is no corner, or it was not asked for.</param>
 public sealed record RunMetrics(PhaseMetrics Whole, ImmutableArray<PhaseMetrics> Phases, RollResponse? RollResponse)
 {
-    /// <summary>What roll goes on from before when a phase begins, of each phase of which it can be told, in the order of time.</summary>
+    /// <summary>Roll motion left over from before at the start of each phase for which it is defined, in the order of time.</summary>
     public ImmutableArray<MotionLeft> MotionsLeft { get; init; } = [];
 
     /// <summary>Each time that a side was wholly in the air, in the order of time.</summary>

@@ -8,8 +8,8 @@ using RollRide.Numerics;
 namespace RollRide.Modes;
 
 /// <summary>
-/// The linearised half-car's steady answer to sines of the road and of the lateral acceleration: complex ratios, whose size is
-/// the gain and whose angle is the phase lead, rad.
+/// The linearised half-car's steady-state response to sines of the road and of the lateral acceleration: complex ratios, whose magnitude is
+/// the gain and whose argument is the phase lead, rad.
 /// </summary>
 /// <remarks>From <c>(−ω²M + iωC + K) x = inputs</c>; a damper in a top mount has the stiffness <c>iωc km/(km + iωc)</c>.</remarks>
 public sealed record FrequencyResponse
@@ -17,19 +17,19 @@ public sealed record FrequencyResponse
     /// <summary>Coefficient of each damper, N·s/m.</summary>
     public required double Coefficient { get; init; }
 
-    /// <summary>Frequencies, Hz, ascending; every list of this result goes with them.</summary>
+    /// <summary>Frequencies, Hz, ascending; every list of this result has one value for each.</summary>
     public required ImmutableArray<double> Frequencies { get; init; }
 
-    /// <summary>Answer to the road under both wheels moving up and down together, per metre.</summary>
+    /// <summary>Response to the road under both wheels moving up and down together, per metre.</summary>
     public required RoadResponse RoadHeave { get; init; }
 
-    /// <summary>Answer to the road under the left wheel rising by a metre while it falls by a metre under the right one, per metre.</summary>
+    /// <summary>Response to the road under the left wheel rising by a metre while it falls by a metre under the right one, per metre.</summary>
     public required RoadResponse RoadRoll { get; init; }
 
     /// <summary>Body roll over lateral acceleration, rad/(m/s²).</summary>
     public required ImmutableArray<Complex> RollOverLateralAcceleration { get; init; }
 
-    /// <summary>Body roll over a lateral acceleration that stays, rad/(m/s²): the limit at zero frequency.</summary>
+    /// <summary>Body roll per steady lateral acceleration, rad/(m/s²): the limit at zero frequency.</summary>
     public required double SteadyRollOverLateralAcceleration { get; init; }
 
     /// <summary>Frequencies with the same ratio from each to the next.</summary>
@@ -92,7 +92,7 @@ public sealed record FrequencyResponse
         };
     }
 
-    /// <summary>Body roll over a lateral acceleration that stays, rad/(m/s²): <c>K x = inputs</c>; dampers take no part.</summary>
+    /// <summary>Body roll per steady lateral acceleration, rad/(m/s²): <c>K x = inputs</c>; dampers take no part.</summary>
     /// <param name="linear">The linearised half-car.</param>
     public static double SteadyRoll(LinearHalfCar linear)
     {
@@ -112,7 +112,7 @@ public sealed record FrequencyResponse
     }
 }
 
-/// <summary>What the half-car answers to one motion of the road, over frequency.</summary>
+/// <summary>Response of the half-car to one motion of the road, over frequency.</summary>
 public sealed record RoadResponse
 {
     /// <summary>Body motion: heave, m/m, or roll, rad/m.</summary>

@@ -3,7 +3,7 @@ using System.Numerics;
 
 namespace RollRide.Modes;
 
-/// <summary>One natural mode: a pair of eigenvalues and the motion that goes with it.</summary>
+/// <summary>One natural mode: a pair of eigenvalues and its mode shape.</summary>
 public sealed record Mode
 {
     /// <summary>Its name.</summary>

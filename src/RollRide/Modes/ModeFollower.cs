@@ -1,5 +1,6 @@
 using System.Numerics;
 using MathNet.Numerics.Providers.LinearAlgebra;
+using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Numerics;
 
@@ -52,6 +53,19 @@ public sealed class ModeFollower
     /// <exception cref="UnstableBodyException">The stiffness is not positive definite.</exception>
     /// <exception cref="UnnamedModesException">The tyres are damped so strongly that the axle does not swing.</exception>
     public static ModeSet Solve(LinearHalfCar linear, double coefficient) => new ModeFollower(linear).At(coefficient);
+
+    /// <summary>The modes with a damper's equivalent coefficient at a velocity amplitude.</summary>
+    /// <param name="linear">The linearised half-car.</param>
+    /// <param name="damper">The damper.</param>
+    /// <param name="velocity">Velocity amplitude of the damper, m/s, at least 0.</param>
+    /// <param name="includeFriction">Whether friction counts in the coefficient.</param>
+    /// <exception cref="UnstableBodyException">The stiffness is not positive definite.</exception>
+    /// <exception cref="UnnamedModesException">The tyres are damped so strongly that the axle does not swing.</exception>
+    public static ModeSet Solve(LinearHalfCar linear, Damper damper, double velocity, bool includeFriction)
+    {
+        ArgumentNullException.ThrowIfNull(damper);
+        return Solve(linear, damper.EquivalentCoefficient(velocity, DampingDirection.Both, includeFriction));
+    }
 
     /// <summary>The modes at the next damper coefficient.</summary>
     /// <param name="coefficient">Coefficient of each damper, N·s/m; 0 or more, and not less than the one asked for before.</param>

@@ -3,8 +3,8 @@ using RollRide.Dynamics;
 namespace RollRide.Modes;
 
 /// <summary>
-/// The damper coefficients that meet all targets at once: the shared window of heave, which wants little, and roll, which wants
-/// much. Found from the eigenvalues, gravity included.
+/// The damper coefficients that meet all targets at once: those of heave, which as a rule needs little damping, and those of roll, which needs
+/// more. Found from the eigenvalues, gravity included.
 /// </summary>
 /// <remarks>
 /// The setting grows from 0 and the search ends where the heave ratio has passed its maximum or heave no longer swings. Beyond
@@ -62,7 +62,7 @@ public sealed record SettingWindow
 
     /// <summary>Finds the window of a half-car.</summary>
     /// <param name="linear">The linearised half-car.</param>
-    /// <param name="targets">What is asked for.</param>
+    /// <param name="targets">The damping ratios to be met.</param>
     /// <exception cref="UnstableBodyException">The body is unstable in roll.</exception>
     public static SettingWindow Find(LinearHalfCar linear, DampingTargets targets)
     {

@@ -38,7 +38,7 @@ public sealed class ArmMountFitting : WheelTravelFitting, IMountedElement
             throw new ArgumentException(
                 string.Create(
                     CultureInfo.InvariantCulture,
-                    $"The arm's outer joint (y = {Unit.Millimetre.Show(outerJoint.Y)}) must lie outboard of its pivot (y = {Unit.Millimetre.Show(pivot.Y)})."),
+                    $"The arm's outer joint (y = {Unit.Millimetre.Show(outerJoint.Y):0.#}) must lie outboard of its pivot (y = {Unit.Millimetre.Show(pivot.Y):0.#})."),
                 nameof(outerJoint));
         }
 

@@ -31,7 +31,7 @@ internal abstract class FittingLaw<T>
     /// <param name="motion">Receives them.</param>
     public abstract void At(in RelativePosition<T> position, Side side, out ElementMotion<T> motion);
 
-    /// <summary>Whether <see cref="TakeFault"/> ever knows anything.</summary>
+    /// <summary>Whether <see cref="TakeFault"/> can give a reason at all.</summary>
     public virtual bool HasFaults => false;
 
     /// <summary>Takes the reason why a lane had no compression in the last evaluation; null if it had one, or the reason is not known.</summary>
@@ -39,7 +39,7 @@ internal abstract class FittingLaw<T>
     public virtual Exception? TakeFault(int lane) => null;
 }
 
-/// <summary>Where the axle stands against the body: relative heave <c>q</c>, m, and relative roll <c>r</c>, rad, with its sine and cosine for those who ask.</summary>
+/// <summary>Where the axle stands against the body: relative heave <c>q</c>, m, and relative roll <c>r</c>, rad, with its sine and cosine where <see cref="FittingLaw{T}.TurnsMounts"/>.</summary>
 /// <typeparam name="T">The lanes.</typeparam>
 internal struct RelativePosition<T>
     where T : struct, ILanes<T>
@@ -80,7 +80,7 @@ internal struct ElementMotion<T>
     public T RollArm;
 }
 
-/// <summary>The equations of a fitting asked for single numbers.</summary>
+/// <summary>The equations of a fitting in single numbers.</summary>
 internal static class FittingLaw
 {
     /// <summary>The equations of one fitting.</summary>

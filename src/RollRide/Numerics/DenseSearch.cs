@@ -53,7 +53,7 @@ public static class DenseSearch
         return Maximum(new Asked(f), a, b, accuracy);
     }
 
-    /// <summary>The same of a function that is no object, so that a search leaves none behind.</summary>
+    /// <summary>As <see cref="Maximum(Func{double, double}, double, double, double)"/>, for a function that is a struct: allocates nothing.</summary>
     internal static (double Time, double Value) Maximum<TFunction>(in TFunction f, double a, double b, double accuracy)
         where TFunction : struct, ITimeFunction
     {

@@ -1,6 +1,6 @@
 namespace RollRide.Numerics;
 
-/// <summary>Is shown the steps of all lanes at once.</summary>
+/// <summary>Observes the steps of all lanes at once.</summary>
 /// <typeparam name="T">The lanes.</typeparam>
 internal interface ILaneObserver<T>
     where T : struct, ILanes<T>
@@ -18,6 +18,6 @@ internal interface ILaneObserver<T>
     /// <returns>A bit for each lane whose run ends here, as <see cref="TakeFailure"/> tells.</returns>
     int Observe(DormandPrince54<T> steps, int accepted);
 
-    /// <summary>Why a lane's run has to be given up; null where all has been seen that was wanted, and it ends well.</summary>
+    /// <summary>Why a lane's run failed; null where it ends early because its figures are complete.</summary>
     Exception? TakeFailure(int lane);
 }

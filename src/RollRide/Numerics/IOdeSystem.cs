@@ -46,9 +46,9 @@ internal interface IOdeSystem<T>
     /// <param name="derivative">Receives their time derivatives; length <see cref="Dimension"/>.</param>
     void Derivatives(in T time, ReadOnlySpan<T> state, Span<T> derivative);
 
-    /// <summary>Whether <see cref="TakeFault"/> ever knows anything.</summary>
+    /// <summary>Whether <see cref="TakeFault"/> can give a reason at all.</summary>
     bool HasFaults { get; }
 
-    /// <summary>Why a lane could not be evaluated lately, where the system knows better than that a number was not finite; null else. Forgets it.</summary>
+    /// <summary>Takes the reason why a lane could not be evaluated, where the system knows more than that a number was not finite; null otherwise.</summary>
     Exception? TakeFault(int lane);
 }

@@ -3,7 +3,7 @@ using RollRide.Vehicle;
 
 namespace RollRide.Studies;
 
-/// <summary>The layouts among which a range is told: what cannot be built is shown, but is no end of a range.</summary>
+/// <summary>The layouts that count where the best and the worst are named: one that cannot be built is shown, but is never named as either.</summary>
 public static class Candidates
 {
     /// <summary>The candidates of some layouts; all of them where none is one.</summary>

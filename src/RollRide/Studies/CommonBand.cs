@@ -8,7 +8,7 @@ namespace RollRide.Studies;
 /// <param name="Band">The positions, and what limits them.</param>
 /// <param name="InnerLoad">Name of the load state that limits it inboard.</param>
 /// <param name="OuterLoad">Name of the load state that limits it outboard.</param>
-/// <param name="InEach">What its outer end is worth in each load state, in their order.</param>
+/// <param name="InEach">Modes and setting window of its outer end in each load state, in their order.</param>
 public sealed record CommonBand(Band Band, string InnerLoad, string OuterLoad, ImmutableArray<PlacedBand> InEach)
 {
     /// <summary>The damper coefficients that meet the targets at its outer end in every load state; null where the case has none.</summary>
@@ -26,7 +26,7 @@ public sealed record CommonBand(Band Band, string InnerLoad, string OuterLoad, I
         ];
     }
 
-    /// <summary>The bands that all load states share, without what they are worth.</summary>
+    /// <summary>The bands that all load states share, without their modes and windows.</summary>
     /// <param name="states">The bands of each load state, at least one, with its name.</param>
     internal static IReadOnlyList<CommonBand> Shared(ImmutableArray<(string Load, ImmutableArray<Band> Bands)> states)
     {

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using System.Runtime.ExceptionServices;
-using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Metrics;
 using RollRide.Modes;
@@ -185,7 +184,7 @@ public static class Comparison
             _study = study;
             _car = study.Assemble(layout);
             var linear = LinearHalfCar.AtRest(_car);
-            _reference = ModesAt(linear, layout.Damper, study.Analysis.ReferenceVelocity, study.Analysis.IncludeFriction);
+            _reference = ModeFollower.Solve(linear, layout.Damper, study.Analysis.ReferenceVelocity, study.Analysis.IncludeFriction);
             Measured = new MeasuredRun(_car, study.Manoeuvre, study.Solver, withDistributions) { Observer = observer, CornerObserver = cornerObserver, Linear = linear };
         }
 
@@ -202,11 +201,8 @@ public static class Comparison
     private static ImmutableArray<ModesAtVelocity> ModesByVelocity(StudyCase study, AssembledHalfCar car) => Named(study, car.Layout.Name, () =>
     {
         var linear = LinearHalfCar.AtRest(car);
-        return study.Analysis.Velocities.Select(v => new ModesAtVelocity(v, ModesAt(linear, car.Layout.Damper, v, study.Analysis.IncludeFriction))).ToImmutableArray();
+        return study.Analysis.Velocities.Select(v => new ModesAtVelocity(v, ModeFollower.Solve(linear, car.Layout.Damper, v, study.Analysis.IncludeFriction))).ToImmutableArray();
     });
-
-    private static ModeSet ModesAt(LinearHalfCar linear, Damper damper, double velocity, bool includeFriction) =>
-        ModeFollower.Solve(linear, damper.EquivalentCoefficient(velocity, DampingDirection.Both, includeFriction));
 
     /// <summary>Gives a failure the names of its layout and load state.</summary>
     private static T Named<T>(StudyCase study, string layout, Func<T> run)

@@ -7,7 +7,7 @@ namespace RollRide.Studies;
 /// <param name="Layouts">One result a layout, in the order of the case; at least one.</param>
 public sealed record ComparisonResult(StudyCase Study, ImmutableArray<LayoutResult> Layouts)
 {
-    /// <summary>The layouts among which a range is told, see <see cref="Studies.Candidates"/>.</summary>
+    /// <summary>The layouts that count where the best and the worst are named, see <see cref="Studies.Candidates"/>.</summary>
     public ImmutableArray<LayoutResult> Candidates => Studies.Candidates.Of(Layouts, layout => layout.Car.Layout);
 }
 
@@ -16,7 +16,7 @@ public sealed record ComparisonResult(StudyCase Study, ImmutableArray<LayoutResu
 /// <param name="Layouts">One result a layout, in the order of the case; at least one.</param>
 public sealed record RecordedComparison(StudyCase Study, ImmutableArray<RecordedLayout> Layouts)
 {
-    /// <summary>The layouts among which a range is told, see <see cref="Studies.Candidates"/>.</summary>
+    /// <summary>The layouts that count where the best and the worst are named, see <see cref="Studies.Candidates"/>.</summary>
     public ImmutableArray<RecordedLayout> Candidates => Studies.Candidates.Of(Layouts, layout => layout.Car.Layout);
 
     /// <summary>The same as what serves where no channels over time are needed.</summary>

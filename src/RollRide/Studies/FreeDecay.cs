@@ -115,7 +115,7 @@ public sealed record FreeDecay
             // Over half a cycle the amplitude falls by exp(−πζ/√(1−ζ²)).
             DecrementRatio = decrement / Math.Sqrt((Math.PI * Math.PI) + (decrement * decrement)),
             MeanVelocity = mean,
-            LinearRatioAtMeanVelocity = ModeFollower.Solve(linear, Coefficient(mean))[mode].DampingRatio,
+            LinearRatioAtMeanVelocity = ModeFollower.Solve(linear, car.Layout.Damper, mean, includeFriction)[mode].DampingRatio,
         };
         return one.Fit is { } a && other.Fit is { } b
             ? result with

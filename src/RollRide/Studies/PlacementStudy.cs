@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Mounting;
@@ -9,10 +8,13 @@ using RollRide.Vehicle;
 
 namespace RollRide.Studies;
 
-/// <summary>Finds where a live axle's dampers fit and what each place is worth in heave and in roll.</summary>
+/// <summary>Finds where a live axle's dampers fit, and the damping ratios in heave and roll at each place.</summary>
 public static class PlacementStudy
 {
     private const int CurvePoints = 60;
+
+    // Nearer to the centre plane, m, both dampers are one and the curve ends; common practice, no source.
+    private const double Innermost = 0.02;
 
     /// <summary>Runs the study.</summary>
     /// <param name="study">The case, with a damper to place and the room around it.</param>
@@ -28,7 +30,7 @@ public static class PlacementStudy
             var found = BandSearch.Find(study.Room(Anywhere(study.Vehicle, placement))!, cancellation);
             var placed = found.Bands.Select(band => Placed(study, band)).ToArray();
             double best = placed.Select(band => band.Modes.Roll.DampingRatio).DefaultIfEmpty(0).Max();
-            double from = Math.Max(placement.Space.SearchFrom, 0.02);
+            double from = Math.Max(placement.Space.SearchFrom, Innermost);
             var curve = EvenSteps.Of(from, placement.Space.SearchTo, CurvePoints).Select(position =>
             {
                 var modes = ModesOf(study, study.Assemble(LayoutAt(study.Vehicle, placement, position, "")));
@@ -71,7 +73,7 @@ public static class PlacementStudy
         return new PlacementBands(placement.Space, common, [.. shortfalls]);
     }
 
-    /// <summary>What the best position of a band, its outer end, is worth.</summary>
+    /// <summary>Modes and setting window of the best position of a band, its outer end.</summary>
     /// <param name="study">The case, with a placement.</param>
     /// <param name="band">The band.</param>
     internal static PlacedBand Placed(StudyCase study, Band band)
@@ -108,7 +110,6 @@ public static class PlacementStudy
         return new DamperLayout { Name = name, Fitting = fitting, Damper = placement.Damper };
     }
 
-    private static ModeSet ModesOf(StudyCase study, AssembledHalfCar car) => ModeFollower.Solve(
-        LinearHalfCar.AtRest(car),
-        car.Layout.Damper.EquivalentCoefficient(study.Analysis.ReferenceVelocity, DampingDirection.Both, study.Analysis.IncludeFriction));
+    private static ModeSet ModesOf(StudyCase study, AssembledHalfCar car) =>
+        ModeFollower.Solve(LinearHalfCar.AtRest(car), car.Layout.Damper, study.Analysis.ReferenceVelocity, study.Analysis.IncludeFriction);
 }

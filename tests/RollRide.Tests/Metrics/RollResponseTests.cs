@@ -298,7 +298,7 @@ public sealed class RollResponseTests
         }
 
         Assert.True(Left(0.6) > 2 * Left(2));
-        Assert.True(Left(8) < MotionLeft.Told);
+        Assert.True(Left(8) < MotionLeft.Reported);
     }
 
     private static Manoeuvre Turn(double start, double ramp, double ay, double duration) => new()
