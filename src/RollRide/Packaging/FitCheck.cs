@@ -104,7 +104,10 @@ internal sealed class FitCheck
             Pair[] undecided = [.. next.Pairs.Where(pair => !IsSettled(pair))];
             if (undecided.Length == 0)
                 continue;
-            bool inHeave = middle.EndMotion(0, cell.HalfHeave, 0) >= middle.EndMotion(0, 0, halfRoll);
+
+            // Where the stops leave less roll the farther the heave, the roll that comes with the heave is halved with it.
+            double ofShares = cell.HalfRollAtMiddle;
+            bool inHeave = middle.EndMotion(0, cell.HalfHeave, halfRoll - ofShares) >= middle.EndMotion(0, 0, ofShares);
             foreach (var half in cell.Halves(inHeave))
                 open.Push((half, undecided));
 

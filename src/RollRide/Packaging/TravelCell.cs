@@ -16,7 +16,10 @@ internal readonly record struct TravelCell(TravelEnvelope Travel, double Heave, 
     /// <summary>Its four corners.</summary>
     public IEnumerable<TravelCorner> Corners => [At(-1, -1), At(-1, 1), At(1, -1), At(1, 1)];
 
-    /// <summary>The most roll between the middle and any of its points, rad.</summary>
+    /// <summary>The most roll between the middle and any share of it at the same heave, rad.</summary>
+    public double HalfRollAtMiddle => HalfShare * Travel.RollAt(Heave);
+
+    /// <summary>The most roll between the middle and any of its points, rad; no less than <see cref="HalfRollAtMiddle"/>.</summary>
     public double HalfRoll
     {
         get
