@@ -66,7 +66,7 @@ public static class CommandLine
         }
         catch (UnwritableOutputException e)
         {
-            return await Tell(error, FolderOf(parsed) is { } folder ? $"{e.Message} The files are in place in '{folder}'." : e.Message, ExitCode.BadInput);
+            return await Tell(error, FolderOf(parsed) is { } folder ? $"{e.Message} The files are in place in “{folder}”." : e.Message, ExitCode.BadInput);
         }
         catch (DataFileException e)
         {
@@ -156,7 +156,7 @@ public static class CommandLine
         if (parsed.CommandResult.Command == root && parsed.UnmatchedTokens is [var word, ..] && !word.StartsWith('-'))
         {
             var commands = root.Subcommands.Select(command => command.Name).ToArray();
-            return [$"unknown command '{word}'; {NearestName.Ask(word, commands) ?? $"known: {string.Join(", ", commands)}"}"];
+            return [$"unknown command “{word}”; {NearestName.Ask(word, commands) ?? $"known: {string.Join(", ", commands)}"}"];
         }
 
         var options = parsed.CommandResult.Command.Options.Concat(root.Options).SelectMany(option => option.Aliases.Append(option.Name)).Where(IsLong).Distinct().ToArray();
@@ -164,7 +164,7 @@ public static class CommandLine
         return parsed.Tokens.TakeWhile(token => token.Type != TokenType.DoubleDash)
             .Where(token => token.Type == TokenType.Argument && IsLong(token.Value) && !values.Contains(token))
             .Select(token => token.Value.Split('=')[0])
-            .Select(option => NearestName.Ask(option, options) is { } question ? $"unknown option '{option}'; {question}" : $"unknown option '{option}'");
+            .Select(option => NearestName.Ask(option, options) is { } question ? $"unknown option “{option}”; {question}" : $"unknown option “{option}”");
 
         static bool IsLong(string name) => name is ['-', '-', _, ..];
     }
@@ -184,10 +184,10 @@ public static class CommandLine
         {
             await error.WriteLineAsync("warning: " + leftover.Fate switch
             {
-                LeftoverFate.Finished => $"an earlier run was killed while it put its files in place in '{path}'; the rest of them was put in place now.",
-                LeftoverFate.Removed => $"an earlier run into '{path}' was killed before its files were whole; what it left was removed, and older results are as they were.",
-                LeftoverFate.WithoutLock => $"'{leftover.Path}' is left of a run that was killed; it has no lock, so it was left as it is, and files beside it may be of two runs. Remove it once looked at.",
-                _ => $"'{leftover.Path}' is left of a run that was killed, unless one is still writing there: files beside it may be of two runs. Remove it once looked at.",
+                LeftoverFate.Finished => $"an earlier run was killed while it put its files in place in “{path}”; the rest of them was put in place now.",
+                LeftoverFate.Removed => $"an earlier run into “{path}” was killed before its files were whole; what it left was removed, and older results are as they were.",
+                LeftoverFate.WithoutLock => $"“{leftover.Path}” is left of a run that was killed; it has no lock, so it was left as it is, and files beside it may be of two runs. Remove it once looked at.",
+                _ => $"“{leftover.Path}” is left of a run that was killed, unless one is still writing there: files beside it may be of two runs. Remove it once looked at.",
             });
         }
     }

@@ -12,7 +12,7 @@ public sealed record BarGroup
     {
         ArgumentException.ThrowIfNullOrWhiteSpace(name);
         if (values.Any(value => !double.IsFinite(value)))
-            throw new ArgumentException($"The values of the layout '{name}' must be finite.", nameof(values));
+            throw new ArgumentException($"The values of the layout “{name}” must be finite.", nameof(values));
         (Name, Style, Values) = (name, style, values);
     }
 

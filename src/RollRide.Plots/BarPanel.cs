@@ -24,7 +24,7 @@ public sealed record BarPanel
         foreach (var group in groups)
         {
             if (group.Values.Count != categories.Count)
-                throw new ArgumentException($"The layout '{group.Name}' has {group.Values.Count} values for {categories.Count} categories.", nameof(groups));
+                throw new ArgumentException($"The layout “{group.Name}” has {group.Values.Count} values for {categories.Count} categories.", nameof(groups));
         }
         (Title, Quantity, Unit, Categories, Groups) = (title, quantity, unit, categories, groups);
     }

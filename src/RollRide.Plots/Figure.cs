@@ -32,7 +32,7 @@ public sealed record Figure
         get;
         init => field = Path.GetFileName(value) == value && value.EndsWith(".png", StringComparison.Ordinal)
             ? value
-            : throw new ArgumentException($"The file name '{value}' must end in .png and name no folder.", nameof(value));
+            : throw new ArgumentException($"The file name “{value}” must end in .png and name no folder.", nameof(value));
     }
 
     /// <summary>The finding.</summary>

@@ -12,11 +12,11 @@ public sealed record HistogramSeries
     public HistogramSeries(string name, SeriesStyle style, IReadOnlyList<double> edges, IReadOnlyList<double> heights)
     {
         if (heights.Count == 0 || edges.Count != heights.Count + 1)
-            throw new ArgumentException($"The histogram '{name}' has {edges.Count} edges for {heights.Count} classes: there must be one more edge than classes.", nameof(edges));
+            throw new ArgumentException($"The histogram “{name}” has {edges.Count} edges for {heights.Count} classes: there must be one more edge than classes.", nameof(edges));
         for (var i = 1; i < edges.Count; i++)
         {
             if (!(edges[i] > edges[i - 1]))
-                throw new ArgumentException(FormattableString.Invariant($"The edges of the histogram '{name}' must ascend, but {edges[i]} follows {edges[i - 1]}."), nameof(edges));
+                throw new ArgumentException(FormattableString.Invariant($"The edges of the histogram “{name}” must ascend, but {edges[i]} follows {edges[i - 1]}."), nameof(edges));
         }
         var x = edges.SelectMany(edge => new[] { edge, edge }).ToArray();
         var y = new double[x.Length]; // starts and ends on the axis

@@ -44,8 +44,8 @@ public sealed class LayoutStyles
     /// <exception cref="ArgumentException">No layout has this name, or it is one more than can be told apart.</exception>
     public SeriesStyle this[string name] => Array.IndexOf(_names, name) switch
     {
-        < 0 => throw new ArgumentException($"'{name}' is no layout, and has no layout's style.", nameof(name)),
-        var place when place >= Count => throw new ArgumentException($"A figure can tell {Count} layouts apart, and '{name}' is layout {place + 1}.", nameof(name)),
+        < 0 => throw new ArgumentException($"“{name}” is no layout, and has no layout's style.", nameof(name)),
+        var place when place >= Count => throw new ArgumentException($"A figure can tell {Count} layouts apart, and “{name}” is layout {place + 1}.", nameof(name)),
         var place => Styles[place],
     };
 

@@ -8,8 +8,8 @@ namespace RollRide.Plots;
 public sealed record PeakMark(double X, double Y, string Label, SeriesStyle Style)
 {
     /// <summary>Horizontal place, in the axis' unit.</summary>
-    public double X { get; } = double.IsFinite(X) ? X : throw new ArgumentOutOfRangeException(nameof(X), X, $"The mark '{Label}' must be at a finite place.");
+    public double X { get; } = double.IsFinite(X) ? X : throw new ArgumentOutOfRangeException(nameof(X), X, $"The mark “{Label}” must be at a finite place.");
 
     /// <summary>Vertical place, in the axis' unit.</summary>
-    public double Y { get; } = double.IsFinite(Y) ? Y : throw new ArgumentOutOfRangeException(nameof(Y), Y, $"The mark '{Label}' must be at a finite place.");
+    public double Y { get; } = double.IsFinite(Y) ? Y : throw new ArgumentOutOfRangeException(nameof(Y), Y, $"The mark “{Label}” must be at a finite place.");
 }

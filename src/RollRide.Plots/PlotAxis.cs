@@ -35,7 +35,7 @@ public static class PlotAxis
     public static LogarithmicAxis Logarithmic(AxisPosition position, string title, string unit, PlotRange range)
     {
         if (range.Minimum <= 0)
-            throw new ArgumentOutOfRangeException(nameof(range), range.Minimum, $"The lower limit of the logarithmic axis '{title}' must be greater than 0.");
+            throw new ArgumentOutOfRangeException(nameof(range), range.Minimum, $"The lower limit of the logarithmic axis “{title}” must be greater than 0.");
         var axis = new DecadeAxis();
         Dress(axis, position, title, unit, range);
         axis.LabelFormatter = value => value < 1e-3

@@ -17,7 +17,7 @@ public sealed record PlotSeries
         ArgumentException.ThrowIfNullOrWhiteSpace(name);
         CheckPoints(x, y);
         if (x.Count < 2)
-            throw new ArgumentException($"The curve '{name}' must have at least two points, not {x.Count}.", nameof(x));
+            throw new ArgumentException($"The curve “{name}” must have at least two points, not {x.Count}.", nameof(x));
         (Name, Style, X, Y) = (name, style, x, y);
     }
 

@@ -7,8 +7,8 @@ namespace RollRide.Plots;
 public sealed record PlotSpan(double From, double To, string Label)
 {
     /// <summary>Its lower end, in the axis' unit.</summary>
-    public double From { get; } = double.IsFinite(From) ? From : throw new ArgumentOutOfRangeException(nameof(From), From, $"The span '{Label}' must start at a finite value.");
+    public double From { get; } = double.IsFinite(From) ? From : throw new ArgumentOutOfRangeException(nameof(From), From, $"The span “{Label}” must start at a finite value.");
 
     /// <summary>Its upper end, in the axis' unit.</summary>
-    public double To { get; } = double.IsFinite(To) && To > From ? To : throw new ArgumentOutOfRangeException(nameof(To), To, FormattableString.Invariant($"The span '{Label}' must end at a finite value after its start, {From}."));
+    public double To { get; } = double.IsFinite(To) && To > From ? To : throw new ArgumentOutOfRangeException(nameof(To), To, FormattableString.Invariant($"The span “{Label}” must end at a finite value after its start, {From}."));
 }

@@ -7,5 +7,5 @@ namespace RollRide.Plots;
 public sealed record ReferenceLine(double Value, string Label, bool Vertical = false)
 {
     /// <summary>Where it crosses its axis, in the axis' unit.</summary>
-    public double Value { get; } = double.IsFinite(Value) ? Value : throw new ArgumentOutOfRangeException(nameof(Value), Value, $"The line '{Label}' must be at a finite value.");
+    public double Value { get; } = double.IsFinite(Value) ? Value : throw new ArgumentOutOfRangeException(nameof(Value), Value, $"The line “{Label}” must be at a finite value.");
 }

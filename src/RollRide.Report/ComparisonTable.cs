@@ -22,7 +22,7 @@ internal static class ComparisonTable
             <tbody>
             {Html.Join(ComparedQuantity.Of(input.Study).Select(quantity => Row(input, quantity)))}
             </tbody></table></div>
-            <p class="note">{OfRoads(input)}Percentages are against '{layouts[input.Baseline].Name}'. <b class="best">best</b> and <b class="worst">worst</b> are marked where less, or more, is plainly better and the layouts differ by more than 2 %{(input.Seeds.Count > 0 ? " and by more than chance" : "")}. A ratio has no better end: too much damping is as wrong as too little.</p>
+            <p class="note">{OfRoads(input)}Percentages are against “{layouts[input.Baseline].Name}”. <b class="best">best</b> and <b class="worst">worst</b> are marked where less, or more, is plainly better and the layouts differ by more than 2 %{(input.Seeds.Count > 0 ? " and by more than chance" : "")}. A ratio has no better end: too much damping is as wrong as too little.</p>
 
             """);
     }

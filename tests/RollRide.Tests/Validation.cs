@@ -28,7 +28,7 @@ internal static class Validation
         var area = folders[Array.LastIndexOf(folders, "RollRide.Tests") + 1];
         var row = new ValidationRow(
             area, check, which, kind[..^2], source[kind.Length..], Text($"{expected:G9}"), Text($"{got + 0.0:G6}"), Text($"{tolerance:G2}")); // adding zero takes the sign off a negative one
-        Assert.True(Listed.GetOrAdd((area, check, which), row) == row, $"Two checks in {area} are called '{check}' and '{which}'.");
+        Assert.True(Listed.GetOrAdd((area, check, which), row) == row, $"Two checks in {area} are called “{check}” and “{which}”.");
     }
 
     /// <summary>All rows listed so far, by area, check and case.</summary>

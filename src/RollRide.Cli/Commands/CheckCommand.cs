@@ -49,7 +49,7 @@ internal static class CheckCommand
         var study = scenario.Study;
         string[] names = [study.Provenance.Scenario, .. study.Layouts.Select(layout => layout.Name), .. study.Loads.Select(load => load.Name)];
         foreach (var name in names.Where(name => !IsPlain(name) && !PlotFont.Covers(name)))
-            yield return $"{study.Provenance.File}: the typeface of the figures lacks a character of '{name}' and draws a box in its place";
+            yield return $"{study.Provenance.File}: the typeface of the figures lacks a character of “{name}” and draws a box in its place";
     }
 
     // The typeface has all of these, and to load it takes a quarter of this command's time.

@@ -106,7 +106,7 @@ internal sealed class FigureOptions
         var sides = result.Tokens[0].Value.Split('x');
         if (sides.Length == 2 && Side(sides[0]) is { } width && Side(sides[1]) is { } height)
             return new PixelSize(width, height);
-        result.AddError($"--size '{result.Tokens[0].Value}' is not a size in pixels, such as 1920x1080, each side 200 to 10000.");
+        result.AddError($"--size “{result.Tokens[0].Value}” is not a size in pixels, such as 1920x1080, each side 200 to 10000.");
         return null;
 
         static int? Side(string text) => int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var pixels) && pixels is >= 200 and <= 10000 ? pixels : null;
@@ -116,7 +116,7 @@ internal sealed class FigureOptions
     {
         if (double.TryParse(result.Tokens[0].Value, NumberStyles.Float, CultureInfo.InvariantCulture, out var dpi) && dpi is >= 48 and <= 768)
             return dpi;
-        result.AddError($"--dpi '{result.Tokens[0].Value}' is not a resolution of 48 to 768.");
+        result.AddError($"--dpi “{result.Tokens[0].Value}” is not a resolution of 48 to 768.");
         return null;
     }
 

@@ -16,7 +16,7 @@ internal static class MergeCommand
         parts.Validators.Add(result =>
         {
             if (result.Tokens is [{ Value: var text }] && !(int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var count) && count is >= 1 and <= 1_000_000))
-                result.AddError($"--parts: '{text}' is not a whole number from 1 to 1000000.");
+                result.AddError($"--parts: “{text}” is not a whole number from 1 to 1000000.");
         });
         var command = new Command("merge",
             """

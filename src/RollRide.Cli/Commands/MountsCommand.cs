@@ -74,7 +74,7 @@ internal static class MountsCommand
     private static IEnumerable<(LayoutMounts Layout, string Names)> ByTravel(MountsResult result)
     {
         var groups = result.Layouts.GroupBy(mounts => TravelWords.Of(mounts.Travel)).ToArray();
-        return groups.Select(group => (group.First(), groups.Length == 1 ? "" : $" with {string.Join(", ", group.Select(mounts => $"'{mounts.Layout.Name}'"))}"));
+        return groups.Select(group => (group.First(), groups.Length == 1 ? "" : $" with {string.Join(", ", group.Select(mounts => $"“{mounts.Layout.Name}”"))}"));
     }
 
     private static void WriteLinkage(TextWriter output, MountsResult result, LayoutMounts mounts, string names)

@@ -26,7 +26,7 @@ internal static class NewCommand
         {
             var value = result.Tokens[0].Value;
             if (value != Path.GetFileName(value) || value.Any(char.IsControl) || string.IsNullOrWhiteSpace(value) || value.StartsWith('.'))
-                result.AddError($"'{value}' is not a plain name: it must not be empty, start with a dot or name a folder.");
+                result.AddError($"“{value}” is not a plain name: it must not be empty, start with a dot or name a folder.");
         });
         var kind = new Option<string>("--kind", "-k")
         {
@@ -69,7 +69,7 @@ internal static class NewCommand
     internal static IReadOnlyList<string> Write(string path, string name, string kind)
     {
         if (Path.Exists(path))
-            throw new IOException($"'{path}' exists already; nothing was written. Choose another name.");
+            throw new IOException($"“{path}” exists already; nothing was written. Choose another name.");
         var (_, scenario, data) = Starters.Single(starter => starter.Kind == kind);
         using var folder = new OutputFolder(path);
         folder.Add($"{name}.json", output => output.Write(Named(Text(scenario), name)));

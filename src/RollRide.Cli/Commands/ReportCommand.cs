@@ -88,7 +88,7 @@ internal static class ReportCommand
             ? study.Layouts.IndexOf(layout)
             : throw new DataFileException(new DataFileFault(
                 study.Provenance.File, null, null, null,
-                $"the baseline '{baseline}' is not one of the layouts; known: {string.Join(", ", study.Layouts.Select(known => known.Name))}"));
+                $"the baseline “{baseline}” is not one of the layouts; known: {string.Join(", ", study.Layouts.Select(known => known.Name))}"));
     }
 
     /// <summary>The case in the load state that the chapters show: the one named, or the heaviest; the case itself where it has none.</summary>

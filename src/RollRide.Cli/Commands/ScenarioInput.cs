@@ -155,8 +155,8 @@ internal static class ScenarioInput
             throw new DataFileException(unknown.Select(name => new DataFileFault(
                 study.Provenance.File, null, null, null,
                 known.Length == 0
-                    ? $"there is no {kind} '{name}': the scenario has none"
-                    : $"there is no {kind} '{name}'; {(NearestName.Ask(name, known) is { } question ? $"{question} " : "")}known: {string.Join(", ", known.Select(other => $"'{other}'"))}")));
+                    ? $"there is no {kind} “{name}”: the scenario has none"
+                    : $"there is no {kind} “{name}”; {(NearestName.Ask(name, known) is { } question ? $"{question} " : "")}known: {string.Join(", ", known.Select(other => $"“{other}”"))}")));
         }
 
         return [.. names.Select(name => Find(all, nameOf, name)!).DistinctBy(nameOf)];
@@ -182,7 +182,7 @@ internal static class ScenarioInput
     private static void RefuseBlank(SymbolResult result)
     {
         if (result.Tokens.Any(token => string.IsNullOrWhiteSpace(token.Value)))
-            result.AddError($"'{(result is OptionResult option ? option.Option.Name : "scenario")}' is empty.");
+            result.AddError($"“{(result is OptionResult option ? option.Option.Name : "scenario")}” is empty.");
     }
 
     /// <summary>A layout by its name, in any case; null if there is none.</summary>

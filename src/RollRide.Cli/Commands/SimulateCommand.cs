@@ -28,7 +28,7 @@ internal static class SimulateCommand
             var name = parsed.GetValue(layout);
             var study = ScenarioInput.Choose(read.Study, [name ?? read.Study.Layouts[0].Name]);
             var remark = name is null && read.Study.Layouts.Length > 1
-                ? $"Layout '{study.Layouts[0].Name}', the first of {read.Study.Layouts.Length}; --layout chooses another."
+                ? $"Layout “{study.Layouts[0].Name}”, the first of {read.Study.Layouts.Length}; --layout chooses another."
                 : null;
             options.Run(parsed, read, study, remark, cancellation);
             return Task.FromResult(ExitCode.Done);

@@ -33,7 +33,7 @@ internal static class SweepCommand
         threads.Validators.Add(result =>
         {
             if (result.Tokens is [{ Value: var text }] && !(int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var count) && count is >= 1 and <= 1024))
-                result.AddError($"--threads: '{text}' is not a whole number from 1 to 1024.");
+                result.AddError($"--threads: “{text}” is not a whole number from 1 to 1024.");
         });
         var command = new Command("sweep",
             """
@@ -105,7 +105,7 @@ internal static class SweepCommand
             return new SweepShare(i, n);
         }
 
-        result.AddError($"--part: '{text}' is not a share such as 2/8: the first number is from 1 to the second.");
+        result.AddError($"--part: “{text}” is not a share such as 2/8: the first number is from 1 to the second.");
         return null;
     }
 }

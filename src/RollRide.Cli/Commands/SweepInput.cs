@@ -56,12 +56,12 @@ internal sealed class SweepInput
         _samples.Validators.Add(result =>
         {
             if (result.Tokens is [{ Value: var text }] && !(int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var count) && count is >= 1 and <= 100_000_000))
-                result.AddError($"--samples: '{text}' is not a whole number from 1 to 100000000.");
+                result.AddError($"--samples: “{text}” is not a whole number from 1 to 100000000.");
         });
         _seed.Validators.Add(result =>
         {
             if (result.Tokens is [{ Value: var text }] && !int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out _))
-                result.AddError($"--seed: '{text}' is not a whole number from 0 to {int.MaxValue}.");
+                result.AddError($"--seed: “{text}” is not a whole number from 0 to {int.MaxValue}.");
         });
         _metrics.Validators.Add(result =>
         {
@@ -142,7 +142,7 @@ internal sealed class SweepInput
         var split = text.LastIndexOf('=');
         var file = split > 0 ? ParameterOf(text[..split].Trim(), text[(split + 1)..].Split(':', StringSplitOptions.TrimEntries)) : null;
         if (file is null)
-            result.AddError($"--vary: '{text}' is not understood; expected {VaryForms}, with decimal points.");
+            result.AddError($"--vary: “{text}” is not understood; expected {VaryForms}, with decimal points.");
         return file;
     }
 
@@ -176,7 +176,7 @@ internal sealed class SweepInput
                 return sign == "<=" ? new SweepTargetFile { Metric = metric, AtMost = value } : new SweepTargetFile { Metric = metric, AtLeast = value };
         }
 
-        result.AddError($"--target: '{text}' is not understood; expected metric<=value or metric>=value, in quotes, with a decimal point.");
+        result.AddError($"--target: “{text}” is not understood; expected metric<=value or metric>=value, in quotes, with a decimal point.");
         return null;
     }
 

@@ -22,7 +22,7 @@ public static class AtomicFile
     {
         ArgumentNullException.ThrowIfNull(write);
         if (InputFile.KindOtherThanRegular(path) is { } kind)
-            throw new IOException($"The file '{path}' cannot be written: this is {kind}; a regular file is expected.");
+            throw new IOException($"The file “{path}” cannot be written: this is {kind}; a regular file is expected.");
 
         // What a link leads to is replaced, not the link.
         Replace(InputFile.Target(path).FullName, temporary => WriteText(temporary, write));
@@ -45,7 +45,7 @@ public static class AtomicFile
         }
         catch (Exception e) when (WriteFault.Is(e))
         {
-            throw WriteFault.Of($"The file '{path}'", e);
+            throw WriteFault.Of($"The file “{path}”", e);
         }
         finally
         {

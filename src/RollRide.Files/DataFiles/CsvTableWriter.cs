@@ -69,7 +69,7 @@ public sealed class CsvTableWriter : IDisposable
         for (var i = 0; i < values.Length; i++)
         {
             if (double.IsInfinity(values[i]))
-                throw new ArgumentException($"The value of '{_columns[texts.Length + i]}' is infinite.", nameof(values));
+                throw new ArgumentException($"The value of “{_columns[texts.Length + i]}” is infinite.", nameof(values));
         }
 
         // An empty field alone would be no row unless it is quoted as a text is.

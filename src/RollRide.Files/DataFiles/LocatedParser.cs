@@ -171,7 +171,7 @@ internal sealed partial class LocatedParser
         if (offset >= _utf8.Length)
         {
             return _open.TryPeek(out var open)
-                ? string.Create(CultureInfo.InvariantCulture, $"the file ends before the '{Bracket(open.Opening)}' of line {open.Line} is closed")
+                ? string.Create(CultureInfo.InvariantCulture, $"the file ends before the “{Bracket(open.Opening)}” of line {open.Line} is closed")
                 : "the file is empty; a value is expected";
         }
 

@@ -44,7 +44,7 @@ internal sealed class NewFolders : IDisposable
     private void Make(string folder)
     {
         if (Directory.Exists(folder)) return;
-        if (File.Exists(folder)) throw new IOException($"'{folder}' is a file, not a folder");
+        if (File.Exists(folder)) throw new IOException($"“{folder}” is a file, not a folder");
         if (Path.GetDirectoryName(folder) is { } parent) Make(parent);
         Directory.CreateDirectory(folder);
         _made.Push(folder);

@@ -52,7 +52,7 @@ public sealed class NumericTable
     public ImmutableArray<double> Column(string name) =>
         _columns.TryGetValue(name, out var values)
             ? values
-            : throw new ArgumentException($"'{Path}' has no column '{name}'.", nameof(name));
+            : throw new ArgumentException($"“{Path}” has no column “{name}”.", nameof(name));
 
     /// <summary>The line of the file on which a row stands, counted from 1.</summary>
     /// <param name="row">The row, counted from 0.</param>

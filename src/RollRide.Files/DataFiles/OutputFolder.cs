@@ -39,7 +39,7 @@ public sealed class OutputFolder : IDisposable
         catch (Exception e) when (WriteFault.Is(e))
         {
             Dispose();
-            throw WriteFault.Of($"The output folder '{path}'", e);
+            throw WriteFault.Of($"The output folder “{path}”", e);
         }
 
         AppDomain.CurrentDomain.ProcessExit += OnProcessExit;
@@ -55,14 +55,14 @@ public sealed class OutputFolder : IDisposable
             var folder = Path.GetFullPath(path);
             while (!Path.Exists(folder) && Path.GetDirectoryName(folder) is { } parent)
                 folder = parent;
-            if (File.Exists(folder)) throw new IOException($"'{folder}' is a file, not a folder");
+            if (File.Exists(folder)) throw new IOException($"“{folder}” is a file, not a folder");
             var probe = StagingFolder.NewPath(folder);
             Directory.CreateDirectory(probe);
             Directory.Delete(probe);
         }
         catch (Exception e) when (WriteFault.Is(e))
         {
-            throw WriteFault.Of($"The output folder '{path}'", e);
+            throw WriteFault.Of($"The output folder “{path}”", e);
         }
     }
 
@@ -152,7 +152,7 @@ public sealed class OutputFolder : IDisposable
             catch (Exception e) when (WriteFault.Is(e))
             {
                 Staging.WithdrawAll();
-                throw WriteFault.Of(placing is null ? $"The output folder '{_path}'" : $"'{placing}' in the output folder '{_path}'", e);
+                throw WriteFault.Of(placing is null ? $"The output folder “{_path}”" : $"“{placing}” in the output folder “{_path}”", e);
             }
 
             _committed = true;
@@ -192,14 +192,14 @@ public sealed class OutputFolder : IDisposable
         }
         catch (Exception e) when (WriteFault.Is(e))
         {
-            throw WriteFault.Of($"'{name}' in the output folder '{_path}'", e);
+            throw WriteFault.Of($"“{name}” in the output folder “{_path}”", e);
         }
     }
 
     private string RequireNew(string name)
     {
         if (string.IsNullOrWhiteSpace(name) || name is "." or ".." || Path.GetFileName(name) != name)
-            throw new ArgumentException($"'{name}' is not a plain file name.", nameof(name));
-        return Names.Contains(name, StringComparer.OrdinalIgnoreCase) ? throw new ArgumentException($"'{name}' was added before.", nameof(name)) : name;
+            throw new ArgumentException($"“{name}” is not a plain file name.", nameof(name));
+        return Names.Contains(name, StringComparer.OrdinalIgnoreCase) ? throw new ArgumentException($"“{name}” was added before.", nameof(name)) : name;
     }
 }

@@ -124,7 +124,7 @@ public sealed class SweepTable
         }
         catch (Exception e) when (WriteFault.Is(e))
         {
-            throw WriteFault.Of($"The table of the sweep '{FullPath}'", e);
+            throw WriteFault.Of($"The table of the sweep “{FullPath}”", e);
         }
     }
 
@@ -170,7 +170,7 @@ public sealed class SweepTable
         }
         catch (Exception e) when (WriteFault.Is(e))
         {
-            throw WriteFault.Of($"The table of the sweep '{FullPath}'", e);
+            throw WriteFault.Of($"The table of the sweep “{FullPath}”", e);
         }
     }
 

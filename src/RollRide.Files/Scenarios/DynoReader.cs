@@ -37,7 +37,7 @@ public static class DynoReader
         ArgumentOutOfRangeException.ThrowIfZero(paths.Count);
         var files = paths.Select(path => ReadFile(path, options ?? new DynoFileOptions(), alone: paths.Count == 1, cancellation)).ToList();
         if (files.Find(file => file.IsLoops != files[0].IsLoops) is { } other)
-            throw new DataFileException(new DataFileFault(other.Path, null, null, null, $"some files hold loops and some points; '{files[0].Path}' differs from this one"));
+            throw new DataFileException(new DataFileFault(other.Path, null, null, null, $"some files hold loops and some points; “{files[0].Path}” differs from this one"));
         try
         {
             return files[0].IsLoops
@@ -124,7 +124,7 @@ public static class DynoReader
             return;
         string other = quantity.First(q => q.Column != column).Column;
         throw new DataFileException(table.FaultAt(
-            row, column, $"this is the column's largest value, and dampers {ordinary}: does the unit belong to '{other}', or is it swapped with the {swappedWith}?"));
+            row, column, $"this is the column's largest value, and dampers {ordinary}: does the unit belong to “{other}”, or is it swapped with the {swappedWith}?"));
     }
 
     private static string Names((string Column, double Factor)[] quantity) => string.Join(" or ", quantity.Select(q => q.Column));
@@ -175,7 +175,7 @@ public static class DynoReader
         {
             0 => null,
             1 => [.. table.Column(there[0].Column).Select(value => value * there[0].Factor)],
-            _ => throw new DataFileException(new DataFileFault(table.Path, null, there[1].Column, null, $"'{there[0].Column}' gives the same quantity; leave one of them out")),
+            _ => throw new DataFileException(new DataFileFault(table.Path, null, there[1].Column, null, $"“{there[0].Column}” gives the same quantity; leave one of them out")),
         };
     }
 

@@ -79,20 +79,20 @@ internal static class LayoutReader
             return (null, null);
         if (PlacementReader.RestLength(fitting) is not { } length)
         {
-            context.Warn($"{path}.placement", $"ratios alone do not tell the distance between mounts, so the lengths of damper '{layout.Damper}' are not checked");
+            context.Warn($"{path}.placement", $"ratios alone do not tell the distance between mounts, so the lengths of damper “{layout.Damper}” are not checked");
             return (null, null);
         }
 
         var rest = Unit.Millimetre.Of(length);
         if (file.ClosedLengthMm >= rest)
         {
-            context.Refuse($"{path}.placement", $"the mounts are {rest:F1} mm apart at ride height, but damper '{layout.Damper}' is {file.ClosedLengthMm} mm long when closed: {file.ClosedLengthMm - rest:F1} mm are missing");
+            context.Refuse($"{path}.placement", $"the mounts are {rest:F1} mm apart at ride height, but damper “{layout.Damper}” is {file.ClosedLengthMm} mm long when closed: {file.ClosedLengthMm - rest:F1} mm are missing");
             return null;
         }
 
         if (file.ExtendedLengthMm <= rest)
         {
-            context.Refuse($"{path}.placement", $"the mounts are {rest:F1} mm apart at ride height, but damper '{layout.Damper}' reaches only {file.ExtendedLengthMm} mm when extended: {rest - file.ExtendedLengthMm:F1} mm are missing");
+            context.Refuse($"{path}.placement", $"the mounts are {rest:F1} mm apart at ride height, but damper “{layout.Damper}” reaches only {file.ExtendedLengthMm} mm when extended: {rest - file.ExtendedLengthMm:F1} mm are missing");
             return null;
         }
 

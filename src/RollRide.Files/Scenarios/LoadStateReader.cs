@@ -21,7 +21,7 @@ internal static class LoadStateReader
             return written;
         if (context.File.LoadStates.TryGetValue(name, out var state))
             return Make(context, name, state, written) is { } load ? context.Make(PathOf(name), () => load.Of(written)) : null;
-        context.Refuse(Design, $"there is no load state '{name}'; {(context.File.LoadStates.Count == 0 ? "loadStates holds none" : $"known: {string.Join(", ", context.File.LoadStates.Keys)}")}");
+        context.Refuse(Design, $"there is no load state “{name}”; {(context.File.LoadStates.Count == 0 ? "loadStates holds none" : $"known: {string.Join(", ", context.File.LoadStates.Keys)}")}");
         return null;
     }
 

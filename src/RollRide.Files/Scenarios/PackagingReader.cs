@@ -39,7 +39,7 @@ internal static class PackagingReader
 
         if (damper.ClosedLengthMm is not { } closed || damper.ExtendedLengthMm is not { } extended)
         {
-            context.Refuse($"{Path}.damper", $"to be placed, damper '{file.Damper}' needs closedLength_mm and extendedLength_mm");
+            context.Refuse($"{Path}.damper", $"to be placed, damper “{file.Damper}” needs closedLength_mm and extendedLength_mm");
             return null;
         }
 

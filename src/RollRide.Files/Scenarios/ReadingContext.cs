@@ -140,7 +140,7 @@ internal sealed class ReadingContext
         {
             // The framework appends the parameter's name, which means nothing to whoever wrote the file; but most parameters are called
             // as their keys are, and then the fault stands there.
-            var reason = e.Message.Split('\n')[0].Replace($" (Parameter '{e.ParamName}')", "", StringComparison.Ordinal).Trim();
+            var reason = e.Message.Split('\n')[0].Replace($" (Parameter “{e.ParamName}”)", "", StringComparison.Ordinal).Trim();
             Note(_document.FaultAt(e.ParamName is { } name && _document.PathOf(path, name) is { } key ? key : path, reason));
         }
         catch (Exception e) when (e is IntegrationException or UnreachableTravelException)
@@ -174,7 +174,7 @@ internal sealed class ReadingContext
         var full = Path.Combine(_folder, name);
         if (!_read.Exists(full))
         {
-            Refuse(path, $"there is no such file; the path counts from the scenario's folder, so '{full}' is expected");
+            Refuse(path, $"there is no such file; the path counts from the scenario's folder, so “{full}” is expected");
             return null;
         }
 

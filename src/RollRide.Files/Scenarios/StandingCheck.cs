@@ -62,7 +62,7 @@ internal static class StandingCheck
         {
             context.Refuse(
                 $"{ReadingContext.PathOfEntry("dampers", context.File.Layouts[index].Damper)}.gasForce_N",
-                $"in layout '{layout.Name}' the gas lifts {lifted:F0} N a side at the wheel and the body weighs {share:F0} N a side, so nothing is left for the springs; less is needed");
+                $"in layout “{layout.Name}” the gas lifts {lifted:F0} N a side at the wheel and the body weighs {share:F0} N a side, so nothing is left for the springs; less is needed");
             return false;
         }
 

@@ -86,11 +86,11 @@ public sealed class SweepPlanReader
             if (Find("parameters", key + ".path", file.Path) is not { } address)
                 continue;
             if (parameters.Any(earlier => earlier.Path == address.Path))
-                Refuse("parameters", key + ".path", $"'{file.Path}' is varied twice; give it once");
+                Refuse("parameters", key + ".path", $"“{file.Path}” is varied twice; give it once");
             else if (LoadLeftOut(address.Path) is { } other)
-                Refuse("parameters", key + ".path", $"'{file.Path}' is varied, but load state '{other}' is not among those looked at, so that it changes nothing");
+                Refuse("parameters", key + ".path", $"“{file.Path}” is varied, but load state “{other}” is not among those looked at, so that it changes nothing");
             else if (LoadSetting(address.Path) is { } set)
-                Refuse("parameters", key + ".path", $"'{file.Path}' is varied, and {set} sets it outright: they contradict each other. Vary {set} instead, or let the load state add payload");
+                Refuse("parameters", key + ".path", $"“{file.Path}” is varied, and {set} sets it outright: they contradict each other. Vary {set} instead, or let the load state add payload");
             else if (Make("parameters", key, file.Path, () => ValuesOf(file)) is { } values)
                 parameters.Add(new SweepParameter(file.Path, address.Path, address.Value!.Value, values));
         }
@@ -164,7 +164,7 @@ public sealed class SweepPlanReader
         if (kind == SweepDesignKind.FullFactorial)
         {
             foreach (var parameter in parameters.Where(parameter => parameter.Values.Levels.IsEmpty))
-                Refuse("design", "", $"'{parameter.Name}' has a distribution, and so no levels to combine: choose a sampled design (latinHypercube, sobol, sensitivity) or give it values");
+                Refuse("design", "", $"“{parameter.Name}” has a distribution, and so no levels to combine: choose a sampled design (latinHypercube, sobol, sensitivity) or give it values");
         }
 
         var points = kind switch
@@ -204,9 +204,9 @@ public sealed class SweepPlanReader
     {
         var address = _template.Find(path);
         if (address is null)
-            Refuse(key, place, $"the scenario has no number '{path}'; {_template.NearestTo(path) ?? "paths are those of the keys, such as vehicle.springs.rate_N_per_mm"}");
+            Refuse(key, place, $"the scenario has no number “{path}”; {_template.NearestTo(path) ?? "paths are those of the keys, such as vehicle.springs.rate_N_per_mm"}");
         else if (address.Value is null)
-            Refuse(key, place, $"'{path}' has no value in the scenario and no default; give it one there first");
+            Refuse(key, place, $"“{path}” has no value in the scenario and no default; give it one there first");
         return address?.Value is null ? null : address;
     }
 
@@ -214,7 +214,7 @@ public sealed class SweepPlanReader
     {
         var metric = metrics.FirstOrDefault(metric => metric.Key == name);
         if (metric is null)
-            Refuse(key, place, $"there is no metric '{name}'; {NearestName.Ask(name, metrics.Select(known => known.Key)) ?? "docs/metrics.md lists them; those of a phase begin with its name, such as bump.bodyAccelerationRms_m_per_s2"}");
+            Refuse(key, place, $"there is no metric “{name}”; {NearestName.Ask(name, metrics.Select(known => known.Key)) ?? "docs/metrics.md lists them; those of a phase begin with its name, such as bump.bodyAccelerationRms_m_per_s2"}");
         return metric;
     }
 
@@ -226,7 +226,7 @@ public sealed class SweepPlanReader
         }
         catch (ArgumentException e)
         {
-            Refuse(key, place, $"'{path}': {e.Message}");
+            Refuse(key, place, $"“{path}”: {e.Message}");
             return null;
         }
     }

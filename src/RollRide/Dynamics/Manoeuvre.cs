@@ -60,5 +60,5 @@ public sealed record Phase(string Name, double Start, double End)
     /// <summary>End, s; after the start.</summary>
     public double End { get; } = double.IsFinite(End) && End > Start
         ? End
-        : throw new ArgumentOutOfRangeException(nameof(End), End, FormattableString.Invariant($"Phase '{Name}' ends at {End} s, which is not after its start at {Start} s."));
+        : throw new ArgumentOutOfRangeException(nameof(End), End, FormattableString.Invariant($"Phase “{Name}” ends at {End} s, which is not after its start at {Start} s."));
 }

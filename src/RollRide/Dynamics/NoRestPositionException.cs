@@ -4,7 +4,7 @@ namespace RollRide.Dynamics;
 public sealed class NoRestPositionException : Exception
 {
     internal NoRestPositionException(string load, string layout, FormattableString reason, Exception? cause = null)
-        : base($"Under load state '{load}' the vehicle cannot stand with layout '{layout}': {FormattableString.Invariant(reason)}.", cause) =>
+        : base($"Under load state “{load}” the vehicle cannot stand with layout “{layout}”: {FormattableString.Invariant(reason)}.", cause) =>
         (Load, Layout) = (load, layout);
 
     /// <summary>Name of the load state.</summary>

@@ -32,7 +32,7 @@ public sealed record ComparedQuantity(
             // Where the road is flat the body hardly moves up and down, and no layout is better for it.
             if (!study.Manoeuvre.Road.IsUneven(phase.Start, phase.End))
                 continue;
-            quantities.Add(OfPhase($"Phase '{phase.Name}': ", PhaseMetric.BodyAccelerationRms, metrics => metrics.Phases[index]));
+            quantities.Add(OfPhase($"Phase “{phase.Name}”: ", PhaseMetric.BodyAccelerationRms, metrics => metrics.Phases[index]));
         }
 
         if (study.Manoeuvre.Cornering.StartTime < study.Manoeuvre.Duration)

@@ -42,7 +42,7 @@ public static class Conclusions
     {
         if (result.Layouts is [var layout])
         {
-            yield return Invariant($"'{layout.Name}' gives heave a damping ratio of {Ratio(layout.ReferenceModes.Heave.DampingRatio)} and roll one of {Ratio(layout.ReferenceModes.Roll.DampingRatio)} at {result.Study.Analysis.ReferenceVelocity:0.###} m/s damper velocity.");
+            yield return Invariant($"“{layout.Name}” gives heave a damping ratio of {Ratio(layout.ReferenceModes.Heave.DampingRatio)} and roll one of {Ratio(layout.ReferenceModes.Roll.DampingRatio)} at {result.Study.Analysis.ReferenceVelocity:0.###} m/s damper velocity.");
             yield break;
         }
 
@@ -61,7 +61,7 @@ public static class Conclusions
             ? Invariant($"while heave stays at {Ratio(lowHeave)}")
             : Invariant($"while heave goes from {Ratio(highHeave)} to {Ratio(lowHeave)}");
         var lost = 100 * (1 - (low / high));
-        yield return Invariant($"The damping ratio of roll at {speed:0.###} m/s damper velocity falls from {Ratio(high)} with '{best.Name}' to {Ratio(low)} with '{worst.Name}', {lost:F0} % less, {kept}.");
+        yield return Invariant($"The damping ratio of roll at {speed:0.###} m/s damper velocity falls from {Ratio(high)} with “{best.Name}” to {Ratio(low)} with “{worst.Name}”, {lost:F0} % less, {kept}.");
         var (bestRatio, worstRatio) = (best.Car.Layout.Fitting.RollRatio, worst.Car.Layout.Fitting.RollRatio);
         var suspension = result.Study.Vehicle.Suspension;
         if (!suspension.GuidesEachWheel && best.Car.Layout.Damper == worst.Car.Layout.Damper)
@@ -84,7 +84,7 @@ public static class Conclusions
             var (least, most) = (calm.Metrics.RollResponse!, lively.Metrics.RollResponse!);
             yield return most.Overshoot - least.Overshoot <= Alike
                 ? Invariant($"In the corner from rest all layouts roll alike, up to {Deg(most.PeakAngle!.Value):F1} deg, {most.Overshoot * 100:F0} % over the steady {Deg(most.SteadyAngle!.Value):F1} deg.")
-                : Invariant($"In the corner from rest roll overshoots least with '{calm.Name}', by {least.Overshoot * 100:F0} % to {Deg(least.PeakAngle!.Value):F1} deg, and most with '{lively.Name}', by {most.Overshoot * 100:F0} % to {Deg(most.PeakAngle!.Value):F1} deg; steady is {Deg(least.SteadyAngle!.Value):F1} deg.");
+                : Invariant($"In the corner from rest roll overshoots least with “{calm.Name}”, by {least.Overshoot * 100:F0} % to {Deg(least.PeakAngle!.Value):F1} deg, and most with “{lively.Name}”, by {most.Overshoot * 100:F0} % to {Deg(most.PeakAngle!.Value):F1} deg; steady is {Deg(least.SteadyAngle!.Value):F1} deg.");
         }
 
         foreach (var sentence in OnStep(measured))
@@ -101,7 +101,7 @@ public static class Conclusions
         if (hidden.Length == 0)
             yield break;
         var slow = hidden[0].Metrics.RollResponse!;
-        var steps = string.Join(", ", hidden.Select(layout => Invariant($"{layout.Metrics.RollResponse!.OvershootToStep * 100:F0} % with '{layout.Name}'")));
+        var steps = string.Join(", ", hidden.Select(layout => Invariant($"{layout.Metrics.RollResponse!.OvershootToStep * 100:F0} % with “{layout.Name}”")));
         yield return Invariant($"This corner takes {slow.EquivalentRamp:F2} s to build up, {slow.EquivalentRamp / slow.RollPeriod:F1} of the body's roll period, so its overshoot says little about damping. To a sudden step of the same lateral acceleration the overshoot is {steps}.");
     }
 
@@ -113,7 +113,7 @@ public static class Conclusions
             .GroupBy(at => at.Left.Phase.Name))
         {
             var (name, left) = phase.MaxBy(at => at.Left.Share);
-            yield return Invariant($"When phase '{left.Phase.Name}' begins at {left.Phase.Start:F2} s, the body still swings from before: with '{name}' by {Deg(left.Amplitude):F1} deg, {left.Share * 100:F0} % of the steady roll. The largest roll in the manoeuvre depends on that instant; the figures from rest do not.");
+            yield return Invariant($"When phase “{left.Phase.Name}” begins at {left.Phase.Start:F2} s, the body still swings from before: with “{name}” by {Deg(left.Amplitude):F1} deg, {left.Share * 100:F0} % of the steady roll. The largest roll in the manoeuvre depends on that instant; the figures from rest do not.");
         }
     }
 
@@ -128,7 +128,7 @@ public static class Conclusions
         var road = soft.Phase.Name;
         yield return high - low <= Alike * high
             ? Invariant($"Over the {road} the body's vertical acceleration is alike for all, {high:F2} m/s² RMS: it does not choose between them.")
-            : Invariant($"Over the {road} '{soft.Name}' is easiest on the body, {low:F2} m/s² RMS; '{harsh.Name}' is {100 * ((high / low) - 1):F0} % above it.");
+            : Invariant($"Over the {road} “{soft.Name}” is easiest on the body, {low:F2} m/s² RMS; “{harsh.Name}” is {100 * ((high / low) - 1):F0} % above it.");
     }
 
     private static IEnumerable<string> OnOne(LayoutResult layout)
@@ -153,12 +153,12 @@ public static class Conclusions
         var words = string.Join(" to ", ComfortReaction.Of(high).Select(reaction => reaction.Words));
         yield return rides.Length == 1 || high - low <= AlikeOnOneRoad * high
             ? Invariant($"{road} the worst seat is shaken by {high:F2} m/s² weighted{(rides.Length == 1 ? "" : ", alike for all")}: {words} by ISO 2631-1. {ComfortReaction.Caution}")
-            : Invariant($"{road} '{smooth.Name}' rides best, {low:F2} m/s² weighted at the worst seat; '{rough.Name}' has {high:F2}: {words} by ISO 2631-1. {ComfortReaction.Caution}");
+            : Invariant($"{road} “{smooth.Name}” rides best, {low:F2} m/s² weighted at the worst seat; “{rough.Name}” has {high:F2}: {words} by ISO 2631-1. {ComfortReaction.Caution}");
         var holding = rides.MinBy(layout => layout.Ride!.DynamicLoadCoefficient)!;
         var loose = rides.MaxBy(layout => layout.Ride!.DynamicLoadCoefficient)!;
         var (tight, wide) = (holding.Ride!.DynamicLoadCoefficient, loose.Ride!.DynamicLoadCoefficient);
         if (rides.Length > 1 && wide - tight > AlikeOnOneRoad * wide)
-            yield return Invariant($"'{holding.Name}' keeps the tyres most evenly loaded: a dynamic load coefficient of {tight:F3} against {wide:F3} with '{loose.Name}'.");
+            yield return Invariant($"“{holding.Name}” keeps the tyres most evenly loaded: a dynamic load coefficient of {tight:F3} against {wide:F3} with “{loose.Name}”.");
         var jolting = rides.Where(layout => layout.Ride!.WorstSeat.Vertical.NeedsAdditionalMeasures).ToArray();
         if (jolting.Length > 0)
             yield return $"With {Quoted(jolting)} single jolts stand out of the vibration: look at the running RMS maximum and the vibration dose as well, the RMS alone underrates them.";
@@ -192,7 +192,7 @@ public static class Conclusions
         return study.Manoeuvre.Road.HasEvents ? "the random road with its obstacles" : "the random road";
     }
 
-    private static string Quoted(IEnumerable<LayoutResult> layouts) => string.Join(", ", layouts.Select(layout => $"'{layout.Name}'"));
+    private static string Quoted(IEnumerable<LayoutResult> layouts) => string.Join(", ", layouts.Select(layout => $"“{layout.Name}”"));
 
     // Two decimals, and no zero that a small ratio only rounds to.
     internal static string Ratio(double ratio) => ratio is > 0 and < 0.01 ? "less than 0.01" : Invariant($"{ratio:F2}");

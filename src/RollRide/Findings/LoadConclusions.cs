@@ -19,11 +19,11 @@ public static class LoadConclusions
     private static IEnumerable<string> OnWheelLift(IReadOnlyList<ComparisonFindings> states)
     {
         var lifting = states
-            .Select(state => (state.Study.Load!.Name, Layouts: state.Result.Layouts.Where((layout, i) => Lifts(state, i)).Select(layout => $"'{layout.Name}'").ToArray()))
+            .Select(state => (state.Study.Load!.Name, Layouts: state.Result.Layouts.Where((layout, i) => Lifts(state, i)).Select(layout => $"“{layout.Name}”").ToArray()))
             .Where(state => state.Layouts.Length > 0)
             .ToArray();
         if (lifting.Length > 0)
-            yield return $"A WHEEL LIFTS in the corner {string.Join("; ", lifting.Select(state => $"in load state '{state.Name}' with {string.Join(", ", state.Layouts)}"))}: rollover risk.";
+            yield return $"A WHEEL LIFTS in the corner {string.Join("; ", lifting.Select(state => $"in load state “{state.Name}” with {string.Join(", ", state.Layouts)}"))}: rollover risk.";
     }
 
     private static bool Lifts(ComparisonFindings state, int layout) =>
@@ -31,8 +31,8 @@ public static class LoadConclusions
 
     private static IEnumerable<string> OnOvershoot(IReadOnlyList<ComparisonFindings> states) =>
         OverStates(states, Overshoot, (name, most, least) => most.Value - least.Value <= Conclusions.Alike
-            ? Invariant($"With '{name}' roll overshoot from rest is similar in all load states, {100 * most.Value:F0} %.")
-            : Invariant($"With '{name}' roll overshoot from rest is largest in load state '{most.State}', {100 * most.Value:F0} %, and smallest in '{least.State}', {100 * least.Value:F0} %."));
+            ? Invariant($"With “{name}” roll overshoot from rest is similar in all load states, {100 * most.Value:F0} %.")
+            : Invariant($"With “{name}” roll overshoot from rest is largest in load state “{most.State}”, {100 * most.Value:F0} %, and smallest in “{least.State}”, {100 * least.Value:F0} %."));
 
     /// <summary>Whether the same layout has the least overshoot in every state; nothing where the two calmest are alike in one.</summary>
     private static IEnumerable<string> OnOrder(IReadOnlyList<ComparisonFindings> states)
@@ -45,8 +45,8 @@ public static class LoadConclusions
         if (calmest.Contains(null))
             yield break;
         yield return calmest.Distinct().Count() == 1
-            ? $"'{calmest[0]}' has the least roll overshoot in every load state."
-            : $"Which layout has the least roll overshoot depends on the load: {string.Join(", ", states.Zip(calmest, (state, name) => $"'{name}' in '{state.Study.Load!.Name}'"))}.";
+            ? $"“{calmest[0]}” has the least roll overshoot in every load state."
+            : $"Which layout has the least roll overshoot depends on the load: {string.Join(", ", states.Zip(calmest, (state, name) => $"“{name}” in “{state.Study.Load!.Name}”"))}.";
     }
 
     private static IEnumerable<string> OnDamping(IReadOnlyList<ComparisonFindings> states)
@@ -54,8 +54,8 @@ public static class LoadConclusions
         var velocity = states[0].Study.Analysis.ReferenceVelocity;
         IEnumerable<string> Of(ModeName mode) => OverStates(states, layout => layout.ReferenceModes[mode].DampingRatio, (name, most, least) =>
             Conclusions.Ratio(most.Value) == Conclusions.Ratio(least.Value)
-                ? Invariant($"{mode} damping ratio at {velocity:0.###} m/s with '{name}': {Conclusions.Ratio(most.Value)} in all load states.")
-                : Invariant($"{mode} damping ratio at {velocity:0.###} m/s with '{name}': from {Conclusions.Ratio(least.Value)} in load state '{least.State}' to {Conclusions.Ratio(most.Value)} in '{most.State}'."));
+                ? Invariant($"{mode} damping ratio at {velocity:0.###} m/s with “{name}”: {Conclusions.Ratio(most.Value)} in all load states.")
+                : Invariant($"{mode} damping ratio at {velocity:0.###} m/s with “{name}”: from {Conclusions.Ratio(least.Value)} in load state “{least.State}” to {Conclusions.Ratio(most.Value)} in “{most.State}”."));
         return [.. Of(ModeName.Roll), .. Of(ModeName.Heave)];
     }
 
@@ -64,8 +64,8 @@ public static class LoadConclusions
         if (states.Any(state => state.Seeds.Count > 0))
             return [];
         return OverStates(states, layout => layout.Ride?.WorstSeat.Total, (name, most, least) => most.Value - least.Value <= Conclusions.AlikeOnOneRoad * most.Value
-            ? Invariant($"With '{name}' weighted vibration at the worst seat is similar in all load states, {most.Value:F2} m/s².")
-            : Invariant($"With '{name}' weighted vibration at the worst seat is strongest in load state '{most.State}', {most.Value:F2} m/s², and weakest in '{least.State}', {least.Value:F2} m/s²."));
+            ? Invariant($"With “{name}” weighted vibration at the worst seat is similar in all load states, {most.Value:F2} m/s².")
+            : Invariant($"With “{name}” weighted vibration at the worst seat is strongest in load state “{most.State}”, {most.Value:F2} m/s², and weakest in “{least.State}”, {least.Value:F2} m/s²."));
     }
 
     private static double? Overshoot(LayoutResult layout) => layout.Metrics.RollResponse?.Overshoot;

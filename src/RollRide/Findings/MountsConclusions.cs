@@ -18,11 +18,11 @@ public static class MountsConclusions
         {
             var name = mounts.Layout.Name;
             if (mounts.OverCentre is { } heave)
-                Say($"'{name}': the damper goes over centre at {Unit.Millimetre.Show(heave):F1} of heave and works backwards beyond.");
+                Say($"“{name}”: the damper goes over centre at {Unit.Millimetre.Show(heave):F1} of heave and works backwards beyond.");
             if (mounts.ClosedReserve < 0)
-                Say($"'{name}': the damper closes metal to metal; {Unit.Millimetre.Show(-mounts.ClosedReserve):F1} are missing at {Unit.Millimetre.Show(mounts.Shortest.Heave):F0} heave with {Unit.Degree.Show(mounts.Shortest.Roll):F1} roll.");
+                Say($"“{name}”: the damper closes metal to metal; {Unit.Millimetre.Show(-mounts.ClosedReserve):F1} are missing at {Unit.Millimetre.Show(mounts.Shortest.Heave):F0} heave with {Unit.Degree.Show(mounts.Shortest.Roll):F1} roll.");
             if (mounts.ExtendedReserve < 0)
-                Say($"'{name}': the damper is too short when extended; {Unit.Millimetre.Show(-mounts.ExtendedReserve):F1} are missing at {Unit.Millimetre.Show(mounts.Longest.Heave):F0} heave with {Unit.Degree.Show(mounts.Longest.Roll):F1} roll.");
+                Say($"“{name}”: the damper is too short when extended; {Unit.Millimetre.Show(-mounts.ExtendedReserve):F1} are missing at {Unit.Millimetre.Show(mounts.Longest.Heave):F0} heave with {Unit.Degree.Show(mounts.Longest.Roll):F1} roll.");
         }
 
         if (sentences.Count == 0)
@@ -32,7 +32,7 @@ public static class MountsConclusions
         var ranked = Candidates.Of(result.Layouts, mounts => mounts.Layout);
         var (most, least) = (ranked.MaxBy(RollRatio)!, ranked.MinBy(RollRatio)!);
         var both = result.Study.Vehicle.Suspension.GuidesEachWheel;
-        Say($"{(both ? "In heave and in roll" : "In roll")} '{most.Layout.Name}' moves its damper {RollRatio(most):F2} times as far as the wheel{(most == least ? "" : FormattableString.Invariant($", '{least.Layout.Name}' {RollRatio(least):F2} times"))}; {(both ? "damping of both" : "roll damping")} goes with the square.");
+        Say($"{(both ? "In heave and in roll" : "In roll")} “{most.Layout.Name}” moves its damper {RollRatio(most):F2} times as far as the wheel{(most == least ? "" : FormattableString.Invariant($", “{least.Layout.Name}” {RollRatio(least):F2} times"))}; {(both ? "damping of both" : "roll damping")} goes with the square.");
         return sentences;
 
         static double RollRatio(LayoutMounts mounts) => mounts.Layout.Fitting.RollRatio;

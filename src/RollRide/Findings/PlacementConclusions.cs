@@ -28,7 +28,7 @@ public static class PlacementConclusions
         foreach (var slot in result.Found.Shortfalls)
             sentences.Add(OfShortfall(slot));
         foreach (var layout in result.Layouts.Where(layout => layout.Unplaced is not null || layout.Place is { Fits: false }))
-            sentences.Add($"'{layout.Name}' cannot {(layout.Unplaced is null ? "work where it is drawn" : "be placed")}: {Words(layout)}.");
+            sentences.Add($"“{layout.Name}” cannot {(layout.Unplaced is null ? "work where it is drawn" : "be placed")}: {Words(layout)}.");
         return sentences;
     }
 

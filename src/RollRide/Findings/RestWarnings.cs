@@ -16,7 +16,7 @@ public static class RestWarnings
     {
         ArgumentNullException.ThrowIfNull(loaded);
         var warnings = ImmutableArray.CreateBuilder<string>();
-        var where = $"Under load state '{loaded.Load.Name}' with layout '{loaded.Car.Layout.Name}'";
+        var where = $"Under load state “{loaded.Load.Name}” with layout “{loaded.Car.Layout.Name}”";
         void Warn(FormattableString text) => warnings.Add($"{where} {FormattableString.Invariant(text)}");
 
         void Look(StopAtRest? stop, string name)

@@ -36,7 +36,7 @@ public static class RunWarnings
         {
             var side = lifts.Key.Side == Mounting.Side.Left ? "left" : "right";
             var first = lifts.First();
-            var phase = manoeuvre.Phases.Where(phase => phase.Start <= first.Start && first.Start < phase.End).Select(phase => $", in phase '{phase.Name}'").FirstOrDefault("");
+            var phase = manoeuvre.Phases.Where(phase => phase.Start <= first.Start && first.Start < phase.End).Select(phase => $", in phase “{phase.Name}”").FirstOrDefault("");
             var time = lifts.Sum(lift => lift.Duration);
             if (lifts.Key.IsWhileCornering)
                 Warn($"The {side} side left the ground for {time:F3} s while cornering, first at {first.Start:F2} s under {first.LateralAcceleration:F2} m/s²{phase}: ROLLOVER RISK. Past wheel lift the model shows when, not what follows.");

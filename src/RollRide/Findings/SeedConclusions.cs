@@ -64,7 +64,7 @@ public static class SeedConclusions
     private static IEnumerable<string> Compared(string label, string unit, int decimals, IReadOnlyList<SeededRuns> layouts, Func<SeededRun, double?> figure)
     {
         var known = layouts.Where(layout => layout.Of(figure) is not null).OrderBy(layout => layout.Of(figure)!.Value.Mean).ToArray();
-        string With(SeededRuns layout) => $"{Number(layout.Of(figure)!.Value)} with '{layout.Layout}'";
+        string With(SeededRuns layout) => $"{Number(layout.Of(figure)!.Value)} with “{layout.Layout}”";
         string Number(MeanInterval interval) =>
             $"{interval.Mean.ToString($"F{decimals}", CultureInfo.InvariantCulture)} ± {interval.HalfWidth.ToString($"F{decimals}", CultureInfo.InvariantCulture)}{(unit.Length > 0 ? " " + unit : "")}";
         switch (known)
@@ -82,7 +82,7 @@ public static class SeedConclusions
     }
 
     private static string OnRoads(IEnumerable<SeededRuns> layouts, Func<SeededRun, bool> isSo) =>
-        string.Join(", ", layouts.Select(layout => Text($"'{layout.Layout}' on {layout.Runs.Count(isSo)} of {layout.Runs.Length} random roads")));
+        string.Join(", ", layouts.Select(layout => Text($"“{layout.Layout}” on {layout.Runs.Count(isSo)} of {layout.Runs.Length} random roads")));
 
     private static double Longest(IEnumerable<SeededRuns> layouts, Func<SeededRun, double> time) => layouts.Max(layout => layout.Runs.Max(time));
 
@@ -99,8 +99,8 @@ public static class SeedConclusions
             var difference = other.DifferenceFrom(reference, run => run.Ride.WorstSeat.Total);
             var size = Text($"{Math.Abs(difference.Mean):F3} ± {difference.HalfWidth:F3} m/s²");
             return difference.IsMoreThanChance
-                ? $"'{other.Layout}' shakes the worst seat {size} {(difference.Mean > 0 ? "more" : "less")} than '{reference.Layout}', road by road: more than chance."
-                : $"'{other.Layout}' and '{reference.Layout}' differ at the worst seat by {size}, road by road: no more than chance.";
+                ? $"“{other.Layout}” shakes the worst seat {size} {(difference.Mean > 0 ? "more" : "less")} than “{reference.Layout}”, road by road: more than chance."
+                : $"“{other.Layout}” and “{reference.Layout}” differ at the worst seat by {size}, road by road: no more than chance.";
         })];
     }
 

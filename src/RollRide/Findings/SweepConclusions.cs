@@ -22,17 +22,17 @@ public static class SweepConclusions
     {
         var failed = analysis.Groups.Where(group => group.Failed > 0).ToArray();
         if (failed.Length > 0)
-            yield return $"Runs failed: {Join(failed.Select(group => Invariant($"{group.Failed} of {group.Variants} with '{group.Name}'")))}; the column failure of the table says why. They count as missing every target.";
+            yield return $"Runs failed: {Join(failed.Select(group => Invariant($"{group.Failed} of {group.Variants} with “{group.Name}”")))}; the column failure of the table says why. They count as missing every target.";
     }
 
     private static IEnumerable<string> OnWheelLift(SweepAnalysis analysis)
     {
         var lifting = analysis.Groups.Where(group => Lasts(group, SweepMetric.CornerLiftOffTime)).ToArray();
         if (lifting.Length > 0)
-            yield return $"A WHEEL LIFTS in the corner in some variants with {Join(lifting.Select(group => $"'{group.Name}'"))}: rollover risk.";
+            yield return $"A WHEEL LIFTS in the corner in some variants with {Join(lifting.Select(group => $"“{group.Name}”"))}: rollover risk.";
         var hopping = analysis.Groups.Except(lifting).Where(group => Lasts(group, PhaseMetric.LiftOffTime.Key)).ToArray();
         if (hopping.Length > 0)
-            yield return $"Driving straight a wheel leaves the road in some variants with {Join(hopping.Select(group => $"'{group.Name}'"))}: a hop, without grip on that side.";
+            yield return $"Driving straight a wheel leaves the road in some variants with {Join(hopping.Select(group => $"“{group.Name}”"))}: a hop, without grip on that side.";
 
         static bool Lasts(SweepGroup group, string time) => group.Metrics.Single(finding => finding.Metric.Key == time).Statistics is { Count: > 0, Maximum: > 0 };
     }
@@ -46,7 +46,7 @@ public static class SweepConclusions
                 .Select(group => (group.Layout, Miss: group.Metrics.First(finding => finding.Metric == metric).Misses.First(miss => miss.Target == target)))
                 .OrderBy(miss => miss.Miss.Misses)
                 .ToArray();
-            yield return $"The target '{metric.Label} {target.Words}{Unit(metric)}' is missed{In(load)} by {Join(Ends(misses).Select(miss => $"{Words(miss.Miss, analysis.Plan.Design.IsSampled)} with '{miss.Layout}'"))}.";
+            yield return $"The target “{metric.Label} {target.Words}{Unit(metric)}” is missed{In(load)} by {Join(Ends(misses).Select(miss => $"{Words(miss.Miss, analysis.Plan.Design.IsSampled)} with “{miss.Layout}”"))}.";
         }
     }
 
@@ -74,8 +74,8 @@ public static class SweepConclusions
             if (spreads.Length == 0)
                 continue;
             var ranges = Ends(spreads).Select(spread => analysis.Plan.Design.IsSampled
-                ? $"{Number(metric, spread.Statistics.Percentile5)} to {Number(metric, spread.Statistics.Percentile95)}{Unit(metric)} with '{spread.Layout}'"
-                : $"{Number(metric, spread.Statistics.Minimum)} to {Number(metric, spread.Statistics.Maximum)}{Unit(metric)} with '{spread.Layout}'");
+                ? $"{Number(metric, spread.Statistics.Percentile5)} to {Number(metric, spread.Statistics.Percentile95)}{Unit(metric)} with “{spread.Layout}”"
+                : $"{Number(metric, spread.Statistics.Minimum)} to {Number(metric, spread.Statistics.Maximum)}{Unit(metric)} with “{spread.Layout}”");
             yield return $"{metric.Label}{In(load)}{(analysis.Plan.Design.IsSampled ? ", 90 % of the samples" : "")}: {Join(ranges)}.";
         }
     }
@@ -90,7 +90,7 @@ public static class SweepConclusions
                 .Select(group => DriverOf(analysis, shown, group))
                 .OfType<Driver>()
                 .GroupBy(driver => driver.Parameter)
-                .Select(same => $"by {same.Key} with {string.Join(", ", same.Select(driver => $"'{driver.Group}'"))} ({same.First().Strength}{(same.Count() > 1 ? " with the first" : "")})")
+                .Select(same => $"by {same.Key} with {string.Join(", ", same.Select(driver => $"“{driver.Group}”"))} ({same.First().Strength}{(same.Count() > 1 ? " with the first" : "")})")
                 .ToArray();
             if (drivers.Length > 0)
                 yield return $"{analysis.Plan.Shown[shown].Label} is driven most {Join(drivers)}.";
@@ -136,7 +136,7 @@ public static class SweepConclusions
             .ToArray();
         if (incomplete.Length > 0)
         {
-            yield return $"The Sobol indices rest on fewer samples than were drawn: {Join(incomplete.Select(group => Invariant($"{group.Least} of {design.Samples} with '{group.Name}'")))}. "
+            yield return $"The Sobol indices rest on fewer samples than were drawn: {Join(incomplete.Select(group => Invariant($"{group.Least} of {design.Samples} with “{group.Name}”")))}. "
                 + "A sample counts only if all its runs gave a value, so they speak for the vehicles whose runs did.";
         }
     }
@@ -144,7 +144,7 @@ public static class SweepConclusions
     /// <summary>The layouts of each load state by themselves: two layouts are compared at equal load.</summary>
     private static IEnumerable<IGrouping<string?, SweepGroup>> ByLoad(SweepAnalysis analysis) => analysis.Groups.GroupBy(group => group.LoadState);
 
-    private static string In(IGrouping<string?, SweepGroup> load) => load.Key is null ? "" : $" at '{load.Key}'";
+    private static string In(IGrouping<string?, SweepGroup> load) => load.Key is null ? "" : $" at “{load.Key}”";
 
     /// <summary>All of a few, or the two ends of many: the files hold the rest.</summary>
     private static T[] Ends<T>(T[] ordered)

@@ -41,20 +41,20 @@ public static class TuningConclusions
         ArgumentNullException.ThrowIfNull(state);
         var (heave, roll) = (state.Heave, state.Roll);
         if (heave.IsMet && roll.IsMet)
-            return $"'{layout.Name}' meets both targets";
+            return $"“{layout.Name}” meets both targets";
         return heave.IsMet
-            ? Invariant($"'{layout.Name}' gets roll {roll.Reached:F2} of {roll.Target.Ratio:F2} wanted")
+            ? Invariant($"“{layout.Name}” gets roll {roll.Reached:F2} of {roll.Target.Ratio:F2} wanted")
             : roll.IsMet
-                ? Invariant($"'{layout.Name}' gets heave {heave.Reached:F2}, {heave.Target.Ratio:F2} wanted")
-                : Invariant($"'{layout.Name}' gets heave {heave.Reached:F2} for {heave.Target.Ratio:F2} and roll {roll.Reached:F2} for {roll.Target.Ratio:F2}");
+                ? Invariant($"“{layout.Name}” gets heave {heave.Reached:F2}, {heave.Target.Ratio:F2} wanted")
+                : Invariant($"“{layout.Name}” gets heave {heave.Reached:F2} for {heave.Target.Ratio:F2} and roll {roll.Reached:F2} for {roll.Target.Ratio:F2}");
     }
 
     private static string OnTargets(LayoutTuning layout)
     {
         var (heave, roll) = (layout.Tuned.Heave, layout.Tuned.Roll);
         if (!layout.Tuned.MeetsBoth)
-            return $"'{layout.Name}': {OnTarget(layout, "heave", heave)}; {OnTarget(layout, "roll", roll)}.";
-        return Invariant($"'{layout.Name}' meets both targets{InEvery(layout)}: heave {heave.Reached:F2} at {heave.Target.DamperVelocity:0.###} m/s{In(heave.Load)} and roll {roll.Reached:F2} at {roll.Target.DamperVelocity:0.###} m/s{In(roll.Load)}.");
+            return $"“{layout.Name}”: {OnTarget(layout, "heave", heave)}; {OnTarget(layout, "roll", roll)}.";
+        return Invariant($"“{layout.Name}” meets both targets{InEvery(layout)}: heave {heave.Reached:F2} at {heave.Target.DamperVelocity:0.###} m/s{In(heave.Load)} and roll {roll.Reached:F2} at {roll.Target.DamperVelocity:0.###} m/s{In(roll.Load)}.");
     }
 
     private static string OnTarget(LayoutTuning layout, string mode, TargetOutcome outcome)
@@ -68,7 +68,7 @@ public static class TuningConclusions
         return Invariant($"{mode} comes to {outcome.Reached:F2}{In(outcome.Load)} where {target.Ratio:F2} ± {target.Tolerance:0.###} is wanted at {target.DamperVelocity:0.###} m/s, {outside:F2} {side} the band{never}");
     }
 
-    private static string In(string? load) => load is null ? "" : $" in load state '{load}'";
+    private static string In(string? load) => load is null ? "" : $" in load state “{load}”";
 
     private static string InEvery(LayoutTuning layout) => layout.InLoads.Length < 2 ? "" : " in every load state, at worst";
 
@@ -78,7 +78,7 @@ public static class TuningConclusions
         var (hardest, softest) = (outcomes.MaxBy(Least)!, outcomes.MinBy(Most)!);
         if (Least(hardest) <= Most(softest) || double.IsInfinity(Least(hardest)))
             yield break;
-        yield return Invariant($"  No single damper can keep {mode} in its band of ± {hardest.Target.Tolerance:0.###} in every load state: at {hardest.Target.DamperVelocity:0.###} m/s '{hardest.Load}' asks for at least {Least(hardest):F0} N·s/m, '{softest.Load}' for at most {Most(softest):F0}.");
+        yield return Invariant($"  No single damper can keep {mode} in its band of ± {hardest.Target.Tolerance:0.###} in every load state: at {hardest.Target.DamperVelocity:0.###} m/s “{hardest.Load}” asks for at least {Least(hardest):F0} N·s/m, “{softest.Load}” for at most {Most(softest):F0}.");
 
         // A ratio out of reach asks for more than any damper has; one that is never exceeded allows everything.
         static double Least(TargetOutcome outcome) => outcome.LowestCoefficient ?? double.PositiveInfinity;
@@ -142,12 +142,12 @@ public static class TuningConclusions
     private static IEnumerable<string> OnFronts(TuningResult result)
     {
         foreach (var layout in result.Layouts.Where(layout => layout.NoFront is not null))
-            yield return $"'{layout.Name}' has no valving within the limits that damps every mode enough to be worth trying: {WhyNoFront(layout.NoFront!)}. So there is no trade-off to show.";
+            yield return $"“{layout.Name}” has no valving within the limits that damps every mode enough to be worth trying: {WhyNoFront(layout.NoFront!)}. So there is no trade-off to show.";
         foreach (var front in result.Layouts.Select(layout => layout.Front).OfType<TradeOffFront>())
         {
             yield return front.Points.Length < 3
-                ? $"'{front.Layout}' leaves next to nothing to trade: its valving hardly moves ride against roll."
-                : Invariant($"'{front.Layout}' trades best around {front.Knee.WeightedAcceleration:F2} m/s² and {Percent(front.Knee.Overshoot):F0} % overshoot, the knee of its front, beyond which one gains little for what the other costs; its ends are {front.Points[0].WeightedAcceleration:F2} m/s² with {Percent(front.Points[0].Overshoot):F0} %, and {front.Points[^1].WeightedAcceleration:F2} m/s² with {Percent(front.Points[^1].Overshoot):F0} %. {OnKneeLoads(front.Knee)}{OnKneeTargets(front, result.Study.InEachLoad.Length > 1)}");
+                ? $"“{front.Layout}” leaves next to nothing to trade: its valving hardly moves ride against roll."
+                : Invariant($"“{front.Layout}” trades best around {front.Knee.WeightedAcceleration:F2} m/s² and {Percent(front.Knee.Overshoot):F0} % overshoot, the knee of its front, beyond which one gains little for what the other costs; its ends are {front.Points[0].WeightedAcceleration:F2} m/s² with {Percent(front.Points[0].Overshoot):F0} %, and {front.Points[^1].WeightedAcceleration:F2} m/s² with {Percent(front.Points[^1].Overshoot):F0} %. {OnKneeLoads(front.Knee)}{OnKneeTargets(front, result.Study.InEachLoad.Length > 1)}");
         }
     }
 
@@ -163,8 +163,8 @@ public static class TuningConclusions
     }
 
     private static string OnKneeLoads(TradeOffPoint knee) => knee.RideLoad is null ? "" : knee.RideLoad == knee.RollLoad
-        ? $"Both are those of the worst load state, at the knee '{knee.RideLoad}'. "
-        : $"Each is that of its worst load state, at the knee '{knee.RideLoad}' for the acceleration and '{knee.RollLoad}' for the overshoot. ";
+        ? $"Both are those of the worst load state, at the knee “{knee.RideLoad}”. "
+        : $"Each is that of its worst load state, at the knee “{knee.RideLoad}” for the acceleration and “{knee.RollLoad}” for the overshoot. ";
 
     private static string OnKneeTargets(TradeOffFront front, bool inSeveralLoads) => (front.KneeHeave.IsMet, front.KneeRoll.IsMet) switch
     {
@@ -185,9 +185,9 @@ public static class TuningConclusions
         {
             var equal = other.Points.Where(p => p.Overshoot <= best.Knee.Overshoot).MinBy(p => p.WeightedAcceleration);
             if (equal is null)
-                yield return Invariant($"No single setting brings '{other.Layout}' down to the {Percent(best.Knee.Overshoot):F0} % overshoot that '{best.Layout}' has at its knee; {Percent(other.Points[^1].Overshoot):F0} % is its least.");
+                yield return Invariant($"No single setting brings “{other.Layout}” down to the {Percent(best.Knee.Overshoot):F0} % overshoot that “{best.Layout}” has at its knee; {Percent(other.Points[^1].Overshoot):F0} % is its least.");
             else
-                yield return Invariant($"The best single setting for '{other.Layout}' with the {Percent(best.Knee.Overshoot):F0} % overshoot that '{best.Layout}' has at its knee comes with {Change(equal.WeightedAcceleration / best.Knee.WeightedAcceleration)} weighted body acceleration.");
+                yield return Invariant($"The best single setting for “{other.Layout}” with the {Percent(best.Knee.Overshoot):F0} % overshoot that “{best.Layout}” has at its knee comes with {Change(equal.WeightedAcceleration / best.Knee.WeightedAcceleration)} weighted body acceleration.");
         }
     }
 

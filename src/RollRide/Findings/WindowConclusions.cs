@@ -21,8 +21,8 @@ public static class WindowConclusions
         {
             sentences.Add(Verdict(layout));
             if (layout.Verdict.Window.HasLaterInterval)
-                sentences.Add(Invariant($"'{layout.Name}': past a gap harder settings meet the targets again; they are left out, since they rest on a narrow balance of modes."));
-            sentences.AddRange(layout.Remedies.Select(remedy => $"'{layout.Name}': {RemedyWords.Of(remedy, layout, result.Study)}"));
+                sentences.Add(Invariant($"“{layout.Name}”: past a gap harder settings meet the targets again; they are left out, since they rest on a narrow balance of modes."));
+            sentences.AddRange(layout.Remedies.Select(remedy => $"“{layout.Name}”: {RemedyWords.Of(remedy, layout, result.Study)}"));
         }
 
         if (result.Study.Load is { } load && result.Layouts.Any(layout => layout.Remedies.Length > 0))
@@ -45,9 +45,9 @@ public static class WindowConclusions
         var verdict = layout.Verdict;
         return verdict.Standing switch
         {
-            WindowStanding.Inside => Invariant($"'{layout.Name}': the window is open and the present setting lies in it; the curve may be scaled by {verdict.LowerScale:F2} to {verdict.UpperScale:F2}."),
-            WindowStanding.TooSoft or WindowStanding.TooHard => Invariant($"'{layout.Name}': the window is open, but the present setting is too {(verdict.Standing == WindowStanding.TooSoft ? "soft" : "hard")}; scale the curve by {verdict.LowerScale:F2} to {verdict.UpperScale:F2}."),
-            _ => Invariant($"'{layout.Name}': the window is {WindowWords.Of(verdict)}."),
+            WindowStanding.Inside => Invariant($"“{layout.Name}”: the window is open and the present setting lies in it; the curve may be scaled by {verdict.LowerScale:F2} to {verdict.UpperScale:F2}."),
+            WindowStanding.TooSoft or WindowStanding.TooHard => Invariant($"“{layout.Name}”: the window is open, but the present setting is too {(verdict.Standing == WindowStanding.TooSoft ? "soft" : "hard")}; scale the curve by {verdict.LowerScale:F2} to {verdict.UpperScale:F2}."),
+            _ => Invariant($"“{layout.Name}”: the window is {WindowWords.Of(verdict)}."),
         };
     }
 }

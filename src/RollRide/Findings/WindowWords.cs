@@ -30,7 +30,7 @@ public static class WindowWords
     public static string Of(CommonWindow common)
     {
         ArgumentNullException.ThrowIfNull(common);
-        return $"'{common.Name}': {(common.Missing is { } missing ? $"no damper setting serves every load state: {Contradiction(common, missing)}" : Range(common))}.";
+        return $"“{common.Name}”: {(common.Missing is { } missing ? $"no damper setting serves every load state: {Contradiction(common, missing)}" : Range(common))}.";
     }
 
     private static string Range(CommonWindow common)
@@ -43,7 +43,7 @@ public static class WindowWords
             WindowStanding.TooSoft => "the present setting is too soft",
             _ => "the present setting is too hard",
         };
-        return Invariant($"one damper setting serves every load state, {Unit.KilonewtonSecondPerMetre.Show(lower.Coefficient):F2} (least in '{common.LowerLoad}') to {Unit.KilonewtonSecondPerMetre.Show(upper.Coefficient):F2} (greatest in '{common.UpperLoad}'); {standing}, and the curve may be scaled by {verdict.LowerScale:F2} to {verdict.UpperScale:F2}");
+        return Invariant($"one damper setting serves every load state, {Unit.KilonewtonSecondPerMetre.Show(lower.Coefficient):F2} (least in “{common.LowerLoad}”) to {Unit.KilonewtonSecondPerMetre.Show(upper.Coefficient):F2} (greatest in “{common.UpperLoad}”); {standing}, and the curve may be scaled by {verdict.LowerScale:F2} to {verdict.UpperScale:F2}");
     }
 
     private static string Contradiction(CommonWindow common, double missing)
@@ -51,8 +51,8 @@ public static class WindowWords
         var (lower, upper) = (common.Verdict.Window.Lower, common.Verdict.Window.Upper);
         var isOfOneLoad = common.LowerLoad == common.UpperLoad;
         return double.IsInfinity(missing)
-            ? $"in '{common.LowerLoad}' none short of locking the suspension reaches the {Binding(lower)}"
-            : Invariant($"{(isOfOneLoad ? $"'{common.LowerLoad}' has none of its own:" : $"in '{common.LowerLoad}'")} the {Binding(lower)} needs {Unit.KilonewtonSecondPerMetre.Show(lower.Coefficient):F2},{(isOfOneLoad ? "" : $" in '{common.UpperLoad}'")} the {Binding(upper)} allows {Unit.KilonewtonSecondPerMetre.Of(upper.Coefficient):F2}; {Unit.KilonewtonSecondPerMetre.Show(missing):F2} are missing");
+            ? $"in “{common.LowerLoad}” none short of locking the suspension reaches the {Binding(lower)}"
+            : Invariant($"{(isOfOneLoad ? $"“{common.LowerLoad}” has none of its own:" : $"in “{common.LowerLoad}”")} the {Binding(lower)} needs {Unit.KilonewtonSecondPerMetre.Show(lower.Coefficient):F2},{(isOfOneLoad ? "" : $" in “{common.UpperLoad}”")} the {Binding(upper)} allows {Unit.KilonewtonSecondPerMetre.Of(upper.Coefficient):F2}; {Unit.KilonewtonSecondPerMetre.Show(missing):F2} are missing");
     }
 
     private static string Binding(WindowEdge edge) => edge.Binding is { } target ? DampingTargetNames.Words(target) : "locked suspension";

@@ -39,7 +39,7 @@ public sealed class MeasuredRun
         if (manoeuvre.Phases.FirstOrDefault(phase => phase.End > manoeuvre.Duration) is { } outside)
         {
             throw new ArgumentException(
-                FormattableString.Invariant($"Phase '{outside.Name}' ends at {outside.End} s, after the run, which ends at {manoeuvre.Duration} s."),
+                FormattableString.Invariant($"Phase “{outside.Name}” ends at {outside.End} s, after the run, which ends at {manoeuvre.Duration} s."),
                 nameof(manoeuvre));
         }
 

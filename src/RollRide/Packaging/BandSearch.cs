@@ -45,9 +45,9 @@ public static class BandSearch
         foreach (var keepOut in space.AllKeepOuts)
         {
             if (keepOut.Outer < keepOut.Inner)
-                throw Refuse($"The outer face of '{keepOut.Name}' ({Mm(keepOut.Outer)} mm) lies inboard of its inner face ({Mm(keepOut.Inner)} mm).");
+                throw Refuse($"The outer face of “{keepOut.Name}” ({Mm(keepOut.Outer)} mm) lies inboard of its inner face ({Mm(keepOut.Inner)} mm).");
             if (keepOut.Top < keepOut.Bottom)
-                throw Refuse($"The top of '{keepOut.Name}' ({Mm(keepOut.Top)} mm) lies below its bottom ({Mm(keepOut.Bottom)} mm).");
+                throw Refuse($"The top of “{keepOut.Name}” ({Mm(keepOut.Top)} mm) lies below its bottom ({Mm(keepOut.Bottom)} mm).");
         }
 
         if (space.Mounts.BodyEndHeight <= space.Mounts.AxleEndHeight)

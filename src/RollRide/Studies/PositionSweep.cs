@@ -51,7 +51,7 @@ public static class PositionSweep
         ArgumentNullException.ThrowIfNull(study);
         ArgumentNullException.ThrowIfNull(layout);
         if (!Applies(study, layout))
-            throw new ArgumentException($"The dampers of the layout '{layout.Name}' have no place of their own.", nameof(layout));
+            throw new ArgumentException($"The dampers of the layout “{layout.Name}” have no place of their own.", nameof(layout));
         Require.AtLeast(2, positions, "", nameof(positions));
         var at = Places(study, layout, positions);
         var results = new RecordedLayout?[at.Length];

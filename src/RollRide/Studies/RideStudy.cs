@@ -50,8 +50,8 @@ public static class RideStudy
         }
         catch (Exception e) when (e is IntegrationException or NoEquilibriumException or Mounting.UnreachableTravelException)
         {
-            var load = study.Load is { Name: var name } ? $" in load state '{name}'" : "";
-            throw StudyException.At(FormattableString.Invariant($"Layout '{layout.Name}'{load}, seed {seed}"), e, layout.Name);
+            var load = study.Load is { Name: var name } ? $" in load state “{name}”" : "";
+            throw StudyException.At(FormattableString.Invariant($"Layout “{layout.Name}”{load}, seed {seed}"), e, layout.Name);
         }
     }
 }

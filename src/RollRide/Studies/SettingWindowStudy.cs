@@ -75,7 +75,7 @@ public static class SettingWindowStudy
         if (!(layout.Damper.EquivalentCoefficient(targets.Velocity) > 0))
         {
             throw new StudyException(layout.Name, new NoDampingException(FormattableString.Invariant(
-                $"damper '{layout.Damper.Name}' gives no damping at {targets.Velocity} m/s, so no scale on its curve meets a target.")));
+                $"damper “{layout.Damper.Name}” gives no damping at {targets.Velocity} m/s, so no scale on its curve meets a target.")));
         }
 
         try

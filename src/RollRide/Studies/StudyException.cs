@@ -10,7 +10,7 @@ public sealed class StudyException : Exception
     /// <param name="cause">Why.</param>
     /// <param name="loadState">Name of the load state that it stood in; null for none.</param>
     public StudyException(string layout, Exception cause, string? loadState = null)
-        : this($"Layout '{layout}'{(loadState is null ? "" : $" in load state '{loadState}'")}: {cause?.Message}", layout, cause!)
+        : this($"Layout “{layout}”{(loadState is null ? "" : $" in load state “{loadState}”")}: {cause?.Message}", layout, cause!)
     {
     }
 

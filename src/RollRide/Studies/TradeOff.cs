@@ -76,7 +76,7 @@ public sealed class TradeOff
         _targets = new TargetCheck(states, layout, task, study.Analysis.IncludeFriction);
         _ridePhase = study.Manoeuvre.Phases.ToList().FindIndex(phase => phase.Name == task.TradeOff.RidePhase);
         if (_ridePhase < 0)
-            throw new ArgumentException($"The manoeuvre has no phase '{task.TradeOff.RidePhase}'; known: {string.Join(", ", study.Manoeuvre.Phases.Select(p => p.Name))}.", nameof(study));
+            throw new ArgumentException($"The manoeuvre has no phase “{task.TradeOff.RidePhase}”; known: {string.Join(", ", study.Manoeuvre.Phases.Select(p => p.Name))}.", nameof(study));
         if (study.Manoeuvre.Cornering.StartTime >= study.Manoeuvre.Duration || study.Manoeuvre.Cornering.FinalLateralAcceleration == 0)
             throw new ArgumentException("A trade-off against roll overshoot needs cornering that ends with a lateral acceleration.", nameof(study));
         _cancellation = cancellation;

@@ -40,7 +40,7 @@ public sealed record LoadState
         if (Masses.FirstOrDefault(part => part.Mass * part.RollInertia < 0) is { } odd)
         {
             throw new ArgumentException(FormattableString.Invariant(
-                $"In load state '{Name}' a mass of {odd.Mass:G4} kg has a roll inertia of {odd.RollInertia:G4} kg·m²: what is taken out takes its inertia with it, so both are negative or both positive."));
+                $"In load state “{Name}” a mass of {odd.Mass:G4} kg has a roll inertia of {odd.RollInertia:G4} kg·m²: what is taken out takes its inertia with it, so both are negative or both positive."));
         }
 
         var mass = Above0(body.Mass + Masses.Sum(part => part.Mass), "mass", "kg");
@@ -55,5 +55,5 @@ public sealed record LoadState
 
     private double Above0(double value, string quantity, string unit) => value > 0
         ? value
-        : throw new ArgumentException(FormattableString.Invariant($"With load state '{Name}' the body has a {quantity} of {value:G4} {unit}; it must be greater than 0."));
+        : throw new ArgumentException(FormattableString.Invariant($"With load state “{Name}” the body has a {quantity} of {value:G4} {unit}; it must be greater than 0."));
 }

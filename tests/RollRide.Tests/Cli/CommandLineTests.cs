@@ -15,21 +15,21 @@ public class CommandLineTests
     [InlineData("simulate")]
     [InlineData("check")]
     public async Task No_scenario_is_refused(string command) =>
-        (await Invocation.Of(command)).Refused(ExitCode.BadInput, "scenario", $"'rollride {command} --help'");
+        (await Invocation.Of(command)).Refused(ExitCode.BadInput, "scenario", $"“rollride {command} --help”");
 
     [Fact]
-    public async Task No_command_is_refused() => (await Invocation.Of()).Refused(ExitCode.BadInput, "'rollride --help'");
+    public async Task No_command_is_refused() => (await Invocation.Of()).Refused(ExitCode.BadInput, "“rollride --help”");
 
     [Fact]
     public async Task Unknown_command_is_refused_in_one_line_with_what_may_be_meant()
     {
         var near = await Invocation.Of("comapre", "x.json");
         near.Refused(ExitCode.BadInput);
-        Assert.Equal("unknown command 'comapre'; did you mean compare?", near.Error.Split('\n')[0]);
+        Assert.Equal("unknown command “comapre”; did you mean compare?", near.Error.Split('\n')[0]);
         Assert.Equal(2, near.Error.TrimEnd().Split('\n').Length);
 
         var far = await Invocation.Of("overtake");
-        far.Refused(ExitCode.BadInput, "unknown command 'overtake'; known: compare, simulate,", "'rollride --help'");
+        far.Refused(ExitCode.BadInput, "unknown command “overtake”; known: compare, simulate,", "“rollride --help”");
     }
 
     [Theory]
@@ -44,7 +44,7 @@ public class CommandLineTests
         using var folder = new TemporaryFolder();
         var path = ShortScenario.Pair().WriteTo(folder);
 
-        (await Invocation.Of("compare", path, option)).Refused(ExitCode.BadInput, $"'{named}'", "--help");
+        (await Invocation.Of("compare", path, option)).Refused(ExitCode.BadInput, $"“{named}”", "--help");
         Assert.Equal(["short.json"], folder.Entries);
     }
 
@@ -121,7 +121,7 @@ public class CommandLineTests
         using var folder = new TemporaryFolder();
         var path = ShortScenario.Pair().WriteTo(folder);
 
-        (await Invocation.Of(command, path, option, "Middle", "--out", folder["out"])).Refused(ExitCode.BadInput, "'Middle'", "known: 'Outer', 'Inner'");
+        (await Invocation.Of(command, path, option, "Middle", "--out", folder["out"])).Refused(ExitCode.BadInput, "“Middle”", "known: “Outer”, “Inner”");
         (await Invocation.Of(command, path, option, "Iner", "--out", folder["out"])).Refused(ExitCode.BadInput, "did you mean Inner?");
         (await Invocation.Of(command, path, option, ",", "--out", folder["out"])).Refused(ExitCode.BadInput);
         Assert.Equal(["short.json"], folder.Entries);
@@ -149,7 +149,7 @@ public class CommandLineTests
 
         var invocation = await Invocation.Of("compare", path, "--out", folder["out"]);
 
-        invocation.Refused(ExitCode.RunFailed, "'Outer'", "'Inner'", "rolled over", " s ");
+        invocation.Refused(ExitCode.RunFailed, "“Outer”", "“Inner”", "rolled over", " s ");
         Assert.Equal(2, invocation.Error.Split('\n').Count(line => line.StartsWith("Layout ", StringComparison.Ordinal)));
         Assert.Equal(["short.json"], folder.Entries);
     }

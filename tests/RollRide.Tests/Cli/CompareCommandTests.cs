@@ -138,7 +138,7 @@ public class CompareCommandTests
         var path = ShortScenario.Pair().WriteTo(folder);
 
         var first = await Invocation.Of("simulate", path, "--no-plots", "--out", folder["out"]);
-        Assert.StartsWith("Layout 'Outer', the first of 2; --layout chooses another.", first.Output, StringComparison.Ordinal);
+        Assert.StartsWith("Layout “Outer”, the first of 2; --layout chooses another.", first.Output, StringComparison.Ordinal);
         Assert.Equal(["Outer"], Names(folder));
         await Invocation.Of("simulate", path, "--no-plots", "--layout", "Inner", "--out", folder["out"]);
         Assert.Equal(["Inner"], Names(folder));

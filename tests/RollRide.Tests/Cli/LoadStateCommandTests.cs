@@ -25,8 +25,8 @@ public sealed class LoadStateCommandTests
         Assert.Equal(ExitCode.Done, run.ExitCode);
         Assert.Equal(["kerb-setting-window.png", "laden-setting-window.png", "setting-window-over-loads.png", "window.csv", "window.json"], Files(folder));
         Assert.Matches(@"(?s)Load state kerb \(1000 kg\)\r?\n.*Load state laden \(1700 kg\)\r?\n.*Every load state\r?\n", run.Output);
-        Assert.Contains("'Outer': one damper setting serves every load state, ", run.Output, StringComparison.Ordinal);
-        Assert.Contains("'Inner': no damper setting serves every load state: ", run.Output, StringComparison.Ordinal);
+        Assert.Contains("“Outer”: one damper setting serves every load state, ", run.Output, StringComparison.Ordinal);
+        Assert.Contains("“Inner”: no damper setting serves every load state: ", run.Output, StringComparison.Ordinal);
 
         var json = Json(folder, "window.json");
         Assert.Null(json["layouts"]);
@@ -67,7 +67,7 @@ public sealed class LoadStateCommandTests
 
         var run = await Invocation.Of(command, Pair().WriteTo(folder), "--load", "ladne", "--out", folder["out"]);
 
-        run.Refused(ExitCode.BadInput, "there is no load state 'ladne'", "'laden'", "'kerb'");
+        run.Refused(ExitCode.BadInput, "there is no load state “ladne”", "“laden”", "“kerb”");
         Assert.False(Directory.Exists(folder["out"]));
     }
 

@@ -169,9 +169,9 @@ public class LoadStatesCommandTests
         using var folder = new TemporaryFolder();
 
         (await Invocation.Of(command, LoadedShort.Pair().WriteTo(folder), "--load", "lade"))
-            .Refused(ExitCode.BadInput, "there is no load state 'lade'", "did you mean laden?", "known: 'as built', 'laden'");
+            .Refused(ExitCode.BadInput, "there is no load state “lade”", "did you mean laden?", "known: “as built”, “laden”");
         (await Invocation.Of(command, ShortScenario.Pair().WriteTo(folder), "--load", "laden"))
-            .Refused(ExitCode.BadInput, "there is no load state 'laden': the scenario has none");
+            .Refused(ExitCode.BadInput, "there is no load state “laden”: the scenario has none");
         Assert.Equal(["short.json"], folder.Entries);
     }
 
@@ -224,7 +224,7 @@ public class LoadStatesCommandTests
 
     [Fact]
     public void Failure_names_layout_and_load_state() =>
-        Assert.Equal("Layout 'A' in load state 'full': no.", new StudyException("A", new InvalidOperationException("no."), "full").Message);
+        Assert.Equal("Layout 'A' in load state “full”: no.", new StudyException("A", new InvalidOperationException("no."), "full").Message);
 
     private static JsonNode Summary(TemporaryFolder folder) => JsonNode.Parse(File.ReadAllText(folder["out/summary.json"]))!;
 

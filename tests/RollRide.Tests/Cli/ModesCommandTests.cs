@@ -50,7 +50,7 @@ public sealed class ModesCommandTests
         var invocation = await Invocation.Of("modes", scenario.WriteTo(folder), "--out", folder["out"]);
 
         Assert.Equal(ExitCode.Done, invocation.ExitCode);
-        Assert.Contains("'Outer': the dampers give no damping at 0.13 m/s.", invocation.Output, StringComparison.Ordinal);
+        Assert.Contains("“Outer”: the dampers give no damping at 0.13 m/s.", invocation.Output, StringComparison.Ordinal);
     }
 
     [Theory]

@@ -39,7 +39,7 @@ public class PlacementCommandTests
 
         Assert.Equal((ExitCode.Done, ""), (run.ExitCode, run.Error));
         Assert.Matches(@"Outboard of the rail +– +– +no place", run.Output);
-        Assert.Contains("'Outboard of the rail' cannot be placed: no damper fits there: ", run.Output, StringComparison.Ordinal);
+        Assert.Contains("“Outboard of the rail” cannot be placed: no damper fits there: ", run.Output, StringComparison.Ordinal);
         var summary = JsonNode.Parse(File.ReadAllText(Path.Combine(folder["out"], "placement.json")))!;
         Assert.False((bool)summary["layouts"]!.AsArray().Single(layout => (string)layout!["name"]! == "Outboard of the rail")!["fits"]!);
         Assert.Contains("rear-view-Outboard-of-the-rail.png", Directory.GetFiles(folder["out"]).Select(Path.GetFileName));

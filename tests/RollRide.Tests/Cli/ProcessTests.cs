@@ -70,7 +70,7 @@ public sealed class ProcessTests : IDisposable
     {
         using var compare = Start($"exec \"$@\" {redirection}", ["compare", ShortScenario.Pair().WriteTo(_folder), "--no-plots", "--out", _folder["out"]]);
         Assert.Equal(ExitCode.BadInput, End(compare));
-        Assert.Equal($"{told} The files are in place in '{_folder["out"]}'.\n", compare.StandardError.ReadToEnd());
+        Assert.Equal($"{told} The files are in place in “{_folder["out"]}”.\n", compare.StandardError.ReadToEnd());
         Assert.True(File.Exists(_folder["out/summary.json"]));
         using var check = Start($"exec \"$@\" {redirection}", ["check", ShortScenario.Pair().WriteTo(_folder)]);
         Assert.Equal(ExitCode.BadInput, End(check));

@@ -157,7 +157,7 @@ public class RoadCommandTests
     {
         var (code, _, error) = await Invocation.Of("road", Shipped.Scenario("smooth-motorway.json"), option, value);
         Assert.Equal(ExitCode.BadInput, code);
-        Assert.Contains($": '{value}' is not accepted; a number from", error, StringComparison.Ordinal);
+        Assert.Contains($": “{value}” is not accepted; a number from", error, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -24,7 +24,7 @@ public class SweepCommandTests
             Directory.EnumerateFiles(folder["out"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
         var lines = invocation.Output.TrimEnd().Split('\n');
         Assert.StartsWith($"Written to {folder["out"]}: sweep.csv, sweep-plan.json, ", lines[^1], StringComparison.Ordinal);
-        Assert.Contains(lines, line => line.StartsWith("The target 'Roll angle from rest, peak at least -9 deg' is missed by 0 of 3 variants with", StringComparison.Ordinal));
+        Assert.Contains(lines, line => line.StartsWith("The target “Roll angle from rest, peak at least -9 deg” is missed by 0 of 3 variants with", StringComparison.Ordinal));
         var summary = JsonNode.Parse(File.ReadAllText(Path.Combine(folder["out"], "sweep-summary.json")))!;
         Assert.Equal(3, summary["variants"]!.GetValue<int>());
     }
@@ -44,7 +44,7 @@ public class SweepCommandTests
     }
 
     [Theory]
-    [InlineData("nowhere=1", "no number 'nowhere'")]
+    [InlineData("nowhere=1", "no number “nowhere”")]
     [InlineData("vehicle.track_mm", "is not understood")]
     [InlineData("vehicle.track_mm=1,b", "is not understood")]
     [InlineData("vehicle.track_mm=lin:1:2", "is not understood")]
@@ -140,7 +140,7 @@ public class SweepCommandTests
         var invocation = await Invocation.Of("sweep", Scenario(folder), "--vary", $"{Rate}=-1,-2", "--out", folder["out"]);
 
         Assert.Equal(ExitCode.RunFailed, invocation.ExitCode);
-        Assert.Contains("2 of 2 with 'Outer'", invocation.Output, StringComparison.Ordinal);
+        Assert.Contains("2 of 2 with “Outer”", invocation.Output, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -47,7 +47,7 @@ public class TuneCommandTests
                 "tuned-curves.png", "tuned-histories.png", "tuned-ratios.png", "tuned.json", "tuning.json",
             ],
             Directory.EnumerateFiles(folder["out"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
-        Assert.Contains("'Outer' meets both targets", tuned.Output, StringComparison.Ordinal);
+        Assert.Contains("“Outer” meets both targets", tuned.Output, StringComparison.Ordinal);
         Assert.All(Cautions.All, caution => Assert.Contains($"\n{caution}\n", tuned.Output, StringComparison.Ordinal));
 
         // Read back, the tuned scenario has exactly the damping that was reported, beside the layouts as they were.
@@ -114,7 +114,7 @@ public class TuneCommandTests
         Assert.Equal((ExitCode.Done, ""), (tuned.ExitCode, tuned.Error));
         Assert.Contains("Load state kerb (1000 kg)\n", tuned.Output, StringComparison.Ordinal);
         Assert.Contains("Load state two up (1350 kg)\n", tuned.Output, StringComparison.Ordinal);
-        Assert.Contains("Simulated before and after in load state 'two up': ", tuned.Output, StringComparison.Ordinal);
+        Assert.Contains("Simulated before and after in load state “two up”: ", tuned.Output, StringComparison.Ordinal);
         Assert.True(File.Exists(folder["out/two-up-tuned-ratios.png"]));
         var states = JsonNode.Parse(File.ReadAllText(folder["out/tuning.json"]))!["loadStates"]!.AsArray();
         Assert.Equal(["kerb", "two up"], states.Select(state => (string?)state!["name"]));
@@ -127,7 +127,7 @@ public class TuneCommandTests
 
         var kerb = await Invocation.Of("tune", path, "--no-front", "--no-plots", "--layouts", "Outer", "--load", "kerb", "--json", "--out", folder["kerb"]);
         Assert.Equal("kerb", (string?)Assert.Single(JsonNode.Parse(kerb.Output)!["loadStates"]!.AsArray())!["name"]);
-        (await Invocation.Of("tune", path, "--load", "curb", "--out", folder["no"])).Refused(ExitCode.BadInput, "no load state 'curb'", "'kerb'");
+        (await Invocation.Of("tune", path, "--load", "curb", "--out", folder["no"])).Refused(ExitCode.BadInput, "no load state “curb”", "“kerb”");
     }
 
     [Fact]

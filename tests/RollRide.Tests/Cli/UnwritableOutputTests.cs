@@ -26,7 +26,7 @@ public class UnwritableOutputTests
         var arguments = Arguments(command, folder);
         var before = folder.Entries;
 
-        (await Invocation.Of([.. arguments, "--out", Path.Combine(file, "results")])).Refused(ExitCode.BadInput, $"The output folder '{file}", $"cannot be written: '{file}' is a file, not a folder.");
+        (await Invocation.Of([.. arguments, "--out", Path.Combine(file, "results")])).Refused(ExitCode.BadInput, $"The output folder “{file}", $"cannot be written: ”{file}' is a file, not a folder.");
 
         Assert.Equal(before, folder.Entries);
         Assert.Equal("mine", File.ReadAllText(file));
@@ -45,7 +45,7 @@ public class UnwritableOutputTests
         {
             var run = await Invocation.Of([.. arguments, "--out", output]);
             run.Refused(ExitCode.BadInput);
-            Assert.Equal($"The output folder '{output}' cannot be written: it lies on a disk that can only be read.\n", run.Error.ReplaceLineEndings("\n"));
+            Assert.Equal($"The output folder “{output}” cannot be written: it lies on a disk that can only be read.\n", run.Error.ReplaceLineEndings("\n"));
         }
 
         Assert.Empty(disk.Content);
@@ -68,7 +68,7 @@ public class UnwritableOutputTests
         {
             var run = await Invocation.Of([.. arguments, "--out", output]);
             run.Refused(ExitCode.BadInput);
-            Assert.Matches($"^'[^'/]+' in the output folder '{output}' cannot be written: the disk is full\\.$", run.Error.TrimEnd());
+            Assert.Matches($"^'[^'/]+' in the output folder “{output}” cannot be written: the disk is full\\.$", run.Error.TrimEnd());
         }
 
         Assert.Equal(before, disk.Content);
@@ -86,7 +86,7 @@ public class UnwritableOutputTests
         var before = disk.Content;
 
         foreach (var output in (string[])[disk["older"], disk["older/deeper/results"]])
-            (await Invocation.Of([.. Arguments("sweep", folder), "--out", output])).Refused(ExitCode.BadInput, $"'{Path.Combine(output, "sweep.csv")}' cannot be written: the disk is full.");
+            (await Invocation.Of([.. Arguments("sweep", folder), "--out", output])).Refused(ExitCode.BadInput, $"“{Path.Combine(output, "sweep.csv")}” cannot be written: the disk is full.");
 
         Assert.Equal(before, disk.Content);
     }
@@ -118,9 +118,9 @@ public class UnwritableOutputTests
         using var disk = new SmallDisk(64);
         disk.Fill(kilobytesLeft: 4);
 
-        (await Invocation.Of("schema", "--out", disk["schema.json"])).Refused(ExitCode.BadInput, $"The file '{disk["schema.json"]}' cannot be written: the disk is full.");
+        (await Invocation.Of("schema", "--out", disk["schema.json"])).Refused(ExitCode.BadInput, $"The file “{disk["schema.json"]}” cannot be written: the disk is full.");
         var fault = Assert.Throws<IOException>(() => RollRide.Cli.Commands.NewCommand.Write(disk["my-van"], "my-van", "live-axle"));
-        Assert.Equal($"'my-van.json' in the output folder '{disk["my-van"]}' cannot be written: the disk is full.", fault.Message);
+        Assert.Equal($"“my-van.json” in the output folder “{disk["my-van"]}” cannot be written: the disk is full.", fault.Message);
         Assert.Equal(["filling"], Directory.EnumerateFileSystemEntries(disk.Root).Select(Path.GetFileName));
     }
 
@@ -130,7 +130,7 @@ public class UnwritableOutputTests
         using var disk = new SmallDisk(64);
         disk.Lock();
 
-        (await Invocation.Of("schema", "--out", disk["schema.json"])).Refused(ExitCode.BadInput, $"The file '{disk["schema.json"]}' cannot be written: it lies on a disk that can only be read.");
+        (await Invocation.Of("schema", "--out", disk["schema.json"])).Refused(ExitCode.BadInput, $"The file “{disk["schema.json"]}” cannot be written: it lies on a disk that can only be read.");
         Assert.Contains("can only be read", Assert.Throws<IOException>(() => RollRide.Cli.Commands.NewCommand.Write(disk["my-van"], "my-van", "live-axle")).Message, StringComparison.Ordinal);
     }
 

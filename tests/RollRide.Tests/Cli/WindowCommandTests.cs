@@ -20,7 +20,7 @@ public sealed class WindowCommandTests
         Assert.Equal((ExitCode.Done, ""), (invocation.ExitCode, invocation.Error));
         Assert.Equal(["setting-window.png", "window.csv", "window.json"], Directory.EnumerateFiles(folder["out"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
         Assert.Contains("window closes", invocation.Output, StringComparison.Ordinal);
-        Assert.Contains("'Inner': Moving the dampers from 240 to", invocation.Output, StringComparison.Ordinal);
+        Assert.Contains("“Inner”: Moving the dampers from 240 to", invocation.Output, StringComparison.Ordinal);
         var layouts = JsonNode.Parse(File.ReadAllText(Path.Combine(folder["out"], "window.json")))!["layouts"]!;
         Assert.True((bool)layouts[0]!["window"]!["open"]!);
         Assert.Equal("closed", (string)layouts[1]!["window"]!["standing"]!);
@@ -81,7 +81,7 @@ public sealed class WindowCommandTests
         var scenario = SettingWindowStudyTests.WithTargets(ShortScenario.Pair(), 0.25, 0.2, 0.4);
         scenario["dampers"]!["plain"]!["curve"]!["force_N"] = new JsonArray(0, 0, 0);
 
-        (await Invocation.Of("window", scenario.WriteTo(folder), "--out", folder["out"])).Refused(ExitCode.BadInput, "'plain' gives no damping");
+        (await Invocation.Of("window", scenario.WriteTo(folder), "--out", folder["out"])).Refused(ExitCode.BadInput, "“plain” gives no damping");
         Assert.False(Directory.Exists(folder["out"]));
     }
 }

@@ -55,7 +55,7 @@ public sealed class AtomicFileTests : IDisposable
         using (var process = Process.Start("mkfifo", [_folder["pipe"]]))
             process.WaitForExit();
         var e = Assert.Throws<IOException>(() => AtomicFile.Write(_folder["pipe"], writer => writer.Write("1")));
-        Assert.Equal($"The file '{_folder["pipe"]}' cannot be written: this is a named pipe; a regular file is expected.", e.Message);
+        Assert.Equal($"The file “{_folder["pipe"]}” cannot be written: this is a named pipe; a regular file is expected.", e.Message);
         Assert.Equal(["pipe"], _folder.Entries);
     }
 

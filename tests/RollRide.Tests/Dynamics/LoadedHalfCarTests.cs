@@ -358,7 +358,7 @@ public sealed class LoadedHalfCarTests
     {
         var load = Load(600, 2.5);
         var refused = Assert.Throws<NoRestPositionException>(() => Settle(Plain with { AntiRollBar = 0, Spring = new Spring(new LinearSpring(62e3), Ratio(1, 0.2)) }, load));
-        Assert.StartsWith("Under load state 'laden' the vehicle cannot stand with layout 'layout': the body falls over: its weight above the roll centre takes ", refused.Message, StringComparison.Ordinal);
+        Assert.StartsWith("Under load state “laden” the vehicle cannot stand with layout “layout”: the body falls over: its weight above the roll centre takes ", refused.Message, StringComparison.Ordinal);
 
         // m g h: 1600 kg, centre of gravity at (800 + 1500)/1600 m less the sinking, the roll centre on the axle.
         var (axle, body) = (-600 * TextbookGravity / 580e3, -600 * TextbookGravity * ((1 / 580e3) + (1 / 124e3)));

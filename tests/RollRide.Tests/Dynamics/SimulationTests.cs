@@ -143,7 +143,7 @@ public sealed class SimulationTests
     {
         var manoeuvre = BumpThenTurn(RoadSide.Left, 0.05, 2) with { Phases = [new Phase("corner", 1, 3.5)] };
         var refused = Assert.Throws<ArgumentException>(() => new MeasuredRun(Find("ratios"), manoeuvre, new IntegratorOptions()));
-        Assert.Contains("Phase 'corner' ends at 3.5 s, after the run, which ends at 3 s", refused.Message, StringComparison.Ordinal);
+        Assert.Contains("Phase “corner” ends at 3.5 s, after the run, which ends at 3 s", refused.Message, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -16,14 +16,14 @@ public class ConclusionsTests
         var sentences = Conclusions.Of(result);
 
         Assert.Equal(
-            Invariant($"The damping ratio of roll at {result.Study.Analysis.ReferenceVelocity:0.###} m/s damper velocity falls from {outer.ReferenceModes.Roll.DampingRatio:F2} with 'Outer' to {inner.ReferenceModes.Roll.DampingRatio:F2} with 'Inner', {100 * (1 - (inner.ReferenceModes.Roll.DampingRatio / outer.ReferenceModes.Roll.DampingRatio)):F0} % less, while heave stays at {outer.ReferenceModes.Heave.DampingRatio:F2}."),
+            Invariant($"The damping ratio of roll at {result.Study.Analysis.ReferenceVelocity:0.###} m/s damper velocity falls from {outer.ReferenceModes.Roll.DampingRatio:F2} with “Outer” to {inner.ReferenceModes.Roll.DampingRatio:F2} with “Inner”, {100 * (1 - (inner.ReferenceModes.Roll.DampingRatio / outer.ReferenceModes.Roll.DampingRatio)):F0} % less, while heave stays at {outer.ReferenceModes.Heave.DampingRatio:F2}."),
             sentences[0]);
         Assert.Equal("On a live axle that is the roll ratio's doing: 0.80 against 0.30, and damping goes with its square.", sentences[1]);
         var (least, most) = (outer.Metrics.RollResponse!, inner.Metrics.RollResponse!);
         Assert.Equal(
-            Invariant($"In the corner from rest roll overshoots least with 'Outer', by {100 * least.Overshoot:F0} % to {Deg(least.PeakAngle):F1} deg, and most with 'Inner', by {100 * most.Overshoot:F0} % to {Deg(most.PeakAngle):F1} deg; steady is {Deg(least.SteadyAngle):F1} deg."),
+            Invariant($"In the corner from rest roll overshoots least with “Outer”, by {100 * least.Overshoot:F0} % to {Deg(least.PeakAngle):F1} deg, and most with “Inner”, by {100 * most.Overshoot:F0} % to {Deg(most.PeakAngle):F1} deg; steady is {Deg(least.SteadyAngle):F1} deg."),
             sentences[2]);
-        Assert.Contains(sentences, sentence => sentence.StartsWith("When phase 'corner' begins at 0.80 s, the body still swings from before: with 'Inner' by ", StringComparison.Ordinal));
+        Assert.Contains(sentences, sentence => sentence.StartsWith("When phase “corner” begins at 0.80 s, the body still swings from before: with “Inner” by ", StringComparison.Ordinal));
         Assert.Contains(sentences, sentence => sentence.StartsWith("Over the bump", StringComparison.Ordinal));
     }
 
@@ -53,7 +53,7 @@ public class ConclusionsTests
         Assert.StartsWith("All layouts damp roll alike", sentences[0], StringComparison.Ordinal);
         Assert.StartsWith("In the corner from rest all layouts roll alike", sentences[1], StringComparison.Ordinal);
         Assert.StartsWith("Over the bump the body's vertical acceleration is alike", sentences[2], StringComparison.Ordinal);
-        Assert.StartsWith("When phase 'corner' begins", sentences[3], StringComparison.Ordinal);
+        Assert.StartsWith("When phase “corner” begins", sentences[3], StringComparison.Ordinal);
         Assert.Equal(4, sentences.Count);
     }
 
@@ -79,7 +79,7 @@ public class ConclusionsTests
 
         var sentences = Conclusions.Of(result);
 
-        Assert.StartsWith("'Only' gives heave a damping ratio of ", sentences[0], StringComparison.Ordinal);
+        Assert.StartsWith("“Only” gives heave a damping ratio of ", sentences[0], StringComparison.Ordinal);
         Assert.EndsWith(Invariant($"{100 * response.Overshoot:F0} % over its steady {Deg(response.SteadyAngle):F1} deg, settled {response.SettlingTime:F1} s after the corner began."), sentences[1], StringComparison.Ordinal);
     }
 
@@ -100,7 +100,7 @@ public class ConclusionsTests
         var sentence = Assert.Single(Conclusions.Of(result), sentence => sentence.StartsWith("This corner takes 0.90 s to build up", StringComparison.Ordinal));
 
         foreach (var layout in result.Layouts)
-            Assert.Contains(Invariant($"{100 * layout.Metrics.RollResponse!.OvershootToStep:F0} % with '{layout.Name}'"), sentence, StringComparison.Ordinal);
+            Assert.Contains(Invariant($"{100 * layout.Metrics.RollResponse!.OvershootToStep:F0} % with “{layout.Name}”"), sentence, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -119,7 +119,7 @@ public class ConclusionsTests
         var scenario = ShortScenario.Of(("Outer", 0.8), ("Centre", 0)).With("manoeuvre.cornering.lateralAcceleration.events",
             new JsonArray(JsonNode.Parse("""{ "start_s": 0.2, "amplitude_m_per_s2": 8.5, "sine": { "frequency_Hz": 1, "cycles": 1 } }""")));
         var result = scenario.Run();
-        var lifting = result.Layouts.Where(layout => layout.Metrics.Whole.LiftOffTime > 0).Select(layout => $"'{layout.Name}'").ToArray();
+        var lifting = result.Layouts.Where(layout => layout.Metrics.Whole.LiftOffTime > 0).Select(layout => $"“{layout.Name}”").ToArray();
 
         Assert.NotEmpty(lifting);
         Assert.Equal($"A WHEEL LIFTS in the corner with {string.Join(", ", lifting)}: rollover risk.", Conclusions.Of(result)[0]);
@@ -138,9 +138,9 @@ public class ConclusionsTests
         Assert.All(layout.Metrics.WheelLifts, lift => Assert.Equal((RollRide.Mounting.Side.Left, 0), (lift.Side, lift.LateralAcceleration)));
         Assert.Equal(layout.Metrics.Whole.LiftOffTimeLeft, layout.Metrics.WheelLifts.Sum(lift => lift.Duration), 1e-12);
         Assert.True(layout.Metrics.Whole.LiftOffTimeLeft > 0);
-        Assert.StartsWith("Driving straight a wheel leaves the road with 'Outer', for up to", Conclusions.Of(result)[0], StringComparison.Ordinal);
+        Assert.StartsWith("Driving straight a wheel leaves the road with “Outer”, for up to", Conclusions.Of(result)[0], StringComparison.Ordinal);
         Assert.StartsWith(Invariant($"The left side left the road for {layout.Metrics.Whole.LiftOffTimeLeft:F3} s while driving straight (0.00 m/s²), first at"), RunWarnings.Of(result.Study, layout)[0], StringComparison.Ordinal);
-        Assert.Contains("in phase 'bump'", RunWarnings.Of(result.Study, layout)[0], StringComparison.Ordinal);
+        Assert.Contains("in phase “bump”", RunWarnings.Of(result.Study, layout)[0], StringComparison.Ordinal);
         Assert.DoesNotContain(RunWarnings.Of(result.Study, layout), warning => warning.Contains("ROLLOVER", StringComparison.Ordinal));
     }
 
@@ -150,7 +150,7 @@ public class ConclusionsTests
         // Past the static limit, but the run ends before the vehicle is over.
         var result = ShortScenario.Pair().With("manoeuvre.duration_s", 1).With("manoeuvre.cornering.lateralAcceleration.events", Turn(14)).Run();
 
-        Assert.Contains("The corner leaves NO STABLE POSITION with 'Outer', 'Inner': rollover risk.", Conclusions.Of(result));
+        Assert.Contains("The corner leaves NO STABLE POSITION with “Outer”, “Inner”: rollover risk.", Conclusions.Of(result));
         Assert.All(result.Layouts, layout => Assert.Contains(RunWarnings.Of(result.Study, layout), warning => warning.Contains("no stable position", StringComparison.Ordinal)));
     }
 
@@ -170,7 +170,7 @@ public class ConclusionsTests
         Assert.All(result.Layouts, layout => Assert.True(layout.Ride!.WorstSeat.Vertical.NeedsAdditionalMeasures));
         var sentences = Conclusions.Of(result);
         Assert.Contains(sentences, sentence => sentence.StartsWith("On the random road with its obstacles ", StringComparison.Ordinal));
-        Assert.Contains(sentences, sentence => sentence.StartsWith("With 'Outer', 'Inner' single jolts stand out", StringComparison.Ordinal));
+        Assert.Contains(sentences, sentence => sentence.StartsWith("With “Outer”, “Inner” single jolts stand out", StringComparison.Ordinal));
         Assert.All(result.Layouts, layout => Assert.Contains("No spectrum of the ride: it is measured for 4.75 s, and a spectrum needs 6.40 s. A longer run has one.", RunWarnings.Of(result.Study, layout)));
     }
 }

@@ -23,10 +23,10 @@ public class LoadConclusionsTests
             var (light, heavy) = (states[0].Layouts[i], states[1].Layouts[i]);
             Assert.True(heavy.Metrics.RollResponse!.Overshoot > light.Metrics.RollResponse!.Overshoot);
             Assert.Contains(
-                $"With '{light.Name}' roll overshoot from rest is largest in load state 'laden', {Percent(heavy)} %, and smallest in 'as built', {Percent(light)} %.", sentences);
+                $"With “{light.Name}” roll overshoot from rest is largest in load state “laden”, {Percent(heavy)} %, and smallest in “as built”, {Percent(light)} %.", sentences);
         }
 
-        Assert.Contains("'Outer' has the least roll overshoot in every load state.", sentences);
+        Assert.Contains("“Outer” has the least roll overshoot in every load state.", sentences);
         static string Percent(LayoutResult layout) => (100 * layout.Metrics.RollResponse!.Overshoot!.Value).ToString("F0", CultureInfo.InvariantCulture);
     }
 
@@ -35,7 +35,7 @@ public class LoadConclusionsTests
     {
         var sentences = Of(Comparison.RunInEachLoad(LoadedShort.Pair().Read().Study, cancellation: TestContext.Current.CancellationToken));
 
-        Assert.Contains(sentences, sentence => sentence.StartsWith("With 'Outer' roll overshoot from rest is similar in all load states, ", StringComparison.Ordinal));
+        Assert.Contains(sentences, sentence => sentence.StartsWith("With “Outer” roll overshoot from rest is similar in all load states, ", StringComparison.Ordinal));
     }
 
     [Fact]

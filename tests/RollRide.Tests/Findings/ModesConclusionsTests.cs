@@ -51,8 +51,8 @@ public sealed class ModesConclusionsTests
     {
         var sentences = Of(0.8);
 
-        Assert.Contains(sentences, sentence => sentence.StartsWith("'Only': roll goes from", StringComparison.Ordinal));
-        Assert.Contains(sentences, sentence => sentence.StartsWith("'Only': a roll decay released at", StringComparison.Ordinal));
+        Assert.Contains(sentences, sentence => sentence.StartsWith("“Only”: roll goes from", StringComparison.Ordinal));
+        Assert.Contains(sentences, sentence => sentence.StartsWith("“Only”: a roll decay released at", StringComparison.Ordinal));
     }
 
     [Fact] // At 0.02 of the half-track roll has some 0.0005: in two digits nothing that could change or differ.

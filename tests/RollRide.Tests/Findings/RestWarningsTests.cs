@@ -27,7 +27,7 @@ public sealed class RestWarningsTests
         Assert.Equal(2000, (35e3 * (0.05 + stop.Compression)) + stop.Force, 1e-6);
         var warning = Assert.Single(RestWarnings.Of(loaded));
         Assert.Equal(
-            FormattableString.Invariant($"Under load state 'laden' with layout 'layout' the bump stops touch at rest: each is compressed by {stop.Compression * 1e3:F1} mm and carries {stop.Force:F0} N. The ride begins on the stops."),
+            FormattableString.Invariant($"Under load state “laden” with layout “layout” the bump stops touch at rest: each is compressed by {stop.Compression * 1e3:F1} mm and carries {stop.Force:F0} N. The ride begins on the stops."),
             warning);
     }
 

@@ -435,7 +435,7 @@ public sealed class BandSearchTests
         var lengths = Assert.Throws<ArgumentException>(() => Find(space with { Damper = space.Damper with { ClosedLength = 0.7 } }));
         Assert.Contains("closed length (700 mm) must be less than its extended length (600 mm)", lengths.Message, StringComparison.Ordinal);
         var faces = Assert.Throws<ArgumentException>(() => Find(space with { Rail = space.Rail! with { Outer = 0.3 } }));
-        Assert.Contains("outer face of 'frame rail' (300 mm) lies inboard of its inner face (360 mm)", faces.Message, StringComparison.Ordinal);
+        Assert.Contains("outer face of “frame rail” (300 mm) lies inboard of its inner face (360 mm)", faces.Message, StringComparison.Ordinal);
     }
 
     private static PackagingSpace WithTyreAt(PackagingSpace space, double inner) =>

@@ -53,7 +53,7 @@ public class LayoutStylesTests
     [Fact]
     public void What_is_no_layout_gets_no_layouts_style()
     {
-        Assert.Contains("'Left wheel' is no layout", Assert.Throws<ArgumentException>(() => new LayoutStyles(["A"], ["A"])["Left wheel"]).Message, StringComparison.Ordinal);
+        Assert.Contains("“Left wheel” is no layout", Assert.Throws<ArgumentException>(() => new LayoutStyles(["A"], ["A"])["Left wheel"]).Message, StringComparison.Ordinal);
 
         // A solid line is no code; colours, other dashes and markers are.
         foreach (var other in OtherStyles.All)

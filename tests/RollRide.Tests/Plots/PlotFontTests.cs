@@ -13,7 +13,7 @@ public class PlotFontTests
     public void Covers_characters_of_figures_is_true_in_both_weights(string characters)
     {
         foreach (var character in characters)
-            Assert.True(PlotFont.Covers(character.ToString()), $"No glyph for '{character}'.");
+            Assert.True(PlotFont.Covers(character.ToString()), $"No glyph for “{character}”.");
     }
 
     [Fact]

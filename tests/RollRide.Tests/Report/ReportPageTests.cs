@@ -171,8 +171,8 @@ public partial class ReportPageTests
         Assert.DoesNotMatch("(?i)<(link|img|iframe|object|embed|base)[ >]|@import|url\\((?!data:|#)", page);
         var script = Assert.Single(Script().Matches(page)).Groups[1].Value;
         var hash = Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(script)));
-        Assert.Contains($"script-src 'sha256-{hash}'", page, StringComparison.Ordinal);
-        Assert.Contains("default-src 'none'", page, StringComparison.Ordinal);
+        Assert.Contains($"script-src “sha256-{hash}”", page, StringComparison.Ordinal);
+        Assert.Contains("default-src “none”", page, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -44,7 +44,7 @@ public class BadScenarioTests
     [InlineData(Mounts, "\"axleEnd_mm\": [0, 600], \"bodyEnd_mm\": [0, 600, 750]", 41, "layouts[0].placement.mounts.axleEnd_mm", null, "a list of 3 is expected; this has 2")]
     [InlineData(Mounts, "\"axleEnd_mm\": [0, 600, 300], \"bodyEnd_mm\": [0, 600, 300]", 41, "layouts[0].placement.mounts.bodyEnd_mm", null, "at least 1 mm apart; they lie 0 mm apart")]
     [InlineData(Mounts, "\"axleEnd_mm\": [0, 0.6, 0.3], \"bodyEnd_mm\": [0, 0.6, 0.78093]", 41, "layouts[0].placement.mounts.bodyEnd_mm", null, "they lie 0.481 mm apart; positions are in mm: are these metres?")]
-    [InlineData(Mounts, "\"axleEnd_mm\": [0, 600, 480], \"bodyEnd_mm\": [0, 600, 750]", 41, "layouts[0].placement", null, "the mounts are 270.0 mm apart at ride height, but damper 'soft' is 300 mm long when closed: 30.0 mm are missing")]
+    [InlineData(Mounts, "\"axleEnd_mm\": [0, 600, 480], \"bodyEnd_mm\": [0, 600, 750]", 41, "layouts[0].placement", null, "the mounts are 270.0 mm apart at ride height, but damper “soft” is 300 mm long when closed: 30.0 mm are missing")]
     [InlineData(Mounts, "\"axleEnd_mm\": [0, 600, -300], \"bodyEnd_mm\": [0, 600, 750]", 41, "layouts[0].placement.mounts.axleEnd_mm[2]", "-300", "under the road")]
     [InlineData(Mounts, "\"axleEnd_mm\": [0, 600, 750], \"bodyEnd_mm\": [0, 600, 300]", 41, "layouts[0].placement", null, "heave ratio is -1; it must be greater than 0")]
     [InlineData("\"mounts\": { " + Mounts + " }", "\"arm\": { \"pivot_mm\": [300, 200], \"outerJoint_mm\": [700, 200], \"armMount_mm\": [500, 200], \"bodyMount_mm\": [500, 600] }", 41, "layouts[0].placement.arm", null, "this vehicle has a live axle; give mounts or motionRatios")]
@@ -63,7 +63,7 @@ public class BadScenarioTests
     [InlineData("[-1500, -500, 0, 300, 900]", "[1500, 500, 0, -300, -900]", 32, "dampers.soft.curve.force_N[0]", "1500", "turn the sign of the forces or of the velocities")]
     [InlineData("[-0.5, -0.1, 0, 0.1, 0.5],\n        \"force_N\": [-1500, -500, 0, 300, 900]", "[-0.5, -0.1, 0.1, 0.5],\n        \"force_N\": [-1500, -500, 300, 900]", 32, "dampers.soft.curve.force_N", null, "the force at rest (0 m/s) is -100 N")]
     [InlineData("\"closedLength_mm\": 300", "\"closedLength_mm\": 300, \"extendedLength_mm\": 290", 34, "dampers.soft.closedLength_mm", "300", "less than the extended length (290 mm)")]
-    [InlineData("\"closedLength_mm\": 300", "\"extendedLength_mm\": 400", 41, "layouts[0].placement", null, "damper 'soft' reaches only 400 mm when extended: 50.0 mm are missing")]
+    [InlineData("\"closedLength_mm\": 300", "\"extendedLength_mm\": 400", 41, "layouts[0].placement", null, "damper “soft” reaches only 400 mm when extended: 50.0 mm are missing")]
     [InlineData("\"closedLength_mm\": 300", "\"gasForce_N\": 5000", 34, "dampers.soft.gasForce_N", "5000", "the gas lifts 5000 N a side at the wheel and the body weighs 4903 N a side")]
     [InlineData("[-1500, -500, 0, 300, 900]\n      },", "[-1500, -500, 0, 300, 300]\n      }, \"topMountStiffness_N_per_mm\": 500,", 33, "dampers.soft.topMountStiffness_N_per_mm", "500", "the force must rise with velocity everywhere")]
     // Manoeuvre.

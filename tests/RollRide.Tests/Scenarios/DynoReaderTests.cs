@@ -205,7 +205,7 @@ public sealed class DynoReaderTests : IDisposable
         var path = _folder.Write("units.csv", $"{header}\n{string.Join('\n', rows)}\n");
         var message = Refused(() => DynoReader.Read([path], new DynoFileOptions { VelocityPositive = DampingDirection.Compression, ForcePositive = DampingDirection.Compression }));
         Assert.Contains(place, message, StringComparison.Ordinal);
-        Assert.Contains($"'{fits}'", message, StringComparison.Ordinal);
+        Assert.Contains($"“{fits}”", message, StringComparison.Ordinal);
     }
 
     [Theory]

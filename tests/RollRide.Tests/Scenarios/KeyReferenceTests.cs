@@ -15,7 +15,7 @@ public class KeyReferenceTests
         var path = Shipped.PathOf("docs", "scenario.md");
         var text = File.ReadAllText(path).ReplaceLineEndings("\n");
         var start = text.IndexOf(Mark, StringComparison.Ordinal) + Mark.Length;
-        Assert.True(start >= Mark.Length, $"{path} has no line '{Mark.Trim()}', after which every key is listed.");
+        Assert.True(start >= Mark.Length, $"{path} has no line “{Mark.Trim()}”, after which every key is listed.");
         var expected = "\n" + KeyReferenceWriter.Write(typeof(ScenarioFile));
         if (Environment.GetEnvironmentVariable(UpdateVariable) == "1")
         {

@@ -72,6 +72,6 @@ public class ShippedScenarioTests
         var recorded = Comparison.Record(study, cancellation: TestContext.Current.CancellationToken);
         var inboard = study.Layouts[1].Name;
         Assert.StartsWith("No side lifts, but one tyre of a pair is in the air", RollRide.Plots.Figures.TyreLoadFigure.Build(recorded).Title, StringComparison.Ordinal);
-        Assert.StartsWith($"One tyre of a pair is in the air with '{inboard}'", Conclusions.Of(recorded.Result)[0], StringComparison.Ordinal);
+        Assert.StartsWith($"One tyre of a pair is in the air with “{inboard}”", Conclusions.Of(recorded.Result)[0], StringComparison.Ordinal);
     }
 }

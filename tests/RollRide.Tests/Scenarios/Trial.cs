@@ -106,7 +106,7 @@ internal static class Trial
     public static string With(string old, string replacement)
     {
         var first = LiveAxle.IndexOf(old, StringComparison.Ordinal);
-        Assert.True(first >= 0, $"The trial has no '{old}'.");
+        Assert.True(first >= 0, $"The trial has no “{old}”.");
         Assert.Equal(first, LiveAxle.LastIndexOf(old, StringComparison.Ordinal));
         return LiveAxle.Replace(old, replacement, StringComparison.Ordinal);
     }

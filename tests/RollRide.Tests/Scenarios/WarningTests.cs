@@ -29,7 +29,7 @@ public class WarningTests
     [InlineData("\"damper\": \"soft\"", "\"damper\": \"rear soft\"", "trial.json:29: dampers.soft: no layout uses this damper")]
     [InlineData("[0, 600, 300]", "[0, -600, 300]", "trial.json:41: layouts[0].placement.mounts.axleEnd_mm[1] = -600: the left element stands right of the centre plane")]
     [InlineData("\"roll\": 0.5 }", "\"roll\": 1.5 }", "trial.json:46: layouts[1].placement: the damper's roll ratio is 1.50: it stands well outside the tyre contact")]
-    [InlineData("\"dyno\": \"dyno.csv\"", "\"dyno\": \"dyno.csv\", \"closedLength_mm\": 300", "trial.json:46: layouts[1].placement: ratios alone do not tell the distance between mounts, so the lengths of damper 'rear soft' are not checked")]
+    [InlineData("\"dyno\": \"dyno.csv\"", "\"dyno\": \"dyno.csv\", \"closedLength_mm\": 300", "trial.json:46: layouts[1].placement: ratios alone do not tell the distance between mounts, so the lengths of damper “rear soft” are not checked")]
     [InlineData("\"start_m\": 10", "\"start_m\": 120", "trial.json:55: manoeuvre.road.events[0].start_m = 120: the run ends after 100.0 m, before this obstacle")]
     [InlineData("\"start_m\": 10", "\"start_m\": 99", "trial.json:55: manoeuvre.road.events[0].start_m = 99: the run ends after 100.0 m, before the end of this obstacle at 101.0 m")]
     [InlineData("\"start_m\": 10, \"side\": \"left\"", "\"start_m\": 96, \"side\": \"both\", \"lag_m\": 3", "trial.json:55: manoeuvre.road.events[0].start_m = 96: the run ends after 100.0 m, before the end of this obstacle at 101.0 m")]

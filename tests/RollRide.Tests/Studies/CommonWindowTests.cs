@@ -72,7 +72,7 @@ public sealed class CommonWindowTests
         Assert.Equal(laden.LowerScale, common.Verdict.LowerScale, 1e-5);
         Assert.Equal(("laden", "kerb"), (common.LowerLoad, common.UpperLoad));
         Assert.Null(common.Missing);
-        Assert.StartsWith("'Outer': one damper setting serves every load state, ", WindowWords.Of(common), StringComparison.Ordinal);
+        Assert.StartsWith("“Outer”: one damper setting serves every load state, ", WindowWords.Of(common), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -87,7 +87,7 @@ public sealed class CommonWindowTests
         var (kerb, laden) = (Run(Alone(Kerb, 0.23)).Layouts[0].Verdict.Window, Run(Alone(Laden, 0.23)).Layouts[0].Verdict.Window);
         Assert.Equal(laden.Lower.Coefficient - kerb.Upper.Coefficient, common.Missing!.Value, 1e-2);
         Assert.Equal((DampingTarget.HeaveMinimum, DampingTarget.HeaveMaximum), (common.Verdict.Window.Lower.Binding, common.Verdict.Window.Upper.Binding));
-        Assert.Matches(@"no damper setting serves every load state: in 'laden' the heave minimum needs \d\.\d\d kN·s/m, in 'kerb' the heave maximum allows \d\.\d\d; \d\.\d\d kN·s/m are missing\.$", WindowWords.Of(common));
+        Assert.Matches(@"no damper setting serves every load state: in “laden” the heave minimum needs \d\.\d\d kN·s/m, in “kerb” the heave maximum allows \d\.\d\d; \d\.\d\d kN·s/m are missing\.$", WindowWords.Of(common));
     }
 
     [Fact] // Nearer to the centre roll asks for more than heave bears without any load to contradict it.
@@ -96,7 +96,7 @@ public sealed class CommonWindowTests
         var common = Assert.Single(CommonWindow.Of(InEachLoad(WithLoads(WithTargets(ShortScenario.Of(("Mid", 0.7)), 0.28)))));
 
         Assert.Equal(("kerb", "kerb"), (common.LowerLoad, common.UpperLoad));
-        Assert.Contains("'kerb' has none of its own: the roll minimum needs ", WindowWords.Of(common), StringComparison.Ordinal);
+        Assert.Contains("“kerb” has none of its own: the roll minimum needs ", WindowWords.Of(common), StringComparison.Ordinal);
     }
 
     [Fact]

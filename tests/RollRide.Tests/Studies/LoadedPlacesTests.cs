@@ -125,7 +125,7 @@ public sealed class LoadedPlacesTests
 
         Assert.Empty(PlacementScenario.WithMountsAt(outer).Understood().Warnings);
         var warning = Assert.Single(WithLoads(PlacementScenario.WithMountsAt(outer)).Understood().Warnings);
-        Assert.Contains("in load state 'laden' the damper cannot work where it is drawn: upper tube lacks 0.3 mm", warning, StringComparison.Ordinal);
+        Assert.Contains("in load state “laden” the damper cannot work where it is drawn: upper tube lacks 0.3 mm", warning, StringComparison.Ordinal);
     }
 
     private static PlacementResult[] Run(JsonObject scenario) =>

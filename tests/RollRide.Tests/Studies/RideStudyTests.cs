@@ -57,7 +57,7 @@ public class RideStudyTests
         var lines = failure.Message.Split('\n');
         Assert.Equal(9, lines.Length);
         for (var i = 0; i < 8; i++)
-            Assert.StartsWith(i < 6 ? $"Layout 'Outboard', seed {i + 1}: " : $"Layout 'Inboard of the rail', seed {i - 5}: ", lines[i], StringComparison.Ordinal);
+            Assert.StartsWith(i < 6 ? $"Layout “Outboard”, seed {i + 1}: " : $"Layout “Inboard of the rail”, seed {i - 5}: ", lines[i], StringComparison.Ordinal);
         Assert.Equal("and 4 more runs", lines[^1]);
     }
 
@@ -77,10 +77,10 @@ public class RideStudyTests
         // The same roads, on which a twin shakes its seats by a tenth more: the roads differ by more than that, the pairs do not.
         var shaken = seeds[0] with { Layout = "Twin", Runs = [.. seeds[0].Runs.Select(run => run with { Ride = run.Ride with { Seats = [.. run.Ride.Seats.Select(Shaken)] } })] };
 
-        Assert.Matches("^'Twin' shakes the worst seat .* more than 'Outboard', road by road: more than chance", Assert.Single(SeedConclusions.Of([seeds[0], shaken])));
-        Assert.Matches("^'Outboard' shakes the worst seat .* less than 'Twin', road by road: more than chance", Assert.Single(SeedConclusions.Of([seeds[0], shaken], baseline: 1)));
+        Assert.Matches("^“Twin” shakes the worst seat .* more than “Outboard”, road by road: more than chance", Assert.Single(SeedConclusions.Of([seeds[0], shaken])));
+        Assert.Matches("^“Outboard” shakes the worst seat .* less than “Twin”, road by road: more than chance", Assert.Single(SeedConclusions.Of([seeds[0], shaken], baseline: 1)));
         Assert.Equal(
-            "'Copy' and 'Outboard' differ at the worst seat by 0.000 ± 0.000 m/s², road by road: no more than chance.",
+            "“Copy” and “Outboard” differ at the worst seat by 0.000 ± 0.000 m/s², road by road: no more than chance.",
             Assert.Single(SeedConclusions.Of([seeds[0], seeds[0] with { Layout = "Copy" }])));
         Assert.Equal("3 random roads, seeds 1 to 3", SeedConclusions.Roads(seeds));
     }
@@ -114,8 +114,8 @@ public class RideStudyTests
         };
         var result = Comparison.Run(study, cancellation: TestContext.Current.CancellationToken);
 
-        Assert.Equal($"A WHEEL LIFTS in the corner with '{seeds[0].Layout}' on 1 of 3 random roads: rollover risk.", SeedConclusions.OfComparison(result, [Lifted(4), seeds[1]])[0]);
-        Assert.StartsWith($"Driving straight a wheel leaves the road with '{seeds[0].Layout}' on 1 of 3 random roads, ", SeedConclusions.OfComparison(result, [Lifted(0), seeds[1]])[0], StringComparison.Ordinal);
+        Assert.Equal($"A WHEEL LIFTS in the corner with “{seeds[0].Layout}” on 1 of 3 random roads: rollover risk.", SeedConclusions.OfComparison(result, [Lifted(4), seeds[1]])[0]);
+        Assert.StartsWith($"Driving straight a wheel leaves the road with “{seeds[0].Layout}” on 1 of 3 random roads, ", SeedConclusions.OfComparison(result, [Lifted(0), seeds[1]])[0], StringComparison.Ordinal);
     }
 
     [Fact]

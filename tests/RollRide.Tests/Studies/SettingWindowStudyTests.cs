@@ -279,7 +279,7 @@ public sealed class SettingWindowStudyTests
         var e = Assert.Throws<StudyException>(() => Run(scenario));
 
         Assert.IsType<NoDampingException>(e.InnerException);
-        Assert.Contains("'plain' gives no damping", e.Message, StringComparison.Ordinal);
+        Assert.Contains("“plain” gives no damping", e.Message, StringComparison.Ordinal);
     }
 
     [Fact]

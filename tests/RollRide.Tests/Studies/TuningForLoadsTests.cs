@@ -139,7 +139,7 @@ public class TuningForLoadsTests
         // The heavier the body, the less one damper damps it: the floor out of reach is that of the full state.
         var high = Task with { Floors = floors with { Roll = 0.95 } };
         Assert.Null(new TradeOff(CaseOf(Kerb, Full), TuningCases.Layout(0.1), high, TestContext.Current.CancellationToken).Search(out var reason));
-        Assert.Contains("m/s in load state 'full', where at least 0.95 is asked for", TuningConclusions.WhyNoFront(reason!), StringComparison.Ordinal);
+        Assert.Contains("m/s in load state “full”, where at least 0.95 is asked for", TuningConclusions.WhyNoFront(reason!), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -148,15 +148,15 @@ public class TuningForLoadsTests
         var sentences = TuningConclusions.Of(Result.Value);
         var tuned = Result.Value.Layouts[0].Tuned;
         Assert.Contains(sentences, text => text.Contains(
-            FormattableString.Invariant($"heave comes to {tuned.Heave.Reached:F2} in load state '{tuned.Heave.Load}' where 0.30 ± 0.02 is wanted"), StringComparison.Ordinal));
-        Assert.Contains(sentences, text => text.Contains("Simulated before and after in load state 'kerb': ", StringComparison.Ordinal));
-        Assert.Contains(sentences, text => text.Contains("Simulated before and after in load state 'full': ", StringComparison.Ordinal));
+            FormattableString.Invariant($"heave comes to {tuned.Heave.Reached:F2} in load state “{tuned.Heave.Load}” where 0.30 ± 0.02 is wanted"), StringComparison.Ordinal));
+        Assert.Contains(sentences, text => text.Contains("Simulated before and after in load state “kerb”: ", StringComparison.Ordinal));
+        Assert.Contains(sentences, text => text.Contains("Simulated before and after in load state “full”: ", StringComparison.Ordinal));
 
         // ζ falls by 15 % from kerb to full, and 0.28 to 0.32 spans 14 %: the bands of coefficients do not meet.
         var (least, most) = (tuned.HeaveInLoads[1].LowestCoefficient!.Value, tuned.HeaveInLoads[0].HighestCoefficient!.Value);
         Assert.True(least > most);
         Assert.Contains(sentences, text => text.EndsWith(
-            FormattableString.Invariant($"at 0.26 m/s 'full' asks for at least {least:F0} N·s/m, 'kerb' for at most {most:F0}."), StringComparison.Ordinal));
+            FormattableString.Invariant($"at 0.26 m/s “full” asks for at least {least:F0} N·s/m, “kerb” for at most {most:F0}."), StringComparison.Ordinal));
     }
 
     [Fact]

@@ -50,7 +50,7 @@ public class TuningStudyTests
     public void Conclusions_SayWhatIsMetAndByHowMuchTheRestIsMissed()
     {
         var text = string.Join('\n', TuningConclusions.Of(Result.Value));
-        Assert.Contains("'roll ratio 0.8' meets both targets: heave 0.30 at 0.26 m/s and roll 0.32 at 0.05 m/s.", text, StringComparison.Ordinal);
+        Assert.Contains("“roll ratio 0.8” meets both targets: heave 0.30 at 0.26 m/s and roll 0.32 at 0.05 m/s.", text, StringComparison.Ordinal);
         var inner = Result.Value.Layouts[1].Tuned.Roll;
         Assert.Contains(
             FormattableString.Invariant($"roll comes to {inner.Reached:F2} where 0.32 ± 0.02 is wanted at 0.05 m/s, {Math.Abs(inner.Miss) - 0.02:F2} below the band"),

@@ -94,7 +94,7 @@ public sealed class VerdictTests
         Assert.Equal("Outer", chosen.Choice!.Name);
         Assert.Equal("Outer", none.Nearest!.Name);
         Assert.DoesNotContain(chosen.Prices, price => price.Than.Name == "Best");
-        Assert.DoesNotContain(Conclusions.Of(chosen.States[0].Result), sentence => sentence.Contains("'Best'", StringComparison.Ordinal));
+        Assert.DoesNotContain(Conclusions.Of(chosen.States[0].Result), sentence => sentence.Contains("“Best”", StringComparison.Ordinal));
     }
 
     [Fact]

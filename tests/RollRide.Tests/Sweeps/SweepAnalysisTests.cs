@@ -112,12 +112,12 @@ public class SweepAnalysisTests
         // The very sentences, from the numbers of the analysis.
         var (outer, inner) = (Finding(0), Finding(1));
         MetricFinding Finding(int layout) => analysis.GroupOf(0, layout).Metrics.First(finding => finding.Metric.Key == "bodyAccelerationRms_m_per_s2");
-        var misses = new[] { ("Outer", outer.Misses[0].Misses), ("Inner", inner.Misses[0].Misses) }.OrderBy(miss => miss.Item2).Select(miss => $"{miss.Item2} of 12 variants with '{miss.Item1}'");
-        Assert.Contains($"The target 'Body acceleration, RMS at most 0.5 m/s²' is missed by {string.Join("; ", misses)}.", sentences);
+        var misses = new[] { ("Outer", outer.Misses[0].Misses), ("Inner", inner.Misses[0].Misses) }.OrderBy(miss => miss.Item2).Select(miss => $"{miss.Item2} of 12 variants with “{miss.Item1}”");
+        Assert.Contains($"The target “Body acceleration, RMS at most 0.5 m/s²” is missed by {string.Join("; ", misses)}.", sentences);
 
         // Four times the damping changes body acceleration over a bump more than half as much again of the springs does.
         var driver = Assert.Single(sentences, sentence => sentence.StartsWith("Body acceleration, RMS is driven most by ", StringComparison.Ordinal));
-        Assert.Contains(FormattableString.Invariant($"by {SweepTrial.Scale} with 'Outer', 'Inner' (rank correlation {outer.Influences[1].RankCorrelation:F2}"), driver, StringComparison.Ordinal);
+        Assert.Contains(FormattableString.Invariant($"by {SweepTrial.Scale} with “Outer”, “Inner” (rank correlation {outer.Influences[1].RankCorrelation:F2}"), driver, StringComparison.Ordinal);
         Assert.DoesNotContain(sentences, sentence => sentence.Contains("NaN", StringComparison.Ordinal));
     }
 
@@ -134,20 +134,20 @@ public class SweepAnalysisTests
 
         foreach (var (state, name) in new[] { (0, "kerb"), (1, "full") })
         {
-            var target = Assert.Single(sentences, sentence => sentence.StartsWith($"The target 'Body acceleration, RMS at most 0.5 m/s²' is missed at '{name}' by ", StringComparison.Ordinal));
-            var spread = Assert.Single(sentences, sentence => sentence.StartsWith($"Body acceleration, RMS at '{name}': ", StringComparison.Ordinal));
+            var target = Assert.Single(sentences, sentence => sentence.StartsWith($"The target “Body acceleration, RMS at most 0.5 m/s²” is missed at “{name}” by ", StringComparison.Ordinal));
+            var spread = Assert.Single(sentences, sentence => sentence.StartsWith($"Body acceleration, RMS at “{name}”: ", StringComparison.Ordinal));
             foreach (var (layout, place) in new[] { ("Outer", 0), ("Inner", 1) })
             {
                 var value = analysis.ValuesOf(0, state, place)[0];
-                Assert.Contains(FormattableString.Invariant($"{value:F3} to {value:F3} m/s² with '{layout}'"), spread, StringComparison.Ordinal);
-                Assert.Contains($"{(value > 0.5 ? 1 : 0)} of 1 variants with '{layout}'", target, StringComparison.Ordinal);
+                Assert.Contains(FormattableString.Invariant($"{value:F3} to {value:F3} m/s² with “{layout}”"), spread, StringComparison.Ordinal);
+                Assert.Contains($"{(value > 0.5 ? 1 : 0)} of 1 variants with “{layout}”", target, StringComparison.Ordinal);
             }
         }
     }
 
     [Theory] // A bump of 150 mm throws a wheel off the road; the corner comes when it is down again, and with a high centre of gravity lifts the other side.
     [InlineData(800, "Driving straight a wheel leaves the road in some variants with '", "rollover risk")]
-    [InlineData(2000, "A WHEEL LIFTS in the corner in some variants with 'Outer'; 'Inner': rollover risk.", "Driving straight")]
+    [InlineData(2000, "A WHEEL LIFTS in the corner in some variants with “Outer”; “Inner”: rollover risk.", "Driving straight")]
     public void A_hop_driving_straight_is_no_rollover_risk(int cgHeight, string said, string unsaid)
     {
         using var trial = new SweepTrial(
@@ -182,7 +182,7 @@ public class SweepAnalysisTests
     {
         using var trial = new SweepTrial(Sampled("rollAngleSteady_deg", SweepTrial.Rate, SweepTrial.Scale, "\"targets\": [ { \"metric\": \"rollAngleSteady_deg\", \"atMost\": 90 } ],"));
         Assert.Contains(SweepConclusions.Of(trial.Analyse()), sentence =>
-            sentence.Contains("is missed by 0 of 10 samples (up to 25.9 % of the vehicles, with 95 % confidence) with 'Outer'", StringComparison.Ordinal));
+            sentence.Contains("is missed by 0 of 10 samples (up to 25.9 % of the vehicles, with 95 % confidence) with “Outer”", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -203,7 +203,7 @@ public class SweepAnalysisTests
         Assert.InRange(whole, 1, 15);
         Assert.Equal(whole, influence.Samples);
         Assert.Equal(values.Chunk(4).Sum(block => block.Take(2).Count(value => !double.IsNaN(value))), influence.Points);
-        Assert.Contains(SweepConclusions.Of(analysis), sentence => sentence.Contains($"{whole} of 16 with 'Outer'", StringComparison.Ordinal) && sentence.StartsWith("The Sobol indices", StringComparison.Ordinal));
+        Assert.Contains(SweepConclusions.Of(analysis), sentence => sentence.Contains($"{whole} of 16 with “Outer”", StringComparison.Ordinal) && sentence.StartsWith("The Sobol indices", StringComparison.Ordinal));
     }
 
     private static string Sampled(string metric, string first, string second, string more = "") =>

@@ -60,7 +60,7 @@ public sealed class LoadStateTests
     {
         var state = new LoadState { Name = "stripped", Masses = [new() { Mass = mass, Height = height, RollInertia = inertia }] };
         var refused = Assert.Throws<ArgumentException>(() => state.Of(Design));
-        Assert.Equal($"With load state 'stripped' the body has a {named}; it must be greater than 0.", refused.Message);
+        Assert.Equal($"With load state “stripped” the body has a {named}; it must be greater than 0.", refused.Message);
     }
 
     [Fact]
@@ -68,6 +68,6 @@ public sealed class LoadStateTests
     {
         var state = new LoadState { Name = "stripped", Masses = [Crate, new() { Mass = -50, Height = 0.7, RollInertia = 3 }] };
         var refused = Assert.Throws<ArgumentException>(() => state.Of(Design));
-        Assert.StartsWith("In load state 'stripped' a mass of -50 kg has a roll inertia of 3 kg·m²", refused.Message, StringComparison.Ordinal);
+        Assert.StartsWith("In load state “stripped” a mass of -50 kg has a roll inertia of 3 kg·m²", refused.Message, StringComparison.Ordinal);
     }
 }

@@ -33,7 +33,7 @@ public partial class FigureRulesTests
             {
                 foreach (var (name, drawn) in Drawn(model).Where(item => colours.Contains(Opaque(item.Colour))))
                 {
-                    Assert.True(layouts.Contains(name), $"{figure.FileName}: '{name}' wears a layout's style.");
+                    Assert.True(layouts.Contains(name), $"{figure.FileName}: “{name}” wears a layout's style.");
                     Assert.Equal(styles[name].Color, Opaque(drawn));
                     worn++;
                 }
