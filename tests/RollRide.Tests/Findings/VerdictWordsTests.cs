@@ -118,7 +118,9 @@ public sealed class VerdictWordsTests
         "Choose “Outer”: it has less roll overshoot from rest, 30 % against 45 % with “Inner”, and that costs nothing noticeable in weighted seat acceleration or least tyre load; the scenario gives no targets to check; shown for one load only.",
         Given(Outer with { Targets = [] }, Inner with { Targets = [] }) with
         {
-            States = Untargeted, Choice = Outer with { Targets = [] }, Ground = new Advantage(Overshoot, Untargeted[0], Inner with { Targets = [] }),
+            States = Untargeted,
+            Choice = Outer with { Targets = [] },
+            Ground = new Advantage(Overshoot, Untargeted[0], Inner with { Targets = [] }),
         });
 
     [Fact]
