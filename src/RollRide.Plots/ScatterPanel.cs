@@ -4,7 +4,7 @@ using OxyPlot.Series;
 
 namespace RollRide.Plots;
 
-/// <summary>One cell of a scatter matrix: a point a variant, in the style of its layout.</summary>
+/// <summary>One cell of a scatter matrix: one point per variant, in the style of its layout.</summary>
 /// <param name="X">Horizontal axis: what it shows and its limits.</param>
 /// <param name="Y">Vertical axis: what it shows and its limits.</param>
 /// <param name="Layouts">The layouts' names, styles and points.</param>

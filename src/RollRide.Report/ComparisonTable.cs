@@ -7,7 +7,7 @@ using RollRide.Studies;
 
 namespace RollRide.Report;
 
-/// <summary>The comparison table: a row a quantity, a column a layout, best and worst marked, differences against a baseline.</summary>
+/// <summary>The comparison table: one row per quantity, one column per layout, best and worst marked, differences against a baseline.</summary>
 internal static class ComparisonTable
 {
     /// <summary>Writes the table.</summary>

@@ -5,7 +5,7 @@ using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
 
-/// <summary>Damper velocity over time, a panel a phase beside each other on one scale, each about its fastest stroke and of the side on which that happens.</summary>
+/// <summary>Damper velocity over time, one panel per phase beside each other on one scale, each about its fastest stroke and of the side on which that happens.</summary>
 public static class DamperVelocityFigure
 {
     // Longer than this, and the strokes of a bump shrink to a line.

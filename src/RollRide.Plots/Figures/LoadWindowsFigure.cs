@@ -8,7 +8,7 @@ using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
 
-/// <summary>The setting window of each layout in each load state, and the one that serves all: a panel a layout.</summary>
+/// <summary>The setting window of each layout in each load state, and the one that serves all: one panel per layout.</summary>
 public static class LoadWindowsFigure
 {
     private const double HalfWidth = 0.1;

@@ -3,7 +3,7 @@ using RollRide.Sweeps;
 
 namespace RollRide.Plots.Figures;
 
-/// <summary>Every shown metric over every parameter and over the other metrics, a point a variant.</summary>
+/// <summary>Every shown metric over every parameter and over the other metrics, one point per variant.</summary>
 public static class ScatterMatrixFigure
 {
     private const int MostColumns = 6;

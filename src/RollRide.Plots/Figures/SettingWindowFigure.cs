@@ -151,7 +151,7 @@ public static class SettingWindowFigure
 
     /// <summary>
     /// Where an edge that rises toward the centre leaves the panel: between two positions it goes with a power of the distance, and
-    /// with the inverse square (roll damping goes with the square of the arm) where the inner one has no value.
+    /// with the inverse square (roll damping scales with the square of the arm) where the inner one has no value.
     /// </summary>
     private static DataPoint AtTop(PositionWindow inner, PositionWindow outer, Func<PositionWindow, WindowEdge> edge, double top)
     {

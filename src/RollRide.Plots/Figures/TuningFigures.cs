@@ -74,7 +74,7 @@ public static class TuningFigures
     private static string CoefficientTitle(TuningResult result) => FigureParts.Text($"Damper coefficient at {result.Task.Roll.DamperVelocity:0.###} m/s, before and tuned, in kN·s/m: ")
         + FigureParts.Join([.. result.Layouts.Take(2).Select(layout => FigureParts.Text($"{Unit.KilonewtonSecondPerMetre.Of(Coefficient(result, layout.Tuned.Before)):F2} → {Unit.KilonewtonSecondPerMetre.Of(Coefficient(result, layout.Tuned.After)):F2} with “{layout.Name}”"))]);
 
-    /// <summary>Damping ratios over the damper velocity: heave above, roll below, a column a layout.</summary>
+    /// <summary>Damping ratios over the damper velocity: heave above, roll below, one column per layout.</summary>
     private static Figure Ratios(TuningResult result, int state)
     {
         var heave = CurvePanel.OnOneScale([.. result.Layouts.Select((layout, i) => Of(layout.Name, layout.InLoads[state], "Heave damping ratio", inLoad => inLoad.Heave, at => at.Heave) with
@@ -173,7 +173,7 @@ public static class TuningFigures
         var least = series.Count > 1 ? "the least overshoot" : "this overshoot";
         return new Figure("trade-off.png",
             FigureParts.Text($"At the knee of its front “{best.Name}” has {least}: {100 * best.Front!.Knee.Overshoot:F0}\u00a0% at {best.Front.Knee.WeightedAcceleration:F2}\u00a0m/s²"),
-            "How much ride over the bump does calm in the corner cost? Each line: the best that a layout can do with any valving within the limits. Beyond its knee, one gains little for what the other costs." + (result.Study.Loads.IsEmpty ? "" : " Each axis is that of the worst load state."),
+            "How much ride over the bump does calm in the corner cost? Each line: the best that a layout can do with any valving within the limits. Beyond its knee small gains get expensive." + (result.Study.Loads.IsEmpty ? "" : " Each axis is that of the worst load state."),
             FigureParts.Footer(result.Study), [new Panel(panel.Build())]);
     }
 

@@ -14,7 +14,7 @@ internal sealed class MountsChapter : IChapter
         var study = input.Study;
         var chapter = new Chapter(
             "Mounts and motion ratios",
-            [$"{study.Vehicle.Suspension.Ratios} Damping goes with the square of the ratio."],
+            [$"{study.Vehicle.Suspension.Ratios} Damping scales with the square of the ratio."],
             [MountsFigure.Build(study)]);
         if (!study.Layouts.Any(layout => layout.Fitting is IMountedElement))
             return chapter;

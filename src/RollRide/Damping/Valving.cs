@@ -9,7 +9,7 @@ public sealed record Valving(ValveCharacteristic Compression, ValveCharacteristi
 {
     /// <summary>
     /// The usual test velocities of a damper dynamometer, m/s: <c>π · stroke · n / 60</c> for a 100 mm stroke at 10, 25, 50, 75, 100
-    /// and 200 revolutions a minute (practice of German makers, from memory).
+    /// and 200 revolutions a minute (usual test velocities; common practice, no source).
     /// </summary>
     public static IReadOnlyList<double> StandardTestVelocities { get; } =
         [.. new[] { 10, 25, 50, 75, 100, 200 }.Select(rpm => Math.PI * 0.1 * rpm / 60)];

@@ -42,7 +42,7 @@ public static class Conclusions
     {
         if (result.Layouts is [var layout])
         {
-            yield return Invariant($"“{layout.Name}” gives heave a damping ratio of {Ratio(layout.ReferenceModes.Heave.DampingRatio)} and roll one of {Ratio(layout.ReferenceModes.Roll.DampingRatio)} at {result.Study.Analysis.ReferenceVelocity:0.###} m/s damper velocity.");
+            yield return Invariant($"Damping ratios with “{layout.Name}” at {result.Study.Analysis.ReferenceVelocity:0.###} m/s damper velocity: heave {Ratio(layout.ReferenceModes.Heave.DampingRatio)}, roll {Ratio(layout.ReferenceModes.Roll.DampingRatio)}.");
             yield break;
         }
 
@@ -53,7 +53,7 @@ public static class Conclusions
         var speed = result.Study.Analysis.ReferenceVelocity;
         if (high - low <= Alike * high)
         {
-            yield return Invariant($"All layouts damp roll alike: a damping ratio of {Ratio(high)} at {speed:0.###} m/s damper velocity.");
+            yield return Invariant($"The roll damping ratio is the same with all layouts: {Ratio(high)} at {speed:0.###} m/s damper velocity.");
             yield break;
         }
 
@@ -61,13 +61,13 @@ public static class Conclusions
             ? Invariant($"while heave stays at {Ratio(lowHeave)}")
             : Invariant($"while heave goes from {Ratio(highHeave)} to {Ratio(lowHeave)}");
         var lost = 100 * (1 - (low / high));
-        yield return Invariant($"The damping ratio of roll at {speed:0.###} m/s damper velocity falls from {Ratio(high)} with “{best.Name}” to {Ratio(low)} with “{worst.Name}”, {lost:F0} % less, {kept}.");
+        yield return Invariant($"The roll damping ratio at {speed:0.###} m/s damper velocity falls from {Ratio(high)} with “{best.Name}” to {Ratio(low)} with “{worst.Name}”, {lost:F0} % less, {kept}.");
         var (bestRatio, worstRatio) = (best.Car.Layout.Fitting.RollRatio, worst.Car.Layout.Fitting.RollRatio);
         var suspension = result.Study.Vehicle.Suspension;
         if (!suspension.GuidesEachWheel && best.Car.Layout.Damper == worst.Car.Layout.Damper)
         {
             yield return bestRatio > worstRatio
-                ? Invariant($"On {suspension.Noun} that is the roll ratio's doing: {bestRatio:F2} against {worstRatio:F2}, and damping goes with its square.")
+                ? Invariant($"The cause is the roll motion ratio, {bestRatio:F2} against {worstRatio:F2}: on {suspension.Noun} roll damping scales with its square.")
                 : Invariant($"The higher roll ratio, {worstRatio:F2} against {bestRatio:F2}, damps roll less: these dampers are so hard that they lock the suspension, and the body rocks on its tyres.");
         }
         else if (suspension.GuidesEachWheel)
@@ -83,7 +83,7 @@ public static class Conclusions
             var lively = measured.MaxBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
             var (least, most) = (calm.Metrics.RollResponse!, lively.Metrics.RollResponse!);
             yield return most.Overshoot - least.Overshoot <= Alike
-                ? Invariant($"In the corner from rest all layouts roll alike, up to {Deg(most.PeakAngle!.Value):F1} deg, {most.Overshoot * 100:F0} % over the steady {Deg(most.SteadyAngle!.Value):F1} deg.")
+                ? Invariant($"In the corner from rest roll is the same with all layouts, up to {Deg(most.PeakAngle!.Value):F1} deg, {most.Overshoot * 100:F0} % over the steady {Deg(most.SteadyAngle!.Value):F1} deg.")
                 : Invariant($"In the corner from rest roll overshoots least with “{calm.Name}”, by {least.Overshoot * 100:F0} % to {Deg(least.PeakAngle!.Value):F1} deg, and most with “{lively.Name}”, by {most.Overshoot * 100:F0} % to {Deg(most.PeakAngle!.Value):F1} deg; steady is {Deg(least.SteadyAngle!.Value):F1} deg.");
         }
 
@@ -127,8 +127,8 @@ public static class Conclusions
         var (low, high) = (soft.Phase!.BodyAccelerationRms, harsh.Phase!.BodyAccelerationRms);
         var road = soft.Phase.Name;
         yield return high - low <= Alike * high
-            ? Invariant($"Over the {road} the body's vertical acceleration is alike for all, {high:F2} m/s² RMS: it does not choose between them.")
-            : Invariant($"Over the {road} “{soft.Name}” is easiest on the body, {low:F2} m/s² RMS; “{harsh.Name}” is {100 * ((high / low) - 1):F0} % above it.");
+            ? Invariant($"Over the {road} RMS vertical acceleration of the body is the same with all layouts, {high:F2} m/s²: it does not decide between them.")
+            : Invariant($"Over the {road} RMS body acceleration is least with “{soft.Name}”, {low:F2} m/s², and {100 * ((high / low) - 1):F0} % higher with “{harsh.Name}”.");
     }
 
     private static IEnumerable<string> OnOne(LayoutResult layout)
@@ -152,13 +152,13 @@ public static class Conclusions
         var road = $"On {RandomRoad(result.Study)}";
         var words = string.Join(" to ", ComfortReaction.Of(high).Select(reaction => reaction.Words));
         yield return rides.Length == 1 || high - low <= AlikeOnOneRoad * high
-            ? Invariant($"{road} the worst seat is shaken by {high:F2} m/s² weighted{(rides.Length == 1 ? "" : ", alike for all")}: {words} by ISO 2631-1. {ComfortReaction.Caution}")
-            : Invariant($"{road} “{smooth.Name}” rides best, {low:F2} m/s² weighted at the worst seat; “{rough.Name}” has {high:F2}: {words} by ISO 2631-1. {ComfortReaction.Caution}");
+            ? Invariant($"{road} the worst seat is shaken by {high:F2} m/s² weighted{(rides.Length == 1 ? "" : ", the same with all layouts")}: {words} by ISO 2631-1. {ComfortReaction.Caution}")
+            : Invariant($"{road} weighted acceleration at the worst seat is least with “{smooth.Name}”, {low:F2} m/s², and greatest with “{rough.Name}”, {high:F2}: {words} by ISO 2631-1. {ComfortReaction.Caution}");
         var holding = rides.MinBy(layout => layout.Ride!.DynamicLoadCoefficient)!;
         var loose = rides.MaxBy(layout => layout.Ride!.DynamicLoadCoefficient)!;
         var (tight, wide) = (holding.Ride!.DynamicLoadCoefficient, loose.Ride!.DynamicLoadCoefficient);
         if (rides.Length > 1 && wide - tight > AlikeOnOneRoad * wide)
-            yield return Invariant($"“{holding.Name}” keeps the tyres most evenly loaded: a dynamic load coefficient of {tight:F3} against {wide:F3} with “{loose.Name}”.");
+            yield return Invariant($"Tyre load varies least with “{holding.Name}”: dynamic load coefficient {tight:F3}, against {wide:F3} with “{loose.Name}”.");
         var jolting = rides.Where(layout => layout.Ride!.WorstSeat.Vertical.NeedsAdditionalMeasures).ToArray();
         if (jolting.Length > 0)
             yield return $"With {Quoted(jolting)} single jolts stand out of the vibration: look at the running RMS maximum and the vibration dose as well, the RMS alone underrates them.";

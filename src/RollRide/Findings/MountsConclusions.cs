@@ -28,11 +28,11 @@ public static class MountsConclusions
         if (sentences.Count == 0)
             Say($"Over the whole travel no damper whose lengths are known runs out of stroke, and none goes over centre.");
         if (result.Layouts[0].Travel.Range.Combinations == TravelCombinations.UntilStopsTouch && result.Layouts.Any(mounts => mounts.ClosedReserve is not null || mounts.ExtendedReserve is not null))
-            Say($"The travel ends where a stop touches: what the stops give way beyond comes out of what is left.");
+            Say($"Travel is counted to stop contact; stop compression uses up part of this reserve.");
         var ranked = Candidates.Of(result.Layouts, mounts => mounts.Layout);
         var (most, least) = (ranked.MaxBy(RollRatio)!, ranked.MinBy(RollRatio)!);
         var both = result.Study.Vehicle.Suspension.GuidesEachWheel;
-        Say($"{(both ? "In heave and in roll" : "In roll")} “{most.Layout.Name}” moves its damper {RollRatio(most):F2} times as far as the wheel{(most == least ? "" : FormattableString.Invariant($", “{least.Layout.Name}” {RollRatio(least):F2} times"))}; {(both ? "damping of both" : "roll damping")} goes with the square.");
+        Say($"{(both ? "In heave and in roll" : "In roll")} the damper travels {RollRatio(most):F2} of the wheel travel with “{most.Layout.Name}”{(most == least ? "" : FormattableString.Invariant($", {RollRatio(least):F2} with “{least.Layout.Name}”"))}; {(both ? "damping of both" : "roll damping")} scales with the square.");
         return sentences;
 
         static double RollRatio(LayoutMounts mounts) => mounts.Layout.Fitting.RollRatio;

@@ -69,7 +69,7 @@ public static class RemedyWords
     private static string OfSplit(WindowRemedy remedy, double mean)
     {
         if (remedy.Needed is not { } needed)
-            return "The compression/rebound split cannot reopen it: both modes work on the mean of the two, and no sane split spares heave enough.";
+            return "The compression/rebound split cannot reopen it: both modes work on the mean of the two, and no practical split softens heave enough.";
         var now = remedy.Present <= needed ? "which the present valving keeps to" : Invariant($"against {remedy.Present * 100:F0} % now");
         return Invariant($"The compression/rebound split leaves the mean, and so the window, as it is; only if the heave maximum need hold in compression strokes alone, a mean of {Unit.KilonewtonSecondPerMetre.Show(mean):F2} with compression at most {needed * 100:F0} % of it ({now}) serves both.");
     }

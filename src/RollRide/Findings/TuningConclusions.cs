@@ -146,8 +146,8 @@ public static class TuningConclusions
         foreach (var front in result.Layouts.Select(layout => layout.Front).OfType<TradeOffFront>())
         {
             yield return front.Points.Length < 3
-                ? $"“{front.Layout}” leaves next to nothing to trade: its valving hardly moves ride against roll."
-                : Invariant($"“{front.Layout}” trades best around {front.Knee.WeightedAcceleration:F2} m/s² and {Percent(front.Knee.Overshoot):F0} % overshoot, the knee of its front, beyond which one gains little for what the other costs; its ends are {front.Points[0].WeightedAcceleration:F2} m/s² with {Percent(front.Points[0].Overshoot):F0} %, and {front.Points[^1].WeightedAcceleration:F2} m/s² with {Percent(front.Points[^1].Overshoot):F0} %. {OnKneeLoads(front.Knee)}{OnKneeTargets(front, result.Study.InEachLoad.Length > 1)}");
+                ? $"With “{front.Layout}” there is next to nothing to trade: valving hardly moves ride against roll."
+                : Invariant($"Best compromise with “{front.Layout}”: {front.Knee.WeightedAcceleration:F2} m/s² weighted and {Percent(front.Knee.Overshoot):F0} % overshoot, the knee of its front; beyond it small gains get expensive. The ends of the front are {front.Points[0].WeightedAcceleration:F2} m/s² with {Percent(front.Points[0].Overshoot):F0} %, and {front.Points[^1].WeightedAcceleration:F2} m/s² with {Percent(front.Points[^1].Overshoot):F0} %. {OnKneeLoads(front.Knee)}{OnKneeTargets(front, result.Study.InEachLoad.Length > 1)}");
         }
     }
 

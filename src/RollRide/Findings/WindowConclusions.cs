@@ -15,7 +15,7 @@ public static class WindowConclusions
         var sentences = new List<string>();
         var halfTrack = result.Study.Vehicle.HalfTrack;
         if (result.Upright.IsEmpty)
-            sentences.Add($"On {result.Study.Vehicle.Suspension.Noun} the dampers' position changes heave and roll alike: it scales the window but cannot open or close it.");
+            sentences.Add($"On {result.Study.Vehicle.Suspension.Noun} the dampers' position changes heave and roll by the same factor: it scales the window but cannot open or close it.");
         sentences.AddRange(result.Upright.Select(upright => OnPosition(upright, halfTrack)));
         foreach (var layout in result.Layouts)
         {

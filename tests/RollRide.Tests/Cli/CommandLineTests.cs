@@ -15,10 +15,10 @@ public class CommandLineTests
     [InlineData("simulate")]
     [InlineData("check")]
     public async Task No_scenario_is_refused(string command) =>
-        (await Invocation.Of(command)).Refused(ExitCode.BadInput, "scenario", $"“rollride {command} --help”");
+        (await Invocation.Of(command)).Refused(ExitCode.BadInput, "scenario", $"'rollride {command} --help'");
 
     [Fact]
-    public async Task No_command_is_refused() => (await Invocation.Of()).Refused(ExitCode.BadInput, "“rollride --help”");
+    public async Task No_command_is_refused() => (await Invocation.Of()).Refused(ExitCode.BadInput, "'rollride --help'");
 
     [Fact]
     public async Task Unknown_command_is_refused_in_one_line_with_what_may_be_meant()
@@ -29,7 +29,7 @@ public class CommandLineTests
         Assert.Equal(2, near.Error.TrimEnd().Split('\n').Length);
 
         var far = await Invocation.Of("overtake");
-        far.Refused(ExitCode.BadInput, "unknown command “overtake”; known: compare, simulate,", "“rollride --help”");
+        far.Refused(ExitCode.BadInput, "unknown command “overtake”; known: compare, simulate,", "'rollride --help'");
     }
 
     [Theory]
@@ -44,15 +44,15 @@ public class CommandLineTests
         using var folder = new TemporaryFolder();
         var path = ShortScenario.Pair().WriteTo(folder);
 
-        (await Invocation.Of("compare", path, option)).Refused(ExitCode.BadInput, $"“{named}”", "--help");
+        (await Invocation.Of("compare", path, option)).Refused(ExitCode.BadInput, named, "--help");
         Assert.Equal(["short.json"], folder.Entries);
     }
 
     [Theory]
-    [InlineData("--otu", "results", "unknown option '--otu'; did you mean --out?")]
-    [InlineData("--jsno", null, "unknown option '--jsno'; did you mean --json?")]
-    [InlineData("--ouput=results", null, "unknown option '--ouput'")]
-    [InlineData("--nonsense", "5", "unknown option '--nonsense'")]
+    [InlineData("--otu", "results", "unknown option “--otu”; did you mean --out?")]
+    [InlineData("--jsno", null, "unknown option “--jsno”; did you mean --json?")]
+    [InlineData("--ouput=results", null, "unknown option “--ouput”")]
+    [InlineData("--nonsense", "5", "unknown option “--nonsense”")]
     public async Task Unknown_option_is_refused_in_one_line_with_what_may_be_meant(string option, string? value, string said)
     {
         foreach (var atEnd in new[] { true, false })
@@ -224,7 +224,7 @@ public class CommandLineTests
 
         var check = await Invocation.Of("check", ShortScenario.Of(("外側", 0.8), ("Außen", 0.7)).WriteTo(folder));
 
-        Assert.Contains("the typeface of the figures lacks a character of '外側'", check.Error, StringComparison.Ordinal);
+        Assert.Contains("the typeface of the figures lacks a character of “外側”", check.Error, StringComparison.Ordinal);
         Assert.Contains("1 warning ", check.Output, StringComparison.Ordinal);
     }
 

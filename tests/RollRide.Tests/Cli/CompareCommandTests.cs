@@ -40,7 +40,7 @@ public class CompareCommandTests
         Directory.CreateDirectory(folder["out/.unfinished-abc"]);
         var invocation = await Invocation.Of("compare", ShortScenario.Pair().WriteTo(folder), "--no-plots", "--out", folder["out"]);
         Assert.Equal(ExitCode.Done, invocation.ExitCode);
-        Assert.Contains(".unfinished-abc' is left of a run that was killed; it has no lock", invocation.Error, StringComparison.Ordinal);
+        Assert.Contains(".unfinished-abc” is left of a run that was killed; it has no lock", invocation.Error, StringComparison.Ordinal);
     }
 
     [Theory]
@@ -293,7 +293,7 @@ public class CompareCommandTests
         var lines = invocation.Output.TrimEnd().Split('\n');
         Assert.Equal($"Written to {folder["out"]}: summary.json, metrics.csv, history-Outer.csv, history-Inner.csv", lines[^1]);
         Assert.Equal(Cautions.All, lines[^(2 + Cautions.All.Length)..^2]);
-        Assert.Contains(lines, line => line.StartsWith("The damping ratio of roll", StringComparison.Ordinal));
+        Assert.Contains(lines, line => line.StartsWith("The roll damping ratio", StringComparison.Ordinal));
     }
 
     [Fact]

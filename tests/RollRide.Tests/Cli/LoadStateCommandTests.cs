@@ -48,14 +48,23 @@ public sealed class LoadStateCommandTests
         using var folder = new TemporaryFolder();
         var path = Pair().WriteTo(folder);
         await Invocation.Of("window", path, "--no-plots", "--out", folder["out"]);
-        var laden = Json(folder, "window.json")["loadStates"]![1]!.ToJsonString();
+        var laden = Numbers(Json(folder, "window.json")["loadStates"]![1]!);
 
         var run = await Invocation.Of("window", path, "--load", "laden", "--no-plots", "--out", folder["out"]);
 
         Assert.DoesNotContain("very load state", run.Output, StringComparison.Ordinal);
         var alone = Json(folder, "window.json");
         Assert.Null(alone["common"]);
-        Assert.Equal(laden, Assert.Single(alone["loadStates"]!.AsArray())!.ToJsonString());
+        Assert.Equal(laden, Numbers(Assert.Single(alone["loadStates"]!.AsArray())!));
+
+        // What would reopen a window must do so in every state that is looked at.
+        static string Numbers(JsonNode state)
+        {
+            foreach (var layout in state["layouts"]!.AsArray())
+                Assert.True(layout!.AsObject().Remove("remedies"));
+            Assert.True(state.AsObject().Remove("conclusions"));
+            return state.ToJsonString();
+        }
     }
 
     [Theory]

@@ -224,7 +224,7 @@ public class LoadStatesCommandTests
 
     [Fact]
     public void Failure_names_layout_and_load_state() =>
-        Assert.Equal("Layout 'A' in load state “full”: no.", new StudyException("A", new InvalidOperationException("no."), "full").Message);
+        Assert.Equal("Layout “A” in load state “full”: no.", new StudyException("A", new InvalidOperationException("no."), "full").Message);
 
     private static JsonNode Summary(TemporaryFolder folder) => JsonNode.Parse(File.ReadAllText(folder["out/summary.json"]))!;
 

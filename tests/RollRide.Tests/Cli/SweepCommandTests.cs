@@ -70,7 +70,7 @@ public class SweepCommandTests
     [InlineData("--seed", "-1", "is not a whole number")]
     [InlineData("--target", "rollOvershoot_percent", "is not understood")]
     [InlineData("--target", "rollOvershoot<=4", "did you mean rollOvershoot_percent")]
-    [InlineData("--metric", "x", "no metric 'x'")]
+    [InlineData("--metric", "x", "no metric “x”")]
     [InlineData("--design", "random", "random")]
     public async Task Option_that_makes_no_sense_is_refused(string option, string value, string reason)
     {

@@ -26,7 +26,7 @@ public class UnwritableOutputTests
         var arguments = Arguments(command, folder);
         var before = folder.Entries;
 
-        (await Invocation.Of([.. arguments, "--out", Path.Combine(file, "results")])).Refused(ExitCode.BadInput, $"The output folder “{file}", $"cannot be written: ”{file}' is a file, not a folder.");
+        (await Invocation.Of([.. arguments, "--out", Path.Combine(file, "results")])).Refused(ExitCode.BadInput, $"The output folder “{file}", $"cannot be written: “{file}” is a file, not a folder.");
 
         Assert.Equal(before, folder.Entries);
         Assert.Equal("mine", File.ReadAllText(file));
@@ -68,7 +68,7 @@ public class UnwritableOutputTests
         {
             var run = await Invocation.Of([.. arguments, "--out", output]);
             run.Refused(ExitCode.BadInput);
-            Assert.Matches($"^'[^'/]+' in the output folder “{output}” cannot be written: the disk is full\\.$", run.Error.TrimEnd());
+            Assert.Matches($"^“[^”/]+” in the output folder “{output}” cannot be written: the disk is full\\.$", run.Error.TrimEnd());
         }
 
         Assert.Equal(before, disk.Content);
@@ -101,7 +101,7 @@ public class UnwritableOutputTests
 
         var stopped = await Invocation.Of([.. arguments, disk["out"]]);
 
-        stopped.Refused(ExitCode.BadInput, "sweep.csv' cannot be written: the disk is full. Finished variants are kept in it", "--resume");
+        stopped.Refused(ExitCode.BadInput, "sweep.csv” cannot be written: the disk is full. Finished variants are kept in it", "--resume");
         Assert.Equal(["out/sweep-plan.json", "out/sweep.csv"], Directory.EnumerateFiles(disk["out"]).Select(path => Path.GetRelativePath(disk.Root, path)).Order(StringComparer.Ordinal));
 
         File.Delete(disk["filling"]);

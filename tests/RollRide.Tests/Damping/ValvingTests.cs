@@ -7,11 +7,11 @@ public class ValvingTests
     [Fact]
     public void StandardTestVelocities_AreThoseOfA100MillimetreCrank()
     {
-        // 10, 25, 50, 75, 100, 200 revolutions a minute, given to a millimetre a second (German makers' practice, from memory).
+        // 10, 25, 50, 75, 100, 200 revolutions a minute, given to a millimetre a second (usual test velocities; common practice, no source).
         double[] printed = [0.052, 0.131, 0.262, 0.393, 0.524, 1.047];
         Assert.Equal(printed.Length, Valving.StandardTestVelocities.Count);
         foreach (var (velocity, ours) in printed.Zip(Valving.StandardTestVelocities))
-            Validation.Row(FormattableString.Invariant($"{velocity:F3} m/s"), "velocity of a standard test with a stroke of 100 mm, m/s", Evidence.Practice + "German makers' tests, remembered", velocity, ours, 0.0005);
+            Validation.Row(FormattableString.Invariant($"{velocity:F3} m/s"), "velocity of a standard test with a stroke of 100 mm, m/s", Evidence.Practice + "usual test velocities of damper makers, remembered", velocity, ours, 0.0005);
     }
 
     [Fact]

@@ -64,7 +64,7 @@ public class CsvTableWriterTests
     {
         var text = Written(["a", "b"], table =>
         {
-            Assert.Contains("'b'", Assert.Throws<ArgumentException>(() => table.WriteRow(1, double.PositiveInfinity)).Message, StringComparison.Ordinal);
+            Assert.Contains("“b”", Assert.Throws<ArgumentException>(() => table.WriteRow(1, double.PositiveInfinity)).Message, StringComparison.Ordinal);
             Assert.Throws<ArgumentException>(() => table.WriteRow(1));
             Assert.Throws<ArgumentException>(() => table.WriteRow(["x", "y"], [1]));
         });

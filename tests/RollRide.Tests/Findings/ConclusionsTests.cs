@@ -16,9 +16,9 @@ public class ConclusionsTests
         var sentences = Conclusions.Of(result);
 
         Assert.Equal(
-            Invariant($"The damping ratio of roll at {result.Study.Analysis.ReferenceVelocity:0.###} m/s damper velocity falls from {outer.ReferenceModes.Roll.DampingRatio:F2} with “Outer” to {inner.ReferenceModes.Roll.DampingRatio:F2} with “Inner”, {100 * (1 - (inner.ReferenceModes.Roll.DampingRatio / outer.ReferenceModes.Roll.DampingRatio)):F0} % less, while heave stays at {outer.ReferenceModes.Heave.DampingRatio:F2}."),
+            Invariant($"The roll damping ratio at {result.Study.Analysis.ReferenceVelocity:0.###} m/s damper velocity falls from {outer.ReferenceModes.Roll.DampingRatio:F2} with “Outer” to {inner.ReferenceModes.Roll.DampingRatio:F2} with “Inner”, {100 * (1 - (inner.ReferenceModes.Roll.DampingRatio / outer.ReferenceModes.Roll.DampingRatio)):F0} % less, while heave stays at {outer.ReferenceModes.Heave.DampingRatio:F2}."),
             sentences[0]);
-        Assert.Equal("On a live axle that is the roll ratio's doing: 0.80 against 0.30, and damping goes with its square.", sentences[1]);
+        Assert.Equal("The cause is the roll motion ratio, 0.80 against 0.30: on a live axle roll damping scales with its square.", sentences[1]);
         var (least, most) = (outer.Metrics.RollResponse!, inner.Metrics.RollResponse!);
         Assert.Equal(
             Invariant($"In the corner from rest roll overshoots least with “Outer”, by {100 * least.Overshoot:F0} % to {Deg(least.PeakAngle):F1} deg, and most with “Inner”, by {100 * most.Overshoot:F0} % to {Deg(most.PeakAngle):F1} deg; steady is {Deg(least.SteadyAngle):F1} deg."),
@@ -33,7 +33,7 @@ public class ConclusionsTests
         var sentences = Conclusions.Of(ShortScenario.Pair().With("dampers.plain.forceScale", 100).Run());
 
         Assert.Contains("The higher roll ratio, 0.80 against 0.30, damps roll less: these dampers are so hard that they lock the suspension, and the body rocks on its tyres.", sentences);
-        Assert.DoesNotContain(sentences, sentence => sentence.Contains("doing", StringComparison.Ordinal));
+        Assert.DoesNotContain(sentences, sentence => sentence.Contains("The cause", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -50,9 +50,9 @@ public class ConclusionsTests
     {
         var sentences = Conclusions.Of(ShortScenario.Of(("A", 0.8), ("B", 0.8)).With("manoeuvre.duration_s", 4).Run());
 
-        Assert.StartsWith("All layouts damp roll alike", sentences[0], StringComparison.Ordinal);
-        Assert.StartsWith("In the corner from rest all layouts roll alike", sentences[1], StringComparison.Ordinal);
-        Assert.StartsWith("Over the bump the body's vertical acceleration is alike", sentences[2], StringComparison.Ordinal);
+        Assert.StartsWith("The roll damping ratio is the same with all layouts", sentences[0], StringComparison.Ordinal);
+        Assert.StartsWith("In the corner from rest roll is the same with all layouts", sentences[1], StringComparison.Ordinal);
+        Assert.StartsWith("Over the bump RMS vertical acceleration of the body is the same with all layouts", sentences[2], StringComparison.Ordinal);
         Assert.StartsWith("When phase “corner” begins", sentences[3], StringComparison.Ordinal);
         Assert.Equal(4, sentences.Count);
     }
@@ -79,7 +79,7 @@ public class ConclusionsTests
 
         var sentences = Conclusions.Of(result);
 
-        Assert.StartsWith("“Only” gives heave a damping ratio of ", sentences[0], StringComparison.Ordinal);
+        Assert.StartsWith("Damping ratios with “Only” at ", sentences[0], StringComparison.Ordinal);
         Assert.EndsWith(Invariant($"{100 * response.Overshoot:F0} % over its steady {Deg(response.SteadyAngle):F1} deg, settled {response.SettlingTime:F1} s after the corner began."), sentences[1], StringComparison.Ordinal);
     }
 
@@ -109,7 +109,7 @@ public class ConclusionsTests
         var sentences = Conclusions.Of(ShortScenario.Pair().With("manoeuvre.road", null).With("manoeuvre.cornering", null).Run());
 
         Assert.Equal(2, sentences.Count);
-        Assert.StartsWith("The damping ratio", sentences[0], StringComparison.Ordinal);
+        Assert.StartsWith("The roll damping ratio", sentences[0], StringComparison.Ordinal);
     }
 
     [Fact]

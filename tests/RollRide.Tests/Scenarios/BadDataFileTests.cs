@@ -147,6 +147,6 @@ public class BadDataFileTests
     public void Read_scenario_that_breaks_off_says_which_bracket_is_open()
     {
         var fault = Trial.FaultOf(Trial.LiveAxle[..Trial.LiveAxle.IndexOf("\"layouts\"", StringComparison.Ordinal)]);
-        Assert.Contains("the file ends before the '{' of line 1 is closed", fault.Reason, StringComparison.Ordinal);
+        Assert.Contains("the file ends before the “{” of line 1 is closed", fault.Reason, StringComparison.Ordinal);
     }
 }

@@ -93,7 +93,7 @@ public class ComparisonTests
 
         var failure = new StudyException([new StudyException("A", cause), new StudyException("C", cause)]);
 
-        Assert.Equal("Layout 'A': it falls over\nLayout 'C': it falls over", failure.Message);
+        Assert.Equal("Layout “A”: it falls over\nLayout “C”: it falls over", failure.Message);
         Assert.Equal("A", failure.Layout);
     }
 
@@ -104,9 +104,9 @@ public class ComparisonTests
         var placement = StudyException.At("Placement", cause);
         Assert.Equal(("Placement: it falls over", null), (placement.Message, placement.Layout));
 
-        var many = new StudyException([.. Enumerable.Range(1, 11).Select(seed => StudyException.At($"Layout 'A', seed {seed}", cause, "A"))]);
+        var many = new StudyException([.. Enumerable.Range(1, 11).Select(seed => StudyException.At($"Layout “A”, seed {seed}", cause, "A"))]);
         Assert.Equal(9, many.Message.Split('\n').Length);
-        Assert.EndsWith("\nLayout 'A', seed 8: it falls over\nand 3 more runs", many.Message, StringComparison.Ordinal);
+        Assert.EndsWith("\nLayout “A”, seed 8: it falls over\nand 3 more runs", many.Message, StringComparison.Ordinal);
         Assert.Equal("A", many.Layout);
     }
 

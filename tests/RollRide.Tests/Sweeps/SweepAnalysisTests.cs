@@ -146,7 +146,7 @@ public class SweepAnalysisTests
     }
 
     [Theory] // A bump of 150 mm throws a wheel off the road; the corner comes when it is down again, and with a high centre of gravity lifts the other side.
-    [InlineData(800, "Driving straight a wheel leaves the road in some variants with '", "rollover risk")]
+    [InlineData(800, "Driving straight a wheel leaves the road in some variants with “", "rollover risk")]
     [InlineData(2000, "A WHEEL LIFTS in the corner in some variants with “Outer”; “Inner”: rollover risk.", "Driving straight")]
     public void A_hop_driving_straight_is_no_rollover_risk(int cgHeight, string said, string unsaid)
     {
