@@ -35,7 +35,7 @@ internal static class FirstPage
             <dl>
             <dt>Vehicle</dt><dd>{Vehicle(input)}</dd>
             <dt>Test</dt><dd>{Sentence(test)}{(input.Study.Manoeuvre.Road.Unevenness is null ? "" : $" Random road: {(input.Seeds.Count > 0 ? SeedConclusions.Roads(input.Seeds) : FormattableString.Invariant($"seed {input.Study.Manoeuvre.Road.Unevenness.Seed}"))}.")}</dd>
-            <dt>Cautions</dt><dd>{(VerdictWords.ClosestTarget(input.Verdict) is { } closest ? closest + " " : "")}{(warnings > 0 ? FormattableString.Invariant($"{warnings} warning{(warnings > 1 ? "s" : "")} below. ") : "")}{Cautions.OneLine}</dd>
+            <dt>Cautions</dt><dd>{(input.Study.Placement is null ? "Whether the dampers fit was not checked. " : "")}{(VerdictWords.ClosestTarget(input.Verdict) is { } closest ? closest + " " : "")}{(warnings > 0 ? FormattableString.Invariant($"{warnings} warning{(warnings > 1 ? "s" : "")} below. ") : "")}{Cautions.OneLine}</dd>
             </dl>
             </section>
             """);

@@ -99,7 +99,7 @@ internal static class CheckCommand
 
     private static void WriteLayouts(TextWriter output, StudyCase study)
     {
-        var table = new TextTable("Layout", "heave ratio", "roll ratio", "spring preload [N]", "roll gradient at 1 m/s² [deg/g]", "damper", "compression left [mm]", "rebound left [mm]");
+        var table = new TextTable("Layout", "heave ratio", "roll ratio", "spring preload [N]", "roll gradient at 1 m/s² [deg/g]", "damper", "bump stroke remaining [mm]", "rebound stroke remaining [mm]");
         foreach (var layout in study.Layouts)
         {
             var car = new AssembledHalfCar(study.Vehicle, layout);

@@ -40,14 +40,10 @@ public sealed class LibraryExamplesTests
         var Console = new Printed();
 
         // example 2
-        var vehicle = new HalfCar
-        {
-            Name = "Van", Suspension = new LiveAxleSuspension(), Track = 1.66, RollCentreHeight = 0.5,
-            Body = new SprungBody { Mass = 1350, RollInertia = 520, CgHeight = 0.95 },
-            Unsprung = new UnsprungMass { Mass = 185, CgHeight = 0.365, AxleRollInertia = 58 },
-            Spring = new Spring(new LinearSpring(62e3), new FixedRatioFitting(1, 0.62, 0.83)),
-            Tyre = new Tyre { Stiffness = 290e3 },
-        };
+        var body = new SprungBody { Mass = 1350, RollInertia = 520, CgHeight = 0.95 };
+        var axle = new UnsprungMass { Mass = 185, CgHeight = 0.365, AxleRollInertia = 58 };
+        var spring = new Spring(new LinearSpring(62e3), new FixedRatioFitting(1, 0.62, 0.83));
+        var vehicle = new HalfCar { Name = "Van", Suspension = new LiveAxleSuspension(), Track = 1.66, RollCentreHeight = 0.5, Body = body, Unsprung = axle, Spring = spring, Tyre = new Tyre { Stiffness = 290e3 } };
         var outboard = new DamperLayout { Name = "Outboard", Fitting = new FixedRatioFitting(1, 0.77, 0.83), Damper = new Damper("linear", ForceVelocityCurve.Linear(4000)) };
         var corner = new Manoeuvre { Road = Road.Flat(15), Cornering = new GivenLateralAcceleration(CorneringEvents.Ramp(1, 0.4, 4)), Duration = 6 };
         Console.WriteLine($"overshoot {new MeasuredRun(new AssembledHalfCar(vehicle, outboard), corner).Make().Metrics.RollResponse!.Overshoot:P0}");
