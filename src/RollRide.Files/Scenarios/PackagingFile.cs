@@ -40,7 +40,7 @@ internal sealed record EnvelopeFile
     public required double UpperDiameterMm { get; init; }
 
     [Key("upperLength_mm", "length of that tube from the body end")]
-    [Between(1, 10_000)]
+    [Between(1, 2000)]
     public required double UpperLengthMm { get; init; }
 
     [Key("lowerDiameter_mm", "diameter of the tube at the axle end, usually the damper's body")]
@@ -48,7 +48,7 @@ internal sealed record EnvelopeFile
     public required double LowerDiameterMm { get; init; }
 
     [Key("lowerLength_mm", "length of that tube from the axle end")]
-    [Between(1, 10_000)]
+    [Between(1, 2000)]
     public required double LowerLengthMm { get; init; }
 
     [Key("upperBush_mm", "largest size of the bush at the body end seen from behind")]
