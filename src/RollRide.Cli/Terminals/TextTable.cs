@@ -68,6 +68,13 @@ internal sealed class TextTable(params IReadOnlyList<string> header)
         // A row is as high as its highest cell; a header's texts stand on its last line.
         void WriteRow(IReadOnlyList<string> row, bool fromBelow)
         {
+            // A heading runs across the columns.
+            if (row.Count == 1)
+            {
+                output.WriteLine(row[0]);
+                return;
+            }
+
             var cells = block.Select(c => c < row.Count ? Break(row[c], widths[c]) : []).ToArray();
             int height = cells.Max(lines => lines.Count);
             for (int line = 0; line < Math.Max(1, height); line++)
@@ -94,14 +101,15 @@ internal sealed class TextTable(params IReadOnlyList<string> header)
     {
         int[] text = [.. Enumerable.Range(0, ColumnCount).Select(column => CellsOf(column).Max(cell => (int?)cell.Length) ?? 0)];
         int[] roomy = [.. text.Select((width, column) => Math.Max(width, Break(HeaderOf(column), WidestHeader).Max(line => line.Length)))];
-        return Sum(roomy) <= room ? roomy : [.. text.Select((width, column) => Math.Max(width, LongestWord(HeaderOf(column))))];
+        return Sum(roomy) <= room ? roomy
+            : [.. Enumerable.Range(0, ColumnCount).Select(column => BesideOthers(column).Select(cell => cell.Length).Append(LongestWord(HeaderOf(column))).Max())];
     }
 
     /// <summary>How wide each column is, for the table to fit if it can: the widest are made narrower, as far as words go.</summary>
     private int[] Widths(int room)
     {
         var widths = UnbrokenWidths(room);
-        int[] narrowest = [.. widths.Select((width, column) => CellsOf(column).Select(LongestWord).Append(LongestWord(HeaderOf(column))).Append(Math.Min(NarrowestText, width)).Max())];
+        int[] narrowest = [.. widths.Select((width, column) => BesideOthers(column).Select(Narrowest).Append(LongestWord(HeaderOf(column))).Append(Math.Min(NarrowestText, width)).Max())];
         while (Sum(widths) > room && Enumerable.Range(0, ColumnCount).Where(column => widths[column] > narrowest[column]).ToArray() is [_, ..] breakable)
             widths[breakable.MaxBy(column => widths[column])]--;
         return widths;
@@ -112,6 +120,12 @@ internal sealed class TextTable(params IReadOnlyList<string> header)
     private string HeaderOf(int column) => column < header.Count ? header[column] : "";
 
     private IEnumerable<string> CellsOf(int column) => _rows.Where(row => column < row.Count).Select(row => row[column]);
+
+    /// <summary>The cells of a column that have others beside them: a heading has none, and needs no room in its column.</summary>
+    private IEnumerable<string> BesideOthers(int column) => _rows.Where(row => row.Count > 1 && column < row.Count).Select(row => row[column]);
+
+    /// <summary>A number with its interval or unit stays on one line.</summary>
+    private static int Narrowest(string text) => char.IsDigit(text.FirstOrDefault()) ? text.Length : LongestWord(text);
 
     private static int Sum(IEnumerable<int> widths) => widths.Sum(width => width + Gap) - Gap;
 

@@ -17,7 +17,7 @@ public static class Conclusions
 
     /// <summary>Draws the conclusions.</summary>
     /// <param name="result">What the layouts did.</param>
-    /// <returns>One sentence an item, the most important first.</returns>
+    /// <returns>One sentence per item, the most important first.</returns>
     public static IReadOnlyList<string> Of(ComparisonResult result)
     {
         ArgumentNullException.ThrowIfNull(result);

@@ -9,7 +9,7 @@ public static class LoadConclusions
 {
     /// <summary>Draws the conclusions over all load states.</summary>
     /// <param name="states">What was found in each.</param>
-    /// <returns>One sentence an item; none for fewer than two states.</returns>
+    /// <returns>One sentence per item; none for fewer than two states.</returns>
     public static IReadOnlyList<string> Of(IReadOnlyList<ComparisonFindings> states)
     {
         ArgumentNullException.ThrowIfNull(states);

@@ -6,7 +6,7 @@ using static System.FormattableString;
 
 namespace RollRide.Findings;
 
-/// <summary>What would open a closed window, one sentence a remedy.</summary>
+/// <summary>What would open a closed window, one sentence per remedy.</summary>
 public static class RemedyWords
 {
     /// <summary>The remedy in one sentence.</summary>

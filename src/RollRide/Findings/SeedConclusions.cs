@@ -12,7 +12,7 @@ public static class SeedConclusions
     /// <summary>Draws the conclusions of a comparison: over all random roads where there are several, and from its one run otherwise.</summary>
     /// <param name="result">What the layouts did on the scenario's road.</param>
     /// <param name="layouts">The runs of each layout over the same seeds; none if empty.</param>
-    /// <returns>One sentence an item, the most important first.</returns>
+    /// <returns>One sentence per item, the most important first.</returns>
     public static IReadOnlyList<string> OfComparison(ComparisonResult result, IReadOnlyList<SeededRuns> layouts)
     {
         ArgumentNullException.ThrowIfNull(result);

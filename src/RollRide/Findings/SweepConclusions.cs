@@ -11,7 +11,7 @@ public static class SweepConclusions
 {
     /// <summary>Draws the conclusions.</summary>
     /// <param name="analysis">What the sweep found.</param>
-    /// <returns>One sentence an item.</returns>
+    /// <returns>One sentence per item.</returns>
     public static IReadOnlyList<string> Of(SweepAnalysis analysis)
     {
         ArgumentNullException.ThrowIfNull(analysis);

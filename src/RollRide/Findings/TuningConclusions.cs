@@ -12,7 +12,7 @@ public static class TuningConclusions
 
     /// <summary>Draws the conclusions.</summary>
     /// <param name="result">What tuning found.</param>
-    /// <returns>One sentence an item, layout by layout, then what they mean together.</returns>
+    /// <returns>One sentence per item, layout by layout, then what they mean together.</returns>
     public static IReadOnlyList<string> Of(TuningResult result)
     {
         ArgumentNullException.ThrowIfNull(result);

@@ -46,7 +46,7 @@ public static class ModesStudy
 
 /// <summary>The linear view of a case.</summary>
 /// <param name="Study">The case.</param>
-/// <param name="Layouts">One a layout, in the order of the case.</param>
+/// <param name="Layouts">One per layout, in the order of the case.</param>
 public sealed record ModesResult(StudyCase Study, ImmutableArray<LayoutModes> Layouts);
 
 /// <summary>The linear view of one layout.</summary>

@@ -13,7 +13,7 @@ public sealed record SettingWindowResult
     /// <summary>What is asked for.</summary>
     public required DampingTargets Targets { get; init; }
 
-    /// <summary>One a layout, in the order of the case.</summary>
+    /// <summary>One per layout, in the order of the case.</summary>
     public required ImmutableArray<LayoutWindow> Layouts { get; init; }
 
     /// <summary>

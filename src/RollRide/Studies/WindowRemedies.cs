@@ -123,7 +123,8 @@ internal sealed class WindowRemedies
         var velocity = _verdict.Targets.Velocity;
         var mean = damper.EquivalentCoefficient(velocity);
         var present = damper.EquivalentCoefficient(velocity, DampingDirection.Compression) / mean;
-        var (lower, upper) = ((_common ?? _verdict.Window).Lower, (_common ?? _verdict.Window).Upper);
+        var window = _common ?? _verdict.Window;
+        var (lower, upper) = (window.Lower, window.Upper);
         var needed = upper.Binding == DampingTarget.HeaveMaximum && !double.IsInfinity(lower.Coefficient) ? upper.Coefficient / lower.Coefficient : 0;
         return new WindowRemedy(RemedyKind.CompressionShare, present, needed < LeastCompressionShare ? null : needed);
     }

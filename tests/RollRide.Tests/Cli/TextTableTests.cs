@@ -69,6 +69,25 @@ public class TextTableTests
     }
 
     [Fact]
+    public void Headings_need_no_room_and_numbers_stay_on_one_line()
+    {
+        var table = new TextTable("", "unit", "mean", "misses [%]");
+        table.Add("[Body acceleration over the bump]");
+        table.Add("Inboard of the rail, kerb", "m/s²", "0.878", "21.0 (15.6 to 27.3)");
+
+        Assert.Equal(
+            """
+                              unit   mean           misses [%]
+            ──────────────────────────────────────────────────
+            [Body acceleration over the bump]
+            Inboard of the    m/s²  0.878  21.0 (15.6 to 27.3)
+            rail, kerb
+
+            """.ReplaceLineEndings("\n"),
+            Written(table, 50));
+    }
+
+    [Fact]
     public void Columns_that_do_not_fit_beside_each_other_stand_in_blocks()
     {
         var table = new TextTable("", "unit", "First", "Second", "Third");
