@@ -85,6 +85,6 @@ internal static class InputsTable
             ArmMountFitting arm => (InView(arm.LowerMount), InView(arm.UpperMount)),
             _ => ("–", "–"),
         };
-        return Html.Of($"<tr><th scope=\"row\">{layout.Name}</th><td>{layout.Damper.Name}</td><td>{lower}</td><td>{upper}</td><td>{Invariant($"{layout.Fitting.HeaveRatio:F3}")}</td><td>{Invariant($"{layout.Fitting.RollRatio:F3}")}</td></tr>\n");
+        return Html.Of($"<tr><th scope=\"row\">{layout.Name}</th><td>{layout.DamperName}</td><td>{lower}</td><td>{upper}</td><td>{Invariant($"{layout.Fitting.HeaveRatio:F3}")}</td><td>{Invariant($"{layout.Fitting.RollRatio:F3}")}</td></tr>\n");
     }
 }

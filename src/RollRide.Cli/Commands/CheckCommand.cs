@@ -102,7 +102,7 @@ internal static class CheckCommand
         var table = new TextTable("Layout", "heave ratio", "roll ratio", "spring preload [N]", "roll gradient at 1 m/s² [deg/g]", "damper", "bump stroke remaining [mm]", "rebound stroke remaining [mm]");
         foreach (var layout in study.Layouts)
         {
-            var car = new AssembledHalfCar(study.Vehicle, layout);
+            var car = study.Assemble(layout);
             var gradient = StaticEquilibrium.TryFind(car, 1, out var stand)
                 ? TextTable.Number(Unit.DegreePerG.Of(stand.BodyRoll), 2)
                 : "–";
@@ -112,7 +112,7 @@ internal static class CheckCommand
                 TextTable.Number(layout.Fitting.RollRatio, 4),
                 TextTable.Number(car.SpringPreload, 0),
                 gradient,
-                layout.Damper.Name,
+                layout.DamperName,
                 TextTable.Number(Unit.Millimetre.Of(layout.CompressionTravel), 1),
                 TextTable.Number(Unit.Millimetre.Of(layout.ReboundTravel), 1));
         }

@@ -25,26 +25,41 @@ internal static class RestReport
                 table.Add([label, unit.Symbol, .. values.Select(known => TextTable.Number(unit.Of(known), decimals))]);
         }
 
+        // Sides that are the same are told once.
+        var isAlike = cars.All(car => car.Rest.IsAlike);
+        void Side(string label, Unit unit, int decimals, Func<SideAtRest, double?> value)
+        {
+            Row(isAlike ? label : $"{label}, left", unit, decimals, car => value(car.Rest.Left));
+            if (!isAlike)
+                Row($"{label}, right", unit, decimals, car => value(car.Rest.Right));
+        }
+
         void Stop(string name, Func<SideAtRest, StopAtRest?> stop)
         {
-            Row($"{name} stop, clearance", Unit.Millimetre, 2, car => stop(car.Rest.Side)?.Clearance);
-            if (!cars.Any(car => stop(car.Rest.Side)?.Compression > 0))
+            Side($"{name} stop, clearance", Unit.Millimetre, 2, side => stop(side)?.Clearance);
+            if (!cars.Any(car => car.Rest.Sides.Any(side => stop(side.Side)?.Compression > 0)))
                 return;
-            Row($"{name} stop, compression", Unit.Millimetre, 2, car => stop(car.Rest.Side)?.Compression);
-            Row($"{name} stop, force", Unit.Newton, 0, car => stop(car.Rest.Side)?.Force);
+            Side($"{name} stop, compression", Unit.Millimetre, 2, side => stop(side)?.Compression);
+            Side($"{name} stop, force", Unit.Newton, 0, side => stop(side)?.Force);
         }
 
         Row("Body, height change", Unit.Millimetre, 2, car => car.Rest.BodyHeave);
         Row($"{study.Vehicle.Suspension.UnsprungPart}, height change", Unit.Millimetre, 2, car => car.Rest.UnsprungHeave);
+        if (!isAlike)
+        {
+            Row("Body, roll angle", Unit.Degree, 2, car => car.Rest.BodyRoll);
+            Row($"{study.Vehicle.Suspension.UnsprungPart}, roll angle", Unit.Degree, 2, car => car.Rest.UnsprungRoll);
+        }
+
         Row("Centre of gravity above roll centre", Unit.Millimetre, 1, car => car.Car.Vehicle.RollArm);
-        Row("Spring force", Unit.Newton, 0, car => car.Rest.Side.Spring.Force);
-        Row("Tyre load of a side", Unit.Newton, 0, car => car.Rest.Side.TyreLoad);
+        Side("Spring force", Unit.Newton, 0, side => side.Spring.Force);
+        Side("Tyre load of a side", Unit.Newton, 0, side => side.TyreLoad);
         Stop("Bump", side => side.BumpStop);
         Stop("Rebound", side => side.ReboundStop);
-        Row("Damper stroke left, compression", Unit.Millimetre, 2, car => car.Rest.Side.LeftToClosed);
-        Row("Damper stroke left, extension", Unit.Millimetre, 2, car => car.Rest.Side.LeftToExtended);
-        Row("Damper motion ratio, heave", Unit.One, 4, car => car.Rest.Side.Damper.HeaveRatio);
-        Row("Damper motion ratio, roll", Unit.One, 4, car => car.Rest.Side.Damper.RollRatio);
+        Side("Damper stroke remaining, compression", Unit.Millimetre, 2, side => side.LeftToClosed);
+        Side("Damper stroke remaining, extension", Unit.Millimetre, 2, side => side.LeftToExtended);
+        Side("Damper motion ratio, heave", Unit.One, 4, side => side.Damper.HeaveRatio);
+        Side("Damper motion ratio, roll", Unit.One, 4, side => side.Damper.RollRatio);
         table.Write(output);
         output.WriteLine();
     }

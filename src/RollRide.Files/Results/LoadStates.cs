@@ -82,25 +82,41 @@ public static class LoadStates
 
     private static JsonObject OfRest(LoadedHalfCar loaded)
     {
-        var (rest, side, vehicle) = (loaded.Rest, loaded.Rest.Side, loaded.Car.Vehicle);
-        return new JsonObject
+        var (rest, vehicle) = (loaded.Rest, loaded.Car.Vehicle);
+        var found = new JsonObject
         {
             ["bodyRise_mm"] = Unit.Millimetre.Of(rest.BodyHeave),
             ["axleRise_mm"] = Unit.Millimetre.Of(rest.UnsprungHeave),
             ["suspensionTravel_mm"] = Unit.Millimetre.Of(rest.Travel),
             ["cgHeight_mm"] = Unit.Millimetre.Of(vehicle.Body.CgHeight),
             ["rollCentreHeight_mm"] = Unit.Millimetre.Of(vehicle.RollCentreHeight),
-            ["springCompression_mm"] = Unit.Millimetre.Of(side.Spring.Compression),
-            ["springForce_N"] = side.Spring.Force,
-            ["damperCompression_mm"] = Unit.Millimetre.Of(side.Damper.Compression),
-            ["damperLength_mm"] = Unit.Millimetre.Of(side.DamperLength),
-            ["damperLeftToClosed_mm"] = Unit.Millimetre.Of(side.LeftToClosed),
-            ["damperLeftToExtended_mm"] = Unit.Millimetre.Of(side.LeftToExtended),
-            ["bumpStop"] = OfStop(side.BumpStop),
-            ["reboundStop"] = OfStop(side.ReboundStop),
-            ["sideTyreLoad_N"] = side.TyreLoad,
         };
+        if (rest.IsAlike)
+        {
+            Move(OfSide(rest.Left), found);
+            return found;
+        }
+
+        // Roll angles count from level, positive where the left side is higher.
+        found["bodyRoll_deg"] = Unit.Degree.Of(rest.BodyRoll);
+        found["axleRoll_deg"] = Unit.Degree.Of(rest.UnsprungRoll);
+        foreach (var (name, side) in rest.Sides)
+            found[name] = OfSide(side);
+        return found;
     }
+
+    private static JsonObject OfSide(SideAtRest side) => new()
+    {
+        ["springCompression_mm"] = Unit.Millimetre.Of(side.Spring.Compression),
+        ["springForce_N"] = side.Spring.Force,
+        ["damperCompression_mm"] = Unit.Millimetre.Of(side.Damper.Compression),
+        ["damperLength_mm"] = Unit.Millimetre.Of(side.DamperLength),
+        ["damperLeftToClosed_mm"] = Unit.Millimetre.Of(side.LeftToClosed),
+        ["damperLeftToExtended_mm"] = Unit.Millimetre.Of(side.LeftToExtended),
+        ["bumpStop"] = OfStop(side.BumpStop),
+        ["reboundStop"] = OfStop(side.ReboundStop),
+        ["sideTyreLoad_N"] = side.TyreLoad,
+    };
 
     private static JsonObject? OfStop(StopAtRest? stop) => stop is null ? null : new JsonObject
     {

@@ -82,7 +82,7 @@ public static class Summary
         return new JsonObject
         {
             ["name"] = result.Name,
-            ["damper"] = result.Car.Layout.Damper.Name,
+            ["damper"] = result.Car.Layout.DamperName,
             ["motionRatios"] = new JsonObject { ["heave"] = fitting.HeaveRatio, ["roll"] = fitting.RollRatio },
             ["springPreload_N"] = result.Car.SpringPreload,
             ["modeDamperVelocity_m_per_s"] = study.Analysis.ReferenceVelocity,

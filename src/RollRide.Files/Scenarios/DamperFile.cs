@@ -62,6 +62,16 @@ internal sealed record CurveFile
     public required IReadOnlyList<double> Force { get; init; }
 }
 
+[Description("What one side of a layout has of its own; the rest is as given for both sides.")]
+internal sealed record LayoutSideFile
+{
+    [Key("damper", "name of the damper on this side: one of the names under dampers")]
+    public string? Damper { get; init; }
+
+    [Key("placement", "where the damper of this side sits; points are given as on the left, and mirrored for the right side")]
+    public PlacementFile? Placement { get; init; }
+}
+
 [Description("One way to fit the two dampers: where they sit, and which dampers they are.")]
 internal sealed record LayoutFile
 {
@@ -73,6 +83,12 @@ internal sealed record LayoutFile
 
     [Key("damper", "name of the damper fitted on both sides: one of the names under dampers")]
     public required string Damper { get; init; }
+
+    [Key("left", "what is otherwise on the left, as with a worn damper")]
+    public LayoutSideFile? Left { get; init; }
+
+    [Key("right", "what is otherwise on the right")]
+    public LayoutSideFile? Right { get; init; }
 
     [Key("candidate", "whether the layout can be chosen; false for one that cannot be built and is only shown for comparison: it is never recommended and never the end of a range")]
     public bool Candidate { get; init; } = true;

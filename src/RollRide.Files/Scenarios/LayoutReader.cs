@@ -19,7 +19,7 @@ internal static class LayoutReader
     {
         var file = context.File;
         var dampers = context.Dampers;
-        foreach (var unused in file.Dampers.Keys.Except(file.Layouts.Select(layout => layout.Damper)).Where(name => name != file.Packaging?.Damper))
+        foreach (var unused in file.Dampers.Keys.Except(file.Layouts.SelectMany(DampersOf)).Where(name => name != file.Packaging?.Damper))
             context.Warn(ReadingContext.PathOfEntry("dampers", unused), $"no layout uses this damper");
         for (var i = 0; i < file.Layouts.Count; i++)
         {
@@ -41,58 +41,82 @@ internal static class LayoutReader
             return null;
         }
 
-        var fitting = PlacementReader.ReadDamper(context, $"{path}.placement", file.Placement);
-        if (!dampers.TryGetValue(file.Damper, out var damper))
+        if (ReadSide(context, path, file, file.Left, "left", dampers) is not { } left)
+            return null;
+        var right = file.Left is null && file.Right is null ? null : ReadSide(context, path, file, file.Right, "right", dampers);
+        if (right is null && (file.Left ?? file.Right) is not null)
+            return null;
+        if (right is not null && (right.Damper.TopMountStiffness is null) != (left.Damper.TopMountStiffness is null))
         {
-            var question = NearestName.Ask(file.Damper, dampers.Keys);
-            context.Refuse($"{path}.damper", $"there is no such damper; {(question is null ? "" : question + " ")}known in dampers: {string.Join(", ", dampers.Keys)}");
+            context.Refuse(path, $"one damper has topMountStiffness_N_per_mm and the other has none; give both a stiffness, a high one for a bush that hardly yields");
+            return null;
+        }
+
+        return context.Make(path, () => new DamperLayout
+        {
+            Name = file.Name,
+            Fitting = left.Fitting,
+            Damper = left.Damper,
+            IsCandidate = file.Candidate,
+            CompressionTravel = left.CompressionTravel,
+            ReboundTravel = left.ReboundTravel,
+            RightSide = right,
+        });
+    }
+
+    /// <summary>Names of the dampers of a layout.</summary>
+    private static IEnumerable<string> DampersOf(LayoutFile layout) =>
+        new[] { layout.Left?.Damper ?? layout.Damper, layout.Right?.Damper ?? layout.Damper };
+
+    /// <summary>Reads the damper of one side: as given for both, with what this side has of its own; null after a fault.</summary>
+    private static DamperSide? ReadSide(ReadingContext context, string path, LayoutFile file, LayoutSideFile? own, string name, Dictionary<string, Damper?> dampers)
+    {
+        var (damperName, damperPath) = own?.Damper is { } chosen ? (chosen, $"{path}.{name}.damper") : (file.Damper, $"{path}.damper");
+        var (placement, placementPath) = own?.Placement is { } place ? (place, $"{path}.{name}.placement") : (file.Placement, path);
+        var fitting = PlacementReader.ReadDamper(context, placementPath, placement);
+        if (!dampers.TryGetValue(damperName, out var damper))
+        {
+            var question = NearestName.Ask(damperName, dampers.Keys);
+            context.Refuse(damperPath, $"there is no such damper; {(question is null ? "" : question + " ")}known in dampers: {string.Join(", ", dampers.Keys)}");
         }
 
         if (fitting is null || damper is null)
             return null;
         if (fitting.HeaveRatio <= 0)
         {
-            context.Refuse($"{path}.placement", $"the damper's heave ratio is {fitting.HeaveRatio:G4}; it must be greater than 0: the damper must be compressed when the wheel rises");
+            context.Refuse(placementPath, $"the damper's heave ratio is {fitting.HeaveRatio:G4}; it must be greater than 0: the damper must be compressed when the wheel rises");
             return null;
         }
 
         if (Math.Abs(fitting.RollRatio) > OutermostRollRatio)
-            context.Warn($"{path}.placement", $"the damper's roll ratio is {fitting.RollRatio:F2}: it stands well outside the tyre contact");
-        return ReadTravel(context, path, file, fitting) is not { } travel
+            context.Warn(placementPath, $"the damper's roll ratio is {fitting.RollRatio:F2}: it stands well outside the tyre contact");
+        return ReadTravel(context, placementPath, damperName, fitting) is not { } travel
             ? null
-            : context.Make(path, () => new DamperLayout
-            {
-                Name = file.Name,
-                Fitting = fitting,
-                Damper = damper,
-                IsCandidate = file.Candidate,
-                CompressionTravel = travel.Compression,
-                ReboundTravel = travel.Rebound,
-            });
+            : context.Make(placementPath, () => new DamperSide(fitting, damper) { CompressionTravel = travel.Compression, ReboundTravel = travel.Rebound });
     }
 
     /// <summary>What is left of the damper's stroke at ride height, both ways; null after a fault.</summary>
-    private static (double? Compression, double? Rebound)? ReadTravel(ReadingContext context, string path, LayoutFile layout, IFitting fitting)
+    private static (double? Compression, double? Rebound)? ReadTravel(ReadingContext context, string path, string damper, IFitting fitting)
     {
-        var file = context.File.Dampers[layout.Damper];
+        var file = context.File.Dampers[damper];
         if (file.ClosedLengthMm is null && file.ExtendedLengthMm is null)
             return (null, null);
         if (PlacementReader.RestLength(fitting) is not { } length)
         {
-            context.Warn($"{path}.placement", $"ratios alone do not tell the distance between mounts, so the lengths of damper “{layout.Damper}” are not checked");
+            context.Warn(path, $"ratios alone do not tell the distance between mounts, so the lengths of damper “{damper}” are not checked");
             return (null, null);
         }
 
         var rest = Unit.Millimetre.Of(length);
         if (file.ClosedLengthMm >= rest)
         {
-            context.Refuse($"{path}.placement", $"the mounts are {rest:F1} mm apart at ride height, but damper “{layout.Damper}” is {file.ClosedLengthMm} mm long when closed: {file.ClosedLengthMm - rest:F1} mm are missing");
+            context.Refuse(path, $"the mounts are {rest:F1} mm apart at ride height, but damper “{damper}” is {file.ClosedLengthMm} mm long when closed: {file.ClosedLengthMm - rest:F1} mm are missing");
             return null;
         }
 
         if (file.ExtendedLengthMm <= rest)
         {
-            context.Refuse($"{path}.placement", $"the mounts are {rest:F1} mm apart at ride height, but damper “{layout.Damper}” reaches only {file.ExtendedLengthMm} mm when extended: {rest - file.ExtendedLengthMm:F1} mm are missing");
+            context.Refuse(path, $"the mounts are {rest:F1} mm apart at ride height, but damper “{damper}” reaches only {file.ExtendedLengthMm} mm when extended: {rest - file.ExtendedLengthMm:F1} mm are missing");
             return null;
         }
 

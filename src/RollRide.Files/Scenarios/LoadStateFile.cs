@@ -18,7 +18,7 @@ internal sealed record LoadStateFile
     [Between(1, 10_000)]
     public double? CgHeightMm { get; init; }
 
-    [Key("payload", "masses added to it, or taken out of it, on the centre plane")]
+    [Key("payload", "masses added to it, or taken out of it")]
     [MaxCount(1000)]
     public IReadOnlyList<PayloadFile> Payload { get; init; } = [];
 }
@@ -33,6 +33,10 @@ internal sealed record PayloadFile
     [Key("height_mm", "height of its centre above the road with the body at its design height: on a floor it keeps this height when the floor sinks")]
     [Between(-10_000, 20_000)]
     public required double HeightMm { get; init; }
+
+    [Key("lateralOffset_mm", "lateral position of its centre, positive to the left of the centre plane: the body leans to that side")]
+    [Between(-5000, 5000)]
+    public double LateralOffsetMm { get; init; }
 
     [Key("rollInertia_kg_m2", "roll inertia about its own centre; negative where the mass is taken out")]
     [Between(-1_000_000, 1_000_000)]

@@ -12,6 +12,9 @@ internal static class LoadStateReader
 {
     private const string States = "loadStates", Design = "designLoad";
 
+    // An offset below this, m, is rounding of payloads that balance each other.
+    private const double Centred = 1e-9;
+
     /// <summary>The body at the design load: as written, or in the load state that the file names; null after a fault.</summary>
     /// <param name="context">The file.</param>
     /// <param name="written">The body as the file describes it.</param>
@@ -20,7 +23,15 @@ internal static class LoadStateReader
         if (context.File.DesignLoad is not { } name)
             return written;
         if (context.File.LoadStates.TryGetValue(name, out var state))
-            return Make(context, name, state, written) is { } load ? context.Make(PathOf(name), () => load.Of(written)) : null;
+        {
+            if (Make(context, name, state, written) is not { } load || context.Make(PathOf(name), () => load.Of(written)) is not { } body)
+                return null;
+            if (Math.Abs(body.CgOffset) < Centred)
+                return body with { CgOffset = 0 };
+            context.Refuse(Design, $"the vehicle stands level at its design load, but with load state “{name}” the body's centre of gravity is {Unit.Millimetre.Show(Math.Abs(body.CgOffset)):F1} {(body.CgOffset > 0 ? "left" : "right")} of the centre plane; balance the payload there, or let another load be the design load");
+            return null;
+        }
+
         context.Refuse(Design, $"there is no load state “{name}”; {(context.File.LoadStates.Count == 0 ? "loadStates holds none" : $"known: {string.Join(", ", context.File.LoadStates.Keys)}")}");
         return null;
     }
@@ -36,7 +47,7 @@ internal static class LoadStateReader
             if (string.IsNullOrWhiteSpace(name))
                 context.Refuse(PathOf(name), $"a load state needs a name");
             else if (Make(context, name, file, written) is { } state && context.Make(PathOf(name), () => state.Of(written)) is { } body)
-                states.Add(new LoadState { Name = name, BodyMass = body.Mass, CgHeight = body.CgHeight, RollInertia = body.RollInertia });
+                states.Add(new LoadState { Name = name, BodyMass = body.Mass, CgHeight = body.CgHeight, RollInertia = body.RollInertia, CgOffset = Math.Abs(body.CgOffset) < Centred ? 0 : body.CgOffset });
         }
 
         return states.ToImmutable();
@@ -45,22 +56,27 @@ internal static class LoadStateReader
     /// <summary>Refuses a load under which the vehicle cannot stand, and warns of what is unusual about where it stands.</summary>
     public static void Check(ReadingContext context, StudyCase study)
     {
+        if (!study.Vehicle.IsLevelAtDesign)
+            Check(context, study, "vehicle.springs");
         foreach (var load in study.Loads)
+            Check(context, study with { Load = load }, PathOf(load.Name));
+    }
+
+    private static void Check(ReadingContext context, StudyCase study, string path)
+    {
+        foreach (var layout in study.Layouts)
         {
-            foreach (var layout in study.Layouts)
+            try
             {
-                try
+                if (context.Make(path, () => study.Settle(layout)) is { } settled)
                 {
-                    if (context.Make(PathOf(load.Name), () => (study with { Load = load }).Settle(layout)) is { } settled)
-                    {
-                        foreach (var warning in RestWarnings.Of(settled))
-                            context.Warn(PathOf(load.Name), $"{warning}");
-                    }
+                    foreach (var warning in RestWarnings.Of(settled))
+                        context.Warn(path, $"{warning}");
                 }
-                catch (NoRestPositionException e)
-                {
-                    context.Refuse(PathOf(load.Name), $"{e.Message}");
-                }
+            }
+            catch (NoRestPositionException e)
+            {
+                context.Refuse(path, $"{e.Message}");
             }
         }
     }
@@ -75,6 +91,6 @@ internal static class LoadStateReader
         BodyMass = file.MassKg ?? written.Mass,
         RollInertia = file.RollInertia ?? written.RollInertia,
         CgHeight = (file.CgHeightMm * Unit.Millimetre.InSi) ?? written.CgHeight,
-        Masses = [.. file.Payload.Select(part => new LoadedMass { Mass = part.MassKg, Height = part.HeightMm * Unit.Millimetre.InSi, RollInertia = part.RollInertia })],
+        Masses = [.. file.Payload.Select(part => new LoadedMass { Mass = part.MassKg, Height = part.HeightMm * Unit.Millimetre.InSi, Offset = part.LateralOffsetMm * Unit.Millimetre.InSi, RollInertia = part.RollInertia })],
     });
 }

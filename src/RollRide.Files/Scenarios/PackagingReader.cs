@@ -25,7 +25,7 @@ internal static class PackagingReader
         }
 
         double halfTrack = context.File.Vehicle.TrackMm / 2;
-        if (TravelEnvelope.Of(geometry.Travel, context.Stops.Bump, context.Stops.Rebound, halfTrack * Unit.Millimetre.InSi) is not { } travel)
+        if (TravelEnvelope.Of(geometry.Travel, context.Stops.Bump, context.Stops.Rebound, halfTrack * Unit.Millimetre.InSi, context.HasUnlikeStops ? context.RightStops : null) is not { } travel)
         {
             context.Refuse(Path, $"without vehicle.travel there is nothing to keep clear over; give bump_mm, rebound_mm and roll_deg there, or bump and rebound stops that both heave and roll reach");
             return null;

@@ -18,6 +18,7 @@ internal sealed class ReadingContext
     private readonly Lazy<Dictionary<string, Damper?>> _dampers;
     private readonly Lazy<AxleGeometry?> _geometry;
     private readonly Lazy<(TravelStop? Bump, TravelStop? Rebound)> _stops;
+    private readonly Lazy<(TravelStop? Bump, TravelStop? Rebound)> _rightStops;
     private readonly Lazy<PackagingSpace?> _packaging;
     private readonly Lazy<PlacementBands?> _designBands;
     private readonly Lazy<PlacementBands?> _bands;
@@ -38,7 +39,8 @@ internal sealed class ReadingContext
         // Each part is read once, when it is first asked for: parts ask for each other, and faults are noted once.
         _dampers = new(() => File.Dampers.ToDictionary(entry => entry.Key, entry => Common.Get(this, entry.Value, () => DamperReader.Read(this, entry.Key, entry.Value))));
         _geometry = new(() => AxleGeometry.Read(this));
-        _stops = new(() => VehicleReader.ReadStops(this));
+        _stops = new(() => VehicleReader.ReadStops(this, Side.Left));
+        _rightStops = new(() => VehicleReader.ReadStops(this, Side.Right));
         _packaging = new(() => PackagingReader.Read(this));
         _vehicle = new(() => VehicleReader.Read(this));
         _loads = new(() => LoadStateReader.Read(this, VehicleReader.WrittenBody(File.Vehicle.Body)));
@@ -77,8 +79,14 @@ internal sealed class ReadingContext
     /// <summary>Roll centre, and linkage where there is one; null after a fault.</summary>
     public AxleGeometry? Geometry => _geometry.Value;
 
-    /// <summary>The stops of one side, each null where it is not given or after a fault.</summary>
+    /// <summary>The left stops, each null where it is not given or after a fault.</summary>
     public (TravelStop? Bump, TravelStop? Rebound) Stops => _stops.Value;
+
+    /// <summary>The right stops, each null where it is not given or after a fault.</summary>
+    public (TravelStop? Bump, TravelStop? Rebound) RightStops => _rightStops.Value;
+
+    /// <summary>Whether either stop of one side has something of its own.</summary>
+    public bool HasUnlikeStops => File.Vehicle is var vehicle && (vehicle.BumpStops?.Left ?? vehicle.BumpStops?.Right ?? vehicle.ReboundStops?.Left ?? vehicle.ReboundStops?.Right) is not null;
 
     /// <summary>The room around the dampers; null where it is not given or after a fault.</summary>
     public PackagingSpace? Packaging => _packaging.Value;

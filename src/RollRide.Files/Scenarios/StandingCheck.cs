@@ -1,5 +1,6 @@
 using RollRide.Dynamics;
 using RollRide.Modes;
+using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Vehicle;
 
@@ -39,25 +40,15 @@ internal static class StandingCheck
             CheckRide(context, index, vehicle, layout, heaveRate);
     }
 
-    /// <summary>Whether every mode swings while the dampers do hardly anything: a matter of the vehicle, not of the layout.</summary>
-    private static bool Swings(LinearHalfCar linear)
-    {
-        try
-        {
-            _ = new ModeFollower(linear);
-            return true;
-        }
-        catch (UnnamedModesException)
-        {
-            return false;
-        }
-    }
-
     /// <summary>Whether springs and gas can carry the body.</summary>
-    private static bool CanCarry(ReadingContext context, int index, HalfCar vehicle, DamperLayout layout)
+    private static bool CanCarry(ReadingContext context, int index, HalfCar vehicle, DamperLayout layout) =>
+        CanCarry(context, index, vehicle, layout, Side.Left) && ((vehicle.RightSide is null && layout.RightSide is null) || CanCarry(context, index, vehicle, layout, Side.Right));
+
+    private static bool CanCarry(ReadingContext context, int index, HalfCar vehicle, DamperLayout layout, Side side)
     {
+        var (damper, spring) = (layout.On(side), vehicle.On(side).Spring);
         var share = vehicle.Body.Mass * vehicle.Gravity / 2;
-        var lifted = layout.Fitting.HeaveRatio * layout.Damper.GasForce;
+        var lifted = damper.Fitting.HeaveRatio * damper.Damper.GasForce;
         if (lifted >= share)
         {
             context.Refuse(
@@ -66,14 +57,14 @@ internal static class StandingCheck
             return false;
         }
 
-        var preload = (share - lifted) / vehicle.Spring.Fitting.HeaveRatio;
+        var preload = (share - lifted) / spring.Fitting.HeaveRatio;
         if (preload > LargestPreload)
         {
-            context.Refuse("vehicle.springs.placement", $"in heave the springs move {vehicle.Spring.Fitting.HeaveRatio:G3} of the wheels' travel, so that each would carry {Unit.Kilonewton.Show(preload):G4} at ride height; no vehicle's spring does");
+            context.Refuse("vehicle.springs.placement", $"in heave the springs move {spring.Fitting.HeaveRatio:G3} of the wheels' travel, so that each would carry {Unit.Kilonewton.Show(preload):G4} at ride height; no vehicle's spring does");
             return false;
         }
 
-        if (vehicle.Spring.Characteristic is not FreeLengthSpringTable { Curve: var curve })
+        if (spring.Characteristic is not FreeLengthSpringTable { Curve: var curve })
             return true;
         const string Table = "vehicle.springs.tableFromFreeLength.force_N";
         if (preload < curve.Y[0] || preload > curve.Y[^1])
@@ -110,7 +101,7 @@ internal static class StandingCheck
         if (index == 0 && frequency is < 0.5 or > 4)
             context.Warn("vehicle.springs", $"on these springs the body's natural frequency in heave is {frequency:F2} Hz; road vehicles have 0.5 to 4 Hz");
         var velocity = context.File.Analysis.ReferenceDamperVelocity;
-        var coefficient = layout.Damper.EquivalentCoefficient(velocity);
+        var coefficient = layout.EquivalentCoefficient(velocity);
         var ratio = coefficient * layout.Fitting.HeaveRatio * layout.Fitting.HeaveRatio / Math.Sqrt(heaveRate * vehicle.Body.Mass);
         if (ratio is < 0.03 or > 1.2)
             context.Warn($"layouts[{index}].damper", $"at {velocity} m/s these dampers give the body a damping ratio of about {ratio:F2} in heave; road vehicles have 0.1 to 0.6");

@@ -111,6 +111,34 @@ internal sealed record SpringFile
 
     [Key("placement", "where the springs sit: their own motion ratios")]
     public required PlacementFile Placement { get; init; }
+
+    [Key("left", "what is otherwise on the left, as with a sagged spring")]
+    public SpringSideFile? Left { get; init; }
+
+    [Key("right", "what is otherwise on the right")]
+    public SpringSideFile? Right { get; init; }
+}
+
+[Description("What the spring of one side has of its own; the rest is as given for both sides.")]
+[AtMostOneOf("rate_N_per_mm", "tableFromFreeLength", "tableFromRideHeight")]
+internal sealed record SpringSideFile
+{
+    [Key("rate_N_per_mm", "rate of this spring, measured at the spring")]
+    [Between(0.01, 100_000)]
+    public double? Rate { get; init; }
+
+    [Key("tableFromFreeLength", "total force of this spring over its compression from free length")]
+    public SpringTableFile? TableFromFreeLength { get; init; }
+
+    [Key("tableFromRideHeight", "change of this spring's force over its compression from ride height; one point is 0 mm, 0 N")]
+    public SpringTableFile? TableFromRideHeight { get; init; }
+
+    [Key("placement", "where this spring sits; points are given as on the left, and mirrored for the right side")]
+    public PlacementFile? Placement { get; init; }
+
+    [Key("preloadChange_N", "force that this spring has at ride height beyond what holds the body level: positive with a spacer, negative where it has sagged. The body then leans")]
+    [Between(-1_000_000, 1_000_000)]
+    public double PreloadChange { get; init; }
 }
 
 [Description("Points of a spring characteristic; straight between them, the end slopes extended beyond.")]
@@ -149,6 +177,35 @@ internal sealed record StopFile
     public double Exponent { get; init; } = 2;
 
     [Key("placement", "where the stops sit; motion ratios of 1 and 1 if left out")]
+    public PlacementFile? Placement { get; init; }
+
+    [Key("left", "what is otherwise on the left")]
+    public StopSideFile? Left { get; init; }
+
+    [Key("right", "what is otherwise on the right")]
+    public StopSideFile? Right { get; init; }
+}
+
+[Description("What the stop of one side has of its own; the rest is as given for both sides.")]
+internal sealed record StopSideFile
+{
+    [Key("clearance_mm", "free travel from ride height until this stop touches")]
+    [Between(0, 2000)]
+    public double? ClearanceMm { get; init; }
+
+    [Key("force_N", "force of this stop at the compression atCompression_mm")]
+    [Between(0.1, 10_000_000)]
+    public double? Force { get; init; }
+
+    [Key("atCompression_mm", "the compression of this stop at which it has that force")]
+    [Between(0.1, 1000)]
+    public double? AtCompressionMm { get; init; }
+
+    [Key("exponent", "how the force of this stop grows past contact")]
+    [Between(1, 6)]
+    public double? Exponent { get; init; }
+
+    [Key("placement", "where this stop sits; points are given as on the left, and mirrored for the right side")]
     public PlacementFile? Placement { get; init; }
 }
 

@@ -17,9 +17,11 @@ internal static class VehicleReader
         CheckSuspension(context, file);
         if (file.Tyres.DualSpacingMm >= file.TrackMm)
             context.Refuse($"{Path}.tyres.dualSpacing_mm", $"the pair is wider than the track ({file.TrackMm} mm); it must be less");
-        var spring = ReadSpring(context, file.Springs);
+        var hasUnlikeSides = context.HasUnlikeStops || (file.Springs.Left ?? file.Springs.Right) is not null;
+        var spring = ReadSpring(context, file.Springs, Side.Left);
+        var rightSpring = !hasUnlikeSides ? spring : ReadSpring(context, file.Springs, Side.Right);
         var (bump, rebound) = context.Stops;
-        if (spring is null || context.Geometry is not { } geometry || context.Faults.Count > before)
+        if (spring is null || rightSpring is null || context.Geometry is not { } geometry || context.Faults.Count > before)
             return null;
         var written = WrittenBody(file.Body);
         if (LoadStateReader.DesignBody(context, written) is not { } body)
@@ -43,6 +45,7 @@ internal static class VehicleReader
             Spring = spring,
             BumpStop = bump,
             ReboundStop = rebound,
+            RightSide = !hasUnlikeSides ? null : new SuspensionSide(rightSpring, context.RightStops.Bump, context.RightStops.Rebound),
             AntiRollBar = file.AntiRollBar * Unit.NewtonMetrePerDegree.InSi,
             Tyre = new Tyre
             {
@@ -54,8 +57,12 @@ internal static class VehicleReader
         });
         if (vehicle is not null)
         {
-            CheckStop(context, $"{Path}.bumpStops.clearance_mm", vehicle.BumpStop, vehicle.Linkage?.Highest, "rise");
-            CheckStop(context, $"{Path}.reboundStops.clearance_mm", vehicle.ReboundStop, vehicle.Linkage?.Lowest, "fall");
+            foreach (var side in vehicle.RightSide is null ? [Side.Left] : (Side[])[Side.Left, Side.Right])
+            {
+                CheckStop(context, $"{Path}.bumpStops.clearance_mm", vehicle.On(side).BumpStop, vehicle.Linkage?.Highest, "rise");
+                CheckStop(context, $"{Path}.reboundStops.clearance_mm", vehicle.On(side).ReboundStop, vehicle.Linkage?.Lowest, "fall");
+            }
+
             VehiclePlausibility.Check(context, Path, vehicle);
             if (vehicle is { Travel: not null, Envelope: null })
                 context.Refuse($"{Path}.travel.combinations", $"the stops say how far this goes, and so bumpStops and reboundStops are needed that both heave and roll reach; or give all");
@@ -73,9 +80,9 @@ internal static class VehicleReader
     };
 
     /// <summary>Reads the stops of one side; null in the place of one that is not given or after a fault.</summary>
-    public static (TravelStop? Bump, TravelStop? Rebound) ReadStops(ReadingContext context) => (
-        ReadStop(context, $"{Path}.bumpStops", context.File.Vehicle.BumpStops),
-        ReadStop(context, $"{Path}.reboundStops", context.File.Vehicle.ReboundStops));
+    public static (TravelStop? Bump, TravelStop? Rebound) ReadStops(ReadingContext context, Side side) => (
+        ReadStop(context, $"{Path}.bumpStops", context.File.Vehicle.BumpStops, side),
+        ReadStop(context, $"{Path}.reboundStops", context.File.Vehicle.ReboundStops, side));
 
     /// <summary>A stop must be met before the linkage comes to its end.</summary>
     private static void CheckStop(ReadingContext context, string path, TravelStop? stop, TravelLimit? end, string way)
@@ -94,10 +101,20 @@ internal static class VehicleReader
             context.Refuse(Inertia, $"{(file.Unsprung.AxleRollInertia is null ? "this key is missing" : "leave this key out")}: {refusal}");
     }
 
-    private static Spring? ReadSpring(ReadingContext context, SpringFile file)
+    /// <summary>Reads the spring of one side: as given for both, with what this side has of its own.</summary>
+    private static Spring? ReadSpring(ReadingContext context, SpringFile file, Side side)
     {
+        var (own, name) = side == Side.Left ? (file.Left, "left") : (file.Right, "right");
         var path = $"{Path}.springs";
-        var fitting = PlacementReader.Read(context, $"{path}.placement", file.Placement);
+        var fitting = own?.Placement is { } placement
+            ? PlacementReader.Read(context, $"{path}.{name}.placement", placement)
+            : PlacementReader.Read(context, $"{path}.placement", file.Placement);
+        if (own is not null && (own.Rate ?? own.TableFromFreeLength ?? (object?)own.TableFromRideHeight) is not null)
+        {
+            file = file with { Rate = own.Rate, TableFromFreeLength = own.TableFromFreeLength, TableFromRideHeight = own.TableFromRideHeight };
+            path = $"{path}.{name}";
+        }
+
         SpringCharacteristic? characteristic = null;
         if (file.Rate is { } rate)
             characteristic = new LinearSpring(rate * Unit.NewtonPerMillimetre.InSi);
@@ -111,7 +128,7 @@ internal static class VehicleReader
             return null;
         }
 
-        return fitting is null || characteristic is null ? null : new Spring(characteristic, fitting);
+        return fitting is null || characteristic is null ? null : new Spring(characteristic, fitting) { PreloadChange = own?.PreloadChange ?? 0 };
     }
 
     private static RideHeightSpringTable? ReadRideHeightTable(ReadingContext context, string path, SpringTableFile file)
@@ -143,10 +160,26 @@ internal static class VehicleReader
         return context.Make($"{path}.compression_mm", () => PiecewiseLinear.Through([.. file.CompressionMm.Select(x => x * Unit.Millimetre.InSi)], file.Force));
     }
 
-    private static TravelStop? ReadStop(ReadingContext context, string path, StopFile? file)
+    /// <summary>Reads the stop of one side: as given for both, with what this side has of its own.</summary>
+    private static TravelStop? ReadStop(ReadingContext context, string path, StopFile? file, Side side)
     {
         if (file is null)
             return null;
+        var (own, name) = side == Side.Left ? (file.Left, "left") : (file.Right, "right");
+        if (own is not null)
+        {
+            file = file with
+            {
+                ClearanceMm = own.ClearanceMm ?? file.ClearanceMm,
+                Force = own.Force ?? file.Force,
+                AtCompressionMm = own.AtCompressionMm ?? file.AtCompressionMm,
+                Exponent = own.Exponent ?? file.Exponent,
+                Placement = own.Placement ?? file.Placement,
+            };
+            if (own.Placement is not null)
+                path = $"{path}.{name}";
+        }
+
         var halfTrack = context.File.Vehicle.TrackMm / 2 * Unit.Millimetre.InSi;
         if (file.Placement?.Placed is not null && context.File.Vehicle.Travel is null or { Combinations: TravelCombinations.UntilStopsTouch })
         {

@@ -29,23 +29,26 @@ internal sealed class DamperLaw<T>
         _numbers[PerFrictionVelocity, lane] = 1 / damper.FrictionVelocity;
     }
 
-    /// <summary>Forces of both sides at their velocities.</summary>
+    /// <summary>Forces of both sides at their velocities, next to each other: dampers that are the same share one law.</summary>
+    /// <param name="ofLeft">The law of the left damper.</param>
+    /// <param name="ofRight">The law of the right damper.</param>
     /// <param name="left">Velocity of the left damper, m/s.</param>
     /// <param name="right">Velocity of the right damper, m/s.</param>
     /// <param name="leftForce">Receives the force of the left damper, N.</param>
     /// <param name="rightForce">Receives the force of the right damper, N.</param>
-    public void Force(in T left, in T right, out T leftForce, out T rightForce)
+    public static void Force(DamperLaw<T> ofLeft, DamperLaw<T> ofRight, in T left, in T right, out T leftForce, out T rightForce)
     {
-        _valves.At(left, out leftForce);
-        _valves.At(right, out rightForce);
-        if (!_hasFriction)
+        ofLeft._valves.At(left, out leftForce);
+        ofRight._valves.At(right, out rightForce);
+        if (!(ofLeft._hasFriction | ofRight._hasFriction))
             return;
-        _numbers[LeftShare] = left * _numbers[PerFrictionVelocity];
-        _numbers[RightShare] = right * _numbers[PerFrictionVelocity];
-        LaneMath.Tanh(_numbers[LeftShare], out _numbers[LeftShare]);
-        LaneMath.Tanh(_numbers[RightShare], out _numbers[RightShare]);
-        leftForce = T.Fma(_numbers[Friction], _numbers[LeftShare], leftForce);
-        rightForce = T.Fma(_numbers[Friction], _numbers[RightShare], rightForce);
+        var (l, r) = (ofLeft._numbers, ofRight._numbers);
+        l[LeftShare] = left * l[PerFrictionVelocity];
+        r[RightShare] = right * r[PerFrictionVelocity];
+        LaneMath.Tanh(l[LeftShare], out l[LeftShare]);
+        LaneMath.Tanh(r[RightShare], out r[RightShare]);
+        leftForce = T.Fma(l[Friction], l[LeftShare], leftForce);
+        rightForce = T.Fma(r[Friction], r[RightShare], rightForce);
     }
 
     /// <summary>Velocity at a force: of dampers in top mounts, which have one.</summary>

@@ -1,4 +1,5 @@
 using RollRide.Damping;
+using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Vehicle;
 
@@ -10,11 +11,21 @@ namespace RollRide.Dynamics;
 /// </summary>
 public sealed class AssembledHalfCar
 {
-    /// <summary>Fits a layout to a vehicle.</summary>
-    /// <param name="vehicle">The vehicle.</param>
+    /// <summary>Fits a layout to a vehicle, with springs that hold it level.</summary>
+    /// <param name="vehicle">The vehicle, its centre of gravity on the centre plane.</param>
     /// <param name="layout">The damper layout.</param>
     /// <exception cref="ArgumentException">The two do not go together; the message says why.</exception>
     public AssembledHalfCar(HalfCar vehicle, DamperLayout layout)
+        : this(vehicle, layout, null)
+    {
+    }
+
+    /// <summary>Fits a layout to a vehicle that stands in a given way.</summary>
+    /// <param name="vehicle">The vehicle.</param>
+    /// <param name="layout">The damper layout.</param>
+    /// <param name="standing">How it stands; null for level on springs that are set so.</param>
+    /// <exception cref="ArgumentException">The two do not go together; the message says why.</exception>
+    internal AssembledHalfCar(HalfCar vehicle, DamperLayout layout, Standing? standing)
     {
         ArgumentNullException.ThrowIfNull(vehicle);
         ArgumentNullException.ThrowIfNull(layout);
@@ -22,14 +33,11 @@ public sealed class AssembledHalfCar
         Vehicle = vehicle;
         Layout = layout;
         ContactPositions = [.. vehicle.ContactPositions];
-
-        // At rest each side carries Rh,spring·P + Rh,damper·G = ms g/2, and stops that touch take their share.
-        var springRatio = vehicle.Spring.Fitting.HeaveRatio;
-        if (!(springRatio > 0))
-            throw new ArgumentException(FormattableString.Invariant($"The spring's heave ratio is {springRatio:G4}; it must be greater than 0 to carry the body."), nameof(vehicle));
-        var share = vehicle.Body.Mass * vehicle.Gravity / 2;
-        SpringPreload = (share - HeaveForce.WithoutSpring(vehicle, layout, 0)) / springRatio;
-        SpringForce = vehicle.Spring.Characteristic.AtRideHeight(SpringPreload);
+        Standing = standing ?? Level(vehicle, layout);
+        SpringForce = vehicle.Spring.Characteristic.AtRideHeight(Standing.LeftSpring);
+        RightSpringForce = vehicle.RightSide is null ? SpringForce : vehicle.RightSide.Spring.Characteristic.AtRideHeight(Standing.RightSpring);
+        if (HasTopMount != (layout.On(Side.Right).Damper.TopMountStiffness is not null))
+            throw new ArgumentException("Both dampers sit in elastic top mounts, or neither does.", nameof(layout));
     }
 
     /// <summary>The vehicle.</summary>
@@ -38,14 +46,36 @@ public sealed class AssembledHalfCar
     /// <summary>The damper layout fitted to it.</summary>
     public DamperLayout Layout { get; }
 
-    /// <summary>Force of one spring at rest <c>P</c>, N; negative where gas and stops lift more than the body weighs, so that the springs pull.</summary>
-    public double SpringPreload { get; }
+    /// <summary>Force of the left spring at rest <c>P</c>, N, and of the right one where the sides are the same; negative where gas and stops lift more than the body weighs, so that the springs pull.</summary>
+    public double SpringPreload => Standing.LeftSpring;
 
-    /// <summary>Force of one spring, N, over its compression from ride height, m.</summary>
+    /// <summary>Force of the left spring, N, over its compression from ride height, m; of the right one too where the sides are the same.</summary>
     public PiecewiseLinear SpringForce { get; }
+
+    /// <summary>Force of the right spring, N, over its compression from ride height, m.</summary>
+    internal PiecewiseLinear RightSpringForce { get; }
+
+    /// <summary>How it stands at rest.</summary>
+    internal Standing Standing { get; }
 
     /// <summary>Lateral positions of the tyre contacts, left to right, m.</summary>
     internal double[] ContactPositions { get; }
+
+    /// <summary>Whether left and right are not each other's mirror image.</summary>
+    internal bool HasUnlikeSides => Vehicle.RightSide is not null || Layout.RightSide is not null || Leans;
+
+    /// <summary>Whether it leans at rest or has its centre of gravity beside the centre plane, so that heave and roll are coupled by inertia.</summary>
+    internal bool Leans => Vehicle.Body.CgOffset != 0 || Standing.BodyRoll != 0 || Standing.UnsprungRoll != 0 || !Standing.IsRest;
+
+    /// <summary>Roll angle of the body at rest <c>φ0</c>, rad: 0 unless a load stands beside the centre plane or the sides are unlike.</summary>
+    public double RestRoll => Standing.BodyRoll;
+
+    /// <summary>Lateral position of the body's centre of gravity seen from the roll centre, at rest: <c>e = yG cos φ0 − h sin φ0</c>, m, positive to the left.</summary>
+    internal double CgArm => (Vehicle.Body.CgOffset * Math.Cos(Standing.BodyRoll)) - (Vehicle.RollArm * Math.Sin(Standing.BodyRoll));
+
+    /// <summary>Load of one side's tyres together at rest, N.</summary>
+    /// <param name="side">The side of the vehicle.</param>
+    public double StaticSideLoad(Side side) => Standing.SideLoad(side);
 
     /// <summary>Whether the dampers sit in elastic top mounts, which add the damper strokes to the states.</summary>
     internal bool HasTopMount => Layout.Damper.TopMountStiffness is not null;
@@ -54,10 +84,46 @@ public sealed class AssembledHalfCar
     internal int StateCount => HasTopMount ? HalfCarState.CountWithStrokes : HalfCarState.Count;
 
     /// <summary>The same car with dampers in rigid mounts that give no force while they move; their gas force stays.</summary>
-    internal AssembledHalfCar WithoutDamping() => new(Vehicle, Layout with
+    internal AssembledHalfCar WithoutDamping()
     {
-        Damper = Layout.Damper with { TopMountStiffness = null } with { Curve = ForceVelocityCurve.Linear(0), Friction = 0 },
-    });
+        var linear = ForceVelocityCurve.Linear(0);
+        return new(Vehicle, Layout.With(side => side with { Damper = side.Damper with { TopMountStiffness = null } with { Curve = linear, Friction = 0 } }), Standing);
+    }
+
+    /// <summary>Springs that hold the body level at ride height: with the heave forces in balance, and the roll moments where the sides are unlike.</summary>
+    private static Standing Level(HalfCar vehicle, DamperLayout layout)
+    {
+        var loads = Enumerable.Repeat(vehicle.StaticTyreLoad, vehicle.ContactPositions.Count);
+        Spring left = vehicle.Spring, right = vehicle.On(Side.Right).Spring;
+        foreach (var ratio in (ReadOnlySpan<double>)[left.Fitting.HeaveRatio, right.Fitting.HeaveRatio])
+        {
+            if (!(ratio > 0))
+                throw new ArgumentException(FormattableString.Invariant($"The spring's heave ratio is {ratio:G4}; it must be greater than 0 to carry the body."), nameof(vehicle));
+        }
+
+        if (vehicle.RightSide is null && layout.RightSide is null)
+        {
+            // At rest each side carries Rh,spring·P + Rh,damper·G = ms g/2, and stops that touch take their share.
+            var share = vehicle.Body.Mass * vehicle.Gravity / 2;
+            var preload = (share - SideForces.WithoutSpring(vehicle, layout, Side.Left, 0).Force) / left.Fitting.HeaveRatio;
+            return new Standing { LeftSpring = preload, RightSpring = preload, TyreLoads = [.. loads] };
+        }
+
+        // Σ Rh P = ms g − others, Σ s Rr T P = −others: two springs, two balances.
+        var (ofLeft, ofRight) = (SideForces.WithoutSpring(vehicle, layout, Side.Left, 0), SideForces.WithoutSpring(vehicle, layout, Side.Right, 0));
+        var force = (vehicle.Body.Mass * vehicle.Gravity) - ofLeft.Force - ofRight.Force;
+        var moment = ofLeft.Moment + ofRight.Moment;
+        var (leftArm, rightArm) = (left.Fitting.At(0, 0, Side.Left).RollArm, right.Fitting.At(0, 0, Side.Right).RollArm);
+        var determinant = (left.Fitting.HeaveRatio * rightArm) - (right.Fitting.HeaveRatio * leftArm);
+        if (!(Math.Abs(determinant) > 0))
+            throw new ArgumentException("Springs that stand on the centre plane cannot hold a body level whose sides differ.", nameof(vehicle));
+        return new Standing
+        {
+            LeftSpring = ((force * rightArm) + (moment * right.Fitting.HeaveRatio)) / determinant,
+            RightSpring = -((left.Fitting.HeaveRatio * moment) + (leftArm * force)) / determinant,
+            TyreLoads = [.. loads],
+        };
+    }
 
     private static void CheckAxle(HalfCar vehicle)
     {

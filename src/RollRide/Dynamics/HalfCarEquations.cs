@@ -22,6 +22,7 @@ namespace RollRide.Dynamics;
 /// mu z̈u            = Σ Ft − (F − ms g)
 /// Iu φ̈u            = Σ y Ft − M + (ms hrc + mu hu) ay
 /// </code>
+/// Where the body leans at rest or has its centre of gravity beside the centre plane, inertia couples heave and roll: see <see cref="AccelerateLeaning"/>.
 /// Axes are those of ISO 8855. See docs/theory.md for the assumptions. Not thread-safe.
 /// <para>The file is long because the equations stand in it once, from the positions to the channels: they are checked as a whole, and the lanes' code stays in one piece for the compiler.</para>
 /// </remarks>
@@ -29,14 +30,10 @@ namespace RollRide.Dynamics;
 internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     where T : struct, ILanes<T>
 {
-    private readonly FittingLaw<T> _springFitting;
-    private readonly FittingLaw<T> _damperFitting;
-    private readonly FittingLaw<T>? _bumpFitting;
-    private readonly FittingLaw<T>? _reboundFitting;
-    private readonly CurveLaw<T> _spring;
-    private readonly DamperLaw<T> _damper;
-    private readonly StopLaw<T>? _bumpStop;
-    private readonly StopLaw<T>? _reboundStop;
+    private readonly SideLaws<T> _left;
+    private readonly SideLaws<T> _right;
+    private readonly bool _hasUnlikeSides;
+    private readonly bool _leans;
     private readonly bool _turnsMounts;
     private readonly bool _hasTopMount;
     private readonly bool _hasDuals;
@@ -54,19 +51,15 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     /// <param name="like">A car of the form.</param>
     public HalfCarEquations(AssembledHalfCar like)
     {
-        var (vehicle, layout) = (like.Vehicle, like.Layout);
-        _springFitting = FittingLaw<T>.Of(vehicle.Spring.Fitting);
-        _damperFitting = FittingLaw<T>.Of(layout.Fitting);
-        _spring = new CurveLaw<T>(CurveForm.Of(like.SpringForce.Pieces));
-        _damper = new DamperLaw<T>(DamperForm.Of(layout.Damper));
-        if (vehicle.BumpStop is { } bump)
-            (_bumpFitting, _bumpStop) = (FittingLaw<T>.Of(bump.Fitting), new StopLaw<T>(bump.Form));
-        if (vehicle.ReboundStop is { } rebound)
-            (_reboundFitting, _reboundStop) = (FittingLaw<T>.Of(rebound.Fitting), new StopLaw<T>(rebound.Form));
-        _turnsMounts = _springFitting.TurnsMounts || _damperFitting.TurnsMounts || _bumpFitting is { TurnsMounts: true } || _reboundFitting is { TurnsMounts: true };
-        HasFaults = _springFitting.HasFaults || _damperFitting.HasFaults || _bumpFitting is { HasFaults: true } || _reboundFitting is { HasFaults: true };
+        var form = HalfCarForm.Of(like);
+        _left = new SideLaws<T>(like, Side.Left);
+        _hasUnlikeSides = form.Right is not null;
+        _right = _hasUnlikeSides ? new SideLaws<T>(like, Side.Right) : _left;
+        _leans = form.Leans;
+        _turnsMounts = _left.TurnsMounts || _right.TurnsMounts;
+        HasFaults = _left.HasFaults || _right.HasFaults;
         _hasTopMount = like.HasTopMount;
-        _hasDuals = vehicle.Tyre.DualSpacing is not null;
+        _hasDuals = like.Vehicle.Tyre.DualSpacing is not null;
     }
 
     /// <inheritdoc/>
@@ -90,22 +83,9 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         _cars[lane] = car;
         (_roads[lane], _cornerings[lane]) = (null, null);
         _moved &= ~(1 << lane);
-        _springFitting.Load(lane, vehicle.Spring.Fitting);
-        _damperFitting.Load(lane, layout.Fitting);
-        _spring.Load(lane, car.SpringForce.Pieces, car.SpringForce);
-        _damper.Load(lane, layout.Damper);
-        if (vehicle.BumpStop is { } bump)
-        {
-            _bumpFitting!.Load(lane, bump.Fitting);
-            _bumpStop!.Load(lane, bump);
-        }
-
-        if (vehicle.ReboundStop is { } rebound)
-        {
-            _reboundFitting!.Load(lane, rebound.Fitting);
-            _reboundStop!.Load(lane, rebound);
-        }
-
+        _left.Load(lane, car, Side.Left);
+        if (_hasUnlikeSides)
+            _right.Load(lane, car, Side.Right);
         ref var p = ref Car;
         var weight = vehicle.Body.Mass * vehicle.Gravity;
         Set(ref p.Weight, lane, weight);
@@ -120,12 +100,29 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         Set(ref p.AntiRollBar, lane, vehicle.AntiRollBar);
         Set(ref p.TyreStiffness, lane, vehicle.Tyre.Stiffness);
         Set(ref p.TyreDamping, lane, vehicle.Tyre.Damping);
-        Set(ref p.StaticTyreLoad, lane, vehicle.StaticTyreLoad);
+        var (standing, inner) = (car.Standing, _hasDuals ? 1 : 0);
+        Set(ref p.LeftOuterLoad, lane, standing.TyreLoads[0]);
+        Set(ref p.LeftInnerLoad, lane, standing.TyreLoads[inner]);
+        Set(ref p.RightInnerLoad, lane, standing.TyreLoads[^(1 + inner)]);
+        Set(ref p.RightOuterLoad, lane, standing.TyreLoads[^1]);
         Set(ref p.OuterContact, lane, car.ContactPositions[0]);
-        Set(ref p.InnerContact, lane, car.ContactPositions[_hasDuals ? 1 : 0]);
-        Set(ref p.MountStiffness, lane, layout.Damper.TopMountStiffness ?? 0);
-        Set(ref p.GasForce, lane, layout.Damper.GasForce);
+        Set(ref p.InnerContact, lane, car.ContactPositions[inner]);
+        var (left, right) = (layout.Damper, layout.On(Side.Right).Damper);
+        Set(ref p.LeftMountStiffness, lane, left.TopMountStiffness ?? 0);
+        Set(ref p.RightMountStiffness, lane, right.TopMountStiffness ?? 0);
+        Set(ref p.LeftGasForce, lane, left.GasForce);
+        Set(ref p.RightGasForce, lane, right.GasForce);
         Set(ref p.SeatOffset, lane, vehicle.SeatOffset);
+        Set(ref p.RestRoll, lane, standing.BodyRoll);
+        Set(ref p.UnsprungRestRoll, lane, standing.UnsprungRoll);
+        if (!_leans)
+            return;
+        var arm = car.CgArm;
+        Set(ref p.CgArm, lane, arm);
+        Set(ref p.WeightOffset, lane, weight * vehicle.Body.CgOffset);
+        Set(ref p.InverseCoupledRollInertia, lane, 1 / (vehicle.BodyRollInertia - (vehicle.Body.Mass * arm * arm)));
+        Set(ref p.TyreMoment, lane, car.ContactPositions.Zip(standing.TyreLoads, (y, load) => y * load).Sum());
+        Set(ref p.TyreSurplus, lane, standing.TyreLoads.Sum() - weight - (vehicle.Unsprung.Mass * vehicle.Gravity));
     }
 
     /// <summary>Puts a car and what it drives over and through into a lane.</summary>
@@ -184,9 +181,8 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     public Exception? TakeFault(int lane)
     {
         // All are taken, so that none outlives the step it belongs to.
-        var (spring, damper) = (_springFitting.TakeFault(lane), _damperFitting.TakeFault(lane));
-        var (bump, rebound) = (_bumpFitting?.TakeFault(lane), _reboundFitting?.TakeFault(lane));
-        return spring ?? damper ?? bump ?? rebound;
+        var (left, right) = (_left.TakeFault(lane), _right.TakeFault(lane));
+        return left ?? right;
     }
 
     /// <inheritdoc/>
@@ -240,17 +236,23 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         Place(ref x, ref work);
         if (_turnsMounts)
             LaneMath.SinCos(work.Position.Roll, out work.Position.SinRoll, out work.Position.CosRoll);
-        LaneMath.Sin(Unsafe.Add(ref x, HalfCarState.BodyRoll), out work.SinBodyRoll);
+        if (_leans)
+            LaneMath.SinCos(Unsafe.Add(ref x, HalfCarState.BodyRoll) + Car.RestRoll, out work.SinBodyRoll, out work.CosBodyRoll);
+        else
+            LaneMath.Sin(Unsafe.Add(ref x, HalfCarState.BodyRoll), out work.SinBodyRoll);
 
         Springs(ref work, ref at);
         Dampers(ref work, ref x, ref at);
-        if (_bumpStop is not null)
-            BumpStops(_bumpStop, ref work, ref at);
-        if (_reboundStop is not null)
-            ReboundStops(_reboundStop, ref work, ref at);
+        if (_left.HasBumpStop)
+            BumpStops(ref work, ref at);
+        if (_left.HasReboundStop)
+            ReboundStops(ref work, ref at);
         Tyres(Side.Left, ref x, ref at, ref work.LeftTyres);
         Tyres(Side.Right, ref x, ref at, ref work.RightTyres);
-        Accelerate(ref work, ref at);
+        if (_leans)
+            AccelerateLeaning(ref work, ref at);
+        else
+            Accelerate(ref work, ref at);
     }
 
     private static void Place(ref T x, ref Scratch work)
@@ -265,11 +267,11 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     // itself, so that a mirrored manoeuvre gives exactly the mirrored motion.
     private void Springs(ref Scratch work, ref T at)
     {
-        Fit(_springFitting, ref work);
+        Fit(_left.SpringFitting, _right.SpringFitting, ref work);
         ref var left = ref Unsafe.Add(ref at, (int)Channel.SpringForceLeft);
         ref var right = ref Unsafe.Add(ref at, (int)Channel.SpringForceRight);
-        _spring.At(work.Left.Compression, out left);
-        _spring.At(work.Right.Compression, out right);
+        _left.Spring.At(work.Left.Compression, out left);
+        _right.Spring.At(work.Right.Compression, out right);
         work.LeftSuspension = default;
         work.RightSuspension = default;
         work.LeftSuspension.Add(work.Left, left);
@@ -278,13 +280,13 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
 
     private void Dampers(ref Scratch work, ref T x, ref T at)
     {
-        Fit(_damperFitting, ref work);
+        Fit(_left.DamperFitting, _right.DamperFitting, ref work);
         if (_hasTopMount)
             MoveInMounts(ref work, ref x, ref at);
         else
             Move(ref work, ref at);
-        work.LeftSuspension.Add(work.Left, Unsafe.Add(ref at, (int)Channel.DamperForceLeft) + Car.GasForce);
-        work.RightSuspension.Add(work.Right, Unsafe.Add(ref at, (int)Channel.DamperForceRight) + Car.GasForce);
+        work.LeftSuspension.Add(work.Left, Unsafe.Add(ref at, (int)Channel.DamperForceLeft) + Car.LeftGasForce);
+        work.RightSuspension.Add(work.Right, Unsafe.Add(ref at, (int)Channel.DamperForceRight) + Car.RightGasForce);
     }
 
     private void Move(ref Scratch work, ref T at)
@@ -293,7 +295,7 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         ref var right = ref Unsafe.Add(ref at, (int)Channel.DamperVelocityRight);
         left = (work.Left.HeaveRatio * work.HeaveRate) + (work.Left.RollArm * work.RollRate);
         right = (work.Right.HeaveRatio * work.HeaveRate) + (work.Right.RollArm * work.RollRate);
-        _damper.Force(left, right, out Unsafe.Add(ref at, (int)Channel.DamperForceLeft), out Unsafe.Add(ref at, (int)Channel.DamperForceRight));
+        DamperLaw<T>.Force(_left.Damper, _right.Damper, left, right, out Unsafe.Add(ref at, (int)Channel.DamperForceLeft), out Unsafe.Add(ref at, (int)Channel.DamperForceRight));
         Put(ref at, Channel.DamperTravelLeft, work.Left.Compression);
         Put(ref at, Channel.DamperTravelRight, work.Right.Compression);
     }
@@ -305,41 +307,41 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         ref var right = ref Unsafe.Add(ref at, (int)Channel.DamperForceRight);
         Put(ref at, Channel.DamperTravelLeft, Unsafe.Add(ref x, HalfCarState.LeftStroke));
         Put(ref at, Channel.DamperTravelRight, Unsafe.Add(ref x, HalfCarState.LeftStroke + 1));
-        left = Car.MountStiffness * (work.Left.Compression - Unsafe.Add(ref x, HalfCarState.LeftStroke));
-        right = Car.MountStiffness * (work.Right.Compression - Unsafe.Add(ref x, HalfCarState.LeftStroke + 1));
-        _damper.VelocityAt(left, out Unsafe.Add(ref at, (int)Channel.DamperVelocityLeft));
-        _damper.VelocityAt(right, out Unsafe.Add(ref at, (int)Channel.DamperVelocityRight));
+        left = Car.LeftMountStiffness * (work.Left.Compression - Unsafe.Add(ref x, HalfCarState.LeftStroke));
+        right = Car.RightMountStiffness * (work.Right.Compression - Unsafe.Add(ref x, HalfCarState.LeftStroke + 1));
+        _left.Damper.VelocityAt(left, out Unsafe.Add(ref at, (int)Channel.DamperVelocityLeft));
+        _right.Damper.VelocityAt(right, out Unsafe.Add(ref at, (int)Channel.DamperVelocityRight));
     }
 
-    private void BumpStops(StopLaw<T> stop, ref Scratch work, ref T at)
+    private void BumpStops(ref Scratch work, ref T at)
     {
-        Fit(_bumpFitting!, ref work);
+        Fit(_left.BumpFitting!, _right.BumpFitting!, ref work);
         ref var left = ref Unsafe.Add(ref at, (int)Channel.BumpStopForceLeft);
         ref var right = ref Unsafe.Add(ref at, (int)Channel.BumpStopForceRight);
         // Beyond a linkage's reach the ratio is NaN, which must reach the sum though nothing touches.
-        if (!(stop.Force(work.Left.Compression, out left) | stop.Force(work.Right.Compression, out right) | _bumpFitting!.HasFaults))
+        if (!(_left.BumpStop!.Force(work.Left.Compression, out left) | _right.BumpStop!.Force(work.Right.Compression, out right) | _left.BumpFitting!.HasFaults | _right.BumpFitting!.HasFaults))
             return;
         work.LeftSuspension.Add(work.Left, left);
         work.RightSuspension.Add(work.Right, right);
     }
 
-    private void ReboundStops(StopLaw<T> stop, ref Scratch work, ref T at)
+    private void ReboundStops(ref Scratch work, ref T at)
     {
-        Fit(_reboundFitting!, ref work);
+        Fit(_left.ReboundFitting!, _right.ReboundFitting!, ref work);
         ref var left = ref Unsafe.Add(ref at, (int)Channel.ReboundStopForceLeft);
         ref var right = ref Unsafe.Add(ref at, (int)Channel.ReboundStopForceRight);
         (left, right) = (-work.Left.Compression, -work.Right.Compression);
-        if (!(stop.Force(left, out left) | stop.Force(right, out right) | _reboundFitting!.HasFaults))
+        if (!(_left.ReboundStop!.Force(left, out left) | _right.ReboundStop!.Force(right, out right) | _left.ReboundFitting!.HasFaults | _right.ReboundFitting!.HasFaults))
             return;
         (left, right) = (-left, -right);
         work.LeftSuspension.Add(work.Left, left);
         work.RightSuspension.Add(work.Right, right);
     }
 
-    private static void Fit(FittingLaw<T> fitting, ref Scratch work)
+    private static void Fit(FittingLaw<T> left, FittingLaw<T> right, ref Scratch work)
     {
-        fitting.At(work.Position, Side.Left, out work.Left);
-        fitting.At(work.Position, Side.Right, out work.Right);
+        left.At(work.Position, Side.Left, out work.Left);
+        right.At(work.Position, Side.Right, out work.Right);
     }
 
     /// <summary>Force and moment of one side's tyres on the axle, counted from their static load.</summary>
@@ -354,15 +356,17 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         var heaveRate = (isLeft ? inputs.RoadLeftRate : inputs.RoadRightRate) - Unsafe.Add(ref x, HalfCarState.Rates + HalfCarState.UnsprungHeave);
         var (roll, rollRate) = (Unsafe.Add(ref x, HalfCarState.UnsprungRoll), Unsafe.Add(ref x, HalfCarState.Rates + HalfCarState.UnsprungRoll));
         (roll, rollRate) = isLeft ? (roll, rollRate) : (-roll, -rollRate);
-        outer = Load(p.OuterContact, heave, heaveRate, roll, rollRate);
+        ref readonly var outerLoad = ref isLeft ? ref p.LeftOuterLoad : ref p.RightOuterLoad;
+        outer = Load(p.OuterContact, outerLoad, heave, heaveRate, roll, rollRate);
 
         // A tyre pushes but never pulls.
-        var change = T.Max(outer, default) - p.StaticTyreLoad;
+        var change = T.Max(outer, default) - outerLoad;
         (sum.Force, sum.Moment) = (change, p.OuterContact * change);
         if (_hasDuals)
         {
-            inner = Load(p.InnerContact, heave, heaveRate, roll, rollRate);
-            change = T.Max(inner, default) - p.StaticTyreLoad;
+            ref readonly var innerLoad = ref isLeft ? ref p.LeftInnerLoad : ref p.RightInnerLoad;
+            inner = Load(p.InnerContact, innerLoad, heave, heaveRate, roll, rollRate);
+            change = T.Max(inner, default) - innerLoad;
             (sum.Force, sum.Moment) = (sum.Force + change, T.Fma(p.InnerContact, change, sum.Moment));
         }
 
@@ -371,8 +375,8 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
 
     /// <summary>Load of one tyre at its distance from the centre, not limited to zero.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private T Load(in T y, in T heave, in T heaveRate, in T roll, in T rollRate) => T.Fma(
-        Car.TyreDamping, T.NegatedFma(y, rollRate, heaveRate), T.Fma(Car.TyreStiffness, T.NegatedFma(y, roll, heave), Car.StaticTyreLoad));
+    private T Load(in T y, in T atRest, in T heave, in T heaveRate, in T roll, in T rollRate) => T.Fma(
+        Car.TyreDamping, T.NegatedFma(y, rollRate, heaveRate), T.Fma(Car.TyreStiffness, T.NegatedFma(y, roll, heave), atRest));
 
     private void Accelerate(ref Scratch work, ref T at)
     {
@@ -386,6 +390,28 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         Put(ref at, Channel.UnsprungRollAcceleration, (work.LeftTyres.Moment + work.RightTyres.Moment - moment + (p.UnsprungLateralMoment * ay)) * p.InverseUnsprungRollInertia);
     }
 
+    /// <summary>
+    /// With the centre of gravity <c>e = yG cos φ0 − h sin φ0</c> left of the roll centre at rest, and roll counted from level:
+    /// <code>
+    /// ms z̈s + ms e φ̈s                    = F − ms g
+    /// (Is + ms (h² + yG²)) φ̈s + ms e z̈s = M + ms h ay + ms g (h sin φs − yG cos φs)
+    /// </code>
+    /// The tyres' forces count from where the vehicle is drawn; what they carry there beyond all weight, and their moment, is added.
+    /// </summary>
+    private void AccelerateLeaning(ref Scratch work, ref T at)
+    {
+        ref var p = ref Car;
+        ref var ay = ref Input.LateralAcceleration;
+        var unbalanced = work.LeftSuspension.Force + work.RightSuspension.Force - p.Weight;
+        var moment = (p.AntiRollBar * (work.Position.Roll + p.UnsprungRestRoll - p.RestRoll)) + (work.LeftSuspension.Moment + work.RightSuspension.Moment);
+        var onBody = moment + (p.BodyLateralMoment * ay) + ((p.GravityMoment * work.SinBodyRoll) - (p.WeightOffset * work.CosBodyRoll));
+        var roll = (onBody - (p.CgArm * unbalanced)) * p.InverseCoupledRollInertia;
+        Put(ref at, Channel.BodyRollAcceleration, roll);
+        Put(ref at, Channel.BodyAcceleration, (unbalanced * p.InverseBodyMass) - (p.CgArm * roll));
+        Put(ref at, Channel.UnsprungAcceleration, (work.LeftTyres.Force + work.RightTyres.Force - unbalanced + p.TyreSurplus) * p.InverseUnsprungMass);
+        Put(ref at, Channel.UnsprungRollAcceleration, (work.LeftTyres.Moment + work.RightTyres.Moment - (moment - p.TyreMoment) + (p.UnsprungLateralMoment * ay)) * p.InverseUnsprungRollInertia);
+    }
+
     /// <summary>The channels that no force depends on.</summary>
     private void Complete(in T time, ReadOnlySpan<T> state, ref T at)
     {
@@ -393,6 +419,13 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         ref readonly var inputs = ref Input;
         ref readonly var x = ref MemoryMarshal.GetReference(state);
         state[..HalfCarState.Count].CopyTo(MemoryMarshal.CreateSpan(ref Unsafe.Add(ref at, (int)Channel.BodyHeave), HalfCarState.Count));
+        if (_leans)
+        {
+            // Roll angles count from level, all other motion from rest.
+            Unsafe.Add(ref at, (int)Channel.BodyHeave + HalfCarState.BodyRoll) += p.RestRoll;
+            Unsafe.Add(ref at, (int)Channel.BodyHeave + HalfCarState.UnsprungRoll) += p.UnsprungRestRoll;
+        }
+
         Put(ref at, Channel.SeatAcceleration, T.Fma(p.SeatOffset, Unsafe.Add(ref at, (int)Channel.BodyRollAcceleration), Unsafe.Add(ref at, (int)Channel.BodyAcceleration)));
         var q = At(x, HalfCarState.UnsprungHeave) - At(x, HalfCarState.BodyHeave);
         var wheel = p.HalfTrack * (At(x, HalfCarState.UnsprungRoll) - At(x, HalfCarState.BodyRoll));
@@ -425,7 +458,9 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         Put(ref at, inner, innerLoad);
         var load = _hasDuals ? outerLoad + innerLoad : outerLoad;
         Put(ref at, side, load);
-        var rest = _hasDuals ? Car.StaticTyreLoad + Car.StaticTyreLoad : Car.StaticTyreLoad;
+        ref readonly var p = ref Car;
+        var (outerRest, innerRest) = side == Channel.TyreLoadLeft ? (p.LeftOuterLoad, p.LeftInnerLoad) : (p.RightOuterLoad, p.RightInnerLoad);
+        var rest = _hasDuals ? outerRest + innerRest : outerRest;
         Put(ref at, side == Channel.TyreLoadLeft ? Channel.TyreLoadChangeLeft : Channel.TyreLoadChangeRight, load - rest);
     }
 
@@ -485,12 +520,24 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         public T AntiRollBar;
         public T TyreStiffness;
         public T TyreDamping;
-        public T StaticTyreLoad;
+        public T LeftOuterLoad;
+        public T LeftInnerLoad;
+        public T RightInnerLoad;
+        public T RightOuterLoad;
         public T OuterContact;
         public T InnerContact;
-        public T MountStiffness;
-        public T GasForce;
+        public T LeftMountStiffness;
+        public T RightMountStiffness;
+        public T LeftGasForce;
+        public T RightGasForce;
         public T SeatOffset;
+        public T RestRoll;
+        public T UnsprungRestRoll;
+        public T CgArm;
+        public T WeightOffset;
+        public T InverseCoupledRollInertia;
+        public T TyreMoment;
+        public T TyreSurplus;
     }
 
     /// <summary>What the parts of an evaluation hand to each other, SI.</summary>
@@ -500,6 +547,7 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         public T HeaveRate;
         public T RollRate;
         public T SinBodyRoll;
+        public T CosBodyRoll;
         public ElementMotion<T> Left;
         public ElementMotion<T> Right;
         public Wrench LeftSuspension;

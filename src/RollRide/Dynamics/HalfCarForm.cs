@@ -8,45 +8,68 @@ namespace RollRide.Dynamics;
 /// <summary>What half-cars must have in common for one set of equations to hold them side by side: the kinds of their elements, not their numbers.</summary>
 internal sealed record HalfCarForm
 {
-    /// <summary>The kind of the springs' fitting.</summary>
-    public required Type SpringFitting { get; init; }
+    /// <summary>The elements of the left side.</summary>
+    public required SideForm Left { get; init; }
 
-    /// <summary>The form of the springs' table.</summary>
-    public required CurveForm Spring { get; init; }
+    /// <summary>Those of the right side; null where it is the left one mirrored.</summary>
+    public required SideForm? Right { get; init; }
 
-    /// <summary>The kind of the dampers' fitting.</summary>
-    public required Type DamperFitting { get; init; }
-
-    /// <summary>The form of the dampers.</summary>
-    public required DamperForm Damper { get; init; }
+    /// <summary>Whether the body leans at rest, or has its centre of gravity beside the centre plane.</summary>
+    public required bool Leans { get; init; }
 
     /// <summary>Whether the dampers sit in elastic top mounts.</summary>
     public required bool HasTopMount { get; init; }
-
-    /// <summary>The kind of the bump stops' fitting and their form; null without bump stops.</summary>
-    public required (Type Fitting, StopForm Stop)? BumpStop { get; init; }
-
-    /// <summary>The same of the rebound stops.</summary>
-    public required (Type Fitting, StopForm Stop)? ReboundStop { get; init; }
 
     /// <summary>Number of tyres a side.</summary>
     public required int TyresASide { get; init; }
 
     /// <summary>The form of a half-car.</summary>
     /// <param name="car">Vehicle and layout.</param>
-    public static HalfCarForm Of(AssembledHalfCar car)
+    public static HalfCarForm Of(AssembledHalfCar car) => new()
     {
-        var (vehicle, layout) = (car.Vehicle, car.Layout);
-        return new HalfCarForm
+        Left = SideForm.Of(car, Side.Left),
+        Right = car.Vehicle.RightSide is null && car.Layout.RightSide is null ? null : SideForm.Of(car, Side.Right),
+        Leans = car.Leans,
+        HasTopMount = car.HasTopMount,
+        TyresASide = car.ContactPositions.Length / 2,
+    };
+}
+
+/// <summary>The kinds of the elements of one side.</summary>
+internal sealed record SideForm
+{
+    /// <summary>The kind of the spring's fitting.</summary>
+    public required Type SpringFitting { get; init; }
+
+    /// <summary>The form of the spring's table.</summary>
+    public required CurveForm Spring { get; init; }
+
+    /// <summary>The kind of the damper's fitting.</summary>
+    public required Type DamperFitting { get; init; }
+
+    /// <summary>The form of the damper.</summary>
+    public required DamperForm Damper { get; init; }
+
+    /// <summary>The kind of the bump stop's fitting and its form; null without one.</summary>
+    public required (Type Fitting, StopForm Stop)? BumpStop { get; init; }
+
+    /// <summary>The same of the rebound stop.</summary>
+    public required (Type Fitting, StopForm Stop)? ReboundStop { get; init; }
+
+    /// <summary>The form of one side of a half-car.</summary>
+    /// <param name="car">Vehicle and layout.</param>
+    /// <param name="side">The side.</param>
+    public static SideForm Of(AssembledHalfCar car, Side side)
+    {
+        var (suspension, damper) = (car.Vehicle.On(side), car.Layout.On(side));
+        return new SideForm
         {
-            SpringFitting = KindOf(vehicle.Spring.Fitting),
-            Spring = CurveForm.Of(car.SpringForce.Pieces),
-            DamperFitting = KindOf(layout.Fitting),
-            Damper = DamperForm.Of(layout.Damper),
-            HasTopMount = car.HasTopMount,
-            BumpStop = FormOf(vehicle.BumpStop),
-            ReboundStop = FormOf(vehicle.ReboundStop),
-            TyresASide = car.ContactPositions.Length / 2,
+            SpringFitting = KindOf(suspension.Spring.Fitting),
+            Spring = CurveForm.Of((side == Side.Left ? car.SpringForce : car.RightSpringForce).Pieces),
+            DamperFitting = KindOf(damper.Fitting),
+            Damper = DamperForm.Of(damper.Damper),
+            BumpStop = FormOf(suspension.BumpStop),
+            ReboundStop = FormOf(suspension.ReboundStop),
         };
     }
 

@@ -20,6 +20,7 @@ internal sealed class HalfCarSlopes
         _state = new Dual[_equations.Dimension];
         var vehicle = car.Vehicle;
         Masses = [vehicle.Body.Mass, vehicle.BodyRollInertia, vehicle.Unsprung.Mass, vehicle.UnsprungRollInertia];
+        CgArm = car.Leans ? car.CgArm : 0;
     }
 
     /// <summary>Picks one of the inputs.</summary>
@@ -27,6 +28,9 @@ internal sealed class HalfCarSlopes
 
     /// <summary>Mass or inertia of each coordinate: kg, kg·m².</summary>
     public double[] Masses { get; }
+
+    /// <summary>Lateral position of the body's centre of gravity seen from the roll centre, m: with <c>e</c> heave and roll share the inertia <c>ms e</c>.</summary>
+    public double CgArm { get; }
 
     /// <summary>Slope of the left and the right damper's compression by the state that the equations were differentiated by last.</summary>
     public (double Left, double Right) DamperArms => (Slope(Channel.DamperTravelLeft), Slope(Channel.DamperTravelRight));
@@ -46,8 +50,7 @@ internal sealed class HalfCarSlopes
         Place(position);
         _state[index] = new Dual(_state[index].Value, 1);
         Evaluate();
-        for (var i = 0; i < N; i++)
-            slopes[i] = Masses[i] * Slope(Acceleration(i));
+        WriteForces(slopes, ofSlopes: true);
     }
 
     /// <summary>Derivatives of the generalised forces by one input.</summary>
@@ -61,8 +64,7 @@ internal sealed class HalfCarSlopes
         value = new Dual(value.Value, 1);
         Evaluate();
         value = new Dual(value.Value, 0);
-        for (var i = 0; i < N; i++)
-            slopes[i] = Masses[i] * Slope(Acceleration(i));
+        WriteForces(slopes, ofSlopes: true);
     }
 
     /// <summary>Accelerations of the coordinates, m/s² and rad/s²; not numbers where a linkage cannot follow.</summary>
@@ -74,6 +76,29 @@ internal sealed class HalfCarSlopes
         Evaluate();
         for (var i = 0; i < N; i++)
             accelerations[i] = _channels[(int)Acceleration(i)].Value;
+    }
+
+    /// <summary>Generalised forces of a position, N and N·m; not numbers where a linkage cannot follow.</summary>
+    /// <param name="position">The coordinates, m and rad.</param>
+    /// <param name="forces">Receives them.</param>
+    public void Forces(ReadOnlySpan<double> position, Span<double> forces)
+    {
+        Place(position);
+        Evaluate();
+        WriteForces(forces, ofSlopes: false);
+    }
+
+    /// <summary>The forces that bring about the accelerations, or their slopes.</summary>
+    private void WriteForces(Span<double> forces, bool ofSlopes)
+    {
+        double Of(Channel channel) => ofSlopes ? Slope(channel) : _channels[(int)channel].Value;
+        for (var i = 0; i < N; i++)
+            forces[i] = Masses[i] * Of(Acceleration(i));
+        if (CgArm == 0)
+            return;
+        var coupling = Masses[HalfCarState.BodyHeave] * CgArm;
+        forces[HalfCarState.BodyHeave] += coupling * Of(Channel.BodyRollAcceleration);
+        forces[HalfCarState.BodyRoll] += coupling * Of(Channel.BodyAcceleration);
     }
 
     private static Channel Acceleration(int coordinate) => coordinate switch

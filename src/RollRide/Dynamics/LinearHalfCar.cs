@@ -6,7 +6,7 @@ namespace RollRide.Dynamics;
 
 /// <summary>
 /// The half-car linearised at an operating point: <c>M ẍ + C ẋ + K x = inputs</c> with
-/// <c>x = (zs, φs, zu, φu)</c> counted from that point. Dampers enter through one coefficient a side.
+/// <c>x = (zs, φs, zu, φu)</c> counted from that point. Dampers enter through one coefficient, of which unlike ones have unlike shares.
 /// </summary>
 /// <remarks>
 /// The equations of motion are differentiated as they stand. So an element of stiffness <c>k</c> whose compression has the gradient
@@ -17,6 +17,11 @@ public sealed class LinearHalfCar
     private const int N = HalfCarState.Rates;
 
     internal LinearHalfCar(Matrix<double> mass, Matrix<double> stiffness, Matrix<double> otherDamping, Vector<double>[] damperArms, double mountStiffness)
+        : this(mass, stiffness, otherDamping, damperArms, [mountStiffness, mountStiffness])
+    {
+    }
+
+    private LinearHalfCar(Matrix<double> mass, Matrix<double> stiffness, Matrix<double> otherDamping, Vector<double>[] damperArms, double[] mountStiffness)
     {
         Mass = mass;
         Stiffness = stiffness;
@@ -37,8 +42,17 @@ public sealed class LinearHalfCar
     /// <summary>Gradients <c>j</c> of the left and right damper's compression.</summary>
     internal Vector<double>[] DamperArms { get; }
 
-    /// <summary>Stiffness of each damper's top mount, N/m; 0 for none.</summary>
-    internal double MountStiffness { get; }
+    /// <summary>Stiffness of the left and the right damper's top mount, N/m; 0 for none.</summary>
+    internal double[] MountStiffness { get; }
+
+    /// <summary>Whether the dampers sit in top mounts.</summary>
+    internal bool HasTopMounts => MountStiffness[0] > 0;
+
+    /// <summary>What the left and the right damper have of the coefficient that is given for both: 1 and 1 where they are the same.</summary>
+    internal double[] SideShares { get; private init; } = [1, 1];
+
+    /// <summary>Lateral position of the body's centre of gravity seen from the roll centre <c>e</c>, m: it couples heave and roll by inertia.</summary>
+    private double CgArm { get; init; }
 
     /// <summary>
     /// Moment of the body's weight per roll angle <c>ms g h</c>, N·m/rad; the stiffness matrix has it subtracted already.
@@ -75,6 +89,7 @@ public sealed class LinearHalfCar
         var slopes = new HalfCarSlopes(car.WithoutDamping());
         slopes.Hold(roadLeft, roadRight, 0);
         var mass = DenseMatrix.OfDiagonalArray(slopes.Masses);
+        mass[HalfCarState.BodyHeave, HalfCarState.BodyRoll] = mass[HalfCarState.BodyRoll, HalfCarState.BodyHeave] = vehicle.Body.Mass * slopes.CgArm;
         var (stiffness, damping) = (DenseMatrix.Create(N, N, 0), DenseMatrix.Create(N, N, 0));
         var (roadStiffness, roadDamping) = (DenseMatrix.Create(N, 2, 0), DenseMatrix.Create(N, 2, 0));
         var lateral = DenseVector.Create(N, 0);
@@ -93,9 +108,11 @@ public sealed class LinearHalfCar
         slopes.ByInput(position, (ref HalfCarEquations<Dual>.Inputs inputs) => ref inputs.RoadLeftRate, roadDamping.Values.AsSpan(0, N));
         slopes.ByInput(position, (ref HalfCarEquations<Dual>.Inputs inputs) => ref inputs.RoadRightRate, roadDamping.Values.AsSpan(N, N));
         slopes.ByInput(position, (ref HalfCarEquations<Dual>.Inputs inputs) => ref inputs.LateralAcceleration, lateral.Values);
-        return new LinearHalfCar(mass, stiffness, damping, damperArms, car.Layout.Damper.TopMountStiffness ?? 0)
+        var roll = position[HalfCarState.BodyRoll] + car.RestRoll;
+        return new LinearHalfCar(mass, stiffness, damping, damperArms, [car.Layout.Damper.TopMountStiffness ?? 0, car.Layout.On(Mounting.Side.Right).Damper.TopMountStiffness ?? 0])
         {
-            GravityMoment = vehicle.Body.Mass * vehicle.Gravity * vehicle.RollArm * Math.Cos(position[HalfCarState.BodyRoll]),
+            CgArm = slopes.CgArm,
+            GravityMoment = vehicle.Body.Mass * vehicle.Gravity * ((vehicle.RollArm * Math.Cos(roll)) + (vehicle.Body.CgOffset * Math.Sin(roll))),
             LateralInput = lateral,
             RoadStiffness = roadStiffness,
             RoadDamping = roadDamping,
@@ -117,14 +134,51 @@ public sealed class LinearHalfCar
     }
 
     /// <summary>The damping matrix <c>C</c> with both dampers of one coefficient, top mounts taken as rigid.</summary>
-    /// <param name="coefficient">Coefficient of each damper, N·s/m.</param>
+    /// <param name="coefficient">Coefficient of each damper, of unlike ones the mean, N·s/m.</param>
     public Matrix<double> Damping(double coefficient)
     {
         var damping = OtherDamping.Clone();
-        foreach (var arm in DamperArms)
-            AddOuter(damping.AsColumnMajorArray(), coefficient, arm.AsArray());
+        for (var side = 0; side < DamperArms.Length; side++)
+            AddOuter(damping.AsColumnMajorArray(), coefficient * SideShares[side], DamperArms[side].AsArray());
         return damping;
     }
+
+    /// <summary>The same half-car with dampers that share the coefficient unequally.</summary>
+    /// <param name="shares">What each has of the mean.</param>
+    public LinearHalfCar WithShares((double Left, double Right) shares) => shares == (SideShares[0], SideShares[1])
+        ? this
+        : new(Mass, Stiffness, OtherDamping, DamperArms, MountStiffness)
+        {
+            CgArm = CgArm,
+            SideShares = [shares.Left, shares.Right],
+            GravityMoment = GravityMoment,
+            LateralInput = LateralInput,
+            RoadStiffness = RoadStiffness,
+            RoadDamping = RoadDamping,
+        };
+
+    /// <summary>
+    /// Displacements, each times the root of its mass, so that the squares are kinetic energy: of the body's centre of gravity, of its roll about that,
+    /// and of the axle.
+    /// </summary>
+    internal void Weigh(Span<System.Numerics.Complex> displacements)
+    {
+        if (CgArm != 0)
+            displacements[HalfCarState.BodyHeave] += CgArm * displacements[HalfCarState.BodyRoll];
+        for (var i = 0; i < displacements.Length; i++)
+            displacements[i] *= RootOfMass(i);
+    }
+
+    /// <summary>The displacements of which <see cref="Weigh"/> makes these.</summary>
+    internal void Unweigh(Span<System.Numerics.Complex> weighted)
+    {
+        for (var i = 0; i < weighted.Length; i++)
+            weighted[i] /= RootOfMass(i);
+        if (CgArm != 0)
+            weighted[HalfCarState.BodyHeave] -= CgArm * weighted[HalfCarState.BodyRoll];
+    }
+
+    private double RootOfMass(int i) => Math.Sqrt(i == HalfCarState.BodyRoll ? Mass[i, i] - (Mass[HalfCarState.BodyHeave, HalfCarState.BodyHeave] * CgArm * CgArm) : Mass[i, i]);
 
     /// <summary>
     /// The state matrix <c>A</c> of <c>ẏ = A y</c>, <c>y = (x, ẋ)</c>, followed by the two damper strokes where the dampers
@@ -134,7 +188,7 @@ public sealed class LinearHalfCar
     /// <exception cref="ArgumentOutOfRangeException">The coefficient is out of range.</exception>
     public Matrix<double> StateMatrix(double coefficient)
     {
-        var mounted = MountStiffness > 0;
+        var mounted = HasTopMounts;
         _ = mounted ? Require.Positive(coefficient, "N·s/m") : Require.NotNegative(coefficient, "N·s/m");
         var a = DenseMatrix.Create(mounted ? (2 * N) + 2 : 2 * N, mounted ? (2 * N) + 2 : 2 * N, 0);
         var stiffness = mounted ? Stiffness.Clone() : Stiffness;
@@ -142,16 +196,16 @@ public sealed class LinearHalfCar
         for (var side = 0; mounted && side < 2; side++)
         {
             // F = km (j·x − s) on the body, ṡ = F/c in the damper.
-            var arm = DamperArms[side];
-            AddOuter(stiffness.AsColumnMajorArray(), MountStiffness, arm.AsArray());
+            var (arm, mount, damper) = (DamperArms[side], MountStiffness[side], coefficient * SideShares[side]);
+            AddOuter(stiffness.AsColumnMajorArray(), mount, arm.AsArray());
             var stroke = (2 * N) + side;
             for (var i = 0; i < N; i++)
             {
-                a[N + i, stroke] = MountStiffness * arm[i] / Mass[i, i];
-                a[stroke, i] = MountStiffness * arm[i] / coefficient;
+                a[N + i, stroke] = mount * arm[i] / Mass[i, i];
+                a[stroke, i] = mount * arm[i] / damper;
             }
 
-            a[stroke, stroke] = -MountStiffness / coefficient;
+            a[stroke, stroke] = -mount / damper;
         }
 
         for (var i = 0; i < N; i++)
@@ -164,12 +218,28 @@ public sealed class LinearHalfCar
             }
         }
 
+        if (CgArm != 0)
+            Couple(a);
         return a;
+    }
+
+    /// <summary>Accelerations of a body whose centre of gravity stands beside its roll centre, from those that each force alone would give.</summary>
+    private void Couple(Matrix<double> a)
+    {
+        const int heave = N + HalfCarState.BodyHeave, roll = N + HalfCarState.BodyRoll;
+        var (m, inertia) = (Mass[HalfCarState.BodyHeave, HalfCarState.BodyHeave], Mass[HalfCarState.BodyRoll, HalfCarState.BodyRoll]);
+        for (var column = 0; column < a.ColumnCount; column++)
+        {
+            a[roll, column] = ((inertia * a[roll, column]) - (m * CgArm * a[heave, column])) / (inertia - (m * CgArm * CgArm));
+            a[heave, column] -= CgArm * a[roll, column];
+        }
     }
 
     /// <summary>The same half-car with the dampers in rigid mounts.</summary>
     internal LinearHalfCar WithRigidMounts() => new(Mass, Stiffness, OtherDamping, DamperArms, 0)
     {
+        CgArm = CgArm,
+        SideShares = SideShares,
         GravityMoment = GravityMoment,
         LateralInput = LateralInput,
         RoadStiffness = RoadStiffness,

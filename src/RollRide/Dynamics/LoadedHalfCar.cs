@@ -1,3 +1,4 @@
+using System.Globalization;
 using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Vehicle;
@@ -9,8 +10,8 @@ namespace RollRide.Dynamics;
 /// vehicle at rest. Immutable and thread-safe.
 /// </summary>
 /// <remarks>
-/// Springs, tyres, gas and stops are set at the design load and stay as they are. The load is on the centre plane, so nothing leans. See
-/// docs/theory.md, "Rest under another load".
+/// Springs, tyres, gas and stops are set at the design load and stay as they are. Where the load stands beside the centre plane, or the sides are
+/// unlike, body and axle lean, and each side is drawn anew for itself. See docs/theory.md, "Rest under another load".
 /// </remarks>
 public sealed class LoadedHalfCar
 {
@@ -63,20 +64,28 @@ public sealed class LoadedHalfCar
         var springForce = vehicle.Spring.Characteristic.AtRideHeight(setting.SpringPreload);
         try
         {
+            if (loaded.Body.CgOffset != 0 || setting.RightSpringPreload is not null || !vehicle.IsLevelAtDesign || vehicle.RightSide is not null || layout.RightSide is not null)
+                return Leaning(vehicle, layout, load, loaded.Body, setting, Refused);
+
             // What the tyres carry does not depend on the suspension, nor does the suspension's travel on the tyres.
             var unsprung = (setting.TyreLoad - loaded.StaticTyreLoad) / vehicle.Tyre.Stiffness;
             var travel = RestTravel.Find(loaded, layout, springForce, Refused);
             var change = new RideHeightChange(unsprung - travel, unsprung, 0);
-            RefuseDamper(layout, travel, Refused);
+            RefuseDamper(layout.On(Side.Left), layout.Fitting.At(travel, 0, Side.Left).Compression, Refused);
             RefuseHeight("the body's centre of gravity", loaded.Body.CgHeight + change.Body, Refused);
             RefuseHeight("the centre of the unsprung mass", vehicle.Unsprung.CgHeight + change.Unsprung, Refused);
             AssembledHalfCar car;
             if (change == default)
                 car = new AssembledHalfCar(loaded, layout);
             else
-                (car, change) = Redrawn(loaded, layout, springForce, change);
+            {
+                HalfCar vehicleThere;
+                (vehicleThere, var layoutThere, change) = Redrawn(loaded, layout, springForce, springForce, change);
+                car = new AssembledHalfCar(vehicleThere, layoutThere);
+            }
+
             RefuseUnstable(car, Refused);
-            return new LoadedHalfCar(load, car, RestPosition.Of(vehicle, layout, change, car), change);
+            return new LoadedHalfCar(load, car, RestPosition.Of(layout, change, car, vehicle), change);
         }
         catch (UnreachableTravelException e)
         {
@@ -84,9 +93,31 @@ public sealed class LoadedHalfCar
         }
     }
 
-    private static void RefuseDamper(DamperLayout layout, double travel, Func<FormattableString, NoRestPositionException> refused)
+    /// <summary>A vehicle that may lean.</summary>
+    private static LoadedHalfCar Leaning(
+        HalfCar design, DamperLayout layout, LoadState load, SprungBody body, DesignSetting setting, Func<FormattableString, NoRestPositionException> refused)
     {
-        var compression = layout.Fitting.At(travel, 0, Side.Left).Compression;
+        var drawn = LeaningRest.Find(design, layout, body, setting, refused);
+        var change = drawn.Change;
+        RefuseHeight("the body's centre of gravity", body.CgHeight + change.Body, refused);
+        RefuseHeight("the centre of the unsprung mass", design.Unsprung.CgHeight + change.Unsprung, refused);
+        var roll = drawn.UnsprungRoll - drawn.BodyRoll;
+        foreach (var side in (ReadOnlySpan<Side>)[Side.Left, Side.Right])
+        {
+            var name = side == Side.Left ? "left" : "right";
+            var damper = layout.On(side);
+            RefuseDamper(damper, damper.Fitting.At(change.Travel, roll, side).Compression, reason => refused($"on the {name} {reason.ToString(CultureInfo.InvariantCulture)}"));
+        }
+
+        var car = drawn.Turned(layout);
+        if (car.Standing.TyreLoads.Min() <= 0)
+            throw refused($"the load stands so far to one side that a tyre on the other has no load: {string.Join(", ", car.Standing.TyreLoads.Select(force => FormattableString.Invariant($"{force:F0} N")))} from left to right");
+        RefuseUnstable(car, refused);
+        return new LoadedHalfCar(load, car, RestPosition.Of(layout, change, car, design), change);
+    }
+
+    private static void RefuseDamper(DamperSide layout, double compression, Func<FormattableString, NoRestPositionException> refused)
+    {
         void Refuse(double? stroke, int way, string end)
         {
             var missing = (way * compression) - stroke;
@@ -107,18 +138,15 @@ public sealed class LoadedHalfCar
             throw refused($"{what} would be {Unit.Millimetre.Show(-height):F0} below the road");
     }
 
-    /// <summary>The car with everything where it stands at rest, and how far the roll centre has risen with it.</summary>
-    private static (AssembledHalfCar Car, RideHeightChange Change) Redrawn(
-        HalfCar vehicle, DamperLayout layout, PiecewiseLinear springForce, RideHeightChange change)
+    /// <summary>Vehicle and layout with everything where it stands at another height, and how far the roll centre has risen with it.</summary>
+    internal static (HalfCar Vehicle, DamperLayout Layout, RideHeightChange Change) Redrawn(
+        HalfCar vehicle, DamperLayout layout, PiecewiseLinear leftSpring, PiecewiseLinear rightSpring, RideHeightChange change)
     {
         var linkage = vehicle.Linkage?.Redrawn(change);
         change = change with { RollCentre = RollCentreRise(vehicle, linkage, change) };
-        double Compression(IFitting fitting) => fitting.At(change.Travel, 0, Side.Left).Compression;
-        TravelStop? Stop(TravelStop? stop, int way) => stop is null
-            ? null
-            : stop with { Clearance = stop.Clearance - (way * Compression(stop.Fitting)), Fitting = stop.Fitting.Redrawn(change) };
-        var (spring, damper) = (vehicle.Spring, Compression(layout.Fitting));
-        var car = new AssembledHalfCar(
+        RedrawnSides atLeft = RedrawnSides.AtHeight(Side.Left, change), atRight = RedrawnSides.AtHeight(Side.Right, change);
+        var left = atLeft.Of(vehicle.On(Side.Left), leftSpring);
+        return (
             vehicle with
             {
                 Body = vehicle.Body with { CgHeight = vehicle.Body.CgHeight + change.Body },
@@ -126,17 +154,13 @@ public sealed class LoadedHalfCar
                 RollCentreHeight = vehicle.RollCentreHeight + change.RollCentre,
                 Linkage = linkage,
                 Travel = vehicle.Travel?.From(change.Travel),
-                Spring = new Spring(spring.Characteristic.Redrawn(springForce, Compression(spring.Fitting)), spring.Fitting.Redrawn(change)),
-                BumpStop = Stop(vehicle.BumpStop, 1),
-                ReboundStop = Stop(vehicle.ReboundStop, -1),
+                Spring = left.Spring,
+                BumpStop = left.BumpStop,
+                ReboundStop = left.ReboundStop,
+                RightSide = vehicle.RightSide is null ? null : atRight.Of(vehicle.RightSide, rightSpring),
             },
-            layout with
-            {
-                Fitting = layout.Fitting.Redrawn(change),
-                CompressionTravel = layout.CompressionTravel - damper,
-                ReboundTravel = layout.ReboundTravel + damper,
-            });
-        return (car, change);
+            layout.With(atLeft.Of),
+            change);
     }
 
     /// <summary>The roll centre follows axle and body, or is constructed anew where a linkage is known.</summary>

@@ -15,35 +15,60 @@ public sealed record RestPosition
     /// <summary>Travel of the wheels against the body <c>q = zu − zs</c>, m, positive in bump.</summary>
     public double Travel => UnsprungHeave - BodyHeave;
 
-    /// <summary>The left side; the right is the same, since the load stands on the centre plane.</summary>
-    public required SideAtRest Side { get; init; }
+    /// <summary>Roll angle of the body there, rad; 0 unless the load stands beside the centre plane or the sides are unlike.</summary>
+    public required double BodyRoll { get; init; }
+
+    /// <summary>Roll angle of the axle there, rad.</summary>
+    public required double UnsprungRoll { get; init; }
+
+    /// <summary>The left side.</summary>
+    public required SideAtRest Left { get; init; }
+
+    /// <summary>The right side; the same as the left one where <see cref="IsAlike"/>.</summary>
+    public required SideAtRest Right { get; init; }
+
+    /// <summary>Whether both sides carry the same and stand the same.</summary>
+    public required bool IsAlike { get; init; }
+
+    /// <summary>The sides that differ, each with its name: of sides that are the same one without a name.</summary>
+    public IReadOnlyList<(string Name, SideAtRest Side)> Sides => IsAlike ? [("", Left)] : [("left", Left), ("right", Right)];
 
     /// <summary>Describes it.</summary>
-    /// <param name="vehicle">The vehicle in its design position.</param>
-    /// <param name="layout">The damper layout there.</param>
+    /// <param name="layout">The damper layout in the design position.</param>
     /// <param name="change">How far everything has risen.</param>
     /// <param name="car">Vehicle and layout drawn anew at the rest.</param>
-    internal static RestPosition Of(HalfCar vehicle, DamperLayout layout, RideHeightChange change, AssembledHalfCar car)
+    /// <param name="vehicle">The vehicle in its design position.</param>
+    internal static RestPosition Of(DamperLayout layout, RideHeightChange change, AssembledHalfCar car, HalfCar vehicle)
     {
-        ElementAtRest Element(IFitting design, IFitting there, double force) =>
-            new(design.At(change.Travel, 0, Mounting.Side.Left).Compression, force, there.HeaveRatio, there.RollRatio);
-        StopAtRest? Stop(TravelStop? stop) =>
-            stop is null ? null : new StopAtRest(Math.Max(0, stop.Clearance), Math.Max(0, -stop.Clearance), stop.Force(-stop.Clearance));
+        var standing = car.Standing;
+        var roll = standing.UnsprungRoll - standing.BodyRoll;
+        SideAtRest Of(Side side)
+        {
+            ElementAtRest Element(IFitting design, IFitting there, double force) =>
+                new(design.At(change.Travel, roll, side).Compression, force, there.HeaveRatio, there.RollRatio);
+            StopAtRest? Stop(TravelStop? stop) =>
+                stop is null ? null : new StopAtRest(Math.Max(0, stop.Clearance), Math.Max(0, -stop.Clearance), stop.Force(-stop.Clearance));
+            var (suspension, damper) = (car.Vehicle.On(side), car.Layout.On(side));
+            return new SideAtRest(
+                Element(vehicle.On(side).Spring.Fitting, suspension.Spring.Fitting, standing.Spring(side)),
+                Element(layout.On(side).Fitting, damper.Fitting, damper.Damper.GasForce),
+                (damper.Fitting as IMountedElement)?.Length,
+                damper.CompressionTravel,
+                damper.ReboundTravel,
+                Stop(suspension.BumpStop),
+                Stop(suspension.ReboundStop),
+                standing.SideLoad(side));
+        }
 
-        var (laden, damper) = (car.Vehicle, car.Layout);
         return new RestPosition
         {
             BodyHeave = change.Body,
             UnsprungHeave = change.Unsprung,
-            Side = new SideAtRest(
-                Element(vehicle.Spring.Fitting, laden.Spring.Fitting, car.SpringPreload),
-                Element(layout.Fitting, damper.Fitting, damper.Damper.GasForce),
-                (damper.Fitting as IMountedElement)?.Length,
-                damper.CompressionTravel,
-                damper.ReboundTravel,
-                Stop(laden.BumpStop),
-                Stop(laden.ReboundStop),
-                laden.StaticTyreLoad * laden.ContactPositions.Count / 2),
+            BodyRoll = standing.BodyRoll,
+            UnsprungRoll = standing.UnsprungRoll,
+            Left = Of(Side.Left),
+            Right = Of(Side.Right),
+            IsAlike = !car.HasUnlikeSides,
         };
     }
 }

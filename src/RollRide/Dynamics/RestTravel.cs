@@ -27,7 +27,7 @@ internal static class RestTravel
     public static double Find(HalfCar vehicle, DamperLayout layout, PiecewiseLinear springForce, Func<FormattableString, NoRestPositionException> refused)
     {
         var weight = vehicle.Body.Mass * vehicle.Gravity / 2;
-        double Carried(double heave) => HeaveForce.Of(vehicle, layout, springForce, heave);
+        double Carried(double heave) => SideForces.OfLeft(vehicle, layout, springForce, heave);
         var before = Carried(0);
         var missing = weight - before;
         if (Math.Abs(missing) <= Rounding * weight)

@@ -6,7 +6,7 @@ namespace RollRide.Dynamics;
 /// <summary>Where the vehicle stands when nothing moves, under a steady lateral acceleration.</summary>
 /// <param name="LateralAcceleration">The lateral acceleration <c>ay</c>, m/s².</param>
 /// <param name="BodyHeave">Body heave <c>zs</c>, m.</param>
-/// <param name="BodyRoll">Body roll <c>φs</c>, rad.</param>
+/// <param name="BodyRoll">Body roll <c>φs</c> from rest, rad; 0 is level where nothing leans at rest (<see cref="AssembledHalfCar.RestRoll"/>).</param>
 /// <param name="UnsprungHeave">Unsprung heave <c>zu</c>, m.</param>
 /// <param name="UnsprungRoll">Unsprung roll <c>φu</c>, rad.</param>
 /// <param name="Iterations">Newton steps taken.</param>
@@ -23,6 +23,14 @@ public sealed record StaticEquilibrium(
 
     // Residual accelerations below this (m/s², rad/s²) are rounding: forces of 1e5 N over masses of 1e3 kg carry 1e-14.
     private const double Tolerance = 1e-10;
+
+    /// <summary>Roll angle of the body, rad, counted from level.</summary>
+    /// <param name="car">The vehicle that this is the static solution of.</param>
+    public double RollAngle(AssembledHalfCar car)
+    {
+        ArgumentNullException.ThrowIfNull(car);
+        return BodyRoll + car.RestRoll;
+    }
 
     /// <summary>The displacements <c>(zs, φs, zu, φu)</c>.</summary>
     public IReadOnlyList<double> Position => [BodyHeave, BodyRoll, UnsprungHeave, UnsprungRoll];
@@ -75,16 +83,35 @@ public sealed record StaticEquilibrium(
         double roadRight,
         [NotNullWhen(true)] out StaticEquilibrium? equilibrium)
     {
+        // From where the road itself puts the wheels: on a road far below, a tyre that hangs in the air holds nothing.
         ArgumentNullException.ThrowIfNull(car);
+        var (heave, roll) = (0.5 * (roadLeft + roadRight), 0.5 * (roadLeft - roadRight) / car.Vehicle.HalfTrack);
+        return TryFind(car, lateralAcceleration, roadLeft, roadRight, [heave, roll, heave, roll], out equilibrium);
+    }
+
+    /// <summary>Finds the static solution from a position near it.</summary>
+    /// <param name="car">Vehicle and layout.</param>
+    /// <param name="lateralAcceleration">Steady lateral acceleration, m/s².</param>
+    /// <param name="roadLeft">Height of the road under the left wheel, m.</param>
+    /// <param name="roadRight">Height of the road under the right wheel, m.</param>
+    /// <param name="start">The displacements <c>(zs, φs, zu, φu)</c> to start from.</param>
+    /// <param name="equilibrium">The solution.</param>
+    /// <returns>Whether there is a stable one.</returns>
+    internal static bool TryFind(
+        AssembledHalfCar car,
+        double lateralAcceleration,
+        double roadLeft,
+        double roadRight,
+        ReadOnlySpan<double> start,
+        [NotNullWhen(true)] out StaticEquilibrium? equilibrium)
+    {
         equilibrium = null;
 
         // At rest an elastic mount is back at its own rest, and its damper gives no force.
         var slopes = new HalfCarSlopes(car.HasTopMount ? car.WithoutDamping() : car);
         slopes.Hold(roadLeft, roadRight, lateralAcceleration);
 
-        // From where the road itself puts the wheels: on a road far below, a tyre that hangs in the air holds nothing.
-        var (heave, roll) = (0.5 * (roadLeft + roadRight), 0.5 * (roadLeft - roadRight) / car.Vehicle.HalfTrack);
-        double[] position = [heave, roll, heave, roll];
+        double[] position = [.. start];
         var (trial, step) = (new double[Coordinates], new double[Coordinates]);
         var stiffness = new double[Coordinates * Coordinates];
         Span<double> residual = stackalloc double[Coordinates], trialResidual = stackalloc double[Coordinates];
@@ -98,8 +125,7 @@ public sealed record StaticEquilibrium(
             }
 
             WriteStiffness(slopes, position, stiffness);
-            for (var i = 0; i < Coordinates; i++)
-                step[i] = slopes.Masses[i] * residual[i];
+            slopes.Forces(position, step);
             LinearAlgebraControl.Provider.LUSolve(1, stiffness, Coordinates, step);
             if (!Array.TrueForAll(step, double.IsFinite))
                 return false;
@@ -153,7 +179,7 @@ public sealed record StaticEquilibrium(
         var q = state[HalfCarState.UnsprungHeave] - state[HalfCarState.BodyHeave];
         var r = state[HalfCarState.UnsprungRoll] - state[HalfCarState.BodyRoll];
         state[HalfCarState.LeftStroke] = car.Layout.Fitting.At(q, r, Mounting.Side.Left).Compression;
-        state[HalfCarState.LeftStroke + 1] = car.Layout.Fitting.At(q, r, Mounting.Side.Right).Compression;
+        state[HalfCarState.LeftStroke + 1] = car.Layout.On(Mounting.Side.Right).Fitting.At(q, r, Mounting.Side.Right).Compression;
     }
 
     /// <summary>A rest position is stable if the stiffness there is positive definite.</summary>

@@ -10,6 +10,9 @@ public static class RestWarnings
     /// <summary>Less clearance than this, m, is used up by any road; common practice, no source.</summary>
     private const double LittleClearance = 0.010;
 
+    /// <summary>A lean at rest beyond this, rad, is worth a word; common practice, no source.</summary>
+    private const double LargeLean = 2 * Math.PI / 180;
+
     /// <summary>Finds the warnings of a vehicle at rest under a load.</summary>
     /// <param name="loaded">The vehicle, its layout and the load.</param>
     public static ImmutableArray<string> Of(LoadedHalfCar loaded)
@@ -19,21 +22,29 @@ public static class RestWarnings
         var where = $"Under load state “{loaded.Load.Name}” with layout “{loaded.Car.Layout.Name}”";
         void Warn(FormattableString text) => warnings.Add($"{where} {FormattableString.Invariant(text)}");
 
-        void Look(StopAtRest? stop, string name)
+        void Look(StopAtRest? stop, string side, string name)
         {
             if (stop is null)
                 return;
             if (stop.Compression > 0)
-                Warn($"the {name} stops touch at rest: each is compressed by {Unit.Millimetre.Show(stop.Compression):F1} and carries {stop.Force:F0} N. The ride begins on the stops.");
+                Warn(side.Length == 0
+                    ? $"the {name} stops touch at rest: each is compressed by {Unit.Millimetre.Show(stop.Compression):F1} and carries {stop.Force:F0} N. The ride begins on the stops."
+                    : (FormattableString)$"the {side} {name} stop touches at rest: it is compressed by {Unit.Millimetre.Show(stop.Compression):F1} and carries {stop.Force:F0} N. The ride begins on the stop.");
             else if (stop.Clearance < LittleClearance)
-                Warn($"only {Unit.Millimetre.Show(stop.Clearance):F1} are left at rest until the {name} stops touch. Any road uses that up.");
+                Warn($"only {Unit.Millimetre.Show(stop.Clearance):F1} are left at rest until the {(side.Length == 0 ? $"{name} stops touch" : $"{side} {name} stop touches")}. Any road uses that up.");
         }
 
         var rest = loaded.Rest;
-        Look(rest.Side.BumpStop, "bump");
-        Look(rest.Side.ReboundStop, "rebound");
-        if (rest.Side.Spring.Force < 0)
-            Warn($"the springs pull with {-rest.Side.Spring.Force:F0} N at rest: gas and stops lift more than the body weighs. Loose springs would come off their seats.");
+        foreach (var (name, side) in rest.Sides)
+        {
+            Look(side.BumpStop, name, "bump");
+            Look(side.ReboundStop, name, "rebound");
+            if (side.Spring.Force < 0)
+                Warn($"{(name.Length == 0 ? "the springs pull" : $"the {name} spring pulls")} with {-side.Spring.Force:F0} N at rest: gas and stops lift more than the body weighs. Loose springs would come off their seats.");
+        }
+
+        if (Math.Abs(rest.BodyRoll) > LargeLean)
+            Warn($"the body leans by {Unit.Degree.Show(Math.Abs(rest.BodyRoll)):F2} to the {(rest.BodyRoll > 0 ? "right" : "left")} at rest. More than {Unit.Degree.Show(LargeLean):F0} is seen from outside, and takes travel from that side.");
         if (loaded.Car.Vehicle.Travel is { } travel && Math.Min(travel.Bump, travel.Rebound) < 0)
             Warn($"the vehicle stands {Unit.Millimetre.Show(-Math.Min(travel.Bump, travel.Rebound)):F1} beyond the end of vehicle.travel in {(travel.Bump < 0 ? "bump" : "rebound")}.");
         return warnings.ToImmutable();

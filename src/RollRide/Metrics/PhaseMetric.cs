@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using RollRide.Dynamics;
+using RollRide.Mounting;
 using RollRide.Numerics;
 
 namespace RollRide.Metrics;
@@ -138,7 +139,7 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
     public static PhaseMetric DynamicLoadCoefficient { get; } = new(
         "dynamicLoadCoefficient", "Tyre load change, RMS over static", Unit.One, 3, Better.Less,
         "Root mean square of a side's load change over its static load, of the worse side.",
-        new([LoadSquaresLeft, LoadSquaresRight], t => Math.Sqrt(Math.Max(t[LoadSquaresLeft].Value, t[LoadSquaresRight].Value) / t.Duration) / t.StaticSideLoad));
+        new([LoadSquaresLeft, LoadSquaresRight], t => Math.Max(Math.Sqrt(t[LoadSquaresLeft].Value / t.Duration) / t.StaticSideLoad(Side.Left), Math.Sqrt(t[LoadSquaresRight].Value / t.Duration) / t.StaticSideLoad(Side.Right))));
 
     /// <summary>Largest load transfer: half the difference of the loads right and left.</summary>
     public static PhaseMetric LoadTransferPeak { get; } = new(

@@ -1,4 +1,5 @@
 using RollRide.Dynamics;
+using RollRide.Mounting;
 
 namespace RollRide.Metrics;
 
@@ -23,7 +24,8 @@ internal sealed class PhaseTallies(Tallies tallies, AssembledHalfCar car, double
     public bool HasDuals { get; } = car.Vehicle.Tyre.DualSpacing is not null;
 
     /// <summary>Static load of one side, N.</summary>
-    public double StaticSideLoad { get; } = car.Vehicle.StaticTyreLoad * car.ContactPositions.Length / 2;
+    /// <param name="side">The side.</param>
+    public double StaticSideLoad(Side side) => car.StaticSideLoad(side);
 
     /// <summary>Time for which each tyre was in the air, left to right, s.</summary>
     public IReadOnlyList<double> TyreLiftOffTimes => [.. PhaseMetric.LiftsOfTyres(HasDuals).Select(lifts => Spells.Duration(this[lifts]))];

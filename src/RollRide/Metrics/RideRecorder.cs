@@ -1,4 +1,5 @@
 using RollRide.Dynamics;
+using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Roads;
 
@@ -31,7 +32,8 @@ public sealed class RideRecorder
     private readonly double _speed;
     private readonly double _start;
     private readonly double _end;
-    private readonly double _staticLoad;
+    private readonly double _leftStatic;
+    private readonly double _rightStatic;
     private readonly SeatMeters[] _seats;
     private readonly VibrationAccumulator _rollMeter = new(Rate);
     private readonly HistogramAccumulator _leftLoads;
@@ -66,12 +68,12 @@ public sealed class RideRecorder
         _speed = manoeuvre.Road.Speed;
         (_, _start, _end) = MeasuredSpan(manoeuvre)
             ?? throw new ArgumentException("The manoeuvre leaves no ride to measure: it corners or ends before the ride has settled on the full height of a random road.", nameof(manoeuvre));
-        _staticLoad = vehicle.StaticTyreLoad * vehicle.ContactPositions.Count / 2;
+        (_leftStatic, _rightStatic) = (car.StaticSideLoad(Side.Left), car.StaticSideLoad(Side.Right));
         seats ??= vehicle.SeatOffset == 0
             ? [new SeatPosition("middle", 0, vehicle.RollArm)]
             : [new SeatPosition("middle", 0, vehicle.RollArm), new SeatPosition("seat", vehicle.SeatOffset, vehicle.RollArm)];
         _seats = [.. seats.Select(seat => new SeatMeters(seat))];
-        (_leftLoads, _rightLoads) = (new(LoadBinOverStatic * _staticLoad), new(LoadBinOverStatic * _staticLoad));
+        (_leftLoads, _rightLoads) = (new(LoadBinOverStatic * _leftStatic), new(LoadBinOverStatic * _rightStatic));
     }
 
     /// <summary>
@@ -115,7 +117,7 @@ public sealed class RideRecorder
             Seats = [.. _seats.Select(seat => seat.ToComfort(_rollMeter))],
             BodyAccelerationRms = Math.Sqrt(_bodySquares / _duration),
             RollAccelerationRms = Math.Sqrt(_rollSquares / _duration),
-            Loads = [Load(_leftLoadSquares, _leftLift, _leftLoads), Load(_rightLoadSquares, _rightLift, _rightLoads)],
+            Loads = [Load(_leftStatic, _leftLoadSquares, _leftLift, _leftLoads), Load(_rightStatic, _rightLoadSquares, _rightLift, _rightLoads)],
             WheelTravelRms = Math.Sqrt(Math.Max(0, (_travelSquares / (2 * _duration)) - (meanTravel * meanTravel))),
             WheelTravel = _travel.ToHistogram(),
             BumpStopContactsPerMetre = (_leftBump.Count + _rightBump.Count) / distance,
@@ -147,8 +149,8 @@ public sealed class RideRecorder
             var (body, roll) = (step[node, Channel.BodyAcceleration], step[node, Channel.BodyRollAcceleration]);
             _bodySquares += seconds * body * body;
             _rollSquares += seconds * roll * roll;
-            AddLoad(seconds, step[node, Channel.TyreLoadLeft], ref _leftLoadSquares, ref _leftLift, _leftLoads);
-            AddLoad(seconds, step[node, Channel.TyreLoadRight], ref _rightLoadSquares, ref _rightLift, _rightLoads);
+            AddLoad(seconds, step[node, Channel.TyreLoadLeft], _leftStatic, ref _leftLoadSquares, ref _leftLift, _leftLoads);
+            AddLoad(seconds, step[node, Channel.TyreLoadRight], _rightStatic, ref _rightLoadSquares, ref _rightLift, _rightLoads);
             AddTravel(seconds, step[node, Channel.WheelTravelLeft]);
             AddTravel(seconds, step[node, Channel.WheelTravelRight]);
             AddDamper(seconds, step[node, Channel.DamperVelocityLeft], step[node, Channel.DamperForceLeft], ref _leftPower);
@@ -165,12 +167,12 @@ public sealed class RideRecorder
         foreach (var seat in _seats)
             seat.Add(motion);
         _rollMeter.Add(motion.RollRotational);
-        _bodyAndLoad.Add(motion.BodyAcceleration, (motion.Load * (0.5 / _staticLoad)) - 1);
+        _bodyAndLoad.Add(motion.BodyAcceleration, (motion.Load / (_leftStatic + _rightStatic)) - 1);
     }
 
-    private void AddLoad(double seconds, double load, ref double squares, ref double lift, HistogramAccumulator loads)
+    private void AddLoad(double seconds, double load, double atRest, ref double squares, ref double lift, HistogramAccumulator loads)
     {
-        var change = load - _staticLoad;
+        var change = load - atRest;
         squares += seconds * change * change;
         lift += load == 0 ? seconds : 0;
         loads.Add(load, seconds);
@@ -190,8 +192,8 @@ public sealed class RideRecorder
         _velocities.Add(velocity, seconds, seconds * velocity * force);
     }
 
-    private LoadDistribution Load(double squares, double lift, HistogramAccumulator loads) =>
-        new(_staticLoad, Math.Sqrt(squares / _duration) / _staticLoad, lift / _duration, loads.ToHistogram());
+    private LoadDistribution Load(double atRest, double squares, double lift, HistogramAccumulator loads) =>
+        new(atRest, Math.Sqrt(squares / _duration) / atRest, lift / _duration, loads.ToHistogram());
 
     /// <summary>How often a stop was struck.</summary>
     private struct Contacts(Channel force)

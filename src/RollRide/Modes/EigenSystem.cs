@@ -32,7 +32,7 @@ internal sealed class EigenSystem
     public Complex[] Values { get; }
 
     /// <summary>
-    /// For each eigenvalue the displacements times the root of their mass, of unit length: the squares are shares of kinetic energy.
+    /// For each eigenvalue the displacements times the root of their mass (<see cref="LinearHalfCar.Weigh"/>), of unit length: the squares are shares of kinetic energy.
     /// </summary>
     public Complex[][] Weighted { get; }
 
@@ -172,14 +172,18 @@ internal sealed class EigenSystem
         // Of a complex pair, columns k and k + 1 hold the real and imaginary part of the first one's vector.
         var (re, im, sign) = imaginary == 0 ? (k, k, 0) : imaginary > 0 ? (k, k + 1, 1) : (k - 1, k, -1);
         var vector = new Complex[Coordinates];
-        var square = 0.0;
         for (var i = 0; i < block.Length; i++)
         {
-            if (block[i] >= Coordinates)
-                continue;
-            var value = new Complex(vectors[(re * block.Length) + i], sign * vectors[(im * block.Length) + i]) * Math.Sqrt(linear.Mass[block[i], block[i]]);
-            square += MagnitudeSquared(value);
-            vector[block[i]] = value;
+            if (block[i] < Coordinates)
+                vector[block[i]] = new Complex(vectors[(re * block.Length) + i], sign * vectors[(im * block.Length) + i]);
+        }
+
+        linear.Weigh(vector);
+        var square = 0.0;
+        foreach (var i in block)
+        {
+            if (i < Coordinates)
+                square += MagnitudeSquared(vector[i]);
         }
 
         // A top mount's own relaxation moves the stroke alone; it keeps a zero vector and overlaps with nothing.

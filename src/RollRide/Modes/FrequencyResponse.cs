@@ -102,12 +102,16 @@ public sealed record FrequencyResponse
 
     private static Matrix<Complex> DynamicStiffness(LinearHalfCar linear, double coefficient, double omega)
     {
-        var damper = new Complex(0, omega * coefficient);
-        var series = linear.MountStiffness > 0 ? damper * linear.MountStiffness / (linear.MountStiffness + damper) : damper;
         var matrix = (linear.Mass * (-omega * omega)).ToComplex() + linear.Stiffness.ToComplex()
             + (linear.OtherDamping.ToComplex() * new Complex(0, omega));
-        foreach (var arm in linear.DamperArms)
+        for (var side = 0; side < linear.DamperArms.Length; side++)
+        {
+            var (arm, mount) = (linear.DamperArms[side], linear.MountStiffness[side]);
+            var damper = new Complex(0, omega * coefficient * linear.SideShares[side]);
+            var series = mount > 0 ? damper * mount / (mount + damper) : damper;
             matrix += arm.OuterProduct(arm).ToComplex() * series;
+        }
+
         return matrix;
     }
 }

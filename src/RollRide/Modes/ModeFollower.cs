@@ -3,6 +3,7 @@ using MathNet.Numerics.Providers.LinearAlgebra;
 using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Numerics;
+using RollRide.Vehicle;
 
 namespace RollRide.Modes;
 
@@ -54,17 +55,18 @@ public sealed class ModeFollower
     /// <exception cref="UnnamedModesException">The tyres are damped so strongly that the axle does not swing.</exception>
     public static ModeSet Solve(LinearHalfCar linear, double coefficient) => new ModeFollower(linear).At(coefficient);
 
-    /// <summary>The modes with a damper's equivalent coefficient at a velocity amplitude.</summary>
+    /// <summary>The modes with the equivalent coefficients of a layout's dampers at a velocity amplitude.</summary>
     /// <param name="linear">The linearised half-car.</param>
-    /// <param name="damper">The damper.</param>
-    /// <param name="velocity">Velocity amplitude of the damper, m/s, at least 0.</param>
+    /// <param name="layout">The layout; of unlike dampers each counts with its own.</param>
+    /// <param name="velocity">Velocity amplitude at the dampers, m/s, at least 0.</param>
     /// <param name="includeFriction">Whether friction counts in the coefficient.</param>
     /// <exception cref="UnstableBodyException">The stiffness is not positive definite.</exception>
     /// <exception cref="UnnamedModesException">The tyres are damped so strongly that the axle does not swing.</exception>
-    public static ModeSet Solve(LinearHalfCar linear, Damper damper, double velocity, bool includeFriction)
+    public static ModeSet Solve(LinearHalfCar linear, DamperLayout layout, double velocity, bool includeFriction)
     {
-        ArgumentNullException.ThrowIfNull(damper);
-        return Solve(linear, damper.EquivalentCoefficient(velocity, DampingDirection.Both, includeFriction));
+        ArgumentNullException.ThrowIfNull(linear);
+        ArgumentNullException.ThrowIfNull(layout);
+        return Solve(linear.WithShares(layout.SideShares(velocity, DampingDirection.Both, includeFriction)), layout.EquivalentCoefficient(velocity, DampingDirection.Both, includeFriction));
     }
 
     /// <summary>The modes at the next damper coefficient.</summary>
@@ -217,14 +219,9 @@ public sealed class ModeFollower
             if (a.Imaginary < 0 || (a.Imaginary == 0 && a.Real < b.Real))
                 (first, a, b) = (second, b, a);
             var weighted = system.Weighted[first];
-            var shape = new Complex[weighted.Length];
-            var largest = Complex.Zero;
-            for (var i = 0; i < shape.Length; i++)
-            {
-                shape[i] = weighted[i] / Math.Sqrt(_linear.Mass[i, i]);
-                if (shape[i].Magnitude > largest.Magnitude)
-                    largest = shape[i];
-            }
+            var shape = (Complex[])weighted.Clone();
+            _linear.Unweigh(shape);
+            var largest = shape.MaxBy(value => value.Magnitude);
 
             return new Mode
             {

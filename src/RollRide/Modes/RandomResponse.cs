@@ -36,13 +36,14 @@ public sealed class RandomResponse
     /// <summary>Prepares the linear model.</summary>
     /// <param name="car">Vehicle and layout.</param>
     /// <param name="coefficient">Coefficient of each damper, N·s/m; above 0 with top mounts, else 0 or more.</param>
-    public RandomResponse(AssembledHalfCar car, double coefficient)
+    /// <param name="shares">What the left and the right damper have of it where they are unlike; null where they are the same.</param>
+    public RandomResponse(AssembledHalfCar car, double coefficient, (double Left, double Right)? shares = null)
     {
         ArgumentNullException.ThrowIfNull(car);
         Require.NotNegative(coefficient, "N·s/m");
         if (coefficient == 0 && car.HasTopMount)
             throw new ArgumentOutOfRangeException(nameof(coefficient), coefficient, "A damper in a top mount needs a coefficient above 0 N·s/m.");
-        var linear = LinearHalfCar.AtRest(car);
+        var linear = LinearHalfCar.AtRest(car).WithShares(shares ?? (1, 1));
         _a = linear.StateMatrix(coefficient);
         var states = _a.RowCount;
         var inverseMass = linear.Mass.Inverse();
@@ -154,7 +155,7 @@ public sealed class RandomResponse
         for (var side = 0; side < Tracks; side++)
         {
             var arm = linear.DamperArms[side];
-            if (linear.MountStiffness > 0)
+            if (linear.HasTopMounts)
                 _c.SetRow(DamperVelocity + side, _a.Row((2 * N) + side));
             else
                 _c.SetSubMatrix(DamperVelocity + side, N, arm.ToRowMatrix());

@@ -60,6 +60,17 @@ public sealed record SettingWindow
         windows.MinBy(window => window.Upper.Coefficient)!.Upper,
         windows.Any(window => window.HasLaterInterval));
 
+    /// <summary>Finds the window of a half-car at rest; unlike dampers keep their shares of the coefficient.</summary>
+    /// <param name="car">Vehicle and layout.</param>
+    /// <param name="targets">The damping ratios to be met.</param>
+    /// <exception cref="UnstableBodyException">The body is unstable in roll.</exception>
+    public static SettingWindow Find(AssembledHalfCar car, DampingTargets targets)
+    {
+        ArgumentNullException.ThrowIfNull(car);
+        ArgumentNullException.ThrowIfNull(targets);
+        return Find(LinearHalfCar.AtRest(car).WithShares(car.Layout.SideShares(targets.Velocity)), targets);
+    }
+
     /// <summary>Finds the window of a half-car.</summary>
     /// <param name="linear">The linearised half-car.</param>
     /// <param name="targets">The damping ratios to be met.</param>

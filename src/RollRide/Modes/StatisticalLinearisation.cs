@@ -1,6 +1,7 @@
 using MathNet.Numerics.RootFinding;
 using RollRide.Damping;
 using RollRide.Dynamics;
+using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Roads;
 
@@ -42,21 +43,34 @@ public static class StatisticalLinearisation
     /// <param name="car">Vehicle and layout.</param>
     /// <param name="road">The road.</param>
     /// <param name="speed">Speed, m/s; above 0.</param>
-    /// <returns>The coefficient, N·s/m, and the response with it.</returns>
+    /// <returns>The coefficient, of unlike dampers the mean, N·s/m, what the left and the right damper have of it, and the response with it.</returns>
     /// <exception cref="InvalidOperationException">The iteration creeps on without settling.</exception>
-    public static (double Coefficient, LinearRideResponse Response) OnRoad(AssembledHalfCar car, RandomRoad road, double speed)
+    public static (double Coefficient, (double Left, double Right) Shares, LinearRideResponse Response) OnRoad(AssembledHalfCar car, RandomRoad road, double speed)
     {
         ArgumentNullException.ThrowIfNull(car);
-        var damper = car.Layout.Damper;
-        double Fitted(double coefficient)
+        var (left, right) = (car.Layout.Damper, car.Layout.On(Side.Right).Damper);
+        (double Left, double Right) shares = (1, 1);
+        double Mean(double velocity)
         {
-            var velocity = new RandomResponse(car, coefficient).OnRoad(road, speed).DamperVelocity;
+            var ofLeft = Coefficient(left, velocity);
+            if (left == right)
+                return ofLeft;
 
-            // At the centre of a live axle in pure roll the damper stands still, and any coefficient fits.
-            return velocity == 0 ? coefficient : Coefficient(damper, velocity);
+            // Both at the velocity of the faster one, as for like dampers.
+            var mean = 0.5 * (ofLeft + Coefficient(right, velocity));
+            shares = (ofLeft / mean, 2 - (ofLeft / mean));
+            return mean;
         }
 
-        var coefficient = Coefficient(damper, 0.2);
+        double Fitted(double coefficient)
+        {
+            var velocity = new RandomResponse(car, coefficient, shares).OnRoad(road, speed).DamperVelocity;
+
+            // At the centre of a live axle in pure roll the damper stands still, and any coefficient fits.
+            return velocity == 0 ? coefficient : Mean(velocity);
+        }
+
+        var coefficient = Mean(0.2);
         var (before, gapBefore) = (coefficient, 0.0);
         for (var i = 0; ; i++)
         {
@@ -81,6 +95,6 @@ public static class StatisticalLinearisation
             (before, gapBefore, coefficient) = (coefficient, gap, next);
         }
 
-        return (coefficient, new RandomResponse(car, coefficient).OnRoad(road, speed));
+        return (coefficient, shares, new RandomResponse(car, coefficient, shares).OnRoad(road, speed));
     }
 }

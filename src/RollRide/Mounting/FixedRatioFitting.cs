@@ -34,4 +34,7 @@ public sealed class FixedRatioFitting : IFitting
 
     /// <inheritdoc/>
     public IFitting Redrawn(RideHeightChange change) => this;
+
+    /// <inheritdoc/>
+    public IFitting Turned(double roll) => this;
 }

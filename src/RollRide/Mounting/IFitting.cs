@@ -23,6 +23,11 @@ public interface IFitting
     /// <param name="change">Where body, axle and roll centre stand then.</param>
     /// <exception cref="UnreachableTravelException">The wheel's linkage does not reach it.</exception>
     IFitting Redrawn(RideHeightChange change);
+
+    /// <summary>The same element with the axle turned against the body, its compression counted from there; seen from the element's side.</summary>
+    /// <param name="roll">Relative roll, rad, positive where the wheel of the element's side rises against the body.</param>
+    /// <exception cref="UnreachableTravelException">The wheel's linkage does not reach it.</exception>
+    IFitting Turned(double roll);
 }
 
 /// <summary>Compression of an element and its sensitivity to the vehicle's motion, at one position.</summary>

@@ -77,4 +77,14 @@ public sealed class LiveAxleMountFitting : IMountedElement
     /// <inheritdoc/>
     public IFitting Redrawn(RideHeightChange change) => new LiveAxleMountFitting(
         AxleEnd with { Z = AxleEnd.Z + change.Unsprung }, BodyEnd with { Z = BodyEnd.Z + change.Body }, RollCentreHeight + change.RollCentre, HalfTrack);
+
+    /// <inheritdoc/>
+    public IFitting Turned(double roll)
+    {
+        // The axle end goes round the roll centre; two turns one after the other are the turn by their sum.
+        var (sin, cos) = Math.SinCos(roll);
+        var above = AxleEnd.Z - RollCentreHeight;
+        var turned = AxleEnd with { Y = (AxleEnd.Y * cos) - (above * sin), Z = RollCentreHeight + (AxleEnd.Y * sin) + (above * cos) };
+        return new LiveAxleMountFitting(turned, BodyEnd, RollCentreHeight, HalfTrack);
+    }
 }

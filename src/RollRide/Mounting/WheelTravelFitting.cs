@@ -46,6 +46,9 @@ public abstract class WheelTravelFitting : IFitting
     /// <inheritdoc/>
     public abstract IFitting Redrawn(RideHeightChange change);
 
+    /// <inheritdoc/>
+    public IFitting Turned(double roll) => Redrawn(new RideHeightChange(0, HalfTrack * roll, 0));
+
     /// <summary>Compression, m, and motion ratio together, where one solution of the linkage gives both. Allocates nothing.</summary>
     /// <param name="travel">Vertical travel <c>d</c> of the wheel centre, m, positive in bump.</param>
     protected internal virtual (double Compression, double Ratio) CompressionAndRatio(double travel) => (Compression(travel), Ratio(travel));

@@ -184,7 +184,7 @@ public static class Comparison
             _study = study;
             _car = study.Assemble(layout);
             var linear = LinearHalfCar.AtRest(_car);
-            _reference = ModeFollower.Solve(linear, layout.Damper, study.Analysis.ReferenceVelocity, study.Analysis.IncludeFriction);
+            _reference = ModeFollower.Solve(linear, layout, study.Analysis.ReferenceVelocity, study.Analysis.IncludeFriction);
             Measured = new MeasuredRun(_car, study.Manoeuvre, study.Solver, withDistributions) { Observer = observer, CornerObserver = cornerObserver, Linear = linear };
         }
 
@@ -201,7 +201,7 @@ public static class Comparison
     private static ImmutableArray<ModesAtVelocity> ModesByVelocity(StudyCase study, AssembledHalfCar car) => Named(study, car.Layout.Name, () =>
     {
         var linear = LinearHalfCar.AtRest(car);
-        return study.Analysis.Velocities.Select(v => new ModesAtVelocity(v, ModeFollower.Solve(linear, car.Layout.Damper, v, study.Analysis.IncludeFriction))).ToImmutableArray();
+        return study.Analysis.Velocities.Select(v => new ModesAtVelocity(v, ModeFollower.Solve(linear, car.Layout, v, study.Analysis.IncludeFriction))).ToImmutableArray();
     });
 
     /// <summary>Gives a failure the names of its layout and load state.</summary>

@@ -5,6 +5,7 @@ using RollRide.Cornering;
 using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Modes;
+using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Roads;
 
@@ -94,12 +95,12 @@ public sealed record FreeDecay
         ArgumentNullException.ThrowIfNull(car);
         Require.Positive(velocity, "m/s");
         var linear = LinearHalfCar.AtRest(car);
-        double Coefficient(double amplitude) => car.Layout.Damper.EquivalentCoefficient(amplitude, DampingDirection.Both, includeFriction);
-        var follower = new ModeFollower(linear);
-        velocity = Math.Min(velocity, LargestVelocity(linear, follower.Fork().At(Coefficient(velocity))[mode], car.Vehicle.HalfTrack));
-        var released = follower.At(Coefficient(velocity))[mode];
+        Mode At(double amplitude) => ModeFollower.Solve(linear, car.Layout, amplitude, includeFriction)[mode];
+        velocity = Math.Min(velocity, LargestVelocity(linear, At(velocity), car.Vehicle.HalfTrack));
+        var released = At(velocity);
         var result = new FreeDecay { Mode = mode, ReleaseVelocity = velocity, Linear = released };
-        if (released.IsOverdamped || Displaced(linear, released, velocity, Coefficient(velocity)) is not { } initial)
+        double Coefficient(Side side) => car.Layout.On(side).Damper.EquivalentCoefficient(velocity, DampingDirection.Both, includeFriction);
+        if (released.IsOverdamped || Displaced(linear, released, velocity, [Coefficient(Side.Left), Coefficient(Side.Right)]) is not { } initial)
             return result;
 
         var (one, other) = (
@@ -115,7 +116,7 @@ public sealed record FreeDecay
             // Over half a cycle the amplitude falls by exp(−πζ/√(1−ζ²)).
             DecrementRatio = decrement / Math.Sqrt((Math.PI * Math.PI) + (decrement * decrement)),
             MeanVelocity = mean,
-            LinearRatioAtMeanVelocity = ModeFollower.Solve(linear, car.Layout.Damper, mean, includeFriction)[mode].DampingRatio,
+            LinearRatioAtMeanVelocity = At(mean).DampingRatio,
         };
         return one.Fit is { } a && other.Fit is { } b
             ? result with
@@ -170,7 +171,7 @@ public sealed record FreeDecay
     /// The state of a pure mode at the instant at which its own coordinate is farthest out and, in the linear vehicle, the damper
     /// has the velocity amplitude asked for; null if the mode does not move the damper.
     /// </summary>
-    private static double[]? Displaced(LinearHalfCar linear, Mode mode, double velocity, double coefficient)
+    private static double[]? Displaced(LinearHalfCar linear, Mode mode, double velocity, double[] coefficients)
     {
         var shape = Vector<System.Numerics.Complex>.Build.Dense([.. mode.Shape]);
         var arms = linear.DamperArms.Select(arm => arm.ToComplex() * shape).ToArray();
@@ -193,7 +194,7 @@ public sealed record FreeDecay
 
         // Damper and mount carry the same force: s = km x/(km + λ c).
         for (var side = 0; side < arms.Length; side++)
-            state[HalfCarState.LeftStroke + side] = (amplitude * arms[side] * linear.MountStiffness / (linear.MountStiffness + (rate * coefficient))).Real;
+            state[HalfCarState.LeftStroke + side] = (amplitude * arms[side] * linear.MountStiffness[side] / (linear.MountStiffness[side] + (rate * coefficients[side]))).Real;
         return state;
     }
 

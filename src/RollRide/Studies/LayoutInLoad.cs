@@ -63,6 +63,6 @@ internal sealed class LayoutInLoad
         }
     }
 
-    /// <summary>The same with another damper of the same gas force.</summary>
-    public AssembledHalfCar With(Damper damper) => new(Car.Vehicle, Car.Layout with { Damper = damper });
+    /// <summary>The same with another damper of the same gas force on both sides.</summary>
+    public AssembledHalfCar With(Damper damper) => new(Car.Vehicle, Car.Layout.With(side => side with { Damper = damper }), Car.Standing);
 }

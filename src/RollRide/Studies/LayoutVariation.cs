@@ -32,11 +32,11 @@ internal static class LayoutVariation
 
     /// <summary>The dampers moved sideways.</summary>
     public static AssembledHalfCar WithDampersShifted(AssembledHalfCar car, double outward) =>
-        new(car.Vehicle, car.Layout with { Fitting = Shifted(car.Layout.Fitting, outward) });
+        new(car.Vehicle, car.Layout.With(side => side with { Fitting = Shifted(side.Fitting, outward) }));
 
     /// <summary>The springs moved sideways.</summary>
     public static AssembledHalfCar WithSpringsShifted(AssembledHalfCar car, double outward) =>
-        new(car.Vehicle with { Spring = car.Vehicle.Spring with { Fitting = Shifted(car.Vehicle.Spring.Fitting, outward) } }, car.Layout);
+        new(car.Vehicle.With(side => side with { Spring = side.Spring with { Fitting = Shifted(side.Spring.Fitting, outward) } }), car.Layout);
 
     /// <summary>Another anti-roll bar, N·m/rad.</summary>
     public static AssembledHalfCar WithBar(AssembledHalfCar car, double stiffness) =>
@@ -62,15 +62,12 @@ internal static class LayoutVariation
 
         TravelStop? KeepStop(TravelStop? stop) => stop is null ? null : stop with { Fitting = Keep(stop.Fitting) };
         return new AssembledHalfCar(
-            vehicle with
+            (vehicle with
             {
                 Track = 2 * halfTrack,
                 Linkage = linkage,
                 RollCentreHeight = linkage?.WheelAt(0).RollCentreHeight ?? vehicle.RollCentreHeight,
-                Spring = vehicle.Spring with { Fitting = Keep(vehicle.Spring.Fitting) },
-                BumpStop = KeepStop(vehicle.BumpStop),
-                ReboundStop = KeepStop(vehicle.ReboundStop),
-            },
-            car.Layout with { Fitting = Keep(car.Layout.Fitting) });
+            }).With(side => new SuspensionSide(side.Spring with { Fitting = Keep(side.Spring.Fitting) }, KeepStop(side.BumpStop), KeepStop(side.ReboundStop))),
+            car.Layout.With(side => side with { Fitting = Keep(side.Fitting) }));
     }
 }

@@ -46,9 +46,9 @@ public sealed record LinearReference(LayoutResult Simulated, double DamperCoeffi
     {
         try
         {
-            var (coefficient, onRoad) = StatisticalLinearisation.OnRoad(layout.Car, road, speed);
+            var (coefficient, shares, onRoad) = StatisticalLinearisation.OnRoad(layout.Car, road, speed);
             var intensity = road.Spectrum.VelocityIntensity(speed);
-            var model = new RandomResponse(layout.Car, coefficient);
+            var model = new RandomResponse(layout.Car, coefficient, shares);
             return new LinearReference(
                 layout, coefficient, onRoad, IsNearWhite(road) ? [model.OnWhiteVelocity(intensity, 0), model.OnWhiteVelocity(intensity, 1)] : []);
         }

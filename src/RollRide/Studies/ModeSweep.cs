@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Modes;
+using RollRide.Mounting;
 
 namespace RollRide.Studies;
 
@@ -49,13 +50,18 @@ public sealed record ModeSweep
         var wanted =
             from direction in Enum.GetValues<DampingDirection>()
             from velocity in velocities
-            let coefficient = car.Layout.Damper.EquivalentCoefficient(velocity, direction, includeFriction)
+            let coefficient = car.Layout.EquivalentCoefficient(velocity, direction, includeFriction)
             orderby coefficient
             select (direction, velocity, coefficient);
 
-        // One follower goes through all settings upward, whatever the order of the velocities: so every mode keeps its name.
-        var follower = new ModeFollower(LinearHalfCar.AtRest(car));
-        var found = wanted.Select(point => (point.direction, At: new ModesAtVelocity(point.velocity, follower.At(point.coefficient)))).ToArray();
+        // One follower goes through all settings upward, whatever the order of the velocities: so every mode keeps its name. Unlike dampers share
+        // the coefficient differently at each velocity, and each has a follower of its own.
+        var linear = LinearHalfCar.AtRest(car);
+        var follower = new ModeFollower(linear);
+        var isAlike = car.Layout.On(Side.Right).Damper == car.Layout.Damper;
+        ModeSet Modes(DampingDirection direction, double velocity, double coefficient) =>
+            (isAlike ? follower : new ModeFollower(linear.WithShares(car.Layout.SideShares(velocity, direction, includeFriction)))).At(coefficient);
+        var found = wanted.Select(point => (point.direction, At: new ModesAtVelocity(point.velocity, Modes(point.direction, point.velocity, point.coefficient)))).ToArray();
         ImmutableArray<ModesAtVelocity> Of(DampingDirection direction) =>
             [.. found.Where(point => point.direction == direction).Select(point => point.At).OrderBy(at => at.Velocity)];
         return new ModeSweep

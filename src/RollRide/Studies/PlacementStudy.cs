@@ -111,5 +111,5 @@ public static class PlacementStudy
     }
 
     private static ModeSet ModesOf(StudyCase study, AssembledHalfCar car) =>
-        ModeFollower.Solve(LinearHalfCar.AtRest(car), car.Layout.Damper, study.Analysis.ReferenceVelocity, study.Analysis.IncludeFriction);
+        ModeFollower.Solve(LinearHalfCar.AtRest(car), car.Layout, study.Analysis.ReferenceVelocity, study.Analysis.IncludeFriction);
 }

@@ -61,7 +61,7 @@ public static class PositionSweep
         {
             try
             {
-                var moved = layout with { Fitting = Moved(layout.Fitting, at[i]), CompressionTravel = null, ReboundTravel = null };
+                var moved = layout.With(side => new DamperSide(Moved(side.Fitting, at[i]), side.Damper));
                 results[i] = Comparison.RecordLayout(study, moved, cancellation);
             }
             catch (Exception e) when (e is StudyException or ArgumentException)

@@ -62,7 +62,7 @@ public static class SettingWindowStudy
         [
             .. EvenSteps.Of(0, study.Vehicle.HalfTrack, Positions)
                 .AsParallel().AsOrdered().WithCancellation(cancellation)
-                .Select(y => new PositionWindow(y, SettingWindow.Find(LinearHalfCar.AtRest(At(y)), targets))),
+                .Select(y => new PositionWindow(y, SettingWindow.Find(At(y), targets))),
         ];
         return new UprightWindows(mountStiffness, byPosition, Closing(study.Vehicle.HalfTrack, At, targets), layouts);
     }
@@ -72,10 +72,10 @@ public static class SettingWindowStudy
     {
         cancellation.ThrowIfCancellationRequested();
         var halfTrack = study.Vehicle.HalfTrack;
-        if (!(layout.Damper.EquivalentCoefficient(targets.Velocity) > 0))
+        if (!(layout.EquivalentCoefficient(targets.Velocity) > 0))
         {
             throw new StudyException(layout.Name, new NoDampingException(FormattableString.Invariant(
-                $"damper “{layout.Damper.Name}” gives no damping at {targets.Velocity} m/s, so no scale on its curve meets a target.")));
+                $"damper “{layout.DamperName}” gives no damping at {targets.Velocity} m/s, so no scale on its curve meets a target.")));
         }
 
         try

@@ -58,15 +58,16 @@ public sealed record StudyCase
     /// <exception cref="NoRestPositionException">The vehicle cannot stand under the load.</exception>
     public AssembledHalfCar Assemble(DamperLayout layout) => Settle(layout)?.Car ?? new AssembledHalfCar(Vehicle, layout);
 
-    /// <summary>Where the vehicle with a layout stands under its load; null at the design load.</summary>
+    /// <summary>Where the vehicle with a layout stands under its load; null at the design load, where it stands as written unless a spring was raised or has sagged.</summary>
     /// <param name="layout">The layout as written, of the case or not.</param>
     /// <exception cref="ArgumentException">The two do not go together; the message says why.</exception>
     /// <exception cref="NoRestPositionException">The vehicle cannot stand under the load.</exception>
     public LoadedHalfCar? Settle(DamperLayout layout)
     {
         ArgumentNullException.ThrowIfNull(layout);
-        if (Load is not { } load)
+        if (Load is null && Vehicle.IsLevelAtDesign)
             return null;
+        var load = Load ?? LoadState.Design;
         return Settings.TryGetValue(layout.Name, out var setting)
             ? LoadedHalfCar.Settle(Vehicle, layout, load, setting)
             : LoadedHalfCar.Settle(Vehicle, layout, load);
@@ -75,7 +76,8 @@ public sealed record StudyCase
     /// <summary>Another vehicle with its layout, set to the same design position, as it stands under the load.</summary>
     /// <param name="written">Both at the design load.</param>
     /// <exception cref="NoRestPositionException">It cannot stand under the load.</exception>
-    internal AssembledHalfCar Stand(AssembledHalfCar written) => Load is { } load ? LoadedHalfCar.Settle(written.Vehicle, written.Layout, load).Car : written;
+    internal AssembledHalfCar Stand(AssembledHalfCar written) =>
+        Load is null && written.Vehicle.IsLevelAtDesign ? written : LoadedHalfCar.Settle(written.Vehicle, written.Layout, Load ?? LoadState.Design).Car;
 
     /// <summary>The room around the dampers, drawn where everything stands with a layout; null where the scenario gives none.</summary>
     /// <param name="layout">The layout as written, of the case or not.</param>

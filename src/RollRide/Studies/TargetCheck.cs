@@ -19,8 +19,8 @@ internal sealed class TargetCheck(ImmutableArray<LayoutInLoad> states, DamperLay
         double Coefficient(Damper of) => of.EquivalentCoefficient(target.DamperVelocity, DampingDirection.Both, includeFriction);
 
         // Not from the table: solved anew.
-        double Ratio(Damper of) => ModeFollower.Solve(state.Linear, Coefficient(of))[mode].DampingRatio;
-        return new TargetOutcome(target, Ratio(layout.Damper), Ratio(damper), Coefficient(damper), state.Map.Coefficient(mode, target.Ratio))
+        double Ratio(DamperLayout of) => ModeFollower.Solve(state.Linear, of, target.DamperVelocity, includeFriction)[mode].DampingRatio;
+        return new TargetOutcome(target, Ratio(layout), Ratio(layout.With(side => side with { Damper = damper })), Coefficient(damper), state.Map.Coefficient(mode, target.Ratio))
         {
             Load = state.Load?.Name,
             LowestCoefficient = state.Map.Coefficient(mode, target.Ratio - target.Tolerance),

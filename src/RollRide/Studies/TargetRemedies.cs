@@ -101,7 +101,7 @@ internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, i
         try
         {
             AssembledHalfCar[] standing = [.. states.Select(state => state.Study.Stand(changed))];
-            var window = SettingWindow.Common([.. standing.Select(car => SettingWindow.Find(LinearHalfCar.AtRest(car), _targets))]);
+            var window = SettingWindow.Common([.. standing.Select(car => SettingWindow.Find(car, _targets))]);
             if (!window.IsOpen || window.Upper.Coefficient < LeastRoom * window.Lower.Coefficient)
                 return null;
             var verdict = states[0].Result.Layouts[index].Window! with { Window = window };
@@ -119,7 +119,7 @@ internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, i
 
     private bool Meets(AssembledHalfCar car, double coefficient)
     {
-        var modes = ModeFollower.Solve(LinearHalfCar.AtRest(car), coefficient);
+        var modes = ModeFollower.Solve(LinearHalfCar.AtRest(car).WithShares(car.Layout.SideShares(_targets.Velocity)), coefficient);
         return _targets.All.All(target => _targets.Margin(target, modes) >= 0);
     }
 

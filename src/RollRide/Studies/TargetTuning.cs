@@ -234,7 +234,7 @@ public static class TargetTuning
             return new TunedLayout
             {
                 Before = layout,
-                After = layout with { Damper = damper },
+                After = layout.With(side => side with { Damper = damper }),
                 Valving = valving,
                 HeaveInLoads = check.Heave(damper),
                 RollInLoads = check.Roll(damper),

@@ -154,7 +154,8 @@ public sealed class TradeOff
     public DamperLayout LayoutWith(Valving valving)
     {
         ArgumentNullException.ThrowIfNull(valving);
-        return _layout with { Damper = valving.In(_layout.Damper, _task.Limits.ForceVelocity) };
+        var damper = valving.In(_layout.Damper, _task.Limits.ForceVelocity);
+        return _layout.With(side => side with { Damper = damper });
     }
 
     /// <summary>

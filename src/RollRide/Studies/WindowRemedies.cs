@@ -52,7 +52,7 @@ internal sealed class WindowRemedies
     {
         try
         {
-            return SettingWindow.Find(LinearHalfCar.AtRest(variation()), targets);
+            return SettingWindow.Find(variation(), targets);
         }
         catch (Exception e) when (e is ArgumentException or NoRestPositionException or UnstableBodyException or UnnamedModesException)
         {
@@ -119,10 +119,9 @@ internal sealed class WindowRemedies
     /// </summary>
     private WindowRemedy Split()
     {
-        var damper = _car.Layout.Damper;
         var velocity = _verdict.Targets.Velocity;
-        var mean = damper.EquivalentCoefficient(velocity);
-        var present = damper.EquivalentCoefficient(velocity, DampingDirection.Compression) / mean;
+        var mean = _car.Layout.EquivalentCoefficient(velocity);
+        var present = _car.Layout.EquivalentCoefficient(velocity, DampingDirection.Compression) / mean;
         var window = _common ?? _verdict.Window;
         var (lower, upper) = (window.Lower, window.Upper);
         var needed = upper.Binding == DampingTarget.HeaveMaximum && !double.IsInfinity(lower.Coefficient) ? upper.Coefficient / lower.Coefficient : 0;

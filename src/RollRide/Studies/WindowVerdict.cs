@@ -23,7 +23,7 @@ public enum WindowStanding
 /// <summary>Whether one setting can serve heave and roll with a layout, and where the present one stands.</summary>
 /// <param name="Targets">What is asked for.</param>
 /// <param name="Window">The settings that meet the targets.</param>
-/// <param name="Coefficient">The present equivalent coefficient of each damper at the targets' velocity, N·s/m.</param>
+/// <param name="Coefficient">The present equivalent coefficient of each damper, of unlike ones the mean, at the targets' velocity, N·s/m.</param>
 /// <param name="FrictionCoefficient">The part of it that friction gives and a scale on the curve leaves alone, N·s/m.</param>
 public sealed record WindowVerdict(DampingTargets Targets, SettingWindow Window, double Coefficient, double FrictionCoefficient)
 {
@@ -53,11 +53,13 @@ public sealed record WindowVerdict(DampingTargets Targets, SettingWindow Window,
     {
         ArgumentNullException.ThrowIfNull(car);
         ArgumentNullException.ThrowIfNull(targets);
-        var damper = car.Layout.Damper;
-        var coefficient = damper.EquivalentCoefficient(targets.Velocity, DampingDirection.Both, includeFriction);
-        var valves = damper.EquivalentCoefficient(targets.Velocity);
-        var linear = LinearHalfCar.AtRest(car);
-        return new WindowVerdict(targets, SettingWindow.Find(linear, targets), coefficient, coefficient - valves) { Modes = ModeFollower.Solve(linear, coefficient) };
+        var layout = car.Layout;
+        var coefficient = layout.EquivalentCoefficient(targets.Velocity, DampingDirection.Both, includeFriction);
+        var valves = layout.EquivalentCoefficient(targets.Velocity);
+        return new WindowVerdict(targets, SettingWindow.Find(car, targets), coefficient, coefficient - valves)
+        {
+            Modes = ModeFollower.Solve(LinearHalfCar.AtRest(car), layout, targets.Velocity, includeFriction),
+        };
     }
 
     private double ScaleOf(double coefficient) => Math.Max(0, coefficient - FrictionCoefficient) / (Coefficient - FrictionCoefficient);

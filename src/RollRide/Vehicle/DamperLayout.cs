@@ -10,10 +10,10 @@ public sealed record DamperLayout
     /// <summary>The layout's name, as the scenario gives it.</summary>
     public required string Name { get; init; }
 
-    /// <summary>Where the left damper sits; the right mirrors it.</summary>
+    /// <summary>Where the left damper sits; the right mirrors it, unless <see cref="RightSide"/> says otherwise.</summary>
     public required IFitting Fitting { get; init; }
 
-    /// <summary>The damper used on both sides.</summary>
+    /// <summary>The damper on the left, and on the right unless <see cref="RightSide"/> says otherwise.</summary>
     public required Damper Damper { get; init; }
 
     /// <summary>Whether it can be built and so be recommended; otherwise it is shown for comparison only.</summary>
@@ -24,4 +24,57 @@ public sealed record DamperLayout
 
     /// <summary>Travel in rebound from ride height until the damper is fully extended, m; null if not known.</summary>
     public double? ReboundTravel { get; init => field = value is { } travel ? Require.Positive(travel, "m", nameof(ReboundTravel)) : null; }
+
+    /// <summary>The right side where it is not the left one mirrored, as with one worn damper; null where it is.</summary>
+    public DamperSide? RightSide { get; init; }
+
+    /// <summary>The damper's name; of unlike sides both, each with its side.</summary>
+    public string DamperName => RightSide is { } right && right.Damper != Damper ? $"{Damper.Name} left, {right.Damper.Name} right" : Damper.Name;
+
+    /// <summary>What stands on one side.</summary>
+    /// <param name="side">The side of the vehicle.</param>
+    public DamperSide On(Side side) => side == Side.Right && RightSide is { } right
+        ? right
+        : new DamperSide(Fitting, Damper) { CompressionTravel = CompressionTravel, ReboundTravel = ReboundTravel };
+
+    /// <summary>The layout with something changed on either side; sides that are the same stay so.</summary>
+    /// <param name="change">Makes the changed side of one as it is.</param>
+    public DamperLayout With(Func<DamperSide, DamperSide> change)
+    {
+        ArgumentNullException.ThrowIfNull(change);
+        var left = change(On(Side.Left));
+        return this with
+        {
+            Fitting = left.Fitting,
+            Damper = left.Damper,
+            CompressionTravel = left.CompressionTravel,
+            ReboundTravel = left.ReboundTravel,
+            RightSide = RightSide is null ? null : change(RightSide),
+        };
+    }
+
+    /// <summary>Equivalent coefficient of the dampers at a velocity amplitude, the mean of both sides, N·s/m.</summary>
+    /// <param name="velocity">Velocity amplitude, m/s, at least 0.</param>
+    /// <param name="direction">Compression, rebound or both.</param>
+    /// <param name="includeFriction">Whether friction counts.</param>
+    public double EquivalentCoefficient(double velocity, DampingDirection direction = DampingDirection.Both, bool includeFriction = false)
+    {
+        var left = Damper.EquivalentCoefficient(velocity, direction, includeFriction);
+        return RightSide is { } right ? 0.5 * (left + right.Damper.EquivalentCoefficient(velocity, direction, includeFriction)) : left;
+    }
+
+    /// <summary>What the left and the right damper have of the mean coefficient of both at a velocity amplitude: 1 and 1 where they are the same.</summary>
+    /// <param name="velocity">Velocity amplitude, m/s, at least 0.</param>
+    /// <param name="direction">Compression, rebound or both.</param>
+    /// <param name="includeFriction">Whether friction counts.</param>
+    public (double Left, double Right) SideShares(double velocity, DampingDirection direction = DampingDirection.Both, bool includeFriction = false)
+    {
+        if (RightSide is null || RightSide.Damper == Damper)
+            return (1, 1);
+        var mean = EquivalentCoefficient(velocity, direction, includeFriction);
+        if (!(mean > 0))
+            return (1, 1);
+        var left = Damper.EquivalentCoefficient(velocity, direction, includeFriction) / mean;
+        return (left, 2 - left);
+    }
 }

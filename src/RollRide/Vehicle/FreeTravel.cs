@@ -12,15 +12,20 @@ internal sealed class FreeTravel
     // A stop is looked for at this many points up to twice as far as its ratios at rest say.
     private const int Points = 64;
 
-    private readonly TravelStop _bump;
-    private readonly TravelStop _rebound;
+    private readonly (Side Side, TravelStop Bump, TravelStop Rebound)[] _stops;
     private readonly double _halfTrack;
+    private readonly bool _isAlike;
 
     /// <summary>What these stops leave free.</summary>
-    /// <param name="bump">The bump stop of one side.</param>
-    /// <param name="rebound">Its rebound stop.</param>
+    /// <param name="left">Bump and rebound stop of the left side.</param>
+    /// <param name="right">Those of the right side; null where they are the same.</param>
     /// <param name="halfTrack">Half the track, m.</param>
-    public FreeTravel(TravelStop bump, TravelStop rebound, double halfTrack) => (_bump, _rebound, _halfTrack) = (bump, rebound, halfTrack);
+    public FreeTravel((TravelStop Bump, TravelStop Rebound) left, (TravelStop Bump, TravelStop Rebound)? right, double halfTrack)
+    {
+        var other = right ?? left;
+        _stops = [(Side.Left, left.Bump, left.Rebound), (Side.Right, other.Bump, other.Rebound)];
+        (_halfTrack, _isAlike) = (halfTrack, right is null);
+    }
 
     /// <summary>The way from ride height to the first contact, in bump, in rebound and in roll; null where one of them meets no stop.</summary>
     public TravelRange? AtRest() =>
@@ -28,20 +33,23 @@ internal sealed class FreeTravel
             ? new TravelRange { Bump = bump, Rebound = rebound, Roll = roll }
             : null;
 
-    /// <summary>The roll that is left at a heave, either way, rad; null where no stop limits it.</summary>
+    /// <summary>The roll that is left at a heave, either way, rad; null where no stop limits it. Of unlike sides the way that leaves more.</summary>
     /// <param name="heave">Relative heave, m.</param>
-    public double? RollAt(double heave) => UntilContact(heave, 0, 0, 1);
+    public double? RollAt(double heave) => UntilContact(heave, 0, 0, 1) is not { } one ? null
+        : _isAlike ? one
+        : UntilContact(heave, 0, 0, -1) is { } other ? Math.Max(one, other)
+        : null;
 
     /// <summary>The least clearance left at the stops that are looked at, both sides, m; negative past contact.</summary>
     private double Clearance(double heave, double roll, bool ofBump, bool ofRebound)
     {
         double least = double.PositiveInfinity;
-        foreach (var side in (ReadOnlySpan<Side>)[Side.Left, Side.Right])
+        foreach (var (side, bump, rebound) in _stops)
         {
             if (ofBump)
-                least = Math.Min(least, _bump.Clearance - _bump.Fitting.At(heave, roll, side).Compression);
+                least = Math.Min(least, bump.Clearance - bump.Fitting.At(heave, roll, side).Compression);
             if (ofRebound)
-                least = Math.Min(least, _rebound.Clearance + _rebound.Fitting.At(heave, roll, side).Compression);
+                least = Math.Min(least, rebound.Clearance + rebound.Fitting.At(heave, roll, side).Compression);
         }
 
         return least;
@@ -52,14 +60,14 @@ internal sealed class FreeTravel
     {
         // Heave away from a stop that touches at rest only frees it.
         bool Counts(TravelStop stop, int direction) => stop.Clearance > 0 || direction * heaveRate >= 0;
-        var (countsBump, countsRebound) = (Counts(_bump, 1), Counts(_rebound, -1));
+        var (countsBump, countsRebound) = (_stops.All(side => Counts(side.Bump, 1)), _stops.All(side => Counts(side.Rebound, -1)));
         double Left(double way) => Clearance(heave + (way * heaveRate), roll + (way * rollRate), countsBump, countsRebound);
         double Speed(TravelStop stop) => Math.Abs(stop.Fitting.HeaveRatio * heaveRate) + Math.Abs(stop.Fitting.RollRatio * _halfTrack * rollRate);
 
-        double slowest = Math.Min(Speed(_bump), Speed(_rebound));
+        double slowest = _stops.Min(side => Math.Min(Speed(side.Bump), Speed(side.Rebound)));
         if (slowest <= 0)
             return null;
-        double step = 2 * (_bump.Clearance + _rebound.Clearance) / slowest / Points, before = 0;
+        double step = 2 * _stops.Max(side => side.Bump.Clearance + side.Rebound.Clearance) / slowest / Points, before = 0;
         if (step <= 0 || Left(0) <= 0)
             return 0;
         try

@@ -42,14 +42,17 @@ public sealed record HalfCar
     /// <summary>The axle with its wheels, or both wheels.</summary>
     public required UnsprungMass Unsprung { get; init; }
 
-    /// <summary>The springs.</summary>
+    /// <summary>The left spring; the right one is the same, unless <see cref="RightSide"/> says otherwise.</summary>
     public required Spring Spring { get; init; }
 
-    /// <summary>The bump stops; null for none.</summary>
+    /// <summary>The left bump stop, and the right one unless <see cref="RightSide"/> says otherwise; null for none.</summary>
     public TravelStop? BumpStop { get; init; }
 
-    /// <summary>The rebound stops; null for none.</summary>
+    /// <summary>The left rebound stop, and the right one unless <see cref="RightSide"/> says otherwise; null for none.</summary>
     public TravelStop? ReboundStop { get; init; }
+
+    /// <summary>Spring and stops of the right side where they are not those of the left one mirrored; null where they are. A stop stands on both sides or on none.</summary>
+    public SuspensionSide? RightSide { get; init; }
 
     /// <summary>Anti-roll bar, as a moment over relative roll <c>Ka</c>, N·m/rad; 0 or more.</summary>
     public double AntiRollBar { get; init => field = Require.NotNegative(value, "N·m/rad", nameof(AntiRollBar)); }
@@ -67,7 +70,23 @@ public sealed record HalfCar
     /// The combinations of heave and roll that the suspension can reach: those of <see cref="Travel"/>, or without it those that the stops leave
     /// free; null where neither is known.
     /// </summary>
-    public TravelEnvelope? Envelope => TravelEnvelope.Of(Travel, BumpStop, ReboundStop, HalfTrack);
+    public TravelEnvelope? Envelope => TravelEnvelope.Of(Travel, BumpStop, ReboundStop, HalfTrack, RightSide is { } right ? (right.BumpStop, right.ReboundStop) : null);
+
+    /// <summary>Whether its springs hold it level at the design load: neither has been raised or has sagged.</summary>
+    public bool IsLevelAtDesign => Spring.PreloadChange == 0 && RightSide is not { Spring.PreloadChange: not 0 };
+
+    /// <summary>Spring and stops of one side.</summary>
+    /// <param name="side">The side of the vehicle.</param>
+    public SuspensionSide On(Side side) => side == Side.Right && RightSide is { } right ? right : new SuspensionSide(Spring, BumpStop, ReboundStop);
+
+    /// <summary>The vehicle with spring and stops changed on either side; sides that are the same stay so.</summary>
+    /// <param name="change">Makes the changed side of one as it is.</param>
+    public HalfCar With(Func<SuspensionSide, SuspensionSide> change)
+    {
+        ArgumentNullException.ThrowIfNull(change);
+        var left = change(On(Side.Left));
+        return this with { Spring = left.Spring, BumpStop = left.BumpStop, ReboundStop = left.ReboundStop, RightSide = RightSide is null ? null : change(RightSide) };
+    }
 
     /// <summary>Half the track <c>T = t/2</c>, m.</summary>
     public double HalfTrack => Track / 2;
@@ -75,8 +94,8 @@ public sealed record HalfCar
     /// <summary>Height of the body's centre of gravity above the roll centre <c>h = hcg − hrc</c>, m.</summary>
     public double RollArm => Body.CgHeight - RollCentreHeight;
 
-    /// <summary>Roll inertia of the body about the roll centre <c>Is + ms h²</c>, kg·m².</summary>
-    public double BodyRollInertia => Body.RollInertia + (Body.Mass * RollArm * RollArm);
+    /// <summary>Roll inertia of the body about the roll centre <c>Is + ms (h² + yG²)</c>, kg·m².</summary>
+    public double BodyRollInertia => Body.RollInertia + (Body.Mass * RollArm * RollArm) + (Body.Mass * Body.CgOffset * Body.CgOffset);
 
     /// <summary>Inertia of the unsprung roll, kg·m²: that of the <see cref="Suspension"/>.</summary>
     /// <exception cref="InvalidOperationException">A live axle without <see cref="UnsprungMass.AxleRollInertia"/>.</exception>

@@ -6,6 +6,9 @@ namespace RollRide.Vehicle;
 /// <summary>What the body weighs in one state of load: what the state sets of the body itself, and what is added to it or taken out.</summary>
 public sealed record LoadState
 {
+    /// <summary>The body as written.</summary>
+    public static LoadState Design { get; } = new() { Name = "as written" };
+
     /// <summary>Its name.</summary>
     public required string Name { get; init; }
 
@@ -18,13 +21,16 @@ public sealed record LoadState
     /// <summary>Its roll inertia about that centre, kg·m²; null for that of the design.</summary>
     public double? RollInertia { get; init => field = value is { } inertia ? Require.Positive(inertia, "kg·m²", nameof(RollInertia)) : null; }
 
+    /// <summary>Lateral position of its centre of gravity, m, positive to the left; null for that of the design.</summary>
+    public double? CgOffset { get; init => field = value is { } offset ? Require.Finite(offset, "m", nameof(CgOffset)) : null; }
+
     /// <summary>The masses added or taken out.</summary>
     public ImmutableArray<LoadedMass> Masses { get; init; } = [];
 
     /// <summary>The body in this state, as one rigid body at its design height.</summary>
     /// <remarks>
-    /// <c>m = m0 + Σ mi</c>, <c>hc = (m0 h0 + Σ mi zi)/m</c>, <c>I = I0 + m0 (h0 − hc)² + Σ (Ii + mi (zi − hc)²)</c>: centre of mass and
-    /// parallel axes.
+    /// <c>m = m0 + Σ mi</c>, <c>hc = (m0 h0 + Σ mi zi)/m</c>, <c>yG = (m0 y0 + Σ mi yi)/m</c>,
+    /// <c>I = I0 + m0 [(h0 − hc)² + (y0 − yG)²] + Σ {Ii + mi [(zi − hc)² + (yi − yG)²]}</c>: centre of mass and parallel axes.
     /// </remarks>
     /// <param name="design">The body at the design load.</param>
     /// <exception cref="ArgumentException">
@@ -34,7 +40,7 @@ public sealed record LoadState
     public SprungBody Of(SprungBody design)
     {
         ArgumentNullException.ThrowIfNull(design);
-        var body = design with { Mass = BodyMass ?? design.Mass, CgHeight = CgHeight ?? design.CgHeight, RollInertia = RollInertia ?? design.RollInertia };
+        var body = design with { Mass = BodyMass ?? design.Mass, CgHeight = CgHeight ?? design.CgHeight, RollInertia = RollInertia ?? design.RollInertia, CgOffset = CgOffset ?? design.CgOffset };
         if (Masses.IsDefaultOrEmpty)
             return body;
         if (Masses.FirstOrDefault(part => part.Mass * part.RollInertia < 0) is { } odd)
@@ -45,12 +51,14 @@ public sealed record LoadState
 
         var mass = Above0(body.Mass + Masses.Sum(part => part.Mass), "mass", "kg");
         var height = Above0(((body.Mass * body.CgHeight) + Masses.Sum(part => part.Mass * part.Height)) / mass, "height of its centre of gravity", "m");
-        double Transferred(double own, double partMass, double partHeight) => own + (partMass * (partHeight - height) * (partHeight - height));
+        var offset = ((body.Mass * body.CgOffset) + Masses.Sum(part => part.Mass * part.Offset)) / mass;
+        double Transferred(double own, double partMass, double partHeight, double partOffset) =>
+            own + (partMass * (partHeight - height) * (partHeight - height)) + (partMass * (partOffset - offset) * (partOffset - offset));
         var inertia = Above0(
-            Transferred(body.RollInertia, body.Mass, body.CgHeight) + Masses.Sum(part => Transferred(part.RollInertia, part.Mass, part.Height)),
+            Transferred(body.RollInertia, body.Mass, body.CgHeight, body.CgOffset) + Masses.Sum(part => Transferred(part.RollInertia, part.Mass, part.Height, part.Offset)),
             "roll inertia",
             "kg·m²");
-        return new SprungBody { Mass = mass, CgHeight = height, RollInertia = inertia };
+        return new SprungBody { Mass = mass, CgHeight = height, RollInertia = inertia, CgOffset = offset };
     }
 
     private double Above0(double value, string quantity, string unit) => value > 0

@@ -13,4 +13,7 @@ public sealed record SprungBody
 
     /// <summary>Height of the centre of gravity above the road at rest <c>hcg</c>, m; greater than 0.</summary>
     public required double CgHeight { get; init => field = Require.Positive(value, "m", nameof(CgHeight)); }
+
+    /// <summary>Lateral position of the centre of gravity <c>yG</c>, m, positive to the left; 0 at the design load, which stands level.</summary>
+    public double CgOffset { get; init => field = Require.Finite(value, "m", nameof(CgOffset)); }
 }

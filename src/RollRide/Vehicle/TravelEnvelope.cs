@@ -37,16 +37,18 @@ public sealed class TravelEnvelope
 
     /// <summary>The envelope of a suspension; null where neither its travel nor its stops say how far it goes.</summary>
     /// <param name="given">The travel it is laid out for; null where it is not given.</param>
-    /// <param name="bumpStop">Its bump stops; null for none.</param>
-    /// <param name="reboundStop">Its rebound stops; null for none.</param>
+    /// <param name="bumpStop">Its left bump stop; null for none.</param>
+    /// <param name="reboundStop">Its left rebound stop; null for none.</param>
     /// <param name="halfTrack">Half the track, m; above 0.</param>
-    public static TravelEnvelope? Of(TravelRange? given, TravelStop? bumpStop, TravelStop? reboundStop, double halfTrack)
+    /// <param name="right">The stops of the right side; null where they are the same.</param>
+    public static TravelEnvelope? Of(
+        TravelRange? given, TravelStop? bumpStop, TravelStop? reboundStop, double halfTrack, (TravelStop? Bump, TravelStop? Rebound)? right = null)
     {
         if (given is { Combinations: TravelCombinations.All })
             return All(given);
         if (bumpStop is null || reboundStop is null)
             return null;
-        var free = new FreeTravel(bumpStop, reboundStop, halfTrack);
+        var free = new FreeTravel((bumpStop, reboundStop), right is ({ } bump2, { } rebound2) ? (bump2, rebound2) : null, halfTrack);
         if (free.AtRest() is not { } contact)
             return null;
         double mostRoll = given?.Roll ?? Math.PI / 2;

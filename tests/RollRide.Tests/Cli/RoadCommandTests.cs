@@ -218,7 +218,7 @@ public class RoadCommandTests
         var study = ScenarioReader.Read(scenario).Study;
         var layout = Comparison.RunLayout(study, study.Layouts[1]);
         var (road, ride) = (study.Manoeuvre.Road, layout.Ride!);
-        var (coefficient, linear) = StatisticalLinearisation.OnRoad(layout.Car, road.Unevenness!, road.Speed);
+        var (coefficient, _, linear) = StatisticalLinearisation.OnRoad(layout.Car, road.Unevenness!, road.Speed);
         string[] Row(string quantity) => lines.Single(line => line.StartsWith($"{layout.Name},{quantity},", StringComparison.Ordinal)).Split(',');
         void Holds(string quantity, double expected, double simulated)
         {

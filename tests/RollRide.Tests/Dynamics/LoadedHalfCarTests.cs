@@ -38,7 +38,7 @@ public sealed class LoadedHalfCarTests
         Validation.Row("270 kg on 62 and 290 N/mm", "load: sinking of the body, mm", ByHand, -270 * 9.80665 * ((1 / 580.0) + (1 / 124.0)), rest.BodyHeave * 1e3, 1e-9);
         Assert.Equal(-4.57, rest.UnsprungHeave * 1e3, 0.005);
         Assert.Equal(-25.92, rest.BodyHeave * 1e3, 0.005);
-        Assert.Equal((1180 + 270) * 9.80665 / 2, rest.Side.TyreLoad, 1e-9);
+        Assert.Equal((1180 + 270) * 9.80665 / 2, rest.Left.TyreLoad, 1e-9);
     }
 
     [Fact]
@@ -47,7 +47,7 @@ public sealed class LoadedHalfCarTests
         var vehicle = Plain with { Tyre = new Tyre { Stiffness = 145e3, DualSpacing = 0.3 } };
         var (duals, single) = (Settle(vehicle, Load(270)).Rest, Settle(Plain, Load(270)).Rest);
         Assert.Equal(single.UnsprungHeave, duals.UnsprungHeave, 1e-15);
-        Assert.Equal(single.Side.TyreLoad, duals.Side.TyreLoad, 1e-9);
+        Assert.Equal(single.Left.TyreLoad, duals.Left.TyreLoad, 1e-9);
     }
 
     [Fact]
@@ -70,9 +70,9 @@ public sealed class LoadedHalfCarTests
 
         Assert.True(delta > 0.01, "The stop carries a share.");
         Assert.Equal(e + delta, loaded.Rest.Travel, 1e-14);
-        Assert.Equal(delta, loaded.Rest.Side.BumpStop!.Compression, 1e-14);
-        Assert.Equal(0, loaded.Rest.Side.BumpStop!.Clearance);
-        Assert.Equal(kb * delta * delta, loaded.Rest.Side.BumpStop!.Force, 1e-8);
+        Assert.Equal(delta, loaded.Rest.Left.BumpStop!.Compression, 1e-14);
+        Assert.Equal(0, loaded.Rest.Left.BumpStop!.Clearance);
+        Assert.Equal(kb * delta * delta, loaded.Rest.Left.BumpStop!.Force, 1e-8);
 
         // Drawn anew, the stop touches at rest, and the heave rate has its slope there: 2 (k + 2 kb δ).
         Assert.Equal(-delta, loaded.Car.Vehicle.BumpStop!.Clearance, 1e-14);
@@ -90,8 +90,8 @@ public sealed class LoadedHalfCarTests
         var rest = Settle(vehicle, Load(-MassFor(vehicle, weight))).Rest;
 
         Assert.Equal(-up, rest.Travel, 1e-14);
-        Assert.Equal((ratio * up) - e, rest.Side.ReboundStop!.Compression, 1e-14);
-        Assert.Equal(kr * ((ratio * up) - e), rest.Side.ReboundStop!.Force, 1e-8);
+        Assert.Equal((ratio * up) - e, rest.Left.ReboundStop!.Compression, 1e-14);
+        Assert.Equal(kr * ((ratio * up) - e), rest.Left.ReboundStop!.Force, 1e-8);
     }
 
     [Theory]
@@ -111,7 +111,7 @@ public sealed class LoadedHalfCarTests
         var loaded = Settle(vehicle, Load(MassFor(vehicle, weight)));
 
         Assert.Equal(0.015 + ((weight - 600) / 120e3), loaded.Rest.Travel, 1e-14);
-        Assert.Equal(4905 + weight, loaded.Rest.Side.Spring.Force, 1e-8);
+        Assert.Equal(4905 + weight, loaded.Rest.Left.Spring.Force, 1e-8);
 
         // Seen from there: 10 mm up to the corner on the steep line, beyond it on the flat one, and steep for ever into bump.
         var set = loaded.Car.SpringForce;
@@ -144,9 +144,9 @@ public sealed class LoadedHalfCarTests
         var rest = LoadedHalfCar.Settle(Plain, Layout(mounts, LinearDamper(2500) with { GasForce = gas }), load).Rest;
 
         Assert.Equal(q, rest.Travel, 1e-14);
-        Assert.Equal(Ratio(q), rest.Side.Damper.HeaveRatio, 1e-14);
-        Assert.Equal(Math.Sqrt((0.3 * 0.3) + (0.27 * 0.27)), rest.Side.DamperLength!.Value, 1e-15);
-        Assert.Equal(gas, rest.Side.Damper.Force);
+        Assert.Equal(Ratio(q), rest.Left.Damper.HeaveRatio, 1e-14);
+        Assert.Equal(Math.Sqrt((0.3 * 0.3) + (0.27 * 0.27)), rest.Left.DamperLength!.Value, 1e-15);
+        Assert.Equal(gas, rest.Left.Damper.Force);
     }
 
     [Fact]
@@ -198,13 +198,13 @@ public sealed class LoadedHalfCarTests
         var damper = InclinedMounts.Length - InclinedMounts.LengthAt(q, 0, Side.Left);
         Assert.Equal(0.1 - damper, loaded.Car.Layout.CompressionTravel!.Value, 1e-15);
         Assert.Equal(0.12 + damper, loaded.Car.Layout.ReboundTravel!.Value, 1e-15);
-        Assert.Equal(rest.Side.DamperLength!.Value, ((IMountedElement)loaded.Car.Layout.Fitting).Length, 1e-14);
+        Assert.Equal(rest.Left.DamperLength!.Value, ((IMountedElement)loaded.Car.Layout.Fitting).Length, 1e-14);
 
         // The ratios are those of the mounts as they stand, about the roll centre where it is: Rh = uz, Rr T = uz y − uy (z − hrc).
-        double dy = 0.45 - 0.6, dz = 0.7 + zs - 0.25 - zu, length = rest.Side.DamperLength!.Value;
-        Assert.Equal(dz / length, rest.Side.Damper.HeaveRatio, 1e-14);
-        Assert.Equal(((dz * 0.6) - (dy * (0.25 + zu - laden.RollCentreHeight))) / length / HalfTrack, rest.Side.Damper.RollRatio, 1e-14);
-        Assert.Equal(laden.StaticTyreLoad, rest.Side.TyreLoad, 1e-9);
+        double dy = 0.45 - 0.6, dz = 0.7 + zs - 0.25 - zu, length = rest.Left.DamperLength!.Value;
+        Assert.Equal(dz / length, rest.Left.Damper.HeaveRatio, 1e-14);
+        Assert.Equal(((dz * 0.6) - (dy * (0.25 + zu - laden.RollCentreHeight))) / length / HalfTrack, rest.Left.Damper.RollRatio, 1e-14);
+        Assert.Equal(laden.StaticTyreLoad, rest.Left.TyreLoad, 1e-9);
     }
 
     [Theory]
@@ -293,7 +293,7 @@ public sealed class LoadedHalfCarTests
             }
 
             settled++;
-            touching += loaded.Rest.Side.BumpStop is { Force: > 0 } || loaded.Rest.Side.ReboundStop is { Force: > 0 } ? 1 : 0;
+            touching += loaded.Rest.Left.BumpStop is { Force: > 0 } || loaded.Rest.Left.ReboundStop is { Force: > 0 } ? 1 : 0;
             var equations = Equations(loaded.Car, 2.5);
             var byDesign = new DesignEquations(new AssembledHalfCar(vehicle, design.Layout), load.Of(vehicle.Body), loaded);
 
@@ -325,7 +325,7 @@ public sealed class LoadedHalfCarTests
         // As much as each car stands; where it has bump stops, on them.
         var design = Find(name);
         var loaded = LoadedHalfCar.Settle(design.Vehicle, design.Layout, Load(500, 0.6));
-        Assert.True(loaded.Rest.Side.BumpStop is null or { Force: > 0 }, "The load reaches the stop.");
+        Assert.True(loaded.Rest.Left.BumpStop is null or { Force: > 0 }, "The load reaches the stop.");
         var trajectory = Solve(loaded.Car, Free(1), 1e-8);
         var state = new double[Equations(loaded.Car).Dimension];
         trajectory.StateAt(1, state);
@@ -430,8 +430,8 @@ public sealed class LoadedHalfCarTests
     {
         var layout = Layout(Ratio(1, 0.6), LinearDamper(2500) with { GasForce = 2000 });
         var loaded = LoadedHalfCar.Settle(Plain, layout, Load(-700));
-        Assert.Equal((150 * TextbookGravity) - 2000, loaded.Rest.Side.Spring.Force, 1e-8);
-        Assert.Equal(loaded.Rest.Side.Spring.Force, loaded.Car.SpringPreload, 1e-8);
+        Assert.Equal((150 * TextbookGravity) - 2000, loaded.Rest.Left.Spring.Force, 1e-8);
+        Assert.Equal(loaded.Rest.Left.Spring.Force, loaded.Car.SpringPreload, 1e-8);
     }
 
     /// <summary>

@@ -23,7 +23,7 @@ public sealed class RestWarningsTests
     {
         // 35e3 q + 3e6 (q − 0.05)² = 2000 N: 2.09 mm and 13 N of the stop.
         var loaded = With(2 * 2000 / TestCars.TextbookGravity);
-        var stop = loaded.Rest.Side.BumpStop!;
+        var stop = loaded.Rest.Left.BumpStop!;
         Assert.Equal(2000, (35e3 * (0.05 + stop.Compression)) + stop.Force, 1e-6);
         var warning = Assert.Single(RestWarnings.Of(loaded));
         Assert.Equal(
