@@ -72,7 +72,7 @@ internal static class LayoutReader
     private static DamperSide? ReadSide(ReadingContext context, string path, LayoutFile file, LayoutSideFile? own, string name, Dictionary<string, Damper?> dampers)
     {
         var (damperName, damperPath) = own?.Damper is { } chosen ? (chosen, $"{path}.{name}.damper") : (file.Damper, $"{path}.damper");
-        var (placement, placementPath) = own?.Placement is { } place ? (place, $"{path}.{name}.placement") : (file.Placement, path);
+        var (placement, placementPath) = own?.Placement is { } place ? (place, $"{path}.{name}.placement") : (file.Placement, $"{path}.placement");
         var fitting = PlacementReader.ReadDamper(context, placementPath, placement);
         if (!dampers.TryGetValue(damperName, out var damper))
         {

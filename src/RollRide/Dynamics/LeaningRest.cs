@@ -48,7 +48,7 @@ internal sealed record LeaningRest
             var share = (double)part / Parts;
             var (car, _) = Drawn(design with { Body = Share(design.Body, body, share) }, free, setting, default);
             if (!StaticEquilibrium.TryFind(car, 0, 0, 0, position, out var stand))
-                throw refused($"with {share:P0} of the change of load on it the suspension no longer holds the body: it falls to one side, or past what springs and stops carry");
+                throw Falls(body, design, $"with {Unit.Percent.Of(share):F0} % of the change of load on it", refused);
             position = [.. stand.Position];
         }
 
@@ -58,7 +58,7 @@ internal sealed record LeaningRest
         {
             var (car, change) = Drawn(loaded, free, setting, new RideHeightChange(heave, unsprung, 0));
             if (!StaticEquilibrium.TryFind(car, 0, 0, 0, [0, position[HalfCarState.BodyRoll], 0, position[HalfCarState.UnsprungRoll]], out var stand))
-                throw refused($"at the height to which it sinks the suspension no longer holds the body: it falls to one side, or past what springs and stops carry");
+                throw Falls(body, design, $"at the height to which it sinks", refused);
             if (turn == MostTurns || (Math.Abs(stand.BodyHeave) < Settled && Math.Abs(stand.UnsprungHeave) < Settled))
                 return new LeaningRest { Change = change, BodyRoll = stand.BodyRoll, UnsprungRoll = stand.UnsprungRoll, Level = car };
             (heave, unsprung, position) = (heave + stand.BodyHeave, unsprung + stand.UnsprungHeave, [.. stand.Position]);
@@ -121,6 +121,12 @@ internal sealed record LeaningRest
 
         var standing = new Standing { LeftSpring = leftForce, RightSpring = rightForce, TyreLoads = [.. Enumerable.Repeat(tyre, vehicle.ContactPositions.Count)], IsRest = false };
         return (new AssembledHalfCar(vehicle, layout, standing), change);
+    }
+
+    private static NoRestPositionException Falls(SprungBody body, HalfCar design, FormattableString where, Func<FormattableString, NoRestPositionException> refused)
+    {
+        var aside = body.Mass * body.CgOffset / (body.Mass + design.Unsprung.Mass);
+        return refused($"{FormattableString.Invariant(where)} the suspension no longer holds the body, which falls to one side or past what springs and stops carry: all weight together acts {Unit.Millimetre.Show(Math.Abs(aside)):F0} {(aside < 0 ? "right" : "left")} of the centre plane, and the tyres stand {Unit.Millimetre.Show(design.HalfTrack):F0} from it");
     }
 
     /// <summary>The body with a share of the change of load on it.</summary>

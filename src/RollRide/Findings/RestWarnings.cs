@@ -11,7 +11,7 @@ public static class RestWarnings
     private const double LittleClearance = 0.010;
 
     /// <summary>A lean at rest beyond this, rad, is worth a word; common practice, no source.</summary>
-    private const double LargeLean = 2 * Math.PI / 180;
+    private static readonly double LargeLean = 2 * Unit.Degree.InSi;
 
     /// <summary>Finds the warnings of a vehicle at rest under a load.</summary>
     /// <param name="loaded">The vehicle, its layout and the load.</param>

@@ -59,8 +59,8 @@ public class LoadStatesCommandTests
         var output = (await Invocation.Of("check", scenario.WriteTo(folder))).Output;
 
         var travel = LoadedShort.Added * G / (2 * 62);
-        Assert.Equal(["150.00", Text(150 - travel, 2)], Cells(output, "Damper stroke left, compression"));
-        Assert.Equal(["110.00", Text(110 + travel, 2)], Cells(output, "Damper stroke left, extension"));
+        Assert.Equal(["150.00", Text(150 - travel, 2)], Cells(output, "Damper stroke remaining, compression"));
+        Assert.Equal(["110.00", Text(110 + travel, 2)], Cells(output, "Damper stroke remaining, extension"));
     }
 
     [Fact]

@@ -70,6 +70,12 @@ internal sealed class RandomCars(Random random)
 
         public Fitting StopFitting { get; init; }
 
+        /// <summary>Whether the right side has elements of its own.</summary>
+        public bool UnlikeSides { get; init; }
+
+        /// <summary>Whether a load stands beside the centre plane.</summary>
+        public bool Leans { get; init; }
+
         /// <summary>Forms in which every element occurs.</summary>
         public static IReadOnlyList<Form> All { get; } =
         [
@@ -83,6 +89,9 @@ internal sealed class RandomCars(Random random)
             new() { Damper = Fitting.Linkage, DamperCurve = Curve.LongTable, Duals = true, BumpExponent = 1 },
             new() { Spring = Fitting.Mounts, DamperCurve = Curve.Linear, Friction = true, Duals = true, TopMount = true, BumpExponent = 2 },
             new() { Damper = Fitting.Mounts, DamperCurve = Curve.LongTable, TopMount = true, Friction = true },
+            new() { Damper = Fitting.Mounts, DamperCurve = Curve.Table, Friction = true, BumpExponent = 2, ReboundExponent = 1, UnlikeSides = true },
+            new() { Spring = Fitting.Mounts, SpringCurve = Curve.Table, Damper = Fitting.Mounts, DamperCurve = Curve.Table, BumpExponent = 1, Leans = true, Duals = true },
+            new() { Spring = Fitting.Linkage, Damper = Fitting.Linkage, DamperCurve = Curve.Table, TopMount = true, UnlikeSides = true, Leans = true },
         ];
     }
 
@@ -125,7 +134,27 @@ internal sealed class RandomCars(Random random)
             GasForce = random.Next(2) * scale * In(0, 300),
             TopMountStiffness = form.TopMount ? scale * In(2e5, 6e5) : null,
         };
-        return new AssembledHalfCar(vehicle, Layout(Fitting(form.Damper), damper));
+        var layout = Layout(Fitting(form.Damper), damper);
+        if (form.UnlikeSides)
+        {
+            TravelStop? Moved(TravelStop? stop) => stop is null ? null : stop with { Clearance = In(0.005, 0.06), Fitting = Fitting(stops) };
+            vehicle = vehicle with { RightSide = new SuspensionSide(new Spring(Spring(form.SpringCurve, scale), Fitting(form.Spring)), Moved(vehicle.BumpStop), Moved(vehicle.ReboundStop)) };
+            layout = layout with { RightSide = new DamperSide(Fitting(form.Damper), damper with { Curve = Valves(form.DamperCurve, scale), Friction = form.Friction ? scale * In(10, 80) : 0 }) };
+        }
+
+        var level = new AssembledHalfCar(vehicle, layout);
+        if (!form.Leans)
+            return level;
+        var load = new LoadState { Name = "aside", Masses = [new LoadedMass { Mass = scale * In(20, 60), Height = 1, Offset = In(-0.5, 0.5) }] };
+        try
+        {
+            return LoadedHalfCar.Settle(vehicle, layout, load).Car;
+        }
+        catch (NoRestPositionException)
+        {
+            // Some of these cars do not stand even level.
+            return level;
+        }
     }
 
     /// <summary>Any short manoeuvre: events of every kind or a random road, given or steered cornering, phases.</summary>
