@@ -101,6 +101,8 @@ internal static class ComparisonReport
             AddPhase(table, result, study.Manoeuvre.Phases[i].Name, OfPhase, layout => layout.Metrics.Phases[i]);
         PhaseMetric[] ofPairs = result.Layouts.Any(layout => layout.Metrics.OneTyreLiftOffTime > 0) ? [PhaseMetric.LiftOffTimeOneTyre] : [];
         AddPhase(table, result, "whole run", [.. OfRun, .. ofPairs], layout => layout.Metrics.Whole);
+        if (result.Layouts.Any(layout => layout.Mirrored is not null))
+            AddMirrored(table, result);
         if (result.Layouts[0].Ride is { } ride && RideRecorder.MeasuredSpan(study.Manoeuvre) is { } span)
         {
             table.AddGap();
@@ -135,6 +137,22 @@ internal static class ComparisonReport
         table.Add($"[{title}]");
         foreach (var metric in metrics)
             AddRow(table, metric.Label, metric.Unit.Symbol, metric.Decimals, result, layout => metric.Shown(phase(layout)));
+    }
+
+    /// <summary>What differs when left and right are exchanged: of layouts whose sides are the same, the manoeuvre as driven.</summary>
+    private static void AddMirrored(TextTable table, ComparisonResult result)
+    {
+        table.AddGap();
+        table.Add("[whole run, manoeuvre mirrored]");
+        static RunMetrics Of(LayoutResult layout) => layout.Mirrored ?? layout.Metrics;
+        if (result.Layouts[0].Metrics.RollResponse is not null)
+        {
+            foreach (var metric in (RollMetric[])[RollMetric.RollAngleSteady, RollMetric.RollAnglePeak, RollMetric.RollOvershoot])
+                AddRow(table, metric.Label, metric.Unit.Symbol, metric.Decimals, result, layout => metric.Shown(Of(layout)));
+        }
+
+        foreach (var metric in (PhaseMetric[])[PhaseMetric.SeatWeightedRms, PhaseMetric.TyreLoadMinimum, PhaseMetric.LiftOffTime, PhaseMetric.LoadTransferPeak])
+            AddRow(table, metric.Label, metric.Unit.Symbol, metric.Decimals, result, layout => metric.Shown(Of(layout).Whole));
     }
 
     private static void AddRow(TextTable table, string label, string unit, int decimals, ComparisonResult result, Func<LayoutResult, double?> value) =>

@@ -24,7 +24,8 @@ internal static class ModesReport
         void Add(string label, string unit, int decimals, Func<LayoutModes, double?> value) =>
             table.Add([label, unit, .. result.Layouts.Select(layout => value(layout) is { } number ? number.ToString($"F{decimals}", CultureInfo.InvariantCulture) : "–")]);
 
-        Add("Coefficient of each damper", "N·s/m", 0, layout => layout.Reference.Coefficient);
+        var hasUnlikeSides = result.Layouts.Any(layout => layout.Car.HasUnlikeSides);
+        Add(result.Layouts.Any(layout => layout.Car.Layout.RightSide is { } right && right.Damper != layout.Car.Layout.Damper) ? "Coefficient of a damper, mean" : "Coefficient of each damper", "N·s/m", 0, layout => layout.Reference.Coefficient);
         foreach (var name in Enum.GetValues<ModeName>())
         {
             table.AddGap();
@@ -35,6 +36,12 @@ internal static class ModesReport
             Add("  compression alone", "", 3, layout => layout.ReferenceCompression[name].DampingRatio);
             Add("  rebound alone", "", 3, layout => layout.ReferenceRebound[name].DampingRatio);
             Add("Decay per cycle", "%", 0, layout => 100 * layout.Reference[name].DecayPerCycle);
+            if (hasUnlikeSides)
+            {
+                Add("Kinetic energy in heave", "%", 0, layout => 100 * layout.Reference[name].HeaveShare);
+                Add("  in roll", "%", 0, layout => 100 * layout.Reference[name].RollShare);
+            }
+
             Add("Measured decay, released at", "m/s", 3, layout => layout.Decays[(int)name].ReleaseVelocity);
             Add("  ratio over the first cycle", "", 3, layout => layout.Decays[(int)name].DecrementRatio);
             Add("  ratio of the fit, three cycles", "", 3, layout => layout.Decays[(int)name].FittedRatio);

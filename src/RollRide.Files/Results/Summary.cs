@@ -79,7 +79,7 @@ public static class Summary
     private static JsonObject OfLayout(LayoutResult result, StudyCase study)
     {
         var fitting = result.Car.Layout.Fitting;
-        return new JsonObject
+        var found = new JsonObject
         {
             ["name"] = result.Name,
             ["damper"] = result.Car.Layout.DamperName,
@@ -107,6 +107,17 @@ public static class Summary
             },
             ["warnings"] = Texts(RunWarnings.Of(study, result)),
         };
+        if (result.Mirrored is { } mirrored)
+            found["mirrored"] = OfMirrored(mirrored);
+        return found;
+    }
+
+    /// <summary>Of the mirrored manoeuvre, as seen in a mirror: left and right, and the signs of roll angles, are exchanged.</summary>
+    private static JsonObject OfMirrored(RunMetrics mirrored)
+    {
+        var found = OfRun(mirrored);
+        found["phases"] = new JsonObject(mirrored.Phases.Select(phase => KeyValuePair.Create(phase.Name, (JsonNode?)OfPhase(phase))));
+        return found;
     }
 
     private static JsonArray OfModes(ModeSet modes) => new([.. modes.All.Select(mode => (JsonNode)new JsonObject

@@ -16,9 +16,8 @@ public static class TyreLoadFigure
     public static Figure Build(RecordedComparison result)
     {
         ArgumentNullException.ThrowIfNull(result);
-        var vehicle = result.Layouts[0].Car.Vehicle;
         var phases = FigureParts.Phases(result.Study);
-        var atRest = Unit.Kilonewton.Of(vehicle.StaticTyreLoad * vehicle.ContactPositions.Count / 2);
+        double AtRest(Side side) => Unit.Kilonewton.Of(result.Layouts[0].Car.StaticSideLoad(side));
         var (left, right) = (FigureParts.Series(result, Channel.TyreLoadLeft, Unit.Kilonewton), FigureParts.Series(result, Channel.TyreLoadRight, Unit.Kilonewton));
         var least = Least(result, left, right);
         var duration = result.Study.Manoeuvre.Duration;
@@ -32,7 +31,7 @@ public static class TyreLoadFigure
         {
             Phases = phases,
             Marked = Lifts(result, side),
-            ReferenceLines = [new ReferenceLine(atRest, $"at rest {PlotText.Value(atRest, 1, "kN")}"), new ReferenceLine(0, "lift-off")],
+            ReferenceLines = [new ReferenceLine(AtRest(side), $"at rest {PlotText.Value(AtRest(side), 1, "kN")}"), new ReferenceLine(0, "lift-off")],
             Peaks = side == least.Side ? [least.Mark] : [],
         };
         var panels = TimePanel.Stack(TimePanel.OnOneScale([Of("Left side", Side.Left, left), Of("Right side", Side.Right, right)]));

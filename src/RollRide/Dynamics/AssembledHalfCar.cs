@@ -62,7 +62,7 @@ public sealed class AssembledHalfCar
     internal double[] ContactPositions { get; }
 
     /// <summary>Whether left and right are not each other's mirror image.</summary>
-    internal bool HasUnlikeSides => Vehicle.RightSide is not null || Layout.RightSide is not null || Leans;
+    public bool HasUnlikeSides => Vehicle.RightSide is not null || Layout.RightSide is not null || Leans;
 
     /// <summary>Whether it leans at rest or has its centre of gravity beside the centre plane, so that heave and roll are coupled by inertia.</summary>
     internal bool Leans => Vehicle.Body.CgOffset != 0 || Standing.BodyRoll != 0 || Standing.UnsprungRoll != 0 || !Standing.IsRest;
@@ -88,6 +88,39 @@ public sealed class AssembledHalfCar
     {
         var linear = ForceVelocityCurve.Linear(0);
         return new(Vehicle, Layout.With(side => side with { Damper = side.Damper with { TopMountStiffness = null } with { Curve = linear, Friction = 0 } }), Standing);
+    }
+
+    /// <summary>The mirror image: what it does in a manoeuvre is what this car does in the mirrored one, with left and right exchanged and the signs of roll angles turned.</summary>
+    internal AssembledHalfCar Mirrored()
+    {
+        var (left, right) = (Vehicle.On(Side.Left), Vehicle.On(Side.Right));
+        var (leftDamper, rightDamper) = (Layout.On(Side.Left), Layout.On(Side.Right));
+        return new AssembledHalfCar(
+            Vehicle with
+            {
+                Body = Vehicle.Body with { CgOffset = -Vehicle.Body.CgOffset },
+                SeatOffset = -Vehicle.SeatOffset,
+                Spring = right.Spring,
+                BumpStop = right.BumpStop,
+                ReboundStop = right.ReboundStop,
+                RightSide = left,
+            },
+            Layout with
+            {
+                Fitting = rightDamper.Fitting,
+                Damper = rightDamper.Damper,
+                CompressionTravel = rightDamper.CompressionTravel,
+                ReboundTravel = rightDamper.ReboundTravel,
+                RightSide = leftDamper,
+            },
+            Standing with
+            {
+                LeftSpring = Standing.RightSpring,
+                RightSpring = Standing.LeftSpring,
+                TyreLoads = [.. Standing.TyreLoads.Reverse()],
+                BodyRoll = -Standing.BodyRoll,
+                UnsprungRoll = -Standing.UnsprungRoll,
+            });
     }
 
     /// <summary>Springs that hold the body level at ride height: with the heave forces in balance, and the roll moments where the sides are unlike.</summary>

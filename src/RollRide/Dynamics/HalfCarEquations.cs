@@ -5,7 +5,6 @@ using RollRide.Damping;
 using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Roads;
-using RollRide.Vehicle;
 
 namespace RollRide.Dynamics;
 

@@ -34,6 +34,8 @@ public static class ModesConclusions
             : Invariant($"“{layout.Name}”: heave {Conclusions.Ratio(heave)}, roll {Conclusions.Ratio(roll)} at {speed:0.###} m/s{(heave > 0 ? Invariant($"; roll has {100 * roll / heave:F0} % of heave's ratio") : "")}.");
         if (layout.Car.Layout.Damper.TopMountStiffness is not null && (IsOutside(ModeName.Heave) || IsOutside(ModeName.Roll)))
             yield return $"“{layout.Name}”: compression alone and rebound alone do not lie on both sides of the two together, because the top mount gives way under the harder of them and takes damping from it; frequencies move with the setting for the same reason.";
+        foreach (var sentence in SideConclusions.OnCoupling(layout.Name, layout.Reference))
+            yield return sentence;
         var swept = layout.Sweep[DampingDirection.Both];
         var (slow, fast) = (swept[0], swept[^1]);
         if (Differ(fast.Modes.Roll.DampingRatio, slow.Modes.Roll.DampingRatio))

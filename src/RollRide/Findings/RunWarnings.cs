@@ -16,7 +16,19 @@ public static class RunWarnings
     {
         ArgumentNullException.ThrowIfNull(study);
         ArgumentNullException.ThrowIfNull(layout);
-        return Of(layout.Car, study.Manoeuvre, layout.Metrics);
+        var warnings = Of(layout.Car, study.Manoeuvre, layout.Metrics);
+        return layout.Mirrored is not { } mirrored ? warnings : [.. OnMirrored(mirrored, layout.Metrics), .. warnings];
+    }
+
+    /// <summary>A vehicle whose sides differ may lift a wheel one way only.</summary>
+    private static IEnumerable<string> OnMirrored(RunMetrics mirrored, RunMetrics driven)
+    {
+        if ((mirrored.LiftsWhileCornering && !driven.LiftsWhileCornering) || (mirrored.RollResponse is { LiftsWheel: true } && driven.RollResponse is not { LiftsWheel: true }))
+            yield return "In the mirrored manoeuvre, with the corner the other way, a side leaves the ground: ROLLOVER RISK.";
+        else if (mirrored.Whole.LiftOffTime > 0 && driven.Whole.LiftOffTime == 0)
+            yield return FormattableString.Invariant($"In the mirrored manoeuvre a side leaves the road for {mirrored.Whole.LiftOffTime:F3} s.");
+        if (mirrored.RollResponse is { SteadyAngle: null } && driven.RollResponse is { SteadyAngle: not null })
+            yield return "In the mirrored manoeuvre there is no stable position under the final lateral acceleration: ROLLOVER RISK.";
     }
 
     /// <summary>Finds the warnings of a run.</summary>
@@ -79,14 +91,17 @@ public static class RunWarnings
         if (metrics.RollResponse is { SteadyAngle: null })
             Warn($"There is no stable position under the final lateral acceleration of {manoeuvre.Cornering.FinalLateralAcceleration:F2} m/s²: ROLLOVER RISK.");
 
-        var curve = car.Layout.Damper.Curve;
+        var (left, right) = (car.Layout.On(Mounting.Side.Left), car.Layout.On(Mounting.Side.Right));
+
+        // Of unlike sides the figures do not say whose they are: the side that has less decides.
+        var curve = left.Damper.Curve.MaximumVelocity <= right.Damper.Curve.MaximumVelocity ? left.Damper.Curve : right.Damper.Curve;
         if (run.DamperCompressionVelocityPeak > curve.MaximumVelocity)
             Warn($"The damper ran at {run.DamperCompressionVelocityPeak:F2} m/s in compression; its curve was given up to {curve.MaximumVelocity:F2} m/s and is extended straight.");
         if (-run.DamperReboundVelocityPeak < curve.MinimumVelocity)
             Warn($"The damper ran at {run.DamperReboundVelocityPeak:F2} m/s in rebound; its curve was given up to {-curve.MinimumVelocity:F2} m/s and is extended straight.");
-        if (car.Layout.CompressionTravel is { } closed && run.DamperCompressionPeak > closed)
+        if ((left.CompressionTravel, right.CompressionTravel) is ({ } a, { } b) && Math.Min(a, b) is var closed && run.DamperCompressionPeak > closed)
             Warn($"The damper closed metal to metal: it moved {Unit.Millimetre.Show(run.DamperCompressionPeak):F1} in compression and has {Unit.Millimetre.Show(closed):F1}. That contact is not in the model.");
-        if (car.Layout.ReboundTravel is { } open && run.DamperExtensionPeak > open)
+        if ((left.ReboundTravel, right.ReboundTravel) is ({ } c, { } d) && Math.Min(c, d) is var open && run.DamperExtensionPeak > open)
             Warn($"The damper was pulled to its end: it moved {Unit.Millimetre.Show(run.DamperExtensionPeak):F1} in rebound and has {Unit.Millimetre.Show(open):F1}. That contact is not in the model.");
         return warnings.ToImmutable();
     }

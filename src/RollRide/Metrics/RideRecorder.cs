@@ -170,7 +170,7 @@ public sealed class RideRecorder
         _bodyAndLoad.Add(motion.BodyAcceleration, (motion.Load / (_leftStatic + _rightStatic)) - 1);
     }
 
-    private void AddLoad(double seconds, double load, double atRest, ref double squares, ref double lift, HistogramAccumulator loads)
+    private static void AddLoad(double seconds, double load, double atRest, ref double squares, ref double lift, HistogramAccumulator loads)
     {
         var change = load - atRest;
         squares += seconds * change * change;

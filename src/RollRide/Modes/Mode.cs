@@ -21,9 +21,16 @@ public sealed record Mode
     public required ImmutableArray<Complex> Shape { get; init; }
 
     /// <summary>
-    /// The share of each of <c>zs, φs, zu, φu</c> in the mode's kinetic energy; the four add up to 1.
+    /// The share of each of <c>zs, φs, zu, φu</c> in the mode's kinetic energy; the four add up to 1. Where the body's centre of gravity stands beside
+    /// its roll centre, the first is that centre's own heave, the second the roll about it.
     /// </summary>
     public required ImmutableArray<double> Participation { get; init; }
+
+    /// <summary>Share of heave, of body and axle, in the mode's kinetic energy.</summary>
+    public double HeaveShare => Participation[Dynamics.HalfCarState.BodyHeave] + Participation[Dynamics.HalfCarState.UnsprungHeave];
+
+    /// <summary>Share of roll, of body and axle, in the mode's kinetic energy.</summary>
+    public double RollShare => Participation[Dynamics.HalfCarState.BodyRoll] + Participation[Dynamics.HalfCarState.UnsprungRoll];
 
     /// <summary>Whether the motion creeps back without swinging: both eigenvalues are real.</summary>
     public bool IsOverdamped => Eigenvalue.Imaginary == 0;

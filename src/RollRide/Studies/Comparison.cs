@@ -81,7 +81,7 @@ public static class Comparison
     /// <param name="cancellation">Stops the run.</param>
     /// <exception cref="StudyException">The run could not be finished.</exception>
     public static LayoutResult RunLayout(StudyCase study, DamperLayout layout, CancellationToken cancellation = default) =>
-        ResultOf(study, Run(study, layout, withDistributions: true, null, null, cancellation));
+        ResultOf(study, Run(study, layout, withDistributions: true, null, null, cancellation), cancellation);
 
     /// <summary>Runs one layout and records its channels over time.</summary>
     /// <param name="study">The case.</param>
@@ -100,7 +100,7 @@ public static class Comparison
             equations => corner = new TimeHistoryRecorder(equations, study.Manoeuvre.Cornering.Alone.Duration, study.HistoryRate, [Channel.BodyRoll]),
             cancellation);
         return new RecordedLayout(
-            ResultOf(study, figures), history!.ToHistory(), figures.Metrics.RollResponse?.Failure is null ? corner?.ToHistory() : null);
+            ResultOf(study, figures, cancellation), history!.ToHistory(), figures.Metrics.RollResponse?.Failure is null ? corner?.ToHistory() : null);
     }
 
     /// <summary>Runs one layout for the single figures of its run only, as sweeps need them; they are the same to the last digit.</summary>
@@ -112,19 +112,27 @@ public static class Comparison
         Run(study, layout, withDistributions: false, null, null, cancellation);
 
     /// <summary>Adds to a run's figures what the case asks of the layout besides.</summary>
-    private static LayoutResult ResultOf(StudyCase study, LayoutFigures figures)
+    private static LayoutResult ResultOf(StudyCase study, LayoutFigures figures, CancellationToken cancellation)
     {
         var layout = figures.Car.Layout;
         return new LayoutResult
         {
             Car = figures.Car,
             Metrics = figures.Metrics,
+            Mirrored = figures.Car.HasUnlikeSides ? Named(study, layout.Name, () => OfMirrored(study, figures.Car, cancellation)) : null,
             Ride = figures.Ride,
             Statistics = figures.Statistics,
             ReferenceModes = figures.ReferenceModes,
             ModesByVelocity = ModesByVelocity(study, figures.Car),
             Window = study.Targets is { } targets ? Named(study, layout.Name, () => WindowVerdict.Of(figures.Car, targets, study.Analysis.IncludeFriction)) : null,
         };
+    }
+
+    private static RunMetrics OfMirrored(StudyCase study, AssembledHalfCar car, CancellationToken cancellation)
+    {
+        var run = new MeasuredRun(car.Mirrored(), study.Manoeuvre, study.Solver, withDistributions: false);
+        run.Make(cancellation);
+        return run.Metrics;
     }
 
     /// <summary>Runs layouts for their figures only, as <see cref="RunFigures(StudyCase, DamperLayout, CancellationToken)"/> does, side by side where that is faster.</summary>

@@ -35,16 +35,23 @@ public sealed record DecidingQuantity(
             manoeuvre.Road.Unevenness is null
                 ? new("weighted seat acceleration", PhaseMetric.SeatWeightedRms.Unit, 2, Better.Less, true, (run, _) => PhaseMetric.SeatWeightedRms.Shown(run.Whole))
                 : new("weighted acceleration at the worst seat", RideMetric.RideSeatTotal.Unit, 2, Better.Less, true, (_, ride) => ride is null ? null : RideMetric.RideSeatTotal.Shown(ride)),
-            new("least tyre load", load.Unit, 0, load.Better, true, (run, _) => load.Shown(run.Whole), StaticSideLoad),
+            new("least tyre load", load.Unit, 0, load.Better, true, (run, _) => load.Shown(run.Whole), vehicle => vehicle.StaticTyreLoad * vehicle.ContactPositions.Count / 2),
         ];
     }
 
-    /// <summary>Its value with a layout in a load state: over several random roads the mean, otherwise that of the one run.</summary>
+    /// <summary>Its value with a layout in a load state: over several random roads the mean, otherwise that of the one run; of unlike sides the worse of the manoeuvre and its mirror image.</summary>
     /// <param name="state">The load state.</param>
     /// <param name="layout">The layout's place.</param>
     /// <returns>Null where it is not defined.</returns>
-    public double? In(ComparisonFindings state, int layout) =>
-        Interval(state, layout) is { } interval ? interval.Mean : Shown(state.Result.Layouts[layout].Metrics, state.Result.Layouts[layout].Ride);
+    public double? In(ComparisonFindings state, int layout)
+    {
+        if (Interval(state, layout) is { } interval)
+            return interval.Mean;
+        var result = state.Result.Layouts[layout];
+        var driven = Shown(result.Metrics, result.Ride);
+        var mirrored = result.Mirrored is { } other ? Shown(other, null) : null;
+        return mirrored is { } value && (driven is not { } first || (Better == Better.More ? value < first : value > first)) ? mirrored : driven;
+    }
 
     /// <summary>Its mean and interval over several random roads; null where there are not several, or the road has no part in it.</summary>
     /// <param name="state">The load state.</param>
@@ -77,6 +84,4 @@ public sealed record DecidingQuantity(
             ? new("largest roll angle from rest", peak.Unit, 1, Better.Less, false, (run, _) => run.RollResponse is null || peak.Shown(run) is not { } angle ? null : Math.Abs(angle))
             : new("roll overshoot from rest", overshoot.Unit, 0, Better.Less, false, (run, _) => run.RollResponse is null ? null : overshoot.Shown(run), _ => overshoot.Unit.PerSi);
     }
-
-    private static double StaticSideLoad(HalfCar vehicle) => vehicle.StaticTyreLoad * vehicle.ContactPositions.Count / 2;
 }

@@ -19,6 +19,13 @@ public record LayoutResult
     /// <summary>Comfort and road holding of the ride; null unless the road is random.</summary>
     public RideMetrics? Ride { get; init; }
 
+    /// <summary>
+    /// The figures of the mirrored manoeuvre, in which the obstacles lie under the other wheel and the corner turns the other way; null where both sides
+    /// are the same, so that it gives the same figures. They are told as in a mirror: left and right, and the signs of roll angles, are those of the
+    /// manoeuvre as written.
+    /// </summary>
+    public RunMetrics? Mirrored { get; init; }
+
     /// <summary>What the integration cost.</summary>
     public required RunStatistics Statistics { get; init; }
 

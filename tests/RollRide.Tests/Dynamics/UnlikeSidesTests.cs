@@ -1,7 +1,6 @@
 using RollRide.Cornering;
 using RollRide.Damping;
 using RollRide.Dynamics;
-using RollRide.Metrics;
 using RollRide.Modes;
 using RollRide.Mounting;
 using RollRide.Numerics;
