@@ -278,7 +278,7 @@ public sealed class LoadedHalfCarTests
         {
             var random = new Random(sample);
             var cars = new RandomCars(random);
-            var form = RandomCars.Form.All[sample % RandomCars.Form.All.Count] with { TopMount = false };
+            var form = RandomCars.Form.All[sample % RandomCars.Form.All.Count] with { TopMount = false, UnlikeSides = false, Leans = false };
             var design = cars.Car(form, 1);
             var vehicle = design.Vehicle with { RollCentreBodyShare = random.Next(2) == 0 ? null : random.NextDouble() };
             var load = new LoadState { Name = "any", Masses = [new() { Mass = cars.In(-250, 350), Height = cars.In(0.5, 1.2), RollInertia = 0 }] };

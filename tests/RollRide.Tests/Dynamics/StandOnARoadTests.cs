@@ -40,9 +40,17 @@ public sealed class StandOnARoadTests
     {
         var (found, i, total) = (0, 0, 200);
         var missing = new List<string>();
+        var falls = 0;
         AnyCarOnAnyRoad.SampleSame(total, sample =>
         {
             var car = Car(sample.Seed, i++);
+            if (!StaticEquilibrium.TryFind(car, 0, out _))
+            {
+                // Its springs stand so far inboard that the body falls over on a level road too.
+                falls++;
+                return;
+            }
+
             if (!StaticEquilibrium.TryFind(car, 0, sample.Left, sample.Right, out var stand))
             {
                 missing.Add(FormattableString.Invariant($"form {(i - 1) % RandomCars.Form.All.Count}, seed {sample.Seed}, {sample.Left:F3}/{sample.Right:F3} m"));
@@ -60,6 +68,7 @@ public sealed class StandOnARoadTests
             // The solution's own tolerance is 1e-10 m/s² and rad/s²; a stroke in a top mount moves by its rounding over the damper's slope.
             Assert.All(derivative, rate => Assert.InRange(rate.Value, -2e-10, 2e-10));
         });
+        Assert.InRange(falls, 0, 2);
         Assert.True(missing.Count == 0, $"{missing.Count} of {total} stand nowhere: {string.Join("; ", missing.Take(12))}");
     }
 
@@ -71,7 +80,7 @@ public sealed class StandOnARoadTests
         {
             var car = Car(sample.Seed, i++);
             var one = StaticEquilibrium.TryFind(car, 0, sample.Left, sample.Right, out var stand);
-            Assert.Equal(one, StaticEquilibrium.TryFind(car, 0, sample.Right, sample.Left, out var mirrored));
+            Assert.Equal(one, StaticEquilibrium.TryFind(car.HasUnlikeSides ? car.Mirrored() : car, 0, sample.Right, sample.Left, out var mirrored));
             if (!one)
                 return;
             Assert.Equal(stand!.BodyHeave, mirrored!.BodyHeave, 2e-11);
