@@ -43,12 +43,16 @@ internal static class InputsTable
             ($"Height of its centre of gravity{names}", OfBodies(body => Millimetre.Of(body.CgHeight), "mm")),
             ("Unsprung mass", Invariant($"{vehicle.Unsprung.Mass:0.#} kg, centre of gravity {Millimetre.Show(vehicle.Unsprung.CgHeight):F0} high{(vehicle.Unsprung.AxleRollInertia is { } inertia ? Invariant($", roll inertia {inertia:0.#} kg·m²") : "")}")),
             ("Track, roll centre height", Invariant($"{Millimetre.Show(vehicle.Track):0.#}, {Millimetre.Show(vehicle.RollCentreHeight):0.#}")),
-            ("Spring, each side", $"{Spring(vehicle.Spring.Characteristic)}; {Ratios(vehicle.Spring.Fitting)}"),
         ];
-        if (vehicle.BumpStop is { } bump)
-            rows.Add(("Bump stop", Stop(bump)));
-        if (vehicle.ReboundStop is { } rebound)
-            rows.Add(("Rebound stop", Stop(rebound)));
+        foreach (var (name, side) in vehicle.RightSide is null ? [("", vehicle.On(Side.Left))] : ((string, SuspensionSide)[])[(", left", vehicle.On(Side.Left)), (", right", vehicle.On(Side.Right))])
+        {
+            rows.Add(($"Spring{(name.Length > 0 ? name : ", each side")}", $"{Spring(side.Spring.Characteristic)}; {Ratios(side.Spring.Fitting)}{(side.Spring.PreloadChange != 0 ? Invariant($"; {side.Spring.PreloadChange:+0;-0} N of preload beyond what holds the body level") : "")}"));
+            if (side.BumpStop is { } bump)
+                rows.Add(($"Bump stop{name}", Stop(bump)));
+            if (side.ReboundStop is { } rebound)
+                rows.Add(($"Rebound stop{name}", Stop(rebound)));
+        }
+
         rows.Add(("Anti-roll bar", Invariant($"{Unit.NewtonMetrePerDegree.Show(vehicle.AntiRollBar):0.#}")));
         rows.Add(("Tyre, each", Invariant($"{Unit.NewtonPerMillimetre.Show(vehicle.Tyre.Stiffness):0.#}, {vehicle.Tyre.Damping:0.#} N·s/m{(vehicle.Tyre.DualSpacing is { } spacing ? Invariant($"; dual, {Millimetre.Show(spacing):0.#} apart") : "")}")));
         if (vehicle.Travel is { } travel)
@@ -74,7 +78,11 @@ internal static class InputsTable
 
     private static string Ratios(IFitting fitting) => Invariant($"ratio {fitting.HeaveRatio:F3} in heave, {fitting.RollRatio:F3} in roll");
 
-    private static Html Mounts(DamperLayout layout)
+    private static Html Mounts(DamperLayout layout) => layout.RightSide is { } right
+        ? Html.Of($"{Mounts($"{layout.Name}, left", layout.On(Side.Left))}{Mounts($"{layout.Name}, right", right)}")
+        : Mounts(layout.Name, layout.On(Side.Left));
+
+    private static Html Mounts(string name, DamperSide layout)
     {
         static string At(Point3 point) => Invariant($"{Millimetre.Of(point.X):0.#}, {Millimetre.Of(point.Y):0.#}, {Millimetre.Of(point.Z):0.#}");
         static string InView(RearViewPoint point) => Invariant($"{Millimetre.Of(point.Y):0.#}, {Millimetre.Of(point.Z):0.#}");
@@ -85,6 +93,6 @@ internal static class InputsTable
             ArmMountFitting arm => (InView(arm.LowerMount), InView(arm.UpperMount)),
             _ => ("–", "–"),
         };
-        return Html.Of($"<tr><th scope=\"row\">{layout.Name}</th><td>{layout.DamperName}</td><td>{lower}</td><td>{upper}</td><td>{Invariant($"{layout.Fitting.HeaveRatio:F3}")}</td><td>{Invariant($"{layout.Fitting.RollRatio:F3}")}</td></tr>\n");
+        return Html.Of($"<tr><th scope=\"row\">{name}</th><td>{layout.Damper.Name}</td><td>{lower}</td><td>{upper}</td><td>{Invariant($"{layout.Fitting.HeaveRatio:F3}")}</td><td>{Invariant($"{layout.Fitting.RollRatio:F3}")}</td></tr>\n");
     }
 }

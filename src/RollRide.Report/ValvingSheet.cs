@@ -15,7 +15,7 @@ internal static class ValvingSheet
     public static Html Write(Verdict verdict)
     {
         var layouts = verdict.States[0].Study.Layouts;
-        List<(string Name, Damper Damper, double Scale)> sheets = [.. layouts.Select(layout => layout.Damper).Distinct().Select(damper => (damper.Name, damper, 1.0))];
+        List<(string Name, Damper Damper, double Scale)> sheets = [.. layouts.SelectMany(layout => new[] { layout.Damper, layout.On(Mounting.Side.Right).Damper }).Distinct().Select(damper => (damper.Name, damper, 1.0))];
         if (verdict is { Nearest: { } nearest, Remedy: { } remedy })
             sheets.Add((Invariant($"{layouts[nearest.Index].Damper.Name} × {remedy.CurveScale:0.00}"), layouts[nearest.Index].Damper, remedy.CurveScale));
         var isExtended = sheets.Any(sheet => Valving.StandardTestVelocities.Any(v => IsBeyond(sheet.Damper.Curve, v) || IsBeyond(sheet.Damper.Curve, -v)));

@@ -29,7 +29,7 @@ internal static class PlaceReader
                 continue;
             int index = context.File.Layouts.TakeWhile(file => file.Name != layout.Name).Count();
             foreach (var loaded in study.InEachLoad.Where(loaded => loaded.Load is not null))
-                Warn(context, index, $"in load state “{loaded.Load!.Name}” ", PlaceCheck.Of(loaded.Room(layout)!, loaded.Assemble(layout).Layout, context.Cancellation));
+                Warn(context, index, $"in load state “{loaded.Load!.Name}” ", PlaceCheck.Of(loaded.Room(layout)!, loaded.InRoom(layout), context.Cancellation));
         }
     }
 

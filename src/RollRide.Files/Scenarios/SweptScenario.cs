@@ -52,13 +52,19 @@ internal sealed class SweptScenario(ScenarioTemplate template, ImmutableArray<Sw
         var body = loaded.Study.Vehicle.Body;
         var study = design.Study with
         {
-            Layouts = [.. design.Study.Layouts.Zip(loaded.Study.Layouts, (place, filled) => place with { Damper = filled.Damper })],
+            Layouts = [.. design.Study.Layouts.Zip(loaded.Study.Layouts, Filled)],
             Load = load is null
                 ? new LoadState { Name = "as varied", BodyMass = body.Mass, CgHeight = body.CgHeight, RollInertia = body.RollInertia }
                 : loaded.Study.Loads.First(known => known.Name == load.Name),
             Settings = keepsPreload || loadsVary ? SettingsOf(design.Study) : design.Study.Settings,
         };
         return design with { Study = study, Warnings = loaded.Warnings };
+
+        static DamperLayout Filled(DamperLayout place, DamperLayout filled) => place with
+        {
+            Damper = filled.Damper,
+            RightSide = place.RightSide is { } right ? right with { Damper = filled.On(Mounting.Side.Right).Damper } : null,
+        };
     }
 
     /// <summary>What springs and tyres of each layout are set to at the design position.</summary>

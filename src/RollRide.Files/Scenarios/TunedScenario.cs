@@ -44,19 +44,24 @@ public sealed class TunedScenario
         foreach (var further in dampers)
         {
             var layout = _scenario.Layouts.Single(layout => layout.Name == further.Layout);
-            var damper = Free($"{layout.Damper}, {further.Note} for {layout.Name}", all.ContainsKey);
-            all[damper] = _scenario.Dampers[layout.Damper] with
+
+            // One valving for both sides: what one side had of its own is no longer fitted.
+            var fitted = layout.Left?.Damper ?? layout.Damper;
+            var damper = Free($"{fitted}, {further.Note} for {layout.Name}", all.ContainsKey);
+            all[damper] = _scenario.Dampers[fitted] with
             {
                 Curve = null,
                 Dyno = further.CurveFile,
                 ForceScale = 1,
                 Interpolation = Damping.CurveInterpolation.Linear,
             };
-            layouts.Add(layout with { Name = Free($"{layout.Name}, {further.Note}", name => layouts.Exists(other => other.Name == name)), Damper = damper });
+            layouts.Add(layout with { Name = Free($"{layout.Name}, {further.Note}", name => layouts.Exists(other => other.Name == name)), Damper = damper, Left = OnlyPlace(layout.Left), Right = OnlyPlace(layout.Right) });
         }
 
         var tuned = _scenario with { Name = $"{_scenario.Name}, tuned", Dampers = all, Layouts = layouts, Manoeuvre = WithCopies(_scenario.Manoeuvre) };
         output.Write(JsonText.Of(RecordJson.Of(tuned)));
+
+        static LayoutSideFile? OnlyPlace(LayoutSideFile? side) => side?.Placement is null ? null : side with { Damper = null };
 
         string? Copy(string? file) => file is null ? null : copies[file];
 

@@ -16,7 +16,7 @@ namespace RollRide.Dynamics;
 public sealed class LoadedHalfCar
 {
     private LoadedHalfCar(LoadState load, AssembledHalfCar car, RestPosition rest, RideHeightChange change) =>
-        (Load, Car, Rest, Change) = (load, car, rest, change);
+        (Load, Car, Rest, Change, LevelLayout) = (load, car, rest, change, car.Layout);
 
     /// <summary>The load.</summary>
     public LoadState Load { get; }
@@ -32,6 +32,12 @@ public sealed class LoadedHalfCar
 
     /// <summary>How far everything has risen there: for whatever else is drawn at the design position, as the space around the dampers.</summary>
     public RideHeightChange Change { get; }
+
+    /// <summary>
+    /// The layout at that height without the lean: the room around the dampers is drawn so, and the travel over which it is looked at counts roll to either
+    /// side from there.
+    /// </summary>
+    public DamperLayout LevelLayout { get; private init; }
 
     /// <summary>Puts a load on a vehicle whose springs and tyres are set at its design load.</summary>
     /// <param name="vehicle">The vehicle at its design load.</param>
@@ -113,7 +119,7 @@ public sealed class LoadedHalfCar
         if (car.Standing.TyreLoads.Min() <= 0)
             throw refused($"the load stands so far to one side that a tyre on the other has no load: {string.Join(", ", car.Standing.TyreLoads.Select(force => FormattableString.Invariant($"{force:F0} N")))} from left to right");
         RefuseUnstable(car, refused);
-        return new LoadedHalfCar(load, car, RestPosition.Of(layout, change, car, design), change);
+        return new LoadedHalfCar(load, car, RestPosition.Of(layout, change, car, design), change) { LevelLayout = layout.With(RedrawnSides.AtHeight(Side.Left, change).Of) };
     }
 
     private static void RefuseDamper(DamperSide layout, double compression, Func<FormattableString, NoRestPositionException> refused)

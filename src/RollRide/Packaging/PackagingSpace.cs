@@ -71,6 +71,14 @@ public sealed record PackagingSpace
     public PackagingSpace? Around(DamperLayout layout)
     {
         ArgumentNullException.ThrowIfNull(layout);
+        return Around(layout.On(Side.Left));
+    }
+
+    /// <summary>The same room with the mounts of one side's damper as drawn, and its lengths.</summary>
+    /// <param name="layout">The side of a layout; a right side is mirrored, and so is its room.</param>
+    /// <returns>Null where the damper has no mounts on a live axle.</returns>
+    internal PackagingSpace? Around(DamperSide layout)
+    {
         return layout.Fitting is LiveAxleMountFitting fitting
             ? this with
             {

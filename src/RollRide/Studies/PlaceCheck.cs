@@ -17,10 +17,16 @@ public static class PlaceCheck
     {
         ArgumentNullException.ThrowIfNull(space);
         ArgumentNullException.ThrowIfNull(layout);
-        return layout.Fitting is LiveAxleMountFitting fitting && space.Around(layout) is { } around
+        var left = Of(space, layout.On(Side.Left), cancellation);
+
+        // Of sides that differ, the one that does not fit.
+        return layout.RightSide is { } right && left is not { Fits: false } && Of(space, right, cancellation) is { } other ? other : left;
+    }
+
+    private static DrawnPlace? Of(PackagingSpace space, DamperSide side, CancellationToken cancellation) =>
+        side.Fitting is LiveAxleMountFitting fitting && space.Around(side) is { } around
             ? new DrawnPlace(fitting.AxleEnd.Y, fitting.BodyEnd.Y, FitCheck.Broken(around, fitting.AxleEnd.Y, cancellation))
             : null;
-    }
 
     /// <summary>What moves with the axle and runs into what is fixed to the body, the deepest first.</summary>
     /// <param name="space">The room around the dampers.</param>
@@ -33,7 +39,7 @@ public static class PlaceCheck
 }
 
 /// <summary>The place of a damper as it is drawn.</summary>
-/// <param name="AxleEnd">Lateral position of the left damper's axle end, m.</param>
+/// <param name="AxleEnd">Lateral position of the damper's axle end, m, seen as on the left.</param>
 /// <param name="BodyEnd">Lateral position of its body end, m.</param>
 /// <param name="InTheWay">What does not keep its clearance over the whole travel, the worst first; none where the damper fits.</param>
 public sealed record DrawnPlace(double AxleEnd, double BodyEnd, ImmutableArray<Contact> InTheWay)

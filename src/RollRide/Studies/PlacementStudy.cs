@@ -95,7 +95,7 @@ public static class PlacementStudy
     /// <summary>The layouts as the scenario gives them.</summary>
     private static ImmutableArray<PlacedLayout> Drawn(StudyCase study, PlacementCase placement, CancellationToken cancellation) =>
     [
-        .. study.Layouts.Select(layout => new PlacedLayout(layout.Name, PlaceCheck.Of(study.Room(layout)!, study.Assemble(layout).Layout, cancellation), null)),
+        .. study.Layouts.Select(layout => new PlacedLayout(layout.Name, PlaceCheck.Of(study.Room(layout)!, study.InRoom(layout), cancellation), null)),
         .. placement.Unplaced.Select(layout => new PlacedLayout(layout.Name, null, layout.Reason)),
     ];
 

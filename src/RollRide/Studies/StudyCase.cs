@@ -79,6 +79,11 @@ public sealed record StudyCase
     internal AssembledHalfCar Stand(AssembledHalfCar written) =>
         Load is null && written.Vehicle.IsLevelAtDesign ? written : LoadedHalfCar.Settle(written.Vehicle, written.Layout, Load ?? LoadState.Design).Car;
 
+    /// <summary>A layout as it stands in <see cref="Room"/>: at the height to which the load brings it, without a lean.</summary>
+    /// <param name="layout">The layout as written, of the case or not.</param>
+    /// <exception cref="NoRestPositionException">The vehicle cannot stand under the load.</exception>
+    internal DamperLayout InRoom(DamperLayout layout) => Settle(layout)?.LevelLayout ?? layout;
+
     /// <summary>The room around the dampers, drawn where everything stands with a layout; null where the scenario gives none.</summary>
     /// <param name="layout">The layout as written, of the case or not.</param>
     /// <exception cref="NoRestPositionException">The vehicle cannot stand under the load.</exception>

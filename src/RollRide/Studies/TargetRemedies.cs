@@ -53,7 +53,7 @@ internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, i
 
     /// <summary>Whether a layout fits its place in a load state; null where that is not known.</summary>
     private bool? Fits(StudyCase state, DamperLayout layout) =>
-        state.Room(layout) is { } room ? PlaceCheck.Of(room, state.Assemble(layout).Layout, cancellation)?.Fits : null;
+        state.Room(layout) is { } room ? PlaceCheck.Of(room, state.InRoom(layout), cancellation)?.Fits : null;
 
     private TargetRemedy? SpringPosition()
     {
