@@ -23,21 +23,18 @@ public class VariantBenchmarks
     /// <summary>Runs the variants whose rows are written.</summary>
     public VariantBenchmarks()
     {
-        var sweep = new SweepFile
-        {
-            Design = SweepDesignKind.LatinHypercube,
-            Samples = Variants,
-            Parameters =
-            [
-                new() { Path = "dampers.valley.forceScale", Uniform = new() { From = 0.9, To = 1.1 } },
-                new() { Path = "vehicle.springs.rate_N_per_mm", Uniform = new() { From = 58, To = 66 } },
-                new() { Path = "vehicle.body.mass_kg", Uniform = new() { From = 1250, To = 1450 } },
-            ],
-        };
-        _plan = SweepPlanReader.Read(ScenarioTemplate.Read(CommandBenchmarks.ShippedScenario), sweep);
+        _plan = SweepPlanReader.Read(ScenarioTemplate.Read(CommandBenchmarks.ShippedScenario), Options(Variants));
         _table = new SweepTable(Path.GetTempPath(), _plan, SweepShare.Whole);
         _results = [.. VariantResult.Run(_plan, 0, Variants)];
     }
+
+    /// <summary>Three numbers drawn.</summary>
+    internal static SweepOptions Options(int variants) => new()
+    {
+        Design = SweepDesignKind.LatinHypercube,
+        Samples = variants,
+        Vary = ["dampers.valley.forceScale=uniform:0.9:1.1", "vehicle.springs.rate_N_per_mm=uniform:58:66", "vehicle.body.mass_kg=uniform:1250:1450"],
+    };
 
     /// <summary>Reads each variant.</summary>
     [Benchmark(OperationsPerInvoke = Variants)]

@@ -31,7 +31,7 @@ public sealed class ScenarioTemplate
     public Scenario Scenario { get; }
 
     /// <summary>The sweep that the file asks for; null where it asks for none.</summary>
-    public SweepFile? Sweep => _document.Value.Sweep;
+    internal SweepFile? Sweep => _document.Value.Sweep;
 
     /// <summary>Every number that can be replaced.</summary>
     public ImmutableArray<NumberAddress> Numbers { get; }

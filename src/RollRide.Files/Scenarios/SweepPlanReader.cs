@@ -22,24 +22,20 @@ public sealed class SweepPlanReader
     private SweepPlanReader(ScenarioTemplate template, SweepFile sweep, IReadOnlyDictionary<string, string>? options = null, ImmutableArray<LoadState>? loads = null) =>
         (_template, _sweep, _options, _loads) = (template, sweep, options ?? ImmutableDictionary<string, string>.Empty, loads ?? template.Scenario.Study.Loads);
 
-    /// <summary>Makes the plan.</summary>
+    /// <summary>Makes the plan of the scenario's own sweep, or what else is asked for.</summary>
     /// <param name="template">The scenario.</param>
-    /// <param name="sweep">What is asked for.</param>
-    /// <param name="layouts">Places of the layouts to run; all if left out.</param>
-    /// <param name="options">
-    /// For each key of <paramref name="sweep"/> that does not come from the scenario file, the command line's option that it comes
-    /// from: faults name it.
-    /// </param>
-    /// <param name="loads">The load states of the scenario in which every variant runs, in this order; all if left out.</param>
+    /// <param name="options">What replaces parts of its sweep.</param>
     /// <exception cref="DataFileException">A path, range, target or metric makes no sense; all such faults.</exception>
-    public static SweepPlan Read(
-        ScenarioTemplate template, SweepFile sweep, ImmutableArray<int>? layouts = null, IReadOnlyDictionary<string, string>? options = null, ImmutableArray<LoadState>? loads = null)
+    public static SweepPlan Read(ScenarioTemplate template, SweepOptions options)
     {
         ArgumentNullException.ThrowIfNull(template);
-        ArgumentNullException.ThrowIfNull(sweep);
-        return new SweepPlanReader(template, sweep, options, loads)
-            .Read(layouts ?? [.. Enumerable.Range(0, template.Scenario.Study.Layouts.Length)]);
+        ArgumentNullException.ThrowIfNull(options);
+        return Read(template, options.In(template.Sweep ?? new SweepFile()), options);
     }
+
+    /// <summary>Makes the plan of a sweep of which options say the rest.</summary>
+    internal static SweepPlan Read(ScenarioTemplate template, SweepFile sweep, SweepOptions? options = null) =>
+        new SweepPlanReader(template, sweep, options?.ByKey, options?.Loads).Read(options?.Layouts ?? [.. Enumerable.Range(0, template.Scenario.Study.Layouts.Length)]);
 
     /// <summary>Refuses what <c>sweep</c> would refuse of the scenario's own sweep, whatever its options add; does nothing where there is none.</summary>
     /// <param name="template">The scenario.</param>

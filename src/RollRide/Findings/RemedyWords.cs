@@ -52,19 +52,19 @@ public static class RemedyWords
     {
         { Present: null } => $"Spring spacing cannot reopen it: on {vehicle.Suspension.Noun} the springs' heave and roll ratio are one.",
         { Present: { } present, Needed: { } y } => Invariant($"Setting the springs {Beyond(Unit.Millimetre.Of(2 * y), Unit.Millimetre.Of(2 * present)):F0} mm apart instead of {Unit.Millimetre.Show(2 * present):F0} reopens it{Gradient(remedy)}."),
-        _ => Invariant($"Spring spacing cannot reopen it: nothing from {Unit.Millimetre.Show(WindowRemedies.InnermostShare * vehicle.Track):F0} apart to the full track of {Unit.Millimetre.Show(vehicle.Track):F0} does, as far as the body stands upright on it."),
+        _ => Invariant($"Spring spacing cannot reopen it: nothing from {Unit.Millimetre.Show(SingleChange.InnermostShare * vehicle.Track):F0} apart to the full track of {Unit.Millimetre.Show(vehicle.Track):F0} does, as far as the body stands upright on it."),
     };
 
     private static string OfBar(WindowRemedy remedy) => remedy switch
     {
         { Present: 0 } => "The anti-roll bar cannot reopen it: there is none to soften, and a bar lowers the roll damping ratio.",
         { Needed: { } bar } => Invariant($"An anti-roll bar of {Beyond(Unit.NewtonMetrePerDegree.Of(bar), Unit.NewtonMetrePerDegree.Of(remedy.Present!.Value)):F0} instead of {Unit.NewtonMetrePerDegree.Show(remedy.Present):F0} reopens it{Gradient(remedy)}."),
-        _ => Invariant($"The anti-roll bar cannot reopen it: no stiffness from none to {WindowRemedies.StiffestBar:F0} times the present {Unit.NewtonMetrePerDegree.Show(remedy.Present):F0} does."),
+        _ => Invariant($"The anti-roll bar cannot reopen it: no stiffness from none to {SingleChange.StiffestBar:F0} times the present {Unit.NewtonMetrePerDegree.Show(remedy.Present):F0} does."),
     };
 
     private static string OfTrack(WindowRemedy remedy) => remedy.Needed is { } track
         ? Invariant($"A track of {Beyond(Unit.Millimetre.Of(track), Unit.Millimetre.Of(remedy.Present!.Value)):F0} instead of {Unit.Millimetre.Show(remedy.Present):F0} reopens it, all else in its place.")
-        : Invariant($"Track alone cannot reopen it: nothing within {WindowRemedies.TrackChange * 100:F0} % of {Unit.Millimetre.Show(remedy.Present):F0} does while springs and dampers stay in their place.");
+        : Invariant($"Track alone cannot reopen it: nothing within {SingleChange.TrackChange * 100:F0} % of {Unit.Millimetre.Show(remedy.Present):F0} does while springs and dampers stay in their place.");
 
     private static string OfSplit(WindowRemedy remedy, double mean)
     {

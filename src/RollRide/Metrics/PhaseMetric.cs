@@ -10,8 +10,8 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
 {
     private static readonly Gauge RollToLeft = new PeakGauge<Value>(new(Channel.BodyRoll)) { IsTimed = true };
     private static readonly Gauge RollToRight = new PeakGauge<Value>(new(Channel.BodyRoll, -1)) { IsTimed = true };
-    private static readonly Gauge LoadSquaresLeft = new IntegralGauge<Square>(new(Channel.TyreLoadChangeLeft));
-    private static readonly Gauge LoadSquaresRight = new IntegralGauge<Square>(new(Channel.TyreLoadChangeRight));
+    private static readonly Gauge LoadSquaresLeft = SquaresOf(new Value(Channel.TyreLoadChangeLeft));
+    private static readonly Gauge LoadSquaresRight = SquaresOf(new Value(Channel.TyreLoadChangeRight));
     private static readonly Gauge[] TyreLifts =
     [
         .. ((Channel[])[Channel.TyreContactLeftOuter, Channel.TyreContactLeftInner, Channel.TyreContactRightInner, Channel.TyreContactRightOuter])
@@ -37,7 +37,7 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
     public static PhaseMetric BodyAccelerationRms { get; } = new(
         "bodyAccelerationRms", "Body acceleration, RMS", Unit.MetrePerSecondSquared, 3, Better.Less,
         "Root mean square of the vertical acceleration of the body at its centre of gravity.",
-        Rms(Channel.BodyAcceleration));
+        Rms(new Value(Channel.BodyAcceleration)));
 
     /// <summary>Largest absolute vertical acceleration of the body at its centre of gravity.</summary>
     public static PhaseMetric BodyAccelerationPeak { get; } = new(
@@ -49,7 +49,7 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
     public static PhaseMetric RollAccelerationRms { get; } = new(
         "rollAccelerationRms", "Roll acceleration, RMS", Unit.RadianPerSecondSquared, 3, Better.Less,
         "Root mean square of the roll acceleration of the body.",
-        Rms(Channel.BodyRollAcceleration));
+        Rms(new Value(Channel.BodyRollAcceleration)));
 
     /// <summary>Largest absolute roll acceleration of the body.</summary>
     public static PhaseMetric RollAccelerationPeak { get; } = new(
@@ -61,7 +61,7 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
     public static PhaseMetric SeatAccelerationRms { get; } = new(
         "seatAccelerationRms", "Seat acceleration, RMS", Unit.MetrePerSecondSquared, 3, Better.Less,
         "Root mean square of the vertical acceleration at the seat.",
-        Rms(Channel.SeatAcceleration));
+        Rms(new Value(Channel.SeatAcceleration)));
 
     /// <summary>Largest absolute vertical acceleration at the seat.</summary>
     public static PhaseMetric SeatAccelerationPeak { get; } = new(
@@ -116,6 +116,18 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
         "reboundTravelPeak", "Wheel travel, rebound", Unit.Millimetre, 1, Better.Neither,
         "Largest rebound travel of either wheel from ride height, as a positive number.",
         LargestOfSides(Channel.WheelTravelLeft, Channel.WheelTravelRight, -1));
+
+    /// <summary>Root mean square of the relative heave: how far the suspension moves about ride height with both wheels together.</summary>
+    public static PhaseMetric RelativeHeaveRms { get; } = new(
+        "relativeHeaveRms", "Relative heave, RMS", Unit.Millimetre, 2, Better.Neither,
+        "Root mean square of the relative heave: how far the suspension moves about ride height with both wheels together.",
+        Rms(new Value(Channel.SuspensionHeave)));
+
+    /// <summary>Root mean square of the relative roll: how far the suspension rolls about ride height, one wheel up and the other down.</summary>
+    public static PhaseMetric RelativeRollRms { get; } = new(
+        "relativeRollRms", "Relative roll, RMS", Unit.Degree, 2, Better.Neither,
+        "Root mean square of the relative roll: how far the suspension rolls about ride height, one wheel up and the other down.",
+        Rms(default(SuspensionRoll)));
 
     /// <summary>Times a bump stop began to touch, both sides together; one that touches already at the start does not count.</summary>
     public static PhaseMetric BumpStopContacts { get; } = new(
@@ -212,7 +224,7 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
     [
         BodyAccelerationRms, BodyAccelerationPeak, RollAccelerationRms, RollAccelerationPeak, SeatAccelerationRms,
         SeatAccelerationPeak, BodyWeightedRms, SeatWeightedRms, SeatVibrationDose, SeatCrestFactor, RollAngleLargest, RollAngleLargestTime,
-        BumpTravelPeak, ReboundTravelPeak, BumpStopContacts, ReboundStopContacts, TyreLoadMinimum, DynamicLoadCoefficient,
+        BumpTravelPeak, ReboundTravelPeak, RelativeHeaveRms, RelativeRollRms, BumpStopContacts, ReboundStopContacts, TyreLoadMinimum, DynamicLoadCoefficient,
         LoadTransferPeak, LiftOffTime, LiftOffTimeLeft, LiftOffTimeRight, LiftOffTimeOneTyre, DamperCompressionVelocityPeak,
         DamperReboundVelocityPeak, DamperTravelCompression, DamperTravelRebound, DamperEnergy, RideHeightShift,
     ];
@@ -232,9 +244,13 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
     /// <summary>Its value from what was gathered, SI.</summary>
     internal double? Of(PhaseTallies tallies) => _value(tallies);
 
-    private static Reading Rms(Channel channel)
+    private static IntegralGauge<Square<TQuantity>> SquaresOf<TQuantity>(TQuantity quantity)
+        where TQuantity : struct, IQuantity => new(new(quantity));
+
+    private static Reading Rms<TQuantity>(TQuantity quantity)
+        where TQuantity : struct, IQuantity
     {
-        var squares = new IntegralGauge<Square>(new(channel));
+        var squares = SquaresOf(quantity);
         return new([squares], t => Math.Sqrt(t[squares].Value / t.Duration));
     }
 

@@ -48,16 +48,22 @@ internal readonly struct Size(Channel channel) : IQuantity
         where T : struct, ILanes<T> => T.Abs(at[channel]);
 }
 
-/// <summary>The square of a channel.</summary>
-/// <param name="channel">The channel.</param>
-internal readonly struct Square(Channel channel) : IQuantity
+/// <summary>The square of a quantity.</summary>
+/// <param name="quantity">The quantity.</param>
+/// <typeparam name="TQuantity">Its kind.</typeparam>
+internal readonly struct Square<TQuantity>(TQuantity quantity) : IQuantity
+    where TQuantity : struct, IQuantity
 {
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public T Of<T>(in Channels<T> at)
-        where T : struct, ILanes<T> => at[channel] * at[channel];
+        where T : struct, ILanes<T>
+    {
+        var value = quantity.Of(at);
+        return value * value;
+    }
 }
 
-/// <summary>The roll of the body against the axle <c>|φs − φu|</c>, rad.</summary>
+/// <summary>The size of the relative roll <c>|φu − φs|</c>, rad.</summary>
 internal readonly struct SuspensionRoll : IQuantity
 {
     [MethodImpl(MethodImplOptions.AggressiveInlining)]

@@ -109,7 +109,7 @@ public static class SettingWindowStudy
     /// <summary>Seen from the tyre inward, the first place where an open window closes.</summary>
     private static double? Closing(double halfTrack, Func<double, AssembledHalfCar> at, DampingTargets targets)
     {
-        double Openness(double y) => WindowRemedies.WindowOf(() => at(y), targets)?.Openness ?? -1;
+        double Openness(double y) => StandingVariation.Of(() => [at(y)], targets)?.Window.Openness ?? -1;
         double? open = null;
         foreach (var y in EvenSteps.Of(halfTrack, 0, Positions))
         {

@@ -73,7 +73,7 @@ public sealed record StudyCase
             : LoadedHalfCar.Settle(Vehicle, layout, load);
     }
 
-    /// <summary>Another vehicle with its layout, set to the same design position, as it stands under the load.</summary>
+    /// <summary>Another vehicle with its layout, set to the same design position anew whatever <see cref="Settings"/> say of this one, as it stands under the load.</summary>
     /// <param name="written">Both at the design load.</param>
     /// <exception cref="NoRestPositionException">It cannot stand under the load.</exception>
     internal AssembledHalfCar Stand(AssembledHalfCar written) =>

@@ -14,7 +14,7 @@ internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, i
     // Upper over lower edge of a window that leaves the dampers a tolerance of ±5 %; common practice, no source.
     private const double LeastRoom = 1.1;
 
-    // Steps such as a drawing would carry; common practice, no source. As far as WindowRemedies goes.
+    // Steps such as a drawing would carry; common practice, no source.
     private const double PlaceStep = 0.01;
     private const double WidthStep = 0.02;
     private const double BarSteps = 20;
@@ -33,60 +33,37 @@ internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, i
         return inOrder.Select(remedy => remedy()).FirstOrDefault(remedy => remedy is not null);
     }
 
-    private TargetRemedy? Setting() => Tried(null, 0, 0, _written);
+    private TargetRemedy? Setting() => Tried(null, 0, 0, () => _written);
 
-    private TargetRemedy? DamperPosition()
+    private TargetRemedy? DamperPosition() => Nearest(SingleChange.DamperPosition(_written), PlaceStep, (change, position) =>
     {
-        var fitting = _written.Layout.Fitting;
-        if (!LayoutVariation.CanMove(_written.Vehicle, fitting))
+        if (Tried(change, position) is not { } remedy)
             return null;
-        var (halfTrack, present) = (_written.Vehicle.HalfTrack, LayoutVariation.PositionOf(fitting, _written.Vehicle.HalfTrack));
-        return Nearest(present, PlaceStep, 0, halfTrack, position =>
-        {
-            var moved = LayoutVariation.WithDampersShifted(_written, position - present);
-            var fits = states.Select(state => Fits(state.Study, moved.Layout)).Min();
-            return fits == false ? null : Tried(RemedyKind.DamperPosition, present, position, moved) is { } remedy
-                ? remedy with { Fits = fits, Mounts = moved.Layout.Fitting is LiveAxleMountFitting mounts ? (mounts.AxleEnd, mounts.BodyEnd) : null }
-                : null;
-        });
-    }
+        var moved = change.At(position).Layout;
+        var fits = states.Select(state => Fits(state.Study, moved)).Min();
+        return fits == false ? null : remedy with { Fits = fits, Mounts = moved.Fitting is LiveAxleMountFitting mounts ? (mounts.AxleEnd, mounts.BodyEnd) : null };
+    });
 
     /// <summary>Whether a layout fits its place in a load state; null where that is not known.</summary>
     private bool? Fits(StudyCase state, DamperLayout layout) =>
         state.Room(layout) is { } room ? PlaceCheck.Of(room, state.InRoom(layout), cancellation)?.Fits : null;
 
-    private TargetRemedy? SpringPosition()
+    private TargetRemedy? SpringPosition() => Nearest(SingleChange.SpringPosition(_written), WidthStep / 2, Tried);
+
+    private TargetRemedy? AntiRollBar() => Nearest(SingleChange.AntiRollBar(_written), _written.Vehicle.AntiRollBar / BarSteps, Tried);
+
+    private TargetRemedy? Track() => Nearest(SingleChange.Track(_written), WidthStep, Tried);
+
+    /// <summary>The value nearest to the present one that works, step by step to both sides; null without a change.</summary>
+    private static TargetRemedy? Nearest(SingleChange? change, double step, Func<SingleChange, double, TargetRemedy?> at)
     {
-        var fitting = _written.Vehicle.Spring.Fitting;
-        if (!LayoutVariation.CanMove(_written.Vehicle, fitting))
+        if (change is null)
             return null;
-        var (halfTrack, present) = (_written.Vehicle.HalfTrack, LayoutVariation.PositionOf(fitting, _written.Vehicle.HalfTrack));
-        return Nearest(present, WidthStep / 2, WindowRemedies.InnermostShare * halfTrack, halfTrack, position =>
-            Tried(RemedyKind.SpringPosition, present, position, LayoutVariation.WithSpringsShifted(_written, position - present)));
-    }
-
-    private TargetRemedy? AntiRollBar()
-    {
-        var present = _written.Vehicle.AntiRollBar;
-        return present == 0 ? null : Nearest(present, present / BarSteps, 0, WindowRemedies.StiffestBar * present, stiffness =>
-            Tried(RemedyKind.AntiRollBar, present, stiffness, LayoutVariation.WithBar(_written, stiffness)));
-    }
-
-    private TargetRemedy? Track()
-    {
-        var present = _written.Vehicle.Track;
-        return Nearest(present, WidthStep, Math.Max((1 - WindowRemedies.TrackChange) * present, _written.Vehicle.Tyre.DualSpacing + WidthStep ?? 0), (1 + WindowRemedies.TrackChange) * present, track =>
-            Tried(RemedyKind.Track, present, track, LayoutVariation.WithHalfTrack(_written, track / 2)));
-    }
-
-    /// <summary>The change nearest to the present value that works, step by step to both sides.</summary>
-    private static TargetRemedy? Nearest(double present, double step, double lowest, double highest, Func<double, TargetRemedy?> at)
-    {
-        for (var k = 1; present - (k * step) >= lowest || present + (k * step) <= highest; k++)
+        for (var k = 1; change.Present - (k * step) >= change.Lowest || change.Present + (k * step) <= change.Highest; k++)
         {
-            foreach (var value in (double[])[present + (k * step), present - (k * step)])
+            foreach (var value in (double[])[change.Present + (k * step), change.Present - (k * step)])
             {
-                if (value >= lowest && value <= highest && at(value) is { } remedy)
+                if (value >= change.Lowest && value <= change.Highest && at(change, value) is { } remedy)
                     return remedy;
             }
         }
@@ -94,27 +71,20 @@ internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, i
         return null;
     }
 
+    private TargetRemedy? Tried(SingleChange change, double value) => Tried(change.Kind, change.Present, value, () => change.At(value));
+
     /// <summary>A change with the setting in the middle of the window that it opens; null where it opens none with room, or cannot be built or stand.</summary>
-    private TargetRemedy? Tried(RemedyKind? kind, double present, double value, AssembledHalfCar changed)
+    private TargetRemedy? Tried(RemedyKind? kind, double present, double value, Func<AssembledHalfCar> variation)
     {
         cancellation.ThrowIfCancellationRequested();
-        try
-        {
-            AssembledHalfCar[] standing = [.. states.Select(state => state.Study.Stand(changed))];
-            var window = SettingWindow.Common([.. standing.Select(car => SettingWindow.Find(car, _targets))]);
-            if (!window.IsOpen || window.Upper.Coefficient < LeastRoom * window.Lower.Coefficient)
-                return null;
-            var verdict = states[0].Result.Layouts[index].Window! with { Window = window };
-            var scale = Math.Round((verdict.LowerScale + verdict.UpperScale) / 2, ScaleDecimals);
-            var coefficient = verdict.FrictionCoefficient + (scale * (verdict.Coefficient - verdict.FrictionCoefficient));
-            return double.IsFinite(coefficient) && standing.All(car => Meets(car, coefficient))
-                ? new TargetRemedy(kind, present, value, scale) { RollGradient = (Gradient(states.Select(state => state.Result.Layouts[index].Car)), Gradient(standing)) }
-                : null;
-        }
-        catch (Exception e) when (e is ArgumentException or NoRestPositionException or UnstableBodyException or UnnamedModesException)
-        {
+        if (StandingVariation.Of(states.Select(state => state.Study), variation, _targets) is not { Window: { IsOpen: true } window } standing || window.Upper.Coefficient < LeastRoom * window.Lower.Coefficient)
             return null;
-        }
+        var verdict = states[0].Result.Layouts[index].Window! with { Window = window };
+        var scale = Math.Round((verdict.LowerScale + verdict.UpperScale) / 2, ScaleDecimals);
+        var coefficient = verdict.FrictionCoefficient + (scale * (verdict.Coefficient - verdict.FrictionCoefficient));
+        return double.IsFinite(coefficient) && standing.Cars.All(car => Meets(car, coefficient))
+            ? new TargetRemedy(kind, present, value, scale) { RollGradient = (StandingVariation.RollGradient(states.Select(state => state.Result.Layouts[index].Car)), StandingVariation.RollGradient(standing.Cars)) }
+            : null;
     }
 
     private bool Meets(AssembledHalfCar car, double coefficient)
@@ -122,6 +92,4 @@ internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, i
         var modes = ModeFollower.Solve(LinearHalfCar.AtRest(car).WithShares(car.Layout.SideShares(_targets.Velocity)), coefficient);
         return _targets.All.All(target => _targets.Margin(target, modes) >= 0);
     }
-
-    private static double Gradient(IEnumerable<AssembledHalfCar> cars) => cars.Max(car => Math.Abs(FrequencyResponse.SteadyRoll(LinearHalfCar.AtRest(car))));
 }

@@ -14,13 +14,9 @@ namespace RollRide.Studies;
 /// </summary>
 internal sealed class WindowRemedies
 {
-    // How far each thing is tried, and in how many steps each way; common practice, no source.
-    internal const double InnermostShare = 0.1; // of the half-track
-    internal const double TrackChange = 0.3;
-    private const double DualClearance = 1e-3; // of the spacing, left between the inner tyres' centres
-    internal const double StiffestBar = 3; // times the present roll stiffness of the bar
-    private const double LeastCompressionShare = 0.4; // rebound then is four times compression
+    // In how many steps each way a change is tried, and how unequal a damper may be; common practice, no source.
     private const int Steps = 16;
+    private const double LeastCompressionShare = 0.4; // rebound then is four times compression
 
     private readonly StudyCase _study;
     private readonly ImmutableArray<StudyCase> _states;
@@ -38,79 +34,45 @@ internal sealed class WindowRemedies
     {
         (_study, _car, _verdict, _cancellation) = (study, new AssembledHalfCar(study.Vehicle, layout), verdict, cancellation);
         _states = study.Load is null || study.Loads.Length < 2 ? [study] : [.. study.Loads.Select(load => study with { Load = load })];
-        _common = _states.Length == 1 ? verdict.Window : CommonOf(() => _car);
+        _common = _states.Length == 1 ? verdict.Window : StandingVariation.Of(_states, () => _car, verdict.Targets)?.Window;
     }
 
     /// <summary>All remedies, in the order in which they are asked about; none where one setting serves already.</summary>
     public ImmutableArray<WindowRemedy> Find() => _common is { IsOpen: true } ? [] : [DamperPosition(), SpringPosition(), AntiRollBar(), Track(), Split()];
 
-    /// <summary>
-    /// The window of a variation; null where it cannot be built, cannot stand, is unstable, or its axle does not swing: a linkage locks, or a
-    /// spring table ends short of the load.
-    /// </summary>
-    public static SettingWindow? WindowOf(Func<AssembledHalfCar> variation, DampingTargets targets)
-    {
-        try
-        {
-            return SettingWindow.Find(variation(), targets);
-        }
-        catch (Exception e) when (e is ArgumentException or NoRestPositionException or UnstableBodyException or UnnamedModesException)
-        {
-            return null;
-        }
-    }
-
     private WindowRemedy DamperPosition()
     {
-        var fitting = _car.Layout.Fitting;
-        var halfTrack = _car.Vehicle.HalfTrack;
-        var present = LayoutVariation.PositionOf(fitting, halfTrack);
-        if (!LayoutVariation.CanMove(_car.Vehicle, fitting))
+        if (SingleChange.DamperPosition(_car) is not { } change)
             return new WindowRemedy(RemedyKind.DamperPosition, null, null);
-        var needed = Nearest(present, 0, halfTrack, y => LayoutVariation.WithDampersShifted(_car, y - present));
+        var (fitting, needed) = (_car.Layout.Fitting, Nearest(change));
         if (needed is { } place && fitting is LiveAxleMountFitting mounts)
         {
             var moved = new MovedMounts(mounts, axleEnd => Opens(() => LayoutVariation.WithDampersShifted(_car, axleEnd - mounts.AxleEnd.Y)));
-            return moved.To(mounts.AxleEnd.Y + place - present, present, [.. _states.Select(RoomIn).OfType<PackagingSpace>()], _cancellation);
+            return moved.To(mounts.AxleEnd.Y + place - change.Present, change.Present, [.. _states.Select(RoomIn).OfType<PackagingSpace>()], _cancellation);
         }
 
-        return new WindowRemedy(RemedyKind.DamperPosition, present, needed)
+        return new WindowRemedy(change.Kind, change.Present, needed)
         {
-            RollRatio = needed is { } y ? (fitting.RollRatio, y / halfTrack * fitting.HeaveRatio) : null,
+            RollRatio = needed is { } y ? (fitting.RollRatio, y / _car.Vehicle.HalfTrack * fitting.HeaveRatio) : null,
         };
     }
 
-    private WindowRemedy SpringPosition()
-    {
-        var fitting = _car.Vehicle.Spring.Fitting;
-        var halfTrack = _car.Vehicle.HalfTrack;
-        if (!LayoutVariation.CanMove(_car.Vehicle, fitting))
-            return new WindowRemedy(RemedyKind.SpringPosition, null, null);
-        var present = LayoutVariation.PositionOf(fitting, halfTrack);
-        var needed = Nearest(present, InnermostShare * halfTrack, halfTrack, y => LayoutVariation.WithSpringsShifted(_car, y - present));
-        return new WindowRemedy(RemedyKind.SpringPosition, present, needed)
-        {
-            RollGradient = needed is { } y ? Gradients(LayoutVariation.WithSpringsShifted(_car, y - present)) : null,
-        };
-    }
+    private WindowRemedy SpringPosition() => SingleChange.SpringPosition(_car) is { } change ? OfRollStiffness(change) : new WindowRemedy(RemedyKind.SpringPosition, null, null);
 
-    private WindowRemedy AntiRollBar()
-    {
-        var present = _car.Vehicle.AntiRollBar;
-        if (present == 0)
-            return new WindowRemedy(RemedyKind.AntiRollBar, 0, null);
-        var needed = Nearest(present, 0, StiffestBar * present, stiffness => LayoutVariation.WithBar(_car, stiffness));
-        return new WindowRemedy(RemedyKind.AntiRollBar, present, needed) { RollGradient = needed is { } bar ? Gradients(LayoutVariation.WithBar(_car, bar)) : null };
-    }
+    private WindowRemedy AntiRollBar() => SingleChange.AntiRollBar(_car) is { } change ? OfRollStiffness(change) : new WindowRemedy(RemedyKind.AntiRollBar, 0, null);
 
     private WindowRemedy Track()
     {
-        var present = _car.Vehicle.HalfTrack;
+        var change = SingleChange.Track(_car);
+        return new WindowRemedy(change.Kind, change.Present, Nearest(change));
+    }
 
-        // Dual tyres need their spacing between the sides.
-        var narrowest = Math.Max((1 - TrackChange) * present, (1 + DualClearance) * (_car.Vehicle.Tyre.DualSpacing ?? 0) / 2);
-        var needed = Nearest(present, Math.Min(narrowest, present), (1 + TrackChange) * present, halfTrack => LayoutVariation.WithHalfTrack(_car, halfTrack));
-        return new WindowRemedy(RemedyKind.Track, 2 * present, 2 * needed);
+    /// <summary>A change of the roll stiffness, with what it does to the steady roll of the body in the case's load state.</summary>
+    private WindowRemedy OfRollStiffness(SingleChange change)
+    {
+        double Gradient(AssembledHalfCar written) => StandingVariation.RollGradient([_study.Stand(written)]);
+        var needed = Nearest(change);
+        return new WindowRemedy(change.Kind, change.Present, needed) { RollGradient = needed is { } value ? (Gradient(_car), Gradient(change.At(value))) : null };
     }
 
     /// <summary>
@@ -128,46 +90,24 @@ internal sealed class WindowRemedies
         return new WindowRemedy(RemedyKind.CompressionShare, present, needed < LeastCompressionShare ? null : needed);
     }
 
-    /// <summary>What a change of the roll stiffness does to the steady roll of the body, rad per m/s².</summary>
-    private (double Now, double Then) Gradients(AssembledHalfCar changed)
-    {
-        static double Of(AssembledHalfCar car) => Math.Abs(FrequencyResponse.SteadyRoll(LinearHalfCar.AtRest(car)));
-        return (Of(_study.Stand(_car)), Of(_study.Stand(changed)));
-    }
-
     /// <summary>The room around the dampers as they stand in a load state.</summary>
     private PackagingSpace? RoomIn(StudyCase state) => state.Room(_car.Layout)?.Around(state.Stand(_car).Layout);
 
     /// <summary>Whether a variation leaves some setting that serves where it stands, in every load state.</summary>
-    private bool Opens(Func<AssembledHalfCar> variation) => CommonOf(variation)?.IsOpen == true;
-
-    /// <summary>The window that a variation has in all load states; null where it has none in one of them.</summary>
-    private SettingWindow? CommonOf(Func<AssembledHalfCar> variation)
-    {
-        var windows = new List<SettingWindow>();
-        foreach (var state in _states)
-        {
-            if (WindowOf(() => state.Stand(variation()), _verdict.Targets) is not { } window)
-                return null;
-            windows.Add(window);
-        }
-
-        return SettingWindow.Common(windows);
-    }
+    private bool Opens(Func<AssembledHalfCar> variation) => StandingVariation.Of(_states, variation, _verdict.Targets)?.Window.IsOpen == true;
 
     /// <summary>The value nearest to the present one that opens the window, to a thousandth of a step; null if none does.</summary>
-    private double? Nearest(double present, double lowest, double highest, Func<double, AssembledHalfCar> variation)
+    private double? Nearest(SingleChange change)
     {
-        bool IsOpenAt(double value) => Opens(() => variation(value));
-        var (down, up) = ((lowest - present) / Steps, (highest - present) / Steps);
+        bool IsOpenAt(double value) => Opens(() => change.At(value));
+        var (down, up) = ((change.Lowest - change.Present) / Steps, (change.Highest - change.Present) / Steps);
         for (var k = 1; k <= Steps; k++)
         {
             foreach (var step in (double[])[down, up])
             {
-                var value = present + (k * step);
-                if (step * (highest - lowest) == 0 || !IsOpenAt(value))
-                    continue;
-                return Bisect(IsOpenAt, value, value - step);
+                var value = change.Present + (k * step);
+                if (step != 0 && IsOpenAt(value))
+                    return Bisect(IsOpenAt, value, value - step);
             }
         }
 

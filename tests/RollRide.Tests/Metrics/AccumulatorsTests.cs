@@ -1,4 +1,3 @@
-using RollRide.Dynamics;
 using RollRide.Metrics;
 using RollRide.Numerics;
 using RollRide.Tests.Dynamics;
@@ -27,7 +26,7 @@ public sealed class AccumulatorsTests
     [Fact]
     public void RootMeanSquare_OfASine_IsItsAmplitudeOverRootTwo()
     {
-        var squares = KnownSteps.Gathered(new IntegralGauge<Square>(new(Channel.BodyHeave)), t => 3 * Math.Sin(Omega * t), 10 / 1.3, 0.02);
+        var squares = KnownSteps.Gathered(new IntegralGauge<Square<Value>>(new(KnownSteps.Value)), t => 3 * Math.Sin(Omega * t), 10 / 1.3, 0.02);
 
         // The rule's error is of order (2ω·h)^8/10^9 a step.
         Assert.Equal(3 / Math.Sqrt(2), Math.Sqrt(squares.Value / (10 / 1.3)), 1e-11);

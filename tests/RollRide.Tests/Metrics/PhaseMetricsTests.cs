@@ -1,5 +1,6 @@
 using RollRide.Damping;
 using RollRide.Dynamics;
+using RollRide.Metrics;
 using RollRide.Roads;
 using static RollRide.Tests.Dynamics.TestCars;
 
@@ -23,6 +24,8 @@ public sealed class PhaseMetricsTests
         Assert.Equal(Math.Sqrt(2), metrics.BodyAccelerationPeak / metrics.BodyAccelerationRms, 1e-5);
         Assert.Equal(metrics.DamperCompressionVelocityPeak, metrics.DamperReboundVelocityPeak, 1e-6);
         Assert.Equal(metrics.BumpTravelPeak, metrics.ReboundTravelPeak, 1e-7);
+        Assert.Equal(Math.Sqrt(2), metrics.BumpTravelPeak / metrics[PhaseMetric.RelativeHeaveRms]!.Value, 1e-5);
+        Assert.Equal(0, metrics[PhaseMetric.RelativeRollRms]!.Value, 1e-12);
         Assert.Equal(0, metrics.RideHeightShift, 1e-8);
 
         // Two dampers of c take up c V²/2 each.
@@ -63,7 +66,8 @@ public sealed class PhaseMetricsTests
     {
         // The whole run stands in the turn, so peak, least and mean are one number.
         var car = new AssembledHalfCar(LiveAxle, LinearLayout());
-        var channels = ChannelsAt(car, StaticEquilibrium.Find(car, 3));
+        var standing = StaticEquilibrium.Find(car, 3);
+        var channels = ChannelsAt(car, standing);
         var transfer = (channels.Of(Channel.TyreLoadRight) - channels.Of(Channel.TyreLoadLeft)) / 2;
         var metrics = Measure(car, Free(1) with { Cornering = Steady(3) }, 1e-8).Whole;
 
@@ -71,6 +75,8 @@ public sealed class PhaseMetricsTests
         Assert.Equal(transfer, metrics.LoadTransferPeak, 1e-6);
         Assert.Equal(LiveAxle.StaticTyreLoad - transfer, metrics.TyreLoadMinimum, 1e-6);
         Assert.Equal(transfer / LiveAxle.StaticTyreLoad, metrics.DynamicLoadCoefficient, 1e-9);
+        Assert.Equal(Math.Abs(standing.UnsprungRoll - standing.BodyRoll), metrics[PhaseMetric.RelativeRollRms]!.Value, 1e-10);
+        Assert.Equal(0, metrics[PhaseMetric.RelativeHeaveRms]!.Value, 1e-10);
         Assert.Equal(0, metrics.LiftOffTime);
         Assert.Equal(0, metrics.BumpStopContacts + metrics.ReboundStopContacts);
     }

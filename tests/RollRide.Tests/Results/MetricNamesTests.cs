@@ -48,6 +48,8 @@ public class MetricNamesTests
         ("rollAngleLargestTime_s", "s", p => p[PhaseMetric.RollAngleLargestTime], 1),
         ("bumpTravelPeak_mm", "mm", p => p.BumpTravelPeak, 1000),
         ("reboundTravelPeak_mm", "mm", p => p.ReboundTravelPeak, 1000),
+        ("relativeHeaveRms_mm", "mm", p => p[PhaseMetric.RelativeHeaveRms], 1000),
+        ("relativeRollRms_deg", "deg", p => p[PhaseMetric.RelativeRollRms], Degree),
         ("bumpStopContacts", "", p => p.BumpStopContacts, 1),
         ("reboundStopContacts", "", p => p.ReboundStopContacts, 1),
         ("tyreLoadMinimum_N", "N", p => p.TyreLoadMinimum, 1),

@@ -235,6 +235,8 @@ public sealed class OutputFilesTests(OutputFilesTests.Files files) : IClassFixtu
             Figure.Time("rollAngleLargestTime_s", LargestRoll(span).Time),
             new("bumpTravelPeak_mm", 1000 * span.LargestOfSides("wheelTravel")),
             new("reboundTravelPeak_mm", 1000 * span.LargestOfSides("wheelTravel", -1)),
+            new("relativeHeaveRms_mm", 1000 * span.Rms("rideHeight")), // its opposite, of the same square
+            new("relativeRollRms_deg", Math.Sqrt(span.Mean(i => Math.Pow(car["unsprungRoll"][i] - roll[i], 2))) / Degree),
             new("bumpStopContacts", span.Contacts("bumpStopForce"), 0),
             new("reboundStopContacts", span.Contacts("reboundStopForce"), 0),
             new("tyreLoadMinimum_N", Math.Max(0, -span.LargestOfSides("tyreLoad", -1))),

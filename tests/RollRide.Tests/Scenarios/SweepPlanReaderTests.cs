@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using RollRide.DataFiles;
 using RollRide.Scenarios;
 using RollRide.Tests.Sweeps;
@@ -47,9 +46,7 @@ public class SweepPlanReaderTests
     public void Fault_of_an_option_names_the_option()
     {
         using var trial = SweepTrial.Twelve();
-        var sweep = trial.Template.Sweep! with { Parameters = [new() { Path = "nowhere", Values = [1] }] };
-        var fault = Assert.Single(Assert.Throws<DataFileException>(() => SweepPlanReader.Read(
-            trial.Template, sweep, options: ImmutableDictionary<string, string>.Empty.Add("parameters", "--vary"))).Faults);
+        var fault = Assert.Single(Assert.Throws<DataFileException>(() => SweepPlanReader.Read(trial.Template, new SweepOptions { Vary = ["nowhere=1"] })).Faults);
         Assert.Equal(("--vary", null), (fault.File, fault.Key));
     }
 
@@ -66,7 +63,7 @@ public class SweepPlanReaderTests
     public void Layouts_can_be_chosen()
     {
         using var trial = SweepTrial.Twelve();
-        Assert.Equal(["Inner"], SweepPlanReader.Read(trial.Template, trial.Template.Sweep!, [1]).LayoutNames);
+        Assert.Equal(["Inner"], SweepPlanReader.Read(trial.Template, new SweepOptions { Layouts = [1] }).LayoutNames);
     }
 
     [Fact]
@@ -75,11 +72,11 @@ public class SweepPlanReaderTests
         using var trial = new SweepTrial(
             """{ "parameters": [ { "path": "loadStates.kerb.mass_kg", "values": [900, 950] } ] }""", loadStates: """{ "kerb": { "mass_kg": 900 }, "half": {}, "full": { "mass_kg": 1500 } }""");
         var (kerb, full) = (trial.Plan.LoadStates[0], trial.Plan.LoadStates[2]);
-        var plan = SweepPlanReader.Read(trial.Template, trial.Template.Sweep!, loads: [full, kerb]);
+        var plan = SweepPlanReader.Read(trial.Template, new SweepOptions { Loads = [full, kerb] });
         Assert.Equal(4, plan.VariantCount);
         Assert.Equal((1500, 1500, 900, 950), (Mass(0), Mass(1), Mass(2), Mass(3)));
 
-        var fault = Assert.Single(Assert.Throws<DataFileException>(() => SweepPlanReader.Read(trial.Template, trial.Template.Sweep!, loads: [full])).Faults);
+        var fault = Assert.Single(Assert.Throws<DataFileException>(() => SweepPlanReader.Read(trial.Template, new SweepOptions { Loads = [full] })).Faults);
         Assert.Contains("load state “kerb” is not among those looked at", fault.Reason, StringComparison.Ordinal);
 
         double Mass(long variant) => plan.CaseOf(variant).Study is { } study ? study.Assemble(study.Layouts[0]).Vehicle.Body.Mass : 0;
