@@ -8,7 +8,7 @@ internal static class UnitSuffix
     // Units that a file of ours uses, and those that somebody may write in their place.
     private static readonly FrozenSet<string> Parts = new[]
     {
-        "mm", "cm", "m", "km", "in", "inch", "ft", "m2", "mm2", "m3", "mm3",
+        "mm", "cm", "m", "km", "in", "inch", "ft", "m2", "mm2", "m3", "cm3", "mm3",
         "kg", "g", "t", "lb", "lbs", "kgm2",
         "N", "kN", "Nm", "kNm", "lbf", "kgf", "Ns",
         "Pa", "kPa", "MPa", "bar", "psi",

@@ -33,6 +33,9 @@ internal sealed record DamperFile
     [Between(0, 1_000_000)]
     public double GasForce { get; init; }
 
+    [Key("gas", "the gas itself, instead of gasForce_N: its force then changes with the stroke")]
+    public GasFile? Gas { get; init; }
+
     [Key("topMountStiffness_N_per_mm", "stiffness of the elastic mounts (top and bottom together) in series with the damper; leave out for rigid ones")]
     [Between(1, 1_000_000)]
     public double? TopMountStiffness { get; init; }
@@ -44,6 +47,35 @@ internal sealed record DamperFile
     [Key("extendedLength_mm", "length between mounts with the damper fully extended, to check that it fits")]
     [Between(1, 10_000)]
     public double? ExtendedLengthMm { get; init; }
+}
+
+[Description("The gas of a monotube damper, as it is at ride height. The rod compresses it: at the temperature around it while the vehicle stands, without time to give off heat in motion.")]
+[ExactlyOneOf("absolutePressure_bar", "gaugePressure_bar")]
+internal sealed record GasFile
+{
+    [Key("absolutePressure_bar", "pressure of the gas at ride height, counted from vacuum")]
+    [Between(0.01, 500)]
+    public double? AbsolutePressure { get; init; }
+
+    [Key("gaugePressure_bar", "pressure of the gas at ride height, counted from the atmosphere of 1.01325 bar, as a gauge shows it")]
+    [Between(0, 500)]
+    public double? GaugePressure { get; init; }
+
+    [Key("volume_cm3", "volume of the gas at ride height")]
+    [Between(0.1, 100_000)]
+    public required double VolumeCm3 { get; init; }
+
+    [Key("rodDiameter_mm", "diameter of the piston rod")]
+    [Between(1, 500)]
+    public required double RodDiameterMm { get; init; }
+
+    [Key("polytropicIndex", "n in p Vⁿ = constant while the damper moves: 1.4 for nitrogen or air that gives off no heat, less with some exchange, 1 at one temperature")]
+    [Between(1, 1.7)]
+    public double PolytropicIndex { get; init; } = GasChamber.DefaultPolytropicIndex;
+
+    [Key("pistonDiameter_mm", "diameter of the piston: with it a run warns where the gas pressure does not hold the force of the compression valves, so that the oil cavitates; for a monotube damper without a valve in its foot")]
+    [Between(1, 1000)]
+    public double? PistonDiameterMm { get; init; }
 }
 
 [Description("A force–velocity curve as two lists of the same length.")]

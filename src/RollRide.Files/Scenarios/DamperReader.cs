@@ -31,7 +31,9 @@ internal static class DamperReader
             context.Refuse($"{path}.closedLength_mm", $"the closed length must be less than the extended length ({file.ExtendedLengthMm} mm)");
         var curvePath = file.Curve is null ? $"{path}.dyno" : $"{path}.curve";
         var curve = file.Curve is { } points ? ReadPoints(context, curvePath, points, file) : ReadDyno(context, curvePath, file);
-        if (curve is null)
+        var faults = context.Faults.Count;
+        var gas = GasReader.Read(context, path, file);
+        if (curve is null || context.Faults.Count > faults)
             return null;
         CheckPlausible(context, curvePath, curve);
         if (file.Friction > curve.LargestForce * file.ForceScale)
@@ -49,6 +51,7 @@ internal static class DamperReader
             Friction = file.Friction,
             FrictionVelocity = file.FrictionVelocity,
             GasForce = file.GasForce,
+            Gas = gas,
             TopMountStiffness = file.TopMountStiffness * Unit.NewtonPerMillimetre.InSi,
         });
     }

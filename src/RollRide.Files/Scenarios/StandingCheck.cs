@@ -52,8 +52,16 @@ internal static class StandingCheck
         if (lifted >= share)
         {
             context.Refuse(
-                $"{ReadingContext.PathOfEntry("dampers", context.File.Layouts[index].Damper)}.gasForce_N",
+                $"{ReadingContext.PathOfEntry("dampers", damper.Damper.Name)}.{(damper.Damper.Gas is null ? "gasForce_N" : "gas")}",
                 $"in layout “{layout.Name}” the gas lifts {lifted:F0} N a side at the wheel and the body weighs {share:F0} N a side, so nothing is left for the springs; less is needed");
+            return false;
+        }
+
+        if (damper.Damper.Gas is { } gas && damper.CompressionTravel >= gas.LongestStroke)
+        {
+            context.Refuse(
+                $"{ReadingContext.PathOfEntry("dampers", damper.Damper.Name)}.gas.volume_cm3",
+                $"in layout “{layout.Name}” the damper has {Unit.Millimetre.Show(damper.CompressionTravel.Value):F1} from ride height until it is closed, and the rod displaces all of this volume within {Unit.Millimetre.Show(gas.LongestStroke):F1}: it could not close");
             return false;
         }
 

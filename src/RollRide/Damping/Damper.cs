@@ -46,14 +46,21 @@ public sealed record Damper(string Name, ForceVelocityCurve Curve) : IForceLaw
     } = DefaultFrictionVelocity;
 
     /// <summary>
-    /// Force of the gas on the rod at ride height, N, at least 0; it extends the damper. A constant preload, so not part
-    /// of <see cref="Force"/>. Default 0.
+    /// Force of the gas on the rod at ride height, N, at least 0; it extends the damper, and is not part of <see cref="Force"/>. Constant over the
+    /// stroke unless <see cref="Gas"/> is given, whose force it then is. Default 0.
     /// </summary>
     public double GasForce
     {
-        get;
+        get => Gas?.Force ?? field;
         init => field = Require.NotNegative(value, "N", nameof(GasForce));
     }
+
+    /// <summary>The gas, where its force over the stroke is known; null for the constant <see cref="GasForce"/>.</summary>
+    public GasChamber? Gas { get; init; }
+
+    /// <summary>Force of the gas at rest at a stroke from ride height, N: the gas has the temperature around it.</summary>
+    /// <param name="stroke">Stroke, m, positive in compression.</param>
+    public double GasForceAtRest(double stroke) => Gas?.Isothermal.ForceAt(stroke) ?? GasForce;
 
     /// <summary>Stiffness of the elastic mount in series with the damper, N/m, above 0; null for a rigid one.</summary>
     public double? TopMountStiffness

@@ -80,6 +80,9 @@ public sealed class AssembledHalfCar
     /// <summary>Whether the dampers sit in elastic top mounts, which add the damper strokes to the states.</summary>
     internal bool HasTopMount => Layout.Damper.TopMountStiffness is not null;
 
+    /// <summary>Whether the force of either damper's gas changes with its stroke.</summary>
+    internal bool HasGasChamber => (Layout.Damper.Gas ?? Layout.On(Side.Right).Damper.Gas) is not null;
+
     /// <summary>Number of states, see <see cref="HalfCarState"/>.</summary>
     internal int StateCount => HasTopMount ? HalfCarState.CountWithStrokes : HalfCarState.Count;
 

@@ -69,6 +69,12 @@ public enum Channel
     /// <summary>Force of the right damper without its gas force, N.</summary>
     DamperForceRight,
 
+    /// <summary>Absolute pressure in the left damper's chamber around the rod, Pa, where its gas is known; else 0. Below 0 the oil there would have torn off.</summary>
+    RodChamberPressureLeft,
+
+    /// <summary>The same of the right damper, Pa.</summary>
+    RodChamberPressureRight,
+
     /// <summary>Total force of the left spring, N.</summary>
     SpringForceLeft,
 

@@ -35,6 +35,7 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     private readonly bool _leans;
     private readonly bool _turnsMounts;
     private readonly bool _hasTopMount;
+    private readonly bool _hasGasChamber;
     private readonly bool _hasDuals;
     private readonly AssembledHalfCar?[] _cars = new AssembledHalfCar?[T.Count];
     private readonly RoadCursor?[] _roads = new RoadCursor?[T.Count];
@@ -58,6 +59,7 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         _turnsMounts = _left.TurnsMounts || _right.TurnsMounts;
         HasFaults = _left.HasFaults || _right.HasFaults;
         _hasTopMount = like.HasTopMount;
+        _hasGasChamber = like.HasGasChamber;
         _hasDuals = like.Vehicle.Tyre.DualSpacing is not null;
     }
 
@@ -109,8 +111,6 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         var (left, right) = (layout.Damper, layout.On(Side.Right).Damper);
         Set(ref p.LeftMountStiffness, lane, left.TopMountStiffness ?? 0);
         Set(ref p.RightMountStiffness, lane, right.TopMountStiffness ?? 0);
-        Set(ref p.LeftGasForce, lane, left.GasForce);
-        Set(ref p.RightGasForce, lane, right.GasForce);
         Set(ref p.SeatOffset, lane, vehicle.SeatOffset);
         Set(ref p.RestRoll, lane, standing.BodyRoll);
         Set(ref p.UnsprungRestRoll, lane, standing.UnsprungRoll);
@@ -284,8 +284,10 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
             MoveInMounts(ref work, ref x, ref at);
         else
             Move(ref work, ref at);
-        work.LeftSuspension.Add(work.Left, Unsafe.Add(ref at, (int)Channel.DamperForceLeft) + Car.LeftGasForce);
-        work.RightSuspension.Add(work.Right, Unsafe.Add(ref at, (int)Channel.DamperForceRight) + Car.RightGasForce);
+        _left.Damper.GasAt(work.Left.Compression, out var leftGas);
+        _right.Damper.GasAt(work.Right.Compression, out var rightGas);
+        work.LeftSuspension.Add(work.Left, Unsafe.Add(ref at, (int)Channel.DamperForceLeft) + leftGas);
+        work.RightSuspension.Add(work.Right, Unsafe.Add(ref at, (int)Channel.DamperForceRight) + rightGas);
     }
 
     private void Move(ref Scratch work, ref T at)
@@ -438,6 +440,12 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
             Put(ref at, Channel.TyreContactRightInner, Unsafe.Add(ref at, (int)Channel.TyreContactRightOuter));
         }
 
+        if (_hasGasChamber)
+        {
+            CompleteGas(_left.Damper, Channel.DamperTravelLeft, Channel.DamperVelocityLeft, Channel.DamperForceLeft, Channel.RodChamberPressureLeft, ref at);
+            CompleteGas(_right.Damper, Channel.DamperTravelRight, Channel.DamperVelocityRight, Channel.DamperForceRight, Channel.RodChamberPressureRight, ref at);
+        }
+
         CompleteTyres(Channel.TyreContactLeftOuter, Channel.TyreContactLeftInner, Channel.TyreLoadLeftOuter, Channel.TyreLoadLeftInner, Channel.TyreLoadLeft, Channel.TyreContactLeft, ref at);
         CompleteTyres(Channel.TyreContactRightOuter, Channel.TyreContactRightInner, Channel.TyreLoadRightOuter, Channel.TyreLoadRightInner, Channel.TyreLoadRight, Channel.TyreContactRight, ref at);
         Put(ref at, Channel.RoadLeft, inputs.RoadLeft);
@@ -447,6 +455,9 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
             Set(ref Input.Command, lane, _cornerings[lane]!.Command(LaneMath.Get(time, lane)));
         Put(ref at, Channel.CorneringCommand, inputs.Command);
     }
+
+    private static void CompleteGas(DamperLaw<T> damper, Channel stroke, Channel velocity, Channel force, Channel pressure, ref T at) => damper.RodChamberPressureAt(
+        Unsafe.Add(ref at, (int)stroke), Unsafe.Add(ref at, (int)velocity), Unsafe.Add(ref at, (int)force), out Unsafe.Add(ref at, (int)pressure));
 
     private void CompleteTyres(Channel outerContact, Channel innerContact, Channel outer, Channel inner, Channel side, Channel contact, ref T at)
     {
@@ -527,8 +538,6 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         public T InnerContact;
         public T LeftMountStiffness;
         public T RightMountStiffness;
-        public T LeftGasForce;
-        public T RightGasForce;
         public T SeatOffset;
         public T RestRoll;
         public T UnsprungRestRoll;

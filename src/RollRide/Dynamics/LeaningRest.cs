@@ -41,7 +41,8 @@ internal sealed record LeaningRest
     public static LeaningRest Find(HalfCar design, DamperLayout layout, SprungBody body, DesignSetting setting, Func<FormattableString, NoRestPositionException> refused)
     {
         // Whether the damper is long enough is looked at where the vehicle stands, not on the way there.
-        var free = layout.With(side => side with { CompressionTravel = null, ReboundTravel = null });
+        // And the gas has all the time to take on the temperature around it.
+        var free = layout.With(side => side with { Damper = side.Damper with { Gas = side.Damper.Gas?.Isothermal }, CompressionTravel = null, ReboundTravel = null });
         double[] position = [0, 0, 0, 0];
         for (var part = 1; part <= Parts; part++)
         {
@@ -77,8 +78,10 @@ internal sealed record LeaningRest
         {
             var given = layout.On(side);
             var compressed = given.Fitting.At(Change.Travel, roll, side).Compression;
-            return RedrawnSides.AtRoll(side, roll).Of(there.On(side)) with
+            var turned = RedrawnSides.AtRoll(side, roll).Of(there.On(side));
+            return turned with
             {
+                Damper = given.Damper with { Gas = turned.Damper.Gas is { } gas ? gas with { PolytropicIndex = given.Damper.Gas!.PolytropicIndex } : null },
                 CompressionTravel = given.CompressionTravel - compressed,
                 ReboundTravel = given.ReboundTravel + compressed,
             };
@@ -91,6 +94,7 @@ internal sealed record LeaningRest
             there with
             {
                 Fitting = leftDamper.Fitting,
+                Damper = leftDamper.Damper,
                 CompressionTravel = leftDamper.CompressionTravel,
                 ReboundTravel = leftDamper.ReboundTravel,
                 RightSide = rightDamper,

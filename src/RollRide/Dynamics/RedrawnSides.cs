@@ -35,6 +35,7 @@ internal readonly struct RedrawnSides(Func<IFitting, IFitting> redrawn, Func<IFi
         return side with
         {
             Fitting = redrawn(side.Fitting),
+            Damper = side.Damper.Gas is { } gas ? side.Damper with { Gas = gas.SettledAt(compressed) } : side.Damper,
             CompressionTravel = side.CompressionTravel - compressed,
             ReboundTravel = side.ReboundTravel + compressed,
         };

@@ -37,6 +37,8 @@ internal static class RestTravel
         {
             var (from, to) = (way * (i - 1) * Step, way * i * Step);
             var after = Carried(to);
+            if (double.IsNaN(after))
+                throw refused($"at {Unit.Millimetre.Show(from):F0} of wheel travel next to nothing is left of the volume of the dampers' gas; the load asks for more");
             if (way * (after - weight) >= 0)
                 return Brent.FindRoot(heave => Carried(heave) - weight, Math.Min(from, to), Math.Max(from, to), Accuracy);
             if (way * (after - before) < -Rounding * weight)

@@ -26,7 +26,8 @@ internal static class SideForces
     public static (double Force, double Moment) WithoutSpring(HalfCar vehicle, DamperLayout layout, Side side, double heave)
     {
         var (suspension, damper) = (vehicle.On(side), layout.On(side));
-        var gas = Of(damper.Fitting.At(heave, 0, side), damper.Damper.GasForce);
+        var motion = damper.Fitting.At(heave, 0, side);
+        var gas = Of(motion, damper.Damper.GasForceAtRest(motion.Compression));
         var bump = OfStop(suspension.BumpStop, side, heave, 1);
         var rebound = OfStop(suspension.ReboundStop, side, heave, -1);
         return (gas.Force + bump.Force + rebound.Force, gas.Moment + bump.Moment + rebound.Moment);

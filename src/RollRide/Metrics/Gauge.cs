@@ -1,3 +1,4 @@
+using RollRide.Dynamics;
 using RollRide.Numerics;
 
 namespace RollRide.Metrics;
@@ -8,8 +9,8 @@ internal abstract class Gauge
     /// <summary>Its place among the gauges in use.</summary>
     public int Index { get; set; } = -1;
 
-    /// <summary>Whether it matters for dual tyres only.</summary>
-    public bool IsForDuals { get; init; }
+    /// <summary>Which cars it has anything to gather of; of others it holds <see cref="Nothing"/>.</summary>
+    public Func<AssembledHalfCar, bool> Concerns { get; init; } = _ => true;
 
     /// <summary>What is gathered over no time.</summary>
     public abstract Tally Nothing { get; }

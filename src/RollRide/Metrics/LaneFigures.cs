@@ -28,8 +28,7 @@ internal sealed class LaneFigures<T> : ILaneObserver<T>
         _equations = equations;
         _single[0] = alone;
         _nodes = new StepNodes<T>(equations);
-        var hasDuals = like.Vehicle.Tyre.DualSpacing is not null;
-        _gauges = [.. PhaseMetric.AllGauges.Where(gauge => withGauges && (hasDuals || !gauge.IsForDuals)).Select(gauge => (gauge, gauge.NewAccumulator<T>()))];
+        _gauges = [.. PhaseMetric.AllGauges.Where(gauge => withGauges && gauge.Concerns(like)).Select(gauge => (gauge, gauge.NewAccumulator<T>()))];
     }
 
     /// <summary>Says where the steps come from, before the first one.</summary>

@@ -15,7 +15,7 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
     private static readonly Gauge[] TyreLifts =
     [
         .. ((Channel[])[Channel.TyreContactLeftOuter, Channel.TyreContactLeftInner, Channel.TyreContactRightInner, Channel.TyreContactRightOuter])
-            .Select(contact => new SpellGauge<Value>(new(contact, -1)) { IsForDuals = true }),
+            .Select(contact => new SpellGauge<Value>(new(contact, -1)) { Concerns = car => car.Vehicle.Tyre.DualSpacing is not null }),
     ];
 
     private readonly Func<PhaseTallies, double?> _value;
@@ -29,6 +29,18 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
 
     /// <summary>Times for which all tyres of the right side were in the air.</summary>
     internal static Gauge LiftsRight { get; } = new SpellGauge<Value>(new(Channel.TyreContactRight, -1));
+
+    /// <summary>Times for which the oil around the rod of the left damper cavitates.</summary>
+    internal static Gauge CavitationsLeft { get; } = new SpellGauge<Value>(new(Channel.RodChamberPressureLeft, -1)) { Concerns = car => car.HasGasChamber };
+
+    /// <summary>The same of the right damper.</summary>
+    internal static Gauge CavitationsRight { get; } = new SpellGauge<Value>(new(Channel.RodChamberPressureRight, -1)) { Concerns = car => car.HasGasChamber };
+
+    /// <summary>Pressure missing around the rod of the left damper.</summary>
+    internal static Gauge PressureMissingLeft { get; } = new PeakGauge<Value>(new(Channel.RodChamberPressureLeft, -1)) { Concerns = car => car.HasGasChamber };
+
+    /// <summary>The same of the right damper.</summary>
+    internal static Gauge PressureMissingRight { get; } = new PeakGauge<Value>(new(Channel.RodChamberPressureRight, -1)) { Concerns = car => car.HasGasChamber };
 
     private PhaseMetric(string name, string label, Unit unit, int decimals, Better better, string description, Reading reading)
         : base(name, label, unit, decimals, better, description) => (Gauges, _value) = ([.. reading.Gauges], reading.Value);
@@ -230,7 +242,7 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
     ];
 
     /// <summary>Every gauge that a metric or a warning needs, each once.</summary>
-    internal static ImmutableArray<Gauge> AllGauges { get; } = Numbered(All.SelectMany(metric => metric.Gauges).Append(SuspensionRoll).Distinct());
+    internal static ImmutableArray<Gauge> AllGauges { get; } = Numbered(All.SelectMany(metric => metric.Gauges).Concat([SuspensionRoll, CavitationsLeft, CavitationsRight, PressureMissingLeft, PressureMissingRight]).Distinct());
 
     /// <summary>Times for which each tyre was in the air, left to right.</summary>
     internal static Gauge[] LiftsOfTyres(bool hasDuals) => hasDuals ? TyreLifts : [LiftsLeft, LiftsRight];

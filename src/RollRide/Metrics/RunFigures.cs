@@ -63,6 +63,7 @@ internal sealed class RunFigures : LaneRunFigures
             MotionsLeft = response is null
                 ? []
                 : [.. _atStarts.Select((at, i) => MotionLeft.Of(_later[i], at.Roll, at.Rate, Car, Manoeuvre, response)).OfType<MotionLeft>()],
+            Cavitations = Cavitation.Of(Car, whole),
             WheelLifts = WheelLift.Of(Manoeuvre, [.. Spells.Of(whole[PhaseMetric.LiftsLeft])], [.. Spells.Of(whole[PhaseMetric.LiftsRight])]),
         };
     }

@@ -14,6 +14,9 @@ public sealed record RunMetrics(PhaseMetrics Whole, ImmutableArray<PhaseMetrics>
     /// <summary>Each time that a side was wholly in the air, in the order of time.</summary>
     public ImmutableArray<WheelLift> WheelLifts { get; init; } = [];
 
+    /// <summary>Each damper in which the oil cavitated, left before right.</summary>
+    public ImmutableArray<Cavitation> Cavitations { get; init; } = [];
+
     /// <summary>Whether a side was in the air while the vehicle was cornering: rollover risk.</summary>
     public bool LiftsWhileCornering => WheelLifts.Any(lift => lift.IsWhileCornering);
 

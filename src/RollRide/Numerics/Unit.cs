@@ -30,6 +30,12 @@ public sealed record Unit(string Symbol, string Suffix, double PerSi)
     /// <summary>Millimetres.</summary>
     public static Unit Millimetre { get; } = new("mm", "mm", 1e3);
 
+    /// <summary>Cubic centimetres.</summary>
+    public static Unit CubicCentimetre { get; } = new("cm³", "cm3", 1e6);
+
+    /// <summary>Bar, of pressures.</summary>
+    public static Unit Bar { get; } = new("bar", "bar", 1e-5);
+
     /// <summary>Kilometres.</summary>
     public static Unit Kilometre { get; } = new("km", "km", 1e-3);
 
