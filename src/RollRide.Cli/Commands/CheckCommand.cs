@@ -94,7 +94,17 @@ internal static class CheckCommand
         Length("Tyre deflection at rest", vehicle.StaticTyreLoad / vehicle.Tyre.Stiffness, 1);
         Row("Spring motion ratio, heave", vehicle.Spring.Fitting.HeaveRatio, 3, "");
         Row("Spring motion ratio, roll", vehicle.Spring.Fitting.RollRatio, 3, "");
+        table.Add("Spring friction", Friction(vehicle));
         table.Write(output);
+    }
+
+    private static string Friction(HalfCar vehicle)
+    {
+        static string Of(Spring spring) => spring.Friction is { } friction
+            ? string.Create(CultureInfo.InvariantCulture, $"{friction.Force:F0} N over {Unit.Millimetre.Show(friction.BuildUp):F1}")
+            : "none given";
+        var (left, right) = (vehicle.Spring, vehicle.On(Mounting.Side.Right).Spring);
+        return left.Friction == right.Friction ? Of(left) : $"{Of(left)} left, {Of(right)} right";
     }
 
     private static void WriteLayouts(TextWriter output, StudyCase study)

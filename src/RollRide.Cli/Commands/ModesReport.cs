@@ -2,6 +2,8 @@ using System.Globalization;
 using RollRide.Cli.Terminals;
 using RollRide.Findings;
 using RollRide.Modes;
+using RollRide.Mounting;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Cli.Commands;
@@ -50,6 +52,23 @@ internal static class ModesReport
         }
 
         table.Write(output);
+        var car = result.Layouts[0].Car;
+        WriteFriction(output, car.Vehicle.RightSide is null ? "Spring" : "Left spring", SpringFrictionLoops.Of(car, Side.Left));
+        if (car.Vehicle.RightSide is not null)
+            WriteFriction(output, "Right spring", SpringFrictionLoops.Of(car, Side.Right));
+    }
+
+    private static void WriteFriction(TextWriter output, string spring, IReadOnlyList<SpringFrictionLoop> loops)
+    {
+        if (loops.Count == 0)
+            return;
+        var table = new TextTable([$"{spring} with its friction", "unit", .. loops.Select(loop => string.Create(CultureInfo.InvariantCulture, $"±{Unit.Millimetre.Of(loop.Amplitude):0.#} mm"))]);
+        table.Add(["Heat in a cycle", Unit.Joule.Symbol, .. loops.Select(loop => loop.Energy.ToString("G3", CultureInfo.InvariantCulture))]);
+        table.Add(["Stiffness that friction adds", Unit.NewtonPerMillimetre.Symbol, .. loops.Select(loop => Unit.NewtonPerMillimetre.Of(loop.AddedStiffness).ToString("F1", CultureInfo.InvariantCulture))]);
+        table.Add(["Damping ratio by friction alone", "", .. loops.Select(loop => loop.DampingRatio.ToString("F3", CultureInfo.InvariantCulture))]);
+        output.WriteLine();
+        table.Write(output);
+        output.WriteLine("The modes above are those without this friction; the measured decays have it.");
     }
 
     private static string Heading(ModeName name) => name switch

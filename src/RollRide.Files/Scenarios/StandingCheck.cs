@@ -15,6 +15,9 @@ internal static class StandingCheck
     // N: out of all proportion to any vehicle; beyond it the arithmetic ends.
     private const double LargestPreload = 1e15;
 
+    // m: ride heights are set to within this; common practice, no source.
+    private const double WideBand = 0.010;
+
     public static void Check(ReadingContext context, int index, HalfCar vehicle, DamperLayout layout)
     {
         if (!CanCarry(context, index, vehicle, layout))
@@ -38,6 +41,23 @@ internal static class StandingCheck
             context.Refuse("vehicle.tyres.damping_N_s_per_m", $"with tyres as strongly damped as these the axle does not swing, so it has no modes to find; some hundred N·s/m are usual");
         else
             CheckRide(context, index, vehicle, layout, heaveRate);
+        if (index == 0)
+            CheckFriction(context, car);
+    }
+
+    /// <summary>The rest position of a spring with friction is not one place but a band.</summary>
+    private static void CheckFriction(ReadingContext context, AssembledHalfCar car)
+    {
+        const double Beside = 1e-3;
+        foreach (var side in car.Vehicle.RightSide is null ? [Side.Left] : (Side[])[Side.Left, Side.Right])
+        {
+            if (car.Vehicle.On(side).Spring.Friction is not { } friction)
+                continue;
+            var force = car.SpringForceOn(side);
+            var band = friction.Force * 2 * Beside / (force.Value(Beside) - force.Value(-Beside));
+            if (band > WideBand)
+                context.Warn("vehicle.springs.friction", $"friction of {friction.Force:F0} N holds a spring of this rate anywhere within {Unit.Millimetre.Show(band):F0} of its rest position either way; ride heights, clearances and static solutions are those without friction");
+        }
     }
 
     /// <summary>Whether springs and gas can carry the body.</summary>

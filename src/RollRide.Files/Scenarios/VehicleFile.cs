@@ -112,11 +112,30 @@ internal sealed record SpringFile
     [Key("placement", "where the springs sit: their own motion ratios")]
     public required PlacementFile Placement { get; init; }
 
+    [Key("friction", "friction of leaf springs or bushes, beside the spring; leave out for none, as with coil springs")]
+    public SpringFrictionFile? Friction { get; init; }
+
     [Key("left", "what is otherwise on the left, as with a sagged spring")]
     public SpringSideFile? Left { get; init; }
 
     [Key("right", "what is otherwise on the right")]
     public SpringSideFile? Right { get; init; }
+}
+
+[Description("Friction of a leaf spring or of bushes, which depends on the deflection and not on its rate. Measured at the spring.")]
+[ExactlyOneOf("force_N", "loop")]
+internal sealed record SpringFrictionFile
+{
+    [Key("force_N", "full friction force, half of the distance between loading and unloading in a wide loop; needs buildUp_mm")]
+    [Between(0.1, 1_000_000)]
+    public double? Force { get; init; }
+
+    [Key("buildUp_mm", "deflection over which the force builds up after a reversal, to 1 − 1/e of its way")]
+    [Between(0.01, 200)]
+    public double? BuildUpMm { get; init; }
+
+    [Key("loop", "a measured loop instead: a CSV file with the columns deflection_mm and force_N in the order measured, compression positive, one turn that ends where it began")]
+    public string? Loop { get; init; }
 }
 
 [Description("What the spring of one side has of its own; the rest is as given for both sides.")]
@@ -135,6 +154,9 @@ internal sealed record SpringSideFile
 
     [Key("placement", "where this spring sits; points are given as on the left, and mirrored for the right side")]
     public PlacementFile? Placement { get; init; }
+
+    [Key("friction", "friction of this spring")]
+    public SpringFrictionFile? Friction { get; init; }
 
     [Key("preloadChange_N", "force that this spring has at ride height beyond what holds the body level: positive with a spacer, negative where it has sagged. The body then leans")]
     [Between(-1_000_000, 1_000_000)]

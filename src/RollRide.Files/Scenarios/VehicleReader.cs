@@ -115,6 +115,12 @@ internal static class VehicleReader
             path = $"{path}.{name}";
         }
 
+        var before = context.Faults.Count;
+        var friction = own?.Friction is { } its
+            ? SpringFrictionReader.Read(context, $"{Path}.springs.{name}.friction", its)
+            : SpringFrictionReader.Read(context, $"{Path}.springs.friction", file.Friction);
+        if (context.Faults.Count > before)
+            return null;
         SpringCharacteristic? characteristic = null;
         if (file.Rate is { } rate)
             characteristic = new LinearSpring(rate * Unit.NewtonPerMillimetre.InSi);
@@ -128,7 +134,7 @@ internal static class VehicleReader
             return null;
         }
 
-        return fitting is null || characteristic is null ? null : new Spring(characteristic, fitting) { PreloadChange = own?.PreloadChange ?? 0 };
+        return fitting is null || characteristic is null ? null : new Spring(characteristic, fitting) { PreloadChange = own?.PreloadChange ?? 0, Friction = friction };
     }
 
     private static RideHeightSpringTable? ReadRideHeightTable(ReadingContext context, string path, SpringTableFile file)

@@ -55,6 +55,10 @@ public sealed class AssembledHalfCar
     /// <summary>Force of the right spring, N, over its compression from ride height, m.</summary>
     internal PiecewiseLinear RightSpringForce { get; }
 
+    /// <summary>Force of the spring of one side without its friction, N, over its compression from ride height, m.</summary>
+    /// <param name="side">The side of the vehicle.</param>
+    public PiecewiseLinear SpringForceOn(Side side) => side == Side.Left ? SpringForce : RightSpringForce;
+
     /// <summary>How it stands at rest.</summary>
     internal Standing Standing { get; }
 
@@ -83,8 +87,11 @@ public sealed class AssembledHalfCar
     /// <summary>Whether the force of either damper's gas changes with its stroke.</summary>
     internal bool HasGasChamber => (Layout.Damper.Gas ?? Layout.On(Side.Right).Damper.Gas) is not null;
 
+    /// <summary>Whether either spring has friction, which adds its deflections to the states.</summary>
+    internal bool HasSpringFriction => (Vehicle.Spring.Friction ?? Vehicle.On(Side.Right).Spring.Friction) is not null;
+
     /// <summary>Number of states, see <see cref="HalfCarState"/>.</summary>
-    internal int StateCount => HasTopMount ? HalfCarState.CountWithStrokes : HalfCarState.Count;
+    internal int StateCount => (HasTopMount ? HalfCarState.CountWithStrokes : HalfCarState.Count) + (HasSpringFriction ? 2 : 0);
 
     /// <summary>The same car with dampers in rigid mounts that give no force while they move; their gas force stays.</summary>
     internal AssembledHalfCar WithoutDamping()

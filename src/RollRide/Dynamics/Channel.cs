@@ -75,11 +75,20 @@ public enum Channel
     /// <summary>The same of the right damper, Pa.</summary>
     RodChamberPressureRight,
 
-    /// <summary>Total force of the left spring, N.</summary>
+    /// <summary>Total force of the left spring with its friction, N.</summary>
     SpringForceLeft,
 
     /// <summary>Total force of the right spring, N.</summary>
     SpringForceRight,
+
+    /// <summary>Friction of the left spring, N, positive where it resists compression.</summary>
+    SpringFrictionLeft,
+
+    /// <summary>The same of the right spring, N.</summary>
+    SpringFrictionRight,
+
+    /// <summary>Power that the friction of both springs turns into heat, W.</summary>
+    SpringFrictionHeat,
 
     /// <summary>Force of the left bump stop, N; 0 when not touching.</summary>
     BumpStopForceLeft,

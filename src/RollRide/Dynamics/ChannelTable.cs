@@ -48,6 +48,8 @@ public static class ChannelTable
         new(Channel.DamperForceRight, "damperForceRight", Unit.Newton),
         new(Channel.SpringForceLeft, "springForceLeft", Unit.Newton),
         new(Channel.SpringForceRight, "springForceRight", Unit.Newton),
+        new(Channel.SpringFrictionLeft, "springFrictionLeft", Unit.Newton),
+        new(Channel.SpringFrictionRight, "springFrictionRight", Unit.Newton),
         new(Channel.BumpStopForceLeft, "bumpStopForceLeft", Unit.Newton),
         new(Channel.BumpStopForceRight, "bumpStopForceRight", Unit.Newton),
         new(Channel.ReboundStopForceLeft, "reboundStopForceLeft", Unit.Newton),

@@ -36,6 +36,8 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     private readonly bool _turnsMounts;
     private readonly bool _hasTopMount;
     private readonly bool _hasGasChamber;
+    private readonly bool _hasSpringFriction;
+    private readonly int _leftFriction;
     private readonly bool _hasDuals;
     private readonly AssembledHalfCar?[] _cars = new AssembledHalfCar?[T.Count];
     private readonly RoadCursor?[] _roads = new RoadCursor?[T.Count];
@@ -60,11 +62,14 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         HasFaults = _left.HasFaults || _right.HasFaults;
         _hasTopMount = like.HasTopMount;
         _hasGasChamber = like.HasGasChamber;
+        _hasSpringFriction = like.HasSpringFriction;
+        _leftFriction = HalfCarState.LeftFriction(_hasTopMount);
+        Dimension = like.StateCount;
         _hasDuals = like.Vehicle.Tyre.DualSpacing is not null;
     }
 
     /// <inheritdoc/>
-    public int Dimension => _hasTopMount ? HalfCarState.CountWithStrokes : HalfCarState.Count;
+    public int Dimension { get; }
 
     private ref Parameters Car => ref Unsafe.As<T, Parameters>(ref _parameters[0]);
 
@@ -73,7 +78,7 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     private ref Scratch Work => ref Unsafe.As<T, Scratch>(ref _scratch[0]);
 
     /// <inheritdoc/>
-    public string StateName(int index) => HalfCarState.Name(index);
+    public string StateName(int index) => HalfCarState.Name(index, _hasTopMount);
 
     /// <summary>Puts a car into a lane, without road and cornering yet.</summary>
     /// <param name="lane">The lane.</param>
@@ -199,6 +204,9 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
             derivative[HalfCarState.LeftStroke] = Unsafe.Add(ref at, (int)Channel.DamperVelocityLeft);
             derivative[HalfCarState.LeftStroke + 1] = Unsafe.Add(ref at, (int)Channel.DamperVelocityRight);
         }
+
+        if (_hasSpringFriction)
+            (derivative[_leftFriction], derivative[_leftFriction + 1]) = (Work.LeftFrictionRate, Work.RightFrictionRate);
     }
 
     /// <summary>Writes every channel of the result at one instant of each lane, in SI units. Allocates nothing.</summary>
@@ -240,7 +248,7 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         else
             LaneMath.Sin(Unsafe.Add(ref x, HalfCarState.BodyRoll), out work.SinBodyRoll);
 
-        Springs(ref work, ref at);
+        Springs(ref work, ref x, ref at);
         Dampers(ref work, ref x, ref at);
         if (_left.HasBumpStop)
             BumpStops(ref work, ref at);
@@ -264,17 +272,32 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
 
     // Left and right stand next to each other in each of these, so that the processor works on both at once; and each side is summed for
     // itself, so that a mirrored manoeuvre gives exactly the mirrored motion.
-    private void Springs(ref Scratch work, ref T at)
+    private void Springs(ref Scratch work, ref T x, ref T at)
     {
         Fit(_left.SpringFitting, _right.SpringFitting, ref work);
         ref var left = ref Unsafe.Add(ref at, (int)Channel.SpringForceLeft);
         ref var right = ref Unsafe.Add(ref at, (int)Channel.SpringForceRight);
         _left.Spring.At(work.Left.Compression, out left);
         _right.Spring.At(work.Right.Compression, out right);
+        if (_hasSpringFriction)
+            Rub(ref work, ref x, ref at);
         work.LeftSuspension = default;
         work.RightSuspension = default;
         work.LeftSuspension.Add(work.Left, left);
         work.RightSuspension.Add(work.Right, right);
+    }
+
+    /// <summary>Adds the springs' friction to their forces.</summary>
+    private void Rub(ref Scratch work, ref T x, ref T at)
+    {
+        ref var left = ref Unsafe.Add(ref at, (int)Channel.SpringFrictionLeft);
+        ref var right = ref Unsafe.Add(ref at, (int)Channel.SpringFrictionRight);
+        Velocities(ref work, out var leftVelocity, out var rightVelocity);
+        _left.SpringFriction!.At(leftVelocity, Unsafe.Add(ref x, _leftFriction), out left, out work.LeftFrictionRate, out var leftHeat);
+        _right.SpringFriction!.At(rightVelocity, Unsafe.Add(ref x, _leftFriction + 1), out right, out work.RightFrictionRate, out var rightHeat);
+        Put(ref at, Channel.SpringFrictionHeat, leftHeat + rightHeat);
+        Unsafe.Add(ref at, (int)Channel.SpringForceLeft) += left;
+        Unsafe.Add(ref at, (int)Channel.SpringForceRight) += right;
     }
 
     private void Dampers(ref Scratch work, ref T x, ref T at)
@@ -294,11 +317,18 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     {
         ref var left = ref Unsafe.Add(ref at, (int)Channel.DamperVelocityLeft);
         ref var right = ref Unsafe.Add(ref at, (int)Channel.DamperVelocityRight);
-        left = (work.Left.HeaveRatio * work.HeaveRate) + (work.Left.RollArm * work.RollRate);
-        right = (work.Right.HeaveRatio * work.HeaveRate) + (work.Right.RollArm * work.RollRate);
+        Velocities(ref work, out left, out right);
         DamperLaw<T>.Force(_left.Damper, _right.Damper, left, right, out Unsafe.Add(ref at, (int)Channel.DamperForceLeft), out Unsafe.Add(ref at, (int)Channel.DamperForceRight));
         Put(ref at, Channel.DamperTravelLeft, work.Left.Compression);
         Put(ref at, Channel.DamperTravelRight, work.Right.Compression);
+    }
+
+    /// <summary>Rates of compression of the elements fitted last.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static void Velocities(ref Scratch work, out T left, out T right)
+    {
+        left = (work.Left.HeaveRatio * work.HeaveRate) + (work.Left.RollArm * work.RollRate);
+        right = (work.Right.HeaveRatio * work.HeaveRate) + (work.Right.RollArm * work.RollRate);
     }
 
     /// <summary>Mount and damper in series carry the same force; the mount's part of the travel is what the damper does not take.</summary>
@@ -556,6 +586,8 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         public T RollRate;
         public T SinBodyRoll;
         public T CosBodyRoll;
+        public T LeftFrictionRate;
+        public T RightFrictionRate;
         public ElementMotion<T> Left;
         public ElementMotion<T> Right;
         public Wrench LeftSuspension;
@@ -615,7 +647,7 @@ public sealed class HalfCarEquations : IOdeSystem
     internal HalfCarEquations<OneLane> System { get; }
 
     /// <inheritdoc/>
-    public string StateName(int index) => HalfCarState.Name(index);
+    public string StateName(int index) => System.StateName(index);
 
     /// <inheritdoc/>
     public void EnterSegment(double start, double end) => System.EnterSegment(0, start, end);

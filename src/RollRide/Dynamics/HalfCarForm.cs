@@ -20,6 +20,9 @@ internal sealed record HalfCarForm
     /// <summary>Whether the dampers sit in elastic top mounts.</summary>
     public required bool HasTopMount { get; init; }
 
+    /// <summary>Whether either spring has friction.</summary>
+    public required bool HasSpringFriction { get; init; }
+
     /// <summary>Number of tyres a side.</summary>
     public required int TyresASide { get; init; }
 
@@ -31,6 +34,7 @@ internal sealed record HalfCarForm
         Right = car.Vehicle.RightSide is null && car.Layout.RightSide is null ? null : SideForm.Of(car, Side.Right),
         Leans = car.Leans,
         HasTopMount = car.HasTopMount,
+        HasSpringFriction = car.HasSpringFriction,
         TyresASide = car.ContactPositions.Length / 2,
     };
 }
@@ -65,7 +69,7 @@ internal sealed record SideForm
         return new SideForm
         {
             SpringFitting = KindOf(suspension.Spring.Fitting),
-            Spring = CurveForm.Of((side == Side.Left ? car.SpringForce : car.RightSpringForce).Pieces),
+            Spring = CurveForm.Of(car.SpringForceOn(side).Pieces),
             DamperFitting = KindOf(damper.Fitting),
             Damper = DamperForm.Of(damper.Damper),
             BumpStop = FormOf(suspension.BumpStop),

@@ -3,7 +3,7 @@ namespace RollRide.Dynamics;
 /// <summary>Where each state of the half-car stands in the state vector.</summary>
 /// <remarks>
 /// Displacements are counted from static equilibrium on a flat road. With a top mount two more states follow: the strokes of
-/// the left and the right damper.
+/// the left and the right damper; with friction of the springs its deflection on the left and on the right follow those.
 /// </remarks>
 public static class HalfCarState
 {
@@ -31,14 +31,24 @@ public static class HalfCarState
     /// <summary>Number of states with top mounts.</summary>
     public const int CountWithStrokes = 10;
 
+    /// <summary>Number of states with all that may be added.</summary>
+    public const int Most = 12;
+
+    private const int Friction = 10;
+
     private static readonly string[] Names =
     [
         "body heave [m]", "body roll [rad]", "unsprung heave [m]", "unsprung roll [rad]",
         "body heave velocity [m/s]", "body roll velocity [rad/s]", "unsprung heave velocity [m/s]", "unsprung roll velocity [rad/s]",
-        "left damper stroke [m]", "right damper stroke [m]",
+        "left damper stroke [m]", "right damper stroke [m]", "left spring friction's deflection [m]", "right spring friction's deflection [m]",
     ];
 
     /// <summary>The name of a state with its unit, for messages.</summary>
     /// <param name="index">Index in the state vector.</param>
-    public static string Name(int index) => Names[index];
+    /// <param name="hasStrokes">Whether the strokes of dampers in top mounts are among the states.</param>
+    public static string Name(int index, bool hasStrokes = true) => Names[hasStrokes || index < LeftStroke ? index : index - LeftStroke + Friction];
+
+    /// <summary>Where the deflection of the left spring's friction stands, m; the right one follows.</summary>
+    /// <param name="hasStrokes">Whether the strokes of dampers in top mounts are among the states.</param>
+    public static int LeftFriction(bool hasStrokes) => hasStrokes ? Friction : LeftStroke;
 }

@@ -25,7 +25,7 @@ internal readonly struct RedrawnSides(Func<IFitting, IFitting> redrawn, Func<IFi
     /// <param name="side">As they were.</param>
     /// <param name="springForce">The spring's force, N, over its compression, m, as it was.</param>
     public SuspensionSide Of(SuspensionSide side, PiecewiseLinear springForce) => new(
-        new Spring(side.Spring.Characteristic.Redrawn(springForce, compression(side.Spring.Fitting)), redrawn(side.Spring.Fitting)), Of(side.BumpStop, 1), Of(side.ReboundStop, -1));
+        new Spring(side.Spring.Characteristic.Redrawn(springForce, compression(side.Spring.Fitting)), redrawn(side.Spring.Fitting)) { Friction = side.Spring.Friction }, Of(side.BumpStop, 1), Of(side.ReboundStop, -1));
 
     /// <summary>A damper.</summary>
     /// <param name="side">As it was.</param>

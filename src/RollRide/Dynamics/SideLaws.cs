@@ -18,7 +18,9 @@ internal sealed class SideLaws<T>
         var (suspension, damper) = (like.Vehicle.On(side), like.Layout.On(side));
         SpringFitting = FittingLaw<T>.Of(suspension.Spring.Fitting);
         DamperFitting = FittingLaw<T>.Of(damper.Fitting);
-        Spring = new CurveLaw<T>(CurveForm.Of(ForceOf(like, side).Pieces));
+        Spring = new CurveLaw<T>(CurveForm.Of(like.SpringForceOn(side).Pieces));
+        if (like.HasSpringFriction)
+            SpringFriction = new SpringFrictionLaw<T>();
         Damper = new DamperLaw<T>(DamperForm.Of(damper.Damper));
         if (suspension.BumpStop is { } bump)
             (BumpFitting, BumpStop) = (FittingLaw<T>.Of(bump.Fitting), new StopLaw<T>(bump.Form));
@@ -42,6 +44,9 @@ internal sealed class SideLaws<T>
 
     /// <summary>The spring's force over compression.</summary>
     public CurveLaw<T> Spring { get; }
+
+    /// <summary>The friction beside the spring; null where neither spring has any.</summary>
+    public SpringFrictionLaw<T>? SpringFriction { get; }
 
     /// <summary>The damper's force over velocity.</summary>
     public DamperLaw<T> Damper { get; }
@@ -73,8 +78,9 @@ internal sealed class SideLaws<T>
         var (suspension, damper) = (car.Vehicle.On(side), car.Layout.On(side));
         SpringFitting.Load(lane, suspension.Spring.Fitting);
         DamperFitting.Load(lane, damper.Fitting);
-        var force = ForceOf(car, side);
+        var force = car.SpringForceOn(side);
         Spring.Load(lane, force.Pieces, force);
+        SpringFriction?.Load(lane, suspension.Spring.Friction);
         Damper.Load(lane, damper.Damper);
         if (suspension.BumpStop is { } bump)
         {
@@ -98,6 +104,4 @@ internal sealed class SideLaws<T>
         var (bump, rebound) = (BumpFitting?.TakeFault(lane), ReboundFitting?.TakeFault(lane));
         return spring ?? damper ?? bump ?? rebound;
     }
-
-    private static PiecewiseLinear ForceOf(AssembledHalfCar car, Side side) => side == Side.Left ? car.SpringForce : car.RightSpringForce;
 }

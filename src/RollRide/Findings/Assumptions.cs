@@ -1,3 +1,4 @@
+using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Studies;
 
@@ -25,6 +26,9 @@ public static class Assumptions
             study.Analysis.IncludeFriction
                 ? "Damping ratios hold for small motions about ride height, with the friction of the dampers."
                 : "Damping ratios hold for small motions about ride height, without the friction of the dampers; the runs include it.",
+            study.Vehicle.On(Side.Left).Spring.Friction is null && study.Vehicle.On(Side.Right).Spring.Friction is null
+                ? "Springs have no friction: that of leaf springs and bushes, which stiffens and damps small motions, is left out."
+                : "The friction of the springs follows one build-up whatever the load; rest positions, modes and damping ratios leave it out, the runs include it.",
             "Dampers are as cold as on the test bench, and do not fade.",
         ];
         if (random is not null)

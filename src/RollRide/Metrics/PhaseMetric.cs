@@ -225,6 +225,12 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
         "Energy taken up by both dampers.",
         Total(default(DamperPower)));
 
+    /// <summary>Energy that the friction of both springs turns into heat.</summary>
+    public static PhaseMetric SpringFrictionEnergy { get; } = new(
+        "springFrictionEnergy", "Spring friction energy, both", Unit.Joule, 0, Better.Neither,
+        "Energy that the friction of both springs turns into heat; 0 without friction given.",
+        Total(new Value(Channel.SpringFrictionHeat), car => car.HasSpringFriction));
+
     /// <summary>Mean change of ride height, positive upwards: asymmetric valving pumps the body up or down.</summary>
     public static PhaseMetric RideHeightShift { get; } = new(
         "rideHeightShift", "Ride-height shift, mean", Unit.Millimetre, 2, Better.Smaller,
@@ -238,7 +244,7 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
         SeatAccelerationPeak, BodyWeightedRms, SeatWeightedRms, SeatVibrationDose, SeatCrestFactor, RollAngleLargest, RollAngleLargestTime,
         BumpTravelPeak, ReboundTravelPeak, RelativeHeaveRms, RelativeRollRms, BumpStopContacts, ReboundStopContacts, TyreLoadMinimum, DynamicLoadCoefficient,
         LoadTransferPeak, LiftOffTime, LiftOffTimeLeft, LiftOffTimeRight, LiftOffTimeOneTyre, DamperCompressionVelocityPeak,
-        DamperReboundVelocityPeak, DamperTravelCompression, DamperTravelRebound, DamperEnergy, RideHeightShift,
+        DamperReboundVelocityPeak, DamperTravelCompression, DamperTravelRebound, DamperEnergy, SpringFrictionEnergy, RideHeightShift,
     ];
 
     /// <summary>Every gauge that a metric or a warning needs, each once.</summary>
@@ -266,10 +272,10 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
         return new([squares], t => Math.Sqrt(t[squares].Value / t.Duration));
     }
 
-    private static Reading Total<TQuantity>(TQuantity quantity)
+    private static Reading Total<TQuantity>(TQuantity quantity, Func<AssembledHalfCar, bool>? concerns = null)
         where TQuantity : struct, IQuantity
     {
-        var total = new IntegralGauge<TQuantity>(quantity);
+        var total = concerns is null ? new IntegralGauge<TQuantity>(quantity) : new IntegralGauge<TQuantity>(quantity) { Concerns = concerns };
         return new([total], t => t[total].Value);
     }
 

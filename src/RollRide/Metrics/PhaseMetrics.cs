@@ -99,6 +99,9 @@ public sealed record PhaseMetrics
     /// <inheritdoc cref="PhaseMetric.DamperReboundVelocityPeak"/>
     public double DamperReboundVelocityPeak => this[PhaseMetric.DamperReboundVelocityPeak]!.Value;
 
+    /// <inheritdoc cref="PhaseMetric.SpringFrictionEnergy"/>
+    public double SpringFrictionEnergy => this[PhaseMetric.SpringFrictionEnergy]!.Value;
+
     /// <inheritdoc cref="PhaseMetric.DamperEnergy"/>
     public double DamperEnergy => this[PhaseMetric.DamperEnergy]!.Value;
 

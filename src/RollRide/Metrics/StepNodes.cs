@@ -13,7 +13,7 @@ internal sealed class StepNodes<T>(HalfCarEquations<T> equations)
     private const int Last = GaussLobatto.Count - 1;
 
     private readonly LaneBuffer<T> _rows = new(GaussLobatto.Count * ChannelTable.Count);
-    private readonly LaneBuffer<T> _state = new(HalfCarState.CountWithStrokes);
+    private readonly LaneBuffer<T> _state = new(equations.Dimension);
     private readonly LaneBuffer<T> _times = new(3);
     private readonly LaneBuffer<T> _values = new(GaussLobatto.Count);
     private readonly LaneBuffer<T> _polynomials = new(2 * GaussLobatto.Count);
@@ -55,7 +55,7 @@ internal sealed class StepNodes<T>(HalfCarEquations<T> equations)
     {
         (Start, End) = (steps.StepStart, steps.Time);
         Length = End - Start;
-        var state = _state.Elements[..equations.Dimension];
+        var state = _state.Elements;
         for (var node = 1; node < Last; node++)
         {
             var fraction = T.All(GaussLobatto.Fractions[node]);

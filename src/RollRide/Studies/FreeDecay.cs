@@ -185,7 +185,7 @@ public sealed record FreeDecay
         var amplitude = velocity / fastest * new System.Numerics.Complex(0, 1) / (own / own.Magnitude);
         if ((amplitude * mode.Shape[(int)mode.Name]).Real < 0)
             amplitude = -amplitude;
-        var state = new double[HalfCarState.CountWithStrokes];
+        var state = new double[HalfCarState.Most];
         for (var i = 0; i < HalfCarState.Rates; i++)
         {
             state[i] = (amplitude * mode.Shape[i]).Real;
@@ -193,7 +193,7 @@ public sealed record FreeDecay
         }
 
         // Damper and mount carry the same force: s = km x/(km + λ c).
-        for (var side = 0; side < arms.Length; side++)
+        for (var side = 0; linear.HasTopMounts && side < arms.Length; side++)
             state[HalfCarState.LeftStroke + side] = (amplitude * arms[side] * linear.MountStiffness[side] / (linear.MountStiffness[side] + (rate * coefficients[side]))).Real;
         return state;
     }

@@ -1,3 +1,4 @@
+using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Mounting;
 using RollRide.Numerics;
@@ -19,6 +20,7 @@ public sealed class EnergyBalanceTests
         Corner,
         Dampers,
         Tyres,
+        SpringFriction,
     }
 
     [Theory]
@@ -38,7 +40,7 @@ public sealed class EnergyBalanceTests
             step.StateAt(step.End, now);
             var input = system.Work(now, Power.Road) + system.Work(now, Power.Corner);
             largestInput = Math.Max(largestInput, Math.Abs(input));
-            var heat = system.Work(now, Power.Dampers) + system.Work(now, Power.Tyres);
+            var heat = system.Work(now, Power.Dampers) + system.Work(now, Power.Tyres) + system.Work(now, Power.SpringFriction);
             worst = Math.Max(worst, Math.Abs(system.StoredEnergy(now) - stored + heat - input));
         });
         Integrator.Run(system, 0, manoeuvre.Duration, state, manoeuvre.Breakpoints, Tolerance(1e-9), observer, TestContext.Current.CancellationToken);
@@ -55,7 +57,7 @@ public sealed class EnergyBalanceTests
     {
         var car = new AssembledHalfCar(Full with { Tyre = new Tyre { Stiffness = 220e3 } }, LinearLayout(0));
         var system = new AccountedHalfCar(Equations(car));
-        double[] state = [-0.07, 0.02, 0, 0, 0, 0, 0, 0, .. new double[4]];
+        double[] state = [-0.07, 0.02, 0, 0, 0, 0, 0, 0, .. new double[5]];
         var stored = system.StoredEnergy(state);
         Integrator.Run(system, 0, 3, state, [], Tolerance(1e-10), cancellation: TestContext.Current.CancellationToken);
 
@@ -69,7 +71,7 @@ public sealed class EnergyBalanceTests
     {
         private readonly double[] _channels = new double[ChannelTable.Count];
 
-        public int Dimension => equations.Dimension + 4;
+        public int Dimension => equations.Dimension + 5;
 
         public string StateName(int index) => "state";
 
@@ -88,6 +90,20 @@ public sealed class EnergyBalanceTests
             derivative[n + (int)Power.Dampers] =
                 (_channels.Of(Channel.DamperForceLeft) * _channels.Of(Channel.DamperVelocityLeft))
                 + (_channels.Of(Channel.DamperForceRight) * _channels.Of(Channel.DamperVelocityRight));
+
+            // What friction takes up beyond what its deflection stores.
+            var (q, r, qRate, rRate) = (state[2] - state[0], state[3] - state[1], state[6] - state[4], state[7] - state[5]);
+            derivative[n + (int)Power.SpringFriction] = 0;
+            foreach (var side in (Side[])[Side.Left, Side.Right])
+            {
+                if (vehicle.Spring.Friction is not { } friction)
+                    continue;
+                var at = n - (side == Side.Left ? 2 : 1);
+                var motion = vehicle.Spring.Fitting.At(q, r, side);
+                var velocity = (motion.HeaveRatio * qRate) + (motion.RollArm * rRate);
+                derivative[n + (int)Power.SpringFriction] +=
+                    (_channels.Of(side == Side.Left ? Channel.SpringFrictionLeft : Channel.SpringFrictionRight) * velocity) - (friction.Stiffness * state[at] * derivative[at]);
+            }
 
             // What the tyre takes up and does not store is heat: its damping, and its spring's energy when it lets go of the road.
             var (road, heat) = (0.0, 0.0);
@@ -120,7 +136,13 @@ public sealed class EnergyBalanceTests
             {
                 elastic += Integral(equations.Car.SpringForce, vehicle.Spring.Fitting.At(q, r, side).Compression);
                 var damper = equations.Car.Layout.Fitting.At(q, r, side).Compression;
-                elastic += equations.Car.Layout.Damper.GasForce * damper;
+                elastic += equations.Car.Layout.Damper.Gas is { } gas ? GasEnergy(gas, damper) : equations.Car.Layout.Damper.GasForce * damper;
+                if (vehicle.Spring.Friction is { } friction)
+                {
+                    var deflection = state[equations.Dimension - (side == Side.Left ? 2 : 1)];
+                    elastic += 0.5 * friction.Stiffness * deflection * deflection;
+                }
+
                 if (equations.Car.Layout.Damper.TopMountStiffness is { } mount)
                 {
                     var stretch = damper - state[side == Side.Left ? 8 : 9];
@@ -155,6 +177,13 @@ public sealed class EnergyBalanceTests
         {
             var road = _channels.Of(y > 0 ? Channel.RoadLeft : Channel.RoadRight);
             return Math.Max(0, vehicle.StaticTyreLoad + (vehicle.Tyre.Stiffness * (road - state[2] - (y * state[3]))));
+        }
+
+        /// <summary>Work of <c>p V^n = p0 V0^n</c> against the atmosphere.</summary>
+        private static double GasEnergy(GasChamber gas, double stroke)
+        {
+            var (n, volume) = (gas.PolytropicIndex, gas.Volume - (gas.RodArea * stroke));
+            return (gas.Pressure * gas.Volume / (n - 1) * (Math.Pow(gas.Volume / volume, n - 1) - 1)) - (101_325 * gas.RodArea * stroke);
         }
 
         private static double StopEnergy(TravelStop stop, double penetration) =>

@@ -70,6 +70,12 @@ internal sealed class RandomCars(Random random)
 
         public Fitting StopFitting { get; init; }
 
+        /// <summary>Whether the gas of the dampers changes its force over the stroke.</summary>
+        public bool Gas { get; init; }
+
+        /// <summary>Whether the springs have friction.</summary>
+        public bool SpringFriction { get; init; }
+
         /// <summary>Whether the right side has elements of its own.</summary>
         public bool UnlikeSides { get; init; }
 
@@ -92,6 +98,9 @@ internal sealed class RandomCars(Random random)
             new() { Damper = Fitting.Mounts, DamperCurve = Curve.Table, Friction = true, BumpExponent = 2, ReboundExponent = 1, UnlikeSides = true },
             new() { Spring = Fitting.Mounts, SpringCurve = Curve.Table, Damper = Fitting.Mounts, DamperCurve = Curve.Table, BumpExponent = 1, Leans = true, Duals = true },
             new() { Spring = Fitting.Linkage, Damper = Fitting.Linkage, DamperCurve = Curve.Table, TopMount = true, UnlikeSides = true, Leans = true },
+            new() { Damper = Fitting.Mounts, DamperCurve = Curve.Table, Friction = true, Gas = true },
+            new() { Spring = Fitting.Mounts, SpringFriction = true, BumpExponent = 2 },
+            new() { Damper = Fitting.Mounts, DamperCurve = Curve.Table, Friction = true, TopMount = true, Duals = true, Gas = true, SpringFriction = true, UnlikeSides = true, Leans = true },
         ];
     }
 
@@ -133,7 +142,10 @@ internal sealed class RandomCars(Random random)
             FrictionVelocity = In(0.005, 0.02),
             GasForce = random.Next(2) * scale * In(0, 300),
             TopMountStiffness = form.TopMount ? scale * In(2e5, 6e5) : null,
+            Gas = form.Gas ? new GasChamber(In(5e5, 30e5), In(0.2e-3, 0.6e-3), In(1e-4, 4e-4)) { PolytropicIndex = In(1, 1.4), PistonRingArea = In(1e-3, 2e-3) } : null,
         };
+        if (form.SpringFriction)
+            vehicle = vehicle with { Spring = vehicle.Spring with { Friction = new SpringFriction(scale * In(50, 800), In(0.001, 0.01)) } };
         var layout = Layout(Fitting(form.Damper), damper);
         if (form.UnlikeSides)
         {

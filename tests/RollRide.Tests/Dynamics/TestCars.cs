@@ -65,6 +65,12 @@ internal static class TestCars
             GasForce = 150,
         };
 
+    /// <summary>Gas of a thick rod, so that its rate is felt: 25 bar, 0.12 l, 22 mm in a piston of 46 mm.</summary>
+    public static GasChamber Gas { get; } = new(25e5, 0.12e-3, Math.PI / 4 * 0.022 * 0.022) { PistonRingArea = Math.PI / 4 * ((0.046 * 0.046) - (0.022 * 0.022)) };
+
+    /// <summary>The spring of axle A with the friction of leaves.</summary>
+    public static Spring LeafSpring { get; } = LiveAxle.Spring with { Friction = new SpringFriction(600, 0.004) };
+
     public static FixedRatioFitting Ratio(double heave, double roll) => new(heave, roll, HalfTrack);
 
     public static Damper LinearDamper(double coefficient) => new("linear", ForceVelocityCurve.Linear(coefficient));
@@ -87,6 +93,9 @@ internal static class TestCars
         yield return ("top mount", new(Full, Layout(InclinedMounts, mounted)));
         yield return ("spring table from free length", new(Full with { Spring = new Spring(new FreeLengthSpringTable(progressive), InclinedMounts) }, Layout(InclinedMounts, RealDamper)));
         yield return ("spring table from ride height", new(Full with { Spring = new Spring(new RideHeightSpringTable(change), Ratio(1, 0.6)) }, Layout(InclinedMounts, mounted)));
+        yield return ("gas chamber", new(Full, Layout(InclinedMounts, RealDamper with { Gas = Gas })));
+        yield return ("spring friction", new(Full with { Spring = LeafSpring }, Layout(InclinedMounts, RealDamper)));
+        yield return ("spring friction, gas chamber, top mount", new(Full with { Spring = LeafSpring }, Layout(InclinedMounts, mounted with { Gas = Gas })));
         yield return ("arm", new(Independent, Layout(arm, RealDamper)));
         yield return ("duals", new(Full with { Tyre = new Tyre { Stiffness = 110e3, Damping = 150, DualSpacing = 0.3 } }, Layout(InclinedMounts, RealDamper)));
     }

@@ -27,6 +27,31 @@ public class RunWarningsTests
     }
 
     [Fact]
+    public void Gas_that_does_not_hold_the_compression_valves_is_warned_of_at_its_instant()
+    {
+        // 3 bar on a piston of 30 mm hold about 200 N of a damper that gives 3000 N at 1 m/s.
+        var record = ShortScenario.Of(("Outer", 0.8))
+            .With("dampers.plain.gas", JsonNode.Parse("""{ "absolutePressure_bar": 3, "volume_cm3": 300, "rodDiameter_mm": 12, "pistonDiameter_mm": 30 }""")).Record();
+        var (rod, ring) = (Math.PI / 4 * 0.012 * 0.012, Math.PI / 4 * ((0.03 * 0.03) - (0.012 * 0.012)));
+        var channels = record.Layouts[0].History;
+        double Missing(int i) => channels[Channel.DamperForceLeft][i] - (3e5 * Math.Pow(300e-6 / (300e-6 - (rod * channels[Channel.DamperTravelLeft][i])), 1.4) * ring);
+        var sampled = Enumerable.Range(0, channels.Count).Where(i => Missing(i) > 0).ToArray();
+        var cavitation = record.Result.Layouts[0].Metrics.Cavitations.Single(found => found.Side == RollRide.Mounting.Side.Left);
+
+        // Sampled every millisecond.
+        Assert.InRange(channels.Time(sampled[0]) - cavitation.Start, 0, 1e-3);
+        Assert.Equal(sampled.Length * 1e-3, cavitation.Duration, 4e-3);
+        Assert.Equal(sampled.Max(Missing), cavitation.MissingForce, 2.0);
+        Assert.Contains(
+            FormattableString.Invariant($"The oil in the left damper would cavitate in compression, first at {cavitation.Start:F2} s and for {cavitation.Duration:F3} s in all: the gas pressure on the piston holds 178 N of valve force at ride height, and up to {cavitation.MissingForce:F0} N more were asked for than it held."),
+            WarningsOf(record.Result)[0].First(warning => warning.Contains("left damper", StringComparison.Ordinal)), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Gas_that_holds_the_compression_valves_is_not_warned_of() => Assert.Empty(WarningsOf(ShortScenario.Of(("Outer", 0.8))
+        .With("dampers.plain.gas", JsonNode.Parse("""{ "gaugePressure_bar": 25, "volume_cm3": 300, "rodDiameter_mm": 12, "pistonDiameter_mm": 50 }""")).Run())[0]);
+
+    [Fact]
     public void A_corner_before_the_ride_has_settled_leaves_no_figures_of_the_ride_and_is_warned_of()
     {
         // 20 m at 10 m/s, then a quarter of 8 s.

@@ -64,6 +64,7 @@ public class MetricNamesTests
         ("damperTravelCompression_mm", "mm", p => p.DamperCompressionPeak, 1000),
         ("damperTravelRebound_mm", "mm", p => p.DamperExtensionPeak, 1000),
         ("damperEnergy_J", "J", p => p.DamperEnergy, 1),
+        ("springFrictionEnergy_J", "J", p => p.SpringFrictionEnergy, 1),
         ("rideHeightShift_mm", "mm", p => p.RideHeightShift, 1000),
     ];
 

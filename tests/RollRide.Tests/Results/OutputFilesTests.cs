@@ -86,6 +86,8 @@ public sealed class OutputFilesTests(OutputFilesTests.Files files) : IClassFixtu
         ("damperForceRight_N", "damperForceRight", 1),
         ("springForceLeft_N", "springForceLeft", 1),
         ("springForceRight_N", "springForceRight", 1),
+        ("springFrictionLeft_N", "springFrictionLeft", 1),
+        ("springFrictionRight_N", "springFrictionRight", 1),
         ("bumpStopForceLeft_N", "bumpStopForceLeft", 1),
         ("bumpStopForceRight_N", "bumpStopForceRight", 1),
         ("reboundStopForceLeft_N", "reboundStopForceLeft", 1),
@@ -251,6 +253,7 @@ public sealed class OutputFilesTests(OutputFilesTests.Files files) : IClassFixtu
             new("damperTravelCompression_mm", 1000 * span.LargestOfSides("damperTravel")),
             new("damperTravelRebound_mm", 1000 * span.LargestOfSides("damperTravel", -1)),
             new("damperEnergy_J", (Power("Left") + Power("Right")) * (end - start)),
+            new("springFrictionEnergy_J", 0, 0), // none is given
             new("rideHeightShift_mm", 1000 * span.Mean(i => car["rideHeight"][i])),
         ];
     }

@@ -33,6 +33,15 @@ public class BadScenarioTests
     [InlineData("\"atCompression_mm\": 30", "\"atCompression_mm\": 30, \"placement\": { \"motionRatios\": { \"heave\": 0, \"roll\": 1 } }", 23, "vehicle.bumpStops.placement", null, "with 0 the stop would never touch")]
     [InlineData("\"antiRollBar_N_m_per_deg\": 300", "\"antiRollBar_N_m_per_deg\": 0, \"seatOffset_mm\": 5001", 25, "vehicle.seatOffset_mm", "5001", "from -5000 to 5000")]
     [InlineData("\"cgHeight_mm\": 800", "\"cgHeight_mm\": 8000", 25, "vehicle.antiRollBar_N_m_per_deg", "300", "the body cannot stand")]
+    // Friction of springs.
+    [InlineData(Spring, Spring + " \"friction\": { \"force_N\": 300 },", 19, "vehicle.springs.friction.force_N", "300", "also needs buildUp_mm")]
+    [InlineData(Spring, Spring + " \"friction\": { \"loop\": \"none.csv\", \"buildUp_mm\": 3 },", 19, "vehicle.springs.friction.buildUp_mm", "3", "the build-up follows from the loop (line 19)")]
+    // Gas.
+    [InlineData("\"closedLength_mm\": 300", "\"gas\": { \"absolutePressure_bar\": 0.8, \"volume_cm3\": 100, \"rodDiameter_mm\": 12 }", 34, "dampers.soft.gas.absolutePressure_bar", "0.8", "carries nothing and sucks the rod in")]
+    [InlineData("\"closedLength_mm\": 300", "\"gasForce_N\": 100, \"gas\": { \"gaugePressure_bar\": 20, \"volume_cm3\": 100, \"rodDiameter_mm\": 12 }", 34, "dampers.soft.gasForce_N", "100", "leave out one of the two")]
+    [InlineData("\"closedLength_mm\": 300", "\"gas\": { \"gaugePressure_bar\": 20, \"volume_cm3\": 100, \"rodDiameter_mm\": 12, \"pistonDiameter_mm\": 12 }", 34, "dampers.soft.gas.pistonDiameter_mm", "12", "the piston must be thicker than its rod (12 mm)")]
+    [InlineData("\"closedLength_mm\": 300", "\"closedLength_mm\": 300, \"gas\": { \"gaugePressure_bar\": 20, \"volume_cm3\": 10, \"rodDiameter_mm\": 12 }", 34, "dampers.soft.gas.volume_cm3", "10", "the rod displaces all of this volume within 88.4 mm: it could not close")]
+    [InlineData("\"closedLength_mm\": 300", "\"gas\": { \"gaugePressure_bar\": 200, \"volume_cm3\": 500, \"rodDiameter_mm\": 22 }", 34, "dampers.soft.gas", null, "so nothing is left for the springs; less is needed")]
     // Spring tables.
     [InlineData(Spring, "\"tableFromFreeLength\": { \"compression_mm\": [0, 100], \"force_N\": [0, 4000] },", 19, "vehicle.springs.tableFromFreeLength.force_N", null, "each spring must carry 4903 N at ride height, but the table covers 0 N to 4000 N")]
     [InlineData(Spring, "\"tableFromFreeLength\": { \"compression_mm\": [0, 100, 200], \"force_N\": [0, 7000, 6000] },", 19, "vehicle.springs.tableFromFreeLength.force_N[2]", "6000", "the force falls from 7000 N")]
