@@ -26,9 +26,9 @@ public sealed class DifferentiatedEquationsTests
             var forms = RandomCars.Form.All;
             var car = new RandomCars(new Random(sample.Seed)).Car(forms[i++ % forms.Count], 1).WithoutDamping();
             var equations = Equations(car);
-            var state = new double[8];
+            var state = new double[car.StateCount];
             sample.Position.CopyTo(state, 0);
-            var (channels, before, after) = (Channels(state), new double[8], new double[8]);
+            var (channels, before, after) = (Channels(state), new double[car.StateCount], new double[car.StateCount]);
             if (channels.Any(double.IsNaN))
             {
                 skipped++;
@@ -64,7 +64,7 @@ public sealed class DifferentiatedEquationsTests
 
             double[] Rates(int index, double by)
             {
-                var (moved, derivative) = (state.ToArray(), new double[8]);
+                var (moved, derivative) = (state.ToArray(), new double[car.StateCount]);
                 moved[index] += by;
                 equations.Derivatives(0.5, moved, derivative);
                 return derivative;

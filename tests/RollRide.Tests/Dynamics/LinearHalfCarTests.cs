@@ -31,7 +31,7 @@ public sealed class LinearHalfCarTests
         // Damping through one coefficient means a linear damper; gas and top mount stay.
         var given = Find(name);
         var damper = given.Layout.Damper;
-        var linear = LinearDamper(Coefficient) with { GasForce = damper.GasForce, TopMountStiffness = damper.TopMountStiffness };
+        var linear = LinearDamper(Coefficient) with { GasForce = damper.GasForce, Gas = damper.Gas, TopMountStiffness = damper.TopMountStiffness };
         var car = new AssembledHalfCar(given.Vehicle, given.Layout with { Damper = linear });
 
         double[] position = [zs, roll, zu, axleRoll];
@@ -40,10 +40,11 @@ public sealed class LinearHalfCarTests
         var numeric = Jacobian(Equations(car), state);
 
         // A central difference of 1e-6 m: rounding 1e-16·1e3 m/s² over 1e-6 and curvature 1e5·1e-12, against entries of 1 to 1e4.
-        for (var i = 0; i < state.Length; i++)
+        // The friction of springs, whose states come last, is left out.
+        for (var i = 0; i < analytic.RowCount; i++)
         {
             var scale = analytic.Row(i).AbsoluteMaximum();
-            for (var j = 0; j < state.Length; j++)
+            for (var j = 0; j < analytic.ColumnCount; j++)
                 Assert.Equal(analytic[i, j] / scale, numeric[i, j] / scale, 2e-7);
         }
     }

@@ -306,8 +306,8 @@ public sealed class LoadedHalfCarTests
                     cars.In(-0.02, 0.02), cars.In(-0.02, 0.02), cars.In(-0.01, 0.01), cars.In(-0.02, 0.02),
                     cars.In(-0.5, 0.5), cars.In(-0.5, 0.5), cars.In(-1, 1), cars.In(-1, 1),
                 ];
-                var derivative = new double[8];
-                equations.Derivatives(0.5, state, derivative);
+                var derivative = new double[equations.Dimension];
+                equations.Derivatives(0.5, [.. state, .. new double[equations.Dimension - 8]], derivative); // friction not loaded yet
                 var expected = byDesign.Accelerations(state, 2.5);
                 for (var k = 0; k < 4; k++)
                     Assert.Equal(expected[k], derivative[4 + k], 1e-8 * (1 + Math.Abs(expected[k])));
@@ -475,6 +475,16 @@ public sealed class LoadedHalfCarTests
                 ? new LiveAxleMountFitting(mounts.AxleEnd, mounts.BodyEnd, mounts.RollCentreHeight + rise - rest.UnsprungHeave, mounts.HalfTrack)
                 : fitting;
 
+            // To the rest at one temperature, from there without heat exchange.
+            double Gas(double x, double atRest)
+            {
+                if (layout.Damper.Gas is not { } gas)
+                    return layout.Damper.GasForce;
+                double Volume(double stroke) => gas.Volume - (gas.RodArea * stroke);
+                var pressure = gas.Pressure * gas.Volume / Volume(atRest) * Math.Pow(Volume(atRest) / Volume(x), gas.PolytropicIndex);
+                return (pressure - 101_325) * gas.RodArea;
+            }
+
             double force = 0, moment = vehicle.AntiRollBar * r;
             foreach (var side in (Side[])[Side.Left, Side.Right])
             {
@@ -487,7 +497,7 @@ public sealed class LoadedHalfCarTests
                 }
 
                 Add(vehicle.Spring.Fitting, (x, _) => design.SpringForce.Value(x));
-                Add(layout.Fitting, (_, v) => layout.Damper.Force(v) + layout.Damper.GasForce);
+                Add(layout.Fitting, (x, v) => layout.Damper.Force(v) + Gas(x, OnAxle(layout.Fitting).At(rest.UnsprungHeave - rest.BodyHeave, 0, side).Compression));
                 if (vehicle.BumpStop is { } bump)
                     Add(bump.Fitting, (x, _) => bump.Force(x - bump.Clearance));
                 if (vehicle.ReboundStop is { } rebound)
