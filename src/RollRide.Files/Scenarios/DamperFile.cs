@@ -21,6 +21,10 @@ internal sealed record DamperFile
     [Between(0.01, 100)]
     public double ForceScale { get; init; } = 1;
 
+    [Key("forceTolerance_percent", "by how much the force of the dampers made may differ from the curve, either way; it stands in the report's valving sheet and changes no result")]
+    [Between(0.1, 50)]
+    public double? ForceTolerance { get; init; }
+
     [Key("friction_N", "friction of seal and rod guide, added to the curve; 0 if the curve already contains it")]
     [Between(0, 100_000)]
     public double Friction { get; init; }
