@@ -54,7 +54,7 @@ public static class KeyReferenceWriter
     private static string Value(KeyContract key, bool isHere)
     {
         var limits = Limits(key.Value);
-        var accepted = isHere ? "the keys below" : key.Value is NamedContract ? limits : limits.Length == 0 ? TypeOf(key.Value) : $"{TypeOf(key.Value)}, {limits}";
+        var accepted = isHere ? "the keys below" : key.Value is NamedContract or NumberContract && limits.Length > 0 ? limits : limits.Length == 0 ? TypeOf(key.Value) : $"{TypeOf(key.Value)}, {limits}";
         return key.IsRequired ? $"required: {accepted}"
             : key.Default is null || key.Value is ObjectContract ? accepted
             : $"{accepted}; default `{RecordJson.Of(key.Default, key.Value).ToJsonString()}`";

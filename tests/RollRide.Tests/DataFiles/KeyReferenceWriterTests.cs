@@ -17,15 +17,15 @@ public class KeyReferenceWriterTests
             |---|---|---|
             | `title` | required: text | What the file is about. |
             | `body` | required: the keys below | The body. |
-            | `body.mass_kg` | required: number, above 0 | Mass of the body. |
-            | `body.track_mm` | required: number, from 500 to 3000 | Distance between the wheels. |
-            | `body.offset_mm` | number, above -1000 and below 1000; default `0` | Offset of the centre of gravity, left positive. |
+            | `body.mass_kg` | required: above 0 | Mass of the body. |
+            | `body.track_mm` | required: from 500 to 3000 | Distance between the wheels. |
+            | `body.offset_mm` | above -1000 and below 1000; default `0` | Offset of the centre of gravity, left positive. |
             | `layouts` | required: list of [ExampleLayout](#examplelayout), 1 to 3 of them | Layouts to compare. |
             | `stops` | named [ExampleSpring](#examplespring) | Stops by name. |
             | `solver` | the keys below | Settings of the solver. |
             | `solver.steps` | whole number, from 1 to 1000; default `100` | Most steps. |
             | `solver.dense` | true or false; default `false` | Whether to keep every step. |
-            | `solver.tolerance` | number, above 0 and at most 0.1; default `1E-06` | Relative tolerance. |
+            | `solver.tolerance` | above 0 and at most 0.1; default `1E-06` | Relative tolerance. |
 
             ## ExampleLayout
 
@@ -41,9 +41,9 @@ public class KeyReferenceWriterTests
 
             | key | value | meaning |
             |---|---|---|
-            | `rate_N_per_mm` | number, at least 0 | Rate. |
+            | `rate_N_per_mm` | at least 0 | Rate. |
             | `points` | list of list of number, at least 2 of them | Pairs of deflection and force. |
-            | `free_length_mm` | number, above 0 | Free length. |
+            | `free_length_mm` | above 0 | Free length. |
             | `preload_N` | number | Preload. |
 
             """;
