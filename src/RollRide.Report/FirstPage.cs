@@ -11,6 +11,9 @@ internal static class FirstPage
     /// <summary>Sizes of the two figures, side by side across a page.</summary>
     public static ImmutableArray<PlotSize> Sizes { get; } = [new(1400, 660, 2), new(1000, 660, 2)];
 
+    // A longer decision takes smaller letters, so that all stays on one page.
+    private const int LongestLarge = 280;
+
     /// <summary>Writes the page.</summary>
     /// <param name="input">What the report is written from.</param>
     /// <param name="test">What was driven, in words.</param>
@@ -20,7 +23,7 @@ internal static class FirstPage
     public static Html Write(ReportInput input, string test, string question, int warnings, IEnumerable<Html> figures)
     {
         var source = input.Study.Provenance;
-        var overline = string.Join(" · ", new[] { source.Scenario, Results.LoadStates.Heading(input.Study), source.Author, source.Date }.Where(part => !string.IsNullOrEmpty(part)));
+        var overline = string.Join(" · ", new[] { source.Scenario, Loads(input), source.Author, source.Date }.Where(part => !string.IsNullOrEmpty(part)));
         var decision = VerdictWords.Decision(input.Verdict);
         return Html.Of(
             $"""
@@ -29,17 +32,28 @@ internal static class FirstPage
             <p class="overline">{overline}</p>
             <h1>{question}</h1>
             </header>
-            {(decision is null ? default : Html.Of($"<p class=\"decision\">{decision}</p>"))}
+            {(decision is null ? default : Html.Of($"<p class=\"{(decision.Length > LongestLarge ? "decision long" : "decision")}\">{decision}</p>"))}
+            {Html.Join(WheelLifts(input).Select(sentence => Html.Of($"<p class=\"lift\">{sentence}</p>\n")))}
             {VerdictTable.Write(input.Verdict, input.Styles)}
             <div class="figures">{Html.Join(figures)}</div>
             <dl>
             <dt>Vehicle</dt><dd>{Vehicle(input)}</dd>
             <dt>Test</dt><dd>{Sentence(test)}{(input.Study.Manoeuvre.Road.Unevenness is null ? "" : $" Random road: {(input.Seeds.Count > 0 ? SeedConclusions.Roads(input.Seeds) : FormattableString.Invariant($"seed {input.Study.Manoeuvre.Road.Unevenness.Seed}"))}.")}</dd>
-            <dt>Cautions</dt><dd>{(input.Study.Placement is null ? "Whether the dampers fit was not checked. " : "")}{(VerdictWords.ClosestTarget(input.Verdict) is { } closest ? closest + " " : "")}{(warnings > 0 ? FormattableString.Invariant($"{warnings} warning{(warnings > 1 ? "s" : "")} below. ") : "")}{Cautions.OneLine}</dd>
+            <dt>Cautions</dt><dd>{(input.Study.Placement is null ? "Whether the dampers fit was not checked. " : "")}{(VerdictWords.ClosestTarget(input.Verdict) is { } closest ? closest + " " : "")}{(warnings > 0 ? FormattableString.Invariant($"{warnings} warning{(warnings > 1 ? "s" : "")} below. ") : "")}{(input.Study.Manoeuvre.Road.Unevenness is not null && input.Seeds.Count == 0 ? "One seed of the random road: another road of its class gives other numbers (--seeds 8 shows how much). " : "")}{Cautions.OneLine}</dd>
             </dl>
             </section>
             """);
     }
+
+    /// <summary>Which load states decide, and which of them the curves show.</summary>
+    private static string Loads(ReportInput input) => input.Verdict.States.Count == 1
+        ? Results.LoadStates.Heading(input.Study)
+        : FormattableString.Invariant($"decided over {input.Verdict.States.Count} load states; curves over time in “{input.Study.Load!.Name}”");
+
+    private static IEnumerable<string> WheelLifts(ReportInput input) =>
+        from state in input.Verdict.States
+        from sentence in SeedConclusions.OnWheelLift(state)
+        select state.Study.Load is { } load && input.Verdict.States.Count > 1 ? $"Load state “{load.Name}”: {sentence}" : sentence;
 
     private static string Vehicle(ReportInput input)
     {

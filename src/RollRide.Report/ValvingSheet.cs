@@ -1,4 +1,5 @@
 using RollRide.Damping;
+using RollRide.Numerics;
 using RollRide.Plots;
 using RollRide.Studies;
 using static System.FormattableString;
@@ -19,18 +20,21 @@ internal static class ValvingSheet
         if (verdict is { Nearest: { } nearest, Remedy: { } remedy })
             sheets.Add((Invariant($"{layouts[nearest.Index].Damper.Name} × {remedy.CurveScale:0.00}"), layouts[nearest.Index].Damper, remedy.CurveScale));
         var isExtended = sheets.Any(sheet => Valving.StandardTestVelocities.Any(v => IsBeyond(sheet.Damper.Curve, v) || IsBeyond(sheet.Damper.Curve, -v)));
+        var hasTolerance = sheets.Any(sheet => sheet.Damper.ForceTolerance is not null);
         return Html.Of(
             $"""
             <table><caption>Valving sheet: force in N at the usual test velocities in m/s</caption>
-            <thead><tr><th scope="col" colspan="2">Damper</th>{Html.Join(Valving.StandardTestVelocities.Select(v => Html.Of($"<th scope=\"col\">{Invariant($"{v:F2}")}</th>")))}</tr></thead><tbody>
-            {Html.Join(sheets.Select(sheet => Html.Of($"{Row(sheet, Html.Of($"<th scope=\"rowgroup\" rowspan=\"2\">{sheet.Name}</th>"), "compression", 1)}{Row(sheet, default, "rebound", -1)}")))}</tbody></table>
+            <thead><tr><th scope="col" colspan="2">Damper</th>{(hasTolerance ? Html.Of($"<th scope=\"col\">Tolerance</th>") : default)}{Html.Join(Valving.StandardTestVelocities.Select(v => Html.Of($"<th scope=\"col\">{Invariant($"{v:F2}")}</th>")))}</tr></thead><tbody>
+            {Html.Join(sheets.Select(sheet => Html.Of($"{Row(sheet, Html.Of($"<th scope=\"rowgroup\" rowspan=\"2\">{sheet.Name}</th>"), hasTolerance ? Html.Of($"<td rowspan=\"2\">{Tolerance(sheet.Damper)}</td>") : default, "compression", 1)}{Row(sheet, default, default, "rebound", -1)}")))}</tbody></table>
             <p class="note">Force of the valves, {Others(sheets.Select(sheet => sheet.Damper).Distinct())}.{(isExtended ? $" {Beyond} beyond the measured range, extended straight." : "")}</p>
 
             """);
     }
 
-    private static Html Row((string Name, Damper Damper, double Scale) sheet, Html name, string way, int sign) => Html.Of(
-        $"<tr>{name}<td>{way}</td>{Html.Join(Valving.StandardTestVelocities.Select(v => Html.Of($"<td>{PlotText.Number(sheet.Scale * Math.Abs(sheet.Damper.Curve.Force(sign * v)), 0)}{(IsBeyond(sheet.Damper.Curve, sign * v) ? Beyond : "")}</td>")))}</tr>\n");
+    private static Html Row((string Name, Damper Damper, double Scale) sheet, Html name, Html tolerance, string way, int sign) => Html.Of(
+        $"<tr>{name}<td>{way}</td>{tolerance}{Html.Join(Valving.StandardTestVelocities.Select(v => Html.Of($"<td>{PlotText.Number(sheet.Scale * Math.Abs(sheet.Damper.Curve.Force(sign * v)), 0)}{(IsBeyond(sheet.Damper.Curve, sign * v) ? Beyond : "")}</td>")))}</tr>\n");
+
+    private static string Tolerance(Damper damper) => damper.ForceTolerance is { } share ? Invariant($"± {Unit.Percent.Of(share):0.#} %") : "–";
 
     private static bool IsBeyond(ForceVelocityCurve curve, double velocity) => velocity > curve.MaximumVelocity || velocity < curve.MinimumVelocity;
 

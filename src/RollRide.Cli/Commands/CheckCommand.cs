@@ -76,6 +76,9 @@ internal static class CheckCommand
         output.WriteLine(warnings == 0
             ? "Understood, nothing unusual."
             : $"Understood, with {warnings} warning{(warnings == 1 ? "" : "s")} above.");
+        output.WriteLine(study.Placement is null
+            ? "Whether the dampers fit cannot be checked: the scenario gives no packaging."
+            : "Whether the dampers fit is not checked here: rollride place checks it.");
     }
 
     private static void WriteVehicle(TextWriter output, HalfCar vehicle)

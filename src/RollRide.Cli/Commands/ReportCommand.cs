@@ -71,7 +71,7 @@ internal static class ReportCommand
             ComparisonFolder.AddHistories(folder, [recorded], cancellation);
             var prefix = LoadStates.FilePrefixes([shown])[0];
             figures.AddFiles(
-                parsed, folder, study.Provenance.Scenario, [.. report.Figures.Select(figure => figure with { FileName = prefix + figure.FileName })], cancellation);
+                parsed, folder, study.Provenance.Scenario, [.. report.Figures.Select(figure => figure.FileName.EndsWith(LoadWindowsFigure.Together, StringComparison.Ordinal) ? figure : figure with { FileName = prefix + figure.FileName })], cancellation);
             ComparisonReport.Answer(parsed, json, verdict, ComparisonFolder.Finish(folder, path, verdict, read));
             if (!parsed.GetValue(json))
                 RideOptions.Write(parsed, states, reference);

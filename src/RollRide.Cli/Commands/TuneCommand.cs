@@ -83,7 +83,7 @@ internal static class TuneCommand
             AddCurve($"curve-before-{name}.csv", layout.Tuned.Before);
             dampers.Add(new(layout.Name, "tuned", AddCurve($"curve-after-{name}.csv", layout.Tuned.After)));
             if (layout.Front is { } front)
-                dampers.Add(new(layout.Name, "knee", AddCurve($"curve-knee-{name}.csv", front.KneeLayout)));
+                dampers.Add(new(layout.Name, "compromise", AddCurve($"curve-compromise-{name}.csv", front.CompromiseLayout)));
         }
 
         var tuned = new TunedScenario(scenarioPath, cancellation);

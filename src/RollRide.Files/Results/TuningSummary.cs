@@ -94,20 +94,20 @@ public static class TuningSummary
             var tradeOff = new JsonObject
             {
                 ["points"] = front.Points.Length,
-                ["kneeWeightedAcceleration_m_per_s2"] = front.Knee.WeightedAcceleration,
-                ["kneeOvershoot_percent"] = 100 * front.Knee.Overshoot,
+                ["compromiseWeightedAcceleration_m_per_s2"] = front.Compromise.WeightedAcceleration,
+                ["compromiseOvershoot_percent"] = 100 * front.Compromise.Overshoot,
                 ["simulations"] = front.Simulations,
                 ["failures"] = front.Failures,
-                ["kneeVerification"] = front.KneeVerification,
-                ["kneeHeave"] = OfTarget(front.KneeHeave),
-                ["kneeRoll"] = OfTarget(front.KneeRoll),
-                ["kneeCompression"] = OfValve(front.Knee.Valving.Compression),
-                ["kneeRebound"] = OfValve(front.Knee.Valving.Rebound),
+                ["compromiseVerification"] = front.CompromiseVerification,
+                ["compromiseHeave"] = OfTarget(front.CompromiseHeave),
+                ["compromiseRoll"] = OfTarget(front.CompromiseRoll),
+                ["compromiseCompression"] = OfValve(front.Compromise.Valving.Compression),
+                ["compromiseRebound"] = OfValve(front.Compromise.Valving.Rebound),
             };
-            if (front.Knee is { RideLoad: { } ride, RollLoad: { } roll })
+            if (front.Compromise is { RideLoad: { } ride, RollLoad: { } roll })
             {
-                tradeOff["kneeRideLoadState"] = ride;
-                tradeOff["kneeOvershootLoadState"] = roll;
+                tradeOff["compromiseRideLoadState"] = ride;
+                tradeOff["compromiseOvershootLoadState"] = roll;
             }
 
             json["tradeOff"] = tradeOff;

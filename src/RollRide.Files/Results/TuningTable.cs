@@ -15,7 +15,7 @@ public static class TuningTable
         var hasLoads = !result.Study.Loads.IsEmpty;
         using var table = new CsvTableWriter(output,
         [
-            "layout", "knee", .. hasLoads ? ["rideLoadState", "overshootLoadState"] : Array.Empty<string>(), "weightedAcceleration_m_per_s2", "overshoot_percent", "kneeVelocity_m_per_s",
+            "layout", "compromise", .. hasLoads ? ["rideLoadState", "overshootLoadState"] : Array.Empty<string>(), "weightedAcceleration_m_per_s2", "overshoot_percent", "kneeVelocity_m_per_s",
             "compressionBleed_N_s_per_m", "compressionHighSpeed_N_s_per_m", "reboundBleed_N_s_per_m", "reboundHighSpeed_N_s_per_m",
         ]);
         foreach (var front in result.Layouts.Select(layout => layout.Front).OfType<TradeOffFront>())
@@ -24,7 +24,7 @@ public static class TuningTable
             {
                 var (point, compression, rebound) = (front.Points[i], front.Points[i].Valving.Compression, front.Points[i].Valving.Rebound);
                 table.WriteRow(
-                    [front.Layout, i == front.KneeIndex ? "knee" : "", .. hasLoads ? [point.RideLoad!, point.RollLoad!] : Array.Empty<string>()],
+                    [front.Layout, i == front.CompromiseIndex ? "best" : "", .. hasLoads ? [point.RideLoad!, point.RollLoad!] : Array.Empty<string>()],
                     [
                         point.WeightedAcceleration, 100 * point.Overshoot, compression.KneeVelocity,
                         compression.BleedSlope, compression.HighSpeedSlope, rebound.BleedSlope, rebound.HighSpeedSlope,

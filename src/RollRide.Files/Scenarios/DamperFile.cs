@@ -14,12 +14,16 @@ internal sealed record DamperFile
     [Key("dyno", "a dyno run: a CSV file with the columns velocity_m_per_s and force_N, positive in compression, gas force taken out")]
     public string? Dyno { get; init; }
 
-    [Key("interpolation", "how the curve runs between its points: linear, or monotoneCubic for a smooth curve that does not overshoot, rebound and compression each by itself from a point at 0 m/s; beyond the ends its end slopes are extended")]
+    [Key("interpolation", "how the curve runs between its points: linear, or monotoneCubic for a smooth curve without overshoot, each direction by itself; its end slopes are extended")]
     public CurveInterpolation Interpolation { get; init; } = CurveInterpolation.Linear;
 
     [Key("forceScale", "factor on every force of the curve, to try a softer or harder setting of the same damper")]
     [Between(0.01, 100)]
     public double ForceScale { get; init; } = 1;
+
+    [Key("forceTolerance_percent", "tolerance of the force, either way, for the report's valving sheet; it changes no result")]
+    [Between(0.1, 50)]
+    public double? ForceTolerance { get; init; }
 
     [Key("friction_N", "friction of seal and rod guide, added to the curve; 0 if the curve already contains it")]
     [Between(0, 100_000)]
@@ -73,7 +77,7 @@ internal sealed record GasFile
     [Between(1, 1.7)]
     public double PolytropicIndex { get; init; } = GasChamber.DefaultPolytropicIndex;
 
-    [Key("pistonDiameter_mm", "diameter of the piston: with it a run warns where the gas pressure does not hold the force of the compression valves, so that the oil cavitates; for a monotube damper without a valve in its foot")]
+    [Key("pistonDiameter_mm", "diameter of the piston, for a monotube damper without a valve in its foot: a run then warns where the gas pressure does not hold the compression force, so that the oil cavitates")]
     [Between(1, 1000)]
     public double? PistonDiameterMm { get; init; }
 }
@@ -122,6 +126,6 @@ internal sealed record LayoutFile
     [Key("right", "what is otherwise on the right")]
     public LayoutSideFile? Right { get; init; }
 
-    [Key("candidate", "whether the layout can be chosen; false for one that cannot be built and is only shown for comparison: it is never recommended and never the end of a range")]
+    [Key("candidate", "false for a layout that cannot be built and is only shown for comparison: it is never recommended")]
     public bool Candidate { get; init; } = true;
 }

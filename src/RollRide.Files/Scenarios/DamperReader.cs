@@ -48,6 +48,7 @@ internal static class DamperReader
 
         return context.Make(path, () => new Damper(name, curve.Scaled(file.ForceScale))
         {
+            ForceTolerance = file.ForceTolerance * Unit.Percent.InSi,
             Friction = file.Friction,
             FrictionVelocity = file.FrictionVelocity,
             GasForce = file.GasForce,

@@ -21,7 +21,7 @@ internal sealed record ManoeuvreFile
     [Key("cornering", "the cornering; straight ahead if left out")]
     public CorneringFile? Cornering { get; init; }
 
-    [Key("phases", "spans of time for which metrics are also given; they may overlap; if left out: 'rough road' on a random road once its start has died away, 'bump' ('measured road' where one is given) from the first road event, both to the cornering (to the end, where the cornering comes first), and 'corner' from the start of the cornering to the end")]
+    [Key("phases", "spans of time for which metrics are also given; they may overlap; if left out: 'rough road', 'bump' or 'measured road' up to the cornering, and 'corner' from there to the end")]
     [MaxCount(1000)]
     public IReadOnlyList<PhaseFile>? Phases { get; init; }
 }
@@ -50,7 +50,7 @@ internal sealed record RoadFile
     [MaxCount(1000)]
     public IReadOnlyList<RoadEventFile> Events { get; init; } = [];
 
-    [Key("profile", "a measured road: a CSV file with the columns distance_m and left_mm, right_mm or both, a side without a column being flat; distances count from the start of the run and heights from the first one; adds to the events")]
+    [Key("profile", "a measured road: a CSV file with the columns distance_m and left_mm, right_mm or both; a side without a column is flat; adds to the events")]
     public string? Profile { get; init; }
 
     [Key("random", "a random unevenness by ISO 8608; adds to the events")]

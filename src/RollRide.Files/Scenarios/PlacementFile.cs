@@ -62,7 +62,7 @@ internal sealed record MotionRatiosFile
     [Between(0, 3)]
     public required double Heave { get; init; }
 
-    [Key("roll", "element travel over wheel travel when the wheels move oppositely; for an upright element on a live axle its distance from the centre plane over half the track; on independent suspension the same as heave")]
+    [Key("roll", "element travel over wheel travel when the wheels move oppositely; on independent suspension the same as heave")]
     [Between(0, 3)]
     public required double Roll { get; init; }
 }

@@ -80,7 +80,7 @@ internal sealed record CoherenceFile
 [Description("A measured road in even steps.")]
 internal sealed record MeasuredRoadFile
 {
-    [Key("file", "a CSV file with the columns distance_m, in even steps and counted from the start of the run, and left_mm and right_mm, beside the scenario; one of the two alone is taken for both sides")]
+    [Key("file", "a CSV file with the columns distance_m, in even steps, and left_mm, right_mm or both; one alone is taken for both sides")]
     public required string File { get; init; }
 
     [Key("detrend", "whether each track's straight gradient is taken off")]

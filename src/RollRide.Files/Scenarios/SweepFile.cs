@@ -15,10 +15,10 @@ internal sealed record SweepFile
     [MinCount(1)]
     public IReadOnlyDictionary<string, IReadOnlyDictionary<string, double>>? LoadStates { get; init; }
 
-    [Key("preload", "what becomes of the springs' preload where a variant changes springs, tyres, mounts or heights: set sets the vehicle to its design position anew, as where it is built to it; kept leaves the springs as they are bought and set, so that the vehicle stands where they put it")]
+    [Key("preload", "what becomes of the springs' preload where a variant changes springs, tyres, mounts or heights: set sets the vehicle to its design position anew; kept leaves the springs as they are, and the vehicle stands where they put it")]
     public SweepPreload Preload { get; init; } = SweepPreload.Set;
 
-    [Key("design", "how variants are made: every combination of levels; one parameter at a time around the scenario as it stands; samples of a Latin hypercube or of a Sobol sequence; or the samples from which Sobol's sensitivity indices are estimated")]
+    [Key("design", "how variants are made: every combination of levels, one parameter at a time, samples of a Latin hypercube or of a Sobol sequence, or those for Sobol's sensitivity indices")]
     public SweepDesignKind Design { get; init; } = SweepDesignKind.FullFactorial;
 
     [Key("samples", "number of samples of a sampled design; a sensitivity design runs (parameters + 2) times as many variants")]
@@ -33,7 +33,7 @@ internal sealed record SweepFile
     [MaxCount(1000)]
     public IReadOnlyList<SweepTargetFile> Targets { get; init; } = [];
 
-    [Key("metrics", "columns of sweep.csv that figures and conclusions show; if left out, those with a target, or else the roll overshoot and the vertical acceleration of the body")]
+    [Key("metrics", "columns of sweep.csv that figures and conclusions show; if left out, those with a target")]
     [MaxCount(3)]
     public IReadOnlyList<string> Metrics { get; init; } = [];
 }

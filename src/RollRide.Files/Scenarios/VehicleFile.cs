@@ -19,7 +19,7 @@ internal sealed record VehicleFile
     [Between(200, 5000)]
     public required double TrackMm { get; init; }
 
-    [Key("rollCentreHeight_mm", "height of the roll centre above the road: Panhard rod, where the rod crosses the centre plane; Watt linkage, its pivot; leaf springs, the line through the eyes at the axle; may be negative with independent suspension")]
+    [Key("rollCentreHeight_mm", "height of the roll centre above the road; may be negative with independent suspension")]
     [Between(-2000, 3000)]
     public double? RollCentreHeightMm { get; init; }
 
@@ -33,7 +33,7 @@ internal sealed record VehicleFile
     [Key("linkage", "what guides an independent wheel; the height of the roll centre follows, and elements may be mounted on its parts")]
     public LinkageFile? Linkage { get; init; }
 
-    [Key("travel", "the travel that the suspension is laid out for; without it the stops say how far it goes. Dampers are placed and checked over it, and the reach of a linkage too")]
+    [Key("travel", "the travel over which dampers are placed and checked, and a linkage must reach; without it the stops say how far it goes")]
     public TravelFile? Travel { get; init; }
 
     [Key("body", "the part of the body that this axle carries")]
@@ -51,7 +51,7 @@ internal sealed record VehicleFile
     [Key("reboundStops", "the stops in rebound, one a side")]
     public StopFile? ReboundStops { get; init; }
 
-    [Key("antiRollBar_N_m_per_deg", "moment that the anti-roll bar puts on the body for each degree of roll of the axle against the body (not per degree of twist of the bar)")]
+    [Key("antiRollBar_N_m_per_deg", "moment of the anti-roll bar on the body for each degree of roll of the axle against the body (not of twist of the bar)")]
     [Between(0, 1_000_000)]
     public double AntiRollBar { get; init; }
 

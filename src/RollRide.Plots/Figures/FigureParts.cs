@@ -78,5 +78,24 @@ internal static class FigureParts
     public static string WithAll(IReadOnlyList<string> candidates, int shown) =>
         shown == 1 ? "" : candidates.Count == shown ? " with every layout" : $" with {Join([.. candidates.Select(name => $"“{name}”")])}";
 
+    /// <summary>Which layouts have a damper setting that serves, the shorter list named.</summary>
+    /// <param name="candidates">The layouts that count, and whether each has such a setting.</param>
+    /// <param name="shown">Number of layouts shown.</param>
+    /// <param name="served">What the setting is to serve.</param>
+    public static string WindowTitle(IReadOnlyList<(string Name, bool IsOpen)> candidates, int shown, string served)
+    {
+        const int mostListed = 3;
+        string[] Names(bool isOpen) => [.. candidates.Where(layout => layout.IsOpen == isOpen).Select(layout => $"“{layout.Name}”")];
+        var (open, closed, of) = (Names(true), Names(false), candidates.Count == shown ? "" : " that can be built");
+        return (open.Length, closed.Length) switch
+        {
+            (0, _) => $"No layout{of} has a setting that serves {served}",
+            (_, 0) => $"Every layout{of} has settings that serve {served}",
+            _ when open.Length <= Math.Min(closed.Length, mostListed) => $"One setting can serve {served} with {Join(open)} only",
+            _ when closed.Length <= mostListed => $"One setting can serve {served}, but not with {Join(closed)}",
+            _ => Text($"One setting can serve {served} with {open.Length} of {candidates.Count} layouts{of}"),
+        };
+    }
+
     public static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

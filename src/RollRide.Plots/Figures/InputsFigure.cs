@@ -1,4 +1,5 @@
 using RollRide.Dynamics;
+using RollRide.Findings;
 using RollRide.Numerics;
 using RollRide.Studies;
 
@@ -32,8 +33,8 @@ public static class InputsFigure
         var (left, right, lateral) = Inputs(result);
         var highest = Highest(left, right);
         var parts = new List<string>();
-        if (!IsFlat(highest))
-            parts.Add(FigureParts.IsOneOfMany(result.Study) ? "a random road" : FigureParts.Text($"a road of up to {Math.Abs(FigureParts.Extreme(highest).Y):F0} mm"));
+        if (!IsFlat(highest) && RoadWords.Of(result.Study.Manoeuvre.Road, FigureParts.Extreme(highest).Y * Unit.Millimetre.InSi) is { } road)
+            parts.Add(road);
         if (FigureParts.Extreme(lateral).Y is not 0 and var ay)
             parts.Add(FigureParts.Text($"{Turn(lateral, ay)} of up to {Math.Abs(ay):F1} m/s²"));
         var what = parts.Count == 0 ? "a flat road, straight ahead" : string.Join(" and ", parts);

@@ -24,7 +24,9 @@ public static class LoadWindowsFigure
 
     // Width of all panels of a row on a slide, in plot units: names of edges wider than a bar's share of it are broken.
     private const double RowWidth = 1000;
-    private const int MostListed = 4;
+
+    /// <summary>The end of the file name of each figure that is of all load states together.</summary>
+    public const string Together = "-over-loads.png";
 
     /// <summary>Builds the figure.</summary>
     /// <param name="states">The windows in each load state, at least two, all of the same layouts.</param>
@@ -36,8 +38,8 @@ public static class LoadWindowsFigure
         var columns = common.Length > MostBelow ? PanelsInRow : 1;
         var highest = common.SelectMany((window, i) => Bars(states, i, window.Verdict).SelectMany(bar => SettingWindowBars.Edges(bar.Window)).Select(edge => edge.Edge.Coefficient).Append(window.Verdict.Coefficient)).Max();
         var top = Headroom * Unit.KilonewtonSecondPerMetre.Of(highest);
-        return new Figure("setting-window-over-loads.png", Title(common),
-            FigureParts.Text($"Which coefficient of its dampers meets all targets at {states[0].Targets.Velocity:0.###} m/s in each load state, and which in all of them? Grey: what serves all. Marks: the present setting."),
+        return new Figure($"setting-window{Together}", Title(states[0], common),
+            FigureParts.Text($"Which damper coefficient meets all targets at {states[0].Targets.Velocity:0.###} m/s? Grey: in every load state. Marks: the present one."),
             FigureParts.Footer(states[0].Study with { Load = null }),
             [.. common.Select((window, i) => new Panel(Model(window.Name, styles[window.Name], states, i, window.Verdict, columns, top), i / columns, i % columns))]);
     }
@@ -77,15 +79,9 @@ public static class LoadWindowsFigure
         return model;
     }
 
-    private static string Title(ImmutableArray<CommonWindow> common)
+    private static string Title(SettingWindowResult result, ImmutableArray<CommonWindow> common)
     {
-        string Listed(bool isOpen) => FigureParts.Join([.. common.Where(window => window.Verdict.Window.IsOpen == isOpen).Select(window => $"“{window.Name}”")]);
-        return common.Count(window => window.Verdict.Window.IsOpen) switch
-        {
-            0 => "No layout has a setting that serves every load state",
-            var open when open == common.Length => "Every layout has a setting that serves every load state",
-            _ when common.Length <= MostListed => $"One setting can serve every load state with {Listed(true)}, none with {Listed(false)}",
-            var open => FigureParts.Text($"One setting can serve every load state with {open} of {common.Length} layouts"),
-        };
+        var candidates = Candidates.Of(common, window => result.Layouts[common.IndexOf(window)].Car.Layout);
+        return FigureParts.WindowTitle([.. candidates.Select(window => (window.Name, window.Verdict.Window.IsOpen))], common.Length, "every load state");
     }
 }

@@ -22,7 +22,6 @@ public static class SettingWindowFigure
     private const int MostNamed = 4;
     private const double WidestNamed = 150;
 
-    private const int MostListed = 3;
     private const int PanelsInRow = 2;
 
     // Names of edges keep this share of the width clear of the frame.
@@ -33,21 +32,24 @@ public static class SettingWindowFigure
     public static Figure Build(SettingWindowResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
-        return new Figure("setting-window.png", Title(result), Question(result),
+        return new Figure(IsOfAllLoads(result) ? $"setting-window-by-position{LoadWindowsFigure.Together}" : "setting-window.png", Title(result), Question(result),
             FigureParts.Footer(result.Study), [.. Panels(result)]);
     }
+
+    /// <summary>Whether the windows are those that several load states share.</summary>
+    private static bool IsOfAllLoads(SettingWindowResult result) => result.Study is { Load: null, Loads.Length: > 1 };
 
     private static IEnumerable<Panel> Panels(SettingWindowResult result) => result.Upright.IsEmpty
         ? [new Panel(SettingWindowBars.Model(result))]
         : result.Upright.Select((upright, i) => new Panel(Model(result, upright, result.Upright.Max(one => Top(result, one))), i / PanelsInRow, i % PanelsInRow));
 
     private static string Question(SettingWindowResult result) => result.Upright.IsEmpty
-        ? FigureParts.Text($"Which coefficient of its dampers meets all targets at {result.Targets.Velocity:0.###} m/s, with each layout? Marks: the present one.")
-        : FigureParts.Text($"Which coefficient of an upright damper{Mount(result)} meets all targets at {result.Targets.Velocity:0.###} m/s, from the centre of the axle to the tyre? Marks: each layout as an upright damper of the same effect.");
+        ? FigureParts.Text($"Which damper coefficient meets all targets at {result.Targets.Velocity:0.###} m/s? Marks: the present one.")
+        : FigureParts.Text($"Which upright damper{Mount(result)} meets all targets at {result.Targets.Velocity:0.###} m/s? Marks: each layout as the upright damper of equal effect.");
 
     /// <summary>The mount that all layouts share, in words; of several each panel says its own.</summary>
     private static string Mount(SettingWindowResult result) => result.Upright is [{ MountStiffness: { } stiffness }]
-        ? FigureParts.Text($" in a top mount of {Unit.NewtonPerMillimetre.Show(stiffness):F0}")
+        ? FigureParts.Text($" in top mounts of {Unit.NewtonPerMillimetre.Show(stiffness):F0}")
         : "";
 
     /// <summary>How high a panel must reach: some way above the upper edge, and over every mark.</summary>
@@ -181,14 +183,7 @@ public static class SettingWindowFigure
 
     private static string Title(SettingWindowResult result)
     {
-        var open = result.Layouts.Where(layout => layout.Verdict.Window.IsOpen).Select(layout => $"“{layout.Name}”").ToArray();
-        var closed = result.Layouts.Where(layout => !layout.Verdict.Window.IsOpen).Select(layout => $"“{layout.Name}”").ToArray();
-        return (open.Length, closed.Length) switch
-        {
-            (0, _) => "No layout has a setting that serves heave and roll",
-            (_, 0) => "Every layout has settings that serve heave and roll",
-            ( <= MostListed, <= MostListed) => $"One setting can serve heave and roll with {FigureParts.Join(open)}, none with {FigureParts.Join(closed)}",
-            _ => FigureParts.Text($"One setting can serve heave and roll with {open.Length} of {result.Layouts.Length} layouts"),
-        };
+        var candidates = Candidates.Of(result.Layouts, layout => layout.Car.Layout);
+        return FigureParts.WindowTitle([.. candidates.Select(layout => (layout.Name, layout.Verdict.Window.IsOpen))], result.Layouts.Length, IsOfAllLoads(result) ? "heave and roll in every load state" : "heave and roll");
     }
 }

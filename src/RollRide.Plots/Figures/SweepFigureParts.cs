@@ -1,3 +1,4 @@
+using RollRide.Findings;
 using RollRide.DataFiles;
 using RollRide.Sweeps;
 

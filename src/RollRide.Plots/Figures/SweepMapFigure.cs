@@ -1,3 +1,4 @@
+using RollRide.Findings;
 using RollRide.Sweeps;
 
 namespace RollRide.Plots.Figures;

@@ -149,7 +149,7 @@ public static class TuningFigures
         }
     }
 
-    /// <summary>All fronts in one panel, with their knees and what the present and the tuned dampers do.</summary>
+    /// <summary>All fronts in one panel, with their best compromises and what the present and the tuned dampers do.</summary>
     private static Figure Fronts(TuningResult result)
     {
         var styles = StudyStyles.Of(result.Study);
@@ -162,18 +162,18 @@ public static class TuningFigures
                 continue;
             var style = styles[layout.Name];
             series.Add(new PlotSeries(layout.Name, style, [.. front.Points.Select(p => p.WeightedAcceleration)], [.. front.Points.Select(p => 100 * p.Overshoot)]).Marked);
-            marks.Add(new PeakMark(front.Knee.WeightedAcceleration, 100 * front.Knee.Overshoot, FigureParts.Text($"{layout.Name}, knee: {front.Knee.WeightedAcceleration:F2} m/s², {100 * front.Knee.Overshoot:F0} %"), style));
+            marks.Add(new PeakMark(front.Compromise.WeightedAcceleration, 100 * front.Compromise.Overshoot, FigureParts.Text($"{layout.Name}, best compromise: {front.Compromise.WeightedAcceleration:F2} m/s², {100 * front.Compromise.Overshoot:F0} %"), style));
             marks.Add(new PeakMark(front.Present.WeightedAcceleration, 100 * front.Present.Overshoot, $"{layout.Name} now", style));
             if (result.Worst(layout, state => state.After) is { Ride: { } ride, Roll: { } overshoot })
                 marks.Add(new PeakMark(ride, 100 * overshoot, $"{layout.Name} tuned for targets", style));
         }
 
         var panel = new CurvePanel(null, "Weighted body acceleration over the bump (ISO 2631-1 Wk, RMS)", "m/s²", "Roll overshoot in the corner", "%", series) { Peaks = marks, XPadding = 0.05 };
-        var best = result.Layouts.Where(layout => layout.Front is { Points.Length: >= 2 }).MinBy(layout => layout.Front!.Knee.Overshoot)!;
+        var best = result.Layouts.Where(layout => layout.Front is { Points.Length: >= 2 }).MinBy(layout => layout.Front!.Compromise.Overshoot)!;
         var least = series.Count > 1 ? "the least overshoot" : "this overshoot";
         return new Figure("trade-off.png",
-            FigureParts.Text($"At the knee of its front “{best.Name}” has {least}: {100 * best.Front!.Knee.Overshoot:F0}\u00a0% at {best.Front.Knee.WeightedAcceleration:F2}\u00a0m/s²"),
-            "How much ride over the bump does calm in the corner cost? Each line: the best that a layout can do with any valving within the limits. Beyond its knee small gains get expensive." + (result.Study.Loads.IsEmpty ? "" : " Each axis is that of the worst load state."),
+            FigureParts.Text($"At its best compromise “{best.Name}” has {least}: {100 * best.Front!.Compromise.Overshoot:F0}\u00a0% at {best.Front.Compromise.WeightedAcceleration:F2}\u00a0m/s²"),
+            "How much ride over the bump does calm in the corner cost? Each line: the best that a layout can do with any valving within the limits. Beyond its best compromise small gains get expensive." + (result.Study.Loads.IsEmpty ? "" : " Each axis is that of the worst load state."),
             FigureParts.Footer(result.Study), [new Panel(panel.Build())]);
     }
 

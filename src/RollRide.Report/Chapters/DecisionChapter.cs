@@ -1,4 +1,5 @@
 using RollRide.Plots.Figures;
+using RollRide.Studies;
 
 namespace RollRide.Report.Chapters;
 
@@ -11,6 +12,6 @@ internal sealed class DecisionChapter : IChapter
         [InputsFigure.Test(input.Comparison)],
         [
             input.HasCorner ? RollAngleFigure.Build(input.Comparison) : BodyAccelerationFigure.Build(input.Comparison),
-            input.Studies.Windows?.Found is { } windows ? SettingWindowFigure.Build(windows) : DampingRatioFigure.Build(input.Comparison.Result),
+            input.Studies.Windows?.Found is { } windows ? SettingWindowFigure.Build(windows.Count > 1 ? CommonWindow.AsOne(windows) : windows[0]) : DampingRatioFigure.Build(input.Comparison.Result),
         ]);
 }

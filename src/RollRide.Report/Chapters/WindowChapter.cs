@@ -1,5 +1,6 @@
 using RollRide.Findings;
 using RollRide.Plots.Figures;
+using RollRide.Studies;
 
 namespace RollRide.Report.Chapters;
 
@@ -16,13 +17,9 @@ internal sealed class WindowChapter : IChapter
         // A layout without damping has no window, but the rest of the report stands.
         if (answer.Found is not { } windows)
             return new Chapter(title, [answer.Failure], []);
-        var judged = input.Study.Load is { } load ? $" Judged in load state “{load.Name}” alone." : "";
-        return new Chapter(
-            title,
-            [WindowConclusions.Of(windows)[0], $"The table gives the value nearest to the present one at which some damper setting meets all targets.{judged}"],
-            [SettingWindowFigure.Build(windows)])
-        {
-            Table = RemedyTable.Write(windows, input.Styles),
-        };
+        const string table = "The table gives the value nearest to the present one at which some damper setting meets all targets";
+        return windows.Count == 1
+            ? new Chapter(title, [WindowConclusions.Of(windows[0])[0], $"{table}."], [SettingWindowFigure.Build(windows[0])]) { Table = RemedyTable.Write(windows, input.Styles) }
+            : new Chapter(title, [.. CommonWindow.Of(windows).Select(WindowWords.Of), $"{table} in every load state."], [LoadWindowsFigure.Build(windows)]) { Table = RemedyTable.Write(windows, input.Styles) };
     }
 }

@@ -28,6 +28,13 @@ public sealed record Damper(string Name, ForceVelocityCurve Curve) : IForceLaw
         }
     } = Curve ?? throw new ArgumentNullException(nameof(Curve));
 
+    /// <summary>By how much the forces of the dampers made may differ from <see cref="Curve"/>, as a share, either way, above 0; null where nothing is agreed. It enters no force.</summary>
+    public double? ForceTolerance
+    {
+        get;
+        init => field = value is { } share ? Require.Positive(share, "1", nameof(ForceTolerance)) : null;
+    }
+
     /// <summary>Friction of seals and guide <c>Fc</c>, N, at least 0; its force is <c>Fc·tanh(v/v0)</c>. Default 0.</summary>
     public double Friction
     {

@@ -19,7 +19,7 @@ public static class Assumptions
         List<string> all =
         [
             "One axle with the part of the body that it carries, in the roll plane: pitch, the other axle and twist of the frame are left out.",
-            "Rigid body, roll centre fixed on the centre plane; left and right are the same.",
+            "Rigid body, roll centre fixed on the centre plane.",
             "The cornering is given, and body roll does not act back on the path of the vehicle.",
             $"A tyre is a vertical spring and damper that pushes but never pulls; {contact}",
             study.Vehicle.Suspension.Motion,

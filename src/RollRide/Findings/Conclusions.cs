@@ -104,7 +104,7 @@ public static class Conclusions
             yield break;
         var slow = hidden[0].Metrics.RollResponse!;
         var steps = string.Join(", ", hidden.Select(layout => Invariant($"{layout.Metrics.RollResponse!.OvershootToStep * 100:F0} % with “{layout.Name}”")));
-        yield return Invariant($"This corner takes {slow.EquivalentRamp:F2} s to build up, {slow.EquivalentRamp / slow.RollPeriod:F1} of the body's roll period, so its overshoot says little about damping. To a sudden step of the same lateral acceleration the overshoot is {steps}.");
+        yield return Invariant($"This corner takes {slow.EquivalentRamp:F2} s to build up, {slow.EquivalentRamp / slow.RollPeriod:F1} of the body's roll period: slow enough to hide the roll damping. After a sudden step of the same lateral acceleration roll overshoots by {steps}.");
     }
 
     /// <summary>Where a phase begins while the body still swings from the one before, so that what it shows depends on that instant.</summary>
@@ -166,7 +166,8 @@ public static class Conclusions
             yield return $"With {Quoted(jolting)} single jolts stand out of the vibration: look at the running RMS maximum and the vibration dose as well, the RMS alone underrates them.";
     }
 
-    private static IEnumerable<string> OnWheelLift(ComparisonResult result)
+    /// <summary>Every wheel in the air, with the layout.</summary>
+    internal static IEnumerable<string> OnWheelLift(ComparisonResult result)
     {
         var lifting = result.Layouts.Where(layout => layout.Metrics.LiftsWhileCornering).ToArray();
         if (lifting.Length > 0)

@@ -24,7 +24,7 @@ public static class NextSteps
             yield break;
         yield return verdict.Remedy is null
             ? $"Change more than one thing about “{nearest.Name}”, or ask which target can give way: no single change is enough."
-            : $"Enter the change to “{nearest.Name}” in the scenario and run it again: so far its damping ratios alone were computed.";
+            : $"Enter the change to “{nearest.Name}” in the scenario and run it again, for its tables and figures{(verdict.Remedy.Overruns.IsEmpty ? "" : ", and widen the travel there: clearances and damper lengths are checked to its ends only")}.";
     }
 
     private static IEnumerable<string> OnPlace(Verdict verdict)

@@ -36,11 +36,10 @@ public static class RemedyCells
     }
 
     /// <summary>The settings that a layout's damper may take.</summary>
-    /// <param name="layout">The layout's window.</param>
-    public static string Setting(LayoutWindow layout)
+    /// <param name="verdict">Its window, of several load states the one that they share.</param>
+    public static string Setting(WindowVerdict verdict)
     {
-        ArgumentNullException.ThrowIfNull(layout);
-        var verdict = layout.Verdict;
+        ArgumentNullException.ThrowIfNull(verdict);
         if (verdict.Standing == WindowStanding.Closed)
             return "no setting does";
         var standing = verdict.Standing switch

@@ -6,7 +6,7 @@ using static System.FormattableString;
 
 namespace RollRide.Findings;
 
-/// <summary>What would open a closed window, one sentence per remedy.</summary>
+/// <summary>What would open a closed window, one sentence per remedy; each value is the edge at which one setting serves.</summary>
 public static class RemedyWords
 {
     /// <summary>The remedy in one sentence.</summary>
@@ -31,45 +31,45 @@ public static class RemedyWords
     private static string OfMove(WindowRemedy remedy, MountMove move)
     {
         if (remedy.Mounts is not var (axleEnd, bodyEnd))
-            return Invariant($"Moving the dampers cannot reopen it: the window opens with the axle end {Unit.Millimetre.Show(move.Edge):F1} from the centre, but no damper fits there or {(move.IsOutward ? "farther out" : "farther in")}{(move.InTheWay is { } contact ? $": there {contact.Words}" : "")}.");
+            return Invariant($"Moving the dampers cannot open the window: it opens with the axle end {Unit.Millimetre.Show(move.Edge):F1} from the centre, but no damper fits there or {(move.IsOutward ? "farther out" : "farther in")}{(move.InTheWay is { } contact ? $": there {contact.Words}" : "")}.");
         var fits = move.Fit switch
         {
             MountFit.Fits => ", and it fits there",
-            MountFit.FitsBeyond => Invariant($", and it fits there; nearer, from {Unit.Millimetre.Show(move.Edge):F1} on, the window is open too, but the damper does not fit"),
+            MountFit.FitsBeyond => Invariant($", and it fits there; nearer, from {Unit.Millimetre.Show(move.Edge):F1} on, it is open too, but the damper does not fit"),
             _ => "",
         };
-        return Invariant($"Moving the dampers {Unit.Millimetre.Show(Math.Abs(move.Shift)):0.#} {(move.Shift > 0 ? "outboard" : "inboard")}, to axleEnd_mm {Point(axleEnd)} and bodyEnd_mm {Point(bodyEnd)}, reopens it{fits}.");
+        return Invariant($"Moving the dampers {Unit.Millimetre.Show(Math.Abs(move.Shift)):0.#} {(move.Shift > 0 ? "outboard" : "inboard")}, to axleEnd_mm {Point(axleEnd)} and bodyEnd_mm {Point(bodyEnd)}, opens the window{fits}.");
     }
 
     private static string OfDamperRatios(WindowRemedy remedy, StudyCase study) => remedy switch
     {
-        { Present: null } => $"Damper position cannot reopen it: on {study.Vehicle.Suspension.Noun} heave and roll share one motion ratio.",
-        { Present: { } present, Needed: { } y, RollRatio: var (now, then) } => Invariant($"Moving the dampers from {Unit.Millimetre.Of(present):F0} to {Beyond(Unit.Millimetre.Of(y), Unit.Millimetre.Of(present)):F0} mm from the centre ({y / study.Vehicle.HalfTrack:F2} of the half-track; motionRatios.roll {Beyond(then, now, decimals: 3):F3}) reopens it{(study.Placement is null ? "" : ", if they fit there: ratios alone do not tell")}."),
-        _ => "No damper position up to the tyre reopens it.",
+        { Present: null } => $"Damper position cannot open the window: on {study.Vehicle.Suspension.Noun} heave and roll share one motion ratio.",
+        { Present: { } present, Needed: { } y, RollRatio: var (now, then) } => Invariant($"Moving the dampers from {Unit.Millimetre.Of(present):F0} to {Beyond(Unit.Millimetre.Of(y), Unit.Millimetre.Of(present)):F0} mm from the centre ({y / study.Vehicle.HalfTrack:F2} of the half-track; motionRatios.roll {Beyond(then, now, decimals: 3):F3}) opens the window{(study.Placement is null ? "" : ", if they fit there: ratios alone do not tell")}."),
+        _ => "No damper position up to the tyre opens the window.",
     };
 
     private static string OfSprings(WindowRemedy remedy, HalfCar vehicle) => remedy switch
     {
-        { Present: null } => $"Spring spacing cannot reopen it: on {vehicle.Suspension.Noun} the springs' heave and roll ratio are one.",
-        { Present: { } present, Needed: { } y } => Invariant($"Setting the springs {Beyond(Unit.Millimetre.Of(2 * y), Unit.Millimetre.Of(2 * present)):F0} mm apart instead of {Unit.Millimetre.Show(2 * present):F0} reopens it{Gradient(remedy)}."),
-        _ => Invariant($"Spring spacing cannot reopen it: nothing from {Unit.Millimetre.Show(SingleChange.InnermostShare * vehicle.Track):F0} apart to the full track of {Unit.Millimetre.Show(vehicle.Track):F0} does, as far as the body stands upright on it."),
+        { Present: null } => $"Spring spacing cannot open the window: on {vehicle.Suspension.Noun} the springs have one motion ratio for heave and roll.",
+        { Present: { } present, Needed: { } y } => Invariant($"Setting the springs {Beyond(Unit.Millimetre.Of(2 * y), Unit.Millimetre.Of(2 * present)):F0} mm apart instead of {Unit.Millimetre.Show(2 * present):F0} opens the window{Gradient(remedy)}."),
+        _ => Invariant($"Spring spacing cannot open the window: nothing from {Unit.Millimetre.Show(SingleChange.InnermostShare * vehicle.Track):F0} apart to the full track of {Unit.Millimetre.Show(vehicle.Track):F0} does, as far as the body stands upright on it."),
     };
 
     private static string OfBar(WindowRemedy remedy) => remedy switch
     {
-        { Present: 0 } => "The anti-roll bar cannot reopen it: there is none to soften, and a bar lowers the roll damping ratio.",
-        { Needed: { } bar } => Invariant($"An anti-roll bar of {Beyond(Unit.NewtonMetrePerDegree.Of(bar), Unit.NewtonMetrePerDegree.Of(remedy.Present!.Value)):F0} instead of {Unit.NewtonMetrePerDegree.Show(remedy.Present):F0} reopens it{Gradient(remedy)}."),
-        _ => Invariant($"The anti-roll bar cannot reopen it: no stiffness from none to {SingleChange.StiffestBar:F0} times the present {Unit.NewtonMetrePerDegree.Show(remedy.Present):F0} does."),
+        { Present: 0 } => "The anti-roll bar cannot open the window: there is none to soften, and a bar lowers the roll damping ratio.",
+        { Needed: { } bar } => Invariant($"An anti-roll bar of {Beyond(Unit.NewtonMetrePerDegree.Of(bar), Unit.NewtonMetrePerDegree.Of(remedy.Present!.Value)):F0} instead of {Unit.NewtonMetrePerDegree.Show(remedy.Present):F0} opens the window{Gradient(remedy)}."),
+        _ => Invariant($"The anti-roll bar cannot open the window: no stiffness from none to {SingleChange.StiffestBar:F0} times the present {Unit.NewtonMetrePerDegree.Show(remedy.Present):F0} does."),
     };
 
     private static string OfTrack(WindowRemedy remedy) => remedy.Needed is { } track
-        ? Invariant($"A track of {Beyond(Unit.Millimetre.Of(track), Unit.Millimetre.Of(remedy.Present!.Value)):F0} instead of {Unit.Millimetre.Show(remedy.Present):F0} reopens it, all else in its place.")
-        : Invariant($"Track alone cannot reopen it: nothing within {SingleChange.TrackChange * 100:F0} % of {Unit.Millimetre.Show(remedy.Present):F0} does while springs and dampers stay in their place.");
+        ? Invariant($"A track of {Beyond(Unit.Millimetre.Of(track), Unit.Millimetre.Of(remedy.Present!.Value)):F0} instead of {Unit.Millimetre.Show(remedy.Present):F0} opens the window, all else in its place.")
+        : Invariant($"Track alone cannot open the window: nothing within {SingleChange.TrackChange * 100:F0} % of {Unit.Millimetre.Show(remedy.Present):F0} does while springs and dampers stay in their place.");
 
     private static string OfSplit(WindowRemedy remedy, double mean)
     {
         if (remedy.Needed is not { } needed)
-            return "The compression/rebound split cannot reopen it: both modes work on the mean of the two, and no practical split softens heave enough.";
+            return "The compression/rebound split cannot open the window: both modes work on the mean of the two, and no practical split softens heave enough.";
         var now = remedy.Present <= needed ? "which the present valving keeps to" : Invariant($"against {remedy.Present * 100:F0} % now");
         return Invariant($"The compression/rebound split leaves the mean, and so the window, as it is; only if the heave maximum need hold in compression strokes alone, a mean of {Unit.KilonewtonSecondPerMetre.Show(mean):F2} with compression at most {needed * 100:F0} % of it ({now}) serves both.");
     }

@@ -62,15 +62,12 @@ public static class RunWarnings
         if (RideRecorder.MeasuredSpan(manoeuvre) is { } ride && ride.End - ride.Start < RideRecorder.ShortestSpectrum)
             Warn($"No spectrum of the ride: it is measured for {ride.End - ride.Start:F2} s, and a spectrum needs {RideRecorder.ShortestSpectrum:F2} s. A longer run has one.");
 
-        if (car.Vehicle.Travel is { } travel)
+        foreach (var overrun in TravelOverrun.Of(car.Vehicle, run))
         {
-            double byRoll = car.Vehicle.HalfTrack * travel.Roll;
-            if (run.BumpTravelPeak > travel.Bump + byRoll)
-                Warn($"A wheel moved {Unit.Millimetre.Show(run.BumpTravelPeak):F1} in bump; vehicle.travel goes to {Unit.Millimetre.Show(travel.Bump + byRoll):F1} at full bump with full roll. Nothing in the model ends it there but a stop.");
-            if (run.ReboundTravelPeak > travel.Rebound + byRoll)
-                Warn($"A wheel moved {Unit.Millimetre.Show(run.ReboundTravelPeak):F1} in rebound; vehicle.travel goes to {Unit.Millimetre.Show(travel.Rebound + byRoll):F1} at full rebound with full roll. Nothing in the model ends it there but a stop.");
-            if (run.SuspensionRollPeak > travel.Roll)
-                Warn($"The body rolled {Unit.Degree.Show(run.SuspensionRollPeak):F2} against the axle; vehicle.travel.roll_deg is {Unit.Degree.Of(travel.Roll):0.##}. Clearances and damper lengths are checked to there only: widen roll_deg and look at them again.");
+            if (overrun.Kind == TravelKind.Roll)
+                Warn($"The body rolled {Unit.Degree.Show(overrun.Value):F2} against the axle; vehicle.travel.roll_deg is {Unit.Degree.Of(overrun.Limit):0.##}. Clearances and damper lengths are checked to there only: widen roll_deg and look at them again.");
+            else
+                Warn($"A wheel moved {Unit.Millimetre.Show(overrun.Value):F1} in {(overrun.Kind == TravelKind.Bump ? "bump" : "rebound")}; vehicle.travel goes to {Unit.Millimetre.Show(overrun.Limit):F1} at full {(overrun.Kind == TravelKind.Bump ? "bump" : "rebound")} with full roll. Nothing in the model ends it there but a stop.");
         }
 
         if (metrics.OneTyreLiftOffTime > 0)

@@ -9,6 +9,9 @@ namespace RollRide.Findings;
 /// <summary>What runs over many random roads say of the layouts, in words.</summary>
 public static class SeedConclusions
 {
+    // Nobody runs more roads for a difference as small as that; common practice, no source.
+    private const int MostRoads = 200;
+
     /// <summary>Draws the conclusions of a comparison: over all random roads where there are several, and from its one run otherwise.</summary>
     /// <param name="result">What the layouts did on the scenario's road.</param>
     /// <param name="layouts">The runs of each layout over the same seeds; none if empty.</param>
@@ -21,6 +24,14 @@ public static class SeedConclusions
             return Conclusions.Of(result);
         SeededRuns[] ranked = [.. layouts.Where(layout => result.Candidates.Any(candidate => candidate.Name == layout.Layout))];
         return [.. OnWheelLift(layouts), .. Conclusions.WhateverTheRoad(result), .. OnRoll(ranked), .. OnBump(ranked), .. OnRide(ranked)];
+    }
+
+    /// <summary>Every wheel in the air in the run, or the runs, of a load state, with the layout.</summary>
+    /// <param name="state">What was found.</param>
+    public static IEnumerable<string> OnWheelLift(ComparisonFindings state)
+    {
+        ArgumentNullException.ThrowIfNull(state);
+        return state.Seeds.Count == 0 ? Conclusions.OnWheelLift(state.Result) : OnWheelLift(state.Seeds);
     }
 
     private static IEnumerable<string> OnWheelLift(IReadOnlyList<SeededRuns> layouts)
@@ -76,10 +87,15 @@ public static class SeedConclusions
                 break;
             case [var least, .., var most]:
                 var difference = most.DifferenceFrom(least, figure);
-                yield return $"{label}, mean over {Roads(layouts)}: least {With(least)}, most {With(most)}. Road by road they differ by {Number(difference)}: {(difference.IsMoreThanChance ? "more than chance" : "no more than chance")}.";
+                yield return $"{label}, mean over {Roads(layouts)}: least {With(least)}, most {With(most)}. Road by road they differ by {Number(difference)}: {OnChance(difference, layouts)}.";
                 break;
         }
     }
+
+    private static string OnChance(MeanInterval difference, IReadOnlyList<SeededRuns> layouts) =>
+        difference.IsMoreThanChance ? "more than chance"
+        : difference.RunsToTell(layouts[0].Runs.Length) is <= MostRoads and var roads ? Text($"no more than chance; about {roads:F0} roads would tell them apart")
+        : "no more than chance";
 
     private static string OnRoads(IEnumerable<SeededRuns> layouts, Func<SeededRun, bool> isSo) =>
         string.Join(", ", layouts.Select(layout => Text($"“{layout.Layout}” on {layout.Runs.Count(isSo)} of {layout.Runs.Length} random roads")));
@@ -99,8 +115,8 @@ public static class SeedConclusions
             var difference = other.DifferenceFrom(reference, run => run.Ride.WorstSeat.Total);
             var size = Text($"{Math.Abs(difference.Mean):F3} ± {difference.HalfWidth:F3} m/s²");
             return difference.IsMoreThanChance
-                ? $"“{other.Layout}” shakes the worst seat {size} {(difference.Mean > 0 ? "more" : "less")} than “{reference.Layout}”, road by road: more than chance."
-                : $"“{other.Layout}” and “{reference.Layout}” differ at the worst seat by {size}, road by road: no more than chance.";
+                ? $"“{other.Layout}” shakes the worst seat {size} {(difference.Mean > 0 ? "more" : "less")} than “{reference.Layout}”, road by road: {OnChance(difference, layouts)}."
+                : $"“{other.Layout}” and “{reference.Layout}” differ at the worst seat by {size}, road by road: {OnChance(difference, layouts)}.";
         })];
     }
 

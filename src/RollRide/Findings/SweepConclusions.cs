@@ -46,20 +46,23 @@ public static class SweepConclusions
                 .Select(group => (group.Layout, Miss: group.Metrics.First(finding => finding.Metric == metric).Misses.First(miss => miss.Target == target)))
                 .OrderBy(miss => miss.Miss.Misses)
                 .ToArray();
-            yield return $"The target “{metric.Label} {target.Words}{Unit(metric)}” is missed{In(load)} by {Join(Ends(misses).Select(miss => $"{Words(miss.Miss, analysis.Plan.Design.IsSampled)} with “{miss.Layout}”"))}.";
+            var words = Ends(misses).GroupBy(miss => Words(miss.Miss, analysis.Plan.Design.IsSampled))
+                .Select(same => string.Format(CultureInfo.InvariantCulture, same.Key, string.Join(" and ", same.Select(miss => $"“{miss.Layout}”"))));
+            yield return $"Target “{metric.Label} {target.Words}{Unit(metric)}”{In(load)}: {Join(words)}.";
         }
     }
 
-    /// <summary>How many missed; of samples also what that says of the vehicles they stand for.</summary>
+    /// <summary>How many miss it with layouts, to be named at {0}; of samples also what that says of the vehicles they stand for.</summary>
     private static string Words(TargetMiss miss, bool isSampled)
     {
-        if (!isSampled)
-            return Invariant($"{miss.Misses} of {miss.Of} variants");
-        var (low, high) = ShareInterval.Of(miss.Misses, miss.Of);
-        var range = miss.Misses == 0 ? Invariant($"up to {100 * high:F1} %")
-            : miss.Misses == miss.Of ? Invariant($"{100 * low:F1} % or more")
-            : Invariant($"{100 * low:F1} to {100 * high:F1} %");
-        return Invariant($"{miss.Misses} of {miss.Of} samples ({range} of the vehicles, with 95 % confidence)");
+        var runs = isSampled ? "samples" : "variants";
+        var (low, high) = isSampled ? ShareInterval.Of(miss.Misses, miss.Of) : default;
+        string Share(FormattableString of) => isSampled ? Invariant($" ({Invariant(of)}, with 95 % confidence)") : "";
+        if (miss.Misses == 0)
+            return Invariant($"met by all {miss.Of} {runs} with {{0}}") + Share($"at most {100 * high:F1} % of the vehicles miss it");
+        return miss.Misses == miss.Of
+            ? Invariant($"missed by all {miss.Of} {runs} with {{0}}") + Share($"{100 * low:F1} % or more of the vehicles miss it")
+            : Invariant($"missed by {miss.Misses} of {miss.Of} {runs} with {{0}}") + Share($"{100 * low:F1} to {100 * high:F1} % of the vehicles miss it");
     }
 
     private static IEnumerable<string> OnSpread(SweepAnalysis analysis)
@@ -84,13 +87,14 @@ public static class SweepConclusions
     {
         if (analysis.Plan.Parameters.Length < 2)
             yield break;
+        var names = new ParameterNames(analysis.Plan.Parameters);
         for (var shown = 0; shown < analysis.Plan.Shown.Length; shown++)
         {
             var drivers = Enumerable.Range(0, analysis.Groups.Length)
                 .Select(group => DriverOf(analysis, shown, group))
                 .OfType<Driver>()
                 .GroupBy(driver => driver.Parameter)
-                .Select(same => $"by {same.Key} with {string.Join(", ", same.Select(driver => $"“{driver.Group}”"))} ({same.First().Strength}{(same.Count() > 1 ? " with the first" : "")})")
+                .Select(same => $"by “{names.InSentence(same.Key)}” with {(same.Count() == analysis.Groups.Length && same.Count() > 1 ? "every layout" + (same.Any(driver => driver.LoadState is not null) ? " in every load state" : "") : string.Join(", ", same.Select(driver => $"“{driver.Group}”")))} ({same.First().Strength}{(same.Count() > 1 ? $" with “{same.First().Group}”" : "")})")
                 .ToArray();
             if (drivers.Length > 0)
                 yield return $"{analysis.Plan.Shown[shown].Label} is driven most {Join(drivers)}.";
@@ -105,17 +109,17 @@ public static class SweepConclusions
         if (!(finding.Statistics.Maximum - finding.Statistics.Minimum >= 0.5 * Math.Pow(10, -metric.Decimals)))
             return null;
         if (analysis.SwingsOf(shown, place / analysis.Plan.Layouts.Length, place % analysis.Plan.Layouts.Length) is [{ Extent: > 0 } swing, ..])
-            return new Driver(swing.Parameter.Name, group.Name, $"{Number(metric, swing.Lowest)} at its lowest level, {Number(metric, swing.Highest)}{Unit(metric)} at its highest{(swing.TurnsRound ? $", {Number(metric, swing.Base)}{Unit(metric)} as the scenario stands" : "")}");
+            return new Driver(swing.Parameter, group.Name, group.LoadState, $"{Number(metric, swing.Lowest)} at its lowest level, {Number(metric, swing.Highest)}{Unit(metric)} at its highest{(swing.TurnsRound ? $", {Number(metric, swing.Base)}{Unit(metric)} as the scenario stands" : "")}");
         if (finding.Influences.Where(influence => influence.FirstOrder is { } index && !double.IsNaN(index)).MaxBy(influence => influence.FirstOrder) is { } first)
         {
             return first.FirstOrder > ChanceOf(first.Samples!.Value, finding.Influences.Length)
-                ? new Driver(first.Parameter.Name, group.Name, Invariant($"some {100 * Math.Min(1, first.FirstOrder.Value):F0} % of the variance, estimated from {first.Samples} samples"))
+                ? new Driver(first.Parameter, group.Name, group.LoadState, Invariant($"some {100 * Math.Min(1, first.FirstOrder.Value):F0} % of the variance, estimated from {first.Samples} samples"))
                 : null;
         }
 
         return finding.Influences.Where(influence => !double.IsNaN(influence.RankCorrelation)).MaxBy(influence => Math.Abs(influence.RankCorrelation)) is { } strongest
             && (!analysis.Plan.Design.IsSampled || Math.Abs(strongest.RankCorrelation) > ChanceOf(strongest.Points, finding.Influences.Length))
-            ? new Driver(strongest.Parameter.Name, group.Name, Invariant($"rank correlation {strongest.RankCorrelation:F2}"))
+            ? new Driver(strongest.Parameter, group.Name, group.LoadState, Invariant($"rank correlation {strongest.RankCorrelation:F2}"))
             : null;
     }
 
@@ -144,7 +148,7 @@ public static class SweepConclusions
     /// <summary>The layouts of each load state by themselves: two layouts are compared at equal load.</summary>
     private static IEnumerable<IGrouping<string?, SweepGroup>> ByLoad(SweepAnalysis analysis) => analysis.Groups.GroupBy(group => group.LoadState);
 
-    private static string In(IGrouping<string?, SweepGroup> load) => load.Key is null ? "" : $" at “{load.Key}”";
+    private static string In(IGrouping<string?, SweepGroup> load) => load.Key is null ? "" : $" in load state “{load.Key}”";
 
     /// <summary>All of a few, or the two ends of many: the files hold the rest.</summary>
     private static T[] Ends<T>(T[] ordered)
@@ -159,5 +163,5 @@ public static class SweepConclusions
 
     private static string Join(IEnumerable<string> parts) => string.Join("; ", parts);
 
-    private sealed record Driver(string Parameter, string Group, string Strength);
+    private sealed record Driver(SweepParameter Parameter, string Group, string? LoadState, string Strength);
 }

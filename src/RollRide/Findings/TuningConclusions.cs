@@ -87,9 +87,16 @@ public static class TuningConclusions
 
     private static string OnLimit(BindingLimit limit)
     {
-        string bound = limit.IsHighest ? "at most" : "at least";
-        string forbidden = limit is { Key: "highSpeedShare", IsHighest: true, Value: 1 } ? " and forbids the progressive curve that the targets ask for" : "";
-        return Invariant($"  The limit {limit.Key} of {bound} {limit.Value:0.###} binds{forbidden}: {bound} {limit.Relaxed:0.###} would bring heave {limit.Heave:F2} and roll {limit.Roll:F2}.");
+        var bound = limit.IsHighest ? "at most" : "at least";
+        var (quantity, unit) = limit.Key switch
+        {
+            "kneeVelocity_m_per_s" => ("knee velocity of the valving", " m/s"),
+            "kneeForce_N" => ("knee force of the valving", " N"),
+            "force_N" => ("damper force", " N"),
+            _ => ("slope above the knee over the slope below it", ""),
+        };
+        var forbidden = limit is { Key: "highSpeedShare", IsHighest: true, Value: 1 } ? "; the targets ask for a progressive curve, which it forbids" : "";
+        return Invariant($"  The limit on the {quantity}, {bound} {limit.Value:0.###}{unit}, stands in the way{forbidden}: {bound} {limit.Relaxed:0.###}{unit} would bring heave {limit.Heave:F2} and roll {limit.Roll:F2}.");
     }
 
     private static IEnumerable<string> OnRollAtAnyPrice(TuningResult result, LayoutTuning layout)
@@ -118,14 +125,14 @@ public static class TuningConclusions
         {
             if (rides > (1 + Conclusions.Alike) * was && n > o + WorseOvershoot)
             {
-                string better = layout.Front is { Knee: var knee } && knee.WeightedAcceleration < was && knee.Overshoot < o
-                    ? Invariant($"; the knee of the front is better in both, with {Percent(knee.Overshoot):F0} % and {knee.WeightedAcceleration:F2} m/s²")
+                string better = layout.Front is { Compromise: var best } && best.WeightedAcceleration < was && best.Overshoot < o
+                    ? Invariant($"; the best compromise of its front is better in both, with {Percent(best.Overshoot):F0} % and {best.WeightedAcceleration:F2} m/s²")
                     : "";
                 yield return $"  Both got worse in the simulation, so these targets do not serve this manoeuvre{better}.";
             }
-            else if (layout.Front is { Knee: var beyond } && beyond.WeightedAcceleration < (1 - Conclusions.Alike) * rides && beyond.Overshoot < n - WorseOvershoot)
+            else if (layout.Front is { Compromise: var beyond } && beyond.WeightedAcceleration < (1 - Conclusions.Alike) * rides && beyond.Overshoot < n - WorseOvershoot)
             {
-                yield return Invariant($"  The targets are damping ratios and know nothing of this manoeuvre: the knee of the layout's own front is better in both, with {Percent(beyond.Overshoot):F0} % and {beyond.WeightedAcceleration:F2} m/s². Compare the front before you settle on it.");
+                yield return Invariant($"  The targets are damping ratios, and the ratios that this manoeuvre asks for are others: the best compromise on the layout's own front is better in both, with {Percent(beyond.Overshoot):F0} % and {beyond.WeightedAcceleration:F2} m/s². Compare the front before you settle on it.");
             }
         }
 
@@ -147,7 +154,7 @@ public static class TuningConclusions
         {
             yield return front.Points.Length < 3
                 ? $"With “{front.Layout}” there is next to nothing to trade: valving hardly moves ride against roll."
-                : Invariant($"Best compromise with “{front.Layout}”: {front.Knee.WeightedAcceleration:F2} m/s² weighted and {Percent(front.Knee.Overshoot):F0} % overshoot, the knee of its front; beyond it small gains get expensive. The ends of the front are {front.Points[0].WeightedAcceleration:F2} m/s² with {Percent(front.Points[0].Overshoot):F0} %, and {front.Points[^1].WeightedAcceleration:F2} m/s² with {Percent(front.Points[^1].Overshoot):F0} %. {OnKneeLoads(front.Knee)}{OnKneeTargets(front, result.Study.InEachLoad.Length > 1)}");
+                : Invariant($"Best compromise with “{front.Layout}”: {front.Compromise.WeightedAcceleration:F2} m/s² weighted and {Percent(front.Compromise.Overshoot):F0} % overshoot; beyond it small gains get expensive. The ends of the front are {front.Points[0].WeightedAcceleration:F2} m/s² with {Percent(front.Points[0].Overshoot):F0} %, and {front.Points[^1].WeightedAcceleration:F2} m/s² with {Percent(front.Points[^1].Overshoot):F0} %. {OnLoadsOfCompromise(front.Compromise)}{OnTargetsOfCompromise(front, result.Study.InEachLoad.Length > 1)}");
         }
     }
 
@@ -162,32 +169,32 @@ public static class TuningConclusions
                 $"{ModeNames.Key(floor.Mode)} comes to at most {floor.Highest:F2} at {floor.Velocity:0.###} m/s{In(floor.Load)}, where at least {floor.Floor:0.##} is asked for")));
     }
 
-    private static string OnKneeLoads(TradeOffPoint knee) => knee.RideLoad is null ? "" : knee.RideLoad == knee.RollLoad
-        ? $"Both are those of the worst load state, at the knee “{knee.RideLoad}”. "
-        : $"Each is that of its worst load state, at the knee “{knee.RideLoad}” for the acceleration and “{knee.RollLoad}” for the overshoot. ";
+    private static string OnLoadsOfCompromise(TradeOffPoint best) => best.RideLoad is null ? "" : best.RideLoad == best.RollLoad
+        ? $"Both are those of the worst load state, “{best.RideLoad}”. "
+        : $"Each is that of its worst load state, “{best.RideLoad}” for the acceleration and “{best.RollLoad}” for the overshoot. ";
 
-    private static string OnKneeTargets(TradeOffFront front, bool inSeveralLoads) => (front.KneeHeave.IsMet, front.KneeRoll.IsMet) switch
+    private static string OnTargetsOfCompromise(TradeOffFront front, bool inSeveralLoads) => (front.CompromiseHeave.IsMet, front.CompromiseRoll.IsMet) switch
     {
-        (true, true) => $"The knee meets both targets{(inSeveralLoads ? " in every load state" : "")}.",
-        (true, false) => Invariant($"The knee misses the roll target, with {front.KneeRoll.Reached:F2}{In(front.KneeRoll.Load)} for {front.KneeRoll.Target.Ratio:F2}."),
-        (false, true) => Invariant($"The knee misses the heave target, with {front.KneeHeave.Reached:F2}{In(front.KneeHeave.Load)} for {front.KneeHeave.Target.Ratio:F2}."),
-        _ => Invariant($"The knee misses both targets, heave with {front.KneeHeave.Reached:F2}{In(front.KneeHeave.Load)} for {front.KneeHeave.Target.Ratio:F2} and roll with {front.KneeRoll.Reached:F2}{In(front.KneeRoll.Load)} for {front.KneeRoll.Target.Ratio:F2}."),
+        (true, true) => $"It meets both targets{(inSeveralLoads ? " in every load state" : "")}.",
+        (true, false) => Invariant($"It misses the roll target, with {front.CompromiseRoll.Reached:F2}{In(front.CompromiseRoll.Load)} for {front.CompromiseRoll.Target.Ratio:F2}."),
+        (false, true) => Invariant($"It misses the heave target, with {front.CompromiseHeave.Reached:F2}{In(front.CompromiseHeave.Load)} for {front.CompromiseHeave.Target.Ratio:F2}."),
+        _ => Invariant($"It misses both targets, heave with {front.CompromiseHeave.Reached:F2}{In(front.CompromiseHeave.Load)} for {front.CompromiseHeave.Target.Ratio:F2} and roll with {front.CompromiseRoll.Reached:F2}{In(front.CompromiseRoll.Load)} for {front.CompromiseRoll.Target.Ratio:F2}."),
     };
 
-    /// <summary>At the roll that the best layout gives at its knee, what do the others pay in ride?</summary>
+    /// <summary>At the roll of the best layout's best compromise, what do the others pay in ride?</summary>
     private static IEnumerable<string> OnChoice(TuningResult result)
     {
         var fronts = result.Layouts.Select(layout => layout.Front).OfType<TradeOffFront>().Where(front => front.Points.Length >= 3).ToList();
         if (fronts.Count < 2)
             yield break;
-        var best = fronts.MinBy(front => front.Knee.Overshoot)!;
+        var best = fronts.MinBy(front => front.Compromise.Overshoot)!;
         foreach (var other in fronts.Where(front => front != best))
         {
-            var equal = other.Points.Where(p => p.Overshoot <= best.Knee.Overshoot).MinBy(p => p.WeightedAcceleration);
+            var equal = other.Points.Where(p => p.Overshoot <= best.Compromise.Overshoot).MinBy(p => p.WeightedAcceleration);
             if (equal is null)
-                yield return Invariant($"No single setting brings “{other.Layout}” down to the {Percent(best.Knee.Overshoot):F0} % overshoot that “{best.Layout}” has at its knee; {Percent(other.Points[^1].Overshoot):F0} % is its least.");
+                yield return Invariant($"No single setting brings “{other.Layout}” down to the {Percent(best.Compromise.Overshoot):F0} % overshoot of the best compromise with “{best.Layout}”; {Percent(other.Points[^1].Overshoot):F0} % is its least.");
             else
-                yield return Invariant($"The best single setting for “{other.Layout}” with the {Percent(best.Knee.Overshoot):F0} % overshoot that “{best.Layout}” has at its knee comes with {Change(equal.WeightedAcceleration / best.Knee.WeightedAcceleration)} weighted body acceleration.");
+                yield return Invariant($"The best single setting for “{other.Layout}” with the {Percent(best.Compromise.Overshoot):F0} % overshoot of the best compromise with “{best.Layout}” comes with {Change(equal.WeightedAcceleration / best.Compromise.WeightedAcceleration)} weighted body acceleration.");
         }
     }
 

@@ -21,8 +21,8 @@ public static class VerdictWords
         {
             { Targets: null, Layouts.Length: 1 } => null,
             { Choice: { } choice, Layouts.Length: 1 } => $"{Quoted(choice)} meets all targets{Where(verdict)}.",
-            { Choice: { } choice } => $"Choose {Quoted(choice)}: {Reason(verdict, choice)}{Cost(verdict)}{(verdict.Targets is null ? "; the scenario gives no targets to check" : "")}{Where(verdict)}.",
-            { Nearest: { } nearest } => $"{NoneMeets(verdict, nearest)} {Listed([.. nearest.Missed.Select(Miss)])}; {Remedy(verdict.Remedy)}{Where(verdict)}.",
+            { Choice: { } choice } => $"Choose {Quoted(choice)}: {Reason(verdict, choice)}{Gain(verdict)}{Cost(verdict)}{(verdict.Targets is null ? "; the scenario gives no targets to check" : "")}{Where(verdict)}.",
+            { Nearest: { } nearest } => $"{NoneMeets(verdict, nearest)} {Listed([.. nearest.Missed.Select(Miss)])}{Price(verdict, nearest)}; {Remedy(verdict.Remedy)}{Where(verdict)}.",
             _ when !verdict.Usable.Any() => $"No layout can be recommended: {string.Join("; ", verdict.Layouts.Take(MostNamed).Select(Against))}{(verdict.Layouts.Length > MostNamed ? "; and so on" : "")}.",
             _ => $"The layouts are similar in {Listed([.. verdict.Quantities.Select(quantity => quantity.Name)])}, and the scenario gives no targets: nothing decides between them{Where(verdict)}.",
         };
@@ -96,12 +96,28 @@ public static class VerdictWords
     {
         if (verdict.Usable.Count() < 2)
             return "";
-        var costs = verdict.Prices.Select(price =>
-            $"a {price.Quantity.Name} of {Number(price.Quantity, price.Quantity.In(price.State, verdict.Choice!.Index)!.Value)} instead of {Value(price.Quantity, price.Quantity.In(price.State, price.Than.Index)!.Value)} ({Quoted(price.Than)}{In(price.State.Study.Load?.Name)})").ToArray();
-        return costs.Length == 0
-            ? $", and that costs nothing noticeable in {Listed([.. verdict.Quantities.Where(quantity => quantity != verdict.Ground?.Quantity).Select(quantity => quantity.Name)], "or")}"
-            : $", at the price of {Listed(costs)}";
+        if (!verdict.Prices.IsEmpty)
+            return Price(verdict, verdict.Choice!);
+        string[] similar = [.. verdict.Quantities.Where(quantity => quantity != verdict.Ground?.Quantity && !verdict.Gains.Contains(quantity)).Select(quantity => quantity.Name)];
+        return similar.Length == 0 ? ", at no price" : $", and that costs nothing noticeable in {Listed(similar, "or")}";
     }
+
+    private static string Gain(Verdict verdict) => verdict.Gains.IsEmpty ? "" : $", and is best in {Listed([.. verdict.Gains.Select(quantity => quantity.Name)])}";
+
+    private static string Price(Verdict verdict, LayoutVerdict layout)
+    {
+        return AtThePrice([.. verdict.Prices.Select(price => (
+            Changed(price.Quantity, price.Quantity.In(price.State, layout.Index)!.Value, price.Quantity.In(price.State, price.Than.Index)!.Value),
+            $" ({Quoted(price.Than)}{In(price.State.Study.Load?.Name)})"))]);
+    }
+
+    /// <summary>What is lost, each with where that is; said once where it is the same for all.</summary>
+    private static string AtThePrice((string Lost, string Where)[] costs) =>
+        costs.Length == 0 ? ""
+        : costs.Select(cost => cost.Where).Distinct().Count() == 1 ? $", at the price of {Listed([.. costs.Select(cost => cost.Lost)])}{costs[0].Where}"
+        : $", at the price of {Listed([.. costs.Select(cost => cost.Lost + cost.Where)])}";
+
+    private static string Changed(DecidingQuantity quantity, double value, double instead) => $"{(quantity.Name[0] == 'R' ? "an" : "a")} {quantity.Name} of {Number(quantity, value)} instead of {Value(quantity, instead)}";
 
     /// <summary>Over which loads and roads it holds.</summary>
     private static string Where(Verdict verdict)
@@ -141,8 +157,8 @@ public static class VerdictWords
             return "no single change of damper setting, damper position, springs, anti-roll bar or track mends that";
         var scale = Invariant($"the damper curve scaled by {remedy.CurveScale:0.00}");
         return remedy.Kind is null
-            ? $"{scale} meets them all"
-            : $"{Change(remedy)} and {scale} meet them all{Gradient(remedy)}";
+            ? $"{scale} meets them all{Price(remedy)}"
+            : $"{Change(remedy)} and {scale} meet them all{Price(remedy)}";
     }
 
     private static string Change(TargetRemedy remedy) => remedy.Kind switch
@@ -152,6 +168,17 @@ public static class VerdictWords
         RemedyKind.AntiRollBar => Invariant($"an anti-roll bar of {Unit.NewtonMetrePerDegree.Of(remedy.Value):0.#} instead of {Unit.NewtonMetrePerDegree.Of(remedy.Present):0.#} N·m/deg"),
         _ => Invariant($"a track of {Unit.Millimetre.Of(remedy.Value):0.#} instead of {Unit.Millimetre.Of(remedy.Present):0.#} mm"),
     };
+
+    /// <summary>What a remedy costs when driven; the roll gradient only where no corner shows how far the body rolls.</summary>
+    private static string Price(TargetRemedy remedy)
+    {
+        var costs = AtThePrice([.. remedy.Prices.Select(price => (Changed(price.Quantity, price.Then, price.Present), In(price.Load))), .. remedy.Overruns.Select(overrun => (Overrun(overrun), ""))]);
+        return remedy.Prices.Any(price => price.Quantity == DecidingQuantity.LargestRoll) ? costs : Gradient(remedy) + costs;
+    }
+
+    private static string Overrun(TravelOverrun overrun) => overrun.Kind == TravelKind.Roll
+        ? Invariant($"a body roll against the axle of {Unit.Degree.Of(overrun.Value):F1} deg, where the travel given ends at {Unit.Degree.Of(overrun.Limit):0.##} deg")
+        : Invariant($"{Unit.Millimetre.Of(overrun.Value):F0} mm of wheel travel in {(overrun.Kind == TravelKind.Bump ? "bump" : "rebound")}, where the travel given ends at {Unit.Millimetre.Of(overrun.Limit):F0} mm");
 
     private static string Gradient(TargetRemedy remedy)
     {

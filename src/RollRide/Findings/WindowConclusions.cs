@@ -25,8 +25,12 @@ public static class WindowConclusions
             sentences.AddRange(layout.Remedies.Select(remedy => $"“{layout.Name}”: {RemedyWords.Of(remedy, layout, result.Study)}"));
         }
 
-        if (result.Study.Load is { } load && result.Layouts.Any(layout => layout.Remedies.Length > 0))
-            sentences.Add($"What reopens a window here opens it for {(result.Study.Loads.Length > 1 ? "all load states at once" : $"load state “{load.Name}”")}.");
+        if (result.Layouts.Any(layout => layout.Remedies.Any(remedy => remedy.Needed is not null || remedy.Move is not null)))
+        {
+            var loads = result.Study.Load is null ? "" : result.Study.Loads.Length > 1 ? " for all load states at once" : $" for load state “{result.Study.Load.Name}”";
+            sentences.Add($"Each change named opens the window{loads} just enough for one damper setting: go beyond it to leave the dampers a tolerance.");
+        }
+
         return sentences;
     }
 

@@ -41,6 +41,20 @@ public sealed record CommonWindow(string Name, WindowVerdict Verdict, string Low
             };
     }
 
+    /// <summary>The windows that all load states share, as those of one state: each layout's verdict is the common one, and where it stands is that of the first state.</summary>
+    /// <param name="states">The windows in each load state, at least two, all of the same layouts.</param>
+    public static SettingWindowResult AsOne(IReadOnlyList<SettingWindowResult> states)
+    {
+        ArgumentNullException.ThrowIfNull(states);
+        var common = Of(states);
+        return states[0] with
+        {
+            Study = states[0].Study with { Load = null },
+            Layouts = [.. states[0].Layouts.Select((layout, i) => layout with { Verdict = common[i].Verdict })],
+            Upright = [.. OfUpright(states)],
+        };
+    }
+
     private static CommonWindow OfLayout(ImmutableArray<(string Load, LayoutWindow Layout)> states)
     {
         var window = SettingWindow.Common([.. states.Select(state => state.Layout.Verdict.Window)]);

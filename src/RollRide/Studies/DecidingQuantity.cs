@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using RollRide.Cornering;
+using RollRide.Dynamics;
 using RollRide.Metrics;
 using RollRide.Numerics;
 using RollRide.Vehicle;
@@ -23,21 +24,42 @@ public sealed record DecidingQuantity(
     /// <summary>Two values on one random road count as similar within this share; common practice, no source: another road shifts more.</summary>
     private const double SimilarOnOneRoad = 0.05;
 
+    /// <summary>Whether it counts only where the layouts differ in it: elsewhere it would repeat what another quantity says.</summary>
+    public bool IsDetail { get; init; }
+
+    /// <summary>The largest roll angle in the corner by itself, from rest.</summary>
+    public static DecidingQuantity LargestRoll { get; } = new(
+        "largest roll angle from rest", RollMetric.RollAnglePeak.Unit, 1, Better.Less, false,
+        (run, _) => run.RollResponse is null || RollMetric.RollAnglePeak.Shown(run) is not { } angle ? null : Math.Abs(angle));
+
+    private static DecidingQuantity Overshoot { get; } = new(
+        "roll overshoot from rest", RollMetric.RollOvershoot.Unit, 0, Better.Less, false,
+        (run, _) => run.RollResponse is null ? null : RollMetric.RollOvershoot.Shown(run), _ => RollMetric.RollOvershoot.Unit.PerSi);
+
     /// <summary>The quantities of a case, in the order in which they decide.</summary>
     /// <param name="study">The case.</param>
     public static ImmutableArray<DecidingQuantity> Of(StudyCase study)
     {
         ArgumentNullException.ThrowIfNull(study);
-        var (manoeuvre, load) = (study.Manoeuvre, PhaseMetric.TyreLoadMinimum);
+        var manoeuvre = study.Manoeuvre;
         return
         [
             .. manoeuvre.Cornering.StartTime < manoeuvre.Duration ? new[] { OfCorner(manoeuvre.Cornering) } : [],
             manoeuvre.Road.Unevenness is null
                 ? new("weighted seat acceleration", PhaseMetric.SeatWeightedRms.Unit, 2, Better.Less, true, (run, _) => PhaseMetric.SeatWeightedRms.Shown(run.Whole))
                 : new("weighted acceleration at the worst seat", RideMetric.RideSeatTotal.Unit, 2, Better.Less, true, (_, ride) => ride is null ? null : RideMetric.RideSeatTotal.Shown(ride)),
-            new("least tyre load", load.Unit, 0, load.Better, true, (run, _) => load.Shown(run.Whole), vehicle => vehicle.StaticTyreLoad * vehicle.ContactPositions.Count / 2),
+            LeastLoad("least tyre load", run => run.Whole),
+            .. BeforeTheCorner(manoeuvre).Select(i => LeastLoad($"least tyre load in phase “{manoeuvre.Phases[i].Name}”", run => run.Phases[i]) with { IsDetail = true }),
+            .. manoeuvre.Road.Unevenness is null ? [] : new[]
+            {
+                new DecidingQuantity("RMS roll acceleration", RideMetric.RideRollAccelerationRms.Unit, 2, Better.Less, true, (_, ride) => ride is null ? null : RideMetric.RideRollAccelerationRms.Shown(ride)) { IsDetail = true },
+            },
         ];
     }
+
+    /// <summary>What a change of the vehicle itself may cost: of the corner the roll angle, which a softer axle enlarges whatever its overshoot.</summary>
+    /// <param name="quantities">The quantities that decide between layouts.</param>
+    internal static IEnumerable<DecidingQuantity> OfChange(IEnumerable<DecidingQuantity> quantities) => quantities.Select(quantity => quantity == Overshoot ? LargestRoll : quantity);
 
     /// <summary>Its value with a layout in a load state: over several random roads the mean, otherwise that of the one run; of unlike sides the worse of the manoeuvre and its mirror image.</summary>
     /// <param name="state">The load state.</param>
@@ -77,11 +99,14 @@ public sealed record DecidingQuantity(
         && !state.Seeds[layout].DifferenceFrom(state.Seeds[other], run => Shown(run.Metrics, run.Ride)).IsMoreThanChance;
 
     /// <summary>A corner that ends straight ahead has no steady angle to go beyond: there the largest angle decides.</summary>
-    private static DecidingQuantity OfCorner(ICorneringInput corner)
-    {
-        var (overshoot, peak) = (RollMetric.RollOvershoot, RollMetric.RollAnglePeak);
-        return corner.FinalLateralAcceleration == 0
-            ? new("largest roll angle from rest", peak.Unit, 1, Better.Less, false, (run, _) => run.RollResponse is null || peak.Shown(run) is not { } angle ? null : Math.Abs(angle))
-            : new("roll overshoot from rest", overshoot.Unit, 0, Better.Less, false, (run, _) => run.RollResponse is null ? null : overshoot.Shown(run), _ => overshoot.Unit.PerSi);
-    }
+    private static DecidingQuantity OfCorner(ICorneringInput corner) => corner.FinalLateralAcceleration == 0 ? LargestRoll : Overshoot;
+
+    private static DecidingQuantity LeastLoad(string name, Func<RunMetrics, PhaseMetrics> part) => new(
+        name, PhaseMetric.TyreLoadMinimum.Unit, 0, PhaseMetric.TyreLoadMinimum.Better, true,
+        (run, _) => PhaseMetric.TyreLoadMinimum.Shown(part(run)), vehicle => vehicle.StaticTyreLoad * vehicle.ContactPositions.Count / 2);
+
+    /// <summary>The phases over an uneven road that a corner follows: the least load of the whole run is mostly the corner's, and hides theirs.</summary>
+    private static IEnumerable<int> BeforeTheCorner(Manoeuvre manoeuvre) => Enumerable.Range(0, manoeuvre.Phases.Length).Where(i =>
+        manoeuvre.Phases[i] is var phase && manoeuvre.Cornering.StartTime < manoeuvre.Duration && phase.End <= manoeuvre.Cornering.StartTime
+        && manoeuvre.Road.IsUneven(phase.Start, phase.End));
 }

@@ -102,7 +102,11 @@ public sealed record LayoutVerdict
         : window.Targets.All.Select(target => new TargetMargin(
             target, load, window.Targets.Limit(target)!.Value, window.Modes[DampingTargets.ModeOf(target)].DampingRatio, window.Targets.Margin(target, window.Modes)));
 
-    private static IEnumerable<Obstacle> ObstaclesOf(ComparisonFindings state, int index, DrawnPlace? place)
+    /// <summary>What the run of a layout holds against it.</summary>
+    /// <param name="state">What was found in a load state.</param>
+    /// <param name="index">The layout's place.</param>
+    /// <param name="place">Its place; null where it was not checked.</param>
+    internal static IEnumerable<Obstacle> ObstaclesOf(ComparisonFindings state, int index, DrawnPlace? place)
     {
         var (layout, load) = (state.Result.Layouts[index], state.Study.Load?.Name);
         RunMetrics[] runs = [layout.Metrics, .. state.Seeds.Count > 0 ? state.Seeds[index].Runs.Select(run => run.Metrics) : []];

@@ -10,6 +10,11 @@ public readonly record struct MeanInterval(double Mean, double HalfWidth)
     /// <summary>Whether 0 lies outside the interval: of a difference, that it is more than chance.</summary>
     public bool IsMoreThanChance => Math.Abs(Mean) > HalfWidth;
 
+    /// <summary>About how many runs would show that the mean is more than chance, if it stays what it is: the interval narrows with <c>1/√n</c>.</summary>
+    /// <param name="runs">How many runs the interval rests on.</param>
+    /// <returns>Infinite for a mean of 0.</returns>
+    public double RunsToTell(int runs) => Math.Ceiling(runs * HalfWidth * HalfWidth / (Mean * Mean));
+
     /// <summary>Of independent values, by Student's t-distribution: <c>t s/√n</c>.</summary>
     /// <param name="values">Two or more.</param>
     public static MeanInterval Of(IReadOnlyList<double> values)

@@ -18,8 +18,8 @@ public sealed record ReportStudies
     /// <summary>The modes over damper velocity.</summary>
     public required ModesResult Modes { get; init; }
 
-    /// <summary>The setting windows; null where the case asks for no damping ratios.</summary>
-    public StudyAnswer<SettingWindowResult>? Windows { get; private init; }
+    /// <summary>The setting windows in each load state, or in the only one; null where the case asks for no damping ratios.</summary>
+    public StudyAnswer<IReadOnlyList<SettingWindowResult>>? Windows { get; private init; }
 
     /// <summary>The dampers tuned, without their trade-off fronts; null where nothing was to be tuned for.</summary>
     public StudyAnswer<TuningResult>? Tuning { get; private init; }
@@ -39,7 +39,7 @@ public sealed record ReportStudies
                 : null,
             Placement = study.Placement is null ? null : PlacementStudy.Run(study, cancellation),
             Modes = ModesStudy.Run(study, cancellation),
-            Windows = study.Targets is null ? null : StudyAnswer<SettingWindowResult>.Of(() => SettingWindowStudy.Run(study, cancellation)),
+            Windows = study.Targets is null ? null : StudyAnswer<IReadOnlyList<SettingWindowResult>>.Of(() => [.. (study with { Load = null }).InEachLoad.Select(state => SettingWindowStudy.Run(state, cancellation))]),
 
             // The trade-off fronts take minutes; the command tune searches them. One valving serves all load states, as it does there.
             Tuning = tuning is null ? null : StudyAnswer<TuningResult>.Of(() => TuningStudy.Run(study with { Load = null }, tuning, withFronts: false, cancellation: cancellation)),

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Mounting;
@@ -5,11 +6,15 @@ using RollRide.Vehicle;
 
 namespace RollRide.Studies;
 
-/// <summary>Looks for a single change that lets a layout meet all targets in every load state, each tried from the eigenvalues as it would be drawn.</summary>
+/// <summary>
+/// Looks for a single change that lets a layout meet all targets in every load state: each is tried from the eigenvalues as it would be drawn, and the
+/// manoeuvre is driven with it.
+/// </summary>
 /// <param name="states">What was found in each load state.</param>
 /// <param name="index">Place of the layout.</param>
+/// <param name="quantities">The quantities in which a change may cost something.</param>
 /// <param name="cancellation">Stops the search.</param>
-internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, int index, CancellationToken cancellation)
+internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, int index, IEnumerable<DecidingQuantity> quantities, CancellationToken cancellation)
 {
     // Upper over lower edge of a window that leaves the dampers a tolerance of ±5 %; common practice, no source.
     private const double LeastRoom = 1.1;
@@ -24,38 +29,84 @@ internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, i
     private readonly DampingTargets _targets = states[0].Study.Targets!;
     private readonly AssembledHalfCar _written = new(states[0].Study.Vehicle, states[0].Study.Layouts[index]);
 
-    /// <summary>The first that works, those first whose effect is certain and that cost least; null if none does.</summary>
+    /// <summary>The first that works and with which the vehicle stands the manoeuvre, those first whose effect is certain and that cost least; null if none does.</summary>
+    /// <remarks>The price counts on the scenario's own road, also where several random ones were driven.</remarks>
     public TargetRemedy? First()
     {
-        Func<TargetRemedy?> moving = DamperPosition;
-        Func<TargetRemedy?>[] others = [AntiRollBar, SpringPosition];
-        Func<TargetRemedy?>[] inOrder = _study.Placement is null ? [Setting, .. others, moving, Track] : [Setting, moving, .. others, Track];
-        return inOrder.Select(remedy => remedy()).FirstOrDefault(remedy => remedy is not null);
+        Func<Draft?> moving = DamperPosition;
+        Func<Draft?>[] others = [AntiRollBar, SpringPosition];
+        Func<Draft?>[] inOrder = _study.Placement is null ? [Setting, .. others, moving, Track] : [Setting, moving, .. others, Track];
+        return inOrder.Select(draft => draft()).OfType<Draft>().Select(Driven).FirstOrDefault(remedy => remedy is not null);
     }
 
-    private TargetRemedy? Setting() => Tried(null, 0, 0, () => _written);
-
-    private TargetRemedy? DamperPosition() => Nearest(SingleChange.DamperPosition(_written), PlaceStep, (change, position) =>
+    /// <summary>The change with what it costs in the manoeuvre; null where it cannot be driven, or brings what bars a layout.</summary>
+    private TargetRemedy? Driven(Draft draft)
     {
-        if (Tried(change, position) is not { } remedy)
+        try
+        {
+            // Side by side, the layout at present and changed are compared like any two.
+            ComparisonFindings[] pairs = [.. states.Select(state => Pair(state.Study, state.Result.Layouts[index], draft.Changed))];
+            if (pairs.Any(pair => LayoutVerdict.ObstaclesOf(pair, 1, null).Any()))
+                return null;
+            return draft.Remedy with
+            {
+                Prices =
+                [
+                    .. (from quantity in DecidingQuantity.OfChange(quantities)
+                        let worst = pairs.MaxBy(pair => quantity.Loss(pair, 1, 0))
+                        where quantity.Loss(worst, 1, 0) > 0
+                        select new RemedyPrice(quantity, worst.Study.Load?.Name, quantity.In(worst, 0)!.Value, quantity.In(worst, 1)!.Value))
+                    .DistinctBy(price => (price.Quantity.Unit, price.Present, price.Then)),
+                ],
+                Overruns = [.. pairs.SelectMany(Overruns).GroupBy(overrun => overrun.Kind).Select(same => same.MaxBy(overrun => overrun.Value)!)],
+            };
+        }
+        catch (StudyException)
+        {
+            return null;
+        }
+    }
+
+    private ComparisonFindings Pair(StudyCase state, LayoutResult present, AssembledHalfCar changed)
+    {
+        var study = state with { Vehicle = changed.Vehicle, Layouts = [changed.Layout], Settings = ImmutableDictionary<string, DesignSetting>.Empty };
+        return new ComparisonFindings(new ComparisonResult(state, [present, Comparison.RunLayout(study, changed.Layout, cancellation)]));
+    }
+
+    private static IEnumerable<TravelOverrun> Overruns(ComparisonFindings pair)
+    {
+        var present = pair.Result.Layouts[0].Metrics.Whole;
+        return TravelOverrun.Of(pair.Result.Layouts[1].Car.Vehicle, pair.Result.Layouts[1].Metrics.Whole).Where(overrun => overrun.Value > overrun.Kind switch
+        {
+            TravelKind.Bump => present.BumpTravelPeak,
+            TravelKind.Rebound => present.ReboundTravelPeak,
+            _ => present.SuspensionRollPeak,
+        });
+    }
+
+    private Draft? Setting() => Tried(null, 0, 0, () => _written);
+
+    private Draft? DamperPosition() => Nearest(SingleChange.DamperPosition(_written), PlaceStep, (change, position) =>
+    {
+        if (Tried(change, position) is not { } draft)
             return null;
         var moved = change.At(position).Layout;
         var fits = states.Select(state => Fits(state.Study, moved)).Min();
-        return fits == false ? null : remedy with { Fits = fits, Mounts = moved.Fitting is LiveAxleMountFitting mounts ? (mounts.AxleEnd, mounts.BodyEnd) : null };
+        return fits == false ? null : draft with { Remedy = draft.Remedy with { Fits = fits, Mounts = moved.Fitting is LiveAxleMountFitting mounts ? (mounts.AxleEnd, mounts.BodyEnd) : null } };
     });
 
     /// <summary>Whether a layout fits its place in a load state; null where that is not known.</summary>
     private bool? Fits(StudyCase state, DamperLayout layout) =>
         state.Room(layout) is { } room ? PlaceCheck.Of(room, state.InRoom(layout), cancellation)?.Fits : null;
 
-    private TargetRemedy? SpringPosition() => Nearest(SingleChange.SpringPosition(_written), WidthStep / 2, Tried);
+    private Draft? SpringPosition() => Nearest(SingleChange.SpringPosition(_written), WidthStep / 2, Tried);
 
-    private TargetRemedy? AntiRollBar() => Nearest(SingleChange.AntiRollBar(_written), _written.Vehicle.AntiRollBar / BarSteps, Tried);
+    private Draft? AntiRollBar() => Nearest(SingleChange.AntiRollBar(_written), _written.Vehicle.AntiRollBar / BarSteps, Tried);
 
-    private TargetRemedy? Track() => Nearest(SingleChange.Track(_written), WidthStep, Tried);
+    private Draft? Track() => Nearest(SingleChange.Track(_written), WidthStep, Tried);
 
     /// <summary>The value nearest to the present one that works, step by step to both sides; null without a change.</summary>
-    private static TargetRemedy? Nearest(SingleChange? change, double step, Func<SingleChange, double, TargetRemedy?> at)
+    private static Draft? Nearest(SingleChange? change, double step, Func<SingleChange, double, Draft?> at)
     {
         if (change is null)
             return null;
@@ -63,18 +114,18 @@ internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, i
         {
             foreach (var value in (double[])[change.Present + (k * step), change.Present - (k * step)])
             {
-                if (value >= change.Lowest && value <= change.Highest && at(change, value) is { } remedy)
-                    return remedy;
+                if (value >= change.Lowest && value <= change.Highest && at(change, value) is { } draft)
+                    return draft;
             }
         }
 
         return null;
     }
 
-    private TargetRemedy? Tried(SingleChange change, double value) => Tried(change.Kind, change.Present, value, () => change.At(value));
+    private Draft? Tried(SingleChange change, double value) => Tried(change.Kind, change.Present, value, () => change.At(value));
 
     /// <summary>A change with the setting in the middle of the window that it opens; null where it opens none with room, or cannot be built or stand.</summary>
-    private TargetRemedy? Tried(RemedyKind? kind, double present, double value, Func<AssembledHalfCar> variation)
+    private Draft? Tried(RemedyKind? kind, double present, double value, Func<AssembledHalfCar> variation)
     {
         cancellation.ThrowIfCancellationRequested();
         if (StandingVariation.Of(states.Select(state => state.Study), variation, _targets) is not { Window: { IsOpen: true } window } standing || window.Upper.Coefficient < LeastRoom * window.Lower.Coefficient)
@@ -83,7 +134,9 @@ internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, i
         var scale = Math.Round((verdict.LowerScale + verdict.UpperScale) / 2, ScaleDecimals);
         var coefficient = verdict.FrictionCoefficient + (scale * (verdict.Coefficient - verdict.FrictionCoefficient));
         return double.IsFinite(coefficient) && standing.Cars.All(car => Meets(car, coefficient))
-            ? new TargetRemedy(kind, present, value, scale) { RollGradient = (StandingVariation.RollGradient(states.Select(state => state.Result.Layouts[index].Car)), StandingVariation.RollGradient(standing.Cars)) }
+            ? new Draft(
+                new TargetRemedy(kind, present, value, scale) { RollGradient = (StandingVariation.RollGradient(states.Select(state => state.Result.Layouts[index].Car)), StandingVariation.RollGradient(standing.Cars)) },
+                Scaled(variation(), scale))
             : null;
     }
 
@@ -92,4 +145,10 @@ internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, i
         var modes = ModeFollower.Solve(LinearHalfCar.AtRest(car).WithShares(car.Layout.SideShares(_targets.Velocity)), coefficient);
         return _targets.All.All(target => _targets.Margin(target, modes) >= 0);
     }
+
+    private static AssembledHalfCar Scaled(AssembledHalfCar car, double scale) =>
+        new(car.Vehicle, car.Layout.With(side => side with { Damper = side.Damper with { Curve = side.Damper.Curve.Scaled(scale) } }));
+
+    /// <summary>A change, and the vehicle with it at its design load.</summary>
+    private sealed record Draft(TargetRemedy Remedy, AssembledHalfCar Changed);
 }

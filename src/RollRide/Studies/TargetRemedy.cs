@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using RollRide.Mounting;
 
 namespace RollRide.Studies;
@@ -15,6 +16,19 @@ public sealed record TargetRemedy(RemedyKind? Kind, double Present, double Value
     /// <summary>Where the left damper's ends go; null unless they are moved and known.</summary>
     public (Point3 AxleEnd, Point3 BodyEnd)? Mounts { get; init; }
 
+    /// <summary>What gets worse by it when the same manoeuvre is driven, each in the load state in which most is lost.</summary>
+    public ImmutableArray<RemedyPrice> Prices { get; init; } = [];
+
+    /// <summary>Where the run with it leaves the travel that the vehicle gives, farther than without it; in the load state in which it does so most.</summary>
+    public ImmutableArray<TravelOverrun> Overruns { get; init; } = [];
+
     /// <summary>Roll gradient at present and after the change, rad per m/s², in the load state in which it is largest.</summary>
     public required (double Present, double Then) RollGradient { get; init; }
 }
+
+/// <summary>What a remedy makes worse.</summary>
+/// <param name="Quantity">The quantity.</param>
+/// <param name="Load">Name of the load state; null for the vehicle as written.</param>
+/// <param name="Present">Its value at present, in its unit.</param>
+/// <param name="Then">Its value with the remedy, in its unit.</param>
+public sealed record RemedyPrice(DecidingQuantity Quantity, string? Load, double Present, double Then);

@@ -131,21 +131,21 @@ public sealed class TradeOff
         }
 
         var front = TradeOffFront.Thinned(TradeOffFront.NonDominated(TradeOffGoals.Points(all)), settings.Points);
-        int knee = TradeOffFront.FindKnee(front);
-        var kneeLayout = LayoutWith(front[knee].Valving);
+        int best = TradeOffFront.FindCompromise(front);
+        var bestLayout = LayoutWith(front[best].Valving);
         progress?.Report(1);
         return new TradeOffFront
         {
             Layout = _layout.Name,
             Points = front,
-            KneeIndex = knee,
-            KneeLayout = kneeLayout,
-            KneeHeave = TargetOutcome.Worst(_targets.Heave(kneeLayout.Damper)),
-            KneeRoll = TargetOutcome.Worst(_targets.Roll(kneeLayout.Damper)),
+            CompromiseIndex = best,
+            CompromiseLayout = bestLayout,
+            CompromiseHeave = TargetOutcome.Worst(_targets.Heave(bestLayout.Damper)),
+            CompromiseRoll = TargetOutcome.Worst(_targets.Roll(bestLayout.Damper)),
             Present = present,
             Simulations = all.Count(t => t.Simulated),
             Failures = all.Count(t => t.Simulated && t.Point is null),
-            KneeVerification = Verify(front[knee]),
+            CompromiseVerification = Verify(front[best]),
         };
     }
 

@@ -17,22 +17,22 @@ public sealed record TradeOffFront
     public required ImmutableArray<TradeOffPoint> Points { get; init; }
 
     /// <summary>
-    /// Index of the knee: the point farthest from the straight line between both ends, each objective over its range on the front (I. Das,
+    /// Index of the best compromise: the point farthest from the straight line between both ends, each objective over its range on the front (I. Das,
     /// "On characterizing the 'knee' of the Pareto curve", Struct. Optim. 18, 1999; from memory).
     /// </summary>
-    public required int KneeIndex { get; init; }
+    public required int CompromiseIndex { get; init; }
 
-    /// <summary>The knee.</summary>
-    public TradeOffPoint Knee => Points[KneeIndex];
+    /// <summary>The best compromise: beyond it small gains get expensive.</summary>
+    public TradeOffPoint Compromise => Points[CompromiseIndex];
 
-    /// <summary>The layout with the damper of the knee.</summary>
-    public required DamperLayout KneeLayout { get; init; }
+    /// <summary>The layout with the damper of the best compromise.</summary>
+    public required DamperLayout CompromiseLayout { get; init; }
 
-    /// <summary>What becomes of the heave target at the knee, in its worst load state.</summary>
-    public required TargetOutcome KneeHeave { get; init; }
+    /// <summary>What becomes of the heave target at the best compromise, in its worst load state.</summary>
+    public required TargetOutcome CompromiseHeave { get; init; }
 
-    /// <summary>What becomes of the roll target at the knee, in its worst load state.</summary>
-    public required TargetOutcome KneeRoll { get; init; }
+    /// <summary>What becomes of the roll target at the best compromise, in its worst load state.</summary>
+    public required TargetOutcome CompromiseRoll { get; init; }
 
     /// <summary>What the present damper does, on the same axes, in the worst load state of each; its valving is a fit and only for reading.</summary>
     public required (double WeightedAcceleration, double Overshoot) Present { get; init; }
@@ -43,8 +43,8 @@ public sealed record TradeOffFront
     /// <summary>Settings with which the run could not be finished, because the vehicle rolled over.</summary>
     public required int Failures { get; init; }
 
-    /// <summary>The knee simulated anew at a tenth of the solver's tolerances: the largest relative difference of both objectives.</summary>
-    public required double KneeVerification { get; init; }
+    /// <summary>The best compromise simulated anew at a tenth of the solver's tolerances: the largest relative difference of both objectives.</summary>
+    public required double CompromiseVerification { get; init; }
 
     /// <summary>The points that no other point dominates, by ascending acceleration; of equal points the first counts.</summary>
     /// <param name="points">Any points.</param>
@@ -66,7 +66,7 @@ public sealed record TradeOffFront
 
     /// <summary>Index of the point farthest below the line between both ends; 0 for fewer than three points.</summary>
     /// <param name="front">A front, by ascending acceleration.</param>
-    public static int FindKnee(IReadOnlyList<TradeOffPoint> front)
+    public static int FindCompromise(IReadOnlyList<TradeOffPoint> front)
     {
         ArgumentNullException.ThrowIfNull(front);
         if (front.Count < 3)
@@ -79,7 +79,7 @@ public sealed record TradeOffFront
             + (front[i].Overshoot - calmest.Overshoot) / (easiest.Overshoot - calmest.Overshoot));
     }
 
-    /// <summary>Keeps a number of points, evenly along the front; the ends and the knee always stay.</summary>
+    /// <summary>Keeps a number of points, evenly along the front; the ends and the best compromise always stay.</summary>
     internal static ImmutableArray<TradeOffPoint> Thinned(ImmutableArray<TradeOffPoint> front, int count)
     {
         if (front.Length <= count)
@@ -93,7 +93,7 @@ public sealed record TradeOffFront
                 (front[i].Overshoot - front[i - 1].Overshoot) / (easiest.Overshoot - calmest.Overshoot));
         }
 
-        var kept = new SortedSet<int> { 0, front.Length - 1, FindKnee(front) };
+        var kept = new SortedSet<int> { 0, front.Length - 1, FindCompromise(front) };
 
         // The next point nearest to each even share; where it is taken already, the next free one.
         for (int k = 0; k < count && kept.Count < count; k++)

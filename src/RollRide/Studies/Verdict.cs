@@ -22,7 +22,10 @@ public sealed record Verdict
     /// <summary>By what it is better than another layout that would do as well; null where it is alone, or only <see cref="LayoutVerdict.Closest"/> decided.</summary>
     public Advantage? Ground { get; init; }
 
-    /// <summary>What it costs: quantities in which another layout that can be used is better, each in the load state in which most is lost.</summary>
+    /// <summary>In what else it is better than every other layout that can be used, in every load state.</summary>
+    public ImmutableArray<DecidingQuantity> Gains { get; init; } = [];
+
+    /// <summary>What the choice, or else the nearest, costs: quantities in which another layout that can be used is better, each in the load state in which most is lost.</summary>
     public ImmutableArray<Price> Prices { get; init; } = [];
 
     /// <summary>Where no layout meets all targets, the one that can be used and comes nearest; null where none can be used.</summary>
@@ -51,6 +54,7 @@ public sealed record Verdict
             Quantities = DecidingQuantity.Of(study),
         };
         LayoutVerdict[] usable = [.. verdict.Usable], passing = [.. usable.Where(layout => layout.MeetsTargets)];
+        verdict = verdict with { Quantities = [.. verdict.Quantities.Where((quantity, i) => !quantity.IsDetail || verdict.Tells(quantity, verdict.Quantities.Take(i)))] };
         if (passing.Length > 0)
             return verdict.Choosing(passing, usable);
         if (usable.Length == 0)
@@ -58,7 +62,7 @@ public sealed record Verdict
 
         // A layout that another setting of its damper would serve is nearer than one that must be built otherwise.
         var nearest = usable.OrderByDescending(layout => verdict.CommonWindow(layout.Index).IsOpen).ThenByDescending(layout => layout.Closest!.Share).First();
-        return verdict with { Nearest = nearest, Remedy = new TargetRemedies(states, nearest.Index, cancellation).First() };
+        return verdict with { Nearest = nearest, Prices = verdict.PricesOf(nearest), Remedy = new TargetRemedies(states, nearest.Index, verdict.Quantities, cancellation).First() };
     }
 
     /// <summary>The settings of a layout's damper that meet all targets in every load state.</summary>
@@ -81,14 +85,30 @@ public sealed record Verdict
         if (Targets is null && left.Length > 1)
             return this;
         var choice = left.MaxBy(layout => layout.Closest?.Share)!;
-        return this with { Choice = choice, Ground = ground, Prices = [.. Quantities.Select(quantity => PriceOf(quantity, choice, usable)).OfType<Price>()] };
+        LayoutVerdict[] others = [.. usable.Where(layout => layout != choice)];
+        return this with
+        {
+            Choice = choice,
+            Ground = ground,
+            Gains = others.Length == 0 ? [] : [.. Quantities.Where(quantity => quantity != ground?.Quantity && Array.TrueForAll(others, other => States.All(state => quantity.Loss(state, other.Index, choice.Index) > 0)))],
+            Prices = PricesOf(choice),
+        };
     }
 
-    private Price? PriceOf(DecidingQuantity quantity, LayoutVerdict choice, LayoutVerdict[] usable)
+    /// <summary>Its prices, one that says the same as one before it left out.</summary>
+    private ImmutableArray<Price> PricesOf(LayoutVerdict layout) =>
+        [.. Quantities.Select(quantity => PriceOf(quantity, layout)).OfType<Price>().DistinctBy(price => (price.Quantity.Unit, price.Quantity.In(price.State, layout.Index), price.Quantity.In(price.State, price.Than.Index)))];
+
+    private Price? PriceOf(DecidingQuantity quantity, LayoutVerdict layout)
     {
-        var (share, state, other) = usable.Select(other => WorstLoss(quantity, choice, other)).MaxBy(loss => loss.Share);
+        var (share, state, other) = Usable.Select(other => WorstLoss(quantity, layout, other)).MaxBy(loss => loss.Share);
         return share > 0 ? new Price(quantity, state, other) : null;
     }
+
+    /// <summary>Whether a quantity tells layouts apart that can be used, and otherwise than one before it.</summary>
+    private bool Tells(DecidingQuantity quantity, IEnumerable<DecidingQuantity> before) =>
+        (from one in Usable from other in Usable from state in States select quantity.Loss(state, one.Index, other.Index)).Any(share => share > 0)
+        && !before.Any(known => known.Unit == quantity.Unit && States.All(state => Layouts.All(layout => known.In(state, layout.Index) == quantity.In(state, layout.Index))));
 
     /// <summary>What a layout gives in the load state in which it is worst, less being better; infinite where that is not defined.</summary>
     private double WorstValue(DecidingQuantity quantity, LayoutVerdict layout) =>

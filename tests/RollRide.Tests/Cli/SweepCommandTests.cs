@@ -24,7 +24,7 @@ public class SweepCommandTests
             Directory.EnumerateFiles(folder["out"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
         var lines = invocation.Output.TrimEnd().Split('\n');
         Assert.StartsWith($"Written to {folder["out"]}: sweep.csv, sweep-plan.json, ", lines[^1], StringComparison.Ordinal);
-        Assert.Contains(lines, line => line.StartsWith("The target “Roll angle from rest, peak at least -9 deg” is missed by 0 of 3 variants with", StringComparison.Ordinal));
+        Assert.Contains(lines, line => line.StartsWith("Target “Roll angle from rest, peak at least -9 deg”: met by all 3 variants with", StringComparison.Ordinal));
         var summary = JsonNode.Parse(File.ReadAllText(Path.Combine(folder["out"], "sweep-summary.json")))!;
         Assert.Equal(3, summary["variants"]!.GetValue<int>());
     }

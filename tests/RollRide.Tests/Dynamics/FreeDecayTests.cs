@@ -45,13 +45,14 @@ public sealed class FreeDecayTests
     }
 
     [Fact]
-    public void IndependentArm_At56Percent_DampsHeaveAndRollByTheSameSquare()
+    public void IndependentArm_AtTwoThirds_DampsHeaveAndRollByTheSameSquare()
     {
-        // A vertical damper at 56 % of a level arm: 0.56 in heave and roll (common practice, no source).
-        var arm = new ArmMountFitting(new(0.25, 0.3), new(0.65, 0.3), new(0.25 + (0.56 * 0.4), 0.3), new(0.25 + (0.56 * 0.4), 0.75), HalfTrack);
+        // A vertical damper at two thirds of a level arm: by the law of the lever it moves two thirds of the wheel's travel in heave and in roll.
+        const double Share = 2 / 3.0;
+        var arm = new ArmMountFitting(new(0.25, 0.3), new(0.65, 0.3), new(0.25 + (Share * 0.4), 0.3), new(0.25 + (Share * 0.4), 0.75), HalfTrack);
         var vehicle = Independent with { Tyre = RigidTyres.Tyre };
         var car = new AssembledHalfCar(vehicle, Layout(arm, LinearDamper(Coefficient)));
-        var square = 0.56 * 0.56 * Coefficient;
+        var square = Share * Share * Coefficient;
         var (heave, roll) = (square / vehicle.Body.Mass, square * HalfTrack * HalfTrack / vehicle.BodyRollInertia);
         Assert.Equal(heave, HeaveDecay(car), RigidLimit * heave);
         Assert.Equal(roll, RollDecay(car), RigidLimit * roll);

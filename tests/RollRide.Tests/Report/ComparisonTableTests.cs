@@ -11,11 +11,13 @@ public class ComparisonTableTests
         { Better.More, [1, 2, 3], [-1, 0, 1] },
         { Better.Neither, [1, 2, 3], [0, 0, 0] },
         { Better.Less, [1, 1.019], [0, 0] }, // alike within 2 %
-        { Better.Less, [1, 1.03], [1, -1] },
+        { Better.Less, [1, 1.06], [1, -1] },
         { Better.Less, [0, 0], [0, 0] },
         { Better.Less, [1, 2, null], [1, 0, 0] }, // the layout without a value may be the worst
         { Better.Less, [5, null], [0, 0] },
         { Better.Less, [-2, 1], [1, -1] },
+        { Better.Less, [1.04, 1], [0, 0] }, // nobody feels 4 %
+        { Better.Less, [0.004, 0.001], [0, 0] }, // shown as the same number
         { Better.Smaller, [-4, 6, -5], [1, -1, 0] }, // a right turn is as good as a left one
     };
 
@@ -24,5 +26,5 @@ public class ComparisonTableTests
     public void Mark_finds_best_and_worst(Better better, double?[] values, int[] marks) =>
         Assert.Equal(
             marks.Where((_, i) => values[i] is not null),
-            values.OfType<double>().Select(value => ComparisonTable.Mark(better, values, value)));
+            values.OfType<double>().Select(value => ComparisonTable.Mark(better, values, value, 2)));
 }

@@ -21,13 +21,13 @@ public sealed class VerdictTableTests
 
         var rows = Rows(Asking(scenario, asked));
 
-        Assert.Equal("Load states: as built · laden | Target | Outer | Inner", rows[0]);
+        Assert.Equal("In load states as built, laden | Target | Outeras built · laden | Inneras built · laden", rows[0]);
         Assert.Equal(
             FormattableString.Invariant($"Roll damping ratio at 0.13 m/s | at least {asked:0.00#} | {Number(roll[0][0], asked)} ✓ · {Number(roll[1][0], asked)} ✗ | {Number(roll[0][1], asked)} ✗ · {Number(roll[1][1], asked)} ✗"),
             rows[1]);
         Assert.StartsWith("Heave damping ratio at 0.13 m/s | 0.05 to 0.90 | 0.", rows[2], StringComparison.Ordinal);
         Assert.StartsWith("Hop damping ratio at 0.13 m/s | at least 0.01 | 0.", rows[3], StringComparison.Ordinal);
-        Assert.Equal("Fits its place | no contact | not checked | not checked", rows[^2]);
+        Assert.Equal("Fits its place |  | not checked | not checked", rows[^2]);
         Assert.Equal("Verdict |  | misses roll damping ratio | misses roll damping ratio", rows[^1]);
     }
 

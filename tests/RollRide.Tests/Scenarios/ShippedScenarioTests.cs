@@ -42,9 +42,9 @@ public class ShippedScenarioTests
     [Fact]
     public void Bump_then_corner_has_the_roll_ratios_of_its_story()
     {
-        // Common practice, no source: upright at 0.77 of the half-track 0.77, inboard about half, at the middle about nothing.
+        // Upright at 639 mm of a half-track of 830 mm; inboard about half, at the middle about nothing.
         var layouts = ScenarioReader.Read(Shipped.Scenario("bump-then-corner.json")).Study.Layouts;
-        Assert.InRange(layouts[0].Fitting.RollRatio, 0.765, 0.775);
+        Assert.Equal(639 / 830.0, layouts[0].Fitting.RollRatio, 1e-12);
         Assert.InRange(layouts[1].Fitting.RollRatio, 0.48, 0.56);
         Assert.InRange(layouts[2].Fitting.RollRatio, 0, 0.1);
         Assert.All(layouts, layout => Assert.InRange(layout.Fitting.HeaveRatio, 0.98, 1));

@@ -47,12 +47,12 @@ public class TradeOffTests
         Assert.InRange(front.Points[0].WeightedAcceleration, 0.998 * scan.Min(r => r.WeightedAcceleration), 1.0005 * scan.Min(r => r.WeightedAcceleration));
         Assert.InRange(front.Points[^1].Overshoot, scan.Min(r => r.Overshoot) - 2e-3, scan.Min(r => r.Overshoot) + 5e-4);
 
-        // The knee lies below the chord, and holds when simulated anew at a tenth of the tolerances: of 1e-5 a step about 1e-4 is left.
+        // The best compromise lies below the chord, and holds when simulated anew at a tenth of the tolerances: of 1e-5 a step about 1e-4 is left.
         var (easiest, calmest) = (front.Points[0], front.Points[^1]);
-        double chord = easiest.Overshoot + (front.Knee.WeightedAcceleration - easiest.WeightedAcceleration)
+        double chord = easiest.Overshoot + (front.Compromise.WeightedAcceleration - easiest.WeightedAcceleration)
             / (calmest.WeightedAcceleration - easiest.WeightedAcceleration) * (calmest.Overshoot - easiest.Overshoot);
-        Assert.True(front.Knee.Overshoot < chord);
-        Assert.InRange(front.KneeVerification, 0, 1e-3);
+        Assert.True(front.Compromise.Overshoot < chord);
+        Assert.InRange(front.CompromiseVerification, 0, 1e-3);
     }
 
     [Fact]
@@ -60,7 +60,7 @@ public class TradeOffTests
     {
         var (one, other) = (Search(Task), Search(Task));
         Assert.Equal(one.Points.AsEnumerable(), other.Points.AsEnumerable());
-        Assert.Equal(one.KneeIndex, other.KneeIndex);
+        Assert.Equal(one.CompromiseIndex, other.CompromiseIndex);
     }
 
     [Fact]
@@ -106,8 +106,8 @@ public class TradeOffTests
             Assert.True(modesOfAxle.Tramp.DampingRatio >= floors.Tramp - 1e-4);
         }
 
-        Assert.Equal(At(front.Knee, 0.26).Heave.DampingRatio, front.KneeHeave.Reached, 1e-12);
-        Assert.Equal(At(front.Knee, 0.05).Roll.DampingRatio, front.KneeRoll.Reached, 1e-12);
+        Assert.Equal(At(front.Compromise, 0.26).Heave.DampingRatio, front.CompromiseHeave.Reached, 1e-12);
+        Assert.Equal(At(front.Compromise, 0.05).Roll.DampingRatio, front.CompromiseRoll.Reached, 1e-12);
         var loose = Search(Task with { Floors = new DampingFloors { Heave = 0, Roll = 0, Hop = 0, Tramp = 0 } });
         Assert.Contains(loose.Points, point => At(point, 0.05).Roll.DampingRatio < floors.Roll);
 
@@ -153,7 +153,7 @@ public class TradeOffTests
         // A quarter circle bulging towards the origin between (0, 1) and (1, 0): farthest from the chord at 45 degrees.
         var valving = new Valving(new ValveCharacteristic(1, 1, 1), new ValveCharacteristic(1, 1, 1));
         var arc = Enumerable.Range(0, 91).Select(deg => new TradeOffPoint(valving, 1 - Math.Cos(deg * Math.PI / 180), 1 - Math.Sin(deg * Math.PI / 180))).ToList();
-        Assert.Equal(45, TradeOffFront.FindKnee(arc));
+        Assert.Equal(45, TradeOffFront.FindCompromise(arc));
     }
 
     private sealed class Recorded : IProgress<double>

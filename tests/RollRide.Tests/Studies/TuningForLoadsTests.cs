@@ -112,16 +112,16 @@ public class TuningForLoadsTests
     public void Front_counts_each_objective_in_its_worst_state()
     {
         var front = Result.Value.Layouts[0].Front!;
-        var damper = front.KneeLayout;
+        var damper = front.CompromiseLayout;
         var runs = CaseOf(Kerb, Full).InEachLoad
             .Select(study => (study.Load!.Name, Run: Comparison.RunLayout(study, damper, TestContext.Current.CancellationToken).Metrics))
             .ToArray();
 
         var ride = runs.MaxBy(run => run.Run.Phases[0].BodyWeightedRms);
         var roll = runs.MaxBy(run => run.Run.RollResponse!.Overshoot!.Value);
-        Assert.Equal((ride.Name, roll.Name), (front.Knee.RideLoad, front.Knee.RollLoad));
-        Assert.Equal(ride.Run.Phases[0].BodyWeightedRms, front.Knee.WeightedAcceleration, 1e-12);
-        Assert.Equal(Math.Max(0, roll.Run.RollResponse!.Overshoot!.Value), front.Knee.Overshoot, 1e-12);
+        Assert.Equal((ride.Name, roll.Name), (front.Compromise.RideLoad, front.Compromise.RollLoad));
+        Assert.Equal(ride.Run.Phases[0].BodyWeightedRms, front.Compromise.WeightedAcceleration, 1e-12);
+        Assert.Equal(Math.Max(0, roll.Run.RollResponse!.Overshoot!.Value), front.Compromise.Overshoot, 1e-12);
     }
 
     [Fact]
@@ -171,7 +171,7 @@ public class TuningForLoadsTests
         var worst = json["worstOverLoadStates"]![0]!;
         Assert.Equal(tuned.Heave.Reached, worst["heave"]!["ratioReached"]!.GetValue<double>());
         Assert.Equal(tuned.Heave.Load, worst["heave"]!["loadState"]!.GetValue<string>());
-        Assert.NotNull(worst["tradeOff"]!["kneeRideLoadState"]);
+        Assert.NotNull(worst["tradeOff"]!["compromiseRideLoadState"]);
         foreach (var (state, k) in json["loadStates"]!.AsArray().Select((state, k) => (state!, k)))
         {
             Assert.NotNull(state["rest"]!["roll ratio 0.8"]);
@@ -187,8 +187,8 @@ public class TuningForLoadsTests
         using var text = new StringWriter();
         TuningTable.WriteFronts(text, Result.Value);
         var lines = text.ToString().TrimEnd().Split('\n');
-        Assert.StartsWith("layout,knee,rideLoadState,overshootLoadState,weightedAcceleration_m_per_s2,", lines[0], StringComparison.Ordinal);
-        Assert.All(lines[1..], line => Assert.Matches("^roll ratio 0.8,(knee)?,(kerb|full),(kerb|full),", line));
+        Assert.StartsWith("layout,compromise,rideLoadState,overshootLoadState,weightedAcceleration_m_per_s2,", lines[0], StringComparison.Ordinal);
+        Assert.All(lines[1..], line => Assert.Matches("^roll ratio 0.8,(best)?,(kerb|full),(kerb|full),", line));
     }
 
     [Fact]

@@ -57,15 +57,15 @@ public class TuningStudyTests
             text,
             StringComparison.Ordinal);
         Assert.Contains("Putting roll first there brings 0.30 in roll", text, StringComparison.Ordinal);
-        Assert.Contains("the knee of its front", text, StringComparison.Ordinal);
+        Assert.Contains("Best compromise with “roll ratio 0.8”", text, StringComparison.Ordinal);
         Assert.DoesNotContain("NaN", text, StringComparison.Ordinal);
     }
 
     [Fact]
-    public void Conclusions_BothWorseThanBefore_SaySoAndNameTheKneeThatIsBetter()
+    public void Conclusions_BothWorseThanBefore_SaySoAndNameTheCompromiseThatIsBetter()
     {
         var layout = Result.Value.Layouts[0];
-        var (knee, run) = (layout.Front!.Knee, layout.InLoads[0]);
+        var (best, run) = (layout.Front!.Compromise, layout.InLoads[0]);
         var after = run.After.Metrics;
         RecordedLayout With(double ride, double overshoot) => run.After with
         {
@@ -78,10 +78,10 @@ public class TuningStudyTests
         string Text(RecordedLayout was, RecordedLayout now) =>
             string.Join('\n', TuningConclusions.Of(Result.Value with { Layouts = [layout with { InLoads = [run with { Before = was, After = now }] }] }));
         var (good, better, bad) = (
-            With(knee.WeightedAcceleration * 1.1, knee.Overshoot + 0.01),
-            With(knee.WeightedAcceleration * 0.9, knee.Overshoot + 0.01),
-            With(knee.WeightedAcceleration * 1.3, knee.Overshoot + 0.1));
-        Assert.Contains("Both got worse in the simulation, so these targets do not serve this manoeuvre; the knee of the front is better in both", Text(good, bad), StringComparison.Ordinal);
+            With(best.WeightedAcceleration * 1.1, best.Overshoot + 0.01),
+            With(best.WeightedAcceleration * 0.9, best.Overshoot + 0.01),
+            With(best.WeightedAcceleration * 1.3, best.Overshoot + 0.1));
+        Assert.Contains("Both got worse in the simulation, so these targets do not serve this manoeuvre; the best compromise of its front is better in both", Text(good, bad), StringComparison.Ordinal);
         Assert.Contains("do not serve this manoeuvre.", Text(better, bad), StringComparison.Ordinal);
         Assert.DoesNotContain("got worse", Text(bad, good), StringComparison.Ordinal);
 

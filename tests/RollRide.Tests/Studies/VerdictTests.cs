@@ -80,6 +80,16 @@ public sealed class VerdictTests
         var gradient = RollMetric.RollGradient;
         Assert.Equal(tried.States[0].Result.Layouts[0].Metrics.RollResponse!.Gradient!.Value, remedy.RollGradient.Then, 0.03 * remedy.RollGradient.Then); // linear against exact
         Assert.True(remedy.RollGradient.Then > remedy.RollGradient.Present, gradient.Label);
+
+        // Its price is what the run of the changed file gives, to the spring's and the solver's rounding.
+        var run = tried.States[0].Result.Layouts[0].Metrics;
+        Assert.Contains(remedy.Prices, price => price.Quantity == DecidingQuantity.LargestRoll && price.Then > price.Present);
+        foreach (var price in remedy.Prices)
+            Assert.Equal(price.Quantity.In(tried.States[0], 0)!.Value, price.Then, 1e-3 * price.Then);
+        var overrun = Assert.Single(remedy.Overruns);
+        Assert.Equal(TravelKind.Roll, overrun.Kind);
+        Assert.Equal(run.Whole.SuspensionRollPeak, overrun.Value, 1e-3 * overrun.Value);
+        Assert.Equal(4.5 * Math.PI / 180, overrun.Limit, 1e-12);
     }
 
     [Fact]
@@ -153,11 +163,42 @@ public sealed class VerdictTests
             var whole = quantity.Name switch
             {
                 "roll overshoot from rest" => 100,
-                "least tyre load" => (1200 + 160) * 9.80665 / 2,
+                "least tyre load" or "least tyre load in phase “bump”" => (1200 + 160) * 9.80665 / 2,
                 _ => Math.Max(chosen, other),
             };
             Assert.Equal(lost > 0.02 * whole, verdict.Prices.Any(price => price.Quantity == quantity));
         }
+    }
+
+    [Fact]
+    public void A_remedy_that_lifts_a_wheel_is_not_recommended()
+    {
+        // The softer bar of the lorry, on a higher body in a harder swerve: its damping ratios would do, the vehicle would not.
+        var lorry = Shipped("dual-tyre.json");
+        var bar = VerdictOf(lorry).Remedy!;
+        foreach (var swerve in lorry["manoeuvre"]!["cornering"]!["lateralAcceleration"]!["events"]!.AsArray())
+            swerve!["amplitude_m_per_s2"] = 1.45 * (double)swerve["amplitude_m_per_s2"]!;
+        var verdict = VerdictOf(lorry);
+        lorry["vehicle"]!["antiRollBar_N_m_per_deg"] = bar.Value * Math.PI / 180;
+        lorry["dampers"]!["timber axle"]!["forceScale"] = bar.CurveScale;
+        var tried = VerdictOf(lorry).Layouts[0];
+
+        Assert.Equal(tried.Obstacles.IsEmpty, verdict.Nearest?.Name == "At the rail" && verdict.Remedy?.Kind == RemedyKind.AntiRollBar);
+        Assert.Contains(tried.Obstacles, obstacle => obstacle.Kind == ObstacleKind.WheelLift);
+    }
+
+    [Fact]
+    public void The_least_load_over_a_bump_counts_where_the_layouts_differ_in_it_and_the_corner_hides_it()
+    {
+        var van = VerdictOf(Shipped("bump-then-corner.json"));
+        var quantity = Assert.Single(van.Quantities, quantity => quantity.IsDetail);
+        Assert.Equal("least tyre load in phase “bump”", quantity.Name);
+        for (var i = 0; i < van.Layouts.Length; i++)
+            Assert.Equal(van.States[0].Result.Layouts[i].Metrics.Phases[0].TyreLoadMinimum, quantity.In(van.States[0], i));
+        Assert.Contains(van.Prices, price => price.Quantity == quantity);
+
+        // In the pothole of the bus lies the least load of the whole run: there is nothing more to tell.
+        Assert.DoesNotContain(VerdictOf(Shipped("independent-front.json")).Quantities, quantity => quantity.IsDetail);
     }
 
     [Fact]

@@ -94,7 +94,7 @@ public class ComparisonFiguresTests
 
         var titles = ComparisonFigures.All(result, Size).ToDictionary(figure => figure.FileName, figure => figure.Title);
 
-        Assert.Equal("The run: a road of up to 30 mm and a left turn of up to 3.0 m/s² at 36 km/h", titles["inputs.png"]);
+        Assert.Equal("The run: a 30 mm bump under the left wheel and a left turn of up to 3.0 m/s² at 36 km/h", titles["inputs.png"]);
         Assert.Equal(
             FormattableString.Invariant($"From rest, roll overshoots by {100 * outer.RollResponse!.Overshoot:F0} % with “Outer”, by {100 * inner.RollResponse!.Overshoot:F0} % with “Inner”"),
             titles["roll-angle.png"]);

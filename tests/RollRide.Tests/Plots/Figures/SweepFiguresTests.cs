@@ -1,3 +1,4 @@
+using RollRide.Findings;
 using RollRide.Plots;
 using RollRide.Plots.Figures;
 using RollRide.Sweeps;

@@ -1,10 +1,10 @@
 using System.Text.RegularExpressions;
 using RollRide.Sweeps;
 
-namespace RollRide.Plots.Figures;
+namespace RollRide.Findings;
 
 /// <summary>The parameters of a sweep in words: the last words of their paths, as many as tell them apart, and their units.</summary>
-internal sealed partial class ParameterNames
+public sealed partial class ParameterNames
 {
     private const int FewestWords = 2;
 
@@ -14,6 +14,7 @@ internal sealed partial class ParameterNames
     /// <param name="parameters">All parameters of the sweep.</param>
     public ParameterNames(IReadOnlyList<SweepParameter> parameters)
     {
+        ArgumentNullException.ThrowIfNull(parameters);
         var split = parameters.Select(parameter => (parameter.Name, Parts: Split(parameter.Name))).ToArray();
         var longest = split.Max(name => name.Parts.Words.Length);
         var words = Enumerable.Range(FewestWords, Math.Max(1, longest - 1)).First(count =>
@@ -22,12 +23,26 @@ internal sealed partial class ParameterNames
     }
 
     /// <summary>What a parameter is, and its unit; "" for none.</summary>
-    public (string Quantity, string Unit) this[SweepParameter parameter] => _names[parameter.Name];
+    /// <param name="parameter">One of the parameters.</param>
+    public (string Quantity, string Unit) this[SweepParameter parameter]
+    {
+        get
+        {
+            ArgumentNullException.ThrowIfNull(parameter);
+            return _names[parameter.Name];
+        }
+    }
 
     /// <summary>What a parameter is, within a sentence.</summary>
-    public string InSentence(SweepParameter parameter) => char.ToLowerInvariant(this[parameter].Quantity[0]) + this[parameter].Quantity[1..];
+    /// <param name="parameter">One of the parameters.</param>
+    public string InSentence(SweepParameter parameter)
+    {
+        var quantity = this[parameter].Quantity;
+        return char.ToLowerInvariant(quantity[0]) + quantity[1..];
+    }
 
     /// <summary>The parameter with its unit in brackets.</summary>
+    /// <param name="parameter">One of the parameters.</param>
     public string WithUnit(SweepParameter parameter) => this[parameter] is var (quantity, unit) && unit.Length > 0 ? $"{quantity} [{unit}]" : this[parameter].Quantity;
 
     private static string Last(string[] words, int count)
