@@ -1,5 +1,5 @@
-using RollRide.Findings;
 using RollRide.DataFiles;
+using RollRide.Findings;
 using RollRide.Sweeps;
 
 namespace RollRide.Plots.Figures;
