@@ -6,6 +6,7 @@ using RollRide.Numerics;
 namespace RollRide.Metrics;
 
 /// <summary>The metrics of a phase, or of the whole run: all that is said of each, and how it is gathered. A new one is added here and nowhere else.</summary>
+/// <remarks>The file is long because it is one table: each metric stands in it once.</remarks>
 public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
 {
     private static readonly Gauge RollToLeft = new PeakGauge<Value>(new(Channel.BodyRoll)) { IsTimed = true };
