@@ -105,7 +105,7 @@ public static class TuningConclusions
             && result.Worst(layout, state => state.RollFirstRun) is { Ride: { } high }
             && result.Worst(layout, state => state.After) is { Ride: > 0 and var low })
         {
-            yield return Invariant($"  Putting roll first there brings {first.Roll.Reached:F2} in roll{In(first.Roll.Load)} and at best {first.Heave.Reached:F2} in heave{In(first.Heave.Load)}, with {Change(high / low)} weighted body acceleration over the {result.Task.TradeOff.RidePhase} against the compromise.");
+            yield return Invariant($"  Putting roll first there brings {first.Roll.Reached:F2} in roll{In(first.Roll.Load)} and at best {first.Heave.Reached:F2} in heave{In(first.Heave.Load)}, with {Change(high / low)} weighted body acceleration over the {result.Task.TradeOff.RidePhase} against the tuned valving.");
         }
     }
 
