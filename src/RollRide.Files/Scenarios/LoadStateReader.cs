@@ -76,7 +76,7 @@ internal static class LoadStateReader
             }
             catch (NoRestPositionException e)
             {
-                context.Refuse(path, $"{e.Message}");
+                context.Refuse(path, $"{e.Reason}");
             }
         }
     }

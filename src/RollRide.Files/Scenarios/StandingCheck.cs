@@ -22,6 +22,13 @@ internal static class StandingCheck
     {
         if (!CanCarry(context, index, vehicle, layout))
             return;
+        var (left, right) = (vehicle.On(Side.Left).Spring.Fitting, vehicle.On(Side.Right).Spring.Fitting);
+        if ((vehicle.RightSide is not null || layout.RightSide is not null) && !(Math.Abs((left.HeaveRatio * right.RollRatio) + (right.HeaveRatio * left.RollRatio)) > 0))
+        {
+            context.Refuse("vehicle.springs.placement", $"with a roll ratio of 0 the springs stand on the centre plane, where they cannot hold a body level whose sides differ; give them a distance from it, or give both sides the same parts");
+            return;
+        }
+
         var car = context.Make($"layouts[{index}]", () => new AssembledHalfCar(vehicle, layout));
         if (car is null)
             return;

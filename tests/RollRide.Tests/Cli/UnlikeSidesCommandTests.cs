@@ -88,6 +88,16 @@ public sealed class UnlikeSidesCommandTests
     }
 
     [Fact]
+    public void SpringsOnTheCentrePlane_UnderUnlikeSides_AreRefused() => Refused(
+        Short().With("vehicle.springs.placement", JsonNode.Parse("""{ "motionRatios": { "heave": 1, "roll": 0 } }""")).With("vehicle.springs.right", JsonNode.Parse("""{ "rate_N_per_mm": 50 }""")).With("vehicle.antiRollBar_N_m_per_deg", 900),
+        "vehicle.springs.placement", "cannot hold a body level whose sides differ");
+
+    [Fact]
+    public void LoadThatTopplesTheVehicle_IsRefusedAtItsLoadState() => Refused(
+        Short().With("loadStates", JsonNode.Parse("""{ "aside": { "payload": [{ "mass_kg": 900, "height_mm": 1500, "lateralOffset_mm": 2000 }] } }""")),
+        "loadStates.aside: the vehicle cannot stand with layout", "left of the centre plane");
+
+    [Fact]
     public void UnknownDamperOfASide_IsRefusedAtItsKey()
     {
         var scenario = Short();
