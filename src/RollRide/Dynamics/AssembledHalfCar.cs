@@ -101,37 +101,21 @@ public sealed class AssembledHalfCar
     }
 
     /// <summary>The mirror image: what it does in a manoeuvre is what this car does in the mirrored one, with left and right exchanged and the signs of roll angles turned.</summary>
-    internal AssembledHalfCar Mirrored()
-    {
-        var (left, right) = (Vehicle.On(Side.Left), Vehicle.On(Side.Right));
-        var (leftDamper, rightDamper) = (Layout.On(Side.Left), Layout.On(Side.Right));
-        return new AssembledHalfCar(
-            Vehicle with
-            {
-                Body = Vehicle.Body with { CgOffset = -Vehicle.Body.CgOffset },
-                SeatOffset = -Vehicle.SeatOffset,
-                Spring = right.Spring,
-                BumpStop = right.BumpStop,
-                ReboundStop = right.ReboundStop,
-                RightSide = left,
-            },
-            Layout with
-            {
-                Fitting = rightDamper.Fitting,
-                Damper = rightDamper.Damper,
-                CompressionTravel = rightDamper.CompressionTravel,
-                ReboundTravel = rightDamper.ReboundTravel,
-                RightSide = leftDamper,
-            },
-            Standing with
-            {
-                LeftSpring = Standing.RightSpring,
-                RightSpring = Standing.LeftSpring,
-                TyreLoads = [.. Standing.TyreLoads.Reverse()],
-                BodyRoll = -Standing.BodyRoll,
-                UnsprungRoll = -Standing.UnsprungRoll,
-            });
-    }
+    internal AssembledHalfCar Mirrored() => new(
+        (Vehicle with
+        {
+            Body = Vehicle.Body with { CgOffset = -Vehicle.Body.CgOffset },
+            SeatOffset = -Vehicle.SeatOffset,
+        }).With(Vehicle.On(Side.Right), Vehicle.On(Side.Left)),
+        Layout.With(Layout.On(Side.Right), Layout.On(Side.Left)),
+        Standing with
+        {
+            LeftSpring = Standing.RightSpring,
+            RightSpring = Standing.LeftSpring,
+            TyreLoads = [.. Standing.TyreLoads.Reverse()],
+            BodyRoll = -Standing.BodyRoll,
+            UnsprungRoll = -Standing.UnsprungRoll,
+        });
 
     /// <summary>Springs that hold the body level at ride height: with the heave forces in balance, and the roll moments where the sides are unlike.</summary>
     private static Standing Level(HalfCar vehicle, DamperLayout layout)

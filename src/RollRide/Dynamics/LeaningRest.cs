@@ -87,18 +87,9 @@ internal sealed record LeaningRest
             };
         }
 
-        SuspensionSide left = Suspension(Side.Left, Level.SpringForce), right = Suspension(Side.Right, Level.RightSpringForce);
-        DamperSide leftDamper = Damper(Side.Left), rightDamper = Damper(Side.Right);
         return new AssembledHalfCar(
-            vehicle with { Spring = left.Spring, BumpStop = left.BumpStop, ReboundStop = left.ReboundStop, RightSide = right },
-            there with
-            {
-                Fitting = leftDamper.Fitting,
-                Damper = leftDamper.Damper,
-                CompressionTravel = leftDamper.CompressionTravel,
-                ReboundTravel = leftDamper.ReboundTravel,
-                RightSide = rightDamper,
-            },
+            vehicle.With(Suspension(Side.Left, Level.SpringForce), Suspension(Side.Right, Level.RightSpringForce)),
+            there.With(Damper(Side.Left), Damper(Side.Right)),
             new Standing
             {
                 LeftSpring = Force(Side.Left, Level.SpringForce),

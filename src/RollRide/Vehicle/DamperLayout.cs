@@ -42,14 +42,22 @@ public sealed record DamperLayout
     public DamperLayout With(Func<DamperSide, DamperSide> change)
     {
         ArgumentNullException.ThrowIfNull(change);
-        var left = change(On(Side.Left));
+        return With(change(On(Side.Left)), RightSide is null ? null : change(RightSide));
+    }
+
+    /// <summary>The layout with other sides.</summary>
+    /// <param name="left">The left side.</param>
+    /// <param name="right">The right side; null where it is the left one mirrored.</param>
+    public DamperLayout With(DamperSide left, DamperSide? right)
+    {
+        ArgumentNullException.ThrowIfNull(left);
         return this with
         {
             Fitting = left.Fitting,
             Damper = left.Damper,
             CompressionTravel = left.CompressionTravel,
             ReboundTravel = left.ReboundTravel,
-            RightSide = RightSide is null ? null : change(RightSide),
+            RightSide = right,
         };
     }
 

@@ -84,8 +84,16 @@ public sealed record HalfCar
     public HalfCar With(Func<SuspensionSide, SuspensionSide> change)
     {
         ArgumentNullException.ThrowIfNull(change);
-        var left = change(On(Side.Left));
-        return this with { Spring = left.Spring, BumpStop = left.BumpStop, ReboundStop = left.ReboundStop, RightSide = RightSide is null ? null : change(RightSide) };
+        return With(change(On(Side.Left)), RightSide is null ? null : change(RightSide));
+    }
+
+    /// <summary>The vehicle with other springs and stops.</summary>
+    /// <param name="left">The left side.</param>
+    /// <param name="right">The right side; null where it is the left one mirrored.</param>
+    public HalfCar With(SuspensionSide left, SuspensionSide? right)
+    {
+        ArgumentNullException.ThrowIfNull(left);
+        return this with { Spring = left.Spring, BumpStop = left.BumpStop, ReboundStop = left.ReboundStop, RightSide = right };
     }
 
     /// <summary>Half the track <c>T = t/2</c>, m.</summary>
