@@ -24,6 +24,11 @@ public interface ICorneringInput
 
     /// <summary>Makes a cursor for one run.</summary>
     ICorneringCursor CreateCursor();
+
+    /// <summary>
+    /// Makes cursors for the two axles of a vehicle: the lateral acceleration <c>Y/m</c> of each comes from its own side force and the mass that it carries.
+    /// </summary>
+    (ICorneringCursor Front, ICorneringCursor Rear) CreateAxleCursors() => (CreateCursor(), CreateCursor());
 }
 
 /// <summary>Evaluates a cornering input along a run. Allocates nothing when used; not thread-safe: one per run.</summary>

@@ -57,7 +57,13 @@ public sealed class SteeredLateralAcceleration : ICorneringInput
     public CornerAlone Alone => _alone.Value;
 
     /// <inheritdoc/>
-    public ICorneringCursor CreateCursor() => new Cursor(this);
+    public ICorneringCursor CreateCursor() => new Cursor(this, 0);
+
+    /// <inheritdoc/>
+    /// <remarks><c>Yf = (m b ay + Izz ψ̈)/l</c> on the mass <c>m b/l</c> that the front axle carries, and <c>Yr = (m a ay − Izz ψ̈)/l</c> on <c>m a/l</c>.</remarks>
+    public (ICorneringCursor Front, ICorneringCursor Rear) CreateAxleCursors() => (
+        new Cursor(this, _model.YawInertia / (_model.Mass * _model.B)),
+        new Cursor(this, -_model.YawInertia / (_model.Mass * _model.A)));
 
     private sealed class Motion(SteeredLateralAcceleration input) : IOdeSystem
     {
@@ -74,7 +80,7 @@ public sealed class SteeredLateralAcceleration : ICorneringInput
                 state[0], state[1], _steeringWheel.Value(time) / input._model.SteeringRatio, input._speed);
     }
 
-    private sealed class Cursor(SteeredLateralAcceleration input) : ICorneringCursor
+    private sealed class Cursor(SteeredLateralAcceleration input, double yawArm) : ICorneringCursor
     {
         private readonly SignalCursor _steeringWheel = input._steeringWheel.CreateCursor();
         private int _step;
@@ -88,8 +94,9 @@ public sealed class SteeredLateralAcceleration : ICorneringInput
         {
             Span<double> state = stackalloc double[2];
             input._motion.StateAt(time, state, ref _step);
-            return input._model.LateralAcceleration(
-                state[0], state[1], Command(time) / input._model.SteeringRatio, input._speed);
+            var angle = Command(time) / input._model.SteeringRatio;
+            var ay = input._model.LateralAcceleration(state[0], state[1], angle, input._speed);
+            return yawArm == 0 ? ay : ay + (yawArm * input._model.Derivatives(state[0], state[1], angle, input._speed).YawAcceleration);
         }
 
         public double Command(double time) => _steeringWheel.Value(time);

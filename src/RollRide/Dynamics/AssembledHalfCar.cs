@@ -38,7 +38,18 @@ public sealed class AssembledHalfCar
         RightSpringForce = vehicle.RightSide is null ? SpringForce : vehicle.RightSide.Spring.Characteristic.AtRideHeight(Standing.RightSpring);
         if (HasTopMount != (layout.On(Side.Right).Damper.TopMountStiffness is not null))
             throw new ArgumentException("Both dampers sit in elastic top mounts, or neither does.", nameof(layout));
+        if (vehicle.SecondAxle is not { } second)
+            return;
+        Second = new AssembledHalfCar(second.Vehicle, second.Layout);
+        if (Leans || Second.Leans)
+            throw new ArgumentException("A vehicle with two axles is modelled standing level only: take the second axle out, or the load off to one side and the spring that is raised or has sagged.", nameof(vehicle));
     }
+
+    /// <summary>The other axle with its share of the body and its dampers; null for one axle by itself.</summary>
+    public AssembledHalfCar? Second { get; }
+
+    /// <summary>The axle that the layouts are for by itself, as if its share of the body belonged to no other axle.</summary>
+    public AssembledHalfCar Alone() => Second is null ? this : new(Vehicle with { SecondAxle = null }, Layout, Standing);
 
     /// <summary>The vehicle.</summary>
     public HalfCar Vehicle { get; }
@@ -66,7 +77,7 @@ public sealed class AssembledHalfCar
     internal double[] ContactPositions { get; }
 
     /// <summary>Whether left and right are not each other's mirror image.</summary>
-    public bool HasUnlikeSides => Vehicle.RightSide is not null || Layout.RightSide is not null || Leans;
+    public bool HasUnlikeSides => Vehicle.RightSide is not null || Layout.RightSide is not null || Leans || Second is { HasUnlikeSides: true };
 
     /// <summary>Whether it leans at rest or has its centre of gravity beside the centre plane, so that heave and roll are coupled by inertia.</summary>
     internal bool Leans => Vehicle.Body.CgOffset != 0 || Standing.BodyRoll != 0 || Standing.UnsprungRoll != 0 || !Standing.IsRest;
@@ -90,14 +101,18 @@ public sealed class AssembledHalfCar
     /// <summary>Whether either spring has friction, which adds its deflections to the states.</summary>
     internal bool HasSpringFriction => (Vehicle.Spring.Friction ?? Vehicle.On(Side.Right).Spring.Friction) is not null;
 
-    /// <summary>Number of states, see <see cref="HalfCarState"/>.</summary>
-    internal int StateCount => (HasTopMount ? HalfCarState.CountWithStrokes : HalfCarState.Count) + (HasSpringFriction ? 2 : 0);
+    /// <summary>Number of states of this axle, see <see cref="HalfCarState"/>; those of a second axle follow them.</summary>
+    internal int OwnStateCount => (HasTopMount ? HalfCarState.CountWithStrokes : HalfCarState.Count) + (HasSpringFriction ? 2 : 0);
+
+    /// <summary>Number of states.</summary>
+    internal int StateCount => OwnStateCount + (Second?.OwnStateCount ?? 0);
 
     /// <summary>The same car with dampers in rigid mounts that give no force while they move; their gas force stays.</summary>
     internal AssembledHalfCar WithoutDamping()
     {
         var linear = ForceVelocityCurve.Linear(0);
-        return new(Vehicle, Layout.With(side => side with { Damper = side.Damper with { TopMountStiffness = null } with { Curve = linear, Friction = 0 } }), Standing);
+        var vehicle = Second?.WithoutDamping() is { } second ? Vehicle with { SecondAxle = Vehicle.SecondAxle! with { Layout = second.Layout } } : Vehicle;
+        return new(vehicle, Layout.With(side => side with { Damper = side.Damper with { TopMountStiffness = null } with { Curve = linear, Friction = 0 } }), Standing);
     }
 
     /// <summary>The mirror image: what it does in a manoeuvre is what this car does in the mirrored one, with left and right exchanged and the signs of roll angles turned.</summary>
@@ -106,6 +121,7 @@ public sealed class AssembledHalfCar
         {
             Body = Vehicle.Body with { CgOffset = -Vehicle.Body.CgOffset },
             SeatOffset = -Vehicle.SeatOffset,
+            SecondAxle = Second?.Mirrored() is { } second ? Vehicle.SecondAxle! with { Vehicle = second.Vehicle, Layout = second.Layout } : null,
         }).With(Vehicle.On(Side.Right), Vehicle.On(Side.Left)),
         Layout.With(Layout.On(Side.Right), Layout.On(Side.Left)),
         Standing with

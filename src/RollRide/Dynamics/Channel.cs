@@ -153,6 +153,24 @@ public enum Channel
     /// <summary>Lateral acceleration, m/s², positive in a left turn.</summary>
     LateralAcceleration,
 
+    /// <summary>Body heave at the second axle, m; this and what follows of it is 0 without one.</summary>
+    SecondBodyHeave,
+
+    /// <summary>Body roll at the second axle, rad.</summary>
+    SecondBodyRoll,
+
+    /// <summary>Pitch of the body, rad, positive nose down (ISO 8855).</summary>
+    Pitch,
+
+    /// <summary>Twist of the frame, rad: body roll at the front axle less that at the rear one.</summary>
+    FrameTwist,
+
+    /// <summary>Load on the road of all tyres of the second axle's left side, N.</summary>
+    SecondTyreLoadLeft,
+
+    /// <summary>The same of its right side, N.</summary>
+    SecondTyreLoadRight,
+
     /// <summary>What the driver or the record commands: steering-wheel angle, rad, or lateral acceleration, m/s².</summary>
     CorneringCommand,
 }

@@ -5,6 +5,7 @@ using RollRide.Damping;
 using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Roads;
+using RollRide.Vehicle;
 
 namespace RollRide.Dynamics;
 
@@ -22,6 +23,7 @@ namespace RollRide.Dynamics;
 /// Iu φ̈u            = Σ y Ft − M + (ms hrc + mu hu) ay
 /// </code>
 /// Where the body leans at rest or has its centre of gravity beside the centre plane, inertia couples heave and roll: see <see cref="AccelerateLeaning"/>.
+/// A vehicle with two axles has these equations at each, and the body between them changes the accelerations of its ends (<see cref="BodyJoint{T}"/>).
 /// Axes are those of ISO 8855. See docs/theory.md for the assumptions. Not thread-safe.
 /// <para>The file is long because the equations stand in it once, from the positions to the channels: they are checked as a whole, and the lanes' code stays in one piece for the compiler.</para>
 /// </remarks>
@@ -47,6 +49,10 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     private readonly LaneBuffer<T> _scratch = new(Unsafe.SizeOf<Scratch>() / Unsafe.SizeOf<T>());
     private readonly LaneBuffer<T> _channels = new(ChannelTable.Count);
     private readonly (double Start, double End)[] _segments = new (double, double)[T.Count];
+    private readonly HalfCarEquations<T>? _second;
+    private readonly BodyJoint<T>? _joint;
+    private readonly LaneBuffer<T> _shownSecond;
+    private readonly int _ownStates;
     private int _moved;
 
     /// <summary>Makes the equations of half-cars of the form of one of them.</summary>
@@ -65,11 +71,23 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         _hasSpringFriction = like.HasSpringFriction;
         _leftFriction = HalfCarState.LeftFriction(_hasTopMount);
         Dimension = like.StateCount;
+        _ownStates = like.OwnStateCount;
+        _shownSecond = new LaneBuffer<T>(like.Second is null ? 0 : ChannelTable.Count);
+        if (like.Second is { } second)
+        {
+            _second = new HalfCarEquations<T>(second);
+            _joint = new BodyJoint<T>();
+            HasFaults |= _second.HasFaults;
+        }
+
         _hasDuals = like.Vehicle.Tyre.DualSpacing is not null;
     }
 
     /// <inheritdoc/>
     public int Dimension { get; }
+
+    /// <summary>Where the states of the second axle start; null for one axle.</summary>
+    public int? StartOfSecond => _second is null ? null : _ownStates;
 
     private ref Parameters Car => ref Unsafe.As<T, Parameters>(ref _parameters[0]);
 
@@ -78,7 +96,7 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     private ref Scratch Work => ref Unsafe.As<T, Scratch>(ref _scratch[0]);
 
     /// <inheritdoc/>
-    public string StateName(int index) => HalfCarState.Name(index, _hasTopMount);
+    public string StateName(int index) => index < _ownStates ? HalfCarState.Name(index, _hasTopMount) : $"{_second!.StateName(index - _ownStates)} of the other axle";
 
     /// <summary>Puts a car into a lane, without road and cornering yet.</summary>
     /// <param name="lane">The lane.</param>
@@ -119,6 +137,8 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         Set(ref p.SeatOffset, lane, vehicle.SeatOffset);
         Set(ref p.RestRoll, lane, standing.BodyRoll);
         Set(ref p.UnsprungRestRoll, lane, standing.UnsprungRoll);
+        _second?.Load(lane, car.Second!);
+        _joint?.Load(lane, car);
         if (!_leans)
             return;
         var arm = car.CgArm;
@@ -137,12 +157,28 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     public void Load(int lane, AssembledHalfCar car, Road road, ICorneringInput cornering)
     {
         Load(lane, car);
-        (_roads[lane], _cornerings[lane]) = (road.CreateCursor(), cornering.CreateCursor());
+        if (car.Vehicle.SecondAxle is not { } second)
+        {
+            (_roads[lane], _cornerings[lane]) = (road.CreateCursor(), cornering.CreateCursor());
+            return;
+        }
+
+        // The rear axle meets the road later; each axle has a lateral acceleration of its own.
+        if (road.Wheelbase != second.Chassis.Wheelbase && !road.IsFlat)
+            throw new ArgumentException(FormattableString.Invariant($"The road is made for a wheelbase of {road.Wheelbase} m; the vehicle's is {second.Chassis.Wheelbase} m."), nameof(road));
+        var (front, rear) = cornering.CreateAxleCursors();
+        var isRear = second.StudiedPlace == Axle.Rear;
+        (_roads[lane], _cornerings[lane]) = isRear ? (road.CreateRearCursor(), rear) : (road.CreateCursor(), front);
+        (_second!._roads[lane], _second._cornerings[lane]) = isRear ? (road.CreateCursor(), front) : (road.CreateRearCursor(), rear);
     }
 
     /// <summary>The lane stands still from now on: nothing moves it any more.</summary>
     /// <param name="lane">The lane.</param>
-    public void Rest(int lane) => _moved &= ~(1 << lane);
+    public void Rest(int lane)
+    {
+        _moved &= ~(1 << lane);
+        _second?.Rest(lane);
+    }
 
     /// <inheritdoc/>
     public void EnterSegment(int lane, double start, double end)
@@ -155,6 +191,7 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         ReadInputs(lane, middle);
         Set(ref Input.Command, lane, cornering.Command(middle));
         _moved = road.IsHeld && cornering.IsHeld ? _moved & ~(1 << lane) : _moved | (1 << lane);
+        _second?.EnterSegment(lane, start, end);
     }
 
     /// <summary>The segment that a lane entered last: start and end, s.</summary>
@@ -185,15 +222,30 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     public Exception? TakeFault(int lane)
     {
         // All are taken, so that none outlives the step it belongs to.
-        var (left, right) = (_left.TakeFault(lane), _right.TakeFault(lane));
-        return left ?? right;
+        var (left, right, second) = (_left.TakeFault(lane), _right.TakeFault(lane), _second?.TakeFault(lane));
+        return left ?? right ?? second;
     }
 
     /// <inheritdoc/>
     public void Derivatives(in T time, ReadOnlySpan<T> state, Span<T> derivative)
     {
+        if (_second is not null)
+        {
+            EvaluateBoth(time, state, ref _channels[0], ref _second._channels[0]);
+            _second.WriteDerivatives(state[_ownStates..], derivative[_ownStates..]);
+        }
+        else
+        {
+            Evaluate(time, state, ref _channels[0]);
+        }
+
+        WriteDerivatives(state, derivative);
+    }
+
+    /// <summary>The rates of this axle's states where it was evaluated last.</summary>
+    private void WriteDerivatives(ReadOnlySpan<T> state, Span<T> derivative)
+    {
         ref var at = ref _channels[0];
-        Evaluate(time, state, ref at);
         state.Slice(HalfCarState.Rates, HalfCarState.Rates).CopyTo(derivative);
         derivative[HalfCarState.Rates + HalfCarState.BodyHeave] = Unsafe.Add(ref at, (int)Channel.BodyAcceleration);
         derivative[HalfCarState.Rates + HalfCarState.BodyRoll] = Unsafe.Add(ref at, (int)Channel.BodyRollAcceleration);
@@ -215,8 +267,13 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     /// <param name="at">Receives the channels, in the order of <see cref="Channel"/>; there are <see cref="ChannelTable.Count"/>.</param>
     public void WriteChannels(in T time, ReadOnlySpan<T> state, ref T at)
     {
-        Evaluate(time, state, ref at);
+        if (_second is not null)
+            EvaluateBoth(time, state, ref at, ref _shownSecond[0]);
+        else
+            Evaluate(time, state, ref at);
         Complete(time, state, ref at);
+        if (_second is not null)
+            CompleteVehicle(time, state, ref at, ref _shownSecond[0]);
     }
 
     /// <summary>Writes the channels where the right-hand side was evaluated last.</summary>
@@ -227,6 +284,27 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     {
         _channels.Elements.CopyTo(MemoryMarshal.CreateSpan(ref at, ChannelTable.Count));
         Complete(time, state, ref at);
+        if (_second is not null)
+            CompleteVehicle(time, state, ref at, ref _second._channels[0]);
+    }
+
+    /// <summary>Both axles, each as if it stood alone, and then what the body between them changes.</summary>
+    private void EvaluateBoth(in T time, ReadOnlySpan<T> state, ref T at, ref T atSecond)
+    {
+        var ofSecond = state[_ownStates..];
+        Evaluate(time, state, ref at);
+        _second!.Evaluate(time, ofSecond, ref atSecond);
+        _joint!.Join(state, ofSecond, ref at, ref atSecond);
+    }
+
+    /// <summary>The channels of the vehicle as a whole.</summary>
+    private void CompleteVehicle(in T time, ReadOnlySpan<T> state, ref T at, ref T atSecond)
+    {
+        var ofSecond = state[_ownStates..];
+        _second!.Complete(time, ofSecond, ref atSecond);
+        Put(ref at, Channel.SecondTyreLoadLeft, Unsafe.Add(ref atSecond, (int)Channel.TyreLoadLeft));
+        Put(ref at, Channel.SecondTyreLoadRight, Unsafe.Add(ref atSecond, (int)Channel.TyreLoadRight));
+        _joint!.Complete(state, ofSecond, Car.SeatOffset, ref at, ref atSecond);
     }
 
     /// <summary>Forces and accelerations, with the channels they come from.</summary>

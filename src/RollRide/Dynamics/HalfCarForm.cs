@@ -26,6 +26,9 @@ internal sealed record HalfCarForm
     /// <summary>Number of tyres a side.</summary>
     public required int TyresASide { get; init; }
 
+    /// <summary>The form of the second axle; null without one.</summary>
+    public required HalfCarForm? Second { get; init; }
+
     /// <summary>The form of a half-car.</summary>
     /// <param name="car">Vehicle and layout.</param>
     public static HalfCarForm Of(AssembledHalfCar car) => new()
@@ -36,6 +39,7 @@ internal sealed record HalfCarForm
         HasTopMount = car.HasTopMount,
         HasSpringFriction = car.HasSpringFriction,
         TyresASide = car.ContactPositions.Length / 2,
+        Second = car.Second is { } second ? Of(second) : null,
     };
 }
 

@@ -3,7 +3,7 @@ using RollRide.Numerics;
 namespace RollRide.Dynamics;
 
 /// <summary>Generalised forces of a half-car that does not move, and their derivatives, from the equations of motion themselves. Not thread-safe.</summary>
-internal sealed class HalfCarSlopes
+internal sealed class HalfCarSlopes : IStandingForces
 {
     private const int N = HalfCarState.Rates;
 
@@ -12,7 +12,7 @@ internal sealed class HalfCarSlopes
     private readonly Dual[] _state;
 
     /// <summary>Takes a car.</summary>
-    /// <param name="car">Vehicle and layout, its dampers in rigid mounts.</param>
+    /// <param name="car">Vehicle and layout, its dampers in rigid mounts; one axle.</param>
     public HalfCarSlopes(AssembledHalfCar car)
     {
         _equations = new HalfCarEquations<Dual>(car);
@@ -22,6 +22,9 @@ internal sealed class HalfCarSlopes
         Masses = [vehicle.Body.Mass, vehicle.BodyRollInertia, vehicle.Unsprung.Mass, vehicle.UnsprungRollInertia];
         CgArm = car.Leans ? car.CgArm : 0;
     }
+
+    /// <inheritdoc/>
+    public int Coordinates => N;
 
     /// <summary>Picks one of the inputs.</summary>
     public delegate ref Dual Input(ref HalfCarEquations<Dual>.Inputs inputs);
@@ -35,11 +38,17 @@ internal sealed class HalfCarSlopes
     /// <summary>Slope of the left and the right damper's compression by the state that the equations were differentiated by last.</summary>
     public (double Left, double Right) DamperArms => (Slope(Channel.DamperTravelLeft), Slope(Channel.DamperTravelRight));
 
-    /// <summary>Holds the inputs.</summary>
-    /// <param name="roadLeft">Height of the road under the left wheel, m.</param>
-    /// <param name="roadRight">Height of the road under the right wheel, m.</param>
-    /// <param name="lateralAcceleration">Lateral acceleration, m/s².</param>
+    /// <inheritdoc/>
     public void Hold(double roadLeft, double roadRight, double lateralAcceleration) => _equations.Hold(0, roadLeft, roadRight, lateralAcceleration);
+
+    /// <inheritdoc/>
+    public void Stiffness(ReadOnlySpan<double> position, Span<double> stiffness)
+    {
+        for (var i = 0; i < N; i++)
+            ByState(position, i, stiffness.Slice(N * i, N));
+        for (var i = 0; i < stiffness.Length; i++)
+            stiffness[i] = -stiffness[i];
+    }
 
     /// <summary>Derivatives of the generalised forces by one state.</summary>
     /// <param name="position">The coordinates, m and rad.</param>
@@ -67,9 +76,7 @@ internal sealed class HalfCarSlopes
         WriteForces(slopes, ofSlopes: true);
     }
 
-    /// <summary>Accelerations of the coordinates, m/s² and rad/s²; not numbers where a linkage cannot follow.</summary>
-    /// <param name="position">The coordinates, m and rad.</param>
-    /// <param name="accelerations">Receives them.</param>
+    /// <inheritdoc/>
     public void Accelerations(ReadOnlySpan<double> position, Span<double> accelerations)
     {
         Place(position);
@@ -78,9 +85,7 @@ internal sealed class HalfCarSlopes
             accelerations[i] = _channels[(int)Acceleration(i)].Value;
     }
 
-    /// <summary>Generalised forces of a position, N and N·m; not numbers where a linkage cannot follow.</summary>
-    /// <param name="position">The coordinates, m and rad.</param>
-    /// <param name="forces">Receives them.</param>
+    /// <inheritdoc/>
     public void Forces(ReadOnlySpan<double> position, Span<double> forces)
     {
         Place(position);

@@ -5,7 +5,7 @@ using RollRide.Numerics;
 namespace RollRide.Dynamics;
 
 /// <summary>
-/// The half-car linearised at an operating point: <c>M ẍ + C ẋ + K x = inputs</c> with
+/// The half-car linearised at an operating point, of a vehicle with two axles the one that the layouts are for by itself: <c>M ẍ + C ẋ + K x = inputs</c> with
 /// <c>x = (zs, φs, zu, φu)</c> counted from that point. Dampers enter through one coefficient, of which unlike ones have unlike shares.
 /// </summary>
 /// <remarks>
@@ -85,6 +85,7 @@ public sealed class LinearHalfCar
     public static LinearHalfCar At(AssembledHalfCar car, ReadOnlySpan<double> position, double roadLeft, double roadRight)
     {
         ArgumentNullException.ThrowIfNull(car);
+        car = car.Alone();
         var vehicle = car.Vehicle;
         var slopes = new HalfCarSlopes(car.WithoutDamping());
         slopes.Hold(roadLeft, roadRight, 0);

@@ -3,9 +3,10 @@ using RollRide.Numerics;
 namespace RollRide.Dynamics;
 
 /// <summary>Ends runs in which the vehicle rolls over: past a quarter turn the vehicle lies on its side and the roll-plane model no longer holds.</summary>
+/// <param name="equations">The equations being integrated.</param>
 /// <param name="onward">A further observer of the steps; null for none.</param>
 /// <typeparam name="T">The lanes.</typeparam>
-internal sealed class RolloverGuard<T>(ILaneObserver<T>? onward) : ILaneObserver<T>
+internal sealed class RolloverGuard<T>(HalfCarEquations<T> equations, ILaneObserver<T>? onward) : ILaneObserver<T>
     where T : struct, ILanes<T>
 {
     private readonly IntegrationException?[] _failures = new IntegrationException?[T.Count];
@@ -21,6 +22,12 @@ internal sealed class RolloverGuard<T>(ILaneObserver<T>? onward) : ILaneObserver
     {
         var over = Over(steps, HalfCarState.BodyRoll, "body", accepted);
         over |= Over(steps, HalfCarState.UnsprungRoll, "axle", accepted & ~over);
+        if (equations.StartOfSecond is { } second)
+        {
+            over |= Over(steps, second + HalfCarState.BodyRoll, "body at the other axle", accepted & ~over);
+            over |= Over(steps, second + HalfCarState.UnsprungRoll, "other axle", accepted & ~over);
+        }
+
         return over | (onward?.Observe(steps, accepted & ~over) ?? 0);
     }
 
@@ -41,7 +48,7 @@ internal sealed class RolloverGuard<T>(ILaneObserver<T>? onward) : ILaneObserver
             _failures[lane] = new IntegrationException(
                 FormattableString.Invariant($"At {end:F3} s the {what} leans by more than 90 deg: the vehicle has rolled over, and the run ends there. Less lateral acceleration or a smoother road, a lower centre of gravity or more roll stiffness keeps it on its wheels."),
                 end,
-                HalfCarState.Name(roll),
+                equations.StateName(roll),
                 end - start);
         }
 

@@ -50,7 +50,7 @@ public sealed class Simulation
 
         var run = new ObservedRun(Equations.Car, _manoeuvre, _options, initialState.IsEmpty ? null : initialState.ToArray(), observers);
         var pending = (LaneRun?)run;
-        new LaneIntegrator<OneLane>(Equations.System, new RolloverGuard<OneLane>(null)).Run(() => Interlocked.Exchange(ref pending, null), cancellation);
+        new LaneIntegrator<OneLane>(Equations.System, new RolloverGuard<OneLane>(Equations.System, null)).Run(() => Interlocked.Exchange(ref pending, null), cancellation);
         if (run.Failure is { } failure)
             ExceptionDispatchInfo.Throw(failure);
         return run.Statistics!;

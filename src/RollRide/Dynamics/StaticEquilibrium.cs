@@ -18,11 +18,13 @@ public sealed record StaticEquilibrium(
     double UnsprungRoll,
     int Iterations)
 {
-    private const int Coordinates = HalfCarState.Rates;
     private const int MaximumIterations = 100;
 
     // Residual accelerations below this (m/s², rad/s²) are rounding: forces of 1e5 N over masses of 1e3 kg carry 1e-14.
     private const double Tolerance = 1e-10;
+
+    /// <summary>Where the second axle stands; null for one axle.</summary>
+    public StaticEquilibrium? Second { get; private init; }
 
     /// <summary>Roll angle of the body, rad, counted from level.</summary>
     /// <param name="car">The vehicle that this is the static solution of.</param>
@@ -43,6 +45,7 @@ public sealed record StaticEquilibrium(
         var state = new double[car.StateCount];
         (state[0], state[1], state[2], state[3]) = (BodyHeave, BodyRoll, UnsprungHeave, UnsprungRoll);
         FollowStrokes(car, state);
+        Second?.ToState(car.Second!).CopyTo(state, car.OwnStateCount);
         return state;
     }
 
@@ -86,7 +89,8 @@ public sealed record StaticEquilibrium(
         // From where the road itself puts the wheels: on a road far below, a tyre that hangs in the air holds nothing.
         ArgumentNullException.ThrowIfNull(car);
         var (heave, roll) = (0.5 * (roadLeft + roadRight), 0.5 * (roadLeft - roadRight) / car.Vehicle.HalfTrack);
-        return TryFind(car, lateralAcceleration, roadLeft, roadRight, [heave, roll, heave, roll], out equilibrium);
+        double[] start = [heave, roll, heave, roll];
+        return TryFind(car, lateralAcceleration, roadLeft, roadRight, car.Second is null ? start : [.. start, .. start], out equilibrium);
     }
 
     /// <summary>Finds the static solution from a position near it.</summary>
@@ -94,7 +98,7 @@ public sealed record StaticEquilibrium(
     /// <param name="lateralAcceleration">Steady lateral acceleration, m/s².</param>
     /// <param name="roadLeft">Height of the road under the left wheel, m.</param>
     /// <param name="roadRight">Height of the road under the right wheel, m.</param>
-    /// <param name="start">The displacements <c>(zs, φs, zu, φu)</c> to start from.</param>
+    /// <param name="start">The displacements <c>(zs, φs, zu, φu)</c> to start from, then those of a second axle.</param>
     /// <param name="equilibrium">The solution.</param>
     /// <returns>Whether there is a stable one.</returns>
     internal static bool TryFind(
@@ -108,31 +112,37 @@ public sealed record StaticEquilibrium(
         equilibrium = null;
 
         // At rest an elastic mount is back at its own rest, and its damper gives no force.
-        var slopes = new HalfCarSlopes(car.HasTopMount ? car.WithoutDamping() : car);
+        var still = car.HasTopMount || car.Second is { HasTopMount: true } ? car.WithoutDamping() : car;
+        IStandingForces slopes = car.Second is null ? new HalfCarSlopes(still) : new VehicleForces(still);
         slopes.Hold(roadLeft, roadRight, lateralAcceleration);
 
-        double[] position = [.. start];
-        var (trial, step) = (new double[Coordinates], new double[Coordinates]);
-        var stiffness = new double[Coordinates * Coordinates];
-        Span<double> residual = stackalloc double[Coordinates], trialResidual = stackalloc double[Coordinates];
+        var coordinates = slopes.Coordinates;
+        var places = VehicleForces.PlacesOf(car.Vehicle.SecondAxle is { Chassis.IsRigid: true });
+        var position = new double[coordinates];
+        for (var i = 0; i < start.Length; i++)
+            position[places[i]] = start[i];
+        var (trial, step) = (new double[coordinates], new double[coordinates]);
+        var stiffness = new double[coordinates * coordinates];
+        Span<double> residual = stackalloc double[coordinates], trialResidual = stackalloc double[coordinates];
         slopes.Accelerations(position, residual);
         for (var iteration = 0; iteration < MaximumIterations; iteration++)
         {
             if (Largest(residual) < Tolerance)
             {
-                equilibrium = new StaticEquilibrium(lateralAcceleration, position[0], position[1], position[2], position[3], iteration);
+                StaticEquilibrium Of(int first) => new(lateralAcceleration, position[places[first]], position[places[first + 1]], position[places[first + 2]], position[places[first + 3]], iteration);
+                equilibrium = Of(0) with { Second = car.Second is null ? null : Of(HalfCarState.Rates) };
                 return IsStable(slopes, position, stiffness);
             }
 
-            WriteStiffness(slopes, position, stiffness);
+            slopes.Stiffness(position, stiffness);
             slopes.Forces(position, step);
-            LinearAlgebraControl.Provider.LUSolve(1, stiffness, Coordinates, step);
+            LinearAlgebraControl.Provider.LUSolve(1, stiffness, coordinates, step);
             if (!Array.TrueForAll(step, double.IsFinite))
                 return false;
             var share = 1.0;
             do
             {
-                for (var i = 0; i < Coordinates; i++)
+                for (var i = 0; i < coordinates; i++)
                     trial[i] = position[i] + (share * step[i]);
                 slopes.Accelerations(trial, trialResidual);
                 share /= 2;
@@ -145,14 +155,6 @@ public sealed record StaticEquilibrium(
         }
 
         return false;
-    }
-
-    private static void WriteStiffness(HalfCarSlopes slopes, double[] position, double[] stiffness)
-    {
-        for (var i = 0; i < Coordinates; i++)
-            slopes.ByState(position, i, stiffness.AsSpan(Coordinates * i, Coordinates));
-        for (var i = 0; i < stiffness.Length; i++)
-            stiffness[i] = -stiffness[i];
     }
 
     private static double Largest(ReadOnlySpan<double> values)
@@ -183,20 +185,21 @@ public sealed record StaticEquilibrium(
     }
 
     /// <summary>A rest position is stable if the stiffness there is positive definite.</summary>
-    private static bool IsStable(HalfCarSlopes slopes, double[] position, double[] stiffness)
+    private static bool IsStable(IStandingForces slopes, double[] position, double[] stiffness)
     {
-        WriteStiffness(slopes, position, stiffness);
+        slopes.Stiffness(position, stiffness);
+        var coordinates = slopes.Coordinates;
 
         // It is where every pivot of its elimination is positive.
-        for (var pivot = 0; pivot < Coordinates; pivot++)
+        for (var pivot = 0; pivot < coordinates; pivot++)
         {
-            var diagonal = stiffness[(pivot * Coordinates) + pivot];
+            var diagonal = stiffness[(pivot * coordinates) + pivot];
             if (!(diagonal > 0))
                 return false;
-            for (var row = pivot + 1; row < Coordinates; row++)
+            for (var row = pivot + 1; row < coordinates; row++)
             {
-                for (var column = pivot + 1; column < Coordinates; column++)
-                    stiffness[(column * Coordinates) + row] -= stiffness[(pivot * Coordinates) + row] * stiffness[(column * Coordinates) + pivot] / diagonal;
+                for (var column = pivot + 1; column < coordinates; column++)
+                    stiffness[(column * coordinates) + row] -= stiffness[(pivot * coordinates) + row] * stiffness[(column * coordinates) + pivot] / diagonal;
             }
         }
 

@@ -52,7 +52,7 @@ internal sealed class MeasuredPart(AssembledHalfCar car, Manoeuvre manoeuvre, In
         where T : struct, ILanes<T>
     {
         var figures = new LaneFigures<T>(equations, alone, waiting.Peek()._car, waiting.Peek()._withGauges);
-        var integrator = new LaneIntegrator<T>(equations, new RolloverGuard<T>(figures));
+        var integrator = new LaneIntegrator<T>(equations, new RolloverGuard<T>(equations, figures));
         figures.Watch(integrator.Method);
         integrator.Run(() => waiting.TryDequeue(out var part) ? new InLane<T>(part, figures) : null, cancellation);
     }

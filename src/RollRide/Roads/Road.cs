@@ -21,6 +21,9 @@ public sealed record Road(PiecewiseSignal Left, PiecewiseSignal Right, double Sp
     /// <summary>Speed, m/s.</summary>
     public double Speed { get; init => field = Require.Positive(value, "m/s", nameof(Speed)); } = Require.Positive(Speed, "m/s");
 
+    /// <summary>How far behind the first axle a second one follows on the same two tracks, m; null for one axle.</summary>
+    public double? Wheelbase { get; init => field = value is { } length ? Require.Positive(length, "m", nameof(Wheelbase)) : null; }
+
     /// <summary>A random unevenness added to both tracks; null for none.</summary>
     public RandomRoad? Unevenness { get; init; }
 
@@ -32,14 +35,19 @@ public sealed record Road(PiecewiseSignal Left, PiecewiseSignal Right, double Sp
             // The unevenness is smooth but for the two ends of its lead-in.
             ReadOnlySpan<double> leadIn = Unevenness is { } random ? [0, random.LeadIn] : [];
             List<double> distances = [.. Left.Breakpoints, .. Right.Breakpoints, .. leadIn];
+            if (Wheelbase is { } wheelbase)
+                distances.AddRange([.. distances.Select(distance => distance + wheelbase)]);
             return [.. Ascending.Once(distances.ConvertAll(distance => distance / Speed))];
         }
     }
 
+    /// <summary>Whether it moves no wheel anywhere.</summary>
+    public bool IsFlat => !HasEvents && Unevenness is null;
+
     /// <summary>Whether obstacles or a profile are given, besides a random unevenness.</summary>
     public bool HasEvents => Left.Breakpoints.Length + Right.Breakpoints.Length > 0;
 
-    /// <summary>The stretches on which obstacles or a given profile lie, m, ascending and apart from each other; heights that are held without end are none.</summary>
+    /// <summary>The stretches on which obstacles or a given profile lie, m, ascending and apart from each other, each until the last axle has left it; heights that are held without end are none.</summary>
     public ImmutableArray<(double From, double To)> EventStretches
     {
         get
@@ -47,10 +55,11 @@ public sealed record Road(PiecewiseSignal Left, PiecewiseSignal Right, double Sp
             var stretches = new List<(double From, double To)>();
             foreach (var piece in Left.Pieces.Concat(Right.Pieces).Where(piece => double.IsFinite(piece.Start) && double.IsFinite(piece.End)).OrderBy(piece => piece.Start))
             {
+                var end = piece.End + (Wheelbase ?? 0);
                 if (stretches.Count > 0 && piece.Start <= stretches[^1].To)
-                    stretches[^1] = (stretches[^1].From, Math.Max(stretches[^1].To, piece.End));
+                    stretches[^1] = (stretches[^1].From, Math.Max(stretches[^1].To, end));
                 else
-                    stretches.Add((piece.Start, piece.End));
+                    stretches.Add((piece.Start, end));
             }
 
             return [.. stretches];
@@ -62,7 +71,7 @@ public sealed record Road(PiecewiseSignal Left, PiecewiseSignal Right, double Sp
     /// <param name="end">End, s.</param>
     public bool IsUneven(double start, double end) => Unevenness is not null
         || Left.Pieces.Concat(Right.Pieces).Any(piece =>
-            double.IsFinite(piece.Start) && double.IsFinite(piece.End) && piece.Start <= end * Speed && piece.End >= start * Speed);
+            double.IsFinite(piece.Start) && double.IsFinite(piece.End) && piece.Start <= end * Speed && piece.End + (Wheelbase ?? 0) >= start * Speed);
 
     /// <summary>A road without any unevenness.</summary>
     /// <param name="speed">Speed, m/s, above 0.</param>
@@ -115,8 +124,12 @@ public sealed record Road(PiecewiseSignal Left, PiecewiseSignal Right, double Sp
         return finer < step ? profile.Resampled(step, cancellation) : profile;
     }
 
-    /// <summary>Makes a cursor, which reads the road in a run.</summary>
-    public RoadCursor CreateCursor() => new(this);
+    /// <summary>Makes a cursor, which reads the road under the first axle, or the only one, in a run.</summary>
+    public RoadCursor CreateCursor() => new(this, 0);
+
+    /// <summary>Makes a cursor that reads the road under the second axle, at <see cref="Wheelbase"/> behind the first: flat at the height of its start until the axle gets there.</summary>
+    /// <exception cref="InvalidOperationException">The road is uneven and for one axle.</exception>
+    public RoadCursor CreateRearCursor() => new(this, Wheelbase ?? (IsFlat ? 0 : throw new InvalidOperationException("The road is for one axle.")));
 
     private static PiecewiseSignal NotNull(PiecewiseSignal track, string name)
     {

@@ -11,9 +11,11 @@ public sealed class RoadCursor
     private readonly SignalCursor _left, _right;
     private readonly RandomRoadCursor? _random;
     private readonly double _speed;
+    private readonly double _behind;
 
-    internal RoadCursor(Road road)
+    internal RoadCursor(Road road, double behind)
     {
+        _behind = behind;
         _left = road.Left.CreateCursor();
         _right = road.Right.CreateCursor();
         _random = road.Unevenness?.CreateCursor();
@@ -24,8 +26,8 @@ public sealed class RoadCursor
     /// <param name="midTime">A time strictly inside the segment, s.</param>
     public void EnterSegment(double midTime)
     {
-        _left.EnterSegment(_speed * midTime);
-        _right.EnterSegment(_speed * midTime);
+        _left.EnterSegment((_speed * midTime) - _behind);
+        _right.EnterSegment((_speed * midTime) - _behind);
     }
 
     /// <summary>Whether neither wheel is moved throughout the segment entered last.</summary>
@@ -36,7 +38,7 @@ public sealed class RoadCursor
     /// <exception cref="InvalidOperationException">No segment has been entered.</exception>
     public RoadSample Sample(double time)
     {
-        double distance = _speed * time;
+        double distance = (_speed * time) - _behind;
         var (left, leftSlope) = _left.At(distance);
         var (right, rightSlope) = _right.At(distance);
         if (_random is null)

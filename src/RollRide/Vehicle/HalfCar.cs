@@ -60,6 +60,12 @@ public sealed record HalfCar
     /// <summary>The tyres.</summary>
     public required Tyre Tyre { get; init; }
 
+    /// <summary>The other axle of the vehicle; null where this axle is looked at by itself.</summary>
+    public SecondAxle? SecondAxle { get; init; }
+
+    /// <summary>How far the seat stands from this axle towards the second one, m; 0 where there is none.</summary>
+    public double SeatTowardsSecondAxle { get; init => field = Require.Finite(value, "m", nameof(SeatTowardsSecondAxle)); }
+
     /// <summary>Lateral position of the seat at which accelerations are also given, m, positive to the left.</summary>
     public double SeatOffset { get; init => field = Require.Finite(value, "m", nameof(SeatOffset)); }
 
