@@ -12,7 +12,7 @@ namespace RollRide.Dynamics;
 /// The equations of motion are differentiated as they stand. So an element of stiffness <c>k</c> whose compression has the gradient
 /// <c>j = ∂X/∂x</c> adds <c>k j jᵀ</c>, and the force <c>F0</c> it carries adds <c>F0 ∂²X/∂x²</c> where its ratio changes with travel.
 /// </remarks>
-public sealed class LinearHalfCar
+public sealed class LinearHalfCar : ILinearMotion
 {
     private const int N = HalfCarState.Rates;
 
@@ -29,6 +29,9 @@ public sealed class LinearHalfCar
         DamperArms = damperArms;
         MountStiffness = mountStiffness;
     }
+
+    /// <inheritdoc/>
+    int ILinearMotion.Coordinates => N;
 
     /// <summary>Mass matrix <c>M</c>: kg, kg·m².</summary>
     public Matrix<double> Mass { get; }
@@ -162,7 +165,7 @@ public sealed class LinearHalfCar
     /// Displacements, each times the root of its mass, so that the squares are kinetic energy: of the body's centre of gravity, of its roll about that,
     /// and of the axle.
     /// </summary>
-    internal void Weigh(Span<System.Numerics.Complex> displacements)
+    void ILinearMotion.Weigh(Span<System.Numerics.Complex> displacements)
     {
         if (CgArm != 0)
             displacements[HalfCarState.BodyHeave] += CgArm * displacements[HalfCarState.BodyRoll];
@@ -170,8 +173,8 @@ public sealed class LinearHalfCar
             displacements[i] *= RootOfMass(i);
     }
 
-    /// <summary>The displacements of which <see cref="Weigh"/> makes these.</summary>
-    internal void Unweigh(Span<System.Numerics.Complex> weighted)
+    /// <summary>The displacements of which <see cref="ILinearMotion.Weigh"/> makes these.</summary>
+    void ILinearMotion.Unweigh(Span<System.Numerics.Complex> weighted)
     {
         for (var i = 0; i < weighted.Length; i++)
             weighted[i] /= RootOfMass(i);
@@ -235,6 +238,9 @@ public sealed class LinearHalfCar
             a[heave, column] -= CgArm * a[roll, column];
         }
     }
+
+    /// <inheritdoc/>
+    Matrix<double> ILinearMotion.Motion(double coefficient) => coefficient == 0 ? WithRigidMounts().StateMatrix(0) : StateMatrix(coefficient);
 
     /// <summary>The same half-car with the dampers in rigid mounts.</summary>
     internal LinearHalfCar WithRigidMounts() => new(Mass, Stiffness, OtherDamping, DamperArms, 0)

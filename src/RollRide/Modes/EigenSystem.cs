@@ -4,11 +4,9 @@ using RollRide.Dynamics;
 
 namespace RollRide.Modes;
 
-/// <summary>All eigenvalues of a linearised half-car at one damper coefficient, with the displacements that belong to each.</summary>
+/// <summary>All eigenvalues of a linear motion at one damper coefficient, with the displacements that belong to each.</summary>
 internal sealed class EigenSystem
 {
-    private const int Coordinates = HalfCarState.Rates;
-
     // Eigenvalue solvers return a double real root as a pair with an imaginary part near the square root of rounding.
     private const double RealTolerance = 1e-7;
 
@@ -32,7 +30,7 @@ internal sealed class EigenSystem
     public Complex[] Values { get; }
 
     /// <summary>
-    /// For each eigenvalue the displacements times the root of their mass (<see cref="LinearHalfCar.Weigh"/>), of unit length: the squares are shares of kinetic energy.
+    /// For each eigenvalue the displacements times the root of their mass (<see cref="ILinearMotion.Weigh"/>), of unit length: the squares are shares of kinetic energy.
     /// </summary>
     public Complex[][] Weighted { get; }
 
@@ -43,13 +41,14 @@ internal sealed class EigenSystem
     /// Solves the eigenproblem. States that do not act on each other, as heave and roll of a symmetric vehicle, are solved
     /// apart: their motions stay pure even where their eigenvalues are the same.
     /// </summary>
-    public static EigenSystem Solve(LinearHalfCar linear, double coefficient)
+    /// <param name="linear">What swings.</param>
+    /// <param name="coefficient">The damper coefficient, N·s/m; 0 or more.</param>
+    public static EigenSystem Solve(ILinearMotion linear, double coefficient)
     {
-        // A damper without a coefficient leaves its top mount nothing to carry.
-        var matrix = coefficient == 0 ? linear.WithRigidMounts().StateMatrix(0) : linear.StateMatrix(coefficient);
+        var matrix = linear.Motion(coefficient);
         var (count, a) = (matrix.RowCount, matrix.AsColumnMajorArray());
-        if (count > HalfCarState.Count)
-            SeparateStrokes(a, count);
+        for (var stroke = 2 * linear.Coordinates; stroke < count; stroke += 2)
+            SeparateStrokes(a, count, stroke);
         var values = new Complex[count];
         var weighted = new Complex[count][];
         var found = 0;
@@ -94,7 +93,7 @@ internal sealed class EigenSystem
     public double AssuranceCriterion(int index, EigenSystem other, int otherIndex)
     {
         var product = Complex.Zero;
-        for (var i = 0; i < Coordinates; i++)
+        for (var i = 0; i < Weighted[index].Length; i++)
             product += Complex.Conjugate(Weighted[index][i]) * other.Weighted[otherIndex][i];
         return MagnitudeSquared(product);
     }
@@ -121,16 +120,14 @@ internal sealed class EigenSystem
     /// Replaces the strokes of the left and the right damper by their mean and half their difference: heave works the one, roll the
     /// other.
     /// </summary>
-    private static void SeparateStrokes(double[] a, int count)
+    private static void SeparateStrokes(double[] a, int count, int first)
     {
-        const int Left = HalfCarState.LeftStroke;
-        const int Right = Left + 1;
-        var left = a.AsSpan(Left * count, count);
-        var right = a.AsSpan(Right * count, count);
+        var left = a.AsSpan(first * count, count);
+        var right = a.AsSpan((first + 1) * count, count);
         for (var i = 0; i < count; i++)
             (left[i], right[i]) = (left[i] + right[i], left[i] - right[i]);
         for (var j = 0; j < a.Length; j += count)
-            (a[j + Left], a[j + Right]) = ((a[j + Left] + a[j + Right]) / 2, (a[j + Left] - a[j + Right]) / 2);
+            (a[j + first], a[j + first + 1]) = ((a[j + first] + a[j + first + 1]) / 2, (a[j + first] - a[j + first + 1]) / 2);
     }
 
     /// <summary>For each state the group of states that act on each other.</summary>
@@ -167,30 +164,36 @@ internal sealed class EigenSystem
         : value;
 
     /// <summary>The displacements of eigenvalue k of a block, times the root of their mass, of unit length.</summary>
-    private static Complex[] Weigh(LinearHalfCar linear, ReadOnlySpan<int> block, double imaginary, double[] vectors, int k)
+    private static Complex[] Weigh(ILinearMotion linear, ReadOnlySpan<int> block, double imaginary, double[] vectors, int k)
     {
         // Of a complex pair, columns k and k + 1 hold the real and imaginary part of the first one's vector.
         var (re, im, sign) = imaginary == 0 ? (k, k, 0) : imaginary > 0 ? (k, k + 1, 1) : (k - 1, k, -1);
-        var vector = new Complex[Coordinates];
+        var coordinates = linear.Coordinates;
+        var vector = new Complex[coordinates];
         for (var i = 0; i < block.Length; i++)
         {
-            if (block[i] < Coordinates)
+            if (block[i] < coordinates)
                 vector[block[i]] = new Complex(vectors[(re * block.Length) + i], sign * vectors[(im * block.Length) + i]);
         }
 
         linear.Weigh(vector);
         var square = 0.0;
-        foreach (var i in block)
-        {
-            if (i < Coordinates)
-                square += MagnitudeSquared(vector[i]);
-        }
+        foreach (var displacement in vector)
+            square += MagnitudeSquared(displacement);
 
         // A top mount's own relaxation moves the stroke alone; it keeps a zero vector and overlaps with nothing.
         var scale = square > 0 ? 1 / Math.Sqrt(square) : 0;
-        for (var i = 0; i < Coordinates; i++)
+        for (var i = 0; i < coordinates; i++)
             vector[i] *= scale;
         return vector;
+    }
+
+    /// <summary>The upper eigenvalue of a conjugate pair, or the slower of two real ones, with its index, and the other one.</summary>
+    /// <param name="pair">The two, as indices.</param>
+    public (int First, Complex Value, Complex Partner) Ordered((int First, int Second) pair)
+    {
+        var (a, b) = (Values[pair.First], Values[pair.Second]);
+        return a.Imaginary < 0 || (a.Imaginary == 0 && a.Real < b.Real) ? (pair.Second, b, a) : (pair.First, a, b);
     }
 
     /// <summary>The eigenvalue nearest to the conjugate of another one.</summary>

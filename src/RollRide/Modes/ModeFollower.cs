@@ -1,4 +1,5 @@
 using System.Numerics;
+using MathNet.Numerics.LinearAlgebra;
 using MathNet.Numerics.Providers.LinearAlgebra;
 using RollRide.Damping;
 using RollRide.Dynamics;
@@ -13,25 +14,13 @@ namespace RollRide.Modes;
 /// longer tells which mode it was.
 /// </summary>
 /// <remarks>Settings must be asked for in ascending order. Not thread-safe; one per sequence.</remarks>
-public sealed class ModeFollower
+public sealed class ModeFollower : IModeFollower
 {
-    // The first trial factor between two settings where modes lie near each other or creep; it is reduced where eigenvalues move too fast
-    // to be told apart.
-    private const double LargestFactor = 1.25;
-    private const double SmallestFactor = 1 + 1e-6;
-
-    // An eigenvalue may change by this much (relative distance plus 1 less the assurance criterion) between two settings and still be of the same mode.
-    private const double LargestChange = 0.25;
-
     // Below this share of the largest squared natural frequency a stiffness is zero but for rounding.
     private const double StabilityMargin = 1e-12;
 
     private readonly LinearHalfCar _linear;
-    private EigenSystem _system;
-    private double _coefficient;
-
-    // The two eigenvalues (indices into the system) of heave, roll, hop and tramp.
-    private (int First, int Second)[] _pairs;
+    private readonly PairFollower _pairs;
 
     /// <summary>Names the modes at a small setting.</summary>
     /// <param name="linear">The linearised half-car.</param>
@@ -43,10 +32,12 @@ public sealed class ModeFollower
         _linear = linear;
         if (!IsStable(linear))
             throw new UnstableBodyException(linear);
-        _coefficient = NamingCoefficient = ModeNaming.Coefficient(linear);
-        _system = EigenSystem.Solve(linear, _coefficient);
-        _pairs = ModeNaming.Pairs(_system);
+        NamingCoefficient = ModeNaming.Coefficient(linear);
+        var system = EigenSystem.Solve(linear, NamingCoefficient);
+        _pairs = new PairFollower(linear, NamingCoefficient, system, ModeNaming.Pairs(system));
     }
+
+    private ModeFollower(ModeFollower other) => (_linear, NamingCoefficient, _pairs) = (other._linear, other.NamingCoefficient, other._pairs.Fork());
 
     /// <summary>The modes at one damper coefficient.</summary>
     /// <param name="linear">The linearised half-car.</param>
@@ -82,145 +73,49 @@ public sealed class ModeFollower
             return ToModes(system, ModeNaming.Pairs(system), coefficient);
         }
 
-        if (coefficient < _coefficient)
-            throw new ArgumentException(FormattableString.Invariant($"Settings must ascend: {coefficient} N·s/m was asked for after {_coefficient} N·s/m."), nameof(coefficient));
-
-        // Where the modes are well separated at both settings, the whole interval is tried in one step: modes that meet in between change their
-        // shapes, and a change that large is not accepted.
-        var last = _coefficient < coefficient ? EigenSystem.Solve(_linear, coefficient) : _system;
-        var isClear = _system.IsWellSeparated && last.IsWellSeparated;
-        var factor = isClear ? Math.Max(LargestFactor, coefficient / _coefficient) : LargestFactor;
-        while (_coefficient < coefficient)
-        {
-            var next = _coefficient * factor >= coefficient ? coefficient : _coefficient * factor;
-            var system = next == coefficient ? last : EigenSystem.Solve(_linear, next);
-            var match = Match(_system, system, out var change);
-            if (change > LargestChange && factor > SmallestFactor)
-            {
-                factor = Math.Sqrt(factor);
-                continue;
-            }
-
-            _pairs = Repair(system, _pairs.Map(pair => (match[pair.First], match[pair.Second])));
-            _system = system;
-            _coefficient = next;
-            factor = isClear ? factor * factor : Math.Min(LargestFactor, factor * factor);
-        }
-
-        return ToModes(_system, _pairs, coefficient);
+        _pairs.MoveTo(coefficient);
+        return ToModes(_pairs.System, _pairs.Pairs, coefficient);
     }
+
+    /// <inheritdoc/>
+    double IModeFollower.NamingCoefficient => NamingCoefficient;
 
     /// <summary>The setting at which modes are named, N·s/m; below it they need no following.</summary>
     internal double NamingCoefficient { get; }
 
-    /// <summary>A follower that goes on from the same setting on its own.</summary>
-    internal ModeFollower Fork() => (ModeFollower)MemberwiseClone();
+    /// <inheritdoc/>
+    IModeFollower IModeFollower.Fork() => new ModeFollower(this);
 
     /// <summary>Whether the stiffness is positive definite, beyond rounding.</summary>
-    internal static bool IsStable(LinearHalfCar linear)
+    internal static bool IsStable(LinearHalfCar linear) => IsStable(linear.Mass, linear.Stiffness);
+
+    /// <summary>Whether a stiffness is positive definite, beyond rounding.</summary>
+    internal static bool IsStable(Matrix<double> mass, Matrix<double> stiffness)
     {
-        const int Count = HalfCarState.Rates;
-        var scaled = new double[Count * Count];
-        for (var j = 0; j < Count; j++)
+        var count = mass.RowCount;
+        var scaled = new double[count * count];
+        for (var j = 0; j < count; j++)
         {
-            for (var i = 0; i < Count; i++)
-                scaled[(j * Count) + i] = 1 / Math.Sqrt(linear.Mass[i, i]) * linear.Stiffness[i, j] * (1 / Math.Sqrt(linear.Mass[j, j]));
+            for (var i = 0; i < count; i++)
+                scaled[(j * count) + i] = 1 / Math.Sqrt(mass[i, i]) * stiffness[i, j] * (1 / Math.Sqrt(mass[j, j]));
         }
 
-        var squares = new Complex[Count];
-        LinearAlgebraControl.Provider.EigenDecomp(true, Count, scaled, new double[Count * Count], squares, new double[Count * Count]);
+        var squares = new Complex[count];
+        LinearAlgebraControl.Provider.EigenDecomp(true, count, scaled, new double[count * count], squares, new double[count * count]);
         var (least, most) = (double.PositiveInfinity, double.NegativeInfinity);
         foreach (var square in squares)
             (least, most) = (Math.Min(least, square.Real), Math.Max(most, square.Real));
         return !(least <= StabilityMargin * most);
     }
 
-    /// <summary>Pairs the eigenvalues of two neighbouring settings, the closest first.</summary>
-    private static int[] Match(EigenSystem from, EigenSystem to, out double largestChange)
-    {
-        var n = from.Values.Length;
-        var costs = new double[n, n];
-        var sizesTo = to.Values.Map(EigenSystem.Magnitude);
-        for (var i = 0; i < n; i++)
-        {
-            var sizeFrom = EigenSystem.Magnitude(from.Values[i]);
-            for (var j = 0; j < n; j++)
-            {
-                var sizes = sizeFrom + sizesTo[j];
-                var distance = sizes > 0 ? EigenSystem.Magnitude(from.Values[i] - to.Values[j]) / sizes : 0;
-                costs[i, j] = distance + 1 - from.AssuranceCriterion(i, to, j);
-            }
-        }
-
-        var match = new int[n];
-        largestChange = 0;
-        for (var pair = 0; pair < n; pair++)
-        {
-            var (first, second, least) = (-1, -1, double.PositiveInfinity);
-            for (var i = 0; i < n; i++)
-            {
-                for (var j = 0; j < n; j++)
-                {
-                    if (costs[i, j] < least)
-                        (first, second, least) = (i, j, costs[i, j]);
-                }
-            }
-
-            match[first] = second;
-            for (var k = 0; k < n; k++)
-                costs[first, k] = costs[k, second] = double.PositiveInfinity;
-
-            // Only oscillating modes must be followed in small changes; an overdamped one has no shape to compare once the suspension is locked.
-            if (from.Values[first].Imaginary != 0)
-                largestChange = Math.Max(largestChange, least);
-        }
-
-        return match;
-    }
-
-    /// <summary>
-    /// Where a real eigenvalue of one mode met a real one of another and both became a swinging pair, gives the pair to the mode
-    /// that the first of them belonged to.
-    /// </summary>
-    private static (int First, int Second)[] Repair(EigenSystem system, (int First, int Second)[] pairs)
-    {
-        for (var mode = 0; mode < pairs.Length; mode++)
-        {
-            var (first, second) = pairs[mode];
-            if (system.Values[first].Imaginary == 0 && system.Values[second].Imaginary != 0)
-                (first, second) = (second, first);
-            if (system.Values[first].Imaginary == 0)
-                continue;
-            var partner = system.ConjugateOf(first);
-            for (var other = 0; other < pairs.Length; other++)
-            {
-                if (other == mode)
-                    continue;
-                if (pairs[other].First == partner)
-                    pairs[other].First = second;
-                else if (pairs[other].Second == partner)
-                    pairs[other].Second = second;
-            }
-
-            pairs[mode] = (first, partner);
-        }
-
-        return pairs;
-    }
-
     private ModeSet ToModes(EigenSystem system, (int First, int Second)[] pairs, double coefficient)
     {
         Mode ModeOf(ModeName name)
         {
-            var (first, second) = pairs[(int)name];
-            var (a, b) = (system.Values[first], system.Values[second]);
-
-            // The upper of a conjugate pair, or the slower of two real ones.
-            if (a.Imaginary < 0 || (a.Imaginary == 0 && a.Real < b.Real))
-                (first, a, b) = (second, b, a);
+            var (first, a, b) = system.Ordered(pairs[(int)name]);
             var weighted = system.Weighted[first];
             var shape = (Complex[])weighted.Clone();
-            _linear.Unweigh(shape);
+            ((ILinearMotion)_linear).Unweigh(shape);
             var largest = shape.MaxBy(value => value.Magnitude);
 
             return new Mode

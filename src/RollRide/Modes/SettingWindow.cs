@@ -77,8 +77,27 @@ public sealed record SettingWindow
     /// <exception cref="UnstableBodyException">The body is unstable in roll.</exception>
     public static SettingWindow Find(LinearHalfCar linear, DampingTargets targets)
     {
+        return Find(new ModeFollower(linear), targets);
+    }
+
+    /// <summary>
+    /// Finds the window of a vehicle with two axles, the other axle's dampers at what they give at the velocity of the targets: roll is the vehicle's, and as heave
+    /// counts bounce or pitch, whichever is damped more.
+    /// </summary>
+    /// <param name="car">Vehicle and layout, with two axles.</param>
+    /// <param name="targets">The damping ratios to be met.</param>
+    /// <exception cref="UnstableBodyException">The vehicle is unstable in roll.</exception>
+    public static SettingWindow OnVehicle(AssembledHalfCar car, DampingTargets targets)
+    {
+        ArgumentNullException.ThrowIfNull(car);
         ArgumentNullException.ThrowIfNull(targets);
-        var samples = Samples(new ModeFollower(linear));
+        return Find(new VehicleModeFollower(car, targets.Velocity), targets);
+    }
+
+    private static SettingWindow Find(IModeFollower follower, DampingTargets targets)
+    {
+        ArgumentNullException.ThrowIfNull(targets);
+        var samples = Samples(follower);
         var met = new List<Met>();
         foreach (var target in targets.All)
             met.Add(new Met(target, Intervals(samples, target, targets)));
@@ -107,7 +126,7 @@ public sealed record SettingWindow
     }
 
     /// <summary>The settings of the search with their modes, each with a follower that can go on from there.</summary>
-    private static List<Sample> Samples(ModeFollower follower)
+    private static List<Sample> Samples(IModeFollower follower)
     {
         var samples = new List<Sample> { new(0, follower.Fork(), follower.At(0)) };
         var first = follower.NamingCoefficient;
@@ -192,7 +211,7 @@ public sealed record SettingWindow
 
     private sealed record Edges(WindowEdge Lower, WindowEdge Upper);
 
-    private sealed record Sample(double Coefficient, ModeFollower Follower, ModeSet Modes)
+    private sealed record Sample(double Coefficient, IModeFollower Follower, ModeSet Modes)
     {
         public ModeSet At(double coefficient) => Follower.Fork().At(coefficient);
     }

@@ -14,6 +14,16 @@ public sealed class UnstableBodyException : Exception
     {
     }
 
+    /// <summary>Makes the exception for a vehicle with two axles, from what each has by itself.</summary>
+    /// <param name="one">One axle by itself.</param>
+    /// <param name="other">The other axle by itself.</param>
+    public UnstableBodyException(LinearHalfCar one, LinearHalfCar other)
+        : this(
+            (one ?? throw new ArgumentNullException(nameof(one))).GravityMoment + (other ?? throw new ArgumentNullException(nameof(other))).GravityMoment,
+            RollStiffnessOf(one) + RollStiffnessOf(other))
+    {
+    }
+
     private UnstableBodyException(double gravityMoment, double rollStiffness)
         : base(MessageFor(gravityMoment, rollStiffness)) =>
         (GravityMoment, RollStiffness) = (gravityMoment, rollStiffness);

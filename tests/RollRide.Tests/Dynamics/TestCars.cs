@@ -168,7 +168,7 @@ internal static class TestCars
         var figures = new LaneFigures<OneLane>(equations.System, equations, car);
         var gathered = new RunFigures(new MeasuredRun(car, manoeuvre, Tolerance(tolerance)));
         var run = new StartedRun(car, manoeuvre, Tolerance(tolerance), initialState, figures, gathered);
-        var integrator = new LaneIntegrator<OneLane>(equations.System, new RolloverGuard<OneLane>(figures));
+        var integrator = new LaneIntegrator<OneLane>(equations.System, new RolloverGuard<OneLane>(equations.System, figures));
         figures.Watch(integrator.Method);
         var waiting = new Queue<LaneRun>([run]);
         integrator.Run(() => waiting.TryDequeue(out var next) ? next : null, TestContext.Current.CancellationToken);
