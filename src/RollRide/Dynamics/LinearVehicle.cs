@@ -95,7 +95,8 @@ public sealed class LinearVehicle
     public int PlaceOf(int coordinate, bool isSecond) => _places[(isSecond ? N : 0) + coordinate];
 
     /// <summary>
-    /// The state matrix <c>A</c> of <c>ẏ = A y</c>: coordinates, rates, and the strokes of those dampers that sit in top mounts and have a coefficient.
+    /// The state matrix <c>A</c> of <c>ẏ = A y</c>: coordinates, rates, and the strokes of those dampers that sit in top mounts and have a coefficient. Rates are
+    /// over the highest frequency of a coordinate by itself, so that the numbers are of one size and eigenvalues are found.
     /// </summary>
     /// <param name="coefficients">Coefficients of the left and the right damper of the axle that the layouts are for, then of the other, N·s/m.</param>
     public Matrix<double> StateMatrix(IReadOnlyList<double> coefficients)
@@ -114,14 +115,15 @@ public sealed class LinearVehicle
         }
 
         var a = DenseMatrix.Create((2 * n) + inMounts.Length, (2 * n) + inMounts.Length, 0);
-        a.SetSubMatrix(0, n, DenseMatrix.CreateIdentity(n));
-        a.SetSubMatrix(n, 0, -(_inverseMass * stiffness));
+        var scale = Math.Sqrt((_inverseMass * stiffness).Diagonal().AbsoluteMaximum());
+        a.SetSubMatrix(0, n, scale * DenseMatrix.CreateIdentity(n));
+        a.SetSubMatrix(n, 0, _inverseMass * stiffness / -scale);
         a.SetSubMatrix(n, n, -(_inverseMass * damping));
         for (var i = 0; i < inMounts.Length; i++)
         {
             // F = km (j·x − s) on the body, ṡ = F/c in the damper.
             var (damper, stroke) = (inMounts[i], (2 * n) + i);
-            a.SetSubMatrix(n, n, stroke, 1, (_mounts[damper] * (_inverseMass * _arms[damper])).ToColumnMatrix());
+            a.SetSubMatrix(n, n, stroke, 1, (_mounts[damper] / scale * (_inverseMass * _arms[damper])).ToColumnMatrix());
             a.SetSubMatrix(stroke, 1, 0, n, (_mounts[damper] / coefficients[damper] * _arms[damper]).ToRowMatrix());
             a[stroke, stroke] = -_mounts[damper] / coefficients[damper];
         }

@@ -149,7 +149,7 @@ public sealed class VehicleModesTests
     [Theory]
     [InlineData("after Thomson", 1459.390294, 1.2192, 1.3716, 1.6764, 35025.36705, 37944.14764, 6.899428376, 9.051471598)]
     [InlineData("after Rao", 1000, 0.9, 1.0, 1.5, 18e3, 22e3, 5.859291842, 9.434088851)]
-    [InlineData("after Thomson, exercise", 1587.573295, 1.2192, 1.34112, 1.70688, 29187.8058, 35025.36705, 6.045765769, 8.334837507)]
+    [InlineData("after Thomson, exercise", 1586.293798, 1.2192, 1.34112, 1.70688, 29187.8058, 35025.36705, 6.045765769, 8.334837507)]
     public void BodyOnTwoSprings_BouncesAndPitches_AsTheTextbookSays(string which, double mass, double radius, double a, double b, double front, double rear, double lower, double upper)
     {
         var modes = FullCar(mass, 500, mass * radius * radius, a, b, 0.75, (100, front / 2, RigidTyre, 30e3, 1), (100, rear / 2, RigidTyre, 30e3, 1));
