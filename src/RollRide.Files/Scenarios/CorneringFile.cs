@@ -25,6 +25,10 @@ internal sealed record LateralAccelerationFile
 
     [Key("file", "a measured record: a CSV file with the columns time_s and lateralAcceleration_m_per_s2")]
     public string? File { get; init; }
+
+    [Key("rearDelay_s", "how much later the rear axle has the lateral acceleration of the front axle, with wholeVehicle")]
+    [Between(0, 2)]
+    public double RearDelay { get; init; }
 }
 
 [Description("One event of lateral acceleration. Its key says the shape.")]

@@ -29,7 +29,7 @@ internal static class CorneringReader
             var signal = given.File is { } record
                 ? ReadRecord(context, $"{path}.file", record, Acceleration, 1, duration)
                 : ReadEvents(context, $"{path}.events", given.Events!, e => e.Amplitude, duration);
-            input = signal is null ? null : context.Make(path, () => new GivenLateralAcceleration(signal));
+            input = signal is null ? null : context.Make(path, () => new GivenLateralAcceleration(signal, RearDelay(context, $"{path}.rearDelay_s", given)));
         }
         else
         {
@@ -39,6 +39,7 @@ internal static class CorneringReader
                 ? ReadRecord(context, $"{path}.file", record, Angle, Unit.Degree.InSi, duration)
                 : ReadEvents(context, $"{path}.events", steering.Events!, e => e.AmplitudeDeg * Unit.Degree.InSi, duration);
             var model = ReadSingleTrack(context, $"{path}.singleTrack", steering.SingleTrack);
+            WholeVehicleReader.CheckSingleTrack(context, $"{path}.singleTrack", steering.SingleTrack);
             if (model is not null && CheckSingleTrack(context, $"{path}.singleTrack", model, speed) && signal is not null)
                 input = context.Make(path, () => new SteeredLateralAcceleration(model, signal, speed, duration));
         }
@@ -46,6 +47,13 @@ internal static class CorneringReader
         if (input is not null && PeakOf(input, duration) is > StrongestTyres and var peak)
             context.Warn(path, $"the lateral acceleration reaches {peak:F1} m/s²; road tyres hold about 10");
         return context.Faults.Count > before ? null : input;
+    }
+
+    private static double RearDelay(ReadingContext context, string path, LateralAccelerationFile file)
+    {
+        if (file.RearDelay > 0 && context.File.WholeVehicle is null)
+            context.Refuse(path, $"this file has one axle only; give wholeVehicle, or leave this key out");
+        return file.RearDelay;
     }
 
     /// <summary>Says whether the single-track model can be driven at a speed, and what is not plausible about it.</summary>

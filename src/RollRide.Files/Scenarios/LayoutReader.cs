@@ -19,7 +19,7 @@ internal static class LayoutReader
     {
         var file = context.File;
         var dampers = context.Dampers;
-        foreach (var unused in file.Dampers.Keys.Except(file.Layouts.SelectMany(DampersOf)).Where(name => name != file.Packaging?.Damper))
+        foreach (var unused in file.Dampers.Keys.Except(file.Layouts.SelectMany(DampersOf)).Except(file.WholeVehicle?.OtherAxle.Layout is { } other ? DampersOf(other) : []).Where(name => name != file.Packaging?.Damper))
             context.Warn(ReadingContext.PathOfEntry("dampers", unused), $"no layout uses this damper");
         for (var i = 0; i < file.Layouts.Count; i++)
         {
@@ -30,6 +30,9 @@ internal static class LayoutReader
 
         return [.. file.Layouts.Select((layout, i) => ReadLayout(context, $"layouts[{i}]", layout, dampers))];
     }
+
+    /// <summary>Reads the first layout alone; null after a fault.</summary>
+    public static DamperLayout? ReadFirst(ReadingContext context) => ReadLayout(context, "layouts[0]", context.File.Layouts[0], context.Dampers);
 
     private static bool IsSameName(string one, string other) => string.Equals(one.Trim(), other.Trim(), StringComparison.OrdinalIgnoreCase);
 

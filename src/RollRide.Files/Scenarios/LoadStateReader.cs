@@ -47,7 +47,18 @@ internal static class LoadStateReader
             if (string.IsNullOrWhiteSpace(name))
                 context.Refuse(PathOf(name), $"a load state needs a name");
             else if (Make(context, name, file, written) is { } state && context.Make(PathOf(name), () => state.Of(written)) is { } body)
-                states.Add(new LoadState { Name = name, BodyMass = body.Mass, CgHeight = body.CgHeight, RollInertia = body.RollInertia, CgOffset = Math.Abs(body.CgOffset) < Centred ? 0 : body.CgOffset });
+            {
+                states.Add(new LoadState
+                {
+                    Name = name,
+                    BodyMass = body.Mass,
+                    CgHeight = body.CgHeight,
+                    RollInertia = body.RollInertia,
+                    CgOffset = Math.Abs(body.CgOffset) < Centred ? 0 : body.CgOffset,
+                    OtherAxle = OtherAxleLoad.Of(context, name, file),
+                    PitchInertia = OtherAxleLoad.PitchInertia(context, file, written),
+                });
+            }
         }
 
         return states.ToImmutable();
@@ -85,12 +96,21 @@ internal static class LoadStateReader
     /// <param name="name">Its name.</param>
     public static string PathOf(string name) => ReadingContext.PathOfEntry(States, name);
 
-    private static LoadState? Make(ReadingContext context, string name, LoadStateFile file, SprungBody written) => context.Make(PathOf(name), () => new LoadState
+    private static LoadState? Make(ReadingContext context, string name, LoadStateFile file, SprungBody written) => !OtherAxleLoad.Check(context, PathOf(name), file) ? null : context.Make(PathOf(name), () => new LoadState
     {
         Name = name,
         BodyMass = file.MassKg ?? written.Mass,
         RollInertia = file.RollInertia ?? written.RollInertia,
         CgHeight = (file.CgHeightMm * Unit.Millimetre.InSi) ?? written.CgHeight,
-        Masses = [.. file.Payload.Select(part => new LoadedMass { Mass = part.MassKg, Height = part.HeightMm * Unit.Millimetre.InSi, Offset = part.LateralOffsetMm * Unit.Millimetre.InSi, RollInertia = part.RollInertia })],
+        Masses = [.. file.Payload.Select(part => Mass(part, 1 - OtherAxleLoad.Share(context.File.WholeVehicle, part)))],
     });
+
+    /// <summary>The share of a payload that an axle carries.</summary>
+    public static LoadedMass Mass(PayloadFile part, double share) => new()
+    {
+        Mass = share * part.MassKg,
+        Height = part.HeightMm * Unit.Millimetre.InSi,
+        Offset = part.LateralOffsetMm * Unit.Millimetre.InSi,
+        RollInertia = share * part.RollInertia,
+    };
 }

@@ -13,7 +13,8 @@ internal static class ManoeuvreReader
     private const string Path = "manoeuvre";
 
     /// <summary>Whether the vehicle decides about it too: the track of two random wheel paths, the mass that is steered.</summary>
-    public static bool DependsOnVehicle(ManoeuvreFile file) => file.Road.Random is not null || file.Cornering?.Steering is not null;
+    public static bool DependsOnVehicle(ScenarioFile scenario) =>
+        scenario.Manoeuvre is var file && (file.Road.Random is not null || file.Cornering?.Steering is not null || scenario.WholeVehicle is not null);
 
     /// <summary>Reads the manoeuvre; null after a fault.</summary>
     public static Manoeuvre? Read(ReadingContext context)
@@ -22,6 +23,8 @@ internal static class ManoeuvreReader
         var before = context.Faults.Count;
         var road = RoadReader.Read(context, $"{Path}.road", file.Road, file.SpeedKmPerH * Unit.KilometrePerHour.InSi, file.Duration);
         var cornering = CorneringReader.Read(context, $"{Path}.cornering", file.Cornering, file.SpeedKmPerH * Unit.KilometrePerHour.InSi, file.Duration);
+        if (road is not null && context.File.WholeVehicle is { } whole)
+            road = WithSecondAxle(context, file, road, whole);
         var given = ReadPhases(context, file);
         if (road is null || cornering is null || context.Faults.Count > before)
             return null;
@@ -38,6 +41,19 @@ internal static class ManoeuvreReader
             Duration = file.Duration,
             Phases = given ?? DefaultPhases(road, file.Road is not { Measured: not null } and not { Profile: not null } ? "bump" : Phase.MeasuredRoad, cornering, file.Duration),
         };
+    }
+
+    /// <summary>The road as both axles meet it.</summary>
+    private static Road? WithSecondAxle(ReadingContext context, ManoeuvreFile file, Road road, WholeVehicleFile whole)
+    {
+        var wheelbase = whole.WheelbaseMm * Unit.Millimetre.InSi;
+        if (!road.IsFlat && road.Speed * file.Duration <= wheelbase)
+        {
+            context.Refuse($"{Path}.duration_s", $"at {file.SpeedKmPerH} km/h the run covers {road.Speed * file.Duration:F2} m, less than the wheelbase of {wheelbase:F2} m: the rear axle would never come to the road; a longer run is needed");
+            return null;
+        }
+
+        return road with { Wheelbase = wheelbase };
     }
 
     private static ImmutableArray<Phase>? ReadPhases(ReadingContext context, ManoeuvreFile file)

@@ -14,6 +14,7 @@ namespace RollRide.Scenarios;
 internal sealed class ReadingContext
 {
     private readonly BoundDocument<ScenarioFile> _document;
+    private readonly Func<string, string> _written = path => path;
     private readonly string _folder;
     private readonly Lazy<Dictionary<string, Damper?>> _dampers;
     private readonly Lazy<AxleGeometry?> _geometry;
@@ -31,7 +32,7 @@ internal sealed class ReadingContext
 
     public ReadingContext(BoundDocument<ScenarioFile> document, ReadDataFiles? read = null, CommonParts? common = null)
     {
-        _document = document;
+        (_document, File) = (document, document.Value);
         _read = read ?? new ReadDataFiles();
         Common = common ?? new CommonParts();
         _folder = Path.GetDirectoryName(document.File) ?? "";
@@ -49,6 +50,10 @@ internal sealed class ReadingContext
             ? Make("packaging", () => PlacementStudy.Bands(vehicle, new PlacementCase(space, damper), Loads, Cancellation))
             : null);
     }
+
+    private ReadingContext(ReadingContext around, ScenarioFile file, Func<string, string> written)
+        : this(around._document, around._read) =>
+        (File, _written, Cancellation, IsRecorded) = (file, written, around.Cancellation, around.IsRecorded);
 
     /// <summary>Whether the runs will be recorded over time, so that their samples must fit into memory.</summary>
     public bool IsRecorded { get; init; } = true;
@@ -68,7 +73,7 @@ internal sealed class ReadingContext
     /// <summary>Stops the reading.</summary>
     public CancellationToken Cancellation { get; init; }
 
-    public ScenarioFile File => _document.Value;
+    public ScenarioFile File { get; private init; }
 
     /// <summary>What the variants of a scenario have in common.</summary>
     public CommonParts Common { get; }
@@ -112,18 +117,33 @@ internal sealed class ReadingContext
 
     /// <summary>Notes a fault at a key.</summary>
     public void Refuse(string path, FormattableString reason) =>
-        Note(_document.FaultAt(path, FormattableString.Invariant(reason)));
+        Note(FaultAt(path, FormattableString.Invariant(reason)));
 
     /// <summary>Notes a fault of a data file.</summary>
     public void Refuse(DataFileFault fault) => Note(fault);
 
+    /// <summary>Reads another axle of the file by the same readers.</summary>
+    /// <param name="file">The file as if that axle were its only one.</param>
+    /// <param name="written">Gives for a path of it the one at which it is written.</param>
+    /// <param name="read">Reads it.</param>
+    public T OfOtherAxle<T>(ScenarioFile file, Func<string, string> written, Func<ReadingContext, T> read)
+    {
+        var other = new ReadingContext(this, file, written);
+        var found = read(other);
+        foreach (var fault in other.Faults.InOrder())
+            Note(fault);
+        _warnings.AddRange(other._warnings.Except(_warnings));
+        _dataFiles.UnionWith(other._dataFiles);
+        return found;
+    }
+
     /// <summary>Where a key stands, to be added to a message about another one: " (line 12)".</summary>
     public string LineOf(string path) =>
-        _document.FaultAt(path, "").Line is { } line ? FormattableString.Invariant($" (line {line})") : "";
+        FaultAt(path, "").Line is { } line ? FormattableString.Invariant($" (line {line})") : "";
 
     /// <summary>Notes something possible but not plausible at a key.</summary>
     public void Warn(string path, FormattableString reason) =>
-        _warnings.Add(_document.FaultAt(path, FormattableString.Invariant(reason)).ToString());
+        _warnings.Add(FaultAt(path, FormattableString.Invariant(reason)).ToString());
 
     /// <summary>Notes something possible but not plausible in a data file.</summary>
     public void Warn(DataFileFault place) => _warnings.Add(place.ToString());
@@ -149,11 +169,11 @@ internal sealed class ReadingContext
             // The framework appends the parameter's name, which means nothing to whoever wrote the file; but most parameters are called
             // as their keys are, and then the fault stands there.
             var reason = e.Message.Split('\n')[0].Replace($" (Parameter “{e.ParamName}”)", "", StringComparison.Ordinal).Trim();
-            Note(_document.FaultAt(e.ParamName is { } name && _document.PathOf(path, name) is { } key ? key : path, reason));
+            Note(FaultAt(e.ParamName is { } name && _document.PathOf(_written(path), name) is { } key ? key : _written(path), reason));
         }
         catch (Exception e) when (e is IntegrationException or UnreachableTravelException)
         {
-            Note(_document.FaultAt(path, e.Message));
+            Note(FaultAt(path, e.Message));
         }
 
         return null;
@@ -228,6 +248,8 @@ internal sealed class ReadingContext
         Refuse(path, $"{firstKey} has {first.Count} values and {secondKey} has {second.Count}; each point needs both");
         return false;
     }
+
+    private DataFileFault FaultAt(string path, string reason) => _document.FaultAt(_written(path), reason);
 
     // Two layouts can meet the same fault of the vehicle; once is enough.
     private void Note(DataFileFault fault)

@@ -23,6 +23,9 @@ internal sealed record ScenarioFile
     [Key("vehicle", "the axle and the body it carries, without dampers")]
     public required VehicleFile Vehicle { get; init; }
 
+    [Key("wholeVehicle", "the other axle and what joins it to this one, for all that the body does on both; if left out, this axle is looked at by itself")]
+    public WholeVehicleFile? WholeVehicle { get; init; }
+
     [Key("loadStates", "load states by name, such as kerb, half and full: every study looks at each of them; if left out, at the vehicle as written alone")]
     [MaxCount(100)]
     public IReadOnlyDictionary<string, LoadStateFile> LoadStates { get; init; } = ImmutableDictionary<string, LoadStateFile>.Empty;

@@ -44,7 +44,7 @@ public static class ScenarioReader
 
         var vehicle = context.Vehicle;
         var layouts = LayoutReader.Read(context);
-        var manoeuvre = ManoeuvreReader.DependsOnVehicle(file.Manoeuvre)
+        var manoeuvre = ManoeuvreReader.DependsOnVehicle(file)
             ? ManoeuvreReader.Read(context)
             : context.Common.Get(context, file.Manoeuvre, () => ManoeuvreReader.Read(context));
         var targets = TargetsReader.Read(context);

@@ -54,9 +54,11 @@ internal static class VehicleReader
                 DualSpacing = file.Tyres.DualSpacingMm * Unit.Millimetre.InSi,
             },
             SeatOffset = file.SeatOffsetMm * Unit.Millimetre.InSi,
+            SeatTowardsSecondAxle = WholeVehicleReader.SeatTowardsSecondAxle(context.File.WholeVehicle),
         });
         if (vehicle is not null)
         {
+            vehicle = vehicle with { SecondAxle = WholeVehicleReader.Read(context, vehicle) };
             foreach (var side in vehicle.RightSide is null ? [Side.Left] : (Side[])[Side.Left, Side.Right])
             {
                 CheckStop(context, $"{Path}.bumpStops.clearance_mm", vehicle.On(side).BumpStop, vehicle.Linkage?.Highest, "rise");

@@ -66,11 +66,14 @@ public sealed class LoadedHalfCar
         ArgumentNullException.ThrowIfNull(load);
         ArgumentNullException.ThrowIfNull(setting);
         NoRestPositionException Refused(FormattableString reason) => new(load.Name, layout.Name, reason);
-        var loaded = vehicle with { Body = load.Of(vehicle.Body) };
+        var loaded = vehicle with { Body = load.Of(vehicle.Body), SecondAxle = SecondUnder(load, vehicle.SecondAxle) };
         var springForce = vehicle.Spring.Characteristic.AtRideHeight(setting.SpringPreload);
         try
         {
-            if (loaded.Body.CgOffset != 0 || setting.RightSpringPreload is not null || !vehicle.IsLevelAtDesign || vehicle.RightSide is not null || layout.RightSide is not null)
+            var isUneven = loaded.Body.CgOffset != 0 || setting.RightSpringPreload is not null || !vehicle.IsLevelAtDesign || vehicle.RightSide is not null || layout.RightSide is not null;
+            if (isUneven && vehicle.SecondAxle is not null)
+                throw Refused($"it would lean: a load beside the centre plane, or unlike sides under another load than the design's, are modelled for one axle only, not for the whole vehicle");
+            if (isUneven)
                 return Leaning(vehicle, layout, load, loaded.Body, setting, Refused);
 
             // What the tyres carry does not depend on the suspension, nor does the suspension's travel on the tyres.
@@ -97,6 +100,18 @@ public sealed class LoadedHalfCar
         {
             throw new NoRestPositionException(load.Name, layout.Name, $"its linkage ends before the suspension carries the load. {e.Message.TrimEnd('.')}", e);
         }
+    }
+
+    /// <summary>The second axle as it stands under its part of the load.</summary>
+    private static SecondAxle? SecondUnder(LoadState load, SecondAxle? second)
+    {
+        if (second is null || load is { OtherAxle: null, PitchInertia: null })
+            return second;
+        var chassis = load.PitchInertia is { } inertia ? second.Chassis with { PitchInertia = inertia } : second.Chassis;
+        if (load.OtherAxle is null)
+            return second with { Chassis = chassis };
+        var settled = Settle(second.Vehicle, second.Layout, load.OtherAxle).Car;
+        return second with { Vehicle = settled.Vehicle, Layout = settled.Layout, Chassis = chassis };
     }
 
     /// <summary>A vehicle that may lean.</summary>

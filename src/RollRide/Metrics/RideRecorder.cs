@@ -69,10 +69,9 @@ public sealed class RideRecorder
         (_, _start, _end) = MeasuredSpan(manoeuvre)
             ?? throw new ArgumentException("The manoeuvre leaves no ride to measure: it corners or ends before the ride has settled on the full height of a random road.", nameof(manoeuvre));
         (_leftStatic, _rightStatic) = (car.StaticSideLoad(Side.Left), car.StaticSideLoad(Side.Right));
-        seats ??= vehicle.SeatOffset == 0
-            ? [new SeatPosition("middle", 0, vehicle.RollArm)]
-            : [new SeatPosition("middle", 0, vehicle.RollArm), new SeatPosition("seat", vehicle.SeatOffset, vehicle.RollArm)];
-        _seats = [.. seats.Select(seat => new SeatMeters(seat))];
+        _seats = seats is not null ? [.. seats.Select(seat => new SeatMeters(seat, false))]
+            : vehicle is { SeatOffset: 0, SeatTowardsSecondAxle: 0 } ? [new SeatMeters(new SeatPosition("middle", 0, vehicle.RollArm), false)]
+            : [new SeatMeters(new SeatPosition("middle", 0, vehicle.RollArm), false), new SeatMeters(new SeatPosition("seat", vehicle.SeatOffset, vehicle.RollArm), true)];
         (_leftLoads, _rightLoads) = (new(LoadBinOverStatic * _leftStatic), new(LoadBinOverStatic * _rightStatic));
     }
 
@@ -213,14 +212,14 @@ public sealed class RideRecorder
         }
     }
 
-    private sealed class SeatMeters(SeatPosition seat)
+    private sealed class SeatMeters(SeatPosition seat, bool isOfVehicle)
     {
         private readonly VibrationAccumulator _vertical = new(Rate);
         private readonly VibrationAccumulator _lateral = new(Rate);
 
         public void Add(WeightedMotion motion)
         {
-            _vertical.Add(motion.Body + (seat.Offset * motion.RollVertical));
+            _vertical.Add(isOfVehicle ? motion.Seat : motion.Body + (seat.Offset * motion.RollVertical));
 
             // Above the roll axis a body that rolls left side up moves to the right.
             _lateral.Add(motion.Lateral - (seat.Height * motion.RollLateral));

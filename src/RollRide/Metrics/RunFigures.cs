@@ -28,7 +28,7 @@ internal sealed class RunFigures : LaneRunFigures
         _atBody = Ends.Map(_ => new ComfortAccumulator(WeightedMotion.Rate));
         _atSeat = Ends.Map(_ => new ComfortAccumulator(WeightedMotion.Rate));
         _velocities = run.WithDistributions ? Ends.Map(_ => new HistogramAccumulator(VelocityBin)) : null;
-        _motion = new WeightedMotion(run.Car.Vehicle.SeatOffset, inAllDirections: RideRecorder.MeasuredSpan(manoeuvre) is not null);
+        _motion = new WeightedMotion(run.Car.Vehicle, inAllDirections: RideRecorder.MeasuredSpan(manoeuvre) is not null);
         Ride = RideRecorder.MeasuredSpan(manoeuvre) is null ? null : new RideRecorder(run.Car, manoeuvre, run.Seats);
     }
 

@@ -1,5 +1,6 @@
 using RollRide.Dynamics;
 using RollRide.Numerics;
+using RollRide.Vehicle;
 
 namespace RollRide.Metrics;
 
@@ -24,17 +25,23 @@ internal sealed class WeightedMotion
     private readonly OneLane[] _lateralPolynomial = new OneLane[GaussLobatto.Count];
     private readonly OneLane[] _loadPolynomial = new OneLane[GaussLobatto.Count];
     private readonly double _seatOffset;
+    private readonly WeightingFilter? _seat;
+    private readonly OneLane[] _seatPolynomial = new OneLane[GaussLobatto.Count];
+    private double _atSeat;
     private StepView? _step;
     private double _perLength;
     private double _place;
     private long _next;
 
     /// <summary>Prepares the sampling.</summary>
-    /// <param name="seatOffset">Lateral offset of the vehicle's own seat, m.</param>
+    /// <param name="vehicle">The vehicle, with its seat.</param>
     /// <param name="inAllDirections">Whether lateral and roll vibration are weighted too.</param>
-    public WeightedMotion(double seatOffset, bool inAllDirections)
+    public WeightedMotion(HalfCar vehicle, bool inAllDirections)
     {
-        _seatOffset = seatOffset;
+        _seatOffset = vehicle.SeatOffset;
+
+        // Towards another axle the body there moves the seat too.
+        _seat = vehicle.SeatTowardsSecondAxle == 0 ? null : new(FrequencyWeighting.Wk, Rate);
         if (!inAllDirections)
             return;
         _lateral = new(FrequencyWeighting.Wd, Rate);
@@ -49,7 +56,7 @@ internal sealed class WeightedMotion
     public double RollVertical { get; private set; }
 
     /// <summary>Vertical acceleration at the vehicle's own seat, weighted with Wk, m/s².</summary>
-    public double Seat => Body + (_seatOffset * RollVertical);
+    public double Seat => _seat is null ? Body + (_seatOffset * RollVertical) : _atSeat;
 
     /// <summary>Lateral acceleration, weighted with Wd, m/s².</summary>
     public double Lateral { get; private set; }
@@ -76,14 +83,21 @@ internal sealed class WeightedMotion
         _perLength = 1 / step.Length;
         for (var i = 0; i < _polynomials.Length; i++)
             _polynomials[i] = new(step.AccelerationPolynomials[i]);
+        if (_seat is not null)
+            Read(Channel.SeatAcceleration, _seatPolynomial);
         if (_lateral is null)
             return;
-        for (var node = 0; node < _nodes.Length; node++)
-            _nodes[node] = new(step[node, Channel.LateralAcceleration]);
-        GaussLobatto.WriteCoefficients<OneLane>(_nodes, _lateralPolynomial);
+        Read(Channel.LateralAcceleration, _lateralPolynomial);
         for (var node = 0; node < _nodes.Length; node++)
             _nodes[node] = new(step[node, Channel.TyreLoadLeft] + step[node, Channel.TyreLoadRight]);
         GaussLobatto.WriteCoefficients<OneLane>(_nodes, _loadPolynomial);
+
+        void Read(Channel channel, OneLane[] polynomial)
+        {
+            for (var node = 0; node < _nodes.Length; node++)
+                _nodes[node] = new(step[node, channel]);
+            GaussLobatto.WriteCoefficients<OneLane>(_nodes, polynomial);
+        }
     }
 
     /// <summary>Takes the next sample.</summary>
@@ -103,6 +117,8 @@ internal sealed class WeightedMotion
         Body = _body.Next(BodyAcceleration);
         var roll = GaussLobatto.At<OneLane>(_polynomials.AsSpan(GaussLobatto.Count), place).Value;
         RollVertical = _rollVertical.Next(roll);
+        if (_seat is not null)
+            _atSeat = _seat.Next(GaussLobatto.At<OneLane>(_seatPolynomial, place).Value);
         if (_lateral is null)
             return true;
         Lateral = _lateral.Next(GaussLobatto.At<OneLane>(_lateralPolynomial, place).Value);

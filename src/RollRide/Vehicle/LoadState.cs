@@ -24,6 +24,12 @@ public sealed record LoadState
     /// <summary>Lateral position of its centre of gravity, m, positive to the left; null for that of the design.</summary>
     public double? CgOffset { get; init => field = value is { } offset ? Require.Finite(offset, "m", nameof(CgOffset)) : null; }
 
+    /// <summary>The state of the other axle of a vehicle with two; null for that of the design.</summary>
+    public LoadState? OtherAxle { get; init; }
+
+    /// <summary>Pitch inertia of the whole body about its centre of gravity in this state, kg·m²; null for that of the design.</summary>
+    public double? PitchInertia { get; init => field = value is { } inertia ? Require.Positive(inertia, "kg·m²", nameof(PitchInertia)) : null; }
+
     /// <summary>The masses added or taken out.</summary>
     public ImmutableArray<LoadedMass> Masses { get; init; } = [];
 

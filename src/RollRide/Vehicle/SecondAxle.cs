@@ -21,6 +21,9 @@ public sealed record SecondAxle
     /// <summary>What joins both axles.</summary>
     public required Chassis Chassis { get; init; }
 
+    /// <summary>Whether it was made from a few numbers, because the vehicle's own are not known.</summary>
+    public bool IsEstimated { get; init; }
+
     /// <summary>Where the axle stands that the layouts are for.</summary>
     public Axle StudiedPlace => Place == Axle.Front ? Axle.Rear : Axle.Front;
 

@@ -1,0 +1,169 @@
+using RollRide.Damping;
+using RollRide.Mounting;
+using RollRide.Numerics;
+using RollRide.Vehicle;
+
+namespace RollRide.Scenarios;
+
+/// <summary>Turns the other axle of a file, and what joins it to the one that is studied, into a record.</summary>
+internal static class WholeVehicleReader
+{
+    private const string Path = "wholeVehicle", Other = $"{Path}.otherAxle";
+
+    // kg of independent wheels, hubs and arms for each kg of axle load; common practice, no source.
+    private const double UnsprungShare = 0.08;
+
+    // Of what a single-track section may differ from the ends, relative: rounding of its numbers.
+    private const double Rounding = 2e-3;
+
+    /// <summary>Reads the other axle; null where there is none or after a fault.</summary>
+    /// <param name="context">The file.</param>
+    /// <param name="studied">The axle that is studied, by itself.</param>
+    public static SecondAxle? Read(ReadingContext context, HalfCar studied)
+    {
+        if (context.File.WholeVehicle is not { } file)
+            return null;
+        var before = context.Faults.Count;
+        if (file.Rigid == false)
+            context.Refuse($"{Path}.rigid", $"leave this key out where the frame twists, and give torsionalStiffness_N_m_per_deg");
+        var chassis = context.Make(Path, () => new Chassis
+        {
+            Wheelbase = file.WheelbaseMm * Unit.Millimetre.InSi,
+            TorsionalStiffness = file.TorsionalStiffness * Unit.NewtonMetrePerDegree.InSi,
+            TorsionalDamping = file.TorsionalDamping * Unit.NewtonMetrePerDegree.InSi,
+            PitchInertia = file.PitchInertia,
+        });
+        if (file is { Rigid: true, TorsionalDamping: not null })
+            context.Refuse($"{Path}.torsionalDamping_N_m_s_per_deg", $"a frame that does not twist loses nothing in torsion; leave this key out");
+        var (vehicle, layout) = file.OtherAxle.Estimate is { } estimate
+            ? Estimated(context, estimate, studied)
+            : Written(context, file.OtherAxle);
+        if (chassis is null || vehicle is null || layout is null || context.Faults.Count > before)
+            return null;
+        CheckWheelbase(context, chassis, studied, vehicle);
+        CheckPitch(context, chassis, studied, vehicle);
+        if (layout.Damper.EquivalentCoefficient(context.File.Analysis.ReferenceDamperVelocity) == 0)
+            context.Warn(file.OtherAxle.Estimate is null ? $"{Other}.layout" : $"{Other}.estimate.dampingRatio", $"the other axle has no dampers: the body there swings until the studied axle's dampers stop it");
+        return new SecondAxle
+        {
+            Vehicle = vehicle,
+            Layout = layout,
+            Place = file.StudiedAxle == Axle.Rear ? Axle.Front : Axle.Rear,
+            Chassis = chassis,
+            IsEstimated = file.OtherAxle.Estimate is not null,
+        };
+    }
+
+    /// <summary>How far the seat stands from the studied axle towards the other one, m.</summary>
+    public static double SeatTowardsSecondAxle(WholeVehicleFile? file) => file?.SeatBehindFrontAxleMm is not { } behind ? 0
+        : (file.StudiedAxle == Axle.Front ? behind : file.WheelbaseMm - behind) * Unit.Millimetre.InSi;
+
+    /// <summary>Whether mass and axle distances of a single-track section are those of the two axles.</summary>
+    public static void CheckSingleTrack(ReadingContext context, string path, SingleTrackFile file)
+    {
+        if (context.Vehicle is not { SecondAxle: { } second } studied)
+            return;
+        var (own, other) = (studied.Body.Mass + studied.Unsprung.Mass, second.Vehicle.Body.Mass + second.Vehicle.Unsprung.Mass);
+        var (front, rear) = second.StudiedPlace == Axle.Front ? (own, other) : (other, own);
+        var wheelbase = Unit.Millimetre.Of(second.Chassis.Wheelbase);
+        foreach (var (key, value, expected, unit) in new[]
+        {
+            ("mass_kg", file.MassKg, front + rear, "kg"),
+            ("cgToFrontAxle_mm", file.CgToFrontAxleMm, wheelbase * rear / (front + rear), "mm"),
+            ("cgToRearAxle_mm", file.CgToRearAxleMm, wheelbase * front / (front + rear), "mm"),
+        })
+        {
+            if (Math.Abs(value - expected) > Rounding * expected)
+                context.Refuse($"{path}.{key}", $"the two axles of wholeVehicle make it {expected:F1} {unit}; both must say the same");
+        }
+    }
+
+    private static (HalfCar? Vehicle, DamperLayout? Layout) Written(ReadingContext context, OtherAxleFile file)
+    {
+        if (file.Vehicle!.SeatOffsetMm != 0)
+            context.Refuse($"{Other}.vehicle.seatOffset_mm", $"the seat belongs to the vehicle: put its lateral position under vehicle, and where it stands lengthwise under wholeVehicle.seatBehindFrontAxle_mm");
+        return context.OfOtherAxle(
+            context.File with { Vehicle = file.Vehicle!, Layouts = file.Layout is null ? [] : [file.Layout], WholeVehicle = null, Packaging = null, DesignLoad = null, LoadStates = new Dictionary<string, LoadStateFile>() },
+            path => Moved(Moved(path, "vehicle", $"{Other}.vehicle"), "layouts[0]", $"{Other}.layout"),
+            other =>
+            {
+                var vehicle = other.Vehicle is { } written && OtherAxleLoad.Design(context, written.Body) is { } body ? written with { Body = body } : null;
+                var layout = file.Layout is null ? Undamped(other) : LayoutReader.ReadFirst(other);
+                if (vehicle is not null && layout is not null)
+                    StandingCheck.Check(other, 0, vehicle, layout);
+                return (vehicle, layout);
+            });
+
+        static string Moved(string path, string from, string to) => path.StartsWith(from, StringComparison.Ordinal) && (path.Length == from.Length || path[from.Length] == '.')
+            ? to + path[from.Length..]
+            : path;
+    }
+
+    private static DamperLayout Undamped(ReadingContext other) => new()
+    {
+        Name = "no dampers",
+        Fitting = new FixedRatioFitting(1, 1, other.File.Vehicle.TrackMm / 2 * Unit.Millimetre.InSi),
+        Damper = new Damper("none", ForceVelocityCurve.Linear(0)),
+    };
+
+    /// <summary>
+    /// Independent wheels of the load, roll stiffness and damping given: springs of the ride frequency at the wheels, a bar for what they lack in roll (or
+    /// springs further inboard, where they give more than is asked for), and dampers of the damping ratio in heave.
+    /// </summary>
+    private static (HalfCar? Vehicle, DamperLayout? Layout) Estimated(ReadingContext context, EstimatedAxleFile file, HalfCar studied)
+    {
+        const string Estimate = $"{Other}.estimate";
+        var unsprung = file.UnsprungMassKg ?? (UnsprungShare * file.AxleLoadKg);
+        var mass = file.AxleLoadKg - unsprung;
+        if (mass <= 0)
+        {
+            context.Refuse($"{Estimate}.unsprungMass_kg", $"the axle carries {file.AxleLoadKg} kg, so nothing would be left of the body; it must be less");
+            return (null, null);
+        }
+
+        var halfTrack = (file.TrackMm * Unit.Millimetre.InSi ?? studied.Track) / 2;
+        var omega = 2 * Math.PI * file.RideFrequencyHz;
+        var rate = mass * omega * omega / 2;
+        var (wanted, springs) = (file.RollStiffness * Unit.NewtonMetrePerDegree.InSi, 2 * rate * halfTrack * halfTrack);
+        var rollRatio = Math.Min(1, Math.Sqrt(wanted / springs));
+        var coefficient = file.DampingRatio * mass * omega;
+        var fitting = new FixedRatioFitting(1, 1, halfTrack);
+        var vehicle = context.Make(Estimate, () => new HalfCar
+        {
+            Name = "estimated axle",
+            Suspension = new IndependentSuspension(),
+            Track = 2 * halfTrack,
+            RollCentreHeight = file.RollCentreHeightMm * Unit.Millimetre.InSi,
+            Body = studied.Body with { Mass = mass, RollInertia = studied.Body.RollInertia * mass / studied.Body.Mass },
+            Unsprung = new UnsprungMass { Mass = unsprung, CgHeight = studied.Unsprung.CgHeight },
+            Spring = new Spring(new LinearSpring(rate), new FixedRatioFitting(1, rollRatio, halfTrack)),
+            AntiRollBar = Math.Max(0, wanted - springs),
+            Tyre = new Tyre
+            {
+                Stiffness = studied.Tyre.Stiffness * (studied.Tyre.DualSpacing is null ? 1 : 2),
+                Damping = studied.Tyre.Damping * (studied.Tyre.DualSpacing is null ? 1 : 2),
+            },
+        });
+        return (vehicle, new DamperLayout { Name = "estimated dampers", Fitting = fitting, Damper = new Damper("estimated", ForceVelocityCurve.Linear(coefficient)) });
+    }
+
+    private static void CheckWheelbase(ReadingContext context, Chassis chassis, HalfCar studied, HalfCar other)
+    {
+        // A wheel is about as large as its centre stands high.
+        var least = studied.Unsprung.CgHeight + other.Unsprung.CgHeight;
+        if (chassis.Wheelbase <= least)
+            context.Refuse($"{Path}.wheelbase_mm", $"the wheels of both axles would overlap: their centres stand {Unit.Millimetre.Show(studied.Unsprung.CgHeight):F0} and {Unit.Millimetre.Show(other.Unsprung.CgHeight):F0} above the road, so it must be more than {Unit.Millimetre.Show(least):F0}");
+        else if (chassis.Wheelbase is < 1.5 or > 8)
+            context.Warn($"{Path}.wheelbase_mm", $"road vehicles have 1500 to 8000 mm");
+    }
+
+    private static void CheckPitch(ReadingContext context, Chassis chassis, HalfCar studied, HalfCar other)
+    {
+        if (chassis.PitchInertia is not { } inertia)
+            return;
+        var mass = studied.Body.Mass + other.Body.Mass;
+        var index = inertia * mass / (studied.Body.Mass * other.Body.Mass * chassis.Wheelbase * chassis.Wheelbase);
+        if (index is < 0.5 or > 1.6)
+            context.Warn($"{Path}.pitchInertia_kg_m2", $"the dynamic index Iy/(m a b) is {index:F2}; road vehicles have 0.7 to 1.3");
+    }
+}
