@@ -89,6 +89,8 @@ internal static class ComparisonReport
 
         if (study.Targets is { } targets)
             table.Add([Invariant($"Setting window at {targets.Velocity:0.###} m/s"), "", .. result.Layouts.Select(layout => Verdict(layout.Window!))]);
+        if (result.Layouts[0].OnVehicle is not null)
+            AddVehicle(table, result);
         if (result.Layouts[0].Metrics.RollResponse is not null)
         {
             table.AddGap();
@@ -112,6 +114,27 @@ internal static class ComparisonReport
         }
 
         table.Write(output);
+    }
+
+    /// <summary>What the layouts are on the whole vehicle; the modes above are those of the axle alone.</summary>
+    private static void AddVehicle(TextTable table, ComparisonResult result)
+    {
+        var reference = result.Layouts.MaxBy(layout => layout.ReferenceModes.Roll.DampingRatio)!.OnVehicle!;
+        table.AddGap();
+        table.Add($"[on the whole vehicle; the modes above are those of this axle alone]");
+        AddRow(table, "Roll, damping ratio", "", 3, result, layout => layout.OnVehicle!.Modes.Roll.DampingRatio);
+        AddRow(table, "  of it from this axle's dampers", "%", 0, result, layout => 100 * layout.OnVehicle!.Modes.Roll.DampingShares?.Own);
+        AddRow(table, "  of it from the other axle's", "%", 0, result, layout => 100 * layout.OnVehicle!.Modes.Roll.DampingShares?.Second);
+        AddRow(table, "Loss made up by the other axle", "%", 0, result, layout => 100 * layout.OnVehicle!.MadeUpAgainst(reference));
+        AddRow(table, "Bounce, damping ratio", "", 3, result, layout => layout.OnVehicle!.Modes[VehicleModeName.Bounce]!.DampingRatio);
+        AddRow(table, "Pitch, damping ratio", "", 3, result, layout => layout.OnVehicle!.Modes[VehicleModeName.Pitch]!.DampingRatio);
+        if (result.Study.Targets is not null)
+            table.Add(["Setting window", "", .. result.Layouts.Select(layout => layout.OnVehicle!.Window is { } window ? Verdict(window) : "–")]);
+        if (result.Layouts.Any(layout => layout.OnVehicle!.Transfer is not null))
+        {
+            AddRow(table, "Front's share of load transfer, steady", "%", 1, result, layout => 100 * layout.OnVehicle!.Transfer?.Steady);
+            AddRow(table, "  largest deviation while roll settles", "%", 1, result, layout => 100 * layout.OnVehicle!.Transfer?.LargestDeviation);
+        }
     }
 
     private static string Verdict(WindowVerdict verdict) => verdict.Standing switch

@@ -708,6 +708,16 @@ public sealed class HalfCarEquations : IOdeSystem
         System.Load(0, car, road, cornering);
     }
 
+    /// <summary>The equations of a half-car on a flat road in a steady turn.</summary>
+    /// <param name="car">Vehicle and layout, one axle.</param>
+    /// <param name="lateralAcceleration">Lateral acceleration, m/s².</param>
+    internal static HalfCarEquations Standing(AssembledHalfCar car, double lateralAcceleration)
+    {
+        var equations = new HalfCarEquations(car, Road.Flat(1), GivenLateralAcceleration.StraightAhead);
+        equations.System.Hold(0, 0, 0, lateralAcceleration);
+        return equations;
+    }
+
     /// <summary>Takes another car of the same form, and what it drives over and through.</summary>
     internal void Load(AssembledHalfCar car, Road road, ICorneringInput cornering)
     {

@@ -11,7 +11,7 @@ public static class Cautions
     /// <summary>The full text, one sentence an item.</summary>
     public static ImmutableArray<string> All { get; } =
     [
-        "RollRide is a design aid: it computes a simplified model of one axle, not the behaviour of a vehicle on the road.",
+        "RollRide is a design aid: it computes a simplified model, not the behaviour of a vehicle on the road.",
         "Wheel lift means rollover risk. A result without wheel lift is no proof that the vehicle cannot roll over.",
         "Confirm every change on instrumented tests by trained drivers in a closed area.",
         "Local rules and licensed engineering practice come first.",

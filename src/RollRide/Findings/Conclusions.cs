@@ -23,6 +23,7 @@ public static class Conclusions
         ArgumentNullException.ThrowIfNull(result);
         var sentences = new List<string>(OnWheelLift(result));
         sentences.AddRange(WhateverTheRoad(result));
+        sentences.AddRange(VehicleConclusions.Of(result));
         sentences.AddRange(result.Layouts.SelectMany(layout => SideConclusions.OnCoupling(layout.Name, layout.ReferenceModes)));
         sentences.AddRange(result.Layouts.SelectMany(SideConclusions.OnMirrored));
         result = result with { Layouts = result.Candidates };

@@ -124,6 +124,7 @@ public static class Comparison
             Statistics = figures.Statistics,
             ReferenceModes = figures.ReferenceModes,
             ModesByVelocity = ModesByVelocity(study, figures.Car),
+            OnVehicle = figures.Car.Second is null ? null : Named(study, layout.Name, () => LayoutOnVehicle.Of(study, figures.Car, figures.ReferenceModes, cancellation)),
             Window = study.Targets is { } targets ? Named(study, layout.Name, () => WindowVerdict.Of(figures.Car, targets, study.Analysis.IncludeFriction)) : null,
         };
     }

@@ -38,6 +38,9 @@ public record LayoutResult
     /// <summary>Whether one setting can meet the case's targets, and whether this one does; null if the case asks for none.</summary>
     public required WindowVerdict? Window { get; init; }
 
+    /// <summary>What the layout is on the whole vehicle; null where the axle is looked at by itself.</summary>
+    public LayoutOnVehicle? OnVehicle { get; init; }
+
     /// <summary>Name of the layout.</summary>
     public string Name => Car.Layout.Name;
 }

@@ -32,7 +32,9 @@ public static class ModesStudy
                 ReferenceCompression = at.Compression[0].Modes,
                 ReferenceRebound = at.Rebound[0].Modes,
                 Sweep = ModeSweep.Of(car, ModeSweep.DefaultVelocities, settings.IncludeFriction),
-                Decays = [.. Enum.GetValues<ModeName>().Select(name => FreeDecay.Of(car, name, settings.ReferenceVelocity, settings.IncludeFriction, study.Solver, cancellation))],
+                OnVehicle = car.Second is null ? null : LayoutOnVehicle.Of(study, car, at.Both[0].Modes, cancellation),
+                Frames = car.Second is null ? null : FrameSweep.Of(car, settings.ReferenceVelocity, settings.IncludeFriction, cancellation),
+                Decays = [.. Enum.GetValues<ModeName>().Select(name => FreeDecay.Of(car.Alone(), name, settings.ReferenceVelocity, settings.IncludeFriction, study.Solver, cancellation))],
                 Response = FrequencyResponse.Of(
                     LinearHalfCar.AtRest(car), study.Vehicle.HalfTrack, at.Both[0].Modes.Coefficient, FrequencyResponse.LogarithmicFrequencies()),
             };
@@ -72,6 +74,12 @@ public sealed record LayoutModes
 
     /// <summary>The response at the reference velocity's coefficient.</summary>
     public required FrequencyResponse Response { get; init; }
+
+    /// <summary>What the layout is on the whole vehicle; null where the axle is looked at by itself.</summary>
+    public LayoutOnVehicle? OnVehicle { get; init; }
+
+    /// <summary>The vehicle's modes over the stiffness of its frame; null where the axle is looked at by itself.</summary>
+    public FrameSweep? Frames { get; init; }
 
     /// <summary>Name of the layout.</summary>
     public string Name => Car.Layout.Name;

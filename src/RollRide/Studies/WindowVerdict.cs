@@ -62,5 +62,23 @@ public sealed record WindowVerdict(DampingTargets Targets, SettingWindow Window,
         };
     }
 
+    /// <summary>Judges a layout on the whole vehicle: <see cref="Modes"/> are then as seen from its axle.</summary>
+    /// <param name="car">Vehicle and layout, with two axles.</param>
+    /// <param name="targets">What is asked for.</param>
+    /// <param name="includeFriction">Whether friction counts in the coefficient.</param>
+    /// <exception cref="UnstableBodyException">The vehicle is unstable in roll.</exception>
+    /// <exception cref="UnnamedModesException">The modes at the present setting cannot be told apart.</exception>
+    public static WindowVerdict OnVehicle(AssembledHalfCar car, DampingTargets targets, bool includeFriction)
+    {
+        ArgumentNullException.ThrowIfNull(car);
+        ArgumentNullException.ThrowIfNull(targets);
+        var coefficient = car.Layout.EquivalentCoefficient(targets.Velocity, DampingDirection.Both, includeFriction);
+        IModeFollower follower = new VehicleModeFollower(car, targets.Velocity, includeFriction);
+        return new WindowVerdict(targets, SettingWindow.OnVehicle(car, targets), coefficient, coefficient - car.Layout.EquivalentCoefficient(targets.Velocity))
+        {
+            Modes = follower.At(coefficient),
+        };
+    }
+
     private double ScaleOf(double coefficient) => Math.Max(0, coefficient - FrictionCoefficient) / (Coefficient - FrictionCoefficient);
 }

@@ -1,0 +1,101 @@
+using RollRide.Modes;
+using RollRide.Numerics;
+using RollRide.Studies;
+using RollRide.Vehicle;
+using static System.FormattableString;
+
+namespace RollRide.Findings;
+
+/// <summary>What the vehicle around the axle changes, in words: what the other axle makes up for, and which axle carries the load while roll settles.</summary>
+public static class VehicleConclusions
+{
+    // Share of the load transfer, as a ratio: less is not felt at the steering wheel; common practice, no source.
+    private const double Noticeable = 0.01;
+
+    /// <summary>The caution about load transfer.</summary>
+    public const string TyreCaution = "The tyres' side forces are not solved for here.";
+
+    /// <summary>What a comparison says of the vehicle; nothing where the axle is looked at by itself.</summary>
+    /// <param name="result">What the layouts did.</param>
+    public static IEnumerable<string> Of(ComparisonResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        var layouts = result.Layouts.Where(layout => layout.OnVehicle is not null).Select(layout => (layout.Name, Vehicle: layout.OnVehicle!)).ToArray();
+        return layouts.Length == 0 ? [] : [.. OnDamping(result.Study, layouts), .. OnWindow(layouts), .. OnTransfer(layouts)];
+    }
+
+    /// <summary>What the modes say of the vehicle; nothing where the axle is looked at by itself.</summary>
+    /// <param name="result">The modes.</param>
+    public static IEnumerable<string> Of(ModesResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        var layouts = result.Layouts.Where(layout => layout.OnVehicle is not null).Select(layout => (layout.Name, Vehicle: layout.OnVehicle!)).ToArray();
+        return layouts.Length == 0 ? [] : OnDamping(result.Study, layouts);
+    }
+
+    /// <summary>The other axle's name.</summary>
+    public static string OtherAxle(HalfCar vehicle)
+    {
+        ArgumentNullException.ThrowIfNull(vehicle);
+        return vehicle.SecondAxle is { Place: Axle.Front } ? "front axle" : "rear axle";
+    }
+
+    /// <summary>The frame in words.</summary>
+    /// <param name="vehicle">The vehicle, with two axles.</param>
+    public static string Frame(HalfCar vehicle)
+    {
+        ArgumentNullException.ThrowIfNull(vehicle);
+        return vehicle.SecondAxle!.Chassis.TorsionalStiffness is { } stiffness ? Invariant($"a frame of {Unit.NewtonMetrePerDegree.Show(stiffness):F0}") : "a frame that does not twist";
+    }
+
+    private static IEnumerable<string> OnDamping(StudyCase study, (string Name, LayoutOnVehicle Vehicle)[] layouts)
+    {
+        var reference = layouts.MaxBy(layout => layout.Vehicle.Alone.Roll.DampingRatio);
+        var worst = layouts.MinBy(layout => layout.Vehicle.Alone.Roll.DampingRatio);
+        var (other, frame) = (OtherAxle(study.Vehicle), Frame(study.Vehicle));
+        var (alone, onVehicle) = (worst.Vehicle.Alone.Roll.DampingRatio, worst.Vehicle.Modes.Roll.DampingRatio);
+        if (worst.Vehicle.Modes is { RollsInParts: true } soft)
+        {
+            yield return Invariant($"With {frame} the two ends of the body roll nearly on their own: they twist against each other at {soft[VehicleModeName.Twist]!.NaturalFrequency:F1} Hz and roll together at {soft.Roll.NaturalFrequency:F1} Hz. What the {other} makes up for is no single number then; the roll of this axle over time tells.");
+        }
+        else if (worst.Vehicle.MadeUpAgainst(reference.Vehicle) is { } madeUp)
+        {
+            yield return Invariant($"The body does not roll on this axle alone. On the whole vehicle, with {frame}, the roll damping ratio falls from {Ratio(reference.Vehicle.Modes.Roll.DampingRatio)} with “{reference.Name}” to {Ratio(onVehicle)} with “{worst.Name}”, on the axle alone from {Ratio(reference.Vehicle.Alone.Roll.DampingRatio)} to {Ratio(alone)}: the {other} makes up {100 * madeUp:F0} % of the loss.");
+        }
+        else
+        {
+            yield return Invariant($"On the whole vehicle, with {frame}, the roll damping ratio is {Ratio(onVehicle)} with “{worst.Name}”; on the axle alone it would be {Ratio(alone)}.");
+        }
+
+        foreach (var (name, vehicle) in layouts.Length > 1 && reference.Name != worst.Name ? [reference, worst] : new[] { worst })
+        {
+            if (vehicle.Modes.Roll.DampingShares is { } shares)
+                yield return Invariant($"Of the roll mode's damping with “{name}” this axle's dampers give {100 * shares.Own:F0} %, those of the {other} {100 * shares.Second:F0} %, tyres and frame {100 * shares.Rest:F0} %.");
+        }
+    }
+
+    private static IEnumerable<string> OnWindow((string Name, LayoutOnVehicle Vehicle)[] layouts)
+    {
+        var open = layouts.Where(layout => layout.Vehicle.Window is { Window.IsOpen: true }).ToArray();
+        if (layouts.All(layout => layout.Vehicle.Window is null))
+            yield break;
+        yield return open.Length == 0
+            ? "On the whole vehicle no setting of any layout meets all targets."
+            : $"On the whole vehicle, where roll is that of both axles and neither bounce nor pitch may be damped too much, the setting window is open with {string.Join(", ", open.Select(layout => Invariant($"“{layout.Name}” ({Unit.KilonewtonSecondPerMetre.Of(layout.Vehicle.Window!.Window.Lower.Coefficient):F2} to {Unit.KilonewtonSecondPerMetre.Show(layout.Vehicle.Window.Window.Upper.Coefficient):F2})")))}.";
+    }
+
+    private static IEnumerable<string> OnTransfer((string Name, LayoutOnVehicle Vehicle)[] layouts)
+    {
+        var driven = layouts.Where(layout => layout.Vehicle.Transfer is { LargestDeviation: not null }).ToArray();
+        if (driven.Length == 0)
+            yield break;
+        var (name, vehicle) = driven.MaxBy(layout => Math.Abs(layout.Vehicle.Transfer!.LargestDeviation!.Value));
+        var transfer = vehicle.Transfer!;
+        var (steady, deviation) = (transfer.Steady!.Value, transfer.LargestDeviation!.Value);
+        yield return Math.Abs(deviation) < Noticeable
+            ? Invariant($"In the corner from rest the front axle carries {100 * steady:F0} % of the load transfer, while roll settles too, with all layouts. {TyreCaution}")
+            : Invariant($"In the corner from rest the front axle carries {100 * steady:F0} % of the load transfer once roll has settled; before that it goes farthest from this with “{name}”, to {100 * (steady + deviation):F0} % after {transfer.LargestDeviationTime:F2} s: {(deviation > 0 ? "more front than steady, towards understeer" : "less front than steady, towards oversteer")} while it lasts. {TyreCaution}");
+    }
+
+    private static string Ratio(double ratio) => Conclusions.Ratio(ratio);
+}
