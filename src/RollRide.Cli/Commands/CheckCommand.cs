@@ -98,7 +98,29 @@ internal static class CheckCommand
         Row("Spring motion ratio, heave", vehicle.Spring.Fitting.HeaveRatio, 3, "");
         Row("Spring motion ratio, roll", vehicle.Spring.Fitting.RollRatio, 3, "");
         table.Add("Spring friction", Friction(vehicle));
+        if (vehicle.SecondAxle is { } second)
+            AddSecond(second);
         table.Write(output);
+
+        void AddSecond(SecondAxle axle)
+        {
+            var other = axle.Vehicle;
+            table.AddGap();
+            table.Add($"Other axle, {(axle.Place == Axle.Front ? "front" : "rear")}", other.Suspension.Name);
+            Length("Wheelbase", axle.Chassis.Wheelbase, 0);
+            Length("Body's centre of gravity behind front axle", axle.Place == Axle.Front ? axle.Chassis.Wheelbase - axle.CgFromStudied(vehicle) : axle.CgFromStudied(vehicle), 0);
+            if (axle.Chassis.TorsionalStiffness is { } stiffness)
+                Row("Torsional stiffness of the frame", Unit.NewtonMetrePerDegree.Of(stiffness), 0, Unit.NewtonMetrePerDegree.Symbol);
+            else
+                table.Add("Torsional stiffness of the frame", "does not twist");
+            Row("Pitch inertia of the body", axle.PitchInertia(vehicle), 0, "kg·m²");
+            Length("Track, other axle", other.Track, 0);
+            Row("Sprung mass, other axle", other.Body.Mass, 0, "kg");
+            Row("Unsprung mass, other axle", other.Unsprung.Mass, 0, "kg");
+            Row("Anti-roll bar, other axle", Unit.NewtonMetrePerDegree.Of(other.AntiRollBar), 0, Unit.NewtonMetrePerDegree.Symbol);
+            Row("Damper motion ratio, heave, other axle", axle.Layout.Fitting.HeaveRatio, 3, "");
+            Row("Damper motion ratio, roll, other axle", axle.Layout.Fitting.RollRatio, 3, "");
+        }
     }
 
     private static string Friction(HalfCar vehicle)

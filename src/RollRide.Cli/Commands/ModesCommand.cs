@@ -22,7 +22,7 @@ internal static class ModesCommand
         Run = ModesStudy.Run,
         WriteSummary = ModesSummary.Write,
         Tables = [("modes.csv", ModesSummary.WriteSweep), ("responses.csv", ModesSummary.WriteResponses)],
-        Figures = result => [ModesOverVelocityFigure.Build(result), ResponseFigures.ToRoad(result), ResponseFigures.TravelToRoad(result), ResponseFigures.ToLateralAcceleration(result)],
+        Figures = result => [ModesOverVelocityFigure.Build(result), ResponseFigures.ToRoad(result), ResponseFigures.TravelToRoad(result), ResponseFigures.ToLateralAcceleration(result), .. result.Study.Vehicle.SecondAxle is null ? (Plots.Figure[])[] : [FrameFigure.Build(result)]],
         Report = ModesReport.Write,
     }.Create();
 }

@@ -5,6 +5,7 @@ using RollRide.Modes;
 using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Studies;
+using RollRide.Vehicle;
 
 namespace RollRide.Cli.Commands;
 
@@ -52,10 +53,42 @@ internal static class ModesReport
         }
 
         table.Write(output);
+        foreach (var layout in result.Layouts)
+        {
+            if (layout.OnVehicle is { } vehicle)
+                WriteVehicle(output, layout.Name, result.Study.Vehicle, vehicle.Modes);
+        }
+
         var car = result.Layouts[0].Car;
         WriteFriction(output, car.Vehicle.RightSide is null ? "Spring" : "Left spring", SpringFrictionLoops.Of(car, Side.Left));
         if (car.Vehicle.RightSide is not null)
             WriteFriction(output, "Right spring", SpringFrictionLoops.Of(car, Side.Right));
+    }
+
+    /// <summary>The modes of the whole vehicle: what moves in them, and whose dampers stop it.</summary>
+    private static void WriteVehicle(TextWriter output, string layout, HalfCar vehicle, VehicleModeSet modes)
+    {
+        var other = VehicleConclusions.OtherAxle(vehicle);
+        var own = other == "front axle" ? "rear" : "front";
+        output.WriteLine();
+        output.WriteLine($"“{layout}” on the whole vehicle, with {VehicleConclusions.Frame(vehicle)}; the modes above are those of this axle alone");
+        var table = new TextTable(["Mode", "|λ|/2π [Hz]", "damping ratio", "energy in that motion [%]", $"damped by {own} [%]", $"by {other.Split(' ')[0]} [%]", "tyres, frame [%]"]);
+        foreach (var mode in modes.All)
+        {
+            var shares = mode.DampingShares;
+            table.Add(
+            [
+                VehicleModeNames.Words(mode.Name),
+                TextTable.Number(mode.NaturalFrequency, 2),
+                TextTable.Number(mode.DampingRatio, 3),
+                TextTable.Number(100 * mode.Participation[mode.Name], 0),
+                TextTable.Number(100 * shares?.Own, 0),
+                TextTable.Number(100 * shares?.Second, 0),
+                TextTable.Number(100 * shares?.Rest, 0),
+            ]);
+        }
+
+        table.Write(output);
     }
 
     private static void WriteFriction(TextWriter output, string spring, IReadOnlyList<SpringFrictionLoop> loops)

@@ -36,6 +36,16 @@ internal static class WindowReport
             Add($"{name}, present damping ratio", "", layout => Number(layout.Verdict.Modes[name].DampingRatio, 3));
         table.AddGap();
         AddStanding<LayoutWindow>(Add, layout => layout.Verdict);
+        if (result.Layouts.All(layout => layout.OnVehicle is not null))
+        {
+            table.AddGap();
+            table.Add("[on the whole vehicle: its roll, and bounce or pitch, whichever is damped more]");
+            Add("Position at which it closes", "mm", layout => Number(Unit.Millimetre.Of(layout.ClosingPositionOnVehicle), 0));
+            AddEdges<LayoutWindow>(Add, layout => layout.OnVehicle!, layout => Edge(layout.OnVehicle!.Window.Lower, "nothing"), layout => Edge(layout.OnVehicle!.Window.Upper, "locked suspension"));
+            Add("Roll, present damping ratio", "", layout => Number(layout.OnVehicle!.Modes.Roll.DampingRatio, 3));
+            AddStanding<LayoutWindow>(Add, layout => layout.OnVehicle!);
+        }
+
         table.Write(output);
     }
 

@@ -84,13 +84,23 @@ public static class ModesSummary
     {
         ["conclusions"] = Summary.Texts(ModesConclusions.Of(result)),
         ["damperVelocity_m_per_s"] = result.Study.Analysis.ReferenceVelocity,
-        ["layouts"] = new JsonArray([.. result.Layouts.Select(layout => (JsonNode)new JsonObject
+        ["layouts"] = new JsonArray([.. result.Layouts.Select(layout => (JsonNode)OfLayout(layout, result))]),
+    };
+
+    private static JsonObject OfLayout(LayoutModes layout, ModesResult all)
+    {
+        var found = new JsonObject
         {
             ["name"] = layout.Name,
             ["damperCoefficient_N_s_per_m"] = layout.Reference.Coefficient,
             ["modes"] = new JsonArray([.. layout.Decays.Select(decay => (JsonNode)OfMode(layout, decay))]),
-        })]),
-    };
+        };
+        if (layout.OnVehicle is { } vehicle)
+            found["onVehicle"] = VehicleSummary.Of(vehicle, all.Layouts.Select(other => other.OnVehicle!));
+        if (layout.Frames is { } frames)
+            found["rollOverFrameStiffness"] = VehicleSummary.OfFrames(frames);
+        return found;
+    }
 
     private static JsonObject OfMode(LayoutModes layout, FreeDecay decay)
     {

@@ -73,10 +73,10 @@ public static class Summary
     private static JsonObject OfState(ComparisonFindings state) => new()
     {
         ["conclusions"] = Texts(SeedConclusions.OfComparison(state.Result, state.Seeds)),
-        ["layouts"] = new JsonArray([.. state.Result.Layouts.Select(layout => (JsonNode)OfLayout(layout, state.Study))]),
+        ["layouts"] = new JsonArray([.. state.Result.Layouts.Select(layout => (JsonNode)OfLayout(layout, state.Study, state.Result))]),
     };
 
-    private static JsonObject OfLayout(LayoutResult result, StudyCase study)
+    private static JsonObject OfLayout(LayoutResult result, StudyCase study, ComparisonResult all)
     {
         var fitting = result.Car.Layout.Fitting;
         var found = new JsonObject
@@ -107,6 +107,8 @@ public static class Summary
             },
             ["warnings"] = Texts(RunWarnings.Of(study, result)),
         };
+        if (result.OnVehicle is { } vehicle)
+            found["onVehicle"] = VehicleSummary.Of(vehicle, all.Layouts.Select(layout => layout.OnVehicle!));
         if (result.Mirrored is { } mirrored)
             found["mirrored"] = OfMirrored(mirrored);
         return found;

@@ -123,6 +123,8 @@ public static class WindowSummary
     {
         var node = new JsonObject { ["name"] = layout.Name, ["position_mm"] = Unit.Millimetre.Of(layout.Position), ["closingPosition_mm"] = Unit.Millimetre.Of(layout.ClosingPosition) };
         node["window"] = OfVerdict(layout.Verdict);
+        if (layout.OnVehicle is { } vehicle)
+            node["onVehicle"] = new JsonObject { ["closingPosition_mm"] = Unit.Millimetre.Of(layout.ClosingPositionOnVehicle), ["window"] = OfVerdict(vehicle), ["rollDampingRatio"] = vehicle.Modes.Roll.DampingRatio };
         node["modes"] = new JsonArray([.. layout.Verdict.Modes.All.Select(mode => (JsonNode)new JsonObject
         {
             ["name"] = ModeNames.Key(mode.Name),

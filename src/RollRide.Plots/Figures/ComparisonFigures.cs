@@ -22,6 +22,8 @@ public static class ComparisonFigures
             TyreLoadFigure.Build(result),
             DampingRatioFigure.Build(numbers),
         ];
+        if (FrontShareFigure.Has(numbers))
+            figures = figures.Append(FrontShareFigure.Build(numbers));
         if (result.Layouts.All(layout => layout.Ride is not null))
         {
             figures = figures.Append(RideDamperFigure.Build(numbers)).Append(RideLoadFigure.Build(numbers));

@@ -44,7 +44,7 @@ public static class ModesOverVelocityFigure
     }
 
     /// <summary>Ratios are compared by their height above zero.</summary>
-    private static PlotModel FromZero(PlotModel model)
+    internal static PlotModel FromZero(PlotModel model)
     {
         model.Axes.Single(axis => axis.Position == AxisPosition.Left).Minimum = 0;
         return model;

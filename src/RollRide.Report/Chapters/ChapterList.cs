@@ -15,6 +15,7 @@ public static class ChapterList
         new PlacementChapter(),
         new DampersChapter(),
         new DampingChapter(),
+        new VehicleChapter(),
         new WindowChapter(),
         new PositionChapter(),
         new BumpChapter(),

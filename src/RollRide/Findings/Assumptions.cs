@@ -1,6 +1,7 @@
 using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Studies;
+using RollRide.Vehicle;
 
 namespace RollRide.Findings;
 
@@ -18,7 +19,7 @@ public static class Assumptions
             : "it follows the road at a point.";
         List<string> all =
         [
-            "One axle with the part of the body that it carries, in the roll plane: pitch, the other axle and twist of the frame are left out.",
+            .. AroundTheAxle(study.Vehicle),
             "Rigid body, roll centre fixed on the centre plane.",
             "The cornering is given, and body roll does not act back on the path of the vehicle.",
             $"A tyre is a vertical spring and damper that pushes but never pulls; {contact}",
@@ -34,5 +35,23 @@ public static class Assumptions
         if (random is not null)
             all.Add("The random road is Gaussian and everywhere of the same kind: it has no holes, patches or joints but those given as obstacles.");
         return all;
+    }
+
+    private static IEnumerable<string> AroundTheAxle(HalfCar vehicle)
+    {
+        if (vehicle.SecondAxle is not { } second)
+        {
+            yield return "One axle with the part of the body that it carries, in the roll plane: pitch, the other axle and twist of the frame are left out.";
+            yield break;
+        }
+
+        yield return FormattableString.Invariant(
+            $"Two axles {Unit.Millimetre.Show(second.Chassis.Wheelbase):F0} apart on one body that does not bend, with {VehicleConclusions.Frame(vehicle)}{(second.Chassis.PitchInertia is null ? "; its ends bounce independently (dynamic index 1)" : "")}. Modes, setting windows and targets are those of this axle alone where nothing else is said.");
+        if (second.IsEstimated)
+        {
+            var (other, damper) = (second.Vehicle, second.Layout.Damper.EquivalentCoefficient(1));
+            yield return FormattableString.Invariant(
+                $"The other axle is an estimate from its load, roll stiffness and damping ratio: independent wheels {Unit.Millimetre.Show(other.Track):F0} apart, {other.Unsprung.Mass:F0} kg unsprung under {other.Body.Mass:F0} kg of body, roll centre {Unit.Millimetre.Show(other.RollCentreHeight):F0} above the road, linear dampers of {damper:F0} N·s/m at the wheels.");
+        }
     }
 }

@@ -19,7 +19,7 @@ public static class ModesConclusions
     public static IReadOnlyList<string> Of(ModesResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
-        var sentences = new List<string>();
+        var sentences = new List<string>(VehicleConclusions.Of(result));
         foreach (var layout in result.Layouts)
             sentences.AddRange(OnLayout(layout, result.Study));
         return sentences;

@@ -21,7 +21,7 @@ public static class VehicleConclusions
     {
         ArgumentNullException.ThrowIfNull(result);
         var layouts = result.Layouts.Where(layout => layout.OnVehicle is not null).Select(layout => (layout.Name, Vehicle: layout.OnVehicle!)).ToArray();
-        return layouts.Length == 0 ? [] : [.. OnDamping(result.Study, layouts), .. OnWindow(layouts), .. OnTransfer(layouts)];
+        return layouts.Length == 0 ? [] : [.. OnDamping(result.Study, layouts), .. OnWindow([.. layouts.Select(layout => (layout.Name, layout.Vehicle.Window))]), .. OnTransfer(layouts)];
     }
 
     /// <summary>What the modes say of the vehicle; nothing where the axle is looked at by itself.</summary>
@@ -31,6 +31,15 @@ public static class VehicleConclusions
         ArgumentNullException.ThrowIfNull(result);
         var layouts = result.Layouts.Where(layout => layout.OnVehicle is not null).Select(layout => (layout.Name, Vehicle: layout.OnVehicle!)).ToArray();
         return layouts.Length == 0 ? [] : OnDamping(result.Study, layouts);
+    }
+
+    /// <summary>What the windows say of the vehicle; nothing where the axle is looked at by itself.</summary>
+    /// <param name="result">The windows.</param>
+    public static IEnumerable<string> Of(SettingWindowResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        return result.Study.Vehicle.SecondAxle is null ? []
+            : ["The windows above are those of this axle alone.", .. OnWindow([.. result.Layouts.Select(layout => (layout.Name, layout.OnVehicle))])];
     }
 
     /// <summary>The other axle's name.</summary>
@@ -74,14 +83,14 @@ public static class VehicleConclusions
         }
     }
 
-    private static IEnumerable<string> OnWindow((string Name, LayoutOnVehicle Vehicle)[] layouts)
+    private static IEnumerable<string> OnWindow((string Name, WindowVerdict? Verdict)[] layouts)
     {
-        var open = layouts.Where(layout => layout.Vehicle.Window is { Window.IsOpen: true }).ToArray();
-        if (layouts.All(layout => layout.Vehicle.Window is null))
+        if (layouts.All(layout => layout.Verdict is null))
             yield break;
+        var open = layouts.Where(layout => layout.Verdict is { Window.IsOpen: true }).ToArray();
         yield return open.Length == 0
-            ? "On the whole vehicle no setting of any layout meets all targets."
-            : $"On the whole vehicle, where roll is that of both axles and neither bounce nor pitch may be damped too much, the setting window is open with {string.Join(", ", open.Select(layout => Invariant($"“{layout.Name}” ({Unit.KilonewtonSecondPerMetre.Of(layout.Vehicle.Window!.Window.Lower.Coefficient):F2} to {Unit.KilonewtonSecondPerMetre.Show(layout.Vehicle.Window.Window.Upper.Coefficient):F2})")))}.";
+            ? "On the whole vehicle, where roll is that of both axles and neither bounce nor pitch may be damped too much, no setting of any layout meets all targets."
+            : $"On the whole vehicle, where roll is that of both axles and neither bounce nor pitch may be damped too much, the setting window is open with {string.Join(", ", open.Select(layout => Invariant($"“{layout.Name}” ({Unit.KilonewtonSecondPerMetre.Of(layout.Verdict!.Window.Lower.Coefficient):F2} to {Unit.KilonewtonSecondPerMetre.Show(layout.Verdict.Window.Upper.Coefficient):F2})")))}.";
     }
 
     private static IEnumerable<string> OnTransfer((string Name, LayoutOnVehicle Vehicle)[] layouts)
@@ -94,7 +103,7 @@ public static class VehicleConclusions
         var (steady, deviation) = (transfer.Steady!.Value, transfer.LargestDeviation!.Value);
         yield return Math.Abs(deviation) < Noticeable
             ? Invariant($"In the corner from rest the front axle carries {100 * steady:F0} % of the load transfer, while roll settles too, with all layouts. {TyreCaution}")
-            : Invariant($"In the corner from rest the front axle carries {100 * steady:F0} % of the load transfer once roll has settled; before that it goes farthest from this with “{name}”, to {100 * (steady + deviation):F0} % after {transfer.LargestDeviationTime:F2} s: {(deviation > 0 ? "more front than steady, towards understeer" : "less front than steady, towards oversteer")} while it lasts. {TyreCaution}");
+            : Invariant($"In the corner from rest the front axle carries {100 * steady:F0} % of the load transfer once roll has settled; while it settles, the share goes farthest from this with “{name}”, to {100 * (steady + deviation):F0} % after {transfer.LargestDeviationTime:F2} s: {(deviation > 0 ? "more front than steady, towards understeer" : "less front than steady, towards oversteer")} at that instant. {TyreCaution}");
     }
 
     private static string Ratio(double ratio) => Conclusions.Ratio(ratio);

@@ -25,6 +25,7 @@ public static class WindowConclusions
             sentences.AddRange(layout.Remedies.Select(remedy => $"“{layout.Name}”: {RemedyWords.Of(remedy, layout, result.Study)}"));
         }
 
+        sentences.AddRange(VehicleConclusions.Of(result));
         if (result.Layouts.Any(layout => layout.Remedies.Any(remedy => remedy.Needed is not null || remedy.Move is not null)))
         {
             var loads = result.Study.Load is null ? "" : result.Study.Loads.Length > 1 ? " for all load states at once" : $" for load state “{result.Study.Load.Name}”";

@@ -77,7 +77,7 @@ public sealed record SettingWindow
     /// <exception cref="UnstableBodyException">The body is unstable in roll.</exception>
     public static SettingWindow Find(LinearHalfCar linear, DampingTargets targets)
     {
-        return Find(new ModeFollower(linear), targets);
+        return Find(Samples(new ModeFollower(linear)), targets, intervals => intervals[0]);
     }
 
     /// <summary>
@@ -91,13 +91,16 @@ public sealed record SettingWindow
     {
         ArgumentNullException.ThrowIfNull(car);
         ArgumentNullException.ThrowIfNull(targets);
-        return Find(new VehicleModeFollower(car, targets.Velocity), targets);
+        var vehicle = new VehicleModeFollower(car, targets.Velocity);
+
+        // The suspension locks where that of the axle alone does: of the vehicle's bounce and pitch either may fall long before. And the other axle may meet
+        // a target for this one before its dampers do anything.
+        return Find(SamplesUpTo(Samples(new ModeFollower(vehicle.OwnAxle))[^1].Coefficient, vehicle), targets, intervals => intervals[^1]);
     }
 
-    private static SettingWindow Find(IModeFollower follower, DampingTargets targets)
+    private static SettingWindow Find(List<Sample> samples, DampingTargets targets, Func<List<Interval>, Interval> lostWith)
     {
         ArgumentNullException.ThrowIfNull(targets);
-        var samples = Samples(follower);
         var met = new List<Met>();
         foreach (var target in targets.All)
             met.Add(new Met(target, Intervals(samples, target, targets)));
@@ -118,8 +121,8 @@ public sealed record SettingWindow
         var upper = new WindowEdge(samples[^1].Coefficient, null);
         foreach (var (target, intervals) in met)
         {
-            if (intervals.Count > 0 && intervals[0].End < upper.Coefficient)
-                upper = new WindowEdge(intervals[0].End, target);
+            if (intervals.Count > 0 && lostWith(intervals).End < upper.Coefficient)
+                upper = new WindowEdge(lostWith(intervals).End, target);
         }
 
         return new SettingWindow(lower, upper, false);
@@ -151,6 +154,21 @@ public sealed record SettingWindow
             samples.Add(new Sample(c, follower.Fork(), modes));
         }
 
+        return samples;
+    }
+
+    /// <summary>The same settings up to a last one.</summary>
+    private static List<Sample> SamplesUpTo(double last, IModeFollower follower)
+    {
+        var samples = new List<Sample> { new(0, follower.Fork(), follower.At(0)) };
+        for (var c = follower.NamingCoefficient; c < last; c *= Step)
+        {
+            var modes = follower.At(c);
+            samples.Add(new Sample(c, follower.Fork(), modes));
+        }
+
+        var end = follower.At(last);
+        samples.Add(new Sample(last, follower.Fork(), end));
         return samples;
     }
 

@@ -37,6 +37,7 @@ public sealed class VehicleModeFollower : IModeFollower
         var (own, second) = (car.Layout.SideShares(velocity, includeFriction: includeFriction), layout.SideShares(velocity, includeFriction: includeFriction));
         _second = layout.EquivalentCoefficient(velocity, includeFriction: includeFriction);
         NamingCoefficient = ModeNaming.Coefficient(_vehicle.Own);
+        OwnAxle = _vehicle.Own.WithShares(own);
         double[] At(double mean, double secondMean) => [mean * own.Left, mean * own.Right, secondMean * second.Left, secondMean * second.Right];
         _coefficients = mean => At(mean, _second);
 
@@ -53,8 +54,11 @@ public sealed class VehicleModeFollower : IModeFollower
     private VehicleModeFollower(VehicleModeFollower other)
     {
         (_vehicle, _coefficients, _studied, _names, _second) = (other._vehicle, other._coefficients, other._studied, other._names, other._second);
-        (NamingCoefficient, _pairs) = (other.NamingCoefficient, other._pairs.Fork());
+        (NamingCoefficient, OwnAxle, _pairs) = (other.NamingCoefficient, other.OwnAxle, other._pairs.Fork());
     }
+
+    /// <summary>The axle that the layouts are for by itself, its dampers sharing the coefficient as they do here.</summary>
+    internal LinearHalfCar OwnAxle { get; }
 
     /// <summary>The setting at which modes are named, N·s/m.</summary>
     internal double NamingCoefficient { get; }

@@ -57,6 +57,12 @@ public sealed record LayoutWindow
     /// </summary>
     public required double? ClosingPosition { get; init; }
 
+    /// <summary>The window on the whole vehicle; null where the axle is looked at by itself.</summary>
+    public WindowVerdict? OnVehicle { get; init; }
+
+    /// <summary>The position at which the window on the whole vehicle closes, counted and found like <see cref="ClosingPosition"/>, m.</summary>
+    public double? ClosingPositionOnVehicle { get; init; }
+
     /// <summary>What would open the window; with several load states, the one that they share. Empty if it is open.</summary>
     public required ImmutableArray<WindowRemedy> Remedies { get; init; }
 

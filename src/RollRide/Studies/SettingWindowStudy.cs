@@ -97,6 +97,9 @@ public static class SettingWindowStudy
                 Verdict = verdict,
                 Position = position,
                 ClosingPosition = closing,
+                OnVehicle = car.Second is null ? null : WindowVerdict.OnVehicle(car, targets, study.Analysis.IncludeFriction),
+                ClosingPositionOnVehicle = car.Second is null || position is not { } at ? null
+                    : Closing(halfTrack, y => OpennessOnVehicle(LayoutVariation.WithDampersShifted(car, y - at), targets)),
                 Remedies = new WindowRemedies(study, layout, verdict, cancellation).Find(),
             };
         }
@@ -107,16 +110,30 @@ public static class SettingWindowStudy
     }
 
     /// <summary>Seen from the tyre inward, the first place where an open window closes.</summary>
-    private static double? Closing(double halfTrack, Func<double, AssembledHalfCar> at, DampingTargets targets)
+    private static double? Closing(double halfTrack, Func<double, AssembledHalfCar> at, DampingTargets targets) =>
+        Closing(halfTrack, y => StandingVariation.Of(() => [at(y)], targets)?.Window.Openness ?? -1);
+
+    private static double OpennessOnVehicle(AssembledHalfCar car, DampingTargets targets)
     {
-        double Openness(double y) => StandingVariation.Of(() => [at(y)], targets)?.Window.Openness ?? -1;
+        try
+        {
+            return SettingWindow.OnVehicle(car, targets).Openness;
+        }
+        catch (Exception e) when (e is UnstableBodyException or UnnamedModesException)
+        {
+            return -1;
+        }
+    }
+
+    private static double? Closing(double halfTrack, Func<double, double> openness)
+    {
         double? open = null;
         foreach (var y in EvenSteps.Of(halfTrack, 0, Positions))
         {
-            if (Openness(y) >= 0)
+            if (openness(y) >= 0)
                 open = y;
             else if (open is { } outer)
-                return DenseSearch.Crossing(Openness, y, outer);
+                return DenseSearch.Crossing(openness, y, outer);
         }
 
         return null;

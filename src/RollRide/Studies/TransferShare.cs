@@ -28,11 +28,29 @@ public sealed record TransferShare
     /// <summary>The share when all has settled; null where the corner ends straight ahead, or the vehicle does not stand.</summary>
     public required double? Steady { get; init; }
 
-    /// <summary>How far the share goes from its steady value, with its sign: positive where the front carries more; null where there is no steady value.</summary>
-    public double? LargestDeviation => Steady is { } steady ? Share.Select(share => share - steady).MaxBy(Math.Abs) : null;
+    /// <summary>From when on the share is compared with its steady value, s: the corner has built up, and only roll has yet to settle.</summary>
+    public required double BuiltUp { get; init; }
+
+    /// <summary>How far the share goes from its steady value once the corner has built up, with its sign: positive where the front carries more; null where there is no steady value.</summary>
+    public double? LargestDeviation => Farthest is { } at ? Share[at] - Steady : null;
 
     /// <summary>When it is farthest from its steady value, s; null where there is none.</summary>
-    public double? LargestDeviationTime => Steady is { } steady ? Time[Share.IndexOf(Share.MaxBy(share => Math.Abs(share - steady)))] : null;
+    public double? LargestDeviationTime => Farthest is { } at ? Time[at] : null;
+
+    private int? Farthest
+    {
+        get
+        {
+            int? farthest = null;
+            for (var i = 0; Steady is { } steady && i < Time.Length; i++)
+            {
+                if (Time[i] >= BuiltUp && (farthest is not { } at || Math.Abs(Share[i] - steady) > Math.Abs(Share[at] - steady)))
+                    farthest = i;
+            }
+
+            return farthest;
+        }
+    }
 
     /// <summary>Drives the corner from rest.</summary>
     /// <param name="car">Vehicle and layout, with two axles.</param>
@@ -75,6 +93,7 @@ public sealed record TransferShare
         {
             Time = [.. Enumerable.Range(first, count).Select(history.Time)],
             Share = [.. Enumerable.Range(first, count).Select(i => front[i] / total[i])],
+            BuiltUp = corner.EquivalentRamp ?? 0,
             Steady = SteadyShare(car, corner.Input.FinalLateralAcceleration, isRear),
         };
     }

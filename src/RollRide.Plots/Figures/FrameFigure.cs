@@ -1,0 +1,57 @@
+using RollRide.Findings;
+using RollRide.Modes;
+using RollRide.Numerics;
+using RollRide.Studies;
+
+namespace RollRide.Plots.Figures;
+
+/// <summary>Roll damping ratio of the whole vehicle over the torsional stiffness of its frame.</summary>
+public static class FrameFigure
+{
+    /// <summary>Builds the figure.</summary>
+    /// <param name="result">The modes of a vehicle with two axles.</param>
+    public static Figure Build(ModesResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        var styles = StudyStyles.Of(result.Study);
+        var frame = result.Study.Vehicle.SecondAxle!.Chassis.TorsionalStiffness;
+        var curves = result.Layouts.Select(layout =>
+        {
+            var points = Shown(layout.Frames!);
+            return new PlotSeries(layout.Name, styles[layout.Name], [.. points.Select(point => Unit.NewtonMetrePerDegree.Of(point.Stiffness))], [.. points.Select(point => point.Modes.Roll.DampingRatio)]);
+        });
+        var ranked = Candidates.Of(result.Layouts, layout => layout.Car.Layout);
+        var (best, worst) = (ranked.MaxBy(layout => layout.Reference.Roll.DampingRatio)!, ranked.MinBy(layout => layout.Reference.Roll.DampingRatio)!);
+        PeakMark[] marks = frame is not { } stiffness || Unit.NewtonMetrePerDegree.Of(stiffness) is not (> 300 and < 50_000) ? []
+            : [.. new[] { best, worst }.Distinct().Select(layout => new PeakMark(Unit.NewtonMetrePerDegree.Of(stiffness), Ratio(layout), PlotText.NotZero(Ratio(layout), 2), styles[layout.Name]))];
+        var panel = new CurvePanel(null, "Torsional stiffness of frame and body", Unit.NewtonMetrePerDegree.Symbol, "Roll damping ratio on the whole vehicle", "", [.. curves])
+        {
+            LogarithmicX = true,
+            ReferenceLines =
+            [
+                .. marks.Length > 0 ? (ReferenceLine[])[new ReferenceLine(marks[0].X, "this vehicle", Vertical: true)] : [],
+                .. result.Study.Targets is { } targets ? (ReferenceLine[])[new ReferenceLine(targets.RollMinimum, "roll minimum")] : [],
+            ],
+            Peaks = marks,
+            NamesLinesInside = true,
+        };
+        var other = VehicleConclusions.OtherAxle(result.Study.Vehicle);
+        var title = best == worst
+            ? FigureParts.Text($"On the whole vehicle the roll damping ratio is {PlotText.NotZero(Ratio(best), 2)}, on the axle alone {PlotText.NotZero(best.Reference.Roll.DampingRatio, 2)}")
+            : FigureParts.Text($"On the whole vehicle the roll damping ratio is {PlotText.NotZero(Ratio(best), 2)} with “{best.Name}”, {PlotText.NotZero(Ratio(worst), 2)} with “{worst.Name}”; alone {PlotText.NotZero(best.Reference.Roll.DampingRatio, 2)} and {PlotText.NotZero(worst.Reference.Roll.DampingRatio, 2)}");
+        return new Figure(
+            "roll-damping-over-frame.png",
+            title,
+            $"How much does the {other} damp the body's roll, as far as the frame carries the moment? Not drawn where the frame is so soft that its ends roll nearly on their own.",
+            FigureParts.Footer(result.Study),
+            [new Panel(ModesOverVelocityFigure.FromZero(panel.Build()), 0, 0)]);
+    }
+
+    private static double Ratio(LayoutModes layout) => layout.OnVehicle!.Modes.Roll.DampingRatio;
+
+    private static FramePoint[] Shown(FrameSweep sweep)
+    {
+        FramePoint[] apart = [.. sweep.Points.Where(point => !point.Modes.RollsInParts)];
+        return apart.Length > 1 ? apart : [.. sweep.Points];
+    }
+}
