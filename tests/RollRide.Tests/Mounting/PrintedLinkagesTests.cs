@@ -3,13 +3,13 @@ using RollRide.Mounting;
 
 namespace RollRide.Tests.Mounting;
 
-/// <summary>Linkages against printed results and such as were worked out by another route.</summary>
+/// <summary>Linkages against printed results, and against numbers worked out by another route.</summary>
 public sealed class PrintedLinkagesTests
 {
     private const double Degree = Math.PI / 180;
     private const string Audit = Evidence.PrintedUnreviewed + "PUCPR Racing (Formula SAE team 27), Suspension & Steering Geometry Audit, 2026, ";
     private const string Notes = Evidence.PrintedUnreviewed + "course notes after Milliken and Milliken, Race Car Vehicle Dynamics, ch. 17, ";
-    private const string Loop = Evidence.Derived + "the loop of rigid links in 30 digits, and the crossing of lines";
+    private const string Loop = Evidence.Derived + "rigid links solved in 30 digits, centres where their lines cross";
 
     private static readonly RacingAxle Front = new("racing car, front", 620.00, 117.38, 582.00, 308.58, 536.97, 385.40);
     private static readonly RacingAxle Rear = new("racing car, rear", 600.00, 129.53, 558.60, 321.91, 519.69, 390.34);
@@ -29,8 +29,8 @@ public sealed class PrintedLinkagesTests
         Validation.Row(axle.Name, "double wishbone: camber gain, deg/mm", source, gain, CamberGain(axle.Linkage), 5e-5);
     }
 
-    // The source solves the linkage in space. At the rear the joints lie in one plane; at the front caster and steering by the tie rod give up to
-    // 0.013° more camber at 25 mm, so that only what hardly depends on them is held against the print there.
+    // The source solves the linkage in space. At the rear the joints lie in one plane; at the front caster and tie rod take another 0.013° of camber
+    // at 25 mm, so that only quantities that hardly depend on them are checked against the print there.
     [Theory]
     [InlineData(true, -0.038353, -0.391440, 16.230, 33.89)]
     [InlineData(false, -0.041114, -0.423899, 15.706, 54.25)]
@@ -38,8 +38,8 @@ public sealed class PrintedLinkagesTests
     {
         const string source = Audit + "sections 2, 3 and 9";
         var axle = front ? Front : Rear;
-        Validation.Row(axle.Name, "double wishbone: camber over travel at ride height, deg/mm", source, camberRate, Rate(axle.Camber), 1e-5);
-        Validation.Row(axle.Name, "double wishbone: roll centre height over travel, below the wheel centre, mm/mm", source, migration, Rate(z => axle.BelowCentre(z).RollCentre), 2e-5);
+        Validation.Row(axle.Name, "double wishbone: camber rate at ride height, deg/mm", source, camberRate, Rate(axle.Camber), 1e-5);
+        Validation.Row(axle.Name, "double wishbone: roll centre migration, contact below the wheel centre, mm/mm", source, migration, Rate(z => axle.BelowCentre(z).RollCentre), 2e-5);
 
         // The source measures square to the road, the model along the body's vertical.
         Validation.Row(axle.Name, "double wishbone: roll centre height over the road at 1.5° of roll, mm", source,
@@ -58,10 +58,10 @@ public sealed class PrintedLinkagesTests
         // Joints are given to 0.01 mm.
         Validation.Row("racing car, rear, +25 mm", "double wishbone: roll centre height, contact below the wheel centre, mm", source, 44.52, Rear.BelowCentre(25).RollCentre, 0.02);
         Validation.Row("racing car, rear, -25 mm", "double wishbone: roll centre height, contact below the wheel centre, mm", source, 65.74, Rear.BelowCentre(-25).RollCentre, 0.02);
-        Validation.Row("racing car, rear", "double wishbone: half-track over travel, below the wheel centre, mm/mm", source, 0.092210, Rate(z => Rear.BelowCentre(z).Y), 2e-5);
+        Validation.Row("racing car, rear", "double wishbone: half-track change, contact below the wheel centre, mm/mm", source, 0.092210, Rate(z => Rear.BelowCentre(z).Y), 2e-5);
     }
 
-    // The model's own contact is carried by the upright: 0.7 % less migration than below the wheel centre. Rates by differences, good to 1e-8;
+    // In the model the upright carries the contact, which gives 0.7 % less migration than a contact below the wheel centre. Rates by differences, good to 1e-8;
     // all else to rounding of the solution for a travel.
     [Theory]
     [InlineData(true, -0.976855607928, 0.944057429718, 25.3624584493, 44.8325849115, -0.3889209222, 0.05668331387, 16.230, -111.643554, 30.9533552)]
@@ -74,8 +74,8 @@ public sealed class PrintedLinkagesTests
         Validation.Row($"{axle.Name}, -25 mm", "double wishbone: camber from ride height in the plane, deg", Loop, camberDown, axle.Camber(-25), 1e-9);
         Validation.Row($"{axle.Name}, +25 mm", "double wishbone: roll centre height in the body's frame, mm", Loop, rollCentreUp, axle.RollCentreAt(25, 25).Z * 1e3, 1e-8);
         Validation.Row($"{axle.Name}, -25 mm", "double wishbone: roll centre height in the body's frame, mm", Loop, rollCentreDown, axle.RollCentreAt(-25, -25).Z * 1e3, 1e-8);
-        Validation.Row(axle.Name, "double wishbone: roll centre height over travel, mm/mm", Loop, migration, Rate(z => axle.RollCentreAt(z, z).Z * 1e3), 1e-8);
-        Validation.Row(axle.Name, "double wishbone: half-track over travel, mm/mm", Loop, halfTrack, Rate(z => axle.Wheel(z).Contact.Y * 1e3), 1e-8);
+        Validation.Row(axle.Name, "double wishbone: roll centre migration, mm/mm", Loop, migration, Rate(z => axle.RollCentreAt(z, z).Z * 1e3), 1e-8);
+        Validation.Row(axle.Name, "double wishbone: half-track change, mm/mm", Loop, halfTrack, Rate(z => axle.Wheel(z).Contact.Y * 1e3), 1e-8);
         var centre = axle.RollCentreAt(rise, -rise);
         Validation.Row(axle.Name, "double wishbone: roll centre at 1.5° of roll, y, mm", Loop, rollCentreY, centre.Y * 1e3, 1e-6);
         Validation.Row(axle.Name, "double wishbone: roll centre at 1.5° of roll, z, mm", Loop, rollCentreZ, centre.Z * 1e3, 1e-6);
@@ -127,12 +127,12 @@ public sealed class PrintedLinkagesTests
     private static double CamberGain(WheelLinkage linkage) =>
         (linkage.WheelAt(-1e-6).Camber - linkage.WheelAt(1e-6).Camber) / 2e-6 / Degree / 1e3;
 
-    /// <summary>What something changes over a rise at ride height, per mm, by central differences over 20 µm.</summary>
+    /// <summary>Change of a quantity per millimetre of rise at ride height, by central differences over 20 µm.</summary>
     private static double Rate(Func<double, double> of) => (of(0.01) - of(-0.01)) / 0.02;
 
     /// <summary>
-    /// An axle of the racing car. The source counts travel at the wheel centre, which stands 6.42 mm inboard of the contact as the wheel leans in
-    /// by 1.5°; the model's wheel is upright, so that the centre's rise is turned into its travel here. Millimetres and degrees.
+    /// An axle of the racing car, in millimetres and degrees. The source counts travel at the wheel centre, which stands 6.42 mm inboard of the
+    /// contact because the wheel leans in by 1.5°. The model's wheel is upright, so a rise of that point is turned into the model's travel here.
     /// </summary>
     private sealed class RacingAxle(string name, double contact, double lowerPivotZ, double lowerY, double upperPivotZ, double upperY, double upperZ)
     {
