@@ -15,6 +15,12 @@ public class PrintedCarsTests
         Validation.Row("1200 kg", "understeer gradient, deg/g", Notes + "ch. 5", 1.132, car.UndersteerGradient(Gravity) / Degree, 5e-4);
         Validation.Row("1200 kg", "characteristic speed, m/s", Notes + "ch. 5", 35.9, car.CharacteristicSpeed!.Value, 0.05);
         Validation.Row("1200 kg", "road wheel angle at 20 m/s on a radius of 60 m, deg", Notes + "ch. 5", 3.25, 20.0 / 60 / car.YawGain(20) / Degree, 0.005);
+
+        // Sideslip alone brings lateral force and yaw moment; where their resultant acts is the neutral steer point.
+        var (lateral, yaw) = car.Derivatives(1, 0, 0, 20);
+        var lever = -car.YawInertia * yaw / (car.Mass * lateral);
+        Validation.Row("1200 kg", "neutral steer point behind the front axle, m", Notes + "ch. 5", 1.387, car.A + lever, 5e-4);
+        Validation.Row("1200 kg", "static margin", Notes + "ch. 5", 0.0719, lever / car.Wheelbase, 2e-4); // from rounded values
     }
 
     [Fact] // 900 kg, 40 % in front, wheelbase 2.4 m, 1200 N/deg on both axles.
@@ -50,6 +56,17 @@ public class PrintedCarsTests
         Validation.Row(which, "damping ratio of yaw and sideslip", Notes + "ch. 6", ratio, gotRatio, 0.001);
         if (double.IsFinite(damped))
             Validation.Row(which, "damped frequency of yaw and sideslip, rad/s", Notes + "ch. 6", damped, got * Math.Sqrt(1 - (gotRatio * gotRatio)), 0.01); // from rounded values
+    }
+
+    [Theory] // The same car: r/δ = gain (1 + lead s)/(1 + 2ζs/ωn + s²/ωn²), which begins with the slope gain · lead · ωn² after a step.
+    [InlineData(30, 0.160)]
+    [InlineData(60, 0.321)]
+    public void Lead_of_the_yaw_response(double speed, double printed)
+    {
+        var car = Car(1000, 1400, 1.25, 1.35, 80e3, 90e3);
+        var slope = car.Derivatives(0, 0, 1, speed).YawAcceleration;
+        var frequency = car.NaturalFrequency(speed);
+        Validation.Row(FormattableString.Invariant($"1000 kg, {speed} m/s"), "lead of the yaw response, s", Notes + "ch. 6", printed, slope / (car.YawGain(speed) * frequency * frequency), 5e-4);
     }
 
     private static SingleTrackModel Car(double mass, double inertia, double a, double b, double front, double rear) => new()

@@ -133,10 +133,34 @@ public class PrintedExamplesTests
         Validation.Row("65 N/mm at the wheel", "ride frequency, Hz", source, 2.91, ModeFollower.Solve(LinearHalfCar.AtRest(Installed(160, 0.01, 65e3, 1, 300e3, 0, 1.60)), 0).Heave.NaturalFrequency, 0.005);
         Validation.Row("body held, 365 N/mm on 38 kg", "frequency of hop, Hz", source, 15.6, ModeFollower.Solve(LinearHalfCar.AtRest(Installed(1e7, 38, 65e3, 1, 300e3, 0, 1.60)), 0).Hop.NaturalFrequency, 0.05);
 
+        Validation.Row("4093 N·s/m at the ratio 1", "damping ratio of heave", source, 0.7, ModeFollower.Solve(LinearHalfCar.AtRest(Installed(160, 0.01, 53.42e3, 1, 1e10, 1, 1.60)), 4093).Heave.DampingRatio, 1e-4);
+
         // The ride rate as one spring. 11369 comes from 4093 as rounded: a coefficient within 1 N·s/m, a ratio within 1e-4.
         var damped = Installed(160, 0.01, 53.42e3, 1, 1e10, 0.60, 1.60);
         Validation.Row("11369 N·s/m at the ratio 0.60", "damping ratio of heave", source, 0.7, ModeFollower.Solve(LinearHalfCar.AtRest(damped), 11369).Heave.DampingRatio, 1e-4);
         Validation.Row("1 N·s/m at the ratio 1, times 5847", "damping ratio of heave", source, 1, 5847 * ModeFollower.Solve(LinearHalfCar.AtRest(Installed(160, 0.01, 53.42e3, 1, 1e10, 1, 1.60)), 1).Heave.DampingRatio, 1e-4);
+    }
+
+    [Fact] // A spring of 148.7 N/mm at the ratio 0.70, tyre 300 N/mm, 145 kg a corner: the answers for 3.2 Hz, forwards. The spring's last digit is 0.0245 N/mm at the wheel.
+    public void Spring_for_a_ride_frequency()
+    {
+        var car = LinearHalfCar.AtRest(Installed(145, 0.01, 148.7e3, 0.70, 300e3, 0, 1.60));
+        var k = car.Stiffness;
+        const string source = Evidence.PrintedUnreviewed + Pound + "ch. 16, exercise 16.4";
+        Validation.Row("148.7 N/mm at the ratio 0.70", "wheel rate, N/mm", source, 72.86, k[0, 0] / 2 / 1e3, 0.01);
+        Validation.Row("148.7 N/mm at the ratio 0.70", "ride rate, N/mm", source, 58.62, (k[0, 0] - (k[0, 2] * k[2, 0] / k[2, 2])) / 2 / 1e3, 0.01);
+        Validation.Row("148.7 N/mm at the ratio 0.70", "ride frequency, Hz", source, 3.2, ModeFollower.Solve(car, 0).Heave.NaturalFrequency, 0.001);
+    }
+
+    // 2200 N·m/rad, arm 0.28 m, ratio 0.85, track 1.60 m. The source takes 2200/0.28² at each wheel's link; were 2200 the torque over the twist from
+    // end to end, the bar would be twice as stiff.
+    [Fact]
+    public void Rates_of_an_anti_roll_bar_at_its_links()
+    {
+        var k = LinearHalfCar.AtRest(Installed(155, 0.01, 2200 / (0.28 * 0.28), 0.85, 1e10, 0, 1.60)).Stiffness;
+        const string source = Evidence.PrintedUnreviewed + Pound + "ch. 16, exercise 16.3";
+        Validation.Row("28061 N/m at the ratio 0.85", "link rate at the wheel, N/m", source, 20274, k[0, 0] / 2, 0.5);
+        Validation.Row("28061 N/m at the ratio 0.85", "roll stiffness of the links, N·m/rad", source, 25951, k[1, 1], 0.5);
     }
 
     [Fact] // 900 N at 50 mm/s, ratio 0.62.
