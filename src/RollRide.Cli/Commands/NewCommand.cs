@@ -17,6 +17,10 @@ internal static class NewCommand
         ("live-axle", "bump-then-corner.json", ["valley-damper-dyno.csv"]),
         ("independent", "independent-front.json", ["village-standard-dyno.csv", "village-firm-dyno.csv"]),
         ("dual-tyre", "dual-tyre.json", ["timber-axle-dyno.csv"]),
+        ("pickup", "pickup.json", ["valley-damper-dyno.csv"]),
+        ("van", "delivery-van.json", ["valley-damper-dyno.csv"]),
+        ("four-wheel-drive", "four-wheel-drive.json", ["valley-damper-dyno.csv"]),
+        ("lorry", "lorry.json", ["timber-axle-dyno.csv"]),
     ];
 
     public static Command Create()

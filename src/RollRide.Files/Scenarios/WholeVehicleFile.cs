@@ -48,13 +48,17 @@ internal sealed record OtherAxleFile
     [Key("layout", "its dampers; left out, it has none")]
     public LayoutFile? Layout { get; init; }
 
-    [Key("estimate", "a few numbers, from which independent wheels with linear springs and dampers are made")]
+    [Key("estimate", "a few numbers, from which an axle with linear springs and dampers is made")]
     public EstimatedAxleFile? Estimate { get; init; }
 }
 
-[Description("A plausible axle from a few numbers: independent wheels, linear springs, bar and dampers, with track, tyres and heights of the studied axle unless given.")]
+[Description("A plausible axle from a few numbers: linear springs, bar and dampers that move as the wheels do, with track, tyres and heights of the studied axle unless given.")]
 internal sealed record EstimatedAxleFile
 {
+    [Key("suspension", "how its two wheels are joined")]
+    [SuspensionNames]
+    public required Suspension Suspension { get; init; }
+
     [Key("axleLoad_kg", "what the tyres of this axle carry together at the design load")]
     [Between(10, 100_000)]
     public required double AxleLoadKg { get; init; }

@@ -10,8 +10,11 @@ internal static class WholeVehicleReader
 {
     private const string Path = "wholeVehicle", Other = $"{Path}.otherAxle";
 
-    // kg of independent wheels, hubs and arms for each kg of axle load; common practice, no source.
+    // kg of wheels, hubs and what else moves with them for each kg of axle load; common practice, no source.
     private const double UnsprungShare = 0.08;
+
+    // Radius of gyration of an axle in roll over its half-track: most of its mass stands at its ends; common practice, no source.
+    private const double AxleGyration = 0.75;
 
     // Of what a single-track section may differ from the ends, relative: rounding of its numbers.
     private const double Rounding = 2e-3;
@@ -107,7 +110,7 @@ internal static class WholeVehicleReader
     };
 
     /// <summary>
-    /// Independent wheels of the load, roll stiffness and damping given: springs of the ride frequency at the wheels, a bar for what they lack in roll (or
+    /// An axle of the load, roll stiffness and damping given: springs of the ride frequency at the wheels, a bar for what they lack in roll (or
     /// springs further inboard, where they give more than is asked for), and dampers of the damping ratio in heave.
     /// </summary>
     private static (HalfCar? Vehicle, DamperLayout? Layout) Estimated(ReadingContext context, EstimatedAxleFile file, HalfCar studied)
@@ -131,11 +134,16 @@ internal static class WholeVehicleReader
         var vehicle = context.Make(Estimate, () => new HalfCar
         {
             Name = "estimated axle",
-            Suspension = new IndependentSuspension(),
+            Suspension = file.Suspension,
             Track = 2 * halfTrack,
             RollCentreHeight = file.RollCentreHeightMm * Unit.Millimetre.InSi,
             Body = studied.Body with { Mass = mass, RollInertia = studied.Body.RollInertia * mass / studied.Body.Mass },
-            Unsprung = new UnsprungMass { Mass = unsprung, CgHeight = studied.Unsprung.CgHeight },
+            Unsprung = new UnsprungMass
+            {
+                Mass = unsprung,
+                CgHeight = studied.Unsprung.CgHeight,
+                AxleRollInertia = file.Suspension.RefusalOf(null) is null ? null : unsprung * AxleGyration * AxleGyration * halfTrack * halfTrack,
+            },
             Spring = new Spring(new LinearSpring(rate), new FixedRatioFitting(1, rollRatio, halfTrack)),
             AntiRollBar = Math.Max(0, wanted - springs),
             Tyre = new Tyre

@@ -1,7 +1,6 @@
 using MathNet.Numerics.LinearAlgebra;
 using MathNet.Numerics.LinearAlgebra.Double;
 using Complex = System.Numerics.Complex;
-using RollRide.Vehicle;
 
 namespace RollRide.Dynamics;
 

@@ -1,4 +1,3 @@
-using RollRide.Numerics;
 
 namespace RollRide.Vehicle;
 

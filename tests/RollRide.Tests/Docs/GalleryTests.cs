@@ -26,7 +26,7 @@ public class GalleryTests
 
     // The scenario of the main job first; the others bring the chapters that it has nothing for.
     private static readonly (string Prefix, string File)[] Scenarios =
-        [("van", "bump-then-corner.json"), ("place", "placement.json"), ("country", "broken-country-road.json"), ("valving", "valving.json")];
+        [("van", "bump-then-corner.json"), ("place", "placement.json"), ("country", "broken-country-road.json"), ("valving", "valving.json"), ("whole", "rescue-van-whole.json")];
 
     private readonly StringBuilder _page = new();
     private readonly HashSet<string> _drawn = [];

@@ -16,6 +16,8 @@ namespace RollRide.Tests.Dynamics;
 /// <param name="random">The generator.</param>
 internal sealed class RandomCars(Random random)
 {
+    private const double Wheelbase = 2.5;
+
     private static readonly RoadClass[] RoadClasses = Enum.GetValues<RoadClass>();
 
     /// <summary>Which elements a car is made of: cars of one form stand side by side in the lanes.</summary>
@@ -82,6 +84,9 @@ internal sealed class RandomCars(Random random)
         /// <summary>Whether a load stands beside the centre plane.</summary>
         public bool Leans { get; init; }
 
+        /// <summary>Whether there is another axle, with dampers of its own in mounts.</summary>
+        public bool Whole { get; init; }
+
         /// <summary>Forms in which every element occurs.</summary>
         public static IReadOnlyList<Form> All { get; } =
         [
@@ -101,6 +106,8 @@ internal sealed class RandomCars(Random random)
             new() { Damper = Fitting.Mounts, DamperCurve = Curve.Table, Friction = true, Gas = true },
             new() { Spring = Fitting.Mounts, SpringFriction = true, BumpExponent = 2 },
             new() { Damper = Fitting.Mounts, DamperCurve = Curve.Table, Friction = true, TopMount = true, Duals = true, Gas = true, SpringFriction = true, UnlikeSides = true, Leans = true },
+            new() { Damper = Fitting.Mounts, DamperCurve = Curve.Table, Friction = true, BumpExponent = 2, Whole = true },
+            new() { Spring = Fitting.Linkage, Damper = Fitting.Linkage, DamperCurve = Curve.Table, TopMount = true, SpringFriction = true, Whole = true },
         ];
     }
 
@@ -152,6 +159,27 @@ internal sealed class RandomCars(Random random)
             TravelStop? Moved(TravelStop? stop) => stop is null ? null : stop with { Clearance = In(0.005, 0.06), Fitting = Fitting(stops) };
             vehicle = vehicle with { RightSide = new SuspensionSide(new Spring(Spring(form.SpringCurve, scale), Fitting(form.Spring)), Moved(vehicle.BumpStop), Moved(vehicle.ReboundStop)) };
             layout = layout with { RightSide = new DamperSide(Fitting(form.Damper), damper with { Curve = Valves(form.DamperCurve, scale), Friction = form.Friction ? scale * In(10, 80) : 0 }) };
+        }
+
+        if (form.Whole)
+        {
+            var second = Car(new Form { Damper = Form.Fitting.Mounts, DamperCurve = Form.Curve.Table, Friction = true }, scale);
+            vehicle = vehicle with
+            {
+                SecondAxle = new SecondAxle
+                {
+                    Vehicle = second.Vehicle,
+                    Layout = second.Layout,
+                    Place = (Axle)random.Next(2),
+                    Chassis = new Chassis
+                    {
+                        Wheelbase = Wheelbase,
+                        TorsionalStiffness = random.Next(3) == 0 ? null : scale * In(30e3, 500e3),
+                        PitchInertia = random.Next(2) == 0 ? null : mass * In(1, 3),
+                    },
+                },
+                SeatTowardsSecondAxle = random.Next(2) * In(0, 1),
+            };
         }
 
         var level = new AssembledHalfCar(vehicle, layout);
@@ -214,6 +242,8 @@ internal sealed class RandomCars(Random random)
             AbsoluteTolerance = Math.Pow(10, In(-9, -6)),
             MaximumSteps = 3000,
         });
+        if (form.Whole)
+            manoeuvre = manoeuvre with { Road = manoeuvre.Road with { Wheelbase = Wheelbase } };
         switch (random.Next(20))
         {
             case 0:

@@ -1,5 +1,4 @@
 using System.Numerics;
-using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Mounting;
