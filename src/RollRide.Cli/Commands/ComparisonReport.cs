@@ -102,7 +102,8 @@ internal static class ComparisonReport
         for (var i = 0; i < study.Manoeuvre.Phases.Length; i++)
             AddPhase(table, result, study.Manoeuvre.Phases[i].Name, OfPhase, layout => layout.Metrics.Phases[i]);
         PhaseMetric[] ofPairs = result.Layouts.Any(layout => layout.Metrics.OneTyreLiftOffTime > 0) ? [PhaseMetric.LiftOffTimeOneTyre] : [];
-        AddPhase(table, result, "whole run", [.. OfRun, .. ofPairs], layout => layout.Metrics.Whole);
+        PhaseMetric[] ofVehicle = result.Study.Vehicle.SecondAxle is null ? [] : [PhaseMetric.PitchPeak, PhaseMetric.FrameTwistPeak, PhaseMetric.OtherAxleTyreLoadMinimum];
+        AddPhase(table, result, "whole run", [.. OfRun, .. ofPairs, .. ofVehicle], layout => layout.Metrics.Whole);
         if (result.Layouts.Any(layout => layout.Mirrored is not null))
             AddMirrored(table, result);
         if (result.Layouts[0].Ride is { } ride && RideRecorder.MeasuredSpan(study.Manoeuvre) is { } span)

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using RollRide.DataFiles;
 using RollRide.Dynamics;
@@ -20,7 +21,7 @@ public static class HistoryTable
     {
         ArgumentNullException.ThrowIfNull(output);
         ArgumentNullException.ThrowIfNull(history);
-        string[] columns = ["time_s", .. ChannelTable.Recorded.Select(channel => channel.Column)];
+        string[] columns = ["time_s", .. ChannelsOf(history).Select(channel => channel.Column)];
 
         // Numbers take longer to put in words than to compute: while this thread writes some rows, another one puts the next ones in words.
         using var text = new StringWriter(CultureInfo.InvariantCulture);
@@ -35,9 +36,11 @@ public static class HistoryTable
         }
     }
 
+    private static ImmutableArray<ChannelInfo> ChannelsOf(TimeHistory history) => history.IsOfVehicle ? [.. ChannelTable.Recorded, .. ChannelTable.OfVehicle] : ChannelTable.Recorded;
+
     private static void WriteRows(TextWriter output, string[] columns, TimeHistory history, int first)
     {
-        var channels = ChannelTable.Recorded;
+        var channels = ChannelsOf(history);
         using var table = new CsvTableWriter(output, columns, SignificantDigits, continues: first > 0);
         var row = new double[columns.Length];
         for (var sample = first; sample < Math.Min(history.Count, first + RowsTogether); sample++)

@@ -61,4 +61,15 @@ public static class ChannelTable
         new(Channel.TyreLoadRightInner, "tyreLoadRightInner", Unit.Newton),
         new(Channel.TyreLoadRightOuter, "tyreLoadRightOuter", Unit.Newton),
     ];
+
+    /// <summary>The channels that such a file holds besides for a vehicle with two axles.</summary>
+    public static ImmutableArray<ChannelInfo> OfVehicle { get; } =
+    [
+        new(Channel.SecondBodyHeave, "otherAxleBodyHeave", Unit.Millimetre),
+        new(Channel.SecondBodyRoll, "otherAxleBodyRoll", Unit.Degree),
+        new(Channel.Pitch, "pitch", Unit.Degree),
+        new(Channel.FrameTwist, "frameTwist", Unit.Degree),
+        new(Channel.SecondTyreLoadLeft, "otherAxleTyreLoadLeft", Unit.Newton),
+        new(Channel.SecondTyreLoadRight, "otherAxleTyreLoadRight", Unit.Newton),
+    ];
 }

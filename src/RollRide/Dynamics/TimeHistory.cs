@@ -7,12 +7,16 @@ public sealed class TimeHistory
 {
     private readonly double[]?[] _channels;
 
-    internal TimeHistory(double rate, int count, double[]?[] channels)
+    internal TimeHistory(double rate, int count, double[]?[] channels, bool isOfVehicle)
     {
+        IsOfVehicle = isOfVehicle;
         Rate = rate;
         Count = count;
         _channels = channels;
     }
+
+    /// <summary>Whether it is of a vehicle with two axles.</summary>
+    public bool IsOfVehicle { get; }
 
     /// <summary>Sampling rate, Hz.</summary>
     public double Rate { get; }
@@ -103,6 +107,6 @@ public sealed class TimeHistoryRecorder : IStepObserver
     /// <summary>The history recorded.</summary>
     /// <exception cref="InvalidOperationException">The run did not reach its last sample.</exception>
     public TimeHistory ToHistory() => _next == _samples
-        ? new TimeHistory(_rate, _samples, _channels)
+        ? new TimeHistory(_rate, _samples, _channels, _equations.Car.Second is not null)
         : throw new InvalidOperationException(FormattableString.Invariant($"Only {_next} of {_samples} samples were recorded."));
 }

@@ -232,6 +232,24 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
         "Energy that the friction of both springs turns into heat; 0 without friction given.",
         Total(new Value(Channel.SpringFrictionHeat), car => car.HasSpringFriction));
 
+    /// <summary>Largest pitch angle of the body, either way. Empty on one axle.</summary>
+    public static PhaseMetric PitchPeak { get; } = new(
+        "pitchPeak", "Pitch, peak", Unit.Degree, 2, Better.Less,
+        "Largest pitch angle of the body, either way. Empty on one axle.",
+        OnVehicle(new Size(Channel.Pitch)));
+
+    /// <summary>Largest twist of the frame: difference of the body's roll at both axles, either way. Empty on one axle.</summary>
+    public static PhaseMetric FrameTwistPeak { get; } = new(
+        "frameTwistPeak", "Frame twist, peak", Unit.Degree, 2, Better.Neither,
+        "Largest twist of the frame: difference of the body's roll at both axles, either way. Empty on one axle.",
+        OnVehicle(new Size(Channel.FrameTwist)));
+
+    /// <summary>Smallest load of either side of the other axle on the road. Empty on one axle.</summary>
+    public static PhaseMetric OtherAxleTyreLoadMinimum { get; } = new(
+        "otherAxleTyreLoadMinimum", "Tyre load of the other axle, minimum", Unit.Newton, 0, Better.More,
+        "Smallest load of either side of the other axle on the road. Empty on one axle.",
+        OnVehicle(Channel.SecondTyreLoadLeft, Channel.SecondTyreLoadRight));
+
     /// <summary>Mean change of ride height, positive upwards: asymmetric valving pumps the body up or down.</summary>
     public static PhaseMetric RideHeightShift { get; } = new(
         "rideHeightShift", "Ride-height shift, mean", Unit.Millimetre, 2, Better.Smaller,
@@ -245,7 +263,7 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
         SeatAccelerationPeak, BodyWeightedRms, SeatWeightedRms, SeatVibrationDose, SeatCrestFactor, RollAngleLargest, RollAngleLargestTime,
         BumpTravelPeak, ReboundTravelPeak, RelativeHeaveRms, RelativeRollRms, BumpStopContacts, ReboundStopContacts, TyreLoadMinimum, DynamicLoadCoefficient,
         LoadTransferPeak, LiftOffTime, LiftOffTimeLeft, LiftOffTimeRight, LiftOffTimeOneTyre, DamperCompressionVelocityPeak,
-        DamperReboundVelocityPeak, DamperTravelCompression, DamperTravelRebound, DamperEnergy, SpringFrictionEnergy, RideHeightShift,
+        DamperReboundVelocityPeak, DamperTravelCompression, DamperTravelRebound, DamperEnergy, SpringFrictionEnergy, RideHeightShift, PitchPeak, FrameTwistPeak, OtherAxleTyreLoadMinimum,
     ];
 
     /// <summary>Every gauge that a metric or a warning needs, each once.</summary>
@@ -298,6 +316,22 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
     {
         var (one, other) = (new PeakGauge<Value>(new(left, direction)), new PeakGauge<Value>(new(right, direction)));
         return new([one, other], t => Math.Max(0, Math.Max(t[one].Value, t[other].Value)));
+    }
+
+    /// <summary>The largest value of a quantity that a vehicle with two axles has.</summary>
+    private static Reading OnVehicle<TQuantity>(TQuantity quantity)
+        where TQuantity : struct, IQuantity
+    {
+        var peak = new PeakGauge<TQuantity>(quantity) { Concerns = car => car.Second is not null };
+        return new([peak], t => t.HasSecondAxle ? t[peak].Value : null);
+    }
+
+    /// <summary>The smaller value of two sides of the other axle.</summary>
+    private static Reading OnVehicle(Channel left, Channel right)
+    {
+        static PeakGauge<Value> Least(Channel side) => new(new(side, -1)) { Concerns = car => car.Second is not null };
+        var (one, other) = (Least(left), Least(right));
+        return new([one, other], t => t.HasSecondAxle ? -Math.Max(t[one].Value, t[other].Value) : null);
     }
 
     private static Reading LeastOfSides(Channel left, Channel right)

@@ -23,6 +23,9 @@ internal sealed class PhaseTallies(Tallies tallies, AssembledHalfCar car, double
     /// <summary>Whether two tyres stand on each side.</summary>
     public bool HasDuals { get; } = car.Vehicle.Tyre.DualSpacing is not null;
 
+    /// <summary>Whether there is another axle.</summary>
+    public bool HasSecondAxle { get; } = car.Second is not null;
+
     /// <summary>Static load of one side, N.</summary>
     /// <param name="side">The side.</param>
     public double StaticSideLoad(Side side) => car.StaticSideLoad(side);

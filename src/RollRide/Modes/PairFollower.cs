@@ -77,16 +77,19 @@ internal sealed class PairFollower
         }
     }
 
-    /// <summary>Pairs the eigenvalues of two neighbouring settings, the closest first.</summary>
+    /// <summary>
+    /// Pairs the eigenvalues of two neighbouring settings, the closest first. Where a damper has no coefficient its mount has no motion of its own: that of the
+    /// other setting stays without a partner.
+    /// </summary>
     private static int[] Match(EigenSystem from, EigenSystem to, out double largestChange)
     {
-        var n = from.Values.Length;
-        var costs = new double[n, n];
+        var (n, m) = (from.Values.Length, to.Values.Length);
+        var costs = new double[n, m];
         var sizesTo = to.Values.Map(EigenSystem.Magnitude);
         for (var i = 0; i < n; i++)
         {
             var sizeFrom = EigenSystem.Magnitude(from.Values[i]);
-            for (var j = 0; j < n; j++)
+            for (var j = 0; j < m; j++)
             {
                 var sizes = sizeFrom + sizesTo[j];
                 var distance = sizes > 0 ? EigenSystem.Magnitude(from.Values[i] - to.Values[j]) / sizes : 0;
@@ -96,12 +99,12 @@ internal sealed class PairFollower
 
         var match = new int[n];
         largestChange = 0;
-        for (var pair = 0; pair < n; pair++)
+        for (var pair = 0; pair < Math.Min(n, m); pair++)
         {
             var (first, second, least) = (-1, -1, double.PositiveInfinity);
             for (var i = 0; i < n; i++)
             {
-                for (var j = 0; j < n; j++)
+                for (var j = 0; j < m; j++)
                 {
                     if (costs[i, j] < least)
                         (first, second, least) = (i, j, costs[i, j]);
@@ -109,8 +112,10 @@ internal sealed class PairFollower
             }
 
             match[first] = second;
+            for (var k = 0; k < m; k++)
+                costs[first, k] = double.PositiveInfinity;
             for (var k = 0; k < n; k++)
-                costs[first, k] = costs[k, second] = double.PositiveInfinity;
+                costs[k, second] = double.PositiveInfinity;
 
             // Only oscillating modes must be followed in small changes; an overdamped one has no shape to compare once the suspension is locked.
             if (from.Values[first].Imaginary != 0)

@@ -1,5 +1,6 @@
 using RollRide.Cornering;
 using RollRide.Dynamics;
+using RollRide.Metrics;
 using RollRide.Numerics;
 using RollRide.Roads;
 using RollRide.Vehicle;
@@ -336,6 +337,20 @@ public sealed class TwoAxlesTests
         Assert.Equal(expected, channels.Of(Channel.SeatAcceleration), 1e-12);
         Assert.Equal((0.01 - -0.02) / Wheelbase, channels.Of(Channel.Pitch), 1e-15);
         Assert.Equal(-0.01 - 0.02, channels.Of(Channel.FrameTwist), 1e-15);
+    }
+
+    [Fact]
+    public void FiguresOfTheVehicle_AreTheExtremesOfItsChannels()
+    {
+        var car = Joined(Rear, Front, 60e3, 1800, null);
+        var manoeuvre = BumpThenTurn(RoadSide.Left, 0.06, 3, 2) is var m ? m with { Road = m.Road with { Wheelbase = Wheelbase } } : null!;
+        var (metrics, history) = (Measure(car, manoeuvre, 1e-7).Whole, Record(car, manoeuvre, 1e-7, 20_000));
+        double Most(Channel channel) => history[channel].ToArray().Max(Math.Abs);
+        Assert.Equal(Most(Channel.Pitch), metrics[PhaseMetric.PitchPeak]!.Value, 1e-5 * Most(Channel.Pitch));
+        Assert.Equal(Most(Channel.FrameTwist), metrics[PhaseMetric.FrameTwistPeak]!.Value, 1e-5 * Most(Channel.FrameTwist));
+        var least = Math.Min(history[Channel.SecondTyreLoadLeft].ToArray().Min(), history[Channel.SecondTyreLoadRight].ToArray().Min());
+        Assert.Equal(least, metrics[PhaseMetric.OtherAxleTyreLoadMinimum]!.Value, 1e-5 * least);
+        Assert.Null(Measure(Rear, BumpThenTurn(RoadSide.Left, 0.06, 3, 2), 1e-6).Whole[PhaseMetric.PitchPeak]);
     }
 
     [Fact]

@@ -117,6 +117,17 @@ public sealed class VehicleModesTests
     }
 
     [Fact]
+    public void Window_WithTopMounts_BeginsAtNoDampingWhereTheMountsCarryNothing()
+    {
+        var mounted = new AssembledHalfCar(LiveAxle, Layout(Rear.Layout.Fitting, LinearDamper(2500) with { TopMountStiffness = 4e5 }));
+        var follower = new VehicleModeFollower(Joined(mounted, Front, 200e3), Velocity);
+        var (without, rigid) = (follower.ModesAt(0), new VehicleModeFollower(Joined(Rear, Front, 200e3), Velocity).ModesAt(0));
+        foreach (var mode in rigid.All)
+            Assert.Equal(mode.DampingRatio, without[mode.Name]!.DampingRatio, 1e-9);
+        Assert.NotNull(SettingWindow.OnVehicle(Joined(mounted, Front, 200e3), new DampingTargets(0.1, 0.15, 0.45, Velocity)));
+    }
+
+    [Fact]
     public void FullCarOfEqualCorners_HasTheFrequenciesComputedByHand()
     {
         // 1270 kg, 500 and 2000 kg·m², four corners of 22 kN/m, 1500 N·s/m, 45.4 kg on 192 kN/m at ±1.3 and ±0.75 m.

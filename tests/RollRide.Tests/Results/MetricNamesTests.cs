@@ -66,6 +66,9 @@ public class MetricNamesTests
         ("damperEnergy_J", "J", p => p.DamperEnergy, 1),
         ("springFrictionEnergy_J", "J", p => p.SpringFrictionEnergy, 1),
         ("rideHeightShift_mm", "mm", p => p.RideHeightShift, 1000),
+        ("pitchPeak_deg", "deg", p => p[PhaseMetric.PitchPeak], 180 / Math.PI),
+        ("frameTwistPeak_deg", "deg", p => p[PhaseMetric.FrameTwistPeak], 180 / Math.PI),
+        ("otherAxleTyreLoadMinimum_N", "N", p => p[PhaseMetric.OtherAxleTyreLoadMinimum], 1),
     ];
 
     // Of the two seats put in, the second is the worse; of the two sides, the first carries less and the second lifts more.
