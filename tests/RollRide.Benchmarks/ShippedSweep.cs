@@ -14,18 +14,19 @@ namespace RollRide.Benchmarks;
 internal static class ShippedSweep
 {
     /// <summary>Runs it once.</summary>
-    /// <param name="arguments">Number of variants, 10000 if left out; number of threads, all if left out.</param>
+    /// <param name="arguments">Number of variants, 10000 if left out; number of threads, all if left out; another scenario that has the same springs' rate.</param>
     /// <param name="output">Receives a line.</param>
     public static void Write(string[] arguments, TextWriter output)
     {
         var variants = arguments is [var count, ..] ? int.Parse(count, CultureInfo.InvariantCulture) : 10_000;
         var threads = arguments is [_, var most, ..] ? int.Parse(most, CultureInfo.InvariantCulture) : Environment.ProcessorCount;
+        var scenario = arguments is [_, _, var file] ? file : CommandBenchmarks.ShippedScenario;
         var folder = Directory.CreateTempSubdirectory("rollride-sweep-");
         try
         {
             var start = Process.GetCurrentProcess().TotalProcessorTime;
             var clock = Stopwatch.StartNew();
-            var plan = SweepPlanReader.Read(ScenarioTemplate.Read(CommandBenchmarks.ShippedScenario), VariantBenchmarks.Options(variants));
+            var plan = SweepPlanReader.Read(ScenarioTemplate.Read(scenario), VariantBenchmarks.Options(variants));
             var table = new SweepTable(folder.FullName, plan, SweepShare.Whole);
             table.Fill(table.Prepare(resume: false, overwrite: false), threads);
             var used = Process.GetCurrentProcess().TotalProcessorTime - start;

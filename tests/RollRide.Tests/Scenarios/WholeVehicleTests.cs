@@ -78,7 +78,7 @@ public sealed class WholeVehicleTests
         var rate = ((LinearSpring)axle.Spring.Characteristic).Rate;
         Assert.Equal(1.25, Math.Sqrt(2 * rate / axle.Body.Mass) / (2 * Math.PI), 1e-12);
         var arm = axle.Spring.Fitting.RollRatio * axle.HalfTrack;
-        Assert.Equal(1500 * DegPerRad, (2 * rate * arm * arm) + axle.AntiRollBar, 1e-6);
+        Assert.Equal(1800 * DegPerRad, (2 * rate * arm * arm) + axle.AntiRollBar, 1e-6);
 
         // Two dampers of c at the wheels: ζ = 2c/(2 m ω).
         Assert.Equal(0.27, damper.EquivalentCoefficient(0.1) / (axle.Body.Mass * 2 * Math.PI * 1.25), 1e-12);
@@ -87,7 +87,7 @@ public sealed class WholeVehicleTests
     [Fact]
     public void Estimate_SofterInRollThanItsSpringsAtTheWheels_HasThemFurtherInboardAndNoBar()
     {
-        var axle = Read("pickup.json", text => text.Replace("\"rollStiffness_N_m_per_deg\": 1500", "\"rollStiffness_N_m_per_deg\": 500", StringComparison.Ordinal)).Vehicle.SecondAxle!.Vehicle;
+        var axle = Read("pickup.json", text => text.Replace("\"rollStiffness_N_m_per_deg\": 1800", "\"rollStiffness_N_m_per_deg\": 500", StringComparison.Ordinal)).Vehicle.SecondAxle!.Vehicle;
         var arm = axle.Spring.Fitting.RollRatio * axle.HalfTrack;
         Assert.Equal(0, axle.AntiRollBar);
         Assert.Equal(500 * DegPerRad, 2 * ((LinearSpring)axle.Spring.Characteristic).Rate * arm * arm, 1e-6);
