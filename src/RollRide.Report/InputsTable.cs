@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Plots;
@@ -19,7 +20,8 @@ internal static class InputsTable
         <h2>The inputs</h2>
         <div class="columns">
         <table class="trace"><caption>Vehicle</caption><tbody>
-        {Html.Join(Vehicle(input).Select(row => Html.Of($"<tr><th scope=\"row\">{row.Name}</th><td>{row.Value}</td></tr>\n")))}</tbody></table>
+        {Html.Join(Rows(input.Study.Vehicle, input.Study.Loads))}</tbody></table>
+        {OtherAxle(input.Study.Vehicle.SecondAxle, input.Study.Loads)}
         {ValvingSheet.Write(input.Verdict)}
         <table><caption>Mounts of the left damper</caption>
         <thead><tr><th scope="col">Layout</th><th scope="col">Damper</th><th scope="col">Axle or arm end, mm</th><th scope="col">Body end, mm</th><th scope="col">Ratio, heave</th><th scope="col">Ratio, roll</th></tr></thead><tbody>
@@ -30,9 +32,34 @@ internal static class InputsTable
 
         """);
 
-    private static List<(string Name, string Value)> Vehicle(ReportInput input)
+    /// <summary>The other axle and what joins it to this one; nothing where there is none.</summary>
+    private static Html OtherAxle(SecondAxle? second, ImmutableArray<LoadState> loads)
     {
-        var (vehicle, loads) = (input.Study.Vehicle, input.Study.Loads);
+        if (second is null)
+            return Html.Of($"");
+        var (chassis, layout) = (second.Chassis, second.Layout);
+        (string, string)[] joined =
+        [
+            ("Wheelbase", Invariant($"{Millimetre.Show(chassis.Wheelbase):0.#}")),
+            ("Torsional stiffness of the frame", chassis.TorsionalStiffness is { } stiffness ? Invariant($"{Unit.NewtonMetrePerDegree.Show(stiffness):0.#}") : "does not twist"),
+            ("Pitch inertia of the whole body", chassis.PitchInertia is { } inertia ? Invariant($"{inertia:0.#} kg·m²") : "dynamic index 1"),
+            ("Dampers", $"{layout.DamperName}; {Ratios(layout.Fitting)}"),
+        ];
+        ImmutableArray<LoadState> states = loads.Any(load => load.OtherAxle is not null) ? [.. loads.Select(load => load.OtherAxle ?? LoadState.Design with { Name = load.Name })] : [];
+        return Html.Of(
+            $"""
+            <table class="trace"><caption>Other axle, {(second.Place == Axle.Front ? "front" : "rear")}{(second.IsEstimated ? ", estimated" : "")}</caption><tbody>
+            {Html.Join(joined.Select(Row))}{Html.Join(Rows(second.Vehicle, states))}</tbody></table>
+
+            """);
+    }
+
+    private static Html Row((string Name, string Value) row) => Html.Of($"<tr><th scope=\"row\">{row.Name}</th><td>{row.Value}</td></tr>\n");
+
+    private static IEnumerable<Html> Rows(HalfCar vehicle, ImmutableArray<LoadState> loads) => Vehicle(vehicle, loads).Select(Row);
+
+    private static List<(string Name, string Value)> Vehicle(HalfCar vehicle, ImmutableArray<LoadState> loads)
+    {
         SprungBody[] bodies = loads.IsEmpty ? [vehicle.Body] : [.. loads.Select(load => load.Of(vehicle.Body))];
         var names = loads.IsEmpty ? "" : $" ({string.Join(" · ", loads.Select(load => load.Name))})";
         string OfBodies(Func<SprungBody, double> value, string unit) => $"{string.Join(" · ", bodies.Select(body => PlotText.Number(value(body), 0)))} {unit}";
