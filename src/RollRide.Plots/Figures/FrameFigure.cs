@@ -1,3 +1,5 @@
+using OxyPlot;
+using OxyPlot.Axes;
 using RollRide.Findings;
 using RollRide.Modes;
 using RollRide.Numerics;
@@ -24,7 +26,7 @@ public static class FrameFigure
         var (best, worst) = (ranked.MaxBy(layout => layout.Reference.Roll.DampingRatio)!, ranked.MinBy(layout => layout.Reference.Roll.DampingRatio)!);
         PeakMark[] marks = frame is not { } stiffness || Unit.NewtonMetrePerDegree.Of(stiffness) is not (> 300 and < 50_000) ? []
             : [.. new[] { best, worst }.Distinct().Select(layout => new PeakMark(Unit.NewtonMetrePerDegree.Of(stiffness), Ratio(layout), PlotText.NotZero(Ratio(layout), 2), styles[layout.Name]))];
-        var panel = new CurvePanel(null, "Torsional stiffness of frame and body", Unit.NewtonMetrePerDegree.Symbol, "Roll damping ratio on the whole vehicle", "", [.. curves])
+        var panel = new CurvePanel(null, "Torsional stiffness of frame and body", Unit.NewtonMetrePerDegree.Symbol, "Roll damping ratio", "", [.. curves])
         {
             LogarithmicX = true,
             ReferenceLines =
@@ -44,7 +46,15 @@ public static class FrameFigure
             title,
             $"How much does the {other} damp the body's roll, as far as the frame carries the moment? Not drawn where the frame is so soft that its ends roll nearly on their own.",
             FigureParts.Footer(result.Study),
-            [new Panel(ModesOverVelocityFigure.FromZero(panel.Build()), 0, 0)]);
+            [new Panel(WithRoom(ModesOverVelocityFigure.FromZero(panel.Build())), 0, 0)]);
+    }
+
+    /// <summary>Room above the highest line for its name.</summary>
+    private static PlotModel WithRoom(PlotModel model)
+    {
+        const double room = 1.1;
+        model.Axes.Single(axis => axis.Position == AxisPosition.Left).Maximum *= room;
+        return model;
     }
 
     private static double Ratio(LayoutModes layout) => layout.OnVehicle!.Modes.Roll.DampingRatio;

@@ -1,4 +1,3 @@
-using RollRide.Findings;
 using RollRide.Numerics;
 using RollRide.Studies;
 
@@ -42,7 +41,7 @@ public static class FrontShareFigure
         return new Figure(
             "front-share.png",
             Title(driven),
-            $"Which axle carries the load transfer while roll settles, in the corner from rest? Shown while more than a tenth of the largest is transferred. {VehicleConclusions.TyreCaution}",
+            "Which axle carries the load transfer while roll settles, in the corner from rest? Shown while more than a tenth of the largest is transferred.",
             FigureParts.Footer(result.Study),
             [
                 new Panel(
