@@ -50,6 +50,9 @@ public sealed record Figure
     /// <summary>Size of the picture.</summary>
     public PlotSize Size { get; init; } = PlotSize.Slide;
 
+    /// <summary>Whether it is drawn for the height of a slide: lower, its dimensions and names would lie on each other.</summary>
+    public bool NeedsHeight { get; init; }
+
     /// <summary>Heights of the plot areas of the rows, relative to each other; equal unless given.</summary>
     /// <exception cref="ArgumentException">There is not one for every row, or one is not greater than 0.</exception>
     public IReadOnlyList<double> RowHeights

@@ -10,10 +10,6 @@ namespace RollRide.Report;
 /// <summary>The comparison table: one row per quantity, one column per layout, best and worst marked, differences against a baseline.</summary>
 internal static class ComparisonTable
 {
-    // A driver or passenger tells two vibrations apart from about 10 % on (difference thresholds of Morioka and Griffin 2000, Mansfield and Griffin 2000;
-    // from memory). Half of that is marked; the runs' own error is far below it.
-    private const double Marked = 0.05;
-
     /// <summary>Writes the table.</summary>
     public static Html Write(ReportInput input)
     {
@@ -26,7 +22,7 @@ internal static class ComparisonTable
             <tbody>
             {Html.Join(ComparedQuantity.Of(input.Study).Select(quantity => Row(input, quantity)))}
             </tbody></table></div>
-            <p class="note">{OfRoads(input)}Percentages are against “{layouts[input.Baseline].Name}”. <b class="best">best</b> and <b class="worst">worst</b> are marked where less, or more, is plainly better and the layouts differ by more than {FormattableString.Invariant($"{100 * Marked:F0}")} %{(input.Seeds.Count > 0 ? " and by more than chance" : "")}. A ratio has no better end: too much damping is as wrong as too little.</p>
+            <p class="note">{OfRoads(input)}Percentages are against “{layouts[input.Baseline].Name}”. <b class="best">best</b> and <b class="worst">worst</b> are marked where less, or more, is plainly better and the layouts differ by more than {FormattableString.Invariant($"{100 * Noticeable.Share:F0} % (of an overshoot {100 * Noticeable.Share:F0} points, of a tyre load {100 * Noticeable.Share:F0} % of the load at rest)")}{(input.Seeds.Count > 0 ? " and by more than chance" : "")}. A ratio has no better end: too much damping is as wrong as too little.</p>
 
             """);
     }
@@ -46,10 +42,10 @@ internal static class ComparisonTable
         double?[] compared = [.. candidates.Select(i => values[i])];
         var cells = values.Select((value, i) =>
         {
-            var mark = value is { } known && isRanked && candidates.Contains(i) ? Mark(quantity.Better, compared, known, quantity.Decimals) : 0;
+            var mark = value is { } known && isRanked && candidates.Contains(i) ? Mark(quantity.Better, compared, known, quantity.Decimals, (one, other) => Noticeable.Whole(quantity.Unit, input.Study.Vehicle, one, other)) : 0;
             return Html.Of($"<td data-layout=\"{input.Comparison.Layouts[i].Name}\">{Cell(quantity, values, intervals.ElementAtOrDefault(i), mark, i, input.Baseline)}</td>");
         });
-        return Html.Of($"<tr><th scope=\"row\">{quantity.Label}</th><td class=\"unit\">{quantity.Unit}</td>{Html.Join(cells)}</tr>\n");
+        return Html.Of($"<tr><th scope=\"row\">{quantity.Label}</th><td class=\"unit\">{quantity.Unit.Symbol}</td>{Html.Join(cells)}</tr>\n");
     }
 
     /// <summary>Whether the two candidates farthest from each other differ, road by road, by more than chance.</summary>
@@ -65,7 +61,7 @@ internal static class ComparisonTable
             return Html.Of($"–");
         var number = PlotText.Number(value, quantity.Decimals) + (interval is { } known ? $" ± {PlotText.Number(known.HalfWidth, quantity.Decimals)}" : "");
         // A percentage of a percentage says nothing.
-        var difference = index == baseline || quantity.Unit == Unit.Percent.Symbol ? default : Difference(value, values[baseline]);
+        var difference = index == baseline || quantity.Unit == Unit.Percent ? default : Difference(value, values[baseline]);
         return mark switch
         {
             > 0 => Html.Of($"<b class=\"best\">{number}</b>{difference}<small class=\"best\"> best</small>"),
@@ -75,15 +71,15 @@ internal static class ComparisonTable
     }
 
     /// <summary>1 for the best, −1 for the worst, 0 between them and where they are alike, or shown as the same number. Where a layout has no value, it may be the worst.</summary>
-    internal static int Mark(Better better, IReadOnlyList<double?> values, double value, int decimals)
+    internal static int Mark(Better better, IReadOnlyList<double?> values, double value, int decimals, Func<double, double, double> whole)
     {
         if (better == Better.Smaller)
-            return Mark(Better.Less, [.. values.Select(v => v is { } known ? Math.Abs(known) : (double?)null)], Math.Abs(value), decimals);
+            return Mark(Better.Less, [.. values.Select(v => v is { } known ? Math.Abs(known) : (double?)null)], Math.Abs(value), decimals, whole);
         var known = values.OfType<double>().ToArray();
         if (better == Better.Neither || known.Length < 2)
             return 0;
         var (low, high) = (known.Min(), known.Max());
-        if (high - low <= Marked * Math.Max(Math.Abs(low), Math.Abs(high)) || Math.Round(high, decimals) == Math.Round(low, decimals))
+        if (high - low <= Noticeable.Share * whole(low, high) || Math.Round(high, decimals) == Math.Round(low, decimals))
             return 0;
         var (best, worst) = better == Better.Less ? (low, high) : (high, low);
         return value == best ? 1 : value == worst && known.Length == values.Count ? -1 : 0;

@@ -9,7 +9,7 @@ namespace RollRide.Report;
 internal static class FirstPage
 {
     /// <summary>Sizes of the two figures, side by side across a page.</summary>
-    public static ImmutableArray<PlotSize> Sizes { get; } = [new(1400, 660, 2), new(1000, 660, 2)];
+    public static ImmutableArray<PlotSize> Sizes { get; } = [new(1440, 640, 2), new(1030, 640, 2)];
 
     // A longer decision takes smaller letters, so that all stays on one page.
     private const int LongestLarge = 280;

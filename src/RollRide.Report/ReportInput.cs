@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using RollRide.Plots;
 using RollRide.Scenarios;
 using RollRide.Studies;
+using RollRide.Sweeps;
 
 namespace RollRide.Report;
 
@@ -10,6 +11,9 @@ public sealed record ReportInput
 {
     /// <summary>The scenario.</summary>
     public required Scenario Scenario { get; init; }
+
+    /// <summary>How the forces of the dampers made scatter, as factors by the damper's name; empty where the scenario does not say.</summary>
+    public ImmutableDictionary<string, SweptValues> ForceDistributions { get; init; } = ImmutableDictionary<string, SweptValues>.Empty;
 
     /// <summary>What its layouts did.</summary>
     public required RecordedComparison Comparison { get; init; }
@@ -37,9 +41,6 @@ public sealed record ReportInput
 
     /// <summary>The case.</summary>
     public StudyCase Study => Comparison.Study;
-
-    /// <summary>Whether a corner is driven.</summary>
-    internal bool HasCorner => Study.Manoeuvre.Cornering.StartTime < Study.Manoeuvre.Duration;
 
     /// <summary>The styles of the layouts, as in the figures.</summary>
     internal LayoutStyles Styles => new(Study.ScenarioLayouts, [.. Study.Layouts.Select(layout => layout.Name)]);

@@ -14,8 +14,9 @@ public static class ReportPage
     private const int LongestList = 100;
 
     // Half a page wide, and the width of a figure that stands alone in its row: letters keep their size in print.
-    private static readonly PlotSize Half = new(1160, 680, 2);
-    private static readonly PlotSize Alone = new(1640, 680, 2);
+    private static readonly PlotSize Half = new(1160, 660, 2);
+    private static readonly PlotSize Alone = new(1640, 650, 2);
+    private static readonly PlotSize High = new(1640, 920, 2);
 
     // Sizes of letters that are tried, against those of a slide.
     private static readonly double[] Letters = [1, 0.85, 0.7];
@@ -77,8 +78,8 @@ public static class ReportPage
     }
 
     private static IEnumerable<(Figure Figure, string Prefix, PlotSize Size)> Drawings(Chapter chapter) =>
-        chapter.Figures.Select(figure => (figure, Prefix(figure), chapter.Figures.Length == 1 ? Alone : Half))
-            .Concat(chapter.Frames?.Frames.Select((frame, i) => (frame.Figure, string.Create(CultureInfo.InvariantCulture, $"frame-{i}"), Alone)) ?? []);
+        chapter.Figures.Select(figure => (figure, Prefix(figure), figure.NeedsHeight ? High : chapter.Figures.Length == 1 ? Alone : Half))
+            .Concat(chapter.Frames?.Frames.Select((frame, i) => (frame.Figure, string.Create(CultureInfo.InvariantCulture, $"frame-{i}"), High)) ?? []);
 
     private static string Prefix(Figure figure) => Path.GetFileNameWithoutExtension(figure.FileName);
 
@@ -93,7 +94,7 @@ public static class ReportPage
         {
             try
             {
-                return Html.Of($"<figure>{Html.Trusted(SvgRenderer.Render(bare with { Size = new PlotSize(size.WidthPx, size.HeightPx, size.Scale * letters) }, SvgText.Letters, prefix))}</figure>\n");
+                return Html.Of($"<figure{(figure.NeedsHeight ? Html.Of($" class=\"high\"") : default)}>{Html.Trusted(SvgRenderer.Render(bare with { Size = new PlotSize(size.WidthPx, size.HeightPx, size.Scale * letters) }, SvgText.Letters, prefix))}</figure>\n");
             }
             catch (PictureTooSmallException)
             {
@@ -137,7 +138,7 @@ public static class ReportPage
         <section id="chapter-{index}">
         <h2>{chapter.Title}</h2>
         {Html.Join(chapter.Text.Select(text => Html.Of($"<p>{text}</p>\n")))}
-        <div class="figures">{Html.Join(chapter.Figures.Select(figure => pictures[figure]))}</div>
+        {(chapter.Figures.IsEmpty ? default : Html.Of($"<div class=\"figures\">{Html.Join(chapter.Figures.Select(figure => pictures[figure]))}</div>"))}
         {(chapter.Frames is { } frames ? FramesOf(frames, pictures) : default)}
         {chapter.Table}
         {(chapter.Notes.Length > 0 ? List(chapter.Notes) : default)}
@@ -168,12 +169,13 @@ public static class ReportPage
         <h2>What to do next</h2>
         {List(NextSteps.Of(input.Verdict))}
         </section>
+        {(warnings.Length > 0 ? Html.Of($"<section class=\"warnings\">\n<h2>Warnings</h2>\n{List(warnings)}\n</section>") : default)}
         {InputsTable.Write(input)}
+        <div class="columns">
         <section>
         <h2>Assumptions</h2>
         {List(Assumptions.Of(input.Study))}
         </section>
-        {(warnings.Length > 0 ? Html.Of($"<section class=\"warnings\">\n<h2>Warnings</h2>\n{List(warnings)}\n</section>") : default)}
         <section>
         <h2>Cautions</h2>
         {List(Cautions.All)}
@@ -182,6 +184,7 @@ public static class ReportPage
         <h2>Where the numbers come from</h2>
         {Traceability.Write(input)}
         </section>
+        </div>
         """);
 
     private static Html List(IEnumerable<string> items) =>

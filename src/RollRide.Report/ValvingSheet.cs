@@ -2,6 +2,7 @@ using RollRide.Damping;
 using RollRide.Numerics;
 using RollRide.Plots;
 using RollRide.Studies;
+using RollRide.Sweeps;
 using static System.FormattableString;
 
 namespace RollRide.Report;
@@ -11,22 +12,28 @@ internal static class ValvingSheet
 {
     private const string Beyond = "*";
 
+    // Of a distribution the tolerance is what this share of the dampers made keeps; common practice, no source.
+    private const double Kept = 0.95;
+
     /// <summary>Writes the table.</summary>
     /// <param name="verdict">The verdict: a scaled curve that it asks for has its own columns.</param>
-    public static Html Write(Verdict verdict)
+    /// <param name="scatter">The distribution of a factor on the force, by the damper's name: its tolerance, where none is agreed.</param>
+    public static Html Write(Verdict verdict, IReadOnlyDictionary<string, SweptValues> scatter)
     {
         var layouts = verdict.States[0].Study.Layouts;
         List<(string Name, Damper Damper, double Scale)> sheets = [.. layouts.SelectMany(layout => new[] { layout.Damper, layout.On(Mounting.Side.Right).Damper }).Distinct().Select(damper => (damper.Name, damper, 1.0))];
         if (verdict is { Nearest: { } nearest, Remedy: { } remedy })
             sheets.Add((Invariant($"{layouts[nearest.Index].Damper.Name} × {remedy.CurveScale:0.00}"), layouts[nearest.Index].Damper, remedy.CurveScale));
         var isExtended = sheets.Any(sheet => Valving.StandardTestVelocities.Any(v => IsBeyond(sheet.Damper.Curve, v) || IsBeyond(sheet.Damper.Curve, -v)));
-        var hasTolerance = sheets.Any(sheet => sheet.Damper.ForceTolerance is not null);
+        bool IsScattered(Damper damper) => damper.ForceTolerance is null && scatter.ContainsKey(damper.Name);
+        var hasScatter = sheets.Any(sheet => IsScattered(sheet.Damper));
+        var hasTolerance = hasScatter || sheets.Any(sheet => sheet.Damper.ForceTolerance is not null);
         return Html.Of(
             $"""
             <table><caption>Valving sheet: force in N at the usual test velocities in m/s</caption>
             <thead><tr><th scope="col" colspan="2">Damper</th>{(hasTolerance ? Html.Of($"<th scope=\"col\">Tolerance</th>") : default)}{Html.Join(Valving.StandardTestVelocities.Select(v => Html.Of($"<th scope=\"col\">{Invariant($"{v:F2}")}</th>")))}</tr></thead><tbody>
-            {Html.Join(sheets.Select(sheet => Html.Of($"{Row(sheet, Html.Of($"<th scope=\"rowgroup\" rowspan=\"2\">{sheet.Name}</th>"), hasTolerance ? Html.Of($"<td rowspan=\"2\">{Tolerance(sheet.Damper)}</td>") : default, "compression", 1)}{Row(sheet, default, default, "rebound", -1)}")))}</tbody></table>
-            <p class="note">Force of the valves, {Others(sheets.Select(sheet => sheet.Damper).Distinct())}.{(isExtended ? $" {Beyond} beyond the measured range, extended straight." : "")}</p>
+            {Html.Join(sheets.Select(sheet => Html.Of($"{Row(sheet, Html.Of($"<th scope=\"rowgroup\" rowspan=\"2\">{sheet.Name}</th>"), hasTolerance ? Html.Of($"<td rowspan=\"2\">{Tolerance(sheet.Damper, scatter)}</td>") : default, "compression", 1)}{Row(sheet, default, default, "rebound", -1)}")))}</tbody></table>
+            <p class="note">Force of the valves, {Others(sheets.Select(sheet => sheet.Damper).Distinct())}.{(isExtended ? $" {Beyond} beyond the measured range, extended straight." : "")}{(hasScatter ? Invariant($" Tolerance: {Unit.Percent.Of(Kept):F0} % of the dampers, by the scatter that the scenario's sweep assumes.") : "")}</p>
 
             """);
     }
@@ -34,7 +41,12 @@ internal static class ValvingSheet
     private static Html Row((string Name, Damper Damper, double Scale) sheet, Html name, Html tolerance, string way, int sign) => Html.Of(
         $"<tr>{name}<td>{way}</td>{tolerance}{Html.Join(Valving.StandardTestVelocities.Select(v => Html.Of($"<td>{PlotText.Number(sheet.Scale * Math.Abs(sheet.Damper.Curve.Force(sign * v)), 0)}{(IsBeyond(sheet.Damper.Curve, sign * v) ? Beyond : "")}</td>")))}</tr>\n");
 
-    private static string Tolerance(Damper damper) => damper.ForceTolerance is { } share ? Invariant($"± {Unit.Percent.Of(share):0.#} %") : "–";
+    private static string Tolerance(Damper damper, IReadOnlyDictionary<string, SweptValues> scatter)
+    {
+        var share = damper.ForceTolerance
+            ?? (scatter.GetValueOrDefault(damper.Name) is { } factor ? (factor.Quantile((1 + Kept) / 2) - factor.Quantile((1 - Kept) / 2)) / (2 * factor.Quantile(0.5)) : null);
+        return share is { } known ? Invariant($"± {Unit.Percent.Of(known):0.#} %") : "–";
+    }
 
     private static bool IsBeyond(ForceVelocityCurve curve, double velocity) => velocity > curve.MaximumVelocity || velocity < curve.MinimumVelocity;
 

@@ -5,6 +5,7 @@ using RollRide.Plots.Figures;
 using RollRide.Report;
 using RollRide.Report.Chapters;
 using RollRide.Results;
+using RollRide.Scenarios;
 using RollRide.Studies;
 
 namespace RollRide.Cli.Commands;
@@ -54,6 +55,7 @@ internal static class ReportCommand
             var input = new ReportInput
             {
                 Scenario = read,
+                ForceDistributions = SweepPlanReader.ForceDistributions(ScenarioTemplate.Read(parsed.GetRequiredValue(scenario), cancellation)),
                 Verdict = verdict,
                 Comparison = recorded,
                 Studies = ReportStudies.Run(shown, shown.Layouts.Length > TuningFigures.MostLayouts ? null : read.Tuning, cancellation),

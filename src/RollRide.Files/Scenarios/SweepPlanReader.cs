@@ -47,6 +47,24 @@ public sealed class SweepPlanReader
             new SweepPlanReader(template, sweep).Read([.. Enumerable.Range(0, template.Scenario.Study.Layouts.Length)], mustVary: false);
     }
 
+    /// <summary>How the forces of the dampers made scatter, by the scenario's own sweep.</summary>
+    /// <param name="template">The scenario.</param>
+    /// <returns>By the damper's name, the distribution of the factor on its force; none for dampers of which the sweep gives none.</returns>
+    /// <exception cref="DataFileException">A path or range of the sweep makes no sense; all such faults.</exception>
+    public static ImmutableDictionary<string, SweptValues> ForceDistributions(ScenarioTemplate template)
+    {
+        ArgumentNullException.ThrowIfNull(template);
+        if (template.Sweep is not { } sweep)
+            return ImmutableDictionary<string, SweptValues>.Empty;
+        var reader = new SweepPlanReader(template, sweep);
+        var parameters = reader.ReadParameters();
+        reader._faults.ThrowIfAny();
+        return (from damper in template.Scenario.Study.Layouts.SelectMany(layout => new[] { layout.Damper, layout.On(Mounting.Side.Right).Damper }).DistinctBy(damper => damper.Name)
+                from parameter in parameters
+                where parameter.Path == template.Find($"{ReadingContext.PathOfEntry("dampers", damper.Name)}.forceScale")?.Path && parameter.Values.Levels.IsEmpty
+                select KeyValuePair.Create(damper.Name, parameter.Values)).ToImmutableDictionary();
+    }
+
     private SweepPlan Read(ImmutableArray<int> layouts, bool mustVary = true)
     {
         var metrics = SweepMetric.Of(_template.Scenario.Study);
@@ -147,7 +165,7 @@ public sealed class SweepPlanReader
         var wanted = targets.Select(target => target.Metric).Distinct().Take(mostShown).ToList();
         if (wanted.Count == 0)
         {
-            var turns = _template.Scenario.Study.Manoeuvre.Cornering.StartTime < _template.Scenario.Study.Manoeuvre.Duration;
+            var turns = _template.Scenario.Study.Manoeuvre.HasCorner;
             wanted = [.. turns ? ["rollOvershoot_percent"] : Array.Empty<string>(), "bodyAccelerationRms_m_per_s2"];
         }
 

@@ -5,14 +5,11 @@ using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
 
-/// <summary>Vertical acceleration of the body at the centre of gravity and its roll acceleration: RMS over the first phase, and over time about the worst instant.</summary>
+/// <summary>Vertical acceleration of the body at the centre of gravity and its roll acceleration: RMS over the first phase, and the one that tells most over time about its worst instant.</summary>
 public static class BodyAccelerationFigure
 {
     // Longer than this, and the layout drawn last hides the others.
     private const double LongestSpan = 2;
-
-    // Closer together than this, two RMS values are the same to whoever sits in the vehicle (common practice, no source).
-    private const double Alike = 0.02;
 
     private static readonly Quantity[] Quantities =
     [
@@ -27,31 +24,30 @@ public static class BodyAccelerationFigure
         ArgumentNullException.ThrowIfNull(result);
         var phase = FigureParts.PhasesWithCurves(result.Study, 1)[0];
         var styles = StudyStyles.Of(result.Study);
-        var worst = FigureParts.Series(result, Channel.BodyAcceleration, Unit.MetrePerSecondSquared, phase.Start, phase.End).Select(FigureParts.Extreme).MaxBy(point => Math.Abs(point.Y)).X;
+        var (told, title) = Finding(result, phase);
+        var worst = FigureParts.Series(result, told.Channel, told.Unit, phase.Start, phase.End).Select(FigureParts.Extreme).MaxBy(point => Math.Abs(point.Y)).X;
         var (start, end) = FigureParts.About(worst, phase.Start, phase.End, LongestSpan);
-        var bars = Quantities.Select((quantity, row) => new Panel(
-            new BarPanel($"{quantity.Title}, RMS", "RMS", quantity.Unit.Symbol, [phase.Name],
+        var bars = Quantities.Select((quantity, column) => new Panel(
+            new BarPanel("RMS", quantity.Title, quantity.Unit.Symbol, [phase.Name],
                 [.. result.Layouts.Select(layout => new BarGroup(layout.Name, styles[layout.Name], [quantity.Rms(FigureParts.Of(layout, phase))]))])
             {
                 Decimals = 2,
-                Headroom = 0.4,
                 NamesBars = false,
+                Upright = true,
             }.Build(),
-            row));
-        var histories = TimePanel.Stack(
-            [.. Quantities.Select(quantity => new TimePanel("About the worst instant", quantity.Title, quantity.Unit.Symbol, FigureParts.Series(result, quantity.Channel, quantity.Unit, start, end)) { Labels = LabelPlacement.None })],
-            column: 1);
+            0, column));
+        var history = new TimePanel("Worst instant", told.Title, told.Unit.Symbol, FigureParts.Series(result, told.Channel, told.Unit, start, end)) { Labels = LabelPlacement.None };
         var part = phase.End - phase.Start - LongestSpan > 1 / result.Study.HistoryRate ? FigureParts.Text($"{LongestSpan:0.#} s ") : "";
-        return new Figure("body-acceleration.png", Title(result, phase),
-            $"What does the body feel in phase “{phase.Name}”, and does the place of the dampers change it? Left: over the whole phase. Right: {part}about the largest vertical acceleration.",
-            FigureParts.Footer(result.Study), [.. bars, .. histories])
+        return new Figure("body-acceleration.png", title,
+            $"What does the body feel in phase “{phase.Name}”, and does the place of the dampers change it? Left: over the whole phase. Right: {part}about the largest {told.Name}.",
+            FigureParts.Footer(result.Study), [.. bars, new Panel(history.Build(), 0, Quantities.Length)])
         {
-            ColumnWidths = [1, 1.7],
+            ColumnWidths = [1, 1, 1.2],
         };
     }
 
-    /// <summary>States the quantity in which the layouts differ most, or that they differ in neither.</summary>
-    private static string Title(RecordedComparison result, Phase phase)
+    /// <summary>The quantity in which the layouts differ most; the body's where they differ in neither.</summary>
+    private static (Quantity Told, string Title) Finding(RecordedComparison result, Phase phase)
     {
         var ranges = Quantities.Select(quantity => (
             Quantity: quantity,
@@ -60,9 +56,9 @@ public static class BodyAccelerationFigure
         double Of((Quantity Quantity, RecordedLayout Low, RecordedLayout High) range, LayoutResult layout) => range.Quantity.Rms(FigureParts.Of(layout, phase));
         double Spread((Quantity Quantity, RecordedLayout Low, RecordedLayout High) range) => Of(range, range.High) > 0 ? 1 - (Of(range, range.Low) / Of(range, range.High)) : 0;
         var most = ranges.MaxBy(Spread);
-        return Spread(most) < Alike
-            ? FigureParts.Text($"In phase “{phase.Name}”, RMS body acceleration is {Of(ranges[0], ranges[0].High):F2} m/s²{FigureParts.WithAll([.. result.Candidates.Select(layout => layout.Name)], result.Layouts.Length)}")
-            : FigureParts.Text($"In phase “{phase.Name}”, RMS {most.Quantity.Name} is {Of(most, most.Low):F2} {most.Quantity.Unit.Symbol} with “{most.Low.Name}”, {Of(most, most.High):F2} with “{most.High.Name}”");
+        return Spread(most) <= Noticeable.Share
+            ? (Quantities[0], FigureParts.Text($"In phase “{phase.Name}”, RMS body acceleration is {(result.Layouts.Length == 1 ? "" : "similar, up to ")}{Of(ranges[0], ranges[0].High):F2} m/s²{FigureParts.WithAll([.. result.Candidates.Select(layout => layout.Name)], result.Layouts.Length)}"))
+            : (most.Quantity, FigureParts.Text($"In phase “{phase.Name}”, RMS {most.Quantity.Name} is {Of(most, most.Low):F2} {most.Quantity.Unit.Symbol} with “{most.Low.Name}”, {Of(most, most.High):F2} with “{most.High.Name}”"));
     }
 
     private sealed record Quantity(string Title, string Name, Unit Unit, Channel Channel, Func<PhaseMetrics, double> Rms);

@@ -1,6 +1,7 @@
 using RollRide.Dynamics;
 using RollRide.Findings;
 using RollRide.Numerics;
+using RollRide.Roads;
 using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
@@ -16,10 +17,9 @@ public static class InputsFigure
         var study = result.Study;
         var phases = FigureParts.Phases(study);
         var (left, right, lateral) = Inputs(result);
-        var highest = Highest(left, right);
         var panels = TimePanel.Stack(
         [
-            new TimePanel($"Road under the wheels, at {Speed(study)}", "Elevation", "mm", [left, right]) { Phases = phases, Peaks = IsFlat(highest) || FigureParts.IsOneOfMany(study) ? [] : [Peak(highest, 0, "mm")] },
+            new TimePanel($"Road under the wheels, at {Speed(study)}", "Elevation", "mm", [left, right]) { Phases = phases, Peaks = [.. Sizes(study, left, right)] },
             .. IsFlat(lateral) ? Array.Empty<TimePanel>() : [new TimePanel("Cornering, left turn positive", "Lateral acceleration", "m/s²", [lateral]) { Phases = phases, Peaks = [Peak(lateral, 1, "m/s²")], Labels = LabelPlacement.None }],
         ]);
         return new Figure("inputs.png", $"The run: {Test(result)}", "What was the test?", FigureParts.Footer(study), panels);
@@ -53,6 +53,22 @@ public static class InputsFigure
     }
 
     private static PlotSeries Highest(PlotSeries left, PlotSeries right) => Math.Abs(FigureParts.Extreme(right).Y) > Math.Abs(FigureParts.Extreme(left).Y) ? right : left;
+
+    /// <summary>The sizes that the title names; of a random road it names none.</summary>
+    private static IEnumerable<PeakMark> Sizes(StudyCase study, PlotSeries left, PlotSeries right)
+    {
+        var road = study.Manoeuvre.Road;
+        if (IsFlat(Highest(left, right)) || FigureParts.IsOneOfMany(study))
+            return [];
+        var named = RoadWords.Named(road).Select(at => Within(at.Side == RoadSide.Left ? left : right, at.From / road.Speed, at.To / road.Speed)).Where(part => part.X.Count > 0).ToArray();
+        return (named.Length > 0 ? named : [Highest(left, right)]).Select(curve => Peak(curve, 0, "mm"));
+    }
+
+    private static PlotSeries Within(PlotSeries curve, double from, double to)
+    {
+        int[] inside = [.. Enumerable.Range(0, curve.X.Count).Where(i => curve.X[i] >= from && curve.X[i] <= to)];
+        return new PlotSeries(curve.Name, curve.Style, [.. inside.Select(i => curve.X[i])], [.. inside.Select(i => curve.Y[i])]);
+    }
 
     private static bool IsFlat(PlotSeries input) => FigureParts.Extreme(input).Y == 0;
 

@@ -11,7 +11,7 @@ public static class MountsFigure
     {
         ArgumentNullException.ThrowIfNull(study);
         var styles = StudyStyles.Of(study);
-        var ratios = new BarPanel("Damper over wheel travel", "Motion ratio", "", ["Heave", "Roll"],
+        var ratios = new BarPanel("Motion ratios", "Damper/wheel travel", "", ["Heave", "Roll"],
             [.. study.Layouts.Select(layout => new BarGroup(layout.Name, styles[layout.Name], [layout.Fitting.HeaveRatio, layout.Fitting.RollRatio]))])
         {
             Decimals = 2,

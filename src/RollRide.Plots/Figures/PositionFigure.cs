@@ -1,4 +1,5 @@
 using RollRide.Dynamics;
+using RollRide.Findings;
 using RollRide.Modes;
 using RollRide.Numerics;
 using RollRide.Studies;
@@ -49,7 +50,7 @@ public static class PositionFigure
         PlotSeries Curve(string name, SeriesStyle style, ModeName mode) =>
             new(name, style, positions, [.. sweep.Positions.Select(at => at.Result.ReferenceModes[mode].DampingRatio)]);
         PeakMark Mark(SeriesStyle style, ModeName mode) =>
-            new(Unit.Millimetre.Of(here.Position), here.Result.ReferenceModes[mode].DampingRatio, PlotText.NotZero(here.Result.ReferenceModes[mode].DampingRatio, 2), style);
+            new(Unit.Millimetre.Of(here.Position), here.Result.ReferenceModes[mode].DampingRatio, Ratio(study, here, mode), style);
         return new CurvePanel("Damping ratio", "Damper position from the centre", "mm", "Damping ratio", "",
             [Curve("heave", OtherStyles.Second, ModeName.Heave), Curve("roll", OtherStyles.First, ModeName.Roll)])
         {
@@ -75,11 +76,16 @@ public static class PositionFigure
         ? [new(targets.RollMinimum, "roll, least"), new(targets.HeaveMinimum, "heave, least"), new(targets.HeaveMaximum, "heave, most")]
         : [];
 
+    /// <summary>A damping ratio, with the decimals that show whether it meets its targets.</summary>
+    private static string Ratio(StudyCase study, PositionResult here, ModeName mode) => VerdictWords.Ratio(
+        here.Result.ReferenceModes[mode].DampingRatio,
+        TargetsHere(study) is { } targets ? targets.All.Where(target => DampingTargets.ModeOf(target) == mode).Select(target => targets.Limit(target)!.Value) : []);
+
     private static string Title(StudyCase study, PositionSweepResult sweep, PositionResult here)
     {
         var modes = here.Result.ReferenceModes;
         var place = here.Position == sweep.OwnPosition ? $"As given with “{sweep.Layout.Name}”" : FigureParts.Text($"At {Unit.Millimetre.Show(here.Position):F0}");
-        var damped = $"{place}, the roll damping ratio is {PlotText.NotZero(modes.Roll.DampingRatio, 2)}";
+        var damped = $"{place}, the roll damping ratio is {Ratio(study, here, ModeName.Roll)}";
         var overshoots = here.Result.Metrics.RollResponse?.Overshoot is { } overshoot ? FigureParts.Text($" and roll overshoots by {overshoot * 100:F0} %") : "";
         if (TargetsHere(study) is not { } targets)
             return damped + overshoots;

@@ -100,7 +100,10 @@ public static class RearViewFigure
         return new Figure(
             fileName, title,
             FigureParts.Text($"{name}, over {TravelWords.Range(space.Travel)}. Solid: ride height. Dashed: {(failing is null ? "" : "where it fails, ")}{PlotText.Number(Unit.Millimetre.Of(heave), 0)} mm heave with {PlotText.Number(Unit.Degree.Of(leftRoll), 1)} deg roll.{(result.Found.Bands.IsEmpty ? "" : " Green: fits.")} The axle tube is not checked. Dimensions in mm."),
-            FigureParts.Footer(result.Study), [new Panel(model)]);
+            FigureParts.Footer(result.Study), [new Panel(model)])
+        {
+            NeedsHeight = true,
+        };
     }
 
     /// <summary>

@@ -14,6 +14,7 @@ internal static class SettingWindowBars
     private const double HalfWidth = 0.13;
     private const double Headroom = 1.3; // for names of three lines above the highest edge
     private const double Gap = 0.02;
+    private const double BesideTheLast = 0.3; // for the names of its edges
 
     /// <summary>Builds the panel.</summary>
     /// <param name="result">The windows.</param>
@@ -22,7 +23,9 @@ internal static class SettingWindowBars
         var values = result.Layouts.SelectMany(layout => (double[])[layout.Verdict.Window.Lower.Coefficient, layout.Verdict.Window.Upper.Coefficient, layout.Verdict.Coefficient]);
         var styles = StudyStyles.Of(result.Study);
         var model = Theme.Panel();
-        model.Axes.Add(PlotAxis.Names(AxisPosition.Bottom, [.. result.Layouts.Select(layout => layout.Name)]));
+        var names = PlotAxis.Names(AxisPosition.Bottom, [.. result.Layouts.Select(Named)]);
+        names.Maximum += BesideTheLast;
+        model.Axes.Add(names);
         model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, "Equivalent coefficient of each damper", "kN·s/m",
             new PlotRange(0, Headroom * Unit.KilonewtonSecondPerMetre.Of(values.Where(double.IsFinite).Max()))));
         for (var i = 0; i < result.Layouts.Length; i++)
@@ -39,11 +42,11 @@ internal static class SettingWindowBars
                 HorizontalAlignment.Left, isAbove ? VerticalAlignment.Bottom : VerticalAlignment.Top);
         }
 
-        var now = Unit.KilonewtonSecondPerMetre.Of(verdict.Coefficient);
-        AddMark(model, place, now, style);
-        SettingWindowFigure.AddText(model, place - HalfWidth - Gap, now,
-            FigureParts.Text($"now {now:F2},\n{SettingWindowFigure.Standing(verdict.Standing)}"), HorizontalAlignment.Right, VerticalAlignment.Middle);
+        AddMark(model, place, Unit.KilonewtonSecondPerMetre.Of(verdict.Coefficient), style);
     }
+
+    private static string Named(LayoutWindow layout) =>
+        FigureParts.Text($"{layout.Name}: {Unit.KilonewtonSecondPerMetre.Of(layout.Verdict.Coefficient):F2}, {SettingWindowFigure.Standing(layout.Verdict.Standing)}");
 
     /// <summary>Draws a window: filled where it is open, with a line at each edge that exists.</summary>
     /// <param name="model">The panel.</param>

@@ -69,7 +69,7 @@ public static class SettingWindowFigure
         AddEdge(model, positions, at => at.Window.Lower, top, isUpper: false);
         AddEdge(model, positions, at => at.Window.Upper, top, isUpper: true);
         if (upright.ClosingPosition is { } closing)
-            ReferenceLineLabels.AddTo(model, [new ReferenceLine(Unit.Millimetre.Of(closing), FigureParts.Text($"closes at {Unit.Millimetre.Show(closing):F0}"), Vertical: true)]);
+            ReferenceLineLabels.AddTo(model, [new ReferenceLine(Unit.Millimetre.Of(closing), FigureParts.Text($"window closes at {Unit.Millimetre.Show(closing):F0}"), Vertical: true)]);
         model.Annotations.Add(new PeakLabels(marks, areMarkers: true));
         model.Annotations.Add(new DirectLabels(
             [.. upright.Layouts.Select(i => new CurveEnd(result.Layouts[i].Name, styles[result.Layouts[i].Name], 0, 0))],

@@ -6,7 +6,7 @@ namespace RollRide.Report.Chapters;
 internal sealed class CornerChapter : IChapter
 {
     /// <inheritdoc/>
-    public Chapter? Write(ReportInput input) => input.HasCorner
+    public Chapter? Write(ReportInput input) => input.Study.Manoeuvre.HasCorner
         ? new(
             "In the corner",
             ["The steady roll angle is set by springs, bars and heights. Dampers decide how far the body goes past it, and how soon it rests."],

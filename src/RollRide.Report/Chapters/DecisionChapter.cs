@@ -11,7 +11,7 @@ internal sealed class DecisionChapter : IChapter
         "The decision",
         [InputsFigure.Test(input.Comparison)],
         [
-            input.HasCorner ? RollAngleFigure.Build(input.Comparison) : BodyAccelerationFigure.Build(input.Comparison),
+            input.Study.Manoeuvre.HasCorner ? RollAngleFigure.Build(input.Comparison) : BodyAccelerationFigure.Build(input.Comparison),
             input.Studies.Windows?.Found is { } windows ? SettingWindowFigure.Build(windows.Count > 1 ? CommonWindow.AsOne(windows) : windows[0]) : DampingRatioFigure.Build(input.Comparison.Result),
         ]);
 }

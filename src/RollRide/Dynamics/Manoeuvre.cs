@@ -20,6 +20,9 @@ public sealed record Manoeuvre
     /// <summary>The named spans of time for which metrics are taken besides the whole run; they may overlap.</summary>
     public ImmutableArray<Phase> Phases { get; init; } = [];
 
+    /// <summary>Whether a corner is driven.</summary>
+    public bool HasCorner => Cornering.StartTime < Duration;
+
     /// <summary>Every time at which an input has a kink or a phase starts or ends, s, ascending within the run.</summary>
     public IReadOnlyList<double> Breakpoints
     {

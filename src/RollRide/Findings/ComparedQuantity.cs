@@ -1,19 +1,20 @@
 using System.Collections.Immutable;
 using RollRide.Metrics;
 using RollRide.Modes;
+using RollRide.Numerics;
 using RollRide.Studies;
 
 namespace RollRide.Findings;
 
 /// <summary>A row of the comparison table.</summary>
 /// <param name="Label">Its name.</param>
-/// <param name="Unit">Its unit; "" for none.</param>
+/// <param name="Unit">Its unit.</param>
 /// <param name="Decimals">Decimals shown.</param>
 /// <param name="Better">Which way it is better.</param>
 /// <param name="Value">Takes it from a layout's result; null where it is not defined.</param>
 /// <param name="OfRoad">Takes it from a run over one of several random roads; null where the road has no part in it.</param>
 public sealed record ComparedQuantity(
-    string Label, string Unit, int Decimals, Better Better, Func<LayoutResult, double?> Value, Func<SeededRun, double?>? OfRoad = null)
+    string Label, Unit Unit, int Decimals, Better Better, Func<LayoutResult, double?> Value, Func<SeededRun, double?>? OfRoad = null)
 {
     /// <summary>The quantities of a case, in the order of the argument.</summary>
     /// <param name="study">The case.</param>
@@ -22,10 +23,10 @@ public sealed record ComparedQuantity(
         ArgumentNullException.ThrowIfNull(study);
         var speed = FormattableString.Invariant($"{study.Analysis.ReferenceVelocity:0.###} m/s");
         var quantities = ImmutableArray.CreateBuilder<ComparedQuantity>();
-        quantities.Add(new("Motion ratio, heave", "", 3, Better.Neither, layout => layout.Car.Layout.Fitting.HeaveRatio));
-        quantities.Add(new("Motion ratio, roll", "", 3, Better.Neither, layout => layout.Car.Layout.Fitting.RollRatio));
+        quantities.Add(new("Motion ratio, heave", Unit.One, 3, Better.Neither, layout => layout.Car.Layout.Fitting.HeaveRatio));
+        quantities.Add(new("Motion ratio, roll", Unit.One, 3, Better.Neither, layout => layout.Car.Layout.Fitting.RollRatio));
         foreach (var mode in (ModeName[])[ModeName.Heave, ModeName.Roll])
-            quantities.Add(new($"{mode}: damping ratio at {speed}", "", 2, Better.Neither, layout => layout.ReferenceModes[mode].DampingRatio));
+            quantities.Add(new($"{mode}: damping ratio at {speed}", Unit.One, 2, Better.Neither, layout => layout.ReferenceModes[mode].DampingRatio));
         for (var i = 0; i < study.Manoeuvre.Phases.Length; i++)
         {
             var (index, phase) = (i, study.Manoeuvre.Phases[i]);
@@ -35,7 +36,7 @@ public sealed record ComparedQuantity(
             quantities.Add(OfPhase($"Phase “{phase.Name}”: ", PhaseMetric.BodyAccelerationRms, metrics => metrics.Phases[index]));
         }
 
-        if (study.Manoeuvre.Cornering.StartTime < study.Manoeuvre.Duration)
+        if (study.Manoeuvre.HasCorner)
         {
             RollMetric[] ofCorner = [RollMetric.RollAngleSteady, RollMetric.RollAnglePeak, RollMetric.RollOvershoot, RollMetric.RollOvershootToStep, RollMetric.RollSettlingTime];
             quantities.AddRange(ofCorner.Select(OfRoll));
@@ -61,13 +62,13 @@ public sealed record ComparedQuantity(
     }
 
     private static ComparedQuantity OfPhase(string prefix, PhaseMetric metric, Func<RunMetrics, PhaseMetrics> phase) =>
-        new(prefix + metric.Label, metric.Unit.Symbol, metric.Decimals, metric.Better, layout => metric.Shown(phase(layout.Metrics)), run => metric.Shown(phase(run.Metrics)));
+        new(prefix + metric.Label, metric.Unit, metric.Decimals, metric.Better, layout => metric.Shown(phase(layout.Metrics)), run => metric.Shown(phase(run.Metrics)));
 
     private static ComparedQuantity OfRide(string road, RideMetric metric) => new(
-        $"{road}: {metric.Label}", metric.Unit.Symbol, metric.Decimals, metric.Better,
+        $"{road}: {metric.Label}", metric.Unit, metric.Decimals, metric.Better,
         layout => layout.Ride is { } ride ? metric.Shown(ride) : null, run => metric.Shown(run.Ride));
 
     private static ComparedQuantity OfRoll(RollMetric metric) =>
-        new(metric.Label, metric.Unit.Symbol, metric.Decimals, metric.Better, layout =>
+        new(metric.Label, metric.Unit, metric.Decimals, metric.Better, layout =>
             layout.Metrics.RollResponse is null ? null : metric.Shown(layout.Metrics));
 }

@@ -9,12 +9,6 @@ namespace RollRide.Findings;
 /// <summary>What a practitioner concludes from a comparison, in words, from its numbers.</summary>
 public static class Conclusions
 {
-    /// <summary>Two layouts count as equal within this share; common practice, no source: no test drive tells them apart.</summary>
-    public const double Alike = 0.02;
-
-    /// <summary>Two layouts count as equal on one random road within this share; common practice, no source: another road shifts more.</summary>
-    public const double AlikeOnOneRoad = 0.05;
-
     /// <summary>Draws the conclusions.</summary>
     /// <param name="result">What the layouts did.</param>
     /// <returns>One sentence per item, the most important first.</returns>
@@ -54,14 +48,14 @@ public static class Conclusions
         var (high, low) = (best.ReferenceModes.Roll.DampingRatio, worst.ReferenceModes.Roll.DampingRatio);
         var (highHeave, lowHeave) = (best.ReferenceModes.Heave.DampingRatio, worst.ReferenceModes.Heave.DampingRatio);
         var speed = result.Study.Analysis.ReferenceVelocity;
-        if (high - low <= Alike * high)
+        if (high - low <= Noticeable.Share * high)
         {
-            yield return Invariant($"The roll damping ratio is the same with all layouts: {Ratio(high)} at {speed:0.###} m/s damper velocity.");
+            yield return Invariant($"The roll damping ratio is similar with all layouts: {Range(Ratio(low), Ratio(high))} at {speed:0.###} m/s damper velocity.");
             yield break;
         }
 
-        var kept = Math.Abs(highHeave - lowHeave) <= Alike * highHeave || Ratio(highHeave) == Ratio(lowHeave)
-            ? Invariant($"while heave stays at {Ratio(lowHeave)}")
+        var kept = Math.Abs(highHeave - lowHeave) <= Noticeable.Share * Math.Max(highHeave, lowHeave)
+            ? Invariant($"while heave stays at {Range(Ratio(highHeave), Ratio(lowHeave))}")
             : Invariant($"while heave goes from {Ratio(highHeave)} to {Ratio(lowHeave)}");
         var lost = 100 * (1 - (low / high));
         yield return Invariant($"The roll damping ratio at {speed:0.###} m/s damper velocity falls from {Ratio(high)} with “{best.Name}” to {Ratio(low)} with “{worst.Name}”, {lost:F0} % less, {kept}.");
@@ -85,8 +79,8 @@ public static class Conclusions
             var calm = measured.MinBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
             var lively = measured.MaxBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
             var (least, most) = (calm.Metrics.RollResponse!, lively.Metrics.RollResponse!);
-            yield return most.Overshoot - least.Overshoot <= Alike
-                ? Invariant($"In the corner from rest roll is the same with all layouts, up to {Deg(most.PeakAngle!.Value):F1} deg, {most.Overshoot * 100:F0} % over the steady {Deg(most.SteadyAngle!.Value):F1} deg.")
+            yield return most.Overshoot - least.Overshoot <= Noticeable.Share
+                ? Invariant($"In the corner from rest roll is similar with all layouts, up to {Deg(most.PeakAngle!.Value):F1} deg, {most.Overshoot * 100:F0} % over the steady {Deg(most.SteadyAngle!.Value):F1} deg.")
                 : Invariant($"In the corner from rest roll overshoots least with “{calm.Name}”, by {least.Overshoot * 100:F0} % to {Deg(least.PeakAngle!.Value):F1} deg, and most with “{lively.Name}”, by {most.Overshoot * 100:F0} % to {Deg(most.PeakAngle!.Value):F1} deg; steady is {Deg(least.SteadyAngle!.Value):F1} deg.");
         }
 
@@ -129,8 +123,8 @@ public static class Conclusions
         var harsh = bumps.MaxBy(bump => bump.Phase!.BodyAccelerationRms);
         var (low, high) = (soft.Phase!.BodyAccelerationRms, harsh.Phase!.BodyAccelerationRms);
         var road = soft.Phase.Name;
-        yield return high - low <= Alike * high
-            ? Invariant($"Over the {road} RMS vertical acceleration of the body is the same with all layouts, {high:F2} m/s²: it does not decide between them.")
+        yield return high - low <= Noticeable.Share * high
+            ? $"Over the {road} RMS vertical acceleration of the body is similar with all layouts, {Range(Invariant($"{low:F2}"), Invariant($"{high:F2}"))} m/s²: it does not decide between them."
             : Invariant($"Over the {road} RMS body acceleration is least with “{soft.Name}”, {low:F2} m/s², and {100 * ((high / low) - 1):F0} % higher with “{harsh.Name}”.");
     }
 
@@ -154,13 +148,13 @@ public static class Conclusions
         var (low, high) = (smooth.Ride!.WorstSeat.Total, rough.Ride!.WorstSeat.Total);
         var road = $"On {RandomRoad(result.Study)}";
         var words = string.Join(" to ", ComfortReaction.Of(high).Select(reaction => reaction.Words));
-        yield return rides.Length == 1 || high - low <= AlikeOnOneRoad * high
-            ? Invariant($"{road} the worst seat is shaken by {high:F2} m/s² weighted{(rides.Length == 1 ? "" : ", the same with all layouts")}: {words} by ISO 2631-1. {ComfortReaction.Caution}")
+        yield return rides.Length == 1 || high - low <= Noticeable.Share * high
+            ? Invariant($"{road} the worst seat is shaken by {high:F2} m/s² weighted{(rides.Length == 1 ? "" : ", similar with all layouts")}: {words} by ISO 2631-1. {ComfortReaction.Caution}")
             : Invariant($"{road} weighted acceleration at the worst seat is least with “{smooth.Name}”, {low:F2} m/s², and greatest with “{rough.Name}”, {high:F2}: {words} by ISO 2631-1. {ComfortReaction.Caution}");
         var holding = rides.MinBy(layout => layout.Ride!.DynamicLoadCoefficient)!;
         var loose = rides.MaxBy(layout => layout.Ride!.DynamicLoadCoefficient)!;
         var (tight, wide) = (holding.Ride!.DynamicLoadCoefficient, loose.Ride!.DynamicLoadCoefficient);
-        if (rides.Length > 1 && wide - tight > AlikeOnOneRoad * wide)
+        if (rides.Length > 1 && wide - tight > Noticeable.Share * wide)
             yield return Invariant($"Tyre load varies least with “{holding.Name}”: dynamic load coefficient {tight:F3}, against {wide:F3} with “{loose.Name}”.");
         var jolting = rides.Where(layout => layout.Ride!.WorstSeat.Vertical.NeedsAdditionalMeasures).ToArray();
         if (jolting.Length > 0)
@@ -200,6 +194,8 @@ public static class Conclusions
 
     // Two decimals, and no zero that a small ratio only rounds to.
     internal static string Ratio(double ratio) => ratio is > 0 and < 0.01 ? "less than 0.01" : Invariant($"{ratio:F2}");
+
+    private static string Range(string from, string to) => from == to ? from : $"{from} to {to}";
 
     /// <summary>The size of an angle in degrees: words say which way a corner goes.</summary>
     private static double Deg(double rad) => Unit.Degree.Of(Math.Abs(rad));

@@ -30,7 +30,7 @@ public static class LoadConclusions
         state.Result.Layouts[layout].Metrics.LiftsWhileCornering || (state.Seeds.Count > 0 && state.Seeds[layout].Runs.Any(run => run.Metrics.LiftsWhileCornering));
 
     private static IEnumerable<string> OnOvershoot(IReadOnlyList<ComparisonFindings> states) =>
-        OverStates(states, Overshoot, (name, most, least) => most.Value - least.Value <= Conclusions.Alike
+        OverStates(states, Overshoot, (name, most, least) => most.Value - least.Value <= Noticeable.Share
             ? Invariant($"With “{name}” roll overshoot from rest is similar in all load states, {100 * most.Value:F0} %.")
             : Invariant($"With “{name}” roll overshoot from rest is largest in load state “{most.State}”, {100 * most.Value:F0} %, and smallest in “{least.State}”, {100 * least.Value:F0} %."));
 
@@ -40,7 +40,7 @@ public static class LoadConclusions
         var calmest = states.Select(state =>
         {
             var measured = state.Result.Candidates.Where(layout => Overshoot(layout) is not null).OrderBy(Overshoot).ToArray();
-            return measured.Length < 2 || Overshoot(measured[1]) - Overshoot(measured[0]) <= Conclusions.Alike ? null : measured[0].Name;
+            return measured.Length < 2 || Overshoot(measured[1]) - Overshoot(measured[0]) <= Noticeable.Share ? null : measured[0].Name;
         }).ToArray();
         if (calmest.Contains(null))
             yield break;
@@ -63,7 +63,7 @@ public static class LoadConclusions
     {
         if (states.Any(state => state.Seeds.Count > 0))
             return [];
-        return OverStates(states, layout => layout.Ride?.WorstSeat.Total, (name, most, least) => most.Value - least.Value <= Conclusions.AlikeOnOneRoad * most.Value
+        return OverStates(states, layout => layout.Ride?.WorstSeat.Total, (name, most, least) => most.Value - least.Value <= Noticeable.Share * most.Value
             ? Invariant($"With “{name}” weighted vibration at the worst seat is similar in all load states, {most.Value:F2} m/s².")
             : Invariant($"With “{name}” weighted vibration at the worst seat is strongest in load state “{most.State}”, {most.Value:F2} m/s², and weakest in “{least.State}”, {least.Value:F2} m/s²."));
     }

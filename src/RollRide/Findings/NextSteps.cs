@@ -41,6 +41,8 @@ public static class NextSteps
 
     private static IEnumerable<string> OnWhatWasRun(Verdict verdict)
     {
+        if (verdict is { Targets: null, Layouts.Length: > 1 })
+            yield return $"Give the damping ratios wanted as targets{(verdict.States[0].Study.Manoeuvre.HasCorner ? "" : ", and drive a corner as well")}: {(verdict.Choice is null ? "this test alone does not decide" : "this decision rests on one test alone")}.";
         if (verdict.States.Count == 1)
             yield return "Run the load states from kerb to full: one load was looked at.";
         if (verdict.States[0].Study.Manoeuvre.Road.Unevenness is not null && verdict.States.All(state => state.Seeds.Count == 0))

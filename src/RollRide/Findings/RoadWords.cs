@@ -25,11 +25,24 @@ public static class RoadWords
             : OfObstacles(road);
     }
 
+    /// <summary>Where the first obstacle of each size that <see cref="Of"/> names lies, m; none where it names only the largest.</summary>
+    /// <param name="road">The road.</param>
+    public static IEnumerable<(RoadSide Side, double From, double To)> Named(Road road)
+    {
+        ArgumentNullException.ThrowIfNull(road);
+        var kinds = Kinds(road).ToArray();
+        return kinds.Length > MostNamed ? [] : kinds.Select(kind => kind.First()).Select(first => (first.Side, first.Obstacle.Start, first.Obstacle.End));
+    }
+
+    private static IEnumerable<IGrouping<(string Kind, double Size), (RoadSide Side, Obstacle Obstacle)>> Kinds(Road road) =>
+        ObstaclesOf(road.Left).Select(obstacle => (Side: RoadSide.Left, Obstacle: obstacle))
+            .Concat(ObstaclesOf(road.Right).Select(obstacle => (Side: RoadSide.Right, Obstacle: obstacle)))
+            .GroupBy(at => (at.Obstacle.Kind, at.Obstacle.Size));
+
     private static string? OfObstacles(Road road)
     {
-        var all = ObstaclesOf(road.Left).Select(obstacle => (Side: RoadSide.Left, Obstacle: obstacle))
-            .Concat(ObstaclesOf(road.Right).Select(obstacle => (Side: RoadSide.Right, Obstacle: obstacle))).ToArray();
-        var kinds = all.GroupBy(at => (at.Obstacle.Kind, at.Obstacle.Size)).ToArray();
+        var kinds = Kinds(road).ToArray();
+        var all = kinds.SelectMany(kind => kind).ToArray();
         return kinds.Length switch
         {
             0 => null,
@@ -63,10 +76,10 @@ public static class RoadWords
                 _ => (null!, 0.0),
             };
             if (found.Item1 is { } kind)
-                yield return new Obstacle(kind, Math.Round(Unit.Millimetre.Of(Math.Abs(found.Item2)), 1), piece.Start);
+                yield return new Obstacle(kind, Math.Round(Unit.Millimetre.Of(Math.Abs(found.Item2)), 1), piece.Start, piece.End);
         }
     }
 
     /// <summary>An obstacle in one track, its size in whole tenths of a millimetre so that two of them count as the same.</summary>
-    private sealed record Obstacle(string Kind, double Size, double Start);
+    private sealed record Obstacle(string Kind, double Size, double Start, double End);
 }

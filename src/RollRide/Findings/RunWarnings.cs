@@ -57,7 +57,7 @@ public static class RunWarnings
         }
 
         if (manoeuvre.Road.Unevenness is not null && RideRecorder.MeasuredSpan(manoeuvre) is null)
-            Warn($"No figures of the ride: it is measured from {RideRecorder.StartTime(manoeuvre.Road, manoeuvre.Duration):F2} s, when the road has grown and the start has died away, and {(manoeuvre.Cornering.StartTime < manoeuvre.Duration ? FormattableString.Invariant($"the corner begins at {manoeuvre.Cornering.StartTime:F2} s") : "the run ends before")}.");
+            Warn($"No figures of the ride: it is measured from {RideRecorder.StartTime(manoeuvre.Road, manoeuvre.Duration):F2} s, when the road has grown and the start has died away, and {(manoeuvre.HasCorner ? FormattableString.Invariant($"the corner begins at {manoeuvre.Cornering.StartTime:F2} s") : "the run ends before")}.");
 
         if (RideRecorder.MeasuredSpan(manoeuvre) is { } ride && ride.End - ride.Start < RideRecorder.ShortestSpectrum)
             Warn($"No spectrum of the ride: it is measured for {ride.End - ride.Start:F2} s, and a spectrum needs {RideRecorder.ShortestSpectrum:F2} s. A longer run has one.");

@@ -25,5 +25,5 @@ public static class TravelWords
 
     private static string Combinations(TravelEnvelope travel) =>
         travel.Range.Combinations == TravelCombinations.All ? "every combination of heave and roll"
-        : $"combined only as far as no stop is past its contact{(travel.IsGiven ? "" : " (from the stops; vehicle.travel gives another)")}";
+        : $"as the stops allow";
 }

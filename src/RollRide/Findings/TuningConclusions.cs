@@ -123,20 +123,20 @@ public static class TuningConclusions
         if (result.Worst(layout, state => state.Before) is { Ride: > 0 and var was, Roll: { } o }
             && result.Worst(layout, state => state.After) is { Ride: { } rides, Roll: { } n })
         {
-            if (rides > (1 + Conclusions.Alike) * was && n > o + WorseOvershoot)
+            if (rides > (1 + Noticeable.Share) * was && n > o + WorseOvershoot)
             {
                 string better = layout.Front is { Compromise: var best } && best.WeightedAcceleration < was && best.Overshoot < o
                     ? Invariant($"; the best compromise of its front is better in both, with {Percent(best.Overshoot):F0} % and {best.WeightedAcceleration:F2} m/s²")
                     : "";
                 yield return $"  Both got worse in the simulation, so these targets do not serve this manoeuvre{better}.";
             }
-            else if (layout.Front is { Compromise: var beyond } && beyond.WeightedAcceleration < (1 - Conclusions.Alike) * rides && beyond.Overshoot < n - WorseOvershoot)
+            else if (layout.Front is { Compromise: var beyond } && beyond.WeightedAcceleration < (1 - Noticeable.Share) * rides && beyond.Overshoot < n - WorseOvershoot)
             {
                 yield return Invariant($"  The targets are damping ratios, and the ratios that this manoeuvre asks for are others: the best compromise on the layout's own front is better in both, with {Percent(beyond.Overshoot):F0} % and {beyond.WeightedAcceleration:F2} m/s². Compare the front before you settle on it.");
             }
         }
 
-        if (Math.Abs(layout.Tuned.ReboundToCompression / layout.Tuned.ReboundToCompressionBefore - 1) > Conclusions.Alike)
+        if (Math.Abs(layout.Tuned.ReboundToCompression / layout.Tuned.ReboundToCompressionBefore - 1) > Noticeable.Share)
             yield return Invariant($"  Rebound to compression goes from {layout.Tuned.ReboundToCompressionBefore:F2} to {layout.Tuned.ReboundToCompression:F2}, the nearest that the limits allow.");
     }
 

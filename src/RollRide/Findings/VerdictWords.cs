@@ -21,10 +21,10 @@ public static class VerdictWords
         {
             { Targets: null, Layouts.Length: 1 } => null,
             { Choice: { } choice, Layouts.Length: 1 } => $"{Quoted(choice)} meets all targets{Where(verdict)}.",
-            { Choice: { } choice } => $"Choose {Quoted(choice)}: {Reason(verdict, choice)}{Gain(verdict)}{Cost(verdict)}{(verdict.Targets is null ? "; the scenario gives no targets to check" : "")}{Where(verdict)}.",
+            { Choice: { } choice } => $"Choose {Quoted(choice)}: {Reason(verdict, choice)}{Gain(verdict)}{Cost(verdict)}{(verdict.Targets is null ? $"; {Untold(verdict)}" : "")}{Where(verdict)}.",
             { Nearest: { } nearest } => $"{NoneMeets(verdict, nearest)} {Listed([.. nearest.Missed.Select(Miss)])}{Price(verdict, nearest)}; {Remedy(verdict.Remedy)}{Where(verdict)}.",
             _ when !verdict.Usable.Any() => $"No layout can be recommended: {string.Join("; ", verdict.Layouts.Take(MostNamed).Select(Against))}{(verdict.Layouts.Length > MostNamed ? "; and so on" : "")}.",
-            _ => $"The layouts are similar in {Listed([.. verdict.Quantities.Select(quantity => quantity.Name)])}, and the scenario gives no targets: nothing decides between them{Where(verdict)}.",
+            _ => $"Nothing decides between the layouts: they are similar in {Listed([.. verdict.Quantities.Where(quantity => !quantity.IsToldOnly).Select(quantity => quantity.Name)])}, and {Untold(verdict)}{string.Concat(verdict.Differences.Select(ToldOnly))}{Where(verdict)}.",
         };
     }
 
@@ -109,6 +109,17 @@ public static class VerdictWords
         return AtThePrice([.. verdict.Prices.Select(price => (
             Changed(price.Quantity, price.Quantity.In(price.State, layout.Index)!.Value, price.Quantity.In(price.State, price.Than.Index)!.Value),
             $" ({Quoted(price.Than)}{In(price.State.Study.Load?.Name)})"))]);
+    }
+
+    /// <summary>What the scenario does not ask, and a decision therefore not tell.</summary>
+    private static string Untold(Verdict verdict) => verdict.States[0].Study.Manoeuvre.HasCorner
+        ? "the scenario gives no targets to check"
+        : "the scenario gives no targets and drives no corner";
+
+    private static string ToldOnly(Difference found)
+    {
+        string With(LayoutVerdict layout) => $"{Value(found.Quantity, found.Quantity.In(found.State, layout.Index)!.Value)} with {Quoted(layout)}";
+        return $"; {found.Quantity.Name}, {With(found.Better)} and {With(found.Worse)}{In(found.State.Study.Load?.Name)}, is no ground to choose by";
     }
 
     /// <summary>What is lost, each with where that is; said once where it is the same for all.</summary>

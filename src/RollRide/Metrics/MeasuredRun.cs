@@ -45,7 +45,7 @@ public sealed class MeasuredRun
 
         (Car, Manoeuvre, Options, WithDistributions) = (car, manoeuvre, options, withDistributions);
         _manoeuvre = new MeasuredPart(car, manoeuvre, options, () => new RunFigures(this), withGauges: true);
-        if (withCorner && manoeuvre.Cornering.StartTime < manoeuvre.Duration)
+        if (withCorner && manoeuvre.HasCorner)
             _corner = Part(manoeuvre.Cornering.Alone);
     }
 

@@ -1,3 +1,5 @@
+using RollRide.Metrics;
+
 namespace RollRide.Studies;
 
 /// <summary>What was found in one load state of a case, or in the only one.</summary>
@@ -9,6 +11,10 @@ public sealed record ComparisonFindings(ComparisonResult Result)
 
     /// <summary>The linear reference of each layout; not asked for if empty.</summary>
     public IReadOnlyList<LinearReference> Linear { get; init; } = [];
+
+    /// <summary>The figures of each of a layout's runs: that of the scenario's own road, and those over several random roads.</summary>
+    /// <param name="layout">The layout's place.</param>
+    public IEnumerable<RunMetrics> Runs(int layout) => [Result.Layouts[layout].Metrics, .. Seeds.Count > 0 ? Seeds[layout].Runs.Select(run => run.Metrics) : []];
 
     /// <summary>The case in its load state.</summary>
     public StudyCase Study => Result.Study;

@@ -3,7 +3,6 @@ using RollRide.Cornering;
 using RollRide.Dynamics;
 using RollRide.Metrics;
 using RollRide.Numerics;
-using RollRide.Vehicle;
 
 namespace RollRide.Studies;
 
@@ -14,18 +13,14 @@ namespace RollRide.Studies;
 /// <param name="Better">Which way it is better.</param>
 /// <param name="IsOfRoad">Whether the road has a part in it, so that another random road gives another value.</param>
 /// <param name="Shown">Takes it from a run, in its unit; null where it is not defined.</param>
-/// <param name="Whole">That of which a difference is a share, in its unit; null for the larger of the two values.</param>
 public sealed record DecidingQuantity(
-    string Name, Unit Unit, int Decimals, Better Better, bool IsOfRoad, Func<RunMetrics, RideMetrics?, double?> Shown, Func<HalfCar, double>? Whole = null)
+    string Name, Unit Unit, int Decimals, Better Better, bool IsOfRoad, Func<RunMetrics, RideMetrics?, double?> Shown)
 {
-    /// <summary>Two values count as similar within this share; common practice, no source: no test drive tells them apart.</summary>
-    private const double Similar = 0.02;
-
-    /// <summary>Two values on one random road count as similar within this share; common practice, no source: another road shifts more.</summary>
-    private const double SimilarOnOneRoad = 0.05;
-
     /// <summary>Whether it counts only where the layouts differ in it: elsewhere it would repeat what another quantity says.</summary>
     public bool IsDetail { get; init; }
+
+    /// <summary>Whether it is told as a gain or a price, but is no ground to choose by.</summary>
+    public bool IsToldOnly { get; init; }
 
     /// <summary>The largest roll angle in the corner by itself, from rest.</summary>
     public static DecidingQuantity LargestRoll { get; } = new(
@@ -34,7 +29,7 @@ public sealed record DecidingQuantity(
 
     private static DecidingQuantity Overshoot { get; } = new(
         "roll overshoot from rest", RollMetric.RollOvershoot.Unit, 0, Better.Less, false,
-        (run, _) => run.RollResponse is null ? null : RollMetric.RollOvershoot.Shown(run), _ => RollMetric.RollOvershoot.Unit.PerSi);
+        (run, _) => run.RollResponse is null ? null : RollMetric.RollOvershoot.Shown(run));
 
     /// <summary>The quantities of a case, in the order in which they decide.</summary>
     /// <param name="study">The case.</param>
@@ -44,7 +39,7 @@ public sealed record DecidingQuantity(
         var manoeuvre = study.Manoeuvre;
         return
         [
-            .. manoeuvre.Cornering.StartTime < manoeuvre.Duration ? new[] { OfCorner(manoeuvre.Cornering) } : [],
+            .. manoeuvre.HasCorner ? new[] { OfCorner(manoeuvre.Cornering) } : [],
             manoeuvre.Road.Unevenness is null
                 ? new("weighted seat acceleration", PhaseMetric.SeatWeightedRms.Unit, 2, Better.Less, true, (run, _) => PhaseMetric.SeatWeightedRms.Shown(run.Whole))
                 : new("weighted acceleration at the worst seat", RideMetric.RideSeatTotal.Unit, 2, Better.Less, true, (_, ride) => ride is null ? null : RideMetric.RideSeatTotal.Shown(ride)),
@@ -52,7 +47,8 @@ public sealed record DecidingQuantity(
             .. BeforeTheCorner(manoeuvre).Select(i => LeastLoad($"least tyre load in phase “{manoeuvre.Phases[i].Name}”", run => run.Phases[i]) with { IsDetail = true }),
             .. manoeuvre.Road.Unevenness is null ? [] : new[]
             {
-                new DecidingQuantity("RMS roll acceleration", RideMetric.RideRollAccelerationRms.Unit, 2, Better.Less, true, (_, ride) => ride is null ? null : RideMetric.RideRollAccelerationRms.Shown(ride)) { IsDetail = true },
+                // On a straight road less roll damping may lower it; what that costs shows in a corner alone.
+                new DecidingQuantity("RMS roll acceleration over the ride", RideMetric.RideRollAccelerationRms.Unit, 2, Better.Less, true, (_, ride) => ride is null ? null : RideMetric.RideRollAccelerationRms.Shown(ride)) { IsDetail = true, IsToldOnly = true },
             },
         ];
     }
@@ -90,9 +86,8 @@ public sealed record DecidingQuantity(
         if (In(state, layout) is not { } value || In(state, other) is not { } reference)
             return 0;
         var lost = Better == Better.More ? reference - value : value - reference;
-        var share = lost / (Whole?.Invoke(state.Result.Layouts[layout].Car.Vehicle) ?? Math.Max(Math.Abs(value), Math.Abs(reference)));
-        var isOneRoad = IsOfRoad && state.Seeds.Count == 0 && state.Study.Manoeuvre.Road.Unevenness is not null;
-        return share > (isOneRoad ? SimilarOnOneRoad : Similar) && !IsChance(state, layout, other) ? share : 0;
+        var share = lost / Noticeable.Whole(Unit, state.Result.Layouts[layout].Car.Vehicle, value, reference);
+        return share > Noticeable.Share && !IsChance(state, layout, other) ? share : 0;
     }
 
     private bool IsChance(ComparisonFindings state, int layout, int other) => Interval(state, layout) is not null
@@ -103,10 +98,10 @@ public sealed record DecidingQuantity(
 
     private static DecidingQuantity LeastLoad(string name, Func<RunMetrics, PhaseMetrics> part) => new(
         name, PhaseMetric.TyreLoadMinimum.Unit, 0, PhaseMetric.TyreLoadMinimum.Better, true,
-        (run, _) => PhaseMetric.TyreLoadMinimum.Shown(part(run)), vehicle => vehicle.StaticTyreLoad * vehicle.ContactPositions.Count / 2);
+        (run, _) => PhaseMetric.TyreLoadMinimum.Shown(part(run)));
 
     /// <summary>The phases over an uneven road that a corner follows: the least load of the whole run is mostly the corner's, and hides theirs.</summary>
     private static IEnumerable<int> BeforeTheCorner(Manoeuvre manoeuvre) => Enumerable.Range(0, manoeuvre.Phases.Length).Where(i =>
-        manoeuvre.Phases[i] is var phase && manoeuvre.Cornering.StartTime < manoeuvre.Duration && phase.End <= manoeuvre.Cornering.StartTime
+        manoeuvre.Phases[i] is var phase && manoeuvre.HasCorner && phase.End <= manoeuvre.Cornering.StartTime
         && manoeuvre.Road.IsUneven(phase.Start, phase.End));
 }

@@ -109,7 +109,7 @@ public sealed record LayoutVerdict
     internal static IEnumerable<Obstacle> ObstaclesOf(ComparisonFindings state, int index, DrawnPlace? place)
     {
         var (layout, load) = (state.Result.Layouts[index], state.Study.Load?.Name);
-        RunMetrics[] runs = [layout.Metrics, .. state.Seeds.Count > 0 ? state.Seeds[index].Runs.Select(run => run.Metrics) : []];
+        RunMetrics[] runs = [.. state.Runs(index)];
         if (place is { Fits: false })
             yield return new Obstacle(ObstacleKind.InTheWay, load, place);
         if (runs.Any(run => run.Whole.DamperCompressionPeak > layout.Car.Layout.CompressionTravel || run.Whole.DamperExtensionPeak > layout.Car.Layout.ReboundTravel))

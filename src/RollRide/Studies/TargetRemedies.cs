@@ -30,7 +30,6 @@ internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, i
     private readonly AssembledHalfCar _written = new(states[0].Study.Vehicle, states[0].Study.Layouts[index]);
 
     /// <summary>The first that works and with which the vehicle stands the manoeuvre, those first whose effect is certain and that cost least; null if none does.</summary>
-    /// <remarks>The price counts on the scenario's own road, also where several random ones were driven.</remarks>
     public TargetRemedy? First()
     {
         Func<Draft?> moving = DamperPosition;
@@ -45,7 +44,7 @@ internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, i
         try
         {
             // Side by side, the layout at present and changed are compared like any two.
-            ComparisonFindings[] pairs = [.. states.Select(state => Pair(state.Study, state.Result.Layouts[index], draft.Changed))];
+            ComparisonFindings[] pairs = [.. states.Select(state => Pair(state, draft.Changed))];
             if (pairs.Any(pair => LayoutVerdict.ObstaclesOf(pair, 1, null).Any()))
                 return null;
             return draft.Remedy with
@@ -67,22 +66,24 @@ internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, i
         }
     }
 
-    private ComparisonFindings Pair(StudyCase state, LayoutResult present, AssembledHalfCar changed)
+    /// <summary>The layout at present and changed, over the same roads.</summary>
+    private ComparisonFindings Pair(ComparisonFindings state, AssembledHalfCar changed)
     {
-        var study = state with { Vehicle = changed.Vehicle, Layouts = [changed.Layout], Settings = ImmutableDictionary<string, DesignSetting>.Empty };
-        return new ComparisonFindings(new ComparisonResult(state, [present, Comparison.RunLayout(study, changed.Layout, cancellation)]));
+        var study = state.Study with { Vehicle = changed.Vehicle, Layouts = [changed.Layout], Settings = ImmutableDictionary<string, DesignSetting>.Empty };
+        return new ComparisonFindings(new ComparisonResult(state.Study, [state.Result.Layouts[index], Comparison.RunLayout(study, changed.Layout, cancellation)]))
+        {
+            Seeds = state.Seeds.Count == 0 ? [] : [state.Seeds[index], .. RideStudy.Run(study, state.Seeds[index].Runs.Length, cancellation: cancellation)],
+        };
     }
 
-    private static IEnumerable<TravelOverrun> Overruns(ComparisonFindings pair)
-    {
-        var present = pair.Result.Layouts[0].Metrics.Whole;
-        return TravelOverrun.Of(pair.Result.Layouts[1].Car.Vehicle, pair.Result.Layouts[1].Metrics.Whole).Where(overrun => overrun.Value > overrun.Kind switch
+    private static IEnumerable<TravelOverrun> Overruns(ComparisonFindings pair) => pair.Runs(1)
+        .SelectMany(run => TravelOverrun.Of(pair.Result.Layouts[1].Car.Vehicle, run.Whole))
+        .Where(overrun => overrun.Value > pair.Runs(0).Max(present => overrun.Kind switch
         {
-            TravelKind.Bump => present.BumpTravelPeak,
-            TravelKind.Rebound => present.ReboundTravelPeak,
-            _ => present.SuspensionRollPeak,
-        });
-    }
+            TravelKind.Bump => present.Whole.BumpTravelPeak,
+            TravelKind.Rebound => present.Whole.ReboundTravelPeak,
+            _ => present.Whole.SuspensionRollPeak,
+        }));
 
     private Draft? Setting() => Tried(null, 0, 0, () => _written);
 

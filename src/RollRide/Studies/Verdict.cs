@@ -28,6 +28,9 @@ public sealed record Verdict
     /// <summary>What the choice, or else the nearest, costs: quantities in which another layout that can be used is better, each in the load state in which most is lost.</summary>
     public ImmutableArray<Price> Prices { get; init; } = [];
 
+    /// <summary>Where nothing decides, what differs all the same; empty otherwise.</summary>
+    public ImmutableArray<Difference> Differences { get; init; } = [];
+
     /// <summary>Where no layout meets all targets, the one that can be used and comes nearest; null where none can be used.</summary>
     public LayoutVerdict? Nearest { get; init; }
 
@@ -73,7 +76,7 @@ public sealed record Verdict
     {
         Advantage? ground = null;
         var left = passing;
-        foreach (var quantity in Quantities)
+        foreach (var quantity in Quantities.Where(quantity => !quantity.IsToldOnly))
         {
             var best = left.MinBy(layout => WorstValue(quantity, layout))!;
             var kept = left.Where(layout => WorstLoss(quantity, layout, best).Share == 0).ToArray();
@@ -83,7 +86,7 @@ public sealed record Verdict
         }
 
         if (Targets is null && left.Length > 1)
-            return this;
+            return this with { Differences = [.. Quantities.Where(quantity => quantity.IsToldOnly).Select(quantity => DifferenceIn(quantity, usable))] };
         var choice = left.MaxBy(layout => layout.Closest?.Share)!;
         LayoutVerdict[] others = [.. usable.Where(layout => layout != choice)];
         return this with
@@ -94,6 +97,14 @@ public sealed record Verdict
             Prices = PricesOf(choice),
         };
     }
+
+    /// <summary>The two layouts that a quantity tells apart most, in the load state in which it does.</summary>
+    private Difference DifferenceIn(DecidingQuantity quantity, LayoutVerdict[] usable) =>
+        (from worse in usable
+         from better in usable
+         let loss = WorstLoss(quantity, worse, better)
+         orderby loss.Share descending
+         select new Difference(quantity, loss.State, better, worse)).First();
 
     /// <summary>Its prices, one that says the same as one before it left out.</summary>
     private ImmutableArray<Price> PricesOf(LayoutVerdict layout) =>
@@ -116,7 +127,7 @@ public sealed record Verdict
 
     /// <summary>How much a layout loses to another in the load state in which it loses most.</summary>
     private (double Share, ComparisonFindings State, LayoutVerdict Other) WorstLoss(DecidingQuantity quantity, LayoutVerdict layout, LayoutVerdict other) =>
-        States.Select(state => (quantity.Loss(state, layout.Index, other.Index), state, other)).MaxBy(loss => loss.Item1);
+        States.Select(state => (Share: quantity.Loss(state, layout.Index, other.Index), state, other)).MaxBy(loss => loss.Share);
 }
 
 /// <summary>By what the chosen layout is better.</summary>
@@ -124,6 +135,13 @@ public sealed record Verdict
 /// <param name="State">The load state in which the difference is largest.</param>
 /// <param name="Than">The layout that is worse.</param>
 public sealed record Advantage(DecidingQuantity Quantity, ComparisonFindings State, LayoutVerdict Than);
+
+/// <summary>A difference that decides nothing.</summary>
+/// <param name="Quantity">The quantity.</param>
+/// <param name="State">The load state in which the difference is largest.</param>
+/// <param name="Better">The layout that is better.</param>
+/// <param name="Worse">The layout that is worse.</param>
+public sealed record Difference(DecidingQuantity Quantity, ComparisonFindings State, LayoutVerdict Better, LayoutVerdict Worse);
 
 /// <summary>In what the chosen layout is worse.</summary>
 /// <param name="Quantity">The quantity.</param>

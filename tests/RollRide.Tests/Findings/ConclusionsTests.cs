@@ -50,9 +50,9 @@ public class ConclusionsTests
     {
         var sentences = Conclusions.Of(ShortScenario.Of(("A", 0.8), ("B", 0.8)).With("manoeuvre.duration_s", 4).Run());
 
-        Assert.StartsWith("The roll damping ratio is the same with all layouts", sentences[0], StringComparison.Ordinal);
-        Assert.StartsWith("In the corner from rest roll is the same with all layouts", sentences[1], StringComparison.Ordinal);
-        Assert.StartsWith("Over the bump RMS vertical acceleration of the body is the same with all layouts", sentences[2], StringComparison.Ordinal);
+        Assert.StartsWith("The roll damping ratio is similar with all layouts", sentences[0], StringComparison.Ordinal);
+        Assert.StartsWith("In the corner from rest roll is similar with all layouts", sentences[1], StringComparison.Ordinal);
+        Assert.StartsWith("Over the bump RMS vertical acceleration of the body is similar with all layouts", sentences[2], StringComparison.Ordinal);
         Assert.StartsWith("When phase “corner” begins", sentences[3], StringComparison.Ordinal);
         Assert.Equal(4, sentences.Count);
     }

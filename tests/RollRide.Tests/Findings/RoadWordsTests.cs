@@ -30,6 +30,15 @@ public sealed class RoadWordsTests
         { Flat.With(RoadEvents.Sampled([0, 1, 2], [0, 0.03, 0]), RoadSide.Left), "a given road profile of up to 90 mm" },
     };
 
+    [Fact]
+    public void Every_size_that_is_named_has_its_place_and_of_more_sizes_only_the_largest_is_named()
+    {
+        var two = Flat.With(RoadEvents.HaversineBump(10, 2, 0.06), RoadSide.Left).With(RoadEvents.HaversineBump(20, 2, 0.06), RoadSide.Left).With(RoadEvents.HaversineBump(30, 1, 0.05), RoadSide.Right);
+
+        Assert.Equal([(RoadSide.Left, 10, 12), (RoadSide.Right, 30, 31)], RoadWords.Named(two));
+        Assert.Empty(RoadWords.Named(two.With(RoadEvents.HaversineBump(40, 2, 0.04), RoadSide.Right)));
+    }
+
     [Theory]
     [MemberData(nameof(Roads))]
     public void Obstacles_are_named_with_size_and_side(Road road, string? words) => Assert.Equal(words, RoadWords.Of(road, 0.09));

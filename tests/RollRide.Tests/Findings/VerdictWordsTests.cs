@@ -124,6 +124,20 @@ public sealed class VerdictWordsTests
         });
 
     [Fact]
+    public void Nothing_decides()
+    {
+        var roll = Made("RMS roll acceleration over the ride", Unit.RadianPerSecondSquared, 2, Better.Less, 0.27, 0.22) with { IsToldOnly = true };
+        var alike = Given(Outer with { Targets = [] }, Inner with { Targets = [] }) with { States = Untargeted };
+
+        Says(
+            "Nothing decides between the layouts: they are similar in roll overshoot from rest, weighted seat acceleration and least tyre load, and the scenario gives no targets to check; shown for one load only.",
+            alike);
+        Says(
+            "Nothing decides between the layouts: they are similar in weighted seat acceleration, and the scenario gives no targets to check; RMS roll acceleration over the ride, 0.22 rad/s² with “Inner” and 0.27 rad/s² with “Outer”, is no ground to choose by; shown for one load only.",
+            alike with { Quantities = [Seat, roll], Differences = [new Difference(roll, Untargeted[0], alike.Layouts[1], alike.Layouts[0])] });
+    }
+
+    [Fact]
     public void Closest_target_of_the_choice_is_the_risk() => Assert.Equal(
         "Closest target with “Outer”: roll damping ratio 0.21, at least 0.20.",
         VerdictWords.ClosestTarget(Given(Outer, Inner) with { Choice = Outer }));

@@ -10,7 +10,7 @@ public class ComparisonTableTests
         { Better.Less, [1, 2, 3], [1, 0, -1] },
         { Better.More, [1, 2, 3], [-1, 0, 1] },
         { Better.Neither, [1, 2, 3], [0, 0, 0] },
-        { Better.Less, [1, 1.019], [0, 0] }, // alike within 2 %
+        { Better.Less, [1, 1.019], [0, 0] }, // far within what counts
         { Better.Less, [1, 1.06], [1, -1] },
         { Better.Less, [0, 0], [0, 0] },
         { Better.Less, [1, 2, null], [1, 0, 0] }, // the layout without a value may be the worst
@@ -26,5 +26,5 @@ public class ComparisonTableTests
     public void Mark_finds_best_and_worst(Better better, double?[] values, int[] marks) =>
         Assert.Equal(
             marks.Where((_, i) => values[i] is not null),
-            values.OfType<double>().Select(value => ComparisonTable.Mark(better, values, value, 2)));
+            values.OfType<double>().Select(value => ComparisonTable.Mark(better, values, value, 2, (one, other) => Math.Max(Math.Abs(one), Math.Abs(other)))));
 }

@@ -183,6 +183,25 @@ public class ComparisonFiguresTests
     }
 
     [Fact]
+    public void Every_size_in_the_title_of_the_run_is_marked_on_the_road()
+    {
+        var two = ShortScenario.Pair().With("manoeuvre.road.events", JsonNode.Parse(
+            """
+            [
+              { "start_m": 1, "side": "left", "bump": { "length_m": 2, "height_mm": 30 } },
+              { "start_m": 8, "side": "right", "bump": { "length_m": 2, "height_mm": 20 } }
+            ]
+            """));
+
+        var figure = InputsFigure.Build(two.Record());
+
+        Assert.Contains("a 30 mm bump under the left wheel and a 20 mm bump under the right wheel", figure.Title, StringComparison.Ordinal);
+        var picture = SvgRenderer.Render(figure, SvgText.Letters);
+        Assert.Contains(">30 mm<", picture, StringComparison.Ordinal);
+        Assert.Contains(">20 mm<", picture, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Wheel_lift_is_the_title_of_the_tyre_loads() =>
         Assert.StartsWith("WHEEL LIFT, rollover risk", TyreLoadFigure.Build(Scenarios["wheel lift"]().Record()).Title, StringComparison.Ordinal);
 }
