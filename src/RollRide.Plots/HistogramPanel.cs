@@ -3,7 +3,7 @@ using OxyPlot.Axes;
 
 namespace RollRide.Plots;
 
-/// <summary>A panel that shows how values are spread, one outline a layout: the share of time at each damper velocity.</summary>
+/// <summary>A panel that shows how values are spread, one outline per layout: the share of time at each damper velocity.</summary>
 public sealed record HistogramPanel
 {
     private const double Headroom = 1.08;

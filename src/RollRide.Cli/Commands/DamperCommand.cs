@@ -18,7 +18,7 @@ internal static class DamperCommand
     {
         var files = new Argument<string[]>("file")
         {
-            Description = "CSV files of a dynamometer: force–velocity points or full loops, all speeds in one file or one file a speed",
+            Description = "CSV files of a dynamometer: force–velocity points or full loops, all speeds in one file or one file per speed",
             Arity = ArgumentArity.OneOrMore,
         };
         var output = ScenarioInput.Out();

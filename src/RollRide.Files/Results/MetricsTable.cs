@@ -4,7 +4,7 @@ using RollRide.Studies;
 
 namespace RollRide.Results;
 
-/// <summary>Writes every metric of every layout and phase as <c>metrics.csv</c>: one row a layout and phase, of each load state.</summary>
+/// <summary>Writes every metric of every layout and phase as <c>metrics.csv</c>: one row per layout and phase, of each load state.</summary>
 public static class MetricsTable
 {
     /// <summary>Writes the table.</summary>

@@ -25,7 +25,7 @@ public static class ModesSummary
         Summary.WriteJson(output, LoadStates.Joined(warnings, [.. states.Select(result => (result.Study, Found(result)))]));
     }
 
-    /// <summary>Writes the modes over damper velocity, one row a layout, direction, velocity and mode.</summary>
+    /// <summary>Writes the modes over damper velocity, one row per layout, direction, velocity and mode.</summary>
     /// <param name="output">Where it goes.</param>
     /// <param name="states">The modes in each load state, or those of the vehicle as written alone.</param>
     public static void WriteSweep(TextWriter output, IReadOnlyList<ModesResult> states)
@@ -53,7 +53,7 @@ public static class ModesSummary
         }
     }
 
-    /// <summary>Writes the frequency responses, one row a layout and frequency, each as gain and phase.</summary>
+    /// <summary>Writes the frequency responses, one row per layout and frequency, each as gain and phase.</summary>
     /// <param name="output">Where it goes.</param>
     /// <param name="states">The modes in each load state, or those of the vehicle as written alone.</param>
     public static void WriteResponses(TextWriter output, IReadOnlyList<ModesResult> states)

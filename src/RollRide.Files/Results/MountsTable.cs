@@ -4,7 +4,7 @@ using RollRide.Studies;
 
 namespace RollRide.Results;
 
-/// <summary>Writes the dampers' motion over the travel as CSV: one row a layout and position.</summary>
+/// <summary>Writes the dampers' motion over the travel as CSV: one row per layout and position.</summary>
 public static class MountsTable
 {
     /// <summary>Writes the table.</summary>

@@ -4,7 +4,7 @@ using RollRide.Studies;
 
 namespace RollRide.Results;
 
-/// <summary>Writes the bands of a placement as CSV: one row a band.</summary>
+/// <summary>Writes the bands of a placement as CSV: one row per band.</summary>
 public static class PlacementTable
 {
     /// <summary>Writes the table.</summary>

@@ -4,7 +4,7 @@ using RollRide.Studies;
 
 namespace RollRide.Results;
 
-/// <summary>Writes mean and interval of every figure over the seeds as <c>seeds.csv</c>: one row a layout, phase and figure.</summary>
+/// <summary>Writes mean and interval of every figure over the seeds as <c>seeds.csv</c>: one row per layout, phase and figure.</summary>
 public static class SeedsTable
 {
     /// <summary>Writes the table.</summary>

@@ -25,7 +25,7 @@ public static class WindowSummary
     }
 
     /// <summary>
-    /// Writes the windows of vertical dampers over their position, one row a position; the mount's stiffness is empty where it is rigid. Of
+    /// Writes the windows of vertical dampers over their position, one row per position; the mount's stiffness is empty where it is rigid. Of
     /// several load states the rows of what serves all follow, where the same layouts share a mount in all of them; there no stiffness is given.
     /// </summary>
     /// <param name="output">Where it goes.</param>

@@ -14,7 +14,7 @@ internal static class FigureParts
     public static string Footer(StudyCase study) => Text(
         $"{study.Provenance.Scenario}{(study.Load is { } load ? $" · load state {load.Name}" : "")} · {study.Provenance.File} · {study.Provenance.Sha256[..8]} · RollRide {study.Provenance.Version} · relative tolerance {study.Solver.RelativeTolerance:0.#e+0}\n{Cautions.OneLine}");
 
-    /// <summary>One curve a layout, of one channel.</summary>
+    /// <summary>One curve per layout, of one channel.</summary>
     public static IReadOnlyList<PlotSeries> Series(RecordedComparison result, Channel channel, Unit unit, double start, double end)
     {
         var styles = StudyStyles.Of(result.Study);
@@ -28,7 +28,7 @@ internal static class FigureParts
         ];
     }
 
-    /// <summary>One curve a layout over the whole run.</summary>
+    /// <summary>One curve per layout over the whole run.</summary>
     public static IReadOnlyList<PlotSeries> Series(RecordedComparison result, Channel channel, Unit unit) =>
         Series(result, channel, unit, 0, result.Study.Manoeuvre.Duration);
 

@@ -6,7 +6,7 @@ using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
 
-/// <summary>Damping ratio of each mode over damper velocity, one panel a mode, the targets shaded.</summary>
+/// <summary>Damping ratio of each mode over damper velocity, one panel per mode, the targets shaded.</summary>
 public static class ModesOverVelocityFigure
 {
     /// <summary>Builds the figure.</summary>

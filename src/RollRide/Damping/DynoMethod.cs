@@ -1,6 +1,6 @@
 namespace RollRide.Damping;
 
-/// <summary>How one point a direction is taken from a dynamometer's loop.</summary>
+/// <summary>How one point per direction is taken from a dynamometer's loop.</summary>
 public enum DynoMethod
 {
     /// <summary>

@@ -143,7 +143,7 @@ internal sealed class DormandPrince54<T>
         }
     }
 
-    /// <summary>Copies the coefficients of the continuous solution of one lane: <see cref="DormandPrince54.DenseTerms"/> blocks, one number a state in each.</summary>
+    /// <summary>Copies the coefficients of the continuous solution of one lane: <see cref="DormandPrince54.DenseTerms"/> blocks, one number per state in each.</summary>
     /// <param name="lane">The lane.</param>
     /// <param name="coefficients">Receives them.</param>
     public void CopyCoefficients(int lane, Span<double> coefficients)

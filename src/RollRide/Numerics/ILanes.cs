@@ -1,7 +1,7 @@
 namespace RollRide.Numerics;
 
 /// <summary>
-/// One or more numbers that go through the same arithmetic side by side, one number a lane. Every lane rounds as a single
+/// One or more numbers that go through the same arithmetic side by side, one number per lane. Every lane rounds as a single
 /// number would, so a result does not depend on how many lanes there are, nor on its neighbours.
 /// </summary>
 /// <typeparam name="T">The implementing type.</typeparam>

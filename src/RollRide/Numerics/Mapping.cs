@@ -7,7 +7,7 @@ namespace RollRide.Numerics;
 /// </remarks>
 internal static class Mapping
 {
-    /// <summary>One result a value, in the same order.</summary>
+    /// <summary>One result per value, in the same order.</summary>
     /// <param name="values">The values.</param>
     /// <param name="result">Gives the result of a value.</param>
     public static TResult[] Map<T, TResult>(this ReadOnlySpan<T> values, Func<T, TResult> result)

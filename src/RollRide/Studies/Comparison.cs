@@ -16,7 +16,7 @@ public static class Comparison
     /// <param name="study">The case, as it stands: in its load state, if it is in one.</param>
     /// <param name="progress">Is told the number of layouts finished.</param>
     /// <param name="cancellation">Stops the runs.</param>
-    /// <returns>One result a layout, in the order of the case. No run is held over time, so its length costs no memory.</returns>
+    /// <returns>One result per layout, in the order of the case. No run is held over time, so its length costs no memory.</returns>
     /// <exception cref="StudyException">A run could not be finished; the message names each layout that failed and why.</exception>
     public static ComparisonResult Run(StudyCase study, IProgress<int>? progress = null, CancellationToken cancellation = default) =>
         RunAll([study], progress, cancellation)[0];
@@ -25,7 +25,7 @@ public static class Comparison
     /// <param name="study">The case.</param>
     /// <param name="progress">Is told the number of runs finished, of load states times layouts.</param>
     /// <param name="cancellation">Stops the runs.</param>
-    /// <returns>One comparison a load state, in the order of the case; one where it has none.</returns>
+    /// <returns>One comparison per load state, in the order of the case; one where it has none.</returns>
     /// <exception cref="StudyException">A run could not be finished; the message names each that failed and why.</exception>
     public static ImmutableArray<ComparisonResult> RunInEachLoad(StudyCase study, IProgress<int>? progress = null, CancellationToken cancellation = default)
     {
@@ -37,7 +37,7 @@ public static class Comparison
     /// <param name="study">The case, as it stands: in its load state, if it is in one.</param>
     /// <param name="progress">Is told the number of layouts finished.</param>
     /// <param name="cancellation">Stops the runs.</param>
-    /// <returns>One result a layout, in the order of the case.</returns>
+    /// <returns>One result per layout, in the order of the case.</returns>
     /// <exception cref="StudyException">A run could not be finished; the message names each layout that failed and why.</exception>
     public static RecordedComparison Record(StudyCase study, IProgress<int>? progress = null, CancellationToken cancellation = default) =>
         RecordAll([study], progress, cancellation)[0];
@@ -46,7 +46,7 @@ public static class Comparison
     /// <param name="study">The case.</param>
     /// <param name="progress">Is told the number of runs finished, of load states times layouts.</param>
     /// <param name="cancellation">Stops the runs.</param>
-    /// <returns>One comparison a load state, in the order of the case; one where it has none.</returns>
+    /// <returns>One comparison per load state, in the order of the case; one where it has none.</returns>
     /// <exception cref="StudyException">A run could not be finished; the message names each that failed and why.</exception>
     public static ImmutableArray<RecordedComparison> RecordInEachLoad(StudyCase study, IProgress<int>? progress = null, CancellationToken cancellation = default)
     {

@@ -4,7 +4,7 @@ namespace RollRide.Studies;
 
 /// <summary>What the layouts of a case did.</summary>
 /// <param name="Study">The case.</param>
-/// <param name="Layouts">One result a layout, in the order of the case; at least one.</param>
+/// <param name="Layouts">One result per layout, in the order of the case; at least one.</param>
 public sealed record ComparisonResult(StudyCase Study, ImmutableArray<LayoutResult> Layouts)
 {
     /// <summary>The layouts that count where the best and the worst are named, see <see cref="Studies.Candidates"/>.</summary>
@@ -13,7 +13,7 @@ public sealed record ComparisonResult(StudyCase Study, ImmutableArray<LayoutResu
 
 /// <summary>What the layouts of a case did, with their channels over time.</summary>
 /// <param name="Study">The case.</param>
-/// <param name="Layouts">One result a layout, in the order of the case; at least one.</param>
+/// <param name="Layouts">One result per layout, in the order of the case; at least one.</param>
 public sealed record RecordedComparison(StudyCase Study, ImmutableArray<RecordedLayout> Layouts)
 {
     /// <summary>The layouts that count where the best and the worst are named, see <see cref="Studies.Candidates"/>.</summary>

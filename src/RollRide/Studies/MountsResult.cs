@@ -6,7 +6,7 @@ namespace RollRide.Studies;
 
 /// <summary>How each layout's damper moves over the travel.</summary>
 /// <param name="Study">The case.</param>
-/// <param name="Layouts">One result a layout.</param>
+/// <param name="Layouts">One result per layout.</param>
 public sealed record MountsResult(StudyCase Study, ImmutableArray<LayoutMounts> Layouts);
 
 /// <summary>How one layout's left damper moves.</summary>

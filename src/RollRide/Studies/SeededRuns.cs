@@ -11,7 +11,7 @@ public sealed record SeededRun(int Seed, RunMetrics Metrics, RideMetrics Ride);
 
 /// <summary>The runs of one layout over all seeds.</summary>
 /// <param name="Layout">Name of the layout.</param>
-/// <param name="Runs">One run a seed, seeds ascending.</param>
+/// <param name="Runs">One run per seed, seeds ascending.</param>
 public sealed record SeededRuns(string Layout, ImmutableArray<SeededRun> Runs)
 {
     /// <summary>Mean and interval of a figure over the seeds.</summary>

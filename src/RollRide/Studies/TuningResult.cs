@@ -7,7 +7,7 @@ namespace RollRide.Studies;
 /// <summary>What tuning found for all layouts of a case.</summary>
 /// <param name="Study">The case.</param>
 /// <param name="Task">What was tuned for.</param>
-/// <param name="Layouts">One result a layout, in the order of the case.</param>
+/// <param name="Layouts">One result per layout, in the order of the case.</param>
 public sealed record TuningResult(StudyCase Study, TuningTask Task, ImmutableArray<LayoutTuning> Layouts)
 {
     /// <summary>The phase of a run over which the ride counts; null where the manoeuvre has none of that name.</summary>

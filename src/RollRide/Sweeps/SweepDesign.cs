@@ -23,7 +23,7 @@ public abstract class SweepDesign
 
     /// <summary>Gives the values of a point.</summary>
     /// <param name="index">The point, from 0.</param>
-    /// <param name="values">Takes one value a parameter.</param>
+    /// <param name="values">Takes one value per parameter.</param>
     public abstract void Point(long index, Span<double> values);
 
     private protected void TakeQuantiles(ReadOnlySpan<double> shares, Span<double> values)

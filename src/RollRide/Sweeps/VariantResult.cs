@@ -14,7 +14,7 @@ public sealed record VariantResult(long Variant, ImmutableArray<VariantLayout> L
     /// <param name="first">The first variant, from 0.</param>
     /// <param name="count">How many.</param>
     /// <param name="cancellation">Stops the runs.</param>
-    /// <returns>One result a variant, in order; none depends on how many are run together.</returns>
+    /// <returns>One result per variant, in order; none depends on how many are run together.</returns>
     public static ImmutableArray<VariantResult> Run(SweepPlan plan, long first, int count, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(plan);

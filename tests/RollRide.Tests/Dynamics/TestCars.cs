@@ -123,7 +123,7 @@ internal static class TestCars
         return channels;
     }
 
-    /// <summary>The loads of all tyres, one number a contact of <see cref="HalfCar.ContactPositions"/>, N.</summary>
+    /// <summary>The loads of all tyres, one number per contact of <see cref="HalfCar.ContactPositions"/>, N.</summary>
     public static double[] TyreLoads(HalfCar car, ReadOnlySpan<double> channels)
     {
         var first = (int)Channel.TyreLoadLeftOuter;
