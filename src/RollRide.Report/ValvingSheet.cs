@@ -18,28 +18,35 @@ internal static class ValvingSheet
     /// <summary>Writes the table.</summary>
     /// <param name="verdict">The verdict: a scaled curve that it asks for has its own columns.</param>
     /// <param name="scatter">The distribution of a factor on the force, by the damper's name: its tolerance, where none is agreed.</param>
-    public static Html Write(Verdict verdict, IReadOnlyDictionary<string, SweptValues> scatter)
+    /// <param name="tuning">The dampers tuned, beside what they were; null where nothing was tuned.</param>
+    public static Html Write(Verdict verdict, IReadOnlyDictionary<string, SweptValues> scatter, TuningResult? tuning)
     {
         var layouts = verdict.States[0].Study.Layouts;
-        List<(string Name, Damper Damper, double Scale)> sheets = [.. layouts.SelectMany(layout => new[] { layout.Damper, layout.On(Mounting.Side.Right).Damper }).Distinct().Select(damper => (damper.Name, damper, 1.0))];
+        Damper[] dampers = [.. layouts.SelectMany(layout => new[] { layout.Damper, layout.On(Mounting.Side.Right).Damper }).Distinct()];
+        List<Sheet> sheets = [.. dampers.Select(damper => new Sheet(damper.Name, damper, damper.Curve))];
         if (verdict is { Nearest: { } nearest, Remedy: { } remedy })
-            sheets.Add((Invariant($"{layouts[nearest.Index].Damper.Name} × {remedy.CurveScale:0.00}"), layouts[nearest.Index].Damper, remedy.CurveScale));
-        var isExtended = sheets.Any(sheet => Valving.StandardTestVelocities.Any(v => IsBeyond(sheet.Damper.Curve, v) || IsBeyond(sheet.Damper.Curve, -v)));
-        bool IsScattered(Damper damper) => damper.ForceTolerance is null && scatter.ContainsKey(damper.Name);
-        var hasScatter = sheets.Any(sheet => IsScattered(sheet.Damper));
-        var hasTolerance = hasScatter || sheets.Any(sheet => sheet.Damper.ForceTolerance is not null);
+        {
+            var damper = layouts[nearest.Index].Damper;
+            sheets.Add(new Sheet(Invariant($"{damper.Name} × {remedy.CurveScale:0.00}"), damper, damper.Curve.Scaled(remedy.CurveScale)));
+        }
+
+        if (tuning is not null)
+            sheets.AddRange(tuning.Layouts.Select(layout => new Sheet($"tuned, “{layout.Name}”", layout.Tuned.Before.Damper, layout.Tuned.After.Damper.Curve)));
+        var isExtended = sheets.Any(sheet => Valving.StandardTestVelocities.Any(v => IsBeyond(sheet.Curve, v) || IsBeyond(sheet.Curve, -v)));
+        var hasScatter = dampers.Any(damper => damper.ForceTolerance is null && scatter.ContainsKey(damper.Name));
+        var hasTolerance = hasScatter || dampers.Any(damper => damper.ForceTolerance is not null);
         return Html.Of(
             $"""
             <table><caption>Valving sheet: force in N at the usual test velocities in m/s</caption>
             <thead><tr><th scope="col" colspan="2">Damper</th>{(hasTolerance ? Html.Of($"<th scope=\"col\">Tolerance</th>") : default)}{Html.Join(Valving.StandardTestVelocities.Select(v => Html.Of($"<th scope=\"col\">{Invariant($"{v:F2}")}</th>")))}</tr></thead><tbody>
-            {Html.Join(sheets.Select(sheet => Html.Of($"{Row(sheet, Html.Of($"<th scope=\"rowgroup\" rowspan=\"2\">{sheet.Name}</th>"), hasTolerance ? Html.Of($"<td rowspan=\"2\">{Tolerance(sheet.Damper, scatter)}</td>") : default, "compression", 1)}{Row(sheet, default, default, "rebound", -1)}")))}</tbody></table>
-            <p class="note">Force of the valves, {Others(sheets.Select(sheet => sheet.Damper).Distinct())}.{(isExtended ? $" {Beyond} beyond the measured range, extended straight." : "")}{(hasScatter ? Invariant($" Tolerance: {Unit.Percent.Of(Kept):F0} % of the dampers, by the scatter that the scenario's sweep assumes.") : "")}</p>
+            {Html.Join(sheets.Select(sheet => Html.Of($"{Row(sheet, Html.Of($"<th scope=\"rowgroup\" rowspan=\"2\">{sheet.Name}</th>"), hasTolerance ? Html.Of($"<td rowspan=\"2\">{Tolerance(sheet.Of, scatter)}</td>") : default, "compression", 1)}{Row(sheet, default, default, "rebound", -1)}")))}</tbody></table>
+            <p class="note">Force of the valves, {Others(dampers)}.{(isExtended ? $" {Beyond} beyond the measured range, extended straight." : "")}{(hasScatter ? Invariant($" Tolerance: {Unit.Percent.Of(Kept):F0} % of the dampers, by the scatter that the scenario's sweep assumes.") : "")}</p>
 
             """);
     }
 
-    private static Html Row((string Name, Damper Damper, double Scale) sheet, Html name, Html tolerance, string way, int sign) => Html.Of(
-        $"<tr>{name}<td>{way}</td>{tolerance}{Html.Join(Valving.StandardTestVelocities.Select(v => Html.Of($"<td>{PlotText.Number(sheet.Scale * Math.Abs(sheet.Damper.Curve.Force(sign * v)), 0)}{(IsBeyond(sheet.Damper.Curve, sign * v) ? Beyond : "")}</td>")))}</tr>\n");
+    private static Html Row(Sheet sheet, Html name, Html tolerance, string way, int sign) => Html.Of(
+        $"<tr>{name}<td>{way}</td>{tolerance}{Html.Join(Valving.StandardTestVelocities.Select(v => Html.Of($"<td>{PlotText.Number(Math.Abs(sheet.Curve.Force(sign * v)), 0)}{(IsBeyond(sheet.Curve, sign * v) ? Beyond : "")}</td>")))}</tr>\n");
 
     private static string Tolerance(Damper damper, IReadOnlyDictionary<string, SweptValues> scatter)
     {
@@ -52,4 +59,7 @@ internal static class ValvingSheet
 
     /// <summary>What comes on top of the valves.</summary>
     private static string Others(IEnumerable<Damper> dampers) => $"without {string.Join("; ", dampers.Select(damper => Invariant($"{damper.Friction:0.#} N of friction and {damper.GasForce:0.#} N of gas force ({damper.Name})")))}";
+
+    /// <summary>What is asked of the workshop: forces over velocity, of a damper as it is or changed.</summary>
+    private sealed record Sheet(string Name, Damper Of, ForceVelocityCurve Curve);
 }

@@ -16,9 +16,9 @@ internal static class WindowReport
         var targets = states[0].Targets;
         output.WriteLine($"{study.Provenance.Scenario} — {study.Vehicle.Name}");
         output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Targets at {targets.Velocity:0.###} m/s damper velocity: {string.Join(", ", targets.All.Select(target => string.Create(CultureInfo.InvariantCulture, $"{DampingTargetNames.Words(target)} {targets.Limit(target):0.###}")))}."));
-        StudyReport.WriteStates(output, states, result => result.Study, result => WriteTable(output, result), WindowConclusions.Of);
+        StudyReport.WriteStates(output, states, result => result.Study, result => WriteTable(output, result), states.Count > 1 ? WindowConclusions.OnWindows : WindowConclusions.Of);
         if (states.Count > 1)
-            WriteCommon(output, CommonWindow.Of(states));
+            WriteCommon(output, CommonWindow.Of(states), WindowConclusions.OnRemedies(states.MaxBy(state => state.Study.Load!.Of(study.Vehicle.Body).Mass)!));
         StudyReport.WriteEnd(output, folder);
     }
 
@@ -49,7 +49,7 @@ internal static class WindowReport
         table.Write(output);
     }
 
-    private static void WriteCommon(TextWriter output, IReadOnlyList<CommonWindow> windows)
+    private static void WriteCommon(TextWriter output, IReadOnlyList<CommonWindow> windows, IReadOnlyList<string> remedies)
     {
         output.WriteLine();
         output.WriteLine("Every load state");
@@ -64,7 +64,7 @@ internal static class WindowReport
         table.AddGap();
         AddStanding<CommonWindow>(Add, window => window.Verdict);
         table.Write(output);
-        StudyReport.WriteConclusions(output, [.. windows.Select(WindowWords.Of)]);
+        StudyReport.WriteConclusions(output, [.. windows.Select(WindowWords.Of), .. remedies]);
     }
 
     private static void AddEdges<T>(Action<string, string, Func<T, string>> add, Func<T, WindowVerdict> verdict, Func<T, string> lowerBinding, Func<T, string> upperBinding)

@@ -18,6 +18,9 @@ public static class DamperCurvesFigure
     // Share of the axis, so that markers at its ends are whole.
     private const double RoomForMarkers = 0.04;
 
+    // Of more panels in a row each is too narrow for the names of phases.
+    private const int MostWithPhases = 2;
+
     // A path of more samples is a blot long before its end, and the time to draw it grows with their square.
     private const int MostDrawn = 20_000;
 
@@ -41,7 +44,7 @@ public static class DamperCurvesFigure
         {
             Runs = [.. paths[i].Select(Drawn)],
             Extensions = extensions[i],
-            Peaks = ReachOf(layout, styles[layout.Name]),
+            Peaks = ReachOf(layout, styles[layout.Name], columns <= MostWithPhases ? MostPhases : 0),
             XRange = velocities,
             YRange = forces,
             Labels = LabelPlacement.None,
@@ -80,13 +83,13 @@ public static class DamperCurvesFigure
     }
 
     /// <summary>How far each phase goes, in rebound and in compression, and the whole run where it goes further.</summary>
-    private static IReadOnlyList<PeakMark> ReachOf(LayoutResult layout, SeriesStyle style)
+    private static IReadOnlyList<PeakMark> ReachOf(LayoutResult layout, SeriesStyle style, int phasesNamed)
     {
         var curve = layout.Car.Layout.Damper.Curve;
         PeakMark At(string phase, double velocity) => new(velocity, Unit.Kilonewton.Of(curve.Force(velocity)), FigureParts.Text($"{phase} {Math.Abs(velocity):F2} m/s").TrimStart(), style);
         IEnumerable<PeakMark> Of(Func<PhaseMetrics, double> peak, int sign)
         {
-            var phases = layout.Metrics.Phases.Take(MostPhases).ToArray();
+            var phases = layout.Metrics.Phases.Take(phasesNamed).ToArray();
             if (phases.All(phase => peak(phase) < peak(layout.Metrics.Whole)))
                 yield return At("", sign * peak(layout.Metrics.Whole));
             foreach (var phase in phases)

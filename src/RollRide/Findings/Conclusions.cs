@@ -55,7 +55,7 @@ public static class Conclusions
         }
 
         var kept = Math.Abs(highHeave - lowHeave) <= Noticeable.Share * Math.Max(highHeave, lowHeave)
-            ? Invariant($"while heave stays at {Range(Ratio(highHeave), Ratio(lowHeave))}")
+            ? Ratio(highHeave) == Ratio(lowHeave) ? $"while heave stays at {Ratio(lowHeave)}" : $"while heave hardly changes, from {Ratio(highHeave)} to {Ratio(lowHeave)}"
             : Invariant($"while heave goes from {Ratio(highHeave)} to {Ratio(lowHeave)}");
         var lost = 100 * (1 - (low / high));
         yield return Invariant($"The roll damping ratio at {speed:0.###} m/s damper velocity falls from {Ratio(high)} with “{best.Name}” to {Ratio(low)} with “{worst.Name}”, {lost:F0} % less, {kept}.");

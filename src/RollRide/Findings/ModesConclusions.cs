@@ -31,7 +31,7 @@ public static class ModesConclusions
         var speed = study.Analysis.ReferenceVelocity;
         yield return heave == 0 && roll == 0
             ? Invariant($"“{layout.Name}”: the dampers give no damping at {speed:0.###} m/s.")
-            : Invariant($"“{layout.Name}”: heave {Conclusions.Ratio(heave)}, roll {Conclusions.Ratio(roll)} at {speed:0.###} m/s{(heave > 0 ? Invariant($"; roll has {100 * roll / heave:F0} % of heave's ratio") : "")}.");
+            : Invariant($"“{layout.Name}” at {speed:0.###} m/s: the heave damping ratio is {Conclusions.Ratio(heave)}, the roll damping ratio {Conclusions.Ratio(roll)}{(heave > 0 ? Invariant($", {100 * roll / heave:F0} % of it") : "")}.");
         if (layout.Car.Layout.Damper.TopMountStiffness is not null && (IsOutside(ModeName.Heave) || IsOutside(ModeName.Roll)))
             yield return $"“{layout.Name}”: compression alone and rebound alone do not lie on both sides of the two together, because the top mount gives way under the harder of them and takes damping from it; frequencies move with the setting for the same reason.";
         foreach (var sentence in SideConclusions.OnCoupling(layout.Name, layout.Reference))
@@ -39,11 +39,11 @@ public static class ModesConclusions
         var swept = layout.Sweep[DampingDirection.Both];
         var (slow, fast) = (swept[0], swept[^1]);
         if (Differ(fast.Modes.Roll.DampingRatio, slow.Modes.Roll.DampingRatio))
-            yield return Invariant($"“{layout.Name}”: roll goes from {Conclusions.Ratio(slow.Modes.Roll.DampingRatio)} at {slow.Velocity:0.##} m/s to {Conclusions.Ratio(fast.Modes.Roll.DampingRatio)} at {fast.Velocity:0.##} m/s, as the damper's coefficient does.");
+            yield return Invariant($"“{layout.Name}”: the roll damping ratio goes from {Conclusions.Ratio(slow.Modes.Roll.DampingRatio)} at {slow.Velocity:0.##} m/s to {Conclusions.Ratio(fast.Modes.Roll.DampingRatio)} at {fast.Velocity:0.##} m/s, as the damper's coefficient does.");
         foreach (var decay in layout.Decays.Where(decay => decay.Mode is ModeName.Heave or ModeName.Roll))
         {
             if (decay.DecrementRatio is { } measured && Differ(measured, decay.Linear.DampingRatio))
-                yield return Invariant($"“{layout.Name}”: a {ModeNames.Key(decay.Mode)} decay released at {decay.ReleaseVelocity:0.###} m/s shows {measured:F3} where the linear ratio is {decay.Linear.DampingRatio:F3}{Reason(layout, decay, measured, study)}.");
+                yield return Invariant($"“{layout.Name}”: a {ModeNames.Key(decay.Mode)} decay released at {decay.ReleaseVelocity:0.###} m/s shows a damping ratio of {measured:F3} where the linear one is {decay.Linear.DampingRatio:F3}{Reason(layout, decay, measured, study)}.");
         }
 
         bool IsOutside(ModeName mode)

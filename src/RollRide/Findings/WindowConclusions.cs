@@ -9,7 +9,11 @@ public static class WindowConclusions
 {
     /// <summary>Draws the conclusions.</summary>
     /// <param name="result">The windows.</param>
-    public static IReadOnlyList<string> Of(SettingWindowResult result)
+    public static IReadOnlyList<string> Of(SettingWindowResult result) => [.. OnWindows(result), .. OnRemedies(result)];
+
+    /// <summary>Where each window lies, and how the present setting stands to it.</summary>
+    /// <param name="result">The windows.</param>
+    public static IReadOnlyList<string> OnWindows(SettingWindowResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
         var sentences = new List<string>();
@@ -22,10 +26,18 @@ public static class WindowConclusions
             sentences.Add(Verdict(layout));
             if (layout.Verdict.Window.HasLaterInterval)
                 sentences.Add(Invariant($"“{layout.Name}”: past a gap harder settings meet the targets again; they are left out, since they rest on a narrow balance of modes."));
-            sentences.AddRange(layout.Remedies.Select(remedy => $"“{layout.Name}”: {RemedyWords.Of(remedy, layout, result.Study)}"));
         }
 
         sentences.AddRange(VehicleConclusions.Of(result));
+        return sentences;
+    }
+
+    /// <summary>What would open the windows; with several load states the same in each, for a change must open all at once.</summary>
+    /// <param name="result">The windows.</param>
+    public static IReadOnlyList<string> OnRemedies(SettingWindowResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        List<string> sentences = [.. result.Layouts.SelectMany(layout => layout.Remedies.Select(remedy => $"“{layout.Name}”: {RemedyWords.Of(remedy, layout, result.Study)}"))];
         if (result.Layouts.Any(layout => layout.Remedies.Any(remedy => remedy.Needed is not null || remedy.Move is not null)))
         {
             var loads = result.Study.Load is null ? "" : result.Study.Loads.Length > 1 ? " for all load states at once" : $" for load state “{result.Study.Load.Name}”";

@@ -26,7 +26,7 @@ public sealed class ModesConclusionsTests
     {
         var sentence = Sentence(measured, atMeanVelocity);
 
-        Assert.EndsWith(FormattableString.Invariant($"where the linear ratio is {Linear:F3}."), sentence, StringComparison.Ordinal);
+        Assert.EndsWith(FormattableString.Invariant($"where the linear one is {Linear:F3}."), sentence, StringComparison.Ordinal);
     }
 
     private static double Linear => Result.Layouts[0].Reference.Heave.DampingRatio;
@@ -51,7 +51,7 @@ public sealed class ModesConclusionsTests
     {
         var sentences = Of(0.8);
 
-        Assert.Contains(sentences, sentence => sentence.StartsWith("“Only”: roll goes from", StringComparison.Ordinal));
+        Assert.Contains(sentences, sentence => sentence.StartsWith("“Only”: the roll damping ratio goes from", StringComparison.Ordinal));
         Assert.Contains(sentences, sentence => sentence.StartsWith("“Only”: a roll decay released at", StringComparison.Ordinal));
     }
 
@@ -60,8 +60,8 @@ public sealed class ModesConclusionsTests
     {
         var sentences = Of(0.02);
 
-        Assert.Contains(sentences, sentence => sentence.Contains("roll less than 0.01", StringComparison.Ordinal));
-        Assert.DoesNotContain(sentences, sentence => sentence.Contains("roll goes", StringComparison.Ordinal) || sentence.Contains("a roll decay", StringComparison.Ordinal));
+        Assert.Contains(sentences, sentence => sentence.Contains("roll damping ratio less than 0.01", StringComparison.Ordinal));
+        Assert.DoesNotContain(sentences, sentence => sentence.Contains("ratio goes", StringComparison.Ordinal) || sentence.Contains("a roll decay", StringComparison.Ordinal));
     }
 
     private static IReadOnlyList<string> Of(double rollRatio)

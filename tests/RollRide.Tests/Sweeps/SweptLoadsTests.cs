@@ -58,7 +58,7 @@ public class SweptLoadsTests
     public void Kept_preload_moves_nothing_where_neither_spring_nor_tyre_changes() =>
         AssertStands(SweepTrial.Scale, 2, axle: 0, travel: 0, preload: SweepPreload.Kept);
 
-    // By hand from the file, for all layouts, in docs/sweeps.md too: the axle sinks by Δm g/(2 · 290 N/mm), the springs by Δm g/(2 · 62 N/mm) more.
+    // By hand from the file, for all layouts: the axle sinks by Δm g/(2 · 290 N/mm), the springs by Δm g/(2 · 62 N/mm) more.
     // Then, with the arm h from roll centre to centre of gravity, Ks = 2 · 62e3 · (0.62 · 0.83)² + 600 · 180/π N·m/rad between body and axle and
     // Kt = 2 · 290e3 · 0.83² below, angles small: roll/g = g [m h/Ks + (m hcg + mu hu)/Kt] / [1 − m g h (1/Ks + 1/Kt)].
     [Theory]
