@@ -2,6 +2,7 @@ using System.Globalization;
 using RollRide.Dynamics;
 using RollRide.Findings;
 using RollRide.Metrics;
+using RollRide.Modes;
 using RollRide.Numerics;
 using RollRide.Studies;
 
@@ -67,6 +68,14 @@ internal static class FigureParts
 
         return (series.X[at], series.Y[at]);
     }
+
+    /// <summary>The targets, where they hold at the velocity for which single damping ratios are given; otherwise null.</summary>
+    public static DampingTargets? TargetsAtReference(StudyCase study) =>
+        study.Targets is { } targets && targets.Velocity == study.Analysis.ReferenceVelocity ? targets : null;
+
+    /// <summary>A damping ratio at the reference velocity, with the decimals that show whether it meets its targets.</summary>
+    public static string Ratio(StudyCase study, ModeName mode, double ratio) => VerdictWords.Ratio(
+        ratio, TargetsAtReference(study) is { } targets ? targets.All.Where(target => DampingTargets.ModeOf(target) == mode).Select(target => targets.Limit(target)!.Value) : []);
 
     /// <summary>The names, joined as in a sentence.</summary>
     public static string Join(IReadOnlyList<string> names) =>

@@ -73,12 +73,13 @@ public static class ModesOverVelocityFigure
         var ranked = Candidates.Of(result.Layouts, layout => layout.Car.Layout);
         var speed = result.Study.Analysis.ReferenceVelocity;
         static double Ratio(LayoutModes layout, ModeName mode) => layout.Reference[mode].DampingRatio;
-        PeakMark Mark(LayoutModes layout, ModeName mode) => new(speed, Ratio(layout, mode), PlotText.NotZero(Ratio(layout, mode), 2), styles[layout.Name]);
+        string Shown(LayoutModes layout, ModeName mode) => FigureParts.Ratio(result.Study, mode, Ratio(layout, mode));
+        PeakMark Mark(LayoutModes layout, ModeName mode) => new(speed, Ratio(layout, mode), Shown(layout, mode), styles[layout.Name]);
         var (mode, best, worst) = new[] { ModeName.Roll, ModeName.Heave }
             .Select(mode => (Mode: mode, Best: ranked.MaxBy(layout => Ratio(layout, mode))!, Worst: ranked.MinBy(layout => Ratio(layout, mode))!))
             .MaxBy(range => Ratio(range.Best, range.Mode) - Ratio(range.Worst, range.Mode));
         return Ratio(best, mode) - Ratio(worst, mode) < 0.005
-            ? (mode, FigureParts.Text($"{mode} damping ratio at {speed:0.###} m/s: {PlotText.NotZero(Ratio(best, mode), 2)}{FigureParts.WithAll([.. ranked.Select(layout => layout.Name)], result.Layouts.Length)}"), [Mark(best, mode)])
-            : (mode, FigureParts.Text($"{mode} damping ratio at {speed:0.###} m/s: {PlotText.NotZero(Ratio(best, mode), 2)} with “{best.Name}”, {PlotText.NotZero(Ratio(worst, mode), 2)} with “{worst.Name}”"), [Mark(best, mode), Mark(worst, mode)]);
+            ? (mode, FigureParts.Text($"{mode} damping ratio at {speed:0.###} m/s: {Shown(best, mode)}{FigureParts.WithAll([.. ranked.Select(layout => layout.Name)], result.Layouts.Length)}"), [Mark(best, mode)])
+            : (mode, FigureParts.Text($"{mode} damping ratio at {speed:0.###} m/s: {Shown(best, mode)} with “{best.Name}”, {Shown(worst, mode)} with “{worst.Name}”"), [Mark(best, mode), Mark(worst, mode)]);
     }
 }

@@ -1,5 +1,4 @@
 using RollRide.Dynamics;
-using RollRide.Findings;
 using RollRide.Modes;
 using RollRide.Numerics;
 using RollRide.Studies;
@@ -50,7 +49,7 @@ public static class PositionFigure
         PlotSeries Curve(string name, SeriesStyle style, ModeName mode) =>
             new(name, style, positions, [.. sweep.Positions.Select(at => at.Result.ReferenceModes[mode].DampingRatio)]);
         PeakMark Mark(SeriesStyle style, ModeName mode) =>
-            new(Unit.Millimetre.Of(here.Position), here.Result.ReferenceModes[mode].DampingRatio, Ratio(study, here, mode), style);
+            new(Unit.Millimetre.Of(here.Position), here.Result.ReferenceModes[mode].DampingRatio, FigureParts.Ratio(study, mode, here.Result.ReferenceModes[mode].DampingRatio), style);
         return new CurvePanel("Damping ratio", "Damper position from the centre", "mm", "Damping ratio", "",
             [Curve("heave", OtherStyles.Second, ModeName.Heave), Curve("roll", OtherStyles.First, ModeName.Roll)])
         {
@@ -68,26 +67,17 @@ public static class PositionFigure
         return new PlotSeries(name, style, time, angle);
     }
 
-    /// <summary>The targets that hold at the velocity for which the ratios are shown.</summary>
-    private static DampingTargets? TargetsHere(StudyCase study) =>
-        study.Targets is { } targets && targets.Velocity == study.Analysis.ReferenceVelocity ? targets : null;
-
-    private static IEnumerable<ReferenceLine> Targets(StudyCase study) => TargetsHere(study) is { } targets
+    private static IEnumerable<ReferenceLine> Targets(StudyCase study) => FigureParts.TargetsAtReference(study) is { } targets
         ? [new(targets.RollMinimum, "roll, least"), new(targets.HeaveMinimum, "heave, least"), new(targets.HeaveMaximum, "heave, most")]
         : [];
-
-    /// <summary>A damping ratio, with the decimals that show whether it meets its targets.</summary>
-    private static string Ratio(StudyCase study, PositionResult here, ModeName mode) => VerdictWords.Ratio(
-        here.Result.ReferenceModes[mode].DampingRatio,
-        TargetsHere(study) is { } targets ? targets.All.Where(target => DampingTargets.ModeOf(target) == mode).Select(target => targets.Limit(target)!.Value) : []);
 
     private static string Title(StudyCase study, PositionSweepResult sweep, PositionResult here)
     {
         var modes = here.Result.ReferenceModes;
         var place = here.Position == sweep.OwnPosition ? $"As given with “{sweep.Layout.Name}”" : FigureParts.Text($"At {Unit.Millimetre.Show(here.Position):F0}");
-        var damped = $"{place}, the roll damping ratio is {Ratio(study, here, ModeName.Roll)}";
+        var damped = $"{place}, the roll damping ratio is {FigureParts.Ratio(study, ModeName.Roll, modes.Roll.DampingRatio)}";
         var overshoots = here.Result.Metrics.RollResponse?.Overshoot is { } overshoot ? FigureParts.Text($" and roll overshoots by {overshoot * 100:F0} %") : "";
-        if (TargetsHere(study) is not { } targets)
+        if (FigureParts.TargetsAtReference(study) is not { } targets)
             return damped + overshoots;
         var missed = targets.All.Where(target => targets.Margin(target, modes) < 0).Select(target => $"{DampingTargets.ModeOf(target)}".ToLowerInvariant()).Distinct().ToArray();
         return damped + overshoots + (missed.Length == 0 ? ": all targets are met" : $": {FigureParts.Join(missed)} {(missed.Length == 1 ? "misses its target" : "miss their targets")}");

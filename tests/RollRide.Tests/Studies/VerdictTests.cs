@@ -230,7 +230,10 @@ public sealed class VerdictTests
         var motorway = Shipped("smooth-motorway.json").With("manoeuvre.duration_s", 8).With("manoeuvre.phases", new JsonArray());
         motorway.With("targets", new JsonObject
         {
-            ["rollDampingRatioMinimum"] = 1.9 * Roll(motorway)[0], ["heaveDampingRatioMinimum"] = 0.01, ["heaveDampingRatioMaximum"] = 0.9, ["damperVelocity_m_per_s"] = Velocity,
+            ["rollDampingRatioMinimum"] = 1.9 * Roll(motorway)[0],
+            ["heaveDampingRatioMinimum"] = 0.01,
+            ["heaveDampingRatioMaximum"] = 0.9,
+            ["damperVelocity_m_per_s"] = Velocity,
         });
         var result = Comparison.Run(motorway.Read().Study, cancellation: TestContext.Current.CancellationToken);
         var verdict = Verdict.Of([new ComparisonFindings(result) { Seeds = Over(result.Study) }], TestContext.Current.CancellationToken);
