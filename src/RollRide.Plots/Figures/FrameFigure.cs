@@ -1,7 +1,6 @@
 using OxyPlot;
 using OxyPlot.Axes;
 using RollRide.Findings;
-using RollRide.Modes;
 using RollRide.Numerics;
 using RollRide.Studies;
 

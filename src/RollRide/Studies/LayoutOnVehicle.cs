@@ -1,4 +1,3 @@
-using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Modes;
 

@@ -106,7 +106,7 @@ public sealed record TransferShare
         {
             var channels = new double[ChannelTable.Count];
             var equations = HalfCarEquations.Standing(axle.Alone(), lateralAcceleration);
-            equations.WriteChannels(0, at.ToState(axle)[..axle.OwnStateCount], channels);
+            equations.WriteChannels(0, at.ToState(axle).AsSpan(0, axle.OwnStateCount), channels);
             return channels[(int)Channel.TyreLoadRight] - channels[(int)Channel.TyreLoadLeft];
         }
 

@@ -1,5 +1,4 @@
 using RollRide.DataFiles;
-using RollRide.Numerics;
 using RollRide.Scenarios;
 using RollRide.Studies;
 using RollRide.Tests.DataFiles;

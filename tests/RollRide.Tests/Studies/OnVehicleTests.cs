@@ -2,13 +2,11 @@ using MathNet.Numerics.LinearAlgebra;
 using RollRide.Cornering;
 using RollRide.Dynamics;
 using RollRide.Modes;
-using RollRide.Numerics;
 using RollRide.Roads;
 using RollRide.Scenarios;
 using RollRide.Studies;
 using RollRide.Tests.Dynamics;
 using RollRide.Tests.Scenarios;
-using RollRide.Vehicle;
 using static RollRide.Tests.Dynamics.TestCars;
 
 namespace RollRide.Tests.Studies;
