@@ -98,8 +98,8 @@ public static class RunWarnings
             Warn($"The damper ran at {run.DamperReboundVelocityPeak:F2} m/s in rebound; its curve was given up to {-curve.MinimumVelocity:F2} m/s and is extended straight.");
         foreach (var cavitation in metrics.Cavitations)
         {
-            var gas = car.Layout.On(cavitation.Side).Damper.Gas!;
-            Warn($"The oil in the {(cavitation.Side == Mounting.Side.Left ? "left" : "right")} damper would cavitate in compression, first at {cavitation.Start:F2} s and for {cavitation.Duration:F3} s in all: the gas pressure on the piston holds {gas.ValveForceHeld:F0} N of valve force at ride height, and up to {cavitation.MissingForce:F0} N more were asked for than it held. The damper gives less than these results say; more gas pressure, a larger piston or softer compression valves are needed.");
+            var side = cavitation.Side == Mounting.Side.Left ? "left" : "right";
+            Warn($"The oil in the {side} damper would cavitate in compression, first at {cavitation.Start:F2} s and for {cavitation.Duration:F3} s in all; worst at {cavitation.WorstTime:F2} s, when the valves take {cavitation.ValveForce:F0} N and the gas pressure on the piston holds {cavitation.HeldForce:F0} N at that stroke. The damper gives less than these results say; more gas pressure, a larger piston or softer compression valves are needed.");
         }
 
         if ((left.CompressionTravel, right.CompressionTravel) is ({ } a, { } b) && Math.Min(a, b) is var closed && run.DamperCompressionPeak > closed)

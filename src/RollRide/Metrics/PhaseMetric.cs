@@ -32,16 +32,16 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
     internal static Gauge LiftsRight { get; } = new SpellGauge<Value>(new(Channel.TyreContactRight, -1));
 
     /// <summary>Times for which the oil around the rod of the left damper cavitates.</summary>
-    internal static Gauge CavitationsLeft { get; } = new SpellGauge<Value>(new(Channel.RodChamberPressureLeft, -1)) { Concerns = car => car.HasGasChamber };
+    internal static Gauge CavitationsLeft { get; } = new SpellGauge<Value>(new(Channel.RodChamberPressureLeft, -1)) { Concerns = car => car.HasRodChamber };
 
     /// <summary>The same of the right damper.</summary>
-    internal static Gauge CavitationsRight { get; } = new SpellGauge<Value>(new(Channel.RodChamberPressureRight, -1)) { Concerns = car => car.HasGasChamber };
+    internal static Gauge CavitationsRight { get; } = new SpellGauge<Value>(new(Channel.RodChamberPressureRight, -1)) { Concerns = car => car.HasRodChamber };
 
-    /// <summary>Pressure missing around the rod of the left damper.</summary>
-    internal static Gauge PressureMissingLeft { get; } = new PeakGauge<Value>(new(Channel.RodChamberPressureLeft, -1)) { Concerns = car => car.HasGasChamber };
+    /// <summary>Pressure missing around the rod of the left damper, and the gas's at that instant.</summary>
+    internal static Gauge PressureMissingLeft { get; } = new PeakGauge<Value>(new(Channel.RodChamberPressureLeft, -1)) { Beside = Channel.GasPressureLeft, Concerns = car => car.HasRodChamber };
 
     /// <summary>The same of the right damper.</summary>
-    internal static Gauge PressureMissingRight { get; } = new PeakGauge<Value>(new(Channel.RodChamberPressureRight, -1)) { Concerns = car => car.HasGasChamber };
+    internal static Gauge PressureMissingRight { get; } = new PeakGauge<Value>(new(Channel.RodChamberPressureRight, -1)) { Beside = Channel.GasPressureRight, Concerns = car => car.HasRodChamber };
 
     private PhaseMetric(string name, string label, Unit unit, int decimals, Better better, string description, Reading reading)
         : base(name, label, unit, decimals, better, description) => (Gauges, _value) = ([.. reading.Gauges], reading.Value);
