@@ -123,7 +123,7 @@ public sealed class AssembledHalfCar
             SeatOffset = -Vehicle.SeatOffset,
             SecondAxle = Second?.Mirrored() is { } second ? Vehicle.SecondAxle! with { Vehicle = second.Vehicle, Layout = second.Layout } : null,
         }).With(Vehicle.On(Side.Right), Vehicle.On(Side.Left)),
-        Layout.With(Layout.On(Side.Right), Layout.On(Side.Left)),
+        Layout.Mirrored(),
         Standing with
         {
             LeftSpring = Standing.RightSpring,

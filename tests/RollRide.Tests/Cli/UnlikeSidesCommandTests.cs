@@ -62,10 +62,37 @@ public sealed class UnlikeSidesCommandTests
             corner!["amplitude_m_per_s2"] = -(double)corner["amplitude_m_per_s2"]!;
         using var second = new TemporaryFolder();
         Assert.Equal(ExitCode.Done, (await Invocation.Of("compare", other.WriteTo(second), "--no-plots", "--no-history", "--load", "crate", "--out", second["out"])).ExitCode);
-        var (driven, mirrored) = (JsonNode.Parse(File.ReadAllText(second["out/summary.json"]))!["loadStates"]![0]!["layouts"]![0]!["metrics"]!, layout["mirrored"]!);
-        foreach (var (key, sign) in new[] { ("rollAnglePeak_deg", -1), ("rollOvershoot_percent", 1), ("tyreLoadMinimum_N", 1), ("seatWeightedRms_m_per_s2", 1), ("bumpTravelPeak_mm", 1) })
-            Assert.Equal((double)driven[key]!, sign * (double)mirrored[key]!, 1e-3 * Math.Abs((double)driven[key]!));
-        Assert.True(Math.Abs((double)mirrored["rollAnglePeak_deg"]! - (double)layout["metrics"]!["rollAnglePeak_deg"]!) > 0.1, "The two ways differ.");
+        var byHand = JsonNode.Parse(File.ReadAllText(second["out/summary.json"]))!["loadStates"]![0]!["layouts"]![0]!;
+        foreach (var key in (string[])["tyreLoadMinimum_N", "seatWeightedRms_m_per_s2", "bumpTravelPeak_mm"])
+            Same(byHand["metrics"]!, layout["mirrored"]!, key, 1);
+
+        // Whichever way the corner is written, the same one decides; a load on the left leans with a turn to the right.
+        var (given, turned) = (layout["cornerFromRest"]!, byHand["cornerFromRest"]!);
+        Assert.Equal(("mirrored", "asWritten"), ((string)given["metricsAreOf"]!, (string)turned["metricsAreOf"]!));
+        foreach (var (key, sign) in new[] { ("rollAnglePeak_deg", -1), ("rollOvershoot_percent", 1) })
+        {
+            Same(byHand["metrics"]!, layout["metrics"]!, key, sign);
+            Same(turned["asWritten"]!, given["mirrored"]!, key, sign);
+            Same(turned["mirrored"]!, given["asWritten"]!, key, sign);
+            Assert.Equal((double)layout["metrics"]![key]!, (double)given["mirrored"]![key]!);
+        }
+
+        Assert.True((double)given["mirrored"]!["rollAnglePeak_deg"]! > (double)given["asWritten"]!["rollAnglePeak_deg"]! + 0.1, "The two ways differ.");
+        static void Same(JsonNode expected, JsonNode actual, string key, int sign) => Assert.Equal((double)expected[key]!, sign * (double)actual[key]!, 1e-3 * Math.Abs((double)expected[key]!));
+    }
+
+    [Fact] // Side by side in lanes as alone: the corner that decides is found in each variant.
+    public async Task Sweep_OfALeaningVehicle_HasTheCornerThatCompareHas()
+    {
+        using var folder = new TemporaryFolder();
+        var path = Short().With("loadStates", JsonNode.Parse(Aside)).WriteTo(folder);
+        Assert.Equal(ExitCode.Done, (await Invocation.Of("compare", path, "--no-plots", "--no-history", "--load", "crate", "--out", folder["out"])).ExitCode);
+        var peaks = JsonNode.Parse(File.ReadAllText(folder["out/summary.json"]))!["loadStates"]![0]!["layouts"]!.AsArray().Select(layout => (double)layout!["metrics"]!["rollAnglePeak_deg"]!).ToArray();
+        var swept = await Invocation.Of("sweep", path, "--load", "crate", "--vary", "vehicle.springs.rate_N_per_mm=62", "--no-plots", "--out", folder["sweep"]);
+        Assert.True(swept.ExitCode == ExitCode.Done, swept.Error);
+        var rows = File.ReadAllLines(folder["sweep/sweep.csv"]).Select(line => line.Split(',')).ToArray();
+        var column = Array.IndexOf(rows[0], "rollAnglePeak_deg");
+        Assert.Equal(peaks, rows[1..].Select(row => double.Parse(row[column], CultureInfo.InvariantCulture)).ToArray(), (a, b) => Math.Abs(a - b) < 1e-9);
     }
 
     [Fact]
