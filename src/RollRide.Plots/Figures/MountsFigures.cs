@@ -32,7 +32,7 @@ public static class MountsFigures
         CurvePanel roll = Of("Wheels oppositely", "Roll (left wheel up positive)", "deg", "Motion ratio in roll", layout => layout.InRoll, p => Unit.Degree.Of(p.Roll), p => p.RollRatio, fitting => fitting.RollRatio);
         var ratios = PlotRange.Over([heave.ShownY, roll.ShownY]);
         var ranked = Candidates.Of(result.Layouts, layout => layout.Layout);
-        var (most, least) = (ranked.MaxBy(layout => layout.Layout.Fitting.RollRatio)!, ranked.MinBy(layout => layout.Layout.Fitting.RollRatio)!);
+        var (most, least) = (ranked.MaxBy(layout => layout.Fitting.RollRatio)!, ranked.MinBy(layout => layout.Fitting.RollRatio)!);
         var way = result.Study.Vehicle.Suspension.GuidesEachWheel ? "In heave and in roll" : "In roll";
         string title = most.Fitting.RollRatio - least.Fitting.RollRatio < 0.005
             ? FigureParts.Text($"{way}, the damper sees {most.Fitting.RollRatio:F2} of the wheel travel{FigureParts.WithAll([.. ranked.Select(layout => layout.Name)], result.Layouts.Length)}")
