@@ -176,7 +176,6 @@ internal static class ComparisonReport
     /// <summary>The corner from rest the other way, and which way the figures above are of: with sides that are the same both ways give the same.</summary>
     private static void AddOtherWay(TextTable table, ComparisonResult result)
     {
-        static RunMetrics Of(LayoutResult layout) => layout.Metrics.OtherWay is { } other ? layout.Metrics with { RollResponse = other } : layout.Metrics;
         table.Add(["  in these figures the turn is", "", .. result.Layouts.Select(layout => layout.Metrics switch
         {
             { OtherWay: null } => "same",
@@ -184,7 +183,7 @@ internal static class ComparisonReport
             _ => "as written",
         })]);
         foreach (var metric in (RollMetric[])[RollMetric.RollAnglePeak, RollMetric.RollOvershoot])
-            AddRow(table, $"  the other way: {char.ToLowerInvariant(metric.Label[0])}{metric.Label[1..]}", metric.Unit.Symbol, metric.Decimals, result, layout => metric.Shown(Of(layout)));
+            AddRow(table, $"  the other way: {char.ToLowerInvariant(metric.Label[0])}{metric.Label[1..]}", metric.Unit.Symbol, metric.Decimals, result, layout => metric.Shown(layout.Metrics.WithOtherWay ?? layout.Metrics));
     }
 
     /// <summary>What differs when left and right are exchanged: of layouts whose sides are the same, the manoeuvre as driven.</summary>

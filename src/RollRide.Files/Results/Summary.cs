@@ -114,8 +114,8 @@ public static class Summary
             found["motionRatiosRight"] = Ratios(result.Car.Layout.On(Side.Right).Fitting);
         if (result.Mirrored is { } mirrored)
             found["mirrored"] = OfMirrored(mirrored, result.MirroredRide);
-        if (result.Metrics is { RollResponse: { } deciding, OtherWay: { } other })
-            found["cornerFromRest"] = OfBothWays(result.Metrics, deciding, other);
+        if (result.Metrics.WithOtherWay is { } otherWay)
+            found["cornerFromRest"] = OfBothWays(result.Metrics, otherWay);
         return found;
     }
 
@@ -132,15 +132,15 @@ public static class Summary
     }
 
     /// <summary>The corner from rest both ways, and which of them the metrics are of.</summary>
-    private static JsonObject OfBothWays(RunMetrics metrics, RollResponse deciding, RollResponse other)
+    private static JsonObject OfBothWays(RunMetrics deciding, RunMetrics other)
     {
-        JsonObject Of(RollResponse way) => new(RollMetric.OfCorner.Select(metric => KeyValuePair.Create(metric.Key, (JsonNode?)metric.Shown(metrics with { RollResponse = way }))));
-        var mirrored = deciding.IsMirrored ? deciding : other;
+        static JsonObject Of(RunMetrics way) => new(RollMetric.OfCorner.Select(metric => KeyValuePair.Create(metric.Key, (JsonNode?)metric.Shown(way))));
+        var isMirrored = deciding.RollResponse!.IsMirrored;
         return new JsonObject
         {
-            ["metricsAreOf"] = deciding.IsMirrored ? "mirrored" : "asWritten",
-            ["asWritten"] = Of(metrics.AsWritten!),
-            ["mirrored"] = Of(mirrored),
+            ["metricsAreOf"] = isMirrored ? "mirrored" : "asWritten",
+            ["asWritten"] = Of(isMirrored ? other : deciding),
+            ["mirrored"] = Of(isMirrored ? deciding : other),
         };
     }
 

@@ -1,3 +1,4 @@
+using RollRide.Mounting;
 using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
@@ -11,8 +12,10 @@ public static class MountsFigure
     {
         ArgumentNullException.ThrowIfNull(study);
         var styles = StudyStyles.Of(study);
-        var ratios = new BarPanel("Damper over wheel travel", "Motion ratio", "", ["Heave", "Roll"],
-            [.. study.Layouts.SelectMany(layout => layout.Places.Select(place => new BarGroup(place.Name, styles[layout.Name], [layout.On(place.Side).Fitting.HeaveRatio, layout.On(place.Side).Fitting.RollRatio])))])
+        var areApart = study.Layouts.Any(layout => layout.Places.Count > 1);
+        Side[] sides = areApart ? [Side.Left, Side.Right] : [Side.Left];
+        var ratios = new BarPanel("Damper over wheel travel", "Motion ratio", "", areApart ? ["Heave, left", "Heave, right", "Roll, left", "Roll, right"] : ["Heave", "Roll"],
+            [.. study.Layouts.Select(layout => new BarGroup(layout.Name, styles[layout.Name], [.. sides.Select(side => layout.On(side).Fitting.HeaveRatio), .. sides.Select(side => layout.On(side).Fitting.RollRatio)]))])
         {
             Decimals = 2,
             Headroom = 0.36,

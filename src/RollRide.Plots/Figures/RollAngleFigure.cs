@@ -68,7 +68,7 @@ public static class RollAngleFigure
             var (time, value) = layout.Corner!.Slice(Channel.BodyRoll, Unit.Degree, 0, end);
             return new PlotSeries(layout.Name, styles[layout.Name], time, value);
         }).ToArray();
-        return new TimePanel(driven.Any(layout => layout.Metrics.RollResponse!.IsMirrored) ? "The corner from rest, to the side that rolls further" : "The corner from rest", "Body roll angle", "deg", series)
+        return new TimePanel(driven.Any(layout => layout.Metrics.RollResponse!.IsMirrored) ? "The corner from rest, the worse way" : "The corner from rest", "Body roll angle", "deg", series)
         {
             Peaks = [.. series.Select((curve, i) => Peak(curve, driven[i].Metrics.RollResponse!.Overshoot is { } overshoot ? FigureParts.Text($", {overshoot * 100:+0;−0;+0} %") : ""))],
             ReferenceLines = Steady(result, run => run.RollResponse),

@@ -17,6 +17,9 @@ public sealed record RunMetrics(PhaseMetrics Whole, ImmutableArray<PhaseMetrics>
     /// <summary>The roll response to the corner from rest as it is written; null where there is none.</summary>
     public RollResponse? AsWritten => RollResponse is { IsMirrored: true } ? OtherWay : RollResponse;
 
+    /// <summary>The same figures with the corner from rest the other way; null where both ways are the same.</summary>
+    public RunMetrics? WithOtherWay => OtherWay is null ? null : this with { RollResponse = OtherWay, OtherWay = RollResponse };
+
     /// <summary>Whether a side left the ground in the corner from rest, either way.</summary>
     public bool LiftsFromRest => RollResponse is { LiftsWheel: true } || OtherWay is { LiftsWheel: true };
 
