@@ -183,7 +183,7 @@ internal static class ComparisonReport
             _ => "as written",
         })]);
         foreach (var metric in (RollMetric[])[RollMetric.RollAnglePeak, RollMetric.RollOvershoot])
-            AddRow(table, $"  the other way: {char.ToLowerInvariant(metric.Label[0])}{metric.Label[1..]}", metric.Unit.Symbol, metric.Decimals, result, layout => metric.Shown(layout.Metrics.WithOtherWay ?? layout.Metrics));
+            AddRow(table, $"  the other way: {char.ToLowerInvariant(metric.Label[0])}{metric.Label[1..]}", metric.Unit.Symbol, metric.Decimals, result, layout => metric.Shown(layout.Metrics.WithOtherWay() ?? layout.Metrics));
     }
 
     /// <summary>What differs when left and right are exchanged: of layouts whose sides are the same, the manoeuvre as driven.</summary>

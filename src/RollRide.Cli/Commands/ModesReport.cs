@@ -2,7 +2,6 @@ using System.Globalization;
 using RollRide.Cli.Terminals;
 using RollRide.Findings;
 using RollRide.Modes;
-using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Studies;
 using RollRide.Vehicle;

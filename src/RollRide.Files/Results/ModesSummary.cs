@@ -95,8 +95,9 @@ public static class ModesSummary
             ["name"] = layout.Name,
             ["damperCoefficient_N_s_per_m"] = layout.Reference.Coefficient,
             ["modes"] = new JsonArray([.. layout.Decays.Select(decay => (JsonNode)OfMode(layout, decay))]),
-            ["springFriction"] = OfFriction(layout.Car, all.Study.Analysis.IncludeFriction),
         };
+        if (OfFriction(layout.Car, all.Study.Analysis.IncludeFriction) is { Count: > 0 } loops)
+            found["springFriction"] = loops;
         if (layout.OnVehicle is { } vehicle)
             found["onVehicle"] = VehicleSummary.Of(vehicle, all.Layouts.Select(other => other.OnVehicle!));
         if (layout.Frames is { } frames)

@@ -114,7 +114,7 @@ public static class Summary
             found["motionRatiosRight"] = Ratios(result.Car.Layout.On(Side.Right).Fitting);
         if (result.Mirrored is { } mirrored)
             found["mirrored"] = OfMirrored(mirrored, result.MirroredRide);
-        if (result.Metrics.WithOtherWay is { } otherWay)
+        if (result.Metrics.WithOtherWay() is { } otherWay)
             found["cornerFromRest"] = OfBothWays(result.Metrics, otherWay);
         return found;
     }

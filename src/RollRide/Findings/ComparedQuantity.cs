@@ -75,7 +75,7 @@ public sealed record ComparedQuantity(
 
     /// <summary>The corner from rest the way that does not decide; of sides that are the same there is none.</summary>
     private static ComparedQuantity OfOtherWay(RollMetric metric) =>
-        new($"{metric.Label}, turned the other way", metric.Unit.Symbol, metric.Decimals, Better.Neither, layout => layout.Metrics.WithOtherWay is { } other ? metric.Shown(other) : null);
+        new($"{metric.Label}, turned the other way", metric.Unit.Symbol, metric.Decimals, Better.Neither, layout => layout.Metrics.WithOtherWay() is { } other ? metric.Shown(other) : null);
 
     private static ComparedQuantity OfRoll(RollMetric metric) =>
         new(metric.Label, metric.Unit.Symbol, metric.Decimals, metric.Better, layout =>

@@ -4,7 +4,6 @@ using RollRide.Metrics;
 using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Studies;
-using RollRide.Vehicle;
 using static System.FormattableString;
 
 namespace RollRide.Findings;

@@ -18,7 +18,7 @@ public sealed record RunMetrics(PhaseMetrics Whole, ImmutableArray<PhaseMetrics>
     public RollResponse? AsWritten => RollResponse is { IsMirrored: true } ? OtherWay : RollResponse;
 
     /// <summary>The same figures with the corner from rest the other way; null where both ways are the same.</summary>
-    public RunMetrics? WithOtherWay => OtherWay is null ? null : this with { RollResponse = OtherWay, OtherWay = RollResponse };
+    public RunMetrics? WithOtherWay() => OtherWay is null ? null : this with { RollResponse = OtherWay, OtherWay = RollResponse };
 
     /// <summary>Whether a side left the ground in the corner from rest, either way.</summary>
     public bool LiftsFromRest => RollResponse is { LiftsWheel: true } || OtherWay is { LiftsWheel: true };
