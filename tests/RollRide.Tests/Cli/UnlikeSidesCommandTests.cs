@@ -52,6 +52,7 @@ public sealed class UnlikeSidesCommandTests
         var run = await Invocation.Of("compare", path, "--no-plots", "--no-history", "--load", "crate", "--out", folder["out"]);
         Assert.Equal(ExitCode.Done, run.ExitCode);
         Assert.Contains("[whole run, manoeuvre mirrored]", run.Output, StringComparison.Ordinal);
+        Assert.Matches("In the corner from rest the body rolls further the other way than written, [0-9.]+ instead of [0-9.]+ deg with “", run.Output);
         var layout = JsonNode.Parse(File.ReadAllText(folder["out/summary.json"]))!["loadStates"]![0]!["layouts"]![0]!;
 
         // Written out by hand: the same car, the obstacles under the other wheel, the corner the other way.
@@ -93,6 +94,36 @@ public sealed class UnlikeSidesCommandTests
         var rows = File.ReadAllLines(folder["sweep/sweep.csv"]).Select(line => line.Split(',')).ToArray();
         var column = Array.IndexOf(rows[0], "rollAnglePeak_deg");
         Assert.Equal(peaks, rows[1..].Select(row => double.Parse(row[column], CultureInfo.InvariantCulture)).ToArray(), (a, b) => Math.Abs(a - b) < 1e-9);
+    }
+
+    [Fact] // The bump lies under the left wheel, and the mirrored one under the right: each damper is warned of by its real side.
+    public void WarningsOfUnlikeDampers_NameTheSideThatTheyAreOf()
+    {
+        var scenario = ShortScenario.Of(("Apart", 0.8));
+        scenario["dampers"]!["short"] = JsonNode.Parse("""{ "curve": { "velocity_m_per_s": [-0.1, 0, 0.1], "force_N": [-300, 0, 300] } }""");
+        scenario["layouts"]![0]!["right"] = JsonNode.Parse("""{ "damper": "short" }""");
+        var result = scenario.Run();
+        var (driven, mirrored) = (result.Layouts[0].Metrics.Whole, result.Layouts[0].Mirrored!.Whole);
+        var warnings = RollRide.Findings.RunWarnings.Of(result.Study, result.Layouts[0]);
+        Assert.Contains(FormattableString.Invariant($"The right damper ran at {driven.DamperOn(Side.Right).CompressionVelocity:F2} m/s in compression; its curve was given up to 0.10 m/s and is extended straight."), warnings);
+
+        // In the mirrored run the right damper stands on the left.
+        Assert.Contains(FormattableString.Invariant($"With the manoeuvre mirrored: The right damper ran at {mirrored.DamperOn(Side.Left).CompressionVelocity:F2} m/s in compression; its curve was given up to 0.10 m/s and is extended straight."), warnings);
+        Assert.True(mirrored.DamperOn(Side.Left).CompressionVelocity > 1.5 * driven.DamperOn(Side.Right).CompressionVelocity);
+        Assert.DoesNotContain(warnings, warning => warning.Contains("left damper", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void StrokeThatEndsOnOneSide_IsThatSides()
+    {
+        var scenario = ShortScenario.Of(("Apart", 0.8)).Read().Study;
+        var layout = scenario.Layouts[0];
+        var run = RollRide.Studies.Comparison.RunLayout(scenario, layout, TestContext.Current.CancellationToken).Metrics.Whole;
+        var (left, right) = (run.DamperOn(Side.Left).CompressionTravel, run.DamperOn(Side.Right).CompressionTravel);
+        Assert.NotEqual(left, right);
+        var apart = layout with { CompressionTravel = left + 1e-4, RightSide = layout.On(Side.Left) with { CompressionTravel = right - 1e-4 } };
+        var overrun = Assert.Single(RollRide.Studies.StrokeOverrun.Of(apart, run));
+        Assert.Equal(new RollRide.Studies.StrokeOverrun(Side.Right, true, right, right - 1e-4), overrun);
     }
 
     [Fact]
