@@ -41,7 +41,7 @@ public sealed record RearViewPanel
         model.PlotType = PlotType.Cartesian;
         var tyreWidth = TyreOutline.Width(_vehicle);
         var widest = Unit.Millimetre.Of((_vehicle.HalfTrack + (_vehicle.Tyre.DualSpacing ?? 0) / 2 + tyreWidth));
-        var ends = _layouts.Select(entry => EndsOf(entry.Layout.Fitting)).OfType<(RearViewPoint Lower, RearViewPoint Upper)>().ToArray();
+        var ends = _layouts.SelectMany(entry => new[] { EndsOf(entry.Layout.Fitting), EndsOf(entry.Layout.On(Side.Right).Fitting) }).OfType<(RearViewPoint Lower, RearViewPoint Upper)>().ToArray();
         var top = 1.12 * Unit.Millimetre.Of(ends.Select(pair => pair.Upper.Z).Append(_vehicle.Body.CgHeight).Max());
         var across = PlotAxis.Linear(AxisPosition.Bottom, "Lateral position, left positive", "mm", new PlotRange(-widest, widest));
         (across.StartPosition, across.EndPosition) = (1, 0);
@@ -83,20 +83,20 @@ public sealed record RearViewPanel
         }
         else
         {
-            foreach (var arm in _layouts.Select(entry => entry.Layout.Fitting).OfType<ArmMountFitting>().Take(1))
+            foreach (var side in (Side[])[Side.Left, Side.Right])
             {
-                foreach (var side in (double[])[1, -1])
-                    AddLine(model, [(Unit.Millimetre.Of(side * arm.Pivot.Y), Unit.Millimetre.Of(arm.Pivot.Z)), (Unit.Millimetre.Of(side * arm.OuterJoint.Y), Unit.Millimetre.Of(arm.OuterJoint.Z))], Theme.SoftInk, 5);
+                foreach (var arm in _layouts.Select(entry => entry.Layout.On(side).Fitting).OfType<ArmMountFitting>().Take(1))
+                    AddLine(model, [(Unit.Millimetre.Of((int)side * arm.Pivot.Y), Unit.Millimetre.Of(arm.Pivot.Z)), (Unit.Millimetre.Of((int)side * arm.OuterJoint.Y), Unit.Millimetre.Of(arm.OuterJoint.Z))], Theme.SoftInk, 5);
             }
         }
     }
 
     private void AddDampers(PlotModel model, DamperLayout layout, SeriesStyle style)
     {
-        if (EndsOf(layout.Fitting) is not var (lower, upper))
-            return;
-        foreach (var side in (double[])[1, -1])
+        foreach (var side in (Side[])[Side.Left, Side.Right])
         {
+            if (EndsOf(layout.On(side).Fitting) is not var (lower, upper))
+                continue;
             var line = new LineSeries
             {
                 Color = style.Color,
@@ -108,8 +108,8 @@ public sealed record RearViewPanel
                 MarkerStrokeThickness = 1.5,
                 ToolTip = layout.Name,
             };
-            line.Points.Add(new DataPoint(Unit.Millimetre.Of(side * lower.Y), Unit.Millimetre.Of(lower.Z)));
-            line.Points.Add(new DataPoint(Unit.Millimetre.Of(side * upper.Y), Unit.Millimetre.Of(upper.Z)));
+            line.Points.Add(new DataPoint(Unit.Millimetre.Of((int)side * lower.Y), Unit.Millimetre.Of(lower.Z)));
+            line.Points.Add(new DataPoint(Unit.Millimetre.Of((int)side * upper.Y), Unit.Millimetre.Of(upper.Z)));
             model.Series.Add(line);
         }
     }

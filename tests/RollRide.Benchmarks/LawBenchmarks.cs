@@ -91,6 +91,9 @@ public class LawBenchmarks
             ["stop: power 1.5"] = () => Stop(1.5, -1),
             ["all: given"] = () => RightHandSide(ReferenceCase.Given),
             ["all: mounts"] = () => RightHandSide(ReferenceCase.Mounts),
+            ["all: mounts, gas"] = () => RightHandSide(ReferenceCase.Car("gas")),
+            ["all: mounts, spring friction"] = () => RightHandSide(ReferenceCase.Car("spring friction")),
+            ["all: mounts, worn damper"] = () => RightHandSide(ReferenceCase.Car("worn damper")),
             ["all: given, dual tyres"] = () => RightHandSide(WithDuals(ReferenceCase.Given)),
         };
 

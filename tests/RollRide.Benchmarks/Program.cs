@@ -7,6 +7,12 @@ if (args is ["pairs", ..])
     return;
 }
 
+if (args is ["beside", ..])
+{
+    Pairs.WriteBeside(args[1..], Console.Out);
+    return;
+}
+
 if (args is ["shipped-sweep", ..])
 {
     ShippedSweep.Write(args[1..], Console.Out);

@@ -49,8 +49,21 @@ internal static class ReferenceCase
         Damper = Given.Layout.Damper with { Friction = 25, FrictionVelocity = 0.01 },
     });
 
-    /// <summary>A case by its name.</summary>
-    public static AssembledHalfCar Car(string name) => name == "mounts" ? Mounts : Given;
+    /// <summary>A case by its name: the two that the yardstick runs too, and the second one with what makes a run slower.</summary>
+    public static AssembledHalfCar Car(string name) => name switch
+    {
+        "given" => Given,
+        "mounts" => Mounts,
+        "gas" => With(damper => damper with { Gas = Monotube }),
+        "gas and piston" => With(damper => damper with { Gas = Monotube with { PistonRingArea = 1.3e-3 } }),
+        "spring friction" => new(Mounts.Vehicle with { Spring = Mounts.Vehicle.Spring with { Friction = new SpringFriction(400, 0.004) } }, Mounts.Layout),
+        "worn damper" => new(Mounts.Vehicle, Mounts.Layout with { RightSide = Mounts.Layout.On(Side.Left) with { Damper = Mounts.Layout.Damper with { Curve = Mounts.Layout.Damper.Curve.Scaled(0.8) } } }),
+        _ => throw new ArgumentException($"There is no case “{name}”.", nameof(name)),
+    };
+
+    private static GasChamber Monotube { get; } = new(25e5, 0.15e-3, 2e-4);
+
+    private static AssembledHalfCar With(Func<Damper, Damper> change) => new(Mounts.Vehicle, Mounts.Layout with { Damper = change(Mounts.Layout.Damper) });
 
     /// <summary>The bump, then the corner.</summary>
     public static Manoeuvre Manoeuvre { get; } = new()

@@ -3,6 +3,7 @@ using RollRide.Cli.Terminals;
 using RollRide.Findings;
 using RollRide.Metrics;
 using RollRide.Modes;
+using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Results;
 using RollRide.Studies;
@@ -78,8 +79,13 @@ internal static class ComparisonReport
     {
         var study = result.Study;
         var table = new TextTable(["", "unit", .. result.Layouts.Select(layout => layout.Name)]);
-        AddRow(table, "Motion ratio, heave", "", 3, result, layout => layout.Car.Layout.Fitting.HeaveRatio);
-        AddRow(table, "Motion ratio, roll", "", 3, result, layout => layout.Car.Layout.Fitting.RollRatio);
+        var areApart = result.Layouts.Any(layout => layout.Car.Layout.Places.Count > 1);
+        foreach (var (side, name) in areApart ? [(Side.Left, ", left"), (Side.Right, ", right")] : ((Side, string)[])[(Side.Left, "")])
+        {
+            AddRow(table, $"Motion ratio, heave{name}", "", 3, result, layout => layout.Car.Layout.On(side).Fitting.HeaveRatio);
+            AddRow(table, $"Motion ratio, roll{name}", "", 3, result, layout => layout.Car.Layout.On(side).Fitting.RollRatio);
+        }
+
         table.AddGap();
         foreach (var name in Enum.GetValues<ModeName>())
         {
@@ -94,8 +100,12 @@ internal static class ComparisonReport
         if (result.Layouts[0].Metrics.RollResponse is not null)
         {
             table.AddGap();
-            foreach (var metric in RollMetric.All.Where(metric => result.Layouts.Any(layout => metric.Of(layout.Metrics) is not null)))
+            foreach (var metric in RollMetric.OfCorner.Where(metric => result.Layouts.Any(layout => metric.Of(layout.Metrics) is not null)))
                 AddRow(table, metric.Label, metric.Unit.Symbol, metric.Decimals, result, layout => metric.Shown(layout.Metrics));
+            if (result.Layouts.Any(layout => layout.Metrics.OtherWay is not null))
+                AddOtherWay(table, result);
+            var largest = RollMetric.RollAngleLargestInManoeuvre;
+            AddRow(table, largest.Label, largest.Unit.Symbol, largest.Decimals, result, layout => largest.Shown(layout.Metrics));
             AddRow(table, PhaseMetric.RollAngleLargestTime.Label, "s", PhaseMetric.RollAngleLargestTime.Decimals, result, layout => PhaseMetric.RollAngleLargestTime.Shown(layout.Metrics.Whole));
         }
 
@@ -163,20 +173,26 @@ internal static class ComparisonReport
             AddRow(table, metric.Label, metric.Unit.Symbol, metric.Decimals, result, layout => metric.Shown(phase(layout)));
     }
 
+    /// <summary>The corner from rest the other way, and which way the figures above are of: with sides that are the same both ways give the same.</summary>
+    private static void AddOtherWay(TextTable table, ComparisonResult result)
+    {
+        table.Add(["  in these figures the turn is", "", .. result.Layouts.Select(layout => layout.Metrics switch
+        {
+            { OtherWay: null } => "same",
+            { RollResponse.IsMirrored: true } => "mirrored",
+            _ => "as written",
+        })]);
+        foreach (var metric in (RollMetric[])[RollMetric.RollAnglePeak, RollMetric.RollOvershoot])
+            AddRow(table, $"  the other way: {char.ToLowerInvariant(metric.Label[0])}{metric.Label[1..]}", metric.Unit.Symbol, metric.Decimals, result, layout => metric.Shown(layout.Metrics.WithOtherWay() ?? layout.Metrics));
+    }
+
     /// <summary>What differs when left and right are exchanged: of layouts whose sides are the same, the manoeuvre as driven.</summary>
     private static void AddMirrored(TextTable table, ComparisonResult result)
     {
         table.AddGap();
         table.Add("[whole run, manoeuvre mirrored]");
-        static RunMetrics Of(LayoutResult layout) => layout.Mirrored ?? layout.Metrics;
-        if (result.Layouts[0].Metrics.RollResponse is not null)
-        {
-            foreach (var metric in (RollMetric[])[RollMetric.RollAngleSteady, RollMetric.RollAnglePeak, RollMetric.RollOvershoot])
-                AddRow(table, metric.Label, metric.Unit.Symbol, metric.Decimals, result, layout => metric.Shown(Of(layout)));
-        }
-
-        foreach (var metric in (PhaseMetric[])[PhaseMetric.SeatWeightedRms, PhaseMetric.TyreLoadMinimum, PhaseMetric.LiftOffTime, PhaseMetric.LoadTransferPeak])
-            AddRow(table, metric.Label, metric.Unit.Symbol, metric.Decimals, result, layout => metric.Shown(Of(layout).Whole));
+        foreach (var metric in (PhaseMetric[])[PhaseMetric.SeatWeightedRms, PhaseMetric.RollAngleLargest, PhaseMetric.TyreLoadMinimum, PhaseMetric.LiftOffTime, PhaseMetric.LoadTransferPeak])
+            AddRow(table, metric.Label, metric.Unit.Symbol, metric.Decimals, result, layout => metric.Shown((layout.Mirrored ?? layout.Metrics).Whole));
     }
 
     private static void AddRow(TextTable table, string label, string unit, int decimals, ComparisonResult result, Func<LayoutResult, double?> value) =>

@@ -2,7 +2,6 @@ using System.Globalization;
 using RollRide.Cli.Terminals;
 using RollRide.Findings;
 using RollRide.Modes;
-using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Studies;
 using RollRide.Vehicle;
@@ -59,10 +58,7 @@ internal static class ModesReport
                 WriteVehicle(output, layout.Name, result.Study.Vehicle, vehicle.Modes);
         }
 
-        var car = result.Layouts[0].Car;
-        WriteFriction(output, car.Vehicle.RightSide is null ? "Spring" : "Left spring", SpringFrictionLoops.Of(car, Side.Left));
-        if (car.Vehicle.RightSide is not null)
-            WriteFriction(output, "Right spring", SpringFrictionLoops.Of(car, Side.Right));
+        WriteFriction(output, result);
     }
 
     /// <summary>The modes of the whole vehicle: what moves in them, and whose dampers stop it.</summary>
@@ -91,17 +87,31 @@ internal static class ModesReport
         table.Write(output);
     }
 
-    private static void WriteFriction(TextWriter output, string spring, IReadOnlyList<SpringFrictionLoop> loops)
+    /// <summary>The friction of the springs over amplitude, with the dampers of each layout beside it.</summary>
+    private static void WriteFriction(TextWriter output, ModesResult result)
     {
-        if (loops.Count == 0)
-            return;
-        var table = new TextTable([$"{spring} with its friction", "unit", .. loops.Select(loop => string.Create(CultureInfo.InvariantCulture, $"±{Unit.Millimetre.Of(loop.Amplitude):0.#} mm"))]);
-        table.Add(["Heat in a cycle", Unit.Joule.Symbol, .. loops.Select(loop => loop.Energy.ToString("G3", CultureInfo.InvariantCulture))]);
-        table.Add(["Stiffness that friction adds", Unit.NewtonPerMillimetre.Symbol, .. loops.Select(loop => Unit.NewtonPerMillimetre.Of(loop.AddedStiffness).ToString("F1", CultureInfo.InvariantCulture))]);
-        table.Add(["Damping ratio by friction alone", "", .. loops.Select(loop => loop.DampingRatio.ToString("F3", CultureInfo.InvariantCulture))]);
-        output.WriteLine();
-        table.Write(output);
-        output.WriteLine("The modes above are those without this friction; the measured decays have it.");
+        var loops = result.Layouts.SelectMany(layout => SpringFrictionLoops.SidesOf(layout.Car).Select(side => (layout.Name, Side: side.Name, Loops: SpringFrictionLoops.Of(layout.Car, side.Side, result.Study.Analysis.IncludeFriction))))
+            .Where(at => at.Loops.Length > 0).ToArray();
+        foreach (var spring in loops.GroupBy(at => at.Side))
+        {
+            string[] Row(IEnumerable<SpringFrictionLoop> of, string format, Func<SpringFrictionLoop, double> value) => [.. of.Select(loop => value(loop).ToString(format, CultureInfo.InvariantCulture))];
+            var first = spring.First().Loops;
+            var table = new TextTable([$"{(spring.Key is { } side ? $"{char.ToUpperInvariant(side[0])}{side[1..]} spring" : "Spring")} with its friction", "unit", .. first.Select(loop => string.Create(CultureInfo.InvariantCulture, $"±{Unit.Millimetre.Of(loop.Amplitude):0.#} mm"))]);
+            table.Add(["Heat in a cycle", Unit.Joule.Symbol, .. Row(first, "G3", loop => loop.Energy)]);
+            table.Add(["Stiffness that friction adds", Unit.NewtonPerMillimetre.Symbol, .. Row(first, "F1", loop => Unit.NewtonPerMillimetre.Of(loop.AddedStiffness))]);
+            table.Add(["Damping ratio by friction alone", "", .. Row(first, "F3", loop => loop.FrictionRatio)]);
+            foreach (var layout in spring)
+            {
+                table.Add([$"  by the damper alone, {layout.Name}", "", .. Row(layout.Loops, "F3", loop => loop.DamperRatio)]);
+                table.Add([$"  by both together, {layout.Name}", "", .. Row(layout.Loops, "F3", loop => loop.Together)]);
+            }
+
+            output.WriteLine();
+            table.Write(output);
+        }
+
+        if (loops.Length > 0)
+            output.WriteLine("These ratios are those of half the body in heave on one spring with its friction, on rigid tyres. The modes above are without this friction; the measured decays have it.");
     }
 
     private static string Heading(ModeName name) => name switch

@@ -52,9 +52,9 @@ internal static class MountsCommand
         foreach (var mounts in result.Layouts)
         {
             table.Add(
-                mounts.Layout.Name,
-                TextTable.Number(mounts.Layout.Fitting.HeaveRatio, 3), Range(mounts.InHeave.Select(p => p.HeaveRatio)),
-                TextTable.Number(mounts.Layout.Fitting.RollRatio, 3), Range(mounts.InRoll.Select(p => p.RollRatio)),
+                mounts.Name,
+                TextTable.Number(mounts.Fitting.HeaveRatio, 3), Range(mounts.InHeave.Select(p => p.HeaveRatio)),
+                TextTable.Number(mounts.Fitting.RollRatio, 3), Range(mounts.InRoll.Select(p => p.RollRatio)),
                 TextTable.Number(Unit.Millimetre.Of(mounts.Length), 1), TextTable.Number(Unit.Millimetre.Of(mounts.Length - mounts.Shortest.Compression), 1), TextTable.Number(Unit.Millimetre.Of(mounts.Length - mounts.Longest.Compression), 1),
                 TextTable.Number(Unit.Millimetre.Of(mounts.ClosedReserve), 1), TextTable.Number(Unit.Millimetre.Of(mounts.ExtendedReserve), 1));
         }
@@ -74,7 +74,7 @@ internal static class MountsCommand
     private static IEnumerable<(LayoutMounts Layout, string Names)> ByTravel(MountsResult result)
     {
         var groups = result.Layouts.GroupBy(mounts => TravelWords.Of(mounts.Travel)).ToArray();
-        return groups.Select(group => (group.First(), groups.Length == 1 ? "" : $" with {string.Join(", ", group.Select(mounts => $"“{mounts.Layout.Name}”"))}"));
+        return groups.Select(group => (group.First(), groups.Length == 1 ? "" : $" with {string.Join(", ", group.Select(mounts => $"“{mounts.Name}”"))}"));
     }
 
     private static void WriteLinkage(TextWriter output, MountsResult result, LayoutMounts mounts, string names)

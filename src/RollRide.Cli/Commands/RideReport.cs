@@ -24,6 +24,8 @@ internal static class RideReport
         foreach (var metric in RideMetric.All)
             Row(metric, run => run.Ride);
         table.Write(output);
+        if (layouts.Any(layout => layout.Runs[0].Mirrored is not null))
+            output.WriteLine("The sides of the vehicle differ: these are the roads as they lie. The decision takes the worse of each road and its mirror image, and seeds.csv has both.");
         output.WriteLine();
         foreach (var sentence in SeedConclusions.Of(layouts, baseline))
             output.WriteLine(sentence);

@@ -3,6 +3,7 @@ using System.Numerics;
 using System.Text.Json.Nodes;
 using RollRide.Damping;
 using RollRide.DataFiles;
+using RollRide.Dynamics;
 using RollRide.Findings;
 using RollRide.Modes;
 using RollRide.Numerics;
@@ -95,12 +96,27 @@ public static class ModesSummary
             ["damperCoefficient_N_s_per_m"] = layout.Reference.Coefficient,
             ["modes"] = new JsonArray([.. layout.Decays.Select(decay => (JsonNode)OfMode(layout, decay))]),
         };
+        if (OfFriction(layout.Car, all.Study.Analysis.IncludeFriction) is { Count: > 0 } loops)
+            found["springFriction"] = loops;
         if (layout.OnVehicle is { } vehicle)
             found["onVehicle"] = VehicleSummary.Of(vehicle, all.Layouts.Select(other => other.OnVehicle!));
         if (layout.Frames is { } frames)
             found["rollOverFrameStiffness"] = VehicleSummary.OfFrames(frames);
         return found;
     }
+
+    /// <summary>The loops of the springs' friction on each side; empty without any.</summary>
+    private static JsonArray OfFriction(AssembledHalfCar car, bool includeFriction) => new([.. SpringFrictionLoops.SidesOf(car).SelectMany(side =>
+        SpringFrictionLoops.Of(car, side.Side, includeFriction).Select(loop => (JsonNode)new JsonObject
+        {
+            ["side"] = side.Name ?? "both",
+            ["amplitude_mm"] = Unit.Millimetre.Of(loop.Amplitude),
+            ["heatPerCycle_J"] = loop.Energy,
+            ["addedStiffness_N_per_mm"] = Unit.NewtonPerMillimetre.Of(loop.AddedStiffness),
+            ["dampingRatioByFriction"] = loop.FrictionRatio,
+            ["dampingRatioByDamper"] = loop.DamperRatio,
+            ["dampingRatioTogether"] = loop.Together,
+        }))]);
 
     private static JsonObject OfMode(LayoutModes layout, FreeDecay decay)
     {

@@ -66,11 +66,11 @@ public static class MountsSummary
 
     private static JsonObject OfLayout(LayoutMounts mounts) => new()
     {
-        ["name"] = mounts.Layout.Name,
-        ["heaveRatio"] = mounts.Layout.Fitting.HeaveRatio,
+        ["name"] = mounts.Name,
+        ["heaveRatio"] = mounts.Fitting.HeaveRatio,
         ["heaveRatioLeast"] = mounts.InHeave.Min(at => at.HeaveRatio),
         ["heaveRatioGreatest"] = mounts.InHeave.Max(at => at.HeaveRatio),
-        ["rollRatio"] = mounts.Layout.Fitting.RollRatio,
+        ["rollRatio"] = mounts.Fitting.RollRatio,
         ["rollRatioLeast"] = mounts.InRoll.Min(at => at.RollRatio),
         ["rollRatioGreatest"] = mounts.InRoll.Max(at => at.RollRatio),
         ["length_mm"] = Unit.Millimetre.Of(mounts.Length),

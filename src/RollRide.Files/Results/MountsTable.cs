@@ -19,7 +19,7 @@ public static class MountsTable
             foreach (var at in layout.InHeave.Concat(layout.InRoll))
             {
                 table.WriteRow(
-                    [.. LoadStates.Fields(study), layout.Layout.Name],
+                    [.. LoadStates.Fields(study), layout.Name],
                     [
                         Unit.Millimetre.Of(at.Heave), Unit.Degree.Of(at.Roll), at.HeaveRatio, at.RollRatio, Unit.Millimetre.Of(at.Compression),
                         layout.Length is { } length ? Unit.Millimetre.Of(length - at.Compression) : double.NaN,

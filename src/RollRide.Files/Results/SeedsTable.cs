@@ -4,7 +4,7 @@ using RollRide.Studies;
 
 namespace RollRide.Results;
 
-/// <summary>Writes mean and interval of every figure over the seeds as <c>seeds.csv</c>: one row per layout, phase and figure.</summary>
+/// <summary>Writes mean and interval of every figure over the seeds as <c>seeds.csv</c>: one row per layout, phase and figure; of sides that differ the mirrored roads too, each phase with “, mirrored”.</summary>
 public static class SeedsTable
 {
     /// <summary>Writes the table.</summary>
@@ -23,11 +23,18 @@ public static class SeedsTable
 
     private static void WriteLayout(CsvTableWriter table, StudyCase study, SeededRuns layout)
     {
+        WriteRuns(table, study, layout, "");
+        if (layout.Runs[0].Mirrored is not null)
+            WriteRuns(table, study, layout with { Runs = [.. layout.Runs.Select(run => run.Mirrored!)] }, ", mirrored");
+    }
+
+    private static void WriteRuns(CsvTableWriter table, StudyCase study, SeededRuns layout, string way)
+    {
         void Row(string phase, string key, Func<SeededRun, double?> figure)
         {
             var interval = layout.Of(figure);
             table.WriteRow(
-                [.. LoadStates.Fields(study), layout.Layout, phase, key],
+                [.. LoadStates.Fields(study), layout.Layout, phase + way, key],
                 [layout.Runs.Length, interval?.Mean ?? double.NaN, interval?.HalfWidth ?? double.NaN]);
         }
 

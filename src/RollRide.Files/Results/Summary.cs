@@ -3,6 +3,7 @@ using RollRide.DataFiles;
 using RollRide.Findings;
 using RollRide.Metrics;
 using RollRide.Modes;
+using RollRide.Mounting;
 using RollRide.Studies;
 
 namespace RollRide.Results;
@@ -83,7 +84,7 @@ public static class Summary
         {
             ["name"] = result.Name,
             ["damper"] = result.Car.Layout.DamperName,
-            ["motionRatios"] = new JsonObject { ["heave"] = fitting.HeaveRatio, ["roll"] = fitting.RollRatio },
+            ["motionRatios"] = Ratios(fitting),
             ["springPreload_N"] = result.Car.SpringPreload,
             ["modeDamperVelocity_m_per_s"] = study.Analysis.ReferenceVelocity,
             ["modes"] = OfModes(result.ReferenceModes),
@@ -109,17 +110,38 @@ public static class Summary
         };
         if (result.OnVehicle is { } vehicle)
             found["onVehicle"] = VehicleSummary.Of(vehicle, all.Layouts.Select(layout => layout.OnVehicle!));
+        if (result.Car.Layout.Places.Count > 1)
+            found["motionRatiosRight"] = Ratios(result.Car.Layout.On(Side.Right).Fitting);
         if (result.Mirrored is { } mirrored)
-            found["mirrored"] = OfMirrored(mirrored);
+            found["mirrored"] = OfMirrored(mirrored, result.MirroredRide);
+        if (result.Metrics.WithOtherWay() is { } otherWay)
+            found["cornerFromRest"] = OfBothWays(result.Metrics, otherWay);
         return found;
     }
 
+    private static JsonObject Ratios(IFitting fitting) => new() { ["heave"] = fitting.HeaveRatio, ["roll"] = fitting.RollRatio };
+
     /// <summary>Of the mirrored manoeuvre, as seen in a mirror: left and right, and the signs of roll angles, are exchanged.</summary>
-    private static JsonObject OfMirrored(RunMetrics mirrored)
+    private static JsonObject OfMirrored(RunMetrics mirrored, RideMetrics? ride)
     {
         var found = OfRun(mirrored);
+        if (ride is not null)
+            found["ride"] = OfRide(ride);
         found["phases"] = new JsonObject(mirrored.Phases.Select(phase => KeyValuePair.Create(phase.Name, (JsonNode?)OfPhase(phase))));
         return found;
+    }
+
+    /// <summary>The corner from rest both ways, and which of them the metrics are of.</summary>
+    private static JsonObject OfBothWays(RunMetrics deciding, RunMetrics other)
+    {
+        static JsonObject Of(RunMetrics way) => new(RollMetric.OfCorner.Select(metric => KeyValuePair.Create(metric.Key, (JsonNode?)metric.Shown(way))));
+        var isMirrored = deciding.RollResponse!.IsMirrored;
+        return new JsonObject
+        {
+            ["metricsAreOf"] = isMirrored ? "mirrored" : "asWritten",
+            ["asWritten"] = Of(isMirrored ? other : deciding),
+            ["mirrored"] = Of(isMirrored ? deciding : other),
+        };
     }
 
     private static JsonArray OfModes(ModeSet modes) => new([.. modes.All.Select(mode => (JsonNode)new JsonObject

@@ -142,11 +142,16 @@ internal sealed class ReadingContext
         FaultAt(path, "").Line is { } line ? FormattableString.Invariant($" (line {line})") : "";
 
     /// <summary>Notes something possible but not plausible at a key.</summary>
-    public void Warn(string path, FormattableString reason) =>
-        _warnings.Add(FaultAt(path, FormattableString.Invariant(reason)).ToString());
+    public void Warn(string path, FormattableString reason) => Warn(FaultAt(path, FormattableString.Invariant(reason)));
 
     /// <summary>Notes something possible but not plausible in a data file.</summary>
-    public void Warn(DataFileFault place) => _warnings.Add(place.ToString());
+    public void Warn(DataFileFault place)
+    {
+        // What both sides share is read for each of them, and said once.
+        var warning = place.ToString();
+        if (!_warnings.Contains(warning))
+            _warnings.Add(warning);
+    }
 
     /// <summary>The path of an entry that the user named, under the key that holds such entries.</summary>
     public static string PathOfEntry(string key, string name) => LocatedParser.MemberPath(key, name);

@@ -12,15 +12,25 @@ internal static class SpringFrictionReader
     // A loop counts as closed if its ends differ by no more than this share of its size; common practice, no source.
     private const double Gap = 0.03;
 
+    // Rates of one spring, from two measurements, differ by less than this share; common practice, no source.
+    private const double SameRate = 0.15;
+
     /// <summary>Reads the friction; null after a fault, or without one.</summary>
-    public static SpringFriction? Read(ReadingContext context, string path, SpringFrictionFile? file)
+    public static SpringFriction? Read(ReadingContext context, string path, SpringFrictionFile? file, SpringCharacteristic spring)
     {
         if (file is null)
             return null;
+        if (file.Force == 0)
+        {
+            if (file.BuildUpMm is not null)
+                context.Refuse($"{path}.buildUp_mm", $"with a force_N of 0 there is no friction that builds up; leave it out");
+            return null;
+        }
+
         if (file.Loop is { } loop)
         {
             if (file.BuildUpMm is null)
-                return ReadLoop(context, $"{path}.loop", loop);
+                return ReadLoop(context, $"{path}.loop", loop, spring);
             context.Refuse($"{path}.buildUp_mm", $"the build-up follows from the loop{context.LineOf($"{path}.loop")}; leave out one of the two");
             return null;
         }
@@ -31,10 +41,24 @@ internal static class SpringFrictionReader
         return null;
     }
 
-    private static SpringFriction? ReadLoop(ReadingContext context, string path, string name) =>
-        context.Table(path, name, [Deflection, Force]) is not { } table ? null : context.Make(path, () => OfLoop(table));
+    private static SpringFriction? ReadLoop(ReadingContext context, string path, string name, SpringCharacteristic spring)
+    {
+        var meanSlope = 0.0;
+        if (context.Table(path, name, [Deflection, Force]) is not { } table || context.Make(path, () => OfLoop(table, out meanSlope)) is not { } friction)
+            return null;
+        var amplitude = 0.5 * (table.Column(Deflection).Max() - table.Column(Deflection).Min()) * Unit.Millimetre.InSi;
+        var added = friction.StiffnessAt(amplitude);
+        var (left, (least, greatest)) = (meanSlope - added, spring.Rates);
+        if (left < (1 - SameRate) * least || left > (1 + SameRate) * greatest)
+        {
+            string Rate(double rate) => FormattableString.Invariant($"{Unit.NewtonPerMillimetre.Of(rate):0.#}");
+            context.Warn(path, $"from tip to tip the loop rises by {Rate(meanSlope)} N/mm, of which its friction makes {Rate(added)}: that leaves {Rate(left)} N/mm for the spring, which is given with {(least == greatest ? Rate(least) : $"{Rate(least)} to {Rate(greatest)}")} N/mm; were both measured on the same spring, and at the spring?");
+        }
 
-    private static SpringFriction OfLoop(NumericTable table)
+        return friction;
+    }
+
+    private static SpringFriction OfLoop(NumericTable table, out double meanSlope)
     {
         DataFileException Refused(int row, string column, FormattableString reason) => new(table.FaultAt(row, column, FormattableString.Invariant(reason)));
         double[] x = [.. table.Column(Deflection).Select(mm => mm * Unit.Millimetre.InSi)], force = [.. table.Column(Force)];
@@ -42,6 +66,7 @@ internal static class SpringFrictionReader
         var (amplitude, span) = ((x[high] - x[low]) / 2, force.Max() - force.Min());
         if (!(amplitude > 0) || !(span > 0))
             throw Refused(0, Deflection, $"every row has the same deflection or the same force; a loop goes up and comes back");
+        meanSlope = (force[high] - force[low]) / (2 * amplitude);
         var last = x.Length - 1;
         if (Math.Abs(x[last] - x[0]) > Gap * 2 * amplitude || Math.Abs(force[last] - force[0]) > Gap * span)
             throw Refused(last, Deflection, $"the loop is open: it begins at {Unit.Millimetre.Of(x[0]):G4} mm, {force[0]:G4} N and ends at {Unit.Millimetre.Of(x[last]):G4} mm, {force[last]:G4} N; one full turn is needed that ends within {100 * Gap:F0} % of its size from where it began");

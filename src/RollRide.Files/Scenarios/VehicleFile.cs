@@ -126,8 +126,8 @@ internal sealed record SpringFile
 [ExactlyOneOf("force_N", "loop")]
 internal sealed record SpringFrictionFile
 {
-    [Key("force_N", "full friction force, half of the distance between loading and unloading in a wide loop; needs buildUp_mm")]
-    [Between(0.1, 1_000_000)]
+    [Key("force_N", "full friction force, half of the distance between loading and unloading in a wide loop; needs buildUp_mm. 0 for none, as on a side without the friction given for both")]
+    [Between(0, 1_000_000)]
     public double? Force { get; init; }
 
     [Key("buildUp_mm", "deflection over which the force builds up after a reversal, to 1 − 1/e of its way")]

@@ -117,12 +117,6 @@ internal static class VehicleReader
             path = $"{path}.{name}";
         }
 
-        var before = context.Faults.Count;
-        var friction = own?.Friction is { } its
-            ? SpringFrictionReader.Read(context, $"{Path}.springs.{name}.friction", its)
-            : SpringFrictionReader.Read(context, $"{Path}.springs.friction", file.Friction);
-        if (context.Faults.Count > before)
-            return null;
         SpringCharacteristic? characteristic = null;
         if (file.Rate is { } rate)
             characteristic = new LinearSpring(rate * Unit.NewtonPerMillimetre.InSi);
@@ -130,13 +124,21 @@ internal static class VehicleReader
             characteristic = ReadTable(context, $"{path}.tableFromFreeLength", free) is { } curve ? new FreeLengthSpringTable(curve) : null;
         else if (file.TableFromRideHeight is { } ride)
             characteristic = ReadRideHeightTable(context, $"{path}.tableFromRideHeight", ride);
+        if (characteristic is null)
+            return null;
+        var before = context.Faults.Count;
+        var friction = own?.Friction is { } its
+            ? SpringFrictionReader.Read(context, $"{Path}.springs.{name}.friction", its, characteristic)
+            : SpringFrictionReader.Read(context, $"{Path}.springs.friction", file.Friction, characteristic);
+        if (context.Faults.Count > before)
+            return null;
         if (fitting is { HeaveRatio: <= 0 })
         {
             context.Refuse($"{path}.placement", $"the spring's heave ratio is {fitting.HeaveRatio:G4}; it must be greater than 0 to carry the body");
             return null;
         }
 
-        return fitting is null || characteristic is null ? null : new Spring(characteristic, fitting) { PreloadChange = own?.PreloadChange ?? 0, Friction = friction };
+        return fitting is null ? null : new Spring(characteristic, fitting) { PreloadChange = own?.PreloadChange ?? 0, Friction = friction };
     }
 
     private static RideHeightSpringTable? ReadRideHeightTable(ReadingContext context, string path, SpringTableFile file)

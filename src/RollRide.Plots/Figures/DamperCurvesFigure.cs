@@ -1,6 +1,7 @@
 using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Metrics;
+using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Studies;
 
@@ -33,23 +34,22 @@ public static class DamperCurvesFigure
     {
         ArgumentNullException.ThrowIfNull(result);
 
-        var columns = Math.Min(result.Layouts.Length, MostColumns);
         var styles = StudyStyles.Of(result.Study);
-        var paths = result.Layouts.Select(layout => PathsOf(layout, styles[layout.Name])).ToArray();
-        var curves = result.Layouts.Select(layout => CurveOf(layout, styles[layout.Name])).ToArray();
-        var extensions = result.Layouts.Select((layout, i) => ExtensionsOf(layout, styles[layout.Name], paths[i])).ToArray();
-        PlotSeries[] all = [.. paths.SelectMany(two => two), .. curves, .. extensions.SelectMany(some => some)];
-        var (velocities, forces) = (PlotRange.Of(all.SelectMany(one => one.X), RoomForMarkers), PlotRange.Of(all.SelectMany(one => one.Y)));
-        var panels = result.Layouts.Select((layout, i) => new Panel(new CurvePanel(layout.Name, "Damper velocity", "m/s", "Damper force", "kN", [curves[i]])
+        var columns = Math.Min(result.Layouts.Sum(layout => layout.Car.Layout.Curves.Count), MostColumns);
+        var phasesNamed = columns <= MostWithPhases ? MostPhases : 0;
+        Valves[] all = [.. result.Layouts.SelectMany(layout => layout.Car.Layout.Curves.Select(curve => Valves.Of(layout, curve.Name, curve.Side, styles[layout.Name], phasesNamed)))];
+        PlotSeries[] drawn = [.. all.SelectMany(valves => (PlotSeries[])[.. valves.Paths, valves.Line, .. valves.Extensions])];
+        var (velocities, forces) = (PlotRange.Of(drawn.SelectMany(one => one.X), RoomForMarkers), PlotRange.Of(drawn.SelectMany(one => one.Y)));
+        var panels = all.Select((valves, i) => new Panel(new CurvePanel(valves.Name, "Damper velocity", "m/s", "Damper force", "kN", [valves.Line])
         {
-            Runs = [.. paths[i].Select(Drawn)],
-            Extensions = extensions[i],
-            Peaks = ReachOf(layout, styles[layout.Name], columns <= MostWithPhases ? MostPhases : 0),
+            Runs = [.. valves.Paths.Select(Shortened)],
+            Extensions = valves.Extensions,
+            Peaks = valves.Reach,
             XRange = velocities,
             YRange = forces,
             Labels = LabelPlacement.None,
         }.Build(), i / columns, i % columns)).ToArray();
-        var dotted = extensions.Any(some => some.Count > 0) ? " Dotted: beyond the points." : "";
+        var dotted = all.Any(valves => valves.Extensions.Count > 0) ? " Dotted: beyond the points." : "";
         var history = result.Layouts[0].History;
         var cut = history.Count > MostDrawn ? FigureParts.Text($" over the first {history.Time(MostDrawn - 1):F0} s") : "";
         return new Figure("damper-curves.png", Title(result),
@@ -57,60 +57,9 @@ public static class DamperCurvesFigure
             FigureParts.Footer(result.Study), panels);
     }
 
-    private static PlotSeries CurveOf(LayoutResult layout, SeriesStyle style)
-    {
-        var curve = layout.Car.Layout.Damper.Curve;
-        double[] velocities = curve.Interpolation == CurveInterpolation.MonotoneCubic
-            ? EvenSteps.Of(curve.MinimumVelocity, curve.MaximumVelocity, FinePoints - 1)
-            : [.. curve.Points.Select(point => point.Velocity)];
-        return new PlotSeries(layout.Name, style, velocities, [.. velocities.Select(v => Unit.Kilonewton.Of(curve.Force(v)))])
-        {
-            Marks = [.. curve.Points.Select(point => (point.Velocity, Unit.Kilonewton.Of(point.Force)))],
-        };
-    }
-
-    /// <summary>From the ends of the points to where the damper went beyond them.</summary>
-    private static IReadOnlyList<PlotSeries> ExtensionsOf(LayoutResult layout, SeriesStyle style, IReadOnlyList<PlotSeries> paths)
-    {
-        var curve = layout.Car.Layout.Damper.Curve;
-        PlotSeries Line(double from, double to) => new(layout.Name, style, [from, to], [Unit.Kilonewton.Of(curve.Force(from)), Unit.Kilonewton.Of(curve.Force(to))]);
-        var (low, high) = (paths.Min(path => path.X.Min()), paths.Max(path => path.X.Max()));
-        return
-        [
-            .. low < curve.MinimumVelocity ? [Line(low, curve.MinimumVelocity)] : Array.Empty<PlotSeries>(),
-            .. high > curve.MaximumVelocity ? [Line(curve.MaximumVelocity, high)] : Array.Empty<PlotSeries>(),
-        ];
-    }
-
-    /// <summary>How far each phase goes, in rebound and in compression, and the whole run where it goes further.</summary>
-    private static IReadOnlyList<PeakMark> ReachOf(LayoutResult layout, SeriesStyle style, int phasesNamed)
-    {
-        var curve = layout.Car.Layout.Damper.Curve;
-        PeakMark At(string phase, double velocity) => new(velocity, Unit.Kilonewton.Of(curve.Force(velocity)), FigureParts.Text($"{phase} {Math.Abs(velocity):F2} m/s").TrimStart(), style);
-        IEnumerable<PeakMark> Of(Func<PhaseMetrics, double> peak, int sign)
-        {
-            var phases = layout.Metrics.Phases.Take(phasesNamed).ToArray();
-            if (phases.All(phase => peak(phase) < peak(layout.Metrics.Whole)))
-                yield return At("", sign * peak(layout.Metrics.Whole));
-            foreach (var phase in phases)
-                yield return At(phase.Name, sign * peak(phase));
-        }
-
-        return [.. Of(phase => phase.DamperReboundVelocityPeak, -1), .. Of(phase => phase.DamperCompressionVelocityPeak, 1)];
-    }
-
-    private static IReadOnlyList<PlotSeries> PathsOf(RecordedLayout layout, SeriesStyle style) =>
-    [
-        Path(layout, style, Channel.DamperVelocityLeft, Channel.DamperForceLeft),
-        Path(layout, style, Channel.DamperVelocityRight, Channel.DamperForceRight),
-    ];
-
-    private static PlotSeries Drawn(PlotSeries path) => path.X.Count <= MostDrawn
+    private static PlotSeries Shortened(PlotSeries path) => path.X.Count <= MostDrawn
         ? path
         : new PlotSeries(path.Name, path.Style, [.. path.X.Take(MostDrawn)], [.. path.Y.Take(MostDrawn)]);
-
-    private static PlotSeries Path(RecordedLayout layout, SeriesStyle style, Channel velocity, Channel force) =>
-        new(layout.Name, style, layout.History[velocity].ToArray(), [.. layout.History[force].ToArray().Select(Unit.Kilonewton.Of)]);
 
     private static string Title(RecordedComparison result)
     {
@@ -122,5 +71,63 @@ public static class DamperCurvesFigure
         return high - low < 0.05
             ? FigureParts.Text($"The dampers reach {high:F2} m/s in rebound")
             : FigureParts.Text($"Dampers reach {high:F2} m/s in rebound with “{fast.Name}”, {low:F2} m/s with “{slow.Name}”");
+    }
+
+    /// <summary>One curve, and what the dampers that have it do: both of a layout, or one where each has its own.</summary>
+    private sealed record Valves(string Name, PlotSeries Line, IReadOnlyList<PlotSeries> Paths, IReadOnlyList<PlotSeries> Extensions, IReadOnlyList<PeakMark> Reach)
+    {
+        public static Valves Of(RecordedLayout layout, string name, Side side, SeriesStyle style, int phasesNamed)
+        {
+            var curve = layout.Car.Layout.On(side).Damper.Curve;
+            Side[] sides = layout.Car.Layout.Curves.Count > 1 ? [side] : [Side.Left, Side.Right];
+            PlotSeries[] paths = [.. sides.Select(one => PathOf(layout, style, one))];
+            return new Valves(name, LineOf(curve, layout.Name, style), paths, ExtensionsOf(curve, layout.Name, style, paths), ReachOf(layout, curve, sides, style, phasesNamed));
+        }
+
+        private static PlotSeries LineOf(ForceVelocityCurve curve, string name, SeriesStyle style)
+        {
+            double[] velocities = curve.Interpolation == CurveInterpolation.MonotoneCubic
+                ? EvenSteps.Of(curve.MinimumVelocity, curve.MaximumVelocity, FinePoints - 1)
+                : [.. curve.Points.Select(point => point.Velocity)];
+            return new PlotSeries(name, style, velocities, [.. velocities.Select(v => Unit.Kilonewton.Of(curve.Force(v)))])
+            {
+                Marks = [.. curve.Points.Select(point => (point.Velocity, Unit.Kilonewton.Of(point.Force)))],
+            };
+        }
+
+        /// <summary>From the ends of the points to where the damper went beyond them.</summary>
+        private static IReadOnlyList<PlotSeries> ExtensionsOf(ForceVelocityCurve curve, string name, SeriesStyle style, PlotSeries[] paths)
+        {
+            PlotSeries Line(double from, double to) => new(name, style, [from, to], [Unit.Kilonewton.Of(curve.Force(from)), Unit.Kilonewton.Of(curve.Force(to))]);
+            var (low, high) = (paths.Min(path => path.X.Min()), paths.Max(path => path.X.Max()));
+            return
+            [
+                .. low < curve.MinimumVelocity ? [Line(low, curve.MinimumVelocity)] : Array.Empty<PlotSeries>(),
+                .. high > curve.MaximumVelocity ? [Line(curve.MaximumVelocity, high)] : Array.Empty<PlotSeries>(),
+            ];
+        }
+
+        /// <summary>How far each phase goes, in rebound and in compression, and the whole run where it goes further.</summary>
+        private static IReadOnlyList<PeakMark> ReachOf(LayoutResult layout, ForceVelocityCurve curve, Side[] sides, SeriesStyle style, int phasesNamed)
+        {
+            PeakMark At(string phase, double velocity) => new(velocity, Unit.Kilonewton.Of(curve.Force(velocity)), FigureParts.Text($"{phase} {Math.Abs(velocity):F2} m/s").TrimStart(), style);
+            IEnumerable<PeakMark> Of(Func<DamperPeaks, double> velocity, int sign)
+            {
+                double Peak(PhaseMetrics phase) => sides.Max(side => velocity(phase.DamperOn(side)));
+                var phases = layout.Metrics.Phases.Take(phasesNamed).ToArray();
+                if (phases.All(phase => Peak(phase) < Peak(layout.Metrics.Whole)))
+                    yield return At("", sign * Peak(layout.Metrics.Whole));
+                foreach (var phase in phases)
+                    yield return At(phase.Name, sign * Peak(phase));
+            }
+
+            return [.. Of(peaks => peaks.ReboundVelocity, -1), .. Of(peaks => peaks.CompressionVelocity, 1)];
+        }
+
+        private static PlotSeries PathOf(RecordedLayout layout, SeriesStyle style, Side side)
+        {
+            var (velocity, force) = side == Side.Left ? (Channel.DamperVelocityLeft, Channel.DamperForceLeft) : (Channel.DamperVelocityRight, Channel.DamperForceRight);
+            return new(layout.Name, style, layout.History[velocity].ToArray(), [.. layout.History[force].ToArray().Select(Unit.Kilonewton.Of)]);
+        }
     }
 }

@@ -1,3 +1,4 @@
+using RollRide.Mounting;
 using RollRide.Studies;
 
 namespace RollRide.Plots.Figures;
@@ -11,8 +12,10 @@ public static class MountsFigure
     {
         ArgumentNullException.ThrowIfNull(study);
         var styles = StudyStyles.Of(study);
-        var ratios = new BarPanel("Motion ratios", "Damper/wheel travel", "", ["Heave", "Roll"],
-            [.. study.Layouts.Select(layout => new BarGroup(layout.Name, styles[layout.Name], [layout.Fitting.HeaveRatio, layout.Fitting.RollRatio]))])
+        var areApart = study.Layouts.Any(layout => layout.Places.Count > 1);
+        Side[] sides = areApart ? [Side.Left, Side.Right] : [Side.Left];
+        var ratios = new BarPanel("Motion ratios", "Damper/wheel travel", "", areApart ? ["Heave, left", "Heave, right", "Roll, left", "Roll, right"] : ["Heave", "Roll"],
+            [.. study.Layouts.Select(layout => new BarGroup(layout.Name, styles[layout.Name], [.. sides.Select(side => layout.On(side).Fitting.HeaveRatio), .. sides.Select(side => layout.On(side).Fitting.RollRatio)]))])
         {
             Decimals = 2,
             Headroom = 0.36,
@@ -27,8 +30,9 @@ public static class MountsFigure
     private static string Title(StudyCase study)
     {
         var ranked = Candidates.Of(study.Layouts, layout => layout);
-        var most = ranked.MaxBy(layout => layout.Fitting.RollRatio)!;
-        var least = ranked.MinBy(layout => layout.Fitting.RollRatio)!;
+        var places = ranked.SelectMany(layout => layout.Places.Select(place => (place.Name, layout.On(place.Side).Fitting))).ToArray();
+        var most = places.MaxBy(place => place.Fitting.RollRatio);
+        var least = places.MinBy(place => place.Fitting.RollRatio);
         var (high, low) = (most.Fitting.RollRatio, least.Fitting.RollRatio);
         if (high - low < 0.005)
             return FigureParts.Text($"The dampers see {most.Fitting.HeaveRatio:F2} of the wheel travel in heave, {high:F2} in roll{FigureParts.WithAll([.. ranked.Select(layout => layout.Name)], study.Layouts.Length)}");

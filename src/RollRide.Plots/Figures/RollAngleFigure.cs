@@ -1,4 +1,5 @@
 using RollRide.Dynamics;
+using RollRide.Metrics;
 using RollRide.Numerics;
 using RollRide.Studies;
 
@@ -49,7 +50,7 @@ public static class RollAngleFigure
             Phases = FigureParts.Phases(result.Study),
             Labels = result.Layouts[0].Corner is null ? LabelPlacement.AtCurveEnds : LabelPlacement.AbovePanels,
             Peaks = [.. series.Select(curve => Peak(curve, ""))],
-            ReferenceLines = result.Layouts[0].Corner is null ? Steady(result) : [.. Steady(result).Select(line => new ReferenceLine(line.Value, ""))],
+            ReferenceLines = result.Layouts[0].Corner is null ? Steady(result, run => run.AsWritten) : [.. Steady(result, run => run.AsWritten).Select(line => new ReferenceLine(line.Value, ""))],
         };
     }
 
@@ -67,10 +68,10 @@ public static class RollAngleFigure
             var (time, value) = layout.Corner!.Slice(Channel.BodyRoll, Unit.Degree, 0, end);
             return new PlotSeries(layout.Name, styles[layout.Name], time, value);
         }).ToArray();
-        return new TimePanel("The corner from rest", "Body roll angle", "deg", series)
+        return new TimePanel(driven.Any(layout => layout.Metrics.RollResponse!.IsMirrored) ? "The corner from rest, the worse way" : "The corner from rest", "Body roll angle", "deg", series)
         {
             Peaks = [.. series.Select((curve, i) => Peak(curve, driven[i].Metrics.RollResponse!.Overshoot is { } overshoot ? FigureParts.Text($", {overshoot * 100:+0;−0;+0} %") : ""))],
-            ReferenceLines = Steady(result),
+            ReferenceLines = Steady(result, run => run.RollResponse),
             Labels = LabelPlacement.None,
         };
     }
@@ -81,14 +82,14 @@ public static class RollAngleFigure
         return new PeakMark(x, y, PlotText.Value(y, 1, "deg") + note, curve.Style);
     }
 
-    private static ReferenceLine[] Steady(RecordedComparison result) =>
+    private static ReferenceLine[] Steady(RecordedComparison result, Func<RunMetrics, RollResponse?> corner) =>
     [
         .. result.Layouts
-            .Select(layout => Unit.Degree.Of(layout.Metrics.RollResponse?.SteadyAngle))
+            .Select(layout => Unit.Degree.Of(corner(layout.Metrics)?.SteadyAngle))
             .OfType<double>()
             .Where(angle => angle != 0)
-            .DistinctBy(angle => Math.Round(angle, 2))
-            .Select(angle => new ReferenceLine(angle, $"steady {PlotText.Value(angle, 1, "deg")}")),
+            .Select(angle => new ReferenceLine(angle, $"steady {PlotText.Value(angle, 1, "deg")}"))
+            .DistinctBy(line => line.Label),
     ];
 
     private static string Title(RecordedComparison result)

@@ -7,18 +7,22 @@ namespace RollRide.Damping;
 internal sealed class DamperLaw<T>
     where T : struct, ILanes<T>
 {
-    private const int Friction = 0, PerFrictionVelocity = 1, LeftShare = 2, RightShare = 3, GasForce = 4, PerRodArea = 5, PerRingArea = 6;
+    private const int Friction = 0, PerFrictionVelocity = 1, LeftShare = 2, RightShare = 3, GasForce = 4, PerRingArea = 5;
 
     private readonly CurveLaw<T> _valves;
     private readonly bool _hasFriction;
-    private readonly bool _hasGasChamber;
-    private readonly ISmoothFunction?[] _gases = new ISmoothFunction?[T.Count];
+    private readonly bool _hasRodChamber;
+    private readonly GasLaw<T>? _gas;
     private readonly ISmoothFunction?[] _inverses = new ISmoothFunction?[T.Count];
-    private readonly LaneBuffer<T> _numbers = new(7);
+    private readonly LaneBuffer<T> _numbers = new(6);
 
     /// <summary>Makes room for dampers of one form.</summary>
     /// <param name="form">The form.</param>
-    public DamperLaw(DamperForm form) => (_valves, _hasFriction, _hasGasChamber) = (new(form.Valves), form.HasFriction, form.HasGasChamber);
+    public DamperLaw(DamperForm form)
+    {
+        (_valves, _hasFriction, _hasRodChamber) = (new(form.Valves), form.HasFriction, form.HasRodChamber);
+        _gas = form.HasGasChamber ? new() : null;
+    }
 
     /// <summary>Puts a damper into a lane.</summary>
     /// <param name="lane">The lane.</param>
@@ -27,9 +31,8 @@ internal sealed class DamperLaw<T>
     {
         _valves.Load(lane, damper.Curve.StraightPieces, damper.Curve);
         _inverses[lane] = damper.TopMountStiffness is null ? null : new Inverse(damper);
-        _gases[lane] = damper.Gas is null ? null : new Gas(damper.Gas);
+        _gas?.Load(lane, damper.Gas!);
         _numbers[GasForce, lane] = damper.GasForce;
-        _numbers[PerRodArea, lane] = 1 / damper.Gas?.RodArea ?? 0;
         _numbers[PerRingArea, lane] = 1 / damper.Gas?.PistonRingArea ?? 0;
         _numbers[Friction, lane] = damper.Friction;
         _numbers[PerFrictionVelocity, lane] = 1 / damper.FrictionVelocity;
@@ -59,16 +62,25 @@ internal sealed class DamperLaw<T>
 
     /// <summary>Force of the gas.</summary>
     /// <param name="stroke">Stroke from ride height, m, taken between the mounts: an elastic top mount gives way by next to nothing of the gas's volume.</param>
+    /// <param name="pressure">Receives the absolute pressure of the gas, Pa, where its force changes with the stroke.</param>
     /// <param name="force">Receives the force, N.</param>
-    public void GasAt(in T stroke, out T force) => force = _hasGasChamber ? T.Map(_gases, stroke, out _) : _numbers[GasForce];
+    public void GasAt(in T stroke, ref T pressure, out T force)
+    {
+        if (_gas is null)
+            force = _numbers[GasForce];
+        else
+            _gas.At(stroke, out pressure, out force);
+    }
 
-    /// <summary>Absolute pressure in the chamber around the rod: that of the gas less what the compression valves take, <c>p − F/Ar</c>.</summary>
-    /// <param name="stroke">Stroke from ride height, m.</param>
+    /// <summary>Absolute pressure in the chamber around the rod: that of the gas less what the compression valves take, <c>p − F/Ar</c>. Of dampers whose piston is known.</summary>
+    /// <param name="gas">Absolute pressure of the gas, Pa.</param>
     /// <param name="velocity">Velocity, m/s.</param>
     /// <param name="force">Force of valves and friction, N.</param>
-    /// <param name="pressure">Receives the pressure, Pa: below 0 where the oil would have torn off; that of the gas where the piston is not known.</param>
-    public void RodChamberPressureAt(in T stroke, in T velocity, in T force, out T pressure)
+    /// <param name="pressure">Receives the pressure, Pa: below 0 where the oil would have torn off.</param>
+    public void RodChamberPressureAt(in T gas, in T velocity, in T force, ref T pressure)
     {
+        if (!_hasRodChamber)
+            return;
         var valves = force;
         if (_hasFriction)
         {
@@ -76,20 +88,13 @@ internal sealed class DamperLaw<T>
             valves = T.NegatedFma(_numbers[Friction], share, force);
         }
 
-        pressure = T.Fma(T.Map(_gases, stroke, out _), _numbers[PerRodArea], T.All(GasChamber.Atmosphere)) - (valves * _numbers[PerRingArea]);
+        pressure = T.NegatedFma(valves, _numbers[PerRingArea], gas);
     }
 
     /// <summary>Velocity at a force: of dampers in top mounts, which have one.</summary>
     /// <param name="force">Force, N.</param>
     /// <param name="velocity">Receives the velocity, m/s.</param>
     public void VelocityAt(in T force, out T velocity) => velocity = T.Map(_inverses, force, out _);
-
-    private sealed class Gas(GasChamber chamber) : ISmoothFunction
-    {
-        public (double Value, double First) At(double x) => (chamber.ForceAt(x), chamber.RateAt(x));
-
-        public double SecondAt(double x) => chamber.RateSlopeAt(x);
-    }
 
     private sealed class Inverse(Damper damper) : ISmoothFunction
     {
@@ -107,8 +112,9 @@ internal sealed class DamperLaw<T>
 /// <param name="Valves">The form of their curves.</param>
 /// <param name="HasFriction">Whether they have friction.</param>
 /// <param name="HasGasChamber">Whether the force of their gas changes with the stroke.</param>
-internal readonly record struct DamperForm(CurveForm Valves, bool HasFriction, bool HasGasChamber)
+/// <param name="HasRodChamber">Whether the piston is known too, and with it the pressure around the rod.</param>
+internal readonly record struct DamperForm(CurveForm Valves, bool HasFriction, bool HasGasChamber, bool HasRodChamber)
 {
     /// <summary>The form of a damper.</summary>
-    public static DamperForm Of(Damper damper) => new(CurveForm.Of(damper.Curve.StraightPieces), damper.Friction > 0, damper.Gas is not null);
+    public static DamperForm Of(Damper damper) => new(CurveForm.Of(damper.Curve.StraightPieces), damper.Friction > 0, damper.Gas is not null, damper.Gas?.PistonRingArea is not null);
 }

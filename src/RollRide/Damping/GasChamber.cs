@@ -42,49 +42,37 @@ public sealed record GasChamber(double Pressure, double Volume, double RodArea)
 
     /// <summary>
     /// Area of the piston on the side of the rod, m²: a pressure on the other side of the piston that is no more than the gas's can hold there only so much force of
-    /// the compression valves (<see cref="ValveForceHeld"/>). Null if not known.
+    /// the compression valves. Null if not known.
     /// </summary>
     public double? PistonRingArea { get; init => field = value is { } area ? Require.Positive(area, "m²", nameof(PistonRingArea)) : null; }
 
     /// <summary>Force at ride height <c>(p0 − pa) A</c>, N.</summary>
     public double Force => (Pressure - Atmosphere) * RodArea;
 
-    /// <summary>
-    /// The force of the compression valves at ride height at which nothing is left of the pressure in the rod's chamber, <c>p0 Ar</c>, N: beyond it the oil
-    /// there cavitates. Null where the piston is not known.
-    /// </summary>
-    public double? ValveForceHeld => Pressure * PistonRingArea;
-
     /// <summary>Stroke from ride height at which nothing is left of the gas's volume, m: no damper gets there.</summary>
     public double LongestStroke => Volume / RodArea;
 
     /// <summary>Absolute pressure in motion, Pa; not a number at the <see cref="LongestStroke"/> and beyond.</summary>
     /// <param name="stroke">Stroke from ride height, m, positive in compression.</param>
-    public double PressureAt(double stroke) => VolumeAt(stroke) is > 0 and var volume ? Pressure * Math.Pow(Volume / volume, PolytropicIndex) : double.NaN;
+    public double PressureAt(double stroke)
+    {
+        GasLaw<OneLane>.Pressure(new(Pressure), new(RodArea / Volume), new(-PolytropicIndex), new(stroke), out var pressure);
+        return pressure.Value;
+    }
 
-    /// <summary>Force in motion, N.</summary>
+    /// <summary>Force in motion, N; not a number at the <see cref="LongestStroke"/> and beyond.</summary>
     /// <param name="stroke">Stroke from ride height, m, positive in compression.</param>
     public double ForceAt(double stroke) => (PressureAt(stroke) - Atmosphere) * RodArea;
-
-    /// <summary>Rate in motion <c>n p A²/V</c>, N/m.</summary>
-    /// <param name="stroke">Stroke from ride height, m, positive in compression.</param>
-    public double RateAt(double stroke) => PolytropicIndex * PressureAt(stroke) * RodArea * RodArea / VolumeAt(stroke);
-
-    /// <summary>Change of the rate with the stroke <c>n (n + 1) p A³/V²</c>, N/m².</summary>
-    /// <param name="stroke">Stroke from ride height, m, positive in compression.</param>
-    public double RateSlopeAt(double stroke) => (PolytropicIndex + 1) * RateAt(stroke) * RodArea / VolumeAt(stroke);
 
     /// <summary>The same gas at rest at one temperature, with the same laws about another ride height.</summary>
     /// <param name="stroke">Where that is, m, positive in compression.</param>
     /// <exception cref="ArgumentOutOfRangeException">The stroke is the <see cref="LongestStroke"/> or more.</exception>
     public GasChamber SettledAt(double stroke)
     {
-        var volume = VolumeAt(stroke);
+        var volume = Volume - (RodArea * stroke);
         return stroke == 0 ? this : this with { Pressure = Pressure * Volume / volume, Volume = volume };
     }
 
     /// <summary>The same gas, moved so slowly that it keeps the temperature around it.</summary>
     public GasChamber Isothermal => this with { PolytropicIndex = 1 };
-
-    private double VolumeAt(double stroke) => Volume - (RodArea * stroke);
 }

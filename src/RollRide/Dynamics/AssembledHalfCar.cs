@@ -95,8 +95,8 @@ public sealed class AssembledHalfCar
     /// <summary>Whether the dampers sit in elastic top mounts, which add the damper strokes to the states.</summary>
     internal bool HasTopMount => Layout.Damper.TopMountStiffness is not null;
 
-    /// <summary>Whether the force of either damper's gas changes with its stroke.</summary>
-    internal bool HasGasChamber => (Layout.Damper.Gas ?? Layout.On(Side.Right).Damper.Gas) is not null;
+    /// <summary>Whether the pressure around the rod is known of either damper.</summary>
+    internal bool HasRodChamber => (Layout.Damper.Gas?.PistonRingArea ?? Layout.On(Side.Right).Damper.Gas?.PistonRingArea) is not null;
 
     /// <summary>Whether either spring has friction, which adds its deflections to the states.</summary>
     internal bool HasSpringFriction => (Vehicle.Spring.Friction ?? Vehicle.On(Side.Right).Spring.Friction) is not null;
@@ -123,7 +123,7 @@ public sealed class AssembledHalfCar
             SeatOffset = -Vehicle.SeatOffset,
             SecondAxle = Second?.Mirrored() is { } second ? Vehicle.SecondAxle! with { Vehicle = second.Vehicle, Layout = second.Layout } : null,
         }).With(Vehicle.On(Side.Right), Vehicle.On(Side.Left)),
-        Layout.With(Layout.On(Side.Right), Layout.On(Side.Left)),
+        Layout.Mirrored(),
         Standing with
         {
             LeftSpring = Standing.RightSpring,

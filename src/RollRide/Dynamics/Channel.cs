@@ -69,7 +69,13 @@ public enum Channel
     /// <summary>Force of the right damper without its gas force, N.</summary>
     DamperForceRight,
 
-    /// <summary>Absolute pressure in the left damper's chamber around the rod, Pa, where its gas is known; else 0. Below 0 the oil there would have torn off.</summary>
+    /// <summary>Absolute pressure of the left damper's gas, Pa, where it is known; else 0.</summary>
+    GasPressureLeft,
+
+    /// <summary>The same of the right damper, Pa.</summary>
+    GasPressureRight,
+
+    /// <summary>Absolute pressure in the left damper's chamber around the rod, Pa, where gas and piston are known; else 0. Below 0 the oil there would have torn off.</summary>
     RodChamberPressureLeft,
 
     /// <summary>The same of the right damper, Pa.</summary>

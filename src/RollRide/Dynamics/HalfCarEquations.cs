@@ -37,7 +37,7 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     private readonly bool _leans;
     private readonly bool _turnsMounts;
     private readonly bool _hasTopMount;
-    private readonly bool _hasGasChamber;
+    private readonly bool _hasRodChamber;
     private readonly bool _hasSpringFriction;
     private readonly int _leftFriction;
     private readonly bool _hasDuals;
@@ -67,7 +67,7 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         _turnsMounts = _left.TurnsMounts || _right.TurnsMounts;
         HasFaults = _left.HasFaults || _right.HasFaults;
         _hasTopMount = like.HasTopMount;
-        _hasGasChamber = like.HasGasChamber;
+        _hasRodChamber = like.HasRodChamber;
         _hasSpringFriction = like.HasSpringFriction;
         _leftFriction = HalfCarState.LeftFriction(_hasTopMount);
         Dimension = like.StateCount;
@@ -385,8 +385,8 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
             MoveInMounts(ref work, ref x, ref at);
         else
             Move(ref work, ref at);
-        _left.Damper.GasAt(work.Left.Compression, out var leftGas);
-        _right.Damper.GasAt(work.Right.Compression, out var rightGas);
+        _left.Damper.GasAt(work.Left.Compression, ref Unsafe.Add(ref at, (int)Channel.GasPressureLeft), out var leftGas);
+        _right.Damper.GasAt(work.Right.Compression, ref Unsafe.Add(ref at, (int)Channel.GasPressureRight), out var rightGas);
         work.LeftSuspension.Add(work.Left, Unsafe.Add(ref at, (int)Channel.DamperForceLeft) + leftGas);
         work.RightSuspension.Add(work.Right, Unsafe.Add(ref at, (int)Channel.DamperForceRight) + rightGas);
     }
@@ -548,10 +548,10 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
             Put(ref at, Channel.TyreContactRightInner, Unsafe.Add(ref at, (int)Channel.TyreContactRightOuter));
         }
 
-        if (_hasGasChamber)
+        if (_hasRodChamber)
         {
-            CompleteGas(_left.Damper, Channel.DamperTravelLeft, Channel.DamperVelocityLeft, Channel.DamperForceLeft, Channel.RodChamberPressureLeft, ref at);
-            CompleteGas(_right.Damper, Channel.DamperTravelRight, Channel.DamperVelocityRight, Channel.DamperForceRight, Channel.RodChamberPressureRight, ref at);
+            CompleteRodChamber(_left.Damper, Channel.GasPressureLeft, Channel.DamperVelocityLeft, Channel.DamperForceLeft, Channel.RodChamberPressureLeft, ref at);
+            CompleteRodChamber(_right.Damper, Channel.GasPressureRight, Channel.DamperVelocityRight, Channel.DamperForceRight, Channel.RodChamberPressureRight, ref at);
         }
 
         CompleteTyres(Channel.TyreContactLeftOuter, Channel.TyreContactLeftInner, Channel.TyreLoadLeftOuter, Channel.TyreLoadLeftInner, Channel.TyreLoadLeft, Channel.TyreContactLeft, ref at);
@@ -564,8 +564,8 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         Put(ref at, Channel.CorneringCommand, inputs.Command);
     }
 
-    private static void CompleteGas(DamperLaw<T> damper, Channel stroke, Channel velocity, Channel force, Channel pressure, ref T at) => damper.RodChamberPressureAt(
-        Unsafe.Add(ref at, (int)stroke), Unsafe.Add(ref at, (int)velocity), Unsafe.Add(ref at, (int)force), out Unsafe.Add(ref at, (int)pressure));
+    private static void CompleteRodChamber(DamperLaw<T> damper, Channel gas, Channel velocity, Channel force, Channel pressure, ref T at) => damper.RodChamberPressureAt(
+        Unsafe.Add(ref at, (int)gas), Unsafe.Add(ref at, (int)velocity), Unsafe.Add(ref at, (int)force), ref Unsafe.Add(ref at, (int)pressure));
 
     private void CompleteTyres(Channel outerContact, Channel innerContact, Channel outer, Channel inner, Channel side, Channel contact, ref T at)
     {

@@ -1,7 +1,9 @@
 using RollRide.Dynamics;
 using RollRide.Metrics;
+using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Studies;
+using RollRide.Vehicle;
 using static System.FormattableString;
 
 namespace RollRide.Findings;
@@ -18,8 +20,7 @@ public static class Conclusions
         var sentences = new List<string>(OnWheelLift(result));
         sentences.AddRange(WhateverTheRoad(result));
         sentences.AddRange(VehicleConclusions.Of(result));
-        sentences.AddRange(result.Layouts.SelectMany(layout => SideConclusions.OnCoupling(layout.Name, layout.ReferenceModes)));
-        sentences.AddRange(result.Layouts.SelectMany(SideConclusions.OnMirrored));
+        sentences.AddRange(SideConclusions.Of(result));
         result = result with { Layouts = result.Candidates };
         if (result.Layouts.Length > 1)
             sentences.AddRange(OnBump(result));
@@ -59,9 +60,9 @@ public static class Conclusions
             : Invariant($"while heave goes from {Ratio(highHeave)} to {Ratio(lowHeave)}");
         var lost = 100 * (1 - (low / high));
         yield return Invariant($"The roll damping ratio at {speed:0.###} m/s damper velocity falls from {Ratio(high)} with “{best.Name}” to {Ratio(low)} with “{worst.Name}”, {lost:F0} % less, {kept}.");
-        var (bestRatio, worstRatio) = (best.Car.Layout.Fitting.RollRatio, worst.Car.Layout.Fitting.RollRatio);
+        var (bestRatio, worstRatio) = (RollRatio(best), RollRatio(worst));
         var suspension = result.Study.Vehicle.Suspension;
-        if (!suspension.GuidesEachWheel && best.Car.Layout.Damper == worst.Car.Layout.Damper)
+        if (!suspension.GuidesEachWheel && HaveTheSameDampers(best.Car.Layout, worst.Car.Layout))
         {
             yield return bestRatio > worstRatio
                 ? Invariant($"The cause is the roll motion ratio, {bestRatio:F2} against {worstRatio:F2}: on {suspension.Noun} roll damping scales with its square.")
@@ -70,6 +71,15 @@ public static class Conclusions
         else if (suspension.GuidesEachWheel)
             yield return Invariant($"On {suspension.Noun} the ratio is the same in heave and in roll, so mounting and valving change both together.");
     }
+
+    /// <summary>Whether valves, friction and mounts are the same on each side, wherever the dampers sit.</summary>
+    private static bool HaveTheSameDampers(DamperLayout one, DamperLayout other) => new[] { Side.Left, Side.Right }.All(side =>
+        (one.On(side).Damper, other.On(side).Damper) is var (a, b) && a.Curve == b.Curve && a.Friction == b.Friction && a.TopMountStiffness == b.TopMountStiffness);
+
+    /// <summary>The roll ratio of the dampers; of sides that differ the root mean square, with the square of which both together damp.</summary>
+    private static double RollRatio(LayoutResult layout) => layout.Car.Layout.Places.Count == 1
+        ? layout.Car.Layout.Fitting.RollRatio
+        : double.Hypot(layout.Car.Layout.Fitting.RollRatio, layout.Car.Layout.On(Side.Right).Fitting.RollRatio) / Math.Sqrt(2);
 
     private static IEnumerable<string> OnRoll(ComparisonResult result)
     {
@@ -164,15 +174,15 @@ public static class Conclusions
     /// <summary>Every wheel in the air, with the layout.</summary>
     internal static IEnumerable<string> OnWheelLift(ComparisonResult result)
     {
-        var lifting = result.Layouts.Where(layout => layout.Metrics.LiftsWhileCornering).ToArray();
+        var lifting = result.Layouts.Where(layout => layout.BothWays.Any(run => run.LiftsWhileCornering)).ToArray();
         if (lifting.Length > 0)
             yield return $"A WHEEL LIFTS in the corner with {Quoted(lifting)}: rollover risk.";
-        var hopping = result.Layouts.Except(lifting).Where(layout => layout.Metrics.WheelLifts.Length > 0).ToArray();
+        var hopping = result.Layouts.Except(lifting).Where(layout => layout.BothWays.Any(run => run.WheelLifts.Length > 0)).ToArray();
         if (hopping.Length > 0)
-            yield return Invariant($"Driving straight a wheel leaves the road with {Quoted(hopping)}, for up to {hopping.Max(layout => layout.Metrics.Whole.LiftOffTime):F2} s: a hop, without grip on that side.");
-        var pairs = result.Layouts.Where(layout => layout.Metrics.OneTyreLiftOffTime > 0).ToArray();
+            yield return Invariant($"Driving straight a wheel leaves the road with {Quoted(hopping)}, for up to {hopping.Max(layout => layout.BothWays.Max(run => run.Whole.LiftOffTime)):F2} s: a hop, without grip on that side.");
+        var pairs = result.Layouts.Where(layout => layout.BothWays.Any(run => run.OneTyreLiftOffTime > 0)).ToArray();
         if (pairs.Length > 0)
-            yield return Invariant($"One tyre of a pair is in the air with {Quoted(pairs)}, for up to {pairs.Max(layout => layout.Metrics.OneTyreLiftOffTime):F2} s: the other carries the side alone, and less is left before the wheel lifts.");
+            yield return Invariant($"One tyre of a pair is in the air with {Quoted(pairs)}, for up to {pairs.Max(layout => layout.BothWays.Max(run => run.OneTyreLiftOffTime)):F2} s: the other carries the side alone, and less is left before the wheel lifts.");
     }
 
     private static IEnumerable<string> OnStability(ComparisonResult result)

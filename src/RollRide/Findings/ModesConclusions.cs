@@ -66,6 +66,8 @@ public static class ModesConclusions
             reasons.Add("a stop or a lifting tyre took part");
         if (measured > Math.Max(linear, decay.LinearRatioAtMeanVelocity ?? 0) && layout.Car.Layout.Damper.Friction > 0 && !study.Analysis.IncludeFriction)
             reasons.Add("friction brakes it as well");
+        if (layout.Car.HasSpringFriction)
+            reasons.Add("the friction of the springs, which no linear ratio has, brakes and stiffens it");
         return reasons.Count == 0 ? "" : $": {string.Join("; ", reasons)}";
     }
 

@@ -16,7 +16,7 @@ public static class MountsConclusions
         void Say(FormattableString text) => sentences.Add(FormattableString.Invariant(text));
         foreach (var mounts in result.Layouts)
         {
-            var name = mounts.Layout.Name;
+            var name = mounts.Name;
             if (mounts.OverCentre is { } heave)
                 Say($"“{name}”: the damper goes over centre at {Unit.Millimetre.Show(heave):F1} of heave and works backwards beyond.");
             if (mounts.ClosedReserve < 0)
@@ -32,9 +32,9 @@ public static class MountsConclusions
         var ranked = Candidates.Of(result.Layouts, mounts => mounts.Layout);
         var (most, least) = (ranked.MaxBy(RollRatio)!, ranked.MinBy(RollRatio)!);
         var both = result.Study.Vehicle.Suspension.GuidesEachWheel;
-        Say($"{(both ? "In heave and in roll" : "In roll")} the damper travels {RollRatio(most):F2} of the wheel travel with “{most.Layout.Name}”{(most == least ? "" : FormattableString.Invariant($", {RollRatio(least):F2} with “{least.Layout.Name}”"))}; {(both ? "damping of both" : "roll damping")} scales with the square.");
+        Say($"{(both ? "In heave and in roll" : "In roll")} the damper travels {RollRatio(most):F2} of the wheel travel with “{most.Name}”{(most == least ? "" : FormattableString.Invariant($", {RollRatio(least):F2} with “{least.Name}”"))}; {(both ? "damping of both" : "roll damping")} scales with the square.");
         return sentences;
 
-        static double RollRatio(LayoutMounts mounts) => mounts.Layout.Fitting.RollRatio;
+        static double RollRatio(LayoutMounts mounts) => mounts.Fitting.RollRatio;
     }
 }

@@ -1,8 +1,10 @@
 using System.Collections.Immutable;
 using RollRide.Dynamics;
 using RollRide.Metrics;
+using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Studies;
+using static System.FormattableString;
 
 namespace RollRide.Findings;
 
@@ -16,19 +18,11 @@ public static class RunWarnings
     {
         ArgumentNullException.ThrowIfNull(study);
         ArgumentNullException.ThrowIfNull(layout);
-        var warnings = Of(layout.Car, study.Manoeuvre, layout.Metrics);
-        return layout.Mirrored is not { } mirrored ? warnings : [.. OnMirrored(mirrored, layout.Metrics), .. warnings];
-    }
-
-    /// <summary>A vehicle whose sides differ may lift a wheel one way only.</summary>
-    private static IEnumerable<string> OnMirrored(RunMetrics mirrored, RunMetrics driven)
-    {
-        if ((mirrored.LiftsWhileCornering && !driven.LiftsWhileCornering) || (mirrored.RollResponse is { LiftsWheel: true } && driven.RollResponse is not { LiftsWheel: true }))
-            yield return "In the mirrored manoeuvre, with the corner the other way, a side leaves the ground: ROLLOVER RISK.";
-        else if (mirrored.Whole.LiftOffTime > 0 && driven.Whole.LiftOffTime == 0)
-            yield return FormattableString.Invariant($"In the mirrored manoeuvre a side leaves the road for {mirrored.Whole.LiftOffTime:F3} s.");
-        if (mirrored.RollResponse is { SteadyAngle: null } && driven.RollResponse is { SteadyAngle: not null })
-            yield return "In the mirrored manoeuvre there is no stable position under the final lateral acceleration: ROLLOVER RISK.";
+        return
+        [
+            .. Of(layout.Car, study.Manoeuvre, layout.Metrics),
+            .. layout.Mirrored is not { } mirrored ? [] : OfMotion(layout.Car.Mirrored(), study.Manoeuvre, mirrored, isMirrored: true).Select(warning => $"With the manoeuvre mirrored: {warning}"),
+        ];
     }
 
     /// <summary>Finds the warnings of a run.</summary>
@@ -40,13 +34,20 @@ public static class RunWarnings
         ArgumentNullException.ThrowIfNull(car);
         ArgumentNullException.ThrowIfNull(manoeuvre);
         ArgumentNullException.ThrowIfNull(metrics);
-        var warnings = ImmutableArray.CreateBuilder<string>();
-        void Warn(FormattableString text) => warnings.Add(FormattableString.Invariant(text));
+        return [.. OfMotion(car, manoeuvre, metrics, isMirrored: false), .. OfRide(manoeuvre), .. OfCorner(manoeuvre, metrics)];
+    }
+
+    /// <summary>What the vehicle does that the model does not follow.</summary>
+    private static List<string> OfMotion(AssembledHalfCar car, Manoeuvre manoeuvre, RunMetrics metrics, bool isMirrored)
+    {
+        var warnings = new List<string>();
+        void Warn(FormattableString text) => warnings.Add(Invariant(text));
+        string Name(Side side) => (side == Side.Left) != isMirrored ? "left" : "right";
 
         var run = metrics.Whole;
         foreach (var lifts in metrics.WheelLifts.GroupBy(lift => (lift.Side, lift.IsWhileCornering)).OrderByDescending(lifts => lifts.Key.IsWhileCornering))
         {
-            var side = lifts.Key.Side == Mounting.Side.Left ? "left" : "right";
+            var side = Name(lifts.Key.Side);
             var first = lifts.First();
             var phase = manoeuvre.Phases.Where(phase => phase.Start <= first.Start && first.Start < phase.End).Select(phase => $", in phase “{phase.Name}”").FirstOrDefault("");
             var time = lifts.Sum(lift => lift.Duration);
@@ -55,12 +56,6 @@ public static class RunWarnings
             else
                 Warn($"The {side} side left the road for {time:F3} s while driving straight ({first.LateralAcceleration:F2} m/s²), first at {first.Start:F2} s{phase}: a hop, in which that side steers and brakes nothing.");
         }
-
-        if (manoeuvre.Road.Unevenness is not null && RideRecorder.MeasuredSpan(manoeuvre) is null)
-            Warn($"No figures of the ride: it is measured from {RideRecorder.StartTime(manoeuvre.Road, manoeuvre.Duration):F2} s, when the road has grown and the start has died away, and {(manoeuvre.HasCorner ? FormattableString.Invariant($"the corner begins at {manoeuvre.Cornering.StartTime:F2} s") : "the run ends before")}.");
-
-        if (RideRecorder.MeasuredSpan(manoeuvre) is { } ride && ride.End - ride.Start < RideRecorder.ShortestSpectrum)
-            Warn($"No spectrum of the ride: it is measured for {ride.End - ride.Start:F2} s, and a spectrum needs {RideRecorder.ShortestSpectrum:F2} s. A longer run has one.");
 
         foreach (var overrun in TravelOverrun.Of(car.Vehicle, run))
         {
@@ -73,39 +68,65 @@ public static class RunWarnings
         if (metrics.OneTyreLiftOffTime > 0)
             Warn($"A tyre of a dual pair left the ground for {metrics.OneTyreLiftOffTime:F3} s.");
 
-        if (metrics.RollResponse is { LiftsWheel: true } && !metrics.LiftsWhileCornering)
-            Warn($"In the corner from rest a side leaves the ground, which this run does not show: ROLLOVER RISK.");
+        // Dampers that are the same share one warning, of the one that went further.
+        var areTheSame = car.Layout.RightSide is null;
+        foreach (var side in areTheSame ? [Side.Left] : (Side[])[Side.Left, Side.Right])
+        {
+            var curve = car.Layout.On(side).Damper.Curve;
+            var (compression, rebound) = areTheSame
+                ? (run.DamperCompressionVelocityPeak, run.DamperReboundVelocityPeak)
+                : (run.DamperOn(side).CompressionVelocity, run.DamperOn(side).ReboundVelocity);
+            if (compression > curve.MaximumVelocity)
+                Warn($"The {Damper(side)} ran at {compression:F2} m/s in compression; its curve was given up to {curve.MaximumVelocity:F2} m/s and is extended straight.");
+            if (-rebound < curve.MinimumVelocity)
+                Warn($"The {Damper(side)} ran at {rebound:F2} m/s in rebound; its curve was given up to {-curve.MinimumVelocity:F2} m/s and is extended straight.");
+        }
+
+        foreach (var cavitation in metrics.Cavitations)
+        {
+            Warn($"The oil in the {Name(cavitation.Side)} damper would cavitate in compression, first at {cavitation.Start:F2} s and for {cavitation.Duration:F3} s in all; worst at {cavitation.WorstTime:F2} s, when the valves take {cavitation.ValveForce:F0} N and the gas pressure on the piston holds {cavitation.HeldForce:F0} N at that stroke. The damper gives less than these results say; more gas pressure, a larger piston or softer compression valves are needed.");
+        }
+
+        var overruns = StrokeOverrun.Of(car.Layout, run);
+        foreach (var overrun in areTheSame ? overruns.GroupBy(overrun => overrun.IsCompression).Select(both => both.MaxBy(overrun => overrun.Travel)!) : overruns)
+        {
+            if (overrun.IsCompression)
+                Warn($"The {Damper(overrun.Side)} closed metal to metal: it moved {Unit.Millimetre.Show(overrun.Travel):F1} in compression and has {Unit.Millimetre.Show(overrun.Limit):F1}. That contact is not in the model.");
+            else
+                Warn($"The {Damper(overrun.Side)} was pulled to its end: it moved {Unit.Millimetre.Show(overrun.Travel):F1} in rebound and has {Unit.Millimetre.Show(overrun.Limit):F1}. That contact is not in the model.");
+        }
+
+        return warnings;
+        string Damper(Side side) => areTheSame ? "damper" : $"{Name(side)} damper";
+    }
+
+    /// <summary>What is missing of the figures of a ride.</summary>
+    private static IEnumerable<string> OfRide(Manoeuvre manoeuvre)
+    {
+        if (manoeuvre.Road.Unevenness is not null && RideRecorder.MeasuredSpan(manoeuvre) is null)
+            yield return Invariant($"No figures of the ride: it is measured from {RideRecorder.StartTime(manoeuvre.Road, manoeuvre.Duration):F2} s, when the road has grown and the start has died away, and {(manoeuvre.HasCorner ? Invariant($"the corner begins at {manoeuvre.Cornering.StartTime:F2} s") : "the run ends before")}.");
+
+        if (RideRecorder.MeasuredSpan(manoeuvre) is { } ride && ride.End - ride.Start < RideRecorder.ShortestSpectrum)
+            yield return Invariant($"No spectrum of the ride: it is measured for {ride.End - ride.Start:F2} s, and a spectrum needs {RideRecorder.ShortestSpectrum:F2} s. A longer run has one.");
+    }
+
+    /// <summary>What the corner from rest does that the run does not show.</summary>
+    private static IEnumerable<string> OfCorner(Manoeuvre manoeuvre, RunMetrics metrics)
+    {
+        static string Way(RollResponse corner) => corner.IsMirrored ? ", driven the other way," : "";
+        if (!metrics.LiftsWhileCornering && new[] { metrics.RollResponse, metrics.OtherWay }.OfType<RollResponse>().FirstOrDefault(corner => corner.LiftsWheel) is { } lifting)
+            yield return $"In the corner from rest{Way(lifting)} a side leaves the ground, which this run does not show: ROLLOVER RISK.";
 
         if (metrics.RollResponse is not null && manoeuvre.Cornering.Alone.Duration - Cornering.CornerAlone.Aftermath is var record
             && manoeuvre.Duration - Math.Max(0, manoeuvre.Cornering.StartTime) is var driven && record > driven + 1e-6)
         {
-            Warn($"The corner from rest is driven through the whole input, {record:F1} s; the run ends {driven:F1} s into it.");
+            yield return Invariant($"The corner from rest is driven through the whole input, {record:F1} s; the run ends {driven:F1} s into it.");
         }
 
-        if (metrics.RollResponse is { SteadyAngle: not null, Failure: { } failure })
-            Warn($"The corner from rest could not be driven to its end, so it has no peak and no overshoot. {failure}");
+        if (metrics.RollResponse is { SteadyAngle: not null, Failure: { } failure } unfinished)
+            yield return Invariant($"The corner from rest{Way(unfinished)} could not be driven to its end, so it has no peak and no overshoot. {failure}");
 
-        if (metrics.RollResponse is { SteadyAngle: null })
-            Warn($"There is no stable position under the final lateral acceleration of {manoeuvre.Cornering.FinalLateralAcceleration:F2} m/s²: ROLLOVER RISK.");
-
-        var (left, right) = (car.Layout.On(Mounting.Side.Left), car.Layout.On(Mounting.Side.Right));
-
-        // Of unlike sides the figures do not say whose they are: the side that has less decides.
-        var curve = left.Damper.Curve.MaximumVelocity <= right.Damper.Curve.MaximumVelocity ? left.Damper.Curve : right.Damper.Curve;
-        if (run.DamperCompressionVelocityPeak > curve.MaximumVelocity)
-            Warn($"The damper ran at {run.DamperCompressionVelocityPeak:F2} m/s in compression; its curve was given up to {curve.MaximumVelocity:F2} m/s and is extended straight.");
-        if (-run.DamperReboundVelocityPeak < curve.MinimumVelocity)
-            Warn($"The damper ran at {run.DamperReboundVelocityPeak:F2} m/s in rebound; its curve was given up to {-curve.MinimumVelocity:F2} m/s and is extended straight.");
-        foreach (var cavitation in metrics.Cavitations)
-        {
-            var gas = car.Layout.On(cavitation.Side).Damper.Gas!;
-            Warn($"The oil in the {(cavitation.Side == Mounting.Side.Left ? "left" : "right")} damper would cavitate in compression, first at {cavitation.Start:F2} s and for {cavitation.Duration:F3} s in all: the gas pressure on the piston holds {gas.ValveForceHeld:F0} N of valve force at ride height, and up to {cavitation.MissingForce:F0} N more were asked for than it held. The damper gives less than these results say; more gas pressure, a larger piston or softer compression valves are needed.");
-        }
-
-        if ((left.CompressionTravel, right.CompressionTravel) is ({ } a, { } b) && Math.Min(a, b) is var closed && run.DamperCompressionPeak > closed)
-            Warn($"The damper closed metal to metal: it moved {Unit.Millimetre.Show(run.DamperCompressionPeak):F1} in compression and has {Unit.Millimetre.Show(closed):F1}. That contact is not in the model.");
-        if ((left.ReboundTravel, right.ReboundTravel) is ({ } c, { } d) && Math.Min(c, d) is var open && run.DamperExtensionPeak > open)
-            Warn($"The damper was pulled to its end: it moved {Unit.Millimetre.Show(run.DamperExtensionPeak):F1} in rebound and has {Unit.Millimetre.Show(open):F1}. That contact is not in the model.");
-        return warnings.ToImmutable();
+        if (metrics.RollResponse is { SteadyAngle: null } unstable)
+            yield return Invariant($"There is no stable position under the final lateral acceleration of {(unstable.IsMirrored ? -1 : 1) * manoeuvre.Cornering.FinalLateralAcceleration:F2} m/s²: ROLLOVER RISK.");
     }
 }

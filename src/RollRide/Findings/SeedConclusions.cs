@@ -23,7 +23,7 @@ public static class SeedConclusions
         if (layouts.Count == 0)
             return Conclusions.Of(result);
         SeededRuns[] ranked = [.. layouts.Where(layout => result.Candidates.Any(candidate => candidate.Name == layout.Layout))];
-        return [.. OnWheelLift(layouts), .. Conclusions.WhateverTheRoad(result), .. OnRoll(ranked), .. OnBump(ranked), .. OnRide(ranked)];
+        return [.. OnWheelLift(layouts), .. Conclusions.WhateverTheRoad(result), .. SideConclusions.Of(result), .. OnRoll(ranked), .. OnBump(ranked), .. OnRide(ranked)];
     }
 
     /// <summary>Every wheel in the air in the run, or the runs, of a load state, with the layout.</summary>
@@ -36,15 +36,18 @@ public static class SeedConclusions
 
     private static IEnumerable<string> OnWheelLift(IReadOnlyList<SeededRuns> layouts)
     {
-        var lifting = layouts.Where(layout => layout.Runs.Any(run => run.Metrics.LiftsWhileCornering)).ToArray();
+        static bool Lifts(SeededRun run) => run.BothWays.Any(way => way.LiftsWhileCornering);
+        static bool Hops(SeededRun run) => run.BothWays.Any(way => way.WheelLifts.Length > 0);
+        var lifting = layouts.Where(layout => layout.Runs.Any(Lifts)).ToArray();
         if (lifting.Length > 0)
-            yield return $"A WHEEL LIFTS in the corner with {OnRoads(lifting, run => run.Metrics.LiftsWhileCornering)}: rollover risk.";
-        var hopping = layouts.Except(lifting).Where(layout => layout.Runs.Any(run => run.Metrics.WheelLifts.Length > 0)).ToArray();
+            yield return $"A WHEEL LIFTS in the corner with {OnRoads(lifting, Lifts)}: rollover risk.";
+        var hopping = layouts.Except(lifting).Where(layout => layout.Runs.Any(Hops)).ToArray();
         if (hopping.Length > 0)
-            yield return Text($"Driving straight a wheel leaves the road with {OnRoads(hopping, run => run.Metrics.WheelLifts.Length > 0)}, for up to {Longest(hopping, run => run.Metrics.Whole.LiftOffTime):F2} s: a hop, without grip on that side.");
-        var pairs = layouts.Where(layout => layout.Runs.Any(run => run.Metrics.OneTyreLiftOffTime > 0)).ToArray();
+            yield return Text($"Driving straight a wheel leaves the road with {OnRoads(hopping, Hops)}, for up to {Longest(hopping, run => run.BothWays.Max(way => way.Whole.LiftOffTime)):F2} s: a hop, without grip on that side.");
+        static double OneTyre(SeededRun run) => run.BothWays.Max(way => way.OneTyreLiftOffTime);
+        var pairs = layouts.Where(layout => layout.Runs.Any(run => OneTyre(run) > 0)).ToArray();
         if (pairs.Length > 0)
-            yield return Text($"One tyre of a pair is in the air with {OnRoads(pairs, run => run.Metrics.OneTyreLiftOffTime > 0)}, for up to {Longest(pairs, run => run.Metrics.OneTyreLiftOffTime):F2} s: the other carries the side alone, and less is left before the wheel lifts.");
+            yield return Text($"One tyre of a pair is in the air with {OnRoads(pairs, run => OneTyre(run) > 0)}, for up to {Longest(pairs, OneTyre):F2} s: the other carries the side alone, and less is left before the wheel lifts.");
     }
 
     private static IEnumerable<string> OnRoll(IReadOnlyList<SeededRuns> layouts) =>

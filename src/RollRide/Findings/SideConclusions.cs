@@ -1,4 +1,5 @@
 using RollRide.Modes;
+using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Studies;
 using static System.FormattableString;
@@ -14,6 +15,14 @@ public static class SideConclusions
     // Figures that differ by less are the same in any test drive; common practice, no source.
     private const double Alike = 0.05;
 
+    /// <summary>All that is said of a comparison; nothing where both sides are the same.</summary>
+    /// <param name="result">What the layouts did.</param>
+    public static IEnumerable<string> Of(ComparisonResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        return [.. result.Layouts.SelectMany(layout => OnCoupling(layout.Name, layout.ReferenceModes)), .. OnOtherWay(result.Layouts), .. OnMirrored(result.Layouts)];
+    }
+
     /// <summary>Says how far heave and roll are coupled; nothing where they are not.</summary>
     /// <param name="name">Name of the layout.</param>
     /// <param name="modes">Its modes.</param>
@@ -25,21 +34,33 @@ public static class SideConclusions
             yield return Invariant($"“{name}”: heave and roll are coupled; {100 * rollInHeave:F0} % of the heave mode's kinetic energy is in roll, {100 * heaveInRoll:F0} % of the roll mode's in heave.{(Math.Max(rollInHeave, heaveInRoll) > Mixed ? " Neither is a pure motion any more: a target for one of them is a target for both." : "")}");
     }
 
-    /// <summary>Says where the mirrored manoeuvre is worse than the one driven; nothing where it is not.</summary>
-    /// <param name="layout">What a layout did.</param>
-    public static IEnumerable<string> OnMirrored(LayoutResult layout)
+    /// <summary>Where the body rolls further in the corner from rest the other way.</summary>
+    private static IEnumerable<string> OnOtherWay(IEnumerable<LayoutResult> layouts)
     {
-        ArgumentNullException.ThrowIfNull(layout);
-        if (layout.Mirrored is not { } mirrored)
-            yield break;
-        var driven = layout.Metrics;
-        var worse = new List<string>();
-        if (driven.RollResponse?.PeakAngle is { } angle && mirrored.RollResponse?.PeakAngle is { } other && Math.Abs(other) > (1 + Alike) * Math.Abs(angle))
-            worse.Add(Invariant($"the body rolls to {Unit.Degree.Show(Math.Abs(other)):F1} in the corner instead of {Unit.Degree.Of(Math.Abs(angle)):F1}"));
-        var load = layout.Car.StaticSideLoad(Mounting.Side.Left) + layout.Car.StaticSideLoad(Mounting.Side.Right);
-        if (driven.Whole.TyreLoadMinimum - mirrored.Whole.TyreLoadMinimum > Alike * load / 2)
-            worse.Add(Invariant($"the least tyre load is {mirrored.Whole.TyreLoadMinimum:F0} N instead of {driven.Whole.TyreLoadMinimum:F0}"));
-        if (worse.Count > 0)
-            yield return $"With the manoeuvre mirrored, left and right exchanged, “{layout.Name}” does worse: {string.Join(", and ", worse)}.";
+        string[] further =
+        [
+            .. from layout in layouts
+               where layout.Metrics.RollResponse is { IsMirrored: true }
+               let angles = (Decides: layout.Metrics.RollResponse!.PeakAngle, Other: layout.Metrics.OtherWay?.PeakAngle)
+               where Math.Abs(angles.Decides ?? 0) > (1 + Alike) * Math.Abs(angles.Other ?? double.PositiveInfinity)
+               select Invariant($"{Unit.Degree.Of(Math.Abs(angles.Decides!.Value)):F1} instead of {Unit.Degree.Of(Math.Abs(angles.Other!.Value)):F1} deg with “{layout.Name}”"),
+        ];
+        if (further.Length > 0)
+            yield return $"In the corner from rest the body rolls further the other way than written, {string.Join(", ", further)}: the figures from rest are of that way.";
+    }
+
+    /// <summary>Where the mirrored manoeuvre leaves less tyre load than the one driven.</summary>
+    private static IEnumerable<string> OnMirrored(IEnumerable<LayoutResult> layouts)
+    {
+        string[] less =
+        [
+            .. from layout in layouts
+               where layout.Mirrored is not null
+               let loads = (Driven: layout.Metrics.Whole.TyreLoadMinimum, Mirrored: layout.Mirrored!.Whole.TyreLoadMinimum)
+               where loads.Driven - loads.Mirrored > Alike * (layout.Car.StaticSideLoad(Side.Left) + layout.Car.StaticSideLoad(Side.Right)) / 2
+               select Invariant($"{loads.Mirrored:F0} instead of {loads.Driven:F0} N with “{layout.Name}”"),
+        ];
+        if (less.Length > 0)
+            yield return $"With the manoeuvre mirrored, left and right exchanged, the least tyre load is {string.Join(", ", less)}.";
     }
 }

@@ -8,7 +8,7 @@ namespace RollRide.Metrics;
 
 /// <summary>
 /// One run with all its figures, taken from the solver's continuous solution independently of any output rate. Where its manoeuvre has a corner, that is
-/// driven once more by itself, from rest on a level road, for the <see cref="RollResponse"/>. Runs are made alone or side by side
+/// driven once more by itself, from rest on a level road, for the <see cref="RollResponse"/>; both ways where the sides of the vehicle differ. Runs are made alone or side by side
 /// with others, and give the same digits either way. Not thread-safe.
 /// </summary>
 public sealed class MeasuredRun
@@ -21,6 +21,7 @@ public sealed class MeasuredRun
 
     private readonly MeasuredPart _manoeuvre;
     private readonly MeasuredPart? _corner;
+    private readonly MeasuredPart? _mirroredCorner;
     private MeasuredPart? _step;
     private bool _isUsed;
 
@@ -45,8 +46,11 @@ public sealed class MeasuredRun
 
         (Car, Manoeuvre, Options, WithDistributions) = (car, manoeuvre, options, withDistributions);
         _manoeuvre = new MeasuredPart(car, manoeuvre, options, () => new RunFigures(this), withGauges: true);
-        if (withCorner && manoeuvre.HasCorner)
-            _corner = Part(manoeuvre.Cornering.Alone);
+        if (!withCorner || !manoeuvre.HasCorner)
+            return;
+        _corner = Part(car, manoeuvre.Cornering.Alone);
+        if (car.HasUnlikeSides)
+            _mirroredCorner = Part(car.Mirrored(), manoeuvre.Cornering.Alone);
     }
 
     /// <summary>Makes an observer of every step of the manoeuvre from the equations, with which it can evaluate channels.</summary>
@@ -57,6 +61,13 @@ public sealed class MeasuredRun
     {
         get => _corner?.Observer;
         init => _corner?.Observer = value;
+    }
+
+    /// <summary>The same of the corner the other way; not called where both sides are the same.</summary>
+    public Func<HalfCarEquations, IStepObserver>? MirroredCornerObserver
+    {
+        get => _mirroredCorner?.Observer;
+        init => _mirroredCorner?.Observer = value;
     }
 
     /// <summary>The corner by itself; null where there is none or it is not asked for.</summary>
@@ -70,7 +81,7 @@ public sealed class MeasuredRun
 
     /// <summary>The figures of the run and its phases.</summary>
     /// <exception cref="InvalidOperationException">The run did not reach its end: figures of a part of it would mislead.</exception>
-    public RunMetrics Metrics => field ??= Figures.ToMetrics(Response());
+    public RunMetrics Metrics => field ??= ToMetrics();
 
     /// <summary>The figures of the ride; null where there is none to measure.</summary>
     /// <exception cref="InvalidOperationException">The run did not reach its end.</exception>
@@ -124,7 +135,7 @@ public sealed class MeasuredRun
         }
 
         if (runs.Count == 1)
-            MakeInTurn(runs, parts => MeasuredPart.MakeAlone(parts[0], cancellation));
+            MakeInTurn(runs, parts => Array.ForEach(parts, part => MeasuredPart.MakeAlone(part, cancellation)));
         else if (Vector512.IsHardwareAccelerated)
             MakeSideBySide<EightLanes>(runs, cancellation);
         else
@@ -140,7 +151,7 @@ public sealed class MeasuredRun
     private static void MakeInTurn(IReadOnlyList<MeasuredRun> runs, Action<MeasuredPart[]> make)
     {
         MakeAny([.. runs.Select(run => run._manoeuvre)]);
-        MakeAny([.. runs.Where(run => run.Failure is null).Select(run => run._corner).OfType<MeasuredPart>()]);
+        MakeAny([.. runs.Where(run => run.Failure is null).SelectMany(run => new[] { run._corner, run._mirroredCorner }).OfType<MeasuredPart>()]);
         MakeAny([.. runs.Select(run => run._step = run.Step()).OfType<MeasuredPart>()]);
 
         void MakeAny(MeasuredPart[] parts)
@@ -152,28 +163,39 @@ public sealed class MeasuredRun
 
     private double? Period => field ??= (Linear ?? LinearHalfCar.AtRest(Car)).BodyRollPeriod;
 
-    private MeasuredPart Part(CornerAlone corner) => new(
-        Car,
+    private MeasuredPart Part(AssembledHalfCar car, CornerAlone corner) => new(
+        car,
         RollResponseRecorder.ManoeuvreOf(corner, Manoeuvre.Road.Speed),
         Options,
-        () => new RollResponseRecorder(Car, corner, Manoeuvre.Road.Speed, Period) { EndsAtRest = CornerObserver is null },
+        () => new RollResponseRecorder(car, corner, Manoeuvre.Road.Speed, Period) { EndsAtRest = CornerObserver is null },
         withGauges: false);
+
+    /// <summary>The corner from rest the way in which the body rolls further; null where it was not driven.</summary>
+    private MeasuredPart? Deciding => _corner?.Figures is null ? null
+        : _mirroredCorner is not null && ResponseTo(_mirroredCorner).RollsFurtherThan(ResponseTo(_corner)) ? _mirroredCorner
+        : _corner;
 
     /// <summary>A step to the lateral acceleration of the corner, where the corner was followed to its end and hides the damping.</summary>
     private MeasuredPart? Step()
     {
-        if (_corner?.Statistics is null || ResponseTo(_corner) is not { HidesDamping: true, RollPeriod: { } period })
+        if (Deciding is not { Statistics: not null } corner || ResponseTo(corner) is not { HidesDamping: true, RollPeriod: { } period })
             return null;
         var (from, to) = (Corner!.InitialLateralAcceleration, Corner.Input.FinalLateralAcceleration);
         var held = new PiecewiseSignal(new SignalPiece(double.NegativeInfinity, double.PositiveInfinity, new ConstantShape(from)));
         var step = new GivenLateralAcceleration(held.Plus(CorneringEvents.Ramp(0, StepRamp, to - from)));
-        return Part(new CornerAlone(step, StepRamp + (PeriodsAfterStep * period)));
+        return Part(corner == _corner ? Car : Car.Mirrored(), new CornerAlone(step, StepRamp + (PeriodsAfterStep * period)));
     }
 
-    private RollResponse? Response() => _corner is null ? null : ResponseTo(_corner) with
+    private RunMetrics ToMetrics()
     {
-        OvershootToStep = _step?.Statistics is null ? null : ((RollResponseRecorder)_step.Figures!).Overshoot,
-    };
+        // What is left of earlier motion belongs to the manoeuvre as written, and is measured by its corner.
+        var metrics = Figures.ToMetrics(_corner is null ? null : ResponseTo(_corner));
+        return Deciding is not { } deciding ? metrics : metrics with
+        {
+            RollResponse = ResponseTo(deciding) with { OvershootToStep = _step?.Statistics is null ? null : ((RollResponseRecorder)_step.Figures!).Overshoot },
+            OtherWay = _mirroredCorner is null ? null : ResponseTo(deciding == _corner ? _mirroredCorner : _corner!),
+        };
+    }
 
-    private static RollResponse ResponseTo(MeasuredPart corner) => ((RollResponseRecorder)corner.Figures!).ToResponse(corner.Failure);
+    private RollResponse ResponseTo(MeasuredPart corner) => ((RollResponseRecorder)corner.Figures!).ToResponse(corner.Failure) with { IsMirrored = corner == _mirroredCorner };
 }

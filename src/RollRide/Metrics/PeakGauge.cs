@@ -1,4 +1,5 @@
 using System.Runtime.CompilerServices;
+using RollRide.Dynamics;
 using RollRide.Numerics;
 
 namespace RollRide.Metrics;
@@ -12,24 +13,28 @@ internal sealed class PeakGauge<TQuantity>(TQuantity quantity) : Gauge
     /// <summary>Whether the time of the peak is gathered too.</summary>
     public bool IsTimed { get; init; }
 
+    /// <summary>A channel that is gathered too, as it is at the instant of the peak; null for none.</summary>
+    public Channel? Beside { get; init; }
+
     /// <inheritdoc/>
     public override Tally Nothing => new(double.NegativeInfinity);
 
     /// <inheritdoc/>
-    protected override Accumulator<OneLane> NewSingle() => new Highest<OneLane>(quantity, IsTimed);
+    protected override Accumulator<OneLane> NewSingle() => new Highest<OneLane>(quantity, IsTimed, Beside);
 
     /// <inheritdoc/>
-    protected override Accumulator<T> NewSideBySide<T>() => new Highest<T>(quantity, IsTimed);
+    protected override Accumulator<T> NewSideBySide<T>() => new Highest<T>(quantity, IsTimed, Beside);
 
     /// <inheritdoc/>
     public override Tally Merge(in Tally earlier, in Tally later) => later.Value > earlier.Value ? later : earlier;
 
-    private sealed class Highest<T>(TQuantity quantity, bool isTimed) : Accumulator<T>
+    private sealed class Highest<T>(TQuantity quantity, bool isTimed, Channel? beside) : Accumulator<T>
         where T : struct, ILanes<T>
     {
         private readonly LaneBuffer<T> _values = new(GaussLobatto.Count);
         private readonly LaneBuffer<T> _highest = Lowest();
-        private readonly double[]? _times = isTimed ? new double[T.Count] : null;
+        private readonly double[]? _times = isTimed || beside is not null ? new double[T.Count] : null;
+        private readonly double[]? _besides = beside is null ? null : new double[T.Count];
         private readonly TQuantity _quantity = quantity;
 
         public override void Add(StepNodes<T> steps, int lanes, StepView[] views)
@@ -49,7 +54,12 @@ internal sealed class PeakGauge<TQuantity>(TQuantity quantity) : Gauge
             {
                 Keep(first, second, third, fourth, last);
                 foreach (var lane in new LaneSet(risen))
-                    _times[lane] = views[lane].Time(HighestNode(lane));
+                {
+                    var node = HighestNode(lane);
+                    _times[lane] = views[lane].Time(node);
+                    if (_besides is not null)
+                        _besides[lane] = views[lane][node, beside!.Value];
+                }
             }
 
             if (candidates == 0)
@@ -71,7 +81,7 @@ internal sealed class PeakGauge<TQuantity>(TQuantity quantity) : Gauge
         {
             var highest = _highest[0, lane];
             _highest[0, lane] = double.NegativeInfinity;
-            return new Tally(highest, Time: _times?[lane] ?? double.NaN);
+            return new Tally(highest, Time: _times?[lane] ?? double.NaN, Beside: _besides?[lane] ?? double.NaN);
         }
 
         private void Keep(in T first, in T second, in T third, in T fourth, in T last) =>
@@ -94,8 +104,11 @@ internal sealed class PeakGauge<TQuantity>(TQuantity quantity) : Gauge
             var peak = new Peak { Value = _highest[0, lane] };
             peak.Search(view, _quantity, values);
             _highest[0, lane] = peak.Value;
-            if (_times is not null && !double.IsNaN(peak.Time))
-                _times[lane] = peak.Time;
+            if (_times is null || double.IsNaN(peak.Time))
+                return;
+            _times[lane] = peak.Time;
+            if (_besides is not null)
+                _besides[lane] = view.At(new Value(beside!.Value), peak.Time);
         }
 
         private static LaneBuffer<T> Lowest()

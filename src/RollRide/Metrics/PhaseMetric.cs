@@ -21,6 +21,11 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
 
     private readonly Func<PhaseTallies, double?> _value;
 
+    private static readonly Gauge[] CompressionVelocities = OfSides(Channel.DamperVelocityLeft, Channel.DamperVelocityRight, 1);
+    private static readonly Gauge[] ReboundVelocities = OfSides(Channel.DamperVelocityLeft, Channel.DamperVelocityRight, -1);
+    private static readonly Gauge[] CompressionTravels = OfSides(Channel.DamperTravelLeft, Channel.DamperTravelRight, 1);
+    private static readonly Gauge[] ReboundTravels = OfSides(Channel.DamperTravelLeft, Channel.DamperTravelRight, -1);
+
     /// <summary>Roll of the body against the axle, either way.</summary>
     internal static Gauge SuspensionRoll { get; } = new PeakGauge<SuspensionRoll>(default);
 
@@ -32,16 +37,16 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
     internal static Gauge LiftsRight { get; } = new SpellGauge<Value>(new(Channel.TyreContactRight, -1));
 
     /// <summary>Times for which the oil around the rod of the left damper cavitates.</summary>
-    internal static Gauge CavitationsLeft { get; } = new SpellGauge<Value>(new(Channel.RodChamberPressureLeft, -1)) { Concerns = car => car.HasGasChamber };
+    internal static Gauge CavitationsLeft { get; } = new SpellGauge<Value>(new(Channel.RodChamberPressureLeft, -1)) { Concerns = car => car.HasRodChamber };
 
     /// <summary>The same of the right damper.</summary>
-    internal static Gauge CavitationsRight { get; } = new SpellGauge<Value>(new(Channel.RodChamberPressureRight, -1)) { Concerns = car => car.HasGasChamber };
+    internal static Gauge CavitationsRight { get; } = new SpellGauge<Value>(new(Channel.RodChamberPressureRight, -1)) { Concerns = car => car.HasRodChamber };
 
-    /// <summary>Pressure missing around the rod of the left damper.</summary>
-    internal static Gauge PressureMissingLeft { get; } = new PeakGauge<Value>(new(Channel.RodChamberPressureLeft, -1)) { Concerns = car => car.HasGasChamber };
+    /// <summary>Pressure missing around the rod of the left damper, and the gas's at that instant.</summary>
+    internal static Gauge PressureMissingLeft { get; } = new PeakGauge<Value>(new(Channel.RodChamberPressureLeft, -1)) { Beside = Channel.GasPressureLeft, Concerns = car => car.HasRodChamber };
 
     /// <summary>The same of the right damper.</summary>
-    internal static Gauge PressureMissingRight { get; } = new PeakGauge<Value>(new(Channel.RodChamberPressureRight, -1)) { Concerns = car => car.HasGasChamber };
+    internal static Gauge PressureMissingRight { get; } = new PeakGauge<Value>(new(Channel.RodChamberPressureRight, -1)) { Beside = Channel.GasPressureRight, Concerns = car => car.HasRodChamber };
 
     private PhaseMetric(string name, string label, Unit unit, int decimals, Better better, string description, Reading reading)
         : base(name, label, unit, decimals, better, description) => (Gauges, _value) = ([.. reading.Gauges], reading.Value);
@@ -200,25 +205,25 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
     public static PhaseMetric DamperCompressionVelocityPeak { get; } = new(
         "damperCompressionVelocityPeak", "Damper velocity, compression", Unit.MetrePerSecond, 2, Better.Neither,
         "Largest velocity of either damper in compression.",
-        LargestOfSides(Channel.DamperVelocityLeft, Channel.DamperVelocityRight, 1));
+        LargestOf(CompressionVelocities));
 
     /// <summary>Largest velocity of either damper in rebound, as a positive number.</summary>
     public static PhaseMetric DamperReboundVelocityPeak { get; } = new(
         "damperReboundVelocityPeak", "Damper velocity, rebound", Unit.MetrePerSecond, 2, Better.Neither,
         "Largest velocity of either damper in rebound, as a positive number.",
-        LargestOfSides(Channel.DamperVelocityLeft, Channel.DamperVelocityRight, -1));
+        LargestOf(ReboundVelocities));
 
     /// <summary>Largest travel of either damper in compression from ride height.</summary>
     public static PhaseMetric DamperTravelCompression { get; } = new(
         "damperTravelCompression", "Damper travel, compression", Unit.Millimetre, 1, Better.Neither,
         "Largest travel of either damper in compression from ride height.",
-        LargestOfSides(Channel.DamperTravelLeft, Channel.DamperTravelRight, 1));
+        LargestOf(CompressionTravels));
 
     /// <summary>Largest travel of either damper in rebound from ride height, as a positive number.</summary>
     public static PhaseMetric DamperTravelRebound { get; } = new(
         "damperTravelRebound", "Damper travel, rebound", Unit.Millimetre, 1, Better.Neither,
         "Largest travel of either damper in rebound from ride height, as a positive number.",
-        LargestOfSides(Channel.DamperTravelLeft, Channel.DamperTravelRight, -1));
+        LargestOf(ReboundTravels));
 
     /// <summary>Energy taken up by both dampers.</summary>
     public static PhaseMetric DamperEnergy { get; } = new(
@@ -272,6 +277,16 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
     /// <summary>Times for which each tyre was in the air, left to right.</summary>
     internal static Gauge[] LiftsOfTyres(bool hasDuals) => hasDuals ? TyreLifts : [LiftsLeft, LiftsRight];
 
+    /// <summary>The largest movements of each damper, left before right.</summary>
+    internal static ImmutableArray<DamperPeaks> PeaksOfDampers(PhaseTallies tallies) =>
+    [
+        .. Enumerable.Range(0, 2).Select(side =>
+        {
+            double Of(Gauge[] sides) => Math.Max(0, tallies[sides[side]].Value);
+            return new DamperPeaks(Of(CompressionTravels), Of(ReboundTravels), Of(CompressionVelocities), Of(ReboundVelocities));
+        }),
+    ];
+
     /// <summary>The gauges that this metric needs.</summary>
     internal ImmutableArray<Gauge> Gauges { get; }
 
@@ -312,11 +327,11 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
     }
 
     /// <summary>The larger value of two sides in one direction, 0 if neither goes there.</summary>
-    private static Reading LargestOfSides(Channel left, Channel right, double direction)
-    {
-        var (one, other) = (new PeakGauge<Value>(new(left, direction)), new PeakGauge<Value>(new(right, direction)));
-        return new([one, other], t => Math.Max(0, Math.Max(t[one].Value, t[other].Value)));
-    }
+    private static Reading LargestOfSides(Channel left, Channel right, double direction) => LargestOf(OfSides(left, right, direction));
+
+    private static Reading LargestOf(Gauge[] sides) => new(sides, t => Math.Max(0, Math.Max(t[sides[0]].Value, t[sides[1]].Value)));
+
+    private static Gauge[] OfSides(Channel left, Channel right, double direction) => [new PeakGauge<Value>(new(left, direction)), new PeakGauge<Value>(new(right, direction))];
 
     /// <summary>The largest value of a quantity that a vehicle with two axles has.</summary>
     private static Reading OnVehicle<TQuantity>(TQuantity quantity)

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using RollRide.Mounting;
 
 namespace RollRide.Metrics;
 
@@ -6,6 +7,7 @@ namespace RollRide.Metrics;
 public sealed record PhaseMetrics
 {
     private readonly ImmutableArray<double?> _values;
+    private readonly ImmutableArray<DamperPeaks> _dampers;
 
     internal PhaseMetrics(Dynamics.Phase phase, PhaseTallies tallies)
     {
@@ -13,6 +15,7 @@ public sealed record PhaseMetrics
         _values = [.. PhaseMetric.All.Select(metric => metric.Of(tallies))];
         TyreLiftOffTimes = tallies.TyreLiftOffTimes;
         SuspensionRollPeak = tallies[PhaseMetric.SuspensionRoll].Value;
+        _dampers = PhaseMetric.PeaksOfDampers(tallies);
     }
 
     private PhaseMetrics(PhaseMetrics original, ImmutableArray<double?> values)
@@ -32,6 +35,10 @@ public sealed record PhaseMetrics
 
     /// <summary>Largest roll of the body against the axle, either way, rad: what the suspension's roll travel must hold.</summary>
     public double SuspensionRollPeak { get; }
+
+    /// <summary>The largest movements of the damper of one side.</summary>
+    /// <param name="side">The side of the vehicle.</param>
+    public DamperPeaks DamperOn(Side side) => _dampers[side == Side.Left ? 0 : 1];
 
     /// <summary>How long the dampers ran at each velocity and what they took up there; null if the run was made for its single figures alone.</summary>
     public VelocityHistogram? DamperVelocities { get; init; }

@@ -68,12 +68,12 @@ public sealed record RollMetric : MetricDefinition<RunMetrics>
         "The body roll angle of largest size in the whole manoeuvre, with its sign, whatever caused it: bump, corner, or both together.",
         run => run.Whole[PhaseMetric.RollAngleLargest]);
 
+    /// <summary>Those of the corner from rest, in the order of tables.</summary>
+    public static ImmutableArray<RollMetric> OfCorner { get; } =
+        [RollAngleSteady, RollGradient, RollAnglePeak, RollOvershoot, RollOvershootToStep, RollResponseTime, RollPeakTime, RollSettlingTime];
+
     /// <summary>All of them, in the order of tables.</summary>
-    public static ImmutableArray<RollMetric> All { get; } =
-    [
-        RollAngleSteady, RollGradient, RollAnglePeak, RollOvershoot, RollOvershootToStep, RollResponseTime, RollPeakTime, RollSettlingTime,
-        RollAngleLargestInManoeuvre,
-    ];
+    public static ImmutableArray<RollMetric> All { get; } = [.. OfCorner, RollAngleLargestInManoeuvre];
 
     /// <inheritdoc/>
     public override double? Of(RunMetrics result) => _value(result);

@@ -57,6 +57,16 @@ public sealed record RollResponse
     /// <summary>Overshoot to a step to the same lateral acceleration, from rest, as a ratio; null unless <see cref="HidesDamping"/>.</summary>
     public double? OvershootToStep { get; init; }
 
+    /// <summary>Whether this is the corner the other way, told as in a mirror: with the signs of the corner as written.</summary>
+    public bool IsMirrored { get; init; }
+
+    /// <summary>Whether the body rolls further than in another corner; one without a stable position, or that could not be driven to its end, is the furthest.</summary>
+    internal bool RollsFurtherThan(RollResponse other)
+    {
+        static double Reach(RollResponse corner) => corner.SteadyAngle is null ? double.PositiveInfinity : Math.Abs(corner.PeakAngle ?? double.MaxValue);
+        return Reach(this) > Reach(other);
+    }
+
     /// <summary>Whether a side left the ground in it: rollover risk, also where the manoeuvre ends before.</summary>
     public bool LiftsWheel { get; init; }
 

@@ -5,9 +5,24 @@ namespace RollRide.Metrics;
 /// <summary>All figures of one run.</summary>
 /// <param name="Whole">Over the whole run.</param>
 /// <param name="Phases">Over each phase of the manoeuvre.</param>
-/// <param name="RollResponse">The roll response to the corner from rest; null where there is no corner, or it was not asked for.</param>
+/// <param name="RollResponse">
+/// The roll response to the corner from rest; null where there is no corner, or it was not asked for. Of a vehicle whose sides differ, or that leans, it is that of the way in
+/// which the body rolls further.
+/// </param>
 public sealed record RunMetrics(PhaseMetrics Whole, ImmutableArray<PhaseMetrics> Phases, RollResponse? RollResponse)
 {
+    /// <summary>The roll response to the corner from rest the other way; null where both sides are the same, and with them both ways.</summary>
+    public RollResponse? OtherWay { get; init; }
+
+    /// <summary>The roll response to the corner from rest as it is written; null where there is none.</summary>
+    public RollResponse? AsWritten => RollResponse is { IsMirrored: true } ? OtherWay : RollResponse;
+
+    /// <summary>The same figures with the corner from rest the other way; null where both ways are the same.</summary>
+    public RunMetrics? WithOtherWay() => OtherWay is null ? null : this with { RollResponse = OtherWay, OtherWay = RollResponse };
+
+    /// <summary>Whether a side left the ground in the corner from rest, either way.</summary>
+    public bool LiftsFromRest => RollResponse is { LiftsWheel: true } || OtherWay is { LiftsWheel: true };
+
     /// <summary>Roll motion left over from before at the start of each phase for which it is defined, in the order of time.</summary>
     public ImmutableArray<MotionLeft> MotionsLeft { get; init; } = [];
 

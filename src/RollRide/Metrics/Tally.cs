@@ -4,7 +4,8 @@ namespace RollRide.Metrics;
 /// <param name="Value">A sum, the largest value, or of spans whether the first lasts from before (1 or 0).</param>
 /// <param name="Spans">Spans of time, s, in their order; null if none.</param>
 /// <param name="Time">When the largest value was reached, s; not a number where that is not gathered.</param>
-internal readonly record struct Tally(double Value, List<(double Start, double End)>? Spans = null, double Time = double.NaN);
+/// <param name="Beside">Another channel at that instant; not a number where none is gathered.</param>
+internal readonly record struct Tally(double Value, List<(double Start, double End)>? Spans = null, double Time = double.NaN, double Beside = double.NaN);
 
 /// <summary>What the gauges of one run have gathered over a span of time.</summary>
 internal sealed class Tallies(int count)

@@ -74,9 +74,9 @@ internal readonly struct Dual(double value, double slope) : ILanes<Dual>
         return new(power, power * Ln2 * exponent.Slope);
     }
 
-    public static Dual RoughLog2(Dual a) => throw new NotSupportedException("Only step sizes are taken to a power, and they have no derivative.");
+    public static Dual RoughLog2(Dual a) => new(OneLane.RoughLog2(new(a.Value)).Value, a.Slope / (a.Value * Ln2)); // of the smooth function, as above
 
-    public static Dual RoughExp2(Dual a) => throw new NotSupportedException("Only step sizes are taken to a power, and they have no derivative.");
+    public static Dual RoughExp2(Dual a) => throw new NotSupportedException("Only step sizes are taken to a rough power, and they have no derivative.");
 
     private static Dual Mean(in Dual a, in Dual b) => new(b.Value, 0.5 * (a.Slope + b.Slope));
 }

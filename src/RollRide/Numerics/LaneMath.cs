@@ -82,19 +82,56 @@ internal static class LaneMath
     public static void Tanh<T>(in T x, out T tanh)
         where T : struct, ILanes<T>
     {
-        var twice = T.Min(T.Abs(x), T.All(SaturatedTanh)) * T.All(2);
-        var n = T.Fma(twice, T.All(1 / Ln2), T.All(WholeNumbers)) - T.All(WholeNumbers);
-        var f = T.NegatedFma(n, T.All(Ln2Low), T.NegatedFma(n, T.All(Ln2High), twice));
+        Exponential(T.Min(T.Abs(x), T.All(SaturatedTanh)) * T.All(2), out var power, out var series);
+        var m = T.Fma(power, series, power - T.All(1));
+        tanh = T.CopySign(m / (m + T.All(2)), x);
+    }
+
+    /// <summary>A number to a power, to a few roundings; not a number unless it is above 0. Their logarithms together must stay below 690.</summary>
+    /// <remarks>
+    /// With <c>x = 2ᵏ m</c> and m between 0.66 and 1.51 it is <c>exp(y (k ln 2 + 2 artanh s))</c>, <c>s = (m − 1)/(m + 1)</c>: the series of the artanh is short. Of 1 it is
+    /// exactly 1.
+    /// </remarks>
+    /// <param name="x">The number.</param>
+    /// <param name="exponent">The exponent <c>y</c>.</param>
+    /// <param name="power">Receives the power.</param>
+    public static void Power<T>(in T x, in T exponent, out T power)
+        where T : struct, ILanes<T>
+    {
+        var k = (T.RoughLog2(x) + T.All(WholeNumbers)) - T.All(WholeNumbers);
+        var m = x * T.PowerOfTwo(-k);
+        var s = (m - T.All(1)) / (m + T.All(1));
+        var square = s * s;
+        var fourth = square * square;
+        var eighth = fourth * fourth;
+        var low = T.Fma(Odd<T>(2, square), fourth, Odd<T>(0, square));
+        var middle = T.Fma(Odd<T>(6, square), fourth, Odd<T>(4, square));
+        var high = T.Fma(Odd<T>(10, square), fourth, Odd<T>(8, square));
+        var logarithm = T.Fma(k, T.All(Ln2), T.Fma(T.Fma(high, eighth, middle), eighth, low) * (s + s));
+        Exponential(logarithm * exponent, out var two, out var series);
+        power = T.WhereGreater(x, default, T.Fma(two, series, two), T.All(double.NaN));
+    }
+
+    /// <summary><c>exp x = 2ⁿ (1 + series)</c>.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static void Exponential<T>(in T x, out T power, out T series)
+        where T : struct, ILanes<T>
+    {
+        var n = T.Fma(x, T.All(1 / Ln2), T.All(WholeNumbers)) - T.All(WholeNumbers);
+        var f = T.NegatedFma(n, T.All(Ln2Low), T.NegatedFma(n, T.All(Ln2High), x));
         var square = f * f;
         var fourth = square * square;
         var low = T.Fma(Pair<T>(3, f), square, Pair<T>(1, f));
         var middle = T.Fma(Pair<T>(7, f), square, Pair<T>(5, f));
         var high = T.Fma(Pair<T>(11, f), square, Pair<T>(9, f));
-        var series = T.Fma(T.Fma(T.Fma(T.All(InverseFactorials[13]), fourth, high), fourth, middle), fourth, low) * f;
-        var power = T.PowerOfTwo(n);
-        var m = T.Fma(power, series, power - T.All(1));
-        tanh = T.CopySign(m / (m + T.All(2)), x);
+        series = T.Fma(T.Fma(T.Fma(T.All(InverseFactorials[13]), fourth, high), fourth, middle), fourth, low) * f;
+        power = T.PowerOfTwo(n);
     }
+
+    /// <summary><c>1/(2n + 1) + s²/(2n + 3)</c>.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static T Odd<T>(int n, in T square)
+        where T : struct, ILanes<T> => T.Fma(square, T.All(1.0 / ((2 * n) + 3)), T.All(1.0 / ((2 * n) + 1)));
 
     /// <summary><c>1/n! + f/(n + 1)!</c>.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]

@@ -6,6 +6,7 @@ using RollRide.Modes;
 using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Vehicle;
+using CornerObservers = (System.Func<RollRide.Dynamics.HalfCarEquations, RollRide.Numerics.IStepObserver>? Driven, System.Func<RollRide.Dynamics.HalfCarEquations, RollRide.Numerics.IStepObserver>? Mirrored);
 
 namespace RollRide.Studies;
 
@@ -81,7 +82,7 @@ public static class Comparison
     /// <param name="cancellation">Stops the run.</param>
     /// <exception cref="StudyException">The run could not be finished.</exception>
     public static LayoutResult RunLayout(StudyCase study, DamperLayout layout, CancellationToken cancellation = default) =>
-        ResultOf(study, Run(study, layout, withDistributions: true, null, null, cancellation), cancellation);
+        ResultOf(study, Run(study, layout, withDistributions: true, null, default, cancellation), cancellation);
 
     /// <summary>Runs one layout and records its channels over time.</summary>
     /// <param name="study">The case.</param>
@@ -91,16 +92,18 @@ public static class Comparison
     public static RecordedLayout RecordLayout(StudyCase study, DamperLayout layout, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(study);
-        TimeHistoryRecorder? history = null, corner = null;
+        TimeHistoryRecorder? history = null, corner = null, mirroredCorner = null;
+        TimeHistoryRecorder OfCorner(HalfCarEquations equations) => new(equations, study.Manoeuvre.Cornering.Alone.Duration, study.HistoryRate, [Channel.BodyRoll]);
         var figures = Run(
             study,
             layout,
             withDistributions: true,
             equations => history = new TimeHistoryRecorder(equations, study.Manoeuvre.Duration, study.HistoryRate),
-            equations => corner = new TimeHistoryRecorder(equations, study.Manoeuvre.Cornering.Alone.Duration, study.HistoryRate, [Channel.BodyRoll]),
+            (equations => corner = OfCorner(equations), equations => mirroredCorner = OfCorner(equations)),
             cancellation);
+        var deciding = figures.Metrics.RollResponse is { IsMirrored: true } ? mirroredCorner : corner;
         return new RecordedLayout(
-            ResultOf(study, figures, cancellation), history!.ToHistory(), figures.Metrics.RollResponse?.Failure is null ? corner?.ToHistory() : null);
+            ResultOf(study, figures, cancellation), history!.ToHistory(), figures.Metrics.RollResponse?.Failure is null ? deciding?.ToHistory() : null);
     }
 
     /// <summary>Runs one layout for the single figures of its run only, as sweeps need them; they are the same to the last digit.</summary>
@@ -109,17 +112,19 @@ public static class Comparison
     /// <param name="cancellation">Stops the run.</param>
     /// <exception cref="StudyException">The run could not be finished.</exception>
     public static LayoutFigures RunFigures(StudyCase study, DamperLayout layout, CancellationToken cancellation = default) =>
-        Run(study, layout, withDistributions: false, null, null, cancellation);
+        Run(study, layout, withDistributions: false, null, default, cancellation);
 
     /// <summary>Adds to a run's figures what the case asks of the layout besides.</summary>
     private static LayoutResult ResultOf(StudyCase study, LayoutFigures figures, CancellationToken cancellation)
     {
         var layout = figures.Car.Layout;
+        var mirrored = figures.Car.HasUnlikeSides ? Named(study, layout.Name, () => Mirrored(study, figures.Car, cancellation)) : null;
         return new LayoutResult
         {
             Car = figures.Car,
             Metrics = figures.Metrics,
-            Mirrored = figures.Car.HasUnlikeSides ? Named(study, layout.Name, () => OfMirrored(study, figures.Car, cancellation)) : null,
+            Mirrored = mirrored?.Metrics,
+            MirroredRide = mirrored?.Ride,
             Ride = figures.Ride,
             Statistics = figures.Statistics,
             ReferenceModes = figures.ReferenceModes,
@@ -129,12 +134,8 @@ public static class Comparison
         };
     }
 
-    private static RunMetrics OfMirrored(StudyCase study, AssembledHalfCar car, CancellationToken cancellation)
-    {
-        var run = new MeasuredRun(car.Mirrored(), study.Manoeuvre, study.Solver, withDistributions: false);
-        run.Make(cancellation);
-        return run.Metrics;
-    }
+    private static MeasuredRun Mirrored(StudyCase study, AssembledHalfCar car, CancellationToken cancellation) =>
+        new MeasuredRun(car.Mirrored(), study.Manoeuvre, study.Solver, withDistributions: false, withCorner: false).Make(cancellation);
 
     /// <summary>Runs layouts for their figures only, as <see cref="RunFigures(StudyCase, DamperLayout, CancellationToken)"/> does, side by side where that is faster.</summary>
     /// <param name="runs">The cases and layouts.</param>
@@ -163,14 +164,14 @@ public static class Comparison
         DamperLayout layout,
         bool withDistributions,
         Func<HalfCarEquations, IStepObserver>? observer,
-        Func<HalfCarEquations, IStepObserver>? cornerObserver,
+        CornerObservers cornerObservers,
         CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(study);
         ArgumentNullException.ThrowIfNull(layout);
         return Named(study, layout.Name, () =>
         {
-            var run = new LayoutRun(study, layout, withDistributions, observer, cornerObserver);
+            var run = new LayoutRun(study, layout, withDistributions, observer, cornerObservers);
             run.Measured.Make(cancellation);
             return run.ToFigures();
         });
@@ -188,13 +189,19 @@ public static class Comparison
             DamperLayout layout,
             bool withDistributions,
             Func<HalfCarEquations, IStepObserver>? observer = null,
-            Func<HalfCarEquations, IStepObserver>? cornerObserver = null)
+            CornerObservers cornerObservers = default)
         {
             _study = study;
             _car = study.Assemble(layout);
             var linear = LinearHalfCar.AtRest(_car);
             _reference = ModeFollower.Solve(linear, layout, study.Analysis.ReferenceVelocity, study.Analysis.IncludeFriction);
-            Measured = new MeasuredRun(_car, study.Manoeuvre, study.Solver, withDistributions) { Observer = observer, CornerObserver = cornerObserver, Linear = linear };
+            Measured = new MeasuredRun(_car, study.Manoeuvre, study.Solver, withDistributions)
+            {
+                Observer = observer,
+                CornerObserver = cornerObservers.Driven,
+                MirroredCornerObserver = cornerObservers.Mirrored,
+                Linear = linear,
+            };
         }
 
         public MeasuredRun Measured { get; }

@@ -12,9 +12,9 @@ public sealed record ComparisonFindings(ComparisonResult Result)
     /// <summary>The linear reference of each layout; not asked for if empty.</summary>
     public IReadOnlyList<LinearReference> Linear { get; init; } = [];
 
-    /// <summary>The figures of each of a layout's runs: that of the scenario's own road, and those over several random roads.</summary>
+    /// <summary>The figures of each of a layout's runs: that of the scenario's own road, and those over several random roads; of sides that differ both ways.</summary>
     /// <param name="layout">The layout's place.</param>
-    public IEnumerable<RunMetrics> Runs(int layout) => [Result.Layouts[layout].Metrics, .. Seeds.Count > 0 ? Seeds[layout].Runs.Select(run => run.Metrics) : []];
+    public IEnumerable<RunMetrics> Runs(int layout) => [.. Result.Layouts[layout].BothWays, .. Seeds.Count > 0 ? Seeds[layout].Runs.SelectMany(run => run.BothWays) : []];
 
     /// <summary>The case in its load state.</summary>
     public StudyCase Study => Result.Study;

@@ -66,9 +66,7 @@ public sealed record DecidingQuantity(
         if (Interval(state, layout) is { } interval)
             return interval.Mean;
         var result = state.Result.Layouts[layout];
-        var driven = Shown(result.Metrics, result.Ride);
-        var mirrored = result.Mirrored is { } other ? Shown(other, null) : null;
-        return mirrored is { } value && (driven is not { } first || (Better == Better.More ? value < first : value > first)) ? mirrored : driven;
+        return Worse(Shown(result.Metrics, result.Ride), result.Mirrored is { } mirrored ? Shown(mirrored, result.MirroredRide) : null);
     }
 
     /// <summary>Its mean and interval over several random roads; null where there are not several, or the road has no part in it.</summary>
@@ -77,7 +75,7 @@ public sealed record DecidingQuantity(
     public MeanInterval? Interval(ComparisonFindings state, int layout)
     {
         ArgumentNullException.ThrowIfNull(state);
-        return IsOfRoad && state.Seeds.Count > 0 ? state.Seeds[layout].Of(run => Shown(run.Metrics, run.Ride)) : null;
+        return IsOfRoad && state.Seeds.Count > 0 ? state.Seeds[layout].Of(OnRoad) : null;
     }
 
     /// <summary>How much worse one layout is than another in a load state, as a share; 0 where they are similar, it is better, or the difference is no more than chance.</summary>
@@ -91,7 +89,12 @@ public sealed record DecidingQuantity(
     }
 
     private bool IsChance(ComparisonFindings state, int layout, int other) => Interval(state, layout) is not null
-        && !state.Seeds[layout].DifferenceFrom(state.Seeds[other], run => Shown(run.Metrics, run.Ride)).IsMoreThanChance;
+        && !state.Seeds[layout].DifferenceFrom(state.Seeds[other], OnRoad).IsMoreThanChance;
+
+    private double? OnRoad(SeededRun run) => Worse(Shown(run.Metrics, run.Ride), run.Mirrored is { } mirrored ? Shown(mirrored.Metrics, mirrored.Ride) : null);
+
+    private double? Worse(double? driven, double? mirrored) =>
+        mirrored is { } value && (driven is not { } first || (Better == Better.More ? value < first : value > first)) ? mirrored : driven;
 
     /// <summary>A corner that ends straight ahead has no steady angle to go beyond: there the largest angle decides.</summary>
     private static DecidingQuantity OfCorner(ICorneringInput corner) => corner.FinalLateralAcceleration == 0 ? LargestRoll : Overshoot;

@@ -38,7 +38,7 @@ public sealed record LayoutOnVehicle
             Modes = VehicleModeFollower.Solve(car, settings.ReferenceVelocity, settings.IncludeFriction),
             Alone = alone,
             Window = study.Targets is { } targets && car.Layout.EquivalentCoefficient(targets.Velocity) > 0 ? WindowVerdict.OnVehicle(car, targets, settings.IncludeFriction) : null,
-            Transfer = manoeuvre.Cornering.StartTime < manoeuvre.Duration
+            Transfer = manoeuvre.HasCorner
                 ? TransferShare.Of(car, manoeuvre.Cornering.Alone, manoeuvre.Road.Speed, study.Solver, cancellation)
                 : null,
         };

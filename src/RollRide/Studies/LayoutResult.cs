@@ -22,9 +22,12 @@ public record LayoutResult
     /// <summary>
     /// The figures of the mirrored manoeuvre, in which the obstacles lie under the other wheel and the corner turns the other way; null where both sides
     /// are the same, so that it gives the same figures. They are told as in a mirror: left and right, and the signs of roll angles, are those of the
-    /// manoeuvre as written.
+    /// manoeuvre as written. The corner from rest is not among them: <see cref="Metrics"/> has it both ways.
     /// </summary>
     public RunMetrics? Mirrored { get; init; }
+
+    /// <summary>Comfort and road holding of the ride on the mirrored road; null unless the road is random and the sides differ.</summary>
+    public RideMetrics? MirroredRide { get; init; }
 
     /// <summary>What the integration cost.</summary>
     public required RunStatistics Statistics { get; init; }
@@ -40,6 +43,9 @@ public record LayoutResult
 
     /// <summary>What the layout is on the whole vehicle; null where the axle is looked at by itself.</summary>
     public LayoutOnVehicle? OnVehicle { get; init; }
+
+    /// <summary>The figures of the manoeuvre, and of the mirrored one where that gives others.</summary>
+    public IEnumerable<RunMetrics> BothWays => Mirrored is null ? [Metrics] : [Metrics, Mirrored];
 
     /// <summary>Name of the layout.</summary>
     public string Name => Car.Layout.Name;

@@ -30,9 +30,9 @@ internal static class LayoutVariation
         _ => throw new ArgumentException("An element of an independent wheel cannot be moved sideways on its own.", nameof(fitting)),
     };
 
-    /// <summary>The dampers moved sideways.</summary>
+    /// <summary>The dampers moved sideways. A car that leans stands as it did: what a moved gas force turns it further by is left out.</summary>
     public static AssembledHalfCar WithDampersShifted(AssembledHalfCar car, double outward) =>
-        new(car.Vehicle, car.Layout.With(side => side with { Fitting = Shifted(side.Fitting, outward) }));
+        new(car.Vehicle, car.Layout.With(side => side with { Fitting = Shifted(side.Fitting, outward) }), car.Leans ? car.Standing : null);
 
     /// <summary>The springs moved sideways.</summary>
     public static AssembledHalfCar WithSpringsShifted(AssembledHalfCar car, double outward) =>

@@ -112,13 +112,16 @@ public sealed record LayoutVerdict
         RunMetrics[] runs = [.. state.Runs(index)];
         if (place is { Fits: false })
             yield return new Obstacle(ObstacleKind.InTheWay, load, place);
-        if (runs.Any(run => run.Whole.DamperCompressionPeak > layout.Car.Layout.CompressionTravel || run.Whole.DamperExtensionPeak > layout.Car.Layout.ReboundTravel))
+        if (RunsOutOfStroke(layout.Metrics, layout.Mirrored) || (state.Seeds.Count > 0 && state.Seeds[index].Runs.Any(run => RunsOutOfStroke(run.Metrics, run.Mirrored?.Metrics))))
             yield return new Obstacle(ObstacleKind.OutOfStroke, load);
-        if (runs.Any(run => run.LiftsWhileCornering || run.RollResponse is { LiftsWheel: true }))
+        if (runs.Any(run => run.LiftsWhileCornering || run.LiftsFromRest))
             yield return new Obstacle(ObstacleKind.WheelLift, load);
         if (layout.Metrics.RollResponse is { SteadyAngle: null })
             yield return new Obstacle(ObstacleKind.NoStablePosition, load);
         if (layout.Window is { Standing: WindowStanding.TooHard, Window.HasLaterInterval: true } window && MarginsOf(window, load).All(target => target.IsMet))
             yield return new Obstacle(ObstacleKind.PastGap, load);
+
+        bool RunsOutOfStroke(RunMetrics driven, RunMetrics? mirrored) => StrokeOverrun.Of(layout.Car.Layout, driven.Whole).Any()
+            || (mirrored is not null && StrokeOverrun.Of(layout.Car.Layout.Mirrored(), mirrored.Whole).Any());
     }
 }

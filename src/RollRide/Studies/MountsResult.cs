@@ -6,11 +6,13 @@ namespace RollRide.Studies;
 
 /// <summary>How each layout's damper moves over the travel.</summary>
 /// <param name="Study">The case.</param>
-/// <param name="Layouts">One result per layout.</param>
+/// <param name="Layouts">One result per layout; two, left before right, where the dampers of its sides do not stand as each other's mirror image.</param>
 public sealed record MountsResult(StudyCase Study, ImmutableArray<LayoutMounts> Layouts);
 
-/// <summary>How one layout's left damper moves.</summary>
+/// <summary>How one layout's left damper moves, or the damper of either side where they stand differently.</summary>
 /// <param name="Layout">The layout as it stands.</param>
+/// <param name="Name">Name of the layout, with the side where both are shown.</param>
+/// <param name="Fitting">Where the damper sits, as on the left.</param>
 /// <param name="Travel">The combinations of heave and roll looked at, counted from where it stands: under a load each layout settles by itself.</param>
 /// <param name="Linkage">Where the linkage holds the wheel over its travel; empty without one.</param>
 /// <param name="InHeave">In heave from full rebound to full bump, without roll.</param>
@@ -23,6 +25,8 @@ public sealed record MountsResult(StudyCase Study, ImmutableArray<LayoutMounts> 
 /// <param name="OverCentre">Heave at which the motion ratio falls to 0 and the damper goes over centre, m; null where it does not.</param>
 public sealed record LayoutMounts(
     DamperLayout Layout,
+    string Name,
+    IFitting Fitting,
     TravelEnvelope Travel,
     ImmutableArray<WheelPosition> Linkage,
     ImmutableArray<MountPosition> InHeave,
@@ -34,7 +38,7 @@ public sealed record LayoutMounts(
     double? ExtendedReserve,
     double? OverCentre);
 
-/// <summary>The left damper at one position.</summary>
+/// <summary>The damper at one position.</summary>
 /// <param name="Heave">Relative heave, m.</param>
 /// <param name="Roll">Relative roll, rad.</param>
 /// <param name="HeaveRatio">Damper travel over wheel travel in heave.</param>

@@ -18,7 +18,7 @@ public static class MountsStudy
     public static MountsResult Run(StudyCase study)
     {
         ArgumentNullException.ThrowIfNull(study);
-        return new MountsResult(study, [.. study.Layouts.Select(layout => Of(study.Assemble(layout)))]);
+        return new MountsResult(study, [.. study.Layouts.Select(study.Assemble).SelectMany(car => car.Layout.Places.Select(place => Of(car, place.Name, place.Side)))]);
     }
 
     private static ImmutableArray<WheelPosition> WheelOver(WheelLinkage linkage, double down, double up)
@@ -33,15 +33,16 @@ public static class MountsStudy
         }
     }
 
-    private static LayoutMounts Of(AssembledHalfCar car)
+    private static LayoutMounts Of(AssembledHalfCar car, string name, Side side)
     {
-        var (vehicle, layout, fitting) = (car.Vehicle, car.Layout, car.Layout.Fitting);
+        var (vehicle, layout, damper) = (car.Vehicle, car.Layout, car.Layout.On(side));
+        var fitting = damper.Fitting;
         var travel = vehicle.Envelope
             ?? throw new ArgumentException("The vehicle gives no travel, and its stops do not limit both heave and roll.", nameof(car));
         MountPosition At(double heave, double roll)
         {
-            var motion = fitting.At(heave, roll, Side.Left);
-            return new MountPosition(heave, roll, motion.HeaveRatio, motion.RollArm / vehicle.HalfTrack, motion.Compression);
+            var motion = fitting.At(heave, roll, side);
+            return new MountPosition(heave, roll, motion.HeaveRatio, (int)side * motion.RollArm / vehicle.HalfTrack, motion.Compression);
         }
 
         try
@@ -54,6 +55,8 @@ public static class MountsStudy
             var (shortest, longest) = (all.MaxBy(position => position.Compression)!, all.MinBy(position => position.Compression)!);
             return new LayoutMounts(
                 layout,
+                name,
+                fitting,
                 travel,
                 vehicle.Linkage is { } linkage ? WheelOver(linkage, -travel.Range.Rebound, travel.Range.Bump) : [],
                 [.. heaves.Select(heave => At(heave, 0))],
@@ -61,13 +64,13 @@ public static class MountsStudy
                 (fitting as IMountedElement)?.Length,
                 shortest,
                 longest,
-                layout.CompressionTravel - shortest.Compression,
-                layout.ReboundTravel + longest.Compression,
+                damper.CompressionTravel - shortest.Compression,
+                damper.ReboundTravel + longest.Compression,
                 OverCentre(heaves, heave => At(heave, 0).HeaveRatio));
         }
         catch (UnreachableTravelException e)
         {
-            throw new StudyException(layout.Name, e);
+            throw new StudyException(name, e);
         }
     }
 

@@ -17,13 +17,17 @@ public static class PlaceCheck
     {
         ArgumentNullException.ThrowIfNull(space);
         ArgumentNullException.ThrowIfNull(layout);
-        var left = Of(space, layout.On(Side.Left), cancellation);
 
         // Of sides that differ, the one that does not fit.
-        return layout.RightSide is { } right && left is not { Fits: false } && Of(space, right, cancellation) is { } other ? other : left;
+        DrawnPlace?[] places = [.. layout.Places.Select(place => Of(space, layout.On(place.Side), cancellation))];
+        return places.FirstOrDefault(place => place is { Fits: false }) ?? places[0];
     }
 
-    private static DrawnPlace? Of(PackagingSpace space, DamperSide side, CancellationToken cancellation) =>
+    /// <summary>Checks the damper of one side.</summary>
+    /// <param name="space">The room around the dampers.</param>
+    /// <param name="side">The side; a right one is looked at in the mirror.</param>
+    /// <param name="cancellation">Stops the check.</param>
+    internal static DrawnPlace? Of(PackagingSpace space, DamperSide side, CancellationToken cancellation) =>
         side.Fitting is LiveAxleMountFitting fitting && space.Around(side) is { } around
             ? new DrawnPlace(fitting.AxleEnd.Y, fitting.BodyEnd.Y, FitCheck.Broken(around, fitting.AxleEnd.Y, cancellation))
             : null;

@@ -14,7 +14,7 @@ namespace RollRide.Studies;
 public sealed record PlacementResult(StudyCase Study, PlacementBands Found, ImmutableArray<PlacedLayout> Layouts, ImmutableArray<PlacedBand> Bands, ImmutableArray<PlacedPoint> Curve);
 
 /// <summary>A layout of the scenario, as it is drawn.</summary>
-/// <param name="Name">Its name.</param>
+/// <param name="Name">Its name, with the side where its dampers do not mirror each other.</param>
 /// <param name="Place">Where it stands and what is in the way there; null where it has no mounts to look at, or no place at all.</param>
 /// <param name="Unplaced">Why no place was found for it; null where it was not to be placed, or was.</param>
 public sealed record PlacedLayout(string Name, DrawnPlace? Place, string? Unplaced);

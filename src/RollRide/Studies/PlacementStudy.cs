@@ -95,7 +95,7 @@ public static class PlacementStudy
     /// <summary>The layouts as the scenario gives them.</summary>
     private static ImmutableArray<PlacedLayout> Drawn(StudyCase study, PlacementCase placement, CancellationToken cancellation) =>
     [
-        .. study.Layouts.Select(layout => new PlacedLayout(layout.Name, PlaceCheck.Of(study.Room(layout)!, study.InRoom(layout), cancellation), null)),
+        .. study.Layouts.SelectMany(layout => study.InRoom(layout).Places.Select(place => new PlacedLayout(place.Name, PlaceCheck.Of(study.Room(layout)!, study.InRoom(layout).On(place.Side), cancellation), null))),
         .. placement.Unplaced.Select(layout => new PlacedLayout(layout.Name, null, layout.Reason)),
     ];
 

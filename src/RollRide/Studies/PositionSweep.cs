@@ -61,7 +61,8 @@ public static class PositionSweep
         {
             try
             {
-                var moved = layout.With(side => new DamperSide(Moved(side.Fitting, at[i]), side.Damper));
+                var outward = at[i] - PositionOf(layout.Fitting);
+                var moved = layout.With(side => new DamperSide(Moved(side.Fitting, outward), side.Damper));
                 results[i] = Comparison.RecordLayout(study, moved, cancellation);
             }
             catch (Exception e) when (e is StudyException or ArgumentException)
@@ -95,10 +96,9 @@ public static class PositionSweep
         return [.. even.Where(place => own.All(other => Math.Abs(other - place) > AsGoodAs)).Concat(own.Where(place => place >= inner)).Order()];
     }
 
-    /// <summary>The element with its lower end at another distance from the centre plane, its lean kept: both ends move by the same amount, on an arm along the arm.</summary>
-    private static IFitting Moved(IFitting fitting, double position)
+    /// <summary>The element moved outward, its lean kept: both ends move by the same amount, on an arm along the arm.</summary>
+    private static IFitting Moved(IFitting fitting, double outward)
     {
-        var outward = position - PositionOf(fitting);
         if (fitting is not ArmMountFitting arm)
             return LayoutVariation.Shifted(fitting, outward);
         var rise = outward * (arm.OuterJoint.Z - arm.Pivot.Z) / (arm.OuterJoint.Y - arm.Pivot.Y);

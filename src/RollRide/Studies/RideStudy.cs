@@ -43,15 +43,21 @@ public static class RideStudy
     {
         try
         {
-            var run = new MeasuredRun(study.Assemble(layout), manoeuvre, study.Solver, withCorner: false).Make(cancellation);
-
-            // Thousands of runs are held: their spectra, by far the largest part of each, are not looked at.
-            return new SeededRun(seed, run.Metrics, run.Ride! with { BodyAccelerationDensity = null, LoadDensity = null });
+            var car = study.Assemble(layout);
+            return Of(car) with { Mirrored = car.HasUnlikeSides ? Of(car.Mirrored()) : null };
         }
         catch (Exception e) when (e is IntegrationException or NoEquilibriumException or Mounting.UnreachableTravelException)
         {
             var load = study.Load is { Name: var name } ? $" in load state “{name}”" : "";
             throw StudyException.At(FormattableString.Invariant($"Layout “{layout.Name}”{load}, seed {seed}"), e, layout.Name);
+        }
+
+        SeededRun Of(AssembledHalfCar car)
+        {
+            var run = new MeasuredRun(car, manoeuvre, study.Solver, withCorner: false).Make(cancellation);
+
+            // Thousands of runs are held: their spectra, by far the largest part of each, are not looked at.
+            return new SeededRun(seed, run.Metrics, run.Ride! with { BodyAccelerationDensity = null, LoadDensity = null });
         }
     }
 }

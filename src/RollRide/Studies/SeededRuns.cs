@@ -7,7 +7,14 @@ namespace RollRide.Studies;
 /// <param name="Seed">The seed.</param>
 /// <param name="Metrics">Figures of the run and its phases.</param>
 /// <param name="Ride">Figures of the ride, without their spectra.</param>
-public sealed record SeededRun(int Seed, RunMetrics Metrics, RideMetrics Ride);
+public sealed record SeededRun(int Seed, RunMetrics Metrics, RideMetrics Ride)
+{
+    /// <summary>The run over the same road mirrored, told as in a mirror; null where the sides of the vehicle are the same.</summary>
+    public SeededRun? Mirrored { get; init; }
+
+    /// <summary>The figures of the run, and of the mirrored one where that gives others.</summary>
+    public IEnumerable<RunMetrics> BothWays => Mirrored is null ? [Metrics] : [Metrics, Mirrored.Metrics];
+}
 
 /// <summary>The runs of one layout over all seeds.</summary>
 /// <param name="Layout">Name of the layout.</param>

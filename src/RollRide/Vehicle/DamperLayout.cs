@@ -31,6 +31,14 @@ public sealed record DamperLayout
     /// <summary>The damper's name; of unlike sides both, each with its side.</summary>
     public string DamperName => RightSide is { } right && right.Damper != Damper ? $"{Damper.Name} left, {right.Damper.Name} right" : Damper.Name;
 
+    /// <summary>The places of its dampers, each with a name: one for both where they mirror each other in ratios and length, as the left one is seen.</summary>
+    public IReadOnlyList<(string Name, Side Side)> Places => EachSide(RightSide is { } right
+        && (right.Fitting.HeaveRatio, right.Fitting.RollRatio, LengthOf(right), right.CompressionTravel, right.ReboundTravel)
+            != (Fitting.HeaveRatio, Fitting.RollRatio, LengthOf(On(Side.Left)), CompressionTravel, ReboundTravel));
+
+    /// <summary>The force–velocity curves of its dampers, each with a name: one for both where they are the same.</summary>
+    public IReadOnlyList<(string Name, Side Side)> Curves => EachSide(RightSide is { } right && right.Damper.Curve != Damper.Curve);
+
     /// <summary>What stands on one side.</summary>
     /// <param name="side">The side of the vehicle.</param>
     public DamperSide On(Side side) => side == Side.Right && RightSide is { } right
@@ -61,6 +69,9 @@ public sealed record DamperLayout
         };
     }
 
+    /// <summary>The mirror image: left and right exchanged.</summary>
+    public DamperLayout Mirrored() => With(On(Side.Right), On(Side.Left));
+
     /// <summary>Equivalent coefficient of the dampers at a velocity amplitude, the mean of both sides, N·s/m.</summary>
     /// <param name="velocity">Velocity amplitude, m/s, at least 0.</param>
     /// <param name="direction">Compression, rebound or both.</param>
@@ -85,4 +96,8 @@ public sealed record DamperLayout
         var left = Damper.EquivalentCoefficient(velocity, direction, includeFriction) / mean;
         return (left, 2 - left);
     }
+
+    private static double? LengthOf(DamperSide side) => (side.Fitting as IMountedElement)?.Length;
+
+    private (string Name, Side Side)[] EachSide(bool isApart) => isApart ? [($"{Name}, left", Side.Left), ($"{Name}, right", Side.Right)] : [(Name, Side.Left)];
 }

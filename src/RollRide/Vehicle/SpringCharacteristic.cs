@@ -28,10 +28,20 @@ public abstract record SpringCharacteristic
     /// <summary>Force at a compression from free length, N; null where the free length is not known.</summary>
     private protected virtual double? ForceAt(double compression) => null;
 
+    /// <summary>Its least and its greatest rate anywhere, N/m.</summary>
+    public abstract (double Least, double Greatest) Rates { get; }
+
     /// <summary>The same spring, set as it is, with its compression counted from another ride height.</summary>
     /// <param name="set">Its force, N, over compression from the ride height at which it was set, m.</param>
     /// <param name="compression">Its compression at the other ride height, m.</param>
     internal virtual SpringCharacteristic Redrawn(PiecewiseLinear set, double compression) => RideHeightSpringTable.From(set, compression);
+
+    /// <summary>Least and greatest slope of a table.</summary>
+    private protected static (double Least, double Greatest) RatesOf(PiecewiseLinear curve)
+    {
+        double[] rates = [.. Enumerable.Range(1, curve.X.Length - 1).Select(i => (curve.Y[i] - curve.Y[i - 1]) / (curve.X[i] - curve.X[i - 1]))];
+        return (rates.Min(), rates.Max());
+    }
 
     /// <summary>Returns a table whose force never falls.</summary>
     private protected static PiecewiseLinear NeverFalling(PiecewiseLinear curve, string name)
@@ -62,6 +72,9 @@ public sealed record LinearSpring(double Rate) : SpringCharacteristic
     public override PiecewiseLinear AtRideHeight(double preload) =>
         PiecewiseLinear.Through([-1, 0, 1], [preload - Rate, preload, preload + Rate]);
 
+    /// <inheritdoc/>
+    public override (double Least, double Greatest) Rates => (Rate, Rate);
+
     internal override SpringCharacteristic Redrawn(PiecewiseLinear set, double compression) => this;
 
     private protected override double? CompressionUnder(double force) => force / Rate;
@@ -82,6 +95,9 @@ public sealed record FreeLengthSpringTable(PiecewiseLinear Curve) : SpringCharac
         var installed = Installed(preload);
         return PiecewiseLinear.Through([.. Curve.X.Select(x => x - installed)], [.. Curve.Y]);
     }
+
+    /// <inheritdoc/>
+    public override (double Least, double Greatest) Rates => RatesOf(Curve);
 
     private protected override double? CompressionUnder(double force) => Installed(force);
 
@@ -117,6 +133,9 @@ public sealed record RideHeightSpringTable(PiecewiseLinear Curve) : SpringCharac
     /// <inheritdoc/>
     public override PiecewiseLinear AtRideHeight(double preload) =>
         PiecewiseLinear.Through(Curve.X, [.. Curve.Y.Select(y => y + preload)]);
+
+    /// <inheritdoc/>
+    public override (double Least, double Greatest) Rates => RatesOf(Curve);
 
     /// <summary>The change of a spring's force from one of its compressions.</summary>
     /// <param name="set">Force, N, over compression, m; never falling.</param>

@@ -52,6 +52,7 @@ public sealed class UnlikeSidesCommandTests
         var run = await Invocation.Of("compare", path, "--no-plots", "--no-history", "--load", "crate", "--out", folder["out"]);
         Assert.Equal(ExitCode.Done, run.ExitCode);
         Assert.Contains("[whole run, manoeuvre mirrored]", run.Output, StringComparison.Ordinal);
+        Assert.Matches("In the corner from rest the body rolls further the other way than written, [0-9.]+ instead of [0-9.]+ deg with “", run.Output);
         var layout = JsonNode.Parse(File.ReadAllText(folder["out/summary.json"]))!["loadStates"]![0]!["layouts"]![0]!;
 
         // Written out by hand: the same car, the obstacles under the other wheel, the corner the other way.
@@ -62,10 +63,67 @@ public sealed class UnlikeSidesCommandTests
             corner!["amplitude_m_per_s2"] = -(double)corner["amplitude_m_per_s2"]!;
         using var second = new TemporaryFolder();
         Assert.Equal(ExitCode.Done, (await Invocation.Of("compare", other.WriteTo(second), "--no-plots", "--no-history", "--load", "crate", "--out", second["out"])).ExitCode);
-        var (driven, mirrored) = (JsonNode.Parse(File.ReadAllText(second["out/summary.json"]))!["loadStates"]![0]!["layouts"]![0]!["metrics"]!, layout["mirrored"]!);
-        foreach (var (key, sign) in new[] { ("rollAnglePeak_deg", -1), ("rollOvershoot_percent", 1), ("tyreLoadMinimum_N", 1), ("seatWeightedRms_m_per_s2", 1), ("bumpTravelPeak_mm", 1) })
-            Assert.Equal((double)driven[key]!, sign * (double)mirrored[key]!, 1e-3 * Math.Abs((double)driven[key]!));
-        Assert.True(Math.Abs((double)mirrored["rollAnglePeak_deg"]! - (double)layout["metrics"]!["rollAnglePeak_deg"]!) > 0.1, "The two ways differ.");
+        var byHand = JsonNode.Parse(File.ReadAllText(second["out/summary.json"]))!["loadStates"]![0]!["layouts"]![0]!;
+        foreach (var key in (string[])["tyreLoadMinimum_N", "seatWeightedRms_m_per_s2", "bumpTravelPeak_mm"])
+            Same(byHand["metrics"]!, layout["mirrored"]!, key, 1);
+
+        // Whichever way the corner is written, the same one decides; a load on the left leans with a turn to the right.
+        var (given, turned) = (layout["cornerFromRest"]!, byHand["cornerFromRest"]!);
+        Assert.Equal(("mirrored", "asWritten"), ((string)given["metricsAreOf"]!, (string)turned["metricsAreOf"]!));
+        foreach (var (key, sign) in new[] { ("rollAnglePeak_deg", -1), ("rollOvershoot_percent", 1) })
+        {
+            Same(byHand["metrics"]!, layout["metrics"]!, key, sign);
+            Same(turned["asWritten"]!, given["mirrored"]!, key, sign);
+            Same(turned["mirrored"]!, given["asWritten"]!, key, sign);
+            Assert.Equal((double)layout["metrics"]![key]!, (double)given["mirrored"]![key]!);
+        }
+
+        Assert.True((double)given["mirrored"]!["rollAnglePeak_deg"]! > (double)given["asWritten"]!["rollAnglePeak_deg"]! + 0.1, "The two ways differ.");
+        static void Same(JsonNode expected, JsonNode actual, string key, int sign) => Assert.Equal((double)expected[key]!, sign * (double)actual[key]!, 1e-3 * Math.Abs((double)expected[key]!));
+    }
+
+    [Fact] // Side by side in lanes as alone: the corner that decides is found in each variant.
+    public async Task Sweep_OfALeaningVehicle_HasTheCornerThatCompareHas()
+    {
+        using var folder = new TemporaryFolder();
+        var path = Short().With("loadStates", JsonNode.Parse(Aside)).WriteTo(folder);
+        Assert.Equal(ExitCode.Done, (await Invocation.Of("compare", path, "--no-plots", "--no-history", "--load", "crate", "--out", folder["out"])).ExitCode);
+        var peaks = JsonNode.Parse(File.ReadAllText(folder["out/summary.json"]))!["loadStates"]![0]!["layouts"]!.AsArray().Select(layout => (double)layout!["metrics"]!["rollAnglePeak_deg"]!).ToArray();
+        var swept = await Invocation.Of("sweep", path, "--load", "crate", "--vary", "vehicle.springs.rate_N_per_mm=62", "--no-plots", "--out", folder["sweep"]);
+        Assert.True(swept.ExitCode == ExitCode.Done, swept.Error);
+        var rows = File.ReadAllLines(folder["sweep/sweep.csv"]).Select(line => line.Split(',')).ToArray();
+        var column = Array.IndexOf(rows[0], "rollAnglePeak_deg");
+        Assert.Equal(peaks, rows[1..].Select(row => double.Parse(row[column], CultureInfo.InvariantCulture)).ToArray(), (a, b) => Math.Abs(a - b) < 1e-9);
+    }
+
+    [Fact] // The bump lies under the left wheel, and the mirrored one under the right: each damper is warned of by its real side.
+    public void WarningsOfUnlikeDampers_NameTheSideThatTheyAreOf()
+    {
+        var scenario = ShortScenario.Of(("Apart", 0.8));
+        scenario["dampers"]!["short"] = JsonNode.Parse("""{ "curve": { "velocity_m_per_s": [-0.1, 0, 0.1], "force_N": [-300, 0, 300] } }""");
+        scenario["layouts"]![0]!["right"] = JsonNode.Parse("""{ "damper": "short" }""");
+        var result = scenario.Run();
+        var (driven, mirrored) = (result.Layouts[0].Metrics.Whole, result.Layouts[0].Mirrored!.Whole);
+        var warnings = RollRide.Findings.RunWarnings.Of(result.Study, result.Layouts[0]);
+        Assert.Contains(FormattableString.Invariant($"The right damper ran at {driven.DamperOn(Side.Right).CompressionVelocity:F2} m/s in compression; its curve was given up to 0.10 m/s and is extended straight."), warnings);
+
+        // In the mirrored run the right damper stands on the left.
+        Assert.Contains(FormattableString.Invariant($"With the manoeuvre mirrored: The right damper ran at {mirrored.DamperOn(Side.Left).CompressionVelocity:F2} m/s in compression; its curve was given up to 0.10 m/s and is extended straight."), warnings);
+        Assert.True(mirrored.DamperOn(Side.Left).CompressionVelocity > 1.5 * driven.DamperOn(Side.Right).CompressionVelocity);
+        Assert.DoesNotContain(warnings, warning => warning.Contains("left damper", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void StrokeThatEndsOnOneSide_IsThatSides()
+    {
+        var scenario = ShortScenario.Of(("Apart", 0.8)).Read().Study;
+        var layout = scenario.Layouts[0];
+        var run = RollRide.Studies.Comparison.RunLayout(scenario, layout, TestContext.Current.CancellationToken).Metrics.Whole;
+        var (left, right) = (run.DamperOn(Side.Left).CompressionTravel, run.DamperOn(Side.Right).CompressionTravel);
+        Assert.NotEqual(left, right);
+        var apart = layout with { CompressionTravel = left + 1e-4, RightSide = layout.On(Side.Left) with { CompressionTravel = right - 1e-4 } };
+        var overrun = Assert.Single(RollRide.Studies.StrokeOverrun.Of(apart, run));
+        Assert.Equal(new RollRide.Studies.StrokeOverrun(Side.Right, true, right, right - 1e-4), overrun);
     }
 
     [Fact]

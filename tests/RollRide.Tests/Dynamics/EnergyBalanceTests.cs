@@ -25,9 +25,29 @@ public sealed class EnergyBalanceTests
 
     [Theory]
     [MemberData(nameof(TestCars.FittingNames), MemberType = typeof(TestCars))]
-    public void BumpThenCorner_AnyFitting_EnergyCloses(string name)
+    public void BumpThenCorner_AnyFitting_EnergyCloses(string name) => AssertCloses(Find(name));
+
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void BumpThenCorner_OfALeaningCarWithGasAndSpringFriction_EnergyCloses(bool hasTopMount)
     {
-        var car = Find(name);
+        // A load on the right, a weak and a worn part on either side, and springs of which one rubs more.
+        var crate = new LoadState { Name = "crate", Masses = [new LoadedMass { Mass = 160, Height = 1.1, Offset = -0.35, RollInertia = 8 }] };
+        var vehicle = Full with
+        {
+            Spring = LeafSpring,
+            RightSide = Full.On(Side.Left) with { Spring = new Spring(new LinearSpring(44e3), Ratio(0.97, 0.6)) { Friction = new SpringFriction(250, 0.006) } },
+        };
+        var damper = RealDamper with { Gas = Gas, TopMountStiffness = hasTopMount ? 4e5 : null };
+        var layout = Layout(InclinedMounts, damper) with { RightSide = new DamperSide(InclinedMounts, damper with { Name = "worn", Curve = damper.Curve.Scaled(0.6), Gas = Gas with { Pressure = 9e5 } }) };
+        var car = LoadedHalfCar.Settle(vehicle, layout, crate).Car;
+        Assert.True(car.RestRoll > 0.005, "It leans.");
+        AssertCloses(car);
+    }
+
+    private static void AssertCloses(AssembledHalfCar car)
+    {
         var manoeuvre = BumpThenTurn(RoadSide.Left, 0.08, 3.5, 2.5);
         var system = new AccountedHalfCar(new HalfCarEquations(car, manoeuvre.Road, manoeuvre.Cornering));
         var state = new double[system.Dimension];
@@ -96,10 +116,10 @@ public sealed class EnergyBalanceTests
             derivative[n + (int)Power.SpringFriction] = 0;
             foreach (var side in (Side[])[Side.Left, Side.Right])
             {
-                if (vehicle.Spring.Friction is not { } friction)
+                if (vehicle.On(side).Spring.Friction is not { } friction)
                     continue;
                 var at = n - (side == Side.Left ? 2 : 1);
-                var motion = vehicle.Spring.Fitting.At(q, r, side);
+                var motion = vehicle.On(side).Spring.Fitting.At(q, r, side);
                 var velocity = (motion.HeaveRatio * qRate) + (motion.RollArm * rRate);
                 derivative[n + (int)Power.SpringFriction] +=
                     (_channels.Of(side == Side.Left ? Channel.SpringFrictionLeft : Channel.SpringFrictionRight) * velocity) - (friction.Stiffness * state[at] * derivative[at]);
@@ -114,7 +134,7 @@ public sealed class EnergyBalanceTests
                 var wheelVelocity = state[6] + (y * state[7]);
                 var compressionRate = RoadRate(time, y > 0) - wheelVelocity;
                 road += loads[i] * RoadRate(time, y > 0);
-                heat += (loads[i] - SpringForce(vehicle, state, y)) * compressionRate;
+                heat += (loads[i] - SpringForce(vehicle, state, i)) * compressionRate;
             }
 
             derivative[n + (int)Power.Road] = road;
@@ -126,38 +146,44 @@ public sealed class EnergyBalanceTests
         {
             var vehicle = equations.Car.Vehicle;
             var body = vehicle.Body;
-            var kinetic = 0.5 * ((body.Mass * state[4] * state[4]) + (vehicle.BodyRollInertia * state[5] * state[5])
+            var car = equations.Car;
+            var (rest, axleRest) = (car.Standing.BodyRoll, car.Standing.UnsprungRoll);
+
+            // The centre of gravity stands e beside the roll centre at rest, and roll counts from there.
+            var e = (body.CgOffset * Math.Cos(rest)) - (vehicle.RollArm * Math.Sin(rest));
+            var kinetic = 0.5 * ((body.Mass * ((state[4] * state[4]) + (2 * e * state[4] * state[5]))) + (vehicle.BodyRollInertia * state[5] * state[5])
                 + (vehicle.Unsprung.Mass * state[6] * state[6]) + (vehicle.UnsprungRollInertia * state[7] * state[7]));
             var gravity = vehicle.Gravity
-                * ((body.Mass * (state[0] + (vehicle.RollArm * Math.Cos(state[1])))) + (vehicle.Unsprung.Mass * state[2]));
+                * ((body.Mass * (state[0] + (vehicle.RollArm * Math.Cos(rest + state[1])) + (body.CgOffset * Math.Sin(rest + state[1])))) + (vehicle.Unsprung.Mass * state[2]));
             var (q, r) = (state[2] - state[0], state[3] - state[1]);
-            var elastic = 0.5 * vehicle.AntiRollBar * r * r;
+            var elastic = 0.5 * vehicle.AntiRollBar * (r + axleRest - rest) * (r + axleRest - rest);
             foreach (var side in (Side[])[Side.Left, Side.Right])
             {
-                elastic += Integral(equations.Car.SpringForce, vehicle.Spring.Fitting.At(q, r, side).Compression);
-                var damper = equations.Car.Layout.Fitting.At(q, r, side).Compression;
-                elastic += equations.Car.Layout.Damper.Gas is { } gas ? GasEnergy(gas, damper) : equations.Car.Layout.Damper.GasForce * damper;
-                if (vehicle.Spring.Friction is { } friction)
+                var (suspension, mounted) = (vehicle.On(side), car.Layout.On(side));
+                elastic += Integral(car.SpringForceOn(side), suspension.Spring.Fitting.At(q, r, side).Compression);
+                var damper = mounted.Fitting.At(q, r, side).Compression;
+                elastic += mounted.Damper.Gas is { } gas ? GasEnergy(gas, damper) : mounted.Damper.GasForce * damper;
+                if (suspension.Spring.Friction is { } friction)
                 {
                     var deflection = state[equations.Dimension - (side == Side.Left ? 2 : 1)];
                     elastic += 0.5 * friction.Stiffness * deflection * deflection;
                 }
 
-                if (equations.Car.Layout.Damper.TopMountStiffness is { } mount)
+                if (mounted.Damper.TopMountStiffness is { } mount)
                 {
                     var stretch = damper - state[side == Side.Left ? 8 : 9];
                     elastic += 0.5 * mount * stretch * stretch;
                 }
 
-                if (vehicle.BumpStop is { } bump)
+                if (suspension.BumpStop is { } bump)
                     elastic += StopEnergy(bump, bump.Fitting.At(q, r, side).Compression - bump.Clearance);
-                if (vehicle.ReboundStop is { } rebound)
+                if (suspension.ReboundStop is { } rebound)
                     elastic += StopEnergy(rebound, -rebound.Fitting.At(q, r, side).Compression - rebound.Clearance);
             }
 
-            foreach (var y in vehicle.ContactPositions)
+            for (var i = 0; i < vehicle.ContactPositions.Count; i++)
             {
-                var force = SpringForce(vehicle, state, y);
+                var force = SpringForce(vehicle, state, i);
                 elastic += 0.5 * force * force / vehicle.Tyre.Stiffness;
             }
 
@@ -173,10 +199,11 @@ public sealed class EnergyBalanceTests
                 : 0;
         }
 
-        private double SpringForce(HalfCar vehicle, ReadOnlySpan<double> state, double y)
+        private double SpringForce(HalfCar vehicle, ReadOnlySpan<double> state, int contact)
         {
+            var y = vehicle.ContactPositions[contact];
             var road = _channels.Of(y > 0 ? Channel.RoadLeft : Channel.RoadRight);
-            return Math.Max(0, vehicle.StaticTyreLoad + (vehicle.Tyre.Stiffness * (road - state[2] - (y * state[3]))));
+            return Math.Max(0, equations.Car.Standing.TyreLoads[contact] + (vehicle.Tyre.Stiffness * (road - state[2] - (y * state[3]))));
         }
 
         /// <summary>Work of <c>p V^n = p0 V0^n</c> against the atmosphere.</summary>

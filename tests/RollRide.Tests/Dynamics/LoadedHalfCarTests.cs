@@ -1,3 +1,4 @@
+using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Mounting;
 using RollRide.Numerics;
@@ -269,8 +270,10 @@ public sealed class LoadedHalfCarTests
         }
     }
 
-    [Fact]
-    public void LoadedCar_MovesAsTheDesignsElementsMakeItMove()
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)] // the load beside the centre plane, and every other car with sides of its own
+    public void LoadedCar_MovesAsTheDesignsElementsMakeItMove(bool leans)
     {
         // Any car in any load, anywhere about its rest, against the equations written out in the design's own coordinates.
         var (settled, touching) = (0, 0);
@@ -278,10 +281,10 @@ public sealed class LoadedHalfCarTests
         {
             var random = new Random(sample);
             var cars = new RandomCars(random);
-            var form = RandomCars.Form.All[sample % RandomCars.Form.All.Count] with { TopMount = false, UnlikeSides = false, Leans = false };
+            var form = RandomCars.Form.All[sample % RandomCars.Form.All.Count] with { TopMount = false, UnlikeSides = leans && sample % 2 == 0, Leans = false };
             var design = cars.Car(form, 1);
             var vehicle = design.Vehicle with { RollCentreBodyShare = random.Next(2) == 0 ? null : random.NextDouble() };
-            var load = new LoadState { Name = "any", Masses = [new() { Mass = cars.In(-250, 350), Height = cars.In(0.5, 1.2), RollInertia = 0 }] };
+            var load = new LoadState { Name = "any", Masses = [new() { Mass = cars.In(-250, 350), Height = cars.In(0.5, 1.2), Offset = leans ? cars.In(-0.4, 0.4) : 0, RollInertia = 0 }] };
             LoadedHalfCar loaded;
             try
             {
@@ -464,7 +467,7 @@ public sealed class LoadedHalfCarTests
         public double[] Accelerations(double[] fromRest, double ay)
         {
             var (vehicle, layout, rest) = (design.Vehicle, design.Layout, loaded.Rest);
-            double zs = rest.BodyHeave + fromRest[0], zu = rest.UnsprungHeave + fromRest[2], bodyRoll = fromRest[1], axleRoll = fromRest[3];
+            double zs = rest.BodyHeave + fromRest[0], zu = rest.UnsprungHeave + fromRest[2], bodyRoll = rest.BodyRoll + fromRest[1], axleRoll = rest.UnsprungRoll + fromRest[3];
             double q = zu - zs, r = axleRoll - bodyRoll, heaveRate = fromRest[6] - fromRest[4], rollRate = fromRest[7] - fromRest[5];
             var share = vehicle.RollCentreBodyShare ?? (vehicle.Suspension is IndependentSuspension ? 1 : 0);
             var rise = ((1 - share) * rest.UnsprungHeave) + (share * rest.BodyHeave);
@@ -476,10 +479,10 @@ public sealed class LoadedHalfCarTests
                 : fitting;
 
             // To the rest at one temperature, from there without heat exchange.
-            double Gas(double x, double atRest)
+            double Gas(Damper damper, double x, double atRest)
             {
-                if (layout.Damper.Gas is not { } gas)
-                    return layout.Damper.GasForce;
+                if (damper.Gas is not { } gas)
+                    return damper.GasForce;
                 double Volume(double stroke) => gas.Volume - (gas.RodArea * stroke);
                 var pressure = gas.Pressure * gas.Volume / Volume(atRest) * Math.Pow(Volume(atRest) / Volume(x), gas.PolytropicIndex);
                 return (pressure - 101_325) * gas.RodArea;
@@ -496,11 +499,12 @@ public sealed class LoadedHalfCarTests
                     moment += motion.RollArm * f;
                 }
 
-                Add(vehicle.Spring.Fitting, (x, _) => design.SpringForce.Value(x));
-                Add(layout.Fitting, (x, v) => layout.Damper.Force(v) + Gas(x, OnAxle(layout.Fitting).At(rest.UnsprungHeave - rest.BodyHeave, 0, side).Compression));
-                if (vehicle.BumpStop is { } bump)
+                var (suspension, damper) = (vehicle.On(side), layout.On(side));
+                Add(suspension.Spring.Fitting, (x, _) => design.SpringForceOn(side).Value(x));
+                Add(damper.Fitting, (x, v) => damper.Damper.Force(v) + Gas(damper.Damper, x, OnAxle(damper.Fitting).At(rest.UnsprungHeave - rest.BodyHeave, rest.UnsprungRoll - rest.BodyRoll, side).Compression));
+                if (suspension.BumpStop is { } bump)
                     Add(bump.Fitting, (x, _) => bump.Force(x - bump.Clearance));
-                if (vehicle.ReboundStop is { } rebound)
+                if (suspension.ReboundStop is { } rebound)
                     Add(rebound.Fitting, (x, _) => -rebound.Force(-x - rebound.Clearance));
             }
 
@@ -517,10 +521,15 @@ public sealed class LoadedHalfCarTests
             var axleInertia = vehicle.Suspension is IndependentSuspension
                 ? vehicle.Unsprung.Mass * vehicle.HalfTrack * vehicle.HalfTrack
                 : vehicle.Unsprung.AxleRollInertia!.Value + (vehicle.Unsprung.Mass * (hu - hrc) * (hu - hrc));
+
+            // The centre of gravity, yG beside the centre plane and h above the roll centre, stands e beside the roll centre where the car rests:
+            // m z̈ + m e φ̈ = F − m g and m e z̈ + J φ̈ = M + m h ay + m g (h sin φ − yG cos φ), by Cramer's rule.
+            double m = body.Mass, y0 = body.CgOffset, e = (y0 * Math.Cos(rest.BodyRoll)) - (h * Math.Sin(rest.BodyRoll)), inertia = body.RollInertia + (m * ((h * h) + (y0 * y0)));
+            double lift = force - (m * g), turn = moment + (m * h * ay) + (m * g * ((h * Math.Sin(bodyRoll)) - (y0 * Math.Cos(bodyRoll)))), determinant = (m * inertia) - (m * e * m * e);
             return
             [
-                (force / body.Mass) - g,
-                (moment + (body.Mass * h * ay) + (body.Mass * g * h * Math.Sin(bodyRoll))) / (body.RollInertia + (body.Mass * h * h)),
+                ((lift * inertia) - (turn * m * e)) / determinant,
+                ((turn * m) - (lift * m * e)) / determinant,
                 ((tyres - force) / vehicle.Unsprung.Mass) - g,
                 (tyreMoment - moment + (((body.Mass * hrc) + (vehicle.Unsprung.Mass * hu)) * ay)) / axleInertia,
             ];

@@ -41,9 +41,12 @@ public class RunWarningsTests
         // Sampled every millisecond.
         Assert.InRange(channels.Time(sampled[0]) - cavitation.Start, 0, 1e-3);
         Assert.Equal(sampled.Length * 1e-3, cavitation.Duration, 4e-3);
-        Assert.Equal(sampled.Max(Missing), cavitation.MissingForce, 2.0);
+        var worst = sampled.MaxBy(Missing);
+        Assert.Equal(channels.Time(worst), cavitation.WorstTime, 1e-3);
+        Assert.Equal(channels[Channel.DamperForceLeft][worst], cavitation.ValveForce, 2.0);
+        Assert.Equal(channels[Channel.DamperForceLeft][worst] - Missing(worst), cavitation.HeldForce, 0.5);
         Assert.Contains(
-            FormattableString.Invariant($"The oil in the left damper would cavitate in compression, first at {cavitation.Start:F2} s and for {cavitation.Duration:F3} s in all: the gas pressure on the piston holds 178 N of valve force at ride height, and up to {cavitation.MissingForce:F0} N more were asked for than it held."),
+            FormattableString.Invariant($"The oil in the left damper would cavitate in compression, first at {cavitation.Start:F2} s and for {cavitation.Duration:F3} s in all; worst at {cavitation.WorstTime:F2} s, when the valves take {cavitation.ValveForce:F0} N and the gas pressure on the piston holds {cavitation.HeldForce:F0} N at that stroke."),
             WarningsOf(record.Result)[0].First(warning => warning.Contains("left damper", StringComparison.Ordinal)), StringComparison.Ordinal);
     }
 

@@ -17,6 +17,10 @@ public sealed class LaneMathTests
     // doublings of a large m raise less than this lowers it; the sum and the quotient add one each.
     private const double Hyperbolic = 18 * Rounding;
 
+    // The logarithm of 1e-6 to 1e6, 13.8 at most, carries about four roundings of itself and one of the product with the exponent: 5·28 of one in the power,
+    // and a few of the exponential's own.
+    private const double AnyPower = 150 * Rounding;
+
     private static readonly Gen<double> AnyAngle = Gen.Double[-Math.PI, Math.PI];
 
     private static readonly Gen<double> AnyArgument = Gen.OneOf(Gen.Double[-50, 50], Gen.Double[-2, 2], Gen.Double[-12, 0].Select(exponent => Math.Pow(10, exponent)));
@@ -38,6 +42,25 @@ public sealed class LaneMathTests
     [Fact]
     public void Tanh_AnyArgument_IsThatOfTheLibraryToAFewRoundings() =>
         AnyArgument.SampleSame(20_000, x => Assert.Equal(Math.Tanh(x), Tanh(x), Hyperbolic * Math.Abs(Math.Tanh(x))));
+
+    [Fact]
+    public void Power_OfAnyNumber_IsThatOfTheLibraryToAFewRoundings() => Gen.Select(Gen.OneOf(Gen.Double[0.2, 3], Gen.Double[-6, 6].Select(exponent => Math.Pow(10, exponent))), Gen.Double[-2, 2]).SampleSame(20_000, sample =>
+        Assert.Equal(Math.Pow(sample.Item1, sample.Item2), Power(sample.Item1, sample.Item2), AnyPower * Math.Pow(sample.Item1, sample.Item2)));
+
+    [Fact]
+    public void Power_OfOneIsOne_AndOfNothingOrLessNoNumber()
+    {
+        AssertSameBits(1, Power(1, -1.4));
+        Assert.All((double[])[0, -0.0, -0.5, -1e300, double.NaN, double.NegativeInfinity], x => Assert.True(double.IsNaN(Power(x, -1.4))));
+    }
+
+    [Fact] // y xʸ⁻¹ x′ and (ln x) xʸ y′
+    public void Power_OfADual_HasItsSlope() => Gen.Select(Gen.Double[0.2, 3], Gen.Double[-2, 2]).SampleSame(1000, sample =>
+    {
+        var (x, y) = sample;
+        LaneMath.Power(new Dual(x, 0.7), new Dual(y, 0.3), out var power);
+        Assert.Equal((0.7 * y * Math.Pow(x, y - 1)) + (0.3 * Math.Log(x) * Math.Pow(x, y)), power.Slope, 1e-13 * (1 + Math.Pow(x, y - 1)));
+    });
 
     [Fact]
     public void Functions_OfTheOppositeArgument_AreTheOpposite_ToTheLastBit() => Gen.Select(AnyAngle, AnyArgument).SampleSame(2000, sample =>
@@ -91,11 +114,13 @@ public sealed class LaneMathTests
                     LaneMath.Lane(ref x, lane) = values[lane];
                 LaneMath.SinCos(x, out var sin, out var cos);
                 LaneMath.Tanh(x, out var tanh);
+                LaneMath.Power(x, T.All(-1.4), out var power);
                 for (var lane = 0; lane < T.Count; lane++)
                 {
                     AssertSameBits(SinCos(values[lane]).Sin, LaneMath.Get(sin, lane));
                     AssertSameBits(SinCos(values[lane]).Cos, LaneMath.Get(cos, lane));
                     AssertSameBits(Tanh(values[lane]), LaneMath.Get(tanh, lane));
+                    AssertSameBits(Power(values[lane], -1.4), LaneMath.Get(power, lane));
                 }
             }
         });
@@ -110,6 +135,12 @@ public sealed class LaneMathTests
     {
         LaneMath.Tanh(new OneLane(x), out var tanh);
         return tanh.Value;
+    }
+
+    private static double Power(double x, double exponent)
+    {
+        LaneMath.Power(new OneLane(x), new(exponent), out var power);
+        return power.Value;
     }
 
     private static void AssertSameBits(double expected, double actual) =>

@@ -35,6 +35,7 @@ public class BadScenarioTests
     [InlineData("\"cgHeight_mm\": 800", "\"cgHeight_mm\": 8000", 25, "vehicle.antiRollBar_N_m_per_deg", "300", "the body cannot stand")]
     // Friction of springs.
     [InlineData(Spring, Spring + " \"friction\": { \"force_N\": 300 },", 19, "vehicle.springs.friction.force_N", "300", "also needs buildUp_mm")]
+    [InlineData(Spring, Spring + " \"friction\": { \"force_N\": 0, \"buildUp_mm\": 3 },", 19, "vehicle.springs.friction.buildUp_mm", "3", "there is no friction that builds up")]
     [InlineData(Spring, Spring + " \"friction\": { \"loop\": \"none.csv\", \"buildUp_mm\": 3 },", 19, "vehicle.springs.friction.buildUp_mm", "3", "the build-up follows from the loop (line 19)")]
     // Gas.
     [InlineData("\"closedLength_mm\": 300", "\"gas\": { \"absolutePressure_bar\": 0.8, \"volume_cm3\": 100, \"rodDiameter_mm\": 12 }", 34, "dampers.soft.gas.absolutePressure_bar", "0.8", "carries nothing and sucks the rod in")]

@@ -17,6 +17,28 @@ public class SpringLoopTests
         Assert.Equal(0.004, friction.BuildUp, 2e-5);
     }
 
+    [Theory]
+    [InlineData(45, null)]
+    [InlineData(50, null)]
+    [InlineData(70, "from tip to tip the loop rises by 83.3 N/mm, of which its friction makes 13.3: that leaves 70 N/mm for the spring, which is given with 45 N/mm")] // 400 N over 30 mm
+    [InlineData(20, "that leaves 20 N/mm for the spring, which is given with 45 N/mm")]
+    public void Loop_whose_slope_is_not_that_of_the_spring_is_warned_of_with_both(double rate, string? warning)
+    {
+        var warnings = Trial.Read(WithLoop, otherFile: Loop(400, 4, 30, rate)).Warnings;
+        if (warning is null)
+            Assert.DoesNotContain(warnings, text => text.Contains("friction.loop", StringComparison.Ordinal));
+        else
+            Assert.Contains(warning, Assert.Single(warnings, text => text.Contains("friction.loop", StringComparison.Ordinal)), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Side_with_a_friction_of_0_has_none_of_that_given_for_both()
+    {
+        var vehicle = Trial.Read(Trial.With("\"rate_N_per_mm\": 45,", "\"rate_N_per_mm\": 45, \"friction\": { \"force_N\": 300, \"buildUp_mm\": 3 }, \"right\": { \"friction\": { \"force_N\": 0 } },")).Study.Vehicle;
+        Assert.Equal(300, vehicle.On(RollRide.Mounting.Side.Left).Spring.Friction!.Force);
+        Assert.Null(vehicle.On(RollRide.Mounting.Side.Right).Spring.Friction);
+    }
+
     [Fact]
     public void Loop_that_runs_the_wrong_way_round_is_refused_with_its_energy()
     {

@@ -29,6 +29,28 @@ public sealed class MountsStudyTests
         Assert.Null(mounts.OverCentre);
     }
 
+    [Fact] // The right damper is that of a layout with it on both sides, seen in the mirror: its lengths are the same, at the opposite roll.
+    public void Dampers_that_do_not_mirror_each_other_are_shown_each_for_itself()
+    {
+        var (here, there) = (new LiveAxleMountFitting(new(0, 0.6, 0.5), new(0, 0.58, 0.97), 0.5, Case.Vehicle.HalfTrack), new LiveAxleMountFitting(new(0, 0.4, 0.5), new(0, 0.34, 0.99), 0.5, Case.Vehicle.HalfTrack));
+        var layout = Case.Layouts[0] with { Name = "Apart", Fitting = here, CompressionTravel = 0.14, ReboundTravel = 0.1 };
+        var right = layout.On(Side.Left) with { Fitting = there, CompressionTravel = 0.15, ReboundTravel = 0.09 };
+        var both = MountsStudy.Run(Case with { Layouts = [layout with { RightSide = right }] }).Layouts;
+        var alone = new[] { layout, layout.With(right, null) }.Select(one => Assert.Single(MountsStudy.Run(Case with { Layouts = [one] }).Layouts)).ToArray();
+        Assert.Equal(["Apart, left", "Apart, right"], both.Select(mounts => mounts.Name));
+        Assert.Equal(alone.Select(mounts => (mounts.ClosedReserve, mounts.ExtendedReserve, mounts.Length)), both.Select(mounts => (mounts.ClosedReserve, mounts.ExtendedReserve, mounts.Length)));
+        Assert.Equal(alone[1].InHeave, both[1].InHeave);
+        Assert.Equal(alone[0].InRoll, both[0].InRoll);
+        Assert.Equal((alone[1].Shortest.Heave, alone[1].Shortest.Roll), (both[1].Shortest.Heave, -both[1].Shortest.Roll));
+        Assert.All(alone[1].InRoll.Reverse().Zip(both[1].InRoll), pair =>
+        {
+            // The steps of roll round differently from either end.
+            Assert.Equal(-pair.First.Roll, pair.Second.Roll, 1e-15);
+            Assert.Equal(pair.First.RollRatio, pair.Second.RollRatio, 1e-14);
+            Assert.Equal(pair.First.Compression, pair.Second.Compression, 1e-14);
+        });
+    }
+
     [Fact]
     public void Damper_whose_ends_pass_each_other_goes_over_centre_where_they_are_level()
     {

@@ -1,4 +1,5 @@
 using RollRide.Numerics;
+using RollRide.Tests.Numerics;
 using RollRide.Vehicle;
 
 namespace RollRide.Tests.Vehicle;
@@ -34,6 +35,82 @@ public class SpringFrictionTests
         var equivalent = dry.LoopEnergy(amplitude) / (Math.PI * omega * amplitude * amplitude);
         Validation.Row("150 N, 50 mm, 8 rad/s", "equivalent damping of dry friction, N·s/m", Evidence.Printed + "W. T. Thomson's Theory of Vibration with Applications, answer to problem 3-38: 4 D/(π ω X)", 4 * Fc / (Math.PI * omega * amplitude), equivalent, 0.01);
         Assert.Equal(4 * Fc * amplitude, dry.LoopEnergy(amplitude), 4 * Fc * 1.01e-6);
+    }
+
+    // Rows of elastic sliders and of Bouc–Wen loops are left out: the element is neither.
+    [Fact]
+    public void Mass_with_dry_friction_forced_in_a_steady_motion_needs_the_force_of_the_equivalent_damper()
+    {
+        // 10 kg on 4 N/mm, friction coefficient 0.12, 2 Hz, 40 mm.
+        const double m = 10, k = 4000, amplitude = 0.040, omega = 4 * Math.PI, friction = 0.12 * m * 9.81;
+        var damping = new SpringFriction(friction, 1e-9).LoopEnergy(amplitude) / (Math.PI * omega * amplitude * amplitude);
+        Validation.Row("10 kg on 4 N/mm, friction 0.12, 2 Hz, 40 mm", "force of a steady motion by the equivalent damper, N",
+            Evidence.Remembered + "S. S. Rao, Mechanical Vibrations, ch. 3, spring-mass system with Coulomb damping", 97.9874,
+            amplitude * double.Hypot(k - (m * omega * omega), damping * omega), 5e-4);
+    }
+
+    [Fact]
+    public void Mass_with_dry_friction_forced_in_a_steady_motion_has_the_exact_amplitude()
+    {
+        // Den Hartog's exact solution without stops at the same numbers: 97.20431 N for 40 mm. Where the mass turns, the path grows with the square of time, so that a build-up β
+        // delays the friction by a time like √β: of two build-ups, one a quarter of the other, twice the finer result less the coarser one is that of dry friction.
+        const double force = 97.20430873, period = 0.5;
+        double Amplitude(double buildUp)
+        {
+            var largest = 0.0;
+            Move(10, 4000, new SpringFriction(0.12 * 10 * 9.81, buildUp), t => force * Math.Sin(2 * Math.PI * t / period), [0, 0, 0], 36 * period, step =>
+            {
+                var state = new double[3];
+                step.StateAt(step.End, state);
+                largest = step.Start < 35 * period ? 0 : Math.Max(largest, state[0]);
+            });
+            return largest;
+        }
+
+        // What the extrapolation leaves out is of the order of β.
+        Validation.Row("10 kg on 4 N/mm, friction 0.12, 2 Hz, 97.204 N", "amplitude of a steady motion with dry friction, mm",
+            Evidence.Derived + "J. P. Den Hartog's exact motion without stops (Trans. ASME 53, 1931; formula from memory)", 40, 1e3 * ((2 * Amplitude(5e-6)) - Amplitude(20e-6)), 0.005);
+    }
+
+    [Fact]
+    public void Mass_released_with_dry_friction_swings_less_by_as_much_each_time_until_it_stops()
+    {
+        // 12.74 kg on 20 N/mm, friction coefficient 0.32, released at 39 mm: each swing is 2 F/k shorter. Friction that builds up over 2 µm gives back less than that each time.
+        const double m = 12.74, k = 20e3, friction = 0.32 * m * 9.81;
+        double[] expected = [-35.000659, 31.001318, -27.001978, 23.002637, -19.003296, 15.003955, -11.004614, 7.005274, -3.005933, -0.993408];
+        var turns = new List<double>();
+        var last = new double[3];
+        Move(m, k, new SpringFriction(friction, 2e-6), _ => 0, [0.039, 0, 0], 1.2, step =>
+        {
+            var state = new double[3];
+            step.StateAt(step.End, state);
+            if (last[1] * state[1] < 0 && Math.Abs(state[0]) * k > 1.2 * friction)
+                turns.Add(state[0]);
+            last = state;
+        });
+        const string Source = Evidence.Derived + "turning points x − 2 F/k to either side, arc by arc, of 12.74 kg on 20 N/mm with a friction coefficient of 0.32, released at 39 mm";
+        Assert.Equal(9, turns.Count);
+        for (var i = 0; i < turns.Count; i++)
+            Validation.Row(FormattableString.Invariant($"12.74 kg on 20 N/mm, friction 0.32, turn {i + 1}"), "turning point with dry friction, mm", Source, expected[i], turns[i] * 1e3, 0.02 * (i + 1));
+        Validation.Row("12.74 kg on 20 N/mm, friction 0.32", "where it stops, mm", Source, expected[^1], last[0] * 1e3, 0.2);
+    }
+
+    [Fact]
+    public void Friction_coefficient_of_a_textbook_takes_a_swing_from_100_to_10_mm_in_five_cycles()
+    {
+        // Five cycles in 2 s: ω = 5π rad/s.
+        const double omega = 5 * Math.PI, m = 1, coefficient = 0.1132;
+        var (ends, last) = (new List<double>(), new double[3]);
+        Move(m, m * omega * omega, new SpringFriction(coefficient * m * 9.81, 2e-6), _ => 0, [0.1, 0, 0], 2.1, step =>
+        {
+            var state = new double[3];
+            step.StateAt(step.End, state);
+            if (last[1] > 0 && state[1] <= 0)
+                ends.Add(state[0]);
+            last = state;
+        });
+        Validation.Row("friction coefficient 0.1132, 2.5 Hz, from 100 mm", "amplitude after five cycles, mm",
+            Evidence.Remembered + "S. S. Rao, Mechanical Vibrations, ch. 2, coefficient of friction from measured positions of mass", 10, ends[4] * 1e3, 0.1);
     }
 
     [Fact]
@@ -101,6 +178,21 @@ public class SpringFrictionTests
     {
         Assert.Contains("0.500 of the rectangle", Assert.Throws<ArgumentException>(() => SpringFriction.OfLoop(0.03, 4 * 0.03 * 100 * 0.5, 100)).Message, StringComparison.Ordinal);
         Assert.Contains("1.200 of the rectangle", Assert.Throws<ArgumentException>(() => SpringFriction.OfLoop(0.03, 4 * 0.03 * 100 * 1.2, 100)).Message, StringComparison.Ordinal);
+    }
+
+    /// <summary>A mass on a spring beside which there is friction: position, velocity and deflection of the friction.</summary>
+    private static void Move(double mass, double rate, SpringFriction friction, Func<double, double> force, double[] state, double end, Action<IDenseStep> observe)
+    {
+        var law = new SpringFrictionLaw<OneLane>();
+        law.Load(0, friction);
+        var system = new FunctionSystem(3, (time, x, derivative) =>
+        {
+            law.At(new(x[1]), new(x[2]), out var rubbing, out var slip, out _);
+            derivative[0] = x[1];
+            derivative[1] = (force(time) - (rate * x[0]) - rubbing.Value) / mass;
+            derivative[2] = slip.Value;
+        });
+        system.Run(0, end, state, 1e-8, new StepAction(observe));
     }
 
     /// <summary>Whole sine cycles from the crossing upwards: force at the last upper tip, area and heat of the last cycle.</summary>
