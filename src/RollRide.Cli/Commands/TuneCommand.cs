@@ -81,9 +81,15 @@ internal static class TuneCommand
         {
             var name = names.Allocate(layout.Name);
             AddCurve($"curve-before-{name}.csv", layout.Tuned.Before);
-            dampers.Add(new(layout.Name, "tuned", AddCurve($"curve-after-{name}.csv", layout.Tuned.After)));
+            AddDamper("tuned", "after", layout.Tuned.After);
             if (layout.Front is { } front)
-                dampers.Add(new(layout.Name, "compromise", AddCurve($"curve-compromise-{name}.csv", front.CompromiseLayout)));
+                AddDamper("compromise", "compromise", front.CompromiseLayout);
+
+            void AddDamper(string note, string file, DamperLayout with)
+            {
+                dampers.Add(new(layout.Name, note, AddCurve($"curve-{file}-{name}.csv", with)));
+                folder.Add($"sheet-{file}-{name}.csv", new WorkshopSheet($"{with.Damper.Name}, {note} for {layout.Name}", with.Damper.Curve, with.Damper.ForceTolerance).Write);
+            }
         }
 
         var tuned = new TunedScenario(scenarioPath, cancellation);

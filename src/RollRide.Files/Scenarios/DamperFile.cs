@@ -11,7 +11,7 @@ internal sealed record DamperFile
     [Key("curve", "the force–velocity curve, point by point, with 0 N at 0 m/s")]
     public CurveFile? Curve { get; init; }
 
-    [Key("dyno", "a dyno run: a CSV file with the columns velocity_m_per_s and force_N, positive in compression, gas force taken out")]
+    [Key("dyno", "a dyno run: a CSV file with the columns velocity_m_per_s and force_N, positive in compression, gas force taken out; or the workshop's valving sheet, with speed_m_per_s, compression_N, rebound_N and, if it names one, tolerance_percent")]
     public string? Dyno { get; init; }
 
     [Key("interpolation", "how the curve runs between its points: linear, or monotoneCubic for a smooth curve without overshoot, each direction by itself; its end slopes are extended")]
