@@ -1,5 +1,6 @@
 using System.CommandLine;
 using RollRide.Cli.Terminals;
+using RollRide.Damping;
 using RollRide.DataFiles;
 using RollRide.Plots.Figures;
 using RollRide.Results;
@@ -80,14 +81,15 @@ internal static class TuneCommand
         foreach (var layout in result.Layouts)
         {
             var name = names.Allocate(layout.Name);
-            AddCurve($"curve-before-{name}.csv", layout.Tuned.Before);
+            AddCurve($"curve-before-{name}.csv", layout.Tuned.Before.Damper);
             AddDamper("tuned", "after", layout.Tuned.After);
             if (layout.Front is { } front)
                 AddDamper("compromise", "compromise", front.CompromiseLayout);
 
             void AddDamper(string note, string file, DamperLayout with)
             {
-                dampers.Add(new(layout.Name, note, AddCurve($"curve-{file}-{name}.csv", with)));
+                dampers.Add(new(layout.Name, note, AddCurve($"curve-{file}-{name}.csv", with.Damper), [.. with.Damper.States.Select(state =>
+                    (state.Name, AddCurve($"curve-{file}-{names.Allocate($"{layout.Name}-{state.Name}")}.csv", with.Damper.In(state.Name)), state.Temperature))]));
                 folder.Add($"sheet-{file}-{name}.csv", new WorkshopSheet($"{with.Damper.Name}, {note} for {layout.Name}", with.Damper.Curve, with.Damper.ForceTolerance).Write);
             }
         }
@@ -108,9 +110,9 @@ internal static class TuneCommand
         folder.Commit();
         return new WrittenFolder(path, folder.Names, summary);
 
-        string AddCurve(string file, DamperLayout layout)
+        string AddCurve(string file, Damper damper)
         {
-            folder.Add(file, output => CurveTable.Write(output, layout.Damper.Curve));
+            folder.Add(file, output => CurveTable.Write(output, damper.Curve));
             return file;
         }
     }

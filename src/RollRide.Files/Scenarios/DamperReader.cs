@@ -35,8 +35,14 @@ internal static class DamperReader
             return null;
         }
 
+        var states = DamperStateReader.Read(context, path, file, curve);
+        if (context.Faults.Count > faults)
+            return null;
         return context.Make(path, () => new Damper(name, curve.Scaled(file.ForceScale))
         {
+            Temperature = file.Temperature,
+            States = states,
+            Heat = new DamperHeat(file.ThermalConductance, file.AirTemperature),
             ForceTolerance = read.Tolerance ?? (file.ForceTolerance * Unit.Percent.InSi),
             Friction = file.Friction,
             FrictionVelocity = file.FrictionVelocity,

@@ -47,7 +47,7 @@ internal sealed class ReadingContext
         _loads = new(() => LoadStateReader.Read(this, VehicleReader.WrittenBody(File.Vehicle.Body)));
         _designBands = new(() => Packaging is { } space ? Make("packaging", () => BandSearch.Find(space, Cancellation)) : null);
         _bands = new(() => Packaging is { } space && Vehicle is { } vehicle && Dampers[File.Packaging!.Damper] is { } damper
-            ? Make("packaging", () => PlacementStudy.Bands(vehicle, new PlacementCase(space, damper), Loads, Cancellation))
+            ? Make("packaging", () => PlacementStudy.Bands(vehicle, new PlacementCase(space, damper), [.. Loads.Where(load => load.DamperState is null)], Cancellation))
             : null);
     }
 

@@ -19,6 +19,9 @@ internal sealed class LayoutInLoad
     /// <summary>The load state; null for the vehicle as written.</summary>
     public LoadState? Load { get; }
 
+    /// <summary>Force of the dampers as made over that of the drawing.</summary>
+    public double ForceScale { get; private init; } = 1;
+
     /// <summary>The vehicle with the layout at rest, with its present damper.</summary>
     public AssembledHalfCar Car { get; }
 
@@ -64,5 +67,12 @@ internal sealed class LayoutInLoad
     }
 
     /// <summary>The same with another damper of the same gas force on both sides.</summary>
-    public AssembledHalfCar With(Damper damper) => new(Car.Vehicle, Car.Layout.With(side => side with { Damper = damper }), Car.Standing);
+    public AssembledHalfCar With(Damper damper) => new(Car.Vehicle, Car.Layout.With(side => side with { Damper = In(damper) }), Car.Standing);
+
+    /// <summary>A damper as it is here: in the state that dampers are in under this load, and as far from its drawing as this one was made.</summary>
+    public Damper In(Damper damper)
+    {
+        var there = damper.In(Load?.DamperState);
+        return ForceScale == 1 ? there : there with { Curve = there.Curve.Scaled(ForceScale) };
+    }
 }

@@ -124,7 +124,9 @@ public static class TargetTuning
     {
         private static readonly ModeName[] Body = [ModeName.Heave, ModeName.Roll];
 
-        private readonly DampingRatioMap[] _maps = [.. states.Select(state => state.Map)];
+        // States of load that share a state of the damper share its coefficients, up to the scale of its forces.
+        private readonly string?[] _damperStates = [.. states.Select(state => state.Load?.DamperState).Distinct()];
+
         private readonly double[] _weights = rollFirst ? [HeaveAfterRoll, 1] : [task.Heave.Weight, task.Roll.Weight];
         private readonly double[] _towardsMiddle = rollFirst ? [TowardsMiddle, 0] : [TowardsMiddle, TowardsMiddle];
         private readonly TuningTarget[] _targets = [task.Heave, task.Roll];
@@ -138,7 +140,7 @@ public static class TargetTuning
         {
             var range = new ValvingRange(task.Limits, _present);
             var start = PresentTerms();
-            var wanted = Body.Select(mode => new ValueRange(_maps.Min(map => Wanted(map, mode)), _maps.Max(map => Wanted(map, mode)))).ToArray();
+            double[][] wanted = [.. states.Select(state => Body.Select(mode => Wanted(state.Map, mode)).ToArray())];
 
             (double Value, double U, double W, double Bleed) best = (double.PositiveInfinity, 0, 0, 0);
             double reach = 0.5, centreU = 0.5, centreW = 0.5;
@@ -182,14 +184,19 @@ public static class TargetTuning
         }
 
         private (double Value, double Bleed) BestBleed(
-            ValvingRange range, (double Bleed, double Knee, double Share) start, ValueRange[] wanted, double knee, double share)
+            ValvingRange range, (double Bleed, double Knee, double Share) start, double[][] wanted, double knee, double share)
         {
             // Force per unit of bleed slope, so that one curve serves all slopes.
             var unit = new ValveCharacteristic(1, knee, share);
             var curve = new Valving(unit, unit).ToCurve(Fastest, Fastest);
-            double[] perBleed = [.. _targets.Select(t => curve.EquivalentCoefficient(t.DamperVelocity))];
-            double lowestLocking = _maps.Min(map => map.LockingCoefficient);
-            double locking = Enumerable.Range(0, perBleed.Length).Min(k => (lowestLocking - _friction[k]) / perBleed[k]);
+            var damper = layout.Damper with { Curve = curve, TopMountStiffness = null };
+            var ofState = _damperStates.ToDictionary(name => name ?? "", name =>
+            {
+                var there = damper.In(name).Curve;
+                return _targets.Select(t => there.EquivalentCoefficient(t.DamperVelocity)).ToArray();
+            });
+            double[][] perBleed = [.. states.Select(state => ofState[state.Load?.DamperState ?? ""].Select(coefficient => state.ForceScale * coefficient).ToArray())];
+            double locking = OverStates((state, k) => (states[state].Map.LockingCoefficient - _friction[k]) / perBleed[state][k]).Min();
             if (range.BleedSlopes(knee, share) is not { } allowed || allowed.Lowest > locking)
                 return (double.PositiveInfinity, 0);
             var slopes = allowed.Highest > locking ? new ValueRange(allowed.Lowest, locking) : allowed;
@@ -199,9 +206,9 @@ public static class TargetTuning
                 for (int k = 0; k < _targets.Length; k++)
                 {
                     double worst = 0;
-                    foreach (var map in _maps)
+                    for (int state = 0; state < states.Length; state++)
                     {
-                        double d = _targets[k].Deviation(map.Ratio(Body[k], bleed * perBleed[k] + _friction[k]));
+                        double d = _targets[k].Deviation(states[state].Map.Ratio(Body[k], bleed * perBleed[state][k] + _friction[k]));
                         worst = Math.Max(worst, OutsideBand(d) + _towardsMiddle[k] * Square(d));
                     }
 
@@ -212,8 +219,8 @@ public static class TargetTuning
             }
 
             // Below the lowest of the exact solutions all ratios are too low, above the highest all too high: the best lies between.
-            double lowest = slopes.Nearest(Math.Min(wanted[0].Lowest / perBleed[0], wanted[1].Lowest / perBleed[1]));
-            double highest = slopes.Nearest(Math.Max(wanted[0].Highest / perBleed[0], wanted[1].Highest / perBleed[1]));
+            double lowest = slopes.Nearest(OverStates((state, k) => wanted[state][k] / perBleed[state][k]).Min());
+            double highest = slopes.Nearest(OverStates((state, k) => wanted[state][k] / perBleed[state][k]).Max());
             var (low, high) = (Math.Log(lowest), Math.Log(highest));
             if (high - low < 1e-9)
                 return (Value(lowest), lowest);
@@ -224,6 +231,9 @@ public static class TargetTuning
             var (log, negative) = DenseSearch.Maximum(x => -Value(Math.Exp(x)), At(Math.Max(deepest - 1, 0)), At(Math.Min(deepest + 1, Scan)));
             return (-negative, Math.Exp(log));
         }
+
+        private IEnumerable<double> OverStates(Func<int, int, double> value) =>
+            Enumerable.Range(0, states.Length).SelectMany(state => Enumerable.Range(0, _targets.Length).Select(k => value(state, k)));
 
         private double Fastest => 2 * Math.Max(task.Limits.ForceVelocity, task.Limits.KneeVelocity.Highest);
 
