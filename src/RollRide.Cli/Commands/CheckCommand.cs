@@ -31,7 +31,9 @@ internal static class CheckCommand
         {
             var read = ScenarioInput.Read(parsed, scenario, cancellation);
             var study = ScenarioInput.ChooseLoads(read.Study, parsed.GetValue(loads) ?? []);
-            SweepPlanReader.Check(ScenarioTemplate.Read(parsed.GetRequiredValue(scenario), cancellation));
+            var template = ScenarioTemplate.Read(parsed.GetRequiredValue(scenario), cancellation);
+            SweepPlanReader.Check(template);
+            ScatterReader.Read(template);
             var remarks = Remarks(read).ToArray();
             ScenarioInput.ShowWarnings(parsed, remarks);
             Write(parsed.InvocationConfiguration.Output, study, read.Warnings.Length + remarks.Length);

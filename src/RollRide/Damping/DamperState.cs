@@ -73,6 +73,16 @@ public sealed class DamperState
         }
     }
 
+    /// <summary>Whether another state does the same to every force.</summary>
+    /// <param name="other">The other state.</param>
+    public bool IsSameAs(DamperState other)
+    {
+        ArgumentNullException.ThrowIfNull(other);
+        return Name == other.Name && IsSame(_compression, other._compression) && IsSame(_rebound, other._rebound);
+
+        static bool IsSame(PiecewiseLinear one, PiecewiseLinear another) => one.X.SequenceEqual(another.X) && one.Y.SequenceEqual(another.Y);
+    }
+
     /// <summary>Force in this state over the force otherwise.</summary>
     /// <param name="velocity">Damper velocity, m/s, positive in compression.</param>
     public double RatioAt(double velocity) => At(velocity >= 0 ? _compression : _rebound, Math.Abs(velocity));

@@ -23,6 +23,7 @@ internal sealed class TargetCheck(ImmutableArray<LayoutInLoad> states, DamperLay
         return new TargetOutcome(target, Ratio(layout), Ratio(layout.With(side => side with { Damper = damper })), Coefficient(damper), state.Map.Coefficient(mode, target.Ratio))
         {
             Load = state.Load?.Name,
+            OfDrawn = Coefficient(damper) / damper.EquivalentCoefficient(target.DamperVelocity, DampingDirection.Both, includeFriction),
             LowestCoefficient = state.Map.Coefficient(mode, target.Ratio - target.Tolerance),
             HighestCoefficient = state.Map.Coefficient(mode, target.Ratio + target.Tolerance),
         };

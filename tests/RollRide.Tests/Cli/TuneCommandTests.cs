@@ -45,7 +45,7 @@ public class TuneCommandTests
             [
                 "curve-after-Inner.csv", "curve-after-Outer.csv", "curve-before-Inner.csv", "curve-before-Outer.csv",
                 "sheet-after-Inner.csv", "sheet-after-Outer.csv",
-                "tuned-curves.png", "tuned-histories.png", "tuned-ratios.png", "tuned.json", "tuning.json",
+                "tuned-curves.png", "tuned-histories.png", "tuned-ratios.png", "tuned-tolerance.png", "tuned.json", "tuning.json",
             ],
             Directory.EnumerateFiles(folder["out"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
         Assert.Contains("“Outer” meets both targets", tuned.Output, StringComparison.Ordinal);
