@@ -44,7 +44,7 @@ internal static class PlaceCommand
                 throw new DataFileException(new DataFileFault(read.Study.Provenance.File, null, "packaging", null, "this key is missing: the room around the dampers; docs/mounts-and-packaging.md shows one"));
             // Damper states change no room.
             var states = ScenarioInput.ChooseLoads(read.Study, parsed.GetValue(loads) ?? []).InEachLoad
-                .DistinctBy(state => state.Load?.Of(state.Vehicle.Body)).ToImmutableArray();
+                .DistinctBy(state => state.Load?.Weights).ToImmutableArray();
             PlacementResult[] results = [.. states.Select(state => PlacementStudy.Run(state, cancellation))];
             ImmutableArray<CommonBand>? common = results.Length > 1 ? CommonBand.Of(results) : null;
             var folder = StudyFolder.Write(

@@ -1,6 +1,5 @@
 using System.Text.Json.Nodes;
 using RollRide.Findings;
-using RollRide.Modes;
 using RollRide.Numerics;
 using RollRide.Studies;
 using RollRide.Sweeps;

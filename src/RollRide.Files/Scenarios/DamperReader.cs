@@ -1,5 +1,4 @@
 using RollRide.Damping;
-using RollRide.DataFiles;
 using RollRide.Numerics;
 
 namespace RollRide.Scenarios;

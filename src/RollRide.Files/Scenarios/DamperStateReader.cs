@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using RollRide.Damping;
-using RollRide.Numerics;
 
 namespace RollRide.Scenarios;
 

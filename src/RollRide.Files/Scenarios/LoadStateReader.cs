@@ -61,23 +61,23 @@ internal static class LoadStateReader
             }
         }
 
-        return [.. states, .. InDamperStates(context, states)];
+        return [.. states, .. InDamperStates(context, states.ToImmutable())];
     }
 
     /// <summary>Each load, or the design load alone, with the dampers in each of their states.</summary>
-    private static IEnumerable<LoadState> InDamperStates(ReadingContext context, IReadOnlyCollection<LoadState> loads)
+    private static IEnumerable<LoadState> InDamperStates(ReadingContext context, ImmutableArray<LoadState> loads)
     {
         var names = context.File.Dampers.Where(damper => context.File.Layouts.Any(layout => LayoutReader.DampersOf(layout).Contains(damper.Key)))
             .SelectMany(damper => damper.Value.States.Keys).Distinct().ToArray();
         if (names.Length == 0)
             yield break;
-        if (loads.Count == 0)
+        if (loads.IsEmpty)
             yield return LoadState.Design;
         foreach (var name in names)
         {
             foreach (var load in loads.DefaultIfEmpty(LoadState.Design))
             {
-                var joined = loads.Count == 0 ? name : $"{load.Name}, {name}";
+                var joined = loads.IsEmpty ? name : $"{load.Name}, {name}";
                 if (loads.Any(other => other.Name == joined))
                     context.Refuse(PathOf(joined), $"load state “{load.Name}” with dampers in state “{name}” would have the same name; call one of them otherwise");
                 yield return load with { Name = joined, DamperState = name };

@@ -2,7 +2,6 @@ using OxyPlot;
 using OxyPlot.Annotations;
 using OxyPlot.Axes;
 using RollRide.Numerics;
-using RollRide.Results;
 using RollRide.Studies;
 using RollRide.Sweeps;
 

@@ -3,7 +3,6 @@ using System.Globalization;
 using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Mounting;
-using RollRide.Numerics;
 using RollRide.Studies;
 using RollRide.Vehicle;
 using static System.FormattableString;

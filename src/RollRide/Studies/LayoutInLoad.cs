@@ -49,11 +49,10 @@ internal sealed class LayoutInLoad
     public static ImmutableArray<LayoutInLoad> AllOf(IReadOnlyList<(StudyCase Study, DamperLayout Layout)> states)
     {
         // Dampers in another state stand where the others do: only their forces differ.
-        static SprungBody? Body(StudyCase study) => study.Load?.Of(study.Vehicle.Body);
         var found = new List<LayoutInLoad>();
         foreach (var (study, layout) in states)
         {
-            var same = Enumerable.Range(0, found.Count).FirstOrDefault(i => Body(states[i].Study) == Body(study), -1);
+            var same = Enumerable.Range(0, found.Count).FirstOrDefault(i => states[i].Study.Load?.Weights == study.Load?.Weights, -1);
             found.Add(same < 0 ? Of(study, layout) : new LayoutInLoad(found[same]) { Load = study.Load });
         }
 

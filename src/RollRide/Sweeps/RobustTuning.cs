@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Studies;
 using RollRide.Vehicle;

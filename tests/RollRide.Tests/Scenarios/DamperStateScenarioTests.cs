@@ -1,5 +1,4 @@
 using System.Text.Json.Nodes;
-using RollRide.Damping;
 using RollRide.DataFiles;
 using RollRide.Findings;
 using RollRide.Mounting;

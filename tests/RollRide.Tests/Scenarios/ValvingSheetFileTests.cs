@@ -1,5 +1,4 @@
 using RollRide.Damping;
-using RollRide.DataFiles;
 using RollRide.Results;
 using RollRide.Scenarios;
 using RollRide.Tests.DataFiles;

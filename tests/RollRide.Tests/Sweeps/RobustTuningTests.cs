@@ -1,6 +1,5 @@
 using System.Text.Json.Nodes;
 using RollRide.Damping;
-using RollRide.DataFiles;
 using RollRide.Dynamics;
 using RollRide.Findings;
 using RollRide.Modes;
