@@ -11,6 +11,9 @@ public static class RobustConclusions
     // So small a change of the ride is none: nobody feels it; common practice, no source.
     private const double SameRide = 0.005;
 
+    // Ratios are told to a thousandth: rounded up, so that the one told does what is said.
+    private const double HalfAThousandth = 0.0005;
+
     /// <summary>Draws the conclusions.</summary>
     /// <param name="result">The valvings.</param>
     /// <returns>One sentence per item, layout by layout.</returns>
@@ -50,7 +53,7 @@ public static class RobustConclusions
         var mode = window.Mode.ToString().ToLowerInvariant();
         var (lower, upper) = (window.Lower, window.Upper);
         var remedy = window.OpeningTolerance is { } opening
-            ? Invariant($" A tolerance of ±{Math.Ceiling(1000 * opening) / 1000:0.###} on the ratio would leave one damper for all of them.")
+            ? Invariant($" A tolerance of ±{Math.Round(opening + HalfAThousandth, 3):0.###} on the ratio would leave one damper for all of them.")
             : " No tolerance on the ratio opens it.";
         return double.IsInfinity(lower.Lowest)
             ? Invariant($"“{name}”: no damper brings {mode} to {window.Target.Ratio - window.Target.Tolerance:0.###}{In(lower.State)}, so that no tolerance can be given.{remedy}")
