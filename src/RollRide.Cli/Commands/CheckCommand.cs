@@ -1,6 +1,8 @@
+using System.Collections.Immutable;
 using System.CommandLine;
 using System.Globalization;
 using RollRide.Cli.Terminals;
+using RollRide.Findings;
 using RollRide.Numerics;
 using RollRide.Plots;
 using RollRide.Scenarios;
@@ -70,13 +72,15 @@ internal static class CheckCommand
         output.WriteLine();
         WriteLayouts(output, study);
         output.WriteLine();
-        var unusual = new List<string>();
+        var rows = new List<(StudyCase Study, ImmutableArray<UsualValues> Rows)>();
         foreach (var state in study.InEachLoad)
         {
             if (state.Load is not null)
                 RestReport.Write(output, state);
-            unusual.AddRange(UsualReport.Write(output, state));
+            rows.Add((state, UsualReport.Write(output, state)));
         }
+
+        var unusual = UsualValues.Remarks(rows);
 
         WriteManoeuvre(output, study);
         output.WriteLine();

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using RollRide.Cli.Terminals;
 using RollRide.Findings;
 using RollRide.Studies;
@@ -12,8 +13,8 @@ internal static class UsualReport
     /// <summary>Prints the table.</summary>
     /// <param name="output">Where it goes.</param>
     /// <param name="study">The case in a load state.</param>
-    /// <returns>What is unusual, in sentences.</returns>
-    public static IReadOnlyList<string> Write(TextWriter output, StudyCase study)
+    /// <returns>The quantities.</returns>
+    public static ImmutableArray<UsualValues> Write(TextWriter output, StudyCase study)
     {
         var rows = UsualValues.Of(study);
         var table = new TextTable(["Beside usual values", "unit", "usual", .. study.Layouts.Select(layout => layout.Name)]);
@@ -27,6 +28,6 @@ internal static class UsualReport
 
         table.Write(output);
         output.WriteLine();
-        return [.. rows.SelectMany(row => row.Remarks(study))];
+        return rows;
     }
 }

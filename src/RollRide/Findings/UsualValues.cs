@@ -3,6 +3,7 @@ using System.Globalization;
 using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Mounting;
+using RollRide.Numerics;
 using RollRide.Studies;
 using RollRide.Vehicle;
 using static System.FormattableString;
@@ -38,16 +39,38 @@ public sealed record UsualValues(string Quantity, UsualRange Range, ImmutableArr
         ];
     }
 
-    /// <summary>What is unusual, one sentence for all layouts with the same value.</summary>
-    /// <param name="study">The case in its load state.</param>
-    public IEnumerable<string> Remarks(StudyCase study)
+    /// <summary>What is unusual: one sentence for each quantity and all layouts with the same values in the same load states.</summary>
+    /// <param name="states">The case in each load state, with the quantities found there.</param>
+    public static IReadOnlyList<string> Remarks(IReadOnlyList<(StudyCase Study, ImmutableArray<UsualValues> Rows)> states)
     {
-        ArgumentNullException.ThrowIfNull(study);
+        ArgumentNullException.ThrowIfNull(states);
+        var (first, layouts) = (states[0].Rows, states[0].Study.Layouts);
         return
-            from layout in study.Layouts.Zip(Values, (layout, value) => (layout.Name, Value: value))
-            where layout.Value is { } value && !Range.Holds(value)
-            group layout.Name by Range.Unit.Show(layout.Value!.Value).ToString($"F{Range.Decimals}", CultureInfo.InvariantCulture) into same
-            select $"{Quantity}{(study.Load is { } load ? $", load state “{load.Name}”" : "")}: {same.Key} with {string.Join(", ", same.Select(name => $"“{name}”"))}; usual for {Range.Whose}: {Range.Words}{(Range.Unit.Symbol.Length == 0 ? "" : " ")}{Range.Unit.Symbol} ({Range.Source}).";
+        [
+            .. Enumerable.Range(0, first.Length).SelectMany(row => Enumerable.Range(0, layouts.Length)
+                .Select(layout => (layouts[layout].Name, Found: Unusual(row, layout)))
+                .Where(layout => layout.Found is not null)
+                .GroupBy(layout => layout.Found, layout => $"“{layout.Name}”")
+                .Select(same => $"{first[row].Quantity}{same.Key!.Value.In}: {same.Key.Value.Values} with {string.Join(", ", same)}; usual for {first[row].Range.Whose}: {first[row].Range.Words}{WithUnit(first[row].Range.Unit)} ({first[row].Range.Source}).")),
+        ];
+
+        (string In, string Values)? Unusual(int row, int layout)
+        {
+            var range = first[row].Range;
+            (string? Load, double Value)[] found = [.. states.Where(state => state.Rows[row].Values[layout] is { } value && !range.Holds(value)).Select(state => (state.Study.Load?.Name, state.Rows[row].Values[layout]!.Value))];
+            if (found.Length == 0)
+                return null;
+            var loads = found[0].Load is null ? "" : $", load state{(found.Length > 1 ? "s" : "")} {string.Join(", ", found.Select(state => $"“{state.Load}”"))}";
+            return (loads, Text(found.Min(state => state.Value), found.Max(state => state.Value), range));
+        }
+
+        static string Text(double lowest, double highest, UsualRange range)
+        {
+            string Number(double value) => range.Unit.Of(value).ToString($"F{range.Decimals}", CultureInfo.InvariantCulture);
+            return $"{(Number(lowest) == Number(highest) ? Number(lowest) : $"{Number(lowest)} to {Number(highest)}")}{WithUnit(range.Unit)}";
+        }
+
+        static string WithUnit(Unit unit) => unit.Symbol.Length == 0 ? "" : $" {unit.Symbol}";
     }
 
     private static (AssembledHalfCar Car, ModeSet? Free, ModeSet? Damped) WithModes(StudyCase study, DamperLayout layout)
