@@ -1,6 +1,5 @@
 using System.Text.Json.Nodes;
 using RollRide.Findings;
-using RollRide.Scenarios;
 using RollRide.Tests.Cli;
 using RollRide.Tests.DataFiles;
 using RollRide.Tests.Studies;
