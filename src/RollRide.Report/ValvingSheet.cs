@@ -1,6 +1,7 @@
 using RollRide.Damping;
 using RollRide.Numerics;
 using RollRide.Plots;
+using RollRide.Results;
 using RollRide.Studies;
 using RollRide.Sweeps;
 using static System.FormattableString;
@@ -8,30 +9,28 @@ using static System.FormattableString;
 namespace RollRide.Report;
 
 /// <summary>The sheet that goes to the damper workshop: force at the usual test velocities, compression and rebound.</summary>
-internal static class ValvingSheet
+public static class ValvingSheet
 {
     private const string Beyond = "*";
 
     // Of a distribution the tolerance is what this share of the dampers made keeps; common practice, no source.
     private const double Kept = 0.95;
 
+    /// <summary>The sheets, each a file for the workshop.</summary>
+    /// <param name="verdict">The verdict: a scaled curve that it asks for has its own sheet.</param>
+    /// <param name="scatter">The distribution of a factor on the force, by the damper's name: its tolerance, where none is agreed.</param>
+    /// <param name="tuning">The dampers tuned, beside what they were; null where nothing was tuned.</param>
+    public static IReadOnlyList<WorkshopSheet> Of(Verdict verdict, IReadOnlyDictionary<string, SweptValues> scatter, TuningResult? tuning) =>
+        [.. Sheets(verdict, tuning).Select(sheet => new WorkshopSheet(sheet.Name, sheet.Curve, ToleranceOf(sheet.Of, scatter)))];
+
     /// <summary>Writes the table.</summary>
     /// <param name="verdict">The verdict: a scaled curve that it asks for has its own columns.</param>
     /// <param name="scatter">The distribution of a factor on the force, by the damper's name: its tolerance, where none is agreed.</param>
     /// <param name="tuning">The dampers tuned, beside what they were; null where nothing was tuned.</param>
-    public static Html Write(Verdict verdict, IReadOnlyDictionary<string, SweptValues> scatter, TuningResult? tuning)
+    internal static Html Write(Verdict verdict, IReadOnlyDictionary<string, SweptValues> scatter, TuningResult? tuning)
     {
-        var layouts = verdict.States[0].Study.Layouts;
-        Damper[] dampers = [.. layouts.SelectMany(layout => new[] { layout.Damper, layout.On(Mounting.Side.Right).Damper }).Distinct()];
-        List<Sheet> sheets = [.. dampers.Select(damper => new Sheet(damper.Name, damper, damper.Curve))];
-        if (verdict is { Nearest: { } nearest, Remedy: { } remedy })
-        {
-            var damper = layouts[nearest.Index].Damper;
-            sheets.Add(new Sheet(Invariant($"{damper.Name} × {remedy.CurveScale:0.00}"), damper, damper.Curve.Scaled(remedy.CurveScale)));
-        }
-
-        if (tuning is not null)
-            sheets.AddRange(tuning.Layouts.Select(layout => new Sheet($"tuned, “{layout.Name}”", layout.Tuned.Before.Damper, layout.Tuned.After.Damper.Curve)));
+        var sheets = Sheets(verdict, tuning);
+        Damper[] dampers = [.. sheets.Select(sheet => sheet.Of).Distinct()];
         var isExtended = sheets.Any(sheet => Valving.StandardTestVelocities.Any(v => IsBeyond(sheet.Curve, v) || IsBeyond(sheet.Curve, -v)));
         var hasScatter = dampers.Any(damper => damper.ForceTolerance is null && scatter.ContainsKey(damper.Name));
         var hasTolerance = hasScatter || dampers.Any(damper => damper.ForceTolerance is not null);
@@ -45,15 +44,29 @@ internal static class ValvingSheet
             """);
     }
 
+    private static List<Sheet> Sheets(Verdict verdict, TuningResult? tuning)
+    {
+        var layouts = verdict.States[0].Study.Layouts;
+        List<Sheet> sheets = [.. layouts.SelectMany(layout => new[] { layout.Damper, layout.On(Mounting.Side.Right).Damper }).Distinct().Select(damper => new Sheet(damper.Name, damper, damper.Curve))];
+        if (verdict is { Nearest: { } nearest, Remedy: { } remedy })
+        {
+            var damper = layouts[nearest.Index].Damper;
+            sheets.Add(new Sheet(Invariant($"{damper.Name} × {remedy.CurveScale:0.00}"), damper, damper.Curve.Scaled(remedy.CurveScale)));
+        }
+
+        if (tuning is not null)
+            sheets.AddRange(tuning.Layouts.Select(layout => new Sheet($"tuned, “{layout.Name}”", layout.Tuned.Before.Damper, layout.Tuned.After.Damper.Curve)));
+        return sheets;
+    }
+
     private static Html Row(Sheet sheet, Html name, Html tolerance, string way, int sign) => Html.Of(
         $"<tr>{name}<td>{way}</td>{tolerance}{Html.Join(Valving.StandardTestVelocities.Select(v => Html.Of($"<td>{PlotText.Number(Math.Abs(sheet.Curve.Force(sign * v)), 0)}{(IsBeyond(sheet.Curve, sign * v) ? Beyond : "")}</td>")))}</tr>\n");
 
-    private static string Tolerance(Damper damper, IReadOnlyDictionary<string, SweptValues> scatter)
-    {
-        var share = damper.ForceTolerance
-            ?? (scatter.GetValueOrDefault(damper.Name) is { } factor ? (factor.Quantile((1 + Kept) / 2) - factor.Quantile((1 - Kept) / 2)) / (2 * factor.Quantile(0.5)) : null);
-        return share is { } known ? Invariant($"± {Unit.Percent.Of(known):0.#} %") : "–";
-    }
+    private static string Tolerance(Damper damper, IReadOnlyDictionary<string, SweptValues> scatter) =>
+        ToleranceOf(damper, scatter) is { } share ? Invariant($"± {Unit.Percent.Of(share):0.#} %") : "–";
+
+    private static double? ToleranceOf(Damper damper, IReadOnlyDictionary<string, SweptValues> scatter) => damper.ForceTolerance
+        ?? (scatter.GetValueOrDefault(damper.Name) is { } factor ? (factor.Quantile((1 + Kept) / 2) - factor.Quantile((1 - Kept) / 2)) / (2 * factor.Quantile(0.5)) : null);
 
     private static bool IsBeyond(ForceVelocityCurve curve, double velocity) => velocity > curve.MaximumVelocity || velocity < curve.MinimumVelocity;
 

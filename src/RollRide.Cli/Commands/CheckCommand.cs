@@ -1,7 +1,8 @@
+using System.Collections.Immutable;
 using System.CommandLine;
 using System.Globalization;
 using RollRide.Cli.Terminals;
-using RollRide.Dynamics;
+using RollRide.Findings;
 using RollRide.Numerics;
 using RollRide.Plots;
 using RollRide.Scenarios;
@@ -20,7 +21,7 @@ internal static class CheckCommand
         var command = new Command("check",
             """
             Read a scenario and say what was understood: masses, static loads, motion ratios, where the vehicle stands in each load state,
-            and warnings. Runs nothing, writes nothing.
+            ride frequency, damping, roll gradient and stroke beside what is usual, and warnings. Runs nothing, writes nothing.
 
             Example:
               rollride check scenarios/bump-then-corner.json
@@ -32,7 +33,9 @@ internal static class CheckCommand
         {
             var read = ScenarioInput.Read(parsed, scenario, cancellation);
             var study = ScenarioInput.ChooseLoads(read.Study, parsed.GetValue(loads) ?? []);
-            SweepPlanReader.Check(ScenarioTemplate.Read(parsed.GetRequiredValue(scenario), cancellation));
+            var template = ScenarioTemplate.Read(parsed.GetRequiredValue(scenario), cancellation);
+            SweepPlanReader.Check(template);
+            ScatterReader.Read(template);
             var remarks = Remarks(read).ToArray();
             ScenarioInput.ShowWarnings(parsed, remarks);
             Write(parsed.InvocationConfiguration.Output, study, read.Warnings.Length + remarks.Length);
@@ -69,17 +72,31 @@ internal static class CheckCommand
         output.WriteLine();
         WriteLayouts(output, study);
         output.WriteLine();
-        foreach (var state in study.InEachLoad.Where(state => state.Load is not null))
-            RestReport.Write(output, state);
+        var rows = new List<(StudyCase Study, ImmutableArray<UsualValues> Rows)>();
+        foreach (var state in study.InEachLoad)
+        {
+            if (state.Load is not null)
+                RestReport.Write(output, state);
+            rows.Add((state, UsualReport.Write(output, state)));
+        }
+
+        var unusual = UsualValues.Remarks(rows);
+
         WriteManoeuvre(output, study);
         output.WriteLine();
-        output.WriteLine(warnings == 0
+        foreach (var remark in unusual)
+            output.WriteLine($"Unusual: {remark}");
+        if (unusual.Count > 0)
+            output.WriteLine();
+        output.WriteLine(warnings + unusual.Count == 0
             ? "Understood, nothing unusual."
-            : $"Understood, with {warnings} warning{(warnings == 1 ? "" : "s")} above.");
+            : $"Understood, with {string.Join(" and ", new[] { Count(warnings, "warning"), Count(unusual.Count, "unusual value") }.OfType<string>())} above.");
         output.WriteLine(study.Placement is null
             ? "Whether the dampers fit cannot be checked: the scenario gives no packaging."
             : "Whether the dampers fit is not checked here: rollride place checks it.");
     }
+
+    private static string? Count(int count, string what) => count == 0 ? null : $"{count} {what}{(count == 1 ? "" : "s")}";
 
     private static void WriteVehicle(TextWriter output, HalfCar vehicle)
     {
@@ -134,19 +151,15 @@ internal static class CheckCommand
 
     private static void WriteLayouts(TextWriter output, StudyCase study)
     {
-        var table = new TextTable("Layout", "heave ratio", "roll ratio", "spring preload [N]", "roll gradient at 1 m/s² [deg/g]", "damper", "bump stroke remaining [mm]", "rebound stroke remaining [mm]");
+        var table = new TextTable("Layout", "heave ratio", "roll ratio", "spring preload [N]", "damper", "bump stroke remaining [mm]", "rebound stroke remaining [mm]");
         foreach (var layout in study.Layouts)
         {
             var car = study.Assemble(layout);
-            var gradient = StaticEquilibrium.TryFind(car, 1, out var stand)
-                ? TextTable.Number(Unit.DegreePerG.Of(stand.BodyRoll), 2)
-                : "–";
             table.Add(
                 layout.Name,
                 TextTable.Number(layout.Fitting.HeaveRatio, 4),
                 TextTable.Number(layout.Fitting.RollRatio, 4),
                 TextTable.Number(car.SpringPreload, 0),
-                gradient,
                 layout.DamperName,
                 TextTable.Number(Unit.Millimetre.Of(layout.CompressionTravel), 1),
                 TextTable.Number(Unit.Millimetre.Of(layout.ReboundTravel), 1));

@@ -42,7 +42,9 @@ internal static class PlaceCommand
             var read = ScenarioInput.WithWarningsShown(parsed, ScenarioReader.ReadForPlacement(parsed.GetRequiredValue(scenario), cancellation));
             if (read.Study.Placement is null)
                 throw new DataFileException(new DataFileFault(read.Study.Provenance.File, null, "packaging", null, "this key is missing: the room around the dampers; docs/mounts-and-packaging.md shows one"));
-            var states = ScenarioInput.ChooseLoads(read.Study, parsed.GetValue(loads) ?? []).InEachLoad;
+            // Damper states change no room.
+            var states = ScenarioInput.ChooseLoads(read.Study, parsed.GetValue(loads) ?? []).InEachLoad
+                .DistinctBy(state => state.Load?.Weights).ToImmutableArray();
             PlacementResult[] results = [.. states.Select(state => PlacementStudy.Run(state, cancellation))];
             ImmutableArray<CommonBand>? common = results.Length > 1 ? CommonBand.Of(results) : null;
             var folder = StudyFolder.Write(

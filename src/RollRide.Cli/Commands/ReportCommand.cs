@@ -70,6 +70,9 @@ internal static class ReportCommand
             using var folder = new OutputFolder(path, cancellation);
             folder.Add(PageName, page => page.Write(report.Page));
             ComparisonFolder.AddTables(folder, states);
+            var sheets = new SafeFileNames();
+            foreach (var sheet in ValvingSheet.Of(verdict, input.ForceDistributions, input.Studies.Tuning?.Found))
+                folder.Add($"sheet-{sheets.Allocate(sheet.Name)}.csv", sheet.Write);
             ComparisonFolder.AddHistories(folder, [recorded], cancellation);
             var prefix = LoadStates.FilePrefixes([shown])[0];
             figures.AddFiles(

@@ -1,10 +1,12 @@
 using System.CommandLine;
 using RollRide.Cli.Terminals;
+using RollRide.Damping;
 using RollRide.DataFiles;
 using RollRide.Plots.Figures;
 using RollRide.Results;
 using RollRide.Scenarios;
 using RollRide.Studies;
+using RollRide.Sweeps;
 using RollRide.Vehicle;
 
 namespace RollRide.Cli.Commands;
@@ -26,8 +28,9 @@ internal static class TuneCommand
             """
             Find the valving that gives each layout of a scenario the damping wanted in heave and in roll (its key 'tuning'), and the
             trade-off between ride over the bump and roll in the corner. Writes curves before and after, a scenario with the tuned
-            layouts, and figures. Where the scenario has load states, one valving is found for all of them: each target counts in the state
-            that is farthest from it.
+            layouts, and figures. Where the scenario has load states or its dampers have states, one valving is found for all of them: each
+            target counts in the state that is farthest from it. Says how far the dampers' force may stray before a target is lost, and,
+            where tolerances are given (tuning.scatter), finds the valving that holds for the vehicles built with them.
 
             Example:
               rollride tune scenarios/valving.json --out tuned
@@ -55,35 +58,60 @@ internal static class TuneCommand
             TuningResult result;
             using (var progress = ProgressLine.Of(parsed, "Per cent done", 100))
                 result = TuningStudy.Run(study, task, !parsed.GetValue(noFront), new PercentProgress(progress), cancellation);
+            RobustResult robust;
+            using (var progress = ProgressLine.Of(parsed, "Per cent of the vehicles", 100))
+                robust = Robust(path, result, ScatterReader.Read(ScenarioTemplate.Read(path, cancellation)), new PercentProgress(progress), cancellation);
             var folder = WriteFolder(
-                parsed.GetValue(output)!, path, result, read.Warnings,
+                parsed.GetValue(output)!, path, result, robust, read.Warnings,
                 folder =>
                 {
                     if (withPlots)
-                        figures.AddFiles(parsed, folder, study.Provenance.Scenario, TuningFigures.All(result, figures.Size(parsed, read.Output)), cancellation);
+                        figures.AddFiles(parsed, folder, study.Provenance.Scenario, [.. TuningFigures.All(result, figures.Size(parsed, read.Output)), RobustFigure.Build(robust) with { Size = figures.Size(parsed, read.Output) }], cancellation);
                 },
                 cancellation);
             if (parsed.GetValue(json))
                 parsed.InvocationConfiguration.Output.Write(folder.Summary);
             else
-                TuningReport.Write(parsed.InvocationConfiguration.Output, result, folder);
+                TuningReport.Write(parsed.InvocationConfiguration.Output, result, robust, folder);
             return Task.FromResult(ExitCode.Done);
         });
         return command;
     }
 
-    private static WrittenFolder WriteFolder(string path, string scenarioPath, TuningResult result, IEnumerable<string> warnings, Action<OutputFolder> addFigures, CancellationToken cancellation)
+    /// <summary>Tunes for all states and vehicles; numbers that make no vehicle are a fault of the file.</summary>
+    private static RobustResult Robust(string path, TuningResult result, RobustTask? task, IProgress<double> progress, CancellationToken cancellation)
+    {
+        try
+        {
+            return RobustTuning.Run(result, task, progress, cancellation);
+        }
+        catch (RefusedSampleException e)
+        {
+            throw new DataFileException(new DataFileFault(path, null, ScatterReader.Path, null, e.Message), e);
+        }
+    }
+
+    private static WrittenFolder WriteFolder(string path, string scenarioPath, TuningResult result, RobustResult robust, IEnumerable<string> warnings, Action<OutputFolder> addFigures, CancellationToken cancellation)
     {
         using var folder = new OutputFolder(path, cancellation);
         var names = new SafeFileNames();
         var dampers = new List<FurtherDamper>();
-        foreach (var layout in result.Layouts)
+        foreach (var (layout, holds) in result.Layouts.Zip(robust.Layouts))
         {
             var name = names.Allocate(layout.Name);
-            AddCurve($"curve-before-{name}.csv", layout.Tuned.Before);
-            dampers.Add(new(layout.Name, "tuned", AddCurve($"curve-after-{name}.csv", layout.Tuned.After)));
+            AddCurve($"curve-before-{name}.csv", layout.Tuned.Before.Damper);
+            AddDamper("tuned", "after", layout.Tuned.After, robust.IsOwn ? null : holds.Robust.Tolerance);
             if (layout.Front is { } front)
-                dampers.Add(new(layout.Name, "compromise", AddCurve($"curve-compromise-{name}.csv", front.CompromiseLayout)));
+                AddDamper("compromise", "compromise", front.CompromiseLayout, null);
+            if (robust.IsOwn)
+                AddDamper("robust", "robust", holds.Robust.Tuned.After, holds.Robust.Tolerance);
+
+            void AddDamper(string note, string file, DamperLayout with, double? tolerance)
+            {
+                dampers.Add(new(layout.Name, note, AddCurve($"curve-{file}-{name}.csv", with.Damper), [.. with.Damper.States.Select(state =>
+                    (state.Name, AddCurve($"curve-{names.Allocate($"{file}-{layout.Name}-{state.Name}")}.csv", with.Damper.In(state.Name)), state.Temperature))]));
+                folder.Add($"sheet-{file}-{name}.csv", new WorkshopSheet($"{with.Damper.Name}, {note} for {layout.Name}", with.Damper.Curve, tolerance > 0 ? tolerance : null).Write);
+            }
         }
 
         var tuned = new TunedScenario(scenarioPath, cancellation);
@@ -98,13 +126,13 @@ internal static class TuneCommand
         if (result.Layouts.Any(layout => layout.Front is not null))
             folder.Add("trade-off.csv", output => TuningTable.WriteFronts(output, result));
         addFigures(folder);
-        var summary = folder.AddSummary("tuning.json", output => TuningSummary.Write(output, result, warnings));
+        var summary = folder.AddSummary("tuning.json", output => TuningSummary.Write(output, result, robust, warnings));
         folder.Commit();
         return new WrittenFolder(path, folder.Names, summary);
 
-        string AddCurve(string file, DamperLayout layout)
+        string AddCurve(string file, Damper damper)
         {
-            folder.Add(file, output => CurveTable.Write(output, layout.Damper.Curve));
+            folder.Add(file, output => CurveTable.Write(output, damper.Curve));
             return file;
         }
     }

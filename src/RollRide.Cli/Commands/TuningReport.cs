@@ -3,13 +3,14 @@ using RollRide.Damping;
 using RollRide.Findings;
 using RollRide.Results;
 using RollRide.Studies;
+using RollRide.Sweeps;
 
 namespace RollRide.Cli.Commands;
 
 /// <summary>Prints what a tuning found: targets, valving, forces for the workshop, and the conclusions.</summary>
 internal static class TuningReport
 {
-    public static void Write(TextWriter output, TuningResult result, WrittenFolder folder)
+    public static void Write(TextWriter output, TuningResult result, RobustResult robust, WrittenFolder folder)
     {
         output.WriteLine($"{result.Study.Provenance.Scenario} — {result.Study.Vehicle.Name}");
         output.WriteLine();
@@ -26,8 +27,17 @@ internal static class TuningReport
         foreach (var layout in result.Layouts)
         {
             output.WriteLine();
-            WriteValving(output, layout);
+            WriteValving(output, layout.Name, layout.Tuned.Valving);
         }
+
+        foreach (var layout in robust.IsOwn ? robust.Layouts : [])
+        {
+            output.WriteLine();
+            WriteValving(output, $"{layout.Name}, robust", layout.Robust.Tuned.Valving);
+        }
+
+        output.WriteLine();
+        WriteMargins(output, robust);
 
         var warnings = result.Layouts
             .SelectMany(layout => layout.InLoads.SelectMany(state => RunWarnings.Of(result.Study, state.After).Select(
@@ -37,7 +47,7 @@ internal static class TuningReport
             output.WriteLine();
         foreach (var warning in warnings)
             output.WriteLine(warning);
-        StudyReport.WriteEnd(output, TuningConclusions.Of(result), folder);
+        StudyReport.WriteEnd(output, [.. TuningConclusions.Of(result), .. RobustConclusions.Of(robust)], folder);
     }
 
     private static void WriteTargets(TextWriter output, TuningResult result, int state)
@@ -62,12 +72,33 @@ internal static class TuningReport
             outcome.CoefficientWanted is { } wanted ? TextTable.Number(wanted, 0) : "none does");
     }
 
-    private static void WriteValving(TextWriter output, LayoutTuning layout)
+    /// <summary>How far the forces may stray from the drawing, and how many vehicles miss.</summary>
+    private static void WriteMargins(TextWriter output, RobustResult result)
     {
-        var table = new TextTable([$"{layout.Name}: force at", .. Valving.StandardTestVelocities.Select(v => $"{TextTable.Number(v, 3)} m/s"), "bleed [N·s/m]", "knee [m/s]", "knee [N]", "high speed [N·s/m]"]);
-        var points = layout.Tuned.Valving.ForcesAt(Valving.StandardTestVelocities);
-        Add("Compression [N]", points.Select(p => p.Compression), layout.Tuned.Valving.Compression);
-        Add("Rebound [N]", points.Select(p => p.Rebound), layout.Tuned.Valving.Rebound);
+        var sampled = result.Task is not null;
+        var table = new TextTable(["Holds", "softer by up to [%]", "harder by up to [%]", "drawing ± [%]", .. sampled ? (string[])["vehicles missing"] : []]);
+        foreach (var layout in result.Layouts)
+        {
+            if (result.IsOwn)
+                Add($"{layout.Name}, perfect parts as written", layout.Nominal);
+            Add(result.IsOwn ? $"{layout.Name}, robust" : layout.Name, layout.Robust);
+        }
+
+        table.Write(output);
+
+        void Add(string label, RobustValving valving) => table.Add([
+            label, Margin(valving.Softer), Margin(valving.Harder), valving.Tolerance > 0 ? TextTable.Number(100 * valving.Tolerance, 0) : "none",
+            .. sampled ? (string[])[FormattableString.Invariant($"{valving.Missing} of {valving.Samples}")] : []]);
+
+        static string Margin(double share) => double.IsFinite(share) ? TextTable.Number(Math.Floor(100 * share), 0) : "none does";
+    }
+
+    private static void WriteValving(TextWriter output, string name, Valving valving)
+    {
+        var table = new TextTable([$"{name}: force at", .. Valving.StandardTestVelocities.Select(v => $"{TextTable.Number(v, 3)} m/s"), "bleed [N·s/m]", "knee [m/s]", "knee [N]", "high speed [N·s/m]"]);
+        var points = valving.ForcesAt(Valving.StandardTestVelocities);
+        Add("Compression [N]", points.Select(p => p.Compression), valving.Compression);
+        Add("Rebound [N]", points.Select(p => p.Rebound), valving.Rebound);
         table.Write(output);
 
         void Add(string label, IEnumerable<double> forces, ValveCharacteristic valve) => table.Add([

@@ -13,7 +13,7 @@ internal static class UnitSuffix
         "N", "kN", "Nm", "kNm", "lbf", "kgf", "Ns",
         "Pa", "kPa", "MPa", "bar", "psi",
         "s", "ms", "s2", "min", "h", "Hz", "kHz", "rpm",
-        "rad", "deg", "kmh", "kph", "mph", "percent", "J", "W",
+        "rad", "deg", "degC", "K", "kmh", "kph", "mph", "percent", "J", "W",
     }.ToFrozenSet();
 
     /// <summary>The name without its unit: <c>rate</c> for <c>rate_N_per_mm</c>; the name itself when it has none.</summary>

@@ -4,6 +4,7 @@ using RollRide.DataFiles;
 using RollRide.Findings;
 using RollRide.Modes;
 using RollRide.Studies;
+using RollRide.Sweeps;
 
 namespace RollRide.Results;
 
@@ -13,16 +14,19 @@ public static class TuningSummary
     /// <summary>Writes the summary.</summary>
     /// <param name="output">Where it goes.</param>
     /// <param name="result">What tuning found.</param>
+    /// <param name="robust">How it holds over states and tolerances.</param>
     /// <param name="warnings">The warnings of the scenario; they are written where there are load states.</param>
-    public static void Write(TextWriter output, TuningResult result, IEnumerable<string> warnings)
+    public static void Write(TextWriter output, TuningResult result, RobustResult robust, IEnumerable<string> warnings)
     {
         ArgumentNullException.ThrowIfNull(output);
         ArgumentNullException.ThrowIfNull(result);
+        ArgumentNullException.ThrowIfNull(robust);
         var together = new JsonObject
         {
             ["conclusions"] = new JsonArray([.. TuningConclusions.Of(result).Select(text => JsonValue.Create(text.Trim()))]),
             ["dampingFloors"] = new JsonObject(Enum.GetValues<ModeName>().Select(mode => KeyValuePair.Create(ModeNames.Key(mode), (JsonNode?)result.Task.Floors[mode]))),
         };
+        together["robustness"] = RobustSummary.Of(robust);
         JsonObject summary;
         if (result.Study.Loads.IsEmpty)
         {
@@ -135,7 +139,7 @@ public static class TuningSummary
         return json;
     }
 
-    private static JsonObject OfValve(ValveCharacteristic valve) => new()
+    internal static JsonObject OfValve(ValveCharacteristic valve) => new()
     {
         ["bleedSlope_N_s_per_m"] = valve.BleedSlope,
         ["kneeVelocity_m_per_s"] = valve.KneeVelocity,

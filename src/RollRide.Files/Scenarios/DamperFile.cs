@@ -11,7 +11,7 @@ internal sealed record DamperFile
     [Key("curve", "the force–velocity curve, point by point, with 0 N at 0 m/s")]
     public CurveFile? Curve { get; init; }
 
-    [Key("dyno", "a dyno run: a CSV file with the columns velocity_m_per_s and force_N, positive in compression, gas force taken out")]
+    [Key("dyno", "a dyno run: a CSV file with the columns velocity_m_per_s and force_N, positive in compression, gas force taken out; or the workshop's valving sheet, with speed_m_per_s, compression_N, rebound_N and, if it names one, tolerance_percent")]
     public string? Dyno { get; init; }
 
     [Key("interpolation", "how the curve runs between its points: linear, or monotoneCubic for a smooth curve without overshoot, each direction by itself; its end slopes are extended")]
@@ -24,6 +24,21 @@ internal sealed record DamperFile
     [Key("forceTolerance_percent", "tolerance of the force, either way, for the report's valving sheet; it changes no result")]
     [Between(0.1, 50)]
     public double? ForceTolerance { get; init; }
+
+    [Key("temperature_degC", "temperature of the oil for which the curve holds")]
+    [Between(-60, 250)]
+    public double? Temperature { get; init; }
+
+    [Key("states", "other states of the damper by name, such as hot or worn; every command looks at each of them beside the damper as it is here")]
+    public IReadOnlyDictionary<string, DamperStateFile> States { get; init; } = new Dictionary<string, DamperStateFile>();
+
+    [Key("thermalConductance_W_per_K", "heat that the damper gives off per kelvin between oil and air")]
+    [Between(0.05, 100)]
+    public double ThermalConductance { get; init; } = DamperHeat.DefaultConductance;
+
+    [Key("airTemperature_degC", "temperature of the air around the damper")]
+    [Between(-60, 100)]
+    public double AirTemperature { get; init; } = DamperHeat.DefaultAirTemperature;
 
     [Key("friction_N", "friction of seal and rod guide, added to the curve; 0 if the curve already contains it")]
     [Between(0, 100_000)]
@@ -51,6 +66,25 @@ internal sealed record DamperFile
     [Key("extendedLength_mm", "length between mounts with the damper fully extended, to check that it fits")]
     [Between(1, 10_000)]
     public double? ExtendedLengthMm { get; init; }
+}
+
+[Description("A state of a damper: another curve of its own, or its temperature alone, and then the force lies between the curves of the nearest temperatures. Friction and gas are those of the damper.")]
+[AtMostOneOf("curve", "dyno")]
+internal sealed record DamperStateFile
+{
+    [Key("curve", "the force–velocity curve in this state")]
+    public CurveFile? Curve { get; init; }
+
+    [Key("dyno", "a dyno run or valving sheet in this state")]
+    public string? Dyno { get; init; }
+
+    [Key("forceScale", "factor on every force, of the state's own curve or of the damper's")]
+    [Between(0.01, 100)]
+    public double? ForceScale { get; init; }
+
+    [Key("temperature_degC", "temperature of the oil in this state")]
+    [Between(-60, 250)]
+    public double? Temperature { get; init; }
 }
 
 [Description("The gas of a monotube damper, as it is at ride height. The rod compresses it: at the temperature around it while the vehicle stands, without time to give off heat in motion.")]
@@ -104,6 +138,9 @@ internal sealed record LayoutSideFile
     [Key("damper", "name of the damper on this side: one of the names under dampers")]
     public string? Damper { get; init; }
 
+    [Key("damperState", "state in which the damper of this side is, such as worn, whatever that of the others")]
+    public string? DamperState { get; init; }
+
     [Key("placement", "where the damper of this side sits; points are given as on the left, and mirrored for the right side")]
     public PlacementFile? Placement { get; init; }
 }
@@ -119,6 +156,9 @@ internal sealed record LayoutFile
 
     [Key("damper", "name of the damper fitted on both sides: one of the names under dampers")]
     public required string Damper { get; init; }
+
+    [Key("damperState", "state in which both dampers are in every comparison; left out, each state of the damper is looked at")]
+    public string? DamperState { get; init; }
 
     [Key("left", "what is otherwise on the left, as with a worn damper")]
     public LayoutSideFile? Left { get; init; }

@@ -1,5 +1,4 @@
 using RollRide.Damping;
-using RollRide.DataFiles;
 using RollRide.Numerics;
 
 namespace RollRide.Scenarios;
@@ -7,35 +6,24 @@ namespace RollRide.Scenarios;
 /// <summary>Turns a damper of a file into its record.</summary>
 internal static class DamperReader
 {
-    private const string Velocity = "velocity_m_per_s";
-    private const string Force = "force_N";
-
-    // A measured curve may push by this share of its largest force, as offsets of a load cell do; common practice, no source.
-    private const double MeasuredPushShare = 0.02;
-
-    // Rebound over compression below which a swap of the directions is the likely reason; common practice, no source.
-    private const double LeastRebound = 0.7;
-
-    // N·s/m: a thousand times what locks the suspension of a heavy lorry. Beyond it a curve jumps, and no setting between can be found.
-    private const double SteepestCurve = 1e9;
-
-    // The force at rest between two points is F_p − v_p (F_q − F_p)/(v_q − v_p). With half a spacing of doubles (2⁻⁵³) of error in
-    // each number read and each operation, a line meant to pass through the origin misses it by less than 9 · 2⁻⁵³ of the larger force.
-    private const double RoundingShare = 16 * 1.1102230246251565e-16;
-
     /// <summary>Reads a damper; null after a fault.</summary>
     public static Damper? Read(ReadingContext context, string name, DamperFile file)
     {
         var path = ReadingContext.PathOfEntry("dampers", name);
         if (file.ClosedLengthMm >= file.ExtendedLengthMm)
             context.Refuse($"{path}.closedLength_mm", $"the closed length must be less than the extended length ({file.ExtendedLengthMm} mm)");
-        var curvePath = file.Curve is null ? $"{path}.dyno" : $"{path}.curve";
-        var curve = file.Curve is { } points ? ReadPoints(context, curvePath, points, file) : ReadDyno(context, curvePath, file);
+        var read = CurveReader.Read(context, path, file.Curve, file.Dyno, file.Interpolation);
         var faults = context.Faults.Count;
         var gas = GasReader.Read(context, path, file);
-        if (curve is null || context.Faults.Count > faults)
+        if (read is null || context.Faults.Count > faults)
             return null;
-        CheckPlausible(context, curvePath, curve);
+        var curve = read.Curve;
+        if (file.ForceTolerance * Unit.Percent.InSi is { } tolerance && read.Tolerance is { } other && tolerance != other)
+        {
+            context.Refuse($"{path}.forceTolerance_percent", $"the valving sheet “{file.Dyno}” names a tolerance of {Unit.Percent.Of(other):0.###} %; give one of the two");
+            return null;
+        }
+
         if (file.Friction > curve.LargestForce * file.ForceScale)
             context.Warn($"{path}.friction_N", $"the friction is more than the largest force of the curve ({curve.LargestForce * file.ForceScale:F0} N); a damper's seals and guide give tens of newtons");
         if (file.TopMountStiffness is not null && !curve.IsStrictlyIncreasing)
@@ -46,9 +34,15 @@ internal static class DamperReader
             return null;
         }
 
+        var states = DamperStateReader.Read(context, path, file, curve);
+        if (context.Faults.Count > faults)
+            return null;
         return context.Make(path, () => new Damper(name, curve.Scaled(file.ForceScale))
         {
-            ForceTolerance = file.ForceTolerance * Unit.Percent.InSi,
+            Temperature = file.Temperature,
+            States = states,
+            Heat = new DamperHeat(file.ThermalConductance, file.AirTemperature),
+            ForceTolerance = read.Tolerance ?? (file.ForceTolerance * Unit.Percent.InSi),
             Friction = file.Friction,
             FrictionVelocity = file.FrictionVelocity,
             GasForce = file.GasForce,
@@ -56,124 +50,4 @@ internal static class DamperReader
             TopMountStiffness = file.TopMountStiffness * Unit.NewtonPerMillimetre.InSi,
         });
     }
-
-    private static void CheckPlausible(ReadingContext context, string path, ForceVelocityCurve curve)
-    {
-        var fastest = Math.Max(-curve.MinimumVelocity, curve.MaximumVelocity);
-        var largest = curve.LargestForce;
-        if (curve.MinimumVelocity > -0.1 || curve.MaximumVelocity < 0.1)
-            context.Warn(path, $"the curve covers {curve.MinimumVelocity} to {curve.MaximumVelocity} m/s; ordinary roads move dampers at 0.5 m/s and more, and beyond its ends the curve is extended straight");
-        if (fastest > 10)
-            context.Warn(path, $"the curve reaches {fastest} m/s; dampers seldom pass 3 m/s: are these mm/s?");
-        var both = Math.Min(-curve.MinimumVelocity, curve.MaximumVelocity);
-        var split = -curve.Force(-both) / curve.Force(both);
-        if (split < LeastRebound)
-            context.Warn(path, $"rebound gives {split:F2} of the compression force at {both} m/s; most dampers give as much in rebound or more: are the directions swapped? Compression counts positive");
-        if (largest is > 0 and < 20)
-            context.Warn(path, $"the largest force of the curve is {largest:G4} N; dampers give hundreds or thousands of newtons: are these kN?");
-        foreach (var (end, force) in (ForceVelocityPoint[])[curve.Points[0], curve.Points[^1]])
-        {
-            // One spacing of doubles further lies the straight extension.
-            var slope = curve.Slope(end * (1 + 1e-9));
-            if (slope < 0)
-                context.Warn(path, $"the force falls with velocity at the end of the curve ({end} m/s); extended straight, it would push beyond {end - (force / slope):F2} m/s");
-        }
-    }
-
-    private static ForceVelocityCurve? ReadPoints(ReadingContext context, string path, CurveFile points, DamperFile file)
-    {
-        if (!context.SameLength(path, Velocity, points.Velocity, Force, points.Force))
-            return null;
-        var before = context.Faults.Count;
-        for (var i = 1; i < points.Velocity.Count; i++)
-        {
-            if (points.Velocity[i] <= points.Velocity[i - 1])
-                context.Refuse($"{path}.{Velocity}[{i}]", $"it does not come after {points.Velocity[i - 1]} m/s; velocities must ascend and none may stand twice");
-        }
-
-        if (JumpOf(points.Velocity, points.Force) is { } jump)
-            context.Refuse($"{path}.{Velocity}[{jump.Index}]", jump.Reason);
-        if (context.Faults.Count > before)
-            return null;
-        var curve = context.Make($"{path}.{Velocity}", () => ForceVelocityCurve.FromPoints(points.Velocity, points.Force, file.Interpolation));
-        if (curve is null)
-            return null;
-        foreach (var push in PushesOf(curve))
-            context.Refuse(push.Index is { } i ? $"{path}.{Force}[{i}]" : $"{path}.{Force}", Pushes(push, curve));
-        return context.Faults.Count > before ? null : curve;
-    }
-
-    private static ForceVelocityCurve? ReadDyno(ReadingContext context, string path, DamperFile file)
-    {
-        var table = context.Table(path, file.Dyno!, [Velocity, Force], advice:
-            "the command 'rollride damper' turns files with other columns, units, separators or decimal commas into one that fits here");
-        if (table is null)
-            return null;
-        return context.Make(path, () =>
-        {
-            table.RequireStrictlyAscending(Velocity);
-            var (velocities, forces) = (table.Column(Velocity), table.Column(Force));
-            if (velocities[0] >= 0)
-                throw new DataFileException(table.FaultAt(0, Velocity, "no velocity is below 0, so rebound has no points; a curve needs both directions, compression positive"));
-            if (velocities[^1] <= 0)
-                throw new DataFileException(table.FaultAt(table.RowCount - 1, Velocity, "no velocity is above 0, so compression has no points; a curve needs both directions, compression positive"));
-            if (JumpOf(velocities, forces) is { } jump)
-                throw new DataFileException(table.FaultAt(jump.Index, Velocity, FormattableString.Invariant(jump.Reason)));
-            var curve = ForceVelocityCurve.FromPoints(velocities, forces, file.Interpolation);
-            var slight = MeasuredPushShare * curve.LargestForce;
-            var isRefused = false;
-            foreach (var push in PushesOf(curve))
-            {
-                var reason = FormattableString.Invariant(Pushes(push, curve));
-                var place = push.Index is { } row
-                    ? table.FaultAt(row, Force, reason)
-                    : new DataFileFault(table.Path, null, Force, null, reason);
-                if (Math.Abs(push.Force) <= slight)
-                {
-                    context.Warn(place with { Reason = FormattableString.Invariant($"{reason}. It is less than {100 * MeasuredPushShare:F0} % of the largest force, as measured curves show, and is used as it stands") });
-                    continue;
-                }
-
-                context.Refuse(place);
-                isRefused = true;
-            }
-
-            return isRefused ? null : curve;
-        });
-    }
-
-    /// <summary>The first point to which a curve rises or falls faster than any damper's; null where there is none.</summary>
-    private static (int Index, FormattableString Reason)? JumpOf(IReadOnlyList<double> velocities, IReadOnlyList<double> forces)
-    {
-        for (var i = 1; i < velocities.Count; i++)
-        {
-            var slope = Math.Abs(forces[i] - forces[i - 1]) / (velocities[i] - velocities[i - 1]);
-            if (slope > SteepestCurve)
-                return (i, $"from the point before the force changes by {Math.Abs(forces[i] - forces[i - 1]):G4} N within {velocities[i] - velocities[i - 1]:G3} m/s; {SteepestCurve:G} N·s/m is the steepest accepted: give points that lie further apart, and velocities in m/s");
-        }
-
-        return null;
-    }
-
-    /// <summary>The places where a curve makes energy. One stands for all where every force has the wrong sign.</summary>
-    private static IEnumerable<EnergyFault> PushesOf(ForceVelocityCurve curve)
-    {
-        var pushes = curve.EnergyFaults.Where(push => push.Index is not null || Math.Abs(push.Force) > RoundingAtRest(curve));
-        return IsInverted(curve) ? pushes.Take(1) : pushes;
-    }
-
-    private static double RoundingAtRest(ForceVelocityCurve curve)
-    {
-        var above = curve.Points.First(point => point.Velocity >= 0);
-        var below = curve.Points.Last(point => point.Velocity <= 0);
-        return RoundingShare * Math.Max(Math.Abs(above.Force), Math.Abs(below.Force));
-    }
-
-    private static bool IsInverted(ForceVelocityCurve curve) =>
-        curve.Points.Where(point => point.Velocity != 0).All(point => point.Force * point.Velocity < 0);
-
-    private static FormattableString Pushes(EnergyFault push, ForceVelocityCurve curve) =>
-        IsInverted(curve) ? (FormattableString)$"every force of this curve pushes the way the damper moves: turn the sign of the forces or of the velocities; both count positive in compression"
-        : push.Velocity == 0 ? (FormattableString)$"the force at rest (0 m/s) is {push.Force:G4} N, so it pushes on one side of it; a damper takes energy out and needs 0 N at 0 m/s (a point 0, 0 belongs in the curve; a gas force has its own key)"
-        : $"at {push.Velocity} m/s the force of {push.Force:G4} N pushes the way the damper moves; a damper takes energy out, so force and velocity need the same sign";
 }

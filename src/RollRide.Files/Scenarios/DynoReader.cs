@@ -62,24 +62,13 @@ public static class DynoReader
     {
         if (!Path.Exists(path))
             throw new DataFileException(new DataFileFault(path, null, null, null, "there is no such file"));
-        var declared = DynoDeclarations.Read(path, options, cancellation);
-        if (declared.Header.Text.Length == 0)
-            throw new DataFileException(new DataFileFault(path, null, null, null, $"the file is empty; a header is expected that names a velocity ({Names(Velocity)}) and a force ({Names(Force)})"));
-        char separator = declared.Separator ?? ',';
-        if (separator == ',' && declared.Header.Text.Contains(';'))
+        var read = DynoTable.Read(path, options, $"a velocity ({Names(Velocity)}) and a force ({Names(Force)})", ColumnsOf, cancellation);
+        var (table, declared) = read;
+        if (SheetColumns.In(table))
         {
-            throw new DataFileException(new DataFileFault(path, declared.Header.Line, null, null,
-                "fields seem to be separated by semicolons; that must be declared: a line '# separator: semicolon' above the header, and '# decimal: comma' for decimal commas, or the options --separator and --decimal"));
+            CurvePoint[] points = [.. SheetColumns.Points(read)];
+            return new DynoFile(path, table, null, null, points.Map(point => point.Velocity), points.Map(point => point.Force), false, Spans(path, table, null, null, alone));
         }
-
-        if (separator == ',' && declared.DecimalComma == true)
-            throw new DataFileException(new DataFileFault(path, null, "decimal", "comma", "with decimal commas the fields need another separator: semicolon or tab"));
-        var table = NumericTable.Read(
-            path,
-            [],
-            [Run, .. new[] { Velocity, Force, Time, Displacement, CrankAngle, CrankSpeed }.SelectMany(q => q).Select(q => q.Column)],
-            new NumericTableFormat(separator, declared.DecimalComma ?? false),
-            cancellation);
 
         double[] velocity = Required(table, Velocity, declared.Header.Line), force = Required(table, Force, declared.Header.Line);
         var (angle, speed) = (Optional(table, CrankAngle), Optional(table, CrankSpeed));
@@ -112,6 +101,10 @@ public static class DynoReader
             loops,
             spans);
     }
+
+    private static (IReadOnlyList<string> Required, IReadOnlyList<string> Optional) ColumnsOf(IReadOnlyList<string> header) => SheetColumns.In(header)
+        ? SheetColumns.Of(header)
+        : ([], [Run, .. new[] { Velocity, Force, Time, Displacement, CrankAngle, CrankSpeed }.SelectMany(q => q).Select(q => q.Column)]);
 
     /// <summary>Refuses a column whose largest value would be right in its other unit only.</summary>
     private static void CheckUnit(NumericTable table, (string Column, double Factor)[] quantity, double least, double largest, string ordinary, string swappedWith)

@@ -68,7 +68,7 @@ internal static class LayoutReader
     }
 
     /// <summary>Names of the dampers of a layout.</summary>
-    private static IEnumerable<string> DampersOf(LayoutFile layout) =>
+    public static IEnumerable<string> DampersOf(LayoutFile layout) =>
         new[] { layout.Left?.Damper ?? layout.Damper, layout.Right?.Damper ?? layout.Damper };
 
     /// <summary>Reads the damper of one side: as given for both, with what this side has of its own; null after a fault.</summary>
@@ -85,6 +85,14 @@ internal static class LayoutReader
 
         if (fitting is null || damper is null)
             return null;
+        var (state, statePath) = own?.DamperState is { } ownState ? (ownState, $"{path}.{name}.damperState") : (file.DamperState, $"{path}.damperState");
+        if (state is not null && damper.States.All(known => known.Name != state))
+        {
+            context.Refuse(statePath, $"damper “{damperName}” has no such state; {(damper.States.IsEmpty ? "it has none" : $"known: {string.Join(", ", damper.States.Select(known => known.Name))}")}");
+            return null;
+        }
+
+        damper = state is null ? damper : damper.In(state) with { Name = $"{damperName}, {state}" };
         if (fitting.HeaveRatio <= 0)
         {
             context.Refuse(placementPath, $"the damper's heave ratio is {fitting.HeaveRatio:G4}; it must be greater than 0: the damper must be compressed when the wheel rises");

@@ -61,7 +61,28 @@ internal static class LoadStateReader
             }
         }
 
-        return states.ToImmutable();
+        return [.. states, .. InDamperStates(context, states.ToImmutable())];
+    }
+
+    /// <summary>Each load, or the design load alone, with the dampers in each of their states.</summary>
+    private static IEnumerable<LoadState> InDamperStates(ReadingContext context, ImmutableArray<LoadState> loads)
+    {
+        var names = context.File.Dampers.Where(damper => context.File.Layouts.Any(layout => LayoutReader.DampersOf(layout).Contains(damper.Key)))
+            .SelectMany(damper => damper.Value.States.Keys).Distinct().ToArray();
+        if (names.Length == 0)
+            yield break;
+        if (loads.IsEmpty)
+            yield return LoadState.Design;
+        foreach (var name in names)
+        {
+            foreach (var load in loads.DefaultIfEmpty(LoadState.Design))
+            {
+                var joined = loads.IsEmpty ? name : $"{load.Name}, {name}";
+                if (loads.Any(other => other.Name == joined))
+                    context.Refuse(PathOf(joined), $"load state “{load.Name}” with dampers in state “{name}” would have the same name; call one of them otherwise");
+                yield return load with { Name = joined, DamperState = name };
+            }
+        }
     }
 
     /// <summary>Refuses a load under which the vehicle cannot stand, and warns of what is unusual about where it stands.</summary>
@@ -69,7 +90,7 @@ internal static class LoadStateReader
     {
         if (!study.Vehicle.IsLevelAtDesign)
             Check(context, study, "vehicle.springs");
-        foreach (var load in study.Loads)
+        foreach (var load in study.Loads.Where(load => context.File.LoadStates.ContainsKey(load.Name)))
             Check(context, study with { Load = load }, PathOf(load.Name));
     }
 

@@ -8,6 +8,7 @@ namespace RollRide.Scenarios;
 internal sealed class ReadDataFiles
 {
     private readonly ConcurrentDictionary<string, NumericTable> _tables = new();
+    private readonly ConcurrentDictionary<string, CurveFileTable> _curves = new();
     private readonly ConcurrentDictionary<string, bool> _exists = new();
     private volatile string? _sha256;
 
@@ -17,6 +18,9 @@ internal sealed class ReadDataFiles
     /// <summary>A CSV file, read when first asked for.</summary>
     public NumericTable Table(string path, IReadOnlyList<string> required, IReadOnlyList<string>? optional, CancellationToken cancellation) =>
         _tables.GetOrAdd($"{path}\n{string.Join(',', required)}\n{string.Join(',', optional ?? [])}", _ => NumericTable.Read(path, required, optional, cancellation: cancellation));
+
+    /// <summary>A file with a damper's curve, read when first asked for.</summary>
+    public CurveFileTable Curve(string path, CancellationToken cancellation) => _curves.GetOrAdd(path, _ => CurveFileTable.Read(path, cancellation));
 
     /// <summary>The checksum of the scenario as it stands in its file, computed when first asked for.</summary>
     public string Sha256(Func<string> compute) => _sha256 ??= compute();

@@ -47,7 +47,7 @@ internal sealed class ReadingContext
         _loads = new(() => LoadStateReader.Read(this, VehicleReader.WrittenBody(File.Vehicle.Body)));
         _designBands = new(() => Packaging is { } space ? Make("packaging", () => BandSearch.Find(space, Cancellation)) : null);
         _bands = new(() => Packaging is { } space && Vehicle is { } vehicle && Dampers[File.Packaging!.Damper] is { } damper
-            ? Make("packaging", () => PlacementStudy.Bands(vehicle, new PlacementCase(space, damper), Loads, Cancellation))
+            ? Make("packaging", () => PlacementStudy.Bands(vehicle, new PlacementCase(space, damper), [.. Loads.Where(load => load.DamperState is null)], Cancellation))
             : null);
     }
 
@@ -201,8 +201,26 @@ internal sealed class ReadingContext
     /// <param name="name">The file as named there.</param>
     /// <param name="required">Columns that must be there.</param>
     /// <param name="optional">Columns that may be there.</param>
-    /// <param name="advice">Added to the first fault of a file that does not have this form.</param>
-    public NumericTable? Table(string path, string name, IReadOnlyList<string> required, IReadOnlyList<string>? optional = null, string? advice = null)
+    public NumericTable? Table(string path, string name, IReadOnlyList<string> required, IReadOnlyList<string>? optional = null) => FromFile(path, name, full =>
+    {
+        var table = _read.Table(full, required, optional, Cancellation);
+        RequireTwoRows(table, required[0]);
+        TableLimits.Require(table);
+        return table;
+    });
+
+    /// <summary>Reads the file of a damper's curve that the scenario names at a key, from the scenario's folder.</summary>
+    /// <param name="path">The key.</param>
+    /// <param name="name">The file as named there.</param>
+    public CurveFileTable? CurveFile(string path, string name) => FromFile(path, name, full =>
+    {
+        var curve = _read.Curve(full, Cancellation);
+        RequireTwoRows(curve.Table, curve.Points[0].VelocityColumn);
+        return curve;
+    });
+
+    private T? FromFile<T>(string path, string name, Func<string, T> read)
+        where T : class
     {
         var full = Path.Combine(_folder, name);
         if (!_read.Exists(full))
@@ -213,25 +231,16 @@ internal sealed class ReadingContext
 
         return Make(path, () =>
         {
-            var table = ReadTable(full, required, optional, advice);
+            var found = read(full);
             _dataFiles.Add(full);
-            if (table.RowCount < 2)
-                throw new DataFileException(table.FaultAt(0, required[0], "this is the only row; at least 2 are needed"));
-            TableLimits.Require(table);
-            return table;
+            return found;
         });
     }
 
-    private NumericTable ReadTable(string file, IReadOnlyList<string> required, IReadOnlyList<string>? optional, string? advice)
+    private static void RequireTwoRows(NumericTable table, string column)
     {
-        try
-        {
-            return _read.Table(file, required, optional, Cancellation);
-        }
-        catch (DataFileException e) when (advice is not null)
-        {
-            throw new DataFileException([e.Faults[0] with { Reason = $"{e.Faults[0].Reason}; {advice}" }, .. e.Faults.Skip(1)], e);
-        }
+        if (table.RowCount < 2)
+            throw new DataFileException(table.FaultAt(0, column, "this is the only row; at least 2 are needed"));
     }
 
     /// <summary>SHA-256 over the scenario file and every data file it names.</summary>

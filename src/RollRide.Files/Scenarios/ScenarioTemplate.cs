@@ -33,6 +33,9 @@ public sealed class ScenarioTemplate
     /// <summary>The sweep that the file asks for; null where it asks for none.</summary>
     internal SweepFile? Sweep => _document.Value.Sweep;
 
+    /// <summary>What scatters in the file's tuning; null where nothing does.</summary>
+    internal ScatterFile? Scatter => _document.Value.Tuning?.Scatter;
+
     /// <summary>Every number that can be replaced.</summary>
     public ImmutableArray<NumberAddress> Numbers { get; }
 

@@ -22,6 +22,9 @@ public sealed class SweepPlanReader
     private SweepPlanReader(ScenarioTemplate template, SweepFile sweep, IReadOnlyDictionary<string, string>? options = null, ImmutableArray<LoadState>? loads = null) =>
         (_template, _sweep, _options, _loads) = (template, sweep, options ?? ImmutableDictionary<string, string>.Empty, loads ?? template.Scenario.Study.Loads);
 
+    /// <summary>Path of the key in the scenario that holds what is asked for.</summary>
+    private string Root { get; init; } = "sweep";
+
     /// <summary>Makes the plan of the scenario's own sweep, or what else is asked for.</summary>
     /// <param name="template">The scenario.</param>
     /// <param name="options">What replaces parts of its sweep.</param>
@@ -36,6 +39,10 @@ public sealed class SweepPlanReader
     /// <summary>Makes the plan of a sweep of which options say the rest.</summary>
     internal static SweepPlan Read(ScenarioTemplate template, SweepFile sweep, SweepOptions? options = null) =>
         new SweepPlanReader(template, sweep, options?.ByKey, options?.Loads).Read(options?.Layouts ?? [.. Enumerable.Range(0, template.Scenario.Study.Layouts.Length)]);
+
+    /// <summary>Makes the plan of what another key of the scenario asks for, of all layouts and load states.</summary>
+    internal static SweepPlan Read(ScenarioTemplate template, SweepFile sweep, string root) =>
+        new SweepPlanReader(template, sweep) { Root = root }.Read([.. Enumerable.Range(0, template.Scenario.Study.Layouts.Length)]);
 
     /// <summary>Refuses what <c>sweep</c> would refuse of the scenario's own sweep, whatever its options add; does nothing where there is none.</summary>
     /// <param name="template">The scenario.</param>
@@ -247,5 +254,5 @@ public sealed class SweepPlanReader
 
     private void Refuse(string key, string place, string reason) => _faults.Add(_options.TryGetValue(key, out var option)
         ? new DataFileFault(option, null, null, null, reason)
-        : _template.FaultAt($"sweep.{key}{place}", reason));
+        : _template.FaultAt($"{Root}.{key}{place}", reason));
 }

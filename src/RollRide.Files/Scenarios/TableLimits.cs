@@ -18,6 +18,11 @@ internal static class TableLimits
         ["left_mm"] = (-10_000_000, 10_000_000, "no road lies so high or so low"),
         ["right_mm"] = (-10_000_000, 10_000_000, "no road lies so high or so low"),
         ["velocity_m_per_s"] = (-1000, 1000, "no damper moves so fast"),
+        [SheetColumns.Speed] = (0, 1000, "a speed has no sign here, and no damper moves so fast"),
+        [SheetColumns.SpeedInMillimetres] = (0, 1_000_000, "a speed has no sign here, and no damper moves so fast"),
+        [SheetColumns.Compression] = (-10_000_000, 10_000_000, "no damper of a vehicle gives such a force"),
+        [SheetColumns.Rebound] = (-10_000_000, 10_000_000, "no damper of a vehicle gives such a force"),
+        [SheetColumns.Tolerance] = (0.1, 50, "it counts either way, in per cent of the force"),
         ["force_N"] = (-10_000_000, 10_000_000, "no damper of a vehicle gives such a force"),
     };
 

@@ -21,7 +21,7 @@ public sealed class TunedScenario
             var (road, cornering) = (_scenario.Manoeuvre.Road, _scenario.Manoeuvre.Cornering);
             return
             [
-                .. _scenario.Dampers.Values.Select(damper => damper.Dyno)
+                .. _scenario.Dampers.Values.SelectMany(damper => damper.States.Values.Select(state => state.Dyno).Prepend(damper.Dyno))
                     .Concat([road.Profile, cornering?.LateralAcceleration?.File, cornering?.Steering?.File])
                     .OfType<string>()
                     .Distinct(),
@@ -39,7 +39,11 @@ public sealed class TunedScenario
         ArgumentNullException.ThrowIfNull(output);
         ArgumentNullException.ThrowIfNull(dampers);
         ArgumentNullException.ThrowIfNull(copies);
-        var all = _scenario.Dampers.ToDictionary(damper => damper.Key, damper => damper.Value with { Dyno = Copy(damper.Value.Dyno) });
+        var all = _scenario.Dampers.ToDictionary(damper => damper.Key, damper => damper.Value with
+        {
+            Dyno = Copy(damper.Value.Dyno),
+            States = damper.Value.States.ToDictionary(state => state.Key, state => state.Value with { Dyno = Copy(state.Value.Dyno) }),
+        });
         var layouts = new List<LayoutFile>(_scenario.Layouts);
         foreach (var further in dampers)
         {
@@ -53,15 +57,16 @@ public sealed class TunedScenario
                 Curve = null,
                 Dyno = further.CurveFile,
                 ForceScale = 1,
+                States = further.States.ToDictionary(state => state.Name, state => new DamperStateFile { Dyno = state.CurveFile, Temperature = state.Temperature }),
                 Interpolation = Damping.CurveInterpolation.Linear,
             };
-            layouts.Add(layout with { Name = Free($"{layout.Name}, {further.Note}", name => layouts.Exists(other => other.Name == name)), Damper = damper, Left = OnlyPlace(layout.Left), Right = OnlyPlace(layout.Right) });
+            layouts.Add(layout with { Name = Free($"{layout.Name}, {further.Note}", name => layouts.Exists(other => other.Name == name)), Damper = damper, DamperState = null, Left = OnlyPlace(layout.Left), Right = OnlyPlace(layout.Right) });
         }
 
         var tuned = _scenario with { Name = $"{_scenario.Name}, tuned", Dampers = all, Layouts = layouts, Manoeuvre = WithCopies(_scenario.Manoeuvre) };
         output.Write(JsonText.Of(RecordJson.Of(tuned)));
 
-        static LayoutSideFile? OnlyPlace(LayoutSideFile? side) => side?.Placement is null ? null : side with { Damper = null };
+        static LayoutSideFile? OnlyPlace(LayoutSideFile? side) => side?.Placement is null ? null : side with { Damper = null, DamperState = null };
 
         string? Copy(string? file) => file is null ? null : copies[file];
 
@@ -90,4 +95,5 @@ public sealed class TunedScenario
 /// <param name="Layout">The layout whose place it takes, and whose damper it comes from.</param>
 /// <param name="Note">What it is, as it stands behind the layout's name: "tuned".</param>
 /// <param name="CurveFile">The CSV file of its curve, beside the scenario that is written.</param>
-public sealed record FurtherDamper(string Layout, string Note, string CurveFile);
+/// <param name="States">Its other states, each with the file of its curve and its temperature, °C, where that is known.</param>
+public sealed record FurtherDamper(string Layout, string Note, string CurveFile, IReadOnlyList<(string Name, string CurveFile, double? Temperature)> States);

@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using RollRide.DataFiles;
+using RollRide.Studies;
 
 namespace RollRide.Scenarios;
 
@@ -17,6 +18,9 @@ internal sealed record TuningFile
 
     [Key("floors", "the least damping ratio of each mode with which a valving counts in the trade-off: below it the vehicle would be next to undamped")]
     public DampingFloorsFile Floors { get; init; } = new();
+
+    [Key("scatter", "what scatters among the vehicles built: the valving is then also sought for all of them")]
+    public ScatterFile? Scatter { get; init; }
 
     [Key("tradeOff", "the search for the best between ride over the bump and roll in the corner")]
     public TradeOffFile TradeOff { get; init; } = new();
@@ -96,6 +100,26 @@ internal sealed record DampingFloorsFile
     [Key("tramp", "least damping ratio of tramp, at the same velocity")]
     [Between(0, 0.9)]
     public double Tramp { get; init; } = 0.05;
+}
+
+[Description("Numbers of this file that scatter among the vehicles built, as a sweep varies them: each sample is one vehicle, which is looked at in every load and state of its dampers.")]
+internal sealed record ScatterFile
+{
+    [Key("parameters", "the numbers that scatter, such as dampers.rear.forceScale for the tolerance of the dampers' force")]
+    [MinCount(1)]
+    [MaxCount(1000)]
+    public required IReadOnlyList<SweepParameterFile> Parameters { get; init; }
+
+    [Key("samples", "number of vehicles, drawn as a Latin hypercube; 59 show with 95 % confidence where 95 % of all lie")]
+    [Between(2, 10_000)]
+    public int Samples { get; init; } = 64;
+
+    [Key("seed", "seed of the samples: the same seed gives the same vehicles everywhere")]
+    [Between(0, int.MaxValue)]
+    public int Seed { get; init; } = 1;
+
+    [Key("minimise", "what the valving makes least: the miss of the worst vehicle in its worst state, or the share of vehicles that miss a target in some state")]
+    public RobustGoal Minimise { get; init; } = RobustGoal.WorstCase;
 }
 
 [Description("How the trade-off front is searched.")]

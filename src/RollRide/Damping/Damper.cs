@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using MathNet.Numerics.Integration;
 using RollRide.Numerics;
 
@@ -34,6 +35,21 @@ public sealed record Damper(string Name, ForceVelocityCurve Curve) : IForceLaw
         get;
         init => field = value is { } share ? Require.Positive(share, "1", nameof(ForceTolerance)) : null;
     }
+
+    /// <summary>Temperature of the oil for which <see cref="Curve"/> holds, °C; null where it is not known.</summary>
+    public double? Temperature { get; init; }
+
+    /// <summary>Its other states, such as hot and worn, each with a name of its own.</summary>
+    public ImmutableArray<DamperState> States { get; init; } = [];
+
+    /// <summary>How it gives off heat.</summary>
+    public DamperHeat Heat { get; init; } = DamperHeat.Default;
+
+    /// <summary>The damper in one of its states; itself where it has none of that name.</summary>
+    /// <param name="state">Name of the state; null for the damper as it is.</param>
+    public Damper In(string? state) => States.FirstOrDefault(known => known.Name == state) is { } known
+        ? this with { Curve = known.Of(Curve), Temperature = known.Temperature, States = [] }
+        : this;
 
     /// <summary>Friction of seals and guide <c>Fc</c>, N, at least 0; its force is <c>Fc·tanh(v/v0)</c>. Default 0.</summary>
     public double Friction

@@ -105,7 +105,10 @@ public sealed class LoadedHalfCar
     /// <summary>The second axle as it stands under its part of the load.</summary>
     private static SecondAxle? SecondUnder(LoadState load, SecondAxle? second)
     {
-        if (second is null || load is { OtherAxle: null, PitchInertia: null })
+        if (second is null)
+            return null;
+        second = second with { Layout = second.Layout.InDamperState(load.DamperState) };
+        if (load is { OtherAxle: null, PitchInertia: null })
             return second;
         var chassis = load.PitchInertia is { } inertia ? second.Chassis with { PitchInertia = inertia } : second.Chassis;
         if (load.OtherAxle is null)

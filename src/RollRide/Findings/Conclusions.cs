@@ -26,6 +26,7 @@ public static class Conclusions
             sentences.AddRange(OnBump(result));
         sentences.AddRange(OnMotionLeft(result));
         sentences.AddRange(OnRide(result));
+        sentences.AddRange(HeatConclusions.Of(result));
         return sentences;
     }
 

@@ -81,8 +81,8 @@ public static class TuningConclusions
         yield return Invariant($"  No single damper can keep {mode} in its band of ± {hardest.Target.Tolerance:0.###} in every load state: at {hardest.Target.DamperVelocity:0.###} m/s “{hardest.Load}” asks for at least {Least(hardest):F0} N·s/m, “{softest.Load}” for at most {Most(softest):F0}.");
 
         // A ratio out of reach asks for more than any damper has; one that is never exceeded allows everything.
-        static double Least(TargetOutcome outcome) => outcome.LowestCoefficient ?? double.PositiveInfinity;
-        static double Most(TargetOutcome outcome) => outcome.HighestCoefficient ?? double.PositiveInfinity;
+        static double Least(TargetOutcome outcome) => outcome.LowestCoefficient / outcome.OfDrawn ?? double.PositiveInfinity;
+        static double Most(TargetOutcome outcome) => outcome.HighestCoefficient / outcome.OfDrawn ?? double.PositiveInfinity;
     }
 
     private static string OnLimit(BindingLimit limit)

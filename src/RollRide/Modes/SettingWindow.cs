@@ -60,6 +60,14 @@ public sealed record SettingWindow
         windows.MinBy(window => window.Upper.Coefficient)!.Upper,
         windows.Any(window => window.HasLaterInterval));
 
+    /// <summary>The window with other coefficients at its edges, bound by the same targets.</summary>
+    /// <param name="change">Makes the coefficient of an edge, N·s/m, from the one that it has.</param>
+    public SettingWindow With(Func<double, double> change)
+    {
+        ArgumentNullException.ThrowIfNull(change);
+        return new SettingWindow(Lower with { Coefficient = change(Lower.Coefficient) }, Upper with { Coefficient = change(Upper.Coefficient) }, HasLaterInterval);
+    }
+
     /// <summary>Finds the window of a half-car at rest; unlike dampers keep their shares of the coefficient.</summary>
     /// <param name="car">Vehicle and layout.</param>
     /// <param name="targets">The damping ratios to be met.</param>

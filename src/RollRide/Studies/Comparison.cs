@@ -194,7 +194,7 @@ public static class Comparison
             _study = study;
             _car = study.Assemble(layout);
             var linear = LinearHalfCar.AtRest(_car);
-            _reference = ModeFollower.Solve(linear, layout, study.Analysis.ReferenceVelocity, study.Analysis.IncludeFriction);
+            _reference = ModeFollower.Solve(linear, _car.Layout, study.Analysis.ReferenceVelocity, study.Analysis.IncludeFriction);
             Measured = new MeasuredRun(_car, study.Manoeuvre, study.Solver, withDistributions)
             {
                 Observer = observer,

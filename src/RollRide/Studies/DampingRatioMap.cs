@@ -8,8 +8,11 @@ namespace RollRide.Studies;
 /// <summary>Damping ratio of every mode over the damper coefficient, from the full eigenvalues, tabulated once and read often.</summary>
 internal sealed class DampingRatioMap
 {
-    // Four decades hold every damper; at 2 % a step the interpolation is good to about 1e-5 of the ratio.
-    private const double LowestCoefficient = 10, HighestCoefficient = 2e5, Step = 1.02;
+    /// <summary>Lowest and highest coefficient of the table, N·s/m: four decades hold every damper.</summary>
+    public const double LowestCoefficient = 10, HighestCoefficient = 2e5;
+
+    // At 2 % a step the interpolation is good to about 1e-5 of the ratio.
+    private const double Step = 1.02;
 
     private readonly double[] _logCoefficients;
     private readonly double[][] _ratios;

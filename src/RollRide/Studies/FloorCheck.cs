@@ -30,11 +30,8 @@ internal sealed class FloorCheck(ImmutableArray<LayoutInLoad> states, TuningTask
         return IsKept(damper);
     }
 
-    private double[] Ratios(Damper damper, ModeName mode)
-    {
-        var coefficient = damper.EquivalentCoefficient(VelocityOf(mode), DampingDirection.Both, includeFriction);
-        return [.. states.Select(state => state.Map.Ratio(mode, coefficient))];
-    }
+    private double[] Ratios(Damper damper, ModeName mode) =>
+        [.. states.Select(state => state.Map.Ratio(mode, state.In(damper).EquivalentCoefficient(VelocityOf(mode), DampingDirection.Both, includeFriction)))];
 
     /// <summary>The floors that no damper looked at so far has reached; empty where each was reached by some damper, or none was looked at.</summary>
     public ImmutableArray<MissedFloor> Missed() => _hasLooked

@@ -68,6 +68,7 @@ public sealed record StudyCase
         if (Load is null && Vehicle.IsLevelAtDesign)
             return null;
         var load = Load ?? LoadState.Design;
+        layout = layout.InDamperState(load.DamperState);
         return Settings.TryGetValue(layout.Name, out var setting)
             ? LoadedHalfCar.Settle(Vehicle, layout, load, setting)
             : LoadedHalfCar.Settle(Vehicle, layout, load);
@@ -77,7 +78,7 @@ public sealed record StudyCase
     /// <param name="written">Both at the design load.</param>
     /// <exception cref="NoRestPositionException">It cannot stand under the load.</exception>
     internal AssembledHalfCar Stand(AssembledHalfCar written) =>
-        Load is null && written.Vehicle.IsLevelAtDesign ? written : LoadedHalfCar.Settle(written.Vehicle, written.Layout, Load ?? LoadState.Design).Car;
+        Load is null && written.Vehicle.IsLevelAtDesign ? written : LoadedHalfCar.Settle(written.Vehicle, written.Layout.InDamperState(Load?.DamperState), Load ?? LoadState.Design).Car;
 
     /// <summary>A layout as it stands in <see cref="Room"/>: at the height to which the load brings it, without a lean.</summary>
     /// <param name="layout">The layout as written, of the case or not.</param>

@@ -35,6 +35,9 @@ public static class TargetTuning
     private const int Grid = 24, Rounds = 7, Scan = 12;
     private const double Zoom = 0.25;
 
+    // Up to so many states all are looked at in every trial.
+    private const int FewStates = 16, LooksForExtremes = 1000;
+
     /// <summary>Tunes one layout of a vehicle as it is.</summary>
     /// <param name="vehicle">The vehicle.</param>
     /// <param name="layout">The layout with its present damper.</param>
@@ -63,6 +66,28 @@ public static class TargetTuning
         ArgumentNullException.ThrowIfNull(layout);
         ArgumentNullException.ThrowIfNull(task);
         return Tune(LayoutInLoad.AllOf(study, layout), layout, task, study.Analysis.IncludeFriction);
+    }
+
+    /// <summary>Tunes one layout for many vehicles, each in all of its states: the worst of all counts, or the number of vehicles that miss.</summary>
+    /// <param name="states">All states of all vehicles.</param>
+    /// <param name="vehicles">For each of them the number of its vehicle, from 0.</param>
+    /// <param name="layout">The layout with its present damper.</param>
+    /// <param name="task">Targets and limits.</param>
+    /// <param name="includeFriction">Whether friction counts in the damping ratios.</param>
+    /// <param name="goal">What is made least.</param>
+    /// <exception cref="StudyException">No valving keeps the limits.</exception>
+    internal static TunedLayout Tune(
+        ImmutableArray<LayoutInLoad> states, ImmutableArray<int> vehicles, DamperLayout layout, TuningTask task, bool includeFriction, RobustGoal goal)
+    {
+        try
+        {
+            var search = new Search(states, layout, task, includeFriction, rollFirst: false);
+            return goal == RobustGoal.MissShare && search.RunForFewestMisses(vehicles) is { } found ? found : search.Run();
+        }
+        catch (InvalidOperationException e)
+        {
+            throw new StudyException(layout.Name, e);
+        }
     }
 
     /// <summary>Tunes one layout whose load states are known already.</summary>
@@ -124,7 +149,9 @@ public static class TargetTuning
     {
         private static readonly ModeName[] Body = [ModeName.Heave, ModeName.Roll];
 
-        private readonly DampingRatioMap[] _maps = [.. states.Select(state => state.Map)];
+        // States of load that share a state of the damper share its coefficients, up to the scale of its forces.
+        private readonly int[] _representative = [.. states.Select(state => Array.FindIndex([.. states], other => other.Load?.DamperState == state.Load?.DamperState && other.DamperStates == state.DamperStates))];
+
         private readonly double[] _weights = rollFirst ? [HeaveAfterRoll, 1] : [task.Heave.Weight, task.Roll.Weight];
         private readonly double[] _towardsMiddle = rollFirst ? [TowardsMiddle, 0] : [TowardsMiddle, TowardsMiddle];
         private readonly TuningTarget[] _targets = [task.Heave, task.Roll];
@@ -132,29 +159,48 @@ public static class TargetTuning
             ? layout.Damper.EquivalentCoefficient(t.DamperVelocity, DampingDirection.Both, true) - layout.Damper.Curve.EquivalentCoefficient(t.DamperVelocity)
             : 0)];
 
+        // For each target the states of which one may be the worst: of hundreds of vehicles, a few.
+        private readonly int[][] _extremes = [.. Body.Select(mode => Extremes(states, mode))];
+
         private readonly double _present = ReboundToCompression(layout.Damper, task.Heave.DamperVelocity);
 
         public TunedLayout Run()
         {
+            double[][] wanted = [.. states.Select(state => Body.Select(mode => Wanted(state.Map, mode)).ToArray())];
+            return Run((start, curve) => BestBleed(start, wanted, curve)).Valving;
+        }
+
+        /// <summary>The valving with which the fewest vehicles miss a target in any of their states; null where all miss with every valving.</summary>
+        public TunedLayout? RunForFewestMisses(ImmutableArray<int> vehicles)
+        {
+            var edges = states.Select(state => Body.Select(mode => Edges(state, mode)).ToArray()).ToArray();
+            var (value, found) = Run((_, curve) => FewestMisses(curve, edges, vehicles));
+            return value < vehicles.Distinct().Count() ? found : null;
+        }
+
+        /// <summary>Searches knee velocity and high-speed share on ever finer grids; the bleed slope is found for each place.</summary>
+        private (double Value, TunedLayout Valving) Run(Func<(double Bleed, double Knee, double Share), UnitCurve, (double Value, double Bleed)> bestBleed)
+        {
             var range = new ValvingRange(task.Limits, _present);
             var start = PresentTerms();
-            var wanted = Body.Select(mode => new ValueRange(_maps.Min(map => Wanted(map, mode)), _maps.Max(map => Wanted(map, mode)))).ToArray();
-
             (double Value, double U, double W, double Bleed) best = (double.PositiveInfinity, 0, 0, 0);
             double reach = 0.5, centreU = 0.5, centreW = 0.5;
             for (int round = 0; round < Rounds; round++)
             {
-                for (int i = 0; i <= Grid; i++)
+                var (fromU, fromW, within) = (centreU, centreW, reach);
+                (double U, double W) Place(int at) => (fromU + within * (2.0 * (at / (Grid + 1)) / Grid - 1), fromW + within * (2.0 * (at % (Grid + 1)) / Grid - 1));
+                var found = new (double Value, double Bleed)[(Grid + 1) * (Grid + 1)];
+                Parallel.For(0, found.Length, at =>
                 {
-                    for (int j = 0; j <= Grid; j++)
-                    {
-                        double u = centreU + reach * (2.0 * i / Grid - 1), w = centreW + reach * (2.0 * j / Grid - 1);
-                        if (u is < 0 or > 1 || w is < 0 or > 1)
-                            continue;
-                        var (value, bleed) = BestBleed(range, start, wanted, task.Limits.KneeVelocity.AtLog(u), task.Limits.HighSpeedShare.At(w));
-                        if (value < best.Value)
-                            best = (value, u, w, bleed);
-                    }
+                    var (u, w) = Place(at);
+                    found[at] = u is < 0 or > 1 || w is < 0 or > 1 || CurveAt(range, task.Limits.KneeVelocity.AtLog(u), task.Limits.HighSpeedShare.At(w)) is not { } curve
+                        ? (double.PositiveInfinity, 0)
+                        : bestBleed(start, curve);
+                });
+                for (int at = 0; at < found.Length; at++)
+                {
+                    if (found[at].Value < best.Value)
+                        best = (found[at].Value, Place(at).U, Place(at).W, found[at].Bleed);
                 }
 
                 if (double.IsInfinity(best.Value))
@@ -162,7 +208,7 @@ public static class TargetTuning
                 (centreU, centreW, reach) = (best.U, best.W, reach * Zoom);
             }
 
-            return Outcome(range, range.Valving(best.Bleed, task.Limits.KneeVelocity.AtLog(best.U), task.Limits.HighSpeedShare.At(best.W)));
+            return (best.Value, Outcome(range, range.Valving(best.Bleed, task.Limits.KneeVelocity.AtLog(best.U), task.Limits.HighSpeedShare.At(best.W))));
         }
 
         /// <summary>The coefficient of the valves that hits a target, N·s/m; without bound where none does.</summary>
@@ -181,27 +227,41 @@ public static class TargetTuning
             return (bleed, knee, task.Limits.HighSpeedShare.Nearest(slope / bleed));
         }
 
-        private (double Value, double Bleed) BestBleed(
-            ValvingRange range, (double Bleed, double Knee, double Share) start, ValueRange[] wanted, double knee, double share)
+        /// <summary>A valving's curve for one knee velocity and share, per unit of bleed slope; null where the limits leave no bleed slope.</summary>
+        private UnitCurve? CurveAt(ValvingRange range, double knee, double share)
         {
             // Force per unit of bleed slope, so that one curve serves all slopes.
             var unit = new ValveCharacteristic(1, knee, share);
             var curve = new Valving(unit, unit).ToCurve(Fastest, Fastest);
-            double[] perBleed = [.. _targets.Select(t => curve.EquivalentCoefficient(t.DamperVelocity))];
-            double lowestLocking = _maps.Min(map => map.LockingCoefficient);
-            double locking = Enumerable.Range(0, perBleed.Length).Min(k => (lowestLocking - _friction[k]) / perBleed[k]);
+            var damper = layout.Damper with { Curve = curve, TopMountStiffness = null };
+            var perBleed = new double[states.Length][];
+            for (int state = 0; state < states.Length; state++)
+            {
+                // Per unit of the forces as drawn; what was made softer or harder is so in proportion.
+                if (_representative[state] is var first && first == state)
+                    perBleed[state] = [.. _targets.Select(t => states[state].In(damper).Curve.EquivalentCoefficient(t.DamperVelocity))];
+                else
+                    perBleed[state] = [.. perBleed[first].Select(coefficient => coefficient * states[state].ForceScale / states[first].ForceScale)];
+            }
+
+            double locking = OverStates((state, k) => (states[state].Map.LockingCoefficient - _friction[k]) / perBleed[state][k]).Min();
             if (range.BleedSlopes(knee, share) is not { } allowed || allowed.Lowest > locking)
-                return (double.PositiveInfinity, 0);
-            var slopes = allowed.Highest > locking ? new ValueRange(allowed.Lowest, locking) : allowed;
+                return null;
+            return new UnitCurve(knee, share, allowed.Highest > locking ? new ValueRange(allowed.Lowest, locking) : allowed, perBleed);
+        }
+
+        private (double Value, double Bleed) BestBleed((double Bleed, double Knee, double Share) start, double[][] wanted, UnitCurve unit)
+        {
+            var (knee, share, slopes, perBleed) = unit;
             double Value(double bleed)
             {
                 double sum = TowardsPresent * (Square(Math.Log(bleed / start.Bleed)) + Square(Math.Log(knee / start.Knee)) + Square(share - start.Share));
                 for (int k = 0; k < _targets.Length; k++)
                 {
                     double worst = 0;
-                    foreach (var map in _maps)
+                    foreach (int state in _extremes[k])
                     {
-                        double d = _targets[k].Deviation(map.Ratio(Body[k], bleed * perBleed[k] + _friction[k]));
+                        double d = _targets[k].Deviation(states[state].Map.Ratio(Body[k], bleed * perBleed[state][k] + _friction[k]));
                         worst = Math.Max(worst, OutsideBand(d) + _towardsMiddle[k] * Square(d));
                     }
 
@@ -212,8 +272,8 @@ public static class TargetTuning
             }
 
             // Below the lowest of the exact solutions all ratios are too low, above the highest all too high: the best lies between.
-            double lowest = slopes.Nearest(Math.Min(wanted[0].Lowest / perBleed[0], wanted[1].Lowest / perBleed[1]));
-            double highest = slopes.Nearest(Math.Max(wanted[0].Highest / perBleed[0], wanted[1].Highest / perBleed[1]));
+            double lowest = slopes.Nearest(OverStates((state, k) => wanted[state][k] / perBleed[state][k]).Min());
+            double highest = slopes.Nearest(OverStates((state, k) => wanted[state][k] / perBleed[state][k]).Max());
             var (low, high) = (Math.Log(lowest), Math.Log(highest));
             if (high - low < 1e-9)
                 return (Value(lowest), lowest);
@@ -224,6 +284,70 @@ public static class TargetTuning
             var (log, negative) = DenseSearch.Maximum(x => -Value(Math.Exp(x)), At(Math.Max(deepest - 1, 0)), At(Math.Min(deepest + 1, Scan)));
             return (-negative, Math.Exp(log));
         }
+
+        /// <summary>The coefficients of the valves with which one state keeps a target's band, N·s/m.</summary>
+        private (double Lowest, double Highest) Edges(LayoutInLoad state, ModeName mode)
+        {
+            var window = StateWindow.Of(state, mode, _targets[(int)mode]);
+            return (window.Lowest - _friction[(int)mode], window.Highest - _friction[(int)mode]);
+        }
+
+        /// <summary>
+        /// The bleed slope with which the fewest vehicles miss. Each vehicle passes over one interval of slopes, in which all its states keep both bands: the place
+        /// that most intervals share is found from their ends, and the middle of the widest such place is taken.
+        /// </summary>
+        private static (double Value, double Bleed) FewestMisses(UnitCurve unit, (double Lowest, double Highest)[][] edges, ImmutableArray<int> vehicles)
+        {
+            int count = vehicles[^1] + 1;
+            var from = Enumerable.Repeat(unit.Slopes.Lowest, count).ToArray();
+            var to = Enumerable.Repeat(unit.Slopes.Highest, count).ToArray();
+            for (int state = 0; state < vehicles.Length; state++)
+            {
+                for (int k = 0; k < edges[state].Length; k++)
+                {
+                    from[vehicles[state]] = Math.Max(from[vehicles[state]], edges[state][k].Lowest / unit.PerBleed[state][k]);
+                    to[vehicles[state]] = Math.Min(to[vehicles[state]], edges[state][k].Highest / unit.PerBleed[state][k]);
+                }
+            }
+
+            int[] passing = [.. Enumerable.Range(0, count).Where(vehicle => from[vehicle] <= to[vehicle])];
+            (int Passing, double Width, double Bleed) best = (0, 0, unit.Slopes.Lowest);
+            foreach (double low in passing.Select(vehicle => from[vehicle]).Distinct())
+            {
+                int[] here = [.. passing.Where(vehicle => from[vehicle] <= low && to[vehicle] >= low)];
+                double width = Math.Log(here.Min(vehicle => to[vehicle]) / low);
+                if (here.Length > best.Passing || (here.Length == best.Passing && width > best.Width))
+                    best = (here.Length, width, low * Math.Exp(width / 2));
+            }
+
+            // A wider place is worth less than a single vehicle.
+            return (count - best.Passing - best.Width / (1 + best.Width) / 2, best.Bleed);
+        }
+
+        /// <summary>
+        /// The states that have the highest or the lowest ratio at any coefficient of dampers in the same state: no other can be farthest from a target. They are
+        /// looked for at coefficients so near to each other that what is missed between them is less than the table's own error.
+        /// </summary>
+        private static int[] Extremes(ImmutableArray<LayoutInLoad> states, ModeName mode)
+        {
+            if (states.Length <= FewStates)
+                return [.. Enumerable.Range(0, states.Length)];
+            var extremes = new SortedSet<int>();
+            foreach (var alike in Enumerable.Range(0, states.Length).GroupBy(state => (states[state].Load?.DamperState, states[state].DamperStates)))
+            {
+                foreach (double log in EvenSteps.Of(Math.Log(DampingRatioMap.LowestCoefficient), Math.Log(DampingRatioMap.HighestCoefficient), LooksForExtremes))
+                {
+                    var ratios = alike.Select(state => (State: state, Ratio: states[state].Map.Ratio(mode, states[state].ForceScale * Math.Exp(log)))).ToList();
+                    extremes.Add(ratios.MinBy(at => at.Ratio).State);
+                    extremes.Add(ratios.MaxBy(at => at.Ratio).State);
+                }
+            }
+
+            return [.. extremes];
+        }
+
+        private IEnumerable<double> OverStates(Func<int, int, double> value) =>
+            Enumerable.Range(0, states.Length).SelectMany(state => Enumerable.Range(0, _targets.Length).Select(k => value(state, k)));
 
         private double Fastest => 2 * Math.Max(task.Limits.ForceVelocity, task.Limits.KneeVelocity.Highest);
 
@@ -244,5 +368,8 @@ public static class TargetTuning
         }
 
         private static double Square(double x) => x * x;
+
+        /// <summary>Valvings of one knee velocity and share: the bleed slopes allowed, and the coefficients per unit of it in each state and for each target.</summary>
+        private sealed record UnitCurve(double Knee, double Share, ValueRange Slopes, double[][] PerBleed);
     }
 }

@@ -80,5 +80,17 @@ public sealed record WindowVerdict(DampingTargets Targets, SettingWindow Window,
         };
     }
 
+    /// <summary>
+    /// The window in coefficients that the dampers have in another state: an edge at so many times the curve here is at as many times the curve there.
+    /// </summary>
+    /// <param name="other">What was found with the same dampers in the other state.</param>
+    public SettingWindow WindowIn(WindowVerdict other)
+    {
+        ArgumentNullException.ThrowIfNull(other);
+        return Coefficient == other.Coefficient && FrictionCoefficient == other.FrictionCoefficient
+            ? Window
+            : Window.With(edge => other.FrictionCoefficient + (ScaleOf(edge) * (other.Coefficient - other.FrictionCoefficient)));
+    }
+
     private double ScaleOf(double coefficient) => Math.Max(0, coefficient - FrictionCoefficient) / (Coefficient - FrictionCoefficient);
 }

@@ -24,6 +24,12 @@ public readonly record struct ShareInterval(double Low, double High)
         var tail = seen == 0 || seen == samples ? Chance : Chance / 2;
         return new ShareInterval(
             seen == 0 ? 0 : Beta.InvCDF(seen, samples - seen + 1, tail),
-            seen == samples ? 1 : Beta.InvCDF(seen + 1, samples - seen, 1 - tail));
+            Upper(seen, samples, 1 - tail));
     }
+
+    /// <summary>The share below which the probability lies with a confidence.</summary>
+    /// <param name="seen">How often it was seen, 0 to <paramref name="samples"/>.</param>
+    /// <param name="samples">The number of samples, at least 1.</param>
+    /// <param name="confidence">The confidence, between 0 and 1.</param>
+    public static double Upper(int seen, int samples, double confidence) => seen == samples ? 1 : Beta.InvCDF(seen + 1, samples - seen, confidence);
 }

@@ -45,6 +45,20 @@ public sealed record DamperLayout
         ? right
         : new DamperSide(Fitting, Damper) { CompressionTravel = CompressionTravel, ReboundTravel = ReboundTravel };
 
+    /// <summary>The layout with its dampers in one of their states; those that have none of that name stay as they are.</summary>
+    /// <param name="state">Name of the state; null for the dampers as they are.</param>
+    public DamperLayout InDamperState(string? state)
+    {
+        if (state is null)
+            return this;
+        var left = Damper.In(state);
+        return this with
+        {
+            Damper = left,
+            RightSide = RightSide is { } right ? right with { Damper = right.Damper == Damper ? left : right.Damper.In(state) } : null,
+        };
+    }
+
     /// <summary>The layout with something changed on either side; sides that are the same stay so.</summary>
     /// <param name="change">Makes the changed side of one as it is.</param>
     public DamperLayout With(Func<DamperSide, DamperSide> change)

@@ -30,6 +30,12 @@ public sealed record LoadState
     /// <summary>Pitch inertia of the whole body about its centre of gravity in this state, kg·m²; null for that of the design.</summary>
     public double? PitchInertia { get; init => field = value is { } inertia ? Require.Positive(inertia, "kg·m²", nameof(PitchInertia)) : null; }
 
+    /// <summary>The state in which the dampers are, by name, such as hot or worn; null for the dampers as written.</summary>
+    public string? DamperState { get; init; }
+
+    /// <summary>What the vehicle weighs alone: equal for states that differ in the dampers' state only.</summary>
+    public LoadState Weights => this with { Name = "", DamperState = null };
+
     /// <summary>The masses added or taken out.</summary>
     public ImmutableArray<LoadedMass> Masses { get; init; } = [];
 

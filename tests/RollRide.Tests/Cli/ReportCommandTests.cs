@@ -16,7 +16,7 @@ public class ReportCommandTests
 
         Assert.Equal(ExitCode.Done, invocation.ExitCode);
         string[] figures = ["body-acceleration", "damper-curves", "damper-velocity", "damping-over-velocity", "damping-ratios", "inputs", "mounts", "roll-angle", "tyre-loads"];
-        string[] files = ["figures.pdf", "history-Inner.csv", "history-Outer.csv", "metrics.csv", "report.html", "summary.json", .. figures.Select(name => $"{name}.svg")];
+        string[] files = ["figures.pdf", "history-Inner.csv", "history-Outer.csv", "metrics.csv", "report.html", "sheet-plain.csv", "summary.json", .. figures.Select(name => $"{name}.svg")];
         Assert.Equal(files.Order(StringComparer.Ordinal), Directory.EnumerateFiles(folder["out"]).Select(path => Path.GetFileName(path)).Order(StringComparer.Ordinal));
     }
 

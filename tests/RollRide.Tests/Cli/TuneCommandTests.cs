@@ -44,7 +44,8 @@ public class TuneCommandTests
         Assert.Equal(
             [
                 "curve-after-Inner.csv", "curve-after-Outer.csv", "curve-before-Inner.csv", "curve-before-Outer.csv",
-                "tuned-curves.png", "tuned-histories.png", "tuned-ratios.png", "tuned.json", "tuning.json",
+                "sheet-after-Inner.csv", "sheet-after-Outer.csv",
+                "tuned-curves.png", "tuned-histories.png", "tuned-ratios.png", "tuned-tolerance.png", "tuned.json", "tuning.json",
             ],
             Directory.EnumerateFiles(folder["out"]).Select(Path.GetFileName).Order(StringComparer.Ordinal));
         Assert.Contains("“Outer” meets both targets", tuned.Output, StringComparison.Ordinal);
@@ -54,6 +55,8 @@ public class TuneCommandTests
         var back = ScenarioReader.Read(Path.Combine(folder["out"], "tuned.json"));
         Assert.Equal(["Outer", "Inner", "Outer, tuned", "Inner, tuned"], back.Study.Layouts.Select(layout => layout.Name));
         Assert.Equal(["plain", "plain", "plain, tuned for Outer", "plain, tuned for Inner"], back.Study.Layouts.Select(layout => layout.Damper.Name));
+        var sheet = DynoReader.Read([Path.Combine(folder["out"], "sheet-after-Outer.csv")], cancellation: TestContext.Current.CancellationToken);
+        Assert.Equal(back.Study.Layouts[2].Damper.EquivalentCoefficient(0.26), sheet.Curve.EquivalentCoefficient(0.26), 0.01); // both have eight digits
         var report = JsonNode.Parse(File.ReadAllText(Path.Combine(folder["out"], "tuning.json")))!["layouts"]![0]!["heave"]!;
         Assert.Equal((double)report["coefficient_N_s_per_m"]!, back.Study.Layouts[2].Damper.EquivalentCoefficient(0.26), 0.01);
         Assert.Equal(0.3, (double)report["ratioReached"]!, 1e-3);

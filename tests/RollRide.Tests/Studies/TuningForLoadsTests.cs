@@ -6,6 +6,7 @@ using RollRide.Plots;
 using RollRide.Plots.Figures;
 using RollRide.Results;
 using RollRide.Studies;
+using RollRide.Sweeps;
 using RollRide.Vehicle;
 
 namespace RollRide.Tests.Studies;
@@ -163,7 +164,7 @@ public class TuningForLoadsTests
     public void Summary_holds_each_state_and_the_worst_over_them()
     {
         using var text = new StringWriter();
-        TuningSummary.Write(text, Result.Value, ["a warning"]);
+        TuningSummary.Write(text, Result.Value, RobustTuning.Run(Result.Value, null, cancellation: TestContext.Current.CancellationToken), ["a warning"]);
         var json = JsonNode.Parse(text.ToString())!;
 
         Assert.Equal(["kerb", "full"], json["loadStates"]!.AsArray().Select(state => state!["name"]!.GetValue<string>()));

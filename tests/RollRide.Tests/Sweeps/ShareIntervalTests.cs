@@ -26,6 +26,38 @@ public class ShareIntervalTests
         Assert.Equal(0.025, 1 - AtMost(6, interval.Low), 1e-8);
     }
 
+    [Theory] // The k-th largest of n bounds the 95 % quantile where k − 1 of n beyond it leave less than 5 % beyond it for sure.
+    [InlineData(1, 59)]
+    [InlineData(2, 93)]
+    [InlineData(3, 124)]
+    [InlineData(4, 153)]
+    [InlineData(5, 181)]
+    [InlineData(6, 208)]
+    [InlineData(10, 311)]
+    [InlineData(14, 410)]
+    public void Number_of_vehicles_that_shows_where_95_percent_lie_is_that_of_the_tables(int rank, int samples) => Validation.Row(
+        FormattableString.Invariant($"rank {rank}"), "samples that bound the 95 % quantile with 95 % confidence",
+        Evidence.Printed + "S. S. Wilks, Ann. Math. Stat. 12, 1941, 91–96; numbers as in the OpenTURNS test of quantile confidence ranks",
+        samples, Fewest(rank - 1, 0.05, 0.95), 0);
+
+    [Theory]
+    [InlineData(0.10, 0.95, 29)]
+    [InlineData(0.10, 0.999, 66)]
+    [InlineData(0.05, 0.95, 59)]
+    [InlineData(0.01, 0.95, 299)]
+    public void Number_of_vehicles_without_a_miss_is_that_of_the_tables(double share, double confidence, int samples) => Validation.Row(
+        FormattableString.Invariant($"{100 * (1 - share):0} % with {100 * confidence:0.#} %"), "samples without a miss that show a coverage with a confidence",
+        Evidence.Printed + "a public article on Wilks intervals",
+        samples, Fewest(0, share, confidence), 0);
+
+    private static int Fewest(int seen, double share, double confidence)
+    {
+        var samples = seen + 1;
+        while (ShareInterval.Upper(seen, samples, confidence) > share)
+            samples++;
+        return samples;
+    }
+
     [Theory]
     [InlineData(-1, 5)]
     [InlineData(6, 5)]

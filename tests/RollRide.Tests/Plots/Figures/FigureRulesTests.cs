@@ -11,6 +11,7 @@ using RollRide.Plots.Figures;
 using RollRide.Roads;
 using RollRide.Scenarios;
 using RollRide.Studies;
+using RollRide.Sweeps;
 using RollRide.Tests.Scenarios;
 using RollRide.Tests.Studies;
 using RollRide.Tests.Sweeps;
@@ -117,7 +118,8 @@ public partial class FigureRulesTests
     private static (LayoutStyles Styles, string[] Layouts, Figure[] Figures) OfTuning()
     {
         var scenario = Read("valving.json");
-        return Group(scenario.Study, TuningFigures.All(TuningStudy.Run(scenario.Study, scenario.Tuning!, withFronts: false, cancellation: TestContext.Current.CancellationToken), PlotSize.Slide));
+        var result = TuningStudy.Run(scenario.Study, scenario.Tuning!, withFronts: false, cancellation: TestContext.Current.CancellationToken);
+        return Group(scenario.Study, [.. TuningFigures.All(result, PlotSize.Slide), RobustFigure.Build(RobustTuning.Run(result, null, cancellation: TestContext.Current.CancellationToken))]);
     }
 
     private static (LayoutStyles Styles, string[] Layouts, Figure[] Figures) OfSweep()

@@ -1,0 +1,71 @@
+using OxyPlot;
+using OxyPlot.Annotations;
+using OxyPlot.Axes;
+using RollRide.Numerics;
+using RollRide.Studies;
+using RollRide.Sweeps;
+
+namespace RollRide.Plots.Figures;
+
+/// <summary>The window of either target in each state of load and damper, with the valving and its tolerance drawn across: one column per layout.</summary>
+public static class RobustFigure
+{
+    private const double HalfWidth = 0.2;
+    private const double Headroom = 1.25;
+
+    // As in the other figures of a tuning: it is no layout's.
+    private static readonly SeriesStyle Tuned = OtherStyles.First;
+
+    /// <summary>Builds the figure.</summary>
+    /// <param name="result">The valvings.</param>
+    public static Figure Build(RobustResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        var study = result.Tuning.Study;
+        Panel[] panels =
+        [
+            .. result.Layouts.SelectMany((layout, column) => new[] { layout.Robust.Heave, layout.Robust.Roll }.Select((window, row) =>
+                new Panel(Model(layout, window, Top(result, row)), row, column))),
+        ];
+        return new Figure("tuned-tolerance.png", Title(result),
+            "Which coefficient of the damper as drawn keeps the target? Bars: in each state of load and damper. Line and band: the valving, and the tolerance of its force.", FigureParts.Footer(study), panels);
+    }
+
+    private static double Top(RobustResult result, int row) => Headroom * Unit.KilonewtonSecondPerMetre.Of(result.Layouts
+        .Select(layout => row == 0 ? layout.Robust.Heave : layout.Robust.Roll)
+        .Max(window => Math.Max(window.Coefficient, window.InStates.Max(state => double.IsFinite(state.Lowest) ? Math.Max(state.Lowest, Math.Min(state.Highest, 2 * window.Coefficient)) : 0))));
+
+    private static PlotModel Model(RobustLayout layout, TargetWindow window, double top)
+    {
+        var model = Theme.Panel($"{layout.Name}, {window.Mode.ToString().ToLowerInvariant()}");
+        model.Axes.Add(PlotAxis.Names(AxisPosition.Bottom, [.. window.InStates.Select(state => state.State ?? "as written")]));
+        model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, "Coefficient", "kN·s/m", new PlotRange(0, top)));
+        var (now, tolerance) = (Unit.KilonewtonSecondPerMetre.Of(window.Coefficient), layout.Robust.Tolerance);
+        for (var i = 0; i < window.InStates.Length; i++)
+        {
+            var state = window.InStates[i];
+            if (state.Lowest > state.Highest)
+                continue;
+            model.Annotations.Add(new RectangleAnnotation
+            {
+                MinimumX = i - HalfWidth,
+                MaximumX = i + HalfWidth,
+                MinimumY = Unit.KilonewtonSecondPerMetre.Of(state.Lowest),
+                MaximumY = Math.Min(top, Unit.KilonewtonSecondPerMetre.Of(state.Highest)),
+                Fill = Theme.Target,
+                Stroke = Theme.Ink,
+                StrokeThickness = 1,
+                Layer = AnnotationLayer.BelowSeries,
+            });
+        }
+
+        model.Annotations.Add(new RectangleAnnotation { MinimumY = now * (1 - tolerance), MaximumY = now * (1 + tolerance), Fill = OxyColor.FromAColor(0x40, Tuned.Color), Layer = AnnotationLayer.BelowSeries });
+        model.Annotations.Add(new LineAnnotation { Type = LineAnnotationType.Horizontal, Y = now, Color = Tuned.Color, StrokeThickness = 1.6, LineStyle = LineStyle.Solid });
+        SettingWindowFigure.AddText(model, -0.5 + (HalfWidth / 4), now * (1 + tolerance), FigureParts.Text($"{now:F2}{(tolerance > 0 ? FormattableString.Invariant($" ± {100 * tolerance:F0} %") : "")}"), HorizontalAlignment.Left, VerticalAlignment.Bottom);
+        return model;
+    }
+
+    private static string Title(RobustResult result) => string.Join("; ", result.Layouts.Take(2).Select(layout => layout.Robust.Tolerance > 0
+        ? FigureParts.Text($"“{layout.Name}” keeps both targets within ±{100 * layout.Robust.Tolerance:F0}\u00a0% of force")
+        : $"“{layout.Name}” leaves the dampers no tolerance"));
+}
