@@ -197,7 +197,7 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     /// <summary>The segment that a lane entered last: start and end, s.</summary>
     public (double Start, double End) SegmentOf(int lane) => _segments[lane];
 
-    /// <summary>Holds a lane's inputs at given values.</summary>
+    /// <summary>Holds a lane's inputs at given values, those of a second axle at the same.</summary>
     /// <param name="lane">The lane.</param>
     /// <param name="roadLeft">Height of the road under the left wheel, m.</param>
     /// <param name="roadRight">Height of the road under the right wheel, m.</param>
@@ -210,6 +210,7 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         Set(ref inputs.RoadLeftRate, lane, 0);
         Set(ref inputs.RoadRightRate, lane, 0);
         Set(ref inputs.LateralAcceleration, lane, lateralAcceleration);
+        _second?.Hold(lane, roadLeft, roadRight, lateralAcceleration);
     }
 
     /// <summary>The inputs as held, to be differentiated by.</summary>

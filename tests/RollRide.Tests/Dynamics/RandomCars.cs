@@ -87,6 +87,9 @@ internal sealed class RandomCars(Random random)
         /// <summary>Whether there is another axle, with dampers of its own in mounts.</summary>
         public bool Whole { get; init; }
 
+        /// <summary>Those without another axle.</summary>
+        public static IReadOnlyList<Form> OfOneAxle => [.. All.Where(form => !form.Whole)];
+
         /// <summary>Forms in which every element occurs.</summary>
         public static IReadOnlyList<Form> All { get; } =
         [
