@@ -39,10 +39,11 @@ internal static class WholeVehicleReader
         if (file is { Rigid: true, TorsionalDamping: not null })
             context.Refuse($"{Path}.torsionalDamping_N_m_s_per_deg", $"a frame that does not twist loses nothing in torsion; leave this key out");
         var (vehicle, layout) = file.OtherAxle.Estimate is { } estimate
-            ? Estimated(context, estimate, studied)
+            ? Checked(context, file.OtherAxle, Estimated(context, estimate, studied))
             : Written(context, file.OtherAxle);
         if (chassis is null || vehicle is null || layout is null || context.Faults.Count > before)
             return null;
+        chassis = chassis with { PitchInertia = OtherAxleLoad.DesignPitchInertia(context, vehicle.Body) };
         CheckWheelbase(context, chassis, studied, vehicle);
         CheckPitch(context, chassis, studied, vehicle);
         if (layout.Damper.EquivalentCoefficient(context.File.Analysis.ReferenceDamperVelocity) == 0)
@@ -100,6 +101,30 @@ internal static class WholeVehicleReader
         static string Moved(string path, string from, string to) => path.StartsWith(from, StringComparison.Ordinal) && (path.Length == from.Length || path[from.Length] == '.')
             ? to + path[from.Length..]
             : path;
+    }
+
+    /// <summary>An estimate must stand and swing as an axle that is written out, and what is written beside it would be lost.</summary>
+    private static (HalfCar? Vehicle, DamperLayout? Layout) Checked(ReadingContext context, OtherAxleFile file, (HalfCar? Vehicle, DamperLayout? Layout) estimated)
+    {
+        const string Estimate = $"{Other}.estimate";
+        if (file.Layout is not null)
+            context.Refuse($"{Other}.layout", $"the estimate has dampers already, from its dampingRatio; leave this key out, or give vehicle instead of estimate");
+        if (estimated is not ({ } vehicle, { } layout))
+            return estimated;
+        OtherAxleLoad.CheckEstimate(context, vehicle.Body);
+        context.OfOtherAxle(context.File, KeyOf, other =>
+        {
+            StandingCheck.Check(other, 0, vehicle, layout);
+            return vehicle;
+        });
+        return estimated;
+
+        static string KeyOf(string path) => path switch
+        {
+            "vehicle.antiRollBar_N_m_per_deg" => $"{Estimate}.rollStiffness_N_m_per_deg",
+            "layouts[0].damper" => $"{Estimate}.dampingRatio",
+            _ => Estimate,
+        };
     }
 
     private static DamperLayout Undamped(ReadingContext other) => new()
