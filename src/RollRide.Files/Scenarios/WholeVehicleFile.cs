@@ -52,7 +52,7 @@ internal sealed record OtherAxleFile
     public EstimatedAxleFile? Estimate { get; init; }
 }
 
-[Description("A plausible axle from a few numbers: linear springs, bar and dampers that move as the wheels do, with track, tyres and heights of the studied axle unless given.")]
+[Description("A plausible axle from a few numbers: linear springs, bar and dampers that move as the wheels do, with track and heights of the studied axle unless given, and one tyre a side like those there.")]
 internal sealed record EstimatedAxleFile
 {
     [Key("suspension", "how its two wheels are joined")]

@@ -136,7 +136,7 @@ internal static class WholeVehicleReader
 
     /// <summary>
     /// An axle of the load, roll stiffness and damping given: springs of the ride frequency at the wheels, a bar for what they lack in roll (or
-    /// springs further inboard, where they give more than is asked for), and dampers of the damping ratio in heave.
+    /// springs further inboard, where they give more than is asked for), dampers of the damping ratio in heave, and one tyre a side like those of the studied axle.
     /// </summary>
     private static (HalfCar? Vehicle, DamperLayout? Layout) Estimated(ReadingContext context, EstimatedAxleFile file, HalfCar studied)
     {
@@ -171,11 +171,7 @@ internal static class WholeVehicleReader
             },
             Spring = new Spring(new LinearSpring(rate), new FixedRatioFitting(1, rollRatio, halfTrack)),
             AntiRollBar = Math.Max(0, wanted - springs),
-            Tyre = new Tyre
-            {
-                Stiffness = studied.Tyre.Stiffness * (studied.Tyre.DualSpacing is null ? 1 : 2),
-                Damping = studied.Tyre.Damping * (studied.Tyre.DualSpacing is null ? 1 : 2),
-            },
+            Tyre = studied.Tyre with { DualSpacing = null },
         });
         return (vehicle, new DamperLayout { Name = "estimated dampers", Fitting = fitting, Damper = new Damper("estimated", ForceVelocityCurve.Linear(coefficient)) });
     }

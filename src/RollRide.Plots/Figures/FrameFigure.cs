@@ -40,7 +40,7 @@ public static class FrameFigure
         };
         var other = VehicleConclusions.OtherAxle(result.Study.Vehicle);
         var title = RollsInParts(worst)
-            ? FigureParts.Text($"The frame is so soft that the two ends of the body roll nearly on their own with “{worst.Name}”")
+            ? FigureParts.Text($"The frame is so soft that the two ends of the body roll nearly on their own{(RollsInParts(best) ? "" : $" with “{worst.Name}”")}")
             : best == worst
             ? FigureParts.Text($"On the whole vehicle the roll damping ratio is {PlotText.NotZero(Ratio(best), 2)}, on the axle alone {PlotText.NotZero(best.Reference.Roll.DampingRatio, 2)}")
             : FigureParts.Text($"On the whole vehicle the roll damping ratio is {PlotText.NotZero(Ratio(best), 2)} with “{best.Name}”, {PlotText.NotZero(Ratio(worst), 2)} with “{worst.Name}”; alone {PlotText.NotZero(best.Reference.Roll.DampingRatio, 2)} and {PlotText.NotZero(worst.Reference.Roll.DampingRatio, 2)}");

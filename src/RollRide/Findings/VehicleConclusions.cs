@@ -21,7 +21,7 @@ public static class VehicleConclusions
     {
         ArgumentNullException.ThrowIfNull(result);
         var layouts = result.Layouts.Where(layout => layout.OnVehicle is not null).Select(layout => (layout.Name, Vehicle: layout.OnVehicle!)).ToArray();
-        return layouts.Length == 0 ? [] : [.. OnDamping(result.Study, layouts), .. OnWindow([.. layouts.Select(layout => (layout.Name, layout.Vehicle.Window))]), .. OnTransfer(layouts)];
+        return layouts.Length == 0 ? [] : [.. OnDamping(result.Study, layouts), .. OnWindow([.. layouts.Select(layout => (layout.Name, layout.Vehicle.Window, layout.Vehicle.Modes.RollsInParts))]), .. OnTransfer(layouts)];
     }
 
     /// <summary>What the modes say of the vehicle; nothing where the axle is looked at by itself.</summary>
@@ -39,7 +39,7 @@ public static class VehicleConclusions
     {
         ArgumentNullException.ThrowIfNull(result);
         return result.Study.Vehicle.SecondAxle is null ? []
-            : ["The windows above are those of this axle alone.", .. OnWindow([.. result.Layouts.Select(layout => (layout.Name, layout.OnVehicle))])];
+            : ["The windows above are those of this axle alone.", .. OnWindow([.. result.Layouts.Select(layout => (layout.Name, layout.OnVehicle, VehicleModeFollower.Solve(layout.Car, result.Targets.Velocity, result.Study.Analysis.IncludeFriction).RollsInParts))])];
     }
 
     /// <summary>The other axle's name.</summary>
@@ -90,7 +90,7 @@ public static class VehicleConclusions
         }
     }
 
-    private static IEnumerable<string> OnWindow((string Name, WindowVerdict? Verdict)[] layouts)
+    private static IEnumerable<string> OnWindow((string Name, WindowVerdict? Verdict, bool RollsInParts)[] layouts)
     {
         if (layouts.All(layout => layout.Verdict is null))
             yield break;
@@ -98,6 +98,8 @@ public static class VehicleConclusions
         yield return open.Length == 0
             ? "On the whole vehicle, where roll is that of both axles and neither bounce nor pitch may be damped too much, no setting of any layout meets all targets."
             : $"On the whole vehicle, where roll is that of both axles and neither bounce nor pitch may be damped too much, the setting window is open with {string.Join(", ", open.Select(layout => Invariant($"“{layout.Name}” ({Unit.KilonewtonSecondPerMetre.Of(layout.Verdict!.Window.Lower.Coefficient):F2} to {Unit.KilonewtonSecondPerMetre.Show(layout.Verdict.Window.Upper.Coefficient):F2})")))}.";
+        if (layouts.Any(layout => layout.RollsInParts))
+            yield return "With so soft a frame the roll mode is mostly that of one end of the body, so the window on the whole vehicle says little about this axle's dampers. Go by the window of this axle alone.";
     }
 
     private static IEnumerable<string> OnTransfer((string Name, LayoutOnVehicle Vehicle)[] layouts)

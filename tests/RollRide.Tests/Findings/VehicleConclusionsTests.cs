@@ -17,6 +17,8 @@ public sealed class VehicleConclusionsTests
         var said = Assert.Single(VehicleConclusions.Of(modes));
         Assert.Contains(frame, said, StringComparison.Ordinal);
         Assert.Contains("nearly on their own", said, StringComparison.Ordinal);
+        var windows = VehicleConclusions.Of(SettingWindowStudy.Run(Soft(stiffness), TestContext.Current.CancellationToken));
+        Assert.Contains("Go by the window of this axle alone", windows.Last(), StringComparison.Ordinal);
         Assert.Contains("nearly on their own", FrameFigure.Build(modes).Title, StringComparison.Ordinal);
     }
 

@@ -110,6 +110,13 @@ public sealed class WholeVehicleTests
     }
 
     [Fact]
+    public void EstimateBesideDualTyres_HasOneOfThemASide()
+    {
+        var vehicle = Read("lorry.json").Vehicle;
+        Assert.Equal((880e3, 900.0, (double?)null), (vehicle.SecondAxle!.Vehicle.Tyre.Stiffness, vehicle.SecondAxle.Vehicle.Tyre.Damping, vehicle.SecondAxle.Vehicle.Tyre.DualSpacing));
+    }
+
+    [Fact]
     public void Estimate_SofterInRollThanItsSpringsAtTheWheels_HasThemFurtherInboardAndNoBar()
     {
         var axle = Read("pickup.json", text => text.Replace("\"rollStiffness_N_m_per_deg\": 1800", "\"rollStiffness_N_m_per_deg\": 500", StringComparison.Ordinal)).Vehicle.SecondAxle!.Vehicle;
