@@ -2,7 +2,6 @@ using MathNet.Numerics.LinearAlgebra;
 using RollRide.Cornering;
 using RollRide.Dynamics;
 using RollRide.Modes;
-using RollRide.Roads;
 using RollRide.Scenarios;
 using RollRide.Studies;
 using RollRide.Tests.Dynamics;
