@@ -13,7 +13,7 @@ internal static class LoadStateReader
     private const string States = "loadStates", Design = "designLoad";
 
     // An offset below this, m, is rounding of payloads that balance each other.
-    private const double Centred = 1e-9;
+    public const double Centred = 1e-9;
 
     /// <summary>The body at the design load: as written, or in the load state that the file names; null after a fault.</summary>
     /// <param name="context">The file.</param>

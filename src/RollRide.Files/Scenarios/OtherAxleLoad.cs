@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using RollRide.Numerics;
 using RollRide.Vehicle;
 
@@ -35,25 +36,34 @@ internal static class OtherAxleLoad
     }
 
     /// <summary>The load state of the other axle; null where there is none or after a fault.</summary>
-    public static LoadState? Of(ReadingContext context, string name, LoadStateFile file)
-    {
-        if (context.File.WholeVehicle is not { } whole || context.Vehicle?.SecondAxle is not { } second)
-            return null;
-        if (whole.OtherAxle.Vehicle is { } written)
-            return Combined(context, name, file, VehicleReader.WrittenBody(written.Body), null);
+    public static LoadState? Of(ReadingContext context, string name, LoadStateFile file) =>
+        context.Vehicle?.SecondAxle is { } second && Bare(context, second.Vehicle.Body) is { } bare ? Combined(context, name, file, bare) : null;
 
-        // An estimate holds at the design load: what the payload there weighs is in it already.
-        var design = context.File.DesignLoad is { } known && context.File.LoadStates.TryGetValue(known, out var state) ? state : null;
-        return Combined(context, name, file, second.Vehicle.Body, design);
-    }
-
-    /// <summary>The body on the other axle at the design load of the file.</summary>
+    /// <summary>The body on the other axle at the design load of the file; null after a fault.</summary>
     /// <param name="context">The file.</param>
     /// <param name="written">That body as written.</param>
-    public static SprungBody? Design(ReadingContext context, SprungBody written) =>
-        context.File.DesignLoad is { } name && context.File.LoadStates.TryGetValue(name, out var state)
-            ? Combined(context, name, state, written, null) is { } load ? load.Of(written) : null
-            : written;
+    public static SprungBody? Design(ReadingContext context, SprungBody written) => DesignState(context) is not var (name, state) ? written
+        : Combined(context, name, state, written)?.Of(written) is { } body ? Level(context, name, body) : null;
+
+    /// <summary>Refuses a design load that an estimate of the other axle cannot be of.</summary>
+    /// <param name="context">The file.</param>
+    /// <param name="estimated">The body as estimated.</param>
+    public static void CheckEstimate(ReadingContext context, SprungBody estimated)
+    {
+        if (DesignState(context) is not var (name, state))
+            return;
+        if (state.OtherAxle is not null)
+            context.Refuse($"{LoadStateReader.PathOf(name)}.otherAxle", $"this is the design load, and axleLoad_kg of the estimate says what the other axle carries there; leave this key out");
+        else if (Bare(context, estimated) is { } bare)
+            Level(context, name, bare);
+    }
+
+    /// <summary>Pitch inertia of the body at the design load, kg·m²; null where the file gives none.</summary>
+    /// <param name="context">The file.</param>
+    /// <param name="other">The body on the other axle at the design load.</param>
+    public static double? DesignPitchInertia(ReadingContext context, SprungBody other) => DesignState(context) is var (_, state)
+        ? PitchInertia(context, state, VehicleReader.WrittenBody(context.File.Vehicle.Body), other)
+        : context.File.WholeVehicle!.PitchInertia;
 
     /// <summary>
     /// Pitch inertia of the body with the payload, about the centre of gravity of both, kg·m²: parallel axes, payload as points; null where the file
@@ -62,13 +72,15 @@ internal static class OtherAxleLoad
     /// <param name="context">The file.</param>
     /// <param name="file">The load state.</param>
     /// <param name="studied">The body on the studied axle as written.</param>
-    public static double? PitchInertia(ReadingContext context, LoadStateFile file, SprungBody studied)
+    public static double? PitchInertia(ReadingContext context, LoadStateFile file, SprungBody studied) =>
+        context.Vehicle?.SecondAxle is { } second ? PitchInertia(context, file, studied, second.Vehicle.Body) : null;
+
+    private static double? PitchInertia(ReadingContext context, LoadStateFile file, SprungBody studied, SprungBody otherAtDesign)
     {
-        if (context.File.WholeVehicle is not { PitchInertia: { } inertia } whole || context.Vehicle?.SecondAxle is not { } second)
+        if (context.File.WholeVehicle is not { PitchInertia: { } inertia } whole || Bare(context, otherAtDesign) is not { } body)
             return null;
-        var length = second.Chassis.Wheelbase;
-        var (own, other) = second.StudiedPlace == Axle.Front ? (0.0, length) : (length, 0.0);
-        var body = whole.OtherAxle.Vehicle is { } written ? VehicleReader.WrittenBody(written.Body) : second.Vehicle.Body;
+        var length = whole.WheelbaseMm * Unit.Millimetre.InSi;
+        var (own, other) = whole.StudiedAxle == Axle.Front ? (0.0, length) : (length, 0.0);
         var (m1, m2) = (file.MassKg ?? studied.Mass, file.OtherAxle?.MassKg ?? body.Mass);
         var bare = (
             Mass: m1 + m2,
@@ -80,22 +92,49 @@ internal static class OtherAxleLoad
         return inertia + parts.Sum(part => part.Mass * (((part.X - x) * (part.X - x)) + ((part.Z - z) * (part.Z - z))));
     }
 
-    private static LoadState? Combined(ReadingContext context, string name, LoadStateFile file, SprungBody written, LoadStateFile? without)
+    private static (string Name, LoadStateFile State)? DesignState(ReadingContext context) =>
+        context.File.DesignLoad is { } name && context.File.LoadStates.TryGetValue(name, out var state) ? (name, state) : null;
+
+    /// <summary>The body on the other axle without payload; null after a fault.</summary>
+    private static SprungBody? Bare(ReadingContext context, SprungBody atDesign)
+    {
+        if (context.File.WholeVehicle!.OtherAxle.Vehicle is { } written)
+            return VehicleReader.WrittenBody(written.Body);
+
+        // An estimate holds at the design load: what the payload there weighs is in it already.
+        return DesignState(context) is not var (name, state) ? atDesign
+            : context.Make(LoadStateReader.PathOf(name), () => new LoadState { Name = name, Masses = Masses(context, state, -1) }.Of(atDesign));
+    }
+
+    private static SprungBody? Level(ReadingContext context, string name, SprungBody body)
+    {
+        if (Math.Abs(body.CgOffset) < LoadStateReader.Centred)
+            return body with { CgOffset = 0 };
+        context.Refuse("designLoad", $"the vehicle stands level at its design load, but load state “{name}” puts more on one side of the other axle than on the other; balance the payload there, or let another load be the design load");
+        return null;
+    }
+
+    private static LoadState? Combined(ReadingContext context, string name, LoadStateFile file, SprungBody bare)
     {
         var path = LoadStateReader.PathOf(name);
         var state = context.Make(path, () => new LoadState
         {
             Name = name,
-            BodyMass = file.OtherAxle?.MassKg ?? written.Mass,
-            RollInertia = file.OtherAxle?.RollInertia ?? written.RollInertia,
-            CgHeight = file.OtherAxle?.CgHeightMm * Unit.Millimetre.InSi ?? written.CgHeight,
-            Masses = [.. Masses(file, 1), .. without is null ? [] : Masses(without, -1)],
+            BodyMass = file.OtherAxle?.MassKg,
+            RollInertia = file.OtherAxle?.RollInertia,
+            CgHeight = file.OtherAxle?.CgHeightMm * Unit.Millimetre.InSi,
+            Masses = Masses(context, file, 1),
         });
-        if (state is null || context.Make(path, () => state.Of(written)) is not { } body)
-            return null;
-        return new LoadState { Name = name, BodyMass = body.Mass, CgHeight = body.CgHeight, RollInertia = body.RollInertia, CgOffset = body.CgOffset };
-
-        IEnumerable<LoadedMass> Masses(LoadStateFile of, double sign) =>
-            of.Payload.Where(part => part.BehindFrontAxleMm is not null).Select(part => LoadStateReader.Mass(part, sign * Share(context.File.WholeVehicle, part)));
+        return state is null || context.Make(path, () => state.Of(bare)) is not { } body ? null : new LoadState
+        {
+            Name = name,
+            BodyMass = body.Mass,
+            CgHeight = body.CgHeight,
+            RollInertia = body.RollInertia,
+            CgOffset = Math.Abs(body.CgOffset) < LoadStateReader.Centred ? 0 : body.CgOffset,
+        };
     }
+
+    private static ImmutableArray<LoadedMass> Masses(ReadingContext context, LoadStateFile of, double sign) =>
+        [.. of.Payload.Where(part => part.BehindFrontAxleMm is not null).Select(part => LoadStateReader.Mass(part, sign * Share(context.File.WholeVehicle, part)))];
 }

@@ -173,7 +173,7 @@ internal sealed class ReadingContext
         {
             // The framework appends the parameter's name, which means nothing to whoever wrote the file; but most parameters are called
             // as their keys are, and then the fault stands there.
-            var reason = e.Message.Split('\n')[0].Replace($" (Parameter “{e.ParamName}”)", "", StringComparison.Ordinal).Trim();
+            var reason = e.Message.Split('\n')[0].Replace($" (Parameter '{e.ParamName}')", "", StringComparison.Ordinal).Trim();
             Note(FaultAt(e.ParamName is { } name && _document.PathOf(_written(path), name) is { } key ? key : _written(path), reason));
         }
         catch (Exception e) when (e is IntegrationException or UnreachableTravelException)

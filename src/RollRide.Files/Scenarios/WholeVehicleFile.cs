@@ -26,7 +26,7 @@ internal sealed record WholeVehicleFile
     [Between(0, 1_000_000)]
     public double? TorsionalDamping { get; init; }
 
-    [Key("pitchInertia_kg_m2", "pitch inertia of the body of both axles about its own centre of gravity; if left out, the one with which the ends bounce independently (dynamic index 1)")]
+    [Key("pitchInertia_kg_m2", "pitch inertia of the body of both axles about its own centre of gravity, without the payload of load states; if left out, the one with which the ends bounce independently (dynamic index 1)")]
     [Between(1, 10_000_000)]
     public double? PitchInertia { get; init; }
 
@@ -52,7 +52,7 @@ internal sealed record OtherAxleFile
     public EstimatedAxleFile? Estimate { get; init; }
 }
 
-[Description("A plausible axle from a few numbers: linear springs, bar and dampers that move as the wheels do, with track, tyres and heights of the studied axle unless given.")]
+[Description("A plausible axle from a few numbers: linear springs, bar and dampers that move as the wheels do, with track and heights of the studied axle unless given, and one tyre a side like those there.")]
 internal sealed record EstimatedAxleFile
 {
     [Key("suspension", "how its two wheels are joined")]

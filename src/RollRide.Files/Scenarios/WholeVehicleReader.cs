@@ -39,10 +39,11 @@ internal static class WholeVehicleReader
         if (file is { Rigid: true, TorsionalDamping: not null })
             context.Refuse($"{Path}.torsionalDamping_N_m_s_per_deg", $"a frame that does not twist loses nothing in torsion; leave this key out");
         var (vehicle, layout) = file.OtherAxle.Estimate is { } estimate
-            ? Estimated(context, estimate, studied)
+            ? Checked(context, file.OtherAxle, Estimated(context, estimate, studied))
             : Written(context, file.OtherAxle);
         if (chassis is null || vehicle is null || layout is null || context.Faults.Count > before)
             return null;
+        chassis = chassis with { PitchInertia = OtherAxleLoad.DesignPitchInertia(context, vehicle.Body) };
         CheckWheelbase(context, chassis, studied, vehicle);
         CheckPitch(context, chassis, studied, vehicle);
         if (layout.Damper.EquivalentCoefficient(context.File.Analysis.ReferenceDamperVelocity) == 0)
@@ -102,6 +103,30 @@ internal static class WholeVehicleReader
             : path;
     }
 
+    /// <summary>An estimate must stand and swing as an axle that is written out, and what is written beside it would be lost.</summary>
+    private static (HalfCar? Vehicle, DamperLayout? Layout) Checked(ReadingContext context, OtherAxleFile file, (HalfCar? Vehicle, DamperLayout? Layout) estimated)
+    {
+        const string Estimate = $"{Other}.estimate";
+        if (file.Layout is not null)
+            context.Refuse($"{Other}.layout", $"the estimate has dampers already, from its dampingRatio; leave this key out, or give vehicle instead of estimate");
+        if (estimated is not ({ } vehicle, { } layout))
+            return estimated;
+        OtherAxleLoad.CheckEstimate(context, vehicle.Body);
+        context.OfOtherAxle(context.File, KeyOf, other =>
+        {
+            StandingCheck.Check(other, 0, vehicle, layout);
+            return vehicle;
+        });
+        return estimated;
+
+        static string KeyOf(string path) => path switch
+        {
+            "vehicle.antiRollBar_N_m_per_deg" => $"{Estimate}.rollStiffness_N_m_per_deg",
+            "layouts[0].damper" => $"{Estimate}.dampingRatio",
+            _ => Estimate,
+        };
+    }
+
     private static DamperLayout Undamped(ReadingContext other) => new()
     {
         Name = "no dampers",
@@ -111,7 +136,7 @@ internal static class WholeVehicleReader
 
     /// <summary>
     /// An axle of the load, roll stiffness and damping given: springs of the ride frequency at the wheels, a bar for what they lack in roll (or
-    /// springs further inboard, where they give more than is asked for), and dampers of the damping ratio in heave.
+    /// springs further inboard, where they give more than is asked for), dampers of the damping ratio in heave, and one tyre a side like those of the studied axle.
     /// </summary>
     private static (HalfCar? Vehicle, DamperLayout? Layout) Estimated(ReadingContext context, EstimatedAxleFile file, HalfCar studied)
     {
@@ -146,11 +171,7 @@ internal static class WholeVehicleReader
             },
             Spring = new Spring(new LinearSpring(rate), new FixedRatioFitting(1, rollRatio, halfTrack)),
             AntiRollBar = Math.Max(0, wanted - springs),
-            Tyre = new Tyre
-            {
-                Stiffness = studied.Tyre.Stiffness * (studied.Tyre.DualSpacing is null ? 1 : 2),
-                Damping = studied.Tyre.Damping * (studied.Tyre.DualSpacing is null ? 1 : 2),
-            },
+            Tyre = studied.Tyre with { DualSpacing = null },
         });
         return (vehicle, new DamperLayout { Name = "estimated dampers", Fitting = fitting, Damper = new Damper("estimated", ForceVelocityCurve.Linear(coefficient)) });
     }

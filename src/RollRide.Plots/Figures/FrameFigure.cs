@@ -15,7 +15,9 @@ public static class FrameFigure
     {
         ArgumentNullException.ThrowIfNull(result);
         var styles = StudyStyles.Of(result.Study);
-        var frame = result.Study.Vehicle.SecondAxle!.Chassis.TorsionalStiffness;
+        var frames = result.Layouts[0].Frames!.Points;
+        double? frame = result.Study.Vehicle.SecondAxle!.Chassis.TorsionalStiffness is { } stiffness && stiffness > frames[0].Stiffness && stiffness < frames[^1].Stiffness
+            ? Unit.NewtonMetrePerDegree.Of(stiffness) : null;
         var curves = result.Layouts.Select(layout =>
         {
             var points = Shown(layout.Frames!);
@@ -23,21 +25,23 @@ public static class FrameFigure
         });
         var ranked = Candidates.Of(result.Layouts, layout => layout.Car.Layout);
         var (best, worst) = (ranked.MaxBy(layout => layout.Reference.Roll.DampingRatio)!, ranked.MinBy(layout => layout.Reference.Roll.DampingRatio)!);
-        PeakMark[] marks = frame is not { } stiffness || Unit.NewtonMetrePerDegree.Of(stiffness) is not (> 300 and < 50_000) ? []
-            : [.. new[] { best, worst }.Distinct().Select(layout => new PeakMark(Unit.NewtonMetrePerDegree.Of(stiffness), Ratio(layout), PlotText.NotZero(Ratio(layout), 2), styles[layout.Name]))];
+        PeakMark[] marks = frame is not { } at ? []
+            : [.. new[] { best, worst }.Distinct().Where(layout => !RollsInParts(layout)).Select(layout => new PeakMark(at, Ratio(layout), PlotText.NotZero(Ratio(layout), 2), styles[layout.Name]))];
         var panel = new CurvePanel(null, "Torsional stiffness of frame and body", Unit.NewtonMetrePerDegree.Symbol, "Roll damping ratio", "", [.. curves])
         {
             LogarithmicX = true,
             ReferenceLines =
             [
-                .. marks.Length > 0 ? (ReferenceLine[])[new ReferenceLine(marks[0].X, "this vehicle", Vertical: true)] : [],
+                .. frame is { } here ? (ReferenceLine[])[new ReferenceLine(here, "this vehicle", Vertical: true)] : [],
                 .. result.Study.Targets is { } targets ? (ReferenceLine[])[new ReferenceLine(targets.RollMinimum, "roll minimum")] : [],
             ],
             Peaks = marks,
             NamesLinesInside = true,
         };
         var other = VehicleConclusions.OtherAxle(result.Study.Vehicle);
-        var title = best == worst
+        var title = RollsInParts(worst)
+            ? FigureParts.Text($"The frame is so soft that the two ends of the body roll nearly on their own{(RollsInParts(best) ? "" : $" with “{worst.Name}”")}")
+            : best == worst
             ? FigureParts.Text($"On the whole vehicle the roll damping ratio is {PlotText.NotZero(Ratio(best), 2)}, on the axle alone {PlotText.NotZero(best.Reference.Roll.DampingRatio, 2)}")
             : FigureParts.Text($"On the whole vehicle the roll damping ratio is {PlotText.NotZero(Ratio(best), 2)} with “{best.Name}”, {PlotText.NotZero(Ratio(worst), 2)} with “{worst.Name}”; alone {PlotText.NotZero(best.Reference.Roll.DampingRatio, 2)} and {PlotText.NotZero(worst.Reference.Roll.DampingRatio, 2)}");
         return new Figure(
@@ -57,6 +61,8 @@ public static class FrameFigure
     }
 
     private static double Ratio(LayoutModes layout) => layout.OnVehicle!.Modes.Roll.DampingRatio;
+
+    private static bool RollsInParts(LayoutModes layout) => layout.OnVehicle!.Modes.RollsInParts;
 
     private static FramePoint[] Shown(FrameSweep sweep)
     {

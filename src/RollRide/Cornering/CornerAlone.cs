@@ -15,7 +15,7 @@ public sealed class CornerAlone
     private const int NoiseSamples = 1000;
     private const int MostSamples = 1_000_000;
 
-    private readonly Lazy<double?> _equivalentRamp;
+    private readonly Lazy<(double Length, double End)?> _equivalentRamp;
     private readonly Lazy<bool> _endsAsItBegan;
 
     /// <summary>Makes it.</summary>
@@ -45,7 +45,10 @@ public sealed class CornerAlone
     /// Length of the ramp that goes from 10 to 90 % of the change of lateral acceleration in the same time, s; null where the cornering ends with the
     /// lateral acceleration that it began with.
     /// </summary>
-    public double? EquivalentRamp => _equivalentRamp.Value;
+    public double? EquivalentRamp => _equivalentRamp.Value?.Length;
+
+    /// <summary>When that ramp is over at every axle, s after the beginning: only roll has yet to settle then; null where there is no such ramp.</summary>
+    public double? BuiltUp => _equivalentRamp.Value?.End + Input.RearDelay;
 
     /// <summary>Whether it ends with the lateral acceleration that it began with, but for 2 % of its largest change: then there is no steady roll to go to.</summary>
     public bool EndsAsItBegan => _endsAsItBegan.Value;
@@ -62,7 +65,7 @@ public sealed class CornerAlone
         return new CornerAlone(moved(-breakpoints[0], lastChange + Aftermath), lastChange + Aftermath);
     }
 
-    private double? FindRamp()
+    private (double Length, double End)? FindRamp()
     {
         var change = Input.FinalLateralAcceleration - InitialLateralAcceleration;
         if (EndsAsItBegan)
@@ -75,7 +78,11 @@ public sealed class CornerAlone
             if (double.IsNaN(from) && share >= 0.1)
                 from = Reached(0.1);
             if (share >= 0.9)
-                return Math.Max(0, (Reached(0.9) - from) / 0.8);
+            {
+                var ramp = Math.Max(0, (Reached(0.9) - from) / 0.8);
+                return (ramp, from + (0.9 * ramp));
+            }
+
             before = share;
 
             double Reached(double wanted) => share == before ? time : time - ((share - wanted) / (share - before) * Duration / count);

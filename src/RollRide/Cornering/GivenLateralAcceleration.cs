@@ -15,7 +15,8 @@ public sealed class GivenLateralAcceleration : ICorneringInput
     public GivenLateralAcceleration(PiecewiseSignal signal, double rearDelay = 0)
     {
         _signal = signal ?? throw new ArgumentNullException(nameof(signal));
-        _rear = Require.NotNegative(rearDelay, "s") == 0 ? signal : signal.Shifted(rearDelay);
+        RearDelay = Require.NotNegative(rearDelay, "s");
+        _rear = rearDelay == 0 ? signal : signal.Shifted(rearDelay);
         Breakpoints = rearDelay == 0 ? signal.Breakpoints : Ascending.Once([.. signal.Breakpoints, .. _rear.Breakpoints]);
         _alone = new(() => CornerAlone.Of(Breakpoints, (by, _) => new GivenLateralAcceleration(_signal.Shifted(by), rearDelay)));
     }
@@ -34,6 +35,9 @@ public sealed class GivenLateralAcceleration : ICorneringInput
 
     /// <inheritdoc/>
     public double FinalCommand => _signal.FinalValue;
+
+    /// <inheritdoc/>
+    public double RearDelay { get; }
 
     /// <inheritdoc/>
     public CornerAlone Alone => _alone.Value;

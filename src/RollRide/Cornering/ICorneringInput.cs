@@ -22,6 +22,9 @@ public interface ICorneringInput
     /// <exception cref="InvalidOperationException">The input never changes.</exception>
     CornerAlone Alone { get; }
 
+    /// <summary>How much later the rear axle of a vehicle with two has the same lateral acceleration, s; 0 where that follows from its side force, or both have it at once.</summary>
+    double RearDelay => 0;
+
     /// <summary>Makes a cursor for one run.</summary>
     ICorneringCursor CreateCursor();
 

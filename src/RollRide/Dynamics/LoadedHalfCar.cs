@@ -66,15 +66,16 @@ public sealed class LoadedHalfCar
         ArgumentNullException.ThrowIfNull(load);
         ArgumentNullException.ThrowIfNull(setting);
         NoRestPositionException Refused(FormattableString reason) => new(load.Name, layout.Name, reason);
-        var loaded = vehicle with { Body = load.Of(vehicle.Body), SecondAxle = SecondUnder(load, vehicle.SecondAxle) };
+        var body = load.Of(vehicle.Body);
+        var isUneven = setting.RightSpringPreload is not null || IsUneven(vehicle, layout, body);
+        if (vehicle.SecondAxle is { } second && (isUneven || (load.OtherAxle is { } other && IsUneven(second.Vehicle, second.Layout, other.Of(second.Vehicle.Body)))))
+            throw Refused($"it would lean: a load beside the centre plane, or unlike sides under another load than the design's, are modelled for one axle only, not for the whole vehicle");
+        var loaded = vehicle with { Body = body, SecondAxle = SecondUnder(load, vehicle.SecondAxle) };
         var springForce = vehicle.Spring.Characteristic.AtRideHeight(setting.SpringPreload);
         try
         {
-            var isUneven = loaded.Body.CgOffset != 0 || setting.RightSpringPreload is not null || !vehicle.IsLevelAtDesign || vehicle.RightSide is not null || layout.RightSide is not null;
-            if (isUneven && vehicle.SecondAxle is not null)
-                throw Refused($"it would lean: a load beside the centre plane, or unlike sides under another load than the design's, are modelled for one axle only, not for the whole vehicle");
             if (isUneven)
-                return Leaning(vehicle, layout, load, loaded.Body, setting, Refused);
+                return Leaning(vehicle, layout, load, body, setting, Refused);
 
             // What the tyres carry does not depend on the suspension, nor does the suspension's travel on the tyres.
             var unsprung = (setting.TyreLoad - loaded.StaticTyreLoad) / vehicle.Tyre.Stiffness;
@@ -101,6 +102,9 @@ public sealed class LoadedHalfCar
             throw new NoRestPositionException(load.Name, layout.Name, $"its linkage ends before the suspension carries the load. {e.Message.TrimEnd('.')}", e);
         }
     }
+
+    private static bool IsUneven(HalfCar design, DamperLayout layout, SprungBody loaded) =>
+        loaded.CgOffset != 0 || !design.IsLevelAtDesign || design.RightSide is not null || layout.RightSide is not null;
 
     /// <summary>The second axle as it stands under its part of the load.</summary>
     private static SecondAxle? SecondUnder(LoadState load, SecondAxle? second)

@@ -65,6 +65,9 @@ public static class RunWarnings
                 Warn($"A wheel moved {Unit.Millimetre.Show(overrun.Value):F1} in {(overrun.Kind == TravelKind.Bump ? "bump" : "rebound")}; vehicle.travel goes to {Unit.Millimetre.Show(overrun.Limit):F1} at full {(overrun.Kind == TravelKind.Bump ? "bump" : "rebound")} with full roll. Nothing in the model ends it there but a stop.");
         }
 
+        if (OtherAxleLift.Of(car.Vehicle, manoeuvre, metrics) is { } lift)
+            warnings.Add(lift);
+
         if (metrics.OneTyreLiftOffTime > 0)
             Warn($"A tyre of a dual pair left the ground for {metrics.OneTyreLiftOffTime:F3} s.");
 

@@ -21,7 +21,7 @@ public static class VehicleConclusions
     {
         ArgumentNullException.ThrowIfNull(result);
         var layouts = result.Layouts.Where(layout => layout.OnVehicle is not null).Select(layout => (layout.Name, Vehicle: layout.OnVehicle!)).ToArray();
-        return layouts.Length == 0 ? [] : [.. OnDamping(result.Study, layouts), .. OnWindow([.. layouts.Select(layout => (layout.Name, layout.Vehicle.Window))]), .. OnTransfer(layouts)];
+        return layouts.Length == 0 ? [] : [.. OnDamping(result.Study, layouts), .. OnWindow([.. layouts.Select(layout => (layout.Name, layout.Vehicle.Window, layout.Vehicle.Modes.RollsInParts))]), .. OnTransfer(layouts)];
     }
 
     /// <summary>What the modes say of the vehicle; nothing where the axle is looked at by itself.</summary>
@@ -39,7 +39,7 @@ public static class VehicleConclusions
     {
         ArgumentNullException.ThrowIfNull(result);
         return result.Study.Vehicle.SecondAxle is null ? []
-            : ["The windows above are those of this axle alone.", .. OnWindow([.. result.Layouts.Select(layout => (layout.Name, layout.OnVehicle))])];
+            : ["The windows above are those of this axle alone.", .. OnWindow([.. result.Layouts.Select(layout => (layout.Name, layout.OnVehicle, VehicleModeFollower.Solve(layout.Car, result.Targets.Velocity, result.Study.Analysis.IncludeFriction).RollsInParts))])];
     }
 
     /// <summary>The other axle's name.</summary>
@@ -54,7 +54,12 @@ public static class VehicleConclusions
     public static string Frame(HalfCar vehicle)
     {
         ArgumentNullException.ThrowIfNull(vehicle);
-        return vehicle.SecondAxle!.Chassis.TorsionalStiffness is { } stiffness ? Invariant($"a frame of {Unit.NewtonMetrePerDegree.Show(stiffness):F0}") : "a frame that does not twist";
+        return vehicle.SecondAxle!.Chassis.TorsionalStiffness switch
+        {
+            null => "a frame that does not twist",
+            0 => "no torsional stiffness between the axles",
+            { } stiffness => Invariant($"a frame of {Unit.NewtonMetrePerDegree.Show(stiffness):F0}"),
+        };
     }
 
     private static IEnumerable<string> OnDamping(StudyCase study, (string Name, LayoutOnVehicle Vehicle)[] layouts)
@@ -66,8 +71,10 @@ public static class VehicleConclusions
         if (worst.Vehicle.Modes is { RollsInParts: true } soft)
         {
             yield return Invariant($"With {frame} the two ends of the body roll nearly on their own: they twist against each other at {soft[VehicleModeName.Twist]!.NaturalFrequency:F1} Hz and roll together at {soft.Roll.NaturalFrequency:F1} Hz. What the {other} makes up for is no single number then; the roll of this axle over time tells.");
+            yield break;
         }
-        else if (worst.Vehicle.MadeUpAgainst(reference.Vehicle) is { } madeUp)
+
+        if (worst.Vehicle.MadeUpAgainst(reference.Vehicle) is { } madeUp)
         {
             yield return Invariant($"The body does not roll on this axle alone. On the whole vehicle, with {frame}, the roll damping ratio falls from {Ratio(reference.Vehicle.Modes.Roll.DampingRatio)} with “{reference.Name}” to {Ratio(onVehicle)} with “{worst.Name}”, on the axle alone from {Ratio(reference.Vehicle.Alone.Roll.DampingRatio)} to {Ratio(alone)}: the {other} makes up {100 * madeUp:F0} % of the loss.");
         }
@@ -83,7 +90,7 @@ public static class VehicleConclusions
         }
     }
 
-    private static IEnumerable<string> OnWindow((string Name, WindowVerdict? Verdict)[] layouts)
+    private static IEnumerable<string> OnWindow((string Name, WindowVerdict? Verdict, bool RollsInParts)[] layouts)
     {
         if (layouts.All(layout => layout.Verdict is null))
             yield break;
@@ -91,6 +98,8 @@ public static class VehicleConclusions
         yield return open.Length == 0
             ? "On the whole vehicle, where roll is that of both axles and neither bounce nor pitch may be damped too much, no setting of any layout meets all targets."
             : $"On the whole vehicle, where roll is that of both axles and neither bounce nor pitch may be damped too much, the setting window is open with {string.Join(", ", open.Select(layout => Invariant($"“{layout.Name}” ({Unit.KilonewtonSecondPerMetre.Of(layout.Verdict!.Window.Lower.Coefficient):F2} to {Unit.KilonewtonSecondPerMetre.Show(layout.Verdict.Window.Upper.Coefficient):F2})")))}.";
+        if (layouts.Any(layout => layout.RollsInParts))
+            yield return "With so soft a frame the roll mode is mostly that of one end of the body, so the window on the whole vehicle says little about this axle's dampers. Go by the window of this axle alone.";
     }
 
     private static IEnumerable<string> OnTransfer((string Name, LayoutOnVehicle Vehicle)[] layouts)
@@ -102,7 +111,7 @@ public static class VehicleConclusions
         var transfer = vehicle.Transfer!;
         var (steady, deviation) = (transfer.Steady!.Value, transfer.LargestDeviation!.Value);
         yield return Math.Abs(deviation) < Noticeable
-            ? Invariant($"In the corner from rest the front axle carries {100 * steady:F0} % of the load transfer, while roll settles too, with all layouts. {TyreCaution}")
+            ? Invariant($"In the corner from rest the front axle carries {100 * steady:F0} % of the load transfer, while roll settles too{(driven.Length > 1 ? ", with all layouts" : "")}. {TyreCaution}")
             : Invariant($"In the corner from rest the front axle carries {100 * steady:F0} % of the load transfer once roll has settled; while it settles, the share goes farthest from this with “{name}”, to {100 * (steady + deviation):F0} % after {transfer.LargestDeviationTime:F2} s: {(deviation > 0 ? "more front than steady, towards understeer" : "less front than steady, towards oversteer")} at that instant. {TyreCaution}");
     }
 

@@ -94,12 +94,13 @@ public sealed record SettingWindow
     /// </summary>
     /// <param name="car">Vehicle and layout, with two axles.</param>
     /// <param name="targets">The damping ratios to be met.</param>
+    /// <param name="includeFriction">Whether friction counts in what the other axle's dampers give.</param>
     /// <exception cref="UnstableBodyException">The vehicle is unstable in roll.</exception>
-    public static SettingWindow OnVehicle(AssembledHalfCar car, DampingTargets targets)
+    public static SettingWindow OnVehicle(AssembledHalfCar car, DampingTargets targets, bool includeFriction = false)
     {
         ArgumentNullException.ThrowIfNull(car);
         ArgumentNullException.ThrowIfNull(targets);
-        var vehicle = new VehicleModeFollower(car, targets.Velocity);
+        var vehicle = new VehicleModeFollower(car, targets.Velocity, includeFriction);
 
         // The suspension locks where that of the axle alone does: of the vehicle's bounce and pitch either may fall long before. And the other axle may meet
         // a target for this one before its dampers do anything.

@@ -99,7 +99,7 @@ public static class SettingWindowStudy
                 ClosingPosition = closing,
                 OnVehicle = car.Second is null ? null : WindowVerdict.OnVehicle(car, targets, study.Analysis.IncludeFriction),
                 ClosingPositionOnVehicle = car.Second is null || position is not { } at ? null
-                    : Closing(halfTrack, y => OpennessOnVehicle(LayoutVariation.WithDampersShifted(car, y - at), targets)),
+                    : Closing(halfTrack, y => OpennessOnVehicle(LayoutVariation.WithDampersShifted(car, y - at), targets, study.Analysis.IncludeFriction)),
                 Remedies = new WindowRemedies(study, layout, verdict, cancellation).Find(),
             };
         }
@@ -113,11 +113,11 @@ public static class SettingWindowStudy
     private static double? Closing(double halfTrack, Func<double, AssembledHalfCar> at, DampingTargets targets) =>
         Closing(halfTrack, y => StandingVariation.Of(() => [at(y)], targets)?.Window.Openness ?? -1);
 
-    private static double OpennessOnVehicle(AssembledHalfCar car, DampingTargets targets)
+    private static double OpennessOnVehicle(AssembledHalfCar car, DampingTargets targets, bool includeFriction)
     {
         try
         {
-            return SettingWindow.OnVehicle(car, targets).Openness;
+            return SettingWindow.OnVehicle(car, targets, includeFriction).Openness;
         }
         catch (Exception e) when (e is UnstableBodyException or UnnamedModesException)
         {

@@ -25,7 +25,7 @@ public sealed record TransferShare
     /// <summary>The share at each time.</summary>
     public required ImmutableArray<double> Share { get; init; }
 
-    /// <summary>The share when all has settled; null where the corner ends straight ahead, or the vehicle does not stand.</summary>
+    /// <summary>The share when all has settled; null where the corner ends as it began, or the vehicle does not stand.</summary>
     public required double? Steady { get; init; }
 
     /// <summary>From when on the share is compared with its steady value, s: the corner has built up, and only roll has yet to settle.</summary>
@@ -93,8 +93,8 @@ public sealed record TransferShare
         {
             Time = [.. Enumerable.Range(first, count).Select(history.Time)],
             Share = [.. Enumerable.Range(first, count).Select(i => front[i] / total[i])],
-            BuiltUp = corner.EquivalentRamp ?? 0,
-            Steady = SteadyShare(car, corner.Input.FinalLateralAcceleration, isRear),
+            BuiltUp = corner.BuiltUp ?? 0,
+            Steady = corner.BuiltUp is null ? null : SteadyShare(car, corner.Input.FinalLateralAcceleration, isRear),
         };
     }
 

@@ -74,7 +74,7 @@ public sealed record WindowVerdict(DampingTargets Targets, SettingWindow Window,
         ArgumentNullException.ThrowIfNull(targets);
         var coefficient = car.Layout.EquivalentCoefficient(targets.Velocity, DampingDirection.Both, includeFriction);
         IModeFollower follower = new VehicleModeFollower(car, targets.Velocity, includeFriction);
-        return new WindowVerdict(targets, SettingWindow.OnVehicle(car, targets), coefficient, coefficient - car.Layout.EquivalentCoefficient(targets.Velocity))
+        return new WindowVerdict(targets, SettingWindow.OnVehicle(car, targets, includeFriction), coefficient, coefficient - car.Layout.EquivalentCoefficient(targets.Velocity))
         {
             Modes = follower.At(coefficient),
         };

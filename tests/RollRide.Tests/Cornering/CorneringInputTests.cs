@@ -141,6 +141,20 @@ public sealed class CorneringInputTests
         Assert.Equal([1, 1.2], input.Breakpoints);
     }
 
+    [Theory]
+    [InlineData(0, 0)]
+    [InlineData(2, 0)]
+    [InlineData(2, 0.3)]
+    public void Given_AfterStraightRunning_IsBuiltUpWhenItsRampEndsAtTheRearAxle(double straight, double rearDelay)
+    {
+        List<SignalPiece> pieces = [new(straight, straight + 0.5, new LinearShape(0, 8)), new(straight + 0.5, double.PositiveInfinity, new ConstantShape(4))];
+        if (straight > 0)
+            pieces.Insert(0, new SignalPiece(0, straight, new ConstantShape(0)));
+        var corner = new GivenLateralAcceleration(new PiecewiseSignal([.. pieces]), rearDelay).Alone;
+        Assert.Equal(0.5, corner.EquivalentRamp!.Value, 1e-9);
+        Assert.Equal(straight + 0.5 + rearDelay, corner.BuiltUp!.Value, 1e-9);
+    }
+
     [Fact]
     public void StraightAhead_Always_IsZeroAndNeverStarts()
     {

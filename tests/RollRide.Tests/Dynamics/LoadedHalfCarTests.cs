@@ -281,7 +281,7 @@ public sealed class LoadedHalfCarTests
         {
             var random = new Random(sample);
             var cars = new RandomCars(random);
-            var form = RandomCars.Form.All[sample % RandomCars.Form.All.Count] with { TopMount = false, UnlikeSides = leans && sample % 2 == 0, Leans = false };
+            var form = RandomCars.Form.All[sample % RandomCars.Form.All.Count] with { TopMount = false, UnlikeSides = leans && sample % 2 == 0, Leans = false, Whole = false };
             var design = cars.Car(form, 1);
             var vehicle = design.Vehicle with { RollCentreBodyShare = random.Next(2) == 0 ? null : random.NextDouble() };
             var load = new LoadState { Name = "any", Masses = [new() { Mass = cars.In(-250, 350), Height = cars.In(0.5, 1.2), Offset = leans ? cars.In(-0.4, 0.4) : 0, RollInertia = 0 }] };

@@ -2,6 +2,7 @@ using System.Numerics;
 using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Mounting;
+using RollRide.Studies;
 using RollRide.Vehicle;
 using static RollRide.Tests.Dynamics.TestCars;
 
@@ -114,6 +115,16 @@ public sealed class VehicleModesTests
         var modes = VehicleModeFollower.Solve(Joined(new AssembledHalfCar(LiveAxle, LinearLayout(window.Upper.Coefficient)), Front, 200e3), Velocity, false);
         Assert.Equal(DampingTarget.HeaveMaximum, window.Upper.Binding);
         Assert.Equal(0.45, modes.MoreDampedHeave.DampingRatio, 1e-6);
+    }
+
+    [Fact]
+    public void Window_WhereFrictionCounts_MeetsTheTargetsWithTheFrictionOfTheOtherAxle()
+    {
+        var rubbing = new AssembledHalfCar(Front.Vehicle, Layout(Front.Layout.Fitting, Front.Layout.Damper with { Friction = 60 }));
+        var verdict = WindowVerdict.OnVehicle(Joined(Rear, rubbing, 200e3), new DampingTargets(0.1, 0.15, 0.45, Velocity), includeFriction: true);
+        var upper = new AssembledHalfCar(LiveAxle, LinearLayout(verdict.Window.Upper.Coefficient));
+        Assert.Equal(0.45, VehicleModeFollower.Solve(Joined(upper, rubbing, 200e3), Velocity, includeFriction: true).MoreDampedHeave.DampingRatio, 1e-6);
+        Assert.NotEqual(0.45, VehicleModeFollower.Solve(Joined(upper, Front, 200e3), Velocity, includeFriction: true).MoreDampedHeave.DampingRatio, 1e-4);
     }
 
     [Fact]

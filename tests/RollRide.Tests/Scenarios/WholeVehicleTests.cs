@@ -68,6 +68,32 @@ public sealed class WholeVehicleTests
     }
 
     [Fact]
+    public void PitchInertiaAtTheDesignLoad_IsThatOfItsLoadState_WhoseOtherAxleIsEstimatedWithThePayload()
+    {
+        // Empty 900 kg behind; 600 kg at 2.9 of 3.65 m and 0.95 m high are in the front axle's estimate already, which has the height of the rear one's body.
+        var study = Read("delivery-van.json", text => Replaced(text, "\"wheelbase_mm\": 3650,", "\"wheelbase_mm\": 3650, \"pitchInertia_kg_m2\": 4000,"));
+        double rear = 2900.0 / 3650, front = 1480 * 0.92, payload = 600 * (1 - rear);
+        var height = ((900 * 0.78) + (600 * rear * 0.95)) / (900 + (600 * rear));
+        (double Mass, double X, double Z)[] parts = [(900, 3.65, 0.78), (front - payload, 0, ((front * height) - (payload * 0.95)) / (front - payload))];
+        var bare = (Mass: parts.Sum(part => part.Mass), X: Mean(parts, part => part.X), Z: Mean(parts, part => part.Z));
+        (double Mass, double X, double Z)[] laden = [bare, (600, 2.9, 0.95)];
+        var (x, z) = (Mean(laden, part => part.X), Mean(laden, part => part.Z));
+        var expected = 4000 + laden.Sum(part => part.Mass * (((part.X - x) * (part.X - x)) + ((part.Z - z) * (part.Z - z))));
+        Assert.Equal(4000, study.Loads[0].PitchInertia!.Value, 1e-9);
+        Assert.Equal(expected, study.Loads[1].PitchInertia!.Value, 1e-9);
+        Assert.Equal(expected, study.Vehicle.SecondAxle!.Chassis.PitchInertia!.Value, 1e-9);
+
+        static double Mean((double Mass, double X, double Z)[] parts, Func<(double Mass, double X, double Z), double> of) => parts.Sum(part => part.Mass * of(part)) / parts.Sum(part => part.Mass);
+    }
+
+    [Fact]
+    public void MassOnTheOtherAxleInALoadState_IsThatWithoutPayload_BesideAnEstimateToo()
+    {
+        var full = Read("delivery-van.json", text => Replaced(text, "\"full\": {", "\"full\": { \"otherAxle\": { \"mass_kg\": 1000 },")).Loads[2];
+        Assert.Equal(1000 + (1200 * (1 - (2900.0 / 3650))), full.OtherAxle!.BodyMass!.Value, 1e-9);
+    }
+
+    [Fact]
     public void Estimate_HasTheLoadRideFrequencyRollStiffnessAndDampingGiven()
     {
         var second = Read("pickup.json").Vehicle.SecondAxle!;
@@ -81,6 +107,13 @@ public sealed class WholeVehicleTests
 
         // Two dampers of c at the wheels: ζ = 2c/(2 m ω).
         Assert.Equal(0.27, damper.EquivalentCoefficient(0.1) / (axle.Body.Mass * 2 * Math.PI * 1.25), 1e-12);
+    }
+
+    [Fact]
+    public void EstimateBesideDualTyres_HasOneOfThemASide()
+    {
+        var vehicle = Read("lorry.json").Vehicle;
+        Assert.Equal((880e3, 900.0, (double?)null), (vehicle.SecondAxle!.Vehicle.Tyre.Stiffness, vehicle.SecondAxle.Vehicle.Tyre.Damping, vehicle.SecondAxle.Vehicle.Tyre.DualSpacing));
     }
 
     [Fact]
@@ -108,6 +141,19 @@ public sealed class WholeVehicleTests
         Assert.Equal(key, fault.Key);
         Assert.NotNull(fault.Line);
         Assert.Contains(said, fault.ToString(), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("\"rollStiffness_N_m_per_deg\": 2100", "\"rollStiffness_N_m_per_deg\": 1", "wholeVehicle.otherAxle.estimate.rollStiffness_N_m_per_deg", "cannot stand")]
+    [InlineData("\"estimate\": {", "\"layout\": { \"name\": \"front\", \"placement\": { \"motionRatios\": { \"heave\": 1, \"roll\": 1 } }, \"damper\": \"van\" }, \"estimate\": {", "wholeVehicle.otherAxle.layout", "dampingRatio")]
+    [InlineData("\"half\": {", "\"half\": { \"otherAxle\": { \"mass_kg\": 1000 },", "loadStates.half.otherAxle", "axleLoad_kg")]
+    [InlineData("{ \"mass_kg\": 600,", "{ \"mass_kg\": 50, \"height_mm\": 900, \"lateralOffset_mm\": 300, \"behindFrontAxle_mm\": 0 }, { \"mass_kg\": 600,", "designLoad", "other axle")]
+    public void FaultOfAnEstimate_IsRefusedAtItsKey(string from, string to, string key, string said)
+    {
+        var fault = Assert.Throws<DataFileException>(() => Read("delivery-van.json", text => Replaced(text, from, to))).Faults[0];
+        Assert.Equal(key, fault.Key);
+        Assert.NotNull(fault.Line);
+        Assert.Contains(said, fault.Reason, StringComparison.Ordinal);
     }
 
     [Theory]
@@ -153,6 +199,19 @@ public sealed class WholeVehicleTests
         Assert.Contains("one axle only", faults[0].Reason, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("\"behindFrontAxle_mm\": 0, \"lateralOffset_mm\": 300", "\"rate_N_per_mm\": 48,")]
+    [InlineData("\"behindFrontAxle_mm\": 1000", "\"rate_N_per_mm\": 48, \"left\": { \"rate_N_per_mm\": 60 },")]
+    public void LoadThatWouldMakeTheOtherAxleLean_IsRefused(string place, string rate)
+    {
+        var fault = Assert.Throws<DataFileException>(() => Read("rescue-van-whole.json", text => Replaced(
+            Replaced(text, "\"rate_N_per_mm\": 48,", rate),
+            "\"dampers\": {",
+            $"\"loadStates\": {{ \"laden\": {{ \"payload\": [{{ \"mass_kg\": 200, \"height_mm\": 900, {place} }}] }} }}, \"dampers\": {{"))).Faults[0];
+        Assert.Equal("loadStates.laden", fault.Key);
+        Assert.Contains("one axle only", fault.Reason, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void AxleWithoutDampers_IsWarnedOfAndHasModes()
     {
@@ -164,7 +223,7 @@ public sealed class WholeVehicleTests
         Assert.Equal(0, found.Modes.Roll.DampingShares!.Second);
     }
 
-    private static StudyCase Read(string shipped, Func<string, string>? change = null)
+    internal static StudyCase Read(string shipped, Func<string, string>? change = null)
     {
         using var folder = new TemporaryFolder();
         return ScenarioReader.Read(Written(folder, shipped, change ?? (text => text))).Study;
@@ -177,7 +236,7 @@ public sealed class WholeVehicleTests
         return folder.Write("scenario.json", change(File.ReadAllText(Shipped.Scenario(shipped))));
     }
 
-    private static string Replaced(string text, string from, string to)
+    internal static string Replaced(string text, string from, string to)
     {
         Assert.Contains(from, text, StringComparison.Ordinal);
         return text.Replace(from, to, StringComparison.Ordinal);

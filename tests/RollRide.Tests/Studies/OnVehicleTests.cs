@@ -2,7 +2,6 @@ using MathNet.Numerics.LinearAlgebra;
 using RollRide.Cornering;
 using RollRide.Dynamics;
 using RollRide.Modes;
-using RollRide.Roads;
 using RollRide.Scenarios;
 using RollRide.Studies;
 using RollRide.Tests.Dynamics;
@@ -31,6 +30,35 @@ public sealed class OnVehicleTests
         var (reference, layout) = (Of(Joined(with, with, 5e3)), Of(Joined(without, with, 5e3)));
         Assert.True(layout.Modes.RollsInParts);
         Assert.Null(layout.MadeUpAgainst(reference));
+    }
+
+    [Fact]
+    public void OtherAxleWithoutDampers_MakesUpForNothing()
+    {
+        var (with, without) = (Axle(2500), Axle(25));
+        Assert.Null(Of(Joined(without, Axle(0))).MadeUpAgainst(Of(Joined(with, Axle(0)))));
+    }
+
+    [Fact]
+    public void RearAxleThatTurnsInLater_IsComparedOnceBothHaveTurnedIn()
+    {
+        const double Ramp = 0.2, Delay = 0.3;
+        var share = Transfer(Joined(Axle(2500), Axle(2500), 0), new GivenLateralAcceleration(CorneringEvents.Ramp(0, Ramp, 3), Delay));
+        Assert.Equal(Ramp + Delay, share.BuiltUp, 1e-9);
+        Assert.True(share.LargestDeviationTime >= share.BuiltUp);
+
+        // Until the rear axle turns in, no frame brings anything there: the front axle carries all.
+        Assert.Equal(1, share.Share[0], 1e-9);
+    }
+
+    [Fact]
+    public void CornerThatEndsAsItBegan_HasNoSteadyShare()
+    {
+        // A lane change whose record ends on a hundredth of its peak.
+        double[] times = [0, 0.5, 1, 1.5, 2, 3], values = [0, 3, 0, -3, 0, 0.03];
+        var share = Transfer(Joined(Axle(2500), Axle(1000)), new GivenLateralAcceleration(CorneringEvents.Sampled(times, values)));
+        Assert.Null(share.Steady);
+        Assert.Null(share.LargestDeviation);
     }
 
     [Fact]
@@ -117,6 +145,6 @@ public sealed class OnVehicleTests
         Transfer = null,
     };
 
-    private static TransferShare Transfer(AssembledHalfCar car) =>
-        TransferShare.Of(car, new GivenLateralAcceleration(CorneringEvents.Ramp(0, 0.2, 3)).Alone, 15, Tolerance(1e-8), TestContext.Current.CancellationToken)!;
+    private static TransferShare Transfer(AssembledHalfCar car, GivenLateralAcceleration? corner = null) =>
+        TransferShare.Of(car, (corner ?? new GivenLateralAcceleration(CorneringEvents.Ramp(0, 0.2, 3))).Alone, 15, Tolerance(1e-8), TestContext.Current.CancellationToken)!;
 }
