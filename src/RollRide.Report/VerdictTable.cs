@@ -27,7 +27,7 @@ internal static class VerdictTable
             <div class="wide"><table{LayoutColumns.Width(layouts.Length)}>
             <thead><tr><th scope="col">{(loads.Length > 1 ? $"In load states {string.Join(", ", loads)}" : "")}</th><th scope="col">{(verdict.Targets is null && place.Length == 0 ? "" : "Target")}</th>{LayoutColumns.Headings(styles, [.. layouts.Select(layout => layout.Name)], i => (layouts[i].IsCandidate, order) is (true, null) ? null : string.Join("; ", new[] { layouts[i].IsCandidate ? null : "for comparison only", order }.OfType<string>()))}</tr></thead>
             <tbody>
-            {Html.Join(RatioRows(verdict))}{Html.Join(verdict.Quantities.Select(quantity => QuantityRow(verdict, quantity)))}{Row("Fits its place", place, layouts, Place)}
+            {Html.Join(RatioRows(verdict))}{OnVehicle(verdict)}{Html.Join(verdict.Quantities.Select(quantity => QuantityRow(verdict, quantity)))}{Row("Fits its place", place, layouts, Place)}
             {(verdict.Targets is null && layouts.All(layout => layout.Obstacles.IsEmpty) ? default : Row("Verdict", "", layouts, Outcome))}</tbody></table></div>
 
             """);
@@ -47,6 +47,16 @@ internal static class VerdictTable
             let asked = targets.All.Where(target => DampingTargets.ModeOf(target) == mode).ToArray()
             where asked.Length > 0
             select Row(FormattableString.Invariant($"{mode} damping ratio at {targets.Velocity:0.###} m/s"), Asked(targets, asked), verdict.Layouts, layout => Ratios(layout, asked));
+    }
+
+    /// <summary>The roll damping ratio of the whole vehicle, where the axle is part of one; the rows above are of the axle alone.</summary>
+    private static Html OnVehicle(Verdict verdict)
+    {
+        if (verdict.States[0].Study.Vehicle.SecondAxle is null)
+            return default;
+        var speed = verdict.States[0].Study.Analysis.ReferenceVelocity;
+        return Row(FormattableString.Invariant($"Roll damping ratio of the whole vehicle at {speed:0.###} m/s"), "", verdict.Layouts, layout =>
+            Listed(verdict.States.Select(state => Html.Of($"{VerdictWords.Ratio(state.Result.Layouts[layout.Index].OnVehicle!.Modes.Roll.DampingRatio)}"))));
     }
 
     private static string Asked(DampingTargets targets, DampingTarget[] asked)

@@ -29,6 +29,8 @@ public static class TuningConclusions
 
         sentences.AddRange(OnFronts(result));
         sentences.AddRange(OnChoice(result));
+        if (result.Study.Vehicle.SecondAxle is not null)
+            sentences.Add("The valving is tuned for the damping ratios of this axle alone; what was simulated is the whole vehicle.");
         return sentences;
     }
 

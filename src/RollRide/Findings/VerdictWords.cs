@@ -17,6 +17,23 @@ public static class VerdictWords
     public static string? Decision(Verdict verdict)
     {
         ArgumentNullException.ThrowIfNull(verdict);
+        return OnAxle(verdict) is { } decision ? decision + OnVehicle(verdict) : null;
+    }
+
+    /// <summary>Of a vehicle with two axles: what the targets are judged on, and what the whole vehicle does.</summary>
+    private static string OnVehicle(Verdict verdict)
+    {
+        if (verdict.Targets is null || (verdict.Choice ?? verdict.Nearest) is not { } named)
+            return "";
+        double[] ratios = [.. verdict.States.Select(state => state.Result.Layouts[named.Index].OnVehicle?.Modes.Roll.DampingRatio).OfType<double>()];
+        if (ratios.Length == 0)
+            return "";
+        var (least, most) = (Conclusions.Ratio(ratios.Min()), Conclusions.Ratio(ratios.Max()));
+        return $" Targets are judged on this axle alone; on the whole vehicle the roll damping ratio with {Quoted(named)} is {(least == most ? least : $"{least} to {most}")}.";
+    }
+
+    private static string? OnAxle(Verdict verdict)
+    {
         return verdict switch
         {
             { Targets: null, Layouts.Length: 1 } => null,

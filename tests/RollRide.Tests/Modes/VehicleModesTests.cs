@@ -121,10 +121,10 @@ public sealed class VehicleModesTests
     public void Window_WhereFrictionCounts_MeetsTheTargetsWithTheFrictionOfTheOtherAxle()
     {
         var rubbing = new AssembledHalfCar(Front.Vehicle, Layout(Front.Layout.Fitting, Front.Layout.Damper with { Friction = 60 }));
-        var verdict = WindowVerdict.OnVehicle(Joined(Rear, rubbing, 200e3), new DampingTargets(0.1, 0.15, 0.45, Velocity), includeFriction: true);
+        var verdict = WindowVerdict.OnVehicle(Joined(Rear, rubbing, 200e3, 1500), new DampingTargets(0.1, 0.15, 0.45, Velocity), includeFriction: true);
         var upper = new AssembledHalfCar(LiveAxle, LinearLayout(verdict.Window.Upper.Coefficient));
-        Assert.Equal(0.45, VehicleModeFollower.Solve(Joined(upper, rubbing, 200e3), Velocity, includeFriction: true).MoreDampedHeave.DampingRatio, 1e-6);
-        Assert.NotEqual(0.45, VehicleModeFollower.Solve(Joined(upper, Front, 200e3), Velocity, includeFriction: true).MoreDampedHeave.DampingRatio, 1e-4);
+        Assert.Equal(0.45, VehicleModeFollower.Solve(Joined(upper, rubbing, 200e3, 1500), Velocity, includeFriction: true).MoreDampedHeave.DampingRatio, 1e-6);
+        Assert.NotEqual(0.45, VehicleModeFollower.Solve(Joined(upper, Front, 200e3, 1500), Velocity, includeFriction: true).MoreDampedHeave.DampingRatio, 1e-4);
     }
 
     [Fact]
