@@ -130,7 +130,7 @@ internal static class ComparisonReport
     /// <summary>What the layouts are on the whole vehicle; the modes above are those of the axle alone.</summary>
     private static void AddVehicle(TextTable table, ComparisonResult result)
     {
-        var reference = result.Layouts.MaxBy(layout => layout.ReferenceModes.Roll.DampingRatio)!.OnVehicle!;
+        var reference = LayoutOnVehicle.ReferenceOf(result.Layouts.Select(layout => layout.OnVehicle!));
         table.AddGap();
         table.Add($"[on the whole vehicle; the modes above are those of this axle alone]");
         AddRow(table, "Roll, damping ratio", "", 3, result, layout => layout.OnVehicle!.Modes.Roll.DampingRatio);

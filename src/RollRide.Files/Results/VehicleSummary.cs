@@ -13,7 +13,7 @@ internal static class VehicleSummary
     /// <param name="all">All layouts, of which the one with the most roll damping on the axle alone is what losses count against.</param>
     public static JsonObject Of(LayoutOnVehicle layout, IEnumerable<LayoutOnVehicle> all)
     {
-        var reference = all.MaxBy(other => other.Alone.Roll.DampingRatio)!;
+        var reference = LayoutOnVehicle.ReferenceOf(all);
         var found = new JsonObject
         {
             ["rollDampingRatio"] = layout.Modes.Roll.DampingRatio,

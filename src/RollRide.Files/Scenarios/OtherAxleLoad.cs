@@ -102,8 +102,18 @@ internal static class OtherAxleLoad
             return VehicleReader.WrittenBody(written.Body);
 
         // An estimate holds at the design load: what the payload there weighs is in it already.
-        return DesignState(context) is not var (name, state) ? atDesign
-            : context.Make(LoadStateReader.PathOf(name), () => new LoadState { Name = name, Masses = Masses(context, state, -1) }.Of(atDesign));
+        if (DesignState(context) is not var (name, state))
+            return atDesign;
+        try
+        {
+            return new LoadState { Name = name, Masses = Masses(context, state, -1) }.Of(atDesign);
+        }
+        catch (ArgumentException)
+        {
+            var payload = Masses(context, state, 1).Sum(part => part.Mass);
+            context.Refuse("wholeVehicle.otherAxle.estimate.axleLoad_kg", $"at the design load “{name}” it holds {payload:F1} kg of payload, and no plausible body is left of {atDesign.Mass:F1} kg without it; more load is needed, or less payload on this axle");
+            return null;
+        }
     }
 
     private static SprungBody? Level(ReadingContext context, string name, SprungBody body)

@@ -57,6 +57,8 @@ internal sealed record LeaningRest
         var (heave, unsprung) = (position[HalfCarState.BodyHeave], position[HalfCarState.UnsprungHeave]);
         for (var turn = 1; ; turn++)
         {
+            LoadedHalfCar.RefuseHeight("the body's centre of gravity", body.CgHeight + heave, refused);
+            LoadedHalfCar.RefuseHeight("the centre of the unsprung mass", design.Unsprung.CgHeight + unsprung, refused);
             var (car, change) = Drawn(loaded, free, setting, new RideHeightChange(heave, unsprung, 0));
             if (!StaticEquilibrium.TryFind(car, 0, 0, 0, [0, position[HalfCarState.BodyRoll], 0, position[HalfCarState.UnsprungRoll]], out var stand))
                 throw Falls(body, design, $"at the height to which it sinks", refused);

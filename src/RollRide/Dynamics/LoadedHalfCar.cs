@@ -160,7 +160,8 @@ public sealed class LoadedHalfCar
         Refuse(layout.ReboundTravel, -1, "fully extended");
     }
 
-    private static void RefuseHeight(string what, double height, Func<FormattableString, NoRestPositionException> refused)
+    /// <summary>Refuses what would be below the road.</summary>
+    internal static void RefuseHeight(string what, double height, Func<FormattableString, NoRestPositionException> refused)
     {
         if (height <= 0)
             throw refused($"{what} would be {Unit.Millimetre.Show(-height):F0} below the road");

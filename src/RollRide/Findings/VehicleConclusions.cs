@@ -64,7 +64,8 @@ public static class VehicleConclusions
 
     private static IEnumerable<string> OnDamping(StudyCase study, (string Name, LayoutOnVehicle Vehicle)[] layouts)
     {
-        var reference = layouts.MaxBy(layout => layout.Vehicle.Alone.Roll.DampingRatio);
+        var best = LayoutOnVehicle.ReferenceOf(layouts.Select(layout => layout.Vehicle));
+        var reference = layouts.First(layout => layout.Vehicle == best);
         var worst = layouts.MinBy(layout => layout.Vehicle.Alone.Roll.DampingRatio);
         var (other, frame) = (OtherAxle(study.Vehicle), Frame(study.Vehicle));
         var (alone, onVehicle) = (worst.Vehicle.Alone.Roll.DampingRatio, worst.Vehicle.Modes.Roll.DampingRatio);

@@ -21,6 +21,10 @@ public sealed record LayoutOnVehicle
     /// <summary>The front axle's share of the load transfer in the corner from rest; null without a corner.</summary>
     public required TransferShare? Transfer { get; init; }
 
+    /// <summary>The layout that losses count against: the one with most roll damping on the axle by itself.</summary>
+    /// <param name="layouts">The layouts, at least one.</param>
+    public static LayoutOnVehicle ReferenceOf(IEnumerable<LayoutOnVehicle> layouts) => layouts.MaxBy(layout => layout.Alone.Roll.DampingRatio)!;
+
     /// <summary>Examines a layout on the vehicle.</summary>
     /// <param name="study">The case.</param>
     /// <param name="car">Vehicle and layout, with two axles.</param>

@@ -321,6 +321,14 @@ public sealed class LoadedHalfCarTests
         Assert.True(touching > 8, $"{touching} on a stop");
     }
 
+    [Fact]
+    public void SaggedSpring_ThatPutsTheCentreOfGravityBelowTheRoad_IsRefusedWithTheNumbers()
+    {
+        var sagged = LiveAxle with { RollCentreHeight = 0.001, Body = LiveAxle.Body with { CgHeight = 0.001, RollInertia = 450 }, Spring = LiveAxle.Spring with { PreloadChange = -250 } };
+        var refused = Assert.Throws<NoRestPositionException>(() => LoadedHalfCar.Settle(sagged, LinearLayout(), LoadState.Design));
+        Assert.Contains("below the road", refused.Message, StringComparison.Ordinal);
+    }
+
     [Theory]
     [MemberData(nameof(FittingNames), MemberType = typeof(TestCars))]
     public void Run_OfALoadedCar_StartsAndStaysAtItsRest(string name)

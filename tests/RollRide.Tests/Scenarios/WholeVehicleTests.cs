@@ -213,6 +213,14 @@ public sealed class WholeVehicleTests
     }
 
     [Fact]
+    public void EstimateThatItsDesignPayloadExceeds_IsRefusedAtItsLoad()
+    {
+        var fault = Assert.Throws<DataFileException>(() => Read("delivery-van.json", text => Replaced(text, "\"axleLoad_kg\": 1480", "\"axleLoad_kg\": 100"))).Faults[0];
+        Assert.Equal("wholeVehicle.otherAxle.estimate.axleLoad_kg", fault.Key);
+        Assert.Contains("123.3 kg of payload", fault.Reason, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void AxleWithoutDampers_IsWarnedOfAndHasModes()
     {
         using var folder = new TemporaryFolder();
