@@ -63,10 +63,10 @@ public static class ValvingSheet
         $"<tr>{name}<td>{way}</td>{tolerance}{Html.Join(Valving.StandardTestVelocities.Select(v => Html.Of($"<td>{PlotText.Number(Math.Abs(sheet.Curve.Force(sign * v)), 0)}{(IsBeyond(sheet.Curve, sign * v) ? Beyond : "")}</td>")))}</tr>\n");
 
     private static string Tolerance(Damper damper, IReadOnlyDictionary<string, SweptValues> scatter) =>
-        ToleranceOf(damper, scatter) is { } share ? Invariant($"± {Unit.Percent.Of(share):0.#} %") : "–";
+        ToleranceOf(damper, scatter) is { } tolerance ? Invariant($"± {Unit.Percent.Of(tolerance.Shares.Min()):0.#}{(tolerance.IsOne ? "" : Invariant($" to {Unit.Percent.Of(tolerance.Shares.Max()):0.#}"))} %") : "–";
 
-    private static double? ToleranceOf(Damper damper, IReadOnlyDictionary<string, SweptValues> scatter) => damper.ForceTolerance
-        ?? (scatter.GetValueOrDefault(damper.Name) is { } factor ? (factor.Quantile((1 + Kept) / 2) - factor.Quantile((1 - Kept) / 2)) / (2 * factor.Quantile(0.5)) : null);
+    private static ForceTolerance? ToleranceOf(Damper damper, IReadOnlyDictionary<string, SweptValues> scatter) => damper.ForceTolerance
+        ?? (scatter.GetValueOrDefault(damper.Name) is { } factor ? new ForceTolerance((factor.Quantile((1 + Kept) / 2) - factor.Quantile((1 - Kept) / 2)) / (2 * factor.Quantile(0.5))) : null);
 
     private static bool IsBeyond(ForceVelocityCurve curve, double velocity) => velocity > curve.MaximumVelocity || velocity < curve.MinimumVelocity;
 

@@ -110,7 +110,7 @@ internal static class TuneCommand
             {
                 dampers.Add(new(layout.Name, note, AddCurve($"curve-{file}-{name}.csv", with.Damper), [.. with.Damper.States.Select(state =>
                     (state.Name, AddCurve($"curve-{names.Allocate($"{file}-{layout.Name}-{state.Name}")}.csv", with.Damper.In(state.Name)), state.Temperature))]));
-                folder.Add($"sheet-{file}-{name}.csv", new WorkshopSheet($"{with.Damper.Name}, {note} for {layout.Name}", with.Damper.Curve, tolerance > 0 ? tolerance : null).Write);
+                folder.Add($"sheet-{file}-{name}.csv", new WorkshopSheet($"{with.Damper.Name}, {note} for {layout.Name}", with.Damper.Curve, tolerance is > 0 and var share ? new ForceTolerance(share) : null).Write);
             }
         }
 

@@ -7,8 +7,8 @@ namespace RollRide.Results;
 /// <summary>The valving sheet that goes to the damper workshop, in the form that a scenario reads as <c>dyno</c>.</summary>
 /// <param name="Name">What the damper is called.</param>
 /// <param name="Curve">The force of its valves.</param>
-/// <param name="Tolerance">By how much the forces may differ, as a share, either way; null where nothing is agreed.</param>
-public sealed record WorkshopSheet(string Name, ForceVelocityCurve Curve, double? Tolerance)
+/// <param name="Tolerance">By how much the forces may differ; null where nothing is agreed.</param>
+public sealed record WorkshopSheet(string Name, ForceVelocityCurve Curve, ForceTolerance? Tolerance)
 {
     // Far finer than any dynamometer, and short enough to read.
     private const int Digits = 8;
@@ -29,6 +29,6 @@ public sealed record WorkshopSheet(string Name, ForceVelocityCurve Curve, double
         output.Write(FormattableString.Invariant($"# Measured or set up to {Curve.MaximumVelocity:0.###} m/s in compression and {-Curve.MinimumVelocity:0.###} m/s in rebound; beyond, extended straight\n"));
         using var table = new CsvTableWriter(output, ["speed_m_per_s", "compression_N", "rebound_N", .. Tolerance is null ? [] : (string[])["tolerance_percent"]], Digits);
         foreach (var speed in Speeds)
-            table.WriteRow([speed, Curve.Force(speed), -Curve.Force(-speed), .. Tolerance is { } share ? (double[])[Unit.Percent.Of(share)] : []]);
+            table.WriteRow([speed, Curve.Force(speed), -Curve.Force(-speed), .. Tolerance is { } tolerance ? (double[])[Unit.Percent.Of(tolerance.At(speed))] : []]);
     }
 }

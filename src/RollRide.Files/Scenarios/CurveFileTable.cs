@@ -10,8 +10,8 @@ namespace RollRide.Scenarios;
 /// </summary>
 /// <param name="Table">The table.</param>
 /// <param name="Points">The points, by ascending velocity, no velocity twice.</param>
-/// <param name="Tolerance">Tolerance of the forces that the file names, as a share; null for none.</param>
-internal sealed record CurveFileTable(NumericTable Table, ImmutableArray<CurvePoint> Points, double? Tolerance)
+/// <param name="Tolerance">Tolerance of the forces that the file names; null for none.</param>
+internal sealed record CurveFileTable(NumericTable Table, ImmutableArray<CurvePoint> Points, ForceTolerance? Tolerance)
 {
     private const string Velocity = "velocity_m_per_s", Force = "force_N";
 

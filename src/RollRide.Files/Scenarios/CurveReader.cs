@@ -157,5 +157,5 @@ internal static class CurveReader
 
 /// <summary>A curve as it was read.</summary>
 /// <param name="Curve">The curve.</param>
-/// <param name="Tolerance">Tolerance of its forces that its file names, as a share; null for none.</param>
-internal sealed record ReadCurve(ForceVelocityCurve Curve, double? Tolerance);
+/// <param name="Tolerance">Tolerance of its forces that its file names; null for none.</param>
+internal sealed record ReadCurve(ForceVelocityCurve Curve, ForceTolerance? Tolerance);

@@ -18,9 +18,9 @@ internal static class DamperReader
         if (read is null || context.Faults.Count > faults)
             return null;
         var curve = read.Curve;
-        if (file.ForceTolerance * Unit.Percent.InSi is { } tolerance && read.Tolerance is { } other && tolerance != other)
+        if (file.ForceTolerance * Unit.Percent.InSi is { } tolerance && read.Tolerance is { } other && !(other.IsOne && other.Shares[0] == tolerance))
         {
-            context.Refuse($"{path}.forceTolerance_percent", $"the valving sheet “{file.Dyno}” names a tolerance of {Unit.Percent.Of(other):0.###} %; give one of the two");
+            context.Refuse($"{path}.forceTolerance_percent", $"the valving sheet “{file.Dyno}” names a tolerance of {string.Join(", ", other.Shares.Select(share => FormattableString.Invariant($"{Unit.Percent.Of(share):0.###}")))} %; give one of the two");
             return null;
         }
 
@@ -42,7 +42,7 @@ internal static class DamperReader
             Temperature = file.Temperature,
             States = states,
             Heat = new DamperHeat(file.ThermalConductance, file.AirTemperature),
-            ForceTolerance = read.Tolerance ?? (file.ForceTolerance * Unit.Percent.InSi),
+            ForceTolerance = read.Tolerance ?? (file.ForceTolerance is { } share ? new ForceTolerance(share * Unit.Percent.InSi) : null),
             Friction = file.Friction,
             FrictionVelocity = file.FrictionVelocity,
             GasForce = file.GasForce,

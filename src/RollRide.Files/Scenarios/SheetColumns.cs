@@ -46,20 +46,22 @@ internal static class SheetColumns
         }
     }
 
-    /// <summary>The tolerance of the forces, as a share; null where the sheet names none.</summary>
-    /// <exception cref="DataFileException">Two rows have different ones.</exception>
-    public static double? ToleranceOf(NumericTable table)
+    /// <summary>The tolerance of the forces at each speed; null where the sheet names none.</summary>
+    /// <exception cref="DataFileException">A speed has two.</exception>
+    public static ForceTolerance? ToleranceOf(NumericTable table)
     {
         if (!table.HasColumn(Tolerance))
             return null;
-        var shares = table.Column(Tolerance);
-        for (var row = 1; row < shares.Length; row++)
+        var (speeds, shares) = (table.Column(SpeedOf(table)), table.Column(Tolerance));
+        var factor = SpeedOf(table) == Speed ? 1 : Unit.Millimetre.InSi;
+        var rows = new SortedDictionary<double, int>();
+        for (var row = 0; row < shares.Length; row++)
         {
-            if (shares[row] != shares[0])
-                throw new DataFileException(table.FaultAt(row, Tolerance, FormattableString.Invariant($"line {table.LineOf(0)} has {shares[0]} %; one tolerance is taken for the whole curve: give the same in every row")));
+            if (!rows.TryAdd(speeds[row], row) && shares[rows[speeds[row]]] != shares[row])
+                throw new DataFileException(table.FaultAt(row, Tolerance, FormattableString.Invariant($"line {table.LineOf(rows[speeds[row]])} has {shares[rows[speeds[row]]]} % at the same speed; give one")));
         }
 
-        return shares[0] * Unit.Percent.InSi;
+        return new ForceTolerance([.. rows.Keys.Select(speed => speed * factor)], [.. rows.Values.Select(row => shares[row] * Unit.Percent.InSi)]);
     }
 
     /// <summary>A force as a positive number.</summary>

@@ -29,12 +29,8 @@ public sealed record Damper(string Name, ForceVelocityCurve Curve) : IForceLaw
         }
     } = Curve ?? throw new ArgumentNullException(nameof(Curve));
 
-    /// <summary>By how much the forces of the dampers made may differ from <see cref="Curve"/>, as a share, either way, above 0; null where nothing is agreed. It enters no force.</summary>
-    public double? ForceTolerance
-    {
-        get;
-        init => field = value is { } share ? Require.Positive(share, "1", nameof(ForceTolerance)) : null;
-    }
+    /// <summary>By how much the forces of the dampers made may differ from <see cref="Curve"/>; null where nothing is agreed. It enters no force.</summary>
+    public ForceTolerance? ForceTolerance { get; init; }
 
     /// <summary>Temperature of the oil for which <see cref="Curve"/> holds, °C; null where it is not known.</summary>
     public double? Temperature { get; init; }

@@ -39,6 +39,20 @@ public class VarianceIndicesTests
     }
 
     [Fact]
+    public void G_function_of_eight_inputs_has_its_analytic_indices()
+    {
+        double[] a = [0, 1, 4.5, 9, 99, 99, 99, 99];
+        var found = Of(x => x.Select((value, i) => (Math.Abs(2 * value / Math.PI) + a[i]) / (1 + a[i])).Aggregate((one, two) => one * two), 8, 8192);
+        double[] first = [0.716192, 0.179048, 0.023676, 0.007162, 0.000072], total = [0.787144, 0.242198, 0.034317, 0.010460, 0.000105];
+        const string source = Evidence.Derived + "g-function of Saltelli, a = 0, 1, 4.5, 9, 99 four times: Vi = 1/(3 (1 + ai)²)";
+        for (var i = 0; i < first.Length; i++)
+        {
+            Validation.Row(FormattableString.Invariant($"eight inputs, input {i + 1}"), "first-order index of the g-function", source, first[i], found.First[i], 0.005);
+            Validation.Row(FormattableString.Invariant($"eight inputs, input {i + 1}"), "total index of the g-function", source, total[i], found.Total[i], 0.005);
+        }
+    }
+
+    [Fact]
     public void Sum_of_independent_inputs_shares_the_variance_by_the_squares_of_their_weights()
     {
         var found = Of(x => (3 * x[0]) + (4 * x[1]), 2, 1024);

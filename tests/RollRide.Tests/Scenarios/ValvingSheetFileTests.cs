@@ -29,7 +29,7 @@ public class ValvingSheetFileTests
 
     [Fact]
     public void Read_tolerance_of_a_sheet_is_that_of_the_damper() =>
-        Assert.Equal(0.08, Read("speed_m_per_s,compression_N,rebound_N,tolerance_percent\n0.1,300,500,8\n0.5,900,1500,8\n").ForceTolerance!.Value, 1e-15); // one rounding
+        Assert.Equal(0.08, Read("speed_m_per_s,compression_N,rebound_N,tolerance_percent\n0.1,300,500,8\n0.5,900,1500,8\n").ForceTolerance!.At(0.3), 1e-15); // one rounding
 
     [Theory]
     [InlineData("0.5,900,1500", "0.5,900,-1500", 3, "rebound_N", "-1500", "both directions are written as positive numbers, unless a line '# positive: compression'")]
@@ -47,18 +47,36 @@ public class ValvingSheetFileTests
     }
 
     [Fact]
-    public void Read_sheet_with_two_tolerances_is_refused()
+    public void Read_tolerances_of_each_speed_are_kept_and_written_back()
     {
-        var fault = Trial.FaultsOf(Trial.LiveAxle, "speed_m_per_s,compression_N,rebound_N,tolerance_percent\n0.1,300,500,15\n0.5,900,1500,8\n")[0];
-        Assert.Equal((3, "tolerance_percent"), (fault.Line, fault.Key));
-        Assert.Contains("line 2 has 15 %", fault.Reason, StringComparison.Ordinal);
+        var damper = Read("speed_m_per_s,compression_N,rebound_N,tolerance_percent\n0.5,900,1500,8\n0.1,300,500,15\n");
+        var tolerance = damper.ForceTolerance!;
+        Assert.Equal(0.15, tolerance.At(0.1), 1e-15);
+        Assert.Equal(0.08, tolerance.At(0.5), 1e-15);
+        Assert.Equal(0.115, tolerance.At(0.3), 1e-12); // half way
+        Assert.Equal((0.15, 0.08), (Math.Round(tolerance.At(0.02), 12), Math.Round(tolerance.At(1), 12)));
+        using var text = new StringWriter();
+        new WorkshopSheet("rear", damper.Curve, tolerance).Write(text);
+        var again = Read(text.ToString()).ForceTolerance!;
+        foreach (var speed in (double[])[0.05, 0.1, 0.26, 0.5, 1])
+            Assert.Equal(tolerance.At(speed), again.At(speed), 1e-8); // eight digits
+    }
+
+    [Theory]
+    [InlineData("0.1,300,500,15\n0.1,300,500,8\n0.5,900,1500,8\n", 3, "line 2 has 15 %")]
+    [InlineData("0.1,300,500,0\n0.5,900,1500,8\n", 2, "from 0.1 to 50")]
+    public void Read_tolerances_that_contradict_each_other_or_leave_nothing_are_refused(string rows, int line, string reason)
+    {
+        var fault = Trial.FaultsOf(Trial.LiveAxle, $"speed_m_per_s,compression_N,rebound_N,tolerance_percent\n{rows}")[0];
+        Assert.Equal((line, "tolerance_percent"), (fault.Line, fault.Key));
+        Assert.Contains(reason, fault.Reason, StringComparison.Ordinal);
     }
 
     [Fact] // A knee between two test speeds must survive: the rows are the usual test speeds and the curve's own.
     public void Sheet_written_and_read_back_is_the_same_damper_in_scenario_and_damper_command()
     {
         var valving = new Valving(new ValveCharacteristic(4000, 0.08, 900), new ValveCharacteristic(9000, 0.11, 1500));
-        var written = new WorkshopSheet("rear", valving.ToCurve(0.8, 1.2), 0.075);
+        var written = new WorkshopSheet("rear", valving.ToCurve(0.8, 1.2), new ForceTolerance(0.075));
         using var text = new StringWriter();
         written.Write(text);
         using var folder = new TemporaryFolder();
@@ -66,7 +84,7 @@ public class ValvingSheetFileTests
         var read = Read(text.ToString());
         var reduced = DynoReader.Read([folder.Write("sheet.csv", text.ToString())], cancellation: TestContext.Current.CancellationToken);
 
-        Assert.Equal(0.075, read.ForceTolerance!.Value, 1e-15); // one rounding
+        Assert.Equal(0.075, read.ForceTolerance!.At(0.26), 1e-15); // one rounding
         foreach (var velocity in (double[])[-1.5, -1.2, -0.5, -0.11, -0.1, -0.02, 0, 0.03, 0.079, 0.08, 0.081, 0.4, 1.1])
         {
             // Eight digits are written of speed and force.
