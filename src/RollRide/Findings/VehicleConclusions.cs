@@ -39,7 +39,7 @@ public static class VehicleConclusions
     {
         ArgumentNullException.ThrowIfNull(result);
         return result.Study.Vehicle.SecondAxle is null ? []
-            : ["The windows above are those of this axle alone.", .. OnWindow([.. result.Layouts.Select(layout => (layout.Name, layout.OnVehicle, VehicleModeFollower.Solve(layout.Car, result.Targets.Velocity, result.Study.Analysis.IncludeFriction).RollsInParts))])];
+            : ["The windows above are those of this axle alone.", .. OnWindow([.. result.Layouts.Select(layout => (layout.Name, layout.OnVehicle, layout.RollsInParts))])];
     }
 
     /// <summary>The other axle's name.</summary>

@@ -60,6 +60,9 @@ public sealed record LayoutWindow
     /// <summary>The window on the whole vehicle; null where the axle is looked at by itself.</summary>
     public WindowVerdict? OnVehicle { get; init; }
 
+    /// <summary>Whether the ends of the vehicle's body roll nearly on their own, so that its window says little, see <see cref="VehicleModeSet.RollsInParts"/>.</summary>
+    public bool RollsInParts { get; init; }
+
     /// <summary>The position at which the window on the whole vehicle closes, counted and found like <see cref="ClosingPosition"/>, m.</summary>
     public double? ClosingPositionOnVehicle { get; init; }
 

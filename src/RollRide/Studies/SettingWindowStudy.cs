@@ -98,6 +98,7 @@ public static class SettingWindowStudy
                 Position = position,
                 ClosingPosition = closing,
                 OnVehicle = car.Second is null ? null : WindowVerdict.OnVehicle(car, targets, study.Analysis.IncludeFriction),
+                RollsInParts = car.Second is not null && VehicleModeFollower.Solve(car, targets.Velocity, study.Analysis.IncludeFriction).RollsInParts,
                 ClosingPositionOnVehicle = car.Second is null || position is not { } at ? null
                     : Closing(halfTrack, y => OpennessOnVehicle(LayoutVariation.WithDampersShifted(car, y - at), targets, study.Analysis.IncludeFriction)),
                 Remedies = new WindowRemedies(study, layout, verdict, cancellation).Find(),

@@ -185,19 +185,7 @@ public sealed class TwoAxlesTests
     {
         // All roll stiffness in the bars, roll centres on the road and no unsprung mass to speak of, so that all transfer is elastic; 49 % of the
         // body's moment in front; gravity of 1e-3 m/s².
-        AssembledHalfCar Axle(double mass, double stiffness) => new(
-            LiveAxle with
-            {
-                RollCentreHeight = 0,
-                Body = new SprungBody { Mass = mass, RollInertia = 100, CgHeight = 0.5 },
-                Unsprung = new UnsprungMass { Mass = 1e-3, CgHeight = 0.3, AxleRollInertia = 1e-3 },
-                Spring = new Spring(new LinearSpring(35e3), Ratio(1, 0)),
-                AntiRollBar = 100 * stiffness,
-                Tyre = new Tyre { Stiffness = RigidTyre },
-                Gravity = 1e-3,
-            },
-            LinearLayout());
-        var stand = StaticEquilibrium.Find(Joined(Axle(510, rear), Axle(490, front), 100 * twist, null, 0), 1e-5);
+        var stand = StaticEquilibrium.Find(Joined(BarAxle(510, 100 * rear), BarAxle(490, 100 * front), 100 * twist, null, 0), 1e-5);
         var (f, r) = (stand.Second!.UnsprungRoll, stand.UnsprungRoll);
         Validation.Row(
             FormattableString.Invariant($"frame of {(twist is null ? "any stiffness" : $"{twist:F0}")}"), "two axles: front's share of the elastic load transfer, %",
@@ -214,19 +202,7 @@ public sealed class TwoAxlesTests
         const double sum = 100e3;
         double Share(double front)
         {
-            AssembledHalfCar Axle(double mass, double stiffness) => new(
-                LiveAxle with
-                {
-                    RollCentreHeight = 0,
-                    Body = new SprungBody { Mass = mass, RollInertia = 100, CgHeight = 0.5 },
-                    Unsprung = new UnsprungMass { Mass = 1e-3, CgHeight = 0.3, AxleRollInertia = 1e-3 },
-                    Spring = new Spring(new LinearSpring(35e3), Ratio(1, 0)),
-                    AntiRollBar = stiffness,
-                    Tyre = new Tyre { Stiffness = RigidTyre },
-                    Gravity = 1e-3,
-                },
-                LinearLayout());
-            var stand = StaticEquilibrium.Find(Joined(Axle(550, (1 - front) * sum), Axle(450, front * sum), sum / stiffnessOverFrame, null, 0), 1e-5);
+            var stand = StaticEquilibrium.Find(Joined(BarAxle(550, (1 - front) * sum), BarAxle(450, front * sum), sum / stiffnessOverFrame, null, 0), 1e-5);
             return stand.Second!.UnsprungRoll / (stand.Second.UnsprungRoll + stand.UnsprungRoll);
         }
 
@@ -397,6 +373,20 @@ public sealed class TwoAxlesTests
         var road = Road.Flat(10).With(RoadEvents.HaversineBump(3, 2.5, 0.05), RoadSide.Left);
         Assert.Throws<ArgumentException>(() => new HalfCarEquations(Joined(Rear, Front, 60e3, null, null), road, Steady(0)));
     }
+
+    /// <summary>An axle whose roll stiffness, N·m/rad, is all in its bar: roll centre on the road, no unsprung mass or gravity to speak of, so that all load transfer is elastic.</summary>
+    private static AssembledHalfCar BarAxle(double mass, double stiffness) => new(
+        LiveAxle with
+        {
+            RollCentreHeight = 0,
+            Body = new SprungBody { Mass = mass, RollInertia = 100, CgHeight = 0.5 },
+            Unsprung = new UnsprungMass { Mass = 1e-3, CgHeight = 0.3, AxleRollInertia = 1e-3 },
+            Spring = new Spring(new LinearSpring(35e3), Ratio(1, 0)),
+            AntiRollBar = stiffness,
+            Tyre = new Tyre { Stiffness = RigidTyre },
+            Gravity = 1e-3,
+        },
+        LinearLayout());
 
     /// <summary>A rear axle for which the layouts are, and another.</summary>
     internal static AssembledHalfCar Joined(AssembledHalfCar own, AssembledHalfCar second, double? twist, double? pitchInertia, double? loss, Axle place = Axle.Front) => new(
