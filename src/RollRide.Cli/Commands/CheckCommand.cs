@@ -144,9 +144,11 @@ internal static class CheckCommand
     {
         static string Of(Spring spring) => spring.Friction is { } friction
             ? string.Create(CultureInfo.InvariantCulture, $"{friction.Force:F0} N over {Unit.Millimetre.Show(friction.BuildUp):F1}")
-            : "none given";
+            : "none";
         var (left, right) = (vehicle.Spring, vehicle.On(Mounting.Side.Right).Spring);
-        return left.Friction == right.Friction ? Of(left) : $"{Of(left)} left, {Of(right)} right";
+        return left.Friction is null && right.Friction is null ? $"none given: {Assumptions.SpringFrictionLeftOut}"
+            : left.Friction == right.Friction ? Of(left)
+            : $"{Of(left)} left, {Of(right)} right";
     }
 
     private static void WriteLayouts(TextWriter output, StudyCase study)

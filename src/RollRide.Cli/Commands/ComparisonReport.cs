@@ -79,13 +79,8 @@ internal static class ComparisonReport
     {
         var study = result.Study;
         var table = new TextTable(["", "unit", .. result.Layouts.Select(layout => layout.Name)]);
-        var areApart = result.Layouts.Any(layout => layout.Car.Layout.Places.Count > 1);
-        foreach (var (side, name) in areApart ? [(Side.Left, ", left"), (Side.Right, ", right")] : ((Side, string)[])[(Side.Left, "")])
-        {
-            AddRow(table, $"Motion ratio, heave{name}", "", 3, result, layout => layout.Car.Layout.On(side).Fitting.HeaveRatio);
-            AddRow(table, $"Motion ratio, roll{name}", "", 3, result, layout => layout.Car.Layout.On(side).Fitting.RollRatio);
-        }
-
+        foreach (var metric in RatioMetric.Of(result.Layouts.Select(layout => layout.Car.Layout)))
+            AddRow(table, metric.Label, metric.Unit.Symbol, metric.Decimals, result, layout => metric.Shown(layout.Car.Layout));
         table.AddGap();
         foreach (var name in Enum.GetValues<ModeName>())
         {
@@ -102,8 +97,8 @@ internal static class ComparisonReport
             table.AddGap();
             foreach (var metric in RollMetric.OfCorner.Where(metric => result.Layouts.Any(layout => metric.Of(layout.Metrics) is not null)))
                 AddRow(table, metric.Label, metric.Unit.Symbol, metric.Decimals, result, layout => metric.Shown(layout.Metrics));
-            if (result.Layouts.Any(layout => layout.Metrics.OtherWay is not null))
-                AddOtherWay(table, result);
+            if (result.Layouts.Any(layout => layout.Metrics.BothTurns is not null))
+                AddTurns(table, result);
             var largest = RollMetric.RollAngleLargestInManoeuvre;
             AddRow(table, largest.Label, largest.Unit.Symbol, largest.Decimals, result, layout => largest.Shown(layout.Metrics));
             AddRow(table, PhaseMetric.RollAngleLargestTime.Label, "s", PhaseMetric.RollAngleLargestTime.Decimals, result, layout => PhaseMetric.RollAngleLargestTime.Shown(layout.Metrics.Whole));
@@ -173,17 +168,15 @@ internal static class ComparisonReport
             AddRow(table, metric.Label, metric.Unit.Symbol, metric.Decimals, result, layout => metric.Shown(phase(layout)));
     }
 
-    /// <summary>The corner from rest the other way, and which way the figures above are of: with sides that are the same both ways give the same.</summary>
-    private static void AddOtherWay(TextTable table, ComparisonResult result)
+    /// <summary>Both turns of the corner from rest, the worse of which each figure above is of; with sides that are the same both are.</summary>
+    private static void AddTurns(TextTable table, ComparisonResult result)
     {
-        table.Add(["  in these figures the turn is", "", .. result.Layouts.Select(layout => layout.Metrics switch
+        table.Add("  (with sides that differ: the worse of both turns, for each figure by itself; angles and times of the turn that rolls further)");
+        foreach (var metric in RollMetric.OfEachTurn)
         {
-            { OtherWay: null } => "same",
-            { RollResponse.IsMirrored: true } => "mirrored",
-            _ => "as written",
-        })]);
-        foreach (var metric in (RollMetric[])[RollMetric.RollAnglePeak, RollMetric.RollOvershoot])
-            AddRow(table, $"  the other way: {char.ToLowerInvariant(metric.Label[0])}{metric.Label[1..]}", metric.Unit.Symbol, metric.Decimals, result, layout => metric.Shown(layout.Metrics.WithOtherWay() ?? layout.Metrics));
+            foreach (var mirrored in (bool[])[false, true])
+                AddRow(table, $"  {(mirrored ? "mirrored" : "as written")}: {char.ToLowerInvariant(metric.Label[0])}{metric.Label[1..]}", metric.Unit.Symbol, metric.Decimals, result, layout => metric.Shown(layout.Metrics.OfTurn(mirrored)));
+        }
     }
 
     /// <summary>What differs when left and right are exchanged: of layouts whose sides are the same, the manoeuvre as driven.</summary>

@@ -29,10 +29,22 @@ public static class MetricReference
             - where the scenario has load states, what was found in each stands under `loadStates`, and tables begin with the column `loadState`;
             - `decision` is new: which layout the comparison decides for, in one sentence; left out where there is nothing to decide.
 
+            ## Motion ratios
+
+            Columns of `metrics.csv` and of a sweep's table. Those of the right damper are there only where the dampers of a layout do not mirror each other.
+
+
+            """);
+        WriteTable(output, RatioMetric.OfEachSide);
+        output.Write(
+            """
+
             ## Roll response
 
             Once a run, where there is cornering: how the body answers that corner from rest on a level smooth road. Terms and time origin after
-            ISO 7401.
+            ISO 7401. Where the sides differ, or the body leans, the corner is driven both ways, and each figure is that of the turn that is worse for it: the larger
+            overshoot, the later settling; angles and the other times are of the turn in which the body rolls further. `cornerFromRest` in `summary.json` has all
+            figures of both turns.
 
 
             """);

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using RollRide.DataFiles;
 using RollRide.Metrics;
 using RollRide.Studies;
@@ -13,9 +14,10 @@ public static class MetricsTable
     public static void Write(TextWriter output, IReadOnlyList<ComparisonFindings> states)
     {
         ArgumentNullException.ThrowIfNull(states);
+        var ratios = RatioMetric.Of(states.SelectMany(state => state.Result.Layouts.Select(layout => layout.Car.Layout)));
         string[] columns =
         [
-            .. LoadStates.Columns(states[0].Study), "layout", "phase", "heaveRatio", "rollRatio", "start_s", "end_s",
+            .. LoadStates.Columns(states[0].Study), "layout", "phase", .. ratios.Select(metric => metric.Key), "start_s", "end_s",
             .. RollMetric.All.Select(metric => metric.Key),
             .. PhaseMetric.All.Select(metric => metric.Key),
         ];
@@ -23,20 +25,19 @@ public static class MetricsTable
         foreach (var state in states)
         {
             foreach (var layout in state.Result.Layouts)
-                WriteLayout(table, state.Study, layout);
+                WriteLayout(table, state.Study, layout, ratios);
         }
     }
 
-    private static void WriteLayout(CsvTableWriter table, StudyCase study, LayoutResult layout)
+    private static void WriteLayout(CsvTableWriter table, StudyCase study, LayoutResult layout, ImmutableArray<RatioMetric> ratios)
     {
-        var fitting = layout.Car.Layout.Fitting;
         foreach (var phase in layout.Metrics.Phases.Prepend(layout.Metrics.Whole))
         {
             // The roll response belongs to the whole run: its row alone carries it.
             var hasResponse = ReferenceEquals(phase, layout.Metrics.Whole) && layout.Metrics.RollResponse is not null;
             double[] values =
             [
-                fitting.HeaveRatio, fitting.RollRatio, phase.Start, phase.End,
+                .. ratios.Select(metric => metric.Shown(layout.Car.Layout)!.Value), phase.Start, phase.End,
                 .. RollMetric.All.Select(metric => hasResponse ? metric.Shown(layout.Metrics) ?? double.NaN : double.NaN),
                 .. PhaseMetric.All.Select(metric => metric.Shown(phase) ?? double.NaN),
             ];

@@ -114,8 +114,8 @@ public static class Summary
             found["motionRatiosRight"] = Ratios(result.Car.Layout.On(Side.Right).Fitting);
         if (result.Mirrored is { } mirrored)
             found["mirrored"] = OfMirrored(mirrored, result.MirroredRide);
-        if (result.Metrics.WithOtherWay() is { } otherWay)
-            found["cornerFromRest"] = OfBothWays(result.Metrics, otherWay);
+        if (result.Metrics.BothTurns is not null)
+            found["cornerFromRest"] = OfBothTurns(result.Metrics);
         return found;
     }
 
@@ -131,16 +131,15 @@ public static class Summary
         return found;
     }
 
-    /// <summary>The corner from rest both ways, and which of them the metrics are of.</summary>
-    private static JsonObject OfBothWays(RunMetrics deciding, RunMetrics other)
+    /// <summary>The corner from rest both ways; the metrics are the worse of both, each for itself.</summary>
+    private static JsonObject OfBothTurns(RunMetrics metrics)
     {
-        static JsonObject Of(RunMetrics way) => new(RollMetric.OfCorner.Select(metric => KeyValuePair.Create(metric.Key, (JsonNode?)metric.Shown(way))));
-        var isMirrored = deciding.RollResponse!.IsMirrored;
+        JsonObject Of(bool mirrored) => new(RollMetric.OfCorner.Select(metric => KeyValuePair.Create(metric.Key, (JsonNode?)metric.Shown(metrics.OfTurn(mirrored)))));
         return new JsonObject
         {
-            ["metricsAreOf"] = isMirrored ? "mirrored" : "asWritten",
-            ["asWritten"] = Of(isMirrored ? other : deciding),
-            ["mirrored"] = Of(isMirrored ? deciding : other),
+            ["rollsFurther"] = metrics.RollResponse!.IsMirrored ? "mirrored" : "asWritten",
+            ["asWritten"] = Of(mirrored: false),
+            ["mirrored"] = Of(mirrored: true),
         };
     }
 

@@ -6,6 +6,13 @@ namespace RollRide.Scenarios;
 /// <summary>Turns a damper of a file into its record.</summary>
 internal static class DamperReader
 {
+    // Explicit steps are no longer than about three times the time in which mount and damper in series settle. From the first, s, on no run ends within a day;
+    // from the second on a second of driving takes millions of steps. Derived.
+    private const double NeverEnds = 1e-9, Slow = 3e-6;
+
+    // Of the damper's force, N: what the solver's tolerance may stand for in the mount; as little as a good dynamometer resolves. Common practice, no source.
+    private const double Resolved = 5;
+
     /// <summary>Reads a damper; null after a fault.</summary>
     public static Damper? Read(ReadingContext context, string name, DamperFile file)
     {
@@ -34,6 +41,8 @@ internal static class DamperReader
             return null;
         }
 
+        if (file.TopMountStiffness * Unit.NewtonPerMillimetre.InSi is { } mount)
+            CheckMount(context, $"{path}.topMountStiffness_N_per_mm", mount, curve, file.ForceScale);
         var states = DamperStateReader.Read(context, path, file, curve);
         if (context.Faults.Count > faults)
             return null;
@@ -49,5 +58,18 @@ internal static class DamperReader
             Gas = gas,
             TopMountStiffness = file.TopMountStiffness * Unit.NewtonPerMillimetre.InSi,
         });
+    }
+
+    /// <summary>A mount against which the damper gives next to no force, or that hardly yields itself, makes a run long, and its damper's velocity a difference of large numbers.</summary>
+    private static void CheckMount(ReadingContext context, string path, double mount, ForceVelocityCurve curve, double scale)
+    {
+        var softest = scale * curve.Points.Skip(1).Zip(curve.Points, (after, before) => (after.Force - before.Force) / (after.Velocity - before.Velocity)).Min();
+        var error = mount * context.File.Solver.AbsoluteTolerance;
+        if (softest / mount < NeverEnds)
+            context.Refuse(path, $"where this damper is softest it has {softest:G3} N·s/m, next to nothing against its mount: it follows within {softest / mount:G3} s, and no run with such steps would end; leave the mount out, or give the damper its forces");
+        else if (error > Resolved)
+            context.Warn(path, $"the solver's absolute tolerance of {context.File.Solver.AbsoluteTolerance:G2} m stands for {error:F0} N in a mount as stiff as this, and at low forces the damper's velocities are far less accurate still; rubber mounts have some hundred to some thousand N/mm: leave the key out for a rigid one, or give solver.absoluteTolerance a smaller value");
+        else if (softest / mount < Slow)
+            context.Warn(path, $"where this damper is softest it has {softest:G3} N·s/m and follows its mount within {softest / mount:G3} s, so that a run takes very many steps; leave the mount out unless it matters");
     }
 }

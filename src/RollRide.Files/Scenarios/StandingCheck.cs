@@ -18,7 +18,13 @@ internal static class StandingCheck
     // m: ride heights are set to within this; common practice, no source.
     private const double WideBand = 0.010;
 
-    public static void Check(ReadingContext context, int index, HalfCar vehicle, DamperLayout layout)
+    /// <summary>Checks a layout.</summary>
+    /// <param name="context">The file.</param>
+    /// <param name="index">The layout's place in it.</param>
+    /// <param name="vehicle">The vehicle.</param>
+    /// <param name="layout">The layout.</param>
+    /// <param name="isOtherAxle">Whether it is the other axle's, which may go without dampers.</param>
+    public static void Check(ReadingContext context, int index, HalfCar vehicle, DamperLayout layout, bool isOtherAxle = false)
     {
         if (!CanCarry(context, index, vehicle, layout))
             return;
@@ -42,12 +48,12 @@ internal static class StandingCheck
         var heaveRate = linear.Stiffness[HalfCarState.BodyHeave, HalfCarState.BodyHeave];
         if (heaveRate <= 0)
             context.Refuse("vehicle.springs", $"nothing holds the body at ride height: the springs' rate there is {Unit.NewtonPerMillimetre.Show(heaveRate):G4} at the wheels; it must be greater than 0");
-        else if (!ModeFollower.IsStable(linear))
+        else if (!Stability.Holds(linear.Mass, linear.Stiffness))
             RefuseUnstable(context, new UnstableBodyException(linear));
         else if (index == 0 && !ModeNaming.Swings(linear))
             context.Refuse("vehicle.tyres.damping_N_s_per_m", $"with tyres as strongly damped as these the axle does not swing, so it has no modes to find; some hundred N·s/m are usual");
         else
-            CheckRide(context, index, vehicle, layout, heaveRate);
+            CheckRide(context, index, vehicle, layout, heaveRate, isOtherAxle);
         if (index == 0)
             CheckFriction(context, car);
     }
@@ -130,7 +136,7 @@ internal static class StandingCheck
             $"the body cannot stand: its weight above the roll centre (ms g h) takes {unstable.GravityMoment * Unit.Degree.InSi:F0} N·m per degree of roll, and springs, bar and tyres give back only {unstable.RollStiffness * Unit.Degree.InSi:F0}; a higher roll stiffness or a lower centre of gravity is needed");
     }
 
-    private static void CheckRide(ReadingContext context, int index, HalfCar vehicle, DamperLayout layout, double heaveRate)
+    private static void CheckRide(ReadingContext context, int index, HalfCar vehicle, DamperLayout layout, double heaveRate, bool isOtherAxle)
     {
         var frequency = Math.Sqrt(heaveRate / vehicle.Body.Mass) / (2 * Math.PI);
         if (index == 0 && frequency is < 0.5 or > 4)
@@ -138,7 +144,9 @@ internal static class StandingCheck
         var velocity = context.File.Analysis.ReferenceDamperVelocity;
         var coefficient = layout.EquivalentCoefficient(velocity);
         var ratio = coefficient * layout.Fitting.HeaveRatio * layout.Fitting.HeaveRatio / Math.Sqrt(heaveRate * vehicle.Body.Mass);
-        if (ratio is < 0.03 or > 1.2)
+        if (isOtherAxle && coefficient == 0)
+            context.Warn($"layouts[{index}]", $"the other axle has no dampers: the body there swings until the studied axle's dampers stop it");
+        else if (ratio is < 0.03 or > 1.2)
             context.Warn($"layouts[{index}].damper", $"at {velocity} m/s these dampers give the body a damping ratio of about {ratio:F2} in heave; road vehicles have 0.1 to 0.6");
     }
 }

@@ -46,8 +46,6 @@ internal static class WholeVehicleReader
         chassis = chassis with { PitchInertia = OtherAxleLoad.DesignPitchInertia(context, vehicle.Body) };
         CheckWheelbase(context, chassis, studied, vehicle);
         CheckPitch(context, chassis, studied, vehicle);
-        if (layout.Damper.EquivalentCoefficient(context.File.Analysis.ReferenceDamperVelocity) == 0)
-            context.Warn(file.OtherAxle.Estimate is null ? $"{Other}.layout" : $"{Other}.estimate.dampingRatio", $"the other axle has no dampers: the body there swings until the studied axle's dampers stop it");
         return new SecondAxle
         {
             Vehicle = vehicle,
@@ -94,7 +92,7 @@ internal static class WholeVehicleReader
                 var vehicle = other.Vehicle is { } written && OtherAxleLoad.Design(context, written.Body) is { } body ? written with { Body = body } : null;
                 var layout = file.Layout is null ? Undamped(other) : LayoutReader.ReadFirst(other);
                 if (vehicle is not null && layout is not null)
-                    StandingCheck.Check(other, 0, vehicle, layout);
+                    StandingCheck.Check(other, 0, vehicle, layout, isOtherAxle: true);
                 return (vehicle, layout);
             });
 
@@ -114,7 +112,7 @@ internal static class WholeVehicleReader
         OtherAxleLoad.CheckEstimate(context, vehicle.Body);
         context.OfOtherAxle(context.File, KeyOf, other =>
         {
-            StandingCheck.Check(other, 0, vehicle, layout);
+            StandingCheck.Check(other, 0, vehicle, layout, isOtherAxle: true);
             return vehicle;
         });
         return estimated;
@@ -122,7 +120,7 @@ internal static class WholeVehicleReader
         static string KeyOf(string path) => path switch
         {
             "vehicle.antiRollBar_N_m_per_deg" => $"{Estimate}.rollStiffness_N_m_per_deg",
-            "layouts[0].damper" => $"{Estimate}.dampingRatio",
+            "layouts[0]" or "layouts[0].damper" => $"{Estimate}.dampingRatio",
             _ => Estimate,
         };
     }

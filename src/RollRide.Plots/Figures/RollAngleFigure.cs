@@ -61,17 +61,17 @@ public static class RollAngleFigure
         if (driven.Length == 0)
             return null;
         var corner = result.Study.Manoeuvre.Cornering.Alone;
-        var end = Math.Min(corner.Duration, driven.Select(layout => layout.Metrics.RollResponse!).Max(response =>
-            Math.Max(AfterSettling * (response.SettlingTime ?? 0), (corner.EquivalentRamp ?? 0) + (PeriodsShown * (response.RollPeriod ?? corner.Duration)))));
+        var end = Math.Min(corner.Duration, driven.Select(layout => layout.Metrics.WorseTurn!).Max(turn =>
+            Math.Max(AfterSettling * (turn.SettlingTime ?? 0), (corner.EquivalentRamp ?? 0) + (PeriodsShown * (turn.RollPeriod ?? corner.Duration)))));
         var series = driven.Select(layout =>
         {
             var (time, value) = layout.Corner!.Slice(Channel.BodyRoll, Unit.Degree, 0, end);
             return new PlotSeries(layout.Name, styles[layout.Name], time, value);
         }).ToArray();
-        return new TimePanel(driven.Any(layout => layout.Metrics.RollResponse!.IsMirrored) ? "The corner from rest, the worse way" : "The corner from rest", "Body roll angle", "deg", series)
+        return new TimePanel(driven.Any(layout => layout.Metrics.BothTurns is not null) ? "The corner from rest, the turn with more overshoot" : "The corner from rest", "Body roll angle", "deg", series)
         {
             Peaks = [.. series.Select((curve, i) => Peak(curve, driven[i].Metrics.RollResponse!.Overshoot is { } overshoot ? FigureParts.Text($", {overshoot * 100:+0;−0;+0} %") : ""))],
-            ReferenceLines = Steady(result, run => run.RollResponse),
+            ReferenceLines = Steady(result, run => run.WorseTurn),
             Labels = LabelPlacement.None,
         };
     }

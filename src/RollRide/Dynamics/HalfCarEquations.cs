@@ -289,6 +289,34 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
             CompleteVehicle(time, state, ref at, ref _second._channels[0]);
     }
 
+    /// <summary>
+    /// Writes what a corner from rest is judged by at one instant of each lane, and nothing else: body roll, whether each side touches the road, and the
+    /// command. None of them needs a force of the suspension.
+    /// </summary>
+    /// <param name="time">Time, s, within the segment entered last.</param>
+    /// <param name="state">The states.</param>
+    /// <param name="at">Receives these channels at their places.</param>
+    public void WriteCornerChannels(in T time, ReadOnlySpan<T> state, ref T at)
+    {
+        foreach (var lane in new LaneSet(_moved))
+            ReadInputs(lane, LaneMath.Get(time, lane));
+        ref var x = ref MemoryMarshal.GetReference(state);
+        Tyres(Side.Left, ref x, ref at, ref Work.LeftTyres);
+        Tyres(Side.Right, ref x, ref at, ref Work.RightTyres);
+        CompleteCorner(time, x, ref at);
+    }
+
+    /// <summary>The same where the right-hand side was evaluated last.</summary>
+    /// <param name="time">The time of that evaluation, s.</param>
+    /// <param name="state">Its states.</param>
+    /// <param name="at">Receives the channels.</param>
+    public void CopyCornerChannels(in T time, ReadOnlySpan<T> state, ref T at)
+    {
+        foreach (var channel in (ReadOnlySpan<Channel>)[Channel.TyreContactLeftOuter, Channel.TyreContactLeftInner, Channel.TyreContactRightOuter, Channel.TyreContactRightInner])
+            Put(ref at, channel, _channels[(int)channel]);
+        CompleteCorner(time, MemoryMarshal.GetReference(state), ref at);
+    }
+
     /// <summary>Both axles, each as if it stood alone, and then what the body between them changes.</summary>
     private void EvaluateBoth(in T time, ReadOnlySpan<T> state, ref T at, ref T atSecond)
     {
@@ -313,7 +341,10 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     /// What one method hands to another stands in memory of its own, aligned to the processor's cache: a call saves no vector register, and on
     /// the stack a vector of eight lies across two lines.
     /// </remarks>
-    private void Evaluate(in T time, ReadOnlySpan<T> state, ref T at)
+    /// <param name="time">Time, s, within the segment entered last.</param>
+    /// <param name="state">The states of this axle, as if it stood alone.</param>
+    /// <param name="at">Receives the channels that are forces, or that forces depend on.</param>
+    public void Evaluate(in T time, ReadOnlySpan<T> state, ref T at)
     {
         foreach (var lane in new LaneSet(_moved))
             ReadInputs(lane, LaneMath.Get(time, lane));
@@ -529,50 +560,55 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         ref readonly var inputs = ref Input;
         ref readonly var x = ref MemoryMarshal.GetReference(state);
         state[..HalfCarState.Count].CopyTo(MemoryMarshal.CreateSpan(ref Unsafe.Add(ref at, (int)Channel.BodyHeave), HalfCarState.Count));
-        if (_leans)
-        {
-            // Roll angles count from level, all other motion from rest.
-            Unsafe.Add(ref at, (int)Channel.BodyHeave + HalfCarState.BodyRoll) += p.RestRoll;
-            Unsafe.Add(ref at, (int)Channel.BodyHeave + HalfCarState.UnsprungRoll) += p.UnsprungRestRoll;
-        }
+        CompleteCorner(time, x, ref at);
 
+        // Roll angles count from level, all other motion from rest.
+        if (_leans)
+            Unsafe.Add(ref at, (int)Channel.UnsprungRoll) += p.UnsprungRestRoll;
         Put(ref at, Channel.SeatAcceleration, T.Fma(p.SeatOffset, Unsafe.Add(ref at, (int)Channel.BodyRollAcceleration), Unsafe.Add(ref at, (int)Channel.BodyAcceleration)));
         var q = At(x, HalfCarState.UnsprungHeave) - At(x, HalfCarState.BodyHeave);
         var wheel = p.HalfTrack * (At(x, HalfCarState.UnsprungRoll) - At(x, HalfCarState.BodyRoll));
         Put(ref at, Channel.SuspensionHeave, q);
         Put(ref at, Channel.WheelTravelLeft, q + wheel);
         Put(ref at, Channel.WheelTravelRight, q - wheel);
-        if (!_hasDuals)
-        {
-            // Single tyres are the outer and the inner ones at once.
-            Put(ref at, Channel.TyreContactLeftInner, Unsafe.Add(ref at, (int)Channel.TyreContactLeftOuter));
-            Put(ref at, Channel.TyreContactRightInner, Unsafe.Add(ref at, (int)Channel.TyreContactRightOuter));
-        }
-
         if (_hasRodChamber)
         {
             CompleteRodChamber(_left.Damper, Channel.GasPressureLeft, Channel.DamperVelocityLeft, Channel.DamperForceLeft, Channel.RodChamberPressureLeft, ref at);
             CompleteRodChamber(_right.Damper, Channel.GasPressureRight, Channel.DamperVelocityRight, Channel.DamperForceRight, Channel.RodChamberPressureRight, ref at);
         }
 
-        CompleteTyres(Channel.TyreContactLeftOuter, Channel.TyreContactLeftInner, Channel.TyreLoadLeftOuter, Channel.TyreLoadLeftInner, Channel.TyreLoadLeft, Channel.TyreContactLeft, ref at);
-        CompleteTyres(Channel.TyreContactRightOuter, Channel.TyreContactRightInner, Channel.TyreLoadRightOuter, Channel.TyreLoadRightInner, Channel.TyreLoadRight, Channel.TyreContactRight, ref at);
+        CompleteTyres(Channel.TyreContactLeftOuter, Channel.TyreContactLeftInner, Channel.TyreLoadLeftOuter, Channel.TyreLoadLeftInner, Channel.TyreLoadLeft, ref at);
+        CompleteTyres(Channel.TyreContactRightOuter, Channel.TyreContactRightInner, Channel.TyreLoadRightOuter, Channel.TyreLoadRightInner, Channel.TyreLoadRight, ref at);
         Put(ref at, Channel.RoadLeft, inputs.RoadLeft);
         Put(ref at, Channel.RoadRight, inputs.RoadRight);
         Put(ref at, Channel.LateralAcceleration, inputs.LateralAcceleration);
+    }
+
+    /// <summary>Of those, the ones that a corner from rest is judged by.</summary>
+    private void CompleteCorner(in T time, in T x, ref T at)
+    {
+        Put(ref at, Channel.BodyRoll, _leans ? At(x, HalfCarState.BodyRoll) + Car.RestRoll : At(x, HalfCarState.BodyRoll));
+        CompleteContact(Channel.TyreContactLeftOuter, Channel.TyreContactLeftInner, Channel.TyreContactLeft, ref at);
+        CompleteContact(Channel.TyreContactRightOuter, Channel.TyreContactRightInner, Channel.TyreContactRight, ref at);
         foreach (var lane in new LaneSet(_moved))
             Set(ref Input.Command, lane, _cornerings[lane]!.Command(LaneMath.Get(time, lane)));
-        Put(ref at, Channel.CorneringCommand, inputs.Command);
+        Put(ref at, Channel.CorneringCommand, Input.Command);
+    }
+
+    private void CompleteContact(Channel outer, Channel inner, Channel side, ref T at)
+    {
+        // Single tyres are the outer and the inner ones at once.
+        if (!_hasDuals)
+            Put(ref at, inner, Unsafe.Add(ref at, (int)outer));
+        Put(ref at, side, T.Max(Unsafe.Add(ref at, (int)outer), Unsafe.Add(ref at, (int)inner)));
     }
 
     private static void CompleteRodChamber(DamperLaw<T> damper, Channel gas, Channel velocity, Channel force, Channel pressure, ref T at) => damper.RodChamberPressureAt(
         Unsafe.Add(ref at, (int)gas), Unsafe.Add(ref at, (int)velocity), Unsafe.Add(ref at, (int)force), ref Unsafe.Add(ref at, (int)pressure));
 
-    private void CompleteTyres(Channel outerContact, Channel innerContact, Channel outer, Channel inner, Channel side, Channel contact, ref T at)
+    private void CompleteTyres(Channel outerContact, Channel innerContact, Channel outer, Channel inner, Channel side, ref T at)
     {
-        var (outerLoad, innerLoad) = (Unsafe.Add(ref at, (int)outerContact), Unsafe.Add(ref at, (int)innerContact));
-        Put(ref at, contact, T.Max(outerLoad, innerLoad));
-        (outerLoad, innerLoad) = (T.Max(outerLoad, default), T.Max(innerLoad, default));
+        var (outerLoad, innerLoad) = (T.Max(Unsafe.Add(ref at, (int)outerContact), default), T.Max(Unsafe.Add(ref at, (int)innerContact), default));
         Put(ref at, outer, outerLoad);
         Put(ref at, inner, innerLoad);
         var load = _hasDuals ? outerLoad + innerLoad : outerLoad;

@@ -10,6 +10,7 @@ internal sealed class HalfCarSlopes : IStandingForces
     private readonly HalfCarEquations<Dual> _equations;
     private readonly LaneBuffer<Dual> _channels = new(ChannelTable.Count);
     private readonly Dual[] _state;
+    private readonly double[] _masses;
 
     /// <summary>Takes a car.</summary>
     /// <param name="car">Vehicle and layout, its dampers in rigid mounts; one axle.</param>
@@ -19,7 +20,7 @@ internal sealed class HalfCarSlopes : IStandingForces
         _equations.Load(0, car);
         _state = new Dual[_equations.Dimension];
         var vehicle = car.Vehicle;
-        Masses = [vehicle.Body.Mass, vehicle.BodyRollInertia, vehicle.Unsprung.Mass, vehicle.UnsprungRollInertia];
+        _masses = [vehicle.Body.Mass, vehicle.BodyRollInertia, vehicle.Unsprung.Mass, vehicle.UnsprungRollInertia];
         CgArm = car.Leans ? car.CgArm : 0;
     }
 
@@ -29,8 +30,8 @@ internal sealed class HalfCarSlopes : IStandingForces
     /// <summary>Picks one of the inputs.</summary>
     public delegate ref Dual Input(ref HalfCarEquations<Dual>.Inputs inputs);
 
-    /// <summary>Mass or inertia of each coordinate: kg, kg·m².</summary>
-    public double[] Masses { get; }
+    /// <inheritdoc/>
+    public ReadOnlySpan<double> Masses => _masses;
 
     /// <summary>Lateral position of the body's centre of gravity seen from the roll centre, m: with <c>e</c> heave and roll share the inertia <c>ms e</c>.</summary>
     public double CgArm { get; }
@@ -120,7 +121,7 @@ internal sealed class HalfCarSlopes : IStandingForces
             _state[i] = Dual.All(i < N ? position[i] : 0);
     }
 
-    private void Evaluate() => _equations.WriteChannels(default, _state, ref _channels[0]);
+    private void Evaluate() => _equations.Evaluate(default, _state, ref _channels[0]);
 
     private double Slope(Channel channel) => _channels[(int)channel].Slope;
 }

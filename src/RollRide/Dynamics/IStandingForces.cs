@@ -6,6 +6,9 @@ internal interface IStandingForces
     /// <summary>Number of coordinates.</summary>
     int Coordinates { get; }
 
+    /// <summary>Mass or inertia of each coordinate: kg, kg·m².</summary>
+    ReadOnlySpan<double> Masses { get; }
+
     /// <summary>Holds the inputs.</summary>
     /// <param name="roadLeft">Height of the road under the left wheel, m.</param>
     /// <param name="roadRight">Height of the road under the right wheel, m.</param>

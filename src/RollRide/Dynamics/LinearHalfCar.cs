@@ -92,7 +92,7 @@ public sealed class LinearHalfCar : ILinearMotion
         var vehicle = car.Vehicle;
         var slopes = new HalfCarSlopes(car.WithoutDamping());
         slopes.Hold(roadLeft, roadRight, 0);
-        var mass = DenseMatrix.OfDiagonalArray(slopes.Masses);
+        var mass = DenseMatrix.OfDiagonalArray(slopes.Masses.ToArray());
         mass[HalfCarState.BodyHeave, HalfCarState.BodyRoll] = mass[HalfCarState.BodyRoll, HalfCarState.BodyHeave] = vehicle.Body.Mass * slopes.CgArm;
         var (stiffness, damping) = (DenseMatrix.Create(N, N, 0), DenseMatrix.Create(N, N, 0));
         var (roadStiffness, roadDamping) = (DenseMatrix.Create(N, 2, 0), DenseMatrix.Create(N, 2, 0));

@@ -33,6 +33,9 @@ public sealed class LoadedHalfCar
     /// <summary>How far everything has risen there: for whatever else is drawn at the design position, as the space around the dampers.</summary>
     public RideHeightChange Change { get; }
 
+    /// <summary>The other axle of the vehicle under its part of the load; null where there is none, or it carries what it does at the design load.</summary>
+    public LoadedHalfCar? Second { get; private init; }
+
     /// <summary>
     /// The layout at that height without the lean: the room around the dampers is drawn so, and the travel over which it is looked at counts roll to either
     /// side from there.
@@ -70,7 +73,8 @@ public sealed class LoadedHalfCar
         var isUneven = setting.RightSpringPreload is not null || IsUneven(vehicle, layout, body);
         if (vehicle.SecondAxle is { } second && (isUneven || (load.OtherAxle is { } other && IsUneven(second.Vehicle, second.Layout, other.Of(second.Vehicle.Body)))))
             throw Refused($"it would lean: a load beside the centre plane, or unlike sides under another load than the design's, are modelled for one axle only, not for the whole vehicle");
-        var loaded = vehicle with { Body = body, SecondAxle = SecondUnder(load, vehicle.SecondAxle) };
+        var secondUnder = vehicle.SecondAxle is { } at && load.OtherAxle is { } part ? Settle(at.Vehicle, at.Layout.InDamperState(load.DamperState), part) : null;
+        var loaded = vehicle with { Body = body, SecondAxle = vehicle.SecondAxle is null ? null : SecondUnder(load, vehicle.SecondAxle, secondUnder) };
         var springForce = vehicle.Spring.Characteristic.AtRideHeight(setting.SpringPreload);
         try
         {
@@ -95,7 +99,7 @@ public sealed class LoadedHalfCar
             }
 
             RefuseUnstable(car, Refused);
-            return new LoadedHalfCar(load, car, RestPosition.Of(layout, change, car, vehicle), change);
+            return new LoadedHalfCar(load, car, RestPosition.Of(layout, change, car, vehicle), change) { Second = secondUnder };
         }
         catch (UnreachableTravelException e)
         {
@@ -107,19 +111,12 @@ public sealed class LoadedHalfCar
         loaded.CgOffset != 0 || !design.IsLevelAtDesign || design.RightSide is not null || layout.RightSide is not null;
 
     /// <summary>The second axle as it stands under its part of the load.</summary>
-    private static SecondAxle? SecondUnder(LoadState load, SecondAxle? second)
+    private static SecondAxle SecondUnder(LoadState load, SecondAxle second, LoadedHalfCar? settled) => second with
     {
-        if (second is null)
-            return null;
-        second = second with { Layout = second.Layout.InDamperState(load.DamperState) };
-        if (load is { OtherAxle: null, PitchInertia: null })
-            return second;
-        var chassis = load.PitchInertia is { } inertia ? second.Chassis with { PitchInertia = inertia } : second.Chassis;
-        if (load.OtherAxle is null)
-            return second with { Chassis = chassis };
-        var settled = Settle(second.Vehicle, second.Layout, load.OtherAxle).Car;
-        return second with { Vehicle = settled.Vehicle, Layout = settled.Layout, Chassis = chassis };
-    }
+        Vehicle = settled?.Car.Vehicle ?? second.Vehicle,
+        Layout = settled?.Car.Layout ?? second.Layout.InDamperState(load.DamperState),
+        Chassis = load.PitchInertia is { } inertia ? second.Chassis with { PitchInertia = inertia } : second.Chassis,
+    };
 
     /// <summary>A vehicle that may lean.</summary>
     private static LoadedHalfCar Leaning(

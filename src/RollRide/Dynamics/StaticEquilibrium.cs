@@ -93,6 +93,16 @@ public sealed record StaticEquilibrium(
         return TryFind(car, lateralAcceleration, roadLeft, roadRight, car.Second is null ? start : [.. start, .. start], out equilibrium);
     }
 
+    /// <summary>Body roll of the static solution, rad, counted from level; null where there is no stable one. At rest nothing is sought.</summary>
+    /// <param name="car">Vehicle and layout.</param>
+    /// <param name="lateralAcceleration">Steady lateral acceleration, m/s².</param>
+    /// <param name="roadLeft">Height of the road under the left wheel, m.</param>
+    /// <param name="roadRight">Height of the road under the right wheel, m.</param>
+    internal static double? RollAngle(AssembledHalfCar car, double lateralAcceleration, double roadLeft = 0, double roadRight = 0) =>
+        (lateralAcceleration, roadLeft, roadRight) == (0, 0, 0) ? car.RestRoll
+        : TryFind(car, lateralAcceleration, roadLeft, roadRight, out var stand) ? stand.RollAngle(car)
+        : null;
+
     /// <summary>Finds the static solution from a position near it.</summary>
     /// <param name="car">Vehicle and layout.</param>
     /// <param name="lateralAcceleration">Steady lateral acceleration, m/s².</param>
@@ -131,7 +141,8 @@ public sealed record StaticEquilibrium(
             {
                 StaticEquilibrium Of(int first) => new(lateralAcceleration, position[places[first]], position[places[first + 1]], position[places[first + 2]], position[places[first + 3]], iteration);
                 equilibrium = Of(0) with { Second = car.Second is null ? null : Of(HalfCarState.Rates) };
-                return IsStable(slopes, position, stiffness);
+                slopes.Stiffness(position, stiffness);
+                return Stability.Holds(slopes.Masses, stiffness);
             }
 
             slopes.Stiffness(position, stiffness);
@@ -182,28 +193,6 @@ public sealed record StaticEquilibrium(
         var r = state[HalfCarState.UnsprungRoll] - state[HalfCarState.BodyRoll];
         state[HalfCarState.LeftStroke] = car.Layout.Fitting.At(q, r, Mounting.Side.Left).Compression;
         state[HalfCarState.LeftStroke + 1] = car.Layout.On(Mounting.Side.Right).Fitting.At(q, r, Mounting.Side.Right).Compression;
-    }
-
-    /// <summary>A rest position is stable if the stiffness there is positive definite.</summary>
-    private static bool IsStable(IStandingForces slopes, double[] position, double[] stiffness)
-    {
-        slopes.Stiffness(position, stiffness);
-        var coordinates = slopes.Coordinates;
-
-        // It is where every pivot of its elimination is positive.
-        for (var pivot = 0; pivot < coordinates; pivot++)
-        {
-            var diagonal = stiffness[(pivot * coordinates) + pivot];
-            if (!(diagonal > 0))
-                return false;
-            for (var row = pivot + 1; row < coordinates; row++)
-            {
-                for (var column = pivot + 1; column < coordinates; column++)
-                    stiffness[(column * coordinates) + row] -= stiffness[(pivot * coordinates) + row] * stiffness[(column * coordinates) + pivot] / diagonal;
-            }
-        }
-
-        return true;
     }
 }
 

@@ -33,6 +33,9 @@ internal sealed class VehicleForces : IStandingForces
     /// <inheritdoc/>
     public int Coordinates { get; }
 
+    /// <inheritdoc/>
+    public ReadOnlySpan<double> Masses => _masses;
+
     /// <summary>Which coordinate of the vehicle each of <c>(zs, φs, zu, φu)</c> is, first of the axle that the layouts are for and then of the other.</summary>
     /// <param name="isRigid">Whether the frame does not twist.</param>
     public static int[] PlacesOf(bool isRigid) => isRigid ? WithoutTwist : WithTwist;

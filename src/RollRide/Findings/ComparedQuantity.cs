@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using RollRide.Metrics;
 using RollRide.Modes;
-using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Studies;
 
@@ -24,10 +23,7 @@ public sealed record ComparedQuantity(
         ArgumentNullException.ThrowIfNull(study);
         var speed = FormattableString.Invariant($"{study.Analysis.ReferenceVelocity:0.###} m/s");
         var quantities = ImmutableArray.CreateBuilder<ComparedQuantity>();
-        quantities.Add(new("Motion ratio, heave", Unit.One, 3, Better.Neither, layout => layout.Car.Layout.Fitting.HeaveRatio));
-        quantities.Add(new("Motion ratio, roll", Unit.One, 3, Better.Neither, layout => layout.Car.Layout.Fitting.RollRatio));
-        quantities.Add(new("Motion ratio, heave, where the right side has its own", Unit.One, 3, Better.Neither, layout => OwnOfRight(layout)?.HeaveRatio));
-        quantities.Add(new("Motion ratio, roll, where the right side has its own", Unit.One, 3, Better.Neither, layout => OwnOfRight(layout)?.RollRatio));
+        quantities.AddRange(RatioMetric.Of(study.Layouts.Select(layout => study.Assemble(layout).Layout)).Select(metric => new ComparedQuantity(metric.Label, metric.Unit, metric.Decimals, metric.Better, layout => metric.Shown(layout.Car.Layout))));
         foreach (var mode in (ModeName[])[ModeName.Heave, ModeName.Roll])
             quantities.Add(new($"{mode}: damping ratio at {speed}", Unit.One, 2, Better.Neither, layout => layout.ReferenceModes[mode].DampingRatio));
         for (var i = 0; i < study.Manoeuvre.Phases.Length; i++)
@@ -43,7 +39,7 @@ public sealed record ComparedQuantity(
         {
             RollMetric[] ofCorner = [RollMetric.RollAngleSteady, RollMetric.RollAnglePeak, RollMetric.RollOvershoot, RollMetric.RollOvershootToStep, RollMetric.RollSettlingTime];
             quantities.AddRange(ofCorner.Select(OfRoll));
-            quantities.AddRange(((RollMetric[])[RollMetric.RollAnglePeak, RollMetric.RollOvershoot]).Select(OfOtherWay));
+            quantities.AddRange(RollMetric.OfEachTurn.SelectMany(metric => new[] { OfTurn(metric, mirrored: false), OfTurn(metric, mirrored: true) }));
         }
 
         foreach (var metric in (ReadOnlySpan<PhaseMetric>)
@@ -72,11 +68,9 @@ public sealed record ComparedQuantity(
         $"{road}: {metric.Label}", metric.Unit, metric.Decimals, metric.Better,
         layout => layout.Ride is { } ride ? metric.Shown(ride) : null, run => metric.Shown(run.Ride));
 
-    private static IFitting? OwnOfRight(LayoutResult layout) => layout.Car.Layout.Places.Count > 1 ? layout.Car.Layout.On(Side.Right).Fitting : null;
-
-    /// <summary>The corner from rest the way that does not decide; of sides that are the same there is none.</summary>
-    private static ComparedQuantity OfOtherWay(RollMetric metric) =>
-        new($"{metric.Label}, turned the other way", metric.Unit, metric.Decimals, Better.Neither, layout => layout.Metrics.WithOtherWay() is { } other ? metric.Shown(other) : null);
+    /// <summary>The corner from rest one way; of sides that are the same it is not told apart.</summary>
+    private static ComparedQuantity OfTurn(RollMetric metric, bool mirrored) =>
+        new($"{metric.Label}, turn {(mirrored ? "mirrored" : "as written")}", metric.Unit, metric.Decimals, Better.Neither, layout => layout.Metrics.BothTurns is null ? null : metric.Shown(layout.Metrics.OfTurn(mirrored)));
 
     private static ComparedQuantity OfRoll(RollMetric metric) =>
         new(metric.Label, metric.Unit, metric.Decimals, metric.Better, layout =>

@@ -89,7 +89,7 @@ public static class Conclusions
         {
             var calm = measured.MinBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
             var lively = measured.MaxBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
-            var (least, most) = (calm.Metrics.RollResponse!, lively.Metrics.RollResponse!);
+            var (least, most) = (calm.Metrics.WorseTurn!, lively.Metrics.WorseTurn!);
             yield return most.Overshoot - least.Overshoot <= Noticeable.Share
                 ? Invariant($"In the corner from rest roll is similar with all layouts, up to {Deg(most.PeakAngle!.Value):F1} deg, {most.Overshoot * 100:F0} % over the steady {Deg(most.SteadyAngle!.Value):F1} deg.")
                 : Invariant($"In the corner from rest roll overshoots least with “{calm.Name}”, by {least.Overshoot * 100:F0} % to {Deg(least.PeakAngle!.Value):F1} deg, and most with “{lively.Name}”, by {most.Overshoot * 100:F0} % to {Deg(most.PeakAngle!.Value):F1} deg; steady is {Deg(least.SteadyAngle!.Value):F1} deg.");
@@ -141,9 +141,9 @@ public static class Conclusions
 
     private static IEnumerable<string> OnOne(LayoutResult layout)
     {
-        if (layout.Metrics.RollResponse is not { Overshoot: { } overshoot, SteadyAngle: { } steady, PeakAngle: { } peak } response)
+        if (layout.Metrics.WorseTurn is not { Overshoot: { } overshoot, SteadyAngle: { } steady, PeakAngle: { } peak } turn)
             yield break;
-        var settled = response.SettlingTime is { } time ? Invariant($"settled {time:F1} s after the corner began") : Invariant($"and not settled to within 5 % of it {Cornering.CornerAlone.Aftermath:0} s after the corner's last change");
+        var settled = turn.SettlingTime is { } time ? Invariant($"settled {time:F1} s after the corner began") : Invariant($"and not settled to within 5 % of it {Cornering.CornerAlone.Aftermath:0} s after the corner's last change");
         yield return Invariant($"In the corner from rest it rolls to {Deg(peak):F1} deg, {overshoot * 100:F0} % over its steady {Deg(steady):F1} deg, {settled}.");
         foreach (var sentence in OnStep([layout]))
             yield return sentence;

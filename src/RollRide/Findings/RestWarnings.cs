@@ -13,13 +13,22 @@ public static class RestWarnings
     /// <summary>A lean at rest beyond this, rad, is worth a word; common practice, no source.</summary>
     private static readonly double LargeLean = 2 * Unit.Degree.InSi;
 
-    /// <summary>Finds the warnings of a vehicle at rest under a load.</summary>
+    /// <summary>Finds the warnings of a vehicle at rest under a load: of the axle that the layouts are for, and of the other one where it is loaded too.</summary>
     /// <param name="loaded">The vehicle, its layout and the load.</param>
     public static ImmutableArray<string> Of(LoadedHalfCar loaded)
     {
         ArgumentNullException.ThrowIfNull(loaded);
-        var warnings = ImmutableArray.CreateBuilder<string>();
-        var where = $"Under load state “{loaded.Load.Name}” with layout “{loaded.Car.Layout.Name}”";
+        var state = $"Under load state “{loaded.Load.Name}”";
+        return
+        [
+            .. Of(loaded, $"{state} with layout “{loaded.Car.Layout.Name}”", "vehicle.travel"),
+            .. loaded.Second is null ? [] : Of(loaded.Second, $"{state} on the {VehicleConclusions.OtherAxle(loaded.Car.Vehicle)}", "the travel given for that axle"),
+        ];
+    }
+
+    private static List<string> Of(LoadedHalfCar loaded, string where, string travelName)
+    {
+        var warnings = new List<string>();
         void Warn(FormattableString text) => warnings.Add($"{where} {FormattableString.Invariant(text)}");
 
         void Look(StopAtRest? stop, string side, string name)
@@ -46,7 +55,7 @@ public static class RestWarnings
         if (Math.Abs(rest.BodyRoll) > LargeLean)
             Warn($"the body leans by {Unit.Degree.Show(Math.Abs(rest.BodyRoll)):F2} to the {(rest.BodyRoll > 0 ? "right" : "left")} at rest. More than {Unit.Degree.Show(LargeLean):F0} is seen from outside, and takes travel from that side.");
         if (loaded.Car.Vehicle.Travel is { } travel && Math.Min(travel.Bump, travel.Rebound) < 0)
-            Warn($"the vehicle stands {Unit.Millimetre.Show(-Math.Min(travel.Bump, travel.Rebound)):F1} beyond the end of vehicle.travel in {(travel.Bump < 0 ? "bump" : "rebound")}.");
-        return warnings.ToImmutable();
+            Warn($"the vehicle stands {Unit.Millimetre.Show(-Math.Min(travel.Bump, travel.Rebound)):F1} beyond the end of {travelName} in {(travel.Bump < 0 ? "bump" : "rebound")}.");
+        return warnings;
     }
 }

@@ -117,7 +117,8 @@ public static class RunWarnings
     private static IEnumerable<string> OfCorner(Manoeuvre manoeuvre, RunMetrics metrics)
     {
         static string Way(RollResponse corner) => corner.IsMirrored ? ", driven the other way," : "";
-        if (!metrics.LiftsWhileCornering && new[] { metrics.RollResponse, metrics.OtherWay }.OfType<RollResponse>().FirstOrDefault(corner => corner.LiftsWheel) is { } lifting)
+        RollResponse[] turns = metrics.BothTurns is { } both ? [both.AsWritten, both.Mirrored] : [.. new[] { metrics.RollResponse }.OfType<RollResponse>()];
+        if (!metrics.LiftsWhileCornering && turns.FirstOrDefault(corner => corner.LiftsWheel) is { } lifting)
             yield return $"In the corner from rest{Way(lifting)} a side leaves the ground, which this run does not show: ROLLOVER RISK.";
 
         if (metrics.RollResponse is not null && manoeuvre.Cornering.Alone.Duration - Cornering.CornerAlone.Aftermath is var record

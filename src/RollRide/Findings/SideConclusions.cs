@@ -1,3 +1,4 @@
+using RollRide.Metrics;
 using RollRide.Modes;
 using RollRide.Mounting;
 using RollRide.Numerics;
@@ -20,7 +21,7 @@ public static class SideConclusions
     public static IEnumerable<string> Of(ComparisonResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
-        return [.. result.Layouts.SelectMany(layout => OnCoupling(layout.Name, layout.ReferenceModes)), .. OnOtherWay(result.Layouts), .. OnMirrored(result.Layouts)];
+        return [.. result.Layouts.SelectMany(layout => OnCoupling(layout.Name, layout.ReferenceModes)), .. OnOtherTurn(result.Layouts), .. OnMirrored(result.Layouts)];
     }
 
     /// <summary>Says how far heave and roll are coupled; nothing where they are not.</summary>
@@ -34,19 +35,22 @@ public static class SideConclusions
             yield return Invariant($"“{name}”: heave and roll are coupled; {100 * rollInHeave:F0} % of the heave mode's kinetic energy is in roll, {100 * heaveInRoll:F0} % of the roll mode's in heave.{(Math.Max(rollInHeave, heaveInRoll) > Mixed ? " Neither is a pure motion any more: a target for one of them is a target for both." : "")}");
     }
 
-    /// <summary>Where the body rolls further in the corner from rest the other way.</summary>
-    private static IEnumerable<string> OnOtherWay(IEnumerable<LayoutResult> layouts)
+    /// <summary>Where the corner from rest the other way than written is clearly the worse one in a figure.</summary>
+    private static IEnumerable<string> OnOtherTurn(IEnumerable<LayoutResult> layouts)
     {
-        string[] further =
+        string[] worse =
         [
-            .. from layout in layouts
-               where layout.Metrics.RollResponse is { IsMirrored: true }
-               let angles = (Decides: layout.Metrics.RollResponse!.PeakAngle, Other: layout.Metrics.OtherWay?.PeakAngle)
-               where Math.Abs(angles.Decides ?? 0) > (1 + Alike) * Math.Abs(angles.Other ?? double.PositiveInfinity)
-               select Invariant($"{Unit.Degree.Of(Math.Abs(angles.Decides!.Value)):F1} instead of {Unit.Degree.Of(Math.Abs(angles.Other!.Value)):F1} deg with “{layout.Name}”"),
+            .. from metric in RollMetric.OfEachTurn
+               from layout in layouts
+               where layout.Metrics.BothTurns is not null
+               let shown = (Written: metric.Shown(layout.Metrics.OfTurn(mirrored: false)), Mirrored: metric.Shown(layout.Metrics.OfTurn(mirrored: true)))
+               where Math.Abs(shown.Mirrored ?? 0) > (1 + Alike) * Math.Abs(shown.Written ?? double.PositiveInfinity)
+               select $"{char.ToLowerInvariant(metric.Label[0])}{metric.Label[1..]} {Number(metric, shown.Mirrored!.Value)} instead of {Number(metric, shown.Written!.Value)} {metric.Unit.Symbol} with “{layout.Name}”",
         ];
-        if (further.Length > 0)
-            yield return $"In the corner from rest the body rolls further the other way than written, {string.Join(", ", further)}: the figures from rest are of that way.";
+        if (worse.Length > 0)
+            yield return $"Driven the other way than written, the corner from rest is worse: {string.Join("; ", worse)}. Of both turns the worse counts, for each figure by itself.";
+
+        static string Number(RollMetric metric, double value) => Math.Abs(value).ToString($"F{metric.Decimals}", System.Globalization.CultureInfo.InvariantCulture);
     }
 
     /// <summary>Where the mirrored manoeuvre leaves less tyre load than the one driven.</summary>

@@ -12,7 +12,10 @@ public static class TravelWords
     public static string Of(TravelEnvelope travel)
     {
         ArgumentNullException.ThrowIfNull(travel);
-        return $"{Range(travel)}, {Combinations(travel)}";
+        var toEitherSide = travel.LeastRoll is { } least
+            ? Invariant($", with the same roll to either side: the stops, which differ, leave {Unit.Degree.Show(travel.MostArticulated.Roll):F2} one way and {Unit.Degree.Show(least):F2} the other, and more travel is looked at than can be reached")
+            : "";
+        return $"{Range(travel)}, {Combinations(travel)}{toEitherSide}";
     }
 
     /// <summary>How far it goes.</summary>

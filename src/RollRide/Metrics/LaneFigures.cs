@@ -22,13 +22,13 @@ internal sealed class LaneFigures<T> : ILaneObserver<T>
     /// <param name="equations">The equations being integrated.</param>
     /// <param name="alone">The same equations where they stand alone; null where there are others beside them.</param>
     /// <param name="like">A car of their form.</param>
-    /// <param name="withGauges">Whether the runs' gauges are read; if not, the runs gather what they need from single steps.</param>
-    public LaneFigures(HalfCarEquations<T> equations, HalfCarEquations? alone, AssembledHalfCar like, bool withGauges = true)
+    /// <param name="ofCorner">Whether the runs are corners from rest, which gather what they need from single steps and few channels, without gauges.</param>
+    public LaneFigures(HalfCarEquations<T> equations, HalfCarEquations? alone, AssembledHalfCar like, bool ofCorner = false)
     {
         _equations = equations;
         _single[0] = alone;
-        _nodes = new StepNodes<T>(equations);
-        _gauges = [.. PhaseMetric.AllGauges.Where(gauge => withGauges && gauge.Concerns(like)).Select(gauge => (gauge, gauge.NewAccumulator<T>()))];
+        _nodes = new StepNodes<T>(equations, ofCorner);
+        _gauges = [.. PhaseMetric.AllGauges.Where(gauge => !ofCorner && gauge.Concerns(like)).Select(gauge => (gauge, gauge.NewAccumulator<T>()))];
     }
 
     /// <summary>Says where the steps come from, before the first one.</summary>

@@ -8,14 +8,14 @@ namespace RollRide.Metrics;
 /// <param name="manoeuvre">Road, cornering and duration.</param>
 /// <param name="options">Settings of the integrator.</param>
 /// <param name="begin">Makes what gathers the figures.</param>
-/// <param name="withGauges">Whether it reads the gauges.</param>
-internal sealed class MeasuredPart(AssembledHalfCar car, Manoeuvre manoeuvre, IntegratorOptions options, Func<LaneRunFigures> begin, bool withGauges)
+/// <param name="ofCorner">Whether it is a corner from rest; else a manoeuvre.</param>
+internal sealed class MeasuredPart(AssembledHalfCar car, Manoeuvre manoeuvre, IntegratorOptions options, Func<LaneRunFigures> begin, bool ofCorner)
 {
     private readonly AssembledHalfCar _car = car;
     private readonly Manoeuvre _manoeuvre = manoeuvre;
     private readonly IntegratorOptions _options = options;
     private readonly Func<LaneRunFigures> _begin = begin;
-    private readonly bool _withGauges = withGauges;
+    private readonly bool _ofCorner = ofCorner;
 
     /// <summary>Makes an observer of every step; null for none.</summary>
     public Func<HalfCarEquations, IStepObserver>? Observer { get; set; }
@@ -36,7 +36,7 @@ internal sealed class MeasuredPart(AssembledHalfCar car, Manoeuvre manoeuvre, In
         Integrate(equations.System, equations, new Queue<MeasuredPart>([part]), cancellation);
     }
 
-    /// <summary>Makes integrations side by side in lanes of one kind, those of one form together; all read the gauges, or none does.</summary>
+    /// <summary>Makes integrations side by side in lanes of one kind, those of one form together; all are corners from rest, or none is.</summary>
     public static void MakeSideBySide<T>(IEnumerable<MeasuredPart> parts, CancellationToken cancellation)
         where T : struct, ILanes<T>
     {
@@ -51,7 +51,7 @@ internal sealed class MeasuredPart(AssembledHalfCar car, Manoeuvre manoeuvre, In
         HalfCarEquations<T> equations, HalfCarEquations? alone, Queue<MeasuredPart> waiting, CancellationToken cancellation)
         where T : struct, ILanes<T>
     {
-        var figures = new LaneFigures<T>(equations, alone, waiting.Peek()._car, waiting.Peek()._withGauges);
+        var figures = new LaneFigures<T>(equations, alone, waiting.Peek()._car, waiting.Peek()._ofCorner);
         var integrator = new LaneIntegrator<T>(equations, new RolloverGuard<T>(equations, figures));
         figures.Watch(integrator.Method);
         integrator.Run(() => waiting.TryDequeue(out var part) ? new InLane<T>(part, figures) : null, cancellation);

@@ -20,9 +20,8 @@ public sealed class MeasuredRun
     private const double PeriodsAfterStep = 2;
 
     private readonly MeasuredPart _manoeuvre;
-    private readonly MeasuredPart? _corner;
-    private readonly MeasuredPart? _mirroredCorner;
-    private MeasuredPart? _step;
+    private readonly Turn? _asWritten;
+    private readonly Turn? _mirrored;
     private bool _isUsed;
 
     /// <summary>Prepares a run.</summary>
@@ -45,12 +44,12 @@ public sealed class MeasuredRun
         }
 
         (Car, Manoeuvre, Options, WithDistributions) = (car, manoeuvre, options, withDistributions);
-        _manoeuvre = new MeasuredPart(car, manoeuvre, options, () => new RunFigures(this), withGauges: true);
+        _manoeuvre = new MeasuredPart(car, manoeuvre, options, () => new RunFigures(this), ofCorner: false);
         if (!withCorner || !manoeuvre.HasCorner)
             return;
-        _corner = Part(car, manoeuvre.Cornering.Alone);
+        _asWritten = new Turn(car, car => Part(car, manoeuvre.Cornering.Alone));
         if (car.HasUnlikeSides)
-            _mirroredCorner = Part(car.Mirrored(), manoeuvre.Cornering.Alone);
+            _mirrored = new Turn(car.Mirrored(), car => Part(car, manoeuvre.Cornering.Alone)) { IsMirrored = true };
     }
 
     /// <summary>Makes an observer of every step of the manoeuvre from the equations, with which it can evaluate channels.</summary>
@@ -59,19 +58,19 @@ public sealed class MeasuredRun
     /// <summary>Makes an observer of every step of the corner from rest; not called where there is no corner.</summary>
     public Func<HalfCarEquations, IStepObserver>? CornerObserver
     {
-        get => _corner?.Observer;
-        init => _corner?.Observer = value;
+        get => _asWritten?.Corner.Observer;
+        init => _asWritten?.Corner.Observer = value;
     }
 
     /// <summary>The same of the corner the other way; not called where both sides are the same.</summary>
     public Func<HalfCarEquations, IStepObserver>? MirroredCornerObserver
     {
-        get => _mirroredCorner?.Observer;
-        init => _mirroredCorner?.Observer = value;
+        get => _mirrored?.Corner.Observer;
+        init => _mirrored?.Corner.Observer = value;
     }
 
     /// <summary>The corner by itself; null where there is none or it is not asked for.</summary>
-    public CornerAlone? Corner => _corner is null ? null : Manoeuvre.Cornering.Alone;
+    public CornerAlone? Corner => _asWritten is null ? null : Manoeuvre.Cornering.Alone;
 
     /// <summary>What the integration of the manoeuvre cost; null until it has ended well.</summary>
     public RunStatistics? Statistics => _manoeuvre.Statistics;
@@ -85,7 +84,7 @@ public sealed class MeasuredRun
 
     /// <summary>The figures of the ride; null where there is none to measure.</summary>
     /// <exception cref="InvalidOperationException">The run did not reach its end.</exception>
-    public RideMetrics? Ride => Figures.Ride?.ToMetrics();
+    public RideMetrics? Ride => Figures.ToRide();
 
     /// <summary>The seats at which a ride is measured; null for the vehicle's own.</summary>
     internal IReadOnlyList<SeatPosition>? Seats { get; init; }
@@ -151,8 +150,8 @@ public sealed class MeasuredRun
     private static void MakeInTurn(IReadOnlyList<MeasuredRun> runs, Action<MeasuredPart[]> make)
     {
         MakeAny([.. runs.Select(run => run._manoeuvre)]);
-        MakeAny([.. runs.Where(run => run.Failure is null).SelectMany(run => new[] { run._corner, run._mirroredCorner }).OfType<MeasuredPart>()]);
-        MakeAny([.. runs.Select(run => run._step = run.Step()).OfType<MeasuredPart>()]);
+        MakeAny([.. runs.Where(run => run.Failure is null).SelectMany(run => run.Turns).Select(turn => turn.Corner)]);
+        MakeAny([.. runs.Where(run => run.Failure is null).SelectMany(run => run.Turns.Select(run.StepBeside)).OfType<MeasuredPart>()]);
 
         void MakeAny(MeasuredPart[] parts)
         {
@@ -168,34 +167,51 @@ public sealed class MeasuredRun
         RollResponseRecorder.ManoeuvreOf(corner, Manoeuvre.Road.Speed),
         Options,
         () => new RollResponseRecorder(car, corner, Manoeuvre.Road.Speed, Period) { EndsAtRest = CornerObserver is null },
-        withGauges: false);
+        ofCorner: true);
 
-    /// <summary>The corner from rest the way in which the body rolls further; null where it was not driven.</summary>
-    private MeasuredPart? Deciding => _corner?.Figures is null ? null
-        : _mirroredCorner is not null && ResponseTo(_mirroredCorner).RollsFurtherThan(ResponseTo(_corner)) ? _mirroredCorner
-        : _corner;
+    private IEnumerable<Turn> Turns => new[] { _asWritten, _mirrored }.OfType<Turn>();
 
     /// <summary>A step to the lateral acceleration of the corner, where the corner was followed to its end and hides the damping.</summary>
-    private MeasuredPart? Step()
+    private MeasuredPart? StepBeside(Turn turn)
     {
-        if (Deciding is not { Statistics: not null } corner || ResponseTo(corner) is not { HidesDamping: true, RollPeriod: { } period })
+        if (turn.Corner.Statistics is null || turn.Response is not { HidesDamping: true, RollPeriod: { } period })
             return null;
         var (from, to) = (Corner!.InitialLateralAcceleration, Corner.Input.FinalLateralAcceleration);
         var held = new PiecewiseSignal(new SignalPiece(double.NegativeInfinity, double.PositiveInfinity, new ConstantShape(from)));
         var step = new GivenLateralAcceleration(held.Plus(CorneringEvents.Ramp(0, StepRamp, to - from)));
-        return Part(corner == _corner ? Car : Car.Mirrored(), new CornerAlone(step, StepRamp + (PeriodsAfterStep * period)));
+        return turn.Step = Part(turn.Car, new CornerAlone(step, StepRamp + (PeriodsAfterStep * period)));
     }
 
     private RunMetrics ToMetrics()
     {
         // What is left of earlier motion belongs to the manoeuvre as written, and is measured by its corner.
-        var metrics = Figures.ToMetrics(_corner is null ? null : ResponseTo(_corner));
-        return Deciding is not { } deciding ? metrics : metrics with
+        var asWritten = _asWritten?.Response;
+        var metrics = Figures.ToMetrics(asWritten);
+        return asWritten is null || _mirrored?.Response is not { } mirrored ? metrics : metrics with
         {
-            RollResponse = ResponseTo(deciding) with { OvershootToStep = _step?.Statistics is null ? null : ((RollResponseRecorder)_step.Figures!).Overshoot },
-            OtherWay = _mirroredCorner is null ? null : ResponseTo(deciding == _corner ? _mirroredCorner : _corner!),
+            RollResponse = RollResponse.Worse(asWritten, mirrored),
+            BothTurns = (asWritten, mirrored),
         };
     }
 
-    private RollResponse ResponseTo(MeasuredPart corner) => ((RollResponseRecorder)corner.Figures!).ToResponse(corner.Failure) with { IsMirrored = corner == _mirroredCorner };
+    /// <summary>The corner from rest one way.</summary>
+    private sealed class Turn(AssembledHalfCar car, Func<AssembledHalfCar, MeasuredPart> corner)
+    {
+        /// <summary>The car that turns as the corner is written: for the other way the mirrored one.</summary>
+        public AssembledHalfCar Car { get; } = car;
+
+        public MeasuredPart Corner { get; } = corner(car);
+
+        public bool IsMirrored { get; init; }
+
+        /// <summary>A step beside it, where it hides the damping.</summary>
+        public MeasuredPart? Step { get; set; }
+
+        /// <summary>What was gathered; null where it was not driven.</summary>
+        public RollResponse? Response => Corner.Figures is not RollResponseRecorder figures ? null : figures.ToResponse(Corner.Failure) with
+        {
+            IsMirrored = IsMirrored,
+            OvershootToStep = Step is { Statistics: not null, Figures: RollResponseRecorder ofStep } ? ofStep.Overshoot : null,
+        };
+    }
 }

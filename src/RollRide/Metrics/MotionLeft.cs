@@ -31,6 +31,6 @@ public sealed record MotionLeft(Phase Phase, double Amplitude, double Share)
         var (road, cornering) = (manoeuvre.Road, manoeuvre.Cornering.CreateCursor());
         cornering.EnterSegment(manoeuvre.MiddleOfSegment(time));
         var (left, right) = (road.Left.HeldSince(road.Speed * time), road.Right.HeldSince(road.Speed * time));
-        return StaticEquilibrium.TryFind(car, cornering.LateralAcceleration(time), left, right, out var stand) ? stand.RollAngle(car) : null;
+        return StaticEquilibrium.RollAngle(car, cornering.LateralAcceleration(time), left, right);
     }
 }

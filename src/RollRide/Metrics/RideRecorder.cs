@@ -53,10 +53,6 @@ public sealed class RideRecorder
     private double _velocitySquares;
     private double _leftPower;
     private double _rightPower;
-    private Contacts _leftBump = new(Channel.BumpStopForceLeft);
-    private Contacts _rightBump = new(Channel.BumpStopForceRight);
-    private Contacts _leftRebound = new(Channel.ReboundStopForceLeft);
-    private Contacts _rightRebound = new(Channel.ReboundStopForceRight);
 
     /// <summary>Prepares the figures of a run.</summary>
     /// <param name="car">Vehicle and layout.</param>
@@ -101,8 +97,9 @@ public sealed class RideRecorder
     }
 
     /// <summary>The figures gathered.</summary>
+    /// <param name="span">What a run gathers of any phase, over the <see cref="MeasuredSpan"/>: stop contacts are counted there.</param>
     /// <exception cref="InvalidOperationException">The run ended before anything was measured.</exception>
-    public RideMetrics ToMetrics()
+    internal RideMetrics ToMetrics(PhaseMetrics span)
     {
         if (_duration == 0) throw new InvalidOperationException("The run ended before the ride was measured.");
         var distance = _duration * _speed;
@@ -119,8 +116,8 @@ public sealed class RideRecorder
             Loads = [Load(_leftStatic, _leftLoadSquares, _leftLift, _leftLoads), Load(_rightStatic, _rightLoadSquares, _rightLift, _rightLoads)],
             WheelTravelRms = Math.Sqrt(Math.Max(0, (_travelSquares / (2 * _duration)) - (meanTravel * meanTravel))),
             WheelTravel = _travel.ToHistogram(),
-            BumpStopContactsPerMetre = (_leftBump.Count + _rightBump.Count) / distance,
-            ReboundStopContactsPerMetre = (_leftRebound.Count + _rightRebound.Count) / distance,
+            BumpStopContactsPerMetre = span.BumpStopContacts / distance,
+            ReboundStopContactsPerMetre = span.ReboundStopContacts / distance,
             DamperVelocityRms = Math.Sqrt(_velocitySquares / (2 * _duration)),
             DamperVelocities = _velocities.ToVelocityHistogram(),
             DamperPower = [_leftPower / _duration, _rightPower / _duration],
@@ -133,12 +130,7 @@ public sealed class RideRecorder
     internal void Add(StepView step)
     {
         var middle = 0.5 * (step.Start + step.End);
-        var counts = middle >= _start && middle <= _end;
-        _leftBump.Add(step, counts);
-        _rightBump.Add(step, counts);
-        _leftRebound.Add(step, counts);
-        _rightRebound.Add(step, counts);
-        if (!counts)
+        if (middle < _start || middle > _end)
             return;
 
         _duration += step.Length;
@@ -193,24 +185,6 @@ public sealed class RideRecorder
 
     private LoadDistribution Load(double atRest, double squares, double lift, HistogramAccumulator loads) =>
         new(atRest, Math.Sqrt(squares / _duration) / atRest, lift / _duration, loads.ToHistogram());
-
-    /// <summary>How often a stop was struck.</summary>
-    private struct Contacts(Channel force)
-    {
-        private bool _touches;
-
-        public long Count { get; private set; }
-
-        public void Add(StepView step, bool counts)
-        {
-            for (var node = 0; node < GaussLobatto.Count; node++)
-            {
-                var touches = step[node, force] != 0;
-                Count += counts && touches && !_touches ? 1 : 0;
-                _touches = touches;
-            }
-        }
-    }
 
     private sealed class SeatMeters(SeatPosition seat, bool isOfVehicle)
     {

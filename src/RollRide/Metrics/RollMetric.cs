@@ -72,6 +72,9 @@ public sealed record RollMetric : MetricDefinition<RunMetrics>
     public static ImmutableArray<RollMetric> OfCorner { get; } =
         [RollAngleSteady, RollGradient, RollAnglePeak, RollOvershoot, RollOvershootToStep, RollResponseTime, RollPeakTime, RollSettlingTime];
 
+    /// <summary>Those that are told of each turn where the sides differ.</summary>
+    public static ImmutableArray<RollMetric> OfEachTurn { get; } = [RollAnglePeak, RollOvershoot];
+
     /// <summary>All of them, in the order of tables.</summary>
     public static ImmutableArray<RollMetric> All { get; } = [.. OfCorner, RollAngleLargestInManoeuvre];
 

@@ -60,11 +60,21 @@ public sealed record RollResponse
     /// <summary>Whether this is the corner the other way, told as in a mirror: with the signs of the corner as written.</summary>
     public bool IsMirrored { get; init; }
 
-    /// <summary>Whether the body rolls further than in another corner; one without a stable position, or that could not be driven to its end, is the furthest.</summary>
-    internal bool RollsFurtherThan(RollResponse other)
+    /// <summary>
+    /// The worse of both turns, figure by figure: the larger overshoots, the later settling, a wheel that lifts in either; angles and the other times are of the turn in which
+    /// the body rolls further. A turn without a stable position, or that could not be driven to its end, is the furthest and leaves what is not defined in it undefined. A new figure that has a worse way is added here.
+    /// </summary>
+    internal static RollResponse Worse(RollResponse one, RollResponse other)
     {
         static double Reach(RollResponse corner) => corner.SteadyAngle is null ? double.PositiveInfinity : Math.Abs(corner.PeakAngle ?? double.MaxValue);
-        return Reach(this) > Reach(other);
+        static double? Larger(double? a, double? b) => a is { } first && b is { } second ? Math.Max(first, second) : null;
+        return (Reach(other) > Reach(one) ? other : one) with
+        {
+            Overshoot = Larger(one.Overshoot, other.Overshoot),
+            OvershootToStep = Larger(one.OvershootToStep, other.OvershootToStep),
+            SettlingTime = Larger(one.SettlingTime, other.SettlingTime),
+            LiftsWheel = one.LiftsWheel || other.LiftsWheel,
+        };
     }
 
     /// <summary>Whether a side left the ground in it: rollover risk, also where the manoeuvre ends before.</summary>

@@ -60,10 +60,10 @@ internal sealed class RollResponseRecorder : LaneRunFigures
         _lastChange = corner.Input.Breakpoints[^1];
         var (initial, final) = (corner.InitialLateralAcceleration, corner.Input.FinalLateralAcceleration);
         var reference = final == 0 ? 1 : final;
-        var atReference = Standing(car, reference);
+        var atReference = StaticEquilibrium.RollAngle(car, reference);
         _gradient = (atReference - car.RestRoll) / reference;
         _period = period;
-        _before = Standing(car, initial) ?? car.RestRoll;
+        _before = StaticEquilibrium.RollAngle(car, initial) ?? car.RestRoll;
         _steady = final == reference ? atReference : car.RestRoll;
         _direction = final == 0 || corner.EndsAsItBegan || _steady is null ? 0 : Math.Sign(_steady.Value - _before);
         if (_direction == 0)
@@ -159,9 +159,6 @@ internal sealed class RollResponseRecorder : LaneRunFigures
         LiftsWheel = _lifts,
         Failure = failure?.Message,
     };
-
-    private static double? Standing(AssembledHalfCar car, double ay) =>
-        ay == 0 ? car.RestRoll : StaticEquilibrium.TryFind(car, ay, out var stand) ? stand.RollAngle(car) : null;
 
     /// <summary>By how much a channel exceeds a threshold, or falls short of it where the way there leads down.</summary>
     private readonly struct Beyond(Channel channel, double threshold, double direction) : IQuantity

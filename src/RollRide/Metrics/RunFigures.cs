@@ -33,7 +33,7 @@ internal sealed class RunFigures : LaneRunFigures
     }
 
     /// <summary>What gathers the ride; null if there is none.</summary>
-    public RideRecorder? Ride { get; }
+    private RideRecorder? Ride { get; }
 
     /// <inheritdoc/>
     public override void Add(StepView step)
@@ -68,6 +68,9 @@ internal sealed class RunFigures : LaneRunFigures
         };
     }
 
+    /// <summary>The figures of the ride; null where there is none to measure.</summary>
+    public RideMetrics? ToRide() => RideRecorder.MeasuredSpan(Manoeuvre) is { } span ? Ride!.ToMetrics(ToMetrics(span, Over(span))) : null;
+
     private PhaseMetrics ToMetrics(Phase phase, Tallies tallies) =>
         new(phase, new PhaseTallies(tallies, Car, phase.End - phase.Start, ComfortOver(phase, _atBody), ComfortOver(phase, _atSeat)))
         {
@@ -77,7 +80,7 @@ internal sealed class RunFigures : LaneRunFigures
     private static double[] EndsOf(Manoeuvre manoeuvre)
     {
         List<double> ends = [manoeuvre.Duration];
-        foreach (var phase in manoeuvre.Phases)
+        foreach (var phase in manoeuvre.Phases.Concat(new[] { RideRecorder.MeasuredSpan(manoeuvre) }.OfType<Phase>()))
             ends.AddRange(phase.Start > 0 ? [phase.Start, phase.End] : [phase.End]);
         return [.. Ascending.Once(ends)];
     }

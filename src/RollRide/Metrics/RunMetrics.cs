@@ -6,22 +6,25 @@ namespace RollRide.Metrics;
 /// <param name="Whole">Over the whole run.</param>
 /// <param name="Phases">Over each phase of the manoeuvre.</param>
 /// <param name="RollResponse">
-/// The roll response to the corner from rest; null where there is no corner, or it was not asked for. Of a vehicle whose sides differ, or that leans, it is that of the way in
-/// which the body rolls further.
+/// The roll response to the corner from rest; null where there is no corner, or it was not asked for. Of a vehicle whose sides differ, or that leans, the worse of both turns,
+/// figure by figure.
 /// </param>
 public sealed record RunMetrics(PhaseMetrics Whole, ImmutableArray<PhaseMetrics> Phases, RollResponse? RollResponse)
 {
-    /// <summary>The roll response to the corner from rest the other way; null where both sides are the same, and with them both ways.</summary>
-    public RollResponse? OtherWay { get; init; }
+    /// <summary>The corner from rest as it is written and the other way; null where both sides are the same, and with them both turns.</summary>
+    public (RollResponse AsWritten, RollResponse Mirrored)? BothTurns { get; init; }
 
     /// <summary>The roll response to the corner from rest as it is written; null where there is none.</summary>
-    public RollResponse? AsWritten => RollResponse is { IsMirrored: true } ? OtherWay : RollResponse;
+    public RollResponse? AsWritten => BothTurns?.AsWritten ?? RollResponse;
 
-    /// <summary>The same figures with the corner from rest the other way; null where both ways are the same.</summary>
-    public RunMetrics? WithOtherWay() => OtherWay is null ? null : this with { RollResponse = OtherWay, OtherWay = RollResponse };
+    /// <summary>The roll response to the turn with the larger overshoot, or where there is none to the one in which the body rolls further; null where there is no corner.</summary>
+    public RollResponse? WorseTurn => BothTurns is not { } both ? RollResponse
+        : (RollResponse!.Overshoot is { } larger ? both.Mirrored.Overshoot == larger && both.AsWritten.Overshoot < larger : RollResponse.IsMirrored) ? both.Mirrored
+        : both.AsWritten;
 
-    /// <summary>Whether a side left the ground in the corner from rest, either way.</summary>
-    public bool LiftsFromRest => RollResponse is { LiftsWheel: true } || OtherWay is { LiftsWheel: true };
+    /// <summary>The same figures with those of one turn alone; of sides that are the same both give the same.</summary>
+    /// <param name="mirrored">Whether it is the other way than written.</param>
+    public RunMetrics OfTurn(bool mirrored) => BothTurns is { } both ? this with { RollResponse = mirrored ? both.Mirrored : both.AsWritten, BothTurns = null } : this;
 
     /// <summary>Roll motion left over from before at the start of each phase for which it is defined, in the order of time.</summary>
     public ImmutableArray<MotionLeft> MotionsLeft { get; init; } = [];

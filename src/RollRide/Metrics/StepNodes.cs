@@ -1,16 +1,20 @@
+using System.Collections.Immutable;
 using System.Runtime.InteropServices;
 using RollRide.Dynamics;
 using RollRide.Numerics;
 
 namespace RollRide.Metrics;
 
-/// <summary>The steps that lanes accepted last, seen through all channels at the nodes of <see cref="GaussLobatto"/>.</summary>
+/// <summary>The steps that lanes accepted last, seen through the channels at the nodes of <see cref="GaussLobatto"/>.</summary>
 /// <param name="equations">The equations being integrated.</param>
+/// <param name="ofCorner">Whether only the channels that a corner from rest is judged by are needed; else all are.</param>
 /// <typeparam name="T">The lanes.</typeparam>
-internal sealed class StepNodes<T>(HalfCarEquations<T> equations)
+internal sealed class StepNodes<T>(HalfCarEquations<T> equations, bool ofCorner)
     where T : struct, ILanes<T>
 {
     private const int Last = GaussLobatto.Count - 1;
+
+    private readonly ImmutableArray<Channel> _channels = ofCorner ? ChannelTable.OfCorner : ChannelTable.All;
 
     private readonly LaneBuffer<T> _rows = new(GaussLobatto.Count * ChannelTable.Count);
     private readonly LaneBuffer<T> _state = new(equations.Dimension);
@@ -36,19 +40,28 @@ internal sealed class StepNodes<T>(HalfCarEquations<T> equations)
     /// <param name="single">Its equations in single numbers.</param>
     /// <param name="step">Its continuous solution.</param>
     public StepView View(int lane, HalfCarEquations single, ILaneStep step) =>
-        new(single, step, _rows.Column(lane), _times.Column(lane), _polynomials.Column(lane));
+        new(single, ofCorner, step, _rows.Column(lane), _times.Column(lane), _polynomials.Column(lane));
 
     /// <summary>Takes the channels where the equations were just evaluated: where some lanes start.</summary>
     /// <param name="steps">The integration.</param>
     /// <param name="lanes">A bit for each such lane.</param>
     public void TakeStart(DormandPrince54<T> steps, int lanes)
     {
-        equations.CopyChannels(steps.Time, steps.State.Elements, ref _rows[Last * ChannelTable.Count]);
+        Copy(steps.Time, steps.State);
         Onward(lanes);
     }
 
     /// <summary>Takes the channels where the equations were just evaluated: at the ends of the steps tried.</summary>
-    public void TakeEnd(DormandPrince54<T> steps) => equations.CopyChannels(steps.TrialEnd, steps.Trial.Elements, ref _rows[Last * ChannelTable.Count]);
+    public void TakeEnd(DormandPrince54<T> steps) => Copy(steps.TrialEnd, steps.Trial);
+
+    private void Copy(in T time, LaneBuffer<T> state)
+    {
+        ref var end = ref _rows[Last * ChannelTable.Count];
+        if (ofCorner)
+            equations.CopyCornerChannels(time, state.Elements, ref end);
+        else
+            equations.CopyChannels(time, state.Elements, ref end);
+    }
 
     /// <summary>Evaluates the channels at the nodes within the steps accepted.</summary>
     public void Load(DormandPrince54<T> steps)
@@ -60,9 +73,15 @@ internal sealed class StepNodes<T>(HalfCarEquations<T> equations)
         {
             var fraction = T.All(GaussLobatto.Fractions[node]);
             steps.Interpolate(fraction, state);
-            equations.WriteChannels(T.Fma(fraction, Length, Start), state, ref _rows[node * ChannelTable.Count]);
+            var time = T.Fma(fraction, Length, Start);
+            if (ofCorner)
+                equations.WriteCornerChannels(time, state, ref _rows[node * ChannelTable.Count]);
+            else
+                equations.WriteChannels(time, state, ref _rows[node * ChannelTable.Count]);
         }
 
+        if (ofCorner)
+            return;
         WritePolynomial(Channel.BodyAcceleration, 0);
         WritePolynomial(Channel.BodyRollAcceleration, 1);
     }
@@ -78,20 +97,21 @@ internal sealed class StepNodes<T>(HalfCarEquations<T> equations)
     /// <param name="lanes">A bit for each lane whose step was accepted.</param>
     public void Onward(int lanes)
     {
-        var first = _rows.Elements[..ChannelTable.Count];
-        var last = _rows.Elements[(Last * ChannelTable.Count)..];
-        for (var channel = 0; channel < ChannelTable.Count; channel++)
+        var first = this[0];
+        var last = this[Last];
+        foreach (var channel in _channels)
             first[channel] = T.Where(lanes, last[channel], first[channel]);
     }
 }
 
 /// <summary>One lane's step, in single numbers: at the nodes, and at any time in between from the continuous solution. Valid only while the step is observed.</summary>
 /// <param name="equations">The lane's equations in single numbers.</param>
+/// <param name="ofCorner">Whether only the channels that a corner from rest is judged by are seen.</param>
 /// <param name="step">The step's continuous solution.</param>
 /// <param name="rows">The channels at the nodes.</param>
 /// <param name="times">Start, end and length, s.</param>
 /// <param name="polynomials">Coefficients of the accelerations that are sampled.</param>
-internal sealed class StepView(HalfCarEquations equations, ILaneStep step, LaneColumn rows, LaneColumn times, LaneColumn polynomials)
+internal sealed class StepView(HalfCarEquations equations, bool ofCorner, ILaneStep step, LaneColumn rows, LaneColumn times, LaneColumn polynomials)
 {
     private readonly double[] _state = new double[equations.Dimension];
     private readonly LaneBuffer<OneLane> _between = new(ChannelTable.Count);
@@ -122,7 +142,11 @@ internal sealed class StepView(HalfCarEquations equations, ILaneStep step, LaneC
         where TQuantity : struct, IQuantity
     {
         step.StateAt(time, _state);
-        equations.System.WriteChannels(new OneLane(time), MemoryMarshal.Cast<double, OneLane>(_state), ref _between[0]);
+        var state = MemoryMarshal.Cast<double, OneLane>(_state);
+        if (ofCorner)
+            equations.System.WriteCornerChannels(new OneLane(time), state, ref _between[0]);
+        else
+            equations.System.WriteChannels(new OneLane(time), state, ref _between[0]);
         return quantity.Of(new Channels<OneLane>(ref _between[0])).Value;
     }
 

@@ -1,6 +1,4 @@
 using System.Numerics;
-using MathNet.Numerics.LinearAlgebra;
-using MathNet.Numerics.Providers.LinearAlgebra;
 using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Numerics;
@@ -16,9 +14,6 @@ namespace RollRide.Modes;
 /// <remarks>Settings must be asked for in ascending order. Not thread-safe; one per sequence.</remarks>
 public sealed class ModeFollower : IModeFollower
 {
-    // Below this share of the largest squared natural frequency a stiffness is zero but for rounding.
-    private const double StabilityMargin = 1e-12;
-
     private readonly LinearHalfCar _linear;
     private readonly PairFollower _pairs;
 
@@ -30,7 +25,7 @@ public sealed class ModeFollower : IModeFollower
     {
         ArgumentNullException.ThrowIfNull(linear);
         _linear = linear;
-        if (!IsStable(linear))
+        if (!Stability.Holds(linear.Mass, linear.Stiffness))
             throw new UnstableBodyException(linear);
         NamingCoefficient = ModeNaming.Coefficient(linear);
         var system = EigenSystem.Solve(linear, NamingCoefficient);
@@ -85,28 +80,6 @@ public sealed class ModeFollower : IModeFollower
 
     /// <inheritdoc/>
     IModeFollower IModeFollower.Fork() => new ModeFollower(this);
-
-    /// <summary>Whether the stiffness is positive definite, beyond rounding.</summary>
-    internal static bool IsStable(LinearHalfCar linear) => IsStable(linear.Mass, linear.Stiffness);
-
-    /// <summary>Whether a stiffness is positive definite, beyond rounding.</summary>
-    internal static bool IsStable(Matrix<double> mass, Matrix<double> stiffness)
-    {
-        var count = mass.RowCount;
-        var scaled = new double[count * count];
-        for (var j = 0; j < count; j++)
-        {
-            for (var i = 0; i < count; i++)
-                scaled[(j * count) + i] = 1 / Math.Sqrt(mass[i, i]) * stiffness[i, j] * (1 / Math.Sqrt(mass[j, j]));
-        }
-
-        var squares = new Complex[count];
-        LinearAlgebraControl.Provider.EigenDecomp(true, count, scaled, new double[count * count], squares, new double[count * count]);
-        var (least, most) = (double.PositiveInfinity, double.NegativeInfinity);
-        foreach (var square in squares)
-            (least, most) = (Math.Min(least, square.Real), Math.Max(most, square.Real));
-        return !(least <= StabilityMargin * most);
-    }
 
     private ModeSet ToModes(EigenSystem system, (int First, int Second)[] pairs, double coefficient)
     {

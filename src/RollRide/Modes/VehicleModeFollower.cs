@@ -31,7 +31,7 @@ public sealed class VehicleModeFollower : IModeFollower
         ArgumentNullException.ThrowIfNull(car);
         _vehicle = LinearVehicle.AtRest(car);
         _studied = car.Vehicle.SecondAxle!.StudiedPlace;
-        if (!ModeFollower.IsStable(_vehicle.Mass, _vehicle.Stiffness))
+        if (!Stability.Holds(_vehicle.Mass, _vehicle.Stiffness))
             throw new UnstableBodyException(_vehicle.Own, _vehicle.Second);
         var layout = car.Second!.Layout;
         var (own, second) = (car.Layout.SideShares(velocity, includeFriction: includeFriction), layout.SideShares(velocity, includeFriction: includeFriction));

@@ -101,9 +101,9 @@ public static class Comparison
             equations => history = new TimeHistoryRecorder(equations, study.Manoeuvre.Duration, study.HistoryRate),
             (equations => corner = OfCorner(equations), equations => mirroredCorner = OfCorner(equations)),
             cancellation);
-        var deciding = figures.Metrics.RollResponse is { IsMirrored: true } ? mirroredCorner : corner;
+        var shown = figures.Metrics.WorseTurn is { IsMirrored: true } ? mirroredCorner : corner;
         return new RecordedLayout(
-            ResultOf(study, figures, cancellation), history!.ToHistory(), figures.Metrics.RollResponse?.Failure is null ? deciding?.ToHistory() : null);
+            ResultOf(study, figures, cancellation), history!.ToHistory(), figures.Metrics.RollResponse?.Failure is null ? shown?.ToHistory() : null);
     }
 
     /// <summary>Runs one layout for the single figures of its run only, as sweeps need them; they are the same to the last digit.</summary>

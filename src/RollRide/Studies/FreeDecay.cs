@@ -29,8 +29,9 @@ public sealed record FreeDecay
     private const double LargestWheelTravel = 0.04;
 
     // Fitted over so many damped cycles: later ones are lost in friction and noise on a real vehicle.
-    private const double FittedCycles = 3;
+    private const int FittedCycles = 3;
     private const int SamplesPerCycle = 60;
+    private const int Samples = FittedCycles * SamplesPerCycle;
     private const int MaximumIterations = 200;
 
     // A fit whose damped frequency is off the linear one by more than this factor describes no oscillation of this mode but a mere
@@ -147,7 +148,7 @@ public sealed record FreeDecay
             return state[index];
         }
 
-        var extrema = Extrema(time => Read(time, coordinate), time => Read(time, HalfCarState.Rates + coordinate), span, period);
+        var extrema = Extrema(time => Read(time, coordinate), time => Read(time, HalfCarState.Rates + coordinate), span);
         return extrema.Count < 3
             ? new Decay(null, null, double.NaN, limits.Left)
             : new Decay(
@@ -216,16 +217,16 @@ public sealed record FreeDecay
     }
 
     /// <summary>The first extremes of a motion, the release itself included.</summary>
-    private static List<double> Extrema(Func<double, double> motion, Func<double, double> rate, double span, double period)
+    private static List<double> Extrema(Func<double, double> motion, Func<double, double> rate, double span)
     {
         var extrema = new List<double> { motion(0) };
-        var step = period / SamplesPerCycle;
-        var before = rate(step / 2);
-        for (var time = 1.5 * step; time < span && extrema.Count < 3; time += step)
+        double Middle(int sample) => span * (sample + 0.5) / Samples;
+        var before = rate(Middle(0));
+        for (var sample = 1; sample < Samples && extrema.Count < 3; sample++)
         {
-            var now = rate(time);
+            var now = rate(Middle(sample));
             if (before * now < 0)
-                extrema.Add(motion(DenseSearch.Crossing(rate, time - step, time)));
+                extrema.Add(motion(DenseSearch.Crossing(rate, Middle(sample - 1), Middle(sample))));
             before = now;
         }
 
@@ -238,10 +239,9 @@ public sealed record FreeDecay
     /// </summary>
     private static DecayFit? Fit(Func<double, double> motion, double span, Mode linear)
     {
-        var count = (int)(FittedCycles * SamplesPerCycle);
-        var times = DenseVector.Create(count, i => span * i / count);
+        var times = DenseVector.Create(Samples, i => span * i / Samples);
         var scale = Math.Abs(motion(0));
-        var values = DenseVector.Create(count, i => motion(times[i]) / scale);
+        var values = DenseVector.Create(Samples, i => motion(times[i]) / scale);
 
         // Frequency and decay count from the linear ones, so that all parameters are of the order of one.
         var (sigma, omega) = (-linear.Eigenvalue.Real, linear.Eigenvalue.Imaginary);
@@ -254,7 +254,7 @@ public sealed record FreeDecay
         if (fit.ReasonForExit == ExitCondition.ExceedIterations || !(Math.Abs(Math.Log(fit.MinimizingPoint[1])) < Math.Log(LargestFrequencyRatio)))
             return null;
         var found = new System.Numerics.Complex((fit.MinimizingPoint[0] * omega) + sigma, fit.MinimizingPoint[1] * omega);
-        var residual = (fit.MinimizedValues - values).L2Norm() / Math.Sqrt(count);
+        var residual = (fit.MinimizedValues - values).L2Norm() / Math.Sqrt(Samples);
         return new DecayFit(found.Real / found.Magnitude, found.Magnitude / (2 * Math.PI), residual);
     }
 

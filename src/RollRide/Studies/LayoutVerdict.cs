@@ -114,7 +114,7 @@ public sealed record LayoutVerdict
             yield return new Obstacle(ObstacleKind.InTheWay, load, place);
         if (RunsOutOfStroke(layout.Metrics, layout.Mirrored) || (state.Seeds.Count > 0 && state.Seeds[index].Runs.Any(run => RunsOutOfStroke(run.Metrics, run.Mirrored?.Metrics))))
             yield return new Obstacle(ObstacleKind.OutOfStroke, load);
-        if (runs.Any(run => run.LiftsWhileCornering || run.LiftsFromRest))
+        if (runs.Any(run => run.LiftsWhileCornering || run.RollResponse is { LiftsWheel: true }))
             yield return new Obstacle(ObstacleKind.WheelLift, load);
         if (layout.Metrics.RollResponse is { SteadyAngle: null })
             yield return new Obstacle(ObstacleKind.NoStablePosition, load);

@@ -25,8 +25,7 @@ public sealed record SweepMetric(string Key, string Label, string Unit, int Deci
         ArgumentNullException.ThrowIfNull(study);
         return
         [
-            new("heaveRatio", "Motion ratio, heave", "", 3, run => run.Car.Layout.Fitting.HeaveRatio),
-            new("rollRatio", "Motion ratio, roll", "", 3, run => run.Car.Layout.Fitting.RollRatio),
+            .. RatioMetric.Of(study.Layouts).Select(metric => new SweepMetric(metric.Key, metric.Label, metric.Unit.Symbol, metric.Decimals, run => metric.Shown(run.Car.Layout))),
             .. Enum.GetValues<ModeName>().SelectMany(OfMode),
             .. RollMetric.All.Select(metric => new SweepMetric(
                 metric.Key, metric.Label, metric.Unit.Symbol, metric.Decimals, run => run.Metrics.RollResponse is null ? null : metric.Shown(run.Metrics))),

@@ -1,5 +1,6 @@
 using MathNet.Numerics.RootFinding;
 using RollRide.Mounting;
+using RollRide.Numerics;
 
 namespace RollRide.Vehicle;
 
@@ -11,6 +12,9 @@ internal sealed class FreeTravel
 {
     // A stop is looked for at this many points up to twice as far as its ratios at rest say.
     private const int Points = 64;
+
+    // Share of the range of heave; roll changes by about as many rad as heave by m.
+    private const double MostRollAccuracy = 1e-9;
 
     private readonly (Side Side, TravelStop Bump, TravelStop Rebound)[] _stops;
     private readonly double _halfTrack;
@@ -39,6 +43,19 @@ internal sealed class FreeTravel
         : _isAlike ? one
         : UntilContact(heave, 0, 0, -1) is { } other ? Math.Max(one, other)
         : null;
+
+    /// <summary>The heaves at which unlike sides leave most roll, one way and the other, m; none where the sides are the same.</summary>
+    /// <param name="from">Least heave looked at, m.</param>
+    /// <param name="to">Greatest heave, m.</param>
+    public IEnumerable<double> MostRollAt(double from, double to) => _isAlike || !(to > from)
+        ? []
+        : ((double[])[1, -1]).Select(way => DenseSearch.Maximum(heave => UntilContact(heave, 0, 0, way) ?? 0, from, to, MostRollAccuracy).Time);
+
+    /// <summary>The roll that is left at a heave the way that leaves less, rad; null where no stop limits either way.</summary>
+    /// <param name="heave">Relative heave, m.</param>
+    public double? LeastRollAt(double heave) => UntilContact(heave, 0, 0, 1) is not { } one ? UntilContact(heave, 0, 0, -1)
+        : UntilContact(heave, 0, 0, -1) is { } other ? Math.Min(one, other)
+        : one;
 
     /// <summary>The least clearance left at the stops that are looked at, both sides, m; negative past contact.</summary>
     private double Clearance(double heave, double roll, bool ofBump, bool ofRebound)

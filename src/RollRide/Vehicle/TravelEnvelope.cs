@@ -4,8 +4,8 @@ using RollRide.Numerics;
 namespace RollRide.Vehicle;
 
 /// <summary>
-/// The combinations of heave and roll that a suspension can reach: at every heave all roll up to a limit, the same to either side. Between
-/// its <see cref="Corners"/> the limit is straight.
+/// The combinations of heave and roll that a suspension can reach: at every heave all roll up to a limit, the same to either side. Where the sides differ it
+/// is the limit of the way that leaves more, so that nothing that can be reached is left out. Between its <see cref="Corners"/> the limit is straight.
 /// </summary>
 public sealed class TravelEnvelope
 {
@@ -26,6 +26,11 @@ public sealed class TravelEnvelope
 
     /// <summary>The heaves at which the limit of roll bends, from full rebound to full bump; at least two.</summary>
     public ImmutableArray<TravelCorner> Corners { get; }
+
+    /// <summary>
+    /// Of sides that differ, the roll reached the way that leaves less, rad, at the heave that leaves most; null where both ways are taken to leave the same.
+    /// </summary>
+    public double? LeastRoll { get; private init; }
 
     /// <summary>Every combination within a range.</summary>
     /// <param name="range">The range.</param>
@@ -56,7 +61,7 @@ public sealed class TravelEnvelope
 
         // Under a load that stands beyond one end by more than the way to the stop at the other, nothing is left but that stop's contact.
         bump = Math.Max(bump, -rebound);
-        var corners = Bends([.. EvenSteps.Of(-rebound, bump, Steps).Select(heave => new TravelCorner(heave, Math.Min(mostRoll, free.RollAt(heave) ?? contact.Roll)))]);
+        var corners = Bends([.. EvenSteps.Of(-rebound, bump, Steps).Concat(free.MostRollAt(-rebound, bump)).Order().Select(heave => new TravelCorner(heave, Math.Min(mostRoll, free.RollAt(heave) ?? contact.Roll)))]);
         var range = new TravelRange
         {
             Bump = bump,
@@ -64,7 +69,10 @@ public sealed class TravelEnvelope
             Roll = given is null ? contact.Roll : corners.Max(corner => corner.Roll),
             Combinations = TravelCombinations.UntilStopsTouch,
         };
-        return new TravelEnvelope(range, given is not null, corners);
+        var envelope = new TravelEnvelope(range, given is not null, corners);
+        return right is null || free.LeastRollAt(envelope.MostArticulated.Heave) is not { } least || !(least < envelope.MostArticulated.Roll - Straight)
+            ? envelope
+            : new TravelEnvelope(range, given is not null, corners) { LeastRoll = least };
     }
 
     /// <summary>The roll reached at a heave, either way, rad.</summary>
@@ -85,7 +93,7 @@ public sealed class TravelEnvelope
     /// <summary>The same travel counted from another rest position.</summary>
     /// <param name="travel">Where the wheels stand against the body there, m, positive in bump.</param>
     internal TravelEnvelope From(double travel) =>
-        new(Range.From(travel), IsGiven, [.. Corners.Select(corner => corner with { Heave = corner.Heave - travel })]);
+        new(Range.From(travel), IsGiven, [.. Corners.Select(corner => corner with { Heave = corner.Heave - travel })]) { LeastRoll = LeastRoll };
 
     private static ImmutableArray<TravelCorner> Bends(ImmutableArray<TravelCorner> all)
     {

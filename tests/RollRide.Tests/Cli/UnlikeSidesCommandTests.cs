@@ -52,7 +52,7 @@ public sealed class UnlikeSidesCommandTests
         var run = await Invocation.Of("compare", path, "--no-plots", "--no-history", "--load", "crate", "--out", folder["out"]);
         Assert.Equal(ExitCode.Done, run.ExitCode);
         Assert.Contains("[whole run, manoeuvre mirrored]", run.Output, StringComparison.Ordinal);
-        Assert.Matches("In the corner from rest the body rolls further the other way than written, [0-9.]+ instead of [0-9.]+ deg with “", run.Output);
+        Assert.Matches("Driven the other way than written, the corner from rest is worse: roll angle from rest, peak [0-9.]+ instead of [0-9.]+ deg with “", run.Output);
         var layout = JsonNode.Parse(File.ReadAllText(folder["out/summary.json"]))!["loadStates"]![0]!["layouts"]![0]!;
 
         // Written out by hand: the same car, the obstacles under the other wheel, the corner the other way.
@@ -67,15 +67,15 @@ public sealed class UnlikeSidesCommandTests
         foreach (var key in (string[])["tyreLoadMinimum_N", "seatWeightedRms_m_per_s2", "bumpTravelPeak_mm"])
             Same(byHand["metrics"]!, layout["mirrored"]!, key, 1);
 
-        // Whichever way the corner is written, the same one decides; a load on the left leans with a turn to the right.
+        // Whichever way the corner is written, the worse turn counts for each figure; a load on the left leans with a turn to the right.
         var (given, turned) = (layout["cornerFromRest"]!, byHand["cornerFromRest"]!);
-        Assert.Equal(("mirrored", "asWritten"), ((string)given["metricsAreOf"]!, (string)turned["metricsAreOf"]!));
-        foreach (var (key, sign) in new[] { ("rollAnglePeak_deg", -1), ("rollOvershoot_percent", 1) })
+        Assert.Equal(("mirrored", "asWritten"), ((string)given["rollsFurther"]!, (string)turned["rollsFurther"]!));
+        foreach (var (key, sign) in new[] { ("rollAnglePeak_deg", -1), ("rollOvershoot_percent", 1), ("rollSettlingTime_s", 1) })
         {
             Same(byHand["metrics"]!, layout["metrics"]!, key, sign);
             Same(turned["asWritten"]!, given["mirrored"]!, key, sign);
             Same(turned["mirrored"]!, given["asWritten"]!, key, sign);
-            Assert.Equal((double)layout["metrics"]![key]!, (double)given["mirrored"]![key]!);
+            Assert.Equal(Math.Max(Math.Abs((double)given["asWritten"]![key]!), Math.Abs((double)given["mirrored"]![key]!)), Math.Abs((double)layout["metrics"]![key]!));
         }
 
         Assert.True((double)given["mirrored"]!["rollAnglePeak_deg"]! > (double)given["asWritten"]!["rollAnglePeak_deg"]! + 0.1, "The two ways differ.");
@@ -94,6 +94,32 @@ public sealed class UnlikeSidesCommandTests
         var rows = File.ReadAllLines(folder["sweep/sweep.csv"]).Select(line => line.Split(',')).ToArray();
         var column = Array.IndexOf(rows[0], "rollAnglePeak_deg");
         Assert.Equal(peaks, rows[1..].Select(row => double.Parse(row[column], CultureInfo.InvariantCulture)).ToArray(), (a, b) => Math.Abs(a - b) < 1e-9);
+    }
+
+    [Fact]
+    public async Task MetricsAndSweep_OfPlacesThatDiffer_HaveTheRatiosOfTheRightSideToo()
+    {
+        using var folder = new TemporaryFolder();
+        async Task<(string[] Metrics, string[] Sweep)> Written(JsonObject scenario, string name)
+        {
+            var path = scenario.WriteTo(folder);
+            Assert.Equal(ExitCode.Done, (await Invocation.Of("compare", path, "--no-plots", "--no-history", "--out", folder[name])).ExitCode);
+            Assert.Equal(ExitCode.Done, (await Invocation.Of("sweep", path, "--vary", "vehicle.springs.rate_N_per_mm=50", "--no-plots", "--out", folder[$"{name}-sweep"])).ExitCode);
+            return (File.ReadAllLines(folder[$"{name}/metrics.csv"])[..2], File.ReadAllLines(folder[$"{name}-sweep/sweep.csv"])[..2]);
+        }
+
+        var right = JsonNode.Parse("""{ "placement": { "motionRatios": { "heave": 0.9, "roll": 0.6 } } }""");
+        var apart = await Written(ShortScenario.Pair().With("layouts", new JsonArray(ShortScenario.Pair()["layouts"]![0]!.AsObject().DeepClone().AsObject().With("right", right))), "apart");
+        foreach (var table in (string[][])[apart.Metrics, apart.Sweep])
+        {
+            var (columns, values) = (table[0].Split(','), table[1].Split(','));
+            foreach (var (key, value) in new[] { ("heaveRatio", 1), ("rollRatio", 0.8), ("heaveRatioRight", 0.9), ("rollRatioRight", 0.6) })
+                Assert.Equal(value, double.Parse(values[Array.IndexOf(columns, key)], CultureInfo.InvariantCulture), 1e-12);
+        }
+
+        var alike = await Written(ShortScenario.Pair(), "alike");
+        Assert.DoesNotContain("rollRatioRight", alike.Metrics[0], StringComparison.Ordinal);
+        Assert.DoesNotContain("rollRatioRight", alike.Sweep[0], StringComparison.Ordinal);
     }
 
     [Fact] // The bump lies under the left wheel, and the mirrored one under the right: each damper is warned of by its real side.

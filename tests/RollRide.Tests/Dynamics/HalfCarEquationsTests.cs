@@ -1,5 +1,6 @@
 using MathNet.Numerics.LinearAlgebra;
 using RollRide.Dynamics;
+using RollRide.Numerics;
 using RollRide.Roads;
 using RollRide.Tests.Numerics;
 using RollRide.Vehicle;
@@ -24,6 +25,27 @@ public sealed class HalfCarEquationsTests
                 equations.Derivatives(0.5, state, derivative);
             equations.WriteChannels(0.5, state, channels);
         }));
+    }
+
+    [Theory]
+    [MemberData(nameof(TestCars.FittingNames), MemberType = typeof(TestCars))]
+    public void CornerChannels_AnyFitting_AreThoseOfAllChannels(string name)
+    {
+        var equations = Equations(Find(name), 2).System;
+        var state = new OneLane[equations.Dimension];
+        for (var i = 0; i < state.Length; i++)
+            state[i] = new(((i % 3) - 1) * (i < HalfCarState.Rates ? 0.01 : 0.2));
+        var (derivative, time) = (new OneLane[equations.Dimension], new OneLane(0.5));
+        OneLane[] all = new OneLane[ChannelTable.Count], some = new OneLane[ChannelTable.Count], copied = new OneLane[ChannelTable.Count];
+        equations.WriteCornerChannels(time, state, ref some[0]);
+        equations.WriteChannels(time, state, ref all[0]);
+        equations.Derivatives(time, state, derivative);
+        equations.CopyCornerChannels(time, state, ref copied[0]);
+        foreach (var channel in ChannelTable.OfCorner)
+        {
+            Assert.Equal(all[(int)channel].Value, some[(int)channel].Value);
+            Assert.Equal(all[(int)channel].Value, copied[(int)channel].Value);
+        }
     }
 
     [Theory]

@@ -54,4 +54,17 @@ public sealed class RestWarningsTests
         var warning = Assert.Single(RestWarnings.Of(With(2 * 1225 / TestCars.TextbookGravity, Vehicle with { Travel = travel })));
         Assert.Contains("stands 5.0 mm beyond the end of vehicle.travel in bump", warning, StringComparison.Ordinal);
     }
+
+    [Fact] // 1500 N a side more on the other axle's 35 N/mm are 42.86 mm of its 50; the studied axle carries nothing.
+    public void OtherAxle_UnderItsPartOfTheLoad_IsLookedAtToo()
+    {
+        var layout = TestCars.Layout(TestCars.Ratio(1, 0.6), TestCars.LinearDamper(2500));
+        var vehicle = Vehicle with
+        {
+            SecondAxle = new SecondAxle { Vehicle = Vehicle, Layout = layout, Place = Axle.Front, Chassis = new Chassis { Wheelbase = 3, TorsionalStiffness = null } },
+        };
+        var part = new LoadState { Name = "laden", Masses = [new() { Mass = 2 * 1500 / TestCars.TextbookGravity, Height = 0.8 }] };
+        var warning = Assert.Single(RestWarnings.Of(LoadedHalfCar.Settle(vehicle, layout, new LoadState { Name = "laden", OtherAxle = part })));
+        Assert.Equal("Under load state “laden” on the front axle only 7.1 mm are left at rest until the bump stops touch. Any road uses that up.", warning);
+    }
 }

@@ -50,7 +50,7 @@ internal static class KnownSteps
         {
             (Start, End, _heave, _roll) = (start, end, heave, roll);
             var equations = TestCars.Equations(TestCars.Find("ratios"));
-            Nodes = new StepNodes<OneLane>(equations.System);
+            Nodes = new StepNodes<OneLane>(equations.System, ofCorner: false);
             (Nodes.Start, Nodes.End, Nodes.Length) = (new(start), new(end), new(end - start));
             View = Nodes.View(0, equations, this);
             var (state, channels) = (new double[HalfCarState.Count], new double[ChannelTable.Count]);

@@ -44,6 +44,30 @@ public sealed class RollResponseTests
     }
 
     [Fact]
+    public void OfBothTurns_EachFigureIsThatOfTheWorseOne()
+    {
+        static RollResponse Turn(bool isMirrored, double? peak, double? overshoot, double? settling, bool lifts = false) => new()
+        {
+            SteadyAngle = 0.04, AngleBefore = 0, Gradient = 0.01, PeakAngle = peak, Overshoot = overshoot, ResponseTime = peak * 3, PeakTime = peak * 5, SettlingTime = settling,
+            IsMirrored = isMirrored, LiftsWheel = lifts,
+        };
+        var written = Turn(false, 0.050, 0.25, 1.5, lifts: true);
+        var worse = RollResponse.Worse(written, Turn(true, 0.055, 0.20, 1.2));
+        Assert.Equal((0.055, 0.055 * 3, 0.055 * 5, true), (worse.PeakAngle, worse.ResponseTime, worse.PeakTime, worse.IsMirrored)); // of the turn in which the body rolls further
+        Assert.Equal((0.25, 1.5, true), (worse.Overshoot, worse.SettlingTime, worse.LiftsWheel));
+
+        // A turn that does not settle, or does not end, leaves no figure that would make it look good.
+        Assert.Null(RollResponse.Worse(written, Turn(true, 0.045, 0.20, null)).SettlingTime);
+        var over = RollResponse.Worse(written, Turn(true, null, null, null));
+        Assert.Equal((null, null, true), (over.PeakAngle, over.Overshoot, over.IsMirrored));
+
+        // The turn that is shown is the one with the larger overshoot.
+        var metrics = Measure(Find("duals"), RollResponseTests.Turn(0.2, 0.2, 1, 1), 1e-6) with { RollResponse = worse, BothTurns = (written, Turn(true, 0.055, 0.20, 1.2)) };
+        Assert.False(metrics.WorseTurn!.IsMirrored);
+        Assert.Equal(0.055, metrics.OfTurn(mirrored: true).RollResponse!.PeakAngle);
+    }
+
+    [Fact]
     public void TurnToTheRight_GivesTheSameFiguresWithTheOtherSign()
     {
         var car = Find("mounts, gas, friction, stops");

@@ -37,7 +37,7 @@ public class SpringFrictionTests
         Assert.Equal(4 * Fc * amplitude, dry.LoopEnergy(amplitude), 4 * Fc * 1.01e-6);
     }
 
-    // Rows of elastic sliders and of Bouc–Wen loops are left out: the element is neither.
+    // The element is neither made of elastic sliders nor a Bouc–Wen one: loops of those test how a measured loop is read (SpringLoopTests).
     [Fact]
     public void Mass_with_dry_friction_forced_in_a_steady_motion_needs_the_force_of_the_equivalent_damper()
     {

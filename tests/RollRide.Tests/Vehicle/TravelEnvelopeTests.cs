@@ -71,6 +71,24 @@ public sealed class TravelEnvelopeTests
         Assert.Equal(0, envelope.RollAt(-D), Root);
     }
 
+    [Theory] // Rolling one way uses the left bump and the right rebound stop, the other way the right bump and the left rebound stop.
+    [InlineData(-0.05)]
+    [InlineData(-0.01)]
+    [InlineData(0.02)]
+    public void Of_UnlikeStops_LeavesNothingOutThatEitherWayReaches(double heave)
+    {
+        const double RightBump = 0.05;
+        var envelope = TravelEnvelope.Of(null, Bump, Rebound, HalfTrack, (Stop(RightBump), Rebound))!;
+
+        double one = Math.Min(B - heave, D + heave) / (Rs * HalfTrack), other = Math.Min(RightBump - heave, D + heave) / (Rs * HalfTrack);
+        Assert.Equal(Math.Max(one, other), envelope.RollAt(heave), Root);
+
+        // Half way between the contacts of the way that leaves more, the right bump stop leaves 20 mm less.
+        Assert.Equal((D + B) / 2 / (Rs * HalfTrack), envelope.MostArticulated.Roll, Root);
+        Assert.Equal((((D + B) / 2) - (B - RightBump)) / (Rs * HalfTrack), envelope.LeastRoll!.Value, Root);
+        Assert.Null(TravelEnvelope.Of(null, Bump, Rebound, HalfTrack, (Bump, Rebound))!.LeastRoll);
+    }
+
     [Fact]
     public void Of_NeitherTravelNorBothStops_IsUnknown()
     {
