@@ -118,6 +118,8 @@ internal static class CheckCommand
         if (vehicle.SecondAxle is { } second)
             AddSecond(second);
         table.Write(output);
+        if ((vehicle.Spring.Friction ?? vehicle.On(Mounting.Side.Right).Spring.Friction) is null)
+            output.WriteLine(Assumptions.NoSpringFriction);
 
         void AddSecond(SecondAxle axle)
         {
@@ -144,11 +146,9 @@ internal static class CheckCommand
     {
         static string Of(Spring spring) => spring.Friction is { } friction
             ? string.Create(CultureInfo.InvariantCulture, $"{friction.Force:F0} N over {Unit.Millimetre.Show(friction.BuildUp):F1}")
-            : "none";
+            : "none given";
         var (left, right) = (vehicle.Spring, vehicle.On(Mounting.Side.Right).Spring);
-        return left.Friction is null && right.Friction is null ? $"none given: {Assumptions.SpringFrictionLeftOut}"
-            : left.Friction == right.Friction ? Of(left)
-            : $"{Of(left)} left, {Of(right)} right";
+        return left.Friction == right.Friction ? Of(left) : $"{Of(left)} left, {Of(right)} right";
     }
 
     private static void WriteLayouts(TextWriter output, StudyCase study)

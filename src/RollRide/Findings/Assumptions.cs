@@ -8,8 +8,8 @@ namespace RollRide.Findings;
 /// <summary>What the numbers of a report rest on, in words; docs/theory.md says what each leaves out.</summary>
 public static class Assumptions
 {
-    /// <summary>What a vehicle leaves out whose springs are given without friction.</summary>
-    public const string SpringFrictionLeftOut = "that of leaf springs and bushes, which stiffens and damps small motions, is left out";
+    /// <summary>What is left out of a vehicle whose springs are given without friction.</summary>
+    public const string NoSpringFriction = "Springs have no friction: that of leaf springs and bushes, which stiffens and damps small motions, is left out.";
 
     /// <summary>The assumptions of a case.</summary>
     /// <param name="study">The case.</param>
@@ -31,7 +31,7 @@ public static class Assumptions
                 ? "Damping ratios hold for small motions about ride height, with the friction of the dampers."
                 : "Damping ratios hold for small motions about ride height, without the friction of the dampers; the runs include it.",
             study.Vehicle.On(Side.Left).Spring.Friction is null && study.Vehicle.On(Side.Right).Spring.Friction is null
-                ? $"Springs have no friction: {SpringFrictionLeftOut}."
+                ? NoSpringFriction
                 : "The friction of the springs follows one build-up whatever the load; rest positions, modes and damping ratios leave it out, the runs include it.",
             "Dampers are as cold as on the test bench, and do not fade.",
         ];

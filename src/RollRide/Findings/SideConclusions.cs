@@ -1,7 +1,6 @@
 using RollRide.Metrics;
 using RollRide.Modes;
 using RollRide.Mounting;
-using RollRide.Numerics;
 using RollRide.Studies;
 using static System.FormattableString;
 
