@@ -48,8 +48,16 @@ public sealed class RollResponseTests
     {
         static RollResponse Turn(bool isMirrored, double? peak, double? overshoot, double? settling, bool lifts = false) => new()
         {
-            SteadyAngle = 0.04, AngleBefore = 0, Gradient = 0.01, PeakAngle = peak, Overshoot = overshoot, ResponseTime = peak * 3, PeakTime = peak * 5, SettlingTime = settling,
-            IsMirrored = isMirrored, LiftsWheel = lifts,
+            SteadyAngle = 0.04,
+            AngleBefore = 0,
+            Gradient = 0.01,
+            PeakAngle = peak,
+            Overshoot = overshoot,
+            ResponseTime = peak * 3,
+            PeakTime = peak * 5,
+            SettlingTime = settling,
+            IsMirrored = isMirrored,
+            LiftsWheel = lifts,
         };
         var written = Turn(false, 0.050, 0.25, 1.5, lifts: true);
         var worse = RollResponse.Worse(written, Turn(true, 0.055, 0.20, 1.2));
