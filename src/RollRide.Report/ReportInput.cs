@@ -21,6 +21,9 @@ public sealed record ReportInput
     /// <summary>What the studies beside the runs found; without a tuning where its figures cannot tell the layouts apart.</summary>
     public required ReportStudies Studies { get; init; }
 
+    /// <summary>How the tuned dampers hold over all states and tolerances; null where nothing was tuned.</summary>
+    public StudyAnswer<RobustResult>? Robust { get; init; }
+
     /// <summary>What the comparison decides, over every load state.</summary>
     public required Verdict Verdict { get; init; }
 

@@ -20,50 +20,60 @@ public static class ValvingSheet
     /// <param name="verdict">The verdict: a scaled curve that it asks for has its own sheet.</param>
     /// <param name="scatter">The distribution of a factor on the force, by the damper's name: its tolerance, where none is agreed.</param>
     /// <param name="tuning">The dampers tuned, beside what they were; null where nothing was tuned.</param>
-    public static IReadOnlyList<WorkshopSheet> Of(Verdict verdict, IReadOnlyDictionary<string, SweptValues> scatter, TuningResult? tuning) =>
-        [.. Sheets(verdict, tuning).Select(sheet => new WorkshopSheet(sheet.Name, sheet.Curve, ToleranceOf(sheet.Of, scatter)))];
+    /// <param name="robust">How the tuned dampers hold: their tolerance, and those tuned for all states; null where that is not known.</param>
+    public static IReadOnlyList<WorkshopSheet> Of(Verdict verdict, IReadOnlyDictionary<string, SweptValues> scatter, TuningResult? tuning, RobustResult? robust = null) =>
+        [.. Sheets(verdict, scatter, tuning, robust).Select(sheet => new WorkshopSheet(sheet.Name, sheet.Curve, sheet.Tolerance))];
 
     /// <summary>Writes the table.</summary>
     /// <param name="verdict">The verdict: a scaled curve that it asks for has its own columns.</param>
     /// <param name="scatter">The distribution of a factor on the force, by the damper's name: its tolerance, where none is agreed.</param>
     /// <param name="tuning">The dampers tuned, beside what they were; null where nothing was tuned.</param>
-    internal static Html Write(Verdict verdict, IReadOnlyDictionary<string, SweptValues> scatter, TuningResult? tuning)
+    /// <param name="robust">How the tuned dampers hold: their tolerance, and those tuned for all states; null where that is not known.</param>
+    internal static Html Write(Verdict verdict, IReadOnlyDictionary<string, SweptValues> scatter, TuningResult? tuning, RobustResult? robust = null)
     {
-        var sheets = Sheets(verdict, tuning);
+        var sheets = Sheets(verdict, scatter, tuning, robust);
         Damper[] dampers = [.. sheets.Select(sheet => sheet.Of).Distinct()];
         var isExtended = sheets.Any(sheet => Valving.StandardTestVelocities.Any(v => IsBeyond(sheet.Curve, v) || IsBeyond(sheet.Curve, -v)));
         var hasScatter = dampers.Any(damper => damper.ForceTolerance is null && scatter.ContainsKey(damper.Name));
-        var hasTolerance = hasScatter || dampers.Any(damper => damper.ForceTolerance is not null);
+        var hasTolerance = sheets.Exists(sheet => sheet.Tolerance is not null);
         return Html.Of(
             $"""
             <table><caption>Valving sheet: force in N at the usual test velocities in m/s</caption>
             <thead><tr><th scope="col" colspan="2">Damper</th>{(hasTolerance ? Html.Of($"<th scope=\"col\">Tolerance</th>") : default)}{Html.Join(Valving.StandardTestVelocities.Select(v => Html.Of($"<th scope=\"col\">{Invariant($"{v:F2}")}</th>")))}</tr></thead><tbody>
-            {Html.Join(sheets.Select(sheet => Html.Of($"{Row(sheet, Html.Of($"<th scope=\"rowgroup\" rowspan=\"2\">{sheet.Name}</th>"), hasTolerance ? Html.Of($"<td rowspan=\"2\">{Tolerance(sheet.Of, scatter)}</td>") : default, "compression", 1)}{Row(sheet, default, default, "rebound", -1)}")))}</tbody></table>
+            {Html.Join(sheets.Select(sheet => Html.Of($"{Row(sheet, Html.Of($"<th scope=\"rowgroup\" rowspan=\"2\">{sheet.Name}</th>"), hasTolerance ? Html.Of($"<td rowspan=\"2\">{Tolerance(sheet.Tolerance)}</td>") : default, "compression", 1)}{Row(sheet, default, default, "rebound", -1)}")))}</tbody></table>
             <p class="note">Force of the valves, {Others(dampers)}.{(isExtended ? $" {Beyond} beyond the measured range, extended straight." : "")}{(hasScatter ? Invariant($" Tolerance: {Unit.Percent.Of(Kept):F0} % of the dampers, by the scatter that the scenario's sweep assumes.") : "")}</p>
 
             """);
     }
 
-    private static List<Sheet> Sheets(Verdict verdict, TuningResult? tuning)
+    private static List<Sheet> Sheets(Verdict verdict, IReadOnlyDictionary<string, SweptValues> scatter, TuningResult? tuning, RobustResult? robust)
     {
+        Sheet Of(string name, Damper damper, ForceVelocityCurve curve) => new(name, damper, curve, ToleranceOf(damper, scatter));
         var layouts = verdict.States[0].Study.Layouts;
-        List<Sheet> sheets = [.. layouts.SelectMany(layout => new[] { layout.Damper, layout.On(Mounting.Side.Right).Damper }).Distinct().Select(damper => new Sheet(damper.Name, damper, damper.Curve))];
+        List<Sheet> sheets = [.. layouts.SelectMany(layout => new[] { layout.Damper, layout.On(Mounting.Side.Right).Damper }).Distinct().Select(damper => Of(damper.Name, damper, damper.Curve))];
         if (verdict is { Nearest: { } nearest, Remedy: { } remedy })
         {
             var damper = layouts[nearest.Index].Damper;
-            sheets.Add(new Sheet(Invariant($"{damper.Name} × {remedy.CurveScale:0.00}"), damper, damper.Curve.Scaled(remedy.CurveScale)));
+            sheets.Add(Of(Invariant($"{damper.Name} × {remedy.CurveScale:0.00}"), damper, damper.Curve.Scaled(remedy.CurveScale)));
         }
 
         if (tuning is not null)
-            sheets.AddRange(tuning.Layouts.Select(layout => new Sheet($"tuned, “{layout.Name}”", layout.Tuned.Before.Damper, layout.Tuned.After.Damper.Curve)));
+        {
+            sheets.AddRange(tuning.Layouts.Select((layout, i) => robust is { IsOwn: false }
+                ? new Sheet($"tuned, “{layout.Name}”", layout.Tuned.Before.Damper, layout.Tuned.Drawn.Curve, robust.Layouts[i].Robust.ForceTolerance)
+                : Of($"tuned, “{layout.Name}”", layout.Tuned.Before.Damper, layout.Tuned.Drawn.Curve)));
+        }
+
+        if (robust is { IsOwn: true })
+            sheets.AddRange(robust.Layouts.Select(layout => new Sheet($"robust, “{layout.Name}”", layout.Robust.Tuned.Before.Damper, layout.Robust.Tuned.Drawn.Curve, layout.Robust.ForceTolerance)));
         return sheets;
     }
 
     private static Html Row(Sheet sheet, Html name, Html tolerance, string way, int sign) => Html.Of(
         $"<tr>{name}<td>{way}</td>{tolerance}{Html.Join(Valving.StandardTestVelocities.Select(v => Html.Of($"<td>{PlotText.Number(Math.Abs(sheet.Curve.Force(sign * v)), 0)}{(IsBeyond(sheet.Curve, sign * v) ? Beyond : "")}</td>")))}</tr>\n");
 
-    private static string Tolerance(Damper damper, IReadOnlyDictionary<string, SweptValues> scatter) =>
-        ToleranceOf(damper, scatter) is { } tolerance ? Invariant($"± {Unit.Percent.Of(tolerance.Shares.Min()):0.#}{(tolerance.IsOne ? "" : Invariant($" to {Unit.Percent.Of(tolerance.Shares.Max()):0.#}"))} %") : "–";
+    private static string Tolerance(ForceTolerance? agreed) =>
+        agreed is { } tolerance ? Invariant($"± {Unit.Percent.Of(tolerance.Shares.Min()):0.#}{(tolerance.IsOne ? "" : Invariant($" to {Unit.Percent.Of(tolerance.Shares.Max()):0.#}"))} %") : "–";
 
     private static ForceTolerance? ToleranceOf(Damper damper, IReadOnlyDictionary<string, SweptValues> scatter) => damper.ForceTolerance
         ?? (scatter.GetValueOrDefault(damper.Name) is { } factor ? new ForceTolerance((factor.Quantile((1 + Kept) / 2) - factor.Quantile((1 - Kept) / 2)) / (2 * factor.Quantile(0.5))) : null);
@@ -74,5 +84,5 @@ public static class ValvingSheet
     private static string Others(IEnumerable<Damper> dampers) => $"without {string.Join("; ", dampers.Select(damper => Invariant($"{damper.Friction:0.#} N of friction and {damper.GasForce:0.#} N of gas force ({damper.Name})")))}";
 
     /// <summary>What is asked of the workshop: forces over velocity, of a damper as it is or changed.</summary>
-    private sealed record Sheet(string Name, Damper Of, ForceVelocityCurve Curve);
+    private sealed record Sheet(string Name, Damper Of, ForceVelocityCurve Curve, ForceTolerance? Tolerance);
 }

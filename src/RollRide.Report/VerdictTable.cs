@@ -25,7 +25,7 @@ internal static class VerdictTable
         return Html.Of(
             $"""
             <div class="wide"><table{LayoutColumns.Width(layouts.Length)}>
-            <thead><tr><th scope="col">{(loads.Length > 1 ? $"In load states {string.Join(", ", loads)}" : "")}</th><th scope="col">{(verdict.Targets is null && place.Length == 0 ? "" : "Target")}</th>{LayoutColumns.Headings(styles, [.. layouts.Select(layout => layout.Name)], i => (layouts[i].IsCandidate, order) is (true, null) ? null : string.Join("; ", new[] { layouts[i].IsCandidate ? null : "for comparison only", order }.OfType<string>()))}</tr></thead>
+            <thead><tr><th scope="col">{(loads.Length > 1 ? $"In load states {VerdictWords.LoadNames(loads)}" : "")}</th><th scope="col">{(verdict.Targets is null && place.Length == 0 ? "" : "Target")}</th>{LayoutColumns.Headings(styles, [.. layouts.Select(layout => layout.Name)], i => (layouts[i].IsCandidate, order) is (true, null) ? null : string.Join("; ", new[] { layouts[i].IsCandidate ? null : "for comparison only", order }.OfType<string>()))}</tr></thead>
             <tbody>
             {Html.Join(RatioRows(verdict))}{OnVehicle(verdict)}{Html.Join(verdict.Quantities.Select(quantity => QuantityRow(verdict, quantity)))}{Row("Fits its place", place, layouts, Place)}
             {(verdict.Targets is null && layouts.All(layout => layout.Obstacles.IsEmpty) ? default : Row("Verdict", "", layouts, Outcome))}</tbody></table></div>

@@ -5,6 +5,7 @@ using RollRide.Cli.Terminals;
 using RollRide.Findings;
 using RollRide.Numerics;
 using RollRide.Plots;
+using RollRide.Results;
 using RollRide.Scenarios;
 using RollRide.Studies;
 using RollRide.Vehicle;
@@ -75,7 +76,9 @@ internal static class CheckCommand
         var rows = new List<(StudyCase Study, ImmutableArray<UsualValues> Rows)>();
         foreach (var state in study.InEachLoad)
         {
-            if (state.Load is not null)
+            if (state.Load is { DamperState: not null } load && rows.Exists(earlier => earlier.Study.Load?.Weights == load.Weights))
+                WriteDampersAlone(output, state);
+            else if (state.Load is not null)
                 RestReport.Write(output, state);
             rows.Add((state, UsualReport.Write(output, state)));
         }
@@ -94,6 +97,13 @@ internal static class CheckCommand
         output.WriteLine(study.Placement is null
             ? "Whether the dampers fit cannot be checked: the scenario gives no packaging."
             : "Whether the dampers fit is not checked here: rollride place checks it.");
+    }
+
+    /// <summary>Dampers in another state let the vehicle stand where it does without: only their forces differ.</summary>
+    private static void WriteDampersAlone(TextWriter output, StudyCase state)
+    {
+        output.WriteLine(LoadStates.Heading(state));
+        output.WriteLine();
     }
 
     private static string? Count(int count, string what) => count == 0 ? null : $"{count} {what}{(count == 1 ? "" : "s")}";

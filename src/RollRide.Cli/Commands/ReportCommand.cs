@@ -7,6 +7,7 @@ using RollRide.Report.Chapters;
 using RollRide.Results;
 using RollRide.Scenarios;
 using RollRide.Studies;
+using RollRide.Sweeps;
 
 namespace RollRide.Cli.Commands;
 
@@ -52,13 +53,17 @@ internal static class ReportCommand
             ComparisonFindings[] states =
                 [.. study.InEachLoad.Select(state => state.Load == shown.Load ? found : new ComparisonFindings(ScenarioInput.Run(parsed, state, cancellation)[0]))];
             var verdict = Verdict.Of(states, cancellation);
+            var (path, template) = (parsed.GetRequiredValue(scenario), ScenarioTemplate.Read(parsed.GetRequiredValue(scenario), cancellation));
+            var scatter = ScatterReader.Read(template);
+            var studies = ReportStudies.Run(shown, shown.Layouts.Length > TuningFigures.MostLayouts ? null : read.Tuning, cancellation);
             var input = new ReportInput
             {
                 Scenario = read,
-                ForceDistributions = SweepPlanReader.ForceDistributions(ScenarioTemplate.Read(parsed.GetRequiredValue(scenario), cancellation)),
+                ForceDistributions = SweepPlanReader.ForceDistributions(template),
                 Verdict = verdict,
                 Comparison = recorded,
-                Studies = ReportStudies.Run(shown, shown.Layouts.Length > TuningFigures.MostLayouts ? null : read.Tuning, cancellation),
+                Studies = studies,
+                Robust = studies.Tuning?.Found is { } tuning ? StudyAnswer<RobustResult>.Of(() => RobustValvings.Find(parsed, path, scatter, tuning, cancellation)) : null,
                 Baseline = reference,
                 Positions = Sweep(parsed, shown, reference, cancellation),
                 Seeds = found.Seeds,
@@ -66,18 +71,18 @@ internal static class ReportCommand
                 Size = size,
             };
             var report = ReportPage.Write(input, ChapterList.FirstPage, ChapterList.InOrderOfArgument, cancellation);
-            var path = parsed.GetValue(output)!;
-            using var folder = new OutputFolder(path, cancellation);
+            var folderPath = parsed.GetValue(output)!;
+            using var folder = new OutputFolder(folderPath, cancellation);
             folder.Add(PageName, page => page.Write(report.Page));
             ComparisonFolder.AddTables(folder, states);
             var sheets = new SafeFileNames();
-            foreach (var sheet in ValvingSheet.Of(verdict, input.ForceDistributions, input.Studies.Tuning?.Found))
+            foreach (var sheet in ValvingSheet.Of(verdict, input.ForceDistributions, input.Studies.Tuning?.Found, input.Robust?.Found))
                 folder.Add($"sheet-{sheets.Allocate(sheet.Name)}.csv", sheet.Write);
             ComparisonFolder.AddHistories(folder, [recorded], cancellation);
             var prefix = LoadStates.FilePrefixes([shown])[0];
             figures.AddFiles(
-                parsed, folder, study.Provenance.Scenario, [.. report.Figures.Select(figure => figure.FileName.EndsWith(LoadWindowsFigure.Together, StringComparison.Ordinal) ? figure : figure with { FileName = prefix + figure.FileName })], cancellation);
-            ComparisonReport.Answer(parsed, json, verdict, ComparisonFolder.Finish(folder, path, verdict, read));
+                parsed, folder, study.Provenance.Scenario, [.. report.Figures.Select(figure => figure.FileName == RobustFigure.FileName || figure.FileName.EndsWith(LoadWindowsFigure.Together, StringComparison.Ordinal) ? figure : figure with { FileName = prefix + figure.FileName })], cancellation);
+            ComparisonReport.Answer(parsed, json, verdict, ComparisonFolder.Finish(folder, folderPath, verdict, read));
             if (!parsed.GetValue(json))
                 RideOptions.Write(parsed, states, reference);
             return Task.FromResult(ExitCode.Done);

@@ -7,7 +7,6 @@ using RollRide.Results;
 using RollRide.Scenarios;
 using RollRide.Studies;
 using RollRide.Sweeps;
-using RollRide.Vehicle;
 
 namespace RollRide.Cli.Commands;
 
@@ -55,12 +54,11 @@ internal static class TuneCommand
                     $"the figures take up to {TuningFigures.MostLayouts} layouts, and there are {study.Layouts.Length}; choose with --layouts, or give --no-plots"));
             }
 
+            var scatter = ScatterReader.Read(ScenarioTemplate.Read(path, cancellation));
             TuningResult result;
             using (var progress = ProgressLine.Of(parsed, "Per cent done", 100))
                 result = TuningStudy.Run(study, task, !parsed.GetValue(noFront), new PercentProgress(progress), cancellation);
-            RobustResult robust;
-            using (var progress = ProgressLine.Of(parsed, "Per cent of the vehicles", 100))
-                robust = Robust(path, result, ScatterReader.Read(ScenarioTemplate.Read(path, cancellation)), new PercentProgress(progress), cancellation);
+            var robust = RobustValvings.Find(parsed, path, scatter, result, cancellation);
             var folder = WriteFolder(
                 parsed.GetValue(output)!, path, result, robust, read.Warnings,
                 folder =>
@@ -78,19 +76,6 @@ internal static class TuneCommand
         return command;
     }
 
-    /// <summary>Tunes for all states and vehicles; numbers that make no vehicle are a fault of the file.</summary>
-    private static RobustResult Robust(string path, TuningResult result, RobustTask? task, IProgress<double> progress, CancellationToken cancellation)
-    {
-        try
-        {
-            return RobustTuning.Run(result, task, progress, cancellation);
-        }
-        catch (RefusedSampleException e)
-        {
-            throw new DataFileException(new DataFileFault(path, null, ScatterReader.Path, null, e.Message), e);
-        }
-    }
-
     private static WrittenFolder WriteFolder(string path, string scenarioPath, TuningResult result, RobustResult robust, IEnumerable<string> warnings, Action<OutputFolder> addFigures, CancellationToken cancellation)
     {
         using var folder = new OutputFolder(path, cancellation);
@@ -99,18 +84,18 @@ internal static class TuneCommand
         foreach (var (layout, holds) in result.Layouts.Zip(robust.Layouts))
         {
             var name = names.Allocate(layout.Name);
-            AddCurve($"curve-before-{name}.csv", layout.Tuned.Before.Damper);
-            AddDamper("tuned", "after", layout.Tuned.After, robust.IsOwn ? null : holds.Robust.Tolerance);
+            AddCurve($"curve-before-{name}.csv", layout.Tuned.Before.Damper.AsWritten);
+            AddDamper("tuned", "after", layout.Tuned.Drawn, robust.IsOwn ? null : holds.Robust.ForceTolerance);
             if (layout.Front is { } front)
-                AddDamper("compromise", "compromise", front.CompromiseLayout, null);
+                AddDamper("compromise", "compromise", front.CompromiseLayout.Damper.AsWritten, null);
             if (robust.IsOwn)
-                AddDamper("robust", "robust", holds.Robust.Tuned.After, holds.Robust.Tolerance);
+                AddDamper("robust", "robust", holds.Robust.Tuned.Drawn, holds.Robust.ForceTolerance);
 
-            void AddDamper(string note, string file, DamperLayout with, double? tolerance)
+            void AddDamper(string note, string file, Damper drawn, ForceTolerance? tolerance)
             {
-                dampers.Add(new(layout.Name, note, AddCurve($"curve-{file}-{name}.csv", with.Damper), [.. with.Damper.States.Select(state =>
-                    (state.Name, AddCurve($"curve-{names.Allocate($"{file}-{layout.Name}-{state.Name}")}.csv", with.Damper.In(state.Name)), state.Temperature))]));
-                folder.Add($"sheet-{file}-{name}.csv", new WorkshopSheet($"{with.Damper.Name}, {note} for {layout.Name}", with.Damper.Curve, tolerance is > 0 and var share ? new ForceTolerance(share) : null).Write);
+                dampers.Add(new(layout.Name, note, AddCurve($"curve-{file}-{name}.csv", drawn), [.. drawn.States.Select(state =>
+                    (state.Name, AddCurve($"curve-{names.Allocate($"{file}-{layout.Name}-{state.Name}")}.csv", drawn.In(state.Name)), state.Temperature))]));
+                folder.Add($"sheet-{file}-{name}.csv", new WorkshopSheet($"{drawn.Name}, {note} for {layout.Name}", drawn.Curve, tolerance).Write);
             }
         }
 

@@ -77,20 +77,16 @@ internal static class TuningReport
     {
         var sampled = result.Task is not null;
         var table = new TextTable(["Holds", "softer by up to [%]", "harder by up to [%]", "drawing ± [%]", .. sampled ? (string[])["vehicles missing"] : []]);
-        foreach (var layout in result.Layouts)
+        foreach (var (label, valving) in result.Valvings)
         {
-            if (result.IsOwn)
-                Add($"{layout.Name}, perfect parts as written", layout.Nominal);
-            Add(result.IsOwn ? $"{layout.Name}, robust" : layout.Name, layout.Robust);
+            table.Add([
+                label, Margin(valving.Softer), Margin(valving.Harder), valving.Tolerance > 0 ? TextTable.Number(100 * valving.Tolerance, 0) : "none",
+                .. sampled ? (string[])[FormattableString.Invariant($"{valving.Missing} of {valving.Samples}")] : []]);
         }
 
         table.Write(output);
 
-        void Add(string label, RobustValving valving) => table.Add([
-            label, Margin(valving.Softer), Margin(valving.Harder), valving.Tolerance > 0 ? TextTable.Number(100 * valving.Tolerance, 0) : "none",
-            .. sampled ? (string[])[FormattableString.Invariant($"{valving.Missing} of {valving.Samples}")] : []]);
-
-        static string Margin(double share) => double.IsFinite(share) ? TextTable.Number(Math.Floor(100 * share), 0) : "none does";
+        static string Margin(double share) => double.IsFinite(share) ? TextTable.Number(100 * share, 1) : "none does";
     }
 
     private static void WriteValving(TextWriter output, string name, Valving valving)

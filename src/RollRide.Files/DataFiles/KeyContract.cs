@@ -27,6 +27,7 @@ internal sealed class KeyContract
                 case MaxCountAttribute most: _count = _count with { Max = most.Count }; break;
                 case NamesAttribute names: _names = names.Values; break;
                 case RequiredMemberAttribute: IsRequired = true; break;
+                case FileNameAttribute: IsFileName = true; break;
             }
         }
 
@@ -36,6 +37,7 @@ internal sealed class KeyContract
         Description = _names is null ? key.Description : $"{key.Description}; {string.Join("; ", _names.Select(named => $"{named.Name}: {named.Meaning}"))}";
         Value = ContractOf(property.PropertyType);
         RequireEveryLimitUsed();
+        if (IsFileName && Value is not TextContract) throw Broken("names a file but is no text");
         Default = IsRequired ? null : property.GetValue(recordOfDefaults);
         if (!LimitsAllow(Default)) throw Broken("has a default outside its limits");
     }
@@ -47,6 +49,9 @@ internal sealed class KeyContract
     public ValueContract Value { get; }
 
     public bool IsRequired { get; }
+
+    /// <summary>Whether its text names another file.</summary>
+    public bool IsFileName { get; }
 
     /// <summary>The value that holds when the key is left out; null when the key is required, or nothing holds.</summary>
     public object? Default { get; }

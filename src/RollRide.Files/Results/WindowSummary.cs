@@ -131,11 +131,11 @@ public static class WindowSummary
             ["naturalFrequency_Hz"] = mode.NaturalFrequency,
             ["dampingRatio"] = mode.DampingRatio,
         })]);
-        node["remedies"] = new JsonArray([.. layout.Remedies.Select(remedy => (JsonNode)OfRemedy(remedy, layout, study))]);
+        node["remedies"] = new JsonArray([.. layout.Remedies.Select(remedy => (JsonNode)OfRemedy(remedy, study))]);
         return node;
     }
 
-    private static JsonObject OfRemedy(WindowRemedy remedy, LayoutWindow layout, StudyCase study)
+    private static JsonObject OfRemedy(WindowRemedy remedy, StudyCase study)
     {
         var (name, unit) = remedy.Kind switch
         {
@@ -145,7 +145,7 @@ public static class WindowSummary
             RemedyKind.Track => ("track", Unit.Millimetre),
             _ => ("compressionShareOfMean", Unit.One),
         };
-        var node = new JsonObject { ["change"] = unit.KeyOf(name), ["present"] = unit.Of(remedy.Present), ["needed"] = unit.Of(remedy.Needed), ["sentence"] = RemedyWords.Of(remedy, layout, study) };
+        var node = new JsonObject { ["change"] = unit.KeyOf(name), ["present"] = unit.Of(remedy.Present), ["needed"] = unit.Of(remedy.Needed), ["sentence"] = RemedyWords.Of(remedy, study) };
         if (remedy.Mounts is { } mounts)
         {
             node["axleEnd_mm"] = OfPoint(mounts.AxleEnd);

@@ -24,6 +24,7 @@ internal sealed record LateralAccelerationFile
     public IReadOnlyList<LateralAccelerationEventFile>? Events { get; init; }
 
     [Key("file", "a measured record: a CSV file with the columns time_s and lateralAcceleration_m_per_s2")]
+    [FileName]
     public string? File { get; init; }
 
     [Key("rearDelay_s", "how much later the rear axle has the lateral acceleration of the front axle, with wholeVehicle")]
@@ -69,6 +70,7 @@ internal sealed record SteeringFile
     public IReadOnlyList<SteeringEventFile>? Events { get; init; }
 
     [Key("file", "a measured record: a CSV file with the columns time_s and steeringWheelAngle_deg")]
+    [FileName]
     public string? File { get; init; }
 }
 

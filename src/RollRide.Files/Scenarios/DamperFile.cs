@@ -12,6 +12,7 @@ internal sealed record DamperFile
     public CurveFile? Curve { get; init; }
 
     [Key("dyno", "a dyno run: a CSV file with the columns velocity_m_per_s and force_N, positive in compression, gas force taken out; or the workshop's valving sheet, with speed_m_per_s, compression_N, rebound_N and, if it names one, tolerance_percent")]
+    [FileName]
     public string? Dyno { get; init; }
 
     [Key("interpolation", "how the curve runs between its points: linear, or monotoneCubic for a smooth curve without overshoot, each direction by itself; its end slopes are extended")]
@@ -76,6 +77,7 @@ internal sealed record DamperStateFile
     public CurveFile? Curve { get; init; }
 
     [Key("dyno", "a dyno run or valving sheet in this state")]
+    [FileName]
     public string? Dyno { get; init; }
 
     [Key("forceScale", "factor on every force, of the state's own curve or of the damper's")]

@@ -47,7 +47,10 @@ internal static class DamperStateReader
 
     private static bool HasCurve(DamperStateFile state) => state.Curve is not null || state.Dyno is not null || state.ForceScale is not null;
 
-    private static string PathOf(string damper, string name) => ReadingContext.PathOfEntry($"{damper}.states", name);
+    /// <summary>Path of a state in the file.</summary>
+    /// <param name="damper">Path of its damper.</param>
+    /// <param name="name">Its name.</param>
+    public static string PathOf(string damper, string name) => ReadingContext.PathOfEntry($"{damper}.states", name);
 
     private static ForceVelocityCurve? CurveOf(ReadingContext context, string path, DamperFile damper, DamperStateFile state, ForceVelocityCurve otherwise)
     {
@@ -70,6 +73,13 @@ internal static class DamperStateReader
             return null;
         }
 
+        if (known.FirstOrDefault(state => known.Any(other => other != state && other.Temperature == state.Temperature)) is { } twice)
+        {
+            var same = Array.FindLast(known, other => other.Temperature == twice.Temperature)!;
+            context.Refuse(key, $"for {twice.Temperature} °C there are two curves, “{twice.Name}” and “{same.Name}”, so that this state could lie between either and the rest; give it a curve or forceScale of its own");
+            return null;
+        }
+
         var above = Math.Max(1, Array.FindIndex(known, state => state.Temperature >= temperature));
         return context.Make(key, () => DamperState.Between(name, temperature, known[above - 1], known[above]));
     }
@@ -79,6 +89,8 @@ internal static class DamperStateReader
         for (var i = 1; i < known.Length; i++)
         {
             var (cooler, hotter) = (known[i - 1], known[i]);
+            if (cooler.Temperature == hotter.Temperature)
+                continue;
             double[] stiffer = [.. hotter.Velocities.Where(velocity => hotter.RatioAt(velocity) > (1 + Repeats) * cooler.RatioAt(velocity))];
             if (stiffer.Length > 0)
                 context.Warn(path, $"at {stiffer[0]:0.###} m/s the damper gives {100 * ((hotter.RatioAt(stiffer[0]) / cooler.RatioAt(stiffer[0])) - 1):F0} % more force at {hotter.Temperature} °C (“{hotter.Name}”) than at {cooler.Temperature} °C (“{cooler.Name}”); hot oil is thinner, and dampers lose force with it: are the two swapped?");

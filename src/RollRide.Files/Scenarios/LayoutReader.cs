@@ -92,7 +92,7 @@ internal static class LayoutReader
             return null;
         }
 
-        damper = state is null ? damper : damper.In(state) with { Name = $"{damperName}, {state}" };
+        damper = damper.KeptIn(state);
         if (fitting.HeaveRatio <= 0)
         {
             context.Refuse(placementPath, $"the damper's heave ratio is {fitting.HeaveRatio:G4}; it must be greater than 0: the damper must be compressed when the wheel rises");

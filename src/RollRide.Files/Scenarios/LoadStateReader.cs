@@ -78,6 +78,8 @@ internal static class LoadStateReader
             foreach (var load in loads.DefaultIfEmpty(LoadState.Design))
             {
                 var joined = loads.IsEmpty ? name : $"{load.Name}, {name}";
+                if (loads.IsEmpty && joined == load.Name)
+                    context.Refuse(DamperStateReader.PathOf(ReadingContext.PathOfEntry("dampers", context.File.Dampers.First(damper => damper.Value.States.ContainsKey(name)).Key), name), $"so is called the damper without a state; give this one another name");
                 if (loads.Any(other => other.Name == joined))
                     context.Refuse(PathOf(joined), $"load state “{load.Name}” with dampers in state “{name}” would have the same name; call one of them otherwise");
                 yield return load with { Name = joined, DamperState = name };

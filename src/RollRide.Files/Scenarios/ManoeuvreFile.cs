@@ -51,6 +51,7 @@ internal sealed record RoadFile
     public IReadOnlyList<RoadEventFile> Events { get; init; } = [];
 
     [Key("profile", "a measured road: a CSV file with the columns distance_m and left_mm, right_mm or both; a side without a column is flat; adds to the events")]
+    [FileName]
     public string? Profile { get; init; }
 
     [Key("random", "a random unevenness by ISO 8608; adds to the events")]

@@ -81,6 +81,7 @@ internal sealed record CoherenceFile
 internal sealed record MeasuredRoadFile
 {
     [Key("file", "a CSV file with the columns distance_m, in even steps, and left_mm, right_mm or both; one alone is taken for both sides")]
+    [FileName]
     public required string File { get; init; }
 
     [Key("detrend", "whether each track's straight gradient is taken off")]

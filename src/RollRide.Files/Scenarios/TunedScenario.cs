@@ -18,14 +18,13 @@ public sealed class TunedScenario
     {
         get
         {
-            var (road, cornering) = (_scenario.Manoeuvre.Road, _scenario.Manoeuvre.Cornering);
-            return
-            [
-                .. _scenario.Dampers.Values.SelectMany(damper => damper.States.Values.Select(state => state.Dyno).Prepend(damper.Dyno))
-                    .Concat([road.Profile, cornering?.LateralAcceleration?.File, cornering?.Steering?.File])
-                    .OfType<string>()
-                    .Distinct(),
-            ];
+            var names = new List<string>();
+            RecordJson.Of(_scenario, name =>
+            {
+                names.Add(name);
+                return name;
+            });
+            return [.. names.Distinct()];
         }
     }
 
@@ -33,52 +32,47 @@ public sealed class TunedScenario
     /// <param name="output">Where it goes.</param>
     /// <param name="dampers">What comes in addition.</param>
     /// <param name="copies">For each of <see cref="DataFiles"/> the name of its copy beside the scenario that is written.</param>
-    /// <remarks>A new damper keeps friction, gas, lengths and mounts of the one that its layout has now.</remarks>
+    /// <remarks>
+    /// A new damper keeps friction, gas, lengths and mounts of the one that its layout has now. It is fitted on both sides, each in the state in which the layout
+    /// keeps that side, where the new damper has such a state.
+    /// </remarks>
     public void Write(TextWriter output, IReadOnlyList<FurtherDamper> dampers, IReadOnlyDictionary<string, string> copies)
     {
         ArgumentNullException.ThrowIfNull(output);
         ArgumentNullException.ThrowIfNull(dampers);
         ArgumentNullException.ThrowIfNull(copies);
-        var all = _scenario.Dampers.ToDictionary(damper => damper.Key, damper => damper.Value with
-        {
-            Dyno = Copy(damper.Value.Dyno),
-            States = damper.Value.States.ToDictionary(state => state.Key, state => state.Value with { Dyno = Copy(state.Value.Dyno) }),
-        });
-        var layouts = new List<LayoutFile>(_scenario.Layouts);
+        var tuned = RecordJson.Of(_scenario with { Name = $"{_scenario.Name}, tuned" }, name => copies[name]);
+        var (allDampers, allLayouts) = (tuned["dampers"]!.AsObject(), tuned["layouts"]!.AsArray());
         foreach (var further in dampers)
         {
             var layout = _scenario.Layouts.Single(layout => layout.Name == further.Layout);
-
-            // One valving for both sides: what one side had of its own is no longer fitted.
             var fitted = layout.Left?.Damper ?? layout.Damper;
-            var damper = Free($"{fitted}, {further.Note} for {layout.Name}", all.ContainsKey);
-            all[damper] = _scenario.Dampers[fitted] with
+            var damper = Free($"{fitted}, {further.Note} for {layout.Name}", allDampers.ContainsKey);
+            allDampers.Add(damper, RecordJson.Of(_scenario.Dampers[fitted] with
             {
                 Curve = null,
                 Dyno = further.CurveFile,
                 ForceScale = 1,
                 States = further.States.ToDictionary(state => state.Name, state => new DamperStateFile { Dyno = state.CurveFile, Temperature = state.Temperature }),
                 Interpolation = Damping.CurveInterpolation.Linear,
-            };
-            layouts.Add(layout with { Name = Free($"{layout.Name}, {further.Note}", name => layouts.Exists(other => other.Name == name)), Damper = damper, DamperState = null, Left = OnlyPlace(layout.Left), Right = OnlyPlace(layout.Right) });
+            }));
+            allLayouts.Add(RecordJson.Of(layout with
+            {
+                Name = Free($"{layout.Name}, {further.Note}", name => allLayouts.Any(other => (string)other!["name"]! == name)),
+                Damper = damper,
+                DamperState = Known(layout.DamperState),
+                Left = Refitted(layout.Left),
+                Right = Refitted(layout.Right),
+            }));
+
+            // One valving for both sides: a damper that one side had of its own is no longer fitted.
+            LayoutSideFile? Refitted(LayoutSideFile? side) =>
+                side is null || (side.Placement is null && Known(side.DamperState) is null) ? null : side with { Damper = null, DamperState = Known(side.DamperState) };
+
+            string? Known(string? state) => further.States.Any(known => known.Name == state) ? state : null;
         }
 
-        var tuned = _scenario with { Name = $"{_scenario.Name}, tuned", Dampers = all, Layouts = layouts, Manoeuvre = WithCopies(_scenario.Manoeuvre) };
-        output.Write(JsonText.Of(RecordJson.Of(tuned)));
-
-        static LayoutSideFile? OnlyPlace(LayoutSideFile? side) => side?.Placement is null ? null : side with { Damper = null, DamperState = null };
-
-        string? Copy(string? file) => file is null ? null : copies[file];
-
-        ManoeuvreFile WithCopies(ManoeuvreFile manoeuvre) => manoeuvre with
-        {
-            Road = manoeuvre.Road with { Profile = Copy(manoeuvre.Road.Profile) },
-            Cornering = manoeuvre.Cornering is not { } cornering ? null : cornering with
-            {
-                LateralAcceleration = cornering.LateralAcceleration is { } given ? given with { File = Copy(given.File) } : null,
-                Steering = cornering.Steering is { } steering ? steering with { File = Copy(steering.File) } : null,
-            },
-        };
+        output.Write(JsonText.Of(tuned));
     }
 
     /// <summary>A name that is not taken: with a number behind it if need be.</summary>

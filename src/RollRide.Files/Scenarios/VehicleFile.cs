@@ -135,6 +135,7 @@ internal sealed record SpringFrictionFile
     public double? BuildUpMm { get; init; }
 
     [Key("loop", "a measured loop instead: a CSV file with the columns deflection_mm and force_N in the order measured, compression positive, one turn that ends where it began")]
+    [FileName]
     public string? Loop { get; init; }
 }
 

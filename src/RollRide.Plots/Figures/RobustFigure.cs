@@ -10,6 +10,9 @@ namespace RollRide.Plots.Figures;
 /// <summary>The window of either target in each state of load and damper, with the valving and its tolerance drawn across: one column per layout.</summary>
 public static class RobustFigure
 {
+    /// <summary>Name of the figure's file: it is of all load states.</summary>
+    public const string FileName = "tuned-tolerance.png";
+
     private const double HalfWidth = 0.2;
     private const double Headroom = 1.25;
 
@@ -27,7 +30,7 @@ public static class RobustFigure
             .. result.Layouts.SelectMany((layout, column) => new[] { layout.Robust.Heave, layout.Robust.Roll }.Select((window, row) =>
                 new Panel(Model(layout, window, Top(result, row)), row, column))),
         ];
-        return new Figure("tuned-tolerance.png", Title(result),
+        return new Figure(FileName, Title(result),
             "Which coefficient of the damper as drawn keeps the target? Bars: in each state of load and damper. Line and band: the valving, and the tolerance of its force.", FigureParts.Footer(study), panels);
     }
 

@@ -22,5 +22,6 @@ public static class ChapterList
         new CornerChapter(),
         new RideChapter(),
         new ValvingChapter(),
+        new ToleranceChapter(),
     ];
 }

@@ -41,11 +41,23 @@ public sealed record Damper(string Name, ForceVelocityCurve Curve) : IForceLaw
     /// <summary>How it gives off heat.</summary>
     public DamperHeat Heat { get; init; } = DamperHeat.Default;
 
+    /// <summary>Name of the state in which it is; null for the damper as written.</summary>
+    public string? State { get; private init; }
+
+    /// <summary>The damper as written of which this is one state; itself where it is as written.</summary>
+    public Damper AsWritten => Written ?? this;
+
+    private Damper? Written { get; init; }
+
     /// <summary>The damper in one of its states; itself where it has none of that name.</summary>
     /// <param name="state">Name of the state; null for the damper as it is.</param>
     public Damper In(string? state) => States.FirstOrDefault(known => known.Name == state) is { } known
-        ? this with { Curve = known.Of(Curve), Temperature = known.Temperature, States = [] }
+        ? this with { Curve = known.Of(Curve), Temperature = known.Temperature, States = [], State = state, Written = this }
         : this;
+
+    /// <summary>The damper kept in one of its states and called after it, such as a worn one; itself where it has none of that name.</summary>
+    /// <param name="state">Name of the state; null for the damper as it is.</param>
+    public Damper KeptIn(string? state) => In(state) is var there && ReferenceEquals(there, this) ? this : there with { Name = $"{Name}, {state}" };
 
     /// <summary>Friction of seals and guide <c>Fc</c>, N, at least 0; its force is <c>Fc·tanh(v/v0)</c>. Default 0.</summary>
     public double Friction

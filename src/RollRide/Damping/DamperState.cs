@@ -64,13 +64,21 @@ public sealed class DamperState
         if (!(cooler.Temperature <= temperature && temperature <= hotter.Temperature && cooler.Temperature < hotter.Temperature))
             throw new ArgumentOutOfRangeException(nameof(temperature), temperature, FormattableString.Invariant($"The temperature must lie between those of the two states, {cooler.Temperature} and {hotter.Temperature} °C."));
         var share = (temperature - cooler.Temperature.Value) / (hotter.Temperature.Value - cooler.Temperature.Value);
-        return new DamperState(name, temperature, Mixed(cooler._compression, hotter._compression), Mixed(cooler._rebound, hotter._rebound));
+        return new DamperState(name, temperature, Mixed(cooler._compression, hotter._compression, share), Mixed(cooler._rebound, hotter._rebound, share));
+    }
 
-        PiecewiseLinear Mixed(PiecewiseLinear one, PiecewiseLinear other)
-        {
-            double[] speeds = [.. one.X.Concat(other.X).Distinct().Order()];
-            return PiecewiseLinear.Through(speeds, [.. speeds.Select(speed => ((1 - share) * At(one, speed)) + (share * At(other, speed)))]);
-        }
+    /// <summary>What both sides give on average where each is in a state of its own, as a state; null where both are as written.</summary>
+    /// <param name="left">The state on the left; null for the damper as written.</param>
+    /// <param name="right">The state on the right; null for the damper as written.</param>
+    public static DamperState? Mean(DamperState? left, DamperState? right)
+    {
+        if (left == right)
+            return left;
+        var (one, other) = (left ?? AsWritten(right!), right ?? AsWritten(left!));
+        return new DamperState($"{one.Name}, {other.Name}", null, Mixed(one._compression, other._compression, 0.5), Mixed(one._rebound, other._rebound, 0.5));
+
+        static DamperState AsWritten(DamperState state) => new("as written", null, Ones(state._compression), Ones(state._rebound));
+        static PiecewiseLinear Ones(PiecewiseLinear ratio) => PiecewiseLinear.Through([.. ratio.X], [.. ratio.X.Select(_ => 1.0)]);
     }
 
     /// <summary>Whether another state does the same to every force.</summary>
@@ -102,6 +110,12 @@ public sealed class DamperState
 
     /// <summary>The velocities at which the ratio is known, m/s, ascending: none at rest.</summary>
     public ImmutableArray<double> Velocities => [.. _rebound.X.Where(speed => speed > 0).Reverse().Select(speed => -speed), .. _compression.X.Where(speed => speed > 0)];
+
+    private static PiecewiseLinear Mixed(PiecewiseLinear one, PiecewiseLinear other, double share)
+    {
+        double[] speeds = [.. one.X.Concat(other.X).Distinct().Order()];
+        return PiecewiseLinear.Through(speeds, [.. speeds.Select(speed => ((1 - share) * At(one, speed)) + (share * At(other, speed)))]);
+    }
 
     private static double At(PiecewiseLinear ratio, double speed) => ratio.Value(Math.Clamp(speed, 0, ratio.X[^1]));
 }

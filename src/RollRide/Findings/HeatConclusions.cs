@@ -12,9 +12,13 @@ public static class HeatConclusions
     public static IEnumerable<string> Of(ComparisonResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
+
+        // Said once for each load, of its dampers as written.
+        if (result.Study.Load?.DamperState is not null && result.Study.Loads.Any(load => load.DamperState is null))
+            return [];
         return
             from layout in result.Layouts
-            let damper = result.Study.Layouts.First(written => written.Name == layout.Name).Damper
+            let damper = result.Study.Layouts.First(written => written.Name == layout.Name).Damper.AsWritten
             where Known(damper).Skip(1).Any()
             select OnLayout(layout, damper);
     }

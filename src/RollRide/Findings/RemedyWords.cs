@@ -11,12 +11,10 @@ public static class RemedyWords
 {
     /// <summary>The remedy in one sentence.</summary>
     /// <param name="remedy">The remedy.</param>
-    /// <param name="layout">The layout whose window is closed.</param>
     /// <param name="study">The case that it belongs to.</param>
-    public static string Of(WindowRemedy remedy, LayoutWindow layout, StudyCase study)
+    public static string Of(WindowRemedy remedy, StudyCase study)
     {
         ArgumentNullException.ThrowIfNull(remedy);
-        ArgumentNullException.ThrowIfNull(layout);
         ArgumentNullException.ThrowIfNull(study);
         return remedy.Kind switch
         {
@@ -24,7 +22,7 @@ public static class RemedyWords
             RemedyKind.SpringPosition => OfSprings(remedy, study.Vehicle),
             RemedyKind.AntiRollBar => OfBar(remedy),
             RemedyKind.Track => OfTrack(remedy),
-            _ => OfSplit(remedy, layout.Verdict.Window.Lower.Coefficient),
+            _ => OfSplit(remedy),
         };
     }
 
@@ -66,9 +64,9 @@ public static class RemedyWords
         ? Invariant($"A track of {Beyond(Unit.Millimetre.Of(track), Unit.Millimetre.Of(remedy.Present!.Value)):F0} instead of {Unit.Millimetre.Show(remedy.Present):F0} opens the window, all else in its place.")
         : Invariant($"Track alone cannot open the window: nothing within {SingleChange.TrackChange * 100:F0} % of {Unit.Millimetre.Show(remedy.Present):F0} does while springs and dampers stay in their place.");
 
-    private static string OfSplit(WindowRemedy remedy, double mean)
+    private static string OfSplit(WindowRemedy remedy)
     {
-        if (remedy.Needed is not { } needed)
+        if (remedy is not { Needed: { } needed, Mean: { } mean })
             return "The compression/rebound split cannot open the window: both modes work on the mean of the two, and no practical split softens heave enough.";
         var now = remedy.Present <= needed ? "which the present valving keeps to" : Invariant($"against {remedy.Present * 100:F0} % now");
         return Invariant($"The compression/rebound split leaves the mean, and so the window, as it is; only if the heave maximum need hold in compression strokes alone, a mean of {Unit.KilonewtonSecondPerMetre.Show(mean):F2} with compression at most {needed * 100:F0} % of it ({now}) serves both.");

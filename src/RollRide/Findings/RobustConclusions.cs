@@ -20,44 +20,69 @@ public static class RobustConclusions
     public static IReadOnlyList<string> Of(RobustResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
-        return
-        [
-            .. from layout in result.Layouts
-               from sentence in OnMargins(layout).Concat(OnMisses(result, layout)).Concat(OnCost(result, layout))
-               select sentence,
-        ];
+        return [.. result.Layouts.SelectMany(layout => OnMargins(result, layout).Concat([.. OnMisses(result, layout), .. OnCost(result, layout)]).Select((sentence, i) => i == 0 ? sentence : $"  {sentence}"))];
     }
 
-    private static IEnumerable<string> OnMargins(RobustLayout layout)
+    /// <summary>How far the dampers may stray.</summary>
+    /// <param name="result">The valvings.</param>
+    public static IEnumerable<string> Margins(RobustResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        return result.Layouts.SelectMany(layout => OnMargins(result, layout));
+    }
+
+    /// <summary>How many vehicles miss, and what robustness costs.</summary>
+    /// <param name="result">The valvings.</param>
+    public static IEnumerable<string> MissesAndCost(RobustResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        return result.Layouts.SelectMany(layout => OnMisses(result, layout).Concat(OnCost(result, layout)).Select(sentence => $"“{layout.Name}”: {sentence}"));
+    }
+
+    private static IEnumerable<string> OnMargins(RobustResult result, RobustLayout layout)
     {
         var valving = layout.Robust;
-        var everywhere = valving.Heave.InStates.Length > 1 ? " in every state of load and damper" : "";
-        TargetWindow[] closed = [.. new[] { valving.Heave, valving.Roll }.Where(window => !window.IsOpen)];
+        TargetWindow[] windows = [valving.Heave, valving.Roll];
+        TargetWindow[] closed = [.. windows.Where(window => !window.IsOpen)];
         foreach (var window in closed)
             yield return OnClosed(layout.Name, window);
         if (closed.Length > 0)
             yield break;
-        var (soft, hard) = (new[] { valving.Heave, valving.Roll }.MinBy(window => window.Softer)!, new[] { valving.Heave, valving.Roll }.MinBy(window => window.Harder)!);
-        if (valving.Softer < 0 || valving.Harder < 0)
+        var (soft, hard) = (windows.MinBy(window => window.Softer)!, windows.MinBy(window => window.Harder)!);
+        string[] outside =
+        [
+            .. valving.Softer < 0 ? [Invariant($"{Math.Ceiling(-100 * valving.Softer):F0} % of its force too soft for {Name(soft)}{In(soft.Lower.State)}")] : Array.Empty<string>(),
+            .. valving.Harder < 0 ? [Invariant($"{Math.Ceiling(-100 * valving.Harder):F0} % too hard for {Name(hard)}{In(hard.Upper.State)}")] : Array.Empty<string>(),
+        ];
+        var limits = Invariant($"Below, {Name(soft)}{In(soft.Lower.State)} limits it: a damper leaves the window once it has lost {100 * valving.Softer:F1} % of its force. Above, {Name(hard)}{In(hard.Upper.State)} does, at {100 * valving.Harder:F1} % more.");
+        if (outside.Length > 0)
         {
-            var (window, isSoft) = valving.Softer < valving.Harder ? (soft, true) : (hard, false);
-            yield return Invariant($"“{layout.Name}”: no tolerance can be given: the valving itself is {Math.Ceiling(-100 * Math.Min(valving.Softer, valving.Harder)):F0} % of its force too {(isSoft ? "soft" : "hard")} for {window.Mode.ToString().ToLowerInvariant()}{In((isSoft ? window.Lower : window.Upper).State)}.");
+            yield return $"“{layout.Name}”: no tolerance can be given: the valving itself is {string.Join(" and ", outside)}.";
             yield break;
         }
 
-        yield return Invariant($"“{layout.Name}”: every damper within ±{100 * valving.Tolerance:F0} % of the drawing's force keeps both targets{everywhere}; write ±{100 * valving.Tolerance:F0} % on the drawing. Below, {soft.Mode.ToString().ToLowerInvariant()}{In(soft.Lower.State)} limits it: a damper leaves the window once it has lost {Math.Floor(100 * valving.Softer):F0} % of its force. Above, {hard.Mode.ToString().ToLowerInvariant()}{In(hard.Upper.State)} does, at {Math.Floor(100 * valving.Harder):F0} % more.");
+        if (valving.Tolerance == 0)
+        {
+            yield return $"“{layout.Name}”: no tolerance can be given: the window leaves less than 1 % of force. {limits}";
+            yield break;
+        }
+
+        var everywhere = valving.Heave.InStates.Length > 1 ? " in every state of load and damper" : "";
+        var others = result.Task is null ? "" : ", with everything else as written";
+        yield return Invariant($"“{layout.Name}”: every damper within ±{100 * valving.Tolerance:F0} % of the drawing's force keeps both targets{everywhere}{others}; write ±{100 * valving.Tolerance:F0} % on the drawing. {limits}");
     }
 
     private static string OnClosed(string name, TargetWindow window)
     {
-        var mode = window.Mode.ToString().ToLowerInvariant();
+        var mode = Name(window);
         var (lower, upper) = (window.Lower, window.Upper);
         var remedy = window.OpeningTolerance is { } opening
-            ? Invariant($" A tolerance of ±{Math.Round(opening + HalfAThousandth, 3):0.###} on the ratio would leave one damper for all of them.")
-            : " No tolerance on the ratio opens it.";
-        return double.IsInfinity(lower.Lowest)
-            ? Invariant($"“{name}”: no damper brings {mode} to {window.Target.Ratio - window.Target.Tolerance:0.###}{In(lower.State)}, so that no tolerance can be given.{remedy}")
-            : Invariant($"“{name}”: no damper keeps {mode} within ±{window.Target.Tolerance:0.###} in every state: at {window.Target.DamperVelocity:0.###} m/s “{lower.State}” asks for at least {Unit.KilonewtonSecondPerMetre.Show(lower.Lowest):F2} of the damper as drawn, “{upper.State}” for at most {Unit.KilonewtonSecondPerMetre.Show(upper.Highest):F2}, {100 * (1 - (upper.Highest / lower.Lowest)):F0} % less.{remedy}");
+            ? Invariant($" A tolerance of ±{RoundedUp(opening)} on the {mode} damping ratio would leave one damper{(window.InStates.Length > 1 ? " for all of them" : "")}.")
+            : $" No tolerance on the {mode} damping ratio opens it.";
+        if (double.IsInfinity(lower.Lowest))
+            return Invariant($"“{name}”: no damper brings {mode} to {window.Target.Ratio - window.Target.Tolerance:0.###}{In(lower.State)}, so that no tolerance can be given.{remedy}");
+        var limit = upper.Locks ? $"in “{upper.State}” the suspension locks" : $"“{upper.State}” allows at most";
+        return Invariant($"“{name}”: no damper keeps {mode} within ±{window.Target.Tolerance:0.###} in every state: at {window.Target.DamperVelocity:0.###} m/s “{lower.State}” asks for at least {Unit.KilonewtonSecondPerMetre.Show(lower.Lowest):F2} of the damper as drawn, {limit}{(upper.Locks ? " from" : "")} {Unit.KilonewtonSecondPerMetre.Show(upper.Highest):F2}{(upper.Locks ? " on" : "")}, {100 * (1 - (upper.Highest / lower.Lowest)):F0} % less.{remedy}");
     }
 
     private static IEnumerable<string> OnMisses(RobustResult result, RobustLayout layout)
@@ -67,7 +92,20 @@ public static class RobustConclusions
         var (robust, nominal) = (layout.Robust, layout.Nominal);
         var interval = ShareInterval.Of(robust.Missing, robust.Samples);
         var goal = result.Task!.Goal == RobustGoal.MissShare ? "the fewest misses" : "the least worst case";
-        yield return Invariant($"  Of {robust.Samples} vehicles built with the tolerances given, {robust.Missing} miss a target in some state with the valving for {goal} (with 95 % confidence {100 * interval.Low:F0} to {100 * interval.High:F0} % of all do); with the valving for perfect parts {nominal.Missing} do.");
+        yield return Invariant($"Of {robust.Samples} vehicles built with the tolerances given, {robust.Missing} miss a target in some state with the valving for {goal} (with 95 % confidence {100 * interval.Low:F0} to {100 * interval.High:F0} % of all do); with the valving for perfect parts {nominal.Missing} do.{OnAll(result, robust)}");
+    }
+
+    /// <summary>With what tolerances of the ratios none of the vehicles looked at would miss.</summary>
+    private static string OnAll(RobustResult result, RobustValving valving)
+    {
+        var task = result.Tuning.Task;
+        string[] wider =
+        [
+            .. from target in new[] { (Name: "heave", Target: task.Heave, Needed: valving.ToleranceForAll.Heave), (Name: "roll", Target: task.Roll, Needed: valving.ToleranceForAll.Roll) }
+               where valving.Missing > 0 && target.Needed > target.Target.Tolerance
+               select Invariant($"±{RoundedUp(target.Needed)} on the {target.Name} damping ratio, now ±{target.Target.Tolerance:0.###}"),
+        ];
+        return wider.Length == 0 ? "" : $" With {string.Join(", and ", wider)}, none of them would.";
     }
 
     private static IEnumerable<string> OnCost(RobustResult result, RobustLayout layout)
@@ -77,9 +115,13 @@ public static class RobustConclusions
         var phase = result.Tuning.Task.TradeOff.RidePhase;
         var change = (robust / nominal) - 1;
         yield return Math.Abs(change) < SameRide
-            ? Invariant($"  Holding for all of them costs no ride against the valving for perfect parts as written: {robust:F2} m/s² weighted body acceleration over the {phase} in the worst state.")
-            : Invariant($"  Against the valving for perfect parts as written, holding for all of them {(change > 0 ? "costs" : "saves")} {100 * Math.Abs(change):F0} % weighted body acceleration over the {phase} in the worst state: {nominal:F2} → {robust:F2} m/s².");
+            ? Invariant($"Holding for all of them costs no ride against the valving for perfect parts as written: {robust:F2} m/s² weighted body acceleration over the {phase} in the worst state.")
+            : Invariant($"Against the valving for perfect parts as written, holding for all of them {(change > 0 ? "costs" : "saves")} {100 * Math.Abs(change):F0} % weighted body acceleration over the {phase} in the worst state: {nominal:F2} → {robust:F2} m/s².");
     }
+
+    private static string Name(TargetWindow window) => window.Mode.ToString().ToLowerInvariant();
+
+    private static string RoundedUp(double tolerance) => Invariant($"{Math.Round(tolerance + HalfAThousandth, 3):0.###}");
 
     private static string In(string? state) => state is null ? "" : $" in “{state}”";
 }

@@ -20,8 +20,6 @@ public static class TuningConclusions
         foreach (var layout in result.Layouts)
         {
             sentences.Add(OnTargets(layout));
-            sentences.AddRange(OnLoads("heave", layout.Tuned.HeaveInLoads));
-            sentences.AddRange(OnLoads("roll", layout.Tuned.RollInLoads));
             sentences.AddRange(layout.Tuned.BindingLimits.Select(OnLimit));
             sentences.AddRange(OnRollAtAnyPrice(result, layout));
             sentences.AddRange(OnManoeuvre(result, layout));
@@ -73,19 +71,6 @@ public static class TuningConclusions
     private static string In(string? load) => load is null ? "" : $" in load state “{load}”";
 
     private static string InEvery(LayoutTuning layout) => layout.InLoads.Length < 2 ? "" : " in every load state, at worst";
-
-    /// <summary>Where loads so far apart ask for coefficients that no one damper has.</summary>
-    private static IEnumerable<string> OnLoads(string mode, IReadOnlyList<TargetOutcome> outcomes)
-    {
-        var (hardest, softest) = (outcomes.MaxBy(Least)!, outcomes.MinBy(Most)!);
-        if (Least(hardest) <= Most(softest) || double.IsInfinity(Least(hardest)))
-            yield break;
-        yield return Invariant($"  No single damper can keep {mode} in its band of ± {hardest.Target.Tolerance:0.###} in every load state: at {hardest.Target.DamperVelocity:0.###} m/s “{hardest.Load}” asks for at least {Least(hardest):F0} N·s/m, “{softest.Load}” for at most {Most(softest):F0}.");
-
-        // A ratio out of reach asks for more than any damper has; one that is never exceeded allows everything.
-        static double Least(TargetOutcome outcome) => outcome.LowestCoefficient / outcome.OfDrawn ?? double.PositiveInfinity;
-        static double Most(TargetOutcome outcome) => outcome.HighestCoefficient / outcome.OfDrawn ?? double.PositiveInfinity;
-    }
 
     private static string OnLimit(BindingLimit limit)
     {

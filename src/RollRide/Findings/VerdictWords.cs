@@ -147,13 +147,21 @@ public static class VerdictWords
 
     private static string Changed(DecidingQuantity quantity, double value, double instead) => $"{(quantity.Name[0] == 'R' ? "an" : "a")} {quantity.Name} of {Number(quantity, value)} instead of {Value(quantity, instead)}";
 
+    /// <summary>Names of load states in a list; a name with a comma in it, as “full, hot”, is told apart from two.</summary>
+    /// <param name="names">The names.</param>
+    public static string LoadNames(IReadOnlyList<string> names)
+    {
+        ArgumentNullException.ThrowIfNull(names);
+        return string.Join(names.Any(name => name.Contains(',', StringComparison.Ordinal)) ? "; " : ", ", names);
+    }
+
     /// <summary>Over which loads and roads it holds.</summary>
     private static string Where(Verdict verdict)
     {
         var loads = verdict.States.Select(state => state.Study.Load?.Name).OfType<string>().ToArray();
         var load = loads.Length switch
         {
-            > 1 => Invariant($"in {(loads.Length == 2 ? "both" : Invariant($"all {loads.Length}"))} load states ({string.Join(", ", loads)})"),
+            > 1 => Invariant($"in {(loads.Length == 2 ? "both" : Invariant($"all {loads.Length}"))} load states ({LoadNames(loads)})"),
             1 => $"in load state “{loads[0]}” only",
             _ => "for one load only",
         };

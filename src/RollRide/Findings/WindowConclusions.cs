@@ -37,7 +37,7 @@ public static class WindowConclusions
     public static IReadOnlyList<string> OnRemedies(SettingWindowResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
-        List<string> sentences = [.. result.Layouts.SelectMany(layout => layout.Remedies.Select(remedy => $"“{layout.Name}”: {RemedyWords.Of(remedy, layout, result.Study)}"))];
+        List<string> sentences = [.. result.Layouts.SelectMany(layout => layout.Remedies.Select(remedy => $"“{layout.Name}”: {RemedyWords.Of(remedy, result.Study)}"))];
         if (result.Layouts.Any(layout => layout.Remedies.Any(remedy => remedy.Needed is not null || remedy.Move is not null)))
         {
             var loads = result.Study.Load is null ? "" : result.Study.Loads.Length > 1 ? " for all load states at once" : $" for load state “{result.Study.Load.Name}”";

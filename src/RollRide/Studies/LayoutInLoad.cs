@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Modes;
+using RollRide.Mounting;
 using RollRide.Vehicle;
 
 namespace RollRide.Studies;
@@ -9,21 +10,26 @@ namespace RollRide.Studies;
 /// <summary>A layout as it stands in one load state, with all that a search for its damper needs and that no damper changes.</summary>
 internal sealed class LayoutInLoad
 {
-    private LayoutInLoad(LoadState? load, AssembledHalfCar car, ImmutableArray<DamperState> damperStates)
+    private readonly DamperLayout _layout;
+    private readonly (double Left, double Right) _shares;
+
+    private LayoutInLoad(LoadState? load, AssembledHalfCar car, DamperLayout layout, (double Left, double Right) shares)
     {
-        (Load, Car, DamperStates) = (load, car, damperStates);
+        (Load, Car, _layout, _shares, DamperStates) = (load, car, layout, shares, layout.Damper.AsWritten.States);
         Linear = LinearHalfCar.AtRest(car);
-        Map = new DampingRatioMap(Linear);
+        Map = new DampingRatioMap(Linear.WithShares(shares));
     }
 
     private LayoutInLoad(LayoutInLoad other) =>
-        (Load, Car, Linear, Map, DamperStates, ForceScale) = (other.Load, other.Car, other.Linear, other.Map, other.DamperStates, other.ForceScale);
+        (Load, Car, _layout, _shares, Linear, Map, DamperStates, ForceScale) = (other.Load, other.Car, other._layout, other._shares, other.Linear, other.Map, other.DamperStates, other.ForceScale);
 
     /// <summary>The load state; null for the vehicle as written.</summary>
     public LoadState? Load { get; private init; }
 
-    /// <summary>The states of its dampers.</summary>
-    public ImmutableArray<DamperState> DamperStates { get; private init; }
+    /// <summary>In which state the dampers are here: each side in that which the layout keeps it in, or else in that of the load; null for as written.</summary>
+    public (DamperState? Left, DamperState? Right) StateOfSides => (StateOn(Side.Left), StateOn(Side.Right));
+
+    private ImmutableArray<DamperState> DamperStates { get; init; }
 
     /// <summary>Force of the dampers as made over that of the drawing.</summary>
     public double ForceScale { get; private init; } = 1;
@@ -52,18 +58,23 @@ internal sealed class LayoutInLoad
         var found = new List<LayoutInLoad>();
         foreach (var (study, layout) in states)
         {
-            var same = Enumerable.Range(0, found.Count).FirstOrDefault(i => states[i].Study.Load?.Weights == study.Load?.Weights, -1);
-            found.Add(same < 0 ? Of(study, layout) : new LayoutInLoad(found[same]) { Load = study.Load });
+            var shares = Shares(layout, study.Load, study.Analysis.ReferenceVelocity);
+            var same = Enumerable.Range(0, found.Count).FirstOrDefault(i => states[i].Study.Load?.Weights == study.Load?.Weights && found[i]._shares == shares, -1);
+            found.Add(same < 0 ? Of(study, layout, shares) : new LayoutInLoad(found[same]) { Load = study.Load });
         }
 
         return [.. found];
     }
 
-    private static LayoutInLoad Of(StudyCase state, DamperLayout layout)
+    /// <summary>What either side has of the mean coefficient with one damper on both, each side in its state.</summary>
+    private static (double Left, double Right) Shares(DamperLayout layout, LoadState? load, double velocity) =>
+        layout.Fitted(layout.Damper.AsWritten).InDamperState(load?.DamperState).SideShares(velocity);
+
+    private static LayoutInLoad Of(StudyCase state, DamperLayout layout, (double Left, double Right) shares)
     {
         try
         {
-            return new LayoutInLoad(state.Load, state.Assemble(layout), layout.Damper.States);
+            return new LayoutInLoad(state.Load, state.Assemble(layout), layout, shares);
         }
         catch (Exception e) when (e is UnstableBodyException or UnnamedModesException or NoRestPositionException)
         {
@@ -73,21 +84,24 @@ internal sealed class LayoutInLoad
 
     /// <summary>The same with dampers that were made as those of this layout, and are to be of another drawing.</summary>
     /// <param name="drawn">The damper as it was drawn when this one was made.</param>
-    /// <param name="made">The layout with the damper as it was made.</param>
+    /// <param name="made">The damper as it was made.</param>
     /// <param name="velocity">Velocity amplitude at which the forces of both are compared, m/s.</param>
-    public LayoutInLoad MadeFrom(Damper drawn, DamperLayout made, double velocity) => new(this)
+    public LayoutInLoad MadeFrom(Damper drawn, Damper made, double velocity) => new(this)
     {
-        ForceScale = made.Damper.Curve.EquivalentCoefficient(velocity) / drawn.Curve.EquivalentCoefficient(velocity),
-        DamperStates = made.Damper.States.Length == drawn.States.Length && made.Damper.States.Zip(drawn.States).All(pair => pair.First.IsSameAs(pair.Second)) ? drawn.States : made.Damper.States,
+        ForceScale = made.Curve.EquivalentCoefficient(velocity) / drawn.Curve.EquivalentCoefficient(velocity),
+        DamperStates = made.States.Length == drawn.States.Length && made.States.Zip(drawn.States).All(pair => pair.First.IsSameAs(pair.Second)) ? drawn.States : made.States,
     };
 
     /// <summary>A vehicle with a layout as it is.</summary>
+    /// <param name="vehicle">The vehicle.</param>
+    /// <param name="layout">The layout.</param>
+    /// <param name="velocity">Velocity amplitude at which unlike sides share the coefficient, m/s.</param>
     /// <exception cref="StudyException">The body does not swing about rest.</exception>
-    public static LayoutInLoad Of(HalfCar vehicle, DamperLayout layout)
+    public static LayoutInLoad Of(HalfCar vehicle, DamperLayout layout, double velocity)
     {
         try
         {
-            return new LayoutInLoad(null, new AssembledHalfCar(vehicle, layout), layout.Damper.States);
+            return new LayoutInLoad(null, new AssembledHalfCar(vehicle, layout), layout, Shares(layout, null, velocity));
         }
         catch (Exception e) when (e is UnstableBodyException or UnnamedModesException)
         {
@@ -95,13 +109,27 @@ internal sealed class LayoutInLoad
         }
     }
 
-    /// <summary>The same with another damper of the same gas force on both sides.</summary>
-    public AssembledHalfCar With(Damper damper) => new(Car.Vehicle, Car.Layout.With(side => side with { Damper = In(damper) }), Car.Standing);
-
-    /// <summary>A damper as it is here: in the state that dampers are in under this load, and as far from its drawing as this one was made.</summary>
-    public Damper In(Damper damper)
+    /// <summary>The vehicle with other dampers of the same gas force in the same places.</summary>
+    /// <param name="layout">The layout with these dampers, as written.</param>
+    public AssembledHalfCar With(DamperLayout layout)
     {
-        var there = (damper with { States = DamperStates }).In(Load?.DamperState);
-        return ForceScale == 1 ? there : there with { Curve = there.Curve.Scaled(ForceScale) };
+        var fitted = layout.InDamperState(Load?.DamperState);
+        DamperSide On(Side side) => Car.Layout.On(side) with { Damper = fitted.On(side).Damper };
+        return new(Car.Vehicle, Car.Layout.With(On(Side.Left), Car.Layout.RightSide is null ? null : On(Side.Right)), Car.Standing);
     }
+
+    /// <summary>
+    /// What a damper is here, the mean of both sides where these are in unlike states: in the state in which dampers are under this load, and as far from its
+    /// drawing as this one was made.
+    /// </summary>
+    /// <param name="drawn">The damper as drawn.</param>
+    public Damper In(Damper drawn)
+    {
+        var state = DamperState.Mean(StateOn(Side.Left), StateOn(Side.Right));
+        var there = state is null ? drawn.Curve : state.Of(drawn.Curve);
+        return drawn with { Curve = ForceScale == 1 ? there : there.Scaled(ForceScale), States = [] };
+    }
+
+    private DamperState? StateOn(Side side) =>
+        (_layout.On(side).Damper.State ?? Load?.DamperState) is { } name ? DamperStates.FirstOrDefault(state => state.Name == name) : null;
 }

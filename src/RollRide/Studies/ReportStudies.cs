@@ -62,8 +62,11 @@ public sealed record StudyAnswer<T>
     /// <summary>Why nothing was found, as the study says it; empty where something was.</summary>
     public string Failure { get; private init; } = "";
 
-    internal static StudyAnswer<T> Of(Func<T> study)
+    /// <summary>Asks a study.</summary>
+    /// <param name="study">Runs it.</param>
+    public static StudyAnswer<T> Of(Func<T> study)
     {
+        ArgumentNullException.ThrowIfNull(study);
         try
         {
             return new StudyAnswer<T> { Found = study() };

@@ -100,7 +100,7 @@ public static class SettingWindowStudy
                 OnVehicle = car.Second is null ? null : WindowVerdict.OnVehicle(car, targets, study.Analysis.IncludeFriction),
                 RollsInParts = car.Second is not null && VehicleModeFollower.Solve(car, targets.Velocity, study.Analysis.IncludeFriction).RollsInParts,
                 ClosingPositionOnVehicle = car.Second is null || position is not { } at ? null
-                    : Closing(halfTrack, y => OpennessOnVehicle(LayoutVariation.WithDampersShifted(car, y - at), targets, study.Analysis.IncludeFriction)),
+                    : Closing(halfTrack, y => Openness(() => SettingWindow.OnVehicle(LayoutVariation.WithDampersShifted(car, y - at), targets, study.Analysis.IncludeFriction))),
                 Remedies = new WindowRemedies(study, layout, verdict, cancellation).Find(),
             };
         }
@@ -112,19 +112,8 @@ public static class SettingWindowStudy
 
     /// <summary>Seen from the tyre inward, the first place where an open window closes.</summary>
     private static double? Closing(double halfTrack, Func<double, AssembledHalfCar> at, DampingTargets targets) =>
-        Closing(halfTrack, y => StandingVariation.Of(() => [at(y)], targets)?.Window.Openness ?? -1);
+        Closing(halfTrack, y => Openness(() => SettingWindow.Find(at(y), targets)));
 
-    private static double OpennessOnVehicle(AssembledHalfCar car, DampingTargets targets, bool includeFriction)
-    {
-        try
-        {
-            return SettingWindow.OnVehicle(car, targets, includeFriction).Openness;
-        }
-        catch (Exception e) when (e is UnstableBodyException or UnnamedModesException)
-        {
-            return -1;
-        }
-    }
 
     private static double? Closing(double halfTrack, Func<double, double> openness)
     {
@@ -138,6 +127,19 @@ public static class SettingWindowStudy
         }
 
         return null;
+    }
+
+    /// <summary>How far a window is open; as closed as can be where there is no such vehicle.</summary>
+    private static double Openness(Func<SettingWindow> window)
+    {
+        try
+        {
+            return window().Openness;
+        }
+        catch (Exception e) when (StandingVariation.IsImpossible(e))
+        {
+            return -1;
+        }
     }
 
     /// <summary>The vehicle with upright dampers, without gas.</summary>

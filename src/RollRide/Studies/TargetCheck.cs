@@ -16,14 +16,11 @@ internal sealed class TargetCheck(ImmutableArray<LayoutInLoad> states, DamperLay
 
     private TargetOutcome Of(LayoutInLoad state, ModeName mode, TuningTarget target, Damper damper)
     {
-        double Coefficient(Damper of) => state.In(of).EquivalentCoefficient(target.DamperVelocity, DampingDirection.Both, includeFriction);
-
         // Not from the table: solved anew.
         double Ratio(DamperLayout of) => ModeFollower.Solve(state.Linear, of.InDamperState(state.Load?.DamperState), target.DamperVelocity, includeFriction)[mode].DampingRatio;
-        return new TargetOutcome(target, Ratio(layout), Ratio(layout.With(side => side with { Damper = damper })), Coefficient(damper), state.Map.Coefficient(mode, target.Ratio))
+        return new TargetOutcome(target, Ratio(layout), Ratio(layout.Fitted(damper)), state.In(damper).EquivalentCoefficient(target.DamperVelocity, DampingDirection.Both, includeFriction), state.Map.Coefficient(mode, target.Ratio))
         {
             Load = state.Load?.Name,
-            OfDrawn = Coefficient(damper) / damper.EquivalentCoefficient(target.DamperVelocity, DampingDirection.Both, includeFriction),
             LowestCoefficient = state.Map.Coefficient(mode, target.Ratio - target.Tolerance),
             HighestCoefficient = state.Map.Coefficient(mode, target.Ratio + target.Tolerance),
         };

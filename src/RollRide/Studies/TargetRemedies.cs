@@ -129,12 +129,11 @@ internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, i
     private Draft? Tried(RemedyKind? kind, double present, double value, Func<AssembledHalfCar> variation)
     {
         cancellation.ThrowIfCancellationRequested();
-        if (StandingVariation.Of(states.Select(state => state.Study), variation, _targets) is not { Window: { IsOpen: true } window } standing || window.Upper.Coefficient < LeastRoom * window.Lower.Coefficient)
+        if (StandingVariation.Of([.. states.Select(state => state.Study)], variation, _targets) is not { Window: { IsOpen: true } window } standing || window.Upper.Coefficient < LeastRoom * window.Lower.Coefficient)
             return null;
-        var verdict = states[0].Result.Layouts[index].Window! with { Window = window };
-        var scale = Math.Round((verdict.LowerScale + verdict.UpperScale) / 2, ScaleDecimals);
-        var coefficient = verdict.FrictionCoefficient + (scale * (verdict.Coefficient - verdict.FrictionCoefficient));
-        return double.IsFinite(coefficient) && standing.Cars.All(car => Meets(car, coefficient))
+        var first = standing.Settings[0];
+        var scale = Math.Round((first.ScaleOf(window.Lower.Coefficient) + first.ScaleOf(window.Upper.Coefficient)) / 2, ScaleDecimals);
+        return double.IsFinite(first.At(scale)) && standing.Cars.Zip(standing.Settings).All(state => Meets(state.First, state.Second.At(scale)))
             ? new Draft(
                 new TargetRemedy(kind, present, value, scale) { RollGradient = (StandingVariation.RollGradient(states.Select(state => state.Result.Layouts[index].Car)), StandingVariation.RollGradient(standing.Cars)) },
                 Scaled(variation(), scale))

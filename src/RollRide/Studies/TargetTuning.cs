@@ -52,7 +52,7 @@ public static class TargetTuning
         ArgumentNullException.ThrowIfNull(vehicle);
         ArgumentNullException.ThrowIfNull(layout);
         ArgumentNullException.ThrowIfNull(task);
-        return Tune([LayoutInLoad.Of(vehicle, layout)], layout, task, includeFriction, rollFirst);
+        return Tune([LayoutInLoad.Of(vehicle, layout, task.Heave.DamperVelocity)], layout, task, includeFriction, rollFirst);
     }
 
     /// <summary>Tunes one layout of a case for all its load states at once: one valving for all of them.</summary>
@@ -150,7 +150,7 @@ public static class TargetTuning
         private static readonly ModeName[] Body = [ModeName.Heave, ModeName.Roll];
 
         // States of load that share a state of the damper share its coefficients, up to the scale of its forces.
-        private readonly int[] _representative = [.. states.Select(state => Array.FindIndex([.. states], other => other.Load?.DamperState == state.Load?.DamperState && other.DamperStates == state.DamperStates))];
+        private readonly int[] _representative = [.. states.Select(state => Array.FindIndex([.. states], other => other.StateOfSides == state.StateOfSides))];
 
         private readonly double[] _weights = rollFirst ? [HeaveAfterRoll, 1] : [task.Heave.Weight, task.Roll.Weight];
         private readonly double[] _towardsMiddle = rollFirst ? [TowardsMiddle, 0] : [TowardsMiddle, TowardsMiddle];
@@ -162,7 +162,7 @@ public static class TargetTuning
         // For each target the states of which one may be the worst: of hundreds of vehicles, a few.
         private readonly int[][] _extremes = [.. Body.Select(mode => Extremes(states, mode))];
 
-        private readonly double _present = ReboundToCompression(layout.Damper, task.Heave.DamperVelocity);
+        private readonly double _present = ReboundToCompression(layout.Damper.AsWritten, task.Heave.DamperVelocity);
 
         public TunedLayout Run()
         {
@@ -219,7 +219,8 @@ public static class TargetTuning
         private (double Bleed, double Knee, double Share) PresentTerms()
         {
             // Read off the mean curve at the middle of the ranges: a start to stay near to, not a fit.
-            double Mean(double v) => (layout.Damper.Curve.Force(v) - layout.Damper.Curve.Force(-v)) / 2;
+            var present = layout.Damper.AsWritten.Curve;
+            double Mean(double v) => (present.Force(v) - present.Force(-v)) / 2;
             double knee = Math.Sqrt(task.Limits.KneeVelocity.Lowest * task.Limits.KneeVelocity.Highest);
             double bleed = Math.Max(Mean(knee) / knee, 1);
             double fast = Math.Max(2 * knee, task.Limits.ForceVelocity);
@@ -333,7 +334,7 @@ public static class TargetTuning
             if (states.Length <= FewStates)
                 return [.. Enumerable.Range(0, states.Length)];
             var extremes = new SortedSet<int>();
-            foreach (var alike in Enumerable.Range(0, states.Length).GroupBy(state => (states[state].Load?.DamperState, states[state].DamperStates)))
+            foreach (var alike in Enumerable.Range(0, states.Length).GroupBy(state => states[state].StateOfSides))
             {
                 foreach (double log in EvenSteps.Of(Math.Log(DampingRatioMap.LowestCoefficient), Math.Log(DampingRatioMap.HighestCoefficient), LooksForExtremes))
                 {
@@ -353,12 +354,12 @@ public static class TargetTuning
 
         private TunedLayout Outcome(ValvingRange range, Valving valving)
         {
-            var damper = valving.In(layout.Damper, task.Limits.ForceVelocity);
+            var damper = valving.In(layout.Damper.AsWritten, task.Limits.ForceVelocity);
             var check = new TargetCheck(states, layout, task, includeFriction);
             return new TunedLayout
             {
                 Before = layout,
-                After = layout.With(side => side with { Damper = damper }),
+                After = layout.Fitted(damper),
                 Valving = valving,
                 HeaveInLoads = check.Heave(damper),
                 RollInLoads = check.Roll(damper),

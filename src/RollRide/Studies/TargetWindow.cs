@@ -70,11 +70,17 @@ public sealed record TargetWindow(TuningTarget Target, ModeName Mode, double Coe
 /// <param name="State">Name of the state of load and damper; null for the vehicle as written.</param>
 /// <param name="Lowest">The least coefficient, N·s/m; infinite where no damper reaches the target's lower edge.</param>
 /// <param name="Highest">The greatest coefficient, N·s/m; where the upper edge is never passed, that at which the damper locks the suspension.</param>
-public sealed record StateWindow(string? State, double Lowest, double Highest)
+/// <param name="Locks">Whether it is that.</param>
+public sealed record StateWindow(string? State, double Lowest, double Highest, bool Locks)
 {
     /// <summary>The window of a layout in one state, in coefficients of the damper as it is there, friction included.</summary>
-    internal static StateWindow Of(LayoutInLoad state, ModeName mode, TuningTarget target) => new(
-        state.Load?.Name,
-        state.Map.Coefficient(mode, target.Ratio - target.Tolerance) ?? double.PositiveInfinity,
-        state.Map.Coefficient(mode, target.Ratio + target.Tolerance) ?? state.Map.LockingCoefficient);
+    internal static StateWindow Of(LayoutInLoad state, ModeName mode, TuningTarget target)
+    {
+        var highest = state.Map.Coefficient(mode, target.Ratio + target.Tolerance);
+        return new(
+            state.Load?.Name,
+            state.Map.Coefficient(mode, target.Ratio - target.Tolerance) ?? double.PositiveInfinity,
+            highest ?? state.Map.LockingCoefficient,
+            highest is null);
+    }
 }

@@ -71,7 +71,7 @@ public sealed class TradeOff
         _layout = layout;
         _task = task;
         _states = states;
-        _range = new ValvingRange(task.Limits, TargetTuning.ReboundToCompression(layout.Damper, task.Heave.DamperVelocity));
+        _range = new ValvingRange(task.Limits, TargetTuning.ReboundToCompression(layout.Damper.AsWritten, task.Heave.DamperVelocity));
         _floors = new FloorCheck(states, task, study.Analysis.ReferenceVelocity, study.Analysis.IncludeFriction);
         _targets = new TargetCheck(states, layout, task, study.Analysis.IncludeFriction);
         _ridePhase = study.Manoeuvre.Phases.ToList().FindIndex(phase => phase.Name == task.TradeOff.RidePhase);
@@ -140,8 +140,8 @@ public sealed class TradeOff
             Points = front,
             CompromiseIndex = best,
             CompromiseLayout = bestLayout,
-            CompromiseHeave = TargetOutcome.Worst(_targets.Heave(bestLayout.Damper)),
-            CompromiseRoll = TargetOutcome.Worst(_targets.Roll(bestLayout.Damper)),
+            CompromiseHeave = TargetOutcome.Worst(_targets.Heave(bestLayout.Damper.AsWritten)),
+            CompromiseRoll = TargetOutcome.Worst(_targets.Roll(bestLayout.Damper.AsWritten)),
             Present = present,
             Simulations = all.Count(t => t.Simulated),
             Failures = all.Count(t => t.Simulated && t.Point is null),
@@ -154,9 +154,10 @@ public sealed class TradeOff
     public DamperLayout LayoutWith(Valving valving)
     {
         ArgumentNullException.ThrowIfNull(valving);
-        var damper = valving.In(_layout.Damper, _task.Limits.ForceVelocity);
-        return _layout.With(side => side with { Damper = damper });
+        return _layout.Fitted(Drawn(valving));
     }
+
+    private Damper Drawn(Valving valving) => valving.In(_layout.Damper.AsWritten, _task.Limits.ForceVelocity);
 
     /// <summary>
     /// Overshoot as it counts, as a ratio: at least 0. Below 0 roll has not come to the steady angle before the run ends, and a damper too slow for
@@ -182,7 +183,7 @@ public sealed class TradeOff
 
     /// <summary>A run in each load state.</summary>
     private MeasuredRun[] RunsOf(DamperLayout layout, IntegratorOptions solver) =>
-        [.. _states.Select(state => new MeasuredRun(state.With(layout.Damper), _study.Manoeuvre, solver, withDistributions: false) { Linear = state.Linear })];
+        [.. _states.Select(state => new MeasuredRun(state.With(layout), _study.Manoeuvre, solver, withDistributions: false) { Linear = state.Linear })];
 
     /// <summary>What the runs gave, each objective in its worst load state; null where one could not be finished, or the vehicle has no steady roll in the corner.</summary>
     private WorstCase? Outcome(MeasuredRun[] runs)
@@ -211,7 +212,7 @@ public sealed class TradeOff
         {
             var place = new double[Dimensions];
             sequence.Point(i, place);
-            if (_range.At(place[0], place[1], place[2]) is { } valving && _floors.Look(LayoutWith(valving).Damper))
+            if (_range.At(place[0], place[1], place[2]) is { } valving && _floors.Look(Drawn(valving)))
                 places.Add(place);
         }
 
@@ -220,7 +221,7 @@ public sealed class TradeOff
 
     /// <summary>The setting at a place of the unit cube; null where it breaks a limit or a floor.</summary>
     private Valving? SettingAt(double[] place) =>
-        _range.At(place[0], place[1], place[2]) is { } valving && _floors.IsKept(LayoutWith(valving).Damper) ? valving : null;
+        _range.At(place[0], place[1], place[2]) is { } valving && _floors.IsKept(Drawn(valving)) ? valving : null;
 
     private double Verify(TradeOffPoint point)
     {

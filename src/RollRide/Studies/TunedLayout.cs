@@ -10,8 +10,11 @@ public sealed record TunedLayout
     /// <summary>The layout as it was.</summary>
     public required DamperLayout Before { get; init; }
 
-    /// <summary>The same layout with the tuned damper.</summary>
+    /// <summary>The same layout with the tuned damper, each side in the state in which the layout keeps it.</summary>
     public required DamperLayout After { get; init; }
+
+    /// <summary>The tuned damper as drawn.</summary>
+    public Damper Drawn => After.Damper.AsWritten;
 
     /// <summary>The tuned valving.</summary>
     public required Valving Valving { get; init; }
@@ -57,9 +60,6 @@ public sealed record TargetOutcome(TuningTarget Target, double Before, double Re
 
     /// <summary>The coefficient at the upper edge of the band, N·s/m; null if no damper in this place reaches it.</summary>
     public double? HighestCoefficient { get; init; }
-
-    /// <summary>The coefficient here over that of the damper as drawn: less than 1 where it is hot or worn.</summary>
-    public double OfDrawn { get; init; } = 1;
 
     // A setting on the edge of its band still meets the target; this is the rounding of the search, in tolerances.
     private const double Edge = 1e-3;

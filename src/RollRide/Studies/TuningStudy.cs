@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using RollRide.Damping;
 using RollRide.Modes;
+using RollRide.Vehicle;
 
 namespace RollRide.Studies;
 
@@ -50,8 +51,8 @@ public static class TuningStudy
                     Load = inLoad.Load,
                     Heave = tuned.HeaveInLoads[k],
                     Roll = tuned.RollInLoads[k],
-                    DampingBefore = OverVelocity(states[k].Map, states[k].In(layout.Damper), friction),
-                    DampingAfter = OverVelocity(states[k].Map, states[k].In(tuned.After.Damper), friction),
+                    DampingBefore = OverVelocity(states[k], layout, friction),
+                    DampingAfter = OverVelocity(states[k], tuned.After, friction),
                     Before = Comparison.RecordLayout(inLoad, layout, cancellation),
                     After = Comparison.RecordLayout(inLoad, tuned.After, cancellation),
                     RollFirstRun = rollFirst is null ? null : Comparison.RecordLayout(inLoad, rollFirst.After, cancellation),
@@ -66,13 +67,16 @@ public static class TuningStudy
         return new TuningResult(study, task, layouts.MoveToImmutable());
     }
 
-    private static ImmutableArray<DampingAtVelocity> OverVelocity(DampingRatioMap map, Damper damper, bool includeFriction) =>
-        [.. Enumerable.Range(0, VelocityCount).Select(i =>
+    private static ImmutableArray<DampingAtVelocity> OverVelocity(LayoutInLoad state, DamperLayout layout, bool includeFriction)
+    {
+        var there = layout.InDamperState(state.Load?.DamperState);
+        return [.. Enumerable.Range(0, VelocityCount).Select(i =>
         {
             double velocity = SlowestVelocity * Math.Pow(FastestVelocity / SlowestVelocity, i / (VelocityCount - 1.0));
-            double coefficient = damper.EquivalentCoefficient(velocity, DampingDirection.Both, includeFriction);
-            return new DampingAtVelocity(velocity, coefficient, map.Ratio(ModeName.Heave, coefficient), map.Ratio(ModeName.Roll, coefficient));
+            double coefficient = there.EquivalentCoefficient(velocity, DampingDirection.Both, includeFriction);
+            return new DampingAtVelocity(velocity, coefficient, state.Map.Ratio(ModeName.Heave, coefficient), state.Map.Ratio(ModeName.Roll, coefficient));
         })];
+    }
 
     private sealed class Part(IProgress<double> whole, int index, int count) : IProgress<double>
     {

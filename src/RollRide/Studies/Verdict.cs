@@ -68,8 +68,8 @@ public sealed record Verdict
         return verdict with { Nearest = nearest, Prices = verdict.PricesOf(nearest), Remedy = new TargetRemedies(states, nearest.Index, verdict.Quantities, cancellation).First() };
     }
 
-    /// <summary>The settings of a layout's damper that meet all targets in every load state.</summary>
-    private SettingWindow CommonWindow(int layout) => SettingWindow.Common([.. States.Select(state => state.Result.Layouts[layout].Window!.Window)]);
+    /// <summary>The settings of a layout's damper that meet all targets in every load state, in coefficients of its first state.</summary>
+    private SettingWindow CommonWindow(int layout) => SettingWindow.Common([.. States.Select(state => state.Result.Layouts[layout].Window!.WindowIn(States[0].Result.Layouts[layout].Window!))]);
 
     /// <summary>Of layouts that all would do, those that lose nothing to the best one, quantity by quantity; what is left at last is told apart by its reserve to the targets.</summary>
     private Verdict Choosing(LayoutVerdict[] passing, LayoutVerdict[] usable)

@@ -87,14 +87,20 @@ internal sealed class WindowRemedies
         var window = _common ?? _verdict.Window;
         var (lower, upper) = (window.Lower, window.Upper);
         var needed = upper.Binding == DampingTarget.HeaveMaximum && !double.IsInfinity(lower.Coefficient) ? upper.Coefficient / lower.Coefficient : 0;
-        return new WindowRemedy(RemedyKind.CompressionShare, present, needed < LeastCompressionShare ? null : needed);
+        return needed < LeastCompressionShare
+            ? new WindowRemedy(RemedyKind.CompressionShare, present, null)
+            : new WindowRemedy(RemedyKind.CompressionShare, present, needed) { Mean = lower.Coefficient };
     }
 
     /// <summary>The room around the dampers as they stand in a load state.</summary>
     private PackagingSpace? RoomIn(StudyCase state) => state.Room(_car.Layout)?.Around(state.Stand(_car).Layout);
 
     /// <summary>Whether a variation leaves some setting that serves where it stands, in every load state.</summary>
-    private bool Opens(Func<AssembledHalfCar> variation) => StandingVariation.Of(_states, variation, _verdict.Targets)?.Window.IsOpen == true;
+    private bool Opens(Func<AssembledHalfCar> variation)
+    {
+        _cancellation.ThrowIfCancellationRequested();
+        return StandingVariation.Of(_states, variation, _verdict.Targets)?.Window.IsOpen == true;
+    }
 
     /// <summary>The value nearest to the present one that opens the window, to a thousandth of a step; null if none does.</summary>
     private double? Nearest(SingleChange change)

@@ -39,6 +39,9 @@ public sealed record WindowRemedy(RemedyKind Kind, double? Present, double? Need
     /// <summary>The damper's roll ratio now and with what is needed, where it is moved by its ratios alone; otherwise null.</summary>
     public (double Now, double Then)? RollRatio { get; init; }
 
+    /// <summary>The least mean of compression and rebound that meets the minima, N·s/m, where the split of the two is what could be changed; otherwise null.</summary>
+    public double? Mean { get; init; }
+
     /// <summary>The roll gradient now and with what is needed, rad per m/s², where the roll stiffness changes with it; otherwise null.</summary>
     public (double Now, double Then)? RollGradient { get; init; }
 }

@@ -1,4 +1,3 @@
-using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Modes;
 
@@ -38,10 +37,12 @@ public sealed record WindowVerdict(DampingTargets Targets, SettingWindow Window,
         : WindowStanding.Inside;
 
     /// <summary>The least scale on the present curve that meets every minimum; infinite if none does.</summary>
-    public double LowerScale => ScaleOf(Window.Lower.Coefficient);
+    public double LowerScale => Setting.ScaleOf(Window.Lower.Coefficient);
 
     /// <summary>The greatest scale on the present curve that the targets allow.</summary>
-    public double UpperScale => ScaleOf(Window.Upper.Coefficient);
+    public double UpperScale => Setting.ScaleOf(Window.Upper.Coefficient);
+
+    private DamperSetting Setting => new(Coefficient, FrictionCoefficient);
 
     /// <summary>Judges a layout.</summary>
     /// <param name="car">Vehicle and layout.</param>
@@ -53,12 +54,10 @@ public sealed record WindowVerdict(DampingTargets Targets, SettingWindow Window,
     {
         ArgumentNullException.ThrowIfNull(car);
         ArgumentNullException.ThrowIfNull(targets);
-        var layout = car.Layout;
-        var coefficient = layout.EquivalentCoefficient(targets.Velocity, DampingDirection.Both, includeFriction);
-        var valves = layout.EquivalentCoefficient(targets.Velocity);
-        return new WindowVerdict(targets, SettingWindow.Find(car, targets), coefficient, coefficient - valves)
+        var setting = DamperSetting.Of(car.Layout, targets.Velocity, includeFriction);
+        return new WindowVerdict(targets, SettingWindow.Find(car, targets), setting.Coefficient, setting.Friction)
         {
-            Modes = ModeFollower.Solve(LinearHalfCar.AtRest(car), layout, targets.Velocity, includeFriction),
+            Modes = ModeFollower.Solve(LinearHalfCar.AtRest(car), car.Layout, targets.Velocity, includeFriction),
         };
     }
 
@@ -72,25 +71,19 @@ public sealed record WindowVerdict(DampingTargets Targets, SettingWindow Window,
     {
         ArgumentNullException.ThrowIfNull(car);
         ArgumentNullException.ThrowIfNull(targets);
-        var coefficient = car.Layout.EquivalentCoefficient(targets.Velocity, DampingDirection.Both, includeFriction);
+        var setting = DamperSetting.Of(car.Layout, targets.Velocity, includeFriction);
         IModeFollower follower = new VehicleModeFollower(car, targets.Velocity, includeFriction);
-        return new WindowVerdict(targets, SettingWindow.OnVehicle(car, targets, includeFriction), coefficient, coefficient - car.Layout.EquivalentCoefficient(targets.Velocity))
+        return new WindowVerdict(targets, SettingWindow.OnVehicle(car, targets, includeFriction), setting.Coefficient, setting.Friction)
         {
-            Modes = follower.At(coefficient),
+            Modes = follower.At(setting.Coefficient),
         };
     }
 
-    /// <summary>
-    /// The window in coefficients that the dampers have in another state: an edge at so many times the curve here is at as many times the curve there.
-    /// </summary>
+    /// <summary>The window in coefficients that the dampers have in another state.</summary>
     /// <param name="other">What was found with the same dampers in the other state.</param>
     public SettingWindow WindowIn(WindowVerdict other)
     {
         ArgumentNullException.ThrowIfNull(other);
-        return Coefficient == other.Coefficient && FrictionCoefficient == other.FrictionCoefficient
-            ? Window
-            : Window.With(edge => other.FrictionCoefficient + (ScaleOf(edge) * (other.Coefficient - other.FrictionCoefficient)));
+        return Setting.WindowIn(Window, other.Setting);
     }
-
-    private double ScaleOf(double coefficient) => Math.Max(0, coefficient - FrictionCoefficient) / (Coefficient - FrictionCoefficient);
 }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using RollRide.Damping;
 using RollRide.Studies;
 
 namespace RollRide.Sweeps;
@@ -11,6 +12,11 @@ public sealed record RobustResult(TuningResult Tuning, RobustTask? Task, Immutab
 {
     /// <summary>Whether the robust valving is one of its own: dampers have states, or something scatters.</summary>
     public bool IsOwn => Task is not null || Tuning.Study.Loads.Any(load => load.DamperState is not null);
+
+    /// <summary>All valvings with their names, layout by layout: the robust one, and that for perfect parts before it where it is another.</summary>
+    public IEnumerable<(string Name, RobustValving Valving)> Valvings => Layouts.SelectMany(layout => IsOwn
+        ? [($"{layout.Name}, perfect parts as written", layout.Nominal), ($"{layout.Name}, robust", layout.Robust)]
+        : new[] { (layout.Name, layout.Robust) });
 }
 
 /// <summary>The valvings of one layout.</summary>
@@ -40,6 +46,9 @@ public sealed record RobustValving
     /// <summary>How many of them miss a target in any state.</summary>
     public required int Missing { get; init; }
 
+    /// <summary>The tolerances of the heave and the roll ratio with which this valving would keep both in every state of every vehicle.</summary>
+    public required (double Heave, double Roll) ToleranceForAll { get; init; }
+
     /// <summary>Weighted body acceleration over the ride's phase in the worst state of perfect parts, m/s²; null where there is none.</summary>
     public required double? Ride { get; init; }
 
@@ -51,4 +60,7 @@ public sealed record RobustValving
 
     /// <summary>The tolerance of its forces to be agreed with the workshop, as a share either way, in whole per cent; 0 where there is none to give.</summary>
     public double Tolerance => Math.Max(0, Math.Floor(100 * Math.Min(Softer, Harder)) / 100);
+
+    /// <summary>The same as it stands on a valving sheet; null where there is none to give.</summary>
+    public ForceTolerance? ForceTolerance => Tolerance > 0 ? new(Tolerance) : null;
 }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using RollRide.Damping;
 using RollRide.Modes;
 using RollRide.Studies;
 using RollRide.Vehicle;
@@ -79,7 +80,7 @@ public static class RobustTuning
             .. study.Layouts.Select(layout =>
             {
                 var made = states[0].Layouts.First(other => other.Name == layout.Name);
-                return LayoutInLoad.AllOf([.. states.Select(state => (state, made))]).Select(state => state.MadeFrom(layout.Damper, made, velocity)).ToImmutableArray();
+                return LayoutInLoad.AllOf([.. states.Select(state => (state, made))]).Select(state => state.MadeFrom(layout.Damper.AsWritten, made.Damper.AsWritten, velocity)).ToImmutableArray();
             }),
         ];
     }
@@ -97,7 +98,7 @@ public static class RobustTuning
 
         RobustValving Answer(TunedLayout tuned)
         {
-            var damper = tuned.After.Damper;
+            var damper = tuned.Drawn;
             var runs = study.InEachLoad.Select(state => Comparison.RunLayout(state, tuned.After, cancellation)).ToList();
             return new RobustValving
             {
@@ -105,17 +106,16 @@ public static class RobustTuning
                 Heave = TargetWindow.Of(states, damper, ModeName.Heave, tuning.Task.Heave, friction),
                 Roll = TargetWindow.Of(states, damper, ModeName.Roll, tuning.Task.Roll, friction),
                 Samples = samples.Length,
-                Missing = samples.Count(sample => Misses(sample, damper)),
+                Missing = samples.Count(sample => sample.Any(state =>
+                    Miss(state, ModeName.Heave, tuning.Task.Heave) > (1 + Edge) * tuning.Task.Heave.Tolerance || Miss(state, ModeName.Roll, tuning.Task.Roll) > (1 + Edge) * tuning.Task.Roll.Tolerance)),
+                ToleranceForAll = (all.Max(state => Miss(state, ModeName.Heave, tuning.Task.Heave)), all.Max(state => Miss(state, ModeName.Roll, tuning.Task.Roll))),
                 Ride = runs.Select(run => tuning.Ride(run)?.BodyWeightedRms).Max(),
             };
-        }
 
-        bool Misses(ImmutableArray<LayoutInLoad> sample, Damping.Damper damper) => sample.Any(state =>
-        {
-            bool Keeps(ModeName mode, TuningTarget target) => Math.Abs(target.Deviation(
-                state.Map.Ratio(mode, state.In(damper).EquivalentCoefficient(target.DamperVelocity, Damping.DampingDirection.Both, friction)))) <= 1 + Edge;
-            return !Keeps(ModeName.Heave, tuning.Task.Heave) || !Keeps(ModeName.Roll, tuning.Task.Roll);
-        });
+            // How far a ratio is from its target.
+            double Miss(LayoutInLoad state, ModeName mode, TuningTarget target) => Math.Abs(
+                state.Map.Ratio(mode, state.In(damper).EquivalentCoefficient(target.DamperVelocity, DampingDirection.Both, friction)) - target.Ratio);
+        }
     }
 }
 

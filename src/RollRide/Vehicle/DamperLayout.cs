@@ -59,6 +59,14 @@ public sealed record DamperLayout
         };
     }
 
+    /// <summary>The layout with another damper on both sides, each in the state in which that side's is now.</summary>
+    /// <param name="damper">The damper as written.</param>
+    public DamperLayout Fitted(Damper damper)
+    {
+        ArgumentNullException.ThrowIfNull(damper);
+        return With(side => side with { Damper = damper.KeptIn(side.Damper.State) });
+    }
+
     /// <summary>The layout with something changed on either side; sides that are the same stay so.</summary>
     /// <param name="change">Makes the changed side of one as it is.</param>
     public DamperLayout With(Func<DamperSide, DamperSide> change)

@@ -1,6 +1,8 @@
 using System.Text.Json.Nodes;
 using RollRide.DataFiles;
+using RollRide.Dynamics;
 using RollRide.Findings;
+using RollRide.Modes;
 using RollRide.Mounting;
 using RollRide.Studies;
 using RollRide.Tests.Cli;
@@ -67,6 +69,8 @@ public class DamperStateScenarioTests
     [InlineData("""{ "warm": { "temperature_degC": 40 } }""", "dampers.plain.states.warm.temperature_degC", "between two curves whose temperatures are known, and there is one")]
     [InlineData("""{ "hot": { "forceScale": 0.8, "temperature_degC": 100 }, "frost": { "temperature_degC": -10 } }""", "dampers.plain.states.frost.temperature_degC", "the curves cover 20 to 100 °C")]
     [InlineData("""{ "hot": {} }""", "dampers.plain.states.hot", "this state says nothing")]
+    [InlineData("""{ "hot": { "forceScale": 0.8, "temperature_degC": 100 }, "worn": { "forceScale": 0.6, "temperature_degC": 100 }, "warm": { "temperature_degC": 60 } }""", "dampers.plain.states.warm.temperature_degC", "for 100 °C there are two curves, “hot” and “worn”")]
+    [InlineData("""{ "as written": { "forceScale": 0.8 } }""", "dampers.plain.states[\"as written\"]", "so is called the damper without a state")]
     [InlineData("""{ "hot": { "forceScale": 0.8, "dyno": "none.csv" } }""", "dampers.plain.states.hot.dyno", "there is no such file")]
     [InlineData("""{ "hot": { "curve": { "velocity_m_per_s": [-1, 0, 1], "force_N": [-3000, 0, -1] } } }""", "dampers.plain.states.hot.curve.force_N[2]", "pushes the way the damper moves")]
     [InlineData("""{ "hot": { "curve": { "velocity_m_per_s": [-1, -0.5, 0, 1], "force_N": [-3000, 0, 0, 1000] } } }""", "dampers.plain.states.hot", "both must resist the motion")]
@@ -116,6 +120,54 @@ public class DamperStateScenarioTests
         WindowVerdict Alone(double scale) => SettingWindowStudy.Run(Scenario().With("dampers.plain.forceScale", scale).Read().Study, TestContext.Current.CancellationToken).Layouts[0].Verdict;
     }
 
+    [Fact]
+    public void Two_curves_of_one_temperature_are_not_told_as_hotter_and_cooler() => Assert.Empty(
+        WithStates(ShortScenario.Pair(), """{ "worn": { "forceScale": 0.7, "temperature_degC": 20 } }""").Read().Warnings);
+
+    [Theory] // What is recommended must be possible in every state: the scale lies in the window that the states share, and the layout run with it passes.
+    [InlineData(0.8)]
+    [InlineData(0.6)]
+    public void Scale_that_the_comparison_names_meets_the_targets_in_every_state(double hot)
+    {
+        JsonObject Scenario(double scale) => WithStates(SettingWindowStudyTests.WithTargets(ShortScenario.Of(("Outer", 0.8)), 0.12, 0.1, 0.4).With("dampers.plain.forceScale", scale), $$"""{ "hot": { "forceScale": {{hot}} } }""");
+        Verdict Of(JsonObject scenario) => Verdict.Of([.. Comparison.RunInEachLoad(scenario.Read().Study, cancellation: TestContext.Current.CancellationToken).Select(state => new ComparisonFindings(state))], TestContext.Current.CancellationToken);
+        const double tooSoft = 0.2;
+
+        var remedy = Of(Scenario(tooSoft)).Remedy!;
+        Assert.Null(remedy.Kind);
+        var common = CommonWindow.Of([.. Scenario(tooSoft).Read().Study.InEachLoad.Select(study => SettingWindowStudy.Run(study, TestContext.Current.CancellationToken))])[0].Verdict;
+        Assert.InRange(remedy.CurveScale, common.LowerScale, common.UpperScale);
+        Assert.NotNull(Of(Scenario(tooSoft * remedy.CurveScale)).Choice);
+    }
+
+    [Fact] // Each state alone has a window; a damper that loses 70 % of its force cannot stay in both.
+    public void Where_states_share_no_setting_none_is_recommended_and_a_place_that_is_named_opens_the_window_that_they_share()
+    {
+        JsonObject Scenario(double rollRatio) => WithStates(SettingWindowStudyTests.WithTargets(ShortScenario.Of(("Outer", rollRatio)), 0.18, 0.15, 0.4), """{ "worn": { "forceScale": 0.45 } }""");
+        SettingWindowResult[] Windows(JsonObject scenario) => [.. scenario.Read().Study.InEachLoad.Select(study => SettingWindowStudy.Run(study, TestContext.Current.CancellationToken))];
+
+        var closed = Windows(Scenario(0.6));
+        Assert.All(closed, state => Assert.True(state.Layouts[0].Verdict.Window.IsOpen));
+        Assert.False(CommonWindow.Of(closed)[0].Verdict.Window.IsOpen);
+        var place = closed[0].Layouts[0].Remedies.Single(remedy => remedy.Kind == RemedyKind.DamperPosition);
+        if (place.RollRatio is var (_, then))
+            Assert.True(CommonWindow.Of(Windows(Scenario(then + 1e-3)))[0].Verdict.Window.IsOpen);
+        var verdict = Verdict.Of([.. Comparison.RunInEachLoad(Scenario(0.6).Read().Study, cancellation: TestContext.Current.CancellationToken).Select(state => new ComparisonFindings(state))], TestContext.Current.CancellationToken);
+        Assert.False(verdict.Remedy is { Kind: null });
+    }
+
+    [Fact]
+    public async Task Check_tells_once_for_each_load_where_the_vehicle_stands()
+    {
+        using var folder = new TemporaryFolder();
+
+        var run = await Invocation.Of("check", WithStates(LoadedShort.Pair()).WriteTo(folder));
+
+        Assert.Equal(2, run.Output.Split("at rest; height changes").Length - 1);
+        Assert.Contains("Load state laden, hot", run.Output, StringComparison.Ordinal);
+        Assert.Equal(4, run.Output.Split("Beside usual values").Length - 1);
+    }
+
     [Fact] // Mean power by hand from the energy of the run: W/2t, over 1.5 W/K, on 20 °C.
     public void Comparison_says_how_warm_the_damper_gets_and_which_curve_is_nearest()
     {
@@ -127,6 +179,9 @@ public class DamperStateScenarioTests
         Assert.Contains(FormattableString.Invariant($"its oil would settle at {temperature:F0} °C (20 °C air, 0.5 W/K)"), said, StringComparison.Ordinal);
         Assert.Contains(temperature > 30 ? "“hot”, 40 °C" : "“as written”, 20 °C", said, StringComparison.Ordinal);
         Assert.Empty(HeatConclusions.Of(ShortScenario.Pair().Run()));
+
+        var states = Comparison.RunInEachLoad(WithStates(ShortScenario.Of(("Outer", 0.8))).Read().Study, cancellation: TestContext.Current.CancellationToken);
+        Assert.Equal([1, 0], states.Select(state => HeatConclusions.Of(state).Count())); // of the dampers as written alone
     }
 
     [Fact]
@@ -146,5 +201,57 @@ public class DamperStateScenarioTests
         Assert.Equal(["as written", "hot"], states.Select(state => (string)state!["name"]!));
         Assert.Equal((double)states[1]!["layouts"]![0]!["heave"]!["coefficient_N_s_per_m"]!, tuned.In("hot").EquivalentCoefficient(0.26), 0.01);
         Assert.Equal(0.8 * tuned.EquivalentCoefficient(0.26), tuned.In("hot").EquivalentCoefficient(0.26), 0.01); // eight digits of forces are written
+    }
+
+    [Fact] // The tuned damper is as drawn on the left and worn on the right; what is read back is what was reported, from the eigenvalues.
+    public async Task Tuned_damper_stands_on_either_side_in_the_state_in_which_the_layout_keeps_it()
+    {
+        using var folder = new TemporaryFolder();
+        var scenario = WithStates(ShortScenario.Of(("One worn", 0.8)), """{ "worn": { "forceScale": 0.7 } }""").With("tuning", JsonNode.Parse(
+            """{ "heave": { "ratio": 0.3, "tolerance": 0.05, "damperVelocity_m_per_s": 0.26 }, "roll": { "ratio": 0.25, "tolerance": 0.05, "damperVelocity_m_per_s": 0.05 }, "limits": { "force_N": 6000 } }"""));
+        scenario["layouts"]![0]!["left"] = JsonNode.Parse("""{ "damperState": "worn" }""");
+        scenario["layouts"]![0]!["right"] = JsonNode.Parse("{}");
+
+        var run = await Invocation.Of("tune", scenario.WriteTo(folder), "--no-front", "--no-plots", "--out", folder["out"]);
+
+        Assert.Equal((0, ""), (run.ExitCode, run.Error));
+        var tuned = RollRide.Scenarios.ScenarioReader.Read(Path.Combine(folder["out"], "tuned.json")).Study;
+        var layout = tuned.Layouts[1];
+        Assert.Equal(("worn", null), (layout.Damper.State, layout.On(Side.Right).Damper.State));
+        Assert.Equal(0.7 * layout.On(Side.Right).Damper.Force(0.3), layout.Damper.Force(0.3), 0.01); // eight digits of forces are written
+        var reached = JsonNode.Parse(File.ReadAllText(Path.Combine(folder["out"], "tuning.json")))!["loadStates"]![0]!["layouts"]![0]!["heave"]!;
+        var modes = ModeFollower.Solve(LinearHalfCar.AtRest(tuned.Assemble(layout)), layout, 0.26, includeFriction: false);
+        Assert.Equal(modes.Heave.DampingRatio, (double)reached["ratioReached"]!, 1e-6);
+        Assert.InRange(modes.Heave.DampingRatio, 0.25, 0.35);
+    }
+
+    [Fact]
+    public async Task Tuned_scenario_in_another_folder_runs_with_copies_of_every_file_that_the_first_names()
+    {
+        using var folder = new TemporaryFolder();
+        File.WriteAllText(folder["loop.csv"], "deflection_mm,force_N\n-20,-1000\n-10,-350\n10,650\n20,1200\n10,350\n-10,-650\n-20,-1000\n");
+        File.WriteAllText(folder["road.csv"], "distance_m,left_mm,right_mm\n" + string.Concat(Enumerable.Range(0, 500).Select(i => FormattableString.Invariant($"{0.2 * i:F1},{5 * Math.Sin(0.1 * i):F3},{4 * Math.Sin(0.1 * i):F3}\n"))));
+        var scenario = ShortScenario.Of(("Outer", 0.8))
+            .With("vehicle.springs.friction", JsonNode.Parse("""{ "loop": "loop.csv" }"""))
+            .With("manoeuvre.road.measured", JsonNode.Parse("""{ "file": "road.csv" }"""))
+            .With("tuning", JsonNode.Parse(
+                """{ "heave": { "ratio": 0.3, "damperVelocity_m_per_s": 0.26 }, "roll": { "ratio": 0.25, "damperVelocity_m_per_s": 0.05 }, "limits": { "force_N": 6000 }, "tradeOff": { "ridePhase": "measured road" } }"""));
+
+        var run = await Invocation.Of("tune", scenario.WriteTo(folder), "--no-front", "--no-plots", "--out", folder["out"]);
+        Assert.Equal(0, run.ExitCode);
+        File.Delete(folder["loop.csv"]);
+        File.Delete(folder["road.csv"]);
+        var compared = await Invocation.Of("compare", folder["out/tuned.json"], "--no-plots", "--out", folder["compared"]);
+
+        Assert.Equal(0, compared.ExitCode);
+    }
+
+    [Fact] // Otherwise a scenario written anew would miss the file.
+    public void Every_key_that_names_a_file_is_known_as_such()
+    {
+        var keys = RecordContract.Of(typeof(RollRide.Scenarios.ScenarioFile)).WithNested().SelectMany(record => record.Keys).ToArray();
+        Assert.Equal(
+            keys.Where(key => key.Description.Contains("CSV file", StringComparison.Ordinal) || key.Name == "dyno").Select(key => key.Description).Order(),
+            keys.Where(key => key.IsFileName).Select(key => key.Description).Order());
     }
 }

@@ -72,7 +72,7 @@ public sealed class MovedMountsTests
     {
         var result = SettingWindowStudy.Run(WithTarget(scenario, rollMinimum).Understood().Study, TestContext.Current.CancellationToken);
         var remedy = result.Layouts[0].Remedies.Single(remedy => remedy.Kind == RemedyKind.DamperPosition);
-        return (remedy, RemedyWords.Of(remedy, result.Layouts[0], result.Study));
+        return (remedy, RemedyWords.Of(remedy, result.Study));
     }
 
     private static JsonObject WithTarget(JsonObject scenario, double rollMinimum) => scenario.With("targets.rollDampingRatioMinimum", rollMinimum);

@@ -26,7 +26,7 @@ public sealed class SettingWindowStudyTests
         Assert.Equal(WindowStanding.Closed, inner.Verdict.Standing);
         Assert.StartsWith("closed: no setting short of locking the suspension reaches the roll minimum", WindowWords.Of(inner.Verdict), StringComparison.Ordinal);
         Assert.Equal(5, inner.Remedies.Length);
-        Assert.All(inner.Remedies, remedy => Assert.NotEmpty(RemedyWords.Of(remedy, inner, result.Study)));
+        Assert.All(inner.Remedies, remedy => Assert.NotEmpty(RemedyWords.Of(remedy, result.Study)));
     }
 
     [Fact]
@@ -100,7 +100,7 @@ public sealed class SettingWindowStudyTests
         JsonObject Scenario() => WithTargets(ShortScenario.Of(("Inner", 0.6)), 0.2, 0.1, 0.35).With("vehicle.antiRollBar_N_m_per_deg", 300);
         var result = Run(Scenario());
         var remedies = result.Layouts[0].Remedies.ToDictionary(remedy => remedy.Kind);
-        string Said(RemedyKind kind) => RemedyWords.Of(remedies[kind], result.Layouts[0], result.Study);
+        string Said(RemedyKind kind) => RemedyWords.Of(remedies[kind], result.Study);
         bool IsOpen(JsonObject scenario) => Verdict(scenario).Window.IsOpen;
         JsonObject WithDamper(double y)
         {
@@ -185,7 +185,7 @@ public sealed class SettingWindowStudyTests
 
         Assert.False(layout.Verdict.Window.IsOpen);
         Assert.Equal(Enum.GetValues<RemedyKind>().Order(), layout.Remedies.Select(remedy => remedy.Kind).Order());
-        Assert.All(layout.Remedies, remedy => Assert.NotEmpty(RemedyWords.Of(remedy, layout, result.Study)));
+        Assert.All(layout.Remedies, remedy => Assert.NotEmpty(RemedyWords.Of(remedy, result.Study)));
     }
 
     [Theory] // The scenario itself with another track is the same vehicle.
