@@ -7,7 +7,6 @@ using RollRide.Report.Chapters;
 using RollRide.Results;
 using RollRide.Scenarios;
 using RollRide.Studies;
-using RollRide.Sweeps;
 
 namespace RollRide.Cli.Commands;
 
@@ -63,7 +62,7 @@ internal static class ReportCommand
                 Verdict = verdict,
                 Comparison = recorded,
                 Studies = studies,
-                Robust = studies.Tuning?.Found is { } tuning ? StudyAnswer<RobustResult>.Of(() => RobustValvings.Find(parsed, path, scatter, tuning, cancellation)) : null,
+                Robust = studies.Tuning?.Found is { } tuning ? StudyAnswer.Of(() => RobustValvings.Find(parsed, path, scatter, tuning, cancellation)) : null,
                 Baseline = reference,
                 Positions = Sweep(parsed, shown, reference, cancellation),
                 Seeds = found.Seeds,

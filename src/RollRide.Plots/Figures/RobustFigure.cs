@@ -13,8 +13,8 @@ public static class RobustFigure
     /// <summary>Name of the figure's file: it is of all load states.</summary>
     public const string FileName = "tuned-tolerance.png";
 
-    private const double HalfWidth = 0.2;
-    private const double Headroom = 1.25;
+    private const double HalfWidth = 0.3;
+    private const double Beyond = 1.25;
 
     // As in the other figures of a tuning: it is no layout's.
     private static readonly SeriesStyle Tuned = OtherStyles.First;
@@ -28,22 +28,22 @@ public static class RobustFigure
         Panel[] panels =
         [
             .. result.Layouts.SelectMany((layout, column) => new[] { layout.Robust.Heave, layout.Robust.Roll }.Select((window, row) =>
-                new Panel(Model(layout, window, Top(result, row)), row, column))),
+                new Panel(Model(layout, window, Most(result, row)), row, column))),
         ];
         return new Figure(FileName, Title(result),
             "Which coefficient of the damper as drawn keeps the target? Bars: in each state of load and damper. Line and band: the valving, and the tolerance of its force.", FigureParts.Footer(study), panels);
     }
 
-    private static double Top(RobustResult result, int row) => Headroom * Unit.KilonewtonSecondPerMetre.Of(result.Layouts
+    private static double Most(RobustResult result, int row) => Beyond * Unit.KilonewtonSecondPerMetre.Of(result.Layouts
         .Select(layout => row == 0 ? layout.Robust.Heave : layout.Robust.Roll)
         .Max(window => Math.Max(window.Coefficient, window.InStates.Max(state => double.IsFinite(state.Lowest) ? Math.Max(state.Lowest, Math.Min(state.Highest, 2 * window.Coefficient)) : 0))));
 
-    private static PlotModel Model(RobustLayout layout, TargetWindow window, double top)
+    private static PlotModel Model(RobustLayout layout, TargetWindow window, double most)
     {
-        var model = Theme.Panel($"{layout.Name}, {window.Mode.ToString().ToLowerInvariant()}");
-        model.Axes.Add(PlotAxis.Names(AxisPosition.Bottom, [.. window.InStates.Select(state => state.State ?? "as written")]));
-        model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, "Coefficient", "kN·s/m", new PlotRange(0, top)));
         var (now, tolerance) = (Unit.KilonewtonSecondPerMetre.Of(window.Coefficient), layout.Robust.Tolerance);
+        var model = Theme.Panel(FigureParts.Text($"{layout.Name}, {window.Mode.ToString().ToLowerInvariant()}: {now:F2}{(tolerance > 0 ? FormattableString.Invariant($" ± {100 * tolerance:F0}\u00a0%") : "")}"));
+        model.Axes.Add(PlotAxis.Linear(AxisPosition.Bottom, "Coefficient", "kN·s/m", new PlotRange(0, most)));
+        model.Axes.Add(PlotAxis.Names(AxisPosition.Left, [.. window.InStates.Select(state => state.State ?? "as written")]));
         for (var i = 0; i < window.InStates.Length; i++)
         {
             var state = window.InStates[i];
@@ -51,10 +51,10 @@ public static class RobustFigure
                 continue;
             model.Annotations.Add(new RectangleAnnotation
             {
-                MinimumX = i - HalfWidth,
-                MaximumX = i + HalfWidth,
-                MinimumY = Unit.KilonewtonSecondPerMetre.Of(state.Lowest),
-                MaximumY = Math.Min(top, Unit.KilonewtonSecondPerMetre.Of(state.Highest)),
+                MinimumX = Unit.KilonewtonSecondPerMetre.Of(state.Lowest),
+                MaximumX = Math.Min(most, Unit.KilonewtonSecondPerMetre.Of(state.Highest)),
+                MinimumY = i - HalfWidth,
+                MaximumY = i + HalfWidth,
                 Fill = Theme.Target,
                 Stroke = Theme.Ink,
                 StrokeThickness = 1,
@@ -62,9 +62,8 @@ public static class RobustFigure
             });
         }
 
-        model.Annotations.Add(new RectangleAnnotation { MinimumY = now * (1 - tolerance), MaximumY = now * (1 + tolerance), Fill = OxyColor.FromAColor(0x40, Tuned.Color), Layer = AnnotationLayer.BelowSeries });
-        model.Annotations.Add(new LineAnnotation { Type = LineAnnotationType.Horizontal, Y = now, Color = Tuned.Color, StrokeThickness = 1.6, LineStyle = LineStyle.Solid });
-        SettingWindowFigure.AddText(model, -0.5 + (HalfWidth / 4), now * (1 + tolerance), FigureParts.Text($"{now:F2}{(tolerance > 0 ? FormattableString.Invariant($" ± {100 * tolerance:F0} %") : "")}"), HorizontalAlignment.Left, VerticalAlignment.Bottom);
+        model.Annotations.Add(new RectangleAnnotation { MinimumX = now * (1 - tolerance), MaximumX = now * (1 + tolerance), Fill = OxyColor.FromAColor(0x40, Tuned.Color), Layer = AnnotationLayer.BelowSeries });
+        model.Annotations.Add(new LineAnnotation { Type = LineAnnotationType.Vertical, X = now, Color = Tuned.Color, StrokeThickness = 1.6, LineStyle = LineStyle.Solid });
         return model;
     }
 

@@ -10,6 +10,9 @@ public static class TuningConclusions
     // Overshoot, as a ratio, that counts as more; common practice, no source.
     private const double WorseOvershoot = 0.005;
 
+    // The runs of so many states of load and damper are told one by one.
+    private const int MostTold = 4;
+
     /// <summary>Draws the conclusions.</summary>
     /// <param name="result">What tuning found.</param>
     /// <returns>One sentence per item, layout by layout, then what they mean together.</returns>
@@ -96,14 +99,27 @@ public static class TuningConclusions
         }
     }
 
+    /// <summary>The states whose runs are told: all, or of many those that end worst in ride and in roll.</summary>
+    private static IEnumerable<(TuningInLoad State, string Which)> Told(TuningResult result, LayoutTuning layout)
+    {
+        var states = layout.InLoads;
+        if (states.Length <= MostTold)
+            return states.Select(state => (state, ""));
+        var ride = states.MaxBy(state => result.Ride(state.After)?.BodyWeightedRms)!;
+        var roll = states.MaxBy(state => state.After.Metrics.RollResponse?.Overshoot)!;
+        return ride == roll
+            ? [(ride, Invariant($", the worst of {states.Length} in ride and in roll"))]
+            : [(ride, Invariant($", the worst of {states.Length} in ride")), (roll, Invariant($", the worst of {states.Length} in roll"))];
+    }
+
     private static IEnumerable<string> OnManoeuvre(TuningResult result, LayoutTuning layout)
     {
-        foreach (var state in layout.InLoads)
+        foreach (var (state, which) in Told(result, layout))
         {
             if (result.Ride(state.Before)?.BodyWeightedRms is > 0 and var before && result.Ride(state.After)?.BodyWeightedRms is { } after
                 && state.Before.Metrics.RollResponse?.Overshoot is { } over && state.After.Metrics.RollResponse?.Overshoot is { } now)
             {
-                yield return Invariant($"  Simulated before and after{In(state.Load?.Name)}: roll overshoot from rest {Percent(over):F0} % → {Percent(now):F0} %{OnSteps(state)}, weighted body acceleration {before:F2} → {after:F2} m/s² ({100 * (after / before - 1):+0;−0;0} %).");
+                yield return Invariant($"  Simulated before and after{In(state.Load?.Name)}{which}: roll overshoot from rest {Percent(over):F0} % → {Percent(now):F0} %{OnSteps(state)}, weighted body acceleration {before:F2} → {after:F2} m/s² ({100 * (after / before - 1):+0;−0;0} %).");
             }
         }
 

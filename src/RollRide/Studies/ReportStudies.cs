@@ -35,14 +35,14 @@ public sealed record ReportStudies
         return new ReportStudies
         {
             Mounts = study.Vehicle.Envelope is not null && study.Layouts.Any(layout => layout.Fitting is IMountedElement)
-                ? StudyAnswer<MountsResult>.Of(() => MountsStudy.Run(study))
+                ? StudyAnswer.Of(() => MountsStudy.Run(study))
                 : null,
             Placement = study.Placement is null ? null : PlacementStudy.Run(study, cancellation),
             Modes = ModesStudy.Run(study, cancellation),
-            Windows = study.Targets is null ? null : StudyAnswer<IReadOnlyList<SettingWindowResult>>.Of(() => [.. (study with { Load = null }).InEachLoad.Select(state => SettingWindowStudy.Run(state, cancellation))]),
+            Windows = study.Targets is null ? null : StudyAnswer.Of<IReadOnlyList<SettingWindowResult>>(() => [.. (study with { Load = null }).InEachLoad.Select(state => SettingWindowStudy.Run(state, cancellation))]),
 
             // The trade-off fronts take minutes; the command tune searches them. One valving serves all load states, as it does there.
-            Tuning = tuning is null ? null : StudyAnswer<TuningResult>.Of(() => TuningStudy.Run(study with { Load = null }, tuning, withFronts: false, cancellation: cancellation)),
+            Tuning = tuning is null ? null : StudyAnswer.Of(() => TuningStudy.Run(study with { Load = null }, tuning, withFronts: false, cancellation: cancellation)),
         };
     }
 }
@@ -52,19 +52,25 @@ public sealed record ReportStudies
 public sealed record StudyAnswer<T>
     where T : class
 {
-    private StudyAnswer()
+    internal StudyAnswer()
     {
     }
 
     /// <summary>What was found; null after a failure.</summary>
-    public T? Found { get; private init; }
+    public T? Found { get; internal init; }
 
     /// <summary>Why nothing was found, as the study says it; empty where something was.</summary>
-    public string Failure { get; private init; } = "";
+    public string Failure { get; internal init; } = "";
+}
 
-    /// <summary>Asks a study.</summary>
+/// <summary>Asks studies of which one may find nothing.</summary>
+public static class StudyAnswer
+{
+    /// <summary>What a study finds, or why it finds nothing.</summary>
+    /// <typeparam name="T">What it finds.</typeparam>
     /// <param name="study">Runs it.</param>
-    public static StudyAnswer<T> Of(Func<T> study)
+    public static StudyAnswer<T> Of<T>(Func<T> study)
+        where T : class
     {
         ArgumentNullException.ThrowIfNull(study);
         try
