@@ -80,13 +80,14 @@ public static class CommandLine
         {
             return await Tell(error, e.Message, ExitCode.BadInput);
         }
+        catch (AggregateException e) when (e.InnerExceptions.All(WriteFault.Is))
+        {
+            // Runs side by side that could not put their time histories aside, all for the same reason.
+            return await Tell(error, e.InnerExceptions[0].Message, ExitCode.BadInput);
+        }
         catch (AggregateException e) when (e.InnerExceptions.All(inner => inner is PictureTooSmallException))
         {
             return await Tell(error, $"{e.InnerExceptions[0].Message} See --size and --dpi.", ExitCode.BadInput);
-        }
-        catch (InsufficientMemoryException e)
-        {
-            return await Tell(error, e.Message, ExitCode.RunFailed);
         }
         catch (Exception e) when (e is OutOfMemoryException || (e as AggregateException)?.Flatten().InnerExceptions.Any(inner => inner is OutOfMemoryException) == true)
         {

@@ -36,6 +36,14 @@ internal sealed partial class Judge(TimeSpan limit)
             return new Finding("no message", $"exit code {outcome.ExitCode}");
         if (outcome.Error.Contains("   at RollRide", StringComparison.Ordinal))
             return new Finding("stack trace", outcome.Error);
+
+        // What a name could steer the terminal with: a command ends its lines and uses no other.
+        foreach (var (stream, text) in ((string, string)[])[("output", outcome.Output), ("error", outcome.Error)])
+        {
+            if (text.Where(c => char.IsControl(c) && c != '\n').Select(c => (char?)c).FirstOrDefault() is { } control)
+                return new Finding("control character", $"U+{(int)control:X4} on the standard {stream} of {of.Words[0]}");
+        }
+
         if (outcome.ExitCode == ExitCode.BadInput && Unlocated(of, outcome.Error) is { } unlocated)
             return new Finding("fault without its place", unlocated);
         if (outcome.ExitCode == ExitCode.BadInput && written.FirstOrDefault() is { } left)

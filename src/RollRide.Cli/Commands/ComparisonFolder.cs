@@ -9,21 +9,6 @@ namespace RollRide.Cli.Commands;
 /// <summary>Writes the files of a comparison, all or none.</summary>
 internal static class ComparisonFolder
 {
-    /// <summary>Writes the folder.</summary>
-    /// <param name="path">The folder's path, as the user gave it.</param>
-    /// <param name="verdict">What was found, and what that decides.</param>
-    /// <param name="scenario">The scenario.</param>
-    /// <param name="addMore">Adds what there is besides: time histories, figures.</param>
-    /// <param name="cancellation">Stops the writing.</param>
-    /// <returns>The path as given and the names of the files.</returns>
-    public static WrittenFolder Write(string path, Verdict verdict, Scenario scenario, Action<OutputFolder> addMore, CancellationToken cancellation)
-    {
-        using var folder = new OutputFolder(path, cancellation);
-        AddTables(folder, verdict.States);
-        addMore(folder);
-        return Finish(folder, path, verdict, scenario);
-    }
-
     /// <summary>Adds the summary and puts all files in place.</summary>
     public static WrittenFolder Finish(OutputFolder folder, string path, Verdict verdict, Scenario scenario)
     {

@@ -17,7 +17,7 @@ internal sealed class ComparisonOptions
     private readonly Option<bool> _noPlots = ScenarioInput.NoPlots();
     private readonly Option<bool> _noHistory = new("--no-history")
     {
-        Description = "metrics only: no time history is held or written and no figure drawn, so that a long run takes no more memory than a short one",
+        Description = "metrics only: no time history is written and no figure drawn, which saves most of the time and disk of a long run",
     };
 
     private readonly RideOptions _ride = new();
@@ -60,7 +60,9 @@ internal sealed class ComparisonOptions
         _ride.RequireRandomRoad(parsed, study);
         if (parsed.GetValue(_noHistory))
         {
-            Finish(parsed, read, ScenarioInput.Run(parsed, study, cancellation), remark, _ => { }, cancellation);
+            var results = ScenarioInput.Run(parsed, study, cancellation);
+            using var tables = new OutputFolder(parsed.GetValue(_output)!, cancellation);
+            Finish(parsed, read, results, remark, tables, () => { }, cancellation);
             return;
         }
 
@@ -68,8 +70,9 @@ internal sealed class ComparisonOptions
         if (withPlots)
             ScenarioInput.RequireDrawable(study);
         var size = _figures.Size(parsed, read.Output);
-        var recorded = ScenarioInput.Record(parsed, study, cancellation);
-        Finish(parsed, read, recorded.Select(state => state.Result), remark, folder =>
+        using var folder = new OutputFolder(parsed.GetValue(_output)!, cancellation);
+        var recorded = ScenarioInput.Record(parsed, study, folder, cancellation);
+        Finish(parsed, read, recorded.Select(state => state.Result), remark, folder, () =>
         {
             ComparisonFolder.AddHistories(folder, recorded, cancellation);
             if (withPlots)
@@ -81,15 +84,17 @@ internal sealed class ComparisonOptions
         [.. states.Zip(LoadStates.FilePrefixes(states.Select(state => state.Study)))
             .SelectMany(state => ComparisonFigures.All(state.First, size).Select(figure => figure with { FileName = state.Second + figure.FileName }))];
 
-    private void Finish(ParseResult parsed, Scenario read, IEnumerable<ComparisonResult> results, string? remark, Action<OutputFolder> addMore, CancellationToken cancellation)
+    private void Finish(ParseResult parsed, Scenario read, IEnumerable<ComparisonResult> results, string? remark, OutputFolder folder, Action addMore, CancellationToken cancellation)
     {
         ComparisonFindings[] states = [.. results.Select(result => _ride.Run(parsed, result, cancellation))];
         var verdict = Verdict.Of(states, cancellation);
-        var folder = ComparisonFolder.Write(parsed.GetValue(_output)!, verdict, read, addMore, cancellation);
+        ComparisonFolder.AddTables(folder, states);
+        addMore();
+        var written = ComparisonFolder.Finish(folder, parsed.GetValue(_output)!, verdict, read);
         var isTable = !parsed.GetValue(_json);
         if (isTable && remark is not null)
             parsed.InvocationConfiguration.Output.WriteLine(remark);
-        ComparisonReport.Answer(parsed, _json, verdict, folder);
+        ComparisonReport.Answer(parsed, _json, verdict, written);
         if (isTable)
             RideOptions.Write(parsed, states);
     }

@@ -47,7 +47,9 @@ internal static class ReportCommand
             var reference = PlaceOf(study, parsed.GetValue(baseline));
             ride.RequireRandomRoad(parsed, study);
             var shown = Shown(study, parsed.GetValue(load));
-            var recorded = ScenarioInput.Record(parsed, shown, cancellation)[0];
+            var folderPath = parsed.GetValue(output)!;
+            using var folder = new OutputFolder(folderPath, cancellation);
+            var recorded = ScenarioInput.Record(parsed, shown, folder, cancellation)[0];
             var found = ride.Run(parsed, recorded.Result, cancellation);
             ComparisonFindings[] states =
                 [.. study.InEachLoad.Select(state => state.Load == shown.Load ? found : new ComparisonFindings(ScenarioInput.Run(parsed, state, cancellation)[0]))];
@@ -64,14 +66,12 @@ internal static class ReportCommand
                 Studies = studies,
                 Robust = studies.Tuning?.Found is { } tuning ? StudyAnswer.Of(() => RobustValvings.Find(parsed, path, scatter, tuning, cancellation)) : null,
                 Baseline = reference,
-                Positions = Sweep(parsed, shown, reference, cancellation),
+                Positions = Sweep(parsed, shown, reference, folder, cancellation),
                 Seeds = found.Seeds,
                 LoadStates = shown.Load is null ? [] : states,
                 Size = size,
             };
             var report = ReportPage.Write(input, ChapterList.FirstPage, ChapterList.InOrderOfArgument, cancellation);
-            var folderPath = parsed.GetValue(output)!;
-            using var folder = new OutputFolder(folderPath, cancellation);
             folder.Add(PageName, page => page.Write(report.Page));
             ComparisonFolder.AddTables(folder, states);
             var sheets = new SafeFileNames();
@@ -109,12 +109,12 @@ internal static class ReportCommand
     }
 
     /// <summary>The baseline moved sideways, or the first layout that can be.</summary>
-    private static PositionSweepResult? Sweep(ParseResult parsed, StudyCase study, int baseline, CancellationToken cancellation)
+    private static PositionSweepResult? Sweep(ParseResult parsed, StudyCase study, int baseline, OutputFolder folder, CancellationToken cancellation)
     {
         var layout = study.Layouts.Skip(baseline).Take(1).Concat(study.Layouts).FirstOrDefault(candidate => PositionSweep.Applies(study, candidate));
         if (layout is null)
             return null;
         using var progress = ProgressLine.Of(parsed, "Positions run", PositionSweep.Count(study, layout, Positions));
-        return PositionSweep.Run(study, layout, Positions, progress, cancellation);
+        return PositionSweep.Run(study, layout, Positions, () => new HistorySpool(folder.OpenSpool()), progress, cancellation);
     }
 }

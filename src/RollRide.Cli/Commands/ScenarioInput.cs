@@ -4,6 +4,7 @@ using System.CommandLine.Parsing;
 using RollRide.Cli.Terminals;
 using RollRide.DataFiles;
 using RollRide.Plots;
+using RollRide.Results;
 using RollRide.Scenarios;
 using RollRide.Studies;
 using RollRide.Vehicle;
@@ -111,12 +112,10 @@ internal static class ScenarioInput
     }
 
     /// <summary>Runs the layouts of a study in each of its load states and records their channels over time, with progress.</summary>
-    /// <exception cref="InsufficientMemoryException">The memory cannot hold the channels.</exception>
-    public static ImmutableArray<RecordedComparison> Record(ParseResult parsed, StudyCase study, CancellationToken cancellation)
+    public static ImmutableArray<RecordedComparison> Record(ParseResult parsed, StudyCase study, OutputFolder folder, CancellationToken cancellation)
     {
-        MemoryAdvice.RequireRoomForHistories(study, parsed.CommandResult.Command, MemoryAdvice.Available);
         using var progress = Progress(parsed, study);
-        return Comparison.RecordInEachLoad(study, progress, cancellation);
+        return Comparison.RecordInEachLoad(study, () => new HistorySpool(folder.OpenSpool()), progress, cancellation);
     }
 
     private static ProgressLine Progress(ParseResult parsed, StudyCase study) => ProgressLine.Of(parsed, "Layouts run", study.InEachLoad.Length * study.Layouts.Length);

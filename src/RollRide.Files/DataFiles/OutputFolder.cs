@@ -19,6 +19,7 @@ public sealed class OutputFolder : IDisposable
     private readonly CancellationToken _cancellation;
     private readonly NewFolders? _newFolders;
     private readonly StagingFolder? _staging;
+    private readonly List<SpoolFile> _spools = [];
     private readonly Lock _ending = new();
     private string? _summary;
     private bool _committed;
@@ -77,6 +78,18 @@ public sealed class OutputFolder : IDisposable
 
     /// <summary>The files written aside.</summary>
     internal StagingFolder Staging => _staging!;
+
+    /// <summary>Opens a file for numbers that would not fit into the memory; it is gone when this object is disposed. Thread-safe.</summary>
+    /// <exception cref="IOException">The folder cannot be written.</exception>
+    public SpoolFile OpenSpool()
+    {
+        lock (_ending)
+        {
+            var spool = new SpoolFile(Staging.NewSpool(), $"The output folder “{_path}”", _cancellation);
+            _spools.Add(spool);
+            return spool;
+        }
+    }
 
     /// <summary>Writes a text file aside: UTF-8 without byte-order mark, lines ended by "\n".</summary>
     /// <param name="name">The file's name, without a folder.</param>
@@ -166,6 +179,7 @@ public sealed class OutputFolder : IDisposable
         lock (_ending)
         {
             AppDomain.CurrentDomain.ProcessExit -= OnProcessExit;
+            _spools.ForEach(spool => spool.Dispose());
             _staging?.Dispose();
             _newFolders?.Dispose();
         }

@@ -76,6 +76,9 @@ internal sealed class StagingFolder : IDisposable
     /// <summary>Path of a file that is not yet in place.</summary>
     public string Written(string name) => Path.Combine(_path, "written", name);
 
+    /// <summary>A path for a file that is never put in place.</summary>
+    public string NewSpool() => Path.Combine(_path, $"spool-{Path.GetRandomFileName()}");
+
     /// <summary>Notes that all files are written.</summary>
     /// <param name="names">Their names, in the order in which they are put in place.</param>
     /// <param name="renaming">Is told of the renaming just before it.</param>

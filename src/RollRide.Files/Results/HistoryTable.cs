@@ -43,11 +43,15 @@ public static class HistoryTable
         var channels = ChannelsOf(history);
         using var table = new CsvTableWriter(output, columns, SignificantDigits, continues: first > 0);
         var row = new double[columns.Length];
-        for (var sample = first; sample < Math.Min(history.Count, first + RowsTogether); sample++)
+        var samples = new double[channels.Length][];
+        var count = Math.Min(history.Count - first, RowsTogether);
+        for (var c = 0; c < channels.Length; c++)
+            history.Read(channels[c].Channel, first, samples[c] = new double[count]);
+        for (var sample = 0; sample < count; sample++)
         {
-            row[0] = history.Time(sample);
+            row[0] = history.Time(first + sample);
             for (var c = 0; c < channels.Length; c++)
-                row[c + 1] = channels[c].Unit.Of(history[channels[c].Channel][sample]);
+                row[c + 1] = channels[c].Unit.Of(samples[c][sample]);
             table.WriteRow(row);
         }
     }

@@ -5,7 +5,9 @@ using RollRide.Numerics;
 
 namespace RollRide.Scenarios;
 
-[Description("The whole file.")]
+[Description(
+    "The whole file. A limit of a number is that of physics, or lies far beyond any road vehicle, where a number is a slip of its unit; "
+    + "a limit of a list keeps a mistake from taking hours, or all the memory.")]
 internal sealed record ScenarioFile
 {
     [Key("name", "name of the scenario, shown in every result")]

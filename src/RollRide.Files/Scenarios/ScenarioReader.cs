@@ -8,13 +8,14 @@ namespace RollRide.Scenarios;
 /// <summary>Reads scenario files.</summary>
 public static class ScenarioReader
 {
-    // A row is some 40 numbers of 8 bytes: these are about 0.3 GB and 3 GB a layout.
+    // A row is some 40 numbers of 10 characters: these are about 0.4 GB and 4 GB a layout.
+    private const double GigabytesARow = 4e-7;
     private const int ManyRows = 1_000_000;
     private const int MostRows = 10_000_000;
 
     /// <summary>Reads a scenario with every file that it names, and checks it.</summary>
     /// <param name="path">The scenario file.</param>
-    /// <param name="isRecorded">Whether its runs will be recorded over time: then more samples than memory can hold are refused, and many are warned of.</param>
+    /// <param name="isRecorded">Whether its runs will be recorded over time: then more samples than a file should hold are refused, and many are warned of.</param>
     /// <param name="cancellation">Stops the reading.</param>
     /// <remarks>
     /// Two rounds: first every key of the scenario by itself (known, there, of the right kind and within its limits), then, once
@@ -116,8 +117,8 @@ public static class ScenarioReader
             return;
         var rows = context.File.Manoeuvre.Duration * context.File.Output.RateHz;
         if (rows > MostRows)
-            context.Refuse("output.rate_Hz", $"over {context.File.Manoeuvre.Duration} s this makes {rows:F0} rows a layout; at most {MostRows} are accepted: lower the rate, shorten the run, or leave the time history out");
+            context.Refuse("output.rate_Hz", $"over {context.File.Manoeuvre.Duration} s this makes {rows:F0} rows a layout; at most {MostRows} are accepted, some {MostRows * GigabytesARow:F0} GB of text: lower the rate, shorten the run, or leave the time history out");
         else if (rows > ManyRows)
-            context.Warn("output.rate_Hz", $"over {context.File.Manoeuvre.Duration} s this makes {rows:F0} rows a layout, all held in memory; a lower rate, or no time history, does not change the metrics");
+            context.Warn("output.rate_Hz", $"over {context.File.Manoeuvre.Duration} s this makes {rows:F0} rows a layout, some {rows * GigabytesARow:F1} GB of text; a lower rate, or no time history, does not change the metrics");
     }
 }

@@ -38,11 +38,13 @@ public static class DamperCurvesFigure
         var columns = Math.Min(result.Layouts.Sum(layout => layout.Car.Layout.Curves.Count), MostColumns);
         var phasesNamed = columns <= MostWithPhases ? MostPhases : 0;
         Valves[] all = [.. result.Layouts.SelectMany(layout => layout.Car.Layout.Curves.Select(curve => Valves.Of(layout, curve.Name, curve.Side, styles[layout.Name], phasesNamed)))];
-        PlotSeries[] drawn = [.. all.SelectMany(valves => (PlotSeries[])[.. valves.Paths, valves.Line, .. valves.Extensions])];
-        var (velocities, forces) = (PlotRange.Of(drawn.SelectMany(one => one.X), RoomForMarkers), PlotRange.Of(drawn.SelectMany(one => one.Y)));
+        PlotSeries[] drawn = [.. all.SelectMany(valves => (PlotSeries[])[valves.Line, .. valves.Extensions])];
+        Path[] paths = [.. all.SelectMany(valves => valves.Paths)];
+        var velocities = PlotRange.Of(drawn.SelectMany(one => one.X).Concat(paths.SelectMany(path => path.Velocities)), RoomForMarkers);
+        var forces = PlotRange.Of(drawn.SelectMany(one => one.Y).Concat(paths.SelectMany(path => path.Forces)));
         var panels = all.Select((valves, i) => new Panel(new CurvePanel(valves.Name, "Damper velocity", "m/s", "Damper force", "kN", [valves.Line])
         {
-            Runs = [.. valves.Paths.Select(Shortened)],
+            Runs = [.. valves.Paths.Select(path => path.Drawn)],
             Extensions = valves.Extensions,
             Peaks = valves.Reach,
             XRange = velocities,
@@ -57,10 +59,6 @@ public static class DamperCurvesFigure
             FigureParts.Footer(result.Study), panels);
     }
 
-    private static PlotSeries Shortened(PlotSeries path) => path.X.Count <= MostDrawn
-        ? path
-        : new PlotSeries(path.Name, path.Style, [.. path.X.Take(MostDrawn)], [.. path.Y.Take(MostDrawn)]);
-
     private static string Title(RecordedComparison result)
     {
         if (FigureParts.IsOneOfMany(result.Study))
@@ -74,13 +72,13 @@ public static class DamperCurvesFigure
     }
 
     /// <summary>One curve, and what the dampers that have it do: both of a layout, or one where each has its own.</summary>
-    private sealed record Valves(string Name, PlotSeries Line, IReadOnlyList<PlotSeries> Paths, IReadOnlyList<PlotSeries> Extensions, IReadOnlyList<PeakMark> Reach)
+    private sealed record Valves(string Name, PlotSeries Line, IReadOnlyList<Path> Paths, IReadOnlyList<PlotSeries> Extensions, IReadOnlyList<PeakMark> Reach)
     {
         public static Valves Of(RecordedLayout layout, string name, Side side, SeriesStyle style, int phasesNamed)
         {
             var curve = layout.Car.Layout.On(side).Damper.Curve;
             Side[] sides = layout.Car.Layout.Curves.Count > 1 ? [side] : [Side.Left, Side.Right];
-            PlotSeries[] paths = [.. sides.Select(one => PathOf(layout, style, one))];
+            Path[] paths = [.. sides.Select(one => Path.Of(layout, style, one))];
             return new Valves(name, LineOf(curve, layout.Name, style), paths, ExtensionsOf(curve, layout.Name, style, paths), ReachOf(layout, curve, sides, style, phasesNamed));
         }
 
@@ -96,10 +94,10 @@ public static class DamperCurvesFigure
         }
 
         /// <summary>From the ends of the points to where the damper went beyond them.</summary>
-        private static IReadOnlyList<PlotSeries> ExtensionsOf(ForceVelocityCurve curve, string name, SeriesStyle style, PlotSeries[] paths)
+        private static IReadOnlyList<PlotSeries> ExtensionsOf(ForceVelocityCurve curve, string name, SeriesStyle style, Path[] paths)
         {
             PlotSeries Line(double from, double to) => new(name, style, [from, to], [Unit.Kilonewton.Of(curve.Force(from)), Unit.Kilonewton.Of(curve.Force(to))]);
-            var (low, high) = (paths.Min(path => path.X.Min()), paths.Max(path => path.X.Max()));
+            var (low, high) = (paths.Min(path => path.Velocities.Min()), paths.Max(path => path.Velocities.Max()));
             return
             [
                 .. low < curve.MinimumVelocity ? [Line(low, curve.MinimumVelocity)] : Array.Empty<PlotSeries>(),
@@ -123,11 +121,23 @@ public static class DamperCurvesFigure
 
             return [.. Of(peaks => peaks.ReboundVelocity, -1), .. Of(peaks => peaks.CompressionVelocity, 1)];
         }
+    }
 
-        private static PlotSeries PathOf(RecordedLayout layout, SeriesStyle style, Side side)
+    /// <summary>What one damper does.</summary>
+    /// <param name="Drawn">The path, from its beginning as far as it is drawn.</param>
+    /// <param name="Velocities">Velocities of the whole run, m/s, its extremes among them.</param>
+    /// <param name="Forces">Forces of the whole run, kN, its extremes among them.</param>
+    private sealed record Path(PlotSeries Drawn, double[] Velocities, double[] Forces)
+    {
+        public static Path Of(RecordedLayout layout, SeriesStyle style, Side side)
         {
+            var history = layout.History;
             var (velocity, force) = side == Side.Left ? (Channel.DamperVelocityLeft, Channel.DamperForceLeft) : (Channel.DamperVelocityRight, Channel.DamperForceRight);
-            return new(layout.Name, style, layout.History[velocity].ToArray(), [.. layout.History[force].ToArray().Select(Unit.Kilonewton.Of)]);
+            var (x, y) = (new double[Math.Min(history.Count, MostDrawn)], new double[Math.Min(history.Count, MostDrawn)]);
+            history.Read(velocity, 0, x);
+            history.Read(force, 0, y);
+            double[] All(Channel channel, Unit unit) => history.Slice(channel, unit, 0, history.Time(history.Count - 1)).Value;
+            return new Path(new PlotSeries(layout.Name, style, x, [.. y.Select(Unit.Kilonewton.Of)]), All(velocity, Unit.MetrePerSecond), All(force, Unit.Kilonewton));
         }
     }
 }

@@ -19,7 +19,7 @@ public static class InputsFigure
         var (left, right, lateral) = Inputs(result);
         var panels = TimePanel.Stack(
         [
-            new TimePanel($"Road under the wheels, at {Speed(study)}", "Elevation", "mm", [left, right]) { Phases = phases, Peaks = [.. Sizes(study, left, right)] },
+            new TimePanel($"Road under the wheels, at {Speed(study)}", "Elevation", "mm", [left, right]) { Phases = phases, Peaks = [.. Sizes(result, left, right)] },
             .. IsFlat(lateral) ? Array.Empty<TimePanel>() : [new TimePanel("Cornering, left turn positive", "Lateral acceleration", "m/s²", [lateral]) { Phases = phases, Peaks = [Peak(lateral, 1, "m/s²")], Labels = LabelPlacement.None }],
         ]);
         return new Figure("inputs.png", $"The run: {Test(result)}", "What was the test?", FigureParts.Footer(study), panels);
@@ -45,29 +45,29 @@ public static class InputsFigure
     {
         PlotSeries Input(string name, SeriesStyle style, Channel channel, Unit unit)
         {
-            var (time, value) = result.Layouts[0].History.Slice(channel, unit, 0, result.Study.Manoeuvre.Duration);
+            var (time, value) = Slice(result, channel, unit, 0, result.Study.Manoeuvre.Duration);
             return new PlotSeries(name, style, time, value);
         }
 
         return (Input("Left wheel", OtherStyles.First, Channel.RoadLeft, Unit.Millimetre), Input("Right wheel", OtherStyles.Second, Channel.RoadRight, Unit.Millimetre), Input("Lateral acceleration", OtherStyles.First, Channel.LateralAcceleration, Unit.MetrePerSecondSquared));
     }
 
+    private static (double[] Time, double[] Value) Slice(RecordedComparison result, Channel channel, Unit unit, double start, double end) =>
+        result.Layouts[0].History.Slice(channel, unit, start, end);
+
     private static PlotSeries Highest(PlotSeries left, PlotSeries right) => Math.Abs(FigureParts.Extreme(right).Y) > Math.Abs(FigureParts.Extreme(left).Y) ? right : left;
 
     /// <summary>The sizes that the title names; of a random road it names none.</summary>
-    private static IEnumerable<PeakMark> Sizes(StudyCase study, PlotSeries left, PlotSeries right)
+    private static IEnumerable<PeakMark> Sizes(RecordedComparison result, PlotSeries left, PlotSeries right)
     {
-        var road = study.Manoeuvre.Road;
-        if (IsFlat(Highest(left, right)) || FigureParts.IsOneOfMany(study))
+        var road = result.Study.Manoeuvre.Road;
+        if (IsFlat(Highest(left, right)) || FigureParts.IsOneOfMany(result.Study))
             return [];
-        var named = RoadWords.Named(road).Select(at => Within(at.Side == RoadSide.Left ? left : right, at.From / road.Speed, at.To / road.Speed)).Where(part => part.X.Count > 0).ToArray();
+        var named = RoadWords.Named(road)
+            .Select(at => (Curve: at.Side == RoadSide.Left ? left : right, Part: Slice(result, at.Side == RoadSide.Left ? Channel.RoadLeft : Channel.RoadRight, Unit.Millimetre, at.From / road.Speed, at.To / road.Speed)))
+            .Where(at => at.Part.Time.Length > 1)
+            .Select(at => new PlotSeries(at.Curve.Name, at.Curve.Style, at.Part.Time, at.Part.Value)).ToArray();
         return (named.Length > 0 ? named : [Highest(left, right)]).Select(curve => Peak(curve, 0, "mm"));
-    }
-
-    private static PlotSeries Within(PlotSeries curve, double from, double to)
-    {
-        int[] inside = [.. Enumerable.Range(0, curve.X.Count).Where(i => curve.X[i] >= from && curve.X[i] <= to)];
-        return new PlotSeries(curve.Name, curve.Style, [.. inside.Select(i => curve.X[i])], [.. inside.Select(i => curve.Y[i])]);
     }
 
     private static bool IsFlat(PlotSeries input) => FigureParts.Extreme(input).Y == 0;

@@ -2,17 +2,17 @@ using RollRide.Numerics;
 
 namespace RollRide.Dynamics;
 
-/// <summary>The channels of a run, sampled at a constant rate. Immutable once the run has ended.</summary>
+/// <summary>The channels of a run, sampled at a constant rate. Immutable once the run has ended; a long one may lie outside the memory, in an <see cref="IHistorySpool"/>.</summary>
 public sealed class TimeHistory
 {
-    private readonly double[]?[] _channels;
+    private readonly HistorySamples _samples;
 
-    internal TimeHistory(double rate, int count, double[]?[] channels, bool isOfVehicle)
+    internal TimeHistory(double rate, int count, HistorySamples samples, bool isOfVehicle)
     {
         IsOfVehicle = isOfVehicle;
         Rate = rate;
         Count = count;
-        _channels = channels;
+        _samples = samples;
     }
 
     /// <summary>Whether it is of a vehicle with two axles.</summary>
@@ -28,31 +28,41 @@ public sealed class TimeHistory
     /// <param name="sample">Number of the sample, 0 for the first.</param>
     public double Time(int sample) => sample / Rate;
 
-    /// <summary>All samples of a channel, in SI units.</summary>
+    /// <summary>All samples of a channel, in SI units; read anew at each call where they lie outside the memory.</summary>
     /// <param name="channel">The channel.</param>
     /// <exception cref="InvalidOperationException">The channel was not recorded.</exception>
-    public ReadOnlySpan<double> this[Channel channel] =>
-        (_channels[(int)channel] ?? throw new InvalidOperationException($"{channel} was not recorded.")).AsSpan(0, Count);
+    public ReadOnlySpan<double> this[Channel channel] => _samples.First(channel, Count);
 
-    /// <summary>Times and values of a channel over a span of time, for a plot.</summary>
+    /// <summary>Reads samples of a channel, in SI units.</summary>
+    /// <param name="channel">The channel.</param>
+    /// <param name="first">Number of the first sample.</param>
+    /// <param name="values">Takes them.</param>
+    /// <exception cref="InvalidOperationException">The channel was not recorded.</exception>
+    public void Read(Channel channel, int first, Span<double> values) => _samples.Read(channel, first, values);
+
+    /// <summary>Times and values of a channel over a span of time for a plot, thinned to what a picture can show (<see cref="Thinning"/>).</summary>
     /// <param name="channel">The channel.</param>
     /// <param name="unit">The unit of the values.</param>
     /// <param name="start">Start, s.</param>
     /// <param name="end">End, s.</param>
     public (double[] Time, double[] Value) Slice(Channel channel, Unit unit, double start, double end)
     {
+        const int readTogether = 4096;
         var first = Math.Max(0, (int)Math.Ceiling((start * Rate) - 1e-9));
         var last = Math.Min(Count - 1, (int)Math.Floor((end * Rate) + 1e-9));
-        var values = this[channel];
-        var times = new double[Math.Max(0, last - first + 1)];
-        var shown = new double[times.Length];
-        for (var i = 0; i < times.Length; i++)
-        {
-            times[i] = Time(first + i);
-            shown[i] = unit.Of(values[first + i]);
-        }
+        return Thinning.Reduce(Math.Max(0, last - first + 1), i => Time(first + i), Values(), Thinning.DefaultColumns);
 
-        return (times, shown);
+        IEnumerable<double> Values()
+        {
+            var values = new double[readTogether];
+            for (var at = first; at <= last; at += readTogether)
+            {
+                var count = Math.Min(readTogether, last - at + 1);
+                Read(channel, at, values.AsSpan(0, count));
+                for (var i = 0; i < count; i++)
+                    yield return unit.Of(values[i]);
+            }
+        }
     }
 }
 
@@ -61,9 +71,8 @@ public sealed class TimeHistoryRecorder : IStepObserver
 {
     private readonly HalfCarEquations _equations;
     private readonly double _rate;
-    private readonly double[]?[] _channels = new double[]?[ChannelTable.Count];
-    private readonly int[] _recorded;
-    private readonly int _samples;
+    private readonly HistorySamples _samples;
+    private readonly int _count;
     private readonly double[] _state;
     private readonly double[] _values = new double[ChannelTable.Count];
     private int _next;
@@ -73,17 +82,14 @@ public sealed class TimeHistoryRecorder : IStepObserver
     /// <param name="duration">Length of the run, s.</param>
     /// <param name="rate">Sampling rate, Hz; greater than 0.</param>
     /// <param name="channels">The channels to record; all if null.</param>
-    public TimeHistoryRecorder(HalfCarEquations equations, double duration, double rate, IEnumerable<Channel>? channels = null)
+    /// <param name="spool">Opens what takes the samples of a run too long for the memory; null where they are held in memory, however many.</param>
+    public TimeHistoryRecorder(HalfCarEquations equations, double duration, double rate, IEnumerable<Channel>? channels = null, Func<IHistorySpool>? spool = null)
     {
         ArgumentNullException.ThrowIfNull(equations);
         _equations = equations;
         _rate = Require.Positive(rate, "Hz");
-        _samples = (int)Math.Floor((duration * rate) + 1e-9) + 1;
-        _recorded = [.. (channels ?? Enum.GetValues<Channel>()).Select(channel => (int)channel)];
-
-        // Not cleared: every sample is written, or the history is refused.
-        foreach (var channel in _recorded)
-            _channels[channel] = GC.AllocateUninitializedArray<double>(_samples);
+        _count = (int)Math.Floor((duration * rate) + 1e-9) + 1;
+        _samples = new HistorySamples(channels ?? Enum.GetValues<Channel>(), _count, spool);
         _state = new double[equations.Dimension];
     }
 
@@ -96,17 +102,20 @@ public sealed class TimeHistoryRecorder : IStepObserver
             var time = Math.Clamp(_next / _rate, step.Start, step.End);
             step.StateAt(time, _state);
             _equations.WriteChannels(time, _state, _values);
-            foreach (var c in _recorded)
-                _channels[c]![_next] = _values[c];
+            _samples.Add(_values);
         }
     }
 
     /// <summary>The last sample up to the end of a step, to rounding.</summary>
-    private int LastDue(IDenseStep step) => (int)Math.Min(_samples - 1, Math.Floor((step.End * _rate) + 1e-9));
+    private int LastDue(IDenseStep step) => (int)Math.Min(_count - 1, Math.Floor((step.End * _rate) + 1e-9));
 
     /// <summary>The history recorded.</summary>
     /// <exception cref="InvalidOperationException">The run did not reach its last sample.</exception>
-    public TimeHistory ToHistory() => _next == _samples
-        ? new TimeHistory(_rate, _samples, _channels, _equations.Car.Second is not null)
-        : throw new InvalidOperationException(FormattableString.Invariant($"Only {_next} of {_samples} samples were recorded."));
+    public TimeHistory ToHistory()
+    {
+        if (_next != _count)
+            throw new InvalidOperationException(FormattableString.Invariant($"Only {_next} of {_count} samples were recorded."));
+        _samples.End();
+        return new TimeHistory(_rate, _count, _samples, _equations.Car.Second is not null);
+    }
 }

@@ -36,30 +36,33 @@ public static class Comparison
 
     /// <summary>Runs all layouts as <see cref="Run(StudyCase, IProgress{int}, CancellationToken)"/> does, and records their channels over time; the figures are the same to the last digit.</summary>
     /// <param name="study">The case, as it stands: in its load state, if it is in one.</param>
+    /// <param name="spool">Opens what takes the channels of a long run, from any thread; null where they are held in memory, however long.</param>
     /// <param name="progress">Is told the number of layouts finished.</param>
     /// <param name="cancellation">Stops the runs.</param>
     /// <returns>One result per layout, in the order of the case.</returns>
     /// <exception cref="StudyException">A run could not be finished; the message names each layout that failed and why.</exception>
-    public static RecordedComparison Record(StudyCase study, IProgress<int>? progress = null, CancellationToken cancellation = default) =>
-        RecordAll([study], progress, cancellation)[0];
+    public static RecordedComparison Record(StudyCase study, Func<IHistorySpool>? spool = null, IProgress<int>? progress = null, CancellationToken cancellation = default) =>
+        RecordAll([study], spool, progress, cancellation)[0];
 
-    /// <summary>Runs and records all layouts in each load state of the case, as <see cref="Record(StudyCase, IProgress{int}, CancellationToken)"/> does in one.</summary>
+    /// <summary>Runs and records all layouts in each load state of the case, as <see cref="Record(StudyCase, Func{IHistorySpool}, IProgress{int}, CancellationToken)"/> does in one.</summary>
     /// <param name="study">The case.</param>
+    /// <param name="spool">Opens what takes the channels of a long run, from any thread; null where they are held in memory, however long.</param>
     /// <param name="progress">Is told the number of runs finished, of load states times layouts.</param>
     /// <param name="cancellation">Stops the runs.</param>
     /// <returns>One comparison per load state, in the order of the case; one where it has none.</returns>
     /// <exception cref="StudyException">A run could not be finished; the message names each that failed and why.</exception>
-    public static ImmutableArray<RecordedComparison> RecordInEachLoad(StudyCase study, IProgress<int>? progress = null, CancellationToken cancellation = default)
+    public static ImmutableArray<RecordedComparison> RecordInEachLoad(
+        StudyCase study, Func<IHistorySpool>? spool = null, IProgress<int>? progress = null, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(study);
-        return RecordAll(study.InEachLoad, progress, cancellation);
+        return RecordAll(study.InEachLoad, spool, progress, cancellation);
     }
 
     private static ImmutableArray<ComparisonResult> RunAll(ImmutableArray<StudyCase> states, IProgress<int>? progress, CancellationToken cancellation) =>
         All(states, RunLayout, (study, layouts) => new ComparisonResult(study, layouts), progress, cancellation);
 
-    private static ImmutableArray<RecordedComparison> RecordAll(ImmutableArray<StudyCase> states, IProgress<int>? progress, CancellationToken cancellation) =>
-        All(states, RecordLayout, (study, layouts) => new RecordedComparison(study, layouts), progress, cancellation);
+    private static ImmutableArray<RecordedComparison> RecordAll(ImmutableArray<StudyCase> states, Func<IHistorySpool>? spool, IProgress<int>? progress, CancellationToken cancellation) =>
+        All(states, (study, layout, stop) => RecordLayout(study, layout, spool: spool, cancellation: stop), (study, layouts) => new RecordedComparison(study, layouts), progress, cancellation);
 
     /// <summary>Does something with each layout in each state, side by side, and joins what belongs to one state.</summary>
     private static ImmutableArray<TComparison> All<TLayout, TComparison>(
@@ -87,9 +90,12 @@ public static class Comparison
     /// <summary>Runs one layout and records its channels over time.</summary>
     /// <param name="study">The case.</param>
     /// <param name="layout">The layout, of the case or not.</param>
+    /// <param name="channels">The channels to record; all if null.</param>
+    /// <param name="spool">Opens what takes them where the run is long; null where they are held in memory, however long.</param>
     /// <param name="cancellation">Stops the run.</param>
     /// <exception cref="StudyException">The run could not be finished.</exception>
-    public static RecordedLayout RecordLayout(StudyCase study, DamperLayout layout, CancellationToken cancellation = default)
+    public static RecordedLayout RecordLayout(
+        StudyCase study, DamperLayout layout, IReadOnlyList<Channel>? channels = null, Func<IHistorySpool>? spool = null, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(study);
         TimeHistoryRecorder? history = null, corner = null, mirroredCorner = null;
@@ -98,7 +104,7 @@ public static class Comparison
             study,
             layout,
             withDistributions: true,
-            equations => history = new TimeHistoryRecorder(equations, study.Manoeuvre.Duration, study.HistoryRate),
+            equations => history = new TimeHistoryRecorder(equations, study.Manoeuvre.Duration, study.HistoryRate, channels, spool),
             (equations => corner = OfCorner(equations), equations => mirroredCorner = OfCorner(equations)),
             cancellation);
         var shown = figures.Metrics.WorseTurn is { IsMirrored: true } ? mirroredCorner : corner;

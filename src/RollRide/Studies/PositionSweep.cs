@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using RollRide.Dynamics;
 using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Vehicle;
@@ -43,10 +44,11 @@ public static class PositionSweep
     /// <param name="study">The case.</param>
     /// <param name="layout">The layout, to which <see cref="Applies"/>.</param>
     /// <param name="positions">Number of evenly spaced positions, at least 2. Those of the layouts come to them, or instead of one that is as good as theirs.</param>
+    /// <param name="spool">Opens what takes body roll over time where the run is long; null where it is held in memory, however long.</param>
     /// <param name="progress">Is told the number of positions finished.</param>
     /// <param name="cancellation">Stops the runs.</param>
     /// <returns>The positions in ascending order. Those at which the layout cannot be run are left out, and named in the result.</returns>
-    public static PositionSweepResult Run(StudyCase study, DamperLayout layout, int positions, IProgress<int>? progress = null, CancellationToken cancellation = default)
+    public static PositionSweepResult Run(StudyCase study, DamperLayout layout, int positions, Func<IHistorySpool>? spool = null, IProgress<int>? progress = null, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(study);
         ArgumentNullException.ThrowIfNull(layout);
@@ -63,7 +65,7 @@ public static class PositionSweep
             {
                 var outward = at[i] - PositionOf(layout.Fitting);
                 var moved = layout.With(side => new DamperSide(Moved(side.Fitting, outward), side.Damper));
-                results[i] = Comparison.RecordLayout(study, moved, cancellation);
+                results[i] = Comparison.RecordLayout(study, moved, [Channel.BodyRoll], spool, cancellation);
             }
             catch (Exception e) when (e is StudyException or ArgumentException)
             {

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using RollRide.Damping;
+using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Vehicle;
 
@@ -11,6 +12,9 @@ public static class TuningStudy
     // From the creep of a long corner to a pothole; evenly in the logarithm.
     private const double SlowestVelocity = 0.01, FastestVelocity = 1.5;
     private const int VelocityCount = 81;
+
+    // What figures show of a tuned layout's run over time.
+    private static readonly Channel[] Shown = [Channel.BodyRoll, Channel.BodyAcceleration];
 
     /// <summary>Tunes all layouts, one after the other; each uses all cores.</summary>
     /// <param name="study">The case.</param>
@@ -53,9 +57,9 @@ public static class TuningStudy
                     Roll = tuned.RollInLoads[k],
                     DampingBefore = OverVelocity(states[k], layout, friction),
                     DampingAfter = OverVelocity(states[k], tuned.After, friction),
-                    Before = Comparison.RecordLayout(inLoad, layout, cancellation),
-                    After = Comparison.RecordLayout(inLoad, tuned.After, cancellation),
-                    RollFirstRun = rollFirst is null ? null : Comparison.RecordLayout(inLoad, rollFirst.After, cancellation),
+                    Before = Comparison.RecordLayout(inLoad, layout, Shown, cancellation: cancellation),
+                    After = Comparison.RecordLayout(inLoad, tuned.After, Shown, cancellation: cancellation),
+                    RollFirstRun = rollFirst is null ? null : Comparison.RecordLayout(inLoad, rollFirst.After, Shown, cancellation: cancellation),
                 })],
                 RollFirst = rollFirst,
                 Front = front,

@@ -1,4 +1,5 @@
 using RollRide.Cli.Commands;
+using RollRide.DataFiles;
 using RollRide.Studies;
 using RollRide.Tests.DataFiles;
 using RollRide.Tests.Studies;
@@ -14,9 +15,12 @@ public class ComparisonFolderTests
         var scenario = ShortScenario.Pair().Read();
         var verdict = Verdict.Of([new ComparisonFindings(ShortScenario.Pair().Run())], TestContext.Current.CancellationToken);
 
-        // The summary and the metrics are written aside before the first look at the token.
         Assert.ThrowsAny<OperationCanceledException>(() =>
-            ComparisonFolder.Write(folder["new/out"], verdict, scenario, addMore: _ => { }, new CancellationToken(canceled: true)));
+        {
+            using var output = new OutputFolder(folder["new/out"], new CancellationToken(canceled: true));
+            ComparisonFolder.AddTables(output, verdict.States);
+            ComparisonFolder.Finish(output, "new/out", verdict, scenario);
+        });
 
         Assert.Empty(folder.Entries);
     }

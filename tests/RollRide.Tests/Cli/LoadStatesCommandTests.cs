@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text.Json.Nodes;
-using RollRide.Cli.Commands;
 using RollRide.Cli.Terminals;
 using RollRide.Results;
 using RollRide.Studies;
@@ -197,19 +196,6 @@ public class LoadStatesCommandTests
                 $"<td data-layout=\"{layout!["name"]}\">{Text((double)layout["metrics"]!["rollOvershoot_percent"]!, 1)}</td>"));
             Assert.Contains($"<th scope=\"row\">Roll overshoot from rest</th><td>{state["name"]}</td><td class=\"unit\">%</td>{cells}", page, StringComparison.Ordinal);
         }
-    }
-
-    [Fact]
-    public void Histories_of_all_load_states_must_fit_into_the_memory()
-    {
-        var study = LoadedShort.Pair().Read().Study;
-        var enoughForOne = (long)(1.5 * study.Manoeuvre.Duration * study.HistoryRate * Enum.GetValues<RollRide.Dynamics.Channel>().Length * sizeof(double) * study.Layouts.Length);
-
-        MemoryAdvice.RequireRoomForHistories(study with { Load = study.Loads[0] }, CompareCommand.Create(), enoughForOne);
-
-        var refusal = Assert.Throws<InsufficientMemoryException>(() => MemoryAdvice.RequireRoomForHistories(study, CompareCommand.Create(), enoughForOne));
-        Assert.Contains("2 layouts in 2 load states", refusal.Message, StringComparison.Ordinal);
-        Assert.Contains("--load", refusal.Message, StringComparison.Ordinal);
     }
 
     [Fact]

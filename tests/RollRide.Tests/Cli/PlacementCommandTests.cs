@@ -43,7 +43,7 @@ public class PlacementCommandTests
         var summary = JsonNode.Parse(File.ReadAllText(Path.Combine(folder["out"], "placement.json")))!;
         Assert.False((bool)summary["layouts"]!.AsArray().Single(layout => (string)layout!["name"]! == "Outboard of the rail")!["fits"]!);
         Assert.Contains("rear-view-Outboard-of-the-rail.png", Directory.GetFiles(folder["out"]).Select(Path.GetFileName));
-        (await Invocation.Of("check", path)).Refused(ExitCode.BadInput, "layouts[0].placement.placed", "no damper fits there");
+        (await Invocation.Of("check", path)).Refused(ExitCode.BadInput, "layouts[0].placement.placed", "no damper fits there", "would have to go", "mm");
     }
 
     [Fact]

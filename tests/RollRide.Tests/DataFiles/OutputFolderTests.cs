@@ -53,6 +53,49 @@ public sealed class OutputFolderTests : IDisposable
     }
 
     [Fact]
+    public void Spool_reads_back_what_was_appended_and_is_no_file_of_the_set()
+    {
+        using (var output = new OutputFolder(_folder["results"]))
+        {
+            var (one, other) = (output.OpenSpool(), output.OpenSpool());
+            one.Append([1, 2, 3]);
+            other.Append([9]);
+            one.Append([4, 5]);
+            var values = new double[3];
+            one.Read(1, values);
+            Assert.Equal([2, 3, 4], values);
+            Assert.Throws<EndOfStreamException>(() => other.Read(0, values));
+            output.Add("summary.json", writer => writer.Write("{}"));
+            output.Commit();
+        }
+
+        Assert.Equal(["results", "results/summary.json"], _folder.Entries);
+    }
+
+    [Fact]
+    public void Spool_on_a_full_disk_names_the_folder_and_leaves_nothing()
+    {
+        using var disk = new SmallDisk(kilobytes: 64);
+        using (var output = new OutputFolder(disk["results"]))
+        {
+            var refusal = Assert.Throws<IOException>(() => output.OpenSpool().Append(new double[20_000]));
+            Assert.Equal($"The output folder “{disk["results"]}” cannot be written: the disk is full.", refusal.Message);
+        }
+
+        Assert.Empty(disk.Content);
+    }
+
+    [Fact]
+    public void Spool_is_stopped_with_the_rest()
+    {
+        using var stop = new CancellationTokenSource();
+        using var output = new OutputFolder(_folder["results"], stop.Token);
+        var spool = output.OpenSpool();
+        stop.Cancel();
+        Assert.Throws<OperationCanceledException>(() => spool.Append([1]));
+    }
+
+    [Fact]
     public void Dispose_without_commit_keeps_what_was_there()
     {
         Directory.CreateDirectory(_folder["results"]);

@@ -171,7 +171,7 @@ public sealed class BandSearchTests
             for (double y = 0.0605; y < 0.7; y += 0.008)
             {
                 if (!found.Bands.Any(band => y >= band.Inner - 5e-4 && y <= band.Outer + 5e-4))
-                    Assert.True(Sampled(space, y, 21) < 0);
+                    Assert.Contains(Grid(space, 21, (0.5, 0.5), 0.5), at => At(space, y, at.Heave, at.Roll) < 0);
             }
         });
     }
@@ -456,19 +456,28 @@ public sealed class BandSearchTests
     private static (double Margin, (double Heave, double Roll) At) Sampled(PackagingSpace space, double y, int points, (double Heave, double Roll) middle, double half)
     {
         (double Margin, (double, double)) least = (double.PositiveInfinity, (0, 0));
+        foreach (var (share, heave, roll) in Grid(space, points, middle, half))
+        {
+            double margin = At(space, y, heave, roll);
+            if (margin < least.Margin)
+                least = (margin, share);
+        }
+
+        return least;
+    }
+
+    /// <summary>Combinations of heave and roll, and both as shares of the way from one end of the travel to the other.</summary>
+    private static IEnumerable<((double Heave, double Roll) Share, double Heave, double Roll)> Grid(PackagingSpace space, int points, (double Heave, double Roll) middle, double half)
+    {
         for (int i = 0; i < points; i++)
         {
             for (int j = 0; j < points; j++)
             {
                 double heave = Math.Clamp(middle.Heave + (half * ((2.0 * i / (points - 1)) - 1)), 0, 1), roll = Math.Clamp(middle.Roll + (half * ((2.0 * j / (points - 1)) - 1)), 0, 1);
                 double q = -space.Travel.Range.Rebound + ((space.Travel.Range.Bump + space.Travel.Range.Rebound) * heave);
-                double margin = At(space, y, q, space.Travel.RollAt(q) * ((2 * roll) - 1));
-                if (margin < least.Margin)
-                    least = (margin, (heave, roll));
+                yield return ((heave, roll), q, space.Travel.RollAt(q) * ((2 * roll) - 1));
             }
         }
-
-        return least;
     }
 
     /// <summary>The least margin at one combination of heave and roll.</summary>

@@ -20,10 +20,10 @@ public class ReportInBrowserTests
     private const string NoBrowser = "No Chromium stands on this machine (Debian: apt-get install chromium); continuous integration has one.";
     private static readonly Lazy<(RecordedComparison Result, string Page)> Pair = new(Write);
 
-    [Fact]
-    public async Task Readout_gives_every_curve_at_the_instant_under_the_pointer()
+    /// <summary>What the tests ask of the page, by name: all in one browser, one after the other; none minds what the one before it leaves.</summary>
+    private static readonly Dictionary<string, string> Questions = new()
     {
-        var answer = await AskAsync(
+        ["readout"] =
             """
             const panel = [...document.querySelectorAll(".time-panel")].find(group => group.dataset.quantity === "Body roll angle" && !group.closest(".frames"));
             const svg = panel.ownerSVGElement;
@@ -34,7 +34,46 @@ public class ReportInBrowserTests
             svg.dispatchEvent(new PointerEvent("pointermove", { clientX: at.x, clientY: at.y, bubbles: true }));
             const pictures = new Set([...document.querySelectorAll(".cursor")].map(cursor => cursor.ownerSVGElement));
             return { pictures: pictures.size, texts: [...svg.querySelectorAll(".cursor text")].map(text => text.textContent) };
-            """);
+            """,
+        ["layouts"] =
+            """
+            const seen = name => [...document.querySelectorAll("[data-layout]")].filter(element => element.dataset.layout === name && element.style.display !== "none").length;
+            const box = document.querySelector("#controls input");
+            const before = seen("Outer");
+            box.click();
+            const [hidden, other] = [seen("Outer"), seen("Inner")];
+            box.click();
+            return { before, hidden, other, after: seen("Outer"), controls: document.getElementById("controls").hidden };
+            """,
+        ["slider"] =
+            """
+            const slider = document.querySelector(".slider input");
+            const shown = () => [...document.querySelectorAll(".frame")].filter(frame => !frame.hidden).map(frame => frame.dataset.value);
+            const first = shown().join("|");
+            const at = [];
+            for (const value of [0, 2, 1]) {
+              slider.value = value;
+              slider.dispatchEvent(new Event("input"));
+              at.push([...shown(), document.querySelector(".slider output").textContent].join("|"));
+            }
+            dispatchEvent(new Event("beforeprint"));
+            const printed = shown().join("|");
+            dispatchEvent(new Event("afterprint"));
+            return { first, at, printed, after: shown().join("|") };
+            """,
+        ["text"] =
+            """
+            const text = [...document.querySelectorAll("figure:not([hidden]) text")].find(element => element.textContent === "Time [s]");
+            return { loaded: [...document.fonts].filter(font => font.status === "loaded").length, width: text.getComputedTextLength() };
+            """,
+    };
+
+    private static readonly Lazy<Task<JsonNode>> Answers = new(AskAsync);
+
+    [Fact]
+    public async Task Readout_gives_every_curve_at_the_instant_under_the_pointer()
+    {
+        var answer = await AnswerAsync("readout");
 
         Assert.True((int)answer["pictures"]! >= 5, "Every picture with a panel over time must show the instant.");
         var texts = answer["texts"]!.AsArray().Select(text => (string)text!).ToArray();
@@ -52,16 +91,7 @@ public class ReportInBrowserTests
     [Fact]
     public async Task Layouts_can_be_hidden_and_shown()
     {
-        var answer = await AskAsync(
-            """
-            const seen = name => [...document.querySelectorAll("[data-layout]")].filter(element => element.dataset.layout === name && element.style.display !== "none").length;
-            const box = document.querySelector("#controls input");
-            const before = seen("Outer");
-            box.click();
-            const [hidden, other] = [seen("Outer"), seen("Inner")];
-            box.click();
-            return { before, hidden, other, after: seen("Outer"), controls: document.getElementById("controls").hidden };
-            """);
+        var answer = await AnswerAsync("layouts");
 
         Assert.Equal(0, (int)answer["hidden"]!);
         Assert.True((int)answer["other"]! > 10);
@@ -72,22 +102,7 @@ public class ReportInBrowserTests
     [Fact]
     public async Task Slider_shows_one_position_at_a_time()
     {
-        var answer = await AskAsync(
-            """
-            const slider = document.querySelector(".slider input");
-            const shown = () => [...document.querySelectorAll(".frame")].filter(frame => !frame.hidden).map(frame => frame.dataset.value);
-            const first = shown().join("|");
-            const at = [];
-            for (const value of [0, 2, 1]) {
-              slider.value = value;
-              slider.dispatchEvent(new Event("input"));
-              at.push([...shown(), document.querySelector(".slider output").textContent].join("|"));
-            }
-            dispatchEvent(new Event("beforeprint"));
-            const printed = shown().join("|");
-            dispatchEvent(new Event("afterprint"));
-            return { first, at, printed, after: shown().join("|") };
-            """);
+        var answer = await AnswerAsync("slider");
 
         Assert.Equal(["0 mm|0 mm", "348 mm|348 mm", "240 mm, where “Inner” sits|240 mm, where “Inner” sits"], answer["at"]!.AsArray().Select(value => (string)value!));
         Assert.Equal("640 mm, as given", (string)answer["first"]!);
@@ -98,11 +113,7 @@ public class ReportInBrowserTests
     [Fact]
     public async Task Text_of_figures_is_set_in_the_typeface_that_the_page_carries()
     {
-        var answer = await AskAsync(
-            """
-            const text = [...document.querySelectorAll("figure:not([hidden]) text")].find(element => element.textContent === "Time [s]");
-            return { loaded: [...document.fonts].filter(font => font.status === "loaded").length, width: text.getComputedTextLength() };
-            """);
+        var answer = await AnswerAsync("text");
 
         Assert.Equal(2, (int)answer["loaded"]!);
         // As wide as the figure was laid out for; the browser may round each of the eight letters a little.
@@ -149,28 +160,34 @@ public class ReportInBrowserTests
             .Select(box => (double.Parse(box.Groups[1].Value, CultureInfo.InvariantCulture), double.Parse(box.Groups[2].Value, CultureInfo.InvariantCulture)))];
     }
 
-    private static async Task<JsonNode> AskAsync(string script)
+    private static async Task<JsonNode> AnswerAsync(string question)
     {
         Assert.SkipWhen(Browser.Path is null, NoBrowser);
+        var answer = (await Answers.Value)[question]!;
+        Assert.Null((string?)(answer as JsonObject)?["fault"]);
+        return answer;
+    }
+
+    private static async Task<JsonNode> AskAsync()
+    {
         using var folder = new TemporaryFolder();
         // The page allows no script but its own; the test's copy does.
         var page = Regex.Replace(Pair.Value.Page, "<meta http-equiv=\"Content-Security-Policy\"[^>]*>", "");
+        var asked = string.Join(",\n", Questions.Select(question => $"{question.Key}: () => {{ {question.Value} }}"));
         var asking =
             $$"""
             <script>
             addEventListener("load", () => setTimeout(() => document.fonts.ready.then(() => {
               const result = document.createElement("pre");
               result.id = "test-result";
-              try { result.textContent = JSON.stringify((() => { {{script}} })()); }
-              catch (fault) { result.textContent = JSON.stringify({ fault: String(fault) }); }
+              const answer = ask => { try { return ask(); } catch (fault) { return { fault: String(fault) }; } };
+              result.textContent = JSON.stringify(Object.fromEntries(Object.entries({ {{asked}} }).map(([name, ask]) => [name, answer(ask)])));
               document.body.append(result);
             }), 100));
             </script></body>
             """;
         var path = folder.Write("report.html", page.Replace("</body>", asking, StringComparison.Ordinal));
-        var answer = JsonNode.Parse(await Browser.ResultAsync(path, folder["profile"], TestContext.Current.CancellationToken))!;
-        Assert.Null((string?)answer["fault"]);
-        return answer;
+        return JsonNode.Parse(await Browser.ResultAsync(path, folder["profile"], TestContext.Current.CancellationToken))!;
     }
 
     private static (RecordedComparison Result, string Page) Write()

@@ -81,7 +81,7 @@ public class PositionSweepTests
         var study = ShortScenario.Pair().With("manoeuvre.duration_s", 0.9).Read().Study;
         var progress = new ProgressRecorder<int>();
 
-        PositionSweep.Run(study, study.Layouts[0], 4, progress, TestContext.Current.CancellationToken);
+        PositionSweep.Run(study, study.Layouts[0], 4, progress: progress, cancellation: TestContext.Current.CancellationToken);
 
         // Four even steps, and where the two layouts sit.
         Assert.Equal([1, 2, 3, 4, 5, 6], progress.Values.Order());
