@@ -28,7 +28,7 @@ public static class RobustFigure
                 new Panel(Model(layout, window, Top(result, row)), row, column))),
         ];
         return new Figure("tuned-tolerance.png", Title(result),
-            "Which coefficient of the damper as drawn keeps the target? Bars: in each state of load and damper. Line and band: the valving, and the tolerance of its force.", FigureParts.Footer(study), panels);
+            "Coefficients of the damper as drawn that keep the target. Bars: in each state of load and damper. Line and band: the valving, and the tolerance of its force.", FigureParts.Footer(study), panels);
     }
 
     private static double Top(RobustResult result, int row) => Headroom * Unit.KilonewtonSecondPerMetre.Of(result.Layouts

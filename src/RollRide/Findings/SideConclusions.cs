@@ -31,7 +31,7 @@ public static class SideConclusions
         ArgumentNullException.ThrowIfNull(modes);
         var (rollInHeave, heaveInRoll) = (modes.Heave.RollShare, modes.Roll.HeaveShare);
         if (Math.Max(rollInHeave, heaveInRoll) > Coupled)
-            yield return Invariant($"“{name}”: heave and roll are coupled; {100 * rollInHeave:F0} % of the heave mode's kinetic energy is in roll, {100 * heaveInRoll:F0} % of the roll mode's in heave.{(Math.Max(rollInHeave, heaveInRoll) > Mixed ? " Neither is a pure motion any more: a target for one of them is a target for both." : "")}");
+            yield return Invariant($"“{name}”: heave and roll are coupled; {100 * rollInHeave:F0} % of the heave mode's kinetic energy is in roll, {100 * heaveInRoll:F0} % of the roll mode's in heave.{(Math.Max(rollInHeave, heaveInRoll) > Mixed ? " A target for one of them is then a target for both." : "")}");
     }
 
     /// <summary>Where the body rolls further in the corner from rest the other way.</summary>
@@ -46,7 +46,7 @@ public static class SideConclusions
                select Invariant($"{Unit.Degree.Of(Math.Abs(angles.Decides!.Value)):F1} instead of {Unit.Degree.Of(Math.Abs(angles.Other!.Value)):F1} deg with “{layout.Name}”"),
         ];
         if (further.Length > 0)
-            yield return $"In the corner from rest the body rolls further the other way than written, {string.Join(", ", further)}: the figures from rest are of that way.";
+            yield return $"In the corner from rest the body rolls further when turning the other way, {string.Join(", ", further)}: results from rest are of that way.";
     }
 
     /// <summary>Where the mirrored manoeuvre leaves less tyre load than the one driven.</summary>
