@@ -102,7 +102,8 @@ public sealed record DecidingQuantity(
     /// <summary>On a straight road less roll damping may lower it; what that costs shows in a corner alone.</summary>
     private static DecidingQuantity RollAcceleration(string phase, int index) => new(
         $"RMS roll acceleration in phase “{phase}”", PhaseMetric.RollAccelerationRms.Unit, 2, PhaseMetric.RollAccelerationRms.Better, true,
-        (run, _) => PhaseMetric.RollAccelerationRms.Shown(run.Phases[index])) { IsDetail = true, IsToldOnly = true };
+        (run, _) => PhaseMetric.RollAccelerationRms.Shown(run.Phases[index]))
+    { IsDetail = true, IsToldOnly = true };
 
     /// <summary>The phases over an uneven road before any corner: least load and roll acceleration of the whole run are mostly the corner's, and hide theirs.</summary>
     private static IEnumerable<int> StraightPhases(Manoeuvre manoeuvre) => Enumerable.Range(0, manoeuvre.Phases.Length).Where(i =>
