@@ -10,4 +10,4 @@ return await signals.Run(
     abandoned: () => error.WriteLine("Stopped; what was not finished is thrown away."));
 
 // A file or a pipe has no width, and some terminals tell 0.
-static int WidthOfTerminal() => !Console.IsOutputRedirected && Console.WindowWidth is > 0 and var width ? Math.Min(width, TextTable.UsualWidth) : TextTable.UsualWidth;
+static int WidthOfTerminal() => !Console.IsOutputRedirected && Console.WindowWidth is > 0 and var width ? Math.Min(width, TextTable.UsualWidth) : TextTable.NarrowWidth;

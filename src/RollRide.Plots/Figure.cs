@@ -1,6 +1,6 @@
 namespace RollRide.Plots;
 
-/// <summary>One page: a finding, the question it answers, the plots that show it, and where they come from.</summary>
+/// <summary>One page: a finding, what was tested, the plots that show it, and where they come from.</summary>
 /// <remarks>
 /// Plot areas in a column have the same left and right edge, those in a row the same top and bottom, whatever their labels need.
 /// </remarks>
@@ -9,7 +9,7 @@ public sealed record Figure
     /// <summary>Makes a figure.</summary>
     /// <param name="fileName">Name of its file, ending in .png, without a folder.</param>
     /// <param name="title">The finding, as a sentence.</param>
-    /// <param name="subtitle">The question it answers; "" for none.</param>
+    /// <param name="subtitle">What was tested or is drawn; "" for none.</param>
     /// <param name="footer">Scenario and version, and a caution in a line of its own where one is due; "" for none.</param>
     /// <param name="panels">The plots, at least one, no two in the same place.</param>
     /// <exception cref="ArgumentException">A value breaks these limits.</exception>
@@ -38,7 +38,7 @@ public sealed record Figure
     /// <summary>The finding.</summary>
     public string Title { get; init; }
 
-    /// <summary>The question it answers.</summary>
+    /// <summary>What was tested or is drawn.</summary>
     public string Subtitle { get; }
 
     /// <summary>Scenario, version and caution.</summary>

@@ -84,11 +84,12 @@ public static class PlotAxis
         var horizontal = position is AxisPosition.Bottom or AxisPosition.Top;
         axis.Position = position;
         axis.Title = title;
-        axis.Unit = unit.Length == 0 ? null : unit;
+        axis.Unit = unit; // "" rather than null, with which the axis would draw its title unbroken
         axis.Minimum = range.Minimum;
         axis.Maximum = range.Maximum;
         axis.FontSize = Theme.LabelSize;
         axis.TitleFontSize = Theme.AxisTitleSize;
+        axis.ClipTitle = false; // the page breaks it to fit
         axis.TextColor = Theme.Ink;
         axis.TicklineColor = Theme.Ink;
         axis.TickStyle = TickStyle.Outside;

@@ -9,6 +9,9 @@ namespace RollRide.Report;
 /// <param name="Figures">The figures that prove it.</param>
 public sealed record Chapter(string Title, ImmutableArray<string> Text, ImmutableArray<Figure> Figures)
 {
+    /// <summary>Whether it is about all load states together; otherwise it shows the one that the report's curves are of.</summary>
+    public bool IsOfAllLoads { get; init; }
+
     /// <summary>A table after the figures; none if empty.</summary>
     public Html Table { get; init; }
 

@@ -66,7 +66,7 @@ public static class ReportPage
             {FirstPage.Write(input, test[0], Question(input.Study), warnings.Length, first.Select(figure => pictures[figure]))}
             <div id="controls" hidden></div>
             {Findings(input)}
-            {Html.Join(chapters.Select((chapter, i) => Section(chapter, i, pictures)))}
+            {Html.Join(chapters.Select((chapter, i) => Section(chapter, i, OneOfSeveralLoads(input), pictures)))}
             {Closing(input, warnings)}
             </main>
             <script>{Html.Trusted(script)}</script>
@@ -108,8 +108,8 @@ public static class ReportPage
     private static Html Findings(ReportInput input) => Html.Of(
         $"""
         <section>
-        <h2>What the runs show</h2>
-        {List(SeedConclusions.OfComparison(input.Comparison.Result, input.Seeds))}
+        <h2>What the runs show{(OneOfSeveralLoads(input) is { } load ? Html.Of($" <small>in load state “{load}”</small>") : default)}</h2>
+        {List(SeedConclusions.OfComparison(input.Comparison.Result, input.Seeds).Except(VehicleConclusions.Of(input.Comparison.Result)))}
         {ComparisonTable.Write(input)}
         </section>{LoadStateTable.Write(input)}
         """);
@@ -133,10 +133,13 @@ public static class ReportPage
             : string.Create(CultureInfo.InvariantCulture, $"{study.Vehicle.Name}: {asked} – which of {names.Length} layouts?");
     }
 
-    private static Html Section(Chapter chapter, int index, Dictionary<Figure, Html> pictures) => Html.Of(
+    /// <summary>The load state of the curves, where the decision is over several.</summary>
+    private static string? OneOfSeveralLoads(ReportInput input) => input.Verdict.States.Count > 1 ? input.Study.Load?.Name : null;
+
+    private static Html Section(Chapter chapter, int index, string? load, Dictionary<Figure, Html> pictures) => Html.Of(
         $"""
         <section id="chapter-{index}">
-        <h2>{chapter.Title}</h2>
+        <h2>{chapter.Title}{(load is null || chapter.IsOfAllLoads ? default : Html.Of($" <small>in load state “{load}”</small>"))}</h2>
         {Html.Join(chapter.Text.Select(text => Html.Of($"<p>{text}</p>\n")))}
         {(chapter.Figures.IsEmpty ? default : Html.Of($"<div class=\"figures\">{Html.Join(chapter.Figures.Select(figure => pictures[figure]))}</div>"))}
         {(chapter.Frames is { } frames ? FramesOf(frames, pictures) : default)}

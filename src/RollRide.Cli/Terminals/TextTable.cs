@@ -12,6 +12,9 @@ internal sealed class TextTable(params IReadOnlyList<string> header)
     /// <summary>Columns of a table that is not written to a narrower terminal.</summary>
     public const int UsualWidth = 100;
 
+    /// <summary>Columns of a table that is written to a pipe or a file: whoever shows it may have a terminal of the traditional width.</summary>
+    public const int NarrowWidth = 80;
+
     // Room for the numbers; a longer name would only push them apart.
     private const int WidestHeader = 20;
 

@@ -27,7 +27,7 @@ public static class MetricReference
               `relativeHeaveRms_mm`, `relativeRollRms_deg` and, of a vehicle with two axles, `pitchPeak_deg`, `frameTwistPeak_deg` and
               `otherAxleTyreLoadMinimum_N`;
             - where the scenario has load states, what was found in each stands under `loadStates`, and tables begin with the column `loadState`;
-            - `decision` is new: which layout the comparison decides for, in one sentence; left out where there is nothing to decide.
+            - `decision` is new: which layout the comparison decides for, with its price; left out where there is nothing to decide.
 
             ## Motion ratios
 

@@ -18,7 +18,7 @@ public static class Summary
     /// <param name="output">Where it goes.</param>
     /// <param name="states">What was found in each load state, or in the only one.</param>
     /// <param name="warnings">The warnings of the scenario.</param>
-    /// <param name="decision">The decision in one sentence; null where there is nothing to decide.</param>
+    /// <param name="decision">The decision; null where there is nothing to decide.</param>
     public static void Write(TextWriter output, IReadOnlyList<ComparisonFindings> states, IEnumerable<string> warnings, string? decision = null)
     {
         ArgumentNullException.ThrowIfNull(output);

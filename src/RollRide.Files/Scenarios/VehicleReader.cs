@@ -51,6 +51,7 @@ internal static class VehicleReader
             {
                 Stiffness = file.Tyres.Stiffness * Unit.NewtonPerMillimetre.InSi,
                 Damping = file.Tyres.Damping,
+                Width = context.File.Packaging?.Tyre.WidthMm * Unit.Millimetre.InSi,
                 DualSpacing = file.Tyres.DualSpacingMm * Unit.Millimetre.InSi,
             },
             SeatOffset = file.SeatOffsetMm * Unit.Millimetre.InSi,

@@ -39,7 +39,7 @@ public static class BodyAccelerationFigure
         var history = new TimePanel("Worst instant", told.Title, told.Unit.Symbol, FigureParts.Series(result, told.Channel, told.Unit, start, end)) { Labels = LabelPlacement.None };
         var part = phase.End - phase.Start - LongestSpan > 1 / result.Study.HistoryRate ? FigureParts.Text($"{LongestSpan:0.#} s ") : "";
         return new Figure("body-acceleration.png", title,
-            $"What does the body feel in phase “{phase.Name}”, and does the place of the dampers change it? Left: over the whole phase. Right: {part}about the largest {told.Name}.",
+            $"Left: RMS over phase “{phase.Name}”. Right: {part}around the largest {told.Name}.{FigureParts.InLoad(result.Study)}",
             FigureParts.Footer(result.Study), [.. bars, new Panel(history.Build(), 0, Quantities.Length)])
         {
             ColumnWidths = [1, 1, 1.2],

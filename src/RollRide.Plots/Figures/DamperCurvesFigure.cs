@@ -55,7 +55,7 @@ public static class DamperCurvesFigure
         var history = result.Layouts[0].History;
         var cut = history.Count > MostDrawn ? FigureParts.Text($" over the first {history.Time(MostDrawn - 1):F0} s") : "";
         return new Figure("damper-curves.png", Title(result),
-            $"Which part of the force–velocity curve does each layout use? Symbols: the points given. Pale: the paths of its dampers{cut}, friction in them.{dotted}",
+            $"Symbols: the points given. Pale: what the dampers of each layout went through{cut}, with friction.{dotted}",
             FigureParts.Footer(result.Study), panels);
     }
 

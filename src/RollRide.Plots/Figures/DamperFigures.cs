@@ -61,7 +61,7 @@ public static class DamperFigures
         return new Figure(
             "coefficient.png",
             FigureParts.Text($"The damping coefficient goes from {slow:F0} N·s/m at {2 * slowest:F2} m/s to {fast:F0} N·s/m at {fastest:F2} m/s"),
-            "How hard does the damper damp, by how fast it moves? (the linear damper of the same energy a cycle" + (reduction.Friction is null ? ")" : "; friction left out)"),
+            "The linear damper of the same energy per cycle" + (reduction.Friction is null ? "" : ", without friction"),
             footer,
             [new Panel(panel.Build())]);
     }

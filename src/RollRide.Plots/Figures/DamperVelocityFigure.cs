@@ -21,7 +21,7 @@ public static class DamperVelocityFigure
         ArgumentNullException.ThrowIfNull(result);
         var phases = result.Study.Manoeuvre.Phases;
         var shown = FigureParts.PhasesWithCurves(result.Study, MostPanels);
-        var subtitle = "How fast do the dampers move, about the fastest stroke? Compression is positive.";
+        var subtitle = "Around the fastest stroke of each phase. Compression is positive.";
         if (shown.Any(phase => phase.End - phase.Start - LongestSpan > 1 / result.Study.HistoryRate))
             subtitle += FigureParts.Text($" At most {LongestSpan:0.#} s of a phase.");
         if (phases.Length > MostPanels)

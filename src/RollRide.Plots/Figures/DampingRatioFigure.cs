@@ -34,7 +34,7 @@ public static class DampingRatioFigure
         var panels = rows.Select(row => Of(row.Title, row.Modes)).ToArray();
         var range = PlotRange.Over(panels.Select(panel => panel.ValueRange()));
         var lines = limits is null ? "" : " Dashed: the scenario's targets.";
-        return new Figure("damping-ratios.png", Title(result), FigureParts.Text($"How well is each mode damped, at {speed:0.###} m/s damper velocity? (body: heave, roll; axle: hop, tramp){lines}"),
+        return new Figure("damping-ratios.png", Title(result), FigureParts.Text($"At {speed:0.###} m/s damper velocity. Body: heave, roll; axle: hop, tramp.{lines}{FigureParts.InLoad(result.Study)}"),
             FigureParts.Footer(result.Study), [.. panels.Select((panel, i) => new Panel((panel with { Range = range }).Build(), i))]);
     }
 

@@ -50,8 +50,8 @@ public static class DriversFigure
                 ? FigureParts.Text($"{names[strongest.Influence.Parameter].Quantity} drives {metric.Label} most: first-order index {strength:F2} with “{strongest.Name}”")
                 : $"{metric.Label} {(strength > 0 ? "rises" : "falls")} with {names.InSentence(strongest.Influence.Parameter)}: rank correlation {PlotText.Number(strength, 2)} with “{strongest.Name}”",
             (withIndices
-                ? "Which input makes how much of the variance by itself? (first-order Sobol index: 1 is all of it)"
-                : "Which input drives it, and which way? (rank correlation: 1 always rises with it, −1 always falls)") + SweepFigureParts.In(analysis, state),
+                ? "Share of the variance that each input causes by itself (first-order Sobol index: 1 is all of it)."
+                : "Rank correlation with each input: 1 always rises with it, −1 always falls.") + SweepFigureParts.In(analysis, state),
             SweepFigureParts.Footer(analysis),
             panels);
     }

@@ -96,15 +96,19 @@ internal static class FigureParts
         const int mostListed = 3;
         string[] Names(bool isOpen) => [.. candidates.Where(layout => layout.IsOpen == isOpen).Select(layout => $"“{layout.Name}”")];
         var (open, closed, of) = (Names(true), Names(false), candidates.Count == shown ? "" : " that can be built");
+        var among = of.Length == 0 ? "" : $", of the layouts{of}";
         return (open.Length, closed.Length) switch
         {
             (0, _) => $"No layout{of} has a setting that serves {served}",
             (_, 0) => $"Every layout{of} has settings that serve {served}",
-            _ when open.Length <= Math.Min(closed.Length, mostListed) => $"One setting can serve {served} with {Join(open)} only",
-            _ when closed.Length <= mostListed => $"One setting can serve {served}, but not with {Join(closed)}",
+            _ when open.Length <= Math.Min(closed.Length, mostListed) => $"One setting can serve {served} with {Join(open)} only{among}",
+            _ when closed.Length <= mostListed => $"One setting can serve {served}, but not with {Join(closed)}{among}",
             _ => Text($"One setting can serve {served} with {open.Length} of {candidates.Count} layouts{of}"),
         };
     }
+
+    /// <summary>Of several load states the one that a figure shows, as a subtitle ends.</summary>
+    public static string InLoad(StudyCase study) => study is { Load: { } load, Loads.Length: > 1 } ? $" Load state “{load.Name}”." : "";
 
     public static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

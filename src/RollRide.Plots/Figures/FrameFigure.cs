@@ -36,18 +36,17 @@ public static class FrameFigure
                 .. result.Study.Targets is { } targets ? (ReferenceLine[])[new ReferenceLine(targets.RollMinimum, "roll minimum")] : [],
             ],
             Peaks = marks,
-            NamesLinesInside = true,
         };
         var other = VehicleConclusions.OtherAxle(result.Study.Vehicle);
         var title = RollsInParts(worst)
-            ? FigureParts.Text($"The frame is so soft that the two ends of the body roll nearly on their own{(RollsInParts(best) ? "" : $" with “{worst.Name}”")}")
+            ? FigureParts.Text($"The frame is so soft that the two ends of the body roll nearly independently{(RollsInParts(best) ? "" : $" with “{worst.Name}”")}")
             : best == worst
-            ? FigureParts.Text($"On the whole vehicle the roll damping ratio is {PlotText.NotZero(Ratio(best), 2)}, on the axle alone {PlotText.NotZero(best.Reference.Roll.DampingRatio, 2)}")
-            : FigureParts.Text($"On the whole vehicle the roll damping ratio is {PlotText.NotZero(Ratio(best), 2)} with “{best.Name}”, {PlotText.NotZero(Ratio(worst), 2)} with “{worst.Name}”; alone {PlotText.NotZero(best.Reference.Roll.DampingRatio, 2)} and {PlotText.NotZero(worst.Reference.Roll.DampingRatio, 2)}");
+            ? FigureParts.Text($"On the whole vehicle the roll damping ratio is {PlotText.NotZero(Ratio(best), 2)}")
+            : FigureParts.Text($"On the whole vehicle the roll damping ratio is {PlotText.NotZero(Ratio(best), 2)} with “{best.Name}”, {PlotText.NotZero(Ratio(worst), 2)} with “{worst.Name}”");
         return new Figure(
             "roll-damping-over-frame.png",
             title,
-            $"How much does the {other} damp the body's roll, as far as the frame carries the moment? Not drawn where the frame is so soft that its ends roll nearly on their own.",
+            $"The {other} damps roll as far as the frame carries its moment. Not drawn where the frame is so soft that its ends roll nearly independently.",
             FigureParts.Footer(result.Study),
             [new Panel(WithRoom(ModesOverVelocityFigure.FromZero(panel.Build())), 0, 0)]);
     }

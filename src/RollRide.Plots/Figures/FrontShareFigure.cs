@@ -41,7 +41,7 @@ public static class FrontShareFigure
         return new Figure(
             "front-share.png",
             Title(driven),
-            "Which axle carries the load transfer while roll settles, in the corner from rest? Shown while more than a tenth of the largest is transferred.",
+            "In the corner from rest, while the load transfer is more than a tenth of its largest value.",
             FigureParts.Footer(result.Study),
             [
                 new Panel(

@@ -3,6 +3,7 @@ using RollRide.Findings;
 using RollRide.Numerics;
 using RollRide.Roads;
 using RollRide.Studies;
+using RollRide.Vehicle;
 
 namespace RollRide.Plots.Figures;
 
@@ -19,10 +20,10 @@ public static class InputsFigure
         var (left, right, lateral) = Inputs(result);
         var panels = TimePanel.Stack(
         [
-            new TimePanel($"Road under the wheels, at {Speed(study)}", "Elevation", "mm", [left, right]) { Phases = phases, Peaks = [.. Sizes(result, left, right)] },
-            .. IsFlat(lateral) ? Array.Empty<TimePanel>() : [new TimePanel("Cornering, left turn positive", "Lateral acceleration", "m/s²", [lateral]) { Phases = phases, Peaks = [Peak(lateral, 1, "m/s²")], Labels = LabelPlacement.None }],
+            new TimePanel($"Road under the wheels, at {Speed(study)}", "Height", "mm", [left, right]) { Phases = phases, Peaks = [.. Sizes(result, left, right)] },
+            .. IsFlat(lateral) ? Array.Empty<TimePanel>() : [new TimePanel("Lateral acceleration, left turn positive", "ay", "m/s²", [lateral]) { Phases = phases, Peaks = [Peak(lateral, 1, "m/s²")], Labels = LabelPlacement.None }],
         ]);
-        return new Figure("inputs.png", $"The run: {Test(result)}", "What was the test?", FigureParts.Footer(study), panels);
+        return new Figure("inputs.png", $"The run: {Test(result)}", "Road under the wheels and lateral acceleration, the same for every layout.", FigureParts.Footer(study), panels);
     }
 
     /// <summary>What was driven, in words.</summary>
@@ -63,8 +64,10 @@ public static class InputsFigure
         var road = result.Study.Manoeuvre.Road;
         if (IsFlat(Highest(left, right)) || FigureParts.IsOneOfMany(result.Study))
             return [];
+        // A rear axle comes to an obstacle by the wheelbase later.
+        var later = result.Study.Vehicle.SecondAxle?.StudiedPlace == Axle.Rear ? road.Wheelbase ?? 0 : 0;
         var named = RoadWords.Named(road)
-            .Select(at => (Curve: at.Side == RoadSide.Left ? left : right, Part: Slice(result, at.Side == RoadSide.Left ? Channel.RoadLeft : Channel.RoadRight, Unit.Millimetre, at.From / road.Speed, at.To / road.Speed)))
+            .Select(at => (Curve: at.Side == RoadSide.Left ? left : right, Part: Slice(result, at.Side == RoadSide.Left ? Channel.RoadLeft : Channel.RoadRight, Unit.Millimetre, (at.From + later) / road.Speed, (at.To + later) / road.Speed)))
             .Where(at => at.Part.Time.Length > 1)
             .Select(at => new PlotSeries(at.Curve.Name, at.Curve.Style, at.Part.Time, at.Part.Value)).ToArray();
         return (named.Length > 0 ? named : [Highest(left, right)]).Select(curve => Peak(curve, 0, "mm"));

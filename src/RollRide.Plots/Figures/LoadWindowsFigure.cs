@@ -39,7 +39,7 @@ public static class LoadWindowsFigure
         var highest = common.SelectMany((window, i) => Bars(states, i, window.Verdict).SelectMany(bar => SettingWindowBars.Edges(bar.Window)).Select(edge => edge.Edge.Coefficient).Append(window.Verdict.Coefficient)).Max();
         var top = Headroom * Unit.KilonewtonSecondPerMetre.Of(highest);
         return new Figure($"setting-window{Together}", Title(states[0], common),
-            FigureParts.Text($"Which damper coefficient meets all targets at {states[0].Targets.Velocity:0.###} m/s? Grey: in every load state. Marks: the present one."),
+            FigureParts.Text($"Damper coefficients that meet all targets at {states[0].Targets.Velocity:0.###} m/s. Grey: in every load state. Marks: the present one."),
             FigureParts.Footer(states[0].Study with { Load = null }),
             [.. common.Select((window, i) => new Panel(Model(window.Name, styles[window.Name], states, i, window.Verdict, columns, top), i / columns, i % columns))]);
     }

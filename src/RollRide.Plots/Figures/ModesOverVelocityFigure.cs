@@ -19,7 +19,7 @@ public static class ModesOverVelocityFigure
             .Select((panel, i) => new Panel(FromZero(panel.Build()), i / 2, i % 2)).ToArray();
         var shaded = result.Study.Targets is null ? "" : " Shaded: the targets.";
         return new Figure("damping-over-velocity.png", finding.Title,
-            $"How does each mode's damping ratio change with the velocity amplitude at the damper, compression and rebound together?{shaded}",
+            $"Over the velocity amplitude at the damper, compression and rebound together.{shaded}{FigureParts.InLoad(result.Study)}",
             FigureParts.Footer(result.Study), panels);
     }
 

@@ -20,7 +20,7 @@ public static class MountsFigure
             Decimals = 2,
             Headroom = 0.36,
         };
-        return new Figure("mounts.png", Title(study), "Where do the dampers sit, and how much of the wheel's motion reaches them?", FigureParts.Footer(study),
+        return new Figure("mounts.png", Title(study), "Where the dampers sit, and their travel over that of the wheel.", FigureParts.Footer(study),
             [new Panel(new RearViewPanel("Seen from behind; body and tyres are a sketch", study.Vehicle, [.. study.Layouts.Select(layout => (layout, styles[layout.Name]))]).Build()), new Panel(ratios.Build(), 0, 1)])
         {
             ColumnWidths = [2.4, 1],

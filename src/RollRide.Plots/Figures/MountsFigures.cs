@@ -37,7 +37,7 @@ public static class MountsFigures
         string title = most.Fitting.RollRatio - least.Fitting.RollRatio < 0.005
             ? FigureParts.Text($"{way}, the damper sees {most.Fitting.RollRatio:F2} of the wheel travel{FigureParts.WithAll([.. ranked.Select(layout => layout.Name)], result.Layouts.Length)}")
             : FigureParts.Text($"{way}, the damper sees {most.Fitting.RollRatio:F2} of the wheel travel with “{most.Name}”, {least.Fitting.RollRatio:F2} with “{least.Name}”");
-        return new Figure("motion-ratios.png", title, $"How far does the {(result.Layouts.Length > result.Study.Layouts.Length ? "" : "left ")}damper move for the wheel travel, over the whole travel in heave and in roll? 1: as far as the wheel. Marked: as given.", FigureParts.Footer(result.Study),
+        return new Figure("motion-ratios.png", title, $"Travel of the {(result.Layouts.Length > result.Study.Layouts.Length ? "" : "left ")}damper over wheel travel, in heave and in roll. Marked: as given.", FigureParts.Footer(result.Study),
             [new Panel((heave with { YRange = ratios }).Build()), new Panel((roll with { YRange = ratios }).Build(), 0, 1)]);
     }
 
@@ -62,7 +62,7 @@ public static class MountsFigures
             least < 0
                 ? FigureParts.Text($"“{tightest.Name}” lacks {Unit.Millimetre.Show(-least):F1} of damper stroke")
                 : FigureParts.Text($"Every damper keeps some stroke; “{tightest.Name}” has least, {Unit.Millimetre.Show(least):F1}"),
-            $"What is left of the stroke at the worst position? {TravelWords.Of(tightest.Travel)}",
+            $"Stroke left at the worst position. {TravelWords.Of(tightest.Travel)}",
             FigureParts.Footer(result.Study), [new Panel(panel.Build())]);
     }
 }

@@ -44,7 +44,7 @@ public static class PlacementFigures
             ? "The damper fits nowhere over the whole travel"
             : FigureParts.Text($"Roll damping ratio at the best place, {Unit.Millimetre.Show(result.Bands.MaxBy(band => band.Modes.Roll.DampingRatio)!.Band.Outer):F1} from the centre: {result.Bands.Max(band => band.Modes.Roll.DampingRatio):F2}");
         return new Figure("roll-damping-by-position.png", title,
-            FigureParts.Text($"What is each position worth, and where does the damper fit? Damping ratios at {result.Study.Analysis.ReferenceVelocity:0.###} m/s damper velocity; shaded: fits over the whole travel"),
+            FigureParts.Text($"Damping ratios at {result.Study.Analysis.ReferenceVelocity:0.###} m/s damper velocity. Shaded: the damper fits over the whole travel."),
             FigureParts.Footer(result.Study), [new Panel(model)]);
     }
 }

@@ -32,7 +32,7 @@ public static class PositionFigure
                 ? [new PeakMark(FigureParts.Extreme(curves[^1]).X, FigureParts.Extreme(curves[^1]).Y, FigureParts.Text($"{overshoot * 100:+0;−0;+0} %"), curves[^1].Style)]
                 : [],
         };
-        return new Figure("damper-position.png", Title(study, sweep, here), "What does moving the dampers sideways do to roll, and what to heave?", FigureParts.Footer(study),
+        return new Figure("damper-position.png", Title(study, sweep, here), "Dampers moved sideways, valving and lean kept.", FigureParts.Footer(study),
         [
             new Panel(view.Build()),
             new Panel(Ratios(study, sweep, here).Build(), 0, 1),

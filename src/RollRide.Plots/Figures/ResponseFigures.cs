@@ -24,7 +24,7 @@ public static class ResponseFigures
             OfRoad(result, "Road roll: tyre load, left", "Gain", "N/mm", response => response.RoadRoll.TyreLoad, Unit.NewtonPerMillimetre.PerSi),
         ];
         return new Figure("response-road.png", RoadTitle(result, halfTrack),
-            FigureParts.Text($"What reaches body and tyres from a road that lifts both wheels (heave) or tilts them (roll)? Body over road acceleration and load over the wheel's road height, at {result.Study.Analysis.ReferenceVelocity:0.###} m/s damper velocity."),
+            FigureParts.Text($"On a road that lifts both wheels (heave) or tilts them (roll): acceleration of body over road, and tyre load over road height at the wheel, at {result.Study.Analysis.ReferenceVelocity:0.###} m/s damper velocity."),
             FigureParts.Footer(result.Study), [.. CurvePanel.OnOneScale(panels[..2]).Concat(CurvePanel.OnOneScale(panels[2..])).Select((panel, i) => new Panel(panel.Build(), i / 2, i % 2))]);
     }
 
@@ -37,8 +37,8 @@ public static class ResponseFigures
         var roll = OfRoad(result, "Road roll: travel, left", "Gain", "mm/mm", response => response.RoadRoll.SuspensionTravel, 1);
         var most = result.Layouts.MaxBy(layout => Largest(layout.Response.RoadRoll.SuspensionTravel))!;
         return new Figure("response-travel.png",
-            FigureParts.Text($"At its worst frequency a tilting road moves the suspension {Times(Largest(most.Response.RoadRoll.SuspensionTravel))} times the road's height{(result.Layouts.Length > 1 ? $" (“{most.Name}”)" : "")}"),
-            FigureParts.Text($"How much travel does a road take up that lifts both wheels (heave) or tilts them (roll)? Over the wheel's road height, at {result.Study.Analysis.ReferenceVelocity:0.###} m/s damper velocity."),
+            FigureParts.Text($"At its worst frequency a tilting road moves the suspension {Times(Largest(most.Response.RoadRoll.SuspensionTravel))} times the road height{(result.Layouts.Length > 1 ? $" (“{most.Name}”)" : "")}"),
+            FigureParts.Text($"On a road that lifts both wheels (heave) or tilts them (roll): suspension travel over road height at the wheel, at {result.Study.Analysis.ReferenceVelocity:0.###} m/s damper velocity."),
             FigureParts.Footer(result.Study), [.. CurvePanel.OnOneScale([heave, roll]).Select((panel, column) => new Panel(panel.Build(), 0, column))]);
     }
 
@@ -55,9 +55,9 @@ public static class ResponseFigures
         var peaks = curves.Select(curve => (curve.Name, Gain: curve.Y.Max())).ToArray();
         var (calm, lively) = (peaks.MinBy(peak => peak.Gain), peaks.MaxBy(peak => peak.Gain));
         var title = peaks.Length == 1
-            ? FigureParts.Text($"At its worst frequency steering rolls the body {Times(calm.Gain)} times as far as a steady turn")
-            : FigureParts.Text($"At its worst frequency “{lively.Name}” rolls {Times(lively.Gain)} times as far as in a steady turn, “{calm.Name}” {Times(calm.Gain)} times");
-        return new Figure("response-lateral.png", title, "How far does the body roll when the lateral acceleration swings at each frequency, against a turn in which it stays? Linear: no friction, no stops, no lifting wheel.",
+            ? FigureParts.Text($"At its worst frequency a slalom rolls the body {Times(calm.Gain)} times as far as a steady turn")
+            : FigureParts.Text($"At its worst frequency a slalom rolls the body {Times(lively.Gain)} times as far as a steady turn with “{lively.Name}”, {Times(calm.Gain)} times with “{calm.Name}”");
+        return new Figure("response-lateral.png", title, "Roll in a slalom at each frequency, over roll in a steady turn of the same lateral acceleration. Linear: no friction, stops or wheel lift.",
             FigureParts.Footer(result.Study), [new Panel(panel.Build())]);
     }
 

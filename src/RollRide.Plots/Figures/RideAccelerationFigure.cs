@@ -42,7 +42,7 @@ public static class RideAccelerationFigure
         return new Figure(
             "ride-acceleration.png",
             Title(result),
-            FigureParts.Text($"At which frequencies does the body shake on {Conclusions.RandomRoad(result.Study)}, and what does a seated person feel of it?"),
+            FigureParts.Text($"Vertical acceleration of the body on {Conclusions.RandomRoad(result.Study)}, as it is and as a seated person feels it."),
             FigureParts.Footer(result.Study),
             [new Panel((density with { XRange = frequencies }).Build(), 0), new Panel((felt with { XRange = frequencies }).Build(), 1)]);
     }

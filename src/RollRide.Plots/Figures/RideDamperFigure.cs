@@ -24,11 +24,11 @@ public static class RideDamperFigure
         return new Figure(
             "ride-damper-velocity.png",
             Title(result),
-            FigureParts.Text($"At which velocities do the dampers run on {Conclusions.RandomRoad(result.Study)}, and where do they work? Valve there. Dashed: half to each side, with “{result.Layouts[0].Name}”."),
+            FigureParts.Text($"Time and energy by damper velocity on {Conclusions.RandomRoad(result.Study)}; valve where the energy is. Dashed: half to each side, with “{result.Layouts[0].Name}”."),
             FigureParts.Footer(result.Study),
             [
-                new Panel(Of("Time", "Share of time", histogram => histogram.Seconds, time, LabelPlacement.AbovePanels).Build(), 0),
-                new Panel(Of("Energy", "Share of energy", histogram => histogram.Energy, energy, LabelPlacement.None).Build(), 1),
+                new Panel(Of("Time", "Share", histogram => histogram.Seconds, time, LabelPlacement.AbovePanels).Build(), 0),
+                new Panel(Of("Energy", "Share", histogram => histogram.Energy, energy, LabelPlacement.None).Build(), 1),
             ]);
     }
 

@@ -34,7 +34,7 @@ public static class RideLoadFigure
             ],
         };
         return new Figure(
-            "ride-tyre-load.png", Title(result, side), FigureParts.Text($"How evenly are the tyres loaded on {Conclusions.RandomRoad(result.Study)}? Narrow is good: grip is lost at the lowest loads."),
+            "ride-tyre-load.png", Title(result, side), FigureParts.Text($"Tyre load on {Conclusions.RandomRoad(result.Study)}. Narrow is good: grip is lost at the lowest loads."),
             FigureParts.Footer(result.Study), [new Panel(panel.Build())]);
     }
 

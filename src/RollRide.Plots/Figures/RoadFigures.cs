@@ -36,7 +36,7 @@ public static class RoadFigures
         return new Figure(
             "road-profile.png",
             finding,
-            $"What do the wheels ride over?{part}{(obstacles is [] ? "" : " Shaded: obstacles.")}",
+            $"Height under each wheel.{part}{(obstacles is [] ? "" : " Shaded: obstacles.")}",
             footer, [new Panel(panel)]);
     }
 
@@ -68,7 +68,7 @@ public static class RoadFigures
         return new Figure(
             "road-spectrum.png",
             FigureParts.Text($"Class {spectrum.Class}: Gd(n0) = {1e6 * spectrum.ClassDensity:G3}e-6 m³ at n0 = {RoadClasses.ReferenceWavenumber} cycle/m, waviness {spectrum.Waviness:F2}"),
-            "How rough is the road at each wavelength, against the class limits of ISO 8608? Rising to the right: more short waves than the standard's slope of 2, on which Gd(n0) is taken.",
+            "Roughness by wavelength, with the class limits of ISO 8608. Rising to the right: more short waves than with the slope of 2 of the standard, at which Gd(n0) is taken.",
             footer, [new Panel(panel.Build())]);
     }
 
@@ -95,6 +95,6 @@ public static class RoadFigures
             LogarithmicX = true,
             Labels = LabelPlacement.AbovePanels,
         };
-        return new Figure("road-coherence.png", finding, "Do both wheels meet the same road? 1: heave only; 0: as much roll as heave.", footer, [new Panel(panel.Build())]);
+        return new Figure("road-coherence.png", finding, "Coherence 1: the same road under both wheels, heave only. Coherence 0: as much roll as heave.", footer, [new Panel(panel.Build())]);
     }
 }

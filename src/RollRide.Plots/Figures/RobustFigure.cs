@@ -31,7 +31,7 @@ public static class RobustFigure
                 new Panel(Model(layout, window, Most(result, row)), row, column))),
         ];
         return new Figure(FileName, Title(result),
-            "Which coefficient of the damper as drawn keeps the target? Bars: in each state of load and damper. Line and band: the valving, and the tolerance of its force.", FigureParts.Footer(study), panels);
+            "Coefficients of the damper as drawn that keep the target. Bars: in each state of load and damper. Line and band: the valving, and the tolerance of its force.", FigureParts.Footer(study), panels);
     }
 
     private static double Most(RobustResult result, int row) => Beyond * Unit.KilonewtonSecondPerMetre.Of(result.Layouts

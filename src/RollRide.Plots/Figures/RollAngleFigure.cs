@@ -30,7 +30,7 @@ public static class RollAngleFigure
         return new Figure(
             "roll-angle.png",
             Title(result),
-            (panels.Length == 1 ? "How far does the body roll?" : "How far does the body roll in the manoeuvre, and how does it answer the corner by itself, from rest on a smooth road?") + part,
+            (panels.Length == 1 ? "In the manoeuvre." : "Left: in the manoeuvre. Right: the corner by itself, from rest on a level road.") + part + FigureParts.InLoad(result.Study),
             FigureParts.Footer(result.Study),
             [.. panels.Select((panel, column) => new Panel((panel with { Values = values }).Build(), 0, column))]);
     }

@@ -47,7 +47,7 @@ public static class ScatterMatrixFigure
         return new Figure(
             SweepFigureParts.FileName(analysis, "scatter", null, state),
             Title(analysis, state),
-            FigureParts.Text($"How do inputs and results go together? One point per variant{(plan.Design.Count > points.Length ? $", {points.Length} of them" : "")}.{SweepFigureParts.In(analysis, state)}"),
+            FigureParts.Text($"Inputs and results against each other. One point per variant{(plan.Design.Count > points.Length ? $", {points.Length} of them" : "")}.{SweepFigureParts.In(analysis, state)}"),
             SweepFigureParts.Footer(analysis),
             [.. panels]);
     }

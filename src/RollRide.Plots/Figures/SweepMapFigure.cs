@@ -30,11 +30,11 @@ public static class SweepMapFigure
             layout / columns,
             layout % columns)).ToArray();
         var targets = plan.Targets.Where(target => target.Metric == metric.Key).ToArray();
-        var question = targets.Length == 0
-            ? $"How does {metric.Label} depend on both? Dots: computed."
-            : $"Where is the target ({string.Join(", ", targets.Select(target => target.Words))}{SweepFigureParts.Unit(metric)}) kept? Full dots keep it, hollow ones miss it; broad line: at the target.";
+        var shownThere = targets.Length == 0
+            ? "Dots: computed."
+            : $"Target: {string.Join(", ", targets.Select(target => target.Words))}{SweepFigureParts.Unit(metric)}. Full dots keep it, hollow ones miss it; broad line: at the target.";
         return new Figure(
-            SweepFigureParts.FileName(analysis, "map", shown, state), Title(analysis, shown, state, byLayout), question + SweepFigureParts.In(analysis, state), SweepFigureParts.Footer(analysis), panels);
+            SweepFigureParts.FileName(analysis, "map", shown, state), Title(analysis, shown, state, byLayout), shownThere + SweepFigureParts.In(analysis, state), SweepFigureParts.Footer(analysis), panels);
     }
 
     private static string Title(SweepAnalysis analysis, int shown, int state, double[][] byLayout)

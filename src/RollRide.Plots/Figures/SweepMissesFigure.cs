@@ -38,7 +38,7 @@ public static class SweepMissesFigure
         return new Figure(
             $"sweep-misses-{SafeFileNames.Clean(target.Metric)}-at-{(target.IsUpper ? "most" : "least")}.png",
             Title(metric, target, [.. layouts.SelectMany(layout => layout.Found.Select((found, state) => (Percent(found, target), $"“{layout.Name}”{(states.Length > 1 ? $", {states[state]}" : "")}")))]),
-            "How many variants miss the target? Right: where the middle 90 % of them lie, with the median. A variant that cannot be run misses.",
+            "Left: share of variants that miss the target; one that cannot be run counts as a miss. Right: the range of the middle 90 %, with the median.",
             SweepFigureParts.Footer(analysis),
             [new Panel(shares.Build()), new Panel(Spread(metric, target, states, layouts), 0, 1)]);
     }

@@ -28,7 +28,7 @@ public static class TuningFigures
         for (var state = 0; state < prefixes.Length; state++)
         {
             figures.AddRange(new[] { Curves(result, state), Ratios(result, state), Histories(result, state) }
-                .Select(figure => figure with { FileName = prefixes[state] + figure.FileName }));
+                .Select(figure => figure with { FileName = prefixes[state] + figure.FileName, NeedsHeight = true }));
         }
 
         if (result.Layouts.Any(layout => layout.Front is { Points.Length: >= 2 }))
@@ -46,7 +46,7 @@ public static class TuningFigures
             })]);
         var coefficients = CurvePanel.OnOneScale([.. result.Layouts.Select(layout => Coefficients(result, layout, state))]);
         Panel[] panels = [.. forces.Select((panel, column) => new Panel(panel.Build(), 0, column)), .. coefficients.Select((panel, column) => new Panel(panel.Build(), 1, column))];
-        return new Figure("tuned-curves.png", CoefficientTitle(result), "What must the valving become? Below: equivalent coefficient; the grey bars hold what meets a target.", FigureParts.Footer(result.Study.InEachLoad[state]), panels);
+        return new Figure("tuned-curves.png", CoefficientTitle(result), "The valving before and after. Below: equivalent coefficient; grey bars: what meets a target.", FigureParts.Footer(result.Study.InEachLoad[state]), panels);
 
         static PlotSeries Curve(Vehicle.DamperLayout layout, string name, SeriesStyle style) => new(
             name, style, [.. layout.Damper.Curve.Points.Select(p => p.Velocity)], [.. layout.Damper.Curve.Points.Select(p => Unit.Kilonewton.Of(p.Force))]);
@@ -100,7 +100,7 @@ public static class TuningFigures
             };
         }
 
-        return new Figure("tuned-ratios.png", Title(result, state), "How well are heave and roll damped, by how fast the damper moves? The grey bar is the target band.", FigureParts.Footer(result.Study.InEachLoad[state]), panels);
+        return new Figure("tuned-ratios.png", Title(result, state), "Damping ratios of heave and roll over damper velocity. Grey bar: the target band.", FigureParts.Footer(result.Study.InEachLoad[state]), panels);
     }
 
     /// <summary>Body roll in the corner from rest, or in the run where it has none, and below it the vertical acceleration about its worst instant in the ride's phase.</summary>
@@ -118,7 +118,7 @@ public static class TuningFigures
         Panel[] panels = [.. roll.Select((panel, column) => new Panel(panel.Build(), 0, column)), .. body.Select((panel, column) => new Panel(panel.Build(), 1, column))];
         var hasCorner = result.Layouts.All(layout => both.All(one => one.Run(layout).Corner is not null));
         return new Figure("tuned-histories.png", HistoryTitle(result, state),
-            $"What does the tuned damper change in roll{(hasCorner ? " in the corner from rest" : "")}, and in body acceleration about its worst instant in phase “{ride.Name}”?", FigureParts.Footer(result.Study.InEachLoad[state]), panels);
+            $"Above: roll{(hasCorner ? " in the corner from rest" : "")}. Below: vertical acceleration of the body around its worst instant in phase “{ride.Name}”.", FigureParts.Footer(result.Study.InEachLoad[state]), panels);
 
         TimePanel Roll(LayoutTuning layout)
         {
@@ -173,7 +173,7 @@ public static class TuningFigures
         var least = series.Count > 1 ? "the least overshoot" : "this overshoot";
         return new Figure("trade-off.png",
             FigureParts.Text($"At its best compromise “{best.Name}” has {least}: {100 * best.Front!.Compromise.Overshoot:F0}\u00a0% at {best.Front.Compromise.WeightedAcceleration:F2}\u00a0m/s²"),
-            "How much ride over the bump does calm in the corner cost? Each line: the best that a layout can do with any valving within the limits. Beyond its best compromise small gains get expensive." + (result.Study.Loads.IsEmpty ? "" : " Each axis is that of the worst load state."),
+            "Ride over the bump against roll overshoot in the corner. Each line: the best that any valving within the limits can do. Beyond the best compromise small gains get expensive." + (result.Study.Loads.IsEmpty ? "" : " Each axis: the worst load state."),
             FigureParts.Footer(result.Study), [new Panel(panel.Build())]);
     }
 

@@ -36,7 +36,7 @@ public static class TyreLoadFigure
         };
         var panels = TimePanel.Stack(TimePanel.OnOneScale([Of("Left side", Side.Left, left), Of("Right side", Side.Right, right)]));
         var part = duration > LongestRun ? FigureParts.Text($" {ShownOfLonger:F0} s about the least load.") : "";
-        return new Figure("tyre-loads.png", Title(result), $"Do the tyres stay on the road? Darker: that side is in the air with some layout.{part}", FigureParts.Footer(result.Study), panels);
+        return new Figure("tyre-loads.png", Title(result), $"Tyre load on each side. Darker: that side is in the air with some layout.{part}", FigureParts.Footer(result.Study), panels);
     }
 
     /// <summary>The least load of all layouts, or how long the side of the longest lift is in the air.</summary>

@@ -8,6 +8,6 @@ internal sealed class DampersChapter : IChapter
     /// <inheritdoc/>
     public Chapter Write(ReportInput input) => new(
         "Force over velocity",
-        ["The pale band is where the damper worked in this run. A curve that is used only near its middle is decided by its low-speed valving."],
+        ["The pale band is what the dampers went through in this run. Where only the middle of a curve is used, its low-speed valving decides."],
         input.OfShownRoad(DamperCurvesFigure.Build(input.Comparison), DamperVelocityFigure.Build(input.Comparison)));
 }

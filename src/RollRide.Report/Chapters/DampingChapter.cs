@@ -8,6 +8,6 @@ internal sealed class DampingChapter : IChapter
     /// <inheritdoc/>
     public Chapter Write(ReportInput input) => new(
         "Damping ratios",
-        ["A damping ratio of 0 never comes to rest, 1 creeps back without swinging. The curve of a damper is not straight, so the ratio belongs to the damper velocity named in the figure."],
+        ["At a damping ratio of 0 a motion never comes to rest; at 1 it returns without swinging. The damper curve is not straight, so each ratio holds at the damper velocity named."],
         [ModesOverVelocityFigure.Build(input.Studies.Modes)]);
 }

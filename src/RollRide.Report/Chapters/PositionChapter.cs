@@ -22,7 +22,7 @@ internal sealed class PositionChapter : IChapter
         return new Chapter(
             "The trade-off: one damper, every position",
             [
-                $"The dampers of “{sweep.Layout.Name}” are moved sideways, with the same valving and their lean kept. Stops at the ends of the dampers' travel are not checked here.",
+                $"The dampers of “{sweep.Layout.Name}” are moved sideways, with the same valving and lean. Whether the dampers run out of stroke is not checked here.",
                 .. sweep.Faults,
             ],
             [])

@@ -21,8 +21,8 @@ internal sealed class RideChapter : IChapter
         figures.Add(RideDamperFigure.Build(result));
         var title = $"On {Conclusions.RandomRoad(input.Study)}";
         return input.Seeds.Count == 0
-            ? new Chapter(title, ["One road of its kind: another one, as rough, gives somewhat different numbers. Before a small difference decides, look at several, with --seeds."], figures.ToImmutable())
-            : new Chapter(title, [$"The figures show one of {SeedConclusions.Roads(input.Seeds)}; the table below them is of all. Every layout met the same roads."], input.OfShownRoad(figures))
+            ? new Chapter(title, ["This is one random road; another one of its class gives somewhat different numbers. Before a small difference decides, run several, with --seeds."], figures.ToImmutable())
+            : new Chapter(title, [$"The figures show one of {SeedConclusions.Roads(input.Seeds)}; the table below covers all of them. Every layout was driven over the same roads."], input.OfShownRoad(figures))
             {
                 Table = SeedsComparison.Write(input.Seeds, input.Styles),
                 Notes = [.. SeedConclusions.Of(input.Seeds, input.Baseline)],

@@ -20,6 +20,6 @@ internal sealed class WindowChapter : IChapter
         const string table = "The table gives the value nearest to the present one at which some damper setting meets all targets";
         return windows.Count == 1
             ? new Chapter(title, [WindowConclusions.Of(windows[0])[0], $"{table}."], [SettingWindowFigure.Build(windows[0])]) { Table = RemedyTable.Write(windows, input.Styles) }
-            : new Chapter(title, [.. CommonWindow.Of(windows).Select(WindowWords.Of), $"{table} in every load state."], [LoadWindowsFigure.Build(windows)]) { Table = RemedyTable.Write(windows, input.Styles) };
+            : new Chapter(title, [.. CommonWindow.Of(windows).Select(WindowWords.Of), $"{table} in every load state."], [LoadWindowsFigure.Build(windows)]) { IsOfAllLoads = true, Table = RemedyTable.Write(windows, input.Styles) };
     }
 }

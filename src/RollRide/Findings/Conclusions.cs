@@ -160,7 +160,7 @@ public static class Conclusions
         var road = $"On {RandomRoad(result.Study)}";
         var words = string.Join(" to ", ComfortReaction.Of(high).Select(reaction => reaction.Words));
         yield return rides.Length == 1 || high - low <= Noticeable.Share * high
-            ? Invariant($"{road} the worst seat is shaken by {high:F2} m/s² weighted{(rides.Length == 1 ? "" : ", similar with all layouts")}: {words} by ISO 2631-1. {ComfortReaction.Caution}")
+            ? Invariant($"{road} weighted acceleration at the worst seat is {high:F2} m/s²{(rides.Length == 1 ? "" : ", similar with all layouts")}: {words} by ISO 2631-1. {ComfortReaction.Caution}")
             : Invariant($"{road} weighted acceleration at the worst seat is least with “{smooth.Name}”, {low:F2} m/s², and greatest with “{rough.Name}”, {high:F2}: {words} by ISO 2631-1. {ComfortReaction.Caution}");
         var holding = rides.MinBy(layout => layout.Ride!.DynamicLoadCoefficient)!;
         var loose = rides.MaxBy(layout => layout.Ride!.DynamicLoadCoefficient)!;
@@ -169,7 +169,7 @@ public static class Conclusions
             yield return Invariant($"Tyre load varies least with “{holding.Name}”: dynamic load coefficient {tight:F3}, against {wide:F3} with “{loose.Name}”.");
         var jolting = rides.Where(layout => layout.Ride!.WorstSeat.Vertical.NeedsAdditionalMeasures).ToArray();
         if (jolting.Length > 0)
-            yield return $"With {Quoted(jolting)} single jolts stand out of the vibration: look at the running RMS maximum and the vibration dose as well, the RMS alone underrates them.";
+            yield return $"With {Quoted(jolting)} single jolts stand out: the RMS understates them, so look at the running RMS maximum and the vibration dose as well.";
     }
 
     /// <summary>Every wheel in the air, with the layout.</summary>
@@ -180,10 +180,10 @@ public static class Conclusions
             yield return $"A WHEEL LIFTS in the corner with {Quoted(lifting)}: rollover risk.";
         var hopping = result.Layouts.Except(lifting).Where(layout => layout.BothWays.Any(run => run.WheelLifts.Length > 0)).ToArray();
         if (hopping.Length > 0)
-            yield return Invariant($"Driving straight a wheel leaves the road with {Quoted(hopping)}, for up to {hopping.Max(layout => layout.BothWays.Max(run => run.Whole.LiftOffTime)):F2} s: a hop, without grip on that side.");
+            yield return Invariant($"Driving straight a wheel leaves the road with {Quoted(hopping)}, for up to {hopping.Max(layout => layout.BothWays.Max(run => run.Whole.LiftOffTime)):F2} s. During such a hop that side has no grip.");
         var pairs = result.Layouts.Where(layout => layout.BothWays.Any(run => run.OneTyreLiftOffTime > 0)).ToArray();
         if (pairs.Length > 0)
-            yield return Invariant($"One tyre of a pair is in the air with {Quoted(pairs)}, for up to {pairs.Max(layout => layout.BothWays.Max(run => run.OneTyreLiftOffTime)):F2} s: the other carries the side alone, and less is left before the wheel lifts.");
+            yield return Invariant($"One tyre of a pair is in the air with {Quoted(pairs)}, for up to {pairs.Max(layout => layout.BothWays.Max(run => run.OneTyreLiftOffTime)):F2} s: the other tyre carries that side alone, with less margin before the wheel lifts.");
     }
 
     private static IEnumerable<string> OnStability(ComparisonResult result)

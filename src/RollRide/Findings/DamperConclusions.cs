@@ -22,7 +22,7 @@ public static class DamperConclusions
         if (reduction.Friction is { } friction)
         {
             double share = friction / fit.Valving.ForcesAt([0.05])[0].Compression;
-            sentences.Add(Invariant($"Friction of {friction:F0} N is {100 * share:F0} % of the valves' compression force at 0.05 m/s: what small motions feel."));
+            sentences.Add(Invariant($"Friction of {friction:F0} N is {100 * share:F0} % of the valves' compression force at 0.05 m/s, which matters in small motions."));
         }
 
         if (reduction.Speeds.LastOrDefault(speed => speed.Hysteresis is not null) is { Hysteresis: { } width, Compression: { } c, Rebound: { } r })
@@ -31,7 +31,7 @@ public static class DamperConclusions
         sentences.Add(Invariant($"The valving model follows the points within {fit.RmsResidual:F1} N (RMS), {100 * fit.RmsResidual / largest:F1} % of the largest force; at worst it is {Math.Abs(fit.LargestResidual.Force):F0} N off, at {fit.LargestResidual.Velocity:F3} m/s."));
         if (reduction.Outliers.Length > 0)
         {
-            sentences.Add(Invariant($"{reduction.Outliers.Length} value{(reduction.Outliers.Length == 1 ? "" : "s")} lie{(reduction.Outliers.Length == 1 ? "s" : "")} far from the others (listed above) and {(reduction.OutliersExcluded ? "did not count" : "counted all the same; --exclude-outliers leaves them out")}."));
+            sentences.Add(Invariant($"{reduction.Outliers.Length} outlier{(reduction.Outliers.Length == 1 ? "" : "s")}, listed above: {(reduction.OutliersExcluded ? "left out" : "included; --exclude-outliers leaves them out")}."));
         }
 
         return sentences;

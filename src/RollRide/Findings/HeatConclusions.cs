@@ -46,6 +46,6 @@ public static class HeatConclusions
         var beyond = temperature > hottest ? Invariant($"; that is above the {hottest:0.#} °C up to which its curves reach, so that the damper is softer than any of them")
             : temperature < coldest ? Invariant($"; that is below the {coldest:0.#} °C from which its curves reach")
             : "";
-        return Invariant($"“{layout.Name}”: each damper takes up {power:F0} W on average; if the run went on for long its oil would settle at {temperature:F0} °C ({damper.Heat.AirTemperature:0.#} °C air, {damper.Heat.Conductance:0.##} W/K{(damper.Heat.Conductance == DamperHeat.DefaultConductance ? ", a typical value" : "")}). The curve nearest to that is “{nearest}”, {at:0.#} °C{beyond}.");
+        return Invariant($"“{layout.Name}”: each damper takes up {power:F0} W on average; in a long run its oil would settle at {temperature:F0} °C ({damper.Heat.AirTemperature:0.#} °C air, {damper.Heat.Conductance:0.##} W/K{(damper.Heat.Conductance == DamperHeat.DefaultConductance ? ", a typical value" : "")}). The curve nearest to that is “{nearest}”, {at:0.#} °C{beyond}.");
     }
 }

@@ -46,7 +46,7 @@ public static class LoadConclusions
             yield break;
         yield return calmest.Distinct().Count() == 1
             ? $"“{calmest[0]}” has the least roll overshoot in every load state."
-            : $"Which layout has the least roll overshoot depends on the load: {string.Join(", ", states.Zip(calmest, (state, name) => $"“{name}” in “{state.Study.Load!.Name}”"))}.";
+            : $"The layout with the least roll overshoot depends on the load: {string.Join(", ", states.Zip(calmest, (state, name) => $"“{name}” in “{state.Study.Load!.Name}”"))}.";
     }
 
     private static IEnumerable<string> OnDamping(IReadOnlyList<ComparisonFindings> states)

@@ -31,19 +31,19 @@ public static class ModesConclusions
         var speed = study.Analysis.ReferenceVelocity;
         yield return heave == 0 && roll == 0
             ? Invariant($"“{layout.Name}”: the dampers give no damping at {speed:0.###} m/s.")
-            : Invariant($"“{layout.Name}” at {speed:0.###} m/s: the heave damping ratio is {Conclusions.Ratio(heave)}, the roll damping ratio {Conclusions.Ratio(roll)}{(heave > 0 ? Invariant($", {100 * roll / heave:F0} % of it") : "")}.");
+            : Invariant($"“{layout.Name}” at {speed:0.###} m/s: heave damping ratio {Conclusions.Ratio(heave)}, roll damping ratio {Conclusions.Ratio(roll)}{(heave > 0 ? Invariant($", {100 * roll / heave:F0} % of that in heave") : "")}.");
         if (layout.Car.Layout.Damper.TopMountStiffness is not null && (IsOutside(ModeName.Heave) || IsOutside(ModeName.Roll)))
-            yield return $"“{layout.Name}”: compression alone and rebound alone do not lie on both sides of the two together, because the top mount gives way under the harder of them and takes damping from it; frequencies move with the setting for the same reason.";
+            yield return $"“{layout.Name}”: the ratio for both directions together does not lie between those for compression alone and rebound alone: the top mount yields under the harder direction and takes damping from it. For the same reason frequencies move with the setting.";
         foreach (var sentence in SideConclusions.OnCoupling(layout.Name, layout.Reference))
             yield return sentence;
         var swept = layout.Sweep[DampingDirection.Both];
         var (slow, fast) = (swept[0], swept[^1]);
         if (Differ(fast.Modes.Roll.DampingRatio, slow.Modes.Roll.DampingRatio))
-            yield return Invariant($"“{layout.Name}”: the roll damping ratio goes from {Conclusions.Ratio(slow.Modes.Roll.DampingRatio)} at {slow.Velocity:0.##} m/s to {Conclusions.Ratio(fast.Modes.Roll.DampingRatio)} at {fast.Velocity:0.##} m/s, as the damper's coefficient does.");
+            yield return Invariant($"“{layout.Name}”: with the damper's coefficient the roll damping ratio goes from {Conclusions.Ratio(slow.Modes.Roll.DampingRatio)} at {slow.Velocity:0.##} m/s to {Conclusions.Ratio(fast.Modes.Roll.DampingRatio)} at {fast.Velocity:0.##} m/s.");
         foreach (var decay in layout.Decays.Where(decay => decay.Mode is ModeName.Heave or ModeName.Roll))
         {
             if (decay.DecrementRatio is { } measured && Differ(measured, decay.Linear.DampingRatio))
-                yield return Invariant($"“{layout.Name}”: a {ModeNames.Key(decay.Mode)} decay released at {decay.ReleaseVelocity:0.###} m/s shows a damping ratio of {measured:F3} where the linear one is {decay.Linear.DampingRatio:F3}{Reason(layout, decay, measured, study)}.");
+                yield return Invariant($"“{layout.Name}”: a free-decay test in {ModeNames.Key(decay.Mode)}, released at {decay.ReleaseVelocity:0.###} m/s, would measure a damping ratio of {measured:F3}, not the linear {decay.Linear.DampingRatio:F3}{Reason(layout, decay, measured, study)}.");
         }
 
         bool IsOutside(ModeName mode)
@@ -59,15 +59,15 @@ public static class ModesConclusions
         var linear = decay.Linear.DampingRatio;
         var reasons = new List<string>();
         if (decay.LinearRatioAtMeanVelocity is { } atMean && (measured - linear) * (atMean - linear) > 0)
-            reasons.Add(Invariant($"it runs through smaller velocities, {decay.MeanVelocity:0.###} m/s on the whole, where the linear ratio is {atMean:F3}"));
+            reasons.Add(Invariant($"the mean damper velocity is {decay.MeanVelocity:0.###} m/s, where the linear ratio is {atMean:F3}"));
         else if (decay.Mode == ModeName.Heave && IsUnequal(layout))
-            reasons.Add(Invariant($"compression and rebound damp it unequally, with linear ratios of {layout.ReferenceCompression.Heave.DampingRatio:F3} and {layout.ReferenceRebound.Heave.DampingRatio:F3}, and the two swings of a cycle do not average out"));
+            reasons.Add(Invariant($"compression and rebound differ, with linear ratios of {layout.ReferenceCompression.Heave.DampingRatio:F3} and {layout.ReferenceRebound.Heave.DampingRatio:F3}, and do not average out over a cycle"));
         if (decay.LeftLinearRange)
             reasons.Add("a stop or a lifting tyre took part");
         if (measured > Math.Max(linear, decay.LinearRatioAtMeanVelocity ?? 0) && layout.Car.Layout.Damper.Friction > 0 && !study.Analysis.IncludeFriction)
-            reasons.Add("friction brakes it as well");
+            reasons.Add("friction adds damping");
         if (layout.Car.HasSpringFriction)
-            reasons.Add("the friction of the springs, which no linear ratio has, brakes and stiffens it");
+            reasons.Add("spring friction, which the linear ratio leaves out, adds damping and stiffness");
         return reasons.Count == 0 ? "" : $": {string.Join("; ", reasons)}";
     }
 

@@ -18,6 +18,6 @@ internal static class OtherAxleLift
             return null;
         string[] phases = [.. manoeuvre.Phases.Zip(metrics.Phases).Where(part => Lifts(part.Second)).Select(part => $"“{part.First.Name}”")];
         var where = phases.Length == 0 ? "" : $", in {string.Join(", ", phases)}";
-        return $"A side of the {VehicleConclusions.OtherAxle(vehicle)} left the road{where}. In a corner that is a ROLLOVER RISK; on a straight road it is a hop, in which that side steers and brakes nothing.";
+        return $"A side of the {VehicleConclusions.OtherAxle(vehicle)} left the road{where}. In a corner that is a ROLLOVER RISK; on a straight road it is a hop, in which that side neither steers nor brakes.";
     }
 }

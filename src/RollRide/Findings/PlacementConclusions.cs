@@ -26,7 +26,7 @@ public static class PlacementConclusions
         foreach (var band in result.Bands.Where(band => band.Window is { IsOpen: false }))
             Say($"{PlacementStudy.NameOf(band.Band.Side)} no damper setting meets the targets in heave and roll at once.");
         if (result.Study.Layouts.Any(layout => layout.Places.Count > 1))
-            Say($"The places are those of two dampers that mirror each other; each side of a layout whose dampers do not is checked where it is drawn.");
+            Say($"Places are for two dampers that mirror each other; a layout whose sides differ is checked where each damper is drawn.");
         foreach (var slot in result.Found.Shortfalls)
             sentences.Add(OfShortfall(slot));
         foreach (var layout in result.Layouts.Where(layout => layout.Unplaced is not null || layout.Place is { Fits: false }))

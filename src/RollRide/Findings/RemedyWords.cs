@@ -50,7 +50,7 @@ public static class RemedyWords
     {
         { Present: null } => $"Spring spacing cannot open the window: on {vehicle.Suspension.Noun} the springs have one motion ratio for heave and roll.",
         { Present: { } present, Needed: { } y } => Invariant($"Setting the springs {Beyond(Unit.Millimetre.Of(2 * y), Unit.Millimetre.Of(2 * present)):F0} mm apart instead of {Unit.Millimetre.Show(2 * present):F0} opens the window{Gradient(remedy)}."),
-        _ => Invariant($"Spring spacing cannot open the window: nothing from {Unit.Millimetre.Show(SingleChange.InnermostShare * vehicle.Track):F0} apart to the full track of {Unit.Millimetre.Show(vehicle.Track):F0} does, as far as the body stands upright on it."),
+        _ => Invariant($"Spring spacing cannot open the window: no spacing on which the body can stand does, from {Unit.Millimetre.Show(SingleChange.InnermostShare * vehicle.Track):F0} to the full track of {Unit.Millimetre.Show(vehicle.Track):F0}."),
     };
 
     private static string OfBar(WindowRemedy remedy) => remedy switch
@@ -61,15 +61,15 @@ public static class RemedyWords
     };
 
     private static string OfTrack(WindowRemedy remedy) => remedy.Needed is { } track
-        ? Invariant($"A track of {Beyond(Unit.Millimetre.Of(track), Unit.Millimetre.Of(remedy.Present!.Value)):F0} instead of {Unit.Millimetre.Show(remedy.Present):F0} opens the window, all else in its place.")
-        : Invariant($"Track alone cannot open the window: nothing within {SingleChange.TrackChange * 100:F0} % of {Unit.Millimetre.Show(remedy.Present):F0} does while springs and dampers stay in their place.");
+        ? Invariant($"A track of {Beyond(Unit.Millimetre.Of(track), Unit.Millimetre.Of(remedy.Present!.Value)):F0} instead of {Unit.Millimetre.Show(remedy.Present):F0} opens the window, everything else as it is.")
+        : Invariant($"Track alone cannot open the window: no track within {SingleChange.TrackChange * 100:F0} % of {Unit.Millimetre.Show(remedy.Present):F0} does, with springs and dampers where they are.");
 
     private static string OfSplit(WindowRemedy remedy)
     {
         if (remedy is not { Needed: { } needed, Mean: { } mean })
             return "The compression/rebound split cannot open the window: both modes work on the mean of the two, and no practical split softens heave enough.";
-        var now = remedy.Present <= needed ? "which the present valving keeps to" : Invariant($"against {remedy.Present * 100:F0} % now");
-        return Invariant($"The compression/rebound split leaves the mean, and so the window, as it is; only if the heave maximum need hold in compression strokes alone, a mean of {Unit.KilonewtonSecondPerMetre.Show(mean):F2} with compression at most {needed * 100:F0} % of it ({now}) serves both.");
+        var now = remedy.Present <= needed ? "as now" : Invariant($"now {remedy.Present * 100:F0} %");
+        return Invariant($"The compression/rebound split changes neither the mean nor the window. If the heave maximum need hold in compression strokes only, a mean of {Unit.KilonewtonSecondPerMetre.Show(mean):F2} serves both, with compression at most {needed * 100:F0} % of the mean ({now}).");
     }
 
     /// <summary>A round number on the far side of a value as seen from the present one, so that what is written down is open too.</summary>

@@ -25,7 +25,7 @@ public static class RoadConclusions
     {
         ArgumentNullException.ThrowIfNull(road);
         if (road.Unevenness is { ContactLength: > 0 and var contact })
-            yield return FormattableString.Invariant($"The road itself, not averaged over the tyre's contact of {Unit.Millimetre.Show(contact):0.#} as the vehicle meets it.");
+            yield return FormattableString.Invariant($"This is the road itself. The vehicle meets it averaged over the tyre contact of {Unit.Millimetre.Show(contact):0.#}.");
         if (road is { Unevenness: not null, HasEvents: true })
             yield return "The random road alone: the scenario's obstacles and measured profile are left out.";
     }
@@ -35,12 +35,12 @@ public static class RoadConclusions
         FormattableString.Invariant($"A road of class {spectrum.Class}: Gd(n0) = {spectrum.ClassDensity * 1e6:G3}e-6 m³, where the class reaches from {RoadClasses.LowerLimit(spectrum.Class) * 1e6:G6}e-6 to {RoadClasses.UpperLimit(spectrum.Class) * 1e6:G6}e-6."),
         (spectrum.Waviness - 2) switch
         {
-            > NearStandard => "It has more of the long waves than the standard's slope: body motion more than axle hop.",
-            < -NearStandard => "It has more of the short waves than the standard's slope: axle hop and harshness more than body motion.",
-            _ => "Its slope is near the standard's: long and short waves in the usual proportion.",
+            > NearStandard => "Long waves are stronger than with the slope of the standard: more body motion, less axle hop.",
+            < -NearStandard => "Short waves are stronger than with the slope of the standard: more axle hop and harshness, less body motion.",
+            _ => "The slope is near that of the standard: long and short waves in the usual proportion.",
         },
         .. spectrum.Bands[0].Low > RoadClasses.ReferenceWavenumber
-            ? [FormattableString.Invariant($"The profile resolves no waves longer than {spectrum.LongestWavelength:F0} m, and Gd(n0) is the density at {1 / RoadClasses.ReferenceWavenumber:F0} m: class and density are extrapolated. A longer profile tells them.")]
+            ? [FormattableString.Invariant($"The profile resolves no waves longer than {spectrum.LongestWavelength:F0} m, and Gd(n0) is the density at {1 / RoadClasses.ReferenceWavenumber:F0} m: class and density are extrapolated. A longer profile is needed to know them.")]
             : Array.Empty<string>(),
     ];
 }

@@ -52,9 +52,9 @@ public static class RunWarnings
             var phase = manoeuvre.Phases.Where(phase => phase.Start <= first.Start && first.Start < phase.End).Select(phase => $", in phase “{phase.Name}”").FirstOrDefault("");
             var time = lifts.Sum(lift => lift.Duration);
             if (lifts.Key.IsWhileCornering)
-                Warn($"The {side} side left the ground for {time:F3} s while cornering, first at {first.Start:F2} s under {first.LateralAcceleration:F2} m/s²{phase}: ROLLOVER RISK. Past wheel lift the model shows when, not what follows.");
+                Warn($"The {side} side left the ground for {time:F3} s while cornering, first at {first.Start:F2} s under {first.LateralAcceleration:F2} m/s²{phase}: ROLLOVER RISK. After wheel lift the model is no longer valid.");
             else
-                Warn($"The {side} side left the road for {time:F3} s while driving straight ({first.LateralAcceleration:F2} m/s²), first at {first.Start:F2} s{phase}: a hop, in which that side steers and brakes nothing.");
+                Warn($"The {side} side left the road for {time:F3} s while driving straight ({first.LateralAcceleration:F2} m/s²), first at {first.Start:F2} s{phase}: a hop, in which that side neither steers nor brakes.");
         }
 
         foreach (var overrun in TravelOverrun.Of(car.Vehicle, run))
@@ -107,10 +107,10 @@ public static class RunWarnings
     private static IEnumerable<string> OfRide(Manoeuvre manoeuvre)
     {
         if (manoeuvre.Road.Unevenness is not null && RideRecorder.MeasuredSpan(manoeuvre) is null)
-            yield return Invariant($"No figures of the ride: it is measured from {RideRecorder.StartTime(manoeuvre.Road, manoeuvre.Duration):F2} s, when the road has grown and the start has died away, and {(manoeuvre.HasCorner ? Invariant($"the corner begins at {manoeuvre.Cornering.StartTime:F2} s") : "the run ends before")}.");
+            yield return Invariant($"No ride metrics: the ride is measured from {RideRecorder.StartTime(manoeuvre.Road, manoeuvre.Duration):F2} s, when the road has its full roughness and the start has died away, and {(manoeuvre.HasCorner ? Invariant($"the corner begins at {manoeuvre.Cornering.StartTime:F2} s") : "the run ends before")}.");
 
         if (RideRecorder.MeasuredSpan(manoeuvre) is { } ride && ride.End - ride.Start < RideRecorder.ShortestSpectrum)
-            yield return Invariant($"No spectrum of the ride: it is measured for {ride.End - ride.Start:F2} s, and a spectrum needs {RideRecorder.ShortestSpectrum:F2} s. A longer run has one.");
+            yield return Invariant($"No spectrum of the ride: {ride.End - ride.Start:F2} s are measured, and a spectrum needs {RideRecorder.ShortestSpectrum:F2} s. Lengthen the run.");
     }
 
     /// <summary>What the corner from rest does that the run does not show.</summary>

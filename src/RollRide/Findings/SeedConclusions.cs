@@ -43,11 +43,11 @@ public static class SeedConclusions
             yield return $"A WHEEL LIFTS in the corner with {OnRoads(lifting, Lifts)}: rollover risk.";
         var hopping = layouts.Except(lifting).Where(layout => layout.Runs.Any(Hops)).ToArray();
         if (hopping.Length > 0)
-            yield return Text($"Driving straight a wheel leaves the road with {OnRoads(hopping, Hops)}, for up to {Longest(hopping, run => run.BothWays.Max(way => way.Whole.LiftOffTime)):F2} s: a hop, without grip on that side.");
+            yield return Text($"Driving straight a wheel leaves the road with {OnRoads(hopping, Hops)}, for up to {Longest(hopping, run => run.BothWays.Max(way => way.Whole.LiftOffTime)):F2} s. During such a hop that side has no grip.");
         static double OneTyre(SeededRun run) => run.BothWays.Max(way => way.OneTyreLiftOffTime);
         var pairs = layouts.Where(layout => layout.Runs.Any(run => OneTyre(run) > 0)).ToArray();
         if (pairs.Length > 0)
-            yield return Text($"One tyre of a pair is in the air with {OnRoads(pairs, run => OneTyre(run) > 0)}, for up to {Longest(pairs, OneTyre):F2} s: the other carries the side alone, and less is left before the wheel lifts.");
+            yield return Text($"One tyre of a pair is in the air with {OnRoads(pairs, run => OneTyre(run) > 0)}, for up to {Longest(pairs, OneTyre):F2} s: the other tyre carries that side alone, with less margin before the wheel lifts.");
     }
 
     private static IEnumerable<string> OnRoll(IReadOnlyList<SeededRuns> layouts) =>
@@ -71,7 +71,7 @@ public static class SeedConclusions
         static bool Jolts(SeededRun run) => run.Ride.WorstSeat.Vertical.NeedsAdditionalMeasures;
         var jolting = layouts.Where(layout => layout.Runs.Any(Jolts)).ToArray();
         if (jolting.Length > 0)
-            yield return $"Single jolts stand out of the vibration with {OnRoads(jolting, Jolts)}: look at the running RMS maximum and the vibration dose as well, the RMS alone underrates them.";
+            yield return $"Single jolts stand out with {OnRoads(jolting, Jolts)}: the RMS understates them, so look at the running RMS maximum and the vibration dose as well.";
     }
 
     /// <summary>The layouts with the least and the most of a figure, and whether their difference is more than chance; nothing where it is not defined on every road.</summary>
@@ -118,8 +118,8 @@ public static class SeedConclusions
             var difference = other.DifferenceFrom(reference, run => run.Ride.WorstSeat.Total);
             var size = Text($"{Math.Abs(difference.Mean):F3} ± {difference.HalfWidth:F3} m/s²");
             return difference.IsMoreThanChance
-                ? $"“{other.Layout}” shakes the worst seat {size} {(difference.Mean > 0 ? "more" : "less")} than “{reference.Layout}”, road by road: {OnChance(difference, layouts)}."
-                : $"“{other.Layout}” and “{reference.Layout}” differ at the worst seat by {size}, road by road: {OnChance(difference, layouts)}.";
+                ? $"Weighted vibration at the worst seat is {size} {(difference.Mean > 0 ? "higher" : "lower")} with “{other.Layout}” than with “{reference.Layout}”, road by road: {OnChance(difference, layouts)}."
+                : $"Weighted vibration at the worst seat differs by {size} between “{other.Layout}” and “{reference.Layout}”, road by road: {OnChance(difference, layouts)}.";
         })];
     }
 

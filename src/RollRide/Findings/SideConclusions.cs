@@ -31,7 +31,7 @@ public static class SideConclusions
         ArgumentNullException.ThrowIfNull(modes);
         var (rollInHeave, heaveInRoll) = (modes.Heave.RollShare, modes.Roll.HeaveShare);
         if (Math.Max(rollInHeave, heaveInRoll) > Coupled)
-            yield return Invariant($"“{name}”: heave and roll are coupled; {100 * rollInHeave:F0} % of the heave mode's kinetic energy is in roll, {100 * heaveInRoll:F0} % of the roll mode's in heave.{(Math.Max(rollInHeave, heaveInRoll) > Mixed ? " Neither is a pure motion any more: a target for one of them is a target for both." : "")}");
+            yield return Invariant($"“{name}”: heave and roll are coupled; {100 * rollInHeave:F0} % of the heave mode's kinetic energy is in roll, {100 * heaveInRoll:F0} % of the roll mode's in heave.{(Math.Max(rollInHeave, heaveInRoll) > Mixed ? " A target for one of them is then a target for both." : "")}");
     }
 
     /// <summary>Where the corner from rest the other way than written is clearly the worse one in a figure.</summary>

@@ -32,7 +32,7 @@ public static class SweepConclusions
             yield return $"A WHEEL LIFTS in the corner in some variants with {Join(lifting.Select(group => $"“{group.Name}”"))}: rollover risk.";
         var hopping = analysis.Groups.Except(lifting).Where(group => Lasts(group, PhaseMetric.LiftOffTime.Key)).ToArray();
         if (hopping.Length > 0)
-            yield return $"Driving straight a wheel leaves the road in some variants with {Join(hopping.Select(group => $"“{group.Name}”"))}: a hop, without grip on that side.";
+            yield return $"Driving straight a wheel leaves the road in some variants with {Join(hopping.Select(group => $"“{group.Name}”"))}. During such a hop that side has no grip.";
 
         static bool Lasts(SweepGroup group, string time) => group.Metrics.Single(finding => finding.Metric.Key == time).Statistics is { Count: > 0, Maximum: > 0 };
     }

@@ -71,13 +71,13 @@ public static class VehicleConclusions
         var (alone, onVehicle) = (worst.Vehicle.Alone.Roll.DampingRatio, worst.Vehicle.Modes.Roll.DampingRatio);
         if (worst.Vehicle.Modes is { RollsInParts: true } soft)
         {
-            yield return Invariant($"With {frame} the two ends of the body roll nearly on their own: they twist against each other at {soft[VehicleModeName.Twist]!.NaturalFrequency:F1} Hz and roll together at {soft.Roll.NaturalFrequency:F1} Hz. What the {other} makes up for is no single number then; the roll of this axle over time tells.");
+            yield return Invariant($"With {frame} the two ends of the body roll nearly independently: they twist against each other at {soft[VehicleModeName.Twist]!.NaturalFrequency:F1} Hz and roll together at {soft.Roll.NaturalFrequency:F1} Hz. So there is no single number for what the {other} makes up; look at the roll of this axle over time.");
             yield break;
         }
 
         if (worst.Vehicle.MadeUpAgainst(reference.Vehicle) is { } madeUp)
         {
-            yield return Invariant($"The body does not roll on this axle alone. On the whole vehicle, with {frame}, the roll damping ratio falls from {Ratio(reference.Vehicle.Modes.Roll.DampingRatio)} with “{reference.Name}” to {Ratio(onVehicle)} with “{worst.Name}”, on the axle alone from {Ratio(reference.Vehicle.Alone.Roll.DampingRatio)} to {Ratio(alone)}: the {other} makes up {100 * madeUp:F0} % of the loss.");
+            yield return Invariant($"Both axles damp roll. On the whole vehicle, with {frame}, the roll damping ratio falls from {Ratio(reference.Vehicle.Modes.Roll.DampingRatio)} with “{reference.Name}” to {Ratio(onVehicle)} with “{worst.Name}”, on the axle alone from {Ratio(reference.Vehicle.Alone.Roll.DampingRatio)} to {Ratio(alone)}: the {other} makes up {100 * madeUp:F0} % of the loss.");
         }
         else
         {
@@ -97,8 +97,8 @@ public static class VehicleConclusions
             yield break;
         var open = layouts.Where(layout => layout.Verdict is { Window.IsOpen: true }).ToArray();
         yield return open.Length == 0
-            ? "On the whole vehicle, where roll is that of both axles and neither bounce nor pitch may be damped too much, no setting of any layout meets all targets."
-            : $"On the whole vehicle, where roll is that of both axles and neither bounce nor pitch may be damped too much, the setting window is open with {string.Join(", ", open.Select(layout => Invariant($"“{layout.Name}” ({Unit.KilonewtonSecondPerMetre.Of(layout.Verdict!.Window.Lower.Coefficient):F2} to {Unit.KilonewtonSecondPerMetre.Show(layout.Verdict.Window.Upper.Coefficient):F2})")))}.";
+            ? "On the whole vehicle (roll of both axles; neither bounce nor pitch damped too much) no setting of any layout meets all targets."
+            : $"On the whole vehicle (roll of both axles; neither bounce nor pitch damped too much) the setting window is open with {string.Join(", ", open.Select(layout => Invariant($"“{layout.Name}” ({Unit.KilonewtonSecondPerMetre.Of(layout.Verdict!.Window.Lower.Coefficient):F2} to {Unit.KilonewtonSecondPerMetre.Show(layout.Verdict.Window.Upper.Coefficient):F2})")))}.";
         if (layouts.Any(layout => layout.RollsInParts))
             yield return "With so soft a frame the roll mode is mostly that of one end of the body, so the window on the whole vehicle says little about this axle's dampers. Go by the window of this axle alone.";
     }
@@ -113,7 +113,7 @@ public static class VehicleConclusions
         var (steady, deviation) = (transfer.Steady!.Value, transfer.LargestDeviation!.Value);
         yield return Math.Abs(deviation) < Noticeable
             ? Invariant($"In the corner from rest the front axle carries {100 * steady:F0} % of the load transfer, while roll settles too{(driven.Length > 1 ? ", with all layouts" : "")}. {TyreCaution}")
-            : Invariant($"In the corner from rest the front axle carries {100 * steady:F0} % of the load transfer once roll has settled; while it settles, the share goes farthest from this with “{name}”, to {100 * (steady + deviation):F0} % after {transfer.LargestDeviationTime:F2} s: {(deviation > 0 ? "more front than steady, towards understeer" : "less front than steady, towards oversteer")} at that instant. {TyreCaution}");
+            : Invariant($"In the corner from rest the front axle carries {100 * steady:F0} % of the load transfer once roll has settled; while it settles, this share is {100 * (steady + deviation):F0} % after {transfer.LargestDeviationTime:F2} s with “{name}”: {(deviation > 0 ? "more than steady, towards understeer" : "less than steady, towards oversteer")} at that instant. {TyreCaution}");
     }
 
     private static string Ratio(double ratio) => Conclusions.Ratio(ratio);

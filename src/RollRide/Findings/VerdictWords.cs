@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using RollRide.Modes;
 using RollRide.Numerics;
@@ -11,7 +12,7 @@ public static class VerdictWords
 {
     private const int MostNamed = 4;
 
-    /// <summary>The decision in one sentence, with what it costs and where it holds.</summary>
+    /// <summary>The decision, with what it costs and where it was checked.</summary>
     /// <param name="verdict">The verdict.</param>
     /// <returns>Null where there is nothing to decide: one layout and nothing asked of it.</returns>
     public static string? Decision(Verdict verdict)
@@ -37,11 +38,11 @@ public static class VerdictWords
         return verdict switch
         {
             { Targets: null, Layouts.Length: 1 } => null,
-            { Choice: { } choice, Layouts.Length: 1 } => $"{Quoted(choice)} meets all targets{Where(verdict)}.",
-            { Choice: { } choice } => $"Choose {Quoted(choice)}: {Reason(verdict, choice)}{Gain(verdict)}{Cost(verdict)}{(verdict.Targets is null ? $"; {Untold(verdict)}" : "")}{Where(verdict)}.",
-            { Nearest: { } nearest } => $"{NoneMeets(verdict, nearest)} {Listed([.. nearest.Missed.Select(Miss)])}{Price(verdict, nearest)}; {Remedy(verdict.Remedy)}{Where(verdict)}.",
+            { Choice: { } choice, Layouts.Length: 1 } => $"{Quoted(choice)} meets all targets. {Where(verdict)}",
+            { Choice: { } choice } => $"Choose {Quoted(choice)}: {Reason(verdict, choice)}{Gain(verdict)}.{Cost(verdict)}{Untold(verdict)} {Where(verdict)}",
+            { Nearest: { } nearest } => $"{NoneMeets(verdict, nearest)} {Listed([.. nearest.Missed.Select(Beside)])}.{Price(verdict, nearest)} {Remedy(verdict.Remedy)} {Where(verdict)}",
             _ when !verdict.Usable.Any() => $"No layout can be recommended: {string.Join("; ", verdict.Layouts.Take(MostNamed).Select(Against))}{(verdict.Layouts.Length > MostNamed ? "; and so on" : "")}.",
-            _ => $"Nothing decides between the layouts: they are similar in {Listed([.. verdict.Quantities.Where(quantity => !quantity.IsToldOnly).Select(quantity => quantity.Name)])}, and {Untold(verdict)}{string.Concat(verdict.Differences.Select(ToldOnly))}{Where(verdict)}.",
+            _ => $"Nothing decides between the layouts: they are similar in {Listed([.. verdict.Quantities.Where(quantity => !quantity.IsToldOnly).Select(quantity => quantity.Name)])}.{ToldOnly(verdict.Differences)}{Untold(verdict)} {Where(verdict)}",
         };
     }
 
@@ -51,7 +52,7 @@ public static class VerdictWords
     {
         ArgumentNullException.ThrowIfNull(verdict);
         return verdict.Choice?.Closest is { } closest
-            ? $"Closest target with {Quoted(verdict.Choice)}: {Quantity(closest.Target)} {Ratio(closest.Ratio, closest.Limit)}, {Asked(closest)}{In(closest.Load)}."
+            ? $"Closest target with {Quoted(verdict.Choice)}: {Beside(closest)}."
             : null;
     }
 
@@ -99,14 +100,14 @@ public static class VerdictWords
         if (others.Length == 0)
             return $"{of}it alone meets all targets";
         var like = others.Length <= MostNamed ? Listed([.. others.Select(Quoted)]) : Invariant($"{others.Length} others");
-        return $"{of}it meets all targets like {like}, and it {(verdict.Ground is { } ground ? $"has {Better(ground, choice)}" : "leaves most room to the closest of them")}";
+        return $"{of}it meets all targets, as {(others.Length == 1 ? "does" : "do")} {like}, and has {(verdict.Ground is { } ground ? Better(ground, choice) : "the larger margin to its closest target")}";
     }
 
     private static string Better(Advantage ground, LayoutVerdict choice)
     {
         var (quantity, state) = (ground.Quantity, ground.State);
         var word = quantity.Better == Metrics.Better.More ? "a greater" : "less";
-        return $"{word} {quantity.Name}, {Value(quantity, quantity.In(state, choice.Index)!.Value)} against {Value(quantity, quantity.In(state, ground.Than.Index)!.Value)} with {Quoted(ground.Than)}{In(state.Study.Load?.Name)}";
+        return $"{word} {quantity.Name} ({Value(quantity, quantity.In(state, choice.Index)!.Value)} against {Value(quantity, quantity.In(state, ground.Than.Index)!.Value)} with {Quoted(ground.Than)}{In(state.Study.Load?.Name)})";
     }
 
     private static string Cost(Verdict verdict)
@@ -116,36 +117,42 @@ public static class VerdictWords
         if (!verdict.Prices.IsEmpty)
             return Price(verdict, verdict.Choice!);
         string[] similar = [.. verdict.Quantities.Where(quantity => quantity != verdict.Ground?.Quantity && !verdict.Gains.Contains(quantity)).Select(quantity => quantity.Name)];
-        return similar.Length == 0 ? ", at no price" : $", and that costs nothing noticeable in {Listed(similar, "or")}";
+        return similar.Length == 0 ? " Price: none." : $" Price: none noticeable in {Listed(similar, "or")}.";
     }
 
-    private static string Gain(Verdict verdict) => verdict.Gains.IsEmpty ? "" : $", and is best in {Listed([.. verdict.Gains.Select(quantity => quantity.Name)])}";
+    private static string Gain(Verdict verdict) => verdict.Gains.IsEmpty ? "" : $" and is best in {Listed([.. verdict.Gains.Select(quantity => quantity.Name)])}";
 
+    /// <summary>What a layout costs against others that can be used: said once where it is the same one for all.</summary>
     private static string Price(Verdict verdict, LayoutVerdict layout)
     {
-        return AtThePrice([.. verdict.Prices.Select(price => (
-            Changed(price.Quantity, price.Quantity.In(price.State, layout.Index)!.Value, price.Quantity.In(price.State, price.Than.Index)!.Value),
-            $" ({Quoted(price.Than)}{In(price.State.Study.Load?.Name)})"))]);
+        (string Lost, string Than)[] costs =
+        [
+            .. verdict.Prices.Select(price => (
+                Changed(price.Quantity, price.Quantity.In(price.State, layout.Index)!.Value, price.Quantity.In(price.State, price.Than.Index)!.Value),
+                Quoted(price.Than) + In(price.State.Study.Load?.Name))),
+        ];
+        return costs.Length == 0 ? ""
+            : costs.Select(cost => cost.Than).Distinct().Count() == 1 ? $" Price against {costs[0].Than}: {Listed([.. costs.Select(cost => cost.Lost)])}."
+            : $" Price: {Listed([.. costs.Select(cost => $"{cost.Lost} ({cost.Than})")])}.";
     }
 
     /// <summary>What the scenario does not ask, and a decision therefore not tell.</summary>
-    private static string Untold(Verdict verdict) => verdict.States[0].Study.Manoeuvre.HasCorner
-        ? "the scenario gives no targets to check"
-        : "the scenario gives no targets and drives no corner";
+    private static string Untold(Verdict verdict) => verdict.Targets is not null ? ""
+        : verdict.States[0].Study.Manoeuvre.HasCorner ? " No targets were given."
+        : " No targets were given and no corner was driven.";
 
-    private static string ToldOnly(Difference found)
+    private static string ToldOnly(ImmutableArray<Difference> differences)
     {
-        string With(LayoutVerdict layout) => $"{Value(found.Quantity, found.Quantity.In(found.State, layout.Index)!.Value)} with {Quoted(layout)}";
-        return $"; {found.Quantity.Name}, {With(found.Better)} and {With(found.Worse)}{In(found.State.Study.Load?.Name)}, is no ground to choose by";
+        static string Of(Difference found)
+        {
+            string With(LayoutVerdict layout) => $"{Value(found.Quantity, found.Quantity.In(found.State, layout.Index)!.Value)} with {Quoted(layout)}";
+            return $"{found.Quantity.Name} ({With(found.Better)}, {With(found.Worse)}{In(found.State.Study.Load?.Name)})";
+        }
+
+        return differences.IsEmpty ? "" : $" {Capital(Listed([.. differences.Select(Of)]))} {(differences.Length == 1 ? "differs" : "differ")}, but that alone is no reason to choose.";
     }
 
-    /// <summary>What is lost, each with where that is; said once where it is the same for all.</summary>
-    private static string AtThePrice((string Lost, string Where)[] costs) =>
-        costs.Length == 0 ? ""
-        : costs.Select(cost => cost.Where).Distinct().Count() == 1 ? $", at the price of {Listed([.. costs.Select(cost => cost.Lost)])}{costs[0].Where}"
-        : $", at the price of {Listed([.. costs.Select(cost => cost.Lost + cost.Where)])}";
-
-    private static string Changed(DecidingQuantity quantity, double value, double instead) => $"{(quantity.Name[0] == 'R' ? "an" : "a")} {quantity.Name} of {Number(quantity, value)} instead of {Value(quantity, instead)}";
+    private static string Changed(DecidingQuantity quantity, double value, double instead) => $"{quantity.Name} {Number(quantity, value)} instead of {Value(quantity, instead)}";
 
     /// <summary>Names of load states in a list; a name with a comma in it, as “full, hot”, is told apart from two.</summary>
     /// <param name="names">The names.</param>
@@ -155,7 +162,7 @@ public static class VerdictWords
         return string.Join(names.Any(name => name.Contains(',', StringComparison.Ordinal)) ? "; " : ", ", names);
     }
 
-    /// <summary>Over which loads and roads it holds.</summary>
+    /// <summary>Over which loads and roads it was looked at.</summary>
     private static string Where(Verdict verdict)
     {
         var loads = verdict.States.Select(state => state.Study.Load?.Name).OfType<string>().ToArray();
@@ -163,13 +170,13 @@ public static class VerdictWords
         {
             > 1 => Invariant($"in {(loads.Length == 2 ? "both" : Invariant($"all {loads.Length}"))} load states ({LoadNames(loads)})"),
             1 => $"in load state “{loads[0]}” only",
-            _ => "for one load only",
+            _ => "at one load only",
         };
         var seeds = verdict.States.FirstOrDefault(state => state.Seeds.Count > 0)?.Seeds;
         var road = verdict.States[0].Study.Manoeuvre.Road.Unevenness is null ? ""
             : seeds is null ? ", on one random road"
             : Invariant($", on {seeds[0].Runs.Length} random roads");
-        return $"; shown {load}{road}";
+        return $"Checked {load}{road}.";
     }
 
     private static string NoneMeets(Verdict verdict, LayoutVerdict nearest)
@@ -177,24 +184,21 @@ public static class VerdictWords
         var usable = verdict.Usable.Count();
         return verdict.Layouts.Length == 1 ? $"{Quoted(nearest)} misses its targets:"
             : usable == 1 ? $"The only layout that can be {Usable(verdict)}, {Quoted(nearest)}, misses its targets:"
-            : $"{(usable == verdict.Layouts.Length ? "No layout" : $"No layout that can be {Usable(verdict)}")} meets all targets; {Quoted(nearest)} comes nearest:";
+            : $"{(usable == verdict.Layouts.Length ? "No layout" : $"No layout that can be {Usable(verdict)}")} meets all targets. {Quoted(nearest)} comes nearest:";
     }
 
     /// <summary>What can be done with some layouts and not with the others.</summary>
     private static string Usable(Verdict verdict) => verdict.Layouts.All(layout => layout.CanBeUsed || !layout.IsCandidate) ? "built" : "used";
 
-    private static string Miss(TargetMargin target) => $"{Quantity(target.Target)} {Ratio(target.Ratio, target.Limit)} instead of {Asked(target)}{In(target.Load)}";
-
-    private static string Asked(TargetMargin target) => Invariant($"at {(target.Target == DampingTarget.HeaveMaximum ? "most" : "least")} {target.Limit:0.00#}");
+    /// <summary>A damping ratio beside its target.</summary>
+    private static string Beside(TargetMargin target) => $"{Quantity(target.Target)} {Ratio(target.Ratio, target.Limit)}{In(target.Load)} (target: {Invariant($"at {(target.Target == DampingTarget.HeaveMaximum ? "most" : "least")} {target.Limit:0.00#}")})";
 
     private static string Remedy(TargetRemedy? remedy)
     {
         if (remedy is null)
-            return "no single change of damper setting, damper position, springs, anti-roll bar or track mends that";
+            return "No single change of damper setting, damper position, springs, anti-roll bar or track meets them.";
         var scale = Invariant($"the damper curve scaled by {remedy.CurveScale:0.00}");
-        return remedy.Kind is null
-            ? $"{scale} meets them all{Price(remedy)}"
-            : $"{Change(remedy)} and {scale} meet them all{Price(remedy)}";
+        return $"{Capital(remedy.Kind is null ? scale : $"{Change(remedy)} with {scale}")} meets all targets{Price(remedy)}.";
     }
 
     private static string Change(TargetRemedy remedy) => remedy.Kind switch
@@ -208,18 +212,23 @@ public static class VerdictWords
     /// <summary>What a remedy costs when driven; the roll gradient only where no corner shows how far the body rolls.</summary>
     private static string Price(TargetRemedy remedy)
     {
-        var costs = AtThePrice([.. remedy.Prices.Select(price => (Changed(price.Quantity, price.Then, price.Present), In(price.Load))), .. remedy.Overruns.Select(overrun => (Overrun(overrun), ""))]);
-        return remedy.Prices.Any(price => price.Quantity == DecidingQuantity.LargestRoll) ? costs : Gradient(remedy) + costs;
+        string[] costs =
+        [
+            .. remedy.Prices.Any(price => price.Quantity == DecidingQuantity.LargestRoll) ? [] : Gradient(remedy),
+            .. remedy.Prices.Select(price => Changed(price.Quantity, price.Then, price.Present) + In(price.Load)),
+            .. remedy.Overruns.Select(Overrun),
+        ];
+        return costs.Length == 0 ? "" : $"; its price: {Listed(costs)}";
     }
 
     private static string Overrun(TravelOverrun overrun) => overrun.Kind == TravelKind.Roll
-        ? Invariant($"a body roll against the axle of {Unit.Degree.Of(overrun.Value):F1} deg, where the travel given ends at {Unit.Degree.Of(overrun.Limit):0.##} deg")
-        : Invariant($"{Unit.Millimetre.Of(overrun.Value):F0} mm of wheel travel in {(overrun.Kind == TravelKind.Bump ? "bump" : "rebound")}, where the travel given ends at {Unit.Millimetre.Of(overrun.Limit):F0} mm");
+        ? Invariant($"body roll against the axle of {Unit.Degree.Of(overrun.Value):F1} deg, beyond the {Unit.Degree.Of(overrun.Limit):0.##} deg of travel given")
+        : Invariant($"{Unit.Millimetre.Of(overrun.Value):F0} mm of wheel travel in {(overrun.Kind == TravelKind.Bump ? "bump" : "rebound")}, beyond the {Unit.Millimetre.Of(overrun.Limit):F0} mm given");
 
-    private static string Gradient(TargetRemedy remedy)
+    private static string[] Gradient(TargetRemedy remedy)
     {
         var (present, then) = (Unit.DegreePerG.Of(remedy.RollGradient.Present), Unit.DegreePerG.Of(remedy.RollGradient.Then));
-        return Invariant($"{present:F1}") == Invariant($"{then:F1}") ? "" : Invariant($", at a roll gradient of {then:F1} instead of {present:F1} deg/g");
+        return Invariant($"{present:F1}") == Invariant($"{then:F1}") ? [] : [Invariant($"roll gradient {then:F1} instead of {present:F1} deg/g")];
     }
 
     private static string Against(LayoutVerdict layout) => $"{Quoted(layout)} {Obstacles(layout)}";
@@ -234,6 +243,8 @@ public static class VerdictWords
     };
 
     private static string In(string? load) => load is null ? "" : $" in load state “{load}”";
+
+    private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 
     private static string Quoted(LayoutVerdict layout) => $"“{layout.Name}”";
 

@@ -25,7 +25,7 @@ public static class WindowConclusions
         {
             sentences.Add(Verdict(layout));
             if (layout.Verdict.Window.HasLaterInterval)
-                sentences.Add(Invariant($"“{layout.Name}”: past a gap harder settings meet the targets again; they are left out, since they rest on a narrow balance of modes."));
+                sentences.Add(Invariant($"“{layout.Name}”: far harder settings meet the targets again; they are left out, since they depend on a narrow balance of modes."));
         }
 
         sentences.AddRange(VehicleConclusions.Of(result));
@@ -41,7 +41,7 @@ public static class WindowConclusions
         if (result.Layouts.Any(layout => layout.Remedies.Any(remedy => remedy.Needed is not null || remedy.Move is not null)))
         {
             var loads = result.Study.Load is null ? "" : result.Study.Loads.Length > 1 ? " for all load states at once" : $" for load state “{result.Study.Load.Name}”";
-            sentences.Add($"Each change named opens the window{loads} just enough for one damper setting: go beyond it to leave the dampers a tolerance.");
+            sentences.Add($"Each change named opens the window{loads} just enough for one damper setting. Go further, to leave room for the dampers' tolerance.");
         }
 
         return sentences;

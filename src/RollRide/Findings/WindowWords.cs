@@ -25,7 +25,7 @@ public static class WindowWords
         };
     }
 
-    /// <summary>The window that several load states share, in one sentence.</summary>
+    /// <summary>The window that several load states share, in words.</summary>
     /// <param name="common">The window.</param>
     public static string Of(CommonWindow common)
     {
@@ -39,11 +39,11 @@ public static class WindowWords
         var (lower, upper) = (verdict.Window.Lower, verdict.Window.Upper);
         var standing = verdict.Standing switch
         {
-            WindowStanding.Inside => "the present setting lies in it",
+            WindowStanding.Inside => "the present setting lies within",
             WindowStanding.TooSoft => "the present setting is too soft",
             _ => "the present setting is too hard",
         };
-        return Invariant($"one damper setting serves every load state, {Unit.KilonewtonSecondPerMetre.Show(lower.Coefficient):F2} (least in “{common.LowerLoad}”) to {Unit.KilonewtonSecondPerMetre.Show(upper.Coefficient):F2} (greatest in “{common.UpperLoad}”); {standing}, and the curve may be scaled by {verdict.LowerScale:F2} to {verdict.UpperScale:F2}");
+        return Invariant($"one damper setting serves every load state, {Unit.KilonewtonSecondPerMetre.Show(lower.Coefficient):F2} (least in “{common.LowerLoad}”) to {Unit.KilonewtonSecondPerMetre.Show(upper.Coefficient):F2} (greatest in “{common.UpperLoad}”). {char.ToUpperInvariant(standing[0])}{standing[1..]}: scale factors from {verdict.LowerScale:F2} to {verdict.UpperScale:F2} meet all targets");
     }
 
     private static string Contradiction(CommonWindow common, double missing)

@@ -18,7 +18,7 @@ public sealed record VehicleModeSet(double Coefficient, ImmutableArray<VehicleMo
     public VehicleMode MoreDampedHeave => this[VehicleModeName.Bounce]!.DampingRatio >= this[VehicleModeName.Pitch]!.DampingRatio ? this[VehicleModeName.Bounce]! : this[VehicleModeName.Pitch]!;
 
     /// <summary>
-    /// Whether the twist of the frame lies so near the roll mode (below 1.5 times its natural frequency) that the ends roll nearly on their own, and the roll mode alone says little.
+    /// Whether the twist of the frame lies so near the roll mode (below 1.5 times its natural frequency) that the ends roll nearly independently, and the roll mode alone says little.
     /// </summary>
     public bool RollsInParts => this[VehicleModeName.Twist] is { } twist && twist.NaturalFrequency < 1.5 * Roll.NaturalFrequency;
 }

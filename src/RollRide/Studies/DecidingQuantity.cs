@@ -44,12 +44,8 @@ public sealed record DecidingQuantity(
                 ? new("weighted seat acceleration", PhaseMetric.SeatWeightedRms.Unit, 2, Better.Less, true, (run, _) => PhaseMetric.SeatWeightedRms.Shown(run.Whole))
                 : new("weighted acceleration at the worst seat", RideMetric.RideSeatTotal.Unit, 2, Better.Less, true, (_, ride) => ride is null ? null : RideMetric.RideSeatTotal.Shown(ride)),
             LeastLoad("least tyre load", run => run.Whole),
-            .. BeforeTheCorner(manoeuvre).Select(i => LeastLoad($"least tyre load in phase “{manoeuvre.Phases[i].Name}”", run => run.Phases[i]) with { IsDetail = true }),
-            .. manoeuvre.Road.Unevenness is null ? [] : new[]
-            {
-                // On a straight road less roll damping may lower it; what that costs shows in a corner alone.
-                new DecidingQuantity("RMS roll acceleration over the ride", RideMetric.RideRollAccelerationRms.Unit, 2, Better.Less, true, (_, ride) => ride is null ? null : RideMetric.RideRollAccelerationRms.Shown(ride)) { IsDetail = true, IsToldOnly = true },
-            },
+            .. manoeuvre.HasCorner ? StraightPhases(manoeuvre).Select(i => LeastLoad($"least tyre load in phase “{manoeuvre.Phases[i].Name}”", run => run.Phases[i]) with { IsDetail = true }) : [],
+            .. manoeuvre.Road.Unevenness is null ? [] : StraightPhases(manoeuvre).Select(i => RollAcceleration(manoeuvre.Phases[i].Name, i)),
         ];
     }
 
@@ -103,8 +99,14 @@ public sealed record DecidingQuantity(
         name, PhaseMetric.TyreLoadMinimum.Unit, 0, PhaseMetric.TyreLoadMinimum.Better, true,
         (run, _) => PhaseMetric.TyreLoadMinimum.Shown(part(run)));
 
-    /// <summary>The phases over an uneven road that a corner follows: the least load of the whole run is mostly the corner's, and hides theirs.</summary>
-    private static IEnumerable<int> BeforeTheCorner(Manoeuvre manoeuvre) => Enumerable.Range(0, manoeuvre.Phases.Length).Where(i =>
-        manoeuvre.Phases[i] is var phase && manoeuvre.HasCorner && phase.End <= manoeuvre.Cornering.StartTime
+    /// <summary>On a straight road less roll damping may lower it; what that costs shows in a corner alone.</summary>
+    private static DecidingQuantity RollAcceleration(string phase, int index) => new(
+        $"RMS roll acceleration in phase “{phase}”", PhaseMetric.RollAccelerationRms.Unit, 2, PhaseMetric.RollAccelerationRms.Better, true,
+        (run, _) => PhaseMetric.RollAccelerationRms.Shown(run.Phases[index]))
+    { IsDetail = true, IsToldOnly = true };
+
+    /// <summary>The phases over an uneven road before any corner: least load and roll acceleration of the whole run are mostly the corner's, and hide theirs.</summary>
+    private static IEnumerable<int> StraightPhases(Manoeuvre manoeuvre) => Enumerable.Range(0, manoeuvre.Phases.Length).Where(i =>
+        manoeuvre.Phases[i] is var phase && (!manoeuvre.HasCorner || phase.End <= manoeuvre.Cornering.StartTime)
         && manoeuvre.Road.IsUneven(phase.Start, phase.End));
 }

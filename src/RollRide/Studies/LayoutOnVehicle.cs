@@ -51,7 +51,7 @@ public sealed record LayoutOnVehicle
     /// <summary>
     /// How much of the roll damping that this layout loses against a reference on the axle by itself the other axle makes up for on the vehicle:
     /// <c>1 − (ζveh,ref − ζveh)/(ζalone,ref − ζalone)</c>. Null where nothing is lost, where the other axle has no dampers to make it up with, and where the frame is so soft that
-    /// its ends roll nearly on their own.
+    /// its ends roll nearly independently.
     /// </summary>
     /// <param name="reference">The layout that it is compared with.</param>
     public double? MadeUpAgainst(LayoutOnVehicle reference)

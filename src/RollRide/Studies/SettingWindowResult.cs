@@ -60,7 +60,7 @@ public sealed record LayoutWindow
     /// <summary>The window on the whole vehicle; null where the axle is looked at by itself.</summary>
     public WindowVerdict? OnVehicle { get; init; }
 
-    /// <summary>Whether the ends of the vehicle's body roll nearly on their own, so that its window says little, see <see cref="VehicleModeSet.RollsInParts"/>.</summary>
+    /// <summary>Whether the ends of the vehicle's body roll nearly independently, so that its window says little, see <see cref="VehicleModeSet.RollsInParts"/>.</summary>
     public bool RollsInParts { get; init; }
 
     /// <summary>The position at which the window on the whole vehicle closes, counted and found like <see cref="ClosingPosition"/>, m.</summary>

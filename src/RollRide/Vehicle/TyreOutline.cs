@@ -1,6 +1,6 @@
 namespace RollRide.Vehicle;
 
-/// <summary>The tyres' width, which no scenario gives but where its room around the dampers does: taken from the track, for sketches and for where a damper must end.</summary>
+/// <summary>Where the tyres stand, for sketches and for where a damper must end; a width that is not given is estimated from the track.</summary>
 public static class TyreOutline
 {
     // Car and van tyres are 185 to 235 mm wide at tracks of 1.45 to 1.75 m; a dual's two tyres stand a fifth of their spacing apart
@@ -13,7 +13,7 @@ public static class TyreOutline
     public static double Width(HalfCar vehicle)
     {
         ArgumentNullException.ThrowIfNull(vehicle);
-        return vehicle.Tyre.DualSpacing * DualWidthOfSpacing ?? WidthOfTrack * vehicle.Track;
+        return vehicle.Tyre.Width ?? vehicle.Tyre.DualSpacing * DualWidthOfSpacing ?? WidthOfTrack * vehicle.Track;
     }
 
     /// <summary>Where the tyre begins, seen from the centre plane, m: the inner face of the inner tyre.</summary>

@@ -11,7 +11,7 @@ using RollRide.Vehicle;
 
 namespace RollRide.Tests.Docs;
 
-/// <summary>The C# that the README shows: it compiles here, stands there to the letter, and prints what stands below it there.</summary>
+/// <summary>The C# that docs/library.md shows: it compiles here, stands there to the letter, and prints what stands below it there.</summary>
 public sealed class LibraryExamplesTests
 {
     private static readonly string[] Source = File.ReadAllLines(Shipped.PathOf("tests", "RollRide.Tests", "Docs", "LibraryExamplesTests.cs"));
@@ -52,10 +52,10 @@ public sealed class LibraryExamplesTests
         Assert.Equal(string.Join(Environment.NewLine, Shown(2, 12)), string.Join(Environment.NewLine, Console.Lines));
     }
 
-    /// <summary>What the README says that an example prints, having checked that it shows the example as it stands here.</summary>
+    /// <summary>What docs/library.md says that an example prints, having checked that it shows the example as it stands here.</summary>
     private static IEnumerable<string> Shown(int example, int mostLines)
     {
-        string[] block = Document.Read("README.md").Blocks("csharp").ElementAt(example - 1);
+        string[] block = Document.Read("docs/library.md").Blocks("csharp").ElementAt(example - 1);
         string[] usings = [.. block.TakeWhile(line => line.StartsWith("using ", StringComparison.Ordinal))];
         Assert.All(usings, line => Assert.Contains(line, Source));
         string[] printed = [.. block.SkipWhile(line => !line.StartsWith("// ", StringComparison.Ordinal))];

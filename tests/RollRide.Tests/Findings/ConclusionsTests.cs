@@ -171,6 +171,6 @@ public class ConclusionsTests
         var sentences = Conclusions.Of(result);
         Assert.Contains(sentences, sentence => sentence.StartsWith("On the random road with its obstacles ", StringComparison.Ordinal));
         Assert.Contains(sentences, sentence => sentence.StartsWith("With “Outer”, “Inner” single jolts stand out", StringComparison.Ordinal));
-        Assert.All(result.Layouts, layout => Assert.Contains("No spectrum of the ride: it is measured for 4.75 s, and a spectrum needs 6.40 s. A longer run has one.", RunWarnings.Of(result.Study, layout)));
+        Assert.All(result.Layouts, layout => Assert.Contains("No spectrum of the ride: 4.75 s are measured, and a spectrum needs 6.40 s. Lengthen the run.", RunWarnings.Of(result.Study, layout)));
     }
 }

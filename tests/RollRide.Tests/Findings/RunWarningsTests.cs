@@ -63,7 +63,7 @@ public class RunWarningsTests
         {
             Assert.Null(layout.Ride);
             Assert.Equal(
-                "No figures of the ride: it is measured from 4.00 s, when the road has grown and the start has died away, and the corner begins at 0.80 s.",
+                "No ride metrics: the ride is measured from 4.00 s, when the road has its full roughness and the start has died away, and the corner begins at 0.80 s.",
                 Assert.Single(RunWarnings.Of(result.Study, layout)));
         });
     }

@@ -5,7 +5,7 @@ using RollRide.Tests.Scenarios;
 
 namespace RollRide.Tests.Findings;
 
-/// <summary>What is said of a frame so soft that the body's ends roll nearly on their own, and of wheels that leave the road.</summary>
+/// <summary>What is said of a frame so soft that the body's ends roll nearly independently, and of wheels that leave the road.</summary>
 public sealed class VehicleConclusionsTests
 {
     [Theory]
@@ -16,10 +16,10 @@ public sealed class VehicleConclusionsTests
         var modes = ModesStudy.Run(Soft(stiffness), TestContext.Current.CancellationToken);
         var said = Assert.Single(VehicleConclusions.Of(modes));
         Assert.Contains(frame, said, StringComparison.Ordinal);
-        Assert.Contains("nearly on their own", said, StringComparison.Ordinal);
+        Assert.Contains("nearly independently", said, StringComparison.Ordinal);
         var windows = VehicleConclusions.Of(SettingWindowStudy.Run(Soft(stiffness), TestContext.Current.CancellationToken));
         Assert.Contains("Go by the window of this axle alone", windows.Last(), StringComparison.Ordinal);
-        Assert.Contains("nearly on their own", FrameFigure.Build(modes).Title, StringComparison.Ordinal);
+        Assert.Contains("nearly independently", FrameFigure.Build(modes).Title, StringComparison.Ordinal);
     }
 
     [Fact]

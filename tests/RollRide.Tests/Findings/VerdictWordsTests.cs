@@ -27,12 +27,12 @@ public sealed class VerdictWordsTests
 
     [Fact]
     public void Alone() => Says(
-        "Choose “Outer”: it alone meets all targets, at the price of a weighted seat acceleration of 0.56 instead of 0.50 m/s² (“Inner”); shown for one load only.",
+        "Choose “Outer”: it alone meets all targets. Price against “Inner”: weighted seat acceleration 0.56 instead of 0.50 m/s². Checked at one load only.",
         Given(Outer, Inner) with { Choice = Outer, Prices = [new Price(Seat, Run[0], Inner)] });
 
     [Fact]
     public void Alone_at_no_price() => Says(
-        "Choose “Outer”: it alone meets all targets, and that costs nothing noticeable in roll overshoot from rest, weighted seat acceleration or least tyre load; shown for one load only.",
+        "Choose “Outer”: it alone meets all targets. Price: none noticeable in roll overshoot from rest, weighted seat acceleration or least tyre load. Checked at one load only.",
         Given(Outer, Inner) with { Choice = Outer });
 
     [Fact]
@@ -41,21 +41,21 @@ public sealed class VerdictWordsTests
         var also = Judged(1, "Inner", Met(DampingTarget.RollMinimum, 0.2, 0.3));
 
         Says(
-            "Choose “Outer”: it meets all targets like “Inner”, and it has less roll overshoot from rest, 30 % against 45 % with “Inner”, and that costs nothing noticeable in weighted seat acceleration or least tyre load; shown for one load only.",
+            "Choose “Outer”: it meets all targets, as does “Inner”, and has less roll overshoot from rest (30 % against 45 % with “Inner”). Price: none noticeable in weighted seat acceleration or least tyre load. Checked at one load only.",
             Given(Outer, also) with { Choice = Outer, Ground = new Advantage(Overshoot, Run[0], also) });
         Says(
-            "Choose “Outer”: it meets all targets like “Inner”, and it leaves most room to the closest of them, at the price of a weighted seat acceleration of 0.56 instead of 0.50 m/s² (“Inner”); shown for one load only.",
+            "Choose “Outer”: it meets all targets, as does “Inner”, and has the larger margin to its closest target. Price against “Inner”: weighted seat acceleration 0.56 instead of 0.50 m/s². Checked at one load only.",
             Given(Outer, also) with { Choice = Outer, Prices = [new Price(Seat, Run[0], also)] });
     }
 
     [Fact]
     public void Beside_one_that_cannot_be_built() => Says(
-        "Choose “Outer”: it is the only layout that can be built, and it meets all targets; shown for one load only.",
+        "Choose “Outer”: it is the only layout that can be built, and it meets all targets. Checked at one load only.",
         Given(Outer, Inner with { IsCandidate = false }) with { Choice = Outer });
 
     [Fact]
     public void In_all_load_states() => Says(
-        "Choose “Outer”: it alone meets all targets, and that costs nothing noticeable in roll overshoot from rest, weighted seat acceleration or least tyre load; shown in both load states (as built, laden).",
+        "Choose “Outer”: it alone meets all targets. Price: none noticeable in roll overshoot from rest, weighted seat acceleration or least tyre load. Checked in both load states (as built, laden).",
         Given(Outer, Inner) with { States = Loaded, Choice = Outer });
 
     [Fact]
@@ -64,13 +64,13 @@ public sealed class VerdictWordsTests
         var (hard, soft) = (Judged(0, "Outer", Met(DampingTarget.RollMinimum, 0.2, 0.1984, "laden")), Inner);
 
         Says(
-            "No layout meets all targets; “Outer” comes nearest: roll damping ratio 0.198 instead of at least 0.20 in load state “laden”; the damper curve scaled by 1.09 meets them all; shown in both load states (as built, laden).",
+            "No layout meets all targets. “Outer” comes nearest: roll damping ratio 0.198 in load state “laden” (target: at least 0.20). The damper curve scaled by 1.09 meets all targets. Checked in both load states (as built, laden).",
             Given(hard, soft) with { States = Loaded, Nearest = hard, Remedy = new TargetRemedy(null, 0, 0, 1.09) { RollGradient = (0.01, 0.01) } });
     }
 
     [Fact]
     public void None_and_a_softer_bar_does() => Says(
-        "No layout meets all targets; “Inner” comes nearest: roll damping ratio 0.09 instead of at least 0.20; an anti-roll bar of 300 instead of 600 N·m/deg and the damper curve scaled by 1.65 meet them all, at a roll gradient of 10.1 instead of 7.5 deg/g; shown for one load only.",
+        "No layout meets all targets. “Inner” comes nearest: roll damping ratio 0.09 (target: at least 0.20). An anti-roll bar of 300 instead of 600 N·m/deg with the damper curve scaled by 1.65 meets all targets; its price: roll gradient 10.1 instead of 7.5 deg/g. Checked at one load only.",
         Given(Outer with { Targets = Inner.Targets }, Inner) with
         {
             Nearest = Inner,
@@ -79,7 +79,7 @@ public sealed class VerdictWordsTests
 
     [Fact]
     public void None_and_moving_the_dampers_does() => Says(
-        "No layout meets all targets; “Inner” comes nearest: roll damping ratio 0.09 instead of at least 0.20; moving the dampers 120 mm outboard (they fit there) and the damper curve scaled by 1.20 meet them all; shown for one load only.",
+        "No layout meets all targets. “Inner” comes nearest: roll damping ratio 0.09 (target: at least 0.20). Moving the dampers 120 mm outboard (they fit there) with the damper curve scaled by 1.20 meets all targets. Checked at one load only.",
         Given(Outer with { Targets = Inner.Targets }, Inner) with
         {
             Nearest = Inner,
@@ -88,12 +88,12 @@ public sealed class VerdictWordsTests
 
     [Fact]
     public void None_of_those_that_can_be_built() => Says(
-        "No layout that can be built meets all targets; “Inner” comes nearest: roll damping ratio 0.09 instead of at least 0.20; no single change of damper setting, damper position, springs, anti-roll bar or track mends that; shown for one load only.",
+        "No layout that can be built meets all targets. “Inner” comes nearest: roll damping ratio 0.09 (target: at least 0.20). No single change of damper setting, damper position, springs, anti-roll bar or track meets them. Checked at one load only.",
         Given(Outer with { IsCandidate = false }, Inner, Judged(1, "Farther in", Met(DampingTarget.RollMinimum, 0.2, 0.05))) with { Nearest = Inner });
 
     [Fact]
     public void None_and_nothing_does() => Says(
-        "“Inner” misses its targets: roll damping ratio 0.09 instead of at least 0.20 and heave damping ratio 0.45 instead of at most 0.35; no single change of damper setting, damper position, springs, anti-roll bar or track mends that; shown for one load only.",
+        "“Inner” misses its targets: roll damping ratio 0.09 (target: at least 0.20) and heave damping ratio 0.45 (target: at most 0.35). No single change of damper setting, damper position, springs, anti-roll bar or track meets them. Checked at one load only.",
         Given(Judged(0, "Inner", Met(DampingTarget.RollMinimum, 0.2, 0.09), Met(DampingTarget.HeaveMaximum, 0.35, 0.45))) is var verdict
             ? verdict with { Nearest = verdict.Layouts[0] }
             : null!);
@@ -115,7 +115,7 @@ public sealed class VerdictWordsTests
 
     [Fact]
     public void Without_targets_it_says_so() => Says(
-        "Choose “Outer”: it has less roll overshoot from rest, 30 % against 45 % with “Inner”, and that costs nothing noticeable in weighted seat acceleration or least tyre load; the scenario gives no targets to check; shown for one load only.",
+        "Choose “Outer”: it has less roll overshoot from rest (30 % against 45 % with “Inner”). Price: none noticeable in weighted seat acceleration or least tyre load. No targets were given. Checked at one load only.",
         Given(Outer with { Targets = [] }, Inner with { Targets = [] }) with
         {
             States = Untargeted,
@@ -126,20 +126,20 @@ public sealed class VerdictWordsTests
     [Fact]
     public void Nothing_decides()
     {
-        var roll = Made("RMS roll acceleration over the ride", Unit.RadianPerSecondSquared, 2, Better.Less, 0.27, 0.22) with { IsToldOnly = true };
+        var roll = Made("RMS roll acceleration in phase “road”", Unit.RadianPerSecondSquared, 2, Better.Less, 0.27, 0.22) with { IsToldOnly = true };
         var alike = Given(Outer with { Targets = [] }, Inner with { Targets = [] }) with { States = Untargeted };
 
         Says(
-            "Nothing decides between the layouts: they are similar in roll overshoot from rest, weighted seat acceleration and least tyre load, and the scenario gives no targets to check; shown for one load only.",
+            "Nothing decides between the layouts: they are similar in roll overshoot from rest, weighted seat acceleration and least tyre load. No targets were given. Checked at one load only.",
             alike);
         Says(
-            "Nothing decides between the layouts: they are similar in weighted seat acceleration, and the scenario gives no targets to check; RMS roll acceleration over the ride, 0.22 rad/s² with “Inner” and 0.27 rad/s² with “Outer”, is no ground to choose by; shown for one load only.",
+            "Nothing decides between the layouts: they are similar in weighted seat acceleration. RMS roll acceleration in phase “road” (0.22 rad/s² with “Inner”, 0.27 rad/s² with “Outer”) differs, but that alone is no reason to choose. No targets were given. Checked at one load only.",
             alike with { Quantities = [Seat, roll], Differences = [new Difference(roll, Untargeted[0], alike.Layouts[1], alike.Layouts[0])] });
     }
 
     [Fact]
     public void Closest_target_of_the_choice_is_the_risk() => Assert.Equal(
-        "Closest target with “Outer”: roll damping ratio 0.21, at least 0.20.",
+        "Closest target with “Outer”: roll damping ratio 0.21 (target: at least 0.20).",
         VerdictWords.ClosestTarget(Given(Outer, Inner) with { Choice = Outer }));
 
     [Theory]

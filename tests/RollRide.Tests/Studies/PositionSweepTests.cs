@@ -44,6 +44,17 @@ public class PositionSweepTests
     }
 
     [Fact]
+    public void Run_ends_at_the_tyre_whose_width_packaging_gives()
+    {
+        var study = ScenarioReader.Read(Shipped.Scenario("placement.json")).Study;
+
+        var sweep = PositionSweep.Run(study with { Manoeuvre = study.Manoeuvre with { Duration = 0.1, Phases = [] } }, study.Layouts[0], 2, cancellation: TestContext.Current.CancellationToken);
+
+        // Half the track of 1660 mm less half the tyre of 205 mm.
+        Assert.Equal(0.7275, sweep.Positions[^1].Position, 1e-12);
+    }
+
+    [Fact]
     public void Run_on_an_arm_stays_on_the_arm()
     {
         var study = ScenarioReader.Read(Shipped.Scenario("independent-front.json")).Study;

@@ -77,10 +77,10 @@ public class RideStudyTests
         // The same roads, on which a twin shakes its seats by a tenth more: the roads differ by more than that, the pairs do not.
         var shaken = seeds[0] with { Layout = "Twin", Runs = [.. seeds[0].Runs.Select(run => run with { Ride = run.Ride with { Seats = [.. run.Ride.Seats.Select(Shaken)] } })] };
 
-        Assert.Matches("^“Twin” shakes the worst seat .* more than “Outboard”, road by road: more than chance", Assert.Single(SeedConclusions.Of([seeds[0], shaken])));
-        Assert.Matches("^“Outboard” shakes the worst seat .* less than “Twin”, road by road: more than chance", Assert.Single(SeedConclusions.Of([seeds[0], shaken], baseline: 1)));
+        Assert.Matches("^Weighted vibration at the worst seat is .* higher with “Twin” than with “Outboard”, road by road: more than chance", Assert.Single(SeedConclusions.Of([seeds[0], shaken])));
+        Assert.Matches("^Weighted vibration at the worst seat is .* lower with “Outboard” than with “Twin”, road by road: more than chance", Assert.Single(SeedConclusions.Of([seeds[0], shaken], baseline: 1)));
         Assert.Equal(
-            "“Copy” and “Outboard” differ at the worst seat by 0.000 ± 0.000 m/s², road by road: no more than chance.",
+            "Weighted vibration at the worst seat differs by 0.000 ± 0.000 m/s² between “Copy” and “Outboard”, road by road: no more than chance.",
             Assert.Single(SeedConclusions.Of([seeds[0], seeds[0] with { Layout = "Copy" }])));
         Assert.Equal("3 random roads, seeds 1 to 3", SeedConclusions.Roads(seeds));
     }

@@ -216,7 +216,7 @@ public sealed class VerdictTests
 
         Assert.Null(verdict.Choice);
         var told = Assert.Single(verdict.Differences);
-        var measured = verdict.States[0].Result.Layouts.Select(layout => layout.Ride!.RollAccelerationRms).ToArray();
+        var measured = verdict.States[0].Result.Layouts.Select(layout => layout.Metrics.Phases[0].RollAccelerationRms).ToArray();
         Assert.Equal(("Inboard of the rail", "Outboard"), (told.Better.Name, told.Worse.Name));
         Assert.Equal([measured[1], measured[0]], [told.Quantity.In(told.State, told.Better.Index), told.Quantity.In(told.State, told.Worse.Index)]);
         Assert.True(measured[1] < 0.95 * measured[0]);

@@ -52,7 +52,7 @@ public class ComparisonFiguresTests
             Assert.NotEmpty(PngRenderer.Render(figure));
             Assert.NotEmpty(figure.Title);
             Assert.DoesNotContain("NaN", figure.Title, StringComparison.Ordinal);
-            Assert.Contains("?", figure.Subtitle, StringComparison.Ordinal);
+            Assert.EndsWith(".", figure.Subtitle, StringComparison.Ordinal);
             Assert.Contains("short.json", figure.Footer, StringComparison.Ordinal);
             Assert.Contains(Provenance.ProgramVersion, figure.Footer, StringComparison.Ordinal);
             Assert.Contains(Cautions.OneLine, figure.Footer, StringComparison.Ordinal);

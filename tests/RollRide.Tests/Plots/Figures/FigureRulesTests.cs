@@ -21,7 +21,7 @@ namespace RollRide.Tests.Plots.Figures;
 /// <summary>What holds for every figure: whose style a series wears, and that a number in a title is marked in the picture.</summary>
 public partial class FigureRulesTests
 {
-    private static readonly Lazy<(LayoutStyles Styles, string[] Layouts, Figure[] Figures)[]> All = new(() => [OfShortScenario(), OfRandomRoad(), OfPlacement(), OfMounts(), OfTuning(), OfSweep(), OfRoadAndDamper()]);
+    private static readonly Lazy<(LayoutStyles Styles, string[] Layouts, Figure[] Figures)[]> All = new(() => [OfShortScenario(), OfRandomRoad(), OfPlacement(), OfMounts(), OfTuning(), OfSweep(), OfRoadAndDamper(), OfWholeVehicle()]);
 
     [Fact]
     public void Only_a_layout_wears_its_style()
@@ -59,6 +59,48 @@ public partial class FigureRulesTests
             // Names may hold numbers; they are not findings.
             foreach (var number in Numbers().Matches(Names().Replace(figure.Title, "")).Select(match => match.Value))
                 Assert.True(marked.Contains(number), $"{figure.FileName} shows no {number}: {figure.Title}");
+        }
+    }
+
+    [Theory] // Pictures of commands, of the documents, and of the report: half a page, alone in its row, and page one.
+    [InlineData(1600, 900, 1)]
+    [InlineData(800, 450, 1)]
+    [InlineData(1160, 660, 2)]
+    [InlineData(1640, 650, 2)]
+    [InlineData(1440, 640, 2)]
+    [InlineData(1030, 640, 2)]
+    public void No_title_and_no_tick_label_of_an_axis_is_cut(int width, int height, double scale)
+    {
+        // The report gives a figure that needs height its own size.
+        PlotSize SizeOf(Figure figure) => figure.NeedsHeight && scale > 1 ? new PlotSize(1640, 920, 2) : new PlotSize(width, height, scale);
+        var labels = 0;
+        foreach (var figure in All.Value.SelectMany(group => group.Figures))
+        {
+            if (!Draws(figure with { Size = SizeOf(figure) }))
+                continue;
+            foreach (var axis in figure.Panels.SelectMany(panel => panel.Model.Axes))
+            {
+                Assert.DoesNotContain("…", axis.TitleFormatString, StringComparison.Ordinal);
+                axis.GetTickValues(out var ticks, out _, out _);
+                Assert.All(ticks, tick => Assert.DoesNotContain("…", axis.FormatValue(tick), StringComparison.Ordinal));
+                labels += ticks.Count;
+            }
+        }
+
+        Assert.True(labels > 250, $"{labels} labels were looked at.");
+    }
+
+    /// <summary>Whether a figure has room; the report draws one that has none with smaller letters.</summary>
+    private static bool Draws(Figure figure)
+    {
+        try
+        {
+            SvgRenderer.Render(figure, SvgText.Letters);
+            return true;
+        }
+        catch (PictureTooSmallException)
+        {
+            return false;
         }
     }
 
@@ -131,6 +173,12 @@ public partial class FigureRulesTests
 
         // The title of a scatter matrix is of the spread, of which each of its points is a part.
         return Group(analysis.Plan.Study, SweepFigures.All(analysis).Where(figure => !figure.FileName.StartsWith("sweep-scatter", StringComparison.Ordinal)));
+    }
+
+    private static (LayoutStyles Styles, string[] Layouts, Figure[] Figures) OfWholeVehicle()
+    {
+        var study = Read("delivery-van.json").Study;
+        return Group(study, ComparisonFigures.All(Comparison.Record(study, cancellation: TestContext.Current.CancellationToken), PlotSize.Slide));
     }
 
     private static (LayoutStyles Styles, string[] Layouts, Figure[] Figures) OfRoadAndDamper()
