@@ -19,7 +19,7 @@ internal static class PageFiles
         [".css"] = "text/css; charset=utf-8",
         [".js"] = "text/javascript; charset=utf-8",
         [".svg"] = "image/svg+xml",
-        [".woff2"] = "font/woff2",
+        [".otf"] = "font/otf",
     }.ToFrozenDictionary();
 
     /// <summary>All of them, by their names.</summary>
