@@ -24,7 +24,9 @@ export class Statements {
     const [isMissed, place] = placeOf(selected?.answer);
     setText(byId('place'), place);
     byId('place').classList.toggle('missed', isMissed);
-    setItems(byId('windowSays'), windowOf(this.#app.window, selected?.name));
+    const [window, ...remedies] = windowOf(this.#app.window, selected?.name);
+    setText(byId('windowNow'), window ?? '');
+    setItems(byId('remedies'), remedies);
     setItems(byId('risks'), risks);
     setItems(byId('warnings'), warnings.map(textOf));
     this.#drawFaults();
