@@ -28,6 +28,12 @@ export class Curve {
     this.zoom.addEventListener('change', () => app.redraw());
   }
 
+  inputs() {
+    const { document: scenario, dampers, givenDampers } = this.#app;
+    const layout = this.#app.selectedLayout();
+    return [this.#figure.size, this.zoom.checked, this.#handles.isHeld, scenario.dampers, scenario.targets, dampers, givenDampers, layout?.written.damper, layout?.style];
+  }
+
   draw() {
     const layout = this.#app.selectedLayout();
     const name = layout && damperOf(layout.written);

@@ -52,6 +52,7 @@ class App {
   #verdictTimer = 0;
   #verdictDue = 0;
   #takenFiles = new Set();
+  #drawn = new Map();
   #panels;
 
   constructor() {
@@ -60,7 +61,10 @@ class App {
       answer: new server.Latest('answer', (answer, request) => this.#answered(answer, request), lost),
       given: new server.Latest('answer', answer => this.#gave(answer), lost),
       window: new server.Latest('window', answer => this.#received('window', answer), lost),
-      verdict: new server.Latest('verdict', answer => this.#received('verdict', answer), lost),
+      verdict: new server.Latest('verdict', (answer, request) => {
+        this.#received('verdict', answer);
+        if (request.id !== this.#version) this.#askVerdict();
+      }, lost),
     };
     this.#panels = [Tabs, Loads, Drawing, RatioSliders, Curve, Ratios, WindowPlot, Table, Fields, Statements].map(Panel => new Panel(this));
     this.#panels.push(rollPlot(this), accelerationPlot(this));
@@ -80,6 +84,12 @@ class App {
 
   shownLayouts() { return this.layouts().filter(layout => layout.isShown); }
   selectedLayout() { return this.layouts().find(layout => layout.isSelected); }
+  /** All that figures of answers depend on, beside the answers of other kinds. */
+  answerInputs() {
+    const given = this.isSelectedChanged() ? this.givenAnswer() : null;
+    return [given, ...this.shownLayouts().flatMap(layout => [layout.name, layout.isSelected, layout.answer])];
+  }
+
   givenAnswer() { return this.given.get(this.#selected); }
 
   /** Whether anything that touches the selected layout differs from the file. */
@@ -149,13 +159,21 @@ class App {
   redraw() {
     this.#frame ||= requestAnimationFrame(() => {
       this.#frame = 0;
-      if (this.start) for (const panel of this.#panels) panel.draw();
+      if (this.start) for (const panel of this.#panels) this.#draw(panel);
       byId('undo').disabled = !this.session.canUndo;
       byId('redo').disabled = !this.session.canRedo;
       byId('back').disabled = !this.session.isChanged;
       if (this.#drawnSince !== null) this.measure.drawn(this.#drawnSince);
       this.#drawnSince = null;
     });
+  }
+
+  // A panel is drawn anew where something has changed that it shows; one without inputs always.
+  #draw(panel) {
+    const inputs = panel.inputs?.();
+    if (inputs && this.#drawn.get(panel)?.every((input, i) => input === inputs[i]) && this.#drawn.get(panel).length === inputs.length) return;
+    this.#drawn.set(panel, inputs);
+    panel.draw();
   }
 
   // --- the file ---
@@ -237,6 +255,8 @@ class App {
     clearTimeout(this.#verdictTimer);
     this.#verdictDue ||= performance.now() + verdictLongest_ms;
     this.#verdictTimer = setTimeout(() => {
+      // The one under way asks for the next when it is back.
+      if (!this.requests.verdict.isIdle) return;
       this.#verdictDue = 0;
       this.requests.verdict.send(() => ({ id: this.#version, state: this.session.state }));
     }, Math.max(0, Math.min(verdictRest_ms, this.#verdictDue - performance.now())));

@@ -23,6 +23,8 @@ export class Ratios {
     this.#lines = this.#figure.clipped('lines');
   }
 
+  inputs() { return [this.#figure.size, ...this.#app.answerInputs()]; }
+
   draw() {
     const layouts = this.#app.shownLayouts().filter(layout => layout.answer?.rows);
     if (!this.#figure.isVisible || layouts.length === 0) return;

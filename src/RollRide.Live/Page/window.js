@@ -18,6 +18,8 @@ export class WindowPlot {
     this.#lines = this.#figure.clipped('lines');
   }
 
+  inputs() { return [this.#figure.size, this.#app.window, this.#app.document?.targets, ...this.#app.answerInputs()]; }
+
   draw() {
     const { window: study } = this.#app;
     this.#figure.host.hidden = !this.#app.document?.targets;
