@@ -193,9 +193,10 @@ class App {
     this.isLost = false;
     this.faults = start.faults;
     this.warnings = start.warnings;
-    document.title = `${start.name ?? start.file} – RollRide`;
-    setText(byId('name'), start.name ?? start.file);
-    setText(byId('vehicle'), [start.vehicle, start.file].filter(Boolean).join(' · '));
+    const { name, vehicle, file } = start.faults.length > 0 && this.start ? this.start : start;
+    document.title = `${name ?? file} – RollRide`;
+    setText(byId('name'), name ?? file);
+    setText(byId('vehicle'), [vehicle, file].filter(Boolean).join(' · '));
     // While the file is at fault the page keeps the last good one, if it had one.
     if (start.faults.length === 0) this.#read(start);
     if (this.document && (start.faults.length === 0 || this.session.isChanged)) this.#want(this.#shown);
@@ -282,7 +283,7 @@ class App {
     this.scene = answer.scene ?? this.scene;
     this.dampers = answer.dampers ?? this.dampers;
     this.#drawnSince = this.#sentSince;
-    if (this.faults.length === 0) this.requests.window.send(() => ({ id: this.#version, state: this.session.state, load: this.load }));
+    if (this.faults.length === 0 && this.document.targets) this.requests.window.send(() => ({ id: this.#version, state: this.session.state, load: this.load }));
     this.redraw();
   }
 

@@ -23,7 +23,7 @@ export class WindowPlot {
   draw() {
     const { window: study } = this.#app;
     this.#figure.host.hidden = !this.#app.document?.targets;
-    if (!this.#figure.isVisible) return;
+    if (!this.#figure.isVisible || this.#figure.host.hidden) return;
     const layouts = !study ? [] : this.#app.shownLayouts()
       .map(layout => ({ ...layout, window: study.layouts.find(other => other.name === layout.name) }))
       .filter(layout => layout.window)
