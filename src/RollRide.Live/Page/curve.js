@@ -8,6 +8,7 @@ import { around, line, number } from './svg.js';
 import { member, valueAt } from './paths.js';
 
 const step_N = 10;
+const rounded = force => Math.round(force * 10) / 10;
 const slowest_m_per_s = 0.3;
 
 export class Curve {
@@ -72,7 +73,7 @@ export class Curve {
   #handle(name, forceScale, points, [v, written], i, x, y, style) {
     const force = written * forceScale;
     // Compression forces are positive and rebound forces negative, as the reader wants them.
-    const to = value => state => this.#withForce(state, name, points, i, (v > 0 ? Math.max(1, value) : Math.min(-1, value)) / forceScale);
+    const to = value => state => this.#withForce(state, name, points, i, rounded((v > 0 ? Math.max(1, value) : Math.min(-1, value)) / forceScale));
     const direction = v > 0 ? 'compression' : 'rebound';
     return {
       key: `${name}${i}`, x: x(v), y: y(force), kind: `point s${style}`, now: force, least: v > 0 ? 1 : -10000000, most: v > 0 ? 10000000 : -1,

@@ -87,7 +87,7 @@ export class Drawing {
     }
     for (const sign of [1, -1])
       scene.tyres.forEach((tyre, i) => layer.put(`tyre${sign}${i}`, 'path', { class: 'tyre', d: line(tyre.map(([y, z]) => [rear.across(sign * y), up(z)]), true) }));
-    scene.keepOuts.forEach(({ name, polygon }, i) => nameRoom(layer, name, polygon.map(([y, z]) => [rear.across(-y), Math.min(road, up(z))]), i % 2 === 0));
+    for (const { name, on, polygon } of scene.keepOuts) nameRoom(layer, name, polygon.map(([y, z]) => [rear.across(-y), Math.min(road, up(z))]), on === 'body');
     layer.put('centre', 'path', { class: 'centre', d: `M${rear.middle} ${up(up.to)}V${road}` });
     point(layer, 'cg', rear.middle, up(scene.cgHeight_mm), 'centre of gravity');
     point(layer, 'rc', rear.middle, up(scene.rollCentreHeight_mm), 'roll centre');
@@ -200,7 +200,7 @@ function handle(view, sign, up, layout, damper, end) {
   };
 }
 
-// Within the room where there is space for its name, else above and below in turn, as rooms stand close together.
+// Within the room where there is space for its name, else above or below it.
 function nameRoom(layer, name, corners, isAbove) {
   const [xs, ys] = [corners.map(([x]) => x), corners.map(([, y]) => y)];
   const [left, right, top, bottom] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];

@@ -78,7 +78,8 @@ export class Fields {
     const { row, input, fault } = entry;
     const now = this.#valueOf(field);
     const unread = this.#unread.get(field.path);
-    const message = unread ?? this.#app.faults.find(one => isWithin(one.path ?? '', field.path))?.message;
+    const found = this.#app.faults.find(one => isWithin(one.path ?? '', field.path));
+    const message = unread ?? (found && [found.value, found.message].filter(Boolean).join(': '));
     if (entry.isWritten && entry.now === now && entry.message === message && document.activeElement !== input) return;
     Object.assign(entry, { isWritten: true, now, message });
     if (unread === undefined && !(document.activeElement === input && Number(input.value) === now && input.value !== ''))

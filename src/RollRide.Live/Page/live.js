@@ -54,6 +54,7 @@ class App {
   #takenFiles = new Set();
   #drawn = new Map();
   #panels;
+  #statements;
 
   constructor() {
     const lost = error => this.#lost(error);
@@ -66,8 +67,8 @@ class App {
         if (request.id !== this.#version) this.#askVerdict();
       }, lost),
     };
-    this.#panels = [Tabs, Loads, Drawing, RatioSliders, Curve, Ratios, WindowPlot, Table, Fields, Statements].map(Panel => new Panel(this));
-    this.#panels.push(rollPlot(this), accelerationPlot(this));
+    this.#statements = new Statements(this);
+    this.#panels = [...[Tabs, Loads, Drawing, RatioSliders, Curve, Ratios, WindowPlot, Table, Fields].map(Panel => new Panel(this)), rollPlot(this), accelerationPlot(this), this.#statements];
     new Dialogs(this);
     this.#bindTools();
   }
@@ -75,7 +76,7 @@ class App {
   // --- what the panels read ---
 
   layouts() {
-    const inFile = this.start?.document?.layouts?.length ?? 0;
+    const inFile = this.start?.document.layouts.length ?? 0;
     return (this.document?.layouts ?? []).map((written, index) => {
       const answer = this.answers.get(written.name);
       return { name: written.name, index, written, answer, style: (answer?.style ?? index) % styles, isSelected: written.name === this.#selected, isShown: this.#shown.has(written.name), isKept: index >= inFile };
@@ -159,10 +160,11 @@ class App {
   redraw() {
     this.#frame ||= requestAnimationFrame(() => {
       this.#frame = 0;
-      if (this.start) for (const panel of this.#panels) this.#draw(panel);
+      for (const panel of this.document ? this.#panels : [this.#statements]) this.#draw(panel);
       byId('undo').disabled = !this.session.canUndo;
       byId('redo').disabled = !this.session.canRedo;
       byId('back').disabled = !this.session.isChanged;
+      for (const id of ['keep', 'save', 'picture', 'print', 'search']) byId(id).disabled = !this.document;
       if (this.#drawnSince !== null) this.measure.drawn(this.#drawnSince);
       this.#drawnSince = null;
     });
@@ -188,27 +190,31 @@ class App {
   }
 
   #opened(start) {
-    const before = this.start?.document?.layouts?.length;
-    const now = start.document?.layouts?.length;
-    // Layouts kept on the page stand behind those of the file.
-    if (before !== undefined && now !== undefined && now !== before) this.session.rewrite(state => shifted(state, before, now - before));
-    this.start = start;
     this.isLost = false;
-    this.warnings = start.warnings ?? [];
-    this.faults = start.faults ?? [];
-    document.title = `${start.name ?? start.file} – RollRide`;
-    setText(byId('name'), start.name ?? start.file);
-    setText(byId('vehicle'), [start.vehicle, start.file].filter(Boolean).join(' · '));
-    if (!start.document) return this.redraw();
+    this.faults = start.faults;
+    this.warnings = start.warnings;
+    const { name, vehicle, file } = start.faults.length > 0 && this.start ? this.start : start;
+    document.title = `${name ?? file} – RollRide`;
+    setText(byId('name'), name ?? file);
+    setText(byId('vehicle'), [vehicle, file].filter(Boolean).join(' · '));
+    // While the file is at fault the page keeps the last good one, if it had one.
+    if (start.faults.length === 0) this.#read(start);
+    if (this.document && (start.faults.length === 0 || this.session.isChanged)) this.#want(this.#shown);
+    this.redraw();
+  }
+
+  #read(start) {
+    // Layouts kept on the page stand behind those of the file.
+    const [before, now] = [this.start?.document.layouts.length ?? 0, start.document.layouts.length];
+    if (this.start && now !== before) this.session.rewrite(state => shifted(state, before, now - before));
+    this.start = start;
     if (!start.loads.includes(this.load)) this.load = start.loads[0] ?? null;
+    this.#version++;
     this.#readDocument();
     if (!this.#selected) this.#shown = new Set(this.layouts().slice(0, mostShown).map(layout => layout.name));
     this.#settleSelection();
-    this.answers.clear();
-    this.#version++;
-    this.#want(this.#shown);
+    this.given.clear();
     this.#askGiven();
-    this.redraw();
   }
 
   // --- asking and answering ---
@@ -244,7 +250,11 @@ class App {
     });
   }
 
-  #askGiven() { this.requests.given.send(() => ({ id: this.#version, state: asInTheFile, load: this.load, layouts: this.#namesInFile() })); }
+  // Without changes the answer itself is that of the file.
+  #askGiven() {
+    if (!this.session.isChanged) return;
+    this.requests.given.send(() => ({ id: this.#version, state: asInTheFile, load: this.load, layouts: this.#namesInFile() }));
+  }
 
   #namesInFile() {
     const inFile = new Set(this.start.document.layouts.map(layout => layout.name));
@@ -268,11 +278,12 @@ class App {
     this.faults = answer.faults ?? [];
     this.warnings = answer.warnings ?? [];
     for (const layout of answer.layouts) this.answers.set(layout.name, layout);
+    if (request.state.edits.length === 0) this.#gave(answer);
     for (const name of request.layouts) if (this.#wanted.get(name) <= request.id) this.#wanted.delete(name);
     this.scene = answer.scene ?? this.scene;
     this.dampers = answer.dampers ?? this.dampers;
     this.#drawnSince = this.#sentSince;
-    if (this.faults.length === 0) this.requests.window.send(() => ({ id: this.#version, state: this.session.state, load: this.load }));
+    if (this.faults.length === 0 && this.document.targets) this.requests.window.send(() => ({ id: this.#version, state: this.session.state, load: this.load }));
     this.redraw();
   }
 

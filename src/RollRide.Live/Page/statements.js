@@ -45,7 +45,7 @@ export class Statements {
 
   #drawFaults() {
     const { faults } = this.#app;
-    setItems(byId('faults'), faults.map(fault => [fault.line && `line ${fault.line}`, fault.path, fault.message].filter(Boolean).join(': ')));
+    setItems(byId('faults'), faults.map(fault => inWords(fault)));
     for (const [id, isHere] of [['drawingFault', path => /^layouts\[.*(placement|mounts)/.test(path) || path.startsWith('packaging')], ['curveFault', path => path.startsWith('dampers')]]) {
       const here = faults.filter(fault => fault.path && isHere(fault.path)).map(fault => fault.message);
       setText(byId(id), here.join(' '));
@@ -71,6 +71,11 @@ export class Statements {
     const { faults, verdict } = this.#app;
     setText(byId('spoken'), faults.length > 0 ? '' : [place, verdict?.decision].filter(Boolean).join(' '));
   }
+}
+
+function inWords({ file, line, path, value, message }) {
+  const place = [file, line && `line ${line}`].filter(Boolean).join(', ');
+  return [place, path && (value ? `${path} = ${value}` : path), message].filter(Boolean).join(': ');
 }
 
 function placeOf(answer) {
