@@ -88,7 +88,7 @@ public sealed class LiveCommandTests
         using var client = new HttpClient { BaseAddress = live.Address, Timeout = Longest };
         await using var events = await client.GetStreamAsync("events");
 
-        await live.Signal(signal, live.Process.Id);
+        await Started.Signal(signal, live.Process.Id);
 
         await live.Process.WaitForExitAsync().WaitAsync(Longest);
         Assert.Equal(exitCode, live.Process.ExitCode);
@@ -100,7 +100,7 @@ public sealed class LiveCommandTests
     public async Task Server_ends_with_a_command_that_is_killed()
     {
         using var live = await Started.Live([], Scenario, "--no-browser");
-        await live.Signal("KILL", live.Process.Id);
+        await Started.Signal("KILL", live.Process.Id);
         await live.ServerEnds();
     }
 
@@ -108,7 +108,7 @@ public sealed class LiveCommandTests
     public async Task Command_ends_with_a_server_that_is_killed()
     {
         using var live = await Started.Live([], Scenario, "--no-browser");
-        await live.Signal("KILL", live.Server);
+        await Started.Signal("KILL", live.Server);
         await live.Process.WaitForExitAsync().WaitAsync(Longest);
         Assert.Equal(ExitCode.Internal, live.Process.ExitCode);
     }
@@ -119,11 +119,11 @@ public sealed class LiveCommandTests
         using var live = await Started.Live([], Scenario, "--no-browser");
         using var client = new HttpClient { BaseAddress = live.Address, Timeout = Longest };
         await using var events = await client.GetStreamAsync("events");
-        await live.Signal("STOP", live.Server);
+        await Started.Signal("STOP", live.Server);
         var asked = client.GetAsync("start");
         await Task.Delay(TimeSpan.FromSeconds(2));
         Assert.False(asked.IsCompleted);
-        await live.Signal("CONT", live.Server);
+        await Started.Signal("CONT", live.Server);
         Assert.Equal(HttpStatusCode.OK, (await asked).StatusCode);
         Assert.False(live.Process.HasExited);
     }
@@ -170,7 +170,7 @@ public sealed class LiveCommandTests
             return new Started(process, new Uri(line), int.Parse(server, CultureInfo.InvariantCulture));
         }
 
-        public async Task Signal(string signal, int process)
+        public static async Task Signal(string signal, int process)
         {
             using var kill = Process.Start("kill", [$"-{signal}", $"{process}"]);
             await kill.WaitForExitAsync();

@@ -46,10 +46,10 @@ public sealed class LiveRequestsTests : IDisposable
         using var begun = new CountdownEvent(4);
         await using var page = await ServedPage.StartAsync(new ScenarioStub
         {
-            Answering = (request, _) =>
+            Answering = (request, cancellation) =>
             {
                 begun.Signal();
-                go.Wait();
+                go.Wait(cancellation);
                 return (JsonObject)request.DeepClone();
             },
         });
