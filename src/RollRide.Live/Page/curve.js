@@ -80,7 +80,7 @@ export class Curve {
     const to = value => state => this.#withForce(state, name, points, i, rounded((v > 0 ? Math.max(1, value) : Math.min(-1, value)) / forceScale));
     const direction = v > 0 ? 'compression' : 'rebound';
     return {
-      key: `${name}${i}`, x: x(v), y: y(force), kind: `point s${style}`, now: force, least: v > 0 ? 1 : -10000000, most: v > 0 ? 10000000 : -1,
+      key: `${name}${i}`, x: x(v), y: y(force), kind: `point s${style}`, radius: 4.5, now: force, least: v > 0 ? 1 : -10000000, most: v > 0 ? 10000000 : -1,
       label: `Damper ${name}: force at ${number(Math.abs(v), 3)} m/s in ${direction}`,
       text: `${number(force, 0)} N`,
       drag: (_, at, isFine) => to(isFine ? Math.round(y.back(at)) : Math.round(y.back(at) / step_N) * step_N),
