@@ -1,5 +1,6 @@
 // Every number of the scenario as a field: the usual ones first, all others by search.
 
+import { damperOf } from './curve.js';
 import { byId, element, setText } from './elements.js';
 import { isWithin, member, valueAt } from './paths.js';
 import { withEdit, withoutEdits } from './session.js';
@@ -41,8 +42,7 @@ export class Fields {
 
   #prominent(fields) {
     const layout = this.#app.selectedLayout();
-    const damper = layout?.answer?.damper ?? layout?.written.damper;
-    const wanted = new Set([...this.#app.start.prominent, ...(this.#app.dampers?.[damper]?.parameters ?? [])]);
+    const wanted = new Set([...this.#app.start.prominent, ...(this.#app.dampers?.[layout && damperOf(layout.written)]?.parameters ?? [])]);
     const ratios = layout ? `layouts[${layout.index}].placement.motionRatios` : null;
     return fields.filter(field => wanted.has(field.path) || (ratios && isWithin(field.path, ratios)));
   }
@@ -74,9 +74,14 @@ export class Fields {
   }
 
   #write(field) {
-    const { row, input, fault } = this.#rows.get(field.path);
+    const entry = this.#rows.get(field.path);
+    const { row, input, fault } = entry;
     const now = this.#valueOf(field);
     const unread = this.#unread.get(field.path);
+    const found = this.#app.faults.find(one => isWithin(one.path ?? '', field.path));
+    const message = unread ?? (found && [found.value, found.message].filter(Boolean).join(': '));
+    if (entry.isWritten && entry.now === now && entry.message === message && document.activeElement !== input) return;
+    Object.assign(entry, { isWritten: true, now, message });
     if (unread === undefined && !(document.activeElement === input && Number(input.value) === now && input.value !== ''))
       input.value = typeof now === 'number' ? String(now) : '';
     row.classList.toggle('changed', now !== (field.value ?? undefined));
@@ -85,7 +90,6 @@ export class Fields {
       else input.removeAttribute(name);
     }
     input.setAttribute('aria-valuetext', typeof now === 'number' ? `${now} ${field.unit ?? ''}`.trim() : 'not given');
-    const message = unread ?? this.#app.faults.find(one => isWithin(one.path ?? '', field.path))?.message;
     setText(fault, message ?? '');
     fault.hidden = !message;
     input.setAttribute('aria-invalid', Boolean(message));

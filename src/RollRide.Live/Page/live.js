@@ -6,13 +6,14 @@ import { Dialogs } from './dialogs.js';
 import { Drawing } from './drawing.js';
 import { byId, setText } from './elements.js';
 import { Fields } from './fields.js';
-import { keep, shifted, withoutKept } from './kept.js';
+import { freeFileName, keep, shifted, withoutKept } from './kept.js';
 import { Loads } from './loads.js';
 import { Measure } from './measure.js';
 import { edited, isWithin, member, steps } from './paths.js';
 import { Ratios } from './ratios.js';
+import { RatioSliders } from './sliders.js';
 import * as server from './server.js';
-import { asInTheFile, Session } from './session.js';
+import { asInTheFile, Session, withoutIdle, withRenamedFile } from './session.js';
 import { Statements } from './statements.js';
 import { Table } from './table.js';
 import { mostShown, Tabs } from './tabs.js';
@@ -50,7 +51,10 @@ class App {
   #frame = 0;
   #verdictTimer = 0;
   #verdictDue = 0;
+  #takenFiles = new Set();
+  #drawn = new Map();
   #panels;
+  #statements;
 
   constructor() {
     const lost = error => this.#lost(error);
@@ -58,10 +62,13 @@ class App {
       answer: new server.Latest('answer', (answer, request) => this.#answered(answer, request), lost),
       given: new server.Latest('answer', answer => this.#gave(answer), lost),
       window: new server.Latest('window', answer => this.#received('window', answer), lost),
-      verdict: new server.Latest('verdict', answer => this.#received('verdict', answer), lost),
+      verdict: new server.Latest('verdict', (answer, request) => {
+        this.#received('verdict', answer);
+        if (request.id !== this.#version) this.#askVerdict();
+      }, lost),
     };
-    this.#panels = [Tabs, Loads, Drawing, Curve, Ratios, WindowPlot, Table, Fields, Statements].map(Panel => new Panel(this));
-    this.#panels.push(rollPlot(this), accelerationPlot(this));
+    this.#statements = new Statements(this);
+    this.#panels = [...[Tabs, Loads, Drawing, RatioSliders, Curve, Ratios, WindowPlot, Table, Fields].map(Panel => new Panel(this)), rollPlot(this), accelerationPlot(this), this.#statements];
     new Dialogs(this);
     this.#bindTools();
   }
@@ -69,15 +76,21 @@ class App {
   // --- what the panels read ---
 
   layouts() {
-    const inFile = this.start?.document?.layouts?.length ?? 0;
+    const inFile = this.start?.document.layouts.length ?? 0;
     return (this.document?.layouts ?? []).map((written, index) => {
       const answer = this.answers.get(written.name);
-      return { name: written.name, index, written, answer, style: answer?.style ?? index % styles, isSelected: written.name === this.#selected, isShown: this.#shown.has(written.name), isKept: index >= inFile };
+      return { name: written.name, index, written, answer, style: (answer?.style ?? index) % styles, isSelected: written.name === this.#selected, isShown: this.#shown.has(written.name), isKept: index >= inFile };
     });
   }
 
   shownLayouts() { return this.layouts().filter(layout => layout.isShown); }
   selectedLayout() { return this.layouts().find(layout => layout.isSelected); }
+  /** All that figures of answers depend on, beside the answers of other kinds. */
+  answerInputs() {
+    const given = this.isSelectedChanged() ? this.givenAnswer() : null;
+    return [given, ...this.shownLayouts().flatMap(layout => [layout.name, layout.isSelected, layout.answer])];
+  }
+
   givenAnswer() { return this.given.get(this.#selected); }
 
   /** Whether anything that touches the selected layout differs from the file. */
@@ -98,7 +111,8 @@ class App {
    */
   change(next, { gesture, since } = {}) {
     const before = this.session.state;
-    this.session.change(next(before), gesture);
+    this.session.change(withoutIdle(next(before), this.start.document), gesture);
+    this.measure.moved();
     this.#changed(before, since);
   }
 
@@ -146,13 +160,22 @@ class App {
   redraw() {
     this.#frame ||= requestAnimationFrame(() => {
       this.#frame = 0;
-      if (this.start) for (const panel of this.#panels) panel.draw();
+      for (const panel of this.document ? this.#panels : [this.#statements]) this.#draw(panel);
       byId('undo').disabled = !this.session.canUndo;
       byId('redo').disabled = !this.session.canRedo;
       byId('back').disabled = !this.session.isChanged;
+      for (const id of ['keep', 'save', 'picture', 'print', 'search']) byId(id).disabled = !this.document;
       if (this.#drawnSince !== null) this.measure.drawn(this.#drawnSince);
       this.#drawnSince = null;
     });
+  }
+
+  // A panel is drawn anew where something has changed that it shows; one without inputs always.
+  #draw(panel) {
+    const inputs = panel.inputs?.();
+    if (inputs && this.#drawn.get(panel)?.every((input, i) => input === inputs[i]) && this.#drawn.get(panel).length === inputs.length) return;
+    this.#drawn.set(panel, inputs);
+    panel.draw();
   }
 
   // --- the file ---
@@ -167,33 +190,37 @@ class App {
   }
 
   #opened(start) {
-    const before = this.start?.document?.layouts?.length;
-    const now = start.document?.layouts?.length;
-    // Layouts kept on the page stand behind those of the file.
-    if (before !== undefined && now !== undefined && now !== before) this.session.rewrite(state => shifted(state, before, now - before));
-    this.start = start;
     this.isLost = false;
-    this.warnings = start.warnings ?? [];
-    this.faults = start.faults ?? [];
-    document.title = `${start.name ?? start.file} – RollRide`;
-    setText(byId('name'), start.name ?? start.file);
-    setText(byId('vehicle'), [start.vehicle, start.file].filter(Boolean).join(' · '));
-    if (!start.document) return this.redraw();
+    this.faults = start.faults;
+    this.warnings = start.warnings;
+    const { name, vehicle, file } = start.faults.length > 0 && this.start ? this.start : start;
+    document.title = `${name ?? file} – RollRide`;
+    setText(byId('name'), name ?? file);
+    setText(byId('vehicle'), [vehicle, file].filter(Boolean).join(' · '));
+    // While the file is at fault the page keeps the last good one, if it had one.
+    if (start.faults.length === 0) this.#read(start);
+    if (this.document && (start.faults.length === 0 || this.session.isChanged)) this.#want(this.#shown);
+    this.redraw();
+  }
+
+  #read(start) {
+    // Layouts kept on the page stand behind those of the file.
+    const [before, now] = [this.start?.document.layouts.length ?? 0, start.document.layouts.length];
+    if (this.start && now !== before) this.session.rewrite(state => shifted(state, before, now - before));
+    this.start = start;
+    if (!start.loads.includes(this.load)) this.load = start.loads[0] ?? null;
+    this.#version++;
     this.#readDocument();
     if (!this.#selected) this.#shown = new Set(this.layouts().slice(0, mostShown).map(layout => layout.name));
     this.#settleSelection();
-    this.answers.clear();
-    this.#version++;
-    this.#want(this.#shown);
+    this.given.clear();
     this.#askGiven();
-    this.redraw();
   }
 
   // --- asking and answering ---
 
   #changed(before, since) {
     this.#version++;
-    this.measure.moved();
     if (since !== undefined) this.#since = since;
     this.#readDocument();
     this.#settleSelection();
@@ -223,7 +250,11 @@ class App {
     });
   }
 
-  #askGiven() { this.requests.given.send(() => ({ id: this.#version, state: asInTheFile, load: this.load, layouts: this.#namesInFile() })); }
+  // Without changes the answer itself is that of the file.
+  #askGiven() {
+    if (!this.session.isChanged) return;
+    this.requests.given.send(() => ({ id: this.#version, state: asInTheFile, load: this.load, layouts: this.#namesInFile() }));
+  }
 
   #namesInFile() {
     const inFile = new Set(this.start.document.layouts.map(layout => layout.name));
@@ -234,6 +265,8 @@ class App {
     clearTimeout(this.#verdictTimer);
     this.#verdictDue ||= performance.now() + verdictLongest_ms;
     this.#verdictTimer = setTimeout(() => {
+      // The one under way asks for the next when it is back.
+      if (!this.requests.verdict.isIdle) return;
       this.#verdictDue = 0;
       this.requests.verdict.send(() => ({ id: this.#version, state: this.session.state }));
     }, Math.max(0, Math.min(verdictRest_ms, this.#verdictDue - performance.now())));
@@ -241,15 +274,28 @@ class App {
 
   #answered(answer, request) {
     this.isLost = false;
+    if (this.#renameTakenFiles(answer.faults, request.state)) return;
     this.faults = answer.faults ?? [];
     this.warnings = answer.warnings ?? [];
     for (const layout of answer.layouts) this.answers.set(layout.name, layout);
+    if (request.state.edits.length === 0) this.#gave(answer);
     for (const name of request.layouts) if (this.#wanted.get(name) <= request.id) this.#wanted.delete(name);
     this.scene = answer.scene ?? this.scene;
     this.dampers = answer.dampers ?? this.dampers;
     this.#drawnSince = this.#sentSince;
-    if (this.faults.length === 0) this.requests.window.send(() => ({ id: this.#version, state: this.session.state, load: this.load }));
+    if (this.faults.length === 0 && this.document.targets) this.requests.window.send(() => ({ id: this.#version, state: this.session.state, load: this.load }));
     this.redraw();
+  }
+
+  // The file of a changed curve may have a name that another file in the folder has: it gets the next one.
+  #renameTakenFiles(faults, state) {
+    const taken = state.files.map(file => file.name).filter(name => faults.some(fault => fault.file === name && !fault.line && !fault.path));
+    for (const name of taken) {
+      this.#takenFiles.add(name);
+      this.session.rewrite(state => withRenamedFile(state, name, freeFileName(name, [...this.#takenFiles])));
+    }
+    if (taken.length > 0) this.#changed(state);
+    return taken.length > 0;
   }
 
   #gave(answer) {

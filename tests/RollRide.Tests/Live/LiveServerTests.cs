@@ -80,6 +80,15 @@ public sealed class LiveServerTests : IAsyncLifetime
     public async Task Address_without_the_token_has_nothing(string path) =>
         await ServedPage.Refused(HttpStatusCode.NotFound, await _page.Get(Written(path)));
 
+    [Theory] // The forms of a target that are no path (RFC 9112, 3.2.3 and 3.2.4).
+    [InlineData("OPTIONS *")]
+    [InlineData("CONNECT 127.0.0.1:PORT")]
+    public async Task Target_that_is_no_path_has_nothing(string line)
+    {
+        var answer = await _page.Raw(Encoding.ASCII.GetBytes($"{Written(line)} HTTP/1.1\r\nHost: {_page.Address.Authority}\r\nConnection: close\r\n\r\n"));
+        Assert.Matches("^HTTP/1.1 4", answer);
+    }
+
     [Theory]
     [InlineData("/TOKEN/page/")]
     [InlineData("/TOKEN/page/../page/none.css")]
@@ -181,6 +190,17 @@ public sealed class LiveServerTests : IAsyncLifetime
         await ServedPage.Refused(HttpStatusCode.RequestEntityTooLarge, await _page.Post("answer", $$"""{"a":"{{new string('x', 1_000_000)}}"}"""));
         using var response = await _page.Post("answer", $$"""{"a":"{{new string('x', 990_000)}}"}""");
         Assert.Equal(HttpStatusCode.OK, response.StatusCode);
+    }
+
+    [Theory]
+    [InlineData("ffffffffffffffffff")]
+    [InlineData("x")]
+    [InlineData("-1")]
+    public async Task Body_in_chunks_of_no_size_is_refused(string size)
+    {
+        var answer = await _page.Raw(Encoding.ASCII.GetBytes(
+            $"POST {_page.Address.AbsolutePath}answer HTTP/1.1\r\nHost: {_page.Address.Authority}\r\nContent-Type: application/json\r\nTransfer-Encoding: chunked\r\n\r\n{size}\r\n{{}}\r\n0\r\n\r\n"));
+        Assert.StartsWith("HTTP/1.1 400 ", answer, StringComparison.Ordinal);
     }
 
     [Theory]
