@@ -28,6 +28,10 @@ internal sealed class ScenarioText
     /// <summary>The text, in UTF-8.</summary>
     public ReadOnlyMemory<byte> Utf8 { get; }
 
+    /// <summary>Its values.</summary>
+    /// <exception cref="DataFileException">The text is not JSON.</exception>
+    public LocatedNode Root => _root.Value;
+
     /// <summary>SHA-256 of the text, in hexadecimal digits.</summary>
     public string Revision { get; }
 
@@ -55,7 +59,7 @@ internal sealed class ScenarioText
     public EditedScenario ReadEdited(ReadOnlyMemory<byte> utf8, IEnumerable<AddedCurve> added, CancellationToken cancellation = default)
     {
         var document = BoundDocument.Parse<ScenarioFile>(utf8, Path, cancellation);
-        var files = _files.With(new EditedFiles(Path, _root.Value, added));
+        var files = _files.With(new EditedFiles(Path, Root, added));
         var edited = new EditedScenario(utf8, document.Root);
         var context = new ReadingContext(document, files) { ReadsTuning = false, Kept = (_bands, edited.RoomKey()), Cancellation = cancellation };
         return edited with { Scenario = ScenarioReader.Read(context) };

@@ -29,18 +29,32 @@ internal static class FieldList
     private static JsonObject Field(NumberField number)
     {
         var (words, unit) = ParameterNames.Split(number.Address.ReadablePath);
+        var places = ParameterNames.Split(number.Address.Path).Words;
         return new JsonObject
         {
             ["path"] = number.Address.Path,
             ["label"] = Capital(Label(words[^1], number)),
             ["unit"] = unit,
-            ["group"] = Capital(string.Join(", ", words[..^1])),
+            ["group"] = Group([.. words.Zip(places, Counted).SkipLast(1)]),
             ["explanation"] = number.Key.Description,
             ["value"] = number.Address.Value,
             ["isWritten"] = number.IsWritten,
             ["isWhole"] = Innermost(number.Key.Value) is WholeNumberContract,
             ["limits"] = Limits(number.Key.Value),
         };
+    }
+
+    /// <summary>Where a number belongs, in words; that it is of the vehicle or the manoeuvre needs no word where more follow.</summary>
+    private static string Group(string[] words) => Capital(string.Join(", ", words is ["vehicle" or "manoeuvre", _, ..] ? words[1..] : words));
+
+    /// <summary>An item of a list by its name, or counted from 1 as people count: event 1, layout Outboard.</summary>
+    private static string Counted(string words, string place)
+    {
+        var end = place.LastIndexOf(' ');
+        if (end < 0 || !int.TryParse(place.AsSpan(end + 1), NumberStyles.None, CultureInfo.InvariantCulture, out var index))
+            return words;
+        var one = place[..end].TrimEnd('s');
+        return words == place ? string.Create(CultureInfo.InvariantCulture, $"{one} {index + 1}") : $"{one}{words[end..]}";
     }
 
     /// <summary>An item of a point is called by its axis.</summary>

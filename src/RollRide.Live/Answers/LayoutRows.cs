@@ -1,9 +1,7 @@
-using System.Collections.Immutable;
 using System.Text.Json.Nodes;
 using RollRide.Metrics;
 using RollRide.Modes;
 using RollRide.Studies;
-using RollRide.Vehicle;
 
 namespace RollRide.Live.Answers;
 
@@ -26,6 +24,7 @@ internal static class LayoutRows
             .. LayoutMetric.Ratios(study.Layouts).Select(metric => Row(metric, layout)),
             .. modes.SelectMany(mode => new[] { Row(LayoutMetric.NaturalFrequency(mode), layout), Row(LayoutMetric.DampingRatio(mode, study.Analysis), layout) }),
             .. study.Targets is { } targets ? modes.Select(mode => AtTargets(mode, targets, layout)).OfType<JsonNode>() : [],
+            .. layout.OnVehicle is null ? Array.Empty<JsonNode>() : [Row(LayoutMetric.RollDampingRatioOnVehicle, layout)],
             .. layout.Metrics.RollResponse is null ? [] : RollMetric.OfCorner.Select(metric => Row(metric, layout.Metrics)),
             .. OfRun.Select(metric => Row(metric, layout.Metrics.Whole)),
             Row(LayoutMetric.CompressionStrokeLeft, layout),

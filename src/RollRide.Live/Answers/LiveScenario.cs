@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
+using System.Text;
 using System.Text.Json;
 using System.Text.Json.Nodes;
-using RollRide.Damping;
 using RollRide.DataFiles;
 using RollRide.Dynamics;
 using RollRide.Findings;
@@ -80,7 +80,7 @@ public sealed class LiveScenario : ILiveScenario
         {
             var chosen = Choose(study, names, faults);
             answer["load"] = study.Load?.Name;
-            answer["layouts"] = new JsonArray([.. InParallel(chosen, layout => OfLayout(edited, study, layout, parts, faults, cancellation))]);
+            answer["layouts"] = new JsonArray([.. InParallel(chosen, layout => OfLayout(edited, study, layout, parts, faults, cancellation), cancellation)]);
             if (parts.Contains("scene"))
                 answer["scene"] = SceneAnswer.Of(study, parts.Contains("bands") ? BandsOf(edited, study, cancellation) : null);
             if (parts.Contains("dampers"))
@@ -98,16 +98,8 @@ public sealed class LiveScenario : ILiveScenario
         return Of(request, answer => answer["layouts"] = new JsonArray(), (answer, edited, study, faults) =>
         {
             answer["load"] = study.Load?.Name;
-            if (study.Targets is not { } targets)
-                return;
-            try
-            {
+            if (study.Targets is { } targets)
                 _windows.Add(answer, edited, study, targets, cancellation);
-            }
-            catch (StudyException e)
-            {
-                faults.AddRange(e.Lines.Select(line => new DataFileFault(_path, null, "layouts", null, line)));
-            }
         }, cancellation);
     }
 
@@ -120,17 +112,10 @@ public sealed class LiveScenario : ILiveScenario
         ArgumentNullException.ThrowIfNull(request);
         return Of(request, answer => answer["decision"] = null, (answer, edited, study, faults) =>
         {
-            try
-            {
-                var states = Comparison.RunInEachLoad(edited.Scenario.Study, cancellation: cancellation).Select(result => new ComparisonFindings(result)).ToArray();
-                answer["decision"] = VerdictWords.Decision(Studies.Verdict.Of(states, cancellation));
-                answer["risks"] = Texts(states.SelectMany(state => state.Result.Layouts.SelectMany(layout => RunWarnings.Of(state.Study, layout).Select(warning =>
-                    state.Study.Load is { } load ? $"“{layout.Name}”, {load.Name}: {warning}" : $"“{layout.Name}”: {warning}"))));
-            }
-            catch (StudyException e)
-            {
-                faults.AddRange(e.Lines.Select(line => new DataFileFault(_path, null, "layouts", null, line)));
-            }
+            var states = Comparison.RunInEachLoad(edited.Scenario.Study, cancellation: cancellation).Select(result => new ComparisonFindings(result)).ToArray();
+            answer["decision"] = VerdictWords.Decision(Studies.Verdict.Of(states, cancellation));
+            answer["risks"] = Texts(states.SelectMany(state => state.Result.Layouts.SelectMany(layout => RunWarnings.Of(state.Study, layout).Select(warning =>
+                $"“{layout.Name}”{(state.Study.Load is { } load ? $", {load.Name}" : "")}: {warning}"))));
         }, cancellation);
     }
 
@@ -178,8 +163,15 @@ public sealed class LiveScenario : ILiveScenario
         if (read.Scenario is { } edited)
         {
             answer["warnings"] = Texts(edited.Scenario.Warnings);
-            if (InLoad(edited.Scenario.Study, load, faults) is { } study)
-                fill(answer, edited, study, faults);
+            try
+            {
+                if (InLoad(edited.Scenario.Study, load, faults) is { } study)
+                    fill(answer, edited, study, faults);
+            }
+            catch (Exception e) when (e is StudyException or NoRestPositionException)
+            {
+                faults.AddRange(FailureOf(e, "layouts"));
+            }
         }
 
         answer["faults"] = FaultsOf(faults);
@@ -197,7 +189,7 @@ public sealed class LiveScenario : ILiveScenario
         return null;
     }
 
-    private ImmutableArray<DamperLayout> Choose(StudyCase study, IReadOnlyList<string>? names, List<DataFileFault> faults)
+    private ImmutableArray<DamperLayout> Choose(StudyCase study, string[]? names, List<DataFileFault> faults)
     {
         if (names is null)
             return study.Layouts;
@@ -205,7 +197,7 @@ public sealed class LiveScenario : ILiveScenario
         return [.. study.Layouts.Where(layout => names.Contains(layout.Name))];
     }
 
-    private JsonObject OfLayout(EditedScenario edited, StudyCase study, DamperLayout layout, IReadOnlySet<string> parts, List<DataFileFault> faults, CancellationToken cancellation)
+    private JsonObject OfLayout(EditedScenario edited, StudyCase study, DamperLayout layout, HashSet<string> parts, List<DataFileFault> faults, CancellationToken cancellation)
     {
         var index = edited.Scenario.Study.Layouts.IndexOf(layout);
         var json = new JsonObject
@@ -216,55 +208,66 @@ public sealed class LiveScenario : ILiveScenario
             ["mounts"] = MountAnswer.Of(layout, edited.Root.Find("layouts")!.Children[index]),
             ["damper"] = layout.Damper.Name,
         };
-        if (parts.Contains("place"))
-        {
-            var place = PlaceCheck.Of(study, layout, cancellation);
-            json["place"] = new JsonObject { ["isChecked"] = place is not null, ["fits"] = place?.Fits, ["inTheWay"] = Texts(place?.InTheWay.Select(contact => contact.Words)) };
-            json["outline"] = SceneAnswer.Damper(study, layout);
-        }
-
-        if (!parts.Contains("run"))
-            return json;
         try
         {
-            var run = Comparison.RecordLayout(study with { HistoryRate = Thinned.Rate(study) }, layout, [Channel.BodyRoll, Channel.BodyAcceleration], cancellation);
-            json["rows"] = LayoutRows.Of(study, run);
-            json["risks"] = Texts(RunWarnings.Of(study, run));
-            json["time"] = new JsonObject
-            {
-                ["step_s"] = Thinned.Stride(run.History.Count) / run.History.Rate,
-                ["roll_deg"] = Numbers(Thinned.Of(run.History[Channel.BodyRoll], Unit.Degree, 4)),
-                ["bodyAcceleration_m_per_s2"] = Numbers(Thinned.Of(run.History[Channel.BodyAcceleration], Unit.One, 4)),
-            };
+            if (parts.Contains("place"))
+                AddPlace(json, study, layout, cancellation);
+            if (parts.Contains("run"))
+                AddRun(json, study, layout, cancellation);
         }
-        catch (StudyException e)
+        catch (Exception e) when (e is StudyException or NoRestPositionException)
         {
             lock (faults)
-                faults.AddRange(e.Lines.Select(line => new DataFileFault(_path, null, $"layouts[{index}]", null, line)));
+                faults.AddRange(FailureOf(e, $"layouts[{index}]"));
         }
 
         return json;
     }
 
+    /// <summary>Whether the dampers fit where they are drawn.</summary>
+    private static void AddPlace(JsonObject json, StudyCase study, DamperLayout layout, CancellationToken cancellation)
+    {
+        var place = PlaceCheck.Of(study, layout, cancellation);
+        json["place"] = new JsonObject { ["isChecked"] = place is not null, ["fits"] = place?.Fits, ["inTheWay"] = Texts(place?.InTheWay.Select(contact => contact.Words)) };
+        json["outline"] = SceneAnswer.Damper(study, layout);
+    }
+
+    /// <summary>What the layout does in the case's run.</summary>
+    private static void AddRun(JsonObject json, StudyCase study, DamperLayout layout, CancellationToken cancellation)
+    {
+        var run = Comparison.RecordLayout(study with { HistoryRate = Thinned.Rate(study) }, layout, [Channel.BodyRoll, Channel.BodyAcceleration], cancellation);
+        json["rows"] = LayoutRows.Of(study, run);
+        json["risks"] = Texts(RunWarnings.Of(study, run));
+        json["time"] = new JsonObject
+        {
+            ["step_s"] = Thinned.Stride(run.History.Count) / run.History.Rate,
+            ["roll_deg"] = Numbers(Thinned.Of(run.History[Channel.BodyRoll], Unit.Degree, 4)),
+            ["bodyAcceleration_m_per_s2"] = Numbers(Thinned.Of(run.History[Channel.BodyAcceleration], Unit.One, 4)),
+        };
+    }
+
+    private IEnumerable<DataFileFault> FailureOf(Exception failure, string path) =>
+        (failure is StudyException study ? study.Lines : [failure.Message]).Select(line => new DataFileFault(_path, null, path, null, line));
+
     /// <summary>Where the damper to be placed fits: looked for again only where something has changed on which it depends.</summary>
-    private IEnumerable<Band>? BandsOf(EditedScenario edited, StudyCase study, CancellationToken cancellation)
+    private ImmutableArray<Band>? BandsOf(EditedScenario edited, StudyCase study, CancellationToken cancellation)
     {
         if (study.Placement is null)
             return null;
         return _bands.Get($"{edited.RoomKey()}\n{study.Load?.Name}", () => PlacementStudy.Bands(study, cancellation));
     }
 
-    private static JsonObject[] InParallel(ImmutableArray<DamperLayout> layouts, Func<DamperLayout, JsonObject> of) =>
-        layouts.Length == 1 ? [of(layouts[0])] : [.. layouts.AsParallel().AsOrdered().Select(of)];
+    private static JsonObject[] InParallel(ImmutableArray<DamperLayout> layouts, Func<DamperLayout, JsonObject> of, CancellationToken cancellation) =>
+        layouts.Length == 1 ? [of(layouts[0])] : [.. layouts.AsParallel().AsOrdered().WithCancellation(cancellation).Select(of)];
 
     private static HashSet<string> Parts(JsonObject request)
     {
         string[] known = ["run", "place", "scene", "bands", "dampers"];
         var asked = Names(Asked.Member(request, "parts"), "parts") ?? known;
-        return asked.All(known.Contains) ? [.. asked] : throw Asked.Expected("parts", $"a list of some of {string.Join(", ", known)}");
+        return Array.TrueForAll(asked, known.Contains) ? [.. asked] : throw Asked.Expected("parts", $"a list of some of {string.Join(", ", known)}");
     }
 
-    private static IReadOnlyList<string>? Names(JsonNode? node, string name)
+    private static string[]? Names(JsonNode? node, string name)
     {
         const int Most = 1000;
         return node is null ? null : [.. Asked.List(node, name, Most).Select(item => Asked.Text(item, $"{name}[]"))];
@@ -281,12 +284,12 @@ public sealed class LiveScenario : ILiveScenario
         private readonly Kept<ReadState> _recent = new(4);
         private readonly ImmutableArray<DataFileFault> _faults = [];
 
-        private Source(ScenarioText? text, LocatedNode? root, ImmutableArray<DataFileFault> faults) => (Text, Root, _faults) = (text, root, faults);
+        private Source(ScenarioText? text, ImmutableArray<DataFileFault> faults) => (Text, _faults) = (text, faults);
 
         public ScenarioText? Text { get; }
 
         /// <summary>Its values; null where it is not JSON.</summary>
-        public LocatedNode? Root { get; }
+        public LocatedNode? Root => _faults.IsEmpty ? Text?.Root : null;
 
         public static Source Read(string path)
         {
@@ -294,17 +297,18 @@ public sealed class LiveScenario : ILiveScenario
             try
             {
                 text = ScenarioText.Read(path);
-                return new Source(text, LocatedNode.Parse(text.Utf8, path), []);
+                _ = text.Root;
+                return new Source(text, []);
             }
             catch (DataFileException e)
             {
-                return new Source(text, null, e.Faults);
+                return new Source(text, e.Faults);
             }
         }
 
         /// <summary>The scenario as plain JSON; null where it is none.</summary>
         public JsonNode? Document() => Root is null ? null : JsonNode.Parse(
-            Text!.Utf8.Span.StartsWith(System.Text.Encoding.UTF8.Preamble) ? Text.Utf8.Span[3..] : Text.Utf8.Span,
+            Text!.Utf8.Span.StartsWith(Encoding.UTF8.Preamble) ? Text.Utf8.Span[Encoding.UTF8.Preamble.Length..] : Text.Utf8.Span,
             documentOptions: new JsonDocumentOptions { CommentHandling = JsonCommentHandling.Skip, AllowTrailingCommas = true });
 
         public ReadState Read(PageState state, CancellationToken cancellation) => _recent.Get(state.Key, () => ReadNew(state, cancellation));

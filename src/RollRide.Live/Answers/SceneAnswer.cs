@@ -1,6 +1,5 @@
 using System.Text.Json.Nodes;
 using RollRide.Mounting;
-using RollRide.Numerics;
 using RollRide.Packaging;
 using RollRide.Studies;
 using RollRide.Vehicle;

@@ -8,12 +8,13 @@ internal static class Thinned
 {
     private const int Most = 600;
 
-    // Samples taken for one that is drawn, so that an extreme between two is not missed.
+    // Samples taken for one that is drawn, and the fewest in a second, so that no extreme between two is missed: axles hop at 10 to 15 Hz.
     private const int Finer = 4;
+    private const double LowestRate = 200;
 
     /// <summary>The rate at which a run is sampled to be drawn, Hz; its metrics do not depend on it.</summary>
     /// <param name="study">The case.</param>
-    public static double Rate(StudyCase study) => Math.Min(study.HistoryRate, Finer * Most / study.Manoeuvre.Duration);
+    public static double Rate(StudyCase study) => Math.Min(study.HistoryRate, Math.Max(LowestRate, Finer * Most / study.Manoeuvre.Duration));
 
     /// <summary>How many samples of the channel make one step.</summary>
     /// <param name="count">The number of samples.</param>

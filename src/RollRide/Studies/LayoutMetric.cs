@@ -27,6 +27,12 @@ public sealed record LayoutMetric : MetricDefinition<LayoutResult>
         "Stroke of the damper from its furthest extension in the run to its extended length, the less of both sides; below 0 where it was pulled to its end. Empty where the damper's lengths are not given.",
         layout => StrokeLeft(layout, damper => damper.ReboundTravel, peaks => peaks.ReboundTravel));
 
+    /// <summary>The damping ratio of roll of the whole vehicle.</summary>
+    public static LayoutMetric RollDampingRatioOnVehicle { get; } = new(
+        "rollDampingRatioOnVehicle", "Roll, damping ratio on the whole vehicle", Unit.One, 3, Better.Neither,
+        "Damping ratio of roll with both axles, at the reference damper velocity. Empty where the axle is looked at by itself.",
+        layout => layout.OnVehicle?.Modes.Roll.DampingRatio);
+
     /// <summary>The motion ratios in heave and roll; of each side where the sides of a layout differ.</summary>
     /// <param name="layouts">The layouts that are set side by side.</param>
     public static IEnumerable<LayoutMetric> Ratios(IEnumerable<DamperLayout> layouts)

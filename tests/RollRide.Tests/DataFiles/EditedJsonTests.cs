@@ -39,7 +39,7 @@ public class EditedJsonTests
     [InlineData("{\n  \"a\": 1 }", "b", "2", "{\n  \"a\": 1,\n  \"b\": 2 }")]
     // Objects and lists missing on the way are made.
     [InlineData("""{ "a": { "b": 1 } }""", "a.c.d[0].e", "2", """{ "a": { "b": 1, "c": { "d": [{ "e": 2 }] } } }""")]
-    [InlineData("""{ "a": {} }""", "a[\"with \\\"]. dot\"]", "2", """{ "a": { "with \\\"]. dot": 2 } }""")]
+    [InlineData("""{ "a": {} }""", """a["with "] and . dot"]""", "2", """{ "a": { "with \"] and . dot": 2 } }""")]
     public void A_value_is_set_and_the_rest_of_the_text_stays(string text, string path, string value, string expected) => Assert.Equal(expected, Edit(text, Set(path, value)));
 
     [Theory]

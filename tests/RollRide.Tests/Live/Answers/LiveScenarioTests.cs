@@ -67,10 +67,12 @@ public sealed class LiveScenarioTests : IDisposable
     {
         var fields = new LiveScenario(Copy("bump-then-corner.json")).Start()["fields"]!.AsArray().ToDictionary(field => (string)field!["path"]!, field => field!);
         var rate = fields["vehicle.springs.rate_N_per_mm"];
-        Assert.Equal(("Rate", "N/mm", "Vehicle, springs", 62), ((string)rate["label"]!, (string)rate["unit"]!, (string)rate["group"]!, (double)rate["value"]!));
+        Assert.Equal(("Rate", "N/mm", "Springs", 62), ((string)rate["label"]!, (string)rate["unit"]!, (string)rate["group"]!, (double)rate["value"]!));
         Assert.NotEmpty((string)rate["explanation"]!);
         Assert.Equal("Axle end, y", (string)fields["layouts[0].placement.mounts.axleEnd_mm[1]"]["label"]!);
         Assert.Equal((-10_000, 10_000), ((double)fields["layouts[0].placement.mounts.axleEnd_mm[1]"]["limits"]!["atLeast"]!, (double)fields["layouts[0].placement.mounts.axleEnd_mm[1]"]["limits"]!["atMost"]!));
+        Assert.Equal("Road, event 1, bump", (string)fields["manoeuvre.road.events[0].bump.height_mm"]["group"]!);
+        Assert.Equal("Layout Inboard of the rail, placement, mounts", (string)fields["layouts[1].placement.mounts.axleEnd_mm[1]"]["group"]!);
         Assert.Equal("kg·m²", (string)fields["vehicle.body.rollInertia_kg_m2"]["unit"]!);
         Assert.False((bool)fields["output.rate_Hz"]["isWritten"]!);
     }
@@ -358,5 +360,49 @@ public sealed class LiveScenarioTests : IDisposable
         Assert.Equal(1.25 * (double)plain["drawn"]![0]![1]!, (double)scaled["drawn"]![0]![1]!, 0.002);
         var points = live.Answer(Request(Edit("dampers.valley", """{ "curve": { "velocity_m_per_s": [-1, 0, 1], "force_N": [-2000.12345, 0, 1000] } }"""), """ "parts": ["dampers"] """))["dampers"]!["valley"]!;
         Assert.Equal(("points", "[[-1,-2000.12345],[0,0],[1,1000]]"), ((string)points["kind"]!, points["points"]!.ToJsonString()));
+    }
+
+    // Whatever a page edits, it gets faults or figures: nothing else is thrown, and the answer is JSON.
+    [Theory]
+    [InlineData("bump-then-corner.json")]
+    [InlineData("placement.json")]
+    [InlineData("sweep-load-states.json")]
+    public void Any_edit_is_answered(string name)
+    {
+        var live = new LiveScenario(Copy(name));
+        var root = ScenarioMutations.Tree(File.ReadAllText(_folder[name]));
+        string[] paths = [.. ScenarioMutations.WithDescendants(root).Skip(1).Select(node => node.GetPath()[2..]), "layouts[9]", "new.key[0]", "x[", "[0]", "dampers[\"a \\ b\"].dyno", "\u0000", ""];
+        string[] values = ["null", "0", "-1", "1e300", "1e999", "\"\"", "\"x\\u0000\"", "[]", "{}", "[1, [2]]", """{"dyno": "valley-damper-dyno.csv"}""", "true"];
+        Gen.Select(Gen.Int[0, paths.Length - 1], Gen.Int[0, values.Length]).List[1, 3].SampleSame(60, changes =>
+        {
+            var edits = string.Join(", ", changes.Select(change => change.Item2 == values.Length
+                ? $$"""{ "path": {{JsonValue.Create(paths[change.Item1]).ToJsonString()}}, "remove": true }"""
+                : Edit(paths[change.Item1], values[change.Item2])));
+            var answer = live.Answer(Request(edits));
+            Assert.True(answer["faults"]!.AsArray().Count > 0 || answer["layouts"]!.AsArray().Count > 0);
+            Assert.NotNull(JsonNode.Parse(answer.ToJsonString()));
+        });
+    }
+
+    [Fact]
+    public void Half_a_character_is_the_pages_fault()
+    {
+        var live = new LiveScenario(Copy("valving.json"));
+        foreach (var value in (string[])["\"\\ud800\"", "{\"\\ud800\": 1}"])
+        {
+            var answer = Record.Exception(() => live.Answer(Request(Edit("notes", value))));
+            Assert.True(answer is null or RequestFault, answer?.ToString());
+        }
+    }
+
+    [Fact]
+    public void A_given_up_request_is_stopped()
+    {
+        using var given = new CancellationTokenSource();
+        given.Cancel();
+        var live = new LiveScenario(Copy("bump-then-corner.json"));
+        Assert.ThrowsAny<OperationCanceledException>(() => live.Answer(Request(), given.Token));
+        Assert.ThrowsAny<OperationCanceledException>(() => live.Verdict(Request(), given.Token));
+        Assert.Equal("[]", FaultsOf(live.Answer(Request(), TestContext.Current.CancellationToken)));
     }
 }
