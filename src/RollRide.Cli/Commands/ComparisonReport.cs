@@ -3,7 +3,6 @@ using RollRide.Cli.Terminals;
 using RollRide.Findings;
 using RollRide.Metrics;
 using RollRide.Modes;
-using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Results;
 using RollRide.Studies;

@@ -5,7 +5,6 @@ using RollRide.Findings;
 using RollRide.Live.Answers;
 using RollRide.Metrics;
 using RollRide.Modes;
-using RollRide.Numerics;
 using RollRide.Scenarios;
 using RollRide.Studies;
 using RollRide.Tests.DataFiles;
