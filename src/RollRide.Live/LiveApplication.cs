@@ -42,11 +42,7 @@ internal sealed class LiveApplication : IHttpApplication<HttpContext>, IDisposab
         foreach (var (name, file) in PageFiles.All)
             _addresses.Add(name == PageFiles.Page ? "" : $"page/{name}", (HttpMethods.Get, context => Write(context, file)));
 
-        (string, Func<HttpContext, Task>) Asked(Func<JsonObject, CancellationToken, JsonObject> answer) => (HttpMethods.Post, async context =>
-        {
-            var request = await JsonBody.Read(context.Request, context.RequestAborted);
-            await Compute(context, cancellation => answer(request, cancellation));
-        });
+        (string, Func<HttpContext, Task>) Asked(Func<JsonObject, CancellationToken, JsonObject> answer) => (HttpMethods.Post, context => Compute(context, answer));
     }
 
     /// <summary>Ends the streams that are open.</summary>
@@ -124,6 +120,12 @@ internal sealed class LiveApplication : IHttpApplication<HttpContext>, IDisposab
         context.Response.ContentType = file.Type;
         context.Response.ContentLength = file.Content.Length;
         return context.Response.Body.WriteAsync(file.Content, context.RequestAborted).AsTask();
+    }
+
+    private async Task Compute(HttpContext context, Func<JsonObject, CancellationToken, JsonObject> answer)
+    {
+        var request = await JsonBody.Read(context.Request, context.RequestAborted);
+        await Compute(context, cancellation => answer(request, cancellation));
     }
 
     /// <summary>Computes an answer. More at once than there are places for are refused, not queued: the page asks again with what is newest then.</summary>
