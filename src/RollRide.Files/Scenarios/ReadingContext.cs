@@ -45,9 +45,9 @@ internal sealed class ReadingContext
         _packaging = new(() => PackagingReader.Read(this));
         _vehicle = new(() => VehicleReader.Read(this));
         _loads = new(() => LoadStateReader.Read(this, VehicleReader.WrittenBody(File.Vehicle.Body)));
-        _designBands = new(() => Packaging is { } space ? Make("packaging", () => BandSearch.Find(space, Cancellation)) : null);
+        _designBands = new(() => Packaging is { } space ? Make("packaging", () => Keep("design", () => BandSearch.Find(space, Cancellation))) : null);
         _bands = new(() => Packaging is { } space && Vehicle is { } vehicle && Dampers[File.Packaging!.Damper] is { } damper
-            ? Make("packaging", () => PlacementStudy.Bands(vehicle, new PlacementCase(space, damper), [.. Loads.Where(load => load.DamperState is null)], Cancellation))
+            ? Make("packaging", () => Keep("loads", () => PlacementStudy.Bands(vehicle, new PlacementCase(space, damper), [.. Loads.Where(load => load.DamperState is null)], Cancellation)))
             : null);
     }
 
@@ -69,6 +69,12 @@ internal sealed class ReadingContext
 
     /// <summary>The layouts set aside, each with what is in the way.</summary>
     public List<UnplacedLayout> Unplaced { get; } = [];
+
+    /// <summary>Whether to read what the dampers are tuned for.</summary>
+    public bool ReadsTuning { get; init; } = true;
+
+    /// <summary>Where bands are kept for the next reading, with the key of all that they follow from; null where there is none.</summary>
+    public (Kept<PlacementBands> Bands, string Key)? Kept { get; init; }
 
     /// <summary>Stops the reading.</summary>
     public CancellationToken Cancellation { get; init; }
@@ -219,9 +225,17 @@ internal sealed class ReadingContext
         return curve;
     });
 
+    private PlacementBands Keep(string which, Func<PlacementBands> find) => Kept is var (bands, key) ? bands.Get($"{which}\n{key}", find) : find();
+
     private T? FromFile<T>(string path, string name, Func<string, T> read)
         where T : class
     {
+        if (_read.WhyRefused(path, name) is { } reason)
+        {
+            Refuse(path, $"{reason}");
+            return null;
+        }
+
         var full = Path.Combine(_folder, name);
         if (!_read.Exists(full))
         {
@@ -243,14 +257,15 @@ internal sealed class ReadingContext
             throw new DataFileException(table.FaultAt(0, column, "this is the only row; at least 2 are needed"));
     }
 
-    /// <summary>SHA-256 over the scenario file and every data file it names.</summary>
+    /// <summary>SHA-256 over the scenario as it was read and every data file it names.</summary>
     public string Sha256() => _read.Sha256(ComputeSha256);
 
     private string ComputeSha256()
     {
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
-        foreach (var file in (string[])[_document.File, .. _dataFiles])
-            hash.AppendData(InputFile.ReadAllBytes(file, Cancellation));
+        hash.AppendData(_document.Utf8.Span);
+        foreach (var file in _dataFiles)
+            hash.AppendData(_read.Content(file, Cancellation));
         return Convert.ToHexStringLower(hash.GetHashAndReset());
     }
 

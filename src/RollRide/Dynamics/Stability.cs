@@ -6,7 +6,7 @@ namespace RollRide.Dynamics;
 internal static class Stability
 {
     // Below this share of the largest squared natural frequency a stiffness is zero but for rounding.
-    private const double Margin = 1e-12;
+    private const double Margin = 1e-14;
 
     /// <summary>The same of a linearised vehicle.</summary>
     /// <param name="mass">Its mass matrix.</param>

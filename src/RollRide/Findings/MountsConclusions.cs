@@ -32,7 +32,7 @@ public static class MountsConclusions
         var ranked = Candidates.Of(result.Layouts, mounts => mounts.Layout);
         var (most, least) = (ranked.MaxBy(RollRatio)!, ranked.MinBy(RollRatio)!);
         var both = result.Study.Vehicle.Suspension.GuidesEachWheel;
-        Say($"{(both ? "In heave and in roll" : "In roll")} the damper sees {RollRatio(most):F2} of the wheel travel with “{most.Name}”{(most == least ? "" : FormattableString.Invariant($", {RollRatio(least):F2} with “{least.Name}”"))}; {(both ? "damping of both" : "roll damping")} scales with the square.");
+        Say($"{(both ? "In heave and in roll" : "In roll")} the damper moves {RollRatio(most):F2} of the wheel travel with “{most.Name}”{(most == least ? "" : FormattableString.Invariant($", {RollRatio(least):F2} with “{least.Name}”"))}; {(both ? "damping of both" : "roll damping")} scales with the square.");
         return sentences;
 
         static double RollRatio(LayoutMounts mounts) => mounts.Fitting.RollRatio;

@@ -131,7 +131,7 @@ public class ComparisonFiguresTests
         // 25 001 samples; the first 20 000 are drawn. The axes still reach as far as all of them.
         var result = ShortScenario.Pair().With("manoeuvre.duration_s", 2.5).With("output.rate_Hz", 10_000).Record();
         var figure = DamperCurvesFigure.Build(result);
-        Assert.Contains("Pale: the paths of its dampers over the first 2 s,", figure.Subtitle, StringComparison.Ordinal);
+        Assert.Contains("Pale: what the dampers of each layout went through over the first 2 s,", figure.Subtitle, StringComparison.Ordinal);
         Assert.Equal(20_000, figure.Panels[0].Model.Series.OfType<OxyPlot.Series.LineSeries>().Max(line => line.Points.Count));
         var velocities = figure.Panels[0].Model.Axes.Single(axis => axis.Position == OxyPlot.Axes.AxisPosition.Bottom);
         Assert.All(result.Layouts, layout => Assert.InRange(-layout.Metrics.Whole.DamperReboundVelocityPeak, velocities.Minimum, 0));

@@ -1,0 +1,94 @@
+// Requests to the server that brought this page.
+
+/** The server refuses a request, in its own words. */
+export class Refusal extends Error {
+  constructor(status, message) {
+    super(message);
+    this.status = status;
+  }
+}
+
+/** Reads what the page needs at first. */
+export const start = () => insist(() => ask('start'));
+
+/** Saves a state as a scenario; tells what was written, or why nothing was. */
+export const save = request => insist(() => post('save', request));
+
+const post = (address, request) =>
+  ask(address, { method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify(request) });
+
+// Throws a Refusal, or the browser's own TypeError where no server answers.
+
+async function ask(address, options) {
+  const response = await fetch(address, { cache: 'no-store', ...options });
+  const answer = await response.json().catch(() => null);
+  if (!response.ok) throw new Refusal(response.status, answer?.error ?? response.statusText);
+  return answer;
+}
+
+const busyWait_ms = 50;
+const lostWait_ms = 1000;
+const isBusy = error => error.status === 429 || error.status === 503;
+const wait = time_ms => new Promise(resolve => setTimeout(resolve, time_ms));
+
+/** Sends again while the server has too much to do. */
+async function insist(send) {
+  for (;;) {
+    try {
+      return await send();
+    } catch (error) {
+      if (!isBusy(error)) throw error;
+      await wait(busyWait_ms);
+    }
+  }
+}
+
+/** One kind of request: a single one under way, of those that wait only the newest, nothing queued. */
+export class Latest {
+  #address;
+  #receive;
+  #lost;
+  #next = null;
+  #isBusy = false;
+  sent = 0;
+  dropped = 0;
+
+  /**
+   * @param {string} address
+   * @param {(answer: any, request: any) => void} receive
+   * @param {(error: Error) => void} lost told when no answer comes; the newest request is sent again
+   */
+  constructor(address, receive, lost) {
+    this.#address = address;
+    this.#receive = receive;
+    this.#lost = lost;
+  }
+
+  get isIdle() { return !this.#isBusy; }
+
+  /** @param {() => object} request made when it is sent, so that it holds what is newest then */
+  send(request) {
+    if (this.#next) this.dropped++;
+    this.#next = request;
+    if (!this.#isBusy) this.#work();
+  }
+
+  async #work() {
+    this.#isBusy = true;
+    while (this.#next) {
+      const make = this.#next;
+      this.#next = null;
+      const request = make();
+      this.sent++;
+      try {
+        this.#receive(await post(this.#address, request), request);
+      } catch (error) {
+        if (!isBusy(error)) this.#lost(error);
+        if (error instanceof Refusal && !isBusy(error)) continue;
+        this.#next ??= make;
+        await wait(isBusy(error) ? busyWait_ms : lostWait_ms);
+      }
+    }
+    this.#isBusy = false;
+  }
+}

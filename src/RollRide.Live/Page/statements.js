@@ -1,0 +1,93 @@
+// What the page says in words: verdict, risks, whether the damper fits, the setting window, faults, and how fresh the figures are.
+
+import { byId, setItems, setText } from './elements.js';
+
+const longDecision = 270;
+const slow_ms = 400;
+const speakAfter_ms = 1200;
+
+export class Statements {
+  #app;
+  #spoken;
+  #slow;
+
+  constructor(app) { this.#app = app; }
+
+  draw() {
+    const { verdict, warnings } = this.#app;
+    const selected = this.#app.selectedLayout();
+    setText(byId('decision'), verdict?.decision ?? '');
+    byId('decision').classList.toggle('long', byId('decision').textContent.length > longDecision);
+    const risks = this.#risks();
+    setText(byId('firstRisk'), risks.length === 0 ? '' : risks.length === 1 ? risks[0] : `${risks[0]} (and ${risks.length - 1} more, below the numbers)`);
+    byId('firstRisk').hidden = risks.length === 0 || this.#app.faults.length > 0;
+    const [isMissed, place] = placeOf(selected?.answer);
+    setText(byId('place'), place);
+    byId('place').classList.toggle('missed', isMissed);
+    const [window, ...remedies] = windowOf(this.#app.window, selected?.name);
+    setText(byId('windowNow'), window ?? '');
+    setItems(byId('remedies'), remedies);
+    setItems(byId('risks'), risks);
+    setItems(byId('warnings'), warnings.map(textOf));
+    this.#drawFaults();
+    this.#drawFreshness();
+    clearTimeout(this.#spoken);
+    this.#spoken = setTimeout(() => this.#speak(isMissed ? place : ''), speakAfter_ms);
+  }
+
+  // Those of the shown layouts in this load are of the newest answer, the others of the last verdict.
+  #risks() {
+    const { verdict, load } = this.#app;
+    const newest = this.#app.shownLayouts().filter(layout => layout.answer?.risks).map(({ name, answer }) => ({ head: `“${name}”${load ? `, ${load}` : ''}: `, risks: answer.risks }));
+    const others = (verdict?.risks ?? []).filter(risk => !newest.some(({ head }) => risk.startsWith(head)));
+    return [...newest.flatMap(({ head, risks }) => risks.map(risk => head + risk)), ...others];
+  }
+
+  #drawFaults() {
+    const { faults } = this.#app;
+    setItems(byId('faults'), faults.map(fault => inWords(fault)));
+    for (const [id, isHere] of [['drawingFault', path => /^layouts\[.*(placement|mounts)/.test(path) || path.startsWith('packaging')], ['curveFault', path => path.startsWith('dampers')]]) {
+      const here = faults.filter(fault => fault.path && isHere(fault.path)).map(fault => fault.message);
+      setText(byId(id), here.join(' '));
+      byId(id).hidden = here.length === 0;
+    }
+  }
+
+  #drawFreshness() {
+    const { isLost, faults, isBehind } = this.#app;
+    clearTimeout(this.#slow);
+    const isOld = isLost || faults.length > 0;
+    document.body.classList.toggle('old', isOld);
+    if (isLost) this.#status('No answer from the server. Trying again; the figures show the last answer.');
+    else if (faults.length > 0) this.#status('The figures show the last state that could be computed.');
+    else if (!isBehind) this.#status('Up to date');
+    else this.#slow = setTimeout(() => this.#status('Computing…'), slow_ms);
+  }
+
+  #status(text) { setText(byId('status'), text); }
+
+  // Politely, once things have come to rest.
+  #speak(place) {
+    const { faults, verdict } = this.#app;
+    setText(byId('spoken'), faults.length > 0 ? '' : [place, verdict?.decision].filter(Boolean).join(' '));
+  }
+}
+
+function inWords({ file, line, path, value, message }) {
+  const place = [file, line && `line ${line}`].filter(Boolean).join(', ');
+  return [place, path && (value ? `${path} = ${value}` : path), message].filter(Boolean).join(': ');
+}
+
+function placeOf(answer) {
+  if (!answer?.place) return [false, ''];
+  const { isChecked, fits, inTheWay = [] } = answer.place;
+  if (!isChecked) return [false, 'Clearances are not checked: the scenario has no packaging.'];
+  return fits ? [false, 'The damper fits: every clearance is kept.'] : [true, `Does not fit: ${inTheWay.join(' ')}`];
+}
+
+// How the window stands for a layout, and what would open it first.
+const windowOf = (study, name) => (study?.sentences ?? []).filter(sentence => sentence.startsWith(`“${name}”: `)).slice(0, 2).map(sentence => capital(sentence.slice(name.length + 4)));
+
+const capital = text => text[0].toUpperCase() + text.slice(1);
+
+export const textOf = message => typeof message === 'string' ? message : [message.path, message.message].filter(Boolean).join(': ');
