@@ -8,6 +8,7 @@ using RollRide.Report.Chapters;
 using RollRide.Roads;
 using RollRide.Scenarios;
 using RollRide.Studies;
+using RollRide.Sweeps;
 using RollRide.Tests.Cli;
 using RollRide.Tests.Scenarios;
 
