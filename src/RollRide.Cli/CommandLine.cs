@@ -133,6 +133,7 @@ public static class CommandLine
     private static readonly OrderedDictionary<string, Func<Command>> Commands = new()
     {
         ["compare"] = CompareCommand.Create,
+        ["live"] = LiveCommand.Create,
         ["simulate"] = SimulateCommand.Create,
         ["road"] = RoadCommand.Create,
         ["modes"] = ModesCommand.Create,

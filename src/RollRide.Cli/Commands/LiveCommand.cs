@@ -1,0 +1,60 @@
+using System.CommandLine;
+using RollRide.Cli.Terminals;
+using RollRide.DataFiles;
+
+namespace RollRide.Cli.Commands;
+
+/// <summary>Opens the live page of a scenario.</summary>
+internal static class LiveCommand
+{
+    public static Command Create()
+    {
+        var scenario = ScenarioInput.Scenario();
+        var port = new Option<int>("--port") { Description = "port of the page's address; a free one if left out", HelpName = "number" };
+        port.Validators.Add(result =>
+        {
+            if (result.GetValue(port) is < 1 or > ushort.MaxValue)
+                result.AddError($"--port {result.GetValue(port)}: a number from 1 to {ushort.MaxValue} is expected.");
+        });
+        var noBrowser = new Option<bool>("--no-browser") { Description = "print the address of the page and open no browser" };
+        var command = new Command("live",
+            """
+            Open a scenario as a page in the browser: drag the dampers, their curves and the vehicle's numbers, see at once what changes, and
+            save it as a scenario. The page is served by this machine to itself alone. Ctrl-C ends it, or closing the page.
+
+            Example:
+              rollride live scenarios/bump-then-corner.json
+            """)
+        {
+            scenario, port, noBrowser,
+        };
+        command.SetAction((parsed, cancellation) => Serve(parsed, parsed.GetRequiredValue(scenario), parsed.GetValue(port), !parsed.GetValue(noBrowser), cancellation));
+        return command;
+    }
+
+    private static async Task<int> Serve(ParseResult parsed, string scenario, int port, bool opensBrowser, CancellationToken cancellation)
+    {
+        // A scenario with faults opens too: the page shows them until the file is mended.
+        InputFile.Open(scenario, cancellation).Dispose();
+        var (output, error) = (parsed.InvocationConfiguration.Output, parsed.InvocationConfiguration.Error);
+        using var server = LiveServerProcess.Start(scenario, port);
+        try
+        {
+            if (await server.Address(cancellation) is { } address)
+            {
+                output.WriteLine($"The page of {scenario}:");
+                output.WriteLine(address);
+                output.WriteLine("It ends with Ctrl-C, or when the page is closed.");
+                if (opensBrowser && !await Browser.Open(address, cancellation))
+                    error.WriteLine("No browser could be opened from here: open the address in one on this machine.");
+            }
+
+            return await server.End(error, cancellation);
+        }
+        catch (OperationCanceledException)
+        {
+            error.WriteLine("Stopped; what was saved stays.");
+            return ExitCode.Cancelled;
+        }
+    }
+}

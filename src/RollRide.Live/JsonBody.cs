@@ -1,0 +1,45 @@
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using Microsoft.AspNetCore.Http;
+
+namespace RollRide.Live;
+
+/// <summary>Reads requests and writes answers as JSON.</summary>
+internal static class JsonBody
+{
+    // Depth: a state's edits hold parts of scenarios, nested less than half as deep.
+    private static readonly JsonDocumentOptions Strict = new() { AllowDuplicateProperties = false, MaxDepth = 64 };
+
+    // Escapes are for JSON inside HTML; this is none, and says so by its type.
+    private static readonly JsonSerializerOptions Relaxed = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+
+    /// <summary>Reads a request's object.</summary>
+    /// <exception cref="RefusedException">It is no JSON object, or is not said to be JSON.</exception>
+    /// <exception cref="BadHttpRequestException">It is too large, or was not sent whole.</exception>
+    public static async Task<JsonObject> Read(HttpRequest request, CancellationToken cancellation)
+    {
+        if (!request.HasJsonContentType())
+            throw new RefusedException(StatusCodes.Status415UnsupportedMediaType, "A request is application/json.");
+        try
+        {
+            // Texts are decoded here, while a fault in one is still a fault of the request.
+            var document = await JsonNode.ParseAsync(request.Body, documentOptions: Strict, cancellationToken: cancellation);
+            _ = document?.ToJsonString(Relaxed);
+            return document as JsonObject ?? throw new RefusedException(StatusCodes.Status400BadRequest, "A request is one JSON object.");
+        }
+        catch (Exception e) when (e is JsonException or InvalidOperationException)
+        {
+            throw new RefusedException(StatusCodes.Status400BadRequest, $"A request is one JSON object: {e.Message}");
+        }
+    }
+
+    /// <summary>Writes an answer.</summary>
+    public static Task Write(HttpResponse response, JsonObject answer, CancellationToken cancellation)
+    {
+        var content = JsonSerializer.SerializeToUtf8Bytes(answer, Relaxed);
+        response.ContentType = "application/json; charset=utf-8";
+        response.ContentLength = content.Length;
+        return response.Body.WriteAsync(content, cancellation).AsTask();
+    }
+}

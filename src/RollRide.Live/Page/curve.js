@@ -1,0 +1,98 @@
+// The damper's force–velocity curve: its points are dragged up and down, compression to the right and rebound to the left.
+
+import { Figure, frame } from './chart.js';
+import { Handles } from './handles.js';
+import { freeName } from './kept.js';
+import { withEdit, withFile } from './session.js';
+import { around, line, number } from './svg.js';
+import { member, valueAt } from './paths.js';
+
+const step_N = 10;
+const slowest_m_per_s = 0.3;
+
+export class Curve {
+  #app;
+  #figure;
+  #axes;
+  #lines;
+  #handles;
+  #held = null; // the range of forces while a point is dragged: an axis that follows the point would run away from the hand
+
+  constructor(app) {
+    this.#app = app;
+    this.#figure = new Figure('curve', () => app.redraw());
+    this.#axes = this.#figure.layer('axes');
+    this.#lines = this.#figure.clipped('lines');
+    this.#handles = new Handles(this.#figure.svg, app);
+    this.#figure.svg.addEventListener('pointerdown', () => { this.#held = this.#range; }, { capture: true });
+    addEventListener('pointerup', () => { if (this.#held) { this.#held = null; app.redraw(); } });
+    this.zoom = document.getElementById('slow');
+    this.zoom.addEventListener('change', () => app.redraw());
+  }
+
+  #range = null;
+
+  draw() {
+    const layout = this.#app.selectedLayout();
+    const name = layout?.answer?.damper ?? layout?.written.damper;
+    const damper = this.#app.dampers?.[name];
+    if (!this.#figure.isVisible || !damper) return;
+    const points = this.#pointsOf(name, damper);
+    const fastest = this.zoom.checked ? slowest_m_per_s : Math.max(...points.map(([v]) => Math.abs(v)));
+    const seen = [...points, ...damper.drawn].filter(([v]) => Math.abs(v) <= fastest * 1.001);
+    const range = this.#held ?? around(seen.map(([, force]) => force), [-100, 100]);
+    this.#range = range;
+    this.#axes.begin();
+    this.#lines.begin();
+    const { x, y, top, bottom, right, left } = frame(this.#figure, this.#axes, {
+      title: `Damper “${name}”`, left: 50,
+      x: { range: [-fastest * 1.03, fastest * 1.03], label: '← rebound    velocity, m/s    compression →' }, y: { range, label: 'force, N' },
+    });
+    const target = this.#app.document.targets?.damperVelocity_m_per_s;
+    for (const v of target ? [-target, target] : []) this.#lines.put(`t${v}`, 'path', { class: 'reference', d: `M${x(v)} ${top}V${bottom}` });
+    const given = this.#app.givenDampers?.[name];
+    if (given && this.#app.isDamperChanged(name)) this.#lines.put('given', 'path', { class: 'given', d: line(given.drawn.map(([v, force]) => [x(v), y(force)])) });
+    this.#lines.put('drawn', 'path', { class: `line plain s${layout.style}`, d: line(damper.drawn.map(([v, force]) => [x(v), y(force)])) });
+    this.#axes.end();
+    this.#lines.end();
+    const isInside = ([v]) => x(v) >= left - 1 && x(v) <= right + 1;
+    this.#handles.draw(damper.kind === 'valving' ? [] : points.map((point, i) => [point, i]).filter(([point]) => point[0] !== 0 && isInside(point))
+      .map(([point, i]) => this.#handle(name, points, point, i, x, y, layout.style)));
+  }
+
+  /** The points as the page's own state has them: the answer may be one move behind. */
+  #pointsOf(name, damper) {
+    const written = valueAt(this.#app.document, `${member('dampers', name)}.curve`);
+    if (written) return written.velocity_m_per_s.map((v, i) => [v, written.force_N[i]]);
+    const file = valueAt(this.#app.document, `${member('dampers', name)}.dyno`);
+    return this.#app.session.state.files.find(other => other.name === file)?.rows ?? damper.points;
+  }
+
+  #handle(name, points, [v, force], i, x, y, style) {
+    // Compression forces are positive and rebound forces negative, as the reader wants them.
+    const to = value => state => this.#withForce(state, name, points, i, v > 0 ? Math.max(1, value) : Math.min(-1, value));
+    const direction = v > 0 ? 'compression' : 'rebound';
+    return {
+      key: `${name}${i}`, x: x(v), y: y(force), kind: `point s${style}`, now: force, least: v > 0 ? 1 : -10000000, most: v > 0 ? 10000000 : -1,
+      label: `Damper ${name}: force at ${number(Math.abs(v), 3)} m/s in ${direction}`,
+      text: `${number(force, 0)} N`,
+      drag: (_, at, isFine) => to(isFine ? Math.round(y.back(at)) : Math.round(y.back(at) / step_N) * step_N),
+      nudge: (right, down, steps) => to(force + (right - down) * steps * step_N),
+    };
+  }
+
+  // A curve that was read from a file becomes a new file beside the scenario; the old one stays as it is.
+  #withForce(state, name, points, i, force) {
+    const damper = member('dampers', name);
+    if (valueAt(this.#app.document, `${damper}.curve`)) return withEdit(state, { path: `${damper}.curve.force_N[${i}]`, value: force });
+    const rows = points.map(([v, other], j) => [v, j === i ? force : other]);
+    const file = valueAt(this.#app.document, `${damper}.dyno`);
+    const copy = state.files.some(other => other.name === file) ? file : editedName(file, state.files);
+    return withFile(withEdit(state, { path: `${damper}.dyno`, value: copy }), { name: copy, rows });
+  }
+}
+
+function editedName(file, files) {
+  const stem = `${file.split('/').at(-1).replace(/\.[^.]*$/, '')}-edited`;
+  return `${freeName(stem, files.map(other => other.name.replace(/\.csv$/, '')), '-')}.csv`;
+}

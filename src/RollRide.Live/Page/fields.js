@@ -1,0 +1,159 @@
+// Every number of the scenario as a field: the usual ones first, all others by search.
+
+import { byId, element, setText } from './elements.js';
+import { isWithin, member, valueAt } from './paths.js';
+import { withEdit, withoutEdits } from './session.js';
+
+const mostFound = 60;
+
+export class Fields {
+  #app;
+  #list = byId('fieldList');
+  #search = byId('search');
+  #rows = new Map();
+  #shape = '';
+  #gesture = Symbol();
+  #unread = new Map(); // what stands in a field and is no number, by path
+
+  constructor(app) {
+    this.#app = app;
+    this.#search.addEventListener('input', () => this.draw());
+    this.#list.addEventListener('focusin', event => this.#explain(event.target.dataset.path));
+    this.#list.addEventListener('input', event => this.#typed(event.target));
+    this.#list.addEventListener('change', event => this.#left(event.target));
+    this.#list.addEventListener('keydown', event => this.#step(event));
+  }
+
+  draw() {
+    const fields = this.#app.start.fields ?? [];
+    const words = this.#search.value.trim().toLowerCase().split(/\s+/).filter(Boolean);
+    const found = words.length > 0 ? fields.filter(field => words.every(word => textOf(field).includes(word))) : this.#prominent(fields);
+    const seen = found.slice(0, mostFound);
+    const shape = seen.map(field => field.path).join('\n');
+    if (shape !== this.#shape) this.#build(seen);
+    this.#shape = shape;
+    setText(byId('found'), words.length === 0 ? '' : found.length > seen.length ? `${found.length} numbers found, the first ${seen.length} shown` : `${found.length} found`);
+    for (const field of seen) this.#write(field);
+  }
+
+  /** Paths of the fields now on the page, so that a fault elsewhere is told in the status line alone. */
+  has(path) { return [...this.#rows.keys()].some(own => isWithin(path, own)); }
+
+  #prominent(fields) {
+    const layout = this.#app.selectedLayout();
+    const damper = layout?.answer?.damper ?? layout?.written.damper;
+    const wanted = new Set([...this.#app.start.prominent, ...(this.#app.dampers?.[damper]?.parameters ?? [])]);
+    const ratios = layout ? `layouts[${layout.index}].placement.motionRatios` : null;
+    return fields.filter(field => wanted.has(field.path) || (ratios && isWithin(field.path, ratios)));
+  }
+
+  #build(fields) {
+    this.#rows.clear();
+    const parts = [];
+    let group = null;
+    for (const field of fields) {
+      if (field.group !== group) parts.push(element('h3', {}, group = field.group));
+      parts.push(this.#row(field));
+    }
+    this.#list.replaceChildren(...parts);
+  }
+
+  #row(field) {
+    const id = `field ${field.path}`.replace(/[^\w]+/g, '-');
+    const input = element('input', {
+      id, type: 'text', inputmode: 'decimal', autocomplete: 'off', spellcheck: 'false', role: 'spinbutton', 'data-path': field.path,
+      'aria-describedby': `${id}-about ${id}-fault`, placeholder: 'not given',
+    });
+    const fault = element('p', { class: 'fault', id: `${id}-fault`, hidden: true });
+    const row = element('div', { class: 'field' },
+      element('label', { for: id }, field.label),
+      element('span', { class: 'entry' }, input, element('span', { class: 'unit' }, field.unit ?? '')),
+      element('span', { id: `${id}-about`, hidden: true }, about(field)), fault);
+    this.#rows.set(field.path, { row, input, fault });
+    return row;
+  }
+
+  #write(field) {
+    const { row, input, fault } = this.#rows.get(field.path);
+    const now = this.#valueOf(field);
+    const unread = this.#unread.get(field.path);
+    if (unread === undefined && !(document.activeElement === input && Number(input.value) === now && input.value !== ''))
+      input.value = typeof now === 'number' ? String(now) : '';
+    row.classList.toggle('changed', now !== (field.value ?? undefined));
+    for (const [name, value] of [['aria-valuenow', now], ['aria-valuemin', field.limits?.atLeast ?? field.limits?.above], ['aria-valuemax', field.limits?.atMost ?? field.limits?.below]]) {
+      if (typeof value === 'number') input.setAttribute(name, value);
+      else input.removeAttribute(name);
+    }
+    input.setAttribute('aria-valuetext', typeof now === 'number' ? `${now} ${field.unit ?? ''}`.trim() : 'not given');
+    const message = unread ?? this.#app.faults.find(one => isWithin(one.path ?? '', field.path))?.message;
+    setText(fault, message ?? '');
+    fault.hidden = !message;
+    input.setAttribute('aria-invalid', Boolean(message));
+  }
+
+  #valueOf(field) {
+    const written = valueAt(this.#app.document, field.path);
+    if (written !== undefined) return written;
+    return field.isWritten ? undefined : field.value ?? undefined;
+  }
+
+  #typed(input) {
+    const { path } = input.dataset;
+    const text = input.value.trim().replace('−', '-');
+    const value = Number(text);
+    if (text === '') return;
+    if (!Number.isFinite(value)) {
+      this.#unread.set(path, text.includes(',') ? 'Write a decimal point, without commas.' : 'Write a number.');
+      this.draw();
+      return;
+    }
+    this.#unread.delete(path);
+    this.#app.change(state => withEdit(state, { path, value }), { gesture: this.#gesture, since: performance.now() });
+  }
+
+  // An emptied field takes its key out of the scenario; a text that is no number gives way to the last one.
+  #left(input) {
+    const { path } = input.dataset;
+    const field = this.#app.start.fields.find(one => one.path === path);
+    this.#unread.delete(path);
+    this.#gesture = Symbol();
+    if (input.value.trim() === '' && this.#valueOf(field) !== undefined)
+      this.#app.change(state => field.isWritten ? withEdit(state, { path, remove: true }) : withoutEdits(state, path));
+    else this.draw();
+  }
+
+  #step(event) {
+    const { path } = event.target.dataset;
+    const direction = { ArrowUp: 1, ArrowDown: -1 }[event.key];
+    const now = Number(event.target.value);
+    if (!direction || event.target.value === '' || !Number.isFinite(now)) return;
+    event.preventDefault();
+    if (!event.repeat) this.#gesture = Symbol();
+    // A unit of the second digit, as a hand would try it.
+    const size = 10 ** (Math.floor(Math.log10(Math.abs(now) || 1)) - 1) * (event.shiftKey ? 10 : event.altKey ? 0.1 : 1);
+    const value = Number((now + direction * size).toPrecision(10));
+    this.#app.change(state => withEdit(state, { path, value }), { gesture: this.#gesture, since: event.timeStamp });
+  }
+
+  #explain(path) {
+    const field = this.#app.start.fields.find(one => one.path === path);
+    if (!field) return;
+    this.#gesture = Symbol();
+    byId('about').replaceChildren(element('strong', {}, field.label), element('p', {}, about(field)), element('p', { class: 'path' }, field.path));
+  }
+}
+
+const textOf = field => `${field.label} ${field.group} ${field.path} ${field.explanation ?? ''}`.toLowerCase();
+
+function about(field) {
+  const { above, atLeast, below, atMost } = field.limits ?? {};
+  const limits = [
+    above !== undefined && `above ${above}`, atLeast !== undefined && `at least ${atLeast}`,
+    below !== undefined && `below ${below}`, atMost !== undefined && `at most ${atMost}`,
+  ].filter(Boolean).join(' and ');
+  const unit = field.unit ? ` ${field.unit}` : '';
+  const sentences = [field.explanation && sentence(field.explanation), limits && `${sentence(`${limits}${unit}`)}`, field.value !== null && field.value !== undefined && `${field.isWritten ? 'In the file' : 'Where the file says nothing'}: ${field.value}${unit}.`];
+  return sentences.filter(Boolean).join(' ');
+}
+
+const sentence = text => `${text[0].toUpperCase()}${text.slice(1)}${/[.!?]$/.test(text) ? '' : '.'}`;

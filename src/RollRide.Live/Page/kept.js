@@ -1,0 +1,44 @@
+// Layouts that the engineer keeps: appended to the scenario's own under a name, with a damper of their own where the valving differs.
+
+import { edited, isWithin, member, steps } from './paths.js';
+import { withEdit, withoutEdits, withoutEditsBelow } from './session.js';
+
+/** A name that no other thing of the same kind has. */
+export function freeName(wanted, taken, between = ' ') {
+  const names = new Set([...taken].map(name => name.toLowerCase()));
+  if (!names.has(wanted.toLowerCase())) return wanted;
+  for (let i = 2; ; i++) if (!names.has(`${wanted}${between}${i}`.toLowerCase())) return `${wanted}${between}${i}`;
+}
+
+/**
+ * Keeps the layout at an index as it now is under a name of its own, and gives the layout itself back what it was before.
+ * @param {object} inFile the scenario as the file has it
+ */
+export function keep(state, inFile, index, name) {
+  const now = edited(inFile, state.edits);
+  const copy = { ...now.layouts[index], name };
+  let next = withoutEditsBelow(state, `layouts[${index}]`);
+  const damper = member('dampers', copy.damper);
+  if (copy.damper in inFile.dampers && state.edits.some(edit => isWithin(edit.path, damper))) {
+    const own = freeName(`${copy.damper}, ${name}`, Object.keys(now.dampers));
+    next = withEdit(withoutEdits(next, damper), { path: member('dampers', own), value: now.dampers[copy.damper] });
+    copy.damper = own;
+  }
+  return withEdit(next, { path: `layouts[${now.layouts.length}]`, value: copy });
+}
+
+/** Takes a kept layout out again, with a damper that it alone had; those behind it move up. */
+export function withoutKept(state, inFile, index) {
+  const next = shifted(withoutEdits(state, `layouts[${index}]`), index, -1);
+  const used = JSON.stringify(edited(inFile, next.edits).layouts);
+  const isUnused = ([list, name]) => list === 'dampers' && !(name in inFile.dampers) && !used.includes(JSON.stringify(name));
+  return { ...next, edits: next.edits.filter(edit => !isUnused(steps(edit.path))) };
+}
+
+/** A state whose edits on layouts from an index on stand so many places further. */
+export function shifted(state, from, by) {
+  return { ...state, edits: state.edits.map(edit => {
+    const [list, index] = steps(edit.path);
+    return list === 'layouts' && index >= from ? { ...edit, path: edit.path.replace(/^layouts\[\d+\]/, `layouts[${index + by}]`) } : edit;
+  }) };
+}

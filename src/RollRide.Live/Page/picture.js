@@ -1,0 +1,71 @@
+// A figure of the page as a picture file, made by the page itself: SVG, or PNG at twice its size.
+
+import { byId } from './elements.js';
+import { marker, node } from './svg.js';
+
+const written = ['fill', 'fill-opacity', 'stroke', 'stroke-width', 'stroke-dasharray', 'stroke-linecap', 'stroke-linejoin', 'opacity', 'font-size', 'font-weight', 'text-anchor'];
+const legendHeight = 26;
+const pngScale = 2;
+
+/** Saves the figure with this id, with the names of its layouts above it, under a file name of its own. */
+export async function save(id, format, layouts, stem) {
+  const svg = standalone(byId(id).querySelector('svg'), layouts);
+  const text = new Blob([new XMLSerializer().serializeToString(svg)], { type: 'image/svg+xml' });
+  download(format === 'svg' ? text : await raster(text, svg), `${stem}-${id}.${format}`);
+}
+
+/** A copy that needs no style sheet: every style that the page gives it stands in its attributes. */
+function standalone(shown, layouts) {
+  const copy = shown.cloneNode(true);
+  const originals = [shown, ...shown.querySelectorAll('*')];
+  [copy, ...copy.querySelectorAll('*')].forEach((target, i) => {
+    const style = getComputedStyle(originals[i]);
+    if (style.display === 'none') target.setAttribute('display', 'none');
+    for (const name of written) target.setAttribute(name, style.getPropertyValue(name));
+    for (const name of ['class', 'tabindex', 'role', 'data-handle', ...target.getAttributeNames().filter(own => own.startsWith('aria-'))]) target.removeAttribute(name);
+  });
+  const [width, height] = [shown.clientWidth, shown.clientHeight + legendHeight];
+  for (const [name, value] of Object.entries({ width, height, viewBox: `0 ${-legendHeight} ${width} ${height}`, 'font-family': '"RollRide Inter", Inter, sans-serif' })) copy.setAttribute(name, value);
+  const paper = node('rect', { x: 0, y: -legendHeight, width, height, fill: getComputedStyle(document.body).backgroundColor });
+  copy.prepend(paper, legend(layouts));
+  return copy;
+}
+
+function legend(layouts) {
+  const group = node('g', { 'font-size': 12, fill: getComputedStyle(document.body).color });
+  let x = 10;
+  for (const { name, style } of layouts) {
+    const colours = getComputedStyle(document.querySelector(`.glyph .mark.s${style}`));
+    const lines = getComputedStyle(document.querySelector(`.glyph .line.s${style}`));
+    node('path', { d: `M${x} -12h34`, stroke: lines.stroke, 'stroke-width': lines.strokeWidth, 'stroke-dasharray': lines.strokeDasharray }, group);
+    node('path', { d: marker(style, x + 17, -12, 4), fill: colours.fill, stroke: colours.stroke, 'stroke-width': colours.strokeWidth }, group);
+    node('text', { x: x + 40, y: -8 }, group).textContent = name;
+    x += 60 + 6.8 * name.length;
+  }
+  return group;
+}
+
+async function raster(text, svg) {
+  const address = URL.createObjectURL(text);
+  try {
+    const image = new Image();
+    image.src = address;
+    await image.decode();
+    const canvas = document.createElement('canvas');
+    canvas.width = svg.getAttribute('width') * pngScale;
+    canvas.height = svg.getAttribute('height') * pngScale;
+    canvas.getContext('2d').drawImage(image, 0, 0, canvas.width, canvas.height);
+    return await new Promise(resolve => canvas.toBlob(resolve, 'image/png'));
+  } finally {
+    URL.revokeObjectURL(address);
+  }
+}
+
+function download(blob, name) {
+  const link = document.createElement('a');
+  link.href = URL.createObjectURL(blob);
+  link.download = name;
+  link.click();
+  // The browser reads the address after the click.
+  setTimeout(() => URL.revokeObjectURL(link.href), 10000);
+}

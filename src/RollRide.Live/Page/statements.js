@@ -1,0 +1,75 @@
+// What the page says in words: verdict, risks, whether the damper fits, the setting window, faults, and how fresh the figures are.
+
+import { byId, setItems, setText } from './elements.js';
+
+const slow_ms = 400;
+const speakAfter_ms = 1200;
+
+export class Statements {
+  #app;
+  #spoken;
+  #slow;
+
+  constructor(app) { this.#app = app; }
+
+  draw() {
+    const { verdict, warnings } = this.#app;
+    const selected = this.#app.selectedLayout();
+    setText(byId('decision'), verdict?.decision ?? '');
+    setItems(byId('risks'), verdict?.risks ?? []);
+    const [isMissed, place] = placeOf(selected?.answer);
+    setText(byId('place'), place);
+    byId('place').classList.toggle('missed', isMissed);
+    setItems(byId('windowSays'), windowOf(this.#app.window, selected?.name));
+    setItems(byId('layoutRisks'), this.#app.shownLayouts().flatMap(({ name, answer }) => (answer?.risks ?? []).map(risk => `${name}: ${risk}`)));
+    setItems(byId('warnings'), warnings.map(textOf));
+    this.#drawFaults();
+    this.#drawFreshness();
+    clearTimeout(this.#spoken);
+    this.#spoken = setTimeout(() => this.#speak(isMissed ? place : ''), speakAfter_ms);
+  }
+
+  #drawFaults() {
+    const { faults } = this.#app;
+    setItems(byId('faults'), faults.map(fault => [fault.line && `line ${fault.line}`, fault.path, fault.message].filter(Boolean).join(': ')));
+    for (const [id, isHere] of [['drawingFault', path => /^layouts\[.*(placement|mounts)/.test(path) || path.startsWith('packaging')], ['curveFault', path => path.startsWith('dampers')]]) {
+      const here = faults.filter(fault => fault.path && isHere(fault.path)).map(fault => fault.message);
+      setText(byId(id), here.join(' '));
+      byId(id).hidden = here.length === 0;
+    }
+  }
+
+  #drawFreshness() {
+    const { isLost, faults, isBehind } = this.#app;
+    clearTimeout(this.#slow);
+    const isOld = isLost || faults.length > 0;
+    document.body.classList.toggle('old', isOld);
+    if (isLost) this.#status('No answer from the server. Trying again; the figures show the last answer.');
+    else if (faults.length > 0) this.#status('The figures show the last state that could be computed.');
+    else if (!isBehind) this.#status('Up to date');
+    else this.#slow = setTimeout(() => this.#status('Computing…'), slow_ms);
+  }
+
+  #status(text) { setText(byId('status'), text); }
+
+  // Politely, once things have come to rest.
+  #speak(place) {
+    const { faults, verdict } = this.#app;
+    setText(byId('spoken'), faults.length > 0 ? '' : [place, verdict?.decision].filter(Boolean).join(' '));
+  }
+}
+
+function placeOf(answer) {
+  if (!answer?.place) return [false, ''];
+  const { isChecked, fits, inTheWay = [] } = answer.place;
+  if (!isChecked) return [false, 'Clearances are not checked: the scenario has no packaging.'];
+  return fits ? [false, 'The damper fits: every clearance is kept.'] : [true, `Does not fit: ${inTheWay.join(' ')}`];
+}
+
+function windowOf(study, name) {
+  if (!study) return [];
+  const own = study.layouts.find(layout => layout.name === name);
+  return own?.binds ? [own.binds] : [];
+}
+
+export const textOf = message => typeof message === 'string' ? message : [message.path, message.message].filter(Boolean).join(': ');

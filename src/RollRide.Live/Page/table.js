@@ -1,0 +1,61 @@
+// The numbers of every shown layout, one row per quantity and one column per layout, with the targets and what the file gave.
+
+import { byId, element, setText } from './elements.js';
+import { glyph } from './glyph.js';
+
+export class Table {
+  #app;
+  #shape = '';
+  #cells = new Map();
+
+  constructor(app) { this.#app = app; }
+
+  draw() {
+    const layouts = this.#app.shownLayouts().filter(layout => layout.answer?.rows);
+    const rows = layouts[0]?.answer.rows ?? [];
+    const given = this.#app.isSelectedChanged() ? this.#app.givenAnswer() : null;
+    // Cells are only rewritten while the table keeps its shape.
+    const shape = JSON.stringify([rows.map(row => [row.key, row.label, row.unit, row.target]), layouts.map(layout => [layout.name, layout.style, layout.isSelected]), given !== null]);
+    if (shape !== this.#shape) this.#build(rows, layouts, given !== null);
+    this.#shape = shape;
+    for (const { name, answer } of layouts) {
+      for (const row of answer.rows) this.#write(`${row.key}/${name}`, row);
+    }
+    for (const row of given?.rows ?? []) this.#write(`${row.key}/given`, row);
+  }
+
+  #build(rows, layouts, hasGiven) {
+    const selected = layouts.find(layout => layout.isSelected);
+    this.#cells.clear();
+    byId('columns').replaceChildren(
+      element('th', { scope: 'col' }, 'Quantity'),
+      ...(hasGiven ? [element('th', { scope: 'col', class: 'asGiven' }, 'as in the file')] : []),
+      ...layouts.map(layout => element('th', { scope: 'col', class: layout === selected ? 'selected' : null }, glyph(layout.style), element('span', {}, layout.name))));
+    byId('rows').replaceChildren(...rows.map(row => {
+      const cell = (column, className) => {
+        const made = element('td', { class: className, 'data-key': row.key, 'data-layout': column });
+        this.#cells.set(`${row.key}/${column}`, made);
+        return made;
+      };
+      return element('tr', {},
+        element('th', { scope: 'row' }, row.label, ...(row.unit ? [element('small', {}, ` ${row.unit}`)] : []), ...(row.target ? [element('small', { class: 'wanted' }, ` ${wanted(row.target)}`)] : [])),
+        ...(hasGiven ? [cell('given', 'asGiven')] : []),
+        ...layouts.map(layout => cell(layout.name, layout === selected ? 'selected' : null)));
+    }));
+  }
+
+  #write(key, row) {
+    const cell = this.#cells.get(key);
+    if (!cell) return;
+    const isJudged = row.target && typeof row.isMet === 'boolean';
+    setText(cell, isJudged ? `${row.isMet ? '✓' : '✗'} ${row.text}` : row.text);
+    cell.classList.toggle('met', isJudged && row.isMet);
+    cell.classList.toggle('missed', isJudged && !row.isMet);
+    if (cell.dataset.value !== String(row.value)) cell.dataset.value = String(row.value);
+  }
+}
+
+function wanted({ atLeast, atMost }) {
+  if (Number.isFinite(atLeast) && Number.isFinite(atMost)) return `${atLeast} to ${atMost}`;
+  return Number.isFinite(atLeast) ? `≥ ${atLeast}` : `≤ ${atMost}`;
+}

@@ -1,0 +1,50 @@
+// Roll angle and body acceleration over time, with the layout as the file has it behind.
+
+import { Figure, frame } from './chart.js';
+import { around, line } from './svg.js';
+
+class TimePlot {
+  #app;
+  #figure;
+  #axes;
+  #lines;
+  #what;
+
+  constructor(app, id, what) {
+    this.#app = app;
+    this.#figure = new Figure(id, () => app.redraw());
+    this.#axes = this.#figure.layer('axes');
+    this.#lines = this.#figure.clipped('lines');
+    this.#what = what;
+  }
+
+  draw() {
+    const { key, title, unit, least } = this.#what;
+    if (!this.#figure.isVisible) return;
+    const curves = this.#app.shownLayouts().filter(layout => layout.answer?.time).map(layout => ({ ...layout, time: layout.answer.time }));
+    const given = this.#app.isSelectedChanged() && this.#app.givenAnswer()?.time;
+    if (curves.length === 0) return;
+    const all = given ? [given, ...curves.map(curve => curve.time)] : curves.map(curve => curve.time);
+    const end = Math.max(...all.map(time => timesOf(time).at(-1)));
+    this.#axes.begin();
+    this.#lines.begin();
+    const { x, y, right, top } = frame(this.#figure, this.#axes, {
+      title, x: { range: [0, end], label: 'time, s' }, y: { range: around(all.flatMap(time => time[key]), least), label: unit },
+    });
+    const drawn = time => line(timesOf(time).map((t, i) => [x(t), y(time[key][i])]));
+    if (given) {
+      this.#lines.put('given', 'path', { class: 'given', d: drawn(given) });
+      this.#axes.put('label', 'text', { class: 'note end', x: right - 4, y: top + 12 }, 'grey: as in the file');
+    }
+    // The selected layout comes last, so that it lies above the others.
+    for (const curve of curves.sort((a, b) => a.isSelected - b.isSelected))
+      this.#lines.put(`${curve.name}${curve.isSelected}`, 'path', { class: `line thin s${curve.style}`, d: drawn(curve.time) });
+    this.#axes.end();
+    this.#lines.end();
+  }
+}
+
+const timesOf = time => time.time_s ?? time.roll_deg.map((_, i) => i * time.step_s);
+
+export const rollPlot = app => new TimePlot(app, 'roll', { key: 'roll_deg', title: 'Roll angle', unit: 'deg', least: [-0.5, 0.5] });
+export const accelerationPlot = app => new TimePlot(app, 'acceleration', { key: 'bodyAcceleration_m_per_s2', title: 'Body acceleration', unit: 'm/s²', least: [-0.5, 0.5] });
