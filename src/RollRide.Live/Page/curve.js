@@ -2,7 +2,7 @@
 
 import { Figure, frame } from './chart.js';
 import { Handles } from './handles.js';
-import { freeName } from './kept.js';
+import { freeFileName } from './kept.js';
 import { withEdit, withFile } from './session.js';
 import { around, line, number } from './svg.js';
 import { member, valueAt } from './paths.js';
@@ -34,12 +34,12 @@ export class Curve {
 
   draw() {
     const layout = this.#app.selectedLayout();
-    const name = layout?.answer?.damper ?? layout?.written.damper;
+    const name = layout && damperOf(layout.written);
     const damper = this.#app.dampers?.[name];
     if (!this.#figure.isVisible || !damper) return;
     const points = this.#pointsOf(name, damper);
     const fastest = this.zoom.checked ? slowest_m_per_s : Math.max(...points.map(([v]) => Math.abs(v)));
-    const seen = [...points, ...damper.drawn].filter(([v]) => Math.abs(v) <= fastest * 1.001);
+    const seen = damper.drawn.filter(([v]) => Math.abs(v) <= fastest * 1.001);
     const range = this.#held ?? around(seen.map(([, force]) => force), [-100, 100]);
     this.#range = range;
     this.#axes.begin();
@@ -56,8 +56,8 @@ export class Curve {
     this.#axes.end();
     this.#lines.end();
     const isInside = ([v]) => x(v) >= left - 1 && x(v) <= right + 1;
-    this.#handles.draw(damper.kind === 'valving' ? [] : points.map((point, i) => [point, i]).filter(([point]) => point[0] !== 0 && isInside(point))
-      .map(([point, i]) => this.#handle(name, points, point, i, x, y, layout.style)));
+    this.#handles.draw(points.map((point, i) => [point, i]).filter(([point]) => point[0] !== 0 && isInside(point))
+      .map(([point, i]) => this.#handle(name, damper.forceScale, points, point, i, x, y, layout.style)));
   }
 
   /** The points as the page's own state has them: the answer may be one move behind. */
@@ -68,9 +68,10 @@ export class Curve {
     return this.#app.session.state.files.find(other => other.name === file)?.rows ?? damper.points;
   }
 
-  #handle(name, points, [v, force], i, x, y, style) {
+  #handle(name, forceScale, points, [v, written], i, x, y, style) {
+    const force = written * forceScale;
     // Compression forces are positive and rebound forces negative, as the reader wants them.
-    const to = value => state => this.#withForce(state, name, points, i, v > 0 ? Math.max(1, value) : Math.min(-1, value));
+    const to = value => state => this.#withForce(state, name, points, i, (v > 0 ? Math.max(1, value) : Math.min(-1, value)) / forceScale);
     const direction = v > 0 ? 'compression' : 'rebound';
     return {
       key: `${name}${i}`, x: x(v), y: y(force), kind: `point s${style}`, now: force, least: v > 0 ? 1 : -10000000, most: v > 0 ? 10000000 : -1,
@@ -92,7 +93,8 @@ export class Curve {
   }
 }
 
-function editedName(file, files) {
-  const stem = `${file.split('/').at(-1).replace(/\.[^.]*$/, '')}-edited`;
-  return `${freeName(stem, files.map(other => other.name.replace(/\.csv$/, '')), '-')}.csv`;
-}
+/** The damper of a layout; the left one where the sides differ. */
+export const damperOf = layout => layout.left?.damper ?? layout.damper;
+
+const editedName = (file, files) =>
+  freeFileName(`${file.split('/').at(-1).replace(/\.[^.]*$/, '')}-edited.csv`, files.map(other => other.name));

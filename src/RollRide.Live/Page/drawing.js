@@ -28,9 +28,9 @@ export class Drawing {
   }
 
   draw() {
-    const { scene, document: scenario } = this.#app;
-    if (!this.#figure.isVisible || !scene || !scenario?.vehicle) return;
-    const shown = this.#app.shownLayouts().map(layout => ({ ...layout, dampers: dampersOf(layout.written, layout.index, layout.answer) }));
+    const { scene } = this.#app;
+    if (!this.#figure.isVisible || !scene) return;
+    const shown = this.#app.shownLayouts().map(layout => ({ ...layout, dampers: dampersOf(layout.written, layout.index, layout.answer, scene) }));
     const views = this.#views(shown);
     this.#drawGround(views);
     this.#drawDampers(views, shown);
@@ -38,12 +38,12 @@ export class Drawing {
 
   // Both views: `across` takes millimetres along the view's own axis, to the left of the picture; `up` is shared.
   #views(shown) {
-    const { scene, document: scenario } = this.#app;
-    const half = Math.max(scene.track_mm / 2, ...scene.tyre.map(([y]) => Math.abs(y))) + 40;
+    const { scene } = this.#app;
+    const half = Math.max(scene.halfTrack_mm, ...scene.tyres.flat().map(([y]) => Math.abs(y))) + 40;
     const heights = shown.flatMap(layout => layout.dampers).flatMap(damper => damper.ends).map(end => end.at[2]);
-    const top = Math.max(scenario.vehicle.body?.cgHeight_mm ?? 0, ...heights, ...scene.keepOuts.flatMap(room => room.polygon).map(([, z]) => z)) + 90;
+    const top = Math.max(scene.cgHeight_mm, ...heights, ...scene.keepOuts.flatMap(room => room.polygon).map(([, z]) => z)) + 90;
     const [width, height] = [this.#figure.width - margin.left - margin.right - margin.between, this.#figure.height - margin.top - margin.bottom];
-    const tyreRadius = Math.max(...scene.tyre.map(([, z]) => z)) / 2;
+    const tyreRadius = scene.hubHeight_mm;
     const perMillimetre = Math.min(height / (top + 10), width / (2 * half + 2 * tyreRadius + 100));
     const rearWidth = Math.max(2 * half * perMillimetre, width - height * 1.25);
     const middle = margin.left + rearWidth / 2;
@@ -62,9 +62,7 @@ export class Drawing {
 
   #drawGround({ up, rear, side, perMillimetre, tyreRadius, road }) {
     const layer = this.#ground;
-    const { scene, document: scenario } = this.#app;
-    const { body, unsprung, rollCentreHeight_mm: rollCentre } = scenario.vehicle;
-    const hub = unsprung?.cgHeight_mm ?? tyreRadius;
+    const { scene } = this.#app;
     layer.begin();
     layer.put('rt', 'text', { class: 'title', x: 10, y: 17 }, 'Seen from behind');
     layer.put('st', 'text', { class: 'title', x: side.left, y: 17 }, 'Seen from the left');
@@ -75,25 +73,24 @@ export class Drawing {
     }
 
     // The body is a sketch, as in the report's rear view.
-    const floor = up(hub + ((body?.cgHeight_mm ?? 2 * hub) - hub) * 0.45);
+    const floor = up(scene.hubHeight_mm + (scene.cgHeight_mm - scene.hubHeight_mm) * 0.45);
     const wide = 0.4 * scene.track_mm * perMillimetre;
     layer.put('body', 'rect', { class: 'body', x: rear.middle - wide, y: up(up.to), width: 2 * wide, height: floor - up(up.to) });
-    for (const sign of [1, -1]) layer.put(`tyre${sign}`, 'path', { class: 'tyre', d: line(scene.tyre.map(([y, z]) => [rear.across(sign * y), up(z)]), true) });
+    for (const sign of [1, -1])
+      scene.tyres.forEach((tyre, i) => layer.put(`tyre${sign}${i}`, 'path', { class: 'tyre', d: line(tyre.map(([y, z]) => [rear.across(sign * y), up(z)]), true) }));
     layer.put('wheel', 'circle', { class: 'tyre', cx: side.middle, cy: up(tyreRadius), r: tyreRadius * perMillimetre });
-    if (scenario.vehicle.suspension === 'liveAxle') {
-      layer.put('axle', 'path', { class: 'axle', d: `M${rear.across(scene.track_mm / 2)} ${up(hub)}H${rear.across(-scene.track_mm / 2)}` });
-      layer.put('hub', 'circle', { class: 'hub', cx: side.middle, cy: up(hub), r: 5 });
-    }
+    layer.put('hub', 'circle', { class: 'hub', cx: side.middle, cy: up(scene.hubHeight_mm), r: 5 });
+    if (scene.hasAxle) layer.put('axle', 'path', { class: 'axle', d: `M${rear.across(scene.halfTrack_mm)} ${up(scene.hubHeight_mm)}H${rear.across(-scene.halfTrack_mm)}` });
     for (const { name, on, polygon, side: fromSide } of scene.keepOuts) {
-      for (const sign of [1, -1]) layer.put(`${name}${sign}`, 'path', { class: `room ${on}`, d: line(polygon.map(([y, z]) => [rear.across(sign * y), up(z)]), true) });
-      if (fromSide) layer.put(`${name}side`, 'path', { class: `room ${on}`, d: line(fromSide.map(([x, z]) => [side.across(x), up(z)]), true) });
+      for (const sign of [1, -1]) layer.put(`${name}${sign}`, 'path', { class: `room ${on === 'axle' ? 'onAxle' : 'onBody'}`, d: line(polygon.map(([y, z]) => [rear.across(sign * y), up(z)]), true) });
+      if (fromSide) layer.put(`${name}side`, 'path', { class: `room ${on === 'axle' ? 'onAxle' : 'onBody'}`, d: line(fromSide.map(([x, z]) => [side.across(x), up(z)]), true) });
       const [y, z] = [Math.max(...polygon.map(([v]) => -v)), Math.max(...polygon.map(([, v]) => v))];
       layer.put(`${name}name`, 'text', { class: 'note middle', x: rear.across((y - Math.max(...polygon.map(([v]) => v))) / 2), y: up(z) - 4 }, name);
     }
 
     layer.put('centre', 'path', { class: 'centre', d: `M${rear.middle} ${up(up.to)}V${road}` });
-    if (body) point(layer, 'cg', rear.middle, up(body.cgHeight_mm), 'centre of gravity');
-    if (Number.isFinite(rollCentre)) point(layer, 'rc', rear.middle, up(rollCentre), 'roll centre');
+    point(layer, 'cg', rear.middle, up(scene.cgHeight_mm), 'centre of gravity');
+    point(layer, 'rc', rear.middle, up(scene.rollCentreHeight_mm), 'roll centre');
     this.#drawRuler(rear, road);
     layer.put('forward', 'text', { class: 'axis middle', x: side.middle, y: this.#figure.height - 6 }, '← forward, x, mm from the axle');
     const reach = (side.right - side.left) / 2 / perMillimetre;
@@ -119,19 +116,30 @@ export class Drawing {
     for (const layout of shown) {
       for (const damper of layout.dampers) {
         if (damper.ends.length < 2) continue;
-        const places = [[rear, damper.sign], ...(damper.isMirrored ? [[rear, -damper.sign]] : []), ...(damper.ends[0].isFlat || damper.sign < 0 ? [] : [[side, 1]])];
-        places.forEach(([view, sign], i) => {
+        placesOf(damper, rear, side).forEach(([view, sign], i) => {
           const ends = damper.ends.map(end => [view.across(sign * end.at[view.axis]), up(end.at[2])]);
           const key = `${layout.index}${damper.side}${i}`;
-          if (layout.isSelected) this.#drawSelected(key, layout, ends, up);
+          if (layout.isSelected) this.#drawSelected(key, layout, ends, view, sign, up);
           else this.#drawOther(key, layout, ends);
-          if (layout.isSelected && !(damper.isMirrored && i === 1)) handles.push(...damper.ends.map(end => handle(view, sign, up, layout, damper, end)));
+          if (layout.isSelected && !(damper.isMirrored && i === 1)) handles.push(...damper.ends.filter(end => end.moveTo).map(end => handle(view, sign, up, layout, damper, end)));
         });
       }
     }
+    this.#drawGiven({ up, rear, side });
     this.#back.end();
     this.#front.end();
     this.#handles.draw(handles);
+  }
+
+  // Where the file has the dampers that are moved.
+  #drawGiven({ up, rear, side }) {
+    const selected = this.#app.selectedLayout();
+    const written = this.#app.start.document.layouts[selected?.index];
+    if (!written || selected.isKept || !this.#app.isSelectedChanged()) return;
+    for (const damper of dampersOf(written, selected.index, this.#app.givenAnswer(), this.#app.scene)) {
+      placesOf(damper, rear, side).forEach(([view, sign], i) =>
+        this.#back.put(`given${damper.side}${i}`, 'path', { class: 'given wide', d: line(damper.ends.map(end => [view.across(sign * end.at[view.axis]), up(end.at[2])])) }));
+    }
   }
 
   #drawOther(key, layout, ends) {
@@ -139,25 +147,27 @@ export class Drawing {
     ends.forEach(([x, y], i) => this.#back.put(`${key}m${i}`, 'path', { class: `mark s${layout.style}`, d: marker(layout.style, x, y, 4) }));
   }
 
-  #drawSelected(key, layout, ends, up) {
+  #drawSelected(key, layout, ends, view, sign, up) {
     const isInTheWay = layout.answer?.place?.isChecked && !layout.answer.place.fits;
-    const envelope = this.#app.document.packaging?.envelope;
-    const perMillimetre = up(0) - up(1);
-    const tubes = [[ends[1], ends[0], envelope?.upperDiameter_mm, envelope?.upperLength_mm], [ends[0], ends[1], envelope?.lowerDiameter_mm, envelope?.lowerLength_mm]];
-    tubes.forEach(([from, to, diameter, length], i) =>
-      this.#front.put(`${key}t${i}`, 'path', { class: `tube s${layout.style}${isInTheWay ? ' inTheWay' : ''}`, d: tube(from, to, (diameter ?? usualDiameter_mm) * perMillimetre, length * perMillimetre) }));
+    const outline = view.axis === 1 && layout.answer?.outline?.[sign > 0 ? 'left' : 'right'];
+    const room = outline
+      ? outline.map(part => line(part.map(([y, z]) => [view.across(sign * Math.abs(y)), up(z)]), true))
+      : [tube(ends, usualDiameter_mm * (up(0) - up(1)))];
+    room.forEach((d, i) => this.#front.put(`${key}t${i}`, 'path', { class: `tube s${layout.style}${isInTheWay ? ' inTheWay' : ''}`, d }));
     this.#front.put(key, 'path', { class: `line selected s${layout.style}`, d: line(ends) });
     ends.forEach(([x, y], i) => this.#front.put(`${key}m${i}`, 'path', { class: `mark s${layout.style}`, d: marker(layout.style, x, y, 4.5) }));
   }
 }
 
-/** A tube of a length and diameter on the line between two points; as long as the line where no length is given. */
-function tube(from, to, diameter, length) {
+// The views in which a damper is drawn, each with the side of the axle: a mirrored one on both sides, a flat one not from the left.
+const placesOf = ({ sign, isMirrored, ends }, rear, side) =>
+  [[rear, sign], ...(isMirrored ? [[rear, -sign]] : []), ...(ends[0]?.isFlat || sign < 0 ? [] : [[side, 1]])];
+
+/** A tube of a diameter between two points. */
+function tube([from, to], diameter) {
   const whole = Math.hypot(to[0] - from[0], to[1] - from[1]) || 1;
-  const [ux, uy] = [(to[0] - from[0]) / whole, (to[1] - from[1]) / whole];
-  const reach = Number.isFinite(length) ? Math.min(length, whole) : whole / 2;
-  const corner = (along, across) => [from[0] + ux * along - uy * across, from[1] + uy * along + ux * across];
-  return line([corner(0, diameter / 2), corner(reach, diameter / 2), corner(reach, -diameter / 2), corner(0, -diameter / 2)], true);
+  const [across, along] = [(to[1] - from[1]) / whole * diameter / 2, (to[0] - from[0]) / whole * diameter / 2];
+  return line([[from[0] - across, from[1] + along], [to[0] - across, to[1] + along], [to[0] + across, to[1] - along], [from[0] + across, from[1] - along]], true);
 }
 
 function handle(view, sign, up, layout, damper, end) {

@@ -1,5 +1,6 @@
 // Every number of the scenario as a field: the usual ones first, all others by search.
 
+import { damperOf } from './curve.js';
 import { byId, element, setText } from './elements.js';
 import { isWithin, member, valueAt } from './paths.js';
 import { withEdit, withoutEdits } from './session.js';
@@ -41,8 +42,7 @@ export class Fields {
 
   #prominent(fields) {
     const layout = this.#app.selectedLayout();
-    const damper = layout?.answer?.damper ?? layout?.written.damper;
-    const wanted = new Set([...this.#app.start.prominent, ...(this.#app.dampers?.[damper]?.parameters ?? [])]);
+    const wanted = new Set([...this.#app.start.prominent, ...(this.#app.dampers?.[layout && damperOf(layout.written)]?.parameters ?? [])]);
     const ratios = layout ? `layouts[${layout.index}].placement.motionRatios` : null;
     return fields.filter(field => wanted.has(field.path) || (ratios && isWithin(field.path, ratios)));
   }

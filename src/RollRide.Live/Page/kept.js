@@ -10,6 +10,12 @@ export function freeName(wanted, taken, between = ' ') {
   for (let i = 2; ; i++) if (!names.has(`${wanted}${between}${i}`.toLowerCase())) return `${wanted}${between}${i}`;
 }
 
+/** A file name that none of these has: valve.csv, valve-2.csv, … */
+export function freeFileName(wanted, taken) {
+  const stem = name => name.replace(/\.csv$/i, '');
+  return `${freeName(stem(wanted), taken.map(stem), '-')}.csv`;
+}
+
 /**
  * Keeps the layout at an index as it now is under a name of its own, and gives the layout itself back what it was before.
  * @param {object} inFile the scenario as the file has it

@@ -6,13 +6,14 @@ import { Dialogs } from './dialogs.js';
 import { Drawing } from './drawing.js';
 import { byId, setText } from './elements.js';
 import { Fields } from './fields.js';
-import { keep, shifted, withoutKept } from './kept.js';
+import { freeFileName, keep, shifted, withoutKept } from './kept.js';
 import { Loads } from './loads.js';
 import { Measure } from './measure.js';
 import { edited, isWithin, member, steps } from './paths.js';
 import { Ratios } from './ratios.js';
+import { RatioSliders } from './sliders.js';
 import * as server from './server.js';
-import { asInTheFile, Session } from './session.js';
+import { asInTheFile, Session, withoutIdle, withRenamedFile } from './session.js';
 import { Statements } from './statements.js';
 import { Table } from './table.js';
 import { mostShown, Tabs } from './tabs.js';
@@ -50,6 +51,7 @@ class App {
   #frame = 0;
   #verdictTimer = 0;
   #verdictDue = 0;
+  #takenFiles = new Set();
   #panels;
 
   constructor() {
@@ -60,7 +62,7 @@ class App {
       window: new server.Latest('window', answer => this.#received('window', answer), lost),
       verdict: new server.Latest('verdict', answer => this.#received('verdict', answer), lost),
     };
-    this.#panels = [Tabs, Loads, Drawing, Curve, Ratios, WindowPlot, Table, Fields, Statements].map(Panel => new Panel(this));
+    this.#panels = [Tabs, Loads, Drawing, RatioSliders, Curve, Ratios, WindowPlot, Table, Fields, Statements].map(Panel => new Panel(this));
     this.#panels.push(rollPlot(this), accelerationPlot(this));
     new Dialogs(this);
     this.#bindTools();
@@ -72,7 +74,7 @@ class App {
     const inFile = this.start?.document?.layouts?.length ?? 0;
     return (this.document?.layouts ?? []).map((written, index) => {
       const answer = this.answers.get(written.name);
-      return { name: written.name, index, written, answer, style: answer?.style ?? index % styles, isSelected: written.name === this.#selected, isShown: this.#shown.has(written.name), isKept: index >= inFile };
+      return { name: written.name, index, written, answer, style: (answer?.style ?? index) % styles, isSelected: written.name === this.#selected, isShown: this.#shown.has(written.name), isKept: index >= inFile };
     });
   }
 
@@ -98,7 +100,8 @@ class App {
    */
   change(next, { gesture, since } = {}) {
     const before = this.session.state;
-    this.session.change(next(before), gesture);
+    this.session.change(withoutIdle(next(before), this.start.document), gesture);
+    this.measure.moved();
     this.#changed(before, since);
   }
 
@@ -179,6 +182,7 @@ class App {
     setText(byId('name'), start.name ?? start.file);
     setText(byId('vehicle'), [start.vehicle, start.file].filter(Boolean).join(' · '));
     if (!start.document) return this.redraw();
+    if (!start.loads.includes(this.load)) this.load = start.loads[0] ?? null;
     this.#readDocument();
     if (!this.#selected) this.#shown = new Set(this.layouts().slice(0, mostShown).map(layout => layout.name));
     this.#settleSelection();
@@ -193,7 +197,6 @@ class App {
 
   #changed(before, since) {
     this.#version++;
-    this.measure.moved();
     if (since !== undefined) this.#since = since;
     this.#readDocument();
     this.#settleSelection();
@@ -241,6 +244,7 @@ class App {
 
   #answered(answer, request) {
     this.isLost = false;
+    if (this.#renameTakenFiles(answer.faults, request.state)) return;
     this.faults = answer.faults ?? [];
     this.warnings = answer.warnings ?? [];
     for (const layout of answer.layouts) this.answers.set(layout.name, layout);
@@ -250,6 +254,17 @@ class App {
     this.#drawnSince = this.#sentSince;
     if (this.faults.length === 0) this.requests.window.send(() => ({ id: this.#version, state: this.session.state, load: this.load }));
     this.redraw();
+  }
+
+  // The file of a changed curve may have a name that another file in the folder has: it gets the next one.
+  #renameTakenFiles(faults, state) {
+    const taken = state.files.map(file => file.name).filter(name => faults.some(fault => fault.file === name && !fault.line && !fault.path));
+    for (const name of taken) {
+      this.#takenFiles.add(name);
+      this.session.rewrite(state => withRenamedFile(state, name, freeFileName(name, [...this.#takenFiles])));
+    }
+    if (taken.length > 0) this.#changed(state);
+    return taken.length > 0;
   }
 
   #gave(answer) {

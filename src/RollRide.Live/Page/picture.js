@@ -3,7 +3,7 @@
 import { byId } from './elements.js';
 import { marker, node } from './svg.js';
 
-const written = ['fill', 'fill-opacity', 'stroke', 'stroke-width', 'stroke-dasharray', 'stroke-linecap', 'stroke-linejoin', 'opacity', 'font-size', 'font-weight', 'text-anchor'];
+const written = ['fill', 'fill-opacity', 'stroke', 'stroke-width', 'stroke-dasharray', 'stroke-linecap', 'stroke-linejoin', 'opacity', 'paint-order', 'font-size', 'font-weight', 'text-anchor'];
 const legendHeight = 26;
 const pngScale = 2;
 

@@ -1,6 +1,6 @@
 // The page's own state: the edits on the scenario's text, with the whole session's history. The server keeps none of it.
 
-import { isWithin } from './paths.js';
+import { isWithin, valueAt } from './paths.js';
 
 /** @typedef {{path: string, value?: any, remove?: true}} Edit */
 /** @typedef {{edits: readonly Edit[], files: readonly {name: string, rows: number[][]}[]}} State */
@@ -30,9 +30,30 @@ export function withoutEditsBelow(state, path) {
   return { ...state, edits: state.edits.filter(edit => edit.path === path || !isWithin(edit.path, path)) };
 }
 
+/** A state without the edits that write what the file says anyway. */
+export function withoutIdle(state, inFile) {
+  const isIdle = edit => !edit.remove && edit.value === valueAt(inFile, edit.path) && !state.edits.some(other => other !== edit && isWithin(edit.path, other.path));
+  return state.edits.some(isIdle) ? { ...state, edits: state.edits.filter(edit => !isIdle(edit)) } : state;
+}
+
 /** A state with the rows of a new data file. */
 export function withFile(state, file) {
   return { ...state, files: [...state.files.filter(other => other.name !== file.name), file] };
+}
+
+/** A state whose data file has another name. */
+export function withRenamedFile(state, name, other) {
+  return {
+    edits: state.edits.map(edit => JSON.stringify(edit.value)?.includes(JSON.stringify(name)) ? { ...edit, value: renamed(edit.value, name, other) } : edit),
+    files: state.files.map(file => file.name === name ? { ...file, name: other } : file),
+  };
+}
+
+// The name stands in an edit of a damper's file, or within a damper or layout that was kept.
+function renamed(value, name, other) {
+  if (value === name) return other;
+  if (Array.isArray(value)) return value.map(item => renamed(item, name, other));
+  return value && typeof value === 'object' ? Object.fromEntries(Object.entries(value).map(([key, item]) => [key, renamed(item, name, other)])) : value;
 }
 
 export class Session {

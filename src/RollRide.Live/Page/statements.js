@@ -2,6 +2,7 @@
 
 import { byId, setItems, setText } from './elements.js';
 
+const longDecision = 270;
 const slow_ms = 400;
 const speakAfter_ms = 1200;
 
@@ -16,17 +17,28 @@ export class Statements {
     const { verdict, warnings } = this.#app;
     const selected = this.#app.selectedLayout();
     setText(byId('decision'), verdict?.decision ?? '');
-    setItems(byId('risks'), verdict?.risks ?? []);
+    byId('decision').classList.toggle('long', byId('decision').textContent.length > longDecision);
+    const risks = this.#risks();
+    setText(byId('firstRisk'), risks.length === 0 ? '' : risks.length === 1 ? risks[0] : `${risks[0]} (and ${risks.length - 1} more, below the numbers)`);
+    byId('firstRisk').hidden = risks.length === 0 || this.#app.faults.length > 0;
     const [isMissed, place] = placeOf(selected?.answer);
     setText(byId('place'), place);
     byId('place').classList.toggle('missed', isMissed);
     setItems(byId('windowSays'), windowOf(this.#app.window, selected?.name));
-    setItems(byId('layoutRisks'), this.#app.shownLayouts().flatMap(({ name, answer }) => (answer?.risks ?? []).map(risk => `${name}: ${risk}`)));
+    setItems(byId('risks'), risks);
     setItems(byId('warnings'), warnings.map(textOf));
     this.#drawFaults();
     this.#drawFreshness();
     clearTimeout(this.#spoken);
     this.#spoken = setTimeout(() => this.#speak(isMissed ? place : ''), speakAfter_ms);
+  }
+
+  // Those of the shown layouts in this load are of the newest answer, the others of the last verdict.
+  #risks() {
+    const { verdict, load } = this.#app;
+    const newest = this.#app.shownLayouts().filter(layout => layout.answer?.risks).map(({ name, answer }) => ({ head: `“${name}”${load ? `, ${load}` : ''}: `, risks: answer.risks }));
+    const others = (verdict?.risks ?? []).filter(risk => !newest.some(({ head }) => risk.startsWith(head)));
+    return [...newest.flatMap(({ head, risks }) => risks.map(risk => head + risk)), ...others];
   }
 
   #drawFaults() {

@@ -27,32 +27,50 @@ export class Table {
   #build(rows, layouts, hasGiven) {
     const selected = layouts.find(layout => layout.isSelected);
     this.#cells.clear();
+    byId('columns').closest('table').classList.toggle('wide', layouts.length + (hasGiven ? 1 : 0) > 3);
     byId('columns').replaceChildren(
       element('th', { scope: 'col' }, 'Quantity'),
       ...(hasGiven ? [element('th', { scope: 'col', class: 'asGiven' }, 'as in the file')] : []),
       ...layouts.map(layout => element('th', { scope: 'col', class: layout === selected ? 'selected' : null }, glyph(layout.style), element('span', {}, layout.name))));
-    byId('rows').replaceChildren(...rows.map(row => {
-      const cell = (column, className) => {
-        const made = element('td', { class: className, 'data-key': row.key, 'data-layout': column });
-        this.#cells.set(`${row.key}/${column}`, made);
-        return made;
-      };
-      return element('tr', {},
-        element('th', { scope: 'row' }, row.label, ...(row.unit ? [element('small', {}, ` ${row.unit}`)] : []), ...(row.target ? [element('small', { class: 'wanted' }, ` ${wanted(row.target)}`)] : [])),
-        ...(hasGiven ? [cell('given', 'asGiven')] : []),
-        ...layouts.map(layout => cell(layout.name, layout === selected ? 'selected' : null)));
-    }));
+    byId('rows').replaceChildren(...grouped(rows).flatMap(({ heading, members }) => [
+      ...(heading ? [element('tr', { class: 'heading' }, element('th', { scope: 'colgroup', colspan: layouts.length + (hasGiven ? 2 : 1) }, heading))] : []),
+      ...members.map(({ row, label }) => this.#row(row, label, layouts, selected, hasGiven)),
+    ]));
+  }
+
+  #row(row, label, layouts, selected, hasGiven) {
+    const cell = (column, className) => {
+      const made = element('td', { class: className, 'data-key': row.key, 'data-layout': column });
+      this.#cells.set(`${row.key}/${column}`, made);
+      return made;
+    };
+    return element('tr', {},
+      element('th', { scope: 'row' }, label, ...(row.unit ? [element('small', {}, ` ${row.unit}`)] : []), ...(row.target ? [element('small', { class: 'wanted' }, ` ${wanted(row.target)}`)] : [])),
+      ...(hasGiven ? [cell('given', 'asGiven')] : []),
+      ...layouts.map(layout => cell(layout.name, layout === selected ? 'selected' : null)));
   }
 
   #write(key, row) {
     const cell = this.#cells.get(key);
     if (!cell) return;
     const isJudged = row.target && typeof row.isMet === 'boolean';
-    setText(cell, isJudged ? `${row.isMet ? '✓' : '✗'} ${row.text}` : row.text);
+    setText(cell, isJudged && !row.isMet ? `✗ ${row.text}` : row.text);
     cell.classList.toggle('met', isJudged && row.isMet);
     cell.classList.toggle('missed', isJudged && !row.isMet);
     if (cell.dataset.value !== String(row.value)) cell.dataset.value = String(row.value);
   }
+}
+
+// Rows of the modes ("Heave, damping ratio at 0.13 m/s", "Roll, damping ratio at 0.13 m/s", …) come under one heading.
+function grouped(rows) {
+  const groups = [];
+  for (const row of rows) {
+    const [, mode, quantity] = row.label.match(/^(Heave|Roll|Hop|Tramp|Left|Right), (.+)$/) ?? [];
+    const group = quantity && groups.find(other => other.quantity === quantity);
+    if (group) group.members.push({ row, label: mode });
+    else groups.push({ quantity, heading: quantity && quantity[0].toUpperCase() + quantity.slice(1), members: [{ row, label: mode ?? row.label }] });
+  }
+  return groups;
 }
 
 function wanted({ atLeast, atMost }) {

@@ -22,11 +22,14 @@ export class WindowPlot {
     const { window: study } = this.#app;
     this.#figure.host.hidden = !this.#app.document?.targets;
     if (!this.#figure.isVisible || !study) return;
-    const byPosition = study.byPosition ?? [];
+    // Upright dampers on the top mounts of the selected layout.
+    const own = this.#app.selectedLayout()?.name;
+    const upright = study.upright?.find(group => group.layouts.includes(own)) ?? study.upright?.[0];
+    const byPosition = upright?.byPosition ?? [];
     const placed = this.#app.shownLayouts()
       .map(layout => ({ ...layout, window: study.layouts.find(other => other.name === layout.name) }))
       .filter(layout => Number.isFinite(layout.window?.position_mm));
-    const open = byPosition.filter(({ from, to }) => from !== null && to !== null && to >= from);
+    const open = byPosition.filter(at => at.isOpen && at.from !== null && at.to !== null);
     const highest = Math.max(1, ...open.map(({ to }) => to), ...placed.map(layout => layout.window.present)) * perKilo * 1.15;
     const widest = Math.max(...byPosition.map(({ position_mm }) => position_mm), ...placed.map(layout => layout.window.position_mm), 1);
     this.#axes.begin();
@@ -42,7 +45,7 @@ export class WindowPlot {
     } else {
       this.#axes.put('closed', 'text', { class: 'note middle', x: x(widest / 2), y: (top + bottom) / 2 }, 'closed at every position');
     }
-    if (Number.isFinite(study.closing_mm)) this.#lines.put('closing', 'path', { class: 'reference', d: `M${x(study.closing_mm)} ${top}V${bottom}` });
+    if (Number.isFinite(upright?.closing_mm)) this.#lines.put('closing', 'path', { class: 'reference', d: `M${x(upright.closing_mm)} ${top}V${bottom}` });
     for (const { name, style, isSelected, window } of placed.sort((a, b) => a.isSelected - b.isSelected)) {
       const [at, height] = [x(window.position_mm), y(window.present * perKilo)];
       if (isSelected) this.#lines.put(`${name}line`, 'path', { class: `thread s${style}`, d: `M${at} ${bottom}V${height}` });
