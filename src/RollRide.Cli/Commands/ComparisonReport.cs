@@ -79,18 +79,13 @@ internal static class ComparisonReport
     {
         var study = result.Study;
         var table = new TextTable(["", "unit", .. result.Layouts.Select(layout => layout.Name)]);
-        var areApart = result.Layouts.Any(layout => layout.Car.Layout.Places.Count > 1);
-        foreach (var (side, name) in areApart ? [(Side.Left, ", left"), (Side.Right, ", right")] : ((Side, string)[])[(Side.Left, "")])
-        {
-            AddRow(table, $"Motion ratio, heave{name}", "", 3, result, layout => layout.Car.Layout.On(side).Fitting.HeaveRatio);
-            AddRow(table, $"Motion ratio, roll{name}", "", 3, result, layout => layout.Car.Layout.On(side).Fitting.RollRatio);
-        }
-
+        foreach (var metric in LayoutMetric.Ratios(result.Layouts.Select(layout => layout.Car.Layout)))
+            AddRow(table, metric, result);
         table.AddGap();
         foreach (var name in Enum.GetValues<ModeName>())
         {
-            AddRow(table, $"{name}, natural frequency |λ|/2π", "Hz", 2, result, layout => layout.ReferenceModes[name].NaturalFrequency);
-            AddRow(table, Invariant($"{name}, damping ratio at {study.Analysis.ReferenceVelocity:0.###} m/s"), "", 3, result, layout => layout.ReferenceModes[name].DampingRatio);
+            AddRow(table, LayoutMetric.NaturalFrequency(name), result);
+            AddRow(table, LayoutMetric.DampingRatio(name, study.Analysis), result);
         }
 
         if (study.Targets is { } targets)
@@ -194,6 +189,9 @@ internal static class ComparisonReport
         foreach (var metric in (PhaseMetric[])[PhaseMetric.SeatWeightedRms, PhaseMetric.RollAngleLargest, PhaseMetric.TyreLoadMinimum, PhaseMetric.LiftOffTime, PhaseMetric.LoadTransferPeak])
             AddRow(table, metric.Label, metric.Unit.Symbol, metric.Decimals, result, layout => metric.Shown((layout.Mirrored ?? layout.Metrics).Whole));
     }
+
+    private static void AddRow(TextTable table, LayoutMetric metric, ComparisonResult result) =>
+        table.Add([metric.Label, metric.Unit.Symbol, .. result.Layouts.Select(metric.Text)]);
 
     private static void AddRow(TextTable table, string label, string unit, int decimals, ComparisonResult result, Func<LayoutResult, double?> value) =>
         table.Add([label, unit, .. result.Layouts.Select(layout => TextTable.Number(value(layout), decimals))]);

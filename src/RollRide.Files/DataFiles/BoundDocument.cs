@@ -11,15 +11,16 @@ public static class BoundDocument
     /// <param name="cancellation">Stops the reading.</param>
     /// <exception cref="DataFileException">The file cannot be read, is not JSON, or does not hold such a record.</exception>
     public static BoundDocument<T> Read<T>(string file, CancellationToken cancellation = default)
-        where T : class => new(LocatedNode.Read(file, cancellation), file);
+        where T : class => Parse<T>(InputFile.ReadAllBytes(file, cancellation), file, cancellation);
 
     /// <summary>Reads a file's content from memory.</summary>
     /// <typeparam name="T">The record of the root object.</typeparam>
     /// <param name="utf8">The content, in UTF-8.</param>
     /// <param name="file">The name to give in faults.</param>
+    /// <param name="cancellation">Stops the reading.</param>
     /// <exception cref="DataFileException">The content is not JSON, or does not hold such a record.</exception>
-    public static BoundDocument<T> Parse<T>(ReadOnlyMemory<byte> utf8, string file)
-        where T : class => new(LocatedNode.Parse(utf8, file), file);
+    public static BoundDocument<T> Parse<T>(ReadOnlyMemory<byte> utf8, string file, CancellationToken cancellation = default)
+        where T : class => new(LocatedNode.Parse(utf8, file, cancellation), utf8, file);
 }
 
 /// <summary>A file's content as a record, together with the place of each value in the file.</summary>
@@ -28,19 +29,18 @@ public static class BoundDocument
 public sealed class BoundDocument<T>
     where T : class
 {
-    private readonly LocatedNode _root;
     private readonly Dictionary<LocatedNode, object> _values = [];
 
-    internal BoundDocument(LocatedNode root, string file)
+    internal BoundDocument(LocatedNode root, ReadOnlyMemory<byte> utf8, string file)
     {
-        (File, _root) = (file, root);
+        (File, Utf8, Root) = (file, utf8, root);
         Value = LocatedBinder.Bind<T>(root, file, ImmutableDictionary<LocatedNode, object>.Empty, _values);
     }
 
     private BoundDocument(BoundDocument<T> other, ReadOnlySpan<KeyValuePair<string, double>> numbers)
     {
-        (File, _root) = (other.File, other._root.WithNumbers(numbers));
-        Value = LocatedBinder.Bind<T>(_root, File, other._values);
+        (File, Utf8, Root) = (other.File, other.Utf8, other.Root.WithNumbers(numbers));
+        Value = LocatedBinder.Bind<T>(Root, File, other._values);
     }
 
     /// <summary>The file's path, as given.</summary>
@@ -48,6 +48,12 @@ public sealed class BoundDocument<T>
 
     /// <summary>The content.</summary>
     public T Value { get; }
+
+    /// <summary>The text that was read, without the numbers put into it afterwards.</summary>
+    internal ReadOnlyMemory<byte> Utf8 { get; }
+
+    /// <summary>The values of the file, each with its place.</summary>
+    internal LocatedNode Root { get; }
 
     /// <summary>A fault that points at a value of the file.</summary>
     /// <param name="path">
@@ -58,12 +64,12 @@ public sealed class BoundDocument<T>
     public DataFileFault FaultAt(string path, string reason)
     {
         ArgumentNullException.ThrowIfNull(path);
-        var written = Find(_root, path);
+        var written = Root.At(path);
         var (around, node) = (path, written);
         while (node is null)
         {
             around = around[..Math.Max(0, around.LastIndexOfAny(['.', '[']))];
-            node = Find(_root, around);
+            node = Root.At(around);
         }
 
         return new DataFileFault(File, node.Line, path.Length == 0 ? null : path, written?.Text, reason);
@@ -75,7 +81,7 @@ public sealed class BoundDocument<T>
     /// <returns>The path; null where no key of the part is of that quantity, or several are.</returns>
     internal string? PathOf(string path, string quantity)
     {
-        if (Find(_root, path) is not { } part)
+        if (Root.At(path) is not { } part)
             return null;
         var found = Below(part).Where(node => node.Key is { } key && string.Equals(UnitSuffix.StemOf(key), quantity, StringComparison.OrdinalIgnoreCase)).Take(2).ToArray();
         return found is [var only] ? only.Path : null;
@@ -87,23 +93,4 @@ public sealed class BoundDocument<T>
     /// <param name="numbers">The numbers by path.</param>
     /// <exception cref="DataFileException">The numbers are outside their limits.</exception>
     internal BoundDocument<T> WithNumbers(ReadOnlySpan<KeyValuePair<string, double>> numbers) => new(this, numbers);
-
-    /// <summary>
-    /// The first value at a path. Keys are unique within an object, so paths are too; the first wins where a user's own name imitates
-    /// a path.
-    /// </summary>
-    private static LocatedNode? Find(LocatedNode node, string path)
-    {
-        if (node.Path == path)
-            return node;
-        if (!path.StartsWith(node.Path, StringComparison.Ordinal))
-            return null;
-        foreach (var child in node.Children)
-        {
-            if (Find(child, path) is { } found)
-                return found;
-        }
-
-        return null;
-    }
 }

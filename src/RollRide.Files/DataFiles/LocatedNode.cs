@@ -31,6 +31,9 @@ public sealed class LocatedNode
     /// <summary>The column at which the value starts, in characters counted from 1.</summary>
     public int Column { get; }
 
+    /// <summary>Where it stands in the text; empty for a value that was not read from one.</summary>
+    internal TextSpan Span { get; init; }
+
     /// <summary>A single value as text: a number as written, a text without quotes and escapes; null for objects and lists.</summary>
     public string? Text { get; internal init; }
 
@@ -60,6 +63,26 @@ public sealed class LocatedNode
         {
             if (child.Key == key)
                 return child;
+        }
+
+        return null;
+    }
+
+    /// <summary>
+    /// The first value at a path, here or below. Keys are unique within an object, so paths are too; the first wins where a user's own name
+    /// imitates a path.
+    /// </summary>
+    /// <param name="path">The path, as in <see cref="Path"/>.</param>
+    internal LocatedNode? At(string path)
+    {
+        if (Path == path)
+            return this;
+        if (!path.StartsWith(Path, StringComparison.Ordinal))
+            return null;
+        foreach (var child in Children)
+        {
+            if (child.At(path) is { } found)
+                return found;
         }
 
         return null;
@@ -115,3 +138,9 @@ public sealed class LocatedNode
         return false;
     }
 }
+
+/// <summary>A stretch of a JSON text, in bytes from its beginning.</summary>
+/// <param name="Opening">Where the key of the value begins, or the value itself where it has none.</param>
+/// <param name="Start">Where the value begins.</param>
+/// <param name="End">Behind its last byte.</param>
+internal readonly record struct TextSpan(int Opening, int Start, int End);

@@ -22,6 +22,7 @@ internal sealed partial class LocatedParser
     private const string NextMember = "'}' or a comma and the next key in double quotes with a colon";
 
     private readonly ReadOnlyMemory<byte> _utf8;
+    private readonly int _preamble;
     private readonly string _file;
     private readonly CancellationToken _cancellation;
     private readonly ImmutableArray<int> _lineStarts;
@@ -38,7 +39,8 @@ internal sealed partial class LocatedParser
     public LocatedParser(ReadOnlyMemory<byte> utf8, string file, CancellationToken cancellation)
     {
         _cancellation = cancellation;
-        _utf8 = utf8.Span.StartsWith(Encoding.UTF8.Preamble) ? utf8[Encoding.UTF8.Preamble.Length..] : utf8;
+        _preamble = utf8.Span.StartsWith(Encoding.UTF8.Preamble) ? Encoding.UTF8.Preamble.Length : 0;
+        _utf8 = utf8[_preamble..];
         _file = file;
         _lineStarts = StartsOfLines(_utf8.Span);
     }
@@ -82,23 +84,26 @@ internal sealed partial class LocatedParser
         _lastLine = LineAt((int)reader.TokenStartIndex);
     }
 
-    private LocatedNode ReadValue(ref Utf8JsonReader reader, string path, string? key)
+    private LocatedNode ReadValue(ref Utf8JsonReader reader, string path, string? key, int? opening = null)
     {
         var offset = (int)reader.TokenStartIndex;
         var line = LineAt(offset);
         var column = ColumnAt(line, offset);
-        LocatedNode Node(LocatedKind kind, string? text = null, ImmutableArray<LocatedNode>? children = null) =>
-            new(kind, path, key, line, column) { Text = text, Children = children ?? [] };
-
-        return reader.TokenType switch
+        (LocatedKind Kind, string? Text, ImmutableArray<LocatedNode> Children) read = reader.TokenType switch
         {
-            JsonTokenType.StartObject => Node(LocatedKind.Object, children: ReadMembers(ref reader, path, line)),
-            JsonTokenType.StartArray => Node(LocatedKind.List, children: ReadItems(ref reader, path, line)),
-            JsonTokenType.Number => Node(LocatedKind.Number, Encoding.UTF8.GetString(reader.ValueSpan)),
-            JsonTokenType.String => Node(LocatedKind.Text, TextOf(ref reader, path, line)),
-            JsonTokenType.True => Node(LocatedKind.Boolean, "true"),
-            JsonTokenType.False => Node(LocatedKind.Boolean, "false"),
-            _ => Node(LocatedKind.Null, "null"),
+            JsonTokenType.StartObject => (LocatedKind.Object, null, ReadMembers(ref reader, path, line)),
+            JsonTokenType.StartArray => (LocatedKind.List, null, ReadItems(ref reader, path, line)),
+            JsonTokenType.Number => (LocatedKind.Number, Encoding.UTF8.GetString(reader.ValueSpan), []),
+            JsonTokenType.String => (LocatedKind.Text, TextOf(ref reader, path, line), []),
+            JsonTokenType.True => (LocatedKind.Boolean, "true", []),
+            JsonTokenType.False => (LocatedKind.Boolean, "false", []),
+            _ => (LocatedKind.Null, "null", []),
+        };
+        return new LocatedNode(read.Kind, path, key, line, column)
+        {
+            Text = read.Text,
+            Children = read.Children,
+            Span = new TextSpan(_preamble + (opening ?? offset), _preamble + offset, _preamble + (int)reader.BytesConsumed),
         };
     }
 
@@ -116,7 +121,8 @@ internal sealed partial class LocatedParser
         _open.Push((JsonTokenType.StartObject, line));
         for (Advance(ref reader); reader.TokenType != JsonTokenType.EndObject; Advance(ref reader))
         {
-            var keyLine = LineAt((int)reader.TokenStartIndex);
+            var opening = (int)reader.TokenStartIndex;
+            var keyLine = LineAt(opening);
             var key = TextOf(ref reader, path, keyLine);
             var memberPath = MemberPath(path, key);
             if (!keyLines.TryAdd(key, keyLine))
@@ -126,7 +132,7 @@ internal sealed partial class LocatedParser
             }
 
             Advance(ref reader);
-            members.Add(ReadValue(ref reader, memberPath, key));
+            members.Add(ReadValue(ref reader, memberPath, key, opening));
         }
 
         _open.Pop();

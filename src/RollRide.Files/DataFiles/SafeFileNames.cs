@@ -35,8 +35,12 @@ public sealed class SafeFileNames
 
         var result = cleaned.ToString().TrimEnd('-');
         if (result.Length == 0) return "unnamed";
-        return Devices.Contains(result) ? result + "-file" : result;
+        return IsDevice(result) ? result + "-file" : result;
     }
+
+    /// <summary>Whether a name without an extension is one that Windows keeps for a device.</summary>
+    /// <param name="stem">The name.</param>
+    internal static bool IsDevice(string stem) => Devices.Contains(stem);
 
     /// <summary>A clean name that this object has not given before, compared without case: a number is appended if need be.</summary>
     /// <param name="name">Any text.</param>

@@ -29,6 +29,14 @@ internal sealed record CurveFileTable(NumericTable Table, ImmutableArray<CurvePo
             return new CurveFileTable(table, InOrder(table, SheetColumns.Points(read).Append(new CurvePoint(0, 0, 0, SheetColumns.SpeedOf(table), SheetColumns.Compression))), SheetColumns.ToleranceOf(table));
         if (read.Declared.VelocityPositive == DampingDirection.Rebound || read.Declared.ForcePositive == DampingDirection.Rebound)
             throw new DataFileException(new DataFileFault(path, null, "positive", "rebound", "a scenario reads these two columns with compression positive; the command 'rollride damper' turns the file round"));
+        return OfRuns(table);
+    }
+
+    /// <summary>Takes the points of a table of velocity and force.</summary>
+    /// <param name="table">The table.</param>
+    /// <exception cref="DataFileException">A number is beyond its limits, or two rows contradict each other.</exception>
+    public static CurveFileTable OfRuns(NumericTable table)
+    {
         TableLimits.Require(table);
         var (velocities, forces) = (table.Column(Velocity), table.Column(Force));
         return new CurveFileTable(table, InOrder(table, velocities.Select((velocity, row) => new CurvePoint(velocity, forces[row], row, Velocity, Force))), null);

@@ -9,18 +9,23 @@ internal static class NumberAddresses
     private const string SweepKey = "sweep";
 
     /// <summary>All numbers of a scenario, except those that describe a sweep of it.</summary>
-    public static IEnumerable<NumberAddress> Of(LocatedNode root) =>
-        Below(root, new ObjectContract(typeof(ScenarioFile)), null, "", "").Where(address => !address.Path.StartsWith(SweepKey + ".", StringComparison.Ordinal));
+    public static IEnumerable<NumberAddress> Of(LocatedNode root) => FieldsOf(root).Select(field => field.Address);
 
-    private static IEnumerable<NumberAddress> Below(LocatedNode? node, ValueContract contract, object? fallback, string path, string readable) => contract switch
+    /// <summary>The same, each with the key that holds it.</summary>
+    public static IEnumerable<NumberField> FieldsOf(LocatedNode root) =>
+        Keys(root, new ObjectContract(typeof(ScenarioFile)), null, "", "").Where(field => !field.Address.Path.StartsWith(SweepKey + ".", StringComparison.Ordinal));
+
+    private static IEnumerable<NumberField> Keys(LocatedNode? node, ObjectContract record, object? fallback, string path, string readable) => record.Record.Keys.SelectMany(key => Below(
+        node?.Find(key.Name), key, key.Value, fallback is null ? key.Default : key.Get(fallback), Join(path, key.Name), Join(readable, key.Name)));
+
+    private static IEnumerable<NumberField> Below(LocatedNode? node, KeyContract key, ValueContract contract, object? fallback, string path, string readable) => contract switch
     {
-        NumberContract or WholeNumberContract => [new NumberAddress(path, readable, ValueOf(node, fallback))],
-        ObjectContract record when node is not null || fallback is not null => record.Record.Keys.SelectMany(key => Below(
-            node?.Find(key.Name), key.Value, fallback is null ? key.Default : key.Get(fallback), Join(path, key.Name), Join(readable, key.Name))),
+        NumberContract or WholeNumberContract => [new NumberField(new NumberAddress(path, readable, ValueOf(node, fallback)), key, IsWritten: node is not null)],
+        ObjectContract record when node is not null || fallback is not null => Keys(node, record, fallback, path, readable),
         MapContract map when node is not null => node.Children.SelectMany(child => Below(
-            child, map.Item, null, LocatedParser.MemberPath(path, child.Key!), PlainMember(readable, child.Key!))),
+            child, key, map.Item, null, LocatedParser.MemberPath(path, child.Key!), PlainMember(readable, child.Key!))),
         ListContract list when node is not null => node.Children.SelectMany((child, i) => Below(
-            child, list.Item, null, Item(path, i.ToString(CultureInfo.InvariantCulture)), Item(readable, NameOf(child) ?? i.ToString(CultureInfo.InvariantCulture)))),
+            child, key, list.Item, null, Item(path, i.ToString(CultureInfo.InvariantCulture)), Item(readable, NameOf(child) ?? i.ToString(CultureInfo.InvariantCulture)))),
         _ => [],
     };
 
@@ -42,3 +47,9 @@ internal static class NumberAddresses
         return exact.EndsWith(']') ? Item(path, key) : exact;
     }
 }
+
+/// <summary>A number of a scenario with the key that holds it.</summary>
+/// <param name="Address">Its place.</param>
+/// <param name="Key">The key that holds it, directly or as an item of a list.</param>
+/// <param name="IsWritten">Whether it stands in the file, and does not hold by default.</param>
+internal sealed record NumberField(NumberAddress Address, KeyContract Key, bool IsWritten);

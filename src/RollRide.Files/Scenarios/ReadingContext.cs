@@ -222,6 +222,12 @@ internal sealed class ReadingContext
     private T? FromFile<T>(string path, string name, Func<string, T> read)
         where T : class
     {
+        if (_read.WhyRefused(path, name) is { } reason)
+        {
+            Refuse(path, $"{reason}");
+            return null;
+        }
+
         var full = Path.Combine(_folder, name);
         if (!_read.Exists(full))
         {
@@ -243,14 +249,15 @@ internal sealed class ReadingContext
             throw new DataFileException(table.FaultAt(0, column, "this is the only row; at least 2 are needed"));
     }
 
-    /// <summary>SHA-256 over the scenario file and every data file it names.</summary>
+    /// <summary>SHA-256 over the scenario as it was read and every data file it names.</summary>
     public string Sha256() => _read.Sha256(ComputeSha256);
 
     private string ComputeSha256()
     {
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
-        foreach (var file in (string[])[_document.File, .. _dataFiles])
-            hash.AppendData(InputFile.ReadAllBytes(file, Cancellation));
+        hash.AppendData(_document.Utf8.Span);
+        foreach (var file in _dataFiles)
+            hash.AppendData(_read.Content(file, Cancellation));
         return Convert.ToHexStringLower(hash.GetHashAndReset());
     }
 

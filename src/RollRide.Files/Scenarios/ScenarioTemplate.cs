@@ -15,11 +15,10 @@ public sealed class ScenarioTemplate
 
     private ScenarioTemplate(string path, CancellationToken cancellation)
     {
-        var root = LocatedNode.Read(path, cancellation);
-        _document = new BoundDocument<ScenarioFile>(root, path);
+        _document = BoundDocument.Read<ScenarioFile>(path, cancellation);
         Scenario = ScenarioReader.Read(new ReadingContext(_document, _files, _common) { IsRecorded = false, Cancellation = cancellation });
         _common.Close();
-        Numbers = [.. NumberAddresses.Of(root)];
+        Numbers = [.. NumberAddresses.Of(_document.Root)];
         // The exact path wins where a name imitates a number.
         _byPath = Numbers.Select(number => KeyValuePair.Create(number.Path, number))
             .Concat(Numbers.Select(number => KeyValuePair.Create(number.ReadablePath, number)))

@@ -1,23 +1,374 @@
+using System.Collections.Immutable;
+using System.Text.Json;
 using System.Text.Json.Nodes;
+using RollRide.Damping;
+using RollRide.DataFiles;
+using RollRide.Dynamics;
+using RollRide.Findings;
+using RollRide.Numerics;
+using RollRide.Packaging;
+using RollRide.Scenarios;
+using RollRide.Studies;
+using RollRide.Vehicle;
 
 namespace RollRide.Live.Answers;
 
-/// <summary>Holds the place until the answers come.</summary>
-internal sealed class LiveScenario(string path) : ILiveScenario
+/// <summary>
+/// Answers what the page asks of one scenario file. It holds no state but what the file says: each request brings the page's changes with it, they
+/// are made in the file's text, and the result is read by the scenario's reader and computed by the library calls of the commands.
+/// </summary>
+/// <remarks>Thread-safe.</remarks>
+public sealed class LiveScenario : ILiveScenario
 {
-    public IReadOnlyList<string> Files { get; } = [Path.GetFullPath(path)];
+    // Figures, window and verdict of one state are asked for one after the other, by a page or two.
+    private const int StatesKept = 4;
 
-    public JsonObject Start(CancellationToken cancellation) => new() { ["file"] = Path.GetFileName(path) };
+    private readonly string _path;
+    private readonly Lock _gate = new();
+    private readonly Lock _saving = new();
+    private readonly List<(string Key, ReadState State)> _recent = [];
+    private readonly List<(string Key, ImmutableArray<Band> Bands)> _bands = [];
+    private volatile Source _source;
 
-    public JsonObject Answer(JsonObject request, CancellationToken cancellation) => throw new RequestFault("no answers yet");
+    /// <summary>Takes a scenario file, whether or not it can be read: <see cref="Start"/> tells.</summary>
+    /// <param name="path">The file.</param>
+    public LiveScenario(string path)
+    {
+        ArgumentNullException.ThrowIfNull(path);
+        _path = path;
+        _source = Source.Read(path);
+    }
 
-    public JsonObject Window(JsonObject request, CancellationToken cancellation) => throw new RequestFault("no answers yet");
+    /// <summary>The scenario file and each data file that it names: what to watch.</summary>
+    public IReadOnlyList<string> Files => _source.Text?.Files ?? [_path];
 
-    public JsonObject Verdict(JsonObject request, CancellationToken cancellation) => throw new RequestFault("no answers yet");
-
-    public JsonObject Save(JsonObject request, CancellationToken cancellation) => throw new RequestFault("no answers yet");
-
+    /// <summary>Takes the files as they stand on disk now.</summary>
     public void Reload()
     {
+        lock (_gate)
+        {
+            _source = Source.Read(_path);
+            _recent.Clear();
+            _bands.Clear();
+        }
+    }
+
+    /// <summary>What the page needs at first: the scenario as it stands on disk, its numbers, its faults.</summary>
+    /// <param name="cancellation">Stops the work.</param>
+    public JsonObject Start(CancellationToken cancellation = default)
+    {
+        var source = _source;
+        var read = Read(source, PageState.None, cancellation);
+        var study = read.Scenario?.Scenario.Study;
+        ImmutableArray<NumberField> numbers = source.Root is { } root && read.Scenario is not null ? [.. NumberAddresses.FieldsOf(root)] : [];
+        return new JsonObject
+        {
+            ["file"] = Path.GetFileName(_path),
+            ["name"] = study?.Provenance.Scenario,
+            ["vehicle"] = study?.Vehicle.Name,
+            ["version"] = Provenance.ProgramVersion,
+            ["revision"] = source.Text?.Revision,
+            ["document"] = source.Document(),
+            ["fields"] = FieldList.Of(numbers),
+            ["prominent"] = FieldList.Prominent(numbers),
+            ["loads"] = Texts(study?.Loads.Select(load => load.Name)),
+            ["layouts"] = Texts(study?.Layouts.Select(layout => layout.Name)),
+            ["hasTargets"] = study?.Targets is not null,
+            ["faults"] = FaultsOf(read.Faults),
+            ["warnings"] = Texts(read.Scenario?.Scenario.Warnings),
+        };
+    }
+
+    /// <summary>Figures, place and drawing of layouts in one load state.</summary>
+    /// <param name="request"><c>id</c>, <c>state</c>, <c>load</c> (the first if null), <c>layouts</c> (all if null), <c>parts</c> (<c>run</c>, <c>place</c>, <c>scene</c>, <c>bands</c>, <c>dampers</c>; all if null).</param>
+    /// <param name="cancellation">Stops the work.</param>
+    /// <exception cref="RequestFault">The request is not of this form.</exception>
+    public JsonObject Answer(JsonObject request, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(request);
+        var parts = Parts(request);
+        var names = Names(Asked.Member(request, "layouts"), "layouts");
+        return Of(request, answer => answer["layouts"] = new JsonArray(), (answer, edited, study, faults) =>
+        {
+            var chosen = Choose(study, names, faults);
+            answer["load"] = study.Load?.Name;
+            answer["layouts"] = new JsonArray([.. InParallel(chosen, layout => OfLayout(edited, study, layout, parts, faults, cancellation))]);
+            if (parts.Contains("scene"))
+                answer["scene"] = SceneAnswer.Of(study, parts.Contains("bands") ? BandsOf(edited, study, cancellation) : null);
+            if (parts.Contains("dampers"))
+                answer["dampers"] = DamperAnswer.Of(edited);
+        }, cancellation);
+    }
+
+    /// <summary>The setting windows of all layouts in one load state.</summary>
+    /// <param name="request"><c>id</c>, <c>state</c>, <c>load</c> (the first if null).</param>
+    /// <param name="cancellation">Stops the work.</param>
+    /// <exception cref="RequestFault">The request is not of this form.</exception>
+    public JsonObject Window(JsonObject request, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(request);
+        return Of(request, answer => answer["layouts"] = new JsonArray(), (answer, edited, study, faults) =>
+        {
+            answer["load"] = study.Load?.Name;
+            if (study.Targets is null)
+                return;
+            try
+            {
+                WindowAnswer.Add(answer, SettingWindowStudy.Run(study, cancellation));
+            }
+            catch (StudyException e)
+            {
+                faults.AddRange(e.Lines.Select(line => new DataFileFault(_path, null, "layouts", null, line)));
+            }
+        }, cancellation);
+    }
+
+    /// <summary>What the command <c>compare</c> decides over all load states.</summary>
+    /// <param name="request"><c>id</c>, <c>state</c>.</param>
+    /// <param name="cancellation">Stops the work.</param>
+    /// <exception cref="RequestFault">The request is not of this form.</exception>
+    public JsonObject Verdict(JsonObject request, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(request);
+        return Of(request, answer => answer["decision"] = null, (answer, edited, study, faults) =>
+        {
+            try
+            {
+                var states = Comparison.RunInEachLoad(edited.Scenario.Study, cancellation: cancellation).Select(result => new ComparisonFindings(result)).ToArray();
+                answer["decision"] = VerdictWords.Decision(Studies.Verdict.Of(states, cancellation));
+                answer["risks"] = Texts(states.SelectMany(state => state.Result.Layouts.SelectMany(layout => RunWarnings.Of(state.Study, layout).Select(warning =>
+                    state.Study.Load is { } load ? $"“{layout.Name}”, {load.Name}: {warning}" : $"“{layout.Name}”: {warning}"))));
+            }
+            catch (StudyException e)
+            {
+                faults.AddRange(e.Lines.Select(line => new DataFileFault(_path, null, "layouts", null, line)));
+            }
+        }, cancellation);
+    }
+
+    /// <summary>Writes the scenario with the page's changes, and its changed curves beside it.</summary>
+    /// <param name="request"><c>state</c>, <c>name</c> (a plain file name in the scenario's folder), <c>overwrite</c>.</param>
+    /// <param name="cancellation">Stops the work before anything is written.</param>
+    /// <exception cref="RequestFault">The request is not of this form.</exception>
+    public JsonObject Save(JsonObject request, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(request);
+        var name = Asked.Text(Asked.Member(request, "name"), "name");
+        var overwrites = Asked.Flag(Asked.Member(request, "overwrite"), "overwrite");
+        var state = PageState.Of(Asked.Member(request, "state"));
+        lock (_saving)
+        {
+            // The text that is changed is that on disk now, whether or not anybody has noticed a change of it.
+            Reload();
+            var saved = SavedScenario.Write(_path, name, overwrites, () => Read(_source, state, cancellation));
+            Reload();
+            return saved;
+        }
+    }
+
+    /// <summary>What a state comes to: the scenario, or its faults.</summary>
+    internal sealed record ReadState(EditedScenario? Scenario, ImmutableArray<AddedCurve> Curves, ImmutableArray<DataFileFault> Faults);
+
+    /// <summary>Faults as the page shows them: each where its value stands.</summary>
+    internal static JsonArray FaultsOf(IEnumerable<DataFileFault> faults) => [.. faults.Select(fault => new JsonObject
+    {
+        ["file"] = Path.GetFileName(fault.File),
+        ["line"] = fault.Line,
+        ["path"] = fault.Key,
+        ["value"] = fault.Value,
+        ["message"] = fault.Reason,
+    })];
+
+    /// <summary>One answer: what there is to say of the state of a request in its load state, or its faults.</summary>
+    private JsonObject Of(JsonObject request, Action<JsonObject> none, Action<JsonObject, EditedScenario, StudyCase, List<DataFileFault>> fill, CancellationToken cancellation)
+    {
+        var load = Asked.TextOrNone(Asked.Member(request, "load"), "load");
+        var answer = new JsonObject { ["id"] = Asked.Member(request, "id")?.DeepClone() };
+        var read = Read(_source, PageState.Of(Asked.Member(request, "state")), cancellation);
+        List<DataFileFault> faults = [.. read.Faults];
+        none(answer);
+        if (read.Scenario is { } edited)
+        {
+            answer["warnings"] = Texts(edited.Scenario.Warnings);
+            if (InLoad(edited.Scenario.Study, load, faults) is { } study)
+                fill(answer, edited, study, faults);
+        }
+
+        answer["faults"] = FaultsOf(faults);
+        return answer;
+    }
+
+    private ReadState Read(Source source, PageState state, CancellationToken cancellation)
+    {
+        lock (_gate)
+        {
+            var known = _recent.FindIndex(recent => recent.Key == state.Key);
+            if (source == _source && known >= 0)
+                return _recent[known].State;
+        }
+
+        var read = source.Read(state, cancellation);
+        lock (_gate)
+        {
+            if (source == _source)
+            {
+                _recent.Insert(0, (state.Key, read));
+                if (_recent.Count > StatesKept)
+                    _recent.RemoveAt(StatesKept);
+            }
+        }
+
+        return read;
+    }
+
+    /// <summary>The case in a load state; null after a fault.</summary>
+    private StudyCase? InLoad(StudyCase study, string? load, List<DataFileFault> faults)
+    {
+        if (load is null)
+            return study.InEachLoad[0];
+        if (study.Loads.FirstOrDefault(known => known.Name == load) is { } found)
+            return study with { Load = found };
+        faults.Add(new DataFileFault(_path, null, "loadStates", null, $"there is no load state “{load}”"));
+        return null;
+    }
+
+    private ImmutableArray<DamperLayout> Choose(StudyCase study, IReadOnlyList<string>? names, List<DataFileFault> faults)
+    {
+        if (names is null)
+            return study.Layouts;
+        faults.AddRange(names.Where(name => study.Layouts.All(layout => layout.Name != name)).Select(name => new DataFileFault(_path, null, "layouts", null, $"there is no layout “{name}”")));
+        return [.. study.Layouts.Where(layout => names.Contains(layout.Name))];
+    }
+
+    private JsonObject OfLayout(EditedScenario edited, StudyCase study, DamperLayout layout, IReadOnlySet<string> parts, List<DataFileFault> faults, CancellationToken cancellation)
+    {
+        var index = edited.Scenario.Study.Layouts.IndexOf(layout);
+        var json = new JsonObject
+        {
+            ["name"] = layout.Name,
+            ["style"] = index,
+            ["isCandidate"] = layout.IsCandidate,
+            ["mounts"] = MountAnswer.Of(layout, edited.Root.Find("layouts")!.Children[index]),
+            ["damper"] = layout.Damper.Name,
+        };
+        if (parts.Contains("place"))
+        {
+            var place = PlaceCheck.Of(study, layout, cancellation);
+            json["place"] = new JsonObject { ["isChecked"] = place is not null, ["fits"] = place?.Fits, ["inTheWay"] = Texts(place?.InTheWay.Select(contact => contact.Words)) };
+            json["outline"] = SceneAnswer.Damper(study, layout);
+        }
+
+        if (!parts.Contains("run"))
+            return json;
+        try
+        {
+            var run = Comparison.RecordLayout(study, layout, [Channel.BodyRoll, Channel.BodyAcceleration], cancellation);
+            json["rows"] = LayoutRows.Of(study, run);
+            json["risks"] = Texts(RunWarnings.Of(study, run));
+            json["time"] = new JsonObject
+            {
+                ["step_s"] = Thinned.Stride(run.History.Count) / run.History.Rate,
+                ["roll_deg"] = Numbers(Thinned.Of(run.History[Channel.BodyRoll], Unit.Degree, 4)),
+                ["bodyAcceleration_m_per_s2"] = Numbers(Thinned.Of(run.History[Channel.BodyAcceleration], Unit.One, 4)),
+            };
+        }
+        catch (StudyException e)
+        {
+            lock (faults)
+                faults.AddRange(e.Lines.Select(line => new DataFileFault(_path, null, $"layouts[{index}]", null, line)));
+        }
+
+        return json;
+    }
+
+    /// <summary>Where the damper to be placed fits: looked for again only where something has changed on which it depends.</summary>
+    private IEnumerable<Band>? BandsOf(EditedScenario edited, StudyCase study, CancellationToken cancellation)
+    {
+        if (study.Placement is null)
+            return null;
+        string[] parts = ["vehicle", "packaging", "dampers", "loadStates", "designLoad", "wholeVehicle"];
+        var key = string.Join('\n', parts.Select(part => edited.Root.Find(part) is { } node ? System.Text.Encoding.UTF8.GetString(edited.Utf8.Span[node.Span.Start..node.Span.End]) : "").Append(study.Load?.Name));
+        lock (_gate)
+        {
+            if (_bands.Find(known => known.Key == key) is { Key: not null } known)
+                return known.Bands;
+        }
+
+        var bands = PlacementStudy.Bands(study, cancellation);
+        lock (_gate)
+        {
+            _bands.Insert(0, (key, bands));
+            if (_bands.Count > StatesKept)
+                _bands.RemoveAt(StatesKept);
+        }
+
+        return bands;
+    }
+
+    private static JsonObject[] InParallel(ImmutableArray<DamperLayout> layouts, Func<DamperLayout, JsonObject> of) =>
+        layouts.Length == 1 ? [of(layouts[0])] : [.. layouts.AsParallel().AsOrdered().Select(of)];
+
+    private static HashSet<string> Parts(JsonObject request)
+    {
+        string[] known = ["run", "place", "scene", "bands", "dampers"];
+        var asked = Names(Asked.Member(request, "parts"), "parts") ?? known;
+        return asked.All(known.Contains) ? [.. asked] : throw Asked.Expected("parts", $"a list of some of {string.Join(", ", known)}");
+    }
+
+    private static IReadOnlyList<string>? Names(JsonNode? node, string name)
+    {
+        const int Most = 1000;
+        return node is null ? null : [.. Asked.List(node, name, Most).Select(item => Asked.Text(item, $"{name}[]"))];
+    }
+
+    private static JsonArray Texts(IEnumerable<string>? texts) => [.. (texts ?? []).Select(text => JsonValue.Create(text))];
+
+    private static JsonArray Numbers(IEnumerable<double> numbers) => [.. numbers.Select(number => JsonValue.Create(number))];
+
+    /// <summary>The scenario's text as it was read, or why it could not be.</summary>
+    private sealed class Source
+    {
+        private readonly ImmutableArray<DataFileFault> _faults = [];
+
+        private Source(ScenarioText? text, LocatedNode? root, ImmutableArray<DataFileFault> faults) => (Text, Root, _faults) = (text, root, faults);
+
+        public ScenarioText? Text { get; }
+
+        /// <summary>Its values; null where it is not JSON.</summary>
+        public LocatedNode? Root { get; }
+
+        public static Source Read(string path)
+        {
+            ScenarioText? text = null;
+            try
+            {
+                text = ScenarioText.Read(path);
+                return new Source(text, LocatedNode.Parse(text.Utf8, path), []);
+            }
+            catch (DataFileException e)
+            {
+                return new Source(text, null, e.Faults);
+            }
+        }
+
+        /// <summary>The scenario as plain JSON; null where it is none.</summary>
+        public JsonNode? Document() => Root is null ? null : JsonNode.Parse(
+            Text!.Utf8.Span.StartsWith(System.Text.Encoding.UTF8.Preamble) ? Text.Utf8.Span[3..] : Text.Utf8.Span,
+            documentOptions: new JsonDocumentOptions { CommentHandling = JsonCommentHandling.Skip, AllowTrailingCommas = true });
+
+        public ReadState Read(PageState state, CancellationToken cancellation)
+        {
+            if (Text is null || Root is null)
+                return new ReadState(null, [], _faults);
+            try
+            {
+                var curves = state.FilesBeside(Text.Path);
+                return new ReadState(Text.ReadEdited(Text.Edited(state.Edits, cancellation), curves, cancellation), curves, []);
+            }
+            catch (DataFileException e)
+            {
+                return new ReadState(null, [], e.Faults);
+            }
+        }
     }
 }

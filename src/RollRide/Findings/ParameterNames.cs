@@ -52,7 +52,8 @@ public sealed partial class ParameterNames
     }
 
     /// <summary>The words of a path, one for each of its keys, and the unit at the end of the last.</summary>
-    private static (string[] Words, string Unit) Split(string path)
+    /// <param name="path">The path.</param>
+    internal static (string[] Words, string Unit) Split(string path)
     {
         var keys = Keys().Matches(path).Select(match => (Key: match.Groups["key"].Value, Index: match.Groups["index"].Value)).ToArray();
         var (last, unit) = keys[^1].Key.IndexOf('_', StringComparison.Ordinal) is >= 0 and var at ? (keys[^1].Key[..at], keys[^1].Key[(at + 1)..]) : (keys[^1].Key, "");
@@ -63,7 +64,7 @@ public sealed partial class ParameterNames
     // bodyEnd → body end
     private static string Words(string key) => Capitals().Replace(key, match => $" {match.Value.ToLowerInvariant()}");
 
-    private static string UnitOf(string key) => key == "percent" ? "%" : key.Replace("_per_", "/", StringComparison.Ordinal).Replace('_', '·').Replace("s2", "s²", StringComparison.Ordinal);
+    private static string UnitOf(string key) => key == "percent" ? "%" : key.Replace("_per_", "/", StringComparison.Ordinal).Replace('_', '·').Replace("s2", "s²", StringComparison.Ordinal).Replace("m2", "m²", StringComparison.Ordinal).Replace("m3", "m³", StringComparison.Ordinal);
 
     // A key and the index or name in brackets behind it, in which dots do not part keys.
     [GeneratedRegex(@"(?<key>[^.\[\]]+)(\[(?<index>[^\]]*)\])?\.?")]

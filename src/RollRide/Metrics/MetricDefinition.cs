@@ -1,3 +1,4 @@
+using System.Globalization;
 using RollRide.Numerics;
 
 namespace RollRide.Metrics;
@@ -36,4 +37,7 @@ public abstract record MetricDefinition<TResult>(string Name, string Label, Unit
 
     /// <summary>Its value in its unit; null where it is not defined.</summary>
     public double? Shown(TResult result) => Unit.Of(Of(result));
+
+    /// <summary>Its value in its unit as tables show it; a dash where it is not defined.</summary>
+    public string Text(TResult result) => Shown(result)?.ToString($"F{Decimals}", CultureInfo.InvariantCulture) ?? "–";
 }

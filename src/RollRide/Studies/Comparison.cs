@@ -89,7 +89,16 @@ public static class Comparison
     /// <param name="layout">The layout, of the case or not.</param>
     /// <param name="cancellation">Stops the run.</param>
     /// <exception cref="StudyException">The run could not be finished.</exception>
-    public static RecordedLayout RecordLayout(StudyCase study, DamperLayout layout, CancellationToken cancellation = default)
+    public static RecordedLayout RecordLayout(StudyCase study, DamperLayout layout, CancellationToken cancellation = default) =>
+        RecordLayout(study, layout, null, cancellation);
+
+    /// <summary>Runs one layout and records some of its channels over time.</summary>
+    /// <param name="study">The case.</param>
+    /// <param name="layout">The layout, of the case or not.</param>
+    /// <param name="channels">The channels to record; all if null.</param>
+    /// <param name="cancellation">Stops the run.</param>
+    /// <exception cref="StudyException">The run could not be finished.</exception>
+    public static RecordedLayout RecordLayout(StudyCase study, DamperLayout layout, IReadOnlyList<Channel>? channels, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(study);
         TimeHistoryRecorder? history = null, corner = null, mirroredCorner = null;
@@ -98,7 +107,7 @@ public static class Comparison
             study,
             layout,
             withDistributions: true,
-            equations => history = new TimeHistoryRecorder(equations, study.Manoeuvre.Duration, study.HistoryRate),
+            equations => history = new TimeHistoryRecorder(equations, study.Manoeuvre.Duration, study.HistoryRate, channels),
             (equations => corner = OfCorner(equations), equations => mirroredCorner = OfCorner(equations)),
             cancellation);
         var deciding = figures.Metrics.RollResponse is { IsMirrored: true } ? mirroredCorner : corner;

@@ -85,7 +85,7 @@ public sealed record LayoutVerdict
     internal static LayoutVerdict Of(IReadOnlyList<ComparisonFindings> states, int index, CancellationToken cancellation)
     {
         var written = states[0].Study.Layouts[index];
-        DrawnPlace?[] places = [.. states.Select(state => state.Study.Room(written) is { } room ? PlaceCheck.Of(room, state.Study.InRoom(written), cancellation) : null)];
+        DrawnPlace?[] places = [.. states.Select(state => PlaceCheck.Of(state.Study, written, cancellation))];
         return new LayoutVerdict
         {
             Index = index,

@@ -23,6 +23,17 @@ public static class PlaceCheck
         return places.FirstOrDefault(place => place is { Fits: false }) ?? places[0];
     }
 
+    /// <summary>Checks a layout of a case where it stands in the case's load state.</summary>
+    /// <param name="study">The case, as it stands.</param>
+    /// <param name="layout">The layout as written.</param>
+    /// <param name="cancellation">Stops the check.</param>
+    /// <returns>Null where the case gives no room, or the layout no place to check.</returns>
+    public static DrawnPlace? Of(StudyCase study, DamperLayout layout, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        return study.Room(layout) is { } room ? Of(room, study.InRoom(layout), cancellation) : null;
+    }
+
     /// <summary>Checks the damper of one side.</summary>
     /// <param name="space">The room around the dampers.</param>
     /// <param name="side">The side; a right one is looked at in the mirror.</param>

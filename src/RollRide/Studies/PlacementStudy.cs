@@ -27,7 +27,7 @@ public static class PlacementStudy
         var placement = study.Placement ?? throw new ArgumentException("The case gives no room to place dampers in.", nameof(study));
         try
         {
-            var found = BandSearch.Find(study.Room(Anywhere(study.Vehicle, placement))!, cancellation);
+            var found = BandSearch.Find(RoomOf(study, placement), cancellation);
             var placed = found.Bands.Select(band => Placed(study, band)).ToArray();
             double best = placed.Select(band => band.Modes.Roll.DampingRatio).DefaultIfEmpty(0).Max();
             double from = Math.Max(placement.Space.SearchFrom, Innermost);
@@ -43,6 +43,17 @@ public static class PlacementStudy
         {
             throw StudyException.At("Placement", e);
         }
+    }
+
+    /// <summary>Where the damper fits as the case stands: the bands of <see cref="Run"/> alone.</summary>
+    /// <param name="study">The case, with a damper to place and the room around it.</param>
+    /// <param name="cancellation">Stops the search.</param>
+    /// <exception cref="ArgumentException">The case has no placement.</exception>
+    /// <exception cref="NoRestPositionException">The body cannot stand on its springs.</exception>
+    public static ImmutableArray<Band> Bands(StudyCase study, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        return BandSearch.Bands(RoomOf(study, study.Placement ?? throw new ArgumentException("The case gives no room to place dampers in.", nameof(study))), cancellation);
     }
 
     /// <summary>Where the damper fits in every load state; without load states, where it fits.</summary>
@@ -98,6 +109,9 @@ public static class PlacementStudy
         .. study.Layouts.SelectMany(layout => study.InRoom(layout).Places.Select(place => new PlacedLayout(place.Name, PlaceCheck.Of(study.Room(layout)!, study.InRoom(layout).On(place.Side), cancellation), null))),
         .. placement.Unplaced.Select(layout => new PlacedLayout(layout.Name, null, layout.Reason)),
     ];
+
+    /// <summary>The room around the damper, drawn where everything stands with it.</summary>
+    private static PackagingSpace RoomOf(StudyCase study, PlacementCase placement) => study.Room(Anywhere(study.Vehicle, placement))!;
 
     /// <summary>The placed damper at some lateral position: one moved sideways carries the same in heave, so that the vehicle stands the same with all of them.</summary>
     private static DamperLayout Anywhere(HalfCar vehicle, PlacementCase placement) => LayoutAt(vehicle, placement, placement.Space.SearchTo, "");

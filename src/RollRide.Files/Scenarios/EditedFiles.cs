@@ -1,0 +1,43 @@
+using System.Collections.Frozen;
+using RollRide.DataFiles;
+
+namespace RollRide.Scenarios;
+
+/// <summary>The files of a scenario whose text was edited: some stand in memory alone, and the edits may not lead out of the scenario's folder.</summary>
+internal sealed class EditedFiles
+{
+    private readonly string _folder;
+    private readonly FrozenSet<(string Key, string Name)> _named;
+
+    /// <summary>Takes what was there before the edits.</summary>
+    /// <param name="scenario">The scenario file.</param>
+    /// <param name="written">The scenario before the edits: a file that it names itself stays readable wherever it lies.</param>
+    /// <param name="added">The files that stand in memory alone.</param>
+    public EditedFiles(string scenario, LocatedNode written, IEnumerable<AddedCurve> added)
+    {
+        _folder = Path.GetDirectoryName(scenario) ?? "";
+        _named = TextsOf(written).ToFrozenSet();
+        Added = added.ToFrozenDictionary(curve => Path.Combine(_folder, curve.Name));
+    }
+
+    /// <summary>The files that stand in memory alone, by the paths that they will have.</summary>
+    public FrozenDictionary<string, AddedCurve> Added { get; }
+
+    /// <summary>Why a file may not be read; null where it may.</summary>
+    /// <param name="path">The key that names it.</param>
+    /// <param name="name">The file as named there.</param>
+    public string? WhyRefused(string path, string name) =>
+        _named.Contains((path[(path.LastIndexOf('.') + 1)..], name)) || IsInFolder(name) ? null
+            : "the file lies outside the scenario's folder; only a file within it can be named here, or one that the scenario on disk names already";
+
+    private bool IsInFolder(string name)
+    {
+        if (name.Contains('\0') || Path.IsPathRooted(name))
+            return false;
+        var folder = Path.GetFullPath(_folder.Length == 0 ? "." : _folder);
+        return Path.GetFullPath(Path.Combine(folder, name)).StartsWith(Path.EndsInDirectorySeparator(folder) ? folder : folder + Path.DirectorySeparatorChar, StringComparison.Ordinal);
+    }
+
+    private static IEnumerable<(string Key, string Name)> TextsOf(LocatedNode node) =>
+        node is { Kind: LocatedKind.Text, Key: { } key } ? [(key, node.Text!)] : node.Children.SelectMany(TextsOf);
+}

@@ -1,0 +1,86 @@
+using System.Globalization;
+using System.Text.Json.Nodes;
+using RollRide.DataFiles;
+using RollRide.Findings;
+using RollRide.Scenarios;
+
+namespace RollRide.Live.Answers;
+
+/// <summary>The numbers of a scenario as fields of the page: what each is, its unit, its limits, its explanation.</summary>
+internal static class FieldList
+{
+    // What an engineer changes first, by the beginnings of paths and in this order.
+    private static readonly string[] First =
+    [
+        "vehicle.springs.rate_N_per_mm", "vehicle.antiRollBar_N_m_per_deg", "vehicle.body.mass_kg", "vehicle.body.cgHeight_mm", "vehicle.body.rollInertia_kg_m2",
+        "loadStates", "vehicle.tyres.stiffness_N_per_mm", "manoeuvre.speed_km_per_h", "manoeuvre.road.events", "manoeuvre.cornering",
+    ];
+
+    /// <summary>Every number of a text that has one or may have one.</summary>
+    /// <param name="numbers">The numbers.</param>
+    public static JsonArray Of(IEnumerable<NumberField> numbers) => [.. numbers.Select(Field)];
+
+    /// <summary>The paths of the fields shown first: of those that stand in the file.</summary>
+    /// <param name="numbers">The numbers.</param>
+    public static JsonArray Prominent(IReadOnlyCollection<NumberField> numbers) => [.. First.SelectMany(first => numbers
+        .Where(number => number.IsWritten && number.Address.Path.StartsWith(first, StringComparison.Ordinal))
+        .Select(number => JsonValue.Create(number.Address.Path)))];
+
+    private static JsonObject Field(NumberField number)
+    {
+        var (words, unit) = ParameterNames.Split(number.Address.ReadablePath);
+        return new JsonObject
+        {
+            ["path"] = number.Address.Path,
+            ["label"] = Capital(Label(words[^1], number)),
+            ["unit"] = unit,
+            ["group"] = Capital(string.Join(", ", words[..^1])),
+            ["explanation"] = number.Key.Description,
+            ["value"] = number.Address.Value,
+            ["isWritten"] = number.IsWritten,
+            ["isWhole"] = Innermost(number.Key.Value) is WholeNumberContract,
+            ["limits"] = Limits(number.Key.Value),
+        };
+    }
+
+    /// <summary>An item of a point is called by its axis.</summary>
+    private static string Label(string words, NumberField number)
+    {
+        if (number.Key.Value is not ListContract list || !int.TryParse(words[(words.LastIndexOf(' ') + 1)..], NumberStyles.None, CultureInfo.InvariantCulture, out var index))
+            return words;
+        var axes = (list.Count.Max, list.Count.Min) switch
+        {
+            (3, 3) => "xyz",
+            (2, 2) => "yz",
+            _ => "",
+        };
+        return $"{words[..words.LastIndexOf(' ')]}, {(index < axes.Length ? axes[index].ToString() : (index + 1).ToString(CultureInfo.InvariantCulture))}";
+    }
+
+    private static JsonObject Limits(ValueContract contract)
+    {
+        var limits = Innermost(contract) switch
+        {
+            NumberContract number => number.Limits,
+            WholeNumberContract number => number.Limits,
+            _ => NumberLimits.None,
+        };
+        var json = new JsonObject();
+        foreach (var (key, limit) in (ReadOnlySpan<(string, double?)>)[("above", limits.Above), ("atLeast", limits.AtLeast), ("below", limits.Below), ("atMost", limits.AtMost)])
+        {
+            if (limit is { } value)
+                json[key] = value;
+        }
+
+        return json;
+    }
+
+    private static ValueContract Innermost(ValueContract contract) => contract switch
+    {
+        ListContract list => Innermost(list.Item),
+        MapContract map => Innermost(map.Item),
+        _ => contract,
+    };
+
+    private static string Capital(string words) => words.Length == 0 ? "" : char.ToUpperInvariant(words[0]) + words[1..];
+}
