@@ -7,6 +7,7 @@ import { withEdits } from './session.js';
 import { line, marker, node, number, scale, ticks } from './svg.js';
 
 const margin = { left: 40, right: 12, top: 26, bottom: 40, between: 40 };
+const letter_px = 6.3;
 const usualDiameter_mm = 55; // of a damper whose envelope the scenario does not give
 
 export class Drawing {
@@ -76,18 +77,15 @@ export class Drawing {
     const floor = up(scene.hubHeight_mm + (scene.cgHeight_mm - scene.hubHeight_mm) * 0.45);
     const wide = 0.4 * scene.track_mm * perMillimetre;
     layer.put('body', 'rect', { class: 'body', x: rear.middle - wide, y: up(up.to), width: 2 * wide, height: floor - up(up.to) });
-    for (const sign of [1, -1])
-      scene.tyres.forEach((tyre, i) => layer.put(`tyre${sign}${i}`, 'path', { class: 'tyre', d: line(tyre.map(([y, z]) => [rear.across(sign * y), up(z)]), true) }));
     layer.put('wheel', 'circle', { class: 'tyre', cx: side.middle, cy: up(tyreRadius), r: tyreRadius * perMillimetre });
     layer.put('hub', 'circle', { class: 'hub', cx: side.middle, cy: up(scene.hubHeight_mm), r: 5 });
     if (scene.hasAxle) layer.put('axle', 'path', { class: 'axle', d: `M${rear.across(scene.halfTrack_mm)} ${up(scene.hubHeight_mm)}H${rear.across(-scene.halfTrack_mm)}` });
-    for (const { name, on, polygon, side: fromSide } of scene.keepOuts) {
+    for (const { name, on, polygon } of scene.keepOuts) {
       for (const sign of [1, -1]) layer.put(`${name}${sign}`, 'path', { class: `room ${on === 'axle' ? 'onAxle' : 'onBody'}`, d: line(polygon.map(([y, z]) => [rear.across(sign * y), up(z)]), true) });
-      if (fromSide) layer.put(`${name}side`, 'path', { class: `room ${on === 'axle' ? 'onAxle' : 'onBody'}`, d: line(fromSide.map(([x, z]) => [side.across(x), up(z)]), true) });
-      const [y, z] = [Math.max(...polygon.map(([v]) => -v)), Math.max(...polygon.map(([, v]) => v))];
-      layer.put(`${name}name`, 'text', { class: 'note middle', x: rear.across((y - Math.max(...polygon.map(([v]) => v))) / 2), y: up(z) - 4 }, name);
     }
-
+    for (const sign of [1, -1])
+      scene.tyres.forEach((tyre, i) => layer.put(`tyre${sign}${i}`, 'path', { class: 'tyre', d: line(tyre.map(([y, z]) => [rear.across(sign * y), up(z)]), true) }));
+    for (const { name, polygon } of scene.keepOuts) nameRoom(layer, name, polygon.map(([y, z]) => [rear.across(-y), Math.min(road, up(z))]));
     layer.put('centre', 'path', { class: 'centre', d: `M${rear.middle} ${up(up.to)}V${road}` });
     point(layer, 'cg', rear.middle, up(scene.cgHeight_mm), 'centre of gravity');
     point(layer, 'rc', rear.middle, up(scene.rollCentreHeight_mm), 'roll centre');
@@ -190,6 +188,14 @@ function handle(view, sign, up, layout, damper, end) {
     // The picture's left is the axis' positive direction, on the right side of the axle the other way about.
     nudge: (right, down, steps) => move(to(end.at[view.axis] - right * sign * steps, end.at[2] - down * steps)),
   };
+}
+
+// Within the room where there is space for its name, else below it.
+function nameRoom(layer, name, corners) {
+  const [xs, ys] = [corners.map(([x]) => x), corners.map(([, y]) => y)];
+  const [left, right, top, bottom] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
+  const isWithin = right - left > letter_px * name.length && bottom - top > 16;
+  layer.put(`${name}name`, 'text', { class: 'note middle', x: (left + right) / 2, y: isWithin ? bottom - 6 : bottom + 11 }, name);
 }
 
 function point(layer, key, x, y, name) {

@@ -3,7 +3,12 @@
 import { Figure, frame } from './chart.js';
 import { line, marker } from './svg.js';
 
-const isDampingRatio = row => /dampingratio/i.test(row.key) && row.value !== null;
+// At the targets' velocity for a mode that has a target, else at the reference velocity.
+function dampingRatios({ rows }) {
+  const all = rows.filter(row => /DampingRatio(AtTargets)?$/.test(row.key) && row.value !== null);
+  return all.filter(row => row.target || !all.some(other => other.target && modeOf(other) === modeOf(row)))
+    .sort((a, b) => rows.findIndex(row => modeOf(row) === modeOf(a)) - rows.findIndex(row => modeOf(row) === modeOf(b)));
+}
 
 export class Ratios {
   #app;
@@ -21,8 +26,8 @@ export class Ratios {
   draw() {
     const layouts = this.#app.shownLayouts().filter(layout => layout.answer?.rows);
     if (!this.#figure.isVisible || layouts.length === 0) return;
-    const modes = (layouts.find(layout => layout.isSelected) ?? layouts[0]).answer.rows.filter(isDampingRatio);
-    const values = layouts.flatMap(layout => layout.answer.rows.filter(isDampingRatio)).flatMap(row => [row.value, row.target?.atMost ?? 0, row.target?.atLeast ?? 0]);
+    const modes = dampingRatios((layouts.find(layout => layout.isSelected) ?? layouts[0]).answer);
+    const values = layouts.flatMap(layout => dampingRatios(layout.answer)).flatMap(row => [row.value, row.target?.atMost ?? 0, row.target?.atLeast ?? 0]);
     this.#axes.begin();
     this.#lines.begin();
     const { x, y, top, bottom } = frame(this.#figure, this.#axes, {

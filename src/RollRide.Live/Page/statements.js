@@ -78,10 +78,9 @@ function placeOf(answer) {
   return fits ? [false, 'The damper fits: every clearance is kept.'] : [true, `Does not fit: ${inTheWay.join(' ')}`];
 }
 
-function windowOf(study, name) {
-  if (!study) return [];
-  const own = study.layouts.find(layout => layout.name === name);
-  return own?.binds ? [own.binds] : [];
-}
+// How the window stands for a layout, and what would open it first.
+const windowOf = (study, name) => (study?.sentences ?? []).filter(sentence => sentence.startsWith(`“${name}”: `)).slice(0, 2).map(sentence => capital(sentence.slice(name.length + 4)));
+
+const capital = text => text[0].toUpperCase() + text.slice(1);
 
 export const textOf = message => typeof message === 'string' ? message : [message.path, message.message].filter(Boolean).join(': ');

@@ -12,7 +12,7 @@ export class Table {
 
   draw() {
     const layouts = this.#app.shownLayouts().filter(layout => layout.answer?.rows);
-    const rows = layouts[0]?.answer.rows ?? [];
+    const rows = withoutTwice(layouts[0]?.answer.rows ?? []);
     const given = this.#app.isSelectedChanged() ? this.#app.givenAnswer() : null;
     // Cells are only rewritten while the table keeps its shape.
     const shape = JSON.stringify([rows.map(row => [row.key, row.label, row.unit, row.target]), layouts.map(layout => [layout.name, layout.style, layout.isSelected]), given !== null]);
@@ -45,7 +45,7 @@ export class Table {
       return made;
     };
     return element('tr', {},
-      element('th', { scope: 'row' }, label, ...(row.unit ? [element('small', {}, ` ${row.unit}`)] : []), ...(row.target ? [element('small', { class: 'wanted' }, ` ${wanted(row.target)}`)] : [])),
+      element('th', { scope: 'row', title: row.explanation }, label, ...(row.unit ? [element('small', {}, ` ${row.unit}`)] : []), ...(row.target ? [element('small', { class: 'wanted' }, ` ${wanted(row.target)}`)] : [])),
       ...(hasGiven ? [cell('given', 'asGiven')] : []),
       ...layouts.map(layout => cell(layout.name, layout === selected ? 'selected' : null)));
   }
@@ -53,7 +53,7 @@ export class Table {
   #write(key, row) {
     const cell = this.#cells.get(key);
     if (!cell) return;
-    const isJudged = row.target && typeof row.isMet === 'boolean';
+    const isJudged = typeof row.isMet === 'boolean';
     setText(cell, isJudged && !row.isMet ? `✗ ${row.text}` : row.text);
     cell.classList.toggle('met', isJudged && row.isMet);
     cell.classList.toggle('missed', isJudged && !row.isMet);
@@ -61,11 +61,20 @@ export class Table {
   }
 }
 
+const ofMode = /^(Heave|Roll|Hop|Tramp), (.+)$/;
+
+// The damping ratio at the targets' velocity stands once where that is the reference velocity too.
+function withoutTwice(rows) {
+  const labelled = rows.map(row => row.target ? { ...row, label: row.label.replace("the targets' ", '') } : row);
+  const twin = row => labelled.find(other => other.target && other.label === row.label);
+  return labelled.map(row => twin(row) ?? row).filter((row, i, all) => all.indexOf(row) === i);
+}
+
 // Rows of the modes ("Heave, damping ratio at 0.13 m/s", "Roll, damping ratio at 0.13 m/s", …) come under one heading.
 function grouped(rows) {
   const groups = [];
   for (const row of rows) {
-    const [, mode, quantity] = row.label.match(/^(Heave|Roll|Hop|Tramp|Left|Right), (.+)$/) ?? [];
+    const [, mode, quantity] = row.label.match(ofMode) ?? [];
     const group = quantity && groups.find(other => other.quantity === quantity);
     if (group) group.members.push({ row, label: mode });
     else groups.push({ quantity, heading: quantity && quantity[0].toUpperCase() + quantity.slice(1), members: [{ row, label: mode ?? row.label }] });
