@@ -10,12 +10,12 @@ internal static class LiveCommand
     public static Command Create()
     {
         var scenario = ScenarioInput.Scenario();
-        var port = new Option<int>("--port") { Description = "port of the page's address; a free one if left out", HelpName = "number" };
-        port.Validators.Add(result =>
+        var port = new Option<int>("--port")
         {
-            if (result.GetValue(port) is < 1 or > ushort.MaxValue)
-                result.AddError($"--port {result.GetValue(port)}: a number from 1 to {ushort.MaxValue} is expected.");
-        });
+            Description = "port of the page's address; a free one if left out",
+            CustomParser = result => Number.Parse(result, 1, ushort.MaxValue) is { } value ? (int)value : 0,
+            HelpName = "number",
+        };
         var noBrowser = new Option<bool>("--no-browser") { Description = "print the address of the page and open no browser" };
         var command = new Command("live",
             """

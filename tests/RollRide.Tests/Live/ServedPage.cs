@@ -14,6 +14,9 @@ internal sealed class ServedPage : IAsyncDisposable
     // Far more than any answer takes; a test that hangs ends with it.
     private static readonly TimeSpan Longest = TimeSpan.FromSeconds(60);
 
+    // After which a request that is not whole is ended.
+    private static readonly TimeSpan Silence = TimeSpan.FromSeconds(0.1);
+
     private readonly LiveServer _server;
     private readonly HttpClient _client;
 
@@ -70,27 +73,49 @@ internal sealed class ServedPage : IAsyncDisposable
         return new EventReader(response, await response.Content.ReadAsStreamAsync(), Longest);
     }
 
-    /// <summary>Sends bytes as they are, and what comes back until the server closes or is silent.</summary>
-    public async Task<string> Raw(byte[] bytes, TimeSpan silence, bool closes = true)
+    /// <summary>Sends bytes as they are, and gives back what came until the server closed the line.</summary>
+    public async Task<string> Raw(byte[] bytes)
     {
         using var socket = new Socket(SocketType.Stream, ProtocolType.Tcp);
         await socket.ConnectAsync(IPAddress.Loopback, Address.Port);
-        using var stop = new CancellationTokenSource(silence);
-        var (answer, buffer) = (new StringBuilder(), new byte[4096]);
+        using var stop = new CancellationTokenSource(Longest);
+        var answer = new StringBuilder();
         try
         {
             await socket.SendAsync(bytes, stop.Token);
-            if (closes)
-                socket.Shutdown(SocketShutdown.Send);
-            while (await socket.ReceiveAsync(buffer, stop.Token) is > 0 and var count)
-                answer.Append(Encoding.Latin1.GetString(buffer, 0, count));
+            using (var silent = CancellationTokenSource.CreateLinkedTokenSource(stop.Token))
+            {
+                silent.CancelAfter(Silence);
+                await Receive(silent.Token);
+            }
+
+            // The server waits for more, or for the next request: there is none.
+            socket.Shutdown(SocketShutdown.Send);
+            while (await Receive(stop.Token))
+            {
+            }
         }
-        catch (Exception e) when (e is SocketException or OperationCanceledException)
+        catch (SocketException)
         {
-            // The server has closed in the middle, or waits for more.
+            // The server has closed in the middle.
         }
 
         return answer.ToString();
+
+        async Task<bool> Receive(CancellationToken cancellation)
+        {
+            var buffer = new byte[4096];
+            try
+            {
+                var count = await socket.ReceiveAsync(buffer, cancellation);
+                answer.Append(Encoding.Latin1.GetString(buffer, 0, count));
+                return count > 0;
+            }
+            catch (OperationCanceledException)
+            {
+                return false;
+            }
+        }
     }
 
     public async ValueTask DisposeAsync()
