@@ -17,7 +17,7 @@ internal sealed class BrowserPage(BrowserProcess browser, string target, string 
     public IReadOnlyCollection<string> Complaints => _complaints;
 
     /// <summary>Readies a page that was just made.</summary>
-    public async Task PrepareAsync(int width, int height)
+    public async Task PrepareAsync(int width, int height, string? script)
     {
         foreach (var domain in (string[])["Page", "Runtime", "Log", "Accessibility", "DOM"])
             await SendAsync($"{domain}.enable");
@@ -26,6 +26,8 @@ internal sealed class BrowserPage(BrowserProcess browser, string target, string 
         await SendAsync("Emulation.setFocusEmulationEnabled", new JsonObject { ["enabled"] = true });
         await SetSizeAsync(width, height);
         await SetMediaAsync("screen", isDark: false);
+        if (script is not null)
+            await SendAsync("Page.addScriptToEvaluateOnNewDocument", new JsonObject { ["source"] = script });
     }
 
     /// <summary>Opens another address, or the same one anew.</summary>

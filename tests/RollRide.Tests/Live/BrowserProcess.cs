@@ -54,20 +54,18 @@ internal sealed class BrowserProcess : IAsyncDisposable
         }
     }
 
-    /// <summary>The browser's own process and those of its pages.</summary>
-    public int Id => _browser.Id;
-
     /// <summary>Opens a page in a window of its own.</summary>
     /// <param name="address">The page's address.</param>
     /// <param name="width">Width of the page, pixels.</param>
     /// <param name="height">Height of the page, pixels.</param>
-    public async Task<BrowserPage> OpenAsync(string address, int width, int height)
+    /// <param name="script">A script that runs before the page's own.</param>
+    public async Task<BrowserPage> OpenAsync(string address, int width, int height, string? script = null)
     {
         var target = (string)(await SendAsync("Target.createTarget", new JsonObject { ["url"] = "about:blank", ["newWindow"] = true }))!["targetId"]!;
         var session = (string)(await SendAsync("Target.attachToTarget", new JsonObject { ["targetId"] = target, ["flatten"] = true }))!["sessionId"]!;
         var page = new BrowserPage(this, target, session);
         _listeners[session] = page.Hear;
-        await page.PrepareAsync(width, height);
+        await page.PrepareAsync(width, height, script);
         await page.GoToAsync(address);
         return page;
     }
