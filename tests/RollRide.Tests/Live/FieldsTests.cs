@@ -13,7 +13,8 @@ public sealed class FieldsTests(LiveBrowser browser)
         await page.WriteAsync(Spring, "68.2");
         // The tyres are in series with the springs: the body stands on k·c/(k + c) at each side.
         static double InSeries(double spring) => spring * 290 / (spring + 290);
-        Assert.Equal(Math.Sqrt(InSeries(68.2) / InSeries(62)), await page.NumberAsync("Outboard", "heaveNaturalFrequency_Hz") / before, 0.002);
+        // The axle's mass and the dampers take a little of the 4 %.
+        Assert.Equal(Math.Sqrt(InSeries(68.2) / InSeries(62)), await page.NumberAsync("Outboard", "heaveNaturalFrequency_Hz") / before, 0.004);
     });
 
     [Fact]
@@ -23,11 +24,11 @@ public sealed class FieldsTests(LiveBrowser browser)
         await page.Browser.FrameAsync();
         var about = await page.TextAsync("#about");
         Assert.Contains("1350 kg", about, StringComparison.Ordinal);
-        Assert.Contains("bove 0", about, StringComparison.Ordinal);
+        Assert.Contains("t least", about, StringComparison.Ordinal);
     });
 
     [Theory]
-    [InlineData("-5", "above 0")]
+    [InlineData("-5", "a number from 0.01 to 100000 is expected")]
     [InlineData("6,2", "decimal point")]
     [InlineData("stiff", "number")]
     public Task What_a_field_cannot_take_is_said_beside_it_and_the_last_figures_stay(string text, string said) => browser.Show("bump-then-corner.json", async page =>

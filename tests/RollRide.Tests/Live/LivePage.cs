@@ -65,22 +65,21 @@ internal sealed class LivePage : IAsyncDisposable
     /// <summary>What the page has changed.</summary>
     public async Task<JsonNode> StateAsync() => (await Browser.EvaluateAsync("rollride.app.session.state"))!;
 
-    /// <summary>The value of a handle, in its own unit.</summary>
-    public async Task<double> ValueOfAsync(string handle) =>
-        (double)(await Browser.EvaluateAsync($"Number(document.querySelector({BrowserPage.Quoted(Selector(handle))}).getAttribute('aria-valuenow'))"))!;
-
-    /// <summary>The numbers that a handle tells.</summary>
+    /// <summary>The numbers that a handle tells: its place in the view across and up, or its force.</summary>
     public async Task<double[]> NumbersOfAsync(string handle)
     {
         var text = (string)(await Browser.EvaluateAsync($"document.querySelector({BrowserPage.Quoted(Selector(handle))}).getAttribute('aria-valuetext')"))!;
         return [.. Regex.Matches(text.Replace('−', '-'), @"-?\d+(\.\d+)?").Select(number => double.Parse(number.Value, CultureInfo.InvariantCulture))];
     }
 
-    /// <summary>Drags a handle sideways, as a hand does, until it stands at a value.</summary>
-    public Task DragAcrossAsync(string handle, double value) => DragAsync(handle, value, 1, 0);
+    /// <summary>Drags an end of a damper sideways, as a hand does, until it stands at about a value.</summary>
+    public Task DragAcrossAsync(string handle, double value) => DragAsync(handle, 0, value, 1, 0);
 
-    /// <summary>Drags a handle up or down until it stands at a value.</summary>
-    public Task DragUpAsync(string handle, double value) => DragAsync(handle, value, 0, 1);
+    /// <summary>Drags an end of a damper up or down until it stands at about a height.</summary>
+    public Task DragUpAsync(string handle, double value) => DragAsync(handle, 1, value, 0, 1);
+
+    /// <summary>Drags a point of a curve up or down until it stands at about a force.</summary>
+    public Task DragForceAsync(string handle, double value) => DragAsync(handle, 0, value, 0, 1);
 
     /// <summary>Writes a number into a field.</summary>
     public async Task WriteAsync(string path, string text)
@@ -121,17 +120,23 @@ internal sealed class LivePage : IAsyncDisposable
     /// <summary>Where a field stands in the page.</summary>
     public static string Field(string path) => $"input[data-path='{path}']";
 
-    private async Task DragAsync(string handle, double value, int across, int up)
+    /// <summary>Drags a handle, and asserts that it stands where it was to be within a step of the hand.</summary>
+    private async Task DragAsync(string handle, int number, double value, int across, int up)
     {
         var (x, y) = await Browser.MiddleOfAsync(Selector(handle));
         Task MoveAsync(double pixels) => Browser.MoveAsync(x + (across * pixels), y - (up * pixels));
-        var before = await ValueOfAsync(handle);
+        async Task<double> ValueAsync() => (await NumbersOfAsync(handle))[number];
+        var before = await ValueAsync();
         await Browser.PressAsync(x, y);
         await MoveAsync(FirstStep);
         await Browser.FrameAsync();
-        var pixels = FirstStep * (value - before) / (await ValueOfAsync(handle) - before);
+        var perPixel = (await ValueAsync() - before) / FirstStep;
+        var pixels = (value - before) / perPixel;
         for (var i = 1; i <= Steps; i++)
             await MoveAsync(FirstStep + ((pixels - FirstStep) * i / Steps));
+        await Browser.FrameAsync();
+        // The first step is rounded as every step is, to a millimetre or 10 N, and the rest is as many times as long.
+        Assert.Equal(value, await ValueAsync(), 1 + Math.Abs(perPixel) + Math.Abs(0.1 * (value - before)));
         await Browser.ReleaseAsync(x + (across * pixels), y - (up * pixels));
         await SettleAsync();
     }
