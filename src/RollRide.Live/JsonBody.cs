@@ -28,7 +28,7 @@ internal static class JsonBody
             _ = document?.ToJsonString(Relaxed);
             return document as JsonObject ?? throw new RefusedException(StatusCodes.Status400BadRequest, "A request is one JSON object.");
         }
-        catch (Exception e) when (e is JsonException or InvalidOperationException)
+        catch (Exception e) when (e is JsonException or InvalidOperationException || (e is IOException and not BadHttpRequestException))
         {
             throw new RefusedException(StatusCodes.Status400BadRequest, $"A request is one JSON object: {e.Message}");
         }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Runtime.InteropServices;
+using System.Text.Json.Nodes;
 using RollRide.Live.Answers;
 
 namespace RollRide.Live;
@@ -39,8 +40,10 @@ internal static class Program
         using var interrupt = PosixSignalRegistration.Create(PosixSignal.SIGINT, signal => signal.Cancel = true);
         try
         {
-            await using var server = await LiveServer.StartAsync(new LiveScenario(scenario), port, LiveServer.UsualTick);
+            var shown = new LiveScenario(scenario);
+            await using var server = await LiveServer.StartAsync(shown, port, LiveServer.UsualTick);
             await Console.Out.WriteLineAsync(server.Address.AbsoluteUri);
+            _ = Task.Run(() => WarmUp(shown));
             var ended = await Task.WhenAny(server.Ended, EndOfInput(), terminated.Task);
             await ended;
             using var patience = new CancellationTokenSource(Patience);
@@ -59,6 +62,16 @@ internal static class Program
             return Internal;
         }
 #pragma warning restore CA1031
+    }
+
+    /// <summary>While the browser opens, answers what the page will ask first: then it is compiled. A fault here comes again where it is told.</summary>
+    private static void WarmUp(LiveScenario scenario)
+    {
+        JsonObject AsInTheFile() => new() { ["id"] = 0, ["state"] = new JsonObject { ["edits"] = new JsonArray(), ["files"] = new JsonArray() } };
+        scenario.Start();
+        scenario.Answer(AsInTheFile());
+        scenario.Window(AsInTheFile());
+        scenario.Verdict(AsInTheFile());
     }
 
     private static Task EndOfInput() => Task.Factory.StartNew(

@@ -6,6 +6,7 @@ import { Layer, node, scale, ticks } from './svg.js';
 export class Figure {
   width = 0;
   height = 0;
+  #clip;
 
   /** @param {string} id of the figure's element */
   constructor(id, redraw) {
@@ -22,15 +23,21 @@ export class Figure {
     }).observe(this.svg);
   }
 
+  get size() { return `${this.width} ${this.height}`; }
   get isVisible() { return this.width > 0; }
 
   layer(className) { return new Layer(this.svg, { class: className }); }
 
-  /** A layer whose drawing ends at a plot's frame. */
+  /** A layer whose drawing ends at the plot's frame. */
   clipped(className) {
     const id = `${this.host.id}-clip`;
-    this.clip ??= node('rect', {}, node('clipPath', { id }, this.svg));
+    this.#clip = node('path', {}, node('clipPath', { id }, this.svg));
     return new Layer(this.svg, { class: className, 'clip-path': `url(#${id})` });
+  }
+
+  clipTo({ left, right, top, bottom }) {
+    const d = `M${left} ${top}H${right}V${bottom}H${left}Z`;
+    if (this.#clip.getAttribute('d') !== d) this.#clip.setAttribute('d', d);
   }
 }
 
@@ -55,9 +62,6 @@ export function frame(figure, layer, { title, x, y, left = 44, right = 10, top =
   }
   if (x.label) layer.put('xl', 'text', { class: 'axis middle', x: (box.left + box.right) / 2, y: figure.height - 6 }, x.label);
   if (y.label) layer.put('yl', 'text', { class: 'axis end', x: figure.width - 10, y: 17 }, y.label);
-  if (figure.clip) {
-    for (const [name, value] of Object.entries({ x: box.left, y: box.top, width: Math.max(0, box.right - box.left), height: Math.max(0, box.bottom - box.top) }))
-      figure.clip.setAttribute(name, value);
-  }
+  figure.clipTo(box);
   return { x: across, y: up, ...box };
 }

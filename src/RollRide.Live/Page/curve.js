@@ -8,6 +8,7 @@ import { around, line, number } from './svg.js';
 import { member, valueAt } from './paths.js';
 
 const step_N = 10;
+const rounded = force => Math.round(force * 10) / 10;
 const slowest_m_per_s = 0.3;
 
 export class Curve {
@@ -16,7 +17,7 @@ export class Curve {
   #axes;
   #lines;
   #handles;
-  #held = null; // the range of forces while a point is dragged: an axis that follows the point would run away from the hand
+  #range = null; // of the forces, kept while a point is dragged
 
   constructor(app) {
     this.#app = app;
@@ -24,13 +25,15 @@ export class Curve {
     this.#axes = this.#figure.layer('axes');
     this.#lines = this.#figure.clipped('lines');
     this.#handles = new Handles(this.#figure.svg, app);
-    this.#figure.svg.addEventListener('pointerdown', () => { this.#held = this.#range; }, { capture: true });
-    addEventListener('pointerup', () => { if (this.#held) { this.#held = null; app.redraw(); } });
     this.zoom = document.getElementById('slow');
     this.zoom.addEventListener('change', () => app.redraw());
   }
 
-  #range = null;
+  inputs() {
+    const { document: scenario, dampers, givenDampers } = this.#app;
+    const layout = this.#app.selectedLayout();
+    return [this.#figure.size, this.zoom.checked, this.#handles.isHeld, scenario.dampers, scenario.targets, dampers, givenDampers, layout?.written.damper, layout?.style];
+  }
 
   draw() {
     const layout = this.#app.selectedLayout();
@@ -40,13 +43,12 @@ export class Curve {
     const points = this.#pointsOf(name, damper);
     const fastest = this.zoom.checked ? slowest_m_per_s : Math.max(...points.map(([v]) => Math.abs(v)));
     const seen = damper.drawn.filter(([v]) => Math.abs(v) <= fastest * 1.001);
-    const range = this.#held ?? around(seen.map(([, force]) => force), [-100, 100]);
-    this.#range = range;
+    if (!this.#range || !this.#handles.isHeld) this.#range = around(seen.map(([, force]) => force), [-100, 100]);
     this.#axes.begin();
     this.#lines.begin();
     const { x, y, top, bottom, right, left } = frame(this.#figure, this.#axes, {
       title: `Damper “${name}”`, left: 50,
-      x: { range: [-fastest * 1.03, fastest * 1.03], label: '← rebound    velocity, m/s    compression →' }, y: { range, label: 'force, N' },
+      x: { range: [-fastest * 1.03, fastest * 1.03], label: '← rebound    velocity, m/s    compression →' }, y: { range: this.#range, label: 'force, N' },
     });
     const target = this.#app.document.targets?.damperVelocity_m_per_s;
     for (const v of target ? [-target, target] : []) this.#lines.put(`t${v}`, 'path', { class: 'reference', d: `M${x(v)} ${top}V${bottom}` });
@@ -71,7 +73,7 @@ export class Curve {
   #handle(name, forceScale, points, [v, written], i, x, y, style) {
     const force = written * forceScale;
     // Compression forces are positive and rebound forces negative, as the reader wants them.
-    const to = value => state => this.#withForce(state, name, points, i, (v > 0 ? Math.max(1, value) : Math.min(-1, value)) / forceScale);
+    const to = value => state => this.#withForce(state, name, points, i, rounded((v > 0 ? Math.max(1, value) : Math.min(-1, value)) / forceScale));
     const direction = v > 0 ? 'compression' : 'rebound';
     return {
       key: `${name}${i}`, x: x(v), y: y(force), kind: `point s${style}`, now: force, least: v > 0 ? 1 : -10000000, most: v > 0 ? 10000000 : -1,

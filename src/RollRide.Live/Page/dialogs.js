@@ -3,7 +3,7 @@
 import { byId, element, setText } from './elements.js';
 import { freeName } from './kept.js';
 import * as picture from './picture.js';
-import { post } from './server.js';
+import * as server from './server.js';
 
 export class Dialogs {
   #app;
@@ -45,7 +45,7 @@ export class Dialogs {
       const file = name.value.trim();
       button.disabled = true;
       try {
-        const answer = await post('save', { state: this.#app.session.state, name: file, overwrite: mayReplace });
+        const answer = await server.save({ state: this.#app.session.state, name: file, overwrite: mayReplace });
         if (answer.saved) {
           dialog.close();
           this.#app.say(`Saved: ${[answer.saved, ...(answer.files ?? [])].join(', ')}.`);

@@ -17,6 +17,7 @@ export class Drawing {
   #back;
   #front;
   #handles;
+  #top = 0; // the height that the views reach to, kept while an end is dragged
 
   constructor(app) {
     this.#app = app;
@@ -42,7 +43,8 @@ export class Drawing {
     const { scene } = this.#app;
     const half = Math.max(scene.halfTrack_mm, ...scene.tyres.flat().map(([y]) => Math.abs(y))) + 40;
     const heights = shown.flatMap(layout => layout.dampers).flatMap(damper => damper.ends).map(end => end.at[2]);
-    const top = Math.max(scene.cgHeight_mm, ...heights, ...scene.keepOuts.flatMap(room => room.polygon).map(([, z]) => z)) + 90;
+    if (!this.#handles.isHeld) this.#top = Math.max(scene.cgHeight_mm, ...heights, ...scene.keepOuts.flatMap(room => room.polygon).map(([, z]) => z)) + 90;
+    const top = this.#top;
     const [width, height] = [this.#figure.width - margin.left - margin.right - margin.between, this.#figure.height - margin.top - margin.bottom];
     const tyreRadius = scene.hubHeight_mm;
     const perMillimetre = Math.min(height / (top + 10), width / (2 * half + 2 * tyreRadius + 100));
@@ -85,7 +87,7 @@ export class Drawing {
     }
     for (const sign of [1, -1])
       scene.tyres.forEach((tyre, i) => layer.put(`tyre${sign}${i}`, 'path', { class: 'tyre', d: line(tyre.map(([y, z]) => [rear.across(sign * y), up(z)]), true) }));
-    for (const { name, polygon } of scene.keepOuts) nameRoom(layer, name, polygon.map(([y, z]) => [rear.across(-y), Math.min(road, up(z))]));
+    for (const { name, on, polygon } of scene.keepOuts) nameRoom(layer, name, polygon.map(([y, z]) => [rear.across(-y), Math.min(road, up(z))]), on === 'body');
     layer.put('centre', 'path', { class: 'centre', d: `M${rear.middle} ${up(up.to)}V${road}` });
     point(layer, 'cg', rear.middle, up(scene.cgHeight_mm), 'centre of gravity');
     point(layer, 'rc', rear.middle, up(scene.rollCentreHeight_mm), 'roll centre');
@@ -117,7 +119,7 @@ export class Drawing {
         placesOf(damper, rear, side).forEach(([view, sign], i) => {
           const ends = damper.ends.map(end => [view.across(sign * end.at[view.axis]), up(end.at[2])]);
           const key = `${layout.index}${damper.side}${i}`;
-          if (layout.isSelected) this.#drawSelected(key, layout, ends, view, sign, up);
+          if (layout.isSelected) this.#drawSelected(key, layout, damper, ends, view, sign, up);
           else this.#drawOther(key, layout, ends);
           if (layout.isSelected && !(damper.isMirrored && i === 1)) handles.push(...damper.ends.filter(end => end.moveTo).map(end => handle(view, sign, up, layout, damper, end)));
         });
@@ -145,9 +147,9 @@ export class Drawing {
     ends.forEach(([x, y], i) => this.#back.put(`${key}m${i}`, 'path', { class: `mark s${layout.style}`, d: marker(layout.style, x, y, 4) }));
   }
 
-  #drawSelected(key, layout, ends, view, sign, up) {
+  #drawSelected(key, layout, damper, ends, view, sign, up) {
     const isInTheWay = layout.answer?.place?.isChecked && !layout.answer.place.fits;
-    const outline = view.axis === 1 && layout.answer?.outline?.[sign > 0 ? 'left' : 'right'];
+    const outline = view.axis === 1 && isUpToDate(layout.answer, damper, sign) && layout.answer.outline?.[nameOf(sign)];
     const room = outline
       ? outline.map(part => line(part.map(([y, z]) => [view.across(sign * Math.abs(y)), up(z)]), true))
       : [tube(ends, usualDiameter_mm * (up(0) - up(1)))];
@@ -160,6 +162,14 @@ export class Drawing {
 // The views in which a damper is drawn, each with the side of the axle: a mirrored one on both sides, a flat one not from the left.
 const placesOf = ({ sign, isMirrored, ends }, rear, side) =>
   [[rear, sign], ...(isMirrored ? [[rear, -sign]] : []), ...(ends[0]?.isFlat || sign < 0 ? [] : [[side, 1]])];
+
+const nameOf = sign => sign > 0 ? 'left' : 'right';
+
+// Whether an answer is for the damper where it now stands: while the hand is ahead of the answer its outline is sketched.
+function isUpToDate(answer, { ends }, sign) {
+  const mounts = answer?.mounts?.[nameOf(sign)];
+  return mounts && [mounts.axleEnd_mm, mounts.bodyEnd_mm].every((at, i) => at.every((value, axis) => Math.abs(value - ends[i].at[axis]) < 0.01));
+}
 
 /** A tube of a diameter between two points. */
 function tube([from, to], diameter) {
@@ -190,17 +200,17 @@ function handle(view, sign, up, layout, damper, end) {
   };
 }
 
-// Within the room where there is space for its name, else below it.
-function nameRoom(layer, name, corners) {
+// Within the room where there is space for its name, else above or below it.
+function nameRoom(layer, name, corners, isAbove) {
   const [xs, ys] = [corners.map(([x]) => x), corners.map(([, y]) => y)];
   const [left, right, top, bottom] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
   const isWithin = right - left > letter_px * name.length && bottom - top > 16;
-  layer.put(`${name}name`, 'text', { class: 'note middle', x: (left + right) / 2, y: isWithin ? bottom - 6 : bottom + 11 }, name);
+  layer.put(`${name}name`, 'text', { class: 'note middle', x: (left + right) / 2, y: isWithin ? bottom - 6 : isAbove ? top - 4 : bottom + 11 }, name);
 }
 
 function point(layer, key, x, y, name) {
   layer.put(key, 'path', { class: 'point', d: `M${x - 5} ${y}H${x + 5}M${x} ${y - 5}V${y + 5}` });
-  layer.put(`${key}t`, 'text', { class: 'note', x: x + 8, y: y + 4 }, name);
+  layer.put(`${key}t`, 'text', { class: 'note end', x: x - 8, y: y + 4 }, name);
 }
 
 // Where a damper cannot stand it is hatched, so that it is not told by colour alone.

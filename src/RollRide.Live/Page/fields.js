@@ -74,9 +74,14 @@ export class Fields {
   }
 
   #write(field) {
-    const { row, input, fault } = this.#rows.get(field.path);
+    const entry = this.#rows.get(field.path);
+    const { row, input, fault } = entry;
     const now = this.#valueOf(field);
     const unread = this.#unread.get(field.path);
+    const found = this.#app.faults.find(one => isWithin(one.path ?? '', field.path));
+    const message = unread ?? (found && [found.value, found.message].filter(Boolean).join(': '));
+    if (entry.isWritten && entry.now === now && entry.message === message && document.activeElement !== input) return;
+    Object.assign(entry, { isWritten: true, now, message });
     if (unread === undefined && !(document.activeElement === input && Number(input.value) === now && input.value !== ''))
       input.value = typeof now === 'number' ? String(now) : '';
     row.classList.toggle('changed', now !== (field.value ?? undefined));
@@ -85,7 +90,6 @@ export class Fields {
       else input.removeAttribute(name);
     }
     input.setAttribute('aria-valuetext', typeof now === 'number' ? `${now} ${field.unit ?? ''}`.trim() : 'not given');
-    const message = unread ?? this.#app.faults.find(one => isWithin(one.path ?? '', field.path))?.message;
     setText(fault, message ?? '');
     fault.hidden = !message;
     input.setAttribute('aria-invalid', Boolean(message));

@@ -26,10 +26,11 @@ export class Handles {
   #app;
   #handles = new Map();
   #held = null;
+  #keyGesture = Symbol();
 
   /**
    * @param {SVGSVGElement} svg
-   * @param {{change: Function}} app takes what a handle does to the state
+   * @param {{change: Function, redraw: Function}} app takes what a handle does to the state
    */
   constructor(svg, app) {
     this.#svg = svg;
@@ -38,9 +39,12 @@ export class Handles {
     svg.addEventListener('pointerdown', event => this.#grab(event));
     svg.addEventListener('pointermove', event => this.#move(event));
     for (const end of ['pointerup', 'pointercancel', 'lostpointercapture'])
-      svg.addEventListener(end, () => { this.#held = null; svg.classList.remove('held'); });
+      svg.addEventListener(end, () => this.#release());
     this.#layer.group.addEventListener('keydown', event => this.#key(event));
   }
+
+  /** Whether a point is being dragged: the figure then keeps its scale, or the point would run away from the hand. */
+  get isHeld() { return this.#held !== null; }
 
   /** @param {Handle[]} handles in the order in which the Tab key goes through them */
   draw(handles) {
@@ -77,7 +81,12 @@ export class Handles {
     this.#app.change(handle.drag(x, y, event.altKey), { gesture: held.gesture, since: event.timeStamp });
   }
 
-  #keyGesture = Symbol();
+  #release() {
+    if (!this.#held) return;
+    this.#held = null;
+    this.#svg.classList.remove('held');
+    this.#app.redraw();
+  }
 
   #key(event) {
     const arrow = arrows[event.key];

@@ -52,7 +52,9 @@ class App {
   #verdictTimer = 0;
   #verdictDue = 0;
   #takenFiles = new Set();
+  #drawn = new Map();
   #panels;
+  #statements;
 
   constructor() {
     const lost = error => this.#lost(error);
@@ -60,10 +62,13 @@ class App {
       answer: new server.Latest('answer', (answer, request) => this.#answered(answer, request), lost),
       given: new server.Latest('answer', answer => this.#gave(answer), lost),
       window: new server.Latest('window', answer => this.#received('window', answer), lost),
-      verdict: new server.Latest('verdict', answer => this.#received('verdict', answer), lost),
+      verdict: new server.Latest('verdict', (answer, request) => {
+        this.#received('verdict', answer);
+        if (request.id !== this.#version) this.#askVerdict();
+      }, lost),
     };
-    this.#panels = [Tabs, Loads, Drawing, RatioSliders, Curve, Ratios, WindowPlot, Table, Fields, Statements].map(Panel => new Panel(this));
-    this.#panels.push(rollPlot(this), accelerationPlot(this));
+    this.#statements = new Statements(this);
+    this.#panels = [...[Tabs, Loads, Drawing, RatioSliders, Curve, Ratios, WindowPlot, Table, Fields].map(Panel => new Panel(this)), rollPlot(this), accelerationPlot(this), this.#statements];
     new Dialogs(this);
     this.#bindTools();
   }
@@ -71,7 +76,7 @@ class App {
   // --- what the panels read ---
 
   layouts() {
-    const inFile = this.start?.document?.layouts?.length ?? 0;
+    const inFile = this.start?.document.layouts.length ?? 0;
     return (this.document?.layouts ?? []).map((written, index) => {
       const answer = this.answers.get(written.name);
       return { name: written.name, index, written, answer, style: (answer?.style ?? index) % styles, isSelected: written.name === this.#selected, isShown: this.#shown.has(written.name), isKept: index >= inFile };
@@ -80,6 +85,12 @@ class App {
 
   shownLayouts() { return this.layouts().filter(layout => layout.isShown); }
   selectedLayout() { return this.layouts().find(layout => layout.isSelected); }
+  /** All that figures of answers depend on, beside the answers of other kinds. */
+  answerInputs() {
+    const given = this.isSelectedChanged() ? this.givenAnswer() : null;
+    return [given, ...this.shownLayouts().flatMap(layout => [layout.name, layout.isSelected, layout.answer])];
+  }
+
   givenAnswer() { return this.given.get(this.#selected); }
 
   /** Whether anything that touches the selected layout differs from the file. */
@@ -149,13 +160,22 @@ class App {
   redraw() {
     this.#frame ||= requestAnimationFrame(() => {
       this.#frame = 0;
-      if (this.start) for (const panel of this.#panels) panel.draw();
+      for (const panel of this.document ? this.#panels : [this.#statements]) this.#draw(panel);
       byId('undo').disabled = !this.session.canUndo;
       byId('redo').disabled = !this.session.canRedo;
       byId('back').disabled = !this.session.isChanged;
+      for (const id of ['keep', 'save', 'picture', 'print', 'search']) byId(id).disabled = !this.document;
       if (this.#drawnSince !== null) this.measure.drawn(this.#drawnSince);
       this.#drawnSince = null;
     });
+  }
+
+  // A panel is drawn anew where something has changed that it shows; one without inputs always.
+  #draw(panel) {
+    const inputs = panel.inputs?.();
+    if (inputs && this.#drawn.get(panel)?.every((input, i) => input === inputs[i]) && this.#drawn.get(panel).length === inputs.length) return;
+    this.#drawn.set(panel, inputs);
+    panel.draw();
   }
 
   // --- the file ---
@@ -170,27 +190,31 @@ class App {
   }
 
   #opened(start) {
-    const before = this.start?.document?.layouts?.length;
-    const now = start.document?.layouts?.length;
-    // Layouts kept on the page stand behind those of the file.
-    if (before !== undefined && now !== undefined && now !== before) this.session.rewrite(state => shifted(state, before, now - before));
-    this.start = start;
     this.isLost = false;
-    this.warnings = start.warnings ?? [];
-    this.faults = start.faults ?? [];
-    document.title = `${start.name ?? start.file} – RollRide`;
-    setText(byId('name'), start.name ?? start.file);
-    setText(byId('vehicle'), [start.vehicle, start.file].filter(Boolean).join(' · '));
-    if (!start.document) return this.redraw();
+    this.faults = start.faults;
+    this.warnings = start.warnings;
+    const { name, vehicle, file } = start.faults.length > 0 && this.start ? this.start : start;
+    document.title = `${name ?? file} – RollRide`;
+    setText(byId('name'), name ?? file);
+    setText(byId('vehicle'), [vehicle, file].filter(Boolean).join(' · '));
+    // While the file is at fault the page keeps the last good one, if it had one.
+    if (start.faults.length === 0) this.#read(start);
+    if (this.document && (start.faults.length === 0 || this.session.isChanged)) this.#want(this.#shown);
+    this.redraw();
+  }
+
+  #read(start) {
+    // Layouts kept on the page stand behind those of the file.
+    const [before, now] = [this.start?.document.layouts.length ?? 0, start.document.layouts.length];
+    if (this.start && now !== before) this.session.rewrite(state => shifted(state, before, now - before));
+    this.start = start;
     if (!start.loads.includes(this.load)) this.load = start.loads[0] ?? null;
+    this.#version++;
     this.#readDocument();
     if (!this.#selected) this.#shown = new Set(this.layouts().slice(0, mostShown).map(layout => layout.name));
     this.#settleSelection();
-    this.answers.clear();
-    this.#version++;
-    this.#want(this.#shown);
+    this.given.clear();
     this.#askGiven();
-    this.redraw();
   }
 
   // --- asking and answering ---
@@ -226,7 +250,11 @@ class App {
     });
   }
 
-  #askGiven() { this.requests.given.send(() => ({ id: this.#version, state: asInTheFile, load: this.load, layouts: this.#namesInFile() })); }
+  // Without changes the answer itself is that of the file.
+  #askGiven() {
+    if (!this.session.isChanged) return;
+    this.requests.given.send(() => ({ id: this.#version, state: asInTheFile, load: this.load, layouts: this.#namesInFile() }));
+  }
 
   #namesInFile() {
     const inFile = new Set(this.start.document.layouts.map(layout => layout.name));
@@ -237,6 +265,8 @@ class App {
     clearTimeout(this.#verdictTimer);
     this.#verdictDue ||= performance.now() + verdictLongest_ms;
     this.#verdictTimer = setTimeout(() => {
+      // The one under way asks for the next when it is back.
+      if (!this.requests.verdict.isIdle) return;
       this.#verdictDue = 0;
       this.requests.verdict.send(() => ({ id: this.#version, state: this.session.state }));
     }, Math.max(0, Math.min(verdictRest_ms, this.#verdictDue - performance.now())));
@@ -248,11 +278,12 @@ class App {
     this.faults = answer.faults ?? [];
     this.warnings = answer.warnings ?? [];
     for (const layout of answer.layouts) this.answers.set(layout.name, layout);
+    if (request.state.edits.length === 0) this.#gave(answer);
     for (const name of request.layouts) if (this.#wanted.get(name) <= request.id) this.#wanted.delete(name);
     this.scene = answer.scene ?? this.scene;
     this.dampers = answer.dampers ?? this.dampers;
     this.#drawnSince = this.#sentSince;
-    if (this.faults.length === 0) this.requests.window.send(() => ({ id: this.#version, state: this.session.state, load: this.load }));
+    if (this.faults.length === 0 && this.document.targets) this.requests.window.send(() => ({ id: this.#version, state: this.session.state, load: this.load }));
     this.redraw();
   }
 

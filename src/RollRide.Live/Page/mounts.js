@@ -63,6 +63,9 @@ function placedEnds(base, mounts) {
     label,
     isFlat: false,
     at: mounts[name],
-    moveTo: to => [{ path: base, value: { mounts: { ...mounts, [name]: mounts[name].map((value, axis) => to[axis] === null ? value : rounded(to[axis])) } } }],
+    moveTo: to => [{
+      path: base,
+      value: { mounts: { axleEnd_mm: mounts.axleEnd_mm, bodyEnd_mm: mounts.bodyEnd_mm, [name]: mounts[name].map((value, axis) => to[axis] === null ? value : rounded(to[axis])) } },
+    }],
   }));
 }

@@ -17,6 +17,7 @@ export async function save(id, format, layouts, stem) {
 /** A copy that needs no style sheet: every style that the page gives it stands in its attributes. */
 function standalone(shown, layouts) {
   const copy = shown.cloneNode(true);
+  const rings = copy.querySelectorAll('.handle:not(.point)');
   const originals = [shown, ...shown.querySelectorAll('*')];
   [copy, ...copy.querySelectorAll('*')].forEach((target, i) => {
     const style = getComputedStyle(originals[i]);
@@ -24,6 +25,8 @@ function standalone(shown, layouts) {
     for (const name of written) target.setAttribute(name, style.getPropertyValue(name));
     for (const name of ['class', 'tabindex', 'role', 'data-handle', ...target.getAttributeNames().filter(own => own.startsWith('aria-'))]) target.removeAttribute(name);
   });
+  // The points of a curve belong to the picture; the rings by which a mount is held do not.
+  for (const ring of rings) ring.remove();
   const [width, height] = [shown.clientWidth, shown.clientHeight + legendHeight];
   for (const [name, value] of Object.entries({ width, height, viewBox: `0 ${-legendHeight} ${width} ${height}`, 'font-family': '"RollRide Inter", Inter, sans-serif' })) copy.setAttribute(name, value);
   const paper = node('rect', { x: 0, y: -legendHeight, width, height, fill: getComputedStyle(document.body).backgroundColor });

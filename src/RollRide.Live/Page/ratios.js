@@ -23,6 +23,8 @@ export class Ratios {
     this.#lines = this.#figure.clipped('lines');
   }
 
+  inputs() { return [this.#figure.size, ...this.#app.answerInputs()]; }
+
   draw() {
     const layouts = this.#app.shownLayouts().filter(layout => layout.answer?.rows);
     if (!this.#figure.isVisible || layouts.length === 0) return;
@@ -32,7 +34,7 @@ export class Ratios {
     this.#lines.begin();
     const { x, y, top, bottom } = frame(this.#figure, this.#axes, {
       title: 'Damping ratios', left: 34,
-      x: { range: [-0.5, modes.length - 0.5], ticks: modes.map((row, i) => ({ value: i, text: modeOf(row) })), label: 'green: target' },
+      x: { range: [-0.5, modes.length - 0.5], ticks: modes.map((row, i) => ({ value: i, text: modeOf(row) })), label: modes.some(row => row.target) ? 'green: target' : '' },
       y: { range: [0, Math.max(0.3, ...values) * 1.08] },
     });
     modes.forEach(({ key, target }, i) => {

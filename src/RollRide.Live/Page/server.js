@@ -9,11 +9,15 @@ export class Refusal extends Error {
 }
 
 /** Reads what the page needs at first. */
-export const start = () => ask('start');
+export const start = () => insist(() => ask('start'));
 
-/** Asks for one of the server's answers; throws a Refusal, or the browser's own TypeError where no server answers. */
-export const post = (address, request) =>
+/** Saves a state as a scenario; tells what was written, or why nothing was. */
+export const save = request => insist(() => post('save', request));
+
+const post = (address, request) =>
   ask(address, { method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify(request) });
+
+// Throws a Refusal, or the browser's own TypeError where no server answers.
 
 async function ask(address, options) {
   const response = await fetch(address, { cache: 'no-store', ...options });
@@ -24,6 +28,20 @@ async function ask(address, options) {
 
 const busyWait_ms = 50;
 const lostWait_ms = 1000;
+const isBusy = error => error.status === 429 || error.status === 503;
+const wait = time_ms => new Promise(resolve => setTimeout(resolve, time_ms));
+
+/** Sends again while the server has too much to do. */
+async function insist(send) {
+  for (;;) {
+    try {
+      return await send();
+    } catch (error) {
+      if (!isBusy(error)) throw error;
+      await wait(busyWait_ms);
+    }
+  }
+}
 
 /** One kind of request: a single one under way, of those that wait only the newest, nothing queued. */
 export class Latest {
@@ -65,11 +83,10 @@ export class Latest {
       try {
         this.#receive(await post(this.#address, request), request);
       } catch (error) {
-        const isTooBusy = error.status === 429 || error.status === 503;
-        if (!isTooBusy) this.#lost(error);
-        if (error instanceof Refusal && !isTooBusy) continue;
+        if (!isBusy(error)) this.#lost(error);
+        if (error instanceof Refusal && !isBusy(error)) continue;
         this.#next ??= make;
-        await new Promise(resolve => setTimeout(resolve, isTooBusy ? busyWait_ms : lostWait_ms));
+        await wait(isBusy(error) ? busyWait_ms : lostWait_ms);
       }
     }
     this.#isBusy = false;

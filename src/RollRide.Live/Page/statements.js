@@ -24,7 +24,9 @@ export class Statements {
     const [isMissed, place] = placeOf(selected?.answer);
     setText(byId('place'), place);
     byId('place').classList.toggle('missed', isMissed);
-    setItems(byId('windowSays'), windowOf(this.#app.window, selected?.name));
+    const [window, ...remedies] = windowOf(this.#app.window, selected?.name);
+    setText(byId('windowNow'), window ?? '');
+    setItems(byId('remedies'), remedies);
     setItems(byId('risks'), risks);
     setItems(byId('warnings'), warnings.map(textOf));
     this.#drawFaults();
@@ -43,7 +45,7 @@ export class Statements {
 
   #drawFaults() {
     const { faults } = this.#app;
-    setItems(byId('faults'), faults.map(fault => [fault.line && `line ${fault.line}`, fault.path, fault.message].filter(Boolean).join(': ')));
+    setItems(byId('faults'), faults.map(fault => inWords(fault)));
     for (const [id, isHere] of [['drawingFault', path => /^layouts\[.*(placement|mounts)/.test(path) || path.startsWith('packaging')], ['curveFault', path => path.startsWith('dampers')]]) {
       const here = faults.filter(fault => fault.path && isHere(fault.path)).map(fault => fault.message);
       setText(byId(id), here.join(' '));
@@ -69,6 +71,11 @@ export class Statements {
     const { faults, verdict } = this.#app;
     setText(byId('spoken'), faults.length > 0 ? '' : [place, verdict?.decision].filter(Boolean).join(' '));
   }
+}
+
+function inWords({ file, line, path, value, message }) {
+  const place = [file, line && `line ${line}`].filter(Boolean).join(', ');
+  return [place, path && (value ? `${path} = ${value}` : path), message].filter(Boolean).join(': ');
 }
 
 function placeOf(answer) {

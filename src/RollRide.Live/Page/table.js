@@ -10,6 +10,8 @@ export class Table {
 
   constructor(app) { this.#app = app; }
 
+  inputs() { return [...this.#app.answerInputs()]; }
+
   draw() {
     const layouts = this.#app.shownLayouts().filter(layout => layout.answer?.rows);
     const rows = withoutTwice(layouts[0]?.answer.rows ?? []);

@@ -18,6 +18,8 @@ class TimePlot {
     this.#what = what;
   }
 
+  inputs() { return [this.#figure.size, ...this.#app.answerInputs()]; }
+
   draw() {
     const { key, title, unit, least } = this.#what;
     if (!this.#figure.isVisible) return;

@@ -18,20 +18,23 @@ export class WindowPlot {
     this.#lines = this.#figure.clipped('lines');
   }
 
+  inputs() { return [this.#figure.size, this.#app.window, this.#app.document?.targets, ...this.#app.answerInputs()]; }
+
   draw() {
     const { window: study } = this.#app;
     this.#figure.host.hidden = !this.#app.document?.targets;
-    if (!this.#figure.isVisible || !study) return;
-    const layouts = this.#app.shownLayouts()
+    if (!this.#figure.isVisible || this.#figure.host.hidden) return;
+    const layouts = !study ? [] : this.#app.shownLayouts()
       .map(layout => ({ ...layout, window: study.layouts.find(other => other.name === layout.name) }))
       .filter(layout => layout.window)
       .sort((a, b) => a.isSelected - b.isSelected);
     // Upright dampers on the top mounts of the selected layout; none where the position does not change the window.
     const own = this.#app.selectedLayout()?.name;
-    const upright = study.upright?.find(group => group.layouts.includes(own)) ?? study.upright?.[0];
+    const upright = study?.upright.find(group => group.layouts.includes(own)) ?? study?.upright[0];
     this.#axes.begin();
     this.#lines.begin();
-    if (upright) this.#overPosition(upright, layouts);
+    if (!study) this.#axes.put('title', 'text', { class: 'title', x: 10, y: 17 }, 'Setting window: computing…');
+    else if (upright) this.#overPosition(upright, layouts);
     else this.#sideBySide(layouts);
     this.#axes.end();
     this.#lines.end();

@@ -184,6 +184,17 @@ public sealed class LiveServerTests : IAsyncLifetime
     }
 
     [Theory]
+    [InlineData("ffffffffffffffffff")]
+    [InlineData("x")]
+    [InlineData("-1")]
+    public async Task Body_in_chunks_of_no_size_is_refused(string size)
+    {
+        var answer = await _page.Raw(Encoding.ASCII.GetBytes(
+            $"POST {_page.Address.AbsolutePath}answer HTTP/1.1\r\nHost: {_page.Address.Authority}\r\nContent-Type: application/json\r\nTransfer-Encoding: chunked\r\n\r\n{size}\r\n{{}}\r\n0\r\n\r\n"));
+        Assert.StartsWith("HTTP/1.1 400 ", answer, StringComparison.Ordinal);
+    }
+
+    [Theory]
     [InlineData(51, 1)]
     [InlineData(1, 20_000)]
     public async Task Headers_of_more_than_a_browser_sends_are_refused(int count, int length) =>
