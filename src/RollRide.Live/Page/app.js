@@ -1,0 +1,316 @@
+// The page's state: what the file says, what the engineer changed, and what the server answered. It asks whatever an answer is older than.
+
+import { freeFileName, keep, shifted, withoutKept } from './kept.js';
+import { Measure } from './measure.js';
+import { edited, isWithin, member, steps } from './paths.js';
+import * as server from './server.js';
+import { asInTheFile, Session, withoutIdle, withRenamedFile } from './session.js';
+import { mostShown } from './tabs.js';
+
+const styles = 8;
+const verdictRest_ms = 150; // the verdict costs most: it waits for the hand to rest
+const verdictLongest_ms = 700; // but comes now and then during a long drag
+const said_ms = 8000;
+
+export class App {
+  session = new Session();
+  title = null;
+  start = null;
+  document = null;
+  answers = new Map();
+  given = new Map();
+  givenDampers = null;
+  dampers = null;
+  scene = null;
+  window = null;
+  verdict = null;
+  faults = [];
+  warnings = [];
+  load = null;
+  isLost = false;
+  said = '';
+  drawnSince = null; // when the hand made the change that the newest answer answers
+  measure = new Measure();
+  redraw;
+
+  #selected = null;
+  #shown = new Set();
+  #version = 0;
+  #wanted = new Map(); // layouts whose answer is older than the state, with the version of the state that they need
+  #since = null; // when the hand made the newest change that was not asked for yet
+  #sentSince = null; // the same of the request under way
+  #verdictTimer = 0;
+  #verdictDue = 0;
+  #quiet = 0;
+  #takenFiles = new Set();
+
+  /** @param {() => void} redraw draws the page in the next frame */
+  constructor(redraw) {
+    this.redraw = redraw;
+    const lost = error => this.#failed(error);
+    this.requests = {
+      answer: new server.Latest('answer', (answer, request) => this.#answered(answer, request), lost),
+      given: new server.Latest('answer', answer => this.#gave(answer), lost),
+      window: new server.Latest('window', answer => this.#received('window', answer), lost),
+      verdict: new server.Latest('verdict', (answer, request) => {
+        this.#received('verdict', answer);
+        if (request.id !== this.#version) this.#askVerdict();
+      }, lost),
+    };
+  }
+
+  // --- what the panels read ---
+
+  layouts() {
+    const inFile = this.start?.document.layouts.length ?? 0;
+    return (this.document?.layouts ?? []).map((written, index) => {
+      const answer = this.answers.get(written.name);
+      return { name: written.name, index, written, answer, style: (answer?.style ?? index) % styles, isSelected: written.name === this.#selected, isShown: this.#shown.has(written.name), isKept: index >= inFile };
+    });
+  }
+
+  shownLayouts() { return this.layouts().filter(layout => layout.isShown); }
+  selectedLayout() { return this.layouts().find(layout => layout.isSelected); }
+  givenAnswer() { return this.given.get(this.#selected); }
+
+  /** All that figures of answers depend on, beside the answers of other kinds. */
+  answerInputs() {
+    const given = this.isSelectedChanged() ? this.givenAnswer() : null;
+    return [given, ...this.shownLayouts().flatMap(layout => [layout.name, layout.isSelected, layout.answer])];
+  }
+
+  /** Whether anything that touches the selected layout differs from the file. */
+  isSelectedChanged() {
+    const own = this.selectedLayout();
+    return this.session.state.edits.some(({ path }) => !path.startsWith('layouts[') || isWithin(path, `layouts[${own?.index}]`));
+  }
+
+  isDamperChanged(name) { return this.session.state.edits.some(({ path }) => isWithin(path, member('dampers', name))); }
+  get isBehind() { return this.#wanted.size > 0; }
+
+  // --- what the panels do ---
+
+  /**
+   * Takes a change of the state.
+   * @param {(state: State) => State} next
+   * @param {{gesture?: symbol, since?: number}} options changes of one gesture are undone together; since when the hand moved
+   */
+  change(next, { gesture, since } = {}) {
+    const before = this.session.state;
+    this.session.change(withoutIdle(next(before), this.start.document), gesture);
+    this.measure.moved();
+    this.#changed(before, since);
+  }
+
+  undo() { this.#travel(() => this.session.undo()); }
+  redo() { this.#travel(() => this.session.redo()); }
+  back() { if (this.session.isChanged) this.change(() => asInTheFile); }
+
+  select(name) {
+    this.#selected = name;
+    this.show(name, true);
+  }
+
+  show(name, isShown) {
+    if (!isShown) this.#shown.delete(name);
+    else if (!this.#shown.has(name)) {
+      if (this.#shown.size >= mostShown) this.#shown.delete([...this.#shown].findLast(other => other !== this.#selected));
+      this.#shown.add(name);
+      this.#want([name]);
+      this.#askGiven();
+    }
+    this.redraw();
+  }
+
+  setLoad(load) {
+    this.load = load;
+    this.#version++;
+    this.#want(this.#shown);
+    this.#askGiven();
+    this.redraw();
+  }
+
+  keep(name) {
+    const { index } = this.selectedLayout();
+    this.change(state => keep(state, this.start.document, index, name));
+    this.select(name);
+  }
+
+  removeKept(index) { this.change(state => withoutKept(state, this.start.document, index)); }
+
+  /** Says something for a while, on the page and to a screen reader. */
+  say(text) {
+    this.said = text;
+    clearTimeout(this.#quiet);
+    if (text) this.#quiet = setTimeout(() => this.say(''), said_ms);
+    this.redraw();
+  }
+
+  // --- the file and the server ---
+
+  /** The server answers again. */
+  found() { this.#setLost(false); }
+
+  /** The server does not answer. */
+  lost() { this.#setLost(true); }
+
+  async open() {
+    try {
+      this.#opened(await server.start());
+    } catch (error) {
+      this.#failed(error);
+      setTimeout(() => this.open(), 1000);
+    }
+  }
+
+  #opened(start) {
+    this.isLost = false;
+    this.faults = start.faults;
+    this.warnings = start.warnings;
+    const { name, vehicle, file } = start.faults.length > 0 && this.start ? this.start : start;
+    this.title = { name: name ?? file, vehicle: [vehicle, file].filter(Boolean).join(' · ') };
+    // While the file is at fault the page keeps the last good one, if it had one.
+    if (start.faults.length === 0) this.#read(start);
+    if (this.document && (start.faults.length === 0 || this.session.isChanged)) this.#want(this.#shown);
+    this.redraw();
+  }
+
+  #read(start) {
+    // Layouts kept on the page stand behind those of the file.
+    const [before, now] = [this.start?.document.layouts.length ?? 0, start.document.layouts.length];
+    if (this.start && now !== before) this.session.rewrite(state => shifted(state, before, now - before));
+    this.start = start;
+    if (!start.loads.includes(this.load)) this.load = start.loads[0] ?? null;
+    this.#version++;
+    this.#readDocument();
+    if (!this.#selected) this.#shown = new Set(this.layouts().slice(0, mostShown).map(layout => layout.name));
+    this.#settleSelection();
+    this.given.clear();
+    this.#askGiven();
+  }
+
+  // --- asking and answering ---
+
+  #changed(before, since) {
+    this.#version++;
+    if (since !== undefined) this.#since = since;
+    this.#readDocument();
+    this.#settleSelection();
+    this.#want(this.#touched(before, this.session.state));
+    this.redraw();
+  }
+
+  // Edits within one layout leave the answers of the others as they are.
+  #touched(before, after) {
+    const [old, young] = [new Set(before.edits), new Set(after.edits)];
+    const paths = [...before.edits.filter(edit => !young.has(edit)), ...after.edits.filter(edit => !old.has(edit))].map(edit => steps(edit.path));
+    const isAll = before.files !== after.files || paths.some(([list, , key]) => list !== 'layouts' || key === 'name');
+    const indices = new Set(paths.map(([, index]) => index));
+    return this.shownLayouts().filter(layout => isAll || indices.has(layout.index)).map(layout => layout.name);
+  }
+
+  #want(names) {
+    for (const name of names) this.#wanted.set(name, this.#version);
+    this.#ask();
+    this.#askVerdict();
+  }
+
+  #ask() {
+    this.requests.answer.send(() => {
+      [this.#sentSince, this.#since] = [this.#since, null];
+      return { id: this.#version, state: this.session.state, load: this.load, layouts: [...this.#wanted.keys()] };
+    });
+  }
+
+  // Without changes the answer itself is that of the file.
+  #askGiven() {
+    if (!this.session.isChanged) return;
+    this.requests.given.send(() => ({ id: this.#version, state: asInTheFile, load: this.load, layouts: this.#namesInFile() }));
+  }
+
+  #namesInFile() {
+    const inFile = new Set(this.start.document.layouts.map(layout => layout.name));
+    return [...this.#shown].filter(name => inFile.has(name));
+  }
+
+  #askVerdict() {
+    clearTimeout(this.#verdictTimer);
+    this.#verdictDue ||= performance.now() + verdictLongest_ms;
+    this.#verdictTimer = setTimeout(() => {
+      // The one under way asks for the next when it is back.
+      if (!this.requests.verdict.isIdle) return;
+      this.#verdictDue = 0;
+      this.requests.verdict.send(() => ({ id: this.#version, state: this.session.state }));
+    }, Math.max(0, Math.min(verdictRest_ms, this.#verdictDue - performance.now())));
+  }
+
+  #answered(answer, request) {
+    this.isLost = false;
+    if (this.#renameTakenFiles(answer.faults, request.state)) return;
+    this.faults = answer.faults ?? [];
+    this.warnings = answer.warnings ?? [];
+    for (const layout of answer.layouts) this.answers.set(layout.name, layout);
+    if (request.state.edits.length === 0) this.#gave(answer);
+    for (const name of request.layouts) if (this.#wanted.get(name) <= request.id) this.#wanted.delete(name);
+    this.scene = answer.scene ?? this.scene;
+    this.dampers = answer.dampers ?? this.dampers;
+    this.drawnSince = this.#sentSince;
+    if (this.faults.length === 0 && this.document.targets) this.requests.window.send(() => ({ id: this.#version, state: this.session.state, load: this.load }));
+    this.redraw();
+  }
+
+  // The file of a changed curve may have a name that another file in the folder has: it gets the next one.
+  #renameTakenFiles(faults, state) {
+    const taken = state.files.map(file => file.name).filter(name => faults.some(fault => fault.file === name && !fault.line && !fault.path));
+    for (const name of taken) {
+      this.#takenFiles.add(name);
+      this.session.rewrite(state => withRenamedFile(state, name, freeFileName(name, [...this.#takenFiles])));
+    }
+    if (taken.length > 0) this.#changed(state);
+    return taken.length > 0;
+  }
+
+  #gave(answer) {
+    for (const layout of answer.layouts) this.given.set(layout.name, layout);
+    this.givenDampers = answer.dampers ?? this.givenDampers;
+    this.redraw();
+  }
+
+  #received(kind, answer) {
+    if ((answer.faults ?? []).length === 0) this[kind] = answer;
+    this.redraw();
+  }
+
+  #failed(error) {
+    if (error instanceof server.Refusal) this.say(`The server refused a request: ${error.message}`);
+    else this.#setLost(true);
+  }
+
+  #setLost(isLost) {
+    this.isLost = isLost;
+    this.redraw();
+  }
+
+  #travel(step) {
+    const before = this.session.state;
+    step();
+    if (this.session.state !== before) this.#changed(before);
+  }
+
+  #readDocument() {
+    try {
+      this.document = edited(this.start.document, this.session.state.edits);
+    } catch {
+      // An edit whose place the file has lost: the server names it among the faults.
+    }
+  }
+
+  #settleSelection() {
+    const names = this.layouts().map(layout => layout.name);
+    for (const name of this.#shown) if (!names.includes(name)) this.#shown.delete(name);
+    for (const name of this.#wanted.keys()) if (!names.includes(name)) this.#wanted.delete(name);
+    if (names.includes(this.#selected)) return;
+    this.#selected = [...this.#shown][0] ?? names[0] ?? null;
+    if (this.#selected) this.#shown.add(this.#selected);
+  }
+}
