@@ -45,9 +45,9 @@ internal sealed class ReadingContext
         _packaging = new(() => PackagingReader.Read(this));
         _vehicle = new(() => VehicleReader.Read(this));
         _loads = new(() => LoadStateReader.Read(this, VehicleReader.WrittenBody(File.Vehicle.Body)));
-        _designBands = new(() => Packaging is { } space ? Make("packaging", () => BandSearch.Find(space, Cancellation)) : null);
+        _designBands = new(() => Packaging is { } space ? Make("packaging", () => Keep("design", () => BandSearch.Find(space, Cancellation))) : null);
         _bands = new(() => Packaging is { } space && Vehicle is { } vehicle && Dampers[File.Packaging!.Damper] is { } damper
-            ? Make("packaging", () => PlacementStudy.Bands(vehicle, new PlacementCase(space, damper), [.. Loads.Where(load => load.DamperState is null)], Cancellation))
+            ? Make("packaging", () => Keep("loads", () => PlacementStudy.Bands(vehicle, new PlacementCase(space, damper), [.. Loads.Where(load => load.DamperState is null)], Cancellation)))
             : null);
     }
 
@@ -69,6 +69,12 @@ internal sealed class ReadingContext
 
     /// <summary>The layouts set aside, each with what is in the way.</summary>
     public List<UnplacedLayout> Unplaced { get; } = [];
+
+    /// <summary>Whether to read what the dampers are tuned for.</summary>
+    public bool ReadsTuning { get; init; } = true;
+
+    /// <summary>Where bands are kept for the next reading, with the key of all that they follow from; null where there is none.</summary>
+    public (Kept<PlacementBands> Bands, string Key)? Kept { get; init; }
 
     /// <summary>Stops the reading.</summary>
     public CancellationToken Cancellation { get; init; }
@@ -218,6 +224,8 @@ internal sealed class ReadingContext
         RequireTwoRows(curve.Table, curve.Points[0].VelocityColumn);
         return curve;
     });
+
+    private PlacementBands Keep(string which, Func<PlacementBands> find) => Kept is var (bands, key) ? bands.Get($"{which}\n{key}", find) : find();
 
     private T? FromFile<T>(string path, string name, Func<string, T> read)
         where T : class

@@ -95,7 +95,7 @@ public static class ScenarioReader
         }
 
         TuningTask? tuning = null;
-        var tuningFaults = context.SetsUnplacedAside ? [] : context.Apart(() => tuning = TuningReader.Read(context, study));
+        var tuningFaults = context.SetsUnplacedAside || !context.ReadsTuning ? [] : context.Apart(() => tuning = TuningReader.Read(context, study));
         return new Scenario(study, file.Output, [.. context.Warnings])
         {
             Tuning = tuning,

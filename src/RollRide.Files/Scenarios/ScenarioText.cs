@@ -1,5 +1,7 @@
 using System.Security.Cryptography;
+using System.Text;
 using RollRide.DataFiles;
+using RollRide.Packaging;
 
 namespace RollRide.Scenarios;
 
@@ -9,6 +11,9 @@ internal sealed class ScenarioText
 {
     private readonly ReadDataFiles _files = new(keepsContents: true);
     private readonly Lazy<LocatedNode> _root;
+
+    // A page asks for one state after the other, and two pages for two.
+    private readonly Kept<PlacementBands> _bands = new(8);
 
     private ScenarioText(string path, ReadOnlyMemory<byte> utf8)
     {
@@ -42,7 +47,7 @@ internal sealed class ScenarioText
     public ReadOnlyMemory<byte> Edited(IReadOnlyCollection<JsonEdit> edits, CancellationToken cancellation = default) =>
         edits.Count == 0 ? Utf8 : EditedJson.Apply(Utf8, Path, edits, cancellation);
 
-    /// <summary>Reads the scenario that the text becomes with edits, by the scenario's own reader.</summary>
+    /// <summary>Reads the scenario that the text becomes with edits, by the scenario's own reader; what only the command that tunes looks at is left out.</summary>
     /// <param name="utf8">The text with edits.</param>
     /// <param name="added">Files that the edited text may name and that stand in memory alone.</param>
     /// <param name="cancellation">Stops the reading.</param>
@@ -51,12 +56,34 @@ internal sealed class ScenarioText
     {
         var document = BoundDocument.Parse<ScenarioFile>(utf8, Path, cancellation);
         var files = _files.With(new EditedFiles(Path, _root.Value, added));
-        return new EditedScenario(utf8, document.Root, ScenarioReader.Read(new ReadingContext(document, files) { Cancellation = cancellation }));
+        var edited = new EditedScenario(utf8, document.Root);
+        var context = new ReadingContext(document, files) { ReadsTuning = false, Kept = (_bands, edited.RoomKey()), Cancellation = cancellation };
+        return edited with { Scenario = ScenarioReader.Read(context) };
     }
 }
 
 /// <summary>A scenario as its edited text has it.</summary>
 /// <param name="Utf8">The text, in UTF-8.</param>
 /// <param name="Root">The values of the text, each with its place.</param>
-/// <param name="Scenario">What was understood.</param>
-internal sealed record EditedScenario(ReadOnlyMemory<byte> Utf8, LocatedNode Root, Scenario Scenario);
+internal sealed record EditedScenario(ReadOnlyMemory<byte> Utf8, LocatedNode Root)
+{
+    // The vehicle as it stands without the layouts' dampers.
+    private static readonly string[] OfVehicle = ["vehicle", "wholeVehicle", "loadStates", "designLoad"];
+
+    // What the valves do at rest is nothing: no place depends on it.
+    private static readonly string[] OfValves = ["curve", "dyno", "interpolation", "forceScale", "forceTolerance_percent"];
+
+    /// <summary>What was understood.</summary>
+    public Scenario Scenario { get; init; } = null!;
+
+    /// <summary>All of the text on which the vehicle depends as it stands without the layouts' dampers.</summary>
+    public string VehicleKey() => TextOf(OfVehicle.Select(Root.Find));
+
+    /// <summary>All of the text on which it depends where the damper to be placed fits.</summary>
+    public string RoomKey() => $"{VehicleKey()}\n{TextOf([Root.Find("packaging"), .. Root.Find("dampers")?.Children.SelectMany(damper => damper.Children.Where(child => !OfValves.Contains(child.Key))) ?? []])}";
+
+    /// <summary>The text of some values, one after the other.</summary>
+    /// <param name="nodes">The values; null for one that is left out.</param>
+    public string TextOf(IEnumerable<LocatedNode?> nodes) =>
+        string.Join('\n', nodes.Select(node => node is null ? "" : $"{node.Path}: {Encoding.UTF8.GetString(Utf8.Span[node.Span.Start..node.Span.End])}"));
+}

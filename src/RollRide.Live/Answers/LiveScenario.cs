@@ -20,14 +20,10 @@ namespace RollRide.Live.Answers;
 /// <remarks>Thread-safe.</remarks>
 public sealed class LiveScenario : ILiveScenario
 {
-    // Figures, window and verdict of one state are asked for one after the other, by a page or two.
-    private const int StatesKept = 4;
-
     private readonly string _path;
-    private readonly Lock _gate = new();
     private readonly Lock _saving = new();
-    private readonly List<(string Key, ReadState State)> _recent = [];
-    private readonly List<(string Key, ImmutableArray<Band> Bands)> _bands = [];
+    private readonly Kept<ImmutableArray<Band>> _bands = new(8);
+    private readonly WindowAnswer _windows = new();
     private volatile Source _source;
 
     /// <summary>Takes a scenario file, whether or not it can be read: <see cref="Start"/> tells.</summary>
@@ -40,25 +36,17 @@ public sealed class LiveScenario : ILiveScenario
     }
 
     /// <summary>The scenario file and each data file that it names: what to watch.</summary>
-    public IReadOnlyList<string> Files => _source.Text?.Files ?? [_path];
+    public IReadOnlyList<string> Files => [.. (_source.Text?.Files ?? [_path]).Select(Path.GetFullPath)];
 
     /// <summary>Takes the files as they stand on disk now.</summary>
-    public void Reload()
-    {
-        lock (_gate)
-        {
-            _source = Source.Read(_path);
-            _recent.Clear();
-            _bands.Clear();
-        }
-    }
+    public void Reload() => _source = Source.Read(_path);
 
     /// <summary>What the page needs at first: the scenario as it stands on disk, its numbers, its faults.</summary>
     /// <param name="cancellation">Stops the work.</param>
     public JsonObject Start(CancellationToken cancellation = default)
     {
         var source = _source;
-        var read = Read(source, PageState.None, cancellation);
+        var read = source.Read(PageState.None, cancellation);
         var study = read.Scenario?.Scenario.Study;
         ImmutableArray<NumberField> numbers = source.Root is { } root && read.Scenario is not null ? [.. NumberAddresses.FieldsOf(root)] : [];
         return new JsonObject
@@ -110,11 +98,11 @@ public sealed class LiveScenario : ILiveScenario
         return Of(request, answer => answer["layouts"] = new JsonArray(), (answer, edited, study, faults) =>
         {
             answer["load"] = study.Load?.Name;
-            if (study.Targets is null)
+            if (study.Targets is not { } targets)
                 return;
             try
             {
-                WindowAnswer.Add(answer, SettingWindowStudy.Run(study, cancellation));
+                _windows.Add(answer, edited, study, targets, cancellation);
             }
             catch (StudyException e)
             {
@@ -160,7 +148,7 @@ public sealed class LiveScenario : ILiveScenario
         {
             // The text that is changed is that on disk now, whether or not anybody has noticed a change of it.
             Reload();
-            var saved = SavedScenario.Write(_path, name, overwrites, () => Read(_source, state, cancellation));
+            var saved = SavedScenario.Write(_path, name, overwrites, () => _source.Read(state, cancellation));
             Reload();
             return saved;
         }
@@ -184,7 +172,7 @@ public sealed class LiveScenario : ILiveScenario
     {
         var load = Asked.TextOrNone(Asked.Member(request, "load"), "load");
         var answer = new JsonObject { ["id"] = Asked.Member(request, "id")?.DeepClone() };
-        var read = Read(_source, PageState.Of(Asked.Member(request, "state")), cancellation);
+        var read = _source.Read(PageState.Of(Asked.Member(request, "state")), cancellation);
         List<DataFileFault> faults = [.. read.Faults];
         none(answer);
         if (read.Scenario is { } edited)
@@ -196,29 +184,6 @@ public sealed class LiveScenario : ILiveScenario
 
         answer["faults"] = FaultsOf(faults);
         return answer;
-    }
-
-    private ReadState Read(Source source, PageState state, CancellationToken cancellation)
-    {
-        lock (_gate)
-        {
-            var known = _recent.FindIndex(recent => recent.Key == state.Key);
-            if (source == _source && known >= 0)
-                return _recent[known].State;
-        }
-
-        var read = source.Read(state, cancellation);
-        lock (_gate)
-        {
-            if (source == _source)
-            {
-                _recent.Insert(0, (state.Key, read));
-                if (_recent.Count > StatesKept)
-                    _recent.RemoveAt(StatesKept);
-            }
-        }
-
-        return read;
     }
 
     /// <summary>The case in a load state; null after a fault.</summary>
@@ -262,7 +227,7 @@ public sealed class LiveScenario : ILiveScenario
             return json;
         try
         {
-            var run = Comparison.RecordLayout(study, layout, [Channel.BodyRoll, Channel.BodyAcceleration], cancellation);
+            var run = Comparison.RecordLayout(study with { HistoryRate = Thinned.Rate(study) }, layout, [Channel.BodyRoll, Channel.BodyAcceleration], cancellation);
             json["rows"] = LayoutRows.Of(study, run);
             json["risks"] = Texts(RunWarnings.Of(study, run));
             json["time"] = new JsonObject
@@ -286,23 +251,7 @@ public sealed class LiveScenario : ILiveScenario
     {
         if (study.Placement is null)
             return null;
-        string[] parts = ["vehicle", "packaging", "dampers", "loadStates", "designLoad", "wholeVehicle"];
-        var key = string.Join('\n', parts.Select(part => edited.Root.Find(part) is { } node ? System.Text.Encoding.UTF8.GetString(edited.Utf8.Span[node.Span.Start..node.Span.End]) : "").Append(study.Load?.Name));
-        lock (_gate)
-        {
-            if (_bands.Find(known => known.Key == key) is { Key: not null } known)
-                return known.Bands;
-        }
-
-        var bands = PlacementStudy.Bands(study, cancellation);
-        lock (_gate)
-        {
-            _bands.Insert(0, (key, bands));
-            if (_bands.Count > StatesKept)
-                _bands.RemoveAt(StatesKept);
-        }
-
-        return bands;
+        return _bands.Get($"{edited.RoomKey()}\n{study.Load?.Name}", () => PlacementStudy.Bands(study, cancellation));
     }
 
     private static JsonObject[] InParallel(ImmutableArray<DamperLayout> layouts, Func<DamperLayout, JsonObject> of) =>
@@ -328,6 +277,8 @@ public sealed class LiveScenario : ILiveScenario
     /// <summary>The scenario's text as it was read, or why it could not be.</summary>
     private sealed class Source
     {
+        // Figures, window and verdict of one state are asked for one after the other, by a page or two.
+        private readonly Kept<ReadState> _recent = new(4);
         private readonly ImmutableArray<DataFileFault> _faults = [];
 
         private Source(ScenarioText? text, LocatedNode? root, ImmutableArray<DataFileFault> faults) => (Text, Root, _faults) = (text, root, faults);
@@ -356,7 +307,9 @@ public sealed class LiveScenario : ILiveScenario
             Text!.Utf8.Span.StartsWith(System.Text.Encoding.UTF8.Preamble) ? Text.Utf8.Span[3..] : Text.Utf8.Span,
             documentOptions: new JsonDocumentOptions { CommentHandling = JsonCommentHandling.Skip, AllowTrailingCommas = true });
 
-        public ReadState Read(PageState state, CancellationToken cancellation)
+        public ReadState Read(PageState state, CancellationToken cancellation) => _recent.Get(state.Key, () => ReadNew(state, cancellation));
+
+        private ReadState ReadNew(PageState state, CancellationToken cancellation)
         {
             if (Text is null || Root is null)
                 return new ReadState(null, [], _faults);

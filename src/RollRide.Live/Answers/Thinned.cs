@@ -1,4 +1,5 @@
 using RollRide.Numerics;
+using RollRide.Studies;
 
 namespace RollRide.Live.Answers;
 
@@ -6,6 +7,13 @@ namespace RollRide.Live.Answers;
 internal static class Thinned
 {
     private const int Most = 600;
+
+    // Samples taken for one that is drawn, so that an extreme between two is not missed.
+    private const int Finer = 4;
+
+    /// <summary>The rate at which a run is sampled to be drawn, Hz; its metrics do not depend on it.</summary>
+    /// <param name="study">The case.</param>
+    public static double Rate(StudyCase study) => Math.Min(study.HistoryRate, Finer * Most / study.Manoeuvre.Duration);
 
     /// <summary>How many samples of the channel make one step.</summary>
     /// <param name="count">The number of samples.</param>

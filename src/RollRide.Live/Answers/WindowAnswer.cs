@@ -1,48 +1,61 @@
+using System.Collections.Immutable;
 using System.Text.Json.Nodes;
+using RollRide.Dynamics;
 using RollRide.Findings;
 using RollRide.Modes;
 using RollRide.Numerics;
+using RollRide.Scenarios;
 using RollRide.Studies;
 
 namespace RollRide.Live.Answers;
 
 /// <summary>The setting windows of a case as the page draws them; coefficients in N·s/m, null where there is no end.</summary>
-internal static class WindowAnswer
+/// <remarks>Thread-safe. The windows of upright dampers depend on no layout, and stay while one is dragged.</remarks>
+internal sealed class WindowAnswer
 {
+    private readonly Kept<UprightWindows> _upright = new(8);
+
     /// <summary>Adds the windows to an answer.</summary>
     /// <param name="answer">The answer.</param>
-    /// <param name="result">The windows.</param>
-    public static void Add(JsonObject answer, SettingWindowResult result)
+    /// <param name="edited">The scenario.</param>
+    /// <param name="study">Its case in a load state.</param>
+    /// <param name="targets">What is asked for.</param>
+    /// <param name="cancellation">Stops the work.</param>
+    /// <exception cref="StudyException">A layout has no damping to scale, or its body is unstable.</exception>
+    public void Add(JsonObject answer, EditedScenario edited, StudyCase study, DampingTargets targets, CancellationToken cancellation)
     {
-        answer["velocity_m_per_s"] = result.Targets.Velocity;
-        answer["layouts"] = new JsonArray([.. result.Layouts.Select(layout => (JsonNode)OfLayout(layout))]);
-        answer["upright"] = new JsonArray([.. result.Upright.Select(upright => (JsonNode)OfUpright(upright, result))]);
-        answer["sentences"] = new JsonArray([.. WindowConclusions.Of(result).Select(sentence => JsonValue.Create(sentence))]);
+        ImmutableArray<AssembledHalfCar> cars = [.. study.Layouts.Select(study.Assemble)];
+        var key = $"{edited.VehicleKey()}\n{edited.TextOf([edited.Root.Find("targets"), edited.Root.Find("analysis")])}\n{study.Load?.Name}";
+        UprightWindows[] upright = [.. SettingWindowStudy.ByMount(study, [.. cars.Select(car => car.Layout)]).Select(mount =>
+            _upright.Get(FormattableString.Invariant($"{key}\n{mount.Stiffness}"), () => SettingWindowStudy.OfUpright(study, targets, mount.Stiffness, mount.Layouts, cancellation)) with { Layouts = mount.Layouts })];
+        answer["velocity_m_per_s"] = targets.Velocity;
+        answer["layouts"] = new JsonArray([.. study.Layouts.Select((layout, i) => (JsonNode)OfLayout(study, cars[i], SettingWindowStudy.VerdictOf(study, layout, cars[i], targets)))]);
+        answer["upright"] = new JsonArray([.. upright.Select(windows => (JsonNode)OfUpright(windows, study))]);
+        answer["sentences"] = new JsonArray([.. WindowConclusions.OnPositions(study.Vehicle, upright).Select(sentence => JsonValue.Create(sentence))]);
     }
 
-    private static JsonObject OfLayout(LayoutWindow layout)
+    private static JsonObject OfLayout(StudyCase study, AssembledHalfCar car, WindowVerdict verdict)
     {
-        var json = OfWindow(layout.Verdict.Window);
-        json["name"] = layout.Name;
-        json["position_mm"] = Rounded(layout.Position);
-        json["closing_mm"] = Rounded(layout.ClosingPosition);
-        json["present"] = layout.Verdict.Coefficient;
-        json["standing"] = layout.Verdict.Standing switch
+        var json = OfWindow(verdict.Window);
+        json["name"] = car.Layout.Name;
+        json["position_mm"] = LayoutVariation.CanMove(car.Vehicle, car.Layout.Fitting) ? Drawing.Millimetres(LayoutVariation.PositionOf(car.Layout.Fitting, study.Vehicle.HalfTrack)) : null;
+        json["present"] = verdict.Coefficient;
+        json["standing"] = verdict.Standing switch
         {
             WindowStanding.Inside => "inside",
             WindowStanding.TooSoft => "tooSoft",
             WindowStanding.TooHard => "tooHard",
             _ => "closed",
         };
-        json["binds"] = WindowWords.Of(layout.Verdict);
+        json["binds"] = WindowWords.Of(verdict);
         return json;
     }
 
-    private static JsonObject OfUpright(UprightWindows upright, SettingWindowResult result) => new()
+    private static JsonObject OfUpright(UprightWindows upright, StudyCase study) => new()
     {
-        ["layouts"] = new JsonArray([.. upright.Layouts.Select(i => JsonValue.Create(result.Layouts[i].Name))]),
+        ["layouts"] = new JsonArray([.. upright.Layouts.Select(i => JsonValue.Create(study.Layouts[i].Name))]),
         ["topMountStiffness_N_per_mm"] = Unit.NewtonPerMillimetre.Of(upright.MountStiffness),
-        ["closing_mm"] = Rounded(upright.ClosingPosition),
+        ["closing_mm"] = upright.ClosingPosition is { } closing ? Drawing.Millimetres(closing) : null,
         ["byPosition"] = new JsonArray([.. upright.ByPosition.Select(at =>
         {
             var json = OfWindow(at.Window);
@@ -57,8 +70,6 @@ internal static class WindowAnswer
         ["from"] = Finite(window.Lower.Coefficient),
         ["to"] = Finite(window.Upper.Coefficient),
     };
-
-    private static double? Rounded(double? metres) => metres is { } length ? Drawing.Millimetres(length) : null;
 
     private static double? Finite(double value) => double.IsFinite(value) ? value : null;
 }

@@ -1,5 +1,6 @@
 using RollRide.Numerics;
 using RollRide.Studies;
+using RollRide.Vehicle;
 using static System.FormattableString;
 
 namespace RollRide.Findings;
@@ -16,11 +17,7 @@ public static class WindowConclusions
     public static IReadOnlyList<string> OnWindows(SettingWindowResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
-        var sentences = new List<string>();
-        var halfTrack = result.Study.Vehicle.HalfTrack;
-        if (result.Upright.IsEmpty)
-            sentences.Add($"On {result.Study.Vehicle.Suspension.Noun} the dampers' position changes heave and roll by the same factor: it scales the window but cannot open or close it.");
-        sentences.AddRange(result.Upright.Select(upright => OnPosition(upright, halfTrack)));
+        List<string> sentences = [.. OnPositions(result.Study.Vehicle, result.Upright)];
         foreach (var layout in result.Layouts)
         {
             sentences.Add(Verdict(layout));
@@ -31,6 +28,13 @@ public static class WindowConclusions
         sentences.AddRange(VehicleConclusions.Of(result));
         return sentences;
     }
+
+    /// <summary>What the position of upright dampers does to the window.</summary>
+    /// <param name="vehicle">The vehicle.</param>
+    /// <param name="upright">The windows from the centre to the tyre.</param>
+    internal static IEnumerable<string> OnPositions(HalfCar vehicle, IReadOnlyCollection<UprightWindows> upright) => upright.Count == 0
+        ? [$"On {vehicle.Suspension.Noun} the dampers' position changes heave and roll by the same factor: it scales the window but cannot open or close it."]
+        : upright.Select(windows => OnPosition(windows, vehicle.HalfTrack));
 
     /// <summary>What would open the windows; with several load states the same in each, for a change must open all at once.</summary>
     /// <param name="result">The windows.</param>

@@ -30,17 +30,19 @@ public static class SettingWindowStudy
         ArgumentNullException.ThrowIfNull(study);
         var targets = study.Targets ?? throw new ArgumentException("The case has no targets, so there is no window to find.", nameof(study));
         ImmutableArray<AssembledHalfCar> cars = [.. study.Layouts.Select(study.Assemble)];
-        ImmutableArray<UprightWindows> upright = study.Vehicle.Suspension.GuidesEachWheel
-            ? []
-            : [.. ByMount([.. cars.Select(car => car.Layout)]).Select(mount => OfUpright(study, targets, mount.Stiffness, mount.Layouts, cancellation))];
+        ImmutableArray<UprightWindows> upright = [.. ByMount(study, [.. cars.Select(car => car.Layout)]).Select(mount => OfUpright(study, targets, mount.Stiffness, mount.Layouts, cancellation))];
         ImmutableArray<LayoutWindow> layouts = [.. study.Layouts.Select((layout, i) =>
             OfLayout(study, layout, cars[i], targets, upright.FirstOrDefault(windows => windows.Layouts.Contains(i))?.ClosingPosition, cancellation))];
         return new SettingWindowResult { Study = study, Targets = targets, Layouts = layouts, Upright = upright };
     }
 
-    /// <summary>The layouts by the stiffness of a vertical damper's mount of the same effect, <c>km Rh²</c>.</summary>
-    private static List<(double? Stiffness, ImmutableArray<int> Layouts)> ByMount(ImmutableArray<DamperLayout> layouts)
+    /// <summary>The layouts by the stiffness of a vertical damper's mount of the same effect, <c>km Rh²</c>; none where the position makes no difference.</summary>
+    /// <param name="study">The case.</param>
+    /// <param name="layouts">Its layouts as they stand.</param>
+    internal static IReadOnlyList<(double? Stiffness, ImmutableArray<int> Layouts)> ByMount(StudyCase study, ImmutableArray<DamperLayout> layouts)
     {
+        if (study.Vehicle.Suspension.GuidesEachWheel)
+            return [];
         var mounts = new List<(double? Stiffness, ImmutableArray<int> Layouts)>();
         for (var i = 0; i < layouts.Length; i++)
         {
@@ -55,7 +57,13 @@ public static class SettingWindowStudy
         return mounts;
     }
 
-    private static UprightWindows OfUpright(StudyCase study, DampingTargets targets, double? mountStiffness, ImmutableArray<int> layouts, CancellationToken cancellation)
+    /// <summary>The windows of a vertical damper at every position; they depend on no layout.</summary>
+    /// <param name="study">The case, as it stands.</param>
+    /// <param name="targets">What is asked for.</param>
+    /// <param name="mountStiffness">Stiffness of its top mount, N/m; null for a rigid one.</param>
+    /// <param name="layouts">Places of the layouts for which it stands.</param>
+    /// <param name="cancellation">Stops the work.</param>
+    internal static UprightWindows OfUpright(StudyCase study, DampingTargets targets, double? mountStiffness, ImmutableArray<int> layouts, CancellationToken cancellation)
     {
         AssembledHalfCar At(double position) => Vertical(study, position, mountStiffness);
         ImmutableArray<PositionWindow> byPosition =
@@ -67,11 +75,14 @@ public static class SettingWindowStudy
         return new UprightWindows(mountStiffness, byPosition, Closing(study.Vehicle.HalfTrack, At, targets), layouts);
     }
 
-    private static LayoutWindow OfLayout(
-        StudyCase study, DamperLayout layout, AssembledHalfCar car, DampingTargets targets, double? closingOfVertical, CancellationToken cancellation)
+    /// <summary>The window of a layout.</summary>
+    /// <param name="study">The case, as it stands.</param>
+    /// <param name="layout">The layout as written.</param>
+    /// <param name="car">The vehicle with it, as it stands.</param>
+    /// <param name="targets">What is asked for.</param>
+    /// <exception cref="StudyException">It has no damping to scale, or its body is unstable.</exception>
+    internal static WindowVerdict VerdictOf(StudyCase study, DamperLayout layout, AssembledHalfCar car, DampingTargets targets)
     {
-        cancellation.ThrowIfCancellationRequested();
-        var halfTrack = study.Vehicle.HalfTrack;
         if (!(layout.EquivalentCoefficient(targets.Velocity) > 0))
         {
             throw new StudyException(layout.Name, new NoDampingException(FormattableString.Invariant(
@@ -80,7 +91,22 @@ public static class SettingWindowStudy
 
         try
         {
-            var verdict = WindowVerdict.Of(car, targets, study.Analysis.IncludeFriction);
+            return WindowVerdict.Of(car, targets, study.Analysis.IncludeFriction);
+        }
+        catch (Exception e) when (e is UnstableBodyException or UnnamedModesException)
+        {
+            throw new StudyException(layout.Name, e, study.Load?.Name);
+        }
+    }
+
+    private static LayoutWindow OfLayout(
+        StudyCase study, DamperLayout layout, AssembledHalfCar car, DampingTargets targets, double? closingOfVertical, CancellationToken cancellation)
+    {
+        cancellation.ThrowIfCancellationRequested();
+        var halfTrack = study.Vehicle.HalfTrack;
+        try
+        {
+            var verdict = VerdictOf(study, layout, car, targets);
             double? position = null, closing = null;
             if (LayoutVariation.CanMove(car.Vehicle, car.Layout.Fitting))
             {
