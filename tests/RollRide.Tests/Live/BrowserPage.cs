@@ -101,6 +101,13 @@ internal sealed class BrowserPage(BrowserProcess browser, string target, string 
         await PointerAsync("mousePressed", x, y, isDown: true);
     }
 
+    /// <summary>Moves the pointer over the middle of an element.</summary>
+    public async Task HoverAsync(string selector)
+    {
+        var (x, y) = await MiddleOfAsync(selector);
+        await PointerAsync("mouseMoved", x, y, isDown: false);
+    }
+
     /// <summary>Moves the pointer with its button held down.</summary>
     public Task MoveAsync(double x, double y) => PointerAsync("mouseMoved", x, y, isDown: true);
 

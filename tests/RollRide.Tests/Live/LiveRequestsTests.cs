@@ -40,10 +40,10 @@ public sealed class LiveRequestsTests : IDisposable
     }
 
     [Fact]
-    public async Task Fifth_request_at_once_is_refused_and_served_when_a_place_is_free()
+    public async Task One_request_too_many_at_once_is_refused_and_served_when_a_place_is_free()
     {
         using var go = new ManualResetEventSlim();
-        using var begun = new CountdownEvent(4);
+        using var begun = new CountdownEvent(LiveApplication.MostComputing);
         await using var page = await ServedPage.StartAsync(new ScenarioStub
         {
             Answering = (request, _) =>
@@ -53,7 +53,7 @@ public sealed class LiveRequestsTests : IDisposable
                 return (JsonObject)request.DeepClone();
             },
         });
-        var answers = Enumerable.Range(0, 4).Select(i => Task.Run(() => page.Post("answer", $$"""{"id":{{i}}}"""))).ToArray();
+        var answers = Enumerable.Range(0, LiveApplication.MostComputing).Select(i => Task.Run(() => page.Post("answer", $$"""{"id":{{i}}}"""))).ToArray();
         await Task.Run(begun.Wait);
 
         await ServedPage.Refused(HttpStatusCode.TooManyRequests, await page.Get("start"));

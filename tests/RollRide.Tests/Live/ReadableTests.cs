@@ -31,7 +31,9 @@ public sealed class ReadableTests(LiveBrowser browser)
             return layers.reverse().reduce((under, [rgb, a]) => over(rgb, a, under), [255, 255, 255]);
           };
           const faint = [];
-          const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+          // A dialog keeps the rest of the page out of reach.
+          const reached = document.querySelector('dialog[open]') ?? document.body;
+          const walker = document.createTreeWalker(reached, NodeFilter.SHOW_TEXT);
           let count = 0;
           while (walker.nextNode()) {
             const node = walker.currentNode;
@@ -52,7 +54,7 @@ public sealed class ReadableTests(LiveBrowser browser)
             count++;
             if (seen < 4.5) faint.push(`${node.textContent.trim().slice(0, 40)} (${e.closest('[id]')?.id}): ${seen.toFixed(2)}`);
           }
-          for (const e of document.querySelectorAll('input:not([type=radio]):not([type=checkbox]):not([type=range]), select')) {
+          for (const e of reached.querySelectorAll('input:not([type=radio]):not([type=checkbox]):not([type=range]), select')) {
             if (!e.checkVisibility()) continue;
             const box = e.getBoundingClientRect();
             const under = ground(box.x + 3, box.y + box.height / 2, document.createElement('p'));
@@ -110,6 +112,11 @@ public sealed class ReadableTests(LiveBrowser browser)
         await page.WriteAsync("vehicle.springs.rate_N_per_mm", "66.5");
         await page.DecisionAsync();
         await AssertReadableAsync(page);
+        foreach (var button in (string[])["#undo", "#save"])
+        {
+            await page.Browser.HoverAsync(button);
+            await AssertReadableAsync(page);
+        }
 
         await page.Browser.ClickAsync("#save");
         await AssertReadableAsync(page);
@@ -126,7 +133,7 @@ public sealed class ReadableTests(LiveBrowser browser)
     {
         await page.Browser.FrameAsync();
         var found = await page.Browser.EvaluateAsync(FaintTexts);
-        Assert.InRange((int)found!["count"]!, 50, int.MaxValue);
+        Assert.InRange((int)found!["count"]!, 5, int.MaxValue);
         return found["faint"]!.AsArray();
     }
 }
