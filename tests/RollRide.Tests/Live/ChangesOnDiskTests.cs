@@ -15,7 +15,7 @@ public sealed class ChangesOnDiskTests(LiveBrowser browser)
         await page.SettleAsync();
         var line = text.Split('\n').TakeWhile(row => !row.Contains("\"rate_N_per_mm\": 62,", StringComparison.Ordinal)).Count() + 1;
         var said = await page.TextAsync("#faults");
-        Assert.Contains($"line {line}: {Spring}: ", said, StringComparison.Ordinal);
+        Assert.Contains($"line {line}: {Spring}", said, StringComparison.Ordinal);
         Assert.Contains("a number from 0.01 to 100000 is expected", said, StringComparison.Ordinal);
         Assert.Contains("a number from 0.01 to 100000 is expected", await page.TextAsync($".field:has({LivePage.Field(Spring)}) .fault"), StringComparison.Ordinal);
         Assert.Equal(given, await page.NumbersAsync()); // the last good figures, marked as such

@@ -19,7 +19,7 @@ public sealed class LiveBrowser : IAsyncLifetime
         var browser = await StartedAsync();
         await using var served = await ServedScenario.StartAsync(scenario);
         await using var page = await LivePage.OpenAsync(browser, served);
-        try { await test(page); } catch { Directory.CreateDirectory("/tmp/live/d-shots"); await File.WriteAllBytesAsync($"/tmp/live/d-shots/{TestContext.Current.TestMethod!.MethodName}.png", await page.Browser.PictureAsync()); throw; } // DEBUG
+        await test(page);
         Assert.Empty(page.Browser.Complaints);
     }
 

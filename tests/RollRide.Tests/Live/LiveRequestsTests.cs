@@ -1,5 +1,6 @@
 using System.Net;
 using System.Text.Json.Nodes;
+using RollRide.Live;
 using RollRide.Tests.DataFiles;
 
 namespace RollRide.Tests.Live;

@@ -16,10 +16,10 @@ public sealed class ReadableTests(LiveBrowser browser)
           const contrast = (a, b) => { const [x, y] = [luminance(a), luminance(b)].sort((p, q) => q - p); return (x + 0.05) / (y + 0.05); };
           const opacity = e => { let all = 1; for (let at = e; at; at = at.parentElement) all *= parseFloat(getComputedStyle(at).opacity); return all; };
           // From the top down to the first that lets nothing through.
-          const ground = (x, y, own) => {
+          const ground = (x, y) => {
             const layers = [];
             for (const e of document.elementsFromPoint(x, y)) {
-              if (e === own || own.contains(e) || e.tagName === 'text') continue;
+              if (e.tagName === 'text') continue;
               const style = getComputedStyle(e);
               const isShape = e instanceof SVGGeometryElement;
               const colour = parse(isShape ? style.fill : style.backgroundColor);
@@ -30,6 +30,8 @@ public sealed class ReadableTests(LiveBrowser browser)
             }
             return layers.reverse().reduce((under, [rgb, a]) => over(rgb, a, under), [255, 255, 255]);
           };
+          // What a list has scrolled out of sight is not there to be read.
+          const isSeen = (e, x, y) => document.elementsFromPoint(x, y).some(other => other === e || e.contains(other) || other.contains(e) && other.tagName === 'LABEL');
           const faint = [];
           // A dialog keeps the rest of the page out of reach.
           const reached = document.querySelector('dialog[open]') ?? document.body;
@@ -43,21 +45,21 @@ public sealed class ReadableTests(LiveBrowser browser)
             range.selectNodeContents(node);
             const box = range.getBoundingClientRect();
             const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
-            if (box.width === 0 || x < 0 || y < 0 || x > innerWidth || y > innerHeight) continue;
+            if (box.width === 0 || !(e instanceof SVGElement || isSeen(e, x, y))) continue;
             const style = getComputedStyle(e);
             const isSvg = e instanceof SVGElement;
             const colour = parse(isSvg ? style.fill : style.color);
             // A halo in the colour of the paper lies under the letters of some labels.
             const halo = isSvg && style.paintOrder.startsWith('stroke') && style.stroke !== 'none' ? parse(style.stroke).rgb : null;
-            const under = halo ?? ground(x, y, e);
+            const under = halo ?? ground(x, y);
             const seen = contrast(over(colour.rgb, colour.a * opacity(e), under), under);
             count++;
             if (seen < 4.5) faint.push(`${node.textContent.trim().slice(0, 40)} (${e.closest('[id]')?.id}): ${seen.toFixed(2)}`);
           }
           for (const e of reached.querySelectorAll('input:not([type=radio]):not([type=checkbox]):not([type=range]), select')) {
-            if (!e.checkVisibility()) continue;
             const box = e.getBoundingClientRect();
-            const under = ground(box.x + 3, box.y + box.height / 2, document.createElement('p'));
+            if (!isSeen(e, box.x + 3, box.y + box.height / 2)) continue;
+            const under = ground(box.x + 3, box.y + box.height / 2);
             const seen = contrast(parse(getComputedStyle(e).color).rgb, under);
             count++;
             if (seen < 4.5) faint.push(`${e.id}: ${seen.toFixed(2)}`);
