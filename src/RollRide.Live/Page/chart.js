@@ -28,10 +28,10 @@ export class Figure {
 
   layer(className) { return new Layer(this.svg, { class: className }); }
 
-  /** A layer whose drawing ends at the plot's frame. */
+  /** A layer whose drawing ends at the plot's frame. Layers lie upon each other in the order in which they are made. */
   clipped(className) {
     const id = `${this.host.id}-clip`;
-    this.#clip = node('path', {}, node('clipPath', { id }, this.svg));
+    this.#clip ??= node('path', {}, node('clipPath', { id }, this.svg));
     return new Layer(this.svg, { class: className, 'clip-path': `url(#${id})` });
   }
 

@@ -15,6 +15,7 @@ export class Curve {
   #app;
   #figure;
   #axes;
+  #behind;
   #lines;
   #handles;
   #range = null; // of the forces, kept while a point is dragged
@@ -23,6 +24,7 @@ export class Curve {
     this.#app = app;
     this.#figure = new Figure('curve', () => app.redraw());
     this.#axes = this.#figure.layer('axes');
+    this.#behind = this.#figure.clipped('lines');
     this.#lines = this.#figure.clipped('lines');
     this.#handles = new Handles(this.#figure.svg, app);
     this.zoom = document.getElementById('slow');
@@ -45,6 +47,7 @@ export class Curve {
     const seen = damper.drawn.filter(([v]) => Math.abs(v) <= fastest * 1.001);
     if (!this.#range || !this.#handles.isHeld) this.#range = around(seen.map(([, force]) => force), [-100, 100]);
     this.#axes.begin();
+    this.#behind.begin();
     this.#lines.begin();
     const { x, y, top, bottom, right, left } = frame(this.#figure, this.#axes, {
       title: `Damper “${name}”`, left: 50,
@@ -53,9 +56,10 @@ export class Curve {
     const target = this.#app.document.targets?.damperVelocity_m_per_s;
     for (const v of target ? [-target, target] : []) this.#lines.put(`t${v}`, 'path', { class: 'reference', d: `M${x(v)} ${top}V${bottom}` });
     const given = this.#app.givenDampers?.[name];
-    if (given && this.#app.isDamperChanged(name)) this.#lines.put('given', 'path', { class: 'given', d: line(given.drawn.map(([v, force]) => [x(v), y(force)])) });
+    if (given && this.#app.isDamperChanged(name)) this.#behind.put('given', 'path', { class: 'given', d: line(given.drawn.map(([v, force]) => [x(v), y(force)])) });
     this.#lines.put('drawn', 'path', { class: `line plain s${layout.style}`, d: line(damper.drawn.map(([v, force]) => [x(v), y(force)])) });
     this.#axes.end();
+    this.#behind.end();
     this.#lines.end();
     const isInside = ([v]) => x(v) >= left - 1 && x(v) <= right + 1;
     this.#handles.draw(points.map((point, i) => [point, i]).filter(([point]) => point[0] !== 0 && isInside(point))
@@ -76,7 +80,7 @@ export class Curve {
     const to = value => state => this.#withForce(state, name, points, i, rounded((v > 0 ? Math.max(1, value) : Math.min(-1, value)) / forceScale));
     const direction = v > 0 ? 'compression' : 'rebound';
     return {
-      key: `${name}${i}`, x: x(v), y: y(force), kind: `point s${style}`, now: force, least: v > 0 ? 1 : -10000000, most: v > 0 ? 10000000 : -1,
+      key: `${name}${i}`, x: x(v), y: y(force), kind: `point s${style}`, radius: 4.5, now: force, least: v > 0 ? 1 : -10000000, most: v > 0 ? 10000000 : -1,
       label: `Damper ${name}: force at ${number(Math.abs(v), 3)} m/s in ${direction}`,
       text: `${number(force, 0)} N`,
       drag: (_, at, isFine) => to(isFine ? Math.round(y.back(at)) : Math.round(y.back(at) / step_N) * step_N),

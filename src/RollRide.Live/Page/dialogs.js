@@ -71,7 +71,9 @@ export class Dialogs {
     });
     onSubmit(dialog, async () => {
       try {
-        await picture.save(figure.value, dialog.querySelector('[name=format]:checked').value, this.#app.shownLayouts(), this.#app.start.file.replace(/\.json$/, ''));
+        // The curve is that of the selected layout's damper alone.
+        const layouts = this.#app.shownLayouts().filter(layout => layout.isSelected || figure.value !== 'curve');
+        await picture.save(figure.value, dialog.querySelector('[name=format]:checked').value, layouts, this.#app.start.file.replace(/\.json$/, ''));
         dialog.close();
       } catch (error) {
         setText(message, `The picture could not be made: ${error.message}`);

@@ -194,6 +194,7 @@ function handle(view, sign, up, layout, damper, end) {
     least: -10000,
     most: 10000,
     kind: `s${layout.style}`,
+    radius: 7,
     drag: (x, y, isFine) => move(to(round(sign * view.across.back(x), isFine), round(up.back(y), isFine))),
     // The picture's left is the axis' positive direction, on the right side of the axle the other way about.
     nudge: (right, down, steps) => move(to(end.at[view.axis] - right * sign * steps, end.at[2] - down * steps)),

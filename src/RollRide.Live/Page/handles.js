@@ -16,6 +16,7 @@ const arrows = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], Arrow
  * @property {number} least
  * @property {number} most
  * @property {string} kind class of its mark
+ * @property {number} radius of its mark, px
  * @property {(x: number, y: number, isFine: boolean) => (state: State) => State} drag what brings it to a place in pixels
  * @property {(right: number, down: number, steps: number) => (state: State) => State} nudge what an arrow key does; steps are 1, 10 or 0.1
  */
@@ -50,9 +51,9 @@ export class Handles {
   draw(handles) {
     this.#handles = new Map(handles.map(handle => [handle.key, handle]));
     this.#layer.begin();
-    for (const { key, x, y, label, text, now, least, most, kind } of handles) {
+    for (const { key, x, y, label, text, now, least, most, kind, radius } of handles) {
       this.#layer.put(key, 'circle', {
-        'data-handle': key, class: `handle ${kind}`, cx: x.toFixed(1), cy: y.toFixed(1), r: 7, tabindex: 0, role: 'slider',
+        'data-handle': key, class: `handle ${kind}`, cx: x.toFixed(1), cy: y.toFixed(1), r: radius, tabindex: 0, role: 'slider',
         'aria-label': label, 'aria-valuetext': text, 'aria-valuenow': now, 'aria-valuemin': least, 'aria-valuemax': most,
       });
     }

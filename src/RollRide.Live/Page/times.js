@@ -7,6 +7,7 @@ class TimePlot {
   #app;
   #figure;
   #axes;
+  #behind;
   #lines;
   #what;
 
@@ -14,6 +15,7 @@ class TimePlot {
     this.#app = app;
     this.#figure = new Figure(id, () => app.redraw());
     this.#axes = this.#figure.layer('axes');
+    this.#behind = this.#figure.clipped('lines');
     this.#lines = this.#figure.clipped('lines');
     this.#what = what;
   }
@@ -29,19 +31,21 @@ class TimePlot {
     const all = given ? [given, ...curves.map(curve => curve.time)] : curves.map(curve => curve.time);
     const end = Math.max(...all.map(time => timesOf(time).at(-1)));
     this.#axes.begin();
+    this.#behind.begin();
     this.#lines.begin();
     const { x, y, right, top } = frame(this.#figure, this.#axes, {
       title, x: { range: [0, end], label: 'time, s' }, y: { range: around(all.flatMap(time => time[key]), least), label: unit },
     });
     const drawn = time => line(timesOf(time).map((t, i) => [x(t), y(time[key][i])]));
     if (given) {
-      this.#lines.put('given', 'path', { class: 'given', d: drawn(given) });
+      this.#behind.put('given', 'path', { class: 'given', d: drawn(given) });
       this.#axes.put('label', 'text', { class: 'note end', x: right - 4, y: top + 12 }, 'grey: as in the file');
     }
     // The selected layout comes last, so that it lies above the others.
     for (const curve of curves.sort((a, b) => a.isSelected - b.isSelected))
       this.#lines.put(`${curve.name}${curve.isSelected}`, 'path', { class: `line thin s${curve.style}`, d: drawn(curve.time) });
     this.#axes.end();
+    this.#behind.end();
     this.#lines.end();
   }
 }
