@@ -71,7 +71,6 @@ internal static class Program
         scenario.Start();
         scenario.Answer(AsInTheFile());
         scenario.Window(AsInTheFile());
-        scenario.Verdict(AsInTheFile());
     }
 
     private static Task EndOfInput() => Task.Factory.StartNew(

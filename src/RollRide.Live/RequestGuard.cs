@@ -39,10 +39,12 @@ internal sealed class RequestGuard(string token)
             throw new RefusedException(StatusCodes.Status403Forbidden, "Only the page itself may ask.");
         if (request.Headers["Sec-Fetch-Site"] is [_, ..] site && site != "same-origin" && site != "none")
             throw new RefusedException(StatusCodes.Status403Forbidden, "Only the page itself may ask.");
-        var path = request.Path.Value ?? "";
-        var end = path.IndexOf('/', 1);
-        if (end < 0 || !CryptographicOperations.FixedTimeEquals(Encoding.UTF8.GetBytes(path[1..end]), _token))
+        if (request.Path.Value is not ['/', .. var path] || path.IndexOf('/', StringComparison.Ordinal) is not (>= 0 and var end)
+            || !CryptographicOperations.FixedTimeEquals(Encoding.UTF8.GetBytes(path[..end]), _token))
+        {
             throw RefusedException.NotFound();
+        }
+
         return path[(end + 1)..];
     }
 }

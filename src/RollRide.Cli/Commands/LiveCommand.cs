@@ -46,7 +46,7 @@ internal static class LiveCommand
                 output.WriteLine(address);
                 output.WriteLine("It ends with Ctrl-C, or when the page is closed.");
                 if (opensBrowser && !await Browser.Open(address, cancellation))
-                    error.WriteLine("No browser could be opened from here: open the address in one on this machine.");
+                    error.WriteLine($"No browser could be opened from here: open {address} in one on this machine.");
             }
 
             return await server.End(error, cancellation);

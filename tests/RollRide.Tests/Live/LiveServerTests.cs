@@ -80,6 +80,15 @@ public sealed class LiveServerTests : IAsyncLifetime
     public async Task Address_without_the_token_has_nothing(string path) =>
         await ServedPage.Refused(HttpStatusCode.NotFound, await _page.Get(Written(path)));
 
+    [Theory] // The forms of a target that are no path (RFC 9112, 3.2.3 and 3.2.4).
+    [InlineData("OPTIONS *")]
+    [InlineData("CONNECT 127.0.0.1:PORT")]
+    public async Task Target_that_is_no_path_has_nothing(string line)
+    {
+        var answer = await _page.Raw(Encoding.ASCII.GetBytes($"{Written(line)} HTTP/1.1\r\nHost: {_page.Address.Authority}\r\nConnection: close\r\n\r\n"));
+        Assert.Matches("^HTTP/1.1 4", answer);
+    }
+
     [Theory]
     [InlineData("/TOKEN/page/")]
     [InlineData("/TOKEN/page/../page/none.css")]
