@@ -188,7 +188,7 @@ internal sealed class BrowserPage(BrowserProcess browser, string target, string 
 
     private Task<JsonNode?> SendAsync(string method, JsonObject? parameters = null) => browser.SendAsync(method, parameters, session);
 
-    private Task PointerAsync(string type, double x, double y, bool isDown) => SendAsync("Input.dispatchMouseEvent", new JsonObject
+    private Task<JsonNode?> PointerAsync(string type, double x, double y, bool isDown) => SendAsync("Input.dispatchMouseEvent", new JsonObject
     {
         ["type"] = type,
         ["x"] = x,

@@ -42,4 +42,4 @@ public sealed class LiveBrowser : IAsyncLifetime
 
 /// <summary>The tests that share one browser; they run one after the other.</summary>
 [CollectionDefinition(nameof(LiveBrowser))]
-public sealed class LiveBrowserCollection : ICollectionFixture<LiveBrowser>;
+public sealed class OneLiveBrowser : ICollectionFixture<LiveBrowser>;

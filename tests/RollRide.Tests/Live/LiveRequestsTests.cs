@@ -50,7 +50,7 @@ public sealed class LiveRequestsTests : IDisposable
             Answering = (request, _) =>
             {
                 begun.Signal();
-                go.Wait();
+                go.Wait(CancellationToken.None);
                 return (JsonObject)request.DeepClone();
             },
         });

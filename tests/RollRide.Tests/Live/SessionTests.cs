@@ -1,5 +1,3 @@
-using System.Text.Json.Nodes;
-
 namespace RollRide.Tests.Live;
 
 /// <summary>Undo, redo, kept layouts and two pages at once, on the live page in a real browser.</summary>
