@@ -25,7 +25,7 @@ internal sealed class BrowserPage(BrowserProcess browser, string target, string 
         // Keys and focus as in the foremost window, whichever that is.
         await SendAsync("Emulation.setFocusEmulationEnabled", new JsonObject { ["enabled"] = true });
         await SetSizeAsync(width, height);
-        await SetMediaAsync("screen", isDark: false);
+        await SetMediaAsync("", isDark: false);
         if (script is not null)
             await SendAsync("Page.addScriptToEvaluateOnNewDocument", new JsonObject { ["source"] = script });
     }
@@ -46,7 +46,7 @@ internal sealed class BrowserPage(BrowserProcess browser, string target, string 
         ["mobile"] = false,
     });
 
-    /// <summary>What the page is shown on: <c>screen</c> or <c>print</c>, and light or dark.</summary>
+    /// <summary>What the page is shown on: <c>screen</c>, <c>print</c>, or either as it is used if empty; and light or dark.</summary>
     public Task SetMediaAsync(string media, bool isDark) => SendAsync("Emulation.setEmulatedMedia", new JsonObject
     {
         ["media"] = media,
