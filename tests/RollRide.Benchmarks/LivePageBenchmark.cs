@@ -75,7 +75,8 @@ internal static class LivePageBenchmark
         try
         {
             await using var browser = await BrowserProcess.StartAsync(program, Path.Combine(profile.FullName, "profile"));
-            output.WriteLine($"{Path.GetFileName(scenario)}, load of the machine {(await File.ReadAllTextAsync("/proc/loadavg")).Split(' ')[0]}, {Environment.ProcessorCount} cores");
+            var load = await File.ReadAllTextAsync("/proc/loadavg");
+            output.WriteLine($"{Path.GetFileName(scenario)}, load of the machine {load.Split(' ')[0]}, {Environment.ProcessorCount} cores");
             var (starts, first) = (new List<double>(), new List<double>());
             for (var i = 0; i < Starts; i++)
             {
@@ -104,7 +105,8 @@ internal static class LivePageBenchmark
                     if (i > 0)
                         await hand.MoveAsync(moves / Checkpoints, Pace);
                     await Task.Delay(Rest);
-                    output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{i * moves / Checkpoints,6}   {live.ServerMegabytes,10:F0}   {await page.HeapAsync() / 1e6,10:F2}"));
+                    var heap = await page.HeapAsync();
+                    output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{i * moves / Checkpoints,6}   {live.ServerMegabytes,10:F0}   {heap / 1e6,10:F2}"));
                 }
 
                 var counts = (await page.EvaluateAsync("rollride.counts"))!;
