@@ -10,8 +10,8 @@ namespace RollRide.Live;
 /// <summary>Every address of the page, and what stands there.</summary>
 internal sealed class LiveApplication : IHttpApplication<HttpContext>, IDisposable
 {
-    // Two pages that drag, each with a window or a verdict under way.
-    private const int MostComputing = 4;
+    /// <summary>How many answers are computed at once: of two pages, each with its figures, those of the file, the window and the verdict under way.</summary>
+    internal const int MostComputing = 8;
 
     private static readonly TimeSpan Heartbeat = TimeSpan.FromSeconds(5);
 

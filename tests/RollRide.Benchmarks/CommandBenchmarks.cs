@@ -15,31 +15,33 @@ public class CommandBenchmarks
 {
     private static readonly string Root = FindRoot();
 
-    private readonly string _program = Path.Combine(Root, "src", "RollRide.Cli", "bin", "Release", "net10.0", "RollRide.Cli.dll");
+    private readonly string _program = Program;
     private readonly string _scenario = ShippedScenario;
     private readonly string _results = Path.Combine(Path.GetTempPath(), Path.GetRandomFileName());
+
+    internal static string Program => Path.Combine(Root, "src", "RollRide.Cli", "bin", "Release", "net10.0", "RollRide.Cli.dll");
 
     internal static string ShippedScenario => Path.Combine(Root, "scenarios", "bump-then-corner.json");
 
     /// <summary>The start of the program alone.</summary>
     [Benchmark(Baseline = true)]
-    public void Version() => Run("--version");
+    public void Version() => Run(_program, "--version");
 
     /// <summary>Reads and checks a scenario.</summary>
     [Benchmark]
-    public void Check() => Run("check", _scenario);
+    public void Check() => Run(_program, "check", _scenario);
 
     /// <summary>One layout, without figures. Wanted: less than 0.3 s.</summary>
     [Benchmark]
-    public void SimulateWithoutPlots() => Run("simulate", _scenario, "--no-plots", "--out", _results);
+    public void SimulateWithoutPlots() => Run(_program, "simulate", _scenario, "--no-plots", "--out", _results);
 
     /// <summary>Three layouts with all figures. Wanted: less than 2 s.</summary>
     [Benchmark]
-    public void CompareWithFigures() => Run("compare", _scenario, "--out", _results);
+    public void CompareWithFigures() => Run(_program, "compare", _scenario, "--out", _results);
 
     /// <summary>Twelve variants of three layouts, from the scenario file to the table and its figures.</summary>
     [Benchmark]
-    public void Sweep() => Run("sweep", _scenario, "--vary", "vehicle.springs.rate_N_per_mm=lin:50:72:12", "--overwrite", "--out", _results + "-sweep");
+    public void Sweep() => Run(_program, "sweep", _scenario, "--vary", "vehicle.springs.rate_N_per_mm=lin:50:72:12", "--overwrite", "--out", _results + "-sweep");
 
     /// <summary>Removes what the commands wrote.</summary>
     [GlobalCleanup]
@@ -52,9 +54,9 @@ public class CommandBenchmarks
         }
     }
 
-    private void Run(params IEnumerable<string> arguments)
+    internal static void Run(string program, params IEnumerable<string> arguments)
     {
-        using var process = Process.Start(new ProcessStartInfo("dotnet", [_program, .. arguments]) { RedirectStandardOutput = true })!;
+        using var process = Process.Start(new ProcessStartInfo("dotnet", [program, .. arguments]) { RedirectStandardOutput = true })!;
         process.StandardOutput.ReadToEnd();
         process.WaitForExit();
         if (process.ExitCode != 0)

@@ -19,6 +19,18 @@ if (args is ["shipped-sweep", ..])
     return;
 }
 
+if (args is ["live", ..])
+{
+    await LivePageBenchmark.Write(args[1..], Console.Out);
+    return;
+}
+
+if (args is ["starts", ..])
+{
+    CommandStarts.Write(args[1..], Console.Out);
+    return;
+}
+
 Accuracy.Write(Console.Out);
 if (args is ["errors"])
     return;

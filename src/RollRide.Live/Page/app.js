@@ -32,6 +32,7 @@ export class App {
   drawnSince = null; // when the hand made the change that the newest answer answers
   measure = new Measure();
   redraw;
+  drawNow;
 
   #selected = null;
   #shown = new Set();
@@ -44,9 +45,12 @@ export class App {
   #quiet = 0;
   #takenFiles = new Set();
 
-  /** @param {() => void} redraw draws the page in the next frame */
-  constructor(redraw) {
-    this.redraw = redraw;
+  /**
+   * @param {() => void} redraw draws the page in the next frame
+   * @param {() => void} drawNow draws at once what waits for it
+   */
+  constructor(redraw, drawNow) {
+    [this.redraw, this.drawNow] = [redraw, drawNow];
     const lost = error => this.#failed(error);
     this.requests = {
       answer: new server.Latest('answer', (answer, request) => this.#answered(answer, request), lost),

@@ -52,7 +52,7 @@ export class Fields {
     const parts = [];
     let group = null;
     for (const field of fields) {
-      if (field.group !== group) parts.push(element('h3', {}, group = field.group));
+      if (field.group !== group) parts.push(element('h2', {}, group = field.group));
       parts.push(this.#row(field));
     }
     this.#list.replaceChildren(...parts);
@@ -129,6 +129,7 @@ export class Fields {
   #step(event) {
     const { path } = event.target.dataset;
     const direction = { ArrowUp: 1, ArrowDown: -1 }[event.key];
+    if (direction) this.#app.drawNow();
     const now = Number(event.target.value);
     if (!direction || event.target.value === '' || !Number.isFinite(now)) return;
     event.preventDefault();

@@ -91,6 +91,8 @@ export class Handles {
 
   #key(event) {
     const arrow = arrows[event.key];
+    // A key acts on what the one before has done, drawn or not.
+    if (arrow) this.#app.drawNow();
     const handle = this.#handles.get(event.target.dataset.handle);
     if (!arrow || !handle || event.ctrlKey || event.metaKey) return;
     event.preventDefault();

@@ -3,7 +3,7 @@
 import { App } from './app.js';
 import { Screen } from './screen.js';
 
-const app = new App(() => screen.redraw());
+const app = new App(() => screen.redraw(), () => screen.drawNow());
 const screen = new Screen(app);
 
 // The stream reconnects by itself, and is then told of a change that it missed.

@@ -32,6 +32,13 @@ export class Screen {
 
   redraw() { this.#frame ||= requestAnimationFrame(() => this.#draw()); }
 
+  /** Draws at once what waits for the next frame. */
+  drawNow() {
+    if (!this.#frame) return;
+    cancelAnimationFrame(this.#frame);
+    this.#draw();
+  }
+
   #draw() {
     const app = this.#app;
     this.#frame = 0;

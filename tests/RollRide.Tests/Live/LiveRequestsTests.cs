@@ -1,5 +1,6 @@
 using System.Net;
 using System.Text.Json.Nodes;
+using RollRide.Live;
 using RollRide.Tests.DataFiles;
 
 namespace RollRide.Tests.Live;
@@ -40,10 +41,10 @@ public sealed class LiveRequestsTests : IDisposable
     }
 
     [Fact]
-    public async Task Fifth_request_at_once_is_refused_and_served_when_a_place_is_free()
+    public async Task One_request_too_many_at_once_is_refused_and_served_when_a_place_is_free()
     {
         using var go = new ManualResetEventSlim();
-        using var begun = new CountdownEvent(4);
+        using var begun = new CountdownEvent(LiveApplication.MostComputing);
         await using var page = await ServedPage.StartAsync(new ScenarioStub
         {
             Answering = (request, cancellation) =>
@@ -53,7 +54,7 @@ public sealed class LiveRequestsTests : IDisposable
                 return (JsonObject)request.DeepClone();
             },
         });
-        var answers = Enumerable.Range(0, 4).Select(i => Task.Run(() => page.Post("answer", $$"""{"id":{{i}}}"""))).ToArray();
+        var answers = Enumerable.Range(0, LiveApplication.MostComputing).Select(i => Task.Run(() => page.Post("answer", $$"""{"id":{{i}}}"""))).ToArray();
         await Task.Run(begun.Wait);
 
         await ServedPage.Refused(HttpStatusCode.TooManyRequests, await page.Get("start"));

@@ -1,19 +1,13 @@
 using System.Diagnostics;
 using System.Net;
 using System.Text.RegularExpressions;
+using RollRide.Tests.Live;
 
 namespace RollRide.Tests.Report;
 
-/// <summary>A browser without a window, if one stands on this machine.</summary>
+/// <summary>What a browser without a window makes of a page.</summary>
 internal static partial class Browser
 {
-    private static readonly string[] Names = ["chromium", "chromium-browser", "google-chrome"];
-
-    /// <summary>The program, or null where there is none.</summary>
-    public static string? Path { get; } = (Environment.GetEnvironmentVariable("PATH") ?? "").Split(System.IO.Path.PathSeparator)
-        .SelectMany(folder => Names.Select(name => System.IO.Path.Combine(folder, name)))
-        .FirstOrDefault(File.Exists);
-
     /// <summary>Opens a page, lets its scripts run, and gives back what a script of the test left in the element <c>test-result</c>.</summary>
     /// <param name="page">The page's file.</param>
     /// <param name="profile">A folder for the browser's own files.</param>
@@ -32,20 +26,11 @@ internal static partial class Browser
 
     private static async Task<string> OutputAsync(string page, string profile, string[] task, CancellationToken cancellation)
     {
-        var start = new ProcessStartInfo(Path!)
+        var start = new ProcessStartInfo(Chromium.Path!, [.. Chromium.Arguments(profile, 1280, 900), .. task, new Uri(page).AbsoluteUri])
         {
             RedirectStandardOutput = true,
             RedirectStandardError = true,
         };
-        foreach (var argument in (string[])
-        [
-            "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-            "--disable-component-update", "--disable-sync", "--window-size=1280,900", $"--user-data-dir={profile}", .. task, new Uri(page).AbsoluteUri,
-        ])
-        {
-            start.ArgumentList.Add(argument);
-        }
-
         using var browser = Process.Start(start)!;
         var error = browser.StandardError.ReadToEndAsync(cancellation);
         var output = await browser.StandardOutput.ReadToEndAsync(cancellation);

@@ -9,6 +9,7 @@ using RollRide.Report.Chapters;
 using RollRide.Studies;
 using RollRide.Tests.Cli;
 using RollRide.Tests.DataFiles;
+using RollRide.Tests.Live;
 using RollRide.Tests.Scenarios;
 using RollRide.Tests.Studies;
 
@@ -17,7 +18,6 @@ namespace RollRide.Tests.Report;
 /// <summary>The report in a real browser: what its script does, and how it prints.</summary>
 public class ReportInBrowserTests
 {
-    private const string NoBrowser = "No Chromium stands on this machine (Debian: apt-get install chromium); continuous integration has one.";
     private static readonly Lazy<(RecordedComparison Result, string Page)> Pair = new(Write);
 
     /// <summary>What the tests ask of the page, by name: all in one browser, one after the other; none minds what the one before it leaves.</summary>
@@ -126,7 +126,7 @@ public class ReportInBrowserTests
     [InlineData("sweep-load-states.json", 14)]
     public async Task Print_is_short_and_page_one_fits_one_sheet_of_A4_and_of_Letter(string scenario, int most)
     {
-        Assert.SkipWhen(Browser.Path is null, NoBrowser);
+        Assert.SkipWhen(Chromium.Path is null, Chromium.IsMissing);
         using var folder = new TemporaryFolder();
         var made = await Invocation.Of("report", Shipped.Scenario(scenario), "--out", folder["report"]);
         Assert.True(made.ExitCode == ExitCode.Done, made.Error);
@@ -142,7 +142,7 @@ public class ReportInBrowserTests
     [Fact]
     public async Task Print_is_in_landscape()
     {
-        Assert.SkipWhen(Browser.Path is null, NoBrowser);
+        Assert.SkipWhen(Chromium.Path is null, Chromium.IsMissing);
         using var folder = new TemporaryFolder();
 
         Assert.All(await PagesAsync(folder, Pair.Value.Page, null), page => Assert.True(page.Width > page.Height, "A page stands upright."));
@@ -162,7 +162,7 @@ public class ReportInBrowserTests
 
     private static async Task<JsonNode> AnswerAsync(string question)
     {
-        Assert.SkipWhen(Browser.Path is null, NoBrowser);
+        Assert.SkipWhen(Chromium.Path is null, Chromium.IsMissing);
         var answer = (await Answers.Value)[question]!;
         Assert.Null((string?)(answer as JsonObject)?["fault"]);
         return answer;

@@ -1,0 +1,209 @@
+using System.Diagnostics;
+using System.Globalization;
+using System.Text.Json.Nodes;
+using RollRide.Tests.Live;
+
+namespace RollRide.Benchmarks;
+
+/// <summary>How closely the live page follows the hand: the built program, its server and a browser without a window.</summary>
+/// <remarks>
+/// <code>dotnet run -c Release --project tests/RollRide.Benchmarks -- live [scenario] [moves]</code>
+/// The times are wall clock: run it on a machine that does nothing else.
+/// </remarks>
+internal static class LivePageBenchmark
+{
+    private const int Starts = 7;
+    private const int HandMoves = 500;
+    private const int SingleMoves = 40;
+    private const int Checkpoints = 5;
+
+    // As often as a screen is drawn, and a mouse is asked.
+    private static readonly TimeSpan Pace = TimeSpan.FromMilliseconds(16);
+    private static readonly TimeSpan Rest = TimeSpan.FromMilliseconds(400);
+
+    /// <summary>Notes when the first number of the table is drawn, since the page was asked for.</summary>
+    private const string NoteFirst =
+        """
+        addEventListener('DOMContentLoaded', () => new MutationObserver((_, observer) => {
+          if (!document.querySelector('.numbers td')?.textContent) return;
+          observer.disconnect();
+          const { port1, port2 } = new MessageChannel();
+          port1.onmessage = () => { window.firstDrawn = performance.now(); };
+          requestAnimationFrame(() => port2.postMessage(null));
+        }).observe(document.getElementById('rows'), { childList: true, subtree: true, characterData: true }));
+        """;
+
+    /// <summary>Notes for each move of the pointer when an answer to it, or to a newer one, is drawn; and when the setting window is.</summary>
+    private const string NoteMoves =
+        """
+        (() => {
+          const { app } = rollride;
+          const noted = window.noted = { moves: [], windows: [], last: 0 };
+          const waiting = [];
+          const painted = act => { const { port1, port2 } = new MessageChannel(); port1.onmessage = () => { act(performance.now()); port1.close(); }; port2.postMessage(null); };
+          addEventListener('pointermove', event => {
+            for (const move of event.getCoalescedEvents()) waiting.push(move.timeStamp);
+            noted.last = event.timeStamp;
+          }, { capture: true });
+          const drawn = app.measure.drawn.bind(app.measure);
+          app.measure.drawn = since => {
+            drawn(since);
+            painted(now => { while (waiting.length && waiting[0] <= since) noted.moves.push(now - waiting.shift()); });
+          };
+          const send = window.fetch;
+          window.fetch = async (address, options) => {
+            const response = await send(address, options);
+            if (address === 'window') {
+              const asked = noted.last;
+              const look = () => app.requests.window.isIdle ? painted(now => noted.windows.push(now - asked)) : requestAnimationFrame(look);
+              requestAnimationFrame(look);
+            }
+            return response;
+          };
+        })()
+        """;
+
+    /// <summary>Measures and prints a table.</summary>
+    /// <param name="args">The scenario (the main shipped one) and how many moves the memory is watched over (10 000).</param>
+    /// <param name="output">Where the table goes.</param>
+    public static async Task Write(string[] args, TextWriter output)
+    {
+        var scenario = args.Length > 0 ? args[0] : CommandBenchmarks.ShippedScenario;
+        var moves = args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 10_000;
+        var program = Chromium.Path ?? throw new InvalidOperationException(Chromium.IsMissing);
+        var profile = Directory.CreateTempSubdirectory("rollride-live-");
+        try
+        {
+            await using var browser = await BrowserProcess.StartAsync(program, Path.Combine(profile.FullName, "profile"));
+            var load = await File.ReadAllTextAsync("/proc/loadavg");
+            output.WriteLine($"{Path.GetFileName(scenario)}, load of the machine {load.Split(' ')[0]}, {Environment.ProcessorCount} cores");
+            var (starts, first) = (new List<double>(), new List<double>());
+            for (var i = 0; i < Starts; i++)
+            {
+                await using var live = await ServedLive.StartAsync(scenario);
+                starts.Add(live.Start.TotalMilliseconds);
+                await using var page = await OpenAsync(browser, live);
+                first.Add((double)(await page.EvaluateAsync("firstDrawn"))!);
+            }
+
+            Row(output, "start of the command until the address is printed", starts);
+            Row(output, "first answer drawn, after the page was asked for", first);
+            await using (var live = await ServedLive.StartAsync(scenario))
+            {
+                await using var page = await OpenAsync(browser, live);
+                await page.EvaluateAsync(NoteMoves);
+                var hand = await Hand.OfAsync(page);
+                await hand.MoveAsync(HandMoves, Pace);
+                await Task.Delay(Rest);
+                Row(output, $"{HandMoves} moves, one each {Pace.TotalMilliseconds:F0} ms: until all figures are drawn", await NotedAsync(page, "moves"));
+                await page.EvaluateAsync("noted.windows.length = 0");
+                await hand.MoveAsync(SingleMoves, Rest);
+                Row(output, "one move: until the setting window is drawn", await NotedAsync(page, "windows"));
+                output.WriteLine("moves      server, MB   script of the page, MB");
+                for (var i = 0; i <= Checkpoints; i++)
+                {
+                    if (i > 0)
+                        await hand.MoveAsync(moves / Checkpoints, Pace);
+                    await Task.Delay(Rest);
+                    var heap = await page.HeapAsync();
+                    output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{i * moves / Checkpoints,6}   {live.ServerMegabytes,10:F0}   {heap / 1e6,10:F2}"));
+                }
+
+                var counts = (await page.EvaluateAsync("rollride.counts"))!;
+                output.WriteLine($"asked {counts["sent"]} times, {counts["dropped"]} older moves never sent, {page.Complaints.Count} complaints of the browser");
+            }
+        }
+        finally
+        {
+            profile.Delete(recursive: true);
+        }
+    }
+
+    private static async Task<BrowserPage> OpenAsync(BrowserProcess browser, ServedLive live)
+    {
+        var page = await browser.OpenAsync(live.Address, 1400, 900, NoteFirst);
+        await page.WaitForAsync("window.firstDrawn && Object.values(rollride.app.requests).every(request => request.isIdle)");
+        return page;
+    }
+
+    private static async Task<List<double>> NotedAsync(BrowserPage page, string what) =>
+        [.. ((JsonArray)(await page.EvaluateAsync($"noted.{what}"))!).Select(time => (double)time!)];
+
+    private static void Row(TextWriter output, string what, List<double> times)
+    {
+        times.Sort();
+        double At(double share) => times[(int)Math.Ceiling(share * times.Count) - 1];
+        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{what,-75} {times.Count,5} times: median {At(0.5):F0}, 95 % {At(0.95):F0}, most {times[^1]:F0} ms"));
+    }
+
+    /// <summary>The pointer that holds the axle end of the first damper and moves it to and fro.</summary>
+    private sealed class Hand(BrowserPage page, double x, double y)
+    {
+        private const double Reach = 60;
+        private const int MovesPerTurn = 120;
+
+        private int _moves;
+
+        public static async Task<Hand> OfAsync(BrowserPage page)
+        {
+            var (x, y) = await page.MiddleOfAsync("#drawing [data-handle]");
+            await page.PressAsync(x, y);
+            return new Hand(page, x, y);
+        }
+
+        public async Task MoveAsync(int count, TimeSpan pace)
+        {
+            var begin = Stopwatch.GetTimestamp();
+            for (var i = 1; i <= count; i++)
+            {
+                var turn = 2 * Math.PI * ++_moves / MovesPerTurn;
+                await page.MoveAsync(x + (Reach * Math.Sin(turn)), y + (Reach / 4 * Math.Sin(2 * turn)));
+                if (i * pace - Stopwatch.GetElapsedTime(begin) is { } left && left > TimeSpan.Zero)
+                    await Task.Delay(left);
+            }
+        }
+    }
+
+    /// <summary>The command live in a process of its own.</summary>
+    private sealed class ServedLive : IAsyncDisposable
+    {
+        private readonly Process _command;
+
+        private ServedLive(Process command, string address, TimeSpan start) => (_command, Address, Start) = (command, address, start);
+
+        public string Address { get; }
+
+        public TimeSpan Start { get; }
+
+        /// <summary>Memory that the server's process holds.</summary>
+        public double ServerMegabytes
+        {
+            get
+            {
+                var child = Directory.EnumerateDirectories($"/proc/{_command.Id}/task").SelectMany(thread => File.ReadAllText($"{thread}/children").Split(' ', StringSplitOptions.RemoveEmptyEntries)).Single();
+                using var server = Process.GetProcessById(int.Parse(child, CultureInfo.InvariantCulture));
+                return server.WorkingSet64 / 1e6;
+            }
+        }
+
+        public static async Task<ServedLive> StartAsync(string scenario)
+        {
+            var begin = Stopwatch.GetTimestamp();
+            var command = Process.Start(new ProcessStartInfo("dotnet", [CommandBenchmarks.Program, "live", scenario, "--no-browser"]) { RedirectStandardOutput = true })!;
+            while (await command.StandardOutput.ReadLineAsync() is { } line)
+            {
+                if (line.StartsWith("http://", StringComparison.Ordinal))
+                    return new ServedLive(command, line, Stopwatch.GetElapsedTime(begin));
+            }
+
+            throw new InvalidOperationException($"'live {scenario}' printed no address.");
+        }
+
+        public async ValueTask DisposeAsync()
+        {
+            _command.Kill(entireProcessTree: true);
+            await _command.WaitForExitAsync();
+            _command.Dispose();
+        }
+    }
+}

@@ -1,0 +1,75 @@
+namespace RollRide.Tests.Live;
+
+/// <summary>The scenario is changed on disk while its live page is open in a real browser.</summary>
+[Collection(nameof(LiveBrowser))]
+public sealed class ChangesOnDiskTests(LiveBrowser browser)
+{
+    private const string Spring = "vehicle.springs.rate_N_per_mm";
+
+    [Fact]
+    public Task Value_out_of_limits_is_told_where_it_stands_until_it_is_mended() => browser.Show("bump-then-corner.json", async page =>
+    {
+        var (text, given) = (await ReadAsync(page), await page.NumbersAsync());
+        Replace(page, text.Replace("\"rate_N_per_mm\": 62,", "\"rate_N_per_mm\": -62,", StringComparison.Ordinal));
+        await page.Browser.WaitForAsync("document.getElementById('faults').checkVisibility()");
+        await page.SettleAsync();
+        var line = text.Split('\n').TakeWhile(row => !row.Contains("\"rate_N_per_mm\": 62,", StringComparison.Ordinal)).Count() + 1;
+        var said = await page.TextAsync("#faults");
+        Assert.Contains($"line {line}: {Spring}", said, StringComparison.Ordinal);
+        Assert.Contains("a number from 0.01 to 100000 is expected", said, StringComparison.Ordinal);
+        Assert.Contains("a number from 0.01 to 100000 is expected", await page.TextAsync($".field:has({LivePage.Field(Spring)}) .fault"), StringComparison.Ordinal);
+        Assert.Equal(given, await page.NumbersAsync()); // the last good figures, marked as such
+        Assert.Contains("last state that could be computed", await page.TextAsync("#status"), StringComparison.Ordinal);
+
+        Replace(page, text.Replace("\"rate_N_per_mm\": 62,", "\"rate_N_per_mm\": 64,", StringComparison.Ordinal));
+        await page.Browser.WaitForAsync("!document.getElementById('faults').checkVisibility() && document.getElementById('status').textContent === 'Up to date'");
+        await page.SettleAsync();
+        Assert.True(await page.NumberAsync("Outboard", "heaveNaturalFrequency_Hz") > given[("Outboard", "heaveNaturalFrequency_Hz")].Value);
+    });
+
+    [Fact]
+    public Task Text_that_is_no_JSON_is_told_with_its_line_until_it_is_mended() => browser.Show("bump-then-corner.json", async page =>
+    {
+        var (text, given) = (await ReadAsync(page), await page.NumbersAsync());
+        await page.WriteAsync(Spring, "70");
+        var changed = await page.NumbersAsync();
+        Replace(page, text.Replace("\"track_mm\": 1660,", "\"track_mm\" 1660,", StringComparison.Ordinal));
+        await page.Browser.WaitForAsync("document.getElementById('faults').checkVisibility()");
+        var line = text.Split('\n').TakeWhile(row => !row.Contains("\"track_mm\": 1660,", StringComparison.Ordinal)).Count() + 1;
+        Assert.Contains($"line {line}", await page.TextAsync("#faults"), StringComparison.Ordinal);
+
+        // What was changed on the page is still there.
+        Replace(page, text);
+        await page.Browser.WaitForAsync("!document.getElementById('faults').checkVisibility() && document.getElementById('status').textContent === 'Up to date'");
+        await page.SettleAsync();
+        Assert.Equal(changed.OrderBy(number => number.Key), (await page.NumbersAsync()).OrderBy(number => number.Key));
+        Assert.NotEqual(given[("Outboard", "heaveNaturalFrequency_Hz")], changed[("Outboard", "heaveNaturalFrequency_Hz")]);
+    });
+
+    [Fact]
+    public Task Curve_in_a_file_is_read_anew_when_it_changes() => browser.Show("bump-then-corner.json", async page =>
+    {
+        var before = await page.NumberAsync("Outboard", "rollDampingRatioAtTargets");
+        var path = page.Folder["valley-damper-dyno.csv"];
+        var lines = await File.ReadAllLinesAsync(path, TestContext.Current.CancellationToken);
+        await File.WriteAllLinesAsync(path, lines.Select(Halved), TestContext.Current.CancellationToken);
+        await page.Browser.WaitForAsync($"Number(document.querySelector(\"td[data-key=rollDampingRatioAtTargets][data-layout=Outboard]\").dataset.value) < {before:F3} * 0.8");
+
+        static string Halved(string line)
+        {
+            var parts = line.Split(',');
+            return parts.Length == 2 && double.TryParse(parts[1], System.Globalization.CultureInfo.InvariantCulture, out var force)
+                ? string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{parts[0]},{force / 2}")
+                : line;
+        }
+    });
+
+    private static Task<string> ReadAsync(LivePage page) => File.ReadAllTextAsync(page.Served.File, TestContext.Current.CancellationToken);
+
+    // As an editor does that replaces a file whole.
+    private static void Replace(LivePage page, string text)
+    {
+        var beside = page.Folder.Write("being-written", text);
+        File.Move(beside, page.Served.File, overwrite: true);
+    }
+}

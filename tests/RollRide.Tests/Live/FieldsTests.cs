@@ -1,0 +1,55 @@
+namespace RollRide.Tests.Live;
+
+/// <summary>The vehicle's numbers in fields of the live page, in a real browser.</summary>
+[Collection(nameof(LiveBrowser))]
+public sealed class FieldsTests(LiveBrowser browser)
+{
+    private const string Spring = "vehicle.springs.rate_N_per_mm";
+
+    [Fact]
+    public Task Stiffer_springs_raise_the_heave_frequency_by_their_root() => browser.Show("bump-then-corner.json", async page =>
+    {
+        var before = await page.NumberAsync("Outboard", "heaveNaturalFrequency_Hz");
+        await page.WriteAsync(Spring, "68.2");
+        // The tyres are in series with the springs: the body stands on k·c/(k + c) at each side.
+        static double InSeries(double spring) => spring * 290 / (spring + 290);
+        // The axle's mass and the dampers take a little of the 4 %.
+        Assert.Equal(Math.Sqrt(InSeries(68.2) / InSeries(62)), await page.NumberAsync("Outboard", "heaveNaturalFrequency_Hz") / before, 0.004);
+    });
+
+    [Fact]
+    public Task Field_tells_unit_limits_and_meaning() => browser.Show("bump-then-corner.json", async page =>
+    {
+        await page.Browser.ClickAsync(LivePage.Field("vehicle.body.mass_kg"));
+        await page.Browser.FrameAsync();
+        var about = await page.TextAsync("#about");
+        Assert.Contains("1350 kg", about, StringComparison.Ordinal);
+        Assert.Contains("t least", about, StringComparison.Ordinal);
+    });
+
+    [Theory]
+    [InlineData("-5", "a number from 0.01 to 100000 is expected")]
+    [InlineData("6,2", "decimal point")]
+    [InlineData("stiff", "number")]
+    public Task What_a_field_cannot_take_is_said_beside_it_and_the_last_figures_stay(string text, string said) => browser.Show("bump-then-corner.json", async page =>
+    {
+        var before = await page.NumbersAsync();
+        await page.WriteAsync(Spring, text);
+        var field = LivePage.Field(Spring);
+        Assert.Equal("true", (string)(await page.Browser.EvaluateAsync($"document.querySelector(\"{field}\").getAttribute('aria-invalid')"))!);
+        Assert.Contains(said, await page.TextAsync($".field:has({field}) .fault"), StringComparison.Ordinal);
+        Assert.Equal(before.Values, (await page.NumbersAsync()).Where(number => number.Key.Layout != "given").Select(number => number.Value));
+
+        await page.WriteAsync(Spring, "62");
+        Assert.Equal("false", (string)(await page.Browser.EvaluateAsync($"document.querySelector(\"{field}\").getAttribute('aria-invalid')"))!);
+        Assert.Equal("Up to date", await page.TextAsync("#status"));
+    });
+
+    [Fact]
+    public Task Every_number_of_the_scenario_is_found_by_search() => browser.Show("bump-then-corner.json", async page =>
+    {
+        await page.Browser.ClickAsync("#search");
+        await page.Browser.TypeAsync("bump stop clearance");
+        await page.Browser.WaitForAsync("document.querySelector(\"input[data-path='vehicle.bumpStops.clearance_mm']\")");
+    });
+}

@@ -1,0 +1,118 @@
+namespace RollRide.Tests.Live;
+
+/// <summary>Undo, redo, kept layouts and two pages at once, on the live page in a real browser.</summary>
+[Collection(nameof(LiveBrowser))]
+public sealed class SessionTests(LiveBrowser browser)
+{
+    private const string AxleEnd = "layouts[0].placement.mounts.axleEnd_mm1";
+
+    [Fact]
+    public Task Undo_and_redo_go_through_the_whole_session() => browser.Show("bump-then-corner.json", async page =>
+    {
+        List<(string State, IReadOnlyDictionary<(string, string), (string, double?)> Numbers)> seen = [];
+        async Task See()
+        {
+            await page.SettleAsync();
+            seen.Add(((await page.StateAsync()).ToJsonString(), await page.NumbersAsync()));
+        }
+
+        await See();
+        await page.DragAcrossAsync(AxleEnd, 580);
+        await See();
+        await page.WriteAsync("vehicle.springs.rate_N_per_mm", "70");
+        await See();
+        await page.DragAcrossAsync(AxleEnd, 520);
+        await See();
+        await KeepAsync(page, "Mine");
+        await See();
+        await page.Browser.ClickAsync("#back");
+        await See();
+
+        // One gesture is one step, however many moves it had; going back to the file is a step as well.
+        for (var i = seen.Count - 2; i >= 0; i--)
+            await StepAsync("z", seen[i]);
+        Assert.True((bool)(await page.Browser.EvaluateAsync("document.getElementById('undo').disabled"))!);
+        for (var i = 1; i < seen.Count; i++)
+            await StepAsync("y", seen[i]);
+        Assert.True((bool)(await page.Browser.EvaluateAsync("document.getElementById('redo').disabled"))!);
+
+        async Task StepAsync(string key, (string State, IReadOnlyDictionary<(string Layout, string), (string, double?)> Numbers) wanted)
+        {
+            await page.Browser.KeyAsync(key, withControl: true);
+            await page.SettleAsync();
+            Assert.Equal(wanted.State, (await page.StateAsync()).ToJsonString());
+            var numbers = await page.NumbersAsync();
+            foreach (var (place, number) in wanted.Numbers.Where(number => number.Key.Layout is "Outboard" or "At the centre"))
+                Assert.Equal(number, numbers[place]);
+        }
+    });
+
+    [Fact]
+    public Task Back_to_the_file_shows_what_the_file_says_and_can_be_undone() => browser.Show("bump-then-corner.json", async page =>
+    {
+        var given = await page.NumbersAsync();
+        await page.DragAcrossAsync(AxleEnd, 500);
+        var moved = await page.NumberAsync("Outboard", "rollRatio");
+        Assert.Equal(given[("Outboard", "rollRatio")].Text, (await page.NumbersAsync())[("given", "rollRatio")].Text);
+
+        await page.Browser.ClickAsync("#back");
+        await page.SettleAsync();
+        Assert.Equal(given, await page.NumbersAsync());
+
+        await page.Browser.ClickAsync("#undo");
+        await page.SettleAsync();
+        Assert.Equal(moved, await page.NumberAsync("Outboard", "rollRatio"));
+    });
+
+    [Fact]
+    public Task Kept_layout_stands_beside_the_others_and_gives_its_own_back() => browser.Show("bump-then-corner.json", async page =>
+    {
+        var given = await page.NumberAsync("Outboard", "rollRatio");
+        await page.DragAcrossAsync(AxleEnd, 560);
+        var moved = await page.NumberAsync("Outboard", "rollRatio");
+        await KeepAsync(page, "Between");
+
+        Assert.Equal((given, moved), (await page.NumberAsync("Outboard", "rollRatio"), await page.NumberAsync("Between", "rollRatio")));
+        Assert.StartsWith("Saved", await page.SaveAsync("kept.json"), StringComparison.Ordinal);
+        var kept = RollRide.Scenarios.ScenarioReader.Read(page.Folder["kept.json"]).Study.Layouts;
+        Assert.Equal(["Outboard", "Inboard of the rail", "At the centre", "Between"], kept.Select(layout => layout.Name));
+
+        // A name is taken once.
+        await page.Browser.ClickAsync("#keep");
+        await page.Browser.EvaluateAsync("document.getElementById('keepName').select()");
+        await page.Browser.TypeAsync("at the centre");
+        await page.Browser.KeyAsync("Enter");
+        Assert.Contains("At the centre", await page.TextAsync("#keepMessage"), StringComparison.OrdinalIgnoreCase);
+    });
+
+    [Fact]
+    public Task Two_pages_do_not_disturb_each_other() => browser.Show("bump-then-corner.json", async page =>
+    {
+        await using var other = await LivePage.OpenAsync(await browser.StartedAsync(), page.Served);
+        var given = await other.NumbersAsync();
+        await page.DragAcrossAsync(AxleEnd, 560);
+        await other.WriteAsync("vehicle.springs.rate_N_per_mm", "75");
+
+        Assert.Equal(given[("Outboard", "rollRatio")], (await other.NumbersAsync())[("Outboard", "rollRatio")]);
+        Assert.Equal(given[("At the centre", "heaveNaturalFrequency_Hz")], (await page.NumbersAsync())[("At the centre", "heaveNaturalFrequency_Hz")]);
+        Assert.StartsWith("Saved", await page.SaveAsync("first.json"), StringComparison.Ordinal);
+        await other.SettleAsync();
+        Assert.Equal("75", (string)(await other.Browser.EvaluateAsync($"document.querySelector(\"{LivePage.Field("vehicle.springs.rate_N_per_mm")}\").value"))!);
+
+        // The second one is asked before it replaces what the first has saved.
+        Assert.Contains("first.json", await other.SaveAsync("first.json"), StringComparison.Ordinal);
+        Assert.DoesNotContain("\"rate_N_per_mm\": 75,", await File.ReadAllTextAsync(page.Folder["first.json"], TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        Assert.StartsWith("Saved", await other.SubmitSaveAsync(), StringComparison.Ordinal);
+        Assert.Contains("\"rate_N_per_mm\": 75,", await File.ReadAllTextAsync(page.Folder["first.json"], TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        Assert.Empty(other.Browser.Complaints);
+    });
+
+    private static async Task KeepAsync(LivePage page, string name)
+    {
+        await page.Browser.ClickAsync("#keep");
+        await page.Browser.EvaluateAsync("document.getElementById('keepName').select()");
+        await page.Browser.TypeAsync(name);
+        await page.Browser.KeyAsync("Enter");
+        await page.SettleAsync();
+    }
+}
