@@ -29,7 +29,7 @@ public class CommandLineTests
         Assert.Equal(2, near.Error.TrimEnd().Split('\n').Length);
 
         var far = await Invocation.Of("overtake");
-        far.Refused(ExitCode.BadInput, "unknown command “overtake”; known: compare, simulate,", "'rollride --help'");
+        far.Refused(ExitCode.BadInput, "unknown command “overtake”; known: compare, live, simulate,", "'rollride --help'");
     }
 
     [Theory]

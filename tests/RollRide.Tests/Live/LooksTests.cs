@@ -81,7 +81,9 @@ public sealed class LooksTests(LiveBrowser browser)
             {
                 // The inboard dampers on their way out, over the layouts as the file has them.
                 await page.Browser.ClickAsync("#tabs input[value='Inboard of the rail']");
-                await page.DragAcrossAsync("layouts[1].placement.mounts.axleEnd_mm1", 540);
+                const string AxleEnd = "layouts[1].placement.mounts.axleEnd_mm1";
+                await page.Browser.WaitForAsync($"document.querySelector(\"{LivePage.Selector(AxleEnd)}\")");
+                await page.DragAcrossAsync(AxleEnd, 540);
                 await page.DecisionAsync();
                 await File.WriteAllBytesAsync(path, await page.Browser.PictureAsync(), TestContext.Current.CancellationToken);
             });
