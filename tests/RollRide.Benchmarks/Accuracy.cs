@@ -38,7 +38,7 @@ internal static class Accuracy
         var run = new MeasuredRun(ReferenceCase.Car(name), ReferenceCase.Manoeuvre, ReferenceCase.Solver(factor)).Make().Metrics;
         return
         [
-            .. run.Phases.Append(run.Whole).SelectMany(phase => PhaseMetric.All.Where(IsMeasured).Select(metric => metric.Of(phase)!.Value)),
+            .. run.Phases.Append(run.Whole).SelectMany(phase => PhaseMetric.All.Where(IsMeasured).Select(metric => metric.Of(phase) ?? 0)),
             .. RollMetric.All.Select(metric => metric.Of(run) ?? 0),
         ];
     }

@@ -8,8 +8,9 @@ import { asInTheFile, Session, withoutIdle, withRenamedFile } from './session.js
 import { mostShown } from './tabs.js';
 
 const styles = 8;
+const windowPause_ms = 60; // the window may trail behind the hand, the figures may not
 const verdictRest_ms = 150; // the verdict costs most: it waits for the hand to rest
-const verdictLongest_ms = 700; // but comes now and then during a long drag
+const verdictLongest_ms = 1500; // but comes now and then during a long drag
 const said_ms = 8000;
 
 export class App {
@@ -55,7 +56,7 @@ export class App {
     this.requests = {
       answer: new server.Latest('answer', (answer, request) => this.#answered(answer, request), lost),
       given: new server.Latest('answer', answer => this.#gave(answer), lost),
-      window: new server.Latest('window', answer => this.#received('window', answer), lost),
+      window: new server.Latest('window', answer => this.#received('window', answer), lost, windowPause_ms),
       verdict: new server.Latest('verdict', (answer, request) => {
         this.#received('verdict', answer);
         if (request.id !== this.#version) this.#askVerdict();

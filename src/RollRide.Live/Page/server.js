@@ -48,6 +48,7 @@ export class Latest {
   #address;
   #receive;
   #lost;
+  #pause_ms;
   #next = null;
   #isBusy = false;
   sent = 0;
@@ -57,11 +58,13 @@ export class Latest {
    * @param {string} address
    * @param {(answer: any, request: any) => void} receive
    * @param {(error: Error) => void} lost told when no answer comes; the newest request is sent again
+   * @param {number} pause_ms from an answer to the next request
    */
-  constructor(address, receive, lost) {
+  constructor(address, receive, lost, pause_ms = 0) {
     this.#address = address;
     this.#receive = receive;
     this.#lost = lost;
+    this.#pause_ms = pause_ms;
   }
 
   get isIdle() { return !this.#isBusy; }
@@ -82,6 +85,7 @@ export class Latest {
       this.sent++;
       try {
         this.#receive(await post(this.#address, request), request);
+        if (this.#pause_ms > 0) await new Promise(resolve => setTimeout(resolve, this.#pause_ms));
       } catch (error) {
         if (!isBusy(error)) this.#lost(error);
         if (error instanceof Refusal && !isBusy(error)) continue;

@@ -10,6 +10,7 @@ class TimePlot {
   #behind;
   #lines;
   #what;
+  #paths = new WeakMap(); // by answer: those of layouts that are not dragged stay as they are
 
   constructor(app, id, what) {
     this.#app = app;
@@ -36,7 +37,11 @@ class TimePlot {
     const { x, y, right, top } = frame(this.#figure, this.#axes, {
       title, x: { range: [0, end], label: 'time, s' }, y: { range: around(all.flatMap(time => time[key]), least), label: unit },
     });
-    const drawn = time => line(timesOf(time).map((t, i) => [x(t), y(time[key][i])]));
+    const scales = [x, y].map(axis => [axis.from, axis.to, axis(axis.from), axis(axis.to)]).join(' ');
+    const drawn = time => {
+      if (this.#paths.get(time)?.scales !== scales) this.#paths.set(time, { scales, path: line(timesOf(time).map((t, i) => [x(t), y(time[key][i])])) });
+      return this.#paths.get(time).path;
+    };
     if (given) {
       this.#behind.put('given', 'path', { class: 'given', d: drawn(given) });
       this.#axes.put('label', 'text', { class: 'note end', x: right - 4, y: top + 12 }, 'grey: as in the file');
