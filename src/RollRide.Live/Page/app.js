@@ -91,6 +91,8 @@ export class App {
   }
 
   isDamperChanged(name) { return this.session.state.edits.some(({ path }) => isWithin(path, member('dampers', name))); }
+  /** Whether the decision is one of an earlier state. */
+  get isVerdictOld() { return this.verdict !== null && this.verdict.id !== this.#version; }
   get isBehind() { return this.#wanted.size > 0; }
 
   // --- what the panels do ---

@@ -43,6 +43,7 @@ export class Curve {
     const damper = this.#app.dampers?.[name];
     if (!this.#figure.isVisible || !damper) return;
     const points = this.#pointsOf(name, damper);
+    const users = this.#app.layouts().filter(other => damperOf(other.written) === name).length;
     const fastest = this.zoom.checked ? slowest_m_per_s : Math.max(...points.map(([v]) => Math.abs(v)));
     const seen = damper.drawn.filter(([v]) => Math.abs(v) <= fastest * 1.001);
     if (!this.#range || !this.#handles.isHeld) this.#range = around(seen.map(([, force]) => force), [-100, 100]);
@@ -50,7 +51,7 @@ export class Curve {
     this.#behind.begin();
     this.#lines.begin();
     const { x, y, top, bottom, right, left } = frame(this.#figure, this.#axes, {
-      title: `Damper “${name}”`, left: 50,
+      title: `Damper “${name}”${users > 1 ? `, in ${users} layouts` : ''}`, left: 50,
       x: { range: [-fastest * 1.03, fastest * 1.03], label: '← rebound    velocity, m/s    compression →' }, y: { range: this.#range, label: 'force, N' },
     });
     const target = this.#app.document.targets?.damperVelocity_m_per_s;

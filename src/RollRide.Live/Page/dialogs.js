@@ -86,6 +86,7 @@ function open(button, dialog, prepare) {
   byId(button).addEventListener('click', () => {
     prepare();
     dialog.showModal();
+    dialog.querySelector('input:not([type])')?.select();
   });
 }
 

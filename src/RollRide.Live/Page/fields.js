@@ -15,6 +15,7 @@ export class Fields {
   #shape = '';
   #gesture = Symbol();
   #unread = new Map(); // what stands in a field and is no number, by path
+  #before = null; // what was said of the field before the hand came to it
 
   constructor(app) {
     this.#app = app;
@@ -107,7 +108,9 @@ export class Fields {
     const value = Number(text);
     if (text === '') return;
     if (!Number.isFinite(value)) {
-      this.#unread.set(path, text.includes(',') ? 'Write a decimal point, without commas.' : 'Write a number.');
+      // What was typed up to here was a number by chance: “70” of “70,5”.
+      this.#unread.set(path, text.includes(',') ? 'Not taken: write a decimal point, without commas.' : 'Not taken: write a number.');
+      this.#app.change(state => this.#before ? withEdit(state, this.#before) : withoutEdits(state, path), { gesture: this.#gesture });
       this.draw();
       return;
     }
@@ -115,12 +118,12 @@ export class Fields {
     this.#app.change(state => withEdit(state, { path, value }), { gesture: this.#gesture, since: performance.now() });
   }
 
-  // An emptied field takes its key out of the scenario; a text that is no number gives way to the last one.
+  // An emptied field takes its key out of the scenario; a text that is no number stays, with what is wrong with it.
   #left(input) {
     const { path } = input.dataset;
     const field = this.#app.start.fields.find(one => one.path === path);
-    this.#unread.delete(path);
     this.#gesture = Symbol();
+    if (input.value.trim() === '') this.#unread.delete(path);
     if (input.value.trim() === '' && this.#valueOf(field) !== undefined)
       this.#app.change(state => field.isWritten ? withEdit(state, { path, remove: true }) : withoutEdits(state, path));
     else this.draw();
@@ -144,6 +147,7 @@ export class Fields {
     const field = this.#app.start.fields.find(one => one.path === path);
     if (!field) return;
     this.#gesture = Symbol();
+    this.#before = this.#app.session.state.edits.find(edit => edit.path === path) ?? null;
     byId('about').replaceChildren(element('strong', {}, field.label), element('p', {}, about(field)), element('p', { class: 'path' }, field.path));
   }
 }

@@ -17,6 +17,8 @@ export class Statements {
     const { verdict, warnings } = this.#app;
     const selected = this.#app.selectedLayout();
     setText(byId('decision'), verdict?.decision ?? '');
+    byId('decision').classList.toggle('waiting', this.#app.isVerdictOld);
+    byId('place').classList.toggle('waiting', this.#app.isBehind);
     byId('decision').classList.toggle('long', byId('decision').textContent.length > longDecision);
     const risks = this.#risks();
     setText(byId('firstRisk'), risks.length === 0 ? '' : risks.length === 1 ? risks[0] : `${risks[0]} (and ${risks.length - 1} more, below the numbers)`);

@@ -79,7 +79,11 @@ function grouped(rows) {
     const [, mode, quantity] = row.label.match(ofMode) ?? [];
     const group = quantity && groups.find(other => other.quantity === quantity);
     if (group) group.members.push({ row, label: mode });
-    else groups.push({ quantity, heading: quantity && quantity[0].toUpperCase() + quantity.slice(1), members: [{ row, label: mode ?? row.label }] });
+    else {
+      // What follows the modes is of the run.
+      const heading = quantity ? quantity[0].toUpperCase() + quantity.slice(1) : groups.at(-1)?.quantity && 'In the run';
+      groups.push({ quantity, heading, members: [{ row, label: mode ?? row.label }] });
+    }
   }
   return groups;
 }

@@ -46,6 +46,19 @@ public sealed class FieldsTests(LiveBrowser browser)
     });
 
     [Fact]
+    public Task Number_with_a_decimal_comma_is_not_taken_up_to_the_comma() => browser.Show("bump-then-corner.json", async page =>
+    {
+        var field = LivePage.Field(Spring);
+        await page.WriteAsync(Spring, "70");
+        await page.Browser.TypeAsync(",5");
+        await page.Browser.KeyAsync("Tab");
+        await page.SettleAsync();
+        Assert.Contains("decimal point", await page.TextAsync($".field:has({field}) .fault"), StringComparison.Ordinal);
+        Assert.Equal("70,5", (string)(await page.Browser.EvaluateAsync($"document.querySelector(\"{field}\").value"))!);
+        Assert.Empty((await page.StateAsync())["edits"]!.AsArray());
+    });
+
+    [Fact]
     public Task Every_number_of_the_scenario_is_found_by_search() => browser.Show("bump-then-corner.json", async page =>
     {
         await page.Browser.ClickAsync("#search");
