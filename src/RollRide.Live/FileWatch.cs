@@ -7,19 +7,25 @@ namespace RollRide.Live;
 /// <param name="files">The files' paths; which ones may change with their content.</param>
 internal sealed class FileWatch(Func<IReadOnlyList<string>> files)
 {
-    private IReadOnlyList<Stamp> _known = Look(files());
-    private IReadOnlyList<Stamp> _last = [];
+    // Files no longer named stay known: they may be named again by the same scenario, read anew.
+    private readonly Dictionary<string, Stamp> _known = Look(files()).ToDictionary(stamp => stamp.Path);
+    private Stamp[] _last = [];
 
-    /// <summary>Whether something has changed since the last change that was told. A file still being written is told of when it has come to rest.</summary>
+    /// <summary>
+    /// Whether a file has changed since the last change that was told. A file still being written is told of when it has come to rest; one that was
+    /// not looked at before has not changed.
+    /// </summary>
     public bool HasChanged()
     {
         var now = Look(files());
         var isAtRest = now.SequenceEqual(_last);
         _last = now;
-        if (!isAtRest || now.SequenceEqual(_known))
+        if (!isAtRest)
             return false;
-        _known = now;
-        return true;
+        var changed = Array.Exists(now, stamp => _known.TryGetValue(stamp.Path, out var before) && before != stamp);
+        foreach (var stamp in now)
+            _known[stamp.Path] = stamp;
+        return changed;
     }
 
     private static Stamp[] Look(IReadOnlyList<string> paths) => [.. paths.Select(Look)];

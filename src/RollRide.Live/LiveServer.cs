@@ -59,6 +59,7 @@ internal sealed class LiveServer : IAsyncDisposable
         catch (Exception e) when (e is IOException { InnerException: AddressInUseException } or SocketException)
         {
             kestrel.Dispose();
+            application.Dispose();
             throw new PortException(port, e);
         }
 

@@ -17,15 +17,16 @@ public static class AtomicFile
     /// <summary>Writes a text file: UTF-8 without byte-order mark, lines ended by "\n".</summary>
     /// <param name="path">The file's path; its folder exists.</param>
     /// <param name="write">Writes the content.</param>
-    /// <exception cref="IOException">The file cannot be written, or something stands there that is no regular file.</exception>
-    public static void Write(string path, Action<TextWriter> write)
+    /// <param name="overwrites">Whether a file that is there is replaced.</param>
+    /// <exception cref="IOException">The file cannot be written, something stands there that is no regular file, or a file is there that is not to be replaced.</exception>
+    public static void Write(string path, Action<TextWriter> write, bool overwrites = true)
     {
         ArgumentNullException.ThrowIfNull(write);
         if (InputFile.KindOtherThanRegular(path) is { } kind)
             throw new IOException($"The file “{path}” cannot be written: this is {kind}; a regular file is expected.");
 
         // What a link leads to is replaced, not the link.
-        Replace(InputFile.Target(path).FullName, temporary => WriteText(temporary, write));
+        Replace(InputFile.Target(path).FullName, temporary => WriteText(temporary, write), overwrites);
     }
 
     internal static void WriteText(string path, Action<TextWriter> write, CancellationToken cancellation = default)
@@ -35,13 +36,13 @@ public static class AtomicFile
         write(writer);
     }
 
-    private static void Replace(string path, Action<string> write)
+    private static void Replace(string path, Action<string> write, bool overwrites)
     {
         var temporary = $"{path}.{Path.GetRandomFileName()}";
         try
         {
             write(temporary);
-            File.Move(temporary, path, overwrite: true);
+            File.Move(temporary, path, overwrites);
         }
         catch (Exception e) when (WriteFault.Is(e))
         {

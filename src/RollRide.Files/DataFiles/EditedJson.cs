@@ -151,17 +151,19 @@ internal static class JsonPath
     /// <summary>The steps from one place to another below it, at least one: each a key or a number in a list.</summary>
     /// <param name="path">The place below.</param>
     /// <param name="from">The place above; empty for the root.</param>
-    /// <returns>Null where it is no path.</returns>
+    /// <returns>Null where it is no path, or leads deeper than a text may be nested.</returns>
     public static IReadOnlyList<(string? Key, int? Index)>? Steps(string path, string from)
     {
         var steps = new List<(string? Key, int? Index)>();
         for (var rest = path[from.Length..]; rest.Length > 0;)
         {
+            if (steps.Count == LocatedParser.DeepestNesting)
+                return null;
             int end;
             if (rest.StartsWith("[\"", StringComparison.Ordinal))
             {
                 // A name may hold the two characters that end it, but then something else follows them.
-                end = rest.IndexOf(QuotedEnd, StringComparison.Ordinal);
+                end = rest.IndexOf(QuotedEnd, 2, StringComparison.Ordinal);
                 while (end >= 0 && end + 2 < rest.Length && rest[end + 2] is not ('.' or '['))
                     end = rest.IndexOf(QuotedEnd, end + 1, StringComparison.Ordinal);
                 if (end < 0)

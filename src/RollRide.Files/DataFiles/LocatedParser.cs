@@ -17,7 +17,8 @@ internal sealed partial class LocatedParser
         MaxDepth = DeepestNesting,
     };
 
-    private const int DeepestNesting = 64;
+    /// <summary>How many objects and lists may stand within each other.</summary>
+    internal const int DeepestNesting = 64;
 
     private const string NextMember = "'}' or a comma and the next key in double quotes with a colon";
 

@@ -28,14 +28,27 @@ internal sealed class EditedFiles
     /// <param name="name">The file as named there.</param>
     public string? WhyRefused(string path, string name) =>
         _named.Contains((path[(path.LastIndexOf('.') + 1)..], name)) || IsInFolder(name) ? null
-            : "the file lies outside the scenario's folder; only a file within it can be named here, or one that the scenario on disk names already";
+            : "the file lies outside the scenario's folder; only a file within it can be named here, behind no link, or one that the scenario on disk names already";
 
     private bool IsInFolder(string name)
     {
         if (name.Contains('\0') || Path.IsPathRooted(name))
             return false;
         var folder = Path.GetFullPath(_folder.Length == 0 ? "." : _folder);
-        return Path.GetFullPath(Path.Combine(folder, name)).StartsWith(Path.EndsInDirectorySeparator(folder) ? folder : folder + Path.DirectorySeparatorChar, StringComparison.Ordinal);
+        var path = Path.GetFullPath(Path.Combine(folder, name));
+        return path.StartsWith(Path.EndsInDirectorySeparator(folder) ? folder : folder + Path.DirectorySeparatorChar, StringComparison.Ordinal) && !HasLink(path, folder);
+    }
+
+    /// <summary>Whether a file, or a folder between it and the scenario's, is a link: it may lead anywhere.</summary>
+    private static bool HasLink(string path, string folder)
+    {
+        for (var at = path; at.Length > folder.Length; at = Path.GetDirectoryName(at)!)
+        {
+            if (new FileInfo(at).LinkTarget is not null)
+                return true;
+        }
+
+        return false;
     }
 
     private static IEnumerable<(string Key, string Name)> TextsOf(LocatedNode node) =>

@@ -34,8 +34,8 @@ internal sealed class ReadDataFiles
     /// <param name="name">The file as named there.</param>
     public string? WhyRefused(string path, string name) => _edited?.WhyRefused(path, name);
 
-    /// <summary>Whether a file, or anything else of its name, was there when first asked for.</summary>
-    public bool Exists(string path) => Added(path) is not null || _exists.GetOrAdd(path, Path.Exists);
+    /// <summary>Whether a file, or anything else of its name, was there when first asked for. No file can have a name with a null character.</summary>
+    public bool Exists(string path) => Added(path) is not null || (!path.Contains('\0') && _exists.GetOrAdd(path, Path.Exists));
 
     /// <summary>A CSV file, read when first asked for.</summary>
     public NumericTable Table(string path, IReadOnlyList<string> required, IReadOnlyList<string>? optional, CancellationToken cancellation) =>

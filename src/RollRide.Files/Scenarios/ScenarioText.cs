@@ -1,4 +1,3 @@
-using System.Security.Cryptography;
 using System.Text;
 using RollRide.DataFiles;
 using RollRide.Packaging;
@@ -18,7 +17,6 @@ internal sealed class ScenarioText
     private ScenarioText(string path, ReadOnlyMemory<byte> utf8)
     {
         (Path, Utf8) = (path, utf8);
-        Revision = Convert.ToHexStringLower(SHA256.HashData(utf8.Span));
         _root = new(() => LocatedNode.Parse(Utf8, Path));
     }
 
@@ -31,9 +29,6 @@ internal sealed class ScenarioText
     /// <summary>Its values.</summary>
     /// <exception cref="DataFileException">The text is not JSON.</exception>
     public LocatedNode Root => _root.Value;
-
-    /// <summary>SHA-256 of the text, in hexadecimal digits.</summary>
-    public string Revision { get; }
 
     /// <summary>The scenario file and each file that it was found to name, there or not.</summary>
     public IReadOnlyList<string> Files => [Path, .. _files.Asked.Order(StringComparer.Ordinal)];

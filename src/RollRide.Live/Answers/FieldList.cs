@@ -39,7 +39,6 @@ internal static class FieldList
             ["explanation"] = number.Key.Description,
             ["value"] = number.Address.Value,
             ["isWritten"] = number.IsWritten,
-            ["isWhole"] = Innermost(number.Key.Value) is WholeNumberContract,
             ["limits"] = Limits(number.Key.Value),
         };
     }

@@ -42,12 +42,6 @@ internal static class LayoutRows
         ["value"] = metric.Shown(result) is { } value && double.IsFinite(value) ? value : null,
         ["text"] = metric.Text(result),
         ["explanation"] = metric.Description,
-        ["better"] = metric.Better switch
-        {
-            Better.More => "more",
-            Better.Less or Better.Smaller => "less",
-            _ => "none",
-        },
     };
 
     /// <summary>The damping ratio of a mode beside what is asked of it; null where nothing is.</summary>

@@ -55,13 +55,10 @@ public sealed class LiveScenario : ILiveScenario
             ["name"] = study?.Provenance.Scenario,
             ["vehicle"] = study?.Vehicle.Name,
             ["version"] = Provenance.ProgramVersion,
-            ["revision"] = source.Text?.Revision,
             ["document"] = source.Document(),
             ["fields"] = FieldList.Of(numbers),
             ["prominent"] = FieldList.Prominent(numbers),
             ["loads"] = Texts(study?.Loads.Select(load => load.Name)),
-            ["layouts"] = Texts(study?.Layouts.Select(layout => layout.Name)),
-            ["hasTargets"] = study?.Targets is not null,
             ["faults"] = FaultsOf(read.Faults),
             ["warnings"] = Texts(read.Scenario?.Scenario.Warnings),
         };
@@ -204,7 +201,6 @@ public sealed class LiveScenario : ILiveScenario
         {
             ["name"] = layout.Name,
             ["style"] = index,
-            ["isCandidate"] = layout.IsCandidate,
             ["mounts"] = MountAnswer.Of(layout, edited.Root.Find("layouts")!.Children[index]),
             ["damper"] = layout.Damper.Name,
         };

@@ -43,7 +43,7 @@ internal sealed record PageState(string Key, ImmutableArray<JsonEdit> Edits, Imm
         {
             var path = Path.Combine(folder, name);
             var file = new AddedCurve(name, path, points);
-            if (Path.Exists(path) && !IsSame(path, file.Utf8))
+            if (PlainFileName.IsTaken(path) && !IsSame(path, file.Utf8))
                 throw new DataFileException(new DataFileFault(path, null, null, null, "a file of this name is there already; a changed curve needs a name of its own"));
             files.Add(file);
         }
@@ -53,7 +53,7 @@ internal sealed record PageState(string Key, ImmutableArray<JsonEdit> Edits, Imm
 
     // A curve that was saved before stands there as it is here.
     private static bool IsSame(string path, byte[] content) =>
-        InputFile.KindOtherThanRegular(path) is null && new FileInfo(path).Length == content.Length && InputFile.ReadAllBytes(path).AsSpan().SequenceEqual(content);
+        InputFile.KindOtherThanRegular(path) is null && InputFile.Target(path) is { Exists: true } file && file.Length == content.Length && InputFile.ReadAllBytes(path).AsSpan().SequenceEqual(content);
 
     private static JsonEdit EditOf(JsonNode? node)
     {

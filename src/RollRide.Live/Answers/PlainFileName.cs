@@ -10,6 +10,10 @@ internal static class PlainFileName
 
     private const string Forbidden = "/\\:*?\"<>|";
 
+    /// <summary>Whether something has a name already. A link that leads to nothing has it too: what is written there would come to stand elsewhere.</summary>
+    /// <param name="path">The path.</param>
+    public static bool IsTaken(string path) => Path.Exists(path) || new FileInfo(path).LinkTarget is not null;
+
     /// <summary>Why a name is not accepted; null where it is.</summary>
     /// <param name="name">The name.</param>
     /// <param name="extension">The extension that it must have, with its dot.</param>

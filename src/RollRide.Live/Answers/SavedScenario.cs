@@ -20,7 +20,7 @@ internal static class SavedScenario
             return Refused(reason);
         var folder = Path.GetDirectoryName(scenario) ?? "";
         var path = Path.Combine(folder, name);
-        if (Path.Exists(path) && !overwrites)
+        if (PlainFileName.IsTaken(path) && !overwrites)
             return Refused($"there is a file “{name}” already", exists: true);
         var state = read();
         if (state.Scenario is not { } edited)
@@ -31,19 +31,19 @@ internal static class SavedScenario
         }
 
         var named = NamesOf(edited.Root).ToHashSet();
-        AddedCurve[] curves = [.. state.Curves.Where(curve => named.Contains(curve.Name) && !Path.Exists(Path.Combine(folder, curve.Name)))];
+        AddedCurve[] curves = [.. state.Curves.Where(curve => named.Contains(curve.Name) && !PlainFileName.IsTaken(Path.Combine(folder, curve.Name)))];
         var written = new List<string>();
         try
         {
             foreach (var curve in curves)
             {
                 var file = Path.Combine(folder, curve.Name);
-                AtomicFile.Write(file, writer => writer.Write(Encoding.UTF8.GetString(curve.Utf8)));
+                AtomicFile.Write(file, writer => writer.Write(Encoding.UTF8.GetString(curve.Utf8)), overwrites: false);
                 written.Add(file);
             }
 
-            // Decoded with its byte-order mark, if it has one.
-            AtomicFile.Write(path, writer => writer.Write(Encoding.UTF8.GetString(edited.Utf8.Span)));
+            // Decoded with its byte-order mark, if it has one. A file that came to be since is not replaced without asking.
+            AtomicFile.Write(path, writer => writer.Write(Encoding.UTF8.GetString(edited.Utf8.Span)), overwrites);
         }
         catch (Exception e) when (WriteFault.Is(e))
         {

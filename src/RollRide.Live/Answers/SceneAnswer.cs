@@ -26,7 +26,6 @@ internal static class SceneAnswer
             ["tyres"] = Tyres(vehicle),
             ["keepOuts"] = study.Placement is { Space: { } space } ? new JsonArray([.. space.AllKeepOuts.Select(keepOut => (JsonNode)OfKeepOut(space, keepOut))]) : new JsonArray(),
             ["bands"] = bands is null ? null : new JsonArray([.. bands.Select(band => (JsonNode)new JsonArray(Drawing.Millimetres(band.Inner), Drawing.Millimetres(band.Outer)))]),
-            ["road_z"] = 0,
         };
     }
 
@@ -42,10 +41,6 @@ internal static class SceneAnswer
         ["name"] = keepOut.Name,
         ["on"] = keepOut.MovesWithAxle ? "axle" : "body",
         ["polygon"] = Drawing.Outline(RearViewOutline.Of(space, keepOut, 0, 0)),
-        ["clearance_mm"] = Drawing.Millimetres(keepOut.Clearance),
-
-        // A keep-out is given in the rear view alone: lengthwise it may be anywhere.
-        ["side"] = null,
     };
 
     /// <summary>The outline of a damper at a place, where packaging gives its tubes: in the rear view at ride height.</summary>

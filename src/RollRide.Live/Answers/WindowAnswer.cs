@@ -3,7 +3,6 @@ using System.Text.Json.Nodes;
 using RollRide.Dynamics;
 using RollRide.Findings;
 using RollRide.Modes;
-using RollRide.Numerics;
 using RollRide.Scenarios;
 using RollRide.Studies;
 
@@ -54,7 +53,6 @@ internal sealed class WindowAnswer
     private static JsonObject OfUpright(UprightWindows upright, StudyCase study) => new()
     {
         ["layouts"] = new JsonArray([.. upright.Layouts.Select(i => JsonValue.Create(study.Layouts[i].Name))]),
-        ["topMountStiffness_N_per_mm"] = Unit.NewtonPerMillimetre.Of(upright.MountStiffness),
         ["closing_mm"] = upright.ClosingPosition is { } closing ? Drawing.Millimetres(closing) : null,
         ["byPosition"] = new JsonArray([.. upright.ByPosition.Select(at =>
         {

@@ -1,6 +1,6 @@
 // The page's state: what the file says, what the engineer changed, and what the server answered. It asks whatever an answer is older than.
 
-import { freeFileName, keep, shifted, withoutKept } from './kept.js';
+import { freeFileName, keep, rebased, withoutKept } from './kept.js';
 import { Measure } from './measure.js';
 import { edited, isWithin, member, steps } from './paths.js';
 import * as server from './server.js';
@@ -183,9 +183,9 @@ export class App {
   }
 
   #read(start) {
-    // Layouts kept on the page stand behind those of the file.
-    const [before, now] = [this.start?.document.layouts.length ?? 0, start.document.layouts.length];
-    if (this.start && now !== before) this.session.rewrite(state => shifted(state, before, now - before));
+    // What the file now says itself, as after it was saved from here, is no change any more.
+    const before = this.start?.document;
+    if (before) this.session.rewrite(state => withoutIdle(rebased(state, before.layouts, start.document.layouts), start.document));
     this.start = start;
     if (!start.loads.includes(this.load)) this.load = start.loads[0] ?? null;
     this.#version++;

@@ -33,8 +33,8 @@ export class Dialogs {
 
   #save() {
     const [dialog, name, message, button] = [byId('saveDialog'), byId('saveName'), byId('saveMessage'), byId('saveButton')];
-    let mayReplace = false;
-    const ask = () => { mayReplace = false; setText(button, 'Save'); };
+    let replaces = null; // the file that the engineer was asked about
+    const ask = () => { replaces = null; setText(button, 'Save'); };
     name.addEventListener('input', () => { ask(); setText(message, ''); });
     open('save', dialog, () => {
       name.value ||= this.#app.start.file.replace(/(\.json)?$/, '-2.json');
@@ -45,15 +45,15 @@ export class Dialogs {
       const file = name.value.trim();
       button.disabled = true;
       try {
-        const answer = await server.save({ state: this.#app.session.state, name: file, overwrite: mayReplace });
+        const answer = await server.save({ state: this.#app.session.state, name: file, overwrite: file === replaces });
         if (answer.saved) {
           dialog.close();
           this.#app.say(`Saved: ${[answer.saved, ...(answer.files ?? [])].join(', ')}.`);
           return;
         }
         setText(message, [answer.refused, ...(answer.faults ?? []).map(fault => fault.message)].join(' '));
-        mayReplace = answer.exists === true;
-        setText(button, mayReplace ? `Replace ${file}` : 'Save');
+        replaces = answer.exists ? file : null;
+        setText(button, replaces ? `Replace ${file}` : 'Save');
       } catch (error) {
         setText(message, `It was not saved: ${error.message}`);
       } finally {

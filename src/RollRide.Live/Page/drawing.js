@@ -82,12 +82,12 @@ export class Drawing {
     layer.put('wheel', 'circle', { class: 'tyre', cx: side.middle, cy: up(tyreRadius), r: tyreRadius * perMillimetre });
     layer.put('hub', 'circle', { class: 'hub', cx: side.middle, cy: up(scene.hubHeight_mm), r: 5 });
     if (scene.hasAxle) layer.put('axle', 'path', { class: 'axle', d: `M${rear.across(scene.halfTrack_mm)} ${up(scene.hubHeight_mm)}H${rear.across(-scene.halfTrack_mm)}` });
-    for (const { name, on, polygon } of scene.keepOuts) {
-      for (const sign of [1, -1]) layer.put(`${name}${sign}`, 'path', { class: `room ${on === 'axle' ? 'onAxle' : 'onBody'}`, d: line(polygon.map(([y, z]) => [rear.across(sign * y), up(z)]), true) });
+    for (const [i, { on, polygon }] of scene.keepOuts.entries()) {
+      for (const sign of [1, -1]) layer.put(`room${i} ${sign}`, 'path', { class: `room ${on === 'axle' ? 'onAxle' : 'onBody'}`, d: line(polygon.map(([y, z]) => [rear.across(sign * y), up(z)]), true) });
     }
     for (const sign of [1, -1])
       scene.tyres.forEach((tyre, i) => layer.put(`tyre${sign}${i}`, 'path', { class: 'tyre', d: line(tyre.map(([y, z]) => [rear.across(sign * y), up(z)]), true) }));
-    for (const { name, on, polygon } of scene.keepOuts) nameRoom(layer, name, polygon.map(([y, z]) => [rear.across(-y), Math.min(road, up(z))]), on === 'body');
+    for (const [i, { name, on, polygon }] of scene.keepOuts.entries()) nameRoom(layer, `room${i}`, name, polygon.map(([y, z]) => [rear.across(-y), Math.min(road, up(z))]), on === 'body');
     layer.put('centre', 'path', { class: 'centre', d: `M${rear.middle} ${up(up.to)}V${road}` });
     point(layer, 'cg', rear.middle, up(scene.cgHeight_mm), 'centre of gravity');
     point(layer, 'rc', rear.middle, up(scene.rollCentreHeight_mm), 'roll centre');
@@ -202,11 +202,11 @@ function handle(view, sign, up, layout, damper, end) {
 }
 
 // Within the room where there is space for its name, else above or below it.
-function nameRoom(layer, name, corners, isAbove) {
+function nameRoom(layer, key, name, corners, isAbove) {
   const [xs, ys] = [corners.map(([x]) => x), corners.map(([, y]) => y)];
   const [left, right, top, bottom] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
   const isWithin = right - left > letter_px * name.length && bottom - top > 16;
-  layer.put(`${name}name`, 'text', { class: 'note middle', x: (left + right) / 2, y: isWithin ? bottom - 6 : isAbove ? top - 4 : bottom + 11 }, name);
+  layer.put(`${key} name`, 'text', { class: 'note middle', x: (left + right) / 2, y: isWithin ? bottom - 6 : isAbove ? top - 4 : bottom + 11 }, name);
 }
 
 function point(layer, key, x, y, name) {

@@ -38,9 +38,6 @@ export class Fields {
     for (const field of seen) this.#write(field);
   }
 
-  /** Paths of the fields now on the page, so that a fault elsewhere is told in the status line alone. */
-  has(path) { return [...this.#rows.keys()].some(own => isWithin(path, own)); }
-
   #prominent(fields) {
     const layout = this.#app.selectedLayout();
     const wanted = new Set([...this.#app.start.prominent, ...(this.#app.dampers?.[layout && damperOf(layout.written)]?.parameters ?? [])]);
@@ -60,7 +57,7 @@ export class Fields {
   }
 
   #row(field) {
-    const id = `field ${field.path}`.replace(/[^\w]+/g, '-');
+    const id = `field-${this.#rows.size}`;
     const input = element('input', {
       id, type: 'text', inputmode: 'decimal', autocomplete: 'off', spellcheck: 'false', role: 'spinbutton', 'data-path': field.path,
       'aria-describedby': `${id}-about ${id}-fault`, placeholder: 'not given',

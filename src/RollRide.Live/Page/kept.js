@@ -41,10 +41,34 @@ export function withoutKept(state, inFile, index) {
   return { ...next, edits: next.edits.filter(edit => !isUnused(steps(edit.path))) };
 }
 
-/** A state whose edits on layouts from an index on stand so many places further. */
-export function shifted(state, from, by) {
+/**
+ * A state whose edits follow their layouts, by name, to where a file that was changed has them; those kept here stand behind the file's own.
+ * @param {object[]} before the layouts as the file had them
+ * @param {object[]} now as it has them
+ */
+export function rebased(state, before, now) {
+  const names = before.map(layout => layout.name);
+  for (const edit of state.edits) {
+    const [list, index, ...below] = steps(edit.path);
+    if (list === 'layouts' && index >= before.length && below.length === 0) names[index] = edit.value.name;
+  }
+  const inFile = name => now.findIndex(layout => layout.name === name);
+  const behind = names.slice(before.length).filter(name => inFile(name) < 0);
+  const placeOf = index => {
+    const found = inFile(names[index]);
+    if (found >= 0) return found;
+    return index < before.length ? index : now.length + behind.indexOf(names[index]);
+  };
+  return moved(state, placeOf);
+}
+
+// A state whose edits on layouts from an index on stand so many places further.
+const shifted = (state, from, by) => moved(state, index => index >= from ? index + by : index);
+
+function moved(state, placeOf) {
   return { ...state, edits: state.edits.map(edit => {
     const [list, index] = steps(edit.path);
-    return list === 'layouts' && index >= from ? { ...edit, path: edit.path.replace(/^layouts\[\d+\]/, `layouts[${index + by}]`) } : edit;
+    const place = list === 'layouts' && index !== undefined ? placeOf(index) : index;
+    return place === index ? edit : { ...edit, path: edit.path.replace(/^layouts\[\d+\]/, `layouts[${place}]`) };
   }) };
 }

@@ -15,7 +15,9 @@ export function steps(path) {
     if (path[i] === '.') {
       i++;
     } else if (path.startsWith('["', i)) {
-      const end = path.indexOf('"]', i);
+      // A name may hold the two characters that end it, but then something else follows them.
+      let end = path.indexOf('"]', i + 2);
+      while (end + 2 < path.length && path[end + 2] !== '.' && path[end + 2] !== '[') end = path.indexOf('"]', end + 1);
       found.push(path.slice(i + 2, end));
       i = end + 2;
     } else if (path[i] === '[') {

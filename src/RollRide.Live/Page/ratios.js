@@ -48,8 +48,8 @@ export class Ratios {
         const value = answer.rows.find(row => row.key === key)?.value;
         if (!Number.isFinite(value)) return;
         const at = x(i + (place - (layouts.length - 1) / 2) * 0.2);
-        this.#lines.put(`${key}${name}stem`, 'path', { class: `stem s${style}`, d: line([[at, y(0)], [at, y(value)]]) });
-        this.#lines.put(`${key}${name}`, 'path', { class: `mark s${style}`, d: marker(style, at, y(value), isSelected ? 5 : 4) });
+        this.#lines.put(`${key} stem of ${name}`, 'path', { class: `stem s${style}`, d: line([[at, y(0)], [at, y(value)]]) });
+        this.#lines.put(`${key} of ${name}`, 'path', { class: `mark s${style}`, d: marker(style, at, y(value), isSelected ? 5 : 4) });
       });
     });
     this.#axes.end();

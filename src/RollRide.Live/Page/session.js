@@ -32,9 +32,11 @@ export function withoutEditsBelow(state, path) {
 
 /** A state without the edits that write what the file says anyway. */
 export function withoutIdle(state, inFile) {
-  const isIdle = edit => !edit.remove && edit.value === valueAt(inFile, edit.path) && !state.edits.some(other => other !== edit && isWithin(edit.path, other.path));
+  const isIdle = edit => !edit.remove && isSame(edit.value, valueAt(inFile, edit.path)) && !state.edits.some(other => other !== edit && isWithin(edit.path, other.path));
   return state.edits.some(isIdle) ? { ...state, edits: state.edits.filter(edit => !isIdle(edit)) } : state;
 }
+
+const isSame = (one, other) => one === other || (typeof one === 'object' && JSON.stringify(one) === JSON.stringify(other));
 
 /** A state with the rows of a new data file. */
 export function withFile(state, file) {
@@ -79,9 +81,10 @@ export class Session {
 
   /** Rewrites every state, where the file under it has changed so that edits stand elsewhere. */
   rewrite(change) {
-    this.state = change(this.state);
-    this.#past = this.#past.map(change);
-    this.#future = this.#future.map(change);
+    const next = state => withoutUnusedFiles(change(state));
+    this.state = next(this.state);
+    this.#past = this.#past.map(next);
+    this.#future = this.#future.map(next);
   }
 
   #travel(from, to) {

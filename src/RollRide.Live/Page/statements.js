@@ -30,7 +30,7 @@ export class Statements {
     setText(byId('windowNow'), window ?? '');
     setItems(byId('remedies'), remedies);
     setItems(byId('risks'), risks);
-    setItems(byId('warnings'), warnings.map(textOf));
+    setItems(byId('warnings'), warnings);
     this.#drawFaults();
     this.#drawFreshness();
     clearTimeout(this.#spoken);
@@ -91,5 +91,3 @@ function placeOf(answer) {
 const windowOf = (study, name) => (study?.sentences ?? []).filter(sentence => sentence.startsWith(`“${name}”: `)).slice(0, 2).map(sentence => capital(sentence.slice(name.length + 4)));
 
 const capital = text => text[0].toUpperCase() + text.slice(1);
-
-export const textOf = message => typeof message === 'string' ? message : [message.path, message.message].filter(Boolean).join(': ');

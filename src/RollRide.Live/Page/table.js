@@ -23,7 +23,7 @@ export class Table {
     for (const { name, answer } of layouts) {
       for (const row of answer.rows) this.#write(`${row.key}/${name}`, row);
     }
-    for (const row of given?.rows ?? []) this.#write(`${row.key}/given`, row);
+    for (const row of given?.rows ?? []) this.#write(row.key, row);
   }
 
   #build(rows, layouts, hasGiven) {
@@ -43,7 +43,7 @@ export class Table {
   #row(row, label, layouts, selected, hasGiven) {
     const cell = (column, className) => {
       const made = element('td', { class: className, 'data-key': row.key, 'data-layout': column });
-      this.#cells.set(`${row.key}/${column}`, made);
+      this.#cells.set(className === 'asGiven' ? row.key : `${row.key}/${column}`, made);
       return made;
     };
     return element('tr', {},

@@ -55,7 +55,7 @@ class TimePlot {
   }
 }
 
-const timesOf = time => time.time_s ?? time.roll_deg.map((_, i) => i * time.step_s);
+const timesOf = time => time.roll_deg.map((_, i) => i * time.step_s);
 
 export const rollPlot = app => new TimePlot(app, 'roll', { key: 'roll_deg', title: 'Roll angle', unit: 'deg', least: [-0.5, 0.5] });
 export const accelerationPlot = app => new TimePlot(app, 'acceleration', { key: 'bodyAcceleration_m_per_s2', title: 'Body acceleration', unit: 'm/s²', least: [-0.5, 0.5] });

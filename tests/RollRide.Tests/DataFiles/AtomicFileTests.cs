@@ -27,6 +27,15 @@ public sealed class AtomicFileTests : IDisposable
     }
 
     [Fact]
+    public void Write_that_may_not_replace_leaves_the_older_file_and_no_temporary()
+    {
+        var path = _folder.Write("there.txt", "old");
+        Assert.Throws<IOException>(() => AtomicFile.Write(path, writer => writer.Write("new"), overwrites: false));
+        Assert.Equal("old", File.ReadAllText(path));
+        Assert.Equal(["there.txt"], _folder.Entries);
+    }
+
+    [Fact]
     public void Write_that_fails_leaves_the_older_file_and_no_temporary()
     {
         var path = _folder.Write("a.txt", "older");

@@ -56,6 +56,15 @@ public class EditedJsonTests
     [InlineData("""{ "a": 1 }""", "b.c", """{ "a": 1 }""")]
     public void A_value_is_taken_out_with_its_key_and_comma(string text, string path, string expected) => Assert.Equal(expected, Edit(text, JsonEdit.Remove(path)));
 
+    [Theory]
+    [InlineData("[\"]")]
+    [InlineData("b[\"]")]
+    public void A_quoted_name_has_both_its_quotes(string path) => Assert.Throws<DataFileException>(() => Edit("""{ "a": 0, "b": {} }""", Set(path, "1")));
+
+    [Fact]
+    public void A_path_deeper_than_a_text_may_be_nested_is_refused() =>
+        Assert.Throws<DataFileException>(() => Edit("{}", Set("a" + string.Concat(Enumerable.Repeat("[0]", 100_000)), "1")));
+
     [Fact]
     public void Edits_see_those_before_them()
     {

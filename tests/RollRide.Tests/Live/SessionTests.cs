@@ -86,6 +86,39 @@ public sealed class SessionTests(LiveBrowser browser)
     });
 
     [Fact]
+    public Task What_was_saved_into_the_file_itself_is_no_change_any_more() => browser.Show("bump-then-corner.json", async page =>
+    {
+        await page.DragAcrossAsync(AxleEnd, 560);
+        await KeepAsync(page, "Between");
+        await page.WriteAsync("vehicle.springs.rate_N_per_mm", "70");
+        Assert.Contains("already", await page.SaveAsync("bump-then-corner.json"), StringComparison.Ordinal);
+        Assert.StartsWith("Saved", await page.SubmitSaveAsync(), StringComparison.Ordinal);
+        await page.Browser.WaitForAsync("document.getElementById('back').disabled");
+        await page.SettleAsync();
+        Assert.Equal("", await page.TextAsync("#faults"));
+        Assert.Equal("Outboard,Inboard of the rail,At the centre,Between", (string)(await page.Browser.EvaluateAsync("rollride.app.document.layouts.map(layout => layout.name).join()"))!);
+    });
+
+    [Fact]
+    public Task Changes_follow_their_layout_where_the_file_has_a_new_one_before_it() => browser.Show("bump-then-corner.json", async page =>
+    {
+        await page.DragAcrossAsync(AxleEnd, 560);
+        await KeepAsync(page, "Between");
+        await page.DragAcrossAsync("layouts[3].placement.mounts.axleEnd_mm1", 540);
+        var moved = await page.NumberAsync("Between", "rollRatio");
+        var path = page.Folder["bump-then-corner.json"];
+        var text = await File.ReadAllTextAsync(path, TestContext.Current.CancellationToken);
+        const string First = "\"layouts\": [";
+        Assert.Contains(First, text, StringComparison.Ordinal);
+        await File.WriteAllTextAsync(path, text.Replace(First, First + """ { "name": "New", "placement": { "motionRatios": { "heave": 0.9, "roll": 0.5 } }, "damper": "valley" },""", StringComparison.Ordinal), TestContext.Current.CancellationToken);
+        await page.Browser.WaitForAsync("rollride.app.document.layouts.length === 5");
+        await page.SettleAsync();
+        Assert.Equal("", await page.TextAsync("#faults"));
+        Assert.Equal(moved, await page.NumberAsync("Between", "rollRatio"));
+        Assert.Equal("layouts[4]", (string)(await page.StateAsync())["edits"]![0]!["path"]!);
+    });
+
+    [Fact]
     public Task Two_pages_do_not_disturb_each_other() => browser.Show("bump-then-corner.json", async page =>
     {
         await using var other = await LivePage.OpenAsync(await browser.StartedAsync(), page.Served);

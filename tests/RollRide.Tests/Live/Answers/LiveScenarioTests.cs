@@ -51,7 +51,7 @@ public sealed class LiveScenarioTests : IDisposable
         var start = new LiveScenario(path).Start();
         Assert.Equal("[]", FaultsOf(start));
         Assert.Equal((name, study.Provenance.Scenario, study.Vehicle.Name), ((string)start["file"]!, (string)start["name"]!, (string)start["vehicle"]!));
-        Assert.Equal(study.Layouts.Select(layout => layout.Name), start["layouts"]!.AsArray().Select(node => (string)node!));
+        Assert.Equal(study.Layouts.Select(layout => layout.Name), start["document"]!["layouts"]!.AsArray().Select(node => (string)node!["name"]!));
         Assert.Equal(study.Loads.Select(load => load.Name), start["loads"]!.AsArray().Select(node => (string)node!));
         Assert.True(JsonNode.DeepEquals(ScenarioMutations.Tree(File.ReadAllText(path)), start["document"]));
         var fields = start["fields"]!.AsArray().ToDictionary(field => (string)field!["path"]!, field => field!);
@@ -236,6 +236,44 @@ public sealed class LiveScenarioTests : IDisposable
 
         Assert.Equal("[]", FaultsOf(live.Answer(Request(Edit("dampers.copy", """{ "dyno": "../valley-damper-dyno.csv" }""")))));
         Assert.DoesNotContain(live.Files, file => file.Contains("passwd", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_link_in_the_folder_is_read_only_where_the_scenario_on_disk_names_it()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "Links need rights there.");
+        using var elsewhere = new TemporaryFolder();
+        var path = Copy("bump-then-corner.json");
+        File.Move(_folder["valley-damper-dyno.csv"], elsewhere["valley-damper-dyno.csv"]);
+        File.CreateSymbolicLink(_folder["valley-damper-dyno.csv"], elsewhere["valley-damper-dyno.csv"]);
+        File.CreateSymbolicLink(_folder["link.csv"], elsewhere["valley-damper-dyno.csv"]);
+        Directory.CreateSymbolicLink(_folder["folder"], elsewhere[""]);
+        var live = new LiveScenario(path);
+        Assert.Equal("[]", FaultsOf(live.Start()));
+        foreach (var link in (string[])["link.csv", "folder/valley-damper-dyno.csv"])
+            Assert.Contains("behind no link", FaultsOf(live.Answer(Request(Edit("dampers.valley.dyno", $"\"{link}\"")))), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Nothing_is_saved_through_a_link_that_leads_to_nothing()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "Links need rights there.");
+        using var elsewhere = new TemporaryFolder();
+        var live = new LiveScenario(Copy("bump-then-corner.json"));
+        File.CreateSymbolicLink(_folder["van.json"], elsewhere["van.json"]);
+        var refused = live.Save(Request(Edit("vehicle.springs.rate_N_per_mm", "70"), """ "name": "van.json" """));
+        Assert.True((bool)refused["exists"]!);
+        Assert.False(File.Exists(elsewhere["van.json"]));
+    }
+
+    [Fact]
+    public void A_file_name_that_no_file_can_have_is_a_fault_and_not_watched()
+    {
+        var path = Copy("bump-then-corner.json");
+        File.WriteAllText(path, File.ReadAllText(path).Replace("valley-damper-dyno.csv", "a\\u0000.csv", StringComparison.Ordinal));
+        var live = new LiveScenario(path);
+        Assert.Contains("there is no such file", FaultsOf(live.Start()), StringComparison.Ordinal);
+        Assert.Equal([path], live.Files);
     }
 
     [Fact]
