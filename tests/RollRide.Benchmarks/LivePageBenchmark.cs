@@ -96,6 +96,7 @@ internal static class LivePageBenchmark
                 await hand.MoveAsync(HandMoves, Pace);
                 await Task.Delay(Rest);
                 Row(output, $"{HandMoves} moves, one each {Pace.TotalMilliseconds:F0} ms: until all figures are drawn", await NotedAsync(page, "moves"));
+                Row(output, "of these the newest that an answer covers, as the page counts it", Times(await page.EvaluateAsync("rollride.times")));
                 await page.EvaluateAsync("noted.windows.length = 0");
                 await hand.MoveAsync(SingleMoves, Rest);
                 Row(output, "one move: until the setting window is drawn", await NotedAsync(page, "windows"));
@@ -126,8 +127,9 @@ internal static class LivePageBenchmark
         return page;
     }
 
-    private static async Task<List<double>> NotedAsync(BrowserPage page, string what) =>
-        [.. ((JsonArray)(await page.EvaluateAsync($"noted.{what}"))!).Select(time => (double)time!)];
+    private static async Task<List<double>> NotedAsync(BrowserPage page, string what) => Times(await page.EvaluateAsync($"noted.{what}"));
+
+    private static List<double> Times(JsonNode? times) => [.. ((JsonArray)times!).Select(time => (double)time!)];
 
     private static void Row(TextWriter output, string what, List<double> times)
     {

@@ -12,6 +12,9 @@ internal static class ManoeuvreReader
 {
     private const string Path = "manoeuvre";
 
+    // A shorter phase holds no step of the integration, and so no peak.
+    private const double ShortestPhase = 1e-9;
+
     /// <summary>Whether the vehicle decides about it too: the track of two random wheel paths, the mass that is steered.</summary>
     public static bool DependsOnVehicle(ScenarioFile scenario) =>
         scenario.Manoeuvre is var file && (file.Road.Random is not null || file.Cornering?.Steering is not null || scenario.WholeVehicle is not null);
@@ -68,8 +71,8 @@ internal static class ManoeuvreReader
                 context.Refuse($"{path}.name", $"each phase needs its own name, and 'run' is the name of the whole");
             if (phase.End > file.Duration)
                 context.Refuse($"{path}.end_s", $"the phase ends after the run ({file.Duration} s)");
-            else if (phase.End <= phase.Start)
-                context.Refuse($"{path}.end_s", $"the phase must end after its start ({phase.Start} s)");
+            else if (phase.End < phase.Start + ShortestPhase)
+                context.Refuse($"{path}.end_s", $"the phase must end after its start ({phase.Start} s), by a nanosecond at least");
             else
                 phases.Add(new Phase(phase.Name, phase.Start, phase.End));
         }
@@ -95,11 +98,12 @@ internal static class ManoeuvreReader
             rough = double.PositiveInfinity;
         foreach (var (name, start) in new[] { ("rough road", rough), (events, bump) })
         {
-            if (start < duration)
-                phases.Add(new Phase(name, start, corner > start ? Math.Min(corner, duration) : duration));
+            var end = corner > start ? Math.Min(corner, duration) : duration;
+            if (end >= start + ShortestPhase)
+                phases.Add(new Phase(name, start, end));
         }
 
-        if (corner < duration)
+        if (duration >= corner + ShortestPhase)
             phases.Add(new Phase("corner", corner, duration));
         return phases.ToImmutable();
     }

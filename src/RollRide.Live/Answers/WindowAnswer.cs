@@ -39,14 +39,6 @@ internal sealed class WindowAnswer
         json["name"] = car.Layout.Name;
         json["position_mm"] = LayoutVariation.CanMove(car.Vehicle, car.Layout.Fitting) ? Drawing.Millimetres(LayoutVariation.PositionOf(car.Layout.Fitting, study.Vehicle.HalfTrack)) : null;
         json["present"] = verdict.Coefficient;
-        json["standing"] = verdict.Standing switch
-        {
-            WindowStanding.Inside => "inside",
-            WindowStanding.TooSoft => "tooSoft",
-            WindowStanding.TooHard => "tooHard",
-            _ => "closed",
-        };
-        json["binds"] = WindowWords.Of(verdict);
         return json;
     }
 

@@ -75,5 +75,5 @@ public sealed record LoadState
 
     private double Above0(double value, string quantity, string unit) => value > 0
         ? value
-        : throw new ArgumentException(FormattableString.Invariant($"With load state “{Name}” the body has a {quantity} of {value:G4} {unit}; it must be greater than 0."));
+        : throw new ArgumentException(FormattableString.Invariant($"the body under load state “{Name}” has a {quantity} of {value:G4} {unit}; it must be greater than 0."));
 }

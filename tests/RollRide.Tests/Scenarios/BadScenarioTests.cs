@@ -83,6 +83,7 @@ public class BadScenarioTests
     [InlineData("\"amplitude_m_per_s2\": 3,", "\"amplitude_m_per_s2\": 30,", 60, "manoeuvre.cornering.lateralAcceleration.events[0].amplitude_m_per_s2", "30", "from -15 to 15")]
     [InlineData(Phases, Phases + " \"phases\": [{ \"name\": \"late\", \"start_s\": 4, \"end_s\": 6 }],", 52, "manoeuvre.phases[0].end_s", "6", "the phase ends after the run (5 s)")]
     [InlineData(Phases, Phases + " \"phases\": [{ \"name\": \"back\", \"start_s\": 4, \"end_s\": 3 }],", 52, "manoeuvre.phases[0].end_s", "3", "must end after its start (4 s)")]
+    [InlineData(Phases, Phases + " \"phases\": [{ \"name\": \"blink\", \"start_s\": 4, \"end_s\": 4.0000000000001 }],", 52, "manoeuvre.phases[0].end_s", "4.0000000000001", "by a nanosecond at least")]
     [InlineData(Phases, Phases + " \"phases\": [{ \"name\": \"a\", \"start_s\": 0, \"end_s\": 1 }, { \"name\": \"A\", \"start_s\": 1, \"end_s\": 2 }],", 52, "manoeuvre.phases[1].name", "A", "each phase needs its own name")]
     // Settings.
     [InlineData("\"name\": \"Trial\",", "\"name\": \"Trial\", \"analysis\": { \"damperVelocities_m_per_s\": [0.1, 0.2, 0.1] },", 2, "analysis.damperVelocities_m_per_s[2]", "0.1", "twice")]

@@ -79,6 +79,13 @@ public class ScenarioReaderTests
     }
 
     [Fact]
+    public void Read_bump_that_the_corner_ends_at_once_has_no_phase()
+    {
+        var phases = Trial.Read(Trial.With("\"start_s\": 2", "\"start_s\": 0.5000000000001")).Study.Manoeuvre.Phases;
+        Assert.Equal(["corner"], phases.Select(phase => phase.Name));
+    }
+
+    [Fact]
     public void Read_without_events_has_no_phases()
     {
         var text = Trial.With("\"cornering\": {", "\"phases\": [], \"cornering\": {");

@@ -60,7 +60,7 @@ public sealed class LoadStateTests
     {
         var state = new LoadState { Name = "stripped", Masses = [new() { Mass = mass, Height = height, RollInertia = inertia }] };
         var refused = Assert.Throws<ArgumentException>(() => state.Of(Design));
-        Assert.Equal($"With load state “stripped” the body has a {named}; it must be greater than 0.", refused.Message);
+        Assert.Equal($"the body under load state “stripped” has a {named}; it must be greater than 0.", refused.Message);
     }
 
     [Fact]
