@@ -49,9 +49,11 @@ internal static class LayoutReader
         var right = file.Left is null && file.Right is null ? null : ReadSide(context, path, file, file.Right, "right", dampers);
         if (right is null && (file.Left ?? file.Right) is not null)
             return null;
+        if (right is not null && (file.Left?.Placement ?? file.Right?.Placement) is null)
+            right = right with { Fitting = left.Fitting }; // one place for both, so that what depends on it alone is found once
         if (right is not null && (right.Damper.TopMountStiffness is null) != (left.Damper.TopMountStiffness is null))
         {
-            context.Refuse(path, $"one damper has topMountStiffness_N_per_mm and the other has none; give both a stiffness, a high one for a bush that hardly yields");
+            context.Refuse(path, $"one damper has topMountStiffness_N_per_mm and the other has none; give both a stiffness; 10000 hardly yields");
             return null;
         }
 

@@ -79,6 +79,19 @@ public sealed class AssembledHalfCar
     /// <summary>Whether left and right are not each other's mirror image.</summary>
     public bool HasUnlikeSides => Vehicle.RightSide is not null || Layout.RightSide is not null || Leans || Second is { HasUnlikeSides: true };
 
+    /// <summary>Whether it stands in a turn as its mirror image does: as where its sides differ in the valves of their dampers alone, which give no force at rest.</summary>
+    internal bool StandsAsMirrored => Vehicle.RightSide is null && !Leans && HasSameGas && Second is not { StandsAsMirrored: false };
+
+    private bool HasSameGas
+    {
+        get
+        {
+            var (left, right) = (Layout.On(Side.Left), Layout.On(Side.Right));
+            return (left.Damper.GasForce, left.Damper.Gas) == (right.Damper.GasForce, right.Damper.Gas)
+                && (left.Damper is { GasForce: 0, Gas: null } || left.Fitting == right.Fitting);
+        }
+    }
+
     /// <summary>Whether it leans at rest or has its centre of gravity beside the centre plane, so that heave and roll are coupled by inertia.</summary>
     internal bool Leans => Vehicle.Body.CgOffset != 0 || Standing.BodyRoll != 0 || Standing.UnsprungRoll != 0 || !Standing.IsRest;
 

@@ -306,7 +306,13 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         CompleteCorner(time, x, ref at);
     }
 
-    /// <summary>The same where the right-hand side was evaluated last.</summary>
+    /// <summary>Of these, body roll and the command alone: those of which instants are sought between the nodes of a step.</summary>
+    /// <param name="time">Time, s, within the segment entered last.</param>
+    /// <param name="state">The states.</param>
+    /// <param name="at">Receives these channels at their places.</param>
+    public void WriteRollAndCommand(in T time, ReadOnlySpan<T> state, ref T at) => WriteRollAndCommand(time, MemoryMarshal.GetReference(state), ref at);
+
+    /// <summary>What a corner from rest is judged by where the right-hand side was evaluated last.</summary>
     /// <param name="time">The time of that evaluation, s.</param>
     /// <param name="state">Its states.</param>
     /// <param name="at">Receives the channels.</param>
@@ -587,9 +593,14 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     /// <summary>Of those, the ones that a corner from rest is judged by.</summary>
     private void CompleteCorner(in T time, in T x, ref T at)
     {
-        Put(ref at, Channel.BodyRoll, _leans ? At(x, HalfCarState.BodyRoll) + Car.RestRoll : At(x, HalfCarState.BodyRoll));
+        WriteRollAndCommand(time, x, ref at);
         CompleteContact(Channel.TyreContactLeftOuter, Channel.TyreContactLeftInner, Channel.TyreContactLeft, ref at);
         CompleteContact(Channel.TyreContactRightOuter, Channel.TyreContactRightInner, Channel.TyreContactRight, ref at);
+    }
+
+    private void WriteRollAndCommand(in T time, in T x, ref T at)
+    {
+        Put(ref at, Channel.BodyRoll, _leans ? At(x, HalfCarState.BodyRoll) + Car.RestRoll : At(x, HalfCarState.BodyRoll));
         foreach (var lane in new LaneSet(_moved))
             Set(ref Input.Command, lane, _cornerings[lane]!.Command(LaneMath.Get(time, lane)));
         Put(ref at, Channel.CorneringCommand, Input.Command);

@@ -47,9 +47,12 @@ public sealed class MeasuredRun
         _manoeuvre = new MeasuredPart(car, manoeuvre, options, () => new RunFigures(this), ofCorner: false);
         if (!withCorner || !manoeuvre.HasCorner)
             return;
-        _asWritten = new Turn(car, car => Part(car, manoeuvre.Cornering.Alone));
-        if (car.HasUnlikeSides)
-            _mirrored = new Turn(car.Mirrored(), car => Part(car, manoeuvre.Cornering.Alone)) { IsMirrored = true };
+        var corner = manoeuvre.Cornering.Alone;
+        _asWritten = new Turn(car, new(() => CornerStand.Of(car, corner)), turn => Part(turn, corner));
+        if (!car.HasUnlikeSides)
+            return;
+        var mirrored = car.Mirrored();
+        _mirrored = new Turn(mirrored, car.StandsAsMirrored ? _asWritten.Stand : new(() => CornerStand.Of(mirrored, corner)), turn => Part(turn, corner)) { IsMirrored = true };
     }
 
     /// <summary>Makes an observer of every step of the manoeuvre from the equations, with which it can evaluate channels.</summary>
@@ -162,12 +165,11 @@ public sealed class MeasuredRun
 
     private double? Period => field ??= (Linear ?? LinearHalfCar.AtRest(Car)).BodyRollPeriod;
 
-    private MeasuredPart Part(AssembledHalfCar car, CornerAlone corner) => new(
-        car,
-        RollResponseRecorder.ManoeuvreOf(corner, Manoeuvre.Road.Speed),
-        Options,
-        () => new RollResponseRecorder(car, corner, Manoeuvre.Road.Speed, Period) { EndsAtRest = CornerObserver is null },
-        ofCorner: true);
+    private MeasuredPart Part(Turn turn, CornerAlone corner)
+    {
+        var alone = RollResponseRecorder.ManoeuvreOf(corner, Manoeuvre.Road.Speed);
+        return new(turn.Car, alone, Options, () => new RollResponseRecorder(turn.Car, corner, alone, turn.Stand.Value, Period) { EndsAtRest = CornerObserver is null }, ofCorner: true);
+    }
 
     private IEnumerable<Turn> Turns => new[] { _asWritten, _mirrored }.OfType<Turn>();
 
@@ -179,7 +181,7 @@ public sealed class MeasuredRun
         var (from, to) = (Corner!.InitialLateralAcceleration, Corner.Input.FinalLateralAcceleration);
         var held = new PiecewiseSignal(new SignalPiece(double.NegativeInfinity, double.PositiveInfinity, new ConstantShape(from)));
         var step = new GivenLateralAcceleration(held.Plus(CorneringEvents.Ramp(0, StepRamp, to - from)));
-        return turn.Step = Part(turn.Car, new CornerAlone(step, StepRamp + (PeriodsAfterStep * period)));
+        return turn.Step = Part(turn, new CornerAlone(step, StepRamp + (PeriodsAfterStep * period)));
     }
 
     private RunMetrics ToMetrics()
@@ -195,12 +197,21 @@ public sealed class MeasuredRun
     }
 
     /// <summary>The corner from rest one way.</summary>
-    private sealed class Turn(AssembledHalfCar car, Func<AssembledHalfCar, MeasuredPart> corner)
+    private sealed class Turn
     {
-        /// <summary>The car that turns as the corner is written: for the other way the mirrored one.</summary>
-        public AssembledHalfCar Car { get; } = car;
+        public Turn(AssembledHalfCar car, Lazy<CornerStand> stand, Func<Turn, MeasuredPart> corner)
+        {
+            (Car, Stand) = (car, stand);
+            Corner = corner(this);
+        }
 
-        public MeasuredPart Corner { get; } = corner(car);
+        /// <summary>The car that turns as the corner is written: for the other way the mirrored one.</summary>
+        public AssembledHalfCar Car { get; }
+
+        /// <summary>How it stands before and after, in the corner and in the step beside it.</summary>
+        public Lazy<CornerStand> Stand { get; }
+
+        public MeasuredPart Corner { get; }
 
         public bool IsMirrored { get; init; }
 

@@ -14,8 +14,11 @@ internal sealed class RollResponseRecorder : LaneRunFigures
     /// <summary>Half the band around the steady angle, as a share of the way.</summary>
     private const double SettledBand = 0.05;
 
-    /// <summary>Within this share of the way for a whole period of roll, nothing brings a body that is left to itself out of <see cref="SettledBand"/> again.</summary>
+    /// <summary>Within this share of the way for <see cref="StillPeriods"/>, nothing brings a body that is left to itself out of <see cref="SettledBand"/> again.</summary>
     private const double StillBand = 0.01;
+
+    /// <summary>In half a period roll turns round: where that is within the band, no later swing leaves it.</summary>
+    private const double StillPeriods = 0.5;
 
     /// <summary>Overshoot, as a ratio, up to which a peak is none but rounding about the steady angle.</summary>
     private const double NoPeak = 1e-4;
@@ -24,9 +27,7 @@ internal sealed class RollResponseRecorder : LaneRunFigures
     private const double HalfCommand = 0.5;
 
     private readonly CornerAlone _corner;
-    private readonly double? _steady;
-    private readonly double? _gradient;
-    private readonly double _before;
+    private readonly CornerStand _stand;
     private readonly int _direction;
     private Peak _left = new();
     private Peak _right = new();
@@ -46,33 +47,25 @@ internal sealed class RollResponseRecorder : LaneRunFigures
     /// <summary>Prepares the gathering.</summary>
     /// <param name="car">Vehicle and layout.</param>
     /// <param name="corner">The corner.</param>
-    /// <param name="speed">Speed, m/s.</param>
+    /// <param name="manoeuvre">The same as <see cref="ManoeuvreOf"/> makes it.</param>
+    /// <param name="stand">How the body stands before and after it.</param>
     /// <param name="period">Period of body roll, s, as <see cref="LinearHalfCar.BodyRollPeriod"/>; null where the body would not swing.</param>
-    public RollResponseRecorder(AssembledHalfCar car, CornerAlone corner, double speed, double? period)
-        : this(car, corner, ManoeuvreOf(corner, speed), period)
-    {
-    }
-
-    private RollResponseRecorder(AssembledHalfCar car, CornerAlone corner, Manoeuvre manoeuvre, double? period)
+    public RollResponseRecorder(AssembledHalfCar car, CornerAlone corner, Manoeuvre manoeuvre, CornerStand stand, double? period)
         : base(car, manoeuvre, [manoeuvre.Duration])
     {
         _corner = corner;
+        _stand = stand;
         _lastChange = corner.Input.Breakpoints[^1];
-        var (initial, final) = (corner.InitialLateralAcceleration, corner.Input.FinalLateralAcceleration);
-        var reference = final == 0 ? 1 : final;
-        var atReference = StaticEquilibrium.RollAngle(car, reference);
-        _gradient = (atReference - car.RestRoll) / reference;
         _period = period;
-        _before = StaticEquilibrium.RollAngle(car, initial) ?? car.RestRoll;
-        _steady = final == reference ? atReference : car.RestRoll;
-        _direction = final == 0 || corner.EndsAsItBegan || _steady is null ? 0 : Math.Sign(_steady.Value - _before);
+        var (before, steady) = (stand.AngleBefore, stand.SteadyAngle);
+        _direction = corner.Input.FinalLateralAcceleration == 0 || corner.EndsAsItBegan || steady is null ? 0 : Math.Sign(steady.Value - before);
         if (_direction == 0)
             return;
-        var way = _steady!.Value - _before;
+        var way = steady!.Value - before;
         var command = corner.Input.FinalCommand;
         _command = new(Channel.CorneringCommand, HalfCommand * command, Math.Sign(command));
-        _roll = new(Channel.BodyRoll, _before + (ReachedShare * way), _direction);
-        _outside = new(_steady.Value, SettledBand * Math.Abs(way));
+        _roll = new(Channel.BodyRoll, before + (ReachedShare * way), _direction);
+        _outside = new(steady.Value, SettledBand * Math.Abs(way));
         _still = (StillBand - SettledBand) * Math.Abs(way);
     }
 
@@ -85,7 +78,9 @@ internal sealed class RollResponseRecorder : LaneRunFigures
 
     /// <inheritdoc/>
     public override bool HasSeenEnough =>
-        EndsAtRest && HasPeak && _now - Math.Max(_lastMoving, _lastChange) > _period;
+        EndsAtRest && HasPeak && _now - Math.Max(_lastMoving, _lastChange) > StillPeriods * _period && HasSettled;
+
+    private bool HasSettled => _now - _settled.Time > _period;
 
     private bool HasPeak => _direction != 0 && Overshoot > NoPeak;
 
@@ -137,7 +132,7 @@ internal sealed class RollResponseRecorder : LaneRunFigures
     }
 
     /// <summary>Overshoot as a ratio; null where there is no steady angle to go beyond.</summary>
-    public double? Overshoot => _direction == 0 ? null : ((Furthest.Angle - _before) / (_steady!.Value - _before)) - 1;
+    public double? Overshoot => _direction == 0 ? null : ((Furthest.Angle - _stand.AngleBefore) / (_stand.SteadyAngle!.Value - _stand.AngleBefore)) - 1;
 
     private (double Angle, double Time) Furthest =>
         (_direction == 0 ? _left.Value >= _right.Value : _direction > 0) ? (_left.Value, _left.Time) : (-_right.Value, _right.Time);
@@ -146,14 +141,14 @@ internal sealed class RollResponseRecorder : LaneRunFigures
     /// <param name="failure">Why the corner could not be followed to its end; null if it could.</param>
     public RollResponse ToResponse(Exception? failure) => new()
     {
-        SteadyAngle = _steady,
-        AngleBefore = _before,
-        Gradient = _gradient,
+        SteadyAngle = _stand.SteadyAngle,
+        AngleBefore = _stand.AngleBefore,
+        Gradient = _stand.Gradient,
         PeakAngle = failure is null ? Furthest.Angle : null,
         Overshoot = failure is null ? Overshoot : null,
         ResponseTime = failure is null ? _reached.Time - _halfInput.Time : null,
         PeakTime = failure is null && HasPeak ? Furthest.Time - _halfInput.Time : null,
-        SettlingTime = failure is null && _now - _settled.Time > _period ? _settled.Time : null,
+        SettlingTime = failure is null && HasSettled ? _settled.Time : null,
         RollPeriod = _period,
         EquivalentRamp = _corner.EquivalentRamp,
         LiftsWheel = _lifts,

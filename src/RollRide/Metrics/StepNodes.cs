@@ -137,14 +137,14 @@ internal sealed class StepView(HalfCarEquations equations, bool ofCorner, ILaneS
     /// <summary>Time of a node, s.</summary>
     public double Time(int node) => node == GaussLobatto.Count - 1 ? End : TimeAt(GaussLobatto.Fractions[node]);
 
-    /// <summary>A quantity at any time in the step, from the continuous solution.</summary>
+    /// <summary>A quantity at any time in the step, from the continuous solution; in a corner from rest one of body roll or the command.</summary>
     public double At<TQuantity>(in TQuantity quantity, double time)
         where TQuantity : struct, IQuantity
     {
         step.StateAt(time, _state);
         var state = MemoryMarshal.Cast<double, OneLane>(_state);
         if (ofCorner)
-            equations.System.WriteCornerChannels(new OneLane(time), state, ref _between[0]);
+            equations.System.WriteRollAndCommand(new OneLane(time), state, ref _between[0]);
         else
             equations.System.WriteChannels(new OneLane(time), state, ref _between[0]);
         return quantity.Of(new Channels<OneLane>(ref _between[0])).Value;

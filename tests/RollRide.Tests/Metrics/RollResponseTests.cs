@@ -4,6 +4,7 @@ using MathNet.Numerics.LinearAlgebra.Double;
 using RollRide.Cornering;
 using RollRide.Dynamics;
 using RollRide.Metrics;
+using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Roads;
 using RollRide.Vehicle;
@@ -73,6 +74,26 @@ public sealed class RollResponseTests
         var metrics = Measure(Find("duals"), RollResponseTests.Turn(0.2, 0.2, 1, 1), 1e-6) with { RollResponse = worse, BothTurns = (written, Turn(true, 0.055, 0.20, 1.2)) };
         Assert.False(metrics.WorseTurn!.IsMirrored);
         Assert.Equal(0.055, metrics.OfTurn(mirrored: true).RollResponse!.PeakAngle);
+    }
+
+    [Theory] // Unlike valves give no force at rest; unlike gas does.
+    [InlineData(0, 0)]
+    [InlineData(300, 300)]
+    [InlineData(300, 0)]
+    public void SteadyAngleOfEachTurn_IsThatOfItsOwnStaticSolution(double left, double right)
+    {
+        var (vehicle, layout) = (Find("duals").Vehicle, Find("duals").Layout);
+        DamperLayout With(double onLeft, double onRight) => layout with
+        {
+            Damper = layout.Damper with { GasForce = onLeft },
+            RightSide = layout.On(Side.Left) with { Damper = layout.Damper with { GasForce = onRight, Curve = layout.Damper.Curve.Scaled(0.6) } },
+        };
+        var car = new AssembledHalfCar(vehicle, With(left, right));
+        var (asWritten, mirrored) = Measure(car, Turn(0.2, 0.2, 2, 1), 1e-6).BothTurns!.Value;
+
+        Assert.Equal(StaticEquilibrium.Find(car, 2).BodyRoll, asWritten.SteadyAngle!.Value, 1e-12);
+        Assert.Equal(-StaticEquilibrium.Find(car, -2).BodyRoll, mirrored.SteadyAngle!.Value, 1e-12); // the other way is the same car in the other turn
+        Assert.NotEqual(asWritten.Overshoot, mirrored.Overshoot);
     }
 
     [Fact]
