@@ -69,7 +69,7 @@ internal static class StandingCheck
             var force = car.SpringForceOn(side);
             var band = friction.Force * 2 * Beside / (force.Value(Beside) - force.Value(-Beside));
             if (band > WideBand)
-                context.Warn("vehicle.springs.friction", $"friction of {friction.Force:F0} N holds a spring of this rate anywhere within {Unit.Millimetre.Show(band):F0} of its rest position either way; ride heights, clearances and static solutions are those without friction");
+                context.Warn(VehicleReader.PathOfSpring(context.File.Vehicle.Springs, side, spring => spring.Friction, "friction"), $"friction of {friction.Force:F0} N holds a spring of this rate anywhere within {Unit.Millimetre.Show(band):F0} of its rest position either way; ride heights, clearances and static solutions are those without friction");
         }
     }
 
@@ -101,22 +101,22 @@ internal static class StandingCheck
         var preload = (share - lifted) / spring.Fitting.HeaveRatio;
         if (preload > LargestPreload)
         {
-            context.Refuse("vehicle.springs.placement", $"in heave the springs move {spring.Fitting.HeaveRatio:G3} of the wheels' travel, so that each would carry {Unit.Kilonewton.Show(preload):G4} at ride height; no vehicle's spring does");
+            context.Refuse(VehicleReader.PathOfSpring(context.File.Vehicle.Springs, side, own => own.Placement, "placement"), $"in heave the springs move {spring.Fitting.HeaveRatio:G3} of the wheels' travel, so that each would carry {Unit.Kilonewton.Show(preload):G4} at ride height; no vehicle's spring does");
             return false;
         }
 
         if (spring.Characteristic is not FreeLengthSpringTable { Curve: var curve })
             return true;
-        const string Table = "vehicle.springs.tableFromFreeLength.force_N";
+        var table = $"{VehicleReader.PathOfSpring(context.File.Vehicle.Springs, side, own => own.TableFromFreeLength, "tableFromFreeLength")}.force_N";
         if (preload < curve.Y[0] || preload > curve.Y[^1])
         {
-            context.Refuse(Table, $"each spring must carry {preload:F0} N at ride height, but the table covers {curve.Y[0]:F0} N to {curve.Y[^1]:F0} N");
+            context.Refuse(table, $"each spring must carry {preload:F0} N at ride height, but the table covers {curve.Y[0]:F0} N to {curve.Y[^1]:F0} N");
             return false;
         }
 
         if (Enumerable.Range(1, curve.Y.Length - 1).Any(i => curve.Y[i] == curve.Y[i - 1] && curve.Y[i] == preload))
         {
-            context.Refuse(Table, $"the table is flat at {preload:F0} N, which each spring must carry at ride height; it must rise there");
+            context.Refuse(table, $"the table is flat at {preload:F0} N, which each spring must carry at ride height; it must rise there");
             return false;
         }
 

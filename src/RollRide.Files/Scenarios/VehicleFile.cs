@@ -95,8 +95,8 @@ internal sealed record UnsprungFile
     public double? AxleRollInertia { get; init; }
 }
 
-[Description("The suspension springs, one a side. What they carry at rest follows from the body and the gas force of the dampers.")]
-[ExactlyOneOf("rate_N_per_mm", "tableFromFreeLength", "tableFromRideHeight")]
+[Description("The suspension springs, one a side, with a rate or a table for both or for each side. What they carry at rest follows from the body and the gas force of the dampers.")]
+[AtMostOneOf("rate_N_per_mm", "tableFromFreeLength", "tableFromRideHeight")]
 internal sealed record SpringFile
 {
     [Key("rate_N_per_mm", "rate of one spring, measured at the spring and not at the wheel")]

@@ -62,8 +62,8 @@ internal static class VehicleReader
             vehicle = vehicle with { SecondAxle = WholeVehicleReader.Read(context, vehicle) };
             foreach (var side in vehicle.RightSide is null ? [Side.Left] : (Side[])[Side.Left, Side.Right])
             {
-                CheckStop(context, $"{Path}.bumpStops.clearance_mm", vehicle.On(side).BumpStop, vehicle.Linkage?.Highest, "rise");
-                CheckStop(context, $"{Path}.reboundStops.clearance_mm", vehicle.On(side).ReboundStop, vehicle.Linkage?.Lowest, "fall");
+                CheckStop(context, PathOfClearance("bumpStops", file.BumpStops, side), vehicle.On(side).BumpStop, vehicle.Linkage?.Highest, "rise");
+                CheckStop(context, PathOfClearance("reboundStops", file.ReboundStops, side), vehicle.On(side).ReboundStop, vehicle.Linkage?.Lowest, "fall");
             }
 
             VehiclePlausibility.Check(context, Path, vehicle);
@@ -87,6 +87,9 @@ internal static class VehicleReader
         ReadStop(context, $"{Path}.bumpStops", context.File.Vehicle.BumpStops, side),
         ReadStop(context, $"{Path}.reboundStops", context.File.Vehicle.ReboundStops, side));
 
+    private static string PathOfClearance(string stops, StopFile? file, Side side) =>
+        (side == Side.Left ? file?.Left : file?.Right)?.ClearanceMm is null ? $"{Path}.{stops}.clearance_mm" : $"{Path}.{stops}.{NameOf(side)}.clearance_mm";
+
     /// <summary>A stop must be met before the linkage comes to its end.</summary>
     private static void CheckStop(ReadingContext context, string path, TravelStop? stop, TravelLimit? end, string way)
     {
@@ -107,15 +110,19 @@ internal static class VehicleReader
     /// <summary>Reads the spring of one side: as given for both, with what this side has of its own.</summary>
     private static Spring? ReadSpring(ReadingContext context, SpringFile file, Side side)
     {
-        var (own, name) = side == Side.Left ? (file.Left, "left") : (file.Right, "right");
+        var (both, own) = (file, OwnOf(file, side));
+        var placementPath = PathOfSpring(both, side, spring => spring.Placement, "placement");
+        var fitting = PlacementReader.Read(context, placementPath, own?.Placement ?? file.Placement);
         var path = $"{Path}.springs";
-        var fitting = own?.Placement is { } placement
-            ? PlacementReader.Read(context, $"{path}.{name}.placement", placement)
-            : PlacementReader.Read(context, $"{path}.placement", file.Placement);
         if (own is not null && (own.Rate ?? own.TableFromFreeLength ?? (object?)own.TableFromRideHeight) is not null)
         {
             file = file with { Rate = own.Rate, TableFromFreeLength = own.TableFromFreeLength, TableFromRideHeight = own.TableFromRideHeight };
-            path = $"{path}.{name}";
+            path = $"{path}.{NameOf(side)}";
+        }
+        else if ((file.Rate ?? file.TableFromFreeLength ?? (object?)file.TableFromRideHeight) is null)
+        {
+            RefuseMissing(context, file, side);
+            return null;
         }
 
         SpringCharacteristic? characteristic = null;
@@ -128,19 +135,39 @@ internal static class VehicleReader
         if (characteristic is null)
             return null;
         var before = context.Faults.Count;
-        var friction = own?.Friction is { } its
-            ? SpringFrictionReader.Read(context, $"{Path}.springs.{name}.friction", its, characteristic)
-            : SpringFrictionReader.Read(context, $"{Path}.springs.friction", file.Friction, characteristic);
+        var friction = SpringFrictionReader.Read(context, PathOfSpring(both, side, spring => spring.Friction, "friction"), own?.Friction ?? file.Friction, characteristic);
         if (context.Faults.Count > before)
             return null;
         if (fitting is { HeaveRatio: <= 0 })
         {
-            context.Refuse($"{path}.placement", $"the spring's heave ratio is {fitting.HeaveRatio:G4}; it must be greater than 0 to carry the body");
+            context.Refuse(placementPath, $"the spring's heave ratio is {fitting.HeaveRatio:G4}; it must be greater than 0 to carry the body");
             return null;
         }
 
         return fitting is null ? null : new Spring(characteristic, fitting) { PreloadChange = own?.PreloadChange ?? 0, Friction = friction };
     }
+
+    /// <summary>A spring without rate and table: of one side where the other has its own, or of both.</summary>
+    private static void RefuseMissing(ReadingContext context, SpringFile file, Side side)
+    {
+        const string Forms = "rate_N_per_mm, tableFromFreeLength, tableFromRideHeight";
+        if ((file.Left ?? file.Right) is null)
+            context.Refuse($"{Path}.springs", $"exactly one of {Forms} is expected; found: none is here");
+        else
+            context.Refuse($"{Path}.springs.{NameOf(side)}", $"the {NameOf(side)} spring has neither rate nor table: give one of {Forms} here, or for both sides in {Path}.springs");
+    }
+
+    private static SpringSideFile? OwnOf(SpringFile file, Side side) => side == Side.Left ? file.Left : file.Right;
+
+    private static string NameOf(Side side) => side == Side.Left ? "left" : "right";
+
+    /// <summary>Path of what the spring of one side has: its own, or that for both sides.</summary>
+    /// <param name="file">The springs.</param>
+    /// <param name="side">The side.</param>
+    /// <param name="own">What a side may have of its own.</param>
+    /// <param name="key">Its key.</param>
+    public static string PathOfSpring(SpringFile file, Side side, Func<SpringSideFile, object?> own, string key) =>
+        OwnOf(file, side) is { } its && own(its) is not null ? $"{Path}.springs.{NameOf(side)}.{key}" : $"{Path}.springs.{key}";
 
     private static RideHeightSpringTable? ReadRideHeightTable(ReadingContext context, string path, SpringTableFile file)
     {
@@ -176,7 +203,7 @@ internal static class VehicleReader
     {
         if (file is null)
             return null;
-        var (own, name) = side == Side.Left ? (file.Left, "left") : (file.Right, "right");
+        var own = side == Side.Left ? file.Left : file.Right;
         if (own is not null)
         {
             file = file with
@@ -188,7 +215,7 @@ internal static class VehicleReader
                 Placement = own.Placement ?? file.Placement,
             };
             if (own.Placement is not null)
-                path = $"{path}.{name}";
+                path = $"{path}.{NameOf(side)}";
         }
 
         var halfTrack = context.File.Vehicle.TrackMm / 2 * Unit.Millimetre.InSi;

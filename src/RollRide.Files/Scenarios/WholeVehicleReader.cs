@@ -41,6 +41,8 @@ internal static class WholeVehicleReader
         var (vehicle, layout) = file.OtherAxle.Estimate is { } estimate
             ? Checked(context, file.OtherAxle, Estimated(context, estimate, studied))
             : Written(context, file.OtherAxle);
+        RefuseLean(context, "vehicle", context.File.Vehicle.Springs);
+        RefuseLean(context, $"{Other}.vehicle", file.OtherAxle.Vehicle?.Springs);
         if (chassis is null || vehicle is null || layout is null || context.Faults.Count > before)
             return null;
         chassis = chassis with { PitchInertia = OtherAxleLoad.DesignPitchInertia(context, vehicle.Body) };
@@ -77,6 +79,16 @@ internal static class WholeVehicleReader
         {
             if (Math.Abs(value - expected) > Rounding * expected)
                 context.Refuse($"{path}.{key}", $"the two axles of wholeVehicle make it {expected:F1} {unit}; both must say the same");
+        }
+    }
+
+    /// <summary>Two axles are modelled standing level only.</summary>
+    private static void RefuseLean(ReadingContext context, string path, SpringFile? springs)
+    {
+        foreach (var (name, side) in new[] { ("left", springs?.Left), ("right", springs?.Right) })
+        {
+            if (side is { PreloadChange: not 0 })
+                context.Refuse($"{path}.springs.{name}.preloadChange_N", $"the vehicle would lean, and leaning is modelled for one axle only: leave this key out, or take {Path} out");
         }
     }
 

@@ -20,7 +20,11 @@ public class BadScenarioTests
     [InlineData("\"mass_kg\": 1000,", "\"mass_kg\": 1000, \"mass_kg\": 900,", 9, "vehicle.body.mass_kg", null, "twice")]
     [InlineData("\"side\": \"left\"", "\"side\": \"middle\"", 55, "manoeuvre.road.events[0].side", "middle", "\"left\", \"right\", \"both\"")]
     // Alternatives.
-    [InlineData(Spring, Spring + " \"tableFromRideHeight\": { \"compression_mm\": [0, 1], \"force_N\": [0, 40] },", 18, "vehicle.springs", null, "exactly one of rate_N_per_mm, tableFromFreeLength, tableFromRideHeight is expected")]
+    [InlineData(Spring, Spring + " \"tableFromRideHeight\": { \"compression_mm\": [0, 1], \"force_N\": [0, 40] },", 18, "vehicle.springs", null, "at most one of rate_N_per_mm, tableFromFreeLength, tableFromRideHeight is expected")]
+    [InlineData(Spring, "", 18, "vehicle.springs", null, "exactly one of rate_N_per_mm, tableFromFreeLength, tableFromRideHeight is expected; found: none")]
+    [InlineData(Spring, "\"left\": { \"rate_N_per_mm\": 45 },", 18, "vehicle.springs.right", null, "the right spring has neither rate nor table: give one of rate_N_per_mm, tableFromFreeLength, tableFromRideHeight here")]
+    [InlineData(Spring, "\"right\": { \"rate_N_per_mm\": 45 }, \"left\": { \"preloadChange_N\": 100 },", 19, "vehicle.springs.left", null, "the left spring has neither rate nor table")]
+    [InlineData(Spring, Spring + " \"left\": { \"tableFromFreeLength\": { \"compression_mm\": [0, 100], \"force_N\": [0, 4000] } },", 19, "vehicle.springs.left.tableFromFreeLength.force_N", null, "each spring must carry")]
     [InlineData("{ \"dyno\": \"dyno.csv\" }", "{ \"gasForce_N\": 100 }", 36, "dampers[\"rear soft\"]", null, "exactly one of curve, dyno is expected; found: none")]
     [InlineData(Bump, Bump + ", \"ramp\": { \"length_m\": 2, \"height_mm\": 50 }", 55, "manoeuvre.road.events[0]", null, "exactly one of bump, ramp, step, pothole, sine, sweptSine is expected")]
     // Vehicle.

@@ -200,6 +200,16 @@ public sealed class WholeVehicleTests
     }
 
     [Theory]
+    [InlineData("\"rate_N_per_mm\": 62,", "vehicle.springs.left.preloadChange_N")]
+    [InlineData("\"rate_N_per_mm\": 48,", "wholeVehicle.otherAxle.vehicle.springs.left.preloadChange_N")]
+    public void SaggedSpring_IsRefusedOnEitherAxle(string rate, string key)
+    {
+        var fault = Assert.Single(Assert.Throws<DataFileException>(() => Read("rescue-van-whole.json", text => Replaced(text, rate, rate + " \"left\": { \"preloadChange_N\": -400 },"))).Faults);
+        Assert.Equal((key, "-400"), (fault.Key, fault.Value));
+        Assert.Contains("leaning is modelled for one axle only", fault.Reason, StringComparison.Ordinal);
+    }
+
+    [Theory]
     [InlineData("\"behindFrontAxle_mm\": 0, \"lateralOffset_mm\": 300", "\"rate_N_per_mm\": 48,")]
     [InlineData("\"behindFrontAxle_mm\": 1000", "\"rate_N_per_mm\": 48, \"left\": { \"rate_N_per_mm\": 60 },")]
     public void LoadThatWouldMakeTheOtherAxleLean_IsRefused(string place, string rate)
