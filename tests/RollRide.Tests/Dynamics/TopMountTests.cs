@@ -1,6 +1,8 @@
 using System.Numerics;
+using RollRide.Cornering;
 using RollRide.Dynamics;
 using RollRide.Numerics;
+using RollRide.Roads;
 using RollRide.Tests.Numerics;
 using static RollRide.Tests.Dynamics.TestCars;
 
@@ -43,6 +45,22 @@ public sealed class TopMountTests
         Assert.Equal(Expected(1.2), Share(1.2), 1e-6);
         Assert.Equal(Expected(11), Share(11), 1e-6);
         Assert.True(Share(11) < 0.5 * Share(1.2));
+    }
+
+    [Fact] // The mount's part of the travel goes with 1/km, and so does what it changes: 1e-5 of the stroke at 1e7 N/m with forces of a kilonewton.
+    public void MountThatHardlyYields_GivesTheVelocityOfARigidOne()
+    {
+        var (vehicle, layout) = (Find("ratios").Vehicle, Find("ratios").Layout);
+        var manoeuvre = new Manoeuvre { Road = Road.Flat(20).With(RoadEvents.HaversineBump(2, 2, 0.04), RoadSide.Left), Cornering = GivenLateralAcceleration.StraightAhead, Duration = 1 };
+        double Peak(double? stiffness)
+        {
+            var history = Record(new AssembledHalfCar(vehicle, layout.With(side => side with { Damper = side.Damper with { TopMountStiffness = stiffness } })), manoeuvre, 1e-9, 2000);
+            return history[Channel.DamperVelocityLeft].ToArray().Max(Math.Abs);
+        }
+
+        var rigid = Peak(null);
+        Assert.Equal(rigid, Peak(1e7), 5e-3 * rigid);
+        Assert.NotEqual(rigid, Peak(1e5), 5e-3 * rigid); // a soft one takes part of the motion
     }
 
     /// <summary>The force in steady state, by the phase of a sine of relative heave, and the closed form.</summary>

@@ -5,11 +5,22 @@ public class TopMountReadingTests
 {
     private static string WithMount(string stiffness) => Trial.With("\"closedLength_mm\": 300", $"\"closedLength_mm\": 300, \"topMountStiffness_N_per_mm\": {stiffness}");
 
-    [Fact] // 1e9 N/m times 1e-7 m.
-    public void MountThatHardlyYields_IsWarnedOfWithTheForceThatTheToleranceStandsFor()
+    private static string WithSolver(string stiffness, string solver) => WithMount(stiffness).Replace("\"dampers\":", $"\"solver\": {solver}, \"dampers\":", StringComparison.Ordinal);
+
+    [Fact] // 1e8 N/m times 1e-7 m and 3e-7 of 50 mm.
+    public void MountThatHardlyYields_IsWarnedOfWithTheForceThatTheTolerancesStandFor()
     {
-        var warning = Assert.Single(Trial.WarningsOf(WithMount("1e6")), text => text.Contains("topMountStiffness", StringComparison.Ordinal));
-        Assert.Contains("stands for 100 N in a mount as stiff as this", warning, StringComparison.Ordinal);
+        var warning = Assert.Single(Trial.WarningsOf(WithMount("1e5")), text => text.Contains("topMountStiffness", StringComparison.Ordinal));
+        Assert.Contains("stand for 12 N in a mount as stiff as this", warning, StringComparison.Ordinal);
+    }
+
+    [Fact] // 1e9 N/m times the same.
+    public void MountThatTheSolverCannotTellFromARigidOne_IsRefusedUnlessItsTolerancesAreSmallEnough()
+    {
+        var fault = Trial.FaultOf(WithMount("1e6"));
+        Assert.Equal("dampers.soft.topMountStiffness_N_per_mm", fault.Key);
+        Assert.Contains("stand for 115 N in a mount as stiff as this", fault.Reason, StringComparison.Ordinal);
+        Assert.DoesNotContain(Trial.WarningsOf(WithSolver("1e6", """{ "absoluteTolerance": 1e-9, "relativeTolerance": 3e-8 }""")), text => text.Contains("a mount as stiff as this", StringComparison.Ordinal));
     }
 
     [Fact]
