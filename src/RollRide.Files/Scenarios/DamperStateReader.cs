@@ -6,8 +6,11 @@ namespace RollRide.Scenarios;
 /// <summary>Turns the states of a damper of a file into their records.</summary>
 internal static class DamperStateReader
 {
-    // Share by which a hotter curve may be stiffer before it is told of; dynamometers repeat to about 1 %: common practice, no source.
+    // Share by which a hotter or worn curve may be stiffer before it is told of; dynamometers repeat to about 1 %: common practice, no source.
     private const double Repeats = 0.02;
+
+    // Words in the name of a state that say how old the damper is in it.
+    private static readonly string[] Old = ["worn", "old", "used", "aged"], New = ["new", "fresh"];
 
     /// <summary>Reads the states; those with a fault are left out.</summary>
     /// <param name="context">The file.</param>
@@ -33,6 +36,8 @@ internal static class DamperStateReader
         // The damper as written is one of the curves between which others lie.
         DamperState[] known = [.. measured.Values.Append(written).Where(state => state.Temperature is not null).OrderBy(state => state.Temperature)];
         WarnOfStifferWhenHot(context, path, known);
+        foreach (var state in measured.Values.Where(state => state.Temperature is null || state.Temperature == written.Temperature))
+            WarnOfStifferWhenWorn(context, PathOf(path, state.Name), state);
         var states = ImmutableArray.CreateBuilder<DamperState>();
         foreach (var (name, state) in file.States)
         {
@@ -94,6 +99,24 @@ internal static class DamperStateReader
             double[] stiffer = [.. hotter.Velocities.Where(velocity => hotter.RatioAt(velocity) > (1 + Repeats) * cooler.RatioAt(velocity))];
             if (stiffer.Length > 0)
                 context.Warn(path, $"at {stiffer[0]:0.###} m/s the damper gives {100 * ((hotter.RatioAt(stiffer[0]) / cooler.RatioAt(stiffer[0])) - 1):F0} % more force at {hotter.Temperature} °C (“{hotter.Name}”) than at {cooler.Temperature} °C (“{cooler.Name}”); hot oil is thinner, and dampers lose force with it: are the two swapped?");
+        }
+    }
+
+    /// <summary>A state whose name says that the damper is older in it than as written should not be stiffer, nor a newer one softer.</summary>
+    private static void WarnOfStifferWhenWorn(ReadingContext context, string path, DamperState state)
+    {
+        var words = state.Name.Split([' ', ',', '-', '_'], StringSplitOptions.RemoveEmptyEntries);
+        bool Says(string[] any) => words.Any(word => any.Contains(word, StringComparer.OrdinalIgnoreCase));
+        var (isOld, isNew) = (Says(Old), Says(New));
+        if (isOld == isNew)
+            return;
+        foreach (var velocity in state.Velocities)
+        {
+            var gain = state.RatioAt(velocity) - 1;
+            if (isOld ? gain <= Repeats : gain >= -Repeats)
+                continue;
+            context.Warn(path, $"at {velocity:0.###} m/s the damper gives {100 * Math.Abs(gain):F0} % {(isOld ? "more" : "less")} force in this state than as written; wear takes force away: are the two swapped?");
+            return;
         }
     }
 }

@@ -20,16 +20,18 @@ internal static class SheetColumns
 
     /// <summary>The columns that a sheet with such a header must have and may have.</summary>
     public static (IReadOnlyList<string> Required, IReadOnlyList<string> Optional) Of(IReadOnlyList<string> header) =>
-        ([header.Contains(SpeedInMillimetres) ? SpeedInMillimetres : Speed, Compression, Rebound], [Tolerance]);
+        ([header.Contains(Speed) ? Speed : SpeedInMillimetres, Compression, Rebound], [SpeedInMillimetres, Tolerance]);
 
     /// <summary>The column of the speeds.</summary>
     public static string SpeedOf(NumericTable table) => table.HasColumn(Speed) ? Speed : SpeedInMillimetres;
 
     /// <summary>The points of a sheet's curve: two for each row of a speed above 0.</summary>
-    /// <exception cref="DataFileException">A force has the wrong sign; the fault is at its line.</exception>
+    /// <exception cref="DataFileException">The speed is given twice, or a force has the wrong sign; the fault is at its line.</exception>
     public static IEnumerable<CurvePoint> Points(DynoTable sheet)
     {
         var (table, positive) = (sheet.Table, sheet.Declared.ForcePositive);
+        if (table.HasColumn(Speed) && table.HasColumn(SpeedInMillimetres))
+            throw new DataFileException(new DataFileFault(table.Path, sheet.Declared.Header.Line, SpeedInMillimetres, null, $"“{Speed}” gives the same quantity; leave one of them out"));
         TableLimits.Require(table);
         var speedColumn = SpeedOf(table);
         var factor = speedColumn == Speed ? 1 : Unit.Millimetre.InSi;

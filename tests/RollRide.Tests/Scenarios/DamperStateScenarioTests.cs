@@ -104,6 +104,22 @@ public class DamperStateScenarioTests
         Assert.Contains("gives 20 % more force at 100 °C (“hot”) than at 20 °C (“as written”)", warning, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("worn", 1.1, "gives 10 % more force in this state than as written")]
+    [InlineData("new, cold", 0.8, "gives 20 % less force in this state than as written")]
+    [InlineData("worn", 0.8, null)]
+    [InlineData("new", 1.2, null)]
+    [InlineData("firm", 1.2, null)]
+    [InlineData("renewed", 0.8, null)]
+    public void Worn_damper_stiffer_than_new_is_warned_of(string name, double scale, string? said)
+    {
+        var warnings = ShortScenario.Pair().With("dampers.plain.states", new JsonObject { [name] = new JsonObject { ["forceScale"] = scale } }).Read().Warnings;
+        if (said is null)
+            Assert.Empty(warnings);
+        else
+            Assert.Contains(said, Assert.Single(warnings), StringComparison.Ordinal);
+    }
+
     [Fact] // The intersection computed apart: each state's window in a scenario of its own, as scales on the curve as written.
     public void Common_window_of_states_is_where_their_own_windows_overlap()
     {
