@@ -9,7 +9,8 @@ namespace RollRide.Studies;
 
 /// <summary>
 /// Minimises, in the time domain, the weighted body acceleration over the bump against the roll overshoot in the corner, over the
-/// valvings that the limits allow. With load states each counts with its largest value over them.
+/// valvings that the limits allow. With load states each counts with its largest value over them; where these are more than <see cref="FewStates"/>, the search goes
+/// on in those alone that were the worst with one of the first settings, and the points of the front are run in all.
 /// </summary>
 /// <remarks>
 /// First settings all over the range (a Sobol sequence), of which those that keep the floors of damping count; then, from the best of them, simplex
@@ -36,6 +37,9 @@ public sealed class TradeOff
 
     // Runs that a thread makes side by side: all that wait, but not so many that the other threads are left without.
     private const int RunsInALot = 64;
+
+    // Of more states than this only those are searched in that were the worst with one of the first settings.
+    internal const int FewStates = 3;
 
     // Settings tried for each that is wanted: if none of so many keeps the floors, hardly any does.
     private const int LookedAtPerSample = 20;
@@ -107,7 +111,8 @@ public sealed class TradeOff
         missed = places.Length > 0 ? null : _floors.Missed();
         if (places.Length == 0)
             return null;
-        var samples = TryAll(places, Tell);
+        var samples = TryAll(places, _states, Tell);
+        var deciding = Deciding(samples);
         var usable = samples.Where(s => s.Point is not null).ToList();
         if (usable.Count == 0)
             throw new StudyException(_layout.Name, new InvalidOperationException("No setting within the limits could be run to the end."));
@@ -117,7 +122,7 @@ public sealed class TradeOff
         {
             var goals = TradeOffGoals.Of(all, directions, settings.TriesPerPoint / Steps.Length);
             var searches = new List<TradeOffTrial>[goals.Count];
-            var runs = new SharedRuns<double[], TradeOffTrial>(goals.Count, places => TryAll(places, Tell));
+            var runs = new SharedRuns<double[], TradeOffTrial>(goals.Count, places => TryAll(places, deciding, Tell));
             runs.RunSearches(k => searches[k] = SimplexDescent.Run(goals[k].Value, goals[k].Start, step, goals[k].Tries, runs.Make));
             all.AddRange(searches.SelectMany(s => s));
         }
@@ -127,10 +132,14 @@ public sealed class TradeOff
             double[][] between = TradeOffGoals.WidestGaps(all, settings.Points);
             if (between.Length == 0)
                 break;
-            all.AddRange(TryAll(between, Tell));
+            all.AddRange(TryAll(between, deciding, Tell));
         }
 
         var front = TradeOffFront.Thinned(TradeOffFront.NonDominated(TradeOffGoals.Points(all)), settings.Points);
+        if (deciding.Length < _states.Length)
+            front = TradeOffFront.NonDominated(InAllStates(front));
+        if (front.IsEmpty)
+            throw new StudyException(_layout.Name, new InvalidOperationException("No setting of the front could be run to the end in all states of load and damper."));
         int best = TradeOffFront.FindCompromise(front);
         var bestLayout = LayoutWith(front[best].Valving);
         progress?.Report(1);
@@ -148,6 +157,23 @@ public sealed class TradeOff
             CompromiseVerification = Verify(front[best]),
         };
     }
+
+    /// <summary>The states that were the worst for either objective with one of the settings; all where they are few.</summary>
+    private ImmutableArray<LayoutInLoad> Deciding(IEnumerable<TradeOffTrial> samples)
+    {
+        if (_states.Length <= FewStates)
+            return _states;
+        var worst = TradeOffGoals.Points(samples).SelectMany(point => new[] { point.RideLoad, point.RollLoad }).ToHashSet();
+        return [.. _states.Where(state => worst.Contains(state.Load?.Name))];
+    }
+
+    /// <summary>The points of a front with both objectives in the worst of all states.</summary>
+    private IEnumerable<TradeOffPoint> InAllStates(ImmutableArray<TradeOffPoint> front) => SideBySide.Run(front.Length, i =>
+    {
+        var runs = RunsOf(LayoutWith(front[i].Valving), _study.Solver, _states);
+        MeasuredRun.MakeAll(runs, _cancellation);
+        return PointOf(front[i].Valving, runs, _states);
+    }, cancellation: _cancellation).OfType<TradeOffPoint>();
 
     /// <summary>The layout with a valving in its damper.</summary>
     /// <param name="valving">The valving.</param>
@@ -170,9 +196,9 @@ public sealed class TradeOff
     /// <exception cref="StudyException">The run could not be finished.</exception>
     internal (double WeightedAcceleration, double Overshoot) Simulate(DamperLayout layout, IntegratorOptions solver)
     {
-        var runs = RunsOf(layout, solver);
+        var runs = RunsOf(layout, solver, _states);
         MeasuredRun.MakeAll(runs, _cancellation);
-        return Outcome(runs) is { } outcome
+        return Outcome(runs, _states) is { } outcome
             ? (outcome.WeightedAcceleration, outcome.Overshoot)
             : throw new StudyException(layout.Name, runs.FirstOrDefault(run => run.Failure is not null)?.Failure ?? NoOvershoot(runs));
     }
@@ -181,19 +207,19 @@ public sealed class TradeOff
         ? new InvalidOperationException($"In the corner from rest: {failure}")
         : new NoEquilibriumException(_study.Manoeuvre.Cornering.FinalLateralAcceleration);
 
-    /// <summary>A run in each load state.</summary>
-    private MeasuredRun[] RunsOf(DamperLayout layout, IntegratorOptions solver) =>
-        [.. _states.Select(state => new MeasuredRun(state.With(layout), _study.Manoeuvre, solver, withDistributions: false) { Linear = state.Linear })];
+    /// <summary>A run in each of some states.</summary>
+    private MeasuredRun[] RunsOf(DamperLayout layout, IntegratorOptions solver, ImmutableArray<LayoutInLoad> states) =>
+        [.. states.Select(state => new MeasuredRun(state.With(layout), _study.Manoeuvre, solver, withDistributions: false) { Linear = state.Linear })];
 
     /// <summary>What the runs gave, each objective in its worst load state; null where one could not be finished, or the vehicle has no steady roll in the corner.</summary>
-    private WorstCase? Outcome(MeasuredRun[] runs)
+    private WorstCase? Outcome(MeasuredRun[] runs, ImmutableArray<LayoutInLoad> states)
     {
         var worst = new WorstCase(double.NegativeInfinity, null, double.NegativeInfinity, null);
         for (var i = 0; i < runs.Length; i++)
         {
             if (runs[i].Failure is not null || runs[i].Metrics.RollResponse?.Overshoot is not { } overshoot)
                 return null;
-            var (ride, roll, load) = (runs[i].Metrics.Phases[_ridePhase].BodyWeightedRms, CountedOvershoot(overshoot), _states[i].Load?.Name);
+            var (ride, roll, load) = (runs[i].Metrics.Phases[_ridePhase].BodyWeightedRms, CountedOvershoot(overshoot), states[i].Load?.Name);
             if (ride > worst.WeightedAcceleration)
                 worst = worst with { WeightedAcceleration = ride, RideLoad = load };
             if (roll > worst.Overshoot)
@@ -202,6 +228,11 @@ public sealed class TradeOff
 
         return worst;
     }
+
+    /// <summary>The same as a point of a front.</summary>
+    private TradeOffPoint? PointOf(Valving valving, MeasuredRun[] runs, ImmutableArray<LayoutInLoad> states) => Outcome(runs, states) is { } outcome
+        ? new TradeOffPoint(valving, outcome.WeightedAcceleration, outcome.Overshoot) { RideLoad = outcome.RideLoad, RollLoad = outcome.RollLoad }
+        : null;
 
     /// <summary>Places all over the unit cube whose settings keep the limits and the floors; fewer than wanted where few do.</summary>
     private double[][] Places(int wanted)
@@ -237,22 +268,20 @@ public sealed class TradeOff
 
     /// <summary>Tries settings side by side.</summary>
     /// <param name="places">Where in the unit cube they lie.</param>
+    /// <param name="states">The states that each is run in.</param>
     /// <param name="tell">Is called once for each.</param>
-    private TradeOffTrial[] TryAll(double[][] places, Action tell)
+    private TradeOffTrial[] TryAll(double[][] places, ImmutableArray<LayoutInLoad> states, Action tell)
     {
         var trials = new TradeOffTrial[places.Length];
         var lots = Enumerable.Range(0, places.Length).Chunk(Math.Max(1, Math.Min(RunsInALot, (places.Length + Environment.ProcessorCount - 1) / Environment.ProcessorCount)));
         Parallel.ForEach(lots, new ParallelOptions { CancellationToken = _cancellation }, lot =>
         {
             var valvings = Array.ConvertAll(lot, i => SettingAt(places[i]));
-            var runs = Array.ConvertAll(valvings, valving => valving is null ? null : RunsOf(LayoutWith(valving), _study.Solver));
+            var runs = Array.ConvertAll(valvings, valving => valving is null ? null : RunsOf(LayoutWith(valving), _study.Solver, states));
             MeasuredRun.MakeAll([.. runs.OfType<MeasuredRun[]>().SelectMany(run => run)], _cancellation);
             for (var k = 0; k < lot.Length; k++)
             {
-                var point = runs[k] is { } run && Outcome(run) is { } outcome
-                    ? new TradeOffPoint(valvings[k]!, outcome.WeightedAcceleration, outcome.Overshoot) { RideLoad = outcome.RideLoad, RollLoad = outcome.RollLoad }
-                    : null;
-                trials[lot[k]] = new TradeOffTrial(places[lot[k]], point, runs[k] is not null);
+                trials[lot[k]] = new TradeOffTrial(places[lot[k]], runs[k] is { } run ? PointOf(valvings[k]!, run, states) : null, runs[k] is not null);
                 tell();
             }
         });

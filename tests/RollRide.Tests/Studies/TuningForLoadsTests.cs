@@ -125,6 +125,22 @@ public class TuningForLoadsTests
         Assert.Equal(Math.Max(0, roll.Run.RollResponse!.Overshoot!.Value), front.Compromise.Overshoot, 1e-12);
     }
 
+    [Fact] // Of six loads the front is searched in those that bind; what it says must hold in all of them.
+    public void Front_over_many_states_has_the_worst_of_all_of_them()
+    {
+        LoadState[] loads = [Kerb, .. Enumerable.Range(1, 4).Select(i => Full with { Name = $"between {i}", BodyMass = 1050 + (80 * i) }), Full];
+        Assert.True(loads.Length > TradeOff.FewStates);
+        var front = new TradeOff(CaseOf(loads), CaseOf(loads).Layouts[0], Task, TestContext.Current.CancellationToken).Search(out _)!;
+
+        foreach (var point in front.Points)
+        {
+            var layout = CaseOf(loads).Layouts[0].Fitted(point.Valving.In(CaseOf(loads).Layouts[0].Damper, Task.Limits.ForceVelocity));
+            var runs = CaseOf(loads).InEachLoad.Select(study => Comparison.RunLayout(study, layout, TestContext.Current.CancellationToken).Metrics).ToArray();
+            Assert.Equal(runs.Max(run => run.Phases[0].BodyWeightedRms), point.WeightedAcceleration, 1e-12);
+            Assert.Equal(Math.Max(0, runs.Max(run => run.RollResponse!.Overshoot!.Value)), point.Overshoot, 1e-12);
+        }
+    }
+
     [Fact]
     public void Floors_hold_in_every_state()
     {
