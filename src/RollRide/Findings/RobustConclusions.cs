@@ -14,13 +14,24 @@ public static class RobustConclusions
     // Ratios are told to a thousandth: rounded up, so that the one told does what is said.
     private const double HalfAThousandth = 0.0005;
 
+    // What a workshop can measure of one order, and what is to be shown by it; common practice, no source.
+    private const int MeasuredDampers = 10;
+    private const double Coverage = 0.95, Confidence = 0.95;
+
+    // The share of misses for which the number of vehicles is told that would show it.
+    private const double FewMisses = 0.01;
+
     /// <summary>Draws the conclusions.</summary>
     /// <param name="result">The valvings.</param>
     /// <returns>One sentence per item, layout by layout.</returns>
     public static IReadOnlyList<string> Of(RobustResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
-        return [.. result.Layouts.SelectMany(layout => OnMargins(result, layout).Concat([.. OnMisses(result, layout), .. OnCost(result, layout)]).Select((sentence, i) => i == 0 ? sentence : $"  {sentence}"))];
+        return
+        [
+            .. result.Layouts.SelectMany(layout => OnMargins(result, layout).Concat([.. OnMisses(result, layout), .. OnCost(result, layout)]).Select((sentence, i) => i == 0 ? sentence : $"  {sentence}")),
+            .. OnMeasuring(result),
+        ];
     }
 
     /// <summary>How far the dampers may stray.</summary>
@@ -28,7 +39,7 @@ public static class RobustConclusions
     public static IEnumerable<string> Margins(RobustResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
-        return result.Layouts.SelectMany(layout => OnMargins(result, layout));
+        return result.Layouts.SelectMany(layout => OnMargins(result, layout)).Concat(OnMeasuring(result));
     }
 
     /// <summary>How many vehicles miss, and what robustness costs.</summary>
@@ -72,6 +83,13 @@ public static class RobustConclusions
         yield return Invariant($"“{layout.Name}”: every damper within ±{100 * valving.Tolerance:F0} % of the drawing's force keeps both targets{everywhere}{others}; write ±{100 * valving.Tolerance:F0} % on the drawing. {limits}");
     }
 
+    /// <summary>What a few dampers must measure for the drawing's tolerance to hold for all.</summary>
+    private static IEnumerable<string> OnMeasuring(RobustResult result)
+    {
+        if (result.Layouts.Any(layout => layout.Robust.Tolerance > 0))
+            yield return Invariant($"Measure {MeasuredDampers} dampers of an order: where their mean deviation from the drawing and {ToleranceFactor.TwoSided(MeasuredDampers, Coverage, Confidence):F1} standard deviations together stay within the tolerance, at least {100 * Coverage:F0} % of the order does, with {100 * Confidence:F0} % confidence.");
+    }
+
     private static string OnClosed(string name, TargetWindow window)
     {
         var mode = Name(window);
@@ -92,8 +110,19 @@ public static class RobustConclusions
         var (robust, nominal) = (layout.Robust, layout.Nominal);
         var interval = ShareInterval.Of(robust.Missing, robust.Samples);
         var goal = result.Task!.Goal == RobustGoal.MissShare ? "the fewest misses" : "the least worst case";
-        yield return Invariant($"Of {robust.Samples} vehicles built with the tolerances given, {robust.Missing} miss a target in some state with the valving for {goal} (with 95 % confidence {100 * interval.Low:F0} to {100 * interval.High:F0} % of all do); with the valving for perfect parts {nominal.Missing} do.{OnAll(result, robust)}");
+        var others = $"Of {robust.Samples} vehicles built with the tolerances given, others than those that the valving was sought for,";
+        var (misses, share) = robust.Missing == 0
+            ? ("none misses a target in any state", Invariant($"at most {100 * interval.High:F1} % of all do{MoreVehicles(robust.Samples)}"))
+            : robust.Missing == robust.Samples
+                ? ("all miss a target in some state", Invariant($"{100 * interval.Low:F1} % of all or more do"))
+                : (Invariant($"{robust.Missing} miss{(robust.Missing == 1 ? "es" : "")} a target in some state"), Invariant($"{100 * interval.Low:F1} to {100 * interval.High:F1} % of all do"));
+        yield return $"{others} {misses} with the valving for {goal} (with 95 % confidence {share}); with the valving for perfect parts {nominal.Missing} {(nominal.Missing == 1 ? "does" : "do")}.{OnAll(result, robust)}";
     }
+
+    /// <summary>How many vehicles without a miss would show more.</summary>
+    private static string MoreVehicles(int samples) => ShareInterval.Fewest(0, FewMisses, Confidence) is var needed && samples < needed
+        ? Invariant($"; {needed} without a miss would show at most {100 * FewMisses:F0} %")
+        : "";
 
     /// <summary>With what tolerances of the ratios none of the vehicles looked at would miss.</summary>
     private static string OnAll(RobustResult result, RobustValving valving)

@@ -15,7 +15,7 @@ public static class SweepConclusions
     public static IReadOnlyList<string> Of(SweepAnalysis analysis)
     {
         ArgumentNullException.ThrowIfNull(analysis);
-        return [.. OnFailures(analysis), .. OnWheelLift(analysis), .. OnTargets(analysis), .. OnSpread(analysis), .. OnDrivers(analysis), .. OnSamplesLeftOut(analysis)];
+        return [.. OnFailures(analysis), .. OnWheelLift(analysis), .. OnTargets(analysis), .. OnSpread(analysis), .. OnRange(analysis), .. OnDrivers(analysis), .. OnSamplesLeftOut(analysis)];
     }
 
     private static IEnumerable<string> OnFailures(SweepAnalysis analysis)
@@ -81,6 +81,16 @@ public static class SweepConclusions
                 : $"{Number(metric, spread.Statistics.Minimum)} to {Number(metric, spread.Statistics.Maximum)}{Unit(metric)} with “{spread.Layout}”");
             yield return $"{metric.Label}{In(load)}{(analysis.Plan.Design.IsSampled ? ", 90 % of the samples" : "")}: {Join(ranges)}.";
         }
+    }
+
+    /// <summary>How many of all vehicles lie between the ends of the samples.</summary>
+    private static IEnumerable<string> OnRange(SweepAnalysis analysis)
+    {
+        if (!analysis.Plan.Design.IsSampled)
+            yield break;
+        var fewest = analysis.Groups.Min(group => group.Metrics.Where(finding => analysis.Plan.Shown.Contains(finding.Metric)).Min(finding => finding.Statistics.Count));
+        if (fewest >= 3)
+            yield return Invariant($"Of each metric, at least {100 * (1 - ShareInterval.Upper(1, fewest, 0.95)):F1} % of the vehicles lie between the least and the greatest of {fewest} samples, with 95 % confidence.");
     }
 
     private static IEnumerable<string> OnDrivers(SweepAnalysis analysis)

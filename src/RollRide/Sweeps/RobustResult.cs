@@ -40,7 +40,7 @@ public sealed record RobustValving
     /// <summary>Where the roll target is kept likewise.</summary>
     public required TargetWindow Roll { get; init; }
 
-    /// <summary>The number of vehicles with tolerances.</summary>
+    /// <summary>The number of vehicles with tolerances on which the valving was judged: as many as it was sought for, and others.</summary>
     public required int Samples { get; init; }
 
     /// <summary>How many of them miss a target in any state.</summary>

@@ -32,4 +32,21 @@ public readonly record struct ShareInterval(double Low, double High)
     /// <param name="samples">The number of samples, at least 1.</param>
     /// <param name="confidence">The confidence, between 0 and 1.</param>
     public static double Upper(int seen, int samples, double confidence) => seen == samples ? 1 : Beta.InvCDF(seen + 1, samples - seen, confidence);
+
+    /// <summary>
+    /// The least number of samples that shows the probability to be at most a share (S. S. Wilks, Ann. Math. Stat. 12, 1941). With one seen it is also the number whose least
+    /// and greatest value have no more than that share of all outside them.
+    /// </summary>
+    /// <param name="seen">How often it is seen in them, at least 0.</param>
+    /// <param name="share">The share, between 0 and 1.</param>
+    /// <param name="confidence">The confidence, between 0 and 1.</param>
+    public static int Fewest(int seen, double share, double confidence)
+    {
+        ArgumentOutOfRangeException.ThrowIfNegative(seen);
+        ArgumentOutOfRangeException.ThrowIfNegativeOrZero(share);
+        var samples = seen + 1;
+        while (Upper(seen, samples, confidence) > share)
+            samples++;
+        return samples;
+    }
 }

@@ -26,6 +26,15 @@ public abstract class SweepDesign
     /// <param name="values">Takes one value per parameter.</param>
     public abstract void Point(long index, Span<double> values);
 
+    /// <summary>The values of a point, one per parameter.</summary>
+    /// <param name="index">The point, from 0.</param>
+    public double[] ValuesOf(long index)
+    {
+        var values = new double[Parameters.Length];
+        Point(index, values);
+        return values;
+    }
+
     private protected void TakeQuantiles(ReadOnlySpan<double> shares, Span<double> values)
     {
         for (var i = 0; i < values.Length; i++)

@@ -52,12 +52,7 @@ public sealed class SweepPlan
 
     /// <summary>The values of the parameters in a variant.</summary>
     /// <param name="variant">The variant, from 0.</param>
-    public double[] ValuesOf(long variant)
-    {
-        var values = new double[Parameters.Length];
-        Design.Point(variant % Design.Count, values);
-        return values;
-    }
+    public double[] ValuesOf(long variant) => Design.ValuesOf(variant % Design.Count);
 
     /// <summary>What the numbers of a variant make.</summary>
     /// <param name="variant">The variant, from 0.</param>

@@ -35,28 +35,38 @@ public class ShareIntervalTests
     [InlineData(6, 208)]
     [InlineData(10, 311)]
     [InlineData(14, 410)]
+    [InlineData(27, 717)]
+    [InlineData(35, 900)]
+    [InlineData(41, 1036)]
     public void Number_of_vehicles_that_shows_where_95_percent_lie_is_that_of_the_tables(int rank, int samples) => Validation.Row(
         FormattableString.Invariant($"rank {rank}"), "samples that bound the 95 % quantile with 95 % confidence",
         Evidence.Printed + "S. S. Wilks, Ann. Math. Stat. 12, 1941, 91–96; numbers as in the OpenTURNS test of quantile confidence ranks",
-        samples, Fewest(rank - 1, 0.05, 0.95), 0);
+        samples, ShareInterval.Fewest(rank - 1, 0.05, 0.95), 0);
 
     [Theory]
     [InlineData(0.10, 0.95, 29)]
     [InlineData(0.10, 0.999, 66)]
     [InlineData(0.05, 0.95, 59)]
     [InlineData(0.01, 0.95, 299)]
+    [InlineData(0.05, 0.99, 90)]
+    [InlineData(0.01, 0.99, 459)]
+    [InlineData(0.10, 0.90, 22)]
     public void Number_of_vehicles_without_a_miss_is_that_of_the_tables(double share, double confidence, int samples) => Validation.Row(
         FormattableString.Invariant($"{100 * (1 - share):0} % with {100 * confidence:0.#} %"), "samples without a miss that show a coverage with a confidence",
         Evidence.Printed + "a public article on Wilks intervals",
-        samples, Fewest(0, share, confidence), 0);
+        samples, ShareInterval.Fewest(0, share, confidence), 0);
 
-    private static int Fewest(int seen, double share, double confidence)
-    {
-        var samples = seen + 1;
-        while (ShareInterval.Upper(seen, samples, confidence) > share)
-            samples++;
-        return samples;
-    }
+    [Theory] // 1 − pⁿ − n (1 − p) pⁿ⁻¹ reaches the confidence: two of n at most lie outside the others.
+    [InlineData(0.05, 0.95, 93)]
+    [InlineData(0.10, 0.95, 46)]
+    [InlineData(0.01, 0.95, 473)]
+    [InlineData(0.05, 0.99, 130)]
+    [InlineData(0.10, 0.90, 38)]
+    [InlineData(0.01, 0.99, 662)]
+    public void Number_of_vehicles_whose_least_and_greatest_hold_a_share_is_that_of_the_closed_form(double share, double confidence, int samples) => Validation.Row(
+        FormattableString.Invariant($"{100 * (1 - share):0} % with {100 * confidence:0.#} %"), "samples whose least and greatest hold a coverage with a confidence",
+        Evidence.Derived + "1 − pⁿ − n (1 − p) pⁿ⁻¹ ≥ confidence, as in a public package for tolerance intervals",
+        samples, ShareInterval.Fewest(1, share, confidence), 0);
 
     [Theory]
     [InlineData(-1, 5)]
@@ -64,4 +74,10 @@ public class ShareIntervalTests
     [InlineData(0, 0)]
     public void Counts_that_cannot_be_are_refused(int seen, int samples) =>
         Assert.Throws<ArgumentOutOfRangeException>(() => ShareInterval.Of(seen, samples));
+
+    [Theory]
+    [InlineData(-1, 0.05)]
+    [InlineData(0, 0)]
+    public void Numbers_that_no_samples_show_are_refused(int seen, double share) =>
+        Assert.Throws<ArgumentOutOfRangeException>(() => ShareInterval.Fewest(seen, share, 0.95));
 }
