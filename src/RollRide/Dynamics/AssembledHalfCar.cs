@@ -35,7 +35,7 @@ public sealed class AssembledHalfCar
         ContactPositions = [.. vehicle.ContactPositions];
         Standing = standing ?? Level(vehicle, layout);
         SpringForce = vehicle.Spring.Characteristic.AtRideHeight(Standing.LeftSpring);
-        RightSpringForce = vehicle.RightSide is null ? SpringForce : vehicle.RightSide.Spring.Characteristic.AtRideHeight(Standing.RightSpring);
+        RightSpringForce = vehicle.RightSide is null && Standing.RightSpring == Standing.LeftSpring ? SpringForce : vehicle.On(Side.Right).Spring.Characteristic.AtRideHeight(Standing.RightSpring);
         if (HasTopMount != (layout.On(Side.Right).Damper.TopMountStiffness is not null))
             throw new ArgumentException("Both dampers sit in elastic top mounts, or neither does.", nameof(layout));
         if (vehicle.SecondAxle is not { } second)

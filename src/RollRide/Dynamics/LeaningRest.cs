@@ -109,7 +109,8 @@ internal sealed record LeaningRest
         if (change != default)
         {
             PiecewiseLinear Set(Side side, double preload) => vehicle.On(side).Spring.Characteristic.AtRideHeight(preload);
-            var (left, right) = (Set(Side.Left, leftForce), Set(Side.Right, rightForce));
+            var left = Set(Side.Left, leftForce);
+            var right = vehicle.RightSide is null && rightForce == leftForce ? left : Set(Side.Right, rightForce);
             var (atLeft, atRight) = (RedrawnSides.AtHeight(Side.Left, change), RedrawnSides.AtHeight(Side.Right, change));
             (leftForce, rightForce) = (atLeft.ForceOf(vehicle.Spring, left), atRight.ForceOf(vehicle.On(Side.Right).Spring, right));
             tyre -= vehicle.Tyre.Stiffness * change.Unsprung;

@@ -183,7 +183,7 @@ public sealed class LoadedHalfCar
                 Spring = left.Spring,
                 BumpStop = left.BumpStop,
                 ReboundStop = left.ReboundStop,
-                RightSide = vehicle.RightSide is null ? null : atRight.Of(vehicle.RightSide, rightSpring),
+                RightSide = vehicle.RightSide is null && rightSpring == leftSpring ? null : atRight.Of(vehicle.On(Side.Right), rightSpring),
             },
             layout.With(atLeft.Of),
             change);

@@ -101,6 +101,10 @@ public sealed class ModeFollower : IModeFollower
             };
         }
 
-        return new ModeSet(coefficient, ModeOf(ModeName.Heave), ModeOf(ModeName.Roll), ModeOf(ModeName.Hop), ModeOf(ModeName.Tramp));
+        // Where heave and roll are coupled, the two body modes may change into each other on the way: each has the name of what it is here.
+        var (heave, roll) = (ModeOf(ModeName.Heave), ModeOf(ModeName.Roll));
+        if (roll.HeaveShare > heave.HeaveShare)
+            (heave, roll) = (roll with { Name = ModeName.Heave }, heave with { Name = ModeName.Roll });
+        return new ModeSet(coefficient, heave, roll, ModeOf(ModeName.Hop), ModeOf(ModeName.Tramp));
     }
 }

@@ -276,6 +276,43 @@ public sealed class UnlikeSidesTests
         Assert.InRange(modes.Heave.Participation[HalfCarState.BodyRoll], 1e-4, 0.5);
     }
 
+    [Fact] // With a bar that brings both frequencies together the modes are half heave and half roll while hardly damped, and part as the dampers grip.
+    public void Names_WhereFrequenciesMeet_AreThoseOfWhatMovesMost()
+    {
+        var met = false;
+        foreach (var bar in Enumerable.Range(0, 60).Select(i => 2e3 * Math.Pow(20, i / 59.0)))
+        {
+            var linear = LinearHalfCar.AtRest(LoadedHalfCar.Settle(LiveAxle with { AntiRollBar = bar }, Layout(Ratio(1, 0.5), new Damper("linear", ForceVelocityCurve.Linear(1))), Aside).Car);
+            foreach (var coefficient in (ReadOnlySpan<double>)[10, 500, 1000, 2000, 3000])
+            {
+                var modes = ModeFollower.Solve(linear, coefficient);
+                Assert.True(modes.Heave.HeaveShare >= modes.Roll.HeaveShare, FormattableString.Invariant($"bar {bar}, coefficient {coefficient}"));
+                met |= modes.Heave.HeaveShare < 0.6;
+                if (coefficient >= 2000)
+                    Assert.True(modes.Heave.DampingRatio > modes.Roll.DampingRatio, FormattableString.Invariant($"bar {bar}, coefficient {coefficient}")); // roll moves the dampers half as much, and both modes are damped alike only while the lean couples them more than that parts them
+            }
+        }
+
+        Assert.True(met);
+    }
+
+    [Fact] // One damper has lost its gas: its spring carries what the gas no longer does, and nothing moves.
+    public void UnlikeGas_OnTheSameSprings_StandsLevelAtTheDesignLoad()
+    {
+        var layout = Layout(InclinedMounts, RealDamper with { GasForce = 300 });
+        layout = layout with { RightSide = layout.On(Side.Left) with { Damper = RealDamper with { GasForce = 40 } } };
+        var car = new AssembledHalfCar(LiveAxle, layout);
+
+        Assert.All(StaticEquilibrium.Find(car, 0).Position, displacement => Assert.Equal(0, displacement, 1e-12));
+        Assert.Equal(260 * layout.Fitting.At(0, 0, Side.Left).RollArm / 0.5, car.SpringForceOn(Side.Right).Value(0) - car.SpringForceOn(Side.Left).Value(0), 1e-9); // moments about the roll axis, springs at 0.5 m
+        Assert.Equal(0, LoadedHalfCar.Settle(LiveAxle, layout, LoadState.Design).Rest.Travel, 1e-12);
+
+        // Under another load each spring of a table stands at its own place in it.
+        var bent = LiveAxle with { Spring = LiveAxle.Spring with { Characteristic = new FreeLengthSpringTable(PiecewiseLinear.Through([0, 0.1, 0.2, 0.4], [0, 2000, 6000, 20_000])) } };
+        Assert.All(StaticEquilibrium.Find(LoadedHalfCar.Settle(bent, layout, Aside).Car, 0).Position, displacement => Assert.Equal(0, displacement, 1e-9)); // N over N/m of the search for the rest
+        Assert.All(Record(car, BumpThenCorner(RoadSide.Left, 0) with { Duration = 0.1 }, 1e-8, 100)[Channel.BodyHeave].ToArray(), heave => Assert.Equal(0, heave, 1e-9));
+    }
+
     [Fact]
     public void SaggedSpring_LeansToItsSide()
     {
