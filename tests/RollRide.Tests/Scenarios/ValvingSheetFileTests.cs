@@ -38,13 +38,20 @@ public class ValvingSheetFileTests
     [InlineData("0.5,900,1500", "-0.5,900,1500", 3, "speed_m_per_s", "-0.5", "a speed has no sign here")]
     [InlineData("0.1,300,500", "0,300,0", 2, "compression_N", "300", "at speed 0 both forces are 0")]
     [InlineData("0.1,300,500\n", "", 2, "speed_m_per_s", "0.5", "the only row; at least 2 are needed")]
-    [InlineData("speed_m_per_s,", "speed_m_per_s,speed_mm_per_s,", 1, "speed_mm_per_s", null, "“speed_m_per_s” gives the same quantity; leave one of them out")]
     [InlineData("rebound_N", "rebound", 1, "rebound", null, "unknown column")]
     public void Read_bad_sheet_is_refused_at_its_line(string old, string replacement, int line, string key, string? value, string reason)
     {
         var fault = Trial.FaultsOf(Trial.LiveAxle, Sheet.Replace(old, replacement, StringComparison.Ordinal))[0];
         Assert.Equal(("dyno.csv", line, key, value), (fault.File, fault.Line, fault.Key, fault.Value));
         Assert.Contains(reason, fault.Reason, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Read_sheet_that_gives_its_speeds_twice_is_refused_at_its_header()
+    {
+        var fault = Trial.FaultsOf(Trial.LiveAxle, "# positive: compression\nspeed_m_per_s,speed_mm_per_s,compression_N,rebound_N\n0.1,100,300,-500\n0.5,500,900,-1500\n")[0];
+        Assert.Equal(("dyno.csv", 2, "speed_mm_per_s", null), (fault.File, fault.Line, fault.Key, fault.Value));
+        Assert.Contains("“speed_m_per_s” gives the same quantity; leave one of them out", fault.Reason, StringComparison.Ordinal);
     }
 
     [Fact]
