@@ -10,9 +10,9 @@ internal static class DamperReader
     // from the second on a second of driving takes millions of steps. Derived.
     private const double NeverEnds = 1e-9, Slow = 3e-6;
 
-    // Of the damper's force, N: what the solver's tolerances may stand for in the mount. As little as a good dynamometer resolves (common practice, no source);
-    // beyond the second, at which the peak velocity of a damper over a bump came out 1 % wrong, more is not run.
-    private const double Resolved = 5, Wrong = 25;
+    // Of the damper's force, N: what the solver's tolerances may stand for in the mount; as little as a good dynamometer resolves. Common practice, no source.
+    // At five times as much the peak velocity of a damper over a bump came out 1 % wrong.
+    private const double Resolved = 5;
 
     // A stroke, m, of which the relative tolerance is a part.
     private const double UsualStroke = 0.05;
@@ -70,13 +70,10 @@ internal static class DamperReader
         var softest = scale * curve.Points.Skip(1).Zip(curve.Points, (after, before) => (after.Force - before.Force) / (after.Velocity - before.Velocity)).Min();
         var (absolute, relative) = (context.File.Solver.AbsoluteTolerance, context.File.Solver.RelativeTolerance);
         var error = mount * (absolute + (relative * UsualStroke));
-        FormattableString doubt = $"the solver's tolerances stand for {error:F0} N in a mount as stiff as this, and its force decides the damper's velocity: leave the key out for a rigid mount, which 10000 N/mm hardly differs from, or give smaller values to solver.absoluteTolerance (now {absolute:G2}) and solver.relativeTolerance (now {relative:G2}); rubber mounts have some hundred to some thousand N/mm";
         if (softest / mount < NeverEnds)
             context.Refuse(path, $"where this damper is softest it has {softest:G3} N·s/m, next to nothing against its mount: it follows within {softest / mount:G3} s, and no run with such steps would end; leave the mount out, or give the damper its forces");
-        else if (error > Wrong)
-            context.Refuse(path, doubt);
         else if (error > Resolved)
-            context.Warn(path, doubt);
+            context.Warn(path, $"the solver's tolerances stand for {error:F0} N in a mount as stiff as this, and its force decides the damper's velocity, which comes out the less accurate: leave the key out for a rigid mount, which 10000 N/mm hardly differs from, or give smaller values to solver.absoluteTolerance (now {absolute:G2}) and solver.relativeTolerance (now {relative:G2}); rubber mounts have some hundred to some thousand N/mm");
         else if (softest / mount < Slow)
             context.Warn(path, $"where this damper is softest it has {softest:G3} N·s/m and follows its mount within {softest / mount:G3} s, so that a run takes very many steps; leave the mount out unless it matters");
     }

@@ -14,14 +14,9 @@ public class TopMountReadingTests
         Assert.Contains("stand for 12 N in a mount as stiff as this", warning, StringComparison.Ordinal);
     }
 
-    [Fact] // 1e9 N/m times the same.
-    public void MountThatTheSolverCannotTellFromARigidOne_IsRefusedUnlessItsTolerancesAreSmallEnough()
-    {
-        var fault = Trial.FaultOf(WithMount("1e6"));
-        Assert.Equal("dampers.soft.topMountStiffness_N_per_mm", fault.Key);
-        Assert.Contains("stand for 115 N in a mount as stiff as this", fault.Reason, StringComparison.Ordinal);
+    [Fact]
+    public void MountThatHardlyYields_IsNotWarnedOfWithTolerancesSmallEnough() =>
         Assert.DoesNotContain(Trial.WarningsOf(WithSolver("1e6", """{ "absoluteTolerance": 1e-9, "relativeTolerance": 3e-8 }""")), text => text.Contains("a mount as stiff as this", StringComparison.Ordinal));
-    }
 
     [Fact]
     public void MountOfRubber_IsNotWarnedOf() => Assert.DoesNotContain(Trial.WarningsOf(WithMount("1500")), text => text.Contains("topMountStiffness", StringComparison.Ordinal));
