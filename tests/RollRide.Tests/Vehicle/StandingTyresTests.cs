@@ -1,5 +1,4 @@
 using RollRide.Dynamics;
-using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Vehicle;
 using static RollRide.Tests.Dynamics.TestCars;
