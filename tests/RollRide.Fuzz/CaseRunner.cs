@@ -4,11 +4,15 @@ using RollRide.Cli.Terminals;
 
 namespace RollRide.Fuzz;
 
-/// <summary>Runs command lines in a folder of its own, in this process, with the time limited.</summary>
+/// <summary>Runs command lines in a folder of its own, in this process, with the time limited: that of the processor, so that a busy machine finds no more than a quiet one.</summary>
 internal sealed class CaseRunner : IDisposable
 {
     // How long a command may take to end once it is told to stop.
     private static readonly TimeSpan ToStop = TimeSpan.FromSeconds(5);
+
+    // Of time on the clock, as a multiple of the limit: a command that waits for ever uses no processor.
+    private const int MostWaiting = 10;
+    private static readonly TimeSpan Look = TimeSpan.FromSeconds(0.2);
 
     private readonly TimeSpan _limit;
 
@@ -38,19 +42,34 @@ internal sealed class CaseRunner : IDisposable
 
         using var output = new StringWriter();
         using var error = new StringWriter();
-        using var stop = new CancellationTokenSource(_limit);
-        var watch = Stopwatch.StartNew();
+        using var stop = new CancellationTokenSource(_limit * MostWaiting);
+        var begun = ProcessorTime();
+        TimeSpan Used() => ProcessorTime() - begun;
         var run = Task.Run(() => CommandLine.RunAsync([.. input.Words], new Terminal(TextWriter.Synchronized(output), TextWriter.Synchronized(error), ShowsProgress: false, TimeProvider.System), stop.Token));
         try
         {
-            return run.Wait(_limit + ToStop)
-                ? new Outcome(run.Result, output.ToString(), error.ToString(), watch.Elapsed, null, false)
-                : new Outcome(null, "", "", watch.Elapsed, null, true);
+            while (!stop.IsCancellationRequested)
+            {
+                if (run.Wait(Look))
+                    return new Outcome(run.Result, output.ToString(), error.ToString(), Used(), null, false);
+                if (Used() > _limit)
+                    stop.Cancel();
+            }
+
+            return run.Wait(ToStop)
+                ? new Outcome(run.Result, output.ToString(), error.ToString(), Used() > _limit ? Used() : _limit * MostWaiting, null, false)
+                : new Outcome(null, "", "", Used(), null, true);
         }
         catch (AggregateException e)
         {
-            return new Outcome(null, output.ToString(), error.ToString(), watch.Elapsed, e.InnerException, false);
+            return new Outcome(null, output.ToString(), error.ToString(), Used(), e.InnerException, false);
         }
+    }
+
+    private static TimeSpan ProcessorTime()
+    {
+        using var process = Process.GetCurrentProcess();
+        return process.TotalProcessorTime;
     }
 
     public void Dispose()

@@ -29,7 +29,7 @@ internal sealed partial class Judge(TimeSpan limit)
         if (outcome.ExitCode == ExitCode.Internal)
             return new Finding("exit code 70", outcome.Error.Trim().Split("A fault of RollRide itself")[^1].Replace("\n", " ", StringComparison.Ordinal));
         if (outcome.Elapsed > limit)
-            return new Finding("slow", $"{of.Words[0]} took more than {limit.TotalSeconds:F0} s\n{outcome.Elapsed.TotalSeconds:F1} s");
+            return new Finding("slow", $"{of.Words[0]} took more than {limit.TotalSeconds:F0} s of processor time\n{outcome.Elapsed.TotalSeconds:F1} s");
         if (outcome.ExitCode is not (ExitCode.Done or ExitCode.BadInput or ExitCode.RunFailed))
             return new Finding("exit code", $"{outcome.ExitCode}: {outcome.Error}");
         if (outcome.ExitCode != ExitCode.Done && string.IsNullOrWhiteSpace(outcome.Error))

@@ -11,7 +11,7 @@ var seed = new Option<int>("--seed") { Description = "seed of the cases", Defaul
 var first = new Option<int>("--first") { Description = "number of the first case" };
 var cases = new Option<int>("--cases") { Description = "how many cases", DefaultValueFactory = _ => 1000 };
 var seconds = new Option<double>("--seconds") { Description = "no case begins after so many seconds", DefaultValueFactory = _ => 3600 };
-var limit = new Option<double>("--limit") { Description = "a command that takes longer, s, is a finding", DefaultValueFactory = _ => 20 };
+var limit = new Option<double>("--limit") { Description = "a command that takes more processor time, s, is a finding", DefaultValueFactory = _ => 30 };
 var keep = new Option<string?>("--keep") { Description = "folder for the files of each finding" };
 var root = new RootCommand("Gives the command line changed scenarios, tables and words, and reports what no input may bring about.") { seed, first, cases, seconds, limit, keep };
 root.SetAction(async parsed =>

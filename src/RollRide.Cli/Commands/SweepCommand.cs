@@ -11,6 +11,7 @@ namespace RollRide.Cli.Commands;
 /// <summary>Runs many variants of a scenario.</summary>
 internal static class SweepCommand
 {
+    // Runs: some hours on two cores. More are most often a slip in the levels.
     private const long MostUnasked = 1_000_000;
 
     public static Command Create()

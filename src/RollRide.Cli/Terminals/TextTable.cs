@@ -35,7 +35,11 @@ internal sealed class TextTable(params IReadOnlyList<string> header)
     public void AddGap() => _rows.Add([]);
 
     /// <summary>A number as it stands in a cell; a dash where there is none.</summary>
-    public static string Number(double? value, int decimals) => value?.ToString($"F{decimals}", CultureInfo.InvariantCulture) ?? "–";
+    public static string Number(double? value, int decimals)
+    {
+        var text = value?.ToString($"F{decimals}", CultureInfo.InvariantCulture) ?? "–";
+        return text.AsSpan().Trim("-0.").IsEmpty ? text.TrimStart('-') : text; // no −0
+    }
 
     /// <summary>Writes the table.</summary>
     public void Write(TextWriter output)

@@ -24,8 +24,8 @@ public static class MetricReference
             - the roll response is that of the corner by itself, from rest on a level smooth road. In version 1 it was taken from the manoeuvre, with
               whatever motion and road the body was still on when the corner began;
             - `rollOvershootToStep_percent`, `rollAngleLargestInManoeuvre_deg` and `rollAngleLargestTime_s` are new, and of each phase
-              `relativeHeaveRms_mm`, `relativeRollRms_deg` and, of a vehicle with two axles, `pitchPeak_deg`, `frameTwistPeak_deg` and
-              `otherAxleTyreLoadMinimum_N`;
+              `relativeHeaveRms_mm`, `relativeRollRms_deg`, `tyreLoadMinimumLeft_N`, `tyreLoadMinimumRight_N`, `liftOffFirstTime_s` and, of a vehicle
+              with two axles, `pitchPeak_deg`, `frameTwistPeak_deg` and `otherAxleTyreLoadMinimum_N`;
             - where the scenario has load states, what was found in each stands under `loadStates`, and tables begin with the column `loadState`;
             - `decision` is new: which layout the comparison decides for, with its price; left out where there is nothing to decide.
 

@@ -27,7 +27,8 @@ public static class MountsSummary
         ["bump_mm"] = Unit.Millimetre.Of(travel.Range.Bump),
         ["rebound_mm"] = Unit.Millimetre.Of(travel.Range.Rebound),
         ["roll_deg"] = Unit.Degree.Of(travel.Range.Roll),
-        ["untilTheStopsTouch"] = travel.Range.Combinations == TravelCombinations.UntilStopsTouch,
+        ["untilTheStopsTouch"] = travel.Range.Combinations != TravelCombinations.All,
+        ["untilATyreLifts"] = travel.Range.Combinations == TravelCombinations.UntilStopsTouchOrTyresLift,
     };
 
     /// <summary>Toe in degrees; null for a linkage in the rear view, which does not know of it.</summary>

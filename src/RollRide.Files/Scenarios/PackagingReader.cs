@@ -25,7 +25,10 @@ internal static class PackagingReader
         }
 
         double halfTrack = context.File.Vehicle.TrackMm / 2;
-        if (TravelEnvelope.Of(geometry.Travel, context.Stops.Bump, context.Stops.Rebound, halfTrack * Unit.Millimetre.InSi, context.HasUnlikeStops ? context.RightStops : null) is not { } travel)
+        var toTyreLift = geometry.Travel is { Combinations: TravelCombinations.UntilStopsTouchOrTyresLift };
+        if (toTyreLift && context.Vehicle is null)
+            return null;
+        if ((toTyreLift ? context.Vehicle!.Envelope : TravelEnvelope.Of(geometry.Travel, context.Stops.Bump, context.Stops.Rebound, halfTrack * Unit.Millimetre.InSi, context.HasUnlikeStops ? context.RightStops : null)) is not { } travel)
         {
             context.Refuse(Path, $"without vehicle.travel there is nothing to keep clear over; give bump_mm, rebound_mm and roll_deg there, or bump and rebound stops that both heave and roll reach");
             return null;

@@ -19,6 +19,6 @@ internal sealed record TravelFile
     [Between(0, 45)]
     public required double RollDeg { get; init; }
 
-    [Key("combinations", "which combinations of heave and roll count: all, or untilStopsTouch: only as far as no bump or rebound stop, left or right, is past its contact")]
+    [Key("combinations", "which combinations of heave and roll count: all; untilStopsTouch: only as far as no bump or rebound stop, left or right, is past its contact; or untilStopsTouchOrTyresLift: of these, only as far as no tyre would have to pull to hold the suspension there against springs and bar")]
     public TravelCombinations Combinations { get; init; } = TravelCombinations.All;
 }

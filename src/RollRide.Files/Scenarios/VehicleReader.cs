@@ -67,7 +67,8 @@ internal static class VehicleReader
             }
 
             VehiclePlausibility.Check(context, Path, vehicle);
-            if (vehicle is { Travel: not null, Envelope: null })
+            var known = context.Faults.Count;
+            if (vehicle.Travel is not null && context.Make($"{Path}.springs", () => vehicle.Envelope) is null && context.Faults.Count == known)
                 context.Refuse($"{Path}.travel.combinations", $"the stops say how far this goes, and so bumpStops and reboundStops are needed that both heave and roll reach; or give all");
         }
 
@@ -112,7 +113,14 @@ internal static class VehicleReader
     {
         var (both, own) = (file, OwnOf(file, side));
         var placementPath = PathOfSpring(both, side, spring => spring.Placement, "placement");
-        var fitting = PlacementReader.Read(context, placementPath, own?.Placement ?? file.Placement);
+        var placement = own?.Placement ?? file.Placement;
+        if (placement.Placed is not null && context.File.Vehicle.Travel is { Combinations: TravelCombinations.UntilStopsTouchOrTyresLift })
+        {
+            context.Refuse($"{placementPath}.placed", $"a place is sought over the travel that tyres and springs leave, so a spring itself cannot be placed; give mounts or motionRatios, or untilStopsTouch under vehicle.travel.combinations");
+            return null;
+        }
+
+        var fitting = PlacementReader.Read(context, placementPath, placement);
         var path = $"{Path}.springs";
         if (own is not null && (own.Rate ?? own.TableFromFreeLength ?? (object?)own.TableFromRideHeight) is not null)
         {
@@ -219,7 +227,7 @@ internal static class VehicleReader
         }
 
         var halfTrack = context.File.Vehicle.TrackMm / 2 * Unit.Millimetre.InSi;
-        if (file.Placement?.Placed is not null && context.File.Vehicle.Travel is null or { Combinations: TravelCombinations.UntilStopsTouch })
+        if (file.Placement?.Placed is not null && context.File.Vehicle.Travel is null or { Combinations: not TravelCombinations.All })
         {
             context.Refuse($"{path}.placement.placed", $"a place is sought over the travel that the stops leave, so a stop itself cannot be placed; give mounts or motionRatios");
             return null;

@@ -265,6 +265,7 @@ public sealed class LiveScenario : ILiveScenario
 
     private static string[]? Names(JsonNode? node, string name)
     {
+        // As many as a scenario has layouts, ten times over.
         const int Most = 1000;
         return node is null ? null : [.. Asked.List(node, name, Most).Select(item => Asked.Text(item, $"{name}[]"))];
     }

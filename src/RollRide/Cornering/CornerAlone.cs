@@ -13,6 +13,8 @@ public sealed class CornerAlone
     // A record that ends within this share of its largest change, its noise, ends as it began.
     private const double Noise = 0.02;
     private const int NoiseSamples = 1000;
+
+    // Those of 2000 s: of a longer record the samples stand further apart, which a ramp that long bears.
     private const int MostSamples = 1_000_000;
 
     private readonly Lazy<(double Length, double End)?> _equivalentRamp;

@@ -90,7 +90,7 @@ internal sealed record LeaningRest
         }
 
         return new AssembledHalfCar(
-            vehicle.With(Suspension(Side.Left, Level.SpringForce), Suspension(Side.Right, Level.RightSpringForce)),
+            vehicle.With(Suspension(Side.Left, Level.SpringForce), Suspension(Side.Right, Level.RightSpringForce)) with { StandingTyres = vehicle.StandingTyres?.From(0, roll) },
             there.With(Damper(Side.Left), Damper(Side.Right)),
             new Standing
             {

@@ -74,6 +74,9 @@ public sealed class LoadedHalfCar
         if (vehicle.SecondAxle is { } second && (isUneven || (load.OtherAxle is { } other && IsUneven(second.Vehicle, second.Layout, other.Of(second.Vehicle.Body)))))
             throw Refused($"it would lean: a load beside the centre plane, or unlike sides under another load than the design's, are modelled for one axle only, not for the whole vehicle");
         var secondUnder = vehicle.SecondAxle is { } at && load.OtherAxle is { } part ? Settle(at.Vehicle, at.Layout.InDamperState(load.DamperState), part) : null;
+
+        // What the tyres carry over the travel follows from the springs as they were set, whatever stands on them.
+        vehicle = vehicle with { StandingTyres = vehicle.StandingTyres };
         var loaded = vehicle with { Body = body, SecondAxle = vehicle.SecondAxle is null ? null : SecondUnder(load, vehicle.SecondAxle, secondUnder) };
         var springForce = vehicle.Spring.Characteristic.AtRideHeight(setting.SpringPreload);
         try
@@ -180,6 +183,7 @@ public sealed class LoadedHalfCar
                 RollCentreHeight = vehicle.RollCentreHeight + change.RollCentre,
                 Linkage = linkage,
                 Travel = vehicle.Travel?.From(change.Travel),
+                StandingTyres = vehicle.StandingTyres?.From(change.Travel, 0),
                 Spring = left.Spring,
                 BumpStop = left.BumpStop,
                 ReboundStop = left.ReboundStop,

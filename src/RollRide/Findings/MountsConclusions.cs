@@ -1,4 +1,5 @@
 using RollRide.Numerics;
+using RollRide.Packaging;
 using RollRide.Studies;
 using RollRide.Vehicle;
 
@@ -19,15 +20,15 @@ public static class MountsConclusions
             var name = mounts.Name;
             if (mounts.OverCentre is { } heave)
                 Say($"“{name}”: the damper goes over centre at {Unit.Millimetre.Show(heave):F1} of heave and works backwards beyond.");
-            if (mounts.ClosedReserve < 0)
+            if (mounts.ClosedReserve < -FitCheck.Tolerance)
                 Say($"“{name}”: the damper closes metal to metal; {Unit.Millimetre.Show(-mounts.ClosedReserve):F1} are missing at {Unit.Millimetre.Show(mounts.Shortest.Heave):F0} heave with {Unit.Degree.Show(mounts.Shortest.Roll):F1} roll.");
-            if (mounts.ExtendedReserve < 0)
+            if (mounts.ExtendedReserve < -FitCheck.Tolerance)
                 Say($"“{name}”: the damper is too short when extended; {Unit.Millimetre.Show(-mounts.ExtendedReserve):F1} are missing at {Unit.Millimetre.Show(mounts.Longest.Heave):F0} heave with {Unit.Degree.Show(mounts.Longest.Roll):F1} roll.");
         }
 
         if (sentences.Count == 0)
             Say($"Over the whole travel no damper whose lengths are known runs out of stroke, and none goes over centre.");
-        if (result.Layouts[0].Travel.Range.Combinations == TravelCombinations.UntilStopsTouch && result.Layouts.Any(mounts => mounts.ClosedReserve is not null || mounts.ExtendedReserve is not null))
+        if (result.Layouts[0].Travel.Range.Combinations != TravelCombinations.All && result.Layouts.Any(mounts => mounts.ClosedReserve is not null || mounts.ExtendedReserve is not null))
             Say($"Travel is counted to stop contact; stop compression uses up part of this reserve.");
         var ranked = Candidates.Of(result.Layouts, mounts => mounts.Layout);
         var (most, least) = (ranked.MaxBy(RollRatio)!, ranked.MinBy(RollRatio)!);

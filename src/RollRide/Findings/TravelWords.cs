@@ -13,7 +13,7 @@ public static class TravelWords
     {
         ArgumentNullException.ThrowIfNull(travel);
         var toEitherSide = travel.LeastRoll is { } least
-            ? Invariant($", with the same roll to either side: the stops, which differ, leave {Unit.Degree.Show(travel.MostArticulated.Roll):F2} one way and {Unit.Degree.Show(least):F2} the other, and more travel is looked at than can be reached")
+            ? Invariant($", with the same roll to either side: the sides, which differ, leave {Unit.Degree.Show(travel.MostArticulated.Roll):F2} one way and {Unit.Degree.Show(least):F2} the other, and more travel is looked at than can be reached")
             : "";
         return $"{Range(travel)}, {Combinations(travel)}{toEitherSide}";
     }
@@ -28,5 +28,6 @@ public static class TravelWords
 
     private static string Combinations(TravelEnvelope travel) =>
         travel.Range.Combinations == TravelCombinations.All ? "every combination of heave and roll"
-        : $"as the stops allow";
+        : travel.Range.Combinations == TravelCombinations.UntilStopsTouch ? "as the stops allow"
+        : "as stops and tyres allow";
 }

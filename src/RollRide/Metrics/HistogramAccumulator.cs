@@ -6,6 +6,7 @@ namespace RollRide.Metrics;
 /// <param name="binWidth">Width of a bin, in the unit of the value; above 0.</param>
 internal sealed class HistogramAccumulator(double binWidth)
 {
+    // 16 MB each way: a value so far out is no damper velocity, but a run that went wrong.
     private const int MostBins = 1_000_000;
 
     private readonly double _binsPerUnit = 1 / binWidth;

@@ -13,6 +13,8 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
     private static readonly Gauge RollToRight = new PeakGauge<Value>(new(Channel.BodyRoll, -1)) { IsTimed = true };
     private static readonly Gauge LoadSquaresLeft = SquaresOf(new Value(Channel.TyreLoadChangeLeft));
     private static readonly Gauge LoadSquaresRight = SquaresOf(new Value(Channel.TyreLoadChangeRight));
+    private static readonly Gauge LeastLoadLeft = new PeakGauge<Value>(new(Channel.TyreLoadLeft, -1));
+    private static readonly Gauge LeastLoadRight = new PeakGauge<Value>(new(Channel.TyreLoadRight, -1));
     private static readonly Gauge[] TyreLifts =
     [
         .. ((Channel[])[Channel.TyreContactLeftOuter, Channel.TyreContactLeftInner, Channel.TyreContactRightInner, Channel.TyreContactRightOuter])
@@ -163,7 +165,19 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
     public static PhaseMetric TyreLoadMinimum { get; } = new(
         "tyreLoadMinimum", "Tyre load, minimum", Unit.Newton, 0, Better.More,
         "Smallest load of either side on the road; of dual tyres both together.",
-        LeastOfSides(Channel.TyreLoadLeft, Channel.TyreLoadRight));
+        new([LeastLoadLeft, LeastLoadRight], t => -Math.Max(t[LeastLoadLeft].Value, t[LeastLoadRight].Value)));
+
+    /// <summary>Smallest load of the left side on the road; of dual tyres both together.</summary>
+    public static PhaseMetric TyreLoadMinimumLeft { get; } = new(
+        "tyreLoadMinimumLeft", "Tyre load, minimum, left", Unit.Newton, 0, Better.More,
+        "Smallest load of the left side on the road; of dual tyres both together.",
+        new([LeastLoadLeft], t => -t[LeastLoadLeft].Value));
+
+    /// <summary>Smallest load of the right side on the road; of dual tyres both together.</summary>
+    public static PhaseMetric TyreLoadMinimumRight { get; } = new(
+        "tyreLoadMinimumRight", "Tyre load, minimum, right", Unit.Newton, 0, Better.More,
+        "Smallest load of the right side on the road; of dual tyres both together.",
+        new([LeastLoadRight], t => -t[LeastLoadRight].Value));
 
     /// <summary>Root mean square of a side's load change over its static load, of the worse side.</summary>
     public static PhaseMetric DynamicLoadCoefficient { get; } = new(
@@ -194,6 +208,12 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
         "liftOffTimeRight", "Wheel lift, right", Unit.Second, 3, Better.Less,
         "Time for which all tyres of the right side were in the air.",
         new([LiftsRight], t => Spells.Duration(t[LiftsRight])));
+
+    /// <summary>When a side first left the road wholly, from the start of the run. Empty where none did.</summary>
+    public static PhaseMetric LiftOffFirstTime { get; } = new(
+        "liftOffFirstTime", "Wheel lift, first, when", Unit.Second, 3, Better.Neither,
+        "When a side first left the road wholly, from the start of the run. Empty where none did.",
+        new([LiftsLeft, LiftsRight], t => Spells.Of(t[LiftsLeft]).Concat(Spells.Of(t[LiftsRight])).Select(spell => (double?)spell.Start).Min()));
 
     /// <summary>Longest time for which any one tyre was in the air: with dual tyres it comes before wheel lift.</summary>
     public static PhaseMetric LiftOffTimeOneTyre { get; } = new(
@@ -266,8 +286,8 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
     [
         BodyAccelerationRms, BodyAccelerationPeak, RollAccelerationRms, RollAccelerationPeak, SeatAccelerationRms,
         SeatAccelerationPeak, BodyWeightedRms, SeatWeightedRms, SeatVibrationDose, SeatCrestFactor, RollAngleLargest, RollAngleLargestTime,
-        BumpTravelPeak, ReboundTravelPeak, RelativeHeaveRms, RelativeRollRms, BumpStopContacts, ReboundStopContacts, TyreLoadMinimum, DynamicLoadCoefficient,
-        LoadTransferPeak, LiftOffTime, LiftOffTimeLeft, LiftOffTimeRight, LiftOffTimeOneTyre, DamperCompressionVelocityPeak,
+        BumpTravelPeak, ReboundTravelPeak, RelativeHeaveRms, RelativeRollRms, BumpStopContacts, ReboundStopContacts, TyreLoadMinimum, TyreLoadMinimumLeft, TyreLoadMinimumRight,
+        DynamicLoadCoefficient, LoadTransferPeak, LiftOffTime, LiftOffTimeLeft, LiftOffTimeRight, LiftOffFirstTime, LiftOffTimeOneTyre, DamperCompressionVelocityPeak,
         DamperReboundVelocityPeak, DamperTravelCompression, DamperTravelRebound, DamperEnergy, SpringFrictionEnergy, RideHeightShift, PitchPeak, FrameTwistPeak, OtherAxleTyreLoadMinimum,
     ];
 
@@ -347,12 +367,6 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
         static PeakGauge<Value> Least(Channel side) => new(new(side, -1)) { Concerns = car => car.Second is not null };
         var (one, other) = (Least(left), Least(right));
         return new([one, other], t => t.HasSecondAxle ? -Math.Max(t[one].Value, t[other].Value) : null);
-    }
-
-    private static Reading LeastOfSides(Channel left, Channel right)
-    {
-        var (one, other) = (new PeakGauge<Value>(new(left, -1)), new PeakGauge<Value>(new(right, -1)));
-        return new([one, other], t => -Math.Max(t[one].Value, t[other].Value));
     }
 
     /// <summary>How often a force began to act on either side.</summary>

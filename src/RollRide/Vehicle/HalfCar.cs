@@ -76,7 +76,14 @@ public sealed record HalfCar
     /// The combinations of heave and roll that the suspension can reach: those of <see cref="Travel"/>, or without it those that the stops leave
     /// free; null where neither is known.
     /// </summary>
-    public TravelEnvelope? Envelope => TravelEnvelope.Of(Travel, BumpStop, ReboundStop, HalfTrack, RightSide is { } right ? (right.BumpStop, right.ReboundStop) : null);
+    public TravelEnvelope? Envelope => TravelEnvelope.Of(this);
+
+    /// <summary>What its tyres carry over the travel; null where <see cref="Travel"/> does not ask. Of a vehicle under a load it is that of the design, counted from there.</summary>
+    internal StandingTyres? StandingTyres
+    {
+        get => field ?? (Travel is { Combinations: TravelCombinations.UntilStopsTouchOrTyresLift } ? new StandingTyres(this) : null);
+        init;
+    }
 
     /// <summary>Whether its springs hold it level at the design load: neither has been raised or has sagged.</summary>
     public bool IsLevelAtDesign => Spring.PreloadChange == 0 && RightSide is not { Spring.PreloadChange: not 0 };

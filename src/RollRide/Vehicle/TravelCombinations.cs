@@ -8,4 +8,7 @@ public enum TravelCombinations
 
     /// <summary>Only as far as no stop, left or right, is past its contact.</summary>
     UntilStopsTouch,
+
+    /// <summary>Of these, only as far as no tyre would have to pull to hold the suspension there (<see cref="StandingTyres"/>).</summary>
+    UntilStopsTouchOrTyresLift,
 }

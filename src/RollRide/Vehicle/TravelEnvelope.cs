@@ -9,11 +9,17 @@ namespace RollRide.Vehicle;
 /// </summary>
 public sealed class TravelEnvelope
 {
-    // The stops' contact is looked for at so many heaves; even, so that the middle is one of them, where stops of equal ratios leave most roll.
+    // The limits are looked for at so many heaves, and where one takes over from another.
     private const int Steps = 40;
 
-    // Limits that bend by less than this, rad, are straight: ten times the accuracy of the contact.
-    private const double Straight = 1e-7;
+    // Limits that bend by less than this, rad, are straight: some of the accuracy of the contact.
+    private const double Straight = 1e-9;
+
+    // A limit that bends by more than this between two of them, rad, is followed more closely: 10 µm at the wheel.
+    private const double Followed = 1e-5;
+
+    // Where one limit takes over from another is known to this, m.
+    private const double SamePlace = 1e-9;
 
     private TravelEnvelope(TravelRange range, bool isGiven, ImmutableArray<TravelCorner> corners) =>
         (Range, IsGiven, Corners) = (range, isGiven, corners);
@@ -47,13 +53,22 @@ public sealed class TravelEnvelope
     /// <param name="halfTrack">Half the track, m; above 0.</param>
     /// <param name="right">The stops of the right side; null where they are the same.</param>
     public static TravelEnvelope? Of(
-        TravelRange? given, TravelStop? bumpStop, TravelStop? reboundStop, double halfTrack, (TravelStop? Bump, TravelStop? Rebound)? right = null)
+        TravelRange? given, TravelStop? bumpStop, TravelStop? reboundStop, double halfTrack, (TravelStop? Bump, TravelStop? Rebound)? right = null) =>
+        Of(given, bumpStop, reboundStop, halfTrack, right, null);
+
+    /// <summary>The envelope of a vehicle; null where neither its travel nor its stops say how far it goes.</summary>
+    /// <param name="vehicle">The vehicle.</param>
+    internal static TravelEnvelope? Of(HalfCar vehicle) => Of(
+        vehicle.Travel, vehicle.BumpStop, vehicle.ReboundStop, vehicle.HalfTrack, vehicle.RightSide is { } right ? (right.BumpStop, right.ReboundStop) : null, vehicle.StandingTyres);
+
+    private static TravelEnvelope? Of(
+        TravelRange? given, TravelStop? bumpStop, TravelStop? reboundStop, double halfTrack, (TravelStop? Bump, TravelStop? Rebound)? right, StandingTyres? tyres)
     {
         if (given is { Combinations: TravelCombinations.All })
             return All(given);
         if (bumpStop is null || reboundStop is null)
             return null;
-        var free = new FreeTravel((bumpStop, reboundStop), right is ({ } bump2, { } rebound2) ? (bump2, rebound2) : null, halfTrack);
+        var free = new FreeTravel((bumpStop, reboundStop), right is ({ } bump2, { } rebound2) ? (bump2, rebound2) : null, halfTrack, tyres);
         if (free.AtRest() is not { } contact)
             return null;
         double mostRoll = given?.Roll ?? Math.PI / 2;
@@ -61,13 +76,20 @@ public sealed class TravelEnvelope
 
         // Under a load that stands beyond one end by more than the way to the stop at the other, nothing is left but that stop's contact.
         bump = Math.Max(bump, -rebound);
-        var corners = Bends([.. EvenSteps.Of(-rebound, bump, Steps).Concat(free.MostRollAt(-rebound, bump)).Order().Select(heave => new TravelCorner(heave, Math.Min(mostRoll, free.RollAt(heave) ?? contact.Roll)))]);
+        (TravelCorner Corner, int Limit) At(double heave)
+        {
+            var (roll, limit) = free.RollAt(heave) ?? (contact.Roll, 0);
+            return roll < mostRoll ? (new TravelCorner(heave, roll), limit) : (new TravelCorner(heave, mostRoll), 0);
+        }
+
+        (TravelCorner Corner, int Limit)[] evenly = [.. EvenSteps.Of(-rebound, bump, Steps).Select(At)];
+        var corners = Bends([evenly[0].Corner, .. evenly.Zip(evenly.Skip(1), (from, to) => UpTo(from, to, At)).SelectMany(part => part)]);
         var range = new TravelRange
         {
             Bump = bump,
             Rebound = rebound,
             Roll = given is null ? contact.Roll : corners.Max(corner => corner.Roll),
-            Combinations = TravelCombinations.UntilStopsTouch,
+            Combinations = given?.Combinations ?? TravelCombinations.UntilStopsTouch,
         };
         var envelope = new TravelEnvelope(range, given is not null, corners);
         return right is null || free.LeastRollAt(envelope.MostArticulated.Heave) is not { } least || !(least < envelope.MostArticulated.Roll - Straight)
@@ -95,13 +117,35 @@ public sealed class TravelEnvelope
     internal TravelEnvelope From(double travel) =>
         new(Range.From(travel), IsGiven, [.. Corners.Select(corner => corner with { Heave = corner.Heave - travel })]) { LeastRoll = LeastRoll };
 
+    /// <summary>The end of a stretch, and before it where another limit of roll takes over, or what it takes to follow a limit that bends.</summary>
+    private static TravelCorner[] UpTo((TravelCorner Corner, int Limit) from, (TravelCorner Corner, int Limit) to, Func<double, (TravelCorner Corner, int Limit)> at)
+    {
+        var middle = at((from.Corner.Heave + to.Corner.Heave) / 2);
+        if (from.Limit == to.Limit)
+        {
+            return Math.Abs(middle.Corner.Roll - ((from.Corner.Roll + to.Corner.Roll) / 2)) > Followed && to.Corner.Heave - from.Corner.Heave > SamePlace
+                ? [.. UpTo(from, middle, at), .. UpTo(middle, to, at)]
+                : [to.Corner];
+        }
+
+        var end = to.Corner;
+        while (to.Corner.Heave - from.Corner.Heave > SamePlace)
+        {
+            (from, to) = middle.Limit == from.Limit ? (middle, to) : (from, middle);
+            middle = at((from.Corner.Heave + to.Corner.Heave) / 2);
+        }
+
+        return [from.Corner.Roll >= to.Corner.Roll ? from.Corner : to.Corner, end];
+    }
+
     private static ImmutableArray<TravelCorner> Bends(ImmutableArray<TravelCorner> all)
     {
         var kept = new List<TravelCorner> { all[0] };
         for (int i = 1; i < all.Length - 1; i++)
         {
-            var (before, here, after) = (all[i - 1], all[i], all[i + 1]);
-            if (Math.Abs(here.Roll - ((before.Roll + after.Roll) / 2)) > Straight)
+            var (before, here, after) = (kept[^1], all[i], all[i + 1]);
+            double straight = before.Roll + ((after.Roll - before.Roll) * (here.Heave - before.Heave) / (after.Heave - before.Heave));
+            if (Math.Abs(here.Roll - straight) > Straight)
                 kept.Add(here);
         }
 

@@ -6,6 +6,7 @@ using RollRide.Cli.Terminals;
 using RollRide.Metrics;
 using RollRide.Modes;
 using RollRide.Tests.DataFiles;
+using RollRide.Tests.Scenarios;
 using RollRide.Tests.Studies;
 
 namespace RollRide.Tests.Cli;
@@ -55,6 +56,28 @@ public sealed partial class ConsistencyTests
             .With("manoeuvre.road", JsonNode.Parse("""{ "random": { "class": "c", "leadIn_m": 5 } }"""))
             .With("manoeuvre.duration_s", 6)
             .With("manoeuvre.cornering", JsonNode.Parse("""{ "lateralAcceleration": { "events": [ { "start_s": 4.5, "amplitude_m_per_s2": 3, "rampStep": { "rampDuration_s": 0.2 } } ] } }""")),
+        "whole vehicle" => ShortScenario.Pair().With("targets", JsonNode.Parse(Targets)).With("wholeVehicle", JsonNode.Parse(
+            """
+            {
+              "wheelbase_mm": 3200, "studiedAxle": "rear", "torsionalStiffness_N_m_per_deg": 3000, "pitchInertia_kg_m2": 4200, "seatBehindFrontAxle_mm": 1500,
+              "otherAxle": {
+                "vehicle": {
+                  "name": "Front axle", "suspension": "independent", "track_mm": 1580, "rollCentreHeight_mm": 80,
+                  "body": { "mass_kg": 1000, "rollInertia_kg_m2": 300, "cgHeight_mm": 700 },
+                  "unsprung": { "mass_kg": 110, "cgHeight_mm": 340 },
+                  "springs": { "rate_N_per_mm": 42, "placement": { "motionRatios": { "heave": 1, "roll": 1 } } },
+                  "antiRollBar_N_m_per_deg": 300,
+                  "tyres": { "stiffness_N_per_mm": 240, "damping_N_s_per_m": 300 }
+                },
+                "layout": { "name": "front", "placement": { "motionRatios": { "heave": 0.8, "roll": 0.8 } }, "damper": "plain" }
+              }
+            }
+            """)),
+        "placed dampers with load states" => PlacementScenario.Shipped()
+            .With("manoeuvre.duration_s", 5)
+            .With("vehicle.travel.rebound_mm", 60)
+            .With("vehicle.travel.combinations", "untilStopsTouchOrTyresLift")
+            .With("loadStates", JsonNode.Parse("""{ "empty": {}, "laden": { "payload": [ { "mass_kg": 300, "height_mm": 900 } ] } }""")),
         _ => ShortScenario.Pair().With("tuning", JsonNode.Parse(Tuning)).With("targets", JsonNode.Parse(Targets)),
     };
 
@@ -66,7 +89,7 @@ public sealed partial class ConsistencyTests
         ]
         """)).With("targets", JsonNode.Parse(Targets));
 
-    public static TheoryData<string> Scenarios => ["leaf axle with mounts, travel and load states", "dual tyres with bushes", "independent wheels", "random road", "tuning"];
+    public static TheoryData<string> Scenarios => ["leaf axle with mounts, travel and load states", "dual tyres with bushes", "independent wheels", "random road", "tuning", "whole vehicle", "placed dampers with load states"];
 
     [Theory]
     [MemberData(nameof(Scenarios))]
@@ -90,6 +113,10 @@ public sealed partial class ConsistencyTests
                 Assert.Equal((double?)values[key], Field(key) is { Length: > 0 } text ? Number(text) : null);
             Assert.Equal(((double)layout["motionRatios"]!["heave"]!, (double)layout["motionRatios"]!["roll"]!), (Number(Field("heaveRatio")), Number(Field("rollRatio"))));
         }
+
+        var summary = JsonNode.Parse(File.ReadAllText(folder["out/summary.json"]))!;
+        string[] sentences = [Text(summary, "decision"), .. summary["conclusions"]!.AsArray().Select(text => (string)text!)];
+        Assert.All(sentences, sentence => Assert.Contains(sentence, told.Output, StringComparison.Ordinal));
 
         var lines = told.Output.Split('\n').Select(line => Gap().Split(line.TrimEnd())).ToArray();
         var checkedRows = 0;
@@ -116,6 +143,19 @@ public sealed partial class ConsistencyTests
         }
 
         Assert.True(checkedRows >= 8 * states.Length);
+        Assert.Equal(name == "whole vehicle", states[0].Layouts[0]["onVehicle"] is not null);
+        if (name == "whole vehicle")
+        {
+            JsonNode[] onVehicle = [.. states[0].Layouts.Select(layout => layout["onVehicle"]!)];
+            void Row(string label, int decimals, Func<JsonNode, double?> value) => Same(lines.Single(line => line[0] == label)[^onVehicle.Length..], decimals, [.. onVehicle.Select(value)], label);
+            Row("Roll, damping ratio", 3, vehicle => (double?)vehicle["rollDampingRatio"]);
+            Row("Bounce, damping ratio", 3, vehicle => DampingOf(vehicle, "bounce"));
+            Row("Pitch, damping ratio", 3, vehicle => DampingOf(vehicle, "pitch"));
+            Row("Front's share of load transfer, steady", 1, vehicle => 100 * (double?)vehicle["frontShareOfLoadTransferSteady"]);
+            Row("Loss made up by the other axle", 0, vehicle => 100 * (double?)vehicle["lossMadeUpByOtherAxle"]);
+        }
+
+        static double? DampingOf(JsonNode vehicle, string mode) => (double?)vehicle["modes"]!.AsArray().Single(node => Text(node!, "name") == mode)!["dampingRatio"];
     }
 
     [Theory]
@@ -138,6 +178,19 @@ public sealed partial class ConsistencyTests
             }
         });
 
+        if (scenario["wholeVehicle"] is not null)
+        {
+            ForEachLayout(compared, States(folder["modes/modes.json"]), (layout, modes) =>
+            {
+                var (one, other) = (layout["onVehicle"]!.AsObject(), modes["onVehicle"]!.AsObject());
+                string[] both = [.. one.Select(entry => entry.Key).Intersect(other.Select(entry => entry.Key))];
+                Assert.Contains("modes", both);
+                Assert.All(both, key => Assert.Equal(one[key]?.ToJsonString(), other[key]?.ToJsonString()));
+            });
+        }
+
+        if (scenario["packaging"] is not null)
+            await PlacesSayWhatTheComparisonSays(path, compared, folder);
         if (scenario["targets"] is not null)
         {
             await Run("window", path, "--no-plots", "--out", folder["window"]);
@@ -158,7 +211,14 @@ public sealed partial class ConsistencyTests
         await Run("simulate", path, "--no-plots", "--layout", second, "--out", folder["simulate"]);
         var alone = States(folder["simulate/summary.json"]);
         for (var s = 0; s < compared.Length; s++)
-            Assert.Equal(compared[s].Layouts[1].ToJsonString(), Assert.Single(alone[s].Layouts).ToJsonString());
+        {
+            var (one, other) = (compared[s].Layouts[1], Assert.Single(alone[s].Layouts));
+
+            // What the other axle makes up for is the loss against another layout, and there is none.
+            foreach (var layout in (JsonNode[])[one, other])
+                layout["onVehicle"]?.AsObject().Remove("lossMadeUpByOtherAxle");
+            Assert.Equal(one.ToJsonString(), other.ToJsonString());
+        }
 
         if (scenario["tuning"] is not null)
         {
@@ -179,45 +239,99 @@ public sealed partial class ConsistencyTests
         }
     }
 
-    // A report takes some seconds: three kinds of it.
+    /// <summary>Layouts that stand where packaging allows: where the damper fits, what each place is worth, and over which travel.</summary>
+    private static async Task PlacesSayWhatTheComparisonSays(string path, (string Name, JsonNode[] Layouts)[] compared, TemporaryFolder folder)
+    {
+        await Run("place", path, "--no-plots", "--out", folder["place"]);
+        await Run("mounts", path, "--no-plots", "--out", folder["mounts"]);
+        var bands = JsonNode.Parse(File.ReadAllText(folder["place/placement.json"]))!;
+        var mounts = JsonNode.Parse(File.ReadAllText(folder["mounts/mounts.json"]))!;
+        for (var s = 0; s < compared.Length; s++)
+        {
+            var (placed, mounted) = (bands["loadStates"]![s]!, mounts["loadStates"]![s]!);
+            foreach (var layout in compared[s].Layouts)
+            {
+                var name = Text(layout, "name");
+                var band = bands["common"]!.AsArray().Single(band => Text(band!, "name") == name)!;
+                var worth = band["inEachLoadState"]![s]!;
+                var drawn = placed["layouts"]!.AsArray().Single(drawn => Text(drawn!, "name") == name)!;
+                var mount = mounted["layouts"]!.AsArray().Single(mount => Text(mount!, "name") == name)!;
+                Assert.Equal(compared[s].Name, Text(worth, "loadState"));
+                Assert.Equal((double)band["to_mm"]!, (double)drawn["axleEnd_mm"]!);
+                Assert.True((bool)drawn["fits"]!);
+
+                // A margin is known to 0.01 mm.
+                Assert.True((double)mount["leftExtended_mm"]! > -0.01 && (double)mount["leftClosed_mm"]! > -0.01);
+                Assert.Equal(placed["travel"]!.ToJsonString(), mount["travel"]!.ToJsonString());
+                foreach (var of in (JsonNode[])[worth, mount])
+                    Assert.Equal(((double)layout["motionRatios"]!["heave"]!, (double)layout["motionRatios"]!["roll"]!), ((double)of["heaveRatio"]!, (double)of["rollRatio"]!));
+                Assert.Equal(
+                    (Mode(layout["modes"]!, ModeName.Heave, "dampingRatio"), Mode(layout["modes"]!, ModeName.Roll, "dampingRatio")),
+                    ((double?)worth["heaveDampingRatio"], (double?)worth["rollDampingRatio"]));
+            }
+        }
+    }
+
+    // A report takes some seconds: not every kind of it.
     [Theory]
     [InlineData("leaf axle with mounts, travel and load states")]
-    [InlineData("independent wheels")]
     [InlineData("random road")]
+    [InlineData("whole vehicle")]
     public async Task Report_shows_the_numbers_and_the_titles_of_the_comparison(string name)
     {
         using var folder = new TemporaryFolder();
-        var scenario = Scenario(name);
-        scenario.Remove("loadStates");
-        var path = scenario.WriteTo(folder);
+        var path = Scenario(name).WriteTo(folder);
         await Run("compare", path, "--no-plots", "--out", folder["compare"]);
-        var layouts = States(folder["compare/summary.json"])[0].Layouts;
+        var states = States(folder["compare/summary.json"]);
         await Run("report", path, "--out", folder["report"]);
         var page = WebUtility.HtmlDecode(File.ReadAllText(folder["report/report.html"]));
 
-        var shown = 0;
-        foreach (var metric in RollMetric.All)
-        {
-            if (Row(page, metric.Label) is not { } cells)
-                continue;
-            Same(cells, metric.Decimals, [.. layouts.Select(layout => (double?)layout["metrics"]![metric.Key])], metric.Label);
-            shown++;
-        }
+        Assert.Contains(Text(JsonNode.Parse(File.ReadAllText(folder["compare/summary.json"]))!, "decision"), Plain(page), StringComparison.Ordinal);
+        // Of several load states the report shows one, and all its rows are of that one. Where the whole run has a row beside its phases, it comes first.
+        (string Label, string Key, int Decimals)[] metrics = [.. RollMetric.All.Select(metric => (metric.Label, metric.Key, metric.Decimals)), .. PhaseMetric.All.Select(metric => (metric.Label, metric.Key, metric.Decimals))];
+        var shown = metrics.Where(metric => Rows(page, metric.Label).Any()).ToArray();
+        string[] Of((string Name, JsonNode[] Layouts) state) =>
+            [.. shown.Select(metric => $"{metric.Label}: {string.Join(" | ", state.Layouts.Select(layout => Shown((double?)layout["metrics"]![metric.Key], metric.Decimals)))}")];
 
-        foreach (var metric in PhaseMetric.All)
-        {
-            if (Row(page, metric.Label) is not { } cells)
-                continue;
-            Same(cells, metric.Decimals, [.. layouts.Select(layout => (double?)layout["metrics"]![metric.Key])], metric.Label);
-            shown++;
-        }
+        Assert.True(shown.Length >= 8);
+        string[] rows = [.. shown.Select(metric => $"{metric.Label}: {string.Join(" | ", Rows(page, metric.Label).First())}")];
+        if (states.Length == 1)
+            Assert.Equal(Of(states[0]), rows);
+        else
+            Assert.Single(states, state => Of(state).SequenceEqual(rows));
 
-        Assert.True(shown >= 8);
-        var overshoots = layouts.Select(layout => (Name: Text(layout, "name"), Percent: (double)layout["metrics"]!["rollOvershoot_percent"]!)).OrderBy(at => at.Percent).ToArray();
-        Assert.Contains(
-            FormattableString.Invariant($"roll overshoots by {overshoots[0].Percent:F0} % with “{overshoots[0].Name}”, by {overshoots[^1].Percent:F0} % with “{overshoots[^1].Name}”"),
-            Plain(page),
-            StringComparison.Ordinal);
+        var overshoots = states[0].Layouts.Select(layout => (Name: Text(layout, "name"), Percent: (double)layout["metrics"]!["rollOvershoot_percent"]!)).OrderBy(at => at.Percent).ToArray();
+        if (states.Length == 1)
+        {
+            Assert.Contains(
+                FormattableString.Invariant($"roll overshoots by {overshoots[0].Percent:F0} % with “{overshoots[0].Name}”, by {overshoots[^1].Percent:F0} % with “{overshoots[^1].Name}”"),
+                Plain(page),
+                StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public async Task Tolerances_are_the_same_where_they_are_tuned_and_in_the_report()
+    {
+        using var folder = new TemporaryFolder();
+        var path = Scenario("tuning").WriteTo(folder);
+        var told = await Run("tune", path, "--no-front", "--no-plots", "--out", folder["tune"]);
+        await Run("report", path, "--out", folder["report"]);
+        var page = WebUtility.HtmlDecode(File.ReadAllText(folder["report/report.html"]));
+        var layouts = JsonNode.Parse(File.ReadAllText(folder["tune/tuning.json"]))!["robustness"]!["layouts"]!.AsArray();
+        var lines = told.Output[told.Output.IndexOf("Holds ", StringComparison.Ordinal)..].Split('\n').Select(line => Gap().Split(line.TrimEnd())).ToArray();
+
+        Assert.Equal(2, layouts.Count);
+        foreach (var layout in layouts)
+        {
+            var (name, valving) = (Text(layout!, "name"), layout!["perfectParts"]!);
+            var (softer, harder, tolerance) = ((double?)valving["forceMarginBelow_percent"], (double?)valving["forceMarginAbove_percent"], (double)valving["drawingTolerance_percent"]!);
+            string Told(double? margin) => margin is null ? "none does" : Shown(margin, 1);
+            string InReport(double? margin) => margin is null ? "no damper reaches it" : margin < 0 ? $"lost already, {Shown(-margin, 1)}" : Shown(margin, 1);
+            Assert.Equal([name, Told(softer), Told(harder), tolerance > 0 ? Shown(tolerance, 0) : "none"], lines.First(line => line[0] == name));
+            string[] row = [InReport(softer), InReport(harder), tolerance > 0 ? $"± {Shown(tolerance, 0)} %" : "none", Shown((double)valving["weightedAcceleration_m_per_s2"]!, 2)];
+            Assert.Contains(PlainRows(page, name), cells => cells.SequenceEqual(row));
+        }
     }
 
     [Fact]
@@ -290,12 +404,15 @@ public sealed partial class ConsistencyTests
 
     private static double Number(string text) => double.Parse(text, CultureInfo.InvariantCulture);
 
-    private static string[]? Row(string page, string label) => Rows(page, label).FirstOrDefault();
-
     /// <summary>The values in the rows of a label, without the differences and marks beside them.</summary>
     private static IEnumerable<string[]> Rows(string page, string label) => RowOf().Matches(page)
         .Where(row => row.Groups[1].Value == label)
         .Select(row => CellOf().Matches(row.Value).Select(cell => Tag().Replace(Beside().Replace(cell.Groups[1].Value, ""), "").Trim()).ToArray());
+
+    /// <summary>The values in the rows of a label in tables whose columns are no layouts.</summary>
+    private static IEnumerable<string[]> PlainRows(string page, string label) => RowOf().Matches(page)
+        .Where(row => row.Groups[1].Value == label)
+        .Select(row => PlainCellOf().Matches(row.Value).Select(cell => cell.Groups[1].Value).ToArray());
 
     private static string Plain(string page) => Tag().Replace(page, "").Replace('\u00a0', ' ');
 
@@ -307,6 +424,9 @@ public sealed partial class ConsistencyTests
 
     [GeneratedRegex("""<td data-layout="[^"]*">(.*?)</td>""", RegexOptions.Singleline)]
     private static partial Regex CellOf();
+
+    [GeneratedRegex("<td>(.*?)</td>", RegexOptions.Singleline)]
+    private static partial Regex PlainCellOf();
 
     [GeneratedRegex("<small.*?</small>", RegexOptions.Singleline)]
     private static partial Regex Beside();

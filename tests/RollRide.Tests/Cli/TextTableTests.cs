@@ -4,6 +4,14 @@ namespace RollRide.Tests.Cli;
 
 public class TextTableTests
 {
+    [Theory]
+    [InlineData(-0.004, 2, "0.00")]
+    [InlineData(-0.006, 2, "-0.01")]
+    [InlineData(-10.0, 0, "-10")]
+    [InlineData(-0.2, 0, "0")]
+    [InlineData(null, 2, "–")]
+    public void Number_that_rounds_to_zero_has_no_sign(double? value, int decimals, string shown) => Assert.Equal(shown, TextTable.Number(value, decimals));
+
     [Fact]
     public void Table_is_aligned_and_breaks_long_names_in_its_header()
     {

@@ -47,7 +47,7 @@ public class DamperStateTests
 
     [Fact]
     public void Curve_that_pushes_where_the_other_resists_is_no_state() => Assert.Contains(
-        "both must resist the motion",
+        "at 0.1 m/s the force is -20 N in state “odd” and 300 N otherwise; both must resist the motion",
         Assert.Throws<ArgumentException>(() => DamperState.Of("odd", Cold, ForceVelocityCurve.FromPoints([-1, 0, 0.1, 1], [-2000, 0, -20, 900]))).Message,
         StringComparison.Ordinal);
 

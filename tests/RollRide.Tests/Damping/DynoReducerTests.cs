@@ -82,6 +82,22 @@ public class DynoReducerTests
         Assert.All(whole.Curve.Points.Zip(turned.Curve.Points), pair => Assert.Equal(pair.First.Force, pair.Second.Force, 0.5));
     }
 
+    [Fact] // Two reversals hold one whole cycle between them; what is before and behind is left out.
+    public void Reduce_AnEighthMoreThanTheCycleBetweenTwoReversals_GivesThePointsOfTheCycle()
+    {
+        var whole = DynoReducer.Reduce([.. Speeds.Select(v => Bench.Sine(v))], DynoMethod.PeakVelocity);
+        DynoRun Longer(DynoRun run)
+        {
+            // From an eighth before the end of a cycle over the next one to an eighth behind it.
+            int n = run.Velocity.Length / 3;
+            double[] Part(IReadOnlyList<double> values) => [.. values.Skip(n * 7 / 8).Take(n * 10 / 8)];
+            return new DynoRun(run.Name, null, Part(run.Displacement), Part(run.Velocity), Part(run.Force));
+        }
+
+        var longer = DynoReducer.Reduce([.. Speeds.Select(v => Longer(Bench.Sine(v, cycles: 3)))], DynoMethod.PeakVelocity);
+        Assert.All(whole.Curve.Points.Zip(longer.Curve.Points), pair => Assert.Equal(pair.First.Force, pair.Second.Force, 0.5));
+    }
+
     [Fact]
     public void Reduce_StandstillRun_GivesTheGasForce()
     {
@@ -200,6 +216,21 @@ public class DynoReducerTests
         Assert.Contains("cannot make energy", Refused(good.Select(p => p with { Force = -p.Force })), StringComparison.Ordinal);
         Assert.Contains("swapped", Refused(good.Select(p => new ForceVelocityPoint(p.Force, p.Velocity))), StringComparison.Ordinal);
         Assert.Contains("2 different speeds in rebound", Refused(good.Where(p => p.Velocity > -0.06)), StringComparison.Ordinal);
+    }
+
+    [Theory] // No damper of a vehicle is softer than 10 N·s/m, nor harder than a million: beyond, a unit is wrong.
+    [InlineData(9, false)]
+    [InlineData(11, true)]
+    [InlineData(0.9e6, true)]
+    [InlineData(1.1e6, false)]
+    public void FromPoints_CoefficientOfNoDamper_IsRefused(double coefficient, bool accepted)
+    {
+        ForceVelocityPoint[] points = [.. Speeds.SelectMany(v => new[] { -v, v }).Select(v => new ForceVelocityPoint(v, coefficient * v))];
+
+        var refusal = Record.Exception(() => DynoReducer.FromPoints(points)) as DynoDataException;
+
+        Assert.Equal(accepted, refusal is null);
+        Assert.True(accepted || refusal!.Message.Contains("dissipate like a damping coefficient of", StringComparison.Ordinal));
     }
 
     [Fact]

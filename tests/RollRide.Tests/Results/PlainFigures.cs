@@ -52,6 +52,19 @@ internal sealed class PlainFigures(PlainHalfCar car, double start, double end)
         return time * PlainHalfCar.Step;
     }
 
+    /// <summary>When a channel is first below zero, s; null where it never is.</summary>
+    public double? FirstBelowZero(string channel)
+    {
+        var values = car[channel];
+        for (var i = _first; i <= _last; i++)
+        {
+            if (values[i] < 0)
+                return (i - (i > _first ? values[i] / (values[i] - values[i - 1]) : 0)) * PlainHalfCar.Step;
+        }
+
+        return null;
+    }
+
     /// <summary>How often a force that is zero without contact begins, both sides; a contact from before counts.</summary>
     public int Contacts(string channel) => new[] { car[$"{channel}Left"], car[$"{channel}Right"] }
         .Sum(force => Enumerable.Range(_first, _last - _first).Count(i => force[i + 1] != 0 && (force[i] == 0 || i == _first)));

@@ -1,5 +1,6 @@
 using System.Text.Json.Nodes;
 using RollRide.DataFiles;
+using RollRide.Findings;
 using RollRide.Mounting;
 using RollRide.Packaging;
 using RollRide.Scenarios;
@@ -189,6 +190,29 @@ public sealed class PlaceCheckTests
         var e = Assert.Throws<DataFileException>(scenario.Understood);
 
         Assert.Contains("vehicle.travel.combinations", e.Message, StringComparison.Ordinal);
+    }
+
+    [Fact] // Soft springs and a hard bar: at full droop little load is left to hold roll. The tyres let go before the stops touch.
+    public void Tyres_that_let_go_first_leave_the_damper_more_room()
+    {
+        JsonObject As(string combinations) => PlacementScenario.WithMountsAt(340).With("vehicle.travel.roll_deg", 8).With("vehicle.travel.combinations", combinations).With("vehicle.antiRollBar_N_m_per_deg", 1600);
+        Band Outboard(string combinations) => PlacementStudy.Run(As(combinations).Understood().Study, TestContext.Current.CancellationToken).Found.On(RailSide.Outboard)!;
+        var (stops, tyres) = (Outboard("untilStopsTouch"), Outboard("untilStopsTouchOrTyresLift"));
+
+        Assert.True(tyres.Outer > stops.Outer + 1e-3);
+
+        // And mounts looks at the same travel.
+        var mounts = Assert.Single(MountsStudy.Run(As("untilStopsTouchOrTyresLift").With("layouts", PlacementScenario.WithMountsAt(Math.Round(tyres.Outer * 1e3, 1))["layouts"]!.DeepClone()).Understood().Study).Layouts);
+        Assert.True(mounts.ExtendedReserve > -1e-5);
+        Assert.EndsWith("as stops and tyres allow", TravelWords.Of(mounts.Travel), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Spring_cannot_be_placed_over_a_travel_that_it_limits_itself()
+    {
+        var scenario = PlacementScenario.WithMountsAt(620).With("vehicle.travel.combinations", "untilStopsTouchOrTyresLift").With("vehicle.springs.placement", JsonNode.Parse("""{ "placed": "outboardOfRail" }"""));
+
+        Assert.Contains("vehicle.springs.placement.placed", Assert.Throws<DataFileException>(scenario.Understood).Message, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -58,6 +58,10 @@ public sealed class TravelEnvelopeTests
         Assert.Equal(Roll, envelope.RollAt(0), 1e-12);
         Assert.Equal(0, envelope.RollAt(-D), Root);
         Assert.Equal((B - 0.06) / (Rs * HalfTrack), envelope.RollAt(0.06), Root);
+
+        // Where the bump stop takes over from the given roll, and half a millimetre to either side.
+        double takesOver = B - (Roll * Rs * HalfTrack);
+        Assert.All((double[])[-5e-4, 0, 5e-4], to => Assert.Equal(Math.Min(Roll, (B - takesOver - to) / (Rs * HalfTrack)), envelope.RollAt(takesOver + to), Root));
     }
 
     [Fact]
