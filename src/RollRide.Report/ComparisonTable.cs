@@ -22,7 +22,7 @@ internal static class ComparisonTable
             <tbody>
             {Html.Join(ComparedQuantity.Of(input.Study).Select(quantity => Row(input, quantity)))}
             </tbody></table></div>
-            <p class="note">{OfRoads(input)}Percentages are against “{layouts[input.Baseline].Name}”. <b class="best">best</b> and <b class="worst">worst</b> are marked where less, or more, is plainly better and the layouts differ by more than {FormattableString.Invariant($"{100 * Noticeable.Share:F0} % (of an overshoot {100 * Noticeable.Share:F0} points, of a tyre load {100 * Noticeable.Share:F0} % of the load at rest)")}{(input.Seeds.Count > 0 ? " and by more than chance" : "")}. A ratio has no better end: too much damping is as wrong as too little.</p>
+            <p class="note">{OfRoads(input)}Percentages are against “{layouts[input.Baseline].Name}”. <b class="best">best</b> and <b class="worst">worst</b> are marked where less, or more, is plainly better and the difference counts, as said on page one{(input.Seeds.Count > 0 ? ", and is more than chance" : "")}. A ratio has no better end: too much damping is as wrong as too little.</p>
 
             """);
     }
@@ -59,7 +59,7 @@ internal static class ComparisonTable
     {
         if (values[index] is not { } value)
             return Html.Of($"–");
-        var number = PlotText.Number(value, quantity.Decimals) + (interval is { } known ? $" ± {PlotText.Number(known.HalfWidth, quantity.Decimals)}" : "");
+        var number = (quantity.IsDampingRatio ? VerdictWords.Ratio(value) : PlotText.Number(value, quantity.Decimals)) + (interval is { } known ? $" ± {PlotText.Number(known.HalfWidth, quantity.Decimals)}" : "");
         // A percentage of a percentage says nothing.
         var difference = index == baseline || quantity.Unit == Unit.Percent ? default : Difference(value, values[baseline]);
         return mark switch

@@ -40,13 +40,13 @@ internal static class LoadStateTable
         var cells = state.Result.Layouts.Zip(state.Study.Layouts, (layout, written) => (layout.Name, Value: quantity.Value(layout, state.Study.Settle(written)!.Rest))).ToArray();
         return cells.All(cell => cell.Value is null)
             ? default
-            : Html.Of($"<tr><th scope=\"row\">{quantity.Label}</th><td>{state.Study.Load!.Name}</td><td class=\"unit\">{quantity.Unit.Symbol}</td>{Html.Join(cells.Select(cell => Html.Of($"<td data-layout=\"{cell.Name}\">{(cell.Value is { } value ? PlotText.Number(quantity.Unit.Of(value), quantity.Decimals) : "–")}</td>")))}</tr>\n");
+            : Html.Of($"<tr><th scope=\"row\">{quantity.Label}</th><td>{state.Study.Load!.Name}</td><td class=\"unit\">{quantity.Unit.Symbol}</td>{Html.Join(cells.Select(cell => Html.Of($"<td data-layout=\"{cell.Name}\">{(cell.Value is { } value ? quantity.Text(value) : "–")}</td>")))}</tr>\n");
     }
 
     private static Quantity[] Quantities(StudyCase study)
     {
         var speed = FormattableString.Invariant($"{study.Analysis.ReferenceVelocity:0.###} m/s");
-        Quantity Ratio(ModeName mode) => new($"{mode}: damping ratio at {speed}", Unit.One, 2, (layout, _) => layout.ReferenceModes[mode].DampingRatio);
+        Quantity Ratio(ModeName mode) => new($"{mode}: damping ratio at {speed}", Unit.One, 2, (layout, _) => layout.ReferenceModes[mode].DampingRatio, IsDampingRatio: true);
         Quantity OfRun(PhaseMetric metric) => new(metric.Label, metric.Unit, metric.Decimals, (layout, _) => metric.Of(layout.Metrics.Whole));
         return
         [
@@ -63,5 +63,8 @@ internal static class LoadStateTable
     }
 
     /// <summary>A quantity of a layout in one load state, from its run and its rest, in SI.</summary>
-    private sealed record Quantity(string Label, Unit Unit, int Decimals, Func<LayoutResult, RestPosition, double?> Value);
+    private sealed record Quantity(string Label, Unit Unit, int Decimals, Func<LayoutResult, RestPosition, double?> Value, bool IsDampingRatio = false)
+    {
+        public string Text(double value) => IsDampingRatio ? VerdictWords.Ratio(value) : PlotText.Number(Unit.Of(value), Decimals);
+    }
 }

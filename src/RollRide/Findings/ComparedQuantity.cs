@@ -16,6 +16,9 @@ namespace RollRide.Findings;
 public sealed record ComparedQuantity(
     string Label, Unit Unit, int Decimals, Better Better, Func<LayoutResult, double?> Value, Func<SeededRun, double?>? OfRoad = null)
 {
+    /// <summary>Whether it is a damping ratio, which is shown as everywhere else.</summary>
+    public bool IsDampingRatio { get; init; }
+
     /// <summary>The quantities of a case, in the order of the argument.</summary>
     /// <param name="study">The case.</param>
     public static ImmutableArray<ComparedQuantity> Of(StudyCase study)
@@ -25,7 +28,7 @@ public sealed record ComparedQuantity(
         var quantities = ImmutableArray.CreateBuilder<ComparedQuantity>();
         quantities.AddRange(RatioMetric.Of(study.Layouts.Select(layout => study.Assemble(layout).Layout)).Select(metric => new ComparedQuantity(metric.Label, metric.Unit, metric.Decimals, metric.Better, layout => metric.Shown(layout.Car.Layout))));
         foreach (var mode in (ModeName[])[ModeName.Heave, ModeName.Roll])
-            quantities.Add(new($"{mode}: damping ratio at {speed}", Unit.One, 2, Better.Neither, layout => layout.ReferenceModes[mode].DampingRatio));
+            quantities.Add(new($"{mode}: damping ratio at {speed}", Unit.One, 2, Better.Neither, layout => layout.ReferenceModes[mode].DampingRatio) { IsDampingRatio = true });
         for (var i = 0; i < study.Manoeuvre.Phases.Length; i++)
         {
             var (index, phase) = (i, study.Manoeuvre.Phases[i]);

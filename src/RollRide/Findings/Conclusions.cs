@@ -204,7 +204,7 @@ public static class Conclusions
     private static string Quoted(IEnumerable<LayoutResult> layouts) => string.Join(", ", layouts.Select(layout => $"“{layout.Name}”"));
 
     // Two decimals, and no zero that a small ratio only rounds to.
-    internal static string Ratio(double ratio) => ratio is > 0 and < 0.01 ? "less than 0.01" : Invariant($"{ratio:F2}");
+    internal static string Ratio(double ratio) => VerdictWords.Ratio(ratio).Replace("<", "less than ", StringComparison.Ordinal);
 
     private static string Range(string from, string to) => from == to ? from : $"{from} to {to}";
 
