@@ -117,7 +117,7 @@ internal static class VerdictTable
         ];
         return against.Length > 0 ? Html.Of($"<b class=\"miss\">{string.Join("; ", against)}</b>")
             : layout.Targets.IsEmpty ? Html.Of($"–")
-            : Html.Of($"<b class=\"pass\">meets all targets</b><br>{VerdictWords.Reserve(layout.Closest!)}");
+            : Html.Of($"<b class=\"pass\">meets all targets</b>, {VerdictWords.Reserve(layout.Closest!)}");
     }
 
     private static Html Row(string label, string target, IEnumerable<LayoutVerdict> layouts, Func<LayoutVerdict, Html> cell) => Html.Of(

@@ -106,7 +106,7 @@ public sealed class VerdictWordsTests
 
     [Fact]
     public void None_can_be_used() => Says(
-        "No layout can be recommended: “Outer” does not fit its place in load state “laden”; “Inner” cannot be built and lifts a wheel in the corner: ROLLOVER RISK.",
+        "No layout can be recommended: “Outer” does not fit its place in load state “laden”; “Inner” cannot be built and lifts a wheel in the corner: ROLLOVER RISK. Checked at one load only.",
         Given(
             Outer with { Obstacles = [new Obstacle(ObstacleKind.InTheWay, "laden")] },
             Inner with { IsCandidate = false, Obstacles = [new Obstacle(ObstacleKind.WheelLift, null)] }));
