@@ -9,7 +9,7 @@ namespace RollRide.Report;
 internal static class VerdictTable
 {
     // Of more load states a cell shows the one that decides.
-    private const int MostInACell = 4;
+    internal const int MostInACell = 4;
 
     private static readonly ModeName[] Judged = [ModeName.Roll, ModeName.Heave, ModeName.Hop, ModeName.Tramp];
 
@@ -29,7 +29,7 @@ internal static class VerdictTable
             <tbody>
             {Html.Join(RatioRows(verdict))}{OnVehicle(verdict)}{Html.Join(verdict.Quantities.Select(quantity => QuantityRow(verdict, quantity)))}{Row("Fits its place", place, layouts, Place)}
             {(verdict.Targets is null && layouts.All(layout => layout.Obstacles.IsEmpty) ? default : Row("Verdict", "", layouts, Outcome))}</tbody></table></div>
-            {(layouts.Length == 1 ? default : Html.Of($"<p class=\"note\">{VerdictWords.Rule}</p>"))}
+            {(layouts.Length == 1 ? default : Html.Of($"<p class=\"note\">{VerdictWords.Rule}{(verdict.States[0].IsOfOneRandomRoad ? " The least tyre load on one random road does not count: another road has another." : "")}</p>"))}
 
             """);
     }

@@ -1,6 +1,7 @@
 using OxyPlot;
 using OxyPlot.Axes;
 using RollRide.Damping;
+using RollRide.Findings;
 using RollRide.Modes;
 using RollRide.Studies;
 
@@ -20,7 +21,10 @@ public static class ModesOverVelocityFigure
         var shaded = result.Study.Targets is null ? "" : " Shaded: the targets.";
         return new Figure("damping-over-velocity.png", finding.Title,
             $"Over the velocity amplitude at the damper, compression and rebound together.{shaded}{FigureParts.InLoad(result.Study)}",
-            FigureParts.Footer(result.Study), panels);
+            FigureParts.Footer(result.Study), panels)
+        {
+            NeedsWidth = true,
+        };
     }
 
     private static CurvePanel Of(ModesResult result, ModeName name, IReadOnlyList<PeakMark> marks)
@@ -73,7 +77,7 @@ public static class ModesOverVelocityFigure
         var ranked = Candidates.Of(result.Layouts, layout => layout.Car.Layout);
         var speed = result.Study.Analysis.ReferenceVelocity;
         static double Ratio(LayoutModes layout, ModeName mode) => layout.Reference[mode].DampingRatio;
-        string Shown(LayoutModes layout, ModeName mode) => FigureParts.Ratio(result.Study, mode, Ratio(layout, mode));
+        string Shown(LayoutModes layout, ModeName mode) => VerdictWords.Ratio(result.Study, mode, Ratio(layout, mode));
         PeakMark Mark(LayoutModes layout, ModeName mode) => new(speed, Ratio(layout, mode), Shown(layout, mode), styles[layout.Name]);
         var (mode, best, worst) = new[] { ModeName.Roll, ModeName.Heave }
             .Select(mode => (Mode: mode, Best: ranked.MaxBy(layout => Ratio(layout, mode))!, Worst: ranked.MinBy(layout => Ratio(layout, mode))!))

@@ -37,7 +37,7 @@ public static class TyreLoadFigure
         var panels = TimePanel.Stack(TimePanel.OnOneScale([Of("Left side", Side.Left, left), Of("Right side", Side.Right, right)]));
         var lifts = result.Layouts.Any(layout => layout.Metrics.WheelLifts.Length > 0);
         var part = duration > LongestRun ? FigureParts.Text($" {ShownOfLonger:F0} s about the least load.") : "";
-        return new Figure("tyre-loads.png", Title(result), $"Tyre load on each side.{(lifts ? " Darker: that side is in the air with some layout." : "")}{part}", FigureParts.Footer(result.Study), panels);
+        return new Figure("tyre-loads.png", Title(result), $"Tyre load on each side.{(lifts ? " Darker: that side is in the air with some layout." : "")}{part}", FigureParts.Footer(result.Study), panels) { NeedsWidth = true };
     }
 
     /// <summary>The least load of all layouts, or how long the side of the longest lift is in the air.</summary>

@@ -34,7 +34,7 @@ public static class VerdictWords
             { Choice: { } choice } => $"Choose {Quoted(choice)}: {Reason(verdict, choice)}{Gain(verdict)}.{Cost(verdict)}{Risk(verdict)}",
             { Nearest: { } nearest } => $"{NoneMeets(verdict, nearest)} {string.Join("; ", nearest.Missed.Select(Beside))}.{Price(verdict, nearest)}{Risk(verdict)} {Remedy(verdict.Remedy)}",
             _ when !verdict.Usable.Any() => $"No layout can be recommended: {string.Join("; ", verdict.Layouts.Take(MostNamed).Select(Against))}{(verdict.Layouts.Length > MostNamed ? "; and so on" : "")}.",
-            _ => $"Nothing decides between the layouts: they are similar in {Listed([.. verdict.Quantities.Where(quantity => !quantity.IsToldOnly).Select(quantity => quantity.Name)])}.{ToldOnly(verdict.Differences)}",
+            _ => $"Nothing decides between the layouts: they are similar in {Listed([.. verdict.Quantities.Where(quantity => !quantity.IsToldOnly && quantity.Counts(verdict.States[0])).Select(quantity => quantity.Name)])}.{ToldOnly(verdict.Differences)}",
         };
     }
 
@@ -96,6 +96,17 @@ public static class VerdictWords
             : limits.Any(limit => limit >= Math.Min(ratio, rounded) && limit <= Math.Max(ratio, rounded) && ratio != limit) ? Invariant($"{ratio:F3}") : Invariant($"{ratio:F2}");
     }
 
+    /// <summary>A damping ratio at the reference velocity, with the decimals that show whether it meets its targets.</summary>
+    /// <param name="study">The case.</param>
+    /// <param name="mode">The mode.</param>
+    /// <param name="ratio">The damping ratio.</param>
+    public static string Ratio(StudyCase study, ModeName mode, double ratio)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        return Ratio(ratio, study.Targets is { } targets && targets.Velocity == study.Analysis.ReferenceVelocity
+            ? targets.All.Where(target => DampingTargets.ModeOf(target) == mode).Select(target => targets.Limit(target)!.Value) : []);
+    }
+
     /// <summary>A value of a quantity with its unit.</summary>
     private static string Value(DecidingQuantity quantity, double value) => $"{Number(quantity, value)} {quantity.Unit.Symbol}";
 
@@ -146,7 +157,7 @@ public static class VerdictWords
         if (!verdict.Prices.IsEmpty)
             return Price(verdict, verdict.Choice!);
         var against = verdict.Usable.Count() > 2 ? $" against {NextBest(verdict)}" : "";
-        string[] similar = [.. verdict.Quantities.Where(quantity => quantity != verdict.Ground?.Quantity && !verdict.Gains.Contains(quantity)).Select(quantity => quantity.Name)];
+        string[] similar = [.. verdict.Quantities.Where(quantity => quantity.Counts(verdict.States[0]) && quantity != verdict.Ground?.Quantity && !verdict.Gains.Contains(quantity)).Select(quantity => quantity.Name)];
         return similar.Length == 0 ? $" Price{against}: none." : $" Price{against}: none noticeable in {Listed(similar, "or")}.";
     }
 

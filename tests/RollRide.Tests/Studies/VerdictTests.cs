@@ -273,6 +273,18 @@ public sealed class VerdictTests
     }
 
     [Fact]
+    public void The_least_load_of_one_random_road_is_no_ground_gain_or_price()
+    {
+        var road = VerdictOf(Shipped("broken-country-road.json"));
+        var least = Assert.Single(road.Quantities, quantity => quantity.Name == "least tyre load");
+
+        Assert.True(least.In(road.States[0], 0) - least.In(road.States[0], 1) > 0.05 * (1350 + 185) * 9.80665 / 2, "The layouts differ in it by what otherwise counts.");
+        Assert.NotEqual(least, road.Ground!.Quantity);
+        Assert.DoesNotContain(least, road.Gains);
+        Assert.DoesNotContain(road.Prices, price => price.Quantity == least);
+    }
+
+    [Fact]
     public void Over_several_random_roads_a_remedy_is_driven_over_all_of_them_for_its_price()
     {
         // Twice the roll damping that there is: the curve must become about twice as hard, and the ride harsher on every road.
