@@ -38,7 +38,7 @@ internal sealed class PanelTitle(string text) : MarginAnnotation
     public void Draw(IRenderContext rc, OxyRect area)
     {
         bool Fits(string title, double letters) => RunsOn || PlotFont.Width(title, letters * Theme.PanelTitleSize, PlotFont.Bold) <= area.Width;
-        var letters = Letters.First(size => Peers.All(peer => Fits(peer, size)) || size == Letters[^1]);
+        var letters = Letters.First(size => Fits(text, size) || size == Letters[^1]);
         var titles = DistinctNames.Shorten(Peers, shortened => Fits(shortened, letters));
         var title = titles[Array.IndexOf(Peers, text)];
         rc.DrawText(new ScreenPoint(area.Left, area.Top - Offset - Gap), title, Theme.Ink, null, letters * Theme.PanelTitleSize, PlotFont.Bold,

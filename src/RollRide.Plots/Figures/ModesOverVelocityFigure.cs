@@ -36,7 +36,7 @@ public static class ModesOverVelocityFigure
             var swept = layout.Sweep[DampingDirection.Both];
             return new PlotSeries(layout.Name, styles[layout.Name], [.. swept.Select(at => at.Velocity)], [.. swept.Select(at => at.Modes[name].DampingRatio)]);
         });
-        return new CurvePanel(name.ToString(), "Damper velocity amplitude", "m/s", "Damping ratio", "", [.. curves])
+        return new CurvePanel(name.ToString(), "Velocity amplitude", "m/s", "Damping ratio", "", [.. curves])
         {
             LogarithmicX = true,
             TargetBand = result.Study.Targets is { } targets ? Band(targets, name) : null,

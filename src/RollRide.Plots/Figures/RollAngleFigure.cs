@@ -110,8 +110,8 @@ public static class RollAngleFigure
         }
 
         var (low, high) = (least.Metrics.RollResponse!.Overshoot * 100, most.Metrics.RollResponse!.Overshoot * 100);
-        return high - low < 1
-            ? FigureParts.Text($"From rest, roll overshoots its steady angle by {high:F0} %")
+        return high - low <= 100 * Noticeable.Share
+            ? FigureParts.Text($"From rest, roll overshoots its steady angle by {(result.Layouts.Length > 1 && high - low >= 1 ? "up to " : "")}{high:F0} %{FigureParts.WithAll([.. result.Candidates.Select(layout => layout.Name)], result.Layouts.Length)}")
             : FigureParts.Text($"From rest, roll overshoots by {low:F0} % with “{least.Name}”, by {high:F0} % with “{most.Name}”");
     }
 

@@ -232,7 +232,7 @@ public static class VerdictWords
     {
         if (remedy is null)
             return "No single change of damper setting, damper position, springs, anti-roll bar or track meets them within the travel and stroke given.";
-        var scale = Invariant($"the damper curve {(remedy.CurveScale == 1 ? "as it is" : $"scaled by {remedy.CurveScale:0.00}")}");
+        var scale = remedy.CurveScale == 1 ? "the damper curve as it is" : Invariant($"the damper curve scaled by {remedy.CurveScale:0.00}");
         var least = remedy.LeastScale == remedy.CurveScale ? "" : Invariant($" ({remedy.LeastScale:0.00} is just enough without it)");
         return Invariant($"{Capital(remedy.Kind is null ? scale : $"{Change(remedy)} with {scale}")} meets all targets with room for a damper tolerance of ±{Unit.Percent.Of(TargetRemedy.Tolerance):0.#} %{least}. Its price: {Price(remedy)}.");
     }
