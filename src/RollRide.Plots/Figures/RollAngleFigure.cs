@@ -122,5 +122,5 @@ public static class RollAngleFigure
         return over.Length == 0 ? null : (over.MinBy(layout => layout.Metrics.RollResponse!.Overshoot)!, over.MaxBy(layout => layout.Metrics.RollResponse!.Overshoot)!);
     }
 
-    private static LayoutResult Largest(RecordedComparison result) => result.Candidates.MaxBy(layout => Math.Abs(layout.Metrics.Whole.RollAnglePeak))!;
+    private static RecordedLayout Largest(RecordedComparison result) => result.Candidates.MaxBy(layout => Math.Abs(layout.Metrics.Whole.RollAnglePeak))!;
 }
