@@ -30,11 +30,12 @@ public static class TyreLoadFigure
         TimePanel Of(string title, Side side, IReadOnlyList<PlotSeries> curves) => new(title, "Tyre load", "kN", curves)
         {
             Phases = phases,
+            Labels = LabelPlacement.AbovePanels,
             Marked = Lifts(result, side),
             ReferenceLines = [new ReferenceLine(AtRest(side), $"at rest {PlotText.Value(AtRest(side), 1, "kN")}"), new ReferenceLine(0, "lift-off")],
             Peaks = side == least.Side ? [least.Mark] : [],
         };
-        var panels = TimePanel.Stack(TimePanel.OnOneScale([Of("Left side", Side.Left, left), Of("Right side", Side.Right, right)]));
+        Panel[] panels = [.. TimePanel.OnOneScale([Of("Left side", Side.Left, left), Of("Right side", Side.Right, right)]).Select((panel, column) => new Panel(panel.Build(), 0, column))];
         var lifts = result.Layouts.Any(layout => layout.Metrics.WheelLifts.Length > 0);
         var part = duration > LongestRun ? FigureParts.Text($" {ShownOfLonger:F0} s about the least load.") : "";
         return new Figure("tyre-loads.png", Title(result), $"Tyre load on each side.{(lifts ? " Darker: that side is in the air with some layout." : "")}{part}", FigureParts.Footer(result.Study), panels) { NeedsWidth = true };
