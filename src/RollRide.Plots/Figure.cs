@@ -53,6 +53,9 @@ public sealed record Figure
     /// <summary>Whether it is drawn for the height of a slide: lower, its dimensions and names would lie on each other.</summary>
     public bool NeedsHeight { get; init; }
 
+    /// <summary>Whether it is drawn as wide as a page that it stands on: long signals, or many panels in a row.</summary>
+    public bool NeedsWidth { get; init; }
+
     /// <summary>Heights of the plot areas of the rows, relative to each other; equal unless given.</summary>
     /// <exception cref="ArgumentException">There is not one for every row, or one is not greater than 0.</exception>
     public IReadOnlyList<double> RowHeights

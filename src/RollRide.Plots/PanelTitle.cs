@@ -8,6 +8,9 @@ internal sealed class PanelTitle(string text) : MarginAnnotation
 {
     private const double Gap = 5;
 
+    // Sizes of letters that are tried, against the usual one, before a title is shortened.
+    private static readonly double[] Letters = [1, 0.9, 0.8, 0.7];
+
     /// <summary>The title.</summary>
     public string Text => text;
 
@@ -34,9 +37,11 @@ internal sealed class PanelTitle(string text) : MarginAnnotation
     /// <summary>Draws it above a plot area.</summary>
     public void Draw(IRenderContext rc, OxyRect area)
     {
-        var titles = DistinctNames.Shorten(Peers, shortened => RunsOn || PlotFont.Width(shortened, Theme.PanelTitleSize, PlotFont.Bold) <= area.Width);
+        bool Fits(string title, double letters) => RunsOn || PlotFont.Width(title, letters * Theme.PanelTitleSize, PlotFont.Bold) <= area.Width;
+        var letters = Letters.First(size => Fits(text, size) || size == Letters[^1]);
+        var titles = DistinctNames.Shorten(Peers, shortened => Fits(shortened, letters));
         var title = titles[Array.IndexOf(Peers, text)];
-        rc.DrawText(new ScreenPoint(area.Left, area.Top - Offset - Gap), title, Theme.Ink, null, Theme.PanelTitleSize, PlotFont.Bold,
+        rc.DrawText(new ScreenPoint(area.Left, area.Top - Offset - Gap), title, Theme.Ink, null, letters * Theme.PanelTitleSize, PlotFont.Bold,
             0, HorizontalAlignment.Left, VerticalAlignment.Bottom, null);
     }
 }

@@ -22,7 +22,7 @@ internal static class ComparisonTable
             <tbody>
             {Html.Join(ComparedQuantity.Of(input.Study).Select(quantity => Row(input, quantity)))}
             </tbody></table></div>
-            <p class="note">{OfRoads(input)}Percentages are against “{layouts[input.Baseline].Name}”. <b class="best">best</b> and <b class="worst">worst</b> are marked where less, or more, is plainly better and the layouts differ by more than {FormattableString.Invariant($"{100 * Noticeable.Share:F0} % (of an overshoot {100 * Noticeable.Share:F0} points, of a tyre load {100 * Noticeable.Share:F0} % of the load at rest)")}{(input.Seeds.Count > 0 ? " and by more than chance" : "")}. A ratio has no better end: too much damping is as wrong as too little.</p>
+            <p class="note">{OfRoads(input)}Percentages are against “{layouts[input.Baseline].Name}”. <b class="best">best</b> and <b class="worst">worst</b> are marked where less, or more, is plainly better and the difference counts, as said on page one{(input.Seeds.Count > 0 ? ", and is more than chance" : "")}. A ratio has no better end: too much damping is as wrong as too little.</p>
 
             """);
     }
@@ -38,12 +38,12 @@ internal static class ComparisonTable
         if (values.All(value => value is null))
             return default;
         var candidates = Candidates.Of([.. Enumerable.Range(0, values.Length)], i => input.Comparison.Layouts[i].Car.Layout);
-        var isRanked = intervals.Length == 0 || DifferByMoreThanChance(input, quantity.OfRoad!, values, candidates);
+        var isRanked = intervals.Length == 0 ? !(quantity.IsExtreme && input.Study.Manoeuvre.Road.Unevenness is not null) : DifferByMoreThanChance(input, quantity.OfRoad!, values, candidates);
         double?[] compared = [.. candidates.Select(i => values[i])];
         var cells = values.Select((value, i) =>
         {
             var mark = value is { } known && isRanked && candidates.Contains(i) ? Mark(quantity.Better, compared, known, quantity.Decimals, (one, other) => Noticeable.Whole(quantity.Unit, input.Study.Vehicle, one, other)) : 0;
-            return Html.Of($"<td data-layout=\"{input.Comparison.Layouts[i].Name}\">{Cell(quantity, values, intervals.ElementAtOrDefault(i), mark, i, input.Baseline)}</td>");
+            return Html.Of($"<td data-layout=\"{input.Comparison.Layouts[i].Name}\">{Cell(input.Study, quantity, values, intervals.ElementAtOrDefault(i), mark, i, input.Baseline)}</td>");
         });
         return Html.Of($"<tr><th scope=\"row\">{quantity.Label}</th><td class=\"unit\">{quantity.Unit.Symbol}</td>{Html.Join(cells)}</tr>\n");
     }
@@ -55,11 +55,11 @@ internal static class ComparisonTable
         return known.Length > 1 && input.Seeds[known[^1]].DifferenceFrom(input.Seeds[known[0]], figure).IsMoreThanChance;
     }
 
-    private static Html Cell(ComparedQuantity quantity, double?[] values, MeanInterval? interval, int mark, int index, int baseline)
+    private static Html Cell(StudyCase study, ComparedQuantity quantity, double?[] values, MeanInterval? interval, int mark, int index, int baseline)
     {
         if (values[index] is not { } value)
             return Html.Of($"–");
-        var number = PlotText.Number(value, quantity.Decimals) + (interval is { } known ? $" ± {PlotText.Number(known.HalfWidth, quantity.Decimals)}" : "");
+        var number = (quantity.Mode is { } mode ? VerdictWords.Ratio(study, mode, value) : PlotText.Number(value, quantity.Decimals)) + (interval is { } known ? $" ± {PlotText.Number(known.HalfWidth, quantity.Decimals)}" : "");
         // A percentage of a percentage says nothing.
         var difference = index == baseline || quantity.Unit == Unit.Percent ? default : Difference(value, values[baseline]);
         return mark switch

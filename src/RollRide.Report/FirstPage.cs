@@ -24,7 +24,7 @@ internal static class FirstPage
     {
         var source = input.Study.Provenance;
         var overline = string.Join(" · ", new[] { source.Scenario, Loads(input), source.Author, source.Date }.Where(part => !string.IsNullOrEmpty(part)));
-        var decision = VerdictWords.Decision(input.Verdict);
+        var headline = VerdictWords.Headline(input.Verdict);
         return Html.Of(
             $"""
             <section class="first">
@@ -32,14 +32,14 @@ internal static class FirstPage
             <p class="overline">{overline}</p>
             <h1>{question}</h1>
             </header>
-            {(decision is null ? default : Html.Of($"<p class=\"{(decision.Length > LongestLarge ? "decision long" : "decision")}\">{decision}</p>"))}
+            {(headline is null ? default : Html.Of($"<p class=\"{(headline.Length > LongestLarge ? "decision long" : "decision")}\">{headline}</p>\n<p class=\"basis\">{VerdictWords.Basis(input.Verdict)}</p>"))}
             {Html.Join(WheelLifts(input).Select(sentence => Html.Of($"<p class=\"lift\">{sentence}</p>\n")))}
             {VerdictTable.Write(input.Verdict, input.Styles)}
             <div class="figures">{Html.Join(figures)}</div>
             <dl>
             <dt>Vehicle</dt><dd>{Vehicle(input)}</dd>
             <dt>Test</dt><dd>{Sentence(test)}{(input.Study.Manoeuvre.Road.Unevenness is null ? "" : $" Random road: {(input.Seeds.Count > 0 ? SeedConclusions.Roads(input.Seeds) : FormattableString.Invariant($"seed {input.Study.Manoeuvre.Road.Unevenness.Seed}"))}.")}</dd>
-            <dt>Cautions</dt><dd>{(input.Study.Placement is null ? "Whether the dampers fit was not checked. " : "")}{(VerdictWords.ClosestTarget(input.Verdict) is { } closest ? closest + " " : "")}{(warnings > 0 ? FormattableString.Invariant($"{warnings} warning{(warnings > 1 ? "s" : "")} below. ") : "")}{(input.Study.Manoeuvre.Road.Unevenness is not null && input.Seeds.Count == 0 ? "One seed of the random road: another road of its class gives other numbers (--seeds 8 shows how much). " : "")}{Cautions.OneLine}</dd>
+            <dt>Cautions</dt><dd>{(input.Study.Placement is null ? "Whether the dampers fit was not checked. " : "")}{(warnings > 0 ? FormattableString.Invariant($"{warnings} warning{(warnings > 1 ? "s" : "")} below. ") : "")}{(input.Study.Manoeuvre.Road.Unevenness is not null && input.Seeds.Count == 0 ? "One seed of the random road: another road of its class gives other numbers (--seeds 8 shows how much). " : "")}{Cautions.OneLine}</dd>
             </dl>
             </section>
             """);

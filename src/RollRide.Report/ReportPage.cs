@@ -17,6 +17,7 @@ public static class ReportPage
     private static readonly PlotSize Half = new(1160, 660, 2);
     private static readonly PlotSize Alone = new(1640, 650, 2);
     private static readonly PlotSize High = new(1640, 920, 2);
+    private static readonly PlotSize Wide = new(2400, 600, 2);
 
     // Sizes of letters that are tried, against those of a slide.
     private static readonly double[] Letters = [1, 0.85, 0.7];
@@ -78,7 +79,7 @@ public static class ReportPage
     }
 
     private static IEnumerable<(Figure Figure, string Prefix, PlotSize Size)> Drawings(Chapter chapter) =>
-        chapter.Figures.Select(figure => (figure, Prefix(figure), figure.NeedsHeight ? High : chapter.Figures.Length == 1 ? Alone : Half))
+        chapter.Figures.Select(figure => (figure, Prefix(figure), figure.NeedsHeight ? High : figure.NeedsWidth ? Wide : chapter.Figures.Length == 1 ? Alone : Half))
             .Concat(chapter.Frames?.Frames.Select((frame, i) => (frame.Figure, string.Create(CultureInfo.InvariantCulture, $"frame-{i}"), High)) ?? []);
 
     private static string Prefix(Figure figure) => Path.GetFileNameWithoutExtension(figure.FileName);
@@ -94,7 +95,7 @@ public static class ReportPage
         {
             try
             {
-                return Html.Of($"<figure{(figure.NeedsHeight ? Html.Of($" class=\"high\"") : default)}>{Html.Trusted(SvgRenderer.Render(bare with { Size = new PlotSize(size.WidthPx, size.HeightPx, size.Scale * letters) }, SvgText.Letters, prefix))}</figure>\n");
+                return Html.Of($"<figure{(figure.NeedsHeight ? Html.Of($" class=\"high\"") : figure.NeedsWidth ? Html.Of($" class=\"whole\"") : default)}>{Html.Trusted(SvgRenderer.Render(bare with { Size = new PlotSize(size.WidthPx, size.HeightPx, size.Scale * letters) }, SvgText.Letters, prefix))}</figure>\n");
             }
             catch (PictureTooSmallException)
             {

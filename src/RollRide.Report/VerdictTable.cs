@@ -9,7 +9,7 @@ namespace RollRide.Report;
 internal static class VerdictTable
 {
     // Of more load states a cell shows the one that decides.
-    private const int MostInACell = 4;
+    internal const int MostInACell = 4;
 
     private static readonly ModeName[] Judged = [ModeName.Roll, ModeName.Heave, ModeName.Hop, ModeName.Tramp];
 
@@ -29,6 +29,7 @@ internal static class VerdictTable
             <tbody>
             {Html.Join(RatioRows(verdict))}{OnVehicle(verdict)}{Html.Join(verdict.Quantities.Select(quantity => QuantityRow(verdict, quantity)))}{Row("Fits its place", place, layouts, Place)}
             {(verdict.Targets is null && layouts.All(layout => layout.Obstacles.IsEmpty) ? default : Row("Verdict", "", layouts, Outcome))}</tbody></table></div>
+            {(layouts.Length == 1 ? default : Html.Of($"<p class=\"note\">{VerdictWords.Rule}{(verdict.States[0].IsOfOneRandomRoad ? " The least tyre load on one random road does not count: another road has another." : "")}</p>"))}
 
             """);
     }
@@ -49,10 +50,10 @@ internal static class VerdictTable
             select Row(FormattableString.Invariant($"{mode} damping ratio at {targets.Velocity:0.###} m/s"), Asked(targets, asked), verdict.Layouts, layout => Ratios(layout, asked));
     }
 
-    /// <summary>The roll damping ratio of the whole vehicle, where the axle is part of one; the rows above are of the axle alone.</summary>
+    /// <summary>The roll damping ratio of the whole vehicle, where the axle is part of one and its frame stiff enough for it to have one; the rows above are of the axle alone.</summary>
     private static Html OnVehicle(Verdict verdict)
     {
-        if (verdict.States[0].Study.Vehicle.SecondAxle is null)
+        if (verdict.States[0].Study.Vehicle.SecondAxle is null || verdict.States.Any(state => state.Result.Layouts.Any(layout => layout.OnVehicle!.Modes.RollsInParts)))
             return default;
         var speed = verdict.States[0].Study.Analysis.ReferenceVelocity;
         return Row(FormattableString.Invariant($"Roll damping ratio of the whole vehicle at {speed:0.###} m/s"), "", verdict.Layouts, layout =>
@@ -116,7 +117,7 @@ internal static class VerdictTable
         ];
         return against.Length > 0 ? Html.Of($"<b class=\"miss\">{string.Join("; ", against)}</b>")
             : layout.Targets.IsEmpty ? Html.Of($"–")
-            : Html.Of($"<b class=\"pass\">meets all targets</b>");
+            : Html.Of($"<b class=\"pass\">meets all targets</b>, {VerdictWords.Reserve(layout.Closest!)}");
     }
 
     private static Html Row(string label, string target, IEnumerable<LayoutVerdict> layouts, Func<LayoutVerdict, Html> cell) => Html.Of(

@@ -21,8 +21,8 @@ internal static class CheckCommand
         var loads = ScenarioInput.Loads();
         var command = new Command("check",
             """
-            Read a scenario and say what was understood: masses, static loads, motion ratios, where the vehicle stands in each load state,
-            ride frequency, damping, roll gradient and stroke beside what is usual, and warnings. Runs nothing, writes nothing.
+            Show how RollRide read a scenario: masses, static loads, motion ratios, ride height in each load state, and beside their usual
+            values ride frequency, damping, roll gradient and stroke; then warnings. Nothing is run or written.
 
             Example:
               rollride check scenarios/bump-then-corner.json

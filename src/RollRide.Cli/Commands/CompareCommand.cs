@@ -13,8 +13,8 @@ internal static class CompareCommand
         var options = new ComparisonOptions();
         var command = new Command("compare",
             """
-            Run the layouts of a scenario, side by side: tables on the terminal, and summary.json, metrics.csv, a time history and
-            figures in a folder.
+            Run the layouts of a scenario and recommend one: decision, tables and conclusions on the terminal; summary.json, metrics.csv,
+            time histories and figures in a folder.
 
             Example:
               rollride compare scenarios/bump-then-corner.json --out results

@@ -127,13 +127,18 @@ internal static class ComparisonReport
         var reference = LayoutOnVehicle.ReferenceOf(result.Layouts.Select(layout => layout.OnVehicle!));
         table.AddGap();
         table.Add($"[on the whole vehicle; the modes above are those of this axle alone]");
-        AddRow(table, "Roll, damping ratio", "", 3, result, layout => layout.OnVehicle!.Modes.Roll.DampingRatio);
-        AddRow(table, "  of it from this axle's dampers", "%", 0, result, layout => 100 * layout.OnVehicle!.Modes.Roll.DampingShares?.Own);
-        AddRow(table, "  of it from the other axle's", "%", 0, result, layout => 100 * layout.OnVehicle!.Modes.Roll.DampingShares?.Second);
-        AddRow(table, "Loss made up by the other axle", "%", 0, result, layout => 100 * layout.OnVehicle!.MadeUpAgainst(reference));
+        var rollsAsOne = result.Layouts.All(layout => !layout.OnVehicle!.Modes.RollsInParts);
+        if (rollsAsOne)
+        {
+            AddRow(table, "Roll, damping ratio", "", 3, result, layout => layout.OnVehicle!.Modes.Roll.DampingRatio);
+            AddRow(table, "  of it from this axle's dampers", "%", 0, result, layout => 100 * layout.OnVehicle!.Modes.Roll.DampingShares?.Own);
+            AddRow(table, "  of it from the other axle's", "%", 0, result, layout => 100 * layout.OnVehicle!.Modes.Roll.DampingShares?.Second);
+            AddRow(table, "Loss made up by the other axle", "%", 0, result, layout => 100 * layout.OnVehicle!.MadeUpAgainst(reference));
+        }
+
         AddRow(table, "Bounce, damping ratio", "", 3, result, layout => layout.OnVehicle!.Modes[VehicleModeName.Bounce]!.DampingRatio);
         AddRow(table, "Pitch, damping ratio", "", 3, result, layout => layout.OnVehicle!.Modes[VehicleModeName.Pitch]!.DampingRatio);
-        if (result.Study.Targets is not null)
+        if (result.Study.Targets is not null && rollsAsOne)
             table.Add(["Setting window", "", .. result.Layouts.Select(layout => layout.OnVehicle!.Window is { } window ? Verdict(window) : "–")]);
         if (result.Layouts.Any(layout => layout.OnVehicle!.Transfer is not null))
         {

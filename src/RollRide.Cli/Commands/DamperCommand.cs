@@ -42,8 +42,8 @@ internal static class DamperCommand
         var json = ScenarioInput.Json();
         var command = new Command("damper",
             """
-            Reduce what a dynamometer recorded to a force–velocity curve that a scenario can read: friction, gas force and hysteresis told
-            apart, outliers reported, and a valving fitted with its residual.
+            Reduce what a dynamometer recorded to a force–velocity curve that a scenario can read: separate
+            friction, gas force and hysteresis, report outliers, and fit a valving with its residual.
 
             Example:
               rollride damper scenarios/damper-loops.csv --rounded --out damper

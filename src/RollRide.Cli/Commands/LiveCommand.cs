@@ -20,7 +20,7 @@ internal static class LiveCommand
         var command = new Command("live",
             """
             Open a scenario as a page in the browser: drag the dampers, their curves and the vehicle's numbers, see at once what changes, and
-            save it as a scenario. The page is served by this machine to itself alone. Ctrl-C ends it, or closing the page.
+            save it as a scenario. Nothing leaves this machine. To end it, close the page or press Ctrl-C.
 
             Example:
               rollride live scenarios/bump-then-corner.json

@@ -27,8 +27,8 @@ internal static class PlaceCommand
         var command = new Command("place",
             """
             Find every band of lateral positions in which a live axle's dampers clear rail, tyre, brake and each other over the whole
-            travel, what limits each band, and what each is worth in roll damping; and say whether the scenario's own layouts can stand
-            where they are drawn. Writes placement.json, placement.csv and figures.
+            travel, what limits each band, and the roll damping that it gives; then check whether the scenario's own layouts fit where they
+            are drawn. Writes placement.json, placement.csv and figures.
 
             Example:
               rollride place scenarios/placement.json --out results

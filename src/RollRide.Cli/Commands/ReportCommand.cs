@@ -28,8 +28,8 @@ internal static class ReportCommand
         var ride = new RideOptions();
         var command = new Command("report",
             """
-            Write a report that answers the scenario's question: report.html, one file that needs no other, can be printed, and lets a
-            meeting move the dampers and read every curve; beside it the figures and all numbers.
+            Write a report for a meeting: report.html, one file with the decision on page one, that can be printed, with a slider for the
+            dampers' position and a readout of every curve; beside it the figures and all numbers.
 
             Example:
               rollride report scenarios/bump-then-corner.json --out report

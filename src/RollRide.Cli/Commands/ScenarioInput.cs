@@ -27,7 +27,7 @@ internal static class ScenarioInput
     {
         var option = new FolderOption("--out", "-o")
         {
-            Description = "folder for the results; files of the same names are replaced, others stay: give each scenario its own",
+            Description = "folder for the results; files of the same name are overwritten, others stay: give each scenario its own",
             DefaultValueFactory = _ => "results",
             HelpName = "folder",
         };

@@ -13,7 +13,7 @@ internal static class SchemaCommand
         var output = new Option<string?>("--out", "-o") { Description = "write it to this file instead of the terminal", HelpName = "file" };
         var command = new Command("schema",
             """
-            Print the JSON Schema of a scenario file, with which an editor completes and checks keys. Name it in a scenario as "$schema".
+            Print the JSON Schema of a scenario file, so that an editor can complete and check keys. Name it in a scenario as "$schema".
 
             Example:
               rollride schema --out scenario.schema.json

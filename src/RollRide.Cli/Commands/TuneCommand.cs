@@ -28,8 +28,8 @@ internal static class TuneCommand
             Find the valving that gives each layout of a scenario the damping wanted in heave and in roll (its key 'tuning'), and the
             trade-off between ride over the bump and roll in the corner. Writes curves before and after, a scenario with the tuned
             layouts, and figures. Where the scenario has load states or its dampers have states, one valving is found for all of them: each
-            target counts in the state that is farthest from it. Says how far the dampers' force may stray before a target is lost, and,
-            where tolerances are given (tuning.scatter), finds the valving that holds for the vehicles built with them.
+            target counts in the state that is farthest from it. Says how far off the dampers' force may be before a target is missed and,
+            if tolerances are given (tuning.scatter), finds the valving that holds for the vehicles built with them.
 
             Example:
               rollride tune scenarios/valving.json --out tuned

@@ -36,7 +36,7 @@ internal static class WindowReport
             Add($"{name}, present damping ratio", "", layout => Number(layout.Verdict.Modes[name].DampingRatio, 3));
         table.AddGap();
         AddStanding<LayoutWindow>(Add, layout => layout.Verdict);
-        if (result.Layouts.All(layout => layout.OnVehicle is not null))
+        if (result.Layouts.All(layout => layout is { OnVehicle: not null, RollsInParts: false }))
         {
             table.AddGap();
             table.Add("[on the whole vehicle: its roll, and bounce or pitch, whichever is damped more]");

@@ -5,7 +5,7 @@ using RollRide.Numerics;
 namespace RollRide.Scenarios;
 
 /// <summary>
-/// The workshop's valving sheet as a table: a row a test speed, with the force of either direction. Both count as positive numbers, unless a
+/// The workshop's valving sheet as a table: one row per test speed, with the force of either direction. Both count as positive numbers, unless a
 /// line <c># positive: compression</c> or <c># positive: rebound</c> says that the other direction's forces are negative.
 /// </summary>
 internal static class SheetColumns

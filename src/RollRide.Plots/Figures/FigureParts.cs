@@ -73,10 +73,6 @@ internal static class FigureParts
     public static DampingTargets? TargetsAtReference(StudyCase study) =>
         study.Targets is { } targets && targets.Velocity == study.Analysis.ReferenceVelocity ? targets : null;
 
-    /// <summary>A damping ratio at the reference velocity, with the decimals that show whether it meets its targets.</summary>
-    public static string Ratio(StudyCase study, ModeName mode, double ratio) => VerdictWords.Ratio(
-        ratio, TargetsAtReference(study) is { } targets ? targets.All.Where(target => DampingTargets.ModeOf(target) == mode).Select(target => targets.Limit(target)!.Value) : []);
-
     /// <summary>The names, joined as in a sentence.</summary>
     public static string Join(IReadOnlyList<string> names) =>
         names.Count < 2 ? string.Concat(names) : $"{string.Join(", ", names.SkipLast(1))} and {names[^1]}";

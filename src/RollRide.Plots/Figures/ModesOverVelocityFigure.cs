@@ -1,6 +1,7 @@
 using OxyPlot;
 using OxyPlot.Axes;
 using RollRide.Damping;
+using RollRide.Findings;
 using RollRide.Modes;
 using RollRide.Studies;
 
@@ -16,11 +17,14 @@ public static class ModesOverVelocityFigure
         ArgumentNullException.ThrowIfNull(result);
         var finding = Finding(result);
         var panels = CurvePanel.OnOneScale([.. Enum.GetValues<ModeName>().Select(name => Of(result, name, finding.Mode == name ? finding.Marks : []))])
-            .Select((panel, i) => new Panel(FromZero(panel.Build()), i / 2, i % 2)).ToArray();
+            .Select((panel, i) => new Panel(FromZero(panel.Build()), 0, i)).ToArray();
         var shaded = result.Study.Targets is null ? "" : " Shaded: the targets.";
         return new Figure("damping-over-velocity.png", finding.Title,
             $"Over the velocity amplitude at the damper, compression and rebound together.{shaded}{FigureParts.InLoad(result.Study)}",
-            FigureParts.Footer(result.Study), panels);
+            FigureParts.Footer(result.Study), panels)
+        {
+            NeedsWidth = true,
+        };
     }
 
     private static CurvePanel Of(ModesResult result, ModeName name, IReadOnlyList<PeakMark> marks)
@@ -32,7 +36,7 @@ public static class ModesOverVelocityFigure
             var swept = layout.Sweep[DampingDirection.Both];
             return new PlotSeries(layout.Name, styles[layout.Name], [.. swept.Select(at => at.Velocity)], [.. swept.Select(at => at.Modes[name].DampingRatio)]);
         });
-        return new CurvePanel(name.ToString(), "Damper velocity amplitude", "m/s", "Damping ratio", "", [.. curves])
+        return new CurvePanel(name.ToString(), "Velocity amplitude", "m/s", "Damping ratio", "", [.. curves])
         {
             LogarithmicX = true,
             TargetBand = result.Study.Targets is { } targets ? Band(targets, name) : null,
@@ -73,7 +77,7 @@ public static class ModesOverVelocityFigure
         var ranked = Candidates.Of(result.Layouts, layout => layout.Car.Layout);
         var speed = result.Study.Analysis.ReferenceVelocity;
         static double Ratio(LayoutModes layout, ModeName mode) => layout.Reference[mode].DampingRatio;
-        string Shown(LayoutModes layout, ModeName mode) => FigureParts.Ratio(result.Study, mode, Ratio(layout, mode));
+        string Shown(LayoutModes layout, ModeName mode) => VerdictWords.Ratio(result.Study, mode, Ratio(layout, mode));
         PeakMark Mark(LayoutModes layout, ModeName mode) => new(speed, Ratio(layout, mode), Shown(layout, mode), styles[layout.Name]);
         var (mode, best, worst) = new[] { ModeName.Roll, ModeName.Heave }
             .Select(mode => (Mode: mode, Best: ranked.MaxBy(layout => Ratio(layout, mode))!, Worst: ranked.MinBy(layout => Ratio(layout, mode))!))

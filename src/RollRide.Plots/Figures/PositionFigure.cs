@@ -1,4 +1,5 @@
 using RollRide.Dynamics;
+using RollRide.Findings;
 using RollRide.Modes;
 using RollRide.Numerics;
 using RollRide.Studies;
@@ -49,7 +50,7 @@ public static class PositionFigure
         PlotSeries Curve(string name, SeriesStyle style, ModeName mode) =>
             new(name, style, positions, [.. sweep.Positions.Select(at => at.Result.ReferenceModes[mode].DampingRatio)]);
         PeakMark Mark(SeriesStyle style, ModeName mode) =>
-            new(Unit.Millimetre.Of(here.Position), here.Result.ReferenceModes[mode].DampingRatio, FigureParts.Ratio(study, mode, here.Result.ReferenceModes[mode].DampingRatio), style);
+            new(Unit.Millimetre.Of(here.Position), here.Result.ReferenceModes[mode].DampingRatio, VerdictWords.Ratio(study, mode, here.Result.ReferenceModes[mode].DampingRatio), style);
         return new CurvePanel("Damping ratio", "Damper position from the centre", "mm", "Damping ratio", "",
             [Curve("heave", OtherStyles.Second, ModeName.Heave), Curve("roll", OtherStyles.First, ModeName.Roll)])
         {
@@ -75,7 +76,7 @@ public static class PositionFigure
     {
         var modes = here.Result.ReferenceModes;
         var place = here.Position == sweep.OwnPosition ? $"As given with “{sweep.Layout.Name}”" : FigureParts.Text($"At {Unit.Millimetre.Show(here.Position):F0}");
-        var damped = $"{place}, the roll damping ratio is {FigureParts.Ratio(study, ModeName.Roll, modes.Roll.DampingRatio)}";
+        var damped = $"{place}, the roll damping ratio is {VerdictWords.Ratio(study, ModeName.Roll, modes.Roll.DampingRatio)}";
         var overshoots = here.Result.Metrics.RollResponse?.Overshoot is { } overshoot ? FigureParts.Text($" and roll overshoots by {overshoot * 100:F0} %") : "";
         if (FigureParts.TargetsAtReference(study) is not { } targets)
             return damped + overshoots;

@@ -9,6 +9,9 @@ namespace RollRide.Plots.Figures;
 public static class RollAngleFigure
 {
     // Beyond the time in which the slowest layout settles; where one does not, as many periods of roll show it.
+    // More values than these cover each other and the curves.
+    private const int MostMarked = 3;
+
     private const double AfterSettling = 1.2, PeriodsShown = 4;
 
     // Of a longer run than this, the layout drawn last hides the others: so much about the largest angle is shown.
@@ -49,7 +52,7 @@ public static class RollAngleFigure
         {
             Phases = FigureParts.Phases(result.Study),
             Labels = result.Layouts[0].Corner is null ? LabelPlacement.AtCurveEnds : LabelPlacement.AbovePanels,
-            Peaks = [.. series.Select(curve => Peak(curve, ""))],
+            Peaks = [.. series.Where(curve => IsMarked(result, curve)).Select(curve => Peak(curve, ""))],
             ReferenceLines = result.Layouts[0].Corner is null ? Steady(result, run => run.AsWritten) : [.. Steady(result, run => run.AsWritten).Select(line => new ReferenceLine(line.Value, ""))],
         };
     }
@@ -70,11 +73,15 @@ public static class RollAngleFigure
         }).ToArray();
         return new TimePanel(driven.Any(layout => layout.Metrics.BothTurns is not null) ? "The corner from rest, the turn with more overshoot" : "The corner from rest", "Body roll angle", "deg", series)
         {
-            Peaks = [.. series.Select((curve, i) => Peak(curve, driven[i].Metrics.RollResponse!.Overshoot is { } overshoot ? FigureParts.Text($", {overshoot * 100:+0;−0;+0} %") : ""))],
+            Peaks = [.. series.Zip(driven).Where(pair => IsMarked(result, pair.First)).Select(pair => Peak(pair.First, pair.Second.Metrics.RollResponse!.Overshoot is { } overshoot ? FigureParts.Text($", {overshoot * 100:+0;−0;+0} %") : ""))],
             ReferenceLines = Steady(result, run => run.WorseTurn),
             Labels = LabelPlacement.None,
         };
     }
+
+    /// <summary>Of many layouts only those of the title carry their values: more labels and leaders would cover the curves.</summary>
+    private static bool IsMarked(RecordedComparison result, PlotSeries curve) =>
+        result.Layouts.Length <= MostMarked || (Ends(result) is var (least, most) ? curve.Name == least.Name || curve.Name == most.Name : curve.Name == Largest(result).Name);
 
     private static PeakMark Peak(PlotSeries curve, string note)
     {
@@ -94,20 +101,26 @@ public static class RollAngleFigure
 
     private static string Title(RecordedComparison result)
     {
-        var over = result.Candidates.Where(layout => layout.Metrics.RollResponse?.Overshoot is not null).ToArray();
-        if (over.Length == 0)
+        if (Ends(result) is not var (least, most))
         {
             if (FigureParts.IsOneOfMany(result.Study))
                 return "Body roll about its largest angle on this road; another road of its kind has another peak";
-            var largest = result.Candidates.MaxBy(layout => Math.Abs(layout.Metrics.Whole.RollAnglePeak))!;
+            var largest = Largest(result);
             return FigureParts.Text($"The body rolls by up to {Unit.Degree.Show(Math.Abs(largest.Metrics.Whole.RollAnglePeak)):F1}{(result.Layouts.Length > 1 ? $", with “{largest.Name}”" : "")}");
         }
 
-        var least = over.MinBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
-        var most = over.MaxBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
         var (low, high) = (least.Metrics.RollResponse!.Overshoot * 100, most.Metrics.RollResponse!.Overshoot * 100);
-        return over.Length == 1 || high - low < 1
-            ? FigureParts.Text($"From rest, roll overshoots its steady angle by {high:F0} %")
+        return high - low <= 100 * Noticeable.Share
+            ? FigureParts.Text($"From rest, roll overshoots its steady angle by {(result.Layouts.Length > 1 && high - low >= 1 ? "up to " : "")}{high:F0} %{FigureParts.WithAll([.. result.Candidates.Select(layout => layout.Name)], result.Layouts.Length)}")
             : FigureParts.Text($"From rest, roll overshoots by {low:F0} % with “{least.Name}”, by {high:F0} % with “{most.Name}”");
     }
+
+    /// <summary>Of the layouts that can be built, those with least and most overshoot from rest; null where none has any.</summary>
+    private static (LayoutResult Least, LayoutResult Most)? Ends(RecordedComparison result)
+    {
+        var over = result.Candidates.Where(layout => layout.Metrics.RollResponse?.Overshoot is not null).ToArray();
+        return over.Length == 0 ? null : (over.MinBy(layout => layout.Metrics.RollResponse!.Overshoot)!, over.MaxBy(layout => layout.Metrics.RollResponse!.Overshoot)!);
+    }
+
+    private static RecordedLayout Largest(RecordedComparison result) => result.Candidates.MaxBy(layout => Math.Abs(layout.Metrics.Whole.RollAnglePeak))!;
 }

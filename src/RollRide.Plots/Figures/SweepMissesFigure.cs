@@ -37,7 +37,7 @@ public static class SweepMissesFigure
         };
         return new Figure(
             $"sweep-misses-{SafeFileNames.Clean(target.Metric)}-at-{(target.IsUpper ? "most" : "least")}.png",
-            Title(metric, target, [.. layouts.SelectMany(layout => layout.Found.Select((found, state) => (Percent(found, target), $"“{layout.Name}”{(states.Length > 1 ? $", {states[state]}" : "")}")))]),
+            Title(metric, target, [.. layouts.Select(layout => layout.Found.Select((found, state) => (Percent: Percent(found, target), Layout: layout.Name, State: states.Length > 1 ? states[state] : null)).MaxBy(worst => worst.Percent))]),
             "Left: share of variants that miss the target; one that cannot be run counts as a miss. Right: the range of the middle 90 %, with the median.",
             SweepFigureParts.Footer(analysis),
             [new Panel(shares.Build()), new Panel(Spread(metric, target, states, layouts), 0, 1)]);
@@ -84,13 +84,17 @@ public static class SweepMissesFigure
         return model;
     }
 
-    private static string Title(SweepMetric metric, SweepTarget target, (double Percent, string Of)[] groups)
+    /// <summary>The layouts that miss least and most, each in its worst load state.</summary>
+    private static string Title(SweepMetric metric, SweepTarget target, (double Percent, string Layout, string? State)[] groups)
     {
         var (least, most) = (groups.MinBy(group => group.Percent), groups.MaxBy(group => group.Percent));
         var what = $"{metric.Label} {target.Words}{SweepFigureParts.Unit(metric)}";
         string Share(double percent) => $"{PlotText.NotZero(percent, 0)} %";
         return Share(least.Percent) == Share(most.Percent)
-            ? $"{what}: {Share(most.Percent)} of the variants miss it{(groups.Length > 1 ? " with every layout" : "")}"
-            : $"{what}: {Share(least.Percent)} of the variants miss it with {least.Of}, {Share(most.Percent)} with {most.Of}";
+            ? $"{what}: missed by {Share(most.Percent)} of the variants{(groups.Length > 1 ? " with every layout" : "")}"
+            : $"{what}: missed by {Share(least.Percent)} of the variants with {Of(least)}, {Share(most.Percent)} with {Of(most)}";
+
+        // Where none misses, no load state is the worst.
+        static string Of((double Percent, string Layout, string? State) group) => $"“{group.Layout}”{(group is { State: { } state, Percent: > 0 } ? $" in “{state}”" : "")}";
     }
 }

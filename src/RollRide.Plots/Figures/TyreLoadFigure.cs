@@ -30,13 +30,15 @@ public static class TyreLoadFigure
         TimePanel Of(string title, Side side, IReadOnlyList<PlotSeries> curves) => new(title, "Tyre load", "kN", curves)
         {
             Phases = phases,
+            Labels = LabelPlacement.AbovePanels,
             Marked = Lifts(result, side),
             ReferenceLines = [new ReferenceLine(AtRest(side), $"at rest {PlotText.Value(AtRest(side), 1, "kN")}"), new ReferenceLine(0, "lift-off")],
             Peaks = side == least.Side ? [least.Mark] : [],
         };
-        var panels = TimePanel.Stack(TimePanel.OnOneScale([Of("Left side", Side.Left, left), Of("Right side", Side.Right, right)]));
+        Panel[] panels = [.. TimePanel.OnOneScale([Of("Left side", Side.Left, left), Of("Right side", Side.Right, right)]).Select((panel, column) => new Panel(panel.Build(), 0, column))];
+        var lifts = result.Layouts.Any(layout => layout.Metrics.WheelLifts.Length > 0);
         var part = duration > LongestRun ? FigureParts.Text($" {ShownOfLonger:F0} s about the least load.") : "";
-        return new Figure("tyre-loads.png", Title(result), $"Tyre load on each side. Darker: that side is in the air with some layout.{part}", FigureParts.Footer(result.Study), panels);
+        return new Figure("tyre-loads.png", Title(result), $"Tyre load on each side.{(lifts ? " Darker: that side is in the air with some layout." : "")}{part}", FigureParts.Footer(result.Study), panels) { NeedsWidth = true };
     }
 
     /// <summary>The least load of all layouts, or how long the side of the longest lift is in the air.</summary>
@@ -48,7 +50,7 @@ public static class TyreLoadFigure
         var (side, curve, at) = left.Select(curve => (Side: Side.Left, Curve: curve)).Concat(right.Select(curve => (Side: Side.Right, Curve: curve)))
             .Select(found => (found.Side, found.Curve, At: Enumerable.Range(0, found.Curve.Y.Count).MinBy(i => found.Curve.Y[i])))
             .MinBy(found => found.Curve.Y[found.At]);
-        return (side, new PeakMark(curve.X[at], curve.Y[at], FigureParts.Text($"{Unit.Kilonewton.Show(result.Layouts.Min(other => other.Metrics.Whole.TyreLoadMinimum)):F1}"), curve.Style));
+        return (side, new PeakMark(curve.X[at], curve.Y[at], FigureParts.Text($"{Load(result.Layouts.Min(other => other.Metrics.Whole.TyreLoadMinimum))}"), curve.Style));
     }
 
     /// <summary>The layout of which a side is longest in the air, for how long, and whether that is while cornering; null where none lifts.</summary>
@@ -86,8 +88,11 @@ public static class TyreLoadFigure
         if (FigureParts.IsOneOfMany(result.Study))
             return "All tyres stay on the road; another road of its kind has another least load";
         var least = result.Candidates.MinBy(layout => layout.Metrics.Whole.TyreLoadMinimum)!;
-        return FigureParts.Text($"All tyres stay on the road; the least load is {Unit.Kilonewton.Show(least.Metrics.Whole.TyreLoadMinimum):F1}{(result.Layouts.Length > 1 ? $", with “{least.Name}”" : "")}");
+        return FigureParts.Text($"All tyres stay on the road; the least load is {Load(least.Metrics.Whole.TyreLoadMinimum)}{(result.Layouts.Length > 1 ? $", with “{least.Name}”" : "")}");
     }
+
+    /// <summary>A load as page one gives it, for it is the same number.</summary>
+    private static string Load(double load) => FigureParts.Text($"{load:F0} N");
 
     private static string Names(IEnumerable<LayoutResult> layouts) => FigureParts.Join([.. layouts.Select(layout => $"“{layout.Name}”")]);
 }

@@ -8,6 +8,6 @@ internal sealed class DampingChapter : IChapter
     /// <inheritdoc/>
     public Chapter Write(ReportInput input) => new(
         "Damping ratios",
-        ["At a damping ratio of 0 a motion never comes to rest; at 1 it returns without swinging. The damper curve is not straight, so each ratio holds at the damper velocity named."],
+        ["A motion with damping ratio 0 never comes to rest; with 1 it returns without swinging. The damper curve is not straight: a ratio holds at its velocity."],
         [ModesOverVelocityFigure.Build(input.Studies.Modes)]);
 }

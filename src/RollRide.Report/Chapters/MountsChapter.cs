@@ -22,7 +22,7 @@ internal sealed class MountsChapter : IChapter
             return chapter with { Notes = ["The scenario gives no travel (vehicle.travel, or bump and rebound stops), so what is left of the strokes is not shown."] };
         return input.Studies.Mounts switch
         {
-            { Found: { } mounts } => chapter with { Figures = [.. chapter.Figures, .. MountsFigures.Lengths(mounts) is { } lengths ? [lengths] : Array.Empty<Figure>()], Notes = [.. MountsConclusions.Of(mounts)] },
+            { Found: { } mounts } => chapter with { Figures = [.. chapter.Figures, .. MountsFigures.Lengths(mounts) is { } lengths ? [lengths] : Array.Empty<Figure>()], Notes = [.. MountsConclusions.OnStroke(mounts)] },
             { Failure: var failure } => chapter with { Notes = [failure] },
             null => chapter,
         };

@@ -16,6 +16,12 @@ namespace RollRide.Findings;
 public sealed record ComparedQuantity(
     string Label, Unit Unit, int Decimals, Better Better, Func<LayoutResult, double?> Value, Func<SeededRun, double?>? OfRoad = null)
 {
+    /// <summary>Of a damping ratio its mode: it is shown as everywhere else; null for every other quantity.</summary>
+    public ModeName? Mode { get; init; }
+
+    /// <summary>Whether it is an extreme of the run, which on one random road is chance.</summary>
+    public bool IsExtreme { get; init; }
+
     /// <summary>The quantities of a case, in the order of the argument.</summary>
     /// <param name="study">The case.</param>
     public static ImmutableArray<ComparedQuantity> Of(StudyCase study)
@@ -25,7 +31,7 @@ public sealed record ComparedQuantity(
         var quantities = ImmutableArray.CreateBuilder<ComparedQuantity>();
         quantities.AddRange(RatioMetric.Of(study.Layouts.Select(layout => study.Assemble(layout).Layout)).Select(metric => new ComparedQuantity(metric.Label, metric.Unit, metric.Decimals, metric.Better, layout => metric.Shown(layout.Car.Layout))));
         foreach (var mode in (ModeName[])[ModeName.Heave, ModeName.Roll])
-            quantities.Add(new($"{mode}: damping ratio at {speed}", Unit.One, 2, Better.Neither, layout => layout.ReferenceModes[mode].DampingRatio));
+            quantities.Add(new($"{mode}: damping ratio at {speed}", Unit.One, 2, Better.Neither, layout => layout.ReferenceModes[mode].DampingRatio) { Mode = mode });
         for (var i = 0; i < study.Manoeuvre.Phases.Length; i++)
         {
             var (index, phase) = (i, study.Manoeuvre.Phases[i]);
@@ -62,7 +68,7 @@ public sealed record ComparedQuantity(
     }
 
     private static ComparedQuantity OfPhase(string prefix, PhaseMetric metric, Func<RunMetrics, PhaseMetrics> phase) =>
-        new(prefix + metric.Label, metric.Unit, metric.Decimals, metric.Better, layout => metric.Shown(phase(layout.Metrics)), run => metric.Shown(phase(run.Metrics)));
+        new(prefix + metric.Label, metric.Unit, metric.Decimals, metric.Better, layout => metric.Shown(phase(layout.Metrics)), run => metric.Shown(phase(run.Metrics))) { IsExtreme = metric == PhaseMetric.TyreLoadMinimum };
 
     private static ComparedQuantity OfRide(string road, RideMetric metric) => new(
         $"{road}: {metric.Label}", metric.Unit, metric.Decimals, metric.Better,

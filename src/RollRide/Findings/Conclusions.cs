@@ -1,5 +1,6 @@
 using RollRide.Dynamics;
 using RollRide.Metrics;
+using RollRide.Modes;
 using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Studies;
@@ -60,7 +61,8 @@ public static class Conclusions
             ? Ratio(highHeave) == Ratio(lowHeave) ? $"while heave stays at {Ratio(lowHeave)}" : $"while heave hardly changes, from {Ratio(highHeave)} to {Ratio(lowHeave)}"
             : Invariant($"while heave goes from {Ratio(highHeave)} to {Ratio(lowHeave)}");
         var lost = 100 * (1 - (low / high));
-        yield return Invariant($"The roll damping ratio at {speed:0.###} m/s damper velocity falls from {Ratio(high)} with “{best.Name}” to {Ratio(low)} with “{worst.Name}”, {lost:F0} % less, {kept}.");
+        yield return Invariant($"The roll damping ratio at {speed:0.###} m/s damper velocity falls from {RollDamping(high)} with “{best.Name}” to {RollDamping(low)} with “{worst.Name}”, {lost:F0} % less, {kept}.");
+        string RollDamping(double ratio) => InWords(VerdictWords.Ratio(result.Study, ModeName.Roll, ratio));
         var (bestRatio, worstRatio) = (RollRatio(best), RollRatio(worst));
         var suspension = result.Study.Vehicle.Suspension;
         if (!suspension.GuidesEachWheel && HaveTheSameDampers(best.Car.Layout, worst.Car.Layout))
@@ -204,7 +206,9 @@ public static class Conclusions
     private static string Quoted(IEnumerable<LayoutResult> layouts) => string.Join(", ", layouts.Select(layout => $"“{layout.Name}”"));
 
     // Two decimals, and no zero that a small ratio only rounds to.
-    internal static string Ratio(double ratio) => ratio is > 0 and < 0.01 ? "less than 0.01" : Invariant($"{ratio:F2}");
+    internal static string Ratio(double ratio) => InWords(VerdictWords.Ratio(ratio));
+
+    private static string InWords(string ratio) => ratio.Replace("<", "less than ", StringComparison.Ordinal);
 
     private static string Range(string from, string to) => from == to ? from : $"{from} to {to}";
 

@@ -39,7 +39,7 @@ public static class ModesConclusions
         var swept = layout.Sweep[DampingDirection.Both];
         var (slow, fast) = (swept[0], swept[^1]);
         if (Differ(fast.Modes.Roll.DampingRatio, slow.Modes.Roll.DampingRatio))
-            yield return Invariant($"“{layout.Name}”: with the damper's coefficient the roll damping ratio goes from {Conclusions.Ratio(slow.Modes.Roll.DampingRatio)} at {slow.Velocity:0.##} m/s to {Conclusions.Ratio(fast.Modes.Roll.DampingRatio)} at {fast.Velocity:0.##} m/s.");
+            yield return Invariant($"“{layout.Name}”: over damper velocity the roll damping ratio goes from {Conclusions.Ratio(slow.Modes.Roll.DampingRatio)} at {slow.Velocity:0.##} m/s to {Conclusions.Ratio(fast.Modes.Roll.DampingRatio)} at {fast.Velocity:0.##} m/s.");
         foreach (var decay in layout.Decays.Where(decay => decay.Mode is ModeName.Heave or ModeName.Roll))
         {
             if (decay.DecrementRatio is { } measured && Differ(measured, decay.Linear.DampingRatio))

@@ -10,7 +10,11 @@ public static class MountsConclusions
 {
     /// <summary>Draws the conclusions.</summary>
     /// <param name="result">What was found.</param>
-    public static IReadOnlyList<string> Of(MountsResult result)
+    public static IReadOnlyList<string> Of(MountsResult result) => [.. OnStroke(result), OnRatio(result)];
+
+    /// <summary>What is left of the dampers' strokes over the travel.</summary>
+    /// <param name="result">What was found.</param>
+    public static IReadOnlyList<string> OnStroke(MountsResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
         var sentences = new List<string>();
@@ -30,11 +34,15 @@ public static class MountsConclusions
             Say($"Over the whole travel no damper whose lengths are known runs out of stroke, and none goes over centre.");
         if (result.Layouts[0].Travel.Range.Combinations != TravelCombinations.All && result.Layouts.Any(mounts => mounts.ClosedReserve is not null || mounts.ExtendedReserve is not null))
             Say($"Travel is counted to stop contact; stop compression uses up part of this reserve.");
+        return sentences;
+    }
+
+    private static string OnRatio(MountsResult result)
+    {
         var ranked = Candidates.Of(result.Layouts, mounts => mounts.Layout);
         var (most, least) = (ranked.MaxBy(RollRatio)!, ranked.MinBy(RollRatio)!);
         var both = result.Study.Vehicle.Suspension.GuidesEachWheel;
-        Say($"{(both ? "In heave and in roll" : "In roll")} the damper moves {RollRatio(most):F2} of the wheel travel with “{most.Name}”{(most == least ? "" : FormattableString.Invariant($", {RollRatio(least):F2} with “{least.Name}”"))}; {(both ? "damping of both" : "roll damping")} scales with the square.");
-        return sentences;
+        return FormattableString.Invariant($"{(both ? "In heave and in roll" : "In roll")} the dampers see {RollRatio(most):F2} of the wheel travel with “{most.Name}”{(most == least ? "" : FormattableString.Invariant($", {RollRatio(least):F2} with “{least.Name}”"))}; {(both ? "damping of both" : "roll damping")} scales with the square.");
 
         static double RollRatio(LayoutMounts mounts) => mounts.Fitting.RollRatio;
     }

@@ -1,14 +1,10 @@
 using RollRide.Studies;
-using static System.FormattableString;
 
 namespace RollRide.Findings;
 
 /// <summary>What to do after a comparison, in words.</summary>
 public static class NextSteps
 {
-    // A target met by less than this share of it is close; common practice, no source: production dampers scatter by as much.
-    private const double Close = 0.1;
-
     /// <summary>The steps, the first one first.</summary>
     /// <param name="verdict">What the comparison decides.</param>
     public static IReadOnlyList<string> Of(Verdict verdict)
@@ -24,7 +20,7 @@ public static class NextSteps
             yield break;
         yield return verdict.Remedy is null
             ? $"Change more than one thing about “{nearest.Name}”, or ask which target can give way: no single change is enough."
-            : $"Enter the change to “{nearest.Name}” in the scenario and run it again, for its tables and figures{(verdict.Remedy.Overruns.IsEmpty ? "" : ", and widen the travel there: clearances and damper lengths are checked to its ends only")}.";
+            : $"Enter the change to “{nearest.Name}” in the scenario and run it again, for its tables and figures.";
     }
 
     private static IEnumerable<string> OnPlace(Verdict verdict)
@@ -35,8 +31,8 @@ public static class NextSteps
 
     private static IEnumerable<string> OnMargin(Verdict verdict)
     {
-        if (verdict.Choice?.Closest is { Share: < Close } closest)
-            yield return Invariant($"Vary the dampers' and the springs' tolerances (rollride sweep): the {VerdictWords.Quantity(closest.Target)} of “{verdict.Choice.Name}” keeps only {100 * closest.Share:F0} % of its target in reserve.");
+        if (verdict.Choice?.Closest is { IsClose: true } closest)
+            yield return $"Vary the dampers' and the springs' tolerances (rollride sweep): the {VerdictWords.Quantity(closest.Target)} of “{verdict.Choice.Name}” has {VerdictWords.Reserve(closest)}.";
     }
 
     private static IEnumerable<string> OnWhatWasRun(Verdict verdict)

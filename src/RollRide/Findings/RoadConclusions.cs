@@ -25,7 +25,7 @@ public static class RoadConclusions
     {
         ArgumentNullException.ThrowIfNull(road);
         if (road.Unevenness is { ContactLength: > 0 and var contact })
-            yield return FormattableString.Invariant($"This is the road itself. The vehicle meets it averaged over the tyre contact of {Unit.Millimetre.Show(contact):0.#}.");
+            yield return FormattableString.Invariant($"This is the road itself; in a run the tyre averages it over its contact length of {Unit.Millimetre.Show(contact):0.#}.");
         if (road is { Unevenness: not null, HasEvents: true })
             yield return "The random road alone: the scenario's obstacles and measured profile are left out.";
     }

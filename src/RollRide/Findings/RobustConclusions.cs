@@ -65,7 +65,7 @@ public static class RobustConclusions
             .. valving.Softer < 0 ? [Invariant($"{Math.Ceiling(-100 * valving.Softer):F0} % of its force too soft for {Name(soft)}{In(soft.Lower.State)}")] : Array.Empty<string>(),
             .. valving.Harder < 0 ? [Invariant($"{Math.Ceiling(-100 * valving.Harder):F0} % too hard for {Name(hard)}{In(hard.Upper.State)}")] : Array.Empty<string>(),
         ];
-        var limits = Invariant($"Below, {Name(soft)}{In(soft.Lower.State)} limits it: a damper leaves the window once it has lost {100 * valving.Softer:F1} % of its force. Above, {Name(hard)}{In(hard.Upper.State)} does, at {100 * valving.Harder:F1} % more.");
+        var limits = Invariant($"Below, {Name(soft)}{In(soft.Lower.State)} limits it, once a damper has lost {100 * valving.Softer:F1} % of its force; above, {Name(hard)}{In(hard.Upper.State)} limits it, at {100 * valving.Harder:F1} % more force.");
         if (outside.Length > 0)
         {
             yield return $"“{layout.Name}”: no tolerance can be given: the valving itself is {string.Join(" and ", outside)}.";

@@ -46,10 +46,10 @@ public static class TuningConclusions
         if (heave.IsMet && roll.IsMet)
             return $"“{layout.Name}” meets both targets";
         return heave.IsMet
-            ? Invariant($"“{layout.Name}” gets roll {roll.Reached:F2} of {roll.Target.Ratio:F2} wanted")
+            ? Invariant($"“{layout.Name}” reaches roll {roll.Reached:F2} instead of {roll.Target.Ratio:F2}")
             : roll.IsMet
-                ? Invariant($"“{layout.Name}” gets heave {heave.Reached:F2}, {heave.Target.Ratio:F2} wanted")
-                : Invariant($"“{layout.Name}” gets heave {heave.Reached:F2} for {heave.Target.Ratio:F2} and roll {roll.Reached:F2} for {roll.Target.Ratio:F2}");
+                ? Invariant($"“{layout.Name}” reaches heave {heave.Reached:F2} instead of {heave.Target.Ratio:F2}")
+                : Invariant($"“{layout.Name}” reaches heave {heave.Reached:F2} instead of {heave.Target.Ratio:F2} and roll {roll.Reached:F2} instead of {roll.Target.Ratio:F2}");
     }
 
     private static string OnTargets(LayoutTuning layout)
@@ -68,7 +68,7 @@ public static class TuningConclusions
         double outside = Math.Abs(outcome.Miss) - target.Tolerance;
         string side = outcome.Miss < 0 ? "below" : "above";
         string never = outcome.CoefficientWanted is null && outcome.Miss < 0 ? ", and no setting of a damper in this place reaches it short of locking the suspension" : "";
-        return Invariant($"{mode} comes to {outcome.Reached:F2}{In(outcome.Load)} where {target.Ratio:F2} ± {target.Tolerance:0.###} is wanted at {target.DamperVelocity:0.###} m/s, {outside:F2} {side} the band{never}");
+        return Invariant($"{mode} damping ratio {outcome.Reached:F2}{In(outcome.Load)} at {target.DamperVelocity:0.###} m/s, {outside:F2} {side} the band wanted, {target.Ratio:F2} ± {target.Tolerance:0.###}{never}");
     }
 
     private static string In(string? load) => load is null ? "" : $" in load state “{load}”";
@@ -95,7 +95,7 @@ public static class TuningConclusions
             && result.Worst(layout, state => state.RollFirstRun) is { Ride: { } high }
             && result.Worst(layout, state => state.After) is { Ride: > 0 and var low })
         {
-            yield return Invariant($"  Putting roll first there brings {first.Roll.Reached:F2} in roll{In(first.Roll.Load)} and at best {first.Heave.Reached:F2} in heave{In(first.Heave.Load)}, with {Change(high / low)} weighted body acceleration over the {result.Task.TradeOff.RidePhase} against the tuned valving.");
+            yield return Invariant($"  With roll put first, the valving gives {first.Roll.Reached:F2} in roll{In(first.Roll.Load)} and at best {first.Heave.Reached:F2} in heave{In(first.Heave.Load)}, with {Change(high / low)} weighted body acceleration over the {result.Task.TradeOff.RidePhase} against the tuned valving.");
         }
     }
 
@@ -135,7 +135,7 @@ public static class TuningConclusions
             }
             else if (layout.Front is { Compromise: var beyond } && beyond.WeightedAcceleration < (1 - Noticeable.Share) * rides && beyond.Overshoot < n - WorseOvershoot)
             {
-                yield return Invariant($"  The targets are damping ratios, and the ratios that this manoeuvre asks for are others: the best compromise on the layout's own front is better in both, with {Percent(beyond.Overshoot):F0} % and {beyond.WeightedAcceleration:F2} m/s². Compare the front before you settle on it.");
+                yield return Invariant($"  The targets do not suit this manoeuvre: the best compromise on this layout's trade-off curve is better in both, with {Percent(beyond.Overshoot):F0} % overshoot and {beyond.WeightedAcceleration:F2} m/s². Compare the front before you settle on it.");
             }
         }
 
@@ -146,7 +146,7 @@ public static class TuningConclusions
     /// <summary>Where the corner hides the damping, the overshoot to a step.</summary>
     private static string OnSteps(TuningInLoad state) =>
         state.Before.Metrics.RollResponse?.OvershootToStep is { } before && state.After.Metrics.RollResponse?.OvershootToStep is { } after
-            ? Invariant($" (to a sudden step {Percent(before):F0} % → {Percent(after):F0} %, for this corner builds up so slowly that it hides the damping)")
+            ? Invariant($" (after a sudden step {Percent(before):F0} % → {Percent(after):F0} %; this corner builds up so slowly that it hides the damping)")
             : "";
 
     private static IEnumerable<string> OnFronts(TuningResult result)
@@ -179,9 +179,9 @@ public static class TuningConclusions
     private static string OnTargetsOfCompromise(TradeOffFront front, bool inSeveralLoads) => (front.CompromiseHeave.IsMet, front.CompromiseRoll.IsMet) switch
     {
         (true, true) => $"It meets both targets{(inSeveralLoads ? " in every load state" : "")}.",
-        (true, false) => Invariant($"It misses the roll target, with {front.CompromiseRoll.Reached:F2}{In(front.CompromiseRoll.Load)} for {front.CompromiseRoll.Target.Ratio:F2}."),
-        (false, true) => Invariant($"It misses the heave target, with {front.CompromiseHeave.Reached:F2}{In(front.CompromiseHeave.Load)} for {front.CompromiseHeave.Target.Ratio:F2}."),
-        _ => Invariant($"It misses both targets, heave with {front.CompromiseHeave.Reached:F2}{In(front.CompromiseHeave.Load)} for {front.CompromiseHeave.Target.Ratio:F2} and roll with {front.CompromiseRoll.Reached:F2}{In(front.CompromiseRoll.Load)} for {front.CompromiseRoll.Target.Ratio:F2}."),
+        (true, false) => Invariant($"It misses the roll target, with {front.CompromiseRoll.Reached:F2}{In(front.CompromiseRoll.Load)} instead of {front.CompromiseRoll.Target.Ratio:F2}."),
+        (false, true) => Invariant($"It misses the heave target, with {front.CompromiseHeave.Reached:F2}{In(front.CompromiseHeave.Load)} instead of {front.CompromiseHeave.Target.Ratio:F2}."),
+        _ => Invariant($"It misses both targets, heave with {front.CompromiseHeave.Reached:F2}{In(front.CompromiseHeave.Load)} instead of {front.CompromiseHeave.Target.Ratio:F2} and roll with {front.CompromiseRoll.Reached:F2}{In(front.CompromiseRoll.Load)} instead of {front.CompromiseRoll.Target.Ratio:F2}."),
     };
 
     /// <summary>At the roll of the best layout's best compromise, what do the others pay in ride?</summary>

@@ -95,12 +95,16 @@ public static class VehicleConclusions
     {
         if (layouts.All(layout => layout.Verdict is null))
             yield break;
+        if (layouts.Any(layout => layout.RollsInParts))
+        {
+            yield return "With so soft a frame the roll mode is mostly that of one end of the body, so a window on the whole vehicle would say little about this axle's dampers. Go by the window of this axle alone.";
+            yield break;
+        }
+
         var open = layouts.Where(layout => layout.Verdict is { Window.IsOpen: true }).ToArray();
         yield return open.Length == 0
             ? "On the whole vehicle (roll of both axles; neither bounce nor pitch damped too much) no setting of any layout meets all targets."
             : $"On the whole vehicle (roll of both axles; neither bounce nor pitch damped too much) the setting window is open with {string.Join(", ", open.Select(layout => Invariant($"“{layout.Name}” ({Unit.KilonewtonSecondPerMetre.Of(layout.Verdict!.Window.Lower.Coefficient):F2} to {Unit.KilonewtonSecondPerMetre.Show(layout.Verdict.Window.Upper.Coefficient):F2})")))}.";
-        if (layouts.Any(layout => layout.RollsInParts))
-            yield return "With so soft a frame the roll mode is mostly that of one end of the body, so the window on the whole vehicle says little about this axle's dampers. Go by the window of this axle alone.";
     }
 
     private static IEnumerable<string> OnTransfer((string Name, LayoutOnVehicle Vehicle)[] layouts)

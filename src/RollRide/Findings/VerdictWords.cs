@@ -12,13 +12,38 @@ public static class VerdictWords
 {
     private const int MostNamed = 4;
 
+    /// <summary>Which differences count: for the decision, its price and what tables mark.</summary>
+    public static string Rule { get; } = Invariant(
+        $"A difference counts from {Unit.Percent.Of(Noticeable.Share):F0} %: tyre loads relative to a side's load at rest, overshoots in points, all else relative to the larger value.");
+
     /// <summary>The decision, with what it costs and where it was checked.</summary>
     /// <param name="verdict">The verdict.</param>
     /// <returns>Null where there is nothing to decide: one layout and nothing asked of it.</returns>
-    public static string? Decision(Verdict verdict)
+    public static string? Decision(Verdict verdict) => Headline(verdict) is { } headline ? $"{headline} {Basis(verdict)}" : null;
+
+    /// <summary>What to choose, or what is missed and what would help, with price and risk.</summary>
+    /// <param name="verdict">The verdict.</param>
+    /// <returns>Null where there is nothing to decide: one layout and nothing asked of it.</returns>
+    public static string? Headline(Verdict verdict)
     {
         ArgumentNullException.ThrowIfNull(verdict);
-        return OnAxle(verdict) is { } decision ? decision + OnVehicle(verdict) : null;
+        return verdict switch
+        {
+            { Targets: null, Layouts.Length: 1 } => null,
+            { Choice: { } choice, Layouts.Length: 1 } => $"{Quoted(choice)} {MeetsAll(choice)}.{Risk(verdict)}",
+            { Choice: { } choice } => $"Choose {Quoted(choice)}: {Reason(verdict, choice)}{Gain(verdict)}.{Cost(verdict)}{Risk(verdict)}",
+            { Nearest: { } nearest } => $"{NoneMeets(verdict, nearest)} {string.Join("; ", nearest.Missed.Select(Beside))}.{Price(verdict, nearest)}{Risk(verdict)} {Remedy(verdict.Remedy)}",
+            _ when !verdict.Usable.Any() => $"No layout can be recommended: {string.Join("; ", verdict.Layouts.Take(MostNamed).Select(Against))}{(verdict.Layouts.Length > MostNamed ? "; and so on" : "")}.",
+            _ => $"Nothing decides between the layouts: they are similar in {Listed([.. verdict.Quantities.Where(quantity => !quantity.IsToldOnly && quantity.Counts(verdict.States[0])).Select(quantity => quantity.Name)])}.{ToldOnly(verdict.Differences)}",
+        };
+    }
+
+    /// <summary>What the decision rests on: which loads and roads, and what was not asked.</summary>
+    /// <param name="verdict">The verdict.</param>
+    public static string Basis(Verdict verdict)
+    {
+        ArgumentNullException.ThrowIfNull(verdict);
+        return $"{Untold(verdict)}{Where(verdict)}{OnVehicle(verdict)}";
     }
 
     /// <summary>Of a vehicle with two axles: what the targets are judged on, and what the whole vehicle does.</summary>
@@ -26,34 +51,22 @@ public static class VerdictWords
     {
         if (verdict.Targets is null || (verdict.Choice ?? verdict.Nearest) is not { } named)
             return "";
-        double[] ratios = [.. verdict.States.Select(state => state.Result.Layouts[named.Index].OnVehicle?.Modes.Roll.DampingRatio).OfType<double>()];
-        if (ratios.Length == 0)
+        VehicleModeSet[] modes = [.. verdict.States.Select(state => state.Result.Layouts[named.Index].OnVehicle?.Modes).OfType<VehicleModeSet>()];
+        if (modes.Length == 0)
             return "";
+        if (modes.Any(vehicle => vehicle.RollsInParts))
+            return " Targets are judged on this axle alone: with so soft a frame each end of the body rolls nearly by itself, and no single damping ratio describes the whole vehicle.";
+        double[] ratios = [.. modes.Select(vehicle => vehicle.Roll.DampingRatio)];
         var (least, most) = (Conclusions.Ratio(ratios.Min()), Conclusions.Ratio(ratios.Max()));
         return $" Targets are judged on this axle alone; on the whole vehicle the roll damping ratio with {Quoted(named)} is {(least == most ? least : $"{least} to {most}")}.";
     }
 
-    private static string? OnAxle(Verdict verdict)
+    /// <summary>How much of a target that is met is left in reserve.</summary>
+    /// <param name="target">The target.</param>
+    public static string Reserve(TargetMargin target)
     {
-        return verdict switch
-        {
-            { Targets: null, Layouts.Length: 1 } => null,
-            { Choice: { } choice, Layouts.Length: 1 } => $"{Quoted(choice)} meets all targets. {Where(verdict)}",
-            { Choice: { } choice } => $"Choose {Quoted(choice)}: {Reason(verdict, choice)}{Gain(verdict)}.{Cost(verdict)}{Untold(verdict)} {Where(verdict)}",
-            { Nearest: { } nearest } => $"{NoneMeets(verdict, nearest)} {Listed([.. nearest.Missed.Select(Beside)])}.{Price(verdict, nearest)} {Remedy(verdict.Remedy)} {Where(verdict)}",
-            _ when !verdict.Usable.Any() => $"No layout can be recommended: {string.Join("; ", verdict.Layouts.Take(MostNamed).Select(Against))}{(verdict.Layouts.Length > MostNamed ? "; and so on" : "")}.",
-            _ => $"Nothing decides between the layouts: they are similar in {Listed([.. verdict.Quantities.Where(quantity => !quantity.IsToldOnly).Select(quantity => quantity.Name)])}.{ToldOnly(verdict.Differences)}{Untold(verdict)} {Where(verdict)}",
-        };
-    }
-
-    /// <summary>The target that the choice meets with least to spare; null where there is no choice or nothing is asked for.</summary>
-    /// <param name="verdict">The verdict.</param>
-    public static string? ClosestTarget(Verdict verdict)
-    {
-        ArgumentNullException.ThrowIfNull(verdict);
-        return verdict.Choice?.Closest is { } closest
-            ? $"Closest target with {Quoted(verdict.Choice)}: {Beside(closest)}."
-            : null;
+        ArgumentNullException.ThrowIfNull(target);
+        return Invariant($"{(target.Share is > 0 and < 0.01 ? "less than 1" : Invariant($"{Unit.Percent.Of(target.Share):F0}"))} % in reserve");
     }
 
     /// <summary>Why a layout cannot be used, in a few words; null where nothing is against it.</summary>
@@ -83,6 +96,17 @@ public static class VerdictWords
             : limits.Any(limit => limit >= Math.Min(ratio, rounded) && limit <= Math.Max(ratio, rounded) && ratio != limit) ? Invariant($"{ratio:F3}") : Invariant($"{ratio:F2}");
     }
 
+    /// <summary>A damping ratio at the reference velocity, with the decimals that show whether it meets its targets.</summary>
+    /// <param name="study">The case.</param>
+    /// <param name="mode">The mode.</param>
+    /// <param name="ratio">The damping ratio.</param>
+    public static string Ratio(StudyCase study, ModeName mode, double ratio)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        return Ratio(ratio, study.Targets is { } targets && targets.Velocity == study.Analysis.ReferenceVelocity
+            ? targets.All.Where(target => DampingTargets.ModeOf(target) == mode).Select(target => targets.Limit(target)!.Value) : []);
+    }
+
     /// <summary>A value of a quantity with its unit.</summary>
     private static string Value(DecidingQuantity quantity, double value) => $"{Number(quantity, value)} {quantity.Unit.Symbol}";
 
@@ -93,14 +117,30 @@ public static class VerdictWords
         LayoutVerdict[] usable = [.. verdict.Usable];
         var of = usable.Length == verdict.Layouts.Length ? "" : $"of the layouts that can be {Usable(verdict)}, ";
         if (usable.Length == 1)
-            return $"it is the only layout that can be {Usable(verdict)}{(verdict.Targets is null ? "" : ", and it meets all targets")}";
+            return $"it is the only layout that can be {Usable(verdict)}{(verdict.Targets is null ? "" : $", and it {MeetsAll(choice)}")}";
         if (verdict.Targets is null)
             return $"{of}it has {Better(verdict.Ground!, choice)}";
         LayoutVerdict[] others = [.. usable.Where(layout => layout != choice && layout.MeetsTargets)];
         if (others.Length == 0)
-            return $"{of}it alone meets all targets";
+            return $"{of}it alone {MeetsAll(choice)}";
         var like = others.Length <= MostNamed ? Listed([.. others.Select(Quoted)]) : Invariant($"{others.Length} others");
-        return $"{of}it meets all targets, as {(others.Length == 1 ? "does" : "do")} {like}, and has {(verdict.Ground is { } ground ? Better(ground, choice) : "the larger margin to its closest target")}";
+        return $"{of}it {MeetsAll(choice)}, as {(others.Length == 1 ? "does" : "do")} {like}, and has {(verdict.Ground is { } ground ? Better(ground, choice) : "the larger margin to its closest target")}";
+    }
+
+    /// <summary>That a layout meets all targets, and how safely.</summary>
+    private static string MeetsAll(LayoutVerdict layout) =>
+        layout.Closest is { } closest ? $"meets all targets, the closest one with {Reserve(closest)} ({Beside(closest)})" : "meets all targets";
+
+    private static string Risk(Verdict verdict)
+    {
+        string[] risks =
+        [
+            .. verdict.Choice?.Closest is { IsClose: true } ? new[] { "the scatter of production dampers can use up that reserve" } : [],
+            .. verdict.Lightest is { } side
+                ? new[] { Invariant($"a side keeps only {side.TyreLoad:F0} N, {Unit.Percent.Of(side.Share):F0} % of its load at rest{(side.Phase is { } phase ? $", in phase “{phase}”" : "")}{In(side.Load)}, and has hardly any grip there") }
+                : [],
+        ];
+        return risks.Length == 0 ? "" : $" Risk: {string.Join("; ", risks)}.";
     }
 
     private static string Better(Advantage ground, LayoutVerdict choice)
@@ -116,30 +156,23 @@ public static class VerdictWords
             return "";
         if (!verdict.Prices.IsEmpty)
             return Price(verdict, verdict.Choice!);
-        string[] similar = [.. verdict.Quantities.Where(quantity => quantity != verdict.Ground?.Quantity && !verdict.Gains.Contains(quantity)).Select(quantity => quantity.Name)];
-        return similar.Length == 0 ? " Price: none." : $" Price: none noticeable in {Listed(similar, "or")}.";
+        var against = verdict.Usable.Count() > 2 ? $" against {NextBest(verdict)}" : "";
+        string[] similar = [.. verdict.Quantities.Where(quantity => quantity.Counts(verdict.States[0]) && quantity != verdict.Ground?.Quantity && !verdict.Gains.Contains(quantity)).Select(quantity => quantity.Name)];
+        return similar.Length == 0 ? $" Price{against}: none." : $" Price{against}: none noticeable in {Listed(similar, "or")}.";
     }
 
     private static string Gain(Verdict verdict) => verdict.Gains.IsEmpty ? "" : $" and is best in {Listed([.. verdict.Gains.Select(quantity => quantity.Name)])}";
 
-    /// <summary>What a layout costs against others that can be used: said once where it is the same one for all.</summary>
-    private static string Price(Verdict verdict, LayoutVerdict layout)
-    {
-        (string Lost, string Than)[] costs =
-        [
-            .. verdict.Prices.Select(price => (
-                Changed(price.Quantity, price.Quantity.In(price.State, layout.Index)!.Value, price.Quantity.In(price.State, price.Than.Index)!.Value),
-                Quoted(price.Than) + In(price.State.Study.Load?.Name))),
-        ];
-        return costs.Length == 0 ? ""
-            : costs.Select(cost => cost.Than).Distinct().Count() == 1 ? $" Price against {costs[0].Than}: {Listed([.. costs.Select(cost => cost.Lost)])}."
-            : $" Price: {Listed([.. costs.Select(cost => $"{cost.Lost} ({cost.Than})")])}.";
-    }
+    /// <summary>What a layout costs against the one that would be taken in its place.</summary>
+    private static string Price(Verdict verdict, LayoutVerdict layout) => verdict.Prices.IsEmpty ? ""
+        : $" Price against {NextBest(verdict)}: {Listed([.. verdict.Prices.Select(price => Changed(price.Quantity, price.Quantity.In(price.State, layout.Index)!.Value, price.Quantity.In(price.State, price.Than.Index)!.Value) + In(price.State.Study.Load?.Name))])}.";
+
+    private static string NextBest(Verdict verdict) => Quoted(verdict.NextBest!) + (verdict.Usable.Count() > 2 ? ", the next best" : "");
 
     /// <summary>What the scenario does not ask, and a decision therefore not tell.</summary>
     private static string Untold(Verdict verdict) => verdict.Targets is not null ? ""
-        : verdict.States[0].Study.Manoeuvre.HasCorner ? " No targets were given."
-        : " No targets were given and no corner was driven.";
+        : verdict.States[0].Study.Manoeuvre.HasCorner ? "No targets were given. "
+        : "No targets were given and no corner was driven. ";
 
     private static string ToldOnly(ImmutableArray<Difference> differences)
     {
@@ -191,14 +224,17 @@ public static class VerdictWords
     private static string Usable(Verdict verdict) => verdict.Layouts.All(layout => layout.CanBeUsed || !layout.IsCandidate) ? "built" : "used";
 
     /// <summary>A damping ratio beside its target.</summary>
-    private static string Beside(TargetMargin target) => $"{Quantity(target.Target)} {Ratio(target.Ratio, target.Limit)}{In(target.Load)} (target: {Invariant($"at {(target.Target == DampingTarget.HeaveMaximum ? "most" : "least")} {target.Limit:0.00#}")})";
+    private static string Beside(TargetMargin target) => $"{Quantity(target.Target)} {Ratio(target.Ratio, target.Limit)}{In(target.Load)}, target {Limit(target)}";
+
+    private static string Limit(TargetMargin target) => Invariant($"at {(target.Target == DampingTarget.HeaveMaximum ? "most" : "least")} {target.Limit:0.00#}");
 
     private static string Remedy(TargetRemedy? remedy)
     {
         if (remedy is null)
-            return "No single change of damper setting, damper position, springs, anti-roll bar or track meets them.";
-        var scale = Invariant($"the damper curve scaled by {remedy.CurveScale:0.00}");
-        return $"{Capital(remedy.Kind is null ? scale : $"{Change(remedy)} with {scale}")} meets all targets{Price(remedy)}.";
+            return "No single change of damper setting, damper position, springs, anti-roll bar or track meets them within the travel and stroke given.";
+        var scale = remedy.CurveScale == 1 ? "the damper curve as it is" : Invariant($"the damper curve scaled by {remedy.CurveScale:0.00}");
+        var least = remedy.LeastScale == remedy.CurveScale ? "" : Invariant($" ({remedy.LeastScale:0.00} is just enough without it)");
+        return Invariant($"{Capital(remedy.Kind is null ? scale : $"{Change(remedy)} with {scale}")} meets all targets with room for a damper tolerance of ±{Unit.Percent.Of(TargetRemedy.Tolerance):0.#} %{least}. Its price: {Price(remedy)}.");
     }
 
     private static string Change(TargetRemedy remedy) => remedy.Kind switch
@@ -216,14 +252,19 @@ public static class VerdictWords
         [
             .. remedy.Prices.Any(price => price.Quantity == DecidingQuantity.LargestRoll) ? [] : Gradient(remedy),
             .. remedy.Prices.Select(price => Changed(price.Quantity, price.Then, price.Present) + In(price.Load)),
-            .. remedy.Overruns.Select(Overrun),
+            .. remedy.LosesHopDamping ? Hop(remedy) : [],
         ];
-        return costs.Length == 0 ? "" : $"; its price: {Listed(costs)}";
+        string[] others = [.. remedy.LosesHopDamping ? [] : Hop(remedy), .. TyreLoad(remedy)];
+        return $"{(costs.Length == 0 ? "none noticeable" : Listed(costs))}{string.Concat(others.Select(other => $"; {other}"))}";
     }
 
-    private static string Overrun(TravelOverrun overrun) => overrun.Kind == TravelKind.Roll
-        ? Invariant($"body roll against the axle of {Unit.Degree.Of(overrun.Value):F1} deg, beyond the {Unit.Degree.Of(overrun.Limit):0.##} deg of travel given")
-        : Invariant($"{Unit.Millimetre.Of(overrun.Value):F0} mm of wheel travel in {(overrun.Kind == TravelKind.Bump ? "bump" : "rebound")}, beyond the {Unit.Millimetre.Of(overrun.Limit):F0} mm given");
+    private static string[] Hop(TargetRemedy remedy) => remedy.HopDampingRatio is not var (present, then) ? []
+        : Ratio(present) == Ratio(then) ? [$"hop damping ratio stays at {Ratio(then)}"]
+        : [$"hop damping ratio {Ratio(then)} instead of {Ratio(present)}"];
+
+    /// <summary>The least tyre load where it is no price.</summary>
+    private static string[] TyreLoad(TargetRemedy remedy) => remedy.LeastTyreLoad is not { } load || remedy.Prices.Any(price => price.Quantity == load.Quantity)
+        ? [] : [Changed(load.Quantity, load.Then, load.Present) + In(load.Load)];
 
     private static string[] Gradient(TargetRemedy remedy)
     {

@@ -16,6 +16,9 @@ public sealed record ComparisonFindings(ComparisonResult Result)
     /// <param name="layout">The layout's place.</param>
     public IEnumerable<RunMetrics> Runs(int layout) => [.. Result.Layouts[layout].BothWays, .. Seeds.Count > 0 ? Seeds[layout].Runs.SelectMany(run => run.BothWays) : []];
 
+    /// <summary>Whether it comes from one random road, of which another of its class has other extremes.</summary>
+    public bool IsOfOneRandomRoad => Study.Manoeuvre.Road.Unevenness is not null && Seeds.Count == 0;
+
     /// <summary>The case in its load state.</summary>
     public StudyCase Study => Result.Study;
 }

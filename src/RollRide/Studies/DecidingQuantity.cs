@@ -22,6 +22,17 @@ public sealed record DecidingQuantity(
     /// <summary>Whether it is told as a gain or a price, but is no ground to choose by.</summary>
     public bool IsToldOnly { get; init; }
 
+    /// <summary>Whether it is an extreme of the run, which on a random road is chance.</summary>
+    public bool IsExtreme { get; init; }
+
+    /// <summary>Whether a difference in it counts: not in an extreme of one random road, since another road of its class has another one.</summary>
+    /// <param name="state">The load state.</param>
+    public bool Counts(ComparisonFindings state)
+    {
+        ArgumentNullException.ThrowIfNull(state);
+        return !(IsExtreme && state.IsOfOneRandomRoad);
+    }
+
     /// <summary>The largest roll angle in the corner by itself, from rest.</summary>
     public static DecidingQuantity LargestRoll { get; } = new(
         "largest roll angle from rest", RollMetric.RollAnglePeak.Unit, 1, Better.Less, false,
@@ -77,7 +88,7 @@ public sealed record DecidingQuantity(
     /// <summary>How much worse one layout is than another in a load state, as a share; 0 where they are similar, it is better, or the difference is no more than chance.</summary>
     internal double Loss(ComparisonFindings state, int layout, int other)
     {
-        if (In(state, layout) is not { } value || In(state, other) is not { } reference)
+        if (!Counts(state) || In(state, layout) is not { } value || In(state, other) is not { } reference)
             return 0;
         var lost = Better == Better.More ? reference - value : value - reference;
         var share = lost / Noticeable.Whole(Unit, state.Result.Layouts[layout].Car.Vehicle, value, reference);
@@ -97,7 +108,8 @@ public sealed record DecidingQuantity(
 
     private static DecidingQuantity LeastLoad(string name, Func<RunMetrics, PhaseMetrics> part) => new(
         name, PhaseMetric.TyreLoadMinimum.Unit, 0, PhaseMetric.TyreLoadMinimum.Better, true,
-        (run, _) => PhaseMetric.TyreLoadMinimum.Shown(part(run)));
+        (run, _) => PhaseMetric.TyreLoadMinimum.Shown(part(run)))
+    { IsExtreme = true };
 
     /// <summary>On a straight road less roll damping may lower it; what that costs shows in a corner alone.</summary>
     private static DecidingQuantity RollAcceleration(string phase, int index) => new(

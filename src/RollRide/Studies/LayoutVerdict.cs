@@ -12,8 +12,14 @@ namespace RollRide.Studies;
 /// <param name="Margin">By how much it is met, as a damping ratio; below 0 where it is missed.</param>
 public sealed record TargetMargin(DampingTarget Target, string? Load, double Limit, double Ratio, double Margin)
 {
+    // Of what is asked for; common practice, no source: production dampers scatter by as much.
+    private const double Close = 0.1;
+
     /// <summary>Whether it is met.</summary>
     public bool IsMet => Margin >= 0;
+
+    /// <summary>Whether it is met with no more to spare than the scatter of production dampers can use up.</summary>
+    public bool IsClose => Share is >= 0 and < Close;
 
     /// <summary>The margin as a share of what is asked for.</summary>
     public double Share => Margin / Limit;

@@ -22,7 +22,10 @@ public static class Noticeable
     {
         ArgumentNullException.ThrowIfNull(vehicle);
         return unit == Unit.Percent ? Unit.Percent.PerSi
-            : unit == Unit.Newton ? vehicle.StaticTyreLoad * vehicle.ContactPositions.Count / 2
+            : unit == Unit.Newton ? SideLoad(vehicle)
             : Math.Max(Math.Abs(one), Math.Abs(other));
     }
+
+    /// <summary>The load of a side at rest, N.</summary>
+    internal static double SideLoad(HalfCar vehicle) => vehicle.StaticTyreLoad * vehicle.ContactPositions.Count / 2;
 }

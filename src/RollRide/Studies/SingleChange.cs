@@ -1,4 +1,5 @@
 using RollRide.Dynamics;
+using RollRide.Vehicle;
 
 namespace RollRide.Studies;
 
@@ -16,14 +17,14 @@ internal sealed record SingleChange(RemedyKind Kind, double Present, double Lowe
     internal const double StiffestBar = 3; // times the present roll stiffness of the bar
     private const double DualClearance = 1e-3; // of the spacing, left between the inner tyres' centres
 
-    /// <summary>The dampers' lateral position; null where it is not their own to choose.</summary>
+    /// <summary>The dampers' lateral position, tried out to beside the tyre; null where it is not their own to choose.</summary>
     public static SingleChange? DamperPosition(AssembledHalfCar written)
     {
         var (vehicle, fitting) = (written.Vehicle, written.Layout.Fitting);
         if (!LayoutVariation.CanMove(vehicle, fitting))
             return null;
         var present = LayoutVariation.PositionOf(fitting, vehicle.HalfTrack);
-        return new(RemedyKind.DamperPosition, present, 0, vehicle.HalfTrack, y => LayoutVariation.WithDampersShifted(written, y - present));
+        return new(RemedyKind.DamperPosition, present, 0, Math.Max(present, TyreOutline.OutermostDamper(vehicle)), y => LayoutVariation.WithDampersShifted(written, y - present));
     }
 
     /// <summary>The springs' lateral position; null where it is not their own to choose.</summary>

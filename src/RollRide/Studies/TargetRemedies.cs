@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Mounting;
+using RollRide.Numerics;
 using RollRide.Vehicle;
 
 namespace RollRide.Studies;
@@ -16,14 +17,11 @@ namespace RollRide.Studies;
 /// <param name="cancellation">Stops the search.</param>
 internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, int index, IEnumerable<DecidingQuantity> quantities, CancellationToken cancellation)
 {
-    // Upper over lower edge of a window that leaves the dampers a tolerance of ±5 %; common practice, no source.
-    private const double LeastRoom = 1.1;
-
     // Steps such as a drawing would carry; common practice, no source.
     private const double PlaceStep = 0.01;
     private const double WidthStep = 0.02;
     private const double BarSteps = 20;
-    private const int ScaleDecimals = 2;
+    private const double ScaleSteps = 100; // to a factor of 1
 
     private readonly StudyCase _study = states[0].Study;
     private readonly DampingTargets _targets = states[0].Study.Targets!;
@@ -45,8 +43,11 @@ internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, i
         {
             // Side by side, the layout at present and changed are compared like any two.
             ComparisonFindings[] pairs = [.. states.Select(state => Pair(state, draft.Changed))];
-            if (pairs.Any(pair => LayoutVerdict.ObstaclesOf(pair, 1, null).Any()))
+            if (pairs.Any(pair => LayoutVerdict.ObstaclesOf(pair, 1, null).Any() || LeavesTravel(pair)))
                 return null;
+            var hops = pairs.Select(pair => (Present: HopOf(pair, 0), Then: HopOf(pair, 1))).ToArray();
+            var load = quantities.First(quantity => quantity is { Unit: var unit, IsDetail: false } && unit == Unit.Newton);
+            var least = pairs.MinBy(pair => load.In(pair, 1))!;
             return draft.Remedy with
             {
                 Prices =
@@ -57,7 +58,8 @@ internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, i
                         select new RemedyPrice(quantity, worst.Study.Load?.Name, quantity.In(worst, 0)!.Value, quantity.In(worst, 1)!.Value))
                     .DistinctBy(price => (price.Quantity.Unit, price.Present, price.Then)),
                 ],
-                Overruns = [.. pairs.SelectMany(Overruns).GroupBy(overrun => overrun.Kind).Select(same => same.MaxBy(overrun => overrun.Value)!)],
+                HopDampingRatio = hops.MaxBy(hop => Math.Abs(hop.Then - hop.Present)),
+                LeastTyreLoad = new RemedyPrice(load, least.Study.Load?.Name, load.In(least, 0)!.Value, load.In(least, 1)!.Value),
             };
         }
         catch (StudyException)
@@ -76,9 +78,12 @@ internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, i
         };
     }
 
-    private static IEnumerable<TravelOverrun> Overruns(ComparisonFindings pair) => pair.Runs(1)
+    private static double HopOf(ComparisonFindings pair, int layout) => pair.Result.Layouts[layout].Window!.Modes[ModeName.Hop].DampingRatio;
+
+    /// <summary>Whether the run with the change leaves the travel that the vehicle gives, farther than without it.</summary>
+    private static bool LeavesTravel(ComparisonFindings pair) => pair.Runs(1)
         .SelectMany(run => TravelOverrun.Of(pair.Result.Layouts[1].Car.Vehicle, run.Whole))
-        .Where(overrun => overrun.Value > pair.Runs(0).Max(present => overrun.Kind switch
+        .Any(overrun => overrun.Value > pair.Runs(0).Max(present => overrun.Kind switch
         {
             TravelKind.Bump => present.Whole.BumpTravelPeak,
             TravelKind.Rebound => present.Whole.ReboundTravelPeak,
@@ -125,19 +130,27 @@ internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, i
 
     private Draft? Tried(SingleChange change, double value) => Tried(change.Kind, change.Present, value, () => change.At(value));
 
-    /// <summary>A change with the setting in the middle of the window that it opens; null where it opens none with room, or cannot be built or stand.</summary>
+    /// <summary>A change with the setting nearest to the present one in the window that it opens; null where it opens none with room, or cannot be built or stand.</summary>
     private Draft? Tried(RemedyKind? kind, double present, double value, Func<AssembledHalfCar> variation)
     {
         cancellation.ThrowIfCancellationRequested();
-        if (StandingVariation.Of([.. states.Select(state => state.Study)], variation, _targets) is not { Window: { IsOpen: true } window } standing || window.Upper.Coefficient < LeastRoom * window.Lower.Coefficient)
+        if (StandingVariation.Of([.. states.Select(state => state.Study)], variation, _targets) is not { Window: { IsOpen: true } window } standing)
             return null;
         var first = standing.Settings[0];
-        var scale = Math.Round((first.ScaleOf(window.Lower.Coefficient) + first.ScaleOf(window.Upper.Coefficient)) / 2, ScaleDecimals);
-        return double.IsFinite(first.At(scale)) && standing.Cars.Zip(standing.Settings).All(state => Meets(state.First, state.Second.At(scale)))
+        var (lower, upper) = (first.ScaleOf(window.Lower.Coefficient), first.ScaleOf(window.Upper.Coefficient));
+        return Nearest(lower, upper) is { } least && Nearest(lower / (1 - TargetRemedy.Tolerance), upper / (1 + TargetRemedy.Tolerance)) is { } scale
+            && new[] { least, (1 - TargetRemedy.Tolerance) * scale, scale, (1 + TargetRemedy.Tolerance) * scale }.All(tried => standing.Cars.Zip(standing.Settings).All(state => Meets(state.First, state.Second.At(tried))))
             ? new Draft(
-                new TargetRemedy(kind, present, value, scale) { RollGradient = (StandingVariation.RollGradient(states.Select(state => state.Result.Layouts[index].Car)), StandingVariation.RollGradient(standing.Cars)) },
+                new TargetRemedy(kind, present, value, scale) { LeastScale = least, RollGradient = (StandingVariation.RollGradient(states.Select(state => state.Result.Layouts[index].Car)), StandingVariation.RollGradient(standing.Cars)) },
                 Scaled(variation(), scale))
             : null;
+    }
+
+    /// <summary>The factor on the curve nearest to 1 between two, such as a drawing would carry; null where there is none.</summary>
+    private static double? Nearest(double lower, double upper)
+    {
+        var (low, high) = (Math.Ceiling(lower * ScaleSteps) / ScaleSteps, Math.Floor(upper * ScaleSteps) / ScaleSteps);
+        return low <= high ? Math.Clamp(1, low, high) : null;
     }
 
     private bool Meets(AssembledHalfCar car, double coefficient)

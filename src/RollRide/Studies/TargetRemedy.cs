@@ -3,13 +3,22 @@ using RollRide.Mounting;
 
 namespace RollRide.Studies;
 
-/// <summary>One change that lets a layout meet all targets in every load state with room for a tolerance of its dampers; the values are such as a drawing carries, and were tried as they stand here.</summary>
+/// <summary>
+/// One change that lets a layout meet all targets in every load state with room for a <see cref="Tolerance"/> of its dampers, and with which the run stays within
+/// travel and stroke; the values are such as a drawing carries, and were tried as they stand here.
+/// </summary>
 /// <param name="Kind">What is changed; null where another setting of the damper is enough.</param>
 /// <param name="Present">Its present value, SI units as in <see cref="WindowRemedy"/>; 0 without a kind.</param>
 /// <param name="Value">The value that does it.</param>
-/// <param name="CurveScale">Factor on the damper's curve that goes with it.</param>
+/// <param name="CurveScale">Factor on the damper's curve that goes with it: the one nearest to 1 that leaves room for the tolerance.</param>
 public sealed record TargetRemedy(RemedyKind? Kind, double Present, double Value, double CurveScale)
 {
+    /// <summary>The tolerance of the damper's forces for which a remedy leaves room, to both sides, as a share; common practice, no source.</summary>
+    public const double Tolerance = 0.05;
+
+    /// <summary>The factor on the curve nearest to 1 that meets all targets with no room for a tolerance.</summary>
+    public required double LeastScale { get; init; }
+
     /// <summary>Whether the dampers fit where they are moved to; null where nothing was moved or it is not known.</summary>
     public bool? Fits { get; init; }
 
@@ -19,14 +28,20 @@ public sealed record TargetRemedy(RemedyKind? Kind, double Present, double Value
     /// <summary>What gets worse by it when the same manoeuvre is driven, each in the load state in which most is lost.</summary>
     public ImmutableArray<RemedyPrice> Prices { get; init; } = [];
 
-    /// <summary>Where the run with it leaves the travel that the vehicle gives, farther than without it; in the load state in which it does so most.</summary>
-    public ImmutableArray<TravelOverrun> Overruns { get; init; } = [];
+    /// <summary>The damping ratio of wheel hop at the velocity of the targets, at present and with the remedy, in the load state in which it changes most; null before the manoeuvre is driven.</summary>
+    public (double Present, double Then)? HopDampingRatio { get; init; }
+
+    /// <summary>Whether wheel hop is noticeably less damped with the remedy.</summary>
+    public bool LosesHopDamping => HopDampingRatio is var (present, then) && then < (1 - Noticeable.Share) * present;
+
+    /// <summary>The least tyre load of the run, whether or not it gets noticeably worse, in the load state in which it is least; null before the manoeuvre is driven.</summary>
+    public RemedyPrice? LeastTyreLoad { get; init; }
 
     /// <summary>Roll gradient at present and after the change, rad per m/s², in the load state in which it is largest.</summary>
     public required (double Present, double Then) RollGradient { get; init; }
 }
 
-/// <summary>What a remedy makes worse.</summary>
+/// <summary>What a remedy does to a quantity.</summary>
 /// <param name="Quantity">The quantity.</param>
 /// <param name="Load">Name of the load state; null for the vehicle as written.</param>
 /// <param name="Present">Its value at present, in its unit.</param>

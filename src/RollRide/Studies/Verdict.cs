@@ -25,7 +25,10 @@ public sealed record Verdict
     /// <summary>In what else it is better than every other layout that can be used, in every load state.</summary>
     public ImmutableArray<DecidingQuantity> Gains { get; init; } = [];
 
-    /// <summary>What the choice, or else the nearest, costs: quantities in which another layout that can be used is better, each in the load state in which most is lost.</summary>
+    /// <summary>What would be taken by the same rules if the choice, or else the nearest, were not there; null where it is the only one that can be used.</summary>
+    public LayoutVerdict? NextBest { get; init; }
+
+    /// <summary>What the choice, or else the nearest, costs: quantities in which <see cref="NextBest"/> is better, each in the load state in which most is lost.</summary>
     public ImmutableArray<Price> Prices { get; init; } = [];
 
     /// <summary>Where nothing decides, what differs all the same; empty otherwise.</summary>
@@ -36,6 +39,9 @@ public sealed record Verdict
 
     /// <summary>The single change that lets <see cref="Nearest"/> meet all targets; null where none does.</summary>
     public TargetRemedy? Remedy { get; init; }
+
+    /// <summary>Where a side comes closest to leaving the road with the choice, or else the nearest; null where every side keeps enough of its load, or lifts.</summary>
+    public LightestSide? Lightest { get; init; }
 
     /// <summary>What is asked for; null if the case asks for nothing.</summary>
     public DampingTargets? Targets => States[0].Study.Targets;
@@ -63,16 +69,63 @@ public sealed record Verdict
         if (usable.Length == 0)
             return verdict;
 
+        var nearest = verdict.Best(usable);
+        return verdict.Against(nearest) with { Nearest = nearest, Remedy = new TargetRemedies(states, nearest.Index, verdict.Quantities, cancellation).First() };
+    }
+
+    /// <summary>Of layouts that can be used, the one to take: of those that meet all targets the one that the quantities decide for, else the nearest.</summary>
+    private LayoutVerdict Best(LayoutVerdict[] usable)
+    {
+        LayoutVerdict[] passing = [.. usable.Where(layout => layout.MeetsTargets)];
+
         // A layout that another setting of its damper would serve is nearer than one that must be built otherwise.
-        var nearest = usable.OrderByDescending(layout => verdict.CommonWindow(layout.Index).IsOpen).ThenByDescending(layout => layout.Closest!.Share).First();
-        return verdict with { Nearest = nearest, Prices = verdict.PricesOf(nearest), Remedy = new TargetRemedies(states, nearest.Index, verdict.Quantities, cancellation).First() };
+        return passing.Length > 0
+            ? Sift(passing).Left.MaxBy(layout => layout.Closest?.Share)!
+            : usable.OrderByDescending(layout => CommonWindow(layout.Index).IsOpen).ThenByDescending(layout => layout.Closest!.Share).First();
+    }
+
+    /// <summary>The risk of a layout, and its price against the one that would be taken in its place.</summary>
+    private Verdict Against(LayoutVerdict layout)
+    {
+        var judged = this with { Lightest = LightestSide.Of(States, layout.Index) };
+        LayoutVerdict[] others = [.. Usable.Where(other => other != layout)];
+        if (others.Length == 0)
+            return judged;
+        var next = Best(others);
+        return judged with
+        {
+            NextBest = next,
+            Prices =
+            [
+                .. (from quantity in Quantities
+                    let loss = WorstLoss(quantity, layout, next)
+                    where loss.Share > 0
+                    select new Price(quantity, loss.State, next))
+                .DistinctBy(price => (price.Quantity.Unit, price.Quantity.In(price.State, layout.Index), price.Quantity.In(price.State, next.Index))), // one that says the same as one before it is left out
+            ],
+        };
     }
 
     /// <summary>The settings of a layout's damper that meet all targets in every load state, in coefficients of its first state.</summary>
     private SettingWindow CommonWindow(int layout) => SettingWindow.Common([.. States.Select(state => state.Result.Layouts[layout].Window!.WindowIn(States[0].Result.Layouts[layout].Window!))]);
 
-    /// <summary>Of layouts that all would do, those that lose nothing to the best one, quantity by quantity; what is left at last is told apart by its reserve to the targets.</summary>
     private Verdict Choosing(LayoutVerdict[] passing, LayoutVerdict[] usable)
+    {
+        var (left, ground) = Sift(passing);
+        if (Targets is null && left.Length > 1)
+            return this with { Differences = [.. Quantities.Where(quantity => quantity.IsToldOnly).Select(quantity => DifferenceIn(quantity, usable))] };
+        var choice = Best(passing);
+        LayoutVerdict[] others = [.. usable.Where(layout => layout != choice)];
+        return Against(choice) with
+        {
+            Choice = choice,
+            Ground = ground,
+            Gains = others.Length == 0 ? [] : [.. Quantities.Where(quantity => quantity != ground?.Quantity && Array.TrueForAll(others, other => States.All(state => quantity.Loss(state, other.Index, choice.Index) > 0)))],
+        };
+    }
+
+    /// <summary>Of layouts that all would do, those that lose nothing to the best one, quantity by quantity, and by what the first of the others fell out.</summary>
+    private (LayoutVerdict[] Left, Advantage? Ground) Sift(LayoutVerdict[] passing)
     {
         Advantage? ground = null;
         var left = passing;
@@ -85,17 +138,7 @@ public sealed record Verdict
             left = kept;
         }
 
-        if (Targets is null && left.Length > 1)
-            return this with { Differences = [.. Quantities.Where(quantity => quantity.IsToldOnly).Select(quantity => DifferenceIn(quantity, usable))] };
-        var choice = left.MaxBy(layout => layout.Closest?.Share)!;
-        LayoutVerdict[] others = [.. usable.Where(layout => layout != choice)];
-        return this with
-        {
-            Choice = choice,
-            Ground = ground,
-            Gains = others.Length == 0 ? [] : [.. Quantities.Where(quantity => quantity != ground?.Quantity && Array.TrueForAll(others, other => States.All(state => quantity.Loss(state, other.Index, choice.Index) > 0)))],
-            Prices = PricesOf(choice),
-        };
+        return (left, ground);
     }
 
     /// <summary>The two layouts that a quantity tells apart most, in the load state in which it does.</summary>
@@ -105,16 +148,6 @@ public sealed record Verdict
          let loss = WorstLoss(quantity, worse, better)
          orderby loss.Share descending
          select new Difference(quantity, loss.State, better, worse)).First();
-
-    /// <summary>Its prices, one that says the same as one before it left out.</summary>
-    private ImmutableArray<Price> PricesOf(LayoutVerdict layout) =>
-        [.. Quantities.Select(quantity => PriceOf(quantity, layout)).OfType<Price>().DistinctBy(price => (price.Quantity.Unit, price.Quantity.In(price.State, layout.Index), price.Quantity.In(price.State, price.Than.Index)))];
-
-    private Price? PriceOf(DecidingQuantity quantity, LayoutVerdict layout)
-    {
-        var (share, state, other) = Usable.Select(other => WorstLoss(quantity, layout, other)).MaxBy(loss => loss.Share);
-        return share > 0 ? new Price(quantity, state, other) : null;
-    }
 
     /// <summary>Whether a quantity tells layouts apart that can be used, and otherwise than one before it.</summary>
     private bool Tells(DecidingQuantity quantity, IEnumerable<DecidingQuantity> before) =>
@@ -146,5 +179,5 @@ public sealed record Difference(DecidingQuantity Quantity, ComparisonFindings St
 /// <summary>In what the chosen layout is worse.</summary>
 /// <param name="Quantity">The quantity.</param>
 /// <param name="State">The load state in which most is lost.</param>
-/// <param name="Than">The layout that is best in it.</param>
+/// <param name="Than">The layout that is better in it.</param>
 public sealed record Price(DecidingQuantity Quantity, ComparisonFindings State, LayoutVerdict Than);

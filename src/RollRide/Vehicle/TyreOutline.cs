@@ -8,6 +8,9 @@ public static class TyreOutline
     private const double WidthOfTrack = 0.13;
     private const double DualWidthOfSpacing = 0.8;
 
+    // Half a damper's body of 50 to 80 mm, and the clearance that a turning, flexing tyre needs (common practice, no source).
+    private const double DamperRoom = 0.05;
+
     /// <summary>Width of one tyre, m.</summary>
     /// <param name="vehicle">The vehicle.</param>
     public static double Width(HalfCar vehicle)
@@ -23,4 +26,8 @@ public static class TyreOutline
         ArgumentNullException.ThrowIfNull(vehicle);
         return vehicle.ContactPositions.Where(y => y > 0).Min() - (Width(vehicle) / 2);
     }
+
+    /// <summary>How far out the axis of a damper may stand beside the tyre, seen from the centre plane, m.</summary>
+    /// <param name="vehicle">The vehicle.</param>
+    public static double OutermostDamper(HalfCar vehicle) => InnerFace(vehicle) - DamperRoom;
 }

@@ -30,7 +30,7 @@ public class RoadCommandTests
         Assert.Equal(ExitCode.Done, again);
 
         // The same table and sentences but for the headline and the remark on the scenario's contact: nine digits carry the whole profile.
-        Assert.Equal(Body(output), Body(secondOutput) + "This is the road itself. The vehicle meets it averaged over the tyre contact of 110 mm.\n");
+        Assert.Equal(Body(output), Body(secondOutput) + "This is the road itself; in a run the tyre averages it over its contact length of 110 mm.\n");
     }
 
     [Fact]
@@ -121,7 +121,7 @@ public class RoadCommandTests
         using var folder = new TemporaryFolder();
         var (code, output, _) = await Invocation.Of("road", Shipped.Scenario("railway-crossing.json"), "--no-plots", "--out", folder["out"]);
         Assert.Equal(ExitCode.Done, code);
-        Assert.Contains("averaged over the tyre contact of 110 mm", output, StringComparison.Ordinal);
+        Assert.Contains("averages it over its contact length of 110 mm", output, StringComparison.Ordinal);
         Assert.Contains("obstacles and measured profile are left out", output, StringComparison.Ordinal);
 
         // Class b, waviness 2: the highest bands keep the level of the others. Averaged over 110 mm, 2.5 waves a metre keep 77 %² of it.

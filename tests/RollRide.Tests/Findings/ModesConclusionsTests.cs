@@ -51,7 +51,7 @@ public sealed class ModesConclusionsTests
     {
         var sentences = Of(0.8);
 
-        Assert.Contains(sentences, sentence => sentence.StartsWith("“Only”: with the damper's coefficient the roll damping ratio goes from", StringComparison.Ordinal));
+        Assert.Contains(sentences, sentence => sentence.StartsWith("“Only”: over damper velocity the roll damping ratio goes from", StringComparison.Ordinal));
         Assert.Contains(sentences, sentence => sentence.StartsWith("“Only”: a free-decay test in roll, released at", StringComparison.Ordinal));
     }
 

@@ -36,10 +36,10 @@ public partial class ReportPageTests
     public void Write_says_the_decision_first_and_then_all_conclusions()
     {
         var result = ShortScenario.Pair().Run();
-        var decision = VerdictWords.Decision(Verdict.Of([new ComparisonFindings(result)], TestContext.Current.CancellationToken));
+        var verdict = Verdict.Of([new ComparisonFindings(result)], TestContext.Current.CancellationToken);
         var page = System.Net.WebUtility.HtmlDecode(Pair.Value);
 
-        var at = page.IndexOf($"<p class=\"decision\">{decision}</p>", StringComparison.Ordinal);
+        var at = page.IndexOf($"<p class=\"decision\">{VerdictWords.Headline(verdict)}</p>\n<p class=\"basis\">{VerdictWords.Basis(verdict)}</p>", StringComparison.Ordinal);
         Assert.InRange(at, 1, page.IndexOf("<table", StringComparison.Ordinal));
         Assert.All(Conclusions.Of(result), sentence => Assert.True(page.IndexOf($"<li>{sentence}</li>", StringComparison.Ordinal) > at));
     }
@@ -83,7 +83,7 @@ public partial class ReportPageTests
 
         Assert.Contains("length-budget.png", page.Figures.Select(figure => figure.FileName));
         Assert.DoesNotContain("motion-ratios.png", page.Figures.Select(figure => figure.FileName)); // that is what the rear view says
-        Assert.All(MountsConclusions.Of(MountsStudy.Run(study)), sentence => Assert.Contains(sentence.Split('\'')[0], page.Page, StringComparison.Ordinal));
+        Assert.All(MountsConclusions.OnStroke(MountsStudy.Run(study)), sentence => Assert.Contains(sentence.Split('\'')[0], page.Page, StringComparison.Ordinal));
         Assert.DoesNotContain("What is left of the stroke", Pair.Value, StringComparison.Ordinal);
     }
 

@@ -134,7 +134,7 @@ public sealed class MountsStudyTests
             Layouts = [.. layouts],
         }))[^1];
 
-        Assert.Equal("In roll the damper moves 0.70 of the wheel travel with “Further out, standard”; roll damping scales with the square.", Last(new LiveAxleSuspension()));
-        Assert.Equal("In heave and in roll the damper moves 0.70 of the wheel travel with “Further out, standard”; damping of both scales with the square.", Last(new IndependentSuspension()));
+        Assert.Equal("In roll the dampers see 0.70 of the wheel travel with “Further out, standard”; roll damping scales with the square.", Last(new LiveAxleSuspension()));
+        Assert.Equal("In heave and in roll the dampers see 0.70 of the wheel travel with “Further out, standard”; damping of both scales with the square.", Last(new IndependentSuspension()));
     }
 }

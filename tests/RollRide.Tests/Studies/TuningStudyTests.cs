@@ -53,10 +53,10 @@ public class TuningStudyTests
         Assert.Contains("“roll ratio 0.8” meets both targets: heave 0.30 at 0.26 m/s and roll 0.32 at 0.05 m/s.", text, StringComparison.Ordinal);
         var inner = Result.Value.Layouts[1].Tuned.Roll;
         Assert.Contains(
-            FormattableString.Invariant($"roll comes to {inner.Reached:F2} where 0.32 ± 0.02 is wanted at 0.05 m/s, {Math.Abs(inner.Miss) - 0.02:F2} below the band"),
+            FormattableString.Invariant($"roll damping ratio {inner.Reached:F2} at 0.05 m/s, {Math.Abs(inner.Miss) - 0.02:F2} below the band wanted, 0.32 ± 0.02"),
             text,
             StringComparison.Ordinal);
-        Assert.Contains("Putting roll first there brings 0.30 in roll", text, StringComparison.Ordinal);
+        Assert.Contains("With roll put first, the valving gives 0.30 in roll", text, StringComparison.Ordinal);
         Assert.Contains("Best compromise with “roll ratio 0.8”", text, StringComparison.Ordinal);
         Assert.DoesNotContain("NaN", text, StringComparison.Ordinal);
     }

@@ -15,7 +15,7 @@ public class ComparisonFiguresTests
     private static readonly PlotSize Size = new(640, 360);
 
     // Behind numbers at curves.
-    private static readonly string[] OtherUnits = [" deg", " m/s", " kN", " mm", " %"];
+    private static readonly string[] OtherUnits = [" deg", " m/s", " kN", " mm", " N", " %"];
 
     private static readonly string[] OtherTexts = ["inside", "too soft", "too hard", "no setting serves", "bump", "corner"];
 
@@ -99,7 +99,7 @@ public class ComparisonFiguresTests
             FormattableString.Invariant($"From rest, roll overshoots by {100 * outer.RollResponse!.Overshoot:F0} % with “Outer”, by {100 * inner.RollResponse!.Overshoot:F0} % with “Inner”"),
             titles["roll-angle.png"]);
         Assert.Equal(
-            FormattableString.Invariant($"All tyres stay on the road; the least load is {Math.Min(outer.Whole.TyreLoadMinimum, inner.Whole.TyreLoadMinimum) / 1e3:F1} kN, with “Inner”"),
+            FormattableString.Invariant($"All tyres stay on the road; the least load is {Math.Min(outer.Whole.TyreLoadMinimum, inner.Whole.TyreLoadMinimum):F0} N, with “Inner”"),
             titles["tyre-loads.png"]);
     }
 

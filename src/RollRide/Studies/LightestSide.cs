@@ -1,0 +1,31 @@
+using RollRide.Metrics;
+
+namespace RollRide.Studies;
+
+/// <summary>The least load of a side in a layout's runs, where it nearly leaves the road.</summary>
+/// <param name="Load">Name of the load state; null for the vehicle as written.</param>
+/// <param name="Phase">The phase in which it happens; null where none is named.</param>
+/// <param name="TyreLoad">The load, N.</param>
+/// <param name="Share">The load as a share of that at rest.</param>
+public sealed record LightestSide(string? Load, string? Phase, double TyreLoad, double Share)
+{
+    // Of the load at rest: with less a side has hardly any grip, and a somewhat rougher road takes the rest; common practice, no source.
+    private const double Close = 0.1;
+
+    /// <summary>Finds it.</summary>
+    /// <param name="states">What was found in each load state.</param>
+    /// <param name="layout">The layout's place.</param>
+    /// <returns>Null where every side keeps enough of its load, or one leaves the road, which is told as such.</returns>
+    internal static LightestSide? Of(IReadOnlyList<ComparisonFindings> states, int layout)
+    {
+        var least = states.SelectMany(state => state.Runs(layout).Select(run => In(state, layout, run))).MinBy(side => side.Share)!;
+        return least is { TyreLoad: > 0, Share: < Close } ? least : null;
+    }
+
+    private static LightestSide In(ComparisonFindings state, int layout, RunMetrics run)
+    {
+        var load = run.Whole.TyreLoadMinimum;
+        return new LightestSide(
+            state.Study.Load?.Name, run.Phases.FirstOrDefault(phase => phase.TyreLoadMinimum == load)?.Name, load, load / Noticeable.SideLoad(state.Result.Layouts[layout].Car.Vehicle));
+    }
+}
