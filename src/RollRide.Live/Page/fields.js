@@ -1,7 +1,7 @@
 // Every number of the scenario as a field: the usual ones first, all others by search.
 
 import { damperOf } from './curve.js';
-import { byId, element, setText } from './elements.js';
+import { byId, element, setHidden, setText } from './elements.js';
 import { isWithin, member, valueAt } from './paths.js';
 import { withEdit, withoutEdits } from './session.js';
 
@@ -89,7 +89,7 @@ export class Fields {
     }
     input.setAttribute('aria-valuetext', typeof now === 'number' ? `${now} ${field.unit ?? ''}`.trim() : 'not given');
     setText(fault, message ?? '');
-    fault.hidden = !message;
+    setHidden(fault, !message);
     input.setAttribute('aria-invalid', Boolean(message));
   }
 

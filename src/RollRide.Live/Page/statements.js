@@ -1,6 +1,6 @@
 // What the page says in words: verdict, risks, whether the damper fits, the setting window, faults, and how fresh the figures are.
 
-import { byId, setItems, setText } from './elements.js';
+import { byId, setHidden, setItems, setText } from './elements.js';
 
 const longDecision = 270;
 const slow_ms = 400;
@@ -22,7 +22,7 @@ export class Statements {
     byId('decision').classList.toggle('long', byId('decision').textContent.length > longDecision);
     const risks = this.#risks();
     setText(byId('firstRisk'), risks.length === 0 ? '' : risks.length === 1 ? risks[0] : `${risks[0]} (and ${risks.length - 1} more, below the numbers)`);
-    byId('firstRisk').hidden = risks.length === 0 || this.#app.faults.length > 0;
+    setHidden(byId('firstRisk'), risks.length === 0 || this.#app.faults.length > 0);
     const [isMissed, place] = placeOf(selected?.answer);
     setText(byId('place'), place);
     byId('place').classList.toggle('missed', isMissed);
@@ -51,7 +51,7 @@ export class Statements {
     for (const [id, isHere] of [['drawingFault', path => /^layouts\[.*(placement|mounts)/.test(path) || path.startsWith('packaging')], ['curveFault', path => path.startsWith('dampers')]]) {
       const here = faults.filter(fault => fault.path && isHere(fault.path)).map(fault => fault.message);
       setText(byId(id), here.join(' '));
-      byId(id).hidden = here.length === 0;
+      setHidden(byId(id), here.length === 0);
     }
   }
 

@@ -1,5 +1,7 @@
 // The little drawing that the figures need: nodes kept between redraws, scales, ticks, paths and markers.
 
+import { setText } from './elements.js';
+
 const namespace = 'http://www.w3.org/2000/svg';
 
 /** Makes a node of a drawing. */
@@ -41,7 +43,7 @@ export class Layer {
       if (attributes[name] === null) entry.node.removeAttribute(name);
       else entry.node.setAttribute(name, attributes[name]);
     }
-    if (text !== undefined && entry.text !== text) entry.node.textContent = entry.text = text;
+    if (text !== undefined && entry.text !== text) setText(entry.node, entry.text = text);
     return entry.node;
   }
 }

@@ -1,6 +1,7 @@
 // The setting window: which damper coefficients meet every target, over the dampers' lateral position, and where the layouts stand.
 
 import { Figure, frame } from './chart.js';
+import { setHidden } from './elements.js';
 import { line, marker } from './svg.js';
 
 const perKilo = 1e-3;
@@ -22,7 +23,7 @@ export class WindowPlot {
 
   draw() {
     const { window: study } = this.#app;
-    this.#figure.host.hidden = !this.#app.document?.targets;
+    setHidden(this.#figure.host, !this.#app.document?.targets);
     if (!this.#figure.isVisible || this.#figure.host.hidden) return;
     const layouts = !study ? [] : this.#app.shownLayouts()
       .map(layout => ({ ...layout, window: study.layouts.find(other => other.name === layout.name) }))
