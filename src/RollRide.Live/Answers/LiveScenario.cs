@@ -231,7 +231,7 @@ public sealed class LiveScenario : ILiveScenario
     /// <summary>What the layout does in the case's run.</summary>
     private static void AddRun(JsonObject json, StudyCase study, DamperLayout layout, CancellationToken cancellation)
     {
-        var run = Comparison.RecordLayout(study with { HistoryRate = Thinned.Rate(study) }, layout, [Channel.BodyRoll, Channel.BodyAcceleration], cancellation: cancellation);
+        var run = Comparison.RecordLayout(study with { HistoryRate = Thinned.Rate(study) }, layout, [Channel.BodyRoll, Channel.BodyAcceleration], withCorner: false, cancellation: cancellation);
         json["rows"] = LayoutRows.Of(study, run);
         json["risks"] = Texts(RunWarnings.Of(study, run));
         json["time"] = new JsonObject

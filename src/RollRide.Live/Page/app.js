@@ -13,6 +13,9 @@ const verdictRest_ms = 150; // the verdict costs most: it waits for the hand to 
 const verdictLongest_ms = 1500; // but comes now and then during a long drag
 const said_ms = 8000;
 
+// What says the same stays the same object: figures of it are not drawn again.
+const sameIfEqual = (before, now) => !now || JSON.stringify(now) === JSON.stringify(before) ? before : now;
+
 export class App {
   session = new Session();
   title = null;
@@ -254,13 +257,13 @@ export class App {
   #answered(answer, request) {
     this.isLost = false;
     if (this.#renameTakenFiles(answer.faults, request.state)) return;
-    this.faults = answer.faults ?? [];
-    this.warnings = answer.warnings ?? [];
+    this.faults = sameIfEqual(this.faults, answer.faults ?? []);
+    this.warnings = sameIfEqual(this.warnings, answer.warnings ?? []);
     for (const layout of answer.layouts) this.answers.set(layout.name, layout);
     if (request.state.edits.length === 0) this.#gave(answer);
     for (const name of request.layouts) if (this.#wanted.get(name) <= request.id) this.#wanted.delete(name);
-    this.scene = answer.scene ?? this.scene;
-    this.dampers = answer.dampers ?? this.dampers;
+    this.scene = sameIfEqual(this.scene, answer.scene);
+    this.dampers = sameIfEqual(this.dampers, answer.dampers);
     this.drawnSince = this.#sentSince;
     if (this.faults.length === 0 && this.document.targets) this.requests.window.send(() => ({ id: this.#version, state: this.session.state, load: this.load }));
     this.redraw();

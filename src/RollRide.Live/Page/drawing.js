@@ -17,6 +17,8 @@ export class Drawing {
   #back;
   #front;
   #handles;
+  #scene = null; // of the ground as it is drawn
+  #drawnGround = '';
   #top = 0; // the height that the views reach to, kept while an end is dragged
 
   constructor(app) {
@@ -34,7 +36,9 @@ export class Drawing {
     if (!this.#figure.isVisible || !scene) return;
     const shown = this.#app.shownLayouts().map(layout => ({ ...layout, dampers: dampersOf(layout.written, layout.index, layout.answer, scene) }));
     const views = this.#views(shown);
-    this.#drawGround(views);
+    const ground = `${this.#figure.size} ${this.#top}`;
+    if (scene !== this.#scene || ground !== this.#drawnGround) this.#drawGround(views);
+    [this.#scene, this.#drawnGround] = [scene, ground];
     this.#drawDampers(views, shown);
   }
 

@@ -26,6 +26,11 @@ export class Fields {
     this.#list.addEventListener('keydown', event => this.#step(event));
   }
 
+  inputs() {
+    const { start, document: scenario, faults, dampers } = this.#app;
+    return [start, scenario, faults, dampers, this.#app.selectedLayout()?.written];
+  }
+
   draw() {
     const fields = this.#app.start.fields ?? [];
     const words = this.#search.value.trim().toLowerCase().split(/\s+/).filter(Boolean);

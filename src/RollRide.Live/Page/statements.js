@@ -18,7 +18,6 @@ export class Statements {
     const selected = this.#app.selectedLayout();
     setText(byId('decision'), verdict?.decision ?? '');
     byId('decision').classList.toggle('waiting', this.#app.isVerdictOld);
-    byId('place').classList.toggle('waiting', this.#app.isBehind);
     byId('decision').classList.toggle('long', byId('decision').textContent.length > longDecision);
     const risks = this.#risks();
     setText(byId('firstRisk'), risks.length === 0 ? '' : risks.length === 1 ? risks[0] : `${risks[0]} (and ${risks.length - 1} more, below the numbers)`);
@@ -63,10 +62,13 @@ export class Statements {
     if (isLost) this.#status('No answer from the server. Trying again; the figures show the last answer.');
     else if (faults.length > 0) this.#status('The figures show the last state that could be computed.');
     else if (!isBehind) this.#status('Up to date');
-    else this.#slow = setTimeout(() => this.#status('Computing…'), slow_ms);
+    else this.#slow = setTimeout(() => this.#status('Computing…', true), slow_ms);
   }
 
-  #status(text) { setText(byId('status'), text); }
+  #status(text, isWaiting = false) {
+    setText(byId('status'), text);
+    byId('place').classList.toggle('waiting', isWaiting);
+  }
 
   // Politely, once things have come to rest.
   #speak(place) {
