@@ -59,7 +59,7 @@ public sealed class LiveScenario : ILiveScenario
             ["fields"] = FieldList.Of(numbers),
             ["prominent"] = FieldList.Prominent(numbers),
             ["loads"] = Texts(study?.Loads.Select(load => load.Name)),
-            ["faults"] = FaultsOf(read.Faults),
+            ["faults"] = FaultAnswer.WithLines(read.Faults),
             ["warnings"] = Texts(read.Scenario?.Scenario.Warnings),
         };
     }
@@ -139,16 +139,6 @@ public sealed class LiveScenario : ILiveScenario
     /// <summary>What a state comes to: the scenario, or its faults.</summary>
     internal sealed record ReadState(EditedScenario? Scenario, ImmutableArray<AddedCurve> Curves, ImmutableArray<DataFileFault> Faults);
 
-    /// <summary>Faults as the page shows them: each where its value stands.</summary>
-    internal static JsonArray FaultsOf(IEnumerable<DataFileFault> faults) => [.. faults.Select(fault => new JsonObject
-    {
-        ["file"] = Path.GetFileName(fault.File),
-        ["line"] = fault.Line,
-        ["path"] = fault.Key,
-        ["value"] = fault.Value,
-        ["message"] = fault.Reason,
-    })];
-
     /// <summary>One answer: what there is to say of the state of a request in its load state, or its faults.</summary>
     private JsonObject Of(JsonObject request, Action<JsonObject> none, Action<JsonObject, EditedScenario, StudyCase, List<DataFileFault>> fill, CancellationToken cancellation)
     {
@@ -171,7 +161,7 @@ public sealed class LiveScenario : ILiveScenario
             }
         }
 
-        answer["faults"] = FaultsOf(faults);
+        answer["faults"] = FaultAnswer.Of(faults);
         return answer;
     }
 
