@@ -48,7 +48,8 @@ public sealed class LiveScenario : ILiveScenario
         var source = _source;
         var read = source.Read(PageState.None, cancellation);
         var study = read.Scenario?.Scenario.Study;
-        ImmutableArray<NumberField> numbers = source.Root is { } root && read.Scenario is not null ? [.. NumberAddresses.FieldsOf(root)] : [];
+        var fields = source.Root is { } root && read.Scenario is not null ? FieldList.Of(root) : [];
+        var prominent = FieldList.Prominent(fields);
         return new JsonObject
         {
             ["file"] = Path.GetFileName(_path),
@@ -56,8 +57,8 @@ public sealed class LiveScenario : ILiveScenario
             ["vehicle"] = study?.Vehicle.Name,
             ["version"] = Provenance.ProgramVersion,
             ["document"] = source.Document(),
-            ["fields"] = FieldList.Of(numbers),
-            ["prominent"] = FieldList.Prominent(numbers),
+            ["fields"] = fields,
+            ["prominent"] = prominent,
             ["loads"] = Texts(study?.Loads.Select(load => load.Name)),
             ["faults"] = FaultAnswer.WithLines(read.Faults),
             ["warnings"] = Texts(read.Scenario?.Scenario.Warnings),

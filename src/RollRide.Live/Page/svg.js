@@ -58,7 +58,7 @@ export function scale(from, to, start, end) {
   return of;
 }
 
-/** Round values within a range, about as many as wanted: 1, 2 or 5 times a power of ten apart. */
+/** Round values within a range, about as many as wanted but never a single one: 1, 2 or 5 times a power of ten apart. */
 export function ticks(from, to, wanted) {
   const raw = (to - from) / wanted;
   const power = 10 ** Math.floor(Math.log10(raw));
@@ -67,7 +67,7 @@ export function ticks(from, to, wanted) {
   const found = [];
   for (let i = Math.ceil(from / step - 1e-9); i * step <= to + step * 1e-9; i++)
     found.push({ value: i * step, text: number(i * step, decimals) });
-  return found;
+  return found.length < 2 && to > from ? ticks(from, to, 2 * wanted) : found;
 }
 
 /** A number with a true minus sign. */
