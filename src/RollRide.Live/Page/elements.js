@@ -24,6 +24,11 @@ export function setHidden(target, isHidden) {
   if (target.hidden !== isHidden) target.hidden = isHidden;
 }
 
+/** Takes a control out of use or gives it back, where that is a change. */
+export function setDisabled(target, isDisabled) {
+  if (target.disabled !== isDisabled) target.disabled = isDisabled;
+}
+
 /** Rows of a list of texts, where they differ. */
 export function setItems(list, texts) {
   while (list.children.length > texts.length) list.lastElementChild.remove();

@@ -125,8 +125,10 @@ export class Fields {
       this.draw();
       return;
     }
-    this.#unread.delete(path);
+    const wasUnread = this.#unread.delete(path);
     this.#app.change(state => withEdit(state, { path, value }), { gesture: this.#gesture, since: performance.now() });
+    // Back to what it was: nothing else has changed that would draw the fields.
+    if (wasUnread) this.draw();
   }
 
   #chosen(path, value) {

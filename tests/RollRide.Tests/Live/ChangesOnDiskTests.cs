@@ -65,6 +65,18 @@ public sealed class ChangesOnDiskTests(LiveBrowser browser)
     });
 
     [Fact]
+    public Task Changes_of_a_layout_that_the_file_has_no_longer_go_with_it_and_that_is_said() => browser.Show("bump-then-corner.json", async page =>
+    {
+        await page.DragAcrossAsync("layouts[0].placement.mounts.axleEnd_mm1", 580);
+        Replace(page, (await ReadAsync(page)).Replace("\"name\": \"Outboard\"", "\"name\": \"Outer\"", StringComparison.Ordinal));
+        await page.Browser.WaitForAsync("document.getElementById('said').textContent.includes('no layout “Outboard” any more')");
+        await page.SettleAsync();
+        Assert.Empty((await page.StateAsync())["edits"]!.AsArray());
+        Assert.Equal("", await page.TextAsync("#faults"));
+        Assert.Contains((await page.NumbersAsync()).Keys, number => number.Layout == "Outer");
+    });
+
+    [Fact]
     public Task Curve_in_a_file_is_read_anew_when_it_changes() => browser.Show("bump-then-corner.json", async page =>
     {
         var before = await page.NumberAsync("Outboard", "rollDampingRatioAtTargets");

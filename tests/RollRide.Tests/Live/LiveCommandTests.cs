@@ -65,7 +65,7 @@ public sealed class LiveCommandTests
         Assert.SkipUnless(OperatingSystem.IsLinux(), "The program that opens an address has another name elsewhere.");
         using var folder = new TemporaryFolder();
         var opened = folder["opened"];
-        File.SetUnixFileMode(folder.Write("xdg-open", $"#!/bin/sh\nprintf '%s' \"$*\" > '{opened}.part' && mv '{opened}.part' '{opened}'\n"), UnixFileMode.UserRead | UnixFileMode.UserExecute);
+        WriteProgram(folder, "xdg-open", $"printf '%s' \"$*\" > '{opened}.part' && mv '{opened}.part' '{opened}'");
         using var live = await Started.Live(["DISPLAY=", "WAYLAND_DISPLAY=", "BROWSER=", where, $"PATH={folder[""]}:{Environment.GetEnvironmentVariable("PATH")}"], Scenario);
         for (var waited = Stopwatch.StartNew(); !File.Exists(opened) && waited.Elapsed < Longest;)
             await Task.Delay(20);
@@ -77,7 +77,7 @@ public sealed class LiveCommandTests
     {
         Assert.SkipUnless(OperatingSystem.IsLinux(), "The program that opens an address has another name elsewhere.");
         using var folder = new TemporaryFolder();
-        File.SetUnixFileMode(folder.Write("xdg-open", "#!/bin/sh\nexit 3\n"), UnixFileMode.UserRead | UnixFileMode.UserExecute);
+        WriteProgram(folder, "xdg-open", "exit 3");
         using var live = await Started.Live(["DISPLAY=:0", $"PATH={folder[""]}:{Environment.GetEnvironmentVariable("PATH")}"], Scenario);
         Assert.Equal($"No browser could be opened from here: open {live.Address.AbsoluteUri} in one on this machine.", await live.Process.StandardError.ReadLineAsync().WaitAsync(Longest));
     }
@@ -176,6 +176,13 @@ public sealed class LiveCommandTests
         static bool IsOfServer(AssemblyName name) => name.Name!.StartsWith("Microsoft.AspNetCore", StringComparison.Ordinal) || name.Name == "RollRide.Live";
     }
 
+    private static void WriteProgram(TemporaryFolder folder, string name, string script)
+    {
+        var path = folder.Write(name, $"#!/bin/sh\n{script}\n");
+        if (!OperatingSystem.IsWindows())
+            File.SetUnixFileMode(path, UnixFileMode.UserRead | UnixFileMode.UserExecute);
+    }
+
     /// <summary>The command in a process of its own, and the server that it has started.</summary>
     private sealed class Started : IDisposable
     {
@@ -206,7 +213,8 @@ public sealed class LiveCommandTests
                 printed.Add(line);
             }
             while (!line.StartsWith("http://", StringComparison.Ordinal));
-            var server = Directory.EnumerateDirectories($"/proc/{process.Id}/task").SelectMany(thread => File.ReadAllText($"{thread}/children").Split(' ', StringSplitOptions.RemoveEmptyEntries)).Single();
+            var server = Directory.EnumerateDirectories($"/proc/{process.Id}/task").SelectMany(thread => File.ReadAllText($"{thread}/children").Split(' ', StringSplitOptions.RemoveEmptyEntries))
+                .Single(child => File.ReadAllText($"/proc/{child}/cmdline").Contains("RollRide.Live", StringComparison.Ordinal));
             return new Started(process, new Uri(line), int.Parse(server, CultureInfo.InvariantCulture)) { Printed = printed };
         }
 
