@@ -121,7 +121,19 @@ internal sealed class LiveServer : IAsyncDisposable
         options.Limits.MaxRequestHeadersTotalSize = 16 * 1024;
         options.Limits.MaxRequestLineSize = 4 * 1024;
         options.Limits.RequestHeadersTimeout = TimeSpan.FromSeconds(10);
-        options.Listen(IPAddress.Loopback, port, listen => listen.Protocols = HttpProtocols.Http1);
+        options.Listen(IPAddress.Loopback, port, listen =>
+        {
+            listen.Protocols = HttpProtocols.Http1;
+            listen.Use(OwnUserOnly);
+        });
         return options;
     }
+
+    private static ConnectionDelegate OwnUserOnly(ConnectionDelegate next) => line =>
+    {
+        if (line is not { RemoteEndPoint: IPEndPoint client, LocalEndPoint: IPEndPoint server } || !LineOwner.IsAnother(client, server))
+            return next(line);
+        line.Abort();
+        return Task.CompletedTask;
+    };
 }

@@ -54,8 +54,8 @@ internal static class LoadStateTable
         return
         [
             new("Body, height change at rest", Unit.Millimetre, 1, (_, rest) => rest.BodyHeave),
-            new("Damper stroke left, compression", Unit.Millimetre, 1, (_, rest) => rest.Sides.Min(side => side.Side.LeftToClosed)),
-            new("Damper stroke left, extension", Unit.Millimetre, 1, (_, rest) => rest.Sides.Min(side => side.Side.LeftToExtended)),
+            new("Damper stroke left at rest, compression", Unit.Millimetre, 1, (_, rest) => rest.Sides.Min(side => side.Side.LeftToClosed)),
+            new("Damper stroke left at rest, extension", Unit.Millimetre, 1, (_, rest) => rest.Sides.Min(side => side.Side.LeftToExtended)),
             Ratio(ModeName.Heave),
             Ratio(ModeName.Roll),
             new(RollMetric.RollOvershoot.Label, RollMetric.RollOvershoot.Unit, RollMetric.RollOvershoot.Decimals, (layout, _) =>

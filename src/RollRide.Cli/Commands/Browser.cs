@@ -9,6 +9,9 @@ internal static class Browser
     // A browser that was not running yet may go on in the process that opens it.
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(3);
 
+    // A display, or the user's own choice, as of a session from another machine.
+    private static readonly string[] WhereShown = ["DISPLAY", "WAYLAND_DISPLAY", "BROWSER"];
+
     /// <summary>Opens an address.</summary>
     /// <returns>Whether it went, as far as one can tell.</returns>
     public static async Task<bool> Open(string address, CancellationToken cancellation)
@@ -40,7 +43,7 @@ internal static class Browser
             return new ProcessStartInfo(address) { UseShellExecute = true };
         if (OperatingSystem.IsMacOS())
             return new ProcessStartInfo("open", [address]);
-        if (string.IsNullOrEmpty(Environment.GetEnvironmentVariable("DISPLAY")) && string.IsNullOrEmpty(Environment.GetEnvironmentVariable("WAYLAND_DISPLAY")))
+        if (Array.TrueForAll(WhereShown, variable => string.IsNullOrEmpty(Environment.GetEnvironmentVariable(variable))))
             return null;
 
         // In a session of its own: Ctrl-C here must not end the user's browser, nor its messages come here.

@@ -16,7 +16,7 @@ internal static class LiveCommand
             CustomParser = result => Number.Parse(result, 1, ushort.MaxValue) is { } value ? (int)value : 0,
             HelpName = "number",
         };
-        var noBrowser = new Option<bool>("--no-browser") { Description = "print the address of the page and open no browser" };
+        var noBrowser = new Option<bool>("--no-browser") { Description = "print the address of the page alone, and open no browser" };
         var command = new Command("live",
             """
             Open a scenario as a page in the browser: drag the dampers, their curves and the vehicle's numbers, see at once what changes, and
@@ -42,9 +42,9 @@ internal static class LiveCommand
         {
             if (await server.Address(cancellation) is { } address)
             {
-                output.WriteLine($"The page of {scenario}:");
+                if (opensBrowser)
+                    output.WriteLine($"The page of {scenario}, until Ctrl-C or until it is closed:");
                 output.WriteLine(address);
-                output.WriteLine("It ends with Ctrl-C, or when the page is closed.");
                 if (opensBrowser && !await Browser.Open(address, cancellation))
                     error.WriteLine($"No browser could be opened from here: open {address} in one on this machine.");
             }

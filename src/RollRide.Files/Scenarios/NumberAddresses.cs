@@ -15,6 +15,20 @@ internal static class NumberAddresses
     public static IEnumerable<NumberField> FieldsOf(LocatedNode root) =>
         Keys(root, new ObjectContract(typeof(ScenarioFile)), null, "", "").Where(field => !field.Address.Path.StartsWith(SweepKey + ".", StringComparison.Ordinal));
 
+    /// <summary>Each key that takes one of several names and stands in a record of the file, with the record's path.</summary>
+    public static IEnumerable<NameField> NamesOf(LocatedNode root) => NamesOf(root, new ObjectContract(typeof(ScenarioFile)), "", "");
+
+    private static IEnumerable<NameField> NamesOf(LocatedNode node, ValueContract contract, string path, string readable) => contract switch
+    {
+        ObjectContract record => record.Record.Keys.SelectMany(key => key.Value is NamedContract names
+            ? [new NameField(Join(path, key.Name), Join(readable, key.Name), key, names, node.Find(key.Name)?.Text, key.Default is { } usual ? names.NameOf(usual) : null)]
+            : node.Find(key.Name) is { } child ? NamesOf(child, key.Value, Join(path, key.Name), Join(readable, key.Name)) : []),
+        MapContract map => node.Children.SelectMany(child => NamesOf(child, map.Item, LocatedParser.MemberPath(path, child.Key!), PlainMember(readable, child.Key!))),
+        ListContract list => node.Children.SelectMany((child, i) => NamesOf(
+            child, list.Item, Item(path, i.ToString(CultureInfo.InvariantCulture)), Item(readable, NameOf(child) ?? i.ToString(CultureInfo.InvariantCulture)))),
+        _ => [],
+    };
+
     private static IEnumerable<NumberField> Keys(LocatedNode? node, ObjectContract record, object? fallback, string path, string readable) => record.Record.Keys.SelectMany(key => Below(
         node?.Find(key.Name), key, key.Value, fallback is null ? key.Default : key.Get(fallback), Join(path, key.Name), Join(readable, key.Name)));
 
@@ -47,6 +61,15 @@ internal static class NumberAddresses
         return exact.EndsWith(']') ? Item(path, key) : exact;
     }
 }
+
+/// <summary>One of several names in a scenario, with the key that holds it.</summary>
+/// <param name="Path">Its exact path.</param>
+/// <param name="ReadablePath">The path as a user would write it.</param>
+/// <param name="Key">The key that holds it.</param>
+/// <param name="Names">The names that it may be.</param>
+/// <param name="Written">What the file says; null where it says nothing.</param>
+/// <param name="Usual">What holds where the file says nothing; null where nothing does.</param>
+internal sealed record NameField(string Path, string ReadablePath, KeyContract Key, NamedContract Names, string? Written, string? Usual);
 
 /// <summary>A number of a scenario with the key that holds it.</summary>
 /// <param name="Address">Its place.</param>

@@ -12,7 +12,8 @@ internal static class DamperAnswer
 {
     private const int FinePoints = 81;
 
-    private static readonly string[] Settings = ["forceScale", "friction_N", "gasForce_N"];
+    // What makes the force beside the points of the curve. Written or not; the gas itself stands instead of its force.
+    private static readonly string[] Settings = ["interpolation", "forceScale", "friction_N", "gasForce_N"];
 
     /// <summary>The dampers of a scenario that a layout uses.</summary>
     /// <param name="edited">The scenario.</param>
@@ -48,7 +49,7 @@ internal static class DamperAnswer
                 ? new JsonArray([.. points.Find("velocity_m_per_s")!.Children.Zip(points.Find("force_N")!.Children, (velocity, force) => new JsonArray(Number(velocity), Number(force)))])
                 : Points(curve.Points.Select(point => (point.Velocity, point.Force / scale))),
             ["drawn"] = Points(velocities.Select(velocity => (velocity, curve.Force(velocity)))),
-            ["parameters"] = new JsonArray([.. Settings.Select(key => JsonValue.Create($"{node.Path}.{key}"))]),
+            ["parameters"] = new JsonArray([.. Settings.Where(key => key != "gasForce_N" || node.Find("gas") is null).Select(key => JsonValue.Create($"{node.Path}.{key}"))]),
         };
     }
 

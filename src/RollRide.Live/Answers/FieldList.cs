@@ -6,40 +6,58 @@ using RollRide.Scenarios;
 
 namespace RollRide.Live.Answers;
 
-/// <summary>The numbers of a scenario as fields of the page: what each is, its unit, its limits, its explanation.</summary>
+/// <summary>The numbers and choices of a scenario as fields of the page: what each is, its unit, its limits or names, its explanation.</summary>
 internal static class FieldList
 {
     // What an engineer changes first, by the beginnings of paths and in this order.
     private static readonly string[] First =
     [
         "vehicle.springs.rate_N_per_mm", "vehicle.antiRollBar_N_m_per_deg", "vehicle.body.mass_kg", "vehicle.body.cgHeight_mm", "vehicle.body.rollInertia_kg_m2",
-        "loadStates", "vehicle.tyres.stiffness_N_per_mm", "manoeuvre.speed_km_per_h", "manoeuvre.road.events", "manoeuvre.cornering",
+        "loadStates", "vehicle.tyres.stiffness_N_per_mm", "manoeuvre.speed_km_per_h", "manoeuvre.road.random", "manoeuvre.road.events", "manoeuvre.cornering",
     ];
 
-    /// <summary>Every number of a text that has one or may have one.</summary>
-    /// <param name="numbers">The numbers.</param>
-    public static JsonArray Of(IEnumerable<NumberField> numbers) => [.. numbers.Select(Field)];
+    /// <summary>Every number and choice of a text that stands there or may stand there, those of one group together.</summary>
+    /// <param name="root">The text.</param>
+    public static JsonArray Of(LocatedNode root)
+    {
+        var fields = NumberAddresses.FieldsOf(root).Select(OfNumber).Concat(NumberAddresses.NamesOf(root).Select(OfName));
+        return [.. fields.GroupBy(field => (string)field["group"]!).SelectMany(group => group)];
+    }
 
     /// <summary>The paths of the fields shown first: of those that stand in the file.</summary>
-    /// <param name="numbers">The numbers.</param>
-    public static JsonArray Prominent(IReadOnlyCollection<NumberField> numbers) => [.. First.SelectMany(first => numbers
-        .Where(number => number.IsWritten && number.Address.Path.StartsWith(first, StringComparison.Ordinal))
-        .Select(number => JsonValue.Create(number.Address.Path)))];
+    /// <param name="fields">All fields.</param>
+    public static JsonArray Prominent(JsonArray fields) => [.. First.SelectMany(first => fields
+        .Where(field => (bool)field!["isWritten"]! && ((string)field["path"]!).StartsWith(first, StringComparison.Ordinal))
+        .Select(field => field!["path"]!.DeepClone()))];
 
-    private static JsonObject Field(NumberField number)
+    private static JsonObject OfNumber(NumberField number)
     {
-        var (words, unit) = ParameterNames.Split(number.Address.ReadablePath);
-        var places = ParameterNames.Split(number.Address.Path).Words;
+        var field = Field(number.Address.Path, number.Address.ReadablePath, number.Key, number.IsWritten);
+        field["value"] = number.Address.Value;
+        field["limits"] = Limits(number.Key.Value);
+        return field;
+    }
+
+    private static JsonObject OfName(NameField name)
+    {
+        var field = Field(name.Path, name.ReadablePath, name.Key, name.Written is not null);
+        field["value"] = name.Written ?? name.Usual;
+        field["names"] = new JsonArray([.. name.Names.Names.Select(one => JsonValue.Create(one))]);
+        return field;
+    }
+
+    private static JsonObject Field(string path, string readablePath, KeyContract key, bool isWritten)
+    {
+        var (words, unit) = ParameterNames.Split(readablePath);
+        var places = ParameterNames.Split(path).Words;
         return new JsonObject
         {
-            ["path"] = number.Address.Path,
-            ["label"] = Capital(Label(words[^1], number)),
+            ["path"] = path,
+            ["label"] = Capital(Label(words[^1], key)),
             ["unit"] = unit,
             ["group"] = Group([.. words.Zip(places, Counted).SkipLast(1)]),
-            ["explanation"] = number.Key.Description,
-            ["value"] = number.Address.Value,
-            ["isWritten"] = number.IsWritten,
-            ["limits"] = Limits(number.Key.Value),
+            ["explanation"] = key.Description,
+            ["isWritten"] = isWritten,
         };
     }
 
@@ -57,9 +75,9 @@ internal static class FieldList
     }
 
     /// <summary>An item of a point is called by its axis.</summary>
-    private static string Label(string words, NumberField number)
+    private static string Label(string words, KeyContract key)
     {
-        if (number.Key.Value is not ListContract list || !int.TryParse(words[(words.LastIndexOf(' ') + 1)..], NumberStyles.None, CultureInfo.InvariantCulture, out var index))
+        if (key.Value is not ListContract list || !int.TryParse(words[(words.LastIndexOf(' ') + 1)..], NumberStyles.None, CultureInfo.InvariantCulture, out var index))
             return words;
         var axes = (list.Count.Max, list.Count.Min) switch
         {

@@ -10,7 +10,7 @@ internal static class LayoutRows
 {
     private static readonly PhaseMetric[] OfRun =
     [
-        PhaseMetric.BodyAccelerationRms, PhaseMetric.BodyAccelerationPeak, PhaseMetric.TyreLoadMinimum, PhaseMetric.LiftOffTime, PhaseMetric.SeatWeightedRms,
+        PhaseMetric.BodyAccelerationPeak, PhaseMetric.TyreLoadMinimum, PhaseMetric.LiftOffTime, PhaseMetric.SeatWeightedRms,
     ];
 
     /// <summary>The rows of a layout, the same for all layouts of a case.</summary>
@@ -26,6 +26,7 @@ internal static class LayoutRows
             .. study.Targets is { } targets ? modes.Select(mode => AtTargets(mode, targets, layout)).OfType<JsonNode>() : [],
             .. layout.OnVehicle is null ? Array.Empty<JsonNode>() : [Row(LayoutMetric.RollDampingRatioOnVehicle, layout)],
             .. layout.Metrics.RollResponse is null ? [] : RollMetric.OfCorner.Select(metric => Row(metric, layout.Metrics)),
+            .. OverUnevenRoad(study, layout),
             .. OfRun.Select(metric => Row(metric, layout.Metrics.Whole)),
             Row(LayoutMetric.CompressionStrokeLeft, layout),
             Row(LayoutMetric.ReboundStrokeLeft, layout),
@@ -33,6 +34,16 @@ internal static class LayoutRows
         ];
         return [.. rows];
     }
+
+    /// <summary>As in a comparison: over each phase with a bump or a rough road. Over a whole run the figure depends on how long it goes on.</summary>
+    private static IEnumerable<JsonNode> OverUnevenRoad(StudyCase study, LayoutResult layout) =>
+        study.Manoeuvre.Phases.Zip(layout.Metrics.Phases).Where(phase => study.Manoeuvre.Road.IsUneven(phase.First.Start, phase.First.End)).Select(phase =>
+        {
+            var row = Row(PhaseMetric.BodyAccelerationRms, phase.Second);
+            row["key"] = $"{phase.First.Name}.{PhaseMetric.BodyAccelerationRms.Key}";
+            row["label"] = $"Phase “{phase.First.Name}”: {PhaseMetric.BodyAccelerationRms.Label}";
+            return row;
+        });
 
     private static JsonObject Row<T>(MetricDefinition<T> metric, T result) => new()
     {

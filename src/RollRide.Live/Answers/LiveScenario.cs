@@ -48,7 +48,8 @@ public sealed class LiveScenario : ILiveScenario
         var source = _source;
         var read = source.Read(PageState.None, cancellation);
         var study = read.Scenario?.Scenario.Study;
-        ImmutableArray<NumberField> numbers = source.Root is { } root && read.Scenario is not null ? [.. NumberAddresses.FieldsOf(root)] : [];
+        var fields = source.Root is { } root && read.Scenario is not null ? FieldList.Of(root) : [];
+        var prominent = FieldList.Prominent(fields);
         return new JsonObject
         {
             ["file"] = Path.GetFileName(_path),
@@ -56,10 +57,10 @@ public sealed class LiveScenario : ILiveScenario
             ["vehicle"] = study?.Vehicle.Name,
             ["version"] = Provenance.ProgramVersion,
             ["document"] = source.Document(),
-            ["fields"] = FieldList.Of(numbers),
-            ["prominent"] = FieldList.Prominent(numbers),
+            ["fields"] = fields,
+            ["prominent"] = prominent,
             ["loads"] = Texts(study?.Loads.Select(load => load.Name)),
-            ["faults"] = FaultsOf(read.Faults),
+            ["faults"] = FaultAnswer.WithLines(read.Faults),
             ["warnings"] = Texts(read.Scenario?.Scenario.Warnings),
         };
     }
@@ -139,16 +140,6 @@ public sealed class LiveScenario : ILiveScenario
     /// <summary>What a state comes to: the scenario, or its faults.</summary>
     internal sealed record ReadState(EditedScenario? Scenario, ImmutableArray<AddedCurve> Curves, ImmutableArray<DataFileFault> Faults);
 
-    /// <summary>Faults as the page shows them: each where its value stands.</summary>
-    internal static JsonArray FaultsOf(IEnumerable<DataFileFault> faults) => [.. faults.Select(fault => new JsonObject
-    {
-        ["file"] = Path.GetFileName(fault.File),
-        ["line"] = fault.Line,
-        ["path"] = fault.Key,
-        ["value"] = fault.Value,
-        ["message"] = fault.Reason,
-    })];
-
     /// <summary>One answer: what there is to say of the state of a request in its load state, or its faults.</summary>
     private JsonObject Of(JsonObject request, Action<JsonObject> none, Action<JsonObject, EditedScenario, StudyCase, List<DataFileFault>> fill, CancellationToken cancellation)
     {
@@ -171,7 +162,7 @@ public sealed class LiveScenario : ILiveScenario
             }
         }
 
-        answer["faults"] = FaultsOf(faults);
+        answer["faults"] = FaultAnswer.Of(faults);
         return answer;
     }
 
@@ -231,7 +222,7 @@ public sealed class LiveScenario : ILiveScenario
     /// <summary>What the layout does in the case's run.</summary>
     private static void AddRun(JsonObject json, StudyCase study, DamperLayout layout, CancellationToken cancellation)
     {
-        var run = Comparison.RecordLayout(study with { HistoryRate = Thinned.Rate(study) }, layout, [Channel.BodyRoll, Channel.BodyAcceleration], cancellation: cancellation);
+        var run = Comparison.RecordLayout(study with { HistoryRate = Thinned.Rate(study) }, layout, [Channel.BodyRoll, Channel.BodyAcceleration], withCorner: false, cancellation: cancellation);
         json["rows"] = LayoutRows.Of(study, run);
         json["risks"] = Texts(RunWarnings.Of(study, run));
         json["time"] = new JsonObject

@@ -26,7 +26,7 @@ internal static class SavedScenario
         if (state.Scenario is not { } edited)
         {
             var refused = Refused("the scenario has faults, and no command would read it");
-            refused["faults"] = LiveScenario.FaultsOf(state.Faults);
+            refused["faults"] = FaultAnswer.Of(state.Faults);
             return refused;
         }
 

@@ -1,6 +1,6 @@
 // The page's state: what the file says, what the engineer changed, and what the server answered. It asks whatever an answer is older than.
 
-import { freeFileName, keep, rebased, withoutKept } from './kept.js';
+import { freeFileName, keep, lostLayouts, rebased, withoutKept } from './kept.js';
 import { Measure } from './measure.js';
 import { edited, isWithin, member, steps } from './paths.js';
 import * as server from './server.js';
@@ -9,9 +9,13 @@ import { mostShown } from './tabs.js';
 
 const styles = 8;
 const windowPause_ms = 60; // the window may trail behind the hand, the figures may not
+const bandsPause_ms = 150; // and so may where the axle end fits, which is the longest search of the page
 const verdictRest_ms = 150; // the verdict costs most: it waits for the hand to rest
 const verdictLongest_ms = 1500; // but comes now and then during a long drag
 const said_ms = 8000;
+
+// What says the same stays the same object: figures of it are not drawn again.
+const sameIfEqual = (before, now) => !now || JSON.stringify(now) === JSON.stringify(before) ? before : now;
 
 export class App {
   session = new Session();
@@ -23,6 +27,7 @@ export class App {
   givenDampers = null;
   dampers = null;
   scene = null;
+  bands = null; // where the axle end fits
   window = null;
   verdict = null;
   faults = [];
@@ -44,6 +49,8 @@ export class App {
   #verdictTimer = 0;
   #verdictDue = 0;
   #quiet = 0;
+  #bandsKey = '';
+  #bandsStart = null;
   #takenFiles = new Set();
 
   /**
@@ -57,6 +64,7 @@ export class App {
       answer: new server.Latest('answer', (answer, request) => this.#answered(answer, request), lost),
       given: new server.Latest('answer', answer => this.#gave(answer), lost),
       window: new server.Latest('window', answer => this.#received('window', answer), lost, windowPause_ms),
+      bands: new server.Latest('answer', answer => this.#received('bands', answer.scene?.bands ?? null), lost, bandsPause_ms),
       verdict: new server.Latest('verdict', (answer, request) => {
         this.#received('verdict', answer);
         if (request.id !== this.#version) this.#askVerdict();
@@ -94,6 +102,8 @@ export class App {
   /** Whether the decision is one of an earlier state. */
   get isVerdictOld() { return this.verdict !== null && this.verdict.id !== this.#version; }
   get isBehind() { return this.#wanted.size > 0; }
+  /** Whether no answer is under way: the next change is asked for at once. */
+  get isIdle() { return this.requests.answer.isIdle; }
 
   // --- what the panels do ---
 
@@ -185,6 +195,8 @@ export class App {
   #read(start) {
     // What the file now says itself, as after it was saved from here, is no change any more.
     const before = this.start?.document;
+    const gone = before ? lostLayouts(this.session.state, before.layouts, start.document.layouts) : [];
+    if (gone.length > 0) this.say(`The file has no layout ${gone.map(name => `“${name}”`).join(', ')} any more: what was changed there is gone.`);
     if (before) this.session.rewrite(state => withoutIdle(rebased(state, before.layouts, start.document.layouts), start.document));
     this.start = start;
     if (!start.loads.includes(this.load)) this.load = start.loads[0] ?? null;
@@ -225,8 +237,16 @@ export class App {
   #ask() {
     this.requests.answer.send(() => {
       [this.#sentSince, this.#since] = [this.#since, null];
-      return { id: this.#version, state: this.session.state, load: this.load, layouts: [...this.#wanted.keys()] };
+      return { id: this.#version, state: this.session.state, load: this.load, layouts: [...this.#wanted.keys()], parts: ['run', 'place', 'scene', 'dampers'] };
     });
+  }
+
+  // They depend on no layout: while one is dragged they stay.
+  #askBands({ state, load }) {
+    const key = JSON.stringify([load, state.edits.filter(edit => !edit.path.startsWith('layouts['))]);
+    if (!this.document.packaging || (key === this.#bandsKey && this.#bandsStart === this.start)) return;
+    [this.#bandsKey, this.#bandsStart] = [key, this.start];
+    this.requests.bands.send(() => ({ id: this.#version, state: this.session.state, load: this.load, layouts: [], parts: ['scene', 'bands'] }));
   }
 
   // Without changes the answer itself is that of the file.
@@ -254,14 +274,15 @@ export class App {
   #answered(answer, request) {
     this.isLost = false;
     if (this.#renameTakenFiles(answer.faults, request.state)) return;
-    this.faults = answer.faults ?? [];
-    this.warnings = answer.warnings ?? [];
+    this.faults = sameIfEqual(this.faults, answer.faults ?? []);
+    this.warnings = sameIfEqual(this.warnings, answer.warnings ?? []);
     for (const layout of answer.layouts) this.answers.set(layout.name, layout);
     if (request.state.edits.length === 0) this.#gave(answer);
     for (const name of request.layouts) if (this.#wanted.get(name) <= request.id) this.#wanted.delete(name);
-    this.scene = answer.scene ?? this.scene;
-    this.dampers = answer.dampers ?? this.dampers;
+    this.scene = sameIfEqual(this.scene, answer.scene);
+    this.dampers = sameIfEqual(this.dampers, answer.dampers);
     this.drawnSince = this.#sentSince;
+    if (this.faults.length === 0) this.#askBands(request);
     if (this.faults.length === 0 && this.document.targets) this.requests.window.send(() => ({ id: this.#version, state: this.session.state, load: this.load }));
     this.redraw();
   }
@@ -284,7 +305,7 @@ export class App {
   }
 
   #received(kind, answer) {
-    if ((answer.faults ?? []).length === 0) this[kind] = answer;
+    if ((answer?.faults ?? []).length === 0) this[kind] = answer;
     this.redraw();
   }
 

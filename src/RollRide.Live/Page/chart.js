@@ -1,12 +1,12 @@
 // What the figures share: their size, frame, axes and title.
 
-import { Layer, node, scale, ticks } from './svg.js';
+import { Layer, scale, ticks } from './svg.js';
 
 /** A figure's drawing, redrawn when its size changes. */
 export class Figure {
   width = 0;
   height = 0;
-  #clip;
+  #clipped = [];
 
   /** @param {string} id of the figure's element */
   constructor(id, redraw) {
@@ -30,14 +30,14 @@ export class Figure {
 
   /** A layer whose drawing ends at the plot's frame. Layers lie upon each other in the order in which they are made. */
   clipped(className) {
-    const id = `${this.host.id}-clip`;
-    this.#clip ??= node('path', {}, node('clipPath', { id }, this.svg));
-    return new Layer(this.svg, { class: className, 'clip-path': `url(#${id})` });
+    const view = new Layer(this.svg);
+    this.#clipped.push(view);
+    return new Layer(view.put('view', 'svg', {}), { class: className });
   }
 
   clipTo({ left, right, top, bottom }) {
-    const d = `M${left} ${top}H${right}V${bottom}H${left}Z`;
-    if (this.#clip.getAttribute('d') !== d) this.#clip.setAttribute('d', d);
+    const [width, height] = [right - left, bottom - top];
+    for (const view of this.#clipped) view.put('view', 'svg', { x: left, y: top, width, height, viewBox: `${left} ${top} ${width} ${height}` });
   }
 }
 

@@ -56,6 +56,7 @@ export class Curve {
     });
     const target = this.#app.document.targets?.damperVelocity_m_per_s;
     for (const v of target ? [-target, target] : []) this.#lines.put(`t${v}`, 'path', { class: 'reference', d: `M${x(v)} ${top}V${bottom}` });
+    if (target) this.#axes.put('targets', 'text', { class: 'note end', x: right - 4, y: bottom - 6 }, 'dashed: targets');
     const given = this.#app.givenDampers?.[name];
     if (given && this.#app.isDamperChanged(name)) this.#behind.put('given', 'path', { class: 'given', d: line(given.drawn.map(([v, force]) => [x(v), y(force)])) });
     this.#lines.put('drawn', 'path', { class: `line plain s${layout.style}`, d: line(damper.drawn.map(([v, force]) => [x(v), y(force)])) });

@@ -17,6 +17,7 @@ export class Drawing {
   #back;
   #front;
   #handles;
+  #drawnGround = []; // what the ground as it is drawn depends on
   #top = 0; // the height that the views reach to, kept while an end is dragged
 
   constructor(app) {
@@ -34,7 +35,9 @@ export class Drawing {
     if (!this.#figure.isVisible || !scene) return;
     const shown = this.#app.shownLayouts().map(layout => ({ ...layout, dampers: dampersOf(layout.written, layout.index, layout.answer, scene) }));
     const views = this.#views(shown);
-    this.#drawGround(views);
+    const inputs = [scene, this.#app.bands, this.#figure.size, this.#top];
+    if (inputs.some((input, i) => input !== this.#drawnGround[i])) this.#drawGround(views);
+    this.#drawnGround = inputs;
     this.#drawDampers(views, shown);
   }
 
@@ -101,7 +104,7 @@ export class Drawing {
   #drawRuler(rear, road) {
     const layer = this.#ground;
     for (const tick of ticks(rear.across.from, rear.across.to, 8)) layer.put(`y${tick.text}`, 'text', { class: 'tick middle', x: rear.across(tick.value), y: road + 17 }, tick.text);
-    const bands = this.#app.scene.bands;
+    const { bands } = this.#app;
     layer.put('across', 'text', { class: 'axis middle', x: rear.middle, y: this.#figure.height - 6 }, bands ? '← left, y, mm from the centre plane; green: the axle end fits' : '← left, y, mm from the centre plane');
     (bands ?? []).forEach(([from, to], i) => {
       for (const sign of [1, -1])

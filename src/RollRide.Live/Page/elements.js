@@ -12,14 +12,26 @@ export function element(tag, attributes = {}, ...children) {
   return made;
 }
 
-/** Writes a text where it differs: an unchanged one is not read out again. */
+/** Writes a text where it differs: an unchanged one is neither read out again nor laid out again. */
 export function setText(target, text) {
-  if (target.textContent !== text) target.textContent = text;
+  if (target.textContent === text) return;
+  if (target.childNodes.length === 1 && target.firstChild.nodeType === Node.TEXT_NODE && text !== '') target.firstChild.data = text;
+  else target.textContent = text;
+}
+
+/** Shows or hides an element, where that is a change. */
+export function setHidden(target, isHidden) {
+  if (target.hidden !== isHidden) target.hidden = isHidden;
+}
+
+/** Takes a control out of use or gives it back, where that is a change. */
+export function setDisabled(target, isDisabled) {
+  if (target.disabled !== isDisabled) target.disabled = isDisabled;
 }
 
 /** Rows of a list of texts, where they differ. */
 export function setItems(list, texts) {
-  const same = list.children.length === texts.length && texts.every((text, i) => list.children[i].textContent === text);
-  if (!same) list.replaceChildren(...texts.map(text => element('li', {}, text)));
-  list.hidden = texts.length === 0;
+  while (list.children.length > texts.length) list.lastElementChild.remove();
+  texts.forEach((text, i) => setText(list.children[i] ?? list.appendChild(element('li')), text));
+  setHidden(list, texts.length === 0);
 }

@@ -1,7 +1,7 @@
 // Every number of the scenario as a field: the usual ones first, all others by search.
 
 import { damperOf } from './curve.js';
-import { byId, element, setText } from './elements.js';
+import { byId, element, setHidden, setText } from './elements.js';
 import { isWithin, member, valueAt } from './paths.js';
 import { withEdit, withoutEdits } from './session.js';
 
@@ -26,6 +26,11 @@ export class Fields {
     this.#list.addEventListener('keydown', event => this.#step(event));
   }
 
+  inputs() {
+    const { start, document: scenario, faults, dampers } = this.#app;
+    return [start, scenario, faults, dampers, this.#app.selectedLayout()?.written];
+  }
+
   draw() {
     const fields = this.#app.start.fields ?? [];
     const words = this.#search.value.trim().toLowerCase().split(/\s+/).filter(Boolean);
@@ -40,9 +45,12 @@ export class Fields {
 
   #prominent(fields) {
     const layout = this.#app.selectedLayout();
-    const wanted = new Set([...this.#app.start.prominent, ...(this.#app.dampers?.[layout && damperOf(layout.written)]?.parameters ?? [])]);
+    const damper = this.#app.dampers?.[layout && damperOf(layout.written)];
+    const wanted = new Set([...this.#app.start.prominent, ...(damper?.parameters ?? [])]);
     const ratios = layout ? `layouts[${layout.index}].placement.motionRatios` : null;
-    return fields.filter(field => wanted.has(field.path) || (ratios && isWithin(field.path, ratios)));
+    // Of the damper all that the file gives but the points of its curve, which are dragged in the figure.
+    const isOfDamper = ({ path, isWritten }) => damper && isWritten && isWithin(path, damper.path) && !isWithin(path, `${damper.path}.curve`);
+    return fields.filter(field => wanted.has(field.path) || (ratios && isWithin(field.path, ratios)) || isOfDamper(field));
   }
 
   #build(fields) {
@@ -58,10 +66,10 @@ export class Fields {
 
   #row(field) {
     const id = `field-${this.#rows.size}`;
-    const input = element('input', {
-      id, type: 'text', inputmode: 'decimal', autocomplete: 'off', spellcheck: 'false', role: 'spinbutton', 'data-path': field.path,
-      'aria-describedby': `${id}-about ${id}-fault`, placeholder: 'not given',
-    });
+    const shared = { id, 'data-path': field.path, 'aria-describedby': `${id}-about ${id}-fault` };
+    const input = field.names
+      ? element('select', shared, ...['', ...field.names].filter(name => name !== '' || !field.value).map(name => element('option', { value: name }, name || 'not given')))
+      : element('input', { ...shared, type: 'text', inputmode: 'decimal', autocomplete: 'off', spellcheck: 'false', role: 'spinbutton', placeholder: 'not given' });
     const fault = element('p', { class: 'fault', id: `${id}-fault`, hidden: true });
     const row = element('div', { class: 'field' },
       element('label', { for: id }, field.label),
@@ -80,17 +88,22 @@ export class Fields {
     const message = unread ?? (found && [found.value, found.message].filter(Boolean).join(': '));
     if (entry.isWritten && entry.now === now && entry.message === message && document.activeElement !== input) return;
     Object.assign(entry, { isWritten: true, now, message });
+    if (field.names) input.value = now ?? '';
+    else this.#writeNumber(field, input, now, unread);
+    row.classList.toggle('changed', now !== (field.value ?? undefined));
+    setText(fault, message ?? '');
+    setHidden(fault, !message);
+    input.setAttribute('aria-invalid', Boolean(message));
+  }
+
+  #writeNumber(field, input, now, unread) {
     if (unread === undefined && !(document.activeElement === input && Number(input.value) === now && input.value !== ''))
       input.value = typeof now === 'number' ? String(now) : '';
-    row.classList.toggle('changed', now !== (field.value ?? undefined));
     for (const [name, value] of [['aria-valuenow', now], ['aria-valuemin', field.limits?.atLeast ?? field.limits?.above], ['aria-valuemax', field.limits?.atMost ?? field.limits?.below]]) {
       if (typeof value === 'number') input.setAttribute(name, value);
       else input.removeAttribute(name);
     }
     input.setAttribute('aria-valuetext', typeof now === 'number' ? `${now} ${field.unit ?? ''}`.trim() : 'not given');
-    setText(fault, message ?? '');
-    fault.hidden = !message;
-    input.setAttribute('aria-invalid', Boolean(message));
   }
 
   #valueOf(field) {
@@ -101,6 +114,7 @@ export class Fields {
 
   #typed(input) {
     const { path } = input.dataset;
+    if (input instanceof HTMLSelectElement) return this.#chosen(path, input.value);
     const text = input.value.trim().replace('−', '-');
     const value = Number(text);
     if (text === '') return;
@@ -111,24 +125,32 @@ export class Fields {
       this.draw();
       return;
     }
-    this.#unread.delete(path);
+    const wasUnread = this.#unread.delete(path);
     this.#app.change(state => withEdit(state, { path, value }), { gesture: this.#gesture, since: performance.now() });
+    // Back to what it was: nothing else has changed that would draw the fields.
+    if (wasUnread) this.draw();
   }
+
+  #chosen(path, value) {
+    this.#app.change(state => value === '' ? this.#withoutKey(state, path) : withEdit(state, { path, value }), { since: performance.now() });
+  }
+
+  #withoutKey(state, path) { return this.#fieldAt(path).isWritten ? withEdit(state, { path, remove: true }) : withoutEdits(state, path); }
+  #fieldAt(path) { return this.#app.start.fields.find(one => one.path === path); }
 
   // An emptied field takes its key out of the scenario; a text that is no number stays, with what is wrong with it.
   #left(input) {
+    if (input instanceof HTMLSelectElement) return;
     const { path } = input.dataset;
-    const field = this.#app.start.fields.find(one => one.path === path);
     this.#gesture = Symbol();
     if (input.value.trim() === '') this.#unread.delete(path);
-    if (input.value.trim() === '' && this.#valueOf(field) !== undefined)
-      this.#app.change(state => field.isWritten ? withEdit(state, { path, remove: true }) : withoutEdits(state, path));
+    if (input.value.trim() === '' && this.#valueOf(this.#fieldAt(path)) !== undefined) this.#app.change(state => this.#withoutKey(state, path));
     else this.draw();
   }
 
   #step(event) {
     const { path } = event.target.dataset;
-    const direction = { ArrowUp: 1, ArrowDown: -1 }[event.key];
+    const direction = event.target instanceof HTMLSelectElement ? 0 : { ArrowUp: 1, ArrowDown: -1 }[event.key];
     if (direction) this.#app.drawNow();
     const now = Number(event.target.value);
     if (!direction || event.target.value === '' || !Number.isFinite(now)) return;
@@ -141,7 +163,7 @@ export class Fields {
   }
 
   #explain(path) {
-    const field = this.#app.start.fields.find(one => one.path === path);
+    const field = this.#fieldAt(path);
     if (!field) return;
     this.#gesture = Symbol();
     this.#before = this.#app.session.state.edits.find(edit => edit.path === path) ?? null;

@@ -31,7 +31,7 @@ export class Handles {
 
   /**
    * @param {SVGSVGElement} svg
-   * @param {{change: Function, redraw: Function}} app takes what a handle does to the state
+   * @param {{change: Function, redraw: Function, isIdle: boolean}} app takes what a handle does to the state
    */
   constructor(svg, app) {
     this.#svg = svg;
@@ -39,6 +39,8 @@ export class Handles {
     this.#layer = new Layer(svg, { class: 'handles' });
     svg.addEventListener('pointerdown', event => this.#grab(event));
     svg.addEventListener('pointermove', event => this.#move(event));
+    // A browser that tells of a move before its next frame: the server may begin.
+    svg.addEventListener('pointerrawupdate', event => { if (app.isIdle) this.#move(event); });
     for (const end of ['pointerup', 'pointercancel', 'lostpointercapture'])
       svg.addEventListener(end, () => this.#release());
     this.#layer.group.addEventListener('keydown', event => this.#key(event));
@@ -71,13 +73,14 @@ export class Handles {
     this.#svg.setPointerCapture(event.pointerId);
     this.#svg.classList.add('held');
     this.#layer.group.querySelector(`[data-handle="${CSS.escape(nearest.key)}"]`).focus();
-    this.#held = { key: nearest.key, box, offset: [nearest.x - x, nearest.y - y], gesture: Symbol(), pointer: event.pointerId };
+    this.#held = { key: nearest.key, at: [event.clientX, event.clientY], box, offset: [nearest.x - x, nearest.y - y], gesture: Symbol(), pointer: event.pointerId };
   }
 
   #move(event) {
     const held = this.#held;
     const handle = held && held.pointer === event.pointerId && this.#handles.get(held.key);
-    if (!handle) return;
+    if (!handle || (held.at[0] === event.clientX && held.at[1] === event.clientY)) return;
+    held.at = [event.clientX, event.clientY];
     const [x, y] = [event.clientX - held.box.left + held.offset[0], event.clientY - held.box.top + held.offset[1]];
     this.#app.change(handle.drag(x, y, event.altKey), { gesture: held.gesture, since: event.timeStamp });
   }

@@ -42,7 +42,8 @@ export function withoutKept(state, inFile, index) {
 }
 
 /**
- * A state whose edits follow their layouts, by name, to where a file that was changed has them; those kept here stand behind the file's own.
+ * A state whose edits follow their layouts, by name, to where a file that was changed has them, and go with those that it has no longer; those
+ * kept here stand behind the file's own.
  * @param {object[]} before the layouts as the file had them
  * @param {object[]} now as it has them
  */
@@ -57,18 +58,25 @@ export function rebased(state, before, now) {
   const placeOf = index => {
     const found = inFile(names[index]);
     if (found >= 0) return found;
-    return index < before.length ? index : now.length + behind.indexOf(names[index]);
+    return index < before.length ? null : now.length + behind.indexOf(names[index]);
   };
   return moved(state, placeOf);
+}
+
+/** The names of layouts with edits that the file has no longer. */
+export function lostLayouts(state, before, now) {
+  const changed = new Set(state.edits.map(edit => steps(edit.path)).filter(([list]) => list === 'layouts').map(([, index]) => index));
+  return before.filter((layout, index) => changed.has(index) && !now.some(other => other.name === layout.name)).map(layout => layout.name);
 }
 
 // A state whose edits on layouts from an index on stand so many places further.
 const shifted = (state, from, by) => moved(state, index => index >= from ? index + by : index);
 
 function moved(state, placeOf) {
-  return { ...state, edits: state.edits.map(edit => {
+  return { ...state, edits: state.edits.flatMap(edit => {
     const [list, index] = steps(edit.path);
     const place = list === 'layouts' && index !== undefined ? placeOf(index) : index;
+    if (place === null) return [];
     return place === index ? edit : { ...edit, path: edit.path.replace(/^layouts\[\d+\]/, `layouts[${place}]`) };
   }) };
 }

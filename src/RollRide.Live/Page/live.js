@@ -6,11 +6,12 @@ import { Screen } from './screen.js';
 const app = new App(() => screen.redraw(), () => screen.drawNow());
 const screen = new Screen(app);
 
-// The stream reconnects by itself, and is then told of a change that it missed.
-const events = new EventSource('events');
-events.addEventListener('changed', () => app.open());
-events.addEventListener('open', () => app.found());
-events.addEventListener('error', () => app.lost());
+addEventListener('error', ({ message }) => app.say(`A fault of this page, not of your input (${message}). Load it anew, and please report it with the scenario.`));
+
+const heard = { changed: () => app.open(), open: () => app.found(), error: () => app.lost() };
+const watch = new SharedWorker('page/watch.js').port;
+watch.onmessage = ({ data }) => heard[data]();
+for (const [event, word] of [['pageshow', 'here'], ['pagehide', 'gone']]) addEventListener(event, () => watch.postMessage(word));
 app.open();
 
 /** For a benchmark: counts, and times from a move of the hand to the painted answer. */

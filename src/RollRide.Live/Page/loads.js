@@ -1,6 +1,6 @@
 // The load state that the figures are for.
 
-import { byId, element } from './elements.js';
+import { byId, element, setHidden } from './elements.js';
 
 export class Loads {
   #app;
@@ -14,7 +14,7 @@ export class Loads {
 
   draw() {
     const loads = this.#app.start.loads ?? [];
-    byId('loads').hidden = loads.length < 2;
+    setHidden(byId('loads'), loads.length < 2);
     const shape = loads.join('\n');
     if (shape === this.#shape) return;
     this.#shape = shape;

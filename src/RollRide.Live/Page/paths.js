@@ -8,8 +8,15 @@ export function member(path, key) {
   return path === '' ? key : `${path}.${key}`;
 }
 
+const known = new Map();
+
 /** The keys and indices along a path. */
 export function steps(path) {
+  if (!known.has(path)) known.set(path, Object.freeze(read(path)));
+  return known.get(path);
+}
+
+function read(path) {
   const found = [];
   for (let i = 0; i < path.length;) {
     if (path[i] === '.') {

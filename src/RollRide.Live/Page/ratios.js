@@ -3,8 +3,15 @@
 import { Figure, frame } from './chart.js';
 import { line, marker } from './svg.js';
 
+const found = new WeakMap(); // by answer
+
+function dampingRatios(answer) {
+  if (!found.has(answer)) found.set(answer, dampingRatiosIn(answer));
+  return found.get(answer);
+}
+
 // At the targets' velocity for a mode that has a target, else at the reference velocity.
-function dampingRatios({ rows }) {
+function dampingRatiosIn({ rows }) {
   const all = rows.filter(row => /DampingRatio(AtTargets)?$/.test(row.key) && row.value !== null);
   return all.filter(row => row.target || !all.some(other => other.target && modeOf(other) === modeOf(row)))
     .sort((a, b) => rows.findIndex(row => modeOf(row) === modeOf(a)) - rows.findIndex(row => modeOf(row) === modeOf(b)));
@@ -45,7 +52,7 @@ export class Ratios {
           this.#lines.put(`${key}${limit}`, 'path', { class: 'limit', d: `M${x(i - 0.45)} ${y(limit)}H${x(i + 0.45)}` });
       }
       layouts.forEach(({ name, style, answer, isSelected }, place) => {
-        const value = answer.rows.find(row => row.key === key)?.value;
+        const value = dampingRatios(answer).find(row => row.key === key)?.value;
         if (!Number.isFinite(value)) return;
         const at = x(i + (place - (layouts.length - 1) / 2) * 0.2);
         this.#lines.put(`${key} stem of ${name}`, 'path', { class: `stem s${style}`, d: line([[at, y(0)], [at, y(value)]]) });

@@ -4,7 +4,7 @@ import * as changes from './changes.js';
 import { Curve } from './curve.js';
 import { Dialogs } from './dialogs.js';
 import { Drawing } from './drawing.js';
-import { byId, setText } from './elements.js';
+import { byId, setDisabled, setText } from './elements.js';
 import { Fields } from './fields.js';
 import { Loads } from './loads.js';
 import { Ratios } from './ratios.js';
@@ -45,15 +45,15 @@ export class Screen {
     // Without a file that can be read there is nothing to show but what is wrong with it.
     for (const panel of app.document ? this.#panels : [this.#statements]) this.#drawPanel(panel);
     if (app.title) {
-      document.title = `${app.title.name} – RollRide`;
+      setText(document.querySelector('title'), `${app.title.name} – RollRide`);
       setText(byId('name'), app.title.name);
       setText(byId('vehicle'), app.title.vehicle);
     }
     setText(byId('said'), app.said);
-    byId('undo').disabled = !app.session.canUndo;
-    byId('redo').disabled = !app.session.canRedo;
-    byId('back').disabled = !app.session.isChanged;
-    for (const id of ['keep', 'save', 'picture', 'print', 'search']) byId(id).disabled = !app.document;
+    setDisabled(byId('undo'), !app.session.canUndo);
+    setDisabled(byId('redo'), !app.session.canRedo);
+    setDisabled(byId('back'), !app.session.isChanged);
+    for (const id of ['keep', 'save', 'picture', 'print', 'search']) setDisabled(byId(id), !app.document);
     if (app.drawnSince !== null) app.measure.drawn(app.drawnSince);
     app.drawnSince = null;
   }

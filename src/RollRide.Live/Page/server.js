@@ -83,15 +83,22 @@ export class Latest {
       this.#next = null;
       const request = make();
       this.sent++;
+      let answer;
       try {
-        this.#receive(await post(this.#address, request), request);
-        if (this.#pause_ms > 0) await new Promise(resolve => setTimeout(resolve, this.#pause_ms));
+        answer = await post(this.#address, request);
       } catch (error) {
         if (!isBusy(error)) this.#lost(error);
         if (error instanceof Refusal && !isBusy(error)) continue;
         this.#next ??= make;
         await wait(isBusy(error) ? busyWait_ms : lostWait_ms);
+        continue;
       }
+      try {
+        this.#receive(answer, request);
+      } catch (error) {
+        reportError(error); // a fault of this page, not of the server
+      }
+      if (this.#pause_ms > 0) await wait(this.#pause_ms);
     }
     this.#isBusy = false;
   }

@@ -1,6 +1,6 @@
 // Sliders for a layout that is given by its motion ratios instead of mounts.
 
-import { byId, element, setText } from './elements.js';
+import { byId, element, setHidden, setText } from './elements.js';
 import { dampersOf } from './mounts.js';
 import { withEdits } from './session.js';
 
@@ -24,7 +24,7 @@ export class RatioSliders {
     const layout = this.#app.selectedLayout();
     const { scene } = this.#app;
     const dampers = layout ? dampersOf(layout.written, layout.index, layout.answer, scene).filter(damper => damper.kind === 'motionRatios') : [];
-    this.#host.hidden = dampers.length === 0;
+    setHidden(this.#host, dampers.length === 0);
     // With independent wheels a damper sees the same travel in heave and in roll.
     const modes = scene?.hasAxle ? [['heave'], ['roll']] : [['heave', 'roll']];
     const wanted = dampers.flatMap(damper => modes.map(keys => ({ damper, keys })));

@@ -1,6 +1,6 @@
 // What the page says in words: verdict, risks, whether the damper fits, the setting window, faults, and how fresh the figures are.
 
-import { byId, setItems, setText } from './elements.js';
+import { byId, element, setHidden, setItems, setText } from './elements.js';
 
 const longDecision = 270;
 const slow_ms = 400;
@@ -10,6 +10,7 @@ export class Statements {
   #app;
   #spoken;
   #slow;
+  #shownFaults = null;
 
   constructor(app) { this.#app = app; }
 
@@ -18,11 +19,10 @@ export class Statements {
     const selected = this.#app.selectedLayout();
     setText(byId('decision'), verdict?.decision ?? '');
     byId('decision').classList.toggle('waiting', this.#app.isVerdictOld);
-    byId('place').classList.toggle('waiting', this.#app.isBehind);
     byId('decision').classList.toggle('long', byId('decision').textContent.length > longDecision);
     const risks = this.#risks();
     setText(byId('firstRisk'), risks.length === 0 ? '' : risks.length === 1 ? risks[0] : `${risks[0]} (and ${risks.length - 1} more, below the numbers)`);
-    byId('firstRisk').hidden = risks.length === 0 || this.#app.faults.length > 0;
+    setHidden(byId('firstRisk'), risks.length === 0 || this.#app.faults.length > 0);
     const [isMissed, place] = placeOf(selected?.answer);
     setText(byId('place'), place);
     byId('place').classList.toggle('missed', isMissed);
@@ -48,11 +48,26 @@ export class Statements {
   #drawFaults() {
     const { faults } = this.#app;
     setItems(byId('faults'), faults.map(fault => inWords(fault)));
+    this.#drawFaultyText();
     for (const [id, isHere] of [['drawingFault', path => /^layouts\[.*(placement|mounts)/.test(path) || path.startsWith('packaging')], ['curveFault', path => path.startsWith('dampers')]]) {
       const here = faults.filter(fault => fault.path && isHere(fault.path)).map(fault => fault.message);
       setText(byId(id), here.join(' '));
-      byId(id).hidden = here.length === 0;
+      setHidden(byId(id), here.length === 0);
     }
+  }
+
+  // Without a good state to show there is no field for a faulty value: its line of the file is shown instead.
+  #drawFaultyText() {
+    const { faults, document: scenario } = this.#app;
+    const isNeeded = !scenario && faults.length > 0;
+    document.body.classList.toggle('unread', isNeeded);
+    setHidden(byId('faultyText'), !isNeeded);
+    if (!isNeeded || faults === this.#shownFaults) return;
+    this.#shownFaults = faults;
+    byId('faultyText').replaceChildren(
+      element('h2', {}, 'The scenario cannot be read yet'),
+      element('p', {}, 'Mend it in an editor and save it: this page follows.'),
+      ...faults.filter(fault => fault.around).map(faultyLines));
   }
 
   #drawFreshness() {
@@ -61,12 +76,15 @@ export class Statements {
     const isOld = isLost || faults.length > 0;
     document.body.classList.toggle('old', isOld);
     if (isLost) this.#status('No answer from the server. Trying again; the figures show the last answer.');
-    else if (faults.length > 0) this.#status('The figures show the last state that could be computed.');
+    else if (faults.length > 0) this.#status(this.#app.document ? 'The figures show the last state that could be computed.' : '');
     else if (!isBehind) this.#status('Up to date');
-    else this.#slow = setTimeout(() => this.#status('Computing…'), slow_ms);
+    else this.#slow = setTimeout(() => this.#status('Computing…', true), slow_ms);
   }
 
-  #status(text) { setText(byId('status'), text); }
+  #status(text, isWaiting = false) {
+    setText(byId('status'), text);
+    byId('place').classList.toggle('waiting', isWaiting);
+  }
 
   // Politely, once things have come to rest.
   #speak(place) {
@@ -79,6 +97,13 @@ function inWords({ file, line, path, value, message }) {
   const place = [file, line && `line ${line}`].filter(Boolean).join(', ');
   return [place, path && (value ? `${path} = ${value}` : path), message].filter(Boolean).join(': ');
 }
+
+const faultyLines = ({ file, line, message, around }) => element('div', { class: 'excerpt' },
+  element('h3', {}, `${file}, line ${line}`),
+  ...around.flatMap(([number, text]) => [
+    element('p', { class: number === line ? 'faulty' : null }, element('span', { class: 'number' }, String(number)), element('code', {}, text)),
+    ...(number === line ? [element('p', { class: 'fault' }, message)] : []),
+  ]));
 
 function placeOf(answer) {
   if (!answer?.place) return [false, ''];

@@ -1,5 +1,7 @@
 // The little drawing that the figures need: nodes kept between redraws, scales, ticks, paths and markers.
 
+import { setText } from './elements.js';
+
 const namespace = 'http://www.w3.org/2000/svg';
 
 /** Makes a node of a drawing. */
@@ -41,7 +43,7 @@ export class Layer {
       if (attributes[name] === null) entry.node.removeAttribute(name);
       else entry.node.setAttribute(name, attributes[name]);
     }
-    if (text !== undefined && entry.text !== text) entry.node.textContent = entry.text = text;
+    if (text !== undefined && entry.text !== text) setText(entry.node, entry.text = text);
     return entry.node;
   }
 }
@@ -56,7 +58,7 @@ export function scale(from, to, start, end) {
   return of;
 }
 
-/** Round values within a range, about as many as wanted: 1, 2 or 5 times a power of ten apart. */
+/** Round values within a range, about as many as wanted but never a single one: 1, 2 or 5 times a power of ten apart. */
 export function ticks(from, to, wanted) {
   const raw = (to - from) / wanted;
   const power = 10 ** Math.floor(Math.log10(raw));
@@ -65,7 +67,7 @@ export function ticks(from, to, wanted) {
   const found = [];
   for (let i = Math.ceil(from / step - 1e-9); i * step <= to + step * 1e-9; i++)
     found.push({ value: i * step, text: number(i * step, decimals) });
-  return found;
+  return found.length < 2 && to > from ? ticks(from, to, 2 * wanted) : found;
 }
 
 /** A number with a true minus sign. */
@@ -74,9 +76,18 @@ export function number(value, decimals) {
   return text.startsWith('-') ? (Number(text) === 0 ? text.slice(1) : `−${text.slice(1)}`) : text;
 }
 
+/** The least and the greatest of a list of values, together with those of others. */
+export function extremes(values, [least, greatest] = [Infinity, -Infinity]) {
+  for (const value of values) {
+    if (value < least) least = value;
+    if (value > greatest) greatest = value;
+  }
+  return [least, greatest];
+}
+
 /** A range that holds all values, with some room about them. */
 export function around(values, least, room = 0.06) {
-  const [from, to] = [Math.min(...values, least[0]), Math.max(...values, least[1])];
+  const [from, to] = extremes(values, least);
   const margin = (to - from) * room;
   return [from < least[0] ? from - margin : from, to > least[1] ? to + margin : to];
 }
@@ -94,6 +105,33 @@ export function line(points, isClosed = false) {
     pen = 'L';
   }
   return isClosed && text ? `${text}Z` : text;
+}
+
+const unseen_px = 0.3;
+
+/**
+ * A path along a function of x with only the corners that can be seen: it passes every point within a third of a pixel. From each
+ * corner it goes on as far as one straight line does ("swinging door"); a line of fewer corners is drawn several times as fast.
+ */
+export function graph(count, x, y) {
+  let [cornerX, cornerY] = [x(0), y(0)];
+  let text = `M${cornerX.toFixed(1)} ${cornerY.toFixed(1)}`;
+  let [steepest, flattest] = [Infinity, -Infinity];
+  let [lastX, lastY] = [cornerX, cornerY];
+  for (let i = 1; i < count; i++) {
+    const [nowX, nowY] = [x(i), y(i)];
+    const slope = (nowY - cornerY) / (nowX - cornerX);
+    if (slope > steepest || slope < flattest) {
+      text += `L${lastX.toFixed(1)} ${lastY.toFixed(1)}`;
+      [cornerX, cornerY] = [lastX, lastY];
+      [steepest, flattest] = [Infinity, -Infinity];
+    }
+    const room = unseen_px / (nowX - cornerX);
+    const ahead = (nowY - cornerY) / (nowX - cornerX);
+    [steepest, flattest] = [Math.min(steepest, ahead + room), Math.max(flattest, ahead - room)];
+    [lastX, lastY] = [nowX, nowY];
+  }
+  return `${text}L${lastX.toFixed(1)} ${lastY.toFixed(1)}`;
 }
 
 const shapes = [

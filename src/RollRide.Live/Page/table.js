@@ -7,6 +7,7 @@ export class Table {
   #app;
   #shape = '';
   #cells = new Map();
+  #written = new Map(); // by column, the rows that stand in its cells
 
   constructor(app) { this.#app = app; }
 
@@ -20,15 +21,14 @@ export class Table {
     const shape = JSON.stringify([rows.map(row => [row.key, row.label, row.unit, row.target]), layouts.map(layout => [layout.name, layout.style, layout.isSelected]), given !== null]);
     if (shape !== this.#shape) this.#build(rows, layouts, given !== null);
     this.#shape = shape;
-    for (const { name, answer } of layouts) {
-      for (const row of answer.rows) this.#write(`${row.key}/${name}`, row);
-    }
-    for (const row of given?.rows ?? []) this.#write(row.key, row);
+    for (const { name, answer } of layouts) this.#writeColumn(`/${name}`, answer.rows);
+    if (given?.rows) this.#writeColumn('', given.rows);
   }
 
   #build(rows, layouts, hasGiven) {
     const selected = layouts.find(layout => layout.isSelected);
     this.#cells.clear();
+    this.#written.clear();
     byId('columns').closest('table').classList.toggle('wide', layouts.length + (hasGiven ? 1 : 0) > 3);
     byId('columns').replaceChildren(
       element('th', { scope: 'col' }, 'Quantity'),
@@ -52,6 +52,12 @@ export class Table {
       ...layouts.map(layout => cell(layout.name, layout === selected ? 'selected' : null)));
   }
 
+  #writeColumn(column, rows) {
+    if (this.#written.get(column) === rows) return;
+    for (const row of rows) this.#write(row.key + column, row);
+    this.#written.set(column, rows);
+  }
+
   #write(key, row) {
     const cell = this.#cells.get(key);
     if (!cell) return;
@@ -59,7 +65,7 @@ export class Table {
     setText(cell, isJudged && !row.isMet ? `✗ ${row.text}` : row.text);
     cell.classList.toggle('met', isJudged && row.isMet);
     cell.classList.toggle('missed', isJudged && !row.isMet);
-    if (cell.dataset.value !== String(row.value)) cell.dataset.value = String(row.value);
+    cell.dataset.value = row.value;
   }
 }
 

@@ -1,6 +1,7 @@
 // The setting window: which damper coefficients meet every target, over the dampers' lateral position, and where the layouts stand.
 
 import { Figure, frame } from './chart.js';
+import { setHidden } from './elements.js';
 import { line, marker } from './svg.js';
 
 const perKilo = 1e-3;
@@ -22,7 +23,7 @@ export class WindowPlot {
 
   draw() {
     const { window: study } = this.#app;
-    this.#figure.host.hidden = !this.#app.document?.targets;
+    setHidden(this.#figure.host, !this.#app.document?.targets);
     if (!this.#figure.isVisible || this.#figure.host.hidden) return;
     const layouts = !study ? [] : this.#app.shownLayouts()
       .map(layout => ({ ...layout, window: study.layouts.find(other => other.name === layout.name) }))
@@ -48,7 +49,10 @@ export class WindowPlot {
     const edge = end => open.map(at => [x(at.position_mm), y(at[end] * perKilo)]);
     if (open.length > 0) this.#lines.put('open', 'path', { class: 'target', d: line([...edge('from'), ...edge('to').reverse()], true) });
     else this.#axes.put('closed', 'text', { class: 'note middle', x: x(widest / 2), y: top + 12 }, 'closed at every position');
-    if (Number.isFinite(closing)) this.#lines.put('closing', 'path', { class: 'reference', d: `M${x(closing)} ${top}V${bottom}` });
+    if (Number.isFinite(closing)) {
+      this.#lines.put('closing', 'path', { class: 'reference', d: `M${x(closing)} ${top}V${bottom}` });
+      this.#lines.put('closed inboard', 'text', { class: 'note end', x: x(closing) - 4, y: top + 12 }, '← closed');
+    }
     for (const { name, style, isSelected, window } of placed) {
       const [at, height] = [x(window.position_mm), y(window.present * perKilo)];
       if (isSelected) this.#lines.put(`${name}line`, 'path', { class: `thread s${style}`, d: `M${at} ${bottom}V${height}` });

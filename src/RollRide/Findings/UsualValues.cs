@@ -34,8 +34,8 @@ public sealed record UsualValues(string Quantity, UsualRange Range, ImmutableArr
             Row(Invariant($"Heave damping ratio at {velocity:0.###} m/s"), UsualRange.HeaveDamping, one => one.Damped?.Heave.DampingRatio),
             Row(Invariant($"Roll damping ratio at {velocity:0.###} m/s"), UsualRange.RollDamping, one => one.Damped?.Roll.DampingRatio),
             Row(Invariant($"Roll gradient at {Gentle:0.#} m/s²"), UsualRange.RollGradient, one => RollGradient(one.Car)),
-            Row("Damper stroke left, compression", UsualRange.StrokeLeft, one => Least(one.Car.Layout, side => side.CompressionTravel)),
-            Row("Damper stroke left, extension", UsualRange.StrokeLeft, one => Least(one.Car.Layout, side => side.ReboundTravel)),
+            Row("Damper stroke left at rest, compression", UsualRange.StrokeLeft, one => Least(one.Car.Layout, side => side.CompressionTravel)),
+            Row("Damper stroke left at rest, extension", UsualRange.StrokeLeft, one => Least(one.Car.Layout, side => side.ReboundTravel)),
         ];
     }
 

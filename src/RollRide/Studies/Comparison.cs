@@ -92,10 +92,11 @@ public static class Comparison
     /// <param name="layout">The layout, of the case or not.</param>
     /// <param name="channels">The channels to record; all if null.</param>
     /// <param name="spool">Opens what takes them where the run is long; null where they are held in memory, however long.</param>
+    /// <param name="withCorner">Whether to record the corner from rest too; without it, it is driven no further than its figures need.</param>
     /// <param name="cancellation">Stops the run.</param>
     /// <exception cref="StudyException">The run could not be finished.</exception>
     public static RecordedLayout RecordLayout(
-        StudyCase study, DamperLayout layout, IReadOnlyList<Channel>? channels = null, Func<IHistorySpool>? spool = null, CancellationToken cancellation = default)
+        StudyCase study, DamperLayout layout, IReadOnlyList<Channel>? channels = null, Func<IHistorySpool>? spool = null, bool withCorner = true, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(study);
         TimeHistoryRecorder? history = null, corner = null, mirroredCorner = null;
@@ -105,7 +106,7 @@ public static class Comparison
             layout,
             withDistributions: true,
             equations => history = new TimeHistoryRecorder(equations, study.Manoeuvre.Duration, study.HistoryRate, channels, spool),
-            (equations => corner = OfCorner(equations), equations => mirroredCorner = OfCorner(equations)),
+            withCorner ? (equations => corner = OfCorner(equations), equations => mirroredCorner = OfCorner(equations)) : default,
             cancellation);
         var shown = figures.Metrics.WorseTurn is { IsMirrored: true } ? mirroredCorner : corner;
         return new RecordedLayout(

@@ -65,7 +65,7 @@ public static class PositionSweep
             {
                 var outward = at[i] - PositionOf(layout.Fitting);
                 var moved = layout.With(side => new DamperSide(Moved(side.Fitting, outward), side.Damper));
-                results[i] = Comparison.RecordLayout(study, moved, [Channel.BodyRoll], spool, cancellation);
+                results[i] = Comparison.RecordLayout(study, moved, [Channel.BodyRoll], spool, cancellation: cancellation);
             }
             catch (Exception e) when (e is StudyException or ArgumentException)
             {

@@ -47,6 +47,36 @@ public sealed class ChangesOnDiskTests(LiveBrowser browser)
     });
 
     [Fact]
+    public Task Scenario_at_fault_when_the_page_opens_shows_its_line_and_recovers_when_it_is_mended() => browser.Show("bump-then-corner.json", async page =>
+    {
+        var text = await ReadAsync(page);
+        Replace(page, text.Replace("\"rate_N_per_mm\": 62,", "\"rate_N_per_mm\": -62,", StringComparison.Ordinal));
+        await page.Browser.WaitForAsync("document.getElementById('faults').checkVisibility()");
+        await page.Browser.GoToAsync(page.Served.Address.AbsoluteUri);
+        await page.Browser.WaitForAsync("document.querySelector('.excerpt')?.checkVisibility()");
+        Assert.Contains("\"rate_N_per_mm\": -62,", await page.TextAsync(".excerpt .faulty code"), StringComparison.Ordinal);
+        Assert.Contains("a number from 0.01 to 100000 is expected", await page.TextAsync(".excerpt .fault"), StringComparison.Ordinal);
+
+        Replace(page, text);
+        await page.SettleAsync();
+        Assert.Equal("", await page.TextAsync("#faultyText"));
+        Assert.Equal(62, (double)(await page.Browser.EvaluateAsync($"Number(document.querySelector(\"{LivePage.Field(Spring)}\").value)"))!);
+        Assert.NotEmpty(await page.NumbersAsync());
+    });
+
+    [Fact]
+    public Task Changes_of_a_layout_that_the_file_has_no_longer_go_with_it_and_that_is_said() => browser.Show("bump-then-corner.json", async page =>
+    {
+        await page.DragAcrossAsync("layouts[0].placement.mounts.axleEnd_mm1", 580);
+        Replace(page, (await ReadAsync(page)).Replace("\"name\": \"Outboard\"", "\"name\": \"Outer\"", StringComparison.Ordinal));
+        await page.Browser.WaitForAsync("document.getElementById('said').textContent.includes('no layout “Outboard” any more')");
+        await page.SettleAsync();
+        Assert.Empty((await page.StateAsync())["edits"]!.AsArray());
+        Assert.Equal("", await page.TextAsync("#faults"));
+        Assert.Contains("Outer", await page.TextAsync("#tabs"), StringComparison.Ordinal);
+    });
+
+    [Fact]
     public Task Curve_in_a_file_is_read_anew_when_it_changes() => browser.Show("bump-then-corner.json", async page =>
     {
         var before = await page.NumberAsync("Outboard", "rollDampingRatioAtTargets");

@@ -65,4 +65,33 @@ public sealed class FieldsTests(LiveBrowser browser)
         await page.Browser.TypeAsync("bump stop clearance");
         await page.Browser.WaitForAsync("document.querySelector(\"input[data-path='vehicle.bumpStops.clearance_mm']\")");
     });
+
+    [Fact]
+    public Task Road_class_is_chosen_by_its_name_and_a_rougher_road_shakes_more() => browser.Show("smooth-motorway.json", async page =>
+    {
+        const string Choice = "select[data-path='manoeuvre.road.random.class']";
+        const string Rms = "bodyAccelerationRms_m_per_s2";
+        Assert.Equal("a", await ValueAsync());
+        var before = await AccelerationAsync();
+        await page.Browser.ClickAsync("#search");
+        await page.Browser.TypeAsync("road class");
+        await page.Browser.EvaluateAsync($"document.querySelector(\"{Choice}\").focus()");
+        await page.Browser.EvaluateAsync($"(() => {{ const list = document.querySelector(\"{Choice}\"); list.value = 'c'; list.dispatchEvent(new Event('input', {{ bubbles: true }})); }})()");
+        await page.SettleAsync();
+        Assert.Equal("c", (string)(await page.StateAsync())["edits"]![0]!["value"]!);
+
+        // Each class of ISO 8608 has four times the displacement PSD of the one before: 16 times from a to c, and a linear car would be shaken by 4 times as much.
+        Assert.InRange(await AccelerationAsync() / before, 2, 8);
+
+        async Task<string> ValueAsync() => (string)(await page.Browser.EvaluateAsync($"document.querySelector(\"{Choice}\").value"))!;
+        async Task<double> AccelerationAsync() => (await page.NumbersAsync()).First(number => number.Key.Layout != "given" && number.Key.Key.EndsWith(Rms, StringComparison.Ordinal)).Value.Value!.Value;
+    });
+
+    [Fact]
+    public Task Everything_that_makes_a_dampers_force_has_a_field_or_a_handle() => browser.Show("valving.json", async page =>
+    {
+        foreach (var key in (string[])["interpolation", "forceScale", "friction_N", "gasForce_N"])
+            Assert.True((bool)(await page.Browser.EvaluateAsync($"!!document.querySelector('[data-path$=\".{key}\"]')"))!, key);
+        Assert.InRange((int)(await page.Browser.EvaluateAsync("document.querySelectorAll('#curve [data-handle]').length"))!, 2, 100);
+    });
 }

@@ -92,7 +92,7 @@ public sealed class KeyboardTests(LiveBrowser browser)
             Assert.Equal(row.OrderBy(stop => stop.X), row);
         });
         var fields = stops.Where(stop => stop.Block == "fields" && stop.What.StartsWith("field", StringComparison.Ordinal)).ToArray();
-        var places = await page.Browser.EvaluateAsync("[...document.querySelectorAll('#fieldList input')].map(input => input.id)");
+        var places = await page.Browser.EvaluateAsync("[...document.querySelectorAll('#fieldList :is(input, select)')].map(field => field.id)");
         Assert.Equal(places!.AsArray().Select(place => (string)place!), fields.Select(field => field.What));
     });
 

@@ -50,10 +50,43 @@ public sealed class LiveCommandTests
     [Fact]
     public async Task Address_is_printed_where_no_browser_can_be_opened()
     {
-        using var live = await Started.Live(["DISPLAY=", "WAYLAND_DISPLAY="], Scenario);
+        using var live = await Started.Live(["DISPLAY=", "WAYLAND_DISPLAY=", "BROWSER="], Scenario);
         using var client = new HttpClient { Timeout = Longest };
         Assert.Equal(HttpStatusCode.OK, (await client.GetAsync(live.Address)).StatusCode);
         Assert.StartsWith("No browser could be opened from here", await live.Process.StandardError.ReadLineAsync(), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("DISPLAY=:0")]
+    [InlineData("WAYLAND_DISPLAY=wayland-0")]
+    [InlineData("BROWSER=my-browser")]
+    public async Task Address_is_opened_in_the_users_browser(string where)
+    {
+        Assert.SkipUnless(OperatingSystem.IsLinux(), "The program that opens an address has another name elsewhere.");
+        using var folder = new TemporaryFolder();
+        var opened = folder["opened"];
+        WriteProgram(folder, "xdg-open", $"printf '%s' \"$*\" > '{opened}.part' && mv '{opened}.part' '{opened}'");
+        using var live = await Started.Live(["DISPLAY=", "WAYLAND_DISPLAY=", "BROWSER=", where, $"PATH={folder[""]}:{Environment.GetEnvironmentVariable("PATH")}"], Scenario);
+        for (var waited = Stopwatch.StartNew(); !File.Exists(opened) && waited.Elapsed < Longest;)
+            await Task.Delay(20);
+        Assert.Equal(live.Address.AbsoluteUri, await File.ReadAllTextAsync(opened));
+    }
+
+    [Fact]
+    public async Task Browser_that_cannot_be_opened_is_told_with_the_address()
+    {
+        Assert.SkipUnless(OperatingSystem.IsLinux(), "The program that opens an address has another name elsewhere.");
+        using var folder = new TemporaryFolder();
+        WriteProgram(folder, "xdg-open", "exit 3");
+        using var live = await Started.Live(["DISPLAY=:0", $"PATH={folder[""]}:{Environment.GetEnvironmentVariable("PATH")}"], Scenario);
+        Assert.Equal($"No browser could be opened from here: open {live.Address.AbsoluteUri} in one on this machine.", await live.Process.StandardError.ReadLineAsync().WaitAsync(Longest));
+    }
+
+    [Fact]
+    public async Task Without_a_browser_the_address_alone_is_printed()
+    {
+        using var live = await Started.Live([], Scenario, "--no-browser");
+        Assert.Equal([live.Address.AbsoluteUri], live.Printed);
     }
 
     [Fact]
@@ -143,6 +176,13 @@ public sealed class LiveCommandTests
         static bool IsOfServer(AssemblyName name) => name.Name!.StartsWith("Microsoft.AspNetCore", StringComparison.Ordinal) || name.Name == "RollRide.Live";
     }
 
+    private static void WriteProgram(TemporaryFolder folder, string name, string script)
+    {
+        var path = folder.Write(name, $"#!/bin/sh\n{script}\n");
+        if (!OperatingSystem.IsWindows())
+            File.SetUnixFileMode(path, UnixFileMode.UserRead | UnixFileMode.UserExecute);
+    }
+
     /// <summary>The command in a process of its own, and the server that it has started.</summary>
     private sealed class Started : IDisposable
     {
@@ -154,6 +194,9 @@ public sealed class LiveCommandTests
 
         public int Server { get; }
 
+        /// <summary>The lines up to the address.</summary>
+        public required IReadOnlyList<string> Printed { get; init; }
+
         public static async Task<Started> Live(string[] environment, params string[] arguments)
         {
             Assert.SkipUnless(OperatingSystem.IsLinux(), "Signals and the table of processes are those of Linux.");
@@ -161,13 +204,18 @@ public sealed class LiveCommandTests
             foreach (var variable in environment)
                 start.Environment[variable.Split('=')[0]] = variable.Split('=')[1];
             var process = Process.Start(start)!;
+            var printed = new List<string>();
             string? line;
             do
+            {
                 line = await process.StandardOutput.ReadLineAsync().WaitAsync(Longest);
-            while (line is not null && !line.StartsWith("http://", StringComparison.Ordinal));
-            Assert.NotNull(line);
-            var server = Directory.EnumerateDirectories($"/proc/{process.Id}/task").SelectMany(thread => File.ReadAllText($"{thread}/children").Split(' ', StringSplitOptions.RemoveEmptyEntries)).Single();
-            return new Started(process, new Uri(line), int.Parse(server, CultureInfo.InvariantCulture));
+                Assert.NotNull(line);
+                printed.Add(line);
+            }
+            while (!line.StartsWith("http://", StringComparison.Ordinal));
+            var server = Directory.EnumerateDirectories($"/proc/{process.Id}/task").SelectMany(thread => File.ReadAllText($"{thread}/children").Split(' ', StringSplitOptions.RemoveEmptyEntries))
+                .Single(child => File.ReadAllText($"/proc/{child}/cmdline").Contains("RollRide.Live", StringComparison.Ordinal));
+            return new Started(process, new Uri(line), int.Parse(server, CultureInfo.InvariantCulture)) { Printed = printed };
         }
 
         public static async Task Signal(string signal, int process)

@@ -31,9 +31,9 @@ public sealed class LooksTests(LiveBrowser browser)
                 if (part.checkVisibility() && (part.scrollHeight > part.clientHeight + 1 || part.scrollWidth > part.clientWidth + 1))
                   found.push(`${part.id || part.className || part.tagName}: ${part.scrollWidth} x ${part.scrollHeight} in ${part.clientWidth} x ${part.clientHeight}`);
               }
-              for (const svg of document.querySelectorAll('figure > svg')) {
+              for (const svg of document.querySelectorAll('.plot > svg')) {
                 const box = svg.getBoundingClientRect();
-                if (svg.checkVisibility() && (box.width < 150 || box.height < 90)) found.push(`${svg.parentNode.id} is drawn ${box.width} x ${box.height}`);
+                if (svg.checkVisibility() && (box.width < 150 || box.height < 90)) found.push(`${svg.closest('figure').id} is drawn ${box.width} x ${box.height}`);
               }
               return found;
             })()

@@ -148,4 +148,29 @@ public sealed class SessionTests(LiveBrowser browser)
         await page.Browser.KeyAsync("Enter");
         await page.SettleAsync();
     }
+
+    [Fact]
+    public async Task Ten_pages_of_one_browser_all_follow_hand_and_file()
+    {
+        var started = await browser.StartedAsync();
+        await using var served = await ServedScenario.StartAsync("bump-then-corner.json");
+        var pages = new List<LivePage>();
+        try
+        {
+            // A browser has six connections to a server: each of these pages would hold one if it heard of changes by itself.
+            for (var i = 0; i < 10; i++)
+                pages.Add(await LivePage.OpenAsync(started, served));
+            await pages[^1].WriteAsync("vehicle.springs.rate_N_per_mm", "70");
+            var text = await File.ReadAllTextAsync(served.File, TestContext.Current.CancellationToken);
+            await File.WriteAllTextAsync(served.File, text.Replace("\"mass_kg\": 1350,", "\"mass_kg\": 1300,", StringComparison.Ordinal), TestContext.Current.CancellationToken);
+            foreach (var page in pages)
+                await page.Browser.WaitForAsync($"document.querySelector(\"{LivePage.Field("vehicle.body.mass_kg")}\").value === '1300'");
+            Assert.All(pages, page => Assert.Empty(page.Browser.Complaints));
+        }
+        finally
+        {
+            foreach (var page in pages)
+                await page.DisposeAsync();
+        }
+    }
 }
