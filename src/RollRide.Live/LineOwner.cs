@@ -31,7 +31,7 @@ internal static class LineOwner
         var rows = table.Select(row => row.Split(' ', StringSplitOptions.RemoveEmptyEntries)).Where(row => row.Length > User).ToArray();
         var (from, to) = (Written(client), Written(server));
         var user = rows.FirstOrDefault(row => row[State] == Listening && row[Local] == to)?[User];
-        return rows.Any(row => row[Local].EndsWith(from, StringComparison.Ordinal) && row[Remote].EndsWith(to, StringComparison.Ordinal) && row[User] != user);
+        return user is not null && rows.Any(row => row[Local].EndsWith(from, StringComparison.Ordinal) && row[Remote].EndsWith(to, StringComparison.Ordinal) && row[User] != user);
     }
 
     // A row of an IPv6 table ends in the same way, for an IPv4 address mapped into it.
