@@ -13,7 +13,7 @@ namespace RollRide.Metrics;
 internal sealed class MotionWeighting<T>
     where T : struct, ILanes<T>
 {
-    // As many as stay in the processor's nearest cache.
+    // More balance the lanes better; these still stay in the processor's cache.
     private const int Rows = 64;
 
     private const int NextSample = 0, Waiting = 1, SeatOffset = 2;
@@ -27,6 +27,8 @@ internal sealed class MotionWeighting<T>
     private readonly LaneBuffer<T> _rows = new(Rows * WeightedMotion.Signals);
     private readonly ComfortSums<T> _body = new();
     private readonly ComfortSums<T> _seat = new();
+    private readonly double[] _places = new double[Rows];
+    private readonly OneLane[] _polynomial = new OneLane[GaussLobatto.Count];
     private readonly double[] _taken = new double[T.Count];
     private readonly WeightedMotion[]? _rides;
 
@@ -117,24 +119,21 @@ internal sealed class MotionWeighting<T>
     private void Sample(int lane, double start, double perLength, double last)
     {
         var (next, row) = (_numbers[NextSample, lane], (int)_numbers[Waiting, lane]);
-        var end = (int)Math.Min(Rows, row + Math.Floor(last) - next + 1);
+        var count = (int)Math.Min(Rows - row, Math.Floor(last) - next + 1);
+        var places = _places.AsSpan(0, count);
+
+        // The first sample may lie before the step by a rounding of time.
+        for (var i = 0; i < places.Length; i++)
+            places[i] = Math.Clamp((((next + i) * (1 / WeightedMotion.Rate)) - start) * perLength, 0, 1);
         for (var i = 0; i < _sampled.Length; i++)
         {
-            var polynomial = _polynomials.Column(lane);
-            var (c0, c1, c2, c3, c4) = (polynomial[(5 * i)], polynomial[(5 * i) + 1], polynomial[(5 * i) + 2], polynomial[(5 * i) + 3], polynomial[(5 * i) + 4]);
-            var signal = (int)_sampled[i];
-            for (var at = row; at < end; at++)
-            {
-                // The first sample may lie before the step by a rounding of time.
-                var place = Math.Clamp((((next + (at - row)) * (1 / WeightedMotion.Rate)) - start) * perLength, 0, 1);
-                var sum = Math.FusedMultiplyAdd(c4, place, c3);
-                sum = Math.FusedMultiplyAdd(sum, place, c2);
-                sum = Math.FusedMultiplyAdd(sum, place, c1);
-                _rows[(at * WeightedMotion.Signals) + signal, lane] = Math.FusedMultiplyAdd(sum, place, c0);
-            }
+            for (var power = 0; power < GaussLobatto.Count; power++)
+                _polynomial[power] = new(_polynomials[(i * GaussLobatto.Count) + power, lane]);
+            for (var at = 0; at < places.Length; at++)
+                _rows[((row + at) * WeightedMotion.Signals) + (int)_sampled[i], lane] = GaussLobatto.At<OneLane>(_polynomial, new(places[at])).Value;
         }
 
-        (_numbers[NextSample, lane], _numbers[Waiting, lane]) = (next + (end - row), end);
+        (_numbers[NextSample, lane], _numbers[Waiting, lane]) = (next + count, row + count);
     }
 
     /// <summary>Weights the samples that wait, in all lanes.</summary>
