@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using RollRide.Dynamics;
 using RollRide.Numerics;
 using RollRide.Vehicle;
@@ -122,15 +123,22 @@ internal sealed class MotionWeighting<T>
         var count = (int)Math.Min(Rows - row, Math.Floor(last) - next + 1);
         var places = _places.AsSpan(0, count);
 
-        // The first sample may lie before the step by a rounding of time.
         for (var i = 0; i < places.Length; i++)
-            places[i] = Math.Clamp((((next + i) * (1 / WeightedMotion.Rate)) - start) * perLength, 0, 1);
+            places[i] = (((next + i) * (1 / WeightedMotion.Rate)) - start) * perLength;
+
+        // The first and the last may lie outside the step by a rounding of time.
+        places[0] = Math.Max(places[0], 0);
+        places[^1] = Math.Min(places[^1], 1);
         for (var i = 0; i < _sampled.Length; i++)
         {
             for (var power = 0; power < GaussLobatto.Count; power++)
                 _polynomial[power] = new(_polynomials[(i * GaussLobatto.Count) + power, lane]);
-            for (var at = 0; at < places.Length; at++)
-                _rows[((row + at) * WeightedMotion.Signals) + (int)_sampled[i], lane] = GaussLobatto.At<OneLane>(_polynomial, new(places[at])).Value;
+            ref var sample = ref _rows[(row * WeightedMotion.Signals) + (int)_sampled[i], lane];
+            foreach (var place in places)
+            {
+                sample = GaussLobatto.At<OneLane>(_polynomial, new(place)).Value;
+                sample = ref Unsafe.Add(ref sample, WeightedMotion.Signals * T.Count);
+            }
         }
 
         (_numbers[NextSample, lane], _numbers[Waiting, lane]) = (next + count, row + count);

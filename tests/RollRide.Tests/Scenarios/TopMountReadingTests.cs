@@ -9,7 +9,7 @@ public class TopMountReadingTests
     public void MountThatHardlyYields_IsWarnedOfWithTheForceThatTheToleranceStandsFor()
     {
         var warning = Assert.Single(Trial.WarningsOf(WithMount("1e6")), text => text.Contains("topMountStiffness", StringComparison.Ordinal));
-        Assert.Contains("stands for 100 N in a mount as stiff as this", warning, StringComparison.Ordinal);
+        Assert.Contains("stands for 300 N in a mount as stiff as this", warning, StringComparison.Ordinal);
     }
 
     [Fact]
