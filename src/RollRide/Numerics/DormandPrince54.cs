@@ -23,7 +23,6 @@ internal sealed class DormandPrince54<T>
     private readonly LaneBuffer<T> _state;
     private readonly LaneBuffer<T> _trial;
     private readonly LaneBuffer<T> _stages;
-    private readonly LaneBuffer<T> _weighted;
     private readonly LaneBuffer<T> _dense;
     private readonly LaneBuffer<T> _times = new(3);
 
@@ -37,7 +36,6 @@ internal sealed class DormandPrince54<T>
         _state = new(_dimension);
         _trial = new(_dimension);
         _stages = new(DormandPrince54.Stages * _dimension);
-        _weighted = new(_dimension);
         _dense = new(DormandPrince54.DenseTerms * _dimension);
     }
 
@@ -92,11 +90,10 @@ internal sealed class DormandPrince54<T>
         TrialEnd = end;
         for (var stage = 1; stage < DormandPrince54.Stages; stage++)
         {
-            Combine(stage, step);
+            Combine(DormandPrince54.A.AsSpan(stage * (stage - 1) / 2, stage), step);
             _system.Derivatives(T.Min(end, T.Fma(T.All(DormandPrince54.C[stage]), step, Time)), _trial.Elements, Stage(stage));
         }
 
-        Sum7(DormandPrince54.E, _weighted.Elements);
         var sum = default(T);
         for (var i = 0; i < _dimension; i++)
         {
@@ -114,7 +111,6 @@ internal sealed class DormandPrince54<T>
         if (lanes == 0)
             return;
         var step = TrialEnd - Time;
-        Sum7(DormandPrince54.D, _weighted.Elements);
         for (var i = 0; i < _dimension; i++)
         {
             var state = _state[i];
@@ -125,7 +121,7 @@ internal sealed class DormandPrince54<T>
             _dense[_dimension + i] = change;
             _dense[(2 * _dimension) + i] = startSlope;
             _dense[(3 * _dimension) + i] = T.NegatedFma(step, endSlope, change) - startSlope;
-            _dense[(4 * _dimension) + i] = step * _weighted[i];
+            _dense[(4 * _dimension) + i] = step * Weighted(DormandPrince54.D, i);
             _state[i] = T.Where(lanes, _trial[i], state);
             _stages[i] = T.Where(lanes, endSlope, _stages[i]);
         }
@@ -224,7 +220,6 @@ internal sealed class DormandPrince54<T>
     public int ErrorDominating(int lane, in T relativeTolerance, in T absoluteTolerance)
     {
         var step = TrialEnd - Time;
-        Sum7(DormandPrince54.E, _weighted.Elements);
         var (worst, largest) = (0, double.NegativeInfinity);
         for (var i = 0; i < _dimension; i++)
         {
@@ -253,7 +248,7 @@ internal sealed class DormandPrince54<T>
     {
         // An infinite trial state would make its own tolerance infinite and so pass as good: its difference from itself is not a number.
         var scale = T.Fma(relativeTolerance, T.Max(T.Abs(_state[i]), T.Abs(_trial[i])), absoluteTolerance);
-        return (step * _weighted[i] / scale) + (_trial[i] - _trial[i]);
+        return (step * Weighted(DormandPrince54.E, i) / scale) + (_trial[i] - _trial[i]);
     }
 
     private Span<T> Stage(int stage) => _stages.Elements.Slice(stage * _dimension, _dimension);
@@ -265,100 +260,25 @@ internal sealed class DormandPrince54<T>
     }
 
     /// <summary>The trial state of a stage from the stages before it.</summary>
-    private void Combine(int stage, in T step)
+    private void Combine(ReadOnlySpan<double> weights, in T step)
     {
-        var weights = DormandPrince54.A.AsSpan(stage * (stage - 1) / 2, stage);
-        var sums = _weighted.Elements;
-        switch (stage)
-        {
-            case 1: Sum1(weights, sums); break;
-            case 2: Sum2(weights, sums); break;
-            case 3: Sum3(weights, sums); break;
-            case 4: Sum4(weights, sums); break;
-            case 5: Sum5(weights, sums); break;
-            default: Sum6(weights, sums); break;
-        }
-
+        ref var stages = ref _stages[0];
+        ref var state = ref _state[0];
+        ref var trial = ref _trial[0];
         for (var i = 0; i < _dimension; i++)
-            _trial[i] = T.Fma(step, sums[i], _state[i]);
+            Unsafe.Add(ref trial, i) = T.Fma(step, Weighted(weights, ref Unsafe.Add(ref stages, i), _dimension), Unsafe.Add(ref state, i));
     }
 
-    // Weighted sums of the first stages of each state. Each length is written out, so that the weights stay in the processor's registers.
-    private void Sum1(ReadOnlySpan<double> weights, Span<T> sums)
-    {
-        var n = _dimension;
-        var w1 = T.All(weights[0]);
-        for (var i = 0; i < n; i++)
-        {
-            ref var k = ref _stages[i];
-            sums[i] = w1 * k;
-        }
-    }
+    private T Weighted(ReadOnlySpan<double> weights, int i) => Weighted(weights, ref _stages[i], _dimension);
 
-    private void Sum2(ReadOnlySpan<double> weights, Span<T> sums)
+    /// <summary>The sum of the stages of one state by their weights.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static T Weighted(ReadOnlySpan<double> weights, ref T stage, int apart)
     {
-        var n = _dimension;
-        var (w1, w2) = (T.All(weights[0]), T.All(weights[1]));
-        for (var i = 0; i < n; i++)
-        {
-            ref var k = ref _stages[i];
-            sums[i] = T.Fma(w2, Unsafe.Add(ref k, n), w1 * k);
-        }
-    }
-
-    private void Sum3(ReadOnlySpan<double> weights, Span<T> sums)
-    {
-        var n = _dimension;
-        var (w1, w2, w3) = (T.All(weights[0]), T.All(weights[1]), T.All(weights[2]));
-        for (var i = 0; i < n; i++)
-        {
-            ref var k = ref _stages[i];
-            sums[i] = T.Fma(w3, Unsafe.Add(ref k, 2 * n), T.Fma(w2, Unsafe.Add(ref k, n), w1 * k));
-        }
-    }
-
-    private void Sum4(ReadOnlySpan<double> weights, Span<T> sums)
-    {
-        var n = _dimension;
-        var (w1, w2, w3, w4) = (T.All(weights[0]), T.All(weights[1]), T.All(weights[2]), T.All(weights[3]));
-        for (var i = 0; i < n; i++)
-        {
-            ref var k = ref _stages[i];
-            sums[i] = T.Fma(w4, Unsafe.Add(ref k, 3 * n), T.Fma(w3, Unsafe.Add(ref k, 2 * n), T.Fma(w2, Unsafe.Add(ref k, n), w1 * k)));
-        }
-    }
-
-    private void Sum5(ReadOnlySpan<double> weights, Span<T> sums)
-    {
-        var n = _dimension;
-        var (w1, w2, w3, w4, w5) = (T.All(weights[0]), T.All(weights[1]), T.All(weights[2]), T.All(weights[3]), T.All(weights[4]));
-        for (var i = 0; i < n; i++)
-        {
-            ref var k = ref _stages[i];
-            sums[i] = T.Fma(w5, Unsafe.Add(ref k, 4 * n), T.Fma(w4, Unsafe.Add(ref k, 3 * n), T.Fma(w3, Unsafe.Add(ref k, 2 * n), T.Fma(w2, Unsafe.Add(ref k, n), w1 * k))));
-        }
-    }
-
-    private void Sum6(ReadOnlySpan<double> weights, Span<T> sums)
-    {
-        var n = _dimension;
-        var (w1, w2, w3, w4, w5, w6) = (T.All(weights[0]), T.All(weights[1]), T.All(weights[2]), T.All(weights[3]), T.All(weights[4]), T.All(weights[5]));
-        for (var i = 0; i < n; i++)
-        {
-            ref var k = ref _stages[i];
-            sums[i] = T.Fma(w6, Unsafe.Add(ref k, 5 * n), T.Fma(w5, Unsafe.Add(ref k, 4 * n), T.Fma(w4, Unsafe.Add(ref k, 3 * n), T.Fma(w3, Unsafe.Add(ref k, 2 * n), T.Fma(w2, Unsafe.Add(ref k, n), w1 * k)))));
-        }
-    }
-
-    private void Sum7(ReadOnlySpan<double> weights, Span<T> sums)
-    {
-        var n = _dimension;
-        var (w1, w2, w3, w4, w5, w6, w7) = (T.All(weights[0]), T.All(weights[1]), T.All(weights[2]), T.All(weights[3]), T.All(weights[4]), T.All(weights[5]), T.All(weights[6]));
-        for (var i = 0; i < n; i++)
-        {
-            ref var k = ref _stages[i];
-            sums[i] = T.Fma(w7, Unsafe.Add(ref k, 6 * n), T.Fma(w6, Unsafe.Add(ref k, 5 * n), T.Fma(w5, Unsafe.Add(ref k, 4 * n), T.Fma(w4, Unsafe.Add(ref k, 3 * n), T.Fma(w3, Unsafe.Add(ref k, 2 * n), T.Fma(w2, Unsafe.Add(ref k, n), w1 * k))))));
-        }
+        var sum = T.All(weights[0]) * stage;
+        for (var n = 1; n < weights.Length; n++)
+            sum = T.Fma(T.All(weights[n]), Unsafe.Add(ref stage, n * apart), sum);
+        return sum;
     }
 }
 
