@@ -12,7 +12,7 @@ internal static class Accuracy
 
     public static void Write(TextWriter output)
     {
-        output.WriteLine("case, relative tolerance, steps, rejected, roll error of peak, body acceleration error of peak, largest relative error of a figure");
+        output.WriteLine("case, relative tolerance, absolute tolerance, steps, rejected, roll error of peak, body acceleration error of peak, largest relative error of a figure");
         foreach (var name in (string[])["given", "mounts"])
         {
             var (reference, figures) = (Run(name, Tight).History, Figures(name, Tight));
@@ -20,7 +20,7 @@ internal static class Accuracy
             {
                 var (history, statistics) = Run(name, factor);
                 output.WriteLine(FormattableString.Invariant(
-                    $"{name}, {3e-7 * factor:E0}, {statistics.AcceptedSteps}, {statistics.RejectedSteps}, {Error(history, reference, Channel.BodyRoll):E1}, {Error(history, reference, Channel.BodyAcceleration):E1}, {Error(Figures(name, factor), figures):E1}"));
+                    $"{name}, {ReferenceCase.Solver(factor).RelativeTolerance:E0}, {ReferenceCase.Solver(factor).AbsoluteTolerance:E0}, {statistics.AcceptedSteps}, {statistics.RejectedSteps}, {Error(history, reference, Channel.BodyRoll):E1}, {Error(history, reference, Channel.BodyAcceleration):E1}, {Error(Figures(name, factor), figures):E1}"));
             }
         }
     }

@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using BenchmarkDotNet.Attributes;
 using BenchmarkDotNet.Engines;
 using RollRide.Damping;
@@ -12,7 +13,7 @@ namespace RollRide.Benchmarks;
 /// What each element's law alone takes of a right-hand side, left and right together, and what all of it takes. Time a right-hand side and lane.
 /// Tyres have no law apart from the equations: a pair of them is what dual tyres take more than single ones.
 /// </summary>
-/// <remarks><code>dotnet run -c Release --project tests/RollRide.Benchmarks -- --filter "*Law*" --job short</code></remarks>
+/// <remarks><code>dotnet run -c Release --project tests/RollRide.Benchmarks -- --filter "*Law*" --job short</code>, or <see cref="Write"/> with <code>-- laws</code></remarks>
 [Config(typeof(PatientBuild))]
 public class LawBenchmarks
 {
@@ -51,6 +52,42 @@ public class LawBenchmarks
     /// <summary>Eight side by side.</summary>
     [Benchmark(OperationsPerInvoke = 8 * Evaluations)]
     public void EightLanes() => _consumer.Consume(_evaluate());
+
+    /// <summary>Prints the least time of each law in lanes of each width, in half a minute and beside other work too; then all of a right-hand side over the sum of its parts.</summary>
+    /// <param name="output">Receives a line for each law: nanoseconds a right-hand side and lane.</param>
+    public static void Write(TextWriter output)
+    {
+        output.WriteLine("law, ns in one lane, ns a lane in four, ns a lane in eight");
+        var times = Laws.ToDictionary(law => law, law => (double[])[Least<OneLane>(law), Least<FourLanes>(law), Least<EightLanes>(law)]);
+        foreach (var (law, lanes) in times)
+            output.WriteLine(FormattableString.Invariant($"{law}, {lanes[0]:F1}, {lanes[1]:F1}, {lanes[2]:F1}"));
+        foreach (var (all, damperFitting, damper) in ((string, string, string)[])[("all: given", "fitting: ratio", "damper: 8 lines"), ("all: mounts", "fitting: axle mounts", "damper: 8 lines, friction")])
+        {
+            double[] sum = [.. Enumerable.Range(0, 3).Select(width =>
+                (3 * times["fitting: ratio"][width]) + times[damperFitting][width] + times["spring: linear"][width] + times[damper][width]
+                + (2 * times["stop: free"][width]) + times["all: given, dual tyres"][width] - times["all: given"][width])];
+            output.WriteLine(FormattableString.Invariant(
+                $"{all} over the sum of fittings, spring, damper, stops and tyres: {times[all][0] / sum[0]:F2}, {times[all][1] / sum[1]:F2}, {times[all][2] / sum[2]:F2}"));
+        }
+    }
+
+    private static double Least<T>(string law)
+        where T : struct, ILanes<T>
+    {
+        const int Batches = 40, Calls = 20;
+        var (evaluate, least, clock) = (Elements<T>.All[law](), double.PositiveInfinity, Stopwatch.StartNew());
+        while (clock.ElapsedMilliseconds < 150)
+            evaluate();
+        for (var batch = 0; batch < Batches; batch++)
+        {
+            clock.Restart();
+            for (var call = 0; call < Calls; call++)
+                evaluate();
+            least = Math.Min(least, clock.Elapsed.TotalNanoseconds);
+        }
+
+        return least / (Calls * Evaluations * T.Count);
+    }
 
     /// <summary>The elements in lanes of one kind: each makes a function that evaluates its law for both sides, again and again.</summary>
     private static class Elements<T>
@@ -111,8 +148,7 @@ public class LawBenchmarks
                     (position.Heave, position.Roll) = (T.All(0.05) * move, T.All(0.03) * move);
                     if (law.TurnsMounts)
                         LaneMath.SinCos(position.Roll, out position.SinRoll, out position.CosRoll);
-                    law.At(position, Side.Left, out var left);
-                    law.At(position, Side.Right, out var right);
+                    law.AtBoth(position, out var left, out var right);
                     sum += left.Compression + right.RollArm;
                 }
 

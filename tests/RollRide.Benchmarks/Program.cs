@@ -19,6 +19,12 @@ if (args is ["shipped-sweep", ..])
     return;
 }
 
+if (args is ["laws"])
+{
+    LawBenchmarks.Write(Console.Out);
+    return;
+}
+
 if (args is ["live", ..])
 {
     await LivePageBenchmark.Write(args[1..], Console.Out);

@@ -76,6 +76,10 @@ internal static class ReferenceCase
 
     /// <summary>The tolerances at which both cases meet the errors asked of them; a fraction or multiple of them for others.</summary>
     /// <param name="factor">Factor on both tolerances.</param>
-    public static IntegratorOptions Solver(double factor = 1) =>
-        new() { RelativeTolerance = 3e-7 * factor, AbsoluteTolerance = 1e-7 * factor, MaximumStep = double.PositiveInfinity };
+    public static IntegratorOptions Solver(double factor = 1) => new()
+    {
+        RelativeTolerance = IntegratorOptions.DefaultRelativeTolerance * factor,
+        AbsoluteTolerance = IntegratorOptions.DefaultAbsoluteTolerance * factor,
+        MaximumStep = double.PositiveInfinity,
+    };
 }

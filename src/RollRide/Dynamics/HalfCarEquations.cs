@@ -125,12 +125,8 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         Set(ref p.TyreStiffness, lane, vehicle.Tyre.Stiffness);
         Set(ref p.TyreDamping, lane, vehicle.Tyre.Damping);
         var (standing, inner) = (car.Standing, _hasDuals ? 1 : 0);
-        Set(ref p.LeftOuterLoad, lane, standing.TyreLoads[0]);
-        Set(ref p.LeftInnerLoad, lane, standing.TyreLoads[inner]);
-        Set(ref p.RightInnerLoad, lane, standing.TyreLoads[^(1 + inner)]);
-        Set(ref p.RightOuterLoad, lane, standing.TyreLoads[^1]);
-        Set(ref p.OuterContact, lane, car.ContactPositions[0]);
-        Set(ref p.InnerContact, lane, car.ContactPositions[inner]);
+        p.LeftTyres.Set(lane, (car.ContactPositions[0], standing.TyreLoads[0]), (car.ContactPositions[inner], standing.TyreLoads[inner]));
+        p.RightTyres.Set(lane, (-car.ContactPositions[0], standing.TyreLoads[^1]), (-car.ContactPositions[inner], standing.TyreLoads[^(1 + inner)]));
         var (left, right) = (layout.Damper, layout.On(Side.Right).Damper);
         Set(ref p.LeftMountStiffness, lane, left.TopMountStiffness ?? 0);
         Set(ref p.RightMountStiffness, lane, right.TopMountStiffness ?? 0);
@@ -247,19 +243,22 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     private void WriteDerivatives(ReadOnlySpan<T> state, Span<T> derivative)
     {
         ref var at = ref _channels[0];
-        state.Slice(HalfCarState.Rates, HalfCarState.Rates).CopyTo(derivative);
-        derivative[HalfCarState.Rates + HalfCarState.BodyHeave] = Unsafe.Add(ref at, (int)Channel.BodyAcceleration);
-        derivative[HalfCarState.Rates + HalfCarState.BodyRoll] = Unsafe.Add(ref at, (int)Channel.BodyRollAcceleration);
-        derivative[HalfCarState.Rates + HalfCarState.UnsprungHeave] = Unsafe.Add(ref at, (int)Channel.UnsprungAcceleration);
-        derivative[HalfCarState.Rates + HalfCarState.UnsprungRoll] = Unsafe.Add(ref at, (int)Channel.UnsprungRollAcceleration);
+        ref var rates = ref MemoryMarshal.GetReference(derivative);
+        ref var x = ref MemoryMarshal.GetReference(state);
+        for (var i = 0; i < HalfCarState.Rates; i++)
+            Unsafe.Add(ref rates, i) = Unsafe.Add(ref x, HalfCarState.Rates + i);
+        Unsafe.Add(ref rates, HalfCarState.Rates + HalfCarState.BodyHeave) = Unsafe.Add(ref at, (int)Channel.BodyAcceleration);
+        Unsafe.Add(ref rates, HalfCarState.Rates + HalfCarState.BodyRoll) = Unsafe.Add(ref at, (int)Channel.BodyRollAcceleration);
+        Unsafe.Add(ref rates, HalfCarState.Rates + HalfCarState.UnsprungHeave) = Unsafe.Add(ref at, (int)Channel.UnsprungAcceleration);
+        Unsafe.Add(ref rates, HalfCarState.Rates + HalfCarState.UnsprungRoll) = Unsafe.Add(ref at, (int)Channel.UnsprungRollAcceleration);
         if (_hasTopMount)
         {
-            derivative[HalfCarState.LeftStroke] = Unsafe.Add(ref at, (int)Channel.DamperVelocityLeft);
-            derivative[HalfCarState.LeftStroke + 1] = Unsafe.Add(ref at, (int)Channel.DamperVelocityRight);
+            Unsafe.Add(ref rates, HalfCarState.LeftStroke) = Unsafe.Add(ref at, (int)Channel.DamperVelocityLeft);
+            Unsafe.Add(ref rates, HalfCarState.LeftStroke + 1) = Unsafe.Add(ref at, (int)Channel.DamperVelocityRight);
         }
 
         if (_hasSpringFriction)
-            (derivative[_leftFriction], derivative[_leftFriction + 1]) = (Work.LeftFrictionRate, Work.RightFrictionRate);
+            (Unsafe.Add(ref rates, _leftFriction), Unsafe.Add(ref rates, _leftFriction + 1)) = (Work.LeftFrictionRate, Work.RightFrictionRate);
     }
 
     /// <summary>Writes every channel of the result at one instant of each lane, in SI units. Allocates nothing.</summary>
@@ -301,8 +300,7 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         foreach (var lane in new LaneSet(_moved))
             ReadInputs(lane, LaneMath.Get(time, lane));
         ref var x = ref MemoryMarshal.GetReference(state);
-        Tyres(Side.Left, ref x, ref at, ref Work.LeftTyres);
-        Tyres(Side.Right, ref x, ref at, ref Work.RightTyres);
+        Tyres(ref x, ref at, ref Work);
         CompleteCorner(time, x, ref at);
     }
 
@@ -360,7 +358,7 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         if (_turnsMounts)
             LaneMath.SinCos(work.Position.Roll, out work.Position.SinRoll, out work.Position.CosRoll);
         if (_leans)
-            LaneMath.SinCos(Unsafe.Add(ref x, HalfCarState.BodyRoll) + Car.RestRoll, out work.SinBodyRoll, out work.CosBodyRoll);
+            Lean(Unsafe.Add(ref x, HalfCarState.BodyRoll) + Car.RestRoll, ref work);
         else
             LaneMath.Sin(Unsafe.Add(ref x, HalfCarState.BodyRoll), out work.SinBodyRoll);
 
@@ -370,13 +368,14 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
             BumpStops(ref work, ref at);
         if (_left.HasReboundStop)
             ReboundStops(ref work, ref at);
-        Tyres(Side.Left, ref x, ref at, ref work.LeftTyres);
-        Tyres(Side.Right, ref x, ref at, ref work.RightTyres);
+        Tyres(ref x, ref at, ref work);
         if (_leans)
             AccelerateLeaning(ref work, ref at);
         else
             Accelerate(ref work, ref at);
     }
+
+    private static void Lean(T bodyRoll, ref Scratch work) => LaneMath.SinCos(bodyRoll, out work.SinBodyRoll, out work.CosBodyRoll);
 
     private static void Place(ref T x, ref Scratch work)
     {
@@ -397,10 +396,8 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         _right.Spring.At(work.Right.Compression, out right);
         if (_hasSpringFriction)
             Rub(ref work, ref x, ref at);
-        work.LeftSuspension = default;
-        work.RightSuspension = default;
-        work.LeftSuspension.Add(work.Left, left);
-        work.RightSuspension.Add(work.Right, right);
+        work.LeftSuspension.Set(work.Left, left);
+        work.RightSuspension.Set(work.Right, right);
     }
 
     /// <summary>Adds the springs' friction to their forces.</summary>
@@ -423,10 +420,10 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
             MoveInMounts(ref work, ref x, ref at);
         else
             Move(ref work, ref at);
-        _left.Damper.GasAt(work.Left.Compression, ref Unsafe.Add(ref at, (int)Channel.GasPressureLeft), out var leftGas);
-        _right.Damper.GasAt(work.Right.Compression, ref Unsafe.Add(ref at, (int)Channel.GasPressureRight), out var rightGas);
-        work.LeftSuspension.Add(work.Left, Unsafe.Add(ref at, (int)Channel.DamperForceLeft) + leftGas);
-        work.RightSuspension.Add(work.Right, Unsafe.Add(ref at, (int)Channel.DamperForceRight) + rightGas);
+        _left.Damper.GasAt(work.Left.Compression, ref Unsafe.Add(ref at, (int)Channel.GasPressureLeft), out work.LeftGas);
+        _right.Damper.GasAt(work.Right.Compression, ref Unsafe.Add(ref at, (int)Channel.GasPressureRight), out work.RightGas);
+        work.LeftSuspension.Add(work.Left, Unsafe.Add(ref at, (int)Channel.DamperForceLeft) + work.LeftGas);
+        work.RightSuspension.Add(work.Right, Unsafe.Add(ref at, (int)Channel.DamperForceRight) + work.RightGas);
     }
 
     private void Move(ref Scratch work, ref T at)
@@ -466,7 +463,7 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         ref var left = ref Unsafe.Add(ref at, (int)Channel.BumpStopForceLeft);
         ref var right = ref Unsafe.Add(ref at, (int)Channel.BumpStopForceRight);
         // Beyond a linkage's reach the ratio is NaN, which must reach the sum though nothing touches.
-        if (!(_left.BumpStop!.Force(work.Left.Compression, out left) | _right.BumpStop!.Force(work.Right.Compression, out right) | _left.BumpFitting!.HasFaults | _right.BumpFitting!.HasFaults))
+        if (!(_left.BumpStop!.Force(work.Left.Compression, out left) | _right.BumpStop!.Force(work.Right.Compression, out right) | HasFaults))
             return;
         work.LeftSuspension.Add(work.Left, left);
         work.RightSuspension.Add(work.Right, right);
@@ -478,7 +475,7 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         ref var left = ref Unsafe.Add(ref at, (int)Channel.ReboundStopForceLeft);
         ref var right = ref Unsafe.Add(ref at, (int)Channel.ReboundStopForceRight);
         (left, right) = (-work.Left.Compression, -work.Right.Compression);
-        if (!(_left.ReboundStop!.Force(left, out left) | _right.ReboundStop!.Force(right, out right) | _left.ReboundFitting!.HasFaults | _right.ReboundFitting!.HasFaults))
+        if (!(_left.ReboundStop!.Force(left, out left) | _right.ReboundStop!.Force(right, out right) | HasFaults))
             return;
         (left, right) = (-left, -right);
         work.LeftSuspension.Add(work.Left, left);
@@ -487,43 +484,46 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
 
     private static void Fit(FittingLaw<T> left, FittingLaw<T> right, ref Scratch work)
     {
+        if (left == right)
+        {
+            left.AtBoth(work.Position, out work.Left, out work.Right);
+            return;
+        }
+
         left.At(work.Position, Side.Left, out work.Left);
         right.At(work.Position, Side.Right, out work.Right);
     }
 
-    /// <summary>Force and moment of one side's tyres on the axle, counted from their static load.</summary>
-    private void Tyres(Side side, ref T x, ref T at, ref Wrench sum)
+    private void Tyres(ref T x, ref T at, ref Scratch work)
     {
         ref var p = ref Car;
         ref var inputs = ref Input;
-        var isLeft = side == Side.Left;
-        ref var outer = ref Unsafe.Add(ref at, (int)(isLeft ? Channel.TyreContactLeftOuter : Channel.TyreContactRightOuter));
-        ref var inner = ref Unsafe.Add(ref at, (int)(isLeft ? Channel.TyreContactLeftInner : Channel.TyreContactRightInner));
-        var heave = (isLeft ? inputs.RoadLeft : inputs.RoadRight) - Unsafe.Add(ref x, HalfCarState.UnsprungHeave);
-        var heaveRate = (isLeft ? inputs.RoadLeftRate : inputs.RoadRightRate) - Unsafe.Add(ref x, HalfCarState.Rates + HalfCarState.UnsprungHeave);
-        var (roll, rollRate) = (Unsafe.Add(ref x, HalfCarState.UnsprungRoll), Unsafe.Add(ref x, HalfCarState.Rates + HalfCarState.UnsprungRoll));
-        (roll, rollRate) = isLeft ? (roll, rollRate) : (-roll, -rollRate);
-        ref readonly var outerLoad = ref isLeft ? ref p.LeftOuterLoad : ref p.RightOuterLoad;
-        outer = Load(p.OuterContact, outerLoad, heave, heaveRate, roll, rollRate);
+        Tyres(ref p, p.LeftTyres, inputs.RoadLeft, inputs.RoadLeftRate, ref x, ref Unsafe.Add(ref at, (int)Channel.TyreContactLeftOuter), ref Unsafe.Add(ref at, (int)Channel.TyreContactLeftInner), ref work.LeftTyres);
+        Tyres(ref p, p.RightTyres, inputs.RoadRight, inputs.RoadRightRate, ref x, ref Unsafe.Add(ref at, (int)Channel.TyreContactRightOuter), ref Unsafe.Add(ref at, (int)Channel.TyreContactRightInner), ref work.RightTyres);
+    }
+
+    /// <summary>Force and moment of one side's tyres on the axle, counted from their static load.</summary>
+    private void Tyres(ref Parameters p, in SideTyres tyres, in T road, in T roadRate, ref T x, ref T outer, ref T inner, ref Wrench sum)
+    {
+        var (heave, heaveRate) = (road - Unsafe.Add(ref x, HalfCarState.UnsprungHeave), roadRate - Unsafe.Add(ref x, HalfCarState.Rates + HalfCarState.UnsprungHeave));
+        outer = Load(p, tyres.OuterContact, tyres.OuterLoad, heave, heaveRate, ref x);
 
         // A tyre pushes but never pulls.
-        var change = T.Max(outer, default) - outerLoad;
-        (sum.Force, sum.Moment) = (change, p.OuterContact * change);
-        if (_hasDuals)
-        {
-            ref readonly var innerLoad = ref isLeft ? ref p.LeftInnerLoad : ref p.RightInnerLoad;
-            inner = Load(p.InnerContact, innerLoad, heave, heaveRate, roll, rollRate);
-            change = T.Max(inner, default) - innerLoad;
-            (sum.Force, sum.Moment) = (sum.Force + change, T.Fma(p.InnerContact, change, sum.Moment));
-        }
-
-        sum.Moment = isLeft ? sum.Moment : -sum.Moment;
+        var change = T.Max(outer, default) - tyres.OuterLoad;
+        (sum.Force, sum.Moment) = (change, tyres.OuterContact * change);
+        if (!_hasDuals)
+            return;
+        inner = Load(p, tyres.InnerContact, tyres.InnerLoad, heave, heaveRate, ref x);
+        change = T.Max(inner, default) - tyres.InnerLoad;
+        (sum.Force, sum.Moment) = (sum.Force + change, T.Fma(tyres.InnerContact, change, sum.Moment));
     }
 
     /// <summary>Load of one tyre at its distance from the centre, not limited to zero.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private T Load(in T y, in T atRest, in T heave, in T heaveRate, in T roll, in T rollRate) => T.Fma(
-        Car.TyreDamping, T.NegatedFma(y, rollRate, heaveRate), T.Fma(Car.TyreStiffness, T.NegatedFma(y, roll, heave), atRest));
+    private static T Load(in Parameters p, in T y, in T atRest, in T heave, in T heaveRate, ref T x) => T.Fma(
+        p.TyreDamping,
+        T.NegatedFma(y, Unsafe.Add(ref x, HalfCarState.Rates + HalfCarState.UnsprungRoll), heaveRate),
+        T.Fma(p.TyreStiffness, T.NegatedFma(y, Unsafe.Add(ref x, HalfCarState.UnsprungRoll), heave), atRest));
 
     private void Accelerate(ref Scratch work, ref T at)
     {
@@ -625,8 +625,8 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         var load = _hasDuals ? outerLoad + innerLoad : outerLoad;
         Put(ref at, side, load);
         ref readonly var p = ref Car;
-        var (outerRest, innerRest) = side == Channel.TyreLoadLeft ? (p.LeftOuterLoad, p.LeftInnerLoad) : (p.RightOuterLoad, p.RightInnerLoad);
-        var rest = _hasDuals ? outerRest + innerRest : outerRest;
+        ref readonly var tyres = ref side == Channel.TyreLoadLeft ? ref p.LeftTyres : ref p.RightTyres;
+        var rest = _hasDuals ? tyres.OuterLoad + tyres.InnerLoad : tyres.OuterLoad;
         Put(ref at, side == Channel.TyreLoadLeft ? Channel.TyreLoadChangeLeft : Channel.TyreLoadChangeRight, load - rest);
     }
 
@@ -686,12 +686,8 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         public T AntiRollBar;
         public T TyreStiffness;
         public T TyreDamping;
-        public T LeftOuterLoad;
-        public T LeftInnerLoad;
-        public T RightInnerLoad;
-        public T RightOuterLoad;
-        public T OuterContact;
-        public T InnerContact;
+        public SideTyres LeftTyres;
+        public SideTyres RightTyres;
         public T LeftMountStiffness;
         public T RightMountStiffness;
         public T SeatOffset;
@@ -704,6 +700,23 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         public T TyreSurplus;
     }
 
+    /// <summary>The tyres of one side: where they touch the road, m left of the middle, and their load at rest, N.</summary>
+    private struct SideTyres
+    {
+        public T OuterContact;
+        public T OuterLoad;
+        public T InnerContact;
+        public T InnerLoad;
+
+        public void Set(int lane, (double Contact, double Load) outer, (double Contact, double Load) inner)
+        {
+            HalfCarEquations<T>.Set(ref OuterContact, lane, outer.Contact);
+            HalfCarEquations<T>.Set(ref OuterLoad, lane, outer.Load);
+            HalfCarEquations<T>.Set(ref InnerContact, lane, inner.Contact);
+            HalfCarEquations<T>.Set(ref InnerLoad, lane, inner.Load);
+        }
+    }
+
     /// <summary>What the parts of an evaluation hand to each other, SI.</summary>
     private struct Scratch
     {
@@ -712,6 +725,8 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         public T RollRate;
         public T SinBodyRoll;
         public T CosBodyRoll;
+        public T LeftGas;
+        public T RightGas;
         public T LeftFrictionRate;
         public T RightFrictionRate;
         public ElementMotion<T> Left;
@@ -727,6 +742,13 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     {
         public T Force;
         public T Moment;
+
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
+        public void Set(in ElementMotion<T> element, in T force)
+        {
+            Force = element.HeaveRatio * force;
+            Moment = element.RollArm * force;
+        }
 
         [MethodImpl(MethodImplOptions.AggressiveInlining)]
         public void Add(in ElementMotion<T> element, in T force)

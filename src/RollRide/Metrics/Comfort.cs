@@ -1,3 +1,5 @@
+using RollRide.Numerics;
+
 namespace RollRide.Metrics;
 
 /// <summary>Vertical vibration as a seated person feels it, by ISO 2631-1:1997 with the weighting Wk.</summary>
@@ -6,37 +8,53 @@ namespace RollRide.Metrics;
 /// <param name="CrestFactor">Largest weighted acceleration over <paramref name="WeightedRms"/>; null where nothing vibrates.</param>
 public sealed record Comfort(double WeightedRms, double VibrationDoseValue, double? CrestFactor);
 
-/// <summary>Gathers the measures of one weighted acceleration, sampled at a fixed rate, over a span of time.</summary>
-internal struct ComfortAccumulator(double rate)
+/// <summary>What was gathered of one weighted acceleration, sampled at a fixed rate, over a span of time.</summary>
+/// <param name="Count">Number of samples.</param>
+/// <param name="Squares">Sum of their squares, m²/s⁴.</param>
+/// <param name="Fourths">Sum of their fourth powers, m⁴/s⁸.</param>
+/// <param name="Peak">The largest of them by size, m/s².</param>
+internal readonly record struct ComfortTally(double Count, double Squares, double Fourths, double Peak)
 {
-    private long _count;
-    private double _squares;
-    private double _fourths;
-    private double _peak;
+    /// <summary>With what was gathered over another span of time.</summary>
+    public ComfortTally With(in ComfortTally other) =>
+        new(Count + other.Count, Squares + other.Squares, Fourths + other.Fourths, Math.Max(Peak, other.Peak));
 
-    /// <summary>Adds a sample, m/s².</summary>
-    public void Add(double weighted)
+    /// <summary>The measures of it.</summary>
+    /// <param name="rate">Sampling rate, Hz.</param>
+    public Comfort ToComfort(double rate)
     {
-        _count++;
+        var rms = Count == 0 ? 0 : Math.Sqrt(Squares / Count);
+        return new Comfort(rms, Math.Pow(Fourths / rate, 0.25), rms > 0 ? Peak / rms : null);
+    }
+}
+
+/// <summary>Gathers one weighted acceleration in each lane. Not thread-safe.</summary>
+/// <typeparam name="T">The lanes.</typeparam>
+internal sealed class ComfortSums<T>
+    where T : struct, ILanes<T>
+{
+    private const int Squares = 0, Fourths = 1, Peak = 2;
+
+    private readonly LaneBuffer<T> _sums = new(3);
+
+    /// <summary>Adds a sample, which is zero in lanes that have none.</summary>
+    /// <param name="weighted">The sample, m/s².</param>
+    public void Add(in T weighted)
+    {
         var square = weighted * weighted;
-        _squares += square;
-        _fourths += square * square;
-        _peak = Math.Max(_peak, Math.Abs(weighted));
+        _sums[Squares] += square;
+        _sums[Fourths] += square * square;
+        _sums[Peak] = T.Max(_sums[Peak], T.Abs(weighted));
     }
 
-    /// <summary>Adds what was gathered over another span of time.</summary>
-    public void Merge(in ComfortAccumulator other)
+    /// <summary>Takes what a lane has gathered, and starts the lane again from nothing.</summary>
+    /// <param name="lane">The lane.</param>
+    /// <param name="count">Number of samples it has had.</param>
+    public ComfortTally Take(int lane, double count)
     {
-        _count += other._count;
-        _squares += other._squares;
-        _fourths += other._fourths;
-        _peak = Math.Max(_peak, other._peak);
-    }
-
-    /// <summary>The measures so far.</summary>
-    public readonly Comfort ToComfort()
-    {
-        var rms = _count == 0 ? 0 : Math.Sqrt(_squares / _count);
-        return new Comfort(rms, Math.Pow(_fourths / rate, 0.25), rms > 0 ? _peak / rms : null);
+        var taken = new ComfortTally(count, _sums[Squares, lane], _sums[Fourths, lane], _sums[Peak, lane]);
+        for (var i = 0; i < _sums.Length; i++)
+            _sums[i, lane] = 0;
+        return taken;
     }
 }

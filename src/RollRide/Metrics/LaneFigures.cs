@@ -16,6 +16,7 @@ internal sealed class LaneFigures<T> : ILaneObserver<T>
     private readonly StepView[] _views = new StepView[T.Count];
     private readonly LaneBuffer<T> _intervalEnd = new(1);
     private readonly Exception?[] _failures = new Exception?[T.Count];
+    private readonly MotionWeighting<T>? _weighting;
     private DormandPrince54<T>? _steps;
 
     /// <summary>Prepares the gathering.</summary>
@@ -23,11 +24,13 @@ internal sealed class LaneFigures<T> : ILaneObserver<T>
     /// <param name="alone">The same equations where they stand alone; null where there are others beside them.</param>
     /// <param name="like">A car of their form.</param>
     /// <param name="ofCorner">Whether the runs are corners from rest, which gather what they need from single steps and few channels, without gauges.</param>
-    public LaneFigures(HalfCarEquations<T> equations, HalfCarEquations? alone, AssembledHalfCar like, bool ofCorner = false)
+    /// <param name="ofRide">Whether the runs measure a ride.</param>
+    public LaneFigures(HalfCarEquations<T> equations, HalfCarEquations? alone, AssembledHalfCar like, bool ofCorner = false, bool ofRide = false)
     {
         _equations = equations;
         _single[0] = alone;
         _nodes = new StepNodes<T>(equations, ofCorner);
+        _weighting = ofCorner ? null : new MotionWeighting<T>(like.Second is not null, ofRide);
         _gauges = [.. PhaseMetric.AllGauges.Where(gauge => !ofCorner && gauge.Concerns(like)).Select(gauge => (gauge, gauge.NewAccumulator<T>()))];
     }
 
@@ -51,6 +54,7 @@ internal sealed class LaneFigures<T> : ILaneObserver<T>
         _views[lane] ??= _nodes.View(lane, _single[lane]!, new LaneStep<T>(_steps!, lane, _equations.Dimension));
         _views[lane].Forget();
         _runs[lane] = run;
+        _weighting?.Enter(lane, car.Vehicle);
         _intervalEnd[0, lane] = run.Ends[0];
         return _single[lane]!;
     }
@@ -96,6 +100,7 @@ internal sealed class LaneFigures<T> : ILaneObserver<T>
 
         foreach (var (_, accumulator) in _gauges)
             accumulator.Add(_nodes, accepted, _views);
+        _weighting?.Add(_nodes, accepted, _runs);
         var ended = 0;
         foreach (var lane in new LaneSet(accepted))
         {
@@ -133,5 +138,10 @@ internal sealed class LaneFigures<T> : ILaneObserver<T>
     {
         foreach (var (gauge, accumulator) in _gauges)
             run.Now.Add(gauge, accumulator.Take(lane));
+        if (_weighting is null)
+            return;
+        _weighting.Weigh(_runs);
+        var (atBody, atSeat) = _weighting.Take(lane);
+        run.Now.Add(atBody, atSeat);
     }
 }

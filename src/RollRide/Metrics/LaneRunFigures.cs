@@ -36,6 +36,10 @@ internal abstract class LaneRunFigures(AssembledHalfCar car, Manoeuvre manoeuvre
     /// <summary>Adds a step to what is not gathered side by side.</summary>
     public abstract void Add(StepView step);
 
+    /// <summary>Adds a sample of the weighted motion of a ride.</summary>
+    /// <param name="motion">The motion, standing at the sample.</param>
+    public virtual void Add(WeightedMotion motion) => throw new NotSupportedException("This run measures no ride.");
+
     /// <summary>What the gauges hold of an interval.</summary>
     protected Tallies Of(int interval) => _tallies[interval];
 }

@@ -40,18 +40,21 @@ internal sealed class MeasuredPart(AssembledHalfCar car, Manoeuvre manoeuvre, In
     public static void MakeSideBySide<T>(IEnumerable<MeasuredPart> parts, CancellationToken cancellation)
         where T : struct, ILanes<T>
     {
-        foreach (var group in parts.GroupBy(part => HalfCarForm.Of(part._car)))
+        foreach (var group in parts.GroupBy(part => (HalfCarForm.Of(part._car), part.MeasuresRide)))
         {
             var waiting = new Queue<MeasuredPart>(group);
             Integrate(new HalfCarEquations<T>(waiting.Peek()._car), null, waiting, cancellation);
         }
     }
 
+    private bool MeasuresRide => RideRecorder.MeasuredSpan(_manoeuvre) is not null;
+
     private static void Integrate<T>(
         HalfCarEquations<T> equations, HalfCarEquations? alone, Queue<MeasuredPart> waiting, CancellationToken cancellation)
         where T : struct, ILanes<T>
     {
-        var figures = new LaneFigures<T>(equations, alone, waiting.Peek()._car, waiting.Peek()._ofCorner);
+        var like = waiting.Peek();
+        var figures = new LaneFigures<T>(equations, alone, like._car, like._ofCorner, like.MeasuresRide);
         var integrator = new LaneIntegrator<T>(equations, new RolloverGuard<T>(equations, figures));
         figures.Watch(integrator.Method);
         integrator.Run(() => waiting.TryDequeue(out var part) ? new InLane<T>(part, figures) : null, cancellation);

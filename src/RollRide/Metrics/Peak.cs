@@ -13,7 +13,7 @@ internal struct Peak()
     private const double Same = 1e-7, Predicted = 1e-5, Smooth = 1e-2;
 
     // Accuracy of the time of a peak with a kink, relative to the span between two nodes, over which the step falls by a few per cent of the peak.
-    private const double KinkAccuracy = 1e-6;
+    private const double KinkAccuracy = 1e-5;
 
     // Distance for difference quotients as a share of the span searched: small against the third derivative, large against rounding.
     private const double Beside = 0.02;

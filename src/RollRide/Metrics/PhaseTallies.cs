@@ -7,15 +7,13 @@ namespace RollRide.Metrics;
 /// <param name="tallies">What the gauges hold.</param>
 /// <param name="car">Vehicle and layout.</param>
 /// <param name="duration">Length of the phase, s.</param>
-/// <param name="body">Vertical vibration at the centre of gravity.</param>
-/// <param name="seat">Vertical vibration at the seat.</param>
-internal sealed class PhaseTallies(Tallies tallies, AssembledHalfCar car, double duration, Comfort body, Comfort seat)
+internal sealed class PhaseTallies(Tallies tallies, AssembledHalfCar car, double duration)
 {
     /// <summary>Vertical vibration at the centre of gravity after ISO 2631-1.</summary>
-    public Comfort BodyComfort { get; } = body;
+    public Comfort BodyComfort { get; } = tallies.AtBody.ToComfort(WeightedMotion.Rate);
 
     /// <summary>Vertical vibration at the seat after ISO 2631-1.</summary>
-    public Comfort SeatComfort { get; } = seat;
+    public Comfort SeatComfort { get; } = tallies.AtSeat.ToComfort(WeightedMotion.Rate);
 
     /// <summary>Length of the phase, s.</summary>
     public double Duration { get; } = duration;

@@ -157,8 +157,8 @@ public sealed class RideRecorder
             return;
         foreach (var seat in _seats)
             seat.Add(motion);
-        _rollMeter.Add(motion.RollRotational);
-        _bodyAndLoad.Add(motion.BodyAcceleration, (motion.Load / (_leftStatic + _rightStatic)) - 1);
+        _rollMeter.Add(motion[MotionSignal.RollRotational]);
+        _bodyAndLoad.Add(motion[MotionSignal.BodyAcceleration], (motion[MotionSignal.Load] / (_leftStatic + _rightStatic)) - 1);
     }
 
     private static void AddLoad(double seconds, double load, double atRest, ref double squares, ref double lift, HistogramAccumulator loads)
@@ -193,10 +193,10 @@ public sealed class RideRecorder
 
         public void Add(WeightedMotion motion)
         {
-            _vertical.Add(isOfVehicle ? motion.Seat : motion.Body + (seat.Offset * motion.RollVertical));
+            _vertical.Add(isOfVehicle ? motion[MotionSignal.Seat] : motion[MotionSignal.Body] + (seat.Offset * motion[MotionSignal.RollVertical]));
 
             // Above the roll axis a body that rolls left side up moves to the right.
-            _lateral.Add(motion.Lateral - (seat.Height * motion.RollLateral));
+            _lateral.Add(motion[MotionSignal.Lateral] - (seat.Height * motion[MotionSignal.RollLateral]));
         }
 
         public SeatComfort ToComfort(VibrationAccumulator roll) => new(seat, _vertical.ToMeasures(), _lateral.ToMeasures(), roll.ToMeasures());

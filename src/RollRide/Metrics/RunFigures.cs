@@ -14,10 +14,7 @@ internal sealed class RunFigures : LaneRunFigures
 
     private readonly Phase[] _later;
     private readonly List<(double Roll, double Rate)> _atStarts = [];
-    private readonly ComfortAccumulator[] _atBody;
-    private readonly ComfortAccumulator[] _atSeat;
     private readonly HistogramAccumulator[]? _velocities;
-    private readonly WeightedMotion _motion;
 
     public RunFigures(MeasuredRun run)
         : base(run.Car, run.Manoeuvre, EndsOf(run.Manoeuvre))
@@ -25,10 +22,7 @@ internal sealed class RunFigures : LaneRunFigures
         var manoeuvre = run.Manoeuvre;
         // On a random road the roll at an instant is the road's, not what is left of an earlier phase.
         _later = manoeuvre.Road.Unevenness is null ? [.. manoeuvre.Phases.Where(phase => phase.Start > 0).OrderBy(phase => phase.Start)] : [];
-        _atBody = Ends.Map(_ => new ComfortAccumulator(WeightedMotion.Rate));
-        _atSeat = Ends.Map(_ => new ComfortAccumulator(WeightedMotion.Rate));
         _velocities = run.WithDistributions ? Ends.Map(_ => new HistogramAccumulator(VelocityBin)) : null;
-        _motion = new WeightedMotion(run.Car.Vehicle, inAllDirections: RideRecorder.MeasuredSpan(manoeuvre) is not null);
         Ride = RideRecorder.MeasuredSpan(manoeuvre) is null ? null : new RideRecorder(run.Car, manoeuvre, run.Seats);
     }
 
@@ -43,14 +37,10 @@ internal sealed class RunFigures : LaneRunFigures
         Ride?.Add(step);
         if (_velocities is not null)
             AddVelocities(step, _velocities[Interval]);
-        _motion.Take(step);
-        while (_motion.Next())
-        {
-            _atBody[Interval].Add(_motion.Body);
-            _atSeat[Interval].Add(_motion.Seat);
-            Ride?.Add(_motion);
-        }
     }
+
+    /// <inheritdoc/>
+    public override void Add(WeightedMotion motion) => Ride!.Add(motion);
 
     /// <summary>The figures gathered.</summary>
     /// <param name="response">The roll response to the corner from rest; null where there is no corner.</param>
@@ -72,7 +62,7 @@ internal sealed class RunFigures : LaneRunFigures
     public RideMetrics? ToRide() => RideRecorder.MeasuredSpan(Manoeuvre) is { } span ? Ride!.ToMetrics(ToMetrics(span, Over(span))) : null;
 
     private PhaseMetrics ToMetrics(Phase phase, Tallies tallies) =>
-        new(phase, new PhaseTallies(tallies, Car, phase.End - phase.Start, ComfortOver(phase, _atBody), ComfortOver(phase, _atSeat)))
+        new(phase, new PhaseTallies(tallies, Car, phase.End - phase.Start))
         {
             DamperVelocities = VelocitiesOver(phase),
         };
@@ -95,14 +85,6 @@ internal sealed class RunFigures : LaneRunFigures
 
             void Add(double velocity, double force) => velocities.Add(velocity, seconds, seconds * velocity * force);
         }
-    }
-
-    private Comfort ComfortOver(Phase phase, ComfortAccumulator[] intervals)
-    {
-        var comfort = new ComfortAccumulator(WeightedMotion.Rate);
-        foreach (var interval in IntervalsOf(phase))
-            comfort.Merge(intervals[interval]);
-        return comfort.ToComfort();
     }
 
     private Tallies Over(Phase phase)

@@ -35,17 +35,12 @@ internal sealed class SpellGauge<TQuantity>(TQuantity quantity) : Gauge
         public override void Add(StepNodes<T> steps, int lanes, StepView[] views)
         {
             var highest = quantity.Of(steps[0]);
-            _values[0] = highest;
-            for (var node = 1; node < GaussLobatto.Count; node++)
-            {
-                _values[node] = quantity.Of(steps[node]);
-                highest = T.Max(highest, _values[node]);
-            }
-
             if ((_fresh & lanes) != 0)
-                Begin(_fresh & lanes);
-            foreach (var lane in new LaneSet(T.Greater(highest, default) & lanes))
-                Look(lane, views[lane]);
+                Begin(highest, _fresh & lanes);
+            for (var node = 1; node < GaussLobatto.Count; node++)
+                highest = T.Max(highest, quantity.Of(steps[node]));
+            if ((T.Greater(highest, default) & lanes) is not 0 and var above)
+                Look(steps, above, views);
         }
 
         public override Tally Take(int lane)
@@ -56,14 +51,22 @@ internal sealed class SpellGauge<TQuantity>(TQuantity quantity) : Gauge
             return new Tally(_startsAbove[lane] ? 1 : 0, Spans: spans);
         }
 
-        private void Begin(int lanes)
+        private void Begin(in T first, int lanes)
         {
             foreach (var lane in new LaneSet(lanes))
-                _startsAbove[lane] = _values[0, lane] > 0;
+                _startsAbove[lane] = LaneMath.Get(first, lane) > 0;
             _fresh &= ~lanes;
         }
 
         [MethodImpl(MethodImplOptions.NoInlining)]
+        private void Look(StepNodes<T> steps, int lanes, StepView[] views)
+        {
+            for (var node = 0; node < GaussLobatto.Count; node++)
+                _values[node] = quantity.Of(steps[node]);
+            foreach (var lane in new LaneSet(lanes))
+                Look(lane, views[lane]);
+        }
+
         private void Look(int lane, StepView view)
         {
             var spans = _spans[lane] ??= [];

@@ -19,8 +19,6 @@ internal sealed class StepNodes<T>(HalfCarEquations<T> equations, bool ofCorner)
     private readonly LaneBuffer<T> _rows = new(GaussLobatto.Count * ChannelTable.Count);
     private readonly LaneBuffer<T> _state = new(equations.Dimension);
     private readonly LaneBuffer<T> _times = new(3);
-    private readonly LaneBuffer<T> _values = new(GaussLobatto.Count);
-    private readonly LaneBuffer<T> _polynomials = new(2 * GaussLobatto.Count);
 
     /// <summary>Starts of the steps, s.</summary>
     public ref T Start => ref _times[0];
@@ -40,7 +38,7 @@ internal sealed class StepNodes<T>(HalfCarEquations<T> equations, bool ofCorner)
     /// <param name="single">Its equations in single numbers.</param>
     /// <param name="step">Its continuous solution.</param>
     public StepView View(int lane, HalfCarEquations single, ILaneStep step) =>
-        new(single, ofCorner, step, _rows.Column(lane), _times.Column(lane), _polynomials.Column(lane));
+        new(single, ofCorner, step, _rows.Column(lane), _times.Column(lane));
 
     /// <summary>Takes the channels where the equations were just evaluated: where some lanes start.</summary>
     /// <param name="steps">The integration.</param>
@@ -79,18 +77,6 @@ internal sealed class StepNodes<T>(HalfCarEquations<T> equations, bool ofCorner)
             else
                 equations.WriteChannels(time, state, ref _rows[node * ChannelTable.Count]);
         }
-
-        if (ofCorner)
-            return;
-        WritePolynomial(Channel.BodyAcceleration, 0);
-        WritePolynomial(Channel.BodyRollAcceleration, 1);
-    }
-
-    private void WritePolynomial(Channel channel, int number)
-    {
-        for (var node = 0; node < GaussLobatto.Count; node++)
-            _values[node] = this[node][channel];
-        GaussLobatto.WriteCoefficients(_values.Elements, _polynomials.Elements.Slice(number * GaussLobatto.Count, GaussLobatto.Count));
     }
 
     /// <summary>The next steps start where these end.</summary>
@@ -110,8 +96,7 @@ internal sealed class StepNodes<T>(HalfCarEquations<T> equations, bool ofCorner)
 /// <param name="step">The step's continuous solution.</param>
 /// <param name="rows">The channels at the nodes.</param>
 /// <param name="times">Start, end and length, s.</param>
-/// <param name="polynomials">Coefficients of the accelerations that are sampled.</param>
-internal sealed class StepView(HalfCarEquations equations, bool ofCorner, ILaneStep step, LaneColumn rows, LaneColumn times, LaneColumn polynomials)
+internal sealed class StepView(HalfCarEquations equations, bool ofCorner, ILaneStep step, LaneColumn rows, LaneColumn times)
 {
     private readonly double[] _state = new double[equations.Dimension];
     private readonly LaneBuffer<OneLane> _between = new(ChannelTable.Count);
@@ -124,9 +109,6 @@ internal sealed class StepView(HalfCarEquations equations, bool ofCorner, ILaneS
 
     /// <summary>Length of the step, s.</summary>
     public double Length => times[2];
-
-    /// <summary>Coefficients of body and roll acceleration over the step, <see cref="GaussLobatto.Count"/> each.</summary>
-    public LaneColumn AccelerationPolynomials => polynomials;
 
     /// <summary>A channel at a node.</summary>
     public double this[int node, Channel channel] => rows[(node * ChannelTable.Count) + (int)channel];

@@ -12,12 +12,21 @@ internal sealed class Tallies(int count)
 {
     private readonly Tally?[] _tallies = new Tally?[count];
 
+    /// <summary>The weighted acceleration of the body at its centre of gravity.</summary>
+    public ComfortTally AtBody { get; private set; }
+
+    /// <summary>The weighted acceleration at the seat.</summary>
+    public ComfortTally AtSeat { get; private set; }
+
     /// <summary>What a gauge has gathered.</summary>
     public Tally this[Gauge gauge] => _tallies[gauge.Index] ?? gauge.Nothing;
 
     /// <summary>Adds what a gauge has gathered over the span that follows.</summary>
     public void Add(Gauge gauge, in Tally later) =>
         _tallies[gauge.Index] = _tallies[gauge.Index] is { } tally ? gauge.Merge(tally, later) : later;
+
+    /// <summary>Adds the weighted accelerations of the span that follows.</summary>
+    public void Add(in ComfortTally atBody, in ComfortTally atSeat) => (AtBody, AtSeat) = (AtBody.With(atBody), AtSeat.With(atSeat));
 
     /// <summary>Adds all that was gathered over the span that follows.</summary>
     public void Add(IEnumerable<Gauge> gauges, Tallies later)
@@ -27,5 +36,7 @@ internal sealed class Tallies(int count)
             if (later._tallies[gauge.Index] is { } tally)
                 Add(gauge, tally);
         }
+
+        Add(later.AtBody, later.AtSeat);
     }
 }

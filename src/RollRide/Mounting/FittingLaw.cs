@@ -31,6 +31,16 @@ internal abstract class FittingLaw<T>
     /// <param name="motion">Receives them.</param>
     public abstract void At(in RelativePosition<T> position, Side side, out ElementMotion<T> motion);
 
+    /// <summary>The same of both sides of a vehicle whose fittings are each other's mirror image.</summary>
+    /// <param name="position">Where the axle stands against the body.</param>
+    /// <param name="left">Receives those of the left side.</param>
+    /// <param name="right">Receives those of the right side.</param>
+    public virtual void AtBoth(in RelativePosition<T> position, out ElementMotion<T> left, out ElementMotion<T> right)
+    {
+        At(position, Side.Left, out left);
+        At(position, Side.Right, out right);
+    }
+
     /// <summary>Whether <see cref="TakeFault"/> can give a reason at all.</summary>
     public virtual bool HasFaults => false;
 

@@ -24,4 +24,13 @@ internal sealed class FixedRatioLaw<T> : FittingLaw<T>
         motion.RollArm = side == Side.Left ? _ratios[1] : -_ratios[1];
         motion.Compression = (motion.HeaveRatio * position.Heave) + (motion.RollArm * position.Roll);
     }
+
+    /// <inheritdoc/>
+    public override void AtBoth(in RelativePosition<T> position, out ElementMotion<T> left, out ElementMotion<T> right)
+    {
+        var (ratio, arm) = (_ratios[0], _ratios[1]);
+        var (together, apart) = (ratio * position.Heave, arm * position.Roll);
+        (left.Compression, left.HeaveRatio, left.RollArm) = (together + apart, ratio, arm);
+        (right.Compression, right.HeaveRatio, right.RollArm) = (together - apart, ratio, -arm);
+    }
 }

@@ -30,8 +30,10 @@ internal sealed class CurveLaw<T>
         if (_straight is not null)
             _straight.At(x, out value);
         else
-            value = T.Map(_functions, x, out _);
+            Search(x, out value);
     }
+
+    private void Search(in T x, out T value) => value = T.Map(_functions, x, out _);
 }
 
 /// <summary>What tables must have in common to stand side by side.</summary>

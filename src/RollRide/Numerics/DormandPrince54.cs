@@ -108,6 +108,8 @@ internal sealed class DormandPrince54<T>
     /// <param name="lanes">A bit for each lane whose step is good enough; in the others nothing changes but the continuous solution, which then means nothing.</param>
     public void Accept(int lanes)
     {
+        if (lanes == 0)
+            return;
         var step = TrialEnd - Time;
         for (var i = 0; i < _dimension; i++)
         {

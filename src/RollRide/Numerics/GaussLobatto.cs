@@ -1,3 +1,6 @@
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
+
 namespace RollRide.Numerics;
 
 /// <summary>
@@ -52,16 +55,18 @@ internal static class GaussLobatto
         }
     }
 
-    /// <summary>The polynomial at a place.</summary>
+    /// <summary>The polynomial at a place, written out: this is called for each sample.</summary>
     /// <param name="coefficients">Its coefficients.</param>
     /// <param name="place">The place, a fraction of the step.</param>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static T At<T>(ReadOnlySpan<T> coefficients, in T place)
         where T : struct, ILanes<T>
     {
-        var sum = coefficients[Count - 1];
-        for (var power = Count - 2; power >= 0; power--)
-            sum = T.Fma(sum, place, coefficients[power]);
-        return sum;
+        ref var first = ref MemoryMarshal.GetReference(coefficients[..Count]);
+        var sum = T.Fma(Unsafe.Add(ref first, 4), place, Unsafe.Add(ref first, 3));
+        sum = T.Fma(sum, place, Unsafe.Add(ref first, 2));
+        sum = T.Fma(sum, place, Unsafe.Add(ref first, 1));
+        return T.Fma(sum, place, first);
     }
 
     /// <summary>Where a polynomial is highest between two places, of which neither is higher than one in between: where its slope falls through zero.</summary>

@@ -5,14 +5,14 @@ public sealed record IntegratorOptions
 {
     /// <summary>
     /// The tolerances unless others are given: with them roll is right to 1e-5 of its peak and body acceleration to 1e-4 on the cases of
-    /// docs/performance.md, for the least steps.
+    /// docs/performance.md, for the least steps. The absolute one governs: where the motion is fast, errors do not count for less.
     /// </summary>
-    public const double DefaultRelativeTolerance = 3e-7, DefaultAbsoluteTolerance = 1e-7;
+    public const double DefaultRelativeTolerance = 3e-8, DefaultAbsoluteTolerance = 3e-7;
 
     private const double FinestRelativeTolerance = 1e-14;
     private const double CoarsestRelativeTolerance = 0.1;
 
-    /// <summary>Admissible local error relative to the size of each state: 1e-14 to 0.1; 3e-7 unless given.</summary>
+    /// <summary>Admissible local error relative to the size of each state: 1e-14 to 0.1; 3e-8 unless given.</summary>
     public double RelativeTolerance
     {
         get;
@@ -22,7 +22,7 @@ public sealed record IntegratorOptions
                 $"{nameof(RelativeTolerance)} must lie between {FinestRelativeTolerance} and {CoarsestRelativeTolerance}.");
     } = DefaultRelativeTolerance;
 
-    /// <summary>Admissible local error of a state near zero, in that state's own SI unit; positive; 1e-7 unless given.</summary>
+    /// <summary>Admissible local error of a state near zero, in that state's own SI unit; positive; 3e-7 unless given.</summary>
     public double AbsoluteTolerance
     {
         get;

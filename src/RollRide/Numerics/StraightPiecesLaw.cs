@@ -1,3 +1,5 @@
+using System.Runtime.CompilerServices;
+
 namespace RollRide.Numerics;
 
 /// <summary>
@@ -45,13 +47,22 @@ internal sealed class StraightPiecesLaw<T>
     /// <param name="value">Receives the function's value.</param>
     public void At(in T x, out T value)
     {
+        ref var numbers = ref _numbers[0];
         var argument = x;
-        var sum = T.Fma(_numbers[Slope], argument, _numbers[Offset]);
-        var at = FirstKnot;
-        for (var end = at + (2 * _below); at < end; at += 2)
-            sum = T.Fma(_numbers[at + 1], T.Min(argument - _numbers[at], default), sum);
-        for (var end = at + (2 * _above); at < end; at += 2)
-            sum = T.Fma(_numbers[at + 1], T.Max(argument - _numbers[at], default), sum);
+        var sum = T.Fma(Unsafe.Add(ref numbers, Slope), argument, Unsafe.Add(ref numbers, Offset));
+        ref var knot = ref Unsafe.Add(ref numbers, FirstKnot);
+        for (var left = _below; left > 0; left--)
+        {
+            sum = T.Fma(Unsafe.Add(ref knot, 1), T.Min(argument - knot, T.All(0)), sum);
+            knot = ref Unsafe.Add(ref knot, 2);
+        }
+
+        for (var left = _above; left > 0; left--)
+        {
+            sum = T.Fma(Unsafe.Add(ref knot, 1), T.Max(argument - knot, T.All(0)), sum);
+            knot = ref Unsafe.Add(ref knot, 2);
+        }
+
         value = sum;
     }
 }

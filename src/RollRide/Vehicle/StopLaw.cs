@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using RollRide.Numerics;
 
 namespace RollRide.Vehicle;
@@ -34,22 +35,29 @@ internal sealed class StopLaw<T>
     public bool Force(in T travel, out T force)
     {
         var penetration = travel - _numbers[Clearance];
-        if (T.Greater(penetration, default) == 0)
+        if (T.Greater(penetration, T.All(0)) == 0)
         {
             force = default;
             return false;
         }
 
+        Touch(penetration, out force);
+        return true;
+    }
+
+    /// <summary>A method of its own: most of the time no stop touches.</summary>
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    private void Touch(in T penetration, out T force)
+    {
         if (_form == StopForm.OtherPower)
         {
             force = T.Map(_powers, penetration, out _);
-            return true;
+            return;
         }
 
         var touching = T.WhereGreater(penetration, default, penetration, default);
         var linear = _numbers[Stiffness] * touching;
         force = _form == StopForm.Linear ? linear : linear * touching;
-        return true;
     }
 
     private sealed class Power(TravelStop stop) : ISmoothFunction

@@ -49,7 +49,7 @@ public sealed class SimulationTests
         double Error(double tolerance) => Figures(tolerance).Zip(exact, (x, y) => Math.Abs(x - y) / Math.Abs(y)).Max();
         var (coarse, fine) = (Error(1e-6), Error(1e-8));
 
-        // At the default tolerance of 3e-7 every figure holds to 2 in 100 000, at thrice that to 5, and the figures follow the tolerance down.
+        // At a relative tolerance of 3e-7 every figure holds to 2 in 100 000, at thrice that to 5, and the figures follow the tolerance down.
         Assert.InRange(Error(3e-7), 0, 2e-5);
         Assert.InRange(coarse, 0, 5e-5);
         Assert.InRange(fine, 0, coarse / 10);

@@ -254,7 +254,7 @@ public sealed class AccumulatorsTests
             }
         }
 
-        return metric.Of(new PhaseTallies(tallies, TestCars.Find("ratios"), 1, new Comfort(0, 0, null), new Comfort(0, 0, null)))!.Value;
+        return metric.Of(new PhaseTallies(tallies, TestCars.Find("ratios"), 1))!.Value;
     }
 
     private static FirstRise FirstRiseOf(Func<double, double> function, double end, double length)

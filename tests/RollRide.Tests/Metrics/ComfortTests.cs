@@ -1,4 +1,5 @@
 using RollRide.Metrics;
+using RollRide.Numerics;
 
 namespace RollRide.Tests.Metrics;
 
@@ -44,14 +45,14 @@ public sealed class ComfortTests
     {
         const double Rate = 1000;
         var filter = new OneSignal(FrequencyWeighting.Wk, Rate);
-        var comfort = new ComfortAccumulator(Rate);
+        var comfort = new ComfortSums<OneLane>();
         for (var i = 0; i < (Settled + Length) * Rate; i++)
         {
             var weighted = filter.Next(acceleration(i / Rate));
             if (i >= Settled * Rate)
-                comfort.Add(weighted);
+                comfort.Add(new OneLane(weighted));
         }
 
-        return comfort.ToComfort();
+        return comfort.Take(0, Length * Rate).ToComfort(Rate);
     }
 }

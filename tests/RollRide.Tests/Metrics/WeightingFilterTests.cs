@@ -1,4 +1,5 @@
 using RollRide.Metrics;
+using RollRide.Numerics;
 
 namespace RollRide.Tests.Metrics;
 
@@ -12,7 +13,7 @@ public sealed class WeightingFilterTests
         var random = new Random(3);
         foreach (var weighting in (FrequencyWeighting[])[FrequencyWeighting.Wk, FrequencyWeighting.Wd, FrequencyWeighting.We, FrequencyWeighting.Wf])
         {
-            var filter = new WeightingFilter(weighting, Rate);
+            var filter = new OneSignal(weighting, Rate);
             var plain = new PlainFilter(weighting.Discretise(Rate));
             for (var i = 0; i < 1000; i++)
             {
@@ -20,6 +21,24 @@ public sealed class WeightingFilterTests
                 var sample = random.NextDouble() - 0.5;
                 Assert.Equal(plain.Next(sample), filter.Next(sample), 1e-11);
             }
+        }
+    }
+
+    [Fact]
+    public void Next_LanesWithoutSample_KeepTheirMemory()
+    {
+        var random = new Random(5);
+        var filter = new WeightingFilter<FourLanes>(FrequencyWeighting.Wk, Rate);
+        OneSignal[] alone = [.. Enumerable.Range(0, FourLanes.Count).Select(_ => new OneSignal(FrequencyWeighting.Wk, Rate))];
+        var sample = new LaneBuffer<FourLanes>(1);
+        for (var i = 0; i < 500; i++)
+        {
+            var lanes = random.Next(1 << FourLanes.Count);
+            for (var lane = 0; lane < FourLanes.Count; lane++)
+                sample[0, lane] = random.NextDouble() - 0.5;
+            filter.Next(sample[0], lanes, out var weighted);
+            foreach (var lane in new LaneSet(lanes))
+                Assert.Equal(alone[lane].Next(sample[0, lane]), LaneMath.Get(weighted, lane));
         }
     }
 

@@ -21,7 +21,7 @@ public class SummaryTests
         Assert.Equal("Short", (string?)summary["scenario"]!["name"]);
         Assert.Equal("short.json", (string?)summary["scenario"]!["file"]);
         Assert.Matches("^[0-9a-f]{64}$", (string?)summary["scenario"]!["sha256"]);
-        Assert.Equal(3e-7, (double)summary["solver"]!["relativeTolerance"]!);
+        Assert.Equal(3e-8, (double)summary["solver"]!["relativeTolerance"]!);
         Assert.Equal(Cautions.All, summary["cautions"]!.AsArray().Select(text => (string?)text));
         Assert.Equal(Conclusions.Of(Pair), summary["conclusions"]!.AsArray().Select(text => (string?)text));
         Assert.Equal(["something odd"], summary["warnings"]!.AsArray().Select(text => (string?)text));

@@ -15,7 +15,7 @@ public class ScenarioTemplateTests
     [InlineData("dampers.soft.curve.force_N[0]", -1500.0)]
     [InlineData("dampers[rear soft].forceScale", 1.0)]
     [InlineData("dampers[\"rear soft\"].forceScale", 1.0)]
-    [InlineData("solver.relativeTolerance", 3e-7)]
+    [InlineData("solver.relativeTolerance", 3e-8)]
     [InlineData("manoeuvre.road.events[0].bump.height_mm", 50.0)]
     public void Find_takes_indices_names_and_defaults(string path, double value) => Assert.Equal(value, Read().Find(path)?.Value);
 

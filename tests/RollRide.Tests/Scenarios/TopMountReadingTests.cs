@@ -7,11 +7,11 @@ public class TopMountReadingTests
 
     private static string WithSolver(string stiffness, string solver) => WithMount(stiffness).Replace("\"dampers\":", $"\"solver\": {solver}, \"dampers\":", StringComparison.Ordinal);
 
-    [Fact] // 1e8 N/m times 1e-7 m and 3e-7 of 50 mm.
+    [Fact] // 1e8 N/m times 3e-7 m and 3e-8 of 50 mm.
     public void MountThatHardlyYields_IsWarnedOfWithTheForceThatTheTolerancesStandFor()
     {
         var warning = Assert.Single(Trial.WarningsOf(WithMount("1e5")), text => text.Contains("topMountStiffness", StringComparison.Ordinal));
-        Assert.Contains("stand for 12 N in a mount as stiff as this", warning, StringComparison.Ordinal);
+        Assert.Contains("stand for 30 N in a mount as stiff as this", warning, StringComparison.Ordinal);
     }
 
     [Fact]
