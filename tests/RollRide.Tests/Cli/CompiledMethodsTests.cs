@@ -54,6 +54,9 @@ public sealed partial class CompiledMethodsTests
         start.Environment["DOTNET_EnableEventPipe"] = "1";
         start.Environment["DOTNET_EventPipeConfig"] = "Microsoft-Windows-DotNETRuntime:0x10:5";
         start.Environment["DOTNET_EventPipeRundown"] = "0";
+
+        // What a release build brings compiled is compiled anew, so that no method which runs is missed.
+        start.Environment["DOTNET_ReadyToRun"] = "0";
         start.Environment["DOTNET_EventPipeOutputPath"] = folder["trace"];
         using var process = Process.Start(start)!;
         var (output, error) = (process.StandardOutput.ReadToEndAsync(TestContext.Current.CancellationToken), process.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken));

@@ -67,7 +67,7 @@ public class DocumentationTests
     [Fact]
     public void Readme_ShowsTheTwoCommandsOfANewUserFirst() =>
         Assert.Equal(
-            ["dotnet run -c Release --project src/RollRide.Cli -- compare scenarios/bump-then-corner.json --out results", "dotnet test RollRide.sln"],
+            ["dotnet run -c Release --project src/RollRide.Cli -- compare scenarios/bump-then-corner.json --out results", "dotnet test -c Release RollRide.sln"],
             Document.Read("README.md").CommandLines.Take(2));
 
     [Fact]
