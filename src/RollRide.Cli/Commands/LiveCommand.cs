@@ -43,7 +43,7 @@ internal static class LiveCommand
             if (await server.Address(cancellation) is { } address)
             {
                 if (opensBrowser)
-                    output.WriteLine($"The page of {scenario}, until Ctrl-C or until it is closed:");
+                    output.WriteLine($"The page of {scenario} (to end it, close it or press Ctrl-C):");
                 output.WriteLine(address);
                 if (opensBrowser && !await Browser.Open(address, cancellation))
                     error.WriteLine($"No browser could be opened from here: open {address} in one on this machine.");

@@ -8,10 +8,10 @@ namespace RollRide.Plots.Figures;
 /// <summary>Body roll over time: in the manoeuvre as driven, and where it has a corner, in that corner by itself from rest, with the overshoot of each layout.</summary>
 public static class RollAngleFigure
 {
-    // Beyond the time in which the slowest layout settles; where one does not, as many periods of roll show it.
     // More values than these cover each other and the curves.
     private const int MostMarked = 3;
 
+    // Beyond the time in which the slowest layout settles; where one does not, as many periods of roll show it.
     private const double AfterSettling = 1.2, PeriodsShown = 4;
 
     // Of a longer run than this, the layout drawn last hides the others: so much about the largest angle is shown.

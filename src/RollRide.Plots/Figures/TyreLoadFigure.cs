@@ -50,7 +50,7 @@ public static class TyreLoadFigure
         var (side, curve, at) = left.Select(curve => (Side: Side.Left, Curve: curve)).Concat(right.Select(curve => (Side: Side.Right, Curve: curve)))
             .Select(found => (found.Side, found.Curve, At: Enumerable.Range(0, found.Curve.Y.Count).MinBy(i => found.Curve.Y[i])))
             .MinBy(found => found.Curve.Y[found.At]);
-        return (side, new PeakMark(curve.X[at], curve.Y[at], FigureParts.Text($"{Load(result.Layouts.Min(other => other.Metrics.Whole.TyreLoadMinimum))}"), curve.Style));
+        return (side, new PeakMark(curve.X[at], curve.Y[at], Load(result.Layouts.Min(other => other.Metrics.Whole.TyreLoadMinimum)), curve.Style));
     }
 
     /// <summary>The layout of which a side is longest in the air, for how long, and whether that is while cornering; null where none lifts.</summary>
@@ -92,7 +92,7 @@ public static class TyreLoadFigure
     }
 
     /// <summary>A load as page one gives it, for it is the same number.</summary>
-    private static string Load(double load) => FigureParts.Text($"{load:F0} N");
+    private static string Load(double load) => FigureParts.Text($"{Unit.Newton.Show(load):F0}");
 
     private static string Names(IEnumerable<LayoutResult> layouts) => FigureParts.Join([.. layouts.Select(layout => $"“{layout.Name}”")]);
 }

@@ -17,9 +17,9 @@ internal sealed class WindowChapter : IChapter
         // A layout without damping has no window, but the rest of the report stands.
         if (answer.Found is not { } windows)
             return new Chapter(title, [answer.Failure], []);
-        const string table = "The table gives the value nearest to the present one at which some damper setting meets all targets; place, travel and tyre loads are not part of it";
+        static string Table(string where) => $"The table gives the value nearest to the present one at which some damper setting meets all targets{where}; place, travel and tyre loads are not part of it.";
         return windows.Count == 1
-            ? new Chapter(title, [WindowConclusions.Of(windows[0])[0], $"{table}."], [SettingWindowFigure.Build(windows[0])]) { Table = RemedyTable.Write(windows, input.Styles) }
-            : new Chapter(title, [.. CommonWindow.Of(windows).Select(WindowWords.Of), $"{table.Replace("all targets", "all targets in every load state", StringComparison.Ordinal)}."], [LoadWindowsFigure.Build(windows)]) { IsOfAllLoads = true, Table = RemedyTable.Write(windows, input.Styles) };
+            ? new Chapter(title, [WindowConclusions.Of(windows[0])[0], Table("")], [SettingWindowFigure.Build(windows[0])]) { Table = RemedyTable.Write(windows, input.Styles) }
+            : new Chapter(title, [.. CommonWindow.Of(windows).Select(WindowWords.Of), Table(" in every load state")], [LoadWindowsFigure.Build(windows)]) { IsOfAllLoads = true, Table = RemedyTable.Write(windows, input.Styles) };
     }
 }

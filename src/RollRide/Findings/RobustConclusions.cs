@@ -87,7 +87,7 @@ public static class RobustConclusions
     private static IEnumerable<string> OnMeasuring(RobustResult result)
     {
         if (result.Layouts.Any(layout => layout.Robust.Tolerance > 0))
-            yield return Invariant($"Measure {MeasuredDampers} dampers of an order: where their mean deviation from the drawing and {ToleranceFactor.TwoSided(MeasuredDampers, Coverage, Confidence):F1} standard deviations together stay within the tolerance, at least {100 * Coverage:F0} % of the order does, with {100 * Confidence:F0} % confidence.");
+            yield return Invariant($"Measure {MeasuredDampers} dampers of an order: if their mean deviation from the drawing plus {ToleranceFactor.TwoSided(MeasuredDampers, Coverage, Confidence):F1} standard deviations stays within the tolerance, so do at least {100 * Coverage:F0} % of the order, with {100 * Confidence:F0} % confidence.");
     }
 
     private static string OnClosed(string name, TargetWindow window)
@@ -110,7 +110,7 @@ public static class RobustConclusions
         var (robust, nominal) = (layout.Robust, layout.Nominal);
         var interval = ShareInterval.Of(robust.Missing, robust.Samples);
         var goal = result.Task!.Goal == RobustGoal.MissShare ? "the fewest misses" : "the least worst case";
-        var others = $"Of {robust.Samples} vehicles built with the tolerances given, others than those that the valving was sought for,";
+        var others = $"Of {robust.Samples} vehicles with the tolerances given, drawn anew after the search,";
         var (misses, share) = robust.Missing == 0
             ? ("none misses a target in any state", Invariant($"at most {100 * interval.High:F1} % of all do{MoreVehicles(robust.Samples)}"))
             : robust.Missing == robust.Samples

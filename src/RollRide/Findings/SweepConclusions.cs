@@ -90,7 +90,7 @@ public static class SweepConclusions
             yield break;
         var fewest = analysis.Groups.Min(group => group.Metrics.Where(finding => analysis.Plan.Shown.Contains(finding.Metric)).Min(finding => finding.Statistics.Count));
         if (fewest >= 3)
-            yield return Invariant($"Of each metric, at least {100 * (1 - ShareInterval.Upper(1, fewest, 0.95)):F1} % of the vehicles lie between the least and the greatest of {fewest} samples, with 95 % confidence.");
+            yield return Invariant($"For each metric, at least {100 * (1 - ShareInterval.Upper(1, fewest, 0.95)):F1} % of the vehicles lie between the least and the greatest of {fewest} samples, with 95 % confidence.");
     }
 
     private static IEnumerable<string> OnDrivers(SweepAnalysis analysis)

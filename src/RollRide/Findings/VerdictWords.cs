@@ -161,7 +161,7 @@ public static class VerdictWords
         return similar.Length == 0 ? $" Price{against}: none." : $" Price{against}: none noticeable in {Listed(similar, "or")}.";
     }
 
-    private static string Gain(Verdict verdict) => verdict.Gains.IsEmpty ? "" : $" and is best in {Listed([.. verdict.Gains.Select(quantity => quantity.Name)])}";
+    private static string Gain(Verdict verdict) => verdict.Gains.IsEmpty ? "" : $", and is best in {Listed([.. verdict.Gains.Select(quantity => quantity.Name)])}";
 
     /// <summary>What a layout costs against the one that would be taken in its place.</summary>
     private static string Price(Verdict verdict, LayoutVerdict layout) => verdict.Prices.IsEmpty ? ""

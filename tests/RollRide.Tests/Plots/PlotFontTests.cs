@@ -71,5 +71,14 @@ public class PlotFontTests
     }
 
     [Fact]
+    public void Wrap_keeps_a_number_with_its_unit()
+    {
+        var lines = PlotFont.Wrap("Damper velocity is 1.18 m/s", 11, PlotFont.Width("Damper velocity is 1.18", 11) + 1, 3);
+
+        Assert.Equal(2, lines.Count);
+        Assert.EndsWith("1.18 m/s", lines[1], StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Wrap_keeps_line_breaks_of_the_text() => Assert.Equal(["one", "two"], PlotFont.Wrap("one\ntwo", 11, 500, 3));
 }
