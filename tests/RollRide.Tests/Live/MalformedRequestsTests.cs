@@ -16,6 +16,9 @@ public class MalformedRequestsTests
     // As many at once as three pages would have under way.
     private const int AtOnce = 8;
 
+    // Many of the requests end too early: the server waits for their rest.
+    private static readonly TimeSpan Silence = TimeSpan.FromSeconds(0.1);
+
     private static readonly int Count = int.Parse(Environment.GetEnvironmentVariable("ROLLRIDE_REQUESTS") ?? "300", CultureInfo.InvariantCulture);
 
     [Fact]
@@ -31,7 +34,7 @@ public class MalformedRequestsTests
         var answered = 0;
         foreach (var batch in Enumerable.Range(0, Count).Select(_ => requests.Next()).Chunk(AtOnce))
         {
-            foreach (var (request, answer) in batch.Zip(await Task.WhenAll(batch.Select(request => page.Raw(request)))))
+            foreach (var (request, answer) in batch.Zip(await Task.WhenAll(batch.Select(request => page.Raw(request, Silence)))))
             {
                 answered += answer.StartsWith("HTTP/1.1 ", StringComparison.Ordinal) ? 1 : 0;
                 if (answer.StartsWith("HTTP/1.1 500", StringComparison.Ordinal) || answer.Contains("   at ", StringComparison.Ordinal))

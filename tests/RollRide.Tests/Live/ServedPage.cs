@@ -14,9 +14,6 @@ internal sealed class ServedPage : IAsyncDisposable
     // Far more than any answer takes; a test that hangs ends with it.
     private static readonly TimeSpan Longest = TimeSpan.FromSeconds(60);
 
-    // After which a request that is not whole is ended.
-    private static readonly TimeSpan Silence = TimeSpan.FromSeconds(0.1);
-
     private readonly LiveServer _server;
     private readonly HttpClient _client;
 
@@ -74,7 +71,9 @@ internal sealed class ServedPage : IAsyncDisposable
     }
 
     /// <summary>Sends bytes as they are, and gives back what came until the server closed the line.</summary>
-    public async Task<string> Raw(byte[] bytes)
+    /// <param name="bytes">What is sent.</param>
+    /// <param name="silence">After so long without an answer the sender ends, for a server that waits for more; a slow answer is lost by that. None to wait.</param>
+    public async Task<string> Raw(byte[] bytes, TimeSpan? silence = null)
     {
         using var socket = new Socket(SocketType.Stream, ProtocolType.Tcp);
         await socket.ConnectAsync(IPAddress.Loopback, Address.Port);
@@ -83,14 +82,14 @@ internal sealed class ServedPage : IAsyncDisposable
         try
         {
             await socket.SendAsync(bytes, stop.Token);
-            using (var silent = CancellationTokenSource.CreateLinkedTokenSource(stop.Token))
+            if (silence is { } patience)
             {
-                silent.CancelAfter(Silence);
+                using var silent = CancellationTokenSource.CreateLinkedTokenSource(stop.Token);
+                silent.CancelAfter(patience);
                 await Receive(silent.Token);
+                socket.Shutdown(SocketShutdown.Send);
             }
 
-            // The server waits for more, or for the next request: there is none.
-            socket.Shutdown(SocketShutdown.Send);
             while (await Receive(stop.Token))
             {
             }
