@@ -9,21 +9,16 @@ internal sealed class EventReader(HttpResponseMessage response, Stream stream, T
     public async Task<string?> Next()
     {
         using var stop = new CancellationTokenSource(longest);
-        while (await _reader.ReadLineAsync(stop.Token) is { } line)
-        {
-            if (line.Length > 0)
-                return line;
-        }
-
-        return null;
+        return await Next(stop.Token);
     }
 
-    /// <summary>Reads up to a line.</summary>
+    /// <summary>Reads up to a line; heartbeats do not prolong the wait.</summary>
     public async Task Expect(string line)
     {
+        using var stop = new CancellationTokenSource(longest);
         string? read;
         do
-            read = await Next();
+            read = await Next(stop.Token);
         while (read is not null && read != line);
         Assert.Equal(line, read);
     }
@@ -32,5 +27,16 @@ internal sealed class EventReader(HttpResponseMessage response, Stream stream, T
     {
         _reader.Dispose();
         response.Dispose();
+    }
+
+    private async Task<string?> Next(CancellationToken stop)
+    {
+        while (await _reader.ReadLineAsync(stop) is { } line)
+        {
+            if (line.Length > 0)
+                return line;
+        }
+
+        return null;
     }
 }

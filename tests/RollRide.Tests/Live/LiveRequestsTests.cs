@@ -78,7 +78,7 @@ public sealed class LiveRequestsTests : IDisposable
         await first.Expect("id: 0");
         await second.Expect("id: 0");
 
-        _folder.Write("van.json", """{ "name": "changed" }""");
+        _folder.Replace("van.json", """{ "name": "changed" }""");
 
         await first.Expect("event: changed");
         await second.Expect("event: changed");
@@ -105,8 +105,7 @@ public sealed class LiveRequestsTests : IDisposable
         switch (how)
         {
             case "replaced":
-                // As many editors save: a new file takes the old one's place.
-                File.Move(_folder.Write("van.json~", "[]"), scenario, overwrite: true);
+                _folder.Replace("van.json", "[]");
                 break;
             case "removed and written":
                 File.Delete(scenario);
@@ -132,7 +131,7 @@ public sealed class LiveRequestsTests : IDisposable
         using (var events = await page.Open())
         {
             await events.Expect("id: 0");
-            _folder.Write("van.json", "{ }");
+            _folder.Replace("van.json", "{ }");
             await events.Expect("event: changed");
         }
 
