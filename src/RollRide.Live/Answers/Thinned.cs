@@ -6,7 +6,7 @@ namespace RollRide.Live.Answers;
 /// <summary>A channel with few enough samples to draw, at even steps, each extreme kept with its value.</summary>
 internal static class Thinned
 {
-    private const int Most = 600;
+    private const int Most = 400;
 
     // Samples taken for one that is drawn, and the fewest in a second, so that no extreme between two is missed: axles hop at 10 to 15 Hz.
     private const int Finer = 4;

@@ -102,8 +102,6 @@ export class App {
   /** Whether the decision is one of an earlier state. */
   get isVerdictOld() { return this.verdict !== null && this.verdict.id !== this.#version; }
   get isBehind() { return this.#wanted.size > 0; }
-  /** Whether no answer is under way: the next change is asked for at once. */
-  get isIdle() { return this.requests.answer.isIdle; }
 
   // --- what the panels do ---
 

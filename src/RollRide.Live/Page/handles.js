@@ -31,7 +31,7 @@ export class Handles {
 
   /**
    * @param {SVGSVGElement} svg
-   * @param {{change: Function, redraw: Function, isIdle: boolean}} app takes what a handle does to the state
+   * @param {{change: Function, redraw: Function, drawNow: Function}} app takes what a handle does to the state
    */
   constructor(svg, app) {
     this.#svg = svg;
@@ -39,8 +39,8 @@ export class Handles {
     this.#layer = new Layer(svg, { class: 'handles' });
     svg.addEventListener('pointerdown', event => this.#grab(event));
     svg.addEventListener('pointermove', event => this.#move(event));
-    // A browser that tells of a move before its next frame: the server may begin.
-    svg.addEventListener('pointerrawupdate', event => { if (app.isIdle) this.#move(event); });
+    // A browser that tells of a move before its next frame: it is the newest when the server is next asked.
+    svg.addEventListener('pointerrawupdate', event => this.#move(event));
     for (const end of ['pointerup', 'pointercancel', 'lostpointercapture'])
       svg.addEventListener(end, () => this.#release());
     this.#layer.group.addEventListener('keydown', event => this.#key(event));

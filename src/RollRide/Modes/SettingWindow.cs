@@ -83,10 +83,12 @@ public sealed record SettingWindow
     /// <param name="linear">The linearised half-car.</param>
     /// <param name="targets">The damping ratios to be met.</param>
     /// <exception cref="UnstableBodyException">The body is unstable in roll.</exception>
-    public static SettingWindow Find(LinearHalfCar linear, DampingTargets targets)
-    {
-        return Find(Samples(new ModeFollower(linear)), targets, intervals => intervals[0]);
-    }
+    public static SettingWindow Find(LinearHalfCar linear, DampingTargets targets) => Find(new ModeFollower(linear), targets);
+
+    /// <summary>Finds the window of a half-car whose modes are named.</summary>
+    /// <param name="follower">Its modes, not followed yet.</param>
+    /// <param name="targets">The damping ratios to be met.</param>
+    internal static SettingWindow Find(ModeFollower follower, DampingTargets targets) => Find(Samples(follower), targets, intervals => intervals[0]);
 
     /// <summary>
     /// Finds the window of a vehicle with two axles, the other axle's dampers at what they give at the velocity of the targets: roll is the vehicle's, and as heave

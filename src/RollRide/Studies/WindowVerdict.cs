@@ -19,15 +19,29 @@ public enum WindowStanding
     Closed,
 }
 
-/// <summary>Whether one setting can serve heave and roll with a layout, and where the present one stands.</summary>
-/// <param name="Targets">What is asked for.</param>
-/// <param name="Window">The settings that meet the targets.</param>
-/// <param name="Coefficient">The present equivalent coefficient of each damper, of unlike ones the mean, at the targets' velocity, N·s/m.</param>
-/// <param name="FrictionCoefficient">The part of it that friction gives and a scale on the curve leaves alone, N·s/m.</param>
-public sealed record WindowVerdict(DampingTargets Targets, SettingWindow Window, double Coefficient, double FrictionCoefficient)
+/// <summary>Whether one setting can serve heave and roll with a layout, and where the present one stands. Thread-safe.</summary>
+public sealed record WindowVerdict
 {
+    private readonly Lazy<SettingWindow> _window;
+
+    private WindowVerdict(DampingTargets targets, DamperSetting setting, ModeSet modes, Lazy<SettingWindow> window) =>
+        (Targets, Setting, Modes, _window) = (targets, setting, modes, window);
+
+    /// <summary>What is asked for.</summary>
+    public DampingTargets Targets { get; }
+
     /// <summary>The modes at the present setting.</summary>
-    public required ModeSet Modes { get; init; }
+    public ModeSet Modes { get; }
+
+    /// <summary>The settings that meet the targets. They are searched for when first asked for, which takes longer than the rest by far.</summary>
+    public SettingWindow Window
+    {
+        get => _window.Value;
+        internal init => _window = new(value);
+    }
+
+    /// <summary>The present equivalent coefficient of each damper, of unlike ones the mean, at the targets' velocity, N·s/m.</summary>
+    public double Coefficient => Setting.Coefficient;
 
     /// <summary>How the present setting stands to the window.</summary>
     public WindowStanding Standing =>
@@ -42,7 +56,7 @@ public sealed record WindowVerdict(DampingTargets Targets, SettingWindow Window,
     /// <summary>The greatest scale on the present curve that the targets allow.</summary>
     public double UpperScale => Setting.ScaleOf(Window.Upper.Coefficient);
 
-    private DamperSetting Setting => new(Coefficient, FrictionCoefficient);
+    private DamperSetting Setting { get; }
 
     /// <summary>Judges a layout.</summary>
     /// <param name="car">Vehicle and layout.</param>
@@ -54,11 +68,11 @@ public sealed record WindowVerdict(DampingTargets Targets, SettingWindow Window,
     {
         ArgumentNullException.ThrowIfNull(car);
         ArgumentNullException.ThrowIfNull(targets);
-        var setting = DamperSetting.Of(car.Layout, targets.Velocity, includeFriction);
-        return new WindowVerdict(targets, SettingWindow.Find(car, targets), setting.Coefficient, setting.Friction)
-        {
-            Modes = ModeFollower.Solve(LinearHalfCar.AtRest(car), car.Layout, targets.Velocity, includeFriction),
-        };
+        var (linear, setting) = (LinearHalfCar.AtRest(car), DamperSetting.Of(car.Layout, targets.Velocity, includeFriction));
+
+        // What cannot be searched fails here.
+        var follower = new ModeFollower(linear.WithShares(car.Layout.SideShares(targets.Velocity)));
+        return new WindowVerdict(targets, setting, ModeFollower.Solve(linear, car.Layout, targets.Velocity, includeFriction), new(() => SettingWindow.Find(follower, targets)));
     }
 
     /// <summary>Judges a layout on the whole vehicle: <see cref="Modes"/> are then as seen from its axle.</summary>
@@ -73,10 +87,7 @@ public sealed record WindowVerdict(DampingTargets Targets, SettingWindow Window,
         ArgumentNullException.ThrowIfNull(targets);
         var setting = DamperSetting.Of(car.Layout, targets.Velocity, includeFriction);
         IModeFollower follower = new VehicleModeFollower(car, targets.Velocity, includeFriction);
-        return new WindowVerdict(targets, SettingWindow.OnVehicle(car, targets, includeFriction), setting.Coefficient, setting.Friction)
-        {
-            Modes = follower.At(setting.Coefficient),
-        };
+        return new WindowVerdict(targets, setting, follower.At(setting.Coefficient), new(SettingWindow.OnVehicle(car, targets, includeFriction)));
     }
 
     /// <summary>The window in coefficients that the dampers have in another state.</summary>
