@@ -7,8 +7,9 @@ namespace RollRide.Benchmarks;
 
 /// <summary>How closely the live page follows the hand: the built program, its server and a browser without a window.</summary>
 /// <remarks>
-/// <code>dotnet run -c Release --project tests/RollRide.Benchmarks -- live [scenario] [moves]</code>
-/// The times are wall clock: run it on a machine that does nothing else.
+/// <code>dotnet run -c Release --project tests/RollRide.Benchmarks -- live [scenario] [moves] [OTHER/RollRide.Cli.dll]</code>
+/// The times are wall clock: run it on a machine that does nothing else. A move is drawn when the frame that shows its answer has been handed to the
+/// compositor: what the page and its server can do something about. Putting it into pixels and on the screen follows.
 /// </remarks>
 internal static class LivePageBenchmark
 {
@@ -33,29 +34,37 @@ internal static class LivePageBenchmark
         }).observe(document.getElementById('rows'), { childList: true, subtree: true, characterData: true }));
         """;
 
-    /// <summary>Notes for each move of the pointer when an answer to it, or to a newer one, is drawn; and when the setting window is.</summary>
+    /// <summary>Notes for each move of the pointer when an answer to it, or to a newer one, is drawn.</summary>
     private const string NoteMoves =
         """
         (() => {
-          const { app } = rollride;
+          const { measure } = rollride.app;
           const noted = window.noted = { moves: [], windows: [], last: 0 };
           const waiting = [];
-          const painted = act => { const { port1, port2 } = new MessageChannel(); port1.onmessage = () => { act(performance.now()); port1.close(); }; port2.postMessage(null); };
+          noted.painted = act => { const { port1, port2 } = new MessageChannel(); port1.onmessage = () => { act(performance.now()); port1.close(); }; port2.postMessage(null); };
           addEventListener('pointermove', event => {
             for (const move of event.getCoalescedEvents()) waiting.push(move.timeStamp);
             noted.last = event.timeStamp;
           }, { capture: true });
-          const drawn = app.measure.drawn.bind(app.measure);
-          app.measure.drawn = since => {
+          const drawn = measure.drawn.bind(measure);
+          measure.drawn = since => {
             drawn(since);
-            painted(now => { while (waiting.length && waiting[0] <= since) noted.moves.push(now - waiting.shift()); });
+            noted.painted(now => { while (waiting.length && waiting[0] <= since) noted.moves.push(now - waiting.shift()); });
           };
+        })()
+        """;
+
+    /// <summary>Notes when the setting window is drawn after the last move. It looks for it in every frame, and so stands apart from what times moves.</summary>
+    private const string NoteWindows =
+        """
+        (() => {
           const send = window.fetch;
           window.fetch = async (address, options) => {
             const response = await send(address, options);
             if (address === 'window') {
               const asked = noted.last;
-              const look = () => app.requests.window.isIdle ? painted(now => noted.windows.push(now - asked)) : requestAnimationFrame(look);
+              const before = rollride.app.window;
+              const look = () => rollride.app.window !== before ? noted.painted(now => noted.windows.push(now - asked)) : requestAnimationFrame(look);
               requestAnimationFrame(look);
             }
             return response;
@@ -64,23 +73,24 @@ internal static class LivePageBenchmark
         """;
 
     /// <summary>Measures and prints a table.</summary>
-    /// <param name="args">The scenario (the main shipped one) and how many moves the memory is watched over (10 000).</param>
+    /// <param name="args">The scenario (the main shipped one), how many moves the memory is watched over (10 000), and the program (that of this build).</param>
     /// <param name="output">Where the table goes.</param>
     public static async Task Write(string[] args, TextWriter output)
     {
         var scenario = args.Length > 0 ? args[0] : CommandBenchmarks.ShippedScenario;
         var moves = args.Length > 1 ? int.Parse(args[1], CultureInfo.InvariantCulture) : 10_000;
-        var program = Chromium.Path ?? throw new InvalidOperationException(Chromium.IsMissing);
+        var program = args.Length > 2 ? args[2] : CommandBenchmarks.Program;
+        var chromium = Chromium.Path ?? throw new InvalidOperationException(Chromium.IsMissing);
         var profile = Directory.CreateTempSubdirectory("rollride-live-");
         try
         {
-            await using var browser = await BrowserProcess.StartAsync(program, Path.Combine(profile.FullName, "profile"));
+            await using var browser = await BrowserProcess.StartAsync(chromium, Path.Combine(profile.FullName, "profile"));
             var load = await File.ReadAllTextAsync("/proc/loadavg");
             output.WriteLine($"{Path.GetFileName(scenario)}, load of the machine {load.Split(' ')[0]}, {Environment.ProcessorCount} cores");
             var (starts, first) = (new List<double>(), new List<double>());
             for (var i = 0; i < Starts; i++)
             {
-                await using var live = await ServedLive.StartAsync(scenario);
+                await using var live = await ServedLive.StartAsync(program, scenario);
                 starts.Add(live.Start.TotalMilliseconds);
                 await using var page = await OpenAsync(browser, live);
                 first.Add((double)(await page.EvaluateAsync("firstDrawn"))!);
@@ -88,16 +98,16 @@ internal static class LivePageBenchmark
 
             Row(output, "start of the command until the address is printed", starts);
             Row(output, "first answer drawn, after the page was asked for", first);
-            await using (var live = await ServedLive.StartAsync(scenario))
+            await using (var live = await ServedLive.StartAsync(program, scenario))
             {
                 await using var page = await OpenAsync(browser, live);
-                await page.EvaluateAsync(NoteMoves);
                 var hand = await Hand.OfAsync(page);
+                await page.EvaluateAsync(NoteMoves);
                 await hand.MoveAsync(HandMoves, Pace);
                 await Task.Delay(Rest);
                 Row(output, $"{HandMoves} moves, one each {Pace.TotalMilliseconds:F0} ms: until all figures are drawn", await NotedAsync(page, "moves"));
                 Row(output, "of these the newest that an answer covers, as the page counts it", Times(await page.EvaluateAsync("rollride.times")));
-                await page.EvaluateAsync("noted.windows.length = 0");
+                await page.EvaluateAsync(NoteWindows);
                 await hand.MoveAsync(SingleMoves, Rest);
                 Row(output, "one move: until the setting window is drawn", await NotedAsync(page, "windows"));
                 output.WriteLine("moves      server, MB   script of the page, MB");
@@ -153,16 +163,22 @@ internal static class LivePageBenchmark
             return new Hand(page, x, y);
         }
 
+        // As a mouse does: a move does not wait until the page has taken the one before.
         public async Task MoveAsync(int count, TimeSpan pace)
         {
             var begin = Stopwatch.GetTimestamp();
+            var taken = new Queue<Task>();
             for (var i = 1; i <= count; i++)
             {
                 var turn = 2 * Math.PI * ++_moves / MovesPerTurn;
-                await page.MoveAsync(x + (Reach * Math.Sin(turn)), y + (Reach / 4 * Math.Sin(2 * turn)));
+                taken.Enqueue(page.MoveAsync(x + (Reach * Math.Sin(turn)), y + (Reach / 4 * Math.Sin(2 * turn))));
+                while (taken.TryPeek(out var first) && first.IsCompleted)
+                    await taken.Dequeue();
                 if (i * pace - Stopwatch.GetElapsedTime(begin) is { } left && left > TimeSpan.Zero)
                     await Task.Delay(left);
             }
+
+            await Task.WhenAll(taken);
         }
     }
 
@@ -188,10 +204,10 @@ internal static class LivePageBenchmark
             }
         }
 
-        public static async Task<ServedLive> StartAsync(string scenario)
+        public static async Task<ServedLive> StartAsync(string program, string scenario)
         {
             var begin = Stopwatch.GetTimestamp();
-            var command = Process.Start(new ProcessStartInfo("dotnet", [CommandBenchmarks.Program, "live", scenario, "--no-browser"]) { RedirectStandardOutput = true })!;
+            var command = Process.Start(new ProcessStartInfo("dotnet", [program, "live", scenario, "--no-browser"]) { RedirectStandardOutput = true })!;
             while (await command.StandardOutput.ReadLineAsync() is { } line)
             {
                 if (line.StartsWith("http://", StringComparison.Ordinal))

@@ -19,7 +19,7 @@ internal sealed class BrowserPage(BrowserProcess browser, string target, string 
     /// <summary>Readies a page that was just made.</summary>
     public async Task PrepareAsync(int width, int height, string? script)
     {
-        foreach (var domain in (string[])["Page", "Runtime", "Log", "Accessibility", "DOM"])
+        foreach (var domain in (string[])["Page", "Runtime", "Log"])
             await SendAsync($"{domain}.enable");
 
         // Keys and focus as in the foremost window, whichever that is.
@@ -142,7 +142,10 @@ internal sealed class BrowserPage(BrowserProcess browser, string target, string 
     /// <summary>The page as the accessibility interface of the operating system is given it: role and name of each element that can have the focus.</summary>
     public async Task<IReadOnlyList<(string Role, string Name)>> FocusableAsync()
     {
+        // Only for this: a browser that keeps the tree up to date takes longer for every change of the page.
+        await SendAsync("Accessibility.enable");
         var tree = await SendAsync("Accessibility.getFullAXTree");
+        await SendAsync("Accessibility.disable");
         return [.. tree!["nodes"]!.AsArray()
             .Where(node => !(bool)node!["ignored"]! && node["properties"]?.AsArray().Any(property => (string?)property!["name"] == "focusable" && (bool)property["value"]!["value"]!) == true)
             .Select(node => ((string?)node!["role"]?["value"] ?? "", (string?)node["name"]?["value"] ?? ""))];
