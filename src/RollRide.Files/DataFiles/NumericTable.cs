@@ -42,6 +42,12 @@ public sealed class NumericTable
         CancellationToken cancellation = default) =>
         new NumericTableReader(path, requiredColumns, optionalColumns ?? [], format ?? NumericTableFormat.Standard, cancellation).Read();
 
+    /// <summary>The table of another file of the same form, in which some numbers differ.</summary>
+    /// <param name="path">The other file.</param>
+    /// <param name="changed">The numbers that differ, by column and row.</param>
+    internal NumericTable With(string path, IReadOnlyDictionary<(string Column, int Row), double> changed) =>
+        new(path, _columns.ToFrozenDictionary(column => column.Key, column => column.Value.Select((value, row) => changed.GetValueOrDefault((column.Key, row), value)).ToImmutableArray()), _lines);
+
     /// <summary>Whether the file has a column.</summary>
     /// <param name="name">The column's name.</param>
     public bool HasColumn(string name) => _columns.ContainsKey(name);

@@ -32,6 +32,12 @@ internal sealed class AddedCurve
         Table = CurveFileTable.OfRuns(new NumericTable(path, columns.ToFrozenDictionary(), [.. Enumerable.Range(FirstLine, points.Count)]));
     }
 
+    /// <summary>Takes a file in memory as it is.</summary>
+    /// <param name="name">Its name, without a folder.</param>
+    /// <param name="utf8">What it holds.</param>
+    /// <param name="table">The same as it is read.</param>
+    public AddedCurve(string name, byte[] utf8, CurveFileTable table) => (Name, Utf8, Table) = (name, utf8, table);
+
     /// <summary>Its name, without a folder.</summary>
     public string Name { get; }
 

@@ -17,19 +17,28 @@ internal sealed record CurveFileTable(NumericTable Table, ImmutableArray<CurvePo
 
     private const string Advice = "the command 'rollride damper' turns files with other columns, units, separators or decimal commas into one that fits here";
 
+    /// <summary>What the file says about itself.</summary>
+    public DynoDeclarations Declared { get; private init; } = new();
+
     /// <summary>Reads a file.</summary>
     /// <param name="path">The file's path.</param>
     /// <param name="cancellation">Stops the reading.</param>
     /// <exception cref="DataFileException">The file does not have this form, or two of its rows contradict each other.</exception>
-    public static CurveFileTable Read(string path, CancellationToken cancellation)
+    public static CurveFileTable Read(string path, CancellationToken cancellation) => Of(ReadTable(path, cancellation));
+
+    /// <summary>The same file with other numbers.</summary>
+    /// <param name="table">The numbers.</param>
+    /// <exception cref="DataFileException">A number is beyond its limits, or two rows contradict each other.</exception>
+    public CurveFileTable With(NumericTable table) => Of(new DynoTable(table, Declared));
+
+    private static CurveFileTable Of(DynoTable read)
     {
-        var read = ReadTable(path, cancellation);
-        var table = read.Table;
+        var (path, table) = (read.Table.Path, read.Table);
         if (SheetColumns.In(table))
-            return new CurveFileTable(table, InOrder(table, SheetColumns.Points(read).Append(new CurvePoint(0, 0, 0, SheetColumns.SpeedOf(table), SheetColumns.Compression))), SheetColumns.ToleranceOf(table));
+            return new CurveFileTable(table, InOrder(table, SheetColumns.Points(read).Append(new CurvePoint(0, 0, 0, SheetColumns.SpeedOf(table), SheetColumns.Compression))), SheetColumns.ToleranceOf(table)) { Declared = read.Declared };
         if (read.Declared.VelocityPositive == DampingDirection.Rebound || read.Declared.ForcePositive == DampingDirection.Rebound)
             throw new DataFileException(new DataFileFault(path, null, "positive", "rebound", "a scenario reads these two columns with compression positive; the command 'rollride damper' turns the file round"));
-        return OfRuns(table);
+        return OfRuns(table) with { Declared = read.Declared };
     }
 
     /// <summary>Takes the points of a table of velocity and force.</summary>

@@ -23,11 +23,16 @@ internal sealed class EditedFiles
     /// <summary>The files that stand in memory alone, by the paths that they will have.</summary>
     public FrozenDictionary<string, AddedCurve> Added { get; }
 
+    /// <summary>Whether the scenario before the edits names a file.</summary>
+    /// <param name="key">The key that names it.</param>
+    /// <param name="name">The file as named there.</param>
+    public bool Names(string key, string name) => _named.Contains((key, name));
+
     /// <summary>Why a file may not be read; null where it may.</summary>
     /// <param name="path">The key that names it.</param>
     /// <param name="name">The file as named there.</param>
     public string? WhyRefused(string path, string name) =>
-        _named.Contains((path[(path.LastIndexOf('.') + 1)..], name)) || IsInFolder(name) ? null
+        Names(path[(path.LastIndexOf('.') + 1)..], name) || IsInFolder(name) ? null
             : "the file lies outside the scenario's folder; only a file within it can be named here, behind no link, or one that the scenario on disk names already";
 
     private bool IsInFolder(string name)

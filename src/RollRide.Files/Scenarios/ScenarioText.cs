@@ -46,6 +46,24 @@ internal sealed class ScenarioText
     public ReadOnlyMemory<byte> Edited(IReadOnlyCollection<JsonEdit> edits, CancellationToken cancellation = default) =>
         edits.Count == 0 ? Utf8 : EditedJson.Apply(Utf8, Path, edits, cancellation);
 
+    /// <summary>A changed curve that is to become a file beside the scenario.</summary>
+    /// <param name="name">The file's name, without a folder.</param>
+    /// <param name="from">The file that the curve was read from, as the scenario names it; null where it was read from none.</param>
+    /// <param name="points">Velocity, m/s, and force, N, positive in compression, by ascending velocity; at least one, all finite.</param>
+    /// <param name="cancellation">Stops the reading.</param>
+    /// <exception cref="DataFileException">A number is beyond what such a file may hold, or two points contradict each other.</exception>
+    public AddedCurve Curve(string name, string? from, IReadOnlyList<(double Velocity, double Force)> points, CancellationToken cancellation = default)
+    {
+        var folder = System.IO.Path.GetDirectoryName(Path) ?? "";
+        var path = System.IO.Path.Combine(folder, name);
+        return (from is null ? null : Changed(System.IO.Path.Combine(folder, from))) ?? new AddedCurve(name, path, points);
+
+        // Of a file that the scenario does not name, or not any more, nothing is taken.
+        AddedCurve? Changed(string old) => new EditedFiles(Path, Root, []).Names("dyno", from) && CurveOrNone(old, cancellation) is { } curve
+            ? ChangedCurveText.Of(name, path, curve, _files.Content(old, cancellation), points)
+            : null;
+    }
+
     /// <summary>Reads the scenario that the text becomes with edits, by the scenario's own reader; what only the command that tunes looks at is left out.</summary>
     /// <param name="utf8">The text with edits.</param>
     /// <param name="added">Files that the edited text may name and that stand in memory alone.</param>
@@ -58,6 +76,18 @@ internal sealed class ScenarioText
         var edited = new EditedScenario(utf8, document.Root);
         var context = new ReadingContext(document, files) { ReadsTuning = false, Kept = (_bands, edited.RoomKey()), Cancellation = cancellation };
         return edited with { Scenario = ScenarioReader.Read(context) };
+    }
+
+    private CurveFileTable? CurveOrNone(string path, CancellationToken cancellation)
+    {
+        try
+        {
+            return _files.Curve(path, cancellation);
+        }
+        catch (DataFileException)
+        {
+            return null;
+        }
     }
 }
 

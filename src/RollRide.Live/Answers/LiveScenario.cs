@@ -307,7 +307,7 @@ public sealed class LiveScenario : ILiveScenario
                 return new ReadState(null, [], _faults);
             try
             {
-                var curves = state.FilesBeside(Text.Path);
+                var curves = state.FilesBeside(Text, cancellation);
                 return new ReadState(Text.ReadEdited(Text.Edited(state.Edits, cancellation), curves, cancellation), curves, []);
             }
             catch (DataFileException e)

@@ -8,8 +8,8 @@ namespace RollRide.Live.Answers;
 /// <summary>All that a page has changed: edits of the scenario's text, and curves that are to become files beside it.</summary>
 /// <param name="Key">The state as one text, by which the same one is known again.</param>
 /// <param name="Edits">The edits, in their order.</param>
-/// <param name="Curves">The curves by the names of their files.</param>
-internal sealed record PageState(string Key, ImmutableArray<JsonEdit> Edits, ImmutableArray<(string Name, ImmutableArray<(double Velocity, double Force)> Points)> Curves)
+/// <param name="Curves">The curves by the names of their files, each with the file that it was read from.</param>
+internal sealed record PageState(string Key, ImmutableArray<JsonEdit> Edits, ImmutableArray<(string Name, string? From, ImmutableArray<(double Velocity, double Force)> Points)> Curves)
 {
     // Far more than a session of one page makes, and few enough to answer for.
     private const int MostEdits = 2000;
@@ -28,21 +28,22 @@ internal sealed record PageState(string Key, ImmutableArray<JsonEdit> Edits, Imm
             return None;
         var state = Asked.Object(node, "state");
         ImmutableArray<JsonEdit> edits = [.. Asked.List(Asked.Member(state, "edits"), "state.edits", MostEdits).Select(EditOf)];
-        ImmutableArray<(string, ImmutableArray<(double, double)>)> curves = [.. Asked.List(Asked.Member(state, "files"), "state.files", MostFiles).Select(CurveOf)];
+        ImmutableArray<(string, string?, ImmutableArray<(double, double)>)> curves = [.. Asked.List(Asked.Member(state, "files"), "state.files", MostFiles).Select(CurveOf)];
         return new PageState(TextOf(state), edits, curves);
     }
 
     /// <summary>The curves as files beside a scenario.</summary>
-    /// <param name="scenario">The scenario file.</param>
+    /// <param name="scenario">The scenario.</param>
+    /// <param name="cancellation">Stops the work.</param>
     /// <exception cref="DataFileException">A curve is beyond what a file may hold, or a file of its name is there and holds something else.</exception>
-    public ImmutableArray<AddedCurve> FilesBeside(string scenario)
+    public ImmutableArray<AddedCurve> FilesBeside(ScenarioText scenario, CancellationToken cancellation)
     {
-        var folder = Path.GetDirectoryName(scenario) ?? "";
+        var folder = Path.GetDirectoryName(scenario.Path) ?? "";
         var files = ImmutableArray.CreateBuilder<AddedCurve>(Curves.Length);
-        foreach (var (name, points) in Curves)
+        foreach (var (name, from, points) in Curves)
         {
             var path = Path.Combine(folder, name);
-            var file = new AddedCurve(name, path, points);
+            var file = scenario.Curve(name, from, points, cancellation);
             if (PlainFileName.IsTaken(path) && !IsSame(path, file.Utf8))
                 throw new DataFileException(new DataFileFault(path, null, null, null, "a file of this name is there already; a changed curve needs a name of its own"));
             files.Add(file);
@@ -64,7 +65,7 @@ internal sealed record PageState(string Key, ImmutableArray<JsonEdit> Edits, Imm
         return edit.ContainsKey("value") ? JsonEdit.Set(path, edit["value"]) : throw Asked.Expected("state.edits[].value", "given, or “remove” true");
     }
 
-    private static (string Name, ImmutableArray<(double, double)> Points) CurveOf(JsonNode? node)
+    private static (string Name, string? From, ImmutableArray<(double, double)> Points) CurveOf(JsonNode? node)
     {
         var file = Asked.Object(node, "state.files[]");
         var name = Asked.Text(Asked.Member(file, "name"), "state.files[].name");
@@ -72,7 +73,7 @@ internal sealed record PageState(string Key, ImmutableArray<JsonEdit> Edits, Imm
             throw new RequestFault($"“state.files[].name”: {reason}");
         var rows = Asked.List(Asked.Member(file, "rows"), "state.files[].rows", MostPoints);
         return rows.Count >= 2
-            ? (name, [.. rows.Select(PointOf)])
+            ? (name, Asked.TextOrNone(Asked.Member(file, "from"), "state.files[].from"), [.. rows.Select(PointOf)])
             : throw Asked.Expected("state.files[].rows", "a list of at least 2 rows");
     }
 

@@ -96,8 +96,8 @@ export class Curve {
     if (valueAt(this.#app.document, `${damper}.curve`)) return withEdit(state, { path: `${damper}.curve.force_N[${i}]`, value: force });
     const rows = points.map(([v, other], j) => [v, j === i ? force : other]);
     const file = valueAt(this.#app.document, `${damper}.dyno`);
-    const copy = state.files.some(other => other.name === file) ? file : editedName(file, state.files);
-    return withFile(withEdit(state, { path: `${damper}.dyno`, value: copy }), { name: copy, rows });
+    const { name: copy, from } = state.files.find(other => other.name === file) ?? { name: editedName(file, state.files), from: file };
+    return withFile(withEdit(state, { path: `${damper}.dyno`, value: copy }), { name: copy, from, rows });
   }
 }
 

@@ -3,7 +3,7 @@
 import { isWithin, valueAt } from './paths.js';
 
 /** @typedef {{path: string, value?: any, remove?: true}} Edit */
-/** @typedef {{edits: readonly Edit[], files: readonly {name: string, rows: number[][]}[]}} State */
+/** @typedef {{edits: readonly Edit[], files: readonly {name: string, from: string, rows: number[][]}[]}} State */
 
 /** @type {State} */
 export const asInTheFile = Object.freeze({ edits: [], files: [] });

@@ -305,6 +305,47 @@ public sealed class LiveScenarioTests : IDisposable
         Assert.Contains("is there already", FaultsOf(live.Answer(Request(edit, files: Curve.Replace("450", "460", StringComparison.Ordinal)))), StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("# Run of 3 May, 24 degC\r\nforce_N, velocity_m_per_s\r\n-1500.1234567, -1.0\r\n\r\n# at rest\r\n 0 , 0\r\n 900.50 , +1.0e0\r\n400,0.25\r\n400,0.25\r\n# end", "400,0.25\r\n400,0.25", "450.5,0.25\r\n450.5,0.25")]
+    [InlineData("# sheet\n# positive: compression\n# separator: semicolon\n# decimal: comma\nspeed_mm_per_s;compression_N;rebound_N;tolerance_percent\n1000,0; 900,5 ; -1500,1234567;10\n250;400;-600;12\n", "250;400;-600;12", "250;450,5;-600;12")]
+    [InlineData("speed_m_per_s,compression_N,rebound_N\n1,900.5,1500.1234567\n0.25,400,600\n0,0,0\n", "0.25,400,600", "0.25,450.5,600")]
+    public void A_changed_curve_keeps_all_of_its_file_but_the_changed_force(string text, string before, string after)
+    {
+        var path = Copy("bump-then-corner.json");
+        _folder.Write("valley-damper-dyno.csv", text);
+        var live = new LiveScenario(path);
+        Assert.Equal("[]", FaultsOf(live.Start()));
+        var points = live.Answer(Request())["dampers"]!["valley"]!["points"]!.AsArray();
+        Assert.Equal(400, (double)points.Single(point => (double)point![0]! == 0.25)![1]!);
+        points.Single(point => (double)point![0]! == 0.25)![1] = 450.5;
+        var curve = $$"""{ "name": "mine.csv", "from": "valley-damper-dyno.csv", "rows": {{points.ToJsonString()}} }""";
+        var edit = Edit("dampers.valley.dyno", "\"mine.csv\"");
+        var shown = live.Answer(Request(edit, files: curve));
+        Assert.Equal("[]", FaultsOf(shown));
+        Assert.Equal("""{"saved":"my-van.json","files":["mine.csv"]}""", live.Save(Request(edit, """ "name": "my-van.json" """, curve)).ToJsonString());
+        Assert.Equal(text.Replace(before, after, StringComparison.Ordinal), File.ReadAllText(_folder["mine.csv"]));
+        var study = ScenarioReader.Read(_folder["my-van.json"]).Study;
+        Assert.Equal(450.5, study.Layouts[0].Damper.Curve.Force(0.25));
+        AssertFigures(Comparison.RunLayout(study, study.Layouts[0]), shown["layouts"]![0]!);
+    }
+
+    [Fact]
+    public void A_force_that_contradicts_its_file_is_refused_and_no_other_file_is_looked_at()
+    {
+        var path = Copy("bump-then-corner.json");
+        _folder.Write("secret.csv", "# secret\nvelocity_m_per_s,force_N\n-1,-1500\n0,0\n1,900\n");
+        var live = new LiveScenario(path);
+        var edit = Edit("dampers.valley.dyno", "\"mine.csv\"");
+        string Curve(string from, string force) => $$"""{ "name": "mine.csv", "from": "{{from}}", "rows": [[-1, -1500], [0, 0], [1, {{force}}]] }""";
+        Assert.Equal("[]", FaultsOf(live.Answer(Request(edit, files: Curve("secret.csv", "800")))));
+        live.Save(Request(edit, """ "name": "my-van.json" """, Curve("secret.csv", "800")));
+        Assert.Equal("velocity_m_per_s,force_N\n-1,-1500\n0,0\n1,800\n", File.ReadAllText(_folder["mine.csv"]));
+
+        File.Move(_folder["secret.csv"], _folder["valley-damper-dyno.csv"], overwrite: true);
+        live.Reload();
+        Assert.Contains("no damper of a vehicle gives such a force", FaultsOf(live.Answer(Request(Edit("dampers.valley.dyno", "\"other.csv\""), files: Curve("valley-damper-dyno.csv", "1e9").Replace("mine", "other", StringComparison.Ordinal)))), StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_kept_layout_is_saved_as_one_more_and_reads_back()
     {
@@ -360,6 +401,7 @@ public sealed class LiveScenarioTests : IDisposable
     [InlineData("""{ "state": { "edits": [{ "path": "a", "remove": 1 }] } }""")]
     [InlineData("""{ "state": { "files": [{ "name": "../x.csv", "rows": [[0, 0], [1, 1]] }] } }""")]
     [InlineData("""{ "state": { "files": [{ "name": "x.csv", "rows": [[0, 0]] }] } }""")]
+    [InlineData("""{ "state": { "files": [{ "name": "x.csv", "from": 1, "rows": [[0, 0], [1, 1]] }] } }""")]
     [InlineData("""{ "state": { "files": [{ "name": "x.csv", "rows": [[0, 0], [1]] }] } }""")]
     [InlineData("""{ "state": { "files": [{ "name": "x.csv", "rows": [[0, 0], [1, 1e999]] }] } }""")]
     [InlineData("""{ "state": { "files": [{ "name": "x.csv", "rows": [[0, 0], [1, "1"]] }] } }""")]
