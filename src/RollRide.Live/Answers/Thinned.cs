@@ -9,7 +9,7 @@ internal static class Thinned
     private const int Most = 400;
 
     // Samples taken for one that is drawn, and the fewest in a second, so that no extreme between two is missed: axles hop at 10 to 15 Hz.
-    private const int Finer = 4;
+    private const int Finer = 6;
     private const double LowestRate = 200;
 
     /// <summary>The rate at which a run is sampled to be drawn, Hz; its metrics do not depend on it.</summary>

@@ -1,6 +1,6 @@
 // The page's state: what the file says, what the engineer changed, and what the server answered. It asks whatever an answer is older than.
 
-import { freeFileName, keep, lostLayouts, rebased, withoutKept } from './kept.js';
+import { freeFileName, keep, lostLayouts, rebased, renamed, withoutKept } from './kept.js';
 import { Measure } from './measure.js';
 import { edited, isWithin, member, steps } from './paths.js';
 import * as server from './server.js';
@@ -46,6 +46,7 @@ export class App {
   #wanted = new Map(); // layouts whose answer is older than the state, with the version of the state that they need
   #since = null; // when the hand made the newest change that was not asked for yet
   #sentSince = null; // the same of the request under way
+  #sentDocument = null; // what it asks about
   #verdictTimer = 0;
   #verdictDue = 0;
   #quiet = 0;
@@ -78,7 +79,7 @@ export class App {
     const inFile = this.start?.document.layouts.length ?? 0;
     return (this.document?.layouts ?? []).map((written, index) => {
       const answer = this.answers.get(written.name);
-      return { name: written.name, index, written, answer, style: (answer?.style ?? index) % styles, isSelected: written.name === this.#selected, isShown: this.#shown.has(written.name), isKept: index >= inFile };
+      return { name: written.name, index, written, drawn: answer?.written ?? written, answer, style: (answer?.style ?? index) % styles, isSelected: written.name === this.#selected, isShown: this.#shown.has(written.name), isKept: index >= inFile };
     });
   }
 
@@ -192,10 +193,7 @@ export class App {
 
   #read(start) {
     // What the file now says itself, as after it was saved from here, is no change any more.
-    const before = this.start?.document;
-    const gone = before ? lostLayouts(this.session.state, before.layouts, start.document.layouts) : [];
-    if (gone.length > 0) this.say(`The file has no layout ${gone.map(name => `“${name}”`).join(', ')} any more: what was changed there is gone.`);
-    if (before) this.session.rewrite(state => withoutIdle(rebased(state, before.layouts, start.document.layouts), start.document));
+    if (this.start) this.#follow(this.start.document.layouts, start.document);
     this.start = start;
     if (!start.loads.includes(this.load)) this.load = start.loads[0] ?? null;
     this.#version++;
@@ -204,6 +202,16 @@ export class App {
     this.#settleSelection();
     this.given.clear();
     this.#askGiven();
+  }
+
+  // What was changed, selected and shown goes with the layouts to where and how the file now has them.
+  #follow(written, inFile) {
+    const before = renamed(written, inFile.layouts);
+    const nameNow = name => before[written.findIndex(layout => layout.name === name)]?.name ?? name;
+    [this.#selected, this.#shown] = [nameNow(this.#selected), new Set([...this.#shown].map(nameNow))];
+    const gone = lostLayouts(this.session.state, before, inFile.layouts);
+    if (gone.length > 0) this.say(`The file has no layout ${gone.map(name => `“${name}”`).join(', ')} any more: what was changed there is gone.`);
+    this.session.rewrite(state => withoutIdle(rebased(state, before, inFile.layouts), inFile));
   }
 
   // --- asking and answering ---
@@ -234,7 +242,7 @@ export class App {
 
   #ask() {
     this.requests.answer.send(() => {
-      [this.#sentSince, this.#since] = [this.#since, null];
+      [this.#sentSince, this.#since, this.#sentDocument] = [this.#since, null, this.document];
       return { id: this.#version, state: this.session.state, load: this.load, layouts: [...this.#wanted.keys()], parts: ['run', 'place', 'scene', 'dampers'] };
     });
   }
@@ -274,7 +282,8 @@ export class App {
     if (this.#renameTakenFiles(answer.faults, request.state)) return;
     this.faults = sameIfEqual(this.faults, answer.faults ?? []);
     this.warnings = sameIfEqual(this.warnings, answer.warnings ?? []);
-    for (const layout of answer.layouts) this.answers.set(layout.name, layout);
+    // With each answer goes the layout that it is about: while the hand is ahead, what is drawn and what is said of it still belong together.
+    for (const layout of answer.layouts) this.answers.set(layout.name, { ...layout, written: this.#sentDocument.layouts.find(written => written.name === layout.name) });
     if (request.state.edits.length === 0) this.#gave(answer);
     for (const name of request.layouts) if (this.#wanted.get(name) <= request.id) this.#wanted.delete(name);
     this.scene = sameIfEqual(this.scene, answer.scene);

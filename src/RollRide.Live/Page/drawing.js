@@ -33,7 +33,7 @@ export class Drawing {
   draw() {
     const { scene } = this.#app;
     if (!this.#figure.isVisible || !scene) return;
-    const shown = this.#app.shownLayouts().map(layout => ({ ...layout, dampers: dampersOf(layout.written, layout.index, layout.answer, scene) }));
+    const shown = this.#app.shownLayouts().map(layout => ({ ...layout, dampers: dampersOf(layout.drawn, layout.index, layout.answer, scene) }));
     const views = this.#views(shown);
     const inputs = [scene, this.#app.bands, this.#figure.size, this.#top];
     if (inputs.some((input, i) => input !== this.#drawnGround[i])) this.#drawGround(views);
@@ -113,7 +113,6 @@ export class Drawing {
   }
 
   #drawDampers({ up, rear, side }, shown) {
-    const handles = [];
     this.#back.begin();
     this.#front.begin();
     for (const layout of shown) {
@@ -124,14 +123,21 @@ export class Drawing {
           const key = `${layout.index}${damper.side}${i}`;
           if (layout.isSelected) this.#drawSelected(key, layout, damper, ends, view, sign, up);
           else this.#drawOther(key, layout, ends);
-          if (layout.isSelected && !(damper.isMirrored && i === 1)) handles.push(...damper.ends.filter(end => end.moveTo).map(end => handle(view, sign, up, layout, damper, end)));
         });
       }
     }
     this.#drawGiven({ up, rear, side });
     this.#back.end();
     this.#front.end();
-    this.#handles.draw(handles);
+    this.#drawHandles({ up, rear, side });
+  }
+
+  // Where the hand has them: the damper follows with the answer, and stands where it is said to fit or not.
+  #drawHandles({ up, rear, side }) {
+    const selected = this.#app.selectedLayout();
+    const dampers = selected ? dampersOf(selected.written, selected.index, selected.answer, this.#app.scene) : [];
+    this.#handles.draw(dampers.filter(damper => damper.ends.length === 2).flatMap(damper => placesOf(damper, rear, side).filter((_, i) => !damper.isMirrored || i !== 1)
+      .flatMap(([view, sign]) => damper.ends.filter(end => end.moveTo).map(end => handle(view, sign, up, selected, damper, end)))));
   }
 
   // Where the file has the dampers that are moved.
@@ -152,7 +158,7 @@ export class Drawing {
 
   #drawSelected(key, layout, damper, ends, view, sign, up) {
     const isInTheWay = layout.answer?.place?.isChecked && !layout.answer.place.fits;
-    const outline = view.axis === 1 && isUpToDate(layout.answer, damper, sign) && layout.answer.outline?.[nameOf(sign)];
+    const outline = view.axis === 1 && layout.answer?.outline?.[sign > 0 ? 'left' : 'right'];
     const room = outline
       ? outline.map(part => line(part.map(([y, z]) => [view.across(sign * Math.abs(y)), up(z)]), true))
       : [tube(ends, usualDiameter_mm * (up(0) - up(1)))];
@@ -165,14 +171,6 @@ export class Drawing {
 // The views in which a damper is drawn, each with the side of the axle: a mirrored one on both sides, a flat one not from the left.
 const placesOf = ({ sign, isMirrored, ends }, rear, side) =>
   [[rear, sign], ...(isMirrored ? [[rear, -sign]] : []), ...(ends[0]?.isFlat || sign < 0 ? [] : [[side, 1]])];
-
-const nameOf = sign => sign > 0 ? 'left' : 'right';
-
-// Whether an answer is for the damper where it now stands: while the hand is ahead of the answer its outline is sketched.
-function isUpToDate(answer, { ends }, sign) {
-  const mounts = answer?.mounts?.[nameOf(sign)];
-  return mounts && [mounts.axleEnd_mm, mounts.bodyEnd_mm].every((at, i) => at.every((value, axis) => Math.abs(value - ends[i].at[axis]) < 0.01));
-}
 
 /** A tube of a diameter between two points. */
 function tube([from, to], diameter) {

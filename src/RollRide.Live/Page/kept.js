@@ -63,6 +63,20 @@ export function rebased(state, before, now) {
   return moved(state, placeOf);
 }
 
+/**
+ * Layouts as a file had them, by the names that it has for them now: one at the same place with the same content under a name that is new was renamed.
+ * @param {object[]} before the layouts as the file had them
+ * @param {object[]} now as it has them
+ */
+export function renamed(before, now) {
+  const has = (layouts, name) => layouts.some(layout => layout.name === name);
+  const content = layout => JSON.stringify({ ...layout, name: null });
+  return before.map((layout, index) => {
+    const other = now[index];
+    return other && !has(now, layout.name) && !has(before, other.name) && content(other) === content(layout) ? other : layout;
+  });
+}
+
 /** The names of layouts with edits that the file has no longer. */
 export function lostLayouts(state, before, now) {
   const changed = new Set(state.edits.map(edit => steps(edit.path)).filter(([list]) => list === 'layouts').map(([, index]) => index));

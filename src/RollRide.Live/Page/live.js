@@ -9,9 +9,15 @@ const screen = new Screen(app);
 addEventListener('error', ({ message }) => app.say(`A fault of this page, not of your input (${message}). Load it anew, and please report it with the scenario.`));
 
 const heard = { changed: () => app.open(), open: () => app.found(), error: () => app.lost() };
-const watch = new SharedWorker('page/watch.js').port;
-watch.onmessage = ({ data }) => heard[data]();
-for (const [event, word] of [['pageshow', 'here'], ['pagehide', 'gone']]) addEventListener(event, () => watch.postMessage(word));
+if ('SharedWorker' in window) {
+  const watch = new SharedWorker('page/watch.js').port;
+  watch.onmessage = ({ data }) => heard[data]();
+  for (const [event, word] of [['pageshow', 'here'], ['pagehide', 'gone']]) addEventListener(event, () => watch.postMessage(word));
+} else {
+  // A stream of its own: six such pages of one server are then the most that a browser can open.
+  const events = new EventSource('events');
+  for (const word in heard) events.addEventListener(word, heard[word]);
+}
 app.open();
 
 /** For a benchmark: counts, and times from a move of the hand to the painted answer. */

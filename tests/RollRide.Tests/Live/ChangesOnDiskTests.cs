@@ -68,13 +68,37 @@ public sealed class ChangesOnDiskTests(LiveBrowser browser)
     public Task Changes_of_a_layout_that_the_file_has_no_longer_go_with_it_and_that_is_said() => browser.Show("bump-then-corner.json", async page =>
     {
         await page.DragAcrossAsync("layouts[0].placement.mounts.axleEnd_mm1", 580);
-        Replace(page, (await ReadAsync(page)).Replace("\"name\": \"Outboard\"", "\"name\": \"Outer\"", StringComparison.Ordinal));
+        Replace(page, (await ReadAsync(page)).Replace("\"name\": \"Outboard\"", "\"name\": \"Outer\"", StringComparison.Ordinal).Replace("[-120, 639, 750]", "[-120, 640, 750]", StringComparison.Ordinal));
         await page.Browser.WaitForAsync("document.getElementById('said').textContent.includes('no layout “Outboard” any more')");
         await page.SettleAsync();
         Assert.Empty((await page.StateAsync())["edits"]!.AsArray());
         Assert.Equal("", await page.TextAsync("#faults"));
         Assert.Contains("Outer", await page.TextAsync("#tabs"), StringComparison.Ordinal);
     });
+
+    [Fact]
+    public Task Changes_follow_a_layout_that_is_renamed_in_the_file() => browser.Show("bump-then-corner.json", async page =>
+    {
+        await page.DragAcrossAsync("layouts[0].placement.mounts.axleEnd_mm1", 580);
+        var (moved, state) = (await page.NumberAsync("Outboard", "rollRatio"), (await page.StateAsync()).ToJsonString());
+        Replace(page, (await ReadAsync(page)).Replace("\"name\": \"Outboard\"", "\"name\": \"Outer\"", StringComparison.Ordinal));
+        await page.Browser.WaitForAsync("rollride.app.selectedLayout().name === 'Outer'");
+        await page.SettleAsync();
+        Assert.Equal((moved, state), (await page.NumberAsync("Outer", "rollRatio"), (await page.StateAsync()).ToJsonString()));
+        Assert.Equal("", await page.TextAsync("#said"));
+        Assert.Equal(["Outer", "Inboard of the rail", "At the centre"], (await page.NumbersAsync()).Keys.Select(number => number.Layout).Where(layout => layout != "given").Distinct());
+    });
+
+    [Fact]
+    public async Task Browser_without_shared_workers_hears_of_a_change_too()
+    {
+        await using var served = await ServedScenario.StartAsync("bump-then-corner.json");
+        await using var page = await LivePage.OpenAsync(await browser.StartedAsync(), served, script: "delete window.SharedWorker");
+        Assert.False((bool)(await page.Browser.EvaluateAsync("'SharedWorker' in window"))!);
+        Replace(page, (await ReadAsync(page)).Replace("\"mass_kg\": 1350,", "\"mass_kg\": 1300,", StringComparison.Ordinal));
+        await page.Browser.WaitForAsync($"document.querySelector(\"{LivePage.Field("vehicle.body.mass_kg")}\").value === '1300'");
+        Assert.Empty(page.Browser.Complaints);
+    }
 
     [Fact]
     public Task Curve_in_a_file_is_read_anew_when_it_changes() => browser.Show("bump-then-corner.json", async page =>

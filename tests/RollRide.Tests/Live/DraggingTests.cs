@@ -73,6 +73,40 @@ public sealed class DraggingTests(LiveBrowser browser)
     });
 
     [Fact]
+    public Task Damper_stands_where_it_is_said_to_fit_or_not_while_the_hand_is_ahead() => browser.Show("placement.json", async page =>
+    {
+        const string Seen = "(() => { const at = name => document.querySelector(name); return JSON.stringify([at('#drawing .line.selected').getAttribute('d'), at('#place').textContent, at('#drawing .tube').getAttribute('class')]); })()";
+        async Task<string> SeenAsync() => (string)(await page.Browser.EvaluateAsync(Seen))!;
+        var fits = await SeenAsync();
+        Assert.Contains("fits", fits, StringComparison.Ordinal);
+        await page.Browser.EvaluateAsync("window.held = new Promise(go => { window.letGo = go; }); window.send = window.fetch; window.fetch = async (...request) => { const answer = await send(...request); await held; return answer; }");
+        var (x, y) = await page.Browser.MiddleOfAsync(LivePage.Selector(BodyEnd));
+        await page.Browser.PressAsync(x, y);
+        const double Step = 20, Rail = 440;
+        async Task<double> InHandAsync(double pixels)
+        {
+            await page.Browser.MoveAsync(x + pixels, y);
+            await page.Browser.FrameAsync();
+            return (await page.NumbersOfAsync(BodyEnd))[0];
+        }
+
+        var before = (await page.NumbersOfAsync(BodyEnd))[0];
+        var pixels = Step * (Rail - before) / (await InHandAsync(Step) - before);
+
+        // The ring is in the hand; damper, words and hatching are still those of the last answer.
+        Assert.Equal(Rail, await InHandAsync(pixels), 10.0);
+        Assert.Equal(fits, await SeenAsync());
+
+        await page.Browser.EvaluateAsync("letGo()");
+        await page.SettleAsync();
+        var moved = await SeenAsync();
+        Assert.Contains("Does not fit", moved, StringComparison.Ordinal);
+        Assert.Contains("inTheWay", moved, StringComparison.Ordinal);
+        Assert.NotEqual(fits, moved);
+        await page.Browser.ReleaseAsync(x + pixels, y);
+    });
+
+    [Fact]
     public Task Side_view_moves_an_end_forward_and_leaves_the_rear_view_as_it_is() => browser.Show("bump-then-corner.json", async page =>
     {
         var before = await page.NumbersOfAsync(AxleEnd);
@@ -86,19 +120,25 @@ public sealed class DraggingTests(LiveBrowser browser)
     public Task Point_of_a_curve_is_dragged_and_saved_as_a_new_file() => browser.Show("bump-then-corner.json", async page =>
     {
         const string Dyno = "valley-damper-dyno.csv";
-        var old = await File.ReadAllBytesAsync(page.Folder[Dyno], TestContext.Current.CancellationToken);
-        var before = await page.NumberAsync("Outboard", "heaveDampingRatioAtTargets");
+        var old = await File.ReadAllTextAsync(page.Folder[Dyno], TestContext.Current.CancellationToken);
+        var damping = await page.NumberAsync("Outboard", "heaveDampingRatioAtTargets");
         var handle = (string)(await page.Browser.EvaluateAsync("[...document.querySelectorAll('#curve .handle')].at(-1).dataset.handle"))!;
         var force = (await page.NumbersOfAsync(handle))[0];
         await page.DragForceAsync(handle, force * 0.6);
         var now = (await page.NumbersOfAsync(handle))[0];
 
         Assert.StartsWith("Saved: softer.json, valley-damper-dyno-edited.csv", await page.SaveAsync("softer.json"), StringComparison.Ordinal);
-        Assert.Equal(old, await File.ReadAllBytesAsync(page.Folder[Dyno], TestContext.Current.CancellationToken));
+        Assert.Equal(old, await File.ReadAllTextAsync(page.Folder[Dyno], TestContext.Current.CancellationToken));
         Assert.Contains("\"dyno\": \"valley-damper-dyno-edited.csv\"", await File.ReadAllTextAsync(page.Folder["softer.json"], TestContext.Current.CancellationToken), StringComparison.Ordinal);
         var saved = ScenarioReader.Read(page.Folder["softer.json"]).Study;
         var velocity = (double)(await page.Browser.EvaluateAsync("rollride.app.session.state.files[0].rows.at(-1)[0]"))!;
+
+        // The new file is the old one, comments and all, with one force changed.
+        var (before, after) = (old.Split('\n'), (await File.ReadAllTextAsync(page.Folder["valley-damper-dyno-edited.csv"], TestContext.Current.CancellationToken)).Split('\n'));
+        Assert.Equal(before.Length, after.Length);
+        var (written, changed) = Assert.Single(before.Zip(after), line => line.First != line.Second);
+        Assert.Equal((written.Split(',')[0], now), (changed.Split(',')[0], double.Parse(changed.Split(',')[1], CultureInfo.InvariantCulture)));
         Assert.Equal(now, saved.Layouts[0].Damper.Curve.Force(velocity), 1e-6 * now);
-        Assert.Equal(before, await page.NumberAsync("Outboard", "heaveDampingRatioAtTargets"), 1e-12); // far above the reference velocity
+        Assert.Equal(damping, await page.NumberAsync("Outboard", "heaveDampingRatioAtTargets"), 1e-12); // far above the reference velocity
     });
 }

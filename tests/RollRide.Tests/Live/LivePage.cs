@@ -23,9 +23,9 @@ internal sealed class LivePage : IAsyncDisposable
     public TemporaryFolder Folder => Served.Folder;
 
     /// <summary>Opens the page and waits for its first figures.</summary>
-    public static async Task<LivePage> OpenAsync(BrowserProcess browser, ServedScenario served, Uri? address = null)
+    public static async Task<LivePage> OpenAsync(BrowserProcess browser, ServedScenario served, Uri? address = null, string? script = null)
     {
-        var page = new LivePage(await browser.OpenAsync((address ?? served.Address).AbsoluteUri, 1400, 900), served);
+        var page = new LivePage(await browser.OpenAsync((address ?? served.Address).AbsoluteUri, 1400, 900, script), served);
         await page.SettleAsync();
         return page;
     }
