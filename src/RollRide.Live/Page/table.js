@@ -16,7 +16,8 @@ export class Table {
   draw() {
     const layouts = this.#app.shownLayouts().filter(layout => layout.answer?.rows);
     const rows = withoutTwice(layouts[0]?.answer.rows ?? []);
-    const given = this.#app.isSelectedChanged() ? this.#app.givenAnswer() : null;
+    // A layout kept here is in no file.
+    const given = (this.#app.isSelectedChanged() && this.#app.givenAnswer()) || null;
     // Cells are only rewritten while the table keeps its shape.
     const shape = JSON.stringify([rows.map(row => [row.key, row.label, row.unit, row.target]), layouts.map(layout => [layout.name, layout.style, layout.isSelected]), given !== null]);
     if (shape !== this.#shape) this.#build(rows, layouts, given !== null);
