@@ -21,6 +21,7 @@ internal sealed class LiveApplication : IHttpApplication<HttpContext>, IDisposab
     private readonly SemaphoreSlim _computing = new(MostComputing);
     private readonly CancellationTokenSource _stop = new();
     private readonly Dictionary<string, (string Method, Func<HttpContext, Task> Serve)> _addresses;
+    private int _asked;
 
     /// <summary>Makes the application.</summary>
     /// <param name="scenario">What answers.</param>
@@ -44,6 +45,9 @@ internal sealed class LiveApplication : IHttpApplication<HttpContext>, IDisposab
 
         (string, Func<HttpContext, Task>) Asked(Func<JsonObject, CancellationToken, JsonObject> answer) => (HttpMethods.Post, context => Compute(context, answer));
     }
+
+    /// <summary>How many answers were asked for.</summary>
+    public int Asked => Volatile.Read(ref _asked);
 
     /// <summary>Ends the streams that are open.</summary>
     public void Stop() => _stop.Cancel();
@@ -131,6 +135,7 @@ internal sealed class LiveApplication : IHttpApplication<HttpContext>, IDisposab
     /// <summary>Computes an answer. More at once than there are places for are refused, not queued: the page asks again with what is newest then.</summary>
     private async Task Compute(HttpContext context, Func<CancellationToken, JsonObject> answer)
     {
+        Interlocked.Increment(ref _asked);
         if (!await _computing.WaitAsync(0, CancellationToken.None))
             throw new RefusedException(StatusCodes.Status429TooManyRequests, $"{MostComputing} answers are being computed; ask again.");
         JsonObject computed;

@@ -25,14 +25,20 @@ internal sealed class LiveServer : IAsyncDisposable
     private readonly LiveApplication _application;
     private readonly CancellationTokenSource _stop = new();
 
-    private LiveServer(KestrelServer kestrel, LiveApplication application, Uri address, Func<CancellationToken, Task> watch)
+    private LiveServer(KestrelServer kestrel, LiveApplication application, Uri address, Task opened, Func<CancellationToken, Task> watch)
     {
-        (_kestrel, _application, Address) = (kestrel, application, address);
+        (_kestrel, _application, Address, Opened) = (kestrel, application, address, opened);
         Ended = watch(_stop.Token);
     }
 
     /// <summary>The page's address, with the token that nobody else knows.</summary>
     public Uri Address { get; }
+
+    /// <summary>How many answers the pages have asked for.</summary>
+    public int Asked => _application.Asked;
+
+    /// <summary>Ends when the first page opens.</summary>
+    public Task Opened { get; }
 
     /// <summary>Ends when no page is open any more, or when the server is stopped.</summary>
     public Task Ended { get; }
@@ -64,7 +70,7 @@ internal sealed class LiveServer : IAsyncDisposable
         }
 
         var address = new Uri(new Uri(kestrel.Features.GetRequiredFeature<IServerAddressesFeature>().Addresses.Single()), $"/{token}/");
-        return new LiveServer(kestrel, application, address, Watch);
+        return new LiveServer(kestrel, application, address, pages.First, Watch);
 
         async Task Watch(CancellationToken stopped)
         {

@@ -15,7 +15,10 @@ internal sealed class OpenPages
     private readonly Lock _lock = new();
     private int _open;
     private int _waited;
-    private bool _hasOpened;
+    private readonly TaskCompletionSource _first = new(TaskCreationOptions.RunContinuationsAsynchronously);
+
+    /// <summary>Ends when the first page opens.</summary>
+    public Task First => _first.Task;
 
     /// <summary>Whether no page is left to be served.</summary>
     public bool HaveClosed
@@ -23,7 +26,7 @@ internal sealed class OpenPages
         get
         {
             lock (_lock)
-                return _waited >= (_hasOpened ? TicksToClose : TicksToOpen);
+                return _waited >= (First.IsCompleted ? TicksToClose : TicksToOpen);
         }
     }
 
@@ -38,7 +41,8 @@ internal sealed class OpenPages
     public IDisposable Open()
     {
         lock (_lock)
-            (_open, _waited, _hasOpened) = (_open + 1, 0, true);
+            (_open, _waited) = (_open + 1, 0);
+        _first.TrySetResult();
         return new Page(this);
     }
 
