@@ -32,7 +32,7 @@ internal static class FirstPage
             <p class="overline">{overline}</p>
             <h1>{question}</h1>
             </header>
-            {(headline is null ? default : Html.Of($"<p class=\"{(headline.Length > LongestLarge ? "decision long" : "decision")}\">{headline}</p>\n<p class=\"basis\">{VerdictWords.Basis(input.Verdict)}</p>"))}
+            {(headline is null ? default : Html.Of($"<p class=\"{(headline.Length > LongestLarge ? "decision long" : "decision")}\">{PlotText.WithUnits(headline)}</p>\n<p class=\"basis\">{PlotText.WithUnits(VerdictWords.Basis(input.Verdict))}</p>"))}
             {Html.Join(WheelLifts(input).Select(sentence => Html.Of($"<p class=\"lift\">{sentence}</p>\n")))}
             {VerdictTable.Write(input.Verdict, input.Styles)}
             <div class="figures">{Html.Join(figures)}</div>
