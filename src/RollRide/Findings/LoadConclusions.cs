@@ -51,7 +51,7 @@ public static class LoadConclusions
     {
         var velocity = states[0].Study.Analysis.ReferenceVelocity;
         IEnumerable<string> Of(ModeName mode) => OverStates(states, Invariant($"{mode} damping ratio at {velocity:0.###} m/s"), layout => layout.ReferenceModes[mode].DampingRatio,
-            (least, most) => Conclusions.Ratio(most) == Conclusions.Ratio(least), Conclusions.Ratio);
+            (least, most) => Conclusions.Ratio(most) == Conclusions.Ratio(least), ratio => Conclusions.Ratio(states[0].Study, mode, ratio));
         return [.. Of(ModeName.Roll), .. Of(ModeName.Heave)];
     }
 
