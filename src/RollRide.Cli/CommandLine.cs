@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.CommandLine.Help;
 using System.CommandLine.Invocation;
 using System.CommandLine.Parsing;
+using System.Text.RegularExpressions;
 using RollRide.Cli.Commands;
 using RollRide.Cli.Terminals;
 using RollRide.DataFiles;
@@ -11,7 +12,7 @@ using RollRide.Studies;
 namespace RollRide.Cli;
 
 /// <summary>The command line: all commands, and how their faults reach the user.</summary>
-public static class CommandLine
+public static partial class CommandLine
 {
     private const string ProgramName = "rollride";
 
@@ -48,7 +49,7 @@ public static class CommandLine
         {
             foreach (var fault in (IReadOnlyList<string>)[.. Unknown(parsed)] is { Count: > 0 } unknown ? unknown : parsed.Errors.Select(fault => fault.Message))
                 await error.WriteLineAsync(fault);
-            await error.WriteLineAsync($"'{Join(parsed.CommandResult.Command)} --help' shows what is accepted.");
+            await error.WriteLineAsync($"{Join(parsed.CommandResult.Command)} --help shows what is accepted.");
             return ExitCode.BadInput;
         }
 
@@ -109,17 +110,24 @@ public static class CommandLine
     /// <param name="asked">The command's name; null for all.</param>
     internal static RootCommand Root(string? asked = null)
     {
-        var root = new RootCommand(Description) { Quiet };
-        foreach (var (name, create) in Commands)
+        var root = new RootCommand(Flowing(Description)) { Quiet };
+        foreach (var create in Commands.Where(command => asked is null || command.Key == asked).Select(command => command.Value))
         {
-            if (asked is null || name == asked)
-                root.Add(create());
+            var command = create();
+            command.Description = Flowing(command.Description!);
+            root.Add(command);
         }
 
         var help = root.Options.OfType<HelpOption>().Single();
-        help.Action = new ProgramHelp((SynchronousCommandLineAction)help.Action!, ProgramName);
+        help.Action = new ProgramHelp((HelpAction)help.Action!, ProgramName);
         return root;
     }
+
+    /// <summary>A description in which each paragraph is one line, which the help breaks where the terminal ends.</summary>
+    private static string Flowing(string description) => EndOfLine().Replace(description, " ");
+
+    [GeneratedRegex(@"(?<=\S)\r?\n(?=\S)")]
+    private static partial Regex EndOfLine();
 
     private const string Description =
         """

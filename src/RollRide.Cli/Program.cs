@@ -2,7 +2,7 @@ using RollRide.Cli;
 using RollRide.Cli.Terminals;
 
 var error = new TerminalWriter(() => Console.Error, mustBeHeard: false);
-var output = new TerminalWriter(() => Console.Out, mustBeHeard: true) { Width = WidthOfTerminal() };
+var output = new TerminalWriter(() => Console.Out, mustBeHeard: true) { Width = WidthOfTerminal(), BreaksLines = !Console.IsOutputRedirected };
 var terminal = new Terminal(output, error, ShowsProgress: !Console.IsErrorRedirected, TimeProvider.System);
 using var signals = new StopSignals();
 return await signals.Run(

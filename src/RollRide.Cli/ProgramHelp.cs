@@ -1,12 +1,14 @@
 using System.CommandLine;
+using System.CommandLine.Help;
 using System.CommandLine.Invocation;
+using RollRide.Cli.Terminals;
 
 namespace RollRide.Cli;
 
-/// <summary>The library's help with the program's own name: the library takes that of the host process.</summary>
+/// <summary>The library's help with the program's own name, where the library takes that of the host process, and as wide as tables are.</summary>
 /// <param name="help">The library's help.</param>
 /// <param name="name">The program's name.</param>
-internal sealed class ProgramHelp(SynchronousCommandLineAction help, string name) : SynchronousCommandLineAction
+internal sealed class ProgramHelp(HelpAction help, string name) : SynchronousCommandLineAction
 {
     /// <inheritdoc/>
     public override bool Terminating => help.Terminating;
@@ -21,6 +23,7 @@ internal sealed class ProgramHelp(SynchronousCommandLineAction help, string name
         var output = configuration.Output;
         using var text = new StringWriter();
         configuration.Output = text;
+        help.MaxWidth = output is TerminalWriter terminal ? terminal.Width : TextTable.UsualWidth;
         var exitCode = help.Invoke(parseResult);
         configuration.Output = output;
 

@@ -140,10 +140,11 @@ internal sealed class PeakLabels : Annotation
     private static ScreenPoint Nearest(OxyRect place, ScreenPoint to) =>
         new(Math.Clamp(to.X, place.Left - 1, place.Right + 1), Math.Clamp(to.Y, place.Top, place.Bottom));
 
-    private static bool Overlap(OxyRect a, OxyRect b) => a.Left < b.Right && b.Left < a.Right && a.Top < b.Bottom && b.Top < a.Bottom;
+    /// <summary>Whether two rectangles lie on each other.</summary>
+    internal static bool Overlap(OxyRect a, OxyRect b) => a.Left < b.Right && b.Left < a.Right && a.Top < b.Bottom && b.Top < a.Bottom;
 
     /// <summary>Length of the pieces of a curve whose bounding box meets a rectangle: close enough for short pieces.</summary>
-    private static double LengthWithin(OxyRect place, ScreenPoint[] curve)
+    internal static double LengthWithin(OxyRect place, ScreenPoint[] curve)
     {
         var length = 0.0;
         for (var i = 1; i < curve.Length; i++)
@@ -168,19 +169,26 @@ internal sealed class PeakLabels : Annotation
 
         return
         [
-            .. PlotModel.Series.OfType<LineSeries>().Where(series => series is { LineStyle: not LineStyle.None, Color.A: byte.MaxValue }).Select(series => series.Points.Select(Transform).ToArray()),
+            .. CurvesOf(this),
             .. PlotModel.Annotations.OfType<LineAnnotation>().Where(line => line.LineStyle == LineStyle.Dash).Select(Across),
         ];
     }
 
+    /// <summary>The curves of the panel that an annotation is in, but for pale paths.</summary>
+    internal static ScreenPoint[][] CurvesOf(Annotation annotation) =>
+        [.. annotation.PlotModel.Series.OfType<LineSeries>().Where(series => series is { LineStyle: not LineStyle.None, Color.A: byte.MaxValue }).Select(series => series.Points.Select(annotation.Transform).ToArray())];
+
     /// <summary>Where the texts written into the panel stand.</summary>
-    private OxyRect[] Texts() => [.. PlotModel.Annotations.OfType<TextAnnotation>().Select(text =>
+    private OxyRect[] Texts() => [.. PlotModel.Annotations.OfType<TextAnnotation>().Select(BoxOf)];
+
+    /// <summary>Where a text written into a panel stands.</summary>
+    internal static OxyRect BoxOf(TextAnnotation text)
     {
-        var at = Transform(text.TextPosition);
+        var at = text.Transform(text.TextPosition);
         var size = new OxySize(PlotFont.Width(text.Text ?? "", text.FontSize) + (2 * text.Padding.Left), PlotFont.LineHeight(text.FontSize) + (2 * text.Padding.Top));
         return new OxyRect(
             at.X - (size.Width * (1 + Math.Sign((int)text.TextHorizontalAlignment)) / 2),
             at.Y - (size.Height * (1 + Math.Sign((int)text.TextVerticalAlignment)) / 2),
             size.Width, size.Height);
-    })];
+    }
 }

@@ -1,5 +1,4 @@
 using System.Text;
-using System.Text.RegularExpressions;
 using SkiaSharp;
 
 namespace RollRide.Plots;
@@ -12,7 +11,7 @@ namespace RollRide.Plots;
 /// Sizes and widths are in plot units of 1/96 inch. Text is set without hinting, so that a width scales with the size and a label
 /// measured while the page is laid out is exactly as wide when drawn. Thread-safe.
 /// </remarks>
-public static partial class PlotFont
+public static class PlotFont
 {
     private const double BoldFrom = 600;
 
@@ -104,17 +103,13 @@ public static partial class PlotFont
         return [.. lines.Select(line => Ellipsize(line, size, maxWidth, weight))];
     }
 
-    // A number stays with what follows it: its unit.
-    [GeneratedRegex(@"(?<!(?:^| )[−+±<]?\d[\d.]*) ")]
-    private static partial Regex Gap();
-
     private static List<string> Break(string text, double size, double maxWidth, double weight)
     {
         var lines = new List<string>();
         foreach (var paragraph in text.Split('\n'))
         {
             var line = new StringBuilder();
-            foreach (var word in Gap().Split(paragraph))
+            foreach (var word in PlotText.WithUnits(paragraph).Split(' ').Select(word => word.Replace(PlotText.NoBreak, ' ')))
             {
                 if (line.Length > 0 && Width($"{line} {word}", size, weight) > maxWidth)
                 {

@@ -1,10 +1,14 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 
 namespace RollRide.Plots;
 
 /// <summary>Numbers as they are written in figures.</summary>
-public static class PlotText
+public static partial class PlotText
 {
+    /// <summary>A space at which no line breaks.</summary>
+    internal const char NoBreak = '\u00a0';
+
     private const int MostDecimals = 9;
 
     /// <summary>A number with a fixed count of decimals, a true minus sign, and no sign on a rounded zero.</summary>
@@ -30,6 +34,13 @@ public static class PlotText
     /// <param name="unit">The unit, or "" for none.</param>
     public static string Value(double value, int decimals, string unit) =>
         unit.Length == 0 ? Number(value, decimals) : $"{Number(value, decimals)} {unit}";
+
+    /// <summary>A text in which no line breaks between a number and what follows it: its unit.</summary>
+    /// <param name="text">The text.</param>
+    public static string WithUnits(string text) => AfterNumber().Replace(text, NoBreak.ToString());
+
+    [GeneratedRegex(@"(?<=(?:^| )[(−+±<]?\d[\d.]*) ")]
+    private static partial Regex AfterNumber();
 
     /// <summary>The decimals that a scale with a given step needs, so that all its labels have the same.</summary>
     /// <param name="step">Distance between two labels; greater than 0.</param>

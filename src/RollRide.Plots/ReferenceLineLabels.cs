@@ -1,6 +1,5 @@
 using OxyPlot;
 using OxyPlot.Annotations;
-using OxyPlot.Axes;
 
 namespace RollRide.Plots;
 
@@ -20,7 +19,7 @@ internal sealed class ReferenceLineLabels : MarginAnnotation
     /// <summary>Adds reference lines to a panel; those across it are named by <see cref="DirectLabels"/>, or on the line.</summary>
     /// <param name="model">The panel.</param>
     /// <param name="lines">The lines.</param>
-    /// <param name="inside">Whether those across the panel are named on the line, at its right end, where a panel is too narrow for names beside it.</param>
+    /// <param name="inside">Whether those across the panel are named on the line, where a panel is too narrow for names beside it.</param>
     public static void AddTo(PlotModel model, IReadOnlyList<ReferenceLine> lines, bool inside = false)
     {
         foreach (var line in lines)
@@ -37,19 +36,7 @@ internal sealed class ReferenceLineLabels : MarginAnnotation
             });
         }
         foreach (var line in lines.Where(line => inside && !line.Vertical && line.Label.Length > 0))
-        {
-            model.Annotations.Add(new TextAnnotation
-            {
-                Text = line.Label,
-                TextPosition = new DataPoint(model.Axes.Single(axis => axis.Position == AxisPosition.Bottom).Maximum, line.Value),
-                TextHorizontalAlignment = HorizontalAlignment.Right,
-                TextVerticalAlignment = VerticalAlignment.Bottom,
-                TextColor = Theme.SoftInk,
-                FontSize = Theme.LabelSize,
-                StrokeThickness = 0,
-                Padding = new OxyThickness(3, 0, 3, 1),
-            });
-        }
+            model.Annotations.Add(new LineName(line));
 
         ReferenceLine[] named = [.. lines.Where(line => line.Vertical && line.Label.Length > 0)];
         if (named.Length == 0)

@@ -22,7 +22,7 @@ internal static class ComparisonTable
             <tbody>
             {Html.Join(ComparedQuantity.Of(input.Study).Select(quantity => Row(input, quantity)))}
             </tbody></table></div>
-            <p class="note">{OfRoads(input)}Percentages are against “{layouts[input.Baseline].Name}”. <b class="best">best</b> and <b class="worst">worst</b> are marked where less, or more, is plainly better and the difference counts, as said on page one{(input.Seeds.Count > 0 ? ", and is more than chance" : "")}. A ratio has no better end: too much damping is as wrong as too little.</p>
+            <p class="note">{OfRoads(input)}Percentages are against “{layouts[input.Baseline].Name}”. <b class="best">best</b> and <b class="worst">worst</b> mark what is plainly better or worse by a difference that counts, as said on page one{(input.Seeds.Count > 0 ? ", and is more than chance" : "")}. A ratio has no better end: too much damping is as wrong as too little.</p>
 
             """);
     }
@@ -70,7 +70,10 @@ internal static class ComparisonTable
         };
     }
 
-    /// <summary>1 for the best, −1 for the worst, 0 between them and where they are alike, or shown as the same number. Where a layout has no value, it may be the worst.</summary>
+    /// <summary>
+    /// 1 for the best and what is similar to it, −1 for the worst and what is similar to it, 0 between them or similar to both, and where all are similar or shown as the same
+    /// number. Where a layout has no value, it may be the worst.
+    /// </summary>
     internal static int Mark(Better better, IReadOnlyList<double?> values, double value, int decimals, Func<double, double, double> whole)
     {
         if (better == Better.Smaller)
@@ -79,10 +82,17 @@ internal static class ComparisonTable
         if (better == Better.Neither || known.Length < 2)
             return 0;
         var (low, high) = (known.Min(), known.Max());
-        if (high - low <= Noticeable.Share * whole(low, high) || Math.Round(high, decimals) == Math.Round(low, decimals))
+        if (AreSimilar(low, high) || Math.Round(high, decimals) == Math.Round(low, decimals))
             return 0;
         var (best, worst) = better == Better.Less ? (low, high) : (high, low);
-        return value == best ? 1 : value == worst && known.Length == values.Count ? -1 : 0;
+        return (AreSimilar(value, best), AreSimilar(value, worst)) switch
+        {
+            (true, false) => 1,
+            (false, true) when known.Length == values.Count => -1,
+            _ => 0,
+        };
+
+        bool AreSimilar(double one, double other) => Math.Abs(one - other) <= Noticeable.Share * whole(one, other);
     }
 
     private static Html Difference(double value, double? baseline) => baseline is { } reference && reference != 0

@@ -11,7 +11,7 @@ internal static class FirstPage
     /// <summary>Sizes of the two figures, side by side across a page.</summary>
     public static ImmutableArray<PlotSize> Sizes { get; } = [new(1440, 640, 2), new(1030, 640, 2)];
 
-    // A longer decision takes smaller letters, so that all stays on one page.
+    // A longer decision, or one with warnings of wheel lift below it, takes smaller letters, and such warnings lower figures, so that all stays on one page.
     private const int LongestLarge = 280;
 
     /// <summary>Writes the page.</summary>
@@ -25,15 +25,16 @@ internal static class FirstPage
         var source = input.Study.Provenance;
         var overline = string.Join(" · ", new[] { source.Scenario, Loads(input), source.Author, source.Date }.Where(part => !string.IsNullOrEmpty(part)));
         var headline = VerdictWords.Headline(input.Verdict);
+        string[] lifts = [.. WheelLifts(input)];
         return Html.Of(
             $"""
-            <section class="first">
+            <section class="{(lifts.Length > 0 ? "first full" : "first")}">
             <header>
             <p class="overline">{overline}</p>
             <h1>{question}</h1>
             </header>
-            {(headline is null ? default : Html.Of($"<p class=\"{(headline.Length > LongestLarge ? "decision long" : "decision")}\">{headline}</p>\n<p class=\"basis\">{VerdictWords.Basis(input.Verdict)}</p>"))}
-            {Html.Join(WheelLifts(input).Select(sentence => Html.Of($"<p class=\"lift\">{sentence}</p>\n")))}
+            {(headline is null ? default : Html.Of($"<p class=\"{(headline.Length > LongestLarge || lifts.Length > 0 ? "decision long" : "decision")}\">{PlotText.WithUnits(headline)}</p>\n<p class=\"basis\">{PlotText.WithUnits(VerdictWords.Basis(input.Verdict))}</p>"))}
+            {Html.Join(lifts.Select(sentence => Html.Of($"<p class=\"lift\">{sentence}</p>\n")))}
             {VerdictTable.Write(input.Verdict, input.Styles)}
             <div class="figures">{Html.Join(figures)}</div>
             <dl>

@@ -23,10 +23,10 @@ internal static class InputsTable
         {Html.Join(Rows(input.Study.Vehicle, input.Study.Loads))}</tbody></table>
         {OtherAxle(input.Study.Vehicle.SecondAxle, input.Study.Loads)}
         {ValvingSheet.Write(input.Verdict, input.ForceDistributions, input.Studies.Tuning?.Found, input.Robust?.Found)}
-        <table><caption>Mounts of the left damper</caption>
-        <thead><tr><th scope="col">Layout</th><th scope="col">Damper</th><th scope="col">Axle or arm end, mm</th><th scope="col">Body end, mm</th><th scope="col">Ratio, heave</th><th scope="col">Ratio, roll</th></tr></thead><tbody>
-        {Html.Join(input.Study.Layouts.Select(Mounts))}</tbody></table>
         </div>
+        <div class="wide"><table><caption>Mounts of the left damper</caption>
+        <thead><tr><th scope="col">Layout</th><th scope="col">Damper</th><th scope="col">Axle or arm end, mm</th><th scope="col">Body end, mm</th><th scope="col">Ratio, heave</th><th scope="col">Ratio, roll</th></tr></thead><tbody>
+        {Html.Join(input.Study.Layouts.Select(Mounts))}</tbody></table></div>
         <p class="note">Points of the left side at the design load: x forward from the axle, y to the left of the centre plane, z up from the road. Motion ratios: damper travel over wheel travel.</p>
         </section>
 
@@ -111,8 +111,9 @@ internal static class InputsTable
 
     private static Html Mounts(string name, DamperSide layout)
     {
-        static string At(Point3 point) => Invariant($"{Millimetre.Of(point.X):0.#}, {Millimetre.Of(point.Y):0.#}, {Millimetre.Of(point.Z):0.#}");
-        static string InView(RearViewPoint point) => Invariant($"{Millimetre.Of(point.Y):0.#}, {Millimetre.Of(point.Z):0.#}");
+        static string Listed(params double[] coordinates) => string.Join(", ", coordinates.Select(coordinate => Invariant($"{Millimetre.Of(coordinate):0.#}").Replace('-', '−')));
+        static string At(Point3 point) => Listed(point.X, point.Y, point.Z);
+        static string InView(RearViewPoint point) => Listed(point.Y, point.Z);
         var (lower, upper) = layout.Fitting switch
         {
             LiveAxleMountFitting mounts => (At(mounts.AxleEnd), At(mounts.BodyEnd)),

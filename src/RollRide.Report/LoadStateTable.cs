@@ -26,7 +26,7 @@ internal static class LoadStateTable
             $"""
             <section>
             <h2>All load states</h2>
-            {Html.Join(LoadConclusions.Of(states).Select(sentence => Html.Of($"<p>{sentence}</p>\n")))}
+            {Html.Join(LoadConclusions.Of(states).Select(sentence => Html.Of($"<p>{PlotText.WithUnits(sentence)}</p>\n")))}
             <div class="wide"><table{LayoutColumns.Width(layouts.Length)}>
             <thead><tr><th scope="col">Quantity</th>{(inOneRow ? default : Html.Of($"<th scope=\"col\">Load state</th>"))}<th scope="col" class="unit">Unit</th>{columns}</tr></thead>
             <tbody>

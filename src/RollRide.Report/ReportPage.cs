@@ -141,7 +141,7 @@ public static class ReportPage
         $"""
         <section id="chapter-{index}">
         <h2>{chapter.Title}{(load is null || chapter.IsOfAllLoads ? default : Html.Of($" <small>in load state “{load}”</small>"))}</h2>
-        {Html.Join(chapter.Text.Select(text => Html.Of($"<p>{text}</p>\n")))}
+        {Html.Join(chapter.Text.Select(text => Html.Of($"<p>{PlotText.WithUnits(text)}</p>\n")))}
         {(chapter.Figures.IsEmpty ? default : Html.Of($"<div class=\"figures\">{Html.Join(chapter.Figures.Select(figure => pictures[figure]))}</div>"))}
         {(chapter.Frames is { } frames ? FramesOf(frames, pictures) : default)}
         {chapter.Table}
@@ -192,7 +192,7 @@ public static class ReportPage
         """);
 
     private static Html List(IEnumerable<string> items) =>
-        Html.Of($"<ul>{Html.Join(items.Select(item => Html.Of($"<li>{item}</li>\n")))}</ul>");
+        Html.Of($"<ul>{Html.Join(items.Select(item => Html.Of($"<li>{PlotText.WithUnits(item)}</li>\n")))}</ul>");
 
     private static string Resource(string name)
     {

@@ -26,7 +26,8 @@ internal static class Traceability
             ("Length of the run", Text($"{study.Manoeuvre.Duration:0.###} s at {Unit.KilometrePerHour.Show(study.Manoeuvre.Road.Speed):0.#}")),
             ("Random numbers", RandomNumbers(input)),
             ("Damping ratios at", Text($"{study.Analysis.ReferenceVelocity:0.###} m/s damper velocity")),
-            .. input.Comparison.Layouts.Select(layout => ($"Steps, {layout.Name}", Text($"{layout.Statistics.AcceptedSteps} taken, {layout.Statistics.RejectedSteps} repeated; {layout.Statistics.Method}"))),
+            ("Method", string.Join(", ", input.Comparison.Layouts.Select(layout => layout.Statistics.Method).Distinct())),
+            ("Steps", string.Join("; ", input.Comparison.Layouts.Select(layout => Text($"“{layout.Name}” {layout.Statistics.AcceptedSteps} taken, {layout.Statistics.RejectedSteps} repeated")))),
         ];
         return Html.Of($"<table class=\"trace\"><tbody>\n{Html.Join(rows.Select(row => Html.Of($"<tr><th scope=\"row\">{row.Name}</th><td>{row.Value}</td></tr>\n")))}</tbody></table>");
     }

@@ -27,8 +27,8 @@ internal static class VerdictTable
             <div class="wide"><table{LayoutColumns.Width(layouts.Length)}>
             <thead><tr><th scope="col">{(loads.Length > 1 ? $"In load states {VerdictWords.LoadNames(loads)}" : "")}</th><th scope="col">{(verdict.Targets is null && place.Length == 0 ? "" : "Target")}</th>{LayoutColumns.Headings(styles, [.. layouts.Select(layout => layout.Name)], i => (layouts[i].IsCandidate, order) is (true, null) ? null : string.Join("; ", new[] { layouts[i].IsCandidate ? null : "for comparison only", order }.OfType<string>()))}</tr></thead>
             <tbody>
-            {Html.Join(RatioRows(verdict))}{OnVehicle(verdict)}{Html.Join(verdict.Quantities.Select(quantity => QuantityRow(verdict, quantity)))}{Row("Fits its place", place, layouts, Place)}
-            {(verdict.Targets is null && layouts.All(layout => layout.Obstacles.IsEmpty) ? default : Row("Verdict", "", layouts, Outcome))}</tbody></table></div>
+            {Html.Join(RatioRows(verdict))}{OnVehicle(verdict)}{Html.Join(verdict.Quantities.Select(quantity => QuantityRow(verdict, quantity)))}{Row("Fits its place", place, layouts, Place, isText: true)}
+            {(verdict.Targets is null && layouts.All(layout => layout.Obstacles.IsEmpty) ? default : Row("Verdict", "", layouts, Outcome, isText: true))}</tbody></table></div>
             {(layouts.Length == 1 ? default : Html.Of($"<p class=\"note\">{VerdictWords.Rule}{(verdict.States[0].IsOfOneRandomRoad ? " The least tyre load on one random road does not count: another road has another." : "")}</p>"))}
 
             """);
@@ -113,15 +113,23 @@ internal static class VerdictTable
         string[] against =
         [
             .. VerdictWords.Obstacles(layout) is { } obstacles ? new[] { obstacles } : [],
-            .. layout.Missed.Any() ? new[] { $"misses {string.Join(", ", layout.Missed.Select(target => VerdictWords.Quantity(target.Target)))}" } : [],
+            .. Missed([.. layout.Missed.Select(target => ModeNames.Key(DampingTargets.ModeOf(target.Target))).Distinct()]),
         ];
         return against.Length > 0 ? Html.Of($"<b class=\"miss\">{string.Join("; ", against)}</b>")
             : layout.Targets.IsEmpty ? Html.Of($"–")
             : Html.Of($"<b class=\"pass\">meets all targets</b>, {VerdictWords.Reserve(layout.Closest!)}");
     }
 
-    private static Html Row(string label, string target, IEnumerable<LayoutVerdict> layouts, Func<LayoutVerdict, Html> cell) => Html.Of(
-        $"<tr><th scope=\"row\">{label}</th><td class=\"unit\">{target}</td>{Html.Join(layouts.Select(layout => Html.Of($"<td data-layout=\"{layout.Name}\">{cell(layout)}</td>")))}</tr>\n");
+    /// <summary>The damping ratios that miss their targets.</summary>
+    private static string[] Missed(string[] modes) => modes.Length switch
+    {
+        0 => [],
+        1 => [$"misses {modes[0]} damping ratio"],
+        _ => [$"misses {string.Join(", ", modes.SkipLast(1))} and {modes[^1]} damping ratios"],
+    };
+
+    private static Html Row(string label, string target, IEnumerable<LayoutVerdict> layouts, Func<LayoutVerdict, Html> cell, bool isText = false) => Html.Of(
+        $"<tr{(isText ? Html.Of($" class=\"text\"") : default)}><th scope=\"row\">{label}</th><td class=\"unit\">{target}</td>{Html.Join(layouts.Select(layout => Html.Of($"<td data-layout=\"{layout.Name}\">{cell(layout)}</td>")))}</tr>\n");
 
     private static Html Listed(IEnumerable<Html> states) => Html.Join(states.SelectMany((state, i) => i == 0 ? [state] : new[] { Html.Of($" · "), state }));
 }

@@ -86,19 +86,20 @@ public sealed class ValidationFiles : IDisposable
             $"""
             # Validation
 
-            {rows.Count} checks hold numbers of the program against numbers from outside it. {printed + unreviewed} of the expectations are printed in a source, {unreviewed} of
-            these in notes that nobody has reviewed; {Count(rows, kinds[2])} are remembered from a source that was not at hand; {Count(rows, kinds[3])} were derived for the test by a route
-            other than the program's; {Count(rows, kinds[4])} are common practice without a source.
+            {rows.Count} checks compare numbers of the program with numbers from outside it. Of the expected numbers
 
-            The full table is [validation.csv](validation.csv), one row per check: what was checked and in which case, what the expectation rests on,
-            the source with page, table or example, the number expected, the number the program gives, to six digits, and the largest difference
-            the test accepts. Why a tolerance is as large as it is stands beside the number in the test. Ids count the rows of each area, which is
-            a folder of the source; they are counted anew when rows are added.
+            - {printed + unreviewed} are printed in a source, {unreviewed} of them in notes that nobody has reviewed;
+            - {Count(rows, kinds[2])} are remembered from a source that was not at hand;
+            - {Count(rows, kinds[3])} were derived for the test by another route than the program's;
+            - {Count(rows, kinds[4])} are common practice without a source.
 
-            Tests of symmetry, energy balances, limits and orders of convergence have no number to list.
+            [validation.csv](validation.csv) lists them, one row per check: quantity and case, kind of evidence, source with page, table or example, expected
+            number, the program's number to six digits, and the largest difference the test accepts. The test itself gives the reason for each tolerance.
+            Rows are numbered within each area (a folder of the source); numbers may change when rows are added. Tests of symmetry, energy balance, limits
+            and order of convergence have no number to list.
 
-            Both files are written by the tests that assert the rows, never by hand: `ROLLRIDE_VALIDATION=docs dotnet test RollRide.sln`. Continuous
-            integration does the same and compares.
+            The tests that assert the rows write both files: `ROLLRIDE_VALIDATION=docs dotnet test RollRide.sln`. Continuous integration writes
+            them anew and compares.
 
             ## By area
 

@@ -24,7 +24,7 @@ internal static class MergeCommand
             shares.
 
             Example:
-              rollride merge scenarios/bump-then-corner.json --vary vehicle.springs.rate_N_per_mm=lin:50:75:6 --parts 8 --out results
+              rollride merge scenarios/sweep-load-states.json --parts 2 --from shares --out merged
             """);
         input.AddTo(command);
         command.Add(parts);

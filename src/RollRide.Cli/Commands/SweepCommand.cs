@@ -41,7 +41,7 @@ internal static class SweepCommand
             Run many variants of a scenario: every metric of each in a table, statistics, what drives them, and figures.
 
             Example:
-              rollride sweep scenarios/bump-then-corner.json --vary vehicle.springs.rate_N_per_mm=lin:50:75:6 --out results
+              rollride sweep scenarios/bump-then-corner.json --vary dampers.valley.forceScale=0.8,1,1.2
             """);
         input.AddTo(command);
         foreach (var option in (Option[])[part, resume, threads, yes])

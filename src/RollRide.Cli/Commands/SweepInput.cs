@@ -20,9 +20,12 @@ internal sealed class SweepInput
         HelpName = "path=values",
     };
 
+    private static readonly string[] Designs = [.. Enum.GetNames<SweepDesignKind>().Select(name => char.ToLowerInvariant(name[0]) + name[1..])];
+
     private readonly Option<string> _design = new("--design", "-d")
     {
-        Description = "how variants are made; if left out, as the scenario says, or else every combination (fullFactorial)",
+        Description = $"how variants are made: {string.Join(", ", Designs)}; if left out, as the scenario says, or else every combination (fullFactorial)",
+        HelpName = "design",
     };
 
     private readonly Option<int> _samples = new("--samples", "-n") { Description = "number of samples of a sampled design", HelpName = "count" };
@@ -46,7 +49,7 @@ internal sealed class SweepInput
 
     public SweepInput()
     {
-        _design.AcceptOnlyFromAmong([.. Enum.GetNames<SweepDesignKind>().Select(name => char.ToLowerInvariant(name[0]) + name[1..])]);
+        _design.AcceptOnlyFromAmong(Designs);
         _samples.Validators.Add(result =>
         {
             if (result.Tokens is [{ Value: var text }] && !(int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var count) && count is >= 1 and <= 100_000_000))

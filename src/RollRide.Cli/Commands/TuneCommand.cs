@@ -25,7 +25,7 @@ internal static class TuneCommand
         var json = ScenarioInput.Json();
         var command = new Command("tune",
             """
-            Find the valving that gives each layout of a scenario the damping wanted in heave and in roll (its key 'tuning'), and the
+            Find the valving that gives each layout of a scenario the damping wanted in heave and in roll (key tuning), and the
             trade-off between ride over the bump and roll in the corner. Writes curves before and after, a scenario with the tuned
             layouts, and figures. Where the scenario has load states or its dampers have states, one valving is found for all of them: each
             target counts in the state that is farthest from it. Says how far off the dampers' force may be before a target is missed and,

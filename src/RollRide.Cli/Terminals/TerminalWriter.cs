@@ -20,8 +20,11 @@ internal sealed class TerminalWriter(Func<TextWriter> open, bool mustBeHeard) : 
     {
     }
 
-    /// <summary>How many characters a line of a table may have: those of the terminal where it has fewer than usual.</summary>
+    /// <summary>How many characters a line of a table or of the help may have: those of the terminal where it has fewer than usual.</summary>
     public int Width { get; init; } = TextTable.UsualWidth;
+
+    /// <summary>Whether longer lines are broken between words, as for a reader at a terminal; to a file or another program a sentence stays one line.</summary>
+    public bool BreaksLines { get; init; }
 
     public override Encoding Encoding => Encoding.UTF8;
 
@@ -33,7 +36,12 @@ internal sealed class TerminalWriter(Func<TextWriter> open, bool mustBeHeard) : 
 
     public override void WriteLine() => Try(stream => stream.WriteLine());
 
-    public override void WriteLine(string? value) => Try(stream => stream.WriteLine(OneLine.Of(value ?? "")));
+    public override void WriteLine(string? value) => Try(stream =>
+    {
+        var line = OneLine.Of(value ?? "");
+        foreach (var part in BreaksLines ? TextTable.Break(line, Width) : [line])
+            stream.WriteLine(part);
+    });
 
     public override void Flush() => Try(stream => stream.Flush());
 

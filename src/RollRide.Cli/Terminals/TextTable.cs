@@ -138,7 +138,10 @@ internal sealed class TextTable(params IReadOnlyList<string> header)
 
     private static int LongestWord(string text) => text.Split(' ').Max(word => word.Length);
 
-    private static List<string> Break(string text, int width)
+    /// <summary>A text in lines no longer than a width, as far as words go.</summary>
+    /// <param name="text">The text.</param>
+    /// <param name="width">The width, characters.</param>
+    internal static List<string> Break(string text, int width)
     {
         if (text.Length <= width)
             return [text];

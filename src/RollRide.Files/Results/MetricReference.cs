@@ -15,23 +15,12 @@ public static class MetricReference
             # Metrics
 
             The keys of `summary.json` and the columns of `metrics.csv`. A key ends in its unit. Peaks, extremes and times come from the
-            solver's continuous solution, not from the samples of the time history. Where a metric is not defined, the JSON file holds
-            `null` and the CSV file an empty field. This page is written from the program's own catalogue.
-
-            Every result file names its `formatVersion`, which changes when a key changes its meaning. Files without one are of version 1. In
-            version 2:
-
-            - the roll response is that of the corner by itself, from rest on a level smooth road. In version 1 it was taken from the manoeuvre, with
-              whatever motion and road the body was still on when the corner began;
-            - `rollOvershootToStep_percent`, `rollAngleLargestInManoeuvre_deg` and `rollAngleLargestTime_s` are new, and of each phase
-              `relativeHeaveRms_mm`, `relativeRollRms_deg`, `tyreLoadMinimumLeft_N`, `tyreLoadMinimumRight_N`, `liftOffFirstTime_s` and, of a vehicle
-              with two axles, `pitchPeak_deg`, `frameTwistPeak_deg` and `otherAxleTyreLoadMinimum_N`;
-            - where the scenario has load states, what was found in each stands under `loadStates`, and tables begin with the column `loadState`;
-            - `decision` is new: which layout the comparison decides for, with its price; left out where there is nothing to decide.
+            solver's continuous solution, not from the samples of the time history. A metric that is not defined is `null` in JSON and an
+            empty field in CSV. This page is generated from the program.
 
             ## Motion ratios
 
-            Columns of `metrics.csv` and of a sweep's table. Those of the right damper are there only where the dampers of a layout do not mirror each other.
+            Columns of `metrics.csv` and of a sweep's table. The right damper has its own only where the dampers of a layout do not mirror each other.
 
 
             """);
@@ -41,10 +30,10 @@ public static class MetricReference
 
             ## Roll response
 
-            Once a run, where there is cornering: how the body answers that corner from rest on a level smooth road. Terms and time origin after
-            ISO 7401. Where the sides differ, or the body leans, the corner is driven both ways, and each figure is that of the turn that is worse for it: the larger
-            overshoot, the later settling; angles and the other times are of the turn in which the body rolls further. `cornerFromRest` in `summary.json` has all
-            figures of both turns.
+            Once per run with cornering: the response of the body to that corner alone, from rest on a level smooth road. Terms and time origin are those of
+            ISO 7401. Where the sides differ, or the body leans, the corner is driven both ways, and each figure is that of the worse turn: the larger
+            overshoot, the later settling; angles and the other times are those of the turn in which the body rolls further. `cornerFromRest` in `summary.json`
+            has both turns.
 
 
             """);
@@ -54,8 +43,8 @@ public static class MetricReference
 
             ## Each phase and the whole run
 
-            In `summary.json` under `metrics` for the whole run and under `phases` by the phase's name; in `metrics.csv` a row each, that
-            of the whole run called `run`. Of both sides, the worse one counts unless the text says otherwise.
+            In `summary.json` under `metrics` for the whole run and under `phases` by the phase's name; in `metrics.csv` one row each, that
+            of the whole run named `run`. Each is that of the worse side unless the text says otherwise.
 
 
             """);
@@ -65,13 +54,28 @@ public static class MetricReference
 
             ## The ride over a random road
 
-            In `summary.json` under `ride`; in `seeds.csv` rows of the phase `ride`. Measured from 640 samples a second, from 3 s after the
-            lead-in of the random road (a quarter of a run shorter than 12 s) to the corner, if one follows. A corner that begins before that
-            leaves no ride, and a warning says so.
+            In `summary.json` under `ride`; in `seeds.csv` the rows of the phase `ride`. Taken from 640 samples per second, from 3 s (in a run
+            shorter than 12 s, a quarter of it) after the lead-in of the random road to the corner, if one follows. If the corner
+            begins earlier, there is no ride to measure, and a warning says so.
 
 
             """);
         WriteTable(output, RideMetric.All);
+        output.Write(
+            """
+
+            ## Versions
+
+            Every result file names its `formatVersion`, which changes when a key changes its meaning; a file without one has version 1. In version 2:
+
+            - the roll response is that of the corner alone. In version 1 it was taken from the manoeuvre, including the motion left from before the corner;
+            - `rollOvershootToStep_percent`, `rollAngleLargestInManoeuvre_deg` and `rollAngleLargestTime_s` are new, and for each phase
+              `relativeHeaveRms_mm`, `relativeRollRms_deg`, `tyreLoadMinimumLeft_N`, `tyreLoadMinimumRight_N`, `liftOffFirstTime_s` and, for a vehicle
+              with two axles, `pitchPeak_deg`, `frameTwistPeak_deg` and `otherAxleTyreLoadMinimum_N`;
+            - with load states, the results of each stand under `loadStates`, and tables begin with the column `loadState`;
+            - `decision` is new: the layout to choose and its price; left out where there is nothing to decide.
+
+            """);
     }
 
     private static void WriteTable<T>(TextWriter output, IEnumerable<MetricDefinition<T>> metrics)

@@ -57,7 +57,7 @@ internal sealed record LateralAccelerationEventFile : ITimeEventFile
     public SweptSineFile? SweptSine { get; init; }
 }
 
-[Description("Steering-wheel angle over time, positive to the left, and the vehicle that answers it.")]
+[Description("Steering-wheel angle over time, positive to the left, and the vehicle that responds to it.")]
 [ExactlyOneOf("events", "file")]
 internal sealed record SteeringFile
 {
@@ -116,7 +116,7 @@ internal interface ITimeEventFile
 [Description("A step with a ramp.")]
 internal sealed record RampStepFile
 {
-    [Key("rampDuration_s", "time of the rise; 0.1 to 0.5 s is a quick driver")]
+    [Key("rampDuration_s", "time of the rise; 0.1 to 0.5 s for a quick driver")]
     [Between(0.001, 7200)]
     public required double RampDuration { get; init; }
 }
@@ -133,7 +133,7 @@ internal sealed record SineFile
     public int Cycles { get; init; } = 1;
 }
 
-[Description("A sine wave that rests at its second peak and is then completed; usually 0.7 Hz with 0.5 s.")]
+[Description("A sine wave that is held at its second peak and is then completed; usually 0.7 Hz with 0.5 s.")]
 internal sealed record SineWithDwellFile
 {
     [Key("frequency_Hz", "frequency")]
@@ -161,7 +161,7 @@ internal sealed record SweptSineFile
     public required int Cycles { get; init; }
 }
 
-[Description("The whole vehicle as a linear single-track model: it turns the steering into the lateral acceleration at the centre of gravity, and does not feel the roll.")]
+[Description("The whole vehicle as a linear single-track model: it gives the lateral acceleration at the centre of gravity from the steering; body roll does not act back on it.")]
 internal sealed record SingleTrackFile
 {
     [Key("mass_kg", "mass of the whole vehicle, both axles")]

@@ -15,7 +15,7 @@ internal sealed record CurveFileTable(NumericTable Table, ImmutableArray<CurvePo
 {
     private const string Velocity = "velocity_m_per_s", Force = "force_N";
 
-    private const string Advice = "the command 'rollride damper' turns files with other columns, units, separators or decimal commas into one that fits here";
+    private const string Advice = "rollride damper turns files with other columns, units, separators or decimal commas into one that fits here";
 
     /// <summary>What the file says about itself.</summary>
     public DynoDeclarations Declared { get; private init; } = new();
@@ -37,7 +37,7 @@ internal sealed record CurveFileTable(NumericTable Table, ImmutableArray<CurvePo
         if (SheetColumns.In(table))
             return new CurveFileTable(table, InOrder(table, SheetColumns.Points(read).Append(new CurvePoint(0, 0, 0, SheetColumns.SpeedOf(table), SheetColumns.Compression))), SheetColumns.ToleranceOf(table)) { Declared = read.Declared };
         if (read.Declared.VelocityPositive == DampingDirection.Rebound || read.Declared.ForcePositive == DampingDirection.Rebound)
-            throw new DataFileException(new DataFileFault(path, null, "positive", "rebound", "a scenario reads these two columns with compression positive; the command 'rollride damper' turns the file round"));
+            throw new DataFileException(new DataFileFault(path, null, "positive", "rebound", "a scenario reads these two columns with compression positive; rollride damper turns the file round"));
         return OfRuns(table) with { Declared = read.Declared };
     }
 
@@ -77,7 +77,7 @@ internal sealed record CurveFileTable(NumericTable Table, ImmutableArray<CurvePo
             if (inOrder.Count == 0 || inOrder[^1].Velocity != point.Velocity)
                 inOrder.Add(point);
             else if (inOrder[^1] is var same && same.Force != point.Force)
-                throw new DataFileException(table.FaultAt(point.Row, point.ForceColumn, FormattableString.Invariant($"line {table.LineOf(same.Row)} gives {Math.Abs(same.Force)} N at the same velocity; one of the two is wrong (the command 'rollride damper' takes the mean of repeated runs)")));
+                throw new DataFileException(table.FaultAt(point.Row, point.ForceColumn, FormattableString.Invariant($"line {table.LineOf(same.Row)} gives {Math.Abs(same.Force)} N at the same velocity; one of the two is wrong (rollride damper takes the mean of repeated runs)")));
         }
 
         return inOrder.ToImmutable();

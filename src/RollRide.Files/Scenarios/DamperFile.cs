@@ -69,7 +69,7 @@ internal sealed record DamperFile
     public double? ExtendedLengthMm { get; init; }
 }
 
-[Description("A state of a damper: another curve of its own, or its temperature alone, and then the force lies between the curves of the nearest temperatures. Friction and gas are those of the damper.")]
+[Description("A state of a damper: a curve of its own, or only a temperature; the force is then interpolated between the curves of the nearest temperatures. Friction and gas are those of the damper.")]
 [AtMostOneOf("curve", "dyno")]
 internal sealed record DamperStateFile
 {
@@ -89,7 +89,7 @@ internal sealed record DamperStateFile
     public double? Temperature { get; init; }
 }
 
-[Description("The gas of a monotube damper, as it is at ride height. The rod compresses it: at the temperature around it while the vehicle stands, without time to give off heat in motion.")]
+[Description("The gas of a monotube damper at ride height. The rod compresses it: at ambient temperature while the vehicle stands, without exchange of heat in motion.")]
 [ExactlyOneOf("absolutePressure_bar", "gaugePressure_bar")]
 internal sealed record GasFile
 {
@@ -109,7 +109,7 @@ internal sealed record GasFile
     [Between(1, 500)]
     public required double RodDiameterMm { get; init; }
 
-    [Key("polytropicIndex", "n in p Vⁿ = constant while the damper moves: 1.4 for nitrogen or air that gives off no heat, less with some exchange, 1 at one temperature")]
+    [Key("polytropicIndex", "n in p Vⁿ = constant while the damper moves: 1.4 for nitrogen or air without exchange of heat, less with some, 1 at constant temperature")]
     [Between(1, 1.7)]
     public double PolytropicIndex { get; init; } = GasChamber.DefaultPolytropicIndex;
 
@@ -121,20 +121,20 @@ internal sealed record GasFile
 [Description("A force–velocity curve as two lists of the same length.")]
 internal sealed record CurveFile
 {
-    [Key("velocity_m_per_s", "velocities, ascending, from rebound (negative) to compression (positive); none stands twice")]
+    [Key("velocity_m_per_s", "velocities, ascending, from rebound (negative) to compression (positive), each once")]
     [Between(-1000, 1000)]
     [MinCount(2)]
     [MaxCount(10_000)]
     public required IReadOnlyList<double> Velocity { get; init; }
 
-    [Key("force_N", "forces, one for each velocity, of the same sign as it: what the damper does against the motion")]
+    [Key("force_N", "forces, one for each velocity and with the same sign: the damper resists the motion")]
     [Between(-10_000_000, 10_000_000)]
     [MinCount(2)]
     [MaxCount(10_000)]
     public required IReadOnlyList<double> Force { get; init; }
 }
 
-[Description("What one side of a layout has of its own; the rest is as given for both sides.")]
+[Description("What differs on one side of a layout; the rest is as given for both sides.")]
 internal sealed record LayoutSideFile
 {
     [Key("damper", "name of the damper on this side: one of the names under dampers")]
@@ -159,13 +159,13 @@ internal sealed record LayoutFile
     [Key("damper", "name of the damper fitted on both sides: one of the names under dampers")]
     public required string Damper { get; init; }
 
-    [Key("damperState", "state in which both dampers are in every comparison; left out, each state of the damper is looked at")]
+    [Key("damperState", "state in which both dampers are in every comparison; if left out, every state of the damper is run")]
     public string? DamperState { get; init; }
 
-    [Key("left", "what is otherwise on the left, as with a worn damper")]
+    [Key("left", "what differs on the left, such as a worn damper")]
     public LayoutSideFile? Left { get; init; }
 
-    [Key("right", "what is otherwise on the right")]
+    [Key("right", "what differs on the right")]
     public LayoutSideFile? Right { get; init; }
 
     [Key("candidate", "false for a layout that cannot be built and is only shown for comparison: it is never recommended")]

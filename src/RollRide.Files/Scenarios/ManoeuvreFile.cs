@@ -21,7 +21,7 @@ internal sealed record ManoeuvreFile
     [Key("cornering", "the cornering; straight ahead if left out")]
     public CorneringFile? Cornering { get; init; }
 
-    [Key("phases", "spans of time for which metrics are also given; they may overlap; if left out: 'rough road', 'bump' or 'measured road' up to the cornering, and 'corner' from there to the end")]
+    [Key("phases", "spans of time for which metrics are also given; they may overlap; if left out: “rough road”, “bump” or “measured road” up to the cornering, and “corner” from there to the end")]
     [MaxCount(1000)]
     public IReadOnlyList<PhaseFile>? Phases { get; init; }
 }
@@ -82,7 +82,7 @@ internal sealed record RoadEventFile
     [Key("ramp", "a straight ramp that keeps its end height")]
     public BumpFile? Ramp { get; init; }
 
-    [Key("step", "a step: a ramp short against the tyre's contact, that keeps its end height")]
+    [Key("step", "a step: a ramp that is short compared with the tyre's contact and keeps its end height")]
     public StepFile? Step { get; init; }
 
     [Key("pothole", "a hole with sloping edges and a flat bottom")]

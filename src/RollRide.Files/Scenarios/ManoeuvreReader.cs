@@ -68,7 +68,7 @@ internal static class ManoeuvreReader
         {
             var (path, phase) = ($"{Path}.phases[{i}]", file.Phases[i]);
             if (file.Phases.Take(i).Any(other => IsSameName(other.Name, phase.Name)) || IsSameName(phase.Name, "run"))
-                context.Refuse($"{path}.name", $"each phase needs its own name, and 'run' is the name of the whole");
+                context.Refuse($"{path}.name", $"each phase needs its own name, and “run” is the name of the whole");
             if (phase.End > file.Duration)
                 context.Refuse($"{path}.end_s", $"the phase ends after the run ({file.Duration} s)");
             else if (phase.End < phase.Start + ShortestPhase)

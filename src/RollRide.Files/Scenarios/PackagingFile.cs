@@ -12,7 +12,7 @@ internal sealed record PackagingFile
     [Key("envelope", "the room that the damper takes")]
     public required EnvelopeFile Envelope { get; init; }
 
-    [Key("mounts", "where its ends sit, but for the lateral position")]
+    [Key("mounts", "where its ends sit, except the lateral position")]
     public required PackagingMountsFile Mounts { get; init; }
 
     [Key("tyre", "the tyre, or the dual pair, with its growth and chain allowance")]
@@ -60,7 +60,7 @@ internal sealed record EnvelopeFile
     public double LowerBushMm { get; init; }
 }
 
-[Description("Where the damper's ends sit at ride height, but for the lateral position of the axle end, which is sought.")]
+[Description("Where the damper's ends sit at ride height, except the lateral position of the axle end, which is searched for.")]
 internal sealed record PackagingMountsFile
 {
     [Key("axleEndHeight_mm", "height of the axle end above the road")]

@@ -5,9 +5,7 @@ using RollRide.Numerics;
 
 namespace RollRide.Scenarios;
 
-[Description(
-    "The whole file. A limit of a number is that of physics, or lies far beyond any road vehicle, where a number is a slip of its unit; "
-    + "a limit of a list keeps a mistake from taking hours, or all the memory.")]
+[Description("The whole file. Limits of numbers are physical, or lie far beyond any road vehicle; limits of lists bound time and memory.")]
 internal sealed record ScenarioFile
 {
     [Key("name", "name of the scenario, shown in every result")]
@@ -16,19 +14,19 @@ internal sealed record ScenarioFile
     [Key("notes", "free text: what the scenario is for and where its numbers come from")]
     public string? Notes { get; init; }
 
-    [Key("author", "who answers for the scenario; shown in the report")]
+    [Key("author", "author of the scenario, shown in the report")]
     public string? Author { get; init; }
 
-    [Key("date", "date of the study, as it is to be shown in the report")]
+    [Key("date", "date of the study, shown in the report as it is written")]
     public string? Date { get; init; }
 
     [Key("vehicle", "the axle and the body it carries, without dampers")]
     public required VehicleFile Vehicle { get; init; }
 
-    [Key("wholeVehicle", "the other axle and what joins it to this one, for all that the body does on both; if left out, this axle is looked at by itself")]
+    [Key("wholeVehicle", "the other axle and what joins it to this one, as one vehicle; if left out, this axle is computed alone")]
     public WholeVehicleFile? WholeVehicle { get; init; }
 
-    [Key("loadStates", "load states by name, such as kerb, half and full: every study looks at each of them; if left out, at the vehicle as written alone")]
+    [Key("loadStates", "load states by name, such as kerb, half and full: every command runs each of them; if left out, only the vehicle as written")]
     [MaxCount(100)]
     public IReadOnlyDictionary<string, LoadStateFile> LoadStates { get; init; } = ImmutableDictionary<string, LoadStateFile>.Empty;
 
@@ -50,7 +48,7 @@ internal sealed record ScenarioFile
     [Key("packaging", "the room around a live axle's dampers, to find where they fit")]
     public PackagingFile? Packaging { get; init; }
 
-    [Key("tuning", "what the command 'tune' tunes the dampers for")]
+    [Key("tuning", "what rollride tune tunes the dampers for")]
     public TuningFile? Tuning { get; init; }
 
     [Key("analysis", "settings of the linear analysis")]
@@ -65,7 +63,7 @@ internal sealed record ScenarioFile
     [Key("output", "settings of the files written")]
     public OutputFile Output { get; init; } = new();
 
-    [Key("sweep", "what rollride sweep varies; the other commands pass over it")]
+    [Key("sweep", "what rollride sweep varies; the other commands ignore it")]
     public SweepFile? Sweep { get; init; }
 }
 

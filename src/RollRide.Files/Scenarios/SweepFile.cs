@@ -15,7 +15,7 @@ internal sealed record SweepFile
     [MinCount(1)]
     public IReadOnlyDictionary<string, IReadOnlyDictionary<string, double>>? LoadStates { get; init; }
 
-    [Key("preload", "what becomes of the springs' preload where a variant changes springs, tyres, mounts or heights: set sets the vehicle to its design position anew; kept leaves the springs as they are, and the vehicle stands where they put it")]
+    [Key("preload", "the springs' preload where a variant changes springs, tyres, mounts or heights: set puts the vehicle back to its design position; kept leaves the springs as they are, and the ride height changes")]
     public SweepPreload Preload { get; init; } = SweepPreload.Set;
 
     [Key("design", "how variants are made: every combination of levels, one parameter at a time, samples of a Latin hypercube or of a Sobol sequence, or those for Sobol's sensitivity indices")]
@@ -29,7 +29,7 @@ internal sealed record SweepFile
     [Between(0, int.MaxValue)]
     public int Seed { get; init; } = 1;
 
-    [Key("targets", "what a variant should reach; the share that misses it is told")]
+    [Key("targets", "what a variant should reach; the share that misses it is given")]
     [MaxCount(1000)]
     public IReadOnlyList<SweepTargetFile> Targets { get; init; } = [];
 

@@ -4,7 +4,7 @@ using RollRide.Studies;
 
 namespace RollRide.Scenarios;
 
-[Description("What the command 'tune' tunes the dampers of the layouts for.")]
+[Description("What rollride tune tunes the dampers of the layouts for.")]
 internal sealed record TuningFile
 {
     [Key("heave", "the heave damping wanted")]
@@ -13,16 +13,16 @@ internal sealed record TuningFile
     [Key("roll", "the roll damping wanted")]
     public required TuningTargetFile Roll { get; init; }
 
-    [Key("limits", "what the damper can be")]
+    [Key("limits", "limits of the tuned damper")]
     public required TuningLimitsFile Limits { get; init; }
 
-    [Key("floors", "the least damping ratio of each mode with which a valving counts in the trade-off: below it the vehicle would be next to undamped")]
+    [Key("floors", "the least damping ratio of each mode with which a valving counts in the trade-off; below it the vehicle would be nearly undamped")]
     public DampingFloorsFile Floors { get; init; } = new();
 
-    [Key("scatter", "what scatters among the vehicles built: the valving is then also sought for all of them")]
+    [Key("scatter", "what scatters among the vehicles built; the valving is then also sought for all of them")]
     public ScatterFile? Scatter { get; init; }
 
-    [Key("tradeOff", "the search for the best between ride over the bump and roll in the corner")]
+    [Key("tradeOff", "the search for the best compromise between ride over the bump and roll in the corner")]
     public TradeOffFile TradeOff { get; init; } = new();
 }
 
@@ -33,7 +33,7 @@ internal sealed record TuningTargetFile
     [Between(0.01, 0.99)]
     public required double Ratio { get; init; }
 
-    [Key("tolerance", "how far from it still counts as met")]
+    [Key("tolerance", "largest difference from it that still counts as met")]
     [Between(0.001, 0.5)]
     public double Tolerance { get; init; } = 0.02;
 
@@ -46,7 +46,7 @@ internal sealed record TuningTargetFile
     public double Weight { get; init; } = 1;
 }
 
-[Description("What the tuned damper must keep. Its force always rises with velocity.")]
+[Description("Limits of the tuned damper. Its force always rises with velocity.")]
 internal sealed record TuningLimitsFile
 {
     [Key("force_N", "largest force of either direction, at forceVelocity_m_per_s")]
@@ -102,7 +102,7 @@ internal sealed record DampingFloorsFile
     public double Tramp { get; init; } = 0.05;
 }
 
-[Description("Numbers of this file that scatter among the vehicles built, as a sweep varies them: each sample is one vehicle, which is looked at in every load and state of its dampers.")]
+[Description("Numbers of this file that scatter among the vehicles built, as a sweep varies them: each sample is one vehicle, checked in every load and state of its dampers.")]
 internal sealed record ScatterFile
 {
     [Key("parameters", "the numbers that scatter, such as dampers.rear.forceScale for the tolerance of the dampers' force")]
@@ -110,7 +110,7 @@ internal sealed record ScatterFile
     [MaxCount(1000)]
     public required IReadOnlyList<SweepParameterFile> Parameters { get; init; }
 
-    [Key("samples", "number of vehicles, drawn as a Latin hypercube; 59 show with 95 % confidence where 95 % of all lie")]
+    [Key("samples", "number of vehicles, drawn as a Latin hypercube; if none of 59 misses, at most 5 % of all vehicles do, with 95 % confidence")]
     [Between(2, 10_000)]
     public int Samples { get; init; } = 64;
 
@@ -118,7 +118,7 @@ internal sealed record ScatterFile
     [Between(0, int.MaxValue)]
     public int Seed { get; init; } = 1;
 
-    [Key("minimise", "what the valving makes least: the miss of the worst vehicle in its worst state, or the share of vehicles that miss a target in some state")]
+    [Key("minimise", "what the valving minimises: the miss of the worst vehicle in its worst state, or the share of vehicles that miss a target in some state")]
     public RobustGoal Minimise { get; init; } = RobustGoal.WorstCase;
 }
 

@@ -42,13 +42,13 @@ internal sealed record VehicleFile
     [Key("unsprung", "the axle with its wheels, or both wheels of an independent axle")]
     public required UnsprungFile Unsprung { get; init; }
 
-    [Key("springs", "the suspension springs, one a side")]
+    [Key("springs", "the suspension springs, one on each side")]
     public required SpringFile Springs { get; init; }
 
-    [Key("bumpStops", "the stops in compression, one a side")]
+    [Key("bumpStops", "the stops in compression, one on each side")]
     public StopFile? BumpStops { get; init; }
 
-    [Key("reboundStops", "the stops in rebound, one a side")]
+    [Key("reboundStops", "the stops in rebound, one on each side")]
     public StopFile? ReboundStops { get; init; }
 
     [Key("antiRollBar_N_m_per_deg", "moment of the anti-roll bar on the body for each degree of roll of the axle against the body (not of twist of the bar)")]
@@ -95,7 +95,7 @@ internal sealed record UnsprungFile
     public double? AxleRollInertia { get; init; }
 }
 
-[Description("The suspension springs, one a side, with a rate or a table for both or for each side. What they carry at rest follows from the body and the gas force of the dampers.")]
+[Description("The suspension springs, one on each side, with a rate or a table for both or for each side. What they carry at rest follows from the body and the gas force of the dampers.")]
 [AtMostOneOf("rate_N_per_mm", "tableFromFreeLength", "tableFromRideHeight")]
 internal sealed record SpringFile
 {
@@ -115,10 +115,10 @@ internal sealed record SpringFile
     [Key("friction", "friction of leaf springs or bushes, beside the spring; leave out for none, as with coil springs")]
     public SpringFrictionFile? Friction { get; init; }
 
-    [Key("left", "what is otherwise on the left, as with a sagged spring")]
+    [Key("left", "what differs on the left, such as a sagged spring")]
     public SpringSideFile? Left { get; init; }
 
-    [Key("right", "what is otherwise on the right")]
+    [Key("right", "what differs on the right")]
     public SpringSideFile? Right { get; init; }
 }
 
@@ -130,16 +130,16 @@ internal sealed record SpringFrictionFile
     [Between(0, 1_000_000)]
     public double? Force { get; init; }
 
-    [Key("buildUp_mm", "deflection over which the force builds up after a reversal, to 1 − 1/e of its way")]
+    [Key("buildUp_mm", "deflection over which the force builds up after a reversal, to 1 − 1/e of its full value")]
     [Between(0.01, 200)]
     public double? BuildUpMm { get; init; }
 
-    [Key("loop", "a measured loop instead: a CSV file with the columns deflection_mm and force_N in the order measured, compression positive, one turn that ends where it began")]
+    [Key("loop", "a measured loop instead: a CSV file with the columns deflection_mm and force_N in the order measured, compression positive, one cycle that ends where it began")]
     [FileName]
     public string? Loop { get; init; }
 }
 
-[Description("What the spring of one side has of its own; the rest is as given for both sides.")]
+[Description("What differs in the spring of one side; the rest is as given for both sides.")]
 [AtMostOneOf("rate_N_per_mm", "tableFromFreeLength", "tableFromRideHeight")]
 internal sealed record SpringSideFile
 {
@@ -180,7 +180,7 @@ internal sealed record SpringTableFile
     public required IReadOnlyList<double> Force { get; init; }
 }
 
-[Description("A stop on each side, that touches once its clearance is used up.")]
+[Description("A stop on each side. It touches once its clearance is used up.")]
 internal sealed record StopFile
 {
     [Key("clearance_mm", "free travel from ride height until the stop touches, measured at the stop")]
@@ -202,14 +202,14 @@ internal sealed record StopFile
     [Key("placement", "where the stops sit; motion ratios of 1 and 1 if left out")]
     public PlacementFile? Placement { get; init; }
 
-    [Key("left", "what is otherwise on the left")]
+    [Key("left", "what differs on the left")]
     public StopSideFile? Left { get; init; }
 
-    [Key("right", "what is otherwise on the right")]
+    [Key("right", "what differs on the right")]
     public StopSideFile? Right { get; init; }
 }
 
-[Description("What the stop of one side has of its own; the rest is as given for both sides.")]
+[Description("What differs in the stop of one side; the rest is as given for both sides.")]
 internal sealed record StopSideFile
 {
     [Key("clearance_mm", "free travel from ride height until this stop touches")]

@@ -4,7 +4,7 @@ using RollRide.Vehicle;
 
 namespace RollRide.Scenarios;
 
-[Description("The vehicle around the axle: what joins it to the other one, and that axle. Without it the axle is looked at by itself.")]
+[Description("The vehicle around the axle: what joins it to the other one, and that axle. Without it the axle is computed alone.")]
 [ExactlyOneOf("torsionalStiffness_N_m_per_deg", "rigid")]
 internal sealed record WholeVehicleFile
 {
@@ -52,7 +52,7 @@ internal sealed record OtherAxleFile
     public EstimatedAxleFile? Estimate { get; init; }
 }
 
-[Description("A plausible axle from a few numbers: linear springs, bar and dampers that move as the wheels do, with track and heights of the studied axle unless given, and one tyre a side like those there.")]
+[Description("A plausible axle from a few numbers: linear springs, bar and dampers that move as the wheels do, with track and heights of the studied axle unless given, and single tyres like those of the studied axle.")]
 internal sealed record EstimatedAxleFile
 {
     [Key("suspension", "how its two wheels are joined")]

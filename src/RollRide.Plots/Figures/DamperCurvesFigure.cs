@@ -66,8 +66,8 @@ public static class DamperCurvesFigure
         var fast = result.Candidates.MaxBy(layout => layout.Metrics.Whole.DamperReboundVelocityPeak)!;
         var slow = result.Candidates.MinBy(layout => layout.Metrics.Whole.DamperReboundVelocityPeak)!;
         var (high, low) = (fast.Metrics.Whole.DamperReboundVelocityPeak, slow.Metrics.Whole.DamperReboundVelocityPeak);
-        return high - low < 0.05
-            ? FigureParts.Text($"The dampers reach {high:F2} m/s in rebound")
+        return FigureParts.AreSimilar(low, high)
+            ? FigureParts.Text($"The dampers reach {FigureParts.Range(low, high)} m/s in rebound{FigureParts.WithAll([.. result.Candidates.Select(layout => layout.Name)], result.Layouts.Length)}")
             : FigureParts.Text($"Dampers reach {high:F2} m/s in rebound with “{fast.Name}”, {low:F2} m/s with “{slow.Name}”");
     }
 

@@ -55,8 +55,9 @@ public static class DampingRatioFigure
             Best: result.Candidates.MaxBy(layout => Ratio(layout, mode))!,
             Worst: result.Candidates.MinBy(layout => Ratio(layout, mode))!)).ToArray();
         var (mode, best, worst) = ranges.MaxBy(range => Ratio(range.Best, range.Mode) - Ratio(range.Worst, range.Mode));
-        return Ratio(best, mode) - Ratio(worst, mode) < 0.005
-            ? $"Damping ratio: {PlotText.NotZero(Ratio(best, ModeName.Heave), 2)} in heave, {PlotText.NotZero(Ratio(best, ModeName.Roll), 2)} in roll{FigureParts.WithAll([.. result.Candidates.Select(layout => layout.Name)], result.Layouts.Length)}"
+        string Over(ModeName of) => FigureParts.Range(result.Candidates.Min(layout => Ratio(layout, of)), result.Candidates.Max(layout => Ratio(layout, of)));
+        return ranges.All(range => FigureParts.AreSimilar(Ratio(range.Worst, range.Mode), Ratio(range.Best, range.Mode)))
+            ? $"Damping ratio: {Over(ModeName.Heave)} in heave, {Over(ModeName.Roll)} in roll{FigureParts.WithAll([.. result.Candidates.Select(layout => layout.Name)], result.Layouts.Length)}"
             : $"{mode} damping ratio: {PlotText.NotZero(Ratio(best, mode), 2)} with “{best.Name}”, {PlotText.NotZero(Ratio(worst, mode), 2)} with “{worst.Name}”";
     }
 }

@@ -13,7 +13,7 @@ internal static class FigureParts
 {
     /// <summary>Scenario, load state, version, solver and caution.</summary>
     public static string Footer(StudyCase study) => Text(
-        $"{study.Provenance.Scenario}{(study.Load is { } load ? $" · load state {load.Name}" : "")} · {study.Provenance.File} · {study.Provenance.Sha256[..8]} · RollRide {study.Provenance.Version} · relative tolerance {study.Solver.RelativeTolerance:0.#e+0}\n{Cautions.OneLine}");
+        $"{study.Provenance.Scenario}{(study.Load is { } load ? $" · load state {load.Name}" : "")} · {study.Provenance.File} · {study.Provenance.Sha256[..8]} · RollRide {study.Provenance.Version} · tolerances: relative {study.Solver.RelativeTolerance:0.#e+0}, absolute {study.Solver.AbsoluteTolerance:0.#e+0}\n{Cautions.OneLine}");
 
     /// <summary>One curve per layout, of one channel.</summary>
     public static IReadOnlyList<PlotSeries> Series(RecordedComparison result, Channel channel, Unit unit, double start, double end)
@@ -76,6 +76,21 @@ internal static class FigureParts
     /// <summary>The names, joined as in a sentence.</summary>
     public static string Join(IReadOnlyList<string> names) =>
         names.Count < 2 ? string.Concat(names) : $"{string.Join(", ", names.SkipLast(1))} and {names[^1]}";
+
+    /// <summary>Whether two values differ by less than counts, so that one sentence holds for both.</summary>
+    /// <param name="low">The lower value, not below 0.</param>
+    /// <param name="high">The higher value.</param>
+    public static bool AreSimilar(double low, double high) => high - low <= Noticeable.Share * high;
+
+    /// <summary>Values from the least to the most, as one number where both are shown as the same.</summary>
+    /// <param name="low">The least value.</param>
+    /// <param name="high">The largest value.</param>
+    public static string Range(double low, double high) => Range(PlotText.NotZero(low, 2), PlotText.NotZero(high, 2));
+
+    /// <summary>The same for values as they are shown.</summary>
+    /// <param name="low">The least value.</param>
+    /// <param name="high">The largest value.</param>
+    public static string Range(string low, string high) => low == high ? low : $"{low} to {high}";
 
     /// <summary>Of which layouts a sentence holds, where their values are alike: of every one, or of those that can be built; empty where there is but one.</summary>
     /// <param name="candidates">Names of those that the sentence is of.</param>

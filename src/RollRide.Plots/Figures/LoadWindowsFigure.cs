@@ -18,9 +18,13 @@ public static class LoadWindowsFigure
     private const double RoomForNames = 0.75;
     private const double Headroom = 1.3; // for names above the highest edge
 
-    // Two panels have room below each other, more stand side by side.
-    private const int MostBelow = 2;
+    // As many panels have room below each other, more stand side by side; more than a few of them need the height of a slide.
+    private const int MostBelow = 4;
+    private const int MostFlat = 2;
     private const int PanelsInRow = 2;
+
+    // Names of edges lower than this share of the axis stand below zero.
+    private const double Low = 0.15;
 
     // Width of all panels of a row on a slide, in plot units: names of edges wider than a bar's share of it are broken.
     private const double RowWidth = 1000;
@@ -36,12 +40,16 @@ public static class LoadWindowsFigure
         var common = CommonWindow.Of(states);
         var styles = StudyStyles.Of(states[0].Study);
         var columns = common.Length > MostBelow ? PanelsInRow : 1;
-        var highest = common.SelectMany((window, i) => Bars(states, i, window.Verdict).SelectMany(bar => SettingWindowBars.Edges(bar.Window)).Select(edge => edge.Edge.Coefficient).Append(window.Verdict.Coefficient)).Max();
-        var top = Headroom * Unit.KilonewtonSecondPerMetre.Of(highest);
+        double[] shown = [.. common.SelectMany((window, i) => Bars(states, i, window.Verdict).SelectMany(bar => SettingWindowBars.Edges(bar.Window)).Select(edge => edge.Edge.Coefficient).Append(window.Verdict.Coefficient)).Select(Unit.KilonewtonSecondPerMetre.Of)];
+        var top = Headroom * shown.Max();
+        var range = new PlotRange(shown.Min() < Low * top ? -Low * top : 0, top);
         return new Figure($"setting-window{Together}", Title(states[0], common),
             FigureParts.Text($"Damper coefficients that meet all targets at {states[0].Targets.Velocity:0.###} m/s. Grey: in every load state. Marks: the present one."),
             FigureParts.Footer(states[0].Study with { Load = null }),
-            [.. common.Select((window, i) => new Panel(Model(window.Name, styles[window.Name], states, i, window.Verdict, columns, top), i / columns, i % columns))]);
+            [.. common.Select((window, i) => new Panel(Model(window.Name, styles[window.Name], states, i, window.Verdict, columns, range), i / columns, i % columns))])
+        {
+            NeedsHeight = common.Length > MostFlat,
+        };
     }
 
     private static (string Name, SettingWindow Window)[] Bars(IReadOnlyList<SettingWindowResult> states, int layout, WindowVerdict common) =>
@@ -50,7 +58,7 @@ public static class LoadWindowsFigure
         ("every load state", common.Window),
     ];
 
-    private static PlotModel Model(string name, SeriesStyle style, IReadOnlyList<SettingWindowResult> states, int layout, WindowVerdict common, int columns, double top)
+    private static PlotModel Model(string name, SeriesStyle style, IReadOnlyList<SettingWindowResult> states, int layout, WindowVerdict common, int columns, PlotRange range)
     {
         var bars = Bars(states, layout, common);
         var now = Unit.KilonewtonSecondPerMetre.Of(common.Coefficient);
@@ -58,7 +66,7 @@ public static class LoadWindowsFigure
         var names = PlotAxis.Names(AxisPosition.Bottom, [.. bars.Select(bar => bar.Name)]);
         names.Maximum = bars.Length - 1 + HalfWidth + Gap + RoomForNames; // the last bar's names stand right of it too
         model.Axes.Add(names);
-        model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, "Damper coefficient", "kN·s/m", new PlotRange(0, top)));
+        model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, "Damper coefficient", "kN·s/m", range));
 
         // A band, not lines: nothing runs through the names of the edges.
         if (common.Window.IsOpen)

@@ -82,8 +82,9 @@ public static class ModesOverVelocityFigure
         var (mode, best, worst) = new[] { ModeName.Roll, ModeName.Heave }
             .Select(mode => (Mode: mode, Best: ranked.MaxBy(layout => Ratio(layout, mode))!, Worst: ranked.MinBy(layout => Ratio(layout, mode))!))
             .MaxBy(range => Ratio(range.Best, range.Mode) - Ratio(range.Worst, range.Mode));
-        return Ratio(best, mode) - Ratio(worst, mode) < 0.005
-            ? (mode, FigureParts.Text($"{mode} damping ratio at {speed:0.###} m/s: {Shown(best, mode)}{FigureParts.WithAll([.. ranked.Select(layout => layout.Name)], result.Layouts.Length)}"), [Mark(best, mode)])
+        return FigureParts.AreSimilar(Ratio(worst, mode), Ratio(best, mode))
+            ? (mode, FigureParts.Text($"{mode} damping ratio at {speed:0.###} m/s: {FigureParts.Range(Shown(worst, mode), Shown(best, mode))}{FigureParts.WithAll([.. ranked.Select(layout => layout.Name)], result.Layouts.Length)}"),
+                [.. new[] { Mark(best, mode), Mark(worst, mode) }.DistinctBy(mark => mark.Label)])
             : (mode, FigureParts.Text($"{mode} damping ratio at {speed:0.###} m/s: {Shown(best, mode)} with “{best.Name}”, {Shown(worst, mode)} with “{worst.Name}”"), [Mark(best, mode), Mark(worst, mode)]);
     }
 }

@@ -34,8 +34,8 @@ public static class MountsFigure
         var most = places.MaxBy(place => place.Fitting.RollRatio);
         var least = places.MinBy(place => place.Fitting.RollRatio);
         var (high, low) = (most.Fitting.RollRatio, least.Fitting.RollRatio);
-        if (high - low < 0.005)
-            return FigureParts.Text($"The dampers see {most.Fitting.HeaveRatio:F2} of the wheel travel in heave, {high:F2} in roll{FigureParts.WithAll([.. ranked.Select(layout => layout.Name)], study.Layouts.Length)}");
+        if (FigureParts.AreSimilar(low, high))
+            return FigureParts.Text($"The dampers see {FigureParts.Range(places.Min(place => place.Fitting.HeaveRatio), places.Max(place => place.Fitting.HeaveRatio))} of the wheel travel in heave, {FigureParts.Range(low, high)} in roll{FigureParts.WithAll([.. ranked.Select(layout => layout.Name)], study.Layouts.Length)}");
         return study.Vehicle.Suspension.GuidesEachWheel
             ? FigureParts.Text($"The dampers see {high:F2} of the wheel travel with “{most.Name}”, {low:F2} with “{least.Name}”")
             : FigureParts.Text($"In roll, the dampers see {high:F2} of the wheel travel with “{most.Name}”, {low:F2} with “{least.Name}”");

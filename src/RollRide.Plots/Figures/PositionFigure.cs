@@ -69,7 +69,7 @@ public static class PositionFigure
     }
 
     private static IEnumerable<ReferenceLine> Targets(StudyCase study) => FigureParts.TargetsAtReference(study) is { } targets
-        ? [new(targets.RollMinimum, "roll, least"), new(targets.HeaveMinimum, "heave, least"), new(targets.HeaveMaximum, "heave, most")]
+        ? new[] { DampingTarget.RollMinimum, DampingTarget.HeaveMinimum, DampingTarget.HeaveMaximum }.Select(target => new ReferenceLine(targets.Limit(target)!.Value, DampingTargetNames.Words(target)))
         : [];
 
     private static string Title(StudyCase study, PositionSweepResult sweep, PositionResult here)

@@ -105,8 +105,10 @@ public static class RollAngleFigure
         {
             if (FigureParts.IsOneOfMany(result.Study))
                 return "Body roll about its largest angle on this road; another road of its kind has another peak";
-            var largest = Largest(result);
-            return FigureParts.Text($"The body rolls by up to {Unit.Degree.Show(Math.Abs(largest.Metrics.Whole.RollAnglePeak)):F1}{(result.Layouts.Length > 1 ? $", with “{largest.Name}”" : "")}");
+            var (largest, smallest) = (Largest(result), result.Candidates.MinBy(RollAngle)!);
+            return FigureParts.AreSimilar(RollAngle(smallest), RollAngle(largest))
+                ? FigureParts.Text($"The body rolls by up to {Unit.Degree.Show(RollAngle(largest)):F1}{FigureParts.WithAll([.. result.Candidates.Select(layout => layout.Name)], result.Layouts.Length)}")
+                : FigureParts.Text($"The body rolls by up to {Unit.Degree.Show(RollAngle(smallest)):F1} with “{smallest.Name}”, {Unit.Degree.Show(RollAngle(largest)):F1} with “{largest.Name}”");
         }
 
         var (low, high) = (least.Metrics.RollResponse!.Overshoot * 100, most.Metrics.RollResponse!.Overshoot * 100);
@@ -122,5 +124,7 @@ public static class RollAngleFigure
         return over.Length == 0 ? null : (over.MinBy(layout => layout.Metrics.RollResponse!.Overshoot)!, over.MaxBy(layout => layout.Metrics.RollResponse!.Overshoot)!);
     }
 
-    private static RecordedLayout Largest(RecordedComparison result) => result.Candidates.MaxBy(layout => Math.Abs(layout.Metrics.Whole.RollAnglePeak))!;
+    private static RecordedLayout Largest(RecordedComparison result) => result.Candidates.MaxBy(RollAngle)!;
+
+    private static double RollAngle(RecordedLayout layout) => Math.Abs(layout.Metrics.Whole.RollAnglePeak);
 }

@@ -7,11 +7,15 @@ namespace RollRide.Report.Chapters;
 internal sealed class DecisionChapter : IChapter
 {
     /// <inheritdoc/>
-    public Chapter Write(ReportInput input) => new(
-        "The decision",
-        [InputsFigure.Test(input.Comparison)],
-        [
-            input.Study.Manoeuvre.HasCorner ? RollAngleFigure.Build(input.Comparison) : BodyAccelerationFigure.Build(input.Comparison),
-            input.Studies.Windows?.Found is { } windows ? SettingWindowFigure.Build(windows.Count > 1 ? CommonWindow.AsOne(windows) : windows[0]) : DampingRatioFigure.Build(input.Comparison.Result),
-        ]);
+    public Chapter Write(ReportInput input)
+    {
+        var window = input.Studies.Windows?.Found is { } windows ? SettingWindowFigure.Build(windows.Count > 1 ? CommonWindow.AsOne(windows) : windows[0]) : null;
+        return new(
+            "The decision",
+            [InputsFigure.Test(input.Comparison)],
+            [
+                input.Study.Manoeuvre.HasCorner ? RollAngleFigure.Build(input.Comparison) : BodyAccelerationFigure.Build(input.Comparison),
+                window is { Panels.Count: 1 } ? window : DampingRatioFigure.Build(input.Comparison.Result), // several panels need more width
+            ]);
+    }
 }

@@ -17,7 +17,7 @@ internal sealed class WindowChapter : IChapter
         // A layout without damping has no window, but the rest of the report stands.
         if (answer.Found is not { } windows)
             return new Chapter(title, [answer.Failure], []);
-        static string Table(string where) => $"The table gives the value nearest to the present one at which some damper setting meets all targets{where}; place, travel and tyre loads are not part of it.";
+        static string Table(string where) => $"The table gives the value nearest to the present one with which a damper setting meets all targets{where}. It leaves out place, travel and tyre loads.";
         return windows.Count == 1
             ? new Chapter(title, [WindowConclusions.Of(windows[0])[0], Table("")], [SettingWindowFigure.Build(windows[0])]) { Table = RemedyTable.Write(windows, input.Styles) }
             : new Chapter(title, [.. CommonWindow.Of(windows).Select(WindowWords.Of), Table(" in every load state")], [LoadWindowsFigure.Build(windows)]) { IsOfAllLoads = true, Table = RemedyTable.Write(windows, input.Styles) };

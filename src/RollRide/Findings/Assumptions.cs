@@ -54,7 +54,7 @@ public static class Assumptions
         {
             var (other, damper) = (second.Vehicle, second.Layout.Damper.EquivalentCoefficient(1));
             yield return FormattableString.Invariant(
-                $"The other axle is an estimate from its load, roll stiffness and damping ratio: {other.Suspension.Noun} with a track of {Unit.Millimetre.Show(other.Track):F0}, {other.Unsprung.Mass:F0} kg unsprung under {other.Body.Mass:F0} kg of body, roll centre {Unit.Millimetre.Show(other.RollCentreHeight):F0} above the road, linear springs and dampers at the wheels, of {damper:F0} N·s/m each, and one tyre a side like those of this axle.");
+                $"The other axle is an estimate from its load, roll stiffness and damping ratio: {other.Suspension.Noun} with a track of {Unit.Millimetre.Show(other.Track):F0}, {other.Unsprung.Mass:F0} kg unsprung under {other.Body.Mass:F0} kg of body, roll centre {Unit.Millimetre.Show(other.RollCentreHeight):F0} above the road, linear springs and dampers at the wheels, of {damper:F0} N·s/m each, and single tyres like those of this axle.");
         }
     }
 }

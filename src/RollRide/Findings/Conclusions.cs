@@ -61,8 +61,7 @@ public static class Conclusions
             ? Ratio(highHeave) == Ratio(lowHeave) ? $"while heave stays at {Ratio(lowHeave)}" : $"while heave hardly changes, from {Ratio(highHeave)} to {Ratio(lowHeave)}"
             : Invariant($"while heave goes from {Ratio(highHeave)} to {Ratio(lowHeave)}");
         var lost = 100 * (1 - (low / high));
-        yield return Invariant($"The roll damping ratio at {speed:0.###} m/s damper velocity falls from {RollDamping(high)} with “{best.Name}” to {RollDamping(low)} with “{worst.Name}”, {lost:F0} % less, {kept}.");
-        string RollDamping(double ratio) => InWords(VerdictWords.Ratio(result.Study, ModeName.Roll, ratio));
+        yield return Invariant($"The roll damping ratio at {speed:0.###} m/s damper velocity falls from {Ratio(result.Study, ModeName.Roll, high)} with “{best.Name}” to {Ratio(result.Study, ModeName.Roll, low)} with “{worst.Name}”, {lost:F0} % less, {kept}.");
         var (bestRatio, worstRatio) = (RollRatio(best), RollRatio(worst));
         var suspension = result.Study.Vehicle.Suspension;
         if (!suspension.GuidesEachWheel && HaveTheSameDampers(best.Car.Layout, worst.Car.Layout))
@@ -207,6 +206,9 @@ public static class Conclusions
 
     // Two decimals, and no zero that a small ratio only rounds to.
     internal static string Ratio(double ratio) => InWords(VerdictWords.Ratio(ratio));
+
+    /// <summary>A damping ratio at the reference velocity, with the decimals that show whether it meets its targets.</summary>
+    internal static string Ratio(StudyCase study, ModeName mode, double ratio) => InWords(VerdictWords.Ratio(study, mode, ratio));
 
     private static string InWords(string ratio) => ratio.Replace("<", "less than ", StringComparison.Ordinal);
 

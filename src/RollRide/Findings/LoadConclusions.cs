@@ -30,9 +30,7 @@ public static class LoadConclusions
         state.Result.Layouts[layout].Metrics.LiftsWhileCornering || (state.Seeds.Count > 0 && state.Seeds[layout].Runs.Any(run => run.Metrics.LiftsWhileCornering));
 
     private static IEnumerable<string> OnOvershoot(IReadOnlyList<ComparisonFindings> states) =>
-        OverStates(states, Overshoot, (name, most, least) => most.Value - least.Value <= Noticeable.Share
-            ? Invariant($"With “{name}” roll overshoot from rest is similar in all load states, {100 * most.Value:F0} %.")
-            : Invariant($"With “{name}” roll overshoot from rest is largest in load state “{most.State}”, {100 * most.Value:F0} %, and smallest in “{least.State}”, {100 * least.Value:F0} %."));
+        OverStates(states, "Roll overshoot from rest", Overshoot, (least, most) => most - least <= Noticeable.Share, value => Invariant($"{100 * value:F0}"), " %");
 
     /// <summary>Whether the same layout has the least overshoot in every state; nothing where the two calmest are alike in one.</summary>
     private static IEnumerable<string> OnOrder(IReadOnlyList<ComparisonFindings> states)
@@ -52,10 +50,8 @@ public static class LoadConclusions
     private static IEnumerable<string> OnDamping(IReadOnlyList<ComparisonFindings> states)
     {
         var velocity = states[0].Study.Analysis.ReferenceVelocity;
-        IEnumerable<string> Of(ModeName mode) => OverStates(states, layout => layout.ReferenceModes[mode].DampingRatio, (name, most, least) =>
-            Conclusions.Ratio(most.Value) == Conclusions.Ratio(least.Value)
-                ? Invariant($"{mode} damping ratio at {velocity:0.###} m/s with “{name}”: {Conclusions.Ratio(most.Value)} in all load states.")
-                : Invariant($"{mode} damping ratio at {velocity:0.###} m/s with “{name}”: from {Conclusions.Ratio(least.Value)} in load state “{least.State}” to {Conclusions.Ratio(most.Value)} in “{most.State}”."));
+        IEnumerable<string> Of(ModeName mode) => OverStates(states, Invariant($"{mode} damping ratio at {velocity:0.###} m/s"), layout => layout.ReferenceModes[mode].DampingRatio,
+            (least, most) => Conclusions.Ratio(most) == Conclusions.Ratio(least), ratio => Conclusions.Ratio(states[0].Study, mode, ratio));
         return [.. Of(ModeName.Roll), .. Of(ModeName.Heave)];
     }
 
@@ -63,24 +59,30 @@ public static class LoadConclusions
     {
         if (states.Any(state => state.Seeds.Count > 0))
             return [];
-        return OverStates(states, layout => layout.Ride?.WorstSeat.Total, (name, most, least) => most.Value - least.Value <= Noticeable.Share * most.Value
-            ? Invariant($"With “{name}” weighted vibration at the worst seat is similar in all load states, {most.Value:F2} m/s².")
-            : Invariant($"With “{name}” weighted vibration at the worst seat is strongest in load state “{most.State}”, {most.Value:F2} m/s², and weakest in “{least.State}”, {least.Value:F2} m/s²."));
+        return OverStates(states, "Weighted vibration at the worst seat", layout => layout.Ride?.WorstSeat.Total, (least, most) => most - least <= Noticeable.Share * most, value => Invariant($"{value:F2}"), " m/s²");
     }
 
     private static double? Overshoot(LayoutResult layout) => layout.Metrics.RollResponse?.Overshoot;
 
-    /// <summary>A sentence for each layout that has the figure in every state, from the states in which it is largest and smallest.</summary>
+    /// <summary>A sentence on the layouts that have the figure in every state: from its least to its most, and in which states.</summary>
     private static IEnumerable<string> OverStates(
-        IReadOnlyList<ComparisonFindings> states, Func<LayoutResult, double?> figure, Func<string, (string State, double Value), (string State, double Value), string> say)
+        IReadOnlyList<ComparisonFindings> states, string quantity, Func<LayoutResult, double?> figure, Func<double, double, bool> areSimilar, Func<double, string> text, string unit = "")
     {
-        for (var i = 0; i < states[0].Result.Layouts.Length; i++)
-        {
-            var values = states.Select(state => (State: state.Study.Load!.Name, Value: figure(state.Result.Layouts[i]))).ToArray();
-            if (values.Any(value => value.Value is null))
-                continue;
-            var known = values.Select(value => (value.State, Value: value.Value!.Value)).ToArray();
-            yield return say(states[0].Result.Layouts[i].Name, known.MaxBy(value => value.Value), known.MinBy(value => value.Value));
-        }
+        var layouts = Enumerable.Range(0, states[0].Result.Layouts.Length)
+            .Select(i => (states[0].Result.Layouts[i].Name, Values: states.Select(state => (State: state.Study.Load!.Name, Value: figure(state.Result.Layouts[i]))).ToArray()))
+            .Where(layout => layout.Values.All(at => at.Value is not null))
+            .Select(layout => (layout.Name, Least: layout.Values.MinBy(at => at.Value), Most: layout.Values.MaxBy(at => at.Value)))
+            .Select(layout => (layout.Name, layout.Least, layout.Most, Low: text(layout.Least.Value!.Value), High: $"{text(layout.Most.Value!.Value)}{unit}", IsSame: areSimilar(layout.Least.Value!.Value, layout.Most.Value!.Value)))
+            .ToArray();
+        if (layouts.Length == 0)
+            yield break;
+        var (_, least, most, _, _, _) = layouts[0];
+        yield return layouts.All(layout => layout.IsSame)
+                ? $"{quantity} is similar in all load states: {Each(layouts.Select(layout => $"{layout.High} with “{layout.Name}”"))}."
+            : layouts.All(layout => !layout.IsSame && (layout.Least.State, layout.Most.State) == (least.State, most.State))
+                ? $"{quantity}, from load state “{least.State}” to “{most.State}”: {Each(layouts.Select(layout => $"{layout.Low} to {layout.High} with “{layout.Name}”"))}."
+            : $"{quantity} over the load states: {Each(layouts.Select(layout => layout.IsSame ? $"{layout.High} in all with “{layout.Name}”" : $"{layout.Low} (“{layout.Least.State}”) to {layout.High} (“{layout.Most.State}”) with “{layout.Name}”"))}.";
+
+        static string Each(IEnumerable<string> parts) => string.Join(", ", parts);
     }
 }

@@ -40,7 +40,7 @@ public static class NextSteps
         if (verdict is { Targets: null, Layouts.Length: > 1 })
             yield return $"Give the damping ratios wanted as targets{(verdict.States[0].Study.Manoeuvre.HasCorner ? "" : ", and drive a corner as well")}: {(verdict.Choice is null ? "this test alone does not decide" : "this decision rests on one test alone")}.";
         if (verdict.States.Count == 1)
-            yield return "Run the load states from kerb to full: one load was looked at.";
+            yield return "Run the load states from kerb to full: only one load was checked.";
         if (verdict.States[0].Study.Manoeuvre.Road.Unevenness is not null && verdict.States.All(state => state.Seeds.Count == 0))
             yield return "Run several random roads (--seeds): one was driven, and another one of its class gives other numbers.";
     }

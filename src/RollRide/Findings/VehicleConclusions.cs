@@ -84,11 +84,12 @@ public static class VehicleConclusions
             yield return Invariant($"On the whole vehicle, with {frame}, the roll damping ratio is {Ratio(onVehicle)} with “{worst.Name}”; on the axle alone it would be {Ratio(alone)}.");
         }
 
-        foreach (var (name, vehicle) in layouts.Length > 1 && reference.Name != worst.Name ? [reference, worst] : new[] { worst })
-        {
-            if (vehicle.Modes.Roll.DampingShares is { } shares)
-                yield return Invariant($"Of the roll mode's damping with “{name}” this axle's dampers give {100 * shares.Own:F0} %, those of the {other} {100 * shares.Second:F0} %, tyres and frame {100 * shares.Rest:F0} %.");
-        }
+        var shared = (layouts.Length > 1 && reference.Name != worst.Name ? [reference, worst] : new[] { worst })
+            .Select(layout => (layout.Name, Shares: layout.Vehicle.Modes.Roll.DampingShares)).Where(layout => layout.Shares is not null).ToArray();
+        if (shared.Length == 0)
+            yield break;
+        string Each(Func<DampingShares, double> share) => string.Join(" and ", shared.Select(layout => Invariant($"{100 * share(layout.Shares!):F0} %")));
+        yield return $"Of the roll mode's damping this axle's dampers give {string.Join(" and ", shared.Select(layout => Invariant($"{100 * layout.Shares!.Own:F0} % with “{layout.Name}”")))}; those of the {other} {Each(shares => shares.Second)}, tyres and frame {Each(shares => shares.Rest)}.";
     }
 
     private static IEnumerable<string> OnWindow((string Name, WindowVerdict? Verdict, bool RollsInParts)[] layouts)

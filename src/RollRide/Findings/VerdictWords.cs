@@ -43,7 +43,7 @@ public static class VerdictWords
     public static string Basis(Verdict verdict)
     {
         ArgumentNullException.ThrowIfNull(verdict);
-        return $"{Untold(verdict)}{Where(verdict)}{OnVehicle(verdict)}";
+        return $"Confidence: {Untold(verdict)}{Where(verdict)}{OnVehicle(verdict)}";
     }
 
     /// <summary>Of a vehicle with two axles: what the targets are judged on, and what the whole vehicle does.</summary>
@@ -129,7 +129,7 @@ public static class VerdictWords
 
     /// <summary>That a layout meets all targets, and how safely.</summary>
     private static string MeetsAll(LayoutVerdict layout) =>
-        layout.Closest is { } closest ? $"meets all targets, the closest one with {Reserve(closest)} ({Beside(closest)})" : "meets all targets";
+        layout.Closest is { } closest ? $"meets all targets, the closest one with {Reserve(closest)} ({Beside(closest, InFull(closest.Ratio))})" : "meets all targets";
 
     private static string Risk(Verdict verdict)
     {
@@ -171,8 +171,8 @@ public static class VerdictWords
 
     /// <summary>What the scenario does not ask, and a decision therefore not tell.</summary>
     private static string Untold(Verdict verdict) => verdict.Targets is not null ? ""
-        : verdict.States[0].Study.Manoeuvre.HasCorner ? "No targets were given. "
-        : "No targets were given and no corner was driven. ";
+        : verdict.States[0].Study.Manoeuvre.HasCorner ? "no targets were given; "
+        : "no targets were given and no corner was driven; ";
 
     private static string ToldOnly(ImmutableArray<Difference> differences)
     {
@@ -209,7 +209,7 @@ public static class VerdictWords
         var road = verdict.States[0].Study.Manoeuvre.Road.Unevenness is null ? ""
             : seeds is null ? ", on one random road"
             : Invariant($", on {seeds[0].Runs.Length} random roads");
-        return $"Checked {load}{road}.";
+        return $"checked {load}{road}.";
     }
 
     private static string NoneMeets(Verdict verdict, LayoutVerdict nearest)
@@ -224,7 +224,12 @@ public static class VerdictWords
     private static string Usable(Verdict verdict) => verdict.Layouts.All(layout => layout.CanBeUsed || !layout.IsCandidate) ? "built" : "used";
 
     /// <summary>A damping ratio beside its target.</summary>
-    private static string Beside(TargetMargin target) => $"{Quantity(target.Target)} {Ratio(target.Ratio, target.Limit)}{In(target.Load)}, target {Limit(target)}";
+    private static string Beside(TargetMargin target) => Beside(target, Ratio(target.Ratio, target.Limit));
+
+    private static string Beside(TargetMargin target, string ratio) => $"{Quantity(target.Target)} {ratio}{In(target.Load)}, target {Limit(target)}";
+
+    /// <summary>A damping ratio with the decimals from which the reserve beside it can be worked out.</summary>
+    private static string InFull(double ratio) => Invariant($"{ratio:0.00#}");
 
     private static string Limit(TargetMargin target) => Invariant($"at {(target.Target == DampingTarget.HeaveMaximum ? "most" : "least")} {target.Limit:0.00#}");
 
@@ -255,7 +260,9 @@ public static class VerdictWords
             .. remedy.LosesHopDamping ? Hop(remedy) : [],
         ];
         string[] others = [.. remedy.LosesHopDamping ? [] : Hop(remedy), .. TyreLoad(remedy)];
-        return $"{(costs.Length == 0 ? "none noticeable" : Listed(costs))}{string.Concat(others.Select(other => $"; {other}"))}";
+        return costs.Length > 0 ? string.Join("; ", [Listed(costs), .. others])
+            : others.Length > 0 ? $"none noticeable ({string.Join(", ", others)})"
+            : "none noticeable";
     }
 
     private static string[] Hop(TargetRemedy remedy) => remedy.HopDampingRatio is not var (present, then) ? []

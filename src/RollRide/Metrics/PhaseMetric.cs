@@ -113,16 +113,16 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
         "Largest weighted acceleration at the seat over its root mean square. Empty where nothing moves.",
         new([], t => t.SeatComfort.CrestFactor));
 
-    /// <summary>The body roll angle of largest size, with its sign.</summary>
+    /// <summary>The largest body roll angle either way, with its sign.</summary>
     public static PhaseMetric RollAngleLargest { get; } = new(
         "rollAngleLargest", "Roll angle, largest", Unit.Degree, 2, Better.Smaller,
-        "The body roll angle of largest size, with its sign.",
+        "The largest body roll angle either way, with its sign.",
         new([RollToLeft, RollToRight], t => t[RollToLeft].Value >= t[RollToRight].Value ? t[RollToLeft].Value : -t[RollToRight].Value));
 
-    /// <summary>When the body roll angle of largest size is reached, from the start of the run.</summary>
+    /// <summary>When the largest body roll angle is reached, from the start of the run.</summary>
     public static PhaseMetric RollAngleLargestTime { get; } = new(
         "rollAngleLargestTime", "Roll angle, largest, when", Unit.Second, 3, Better.Neither,
-        "When the body roll angle of largest size is reached, from the start of the run.",
+        "When the largest body roll angle is reached, from the start of the run.",
         new([RollToLeft, RollToRight], t => t[RollToLeft].Value >= t[RollToRight].Value ? t[RollToLeft].Time : t[RollToRight].Time));
 
     /// <summary>Largest bump travel of either wheel from ride height.</summary>

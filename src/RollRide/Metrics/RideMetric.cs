@@ -89,16 +89,16 @@ public sealed record RideMetric : MetricDefinition<RideMetrics>
         "Wheel travel about its mean, RMS, both wheels.",
         r => r.WheelTravelRms);
 
-    /// <summary>Bump stop contacts a kilometre, both sides together.</summary>
+    /// <summary>Bump stop contacts per kilometre, both sides together.</summary>
     public static RideMetric RideBumpContacts { get; } = new(
         "rideBumpContacts", "Bump stop contacts", Unit.PerKilometre, 1, Better.Less,
-        "Bump stop contacts a kilometre, both sides together.",
+        "Bump stop contacts per kilometre, both sides together.",
         r => r.BumpStopContactsPerMetre);
 
-    /// <summary>Rebound stop contacts a kilometre, both sides together.</summary>
+    /// <summary>Rebound stop contacts per kilometre, both sides together.</summary>
     public static RideMetric RideReboundContacts { get; } = new(
         "rideReboundContacts", "Rebound stop contacts", Unit.PerKilometre, 1, Better.Less,
-        "Rebound stop contacts a kilometre, both sides together.",
+        "Rebound stop contacts per kilometre, both sides together.",
         r => r.ReboundStopContactsPerMetre);
 
     /// <summary>Velocity of both dampers, RMS.</summary>

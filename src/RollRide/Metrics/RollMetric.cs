@@ -50,10 +50,10 @@ public sealed record RollMetric : MetricDefinition<RunMetrics>
         "In the corner from rest: from the instant the input passed half of its final value until roll first went 90 % of the way to steady.",
         run => run.RollResponse?.ResponseTime);
 
-    /// <summary>In the corner from rest: from the same instant until the peak. Empty where roll does not go beyond its steady angle.</summary>
+    /// <summary>In the corner from rest: from the instant the input passed half of its final value until the peak. Empty where roll does not exceed its steady angle.</summary>
     public static RollMetric RollPeakTime { get; } = new(
         "rollPeakTime", "Peak time", Unit.Second, 3, Better.Neither,
-        "In the corner from rest: from the same instant until the peak. Empty where roll does not go beyond its steady angle.",
+        "In the corner from rest: from the instant the input passed half of its final value until the peak. Empty where roll does not exceed its steady angle.",
         run => run.RollResponse?.PeakTime);
 
     /// <summary>In the corner from rest: from the start of the input until roll entered the band of ±5 % around steady for the last time. Empty where it has not settled 10 s after the last change of the input.</summary>
@@ -62,10 +62,10 @@ public sealed record RollMetric : MetricDefinition<RunMetrics>
         "In the corner from rest: from the start of the input until roll entered the band of ±5 % around steady for the last time. Empty where it has not settled 10 s after the last change of the input.",
         run => run.RollResponse?.SettlingTime);
 
-    /// <summary>The body roll angle of largest size in the whole manoeuvre, with its sign, whatever caused it: bump, corner, or both together.</summary>
+    /// <summary>The largest body roll angle either way in the whole manoeuvre, with its sign, whatever caused it: bump, corner, or both together.</summary>
     public static RollMetric RollAngleLargestInManoeuvre { get; } = new(
         "rollAngleLargestInManoeuvre", "Roll angle in the manoeuvre, largest", Unit.Degree, 2, Better.Smaller,
-        "The body roll angle of largest size in the whole manoeuvre, with its sign, whatever caused it: bump, corner, or both together.",
+        "The largest body roll angle either way in the whole manoeuvre, with its sign, whatever caused it: bump, corner, or both together.",
         run => run.Whole[PhaseMetric.RollAngleLargest]);
 
     /// <summary>Those of the corner from rest, in the order of tables.</summary>

@@ -30,7 +30,7 @@ public sealed record LayoutMetric : MetricDefinition<LayoutResult>
     /// <summary>The damping ratio of roll of the whole vehicle.</summary>
     public static LayoutMetric RollDampingRatioOnVehicle { get; } = new(
         "rollDampingRatioOnVehicle", "Roll, damping ratio on the whole vehicle", Unit.One, 3, Better.Neither,
-        "Damping ratio of roll with both axles, at the reference damper velocity. Empty where the axle is looked at by itself.",
+        "Damping ratio of roll with both axles, at the reference damper velocity. Empty where the axle is computed alone.",
         layout => layout.OnVehicle?.Modes.Roll.DampingRatio);
 
     /// <summary>The motion ratios that some layouts have; of each side where the sides of a layout differ.</summary>

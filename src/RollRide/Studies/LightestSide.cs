@@ -15,10 +15,10 @@ public sealed record LightestSide(string? Load, string? Phase, double TyreLoad, 
     /// <summary>Finds it.</summary>
     /// <param name="states">What was found in each load state.</param>
     /// <param name="layout">The layout's place.</param>
-    /// <returns>Null where every side keeps enough of its load, or one leaves the road, which is told as such.</returns>
+    /// <returns>Null where every side keeps enough of its load, where one leaves the road, which is told as such, and on a single random road, whose extremes are chance.</returns>
     internal static LightestSide? Of(IReadOnlyList<ComparisonFindings> states, int layout)
     {
-        var least = states.SelectMany(state => state.Runs(layout).Select(run => In(state, layout, run))).MinBy(side => side.Share)!;
+        var least = states.Where(state => !state.IsOfOneRandomRoad).SelectMany(state => state.Runs(layout).Select(run => In(state, layout, run))).MinBy(side => side.Share);
         return least is { TyreLoad: > 0, Share: < Close } ? least : null;
     }
 

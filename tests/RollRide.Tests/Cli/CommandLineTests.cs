@@ -15,10 +15,10 @@ public class CommandLineTests
     [InlineData("simulate")]
     [InlineData("check")]
     public async Task No_scenario_is_refused(string command) =>
-        (await Invocation.Of(command)).Refused(ExitCode.BadInput, "scenario", $"'rollride {command} --help'");
+        (await Invocation.Of(command)).Refused(ExitCode.BadInput, "scenario", $"rollride {command} --help");
 
     [Fact]
-    public async Task No_command_is_refused() => (await Invocation.Of()).Refused(ExitCode.BadInput, "'rollride --help'");
+    public async Task No_command_is_refused() => (await Invocation.Of()).Refused(ExitCode.BadInput, "rollride --help");
 
     [Fact]
     public async Task Unknown_command_is_refused_in_one_line_with_what_may_be_meant()
@@ -29,7 +29,7 @@ public class CommandLineTests
         Assert.Equal(2, near.Error.TrimEnd().Split('\n').Length);
 
         var far = await Invocation.Of("overtake");
-        far.Refused(ExitCode.BadInput, "unknown command “overtake”; known: compare, live, simulate,", "'rollride --help'");
+        far.Refused(ExitCode.BadInput, "unknown command “overtake”; known: compare, live, simulate,", "rollride --help");
     }
 
     [Theory]

@@ -96,7 +96,7 @@ public class LoadStatesCommandTests
         var states = summary["loadStates"]!.AsArray();
         Assert.Equal(["Load state as built (1200 kg)", "Load state laden (1470 kg)"], Headings(output));
         var overshoots = states.SelectMany(state => state!["layouts"]!.AsArray()).Select(layout => (double)layout!["metrics"]!["rollOvershoot_percent"]!).ToArray();
-        Assert.Equal(overshoots.Select(value => Text(value, 1)), Cells(output, "Roll overshoot from rest", columns: 2));
+        Assert.Equal(overshoots.Select(value => Text(value, 1)), Cells(output, "Roll overshoot from rest  ", columns: 2));
         var rows = File.ReadAllLines(folder["out/metrics.csv"]).Select(line => line.Split(',')).ToArray();
         Assert.Equal("loadState", rows[0][0]);
         var column = Array.IndexOf(rows[0], "rollOvershoot_percent");

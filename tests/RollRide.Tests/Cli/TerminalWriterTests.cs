@@ -21,6 +21,21 @@ public class TerminalWriterTests
         Assert.Equal("a�[31m�b\nc�d\n\n{\n}\u001bx\n", shown.ToString());
     }
 
+    [Theory]
+    [InlineData(true, "at a terminal a sentence\nbreaks between its words\n\nverylongwordsstaywhole\n")]
+    [InlineData(false, "at a terminal a sentence breaks between its words\n\nverylongwordsstaywhole\n")] // to a file it stays one line
+    public void Lines_break_between_words_where_they_are_to(bool breaksLines, string expected)
+    {
+        using var shown = new StringWriter { NewLine = "\n" };
+        using var writer = new TerminalWriter(shown, mustBeHeard: true) { Width = 24, BreaksLines = breaksLines };
+
+        writer.WriteLine("at a terminal a sentence breaks between its words");
+        writer.WriteLine("");
+        writer.WriteLine("verylongwordsstaywhole");
+
+        Assert.Equal(expected, shown.ToString());
+    }
+
     [Fact]
     public void Errors_that_cannot_be_written_go_unheard()
     {

@@ -171,7 +171,7 @@ public class DocumentationTests
 
         var text = Document.Read("docs/theory.md").Text.ReplaceLineEndings(" ");
         Assert.Contains(
-            FormattableString.Invariant($"({c:F0} N·s/m at {study.Analysis.ReferenceVelocity} m/s) the estimate gives {heave:F2} in heave and {roll:F2} in roll where the eigenvalues give {modes.Heave.DampingRatio:F2} and {modes.Roll.DampingRatio:F2}."),
+            FormattableString.Invariant($"({c:F0} N·s/m at {study.Analysis.ReferenceVelocity} m/s) the estimate gives {heave:F2} in heave and {roll:F2} in roll; the eigenvalues, which all results use, give {modes.Heave.DampingRatio:F2} and {modes.Roll.DampingRatio:F2}."),
             text,
             StringComparison.Ordinal);
     }

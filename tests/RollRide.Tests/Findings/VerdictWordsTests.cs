@@ -27,12 +27,12 @@ public sealed class VerdictWordsTests
 
     [Fact]
     public void Alone() => Says(
-        "Choose “Outer”: it alone meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.21, target at least 0.20). Price against “Inner”: weighted seat acceleration 0.56 instead of 0.50 m/s². Risk: the scatter of production dampers can use up that reserve. Checked at one load only.",
+        "Choose “Outer”: it alone meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Price against “Inner”: weighted seat acceleration 0.56 instead of 0.50 m/s². Risk: the scatter of production dampers can use up that reserve. Confidence: checked at one load only.",
         Given(Outer, Inner) with { Choice = Outer, NextBest = Inner, Prices = [new Price(Seat, Run[0], Inner)] });
 
     [Fact]
     public void Alone_at_no_price() => Says(
-        "Choose “Outer”: it alone meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.21, target at least 0.20). Price: none noticeable in roll overshoot from rest, weighted seat acceleration or least tyre load. Risk: the scatter of production dampers can use up that reserve. Checked at one load only.",
+        "Choose “Outer”: it alone meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Price: none noticeable in roll overshoot from rest, weighted seat acceleration or least tyre load. Risk: the scatter of production dampers can use up that reserve. Confidence: checked at one load only.",
         Given(Outer, Inner) with { Choice = Outer });
 
     [Fact]
@@ -41,21 +41,21 @@ public sealed class VerdictWordsTests
         var also = Judged(1, "Inner", Met(DampingTarget.RollMinimum, 0.2, 0.3));
 
         Says(
-            "Choose “Outer”: it meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.21, target at least 0.20), as does “Inner”, and has less roll overshoot from rest (30 % against 45 % with “Inner”). Price: none noticeable in weighted seat acceleration or least tyre load. Risk: the scatter of production dampers can use up that reserve. Checked at one load only.",
+            "Choose “Outer”: it meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20), as does “Inner”, and has less roll overshoot from rest (30 % against 45 % with “Inner”). Price: none noticeable in weighted seat acceleration or least tyre load. Risk: the scatter of production dampers can use up that reserve. Confidence: checked at one load only.",
             Given(Outer, also) with { Choice = Outer, Ground = new Advantage(Overshoot, Run[0], also) });
         Says(
-            "Choose “Outer”: it meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.21, target at least 0.20), as does “Inner”, and has the larger margin to its closest target. Price against “Inner”: weighted seat acceleration 0.56 instead of 0.50 m/s². Risk: the scatter of production dampers can use up that reserve. Checked at one load only.",
+            "Choose “Outer”: it meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20), as does “Inner”, and has the larger margin to its closest target. Price against “Inner”: weighted seat acceleration 0.56 instead of 0.50 m/s². Risk: the scatter of production dampers can use up that reserve. Confidence: checked at one load only.",
             Given(Outer, also) with { Choice = Outer, NextBest = also, Prices = [new Price(Seat, Run[0], also)] });
     }
 
     [Fact]
     public void Beside_one_that_cannot_be_built() => Says(
-        "Choose “Outer”: it is the only layout that can be built, and it meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.21, target at least 0.20). Risk: the scatter of production dampers can use up that reserve. Checked at one load only.",
+        "Choose “Outer”: it is the only layout that can be built, and it meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Risk: the scatter of production dampers can use up that reserve. Confidence: checked at one load only.",
         Given(Outer, Inner with { IsCandidate = false }) with { Choice = Outer });
 
     [Fact]
     public void In_all_load_states() => Says(
-        "Choose “Outer”: it alone meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.21, target at least 0.20). Price: none noticeable in roll overshoot from rest, weighted seat acceleration or least tyre load. Risk: the scatter of production dampers can use up that reserve. Checked in both load states (as built, laden).",
+        "Choose “Outer”: it alone meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Price: none noticeable in roll overshoot from rest, weighted seat acceleration or least tyre load. Risk: the scatter of production dampers can use up that reserve. Confidence: checked in both load states (as built, laden).",
         Given(Outer, Inner) with { States = Loaded, Choice = Outer });
 
     [Fact]
@@ -64,13 +64,13 @@ public sealed class VerdictWordsTests
         var (hard, soft) = (Judged(0, "Outer", Met(DampingTarget.RollMinimum, 0.2, 0.1984, "laden")), Inner);
 
         Says(
-            "No layout meets all targets. “Outer” comes nearest: roll damping ratio 0.198 in load state “laden”, target at least 0.20. The damper curve scaled by 1.06 meets all targets with room for a damper tolerance of ±5 % (1.01 is just enough without it). Its price: none noticeable. Checked in both load states (as built, laden).",
+            "No layout meets all targets. “Outer” comes nearest: roll damping ratio 0.198 in load state “laden”, target at least 0.20. The damper curve scaled by 1.06 meets all targets with room for a damper tolerance of ±5 % (1.01 is just enough without it). Its price: none noticeable. Confidence: checked in both load states (as built, laden).",
             Given(hard, soft) with { States = Loaded, Nearest = hard, Remedy = new TargetRemedy(null, 0, 0, 1.06) { LeastScale = 1.01, RollGradient = (0.01, 0.01) } });
     }
 
     [Fact]
     public void None_and_a_softer_bar_does() => Says(
-        "No layout meets all targets. “Inner” comes nearest: roll damping ratio 0.09, target at least 0.20. An anti-roll bar of 300 instead of 600 N·m/deg with the damper curve as it is meets all targets with room for a damper tolerance of ±5 %. Its price: roll gradient 10.1 instead of 7.5 deg/g and hop damping ratio 0.20 instead of 0.25; least tyre load 3100 instead of 3210 N in load state “full”. Checked at one load only.",
+        "No layout meets all targets. “Inner” comes nearest: roll damping ratio 0.09, target at least 0.20. An anti-roll bar of 300 instead of 600 N·m/deg with the damper curve as it is meets all targets with room for a damper tolerance of ±5 %. Its price: roll gradient 10.1 instead of 7.5 deg/g and hop damping ratio 0.20 instead of 0.25; least tyre load 3100 instead of 3210 N in load state “full”. Confidence: checked at one load only.",
         Given(Outer with { Targets = Inner.Targets }, Inner) with
         {
             Nearest = Inner,
@@ -85,7 +85,7 @@ public sealed class VerdictWordsTests
 
     [Fact]
     public void None_and_moving_the_dampers_does() => Says(
-        "No layout meets all targets. “Inner” comes nearest: roll damping ratio 0.09, target at least 0.20. Moving the dampers 120 mm outboard (they fit there) with the damper curve scaled by 1.20 meets all targets with room for a damper tolerance of ±5 % (1.14 is just enough without it). Its price: none noticeable; hop damping ratio stays at 0.25. Checked at one load only.",
+        "No layout meets all targets. “Inner” comes nearest: roll damping ratio 0.09, target at least 0.20. Moving the dampers 120 mm outboard (they fit there) with the damper curve scaled by 1.20 meets all targets with room for a damper tolerance of ±5 % (1.14 is just enough without it). Its price: none noticeable (hop damping ratio stays at 0.25). Confidence: checked at one load only.",
         Given(Outer with { Targets = Inner.Targets }, Inner) with
         {
             Nearest = Inner,
@@ -94,19 +94,19 @@ public sealed class VerdictWordsTests
 
     [Fact]
     public void None_of_those_that_can_be_built() => Says(
-        "No layout that can be built meets all targets. “Inner” comes nearest: roll damping ratio 0.09, target at least 0.20. No single change of damper setting, damper position, springs, anti-roll bar or track meets them within the travel and stroke given. Checked at one load only.",
+        "No layout that can be built meets all targets. “Inner” comes nearest: roll damping ratio 0.09, target at least 0.20. No single change of damper setting, damper position, springs, anti-roll bar or track meets them within the travel and stroke given. Confidence: checked at one load only.",
         Given(Outer with { IsCandidate = false }, Inner, Judged(1, "Farther in", Met(DampingTarget.RollMinimum, 0.2, 0.05))) with { Nearest = Inner });
 
     [Fact]
     public void None_and_nothing_does() => Says(
-        "“Inner” misses its targets: roll damping ratio 0.09, target at least 0.20; heave damping ratio 0.45, target at most 0.35. No single change of damper setting, damper position, springs, anti-roll bar or track meets them within the travel and stroke given. Checked at one load only.",
+        "“Inner” misses its targets: roll damping ratio 0.09, target at least 0.20; heave damping ratio 0.45, target at most 0.35. No single change of damper setting, damper position, springs, anti-roll bar or track meets them within the travel and stroke given. Confidence: checked at one load only.",
         Given(Judged(0, "Inner", Met(DampingTarget.RollMinimum, 0.2, 0.09), Met(DampingTarget.HeaveMaximum, 0.35, 0.45))) is var verdict
             ? verdict with { Nearest = verdict.Layouts[0] }
             : null!);
 
     [Fact]
     public void None_can_be_used() => Says(
-        "No layout can be recommended: “Outer” does not fit its place in load state “laden”; “Inner” cannot be built and lifts a wheel in the corner: ROLLOVER RISK. Checked at one load only.",
+        "No layout can be recommended: “Outer” does not fit its place in load state “laden”; “Inner” cannot be built and lifts a wheel in the corner: ROLLOVER RISK. Confidence: checked at one load only.",
         Given(
             Outer with { Obstacles = [new Obstacle(ObstacleKind.InTheWay, "laden")] },
             Inner with { IsCandidate = false, Obstacles = [new Obstacle(ObstacleKind.WheelLift, null)] }));
@@ -121,7 +121,7 @@ public sealed class VerdictWordsTests
 
     [Fact]
     public void Without_targets_it_says_so() => Says(
-        "Choose “Outer”: it has less roll overshoot from rest (30 % against 45 % with “Inner”). Price: none noticeable in weighted seat acceleration or least tyre load. No targets were given. Checked at one load only.",
+        "Choose “Outer”: it has less roll overshoot from rest (30 % against 45 % with “Inner”). Price: none noticeable in weighted seat acceleration or least tyre load. Confidence: no targets were given; checked at one load only.",
         Given(Outer with { Targets = [] }, Inner with { Targets = [] }) with
         {
             States = Untargeted,
@@ -136,23 +136,23 @@ public sealed class VerdictWordsTests
         var alike = Given(Outer with { Targets = [] }, Inner with { Targets = [] }) with { States = Untargeted };
 
         Says(
-            "Nothing decides between the layouts: they are similar in roll overshoot from rest, weighted seat acceleration and least tyre load. No targets were given. Checked at one load only.",
+            "Nothing decides between the layouts: they are similar in roll overshoot from rest, weighted seat acceleration and least tyre load. Confidence: no targets were given; checked at one load only.",
             alike);
         Says(
-            "Nothing decides between the layouts: they are similar in weighted seat acceleration. RMS roll acceleration in phase “road” (0.22 rad/s² with “Inner”, 0.27 rad/s² with “Outer”) differs, but that alone is no reason to choose. No targets were given. Checked at one load only.",
+            "Nothing decides between the layouts: they are similar in weighted seat acceleration. RMS roll acceleration in phase “road” (0.22 rad/s² with “Inner”, 0.27 rad/s² with “Outer”) differs, but that alone is no reason to choose. Confidence: no targets were given; checked at one load only.",
             alike with { Quantities = [Seat, roll], Differences = [new Difference(roll, Untargeted[0], alike.Layouts[1], alike.Layouts[0])] });
     }
 
     [Fact]
     public void Price_names_the_next_best_where_there_are_others() => Says(
-        "Choose “Outer”: it alone meets all targets, the closest one with 50 % in reserve (roll damping ratio 0.30, target at least 0.20). Price against “Inner”, the next best: weighted seat acceleration 0.56 instead of 0.50 m/s². Checked at one load only.",
+        "Choose “Outer”: it alone meets all targets, the closest one with 50 % in reserve (roll damping ratio 0.30, target at least 0.20). Price against “Inner”, the next best: weighted seat acceleration 0.56 instead of 0.50 m/s². Confidence: checked at one load only.",
         Given(Judged(0, "Outer", Met(DampingTarget.RollMinimum, 0.2, 0.3)), Inner, Judged(2, "Farther in", Met(DampingTarget.RollMinimum, 0.2, 0.05))) is var verdict
             ? verdict with { Choice = verdict.Layouts[0], NextBest = Inner, Prices = [new Price(Seat, Run[0], Inner)] }
             : null!);
 
     [Fact]
     public void A_side_that_nearly_leaves_the_road_is_a_risk() => Says(
-        "“Outer” meets all targets, the closest one with 50 % in reserve (roll damping ratio 0.30, target at least 0.20). Risk: a side keeps only 237 N, 5 % of its load at rest, in phase “pothole” in load state “empty”, and has hardly any grip there. Checked at one load only.",
+        "“Outer” meets all targets, the closest one with 50 % in reserve (roll damping ratio 0.30, target at least 0.20). Risk: a side keeps only 237 N, 5 % of its load at rest, in phase “pothole” in load state “empty”, and has hardly any grip there. Confidence: checked at one load only.",
         Given(Judged(0, "Outer", Met(DampingTarget.RollMinimum, 0.2, 0.3))) is var verdict
             ? verdict with { Choice = verdict.Layouts[0], Lightest = new LightestSide("empty", "pothole", 237.4, 0.0512) }
             : null!);

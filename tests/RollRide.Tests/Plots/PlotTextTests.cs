@@ -20,6 +20,12 @@ public class PlotTextTests
     [InlineData(-0.003, 2, "0.00")]
     public void NotZero_of_a_small_value_says_that_it_is_less(double value, int decimals, string expected) => Assert.Equal(expected, PlotText.NotZero(value, decimals));
 
+    [Theory] // ~ stands for a space at which no line breaks
+    [InlineData("least tyre load 4010 instead of 4527 N.", "least tyre load 4010~instead of 4527~N.")]
+    [InlineData("within ±8 % (0.35 rad/s² with both)", "within ±8~% (0.35~rad/s² with both)")]
+    [InlineData("layout A4 of the van", "layout A4 of the van")]
+    public void WithUnits_keeps_a_number_with_what_follows_it(string text, string expected) => Assert.Equal(expected.Replace('~', '\u00a0'), PlotText.WithUnits(text));
+
     [Theory]
     [InlineData(500, 0)]
     [InlineData(1, 0)]

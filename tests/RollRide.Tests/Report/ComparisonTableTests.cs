@@ -17,6 +17,8 @@ public class ComparisonTableTests
         { Better.Less, [5, null], [0, 0] },
         { Better.Less, [-2, 1], [1, -1] },
         { Better.Less, [1.04, 1], [0, 0] }, // nobody feels 4 %
+        { Better.Less, [1, 1.03, 2, 1.96], [1, 1, -1, -1] }, // what is similar to the best is as good
+        { Better.Less, [1, 1.04, 1.08], [1, 0, -1] }, // similar to both is neither
         { Better.Less, [0.004, 0.001], [0, 0] }, // shown as the same number
         { Better.Smaller, [-4, 6, -5], [1, -1, 0] }, // a right turn is as good as a left one
     };

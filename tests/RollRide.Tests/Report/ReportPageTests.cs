@@ -37,7 +37,7 @@ public partial class ReportPageTests
     {
         var result = ShortScenario.Pair().Run();
         var verdict = Verdict.Of([new ComparisonFindings(result)], TestContext.Current.CancellationToken);
-        var page = System.Net.WebUtility.HtmlDecode(Pair.Value);
+        var page = Read(Pair.Value);
 
         var at = page.IndexOf($"<p class=\"decision\">{VerdictWords.Headline(verdict)}</p>\n<p class=\"basis\">{VerdictWords.Basis(verdict)}</p>", StringComparison.Ordinal);
         Assert.InRange(at, 1, page.IndexOf("<table", StringComparison.Ordinal));
@@ -60,7 +60,7 @@ public partial class ReportPageTests
     {
         // 1.5 m of lead-in at 10 m/s, then half a second to settle.
         var random = new JsonObject { ["class"] = "b", ["leadIn_m"] = 1.5, ["contactLength_mm"] = 110 };
-        var page = PageOf(ShortScenario.Pair().With("manoeuvre.road", new JsonObject { ["random"] = random }));
+        var page = Read(PageOf(ShortScenario.Pair().With("manoeuvre.road", new JsonObject { ["random"] = random })));
         var withBump = PageOf(ShortScenario.Pair().With("manoeuvre.road.random", random.DeepClone()));
 
         Assert.DoesNotContain("Over the bump", page, StringComparison.Ordinal);
@@ -128,7 +128,7 @@ public partial class ReportPageTests
             Assert.Contains(FormattableString.Invariant($"<td data-layout=\"{layout.Layout}\">{heat.Mean:F0} ± {heat.HalfWidth:F0}</td>"), several, StringComparison.Ordinal);
         }
 
-        var decoded = System.Net.WebUtility.HtmlDecode(several);
+        var decoded = Read(several);
         Assert.All(SeedConclusions.Of(seeds), sentence => Assert.Contains($"<li>{sentence}</li>", decoded, StringComparison.Ordinal));
         Assert.DoesNotContain("On the random road", Pair.Value, StringComparison.Ordinal);
         Assert.Contains("<th scope=\"row\">Random numbers</th><td>none</td>", Pair.Value, StringComparison.Ordinal);
@@ -145,7 +145,7 @@ public partial class ReportPageTests
 
         var verdict = Verdict.Of([new ComparisonFindings(input.Comparison.Result) { Seeds = seeds }], TestContext.Current.CancellationToken);
         var report = ReportPage.Write(input with { Seeds = seeds, Verdict = verdict }, ChapterList.FirstPage, ChapterList.InOrderOfArgument, TestContext.Current.CancellationToken);
-        var page = System.Net.WebUtility.HtmlDecode(report.Page);
+        var page = Read(report.Page);
 
         // Every statement is of all roads, or says of which one it is; and nobody is told to do what was done.
         Assert.DoesNotContain("--seeds", page, StringComparison.Ordinal);
@@ -246,4 +246,7 @@ public partial class ReportPageTests
 
     [GeneratedRegex("<script>(.*?)</script>", RegexOptions.Singleline)]
     private static partial Regex Script();
+
+    /// <summary>A page as it is read: numbers stay with their units by spaces at which no line breaks.</summary>
+    private static string Read(string page) => System.Net.WebUtility.HtmlDecode(page).Replace('\u00a0', ' ');
 }

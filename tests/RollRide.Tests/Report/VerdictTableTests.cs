@@ -100,7 +100,7 @@ public sealed class VerdictTableTests
     {
         var verdict = VerdictTests.VerdictOf(scenario);
         string[] names = [.. verdict.Layouts.Select(layout => layout.Name)];
-        return [.. Regex.Matches(VerdictTable.Write(verdict, new LayoutStyles(names, names)).Markup, "<tr>(.*?)</tr>", RegexOptions.Singleline)
+        return [.. Regex.Matches(VerdictTable.Write(verdict, new LayoutStyles(names, names)).Markup, "<tr(?: class=\"text\")?>(.*?)</tr>", RegexOptions.Singleline)
             .Select(row => string.Join(" | ", Regex.Matches(row.Groups[1].Value, "<t[hd][^>]*>(.*?)</t[hd]>", RegexOptions.Singleline)
                 .Select(cell => WebUtility.HtmlDecode(Regex.Replace(cell.Groups[1].Value, "<[^>]*>", "")).TrimEnd().Replace(" Outer", "Outer").Replace(" Inner", "Inner"))))];
     }

@@ -285,6 +285,16 @@ public sealed class VerdictTests
     }
 
     [Fact]
+    public void A_side_near_lift_off_on_one_random_road_is_no_risk_told()
+    {
+        var fast = VerdictOf(Shipped("broken-country-road.json").With("manoeuvre.speed_km_per_h", 80));
+
+        Assert.Equal("Outboard", fast.Choice!.Name);
+        Assert.InRange(fast.States[0].Result.Layouts[0].Metrics.Whole.TyreLoadMinimum / ((1350 + 185) * 9.80665 / 2), 0.001, 0.099); // a risk on any other road
+        Assert.Null(fast.Lightest);
+    }
+
+    [Fact]
     public void Over_several_random_roads_a_remedy_is_driven_over_all_of_them_for_its_price()
     {
         // Twice the roll damping that there is: the curve must become about twice as hard, and the ride harsher on every road.
