@@ -14,10 +14,13 @@ internal sealed class RollResponseRecorder : LaneRunFigures
     /// <summary>Half the band around the steady angle, as a share of the way.</summary>
     private const double SettledBand = 0.05;
 
-    /// <summary>Within this share of the way for <see cref="StillPeriods"/>, nothing brings a body that is left to itself out of <see cref="SettledBand"/> again.</summary>
-    private const double StillBand = 0.01;
+    /// <summary>
+    /// Amplitude of roll about the steady angle, as a share of the way, at which a body that is left to itself has come to rest: no later swing is larger, and so none leaves
+    /// <see cref="SettledBand"/>. Below the band because the amplitude is that of the roll stiffness at rest: with a third of it, it is 1.7 times as large.
+    /// </summary>
+    private const double StillBand = 0.03;
 
-    /// <summary>In half a period roll turns round: where that is within the band, no later swing leaves it.</summary>
+    /// <summary>For so many periods of roll the amplitude stays there where the body is not left to itself: the lateral acceleration still changes, as after steering, or another axle swings.</summary>
     private const double StillPeriods = 0.5;
 
     /// <summary>Overshoot, as a ratio, up to which a peak is none but rounding about the steady angle.</summary>
@@ -38,8 +41,8 @@ internal sealed class RollResponseRecorder : LaneRunFigures
     private FirstRise _reached;
     private LastFall _settled;
     private readonly double? _period;
-    private readonly double _lastChange;
     private readonly double _still;
+    private readonly double _stillFor;
     private double _lastMoving;
     private double _now;
     private bool _lifts;
@@ -55,7 +58,7 @@ internal sealed class RollResponseRecorder : LaneRunFigures
     {
         _corner = corner;
         _stand = stand;
-        _lastChange = corner.Input.Breakpoints[^1];
+        _lastMoving = corner.Input.Breakpoints[^1];
         _period = period;
         var (before, steady) = (stand.AngleBefore, stand.SteadyAngle);
         _direction = corner.Input.FinalLateralAcceleration == 0 || corner.EndsAsItBegan || steady is null ? 0 : Math.Sign(steady.Value - before);
@@ -66,7 +69,8 @@ internal sealed class RollResponseRecorder : LaneRunFigures
         _command = new(Channel.CorneringCommand, HalfCommand * command, Math.Sign(command));
         _roll = new(Channel.BodyRoll, before + (ReachedShare * way), _direction);
         _outside = new(steady.Value, SettledBand * Math.Abs(way));
-        _still = (StillBand - SettledBand) * Math.Abs(way);
+        _still = StillBand * Math.Abs(way);
+        _stillFor = car.Second is null && EndsHeld(corner.Input) ? 0 : StillPeriods * period ?? double.PositiveInfinity;
     }
 
     /// <summary>The corner by itself as a manoeuvre.</summary>
@@ -77,10 +81,12 @@ internal sealed class RollResponseRecorder : LaneRunFigures
     public bool EndsAtRest { get; init; }
 
     /// <inheritdoc/>
-    public override bool HasSeenEnough =>
-        EndsAtRest && HasPeak && _now - Math.Max(_lastMoving, _lastChange) > StillPeriods * _period && HasSettled;
+    public override bool HasSeenEnough => EndsAtRest && IsStill;
 
-    private bool HasSettled => _now - _settled.Time > _period;
+    // A side in the air carries no roll: the body then swings further than its amplitude on both tyres says.
+    private bool IsStill => HasPeak && !_lifts && _settled.Time is not null && _now - _lastMoving > _stillFor;
+
+    private bool HasSettled => (IsStill ? Manoeuvre.Duration : _now) - _settled.Time > _period;
 
     private bool HasPeak => _direction != 0 && Overshoot > NoPeak;
 
@@ -121,14 +127,15 @@ internal sealed class RollResponseRecorder : LaneRunFigures
             values[node] = _outside.At(roll[node]);
         _settled.Add(step, _outside, values);
         _now = step.End;
-        for (var node = values.Length - 1; node >= 0; node--)
-        {
-            if (values[node] > _still)
-            {
-                _lastMoving = step.Time(node);
-                break;
-            }
-        }
+        if (!(MotionLeft.AmplitudeOf(roll[^1] - _stand.SteadyAngle!.Value, step[GaussLobatto.Count - 1, Channel.BodyRollRate], _period ?? double.PositiveInfinity) <= _still))
+            _lastMoving = Math.Max(_lastMoving, _now);
+    }
+
+    private static bool EndsHeld(ICorneringInput input)
+    {
+        var cursor = input.CreateCursor();
+        cursor.EnterSegment(input.Breakpoints[^1] + 1);
+        return cursor.IsHeld;
     }
 
     /// <summary>Overshoot as a ratio; null where there is no steady angle to go beyond.</summary>
