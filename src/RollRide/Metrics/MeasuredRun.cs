@@ -166,7 +166,7 @@ public sealed class MeasuredRun
         }
     }
 
-    private double? Period => field ??= (Linear ?? LinearHalfCar.AtRest(Car)).BodyRollPeriod;
+    private double? Period => field ??= Linear is null ? LinearHalfCar.BodyRollPeriodAtRest(Car) : Linear.BodyRollPeriod;
 
     private MeasuredPart Part(Turn turn, CornerAlone corner)
     {

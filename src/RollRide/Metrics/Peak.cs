@@ -9,15 +9,15 @@ internal struct Peak()
     public const double Outwards = 0.2;
 
     // Relative to the fall of the step from its highest node, which is a few per cent of the peak. Up to the first difference between solution and polynomial both have the
-    // same peak; beyond the last the solution has a kink within the step. A peak that is at most Near higher than what was found is found, and so is one that a Newton
-    // step has predicted to within Predicted.
+    // same peak; beyond the last the solution has a kink within the step. What a Newton step adds to what was found is believed up to Near, and beyond that if the solution
+    // there is as predicted.
     private const double Same = 1e-7, Near = 1e-6, Predicted = 1e-5, Smooth = 1e-2;
 
     // Accuracy of the time of a peak with a kink, relative to the span between two nodes, over which the step falls by a few per cent of the peak.
-    private const double KinkAccuracy = 1e-4;
+    private const double KinkAccuracy = 3e-6;
 
     // Distance for a difference quotient as a share of the span searched: small against the polynomial's own error in curvature, large against rounding.
-    private const double Beside = 0.02;
+    private const double Beside = 0.005;
 
     // A step does not resolve a peak more than twice as high as its highest node.
     public const double Resolved = 0.5;
@@ -87,10 +87,16 @@ internal struct Peak()
             var slope = (TakeAt(step, quantity, aside) - At(polynomial, aside) - error) / (aside - summit);
             var move = -slope / GaussLobatto.Curvature(polynomial, summit);
             var rise = 0.5 * slope * move;
-            if (rise >= 0 && summit + move is >= 0 and <= 1
-                && (rise <= Near * fall || Math.Abs(TakeAt(step, quantity, summit + move) - (found + rise)) <= Predicted * fall))
+            if (rise >= 0 && summit + move is >= 0 and <= 1)
             {
-                return;
+                if (rise <= Near * fall)
+                {
+                    Take(step.TimeAt(summit + move), found + rise);
+                    return;
+                }
+
+                if (Math.Abs(TakeAt(step, quantity, summit + move) - (found + rise)) <= Predicted * fall)
+                    return;
             }
         }
 

@@ -15,12 +15,12 @@ internal sealed class RollResponseRecorder : LaneRunFigures
     private const double SettledBand = 0.05;
 
     /// <summary>
-    /// Amplitude of roll about the steady angle, as a share of the way, at which a body that is left to itself has come to rest: no later swing is larger, and so none leaves
-    /// <see cref="SettledBand"/>. Below the band because the amplitude is that of the roll stiffness at rest: with a third of it, it is 1.7 times as large.
+    /// Amplitude of roll about the steady angle, over half the band and over the overshoot, below which the body has come to rest if it stays there for
+    /// <see cref="StillPeriods"/>: then no later swing leaves the band or exceeds the peak.
     /// </summary>
-    private const double StillBand = 0.03;
+    private const double Still = 0.6;
 
-    /// <summary>For so many periods of roll the amplitude stays there where the body is not left to itself: the lateral acceleration still changes, as after steering, or another axle swings.</summary>
+    /// <summary>In half a period roll turns round. At a single instant a small amplitude says too little: where stops or unlike valves couple them, heave passes its motion on to roll.</summary>
     private const double StillPeriods = 0.5;
 
     /// <summary>Overshoot, as a ratio, up to which a peak is none but rounding about the steady angle.</summary>
@@ -41,8 +41,7 @@ internal sealed class RollResponseRecorder : LaneRunFigures
     private FirstRise _reached;
     private LastFall _settled;
     private readonly double? _period;
-    private readonly double _still;
-    private readonly double _stillFor;
+    private readonly double _way;
     private double _lastMoving;
     private double _now;
     private bool _lifts;
@@ -69,8 +68,7 @@ internal sealed class RollResponseRecorder : LaneRunFigures
         _command = new(Channel.CorneringCommand, HalfCommand * command, Math.Sign(command));
         _roll = new(Channel.BodyRoll, before + (ReachedShare * way), _direction);
         _outside = new(steady.Value, SettledBand * Math.Abs(way));
-        _still = StillBand * Math.Abs(way);
-        _stillFor = car.Second is null && EndsHeld(corner.Input) ? 0 : StillPeriods * period ?? double.PositiveInfinity;
+        _way = Math.Abs(way);
     }
 
     /// <summary>The corner by itself as a manoeuvre.</summary>
@@ -83,8 +81,7 @@ internal sealed class RollResponseRecorder : LaneRunFigures
     /// <inheritdoc/>
     public override bool HasSeenEnough => EndsAtRest && IsStill;
 
-    // A side in the air carries no roll: the body then swings further than its amplitude on both tyres says.
-    private bool IsStill => HasPeak && !_lifts && _settled.Time is not null && _now - _lastMoving > _stillFor;
+    private bool IsStill => HasPeak && _settled.Time is not null && _now - _lastMoving > StillPeriods * _period;
 
     private bool HasSettled => (IsStill ? Manoeuvre.Duration : _now) - _settled.Time > _period;
 
@@ -127,15 +124,14 @@ internal sealed class RollResponseRecorder : LaneRunFigures
             values[node] = _outside.At(roll[node]);
         _settled.Add(step, _outside, values);
         _now = step.End;
-        if (!(MotionLeft.AmplitudeOf(roll[^1] - _stand.SteadyAngle!.Value, step[GaussLobatto.Count - 1, Channel.BodyRollRate], _period ?? double.PositiveInfinity) <= _still))
+        if (!IsQuiet(roll[^1] - _stand.SteadyAngle!.Value, step[GaussLobatto.Count - 1, Channel.BodyRollRate]))
             _lastMoving = Math.Max(_lastMoving, _now);
     }
 
-    private static bool EndsHeld(ICorneringInput input)
+    private bool IsQuiet(double roll, double rate)
     {
-        var cursor = input.CreateCursor();
-        cursor.EnterSegment(input.Breakpoints[^1] + 1);
-        return cursor.IsHeld;
+        var still = Still * Math.Min(SettledBand, Overshoot!.Value) * _way;
+        return Math.Abs(roll) <= still && _period is { } period && MotionLeft.AmplitudeOf(roll, rate, period) <= still;
     }
 
     /// <summary>Overshoot as a ratio; null where there is no steady angle to go beyond.</summary>
