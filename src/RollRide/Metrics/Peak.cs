@@ -14,7 +14,7 @@ internal struct Peak()
     private const double Same = 1e-7, Near = 1e-6, Predicted = 1e-5, Smooth = 1e-2;
 
     // Accuracy of the time of a peak with a kink, relative to the span between two nodes, over which the step falls by a few per cent of the peak.
-    private const double KinkAccuracy = 3e-6;
+    private const double KinkAccuracy = 1e-5;
 
     // Distance for a difference quotient as a share of the span searched: small against the polynomial's own error in curvature, large against rounding.
     private const double Beside = 0.005;
@@ -100,7 +100,7 @@ internal struct Peak()
             }
         }
 
-        var (time, value) = step.Highest(quantity, (step.TimeAt(from), step.TimeAt(to)), (step.TimeAt(summit), found), KinkAccuracy);
+        var (time, value) = step.Highest(quantity, step.TimeAt(from), step.TimeAt(to), KinkAccuracy);
         Take(time, value);
     }
 

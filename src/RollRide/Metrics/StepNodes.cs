@@ -137,8 +137,8 @@ internal sealed class StepView(HalfCarEquations equations, bool ofCorner, ILaneS
         where TQuantity : struct, IQuantity => DenseSearch.Crossing(time => At(quantity, time), from, to);
 
     /// <summary>The highest value of a quantity between two times in the step, and when it is reached, s.</summary>
-    public (double Time, double Value) Highest<TQuantity>(TQuantity quantity, (double From, double To) span, (double Time, double Value) known, double accuracy)
-        where TQuantity : struct, IQuantity => DenseSearch.MaximumWithin(new Sought<TQuantity>(this, quantity), span, known, accuracy);
+    public (double Time, double Value) Highest<TQuantity>(TQuantity quantity, double from, double to, double accuracy)
+        where TQuantity : struct, IQuantity => DenseSearch.Maximum(new Sought<TQuantity>(this, quantity), from, to, accuracy);
 
     /// <summary>Forgets the step seen last, as where another run takes the lane.</summary>
     public void Forget() => step.Forget();

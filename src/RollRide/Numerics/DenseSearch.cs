@@ -34,7 +34,7 @@ public static class DenseSearch
     }
 
     /// <summary>
-    /// The largest value of a function that rises to a single maximum in the span; the ends count too.
+    /// The largest value of a function that rises to a single maximum in the span, by golden section; the ends count too.
     /// With several maxima it finds one of them: give a span around one sample that is larger than its neighbours.
     /// </summary>
     /// <remarks>
@@ -50,65 +50,42 @@ public static class DenseSearch
     public static (double Time, double Value) Maximum(Func<double, double> f, double a, double b, double accuracy = RelativeAccuracy)
     {
         ArgumentNullException.ThrowIfNull(f);
+        return Maximum(new Asked(f), a, b, accuracy);
+    }
+
+    /// <summary>As <see cref="Maximum(Func{double, double}, double, double, double)"/>, for a function that is a struct: allocates nothing.</summary>
+    internal static (double Time, double Value) Maximum<TFunction>(in TFunction f, double a, double b, double accuracy)
+        where TFunction : struct, ITimeFunction
+    {
         CheckSpan(a, b);
-        var middle = 0.5 * (a + b);
-        var best = MaximumWithin(new Asked(f), (a, b), (middle, f(middle)), accuracy);
+        const double Golden = 0.6180339887498949; // (√5 − 1)/2
+        double low = a, high = b;
+        double left = high - Golden * (high - low), right = low + Golden * (high - low);
+        double atLeft = f.At(left), atRight = f.At(right);
+        while (high - low > accuracy * (b - a) && low < left && left < right && right < high)
+        {
+            if (atLeft > atRight)
+            {
+                (high, right, atRight) = (right, left, atLeft);
+                left = high - Golden * (high - low);
+                atLeft = f.At(left);
+            }
+            else
+            {
+                (low, left, atLeft) = (left, right, atRight);
+                right = low + Golden * (high - low);
+                atRight = f.At(right);
+            }
+        }
+
+        var best = atLeft > atRight ? (Time: left, Value: atLeft) : (Time: right, Value: atRight);
         foreach (double end in (ReadOnlySpan<double>)[a, b])
         {
-            double value = f(end);
+            double value = f.At(end);
             if (value > best.Value) best = (end, value);
         }
 
         return best;
-    }
-
-    /// <summary>As <see cref="Maximum"/>, but for the ends, from a place that is known, and of a function that is a struct: allocates nothing.</summary>
-    /// <remarks>
-    /// R. P. Brent, Algorithms for Minimization without Derivatives, 1973, chapter 5 (from memory): the top of the parabola through the three highest places, or the golden
-    /// section of the longer side where that lies outside or the places do not close in.
-    /// </remarks>
-    internal static (double Time, double Value) MaximumWithin<TFunction>(in TFunction f, (double From, double To) span, (double Time, double Value) known, double accuracy)
-        where TFunction : struct, ITimeFunction
-    {
-        const double Golden = 0.3819660112501051; // (3 − √5)/2
-        var (a, b) = span;
-        double closest = 0.5 * accuracy * (b - a) + 1e-15 * Math.Max(Math.Abs(a), Math.Abs(b));
-        double best = known.Time, second = best, third = best;
-        double atBest = known.Value, atSecond = atBest, atThird = atBest;
-        double move = 0, moveBefore = 0;
-        while (true)
-        {
-            double middle = 0.5 * (a + b);
-            if (Math.Abs(best - middle) <= 2 * closest - 0.5 * (b - a)) return (best, atBest);
-            double r = (best - second) * (atBest - atThird), q = (best - third) * (atBest - atSecond);
-            double p = (best - third) * q - (best - second) * r, scale = 2 * (q - r);
-            double before = moveBefore, top = best + p / -scale;
-            moveBefore = move;
-            if (Math.Abs(before) > closest && Math.Abs(top - best) < 0.5 * Math.Abs(before) && top > a && top < b)
-            {
-                move = top - best;
-                if (top - a < 2 * closest || b - top < 2 * closest) move = Math.CopySign(closest, middle - best);
-            }
-            else
-            {
-                moveBefore = best < middle ? b - best : a - best;
-                move = Golden * moveBefore;
-            }
-
-            double place = best + (Math.Abs(move) >= closest ? move : Math.CopySign(closest, move)), at = f.At(place);
-            if (at >= atBest)
-            {
-                (a, b) = place >= best ? (best, b) : (a, best);
-                (third, atThird, second, atSecond, best, atBest) = (second, atSecond, best, atBest, place, at);
-                continue;
-            }
-
-            (a, b) = place < best ? (place, b) : (a, place);
-            if (at >= atSecond || second == best)
-                (third, atThird, second, atSecond) = (second, atSecond, place, at);
-            else if (at >= atThird || third == best || third == second)
-                (third, atThird) = (place, at);
-        }
     }
 
     private static void CheckSpan(double a, double b)
