@@ -23,7 +23,7 @@ public static class ChannelTable
     internal static ImmutableArray<Channel> All { get; } = [.. Enum.GetValues<Channel>()];
 
     /// <summary>The channels that a corner from rest is judged by.</summary>
-    internal static ImmutableArray<Channel> OfCorner { get; } = [Channel.BodyRoll, Channel.TyreContactLeft, Channel.TyreContactRight, Channel.CorneringCommand];
+    internal static ImmutableArray<Channel> OfCorner { get; } = [Channel.BodyRoll, Channel.BodyRollRate, Channel.TyreContactLeft, Channel.TyreContactRight, Channel.CorneringCommand];
 
     /// <summary>The channels that a time-history file holds, in the order of its columns.</summary>
     public static ImmutableArray<ChannelInfo> Recorded { get; } =

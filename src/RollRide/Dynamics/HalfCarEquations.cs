@@ -53,7 +53,8 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     private readonly BodyJoint<T>? _joint;
     private readonly LaneBuffer<T> _shownSecond;
     private readonly int _ownStates;
-    private int _moved;
+    private int _roadMoves;
+    private int _corneringMoves;
 
     /// <summary>Makes the equations of half-cars of the form of one of them.</summary>
     /// <param name="like">A car of the form.</param>
@@ -106,7 +107,7 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         var (vehicle, layout) = (car.Vehicle, car.Layout);
         _cars[lane] = car;
         (_roads[lane], _cornerings[lane]) = (null, null);
-        _moved &= ~(1 << lane);
+        Still(lane);
         _left.Load(lane, car, Side.Left);
         if (_hasUnlikeSides)
             _right.Load(lane, car, Side.Right);
@@ -172,9 +173,11 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     /// <param name="lane">The lane.</param>
     public void Rest(int lane)
     {
-        _moved &= ~(1 << lane);
+        Still(lane);
         _second?.Rest(lane);
     }
+
+    private void Still(int lane) => (_roadMoves, _corneringMoves) = (_roadMoves & ~(1 << lane), _corneringMoves & ~(1 << lane));
 
     /// <inheritdoc/>
     public void EnterSegment(int lane, double start, double end)
@@ -184,9 +187,12 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         var (road, cornering) = (_roads[lane]!, _cornerings[lane]!);
         road.EnterSegment(middle);
         cornering.EnterSegment(middle);
-        ReadInputs(lane, middle);
+        ReadRoad(lane, middle);
+        ReadCornering(lane, middle);
         Set(ref Input.Command, lane, cornering.Command(middle));
-        _moved = road.IsHeld && cornering.IsHeld ? _moved & ~(1 << lane) : _moved | (1 << lane);
+        Still(lane);
+        _roadMoves |= road.IsHeld ? 0 : 1 << lane;
+        _corneringMoves |= cornering.IsHeld ? 0 : 1 << lane;
         _second?.EnterSegment(lane, start, end);
     }
 
@@ -289,7 +295,7 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     }
 
     /// <summary>
-    /// Writes what a corner from rest is judged by at one instant of each lane, and nothing else: body roll, whether each side touches the road, and the
+    /// Writes what a corner from rest is judged by at one instant of each lane, and nothing else: body roll and its rate, whether each side touches the road, and the
     /// command. None of them needs a force of the suspension.
     /// </summary>
     /// <param name="time">Time, s, within the segment entered last.</param>
@@ -297,8 +303,7 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     /// <param name="at">Receives these channels at their places.</param>
     public void WriteCornerChannels(in T time, ReadOnlySpan<T> state, ref T at)
     {
-        foreach (var lane in new LaneSet(_moved))
-            ReadInputs(lane, LaneMath.Get(time, lane));
+        ReadInputs(time);
         ref var x = ref MemoryMarshal.GetReference(state);
         Tyres(ref x, ref at, ref Work);
         CompleteCorner(time, x, ref at);
@@ -350,8 +355,7 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     /// <param name="at">Receives the channels that are forces, or that forces depend on.</param>
     public void Evaluate(in T time, ReadOnlySpan<T> state, ref T at)
     {
-        foreach (var lane in new LaneSet(_moved))
-            ReadInputs(lane, LaneMath.Get(time, lane));
+        ReadInputs(time);
         ref var x = ref MemoryMarshal.GetReference(state);
         ref var work = ref Work;
         Place(ref x, ref work);
@@ -594,6 +598,7 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     private void CompleteCorner(in T time, in T x, ref T at)
     {
         WriteRollAndCommand(time, x, ref at);
+        Put(ref at, Channel.BodyRollRate, At(x, HalfCarState.Rates + HalfCarState.BodyRoll));
         CompleteContact(Channel.TyreContactLeftOuter, Channel.TyreContactLeftInner, Channel.TyreContactLeft, ref at);
         CompleteContact(Channel.TyreContactRightOuter, Channel.TyreContactRightInner, Channel.TyreContactRight, ref at);
     }
@@ -601,7 +606,7 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
     private void WriteRollAndCommand(in T time, in T x, ref T at)
     {
         Put(ref at, Channel.BodyRoll, _leans ? At(x, HalfCarState.BodyRoll) + Car.RestRoll : At(x, HalfCarState.BodyRoll));
-        foreach (var lane in new LaneSet(_moved))
+        foreach (var lane in new LaneSet(_corneringMoves))
             Set(ref Input.Command, lane, _cornerings[lane]!.Command(LaneMath.Get(time, lane)));
         Put(ref at, Channel.CorneringCommand, Input.Command);
     }
@@ -630,7 +635,15 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         Put(ref at, side == Channel.TyreLoadLeft ? Channel.TyreLoadChangeLeft : Channel.TyreLoadChangeRight, load - rest);
     }
 
-    private void ReadInputs(int lane, double time)
+    private void ReadInputs(in T time)
+    {
+        foreach (var lane in new LaneSet(_roadMoves))
+            ReadRoad(lane, LaneMath.Get(time, lane));
+        foreach (var lane in new LaneSet(_corneringMoves))
+            ReadCornering(lane, LaneMath.Get(time, lane));
+    }
+
+    private void ReadRoad(int lane, double time)
     {
         ref var inputs = ref Input;
         var road = _roads[lane]!.Sample(time);
@@ -638,8 +651,9 @@ internal sealed class HalfCarEquations<T> : IOdeSystem<T>
         Set(ref inputs.RoadRight, lane, road.Right);
         Set(ref inputs.RoadLeftRate, lane, road.LeftRate);
         Set(ref inputs.RoadRightRate, lane, road.RightRate);
-        Set(ref inputs.LateralAcceleration, lane, _cornerings[lane]!.LateralAcceleration(time));
     }
+
+    private void ReadCornering(int lane, double time) => Set(ref Input.LateralAcceleration, lane, _cornerings[lane]!.LateralAcceleration(time));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static ref readonly T At(in T first, int index) => ref Unsafe.Add(ref Unsafe.AsRef(in first), index);

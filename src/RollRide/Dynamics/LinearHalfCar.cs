@@ -127,14 +127,23 @@ public sealed class LinearHalfCar : ILinearMotion
     /// Period of the body's roll without damping and without the axle's inertia, s: <c>2π √(I/K)</c> with the axle's roll condensed out of the stiffness,
     /// <c>K = Kss − Ksu²/Kuu</c>. Null where the body does not stand.
     /// </summary>
-    public double? BodyRollPeriod
+    public double? BodyRollPeriod => PeriodOf(Mass[HalfCarState.BodyRoll, HalfCarState.BodyRoll], Stiffness);
+
+    /// <summary><see cref="BodyRollPeriod"/> at ride height, for which nothing but the stiffness is worked out.</summary>
+    /// <param name="car">Vehicle and layout.</param>
+    internal static double? BodyRollPeriodAtRest(AssembledHalfCar car)
     {
-        get
-        {
-            const int body = HalfCarState.BodyRoll, axle = HalfCarState.UnsprungRoll;
-            var stiffness = Stiffness[body, body] - (Stiffness[body, axle] * Stiffness[axle, body] / Stiffness[axle, axle]);
-            return stiffness > 0 ? 2 * Math.PI * Math.Sqrt(Mass[body, body] / stiffness) : null;
-        }
+        var slopes = new HalfCarSlopes(car.Alone().WithoutDamping());
+        var stiffness = DenseMatrix.Create(N, N, 0);
+        slopes.Stiffness(new double[N], stiffness.Values);
+        return PeriodOf(slopes.Masses[HalfCarState.BodyRoll], stiffness);
+    }
+
+    private static double? PeriodOf(double inertia, Matrix<double> k)
+    {
+        const int body = HalfCarState.BodyRoll, axle = HalfCarState.UnsprungRoll;
+        var stiffness = k[body, body] - (k[body, axle] * k[axle, body] / k[axle, axle]);
+        return stiffness > 0 ? 2 * Math.PI * Math.Sqrt(inertia / stiffness) : null;
     }
 
     /// <summary>The damping matrix <c>C</c> with both dampers of one coefficient, top mounts taken as rigid.</summary>

@@ -21,9 +21,15 @@ public sealed record MotionLeft(Phase Phase, double Amplitude, double Share)
             return null;
         if (Standing(car, manoeuvre, phase.Start) is not { } standing)
             return null;
-        var amplitude = double.Hypot(roll - standing, rate * period / (2 * Math.PI));
+        var amplitude = AmplitudeOf(roll - standing, rate, period);
         return new MotionLeft(phase, amplitude, amplitude / Math.Abs(change));
     }
+
+    /// <summary>The amplitude of a roll motion about a static roll angle, rad.</summary>
+    /// <param name="roll">Roll from the static angle, rad.</param>
+    /// <param name="rate">Its rate, rad/s.</param>
+    /// <param name="period">Period of body roll, s.</param>
+    internal static double AmplitudeOf(double roll, double rate, double period) => double.Hypot(roll, rate * period / (2 * Math.PI));
 
     /// <summary>Body roll of the static solution at a time, on the heights that the road events passed by then leave the wheels at.</summary>
     private static double? Standing(AssembledHalfCar car, Manoeuvre manoeuvre, double time)

@@ -8,15 +8,16 @@ internal struct Peak()
     /// <summary>Share of the mean rise next to an end of a step that the slope at the end must keep to show that the peak lies beyond.</summary>
     public const double Outwards = 0.2;
 
-    // Differences between solution and polynomial, relative to the fall of the step from its highest node. Up to the first both have the same
-    // peak; up to the second a Newton step has found the solution's; beyond the third the solution has a kink within the step.
-    private const double Same = 1e-7, Predicted = 1e-5, Smooth = 1e-2;
+    // Relative to the fall of the step from its highest node, which is a few per cent of the peak. Up to the first difference between solution and polynomial both have the
+    // same peak; beyond the last the solution has a kink within the step. What a Newton step adds to what was found is believed up to Near, and beyond that if the solution
+    // there is as predicted.
+    private const double Same = 1e-7, Near = 1e-6, Predicted = 1e-5, Smooth = 1e-2;
 
     // Accuracy of the time of a peak with a kink, relative to the span between two nodes, over which the step falls by a few per cent of the peak.
     private const double KinkAccuracy = 1e-5;
 
-    // Distance for difference quotients as a share of the span searched: small against the third derivative, large against rounding.
-    private const double Beside = 0.02;
+    // Distance for a difference quotient as a share of the span searched: small against the polynomial's own error in curvature, large against rounding.
+    private const double Beside = 0.005;
 
     // A step does not resolve a peak more than twice as high as its highest node.
     public const double Resolved = 0.5;
@@ -72,25 +73,29 @@ internal struct Peak()
         var (from, to) = (GaussLobatto.Fractions[before], GaussLobatto.Fractions[after]);
         var summit = GaussLobatto.Summit(polynomial, from, to);
         var expected = At(polynomial, summit);
-        if (highest + (2 * (expected - highest)) + (0.1 * fall) <= Value)
+        if (summit <= from || summit >= to || highest + (2 * (expected - highest)) + (0.1 * fall) <= Value)
             return;
 
-        var aside = Beside * (to - from);
         var found = TakeAt(step, quantity, summit);
-        var error = Math.Abs(found - expected);
-        if (error <= Same * fall)
+        var error = found - expected;
+        if (Math.Abs(error) <= Same * fall)
             return;
-        if (error <= Smooth * fall && summit - aside >= 0 && summit + aside <= 1)
+        if (Math.Abs(error) <= Smooth * fall)
         {
-            // A step of Newton's: the polynomial gives the small third derivative, the solution itself the slope and the curvature.
-            var (left, right) = (TakeAt(step, quantity, summit - aside), TakeAt(step, quantity, summit + aside));
-            var slope = ((right - At(polynomial, summit + aside)) - (left - At(polynomial, summit - aside))) / (2 * aside);
-            var curvature = (left - (2 * found) + right) / (aside * aside);
-            var move = -slope / curvature;
-            if (curvature < 0 && Math.Abs(move) <= to - from && summit + move is >= 0 and <= 1)
+            // A step of Newton's: at its summit the polynomial has no slope, so that of the solution is how its error changes; the curvature is the polynomial's.
+            var aside = summit + (Beside * (to - from) * (summit < 0.5 ? 1 : -1));
+            var slope = (TakeAt(step, quantity, aside) - At(polynomial, aside) - error) / (aside - summit);
+            var move = -slope / GaussLobatto.Curvature(polynomial, summit);
+            var rise = 0.5 * slope * move;
+            if (rise >= 0 && summit + move is >= 0 and <= 1)
             {
-                var predicted = found + (0.5 * slope * move);
-                if (Math.Abs(TakeAt(step, quantity, summit + move) - predicted) <= Predicted * fall)
+                if (rise <= Near * fall)
+                {
+                    Take(step.TimeAt(summit + move), found + rise);
+                    return;
+                }
+
+                if (Math.Abs(TakeAt(step, quantity, summit + move) - (found + rise)) <= Predicted * fall)
                     return;
             }
         }

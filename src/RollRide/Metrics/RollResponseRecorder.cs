@@ -14,10 +14,13 @@ internal sealed class RollResponseRecorder : LaneRunFigures
     /// <summary>Half the band around the steady angle, as a share of the way.</summary>
     private const double SettledBand = 0.05;
 
-    /// <summary>Within this share of the way for <see cref="StillPeriods"/>, nothing brings a body that is left to itself out of <see cref="SettledBand"/> again.</summary>
-    private const double StillBand = 0.01;
+    /// <summary>
+    /// Amplitude of roll about the steady angle, over half the band and over the overshoot, below which the body has come to rest if it stays there for
+    /// <see cref="StillPeriods"/>: then no later swing leaves the band or exceeds the peak.
+    /// </summary>
+    private const double Still = 0.6;
 
-    /// <summary>In half a period roll turns round: where that is within the band, no later swing leaves it.</summary>
+    /// <summary>In half a period roll turns round. At a single instant a small amplitude says too little: where stops or unlike valves couple them, heave passes its motion on to roll.</summary>
     private const double StillPeriods = 0.5;
 
     /// <summary>Overshoot, as a ratio, up to which a peak is none but rounding about the steady angle.</summary>
@@ -38,8 +41,7 @@ internal sealed class RollResponseRecorder : LaneRunFigures
     private FirstRise _reached;
     private LastFall _settled;
     private readonly double? _period;
-    private readonly double _lastChange;
-    private readonly double _still;
+    private readonly double _way;
     private double _lastMoving;
     private double _now;
     private bool _lifts;
@@ -55,7 +57,7 @@ internal sealed class RollResponseRecorder : LaneRunFigures
     {
         _corner = corner;
         _stand = stand;
-        _lastChange = corner.Input.Breakpoints[^1];
+        _lastMoving = corner.Input.Breakpoints[^1];
         _period = period;
         var (before, steady) = (stand.AngleBefore, stand.SteadyAngle);
         _direction = corner.Input.FinalLateralAcceleration == 0 || corner.EndsAsItBegan || steady is null ? 0 : Math.Sign(steady.Value - before);
@@ -66,7 +68,7 @@ internal sealed class RollResponseRecorder : LaneRunFigures
         _command = new(Channel.CorneringCommand, HalfCommand * command, Math.Sign(command));
         _roll = new(Channel.BodyRoll, before + (ReachedShare * way), _direction);
         _outside = new(steady.Value, SettledBand * Math.Abs(way));
-        _still = (StillBand - SettledBand) * Math.Abs(way);
+        _way = Math.Abs(way);
     }
 
     /// <summary>The corner by itself as a manoeuvre.</summary>
@@ -77,10 +79,11 @@ internal sealed class RollResponseRecorder : LaneRunFigures
     public bool EndsAtRest { get; init; }
 
     /// <inheritdoc/>
-    public override bool HasSeenEnough =>
-        EndsAtRest && HasPeak && _now - Math.Max(_lastMoving, _lastChange) > StillPeriods * _period && HasSettled;
+    public override bool HasSeenEnough => EndsAtRest && IsStill;
 
-    private bool HasSettled => _now - _settled.Time > _period;
+    private bool IsStill => HasPeak && _settled.Time is not null && _now - _lastMoving > StillPeriods * _period;
+
+    private bool HasSettled => (IsStill ? Manoeuvre.Duration : _now) - _settled.Time > _period;
 
     private bool HasPeak => _direction != 0 && Overshoot > NoPeak;
 
@@ -121,14 +124,14 @@ internal sealed class RollResponseRecorder : LaneRunFigures
             values[node] = _outside.At(roll[node]);
         _settled.Add(step, _outside, values);
         _now = step.End;
-        for (var node = values.Length - 1; node >= 0; node--)
-        {
-            if (values[node] > _still)
-            {
-                _lastMoving = step.Time(node);
-                break;
-            }
-        }
+        if (!IsQuiet(roll[^1] - _stand.SteadyAngle!.Value, step[GaussLobatto.Count - 1, Channel.BodyRollRate]))
+            _lastMoving = Math.Max(_lastMoving, _now);
+    }
+
+    private bool IsQuiet(double roll, double rate)
+    {
+        var still = Still * Math.Min(SettledBand, Overshoot!.Value) * _way;
+        return Math.Abs(roll) <= still && _period is { } period && MotionLeft.AmplitudeOf(roll, rate, period) <= still;
     }
 
     /// <summary>Overshoot as a ratio; null where there is no steady angle to go beyond.</summary>

@@ -88,7 +88,7 @@ internal static class GaussLobatto
         {
             var slope = Slope(place);
             (from, to) = slope > 0 ? (place, to) : (from, place);
-            var next = place - (slope / (c2 + (place * ((2 * c3) + (place * 3 * c4)))));
+            var next = place - (slope / Curvature(coefficients, place));
             if (Math.Abs(next - place) < 1e-9)
                 return next;
             place = next > from && next < to ? next : 0.5 * (from + to);
@@ -98,6 +98,12 @@ internal static class GaussLobatto
 
         double Slope(double u) => c1 + (u * (c2 + (u * (c3 + (u * c4)))));
     }
+
+    /// <summary>The second derivative of a polynomial at a place.</summary>
+    /// <param name="coefficients">Its coefficients.</param>
+    /// <param name="place">The place, a fraction of the step.</param>
+    public static double Curvature(ReadOnlySpan<OneLane> coefficients, double place) =>
+        (2 * coefficients[2].Value) + (place * ((6 * coefficients[3].Value) + (place * 12 * coefficients[4].Value)));
 
     // J.-P. Berrut, L. N. Trefethen, "Barycentric Lagrange Interpolation", SIAM Review 46, 2004, sections 3 and 9.3 (from memory).
     private static double[] BarycentricWeights()

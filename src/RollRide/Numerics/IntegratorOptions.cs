@@ -29,6 +29,14 @@ public sealed record IntegratorOptions
         init => field = Require.Positive(value, "that of the state", nameof(AbsoluteTolerance));
     } = DefaultAbsoluteTolerance;
 
+    /// <summary>These with both tolerances larger.</summary>
+    /// <param name="factor">How many times as large; 1 or more.</param>
+    internal IntegratorOptions Loosened(double factor) => this with
+    {
+        RelativeTolerance = Math.Min(factor * RelativeTolerance, CoarsestRelativeTolerance),
+        AbsoluteTolerance = factor * AbsoluteTolerance,
+    };
+
     /// <summary>
     /// The longest step, s; positive, may be infinite; 0.02 s unless given. It keeps the method from striding over a short
     /// contact that no breakpoint announces.

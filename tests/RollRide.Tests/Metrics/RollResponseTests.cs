@@ -7,6 +7,9 @@ using RollRide.Metrics;
 using RollRide.Mounting;
 using RollRide.Numerics;
 using RollRide.Roads;
+using RollRide.Tests.Cornering;
+using RollRide.Tests.Dynamics;
+using RollRide.Tests.Numerics;
 using RollRide.Vehicle;
 using static RollRide.Tests.Dynamics.TestCars;
 
@@ -214,6 +217,31 @@ public sealed class RollResponseTests
         Assert.Equal(steady, response.SteadyAngle!.Value, 1e-7 * steady);
         Assert.Equal((peak.Value / steady) - 1, response.Overshoot!.Value, 1e-6);
         Assert.Equal(peak.At - (ramp / 2), response.PeakTime!.Value, 1e-4);
+    }
+
+    [Fact]
+    public void CornerThatEndsOnceTheBodyIsStill_HasTheFiguresOfTheWholeCorner()
+    {
+        var (settled, random) = (0, new Random(2026));
+        var cars = new RandomCars(random);
+        foreach (var form in Enumerable.Repeat(RandomCars.Form.All, 10).SelectMany(forms => forms))
+        {
+            var (car, manoeuvre) = (cars.Car(form, 1), Turn(0.1, cars.In(0.05, 0.6), cars.In(-5, 5), 0.2));
+            if (random.Next(4) == 0)
+                manoeuvre = manoeuvre with { Cornering = new SteeredLateralAcceleration(ReferenceVehicles.SmallCar, CorneringEvents.Ramp(0.1, 0.05, cars.In(-1, 1)), cars.In(10, 30), 0.2) };
+            MeasuredRun Run(Func<HalfCarEquations, IStepObserver>? observer) =>
+                new(car, manoeuvre, new IntegratorOptions { RelativeTolerance = 1e-6, AbsoluteTolerance = 1e-6 }, withDistributions: false) { CornerObserver = observer, MirroredCornerObserver = observer };
+            var (early, whole) = (Run(null), Run(_ => new StepAction(_ => { })));
+            MeasuredRun.MakeAll([early], TestContext.Current.CancellationToken);
+            MeasuredRun.MakeAll([whole], TestContext.Current.CancellationToken);
+            if (whole.Failure is not null)
+                continue;
+            Assert.Equal(whole.Metrics.BothTurns, early.Metrics.BothTurns);
+            Assert.Equal(whole.Metrics.RollResponse, early.Metrics.RollResponse);
+            settled += whole.Metrics.RollResponse!.SettlingTime is null ? 0 : 1;
+        }
+
+        Assert.InRange(settled, 90, 180);
     }
 
     [Fact]

@@ -36,6 +36,18 @@ public sealed class DenseSearchTests
     }
 
     [Theory]
+    [InlineData(0.03, 2, -0.5)]
+    [InlineData(0.37, 2, -3)]
+    [InlineData(0.5, 1, -1)]
+    [InlineData(0.99, 0.5, -8)]
+    public void Maximum_AtAKink_IsFoundToTheAccuracyAsked(double kink, double rise, double fall)
+    {
+        (double time, double value) = DenseSearch.Maximum(t => (t < kink ? rise : fall) * (t - kink) - 0.2 * t * t, 0, 1, 1e-5);
+        Assert.Equal(kink, time, 1e-5);
+        Assert.Equal(-0.2 * kink * kink, value, 1e-5 * (rise - fall + 0.4));
+    }
+
+    [Theory]
     [InlineData(1, 5)]
     [InlineData(-1, 2)]
     public void Maximum_Monotonic_IsTheEnd(double slope, double expected)
