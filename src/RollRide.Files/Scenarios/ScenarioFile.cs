@@ -87,11 +87,11 @@ internal sealed record AnalysisFile
 [Description("Settings of the time integration. The defaults suit all ordinary work.")]
 internal sealed record SolverFile
 {
-    [Key("relativeTolerance", "error accepted in one step, relative to the state")]
+    [Key("relativeTolerance", "error accepted in one step, relative to the state; ten times as much in the corner from rest, which is smooth")]
     [Between(1e-12, 1e-3)]
     public double RelativeTolerance { get; init; } = IntegratorOptions.DefaultRelativeTolerance;
 
-    [Key("absoluteTolerance", "error accepted in one step where a state is near zero, in m, rad, m/s and rad/s")]
+    [Key("absoluteTolerance", "error accepted in one step where a state is near zero, in m, rad, m/s and rad/s; ten times as much in the corner from rest")]
     [Between(1e-15, 1e-4)]
     public double AbsoluteTolerance { get; init; } = IntegratorOptions.DefaultAbsoluteTolerance;
 
