@@ -54,8 +54,8 @@ public static class MetricReference
 
             ## The ride over a random road
 
-            In `summary.json` under `ride`; in `seeds.csv` the rows of the phase `ride`. Taken from 640 samples per second, from 3 s (in a run
-            shorter than 12 s, a quarter of it) after the lead-in of the random road to the corner, if one follows. If the corner
+            In `summary.json` under `ride`; in `seeds.csv` the rows of the phase `ride`. Sampled 640 times per second. The ride begins 3 s after the
+            lead-in of the random road (in a run shorter than 12 s, a quarter of the run after it) and ends at the corner, if one follows. If the corner
             begins earlier, there is no ride to measure, and a warning says so.
 
 

@@ -140,7 +140,7 @@ internal sealed record LayoutSideFile
     [Key("damper", "name of the damper on this side: one of the names under dampers")]
     public string? Damper { get; init; }
 
-    [Key("damperState", "state in which the damper of this side is, such as worn, whatever that of the others")]
+    [Key("damperState", "state in which the damper of this side stays, such as worn, whatever state the others are in")]
     public string? DamperState { get; init; }
 
     [Key("placement", "where the damper of this side sits; points are given as on the left, and mirrored for the right side")]

@@ -4,7 +4,7 @@ using RollRide.Roads;
 
 namespace RollRide.Scenarios;
 
-[Description("What the vehicle is driven over and through, at constant speed.")]
+[Description("The test: road and cornering, at constant speed.")]
 internal sealed record ManoeuvreFile
 {
     [Key("speed_km_per_h", "constant speed")]

@@ -84,7 +84,7 @@ internal sealed record PackagingMountsFile
     public double BodyEndOutboardMm { get; init; }
 }
 
-[Description("The room of a tyre, or of a dual pair (spacing from vehicle.tyres). Its inner wall follows: half the track less half the width, of a pair also half the spacing, less growth and chains.")]
+[Description("The room of a tyre, or of a dual pair (spacing from vehicle.tyres). Its inner wall follows: half the track, less half the width, less growth and chains; for a pair also less half the spacing.")]
 internal sealed record TyreRoomFile
 {
     [Key("width_mm", "section width of one tyre")]

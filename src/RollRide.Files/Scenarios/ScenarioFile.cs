@@ -42,13 +42,13 @@ internal sealed record ScenarioFile
     [MaxCount(1000)]
     public required IReadOnlyList<LayoutFile> Layouts { get; init; }
 
-    [Key("manoeuvre", "what the vehicle is driven over and through")]
+    [Key("manoeuvre", "the test: speed, road and cornering")]
     public required ManoeuvreFile Manoeuvre { get; init; }
 
     [Key("packaging", "the room around a live axle's dampers, to find where they fit")]
     public PackagingFile? Packaging { get; init; }
 
-    [Key("tuning", "what rollride tune tunes the dampers for")]
+    [Key("tuning", "what the command tune aims for")]
     public TuningFile? Tuning { get; init; }
 
     [Key("analysis", "settings of the linear analysis")]

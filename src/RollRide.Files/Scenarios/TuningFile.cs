@@ -4,7 +4,7 @@ using RollRide.Studies;
 
 namespace RollRide.Scenarios;
 
-[Description("What rollride tune tunes the dampers of the layouts for.")]
+[Description("What the command tune aims for with the dampers of the layouts.")]
 internal sealed record TuningFile
 {
     [Key("heave", "the heave damping wanted")]

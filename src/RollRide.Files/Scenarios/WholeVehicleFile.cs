@@ -30,7 +30,7 @@ internal sealed record WholeVehicleFile
     [Between(1, 10_000_000)]
     public double? PitchInertia { get; init; }
 
-    [Key("seatBehindFrontAxle_mm", "where the seat stands whose lateral position is vehicle.seatOffset_mm; above the studied axle if left out")]
+    [Key("seatBehindFrontAxle_mm", "distance of the seat of vehicle.seatOffset_mm behind the front axle; above the studied axle if left out")]
     [Between(-10_000, 30_000)]
     public double? SeatBehindFrontAxleMm { get; init; }
 

@@ -38,9 +38,9 @@ public static class DamperFigures
         var widest = reduction.Speeds.Max(speed => speed.Hysteresis);
         string title = FigureParts.Text($"Compression gives {At(DampingDirection.Compression):F0}\u00a0N and rebound {At(DampingDirection.Rebound):F0}\u00a0N at {fastest:0.##}\u00a0m/s");
         string pale = panel.Runs.Count == 0 ? "" : " Grey: one loop per speed as measured"
-            + (reduction.Friction is { } friction ? FigureParts.Text($", friction of {friction:F0} N and gas force of {reduction.GasForce:F0} N in it") : "")
+            + (reduction.Friction is { } friction ? FigureParts.Text($", including friction of {friction:F0} N and gas force of {reduction.GasForce:F0} N") : "")
             + (widest is { } width ? FigureParts.Text($"; the widest is {width:F0} N wide.") : ".");
-        return new Figure("force-velocity.png", title, $"What does the damper do at each velocity?{pale}", footer, [new Panel(panel.Build())]);
+        return new Figure("force-velocity.png", title, $"Damper force over velocity.{pale}", footer, [new Panel(panel.Build())]);
     }
 
     private static Figure Coefficient(DynoReduction reduction, ValvingFit fit, string footer)

@@ -103,7 +103,7 @@ public static class ResponseFigures
         var peaks = result.Layouts.Select(layout => (layout.Name, Gain: layout.Response.RoadRoll.Body.Max(z => z.Magnitude) * halfTrack)).ToArray();
         var (calm, lively) = (peaks.MinBy(peak => peak.Gain), peaks.MaxBy(peak => peak.Gain));
         return peaks.Length == 1 || lively.Gain - calm.Gain < 0.05 * calm.Gain
-            ? FigureParts.Text($"At its worst frequency a tilting road rolls the body {Times(lively.Gain)} times as far as it tilts")
-            : FigureParts.Text($"At its worst frequency a tilting road rolls the body {Times(calm.Gain)} times as far with “{calm.Name}”, {Times(lively.Gain)} times with “{lively.Name}”");
+            ? FigureParts.Text($"At the worst frequency the body rolls {Times(lively.Gain)} times the road tilt")
+            : FigureParts.Text($"At the worst frequency the body rolls {Times(calm.Gain)} times the road tilt with “{calm.Name}”, {Times(lively.Gain)} times with “{lively.Name}”");
     }
 }

@@ -75,7 +75,7 @@ public static class RideAccelerationFigure
         var (shaken, felt) = Strongest(result.Layouts[0]);
         var whose = result.Layouts.All(layout => Strongest(layout) == (shaken, felt)) ? "" : $" with “{result.Layouts[0].Name}”";
         return shaken == felt
-            ? FigureParts.Text($"The body shakes most, and is felt most, near {shaken.Centre:0.#} Hz{whose}")
-            : FigureParts.Text($"The body shakes most near {shaken.Centre:0.#} Hz and is felt most near {felt.Centre:0.#} Hz{whose}");
+            ? FigureParts.Text($"Body acceleration is highest, and felt most, near {shaken.Centre:0.#} Hz{whose}")
+            : FigureParts.Text($"Body acceleration is highest near {shaken.Centre:0.#} Hz, and felt most near {felt.Centre:0.#} Hz{whose}");
     }
 }

@@ -45,7 +45,7 @@ public static class SweepCurvesFigure
         return panels.Count == 0 ? null : new Figure(
             SweepFigureParts.FileName(analysis, "curves", null, state),
             title,
-            $"What does {names.InSentence(parameter)} change?{SweepFigureParts.In(analysis, state)}",
+            $"What {names.InSentence(parameter)} changes{SweepFigureParts.In(analysis, state)}",
             SweepFigureParts.Footer(analysis),
             panels);
     }

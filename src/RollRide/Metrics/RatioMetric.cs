@@ -28,11 +28,11 @@ public sealed record RatioMetric : MetricDefinition<DamperLayout>
 
     private static ImmutableArray<RatioMetric> On(Side side, string suffix, string label)
     {
-        var damper = side == Side.Left ? "the damper, of the left one where the sides differ," : "the right damper, where the sides differ,";
+        var which = side == Side.Left ? "on the left where the sides differ" : "on the right, where the sides differ";
         return
         [
-            new($"heaveRatio{suffix}", $"Motion ratio, heave{label}", $"Travel of {damper} over that of its wheel, both wheels moving together.", layout => layout.On(side).Fitting.HeaveRatio),
-            new($"rollRatio{suffix}", $"Motion ratio, roll{label}", $"Travel of {damper} over that of its wheel, the wheels moving in opposite directions.", layout => layout.On(side).Fitting.RollRatio),
+            new($"heaveRatio{suffix}", $"Motion ratio, heave{label}", $"Damper travel over wheel travel, both wheels moving together; {which}.", layout => layout.On(side).Fitting.HeaveRatio),
+            new($"rollRatio{suffix}", $"Motion ratio, roll{label}", $"Damper travel over wheel travel, the wheels moving in opposite directions; {which}.", layout => layout.On(side).Fitting.RollRatio),
         ];
     }
 }

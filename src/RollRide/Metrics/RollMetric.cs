@@ -20,10 +20,10 @@ public sealed record RollMetric : MetricDefinition<RunMetrics>
         "Body roll of the static solution under the final lateral acceleration, on a level road. Empty where there is no stable position.",
         run => run.RollResponse?.SteadyAngle);
 
-    /// <summary>Steady roll over the final lateral acceleration, in degrees per g of 9.80665 m/s²; over 1 m/s² where the corner ends straight ahead. Empty where there is no stable position.</summary>
+    /// <summary>Steady roll over the final lateral acceleration, in degrees per g of 9.80665 m/s²; taken at 1 m/s² where the corner ends straight ahead. Empty where there is no stable position.</summary>
     public static RollMetric RollGradient { get; } = new(
         "rollGradient", "Roll gradient", Unit.DegreePerG, 2, Better.Neither,
-        "Steady roll over the final lateral acceleration, in degrees per g of 9.80665 m/s²; over 1 m/s² where the corner ends straight ahead. Empty where there is no stable position.",
+        "Steady roll over the final lateral acceleration, in degrees per g of 9.80665 m/s²; taken at 1 m/s² where the corner ends straight ahead. Empty where there is no stable position.",
         run => run.RollResponse?.Gradient);
 
     /// <summary>Largest body roll in the corner from rest on a level smooth road, in the direction of the steady angle, with its sign. Empty where the vehicle rolls over.</summary>

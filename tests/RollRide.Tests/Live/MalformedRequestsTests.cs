@@ -13,8 +13,8 @@ namespace RollRide.Tests.Live;
 /// </summary>
 public class MalformedRequestsTests
 {
-    // As many at once as three pages would have under way.
-    private const int AtOnce = 8;
+    // Half of the lines that the server takes.
+    private const int AtOnce = 32;
 
     // Many of the requests end too early: the server waits for their rest.
     private static readonly TimeSpan Silence = TimeSpan.FromSeconds(0.1);
