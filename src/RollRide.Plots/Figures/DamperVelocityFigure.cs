@@ -45,8 +45,10 @@ public static class DamperVelocityFigure
         };
     }
 
+    // Of the layouts that the title ranks.
     private static (double X, double Y, SeriesStyle Style) Fastest(RecordedComparison result, Channel channel, Phase phase) =>
         FigureParts.Series(result, channel, Unit.MetrePerSecond, phase.Start, phase.End)
+            .Where((_, place) => result.Candidates.Contains(result.Layouts[place]))
             .Select(curve => (FigureParts.Extreme(curve).X, FigureParts.Extreme(curve).Y, curve.Style)).MaxBy(point => Math.Abs(point.Y));
 
     private static string Title(RecordedComparison result, Phase[] shown)
@@ -57,7 +59,8 @@ public static class DamperVelocityFigure
         var isOne = fastest.All(one => one.Layout == fastest[0].Layout);
         string In(Phase phase) => result.Study.Manoeuvre.Phases.Contains(phase) ? $" in phase “{phase.Name}”" : "";
         var parts = fastest.Select(one => FigureParts.Text($"{Peak(FigureParts.Of(one.Layout, one.Phase)):F2} m/s{In(one.Phase)}{(isOne ? "" : $" with “{one.Layout.Name}”")}"));
-        return $"{(isOne && result.Layouts.Length > 1 ? $"Damper velocity is highest with “{fastest[0].Layout.Name}”" : "Highest damper velocity")}: {FigureParts.Join([.. parts])}";
+        var ranked = result.Candidates.Length == result.Layouts.Length ? "" : " of the layouts that can be built";
+        return $"{(isOne && result.Layouts.Length > 1 ? $"Damper velocity is highest with “{fastest[0].Layout.Name}”{ranked}" : $"Highest damper velocity{ranked}")}: {FigureParts.Join([.. parts])}";
     }
 
     private static RecordedLayout FastestOf(RecordedComparison result, Phase phase) => result.Candidates.MaxBy(layout => Peak(FigureParts.Of(layout, phase)))!;

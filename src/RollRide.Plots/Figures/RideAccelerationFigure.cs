@@ -75,7 +75,7 @@ public static class RideAccelerationFigure
         var (shaken, felt) = Strongest(result.Layouts[0]);
         var whose = result.Layouts.All(layout => Strongest(layout) == (shaken, felt)) ? "" : $" with “{result.Layouts[0].Name}”";
         return shaken == felt
-            ? FigureParts.Text($"Body acceleration is highest, and felt most, near {shaken.Centre:0.#} Hz{whose}")
-            : FigureParts.Text($"Body acceleration is highest near {shaken.Centre:0.#} Hz, and felt most near {felt.Centre:0.#} Hz{whose}");
+            ? FigureParts.Text($"Body acceleration is strongest, and felt most, in the third octave of {shaken.Centre:0.#} Hz{whose}")
+            : FigureParts.Text($"Body acceleration is strongest in the third octave of {shaken.Centre:0.#} Hz, and felt most in that of {felt.Centre:0.#} Hz{whose}");
     }
 }

@@ -151,6 +151,15 @@ public class ComparisonFiguresTests
     }
 
     [Fact]
+    public void Damper_velocity_ranks_the_layouts_that_can_be_built_and_says_so()
+    {
+        var scenario = ShortScenario.Of(("Outer", 0.8), ("Inner", 0.3), ("Not to be built", 0.95));
+        scenario["layouts"]![2]!["candidate"] = false;
+
+        Assert.StartsWith("Damper velocity is highest with “Outer” of the layouts that can be built: ", DamperVelocityFigure.Build(scenario.Record()).Title, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Damper_velocity_says_when_it_shows_a_part_of_a_phase()
     {
         var figure = DamperVelocityFigure.Build(ShortScenario.Pair().With("manoeuvre.duration_s", 5).Record());
