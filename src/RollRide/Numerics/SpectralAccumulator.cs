@@ -1,6 +1,5 @@
 using System.Numerics;
 using MathNet.Numerics;
-using MathNet.Numerics.IntegralTransforms;
 
 namespace RollRide.Numerics;
 
@@ -80,7 +79,7 @@ public sealed class SpectralAccumulator
         var (firstMean, secondMean) = (Mean(_first), _second is null ? 0 : Mean(_second));
         for (var i = 0; i < length; i++)
             _both[i] = new Complex((_first[i] - firstMean) * _window[i], _second is null ? 0 : (_second[i] - secondMean) * _window[i]);
-        Fourier.Forward(_both, FourierOptions.NoScaling);
+        FourierTransform.Forward(_both);
         for (var i = 0; i < _xx.Length; i++)
         {
             var (z, mirrored) = (_both[i], Complex.Conjugate(_both[(length - i) % length]));

@@ -1,7 +1,6 @@
 using System.Numerics;
 using MathNet.Numerics;
 using MathNet.Numerics.Distributions;
-using MathNet.Numerics.IntegralTransforms;
 using MathNet.Numerics.Random;
 using RollRide.Numerics;
 
@@ -156,7 +155,7 @@ public sealed class RandomRoadCursor
             block[size - bin] = Complex.Conjugate(a) + (Complex.ImaginaryOne * Complex.Conjugate(b));
         }
 
-        Fourier.Inverse(block, FourierOptions.NoScaling);
+        FourierTransform.Inverse(block);
     }
 
     /// <summary>Neighbouring seeds and neighbouring blocks must not share random numbers.</summary>
