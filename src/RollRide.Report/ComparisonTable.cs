@@ -43,6 +43,8 @@ internal static class ComparisonTable
         var cells = values.Select((value, i) =>
         {
             var mark = value is { } known && isRanked && candidates.Contains(i) ? Mark(quantity.Better, compared, known, quantity.Decimals, (one, other) => Noticeable.Whole(quantity.Unit, input.Study.Vehicle, one, other)) : 0;
+            if (quantity.IsFault && value > 0)
+                mark = Math.Min(mark, 0);
             return Html.Of($"<td data-layout=\"{input.Comparison.Layouts[i].Name}\">{Cell(input.Study, quantity, values, intervals.ElementAtOrDefault(i), mark, i, input.Baseline)}</td>");
         });
         return Html.Of($"<tr><th scope=\"row\">{quantity.Label}</th><td class=\"unit\">{quantity.Unit.Symbol}</td>{Html.Join(cells)}</tr>\n");
@@ -59,9 +61,9 @@ internal static class ComparisonTable
     {
         if (values[index] is not { } value)
             return Html.Of($"–");
-        var number = (quantity.Mode is { } mode ? VerdictWords.Ratio(study, mode, value) : PlotText.Number(value, quantity.Decimals)) + (interval is { } known ? $" ± {PlotText.Number(known.HalfWidth, quantity.Decimals)}" : "");
+        var number = (value == quantity.Beyond ? "> " : "") + (quantity.Mode is { } mode ? VerdictWords.Ratio(study, mode, value) : PlotText.Number(value, quantity.Decimals)) + (interval is { } known ? $" ± {PlotText.Number(known.HalfWidth, quantity.Decimals)}" : "");
         // A percentage of a percentage says nothing.
-        var difference = index == baseline || quantity.Unit == Unit.Percent ? default : Difference(value, values[baseline]);
+        var difference = index == baseline || quantity.Unit == Unit.Percent || values[index] == quantity.Beyond || values[baseline] == quantity.Beyond ? default : Difference(value, values[baseline]);
         return mark switch
         {
             > 0 => Html.Of($"<b class=\"best\">{number}</b>{difference}<small class=\"best\"> best</small>"),
