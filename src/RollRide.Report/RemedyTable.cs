@@ -16,21 +16,23 @@ internal static class RemedyTable
     public static Html Write(ReportInput input, IReadOnlyList<SettingWindowResult> states)
     {
         WindowVerdict[] windows = states.Count > 1 ? [.. CommonWindow.Of(states).Select(common => common.Verdict)] : [.. states[0].Layouts.Select(layout => layout.Verdict)];
-        Column[] columns = [.. input.Verdict.Layouts.Select((layout, i) => new Column(layout, windows[i], states[0].Layouts[i].Remedies, input.Changes.IsEmpty ? [] : input.Changes[i]))];
+        Column[] columns = [.. input.Verdict.Layouts.Select((layout, i) => new Column(layout, windows[i], states[0].Layouts[i].Remedies, input.Changes[i]))];
         var canMove = columns.Any(column => !column.Remedies.IsEmpty || !column.Changes.IsEmpty);
         return Html.Of(
             $"""
             <div class="wide"><table{LayoutColumns.Width(columns.Length)}>
             <thead><tr><th scope="col">Change, everything else as it is</th>{LayoutColumns.Headings(input.Styles, [.. columns.Select(column => column.Layout.Name)], _ => null)}</tr></thead>
             <tbody>
-            {Row("Factor on the damper curve", columns, column => RemedyCells.Setting(column.Window, column.Changes))}{(canMove ? Html.Join(Tried.Select(kind => Row(RemedyCells.Name(kind), columns, column => RemedyCells.Cell(kind, column.Layout, column.Changes)))) : default)}{(canMove ? Row(RemedyCells.Name(RemedyKind.CompressionShare), columns, Split) : default)}
+            {Row("Factor on the damper curve", columns, column => RemedyCells.Setting(column.Window, column.Changes))}{(canMove ? Html.Join(Tried.Select(kind => Row(RemedyCells.Name(kind), columns, column => RemedyCells.Cell(kind, column.Layout, column.Changes, Of(column, kind))))) : default)}{(canMove ? Row(RemedyCells.Name(RemedyKind.CompressionShare), columns, Split) : default)}
             </tbody></table></div>
 
             """);
     }
 
     private static string Split(Column column) =>
-        RemedyCells.Split(column.Remedies.FirstOrDefault(remedy => remedy.Kind == RemedyKind.CompressionShare), column.Layout, column.Changes);
+        RemedyCells.Split(Of(column, RemedyKind.CompressionShare), column.Layout, column.Changes);
+
+    private static WindowRemedy? Of(Column column, RemedyKind kind) => column.Remedies.FirstOrDefault(remedy => remedy.Kind == kind);
 
     private static Html Row(string label, IEnumerable<Column> columns, Func<Column, string> cell) => Html.Of(
         $"<tr><th scope=\"row\">{label}</th>{Html.Join(columns.Select(column => Html.Of($"<td data-layout=\"{column.Layout.Name}\">{cell(column)}</td>")))}</tr>\n");

@@ -24,8 +24,8 @@ public sealed record ReportInput
     /// <summary>What the comparison decides, over every load state.</summary>
     public required Verdict Verdict { get; init; }
 
-    /// <summary>What comes of the single changes to each layout, in their order, see <see cref="Verdict.AllChangesTo"/>; empty where no targets are asked for.</summary>
-    public ImmutableArray<ImmutableArray<TriedChange>> Changes { get; init; } = [];
+    /// <summary>What comes of the single changes to each layout: the verdict's <see cref="Verdict.AllChanges"/>.</summary>
+    public required ImmutableArray<ImmutableArray<TriedChange>> Changes { get; init; }
 
     /// <summary>The layout with which the others are compared: its place in the list.</summary>
     public int Baseline { get; init; }

@@ -62,7 +62,7 @@ internal static class ReportCommand
             {
                 Scenario = read,
                 Verdict = verdict,
-                Changes = verdict.Targets is null ? [] : [.. verdict.Layouts.Select(layout => verdict.AllChangesTo(layout, cancellation))],
+                Changes = verdict.AllChanges(cancellation),
                 Comparison = recorded,
                 Studies = studies,
                 Robust = studies.Tuning?.Found is { } tuning ? StudyAnswer.Of(() => RobustValvings.Find(parsed, path, scatter, tuning, cancellation)) : null,

@@ -8,6 +8,8 @@ namespace RollRide.Findings;
 /// <summary>Remedies for missed targets in the few words of a table's cell.</summary>
 public static class RemedyCells
 {
+    private const string NoRoom = ", no room for the dampers' tolerance";
+
     /// <summary>What a remedy changes.</summary>
     /// <param name="kind">The remedy.</param>
     public static string Name(RemedyKind kind) => kind switch
@@ -23,15 +25,21 @@ public static class RemedyCells
     /// <param name="kind">What is changed.</param>
     /// <param name="layout">The layout that is changed.</param>
     /// <param name="changes">What was tried with it.</param>
-    public static string Cell(RemedyKind kind, LayoutVerdict layout, ImmutableArray<TriedChange> changes)
+    /// <param name="opening">What opens a closed window without regard to tolerances; null where it is open.</param>
+    public static string Cell(RemedyKind kind, LayoutVerdict layout, ImmutableArray<TriedChange> changes, WindowRemedy? opening)
     {
         ArgumentNullException.ThrowIfNull(layout);
         if (WithoutChange(layout, changes) is { } text)
             return text;
-        if (changes.FirstOrDefault(change => change.Kind == kind) is not { Found: { } remedy } change)
-            return "no value does";
         var unit = kind == RemedyKind.AntiRollBar ? Unit.NewtonMetrePerDegree : Unit.Millimetre;
         var sides = kind == RemedyKind.SpringPosition ? 2 : 1;
+        if (changes.FirstOrDefault(change => change.Kind == kind) is not { Found: { } remedy } change)
+        {
+            return opening is { Needed: { } needed, Present: { } present }
+                ? Invariant($"{RemedyWords.Beyond(unit.Of(sides * needed), unit.Of(sides * present)):F0} (now {unit.Of(sides * present):F0}){NoRoom}")
+                : opening is null && !changes.IsEmpty ? "no value leaves room for the dampers' tolerance" : "no value does";
+        }
+
         var scale = remedy.CurveScale == 1 ? "" : Invariant($", curve × {remedy.CurveScale:0.00}");
         var room = remedy.HasRoom ? "" : Invariant($", room for ±{Unit.Percent.Of(remedy.Room):0.#} % only");
         return Invariant($"{unit.Of(sides * remedy.Value):F0} (now {unit.Of(sides * remedy.Present):F0}){scale}{room}{Against(change)}");
@@ -45,6 +53,7 @@ public static class RemedyCells
     {
         ArgumentNullException.ThrowIfNull(layout);
         return WithoutChange(layout, changes) is { } text ? text
+            : remedy is null ? "–"
             : remedy is not { Needed: { } needed, Present: { } present } ? "no value does"
             : present <= needed ? Invariant($"the present {present * 100:F0} % does, with a harder curve")
             : Invariant($"at most {Math.Floor(needed * 100):F0} % (now {present * 100:F0} %)");
@@ -68,7 +77,7 @@ public static class RemedyCells
         if (verdict.Standing == WindowStanding.Closed)
             return "no setting does";
         var tried = changes.FirstOrDefault(change => change.Kind is null) is { } setting
-            ? setting.Found is null ? ", without room for the dampers' tolerance" : Against(setting)
+            ? setting.Found is null ? NoRoom : Against(setting)
             : "";
         var standing = verdict.Standing switch
         {

@@ -284,7 +284,7 @@ public static class VerdictWords
     {
         string[] barred = [.. changes.Where(change => !change.Against.IsEmpty).Select(change => $"with {Changed(change.Kind)} the vehicle {Listed([.. change.Against.Select(Reason)])}")];
         return "No single change of damper setting, damper position, springs, anti-roll bar or track serves"
-            + (barred.Length == 0 ? ": none meets the damping ratios." : $": those that meet the damping ratios fail when driven ({string.Join("; ", barred)}).");
+            + (barred.Length == 0 ? ": none meets the damping ratios with room for the dampers' tolerance." : $": those that meet the damping ratios with room for the dampers' tolerance fail when driven ({string.Join("; ", barred)}).");
     }
 
     private static string Changed(RemedyKind? kind) => kind switch

@@ -86,15 +86,13 @@ public sealed record Verdict
         return verdict.Against(nearest, cancellation) with { Nearest = nearest, Changes = verdict.Remedies(nearest, cancellation).Try(goesOn: false) };
     }
 
-    /// <summary>What comes of every single change to a layout that misses targets: the same as <see cref="Changes"/>, those after the first that works too.</summary>
-    /// <param name="layout">The layout.</param>
+    /// <summary>
+    /// What comes of the single changes to each layout, in the order of the case: the same as <see cref="Changes"/>, those after the first that works too. None for a
+    /// layout that meets the targets or cannot be built anyway.
+    /// </summary>
     /// <param name="cancellation">Stops the search.</param>
-    /// <returns>Empty where it meets the targets, or cannot be built anyway.</returns>
-    public ImmutableArray<TriedChange> AllChangesTo(LayoutVerdict layout, CancellationToken cancellation = default)
-    {
-        ArgumentNullException.ThrowIfNull(layout);
-        return layout.MeetsTargets || !layout.IsCandidate ? [] : Remedies(layout, cancellation).Try(goesOn: true);
-    }
+    public ImmutableArray<ImmutableArray<TriedChange>> AllChanges(CancellationToken cancellation = default) =>
+        [.. Layouts.Select(layout => layout.MeetsTargets || !layout.IsCandidate ? [] : Remedies(layout, cancellation).Try(goesOn: true))];
 
     private TargetRemedies Remedies(LayoutVerdict layout, CancellationToken cancellation) => new(States, layout.Index, Quantities.Concat(PricedOnly), cancellation);
 

@@ -100,12 +100,12 @@ public sealed class VerdictWordsTests
 
     [Fact]
     public void None_of_those_that_can_be_built() => Says(
-        "No layout that can be built meets all targets. “Inner” comes nearest: roll damping ratio 0.09, target at least 0.20. No single change of damper setting, damper position, springs, anti-roll bar or track serves: none meets the damping ratios. Confidence: checked at one load only.",
+        "No layout that can be built meets all targets. “Inner” comes nearest: roll damping ratio 0.09, target at least 0.20. No single change of damper setting, damper position, springs, anti-roll bar or track serves: none meets the damping ratios with room for the dampers' tolerance. Confidence: checked at one load only.",
         Given(Outer with { IsCandidate = false }, Inner, Judged(1, "Farther in", Met(DampingTarget.RollMinimum, 0.2, 0.05))) with { Nearest = Inner });
 
     [Fact]
     public void None_and_nothing_does() => Says(
-        "“Inner” misses its targets: roll damping ratio 0.09, target at least 0.20; heave damping ratio 0.45, target at most 0.35. No single change of damper setting, damper position, springs, anti-roll bar or track serves: those that meet the damping ratios fail when driven (with the dampers moved the vehicle runs out of damper stroke; with another anti-roll bar the vehicle lifts a wheel in the corner: ROLLOVER RISK and leaves the travel given). Confidence: checked at one load only.",
+        "“Inner” misses its targets: roll damping ratio 0.09, target at least 0.20; heave damping ratio 0.45, target at most 0.35. No single change of damper setting, damper position, springs, anti-roll bar or track serves: those that meet the damping ratios with room for the dampers' tolerance fail when driven (with the dampers moved the vehicle runs out of damper stroke; with another anti-roll bar the vehicle lifts a wheel in the corner: ROLLOVER RISK and leaves the travel given). Confidence: checked at one load only.",
         Given(Judged(0, "Inner", Met(DampingTarget.RollMinimum, 0.2, 0.09), Met(DampingTarget.HeaveMaximum, 0.35, 0.45))) is var verdict
             ? verdict with
             {
@@ -190,10 +190,10 @@ public sealed class VerdictWordsTests
 
         Says(
             "“Outer” meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Risk: dampers 10 % softer, within the usual scatter of production, give a roll damping ratio of 0.19 in load state “full”, target at least 0.20. Confidence: checked at one load only.",
-            Alone(Outer with { LostByScatter = soft }));
+            Taken(Outer with { LostByScatter = soft }));
         Says(
             "“Outer” meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Risk: dampers 15.7 % harder, within their stated tolerance, give a heave damping ratio of 0.40, target at most 0.35. Confidence: checked at one load only.",
-            Alone(Outer with { LostByScatter = hard }));
+            Taken(Outer with { LostByScatter = hard }));
     }
 
     [Fact]
@@ -208,16 +208,16 @@ public sealed class VerdictWordsTests
 
         Says(
             "“Outer” meets all targets on this axle, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Risk: the roll damping ratio of the whole vehicle is 0.18 in load state “full” and misses the target, at least 0.20. Confidence: checked at one load only.",
-            Alone(missed));
+            Taken(missed));
         Says(
             "“Outer” meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Risk: dampers 10 % softer, within the usual scatter of production, give a roll damping ratio of the whole vehicle of 0.199, target at least 0.20. Confidence: checked at one load only.",
-            Alone(verge));
+            Taken(verge));
     }
 
     [Fact]
     public void Where_dampers_and_body_stand_is_a_risk_where_little_or_nothing_is_left() => Says(
         "“Outer” meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Risks: “Outer” sits at the end of the room in which it fits: 2 mm beside its place the clearance is not kept (upper tube to brake); the body stands on its bump stops at rest in load state “full”, compressed by 12 mm; over the whole travel the dampers of “Outer” close metal to metal: 4.5 mm of stroke are missing. Confidence: checked at one load only.",
-        Alone(Outer) with
+        Taken(Outer) with
         {
             PlaceRisks =
             [
@@ -239,7 +239,7 @@ public sealed class VerdictWordsTests
             StringComparison.Ordinal);
     }
 
-    private static Verdict Alone(LayoutVerdict layout) => Given(layout) with { Choice = layout };
+    private static Verdict Taken(LayoutVerdict layout) => Given(layout) with { Choice = layout };
 
     private static ImmutableArray<TriedChange> Does(TargetRemedy remedy) => [new TriedChange(remedy.Kind, remedy, [])];
 
