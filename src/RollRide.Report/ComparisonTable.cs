@@ -35,7 +35,7 @@ internal static class ComparisonTable
     {
         MeanInterval?[] intervals = quantity.OfRoad is { } figure ? [.. input.Seeds.Select(runs => runs.Of(figure))] : [];
         double?[] values = intervals.Length > 0 ? [.. intervals.Select(interval => interval?.Mean)] : [.. input.Comparison.Layouts.Select(layout => quantity.Value(layout))];
-        if (values.All(value => value is null))
+        if (values.All(value => value is null) || (quantity.IsFault && values.All(value => value is null or 0)))
             return default;
         var candidates = Candidates.Of([.. Enumerable.Range(0, values.Length)], i => input.Comparison.Layouts[i].Car.Layout);
         var isRanked = intervals.Length == 0 ? !(quantity.IsExtreme && input.Study.Manoeuvre.Road.Unevenness is not null) : DifferByMoreThanChance(input, quantity.OfRoad!, values, candidates);

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using RollRide.Findings;
-using RollRide.Plots;
 using RollRide.Studies;
 
 namespace RollRide.Report;

@@ -1,8 +1,6 @@
 using RollRide.Findings;
-using RollRide.Numerics;
 using RollRide.Plots.Figures;
 using RollRide.Studies;
-using static System.FormattableString;
 
 namespace RollRide.Report.Chapters;
 
@@ -24,8 +22,9 @@ internal sealed class WindowChapter : IChapter
             const string table = "The table gives the factors on the present curve that meet all targets";
             if (input.Changes.All(changes => changes.IsEmpty))
                 return $"{table}{where}.";
-            var tolerance = DamperTolerance.Of(windows[0].Study, windows[0].Study.Layouts[0], windows[0].Targets.Velocity);
-            return Invariant($"{table}{where}, and of each other change the value nearest to the present one that leaves room for {(tolerance.IsStated ? "the stated tolerance of the dampers" : "the usual scatter of production dampers")}, ±{Unit.Percent.Of(tolerance.Share):0.#} %. Each was driven through the manoeuvre; what bars it there is named.");
+            DamperTolerance[] tolerances = [.. windows[0].Study.Layouts.Select(layout => DamperTolerance.Of(windows[0].Study, layout, windows[0].Targets.Velocity)).Distinct()];
+            var room = tolerances.Length == 1 ? VerdictWords.Tolerance(tolerances[0]) : "the tolerance of the dampers";
+            return $"{table}{where}, and of each other change the value nearest to the present one that leaves room for {room}. Each was driven through the manoeuvre; what bars it there is named.";
         }
 
         return windows.Count == 1

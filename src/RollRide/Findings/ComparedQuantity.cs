@@ -25,7 +25,7 @@ public sealed record ComparedQuantity(
     /// <summary>The value that stands for more than itself, where a run is followed no longer; null where every value is exact.</summary>
     public double? Beyond { get; init; }
 
-    /// <summary>Whether any of it is a fault, so that only none of it may be called best.</summary>
+    /// <summary>Whether any of it is a fault: only none of it may be called best, and where no layout has any there is nothing to show.</summary>
     public bool IsFault { get; init; }
 
     /// <summary>The quantities of a case, in the order of the argument. One with a better way is told as a price too: <see cref="DecidingQuantity.PricedOnly"/>.</summary>
@@ -62,7 +62,7 @@ public sealed record ComparedQuantity(
             PhaseMetric.BumpStopContacts, PhaseMetric.ReboundStopContacts,
         ])
         {
-            quantities.Add(OfPhase("Whole run: ", metric, metrics => metrics.Whole) with { IsFault = metric == PhaseMetric.LiftOffTime });
+            quantities.Add(OfPhase("Whole run: ", metric, metrics => metrics.Whole) with { IsFault = metric == PhaseMetric.LiftOffTime || metric == PhaseMetric.BumpStopContacts || metric == PhaseMetric.ReboundStopContacts });
         }
 
         if (study.Manoeuvre.Road.Unevenness is not null)

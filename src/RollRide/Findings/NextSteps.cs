@@ -34,9 +34,9 @@ public static class NextSteps
         if (verdict.Choice is not { } choice)
             yield break;
         if ((choice.LostByScatter ?? choice.LostByScatterOnVehicle) is { } miss)
-            yield return $"Vary the dampers' and the springs' tolerances (rollride sweep): the {VerdictWords.Quantity(miss.Target.Target)} of “{choice.Name}” misses its target within the dampers' tolerance.";
+            yield return $"Vary the dampers' and the springs' tolerances (rollride sweep): within the dampers' tolerance the {VerdictWords.Quantity(miss.Target.Target)}{(choice.LostByScatter is null ? " of the whole vehicle" : "")} with “{choice.Name}” misses its target.";
         if (!choice.HoldsOnVehicle)
-            yield return $"Look at the {VehicleConclusions.OtherAxle(verdict.States[0].Study.Vehicle)} as well: on the whole vehicle the roll damping ratio of “{choice.Name}” misses the target.";
+            yield return $"Look at the {VehicleConclusions.OtherAxle(verdict.States[0].Study.Vehicle)} as well: on the whole vehicle the roll damping ratio with “{choice.Name}” misses the target.";
     }
 
     private static IEnumerable<string> OnWhatWasRun(Verdict verdict)

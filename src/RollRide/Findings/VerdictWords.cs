@@ -11,6 +11,7 @@ namespace RollRide.Findings;
 public static class VerdictWords
 {
     private const int MostNamed = 4;
+    private const string NothingWorse = "nothing compared gets noticeably worse";
 
     /// <summary>Which differences count: for the decision, its price and what tables mark.</summary>
     public static string Rule { get; } = Invariant(
@@ -198,9 +199,8 @@ public static class VerdictWords
     {
         if (verdict.Usable.Count() < 2)
             return "";
-        if (!verdict.Prices.IsEmpty)
-            return Price(verdict, verdict.Choice!);
-        return $" Price{(verdict.Usable.Count() > 2 ? $" against {NextBest(verdict)}" : "")}: nothing compared gets noticeably worse.";
+        return !verdict.Prices.IsEmpty ? Price(verdict, verdict.Choice!)
+            : $" Price{(verdict.Usable.Count() > 2 ? $" against {NextBest(verdict)}" : "")}: {NothingWorse}.";
     }
 
     private static string Gain(Verdict verdict) => verdict.Gains.IsEmpty ? "" : $", and is best in {Listed([.. verdict.Gains.Select(quantity => quantity.Name)])}";
@@ -307,11 +307,15 @@ public static class VerdictWords
     /// <summary>How much of the dampers' tolerance a remedy leaves room for.</summary>
     private static string Room(TargetRemedy remedy)
     {
-        var (tolerance, whose) = (Percent(remedy.Tolerance.Share), remedy.Tolerance.IsStated ? "the stated tolerance of the dampers" : "the usual scatter of production dampers");
         return remedy.HasRoom
-            ? $" with room for {whose}, ±{tolerance} %"
-            : $", but no change leaves room for {whose}, ±{tolerance} %: this one leaves ±{Percent(remedy.Room)} %";
+            ? $" with room for {Tolerance(remedy.Tolerance)}"
+            : $", but no change leaves room for {Tolerance(remedy.Tolerance)}: this one leaves ±{Percent(remedy.Room)} %";
     }
+
+    /// <summary>A tolerance of dampers, and whose it is.</summary>
+    /// <param name="tolerance">The tolerance.</param>
+    public static string Tolerance(DamperTolerance tolerance) =>
+        $"{(tolerance.IsStated ? "the stated tolerance of the dampers" : "the usual scatter of production dampers")}, ±{Percent(tolerance.Share)} %";
 
     private static string Change(TargetRemedy remedy) => remedy.Kind switch
     {
@@ -331,7 +335,7 @@ public static class VerdictWords
             .. remedy.Prices.Select(price => Changed(price.Quantity, price.Then, price.Present) + In(price.Load)),
             .. remedy is { LosesHopDamping: true, HopDampingRatio: var (present, then) } ? [$"hop damping ratio {Ratio(then)} instead of {Ratio(present)}"] : Array.Empty<string>(),
         ];
-        return costs.Length > 0 ? Listed(costs) : "nothing compared gets noticeably worse";
+        return costs.Length > 0 ? Listed(costs) : NothingWorse;
     }
 
     private static string Against(LayoutVerdict layout) => $"{Quoted(layout)} {Obstacles(layout)}";

@@ -140,11 +140,9 @@ public sealed record LayoutVerdict
         IEnumerable<TargetMargin> Margins(WindowVerdict window, ModeSet modes, string? load) => judged(window.Targets).Select(target => MarginOf(target, window.Targets, modes, load));
         if (states.Length == 0 || !states.All(state => Margins(state.Window, state.Window.Modes, state.Load).All(target => target.IsMet)))
             return null;
-        var worst = (from isHarder in new[] { false, true }
-                     from state in states
-                     let modes = state.Window.ModesAt(1 + (isHarder ? tolerance.Share : -tolerance.Share))
-                     from target in Margins(state.Window, modes, state.Load)
-                     select new ScatterMiss(target, tolerance, isHarder)).MinBy(miss => miss.Target.Share)!;
+        IEnumerable<ScatterMiss> At(bool isHarder) => states.SelectMany(state =>
+            Margins(state.Window, state.Window.ModesAt(1 + (isHarder ? tolerance.Share : -tolerance.Share)), state.Load).Select(target => new ScatterMiss(target, tolerance, isHarder)));
+        var worst = At(isHarder: false).Concat(At(isHarder: true)).MinBy(miss => miss.Target.Share)!;
         return worst.Target.IsMet ? null : worst;
     }
 

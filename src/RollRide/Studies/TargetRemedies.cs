@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Mounting;
-using RollRide.Numerics;
 using RollRide.Vehicle;
 
 namespace RollRide.Studies;
