@@ -16,13 +16,13 @@ internal static class RemedyTable
     {
         WindowVerdict[] windows = states.Count > 1 ? [.. CommonWindow.Of(states).Select(common => common.Verdict)] : [.. states[0].Layouts.Select(layout => layout.Verdict)];
         Column[] columns = [.. input.Verdict.Layouts.Select((layout, i) => new Column(layout, windows[i], states[0].Layouts[i].Remedies, input.Changes[i]))];
-        var canMove = columns.Any(column => !column.Remedies.IsEmpty || !column.Changes.IsEmpty);
+        RemedyKind[] kinds = [.. Tried.Where(kind => columns.Any(column => Of(column, kind) is not null || column.Changes.Any(change => change.Kind == kind)))];
         return Html.Of(
             $"""
             <div class="wide"><table{LayoutColumns.Width(columns.Length)}>
             <thead><tr><th scope="col">Change, everything else as it is</th>{LayoutColumns.Headings(input.Styles, [.. columns.Select(column => column.Layout.Name)], _ => null)}</tr></thead>
             <tbody>
-            {Row("Factor on the damper curve", columns, column => RemedyCells.Setting(column.Window, column.Changes))}{(canMove ? Html.Join(Tried.Select(kind => Row(RemedyCells.Name(kind), columns, column => RemedyCells.Cell(kind, column.Layout, column.Changes, Of(column, kind))))) : default)}{(canMove ? Row(RemedyCells.Name(RemedyKind.CompressionShare), columns, Split) : default)}
+            {Row("Factor on the damper curve", columns, column => RemedyCells.Setting(column.Window, column.Changes))}{Html.Join(kinds.Select(kind => Row(RemedyCells.Name(kind), columns, column => RemedyCells.Cell(kind, column.Layout, column.Changes, Of(column, kind)))))}{(kinds.Length > 0 ? Row(RemedyCells.Name(RemedyKind.CompressionShare), columns, Split) : default)}
             </tbody></table></div>
 
             """);

@@ -20,7 +20,7 @@ internal sealed class WindowChapter : IChapter
         string Table(string where)
         {
             const string table = "The table gives the factors on the present curve that meet all targets";
-            if (input.Changes.All(changes => changes.IsEmpty))
+            if (input.Changes.All(changes => changes.All(change => change.Kind is null)))
                 return $"{table}{where}.";
             DamperTolerance[] tolerances = [.. windows[0].Study.Layouts.Select(layout => DamperTolerance.Of(windows[0].Study, layout, windows[0].Targets.Velocity)).Distinct()];
             var room = tolerances.Length == 1 ? VerdictWords.Tolerance(tolerances[0]) : "the tolerance of the dampers";

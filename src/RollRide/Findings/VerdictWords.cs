@@ -58,7 +58,7 @@ public static class VerdictWords
             return "";
         if (modes.Any(vehicle => vehicle.RollsInParts))
             return " Targets are judged on this axle alone: with so soft a frame each end of the body rolls nearly by itself, and no single damping ratio describes the whole vehicle.";
-        return named.OnVehicle.IsEmpty ? " Targets are judged on this axle alone." : " Targets are those of this axle; that for roll is judged on the whole vehicle too.";
+        return named.OnVehicle.IsEmpty ? " Targets are judged on this axle alone." : " Targets are those of this axle; for roll the whole vehicle is judged too.";
     }
 
     /// <summary>How much of a target that is met is left in reserve.</summary>
@@ -159,7 +159,7 @@ public static class VerdictWords
     {
         const string vehicle = " of the whole vehicle";
         return layout.OnVehicle.Where(target => !target.IsMet).MinBy(target => target.Share) is { } missed
-            ? [$"the {Quantity(missed.Target)}{vehicle} is {Ratio(missed.Ratio, missed.Limit)}{In(missed.Load)} and misses the target, {Limit(missed)}"]
+            ? [$"the {Quantity(missed.Target)}{vehicle} is {Ratio(missed.Ratio, missed.Limit)}{In(missed.Load)}, target {Limit(missed)}"]
             : layout.LostByScatterOnVehicle is { } miss ? [Scatter(miss, vehicle)]
             : [];
     }
@@ -168,12 +168,12 @@ public static class VerdictWords
     private static string Scatter(ScatterMiss miss, string of)
     {
         var (target, tolerance) = (miss.Target, miss.Tolerance);
-        return $"dampers {Percent(tolerance.Share)} % {(miss.IsHarder ? "harder" : "softer")}, within {(tolerance.IsStated ? "their stated tolerance" : "the usual scatter of production")}, give a {Quantity(target.Target)}{of} of {Ratio(target.Ratio, target.Limit)}{In(target.Load)}, target {Limit(target)}";
+        return $"dampers {Percent(tolerance.Share)} % {(miss.IsHarder ? "harder" : "softer")} ({(tolerance.IsStated ? "stated tolerance" : "usual scatter")}) give a {Quantity(target.Target)}{of} of {Ratio(target.Ratio, target.Limit)}{In(target.Load)}, target {Limit(target)}";
     }
 
     private static string Place(LayoutVerdict layout, PlaceRisk risk) => risk.Kind switch
     {
-        PlaceRiskKind.EndOfRoom => Invariant($"{Quoted(layout)} sits at the end of the room in which it fits: {Unit.Millimetre.Show(risk.Value):0.#} beside its place the clearance is not kept{In(risk.Load)} ({risk.Contact!.Text})"),
+        PlaceRiskKind.EndOfRoom => Invariant($"{Quoted(layout)} sits at the end of its room: {Unit.Millimetre.Show(risk.Value):0.#} farther the clearance is lost{In(risk.Load)} ({risk.Contact!.Text})"),
         PlaceRiskKind.OnBumpStop => Invariant($"the body stands on its bump stops at rest{In(risk.Load)}, compressed by {Unit.Millimetre.Show(risk.Value):F0}"),
         PlaceRiskKind.OnReboundStop => Invariant($"the rebound stops are compressed at rest{In(risk.Load)}, by {Unit.Millimetre.Show(risk.Value):F0}"),
         PlaceRiskKind.TooLong => Invariant($"over the whole travel the dampers of {Quoted(layout)} close metal to metal{In(risk.Load)}: {Unit.Millimetre.Show(risk.Value):F1} of stroke are missing"),
@@ -305,17 +305,14 @@ public static class VerdictWords
     }
 
     /// <summary>How much of the dampers' tolerance a remedy leaves room for.</summary>
-    private static string Room(TargetRemedy remedy)
-    {
-        return remedy.HasRoom
-            ? $" with room for {Tolerance(remedy.Tolerance)}"
-            : $", but no change leaves room for {Tolerance(remedy.Tolerance)}: this one leaves ±{Percent(remedy.Room)} %";
-    }
+    private static string Room(TargetRemedy remedy) => remedy.HasRoom
+        ? $" with room for {Tolerance(remedy.Tolerance)}"
+        : $", but no change leaves room for {Tolerance(remedy.Tolerance)}: this one leaves ±{Percent(remedy.Room)} %";
 
     /// <summary>A tolerance of dampers, and whose it is.</summary>
     /// <param name="tolerance">The tolerance.</param>
     public static string Tolerance(DamperTolerance tolerance) =>
-        $"{(tolerance.IsStated ? "the stated tolerance of the dampers" : "the usual scatter of production dampers")}, ±{Percent(tolerance.Share)} %";
+        $"{(tolerance.IsStated ? "the dampers' stated tolerance" : "the usual scatter of dampers")}, ±{Percent(tolerance.Share)} %";
 
     private static string Change(TargetRemedy remedy) => remedy.Kind switch
     {

@@ -86,8 +86,8 @@ public sealed record DecidingQuantity(
             OfRun("tyre load change over the whole run", PhaseMetric.DynamicLoadCoefficient, 3),
             .. manoeuvre.Road.Unevenness is null ? [] : new[] { OfRide("dynamic load coefficient", RideMetric.RideDynamicLoadCoefficient, 3) },
             OfRun("time with a wheel off the road", PhaseMetric.LiftOffTime, 3) with { IsExtreme = true },
-            OfRun("number of bump stop contacts", PhaseMetric.BumpStopContacts, 0) with { IsExtreme = true },
-            OfRun("number of rebound stop contacts", PhaseMetric.ReboundStopContacts, 0) with { IsExtreme = true },
+            OfRun("bump stop contacts", PhaseMetric.BumpStopContacts, 0) with { IsExtreme = true },
+            OfRun("rebound stop contacts", PhaseMetric.ReboundStopContacts, 0) with { IsExtreme = true },
         ];
     }
 
@@ -139,7 +139,7 @@ public sealed record DecidingQuantity(
     { IsExtreme = true };
 
     private static DecidingQuantity SettlingTime(double followed) => new(
-        "settling time from rest", RollMetric.RollSettlingTime.Unit, 2, Better.Less, false,
+        "settling time", RollMetric.RollSettlingTime.Unit, 2, Better.Less, false,
         (run, _) => run.RollResponse is not { } corner ? null : corner.IsUnsettled ? followed : RollMetric.RollSettlingTime.Shown(run))
     { Beyond = followed };
 

@@ -141,7 +141,7 @@ public sealed record LayoutVerdict
         if (states.Length == 0 || !states.All(state => Margins(state.Window, state.Window.Modes, state.Load).All(target => target.IsMet)))
             return null;
         IEnumerable<ScatterMiss> At(bool isHarder) => states.SelectMany(state =>
-            Margins(state.Window, state.Window.ModesAt(1 + (isHarder ? tolerance.Share : -tolerance.Share)), state.Load).Select(target => new ScatterMiss(target, tolerance, isHarder)));
+            Margins(state.Window, state.Window.ModesAt(isHarder ? 1 + tolerance.Share : Math.Max(0, 1 - tolerance.Share)), state.Load).Select(target => new ScatterMiss(target, tolerance, isHarder)));
         var worst = At(isHarder: false).Concat(At(isHarder: true)).MinBy(miss => miss.Target.Share)!;
         return worst.Target.IsMet ? null : worst;
     }

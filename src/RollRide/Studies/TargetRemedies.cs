@@ -165,7 +165,7 @@ internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, i
             return null;
         var first = standing.Settings[0];
         var (lower, upper) = (first.ScaleOf(window.Lower.Coefficient), first.ScaleOf(window.Upper.Coefficient));
-        return Nearest(lower / (1 - room), upper / (1 + room)) is { } scale
+        return room < 1 && Nearest(lower / (1 - room), upper / (1 + room)) is { } scale
             && new[] { (1 - room) * scale, scale, (1 + room) * scale }.All(tried => standing.Cars.Zip(standing.Settings).All(state => Meets(state.First, state.Second.At(tried))))
             ? new Draft(
                 new TargetRemedy(kind, present, value, scale)

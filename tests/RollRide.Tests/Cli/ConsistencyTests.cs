@@ -296,7 +296,7 @@ public sealed partial class ConsistencyTests
                 ? "> 10.2" // the ramp of 0.2 s and 10 s after it, in which it has not settled
                 : Shown((double?)layout["metrics"]![metric.Key], metric.Decimals)))}")];
 
-        Assert.True(shown.Length >= 8);
+        Assert.True(shown.Length >= 7); // without those of which no layout has any
         string[] rows = [.. shown.Select(metric => $"{metric.Label}: {string.Join(" | ", Shows(metric.Label)[0])}")];
         if (states.Length == 1)
             Assert.Equal(Of(states[0]), rows);

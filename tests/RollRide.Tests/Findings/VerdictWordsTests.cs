@@ -66,16 +66,16 @@ public sealed class VerdictWordsTests
         var (hard, soft) = (Judged(0, "Outer", Met(DampingTarget.RollMinimum, 0.2, 0.1984, "laden")), Inner);
 
         Says(
-            "No layout meets all targets. “Outer” comes nearest: roll damping ratio 0.198 in load state “laden”, target at least 0.20. The damper curve scaled by 1.12 meets all targets with room for the usual scatter of production dampers, ±10 %. Its price: nothing compared gets noticeably worse. Confidence: checked in both load states (as built, laden).",
+            "No layout meets all targets. “Outer” comes nearest: roll damping ratio 0.198 in load state “laden”, target at least 0.20. The damper curve scaled by 1.12 meets all targets with room for the usual scatter of dampers, ±10 %. Its price: nothing compared gets noticeably worse. Confidence: checked in both load states (as built, laden).",
             Given(hard, soft) with { States = Loaded, Nearest = hard, Changes = Does(new TargetRemedy(null, 0, 0, 1.12) { Tolerance = new(0.1, false), Room = 0.1, RollGradient = (0.01, 0.01) }) });
         Says(
-            "No layout meets all targets. “Outer” comes nearest: roll damping ratio 0.198 in load state “laden”, target at least 0.20. The damper curve scaled by 1.12 meets all targets, but no change leaves room for the stated tolerance of the dampers, ±15.7 %: this one leaves ±7.9 %. Its price: nothing compared gets noticeably worse. Confidence: checked in both load states (as built, laden).",
+            "No layout meets all targets. “Outer” comes nearest: roll damping ratio 0.198 in load state “laden”, target at least 0.20. The damper curve scaled by 1.12 meets all targets, but no change leaves room for the dampers' stated tolerance, ±15.7 %: this one leaves ±7.9 %. Its price: nothing compared gets noticeably worse. Confidence: checked in both load states (as built, laden).",
             Given(hard, soft) with { States = Loaded, Nearest = hard, Changes = Does(new TargetRemedy(null, 0, 0, 1.12) { Tolerance = new(0.157, true), Room = 0.0785, RollGradient = (0.01, 0.01) }) });
     }
 
     [Fact]
     public void None_and_a_softer_bar_does() => Says(
-        "No layout meets all targets. “Inner” comes nearest: roll damping ratio 0.09, target at least 0.20. An anti-roll bar of 300 instead of 600 N·m/deg with the damper curve as it is meets all targets with room for the stated tolerance of the dampers, ±6 %. Its price: roll gradient 10.1 instead of 7.5 deg/g, least tyre load 2900 instead of 3210 N in load state “full” and hop damping ratio 0.20 instead of 0.25. Confidence: checked at one load only.",
+        "No layout meets all targets. “Inner” comes nearest: roll damping ratio 0.09, target at least 0.20. An anti-roll bar of 300 instead of 600 N·m/deg with the damper curve as it is meets all targets with room for the dampers' stated tolerance, ±6 %. Its price: roll gradient 10.1 instead of 7.5 deg/g, least tyre load 2900 instead of 3210 N in load state “full” and hop damping ratio 0.20 instead of 0.25. Confidence: checked at one load only.",
         Given(Outer with { Targets = Inner.Targets }, Inner) with
         {
             Nearest = Inner,
@@ -91,7 +91,7 @@ public sealed class VerdictWordsTests
 
     [Fact]
     public void None_and_moving_the_dampers_does() => Says(
-        "No layout meets all targets. “Inner” comes nearest: roll damping ratio 0.09, target at least 0.20. Moving the dampers 120 mm outboard (they fit there) with the damper curve scaled by 1.20 meets all targets with room for the usual scatter of production dampers, ±10 %. Its price: nothing compared gets noticeably worse. Confidence: checked at one load only.",
+        "No layout meets all targets. “Inner” comes nearest: roll damping ratio 0.09, target at least 0.20. Moving the dampers 120 mm outboard (they fit there) with the damper curve scaled by 1.20 meets all targets with room for the usual scatter of dampers, ±10 %. Its price: nothing compared gets noticeably worse. Confidence: checked at one load only.",
         Given(Outer with { Targets = Inner.Targets }, Inner) with
         {
             Nearest = Inner,
@@ -189,10 +189,10 @@ public sealed class VerdictWordsTests
         var hard = new ScatterMiss(new TargetMargin(DampingTarget.HeaveMaximum, null, 0.35, 0.402, -0.052), new DamperTolerance(0.157, true), true);
 
         Says(
-            "“Outer” meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Risk: dampers 10 % softer, within the usual scatter of production, give a roll damping ratio of 0.19 in load state “full”, target at least 0.20. Confidence: checked at one load only.",
+            "“Outer” meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Risk: dampers 10 % softer (usual scatter) give a roll damping ratio of 0.19 in load state “full”, target at least 0.20. Confidence: checked at one load only.",
             Taken(Outer with { LostByScatter = soft }));
         Says(
-            "“Outer” meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Risk: dampers 15.7 % harder, within their stated tolerance, give a heave damping ratio of 0.40, target at most 0.35. Confidence: checked at one load only.",
+            "“Outer” meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Risk: dampers 15.7 % harder (stated tolerance) give a heave damping ratio of 0.40, target at most 0.35. Confidence: checked at one load only.",
             Taken(Outer with { LostByScatter = hard }));
     }
 
@@ -207,16 +207,16 @@ public sealed class VerdictWordsTests
         };
 
         Says(
-            "“Outer” meets all targets on this axle, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Risk: the roll damping ratio of the whole vehicle is 0.18 in load state “full” and misses the target, at least 0.20. Confidence: checked at one load only.",
+            "“Outer” meets all targets on this axle, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Risk: the roll damping ratio of the whole vehicle is 0.18 in load state “full”, target at least 0.20. Confidence: checked at one load only.",
             Taken(missed));
         Says(
-            "“Outer” meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Risk: dampers 10 % softer, within the usual scatter of production, give a roll damping ratio of the whole vehicle of 0.199, target at least 0.20. Confidence: checked at one load only.",
+            "“Outer” meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Risk: dampers 10 % softer (usual scatter) give a roll damping ratio of the whole vehicle of 0.199, target at least 0.20. Confidence: checked at one load only.",
             Taken(verge));
     }
 
     [Fact]
     public void Where_dampers_and_body_stand_is_a_risk_where_little_or_nothing_is_left() => Says(
-        "“Outer” meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Risks: “Outer” sits at the end of the room in which it fits: 2 mm beside its place the clearance is not kept (upper tube to brake); the body stands on its bump stops at rest in load state “full”, compressed by 12 mm; over the whole travel the dampers of “Outer” close metal to metal: 4.5 mm of stroke are missing. Confidence: checked at one load only.",
+        "“Outer” meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Risks: “Outer” sits at the end of its room: 2 mm farther the clearance is lost (upper tube to brake); the body stands on its bump stops at rest in load state “full”, compressed by 12 mm; over the whole travel the dampers of “Outer” close metal to metal: 4.5 mm of stroke are missing. Confidence: checked at one load only.",
         Taken(Outer) with
         {
             PlaceRisks =
@@ -230,11 +230,11 @@ public sealed class VerdictWordsTests
     [Fact]
     public void A_value_beyond_what_was_followed_is_told_as_more_than_that_and_no_zero_has_a_sign()
     {
-        var settling = Made("settling time from rest", Unit.Second, 2, Better.Less, 10.4, 1.2) with { Beyond = 10.4 };
+        var settling = Made("settling time", Unit.Second, 2, Better.Less, 10.4, 1.2) with { Beyond = 10.4 };
         var overshoot = Made("roll overshoot from rest", Unit.Percent, 0, Better.Less, 6, -0.4);
 
         Assert.Contains(
-            "Price against “Inner”: settling time from rest more than 10.40 instead of 1.20 s and roll overshoot from rest 6 instead of 0 %.",
+            "Price against “Inner”: settling time more than 10.40 instead of 1.20 s and roll overshoot from rest 6 instead of 0 %.",
             VerdictWords.Decision(Given(Outer, Inner) with { Choice = Outer, NextBest = Inner, Prices = [new Price(settling, Run[0], Inner), new Price(overshoot, Run[0], Inner)] }),
             StringComparison.Ordinal);
     }

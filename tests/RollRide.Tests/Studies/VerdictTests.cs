@@ -256,6 +256,7 @@ public sealed class VerdictTests
         var lost = With(15).Choice!.LostByScatter!;
         Assert.Equal((new DamperTolerance(0.15, true), false, DampingTarget.RollMinimum), (lost.Tolerance, lost.IsHarder, lost.Target.Target));
         Assert.Equal(Roll(ShortScenario.Pair().With("dampers.plain.forceScale", 0.85))[0], lost.Target.Ratio, 1e-9);
+        Assert.Equal(0, Of(ShortScenario.Pair().With("sweep", JsonNode.Parse("""{ "design": "sobol", "parameters": [ { "path": "dampers.plain.forceScale", "normal": { "mean": 1, "deviation": 0.6 } } ] }""")), asked).Choice!.LostByScatter!.Target.Ratio, 0.01); // a damper without force
         Assert.Equal(new DamperTolerance(0.1, false), Of(ShortScenario.Pair(), asked).Choice!.LostByScatter!.Tolerance);
         Assert.Null(Of(ShortScenario.Pair(), 0.8 * Roll(ShortScenario.Pair())[0]).Choice!.LostByScatter);
     }
