@@ -35,7 +35,7 @@ internal static class ComparisonTable
     {
         MeanInterval?[] intervals = quantity.OfRoad is { } figure ? [.. input.Seeds.Select(runs => runs.Of(figure))] : [];
         double?[] values = intervals.Length > 0 ? [.. intervals.Select(interval => interval?.Mean)] : [.. input.Comparison.Layouts.Select(layout => quantity.Value(layout))];
-        if (values.All(value => value is null))
+        if (values.All(value => value is null) || (quantity.IsFault && values.All(value => value is null or 0)))
             return default;
         var candidates = Candidates.Of([.. Enumerable.Range(0, values.Length)], i => input.Comparison.Layouts[i].Car.Layout);
         var isRanked = intervals.Length == 0 ? !(quantity.IsExtreme && input.Study.Manoeuvre.Road.Unevenness is not null) : DifferByMoreThanChance(input, quantity.OfRoad!, values, candidates);
@@ -43,6 +43,8 @@ internal static class ComparisonTable
         var cells = values.Select((value, i) =>
         {
             var mark = value is { } known && isRanked && candidates.Contains(i) ? Mark(quantity.Better, compared, known, quantity.Decimals, (one, other) => Noticeable.Whole(quantity.Unit, input.Study.Vehicle, one, other)) : 0;
+            if (quantity.IsFault && value > 0)
+                mark = Math.Min(mark, 0);
             return Html.Of($"<td data-layout=\"{input.Comparison.Layouts[i].Name}\">{Cell(input.Study, quantity, values, intervals.ElementAtOrDefault(i), mark, i, input.Baseline)}</td>");
         });
         return Html.Of($"<tr><th scope=\"row\">{quantity.Label}</th><td class=\"unit\">{quantity.Unit.Symbol}</td>{Html.Join(cells)}</tr>\n");
@@ -59,9 +61,9 @@ internal static class ComparisonTable
     {
         if (values[index] is not { } value)
             return Html.Of($"–");
-        var number = (quantity.Mode is { } mode ? VerdictWords.Ratio(study, mode, value) : PlotText.Number(value, quantity.Decimals)) + (interval is { } known ? $" ± {PlotText.Number(known.HalfWidth, quantity.Decimals)}" : "");
+        var number = (value == quantity.Beyond ? $"> {PlotText.Number(value, 1)}" : quantity.Mode is { } mode ? VerdictWords.Ratio(study, mode, value) : PlotText.Number(value, quantity.Decimals)) + (interval is { } known ? $" ± {PlotText.Number(known.HalfWidth, quantity.Decimals)}" : "");
         // A percentage of a percentage says nothing.
-        var difference = index == baseline || quantity.Unit == Unit.Percent ? default : Difference(value, values[baseline]);
+        var difference = index == baseline || quantity.Unit == Unit.Percent || values[index] == quantity.Beyond || values[baseline] == quantity.Beyond ? default : Difference(value, values[baseline]);
         return mark switch
         {
             > 0 => Html.Of($"<b class=\"best\">{number}</b>{difference}<small class=\"best\"> best</small>"),

@@ -22,7 +22,7 @@ internal static class InputsTable
         <table class="trace"><caption>Vehicle</caption><tbody>
         {Html.Join(Rows(input.Study.Vehicle, input.Study.Loads))}</tbody></table>
         {OtherAxle(input.Study.Vehicle.SecondAxle, input.Study.Loads)}
-        {ValvingSheet.Write(input.Verdict, input.ForceDistributions, input.Studies.Tuning?.Found, input.Robust?.Found)}
+        {ValvingSheet.Write(input.Verdict, input.Studies.Tuning?.Found, input.Robust?.Found)}
         </div>
         <div class="wide"><table><caption>Mounts of the left damper</caption>
         <thead><tr><th scope="col">Layout</th><th scope="col">Damper</th><th scope="col">Axle or arm end, mm</th><th scope="col">Body end, mm</th><th scope="col">Ratio, heave</th><th scope="col">Ratio, roll</th></tr></thead><tbody>

@@ -50,7 +50,7 @@ internal static class LoadStateTable
     {
         var speed = FormattableString.Invariant($"{study.Analysis.ReferenceVelocity:0.###} m/s");
         Quantity Ratio(ModeName mode) => new($"{mode}: damping ratio at {speed}", Unit.One, 2, (layout, _) => layout.ReferenceModes[mode].DampingRatio, mode);
-        Quantity OfRun(PhaseMetric metric) => new(metric.Label, metric.Unit, metric.Decimals, (layout, _) => metric.Of(layout.Metrics.Whole));
+        Quantity OfRun(PhaseMetric metric) => new($"Whole run: {metric.Label}", metric.Unit, metric.Decimals, (layout, _) => metric.Of(layout.Metrics.Whole));
         return
         [
             new("Body, height change at rest", Unit.Millimetre, 1, (_, rest) => rest.BodyHeave),

@@ -12,9 +12,6 @@ public sealed record ReportInput
     /// <summary>The scenario.</summary>
     public required Scenario Scenario { get; init; }
 
-    /// <summary>How the forces of the dampers made scatter, as factors by the damper's name; empty where the scenario does not say.</summary>
-    public ImmutableDictionary<string, SweptValues> ForceDistributions { get; init; } = ImmutableDictionary<string, SweptValues>.Empty;
-
     /// <summary>What its layouts did.</summary>
     public required RecordedComparison Comparison { get; init; }
 
@@ -26,6 +23,9 @@ public sealed record ReportInput
 
     /// <summary>What the comparison decides, over every load state.</summary>
     public required Verdict Verdict { get; init; }
+
+    /// <summary>What comes of the single changes to each layout: the verdict's <see cref="Verdict.AllChanges"/>.</summary>
+    public required ImmutableArray<ImmutableArray<TriedChange>> Changes { get; init; }
 
     /// <summary>The layout with which the others are compared: its place in the list.</summary>
     public int Baseline { get; init; }

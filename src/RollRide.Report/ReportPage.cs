@@ -119,7 +119,7 @@ public static class ReportPage
     {
         var names = study.Layouts.Select(layout => $"“{layout.Name}”").ToArray();
         if (names.Length == 1)
-            return $"{study.Vehicle.Name}: what does {names[0]} do over bumps and in the corner?";
+            return $"{study.Vehicle.Name}: what does {names[0]} do on this test?";
         var places = study.Layouts.DistinctBy(layout => (Math.Round(layout.Fitting.HeaveRatio, 6), Math.Round(layout.Fitting.RollRatio, 6))).Count();
         var dampers = study.Layouts.SelectMany(layout => new[] { layout.Damper, layout.On(Mounting.Side.Right).Damper }).Distinct().Count();
         var asked = (places > 1, dampers > 1) switch

@@ -2,6 +2,7 @@ using RollRide.Damping;
 using RollRide.Numerics;
 using RollRide.Plots;
 using RollRide.Results;
+using RollRide.Scenarios;
 using RollRide.Studies;
 using RollRide.Sweeps;
 using static System.FormattableString;
@@ -13,42 +14,38 @@ public static class ValvingSheet
 {
     private const string Beyond = "*";
 
-    // Of a distribution the tolerance is what this share of the dampers made keeps; common practice, no source.
-    private const double Kept = 0.95;
-
     /// <summary>The sheets, each a file for the workshop.</summary>
     /// <param name="verdict">The verdict: a scaled curve that it asks for has its own sheet.</param>
-    /// <param name="scatter">The distribution of a factor on the force, by the damper's name: its tolerance, where none is agreed.</param>
     /// <param name="tuning">The dampers tuned, beside what they were; null where nothing was tuned.</param>
     /// <param name="robust">How the tuned dampers hold: their tolerance, and those tuned for all states; null where that is not known.</param>
-    public static IReadOnlyList<WorkshopSheet> Of(Verdict verdict, IReadOnlyDictionary<string, SweptValues> scatter, TuningResult? tuning, RobustResult? robust = null) =>
-        [.. Sheets(verdict, scatter, tuning, robust).Select(sheet => new WorkshopSheet(sheet.Name, sheet.Curve, sheet.Tolerance))];
+    public static IReadOnlyList<WorkshopSheet> Of(Verdict verdict, TuningResult? tuning, RobustResult? robust = null) =>
+        [.. Sheets(verdict, tuning, robust).Select(sheet => new WorkshopSheet(sheet.Name, sheet.Curve, sheet.Tolerance))];
 
     /// <summary>Writes the table.</summary>
     /// <param name="verdict">The verdict: a scaled curve that it asks for has its own columns.</param>
-    /// <param name="scatter">The distribution of a factor on the force, by the damper's name: its tolerance, where none is agreed.</param>
     /// <param name="tuning">The dampers tuned, beside what they were; null where nothing was tuned.</param>
     /// <param name="robust">How the tuned dampers hold: their tolerance, and those tuned for all states; null where that is not known.</param>
-    internal static Html Write(Verdict verdict, IReadOnlyDictionary<string, SweptValues> scatter, TuningResult? tuning, RobustResult? robust = null)
+    internal static Html Write(Verdict verdict, TuningResult? tuning, RobustResult? robust = null)
     {
-        var sheets = Sheets(verdict, scatter, tuning, robust);
+        var study = verdict.States[0].Study;
+        var sheets = Sheets(verdict, tuning, robust);
         Damper[] dampers = [.. sheets.Select(sheet => sheet.Of).Distinct()];
         var isExtended = sheets.Any(sheet => Valving.StandardTestVelocities.Any(v => IsBeyond(sheet.Curve, v) || IsBeyond(sheet.Curve, -v)));
-        var hasScatter = dampers.Any(damper => damper.ForceTolerance is null && scatter.ContainsKey(damper.Name));
+        var hasScatter = dampers.Any(damper => damper.ForceTolerance is null && study.ToleranceOf(damper) is not null);
         var hasTolerance = sheets.Exists(sheet => sheet.Tolerance is not null);
         return Html.Of(
             $"""
             <table><caption>Valving sheet: force in N at the usual test velocities in m/s</caption>
             <thead><tr><th scope="col" colspan="2">Damper</th>{(hasTolerance ? Html.Of($"<th scope=\"col\">Tolerance</th>") : default)}{Html.Join(Valving.StandardTestVelocities.Select(v => Html.Of($"<th scope=\"col\">{Invariant($"{v:F2}")}</th>")))}</tr></thead><tbody>
             {Html.Join(sheets.Select(sheet => Html.Of($"{Row(sheet, Html.Of($"<th scope=\"rowgroup\" rowspan=\"2\">{sheet.Name}</th>"), hasTolerance ? Html.Of($"<td rowspan=\"2\">{Tolerance(sheet.Tolerance)}</td>") : default, "compression", 1)}{Row(sheet, default, default, "rebound", -1)}")))}</tbody></table>
-            <p class="note">Force of the valves, {Others(dampers)}.{(isExtended ? $" {Beyond} beyond the measured range, extended straight." : "")}{(hasScatter ? Invariant($" Tolerance: {Unit.Percent.Of(Kept):F0} % of the dampers, by the scatter that the scenario's sweep assumes.") : "")}</p>
+            <p class="note">Force of the valves, {Others(dampers)}.{(isExtended ? $" {Beyond} beyond the measured range, extended straight." : "")}{(hasScatter ? Invariant($" Tolerance: {Unit.Percent.Of(AssumedTolerances.Kept):F0} % of the dampers, by the scatter that the scenario's sweep assumes.") : "")}</p>
 
             """);
     }
 
-    private static List<Sheet> Sheets(Verdict verdict, IReadOnlyDictionary<string, SweptValues> scatter, TuningResult? tuning, RobustResult? robust)
+    private static List<Sheet> Sheets(Verdict verdict, TuningResult? tuning, RobustResult? robust)
     {
-        Sheet Of(string name, Damper damper, ForceVelocityCurve curve) => new(name, damper, curve, ToleranceOf(damper, scatter));
+        Sheet Of(string name, Damper damper, ForceVelocityCurve curve) => new(name, damper, curve, verdict.States[0].Study.ToleranceOf(damper));
         var layouts = verdict.States[0].Study.Layouts;
         List<Sheet> sheets = [.. layouts.SelectMany(layout => new[] { layout.Damper, layout.On(Mounting.Side.Right).Damper }).Distinct().Select(damper => Of(damper.Name, damper, damper.Curve))];
         if (verdict is { Nearest: { } nearest, Remedy: { } remedy })
@@ -74,9 +71,6 @@ public static class ValvingSheet
 
     private static string Tolerance(ForceTolerance? agreed) =>
         agreed is { } tolerance ? Invariant($"± {Unit.Percent.Of(tolerance.Shares.Min()):0.#}{(tolerance.IsOne ? "" : Invariant($" to {Unit.Percent.Of(tolerance.Shares.Max()):0.#}"))} %") : "–";
-
-    private static ForceTolerance? ToleranceOf(Damper damper, IReadOnlyDictionary<string, SweptValues> scatter) => damper.ForceTolerance
-        ?? (scatter.GetValueOrDefault(damper.Name) is { } factor ? new ForceTolerance((factor.Quantile((1 + Kept) / 2) - factor.Quantile((1 - Kept) / 2)) / (2 * factor.Quantile(0.5))) : null);
 
     private static bool IsBeyond(ForceVelocityCurve curve, double velocity) => velocity > curve.MaximumVelocity || velocity < curve.MinimumVelocity;
 

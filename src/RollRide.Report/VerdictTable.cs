@@ -29,10 +29,13 @@ internal static class VerdictTable
             <tbody>
             {Html.Join(RatioRows(verdict))}{OnVehicle(verdict)}{Html.Join(verdict.Quantities.Select(quantity => QuantityRow(verdict, quantity)))}{Row("Fits its place", place, layouts, Place, isText: true)}
             {(verdict.Targets is null && layouts.All(layout => layout.Obstacles.IsEmpty) ? default : Row("Verdict", "", layouts, Outcome, isText: true))}</tbody></table></div>
-            {(layouts.Length == 1 ? default : Html.Of($"<p class=\"note\">{VerdictWords.Rule}{(verdict.States[0].IsOfOneRandomRoad ? " The least tyre load on one random road does not count: another road has another." : "")}</p>"))}
+            {(layouts.Length == 1 ? default : Html.Of($"<p class=\"note\">{VerdictWords.Rule}{(verdict.States[0].IsOfOneRandomRoad ? " The least tyre load on one random road does not count: another road has another." : "")}{Window(verdict)}</p>"))}
 
             """);
     }
+
+    /// <summary>Over which part of the run the ride is measured: the weighted acceleration at the worst seat is not of the whole run, as other figures are.</summary>
+    private static string Window(Verdict verdict) => RideWords.Window(verdict.States[0].Study.Manoeuvre) is { Length: > 0 } window ? $" The worst seat is that of the random road{window}." : "";
 
     private static IEnumerable<Html> RatioRows(Verdict verdict)
     {
@@ -47,7 +50,7 @@ internal static class VerdictTable
             from mode in Judged
             let asked = targets.All.Where(target => DampingTargets.ModeOf(target) == mode).ToArray()
             where asked.Length > 0
-            select Row(FormattableString.Invariant($"{mode} damping ratio at {targets.Velocity:0.###} m/s"), Asked(targets, asked), verdict.Layouts, layout => Ratios(layout, asked));
+            select Row(FormattableString.Invariant($"{mode} damping ratio at {targets.Velocity:0.###} m/s"), Asked(targets, asked), verdict.Layouts, layout => Ratios(layout.Targets.Where(target => asked.Contains(target.Target))));
     }
 
     /// <summary>The roll damping ratio of the whole vehicle, where the axle is part of one and its frame stiff enough for it to have one; the rows above are of the axle alone.</summary>
@@ -55,6 +58,11 @@ internal static class VerdictTable
     {
         if (verdict.States[0].Study.Vehicle.SecondAxle is null || verdict.States.Any(state => state.Result.Layouts.Any(layout => layout.OnVehicle!.Modes.RollsInParts)))
             return default;
+        if (verdict.Targets is { } targets && verdict.Layouts.All(layout => !layout.OnVehicle.IsEmpty))
+        {
+            return Row(FormattableString.Invariant($"Roll damping ratio of the whole vehicle at {targets.Velocity:0.###} m/s"), Asked(targets, [DampingTarget.RollMinimum]), verdict.Layouts, layout => Ratios(layout.OnVehicle));
+        }
+
         var speed = verdict.States[0].Study.Analysis.ReferenceVelocity;
         return Row(FormattableString.Invariant($"Roll damping ratio of the whole vehicle at {speed:0.###} m/s"), "", verdict.Layouts, layout =>
             Listed(verdict.States.Select(state => Html.Of($"{VerdictWords.Ratio(state.Result.Layouts[layout.Index].OnVehicle!.Modes.Roll.DampingRatio)}"))));
@@ -67,9 +75,9 @@ internal static class VerdictTable
     }
 
     /// <summary>The damping ratio of one mode in each load state, and whether it meets what is asked for there.</summary>
-    private static Html Ratios(LayoutVerdict layout, DampingTarget[] asked)
+    private static Html Ratios(IEnumerable<TargetMargin> targets)
     {
-        TargetMargin[][] states = [.. layout.Targets.Where(target => asked.Contains(target.Target)).GroupBy(target => target.Load).Select(state => state.ToArray())];
+        TargetMargin[][] states = [.. targets.GroupBy(target => target.Load).Select(state => state.ToArray())];
         if (states.Length <= MostInACell)
             return Listed(states.Select(Ratio));
         var worst = states.MinBy(state => state.Min(target => target.Share))!;
@@ -117,7 +125,7 @@ internal static class VerdictTable
         ];
         return against.Length > 0 ? Html.Of($"<b class=\"miss\">{string.Join("; ", against)}</b>")
             : layout.Targets.IsEmpty ? Html.Of($"–")
-            : Html.Of($"<b class=\"pass\">meets all targets</b>, {VerdictWords.Reserve(layout.Closest!)}");
+            : Html.Of($"<b class=\"pass\">meets all targets{VerdictWords.OfThisAxle(layout)}</b>, {VerdictWords.Reserve(layout.Closest!)}{(layout.HoldsOnVehicle ? default : Html.Of($"; <b class=\"miss\">misses roll damping ratio of the whole vehicle</b>"))}");
     }
 
     /// <summary>The damping ratios that miss their targets.</summary>

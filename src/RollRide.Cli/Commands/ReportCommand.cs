@@ -55,13 +55,14 @@ internal static class ReportCommand
                 [.. study.InEachLoad.Select(state => state.Load == shown.Load ? found : new ComparisonFindings(ScenarioInput.Run(parsed, state, cancellation)[0]))];
             var verdict = Verdict.Of(states, cancellation);
             var (path, template) = (parsed.GetRequiredValue(scenario), ScenarioTemplate.Read(parsed.GetRequiredValue(scenario), cancellation));
+            SweepPlanReader.CheckParameters(template);
             var scatter = ScatterReader.Read(template);
             var studies = ReportStudies.Run(shown, shown.Layouts.Length > TuningFigures.MostLayouts ? null : read.Tuning, cancellation);
             var input = new ReportInput
             {
                 Scenario = read,
-                ForceDistributions = SweepPlanReader.ForceDistributions(template),
                 Verdict = verdict,
+                Changes = verdict.AllChanges(cancellation),
                 Comparison = recorded,
                 Studies = studies,
                 Robust = studies.Tuning?.Found is { } tuning ? StudyAnswer.Of(() => RobustValvings.Find(parsed, path, scatter, tuning, cancellation)) : null,
@@ -75,7 +76,7 @@ internal static class ReportCommand
             folder.Add(PageName, page => page.Write(report.Page));
             ComparisonFolder.AddTables(folder, states);
             var sheets = new SafeFileNames();
-            foreach (var sheet in ValvingSheet.Of(verdict, input.ForceDistributions, input.Studies.Tuning?.Found, input.Robust?.Found))
+            foreach (var sheet in ValvingSheet.Of(verdict, input.Studies.Tuning?.Found, input.Robust?.Found))
                 folder.Add($"sheet-{sheets.Allocate(sheet.Name)}.csv", sheet.Write);
             ComparisonFolder.AddHistories(folder, [recorded], cancellation);
             var prefix = LoadStates.FilePrefixes([shown])[0];

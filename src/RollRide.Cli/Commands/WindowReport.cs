@@ -74,8 +74,8 @@ internal static class WindowReport
         add("Greatest coefficient", "kN·s/m", column => Number(Unit.KilonewtonSecondPerMetre.Of(verdict(column).Window.Upper.Coefficient), 2));
         add("  bound by", "", upperBinding);
         add("Present coefficient", "kN·s/m", column => Number(Unit.KilonewtonSecondPerMetre.Of(verdict(column).Coefficient), 2));
-        add("Scale on the curve, least", "", column => Number(verdict(column).LowerScale, 2));
-        add("Scale on the curve, greatest", "", column => Number(verdict(column).UpperScale, 2));
+        add("Scale on the curve, least", "", column => Number(WindowWords.LeastScale(verdict(column)), 2));
+        add("Scale on the curve, greatest", "", column => Number(WindowWords.GreatestScale(verdict(column)), 2));
     }
 
     private static void AddStanding<T>(Action<string, string, Func<T, string>> add, Func<T, WindowVerdict> verdict)

@@ -86,6 +86,7 @@ public static class ScenarioReader
                 file.Analysis.IncludeFriction),
             Loads = loads,
             Targets = targets,
+            AssumedTolerances = AssumedTolerances.Of(file.Sweep, layouts.OfType<DamperLayout>()),
             HistoryRate = file.Output.RateHz,
         };
         if (context.ChecksLoads)

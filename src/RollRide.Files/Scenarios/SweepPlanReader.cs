@@ -54,22 +54,17 @@ public sealed class SweepPlanReader
             new SweepPlanReader(template, sweep).Read([.. Enumerable.Range(0, template.Scenario.Study.Layouts.Length)], mustVary: false);
     }
 
-    /// <summary>How the forces of the dampers made scatter, by the scenario's own sweep.</summary>
+    /// <summary>Refuses parameters of the scenario's own sweep that <c>sweep</c> would refuse; does nothing where there is none.</summary>
     /// <param name="template">The scenario.</param>
-    /// <returns>By the damper's name, the distribution of the factor on its force; none for dampers of which the sweep gives none.</returns>
-    /// <exception cref="DataFileException">A path or range of the sweep makes no sense; all such faults.</exception>
-    public static ImmutableDictionary<string, SweptValues> ForceDistributions(ScenarioTemplate template)
+    /// <exception cref="DataFileException">A path or range makes no sense; all such faults.</exception>
+    public static void CheckParameters(ScenarioTemplate template)
     {
         ArgumentNullException.ThrowIfNull(template);
         if (template.Sweep is not { } sweep)
-            return ImmutableDictionary<string, SweptValues>.Empty;
+            return;
         var reader = new SweepPlanReader(template, sweep);
-        var parameters = reader.ReadParameters();
+        reader.ReadParameters();
         reader._faults.ThrowIfAny();
-        return (from damper in template.Scenario.Study.Layouts.SelectMany(layout => new[] { layout.Damper, layout.On(Mounting.Side.Right).Damper }).DistinctBy(damper => damper.Name)
-                from parameter in parameters
-                where parameter.Path == template.Find($"{ReadingContext.PathOfEntry("dampers", damper.Name)}.forceScale")?.Path && parameter.Values.Levels.IsEmpty
-                select KeyValuePair.Create(damper.Name, parameter.Values)).ToImmutableDictionary();
     }
 
     private SweepPlan Read(ImmutableArray<int> layouts, bool mustVary = true)
@@ -134,7 +129,9 @@ public sealed class SweepPlanReader
     private string? LoadLeftOut(string path) => _template.Scenario.Study.Loads
         .FirstOrDefault(load => path.StartsWith(LoadStateReader.PathOf(load.Name) + ".", StringComparison.Ordinal) && !_loads.Contains(load))?.Name;
 
-    private static SweptValues ValuesOf(SweepParameterFile file) => file switch
+    /// <summary>What a parameter takes.</summary>
+    /// <exception cref="ArgumentException">It takes nothing, or a range or distribution makes no sense.</exception>
+    internal static SweptValues ValuesOf(SweepParameterFile file) => file switch
     {
         { Values: { } values } => new ListedValues([.. values]),
         { Linear: { } range } => new RangeOfValues(range.From, range.To, range.Count),

@@ -2,7 +2,7 @@
 
 import { byId, element, setHidden, setItems, setText } from './elements.js';
 
-const longDecision = 270;
+const longDecision = 270, longestDecision = 570;
 const slow_ms = 400;
 const speakAfter_ms = 1200;
 
@@ -20,6 +20,7 @@ export class Statements {
     setText(byId('decision'), verdict?.decision ?? '');
     byId('decision').classList.toggle('waiting', this.#app.isVerdictOld);
     byId('decision').classList.toggle('long', byId('decision').textContent.length > longDecision);
+    byId('decision').classList.toggle('longest', byId('decision').textContent.length > longestDecision);
     const risks = this.#risks();
     setText(byId('firstRisk'), risks.length === 0 ? '' : risks.length === 1 ? risks[0] : `${risks[0]} (and ${risks.length - 1} more, below the numbers)`);
     setHidden(byId('firstRisk'), risks.length === 0 || this.#app.faults.length > 0);

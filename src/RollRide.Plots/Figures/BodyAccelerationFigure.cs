@@ -57,7 +57,7 @@ public static class BodyAccelerationFigure
         double Spread((Quantity Quantity, RecordedLayout Low, RecordedLayout High) range) => Of(range, range.High) > 0 ? 1 - (Of(range, range.Low) / Of(range, range.High)) : 0;
         var most = ranges.MaxBy(Spread);
         return Spread(most) <= Noticeable.Share
-            ? (Quantities[0], FigureParts.Text($"In phase “{phase.Name}”, RMS body acceleration is {(result.Layouts.Length == 1 ? "" : "similar, up to ")}{Of(ranges[0], ranges[0].High):F2} m/s²{FigureParts.WithAll([.. result.Candidates.Select(layout => layout.Name)], result.Layouts.Length)}"))
+            ? (Quantities[0], FigureParts.Text($"In phase “{phase.Name}”, RMS body acceleration is {(result.Layouts.Length == 1 ? "" : "similar, ")}{FigureParts.Range(Of(ranges[0], ranges[0].Low), Of(ranges[0], ranges[0].High))} m/s²{FigureParts.WithAll([.. result.Candidates.Select(layout => layout.Name)], result.Layouts.Length)}"))
             : (most.Quantity, FigureParts.Text($"In phase “{phase.Name}”, RMS {most.Quantity.Name} is {Of(most, most.Low):F2} {most.Quantity.Unit.Symbol} with “{most.Low.Name}”, {Of(most, most.High):F2} with “{most.High.Name}”"));
     }
 

@@ -111,10 +111,10 @@ public static class RollAngleFigure
                 : FigureParts.Text($"The body rolls by up to {Unit.Degree.Show(RollAngle(smallest)):F1} with “{smallest.Name}”, {Unit.Degree.Show(RollAngle(largest)):F1} with “{largest.Name}”");
         }
 
-        var (low, high) = (least.Metrics.RollResponse!.Overshoot * 100, most.Metrics.RollResponse!.Overshoot * 100);
+        var (low, high) = (least.Metrics.RollResponse!.Overshoot!.Value * 100, most.Metrics.RollResponse!.Overshoot!.Value * 100);
         return high - low <= 100 * Noticeable.Share
-            ? FigureParts.Text($"From rest, roll overshoots its steady angle by {(result.Layouts.Length > 1 && high - low >= 1 ? "up to " : "")}{high:F0} %{FigureParts.WithAll([.. result.Candidates.Select(layout => layout.Name)], result.Layouts.Length)}")
-            : FigureParts.Text($"From rest, roll overshoots by {low:F0} % with “{least.Name}”, by {high:F0} % with “{most.Name}”");
+            ? FigureParts.Text($"From rest, roll overshoots its steady angle by {FigureParts.Range(PlotText.Number(low, 0), PlotText.Number(high, 0))} %{FigureParts.WithAll([.. result.Candidates.Select(layout => layout.Name)], result.Layouts.Length)}")
+            : FigureParts.Text($"From rest, roll overshoots by {PlotText.Number(low, 0)} % with “{least.Name}”, by {PlotText.Number(high, 0)} % with “{most.Name}”");
     }
 
     /// <summary>Of the layouts that can be built, those with least and most overshoot from rest; null where none has any.</summary>

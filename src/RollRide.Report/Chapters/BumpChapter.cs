@@ -1,3 +1,4 @@
+using RollRide.Findings;
 using RollRide.Plots.Figures;
 
 namespace RollRide.Report.Chapters;
@@ -8,8 +9,8 @@ internal sealed class BumpChapter : IChapter
     /// <inheritdoc/>
     public Chapter? Write(ReportInput input) => input.Study.Manoeuvre.Road.Breakpoints.Any()
         ? new(
-            input.Study.Manoeuvre.Road.HasEvents ? "Over the bump" : "Along the road",
-            ["The first figure is the test itself: every layout is driven over the same road and through the same corner."],
+            RoadWords.Noun(input.Study.Manoeuvre.Road) is { } obstacle ? $"Over the {obstacle}" : "Along the road",
+            [$"The first figure is the test itself: every layout is driven over the same road{(input.Study.Manoeuvre.HasCorner ? " and through the same corner" : "")}."],
             input.OfShownRoad(InputsFigure.Build(input.Comparison), BodyAccelerationFigure.Build(input.Comparison)))
         : null;
 }

@@ -17,9 +17,18 @@ internal sealed class WindowChapter : IChapter
         // A layout without damping has no window, but the rest of the report stands.
         if (answer.Found is not { } windows)
             return new Chapter(title, [answer.Failure], []);
-        static string Table(string where) => $"The table gives the value nearest to the present one with which a damper setting meets all targets{where}. It leaves out place, travel and tyre loads.";
+        string Table(string where)
+        {
+            const string table = "The table gives the factors on the present curve that meet all targets";
+            if (input.Changes.All(changes => changes.All(change => change.Kind is null)))
+                return $"{table}{where}.";
+            DamperTolerance[] tolerances = [.. windows[0].Study.Layouts.Select(layout => DamperTolerance.Of(windows[0].Study, layout, windows[0].Targets.Velocity)).Distinct()];
+            var room = tolerances.Length == 1 ? VerdictWords.Tolerance(tolerances[0]) : "the tolerance of the dampers";
+            return $"{table}{where}, and of each other change the value nearest to the present one that leaves room for {room}. Each was driven through the manoeuvre; what bars it there is named.";
+        }
+
         return windows.Count == 1
-            ? new Chapter(title, [WindowConclusions.Of(windows[0])[0], Table("")], [SettingWindowFigure.Build(windows[0])]) { Table = RemedyTable.Write(windows, input.Styles) }
-            : new Chapter(title, [.. CommonWindow.Of(windows).Select(WindowWords.Of), Table(" in every load state")], [LoadWindowsFigure.Build(windows)]) { IsOfAllLoads = true, Table = RemedyTable.Write(windows, input.Styles) };
+            ? new Chapter(title, [WindowConclusions.Of(windows[0])[0], Table("")], [SettingWindowFigure.Build(windows[0])]) { Table = RemedyTable.Write(input, windows) }
+            : new Chapter(title, [.. CommonWindow.Of(windows).Select(WindowWords.Of), Table(" in every load state")], [LoadWindowsFigure.Build(windows)]) { IsOfAllLoads = true, Table = RemedyTable.Write(input, windows) };
     }
 }

@@ -22,7 +22,13 @@ public sealed record ComparedQuantity(
     /// <summary>Whether it is an extreme of the run, which on one random road is chance.</summary>
     public bool IsExtreme { get; init; }
 
-    /// <summary>The quantities of a case, in the order of the argument.</summary>
+    /// <summary>The value that stands for more than itself, where a run is followed no longer; null where every value is exact.</summary>
+    public double? Beyond { get; init; }
+
+    /// <summary>Whether any of it is a fault: only none of it may be called best, and where no layout has any there is nothing to show.</summary>
+    public bool IsFault { get; init; }
+
+    /// <summary>The quantities of a case, in the order of the argument. One with a better way is told as a price too: <see cref="DecidingQuantity.PricedOnly"/>.</summary>
     /// <param name="study">The case.</param>
     public static ImmutableArray<ComparedQuantity> Of(StudyCase study)
     {
@@ -38,13 +44,15 @@ public sealed record ComparedQuantity(
             // Where the road is flat the body hardly moves up and down, and no layout is better for it.
             if (!study.Manoeuvre.Road.IsUneven(phase.Start, phase.End))
                 continue;
-            quantities.Add(OfPhase($"Phase “{phase.Name}”: ", PhaseMetric.BodyAccelerationRms, metrics => metrics.Phases[index]));
+            foreach (var metric in (ReadOnlySpan<PhaseMetric>)[PhaseMetric.BodyAccelerationRms, PhaseMetric.RollAccelerationRms])
+                quantities.Add(OfPhase($"Phase “{phase.Name}”: ", metric, metrics => metrics.Phases[index]));
         }
 
         if (study.Manoeuvre.HasCorner)
         {
-            RollMetric[] ofCorner = [RollMetric.RollAngleSteady, RollMetric.RollAnglePeak, RollMetric.RollOvershoot, RollMetric.RollOvershootToStep, RollMetric.RollSettlingTime];
+            RollMetric[] ofCorner = [RollMetric.RollAngleSteady, RollMetric.RollAnglePeak, RollMetric.RollOvershoot, RollMetric.RollOvershootToStep];
             quantities.AddRange(ofCorner.Select(OfRoll));
+            quantities.Add(OfSettling(study.Manoeuvre.Cornering.Alone.Duration));
             quantities.AddRange(RollMetric.OfEachTurn.SelectMany(metric => new[] { OfTurn(metric, mirrored: false), OfTurn(metric, mirrored: true) }));
         }
 
@@ -54,12 +62,12 @@ public sealed record ComparedQuantity(
             PhaseMetric.BumpStopContacts, PhaseMetric.ReboundStopContacts,
         ])
         {
-            quantities.Add(OfPhase("", metric, metrics => metrics.Whole));
+            quantities.Add(OfPhase("Whole run: ", metric, metrics => metrics.Whole) with { IsFault = metric == PhaseMetric.LiftOffTime || metric == PhaseMetric.BumpStopContacts || metric == PhaseMetric.ReboundStopContacts });
         }
 
         if (study.Manoeuvre.Road.Unevenness is not null)
         {
-            var road = study.Manoeuvre.Road.HasEvents ? "Random road with obstacles" : "Random road";
+            var road = (study.Manoeuvre.Road.HasEvents ? "Random road with obstacles" : "Random road") + RideWords.Window(study.Manoeuvre);
             foreach (var metric in (ReadOnlySpan<RideMetric>)[RideMetric.RideSeatTotal, RideMetric.RideDynamicLoadCoefficient, RideMetric.RideDamperPower])
                 quantities.Add(OfRide(road, metric));
         }
@@ -77,6 +85,12 @@ public sealed record ComparedQuantity(
     /// <summary>The corner from rest one way; of sides that are the same it is not told apart.</summary>
     private static ComparedQuantity OfTurn(RollMetric metric, bool mirrored) =>
         new($"{metric.Label}, turn {(mirrored ? "mirrored" : "as written")}", metric.Unit, metric.Decimals, Better.Neither, layout => layout.Metrics.BothTurns is null ? null : metric.Shown(layout.Metrics.OfTurn(mirrored)));
+
+    private static ComparedQuantity OfSettling(double followed) => OfRoll(RollMetric.RollSettlingTime) with
+    {
+        Value = layout => layout.Metrics.RollResponse is not { } corner ? null : corner.IsUnsettled ? followed : RollMetric.RollSettlingTime.Shown(layout.Metrics),
+        Beyond = followed,
+    };
 
     private static ComparedQuantity OfRoll(RollMetric metric) =>
         new(metric.Label, metric.Unit, metric.Decimals, metric.Better, layout =>

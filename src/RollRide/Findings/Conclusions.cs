@@ -92,8 +92,8 @@ public static class Conclusions
             var lively = measured.MaxBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
             var (least, most) = (calm.Metrics.WorseTurn!, lively.Metrics.WorseTurn!);
             yield return most.Overshoot - least.Overshoot <= Noticeable.Share
-                ? Invariant($"In the corner from rest roll is similar with all layouts, up to {Deg(most.PeakAngle!.Value):F1} deg, {most.Overshoot * 100:F0} % over the steady {Deg(most.SteadyAngle!.Value):F1} deg.")
-                : Invariant($"In the corner from rest roll overshoots least with “{calm.Name}”, by {least.Overshoot * 100:F0} % to {Deg(least.PeakAngle!.Value):F1} deg, and most with “{lively.Name}”, by {most.Overshoot * 100:F0} % to {Deg(most.PeakAngle!.Value):F1} deg; steady is {Deg(least.SteadyAngle!.Value):F1} deg.");
+                ? Invariant($"In the corner from rest roll is similar with all layouts: it overshoots the steady {Deg(most.SteadyAngle!.Value):F1} deg by {Range(Percent(least.Overshoot!.Value), Percent(most.Overshoot!.Value))} %, to {Deg(most.PeakAngle!.Value):F1} deg at most.")
+                : Invariant($"In the corner from rest roll overshoots least with “{calm.Name}”, by {Percent(least.Overshoot!.Value)} % to {Deg(least.PeakAngle!.Value):F1} deg, and most with “{lively.Name}”, by {Percent(most.Overshoot!.Value)} % to {Deg(most.PeakAngle!.Value):F1} deg; steady is {Deg(least.SteadyAngle!.Value):F1} deg.");
         }
 
         foreach (var sentence in OnStep(measured))
@@ -145,7 +145,7 @@ public static class Conclusions
         if (layout.Metrics.WorseTurn is not { Overshoot: { } overshoot, SteadyAngle: { } steady, PeakAngle: { } peak } turn)
             yield break;
         var settled = turn.SettlingTime is { } time ? Invariant($"settled {time:F1} s after the corner began") : Invariant($"and not settled to within 5 % of it {Cornering.CornerAlone.Aftermath:0} s after the corner's last change");
-        yield return Invariant($"In the corner from rest it rolls to {Deg(peak):F1} deg, {overshoot * 100:F0} % over its steady {Deg(steady):F1} deg, {settled}.");
+        yield return Invariant($"In the corner from rest it rolls to {Deg(peak):F1} deg, {Percent(overshoot)} % over its steady {Deg(steady):F1} deg, {settled}.");
         foreach (var sentence in OnStep([layout]))
             yield return sentence;
     }
@@ -158,7 +158,7 @@ public static class Conclusions
         var smooth = rides.MinBy(layout => layout.Ride!.WorstSeat.Total)!;
         var rough = rides.MaxBy(layout => layout.Ride!.WorstSeat.Total)!;
         var (low, high) = (smooth.Ride!.WorstSeat.Total, rough.Ride!.WorstSeat.Total);
-        var road = $"On {RandomRoad(result.Study)}";
+        var road = $"On {RandomRoad(result.Study)}{RideWords.Window(result.Study.Manoeuvre)},";
         var words = string.Join(" to ", ComfortReaction.Of(high).Select(reaction => reaction.Words));
         yield return rides.Length == 1 || high - low <= Noticeable.Share * high
             ? Invariant($"{road} weighted acceleration at the worst seat is {high:F2} m/s²{(rides.Length == 1 ? "" : ", similar with all layouts")}: {words} by ISO 2631-1. {ComfortReaction.Caution}")
@@ -213,6 +213,9 @@ public static class Conclusions
     private static string InWords(string ratio) => ratio.Replace("<", "less than ", StringComparison.Ordinal);
 
     private static string Range(string from, string to) => from == to ? from : $"{from} to {to}";
+
+    /// <summary>A ratio in whole percent, without a sign on a rounded zero.</summary>
+    private static string Percent(double ratio) => Invariant($"{Math.Round(100 * ratio) + 0.0:F0}");
 
     /// <summary>The size of an angle in degrees: words say which way a corner goes.</summary>
     private static double Deg(double rad) => Unit.Degree.Of(Math.Abs(rad));

@@ -11,7 +11,7 @@ public static class NextSteps
     {
         ArgumentNullException.ThrowIfNull(verdict);
         return [.. OnRemedy(verdict), .. OnPlace(verdict), .. OnMargin(verdict), .. OnWhatWasRun(verdict),
-            "Confirm on the vehicle, on instrumented tests: roll angle in the corner, acceleration at the seat, damper travel."];
+            $"Confirm on the vehicle, on instrumented tests: {(verdict.States[0].Study.Manoeuvre.HasCorner ? "roll angle in the corner, " : "")}acceleration at the seat, damper travel."];
     }
 
     private static IEnumerable<string> OnRemedy(Verdict verdict)
@@ -31,8 +31,12 @@ public static class NextSteps
 
     private static IEnumerable<string> OnMargin(Verdict verdict)
     {
-        if (verdict.Choice?.Closest is { IsClose: true } closest)
-            yield return $"Vary the dampers' and the springs' tolerances (rollride sweep): the {VerdictWords.Quantity(closest.Target)} of “{verdict.Choice.Name}” has {VerdictWords.Reserve(closest)}.";
+        if (verdict.Choice is not { } choice)
+            yield break;
+        if ((choice.LostByScatter ?? choice.LostByScatterOnVehicle) is { } miss)
+            yield return $"Vary the dampers' and the springs' tolerances (rollride sweep): within the dampers' tolerance the {VerdictWords.Quantity(miss.Target.Target)}{(choice.LostByScatter is null ? " of the whole vehicle" : "")} with “{choice.Name}” misses its target.";
+        if (!choice.HoldsOnVehicle)
+            yield return $"Look at the {VehicleConclusions.OtherAxle(verdict.States[0].Study.Vehicle)} as well: on the whole vehicle the roll damping ratio with “{choice.Name}” misses the target.";
     }
 
     private static IEnumerable<string> OnWhatWasRun(Verdict verdict)

@@ -1,12 +1,15 @@
+using System.Collections.Immutable;
 using RollRide.Numerics;
 using RollRide.Studies;
 using static System.FormattableString;
 
 namespace RollRide.Findings;
 
-/// <summary>Remedies for a closed setting window in the few words of a table's cell.</summary>
+/// <summary>Remedies for missed targets in the few words of a table's cell.</summary>
 public static class RemedyCells
 {
+    private const string NoRoom = ", no room for the dampers' tolerance";
+
     /// <summary>What a remedy changes.</summary>
     /// <param name="kind">The remedy.</param>
     public static string Name(RemedyKind kind) => kind switch
@@ -18,39 +21,70 @@ public static class RemedyCells
         _ => "Compression's share of the mean force, if the heave maximum holds in compression alone",
     };
 
-    /// <summary>What opens the window, against what there is.</summary>
-    /// <param name="remedy">The remedy.</param>
-    public static string Cell(WindowRemedy remedy)
+    /// <summary>A change that was tried, against what there is, and what bars it.</summary>
+    /// <param name="kind">What is changed.</param>
+    /// <param name="layout">The layout that is changed.</param>
+    /// <param name="changes">What was tried with it.</param>
+    /// <param name="opening">What opens a closed window without regard to tolerances; null where it is open.</param>
+    public static string Cell(RemedyKind kind, LayoutVerdict layout, ImmutableArray<TriedChange> changes, WindowRemedy? opening)
     {
-        ArgumentNullException.ThrowIfNull(remedy);
-        if (remedy.Needed is not { } needed)
-            return "no value does";
-        var present = remedy.Present!.Value;
-        return remedy.Kind switch
+        ArgumentNullException.ThrowIfNull(layout);
+        if (WithoutChange(layout, changes) is { } text)
+            return text;
+        var unit = kind == RemedyKind.AntiRollBar ? Unit.NewtonMetrePerDegree : Unit.Millimetre;
+        var sides = kind == RemedyKind.SpringPosition ? 2 : 1;
+        if (changes.FirstOrDefault(change => change.Kind == kind) is not { Found: { } remedy } change)
         {
-            RemedyKind.SpringPosition => Change(2 * needed, 2 * present, Unit.Millimetre),
-            RemedyKind.AntiRollBar => Change(needed, present, Unit.NewtonMetrePerDegree),
-            RemedyKind.DamperPosition or RemedyKind.Track => Change(needed, present, Unit.Millimetre),
-            _ => Invariant($"at most {needed * 100:F0} % (now {present * 100:F0} %)"),
-        };
+            return opening is { Needed: { } needed, Present: { } present }
+                ? Invariant($"{RemedyWords.Beyond(unit.Of(sides * needed), unit.Of(sides * present)):F0} (now {unit.Of(sides * present):F0}){NoRoom}")
+                : opening is null && !changes.IsEmpty ? "no value leaves room for the dampers' tolerance" : "no value does";
+        }
+
+        var scale = remedy.CurveScale == 1 ? "" : Invariant($", curve × {remedy.CurveScale:0.00}");
+        var room = remedy.HasRoom ? "" : Invariant($", room for ±{Unit.Percent.Of(remedy.Room):0.#} % only");
+        return Invariant($"{unit.Of(sides * remedy.Value):F0} (now {unit.Of(sides * remedy.Present):F0}){scale}{room}{Against(change)}");
     }
+
+    /// <summary>The split of compression and rebound that would do, against what there is.</summary>
+    /// <param name="remedy">The remedy; null where the window is open.</param>
+    /// <param name="layout">The layout that is changed.</param>
+    /// <param name="changes">What was tried with it.</param>
+    public static string Split(WindowRemedy? remedy, LayoutVerdict layout, ImmutableArray<TriedChange> changes)
+    {
+        ArgumentNullException.ThrowIfNull(layout);
+        return WithoutChange(layout, changes) is { } text ? text
+            : remedy is null ? "–"
+            : remedy is not { Needed: { } needed, Present: { } present } ? "no value does"
+            : present <= needed ? Invariant($"the present {present * 100:F0} % does, with a harder curve")
+            : Invariant($"at most {Math.Floor(needed * 100):F0} % (now {present * 100:F0} %)");
+    }
+
+    /// <summary>Why nothing but the damper's setting has to change; null where something has.</summary>
+    private static string? WithoutChange(LayoutVerdict layout, ImmutableArray<TriedChange> changes) =>
+        !layout.IsCandidate ? "–"
+        : layout.MeetsTargets ? "not needed"
+        : changes.Any(change => change is { Kind: null, Works: true }) ? "not needed: the curve alone is enough"
+        : null;
+
+    private static string Against(TriedChange change) => change.Works ? "" : $": {string.Join(", ", change.Against.Select(VerdictWords.Reason))}";
 
     /// <summary>The settings that a layout's damper may take.</summary>
     /// <param name="verdict">Its window, of several load states the one that they share.</param>
-    public static string Setting(WindowVerdict verdict)
+    /// <param name="changes">What was tried with the layout.</param>
+    public static string Setting(WindowVerdict verdict, ImmutableArray<TriedChange> changes)
     {
         ArgumentNullException.ThrowIfNull(verdict);
         if (verdict.Standing == WindowStanding.Closed)
             return "no setting does";
+        var tried = changes.FirstOrDefault(change => change.Kind is null) is { } setting
+            ? setting.Found is null ? NoRoom : Against(setting)
+            : "";
         var standing = verdict.Standing switch
         {
             WindowStanding.TooSoft => "too soft now",
             WindowStanding.TooHard => "too hard now",
             _ => "as it is",
         };
-        return Invariant($"{standing}; {verdict.LowerScale:F2} to {verdict.UpperScale:F2}{(verdict.Window.HasLaterInterval ? " (harder settings past a gap are left out)" : "")}");
+        return $"{standing}; {WindowWords.Scales(verdict)}{(verdict.Window.HasLaterInterval ? " (harder settings past a gap are left out)" : "")}{tried}";
     }
-
-    private static string Change(double needed, double present, Unit unit) =>
-        Invariant($"{RemedyWords.Beyond(unit.Of(needed), unit.Of(present)):F0} (now {unit.Of(present):F0})");
 }

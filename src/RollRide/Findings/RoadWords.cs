@@ -25,6 +25,18 @@ public static class RoadWords
             : OfObstacles(road);
     }
 
+    /// <summary>What a road puts under the wheels, as one noun: <c>bump</c>, or <c>obstacles</c> where there are several kinds.</summary>
+    /// <param name="road">The road.</param>
+    /// <returns>Null for a flat, a random or a measured road.</returns>
+    public static string? Noun(Road road)
+    {
+        ArgumentNullException.ThrowIfNull(road);
+        if (road.Unevenness is not null)
+            return null;
+        string[] kinds = [.. Kinds(road).Select(kind => kind.Key.Kind).Distinct()];
+        return kinds.Length switch { 0 => null, 1 => kinds[0], _ => "obstacles" };
+    }
+
     /// <summary>Where the first obstacle of each size that <see cref="Of"/> names lies, m; none where it names only the largest.</summary>
     /// <param name="road">The road.</param>
     public static IEnumerable<(RoadSide Side, double From, double To)> Named(Road road)

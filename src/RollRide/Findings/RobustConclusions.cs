@@ -62,8 +62,8 @@ public static class RobustConclusions
         var (soft, hard) = (windows.MinBy(window => window.Softer)!, windows.MinBy(window => window.Harder)!);
         string[] outside =
         [
-            .. valving.Softer < 0 ? [Invariant($"{Math.Ceiling(-100 * valving.Softer):F0} % of its force too soft for {Name(soft)}{In(soft.Lower.State)}")] : Array.Empty<string>(),
-            .. valving.Harder < 0 ? [Invariant($"{Math.Ceiling(-100 * valving.Harder):F0} % too hard for {Name(hard)}{In(hard.Upper.State)}")] : Array.Empty<string>(),
+            .. valving.Softer < 0 ? [Invariant($"{-100 * valving.Softer:F1} % of its force too soft for {Name(soft)}{In(soft.Lower.State)}")] : Array.Empty<string>(),
+            .. valving.Harder < 0 ? [Invariant($"{-100 * valving.Harder:F1} % too hard for {Name(hard)}{In(hard.Upper.State)}")] : Array.Empty<string>(),
         ];
         var limits = Invariant($"Below, {Name(soft)}{In(soft.Lower.State)} limits it, once a damper has lost {100 * valving.Softer:F1} % of its force; above, {Name(hard)}{In(hard.Upper.State)} limits it, at {100 * valving.Harder:F1} % more force.");
         if (outside.Length > 0)

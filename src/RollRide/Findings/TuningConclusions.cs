@@ -35,6 +35,18 @@ public static class TuningConclusions
         return sentences;
     }
 
+    /// <summary>What the dampers were tuned for, and which layouts then meet it, in one sentence.</summary>
+    /// <param name="result">What tuning found.</param>
+    public static string InShort(TuningResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        static string Wanted(string mode, TuningTarget target) => Invariant($"{mode} {target.Ratio:0.00#} ± {target.Tolerance:0.###} at {target.DamperVelocity:0.###} m/s");
+        string Names(bool meeting) => string.Join(", ", result.Layouts.Where(layout => layout.Tuned.MeetsBoth == meeting).Select(layout => $"“{layout.Name}”"));
+        var (met, missed) = (Names(true), Names(false));
+        var outcome = missed.Length == 0 ? $"{met} {(result.Layouts.Length == 1 ? "meets" : "all meet")} both" : met.Length == 0 ? "no layout meets both" : $"{met} can meet both, {missed} cannot";
+        return $"Tuned for damping ratios of {Wanted("heave", result.Task.Heave)} and {Wanted("roll", result.Task.Roll)}, {outcome}.";
+    }
+
     /// <summary>What became of a layout's targets in a load state, as a title: "'Outboard' meets both".</summary>
     /// <param name="layout">The layout.</param>
     /// <param name="state">The load state.</param>

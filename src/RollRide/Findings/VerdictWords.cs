@@ -11,6 +11,7 @@ namespace RollRide.Findings;
 public static class VerdictWords
 {
     private const int MostNamed = 4;
+    private const string NothingWorse = "nothing compared gets noticeably worse";
 
     /// <summary>Which differences count: for the decision, its price and what tables mark.</summary>
     public static string Rule { get; } = Invariant(
@@ -32,7 +33,7 @@ public static class VerdictWords
             { Targets: null, Layouts.Length: 1 } => null,
             { Choice: { } choice, Layouts.Length: 1 } => $"{Quoted(choice)} {MeetsAll(choice)}.{Risk(verdict)}",
             { Choice: { } choice } => $"Choose {Quoted(choice)}: {Reason(verdict, choice)}{Gain(verdict)}.{Cost(verdict)}{Risk(verdict)}",
-            { Nearest: { } nearest } => $"{NoneMeets(verdict, nearest)} {string.Join("; ", nearest.Missed.Select(Beside))}.{Price(verdict, nearest)}{Risk(verdict)} {Remedy(verdict.Remedy)}",
+            { Nearest: { } nearest } => $"{NoneMeets(verdict, nearest)} {string.Join("; ", nearest.Missed.Select(Beside))}.{Price(verdict, nearest)}{Risk(verdict)} {Remedy(verdict.Remedy, verdict.Changes)}",
             _ when !verdict.Usable.Any() => $"No layout can be recommended: {string.Join("; ", verdict.Layouts.Take(MostNamed).Select(Against))}{(verdict.Layouts.Length > MostNamed ? "; and so on" : "")}.",
             _ => $"Nothing decides between the layouts: they are similar in {Listed([.. verdict.Quantities.Where(quantity => !quantity.IsToldOnly && quantity.Counts(verdict.States[0])).Select(quantity => quantity.Name)])}.{ToldOnly(verdict.Differences)}",
         };
@@ -40,25 +41,24 @@ public static class VerdictWords
 
     /// <summary>What the decision rests on: which loads and roads, and what was not asked.</summary>
     /// <param name="verdict">The verdict.</param>
-    public static string Basis(Verdict verdict)
+    /// <param name="tuning">What the dampers were tuned for, where a tuning stands beside the decision; null otherwise.</param>
+    public static string Basis(Verdict verdict, TuningResult? tuning = null)
     {
         ArgumentNullException.ThrowIfNull(verdict);
-        return $"Confidence: {Untold(verdict)}{Where(verdict)}{OnVehicle(verdict)}";
+        return $"Confidence: {Untold(verdict, tuning is not null)}{Where(verdict)}{OnVehicle(verdict)}{(tuning is null ? "" : $" {TuningConclusions.InShort(tuning)}")}";
     }
 
     /// <summary>Of a vehicle with two axles: what the targets are judged on, and what the whole vehicle does.</summary>
     private static string OnVehicle(Verdict verdict)
     {
-        if (verdict.Targets is null || (verdict.Choice ?? verdict.Nearest) is not { } named)
+        if (verdict.Targets is null || verdict.Named is not { } named)
             return "";
         VehicleModeSet[] modes = [.. verdict.States.Select(state => state.Result.Layouts[named.Index].OnVehicle?.Modes).OfType<VehicleModeSet>()];
         if (modes.Length == 0)
             return "";
         if (modes.Any(vehicle => vehicle.RollsInParts))
             return " Targets are judged on this axle alone: with so soft a frame each end of the body rolls nearly by itself, and no single damping ratio describes the whole vehicle.";
-        double[] ratios = [.. modes.Select(vehicle => vehicle.Roll.DampingRatio)];
-        var (least, most) = (Conclusions.Ratio(ratios.Min()), Conclusions.Ratio(ratios.Max()));
-        return $" Targets are judged on this axle alone; on the whole vehicle the roll damping ratio with {Quoted(named)} is {(least == most ? least : $"{least} to {most}")}.";
+        return named.OnVehicle.IsEmpty ? " Targets are judged on this axle alone." : " Targets are those of this axle; for roll the whole vehicle is judged too.";
     }
 
     /// <summary>How much of a target that is met is left in reserve.</summary>
@@ -108,9 +108,10 @@ public static class VerdictWords
     }
 
     /// <summary>A value of a quantity with its unit.</summary>
-    private static string Value(DecidingQuantity quantity, double value) => $"{Number(quantity, value)} {quantity.Unit.Symbol}";
+    private static string Value(DecidingQuantity quantity, double value) => $"{Number(quantity, value)} {quantity.Unit.Symbol}".TrimEnd();
 
-    private static string Number(DecidingQuantity quantity, double value) => value.ToString($"F{quantity.Decimals}", CultureInfo.InvariantCulture);
+    private static string Number(DecidingQuantity quantity, double value) =>
+        (value == quantity.Beyond ? "more than " : "") + (Math.Round(value, quantity.Decimals) + 0.0).ToString($"F{quantity.Decimals}", CultureInfo.InvariantCulture); // + 0.0 drops the sign of −0
 
     private static string Reason(Verdict verdict, LayoutVerdict choice)
     {
@@ -129,19 +130,63 @@ public static class VerdictWords
 
     /// <summary>That a layout meets all targets, and how safely.</summary>
     private static string MeetsAll(LayoutVerdict layout) =>
-        layout.Closest is { } closest ? $"meets all targets, the closest one with {Reserve(closest)} ({Beside(closest, InFull(closest.Ratio))})" : "meets all targets";
+        layout.Closest is { } closest ? $"meets all targets{OfThisAxle(layout)}, the closest one with {Reserve(closest)} ({Beside(closest, InFull(closest.Ratio))})" : "meets all targets";
+
+    /// <summary>That targets are met on the axle, where the whole vehicle misses one.</summary>
+    /// <param name="layout">The layout.</param>
+    public static string OfThisAxle(LayoutVerdict layout)
+    {
+        ArgumentNullException.ThrowIfNull(layout);
+        return layout.HoldsOnVehicle ? "" : " on this axle";
+    }
 
     private static string Risk(Verdict verdict)
     {
+        if (verdict.Named is not { } named)
+            return "";
         string[] risks =
         [
-            .. verdict.Choice?.Closest is { IsClose: true } ? new[] { "the scatter of production dampers can use up that reserve" } : [],
-            .. verdict.Lightest is { } side
-                ? new[] { Invariant($"a side keeps only {side.TyreLoad:F0} N, {Unit.Percent.Of(side.Share):F0} % of its load at rest{(side.Phase is { } phase ? $", in phase “{phase}”" : "")}{In(side.Load)}, and has hardly any grip there") }
-                : [],
+            .. OnVehicle(named),
+            .. named.LostByScatter is { } miss ? [Scatter(miss, "")] : Array.Empty<string>(),
+            .. verdict.PlaceRisks.Select(risk => Place(named, risk)),
+            .. verdict.Lightest is { } side ? [Light(side)] : Array.Empty<string>(),
         ];
-        return risks.Length == 0 ? "" : $" Risk: {string.Join("; ", risks)}.";
+        return risks.Length == 0 ? "" : $" {(risks.Length == 1 ? "Risk" : "Risks")}: {string.Join("; ", risks)}.";
     }
+
+    /// <summary>What the whole vehicle does to the roll target.</summary>
+    private static string[] OnVehicle(LayoutVerdict layout)
+    {
+        const string vehicle = " of the whole vehicle";
+        return layout.OnVehicle.Where(target => !target.IsMet).MinBy(target => target.Share) is { } missed
+            ? [$"the {Quantity(missed.Target)}{vehicle} is {Ratio(missed.Ratio, missed.Limit)}{In(missed.Load)}, target {Limit(missed)}"]
+            : layout.LostByScatterOnVehicle is { } miss ? [Scatter(miss, vehicle)]
+            : [];
+    }
+
+    /// <summary>What a damper within its tolerance does to a target.</summary>
+    private static string Scatter(ScatterMiss miss, string of)
+    {
+        var (target, tolerance) = (miss.Target, miss.Tolerance);
+        return $"dampers {Percent(tolerance.Share)} % {(miss.IsHarder ? "harder" : "softer")} ({(tolerance.IsStated ? "stated tolerance" : "usual scatter")}) give a {Quantity(target.Target)}{of} of {Ratio(target.Ratio, target.Limit)}{In(target.Load)}, target {Limit(target)}";
+    }
+
+    private static string Place(LayoutVerdict layout, PlaceRisk risk) => risk.Kind switch
+    {
+        PlaceRiskKind.EndOfRoom => Invariant($"{Quoted(layout)} sits at the end of its room: {Unit.Millimetre.Show(risk.Value):0.#} farther the clearance is lost{In(risk.Load)} ({risk.Contact!.Text})"),
+        PlaceRiskKind.OnBumpStop => Invariant($"the body stands on its bump stops at rest{In(risk.Load)}, compressed by {Unit.Millimetre.Show(risk.Value):F0}"),
+        PlaceRiskKind.OnReboundStop => Invariant($"the rebound stops are compressed at rest{In(risk.Load)}, by {Unit.Millimetre.Show(risk.Value):F0}"),
+        PlaceRiskKind.TooLong => Invariant($"over the whole travel the dampers of {Quoted(layout)} close metal to metal{In(risk.Load)}: {Unit.Millimetre.Show(risk.Value):F1} of stroke are missing"),
+        _ => Invariant($"over the whole travel the dampers of {Quoted(layout)} are pulled to their end{In(risk.Load)}: {Unit.Millimetre.Show(risk.Value):F1} of stroke are missing"),
+    };
+
+    private static string Light(LightestSide side)
+    {
+        var others = side.BestOfOthers is { } best ? Invariant($" (with the other layouts at most {best:F0} N)") : "";
+        return Invariant($"a side keeps only {side.TyreLoad:F0} N, {Unit.Percent.Of(side.Share):F0} % of its load at rest{(side.Phase is { } phase ? $", in phase “{phase}”" : "")}{In(side.Load)}{others}, and has hardly any grip there");
+    }
+
+    private static string Percent(double share) => Invariant($"{Unit.Percent.Of(share):0.#}");
 
     private static string Better(Advantage ground, LayoutVerdict choice)
     {
@@ -154,11 +199,8 @@ public static class VerdictWords
     {
         if (verdict.Usable.Count() < 2)
             return "";
-        if (!verdict.Prices.IsEmpty)
-            return Price(verdict, verdict.Choice!);
-        var against = verdict.Usable.Count() > 2 ? $" against {NextBest(verdict)}" : "";
-        string[] similar = [.. verdict.Quantities.Where(quantity => quantity.Counts(verdict.States[0]) && quantity != verdict.Ground?.Quantity && !verdict.Gains.Contains(quantity)).Select(quantity => quantity.Name)];
-        return similar.Length == 0 ? $" Price{against}: none." : $" Price{against}: none noticeable in {Listed(similar, "or")}.";
+        return !verdict.Prices.IsEmpty ? Price(verdict, verdict.Choice!)
+            : $" Price{(verdict.Usable.Count() > 2 ? $" against {NextBest(verdict)}" : "")}: {NothingWorse}.";
     }
 
     private static string Gain(Verdict verdict) => verdict.Gains.IsEmpty ? "" : $", and is best in {Listed([.. verdict.Gains.Select(quantity => quantity.Name)])}";
@@ -170,9 +212,13 @@ public static class VerdictWords
     private static string NextBest(Verdict verdict) => Quoted(verdict.NextBest!) + (verdict.Usable.Count() > 2 ? ", the next best" : "");
 
     /// <summary>What the scenario does not ask, and a decision therefore not tell.</summary>
-    private static string Untold(Verdict verdict) => verdict.Targets is not null ? ""
-        : verdict.States[0].Study.Manoeuvre.HasCorner ? "no targets were given; "
-        : "no targets were given and no corner was driven; ";
+    private static string Untold(Verdict verdict, bool isTuned)
+    {
+        var targets = isTuned ? "no targets were given for the dampers as they are" : "no targets were given";
+        return verdict.Targets is not null ? ""
+            : verdict.States[0].Study.Manoeuvre.HasCorner ? $"{targets}; "
+            : $"{targets} and no corner was driven; ";
+    }
 
     private static string ToldOnly(ImmutableArray<Difference> differences)
     {
@@ -233,14 +279,40 @@ public static class VerdictWords
 
     private static string Limit(TargetMargin target) => Invariant($"at {(target.Target == DampingTarget.HeaveMaximum ? "most" : "least")} {target.Limit:0.00#}");
 
-    private static string Remedy(TargetRemedy? remedy)
+    /// <summary>That no single change does, and what came of those that meet the damping ratios.</summary>
+    private static string NoRemedy(ImmutableArray<TriedChange> changes)
+    {
+        string[] barred = [.. changes.Where(change => !change.Against.IsEmpty).Select(change => $"with {Changed(change.Kind)} the vehicle {Listed([.. change.Against.Select(Reason)])}")];
+        return "No single change of damper setting, damper position, springs, anti-roll bar or track serves"
+            + (barred.Length == 0 ? ": none meets the damping ratios with room for the dampers' tolerance." : $": those that meet the damping ratios with room for the dampers' tolerance fail when driven ({string.Join("; ", barred)}).");
+    }
+
+    private static string Changed(RemedyKind? kind) => kind switch
+    {
+        null => "another damper curve",
+        RemedyKind.DamperPosition => "the dampers moved",
+        RemedyKind.SpringPosition => "the springs moved",
+        RemedyKind.AntiRollBar => "another anti-roll bar",
+        _ => "another track",
+    };
+
+    private static string Remedy(TargetRemedy? remedy, ImmutableArray<TriedChange> changes)
     {
         if (remedy is null)
-            return "No single change of damper setting, damper position, springs, anti-roll bar or track meets them within the travel and stroke given.";
+            return NoRemedy(changes);
         var scale = remedy.CurveScale == 1 ? "the damper curve as it is" : Invariant($"the damper curve scaled by {remedy.CurveScale:0.00}");
-        var least = remedy.LeastScale == remedy.CurveScale ? "" : Invariant($" ({remedy.LeastScale:0.00} is just enough without it)");
-        return Invariant($"{Capital(remedy.Kind is null ? scale : $"{Change(remedy)} with {scale}")} meets all targets with room for a damper tolerance of ±{Unit.Percent.Of(TargetRemedy.Tolerance):0.#} %{least}. Its price: {Price(remedy)}.");
+        return $"{Capital(remedy.Kind is null ? scale : $"{Change(remedy)} with {scale}")} meets all targets{Room(remedy)}. Its price: {Price(remedy)}.";
     }
+
+    /// <summary>How much of the dampers' tolerance a remedy leaves room for.</summary>
+    private static string Room(TargetRemedy remedy) => remedy.HasRoom
+        ? $" with room for {Tolerance(remedy.Tolerance)}"
+        : $", but no change leaves room for {Tolerance(remedy.Tolerance)}: this one leaves ±{Percent(remedy.Room)} %";
+
+    /// <summary>A tolerance of dampers, and whose it is.</summary>
+    /// <param name="tolerance">The tolerance.</param>
+    public static string Tolerance(DamperTolerance tolerance) =>
+        $"{(tolerance.IsStated ? "the dampers' stated tolerance" : "the usual scatter of dampers")}, ±{Percent(tolerance.Share)} %";
 
     private static string Change(TargetRemedy remedy) => remedy.Kind switch
     {
@@ -255,38 +327,26 @@ public static class VerdictWords
     {
         string[] costs =
         [
-            .. remedy.Prices.Any(price => price.Quantity == DecidingQuantity.LargestRoll) ? [] : Gradient(remedy),
+            .. remedy.EnlargesRollGradient && remedy.Prices.All(price => price.Quantity != DecidingQuantity.LargestRoll)
+                ? [Invariant($"roll gradient {Unit.DegreePerG.Of(remedy.RollGradient.Then):F1} instead of {Unit.DegreePerG.Of(remedy.RollGradient.Present):F1} deg/g")] : Array.Empty<string>(),
             .. remedy.Prices.Select(price => Changed(price.Quantity, price.Then, price.Present) + In(price.Load)),
-            .. remedy.LosesHopDamping ? Hop(remedy) : [],
+            .. remedy is { LosesHopDamping: true, HopDampingRatio: var (present, then) } ? [$"hop damping ratio {Ratio(then)} instead of {Ratio(present)}"] : Array.Empty<string>(),
         ];
-        string[] others = [.. remedy.LosesHopDamping ? [] : Hop(remedy), .. TyreLoad(remedy)];
-        return costs.Length > 0 ? string.Join("; ", [Listed(costs), .. others])
-            : others.Length > 0 ? $"none noticeable ({string.Join(", ", others)})"
-            : "none noticeable";
-    }
-
-    private static string[] Hop(TargetRemedy remedy) => remedy.HopDampingRatio is not var (present, then) ? []
-        : Ratio(present) == Ratio(then) ? [$"hop damping ratio stays at {Ratio(then)}"]
-        : [$"hop damping ratio {Ratio(then)} instead of {Ratio(present)}"];
-
-    /// <summary>The least tyre load where it is no price.</summary>
-    private static string[] TyreLoad(TargetRemedy remedy) => remedy.LeastTyreLoad is not { } load || remedy.Prices.Any(price => price.Quantity == load.Quantity)
-        ? [] : [Changed(load.Quantity, load.Then, load.Present) + In(load.Load)];
-
-    private static string[] Gradient(TargetRemedy remedy)
-    {
-        var (present, then) = (Unit.DegreePerG.Of(remedy.RollGradient.Present), Unit.DegreePerG.Of(remedy.RollGradient.Then));
-        return Invariant($"{present:F1}") == Invariant($"{then:F1}") ? [] : [Invariant($"roll gradient {then:F1} instead of {present:F1} deg/g")];
+        return costs.Length > 0 ? Listed(costs) : NothingWorse;
     }
 
     private static string Against(LayoutVerdict layout) => $"{Quoted(layout)} {Obstacles(layout)}";
 
-    private static string Reason(ObstacleKind kind) => kind switch
+    /// <summary>Why a layout or a change to it does not count, in a few words.</summary>
+    /// <param name="kind">The reason.</param>
+    public static string Reason(ObstacleKind kind) => kind switch
     {
         ObstacleKind.InTheWay => "does not fit its place",
         ObstacleKind.OutOfStroke => "runs out of damper stroke",
         ObstacleKind.WheelLift => "lifts a wheel in the corner: ROLLOVER RISK",
         ObstacleKind.NoStablePosition => "has no stable position in the corner: ROLLOVER RISK",
+        ObstacleKind.BeyondTravel => "leaves the travel given",
+        ObstacleKind.NotDriven => "cannot be driven through the manoeuvre",
         _ => "meets the targets only on a narrow balance of modes",
     };
 

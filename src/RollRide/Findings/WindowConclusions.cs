@@ -66,8 +66,8 @@ public static class WindowConclusions
         var verdict = layout.Verdict;
         return verdict.Standing switch
         {
-            WindowStanding.Inside => Invariant($"“{layout.Name}”: the window is open and the present setting lies in it; the curve may be scaled by {verdict.LowerScale:F2} to {verdict.UpperScale:F2}."),
-            WindowStanding.TooSoft or WindowStanding.TooHard => Invariant($"“{layout.Name}”: the window is open, but the present setting is too {(verdict.Standing == WindowStanding.TooSoft ? "soft" : "hard")}; scale the curve by {verdict.LowerScale:F2} to {verdict.UpperScale:F2}."),
+            WindowStanding.Inside => Invariant($"“{layout.Name}”: the window is open and the present setting lies in it; the curve may be scaled by {WindowWords.Scales(verdict)}."),
+            WindowStanding.TooSoft or WindowStanding.TooHard => Invariant($"“{layout.Name}”: the window is open, but the present setting is too {(verdict.Standing == WindowStanding.TooSoft ? "soft" : "hard")}; scale the curve by {WindowWords.Scales(verdict)}."),
             _ => Invariant($"“{layout.Name}”: the window is {WindowWords.Of(verdict)}."),
         };
     }

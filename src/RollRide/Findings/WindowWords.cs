@@ -25,6 +25,26 @@ public static class WindowWords
         };
     }
 
+    /// <summary>The factors on the present curve that meet all targets, rounded so that those told do.</summary>
+    /// <param name="verdict">The verdict, its window open.</param>
+    public static string Scales(WindowVerdict verdict) => Invariant($"{LeastScale(verdict):F2} to {GreatestScale(verdict):F2}");
+
+    /// <summary>The least factor on the present curve that meets every minimum, to two decimals; infinite where none does.</summary>
+    /// <param name="verdict">The verdict.</param>
+    public static double LeastScale(WindowVerdict verdict)
+    {
+        ArgumentNullException.ThrowIfNull(verdict);
+        return Math.Ceiling(100 * verdict.LowerScale) / 100;
+    }
+
+    /// <summary>The greatest factor on the present curve that the targets allow, to two decimals.</summary>
+    /// <param name="verdict">The verdict.</param>
+    public static double GreatestScale(WindowVerdict verdict)
+    {
+        ArgumentNullException.ThrowIfNull(verdict);
+        return Math.Floor(100 * verdict.UpperScale) / 100;
+    }
+
     /// <summary>The window that several load states share, in words.</summary>
     /// <param name="common">The window.</param>
     public static string Of(CommonWindow common)
@@ -43,7 +63,7 @@ public static class WindowWords
             WindowStanding.TooSoft => "the present setting is too soft",
             _ => "the present setting is too hard",
         };
-        return Invariant($"one damper setting serves every load state, {Unit.KilonewtonSecondPerMetre.Show(lower.Coefficient):F2} (least in “{common.LowerLoad}”) to {Unit.KilonewtonSecondPerMetre.Show(upper.Coefficient):F2} (greatest in “{common.UpperLoad}”). {char.ToUpperInvariant(standing[0])}{standing[1..]}: scale factors from {verdict.LowerScale:F2} to {verdict.UpperScale:F2} meet all targets");
+        return Invariant($"one damper setting serves every load state, {Unit.KilonewtonSecondPerMetre.Show(lower.Coefficient):F2} (least in “{common.LowerLoad}”) to {Unit.KilonewtonSecondPerMetre.Show(upper.Coefficient):F2} (greatest in “{common.UpperLoad}”). {char.ToUpperInvariant(standing[0])}{standing[1..]}: scale factors from {Scales(verdict)} meet all targets");
     }
 
     private static string Contradiction(CommonWindow common, double missing)

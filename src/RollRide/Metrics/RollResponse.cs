@@ -42,6 +42,9 @@ public sealed record RollResponse
     /// </summary>
     public required double? SettlingTime { get; init; }
 
+    /// <summary>Whether there is a steady roll to settle to, and roll had not settled when the corner was no longer followed.</summary>
+    public bool IsUnsettled => Overshoot is not null && SettlingTime is null;
+
     /// <inheritdoc cref="Dynamics.LinearHalfCar.BodyRollPeriod"/>
     public double? RollPeriod { get; init; }
 

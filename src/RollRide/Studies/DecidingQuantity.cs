@@ -25,6 +25,9 @@ public sealed record DecidingQuantity(
     /// <summary>Whether it is an extreme of the run, which on a random road is chance.</summary>
     public bool IsExtreme { get; init; }
 
+    /// <summary>The value that stands for more than itself, where a run is followed no longer; null where every value is exact.</summary>
+    public double? Beyond { get; init; }
+
     /// <summary>Whether a difference in it counts: not in an extreme of one random road, since another road of its class has another one.</summary>
     /// <param name="state">The load state.</param>
     public bool Counts(ComparisonFindings state)
@@ -42,6 +45,10 @@ public sealed record DecidingQuantity(
         "roll overshoot from rest", RollMetric.RollOvershoot.Unit, 0, Better.Less, false,
         (run, _) => run.RollResponse is null ? null : RollMetric.RollOvershoot.Shown(run));
 
+    private static DecidingQuantity OvershootToStep { get; } = new(
+        "roll overshoot to a step", RollMetric.RollOvershootToStep.Unit, 0, Better.Less, false,
+        (run, _) => RollMetric.RollOvershootToStep.Shown(run));
+
     /// <summary>The quantities of a case, in the order in which they decide.</summary>
     /// <param name="study">The case.</param>
     public static ImmutableArray<DecidingQuantity> Of(StudyCase study)
@@ -56,13 +63,33 @@ public sealed record DecidingQuantity(
                 : new("weighted acceleration at the worst seat", RideMetric.RideSeatTotal.Unit, 2, Better.Less, true, (_, ride) => ride is null ? null : RideMetric.RideSeatTotal.Shown(ride)),
             LeastLoad("least tyre load", run => run.Whole),
             .. manoeuvre.HasCorner ? StraightPhases(manoeuvre).Select(i => LeastLoad($"least tyre load in phase “{manoeuvre.Phases[i].Name}”", run => run.Phases[i]) with { IsDetail = true }) : [],
-            .. manoeuvre.Road.Unevenness is null ? [] : StraightPhases(manoeuvre).Select(i => RollAcceleration(manoeuvre.Phases[i].Name, i)),
+            // On a straight road less roll damping may lower it; what that costs shows in a corner alone.
+            .. manoeuvre.Road.Unevenness is null ? [] : StraightPhases(manoeuvre).Select(i => OfPhase("RMS roll acceleration", PhaseMetric.RollAccelerationRms, manoeuvre, i) with { IsDetail = true, IsToldOnly = true }),
         ];
     }
 
-    /// <summary>What a change of the vehicle itself may cost: of the corner the roll angle, which a softer axle enlarges whatever its overshoot.</summary>
-    /// <param name="quantities">The quantities that decide between layouts.</param>
-    internal static IEnumerable<DecidingQuantity> OfChange(IEnumerable<DecidingQuantity> quantities) => quantities.Select(quantity => quantity == Overshoot ? LargestRoll : quantity);
+    /// <summary>
+    /// What decides nothing, and is a price all the same where it gets noticeably worse: all else that a comparison shows and that has a better way. A row with a better way
+    /// that is added to the comparison's table is added here.
+    /// </summary>
+    /// <param name="study">The case.</param>
+    public static ImmutableArray<DecidingQuantity> PricedOnly(StudyCase study)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        var manoeuvre = study.Manoeuvre;
+        return
+        [
+            .. manoeuvre.HasCorner ? new[] { LargestRoll, Overshoot, OvershootToStep, SettlingTime(manoeuvre.Cornering.Alone.Duration) } : [],
+            .. Enumerable.Range(0, manoeuvre.Phases.Length).Where(i => manoeuvre.Road.IsUneven(manoeuvre.Phases[i].Start, manoeuvre.Phases[i].End))
+                .SelectMany(i => new[] { OfPhase("RMS body acceleration", PhaseMetric.BodyAccelerationRms, manoeuvre, i), OfPhase("RMS roll acceleration", PhaseMetric.RollAccelerationRms, manoeuvre, i) }),
+            OfRun("weighted vertical seat acceleration over the whole run", PhaseMetric.SeatWeightedRms, 2),
+            OfRun("tyre load change over the whole run", PhaseMetric.DynamicLoadCoefficient, 3),
+            .. manoeuvre.Road.Unevenness is null ? [] : new[] { OfRide("dynamic load coefficient", RideMetric.RideDynamicLoadCoefficient, 3) },
+            OfRun("time with a wheel off the road", PhaseMetric.LiftOffTime, 3) with { IsExtreme = true },
+            OfRun("bump stop contacts", PhaseMetric.BumpStopContacts, 0) with { IsExtreme = true },
+            OfRun("rebound stop contacts", PhaseMetric.ReboundStopContacts, 0) with { IsExtreme = true },
+        ];
+    }
 
     /// <summary>Its value with a layout in a load state: over several random roads the mean, otherwise that of the one run; of unlike sides the worse of the manoeuvre and its mirror image.</summary>
     /// <param name="state">The load state.</param>
@@ -111,11 +138,17 @@ public sealed record DecidingQuantity(
         (run, _) => PhaseMetric.TyreLoadMinimum.Shown(part(run)))
     { IsExtreme = true };
 
-    /// <summary>On a straight road less roll damping may lower it; what that costs shows in a corner alone.</summary>
-    private static DecidingQuantity RollAcceleration(string phase, int index) => new(
-        $"RMS roll acceleration in phase “{phase}”", PhaseMetric.RollAccelerationRms.Unit, 2, PhaseMetric.RollAccelerationRms.Better, true,
-        (run, _) => PhaseMetric.RollAccelerationRms.Shown(run.Phases[index]))
-    { IsDetail = true, IsToldOnly = true };
+    private static DecidingQuantity SettlingTime(double followed) => new(
+        "settling time", RollMetric.RollSettlingTime.Unit, 2, Better.Less, false,
+        (run, _) => run.RollResponse is not { } corner ? null : corner.IsUnsettled ? followed : RollMetric.RollSettlingTime.Shown(run))
+    { Beyond = followed };
+
+    private static DecidingQuantity OfPhase(string name, PhaseMetric metric, Manoeuvre manoeuvre, int index) => new(
+        $"{name} in phase “{manoeuvre.Phases[index].Name}”", metric.Unit, 2, metric.Better, true, (run, _) => metric.Shown(run.Phases[index]));
+
+    private static DecidingQuantity OfRun(string name, PhaseMetric metric, int decimals) => new(name, metric.Unit, decimals, metric.Better, true, (run, _) => metric.Shown(run.Whole));
+
+    private static DecidingQuantity OfRide(string name, RideMetric metric, int decimals) => new(name, metric.Unit, decimals, metric.Better, true, (_, ride) => ride is null ? null : metric.Shown(ride));
 
     /// <summary>The phases over an uneven road before any corner: least load and roll acceleration of the whole run are mostly the corner's, and hide theirs.</summary>
     private static IEnumerable<int> StraightPhases(Manoeuvre manoeuvre) => Enumerable.Range(0, manoeuvre.Phases.Length).Where(i =>

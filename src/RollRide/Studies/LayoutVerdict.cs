@@ -12,14 +12,8 @@ namespace RollRide.Studies;
 /// <param name="Margin">By how much it is met, as a damping ratio; below 0 where it is missed.</param>
 public sealed record TargetMargin(DampingTarget Target, string? Load, double Limit, double Ratio, double Margin)
 {
-    // Of what is asked for; common practice, no source: production dampers scatter by as much.
-    private const double Close = 0.1;
-
     /// <summary>Whether it is met.</summary>
     public bool IsMet => Margin >= 0;
-
-    /// <summary>Whether it is met with no more to spare than the scatter of production dampers can use up.</summary>
-    public bool IsClose => Share is >= 0 and < Close;
 
     /// <summary>The margin as a share of what is asked for.</summary>
     public double Share => Margin / Limit;
@@ -42,6 +36,12 @@ public enum ObstacleKind
 
     /// <summary>It meets the targets only past a gap of its setting window, on a narrow balance of modes.</summary>
     PastGap,
+
+    /// <summary>A change makes the run leave the travel that the vehicle gives, farther than without it.</summary>
+    BeyondTravel,
+
+    /// <summary>With a change the manoeuvre cannot be driven.</summary>
+    NotDriven,
 }
 
 /// <summary>A reason why a layout cannot be used, in one load state.</summary>
@@ -49,6 +49,12 @@ public enum ObstacleKind
 /// <param name="Load">Name of the load state; null for the vehicle as written.</param>
 /// <param name="Place">What is in its way; null unless it does not fit.</param>
 public sealed record Obstacle(ObstacleKind Kind, string? Load, DrawnPlace? Place = null);
+
+/// <summary>A target that is met, and missed by dampers within their tolerance.</summary>
+/// <param name="Target">The target with the damper that misses it most.</param>
+/// <param name="Tolerance">The tolerance.</param>
+/// <param name="IsHarder">Whether the harder damper misses it, or else the softer one.</param>
+public sealed record ScatterMiss(TargetMargin Target, DamperTolerance Tolerance, bool IsHarder);
 
 /// <summary>What is held for and against one layout.</summary>
 public sealed record LayoutVerdict
@@ -71,6 +77,18 @@ public sealed record LayoutVerdict
     /// <summary>Whether its place was checked: there is packaging, and the layout has mounts.</summary>
     public required bool IsPlaceChecked { get; init; }
 
+    /// <summary>The roll target judged on the whole vehicle, in every load state; empty where the axle is computed alone, or the body's ends roll nearly by themselves.</summary>
+    public ImmutableArray<TargetMargin> OnVehicle { get; init; } = [];
+
+    /// <summary>The target that the tolerance of the dampers can lose; null where every target holds throughout it, or one is missed already.</summary>
+    public ScatterMiss? LostByScatter { get; init; }
+
+    /// <summary>The roll target on the whole vehicle that the tolerance of the dampers can lose; null likewise.</summary>
+    public ScatterMiss? LostByScatterOnVehicle { get; init; }
+
+    /// <summary>Whether the roll target holds on the whole vehicle too, as far as it is judged there.</summary>
+    public bool HoldsOnVehicle => OnVehicle.All(target => target.IsMet);
+
     /// <summary>Whether it can be built and nothing is against it.</summary>
     public bool CanBeUsed => IsCandidate && Obstacles.IsEmpty;
 
@@ -92,21 +110,41 @@ public sealed record LayoutVerdict
     {
         var written = states[0].Study.Layouts[index];
         DrawnPlace?[] places = [.. states.Select(state => PlaceCheck.Of(state.Study, written, cancellation))];
+        (string? Load, WindowVerdict Window)[] windows = [.. from state in states where state.Result.Layouts[index].Window is not null select (state.Study.Load?.Name, state.Result.Layouts[index].Window!)];
+        var vehicles = states.Select(state => (Load: state.Study.Load?.Name, state.Result.Layouts[index].OnVehicle)).ToArray();
+        (string? Load, WindowVerdict Window)[] onVehicle = vehicles.All(state => state.OnVehicle is { Window: not null, Modes.RollsInParts: false })
+            ? [.. vehicles.Select(state => (state.Load, state.OnVehicle!.Window!))] : [];
+        var tolerance = states[0].Study.Targets is { } asked ? DamperTolerance.Of(states[0].Study, written, asked.Velocity) : default;
         return new LayoutVerdict
         {
             Index = index,
             Name = written.Name,
             IsCandidate = written.IsCandidate,
-            Targets = [.. states.SelectMany(state => MarginsOf(state.Result.Layouts[index].Window, state.Study.Load?.Name))],
+            Targets = [.. windows.SelectMany(state => MarginsOf(state.Window, state.Load))],
+            OnVehicle = [.. onVehicle.Select(state => MarginOf(DampingTarget.RollMinimum, state.Window.Targets, state.Window.Modes, state.Load))],
+            LostByScatter = LostBy(tolerance, windows, targets => targets.All),
+            LostByScatterOnVehicle = LostBy(tolerance, onVehicle, _ => [DampingTarget.RollMinimum]),
             Obstacles = [.. states.SelectMany((state, i) => ObstaclesOf(state, index, places[i]))],
             IsPlaceChecked = places.Any(place => place is not null),
         };
     }
 
-    private static IEnumerable<TargetMargin> MarginsOf(WindowVerdict? window, string? load) => window is null
-        ? []
-        : window.Targets.All.Select(target => new TargetMargin(
-            target, load, window.Targets.Limit(target)!.Value, window.Modes[DampingTargets.ModeOf(target)].DampingRatio, window.Targets.Margin(target, window.Modes)));
+    private static IEnumerable<TargetMargin> MarginsOf(WindowVerdict window, string? load) => window.Targets.All.Select(target => MarginOf(target, window.Targets, window.Modes, load));
+
+    private static TargetMargin MarginOf(DampingTarget target, DampingTargets targets, ModeSet modes, string? load) =>
+        new(target, load, targets.Limit(target)!.Value, modes[DampingTargets.ModeOf(target)].DampingRatio, targets.Margin(target, modes));
+
+    /// <summary>The target that dampers at either end of their tolerance miss most; null where they miss none, or the damper as drawn does already.</summary>
+    private static ScatterMiss? LostBy(DamperTolerance tolerance, (string? Load, WindowVerdict Window)[] states, Func<DampingTargets, IEnumerable<DampingTarget>> judged)
+    {
+        IEnumerable<TargetMargin> Margins(WindowVerdict window, ModeSet modes, string? load) => judged(window.Targets).Select(target => MarginOf(target, window.Targets, modes, load));
+        if (states.Length == 0 || !states.All(state => Margins(state.Window, state.Window.Modes, state.Load).All(target => target.IsMet)))
+            return null;
+        IEnumerable<ScatterMiss> At(bool isHarder) => states.SelectMany(state =>
+            Margins(state.Window, state.Window.ModesAt(isHarder ? 1 + tolerance.Share : Math.Max(0, 1 - tolerance.Share)), state.Load).Select(target => new ScatterMiss(target, tolerance, isHarder)));
+        var worst = At(isHarder: false).Concat(At(isHarder: true)).MinBy(miss => miss.Target.Share)!;
+        return worst.Target.IsMet ? null : worst;
+    }
 
     /// <summary>What the run of a layout holds against it.</summary>
     /// <param name="state">What was found in a load state.</param>

@@ -7,7 +7,8 @@ namespace RollRide.Studies;
 /// <param name="Phase">The phase in which it happens; null where none is named.</param>
 /// <param name="TyreLoad">The load, N.</param>
 /// <param name="Share">The load as a share of that at rest.</param>
-public sealed record LightestSide(string? Load, string? Phase, double TyreLoad, double Share)
+/// <param name="BestOfOthers">The same of the other layout that can be used and keeps most, N; null where there is no other.</param>
+public sealed record LightestSide(string? Load, string? Phase, double TyreLoad, double Share, double? BestOfOthers = null)
 {
     // Of the load at rest: with less a side has hardly any grip, and a somewhat rougher road takes the rest; common practice, no source.
     private const double Close = 0.1;
@@ -15,11 +16,14 @@ public sealed record LightestSide(string? Load, string? Phase, double TyreLoad, 
     /// <summary>Finds it.</summary>
     /// <param name="states">What was found in each load state.</param>
     /// <param name="layout">The layout's place.</param>
+    /// <param name="usable">The layouts that can be used.</param>
     /// <returns>Null where every side keeps enough of its load, where one leaves the road, which is told as such, and on a single random road, whose extremes are chance.</returns>
-    internal static LightestSide? Of(IReadOnlyList<ComparisonFindings> states, int layout)
+    internal static LightestSide? Of(IReadOnlyList<ComparisonFindings> states, int layout, IEnumerable<LayoutVerdict> usable)
     {
-        var least = states.Where(state => !state.IsOfOneRandomRoad).SelectMany(state => state.Runs(layout).Select(run => In(state, layout, run))).MinBy(side => side.Share);
-        return least is { TyreLoad: > 0, Share: < Close } ? least : null;
+        LightestSide? Least(int of) => states.Where(state => !state.IsOfOneRandomRoad).SelectMany(state => state.Runs(of).Select(run => In(state, of, run))).MinBy(side => side.Share);
+        return Least(layout) is { TyreLoad: > 0, Share: < Close } least
+            ? least with { BestOfOthers = usable.Where(other => other.Index != layout).Max(other => Least(other.Index)?.TyreLoad) }
+            : null;
     }
 
     private static LightestSide In(ComparisonFindings state, int layout, RunMetrics run)

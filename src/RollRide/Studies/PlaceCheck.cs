@@ -34,6 +34,26 @@ public static class PlaceCheck
         return study.Room(layout) is { } room ? Of(room, study.InRoom(layout), cancellation) : null;
     }
 
+    /// <summary>What a layout that fits no longer keeps its clearance to when its dampers sit a little farther out or in, the worst; null where it keeps all, or has no place to check.</summary>
+    /// <param name="study">The case, as it stands.</param>
+    /// <param name="layout">The layout as written.</param>
+    /// <param name="shift">How far either way, m.</param>
+    /// <param name="cancellation">Stops the check.</param>
+    public static Contact? InTheWayBeside(StudyCase study, DamperLayout layout, double shift, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        if (study.Room(layout) is not { } space)
+            return null;
+        var there = study.InRoom(layout);
+        return (from place in there.Places
+                let side = there.On(place.Side)
+                let around = space.Around(side)
+                where around is not null && side.Fitting is LiveAxleMountFitting
+                from way in new[] { 1, -1 }
+                from contact in FitCheck.Broken(around, ((LiveAxleMountFitting)side.Fitting).AxleEnd.Y + (way * shift), cancellation)
+                select contact).MinBy(contact => contact.Margin);
+    }
+
     /// <summary>Checks the damper of one side.</summary>
     /// <param name="space">The room around the dampers.</param>
     /// <param name="side">The side; a right one is looked at in the mirror.</param>

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Numerics;
@@ -45,6 +46,17 @@ public sealed record StudyCase
 
     /// <summary>The damper to place and the room around it; null where the scenario gives no packaging.</summary>
     public PlacementCase? Placement { get; init; }
+
+    /// <summary>How the forces of the dampers made are assumed to scatter, as the tolerance that most of them keep, by the damper's name; none for dampers of which nothing is assumed.</summary>
+    public ImmutableDictionary<string, ForceTolerance> AssumedTolerances { get; init; } = ImmutableDictionary<string, ForceTolerance>.Empty;
+
+    /// <summary>The tolerance of a damper's forces: the one agreed, or else the one assumed; null where neither is stated.</summary>
+    /// <param name="damper">The damper.</param>
+    public ForceTolerance? ToleranceOf(Damper damper)
+    {
+        ArgumentNullException.ThrowIfNull(damper);
+        return damper.ForceTolerance ?? AssumedTolerances.GetValueOrDefault(damper.Name);
+    }
 
     /// <summary>Rate at which time histories are kept, Hz.</summary>
     public double HistoryRate { get; init; } = 1000;

@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Mounting;
-using RollRide.Numerics;
 using RollRide.Vehicle;
 
 namespace RollRide.Studies;
@@ -23,48 +22,76 @@ internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, i
     private const double BarSteps = 20;
     private const double ScaleSteps = 100; // to a factor of 1
 
+    // Of the tolerance; with less room a change is no remedy, however its dampers are picked. Common practice, no source.
+    private const double LeastRoom = 0.5;
+
     private readonly StudyCase _study = states[0].Study;
     private readonly DampingTargets _targets = states[0].Study.Targets!;
+    private readonly DamperTolerance _tolerance = DamperTolerance.Of(states[0].Study, states[0].Study.Layouts[index], states[0].Study.Targets!.Velocity);
     private readonly AssembledHalfCar _written = new(states[0].Study.Vehicle, states[0].Study.Layouts[index]);
 
-    /// <summary>The first that works and with which the vehicle stands the manoeuvre, those first whose effect is certain and that cost least; null if none does.</summary>
-    public TargetRemedy? First()
+    /// <summary>
+    /// The changes in the order in which they are preferred, those first whose effect is certain and that cost least, up to the first that works: one that leaves room for the
+    /// whole tolerance, or where none does, one that leaves half of it.
+    /// </summary>
+    /// <param name="goesOn">Whether those after it are tried too; none is where another setting of the damper alone works.</param>
+    public ImmutableArray<TriedChange> Try(bool goesOn)
     {
-        Func<Draft?> moving = DamperPosition;
-        Func<Draft?>[] others = [AntiRollBar, SpringPosition];
-        Func<Draft?>[] inOrder = _study.Placement is null ? [Setting, .. others, moving, Track] : [Setting, moving, .. others, Track];
-        return inOrder.Select(draft => draft()).OfType<Draft>().Select(Driven).FirstOrDefault(remedy => remedy is not null);
+        var whole = Try(_tolerance.Share, goesOn);
+        if (whole.Any(change => change.Works))
+            return whole;
+        var some = Try(LeastRoom * _tolerance.Share, goesOn);
+        return some.Any(change => change.Works) ? some : [.. whole.Zip(some, (one, other) => one.Found is null ? other : one)];
     }
 
-    /// <summary>The change with what it costs in the manoeuvre; null where it cannot be driven, or brings what bars a layout.</summary>
-    private TargetRemedy? Driven(Draft draft)
+    private ImmutableArray<TriedChange> Try(double room, bool goesOn)
+    {
+        (RemedyKind? Kind, Func<double, Draft?> Draft) setting = (null, Setting), moving = (RemedyKind.DamperPosition, DamperPosition), track = (RemedyKind.Track, Track);
+        (RemedyKind? Kind, Func<double, Draft?> Draft)[] others = [(RemedyKind.AntiRollBar, AntiRollBar), (RemedyKind.SpringPosition, SpringPosition)];
+        (RemedyKind? Kind, Func<double, Draft?> Draft)[] inOrder = _study.Placement is null ? [setting, .. others, moving, track] : [setting, moving, .. others, track];
+        var tried = ImmutableArray.CreateBuilder<TriedChange>();
+        foreach (var (kind, draft) in inOrder)
+        {
+            tried.Add(draft(room) is { } found ? Driven(kind, found) : new TriedChange(kind, null, []));
+            if (tried[^1].Works && (kind is null || !goesOn))
+                break;
+        }
+
+        return tried.ToImmutable();
+    }
+
+    /// <summary>The change with what it costs in the manoeuvre, or with what bars it.</summary>
+    private TriedChange Driven(RemedyKind? kind, Draft draft)
     {
         try
         {
             // Side by side, the layout at present and changed are compared like any two.
             ComparisonFindings[] pairs = [.. states.Select(state => Pair(state, draft.Changed))];
-            if (pairs.Any(pair => LayoutVerdict.ObstaclesOf(pair, 1, null).Any() || LeavesTravel(pair)))
-                return null;
+            ImmutableArray<ObstacleKind> against =
+            [
+                .. pairs.SelectMany(pair => LayoutVerdict.ObstaclesOf(pair, 1, null)).Select(obstacle => obstacle.Kind).Distinct(),
+                .. pairs.Any(LeavesTravel) ? new[] { ObstacleKind.BeyondTravel } : [],
+            ];
+            if (!against.IsEmpty)
+                return new TriedChange(kind, draft.Remedy, against);
             var hops = pairs.Select(pair => (Present: HopOf(pair, 0), Then: HopOf(pair, 1))).ToArray();
-            var load = quantities.First(quantity => quantity is { Unit: var unit, IsDetail: false } && unit == Unit.Newton);
-            var least = pairs.MinBy(pair => load.In(pair, 1))!;
-            return draft.Remedy with
+            var priced = draft.Remedy with
             {
                 Prices =
                 [
-                    .. (from quantity in DecidingQuantity.OfChange(quantities)
+                    .. (from quantity in quantities
                         let worst = pairs.MaxBy(pair => quantity.Loss(pair, 1, 0))
                         where quantity.Loss(worst, 1, 0) > 0
                         select new RemedyPrice(quantity, worst.Study.Load?.Name, quantity.In(worst, 0)!.Value, quantity.In(worst, 1)!.Value))
                     .DistinctBy(price => (price.Quantity.Unit, price.Present, price.Then)),
                 ],
                 HopDampingRatio = hops.MaxBy(hop => Math.Abs(hop.Then - hop.Present)),
-                LeastTyreLoad = new RemedyPrice(load, least.Study.Load?.Name, load.In(least, 0)!.Value, load.In(least, 1)!.Value),
             };
+            return new TriedChange(kind, priced, []);
         }
         catch (StudyException)
         {
-            return null;
+            return new TriedChange(kind, draft.Remedy, [ObstacleKind.NotDriven]);
         }
     }
 
@@ -90,11 +117,11 @@ internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, i
             _ => present.Whole.SuspensionRollPeak,
         }));
 
-    private Draft? Setting() => Tried(null, 0, 0, () => _written);
+    private Draft? Setting(double room) => Tried(null, 0, 0, () => _written, room);
 
-    private Draft? DamperPosition() => Nearest(SingleChange.DamperPosition(_written), PlaceStep, (change, position) =>
+    private Draft? DamperPosition(double room) => Nearest(SingleChange.DamperPosition(_written), PlaceStep, (change, position) =>
     {
-        if (Tried(change, position) is not { } draft)
+        if (Tried(change, position, room) is not { } draft)
             return null;
         var moved = change.At(position).Layout;
         var fits = states.Select(state => Fits(state.Study, moved)).Min();
@@ -105,11 +132,11 @@ internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, i
     private bool? Fits(StudyCase state, DamperLayout layout) =>
         state.Room(layout) is { } room ? PlaceCheck.Of(room, state.InRoom(layout), cancellation)?.Fits : null;
 
-    private Draft? SpringPosition() => Nearest(SingleChange.SpringPosition(_written), WidthStep / 2, Tried);
+    private Draft? SpringPosition(double room) => Nearest(SingleChange.SpringPosition(_written), WidthStep / 2, (change, value) => Tried(change, value, room));
 
-    private Draft? AntiRollBar() => Nearest(SingleChange.AntiRollBar(_written), _written.Vehicle.AntiRollBar / BarSteps, Tried);
+    private Draft? AntiRollBar(double room) => Nearest(SingleChange.AntiRollBar(_written), _written.Vehicle.AntiRollBar / BarSteps, (change, value) => Tried(change, value, room));
 
-    private Draft? Track() => Nearest(SingleChange.Track(_written), WidthStep, Tried);
+    private Draft? Track(double room) => Nearest(SingleChange.Track(_written), WidthStep, (change, value) => Tried(change, value, room));
 
     /// <summary>The value nearest to the present one that works, step by step to both sides; null without a change.</summary>
     private static Draft? Nearest(SingleChange? change, double step, Func<SingleChange, double, Draft?> at)
@@ -128,20 +155,25 @@ internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, i
         return null;
     }
 
-    private Draft? Tried(SingleChange change, double value) => Tried(change.Kind, change.Present, value, () => change.At(value));
+    private Draft? Tried(SingleChange change, double value, double room) => Tried(change.Kind, change.Present, value, () => change.At(value), room);
 
-    /// <summary>A change with the setting nearest to the present one in the window that it opens; null where it opens none with room, or cannot be built or stand.</summary>
-    private Draft? Tried(RemedyKind? kind, double present, double value, Func<AssembledHalfCar> variation)
+    /// <summary>A change with the setting nearest to the present one in the window that it opens; null where it opens none with so much room, or cannot be built or stand.</summary>
+    private Draft? Tried(RemedyKind? kind, double present, double value, Func<AssembledHalfCar> variation, double room)
     {
         cancellation.ThrowIfCancellationRequested();
         if (StandingVariation.Of([.. states.Select(state => state.Study)], variation, _targets) is not { Window: { IsOpen: true } window } standing)
             return null;
         var first = standing.Settings[0];
         var (lower, upper) = (first.ScaleOf(window.Lower.Coefficient), first.ScaleOf(window.Upper.Coefficient));
-        return Nearest(lower, upper) is { } least && Nearest(lower / (1 - TargetRemedy.Tolerance), upper / (1 + TargetRemedy.Tolerance)) is { } scale
-            && new[] { least, (1 - TargetRemedy.Tolerance) * scale, scale, (1 + TargetRemedy.Tolerance) * scale }.All(tried => standing.Cars.Zip(standing.Settings).All(state => Meets(state.First, state.Second.At(tried))))
+        return room < 1 && Nearest(lower / (1 - room), upper / (1 + room)) is { } scale
+            && new[] { (1 - room) * scale, scale, (1 + room) * scale }.All(tried => standing.Cars.Zip(standing.Settings).All(state => Meets(state.First, state.Second.At(tried))))
             ? new Draft(
-                new TargetRemedy(kind, present, value, scale) { LeastScale = least, RollGradient = (StandingVariation.RollGradient(states.Select(state => state.Result.Layouts[index].Car)), StandingVariation.RollGradient(standing.Cars)) },
+                new TargetRemedy(kind, present, value, scale)
+                {
+                    Tolerance = _tolerance,
+                    Room = room,
+                    RollGradient = (StandingVariation.RollGradient(states.Select(state => state.Result.Layouts[index].Car)), StandingVariation.RollGradient(standing.Cars)),
+                },
                 Scaled(variation(), scale))
             : null;
     }

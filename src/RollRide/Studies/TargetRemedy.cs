@@ -3,21 +3,21 @@ using RollRide.Mounting;
 
 namespace RollRide.Studies;
 
-/// <summary>
-/// One change that lets a layout meet all targets in every load state with room for a <see cref="Tolerance"/> of its dampers, and with which the run stays within
-/// travel and stroke; the values are such as a drawing carries, and were tried as they stand here.
-/// </summary>
+/// <summary>One change that lets a layout meet all targets in every load state; the values are such as a drawing carries, and were tried as they stand here.</summary>
 /// <param name="Kind">What is changed; null where another setting of the damper is enough.</param>
 /// <param name="Present">Its present value, SI units as in <see cref="WindowRemedy"/>; 0 without a kind.</param>
 /// <param name="Value">The value that does it.</param>
-/// <param name="CurveScale">Factor on the damper's curve that goes with it: the one nearest to 1 that leaves room for the tolerance.</param>
+/// <param name="CurveScale">Factor on the damper's curve that goes with it: the one nearest to 1 that leaves the room.</param>
 public sealed record TargetRemedy(RemedyKind? Kind, double Present, double Value, double CurveScale)
 {
-    /// <summary>The tolerance of the damper's forces for which a remedy leaves room, to both sides, as a share; common practice, no source.</summary>
-    public const double Tolerance = 0.05;
+    /// <summary>The tolerance of the dampers that is to be left room for.</summary>
+    public required DamperTolerance Tolerance { get; init; }
 
-    /// <summary>The factor on the curve nearest to 1 that meets all targets with no room for a tolerance.</summary>
-    public required double LeastScale { get; init; }
+    /// <summary>How far the damper's forces may differ from their curve, as a share, either way, while all targets are met: that tolerance, or less where no change leaves as much.</summary>
+    public required double Room { get; init; }
+
+    /// <summary>Whether it leaves room for the whole tolerance.</summary>
+    public bool HasRoom => Room >= Tolerance.Share;
 
     /// <summary>Whether the dampers fit where they are moved to; null where nothing was moved or it is not known.</summary>
     public bool? Fits { get; init; }
@@ -34,11 +34,11 @@ public sealed record TargetRemedy(RemedyKind? Kind, double Present, double Value
     /// <summary>Whether wheel hop is noticeably less damped with the remedy.</summary>
     public bool LosesHopDamping => HopDampingRatio is var (present, then) && then < (1 - Noticeable.Share) * present;
 
-    /// <summary>The least tyre load of the run, whether or not it gets noticeably worse, in the load state in which it is least; null before the manoeuvre is driven.</summary>
-    public RemedyPrice? LeastTyreLoad { get; init; }
-
     /// <summary>Roll gradient at present and after the change, rad per m/s², in the load state in which it is largest.</summary>
     public required (double Present, double Then) RollGradient { get; init; }
+
+    /// <summary>Whether the body rolls noticeably more in a steady corner with the remedy.</summary>
+    public bool EnlargesRollGradient => RollGradient.Then - RollGradient.Present > Noticeable.Share * RollGradient.Then;
 }
 
 /// <summary>What a remedy does to a quantity.</summary>
@@ -47,3 +47,13 @@ public sealed record TargetRemedy(RemedyKind? Kind, double Present, double Value
 /// <param name="Present">Its value at present, in its unit.</param>
 /// <param name="Then">Its value with the remedy, in its unit.</param>
 public sealed record RemedyPrice(DecidingQuantity Quantity, string? Load, double Present, double Then);
+
+/// <summary>A single change that was looked for, and what came of it.</summary>
+/// <param name="Kind">What is changed; null where another setting of the damper alone is looked for.</param>
+/// <param name="Found">The change nearest to what there is that meets all targets; null where none does.</param>
+/// <param name="Against">What the run with it brings that bars a layout; empty where nothing does, and where nothing was found.</param>
+public sealed record TriedChange(RemedyKind? Kind, TargetRemedy? Found, ImmutableArray<ObstacleKind> Against)
+{
+    /// <summary>Whether it is a remedy.</summary>
+    public bool Works => Found is not null && Against.IsEmpty;
+}

@@ -16,6 +16,9 @@ public sealed record Verdict
     /// <summary>The quantities that decide beside the targets.</summary>
     public required ImmutableArray<DecidingQuantity> Quantities { get; init; }
 
+    /// <summary>What else is compared: a price where it is noticeably worse, a ground for nothing.</summary>
+    public ImmutableArray<DecidingQuantity> PricedOnly { get; init; } = [];
+
     /// <summary>The layout to choose: it can be used and meets every target in every load state. Null where none does, or nothing tells them apart.</summary>
     public LayoutVerdict? Choice { get; init; }
 
@@ -28,7 +31,7 @@ public sealed record Verdict
     /// <summary>What would be taken by the same rules if the choice, or else the nearest, were not there; null where it is the only one that can be used.</summary>
     public LayoutVerdict? NextBest { get; init; }
 
-    /// <summary>What the choice, or else the nearest, costs: quantities in which <see cref="NextBest"/> is better, each in the load state in which most is lost.</summary>
+    /// <summary>What the choice, or else the nearest, costs: of all quantities compared those in which <see cref="NextBest"/> is better, each in the load state in which most is lost.</summary>
     public ImmutableArray<Price> Prices { get; init; } = [];
 
     /// <summary>Where nothing decides, what differs all the same; empty otherwise.</summary>
@@ -37,11 +40,20 @@ public sealed record Verdict
     /// <summary>Where no layout meets all targets, the one that can be used and comes nearest; null where none can be used.</summary>
     public LayoutVerdict? Nearest { get; init; }
 
+    /// <summary>The single changes to <see cref="Nearest"/> that were tried, up to the first that works; empty where there is no such layout.</summary>
+    public ImmutableArray<TriedChange> Changes { get; init; } = [];
+
     /// <summary>The single change that lets <see cref="Nearest"/> meet all targets; null where none does.</summary>
-    public TargetRemedy? Remedy { get; init; }
+    public TargetRemedy? Remedy => Changes.FirstOrDefault(change => change.Works)?.Found;
+
+    /// <summary>The layout that the decision is about: the choice, or else the nearest; null where neither is named.</summary>
+    public LayoutVerdict? Named => Choice ?? Nearest;
 
     /// <summary>Where a side comes closest to leaving the road with the choice, or else the nearest; null where every side keeps enough of its load, or lifts.</summary>
     public LightestSide? Lightest { get; init; }
+
+    /// <summary>What else may go wrong with the choice, or else the nearest, that the runs do not show.</summary>
+    public ImmutableArray<PlaceRisk> PlaceRisks { get; init; } = [];
 
     /// <summary>What is asked for; null if the case asks for nothing.</summary>
     public DampingTargets? Targets => States[0].Study.Targets;
@@ -61,17 +73,28 @@ public sealed record Verdict
             States = states,
             Layouts = [.. study.Layouts.Select((_, i) => LayoutVerdict.Of(states, i, cancellation))],
             Quantities = DecidingQuantity.Of(study),
+            PricedOnly = DecidingQuantity.PricedOnly(study),
         };
         LayoutVerdict[] usable = [.. verdict.Usable], passing = [.. usable.Where(layout => layout.MeetsTargets)];
         verdict = verdict with { Quantities = [.. verdict.Quantities.Where((quantity, i) => !quantity.IsDetail || verdict.Tells(quantity, verdict.Quantities.Take(i)))] };
         if (passing.Length > 0)
-            return verdict.Choosing(passing, usable);
+            return verdict.Choosing(passing, usable, cancellation);
         if (usable.Length == 0)
             return verdict;
 
         var nearest = verdict.Best(usable);
-        return verdict.Against(nearest) with { Nearest = nearest, Remedy = new TargetRemedies(states, nearest.Index, verdict.Quantities, cancellation).First() };
+        return verdict.Against(nearest, cancellation) with { Nearest = nearest, Changes = verdict.Remedies(nearest, cancellation).Try(goesOn: false) };
     }
+
+    /// <summary>
+    /// What comes of the single changes to each layout, in the order of the case: the same as <see cref="Changes"/>, those after the first that works too. None for a
+    /// layout that meets the targets or cannot be built anyway.
+    /// </summary>
+    /// <param name="cancellation">Stops the search.</param>
+    public ImmutableArray<ImmutableArray<TriedChange>> AllChanges(CancellationToken cancellation = default) =>
+        [.. Layouts.Select(layout => layout.MeetsTargets || !layout.IsCandidate ? [] : Remedies(layout, cancellation).Try(goesOn: true))];
+
+    private TargetRemedies Remedies(LayoutVerdict layout, CancellationToken cancellation) => new(States, layout.Index, Quantities.Concat(PricedOnly), cancellation);
 
     /// <summary>Of layouts that can be used, the one to take: of those that meet all targets the one that the quantities decide for, else the nearest.</summary>
     private LayoutVerdict Best(LayoutVerdict[] usable)
@@ -85,9 +108,9 @@ public sealed record Verdict
     }
 
     /// <summary>The risk of a layout, and its price against the one that would be taken in its place.</summary>
-    private Verdict Against(LayoutVerdict layout)
+    private Verdict Against(LayoutVerdict layout, CancellationToken cancellation)
     {
-        var judged = this with { Lightest = LightestSide.Of(States, layout.Index) };
+        var judged = this with { Lightest = LightestSide.Of(States, layout.Index, Usable), PlaceRisks = [.. PlaceRisk.Of(States, layout, cancellation)] };
         LayoutVerdict[] others = [.. Usable.Where(other => other != layout)];
         if (others.Length == 0)
             return judged;
@@ -97,7 +120,7 @@ public sealed record Verdict
             NextBest = next,
             Prices =
             [
-                .. (from quantity in Quantities
+                .. (from quantity in Quantities.Concat(PricedOnly)
                     let loss = WorstLoss(quantity, layout, next)
                     where loss.Share > 0
                     select new Price(quantity, loss.State, next))
@@ -109,14 +132,24 @@ public sealed record Verdict
     /// <summary>The settings of a layout's damper that meet all targets in every load state, in coefficients of its first state.</summary>
     private SettingWindow CommonWindow(int layout) => SettingWindow.Common([.. States.Select(state => state.Result.Layouts[layout].Window!.WindowIn(States[0].Result.Layouts[layout].Window!))]);
 
-    private Verdict Choosing(LayoutVerdict[] passing, LayoutVerdict[] usable)
+    private Verdict Choosing(LayoutVerdict[] passing, LayoutVerdict[] usable, CancellationToken cancellation)
     {
         var (left, ground) = Sift(passing);
         if (Targets is null && left.Length > 1)
-            return this with { Differences = [.. Quantities.Where(quantity => quantity.IsToldOnly).Select(quantity => DifferenceIn(quantity, usable))] };
+        {
+            return this with
+            {
+                Differences =
+                [
+                    .. Quantities.Where(quantity => quantity.IsToldOnly).Concat(PricedOnly).Select(quantity => DifferenceIn(quantity, usable)).OfType<Difference>()
+                        .DistinctBy(told => (told.Quantity.Unit, told.Quantity.In(told.State, told.Better.Index), told.Quantity.In(told.State, told.Worse.Index))),
+                ],
+            };
+        }
+
         var choice = Best(passing);
         LayoutVerdict[] others = [.. usable.Where(layout => layout != choice)];
-        return Against(choice) with
+        return Against(choice, cancellation) with
         {
             Choice = choice,
             Ground = ground,
@@ -141,13 +174,14 @@ public sealed record Verdict
         return (left, ground);
     }
 
-    /// <summary>The two layouts that a quantity tells apart most, in the load state in which it does.</summary>
-    private Difference DifferenceIn(DecidingQuantity quantity, LayoutVerdict[] usable) =>
+    /// <summary>The two layouts that a quantity tells apart most, in the load state in which it does; null where it tells none apart.</summary>
+    private Difference? DifferenceIn(DecidingQuantity quantity, LayoutVerdict[] usable) =>
         (from worse in usable
          from better in usable
          let loss = WorstLoss(quantity, worse, better)
+         where loss.Share > 0
          orderby loss.Share descending
-         select new Difference(quantity, loss.State, better, worse)).First();
+         select new Difference(quantity, loss.State, better, worse)).FirstOrDefault();
 
     /// <summary>Whether a quantity tells layouts apart that can be used, and otherwise than one before it.</summary>
     private bool Tells(DecidingQuantity quantity, IEnumerable<DecidingQuantity> before) =>

@@ -1,3 +1,4 @@
+using RollRide.Damping;
 using RollRide.Dynamics;
 using RollRide.Modes;
 
@@ -24,8 +25,10 @@ public sealed record WindowVerdict
 {
     private readonly Lazy<SettingWindow> _window;
 
-    private WindowVerdict(DampingTargets targets, DamperSetting setting, ModeSet modes, Lazy<SettingWindow> window) =>
-        (Targets, Setting, Modes, _window) = (targets, setting, modes, window);
+    private readonly Func<IModeFollower> _follower;
+
+    private WindowVerdict(DampingTargets targets, DamperSetting setting, ModeSet modes, Lazy<SettingWindow> window, Func<IModeFollower> follower) =>
+        (Targets, Setting, Modes, _window, _follower) = (targets, setting, modes, window, follower);
 
     /// <summary>What is asked for.</summary>
     public DampingTargets Targets { get; }
@@ -58,6 +61,10 @@ public sealed record WindowVerdict
 
     private DamperSetting Setting { get; }
 
+    /// <summary>The modes with the present curve scaled.</summary>
+    /// <param name="scale">Factor on the curve.</param>
+    public ModeSet ModesAt(double scale) => _follower().At(Setting.At(scale));
+
     /// <summary>Judges a layout.</summary>
     /// <param name="car">Vehicle and layout.</param>
     /// <param name="targets">What is asked for.</param>
@@ -72,7 +79,9 @@ public sealed record WindowVerdict
 
         // What cannot be searched fails here.
         var follower = new ModeFollower(linear.WithShares(car.Layout.SideShares(targets.Velocity)));
-        return new WindowVerdict(targets, setting, ModeFollower.Solve(linear, car.Layout, targets.Velocity, includeFriction), new(() => SettingWindow.Find(follower, targets)));
+        return new WindowVerdict(
+            targets, setting, ModeFollower.Solve(linear, car.Layout, targets.Velocity, includeFriction), new(() => SettingWindow.Find(follower, targets)),
+            () => new ModeFollower(linear.WithShares(car.Layout.SideShares(targets.Velocity, DampingDirection.Both, includeFriction))));
     }
 
     /// <summary>Judges a layout on the whole vehicle: <see cref="Modes"/> are then as seen from its axle.</summary>
@@ -86,8 +95,8 @@ public sealed record WindowVerdict
         ArgumentNullException.ThrowIfNull(car);
         ArgumentNullException.ThrowIfNull(targets);
         var setting = DamperSetting.Of(car.Layout, targets.Velocity, includeFriction);
-        IModeFollower follower = new VehicleModeFollower(car, targets.Velocity, includeFriction);
-        return new WindowVerdict(targets, setting, follower.At(setting.Coefficient), new(SettingWindow.OnVehicle(car, targets, includeFriction)));
+        IModeFollower Follower() => new VehicleModeFollower(car, targets.Velocity, includeFriction);
+        return new WindowVerdict(targets, setting, Follower().At(setting.Coefficient), new(SettingWindow.OnVehicle(car, targets, includeFriction)), Follower);
     }
 
     /// <summary>The window in coefficients that the dampers have in another state.</summary>

@@ -102,11 +102,13 @@ public class GalleryTests
         var positions = file == Scenarios[0].File ? PositionSweep.Run(scenario.Study, scenario.Study.Layouts[0], Positions, cancellation: TestContext.Current.CancellationToken) : null;
         var result = Comparison.Record(scenario.Study, cancellation: TestContext.Current.CancellationToken);
         var studies = ReportStudies.Run(scenario.Study, scenario.Tuning, TestContext.Current.CancellationToken);
+        var verdict = Verdict.Of([new ComparisonFindings(result.Result)], TestContext.Current.CancellationToken);
         return new ReportInput
         {
             Scenario = scenario,
             Comparison = result,
-            Verdict = Verdict.Of([new ComparisonFindings(result.Result)], TestContext.Current.CancellationToken),
+            Verdict = verdict,
+            Changes = verdict.AllChanges(TestContext.Current.CancellationToken),
             Studies = studies,
             Robust = studies.Tuning?.Found is { } tuning ? StudyAnswer.Of(() => RobustTuning.Run(tuning, ScatterReader.Read(ScenarioTemplate.Read(Shipped.Scenario(file))), cancellation: TestContext.Current.CancellationToken)) : null,
             Positions = positions,

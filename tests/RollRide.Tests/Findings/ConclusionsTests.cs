@@ -169,7 +169,7 @@ public class ConclusionsTests
 
         Assert.All(result.Layouts, layout => Assert.True(layout.Ride!.WorstSeat.Vertical.NeedsAdditionalMeasures));
         var sentences = Conclusions.Of(result);
-        Assert.Contains(sentences, sentence => sentence.StartsWith("On the random road with its obstacles ", StringComparison.Ordinal));
+        Assert.Contains(sentences, sentence => sentence.StartsWith("On the random road with its obstacles, 4.3 to 9 s, weighted acceleration", StringComparison.Ordinal));
         Assert.Contains(sentences, sentence => sentence.StartsWith("With “Outer”, “Inner” single jolts stand out", StringComparison.Ordinal));
         Assert.All(result.Layouts, layout => Assert.Contains("No spectrum of the ride: 4.75 s are measured, and a spectrum needs 6.40 s. Lengthen the run.", RunWarnings.Of(result.Study, layout)));
     }

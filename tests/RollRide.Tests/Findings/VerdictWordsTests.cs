@@ -1,8 +1,10 @@
+using System.Collections.Immutable;
 using System.Text.Json.Nodes;
 using RollRide.Findings;
 using RollRide.Metrics;
 using RollRide.Modes;
 using RollRide.Numerics;
+using RollRide.Packaging;
 using RollRide.Studies;
 using RollRide.Tests.Studies;
 
@@ -27,12 +29,12 @@ public sealed class VerdictWordsTests
 
     [Fact]
     public void Alone() => Says(
-        "Choose “Outer”: it alone meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Price against “Inner”: weighted seat acceleration 0.56 instead of 0.50 m/s². Risk: the scatter of production dampers can use up that reserve. Confidence: checked at one load only.",
+        "Choose “Outer”: it alone meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Price against “Inner”: weighted seat acceleration 0.56 instead of 0.50 m/s². Confidence: checked at one load only.",
         Given(Outer, Inner) with { Choice = Outer, NextBest = Inner, Prices = [new Price(Seat, Run[0], Inner)] });
 
     [Fact]
     public void Alone_at_no_price() => Says(
-        "Choose “Outer”: it alone meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Price: none noticeable in roll overshoot from rest, weighted seat acceleration or least tyre load. Risk: the scatter of production dampers can use up that reserve. Confidence: checked at one load only.",
+        "Choose “Outer”: it alone meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Price: nothing compared gets noticeably worse. Confidence: checked at one load only.",
         Given(Outer, Inner) with { Choice = Outer });
 
     [Fact]
@@ -41,21 +43,21 @@ public sealed class VerdictWordsTests
         var also = Judged(1, "Inner", Met(DampingTarget.RollMinimum, 0.2, 0.3));
 
         Says(
-            "Choose “Outer”: it meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20), as does “Inner”, and has less roll overshoot from rest (30 % against 45 % with “Inner”). Price: none noticeable in weighted seat acceleration or least tyre load. Risk: the scatter of production dampers can use up that reserve. Confidence: checked at one load only.",
+            "Choose “Outer”: it meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20), as does “Inner”, and has less roll overshoot from rest (30 % against 45 % with “Inner”). Price: nothing compared gets noticeably worse. Confidence: checked at one load only.",
             Given(Outer, also) with { Choice = Outer, Ground = new Advantage(Overshoot, Run[0], also) });
         Says(
-            "Choose “Outer”: it meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20), as does “Inner”, and has the larger margin to its closest target. Price against “Inner”: weighted seat acceleration 0.56 instead of 0.50 m/s². Risk: the scatter of production dampers can use up that reserve. Confidence: checked at one load only.",
+            "Choose “Outer”: it meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20), as does “Inner”, and has the larger margin to its closest target. Price against “Inner”: weighted seat acceleration 0.56 instead of 0.50 m/s². Confidence: checked at one load only.",
             Given(Outer, also) with { Choice = Outer, NextBest = also, Prices = [new Price(Seat, Run[0], also)] });
     }
 
     [Fact]
     public void Beside_one_that_cannot_be_built() => Says(
-        "Choose “Outer”: it is the only layout that can be built, and it meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Risk: the scatter of production dampers can use up that reserve. Confidence: checked at one load only.",
+        "Choose “Outer”: it is the only layout that can be built, and it meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Confidence: checked at one load only.",
         Given(Outer, Inner with { IsCandidate = false }) with { Choice = Outer });
 
     [Fact]
     public void In_all_load_states() => Says(
-        "Choose “Outer”: it alone meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Price: none noticeable in roll overshoot from rest, weighted seat acceleration or least tyre load. Risk: the scatter of production dampers can use up that reserve. Confidence: checked in both load states (as built, laden).",
+        "Choose “Outer”: it alone meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Price: nothing compared gets noticeably worse. Confidence: checked in both load states (as built, laden).",
         Given(Outer, Inner) with { States = Loaded, Choice = Outer });
 
     [Fact]
@@ -64,45 +66,59 @@ public sealed class VerdictWordsTests
         var (hard, soft) = (Judged(0, "Outer", Met(DampingTarget.RollMinimum, 0.2, 0.1984, "laden")), Inner);
 
         Says(
-            "No layout meets all targets. “Outer” comes nearest: roll damping ratio 0.198 in load state “laden”, target at least 0.20. The damper curve scaled by 1.06 meets all targets with room for a damper tolerance of ±5 % (1.01 is just enough without it). Its price: none noticeable. Confidence: checked in both load states (as built, laden).",
-            Given(hard, soft) with { States = Loaded, Nearest = hard, Remedy = new TargetRemedy(null, 0, 0, 1.06) { LeastScale = 1.01, RollGradient = (0.01, 0.01) } });
+            "No layout meets all targets. “Outer” comes nearest: roll damping ratio 0.198 in load state “laden”, target at least 0.20. The damper curve scaled by 1.12 meets all targets with room for the usual scatter of dampers, ±10 %. Its price: nothing compared gets noticeably worse. Confidence: checked in both load states (as built, laden).",
+            Given(hard, soft) with { States = Loaded, Nearest = hard, Changes = Does(new TargetRemedy(null, 0, 0, 1.12) { Tolerance = new(0.1, false), Room = 0.1, RollGradient = (0.01, 0.01) }) });
+        Says(
+            "No layout meets all targets. “Outer” comes nearest: roll damping ratio 0.198 in load state “laden”, target at least 0.20. The damper curve scaled by 1.12 meets all targets, but no change leaves room for the dampers' stated tolerance, ±15.7 %: this one leaves ±7.9 %. Its price: nothing compared gets noticeably worse. Confidence: checked in both load states (as built, laden).",
+            Given(hard, soft) with { States = Loaded, Nearest = hard, Changes = Does(new TargetRemedy(null, 0, 0, 1.12) { Tolerance = new(0.157, true), Room = 0.0785, RollGradient = (0.01, 0.01) }) });
     }
 
     [Fact]
     public void None_and_a_softer_bar_does() => Says(
-        "No layout meets all targets. “Inner” comes nearest: roll damping ratio 0.09, target at least 0.20. An anti-roll bar of 300 instead of 600 N·m/deg with the damper curve as it is meets all targets with room for a damper tolerance of ±5 %. Its price: roll gradient 10.1 instead of 7.5 deg/g and hop damping ratio 0.20 instead of 0.25; least tyre load 3100 instead of 3210 N in load state “full”. Confidence: checked at one load only.",
+        "No layout meets all targets. “Inner” comes nearest: roll damping ratio 0.09, target at least 0.20. An anti-roll bar of 300 instead of 600 N·m/deg with the damper curve as it is meets all targets with room for the dampers' stated tolerance, ±6 %. Its price: roll gradient 10.1 instead of 7.5 deg/g, least tyre load 2900 instead of 3210 N in load state “full” and hop damping ratio 0.20 instead of 0.25. Confidence: checked at one load only.",
         Given(Outer with { Targets = Inner.Targets }, Inner) with
         {
             Nearest = Inner,
-            Remedy = new TargetRemedy(RemedyKind.AntiRollBar, 600 * 180 / Math.PI, 300 * 180 / Math.PI, 1)
+            Changes = Does(new TargetRemedy(RemedyKind.AntiRollBar, 600 * 180 / Math.PI, 300 * 180 / Math.PI, 1)
             {
-                LeastScale = 1,
+                Tolerance = new(0.06, true),
+                Room = 0.06,
                 RollGradient = (7.5 / Unit.DegreePerG.PerSi, 10.1 / Unit.DegreePerG.PerSi),
                 HopDampingRatio = (0.25, 0.2),
-                LeastTyreLoad = new RemedyPrice(Load, "full", 3210, 3100),
-            },
+                Prices = [new RemedyPrice(Load, "full", 3210, 2900)],
+            }),
         });
 
     [Fact]
     public void None_and_moving_the_dampers_does() => Says(
-        "No layout meets all targets. “Inner” comes nearest: roll damping ratio 0.09, target at least 0.20. Moving the dampers 120 mm outboard (they fit there) with the damper curve scaled by 1.20 meets all targets with room for a damper tolerance of ±5 % (1.14 is just enough without it). Its price: none noticeable (hop damping ratio stays at 0.25). Confidence: checked at one load only.",
+        "No layout meets all targets. “Inner” comes nearest: roll damping ratio 0.09, target at least 0.20. Moving the dampers 120 mm outboard (they fit there) with the damper curve scaled by 1.20 meets all targets with room for the usual scatter of dampers, ±10 %. Its price: nothing compared gets noticeably worse. Confidence: checked at one load only.",
         Given(Outer with { Targets = Inner.Targets }, Inner) with
         {
             Nearest = Inner,
-            Remedy = new TargetRemedy(RemedyKind.DamperPosition, 0.41, 0.53, 1.2) { LeastScale = 1.14, Fits = true, RollGradient = (0.01, 0.01), HopDampingRatio = (0.251, 0.249) },
+            Changes = Does(new TargetRemedy(RemedyKind.DamperPosition, 0.41, 0.53, 1.2) { Tolerance = new(0.1, false), Room = 0.1, Fits = true, RollGradient = (0.01, 0.0104), HopDampingRatio = (0.251, 0.24) }),
         });
 
     [Fact]
     public void None_of_those_that_can_be_built() => Says(
-        "No layout that can be built meets all targets. “Inner” comes nearest: roll damping ratio 0.09, target at least 0.20. No single change of damper setting, damper position, springs, anti-roll bar or track meets them within the travel and stroke given. Confidence: checked at one load only.",
+        "No layout that can be built meets all targets. “Inner” comes nearest: roll damping ratio 0.09, target at least 0.20. No single change of damper setting, damper position, springs, anti-roll bar or track serves: none meets the damping ratios with room for the dampers' tolerance. Confidence: checked at one load only.",
         Given(Outer with { IsCandidate = false }, Inner, Judged(1, "Farther in", Met(DampingTarget.RollMinimum, 0.2, 0.05))) with { Nearest = Inner });
 
     [Fact]
     public void None_and_nothing_does() => Says(
-        "“Inner” misses its targets: roll damping ratio 0.09, target at least 0.20; heave damping ratio 0.45, target at most 0.35. No single change of damper setting, damper position, springs, anti-roll bar or track meets them within the travel and stroke given. Confidence: checked at one load only.",
+        "“Inner” misses its targets: roll damping ratio 0.09, target at least 0.20; heave damping ratio 0.45, target at most 0.35. No single change of damper setting, damper position, springs, anti-roll bar or track serves: those that meet the damping ratios with room for the dampers' tolerance fail when driven (with the dampers moved the vehicle runs out of damper stroke; with another anti-roll bar the vehicle lifts a wheel in the corner: ROLLOVER RISK and leaves the travel given). Confidence: checked at one load only.",
         Given(Judged(0, "Inner", Met(DampingTarget.RollMinimum, 0.2, 0.09), Met(DampingTarget.HeaveMaximum, 0.35, 0.45))) is var verdict
-            ? verdict with { Nearest = verdict.Layouts[0] }
+            ? verdict with
+            {
+                Nearest = verdict.Layouts[0],
+                Changes =
+                [
+                    new(null, null, []), new(RemedyKind.DamperPosition, Change(RemedyKind.DamperPosition), [ObstacleKind.OutOfStroke]),
+                    new(RemedyKind.AntiRollBar, Change(RemedyKind.AntiRollBar), [ObstacleKind.WheelLift, ObstacleKind.BeyondTravel]), new(RemedyKind.Track, null, []),
+                ],
+            }
             : null!);
+
+    private static TargetRemedy Change(RemedyKind kind) => new(kind, 1, 1.1, 1) { Tolerance = new(0.1, false), Room = 0.1, RollGradient = (0.01, 0.01) };
 
     [Fact]
     public void None_can_be_used() => Says(
@@ -121,7 +137,7 @@ public sealed class VerdictWordsTests
 
     [Fact]
     public void Without_targets_it_says_so() => Says(
-        "Choose “Outer”: it has less roll overshoot from rest (30 % against 45 % with “Inner”). Price: none noticeable in weighted seat acceleration or least tyre load. Confidence: no targets were given; checked at one load only.",
+        "Choose “Outer”: it has less roll overshoot from rest (30 % against 45 % with “Inner”). Price: nothing compared gets noticeably worse. Confidence: no targets were given; checked at one load only.",
         Given(Outer with { Targets = [] }, Inner with { Targets = [] }) with
         {
             States = Untargeted,
@@ -152,9 +168,9 @@ public sealed class VerdictWordsTests
 
     [Fact]
     public void A_side_that_nearly_leaves_the_road_is_a_risk() => Says(
-        "“Outer” meets all targets, the closest one with 50 % in reserve (roll damping ratio 0.30, target at least 0.20). Risk: a side keeps only 237 N, 5 % of its load at rest, in phase “pothole” in load state “empty”, and has hardly any grip there. Confidence: checked at one load only.",
+        "“Outer” meets all targets, the closest one with 50 % in reserve (roll damping ratio 0.30, target at least 0.20). Risk: a side keeps only 237 N, 5 % of its load at rest, in phase “pothole” in load state “empty” (with the other layouts at most 287 N), and has hardly any grip there. Confidence: checked at one load only.",
         Given(Judged(0, "Outer", Met(DampingTarget.RollMinimum, 0.2, 0.3))) is var verdict
-            ? verdict with { Choice = verdict.Layouts[0], Lightest = new LightestSide("empty", "pothole", 237.4, 0.0512) }
+            ? verdict with { Choice = verdict.Layouts[0], Lightest = new LightestSide("empty", "pothole", 237.4, 0.0512, 287.1) }
             : null!);
 
     [Theory]
@@ -165,6 +181,67 @@ public sealed class VerdictWordsTests
     [InlineData(0.0031, "<0.01")]
     [InlineData(0, "0.00")]
     public void Ratio_shows_on_which_side_of_its_limit_it_lies(double ratio, string text) => Assert.Equal(text, VerdictWords.Ratio(ratio, 0.2));
+
+    [Fact]
+    public void A_target_that_the_dampers_tolerance_loses_is_a_risk()
+    {
+        var soft = new ScatterMiss(new TargetMargin(DampingTarget.RollMinimum, "full", 0.2, 0.1926, -0.0074), new DamperTolerance(0.1, false), false);
+        var hard = new ScatterMiss(new TargetMargin(DampingTarget.HeaveMaximum, null, 0.35, 0.402, -0.052), new DamperTolerance(0.157, true), true);
+
+        Says(
+            "“Outer” meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Risk: dampers 10 % softer (usual scatter) give a roll damping ratio of 0.19 in load state “full”, target at least 0.20. Confidence: checked at one load only.",
+            Taken(Outer with { LostByScatter = soft }));
+        Says(
+            "“Outer” meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Risk: dampers 15.7 % harder (stated tolerance) give a heave damping ratio of 0.40, target at most 0.35. Confidence: checked at one load only.",
+            Taken(Outer with { LostByScatter = hard }));
+    }
+
+    [Fact]
+    public void What_the_whole_vehicle_makes_of_the_roll_target_is_a_risk_where_it_is_missed_or_on_the_verge()
+    {
+        var missed = Outer with { OnVehicle = [Met(DampingTarget.RollMinimum, 0.2, 0.19), Met(DampingTarget.RollMinimum, 0.2, 0.18, "full")] };
+        var verge = Outer with
+        {
+            OnVehicle = [Met(DampingTarget.RollMinimum, 0.2, 0.205)],
+            LostByScatterOnVehicle = new ScatterMiss(Met(DampingTarget.RollMinimum, 0.2, 0.1992), new DamperTolerance(0.1, false), false),
+        };
+
+        Says(
+            "“Outer” meets all targets on this axle, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Risk: the roll damping ratio of the whole vehicle is 0.18 in load state “full”, target at least 0.20. Confidence: checked at one load only.",
+            Taken(missed));
+        Says(
+            "“Outer” meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Risk: dampers 10 % softer (usual scatter) give a roll damping ratio of the whole vehicle of 0.199, target at least 0.20. Confidence: checked at one load only.",
+            Taken(verge));
+    }
+
+    [Fact]
+    public void Where_dampers_and_body_stand_is_a_risk_where_little_or_nothing_is_left() => Says(
+        "“Outer” meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Risks: “Outer” sits at the end of its room: 2 mm farther the clearance is lost (upper tube to brake); the body stands on its bump stops at rest in load state “full”, compressed by 12 mm; over the whole travel the dampers of “Outer” close metal to metal: 4.5 mm of stroke are missing. Confidence: checked at one load only.",
+        Taken(Outer) with
+        {
+            PlaceRisks =
+            [
+                new(PlaceRiskKind.EndOfRoom, null, 0.002, new Contact { Part = DamperPart.UpperTube, Against = "brake", Heave = 0, Roll = 0, Margin = -0.001 }),
+                new(PlaceRiskKind.OnBumpStop, "full", 0.0121),
+                new(PlaceRiskKind.TooLong, null, 0.0045),
+            ],
+        });
+
+    [Fact]
+    public void A_value_beyond_what_was_followed_is_told_as_more_than_that_and_no_zero_has_a_sign()
+    {
+        var settling = Made("settling time", Unit.Second, 2, Better.Less, 10.4, 1.2) with { Beyond = 10.4 };
+        var overshoot = Made("roll overshoot from rest", Unit.Percent, 0, Better.Less, 6, -0.4);
+
+        Assert.Contains(
+            "Price against “Inner”: settling time more than 10.40 instead of 1.20 s and roll overshoot from rest 6 instead of 0 %.",
+            VerdictWords.Decision(Given(Outer, Inner) with { Choice = Outer, NextBest = Inner, Prices = [new Price(settling, Run[0], Inner), new Price(overshoot, Run[0], Inner)] }),
+            StringComparison.Ordinal);
+    }
+
+    private static Verdict Taken(LayoutVerdict layout) => Given(layout) with { Choice = layout };
+
+    private static ImmutableArray<TriedChange> Does(TargetRemedy remedy) => [new TriedChange(remedy.Kind, remedy, [])];
 
     private static void Says(string expected, Verdict verdict) => Assert.Equal(expected, VerdictWords.Decision(verdict));
 

@@ -200,6 +200,7 @@ public class ReportInBrowserTests
             Comparison = result,
             Studies = ReportStudies.Run(result.Study, cancellation: TestContext.Current.CancellationToken),
             Verdict = Verdict.Of([new ComparisonFindings(result.Result)], TestContext.Current.CancellationToken),
+            Changes = Verdict.Of([new ComparisonFindings(result.Result)], TestContext.Current.CancellationToken).AllChanges(TestContext.Current.CancellationToken),
             Positions = PositionSweep.Run(read.Study, read.Study.Layouts[0], 3, cancellation: TestContext.Current.CancellationToken),
         };
         return (result, ReportPage.Write(input, ChapterList.FirstPage, ChapterList.InOrderOfArgument).Page);

@@ -229,14 +229,99 @@ public partial class ReportPageTests
         return ReportPage.Write(Input(read, result), ChapterList.FirstPage, ChapterList.InOrderOfArgument).Page;
     }
 
-    private static ReportInput Input(Scenario scenario, RecordedComparison result) => new()
+    private static ReportInput Input(Scenario scenario, RecordedComparison result)
     {
-        Scenario = scenario,
-        Comparison = result,
-        Studies = ReportStudies.Run(result.Study, scenario.Tuning, TestContext.Current.CancellationToken),
-        Verdict = Verdict.Of([new ComparisonFindings(result.Result)], TestContext.Current.CancellationToken),
-        Positions = PositionSweep.Run(scenario.Study, scenario.Study.Layouts[0], 2, cancellation: TestContext.Current.CancellationToken),
-    };
+        var verdict = Verdict.Of([new ComparisonFindings(result.Result)], TestContext.Current.CancellationToken);
+        return new ReportInput
+        {
+            Scenario = scenario,
+            Comparison = result,
+            Studies = ReportStudies.Run(result.Study, scenario.Tuning, TestContext.Current.CancellationToken),
+            Verdict = verdict,
+            Changes = verdict.AllChanges(TestContext.Current.CancellationToken),
+            Positions = PositionSweep.Run(scenario.Study, scenario.Study.Layouts[0], 2, cancellation: TestContext.Current.CancellationToken),
+        };
+    }
+
+    private static string Shown(string name, Func<JsonObject, JsonObject>? change = null)
+    {
+        var shipped = VerdictTests.Shipped(name);
+        return Read(PageOf(change is null ? shipped : change(shipped)));
+    }
+
+    private static string Cells(string page, string label) => string.Join(" | ", Tag().Replace(
+        Regex.Match(page, $"<tr[^>]*><th scope=\"row\">{Regex.Escape(label)}</th>(.*?)</tr>", RegexOptions.Singleline).Groups[1].Value.Replace("</td><td", "</td>¦<td", StringComparison.Ordinal), "").Split('¦').Select(cell => cell.Trim()));
+
+    [Fact]
+    public void Write_why_no_single_change_serves_stands_in_the_decision_and_in_the_cells_of_the_table()
+    {
+        var page = Shown("dual-tyre.json");
+
+        Assert.Contains("No single change of damper setting, damper position, springs, anti-roll bar or track serves", page, StringComparison.Ordinal);
+        foreach (var (label, said) in new[] { ("Springs apart, mm", "with the springs moved the vehicle leaves the travel given"), ("Anti-roll bar, N·m/deg", "with another anti-roll bar the vehicle leaves the travel given") })
+        {
+            Assert.Contains(said, page, StringComparison.Ordinal);
+            Assert.EndsWith("leaves the travel given", Cells(page, label).Split(" | ")[0], StringComparison.Ordinal);
+        }
+
+        // What opens the window, but leaves the dampers no tolerance, is no remedy either, and says so.
+        Assert.Matches(@"^570 \(now 514\), no room for the dampers' tolerance", Cells(page, "Damper position from the centre, mm"));
+    }
+
+    [Fact]
+    public void Write_what_a_tuning_aims_at_stands_on_page_one_beside_the_targets_that_were_not_given()
+    {
+        var page = Shown("valving.json");
+        var first = page[..page.IndexOf("<h2>", StringComparison.Ordinal)];
+
+        Assert.Contains("no targets were given for the dampers as they are", first, StringComparison.Ordinal);
+        Assert.Contains("Tuned for damping ratios of heave 0.22 ± 0.02 at 0.26 m/s and roll 0.22 ± 0.02 at 0.05 m/s, “Outboard” can meet both, “Inboard” cannot.", first, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Write_a_road_without_corner_or_bump_is_not_told_to_have_one()
+    {
+        foreach (var name in new[] { "railway-crossing.json", "washboard.json" })
+        {
+            var page = Shown(name);
+            Assert.DoesNotContain("through the same corner", page, StringComparison.Ordinal);
+            Assert.DoesNotContain("Over the bump", page, StringComparison.Ordinal);
+            Assert.DoesNotContain("roll angle in the corner", page, StringComparison.Ordinal);
+        }
+
+        Assert.Contains("<h2>Over the pothole</h2>", Shown("independent-front.json"), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Write_figures_of_a_ride_name_the_part_of_the_run_that_they_are_of()
+    {
+        // The weighted total is over the ride, its vertical part beside it over the whole run: it may be more.
+        var page = Shown("washboard.json");
+
+        Assert.NotEmpty(Cells(page, "Whole run: Seat, weighted RMS (Wk)"));
+        Assert.NotEmpty(Cells(page, "Random road with obstacles, 5.6 to 12 s: Worst seat, weighted total"));
+        Assert.Contains("The worst seat is that of the random road, 5.6 to 12 s.", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Write_a_wheel_that_lifts_is_never_best_and_roll_that_does_not_settle_is_told_as_longer_than_followed()
+    {
+        var page = Shown("bump-then-corner.json", van =>
+        {
+            van["manoeuvre"]!["cornering"]!["lateralAcceleration"]!["events"]![0]!["amplitude_m_per_s2"] = 5.5;
+            return van.With("vehicle.body.cgHeight_mm", 1150);
+        });
+        var (lift, settling) = (Cells(page, "Whole run: Wheel lift, time").Split(" | "), Cells(page, "Settling time to ±5 %").Split(" | "));
+
+        Assert.All(lift[1..], time => Assert.Matches(@"^0*[1-9]|^0\.\d*[1-9]", time));
+        Assert.DoesNotContain(lift, time => time.Contains("best", StringComparison.Ordinal));
+        Assert.Contains("worst", lift[^1], StringComparison.Ordinal);
+        Assert.StartsWith("> 10.4", settling[^1], StringComparison.Ordinal); // the ramp of 0.4 s and 10 s after it
+        Assert.Contains("best", settling[1], StringComparison.Ordinal);
+    }
+
+    [GeneratedRegex("<[^>]*>")]
+    private static partial Regex Tag();
 
     [GeneratedRegex("<h2>(.*?)</h2>")]
     private static partial Regex Heading();

@@ -1,8 +1,8 @@
+using System.Text.Json.Nodes;
 using RollRide.Damping;
 using RollRide.Report;
 using RollRide.Scenarios;
 using RollRide.Studies;
-using RollRide.Sweeps;
 using RollRide.Tests.Studies;
 
 namespace RollRide.Tests.Report;
@@ -10,13 +10,11 @@ namespace RollRide.Tests.Report;
 /// <summary>The sheet for the damper workshop.</summary>
 public sealed class ValvingSheetTests
 {
-    private static readonly Dictionary<string, SweptValues> None = [];
-
     [Fact]
     public void A_tolerance_that_the_scenario_gives_has_its_column_and_changes_no_force()
     {
-        var without = ValvingSheet.Write(VerdictTests.VerdictOf(ShortScenario.Pair()), None, null).Markup;
-        var with = ValvingSheet.Write(VerdictTests.VerdictOf(ShortScenario.Pair().With("dampers.plain.forceTolerance_percent", 7.5)), None, null).Markup;
+        var without = ValvingSheet.Write(VerdictTests.VerdictOf(ShortScenario.Pair()), null).Markup;
+        var with = ValvingSheet.Write(VerdictTests.VerdictOf(ShortScenario.Pair().With("dampers.plain.forceTolerance_percent", 7.5)), null).Markup;
 
         Assert.DoesNotContain("Tolerance", without, StringComparison.Ordinal);
         Assert.Contains("<th scope=\"col\">Tolerance</th>", with, StringComparison.Ordinal);
@@ -26,9 +24,9 @@ public sealed class ValvingSheetTests
     [Fact]
     public void Where_none_is_agreed_the_scatter_of_the_sweep_is_the_tolerance_that_95_percent_keep()
     {
-        var scatter = new Dictionary<string, SweptValues> { ["plain"] = new NormalValues(1, 0.08) };
-        var sheet = ValvingSheet.Write(VerdictTests.VerdictOf(ShortScenario.Pair()), scatter, null).Markup;
-        var agreed = ValvingSheet.Write(VerdictTests.VerdictOf(ShortScenario.Pair().With("dampers.plain.forceTolerance_percent", 7.5)), scatter, null).Markup;
+        var scatter = JsonNode.Parse("""{ "design": "latinHypercube", "parameters": [ { "path": "dampers.plain.forceScale", "normal": { "mean": 1, "deviation": 0.08 } } ] }""");
+        var sheet = ValvingSheet.Write(VerdictTests.VerdictOf(ShortScenario.Pair().With("sweep", scatter)), null).Markup;
+        var agreed = ValvingSheet.Write(VerdictTests.VerdictOf(ShortScenario.Pair().With("sweep", scatter!.DeepClone()).With("dampers.plain.forceTolerance_percent", 7.5)), null).Markup;
 
         Assert.Contains("± 15.7 %", sheet, StringComparison.Ordinal); // 1.96 standard deviations
         Assert.Contains("Tolerance: 95 % of the dampers", sheet, StringComparison.Ordinal);
@@ -43,7 +41,7 @@ public sealed class ValvingSheetTests
         var tuning = TuningStudy.Run(scenario.Study, scenario.Tuning!, withFronts: false, cancellation: TestContext.Current.CancellationToken);
         var verdict = Verdict.Of([new ComparisonFindings(Comparison.Run(scenario.Study, cancellation: TestContext.Current.CancellationToken))], TestContext.Current.CancellationToken);
 
-        var sheet = ValvingSheet.Write(verdict, None, tuning).Markup;
+        var sheet = ValvingSheet.Write(verdict, tuning).Markup;
 
         var before = sheet.IndexOf(">present<", StringComparison.Ordinal);
         var after = sheet.IndexOf(">tuned, “Outboard”<", StringComparison.Ordinal);

@@ -65,17 +65,15 @@ public sealed class VerdictTests
         Assert.Equal("Outer", verdict.Nearest!.Name);
         Assert.Null(verdict.Remedy!.Kind);
         Verdict Scaled(double factor) => Of(ShortScenario.Pair().With("dampers.plain.forceScale", factor), asked, heaveMaximum: 0.99);
-        foreach (var tolerance in (double[])[-TargetRemedy.Tolerance, 0, TargetRemedy.Tolerance])
+        Assert.Equal((0.1, false, 0.1), (verdict.Remedy.Tolerance.Share, verdict.Remedy.Tolerance.IsStated, verdict.Remedy.Room));
+        foreach (var tolerance in (double[])[-0.1, 0, 0.1])
             Assert.Equal("Outer", Scaled((1 + tolerance) * verdict.Remedy.CurveScale).Choice?.Name);
 
-        // The least is to two decimals the last that does it, and what is advised is no more than it and the tolerance.
-        Assert.Equal("Outer", Scaled(verdict.Remedy.LeastScale).Choice?.Name);
-        Assert.Null(Scaled(verdict.Remedy.LeastScale - 0.011).Choice);
-        Assert.InRange(verdict.Remedy.CurveScale, verdict.Remedy.LeastScale, (verdict.Remedy.LeastScale / 0.95) + 0.01);
+        // To two decimals it is the first that leaves the room.
+        Assert.Null(Scaled(0.9 * (verdict.Remedy.CurveScale - 0.011)).Choice);
         var tried = Scaled(verdict.Remedy.CurveScale);
         var hop = tried.States[0].Result.Layouts[0].Window!.Modes[ModeName.Hop].DampingRatio;
         Assert.Equal(hop, verdict.Remedy.HopDampingRatio!.Value.Then, 1e-9);
-        Assert.Equal(tried.States[0].Result.Layouts[0].Metrics.Whole.TyreLoadMinimum, verdict.Remedy.LeastTyreLoad!.Then, 1e-3 * verdict.Remedy.LeastTyreLoad.Then);
     }
 
     [Fact]
@@ -221,6 +219,115 @@ public sealed class VerdictTests
         }
     }
 
+    [Theory]
+    [InlineData("four-wheel-drive.json", "Phase “bump”: Roll acceleration, RMS")]
+    [InlineData("rescue-van-whole.json", "Phase “bump”: Roll acceleration, RMS")]
+    [InlineData("pickup.json", "Whole run: Tyre load, minimum")]
+    [InlineData("broken-country-road.json", "Phase “rough road”: Roll acceleration, RMS")]
+    public void Every_row_of_the_comparison_that_is_noticeably_worse_is_told_as_a_price(string name, string one)
+    {
+        var verdict = VerdictOf(Shipped(name));
+        var (state, choice, next) = (verdict.States[0], verdict.Choice!.Index, verdict.NextBest!.Index);
+        var (vehicle, layouts) = (state.Study.Vehicle, state.Result.Layouts);
+        var worse = new List<string>();
+        foreach (var quantity in ComparedQuantity.Of(state.Study).Where(quantity => quantity.Better != Better.Neither && !(quantity.IsExtreme && state.IsOfOneRandomRoad)))
+        {
+            if (quantity.Value(layouts[choice]) is not { } chosen || quantity.Value(layouts[next]) is not { } other)
+                continue;
+            if (quantity.Better == Better.Smaller)
+                (chosen, other) = (Math.Abs(chosen), Math.Abs(other));
+            var whole = quantity.Unit == Unit.Percent ? 100 : quantity.Unit == Unit.Newton ? (vehicle.Body.Mass + vehicle.Unsprung.Mass) * 9.80665 / 2 : Math.Max(chosen, other);
+            if ((quantity.Better == Better.More ? other - chosen : chosen - other) <= 0.05 * whole)
+                continue;
+            worse.Add(quantity.Label);
+            Assert.Contains(verdict.Prices, price => (price.Quantity.Unit, price.Quantity.In(state, choice), price.Quantity.In(state, next)) == (quantity.Unit, chosen, other));
+        }
+
+        Assert.Contains(one, worse);
+    }
+
+    [Fact]
+    public void A_target_that_dampers_within_their_tolerance_miss_is_a_risk_whatever_the_reserve()
+    {
+        var asked = 0.92 * Roll(ShortScenario.Pair())[0];
+        Verdict With(double percent) => Of(ShortScenario.Pair().With("dampers.plain.forceTolerance_percent", percent), asked);
+
+        Assert.Null(With(4).Choice!.LostByScatter);
+        var lost = With(15).Choice!.LostByScatter!;
+        Assert.Equal((new DamperTolerance(0.15, true), false, DampingTarget.RollMinimum), (lost.Tolerance, lost.IsHarder, lost.Target.Target));
+        Assert.Equal(Roll(ShortScenario.Pair().With("dampers.plain.forceScale", 0.85))[0], lost.Target.Ratio, 1e-9);
+        Assert.Equal(0, Of(ShortScenario.Pair().With("sweep", JsonNode.Parse("""{ "design": "sobol", "parameters": [ { "path": "dampers.plain.forceScale", "normal": { "mean": 1, "deviation": 0.6 } } ] }""")), asked).Choice!.LostByScatter!.Target.Ratio, 0.01); // a damper without force
+        Assert.Equal(new DamperTolerance(0.1, false), Of(ShortScenario.Pair(), asked).Choice!.LostByScatter!.Tolerance);
+        Assert.Null(Of(ShortScenario.Pair(), 0.8 * Roll(ShortScenario.Pair())[0]).Choice!.LostByScatter);
+    }
+
+    [Fact]
+    public void A_remedy_leaves_room_for_the_tolerance_that_the_sweep_assumes()
+    {
+        var van = Shipped("sweep-load-states.json");
+        var verdict = VerdictOf(van);
+        var remedy = verdict.Remedy!;
+
+        Assert.Equal(1.96 * 0.08, remedy.Tolerance.Share, 1e-4);
+        Assert.True(remedy.Tolerance.IsStated && remedy.HasRoom);
+        Assert.Equal(RemedyKind.AntiRollBar, remedy.Kind); // the curve alone leaves room for half of it only
+        van["vehicle"]!["antiRollBar_N_m_per_deg"] = remedy.Value * Math.PI / 180;
+        foreach (var scale in (double[])[1 - remedy.Tolerance.Share, 1, 1 + remedy.Tolerance.Share])
+        {
+            van["dampers"]!["valley"]!["forceScale"] = scale * remedy.CurveScale;
+            Assert.Equal("Outboard", VerdictOf(van).Choice?.Name);
+        }
+    }
+
+    [Fact]
+    public void The_roll_target_is_judged_on_the_whole_vehicle_too_where_it_is_computed()
+    {
+        double OnVehicle(JsonObject scenario) => ModesStudy.Run(scenario.Read().Study, TestContext.Current.CancellationToken).Layouts[0].OnVehicle!.Modes.Roll.DampingRatio;
+        var (van, pickup) = (VerdictOf(Shipped("rescue-van-whole.json")).Choice!, VerdictOf(Shipped("pickup.json")).Choice!);
+
+        var missed = Assert.Single(van.OnVehicle);
+        Assert.Equal(OnVehicle(Shipped("rescue-van-whole.json")), missed.Ratio, 1e-9);
+        Assert.True(van.MeetsTargets && !missed.IsMet && !van.HoldsOnVehicle);
+
+        // On the verge: met as drawn, missed by a damper a tenth softer.
+        var soft = Shipped("pickup.json");
+        soft["dampers"]![soft.Read().Study.Layouts[0].Damper.Name]!["forceScale"] = 0.9 * ((double?)soft["dampers"]![soft.Read().Study.Layouts[0].Damper.Name]!["forceScale"] ?? 1);
+        Assert.True(pickup.HoldsOnVehicle);
+        Assert.Null(pickup.LostByScatter);
+        Assert.Equal(OnVehicle(soft), pickup.LostByScatterOnVehicle!.Target.Ratio, 1e-6);
+        Assert.Empty(VerdictOf(Shipped("lorry.json")).Layouts[0].OnVehicle); // its ends roll nearly by themselves
+    }
+
+    [Fact]
+    public void A_place_at_the_end_of_its_room_is_a_risk_and_one_within_it_is_not()
+    {
+        var outer = 1000 * PlacementStudy.Bands(PlacementScenario.Shipped().Understood().Study, TestContext.Current.CancellationToken)[^1].Outer;
+
+        var risk = Assert.Single(VerdictOf(PlacementScenario.WithMountsAt(outer - 0.5, 350)).PlaceRisks);
+        Assert.Equal((PlaceRiskKind.EndOfRoom, "upper tube to brake"), (risk.Kind, risk.Contact!.Text));
+        Assert.Empty(VerdictOf(PlacementScenario.WithMountsAt(outer - 5, 350)).PlaceRisks);
+    }
+
+    [Fact]
+    public void A_body_on_its_stops_and_a_damper_without_stroke_for_the_travel_are_risks()
+    {
+        // 70 mm until the stop touches, at 62 N/mm a side: 900 kg above the design load use them up.
+        var laden = Shipped("sweep-load-states.json");
+        laden["loadStates"]!["full"]!["mass_kg"] = 2500;
+        laden["manoeuvre"]!["cornering"]!["lateralAcceleration"]!["events"]![0]!["amplitude_m_per_s2"] = 1;
+        var stops = Assert.Single(VerdictOf(laden).PlaceRisks, risk => risk.Kind == PlaceRiskKind.OnBumpStop);
+        var touching = laden.Read().Study.InEachLoad.Single(state => state.Load!.Name == "full");
+        Assert.Equal(("full", touching.Settle(touching.Layouts[0])!.Rest.Left.BumpStop!.Compression), (stops.Load, stops.Value));
+
+        // Closed longer by what is left over the travel and 6 mm more.
+        var van = Shipped("bump-then-corner.json");
+        var left = MountsStudy.Run(van.Read().Study).Layouts[0].ClosedReserve!.Value;
+        van["dampers"]!["valley"]!["closedLength_mm"] = 330 + (1000 * left) + 6;
+        var shortStroke = Assert.Single(VerdictOf(van).PlaceRisks);
+        Assert.Equal((PlaceRiskKind.TooLong, 0.006), (shortStroke.Kind, Math.Round(shortStroke.Value, 9)));
+        Assert.Empty(VerdictOf(Shipped("bump-then-corner.json")).PlaceRisks);
+    }
+
     [Fact]
     public void A_remedy_that_lifts_a_wheel_is_not_recommended()
     {
@@ -314,7 +421,7 @@ public sealed class VerdictTests
         Assert.Null(remedy.Kind);
         motorway["dampers"]!.AsObject().Single().Value!["forceScale"] = remedy.CurveScale;
         var (present, then) = (SeatOf(Over(result.Study)[0]), SeatOf(Over(motorway.Read().Study)[0]));
-        var price = Assert.Single(remedy.Prices, price => price.Quantity.Unit == Unit.MetrePerSecondSquared);
+        var price = Assert.Single(remedy.Prices, price => price.Quantity.Name == "weighted acceleration at the worst seat");
         Assert.Equal((present, then), (price.Present, price.Then), Within(1e-9));
 
         static IReadOnlyList<SeededRuns> Over(StudyCase study) => RideStudy.Run(study, seeds, cancellation: TestContext.Current.CancellationToken);
@@ -343,12 +450,16 @@ public sealed class VerdictTests
             .Where(result => load is null || result.Study.Load!.Name == load).Select(result => new ComparisonFindings(result))],
         TestContext.Current.CancellationToken);
 
-    private static JsonObject Shipped(string name)
+    internal static JsonObject Shipped(string name)
     {
         var options = new System.Text.Json.JsonDocumentOptions { CommentHandling = System.Text.Json.JsonCommentHandling.Skip, AllowTrailingCommas = true };
         var scenario = JsonNode.Parse(File.ReadAllText(Scenarios.Shipped.PathOf("scenarios", name)), null, options)!.AsObject();
         foreach (var (_, damper) in scenario["dampers"]!.AsObject())
-            damper!["dyno"] = Scenarios.Shipped.PathOf("scenarios", (string)damper["dyno"]!);
+        {
+            if ((string?)damper!["dyno"] is { } file)
+                damper["dyno"] = Scenarios.Shipped.PathOf("scenarios", file);
+        }
+
         return scenario;
     }
 }
