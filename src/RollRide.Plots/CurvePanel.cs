@@ -14,6 +14,7 @@ public sealed record CurvePanel
     private const double Padding = 0.05;
     private const double LogarithmicRoom = 1.3;
     private const byte RunOpacity = 0x48;
+    private const double TargetBarThickness = 12;
 
     /// <summary>Makes a panel.</summary>
     /// <param name="title">Its title, or null.</param>
@@ -66,6 +67,9 @@ public sealed record CurvePanel
     /// <summary>The part of the vertical axis that is aimed at, shaded; null for none. The axis need not reach its ends.</summary>
     public PlotSpan? TargetBand { get; init; }
 
+    /// <summary>Upright bars of what meets a target, each from a low to a high value at one place.</summary>
+    public IReadOnlyList<PlotSeries> TargetBars { get; init; } = [];
+
     /// <summary>Reference lines, which the axes always reach.</summary>
     public IReadOnlyList<ReferenceLine> ReferenceLines { get; init; } = [];
 
@@ -96,7 +100,7 @@ public sealed record CurvePanel
     internal PlotRange ShownY => PlotRange.Of(
         [.. All.SelectMany(curve => curve.Y), .. ReferenceLines.Where(line => !line.Vertical).Select(line => line.Value), .. Peaks.Select(peak => peak.Y)]);
 
-    private IEnumerable<PlotSeries> All => Curves.Concat(Runs).Concat(Extensions);
+    private IEnumerable<PlotSeries> All => Curves.Concat(Runs).Concat(TargetBars).Concat(Extensions);
 
     /// <summary>Panels that are compared, both axes of each with the limits of all.</summary>
     /// <param name="panels">The panels.</param>
@@ -125,18 +129,10 @@ public sealed record CurvePanel
             model.Annotations.Add(new RectangleAnnotation { MinimumY = band.From, MaximumY = band.To, Fill = Theme.Target, Layer = AnnotationLayer.BelowAxes });
         foreach (var axis in model.Axes.OfType<LinearAxis>())
             Theme.AddZeroLine(model, axis);
+        foreach (var bar in TargetBars)
+            AddPath(model, bar, Theme.Target, TargetBarThickness);
         foreach (var run in Runs)
-        {
-            var path = new LineSeries
-            {
-                Color = OxyColor.FromAColor(RunOpacity, run.Style.Color),
-                StrokeThickness = RunThickness,
-                LineJoin = LineJoin.Round,
-                ToolTip = run.Name,
-            };
-            path.Points.AddRange(run.X.Zip(run.Y, (a, b) => new DataPoint(a, b)));
-            model.Series.Add(path);
-        }
+            AddPath(model, run, OxyColor.FromAColor(RunOpacity, run.Style.Color), RunThickness);
         foreach (var extension in Extensions)
         {
             var line = new LineSeries { Color = extension.Style.Color, StrokeThickness = extension.Style.Thickness, Dashes = [1, 2] };
@@ -149,5 +145,12 @@ public sealed record CurvePanel
         model.Annotations.Add(new DirectLabels([.. Curves.Select(curve => curve.End)], Labels, NamesLinesInside ? [] : ReferenceLines));
         model.Annotations.Add(new PeakLabels(Peaks));
         return model;
+    }
+
+    private static void AddPath(PlotModel model, PlotSeries path, OxyColor color, double thickness)
+    {
+        var line = new LineSeries { Color = color, StrokeThickness = thickness, LineJoin = LineJoin.Round, ToolTip = path.Name };
+        line.Points.AddRange(path.X.Zip(path.Y, (a, b) => new DataPoint(a, b)));
+        model.Series.Add(line);
     }
 }

@@ -47,6 +47,9 @@ public sealed record Figure
     /// <summary>The plots.</summary>
     public IReadOnlyList<Panel> Panels { get; }
 
+    /// <summary>Type size of the title.</summary>
+    public double TitleSize { get; init; } = Theme.TitleSize;
+
     /// <summary>Size of the picture.</summary>
     public PlotSize Size { get; init; } = PlotSize.Slide;
 

@@ -1,14 +1,20 @@
 using OxyPlot;
 using OxyPlot.Annotations;
-using OxyPlot.Axes;
 
 namespace RollRide.Plots;
 
-/// <summary>The name of a reference line across a panel, written on the line: above or below it, at the end where it covers least.</summary>
+/// <summary>The name of a reference line across a panel, written on the line: above or below it, at the end or place between where it covers least.</summary>
 internal sealed class LineName : TextAnnotation
 {
-    private static readonly (HorizontalAlignment End, VerticalAlignment Edge)[] Places =
-        [(HorizontalAlignment.Right, VerticalAlignment.Bottom), (HorizontalAlignment.Left, VerticalAlignment.Bottom), (HorizontalAlignment.Right, VerticalAlignment.Top), (HorizontalAlignment.Left, VerticalAlignment.Top)];
+    private static readonly (double Share, VerticalAlignment Edge)[] Places =
+    [
+        .. from edge in (VerticalAlignment[])[VerticalAlignment.Bottom, VerticalAlignment.Top]
+           from share in (double[])[1, 0]
+           select (share, edge),
+        .. from share in (double[])[0.75, 0.5, 0.25]
+           from edge in (VerticalAlignment[])[VerticalAlignment.Bottom, VerticalAlignment.Top]
+           select (share, edge),
+    ];
 
     private readonly double _value;
 
@@ -32,20 +38,21 @@ internal sealed class LineName : TextAnnotation
         Stand(Places.MinBy(Cost));
         base.Render(rc);
 
-        double Cost((HorizontalAlignment End, VerticalAlignment Edge) place)
+        double Cost((double Share, VerticalAlignment Edge) place)
         {
             Stand(place);
             var (box, area) = (PeakLabels.BoxOf(this), PlotModel.PlotArea);
             // Out of the plot, or on another name, it cannot be read at all; a curve through it is shorter than the panel's two edges.
-            var isHidden = box.Top < area.Top || box.Bottom > area.Bottom || names.Any(name => PeakLabels.Overlap(box, name));
+            var isHidden = box.Top < area.Top || box.Bottom > area.Bottom || box.Left < area.Left || box.Right > area.Right || names.Any(name => PeakLabels.Overlap(box, name));
             return (isHidden ? area.Width + area.Height : 0) + curves.Sum(curve => PeakLabels.LengthWithin(box, curve));
         }
     }
 
-    private void Stand((HorizontalAlignment End, VerticalAlignment Edge) place)
+    private void Stand((double Share, VerticalAlignment Edge) place)
     {
-        (TextHorizontalAlignment, TextVerticalAlignment) = place;
-        var across = PlotModel.Axes.Single(axis => axis.Position == AxisPosition.Bottom);
-        TextPosition = new DataPoint(place.End == HorizontalAlignment.Right ? across.ActualMaximum : across.ActualMinimum, _value);
+        TextHorizontalAlignment = place.Share switch { 0 => HorizontalAlignment.Left, 1 => HorizontalAlignment.Right, _ => HorizontalAlignment.Center };
+        TextVerticalAlignment = place.Edge;
+        var area = PlotModel.PlotArea;
+        TextPosition = new DataPoint(InverseTransform(new ScreenPoint(area.Left + (place.Share * area.Width), area.Top)).X, _value);
     }
 }

@@ -18,7 +18,7 @@ internal sealed class Page : IDisposable
     private const double KeyDistance = 22;
     // Of more layouts than this, long names are shortened so that as many stand in a row: rows of keys take height from the panels.
     private const int KeysInRow = 3;
-    private const int MostTitleLines = 2;
+    private const int MostTitleLines = 3;
     private const int MostFooterLines = 3;
     // Tick labels depend on the room and the room on tick labels; this settles at once unless a step changes.
     private const int Passes = 3;
@@ -36,6 +36,7 @@ internal sealed class Page : IDisposable
     private readonly DirectLabels[] _labels;
     private readonly OxyRect[] _plotAreas;
     private readonly OxyThickness[] _insets;
+    private readonly double[] _rooms;
     private List<(CurveEnd Layout, string Name, ScreenPoint At)> _keys = [];
 
     public Page(Figure figure)
@@ -46,12 +47,13 @@ internal sealed class Page : IDisposable
         _footer = Lines(figure.Footer, Theme.FooterSize, MostFooterLines, PlotFont.Normal);
         _ownMargins = [.. figure.Panels.Select(panel => panel.Model.PlotMargins)];
         _labels = [.. figure.Panels.SelectMany(panel => panel.Model.Annotations.OfType<DirectLabels>())];
-        _title = Lines(TitleThatFits(), Theme.TitleSize, MostTitleLines, PlotFont.Bold);
+        _title = Lines(TitleThatFits(), figure.TitleSize, MostTitleLines, PlotFont.Bold);
         _plotAreas = new OxyRect[figure.Panels.Count];
         _insets = new OxyThickness[figure.Panels.Count];
+        _rooms = new double[figure.Panels.Count];
     }
 
-    private double HeaderBottom => Margin + Height(_title, Theme.TitleSize) + Height(_subtitle, Theme.SubtitleSize)
+    private double HeaderBottom => Margin + Height(_title, _figure.TitleSize) + Height(_subtitle, Theme.SubtitleSize)
         + (_title.Count > 0 && _subtitle.Count > 0 ? TextGap : 0) + (_title.Count + _subtitle.Count > 0 ? BlockGap : 0);
 
     private double FooterTop => _figure.Size.Height - (_footer.Count > 0 ? Margin / 2 + Height(_footer, Theme.FooterSize) : Margin);
@@ -99,7 +101,7 @@ internal sealed class Page : IDisposable
     public void DrawTexts(IRenderContext rc)
     {
         var y = Margin;
-        y = Write(rc, _title, y, Theme.TitleSize, PlotFont.Bold, Theme.Ink) + (_title.Count > 0 ? TextGap : 0);
+        y = Write(rc, _title, y, _figure.TitleSize, PlotFont.Bold, Theme.Ink) + (_title.Count > 0 ? TextGap : 0);
         Write(rc, _subtitle, y, Theme.SubtitleSize, PlotFont.Normal, Theme.SoftInk);
         Write(rc, _footer, FooterTop, Theme.FooterSize, PlotFont.Normal, Theme.SoftInk);
         foreach (var (panel, area) in _figure.Panels.Zip(_plotAreas))
@@ -166,10 +168,10 @@ internal sealed class Page : IDisposable
     {
         double[] shares = [0.6, 0.45, 0.3, 0.2];
         string[] names = [.. _figure.Panels.SelectMany(panel => panel.Model.Annotations.OfType<INamesLayouts>()).SelectMany(named => named.LayoutNames).Distinct().OrderByDescending(name => name.Length)];
-        return shares.Select(share => WithNames(text => PlotFont.Width(text, Theme.TitleSize, PlotFont.Bold) <= share * _width))
-            .Prepend(_figure.Title).FirstOrDefault(Fits) ?? WithNames(text => PlotFont.Width(text, Theme.TitleSize, PlotFont.Bold) <= shares[^1] * _width);
+        return shares.Select(share => WithNames(text => PlotFont.Width(text, _figure.TitleSize, PlotFont.Bold) <= share * _width))
+            .Prepend(_figure.Title).FirstOrDefault(Fits) ?? WithNames(text => PlotFont.Width(text, _figure.TitleSize, PlotFont.Bold) <= shares[^1] * _width);
 
-        bool Fits(string title) => PlotFont.Fits(title, Theme.TitleSize, _width, MostTitleLines, PlotFont.Bold);
+        bool Fits(string title) => PlotFont.Fits(title, _figure.TitleSize, _width, MostTitleLines, PlotFont.Bold);
         string WithNames(Func<string, bool> fits) => names.Zip(DistinctNames.Shorten(names, fits))
             .Aggregate(_figure.Title, (title, name) => title.Replace(name.First, name.Second, StringComparison.Ordinal));
     }
@@ -200,6 +202,7 @@ internal sealed class Page : IDisposable
         var bottom = FooterTop - (_footer.Count > 0 ? BlockGap : 0);
         Array.Clear(_insets);
         Array.Clear(_plotAreas);
+        Array.Clear(_rooms);
         for (var pass = 0; pass < Rounds; pass++)
         {
             var columns = Tracks(_figure.ColumnWidths, Margin, Margin + _width, ColumnGap,
@@ -212,17 +215,21 @@ internal sealed class Page : IDisposable
             {
                 var (left, up) = (columns[panels[i].Column].From, rows[panels[i].Row].From);
                 var area = new OxyRect(left, up, columns[panels[i].LastColumn].To - left, rows[panels[i].LastRow].To - up);
-                if (area.Equals(_plotAreas[i]))
+                if (area.Equals(_plotAreas[i]) && TopRoom(panels[i].Model) == _rooms[i])
                     continue; // measured before; it takes drawing the panel
                 _plotAreas[i] = area;
                 PageTitles.FitAxes(panels[i].Model, area);
                 _insets[i] = Measure(panels[i].Model, area, pass == 0 ? FirstGuess : _insets[i]);
+                _rooms[i] = TopRoom(panels[i].Model);
             }
         }
 
         double Largest(Func<int, bool> isThere, Func<OxyThickness, double> side) =>
             Enumerable.Range(0, panels.Count).Where(isThere).Select(i => side(_insets[i])).DefaultIfEmpty().Max();
     }
+
+    /// <summary>Height of what stands above a plot area; that of a title depends on the other panels of its row.</summary>
+    private static double TopRoom(PlotModel model) => model.Annotations.OfType<MarginAnnotation>().Select(annotation => annotation.Room.Top).DefaultIfEmpty().Max();
 
     /// <summary>Divides a length among the plot areas of rows or columns, after what their margins need.</summary>
     private static (double From, double To)[] Tracks(

@@ -23,10 +23,9 @@ internal static class PageTitles
         foreach (var row in figure.Panels.GroupBy(panel => panel.Row))
         {
             var annotations = row.SelectMany(panel => panel.Model.Annotations).ToArray();
-            var between = annotations.OfType<MarginAnnotation>().Where(annotation => annotation is not PanelTitle)
-                .Select(annotation => annotation.Room.Top).DefaultIfEmpty().Max();
+            MarginAnnotation[] between = [.. annotations.OfType<MarginAnnotation>().Where(annotation => annotation is not PanelTitle)];
             foreach (var title in annotations.OfType<PanelTitle>())
-                title.Offset = between;
+                title.Between = between;
         }
     }
 

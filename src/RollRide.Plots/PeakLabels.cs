@@ -23,7 +23,13 @@ internal sealed class PeakLabels : Annotation
     private const double CostOfDot = 200;
 
     // A curve that only grazes a value costs less than the eye's way along a leader.
-    private const double CostWorthALeader = 20;
+    private const double CostWorthALeader = 4;
+
+    // Distance that a value keeps from curves: half the thickness of a line, and white between.
+    private const double Clearance = 1.5;
+
+    // Points of a curve closer together than this are one to the eye; a path that was run has thousands.
+    private const double Grain = 1.5;
 
     private readonly IReadOnlyList<PeakMark> _peaks;
     private readonly bool _areMarkers;
@@ -37,12 +43,16 @@ internal sealed class PeakLabels : Annotation
         Layer = AnnotationLayer.AboveSeries;
     }
 
+    /// <summary>Where the values stood when they were last drawn.</summary>
+    internal IReadOnlyList<OxyRect> Drawn { get; private set; } = [];
+
     /// <inheritdoc/>
     public override void Render(IRenderContext rc)
     {
         var marks = _peaks.Select(peak => (peak.Label, peak.Style, Layout: LayoutOf(peak), At: Transform(new DataPoint(peak.X, peak.Y))))
             .OrderBy(mark => mark.At.Y).ToArray();
         var taken = Arrange([.. marks.Select(mark => (mark.Label, mark.At))], Curves(), PlotModel.PlotArea, Texts());
+        Drawn = taken;
         for (var i = 0; i < marks.Length; i++)
         {
             var (_, style, layout, at) = marks[i];
@@ -108,7 +118,7 @@ internal sealed class PeakLabels : Annotation
             CostOfText * taken.Concat(texts ?? []).Count(other => Overlap(place, other))
             + CostOfDot * taken.Count(other => LeaderPasses(at, place, other))
             + CostOfDot * marks.Count(mark => place.Inflate(new OxyThickness(DotSize)).Contains(mark.At))
-            + curves.Sum(curve => LengthWithin(place, curve));
+            + curves.Sum(curve => LengthWithin(place.Inflate(new OxyThickness(Clearance)), curve));
     }
 
     private static IEnumerable<OxyRect> Places(ScreenPoint at, string text, OxyRect area, IReadOnlyList<double> reaches)
@@ -157,26 +167,46 @@ internal sealed class PeakLabels : Annotation
         return length;
     }
 
-    /// <summary>The curves and the reference lines; a value may lie on a pale path.</summary>
+    /// <summary>The curves, the paths that were run and the reference lines.</summary>
     private ScreenPoint[][] Curves()
     {
         var area = PlotModel.PlotArea;
         ScreenPoint[] Across(LineAnnotation line)
         {
-            var at = Transform(new DataPoint(line.X, line.Y));
-            return line.Type == LineAnnotationType.Vertical ? [new(at.X, area.Top), new(at.X, area.Bottom)] : [new(area.Left, at.Y), new(area.Right, at.Y)];
+            var height = Transform(new DataPoint(line.X, line.Y)).Y;
+            return [new(area.Left, height), new(area.Right, height)];
         }
 
         return
         [
             .. CurvesOf(this),
-            .. PlotModel.Annotations.OfType<LineAnnotation>().Where(line => line.LineStyle == LineStyle.Dash).Select(Across),
+            .. PlotModel.Annotations.OfType<LineAnnotation>().Where(line => line is { LineStyle: LineStyle.Dash, Type: LineAnnotationType.Horizontal }).Select(Across),
         ];
     }
 
-    /// <summary>The curves of the panel that an annotation is in, but for pale paths.</summary>
-    internal static ScreenPoint[][] CurvesOf(Annotation annotation) =>
-        [.. annotation.PlotModel.Series.OfType<LineSeries>().Where(series => series is { LineStyle: not LineStyle.None, Color.A: byte.MaxValue }).Select(series => series.Points.Select(annotation.Transform).ToArray())];
+    /// <summary>The curves of the panel that an annotation is in, and its upright reference lines.</summary>
+    internal static ScreenPoint[][] CurvesOf(Annotation annotation)
+    {
+        var area = annotation.PlotModel.PlotArea;
+        return
+        [
+            .. annotation.PlotModel.Series.OfType<LineSeries>().Where(series => series.LineStyle != LineStyle.None).Select(series => Thinned(series.Points.Select(annotation.Transform))),
+            .. annotation.PlotModel.Annotations.OfType<LineAnnotation>().Where(line => line is { LineStyle: LineStyle.Dash, Type: LineAnnotationType.Vertical })
+                .Select(line => annotation.Transform(new DataPoint(line.X, 0)).X).Select(x => new[] { new ScreenPoint(x, area.Top), new ScreenPoint(x, area.Bottom) }),
+        ];
+    }
+
+    private static ScreenPoint[] Thinned(IEnumerable<ScreenPoint> points)
+    {
+        var kept = new List<ScreenPoint>();
+        foreach (var point in points)
+        {
+            if (kept.Count == 0 || point.DistanceTo(kept[^1]) >= Grain)
+                kept.Add(point);
+        }
+
+        return [.. kept];
+    }
 
     /// <summary>Where the texts written into the panel stand.</summary>
     private OxyRect[] Texts() => [.. PlotModel.Annotations.OfType<TextAnnotation>().Select(BoxOf)];

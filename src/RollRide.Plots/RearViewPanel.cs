@@ -76,7 +76,7 @@ public sealed record RearViewPanel
             AddBox(model, Unit.Millimetre.Of(y - tyreWidth / 2), Unit.Millimetre.Of(y + tyreWidth / 2), 0, 2 * hub, Theme.Grid);
         // The body's underside is sketched between hub and centre of gravity.
         var floor = hub + (Unit.Millimetre.Of(_vehicle.Body.CgHeight) - hub) * 0.45;
-        AddBox(model, Unit.Millimetre.Of(-0.8 * _vehicle.HalfTrack), Unit.Millimetre.Of(0.8 * _vehicle.HalfTrack), floor, top, Theme.Shade);
+        AddBox(model, Unit.Millimetre.Of(-0.8 * _vehicle.HalfTrack), Unit.Millimetre.Of(0.8 * _vehicle.HalfTrack), floor, top, OxyColors.White);
         if (_vehicle.Suspension.HasAxle)
         {
             AddLine(model, [(Unit.Millimetre.Of(-_vehicle.HalfTrack), hub), (Unit.Millimetre.Of(_vehicle.HalfTrack), hub)], Theme.SoftInk, 5);

@@ -3,18 +3,19 @@ using OxyPlot.Annotations;
 
 namespace RollRide.Plots;
 
-/// <summary>What the vertical reference lines of a panel stand for, in one row above the plot area.</summary>
+/// <summary>What the vertical reference lines of a panel stand for, above the plot area.</summary>
 internal sealed class ReferenceLineLabels : MarginAnnotation
 {
     private const double Gap = 2;
 
     private readonly IReadOnlyList<ReferenceLine> _lines;
-    private readonly double _offset;
-
-    private ReferenceLineLabels(IReadOnlyList<ReferenceLine> lines, double offset) => (_lines, _offset) = (lines, offset);
+    private ReferenceLineLabels(IReadOnlyList<ReferenceLine> lines) => _lines = lines;
 
     /// <inheritdoc/>
-    public override OxyThickness Room => new(0, _offset + Gap + PlotFont.LineHeight(Theme.LabelSize), 0, 0);
+    public override OxyThickness Room => new(0, Offset + Gap + TopLabels.Height(PlotModel.PlotArea, [.. _lines.Select(line => line.Label)]), 0, 0);
+
+    /// <summary>Height of the names of spans, which stand below.</summary>
+    private double Offset => PlotModel.Annotations.OfType<SpanLabels>().Select(labels => labels.Room.Top).DefaultIfEmpty().Max();
 
     /// <summary>Adds reference lines to a panel; those across it are named by <see cref="DirectLabels"/>, or on the line.</summary>
     /// <param name="model">The panel.</param>
@@ -39,13 +40,11 @@ internal sealed class ReferenceLineLabels : MarginAnnotation
             model.Annotations.Add(new LineName(line));
 
         ReferenceLine[] named = [.. lines.Where(line => line.Vertical && line.Label.Length > 0)];
-        if (named.Length == 0)
-            return;
-        var below = model.Annotations.OfType<SpanLabels>().Select(labels => labels.Room.Top).DefaultIfEmpty().Max();
-        model.Annotations.Add(new ReferenceLineLabels(named, below));
+        if (named.Length > 0)
+            model.Annotations.Add(new ReferenceLineLabels(named));
     }
 
     /// <inheritdoc/>
-    public override void Render(IRenderContext rc) => TopLabels.Draw(rc, PlotModel.PlotArea, _offset + Gap,
+    public override void Render(IRenderContext rc) => TopLabels.Draw(rc, PlotModel.PlotArea, Offset + Gap,
         [.. _lines.Select(line => (line.Label, Transform(new DataPoint(line.Value, 0)).X))]);
 }

@@ -3,14 +3,16 @@ using OxyPlot.Annotations;
 
 namespace RollRide.Plots;
 
-/// <summary>Names of spans of the horizontal axis, in one row above the plot area, each over the middle of its span where there is room.</summary>
+/// <summary>Names of spans of the horizontal axis, above the plot area, each over the middle of its span where there is room.</summary>
 /// <param name="spans">The spans, in ascending order.</param>
 internal sealed class SpanLabels(IReadOnlyList<PlotSpan> spans) : MarginAnnotation
 {
     private const double Gap = 2;
 
     /// <inheritdoc/>
-    public override OxyThickness Room => new(0, Gap + PlotFont.LineHeight(Theme.LabelSize), 0, 0);
+    public override OxyThickness Room => new(0, Gap + TopLabels.Height(PlotModel.PlotArea, [.. Named.Select(span => span.Label)]), 0, 0);
+
+    private IEnumerable<PlotSpan> Named => spans.Where(span => span.Label.Length > 0);
 
     /// <summary>Adds shaded spans with their names to a panel.</summary>
     /// <param name="model">The panel.</param>
@@ -35,7 +37,7 @@ internal sealed class SpanLabels(IReadOnlyList<PlotSpan> spans) : MarginAnnotati
 
     /// <inheritdoc/>
     public override void Render(IRenderContext rc) =>
-        TopLabels.Draw(rc, PlotModel.PlotArea, Gap, [.. spans.Where(span => span.Label.Length > 0).Select(span => (span.Label, Middle(span)))]);
+        TopLabels.Draw(rc, PlotModel.PlotArea, Gap, [.. Named.Select(span => (span.Label, Middle(span)))]);
 
     private double Middle(PlotSpan span)
     {

@@ -20,16 +20,19 @@ public static class Theme
     /// <summary>Colour of the line through zero.</summary>
     public static OxyColor Zero { get; } = OxyColor.FromRgb(0x9A, 0x9A, 0x9A);
 
-    /// <summary>Fill of every second shaded span.</summary>
+    /// <summary>Fill of every second phase of a manoeuvre, and of nothing else.</summary>
     public static OxyColor Shade { get; } = OxyColor.FromRgb(0xF3, 0xF4, 0xF6);
 
-    /// <summary>Fill of a span that stands out.</summary>
+    /// <summary>Fill of a span in which something happens: an obstacle, a wheel in the air. The subtitle says what.</summary>
     public static OxyColor Marked { get; } = OxyColor.FromRgb(0xD2, 0xD4, 0xD8);
 
-    /// <summary>Fill of a target band.</summary>
+    /// <summary>Fill of what meets the targets, and of nothing else.</summary>
     public static OxyColor Target { get; } = OxyColor.FromRgb(0xDD, 0xEB, 0xDD);
 
-    /// <summary>Type size of a figure's title.</summary>
+    /// <summary>Fill of where a damper fits, and of nothing else.</summary>
+    public static OxyColor Fits { get; } = OxyColor.FromRgb(0xFB, 0xEE, 0xC2);
+
+    /// <summary>Type size of the title of a figure that stands alone.</summary>
     public const double TitleSize = 18;
 
     /// <summary>Type size of a figure's subtitle.</summary>

@@ -55,6 +55,9 @@ public sealed record TimePanel
     /// <summary>Where the layouts are named.</summary>
     public LabelPlacement Labels { get; init; } = LabelPlacement.AtCurveEnds;
 
+    /// <summary>Whether reference lines across the panel are named on the line instead of beside the panel.</summary>
+    public bool NamesLinesInside { get; init; }
+
     /// <summary>Limits of what it shows vertically.</summary>
     internal PlotRange Shown => PlotRange.Of(
         [.. Series.SelectMany(curve => curve.Y), .. ReferenceLines.Where(line => !line.Vertical).Select(line => line.Value), .. Peaks.Select(peak => peak.Y)]);
@@ -101,8 +104,8 @@ public sealed record TimePanel
         SpanLabels.AddTo(model, Marked.Where(Shows).ToArray(), _ => Theme.Marked);
         foreach (var curve in Series)
             curve.AddTo(model, MinMaxDecimation.Reduce(curve.X, curve.Y));
-        ReferenceLineLabels.AddTo(model, ReferenceLines);
-        model.Annotations.Add(new DirectLabels([.. Series.Select(curve => curve.End)], Labels, ReferenceLines));
+        ReferenceLineLabels.AddTo(model, ReferenceLines, NamesLinesInside);
+        model.Annotations.Add(new DirectLabels([.. Series.Select(curve => curve.End)], Labels, NamesLinesInside ? [] : ReferenceLines));
         model.Annotations.Add(new PeakLabels(Peaks));
         return model;
     }

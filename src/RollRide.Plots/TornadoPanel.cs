@@ -6,7 +6,7 @@ namespace RollRide.Plots;
 
 /// <summary>
 /// Lying bars about a common line, the longest on top: how far each input moves a quantity. The end that belongs to the input's lowest
-/// level is pale, that of its highest dark.
+/// level is open, that of its highest filled.
 /// </summary>
 public sealed record TornadoPanel
 {
@@ -65,7 +65,7 @@ public sealed record TornadoPanel
         for (var i = 0; i < Bars.Count; i++)
         {
             // Where both ends lie on one side, the shorter bar stands in front of the longer one.
-            (double End, OxyColor Fill)[] drawn = [(Bars[i].Low, Theme.Marked), (Bars[i].High, Theme.SoftInk)];
+            (double End, OxyColor Fill)[] drawn = [(Bars[i].Low, OxyColors.White), (Bars[i].High, Theme.SoftInk)];
             foreach (var (end, fill) in drawn.OrderByDescending(bar => Math.Abs(bar.End - Centre)))
                 AddBar(model, i, end, fill);
             AddValues(model, i);

@@ -8,8 +8,8 @@ namespace RollRide.Report;
 /// <summary>The page that decides: the decision, the table that it rests on, two figures, and in a line each the vehicle, the test and the cautions.</summary>
 internal static class FirstPage
 {
-    /// <summary>Sizes of the two figures, side by side across a page.</summary>
-    public static ImmutableArray<PlotSize> Sizes { get; } = [new(1440, 640, 2), new(1030, 640, 2)];
+    /// <summary>The two figures, side by side across a page.</summary>
+    public static ImmutableArray<FigurePlace> Places { get; } = [new("half", 1414, 640), new("half", 1010, 640)];
 
     // A longer decision, or one with warnings of wheel lift below it, takes smaller letters, and such warnings lower figures, so that all stays on one page.
     private const int LongestLarge = 280;

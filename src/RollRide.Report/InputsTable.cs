@@ -18,16 +18,20 @@ internal static class InputsTable
         $"""
         <section>
         <h2>The inputs</h2>
-        <div class="columns">
+        <div class="pairs">
         <table class="trace"><caption>Vehicle</caption><tbody>
         {Html.Join(Rows(input.Study.Vehicle, input.Study.Loads))}</tbody></table>
         {OtherAxle(input.Study.Vehicle.SecondAxle, input.Study.Loads)}
+        <div>
         {ValvingSheet.Write(input.Verdict, input.Studies.Tuning?.Found, input.Robust?.Found)}
         </div>
-        <div class="wide"><table><caption>Mounts of the left damper</caption>
+        <div>
+        <table><caption>Mounts of the left damper</caption>
         <thead><tr><th scope="col">Layout</th><th scope="col">Damper</th><th scope="col">Axle or arm end, mm</th><th scope="col">Body end, mm</th><th scope="col">Ratio, heave</th><th scope="col">Ratio, roll</th></tr></thead><tbody>
-        {Html.Join(input.Study.Layouts.Select(Mounts))}</tbody></table></div>
+        {Html.Join(input.Study.Layouts.Select(Mounts))}</tbody></table>
         <p class="note">Points of the left side at the design load: x forward from the axle, y to the left of the centre plane, z up from the road. Motion ratios: damper travel over wheel travel.</p>
+        </div>
+        </div>
         </section>
 
         """);

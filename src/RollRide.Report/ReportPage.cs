@@ -13,14 +13,8 @@ public static class ReportPage
     // Longer, and the question is no longer read in one breath.
     private const int LongestList = 100;
 
-    // Half a page wide, and the width of a figure that stands alone in its row: letters keep their size in print.
-    private static readonly PlotSize Half = new(1160, 660, 2);
-    private static readonly PlotSize Alone = new(1640, 650, 2);
-    private static readonly PlotSize High = new(1640, 920, 2);
-    private static readonly PlotSize Wide = new(2400, 600, 2);
-
-    // Sizes of letters that are tried, against those of a slide.
-    private static readonly double[] Letters = [1, 0.85, 0.7];
+    // The title of a figure stands below that of its chapter.
+    private const double TitleSize = 15;
 
     /// <summary>Writes the page.</summary>
     /// <param name="input">What it is written from; at most <see cref="LayoutStyles.Count"/> layouts.</param>
@@ -40,10 +34,10 @@ public static class ReportPage
             .Select(chapter => chapter with { Figures = [.. chapter.Figures.Where(figure => first.All(shown => shown.FileName != figure.FileName))] })
             .ToArray();
         var pictures = new Dictionary<Figure, Html>(ReferenceEqualityComparer.Instance);
-        (Figure Figure, string Prefix, PlotSize Size)[] drawn = [.. first.Select((figure, i) => (figure, Prefix(figure), FirstPage.Sizes[i])), .. chapters.SelectMany(Drawings)];
+        (Figure Figure, string Prefix, FigurePlace Place)[] drawn = [.. first.Select((figure, i) => (figure, Prefix(figure), FirstPage.Places[i])), .. chapters.SelectMany(Drawings)];
         Parallel.ForEach(drawn, new ParallelOptions { CancellationToken = cancellation }, drawing =>
         {
-            var picture = Picture(drawing.Figure, drawing.Prefix, drawing.Size, input.Size);
+            var picture = drawing.Place.Picture(drawing.Figure with { TitleSize = TitleSize }, drawing.Prefix);
             lock (pictures)
                 pictures.Add(drawing.Figure, picture);
         });
@@ -78,33 +72,11 @@ public static class ReportPage
         return new WrittenReport(page.Markup, [.. first.Concat(chapters.SelectMany(chapter => chapter.Figures)).Select(figure => figure with { Size = input.Size })]);
     }
 
-    private static IEnumerable<(Figure Figure, string Prefix, PlotSize Size)> Drawings(Chapter chapter) =>
-        chapter.Figures.Select(figure => (figure, Prefix(figure), figure.NeedsHeight ? High : figure.NeedsWidth ? Wide : chapter.Figures.Length == 1 ? Alone : Half))
-            .Concat(chapter.Frames?.Frames.Select((frame, i) => (frame.Figure, string.Create(CultureInfo.InvariantCulture, $"frame-{i}"), High)) ?? []);
+    private static IEnumerable<(Figure Figure, string Prefix, FigurePlace Place)> Drawings(Chapter chapter) =>
+        FigurePlace.Of(chapter.Figures).Select(placed => (placed.Figure, Prefix(placed.Figure), placed.Place))
+            .Concat(chapter.Frames?.Frames.Select((frame, i) => (frame.Figure, string.Create(CultureInfo.InvariantCulture, $"frame-{i}"), FigurePlace.Whole)) ?? []);
 
     private static string Prefix(Figure figure) => Path.GetFileNameWithoutExtension(figure.FileName);
-
-    /// <summary>
-    /// A figure at its size on the page; where it has no room for its text there, the text becomes smaller, and at last the figure as wide as the page. The page itself says
-    /// where its numbers come from.
-    /// </summary>
-    private static Html Picture(Figure figure, string prefix, PlotSize size, PlotSize whole)
-    {
-        var bare = figure with { Footer = "" };
-        foreach (var letters in Letters)
-        {
-            try
-            {
-                return Html.Of($"<figure{(figure.NeedsHeight ? Html.Of($" class=\"high\"") : figure.NeedsWidth ? Html.Of($" class=\"whole\"") : default)}>{Html.Trusted(SvgRenderer.Render(bare with { Size = new PlotSize(size.WidthPx, size.HeightPx, size.Scale * letters) }, SvgText.Letters, prefix))}</figure>\n");
-            }
-            catch (PictureTooSmallException)
-            {
-                // Tried again smaller.
-            }
-        }
-
-        return Html.Of($"<figure class=\"whole\">{Html.Trusted(SvgRenderer.Render(bare with { Size = whole }, SvgText.Letters, prefix))}</figure>\n");
-    }
 
     private static Html Findings(ReportInput input) => Html.Of(
         $"""
@@ -175,19 +147,21 @@ public static class ReportPage
         </section>
         {(warnings.Length > 0 ? Html.Of($"<section class=\"warnings\">\n<h2>Warnings</h2>\n{List(warnings)}\n</section>") : default)}
         {InputsTable.Write(input)}
-        <div class="columns">
+        <div class="pairs">
         <section>
         <h2>Assumptions</h2>
         {List(Assumptions.Of(input.Study))}
         </section>
+        <div>
         <section>
         <h2>Cautions</h2>
         {List(Cautions.All)}
         </section>
-        <section>
+        <section class="origin">
         <h2>Where the numbers come from</h2>
         {Traceability.Write(input)}
         </section>
+        </div>
         </div>
         """);
 

@@ -67,7 +67,7 @@ internal static class ReportCommand
                 Studies = studies,
                 Robust = studies.Tuning?.Found is { } tuning ? StudyAnswer.Of(() => RobustValvings.Find(parsed, path, scatter, tuning, cancellation)) : null,
                 Baseline = reference,
-                Positions = Sweep(parsed, shown, reference, folder, cancellation),
+                Positions = Sweep(parsed, shown, Moved(verdict, parsed.GetValue(baseline) is null ? null : reference), folder, cancellation),
                 Seeds = found.Seeds,
                 LoadStates = shown.Load is null ? [] : states,
                 Size = size,
@@ -109,10 +109,13 @@ internal static class ReportCommand
         return study.InEachLoad.MaxBy(state => state.Load?.Of(study.Vehicle.Body).Mass ?? 0)!;
     }
 
-    /// <summary>The baseline moved sideways, or the first layout that can be.</summary>
-    private static PositionSweepResult? Sweep(ParseResult parsed, StudyCase study, int baseline, OutputFolder folder, CancellationToken cancellation)
+    /// <summary>Which layout's dampers are moved sideways: those of a baseline that was named; otherwise of the layout chosen, or of the one that comes nearest.</summary>
+    private static int Moved(Verdict verdict, int? baseline) => baseline ?? (verdict.Choice ?? verdict.Nearest)?.Index ?? 0;
+
+    /// <summary>A layout moved sideways, or the first that can be.</summary>
+    private static PositionSweepResult? Sweep(ParseResult parsed, StudyCase study, int moved, OutputFolder folder, CancellationToken cancellation)
     {
-        var layout = study.Layouts.Skip(baseline).Take(1).Concat(study.Layouts).FirstOrDefault(candidate => PositionSweep.Applies(study, candidate));
+        var layout = study.Layouts.Skip(moved).Take(1).Concat(study.Layouts).FirstOrDefault(candidate => PositionSweep.Applies(study, candidate));
         if (layout is null)
             return null;
         using var progress = ProgressLine.Of(parsed, "Positions run", PositionSweep.Count(study, layout, Positions));

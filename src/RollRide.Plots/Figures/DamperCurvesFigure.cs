@@ -19,8 +19,9 @@ public static class DamperCurvesFigure
     // Share of the axis, so that markers at its ends are whole.
     private const double RoomForMarkers = 0.04;
 
-    // Of more panels in a row each is too narrow for the names of phases.
+    // Of more panels in a row each is too narrow for the names of phases, and of two for names longer than this.
     private const int MostWithPhases = 2;
+    private const double WidestPhase = 60;
 
     // A path of more samples is a blot long before its end, and the time to draw it grows with their square.
     private const int MostDrawn = 20_000;
@@ -36,7 +37,7 @@ public static class DamperCurvesFigure
 
         var styles = StudyStyles.Of(result.Study);
         var columns = Math.Min(result.Layouts.Sum(layout => layout.Car.Layout.Curves.Count), MostColumns);
-        var phasesNamed = columns <= MostWithPhases ? MostPhases : 0;
+        var phasesNamed = columns <= MostWithPhases && result.Study.Manoeuvre.Phases.Take(MostPhases).All(phase => PlotFont.Width(phase.Name, Theme.LabelSize) <= WidestPhase) ? MostPhases : 0;
         Valves[] all = [.. result.Layouts.SelectMany(layout => layout.Car.Layout.Curves.Select(curve => Valves.Of(layout, curve.Name, curve.Side, styles[layout.Name], phasesNamed)))];
         PlotSeries[] drawn = [.. all.SelectMany(valves => (PlotSeries[])[valves.Line, .. valves.Extensions])];
         Path[] paths = [.. all.SelectMany(valves => valves.Paths)];

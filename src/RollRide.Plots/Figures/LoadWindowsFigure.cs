@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using OxyPlot;
-using OxyPlot.Annotations;
 using OxyPlot.Axes;
 using RollRide.Modes;
 using RollRide.Numerics;
@@ -44,7 +43,7 @@ public static class LoadWindowsFigure
         var top = Headroom * shown.Max();
         var range = new PlotRange(shown.Min() < Low * top ? -Low * top : 0, top);
         return new Figure($"setting-window{Together}", Title(states[0], common),
-            FigureParts.Text($"Damper coefficients that meet all targets at {states[0].Targets.Velocity:0.###} m/s. Grey: in every load state. Marks: the present one."),
+            FigureParts.Text($"Green: damper coefficients that meet all targets at {states[0].Targets.Velocity:0.###} m/s. Marks: the present one."),
             FigureParts.Footer(states[0].Study with { Load = null }),
             [.. common.Select((window, i) => new Panel(Model(window.Name, styles[window.Name], states, i, window.Verdict, columns, range), i / columns, i % columns))])
         {
@@ -68,9 +67,6 @@ public static class LoadWindowsFigure
         model.Axes.Add(names);
         model.Axes.Add(PlotAxis.Linear(AxisPosition.Left, "Damper coefficient", "kN·s/m", range));
 
-        // A band, not lines: nothing runs through the names of the edges.
-        if (common.Window.IsOpen)
-            model.Annotations.Add(new RectangleAnnotation { MinimumY = Unit.KilonewtonSecondPerMetre.Of(common.Window.Lower.Coefficient), MaximumY = Unit.KilonewtonSecondPerMetre.Of(common.Window.Upper.Coefficient), Fill = Theme.Shade, Layer = AnnotationLayer.BelowAxes });
         for (var i = 0; i < bars.Length; i++)
         {
             SettingWindowBars.AddBar(model, bars[i].Window, i, HalfWidth);

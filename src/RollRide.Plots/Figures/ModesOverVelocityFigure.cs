@@ -18,7 +18,7 @@ public static class ModesOverVelocityFigure
         var finding = Finding(result);
         var panels = CurvePanel.OnOneScale([.. Enum.GetValues<ModeName>().Select(name => Of(result, name, finding.Mode == name ? finding.Marks : []))])
             .Select((panel, i) => new Panel(FromZero(panel.Build()), 0, i)).ToArray();
-        var shaded = result.Study.Targets is null ? "" : " Shaded: the targets.";
+        var shaded = result.Study.Targets is null ? "" : " Green: meets the target.";
         return new Figure("damping-over-velocity.png", finding.Title,
             $"Over the velocity amplitude at the damper, compression and rebound together.{shaded}{FigureParts.InLoad(result.Study)}",
             FigureParts.Footer(result.Study), panels)

@@ -39,12 +39,12 @@ public static class PlacementFigures
             Peaks = [.. result.Bands.Select(band => new PeakMark(Unit.Millimetre.Of(band.Band.Outer), band.Modes.Roll.DampingRatio, FigureParts.Text($"{band.Modes.Roll.DampingRatio:F2} at {Unit.Millimetre.Show(band.Band.Outer):F1}"), OtherStyles.First))],
         };
         var model = panel.Build();
-        SpanLabels.AddTo(model, [.. result.Bands.Select(band => new PlotSpan(Unit.Millimetre.Of(band.Band.Inner), Unit.Millimetre.Of(Math.Max(band.Band.Outer, band.Band.Inner + 1e-6)), "fits"))], _ => Theme.Target);
+        SpanLabels.AddTo(model, [.. result.Bands.Select(band => new PlotSpan(Unit.Millimetre.Of(band.Band.Inner), Unit.Millimetre.Of(Math.Max(band.Band.Outer, band.Band.Inner + 1e-6)), "fits"))], _ => Theme.Fits);
         string title = result.Bands.IsEmpty
             ? "The damper fits nowhere over the whole travel"
             : FigureParts.Text($"Roll damping ratio at the best place, {Unit.Millimetre.Show(result.Bands.MaxBy(band => band.Modes.Roll.DampingRatio)!.Band.Outer):F1} from the centre: {result.Bands.Max(band => band.Modes.Roll.DampingRatio):F2}");
         return new Figure("roll-damping-by-position.png", title,
-            FigureParts.Text($"Damping ratios at {result.Study.Analysis.ReferenceVelocity:0.###} m/s damper velocity. Shaded: the damper fits over the whole travel."),
+            FigureParts.Text($"Damping ratios at {result.Study.Analysis.ReferenceVelocity:0.###} m/s damper velocity. Yellow: the damper fits over the whole travel."),
             FigureParts.Footer(result.Study), [new Panel(model)]);
     }
 }

@@ -37,10 +37,11 @@ public static class PositionFigure
         [
             new Panel(view.Build()),
             new Panel(Ratios(study, sweep, here).Build(), 0, 1),
-            new Panel(response.Build(), 1, 0, 1, 2),
+            new Panel(response.Build(), 0, 2),
         ])
         {
-            RowHeights = [1.6, 1],
+            NeedsWidth = true,
+            ColumnWidths = [1, 1.3, 1],
         };
     }
 

@@ -58,7 +58,7 @@ public static class RearViewFigure
                     MinimumX = Unit.Millimetre.Of(Math.Min(sign * band.Inner, sign * band.Outer)),
                     MaximumX = Unit.Millimetre.Of(Math.Max(sign * band.Inner, sign * band.Outer)),
                     MinimumY = 0,
-                    Fill = Theme.Target,
+                    Fill = Theme.Fits,
                     Layer = AnnotationLayer.BelowSeries,
                 });
             }
@@ -99,7 +99,7 @@ public static class RearViewFigure
             Dimension(model, mmPerUnit, Unit.Millimetre.Of(band0.Inner), Unit.Millimetre.Of(band0.Outer), -150, FigureParts.Text($"band {Unit.Millimetre.Of(band0.Inner):F1} to {Unit.Millimetre.Of(band0.Outer):F1}"), 0);
         return new Figure(
             fileName, title,
-            FigureParts.Text($"{name}, over {TravelWords.Range(space.Travel)}. Solid: ride height. Dashed: {(failing is null ? "" : "where it fails, ")}{PlotText.Number(Unit.Millimetre.Of(heave), 0)} mm heave with {PlotText.Number(Unit.Degree.Of(leftRoll), 1)} deg roll.{(result.Found.Bands.IsEmpty ? "" : " Green: fits.")} The axle tube is not checked. Dimensions in mm."),
+            FigureParts.Text($"{name}, over {TravelWords.Range(space.Travel)}. Solid: ride height. Dashed: {(failing is null ? "" : "where it fails, ")}{PlotText.Number(Unit.Millimetre.Of(heave), 0)} mm heave with {PlotText.Number(Unit.Degree.Of(leftRoll), 1)} deg roll.{(result.Found.Bands.IsEmpty ? "" : " Yellow: the damper fits.")} The axle tube is not checked. Dimensions in mm."),
             FigureParts.Footer(result.Study), [new Panel(model)])
         {
             NeedsHeight = true,

@@ -44,7 +44,7 @@ public static class RideAccelerationFigure
             Title(result),
             FigureParts.Text($"Vertical acceleration of the body on {Conclusions.RandomRoad(result.Study)}, as it is and as a seated person feels it."),
             FigureParts.Footer(result.Study),
-            [new Panel((density with { XRange = frequencies }).Build(), 0), new Panel((felt with { XRange = frequencies }).Build(), 1)]);
+            [new Panel((density with { XRange = frequencies }).Build()), new Panel((felt with { XRange = frequencies }).Build(), 0, 1)]);
     }
 
     private static PlotSeries Density(LayoutResult layout, SeriesStyle style)

@@ -27,8 +27,8 @@ public static class RideDamperFigure
             FigureParts.Text($"Time and energy by damper velocity on {Conclusions.RandomRoad(result.Study)}; valve where the energy is. Dashed: half to each side, with “{result.Layouts[0].Name}”."),
             FigureParts.Footer(result.Study),
             [
-                new Panel(Of("Time", "Share", histogram => histogram.Seconds, time, LabelPlacement.AbovePanels).Build(), 0),
-                new Panel(Of("Energy", "Share", histogram => histogram.Energy, energy, LabelPlacement.None).Build(), 1),
+                new Panel(Of("Time", "Share", histogram => histogram.Seconds, time, LabelPlacement.AbovePanels).Build()),
+                new Panel(Of("Energy", "Share", histogram => histogram.Energy, energy, LabelPlacement.None).Build(), 0, 1),
             ]);
     }
 

@@ -31,7 +31,7 @@ public static class RobustFigure
                 new Panel(Model(layout, window, Most(result, row)), row, column))),
         ];
         return new Figure(FileName, Title(result),
-            "Coefficients of the damper as drawn that keep the target. Bars: in each state of load and damper. Line and band: the valving, and the tolerance of its force.", FigureParts.Footer(study), panels);
+            "Green: coefficients of the damper as drawn that meet the target, in each state of load and damper. Line: the valving. Dashed: the tolerance of its force.", FigureParts.Footer(study), panels);
     }
 
     private static double Most(RobustResult result, int row) => Beyond * Unit.KilonewtonSecondPerMetre.Of(result.Layouts
@@ -62,10 +62,18 @@ public static class RobustFigure
             });
         }
 
-        model.Annotations.Add(new RectangleAnnotation { MinimumX = now * (1 - tolerance), MaximumX = now * (1 + tolerance), Fill = OxyColor.FromAColor(0x40, Tuned.Color), Layer = AnnotationLayer.BelowSeries });
-        model.Annotations.Add(new LineAnnotation { Type = LineAnnotationType.Vertical, X = now, Color = Tuned.Color, StrokeThickness = 1.6, LineStyle = LineStyle.Solid });
+        AddLine(model, now, Tuned, LineStyle.Solid);
+        if (tolerance > 0)
+        {
+            AddLine(model, now * (1 - tolerance), OtherStyles.Reference, LineStyle.Dash);
+            AddLine(model, now * (1 + tolerance), OtherStyles.Reference, LineStyle.Dash);
+        }
+
         return model;
     }
+
+    private static void AddLine(PlotModel model, double at, SeriesStyle style, LineStyle dash) =>
+        model.Annotations.Add(new LineAnnotation { Type = LineAnnotationType.Vertical, X = at, Color = style.Color, StrokeThickness = style.Thickness, LineStyle = dash });
 
     private static string Title(RobustResult result) => string.Join("; ", result.Layouts.Take(2).Select(layout => layout.Robust.Tolerance > 0
         ? FigureParts.Text($"“{layout.Name}” keeps both targets within ±{100 * layout.Robust.Tolerance:F0}\u00a0% of force")

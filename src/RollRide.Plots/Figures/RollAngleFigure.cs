@@ -53,7 +53,7 @@ public static class RollAngleFigure
             Phases = FigureParts.Phases(result.Study),
             Labels = result.Layouts[0].Corner is null ? LabelPlacement.AtCurveEnds : LabelPlacement.AbovePanels,
             Peaks = [.. series.Where(curve => IsMarked(result, curve)).Select(curve => Peak(curve, ""))],
-            ReferenceLines = result.Layouts[0].Corner is null ? Steady(result, run => run.AsWritten) : [.. Steady(result, run => run.AsWritten).Select(line => new ReferenceLine(line.Value, ""))],
+            ReferenceLines = result.Layouts[0].Corner is null ? Steady(result, run => run.AsWritten) : Unnamed(Steady(result, run => run.AsWritten)),
         };
     }
 
@@ -71,10 +71,13 @@ public static class RollAngleFigure
             var (time, value) = layout.Corner!.Slice(Channel.BodyRoll, Unit.Degree, 0, end);
             return new PlotSeries(layout.Name, styles[layout.Name], time, value);
         }).ToArray();
-        return new TimePanel(driven.Any(layout => layout.Metrics.BothTurns is not null) ? "The corner from rest, the turn with more overshoot" : "The corner from rest", "Body roll angle", "deg", series)
+        var steady = Steady(result, run => run.WorseTurn);
+        var turn = driven.Any(layout => layout.Metrics.BothTurns is not null) ? ", the turn with more overshoot" : "";
+        var dashed = steady.Length > 0 ? $"; dashed: {FigureParts.Join([.. steady.Select(line => line.Label)])}" : "";
+        return new TimePanel($"The corner from rest{turn}{dashed}", "Body roll angle", "deg", series)
         {
             Peaks = [.. series.Zip(driven).Where(pair => IsMarked(result, pair.First)).Select(pair => Peak(pair.First, pair.Second.Metrics.RollResponse!.Overshoot is { } overshoot ? FigureParts.Text($", {overshoot * 100:+0;−0;+0} %") : ""))],
-            ReferenceLines = Steady(result, run => run.WorseTurn),
+            ReferenceLines = Unnamed(steady),
             Labels = LabelPlacement.None,
         };
     }
@@ -88,6 +91,9 @@ public static class RollAngleFigure
         var (x, y) = FigureParts.Extreme(curve);
         return new PeakMark(x, y, PlotText.Value(y, 1, "deg") + note, curve.Style);
     }
+
+    /// <summary>Lines that the title of the panel names: among the curves there is no room.</summary>
+    private static ReferenceLine[] Unnamed(IEnumerable<ReferenceLine> lines) => [.. lines.Select(line => new ReferenceLine(line.Value, ""))];
 
     private static ReferenceLine[] Steady(RecordedComparison result, Func<RunMetrics, RollResponse?> corner) =>
     [

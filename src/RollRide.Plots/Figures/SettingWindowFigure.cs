@@ -44,8 +44,8 @@ public static class SettingWindowFigure
         : result.Upright.Select((upright, i) => new Panel(Model(result, upright, result.Upright.Max(one => Top(result, one))), i / PanelsInRow, i % PanelsInRow));
 
     private static string Question(SettingWindowResult result) => result.Upright.IsEmpty
-        ? FigureParts.Text($"Damper coefficients that meet all targets at {result.Targets.Velocity:0.###} m/s. Marks: the present one.{FigureParts.InLoad(result.Study)}")
-        : FigureParts.Text($"Upright dampers{Mount(result)} that meet all targets at {result.Targets.Velocity:0.###} m/s. Marks: each layout as the upright damper of equal effect.{FigureParts.InLoad(result.Study)}");
+        ? FigureParts.Text($"Green: damper coefficients that meet all targets at {result.Targets.Velocity:0.###} m/s. Marks: the present one.{FigureParts.InLoad(result.Study)}")
+        : FigureParts.Text($"Green: upright dampers{Mount(result)} that meet all targets at {result.Targets.Velocity:0.###} m/s. Marks: each layout as the upright damper of equal effect.{FigureParts.InLoad(result.Study)}");
 
     /// <summary>The mount that all layouts share, in words; of several each panel says its own.</summary>
     private static string Mount(SettingWindowResult result) => result.Upright is [{ MountStiffness: { } stiffness }]

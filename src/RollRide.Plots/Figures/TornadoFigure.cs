@@ -43,7 +43,7 @@ public static class TornadoFigure
         return new Figure(
             SweepFigureParts.FileName(analysis, "tornado", shown, state),
             $"{metric.Label} moves most with {names.InSentence(strongest.Swing.Parameter)}: {SweepFigureParts.Value(metric, strongest.Swing.Lowest)} to {SweepFigureParts.Value(metric, strongest.Swing.Highest)}{(strongest.Swing.TurnsRound ? $", but {SweepFigureParts.Value(metric, strongest.Swing.Base)} as it stands," : "")} with “{strongest.Name}”",
-            $"Each parameter changed by itself. Pale: its lowest level, dark: its highest.{SweepFigureParts.In(analysis, state)}",
+            $"Each parameter changed by itself. Open: its lowest level, filled: its highest.{SweepFigureParts.In(analysis, state)}",
             SweepFigureParts.Footer(analysis),
             panels);
     }

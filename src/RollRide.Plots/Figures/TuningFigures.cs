@@ -12,8 +12,6 @@ public static class TuningFigures
     /// <summary>So many layouts side by side can still be read.</summary>
     public const int MostLayouts = 4;
 
-    private const double BandThickness = 12;
-
     // Before and after are no layouts; the band lies behind both.
     private static readonly SeriesStyle After = OtherStyles.First, Before = OtherStyles.Second, Band = OtherStyles.Ground;
 
@@ -46,7 +44,7 @@ public static class TuningFigures
             })]);
         var coefficients = CurvePanel.OnOneScale([.. result.Layouts.Select(layout => Coefficients(result, layout, state))]);
         Panel[] panels = [.. forces.Select((panel, column) => new Panel(panel.Build(), 0, column)), .. coefficients.Select((panel, column) => new Panel(panel.Build(), 1, column))];
-        return new Figure("tuned-curves.png", CoefficientTitle(result), "The valving before and after. Below: equivalent coefficient; grey bars: what meets a target.", FigureParts.Footer(result.Study.InEachLoad[state]), panels);
+        return new Figure("tuned-curves.png", CoefficientTitle(result), "The valving before and after. Below: equivalent coefficient; green bars: what meets a target.", FigureParts.Footer(result.Study.InEachLoad[state]), panels);
 
         static PlotSeries Curve(Vehicle.DamperLayout layout, string name, SeriesStyle style) => new(
             name, style, [.. layout.Damper.Curve.Points.Select(p => p.Velocity)], [.. layout.Damper.Curve.Points.Select(p => Unit.Kilonewton.Of(p.Force))]);
@@ -62,8 +60,7 @@ public static class TuningFigures
         {
             LogarithmicX = true,
             Labels = LabelPlacement.None,
-            Runs = [.. CoefficientBand("roll target", inLoad.Roll), .. CoefficientBand("heave target", inLoad.Heave)],
-            RunThickness = BandThickness,
+            TargetBars = [.. CoefficientBand("roll target", inLoad.Roll), .. CoefficientBand("heave target", inLoad.Heave)],
             ReferenceLines = Velocities(result),
             Peaks = [Mark(layout.Tuned.After, After), Mark(layout.Tuned.Before, Before)],
         };
@@ -90,8 +87,7 @@ public static class TuningFigures
             return new CurvePanel(title, "Velocity amplitude at the damper", "m/s", quantity, "",
                 [OverVelocity(inLoad.DampingAfter, "Tuned", After, ratio), OverVelocity(inLoad.DampingBefore, "Before", Before, ratio)])
             {
-                Runs = [new PlotSeries("target", Band, [v, v], [target.Ratio - target.Tolerance, target.Ratio + target.Tolerance])],
-                RunThickness = BandThickness,
+                TargetBars = [new PlotSeries("target", Band, [v, v], [target.Ratio - target.Tolerance, target.Ratio + target.Tolerance])],
                 LogarithmicX = true,
                 Labels = LabelPlacement.None,
                 ReferenceLines = [new ReferenceLine(target.Ratio, $"target {PlotText.Number(target.Ratio, 2)}")],
@@ -100,7 +96,7 @@ public static class TuningFigures
             };
         }
 
-        return new Figure("tuned-ratios.png", Title(result, state), "Damping ratios of heave and roll over damper velocity. Grey bar: the target band.", FigureParts.Footer(result.Study.InEachLoad[state]), panels);
+        return new Figure("tuned-ratios.png", Title(result, state), "Damping ratios of heave and roll over damper velocity. Green bar: the target band.", FigureParts.Footer(result.Study.InEachLoad[state]), panels);
     }
 
     /// <summary>Body roll in the corner from rest, or in the run where it has none, and below it the vertical acceleration about its worst instant in the ride's phase.</summary>

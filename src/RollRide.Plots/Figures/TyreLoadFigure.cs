@@ -27,12 +27,14 @@ public static class TyreLoadFigure
             (left, right) = (FigureParts.Series(result, Channel.TyreLoadLeft, Unit.Kilonewton, start, end), FigureParts.Series(result, Channel.TyreLoadRight, Unit.Kilonewton, start, end));
         }
 
-        TimePanel Of(string title, Side side, IReadOnlyList<PlotSeries> curves) => new(title, "Tyre load", "kN", curves)
+        // Among the curves there is no room for the name of the line about which they swing.
+        TimePanel Of(string title, Side side, IReadOnlyList<PlotSeries> curves) => new($"{title}; dashed: at rest {PlotText.Value(AtRest(side), 1, "kN")}", "Tyre load", "kN", curves)
         {
             Phases = phases,
             Labels = LabelPlacement.AbovePanels,
+            NamesLinesInside = true,
             Marked = Lifts(result, side),
-            ReferenceLines = [new ReferenceLine(AtRest(side), $"at rest {PlotText.Value(AtRest(side), 1, "kN")}"), new ReferenceLine(0, "lift-off")],
+            ReferenceLines = [new ReferenceLine(AtRest(side), ""), new ReferenceLine(0, "lift-off")],
             Peaks = side == least.Side ? [least.Mark] : [],
         };
         Panel[] panels = [.. TimePanel.OnOneScale([Of("Left side", Side.Left, left), Of("Right side", Side.Right, right)]).Select((panel, column) => new Panel(panel.Build(), 0, column))];
@@ -41,16 +43,27 @@ public static class TyreLoadFigure
         return new Figure("tyre-loads.png", Title(result), $"Tyre load on each side.{(lifts ? " Darker: that side is in the air with some layout." : "")}{part}", FigureParts.Footer(result.Study), panels) { NeedsWidth = true };
     }
 
-    /// <summary>The least load of all layouts, or how long the side of the longest lift is in the air.</summary>
+    /// <summary>The least load of all layouts, or how long the side of the longest lift, or one tyre of a pair, is in the air.</summary>
     private static (Side Side, PeakMark Mark) Least(RecordedComparison result, IReadOnlyList<PlotSeries> left, IReadOnlyList<PlotSeries> right)
     {
         var styles = StudyStyles.Of(result.Study);
         if (Lifting(result) is var (layout, time, _) && layout.Metrics.WheelLifts.MaxBy(found => found.Duration) is { } lift)
             return (lift.Side, new PeakMark(lift.Start + (lift.Duration / 2), 0, FigureParts.Text($"{time:F2} s in the air"), styles[layout.Name]));
+        if (MostLiftedTyre(result) is { } pair)
+            return Least(left, right, curve => curve.Name == pair.Name, FigureParts.Text($"one tyre {pair.Metrics.OneTyreLiftOffTime:F2} s in the air"));
+        return Least(left, right, _ => true, Load(result.Layouts.Min(other => other.Metrics.Whole.TyreLoadMinimum)));
+    }
+
+    /// <summary>The layout of which one tyre of a pair is longest in the air; null where none is.</summary>
+    private static RecordedLayout? MostLiftedTyre(RecordedComparison result) => result.Layouts.MaxBy(layout => layout.Metrics.OneTyreLiftOffTime) is { Metrics.OneTyreLiftOffTime: > 0 } most ? most : null;
+
+    private static (Side Side, PeakMark Mark) Least(IReadOnlyList<PlotSeries> left, IReadOnlyList<PlotSeries> right, Func<PlotSeries, bool> counts, string text)
+    {
         var (side, curve, at) = left.Select(curve => (Side: Side.Left, Curve: curve)).Concat(right.Select(curve => (Side: Side.Right, Curve: curve)))
+            .Where(found => counts(found.Curve))
             .Select(found => (found.Side, found.Curve, At: Enumerable.Range(0, found.Curve.Y.Count).MinBy(i => found.Curve.Y[i])))
             .MinBy(found => found.Curve.Y[found.At]);
-        return (side, new PeakMark(curve.X[at], curve.Y[at], Load(result.Layouts.Min(other => other.Metrics.Whole.TyreLoadMinimum)), curve.Style));
+        return (side, new PeakMark(curve.X[at], curve.Y[at], text, curve.Style));
     }
 
     /// <summary>The layout of which a side is longest in the air, for how long, and whether that is while cornering; null where none lifts.</summary>
@@ -81,9 +94,8 @@ public static class TyreLoadFigure
                 : FigureParts.Text($"Driving straight a wheel leaves the road for up to {time:F2} s with {Names(result.Layouts.Where(layout => layout.Metrics.WheelLifts.Length > 0))}");
         }
 
-        var pairs = result.Layouts.Where(layout => layout.Metrics.OneTyreLiftOffTime > 0).ToArray();
-        if (pairs.Length > 0)
-            return FigureParts.Text($"No side lifts, but one tyre of a pair is in the air for up to {pairs.Max(layout => layout.Metrics.OneTyreLiftOffTime):F2} s with {Names(pairs)}");
+        if (MostLiftedTyre(result) is { } most)
+            return FigureParts.Text($"No side lifts, but one tyre of a pair is in the air for up to {most.Metrics.OneTyreLiftOffTime:F2} s with {Names(result.Layouts.Where(layout => layout.Metrics.OneTyreLiftOffTime > 0))}");
 
         if (FigureParts.IsOneOfMany(result.Study))
             return "All tyres stay on the road; another road of its kind has another least load";

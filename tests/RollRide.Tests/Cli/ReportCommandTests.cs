@@ -54,6 +54,19 @@ public class ReportCommandTests
         Assert.Equal(["short.json"], folder.Entries);
     }
 
+    [Theory] // The second layout has more roll damping, and is chosen.
+    [InlineData("Outer")]
+    [InlineData("Inner", "--baseline", "Inner")]
+    public async Task Report_moves_the_dampers_of_the_layout_chosen_or_of_the_baseline_named(string moved, params string[] baseline)
+    {
+        using var folder = new TemporaryFolder();
+
+        var made = await Invocation.Of(["report", ShortScenario.Of(("Inner", 0.3), ("Outer", 0.8)).WriteTo(folder), .. baseline, "--out", folder["out"]]);
+
+        Assert.True(made.ExitCode == ExitCode.Done, made.Error);
+        Assert.Contains($"The dampers of “{moved}” are moved sideways", await File.ReadAllTextAsync(folder["out/report.html"], TestContext.Current.CancellationToken), StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData(new string[] { }, 640, 360)]
     [InlineData(new[] { "--size", "900x500" }, 900, 500)]
