@@ -79,7 +79,7 @@ public sealed class DraggingTests(LiveBrowser browser)
         async Task<string> SeenAsync() => (string)(await page.Browser.EvaluateAsync(Seen))!;
         var fits = await SeenAsync();
         Assert.Contains("fits", fits, StringComparison.Ordinal);
-        await page.Browser.EvaluateAsync("window.held = new Promise(go => { window.letGo = go; }); window.send = window.fetch; window.fetch = async (...request) => { const answer = await send(...request); await held; return answer; }");
+        await page.Browser.EvaluateAsync("(() => { const send = WebSocket.prototype.send; const held = new Promise(go => { window.letGo = go; }); WebSocket.prototype.send = async function (question) { await held; send.call(this, question); }; })()");
         var (x, y) = await page.Browser.MiddleOfAsync(LivePage.Selector(BodyEnd));
         await page.Browser.PressAsync(x, y);
         const double Step = 20, Rail = 440;
