@@ -30,7 +30,7 @@ internal static class JsonBody
         {
             // Texts are decoded here, while a fault in one is still a fault of the request.
             var document = await JsonNode.ParseAsync(content, documentOptions: Strict, cancellationToken: cancellation);
-            _ = document?.ToJsonString(Relaxed);
+            Decode(document);
             return document as JsonObject ?? throw new RefusedException(StatusCodes.Status400BadRequest, "A request is one JSON object.");
         }
         catch (Exception e) when (e is JsonException or InvalidOperationException || (e is IOException and not BadHttpRequestException))
@@ -42,6 +42,25 @@ internal static class JsonBody
     /// <summary>Reads a request's object.</summary>
     /// <exception cref="RefusedException">It is no JSON object.</exception>
     public static Task<JsonObject> Read(ReadOnlyMemory<byte> content, CancellationToken cancellation) => Read(new MemoryStream(content.ToArray(), writable: false), cancellation);
+
+    // A node decodes its keys and texts when they are first asked for.
+    private static void Decode(JsonNode? node)
+    {
+        if (node is JsonObject members)
+        {
+            foreach (var (_, member) in members)
+                Decode(member);
+        }
+        else if (node is JsonArray items)
+        {
+            foreach (var item in items)
+                Decode(item);
+        }
+        else if (node?.GetValueKind() == JsonValueKind.String)
+        {
+            _ = node.GetValue<string>();
+        }
+    }
 
     /// <summary>An answer as it is sent.</summary>
     public static byte[] Written(JsonObject answer) => JsonSerializer.SerializeToUtf8Bytes(answer, Relaxed);

@@ -32,14 +32,14 @@ internal sealed class LiveApplication : IHttpApplication<HttpContext>, IDisposab
     public LiveApplication(ILiveScenario scenario, string token, ScenarioChanges changes, OpenPages pages)
     {
         (_guard, _changes, _pages) = (new RequestGuard(token), changes, pages);
-        _questions = new() { ["answer"] = scenario.Answer, ["window"] = scenario.Window, ["verdict"] = scenario.Verdict, ["save"] = scenario.Save };
+        _questions = new() { ["start"] = (_, cancellation) => scenario.Start(cancellation), ["answer"] = scenario.Answer, ["window"] = scenario.Window, ["verdict"] = scenario.Verdict, ["save"] = scenario.Save };
         _addresses = new()
         {
             ["start"] = (HttpMethods.Get, context => Reply(context, scenario.Start)),
             ["line"] = (HttpMethods.Get, Converse),
             ["events"] = (HttpMethods.Get, TellChanges),
         };
-        foreach (var (name, answer) in _questions)
+        foreach (var (name, answer) in _questions.Where(question => question.Key != "start"))
             _addresses.Add(name, (HttpMethods.Post, context => Reply(context, answer)));
         foreach (var (name, file) in PageFiles.All)
             _addresses.Add(name == PageFiles.Page ? "" : $"page/{name}", (HttpMethods.Get, context => Write(context, file)));

@@ -14,17 +14,17 @@ if ('SharedWorker' in window) {
   const watch = new SharedWorker('page/watch.js', { type: 'module' }).port;
   watch.onmessage = ({ data }) => heard[data]();
   for (const [event, word] of [['pageshow', 'here'], ['pagehide', 'gone']]) addEventListener(event, () => watch.postMessage(word));
-} else {
-  // One page at a time hears the server for all; when it closes, the next one does, and reads anew what it may have missed.
+} else if ('locks' in navigator) {
+  // One page at a time hears the server for all. When it closes, the next one does: what changed in between is read anew.
   const others = new BroadcastChannel('rollride');
   others.onmessage = ({ data }) => heard[data]();
-  navigator.locks.request('rollride', () => new Promise(() => {
-    if (app.start) app.open();
-    hear(word => {
-      others.postMessage(word);
-      heard[word]();
-    });
-  }));
+  const tell = word => {
+    others.postMessage(word);
+    heard[word]();
+  };
+  navigator.locks.request('rollride', () => new Promise(() => hear(word => tell(word === 'open' && app.start ? 'changed' : word))));
+} else {
+  hear(word => heard[word]());
 }
 app.open();
 

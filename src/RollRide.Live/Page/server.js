@@ -9,7 +9,7 @@ export class Refusal extends Error {
 }
 
 /** Reads what the page needs at first. */
-export const start = () => insist(() => ask('start'));
+export const start = () => insist(() => line.isOpen ? line.ask('start', {}) : ask('start'));
 
 /** Saves a state as a scenario; tells what was written, or why nothing was. */
 export const save = request => insist(() => post('save', request));

@@ -107,6 +107,27 @@ public sealed class DraggingTests(LiveBrowser browser)
     });
 
     [Fact]
+    public Task Column_of_the_file_stays_while_a_drag_passes_its_place() => browser.Show("bump-then-corner.json", async page =>
+    {
+        async Task<int> ColumnsAsync() => (int)(await page.Browser.EvaluateAsync("document.querySelectorAll('#columns .asGiven').length"))!;
+        var (x, y) = await page.Browser.MiddleOfAsync(LivePage.Selector(AxleEnd));
+        await page.Browser.PressAsync(x, y);
+        await page.Browser.MoveAsync(x + 20, y);
+        await page.SettleAsync();
+        Assert.NotEmpty((await page.StateAsync())["edits"]!.AsArray());
+        Assert.Equal(1, await ColumnsAsync());
+
+        await page.Browser.MoveAsync(x, y);
+        await page.SettleAsync();
+        Assert.Empty((await page.StateAsync())["edits"]!.AsArray());
+        Assert.Equal(1, await ColumnsAsync());
+
+        await page.Browser.ReleaseAsync(x, y);
+        await page.SettleAsync();
+        Assert.Equal(0, await ColumnsAsync());
+    });
+
+    [Fact]
     public Task Side_view_moves_an_end_forward_and_leaves_the_rear_view_as_it_is() => browser.Show("bump-then-corner.json", async page =>
     {
         var before = await page.NumbersOfAsync(AxleEnd);
