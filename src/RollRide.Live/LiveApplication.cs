@@ -1,3 +1,4 @@
+using System.Net.WebSockets;
 using System.Text;
 using System.Text.Json.Nodes;
 using Microsoft.AspNetCore.Hosting.Server;
@@ -188,7 +189,7 @@ internal sealed class LiveApplication : IHttpApplication<HttpContext>, IDisposab
         {
             await line.Send(JsonBody.Written(reply), cancellation);
         }
-        catch (Exception e) when (e is OperationCanceledException or System.Net.WebSockets.WebSocketException or IOException)
+        catch (Exception e) when (e is OperationCanceledException or WebSocketException or IOException)
         {
             // The page has gone.
         }

@@ -24,8 +24,8 @@ internal sealed class LiveServer : IAsyncDisposable
     /// <summary>The most bytes that a request may have.</summary>
     public const int LargestRequest = 1_000_000;
 
-    // Each with a line that stays open.
-    private const int MostPages = 32;
+    /// <summary>The most pages that have a line that stays open; others ask by requests.</summary>
+    public const int MostLines = 32;
 
     private readonly KestrelServer _kestrel;
     private readonly LiveApplication _application;
@@ -121,7 +121,7 @@ internal sealed class LiveServer : IAsyncDisposable
     {
         var options = new KestrelServerOptions { AddServerHeader = false };
         options.Limits.MaxConcurrentConnections = 64;
-        options.Limits.MaxConcurrentUpgradedConnections = MostPages;
+        options.Limits.MaxConcurrentUpgradedConnections = MostLines;
         options.Limits.MaxRequestBodySize = LargestRequest;
         options.Limits.MaxRequestHeaderCount = 50;
         options.Limits.MaxRequestHeadersTotalSize = 16 * 1024;

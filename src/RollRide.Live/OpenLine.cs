@@ -35,7 +35,14 @@ internal sealed class OpenLine(WebSocket socket) : IDisposable
 
         answer.Upgrade = "websocket";
         answer.SecWebSocketAccept = Convert.ToBase64String(SHA1.HashData(Encoding.ASCII.GetBytes(key + Magic)));
-        return new OpenLine(WebSocket.CreateFromStream(await upgrade.UpgradeAsync(), new WebSocketCreationOptions { IsServer = true }));
+        try
+        {
+            return new OpenLine(WebSocket.CreateFromStream(await upgrade.UpgradeAsync(), new WebSocketCreationOptions { IsServer = true }));
+        }
+        catch (InvalidOperationException)
+        {
+            throw new RefusedException(StatusCodes.Status503ServiceUnavailable, "As many pages are open as there are lines for; this one asks by requests.");
+        }
     }
 
     /// <summary>The next message; null where the page has closed the line, or sends what is longer than a request may be.</summary>

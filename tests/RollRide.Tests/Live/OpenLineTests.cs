@@ -125,6 +125,25 @@ public sealed class OpenLineTests
     }
 
     [Fact]
+    public async Task One_line_too_many_is_refused_and_its_page_asks_by_requests()
+    {
+        await using var page = await ServedPage.StartAsync();
+        var lines = new List<AskedLine>();
+        try
+        {
+            for (var i = 0; i < LiveServer.MostLines; i++)
+                lines.Add(await AskedLine.OpenAsync(page.Address));
+            var refused = await Assert.ThrowsAsync<WebSocketException>(() => AskedLine.OpenAsync(page.Address));
+            Assert.Contains("503", refused.Message, StringComparison.Ordinal);
+            Assert.Equal(HttpStatusCode.OK, (await page.Post("answer", "{}")).StatusCode);
+        }
+        finally
+        {
+            lines.ForEach(line => line.Dispose());
+        }
+    }
+
+    [Fact]
     public async Task Line_is_open_to_the_page_alone()
     {
         await using var page = await ServedPage.StartAsync();

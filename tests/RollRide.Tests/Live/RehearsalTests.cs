@@ -1,5 +1,3 @@
-using System.Text.Json.Nodes;
-
 namespace RollRide.Tests.Live;
 
 /// <summary>The drag that the page rehearses while its reader takes a first look.</summary>
