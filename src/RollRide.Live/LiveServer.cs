@@ -21,24 +21,24 @@ internal sealed class LiveServer : IAsyncDisposable
     /// <summary>How often files are looked at and open pages are counted.</summary>
     public static readonly TimeSpan UsualTick = TimeSpan.FromMilliseconds(250);
 
+    /// <summary>The most bytes that a request may have.</summary>
+    public const int LargestRequest = 1_000_000;
+
+    /// <summary>The most pages that have a line that stays open; others ask by requests.</summary>
+    public const int MostLines = 32;
+
     private readonly KestrelServer _kestrel;
     private readonly LiveApplication _application;
     private readonly CancellationTokenSource _stop = new();
 
-    private LiveServer(KestrelServer kestrel, LiveApplication application, Uri address, Task opened, Func<CancellationToken, Task> watch)
+    private LiveServer(KestrelServer kestrel, LiveApplication application, Uri address, Func<CancellationToken, Task> watch)
     {
-        (_kestrel, _application, Address, Opened) = (kestrel, application, address, opened);
+        (_kestrel, _application, Address) = (kestrel, application, address);
         Ended = watch(_stop.Token);
     }
 
     /// <summary>The page's address, with the token that nobody else knows.</summary>
     public Uri Address { get; }
-
-    /// <summary>How many answers the pages have asked for.</summary>
-    public int Asked => _application.Asked;
-
-    /// <summary>Ends when the first page opens.</summary>
-    public Task Opened { get; }
 
     /// <summary>Ends when no page is open any more, or when the server is stopped.</summary>
     public Task Ended { get; }
@@ -70,7 +70,7 @@ internal sealed class LiveServer : IAsyncDisposable
         }
 
         var address = new Uri(new Uri(kestrel.Features.GetRequiredFeature<IServerAddressesFeature>().Addresses.Single()), $"/{token}/");
-        return new LiveServer(kestrel, application, address, pages.First, Watch);
+        return new LiveServer(kestrel, application, address, Watch);
 
         async Task Watch(CancellationToken stopped)
         {
@@ -121,8 +121,8 @@ internal sealed class LiveServer : IAsyncDisposable
     {
         var options = new KestrelServerOptions { AddServerHeader = false };
         options.Limits.MaxConcurrentConnections = 64;
-        options.Limits.MaxConcurrentUpgradedConnections = 0;
-        options.Limits.MaxRequestBodySize = 1_000_000;
+        options.Limits.MaxConcurrentUpgradedConnections = MostLines;
+        options.Limits.MaxRequestBodySize = LargestRequest;
         options.Limits.MaxRequestHeaderCount = 50;
         options.Limits.MaxRequestHeadersTotalSize = 16 * 1024;
         options.Limits.MaxRequestLineSize = 4 * 1024;

@@ -15,10 +15,7 @@ internal sealed class OpenPages
     private readonly Lock _lock = new();
     private int _open;
     private int _waited;
-    private readonly TaskCompletionSource _first = new(TaskCreationOptions.RunContinuationsAsynchronously);
-
-    /// <summary>Ends when the first page opens.</summary>
-    public Task First => _first.Task;
+    private bool _hasOpened;
 
     /// <summary>Whether no page is left to be served.</summary>
     public bool HaveClosed
@@ -26,7 +23,7 @@ internal sealed class OpenPages
         get
         {
             lock (_lock)
-                return _waited >= (First.IsCompleted ? TicksToClose : TicksToOpen);
+                return _waited >= (_hasOpened ? TicksToClose : TicksToOpen);
         }
     }
 
@@ -41,8 +38,7 @@ internal sealed class OpenPages
     public IDisposable Open()
     {
         lock (_lock)
-            (_open, _waited) = (_open + 1, 0);
-        _first.TrySetResult();
+            (_open, _waited, _hasOpened) = (_open + 1, 0, true);
         return new Page(this);
     }
 

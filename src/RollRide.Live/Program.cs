@@ -20,11 +20,6 @@ internal static class Program
     // With the command's own end, two seconds.
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(0.5);
 
-    private static readonly TimeSpan Rest = TimeSpan.FromSeconds(0.5);
-
-    // As many as the runtime waits for before it compiles anew what it is called for.
-    private const int Rehearsals = 30;
-
     // A run computes on the thread that asked for it; requests and file watching go on beside four of them.
     private const int Threads = 16;
 
@@ -48,7 +43,7 @@ internal static class Program
             var shown = new LiveScenario(scenario);
             await using var server = await LiveServer.StartAsync(shown, port, LiveServer.UsualTick);
             await Console.Out.WriteLineAsync(server.Address.AbsoluteUri);
-            _ = Task.Run(() => WarmUp(shown, server));
+            _ = Task.Run(() => WarmUp(shown));
             var ended = await Task.WhenAny(server.Ended, EndOfInput(), terminated.Task);
             await ended;
             using var patience = new CancellationTokenSource(Patience);
@@ -69,33 +64,13 @@ internal static class Program
 #pragma warning restore CA1031
     }
 
-    /// <summary>
-    /// While the browser opens, answers what the page will ask first: then it is compiled. While its reader takes a first look, rehearses a drag: what is called
-    /// often is then compiled for this processor before the hand comes. A fault here comes again where it is told.
-    /// </summary>
-    private static async Task WarmUp(LiveScenario scenario, LiveServer server)
+    /// <summary>While the browser opens, answers what the page will ask first: then it is compiled. A fault here comes again where it is told.</summary>
+    private static void WarmUp(LiveScenario scenario)
     {
         scenario.Start();
-        Answer(AsInTheFile());
-        await server.Opened;
-        var asked = -1;
-        for (var i = 0; i < Rehearsals && !server.Ended.IsCompleted; i++)
-        {
-            // Not beside the page's own questions.
-            while (asked != (asked = server.Asked))
-                await Task.Delay(Rest);
-            var renamed = new JsonObject { ["path"] = "name", ["value"] = $"{i}" };
-            Answer(AsInTheFile(renamed));
-            scenario.Verdict(AsInTheFile(renamed.DeepClone()));
-        }
-
-        void Answer(JsonObject request)
-        {
-            scenario.Answer(request);
-            scenario.Window(request);
-        }
-
-        JsonObject AsInTheFile(params JsonNode[] edits) => new() { ["id"] = 0, ["state"] = new JsonObject { ["edits"] = new JsonArray(edits), ["files"] = new JsonArray() } };
+        var asInTheFile = new JsonObject { ["id"] = 0, ["state"] = new JsonObject { ["edits"] = new JsonArray(), ["files"] = new JsonArray() } };
+        scenario.Answer(asInTheFile);
+        scenario.Window(asInTheFile);
     }
 
     private static Task EndOfInput() => Task.Factory.StartNew(

@@ -22,7 +22,7 @@ internal static class LivePageBenchmark
     private static readonly TimeSpan Pace = TimeSpan.FromMilliseconds(16);
     private static readonly TimeSpan Rest = TimeSpan.FromMilliseconds(400);
 
-    // Whoever opens a page looks at it before dragging something.
+    // Whoever opens a page looks at it, and comes with the pointer, before dragging something.
     private static readonly TimeSpan FirstLook = TimeSpan.FromSeconds(3);
 
     /// <summary>Notes when the first number of the table is drawn, since the page was asked for.</summary>
@@ -63,17 +63,14 @@ internal static class LivePageBenchmark
     private const string NoteWindows =
         """
         (() => {
-          const send = window.fetch;
-          window.fetch = async (address, options) => {
-            const response = await send(address, options);
-            if (address === 'window') {
-              const asked = noted.last;
-              const before = rollride.app.window;
-              const look = () => rollride.app.window !== before ? noted.painted(now => noted.windows.push(now - asked)) : requestAnimationFrame(look);
-              requestAnimationFrame(look);
-            }
-            return response;
+          let { window: shown } = rollride.app;
+          const look = () => {
+            const asked = noted.last;
+            if (rollride.app.window !== shown) noted.painted(now => noted.windows.push(now - asked));
+            shown = rollride.app.window;
+            noted.looking = requestAnimationFrame(look);
           };
+          look();
         })()
         """;
 
@@ -106,7 +103,6 @@ internal static class LivePageBenchmark
             await using (var live = await ServedLive.StartAsync(program, scenario))
             {
                 await using var page = await OpenAsync(browser, live);
-                await Task.Delay(FirstLook);
                 var hand = await Hand.OfAsync(page);
                 await page.EvaluateAsync(NoteMoves);
                 await hand.MoveAsync(HandMoves, Pace);
@@ -118,6 +114,7 @@ internal static class LivePageBenchmark
                 await page.EvaluateAsync(NoteWindows);
                 await hand.MoveAsync(SingleMoves, Rest);
                 Row(output, "one move: until the setting window is drawn", await NotedAsync(page, "windows"));
+                await page.EvaluateAsync("cancelAnimationFrame(noted.looking)");
                 output.WriteLine("moves      server, MB   script of the page, MB");
                 for (var i = 0; i <= Checkpoints; i++)
                 {
@@ -160,29 +157,36 @@ internal static class LivePageBenchmark
     /// <summary>The pointer that holds the axle end of the first damper and moves it to and fro.</summary>
     private sealed class Hand(BrowserPage page, double x, double y)
     {
-
         // Within what the shipped dampers reach: a place that is at fault is answered in a fraction of the time.
         private const double Reach = 40;
         private const int MovesPerTurn = 120;
 
         private int _moves;
 
+        // It comes over the page. Thereby this process compiles how it moves, which would else take a core from the program in the first second of the drag.
         public static async Task<Hand> OfAsync(BrowserPage page)
         {
             var (x, y) = await page.MiddleOfAsync("#drawing [data-handle]");
+            var steps = (int)(FirstLook / Pace);
+            await MoveAsync(steps, Pace, step => page.HoverAsync(x * step / steps, y * step / steps));
             await page.PressAsync(x, y);
             return new Hand(page, x, y);
         }
 
+        public Task MoveAsync(int count, TimeSpan pace) => MoveAsync(count, pace, _ =>
+        {
+            var turn = 2 * Math.PI * ++_moves / MovesPerTurn;
+            return page.MoveAsync(x + (Reach * Math.Sin(turn)), y + (Reach / 4 * Math.Sin(2 * turn)));
+        });
+
         // As a mouse does: a move does not wait until the page has taken the one before.
-        public async Task MoveAsync(int count, TimeSpan pace)
+        private static async Task MoveAsync(int count, TimeSpan pace, Func<int, Task> move)
         {
             var begin = Stopwatch.GetTimestamp();
             var taken = new Queue<Task>();
             for (var i = 1; i <= count; i++)
             {
-                var turn = 2 * Math.PI * ++_moves / MovesPerTurn;
-                taken.Enqueue(page.MoveAsync(x + (Reach * Math.Sin(turn)), y + (Reach / 4 * Math.Sin(2 * turn))));
+                taken.Enqueue(move(i));
                 while (taken.TryPeek(out var first) && first.IsCompleted)
                     await taken.Dequeue();
                 if (i * pace - Stopwatch.GetElapsedTime(begin) is { } left && left > TimeSpan.Zero)

@@ -3,8 +3,9 @@
 import { freeFileName, keep, lostLayouts, rebased, renamed, withoutKept } from './kept.js';
 import { Measure } from './measure.js';
 import { edited, isWithin, member, steps } from './paths.js';
+import { rehearse } from './rehearsal.js';
 import * as server from './server.js';
-import { asInTheFile, Session, withoutIdle, withRenamedFile } from './session.js';
+import { asInTheFile, Session, withEdit, withoutIdle, withRenamedFile } from './session.js';
 import { mostShown } from './tabs.js';
 
 const styles = 8;
@@ -34,6 +35,7 @@ export class App {
   warnings = [];
   load = null;
   isLost = false;
+  isSilent = false;
   said = '';
   drawnSince = null; // when the hand made the change that the newest answer answers
   measure = new Measure();
@@ -53,6 +55,8 @@ export class App {
   #bandsKey = '';
   #bandsStart = null;
   #takenFiles = new Set();
+  #hasRehearsed = false;
+  #isInHand = false; // whether a point was moved that the hand still holds
 
   /**
    * @param {() => void} redraw draws the page in the next frame
@@ -93,10 +97,10 @@ export class App {
     return [given, ...this.shownLayouts().flatMap(layout => [layout.name, layout.isSelected, layout.answer])];
   }
 
-  /** Whether anything that touches the selected layout differs from the file. */
+  /** Whether anything that touches the selected layout differs from the file; in the hand always, so that nothing comes and goes where a drag passes the file's own place. */
   isSelectedChanged() {
     const own = this.selectedLayout();
-    return this.session.state.edits.some(({ path }) => !path.startsWith('layouts[') || isWithin(path, `layouts[${own?.index}]`));
+    return this.#isInHand || this.session.state.edits.some(({ path }) => !path.startsWith('layouts[') || isWithin(path, `layouts[${own?.index}]`));
   }
 
   isDamperChanged(name) { return this.session.state.edits.some(({ path }) => isWithin(path, member('dampers', name))); }
@@ -109,13 +113,20 @@ export class App {
   /**
    * Takes a change of the state.
    * @param {(state: State) => State} next
-   * @param {{gesture?: symbol, since?: number}} options changes of one gesture are undone together; since when the hand moved
+   * @param {{gesture?: symbol, since?: number, isInHand?: boolean}} options changes of one gesture are undone together; since when the hand moved; whether it holds what it moves
    */
-  change(next, { gesture, since } = {}) {
+  change(next, { gesture, since, isInHand = false } = {}) {
+    this.#isInHand = isInHand;
     const before = this.session.state;
     this.session.change(withoutIdle(next(before), this.start.document), gesture);
     this.measure.moved();
     this.#changed(before, since);
+  }
+
+  /** The hand has let go. */
+  letGo() {
+    this.#isInHand = false;
+    this.redraw();
   }
 
   undo() { this.#travel(() => this.session.undo()); }
@@ -164,11 +175,14 @@ export class App {
 
   // --- the file and the server ---
 
-  /** The server answers again. */
+  /** The server is there. */
   found() { this.#setLost(false); }
 
-  /** The server does not answer. */
+  /** There is no server. */
   lost() { this.#setLost(true); }
+
+  /** The server says nothing any more, although the line to it stands. */
+  silent() { this.#setLost(this.isLost, true); }
 
   async open() {
     try {
@@ -180,7 +194,7 @@ export class App {
   }
 
   #opened(start) {
-    this.isLost = false;
+    this.#setLost(false);
     this.faults = start.faults;
     this.warnings = start.warnings;
     const { name, vehicle, file } = start.faults.length > 0 && this.start ? this.start : start;
@@ -240,11 +254,21 @@ export class App {
     this.#askVerdict();
   }
 
-  #ask() {
+  #ask() { this.#askOf(() => this.session.state, () => [...this.#wanted.keys()]); }
+
+  #askOf(state, layouts) {
     this.requests.answer.send(() => {
       [this.#sentSince, this.#since, this.#sentDocument] = [this.#since, null, this.document];
-      return { id: this.#version, state: this.session.state, load: this.load, layouts: [...this.#wanted.keys()], parts: ['run', 'place', 'scene', 'dampers'] };
+      return { id: this.#version, state: state(), load: this.load, layouts: layouts(), parts: ['run', 'place', 'scene', 'dampers'] };
     });
+  }
+
+  get isAtRest() { return Object.values(this.requests).every(request => request.isIdle); }
+
+  /** Asks and draws all that a drag does, of the state as it is; only the scenario has another name, or the server would know the answer. */
+  rehearse(name) {
+    this.#askOf(() => withEdit(asInTheFile, { path: 'name', value: name }), () => [this.#selected]);
+    this.requests.verdict.send(() => ({ id: this.#version, state: this.session.state }));
   }
 
   // They depend on no layout: while one is dragged they stay.
@@ -278,7 +302,7 @@ export class App {
   }
 
   #answered(answer, request) {
-    this.isLost = false;
+    this.#setLost(false);
     if (this.#renameTakenFiles(answer.faults, request.state)) return;
     this.faults = sameIfEqual(this.faults, answer.faults ?? []);
     this.warnings = sameIfEqual(this.warnings, answer.warnings ?? []);
@@ -292,6 +316,9 @@ export class App {
     if (this.faults.length === 0) this.#askBands(request);
     if (this.faults.length === 0 && this.document.targets) this.requests.window.send(() => ({ id: this.#version, state: this.session.state, load: this.load }));
     this.redraw();
+    if (this.#hasRehearsed) return;
+    this.#hasRehearsed = true;
+    rehearse(this);
   }
 
   // The file of a changed curve may have a name that another file in the folder has: it gets the next one.
@@ -321,8 +348,9 @@ export class App {
     else this.#setLost(true);
   }
 
-  #setLost(isLost) {
-    this.isLost = isLost;
+  #setLost(isLost, isSilent = false) {
+    if (this.isLost === isLost && this.isSilent === isSilent) return;
+    [this.isLost, this.isSilent] = [isLost, isSilent];
     this.redraw();
   }
 

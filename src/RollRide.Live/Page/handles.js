@@ -31,7 +31,7 @@ export class Handles {
 
   /**
    * @param {SVGSVGElement} svg
-   * @param {{change: Function, redraw: Function, drawNow: Function}} app takes what a handle does to the state
+   * @param {{change: Function, letGo: Function, drawNow: Function}} app takes what a handle does to the state
    */
   constructor(svg, app) {
     this.#svg = svg;
@@ -82,14 +82,14 @@ export class Handles {
     if (!handle || (held.at[0] === event.clientX && held.at[1] === event.clientY)) return;
     held.at = [event.clientX, event.clientY];
     const [x, y] = [event.clientX - held.box.left + held.offset[0], event.clientY - held.box.top + held.offset[1]];
-    this.#app.change(handle.drag(x, y, event.altKey), { gesture: held.gesture, since: event.timeStamp });
+    this.#app.change(handle.drag(x, y, event.altKey), { gesture: held.gesture, since: event.timeStamp, isInHand: true });
   }
 
   #release() {
     if (!this.#held) return;
     this.#held = null;
     this.#svg.classList.remove('held');
-    this.#app.redraw();
+    this.#app.letGo();
   }
 
   #key(event) {

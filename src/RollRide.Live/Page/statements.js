@@ -72,11 +72,12 @@ export class Statements {
   }
 
   #drawFreshness() {
-    const { isLost, faults, isBehind } = this.#app;
+    const { isLost, isSilent, faults, isBehind } = this.#app;
     clearTimeout(this.#slow);
-    const isOld = isLost || faults.length > 0;
+    const isOld = isLost || isSilent || faults.length > 0;
     document.body.classList.toggle('old', isOld);
     if (isLost) this.#status('No answer from the server. Trying again; the figures show the last answer.');
+    else if (isSilent) this.#status('The server is silent: stopped, or very busy. The figures show the last answer until it goes on.');
     else if (faults.length > 0) this.#status(this.#app.document ? 'The figures show the last state that could be computed.' : '');
     else if (!isBehind) this.#status('Up to date');
     else this.#slow = setTimeout(() => this.#status('Computing…', true), slow_ms);

@@ -97,7 +97,7 @@ internal sealed class BrowserPage(BrowserProcess browser, string target, string 
     /// <summary>Presses the pointer's button.</summary>
     public async Task PressAsync(double x, double y)
     {
-        await PointerAsync("mouseMoved", x, y, isDown: false);
+        await HoverAsync(x, y);
         await PointerAsync("mousePressed", x, y, isDown: true);
     }
 
@@ -105,8 +105,11 @@ internal sealed class BrowserPage(BrowserProcess browser, string target, string 
     public async Task HoverAsync(string selector)
     {
         var (x, y) = await MiddleOfAsync(selector);
-        await PointerAsync("mouseMoved", x, y, isDown: false);
+        await HoverAsync(x, y);
     }
+
+    /// <summary>Moves the pointer over the page, with no button held.</summary>
+    public Task HoverAsync(double x, double y) => PointerAsync("mouseMoved", x, y, isDown: false);
 
     /// <summary>Moves the pointer with its button held down.</summary>
     public Task MoveAsync(double x, double y) => PointerAsync("mouseMoved", x, y, isDown: true);

@@ -79,7 +79,7 @@ public sealed class DraggingTests(LiveBrowser browser)
         async Task<string> SeenAsync() => (string)(await page.Browser.EvaluateAsync(Seen))!;
         var fits = await SeenAsync();
         Assert.Contains("fits", fits, StringComparison.Ordinal);
-        await page.Browser.EvaluateAsync("window.held = new Promise(go => { window.letGo = go; }); window.send = window.fetch; window.fetch = async (...request) => { const answer = await send(...request); await held; return answer; }");
+        await page.Browser.EvaluateAsync("(() => { const send = WebSocket.prototype.send; const held = new Promise(go => { window.letGo = go; }); WebSocket.prototype.send = async function (question) { await held; send.call(this, question); }; })()");
         var (x, y) = await page.Browser.MiddleOfAsync(LivePage.Selector(BodyEnd));
         await page.Browser.PressAsync(x, y);
         const double Step = 20, Rail = 440;
@@ -104,6 +104,27 @@ public sealed class DraggingTests(LiveBrowser browser)
         Assert.Contains("inTheWay", moved, StringComparison.Ordinal);
         Assert.NotEqual(fits, moved);
         await page.Browser.ReleaseAsync(x + pixels, y);
+    });
+
+    [Fact]
+    public Task Column_of_the_file_stays_while_a_drag_passes_its_place() => browser.Show("bump-then-corner.json", async page =>
+    {
+        async Task<int> ColumnsAsync() => (int)(await page.Browser.EvaluateAsync("document.querySelectorAll('#columns .asGiven').length"))!;
+        var (x, y) = await page.Browser.MiddleOfAsync(LivePage.Selector(AxleEnd));
+        await page.Browser.PressAsync(x, y);
+        await page.Browser.MoveAsync(x + 20, y);
+        await page.SettleAsync();
+        Assert.NotEmpty((await page.StateAsync())["edits"]!.AsArray());
+        Assert.Equal(1, await ColumnsAsync());
+
+        await page.Browser.MoveAsync(x, y);
+        await page.SettleAsync();
+        Assert.Empty((await page.StateAsync())["edits"]!.AsArray());
+        Assert.Equal(1, await ColumnsAsync());
+
+        await page.Browser.ReleaseAsync(x, y);
+        await page.SettleAsync();
+        Assert.Equal(0, await ColumnsAsync());
     });
 
     [Fact]

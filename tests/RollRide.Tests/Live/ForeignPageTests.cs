@@ -49,6 +49,11 @@ public sealed class ForeignPageTests(LiveBrowser browser)
                 events.onopen = () => done('open');
                 events.onerror = () => { events.close(); done('refused'); };
               }));
+              await attempt('line', () => new Promise(done => {
+                const line = new WebSocket(live.replace('http', 'ws') + 'line');
+                line.onopen = () => done('open');
+                line.onerror = () => done('refused');
+              }));
               await attempt('frame', async () => { await loaded('iframe', ''); try { return frames[0].document.body.textContent.includes('RollRide') ? 'read' : 'refused'; } catch { return 'refused'; } });
               return told;
             })()

@@ -1,5 +1,4 @@
 using System.Diagnostics;
-using System.Globalization;
 using System.Net;
 using System.Net.Sockets;
 using System.Reflection;
@@ -50,7 +49,7 @@ public sealed class LiveCommandTests
     [Fact]
     public async Task Address_is_printed_where_no_browser_can_be_opened()
     {
-        using var live = await Started.Live(["DISPLAY=", "WAYLAND_DISPLAY=", "BROWSER="], Scenario);
+        using var live = await StartedLive.Of(["DISPLAY=", "WAYLAND_DISPLAY=", "BROWSER="], Scenario);
         using var client = new HttpClient { Timeout = Longest };
         Assert.Equal(HttpStatusCode.OK, (await client.GetAsync(live.Address)).StatusCode);
         Assert.StartsWith("No browser could be opened from here", await live.Process.StandardError.ReadLineAsync(), StringComparison.Ordinal);
@@ -66,7 +65,7 @@ public sealed class LiveCommandTests
         using var folder = new TemporaryFolder();
         var opened = folder["opened"];
         WriteProgram(folder, "xdg-open", $"printf '%s' \"$*\" > '{opened}.part' && mv '{opened}.part' '{opened}'");
-        using var live = await Started.Live(["DISPLAY=", "WAYLAND_DISPLAY=", "BROWSER=", where, $"PATH={folder[""]}:{Environment.GetEnvironmentVariable("PATH")}"], Scenario);
+        using var live = await StartedLive.Of(["DISPLAY=", "WAYLAND_DISPLAY=", "BROWSER=", where, $"PATH={folder[""]}:{Environment.GetEnvironmentVariable("PATH")}"], Scenario);
         for (var waited = Stopwatch.StartNew(); !File.Exists(opened) && waited.Elapsed < Longest;)
             await Task.Delay(20);
         Assert.Equal(live.Address.AbsoluteUri, await File.ReadAllTextAsync(opened));
@@ -78,14 +77,14 @@ public sealed class LiveCommandTests
         Assert.SkipUnless(OperatingSystem.IsLinux(), "The program that opens an address has another name elsewhere.");
         using var folder = new TemporaryFolder();
         WriteProgram(folder, "xdg-open", "exit 3");
-        using var live = await Started.Live(["DISPLAY=:0", $"PATH={folder[""]}:{Environment.GetEnvironmentVariable("PATH")}"], Scenario);
+        using var live = await StartedLive.Of(["DISPLAY=:0", $"PATH={folder[""]}:{Environment.GetEnvironmentVariable("PATH")}"], Scenario);
         Assert.Equal($"No browser could be opened from here: open {live.Address.AbsoluteUri} in one on this machine.", await live.Process.StandardError.ReadLineAsync().WaitAsync(Longest));
     }
 
     [Fact]
     public async Task Without_a_browser_the_address_alone_is_printed()
     {
-        using var live = await Started.Live([], Scenario, "--no-browser");
+        using var live = await StartedLive.Of([], Scenario, "--no-browser");
         Assert.Equal([live.Address.AbsoluteUri], live.Printed);
     }
 
@@ -99,7 +98,7 @@ public sealed class LiveCommandTests
             port = ((IPEndPoint)free.LocalEndpoint).Port;
         }
 
-        using var live = await Started.Live([], Scenario, "--no-browser", "--port", $"{port}");
+        using var live = await StartedLive.Of([], Scenario, "--no-browser", "--port", $"{port}");
         Assert.Equal(port, live.Address.Port);
     }
 
@@ -107,7 +106,7 @@ public sealed class LiveCommandTests
     public async Task Scenario_with_faults_opens()
     {
         using var folder = new TemporaryFolder();
-        using var live = await Started.Live([], folder.Write("van.json", "{ \"name\": }"), "--no-browser");
+        using var live = await StartedLive.Of([], folder.Write("van.json", "{ \"name\": }"), "--no-browser");
         using var client = new HttpClient { BaseAddress = live.Address, Timeout = Longest };
         Assert.Equal(HttpStatusCode.OK, (await client.GetAsync("start")).StatusCode);
     }
@@ -117,11 +116,11 @@ public sealed class LiveCommandTests
     [InlineData("TERM", ExitCode.Terminated)]
     public async Task Signal_ends_both_processes_although_a_page_is_open(string signal, int exitCode)
     {
-        using var live = await Started.Live([], Scenario, "--no-browser");
+        using var live = await StartedLive.Of([], Scenario, "--no-browser");
         using var client = new HttpClient { BaseAddress = live.Address, Timeout = Longest };
         await using var events = await client.GetStreamAsync("events");
 
-        await Started.Signal(signal, live.Process.Id);
+        await StartedLive.Signal(signal, live.Process.Id);
 
         await live.Process.WaitForExitAsync().WaitAsync(Longest);
         Assert.Equal(exitCode, live.Process.ExitCode);
@@ -132,16 +131,16 @@ public sealed class LiveCommandTests
     [Fact]
     public async Task Server_ends_with_a_command_that_is_killed()
     {
-        using var live = await Started.Live([], Scenario, "--no-browser");
-        await Started.Signal("KILL", live.Process.Id);
+        using var live = await StartedLive.Of([], Scenario, "--no-browser");
+        await StartedLive.Signal("KILL", live.Process.Id);
         await live.ServerEnds();
     }
 
     [Fact]
     public async Task Command_ends_with_a_server_that_is_killed()
     {
-        using var live = await Started.Live([], Scenario, "--no-browser");
-        await Started.Signal("KILL", live.Server);
+        using var live = await StartedLive.Of([], Scenario, "--no-browser");
+        await StartedLive.Signal("KILL", live.Server);
         await live.Process.WaitForExitAsync().WaitAsync(Longest);
         Assert.Equal(ExitCode.Internal, live.Process.ExitCode);
     }
@@ -149,14 +148,14 @@ public sealed class LiveCommandTests
     [Fact]
     public async Task Server_that_was_stopped_and_goes_on_answers_and_keeps_its_page()
     {
-        using var live = await Started.Live([], Scenario, "--no-browser");
+        using var live = await StartedLive.Of([], Scenario, "--no-browser");
         using var client = new HttpClient { BaseAddress = live.Address, Timeout = Longest };
         await using var events = await client.GetStreamAsync("events");
-        await Started.Signal("STOP", live.Server);
+        await StartedLive.Signal("STOP", live.Server);
         var asked = client.GetAsync("start");
         await Task.Delay(TimeSpan.FromSeconds(2));
         Assert.False(asked.IsCompleted);
-        await Started.Signal("CONT", live.Server);
+        await StartedLive.Signal("CONT", live.Server);
         Assert.Equal(HttpStatusCode.OK, (await asked).StatusCode);
         Assert.False(live.Process.HasExited);
     }
@@ -181,96 +180,5 @@ public sealed class LiveCommandTests
         var path = folder.Write(name, $"#!/bin/sh\n{script}\n");
         if (!OperatingSystem.IsWindows())
             File.SetUnixFileMode(path, UnixFileMode.UserRead | UnixFileMode.UserExecute);
-    }
-
-    /// <summary>The command in a process of its own, and the server that it has started.</summary>
-    private sealed class Started : IDisposable
-    {
-        private Started(Process process, Uri address, int server) => (Process, Address, Server) = (process, address, server);
-
-        public Process Process { get; }
-
-        public Uri Address { get; }
-
-        public int Server { get; }
-
-        /// <summary>The lines up to the address.</summary>
-        public required IReadOnlyList<string> Printed { get; init; }
-
-        public static async Task<Started> Live(string[] environment, params string[] arguments)
-        {
-            Assert.SkipUnless(OperatingSystem.IsLinux(), "Signals and the table of processes are those of Linux.");
-            var start = new ProcessStartInfo("dotnet", [typeof(CommandLine).Assembly.Location, "live", .. arguments]) { RedirectStandardOutput = true, RedirectStandardError = true };
-            foreach (var variable in environment)
-                start.Environment[variable.Split('=')[0]] = variable.Split('=')[1];
-            var process = Process.Start(start)!;
-            var printed = new List<string>();
-            string? line;
-            do
-            {
-                line = await process.StandardOutput.ReadLineAsync().WaitAsync(Longest);
-                Assert.NotNull(line);
-                printed.Add(line);
-            }
-            while (!line.StartsWith("http://", StringComparison.Ordinal));
-            var server = Directory.EnumerateDirectories($"/proc/{process.Id}/task").SelectMany(thread => Told($"{thread}/children").Split(' ', StringSplitOptions.RemoveEmptyEntries))
-                .Single(child => Told($"/proc/{child}/cmdline").Contains("RollRide.Live", StringComparison.Ordinal));
-            return new Started(process, new Uri(line), int.Parse(server, CultureInfo.InvariantCulture)) { Printed = printed };
-        }
-
-        /// <summary>What the system tells of a thread or a process; nothing of one that has ended, as the program that opens an address soon does.</summary>
-        private static string Told(string file)
-        {
-            try
-            {
-                return File.ReadAllText(file);
-            }
-            catch (IOException)
-            {
-                return "";
-            }
-        }
-
-        public static async Task Signal(string signal, int process)
-        {
-            using var kill = Process.Start("kill", [$"-{signal}", $"{process}"]);
-            await kill.WaitForExitAsync();
-            Assert.Equal(0, kill.ExitCode);
-        }
-
-        /// <summary>Waits until the server is gone.</summary>
-        public async Task ServerEnds()
-        {
-            var waited = Stopwatch.StartNew();
-            while (IsRunning() && waited.Elapsed < Longest)
-                await Task.Delay(20);
-            Assert.False(IsRunning(), "The server did not end.");
-        }
-
-        public void Dispose()
-        {
-            if (IsRunning())
-            {
-                using var server = Process.GetProcessById(Server);
-                server.Kill();
-            }
-
-            if (!Process.HasExited)
-                Process.Kill();
-            Process.Dispose();
-        }
-
-        // A process that has ended and is waited for by nobody is still listed, as a zombie, without a command line.
-        private bool IsRunning()
-        {
-            try
-            {
-                return File.ReadAllText($"/proc/{Server}/cmdline").Contains("RollRide.Live", StringComparison.Ordinal);
-            }
-            catch (IOException)
-            {
-                return false;
-            }
-        }
     }
 }

@@ -181,6 +181,13 @@ public sealed class LiveServerTests : IAsyncLifetime
         await ServedPage.Refused(HttpStatusCode.BadRequest, await _page.Post("answer", body));
 
     [Fact]
+    public async Task Body_whose_keys_or_texts_are_no_UTF8_is_refused()
+    {
+        foreach (var body in (byte[][])[[.. "{\"a"u8, 0xFF, .. "\":1}"u8], [.. "{\"a\":[\""u8, 0xFF, .. "\"]}"u8]])
+            await ServedPage.Refused(HttpStatusCode.BadRequest, await _page.PostAs("answer", "application/json", body));
+    }
+
+    [Fact]
     public async Task Body_nested_deeper_than_any_scenario_is_refused() =>
         await ServedPage.Refused(HttpStatusCode.BadRequest, await _page.Post("answer", $$"""{"a":{{new string('[', 100_000)}}"""));
 

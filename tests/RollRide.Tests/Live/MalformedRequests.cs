@@ -10,14 +10,15 @@ internal sealed class MalformedRequests(Uri address, int seed)
     private static readonly string[] Methods = ["GET", "POST", "HEAD", "PUT", "OPTIONS", "CONNECT", "TRACE", "get", "", "G\0T", "POST POST", new('M', 5000)];
 
     private static readonly string[] Resources =
-        ["", "start", "answer", "window", "verdict", "save", "page/live.html", "page/../..", "page/%2e%2e%2f", "%", "%ff%fe", "%00", "?", "#", "\u00e4", "answer?a=b", "answer/", new('a', 9000)];
+        ["", "start", "answer", "window", "verdict", "save", "line", "page/live.html", "page/../..", "page/%2e%2e%2f", "%", "%ff%fe", "%00", "?", "#", "\u00e4", "answer?a=b", "answer/", new('a', 9000)];
 
     private static readonly string[] Versions = ["HTTP/1.1", "HTTP/1.1", "HTTP/1.1", "HTTP/1.0", "HTTP/2.0", "HTTP/9.9", "HTTP/1.1 x", "", "\0"];
 
     private static readonly string[] HeaderLines =
     [
         "Content-Length: -1", "Content-Length: 99999999999999999999", "Content-Length: 5", "Content-Length: 2\r\nContent-Length: 3", "Transfer-Encoding: chunked", "Transfer-Encoding: gzip, chunked",
-        "Transfer-Encoding: chunked\r\nContent-Length: 4", "Host: evil.example", "Origin: null", "Expect: 100-continue", "Upgrade: websocket\r\nConnection: Upgrade", "Connection: keep-alive, close",
+        "Transfer-Encoding: chunked\r\nContent-Length: 4", "Host: evil.example", "Origin: null", "Expect: 100-continue", "Upgrade: websocket\r\nConnection: Upgrade",
+        "Upgrade: websocket\r\nConnection: Upgrade\r\nSec-WebSocket-Version: 13\r\nSec-WebSocket-Key: dGhlIHNhbXBsZSBub25jZQ==", "Connection: keep-alive, close",
         "Content-Type: application/json; charset=utf-7", "Content-Type: \0", "Last-Event-ID: 99999999999999999999", "X:\r\n folded", ": none", "no colon", "X-\u00e4: \u00e4", "X: \u007f\u0001", "Cookie: " + new string('c', 20_000),
     ];
 
@@ -57,6 +58,15 @@ internal sealed class MalformedRequests(Uri address, int seed)
         for (var i = Maybe(0.1) ? _random.Next(5) : 0; i > 0 && request.Length > 0; i--)
             request[_random.Next(request.Length)] = (byte)_random.Next(256);
         return request;
+    }
+
+    /// <summary>The next message on an open line.</summary>
+    public byte[] NextMessage()
+    {
+        var message = Bytes(Maybe(0.2) ? Body() : $"{{\"number\":{(Maybe(0.9) ? "1" : Any(Values))},\"ask\":\"{Any(Resources)}\",\"request\":{Body()}}}");
+        for (var i = Maybe(0.1) ? _random.Next(5) : 0; i > 0 && message.Length > 0; i--)
+            message[_random.Next(message.Length)] = (byte)_random.Next(256);
+        return message;
     }
 
     private string Body() => Maybe(0.1) ? new string('[', _random.Next(3000)) : Maybe(0.05) ? Any(Values) : Json(4);

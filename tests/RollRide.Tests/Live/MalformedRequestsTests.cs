@@ -47,4 +47,26 @@ public class MalformedRequestsTests
         Assert.Equal(HttpStatusCode.OK, (await page.Get("start")).StatusCode);
         Assert.Equal(before, folder.Entries);
     }
+
+    [Fact]
+    public async Task Open_line_answers_each_malformed_message_and_none_is_its_own_fault()
+    {
+        using var folder = new TemporaryFolder();
+        foreach (var name in (string[])["bump-then-corner.json", "valley-damper-dyno.csv"])
+            File.Copy(Shipped.Scenario(name), folder[name]);
+        var before = folder.Entries;
+        await using var page = await ServedPage.StartAsync(new LiveScenario(folder["bump-then-corner.json"]));
+        using var line = await AskedLine.OpenAsync(page.Address);
+        var messages = new MalformedRequests(page.Address, seed: 2);
+        for (var i = 0; i < Count; i++)
+        {
+            var message = messages.NextMessage();
+            await line.SendAsync(message, System.Net.WebSockets.WebSocketMessageType.Binary);
+            var told = await line.ReceiveAsync();
+            Assert.True((int)told!["status"]! is not 500, $"{Encoding.Latin1.GetString(message)}\n→ {told.ToJsonString()}");
+        }
+
+        Assert.Equal(200, (int)(await line.AskAsync("answer", "{}"))["status"]!);
+        Assert.Equal(before, folder.Entries);
+    }
 }

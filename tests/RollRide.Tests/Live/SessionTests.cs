@@ -149,8 +149,10 @@ public sealed class SessionTests(LiveBrowser browser)
         await page.SettleAsync();
     }
 
-    [Fact]
-    public async Task Ten_pages_of_one_browser_all_follow_hand_and_file()
+    [Theory]
+    [InlineData("")]
+    [InlineData("delete window.SharedWorker;")]
+    public async Task Ten_pages_of_one_browser_all_follow_hand_and_file(string without)
     {
         var started = await browser.StartedAsync();
         await using var served = await ServedScenario.StartAsync("bump-then-corner.json");
@@ -159,13 +161,20 @@ public sealed class SessionTests(LiveBrowser browser)
         {
             // A browser has six connections to a server: each of these pages would hold one if it heard of changes by itself.
             for (var i = 0; i < 10; i++)
-                pages.Add(await LivePage.OpenAsync(started, served));
+                pages.Add(await LivePage.OpenAsync(started, served, script: without));
             await pages[^1].WriteAsync("vehicle.springs.rate_N_per_mm", "70");
             var text = await File.ReadAllTextAsync(served.File, TestContext.Current.CancellationToken);
             await File.WriteAllTextAsync(served.File, text.Replace("\"mass_kg\": 1350,", "\"mass_kg\": 1300,", StringComparison.Ordinal), TestContext.Current.CancellationToken);
             foreach (var page in pages)
                 await page.Browser.WaitForAsync($"document.querySelector(\"{LivePage.Field("vehicle.body.mass_kg")}\").value === '1300'");
             Assert.All(pages, page => Assert.Empty(page.Browser.Complaints));
+
+            // The first one heard the server for all, where one page does.
+            await pages[0].DisposeAsync();
+            pages.RemoveAt(0);
+            await File.WriteAllTextAsync(served.File, text.Replace("\"mass_kg\": 1350,", "\"mass_kg\": 1250,", StringComparison.Ordinal), TestContext.Current.CancellationToken);
+            foreach (var page in pages)
+                await page.Browser.WaitForAsync($"document.querySelector(\"{LivePage.Field("vehicle.body.mass_kg")}\").value === '1250'");
         }
         finally
         {

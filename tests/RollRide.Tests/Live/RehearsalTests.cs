@@ -1,0 +1,36 @@
+namespace RollRide.Tests.Live;
+
+/// <summary>The drag that the page rehearses while its reader takes a first look.</summary>
+[Collection(nameof(LiveBrowser))]
+public sealed class RehearsalTests(LiveBrowser browser)
+{
+    private const int Rounds = 40;
+
+    [Fact]
+    public Task Rehearsal_asks_and_draws_and_changes_nothing() => browser.Show("bump-then-corner.json", async page =>
+    {
+        var given = await page.NumbersAsync();
+        var title = await page.TextAsync("#name");
+        await page.Browser.WaitForAsync($"rollride.counts.sent > {Rounds} && rollride.counts.verdicts > {Rounds}");
+        await page.SettleAsync();
+        Assert.Equal(given, await page.NumbersAsync());
+        Assert.Equal(title, await page.TextAsync("#name"));
+        Assert.Empty((await page.StateAsync())["edits"]!.AsArray());
+        Assert.True((bool)(await page.Browser.EvaluateAsync("document.getElementById('undo').disabled"))!);
+
+        // It has an end.
+        var sent = (int)(await page.Browser.EvaluateAsync("rollride.counts.sent"))!;
+        await Task.Delay(500, TestContext.Current.CancellationToken);
+        Assert.Equal(sent, (int)(await page.Browser.EvaluateAsync("rollride.counts.sent"))!);
+    });
+
+    [Fact]
+    public Task Rehearsal_ends_when_the_hand_comes() => browser.Show("bump-then-corner.json", async page =>
+    {
+        await page.WriteAsync("vehicle.springs.rate_N_per_mm", "70");
+        var sent = (int)(await page.Browser.EvaluateAsync("rollride.counts.sent"))!;
+        Assert.InRange(sent, 1, Rounds);
+        await Task.Delay(500, TestContext.Current.CancellationToken);
+        Assert.Equal(sent, (int)(await page.Browser.EvaluateAsync("rollride.counts.sent"))!);
+    });
+}
