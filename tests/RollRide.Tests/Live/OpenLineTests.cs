@@ -85,9 +85,9 @@ public sealed class OpenLineTests
         {
             Answering = (_, cancellation) =>
             {
-                using var told = cancellation.Register(stopped.SetResult);
                 begun.SetResult();
                 cancellation.WaitHandle.WaitOne();
+                stopped.SetResult();
                 throw new OperationCanceledException(cancellation);
             },
         });

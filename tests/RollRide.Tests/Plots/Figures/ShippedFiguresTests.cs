@@ -16,7 +16,8 @@ namespace RollRide.Tests.Plots.Figures;
 /// <summary>What holds for every figure of every shipped scenario: nothing is cut, a value stands on no curve, a pale ground means one thing.</summary>
 public partial class ShippedFiguresTests
 {
-    private static readonly Lazy<Dictionary<string, Figure[]>> Figures = new(() => Shipped.Scenarios.AsParallel().ToDictionary(name => name, Of));
+    /// <summary>The figures of every scenario, each with its picture as a slide.</summary>
+    private static readonly Lazy<Dictionary<string, (Figure Figure, string Slide)[]>> Figures = new(() => Shipped.Scenarios.AsParallel().ToDictionary(name => name, Of));
 
     /// <summary>The grounds, and the word of the picture that says what each means.</summary>
     private static readonly (OxyColor Fill, string Word)[] Grounds = [(Theme.Target, "target"), (Theme.Fits, "fits"), (Theme.Marked, "obstacles|in the air")];
@@ -27,9 +28,9 @@ public partial class ShippedFiguresTests
     [MemberData(nameof(Scenarios))]
     public void No_text_of_a_figure_is_cut_on_a_slide_or_on_the_page(string scenario)
     {
-        foreach (var figure in Figures.Value[scenario])
+        foreach (var (figure, slide) in Figures.Value[scenario])
         {
-            foreach (var drawn in new[] { SvgRenderer.Render(figure, SvgText.Letters), OnPage(figure) })
+            foreach (var drawn in new[] { slide, OnPage(figure) })
                 Assert.DoesNotContain(Texts(drawn), text => text.Contains('…', StringComparison.Ordinal));
         }
     }
@@ -38,7 +39,7 @@ public partial class ShippedFiguresTests
     [MemberData(nameof(Scenarios))]
     public void A_value_stands_on_no_damper_curve(string scenario)
     {
-        foreach (var figure in Figures.Value[scenario].Where(figure => figure.FileName == "damper-curves.png"))
+        foreach (var (figure, _) in Figures.Value[scenario].Where(drawn => drawn.Figure.FileName == "damper-curves.png"))
         {
             foreach (var width in new[] { 800, 606 })
             {
@@ -60,9 +61,9 @@ public partial class ShippedFiguresTests
     [MemberData(nameof(Scenarios))]
     public void A_pale_ground_has_one_meaning_and_the_picture_says_it(string scenario)
     {
-        foreach (var figure in Figures.Value[scenario])
+        foreach (var (figure, slide) in Figures.Value[scenario])
         {
-            var texts = string.Join(" ", Texts(SvgRenderer.Render(figure, SvgText.Letters)));
+            var texts = string.Join(" ", Texts(slide));
             foreach (var model in figure.Panels.Select(panel => panel.Model))
             {
                 var fills = model.Annotations.OfType<ShapeAnnotation>().Select(shape => shape.Fill).Concat(model.Series.OfType<AreaSeries>().Select(area => area.Fill)).Concat(model.Series.OfType<LineSeries>().Select(line => line.Color)).ToHashSet();
@@ -78,9 +79,9 @@ public partial class ShippedFiguresTests
     [MemberData(nameof(Scenarios))]
     public void A_number_in_a_title_is_marked_in_the_picture(string scenario)
     {
-        foreach (var figure in Figures.Value[scenario])
+        foreach (var (figure, slide) in Figures.Value[scenario])
         {
-            var picture = XDocument.Parse(SvgRenderer.Render(figure, SvgText.Letters)).Descendants().Where(element => element.Name.LocalName == "text")
+            var picture = XDocument.Parse(slide).Descendants().Where(element => element.Name.LocalName == "text")
                 .Where(text => double.Parse(text.Attribute("font-size")!.Value, CultureInfo.InvariantCulture) is <= Theme.PanelTitleSize and > Theme.FooterSize).Select(text => text.Value);
             var marked = Number().Matches(string.Join(" ", picture)).Select(match => match.Value).ToHashSet();
             foreach (var number in Number().Matches(Name().Replace(figure.Title, "")).Select(match => match.Value))
@@ -99,13 +100,13 @@ public partial class ShippedFiguresTests
         select new ScreenPoint(pair.First.X + ((pair.Second.X - pair.First.X) * step / steps), pair.First.Y + ((pair.Second.Y - pair.First.Y) * step / steps));
 
     /// <summary>The figures of the heaviest load state, and those of all of them.</summary>
-    private static Figure[] Of(string name)
+    private static (Figure Figure, string Slide)[] Of(string name)
     {
         var scenario = ScenarioReader.Read(Shipped.Scenario(name));
         var states = scenario.Study.InEachLoad;
         var result = Comparison.Record(states[^1]);
         var windows = scenario.Study.Targets is null ? [] : states.Select(state => SettingWindowStudy.Run(state)).ToArray();
-        return
+        Figure[] figures =
         [
             .. ComparisonFigures.All(result, PlotSize.Slide),
             MountsFigure.Build(result.Study),
@@ -114,6 +115,7 @@ public partial class ShippedFiguresTests
             .. windows.Length > 1 ? [LoadWindowsFigure.Build(windows)] : Array.Empty<Figure>(),
             .. result.Study.Placement is null ? [] : PlacementFigures.All(PlacementStudy.Run(result.Study)),
         ];
+        return [.. figures.Select(figure => (figure, SvgRenderer.Render(figure, SvgText.Letters)))];
     }
 
     [GeneratedRegex("<text[^>]*>([^<]*)</text>")]
