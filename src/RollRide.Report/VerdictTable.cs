@@ -11,6 +11,8 @@ internal static class VerdictTable
     // Of more load states a cell shows the one that decides.
     internal const int MostInACell = 4;
 
+    private const string OnVehicleToo = ", roll of the whole vehicle too";
+
     private static readonly ModeName[] Judged = [ModeName.Roll, ModeName.Heave, ModeName.Hop, ModeName.Tramp];
 
     /// <summary>Writes the table.</summary>
@@ -50,7 +52,7 @@ internal static class VerdictTable
             from mode in Judged
             let asked = targets.All.Where(target => DampingTargets.ModeOf(target) == mode).ToArray()
             where asked.Length > 0
-            select Row(FormattableString.Invariant($"{mode} damping ratio at {targets.Velocity:0.###} m/s"), Asked(targets, asked), verdict.Layouts, layout => Ratios(layout.Targets.Where(target => asked.Contains(target.Target))));
+            select Row(FormattableString.Invariant($"{mode} damping ratio at {targets.Velocity:0.###} m/s"), Asked(targets, asked), verdict.Layouts, layout => Ratios(layout.Targets.Where(target => !target.IsOnVehicle && asked.Contains(target.Target))));
     }
 
     /// <summary>The roll damping ratio of the whole vehicle, where the axle is part of one and its frame stiff enough for it to have one; the rows above are of the axle alone.</summary>
@@ -58,9 +60,9 @@ internal static class VerdictTable
     {
         if (verdict.States[0].Study.Vehicle.SecondAxle is null || verdict.States.Any(state => state.Result.Layouts.Any(layout => layout.OnVehicle!.Modes.RollsInParts)))
             return default;
-        if (verdict.Targets is { } targets && verdict.Layouts.All(layout => !layout.OnVehicle.IsEmpty))
+        if (verdict.Targets is { } targets && verdict.Layouts.All(layout => layout.IsJudgedOnVehicle))
         {
-            return Row(FormattableString.Invariant($"Roll damping ratio of the whole vehicle at {targets.Velocity:0.###} m/s"), Asked(targets, [DampingTarget.RollMinimum]), verdict.Layouts, layout => Ratios(layout.OnVehicle));
+            return Row(FormattableString.Invariant($"Roll damping ratio of the whole vehicle at {targets.Velocity:0.###} m/s"), Asked(targets, [DampingTarget.RollMinimum]), verdict.Layouts, layout => Ratios(layout.Targets.Where(target => target.IsOnVehicle)));
         }
 
         var speed = verdict.States[0].Study.Analysis.ReferenceVelocity;
@@ -121,19 +123,19 @@ internal static class VerdictTable
         string[] against =
         [
             .. VerdictWords.Obstacles(layout) is { } obstacles ? new[] { obstacles } : [],
-            .. Missed([.. layout.Missed.Select(target => ModeNames.Key(DampingTargets.ModeOf(target.Target))).Distinct()]),
+            .. Missed([.. layout.Missed.Where(target => !target.IsOnVehicle).Select(target => ModeNames.Key(DampingTargets.ModeOf(target.Target))).Distinct()], layout.Missed.Any(target => target.IsOnVehicle)),
         ];
         return against.Length > 0 ? Html.Of($"<b class=\"miss\">{string.Join("; ", against)}</b>")
             : layout.Targets.IsEmpty ? Html.Of($"–")
-            : Html.Of($"<b class=\"pass\">meets all targets{VerdictWords.OfThisAxle(layout)}</b>, {VerdictWords.Reserve(layout.Closest!)}{(layout.HoldsOnVehicle ? default : Html.Of($"; <b class=\"miss\">misses roll damping ratio of the whole vehicle</b>"))}");
+            : Html.Of($"<b class=\"pass\">meets all targets</b>, {VerdictWords.Reserve(layout.Closest!)}");
     }
 
-    /// <summary>The damping ratios that miss their targets.</summary>
-    private static string[] Missed(string[] modes) => modes.Length switch
+    /// <summary>The damping ratios that miss their targets, of the axle and of the whole vehicle.</summary>
+    private static string[] Missed(string[] modes, bool missesOnVehicle) => modes.Length switch
     {
-        0 => [],
-        1 => [$"misses {modes[0]} damping ratio"],
-        _ => [$"misses {string.Join(", ", modes.SkipLast(1))} and {modes[^1]} damping ratios"],
+        0 => missesOnVehicle ? ["misses roll damping ratio of the whole vehicle"] : [],
+        1 => [$"misses {modes[0]} damping ratio{(missesOnVehicle ? OnVehicleToo : "")}"],
+        _ => [$"misses {string.Join(", ", modes.SkipLast(1))} and {modes[^1]} damping ratios{(missesOnVehicle ? OnVehicleToo : "")}"],
     };
 
     private static Html Row(string label, string target, IEnumerable<LayoutVerdict> layouts, Func<LayoutVerdict, Html> cell, bool isText = false) => Html.Of(

@@ -118,6 +118,9 @@ internal static class FigureParts
         };
     }
 
+    /// <summary>Of a vehicle with two axles, that a setting window is that of the axle by itself.</summary>
+    public static string OnThisAxle(StudyCase study) => study.Vehicle.SecondAxle is null ? "" : " on this axle alone";
+
     /// <summary>Of several load states the one that a figure shows, as a subtitle ends.</summary>
     public static string InLoad(StudyCase study) => study is { Load: { } load, Loads.Length: > 1 } ? $" Load state “{load.Name}”." : "";
 

@@ -43,7 +43,7 @@ public static class LoadWindowsFigure
         var top = Headroom * shown.Max();
         var range = new PlotRange(shown.Min() < Low * top ? -Low * top : 0, top);
         return new Figure($"setting-window{Together}", Title(states[0], common),
-            FigureParts.Text($"Green: damper coefficients that meet all targets at {states[0].Targets.Velocity:0.###} m/s. Marks: the present one."),
+            FigureParts.Text($"Green: damper coefficients that meet all targets{FigureParts.OnThisAxle(states[0].Study)} at {states[0].Targets.Velocity:0.###} m/s. Marks: the present one."),
             FigureParts.Footer(states[0].Study with { Load = null }),
             [.. common.Select((window, i) => new Panel(Model(window.Name, styles[window.Name], states, i, window.Verdict, columns, range), i / columns, i % columns))])
         {
@@ -86,6 +86,6 @@ public static class LoadWindowsFigure
     private static string Title(SettingWindowResult result, ImmutableArray<CommonWindow> common)
     {
         var candidates = Candidates.Of(common, window => result.Layouts[common.IndexOf(window)].Car.Layout);
-        return FigureParts.WindowTitle([.. candidates.Select(window => (window.Name, window.Verdict.Window.IsOpen))], common.Length, "every load state");
+        return FigureParts.WindowTitle([.. candidates.Select(window => (window.Name, window.Verdict.Window.IsOpen))], common.Length, $"every load state{FigureParts.OnThisAxle(result.Study)}");
     }
 }

@@ -82,6 +82,6 @@ public static class PositionFigure
         if (FigureParts.TargetsAtReference(study) is not { } targets)
             return damped + overshoots;
         var missed = targets.All.Where(target => targets.Margin(target, modes) < 0).Select(target => $"{DampingTargets.ModeOf(target)}".ToLowerInvariant()).Distinct().ToArray();
-        return damped + overshoots + (missed.Length == 0 ? ": all targets are met" : $": {FigureParts.Join(missed)} {(missed.Length == 1 ? "misses its target" : "miss their targets")}");
+        return damped + overshoots + (missed.Length == 0 ? $": {(study.Vehicle.SecondAxle is null ? "all targets are met" : "the targets of this axle are met")}" : $": {FigureParts.Join(missed)} {(missed.Length == 1 ? "misses its target" : "miss their targets")}");
     }
 }

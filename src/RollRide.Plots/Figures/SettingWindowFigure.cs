@@ -44,8 +44,8 @@ public static class SettingWindowFigure
         : result.Upright.Select((upright, i) => new Panel(Model(result, upright, result.Upright.Max(one => Top(result, one))), i / PanelsInRow, i % PanelsInRow));
 
     private static string Question(SettingWindowResult result) => result.Upright.IsEmpty
-        ? FigureParts.Text($"Green: damper coefficients that meet all targets at {result.Targets.Velocity:0.###} m/s. Marks: the present one.{FigureParts.InLoad(result.Study)}")
-        : FigureParts.Text($"Green: upright dampers{Mount(result)} that meet all targets at {result.Targets.Velocity:0.###} m/s. Marks: each layout as the upright damper of equal effect.{FigureParts.InLoad(result.Study)}");
+        ? FigureParts.Text($"Green: damper coefficients that meet all targets{FigureParts.OnThisAxle(result.Study)} at {result.Targets.Velocity:0.###} m/s. Marks: the present one.{FigureParts.InLoad(result.Study)}")
+        : FigureParts.Text($"Green: upright dampers{Mount(result)} that meet all targets{FigureParts.OnThisAxle(result.Study)} at {result.Targets.Velocity:0.###} m/s. Marks: each layout as the upright damper of equal effect.{FigureParts.InLoad(result.Study)}");
 
     /// <summary>The mount that all layouts share, in words; of several each panel says its own.</summary>
     private static string Mount(SettingWindowResult result) => result.Upright is [{ MountStiffness: { } stiffness }]
@@ -184,6 +184,6 @@ public static class SettingWindowFigure
     private static string Title(SettingWindowResult result)
     {
         var candidates = Candidates.Of(result.Layouts, layout => layout.Car.Layout);
-        return FigureParts.WindowTitle([.. candidates.Select(layout => (layout.Name, layout.Verdict.Window.IsOpen))], result.Layouts.Length, IsOfAllLoads(result) ? "heave and roll in every load state" : "heave and roll");
+        return FigureParts.WindowTitle([.. candidates.Select(layout => (layout.Name, layout.Verdict.Window.IsOpen))], result.Layouts.Length, $"heave and roll{FigureParts.OnThisAxle(result.Study)}{(IsOfAllLoads(result) ? " in every load state" : "")}");
     }
 }

@@ -17,9 +17,11 @@ internal sealed class WindowChapter : IChapter
         // A layout without damping has no window, but the rest of the report stands.
         if (answer.Found is not { } windows)
             return new Chapter(title, [answer.Failure], []);
+        var isOfVehicle = windows[0].Study.Vehicle.SecondAxle is not null;
         string Table(string where)
         {
-            const string table = "The table gives the factors on the present curve that meet all targets";
+            var table = "The table gives the factors on the present curve that meet "
+                + (!isOfVehicle ? "all targets" : input.Verdict.Layouts.All(layout => layout.IsJudgedOnVehicle) ? "all targets, on this axle and on the whole vehicle" : "the targets of this axle alone");
             if (input.Changes.All(changes => changes.All(change => change.Kind is null)))
                 return $"{table}{where}.";
             DamperTolerance[] tolerances = [.. windows[0].Study.Layouts.Select(layout => DamperTolerance.Of(windows[0].Study, layout, windows[0].Targets.Velocity)).Distinct()];
@@ -29,6 +31,6 @@ internal sealed class WindowChapter : IChapter
 
         return windows.Count == 1
             ? new Chapter(title, [WindowConclusions.Of(windows[0])[0], Table("")], [SettingWindowFigure.Build(windows[0])]) { Table = RemedyTable.Write(input, windows) }
-            : new Chapter(title, [.. CommonWindow.Of(windows).Select(WindowWords.Of), Table(" in every load state")], [LoadWindowsFigure.Build(windows)]) { IsOfAllLoads = true, Table = RemedyTable.Write(input, windows) };
+            : new Chapter(title, [.. CommonWindow.Of([.. windows.Select(state => state.JudgedAs(input.Verdict))]).Select(WindowWords.Of), Table(" in every load state")], [LoadWindowsFigure.Build(windows)]) { IsOfAllLoads = true, Table = RemedyTable.Write(input, windows) };
     }
 }

@@ -21,6 +21,8 @@ public static class NextSteps
         yield return verdict.Remedy is null
             ? $"Change more than one thing about “{nearest.Name}”, or ask which target can give way: no single change is enough."
             : $"Enter the change to “{nearest.Name}” in the scenario and run it again, for its tables and figures.";
+        if (nearest.Missed.Any(target => target.IsOnVehicle))
+            yield return $"Look at the {VehicleConclusions.OtherAxle(verdict.States[0].Study.Vehicle)} as well: on the whole vehicle the roll damping ratio with “{nearest.Name}” misses the target.";
     }
 
     private static IEnumerable<string> OnPlace(Verdict verdict)
@@ -31,12 +33,8 @@ public static class NextSteps
 
     private static IEnumerable<string> OnMargin(Verdict verdict)
     {
-        if (verdict.Choice is not { } choice)
-            yield break;
-        if ((choice.LostByScatter ?? choice.LostByScatterOnVehicle) is { } miss)
-            yield return $"Vary the dampers' and the springs' tolerances (rollride sweep): within the dampers' tolerance the {VerdictWords.Quantity(miss.Target.Target)}{(choice.LostByScatter is null ? " of the whole vehicle" : "")} with “{choice.Name}” misses its target.";
-        if (!choice.HoldsOnVehicle)
-            yield return $"Look at the {VehicleConclusions.OtherAxle(verdict.States[0].Study.Vehicle)} as well: on the whole vehicle the roll damping ratio with “{choice.Name}” misses the target.";
+        if (verdict.Choice is { LostByScatter: { } miss } choice)
+            yield return $"Vary the dampers' and the springs' tolerances (rollride sweep): within the dampers' tolerance the {VerdictWords.Quantity(miss.Target)} with “{choice.Name}” misses its target.";
     }
 
     private static IEnumerable<string> OnWhatWasRun(Verdict verdict)

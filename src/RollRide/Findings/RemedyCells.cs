@@ -36,7 +36,7 @@ public static class RemedyCells
         if (changes.FirstOrDefault(change => change.Kind == kind) is not { Found: { } remedy } change)
         {
             return opening is { Needed: { } needed, Present: { } present }
-                ? Invariant($"{RemedyWords.Beyond(unit.Of(sides * needed), unit.Of(sides * present)):F0} (now {unit.Of(sides * present):F0}){NoRoom}")
+                ? Invariant($"{RemedyWords.Beyond(unit.Of(sides * needed), unit.Of(sides * present)):F0} (now {unit.Of(sides * present):F0}){AxleAlone(layout)}{NoRoom}")
                 : opening is null && !changes.IsEmpty ? "no value leaves room for the dampers' tolerance" : "no value does";
         }
 
@@ -56,8 +56,11 @@ public static class RemedyCells
             : remedy is null ? "–"
             : remedy is not { Needed: { } needed, Present: { } present } ? "no value does"
             : present <= needed ? Invariant($"the present {present * 100:F0} % does, with a harder curve")
-            : Invariant($"at most {Math.Floor(needed * 100):F0} % (now {present * 100:F0} %)");
+            : Invariant($"at most {Math.Floor(needed * 100):F0} % (now {present * 100:F0} %){AxleAlone(layout)}");
     }
+
+    /// <summary>That what opens a closed window was looked for on the axle alone, where the whole vehicle is judged too.</summary>
+    private static string AxleAlone(LayoutVerdict layout) => layout.IsJudgedOnVehicle ? ", for the targets of this axle alone" : "";
 
     /// <summary>Why nothing but the damper's setting has to change; null where something has.</summary>
     private static string? WithoutChange(LayoutVerdict layout, ImmutableArray<TriedChange> changes) =>
@@ -70,12 +73,13 @@ public static class RemedyCells
 
     /// <summary>The settings that a layout's damper may take.</summary>
     /// <param name="verdict">Its window, of several load states the one that they share.</param>
+    /// <param name="alone">The window of the axle alone; null where the vehicle has no other axle.</param>
     /// <param name="changes">What was tried with the layout.</param>
-    public static string Setting(WindowVerdict verdict, ImmutableArray<TriedChange> changes)
+    public static string Setting(WindowVerdict verdict, WindowVerdict? alone, ImmutableArray<TriedChange> changes)
     {
         ArgumentNullException.ThrowIfNull(verdict);
         if (verdict.Standing == WindowStanding.Closed)
-            return "no setting does";
+            return $"no setting does{(alone is null ? "" : alone.Window.IsOpen ? " on the whole vehicle" : " on this axle alone")}";
         var tried = changes.FirstOrDefault(change => change.Kind is null) is { } setting
             ? setting.Found is null ? NoRoom : Against(setting)
             : "";

@@ -58,7 +58,7 @@ public static class VerdictWords
             return "";
         if (modes.Any(vehicle => vehicle.RollsInParts))
             return " Targets are judged on this axle alone: with so soft a frame each end of the body rolls nearly by itself, and no single damping ratio describes the whole vehicle.";
-        return named.OnVehicle.IsEmpty ? " Targets are judged on this axle alone." : " Targets are those of this axle; for roll the whole vehicle is judged too.";
+        return !named.IsJudgedOnVehicle ? " Targets are judged on this axle alone." : " Targets are those of this axle; for roll the whole vehicle is judged too.";
     }
 
     /// <summary>How much of a target that is met is left in reserve.</summary>
@@ -84,7 +84,11 @@ public static class VerdictWords
 
     /// <summary>What a target is about, as the subject of a sentence.</summary>
     /// <param name="target">The target.</param>
-    public static string Quantity(DampingTarget target) => $"{ModeNames.Key(DampingTargets.ModeOf(target))} damping ratio";
+    public static string Quantity(TargetMargin target)
+    {
+        ArgumentNullException.ThrowIfNull(target);
+        return $"{ModeNames.Key(DampingTargets.ModeOf(target.Target))} damping ratio{(target.IsOnVehicle ? " of the whole vehicle" : "")}";
+    }
 
     /// <summary>A damping ratio beside the one that is asked for: with a third decimal where two would hide on which side of it it lies.</summary>
     /// <param name="ratio">The damping ratio.</param>
@@ -130,15 +134,7 @@ public static class VerdictWords
 
     /// <summary>That a layout meets all targets, and how safely.</summary>
     private static string MeetsAll(LayoutVerdict layout) =>
-        layout.Closest is { } closest ? $"meets all targets{OfThisAxle(layout)}, the closest one with {Reserve(closest)} ({Beside(closest, InFull(closest.Ratio))})" : "meets all targets";
-
-    /// <summary>That targets are met on the axle, where the whole vehicle misses one.</summary>
-    /// <param name="layout">The layout.</param>
-    public static string OfThisAxle(LayoutVerdict layout)
-    {
-        ArgumentNullException.ThrowIfNull(layout);
-        return layout.HoldsOnVehicle ? "" : " on this axle";
-    }
+        layout.Closest is { } closest ? $"meets all targets, the closest one with {Reserve(closest)} ({Beside(closest, InFull(closest.Ratio))})" : "meets all targets";
 
     private static string Risk(Verdict verdict)
     {
@@ -146,29 +142,18 @@ public static class VerdictWords
             return "";
         string[] risks =
         [
-            .. OnVehicle(named),
-            .. named.LostByScatter is { } miss ? [Scatter(miss, "")] : Array.Empty<string>(),
+            .. named.LostByScatter is { } miss ? [Scatter(miss)] : Array.Empty<string>(),
             .. verdict.PlaceRisks.Select(risk => Place(named, risk)),
             .. verdict.Lightest is { } side ? [Light(side)] : Array.Empty<string>(),
         ];
         return risks.Length == 0 ? "" : $" {(risks.Length == 1 ? "Risk" : "Risks")}: {string.Join("; ", risks)}.";
     }
 
-    /// <summary>What the whole vehicle does to the roll target.</summary>
-    private static string[] OnVehicle(LayoutVerdict layout)
-    {
-        const string vehicle = " of the whole vehicle";
-        return layout.OnVehicle.Where(target => !target.IsMet).MinBy(target => target.Share) is { } missed
-            ? [$"the {Quantity(missed.Target)}{vehicle} is {Ratio(missed.Ratio, missed.Limit)}{In(missed.Load)}, target {Limit(missed)}"]
-            : layout.LostByScatterOnVehicle is { } miss ? [Scatter(miss, vehicle)]
-            : [];
-    }
-
     /// <summary>What a damper within its tolerance does to a target.</summary>
-    private static string Scatter(ScatterMiss miss, string of)
+    private static string Scatter(ScatterMiss miss)
     {
         var (target, tolerance) = (miss.Target, miss.Tolerance);
-        return $"dampers {Percent(tolerance.Share)} % {(miss.IsHarder ? "harder" : "softer")} ({(tolerance.IsStated ? "stated tolerance" : "usual scatter")}) give a {Quantity(target.Target)}{of} of {Ratio(target.Ratio, target.Limit)}{In(target.Load)}, target {Limit(target)}";
+        return $"dampers {Percent(tolerance.Share)} % {(miss.IsHarder ? "harder" : "softer")} ({(tolerance.IsStated ? "stated tolerance" : "usual scatter")}) give a {Quantity(target)} of {Ratio(target.Ratio, target.Limit)}{In(target.Load)}, target {Limit(target)}";
     }
 
     private static string Place(LayoutVerdict layout, PlaceRisk risk) => risk.Kind switch
@@ -272,7 +257,7 @@ public static class VerdictWords
     /// <summary>A damping ratio beside its target.</summary>
     private static string Beside(TargetMargin target) => Beside(target, Ratio(target.Ratio, target.Limit));
 
-    private static string Beside(TargetMargin target, string ratio) => $"{Quantity(target.Target)} {ratio}{In(target.Load)}, target {Limit(target)}";
+    private static string Beside(TargetMargin target, string ratio) => $"{Quantity(target)} {ratio}{In(target.Load)}, target {Limit(target)}";
 
     /// <summary>A damping ratio with the decimals from which the reserve beside it can be worked out.</summary>
     private static string InFull(double ratio) => Invariant($"{ratio:0.00#}");

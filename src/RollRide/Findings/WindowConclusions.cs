@@ -34,7 +34,7 @@ public static class WindowConclusions
     /// <param name="upright">The windows from the centre to the tyre.</param>
     internal static IEnumerable<string> OnPositions(HalfCar vehicle, IReadOnlyCollection<UprightWindows> upright) => upright.Count == 0
         ? [$"On {vehicle.Suspension.Noun} the dampers' position changes heave and roll by the same factor: it scales the window but cannot open or close it."]
-        : upright.Select(windows => OnPosition(windows, vehicle.HalfTrack));
+        : upright.Select(windows => OnPosition(windows, vehicle));
 
     /// <summary>What would open the windows; with several load states the same in each, for a change must open all at once.</summary>
     /// <param name="result">The windows.</param>
@@ -51,14 +51,15 @@ public static class WindowConclusions
         return sentences;
     }
 
-    private static string OnPosition(UprightWindows upright, double halfTrack)
+    private static string OnPosition(UprightWindows upright, HalfCar vehicle)
     {
+        var window = vehicle.SecondAxle is null ? "the window" : "the window of this axle alone";
         var dampers = upright.MountStiffness is { } stiffness ? Invariant($"upright dampers in top mounts of {Unit.NewtonPerMillimetre.Show(stiffness):F0}") : "upright dampers";
         if (upright.ClosingPosition is { } closing)
-            return Invariant($"With {dampers} the window closes {Unit.Millimetre.Show(closing):F0} from the centre, at {closing / halfTrack:F2} of the half-track: nearer to the centre no setting serves heave and roll.");
+            return Invariant($"With {dampers} {window} closes {Unit.Millimetre.Show(closing):F0} from the centre, at {closing / vehicle.HalfTrack:F2} of the half-track: nearer to the centre no setting serves heave and roll.");
         return upright.ByPosition[^1].Window.IsOpen
-            ? $"With {dampers} no position from the centre to the tyre closes the window."
-            : $"With {dampers} no position from the centre to the tyre opens the window: the targets ask for more than this axle can give.";
+            ? $"With {dampers} no position from the centre to the tyre closes {window}."
+            : $"With {dampers} no position from the centre to the tyre opens {window}: the targets ask for more than this axle can give.";
     }
 
     private static string Verdict(LayoutWindow layout)

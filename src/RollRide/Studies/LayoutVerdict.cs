@@ -12,6 +12,9 @@ namespace RollRide.Studies;
 /// <param name="Margin">By how much it is met, as a damping ratio; below 0 where it is missed.</param>
 public sealed record TargetMargin(DampingTarget Target, string? Load, double Limit, double Ratio, double Margin)
 {
+    /// <summary>Whether it is judged on the whole vehicle, or else on the axle alone.</summary>
+    public bool IsOnVehicle { get; init; }
+
     /// <summary>Whether it is met.</summary>
     public bool IsMet => Margin >= 0;
 
@@ -68,7 +71,7 @@ public sealed record LayoutVerdict
     /// <summary>Whether it can be built; otherwise it is shown for comparison only.</summary>
     public required bool IsCandidate { get; init; }
 
-    /// <summary>Every target in every load state; empty where the case asks for none.</summary>
+    /// <summary>Every target in every load state, those judged on the whole vehicle after those of the axle; empty where the case asks for none.</summary>
     public required ImmutableArray<TargetMargin> Targets { get; init; }
 
     /// <summary>Why it cannot be used; empty where nothing is against it.</summary>
@@ -77,17 +80,11 @@ public sealed record LayoutVerdict
     /// <summary>Whether its place was checked: there is packaging, and the layout has mounts.</summary>
     public required bool IsPlaceChecked { get; init; }
 
-    /// <summary>The roll target judged on the whole vehicle, in every load state; empty where the axle is computed alone, or the body's ends roll nearly by themselves.</summary>
-    public ImmutableArray<TargetMargin> OnVehicle { get; init; } = [];
+    /// <summary>Whether the roll target is judged on the whole vehicle too: not where the axle is computed alone, or the body's ends roll nearly by themselves.</summary>
+    public bool IsJudgedOnVehicle => Targets.Any(target => target.IsOnVehicle);
 
     /// <summary>The target that the tolerance of the dampers can lose; null where every target holds throughout it, or one is missed already.</summary>
     public ScatterMiss? LostByScatter { get; init; }
-
-    /// <summary>The roll target on the whole vehicle that the tolerance of the dampers can lose; null likewise.</summary>
-    public ScatterMiss? LostByScatterOnVehicle { get; init; }
-
-    /// <summary>Whether the roll target holds on the whole vehicle too, as far as it is judged there.</summary>
-    public bool HoldsOnVehicle => OnVehicle.All(target => target.IsMet);
 
     /// <summary>Whether it can be built and nothing is against it.</summary>
     public bool CanBeUsed => IsCandidate && Obstacles.IsEmpty;
@@ -100,7 +97,7 @@ public sealed record LayoutVerdict
 
     /// <summary>Each target that is missed, in the load state in which it is missed most.</summary>
     public IEnumerable<TargetMargin> Missed =>
-        Targets.Where(target => !target.IsMet).GroupBy(target => target.Target).Select(target => target.MinBy(margin => margin.Share)!);
+        Targets.Where(target => !target.IsMet).GroupBy(target => (target.Target, target.IsOnVehicle)).Select(target => target.MinBy(margin => margin.Share)!);
 
     /// <summary>Judges a layout.</summary>
     /// <param name="states">What was found in each load state.</param>
@@ -110,38 +107,33 @@ public sealed record LayoutVerdict
     {
         var written = states[0].Study.Layouts[index];
         DrawnPlace?[] places = [.. states.Select(state => PlaceCheck.Of(state.Study, written, cancellation))];
-        (string? Load, WindowVerdict Window)[] windows = [.. from state in states where state.Result.Layouts[index].Window is not null select (state.Study.Load?.Name, state.Result.Layouts[index].Window!)];
-        var vehicles = states.Select(state => (Load: state.Study.Load?.Name, state.Result.Layouts[index].OnVehicle)).ToArray();
-        (string? Load, WindowVerdict Window)[] onVehicle = vehicles.All(state => state.OnVehicle is { Window: not null, Modes.RollsInParts: false })
-            ? [.. vehicles.Select(state => (state.Load, state.OnVehicle!.Window!))] : [];
+        var layouts = states.Select(state => (Load: state.Study.Load?.Name, Result: state.Result.Layouts[index])).ToArray();
+        JudgedWindow[] windows =
+        [
+            .. from state in layouts where state.Result.Window is not null select new JudgedWindow(state.Load, state.Result.Window!, IsOnVehicle: false),
+            .. layouts.All(state => state.Result.OnVehicle is { Window: not null, Modes.RollsInParts: false })
+                ? layouts.Select(state => new JudgedWindow(state.Load, state.Result.OnVehicle!.Window!, IsOnVehicle: true)) : [],
+        ];
         var tolerance = states[0].Study.Targets is { } asked ? DamperTolerance.Of(states[0].Study, written, asked.Velocity) : default;
         return new LayoutVerdict
         {
             Index = index,
             Name = written.Name,
             IsCandidate = written.IsCandidate,
-            Targets = [.. windows.SelectMany(state => MarginsOf(state.Window, state.Load))],
-            OnVehicle = [.. onVehicle.Select(state => MarginOf(DampingTarget.RollMinimum, state.Window.Targets, state.Window.Modes, state.Load))],
-            LostByScatter = LostBy(tolerance, windows, targets => targets.All),
-            LostByScatterOnVehicle = LostBy(tolerance, onVehicle, _ => [DampingTarget.RollMinimum]),
+            Targets = [.. windows.SelectMany(window => window.Margins())],
+            LostByScatter = LostBy(tolerance, windows),
             Obstacles = [.. states.SelectMany((state, i) => ObstaclesOf(state, index, places[i]))],
             IsPlaceChecked = places.Any(place => place is not null),
         };
     }
 
-    private static IEnumerable<TargetMargin> MarginsOf(WindowVerdict window, string? load) => window.Targets.All.Select(target => MarginOf(target, window.Targets, window.Modes, load));
-
-    private static TargetMargin MarginOf(DampingTarget target, DampingTargets targets, ModeSet modes, string? load) =>
-        new(target, load, targets.Limit(target)!.Value, modes[DampingTargets.ModeOf(target)].DampingRatio, targets.Margin(target, modes));
-
     /// <summary>The target that dampers at either end of their tolerance miss most; null where they miss none, or the damper as drawn does already.</summary>
-    private static ScatterMiss? LostBy(DamperTolerance tolerance, (string? Load, WindowVerdict Window)[] states, Func<DampingTargets, IEnumerable<DampingTarget>> judged)
+    private static ScatterMiss? LostBy(DamperTolerance tolerance, JudgedWindow[] windows)
     {
-        IEnumerable<TargetMargin> Margins(WindowVerdict window, ModeSet modes, string? load) => judged(window.Targets).Select(target => MarginOf(target, window.Targets, modes, load));
-        if (states.Length == 0 || !states.All(state => Margins(state.Window, state.Window.Modes, state.Load).All(target => target.IsMet)))
+        if (windows.Length == 0 || !windows.All(window => window.Margins().All(target => target.IsMet)))
             return null;
-        IEnumerable<ScatterMiss> At(bool isHarder) => states.SelectMany(state =>
-            Margins(state.Window, state.Window.ModesAt(isHarder ? 1 + tolerance.Share : Math.Max(0, 1 - tolerance.Share)), state.Load).Select(target => new ScatterMiss(target, tolerance, isHarder)));
+        IEnumerable<ScatterMiss> At(bool isHarder) => windows.SelectMany(window =>
+            window.MarginsAt(isHarder ? 1 + tolerance.Share : Math.Max(0, 1 - tolerance.Share)).Select(target => new ScatterMiss(target, tolerance, isHarder)));
         var worst = At(isHarder: false).Concat(At(isHarder: true)).MinBy(miss => miss.Target.Share)!;
         return worst.Target.IsMet ? null : worst;
     }
@@ -162,10 +154,25 @@ public sealed record LayoutVerdict
             yield return new Obstacle(ObstacleKind.WheelLift, load);
         if (layout.Metrics.RollResponse is { SteadyAngle: null })
             yield return new Obstacle(ObstacleKind.NoStablePosition, load);
-        if (layout.Window is { Standing: WindowStanding.TooHard, Window.HasLaterInterval: true } window && MarginsOf(window, load).All(target => target.IsMet))
+        if (layout.Window is { Standing: WindowStanding.TooHard, Window.HasLaterInterval: true } window && new JudgedWindow(load, window, IsOnVehicle: false).Margins().All(target => target.IsMet))
             yield return new Obstacle(ObstacleKind.PastGap, load);
 
         bool RunsOutOfStroke(RunMetrics driven, RunMetrics? mirrored) => StrokeOverrun.Of(layout.Car.Layout, driven.Whole).Any()
             || (mirrored is not null && StrokeOverrun.Of(layout.Car.Layout.Mirrored(), mirrored.Whole).Any());
+    }
+
+    /// <summary>A window in one load state, and which targets are judged by its modes: on the axle alone all of them, on the whole vehicle that of roll.</summary>
+    private readonly record struct JudgedWindow(string? Load, WindowVerdict Window, bool IsOnVehicle)
+    {
+        public IEnumerable<TargetMargin> Margins() => Of(Window.Modes);
+
+        public IEnumerable<TargetMargin> MarginsAt(double scale) => Of(Window.ModesAt(scale));
+
+        private IEnumerable<TargetMargin> Of(ModeSet modes)
+        {
+            var (targets, load, isOnVehicle) = (Window.Targets, Load, IsOnVehicle);
+            return (isOnVehicle ? [DampingTarget.RollMinimum] : targets.All).Select(target =>
+                new TargetMargin(target, load, targets.Limit(target)!.Value, modes[DampingTargets.ModeOf(target)].DampingRatio, targets.Margin(target, modes)) { IsOnVehicle = isOnVehicle });
+        }
     }
 }

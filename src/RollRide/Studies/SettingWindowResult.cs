@@ -21,6 +21,14 @@ public sealed record SettingWindowResult
     /// the place where the window closes. Empty where the position makes no difference (independent suspension).
     /// </summary>
     public required ImmutableArray<UprightWindows> Upright { get; init; }
+
+    /// <summary>The same layouts judged by the windows that serve the whole vehicle too, where a verdict judges them there.</summary>
+    /// <param name="verdict">The verdict on the same layouts.</param>
+    public SettingWindowResult JudgedAs(Verdict verdict)
+    {
+        ArgumentNullException.ThrowIfNull(verdict);
+        return this with { Layouts = [.. Layouts.Select((layout, i) => verdict.Layouts[i].IsJudgedOnVehicle ? layout with { Verdict = layout.Verdict.And(layout.OnVehicle!) } : layout)] };
+    }
 }
 
 /// <summary>The windows of a vertical damper from the centre to the tyre, and the layouts that it stands for.</summary>

@@ -39,6 +39,21 @@ internal sealed record StandingVariation(ImmutableArray<AssembledHalfCar> Cars, 
         }
     }
 
+    /// <summary>The same with the window that serves the whole vehicle too; null where that is impossible in one of the states.</summary>
+    /// <param name="targets">The damping ratios to be met.</param>
+    /// <param name="includeFriction">Whether friction counts in the coefficients.</param>
+    public StandingVariation? WithVehicle(DampingTargets targets, bool includeFriction)
+    {
+        try
+        {
+            return this with { Window = SettingWindow.Common([Window, .. Cars.Zip(Settings, (car, setting) => setting.WindowIn(SettingWindow.OnVehicle(car, targets, includeFriction), Settings[0]))]) };
+        }
+        catch (Exception e) when (IsImpossible(e))
+        {
+            return null;
+        }
+    }
+
     /// <summary>
     /// Whether an exception says that a variation cannot be built, cannot stand, is unstable, or its axle does not swing: a linkage locks, or a spring table
     /// ends short of the load.

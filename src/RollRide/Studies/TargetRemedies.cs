@@ -11,10 +11,10 @@ namespace RollRide.Studies;
 /// manoeuvre is driven with it.
 /// </summary>
 /// <param name="states">What was found in each load state.</param>
-/// <param name="index">Place of the layout.</param>
+/// <param name="layout">The layout: where it is judged on the whole vehicle, its changes are too.</param>
 /// <param name="quantities">The quantities in which a change may cost something.</param>
 /// <param name="cancellation">Stops the search.</param>
-internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, int index, IEnumerable<DecidingQuantity> quantities, CancellationToken cancellation)
+internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, LayoutVerdict layout, IEnumerable<DecidingQuantity> quantities, CancellationToken cancellation)
 {
     // Steps such as a drawing would carry; common practice, no source.
     private const double PlaceStep = 0.01;
@@ -27,8 +27,8 @@ internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, i
 
     private readonly StudyCase _study = states[0].Study;
     private readonly DampingTargets _targets = states[0].Study.Targets!;
-    private readonly DamperTolerance _tolerance = DamperTolerance.Of(states[0].Study, states[0].Study.Layouts[index], states[0].Study.Targets!.Velocity);
-    private readonly AssembledHalfCar _written = new(states[0].Study.Vehicle, states[0].Study.Layouts[index]);
+    private readonly DamperTolerance _tolerance = DamperTolerance.Of(states[0].Study, states[0].Study.Layouts[layout.Index], states[0].Study.Targets!.Velocity);
+    private readonly AssembledHalfCar _written = new(states[0].Study.Vehicle, states[0].Study.Layouts[layout.Index]);
 
     /// <summary>
     /// The changes in the order in which they are preferred, those first whose effect is certain and that cost least, up to the first that works: one that leaves room for the
@@ -99,9 +99,9 @@ internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, i
     private ComparisonFindings Pair(ComparisonFindings state, AssembledHalfCar changed)
     {
         var study = state.Study with { Vehicle = changed.Vehicle, Layouts = [changed.Layout], Settings = ImmutableDictionary<string, DesignSetting>.Empty };
-        return new ComparisonFindings(new ComparisonResult(state.Study, [state.Result.Layouts[index], Comparison.RunLayout(study, changed.Layout, cancellation)]))
+        return new ComparisonFindings(new ComparisonResult(state.Study, [state.Result.Layouts[layout.Index], Comparison.RunLayout(study, changed.Layout, cancellation)]))
         {
-            Seeds = state.Seeds.Count == 0 ? [] : [state.Seeds[index], .. RideStudy.Run(study, state.Seeds[index].Runs.Length, cancellation: cancellation)],
+            Seeds = state.Seeds.Count == 0 ? [] : [state.Seeds[layout.Index], .. RideStudy.Run(study, state.Seeds[layout.Index].Runs.Length, cancellation: cancellation)],
         };
     }
 
@@ -161,21 +161,26 @@ internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, i
     private Draft? Tried(RemedyKind? kind, double present, double value, Func<AssembledHalfCar> variation, double room)
     {
         cancellation.ThrowIfCancellationRequested();
-        if (StandingVariation.Of([.. states.Select(state => state.Study)], variation, _targets) is not { Window: { IsOpen: true } window } standing)
+        if (StandingVariation.Of([.. states.Select(state => state.Study)], variation, _targets) is not { } alone || Scale(alone, room) is null)
             return null;
-        var first = standing.Settings[0];
-        var (lower, upper) = (first.ScaleOf(window.Lower.Coefficient), first.ScaleOf(window.Upper.Coefficient));
-        return room < 1 && Nearest(lower / (1 - room), upper / (1 + room)) is { } scale
+        return (layout.IsJudgedOnVehicle ? alone.WithVehicle(_targets, _study.Analysis.IncludeFriction) : alone) is { } standing && Scale(standing, room) is { } scale
             && new[] { (1 - room) * scale, scale, (1 + room) * scale }.All(tried => standing.Cars.Zip(standing.Settings).All(state => Meets(state.First, state.Second.At(tried))))
             ? new Draft(
                 new TargetRemedy(kind, present, value, scale)
                 {
                     Tolerance = _tolerance,
                     Room = room,
-                    RollGradient = (StandingVariation.RollGradient(states.Select(state => state.Result.Layouts[index].Car)), StandingVariation.RollGradient(standing.Cars)),
+                    RollGradient = (StandingVariation.RollGradient(states.Select(state => state.Result.Layouts[layout.Index].Car)), StandingVariation.RollGradient(standing.Cars)),
                 },
                 Scaled(variation(), scale))
             : null;
+    }
+
+    /// <summary>The factor on the curve nearest to 1 that leaves the room in a window; null where there is none.</summary>
+    private static double? Scale(StandingVariation standing, double room)
+    {
+        var (first, window) = (standing.Settings[0], standing.Window);
+        return room < 1 && window.IsOpen ? Nearest(first.ScaleOf(window.Lower.Coefficient) / (1 - room), first.ScaleOf(window.Upper.Coefficient) / (1 + room)) : null;
     }
 
     /// <summary>The factor on the curve nearest to 1 between two, such as a drawing would carry; null where there is none.</summary>
@@ -187,8 +192,9 @@ internal sealed class TargetRemedies(IReadOnlyList<ComparisonFindings> states, i
 
     private bool Meets(AssembledHalfCar car, double coefficient)
     {
-        var modes = ModeFollower.Solve(LinearHalfCar.AtRest(car).WithShares(car.Layout.SideShares(_targets.Velocity)), coefficient);
-        return _targets.All.All(target => _targets.Margin(target, modes) >= 0);
+        bool Holds(ModeSet modes) => _targets.All.All(target => _targets.Margin(target, modes) >= 0);
+        return Holds(ModeFollower.Solve(LinearHalfCar.AtRest(car).WithShares(car.Layout.SideShares(_targets.Velocity)), coefficient))
+            && (!layout.IsJudgedOnVehicle || Holds(((IModeFollower)new VehicleModeFollower(car, _targets.Velocity, _study.Analysis.IncludeFriction)).At(coefficient)));
     }
 
     private static AssembledHalfCar Scaled(AssembledHalfCar car, double scale) =>

@@ -94,7 +94,7 @@ public sealed record Verdict
     public ImmutableArray<ImmutableArray<TriedChange>> AllChanges(CancellationToken cancellation = default) =>
         [.. Layouts.Select(layout => layout.MeetsTargets || !layout.IsCandidate ? [] : Remedies(layout, cancellation).Try(goesOn: true))];
 
-    private TargetRemedies Remedies(LayoutVerdict layout, CancellationToken cancellation) => new(States, layout.Index, Quantities.Concat(PricedOnly), cancellation);
+    private TargetRemedies Remedies(LayoutVerdict layout, CancellationToken cancellation) => new(States, layout, Quantities.Concat(PricedOnly), cancellation);
 
     /// <summary>Of layouts that can be used, the one to take: of those that meet all targets the one that the quantities decide for, else the nearest.</summary>
     private LayoutVerdict Best(LayoutVerdict[] usable)
@@ -104,7 +104,7 @@ public sealed record Verdict
         // A layout that another setting of its damper would serve is nearer than one that must be built otherwise.
         return passing.Length > 0
             ? Sift(passing).Left.MaxBy(layout => layout.Closest?.Share)!
-            : usable.OrderByDescending(layout => CommonWindow(layout.Index).IsOpen).ThenByDescending(layout => layout.Closest!.Share).First();
+            : usable.OrderByDescending(layout => CommonWindow(layout).IsOpen).ThenByDescending(layout => layout.Closest!.Share).First();
     }
 
     /// <summary>The risk of a layout, and its price against the one that would be taken in its place.</summary>
@@ -130,7 +130,11 @@ public sealed record Verdict
     }
 
     /// <summary>The settings of a layout's damper that meet all targets in every load state, in coefficients of its first state.</summary>
-    private SettingWindow CommonWindow(int layout) => SettingWindow.Common([.. States.Select(state => state.Result.Layouts[layout].Window!.WindowIn(States[0].Result.Layouts[layout].Window!))]);
+    private SettingWindow CommonWindow(LayoutVerdict layout)
+    {
+        WindowVerdict Judged(LayoutResult result) => layout.IsJudgedOnVehicle ? result.Window!.And(result.OnVehicle!.Window!) : result.Window!;
+        return SettingWindow.Common([.. States.Select(state => Judged(state.Result.Layouts[layout.Index]).WindowIn(States[0].Result.Layouts[layout.Index].Window!))]);
+    }
 
     private Verdict Choosing(LayoutVerdict[] passing, LayoutVerdict[] usable, CancellationToken cancellation)
     {

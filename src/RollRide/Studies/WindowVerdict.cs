@@ -99,6 +99,14 @@ public sealed record WindowVerdict
         return new WindowVerdict(targets, setting, Follower().At(setting.Coefficient), new(SettingWindow.OnVehicle(car, targets, includeFriction)), Follower);
     }
 
+    /// <summary>The same setting judged by the window that serves the whole vehicle too.</summary>
+    /// <param name="onVehicle">The window there, in the same state.</param>
+    public WindowVerdict And(WindowVerdict onVehicle)
+    {
+        ArgumentNullException.ThrowIfNull(onVehicle);
+        return this with { Window = SettingWindow.Common([Window, onVehicle.Window]) };
+    }
+
     /// <summary>The window in coefficients that the dampers have in another state.</summary>
     /// <param name="other">What was found with the same dampers in the other state.</param>
     public SettingWindow WindowIn(WindowVerdict other)

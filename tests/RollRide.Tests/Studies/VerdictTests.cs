@@ -283,19 +283,48 @@ public sealed class VerdictTests
     public void The_roll_target_is_judged_on_the_whole_vehicle_too_where_it_is_computed()
     {
         double OnVehicle(JsonObject scenario) => ModesStudy.Run(scenario.Read().Study, TestContext.Current.CancellationToken).Layouts[0].OnVehicle!.Modes.Roll.DampingRatio;
-        var (van, pickup) = (VerdictOf(Shipped("rescue-van-whole.json")).Choice!, VerdictOf(Shipped("pickup.json")).Choice!);
+        var (van, pickup) = (VerdictOf(Shipped("rescue-van-whole.json")), VerdictOf(Shipped("pickup.json")).Choice!);
 
-        var missed = Assert.Single(van.OnVehicle);
+        Assert.Null(van.Choice);
+        Assert.Equal("Outboard", van.Nearest!.Name);
+        var missed = Assert.Single(van.Nearest.Missed);
+        Assert.True(missed is { IsOnVehicle: true, Target: DampingTarget.RollMinimum });
         Assert.Equal(OnVehicle(Shipped("rescue-van-whole.json")), missed.Ratio, 1e-9);
-        Assert.True(van.MeetsTargets && !missed.IsMet && !van.HoldsOnVehicle);
 
         // On the verge: met as drawn, missed by a damper a tenth softer.
         var soft = Shipped("pickup.json");
         soft["dampers"]![soft.Read().Study.Layouts[0].Damper.Name]!["forceScale"] = 0.9 * ((double?)soft["dampers"]![soft.Read().Study.Layouts[0].Damper.Name]!["forceScale"] ?? 1);
-        Assert.True(pickup.HoldsOnVehicle);
-        Assert.Null(pickup.LostByScatter);
-        Assert.Equal(OnVehicle(soft), pickup.LostByScatterOnVehicle!.Target.Ratio, 1e-6);
-        Assert.Empty(VerdictOf(Shipped("lorry.json")).Layouts[0].OnVehicle); // its ends roll nearly by themselves
+        Assert.True(pickup is { MeetsTargets: true, Closest.IsOnVehicle: true, LostByScatter.Target.IsOnVehicle: true });
+        Assert.Equal(OnVehicle(Shipped("pickup.json")), pickup.Closest!.Ratio, 1e-9);
+        Assert.Equal((OnVehicle(Shipped("pickup.json")) - 0.15) / 0.15, pickup.Closest.Share, 1e-9); // the scenario asks for 0.15
+        Assert.Equal(OnVehicle(soft), pickup.LostByScatter!.Target.Ratio, 1e-6);
+        Assert.False(VerdictOf(Shipped("lorry.json")).Layouts[0].IsJudgedOnVehicle); // its ends roll nearly by themselves
+    }
+
+    [Fact]
+    public void A_remedy_meets_the_roll_target_on_the_whole_vehicle_too_with_the_room_that_it_leaves()
+    {
+        var scenario = Shipped("rescue-van-whole.json");
+        var remedy = VerdictOf(scenario).Remedy!;
+
+        Assert.InRange(remedy.Room, 0.04, 0.2);
+        switch (remedy.Kind)
+        {
+            case RemedyKind.AntiRollBar:
+                scenario["vehicle"]!["antiRollBar_N_m_per_deg"] = remedy.Value * Math.PI / 180;
+                break;
+            default:
+                Assert.Null(remedy.Kind);
+                break;
+        }
+
+        foreach (var factor in (double[])[1 - remedy.Room, 1, 1 + remedy.Room])
+        {
+            var then = (JsonObject)scenario.DeepClone();
+            foreach (var name in scenario.Read().Study.Layouts.Select(layout => layout.Damper.Name).Distinct())
+                then["dampers"]![name]!["forceScale"] = factor * remedy.CurveScale;
+            Assert.Equal("Outboard", VerdictOf(then).Choice?.Name);
+        }
     }
 
     [Fact]
