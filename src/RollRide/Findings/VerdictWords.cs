@@ -173,7 +173,7 @@ public static class VerdictWords
 
     private static string Place(LayoutVerdict layout, PlaceRisk risk) => risk.Kind switch
     {
-        PlaceRiskKind.EndOfRoom => Invariant($"{Quoted(layout)} sits at the end of its room: {Unit.Millimetre.Show(risk.Value):0.#} farther the clearance is lost{In(risk.Load)} ({risk.Contact!.Text})"),
+        PlaceRiskKind.EndOfRoom => Invariant($"{Quoted(layout)} sits within {Unit.Millimetre.Show(risk.Value):0.#} of the end of its room: a bracket that much off takes the clearance{In(risk.Load)} ({risk.Contact!.Text})"),
         PlaceRiskKind.OnBumpStop => Invariant($"the body stands on its bump stops at rest{In(risk.Load)}, compressed by {Unit.Millimetre.Show(risk.Value):F0}"),
         PlaceRiskKind.OnReboundStop => Invariant($"the rebound stops are compressed at rest{In(risk.Load)}, by {Unit.Millimetre.Show(risk.Value):F0}"),
         PlaceRiskKind.TooLong => Invariant($"over the whole travel the dampers of {Quoted(layout)} close metal to metal{In(risk.Load)}: {Unit.Millimetre.Show(risk.Value):F1} of stroke are missing"),

@@ -216,7 +216,7 @@ public sealed class VerdictWordsTests
 
     [Fact]
     public void Where_dampers_and_body_stand_is_a_risk_where_little_or_nothing_is_left() => Says(
-        "“Outer” meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Risks: “Outer” sits at the end of its room: 2 mm farther the clearance is lost (upper tube to brake); the body stands on its bump stops at rest in load state “full”, compressed by 12 mm; over the whole travel the dampers of “Outer” close metal to metal: 4.5 mm of stroke are missing. Confidence: checked at one load only.",
+        "“Outer” meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Risks: “Outer” sits within 2 mm of the end of its room: a bracket that much off takes the clearance (upper tube to brake); the body stands on its bump stops at rest in load state “full”, compressed by 12 mm; over the whole travel the dampers of “Outer” close metal to metal: 4.5 mm of stroke are missing. Confidence: checked at one load only.",
         Taken(Outer) with
         {
             PlaceRisks =

@@ -81,10 +81,15 @@ public partial class ReportPageTests
         var study = scenario.Study with { Placement = null };
         var page = ReportPage.Write(Input(scenario, Comparison.Record(study, cancellation: TestContext.Current.CancellationToken)) with { Positions = null }, ChapterList.FirstPage, ChapterList.InOrderOfArgument, TestContext.Current.CancellationToken);
 
+        var text = Read(page.Page);
         Assert.Contains("length-budget.png", page.Figures.Select(figure => figure.FileName));
         Assert.DoesNotContain("motion-ratios.png", page.Figures.Select(figure => figure.FileName)); // that is what the rear view says
-        Assert.All(MountsConclusions.OnStroke(MountsStudy.Run(study)), sentence => Assert.Contains(sentence.Split('\'')[0], page.Page, StringComparison.Ordinal));
+        Assert.All(MountsConclusions.OnStroke(MountsStudy.Run(study)), sentence => Assert.Contains(sentence, text, StringComparison.Ordinal));
         Assert.DoesNotContain("What is left of the stroke", Pair.Value, StringComparison.Ordinal);
+
+        // Of the strokes the file gives closed and extended lengths of 330 and 570 mm; its travel ends before its stops touch.
+        Assert.Contains("The travel given is 60 mm in bump and 45 mm in rebound; the stops touch later, at 70 mm in bump and 90 mm in rebound.", text, StringComparison.Ordinal);
+        Assert.Matches(@"[\d.]+ to closed, [\d.]+ to extended", page.Page);
     }
 
     [Fact]
@@ -95,7 +100,8 @@ public partial class ReportPageTests
         var bare = scenario with { Study = study };
         var page = ReportPage.Write(Input(bare, Comparison.Record(study, cancellation: TestContext.Current.CancellationToken)) with { Positions = null }, ChapterList.FirstPage, ChapterList.InOrderOfArgument, TestContext.Current.CancellationToken);
 
-        Assert.Contains("The scenario gives no travel", page.Page, StringComparison.Ordinal);
+        Assert.Contains("Neither the travel of the suspension nor its stops are given", page.Page, StringComparison.Ordinal);
+        Assert.Contains("Whether the dampers fit, and whether their strokes suffice, was not checked.", page.Page, StringComparison.Ordinal);
         Assert.DoesNotContain(page.Figures, figure => figure.FileName == "length-budget.png");
     }
 
