@@ -34,7 +34,7 @@ internal static class FirstPage
             <p class="overline">{overline}</p>
             <h1>{question}</h1>
             </header>
-            {(headline is null ? default : Html.Of($"<p class=\"{(headline.Length > LongestLarge || lifts.Length > 0 ? "decision long" : "decision")}\">{PlotText.WithUnits(headline)}</p>\n<p class=\"basis\">{PlotText.WithUnits(VerdictWords.Basis(input.Verdict, input.Studies.Tuning?.Found))}</p>"))}
+            {(headline is null ? default : Html.Of($"<p class=\"{(headline.Length > LongestLarge || lifts.Length > 0 ? "decision long" : "decision")}\">{PlotText.WithUnits(headline)}</p>\n<p class=\"basis\">{PlotText.WithUnits(VerdictWords.Basis(input.Verdict, input.Studies.Tuning?.Found, input.Robust?.Found))}</p>"))}
             {Html.Join(lifts.Select(sentence => Html.Of($"<p class=\"lift\">{sentence}</p>\n")))}
             {VerdictTable.Write(input.Verdict, input.Styles)}
             <div class="figures">{Html.Join(figures)}</div>
