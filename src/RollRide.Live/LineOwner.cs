@@ -28,10 +28,21 @@ internal static class LineOwner
     /// <summary>The same, by the rows of the system's tables.</summary>
     internal static bool IsAnother(IPEndPoint client, IPEndPoint server, IEnumerable<string> table)
     {
-        var rows = table.Select(row => row.Split(' ', StringSplitOptions.RemoveEmptyEntries)).Where(row => row.Length > User).ToArray();
         var (from, to) = (Written(client), Written(server));
-        var user = rows.FirstOrDefault(row => row[State] == Listening && row[Local] == to)?[User];
-        return user is not null && rows.Any(row => row[Local].EndsWith(from, StringComparison.Ordinal) && row[Remote].EndsWith(to, StringComparison.Ordinal) && row[User] != user);
+        string? user = null, owner = null;
+
+        // No farther than needed: the system takes milliseconds for each table.
+        foreach (var row in table.Select(row => row.Split(' ', StringSplitOptions.RemoveEmptyEntries)).Where(row => row.Length > User))
+        {
+            if (row[State] == Listening && row[Local] == to)
+                user ??= row[User];
+            else if (row[Local].EndsWith(from, StringComparison.Ordinal) && row[Remote].EndsWith(to, StringComparison.Ordinal))
+                owner ??= row[User];
+            if (user is not null && owner is not null)
+                return owner != user;
+        }
+
+        return false;
     }
 
     // A row of an IPv6 table ends in the same way, for an IPv4 address mapped into it.

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using RollRide.Findings;
 using RollRide.Numerics;
 using RollRide.Plots;
+using RollRide.Studies;
 
 namespace RollRide.Report;
 
@@ -33,17 +34,35 @@ internal static class FirstPage
             <p class="overline">{overline}</p>
             <h1>{question}</h1>
             </header>
-            {(headline is null ? default : Html.Of($"<p class=\"{(headline.Length > LongestLarge || lifts.Length > 0 ? "decision long" : "decision")}\">{PlotText.WithUnits(headline)}</p>\n<p class=\"basis\">{PlotText.WithUnits(VerdictWords.Basis(input.Verdict, input.Studies.Tuning?.Found))}</p>"))}
+            {(headline is null ? default : Html.Of($"<p class=\"{(headline.Length > LongestLarge || lifts.Length > 0 ? "decision long" : "decision")}\">{PlotText.WithUnits(headline)}</p>\n<p class=\"basis\">{PlotText.WithUnits(VerdictWords.Basis(input.Verdict, input.Studies.Tuning?.Found, input.Robust?.Found))}</p>"))}
             {Html.Join(lifts.Select(sentence => Html.Of($"<p class=\"lift\">{sentence}</p>\n")))}
             {VerdictTable.Write(input.Verdict, input.Styles)}
             <div class="figures">{Html.Join(figures)}</div>
             <dl>
             <dt>Vehicle</dt><dd>{Vehicle(input)}</dd>
-            <dt>Test</dt><dd>{Sentence(test)}{(input.Study.Manoeuvre.Road.Unevenness is null ? "" : $" Random road: {(input.Seeds.Count > 0 ? SeedConclusions.Roads(input.Seeds) : FormattableString.Invariant($"seed {input.Study.Manoeuvre.Road.Unevenness.Seed}"))}.")}</dd>
-            <dt>Cautions</dt><dd>{(input.Study.Placement is null ? "Whether the dampers fit was not checked. " : "")}{(warnings > 0 ? FormattableString.Invariant($"{warnings} warning{(warnings > 1 ? "s" : "")} below. ") : "")}{(input.Study.Manoeuvre.Road.Unevenness is not null && input.Seeds.Count == 0 ? "One seed of the random road: another road of its class gives other numbers (--seeds 8 shows how much). " : "")}{Cautions.OneLine}</dd>
+            <dt>Test</dt><dd>{Sentence(test)}{RandomRoad(input)}</dd>
+            <dt>Cautions</dt><dd>{Unchecked(input.Study)}{(warnings > 0 ? FormattableString.Invariant($"{warnings} warning{(warnings > 1 ? "s stand" : " stands")} under “Warnings”. ") : "")}{(input.Study.Manoeuvre.Road.Unevenness is not null && input.Seeds.Count == 0 ? "One seed of the random road: another road of its class gives other numbers (--seeds 8 shows how much). " : "")}{Cautions.OneLine}</dd>
             </dl>
             </section>
             """);
+    }
+
+    /// <summary>What a decision about places would rest on and this one does not.</summary>
+    private static string Unchecked(StudyCase study) => (study.Placement, study.Vehicle.Envelope) switch
+    {
+        (null, null) => "Whether the dampers fit, and whether their strokes suffice, was not checked. ",
+        (null, _) => "Whether the dampers fit was not checked. ",
+        _ => "",
+    };
+
+    /// <summary>The random road, so that the test can be repeated, and what of it the ride's figures leave out.</summary>
+    private static string RandomRoad(ReportInput input)
+    {
+        var manoeuvre = input.Study.Manoeuvre;
+        if (manoeuvre.Road.Unevenness is not { } unevenness)
+            return "";
+        var roads = input.Seeds.Count > 0 ? SeedConclusions.Roads(input.Seeds) : FormattableString.Invariant($"seed {unevenness.Seed}");
+        return $" Random road: {RoadWords.Unevenness(unevenness.Spectrum)}, {roads}{(RoadWords.OfObstacles(manoeuvre.Road) is { } obstacles ? $", with {obstacles}" : "")}. {RideWords.LeftOut(manoeuvre)}";
     }
 
     /// <summary>Which load states decide, and which of them the curves show.</summary>

@@ -27,7 +27,7 @@ internal static class InputsTable
         </div>
         <div>
         <table><caption>Mounts of the left damper</caption>
-        <thead><tr><th scope="col">Layout</th><th scope="col">Damper</th><th scope="col">Axle or arm end, mm</th><th scope="col">Body end, mm</th><th scope="col">Ratio, heave</th><th scope="col">Ratio, roll</th></tr></thead><tbody>
+        <thead><tr><th scope="col">Layout</th><th scope="col">Damper</th><th scope="col">Axle or arm end, mm</th><th scope="col">Body end, mm</th><th scope="col">Ratio, heave</th><th scope="col">Ratio, roll</th><th scope="col">Stroke from ride height, mm</th></tr></thead><tbody>
         {Html.Join(input.Study.Layouts.Select(Mounts))}</tbody></table>
         <p class="note">Points of the left side at the design load: x forward from the axle, y to the left of the centre plane, z up from the road. Motion ratios: damper travel over wheel travel.</p>
         </div>
@@ -77,7 +77,7 @@ internal static class InputsTable
         ];
         foreach (var (name, side) in vehicle.RightSide is null ? [("", vehicle.On(Side.Left))] : ((string, SuspensionSide)[])[(", left", vehicle.On(Side.Left)), (", right", vehicle.On(Side.Right))])
         {
-            rows.Add(($"Spring{(name.Length > 0 ? name : ", each side")}", $"{Spring(side.Spring.Characteristic)}; {Ratios(side.Spring.Fitting)}{(side.Spring.PreloadChange != 0 ? Invariant($"; {side.Spring.PreloadChange:+0;-0} N of preload beyond what holds the body level") : "")}"));
+            rows.Add(($"Spring{(name.Length > 0 ? name : ", each side")}", $"{Spring(side.Spring.Characteristic)}; {Ratios(side.Spring.Fitting)}{(side.Spring.PreloadChange != 0 ? Invariant($"; {side.Spring.PreloadChange:+0;-0} N of preload beyond what holds the body level") : "")}{(side.Spring.Friction is { } friction ? Invariant($"; {friction.Force:0.#} N of friction, built up over {Millimetre.Show(friction.BuildUp):0.#}") : "")}"));
             if (side.BumpStop is { } bump)
                 rows.Add(($"Bump stop{name}", Stop(bump)));
             if (side.ReboundStop is { } rebound)
@@ -125,6 +125,16 @@ internal static class InputsTable
             ArmMountFitting arm => (InView(arm.LowerMount), InView(arm.UpperMount)),
             _ => ("–", "–"),
         };
-        return Html.Of($"<tr><th scope=\"row\">{name}</th><td>{layout.Damper.Name}</td><td>{lower}</td><td>{upper}</td><td>{Invariant($"{layout.Fitting.HeaveRatio:F3}")}</td><td>{Invariant($"{layout.Fitting.RollRatio:F3}")}</td></tr>\n");
+        return Html.Of($"<tr><th scope=\"row\">{name}</th><td>{layout.Damper.Name}</td><td>{lower}</td><td>{upper}</td><td>{Invariant($"{layout.Fitting.HeaveRatio:F3}")}</td><td>{Invariant($"{layout.Fitting.RollRatio:F3}")}</td><td>{Stroke(layout)}</td></tr>\n");
+    }
+
+    private static string Stroke(DamperSide layout)
+    {
+        string[] known =
+        [
+            .. layout.CompressionTravel is { } closing ? [Invariant($"{Millimetre.Of(closing):0.#} to closed")] : Array.Empty<string>(),
+            .. layout.ReboundTravel is { } opening ? [Invariant($"{Millimetre.Of(opening):0.#} to extended")] : Array.Empty<string>(),
+        ];
+        return known.Length == 0 ? "not given" : string.Join(", ", known);
     }
 }

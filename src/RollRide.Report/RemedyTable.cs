@@ -22,7 +22,7 @@ internal static class RemedyTable
             <div class="wide"><table{LayoutColumns.Width(columns.Length)}>
             <thead><tr><th scope="col">Change, everything else as it is</th>{LayoutColumns.Headings(input.Styles, [.. columns.Select(column => column.Layout.Name)], _ => null)}</tr></thead>
             <tbody>
-            {Row("Factor on the damper curve", columns, column => RemedyCells.Setting(column.Window, column.Alone, column.Changes))}{Html.Join(kinds.Select(kind => Row(RemedyCells.Name(kind), columns, column => RemedyCells.Cell(kind, column.Layout, column.Changes, Of(column, kind)))))}{(kinds.Length > 0 ? Row(RemedyCells.Name(RemedyKind.CompressionShare), columns, Split) : default)}
+            {Row("Factor on the damper curve", columns, column => RemedyCells.Setting(column.Window, column.Alone, column.Changes))}{Html.Join(kinds.Select(kind => Row(RemedyCells.Name(kind), columns, column => RemedyCells.Cell(kind, column.Layout, column.Changes))))}{(kinds.Length > 0 ? Row(RemedyCells.Name(RemedyKind.CompressionShare), columns, Split) : default)}
             </tbody></table></div>
 
             """);

@@ -143,7 +143,7 @@ public static class ReportPage
         $"""
         <section>
         <h2>What to do next</h2>
-        {List(NextSteps.Of(input.Verdict))}
+        {List(NextSteps.Of(input.Verdict, input.Studies.Tuning?.Found))}
         </section>
         {(warnings.Length > 0 ? Html.Of($"<section class=\"warnings\">\n<h2>Warnings</h2>\n{List(warnings)}\n</section>") : default)}
         {InputsTable.Write(input)}

@@ -12,7 +12,7 @@ internal static class ToleranceTable
     public static Html Write(RobustResult result) => Html.Of(
         $"""
         <div class="wide"><table>
-        <thead><tr><th scope="col">Valving</th><th scope="col">Loses a target with less force by, %</th><th scope="col">with more force by, %</th><th scope="col">Tolerance for the drawing</th>{(result.Task is null ? default : Html.Of($"<th scope=\"col\">Vehicles that miss a target</th>"))}<th scope="col">Ride over the {result.Tuning.Task.TradeOff.RidePhase}, worst state, m/s²</th></tr></thead>
+        <thead><tr><th scope="col">Valving</th><th scope="col">Loses a target with less force by, %</th><th scope="col">with more force by, %</th><th scope="col">Tolerance for the drawing</th>{(result.Task is null ? default : Html.Of($"<th scope=\"col\">Vehicles that miss a target</th>"))}<th scope="col">Ride over the {result.Tuning.Task.TradeOff.RidePhase}{(result.Layouts[0].Robust.Heave.InStates.Length > 1 ? ", worst state" : "")}, m/s²</th></tr></thead>
         <tbody>
         {Html.Join(result.Valvings.Select(Row))}</tbody></table></div>
 

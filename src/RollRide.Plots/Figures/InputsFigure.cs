@@ -23,7 +23,7 @@ public static class InputsFigure
             new TimePanel($"Road under the wheels, at {Speed(study)}", "Height", "mm", [left, right]) { Phases = phases, Peaks = [.. Sizes(result, left, right)] },
             .. IsFlat(lateral) ? Array.Empty<TimePanel>() : [new TimePanel("Lateral acceleration, left turn positive", "ay", "m/s²", [lateral]) { Phases = phases, Peaks = [Peak(lateral, 1, "m/s²")], Labels = LabelPlacement.None }],
         ]);
-        return new Figure("inputs.png", $"The run: {Test(result)}", "Road under the wheels and lateral acceleration, the same for every layout.", FigureParts.Footer(study), panels);
+        return new Figure("inputs.png", $"The run: {Test(result)}", IsFlat(lateral) ? "Road under the wheels, the same for every layout." : "Road under the wheels and lateral acceleration, the same for every layout.", FigureParts.Footer(study), panels);
     }
 
     /// <summary>What was driven, in words.</summary>

@@ -31,7 +31,7 @@ public static class RobustFigure
                 new Panel(Model(layout, window, Most(result, row)), row, column))),
         ];
         return new Figure(FileName, Title(result),
-            "Green: coefficients of the damper as drawn that meet the target, in each state of load and damper. Line: the valving. Dashed: the tolerance of its force.", FigureParts.Footer(study), panels);
+            $"Green: coefficients of the damper as drawn that meet the target{(result.Layouts[0].Robust.Heave.InStates.Length > 1 ? ", in each state of load and damper" : "")}. Line: the valving. Dashed: the tolerance of its force.", FigureParts.Footer(study), panels);
     }
 
     private static double Most(RobustResult result, int row) => Beyond * Unit.KilonewtonSecondPerMetre.Of(result.Layouts

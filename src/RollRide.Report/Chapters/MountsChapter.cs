@@ -19,7 +19,7 @@ internal sealed class MountsChapter : IChapter
         if (!study.Layouts.Any(layout => layout.Fitting is IMountedElement))
             return chapter;
         if (study.Vehicle.Envelope is null)
-            return chapter with { Notes = ["The scenario gives no travel (vehicle.travel, or bump and rebound stops), so what is left of the strokes is not shown."] };
+            return chapter with { Notes = ["Neither the travel of the suspension nor its stops are given, so what is left of the strokes is not known."] };
         return input.Studies.Mounts switch
         {
             { Found: { } mounts } => chapter with { Figures = [.. chapter.Figures, .. MountsFigures.Lengths(mounts) is { } lengths ? [lengths] : Array.Empty<Figure>()], Notes = [.. MountsConclusions.OnStroke(mounts)] },

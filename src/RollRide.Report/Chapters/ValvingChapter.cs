@@ -21,7 +21,7 @@ internal sealed class ValvingChapter : IChapter
             return new Chapter(Title, [$"The valving of up to {TuningFigures.MostLayouts} layouts is compared here, and there are {input.Study.Layouts.Length}: choose fewer."], []);
         if (answer.Found is not { } result)
             return new Chapter(Title, [answer.Failure], []);
-        var sentences = TuningConclusions.Of(result);
+        var sentences = TuningConclusions.Named(result);
         return new Chapter(Title, [.. sentences.Take(1), .. input.Seeds.Count == 0 ? [] : new[] { $"Where a run is told of, it is one{input.OnShownRoad}." }], FiguresOf(input, result)) { Notes = [.. sentences.Skip(1)] };
     }
 

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using RollRide.Findings;
 using RollRide.Plots.Figures;
 using RollRide.Studies;
@@ -26,11 +27,12 @@ internal sealed class WindowChapter : IChapter
                 return $"{table}{where}.";
             DamperTolerance[] tolerances = [.. windows[0].Study.Layouts.Select(layout => DamperTolerance.Of(windows[0].Study, layout, windows[0].Targets.Velocity)).Distinct()];
             var room = tolerances.Length == 1 ? VerdictWords.Tolerance(tolerances[0]) : "the tolerance of the dampers";
-            return $"{table}{where}, and of each other change the value nearest to the present one that leaves room for {room}. Each was driven through the manoeuvre; what bars it there is named.";
+            return $"{table}{where}, and of each other change the value nearest to the present one that leaves room for {room}; where none does, for half of it; where none does that either, without room. Each was driven through the manoeuvre; what bars it there is named.";
         }
 
+        ImmutableArray<string> prices = [.. input.Verdict.Layouts.Select((layout, i) => VerdictWords.Prices(layout, input.Changes[i])).OfType<string>()];
         return windows.Count == 1
-            ? new Chapter(title, [WindowConclusions.Of(windows[0])[0], Table("")], [SettingWindowFigure.Build(windows[0])]) { Table = RemedyTable.Write(input, windows) }
-            : new Chapter(title, [.. CommonWindow.Of([.. windows.Select(state => state.JudgedAs(input.Verdict))]).Select(WindowWords.Of), Table(" in every load state")], [LoadWindowsFigure.Build(windows)]) { IsOfAllLoads = true, Table = RemedyTable.Write(input, windows) };
+            ? new Chapter(title, [WindowConclusions.Of(windows[0])[0], Table("")], [SettingWindowFigure.Build(windows[0])]) { Table = RemedyTable.Write(input, windows), Notes = prices }
+            : new Chapter(title, [.. CommonWindow.Of([.. windows.Select(state => state.JudgedAs(input.Verdict))]).Select(WindowWords.Of), Table(" in every load state")], [LoadWindowsFigure.Build(windows)]) { IsOfAllLoads = true, Table = RemedyTable.Write(input, windows), Notes = prices };
     }
 }

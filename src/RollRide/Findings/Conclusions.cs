@@ -38,6 +38,10 @@ public static class Conclusions
         return [.. OnStability(result), .. OnDamping(ranked), .. ranked.Layouts is [var layout] ? OnOne(layout) : OnRoll(ranked)];
     }
 
+    /// <summary>With which layouts something is similar, of those that count.</summary>
+    private static string WithAll(ComparisonResult result) => result.Layouts.Length == result.Study.Layouts.Length ? "with all layouts"
+        : $"with {(result.Layouts.Length == 2 ? "both" : "all")} layouts that can be built";
+
     private static IEnumerable<string> OnDamping(ComparisonResult result)
     {
         if (result.Layouts is [var layout])
@@ -53,7 +57,7 @@ public static class Conclusions
         var speed = result.Study.Analysis.ReferenceVelocity;
         if (high - low <= Noticeable.Share * high)
         {
-            yield return Invariant($"The roll damping ratio is similar with all layouts: {Range(Ratio(low), Ratio(high))} at {speed:0.###} m/s damper velocity.");
+            yield return Invariant($"The roll damping ratio is similar {WithAll(result)}: {Range(Ratio(low), Ratio(high))} at {speed:0.###} m/s damper velocity.");
             yield break;
         }
 
@@ -92,7 +96,7 @@ public static class Conclusions
             var lively = measured.MaxBy(layout => layout.Metrics.RollResponse!.Overshoot)!;
             var (least, most) = (calm.Metrics.WorseTurn!, lively.Metrics.WorseTurn!);
             yield return most.Overshoot - least.Overshoot <= Noticeable.Share
-                ? Invariant($"In the corner from rest roll is similar with all layouts: it overshoots the steady {Deg(most.SteadyAngle!.Value):F1} deg by {Range(Percent(least.Overshoot!.Value), Percent(most.Overshoot!.Value))} %, to {Deg(most.PeakAngle!.Value):F1} deg at most.")
+                ? Invariant($"In the corner from rest roll is similar {WithAll(result)}: it overshoots the steady {Deg(most.SteadyAngle!.Value):F1} deg by {Range(Percent(least.Overshoot!.Value), Percent(most.Overshoot!.Value))} %, to {Deg(most.PeakAngle!.Value):F1} deg at most.")
                 : Invariant($"In the corner from rest roll overshoots least with “{calm.Name}”, by {Percent(least.Overshoot!.Value)} % to {Deg(least.PeakAngle!.Value):F1} deg, and most with “{lively.Name}”, by {Percent(most.Overshoot!.Value)} % to {Deg(most.PeakAngle!.Value):F1} deg; steady is {Deg(least.SteadyAngle!.Value):F1} deg.");
         }
 
@@ -136,7 +140,7 @@ public static class Conclusions
         var (low, high) = (soft.Phase!.BodyAccelerationRms, harsh.Phase!.BodyAccelerationRms);
         var road = soft.Phase.Name;
         yield return high - low <= Noticeable.Share * high
-            ? $"Over the {road} RMS vertical acceleration of the body is similar with all layouts, {Range(Invariant($"{low:F2}"), Invariant($"{high:F2}"))} m/s²: it does not decide between them."
+            ? $"Over the {road} RMS vertical acceleration of the body is similar {WithAll(result)}, {Range(Invariant($"{low:F2}"), Invariant($"{high:F2}"))} m/s²: it does not decide between them."
             : Invariant($"Over the {road} RMS body acceleration is least with “{soft.Name}”, {low:F2} m/s², and {100 * ((high / low) - 1):F0} % higher with “{harsh.Name}”.");
     }
 
@@ -161,7 +165,7 @@ public static class Conclusions
         var road = $"On {RandomRoad(result.Study)}{RideWords.Window(result.Study.Manoeuvre)},";
         var words = string.Join(" to ", ComfortReaction.Of(high).Select(reaction => reaction.Words));
         yield return rides.Length == 1 || high - low <= Noticeable.Share * high
-            ? Invariant($"{road} weighted acceleration at the worst seat is {high:F2} m/s²{(rides.Length == 1 ? "" : ", similar with all layouts")}: {words} by ISO 2631-1. {ComfortReaction.Caution}")
+            ? Invariant($"{road} weighted acceleration at the worst seat is {high:F2} m/s²{(rides.Length == 1 ? "" : $", similar {WithAll(result)}")}: {words} by ISO 2631-1. {ComfortReaction.Caution}")
             : Invariant($"{road} weighted acceleration at the worst seat is least with “{smooth.Name}”, {low:F2} m/s², and greatest with “{rough.Name}”, {high:F2}: {words} by ISO 2631-1. {ComfortReaction.Caution}");
         var holding = rides.MinBy(layout => layout.Ride!.DynamicLoadCoefficient)!;
         var loose = rides.MaxBy(layout => layout.Ride!.DynamicLoadCoefficient)!;

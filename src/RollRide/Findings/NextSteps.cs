@@ -7,10 +7,11 @@ public static class NextSteps
 {
     /// <summary>The steps, the first one first.</summary>
     /// <param name="verdict">What the comparison decides.</param>
-    public static IReadOnlyList<string> Of(Verdict verdict)
+    /// <param name="tuning">What the dampers were tuned for; null where they were not.</param>
+    public static IReadOnlyList<string> Of(Verdict verdict, TuningResult? tuning = null)
     {
         ArgumentNullException.ThrowIfNull(verdict);
-        return [.. OnRemedy(verdict), .. OnPlace(verdict), .. OnMargin(verdict), .. OnWhatWasRun(verdict),
+        return [.. OnRemedy(verdict), .. OnTuning(verdict, tuning), .. OnPlace(verdict), .. OnMargin(verdict), .. OnWhatWasRun(verdict, tuning is not null),
             $"Confirm on the vehicle, on instrumented tests: {(verdict.States[0].Study.Manoeuvre.HasCorner ? "roll angle in the corner, " : "")}acceleration at the seat, damper travel."];
     }
 
@@ -25,6 +26,17 @@ public static class NextSteps
             yield return $"Look at the {VehicleConclusions.OtherAxle(verdict.States[0].Study.Vehicle)} as well: on the whole vehicle the roll damping ratio with “{nearest.Name}” misses the target.";
     }
 
+    /// <summary>What to do with the tuned valving: that of the layout decided for, or else of the first that meets what was tuned for.</summary>
+    private static IEnumerable<string> OnTuning(Verdict verdict, TuningResult? tuning)
+    {
+        if (tuning is null)
+            yield break;
+        var met = tuning.Layouts.Where(layout => layout.Tuned.MeetsBoth).OrderByDescending(layout => layout.Name == verdict.Named?.Name).FirstOrDefault();
+        yield return met is null
+            ? "Ask which damping ratio tuned for can give way: no layout meets both."
+            : $"Enter the tuned valving of “{met.Name}” (valving sheet below) in the scenario and run it again before you order it.";
+    }
+
     private static IEnumerable<string> OnPlace(Verdict verdict)
     {
         if ((verdict.Choice ?? verdict.Nearest) is { IsPlaceChecked: false } layout)
@@ -37,9 +49,9 @@ public static class NextSteps
             yield return $"Vary the dampers' and the springs' tolerances (rollride sweep): within the dampers' tolerance the {VerdictWords.Quantity(miss.Target)} with “{choice.Name}” misses its target.";
     }
 
-    private static IEnumerable<string> OnWhatWasRun(Verdict verdict)
+    private static IEnumerable<string> OnWhatWasRun(Verdict verdict, bool isTuned)
     {
-        if (verdict is { Targets: null, Layouts.Length: > 1 })
+        if (!isTuned && verdict is { Targets: null, Layouts.Length: > 1 })
             yield return $"Give the damping ratios wanted as targets{(verdict.States[0].Study.Manoeuvre.HasCorner ? "" : ", and drive a corner as well")}: {(verdict.Choice is null ? "this test alone does not decide" : "this decision rests on one test alone")}.";
         if (verdict.States.Count == 1)
             yield return "Run the load states from kerb to full: only one load was checked.";

@@ -25,8 +25,7 @@ public static class RemedyCells
     /// <param name="kind">What is changed.</param>
     /// <param name="layout">The layout that is changed.</param>
     /// <param name="changes">What was tried with it.</param>
-    /// <param name="opening">What opens a closed window without regard to tolerances; null where it is open.</param>
-    public static string Cell(RemedyKind kind, LayoutVerdict layout, ImmutableArray<TriedChange> changes, WindowRemedy? opening)
+    public static string Cell(RemedyKind kind, LayoutVerdict layout, ImmutableArray<TriedChange> changes)
     {
         ArgumentNullException.ThrowIfNull(layout);
         if (WithoutChange(layout, changes) is { } text)
@@ -34,16 +33,12 @@ public static class RemedyCells
         var unit = kind == RemedyKind.AntiRollBar ? Unit.NewtonMetrePerDegree : Unit.Millimetre;
         var sides = kind == RemedyKind.SpringPosition ? 2 : 1;
         if (changes.FirstOrDefault(change => change.Kind == kind) is not { Found: { } remedy } change)
-        {
-            return opening is { Needed: { } needed, Present: { } present }
-                ? Invariant($"{RemedyWords.Beyond(unit.Of(sides * needed), unit.Of(sides * present)):F0} (now {unit.Of(sides * present):F0}){AxleAlone(layout)}{NoRoom}")
-                : opening is null && !changes.IsEmpty ? "no value leaves room for the dampers' tolerance" : "no value does";
-        }
-
+            return "no value does";
         var scale = remedy.CurveScale == 1 ? "" : Invariant($", curve × {remedy.CurveScale:0.00}");
-        var room = remedy.HasRoom ? "" : Invariant($", room for ±{Unit.Percent.Of(remedy.Room):0.#} % only");
-        return Invariant($"{unit.Of(sides * remedy.Value):F0} (now {unit.Of(sides * remedy.Present):F0}){scale}{room}{Against(change)}");
+        return Invariant($"{unit.Of(sides * remedy.Value):F0} (now {unit.Of(sides * remedy.Present):F0}){scale}{Room(remedy)}{Against(change)}");
     }
+
+    private static string Room(TargetRemedy remedy) => remedy.HasRoom ? "" : remedy.HasSomeRoom ? $", room for ±{VerdictWords.Percent(remedy.Room)} % only" : NoRoom;
 
     /// <summary>The split of compression and rebound that would do, against what there is.</summary>
     /// <param name="remedy">The remedy; null where the window is open.</param>
@@ -53,7 +48,7 @@ public static class RemedyCells
     {
         ArgumentNullException.ThrowIfNull(layout);
         return WithoutChange(layout, changes) is { } text ? text
-            : remedy is null ? "–"
+            : remedy is null ? "not needed: a setting meets all targets"
             : remedy is not { Needed: { } needed, Present: { } present } ? "no value does"
             : present <= needed ? Invariant($"the present {present * 100:F0} % does, with a harder curve")
             : Invariant($"at most {Math.Floor(needed * 100):F0} % (now {present * 100:F0} %){AxleAlone(layout)}");
@@ -64,12 +59,12 @@ public static class RemedyCells
 
     /// <summary>Why nothing but the damper's setting has to change; null where something has.</summary>
     private static string? WithoutChange(LayoutVerdict layout, ImmutableArray<TriedChange> changes) =>
-        !layout.IsCandidate ? "–"
+        !layout.IsCandidate ? "cannot be built"
         : layout.MeetsTargets ? "not needed"
-        : changes.Any(change => change is { Kind: null, Works: true }) ? "not needed: the curve alone is enough"
+        : changes.Any(change => change is { Kind: null, WorksWithRoom: true }) ? "not needed: the curve alone is enough"
         : null;
 
-    private static string Against(TriedChange change) => change.Works ? "" : $": {string.Join(", ", change.Against.Select(VerdictWords.Reason))}";
+    private static string Against(TriedChange change) => change.Against.IsEmpty ? "" : $": {string.Join(", ", change.Against.Select(VerdictWords.Reason))}";
 
     /// <summary>The settings that a layout's damper may take.</summary>
     /// <param name="verdict">Its window, of several load states the one that they share.</param>
@@ -81,7 +76,7 @@ public static class RemedyCells
         if (verdict.Standing == WindowStanding.Closed)
             return $"no setting does{(alone is null ? "" : alone.Window.IsOpen ? " on the whole vehicle" : " on this axle alone")}";
         var tried = changes.FirstOrDefault(change => change.Kind is null) is { } setting
-            ? setting.Found is null ? NoRoom : Against(setting)
+            ? setting.Found is null ? NoRoom : Room(setting.Found) + Against(setting)
             : "";
         var standing = verdict.Standing switch
         {

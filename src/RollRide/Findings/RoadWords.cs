@@ -51,8 +51,19 @@ public static class RoadWords
             .Concat(ObstaclesOf(road.Right).Select(obstacle => (Side: RoadSide.Right, Obstacle: obstacle)))
             .GroupBy(at => (at.Obstacle.Kind, at.Obstacle.Size));
 
-    private static string? OfObstacles(Road road)
+    /// <summary>How rough a random road is: the class of ISO 8608 that its density at 0.1 cycle/m falls in, and that density.</summary>
+    /// <param name="spectrum">Its spectrum.</param>
+    public static string Unevenness(RoughnessSpectrum spectrum)
     {
+        ArgumentNullException.ThrowIfNull(spectrum);
+        return FormattableString.Invariant($"class {RoadClasses.Of(spectrum.ReferenceDensity)} (ISO 8608; {spectrum.ReferenceDensity * 1e6:0.#}·10⁻⁶ m³ at 0.1 cycle/m)");
+    }
+
+    /// <summary>The obstacles alone: <c>a 60 mm bump under the left wheel</c>; null where there are none.</summary>
+    /// <param name="road">The road.</param>
+    public static string? OfObstacles(Road road)
+    {
+        ArgumentNullException.ThrowIfNull(road);
         var kinds = Kinds(road).ToArray();
         var all = kinds.SelectMany(kind => kind).ToArray();
         return kinds.Length switch

@@ -1,5 +1,6 @@
 using RollRide.Modes;
 using RollRide.Studies;
+using RollRide.Sweeps;
 using static System.FormattableString;
 
 namespace RollRide.Findings;
@@ -35,16 +36,52 @@ public static class TuningConclusions
         return sentences;
     }
 
-    /// <summary>What the dampers were tuned for, and which layouts then meet it, in one sentence.</summary>
+    /// <summary>The same where no sentence is set under another: each that belongs to a layout names it.</summary>
     /// <param name="result">What tuning found.</param>
-    public static string InShort(TuningResult result)
+    public static IReadOnlyList<string> Named(TuningResult result)
+    {
+        var named = new List<string>();
+        var of = "";
+        foreach (var sentence in Of(result))
+        {
+            var isSetUnder = sentence.StartsWith("  ", StringComparison.Ordinal);
+            if (!isSetUnder && sentence.IndexOf('”', StringComparison.Ordinal) is > 0 and var end)
+                of = sentence[..(end + 1)];
+            named.Add(isSetUnder ? $"{of}: {sentence.TrimStart()}" : sentence);
+        }
+
+        return named;
+    }
+
+    /// <summary>What the dampers were tuned for, which layouts then meet it, and at what price and risk.</summary>
+    /// <param name="result">What tuning found.</param>
+    /// <param name="robust">How the tuned dampers hold; null where that is not known.</param>
+    public static string InShort(TuningResult result, RobustResult? robust = null)
     {
         ArgumentNullException.ThrowIfNull(result);
         static string Wanted(string mode, TuningTarget target) => Invariant($"{mode} {target.Ratio:0.00#} ± {target.Tolerance:0.###} at {target.DamperVelocity:0.###} m/s");
         string Names(bool meeting) => string.Join(", ", result.Layouts.Where(layout => layout.Tuned.MeetsBoth == meeting).Select(layout => $"“{layout.Name}”"));
         var (met, missed) = (Names(true), Names(false));
         var outcome = missed.Length == 0 ? $"{met} {(result.Layouts.Length == 1 ? "meets" : "all meet")} both" : met.Length == 0 ? "no layout meets both" : $"{met} can meet both, {missed} cannot";
-        return $"Tuned for damping ratios of {Wanted("heave", result.Task.Heave)} and {Wanted("roll", result.Task.Roll)}, {outcome}.";
+        return $"Tuned for damping ratios of {Wanted("heave", result.Task.Heave)} and {Wanted("roll", result.Task.Roll)}, {outcome}{string.Concat(result.Layouts.Select((layout, i) => layout.Tuned.MeetsBoth ? PriceAndRisk(result, layout, robust?.Layouts[i].Nominal, isNamed: result.Layouts.Count(other => other.Tuned.MeetsBoth) > 1) : ""))}.";
+    }
+
+    /// <summary>What gets noticeably worse by the tuned valving in the worst load state, and whether its tolerance is less than that of the dampers.</summary>
+    private static string PriceAndRisk(TuningResult result, LayoutTuning layout, RobustValving? valving, bool isNamed)
+    {
+        var (before, after) = (result.Worst(layout, state => state.Before), result.Worst(layout, state => state.After));
+        string[] prices =
+        [
+            .. before.Ride is > 0 and var was && after.Ride is { } rides && rides > (1 + Noticeable.Share) * was
+                ? [Invariant($"weighted body acceleration over the {result.Task.TradeOff.RidePhase} {rides:F2} instead of {was:F2} m/s²")] : Array.Empty<string>(),
+            .. before.Roll is { } over && after.Roll is { } now && now > over + WorseOvershoot
+                ? [Invariant($"roll overshoot from rest {Percent(now):F0} instead of {Percent(over):F0} %")] : Array.Empty<string>(),
+        ];
+        var with = isNamed ? $" with “{layout.Name}”" : "";
+        var price = prices.Length == 0 ? "" : $"; price{with}: {string.Join(" and ", prices)}";
+        var expected = new[] { result.Task.Heave, result.Task.Roll }.Select(target => DamperTolerance.Of(result.Study, layout.Tuned.Before, target.DamperVelocity)).MaxBy(tolerance => tolerance.Share);
+        return valving is null || valving.Tolerance >= expected.Share ? price
+            : Invariant($"{price}; risk{with}: it keeps them only within ±{100 * valving.Tolerance:F0} % of force, less than the {(expected.IsStated ? "stated" : "usual")} ±{VerdictWords.Percent(expected.Share)} %");
     }
 
     /// <summary>What became of a layout's targets in a load state, as a title: "'Outboard' meets both".</summary>

@@ -3,6 +3,7 @@ using System.Globalization;
 using RollRide.Modes;
 using RollRide.Numerics;
 using RollRide.Studies;
+using RollRide.Sweeps;
 using static System.FormattableString;
 
 namespace RollRide.Findings;
@@ -33,7 +34,7 @@ public static class VerdictWords
             { Targets: null, Layouts.Length: 1 } => null,
             { Choice: { } choice, Layouts.Length: 1 } => $"{Quoted(choice)} {MeetsAll(choice)}.{Risk(verdict)}",
             { Choice: { } choice } => $"Choose {Quoted(choice)}: {Reason(verdict, choice)}{Gain(verdict)}.{Cost(verdict)}{Risk(verdict)}",
-            { Nearest: { } nearest } => $"{NoneMeets(verdict, nearest)} {string.Join("; ", nearest.Missed.Select(Beside))}.{Price(verdict, nearest)}{Risk(verdict)} {Remedy(verdict.Remedy, verdict.Changes)}",
+            { Nearest: { } nearest } => $"{NoneMeets(verdict, nearest)} {string.Join("; ", nearest.Missed.Select(Beside))}.{Price(verdict, nearest)}{Risk(verdict)} {Remedy(verdict.Remedy, verdict.SettingWithoutRoom, verdict.Changes)}",
             _ when !verdict.Usable.Any() => $"No layout can be recommended: {string.Join("; ", verdict.Layouts.Take(MostNamed).Select(Against))}{(verdict.Layouts.Length > MostNamed ? "; and so on" : "")}.",
             _ => $"Nothing decides between the layouts: they are similar in {Listed([.. verdict.Quantities.Where(quantity => !quantity.IsToldOnly && quantity.Counts(verdict.States[0])).Select(quantity => quantity.Name)])}.{ToldOnly(verdict.Differences)}",
         };
@@ -42,10 +43,11 @@ public static class VerdictWords
     /// <summary>What the decision rests on: which loads and roads, and what was not asked.</summary>
     /// <param name="verdict">The verdict.</param>
     /// <param name="tuning">What the dampers were tuned for, where a tuning stands beside the decision; null otherwise.</param>
-    public static string Basis(Verdict verdict, TuningResult? tuning = null)
+    /// <param name="robust">How the tuned dampers hold; null where that is not known.</param>
+    public static string Basis(Verdict verdict, TuningResult? tuning = null, RobustResult? robust = null)
     {
         ArgumentNullException.ThrowIfNull(verdict);
-        return $"Confidence: {Untold(verdict, tuning is not null)}{Where(verdict)}{OnVehicle(verdict)}{(tuning is null ? "" : $" {TuningConclusions.InShort(tuning)}")}";
+        return $"Confidence: {Untold(verdict, tuning is not null)}{Where(verdict)}{OnVehicle(verdict)}{(tuning is null ? "" : $" {TuningConclusions.InShort(tuning, robust)}")}";
     }
 
     /// <summary>Of a vehicle with two axles: what the targets are judged on, and what the whole vehicle does.</summary>
@@ -158,7 +160,7 @@ public static class VerdictWords
 
     private static string Place(LayoutVerdict layout, PlaceRisk risk) => risk.Kind switch
     {
-        PlaceRiskKind.EndOfRoom => Invariant($"{Quoted(layout)} sits at the end of its room: {Unit.Millimetre.Show(risk.Value):0.#} farther the clearance is lost{In(risk.Load)} ({risk.Contact!.Text})"),
+        PlaceRiskKind.EndOfRoom => Invariant($"{Quoted(layout)} sits within {Unit.Millimetre.Show(risk.Value):0.#} of the end of its room: a bracket that much off takes the clearance{In(risk.Load)} ({risk.Contact!.Text})"),
         PlaceRiskKind.OnBumpStop => Invariant($"the body stands on its bump stops at rest{In(risk.Load)}, compressed by {Unit.Millimetre.Show(risk.Value):F0}"),
         PlaceRiskKind.OnReboundStop => Invariant($"the rebound stops are compressed at rest{In(risk.Load)}, by {Unit.Millimetre.Show(risk.Value):F0}"),
         PlaceRiskKind.TooLong => Invariant($"over the whole travel the dampers of {Quoted(layout)} close metal to metal{In(risk.Load)}: {Unit.Millimetre.Show(risk.Value):F1} of stroke are missing"),
@@ -171,7 +173,8 @@ public static class VerdictWords
         return Invariant($"a side keeps only {side.TyreLoad:F0} N, {Unit.Percent.Of(side.Share):F0} % of its load at rest{(side.Phase is { } phase ? $", in phase “{phase}”" : "")}{In(side.Load)}{others}, and has hardly any grip there");
     }
 
-    private static string Percent(double share) => Invariant($"{Unit.Percent.Of(share):0.#}");
+    /// <summary>A share in per cent, without its unit.</summary>
+    internal static string Percent(double share) => Invariant($"{Unit.Percent.Of(share):0.#}");
 
     private static string Better(Advantage ground, LayoutVerdict choice)
     {
@@ -265,28 +268,64 @@ public static class VerdictWords
     private static string Limit(TargetMargin target) => Invariant($"at {(target.Target == DampingTarget.HeaveMaximum ? "most" : "least")} {target.Limit:0.00#}");
 
     /// <summary>That no single change does, and what came of those that meet the damping ratios.</summary>
-    private static string NoRemedy(ImmutableArray<TriedChange> changes)
+    private static string NoRemedy(TargetRemedy? setting, ImmutableArray<TriedChange> changes)
     {
-        string[] barred = [.. changes.Where(change => !change.Against.IsEmpty).Select(change => $"with {Changed(change.Kind)} the vehicle {Listed([.. change.Against.Select(Reason)])}")];
-        return "No single change of damper setting, damper position, springs, anti-roll bar or track serves"
-            + (barred.Length == 0 ? ": none meets the damping ratios with room for the dampers' tolerance." : $": those that meet the damping ratios with room for the dampers' tolerance fail when driven ({string.Join("; ", barred)}).");
+        static string Curve(TargetRemedy remedy) => remedy.CurveScale == 1 ? "" : Invariant($" (curve × {remedy.CurveScale:0.00})");
+        static string Named(TriedChange change) => Changed(change.Found!) + Curve(change.Found!);
+        string[] barred =
+        [
+            .. changes.Where(change => !change.Against.IsEmpty).GroupBy(change => string.Join(' ', change.Against)).Select(alike =>
+                $"with {Listed([.. alike.Select(Named)], "or")} the vehicle {Listed([.. alike.First().Against.Select(kind => Reason(kind) + Amount(kind, alike))])}"),
+        ];
+        var tight = changes.Where(change => change is { MeetsTargets: true, Kind: not null }).ToArray();
+        string[] reasons =
+        [
+            .. barred,
+            .. tight.Length == 0 ? [] : new[] { $"with {Listed([.. tight.Select(Named)], "or")} the targets are met without room for {(setting is null ? Tolerance(tight[0].Found!.Tolerance) : "it")}" },
+        ];
+        return setting is null
+            ? $"No single change of damper setting, damper position, springs, anti-roll bar or track serves: {(reasons.Length == 0 ? "none meets the damping ratios" : string.Join("; ", reasons))}."
+            : $"{SettingAlone(setting)} No single change of damper position, springs, anti-roll bar or track leaves that room{(reasons.Length == 0 ? "" : $": {string.Join("; ", reasons)}")}.";
     }
 
-    private static string Changed(RemedyKind? kind) => kind switch
+    /// <summary>How far the worst of some changes leaves the travel.</summary>
+    private static string Amount(ObstacleKind kind, IEnumerable<TriedChange> changes) =>
+        kind != ObstacleKind.BeyondTravel || changes.Select(change => change.Overrun).OfType<TravelOverrun>().MaxBy(overrun => overrun.Value / overrun.Limit) is not { } worst ? ""
+        : worst.Kind == TravelKind.Roll ? Invariant($" (body roll on the axle up to {Unit.Degree.Of(worst.Value):F1} of {Unit.Degree.Show(worst.Limit):0.0#})")
+        : Invariant($" ({(worst.Kind == TravelKind.Bump ? "bump" : "rebound")} up to {Unit.Millimetre.Of(worst.Value):F0} of {Unit.Millimetre.Show(worst.Limit):F0})");
+
+    /// <summary>A change as a thing.</summary>
+    private static string Changed(TargetRemedy remedy) => remedy.Kind switch
     {
-        null => "another damper curve",
-        RemedyKind.DamperPosition => "the dampers moved",
-        RemedyKind.SpringPosition => "the springs moved",
-        RemedyKind.AntiRollBar => "another anti-roll bar",
-        _ => "another track",
+        null => "another setting",
+        RemedyKind.DamperPosition => $"the dampers {Shift(remedy)}",
+        _ => Change(remedy),
     };
 
-    private static string Remedy(TargetRemedy? remedy, ImmutableArray<TriedChange> changes)
+    private static string Remedy(TargetRemedy? remedy, TargetRemedy? setting, ImmutableArray<TriedChange> changes)
     {
         if (remedy is null)
-            return NoRemedy(changes);
+            return NoRemedy(setting, changes);
         var scale = remedy.CurveScale == 1 ? "the damper curve as it is" : Invariant($"the damper curve scaled by {remedy.CurveScale:0.00}");
-        return $"{Capital(remedy.Kind is null ? scale : $"{Change(remedy)} with {scale}")} meets all targets{Room(remedy)}. Its price: {Price(remedy)}.";
+        var does = setting is null
+            ? $"{Capital(remedy.Kind is null ? scale : $"{Change(remedy)} with {scale}")} meets all targets{Room(remedy)}"
+            : $"{SettingAlone(setting)} {Capital(Change(remedy))} with {Invariant($"the curve × {remedy.CurveScale:0.00}")} leaves {(remedy.HasRoom ? "that room" : $"±{Percent(remedy.Room)} %")}";
+        return $"{does}. Its price: {Price(remedy)}.";
+    }
+
+    /// <summary>That the setting alone would do, were it not for the tolerance of the dampers.</summary>
+    private static string SettingAlone(TargetRemedy setting) => Invariant(
+        $"The damper curve × {setting.CurveScales.Least:0.00} to {setting.CurveScales.Greatest:0.00} alone meets all targets, {(setting.HasSomeRoom ? $"with room for ±{Percent(setting.Room)} % only, not for" : "without room for")} the {(setting.Tolerance.IsStated ? "stated" : "usual")} ±{Percent(setting.Tolerance.Share)} %.");
+
+    /// <summary>What each remedy for a layout, and another setting alone, costs when driven; null where there is none.</summary>
+    /// <param name="layout">The layout.</param>
+    /// <param name="changes">What was tried with it.</param>
+    public static string? Prices(LayoutVerdict layout, ImmutableArray<TriedChange> changes)
+    {
+        ArgumentNullException.ThrowIfNull(layout);
+        TargetRemedy[] found = [.. changes.Where(change => change.Works || change is { Kind: null, MeetsTargets: true }).Select(change => change.Found!)];
+        return found.Length == 0 ? null
+            : $"{Quoted(layout)}, price of {string.Join("; of ", found.Select(remedy => $"{(remedy.Kind is null ? Invariant($"the damper curve × {remedy.CurveScale:0.00}") : Changed(remedy))}: {Price(remedy)}"))}.";
     }
 
     /// <summary>How much of the dampers' tolerance a remedy leaves room for.</summary>
@@ -301,11 +340,14 @@ public static class VerdictWords
 
     private static string Change(TargetRemedy remedy) => remedy.Kind switch
     {
-        RemedyKind.DamperPosition => Invariant($"moving the dampers {Unit.Millimetre.Of(Math.Abs(remedy.Value - remedy.Present)):F0} mm {(remedy.Value > remedy.Present ? "outboard" : "inboard")} ({(remedy.Fits == true ? "they fit there" : "if they fit there")})"),
+        RemedyKind.DamperPosition => Invariant($"moving the dampers {Shift(remedy)} ({(remedy.Fits == true ? "they fit there" : "if they fit there")})"),
         RemedyKind.SpringPosition => Invariant($"springs {Unit.Millimetre.Of(2 * remedy.Value):0.#} mm apart instead of {Unit.Millimetre.Of(2 * remedy.Present):0.#} mm"),
         RemedyKind.AntiRollBar => Invariant($"an anti-roll bar of {Unit.NewtonMetrePerDegree.Of(remedy.Value):0.#} instead of {Unit.NewtonMetrePerDegree.Of(remedy.Present):0.#} N·m/deg"),
         _ => Invariant($"a track of {Unit.Millimetre.Of(remedy.Value):0.#} instead of {Unit.Millimetre.Of(remedy.Present):0.#} mm"),
     };
+
+    private static string Shift(TargetRemedy remedy) =>
+        Invariant($"{Unit.Millimetre.Of(Math.Abs(remedy.Value - remedy.Present)):F0} mm {(remedy.Value > remedy.Present ? "outboard" : "inboard")}");
 
     /// <summary>What a remedy costs when driven; the roll gradient only where no corner shows how far the body rolls.</summary>
     private static string Price(TargetRemedy remedy)

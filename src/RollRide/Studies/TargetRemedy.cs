@@ -10,14 +10,23 @@ namespace RollRide.Studies;
 /// <param name="CurveScale">Factor on the damper's curve that goes with it: the one nearest to 1 that leaves the room.</param>
 public sealed record TargetRemedy(RemedyKind? Kind, double Present, double Value, double CurveScale)
 {
+    // Of the tolerance; with less room a change is no remedy, however its dampers are picked. Common practice, no source.
+    internal const double LeastShareOfRoom = 0.5;
+
+    /// <summary>The least and the greatest factor on the damper's curve that meet all targets with it, without regard to tolerances.</summary>
+    public (double Least, double Greatest) CurveScales { get; init; } = (CurveScale, CurveScale);
+
     /// <summary>The tolerance of the dampers that is to be left room for.</summary>
     public required DamperTolerance Tolerance { get; init; }
 
-    /// <summary>How far the damper's forces may differ from their curve, as a share, either way, while all targets are met: that tolerance, or less where no change leaves as much.</summary>
+    /// <summary>How far the damper's forces may differ from their curve, as a share, either way, while all targets are met: that tolerance, half of it where no value of the change leaves as much, or nothing.</summary>
     public required double Room { get; init; }
 
     /// <summary>Whether it leaves room for the whole tolerance.</summary>
     public bool HasRoom => Room >= Tolerance.Share;
+
+    /// <summary>Whether it leaves room for enough of the tolerance to be a remedy.</summary>
+    public bool HasSomeRoom => Room >= LeastShareOfRoom * Tolerance.Share;
 
     /// <summary>Whether the dampers fit where they are moved to; null where nothing was moved or it is not known.</summary>
     public bool? Fits { get; init; }
@@ -50,10 +59,19 @@ public sealed record RemedyPrice(DecidingQuantity Quantity, string? Load, double
 
 /// <summary>A single change that was looked for, and what came of it.</summary>
 /// <param name="Kind">What is changed; null where another setting of the damper alone is looked for.</param>
-/// <param name="Found">The change nearest to what there is that meets all targets; null where none does.</param>
+/// <param name="Found">The change nearest to what there is that meets all targets with room for the dampers' tolerance, else for half of it, else without room; null where none does.</param>
 /// <param name="Against">What the run with it brings that bars a layout; empty where nothing does, and where nothing was found.</param>
 public sealed record TriedChange(RemedyKind? Kind, TargetRemedy? Found, ImmutableArray<ObstacleKind> Against)
 {
+    /// <summary>How far the run with it leaves the travel that the vehicle gives; null where it does not.</summary>
+    public TravelOverrun? Overrun { get; init; }
+
+    /// <summary>Whether all targets are met with it, and nothing in the run bars it, with room for the dampers' tolerance or without.</summary>
+    public bool MeetsTargets => Found is not null && Against.IsEmpty;
+
     /// <summary>Whether it is a remedy.</summary>
-    public bool Works => Found is not null && Against.IsEmpty;
+    public bool Works => MeetsTargets && Found!.HasSomeRoom;
+
+    /// <summary>Whether it is a remedy with room for the whole tolerance.</summary>
+    public bool WorksWithRoom => Works && Found!.HasRoom;
 }

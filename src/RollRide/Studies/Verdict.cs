@@ -40,11 +40,14 @@ public sealed record Verdict
     /// <summary>Where no layout meets all targets, the one that can be used and comes nearest; null where none can be used.</summary>
     public LayoutVerdict? Nearest { get; init; }
 
-    /// <summary>The single changes to <see cref="Nearest"/> that were tried, up to the first that works; empty where there is no such layout.</summary>
+    /// <summary>The single changes to <see cref="Nearest"/> that were tried, up to the first that works with room for the dampers' whole tolerance; empty where there is no such layout.</summary>
     public ImmutableArray<TriedChange> Changes { get; init; } = [];
 
-    /// <summary>The single change that lets <see cref="Nearest"/> meet all targets; null where none does.</summary>
-    public TargetRemedy? Remedy => Changes.FirstOrDefault(change => change.Works)?.Found;
+    /// <summary>The single change that lets <see cref="Nearest"/> meet all targets, rather with room for the whole tolerance of the dampers than for half of it; null where none does.</summary>
+    public TargetRemedy? Remedy => (Changes.FirstOrDefault(change => change.WorksWithRoom) ?? Changes.FirstOrDefault(change => change.Works))?.Found;
+
+    /// <summary>Another setting of the damper that alone lets <see cref="Nearest"/> meet all targets, but leaves its tolerance less room than <see cref="Remedy"/>; null where there is none.</summary>
+    public TargetRemedy? SettingWithoutRoom => Changes.FirstOrDefault(change => change is { Kind: null, MeetsTargets: true })?.Found is { } setting && setting != Remedy ? setting : null;
 
     /// <summary>The layout that the decision is about: the choice, or else the nearest; null where neither is named.</summary>
     public LayoutVerdict? Named => Choice ?? Nearest;

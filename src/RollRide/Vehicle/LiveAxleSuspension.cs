@@ -34,7 +34,7 @@ public sealed record LiveAxleSuspension : Suspension
     public override string Motion => "The axle is rigid and turns about the roll centre; elements with mount points use their exact length at every travel.";
 
     /// <inheritdoc/>
-    public override string Ratios => "On a live axle a damper inboard of the wheel moves as much as the wheel in heave, but less in roll.";
+    public override string Ratios => "On a live axle an upright damper moves as much as the wheel in heave, but less in roll the farther inboard it stands; one that leans moves less in both.";
 
     /// <summary>The axle's own inertia, moved to the roll centre (parallel axes): <c>Iaxle + mu (hu − hrc)²</c>, kg·m².</summary>
     /// <inheritdoc/>

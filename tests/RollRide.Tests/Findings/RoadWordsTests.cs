@@ -31,6 +31,13 @@ public sealed class RoadWordsTests
     };
 
     [Fact]
+    public void Random_road_is_named_by_its_class_and_its_density()
+    {
+        Assert.Equal("class B (ISO 8608; 64·10⁻⁶ m³ at 0.1 cycle/m)", RoadWords.Unevenness(RoughnessSpectrum.Of(RoadClass.B)));
+        Assert.Equal("class C (ISO 8608; 400·10⁻⁶ m³ at 0.1 cycle/m)", RoadWords.Unevenness(new RoughnessSpectrum { ReferenceDensity = 400e-6 }));
+    }
+
+    [Fact]
     public void Every_size_that_is_named_has_its_place_and_of_more_sizes_only_the_largest_is_named()
     {
         var two = Flat.With(RoadEvents.HaversineBump(10, 2, 0.06), RoadSide.Left).With(RoadEvents.HaversineBump(20, 2, 0.06), RoadSide.Left).With(RoadEvents.HaversineBump(30, 1, 0.05), RoadSide.Right);

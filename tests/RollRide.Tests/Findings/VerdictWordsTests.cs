@@ -100,12 +100,12 @@ public sealed class VerdictWordsTests
 
     [Fact]
     public void None_of_those_that_can_be_built() => Says(
-        "No layout that can be built meets all targets. “Inner” comes nearest: roll damping ratio 0.09, target at least 0.20. No single change of damper setting, damper position, springs, anti-roll bar or track serves: none meets the damping ratios with room for the dampers' tolerance. Confidence: checked at one load only.",
+        "No layout that can be built meets all targets. “Inner” comes nearest: roll damping ratio 0.09, target at least 0.20. No single change of damper setting, damper position, springs, anti-roll bar or track serves: none meets the damping ratios. Confidence: checked at one load only.",
         Given(Outer with { IsCandidate = false }, Inner, Judged(1, "Farther in", Met(DampingTarget.RollMinimum, 0.2, 0.05))) with { Nearest = Inner });
 
     [Fact]
     public void None_and_nothing_does() => Says(
-        "“Inner” misses its targets: roll damping ratio 0.09, target at least 0.20; heave damping ratio 0.45, target at most 0.35. No single change of damper setting, damper position, springs, anti-roll bar or track serves: those that meet the damping ratios with room for the dampers' tolerance fail when driven (with the dampers moved the vehicle runs out of damper stroke; with another anti-roll bar the vehicle lifts a wheel in the corner: ROLLOVER RISK and leaves the travel given). Confidence: checked at one load only.",
+        "“Inner” misses its targets: roll damping ratio 0.09, target at least 0.20; heave damping ratio 0.45, target at most 0.35. No single change of damper setting, damper position, springs, anti-roll bar or track serves: with the dampers 100 mm outboard the vehicle runs out of damper stroke; with springs 2200 mm apart instead of 2000 mm or a track of 1100 instead of 1000 mm (curve × 1.20) the vehicle leaves the travel given (body roll on the axle up to 5.4 of 4.5 deg). Confidence: checked at one load only.",
         Given(Judged(0, "Inner", Met(DampingTarget.RollMinimum, 0.2, 0.09), Met(DampingTarget.HeaveMaximum, 0.35, 0.45))) is var verdict
             ? verdict with
             {
@@ -113,10 +113,44 @@ public sealed class VerdictWordsTests
                 Changes =
                 [
                     new(null, null, []), new(RemedyKind.DamperPosition, Change(RemedyKind.DamperPosition), [ObstacleKind.OutOfStroke]),
-                    new(RemedyKind.AntiRollBar, Change(RemedyKind.AntiRollBar), [ObstacleKind.WheelLift, ObstacleKind.BeyondTravel]), new(RemedyKind.Track, null, []),
+                    new(RemedyKind.AntiRollBar, null, []), new(RemedyKind.SpringPosition, Change(RemedyKind.SpringPosition), [ObstacleKind.BeyondTravel]) { Overrun = Rolled(4.8) },
+                    new(RemedyKind.Track, Change(RemedyKind.Track) with { CurveScale = 1.2 }, [ObstacleKind.BeyondTravel]) { Overrun = Rolled(5.4) },
                 ],
             }
             : null!);
+
+    private static TravelOverrun Rolled(double degrees) => new(TravelKind.Roll, degrees * Math.PI / 180, 4.5 * Math.PI / 180);
+
+    [Fact]
+    public void None_and_one_without_room_is_named_with_the_curve_that_it_needs() => Says(
+        "No layout meets all targets. “Inner” comes nearest: roll damping ratio 0.09, target at least 0.20. No single change of damper setting, damper position, springs, anti-roll bar or track serves: with the dampers 100 mm outboard (curve × 1.25) the targets are met without room for the usual scatter of dampers, ±10 %. Confidence: checked at one load only.",
+        Given(Outer with { Targets = Inner.Targets }, Inner) with { Nearest = Inner, Changes = [new(null, null, []), new(RemedyKind.DamperPosition, Change(RemedyKind.DamperPosition) with { CurveScale = 1.25, Room = 0 }, [])] });
+
+    [Fact]
+    public void None_and_a_setting_that_leaves_no_room_is_told_before_the_change_that_does()
+    {
+        var setting = new TriedChange(null, new TargetRemedy(null, 0, 0, 1.02) { Tolerance = new(0.157, true), Room = 0, CurveScales = (1.02, 1.16), RollGradient = (0.01, 0.01) }, []);
+        var bar = new TargetRemedy(RemedyKind.AntiRollBar, 600 * 180 / Math.PI, 360 * 180 / Math.PI, 1.01) { Tolerance = new(0.157, true), Room = 0.157, RollGradient = (0.01, 0.01) };
+        const string nearest = "No layout meets all targets. “Inner” comes nearest: roll damping ratio 0.09, target at least 0.20.";
+        Verdict With(params TriedChange[] changes) => Given(Outer with { Targets = Inner.Targets }, Inner) with { Nearest = Inner, Changes = [.. changes] };
+
+        Says(
+            $"{nearest} The damper curve × 1.02 to 1.16 alone meets all targets, without room for the stated ±15.7 %. An anti-roll bar of 360 instead of 600 N·m/deg with the curve × 1.01 leaves that room. Its price: nothing compared gets noticeably worse. Confidence: checked at one load only.",
+            With(setting, new TriedChange(RemedyKind.AntiRollBar, bar, [])));
+        Says(
+            $"{nearest} The damper curve × 1.02 to 1.16 alone meets all targets, with room for ±7.9 % only, not for the stated ±15.7 %. An anti-roll bar of 360 instead of 600 N·m/deg with the curve × 1.01 leaves that room. Its price: nothing compared gets noticeably worse. Confidence: checked at one load only.",
+            With(setting with { Found = setting.Found! with { Room = 0.0785 } }, new TriedChange(RemedyKind.AntiRollBar, bar, [])));
+        Says(
+            $"{nearest} The damper curve × 1.02 to 1.16 alone meets all targets, without room for the stated ±15.7 %. No single change of damper position, springs, anti-roll bar or track leaves that room. Confidence: checked at one load only.",
+            With(setting, new TriedChange(RemedyKind.AntiRollBar, null, [])));
+    }
+
+    [Fact]
+    public void A_table_says_why_the_split_of_compression_and_rebound_has_nothing_to_open()
+    {
+        Assert.Equal("not needed: a setting meets all targets", RemedyCells.Split(null, Inner, []));
+        Assert.Equal("cannot be built", RemedyCells.Split(null, Inner with { IsCandidate = false }, []));
+    }
 
     private static TargetRemedy Change(RemedyKind kind) => new(kind, 1, 1.1, 1) { Tolerance = new(0.1, false), Room = 0.1, RollGradient = (0.01, 0.01) };
 
@@ -213,7 +247,7 @@ public sealed class VerdictWordsTests
 
     [Fact]
     public void Where_dampers_and_body_stand_is_a_risk_where_little_or_nothing_is_left() => Says(
-        "“Outer” meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Risks: “Outer” sits at the end of its room: 2 mm farther the clearance is lost (upper tube to brake); the body stands on its bump stops at rest in load state “full”, compressed by 12 mm; over the whole travel the dampers of “Outer” close metal to metal: 4.5 mm of stroke are missing. Confidence: checked at one load only.",
+        "“Outer” meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Risks: “Outer” sits within 2 mm of the end of its room: a bracket that much off takes the clearance (upper tube to brake); the body stands on its bump stops at rest in load state “full”, compressed by 12 mm; over the whole travel the dampers of “Outer” close metal to metal: 4.5 mm of stroke are missing. Confidence: checked at one load only.",
         Taken(Outer) with
         {
             PlaceRisks =

@@ -1,7 +1,7 @@
 namespace RollRide.Tests.Live;
 
 /// <summary>The scenario is changed on disk while its live page is open in a real browser.</summary>
-[Collection(nameof(LiveBrowser))]
+[Collection(nameof(OtherLiveBrowser))]
 public sealed class ChangesOnDiskTests(LiveBrowser browser)
 {
     private const string Spring = "vehicle.springs.rate_N_per_mm";

@@ -6,7 +6,7 @@ using System.Text;
 namespace RollRide.Tests.Live;
 
 /// <summary>A page from elsewhere, open in the same browser, that even knows the live page's address.</summary>
-[Collection(nameof(LiveBrowser))]
+[Collection(nameof(OtherLiveBrowser))]
 public sealed class ForeignPageTests(LiveBrowser browser)
 {
     [Theory]

@@ -40,6 +40,10 @@ public sealed class LiveBrowser : IAsyncLifetime
     }
 }
 
-/// <summary>The tests that share one browser; they run one after the other.</summary>
+/// <summary>The tests of what one sees on the page and does there share one browser; they run one after the other.</summary>
 [CollectionDefinition(nameof(LiveBrowser))]
 public sealed class OneLiveBrowser : ICollectionFixture<LiveBrowser>;
+
+/// <summary>So do the tests of what goes on between page, server and disk, in another one: half the tests at a time take half as long.</summary>
+[CollectionDefinition(nameof(OtherLiveBrowser))]
+public sealed class OtherLiveBrowser : ICollectionFixture<LiveBrowser>;

@@ -17,7 +17,7 @@ public class MalformedRequestsTests
     private const int AtOnce = 32;
 
     // Many of the requests end too early: the server waits for their rest.
-    private static readonly TimeSpan Silence = TimeSpan.FromSeconds(0.1);
+    private static readonly TimeSpan Silence = TimeSpan.FromSeconds(0.25);
 
     private static readonly int Count = int.Parse(Environment.GetEnvironmentVariable("ROLLRIDE_REQUESTS") ?? "300", CultureInfo.InvariantCulture);
 

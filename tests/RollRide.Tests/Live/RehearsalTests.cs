@@ -1,7 +1,7 @@
 namespace RollRide.Tests.Live;
 
 /// <summary>The drag that the page rehearses while its reader takes a first look.</summary>
-[Collection(nameof(LiveBrowser))]
+[Collection(nameof(OtherLiveBrowser))]
 public sealed class RehearsalTests(LiveBrowser browser)
 {
     private const int Rounds = 40;

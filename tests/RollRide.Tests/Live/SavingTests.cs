@@ -7,7 +7,7 @@ using RollRide.Tests.Cli;
 namespace RollRide.Tests.Live;
 
 /// <summary>What the live page saves, and what the commands make of it.</summary>
-[Collection(nameof(LiveBrowser))]
+[Collection(nameof(OtherLiveBrowser))]
 public sealed class SavingTests(LiveBrowser browser)
 {
     private const string AxleEnd = "layouts[0].placement.mounts.axleEnd_mm1";

@@ -1,7 +1,7 @@
 namespace RollRide.Tests.Live;
 
 /// <summary>Undo, redo, kept layouts and two pages at once, on the live page in a real browser.</summary>
-[Collection(nameof(LiveBrowser))]
+[Collection(nameof(OtherLiveBrowser))]
 public sealed class SessionTests(LiveBrowser browser)
 {
     private const string AxleEnd = "layouts[0].placement.mounts.axleEnd_mm1";

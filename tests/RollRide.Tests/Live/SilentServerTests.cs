@@ -3,7 +3,7 @@ using RollRide.Tests.Scenarios;
 namespace RollRide.Tests.Live;
 
 /// <summary>The server's process is stopped and goes on while its page is open in a real browser.</summary>
-[Collection(nameof(LiveBrowser))]
+[Collection(nameof(OtherLiveBrowser))]
 public sealed class SilentServerTests(LiveBrowser browser)
 {
     private const string Spring = "vehicle.springs.rate_N_per_mm";

@@ -1,14 +1,17 @@
+using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
 using RollRide.Findings;
+using RollRide.Plots.Figures;
 using RollRide.Report;
 using RollRide.Report.Chapters;
 using RollRide.Scenarios;
 using RollRide.Studies;
 using RollRide.Tests.Scenarios;
 using RollRide.Tests.Studies;
+using RollRide.Vehicle;
 
 namespace RollRide.Tests.Report;
 
@@ -81,10 +84,15 @@ public partial class ReportPageTests
         var study = scenario.Study with { Placement = null };
         var page = ReportPage.Write(Input(scenario, Comparison.Record(study, cancellation: TestContext.Current.CancellationToken)) with { Positions = null }, ChapterList.FirstPage, ChapterList.InOrderOfArgument, TestContext.Current.CancellationToken);
 
+        var text = Read(page.Page);
         Assert.Contains("length-budget.png", page.Figures.Select(figure => figure.FileName));
         Assert.DoesNotContain("motion-ratios.png", page.Figures.Select(figure => figure.FileName)); // that is what the rear view says
-        Assert.All(MountsConclusions.OnStroke(MountsStudy.Run(study)), sentence => Assert.Contains(sentence.Split('\'')[0], page.Page, StringComparison.Ordinal));
+        Assert.All(MountsConclusions.OnStroke(MountsStudy.Run(study)), sentence => Assert.Contains(sentence, text, StringComparison.Ordinal));
         Assert.DoesNotContain("What is left of the stroke", Pair.Value, StringComparison.Ordinal);
+
+        // Of the strokes the file gives closed and extended lengths of 330 and 570 mm; its travel ends before its stops touch.
+        Assert.Contains("The travel given is 60 mm in bump and 45 mm in rebound; the stops touch later, at 70 mm in bump and 90 mm in rebound.", text, StringComparison.Ordinal);
+        Assert.Matches(@"[\d.]+ to closed, [\d.]+ to extended", page.Page);
     }
 
     [Fact]
@@ -95,7 +103,8 @@ public partial class ReportPageTests
         var bare = scenario with { Study = study };
         var page = ReportPage.Write(Input(bare, Comparison.Record(study, cancellation: TestContext.Current.CancellationToken)) with { Positions = null }, ChapterList.FirstPage, ChapterList.InOrderOfArgument, TestContext.Current.CancellationToken);
 
-        Assert.Contains("The scenario gives no travel", page.Page, StringComparison.Ordinal);
+        Assert.Contains("Neither the travel of the suspension nor its stops are given", page.Page, StringComparison.Ordinal);
+        Assert.Contains("Whether the dampers fit, and whether their strokes suffice, was not checked.", page.Page, StringComparison.Ordinal);
         Assert.DoesNotContain(page.Figures, figure => figure.FileName == "length-budget.png");
     }
 
@@ -258,14 +267,35 @@ public partial class ReportPageTests
         var page = Shown("dual-tyre.json");
 
         Assert.Contains("No single change of damper setting, damper position, springs, anti-roll bar or track serves", page, StringComparison.Ordinal);
-        foreach (var (label, said) in new[] { ("Springs apart, mm", "with the springs moved the vehicle leaves the travel given"), ("Anti-roll bar, N·m/deg", "with another anti-roll bar the vehicle leaves the travel given") })
-        {
-            Assert.Contains(said, page, StringComparison.Ordinal);
+        var first = page[..page.IndexOf("<h2>", StringComparison.Ordinal)];
+        Assert.Equal(2, first.Split("leaves the travel given").Length); // once for all changes that do
+        Assert.Matches(@"leaves the travel given \(body roll on the axle up to \d\.\d of 4\.5.deg\)", first);
+        foreach (var label in new[] { "Springs apart, mm", "Anti-roll bar, N·m/deg" })
             Assert.EndsWith("leaves the travel given", Cells(page, label).Split(" | ")[0], StringComparison.Ordinal);
-        }
 
-        // What opens the window, but leaves the dampers no tolerance, is no remedy either, and says so.
-        Assert.Matches(@"^570 \(now 514\), no room for the dampers' tolerance", Cells(page, "Damper position from the centre, mm"));
+        // The window opens 570 mm from the centre, beyond the last whole millimetre beside the tyre; upright dampers still have it there, without room, and with the curve that they need.
+        Assert.InRange(TyreOutline.OutermostDamper(VerdictTests.Shipped("dual-tyre.json").Read().Study.Vehicle), 0.569, 0.57);
+        Assert.Matches(@"^no value does \| 569 \(now 277\), curve × 1\.\d\d, no room for the dampers' tolerance", Cells(page, "Damper position from the centre, mm"));
+        Assert.Contains("similar with both layouts that can be built", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Write_the_roll_ratio_is_the_same_in_the_table_and_in_the_figure_of_the_mounts_under_a_load()
+    {
+        var study = VerdictTests.Shipped("sweep-load-states.json").Read().Study.InEachLoad[^1];
+        var standing = study.Assemble(study.Layouts[1]).Layout.Fitting.RollRatio;
+
+        Assert.NotEqual(study.Layouts[1].Fitting.RollRatio.ToString("F2", CultureInfo.InvariantCulture), standing.ToString("F2", CultureInfo.InvariantCulture));
+        Assert.Contains($"{standing.ToString("F2", CultureInfo.InvariantCulture)} with “Inboard of the rail”", MountsFigure.Build(study).Title, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Write_what_a_remedy_costs_stands_under_the_table_of_remedies()
+    {
+        var page = Shown("bump-then-corner.json");
+        var notes = page[page.IndexOf("Factor on the damper curve", StringComparison.Ordinal)..];
+
+        Assert.Matches("“Inboard of the rail”, price of [^<]*the dampers 180.mm outboard: ", notes);
     }
 
     [Fact]
@@ -275,7 +305,14 @@ public partial class ReportPageTests
         var first = page[..page.IndexOf("<h2>", StringComparison.Ordinal)];
 
         Assert.Contains("no targets were given for the dampers as they are", first, StringComparison.Ordinal);
-        Assert.Contains("Tuned for damping ratios of heave 0.22 ± 0.02 at 0.26 m/s and roll 0.22 ± 0.02 at 0.05 m/s, “Outboard” can meet both, “Inboard” cannot.", first, StringComparison.Ordinal);
+        Assert.Contains("Tuned for damping ratios of heave 0.22 ± 0.02 at 0.26 m/s and roll 0.22 ± 0.02 at 0.05 m/s, “Outboard” can meet both, “Inboard” cannot; price: weighted body acceleration over the bump ", first, StringComparison.Ordinal);
+
+        // The same numbers as in the chapter of the valving; what to do next is no question for targets that were given.
+        var told = Regex.Match(page, @"“Outboard”: Simulated before and after: [^<]*weighted body acceleration (\d\.\d\d) → (\d\.\d\d)");
+        Assert.True(told.Success);
+        Assert.Matches($"price: weighted body acceleration over the bump {told.Groups[2].Value} instead of {told.Groups[1].Value}.m/s²", first);
+        Assert.Contains("Enter the tuned valving of “Outboard” (valving sheet below) in the scenario and run it again", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("Give the damping ratios wanted as targets", page, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -3,6 +3,7 @@ using RollRide.Metrics;
 using RollRide.Plots;
 using RollRide.Plots.Figures;
 using RollRide.Studies;
+using RollRide.Sweeps;
 
 namespace RollRide.Tests.Studies;
 
@@ -59,6 +60,25 @@ public class TuningStudyTests
         Assert.Contains("With roll put first, the valving gives 0.30 in roll", text, StringComparison.Ordinal);
         Assert.Contains("Best compromise with “roll ratio 0.8”", text, StringComparison.Ordinal);
         Assert.DoesNotContain("NaN", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void InShort_TellsThePriceAndTheNarrowToleranceOfWhatMeetsBoth()
+    {
+        var result = Result.Value;
+        var phase = result.Task.TradeOff.RidePhase;
+        var run = result.Layouts[0].InLoads[0];
+        double Ride(RecordedLayout of) => of.Metrics.Phases.Single(part => part.Name == phase).BodyWeightedRms;
+        var robust = RobustTuning.Run(result, null, cancellation: TestContext.Current.CancellationToken);
+        var kept = robust.Layouts[0].Nominal.Tolerance;
+        Assert.InRange(kept, 0.01, 0.099); // a target of 0.32 ± 0.02 leaves about 6 %
+
+        var text = TuningConclusions.InShort(result, robust);
+
+        Assert.Equal(Ride(run.After) > 1.05 * Ride(run.Before), text.Contains(FormattableString.Invariant($"; price: weighted body acceleration over the {phase} {Ride(run.After):F2} instead of {Ride(run.Before):F2} m/s²"), StringComparison.Ordinal));
+        Assert.Contains(FormattableString.Invariant($"; risk: it keeps them only within ±{100 * kept:F0} % of force, less than the usual ±10 %."), text, StringComparison.Ordinal);
+        Assert.DoesNotContain("risk", TuningConclusions.InShort(result), StringComparison.Ordinal);
+        Assert.DoesNotContain(TuningConclusions.Named(result), sentence => sentence.StartsWith(' '));
     }
 
     [Fact]

@@ -1,0 +1,37 @@
+using RollRide.Cornering;
+using RollRide.Dynamics;
+using RollRide.Findings;
+using RollRide.Roads;
+
+namespace RollRide.Tests.Findings;
+
+/// <summary>Which part of a run the ride's figures are measured over, in words.</summary>
+public sealed class RideWordsTests
+{
+    // At 10 m/s the lead-in of 20 m takes 2 s, and the start dies away in the 3 s after it.
+    private static readonly Road Rough = Road.Flat(10) with
+    {
+        Unevenness = new RandomRoad { Spectrum = RoughnessSpectrum.Of(RoadClass.B), Coherence = TrackCoherence.Isotropic(1.6), ContactLength = 0.1, Seed = 1 },
+    };
+
+    [Fact]
+    public void Obstacle_before_the_measured_part_is_told_to_be_left_out()
+    {
+        Assert.Equal("", RideWords.LeftOut(On(Rough.With(RoadEvents.HaversineBump(60, 2, 0.06), RoadSide.Left))));
+        Assert.Equal(
+            "The ride is measured from 5.0 to 20.0 s, without the obstacle that the wheels meet at 3.0 s. ",
+            RideWords.LeftOut(On(Rough.With(RoadEvents.HaversineBump(30, 2, 0.06), RoadSide.Left))));
+        Assert.Equal(
+            "The ride is measured from 5.0 to 20.0 s, without the beginning of the obstacle that the wheels meet at 4.9 s. ",
+            RideWords.LeftOut(On(Rough.With(RoadEvents.HaversineBump(49, 2, 0.06), RoadSide.Left))));
+    }
+
+    [Fact]
+    public void Corner_is_told_to_be_left_out_and_a_road_without_a_ride_says_nothing()
+    {
+        Assert.Equal("The ride is measured from 5.0 to 12.0 s, without the corner. ", RideWords.LeftOut(On(Rough) with { Cornering = new GivenLateralAcceleration(CorneringEvents.Ramp(12, 1, 3)) }));
+        Assert.Equal("", RideWords.LeftOut(On(Road.Flat(10).With(RoadEvents.HaversineBump(30, 2, 0.06), RoadSide.Left))));
+    }
+
+    private static Manoeuvre On(Road road) => new() { Road = road, Cornering = GivenLateralAcceleration.StraightAhead, Duration = 20 };
+}
