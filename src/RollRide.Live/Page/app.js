@@ -45,6 +45,8 @@ export class App {
   #selected = null;
   #shown = new Set();
   #version = 0;
+  #readings = 0; // of the file
+  #sentReadings = 0;
   #wanted = new Map(); // layouts whose answer is older than the state, with the version of the state that they need
   #since = null; // when the hand made the newest change that was not asked for yet
   #sentSince = null; // the same of the request under way
@@ -195,6 +197,7 @@ export class App {
 
   #opened(start) {
     this.#setLost(false);
+    this.#readings++;
     this.faults = start.faults;
     this.warnings = start.warnings;
     const { name, vehicle, file } = start.faults.length > 0 && this.start ? this.start : start;
@@ -258,7 +261,7 @@ export class App {
 
   #askOf(state, layouts) {
     this.requests.answer.send(() => {
-      [this.#sentSince, this.#since, this.#sentDocument] = [this.#since, null, this.document];
+      [this.#sentSince, this.#since, this.#sentDocument, this.#sentReadings] = [this.#since, null, this.document, this.#readings];
       return { id: this.#version, state: state(), load: this.load, layouts: layouts(), parts: ['run', 'place', 'scene', 'dampers'] };
     });
   }
@@ -303,6 +306,7 @@ export class App {
 
   #answered(answer, request) {
     this.#setLost(false);
+    if (this.#sentReadings !== this.#readings) return; // the file has been read again since: what still stands was asked anew, and faults stay told
     if (this.#renameTakenFiles(answer.faults, request.state)) return;
     this.faults = sameIfEqual(this.faults, answer.faults ?? []);
     this.warnings = sameIfEqual(this.warnings, answer.warnings ?? []);
