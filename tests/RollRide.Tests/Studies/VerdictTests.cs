@@ -227,7 +227,7 @@ public sealed class VerdictTests
     public void Every_row_of_the_comparison_that_is_noticeably_worse_is_told_as_a_price(string name, string one)
     {
         var verdict = VerdictOf(Shipped(name));
-        var (state, choice, next) = (verdict.States[0], verdict.Choice!.Index, verdict.NextBest!.Index);
+        var (state, choice, next) = (verdict.States[0], verdict.Named!.Index, verdict.NextBest!.Index);
         var (vehicle, layouts) = (state.Study.Vehicle, state.Result.Layouts);
         var worse = new List<string>();
         foreach (var quantity in ComparedQuantity.Of(state.Study).Where(quantity => quantity.Better != Better.Neither && !(quantity.IsExtreme && state.IsOfOneRandomRoad)))
