@@ -8,8 +8,10 @@ const rest_ms = 20;
  * @param {{session: {isChanged: boolean}, isAtRest: boolean, faults: object[], rehearse: (name: string) => void}} app
  */
 export const rehearse = app => navigator.locks?.request('rehearsal', async () => {
-  for (let round = 0; round < rounds && !app.session.isChanged && app.faults.length === 0;) {
+  for (let round = 0; round < rounds;) {
     await new Promise(resolve => setTimeout(resolve, rest_ms));
+    // After the rest, for the hand may have come in it: figures of the file would then stand for those of the change.
+    if (app.session.isChanged || app.faults.length > 0) return;
     if (app.isAtRest) app.rehearse(`${round++}`);
   }
 });

@@ -33,4 +33,23 @@ public sealed class RehearsalTests(LiveBrowser browser)
         await Task.Delay(500, TestContext.Current.CancellationToken);
         Assert.Equal(sent, (int)(await page.Browser.EvaluateAsync("rollride.counts.sent"))!);
     });
+
+    [Fact]
+    public Task Hand_that_comes_in_a_rest_of_the_rehearsal_ends_it_before_the_file_is_asked_for() => browser.Show("bump-then-corner.json", async page =>
+    {
+        await page.Browser.WaitForAsync($"rollride.counts.sent > {Rounds}");
+        var asked = await page.Browser.EvaluateAsync("""
+            (async () => {
+              const { rehearse } = await import(new URL('page/rehearsal.js', location.href));
+              let asked = 0;
+              const app = { session: { isChanged: false }, faults: [], isAtRest: true, rehearse() { asked++; } };
+              const end = rehearse(app);
+              await new Promise(resolve => setTimeout(resolve, 5));
+              app.session.isChanged = true;
+              await end;
+              return asked;
+            })()
+            """);
+        Assert.Equal(0, (int)asked!);
+    });
 }
