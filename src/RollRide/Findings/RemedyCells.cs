@@ -48,9 +48,9 @@ public static class RemedyCells
     {
         ArgumentNullException.ThrowIfNull(layout);
         return WithoutChange(layout, changes) is { } text ? text
-            : remedy is null ? "not needed: a setting meets all targets"
+            : remedy is null ? $"not needed: a setting meets {(layout.IsJudgedOnVehicle ? "the targets of this axle" : "all targets")}"
             : remedy is not { Needed: { } needed, Present: { } present } ? "no value does"
-            : present <= needed ? Invariant($"the present {present * 100:F0} % does, with a harder curve")
+            : present <= needed ? Invariant($"the present {present * 100:F0} % does, with a harder curve{AxleAlone(layout)}")
             : Invariant($"at most {Math.Floor(needed * 100):F0} % (now {present * 100:F0} %){AxleAlone(layout)}");
     }
 

@@ -152,6 +152,17 @@ public sealed class VerdictWordsTests
         Assert.Equal("cannot be built", RemedyCells.Split(null, Inner with { IsCandidate = false }, []));
     }
 
+    [Fact]
+    public void A_table_says_that_the_split_was_looked_for_on_the_axle_alone_where_the_whole_vehicle_is_judged_too()
+    {
+        var onVehicle = Inner with { Targets = [.. Inner.Targets, Met(DampingTarget.RollMinimum, 0.2, 0.1) with { IsOnVehicle = true }] };
+
+        Assert.Equal("not needed: a setting meets the targets of this axle", RemedyCells.Split(null, onVehicle, []));
+        Assert.Equal("the present 70 % does, with a harder curve, for the targets of this axle alone", RemedyCells.Split(new WindowRemedy(RemedyKind.CompressionShare, 0.7, 0.72), onVehicle, []));
+        Assert.Equal("at most 62 % (now 70 %), for the targets of this axle alone", RemedyCells.Split(new WindowRemedy(RemedyKind.CompressionShare, 0.7, 0.625), onVehicle, []));
+        Assert.Equal("the present 70 % does, with a harder curve", RemedyCells.Split(new WindowRemedy(RemedyKind.CompressionShare, 0.7, 0.72), Inner, []));
+    }
+
     private static TargetRemedy Change(RemedyKind kind) => new(kind, 1, 1.1, 1) { Tolerance = new(0.1, false), Room = 0.1, RollGradient = (0.01, 0.01) };
 
     [Fact]
