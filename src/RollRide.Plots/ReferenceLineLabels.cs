@@ -9,6 +9,7 @@ internal sealed class ReferenceLineLabels : MarginAnnotation
     private const double Gap = 2;
 
     private readonly IReadOnlyList<ReferenceLine> _lines;
+
     private ReferenceLineLabels(IReadOnlyList<ReferenceLine> lines) => _lines = lines;
 
     /// <inheritdoc/>

@@ -110,7 +110,7 @@ internal static class ReportCommand
     }
 
     /// <summary>Which layout's dampers are moved sideways: those of a baseline that was named; otherwise of the layout chosen, or of the one that comes nearest.</summary>
-    private static int Moved(Verdict verdict, int? baseline) => baseline ?? (verdict.Choice ?? verdict.Nearest)?.Index ?? 0;
+    private static int Moved(Verdict verdict, int? baseline) => baseline ?? verdict.Named?.Index ?? 0;
 
     /// <summary>A layout moved sideways, or the first that can be.</summary>
     private static PositionSweepResult? Sweep(ParseResult parsed, StudyCase study, int moved, OutputFolder folder, CancellationToken cancellation)

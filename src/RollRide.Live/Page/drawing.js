@@ -105,7 +105,7 @@ export class Drawing {
     const layer = this.#ground;
     for (const tick of ticks(rear.across.from, rear.across.to, 8)) layer.put(`y${tick.text}`, 'text', { class: 'tick middle', x: rear.across(tick.value), y: road + 17 }, tick.text);
     const { bands } = this.#app;
-    layer.put('across', 'text', { class: 'axis middle', x: rear.middle, y: this.#figure.height - 6 }, bands ? '← left, y, mm from the centre plane; green: the axle end fits' : '← left, y, mm from the centre plane');
+    layer.put('across', 'text', { class: 'axis middle', x: rear.middle, y: this.#figure.height - 6 }, bands ? '← left, y, mm from the centre plane; thick: the axle end fits' : '← left, y, mm from the centre plane');
     (bands ?? []).forEach(([from, to], i) => {
       for (const sign of [1, -1])
         layer.put(`band${i}${sign}`, 'path', { class: 'fits', d: `M${rear.across(sign * from).toFixed(1)} ${road + 3}H${rear.across(sign * to).toFixed(1)}` });

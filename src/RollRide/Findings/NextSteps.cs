@@ -39,7 +39,7 @@ public static class NextSteps
 
     private static IEnumerable<string> OnPlace(Verdict verdict)
     {
-        if ((verdict.Choice ?? verdict.Nearest) is { IsPlaceChecked: false } layout)
+        if (verdict.Named is { IsPlaceChecked: false } layout)
             yield return $"Check that the dampers of “{layout.Name}” fit: {(verdict.States[0].Study.Placement is null ? "the scenario describes no room around them" : "its mounts are not given")}.";
     }
 

@@ -1,5 +1,4 @@
 using System.Net;
-using System.Text.Json.Nodes;
 using RollRide.Live;
 using RollRide.Tests.DataFiles;
 
@@ -16,16 +15,7 @@ public sealed class LiveRequestsTests : IDisposable
     public async Task Request_that_its_page_gives_up_is_stopped()
     {
         var (begun, stopped) = (new TaskCompletionSource(), new TaskCompletionSource());
-        await using var page = await ServedPage.StartAsync(new ScenarioStub
-        {
-            Answering = (_, cancellation) =>
-            {
-                using var told = cancellation.Register(stopped.SetResult);
-                begun.SetResult();
-                cancellation.WaitHandle.WaitOne();
-                throw new OperationCanceledException(cancellation);
-            },
-        });
+        await using var page = await ServedPage.StartAsync(ScenarioStub.Endless(begun, stopped));
         using (var client = new HttpClient { BaseAddress = page.Address })
         {
             using var giveUp = new CancellationTokenSource();
@@ -45,15 +35,7 @@ public sealed class LiveRequestsTests : IDisposable
     {
         using var go = new ManualResetEventSlim();
         using var begun = new CountdownEvent(LiveApplication.MostComputing);
-        await using var page = await ServedPage.StartAsync(new ScenarioStub
-        {
-            Answering = (request, cancellation) =>
-            {
-                begun.Signal();
-                go.Wait(cancellation);
-                return (JsonObject)request.DeepClone();
-            },
-        });
+        await using var page = await ServedPage.StartAsync(ScenarioStub.Held(begun, go));
         var answers = Enumerable.Range(0, LiveApplication.MostComputing).Select(i => Task.Run(() => page.Post("answer", $$"""{"id":{{i}}}"""))).ToArray();
         await Task.Run(begun.Wait);
 

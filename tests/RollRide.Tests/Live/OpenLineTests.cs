@@ -81,16 +81,7 @@ public sealed class OpenLineTests
     public async Task Work_for_a_page_that_has_gone_is_stopped()
     {
         var (begun, stopped) = (new TaskCompletionSource(), new TaskCompletionSource());
-        await using var page = await ServedPage.StartAsync(new ScenarioStub
-        {
-            Answering = (_, cancellation) =>
-            {
-                begun.SetResult();
-                cancellation.WaitHandle.WaitOne();
-                stopped.SetResult();
-                throw new OperationCanceledException(cancellation);
-            },
-        });
+        await using var page = await ServedPage.StartAsync(ScenarioStub.Endless(begun, stopped));
         using (var line = await AskedLine.OpenAsync(page.Address))
         {
             await line.SendAsync("answer", "{}");
@@ -105,15 +96,7 @@ public sealed class OpenLineTests
     {
         using var go = new ManualResetEventSlim();
         using var begun = new CountdownEvent(LiveApplication.MostComputing);
-        await using var page = await ServedPage.StartAsync(new ScenarioStub
-        {
-            Answering = (request, cancellation) =>
-            {
-                begun.Signal();
-                go.Wait(cancellation);
-                return (JsonObject)request.DeepClone();
-            },
-        });
+        await using var page = await ServedPage.StartAsync(ScenarioStub.Held(begun, go));
         using var line = await AskedLine.OpenAsync(page.Address);
         for (var i = 0; i < LiveApplication.MostComputing; i++)
             await line.SendAsync("answer", "{}");
