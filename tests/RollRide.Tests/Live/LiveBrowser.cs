@@ -14,11 +14,12 @@ public sealed class LiveBrowser : IAsyncLifetime
     /// <summary>Opens the live page of a copy of a shipped scenario, lets a test work on it, and asserts that nothing on it failed meanwhile.</summary>
     /// <param name="scenario">The scenario's file name.</param>
     /// <param name="test">What is done on the page.</param>
-    internal async Task Show(string scenario, Func<LivePage, Task> test)
+    /// <param name="isRehearsed">Whether the page rehearses a drag.</param>
+    internal async Task Show(string scenario, Func<LivePage, Task> test, bool isRehearsed = false)
     {
         var browser = await StartedAsync();
         await using var served = await ServedScenario.StartAsync(scenario);
-        await using var page = await LivePage.OpenAsync(browser, served);
+        await using var page = await LivePage.OpenAsync(browser, served, isRehearsed: isRehearsed);
         await test(page);
         Assert.Empty(page.Browser.Complaints);
     }

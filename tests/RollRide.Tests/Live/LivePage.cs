@@ -8,6 +8,10 @@ namespace RollRide.Tests.Live;
 /// <summary>The live page as its reader sees and handles it.</summary>
 internal sealed class LivePage : IAsyncDisposable
 {
+    /// <summary>Leaves the page's rehearsal of a drag out: it takes as much processor time as most tests, and changes nothing.</summary>
+    private const string Unrehearsed =
+        "{ const { request } = LockManager.prototype; LockManager.prototype.request = function (name, ...more) { return name === 'rehearsal' ? Promise.resolve() : request.call(this, name, ...more); }; }\n";
+
     private const double FirstStep = 20;
     private const int Steps = 5;
 
@@ -23,9 +27,14 @@ internal sealed class LivePage : IAsyncDisposable
     public TemporaryFolder Folder => Served.Folder;
 
     /// <summary>Opens the page and waits for its first figures.</summary>
-    public static async Task<LivePage> OpenAsync(BrowserProcess browser, ServedScenario served, Uri? address = null, string? script = null)
+    /// <param name="browser">Where it is opened.</param>
+    /// <param name="served">What is shown.</param>
+    /// <param name="address">The page's address, if it is not that of what is served.</param>
+    /// <param name="script">A script that runs before the page's own.</param>
+    /// <param name="isRehearsed">Whether the page rehearses a drag, as it does for its reader.</param>
+    public static async Task<LivePage> OpenAsync(BrowserProcess browser, ServedScenario served, Uri? address = null, string script = "", bool isRehearsed = false)
     {
-        var page = new LivePage(await browser.OpenAsync((address ?? served.Address).AbsoluteUri, 1400, 900, script), served);
+        var page = new LivePage(await browser.OpenAsync((address ?? served.Address).AbsoluteUri, 1400, 900, isRehearsed ? script : Unrehearsed + script), served);
         await page.SettleAsync();
         return page;
     }
