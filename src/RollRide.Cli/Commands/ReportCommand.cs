@@ -57,7 +57,7 @@ internal static class ReportCommand
             var (path, template) = (parsed.GetRequiredValue(scenario), ScenarioTemplate.Read(parsed.GetRequiredValue(scenario), cancellation));
             SweepPlanReader.CheckParameters(template);
             var scatter = ScatterReader.Read(template);
-            var studies = ReportStudies.Run(shown, shown.Layouts.Length > TuningFigures.MostLayouts ? null : read.Tuning, cancellation);
+            var studies = ReportStudies.Run(shown, shown.Layouts.Length > TuningFigures.MostLayouts ? null : read.Tuning, () => new HistorySpool(folder.OpenSpool()), cancellation);
             var input = new ReportInput
             {
                 Scenario = read,

@@ -55,30 +55,32 @@ internal static class TuneCommand
             }
 
             var scatter = ScatterReader.Read(ScenarioTemplate.Read(path, cancellation));
+            var folderPath = parsed.GetValue(output)!;
+            using var folder = new OutputFolder(folderPath, cancellation);
             TuningResult result;
             using (var progress = ProgressLine.Of(parsed, "Per cent done", 100))
-                result = TuningStudy.Run(study, task, !parsed.GetValue(noFront), new PercentProgress(progress), cancellation);
+                result = TuningStudy.Run(study, task, !parsed.GetValue(noFront), () => new HistorySpool(folder.OpenSpool()), new PercentProgress(progress), cancellation);
             var robust = RobustValvings.Find(parsed, path, scatter, result, cancellation);
-            var folder = WriteFolder(
-                parsed.GetValue(output)!, path, result, robust, read.Warnings,
-                folder =>
+            var written = WriteFolder(
+                folder, folderPath, path, result, robust, read.Warnings,
+                () =>
                 {
                     if (withPlots)
                         figures.AddFiles(parsed, folder, study.Provenance.Scenario, [.. TuningFigures.All(result, figures.Size(parsed, read.Output)), RobustFigure.Build(robust) with { Size = figures.Size(parsed, read.Output) }], cancellation);
                 },
                 cancellation);
             if (parsed.GetValue(json))
-                parsed.InvocationConfiguration.Output.Write(folder.Summary);
+                parsed.InvocationConfiguration.Output.Write(written.Summary);
             else
-                TuningReport.Write(parsed.InvocationConfiguration.Output, result, robust, folder);
+                TuningReport.Write(parsed.InvocationConfiguration.Output, result, robust, written);
             return Task.FromResult(ExitCode.Done);
         });
         return command;
     }
 
-    private static WrittenFolder WriteFolder(string path, string scenarioPath, TuningResult result, RobustResult robust, IEnumerable<string> warnings, Action<OutputFolder> addFigures, CancellationToken cancellation)
+    private static WrittenFolder WriteFolder(
+        OutputFolder folder, string path, string scenarioPath, TuningResult result, RobustResult robust, IEnumerable<string> warnings, Action addFigures, CancellationToken cancellation)
     {
-        using var folder = new OutputFolder(path, cancellation);
         var names = new SafeFileNames();
         var dampers = new List<FurtherDamper>();
         foreach (var (layout, holds) in result.Layouts.Zip(robust.Layouts))
@@ -110,7 +112,7 @@ internal static class TuneCommand
         folder.Add("tuned.json", output => tuned.Write(output, dampers, copies));
         if (result.Layouts.Any(layout => layout.Front is not null))
             folder.Add("trade-off.csv", output => TuningTable.WriteFronts(output, result));
-        addFigures(folder);
+        addFigures();
         var summary = folder.AddSummary("tuning.json", output => TuningSummary.Write(output, result, robust, warnings));
         folder.Commit();
         return new WrittenFolder(path, folder.Names, summary);

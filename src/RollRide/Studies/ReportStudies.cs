@@ -1,3 +1,4 @@
+using RollRide.Dynamics;
 using RollRide.Mounting;
 
 namespace RollRide.Studies;
@@ -27,9 +28,10 @@ public sealed record ReportStudies
     /// <summary>Runs the studies.</summary>
     /// <param name="study">The case in the load state that is shown.</param>
     /// <param name="tuning">What to tune for; null for nothing.</param>
+    /// <param name="spool">Opens what takes the samples of a long run; null where they are held in memory, however long.</param>
     /// <param name="cancellation">Stops them.</param>
     /// <exception cref="StudyException">Dampers cannot be placed, or the modes not be found: the report has nothing to stand on.</exception>
-    public static ReportStudies Run(StudyCase study, TuningTask? tuning = null, CancellationToken cancellation = default)
+    public static ReportStudies Run(StudyCase study, TuningTask? tuning = null, Func<IHistorySpool>? spool = null, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(study);
         return new ReportStudies
@@ -42,7 +44,7 @@ public sealed record ReportStudies
             Windows = study.Targets is null ? null : StudyAnswer.Of<IReadOnlyList<SettingWindowResult>>(() => [.. (study with { Load = null }).InEachLoad.Select(state => SettingWindowStudy.Run(state, cancellation))]),
 
             // The trade-off fronts take minutes; the command tune searches them. One valving serves all load states, as it does there.
-            Tuning = tuning is null ? null : StudyAnswer.Of(() => TuningStudy.Run(study with { Load = null }, tuning, withFronts: false, cancellation: cancellation)),
+            Tuning = tuning is null ? null : StudyAnswer.Of(() => TuningStudy.Run(study with { Load = null }, tuning, withFronts: false, spool, cancellation: cancellation)),
         };
     }
 }

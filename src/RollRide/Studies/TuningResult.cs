@@ -81,7 +81,7 @@ public sealed record TuningInLoad
     public required ImmutableArray<DampingAtVelocity> DampingAfter { get; init; }
 
     /// <summary>The run with <see cref="LayoutTuning.RollFirst"/>; null where there is none.</summary>
-    public RecordedLayout? RollFirstRun { get; init; }
+    public LayoutResult? RollFirstRun { get; init; }
 }
 
 /// <summary>What a damper does at one velocity amplitude.</summary>

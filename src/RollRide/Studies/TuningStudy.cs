@@ -20,12 +20,13 @@ public static class TuningStudy
     /// <param name="study">The case.</param>
     /// <param name="task">Targets, limits and settings.</param>
     /// <param name="withFronts">Whether the trade-off fronts are searched too, which takes most of the time.</param>
+    /// <param name="spool">Opens what takes the samples of a long run; null where they are held in memory, however long.</param>
     /// <param name="progress">Is told the share done, 0 to 1.</param>
     /// <param name="cancellation">Stops the work.</param>
     /// <exception cref="StudyException">A run could not be finished, or no valving keeps the limits.</exception>
     /// <exception cref="ArgumentException">The manoeuvre does not serve a trade-off.</exception>
     public static TuningResult Run(
-        StudyCase study, TuningTask task, bool withFronts = true, IProgress<double>? progress = null, CancellationToken cancellation = default)
+        StudyCase study, TuningTask task, bool withFronts = true, Func<IHistorySpool>? spool = null, IProgress<double>? progress = null, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(study);
         ArgumentNullException.ThrowIfNull(task);
@@ -57,9 +58,9 @@ public static class TuningStudy
                     Roll = tuned.RollInLoads[k],
                     DampingBefore = OverVelocity(states[k], layout, friction),
                     DampingAfter = OverVelocity(states[k], tuned.After, friction),
-                    Before = Comparison.RecordLayout(inLoad, layout, Shown, cancellation: cancellation),
-                    After = Comparison.RecordLayout(inLoad, tuned.After, Shown, cancellation: cancellation),
-                    RollFirstRun = rollFirst is null ? null : Comparison.RecordLayout(inLoad, rollFirst.After, Shown, cancellation: cancellation),
+                    Before = Comparison.RecordLayout(inLoad, layout, Shown, spool, cancellation: cancellation),
+                    After = Comparison.RecordLayout(inLoad, tuned.After, Shown, spool, cancellation: cancellation),
+                    RollFirstRun = rollFirst is null ? null : Comparison.RunLayout(inLoad, rollFirst.After, cancellation),
                 })],
                 RollFirst = rollFirst,
                 Front = front,

@@ -101,7 +101,7 @@ public class GalleryTests
         var scenario = Read(file);
         var positions = file == Scenarios[0].File ? PositionSweep.Run(scenario.Study, scenario.Study.Layouts[0], Positions, cancellation: TestContext.Current.CancellationToken) : null;
         var result = Comparison.Record(scenario.Study, cancellation: TestContext.Current.CancellationToken);
-        var studies = ReportStudies.Run(scenario.Study, scenario.Tuning, TestContext.Current.CancellationToken);
+        var studies = ReportStudies.Run(scenario.Study, scenario.Tuning, cancellation: TestContext.Current.CancellationToken);
         var verdict = Verdict.Of([new ComparisonFindings(result.Result)], TestContext.Current.CancellationToken);
         return new ReportInput
         {

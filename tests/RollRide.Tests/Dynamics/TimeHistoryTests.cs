@@ -66,13 +66,4 @@ public sealed class TimeHistoryTests
         Run(simulation, null, recorder);
         return recorder.ToHistory();
     }
-
-    private sealed class MemorySpool : IHistorySpool
-    {
-        public List<double> Values { get; } = [];
-
-        public void Append(ReadOnlySpan<double> values) => Values.AddRange(values);
-
-        public void Read(long first, Span<double> values) => Values.GetRange((int)first, values.Length).CopyTo(values);
-    }
 }

@@ -245,7 +245,7 @@ public partial class ReportPageTests
         {
             Scenario = scenario,
             Comparison = result,
-            Studies = ReportStudies.Run(result.Study, scenario.Tuning, TestContext.Current.CancellationToken),
+            Studies = ReportStudies.Run(result.Study, scenario.Tuning, cancellation: TestContext.Current.CancellationToken),
             Verdict = verdict,
             Changes = verdict.AllChanges(TestContext.Current.CancellationToken),
             Positions = PositionSweep.Run(scenario.Study, scenario.Study.Layouts[0], 2, cancellation: TestContext.Current.CancellationToken),

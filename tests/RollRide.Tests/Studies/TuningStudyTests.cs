@@ -1,9 +1,11 @@
+using RollRide.Dynamics;
 using RollRide.Findings;
 using RollRide.Metrics;
 using RollRide.Plots;
 using RollRide.Plots.Figures;
 using RollRide.Studies;
 using RollRide.Sweeps;
+using RollRide.Tests.Dynamics;
 
 namespace RollRide.Tests.Studies;
 
@@ -127,8 +129,22 @@ public class TuningStudyTests
     {
         var progress = new ProgressRecorder<double>();
 
-        TuningStudy.Run(TuningCases.Case(TuningCases.Layout(0.8), TuningCases.Layout(0.62)), Task, withFronts: false, progress, TestContext.Current.CancellationToken);
+        TuningStudy.Run(TuningCases.Case(TuningCases.Layout(0.8), TuningCases.Layout(0.62)), Task, withFronts: false, progress: progress, cancellation: TestContext.Current.CancellationToken);
 
         Assert.Equal([0.5, 1.0], progress.Values);
+    }
+
+    [Fact]
+    public void Long_runs_before_and_after_wait_in_their_spools()
+    {
+        // 2 s at 50 kHz are more samples than are held in memory.
+        var study = TuningCases.Case(TuningCases.Layout(0.8)) with { HistoryRate = 50_000 };
+        var spools = new List<MemorySpool>();
+
+        var run = TuningStudy.Run(study, Task, withFronts: false, () => { spools.Add(new MemorySpool()); return spools[^1]; }, cancellation: TestContext.Current.CancellationToken).Layouts[0].InLoads[0];
+
+        Assert.Equal(2, spools.Count);
+        Assert.All(spools, spool => Assert.InRange(spool.Values.Count, 200_002, 300_000)); // two channels, in whole blocks
+        Assert.NotEqual(run.Before.History[Channel.BodyRoll].ToArray().Max(), run.After.History[Channel.BodyRoll].ToArray().Max());
     }
 }
