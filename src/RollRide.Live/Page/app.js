@@ -205,6 +205,7 @@ export class App {
     // While the file is at fault the page keeps the last good one, if it had one.
     if (start.faults.length === 0) this.#read(start);
     if (this.document && (start.faults.length === 0 || this.session.isChanged)) this.#want(this.#shown);
+    else this.#wanted.clear(); // a file at fault has no figures to wait for
     this.redraw();
   }
 

@@ -28,6 +28,45 @@ public sealed class ChangesOnDiskTests(LiveBrowser browser)
     });
 
     [Fact]
+    public async Task Answer_asked_for_before_the_file_was_at_fault_leaves_the_fault_told()
+    {
+        // The answer comes when the test lets it.
+        const string LateAnswers =
+            """
+            {
+              const { send } = WebSocket.prototype;
+              const asked = new Set();
+              WebSocket.prototype.send = function (text) {
+                const { number, ask } = JSON.parse(text);
+                if (window.held && ask === 'answer') asked.add(number);
+                send.call(this, text);
+              };
+              WebSocket.prototype.addEventListener = function (type, listener) {
+                EventTarget.prototype.addEventListener.call(this, type, event => {
+                  if (type === 'message' && asked.delete(JSON.parse(event.data).number)) held.push(() => listener(event));
+                  else listener(event);
+                });
+              };
+            }
+            """;
+        await using var served = await ServedScenario.StartAsync("bump-then-corner.json");
+        await using var page = await LivePage.OpenAsync(await browser.StartedAsync(), served, script: LateAnswers);
+        var text = await ReadAsync(page);
+        await page.WriteAsync("vehicle.body.mass_kg", "1360");
+        await page.Browser.EvaluateAsync("(window.held = []).length");
+        await page.Browser.ClickAsync("#undo");
+        await page.Browser.WaitForAsync("held.length === 1");
+
+        Replace(page, text.Replace("\"rate_N_per_mm\": 62,", "\"rate_N_per_mm\": -62,", StringComparison.Ordinal));
+        await page.Browser.WaitForAsync("document.getElementById('faults').checkVisibility()");
+        await page.Browser.EvaluateAsync("{ const late = held; held = null; late.forEach(come => come()); }");
+        await page.SettleAsync();
+
+        Assert.Contains("a number from 0.01 to 100000 is expected", await page.TextAsync("#faults"), StringComparison.Ordinal);
+        Assert.Empty(page.Browser.Complaints);
+    }
+
+    [Fact]
     public Task Text_that_is_no_JSON_is_told_with_its_line_until_it_is_mended() => browser.Show("bump-then-corner.json", async page =>
     {
         var (text, given) = (await ReadAsync(page), await page.NumbersAsync());
