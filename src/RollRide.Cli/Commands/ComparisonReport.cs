@@ -26,22 +26,22 @@ internal static class ComparisonReport
     ];
 
     /// <summary>Tells what was found: as tables and sentences, or as <c>summary.json</c>.</summary>
-    public static void Answer(ParseResult parsed, Option<bool> json, Verdict verdict, WrittenFolder folder)
+    public static void Answer(ParseResult parsed, Option<bool> json, Verdict verdict, bool asksForTuning, WrittenFolder folder)
     {
         var output = parsed.InvocationConfiguration.Output;
         if (parsed.GetValue(json))
             output.Write(folder.Summary);
         else
-            Write(output, verdict, folder);
+            Write(output, verdict, asksForTuning, folder);
     }
 
-    private static void Write(TextWriter output, Verdict verdict, WrittenFolder folder)
+    private static void Write(TextWriter output, Verdict verdict, bool asksForTuning, WrittenFolder folder)
     {
         var states = verdict.States;
         var study = states[0].Study;
         output.WriteLine($"{study.Provenance.Scenario} — {study.Vehicle.Name}");
         output.WriteLine();
-        if (VerdictWords.Decision(verdict) is { } decision)
+        if (VerdictWords.Decision(verdict, asksForTuning) is { } decision)
         {
             output.WriteLine(decision);
             output.WriteLine();
@@ -95,7 +95,7 @@ internal static class ComparisonReport
         {
             table.AddGap();
             foreach (var metric in RollMetric.OfCorner.Where(metric => result.Layouts.Any(layout => metric.Of(layout.Metrics) is not null)))
-                AddRow(table, metric.Label, metric.Unit.Symbol, metric.Decimals, result, layout => metric.Shown(layout.Metrics));
+                table.Add([metric.Label, metric.Unit.Symbol, .. result.Layouts.Select(layout => OfCorner(metric, study, layout.Metrics))]);
             if (result.Layouts.Any(layout => layout.Metrics.BothTurns is not null))
                 AddTurns(table, result);
             var largest = RollMetric.RollAngleLargestInManoeuvre;
@@ -146,6 +146,11 @@ internal static class ComparisonReport
             AddRow(table, "  largest deviation while roll settles", "%", 1, result, layout => 100 * layout.OnVehicle!.Transfer?.LargestDeviation);
         }
     }
+
+    /// <summary>A figure of the corner from rest; roll that has not settled in it takes longer than it is followed.</summary>
+    private static string OfCorner(RollMetric metric, StudyCase study, RunMetrics run) =>
+        metric == RollMetric.RollSettlingTime && run.RollResponse is { IsUnsettled: true } ? SettlingWords.Beyond(study.Manoeuvre.Cornering.Alone.Duration)
+        : TextTable.Number(metric.Shown(run), metric.Decimals);
 
     private static string Verdict(WindowVerdict verdict) => verdict.Standing switch
     {

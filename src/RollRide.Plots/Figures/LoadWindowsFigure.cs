@@ -17,9 +17,7 @@ public static class LoadWindowsFigure
     private const double RoomForNames = 0.75;
     private const double Headroom = 1.3; // for names above the highest edge
 
-    // As many panels have room below each other, more stand side by side; more than a few of them need the height of a slide.
-    private const int MostBelow = 4;
-    private const int MostFlat = 2;
+    // Below each other, panels would be too flat to read the settings from.
     private const int PanelsInRow = 2;
 
     // Names of edges lower than this share of the axis stand below zero.
@@ -38,7 +36,7 @@ public static class LoadWindowsFigure
         ArgumentNullException.ThrowIfNull(states);
         var common = CommonWindow.Of(states);
         var styles = StudyStyles.Of(states[0].Study);
-        var columns = common.Length > MostBelow ? PanelsInRow : 1;
+        var columns = Math.Min(common.Length, PanelsInRow);
         double[] shown = [.. common.SelectMany((window, i) => Bars(states, i, window.Verdict).SelectMany(bar => SettingWindowBars.Edges(bar.Window)).Select(edge => edge.Edge.Coefficient).Append(window.Verdict.Coefficient)).Select(Unit.KilonewtonSecondPerMetre.Of)];
         var top = Headroom * shown.Max();
         var range = new PlotRange(shown.Min() < Low * top ? -Low * top : 0, top);
@@ -47,7 +45,8 @@ public static class LoadWindowsFigure
             FigureParts.Footer(states[0].Study with { Load = null }),
             [.. common.Select((window, i) => new Panel(Model(window.Name, styles[window.Name], states, i, window.Verdict, columns, range), i / columns, i % columns))])
         {
-            NeedsHeight = common.Length > MostFlat,
+            NeedsWidth = columns > 1,
+            NeedsHeight = common.Length > PanelsInRow,
         };
     }
 
