@@ -15,7 +15,7 @@ public static class LoadWindowsFigure
 
     // Share of a bar's place that is free for names beside it.
     private const double RoomForNames = 0.75;
-    private const double Headroom = 1.3; // for names above the highest edge
+    private const double Headroom = 1.45; // for names above the highest edge
 
     // Below each other, panels would be too flat to read the settings from.
     private const int PanelsInRow = 2;
@@ -24,7 +24,7 @@ public static class LoadWindowsFigure
     private const double Low = 0.15;
 
     // Width of all panels of a row on a slide, in plot units: names of edges wider than a bar's share of it are broken.
-    private const double RowWidth = 1000;
+    private const double RowWidth = 850;
 
     /// <summary>The end of the file name of each figure that is of all load states together.</summary>
     public const string Together = "-over-loads.png";

@@ -49,7 +49,7 @@ public static class SettingWindowFigure
 
     /// <summary>What the edge means that no target gives; empty where none is drawn.</summary>
     private static string Locking(SettingWindowResult result) =>
-        result.Upright.Any(upright => upright.ByPosition.Any(at => at.Window.Upper.Binding is null)) ? " Above “suspension locks” harder dampers hold the springs still, and the body bounces on its tyres." : "";
+        result.Upright.Any(upright => upright.ByPosition.Any(at => at.Window.Upper.Binding is null)) ? " Above “suspension locks” only the tyres spring." : "";
 
     /// <summary>The mount that all layouts share, in words; of several each panel says its own.</summary>
     private static string Mount(SettingWindowResult result) => result.Upright is [{ MountStiffness: { } stiffness }]
