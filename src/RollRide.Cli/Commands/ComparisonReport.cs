@@ -95,7 +95,7 @@ internal static class ComparisonReport
         {
             table.AddGap();
             foreach (var metric in RollMetric.OfCorner.Where(metric => result.Layouts.Any(layout => metric.Of(layout.Metrics) is not null)))
-                table.Add([metric.Label, metric.Unit.Symbol, .. result.Layouts.Select(layout => OfCorner(metric, study, layout.Metrics))]);
+                table.Add([metric.Label, metric.Unit.Symbol, .. result.Layouts.Select(layout => SettlingWords.InPlaceOf(metric, study, layout.Metrics) ?? TextTable.Number(metric.Shown(layout.Metrics), metric.Decimals))]);
             if (result.Layouts.Any(layout => layout.Metrics.BothTurns is not null))
                 AddTurns(table, result);
             var largest = RollMetric.RollAngleLargestInManoeuvre;
@@ -146,11 +146,6 @@ internal static class ComparisonReport
             AddRow(table, "  largest deviation while roll settles", "%", 1, result, layout => 100 * layout.OnVehicle!.Transfer?.LargestDeviation);
         }
     }
-
-    /// <summary>A figure of the corner from rest; roll that has not settled in it takes longer than it is followed.</summary>
-    private static string OfCorner(RollMetric metric, StudyCase study, RunMetrics run) =>
-        metric == RollMetric.RollSettlingTime && run.RollResponse is { IsUnsettled: true } ? SettlingWords.Beyond(study.Manoeuvre.Cornering.Alone.Duration)
-        : TextTable.Number(metric.Shown(run), metric.Decimals);
 
     private static string Verdict(WindowVerdict verdict) => verdict.Standing switch
     {
