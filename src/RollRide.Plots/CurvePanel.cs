@@ -67,8 +67,8 @@ public sealed record CurvePanel
     /// <summary>The part of the vertical axis that is aimed at, shaded; null for none. The axis need not reach its ends.</summary>
     public PlotSpan? TargetBand { get; init; }
 
-    /// <summary>Upright bars of what meets a target, each from a low to a high value at one place.</summary>
-    public IReadOnlyList<PlotSeries> TargetBars { get; init; } = [];
+    /// <summary>Upright bars of what meets a target.</summary>
+    public IReadOnlyList<TargetBar> TargetBars { get; init; } = [];
 
     /// <summary>Reference lines, which the axes always reach.</summary>
     public IReadOnlyList<ReferenceLine> ReferenceLines { get; init; } = [];
@@ -93,14 +93,14 @@ public sealed record CurvePanel
 
     /// <summary>Limits of what it shows horizontally, with the room at the ends.</summary>
     private PlotRange ShownX => PlotRange.Of(
-        [.. All.SelectMany(curve => curve.X), .. ReferenceLines.Where(line => line.Vertical).Select(line => line.Value), .. Peaks.Select(peak => peak.X)],
+        [.. All.SelectMany(curve => curve.X), .. TargetBars.Select(bar => bar.X), .. ReferenceLines.Where(line => line.Vertical).Select(line => line.Value), .. Peaks.Select(peak => peak.X)],
         LogarithmicX ? 0 : XPadding);
 
     /// <summary>Limits of what it shows vertically.</summary>
     internal PlotRange ShownY => PlotRange.Of(
-        [.. All.SelectMany(curve => curve.Y), .. ReferenceLines.Where(line => !line.Vertical).Select(line => line.Value), .. Peaks.Select(peak => peak.Y)]);
+        [.. All.SelectMany(curve => curve.Y), .. TargetBars.SelectMany(bar => new[] { bar.From, bar.To }), .. ReferenceLines.Where(line => !line.Vertical).Select(line => line.Value), .. Peaks.Select(peak => peak.Y)]);
 
-    private IEnumerable<PlotSeries> All => Curves.Concat(Runs).Concat(TargetBars).Concat(Extensions);
+    private IEnumerable<PlotSeries> All => Curves.Concat(Runs).Concat(Extensions);
 
     /// <summary>Panels that are compared, both axes of each with the limits of all.</summary>
     /// <param name="panels">The panels.</param>
@@ -130,9 +130,9 @@ public sealed record CurvePanel
         foreach (var axis in model.Axes.OfType<LinearAxis>())
             Theme.AddZeroLine(model, axis);
         foreach (var bar in TargetBars)
-            AddPath(model, bar, Theme.Target, TargetBarThickness);
+            AddPath(model, bar.Name, [new(bar.X, bar.From), new(bar.X, bar.To)], Theme.Target, TargetBarThickness);
         foreach (var run in Runs)
-            AddPath(model, run, OxyColor.FromAColor(RunOpacity, run.Style.Color), RunThickness);
+            AddPath(model, run.Name, run.X.Zip(run.Y, (a, b) => new DataPoint(a, b)), OxyColor.FromAColor(RunOpacity, run.Style.Color), RunThickness);
         foreach (var extension in Extensions)
         {
             var line = new LineSeries { Color = extension.Style.Color, StrokeThickness = extension.Style.Thickness, Dashes = [1, 2] };
@@ -147,10 +147,10 @@ public sealed record CurvePanel
         return model;
     }
 
-    private static void AddPath(PlotModel model, PlotSeries path, OxyColor color, double thickness)
+    private static void AddPath(PlotModel model, string name, IEnumerable<DataPoint> points, OxyColor color, double thickness)
     {
-        var line = new LineSeries { Color = color, StrokeThickness = thickness, LineJoin = LineJoin.Round, ToolTip = path.Name };
-        line.Points.AddRange(path.X.Zip(path.Y, (a, b) => new DataPoint(a, b)));
+        var line = new LineSeries { Color = color, StrokeThickness = thickness, LineJoin = LineJoin.Round, ToolTip = name };
+        line.Points.AddRange(points);
         model.Series.Add(line);
     }
 }

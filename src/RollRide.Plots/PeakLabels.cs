@@ -25,7 +25,7 @@ internal sealed class PeakLabels : Annotation
     // A curve that only grazes a value costs less than the eye's way along a leader.
     private const double CostWorthALeader = 4;
 
-    // Distance that a value keeps from curves: half the thickness of a line, and white between.
+    // Distance that a value keeps from curves and axes: half the thickness of a line, and white between.
     private const double Clearance = 1.5;
 
     // Points of a curve closer together than this are one to the eye; a path that was run has thousands.
@@ -131,8 +131,8 @@ internal sealed class PeakLabels : Annotation
             {
                 var place = new OxyRect(at.X + x * dx * reach - size.Width / 2, at.Y + y * dy * reach - size.Height / 2, size.Width, size.Height);
                 yield return new OxyRect(
-                    Math.Clamp(place.Left, area.Left, Math.Max(area.Left, area.Right - place.Width)),
-                    Math.Clamp(place.Top, area.Top, Math.Max(area.Top, area.Bottom - place.Height)),
+                    Math.Clamp(place.Left, area.Left + Clearance, Math.Max(area.Left + Clearance, area.Right - Clearance - place.Width)),
+                    Math.Clamp(place.Top, area.Top + Clearance, Math.Max(area.Top + Clearance, area.Bottom - Clearance - place.Height)),
                     place.Width, place.Height);
             }
         }

@@ -61,7 +61,7 @@ internal static class ComparisonTable
     {
         if (values[index] is not { } value)
             return Html.Of($"–");
-        var number = (value == quantity.Beyond ? $"> {PlotText.Number(value, 1)}" : quantity.Mode is { } mode ? VerdictWords.Ratio(study, mode, value) : PlotText.Number(value, quantity.Decimals)) + (interval is { } known ? $" ± {PlotText.Number(known.HalfWidth, quantity.Decimals)}" : "");
+        var number = (value == quantity.Beyond ? SettlingWords.Beyond(value) : quantity.Mode is { } mode ? VerdictWords.Ratio(study, mode, value) : PlotText.Number(value, quantity.Decimals)) + (interval is { } known ? $" ± {PlotText.Number(known.HalfWidth, quantity.Decimals)}" : "");
         // A percentage of a percentage says nothing.
         var difference = index == baseline || quantity.Unit == Unit.Percent || values[index] == quantity.Beyond || values[baseline] == quantity.Beyond ? default : Difference(value, values[baseline]);
         return mark switch

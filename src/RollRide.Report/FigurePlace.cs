@@ -35,7 +35,7 @@ internal sealed record FigurePlace(string Name, int WidthPx, int HeightPx)
             var figure = figures[i];
             if (figure.NeedsWidth)
             {
-                yield return (figure, Whole);
+                yield return (figure, Whole.For(figure));
             }
             else if (i + 1 < figures.Count && !figures[i + 1].NeedsWidth && figures[i + 1].NeedsHeight == figure.NeedsHeight)
             {

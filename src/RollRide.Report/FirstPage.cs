@@ -9,11 +9,18 @@ namespace RollRide.Report;
 /// <summary>The page that decides: the decision, the table that it rests on, two figures, and in a line each the vehicle, the test and the cautions.</summary>
 internal static class FirstPage
 {
-    /// <summary>The two figures, side by side across a page.</summary>
-    public static ImmutableArray<FigurePlace> Places { get; } = [new("half", 1414, 640), new("half", 1010, 640)];
+    // A longer decision, or one with warnings of wheel lift below it, takes smaller letters; a still longer one and such warnings take lower figures, so that all stays on one page.
+    private const int LongestLarge = 280, LongestRoomy = 420;
 
-    // A longer decision, or one with warnings of wheel lift below it, takes smaller letters, and such warnings lower figures, so that all stays on one page.
-    private const int LongestLarge = 280;
+    private const int Height = 640, RoomyHeight = 720;
+
+    /// <summary>The two figures, side by side across a page, as high as the text leaves room for.</summary>
+    /// <param name="input">What the report is written from.</param>
+    public static ImmutableArray<FigurePlace> Places(ReportInput input)
+    {
+        var height = VerdictWords.Headline(input.Verdict) is { Length: > LongestRoomy } || WheelLifts(input).Any() ? Height : RoomyHeight;
+        return [new("half", 1414, height), new("half", 1010, height)];
+    }
 
     /// <summary>Writes the page.</summary>
     /// <param name="input">What the report is written from.</param>

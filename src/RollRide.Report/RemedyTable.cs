@@ -37,7 +37,7 @@ internal static class RemedyTable
     private static WindowRemedy? Of(Column column, RemedyKind kind) => column.Remedies.FirstOrDefault(remedy => remedy.Kind == kind);
 
     private static Html Row(string label, IEnumerable<Column> columns, Func<Column, string> cell) => Html.Of(
-        $"<tr><th scope=\"row\">{label}</th>{Html.Join(columns.Select(column => Html.Of($"<td data-layout=\"{column.Layout.Name}\">{cell(column)}</td>")))}</tr>\n");
+        $"<tr class=\"text\"><th scope=\"row\">{label}</th>{Html.Join(columns.Select(column => Html.Of($"<td data-layout=\"{column.Layout.Name}\">{cell(column)}</td>")))}</tr>\n");
 
     private sealed record Column(LayoutVerdict Layout, WindowVerdict Window, WindowVerdict? Alone, ImmutableArray<WindowRemedy> Remedies, ImmutableArray<TriedChange> Changes);
 }

@@ -33,8 +33,9 @@ public static class ReportPage
             .OfType<Chapter>()
             .Select(chapter => chapter with { Figures = [.. chapter.Figures.Where(figure => first.All(shown => shown.FileName != figure.FileName))] })
             .ToArray();
+        var places = FirstPage.Places(input);
         var pictures = new Dictionary<Figure, Html>(ReferenceEqualityComparer.Instance);
-        (Figure Figure, string Prefix, FigurePlace Place)[] drawn = [.. first.Select((figure, i) => (figure, Prefix(figure), FirstPage.Places[i])), .. chapters.SelectMany(Drawings)];
+        (Figure Figure, string Prefix, FigurePlace Place)[] drawn = [.. first.Select((figure, i) => (figure, Prefix(figure), places[i])), .. chapters.SelectMany(Drawings)];
         Parallel.ForEach(drawn, new ParallelOptions { CancellationToken = cancellation }, drawing =>
         {
             var picture = drawing.Place.Picture(drawing.Figure with { TitleSize = TitleSize }, drawing.Prefix);

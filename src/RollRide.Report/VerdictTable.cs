@@ -1,5 +1,6 @@
 using RollRide.Findings;
 using RollRide.Modes;
+using RollRide.Numerics;
 using RollRide.Plots;
 using RollRide.Studies;
 
@@ -29,7 +30,7 @@ internal static class VerdictTable
             <div class="wide"><table{LayoutColumns.Width(layouts.Length)}>
             <thead><tr><th scope="col">{(loads.Length > 1 ? $"In load states {VerdictWords.LoadNames(loads)}" : "")}</th><th scope="col">{(verdict.Targets is null && place.Length == 0 ? "" : "Target")}</th>{LayoutColumns.Headings(styles, [.. layouts.Select(layout => layout.Name)], i => (layouts[i].IsCandidate, order) is (true, null) ? null : string.Join("; ", new[] { layouts[i].IsCandidate ? null : "for comparison only", order }.OfType<string>()))}</tr></thead>
             <tbody>
-            {Html.Join(RatioRows(verdict))}{OnVehicle(verdict)}{Html.Join(verdict.Quantities.Select(quantity => QuantityRow(verdict, quantity)))}{Row("Fits its place", place, layouts, Place, isText: true)}
+            {Html.Join(RatioRows(verdict))}{OnVehicle(verdict)}{Html.Join(verdict.Told.Select(quantity => QuantityRow(verdict, quantity)))}{RollGradient(verdict)}{Row("Fits its place", place, layouts, Place, isText: true)}
             {(verdict.Targets is null && layouts.All(layout => layout.Obstacles.IsEmpty) ? default : Row("Verdict", "", layouts, Outcome, isText: true))}</tbody></table></div>
             {(layouts.Length == 1 ? default : Html.Of($"<p class=\"note\">{VerdictWords.Rule}{(verdict.States[0].IsOfOneRandomRoad ? " The least tyre load on one random road does not count: another road has another." : "")}{Window(verdict)}</p>"))}
 
@@ -37,7 +38,8 @@ internal static class VerdictTable
     }
 
     /// <summary>Over which part of the run the ride is measured: the weighted acceleration at the worst seat is not of the whole run, as other figures are.</summary>
-    private static string Window(Verdict verdict) => RideWords.Window(verdict.States[0].Study.Manoeuvre) is { Length: > 0 } window ? $" The worst seat is that of the random road{window}." : "";
+    private static string Window(Verdict verdict) => verdict.States[0].Study.Manoeuvre is var manoeuvre && RideWords.Window(manoeuvre) is { Length: > 0 } window
+        ? $" The acceleration at the worst seat is that over the random road{(manoeuvre.Road.HasEvents ? " with its obstacles" : "")}{window}." : "";
 
     private static IEnumerable<Html> RatioRows(Verdict verdict)
     {
@@ -51,9 +53,18 @@ internal static class VerdictTable
         return
             from mode in Judged
             let asked = targets.All.Where(target => DampingTargets.ModeOf(target) == mode).ToArray()
-            where asked.Length > 0
-            select Row(FormattableString.Invariant($"{mode} damping ratio at {targets.Velocity:0.###} m/s"), Asked(targets, asked), verdict.Layouts, layout => Ratios(layout.Targets.Where(target => !target.IsOnVehicle && asked.Contains(target.Target))));
+            let label = FormattableString.Invariant($"{mode} damping ratio at {targets.Velocity:0.###} m/s")
+            where asked.Length > 0 || (mode == ModeName.Hop && verdict.Remedy is { LosesHopDamping: true })
+            select asked.Length > 0
+                ? Row(label, Asked(targets, asked), verdict.Layouts, layout => Ratios(layout.Targets.Where(target => !target.IsOnVehicle && asked.Contains(target.Target))))
+                : Row(label, "", verdict.Layouts, layout => Listed(verdict.States.Select(state => Html.Of($"{VerdictWords.Ratio(state.Result.Layouts[layout.Index].Window!.Modes[mode].DampingRatio)}"))));
     }
+
+    /// <summary>The roll gradient, where it is the price of the remedy.</summary>
+    private static Html RollGradient(Verdict verdict) => verdict.Remedy is { CostsRollGradient: true }
+        ? Row($"Roll gradient, {Unit.DegreePerG.Symbol}", "", verdict.Layouts, layout => Listed(verdict.States.Select(state =>
+            Html.Of($"{PlotText.Number(Unit.DegreePerG.Of(state.Result.Layouts[layout.Index].RollGradient), 1)}"))))
+        : default;
 
     /// <summary>The roll damping ratio of the whole vehicle, where the axle is part of one and its frame stiff enough for it to have one; the rows above are of the axle alone.</summary>
     private static Html OnVehicle(Verdict verdict)
@@ -98,7 +109,7 @@ internal static class VerdictTable
         string Cell(LayoutVerdict layout)
         {
             var values = verdict.States.Select(state => (Value: quantity.In(state, layout.Index), Interval: quantity.Interval(state, layout.Index))).ToArray();
-            var numbers = values.Select(at => at.Value is not { } value ? "–" : PlotText.Number(value, quantity.Decimals) + (at.Interval is { } interval ? $" ± {PlotText.Number(interval.HalfWidth, quantity.Decimals)}" : "")).ToArray();
+            var numbers = values.Select(at => at.Value is not { } value ? "–" : (value == quantity.Beyond ? SettlingWords.Beyond(value) : PlotText.Number(value, quantity.Decimals)) + (at.Interval is { } interval ? $" ± {PlotText.Number(interval.HalfWidth, quantity.Decimals)}" : "")).ToArray();
             if (numbers.Length <= MostInACell)
                 return string.Join(" · ", numbers);
             var known = values.Select(at => at.Value).OfType<double>().ToArray();
@@ -107,7 +118,7 @@ internal static class VerdictTable
 
         if (verdict.Layouts.All(layout => verdict.States.All(state => quantity.In(state, layout.Index) is null)))
             return default;
-        return Row($"{char.ToUpperInvariant(quantity.Name[0])}{quantity.Name[1..]}, {quantity.Unit.Symbol}", "", verdict.Layouts, layout => Html.Of($"{Cell(layout)}"));
+        return Row($"{char.ToUpperInvariant(quantity.Name[0])}{quantity.Name[1..]}{(quantity.Unit.Symbol.Length == 0 ? "" : $", {quantity.Unit.Symbol}")}", "", verdict.Layouts, layout => Html.Of($"{Cell(layout)}"));
     }
 
     private static Html Place(LayoutVerdict layout)

@@ -12,7 +12,7 @@ internal static class ComparisonFolder
     /// <summary>Adds the summary and puts all files in place.</summary>
     public static WrittenFolder Finish(OutputFolder folder, string path, Verdict verdict, Scenario scenario)
     {
-        var summary = folder.AddSummary("summary.json", output => Summary.Write(output, verdict.States, scenario.Warnings, VerdictWords.Decision(verdict)));
+        var summary = folder.AddSummary("summary.json", output => Summary.Write(output, verdict.States, scenario.Warnings, VerdictWords.Decision(verdict, scenario.AsksForTuning)));
         folder.Commit();
         return new WrittenFolder(path, folder.Names, summary);
     }

@@ -94,7 +94,7 @@ internal sealed class ComparisonOptions
         var isTable = !parsed.GetValue(_json);
         if (isTable && remark is not null)
             parsed.InvocationConfiguration.Output.WriteLine(remark);
-        ComparisonReport.Answer(parsed, _json, verdict, written);
+        ComparisonReport.Answer(parsed, _json, verdict, read.AsksForTuning, written);
         if (isTable)
             RideOptions.Write(parsed, states);
     }

@@ -26,22 +26,22 @@ internal static class ComparisonReport
     ];
 
     /// <summary>Tells what was found: as tables and sentences, or as <c>summary.json</c>.</summary>
-    public static void Answer(ParseResult parsed, Option<bool> json, Verdict verdict, WrittenFolder folder)
+    public static void Answer(ParseResult parsed, Option<bool> json, Verdict verdict, bool asksForTuning, WrittenFolder folder)
     {
         var output = parsed.InvocationConfiguration.Output;
         if (parsed.GetValue(json))
             output.Write(folder.Summary);
         else
-            Write(output, verdict, folder);
+            Write(output, verdict, asksForTuning, folder);
     }
 
-    private static void Write(TextWriter output, Verdict verdict, WrittenFolder folder)
+    private static void Write(TextWriter output, Verdict verdict, bool asksForTuning, WrittenFolder folder)
     {
         var states = verdict.States;
         var study = states[0].Study;
         output.WriteLine($"{study.Provenance.Scenario} — {study.Vehicle.Name}");
         output.WriteLine();
-        if (VerdictWords.Decision(verdict) is { } decision)
+        if (VerdictWords.Decision(verdict, asksForTuning) is { } decision)
         {
             output.WriteLine(decision);
             output.WriteLine();
@@ -95,7 +95,7 @@ internal static class ComparisonReport
         {
             table.AddGap();
             foreach (var metric in RollMetric.OfCorner.Where(metric => result.Layouts.Any(layout => metric.Of(layout.Metrics) is not null)))
-                AddRow(table, metric.Label, metric.Unit.Symbol, metric.Decimals, result, layout => metric.Shown(layout.Metrics));
+                table.Add([metric.Label, metric.Unit.Symbol, .. result.Layouts.Select(layout => SettlingWords.InPlaceOf(metric, study, layout.Metrics) ?? TextTable.Number(metric.Shown(layout.Metrics), metric.Decimals))]);
             if (result.Layouts.Any(layout => layout.Metrics.BothTurns is not null))
                 AddTurns(table, result);
             var largest = RollMetric.RollAngleLargestInManoeuvre;

@@ -82,7 +82,7 @@ internal static class ReportCommand
             var prefix = LoadStates.FilePrefixes([shown])[0];
             figures.AddFiles(
                 parsed, folder, study.Provenance.Scenario, [.. report.Figures.Select(figure => figure.FileName == RobustFigure.FileName || figure.FileName.EndsWith(LoadWindowsFigure.Together, StringComparison.Ordinal) ? figure : figure with { FileName = prefix + figure.FileName })], cancellation);
-            ComparisonReport.Answer(parsed, json, verdict, ComparisonFolder.Finish(folder, folderPath, verdict, read));
+            ComparisonReport.Answer(parsed, json, verdict, read.AsksForTuning, ComparisonFolder.Finish(folder, folderPath, verdict, read));
             if (!parsed.GetValue(json))
                 RideOptions.Write(parsed, states, reference);
             return Task.FromResult(ExitCode.Done);

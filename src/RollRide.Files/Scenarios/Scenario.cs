@@ -13,6 +13,9 @@ public sealed record Scenario(StudyCase Study, OutputFile Output, ImmutableArray
     /// <summary>What the dampers are tuned for; null where the file does not say, or says it with <see cref="TuningFaults"/>.</summary>
     public TuningTask? Tuning { get; init; }
 
+    /// <summary>Whether the file asks for a tuning, read here or not.</summary>
+    public bool AsksForTuning { get; init; }
+
     /// <summary>Why the file's tuning cannot be used; empty where it can or there is none.</summary>
     public ImmutableArray<DataFileFault> TuningFaults { get; init; } = [];
 }

@@ -101,6 +101,7 @@ public static class ScenarioReader
         return new Scenario(study, file.Output, [.. context.Warnings])
         {
             Tuning = tuning,
+            AsksForTuning = file.Tuning is not null,
             TuningFaults = tuningFaults,
         };
     }

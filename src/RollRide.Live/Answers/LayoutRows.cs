@@ -1,4 +1,5 @@
 using System.Text.Json.Nodes;
+using RollRide.Findings;
 using RollRide.Metrics;
 using RollRide.Modes;
 using RollRide.Studies;
@@ -25,7 +26,7 @@ internal static class LayoutRows
             .. modes.SelectMany(mode => new[] { Row(LayoutMetric.NaturalFrequency(mode), layout), Row(LayoutMetric.DampingRatio(mode, study.Analysis), layout) }),
             .. study.Targets is { } targets ? modes.Select(mode => AtTargets(mode, targets, layout)).OfType<JsonNode>() : [],
             .. layout.OnVehicle is null ? Array.Empty<JsonNode>() : [Row(LayoutMetric.RollDampingRatioOnVehicle, layout)],
-            .. layout.Metrics.RollResponse is null ? [] : RollMetric.OfCorner.Select(metric => Row(metric, layout.Metrics)),
+            .. layout.Metrics.RollResponse is null ? [] : RollMetric.OfCorner.Select(metric => OfCorner(metric, study, layout.Metrics)),
             .. OverUnevenRoad(study, layout),
             .. OfRun.Select(metric => Row(metric, layout.Metrics.Whole)),
             Row(LayoutMetric.CompressionStrokeLeft, layout),
@@ -54,6 +55,14 @@ internal static class LayoutRows
         ["text"] = metric.Text(result),
         ["explanation"] = metric.Description,
     };
+
+    private static JsonObject OfCorner(RollMetric metric, StudyCase study, RunMetrics run)
+    {
+        var row = Row(metric, run);
+        if (SettlingWords.InPlaceOf(metric, study, run) is { } text)
+            row["text"] = text;
+        return row;
+    }
 
     /// <summary>The damping ratio of a mode beside what is asked of it; null where nothing is.</summary>
     private static JsonObject? AtTargets(ModeName mode, DampingTargets targets, LayoutResult layout)

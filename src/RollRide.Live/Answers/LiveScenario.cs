@@ -111,7 +111,7 @@ public sealed class LiveScenario : ILiveScenario
         return Of(request, answer => answer["decision"] = null, (answer, edited, study, faults) =>
         {
             var states = Comparison.RunInEachLoad(edited.Scenario.Study, cancellation: cancellation).Select(result => new ComparisonFindings(result)).ToArray();
-            answer["decision"] = VerdictWords.Decision(Studies.Verdict.Of(states, cancellation));
+            answer["decision"] = VerdictWords.Decision(Studies.Verdict.Of(states, cancellation), edited.Scenario.AsksForTuning);
             answer["risks"] = Texts(states.SelectMany(state => state.Result.Layouts.SelectMany(layout => RunWarnings.Of(state.Study, layout).Select(warning =>
                 $"“{layout.Name}”{(state.Study.Load is { } load ? $", {load.Name}" : "")}: {warning}"))));
         }, cancellation);

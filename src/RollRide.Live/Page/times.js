@@ -37,7 +37,7 @@ class TimePlot {
     this.#axes.begin();
     this.#still.begin();
     this.#own.begin();
-    const { x, y, right, top } = frame(this.#figure, this.#axes, {
+    const { x, y } = frame(this.#figure, this.#axes, {
       title, x: { range: [0, end], label: 'time, s' }, y: { range: around(all.flatMap(time => this.#rangeOf(time)), least), label: unit },
     });
     const scales = [x, y].map(axis => [axis.from, axis.to, axis(axis.from), axis(axis.to)]).join(' ');
@@ -47,7 +47,7 @@ class TimePlot {
     };
     if (given) {
       this.#still.put('given', 'path', { class: 'given', d: drawn(given) });
-      this.#axes.put('label', 'text', { class: 'note end', x: right - 4, y: top + 12 }, 'grey: as in the file');
+      this.#axes.put('label', 'text', { class: 'note end', x: this.#figure.width - 60, y: 17 }, 'grey: as in the file');
     }
     for (const curve of curves)
       (curve.isSelected ? this.#own : this.#still).put(curve.name, 'path', { class: `line thin s${curve.style}`, d: drawn(curve.time) });

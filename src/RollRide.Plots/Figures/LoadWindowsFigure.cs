@@ -15,18 +15,16 @@ public static class LoadWindowsFigure
 
     // Share of a bar's place that is free for names beside it.
     private const double RoomForNames = 0.75;
-    private const double Headroom = 1.3; // for names above the highest edge
+    private const double Headroom = 1.45; // for names above the highest edge
 
-    // As many panels have room below each other, more stand side by side; more than a few of them need the height of a slide.
-    private const int MostBelow = 4;
-    private const int MostFlat = 2;
+    // Below each other, panels would be too flat to read the settings from.
     private const int PanelsInRow = 2;
 
     // Names of edges lower than this share of the axis stand below zero.
     private const double Low = 0.15;
 
     // Width of all panels of a row on a slide, in plot units: names of edges wider than a bar's share of it are broken.
-    private const double RowWidth = 1000;
+    private const double RowWidth = 850;
 
     /// <summary>The end of the file name of each figure that is of all load states together.</summary>
     public const string Together = "-over-loads.png";
@@ -38,7 +36,7 @@ public static class LoadWindowsFigure
         ArgumentNullException.ThrowIfNull(states);
         var common = CommonWindow.Of(states);
         var styles = StudyStyles.Of(states[0].Study);
-        var columns = common.Length > MostBelow ? PanelsInRow : 1;
+        var columns = Math.Min(common.Length, PanelsInRow);
         double[] shown = [.. common.SelectMany((window, i) => Bars(states, i, window.Verdict).SelectMany(bar => SettingWindowBars.Edges(bar.Window)).Select(edge => edge.Edge.Coefficient).Append(window.Verdict.Coefficient)).Select(Unit.KilonewtonSecondPerMetre.Of)];
         var top = Headroom * shown.Max();
         var range = new PlotRange(shown.Min() < Low * top ? -Low * top : 0, top);
@@ -47,7 +45,8 @@ public static class LoadWindowsFigure
             FigureParts.Footer(states[0].Study with { Load = null }),
             [.. common.Select((window, i) => new Panel(Model(window.Name, styles[window.Name], states, i, window.Verdict, columns, range), i / columns, i % columns))])
         {
-            NeedsHeight = common.Length > MostFlat,
+            NeedsWidth = columns > 1,
+            NeedsHeight = common.Length > PanelsInRow,
         };
     }
 

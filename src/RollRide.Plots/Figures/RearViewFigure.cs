@@ -14,11 +14,12 @@ public static class RearViewFigure
 {
     // Height of the plot area of one panel on a slide, in plot units: with it the width of a text turns into millimetres of the drawing.
     private const double PlotHeight = 235;
-    private const double Lowest = -205;
+    private const double Lowest = -215;
     private const double NameRow = 62;
     private const double Elbow = 36;
     private const double HeadRoom = 0.14; // m, for the row of names
     private const double Head = 7; // of an arrow, in plot units
+    private const double AboveLine = 3; // of a number over its dimension line, clear of the arrows, in plot units
 
     private static readonly OxyColor Body = OxyColor.FromRgb(0xB8, 0xB8, 0xB8);
     private static readonly OxyColor OnAxle = OxyColor.FromRgb(0xD9, 0xD9, 0xD9);
@@ -92,11 +93,11 @@ public static class RearViewFigure
         if (failing is not null)
             Write(model, FigureParts.Text($"{Unit.Millimetre.Show(-failing.Margin):F1} missing: {failing.Text}"), 0, Elbow, HorizontalAlignment.Center, OxyColors.White);
         Dimension(model, mmPerUnit, 0, Unit.Millimetre.Of(-position), -80, FigureParts.Text($"{Unit.Millimetre.Of(position):F1}"), Unit.Millimetre.Of(space.Mounts.AxleEndHeight));
-        Dimension(model, mmPerUnit, 0, Unit.Millimetre.Of(-vehicle.HalfTrack), -150, FigureParts.Text($"half-track {Unit.Millimetre.Of(vehicle.HalfTrack):F0}"), 0);
+        Dimension(model, mmPerUnit, 0, Unit.Millimetre.Of(-vehicle.HalfTrack), -165, FigureParts.Text($"half-track {Unit.Millimetre.Of(vehicle.HalfTrack):F0}"), 0);
         Dimension(model, mmPerUnit, 0, Unit.Millimetre.Of(position + space.Mounts.BodyEndOutboard), -80, FigureParts.Text($"body end {Unit.Millimetre.Of(position + space.Mounts.BodyEndOutboard):F1}"), Unit.Millimetre.Of(space.Mounts.BodyEndHeight));
         var band0 = result.Found.Bands.FirstOrDefault(band => position >= band.Inner - 1e-5 && position <= band.Outer + 1e-5);
         if (band0 is not null)
-            Dimension(model, mmPerUnit, Unit.Millimetre.Of(band0.Inner), Unit.Millimetre.Of(band0.Outer), -150, FigureParts.Text($"band {Unit.Millimetre.Of(band0.Inner):F1} to {Unit.Millimetre.Of(band0.Outer):F1}"), 0);
+            Dimension(model, mmPerUnit, Unit.Millimetre.Of(band0.Inner), Unit.Millimetre.Of(band0.Outer), -165, FigureParts.Text($"band {Unit.Millimetre.Of(band0.Inner):F1} to {Unit.Millimetre.Of(band0.Outer):F1}"), 0);
         return new Figure(
             fileName, title,
             FigureParts.Text($"{name}, over {TravelWords.Range(space.Travel)}. Solid: ride height. Dashed: {(failing is null ? "" : "where it fails, ")}{PlotText.Number(Unit.Millimetre.Of(heave), 0)} mm heave with {PlotText.Number(Unit.Degree.Of(leftRoll), 1)} deg roll.{(result.Found.Bands.IsEmpty ? "" : " Yellow: the damper fits.")} The axle tube is not checked. Dimensions in mm."),
@@ -145,7 +146,7 @@ public static class RearViewFigure
         }
 
         if (PlotFont.Width(text, Theme.LabelSize) * mmPerUnit < Math.Abs(to - from))
-            Write(model, text, (from + to) / 2, height + 2, HorizontalAlignment.Center);
+            Write(model, text, (from + to) / 2, height + (AboveLine * mmPerUnit), HorizontalAlignment.Center);
         else
             Write(model, text, Math.Max(from, to) + ((isTight ? 2.5 * Head : 4) * mmPerUnit), height - 20, HorizontalAlignment.Left);
     }

@@ -45,7 +45,11 @@ public static class SettingWindowFigure
 
     private static string Question(SettingWindowResult result) => result.Upright.IsEmpty
         ? FigureParts.Text($"Green: damper coefficients that meet all targets{FigureParts.OnThisAxle(result.Study)} at {result.Targets.Velocity:0.###} m/s. Marks: the present one.{FigureParts.InLoad(result.Study)}")
-        : FigureParts.Text($"Green: upright dampers{Mount(result)} that meet all targets{FigureParts.OnThisAxle(result.Study)} at {result.Targets.Velocity:0.###} m/s. Marks: each layout as the upright damper of equal effect.{FigureParts.InLoad(result.Study)}");
+        : FigureParts.Text($"Green: upright dampers{Mount(result)} that meet all targets{FigureParts.OnThisAxle(result.Study)} at {result.Targets.Velocity:0.###} m/s. Marks: each layout as the upright damper of equal effect.{Locking(result)}{FigureParts.InLoad(result.Study)}");
+
+    /// <summary>What the edge means that no target gives; empty where none is drawn.</summary>
+    private static string Locking(SettingWindowResult result) =>
+        result.Upright.Any(upright => upright.ByPosition.Any(at => at.Window.Upper.Binding is null)) ? " Above “suspension locks” only the tyres spring." : "";
 
     /// <summary>The mount that all layouts share, in words; of several each panel says its own.</summary>
     private static string Mount(SettingWindowResult result) => result.Upright is [{ MountStiffness: { } stiffness }]

@@ -12,8 +12,8 @@ public static class TuningFigures
     /// <summary>So many layouts side by side can still be read.</summary>
     public const int MostLayouts = 4;
 
-    // Before and after are no layouts; the band lies behind both.
-    private static readonly SeriesStyle After = OtherStyles.First, Before = OtherStyles.Second, Band = OtherStyles.Ground;
+    // Before and after are no layouts.
+    private static readonly SeriesStyle After = OtherStyles.First, Before = OtherStyles.Second;
 
     /// <summary>Builds the figures.</summary>
     /// <param name="result">What tuning found, for at most <see cref="MostLayouts"/> layouts.</param>
@@ -87,7 +87,7 @@ public static class TuningFigures
             return new CurvePanel(title, "Velocity amplitude at the damper", "m/s", quantity, "",
                 [OverVelocity(inLoad.DampingAfter, "Tuned", After, ratio), OverVelocity(inLoad.DampingBefore, "Before", Before, ratio)])
             {
-                TargetBars = [new PlotSeries("target", Band, [v, v], [target.Ratio - target.Tolerance, target.Ratio + target.Tolerance])],
+                TargetBars = [new TargetBar("target", v, target.Ratio - target.Tolerance, target.Ratio + target.Tolerance)],
                 LogarithmicX = true,
                 Labels = LabelPlacement.None,
                 ReferenceLines = [new ReferenceLine(target.Ratio, $"target {PlotText.Number(target.Ratio, 2)}")],
@@ -176,11 +176,10 @@ public static class TuningFigures
     private static PlotSeries OverVelocity(IReadOnlyList<DampingAtVelocity> damping, string name, SeriesStyle style, Func<DampingAtVelocity, double> value) =>
         new(name, style, [.. damping.Select(at => at.Velocity)], [.. damping.Select(value)]);
 
-    private static IEnumerable<PlotSeries> CoefficientBand(string name, TargetOutcome outcome)
+    private static IEnumerable<TargetBar> CoefficientBand(string name, TargetOutcome outcome)
     {
-        var v = outcome.Target.DamperVelocity;
         if (outcome.LowestCoefficient is { } low && (outcome.HighestCoefficient ?? outcome.CoefficientWanted) is { } high)
-            yield return new PlotSeries(name, Band, [v, v], [Unit.KilonewtonSecondPerMetre.Of(low), Unit.KilonewtonSecondPerMetre.Of(high)]);
+            yield return new TargetBar(name, outcome.Target.DamperVelocity, Unit.KilonewtonSecondPerMetre.Of(low), Unit.KilonewtonSecondPerMetre.Of(high));
     }
 
     private static ReferenceLine[] Velocities(TuningResult result) =>

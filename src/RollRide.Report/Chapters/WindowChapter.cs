@@ -22,7 +22,7 @@ internal sealed class WindowChapter : IChapter
         string Table(string where)
         {
             var table = "The table gives the factors on the present curve that meet "
-                + (!isOfVehicle ? "all targets" : input.Verdict.Layouts.All(layout => layout.IsJudgedOnVehicle) ? "all targets, on this axle and on the whole vehicle" : "the targets of this axle alone");
+                + (!isOfVehicle ? "all targets" : input.Verdict.Layouts.All(layout => layout.IsJudgedOnVehicle) ? "all targets, on this axle and on the whole vehicle (there the heave limits hold for bounce or pitch, whichever is damped more)" : "the targets of this axle alone");
             if (input.Changes.All(changes => changes.All(change => change.Kind is null)))
                 return $"{table}{where}.";
             DamperTolerance[] tolerances = [.. windows[0].Study.Layouts.Select(layout => DamperTolerance.Of(windows[0].Study, layout, windows[0].Targets.Velocity)).Distinct()];
@@ -30,7 +30,7 @@ internal sealed class WindowChapter : IChapter
             return $"{table}{where}, and of each other change the value nearest to the present one that leaves room for {room}; where none does, for half of it; where none does that either, without room. Each was driven through the manoeuvre; what bars it there is named.";
         }
 
-        ImmutableArray<string> prices = [.. input.Verdict.Layouts.Select((layout, i) => VerdictWords.Prices(layout, input.Changes[i])).OfType<string>()];
+        ImmutableArray<string> prices = [.. input.Verdict.Layouts.SelectMany((layout, i) => VerdictWords.Prices(layout, input.Changes[i]))];
         return windows.Count == 1
             ? new Chapter(title, [WindowConclusions.Of(windows[0])[0], Table("")], [SettingWindowFigure.Build(windows[0])]) { Table = RemedyTable.Write(input, windows), Notes = prices }
             : new Chapter(title, [.. CommonWindow.Of([.. windows.Select(state => state.JudgedAs(input.Verdict))]).Select(WindowWords.Of), Table(" in every load state")], [LoadWindowsFigure.Build(windows)]) { IsOfAllLoads = true, Table = RemedyTable.Write(input, windows), Notes = prices };

@@ -88,7 +88,7 @@ public sealed record ComparedQuantity(
 
     private static ComparedQuantity OfSettling(double followed) => OfRoll(RollMetric.RollSettlingTime) with
     {
-        Value = layout => layout.Metrics.RollResponse is not { } corner ? null : corner.IsUnsettled ? followed : RollMetric.RollSettlingTime.Shown(layout.Metrics),
+        Value = layout => layout.Metrics.RollResponse?.SettlingTimeOr(followed),
         Beyond = followed,
     };
 

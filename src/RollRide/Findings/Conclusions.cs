@@ -35,7 +35,7 @@ public static class Conclusions
     internal static IEnumerable<string> WhateverTheRoad(ComparisonResult result)
     {
         var ranked = result with { Layouts = result.Candidates };
-        return [.. OnStability(result), .. OnDamping(ranked), .. ranked.Layouts is [var layout] ? OnOne(layout) : OnRoll(ranked)];
+        return [.. OnStability(result), .. OnDamping(ranked), .. ranked.Layouts is [var layout] ? OnOne(result.Study, layout) : OnRoll(ranked)];
     }
 
     /// <summary>With which layouts something is similar, of those that count.</summary>
@@ -104,7 +104,7 @@ public static class Conclusions
             yield return sentence;
         var unsettled = measured.Where(layout => layout.Metrics.RollResponse!.SettlingTime is null).ToArray();
         if (unsettled.Length > 0)
-            yield return Invariant($"Roll has not settled to within 5 % of the steady angle {Cornering.CornerAlone.Aftermath:0} s after the corner's last change: {Quoted(unsettled)}.");
+            yield return $"Roll has {SettlingWords.NotSettled(result.Study)}: {Quoted(unsettled)}.";
     }
 
     /// <summary>Where the corner builds up so slowly that it hides the damping, what a step would show.</summary>
@@ -144,11 +144,11 @@ public static class Conclusions
             : Invariant($"Over the {road} RMS body acceleration is least with “{soft.Name}”, {low:F2} m/s², and {100 * ((high / low) - 1):F0} % higher with “{harsh.Name}”.");
     }
 
-    private static IEnumerable<string> OnOne(LayoutResult layout)
+    private static IEnumerable<string> OnOne(StudyCase study, LayoutResult layout)
     {
         if (layout.Metrics.WorseTurn is not { Overshoot: { } overshoot, SteadyAngle: { } steady, PeakAngle: { } peak } turn)
             yield break;
-        var settled = turn.SettlingTime is { } time ? Invariant($"settled {time:F1} s after the corner began") : Invariant($"and not settled to within 5 % of it {Cornering.CornerAlone.Aftermath:0} s after the corner's last change");
+        var settled = turn.SettlingTime is { } time ? Invariant($"settled {time:F1} s after the corner began") : $"and has {SettlingWords.NotSettled(study)}";
         yield return Invariant($"In the corner from rest it rolls to {Deg(peak):F1} deg, {Percent(overshoot)} % over its steady {Deg(steady):F1} deg, {settled}.");
         foreach (var sentence in OnStep([layout]))
             yield return sentence;

@@ -32,18 +32,27 @@ public static class MountsConclusions
 
         if (sentences.Count == 0)
             Say($"Over the travel looked at no damper whose lengths are known runs out of stroke, and none goes over centre.");
-        if (BeyondTravel(result.Study.Vehicle) is { } beyond)
+        if (BeyondTravel(result.Study) is { } beyond)
             sentences.Add(beyond);
         if (result.Layouts[0].Travel.Range.Combinations != TravelCombinations.All && result.Layouts.Any(mounts => mounts.ClosedReserve is not null || mounts.ExtendedReserve is not null))
             Say($"Travel is counted to stop contact; stop compression uses up part of this reserve.");
         return sentences;
     }
 
-    /// <summary>What the travel given leaves out of what the stops allow; null where it leaves out nothing.</summary>
-    private static string? BeyondTravel(HalfCar vehicle) =>
-        vehicle.Travel is { } given && (vehicle with { Travel = null }).Envelope?.Range is { } allowed && (allowed.Bump > given.Bump || allowed.Rebound > given.Rebound)
-            ? FormattableString.Invariant($"The travel given is {Of(given)}; the stops touch later, at {Of(allowed)}. What is left of the strokes between the two was not looked at.")
-            : null;
+    /// <summary>What becomes of the strokes where the stops allow more than the travel given; null where they do not.</summary>
+    private static string? BeyondTravel(StudyCase study)
+    {
+        if (StrokeToStops.Of(study) is not { } untilStops)
+            return null;
+        string[] missing =
+        [
+            .. from damper in untilStops.Layouts
+               from end in new[] { (Word: "closes metal to metal", Reserve: damper.ClosedReserve), (Word: "is pulled to its end", Reserve: damper.ExtendedReserve) }
+               where end.Reserve < -FitCheck.Tolerance
+               select FormattableString.Invariant($"with “{damper.Name}” the damper {end.Word}, {Unit.Millimetre.Show(-end.Reserve!.Value):F1} short"),
+        ];
+        return FormattableString.Invariant($"The travel given is {Of(study.Vehicle.Travel!)}; the stops touch later, at {Of(untilStops.Layouts[0].Travel.Range)}. Between the two {(missing.Length == 0 ? "no damper whose lengths are known runs out of stroke" : string.Join("; ", missing))}.");
+    }
 
     private static string Of(TravelRange travel) => FormattableString.Invariant($"{Unit.Millimetre.Of(travel.Bump):0.#} mm in bump and {Unit.Millimetre.Of(travel.Rebound):0.#} mm in rebound");
 

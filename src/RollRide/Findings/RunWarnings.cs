@@ -111,6 +111,9 @@ public static class RunWarnings
 
         if (RideRecorder.MeasuredSpan(manoeuvre) is { } ride && ride.End - ride.Start < RideRecorder.ShortestSpectrum)
             yield return Invariant($"No spectrum of the ride: {ride.End - ride.Start:F2} s are measured, and a spectrum needs {RideRecorder.ShortestSpectrum:F2} s. Lengthen the run.");
+
+        if (RideWords.BegunInside(manoeuvre) is { } cut)
+            yield return cut;
     }
 
     /// <summary>What the corner from rest does that the run does not show.</summary>

@@ -12,6 +12,8 @@ namespace RollRide.Findings;
 public static class VerdictWords
 {
     private const int MostNamed = 4;
+    private const string AsTheyAre = " for the dampers as they are";
+    private const string NotTuned = $"{AsTheyAre}, and the tuning that the scenario asks for is not part of a comparison";
     private const string NothingWorse = "nothing compared gets noticeably worse";
 
     /// <summary>Which differences count: for the decision, its price and what tables mark.</summary>
@@ -20,8 +22,10 @@ public static class VerdictWords
 
     /// <summary>The decision, with what it costs and where it was checked.</summary>
     /// <param name="verdict">The verdict.</param>
+    /// <param name="asksForTuning">Whether the scenario also asks for a tuning of its dampers, which a comparison does not run.</param>
     /// <returns>Null where there is nothing to decide: one layout and nothing asked of it.</returns>
-    public static string? Decision(Verdict verdict) => Headline(verdict) is { } headline ? $"{headline} {Basis(verdict)}" : null;
+    public static string? Decision(Verdict verdict, bool asksForTuning = false) =>
+        Headline(verdict) is { } headline ? $"{headline} {Basis(verdict, asksForTuning ? NotTuned : "", "")}" : null;
 
     /// <summary>What to choose, or what is missed and what would help, with price and risk.</summary>
     /// <param name="verdict">The verdict.</param>
@@ -47,8 +51,10 @@ public static class VerdictWords
     public static string Basis(Verdict verdict, TuningResult? tuning = null, RobustResult? robust = null)
     {
         ArgumentNullException.ThrowIfNull(verdict);
-        return $"Confidence: {Untold(verdict, tuning is not null)}{Where(verdict)}{OnVehicle(verdict)}{(tuning is null ? "" : $" {TuningConclusions.InShort(tuning, robust)}")}";
+        return tuning is null ? Basis(verdict, "", "") : Basis(verdict, AsTheyAre, $" {TuningConclusions.InShort(tuning, robust)}");
     }
+
+    private static string Basis(Verdict verdict, string asked, string tuned) => $"Confidence: {Untold(verdict, asked)}{Where(verdict)}{OnVehicle(verdict)}{tuned}";
 
     /// <summary>Of a vehicle with two axles: what the targets are judged on, and what the whole vehicle does.</summary>
     private static string OnVehicle(Verdict verdict)
@@ -60,7 +66,7 @@ public static class VerdictWords
             return "";
         if (modes.Any(vehicle => vehicle.RollsInParts))
             return " Targets are judged on this axle alone: with so soft a frame each end of the body rolls nearly by itself, and no single damping ratio describes the whole vehicle.";
-        return !named.IsJudgedOnVehicle ? " Targets are judged on this axle alone." : " Targets are those of this axle; for roll the whole vehicle is judged too.";
+        return !named.IsJudgedOnVehicle ? " Targets are judged on this axle alone." : " Targets are those of this axle; for roll the whole vehicle is judged too" + (verdict.Changes.IsEmpty ? "." : ", and a change must also keep its bounce or pitch within the heave limits.");
     }
 
     /// <summary>How much of a target that is met is left in reserve.</summary>
@@ -164,7 +170,9 @@ public static class VerdictWords
         PlaceRiskKind.OnBumpStop => Invariant($"the body stands on its bump stops at rest{In(risk.Load)}, compressed by {Unit.Millimetre.Show(risk.Value):F0}"),
         PlaceRiskKind.OnReboundStop => Invariant($"the rebound stops are compressed at rest{In(risk.Load)}, by {Unit.Millimetre.Show(risk.Value):F0}"),
         PlaceRiskKind.TooLong => Invariant($"over the whole travel the dampers of {Quoted(layout)} close metal to metal{In(risk.Load)}: {Unit.Millimetre.Show(risk.Value):F1} of stroke are missing"),
-        _ => Invariant($"over the whole travel the dampers of {Quoted(layout)} are pulled to their end{In(risk.Load)}: {Unit.Millimetre.Show(risk.Value):F1} of stroke are missing"),
+        PlaceRiskKind.TooShort => Invariant($"over the whole travel the dampers of {Quoted(layout)} are pulled to their end{In(risk.Load)}: {Unit.Millimetre.Show(risk.Value):F1} of stroke are missing"),
+        PlaceRiskKind.ClosesBeforeStops => Invariant($"beyond the travel given, the dampers of {Quoted(layout)} close metal to metal before the stops touch{In(risk.Load)}: {Unit.Millimetre.Show(risk.Value):F1} of stroke are missing"),
+        _ => Invariant($"beyond the travel given, the dampers of {Quoted(layout)} are pulled to their end before the stops touch{In(risk.Load)}: {Unit.Millimetre.Show(risk.Value):F1} of stroke are missing"),
     };
 
     private static string Light(LightestSide side)
@@ -200,9 +208,9 @@ public static class VerdictWords
     private static string NextBest(Verdict verdict) => Quoted(verdict.NextBest!) + (verdict.Usable.Count() > 2 ? ", the next best" : "");
 
     /// <summary>What the scenario does not ask, and a decision therefore not tell.</summary>
-    private static string Untold(Verdict verdict, bool isTuned)
+    private static string Untold(Verdict verdict, string asked)
     {
-        var targets = isTuned ? "no targets were given for the dampers as they are" : "no targets were given";
+        var targets = $"no targets were given{asked}";
         return verdict.Targets is not null ? ""
             : verdict.States[0].Study.Manoeuvre.HasCorner ? $"{targets}; "
             : $"{targets} and no corner was driven; ";
@@ -317,16 +325,28 @@ public static class VerdictWords
     private static string SettingAlone(TargetRemedy setting) => Invariant(
         $"The damper curve × {setting.CurveScales.Least:0.00} to {setting.CurveScales.Greatest:0.00} alone meets all targets, {(setting.HasSomeRoom ? $"with room for ±{Percent(setting.Room)} % only, not for" : "without room for")} the {(setting.Tolerance.IsStated ? "stated" : "usual")} ±{Percent(setting.Tolerance.Share)} %.");
 
-    /// <summary>What each remedy for a layout, and another setting alone, costs when driven; null where there is none.</summary>
+    /// <summary>What each remedy for a layout, and another setting alone, costs when driven: a line for each that costs something noticeable, and one for those that do not.</summary>
     /// <param name="layout">The layout.</param>
     /// <param name="changes">What was tried with it.</param>
-    public static string? Prices(LayoutVerdict layout, ImmutableArray<TriedChange> changes)
+    public static IEnumerable<string> Prices(LayoutVerdict layout, ImmutableArray<TriedChange> changes)
     {
         ArgumentNullException.ThrowIfNull(layout);
-        TargetRemedy[] found = [.. changes.Where(change => change.Works || change is { Kind: null, MeetsTargets: true }).Select(change => change.Found!)];
-        return found.Length == 0 ? null
-            : $"{Quoted(layout)}, price of {string.Join("; of ", found.Select(remedy => $"{(remedy.Kind is null ? Invariant($"the damper curve × {remedy.CurveScale:0.00}") : Changed(remedy))}: {Price(remedy)}"))}.";
+        var found = changes.Where(change => change.Works || change is { Kind: null, MeetsTargets: true }).Select(change => (change.Found!, Price: Price(change.Found!))).ToLookup(remedy => remedy.Price == NothingWorse);
+        if (found[true].Any())
+            yield return $"{Quoted(layout)}, without a noticeable price: {Listed([.. found[true].Select(remedy => InShort(remedy.Item1))])}.";
+        foreach (var (remedy, price) in found[false])
+            yield return $"{Quoted(layout)}, price of {InShort(remedy)}: {price}.";
     }
+
+    /// <summary>A change as a thing, its present value left to the table beside it.</summary>
+    private static string InShort(TargetRemedy remedy) => remedy.Kind switch
+    {
+        null => Invariant($"the damper curve × {remedy.CurveScale:0.00}"),
+        RemedyKind.DamperPosition => $"the dampers {Shift(remedy)}",
+        RemedyKind.SpringPosition => Invariant($"springs {Unit.Millimetre.Of(2 * remedy.Value):F0} mm apart"),
+        RemedyKind.AntiRollBar => Invariant($"an anti-roll bar of {Unit.NewtonMetrePerDegree.Of(remedy.Value):F0} N·m/deg"),
+        _ => Invariant($"a track of {Unit.Millimetre.Of(remedy.Value):F0} mm"),
+    };
 
     /// <summary>How much of the dampers' tolerance a remedy leaves room for.</summary>
     private static string Room(TargetRemedy remedy) => remedy.HasRoom
@@ -354,7 +374,7 @@ public static class VerdictWords
     {
         string[] costs =
         [
-            .. remedy.EnlargesRollGradient && remedy.Prices.All(price => price.Quantity != DecidingQuantity.LargestRoll)
+            .. remedy.CostsRollGradient
                 ? [Invariant($"roll gradient {Unit.DegreePerG.Of(remedy.RollGradient.Then):F1} instead of {Unit.DegreePerG.Of(remedy.RollGradient.Present):F1} deg/g")] : Array.Empty<string>(),
             .. remedy.Prices.Select(price => Changed(price.Quantity, price.Then, price.Present) + In(price.Load)),
             .. remedy is { LosesHopDamping: true, HopDampingRatio: var (present, then) } ? [$"hop damping ratio {Ratio(then)} instead of {Ratio(present)}"] : Array.Empty<string>(),

@@ -45,6 +45,10 @@ public sealed record RollResponse
     /// <summary>Whether there is a steady roll to settle to, and roll had not settled when the corner was no longer followed.</summary>
     public bool IsUnsettled => Overshoot is not null && SettlingTime is null;
 
+    /// <summary>The settling time, or how long roll was followed without settling, s; null where there is no steady angle to settle to.</summary>
+    /// <param name="followed">How long the corner from rest is followed, s.</param>
+    public double? SettlingTimeOr(double followed) => IsUnsettled ? followed : SettlingTime;
+
     /// <inheritdoc cref="Dynamics.LinearHalfCar.BodyRollPeriod"/>
     public double? RollPeriod { get; init; }
 

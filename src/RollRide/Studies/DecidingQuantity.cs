@@ -140,7 +140,7 @@ public sealed record DecidingQuantity(
 
     private static DecidingQuantity SettlingTime(double followed) => new(
         "settling time", RollMetric.RollSettlingTime.Unit, 2, Better.Less, false,
-        (run, _) => run.RollResponse is not { } corner ? null : corner.IsUnsettled ? followed : RollMetric.RollSettlingTime.Shown(run))
+        (run, _) => run.RollResponse?.SettlingTimeOr(followed))
     { Beyond = followed };
 
     private static DecidingQuantity OfPhase(string name, PhaseMetric metric, Manoeuvre manoeuvre, int index) => new(

@@ -49,6 +49,9 @@ public record LayoutResult
 
     /// <summary>Name of the layout.</summary>
     public string Name => Car.Layout.Name;
+
+    /// <summary>The steady roll of the body over lateral acceleration, rad per m/s².</summary>
+    public double RollGradient => StandingVariation.RollGradient([Car]);
 }
 
 /// <summary>What one layout did in a case, its channels over time among it.</summary>

@@ -20,6 +20,12 @@ public enum PlaceRiskKind
 
     /// <summary>The damper is pulled to its end within the travel that the vehicle gives.</summary>
     TooShort,
+
+    /// <summary>The damper closes metal to metal beyond that travel, before the stops end it.</summary>
+    ClosesBeforeStops,
+
+    /// <summary>The damper is pulled to its end beyond that travel, before the stops end it.</summary>
+    PulledBeforeStops,
 }
 
 /// <summary>A risk of a layout that its runs do not show.</summary>
@@ -64,18 +70,22 @@ public sealed record PlaceRisk(PlaceRiskKind Kind, string? Load, double Value, C
     private static IEnumerable<PlaceRisk> OfStroke(ComparisonFindings state, LayoutVerdict layout)
     {
         var written = state.Study.Layouts[layout.Index];
-        if (state.Study.Vehicle.Envelope is null || written.Places.All(place => written.On(place.Side) is { CompressionTravel: null, ReboundTravel: null })
-            || StudyAnswer.Of(() => MountsStudy.Run(state.Study with { Layouts = [written] })).Found is not { } mounts)
-        {
+        if (state.Study.Vehicle.Envelope is null || written.Places.All(place => written.On(place.Side) is { CompressionTravel: null, ReboundTravel: null }))
             yield break;
-        }
+        var study = state.Study with { Layouts = [written] };
+        PlaceRisk[] within = [.. Missing(StudyAnswer.Of(() => MountsStudy.Run(study)).Found, PlaceRiskKind.TooLong, PlaceRiskKind.TooShort)];
 
-        foreach (var damper in mounts.Layouts)
-        {
-            if (damper.ClosedReserve < -FitCheck.Tolerance)
-                yield return new PlaceRisk(PlaceRiskKind.TooLong, state.Study.Load?.Name, -damper.ClosedReserve.Value);
-            if (damper.ExtendedReserve < -FitCheck.Tolerance)
-                yield return new PlaceRisk(PlaceRiskKind.TooShort, state.Study.Load?.Name, -damper.ExtendedReserve.Value);
-        }
+        // What is missing within the travel is missing beyond it too, and is told once.
+        var beyond = Missing(StrokeToStops.Of(study), PlaceRiskKind.ClosesBeforeStops, PlaceRiskKind.PulledBeforeStops).Where(risk =>
+            within.All(known => known.Kind != (risk.Kind == PlaceRiskKind.ClosesBeforeStops ? PlaceRiskKind.TooLong : PlaceRiskKind.TooShort)));
+        foreach (var risk in within.Concat(beyond))
+            yield return risk;
     }
+
+    /// <summary>The strokes that are used up over some travel.</summary>
+    private static IEnumerable<PlaceRisk> Missing(MountsResult? mounts, PlaceRiskKind closed, PlaceRiskKind extended) =>
+        from damper in mounts?.Layouts ?? []
+        from end in new[] { (Kind: closed, Reserve: damper.ClosedReserve), (Kind: extended, Reserve: damper.ExtendedReserve) }
+        where end.Reserve < -FitCheck.Tolerance
+        select new PlaceRisk(end.Kind, mounts!.Study.Load?.Name, -end.Reserve!.Value);
 }

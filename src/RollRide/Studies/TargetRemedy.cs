@@ -48,6 +48,9 @@ public sealed record TargetRemedy(RemedyKind? Kind, double Present, double Value
 
     /// <summary>Whether the body rolls noticeably more in a steady corner with the remedy.</summary>
     public bool EnlargesRollGradient => RollGradient.Then - RollGradient.Present > Noticeable.Share * RollGradient.Then;
+
+    /// <summary>Whether the roll gradient is part of its price: only where no corner shows how far the body rolls.</summary>
+    public bool CostsRollGradient => EnlargesRollGradient && Prices.All(price => price.Quantity != DecidingQuantity.LargestRoll);
 }
 
 /// <summary>What a remedy does to a quantity.</summary>

@@ -37,6 +37,11 @@ public sealed record Verdict
     /// <summary>Where nothing decides, what differs all the same; empty otherwise.</summary>
     public ImmutableArray<Difference> Differences { get; init; } = [];
 
+    /// <summary>Every quantity that the decision rests on or names with its number, in the order in which it does.</summary>
+    public IEnumerable<DecidingQuantity> Told => Quantities
+        .Concat(Prices.Select(price => price.Quantity)).Concat(Differences.Select(told => told.Quantity)).Concat((Remedy?.Prices ?? []).Select(price => price.Quantity))
+        .DistinctBy(quantity => quantity.Name);
+
     /// <summary>Where no layout meets all targets, the one that can be used and comes nearest; null where none can be used.</summary>
     public LayoutVerdict? Nearest { get; init; }
 

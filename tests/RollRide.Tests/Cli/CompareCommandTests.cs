@@ -5,6 +5,7 @@ using RollRide.Cli.Terminals;
 using RollRide.DataFiles;
 using RollRide.Findings;
 using RollRide.Tests.DataFiles;
+using RollRide.Tests.Scenarios;
 using RollRide.Tests.Studies;
 
 namespace RollRide.Tests.Cli;
@@ -31,6 +32,18 @@ public class CompareCommandTests
         Assert.NotEqual("old", File.ReadAllText(Path.Combine(folder["out"], "summary.json")));
         Assert.Equal("mine", File.ReadAllText(Path.Combine(folder["out"], "notes.txt")));
         Assert.All(Figures, figure => Assert.Equal([0x89, (byte)'P', (byte)'N', (byte)'G'], File.ReadAllBytes(Path.Combine(folder["out"], figure))[..4]));
+    }
+
+    [Fact]
+    public async Task Roll_that_does_not_settle_takes_longer_than_it_was_followed()
+    {
+        using var folder = new TemporaryFolder();
+        var (code, output, _) = await Invocation.Of("compare", Shipped.Scenario("bump-then-corner.json"), "--no-plots", "--out", folder["out"]);
+
+        // The ramp of 0.4 s and 10 s after it, the same in the table and in the sentence.
+        Assert.Equal(ExitCode.Done, code);
+        Assert.Matches(@"Settling time to ±5 % +s +\d\.\d{3} +\d\.\d{3} +> 10\.4", output);
+        Assert.Contains("Roll has not settled to within 5 % of the steady angle in the 10.4 s for which the corner is followed: “At the centre”.", output.ReplaceLineEndings(" ").Replace("  ", " ", StringComparison.Ordinal), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -146,6 +146,26 @@ public sealed class VerdictWordsTests
     }
 
     [Fact]
+    public void Prices_of_remedies_are_one_line_each_and_one_for_those_without()
+    {
+        var bar = Change(RemedyKind.AntiRollBar) with { Value = 360 * 180 / Math.PI, Prices = [new RemedyPrice(Overshoot, "full", 30, 41)] };
+        TriedChange[] changes = [new(null, new TargetRemedy(null, 0, 0, 1.02) { Tolerance = new(0.1, false), Room = 0, RollGradient = (0.01, 0.01) }, []), new(RemedyKind.AntiRollBar, bar, []), new(RemedyKind.DamperPosition, Change(RemedyKind.DamperPosition), [])];
+
+        Assert.Equal(
+            ["“Inner”, without a noticeable price: the damper curve × 1.02 and the dampers 100 mm outboard.", "“Inner”, price of an anti-roll bar of 360 N·m/deg: roll overshoot from rest 41 instead of 30 % in load state “full”."],
+            VerdictWords.Prices(Inner, [.. changes]));
+        Assert.Empty(VerdictWords.Prices(Inner, [new(RemedyKind.Track, null, [])]));
+    }
+
+    [Fact]
+    public void A_comparison_says_of_a_scenario_with_a_tuning_that_it_does_not_run_it()
+    {
+        var verdict = Given(Outer, Inner) with { States = Untargeted, Choice = Outer, NextBest = Inner, Ground = new Advantage(Overshoot, Untargeted[0], Inner) };
+
+        Assert.EndsWith("Confidence: no targets were given for the dampers as they are, and the tuning that the scenario asks for is not part of a comparison; checked at one load only.", VerdictWords.Decision(verdict, asksForTuning: true), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_table_says_why_the_split_of_compression_and_rebound_has_nothing_to_open()
     {
         Assert.Equal("not needed: a setting meets all targets", RemedyCells.Split(null, Inner, []));
@@ -258,7 +278,7 @@ public sealed class VerdictWordsTests
 
     [Fact]
     public void Where_dampers_and_body_stand_is_a_risk_where_little_or_nothing_is_left() => Says(
-        "“Outer” meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Risks: “Outer” sits within 2 mm of the end of its room: a bracket that much off takes the clearance (upper tube to brake); the body stands on its bump stops at rest in load state “full”, compressed by 12 mm; over the whole travel the dampers of “Outer” close metal to metal: 4.5 mm of stroke are missing. Confidence: checked at one load only.",
+        "“Outer” meets all targets, the closest one with 7 % in reserve (roll damping ratio 0.214, target at least 0.20). Risks: “Outer” sits within 2 mm of the end of its room: a bracket that much off takes the clearance (upper tube to brake); the body stands on its bump stops at rest in load state “full”, compressed by 12 mm; over the whole travel the dampers of “Outer” close metal to metal: 4.5 mm of stroke are missing; beyond the travel given, the dampers of “Outer” are pulled to their end before the stops touch: 12.0 mm of stroke are missing. Confidence: checked at one load only.",
         Taken(Outer) with
         {
             PlaceRisks =
@@ -266,6 +286,7 @@ public sealed class VerdictWordsTests
                 new(PlaceRiskKind.EndOfRoom, null, 0.002, new Contact { Part = DamperPart.UpperTube, Against = "brake", Heave = 0, Roll = 0, Margin = -0.001 }),
                 new(PlaceRiskKind.OnBumpStop, "full", 0.0121),
                 new(PlaceRiskKind.TooLong, null, 0.0045),
+                new(PlaceRiskKind.PulledBeforeStops, null, 0.012),
             ],
         });
 

@@ -139,6 +139,36 @@ public class ReportInBrowserTests
         Assert.Single(await PagesAsync(folder, first, "Letter"));
     }
 
+    [Theory]
+    [InlineData("dual-tyre.json")] // remedies in many words
+    [InlineData("rescue-van-whole.json")]
+    public async Task Nothing_is_wider_than_the_paper_which_would_make_every_letter_of_the_print_smaller(string scenario)
+    {
+        Assert.SkipWhen(Chromium.Path is null, Chromium.IsMissing);
+        using var folder = new TemporaryFolder();
+        var made = await Invocation.Of("report", Shipped.Scenario(scenario), "--out", folder["report"]);
+        Assert.True(made.ExitCode == ExitCode.Done, made.Error);
+
+        // As it prints, on a page as wide as A4 in landscape between its margins of 11 mm, at 96 px to the inch; the test's copy allows its script.
+        var page = Regex.Replace(await File.ReadAllTextAsync(folder["report/report.html"], TestContext.Current.CancellationToken), "<meta http-equiv=\"Content-Security-Policy\"[^>]*>", "");
+        const string asking =
+            """
+            <script>
+            addEventListener("load", () => {
+              const width = (297 - 2 * 11) / 25.4 * 96;
+              document.body.style.width = `${width}px`;
+              const result = document.createElement("pre");
+              result.textContent = JSON.stringify([...document.querySelectorAll("body *")].filter(element => !element.closest("svg") && element.getBoundingClientRect().right > width + 1).map(element => `${element.tagName}: ${element.textContent.slice(0, 60)}`));
+              result.id = "test-result";
+              document.body.append(result);
+            });
+            </script></body>
+            """;
+        var path = folder.Write("wide.html", page.Replace("@media print", "@media all", StringComparison.Ordinal).Replace("@media screen", "@media speech", StringComparison.Ordinal).Replace("</body>", asking, StringComparison.Ordinal));
+
+        Assert.Equal("[]", await Browser.ResultAsync(path, folder["profile"], TestContext.Current.CancellationToken));
+    }
+
     [Fact]
     public async Task Print_is_in_landscape()
     {

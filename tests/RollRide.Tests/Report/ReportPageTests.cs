@@ -336,8 +336,8 @@ public partial class ReportPageTests
         var page = Shown("washboard.json");
 
         Assert.NotEmpty(Cells(page, "Whole run: Seat, weighted RMS (Wk)"));
-        Assert.NotEmpty(Cells(page, "Random road with obstacles, 5.6 to 12 s: Worst seat, weighted total"));
-        Assert.Contains("The worst seat is that of the random road, 5.6 to 12 s.", page, StringComparison.Ordinal);
+        Assert.NotEmpty(Cells(page, "Random road with obstacles, 5.6 to 16.5 s: Worst seat, weighted total"));
+        Assert.Contains("The acceleration at the worst seat is that over the random road with its obstacles, 5.6 to 16.5 s.", page, StringComparison.Ordinal);
     }
 
     [Fact]

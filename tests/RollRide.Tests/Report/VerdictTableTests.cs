@@ -1,6 +1,7 @@
 using System.Net;
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
+using RollRide.Findings;
 using RollRide.Plots;
 using RollRide.Report;
 using RollRide.Studies;
@@ -71,6 +72,23 @@ public sealed class VerdictTableTests
             .MinBy(state => state.Item2[0]);
 
         Assert.Equal(FormattableString.Invariant($"Roll damping ratio at 0.13 m/s | at least 0.01 | {ratios[0]:F2} ✓ {load} | {ratios[1]:F2} ✓ {load}"), Rows(scenario)[1]);
+    }
+
+    [Theory]
+    [InlineData("lorry.json")]
+    [InlineData("rescue-van-whole.json")]
+    [InlineData("sweep-load-states.json")]
+    [InlineData("smooth-motorway.json")]
+    public void Every_price_that_the_decision_names_has_its_row(string name)
+    {
+        var rows = Rows(VerdictTests.Shipped(name));
+        var told = VerdictWords.Headline(VerdictTests.VerdictOf(VerdictTests.Shipped(name)))!;
+        string[] named = [.. Regex.Matches(told, @"(?:rice[^:.]*: |, | and |s: )([a-zA-Z][^:,;.]*?) \d[\d.]* instead of ").Select(price => price.Groups[1].Value)];
+
+        Assert.True(named.Length > 0 || told.StartsWith("Nothing decides", StringComparison.Ordinal));
+        Assert.All(named, price => Assert.Contains(rows, row => row.StartsWith(price, StringComparison.OrdinalIgnoreCase)));
+        if (told.StartsWith("Nothing decides", StringComparison.Ordinal))
+            Assert.Contains(rows, row => row.StartsWith("RMS roll acceleration in phase “motorway”", StringComparison.Ordinal));
     }
 
     [Fact]

@@ -332,9 +332,9 @@ public sealed class VerdictTests
     {
         var outer = 1000 * PlacementStudy.Bands(PlacementScenario.Shipped().Understood().Study, TestContext.Current.CancellationToken)[^1].Outer;
 
-        var risk = Assert.Single(VerdictOf(PlacementScenario.WithMountsAt(outer - 0.5, 350)).PlaceRisks);
-        Assert.Equal((PlaceRiskKind.EndOfRoom, "upper tube to brake"), (risk.Kind, risk.Contact!.Text));
-        Assert.Empty(VerdictOf(PlacementScenario.WithMountsAt(outer - 5, 350)).PlaceRisks);
+        var risk = Assert.Single(VerdictOf(PlacementScenario.WithMountsAt(outer - 0.5, 350)).PlaceRisks, found => found.Kind == PlaceRiskKind.EndOfRoom);
+        Assert.Equal("upper tube to brake", risk.Contact!.Text);
+        Assert.DoesNotContain(VerdictOf(PlacementScenario.WithMountsAt(outer - 5, 350)).PlaceRisks, found => found.Kind == PlaceRiskKind.EndOfRoom);
     }
 
     [Fact]
@@ -355,6 +355,46 @@ public sealed class VerdictTests
         var shortStroke = Assert.Single(VerdictOf(van).PlaceRisks);
         Assert.Equal((PlaceRiskKind.TooLong, 0.006), (shortStroke.Kind, Math.Round(shortStroke.Value, 9)));
         Assert.Empty(VerdictOf(Shipped("bump-then-corner.json")).PlaceRisks);
+    }
+
+    [Fact]
+    public void A_stroke_that_lasts_over_the_travel_given_but_not_until_the_stops_is_a_risk()
+    {
+        // Shorter by what is left at the stops and 4 mm more; the travel given ends well before them.
+        var van = Shipped("bump-then-corner.json");
+        var left = MountsStudy.Run(van.Read().Study).Layouts[0].ExtendedReserve!.Value;
+        van["dampers"]!["valley"]!["extendedLength_mm"] = 570 - (1000 * left) - 4;
+        van["vehicle"]!["travel"] = JsonNode.Parse("""{ "bump_mm": 40, "rebound_mm": 40, "roll_deg": 2 }""");
+
+        var risk = Assert.Single(VerdictOf(van).PlaceRisks);
+        Assert.Equal((PlaceRiskKind.PulledBeforeStops, 0.004), (risk.Kind, Math.Round(risk.Value, 9)));
+        Assert.Contains("Between the two with “Outboard” the damper is pulled to its end, 4.0 mm short", string.Join(' ', MountsConclusions.OnStroke(MountsStudy.Run(van.Read().Study))), StringComparison.Ordinal);
+
+        // Without a travel of its own the stops are the travel, and it is told so.
+        van["vehicle"]!.AsObject().Remove("travel");
+        Assert.Equal(PlaceRiskKind.TooShort, Assert.Single(VerdictOf(van).PlaceRisks).Kind);
+    }
+
+    [Fact]
+    public void The_factors_on_the_curve_that_meet_all_targets_hold_on_the_axle_and_on_the_whole_vehicle()
+    {
+        var scenario = Shipped("rescue-van-whole.json");
+        var (least, greatest) = VerdictOf(scenario).SettingWithoutRoom!.CurveScales;
+        JsonObject With(double factor)
+        {
+            var then = (JsonObject)scenario.DeepClone();
+            foreach (var name in scenario.Read().Study.Layouts.Select(layout => layout.Damper.Name).Distinct())
+                then["dampers"]![name]!["forceScale"] = factor;
+            return then;
+        }
+
+        // The softer end is where the whole vehicle's roll meets its target, the harder one where its bounce or pitch passes the heave maximum; each factor is a whole hundredth.
+        VehicleModeSet Modes(double factor) => ModesStudy.Run(With(factor).Read().Study, TestContext.Current.CancellationToken).Layouts[0].OnVehicle!.Modes;
+        double Heave(double factor) => new[] { VehicleModeName.Bounce, VehicleModeName.Pitch }.Max(mode => Modes(factor)[mode]!.DampingRatio);
+        Assert.True(Modes(least - 0.01).Roll.DampingRatio < 0.20 && Modes(least).Roll.DampingRatio >= 0.20);
+        Assert.True(Heave(greatest) <= 0.35 && Heave(greatest + 0.01) > 0.35);
+        Assert.Equal("Outboard", VerdictOf(With(least)).Choice?.Name);
+        Assert.Equal("Outboard", VerdictOf(With(greatest)).Choice?.Name);
     }
 
     [Fact]

@@ -117,6 +117,17 @@ public partial class FigureRulesTests
         _ => [],
     };
 
+    [Theory]
+    [InlineData("rescue-van-whole.json", true)]
+    [InlineData("lorry.json", true)]
+    [InlineData("bump-then-corner.json", false)]
+    public void Window_of_an_axle_of_a_whole_vehicle_says_that_it_is_of_this_axle_alone(string name, bool isOfWhole)
+    {
+        var figure = SettingWindowFigure.Build(SettingWindowStudy.Run(Read(name).Study, TestContext.Current.CancellationToken));
+
+        Assert.All([figure.Title, figure.Subtitle], text => Assert.Equal(isOfWhole, text.Contains("on this axle alone", StringComparison.Ordinal)));
+    }
+
     private static OxyColor Opaque(OxyColor colour) => OxyColor.FromRgb(colour.R, colour.G, colour.B);
 
     private static (LayoutStyles Styles, string[] Layouts, Figure[] Figures) Group(StudyCase study, params IEnumerable<Figure> figures) =>
