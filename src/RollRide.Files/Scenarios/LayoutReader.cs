@@ -82,7 +82,7 @@ internal static class LayoutReader
         if (!dampers.TryGetValue(damperName, out var damper))
         {
             var question = NearestName.Ask(damperName, dampers.Keys);
-            context.Refuse(damperPath, $"there is no such damper; {(question is null ? "" : question + " ")}known in dampers: {string.Join(", ", dampers.Keys)}");
+            context.Refuse(damperPath, $"there is no such damper; {(question is null ? "" : question + " ")}known: {string.Join(", ", dampers.Keys)}");
         }
 
         if (fitting is null || damper is null)

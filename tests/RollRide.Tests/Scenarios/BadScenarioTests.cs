@@ -65,7 +65,7 @@ public class BadScenarioTests
     [InlineData("\"roll\": 0.5 }", "\"roll\": -0.5 }", 46, "layouts[1].placement.motionRatios.roll", "-0.5", "from 0 to 3")]
     // Layouts.
     [InlineData("\"name\": \"In\"", "\"name\": \"out\"", 45, "layouts[1].name", "out", "layouts[0] has this name; each layout needs its own")]
-    [InlineData("\"damper\": \"soft\"", "\"damper\": \"sofd\"", 42, "layouts[0].damper", "sofd", "there is no such damper; did you mean soft? known in dampers: soft, rear soft")]
+    [InlineData("\"damper\": \"soft\"", "\"damper\": \"sofd\"", 42, "layouts[0].damper", "sofd", "there is no such damper; did you mean soft? known: soft, rear soft")]
     // Curves in the file.
     [InlineData("[-0.5, -0.1, 0, 0.1, 0.5]", "[-0.5, -0.1, -0.1, 0.1, 0.5]", 31, "dampers.soft.curve.velocity_m_per_s[2]", "-0.1", "velocities must ascend and none may stand twice")]
     [InlineData("[-0.5, -0.1, 0, 0.1, 0.5]", "[-0.5, -0.1, 0, 1e-12, 0.5]", 31, "dampers.soft.curve.velocity_m_per_s[3]", "1e-12", "the force changes by 300 N within 1E-12 m/s")]

@@ -181,7 +181,7 @@ public class DamperStateScenarioTests
 
         Assert.Equal(2, run.Output.Split("at rest; height changes").Length - 1);
         Assert.Contains("Load state laden, hot", run.Output, StringComparison.Ordinal);
-        Assert.Equal(4, run.Output.Split("Beside usual values").Length - 1);
+        Assert.Equal(4, run.Output.Split("Compared with usual values").Length - 1);
     }
 
     [Fact] // Mean power by hand from the energy of the run: W/2t, over 1.5 W/K, on 20 °C.
