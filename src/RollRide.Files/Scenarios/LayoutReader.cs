@@ -53,7 +53,7 @@ internal static class LayoutReader
             right = right with { Fitting = left.Fitting }; // one place for both, so that what depends on it alone is found once
         if (right is not null && (right.Damper.TopMountStiffness is null) != (left.Damper.TopMountStiffness is null))
         {
-            context.Refuse(path, $"one damper has topMountStiffness_N_per_mm and the other has none; give both a stiffness; 10000 hardly yields");
+            context.Refuse(path, $"one damper has topMountStiffness_N_per_mm and the other has none; give both a stiffness; 10000 is nearly rigid");
             return null;
         }
 
