@@ -92,7 +92,7 @@ public static partial class CommandLine
         }
         catch (Exception e) when (e is OutOfMemoryException || (e as AggregateException)?.Flatten().InnerExceptions.Any(inner => inner is OutOfMemoryException) == true)
         {
-            return await Tell(error, $"The memory is not enough: {MemoryAdvice.For(parsed.CommandResult.Command)}.", ExitCode.RunFailed);
+            return await Tell(error, $"Not enough memory: {MemoryAdvice.For(parsed.CommandResult.Command)}.", ExitCode.RunFailed);
         }
         catch (OperationCanceledException)
         {

@@ -21,8 +21,8 @@ internal static class CheckCommand
         var loads = ScenarioInput.Loads();
         var command = new Command("check",
             """
-            Show how RollRide read a scenario: masses, static loads, motion ratios, ride height in each load state, and beside their usual
-            values ride frequency, damping, roll gradient and stroke; then warnings. Nothing is run or written.
+            Show how RollRide read a scenario: masses, static loads, motion ratios, ride height in each load state;
+            ride frequency, damping, roll gradient and stroke compared with usual values; warnings. Nothing is simulated or written.
 
             Example:
               rollride check scenarios/bump-then-corner.json
@@ -92,8 +92,8 @@ internal static class CheckCommand
         if (unusual.Count > 0)
             output.WriteLine();
         output.WriteLine(warnings + unusual.Count == 0
-            ? "Understood, nothing unusual."
-            : $"Understood, with {string.Join(" and ", new[] { Count(warnings, "warning"), Count(unusual.Count, "unusual value") }.OfType<string>())} above.");
+            ? "No faults, nothing unusual."
+            : $"No faults; {string.Join(" and ", new[] { Count(warnings, "warning"), Count(unusual.Count, "unusual value") }.OfType<string>())} above.");
         output.WriteLine(study.Placement is null
             ? "Whether the dampers fit cannot be checked: the scenario gives no packaging."
             : "Whether the dampers fit is not checked here: rollride place checks it.");

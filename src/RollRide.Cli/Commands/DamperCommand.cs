@@ -28,11 +28,11 @@ internal static class DamperCommand
             DefaultValueFactory = _ => "peak",
         };
         method.AcceptOnlyFromAmong("peak", "constant");
-        var positive = new Option<string?>("--positive") { Description = "the direction that the file counts positive, where it does not say so itself" };
+        var positive = new Option<string?>("--positive") { Description = "the direction in which velocity and force are positive, if the file does not say so" };
         positive.AcceptOnlyFromAmong("compression", "rebound");
-        var separator = new Option<string?>("--separator") { Description = "what separates the fields, where the file does not say so itself; comma if neither does" };
+        var separator = new Option<string?>("--separator") { Description = "the field separator, if the file does not give it; comma if neither does" };
         separator.AcceptOnlyFromAmong("comma", "semicolon", "tab");
-        var decimals = new Option<string?>("--decimal") { Description = "the decimal sign, where the file does not say so itself; point if neither does" };
+        var decimals = new Option<string?>("--decimal") { Description = "the decimal sign, if the file does not give it; point if neither does" };
         decimals.AcceptOnlyFromAmong("point", "comma");
         var exclude = new Option<bool>("--exclude-outliers") { Description = "leave outliers out of the curve; they are reported either way" };
         var rounded = new Option<bool>("--rounded") { Description = "let the fitted valving have rounded knees" };
@@ -42,7 +42,7 @@ internal static class DamperCommand
         var json = ScenarioInput.Json();
         var command = new Command("damper",
             """
-            Reduce what a dynamometer recorded to a force–velocity curve that a scenario can read: separate
+            Turn a dynamometer record into a force–velocity curve that a scenario can read: separate
             friction, gas force and hysteresis, report outliers, and fit a valving with its residual.
 
             Example:

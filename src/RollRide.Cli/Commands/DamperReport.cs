@@ -34,7 +34,7 @@ internal static class DamperReport
         output.WriteLine($"Friction {Quantity(reduction.Friction, 1, "N")}, gas force {Quantity(reduction.GasForce, 1, "N")} at mid-stroke, gas rate {Quantity(Unit.NewtonPerMillimetre.Of(reduction.GasRate), 3, Unit.NewtonPerMillimetre.Symbol)}");
         output.WriteLine((reduction.Friction, reduction.GasForce) switch
         {
-            (null, null) => "The data tell neither friction nor gas force: whatever there is of them is still in the curve.",
+            (null, null) => "These data show neither friction nor gas force: any friction or gas force is still in the curve.",
             (null, _) => "The gas force is taken out of the curve; friction is still in it.",
             _ => "Friction and gas force are taken out of the curve.",
         });

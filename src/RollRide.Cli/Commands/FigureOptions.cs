@@ -31,7 +31,7 @@ internal sealed class FigureOptions
 
     private readonly Option<double?> _dpi = new("--dpi")
     {
-        Description = "resolution in dots per inch, 48 to 768: more make a finer figure, or with --size one with larger text and lines",
+        Description = "resolution in dots per inch, 48 to 768: more give a finer figure or, with --size, larger text and lines",
         HelpName = "number",
         CustomParser = ParseDpi,
     };

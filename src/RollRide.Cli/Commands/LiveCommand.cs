@@ -16,7 +16,7 @@ internal static class LiveCommand
             CustomParser = result => Number.Parse(result, 1, ushort.MaxValue) is { } value ? (int)value : 0,
             HelpName = "number",
         };
-        var noBrowser = new Option<bool>("--no-browser") { Description = "print the address of the page alone, and open no browser" };
+        var noBrowser = new Option<bool>("--no-browser") { Description = "only print the page's address; open no browser" };
         var command = new Command("live",
             """
             Open a scenario as a page in the browser: drag the dampers, their curves and the vehicle's numbers, see at once what changes, and

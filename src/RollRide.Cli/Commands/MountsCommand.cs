@@ -17,8 +17,8 @@ internal static class MountsCommand
         Name = "mounts",
         Description =
             """
-            Show how each layout's damper moves over the whole travel in heave and in roll: motion ratios, lengths, and what is left
-            before metal to metal; with a linkage also camber and roll centre. Writes mounts.json, mounts.csv and figures.
+            Show how each layout's damper moves over the whole travel in heave and in roll: motion ratios, lengths, and the
+            stroke left in the damper; with a linkage also camber and roll centre. Writes mounts.json, mounts.csv and figures.
 
             Example:
               rollride mounts scenarios/bump-then-corner.json --out results

@@ -30,7 +30,7 @@ internal static class NewCommand
         {
             var value = result.Tokens[0].Value;
             if (value != Path.GetFileName(value) || value.Any(char.IsControl) || string.IsNullOrWhiteSpace(value) || value.StartsWith('.'))
-                result.AddError($"“{value}” is not a plain name: it must not be empty, start with a dot or name a folder.");
+                result.AddError($"“{value}” is not a plain name: it must not be empty, start with a dot or contain a folder.");
         });
         var kind = new Option<string>("--kind", "-k")
         {
@@ -41,7 +41,7 @@ internal static class NewCommand
         kind.AcceptOnlyFromAmong([.. Starters.Select(starter => starter.Kind)]);
         var command = new Command("new",
             """
-            Write a commented starter scenario with its dynamometer run into a new folder, to be changed into your own.
+            Write a commented starter scenario and its dynamometer run into a new folder, for you to change.
 
             Example:
               rollride new my-van --kind live-axle

@@ -16,7 +16,7 @@ internal static class Number
         }
 
         var kind = result.Argument.ValueType == typeof(int) ? "whole number" : "number";
-        result.AddError(string.Create(CultureInfo.InvariantCulture, $"{(result.Parent is OptionResult { IdentifierToken.Value: var option } ? $"{option}: " : "")}“{result.Tokens[0].Value}” is not accepted; a {kind} from {lowest} to {highest} is."));
+        result.AddError(string.Create(CultureInfo.InvariantCulture, $"{(result.Parent is OptionResult { IdentifierToken.Value: var option } ? $"{option}: " : "")}“{result.Tokens[0].Value}” is not accepted; a {kind} from {lowest} to {highest} is expected."));
         return null;
     }
 }

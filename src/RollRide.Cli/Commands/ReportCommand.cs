@@ -28,8 +28,8 @@ internal static class ReportCommand
         var ride = new RideOptions();
         var command = new Command("report",
             """
-            Write a report for a meeting: report.html, one file with the decision on page one, that can be printed, with a slider for the
-            dampers' position and a readout of every curve; beside it the figures and all numbers.
+            Write a report for a meeting: report.html, a single file to show or print, with the decision on page one, a slider that moves
+            the dampers and a readout of every curve. The figures and all numbers are written beside it.
 
             Example:
               rollride report scenarios/bump-then-corner.json --out report

@@ -17,7 +17,7 @@ internal sealed class RideOptions
     /// <summary>Number of seeds; 0 for none.</summary>
     public Option<int> Seeds { get; } = new("--seeds")
     {
-        Description = "run over this many random roads of the same kind as well, and give mean and 95 % interval of each figure",
+        Description = "run over this many random roads of the same kind as well, and give mean and 95 % interval of each metric",
         HelpName = "number",
         CustomParser = result => Number.Parse(result, 2, MostSeeds) is { } value ? (int)value : 0,
     };
@@ -25,7 +25,7 @@ internal sealed class RideOptions
     /// <summary>Whether the linear reference is shown.</summary>
     public Option<bool> Linear { get; } = new("--linear")
     {
-        Description = "set the root mean squares of the linearised vehicle beside the simulated ones, in a table and in linear.csv",
+        Description = "also give the RMS values of the linearised vehicle, beside the simulated ones, in a table and in linear.csv",
     };
 
     /// <summary>Refuses what was asked for where the road is not random, or there is no ride before the corner.</summary>

@@ -25,7 +25,7 @@ internal static class RideReport
             Row(metric, run => run.Ride);
         table.Write(output);
         if (layouts.Any(layout => layout.Runs[0].Mirrored is not null))
-            output.WriteLine("The sides of the vehicle differ: these are the roads as they lie. The decision takes the worse of each road and its mirror image, and seeds.csv has both.");
+            output.WriteLine("The sides of the vehicle differ: these values are for the roads as given. The decision takes the worse of each road and its mirror image, and seeds.csv has both.");
         output.WriteLine();
         foreach (var sentence in SeedConclusions.Of(layouts, baseline))
             output.WriteLine(sentence);
@@ -60,7 +60,7 @@ internal static class RideReport
 
         table.Write(output);
         output.WriteLine();
-        output.WriteLine(Text($"Linear and simulated differ by up to {largest:F0} %. Bent damper curves, friction, stops and obstacles have a part in that, and so has chance on one road of this length{(found.Seeds.Count == 0 ? "; --seeds tells how large chance is" : ": the intervals above tell how large")}."));
+        output.WriteLine(Text($"Linear and simulated differ by up to {largest:F0} %. Damper curves that are not straight, friction, stops and obstacles contribute, and so does chance on one road of this length{(found.Seeds.Count == 0 ? "; --seeds tells how large chance is" : ": the intervals above tell how large")}."));
     }
 
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);

@@ -29,7 +29,7 @@ internal static class RoadCommand
         var length = Numeric("--length", "with a random road: how much of it to look at, m", 10_000, 100, 1_000_000);
         var step = Numeric("--step", "with a scenario: sample spacing, m", 0.125, 0.01, 0.3);
         var track = Numeric("--track", "with a measured profile: distance between the tracks, m", DefaultTrack, 0.2, 5);
-        var detrend = new Option<bool>("--detrend") { Description = "take each track's straight gradient off the profile written" };
+        var detrend = new Option<bool>("--detrend") { Description = "remove each track's mean gradient from the profile written" };
         var output = ScenarioInput.Out();
         var noPlots = ScenarioInput.NoPlots();
         var figures = new FigureOptions();

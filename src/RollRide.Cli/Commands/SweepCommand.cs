@@ -24,7 +24,7 @@ internal static class SweepCommand
             CustomParser = ShareOf,
             DefaultValueFactory = _ => SweepShare.Whole,
         };
-        var resume = new Option<bool>("--resume") { Description = "go on with a sweep that was stopped; begins one that is not there yet" };
+        var resume = new Option<bool>("--resume") { Description = "continue a sweep that was stopped, or start it if there is none" };
         var yes = new Option<bool>("--yes") { Description = "run more than a million variants" };
         var threads = new Option<int?>("--threads")
         {
@@ -38,7 +38,7 @@ internal static class SweepCommand
         });
         var command = new Command("sweep",
             """
-            Run many variants of a scenario: every metric of each in a table, statistics, what drives them, and figures.
+            Run many variants of a scenario. Writes a table of all metrics, statistics, which inputs drive each metric, and figures.
 
             Example:
               rollride sweep scenarios/bump-then-corner.json --vary dampers.valley.forceScale=0.8,1,1.2

@@ -45,7 +45,7 @@ internal sealed class SweepInput
     private readonly Option<string> _output = ScenarioInput.Out();
     private readonly Option<bool> _noPlots = ScenarioInput.NoPlots();
     private readonly Option<bool> _json = ScenarioInput.Json();
-    private readonly Option<bool> _overwrite = new("--overwrite") { Description = "throw away the rows of another or an unfinished sweep that are in the folder" };
+    private readonly Option<bool> _overwrite = new("--overwrite") { Description = "discard the rows of another or unfinished sweep in the folder" };
 
     public SweepInput()
     {

@@ -19,7 +19,7 @@ internal static class TuneCommand
         var layouts = ScenarioInput.Layouts();
         var loads = ScenarioInput.Loads();
         var output = ScenarioInput.Out();
-        var noFront = new Option<bool>("--no-front") { Description = "tune for the targets only; the trade-off front takes most of the time" };
+        var noFront = new Option<bool>("--no-front") { Description = "tune for the targets only, without the trade-off front, which takes most of the time" };
         var noPlots = ScenarioInput.NoPlots();
         var figures = new FigureOptions();
         var json = ScenarioInput.Json();
@@ -27,9 +27,9 @@ internal static class TuneCommand
             """
             Find the valving that gives each layout of a scenario the damping wanted in heave and in roll (key tuning), and the
             trade-off between ride over the bump and roll in the corner. Writes curves before and after, a scenario with the tuned
-            layouts, and figures. Where the scenario has load states or its dampers have states, one valving is found for all of them: each
-            target counts in the state that is farthest from it. Says how far off the dampers' force may be before a target is missed and,
-            if tolerances are given (tuning.scatter), finds the valving that holds for the vehicles built with them.
+            layouts, and figures. If the scenario has load states or its dampers have states, one valving is found for all of them: each
+            target is judged in the state that misses it most. Gives the error in damper force at which a target is missed and, if
+            tolerances are given (tuning.scatter), the valving that suits the vehicles built with them.
 
             Example:
               rollride tune scenarios/valving.json --out tuned
@@ -45,7 +45,7 @@ internal static class TuneCommand
             if (!read.TuningFaults.IsEmpty)
                 throw new DataFileException(read.TuningFaults);
             if (read.Tuning is not { } task)
-                throw new DataFileException(new DataFileFault(path, null, "tuning", null, "this key is missing: it says which damping is wanted, and what the damper can be"));
+                throw new DataFileException(new DataFileFault(path, null, "tuning", null, "this key is missing: the damping ratios wanted and the limits of the valving; docs/valving.md explains it"));
             var study = ScenarioInput.ChooseLoads(ScenarioInput.ChooseListed(read.Study, parsed.GetValue(layouts) ?? []), parsed.GetValue(loads) ?? []);
             var withPlots = !parsed.GetValue(noPlots);
             if (withPlots && study.Layouts.Length > TuningFigures.MostLayouts)

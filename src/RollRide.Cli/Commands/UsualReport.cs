@@ -17,7 +17,7 @@ internal static class UsualReport
     public static ImmutableArray<UsualValues> Write(TextWriter output, StudyCase study)
     {
         var rows = UsualValues.Of(study);
-        var table = new TextTable(["Beside usual values", "unit", "usual", .. study.Layouts.Select(layout => layout.Name)]);
+        var table = new TextTable(["Compared with usual values", "unit", "usual", .. study.Layouts.Select(layout => layout.Name)]);
         foreach (var row in rows.Where(row => row.Values.Any(value => value is not null)))
         {
             var range = row.Range;

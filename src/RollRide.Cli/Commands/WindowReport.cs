@@ -27,8 +27,8 @@ internal static class WindowReport
         var table = new TextTable(["", "unit", .. result.Layouts.Select(layout => layout.Name)]);
         void Add(string label, string unit, Func<LayoutWindow, string> value) => table.Add([label, unit, .. result.Layouts.Select(value)]);
 
-        Add("Position as an upright damper", "mm", layout => Number(Unit.Millimetre.Of(layout.Position), 0));
-        Add("Position at which it closes", "mm", layout => Number(Unit.Millimetre.Of(layout.ClosingPosition), 0));
+        Add("Equivalent upright position", "mm", layout => Number(Unit.Millimetre.Of(layout.Position), 0));
+        Add("Window closes at", "mm", layout => Number(Unit.Millimetre.Of(layout.ClosingPosition), 0));
         table.AddGap();
         AddEdges<LayoutWindow>(Add, layout => layout.Verdict, layout => Edge(layout.Verdict.Window.Lower, "nothing"), layout => Edge(layout.Verdict.Window.Upper, "locked suspension"));
         table.AddGap();
@@ -40,7 +40,7 @@ internal static class WindowReport
         {
             table.AddGap();
             table.Add("[on the whole vehicle: its roll, and bounce or pitch, whichever is damped more]");
-            Add("Position at which it closes", "mm", layout => Number(Unit.Millimetre.Of(layout.ClosingPositionOnVehicle), 0));
+            Add("Window closes at", "mm", layout => Number(Unit.Millimetre.Of(layout.ClosingPositionOnVehicle), 0));
             AddEdges<LayoutWindow>(Add, layout => layout.OnVehicle!, layout => Edge(layout.OnVehicle!.Window.Lower, "nothing"), layout => Edge(layout.OnVehicle!.Window.Upper, "locked suspension"));
             Add("Roll, present damping ratio", "", layout => Number(layout.OnVehicle!.Modes.Roll.DampingRatio, 3));
             AddStanding<LayoutWindow>(Add, layout => layout.OnVehicle!);
@@ -74,8 +74,8 @@ internal static class WindowReport
         add("Greatest coefficient", "kN·s/m", column => Number(Unit.KilonewtonSecondPerMetre.Of(verdict(column).Window.Upper.Coefficient), 2));
         add("  bound by", "", upperBinding);
         add("Present coefficient", "kN·s/m", column => Number(Unit.KilonewtonSecondPerMetre.Of(verdict(column).Coefficient), 2));
-        add("Scale on the curve, least", "", column => Number(WindowWords.LeastScale(verdict(column)), 2));
-        add("Scale on the curve, greatest", "", column => Number(WindowWords.GreatestScale(verdict(column)), 2));
+        add("Factor on the curve, least", "", column => Number(WindowWords.LeastScale(verdict(column)), 2));
+        add("Factor on the curve, greatest", "", column => Number(WindowWords.GreatestScale(verdict(column)), 2));
     }
 
     private static void AddStanding<T>(Action<string, string, Func<T, string>> add, Func<T, WindowVerdict> verdict)

@@ -31,9 +31,8 @@ public static class MetricReference
             ## Roll response
 
             Once per run with cornering: the response of the body to that corner alone, from rest on a level smooth road. Terms and time origin are those of
-            ISO 7401. Where the sides differ, or the body leans, the corner is driven both ways, and each figure is that of the worse turn: the larger
-            overshoot, the later settling; angles and the other times are those of the turn in which the body rolls further. `cornerFromRest` in `summary.json`
-            has both turns.
+            ISO 7401. Where the sides differ, or the body leans, the corner is driven both ways: overshoots and settling time are those of the worse turn,
+            angles and the other times those of the turn in which the body rolls further. `cornerFromRest` in `summary.json` has both turns.
 
 
             """);
@@ -43,8 +42,8 @@ public static class MetricReference
 
             ## Each phase and the whole run
 
-            In `summary.json` under `metrics` for the whole run and under `phases` by the phase's name; in `metrics.csv` one row each, that
-            of the whole run named `run`. Each is that of the worse side unless the text says otherwise.
+            In `summary.json` under `metrics` for the whole run and under `phases` by the phase's name; in `metrics.csv` one row each; the
+            row of the whole run is named `run`. A metric that exists on both sides is given for the worse side unless its meaning says otherwise.
 
 
             """);

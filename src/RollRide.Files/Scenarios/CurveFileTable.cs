@@ -37,7 +37,7 @@ internal sealed record CurveFileTable(NumericTable Table, ImmutableArray<CurvePo
         if (SheetColumns.In(table))
             return new CurveFileTable(table, InOrder(table, SheetColumns.Points(read).Append(new CurvePoint(0, 0, 0, SheetColumns.SpeedOf(table), SheetColumns.Compression))), SheetColumns.ToleranceOf(table)) { Declared = read.Declared };
         if (read.Declared.VelocityPositive == DampingDirection.Rebound || read.Declared.ForcePositive == DampingDirection.Rebound)
-            throw new DataFileException(new DataFileFault(path, null, "positive", "rebound", "a scenario reads these two columns with compression positive; rollride damper turns the file round"));
+            throw new DataFileException(new DataFileFault(path, null, "positive", "rebound", "a scenario reads these two columns with compression positive; rollride damper converts the file"));
         return OfRuns(table) with { Declared = read.Declared };
     }
 

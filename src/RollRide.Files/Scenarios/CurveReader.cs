@@ -68,7 +68,7 @@ internal static class CurveReader
         for (var i = 1; i < points.Velocity.Count; i++)
         {
             if (points.Velocity[i] <= points.Velocity[i - 1])
-                context.Refuse($"{path}.{Velocity}[{i}]", $"it does not come after {points.Velocity[i - 1]} m/s; velocities must ascend and none may stand twice");
+                context.Refuse($"{path}.{Velocity}[{i}]", $"it does not come after {points.Velocity[i - 1]} m/s; velocities must ascend, each given once");
         }
 
         if (JumpOf(points.Velocity, points.Force) is { } jump)

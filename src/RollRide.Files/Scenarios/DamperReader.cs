@@ -71,7 +71,7 @@ internal static class DamperReader
         var (absolute, relative) = (context.File.Solver.AbsoluteTolerance, context.File.Solver.RelativeTolerance);
         var error = mount * (absolute + (relative * UsualStroke));
         if (softest / mount < NeverEnds)
-            context.Refuse(path, $"where this damper is softest it has {softest:G3} N·s/m, next to nothing against its mount: it follows within {softest / mount:G3} s, and no run with such steps would end; leave the mount out, or give the damper its forces");
+            context.Refuse(path, $"where this damper is softest it has {softest:G3} N·s/m, almost nothing compared with its mount: it follows within {softest / mount:G3} s, and no run with such steps would end; leave the mount out, or give the damper its forces");
         else if (error > Resolved)
             context.Warn(path, $"the solver's tolerances stand for {error:F0} N in a mount as stiff as this, so the damper's velocity is inaccurate: leave the key out for a rigid mount, which 10000 N/mm hardly differs from, or give smaller values to solver.absoluteTolerance (now {absolute:G2}) and solver.relativeTolerance (now {relative:G2}); rubber mounts have some hundred to some thousand N/mm");
         else if (softest / mount < Slow)

@@ -28,7 +28,7 @@ internal static class DamperStateReader
             if (string.IsNullOrWhiteSpace(name))
                 context.Refuse(at, $"a state needs a name");
             else if (state is { Curve: null, Dyno: null, ForceScale: null, Temperature: null })
-                context.Refuse(at, $"this state says nothing: give curve, dyno, forceScale or temperature_degC");
+                context.Refuse(at, $"this state changes nothing: give curve, dyno, forceScale or temperature_degC");
             else if (HasCurve(state) && CurveOf(context, at, file, state, curve) is { } own && context.Make(at, () => DamperState.Of(name, curve, own, state.Temperature)) is { } read)
                 measured.Add(name, read);
         }
@@ -74,7 +74,7 @@ internal static class DamperStateReader
 
         if (temperature < known[0].Temperature || temperature > known[^1].Temperature)
         {
-            context.Refuse(key, $"the curves cover {known[0].Temperature} to {known[^1].Temperature} °C; beyond that nothing is known of the force");
+            context.Refuse(key, $"the curves cover {known[0].Temperature} to {known[^1].Temperature} °C; beyond that the force is unknown");
             return null;
         }
 

@@ -96,7 +96,7 @@ internal sealed record DynoDeclarations
         where T : struct
     {
         if (user is { } one && file is { } other && !one.Equals(other))
-            throw new DataFileException(new DataFileFault(path, null, key, null, "the file declares something else than the command line"));
+            throw new DataFileException(new DataFileFault(path, null, key, null, "the file and the command line disagree"));
         return user ?? file;
     }
 }

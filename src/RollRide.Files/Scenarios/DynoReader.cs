@@ -73,7 +73,7 @@ public static class DynoReader
         double[] velocity = Required(table, Velocity, declared.Header.Line), force = Required(table, Force, declared.Header.Line);
         var (angle, speed) = (Optional(table, CrankAngle), Optional(table, CrankSpeed));
         if (angle is null != speed is null)
-            throw new DataFileException(new DataFileFault(path, declared.Header.Line, angle is null ? CrankSpeed[0].Column : CrankAngle[0].Column, null, "crank angle and crank speed tell time only together"));
+            throw new DataFileException(new DataFileFault(path, declared.Header.Line, angle is null ? CrankSpeed[0].Column : CrankAngle[0].Column, null, "crank angle and crank speed give the time only together"));
         double[]? time = Optional(table, Time), displacement = Optional(table, Displacement);
         if (time is not null && angle is not null)
             throw new DataFileException(new DataFileFault(path, declared.Header.Line, CrankAngle[0].Column, null, "time is given already; crank angle and speed would give it twice"));

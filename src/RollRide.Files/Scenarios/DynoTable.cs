@@ -24,7 +24,7 @@ internal sealed record DynoTable(NumericTable Table, DynoDeclarations Declared)
         if (separator == ',' && declared.Header.Text.Contains(';'))
         {
             throw new DataFileException(new DataFileFault(path, declared.Header.Line, null, null,
-                "fields seem to be separated by semicolons; that must be declared: a line '# separator: semicolon' above the header, and '# decimal: comma' for decimal commas, or the options --separator and --decimal"));
+                "the fields seem to be separated by semicolons: say so in a line '# separator: semicolon' above the header, with decimal commas also '# decimal: comma', or use the options --separator and --decimal"));
         }
 
         if (separator == ',' && declared.DecimalComma == true)

@@ -33,7 +33,7 @@ internal static class GasReader
             : ((file.GaugePressure!.Value * Unit.Bar.InSi) + GasChamber.Atmosphere, "gaugePressure_bar");
         if (pressure < GasChamber.Atmosphere)
         {
-            context.Refuse($"{path}.{key}", $"gas below the pressure of the atmosphere ({Unit.Bar.Of(GasChamber.Atmosphere)} bar absolute) carries nothing and sucks the rod in; is this a gauge pressure?");
+            context.Refuse($"{path}.{key}", $"gas below the pressure of the atmosphere ({Unit.Bar.Of(GasChamber.Atmosphere)} bar absolute) would pull the rod in; is this a gauge pressure?");
             return null;
         }
 

@@ -53,7 +53,7 @@ internal static class LayoutReader
             right = right with { Fitting = left.Fitting }; // one place for both, so that what depends on it alone is found once
         if (right is not null && (right.Damper.TopMountStiffness is null) != (left.Damper.TopMountStiffness is null))
         {
-            context.Refuse(path, $"one damper has topMountStiffness_N_per_mm and the other has none; give both a stiffness; 10000 hardly yields");
+            context.Refuse(path, $"one damper has topMountStiffness_N_per_mm and the other has none; give both a stiffness; 10000 is nearly rigid");
             return null;
         }
 
@@ -82,7 +82,7 @@ internal static class LayoutReader
         if (!dampers.TryGetValue(damperName, out var damper))
         {
             var question = NearestName.Ask(damperName, dampers.Keys);
-            context.Refuse(damperPath, $"there is no such damper; {(question is null ? "" : question + " ")}known in dampers: {string.Join(", ", dampers.Keys)}");
+            context.Refuse(damperPath, $"there is no such damper; {(question is null ? "" : question + " ")}known: {string.Join(", ", dampers.Keys)}");
         }
 
         if (fitting is null || damper is null)

@@ -79,9 +79,9 @@ internal static class LoadStateReader
             {
                 var joined = loads.IsEmpty ? name : $"{load.Name}, {name}";
                 if (loads.IsEmpty && joined == load.Name)
-                    context.Refuse(DamperStateReader.PathOf(ReadingContext.PathOfEntry("dampers", context.File.Dampers.First(damper => damper.Value.States.ContainsKey(name)).Key), name), $"so is called the damper without a state; give this one another name");
+                    context.Refuse(DamperStateReader.PathOf(ReadingContext.PathOfEntry("dampers", context.File.Dampers.First(damper => damper.Value.States.ContainsKey(name)).Key), name), $"this is the name of the damper without a state; give this state another name");
                 if (loads.Any(other => other.Name == joined))
-                    context.Refuse(PathOf(joined), $"load state “{load.Name}” with dampers in state “{name}” would have the same name; call one of them otherwise");
+                    context.Refuse(PathOf(joined), $"load state “{load.Name}” with dampers in state “{name}” would have the same name; rename one of them");
                 yield return load with { Name = joined, DamperState = name };
             }
         }

@@ -52,7 +52,7 @@ internal static class ManoeuvreReader
         var wheelbase = whole.WheelbaseMm * Unit.Millimetre.InSi;
         if (!road.IsFlat && road.Speed * file.Duration <= wheelbase)
         {
-            context.Refuse($"{Path}.duration_s", $"at {file.SpeedKmPerH} km/h the run covers {road.Speed * file.Duration:F2} m, less than the wheelbase of {wheelbase:F2} m: the rear axle would never come to the road; a longer run is needed");
+            context.Refuse($"{Path}.duration_s", $"at {file.SpeedKmPerH} km/h the run covers {road.Speed * file.Duration:F2} m, less than the wheelbase of {wheelbase:F2} m: the rear axle would never reach the road; a longer run is needed");
             return null;
         }
 
@@ -68,7 +68,7 @@ internal static class ManoeuvreReader
         {
             var (path, phase) = ($"{Path}.phases[{i}]", file.Phases[i]);
             if (file.Phases.Take(i).Any(other => IsSameName(other.Name, phase.Name)) || IsSameName(phase.Name, "run"))
-                context.Refuse($"{path}.name", $"each phase needs its own name, and “run” is the name of the whole");
+                context.Refuse($"{path}.name", $"each phase needs its own name, and “run” is the name of the whole run");
             if (phase.End > file.Duration)
                 context.Refuse($"{path}.end_s", $"the phase ends after the run ({file.Duration} s)");
             else if (phase.End < phase.Start + ShortestPhase)

@@ -36,7 +36,7 @@ internal static class PackagingReader
 
         if (!context.File.Dampers.TryGetValue(file.Damper, out var damper))
         {
-            context.Refuse($"{Path}.damper", $"there is no such damper; known in dampers: {string.Join(", ", context.File.Dampers.Keys)}");
+            context.Refuse($"{Path}.damper", $"there is no such damper; known: {string.Join(", ", context.File.Dampers.Keys)}");
             return null;
         }
 

@@ -239,7 +239,7 @@ internal sealed class ReadingContext
         var full = Path.Combine(_folder, name);
         if (!_read.Exists(full))
         {
-            Refuse(path, $"there is no such file; the path counts from the scenario's folder, so “{full}” is expected");
+            Refuse(path, $"there is no such file; paths are relative to the scenario's folder, so RollRide looked for “{full}”");
             return null;
         }
 

@@ -183,7 +183,7 @@ internal static class RoadReader
                 var samples = profile.Length / (spacing * Unit.Millimetre.InSi);
                 if (samples > MostSamples)
                 {
-                    context.Refuse($"{path}.spacing_mm", $"over {profile.Length:F0} m this makes {samples:F0} samples, and no more than {MostSamples} find room; give at least {Math.Ceiling(Unit.Millimetre.Of(profile.Length) / MostSamples)} mm");
+                    context.Refuse($"{path}.spacing_mm", $"over {profile.Length:F0} m this makes {samples:F0} samples; at most {MostSamples} are accepted: give at least {Math.Ceiling(Unit.Millimetre.Of(profile.Length) / MostSamples)} mm");
                     return null;
                 }
 

@@ -112,15 +112,15 @@ public static class ScenarioReader
         for (var i = 1; i < velocities.Count; i++)
         {
             if (velocities.Take(i).Contains(velocities[i]))
-                context.Refuse($"analysis.damperVelocities_m_per_s[{i}]", $"this velocity stands in the list twice; give it once");
+                context.Refuse($"analysis.damperVelocities_m_per_s[{i}]", $"this velocity is in the list twice; give it once");
         }
 
         if (!context.IsRecorded)
             return;
         var rows = context.File.Manoeuvre.Duration * context.File.Output.RateHz;
         if (rows > MostRows)
-            context.Refuse("output.rate_Hz", $"over {context.File.Manoeuvre.Duration} s this makes {rows:F0} rows a layout; at most {MostRows} are accepted, some {MostRows * GigabytesARow:F0} GB of text: lower the rate, shorten the run, or leave the time history out");
+            context.Refuse("output.rate_Hz", $"over {context.File.Manoeuvre.Duration} s this makes {rows:F0} rows per layout; at most {MostRows} are accepted, some {MostRows * GigabytesARow:F0} GB of text: lower the rate, shorten the run, or leave the time history out");
         else if (rows > ManyRows)
-            context.Warn("output.rate_Hz", $"over {context.File.Manoeuvre.Duration} s this makes {rows:F0} rows a layout, some {rows * GigabytesARow:F1} GB of text; a lower rate, or no time history, does not change the metrics");
+            context.Warn("output.rate_Hz", $"over {context.File.Manoeuvre.Duration} s this makes {rows:F0} rows per layout, some {rows * GigabytesARow:F1} GB of text; a lower rate, or no time history, does not change the metrics");
     }
 }

@@ -51,7 +51,7 @@ internal static class StandingCheck
         else if (!Stability.Holds(linear.Mass, linear.Stiffness))
             RefuseUnstable(context, new UnstableBodyException(linear));
         else if (index == 0 && !ModeNaming.Swings(linear))
-            context.Refuse("vehicle.tyres.damping_N_s_per_m", $"with tyres as strongly damped as these the axle does not swing, so it has no modes to find; some hundred N·s/m are usual");
+            context.Refuse("vehicle.tyres.damping_N_s_per_m", $"with tyres as strongly damped as these the axle does not oscillate, so it has no modes to find; some hundred N·s/m are usual");
         else
             CheckRide(context, index, vehicle, layout, heaveRate, isOtherAxle);
         if (index == 0)
@@ -127,7 +127,7 @@ internal static class StandingCheck
     {
         if (unstable.RollStiffness > unstable.GravityMoment)
         {
-            context.Refuse("vehicle.springs", $"with these numbers one motion of the vehicle is held by next to nothing against the others; a value of springs, tyres or masses is out of all proportion");
+            context.Refuse("vehicle.springs", $"with these numbers one motion of the vehicle has almost no stiffness compared with the others; check springs, tyres and masses");
             return;
         }
 

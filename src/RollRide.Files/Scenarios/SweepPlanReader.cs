@@ -104,7 +104,7 @@ public sealed class SweepPlanReader
             if (parameters.Any(earlier => earlier.Path == address.Path))
                 Refuse("parameters", key + ".path", $"“{file.Path}” is varied twice; give it once");
             else if (LoadLeftOut(address.Path) is { } other)
-                Refuse("parameters", key + ".path", $"“{file.Path}” is varied, but load state “{other}” is not among those looked at, so that it changes nothing");
+                Refuse("parameters", key + ".path", $"“{file.Path}” is varied, but load state “{other}” is not among those chosen, so this changes nothing");
             else if (LoadSetting(address.Path) is { } set)
                 Refuse("parameters", key + ".path", $"“{file.Path}” is varied, and {set} sets it outright: they contradict each other. Vary {set} instead, or let the load state add payload");
             else if (Make("parameters", key, file.Path, () => ValuesOf(file)) is { } values)

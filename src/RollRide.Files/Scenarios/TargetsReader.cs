@@ -14,7 +14,7 @@ internal static class TargetsReader
         {
             context.Refuse(
                 "targets.heaveDampingRatioMinimum",
-                $"the targets contradict each other: this is not less than heaveDampingRatioMaximum, {file.HeaveMaximum}{context.LineOf("targets.heaveDampingRatioMaximum")}; no setting gives heave both");
+                $"the targets contradict each other: this is not less than heaveDampingRatioMaximum, {file.HeaveMaximum}{context.LineOf("targets.heaveDampingRatioMaximum")}; no heave damping ratio can meet both");
             return null;
         }
 

@@ -69,7 +69,7 @@ internal static class VehicleReader
             VehiclePlausibility.Check(context, Path, vehicle);
             var known = context.Faults.Count;
             if (vehicle.Travel is not null && context.Make($"{Path}.springs", () => vehicle.Envelope) is null && context.Faults.Count == known)
-                context.Refuse($"{Path}.travel.combinations", $"the stops say how far this goes, and so bumpStops and reboundStops are needed that both heave and roll reach; or give all");
+                context.Refuse($"{Path}.travel.combinations", $"the stops limit this travel, so bumpStops and reboundStops are needed that both heave and roll reach; or give all");
         }
 
         return context.Faults.Count > before ? null : vehicle;
@@ -196,7 +196,7 @@ internal static class VehicleReader
         for (var i = 1; i < file.Force.Count; i++)
         {
             if (file.CompressionMm[i] <= file.CompressionMm[i - 1])
-                context.Refuse($"{path}.compression_mm[{i}]", $"it does not come after {file.CompressionMm[i - 1]} mm; compressions must ascend and none may stand twice");
+                context.Refuse($"{path}.compression_mm[{i}]", $"it does not come after {file.CompressionMm[i - 1]} mm; compressions must ascend, each given once");
             if (file.Force[i] < file.Force[i - 1])
                 context.Refuse($"{path}.force_N[{i}]", $"the force falls from {file.Force[i - 1]} N; a spring's force must not fall as it is compressed");
         }

@@ -37,7 +37,7 @@ internal static class WholeVehicleReader
             PitchInertia = file.PitchInertia,
         });
         if (file is { Rigid: true, TorsionalDamping: not null })
-            context.Refuse($"{Path}.torsionalDamping_N_m_s_per_deg", $"a frame that does not twist loses nothing in torsion; leave this key out");
+            context.Refuse($"{Path}.torsionalDamping_N_m_s_per_deg", $"a rigid frame has no torsional damping; leave this key out");
         var (vehicle, layout) = file.OtherAxle.Estimate is { } estimate
             ? Checked(context, file.OtherAxle, Estimated(context, estimate, studied))
             : Written(context, file.OtherAxle);
@@ -78,7 +78,7 @@ internal static class WholeVehicleReader
         })
         {
             if (Math.Abs(value - expected) > Rounding * expected)
-                context.Refuse($"{path}.{key}", $"the two axles of wholeVehicle make it {expected:F1} {unit}; both must say the same");
+                context.Refuse($"{path}.{key}", $"the two axles of wholeVehicle make it {expected:F1} {unit}; the two must agree");
         }
     }
 

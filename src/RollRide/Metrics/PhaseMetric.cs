@@ -121,7 +121,7 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
 
     /// <summary>When the largest body roll angle is reached, from the start of the run.</summary>
     public static PhaseMetric RollAngleLargestTime { get; } = new(
-        "rollAngleLargestTime", "Roll angle, largest, when", Unit.Second, 3, Better.Neither,
+        "rollAngleLargestTime", "Time of largest roll angle", Unit.Second, 3, Better.Neither,
         "When the largest body roll angle is reached, from the start of the run.",
         new([RollToLeft, RollToRight], t => t[RollToLeft].Value >= t[RollToRight].Value ? t[RollToLeft].Time : t[RollToRight].Time));
 
@@ -211,7 +211,7 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
 
     /// <summary>When a side first left the road wholly, from the start of the run. Empty where none did.</summary>
     public static PhaseMetric LiftOffFirstTime { get; } = new(
-        "liftOffFirstTime", "Wheel lift, first, when", Unit.Second, 3, Better.Neither,
+        "liftOffFirstTime", "Time of first wheel lift", Unit.Second, 3, Better.Neither,
         "When a side first left the road wholly, from the start of the run. Empty where none did.",
         new([LiftsLeft, LiftsRight], t => Spells.Of(t[LiftsLeft]).Concat(Spells.Of(t[LiftsRight])).Select(spell => (double?)spell.Start).Min()));
 

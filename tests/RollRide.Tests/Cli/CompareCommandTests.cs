@@ -205,7 +205,7 @@ public class CompareCommandTests
         using var folder = new TemporaryFolder();
         string Path(int rate) => ShortScenario.Pair().With("manoeuvre.duration_s", 600).With("output.rate_Hz", rate).WriteTo(folder);
 
-        Assert.Contains("rows a layout", (await Invocation.Of("check", Path(2000))).Error, StringComparison.Ordinal);
+        Assert.Contains("rows per layout", (await Invocation.Of("check", Path(2000))).Error, StringComparison.Ordinal);
         Assert.Equal((ExitCode.Done, ""), await Run(Path(2000)));
         (await Invocation.Of("simulate", Path(20_000), "--out", folder["out"])).Refused(ExitCode.BadInput, "output.rate_Hz", "12000000 rows");
         Assert.Equal((ExitCode.Done, ""), await Run(Path(20_000)));

@@ -96,7 +96,7 @@ public sealed class ProcessTests : IDisposable
         string[] arguments = ["road", Shipped.Scenario("smooth-motorway.json"), "--length", "1000000", "--no-plots", "--out", _folder["out"]];
         using var process = Start("DOTNET_GCHeapHardLimit=0x6000000 exec \"$@\"", arguments);
         Assert.Equal(ExitCode.RunFailed, End(process));
-        Assert.StartsWith("The memory is not enough: look at less of the road with --length, or at fewer samples with --step; ", process.StandardError.ReadToEnd(), StringComparison.Ordinal);
+        Assert.StartsWith("Not enough memory: look at less of the road with --length, or at fewer samples with --step; ", process.StandardError.ReadToEnd(), StringComparison.Ordinal);
         Assert.False(Directory.Exists(_folder["out"]));
     }
 

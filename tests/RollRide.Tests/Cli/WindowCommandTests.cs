@@ -49,7 +49,7 @@ public sealed class WindowCommandTests
         var invocation = await Invocation.Of("window", scenario.WriteTo(folder), "--out", folder["out"]);
 
         Assert.Equal((ExitCode.Done, ""), (invocation.ExitCode, invocation.Error));
-        Assert.Matches(@"Position as an upright damper +mm +–", invocation.Output);
+        Assert.Matches(@"Equivalent upright position +mm +–", invocation.Output);
         Assert.Null(JsonNode.Parse(File.ReadAllText(Path.Combine(folder["out"], "window.json")))!["layouts"]![0]!["position_mm"]);
         var axes = SettingWindowFigure.Build(SettingWindowStudy.Run(scenario.Read().Study, TestContext.Current.CancellationToken)).Panels[0].Model.Axes;
         Assert.DoesNotContain(axes, axis => axis.Title?.Contains("position", StringComparison.Ordinal) == true);

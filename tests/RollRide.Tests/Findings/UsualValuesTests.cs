@@ -72,13 +72,13 @@ public class UsualValuesTests
         using var folder = new TemporaryFolder();
 
         var ordinary = await Invocation.Of("check", Ordinary().WriteTo(folder));
-        Assert.Contains("Understood, nothing unusual.", ordinary.Output, StringComparison.Ordinal);
+        Assert.Contains("No faults, nothing unusual.", ordinary.Output, StringComparison.Ordinal);
 
         // A soft roll stiffness, and a damper 10 mm from closed.
         var odd = await Invocation.Of("check", Ordinary().With("vehicle.antiRollBar_N_m_per_deg", 0).With("vehicle.springs.placement.motionRatios.roll", 0.5).With("dampers.plain.closedLength_mm", 440).WriteTo(folder));
         Assert.Contains("Unusual: Roll gradient at 1 m/s²:", odd.Output, StringComparison.Ordinal);
         Assert.Contains("Unusual: Damper stroke left at rest, compression: 10 mm with “Upright”; usual for road vehicles: at least 30 mm", odd.Output, StringComparison.Ordinal);
-        Assert.Contains("Understood, with 2 unusual values above.", odd.Output, StringComparison.Ordinal);
+        Assert.Contains("No faults; 2 unusual values above.", odd.Output, StringComparison.Ordinal);
         Assert.DoesNotContain("nothing unusual", odd.Output, StringComparison.Ordinal);
     }
 

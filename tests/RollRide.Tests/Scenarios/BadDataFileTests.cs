@@ -49,7 +49,7 @@ public class BadDataFileTests
     {
         var fault = Trial.FaultOf(Trial.LiveAxle, dyno: null);
         Assert.Equal(("trial.json", 36, "dampers[\"rear soft\"].dyno", "dyno.csv"), (fault.File, fault.Line, fault.Key, fault.Value));
-        Assert.Contains("there is no such file; the path counts from the scenario's folder", fault.Reason, StringComparison.Ordinal);
+        Assert.Contains("there is no such file; paths are relative to the scenario's folder", fault.Reason, StringComparison.Ordinal);
     }
 
     [Fact]

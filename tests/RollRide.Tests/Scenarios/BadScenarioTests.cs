@@ -31,9 +31,9 @@ public class BadScenarioTests
     [InlineData("\"axleRollInertia_kg_m2\": 50", "\"axleRollInertia_kg_m2\": 0", 16, "vehicle.unsprung.axleRollInertia_kg_m2", "0", "from 0.01 to 1000000")]
     [InlineData(",\n      \"axleRollInertia_kg_m2\": 50", "", 13, "vehicle.unsprung.axleRollInertia_kg_m2", null, "a live axle needs its own roll inertia")]
     [InlineData("\"damping_N_s_per_m\": 300 }", "\"dualSpacing_mm\": 1700 }", 26, "vehicle.tyres.dualSpacing_mm", "1700", "wider than the track (1600 mm)")]
-    [InlineData("\"damping_N_s_per_m\": 300 }", "\"damping_N_s_per_m\": 30000 }", 26, "vehicle.tyres.damping_N_s_per_m", "30000", "the axle does not swing, so it has no modes to find")]
+    [InlineData("\"damping_N_s_per_m\": 300 }", "\"damping_N_s_per_m\": 30000 }", 26, "vehicle.tyres.damping_N_s_per_m", "30000", "the axle does not oscillate, so it has no modes to find")]
     [InlineData("{ \"heave\": 1, \"roll\": 0.65 }", "{ \"heave\": 0, \"roll\": 0.65 }", 20, "vehicle.springs.placement", null, "must be greater than 0 to carry the body")]
-    [InlineData("{ \"heave\": 1, \"roll\": 0.65 }", "{ \"heave\": 1e-9, \"roll\": 0.65 }", 18, "vehicle.springs", null, "one motion of the vehicle is held by next to nothing")]
+    [InlineData("{ \"heave\": 1, \"roll\": 0.65 }", "{ \"heave\": 1e-9, \"roll\": 0.65 }", 18, "vehicle.springs", null, "one motion of the vehicle has almost no stiffness")]
     [InlineData("\"atCompression_mm\": 30", "\"atCompression_mm\": 30, \"placement\": { \"motionRatios\": { \"heave\": 0, \"roll\": 1 } }", 23, "vehicle.bumpStops.placement", null, "with 0 the stop would never touch")]
     [InlineData("\"antiRollBar_N_m_per_deg\": 300", "\"antiRollBar_N_m_per_deg\": 0, \"seatOffset_mm\": 5001", 25, "vehicle.seatOffset_mm", "5001", "from -5000 to 5000")]
     [InlineData("\"cgHeight_mm\": 800", "\"cgHeight_mm\": 8000", 25, "vehicle.antiRollBar_N_m_per_deg", "300", "the body cannot stand")]
@@ -42,7 +42,7 @@ public class BadScenarioTests
     [InlineData(Spring, Spring + " \"friction\": { \"force_N\": 0, \"buildUp_mm\": 3 },", 19, "vehicle.springs.friction.buildUp_mm", "3", "there is no friction that builds up")]
     [InlineData(Spring, Spring + " \"friction\": { \"loop\": \"none.csv\", \"buildUp_mm\": 3 },", 19, "vehicle.springs.friction.buildUp_mm", "3", "the build-up follows from the loop (line 19)")]
     // Gas.
-    [InlineData("\"closedLength_mm\": 300", "\"gas\": { \"absolutePressure_bar\": 0.8, \"volume_cm3\": 100, \"rodDiameter_mm\": 12 }", 34, "dampers.soft.gas.absolutePressure_bar", "0.8", "carries nothing and sucks the rod in")]
+    [InlineData("\"closedLength_mm\": 300", "\"gas\": { \"absolutePressure_bar\": 0.8, \"volume_cm3\": 100, \"rodDiameter_mm\": 12 }", 34, "dampers.soft.gas.absolutePressure_bar", "0.8", "would pull the rod in")]
     [InlineData("\"closedLength_mm\": 300", "\"gasForce_N\": 100, \"gas\": { \"gaugePressure_bar\": 20, \"volume_cm3\": 100, \"rodDiameter_mm\": 12 }", 34, "dampers.soft.gasForce_N", "100", "leave out one of the two")]
     [InlineData("\"closedLength_mm\": 300", "\"gas\": { \"gaugePressure_bar\": 20, \"volume_cm3\": 100, \"rodDiameter_mm\": 12, \"pistonDiameter_mm\": 12 }", 34, "dampers.soft.gas.pistonDiameter_mm", "12", "the piston must be thicker than its rod (12 mm)")]
     [InlineData("\"closedLength_mm\": 300", "\"closedLength_mm\": 300, \"gas\": { \"gaugePressure_bar\": 20, \"volume_cm3\": 10, \"rodDiameter_mm\": 12 }", 34, "dampers.soft.gas.volume_cm3", "10", "the rod displaces all of this volume within 88.4 mm: it could not close")]
@@ -50,7 +50,7 @@ public class BadScenarioTests
     // Spring tables.
     [InlineData(Spring, "\"tableFromFreeLength\": { \"compression_mm\": [0, 100], \"force_N\": [0, 4000] },", 19, "vehicle.springs.tableFromFreeLength.force_N", null, "each spring must carry 4903 N at ride height, but the table covers 0 N to 4000 N")]
     [InlineData(Spring, "\"tableFromFreeLength\": { \"compression_mm\": [0, 100, 200], \"force_N\": [0, 7000, 6000] },", 19, "vehicle.springs.tableFromFreeLength.force_N[2]", "6000", "the force falls from 7000 N")]
-    [InlineData(Spring, "\"tableFromFreeLength\": { \"compression_mm\": [0, 100, 100], \"force_N\": [0, 7000, 8000] },", 19, "vehicle.springs.tableFromFreeLength.compression_mm[2]", "100", "compressions must ascend and none may stand twice")]
+    [InlineData(Spring, "\"tableFromFreeLength\": { \"compression_mm\": [0, 100, 100], \"force_N\": [0, 7000, 8000] },", 19, "vehicle.springs.tableFromFreeLength.compression_mm[2]", "100", "compressions must ascend, each given once")]
     [InlineData(Spring, "\"tableFromFreeLength\": { \"compression_mm\": [0, 100], \"force_N\": [0, 7000, 8000] },", 19, "vehicle.springs.tableFromFreeLength", null, "compression_mm has 2 values and force_N has 3")]
     [InlineData(Spring, "\"tableFromRideHeight\": { \"compression_mm\": [-50, 50], \"force_N\": [1000, 9000] },", 19, "vehicle.springs.tableFromRideHeight.force_N", null, "one point of the table must be 0 N at 0 mm; total forces belong in tableFromFreeLength")]
     [InlineData(Spring, "\"tableFromRideHeight\": { \"compression_mm\": [-50, 0, 50], \"force_N\": [0, 0, 0] },", 18, "vehicle.springs", null, "nothing holds the body at ride height")]
@@ -65,9 +65,9 @@ public class BadScenarioTests
     [InlineData("\"roll\": 0.5 }", "\"roll\": -0.5 }", 46, "layouts[1].placement.motionRatios.roll", "-0.5", "from 0 to 3")]
     // Layouts.
     [InlineData("\"name\": \"In\"", "\"name\": \"out\"", 45, "layouts[1].name", "out", "layouts[0] has this name; each layout needs its own")]
-    [InlineData("\"damper\": \"soft\"", "\"damper\": \"sofd\"", 42, "layouts[0].damper", "sofd", "there is no such damper; did you mean soft? known in dampers: soft, rear soft")]
+    [InlineData("\"damper\": \"soft\"", "\"damper\": \"sofd\"", 42, "layouts[0].damper", "sofd", "there is no such damper; did you mean soft? known: soft, rear soft")]
     // Curves in the file.
-    [InlineData("[-0.5, -0.1, 0, 0.1, 0.5]", "[-0.5, -0.1, -0.1, 0.1, 0.5]", 31, "dampers.soft.curve.velocity_m_per_s[2]", "-0.1", "velocities must ascend and none may stand twice")]
+    [InlineData("[-0.5, -0.1, 0, 0.1, 0.5]", "[-0.5, -0.1, -0.1, 0.1, 0.5]", 31, "dampers.soft.curve.velocity_m_per_s[2]", "-0.1", "velocities must ascend, each given once")]
     [InlineData("[-0.5, -0.1, 0, 0.1, 0.5]", "[-0.5, -0.1, 0, 1e-12, 0.5]", 31, "dampers.soft.curve.velocity_m_per_s[3]", "1e-12", "the force changes by 300 N within 1E-12 m/s")]
     [InlineData("[-0.5, -0.1, 0, 0.1, 0.5]", "[0.1, 0.2, 0.3, 0.4, 0.5]", 31, "dampers.soft.curve.velocity_m_per_s", null, "rebound (v < 0) has no points; a curve needs both directions")]
     [InlineData("[-0.5, -0.1, 0, 0.1, 0.5]", "[-0.5, -0.4, -0.3, -0.1, 0]", 31, "dampers.soft.curve.velocity_m_per_s", null, "compression (v > 0) has no points")]

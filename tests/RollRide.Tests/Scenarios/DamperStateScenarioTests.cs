@@ -68,9 +68,9 @@ public class DamperStateScenarioTests
     [Theory]
     [InlineData("""{ "warm": { "temperature_degC": 40 } }""", "dampers.plain.states.warm.temperature_degC", "between two curves whose temperatures are known, and there is one")]
     [InlineData("""{ "hot": { "forceScale": 0.8, "temperature_degC": 100 }, "frost": { "temperature_degC": -10 } }""", "dampers.plain.states.frost.temperature_degC", "the curves cover 20 to 100 °C")]
-    [InlineData("""{ "hot": {} }""", "dampers.plain.states.hot", "this state says nothing")]
+    [InlineData("""{ "hot": {} }""", "dampers.plain.states.hot", "this state changes nothing")]
     [InlineData("""{ "hot": { "forceScale": 0.8, "temperature_degC": 100 }, "worn": { "forceScale": 0.6, "temperature_degC": 100 }, "warm": { "temperature_degC": 60 } }""", "dampers.plain.states.warm.temperature_degC", "for 100 °C there are two curves, “hot” and “worn”")]
-    [InlineData("""{ "as written": { "forceScale": 0.8 } }""", "dampers.plain.states[\"as written\"]", "so is called the damper without a state")]
+    [InlineData("""{ "as written": { "forceScale": 0.8 } }""", "dampers.plain.states[\"as written\"]", "this is the name of the damper without a state")]
     [InlineData("""{ "hot": { "forceScale": 0.8, "dyno": "none.csv" } }""", "dampers.plain.states.hot.dyno", "there is no such file")]
     [InlineData("""{ "hot": { "curve": { "velocity_m_per_s": [-1, 0, 1], "force_N": [-3000, 0, -1] } } }""", "dampers.plain.states.hot.curve.force_N[2]", "pushes the way the damper moves")]
     [InlineData("""{ "hot": { "curve": { "velocity_m_per_s": [-1, -0.5, 0, 1], "force_N": [-3000, 0, 0, 1000] } } }""", "dampers.plain.states.hot", "both must resist the motion")]
@@ -181,7 +181,7 @@ public class DamperStateScenarioTests
 
         Assert.Equal(2, run.Output.Split("at rest; height changes").Length - 1);
         Assert.Contains("Load state laden, hot", run.Output, StringComparison.Ordinal);
-        Assert.Equal(4, run.Output.Split("Beside usual values").Length - 1);
+        Assert.Equal(4, run.Output.Split("Compared with usual values").Length - 1);
     }
 
     [Fact] // Mean power by hand from the energy of the run: W/2t, over 1.5 W/K, on 20 °C.

@@ -206,7 +206,7 @@ public class RoadScenarioTests
         var rows = Table(Enumerable.Range(0, 5).Select(i => (i * 5000.0, 0.0)));
         var fault = Trial.FaultOf(WithMeasured(", \"spacing_mm\": 1"), otherFile: rows);
         Assert.Equal("manoeuvre.road.measured.spacing_mm", fault.Key);
-        Assert.Contains("this makes 20000000 samples, and no more than 10000000 find room; give at least 2 mm", fault.Reason, StringComparison.Ordinal);
+        Assert.Contains("this makes 20000000 samples; at most 10000000 are accepted: give at least 2 mm", fault.Reason, StringComparison.Ordinal);
     }
 
     [Theory]

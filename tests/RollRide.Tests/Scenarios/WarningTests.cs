@@ -48,7 +48,7 @@ public class WarningTests
     public void Read_long_run_at_a_high_rate_is_warned_of_and_then_refused()
     {
         string Text(int seconds) => Trial.With("\"duration_s\": 5", $"\"duration_s\": {seconds}").Replace("\"name\": \"Trial\",", "\"name\": \"Trial\", \"output\": { \"rate_Hz\": 10000 },", StringComparison.Ordinal);
-        Assert.Contains("2000000 rows a layout", Assert.Single(Trial.WarningsOf(Text(200))), StringComparison.Ordinal);
+        Assert.Contains("2000000 rows per layout", Assert.Single(Trial.WarningsOf(Text(200))), StringComparison.Ordinal);
         Assert.Equal("output.rate_Hz", Trial.FaultOf(Text(2000)).Key);
         Assert.Empty(Trial.Read(Text(2000), isRecorded: false).Warnings);
     }
