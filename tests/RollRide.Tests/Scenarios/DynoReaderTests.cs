@@ -126,7 +126,7 @@ public sealed class DynoReaderTests : IDisposable
 
     [Fact]
     public void Read_SignDeclaredTwiceDifferently_IsRefused() => Assert.Contains(
-        "something else",
+        "the file and the command line disagree",
         Refused(() => DynoReader.Read(
             [Loops("# positive: compression\n", "run,time_s,velocity_m_per_s,force_N", (r, t, x, v, f) => [r, t, v, f])],
             new DynoFileOptions { VelocityPositive = DampingDirection.Rebound })),

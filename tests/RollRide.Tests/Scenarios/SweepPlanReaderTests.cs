@@ -77,7 +77,7 @@ public class SweepPlanReaderTests
         Assert.Equal((1500, 1500, 900, 950), (Mass(0), Mass(1), Mass(2), Mass(3)));
 
         var fault = Assert.Single(Assert.Throws<DataFileException>(() => SweepPlanReader.Read(trial.Template, new SweepOptions { Loads = [full] })).Faults);
-        Assert.Contains("load state “kerb” is not among those looked at", fault.Reason, StringComparison.Ordinal);
+        Assert.Contains("load state “kerb” is not among those chosen", fault.Reason, StringComparison.Ordinal);
 
         double Mass(long variant) => plan.CaseOf(variant).Study is { } study ? study.Assemble(study.Layouts[0]).Vehicle.Body.Mass : 0;
     }

@@ -130,7 +130,7 @@ public sealed class WholeVehicleTests
     [InlineData("\"torsionalStiffness_N_m_per_deg\": 2600,", "\"rigid\": false,", "wholeVehicle.rigid", "torsionalStiffness_N_m_per_deg")]
     [InlineData("\"torsionalStiffness_N_m_per_deg\": 2600,", "\"rigid\": true, \"torsionalDamping_N_m_s_per_deg\": 3,", "wholeVehicle.torsionalDamping_N_m_s_per_deg", "leave this key out")]
     [InlineData("\"wheelbase_mm\": 3450", "\"wheelbase_mm\": 700", "wholeVehicle.wheelbase_mm", "720")]
-    [InlineData("\"duration_s\": 8,", "\"duration_s\": 0.2,", "manoeuvre.duration_s", "rear axle would never come")]
+    [InlineData("\"duration_s\": 8,", "\"duration_s\": 0.2,", "manoeuvre.duration_s", "rear axle would never reach the road")]
     [InlineData("\"roll\": 0.84 } }, \"damper\": \"front strut\"", "\"roll\": 0.84 } }, \"damper\": \"front strat\"", "wholeVehicle.otherAxle.layout.damper", "front strut")]
     [InlineData("\"springs\": { \"rate_N_per_mm\": 48, \"placement\": { \"motionRatios\": { \"heave\": 1.0", "\"springs\": { \"rate_N_per_mm\": 48, \"placement\": { \"motionRatios\": { \"heave\": -1.0", "wholeVehicle.otherAxle.vehicle.springs.placement.motionRatios.heave", "-1")]
     [InlineData("\"antiRollBar_N_m_per_deg\": 420,", "\"antiRollBar_N_m_per_deg\": 420, \"seatOffset_mm\": 100,", "wholeVehicle.otherAxle.vehicle.seatOffset_mm", "seatBehindFrontAxle_mm")]
