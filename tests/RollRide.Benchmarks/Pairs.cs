@@ -16,7 +16,7 @@ internal static class Pairs
     private const int Batch = 64;
 
     /// <summary>Runs what the arguments name.</summary>
-    /// <param name="arguments">What (sweep or output), case, number of times.</param>
+    /// <param name="arguments">What (sweep, output, hour or shipped), case, number of times.</param>
     /// <param name="output">Receives a line for each time: microseconds of processor time a run.</param>
     public static void Write(string[] arguments, TextWriter output)
     {
@@ -43,7 +43,7 @@ internal static class Pairs
                 return 1;
             }
 
-            return Sweep(name);
+            return what == "shipped" ? ShippedSweep.RunLot() : Sweep(name);
         }
     }
 

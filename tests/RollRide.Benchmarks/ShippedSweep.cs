@@ -13,6 +13,18 @@ namespace RollRide.Benchmarks;
 /// </summary>
 internal static class ShippedSweep
 {
+    private const int Lot = 64;
+
+    private static readonly Lazy<SweepPlan> Lots = new(() => SweepPlanReader.Read(ScenarioTemplate.Read(CommandBenchmarks.ShippedScenario), VariantBenchmarks.Options(Lot)));
+
+    /// <summary>Runs one lot of its variants on this thread, from their numbers to their figures.</summary>
+    /// <returns>The number of runs.</returns>
+    public static int RunLot()
+    {
+        _ = VariantResult.Run(Lots.Value, 0, Lot);
+        return Lot * Lots.Value.Layouts.Length;
+    }
+
     /// <summary>Runs it once.</summary>
     /// <param name="arguments">Number of variants, 10000 if left out; number of threads, all if left out; another scenario that has the same springs' rate.</param>
     /// <param name="output">Receives a line.</param>

@@ -22,9 +22,9 @@ internal sealed class SweptScenario(ScenarioTemplate template, ImmutableArray<Sw
         try
         {
             var scenario = At(values, load);
-            return SweptCase.Of(scenario.Study, (layout, run) =>
+            return SweptCase.Of(scenario.Study, run =>
                 scenario.Warnings.Length
-                + (scenario.Study.Settle(layout) is { } loaded ? RestWarnings.Of(loaded).Length : 0)
+                + (run.Loaded is { } loaded ? RestWarnings.Of(loaded).Length : 0)
                 + RunWarnings.Of(run.Car, scenario.Study.Manoeuvre, run.Metrics).Length);
         }
         catch (DataFileException e)

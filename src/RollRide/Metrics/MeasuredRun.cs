@@ -51,11 +51,11 @@ public sealed class MeasuredRun
         if (!withCorner || !manoeuvre.HasCorner)
             return;
         var corner = manoeuvre.Cornering.Alone;
-        _asWritten = new Turn(car, new(() => CornerStand.Of(car, corner)), turn => Part(turn, corner));
+        _asWritten = new Turn(car, new(() => CornerStand.Of(car, corner)), turn => Part(turn, corner, onlyOvershoot: false));
         if (!car.HasUnlikeSides)
             return;
         var mirrored = car.Mirrored();
-        _mirrored = new Turn(mirrored, car.StandsAsMirrored ? _asWritten.Stand : new(() => CornerStand.Of(mirrored, corner)), turn => Part(turn, corner)) { IsMirrored = true };
+        _mirrored = new Turn(mirrored, car.StandsAsMirrored ? _asWritten.Stand : new(() => CornerStand.Of(mirrored, corner)), turn => Part(turn, corner, onlyOvershoot: false)) { IsMirrored = true };
     }
 
     /// <summary>Makes an observer of every step of the manoeuvre from the equations, with which it can evaluate channels.</summary>
@@ -168,10 +168,10 @@ public sealed class MeasuredRun
 
     private double? Period => field ??= Linear is null ? LinearHalfCar.BodyRollPeriodAtRest(Car) : Linear.BodyRollPeriod;
 
-    private MeasuredPart Part(Turn turn, CornerAlone corner)
+    private MeasuredPart Part(Turn turn, CornerAlone corner, bool onlyOvershoot)
     {
         var alone = RollResponseRecorder.ManoeuvreOf(corner, Manoeuvre.Road.Speed);
-        return new(turn.Car, alone, Options.Loosened(CornerTolerance), () => new RollResponseRecorder(turn.Car, corner, alone, turn.Stand.Value, Period) { EndsAtRest = CornerObserver is null }, ofCorner: true);
+        return new(turn.Car, alone, Options.Loosened(CornerTolerance), () => new RollResponseRecorder(turn.Car, corner, alone, turn.Stand.Value, Period) { EndsEarly = CornerObserver is null, OnlyOvershoot = onlyOvershoot }, ofCorner: true);
     }
 
     private IEnumerable<Turn> Turns => new[] { _asWritten, _mirrored }.OfType<Turn>();
@@ -184,7 +184,7 @@ public sealed class MeasuredRun
         var (from, to) = (Corner!.InitialLateralAcceleration, Corner.Input.FinalLateralAcceleration);
         var held = new PiecewiseSignal(new SignalPiece(double.NegativeInfinity, double.PositiveInfinity, new ConstantShape(from)));
         var step = new GivenLateralAcceleration(held.Plus(CorneringEvents.Ramp(0, StepRamp, to - from)));
-        return turn.Step = Part(turn, new CornerAlone(step, StepRamp + (PeriodsAfterStep * period)));
+        return turn.Step = Part(turn, new CornerAlone(step, StepRamp + (PeriodsAfterStep * period)), onlyOvershoot: true);
     }
 
     private RunMetrics ToMetrics()

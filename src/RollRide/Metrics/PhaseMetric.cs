@@ -282,17 +282,18 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
         MeanOf(Channel.SuspensionHeave, -1));
 
     /// <summary>All of them, in the order of tables.</summary>
-    public static ImmutableArray<PhaseMetric> All { get; } =
+    public static ImmutableArray<PhaseMetric> All { get; } = Numbered<PhaseMetric>(
     [
         BodyAccelerationRms, BodyAccelerationPeak, RollAccelerationRms, RollAccelerationPeak, SeatAccelerationRms,
         SeatAccelerationPeak, BodyWeightedRms, SeatWeightedRms, SeatVibrationDose, SeatCrestFactor, RollAngleLargest, RollAngleLargestTime,
         BumpTravelPeak, ReboundTravelPeak, RelativeHeaveRms, RelativeRollRms, BumpStopContacts, ReboundStopContacts, TyreLoadMinimum, TyreLoadMinimumLeft, TyreLoadMinimumRight,
         DynamicLoadCoefficient, LoadTransferPeak, LiftOffTime, LiftOffTimeLeft, LiftOffTimeRight, LiftOffFirstTime, LiftOffTimeOneTyre, DamperCompressionVelocityPeak,
         DamperReboundVelocityPeak, DamperTravelCompression, DamperTravelRebound, DamperEnergy, SpringFrictionEnergy, RideHeightShift, PitchPeak, FrameTwistPeak, OtherAxleTyreLoadMinimum,
-    ];
+    ], (metric, place) => metric.Index = place);
 
     /// <summary>Every gauge that a metric or a warning needs, each once.</summary>
-    internal static ImmutableArray<Gauge> AllGauges { get; } = Numbered(All.SelectMany(metric => metric.Gauges).Concat([SuspensionRoll, CavitationsLeft, CavitationsRight, PressureMissingLeft, PressureMissingRight]).Distinct());
+    internal static ImmutableArray<Gauge> AllGauges { get; } = Numbered(
+        All.SelectMany(metric => metric.Gauges).Concat([SuspensionRoll, CavitationsLeft, CavitationsRight, PressureMissingLeft, PressureMissingRight]).Distinct(), (gauge, place) => gauge.Index = place);
 
     /// <summary>Times for which each tyre was in the air, left to right.</summary>
     internal static Gauge[] LiftsOfTyres(bool hasDuals) => hasDuals ? TyreLifts : [LiftsLeft, LiftsRight];
@@ -306,6 +307,9 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
             return new DamperPeaks(Of(CompressionTravels), Of(ReboundTravels), Of(CompressionVelocities), Of(ReboundVelocities));
         }),
     ];
+
+    /// <summary>Its place in <see cref="All"/>.</summary>
+    internal int Index { get; private set; }
 
     /// <summary>The gauges that this metric needs.</summary>
     internal ImmutableArray<Gauge> Gauges { get; }
@@ -376,11 +380,11 @@ public sealed record PhaseMetric : MetricDefinition<PhaseMetrics>
         return new([one, other], t => Spells.Beginnings(t[one]) + Spells.Beginnings(t[other]));
     }
 
-    private static ImmutableArray<Gauge> Numbered(IEnumerable<Gauge> gauges)
+    private static ImmutableArray<T> Numbered<T>(IEnumerable<T> items, Action<T, int> tell)
     {
-        ImmutableArray<Gauge> all = [.. gauges];
+        ImmutableArray<T> all = [.. items];
         for (var i = 0; i < all.Length; i++)
-            all[i].Index = i;
+            tell(all[i], i);
         return all;
     }
 

@@ -123,10 +123,10 @@ public sealed record PhaseMetrics
 
     /// <summary>A metric, SI; null where it is not defined.</summary>
     /// <param name="metric">The metric.</param>
-    public double? this[PhaseMetric metric] => _values[PhaseMetric.All.IndexOf(metric)];
+    public double? this[PhaseMetric metric] => _values[metric.Index];
 
     /// <summary>The same figures but for one of them.</summary>
     /// <param name="metric">The metric.</param>
     /// <param name="value">Its value, SI.</param>
-    internal PhaseMetrics With(PhaseMetric metric, double? value) => new(this, _values.SetItem(PhaseMetric.All.IndexOf(metric), value));
+    internal PhaseMetrics With(PhaseMetric metric, double? value) => new(this, _values.SetItem(metric.Index, value));
 }

@@ -75,11 +75,14 @@ internal sealed class RollResponseRecorder : LaneRunFigures
     public static Manoeuvre ManoeuvreOf(CornerAlone corner, double speed) =>
         new() { Road = Road.Flat(speed), Cornering = corner.Input, Duration = corner.Duration };
 
-    /// <summary>Whether the corner need not be followed on once the body has come to rest.</summary>
-    public bool EndsAtRest { get; init; }
+    /// <summary>Whether the corner need not be followed on once no figure can change any more, as where the body has come to rest.</summary>
+    public bool EndsEarly { get; init; }
+
+    /// <summary>Whether only the overshoot is wanted: then a step need not be followed beyond the swing after its peak, since later ones are smaller.</summary>
+    public bool OnlyOvershoot { get; init; }
 
     /// <inheritdoc/>
-    public override bool HasSeenEnough => EndsAtRest && IsStill;
+    public override bool HasSeenEnough => EndsEarly && (IsStill || (OnlyOvershoot && HasPeak && _now - Furthest.Time > StillPeriods * _period));
 
     private bool IsStill => HasPeak && _settled.Time is not null && _now - _lastMoving > StillPeriods * _period;
 

@@ -188,6 +188,7 @@ public static class Comparison
     private sealed class LayoutRun
     {
         private readonly StudyCase _study;
+        private readonly LoadedHalfCar? _loaded;
         private readonly AssembledHalfCar _car;
         private readonly ModeSet _reference;
 
@@ -199,7 +200,8 @@ public static class Comparison
             CornerObservers cornerObservers = default)
         {
             _study = study;
-            _car = study.Assemble(layout);
+            _loaded = study.Settle(layout);
+            _car = _loaded?.Car ?? new AssembledHalfCar(study.Vehicle, layout);
             var linear = LinearHalfCar.AtRest(_car);
             _reference = ModeFollower.Solve(linear, _car.Layout, study.Analysis.ReferenceVelocity, study.Analysis.IncludeFriction);
             Measured = new MeasuredRun(_car, study.Manoeuvre, study.Solver, withDistributions)
@@ -217,7 +219,7 @@ public static class Comparison
         {
             if (Measured.Failure is { } failure)
                 ExceptionDispatchInfo.Throw(failure);
-            return new LayoutFigures(_car, Measured.Metrics, Measured.Ride, _reference, Measured.Statistics!);
+            return new LayoutFigures(_car, Measured.Metrics, Measured.Ride, _reference, Measured.Statistics!) { Loaded = _loaded };
         }
     }
 

@@ -12,4 +12,8 @@ namespace RollRide.Studies;
 /// <param name="ReferenceModes">The modes at the reference damper velocity.</param>
 /// <param name="Statistics">What the integration cost.</param>
 public sealed record LayoutFigures(
-    AssembledHalfCar Car, RunMetrics Metrics, RideMetrics? Ride, ModeSet ReferenceModes, RunStatistics Statistics);
+    AssembledHalfCar Car, RunMetrics Metrics, RideMetrics? Ride, ModeSet ReferenceModes, RunStatistics Statistics)
+{
+    /// <summary>Where the vehicle stands under its load; null where it stands as written.</summary>
+    public LoadedHalfCar? Loaded { get; init; }
+}

@@ -1,5 +1,4 @@
 using RollRide.Studies;
-using RollRide.Vehicle;
 
 namespace RollRide.Sweeps;
 
@@ -18,12 +17,12 @@ public sealed record SweptCase
     public string? Refusal { get; private init; }
 
     /// <summary>Counts what a reader of a layout's run should be warned of.</summary>
-    public Func<DamperLayout, LayoutFigures, int> CountWarnings { get; private init; } = (_, _) => 0;
+    public Func<LayoutFigures, int> CountWarnings { get; private init; } = _ => 0;
 
     /// <summary>A case to run.</summary>
     /// <param name="study">The case.</param>
-    /// <param name="countWarnings">Counts the warnings of a layout, as it is written, and its run.</param>
-    public static SweptCase Of(StudyCase study, Func<DamperLayout, LayoutFigures, int> countWarnings) => new() { Study = study, CountWarnings = countWarnings };
+    /// <param name="countWarnings">Counts the warnings of a layout's run.</param>
+    public static SweptCase Of(StudyCase study, Func<LayoutFigures, int> countWarnings) => new() { Study = study, CountWarnings = countWarnings };
 
     /// <summary>Numbers that make no case.</summary>
     /// <param name="reason">What is wrong with them.</param>

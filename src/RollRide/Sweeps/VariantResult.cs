@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using RollRide.Studies;
-using RollRide.Vehicle;
 
 namespace RollRide.Sweeps;
 
@@ -31,8 +30,8 @@ public sealed record VariantResult(long Variant, ImmutableArray<VariantLayout> L
             var layouts = ImmutableArray.CreateBuilder<VariantLayout>(plan.Layouts.Length);
             for (var layout = 0; layout < plan.Layouts.Length; layout++)
             {
-                layouts.Add(cases[i].Study is { } study
-                    ? Outcome(plan, cases[i], study.Layouts[plan.Layouts[layout]], figures[next++])
+                layouts.Add(cases[i].Study is not null
+                    ? Outcome(plan, cases[i], figures[next++])
                     : VariantLayout.Failed(cases[i].Refusal!, plan.Metrics.Length));
             }
 
@@ -42,15 +41,15 @@ public sealed record VariantResult(long Variant, ImmutableArray<VariantLayout> L
         return results.MoveToImmutable();
     }
 
-    private static VariantLayout Outcome(SweepPlan plan, SweptCase made, DamperLayout layout, (LayoutFigures? Figures, StudyException? Failure) run)
+    private static VariantLayout Outcome(SweepPlan plan, SweptCase made, (LayoutFigures? Figures, StudyException? Failure) run)
     {
         if (run.Figures is not { } figures)
             return VariantLayout.Failed(run.Failure!.Message, plan.Metrics.Length);
         var outputs = plan.Metrics.Select(metric => metric.Value(figures) ?? double.NaN).ToImmutableArray();
-        var endless = plan.Metrics.Zip(outputs).FirstOrDefault(pair => double.IsInfinity(pair.Second)).First;
-        return endless is null
-            ? new VariantLayout(null, made.CountWarnings(layout, figures), outputs)
-            : VariantLayout.Failed($"{endless.Key} is infinite", plan.Metrics.Length);
+        var endless = outputs.AsSpan().IndexOfAny(double.PositiveInfinity, double.NegativeInfinity);
+        return endless < 0
+            ? new VariantLayout(null, made.CountWarnings(figures), outputs)
+            : VariantLayout.Failed($"{plan.Metrics[endless].Key} is infinite", plan.Metrics.Length);
     }
 }
 

@@ -222,11 +222,11 @@ public sealed class RollResponseTests
     [Fact]
     public void CornerThatEndsOnceTheBodyIsStill_HasTheFiguresOfTheWholeCorner()
     {
-        var (settled, random) = (0, new Random(2026));
+        var (settled, steps, random) = (0, 0, new Random(2026));
         var cars = new RandomCars(random);
         foreach (var form in Enumerable.Repeat(RandomCars.Form.All, 10).SelectMany(forms => forms))
         {
-            var (car, manoeuvre) = (cars.Car(form, 1), Turn(0.1, cars.In(0.05, 0.6), cars.In(-5, 5), 0.2));
+            var (car, manoeuvre) = (cars.Car(form, 1), Turn(0.1, cars.In(0.05, 1), cars.In(-5, 5), 0.2));
             if (random.Next(4) == 0)
                 manoeuvre = manoeuvre with { Cornering = new SteeredLateralAcceleration(ReferenceVehicles.SmallCar, CorneringEvents.Ramp(0.1, 0.05, cars.In(-1, 1)), cars.In(10, 30), 0.2) };
             MeasuredRun Run(Func<HalfCarEquations, IStepObserver>? observer) =>
@@ -239,9 +239,11 @@ public sealed class RollResponseTests
             Assert.Equal(whole.Metrics.BothTurns, early.Metrics.BothTurns);
             Assert.Equal(whole.Metrics.RollResponse, early.Metrics.RollResponse);
             settled += whole.Metrics.RollResponse!.SettlingTime is null ? 0 : 1;
+            steps += whole.Metrics.RollResponse!.OvershootToStep is null ? 0 : 1;
         }
 
         Assert.InRange(settled, 90, 180);
+        Assert.InRange(steps, 50, 150);
     }
 
     [Fact]
