@@ -72,7 +72,7 @@ public static class JsonSchemaWriter
     private static JsonObject SchemaOf(ValueContract value) => value switch
     {
         NumberContract number => Limited("number", number.Limits),
-        WholeNumberContract number => Limited("integer", number.Limits),
+        WholeNumberContract number => Limited("integer", number.Limits with { AtLeast = number.Limits.AtLeast ?? -int.MaxValue, AtMost = number.Limits.AtMost ?? int.MaxValue }),
         BooleanContract => OfType("boolean"),
         TextContract => new JsonObject { ["type"] = "string", ["pattern"] = HasVisibleCharacter },
         NamedContract named => new JsonObject { ["enum"] = Strings(named.Names) },

@@ -166,7 +166,7 @@ public class RoadCommandTests
         using var folder = new TemporaryFolder();
         var text = await File.ReadAllTextAsync(Shipped.Scenario("smooth-motorway.json"), TestContext.Current.CancellationToken);
         File.Copy(Shipped.Scenario("valley-damper-dyno.csv"), folder["valley-damper-dyno.csv"]);
-        var scenario = folder.Write("short.json", text.Replace("\"duration_s\": 40", "\"duration_s\": 12", StringComparison.Ordinal));
+        var scenario = folder.Write("short.json", text.Replace("\"duration_s\": 40", "\"duration_s\": 12", StringComparison.Ordinal).Replace("\"end_s\": 40", "\"end_s\": 12", StringComparison.Ordinal));
         var results = folder["results"];
         var (code, output, _) = await Invocation.Of("compare", scenario, "--seeds", "3", "--linear", "--no-plots", "--out", results);
         Assert.Equal(ExitCode.Done, code);
@@ -203,7 +203,7 @@ public class RoadCommandTests
         using var folder = new TemporaryFolder();
         var text = await File.ReadAllTextAsync(Shipped.Scenario("smooth-motorway.json"), TestContext.Current.CancellationToken);
         File.Copy(Shipped.Scenario("valley-damper-dyno.csv"), folder["valley-damper-dyno.csv"]);
-        var scenario = folder.Write("short.json", text.Replace("\"duration_s\": 40", "\"duration_s\": 12", StringComparison.Ordinal));
+        var scenario = folder.Write("short.json", text.Replace("\"duration_s\": 40", "\"duration_s\": 12", StringComparison.Ordinal).Replace("\"end_s\": 40", "\"end_s\": 12", StringComparison.Ordinal));
         var asTable = await Invocation.Of("compare", scenario, "--linear", "--no-history", "--out", folder["table"]);
         var asJson = await Invocation.Of("compare", scenario, "--linear", "--no-history", "--json", "--out", folder["json"]);
 
