@@ -90,4 +90,4 @@ internal sealed record CurveFileTable(NumericTable Table, ImmutableArray<CurvePo
 /// <param name="Row">Row of the table.</param>
 /// <param name="VelocityColumn">Column of the velocity.</param>
 /// <param name="ForceColumn">Column of the force.</param>
-internal readonly record struct CurvePoint(double Velocity, double Force, int Row, string VelocityColumn, string ForceColumn);
+internal sealed record CurvePoint(double Velocity, double Force, int Row, string VelocityColumn, string ForceColumn);

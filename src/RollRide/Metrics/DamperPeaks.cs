@@ -5,4 +5,4 @@ namespace RollRide.Metrics;
 /// <param name="ReboundTravel">Travel in rebound from ride height, m.</param>
 /// <param name="CompressionVelocity">Velocity in compression, m/s.</param>
 /// <param name="ReboundVelocity">Velocity in rebound, m/s.</param>
-public readonly record struct DamperPeaks(double CompressionTravel, double ReboundTravel, double CompressionVelocity, double ReboundVelocity);
+public sealed record DamperPeaks(double CompressionTravel, double ReboundTravel, double CompressionVelocity, double ReboundVelocity);

@@ -7,6 +7,7 @@ namespace RollRide.Numerics;
 
 /// <summary>Four numbers side by side, for a processor without vectors of eight.</summary>
 /// <param name="values">The numbers.</param>
+[method: MethodImpl(LaneMath.Operation)]
 internal readonly struct FourLanes(Vector256<double> values) : ILanes<FourLanes>
 {
     /// <summary>The numbers.</summary>
@@ -16,57 +17,57 @@ internal readonly struct FourLanes(Vector256<double> values) : ILanes<FourLanes>
 
     public static int Count => Vector256<double>.Count;
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    [MethodImpl(LaneMath.Operation)]
     public static FourLanes operator +(in FourLanes a, in FourLanes b) => new(a.Values + b.Values);
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    [MethodImpl(LaneMath.Operation)]
     public static FourLanes operator -(in FourLanes a, in FourLanes b) => new(a.Values - b.Values);
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    [MethodImpl(LaneMath.Operation)]
     public static FourLanes operator *(in FourLanes a, in FourLanes b) => new(a.Values * b.Values);
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    [MethodImpl(LaneMath.Operation)]
     public static FourLanes operator /(in FourLanes a, in FourLanes b) => new(a.Values / b.Values);
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    [MethodImpl(LaneMath.Operation)]
     public static FourLanes operator -(in FourLanes a) => new(-a.Values);
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    [MethodImpl(LaneMath.Operation)]
     public static FourLanes Sqrt(in FourLanes a) => new(Vector256.Sqrt(a.Values));
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    [MethodImpl(LaneMath.Operation)]
     public static FourLanes CopySign(in FourLanes size, in FourLanes sign) => new(Vector256.CopySign(size.Values, sign.Values));
 
     public static FourLanes Map(ReadOnlySpan<ISmoothFunction?> functions, in FourLanes x, out FourLanes slope) => LaneMath.Map(functions, x, out slope);
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    [MethodImpl(LaneMath.Operation)]
     public static FourLanes All(double value) => new(Vector256.Create(value));
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    [MethodImpl(LaneMath.Operation)]
     public static FourLanes Fma(in FourLanes a, in FourLanes b, in FourLanes c) => new(Vector256.FusedMultiplyAdd(a.Values, b.Values, c.Values));
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    [MethodImpl(LaneMath.Operation)]
     public static FourLanes NegatedFma(in FourLanes a, in FourLanes b, in FourLanes c) => new(NegatedFma(a.Values, b.Values, c.Values));
 
     /// <summary>As one instruction where the processor has it: otherwise the sign takes one of its own.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    [MethodImpl(LaneMath.Operation)]
     private static Vector256<double> NegatedFma(Vector256<double> a, Vector256<double> b, Vector256<double> c) =>
         X86Fma.IsSupported ? X86Fma.MultiplyAddNegated(a, b, c) : Vector256.FusedMultiplyAdd(-a, b, c);
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    [MethodImpl(LaneMath.Operation)]
     public static FourLanes Abs(in FourLanes a) => new(Vector256.Abs(a.Values));
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    [MethodImpl(LaneMath.Operation)]
     public static FourLanes Max(in FourLanes a, in FourLanes b) => new(Vector256.MaxNative(a.Values, b.Values));
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    [MethodImpl(LaneMath.Operation)]
     public static FourLanes Min(in FourLanes a, in FourLanes b) => new(Vector256.MinNative(a.Values, b.Values));
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    [MethodImpl(LaneMath.Operation)]
     public static FourLanes WhereGreater(in FourLanes a, in FourLanes b, in FourLanes then, in FourLanes otherwise) =>
         new(Select(Vector256.GreaterThan(a.Values, b.Values), then.Values, otherwise.Values));
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    [MethodImpl(LaneMath.Operation)]
     public static FourLanes Where(int lanes, in FourLanes then, in FourLanes otherwise)
     {
         var bits = Vector256.Create(1L, 2, 4, 8);
@@ -74,21 +75,21 @@ internal readonly struct FourLanes(Vector256<double> values) : ILanes<FourLanes>
     }
 
     /// <summary>By a mask that is all ones or all zeros in each lane, as one instruction takes it.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    [MethodImpl(LaneMath.Operation)]
     private static Vector256<double> Select(Vector256<double> mask, Vector256<double> then, Vector256<double> otherwise) =>
         Avx.IsSupported ? Avx.BlendVariable(otherwise, then, mask) : Vector256.ConditionalSelect(mask, then, otherwise);
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    [MethodImpl(LaneMath.Operation)]
     public static int Greater(in FourLanes a, in FourLanes b) => (int)Vector256.GreaterThan(a.Values, b.Values).ExtractMostSignificantBits();
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    [MethodImpl(LaneMath.Operation)]
     public static FourLanes PowerOfTwo(in FourLanes exponent) => new(((exponent.Values + Vector256.Create(OneLane.BiasedUnits)).AsInt64() << 52).AsDouble());
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    [MethodImpl(LaneMath.Operation)]
     public static FourLanes RoughLog2(FourLanes a) => new(
         (Vector256.ConvertToDouble(a.Values.AsInt64()) * Vector256.Create(1 / OneLane.MantissaUnits)) - Vector256.Create(OneLane.ExponentBias));
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    [MethodImpl(LaneMath.Operation)]
     public static FourLanes RoughExp2(FourLanes a)
     {
         // The conversion to a whole number, which such a processor has for single numbers only: either half is brought to the last bits of a mantissa.

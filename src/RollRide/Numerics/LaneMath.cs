@@ -8,6 +8,11 @@ namespace RollRide.Numerics;
 /// </summary>
 internal static class LaneMath
 {
+    /// <summary>
+    /// How an operation on several lanes is compiled: into whatever uses it; and at once with all care where that is not compiled with care yet, for no code of it is made ahead of time.
+    /// </summary>
+    public const MethodImplOptions Operation = MethodImplOptions.AggressiveInlining | MethodImplOptions.AggressiveOptimization;
+
     /// <summary>Beyond this argument the hyperbolic tangent is 1 to rounding.</summary>
     public const double SaturatedTanh = 20;
 

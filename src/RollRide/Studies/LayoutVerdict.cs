@@ -162,7 +162,7 @@ public sealed record LayoutVerdict
     }
 
     /// <summary>A window in one load state, and which targets are judged by its modes: on the axle alone all of them, on the whole vehicle that of roll.</summary>
-    private readonly record struct JudgedWindow(string? Load, WindowVerdict Window, bool IsOnVehicle)
+    private sealed record JudgedWindow(string? Load, WindowVerdict Window, bool IsOnVehicle)
     {
         public IEnumerable<TargetMargin> Margins() => Of(Window.Modes);
 

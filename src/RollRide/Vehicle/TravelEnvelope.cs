@@ -82,8 +82,16 @@ public sealed class TravelEnvelope
             return roll < mostRoll ? (new TravelCorner(heave, roll), limit) : (new TravelCorner(heave, mostRoll), 0);
         }
 
-        (TravelCorner Corner, int Limit)[] evenly = [.. EvenSteps.Of(-rebound, bump, Steps).Select(At)];
-        var corners = Bends([evenly[0].Corner, .. evenly.Zip(evenly.Skip(1), (from, to) => UpTo(from, to, At)).SelectMany(part => part)]);
+        var last = At(-rebound);
+        var all = new List<TravelCorner> { last.Corner };
+        for (var step = 1; step <= Steps; step++)
+        {
+            var next = At(EvenSteps.At(-rebound, bump, step, Steps));
+            AddUpTo(all, last, next, At);
+            last = next;
+        }
+
+        var corners = Bends(all);
         var range = new TravelRange
         {
             Bump = bump,
@@ -117,15 +125,20 @@ public sealed class TravelEnvelope
     internal TravelEnvelope From(double travel) =>
         new(Range.From(travel), IsGiven, [.. Corners.Select(corner => corner with { Heave = corner.Heave - travel })]) { LeastRoll = LeastRoll };
 
-    /// <summary>The end of a stretch, and before it where another limit of roll takes over, or what it takes to follow a limit that bends.</summary>
-    private static TravelCorner[] UpTo((TravelCorner Corner, int Limit) from, (TravelCorner Corner, int Limit) to, Func<double, (TravelCorner Corner, int Limit)> at)
+    /// <summary>Adds the end of a stretch, and before it where another limit of roll takes over, or what it takes to follow a limit that bends.</summary>
+    private static void AddUpTo(List<TravelCorner> corners, (TravelCorner Corner, int Limit) from, (TravelCorner Corner, int Limit) to, Func<double, (TravelCorner Corner, int Limit)> at)
     {
         var middle = at((from.Corner.Heave + to.Corner.Heave) / 2);
         if (from.Limit == to.Limit)
         {
-            return Math.Abs(middle.Corner.Roll - ((from.Corner.Roll + to.Corner.Roll) / 2)) > Followed && to.Corner.Heave - from.Corner.Heave > SamePlace
-                ? [.. UpTo(from, middle, at), .. UpTo(middle, to, at)]
-                : [to.Corner];
+            if (Math.Abs(middle.Corner.Roll - ((from.Corner.Roll + to.Corner.Roll) / 2)) > Followed && to.Corner.Heave - from.Corner.Heave > SamePlace)
+            {
+                AddUpTo(corners, from, middle, at);
+                AddUpTo(corners, middle, to, at);
+            }
+            else
+                corners.Add(to.Corner);
+            return;
         }
 
         var end = to.Corner;
@@ -135,13 +148,14 @@ public sealed class TravelEnvelope
             middle = at((from.Corner.Heave + to.Corner.Heave) / 2);
         }
 
-        return [from.Corner.Roll >= to.Corner.Roll ? from.Corner : to.Corner, end];
+        corners.Add(from.Corner.Roll >= to.Corner.Roll ? from.Corner : to.Corner);
+        corners.Add(end);
     }
 
-    private static ImmutableArray<TravelCorner> Bends(ImmutableArray<TravelCorner> all)
+    private static ImmutableArray<TravelCorner> Bends(List<TravelCorner> all)
     {
         var kept = new List<TravelCorner> { all[0] };
-        for (int i = 1; i < all.Length - 1; i++)
+        for (int i = 1; i < all.Count - 1; i++)
         {
             var (before, here, after) = (kept[^1], all[i], all[i + 1]);
             double straight = before.Roll + ((after.Roll - before.Roll) * (here.Heave - before.Heave) / (after.Heave - before.Heave));
