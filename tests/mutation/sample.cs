@@ -1,0 +1,66 @@
+// Draws 150 of a folder's mutants, the same ones each time, and keeps account of them (DEVELOPERS.md, "Mutation tests"):
+//   dotnet run tests/mutation/sample.cs -- Damping LISTED.json [TESTED.json ...] > stryker-config.json
+// LISTED is Stryker's report of all mutants, TESTED those of runs since. Standard output gets the configuration for the mutants that none of these runs
+// has killed, standard error the count and the survivors.
+using System.Text.Json;
+
+const int DrawnCount = 150;
+const int Seed = 20;
+
+var folder = args[0];
+var valid = Mutants(args[1]).Where(mutant => mutant.Status is not ("CompileError" or "Ignored")).ToArray();
+new Random(Seed).Shuffle(valid);
+var killed = args[2..].SelectMany(Mutants).Where(mutant => mutant.Status is "Killed" or "Timeout").Select(mutant => mutant.Id).ToHashSet();
+var drawn = valid.Take(DrawnCount).ToArray();
+var left = drawn.Where(mutant => !killed.Contains(mutant.Id)).OrderBy(mutant => mutant.File, StringComparer.Ordinal).ThenBy(mutant => mutant.Start).ToArray();
+
+Console.Error.WriteLine($"{folder}: {valid.Length} mutants, {drawn.Length} drawn, {drawn.Length - left.Length} killed, {left.Length} left");
+foreach (var mutant in left)
+    Console.Error.WriteLine($"{mutant.Id} {mutant.File}:{mutant.Line} {mutant.Mutator}: {mutant.Original} => {mutant.Replacement}");
+
+// A pattern selects whatever lies in its span: mutants in a drawn one that were not drawn themselves are taken out again.
+var notDrawn = valid.Where(other => left.Any(mutant => mutant.Holds(other)) && !left.Any(other.Holds));
+var patterns = left.Select(mutant => mutant.Pattern).Concat(notDrawn.Select(other => "!" + other.Pattern)).Distinct();
+Console.WriteLine($$"""
+    {
+      "stryker-config": {
+        "project": "{{(folder == "Results" ? "RollRide.Files" : "RollRide")}}.csproj",
+        "test-runner": "mtp",
+        "coverage-analysis": "off",
+        "additional-timeout": 60000,
+        "concurrency": 1,
+        "reporters": ["json", "dots"],
+        "mutate": [
+          {{string.Join(",\n      ", patterns.Select(pattern => $"\"{folder}/{pattern}\""))}}
+        ]
+      }
+    }
+    """);
+
+IEnumerable<Mutant> Mutants(string report)
+{
+    using var document = JsonDocument.Parse(File.ReadAllText(report));
+    foreach (var file in document.RootElement.GetProperty("files").EnumerateObject().OrderBy(file => file.Name, StringComparer.Ordinal))
+    {
+        if (Path.GetFileName(Path.GetDirectoryName(file.Name)) != folder)
+            continue;
+        var source = file.Value.GetProperty("source").GetString()!;
+        int[] lines = [0, .. Enumerable.Range(1, source.Length).Where(i => source[i - 1] == '\n')];
+        foreach (var mutant in file.Value.GetProperty("mutants").EnumerateArray())
+        {
+            string Text(string key) => mutant.GetProperty(key).GetString()!;
+            var (start, end) = (mutant.GetProperty("location").GetProperty("start"), mutant.GetProperty("location").GetProperty("end"));
+            int Number(JsonElement place, string key) => place.GetProperty(key).GetInt32();
+            int Offset(JsonElement place) => lines[Number(place, "line") - 1] + Number(place, "column") - 1;
+            yield return new(Path.GetFileName(file.Name), Text("id"), Number(start, "line"), Offset(start), Offset(end), source[Offset(start)..Offset(end)],
+                Text("mutatorName"), Text("replacement"), Text("status"));
+        }
+    }
+}
+
+internal sealed record Mutant(string File, string Id, int Line, int Start, int End, string Original, string Mutator, string Replacement, string Status)
+{
+    public string Pattern => $"{File}{{{Start}..{End}}}";
+
+    public bool Holds(Mutant other) => File == other.File && Start <= other.Start && other.End <= End;
+}
