@@ -1,25 +1,31 @@
-// Draws 150 of a folder's mutants, the same ones each time, and keeps account of them (DEVELOPERS.md, "Mutation tests"):
+// Draws 150 of a folder's mutants (or a few more: all of a drawn piece of code), the same ones each time, and keeps account of them (DEVELOPERS.md,
+// "Mutation tests"):
 //   dotnet run tests/mutation/sample.cs -- Damping LISTED.json [TESTED.json ...] > stryker-config.json
 // LISTED is Stryker's report of all mutants, TESTED those of runs since. Standard output gets the configuration for the mutants that none of these runs
 // has killed, standard error the count and the survivors.
 using System.Text.Json;
 
-const int DrawnCount = 150;
+const int LeastDrawn = 150;
 const int Seed = 20;
 
 var folder = args[0];
-var valid = Mutants(args[1]).Where(mutant => mutant.Status is not ("CompileError" or "Ignored")).ToArray();
-new Random(Seed).Shuffle(valid);
-var killed = args[2..].SelectMany(Mutants).Where(mutant => mutant.Status is "Killed" or "Timeout").Select(mutant => mutant.Id).ToHashSet();
-var drawn = valid.Take(DrawnCount).ToArray();
-var left = drawn.Where(mutant => !killed.Contains(mutant.Id)).OrderBy(mutant => mutant.File, StringComparer.Ordinal).ThenBy(mutant => mutant.Start).ToArray();
+var compiled = Mutants(args[1]).Where(mutant => mutant.Status != "CompileError").ToArray();
+// As the tool does: a block is emptied only where nothing in it can be changed.
+var valid = compiled.Where(mutant => mutant.Mutator != "Block removal mutation" || !compiled.Any(other => other != mutant && mutant.Holds(other))).ToArray();
+var pieces = valid.GroupBy(mutant => mutant.Pattern).ToArray();
+new Random(Seed).Shuffle(pieces);
+List<Mutant> drawn = [];
+foreach (var piece in pieces.TakeWhile(_ => drawn.Count < LeastDrawn))
+    drawn.AddRange(piece);
+var killed = args[2..].SelectMany(Mutants).Where(mutant => mutant.Status is "Killed" or "Timeout").Select(mutant => mutant.Place).ToHashSet();
+var left = drawn.Where(mutant => !killed.Contains(mutant.Place)).OrderBy(mutant => mutant.File, StringComparer.Ordinal).ThenBy(mutant => mutant.Start).ToArray();
 
-Console.Error.WriteLine($"{folder}: {valid.Length} mutants, {drawn.Length} drawn, {drawn.Length - left.Length} killed, {left.Length} left");
+Console.Error.WriteLine($"{folder}: {valid.Length} mutants, {drawn.Count} drawn, {drawn.Count - left.Length} killed, {left.Length} left");
 foreach (var mutant in left)
-    Console.Error.WriteLine($"{mutant.Id} {mutant.File}:{mutant.Line} {mutant.Mutator}: {mutant.Original} => {mutant.Replacement}");
+    Console.Error.WriteLine($"{mutant.File}:{mutant.Line} {mutant.Mutator}: {mutant.Original} => {mutant.Replacement}");
 
 // A pattern selects whatever lies in its span: mutants in a drawn one that were not drawn themselves are taken out again.
-var notDrawn = valid.Where(other => left.Any(mutant => mutant.Holds(other)) && !left.Any(other.Holds));
+var notDrawn = compiled.Where(other => left.Any(mutant => mutant.Holds(other)) && !left.Any(other.Holds));
 var patterns = left.Select(mutant => mutant.Pattern).Concat(notDrawn.Select(other => "!" + other.Pattern)).Distinct();
 Console.WriteLine($$"""
     {
@@ -52,14 +58,16 @@ IEnumerable<Mutant> Mutants(string report)
             var (start, end) = (mutant.GetProperty("location").GetProperty("start"), mutant.GetProperty("location").GetProperty("end"));
             int Number(JsonElement place, string key) => place.GetProperty(key).GetInt32();
             int Offset(JsonElement place) => lines[Number(place, "line") - 1] + Number(place, "column") - 1;
-            yield return new(Path.GetFileName(file.Name), Text("id"), Number(start, "line"), Offset(start), Offset(end), source[Offset(start)..Offset(end)],
+            yield return new(Path.GetFileName(file.Name), Number(start, "line"), Offset(start), Offset(end), source[Offset(start)..Offset(end)],
                 Text("mutatorName"), Text("replacement"), Text("status"));
         }
     }
 }
 
-internal sealed record Mutant(string File, string Id, int Line, int Start, int End, string Original, string Mutator, string Replacement, string Status)
+internal sealed record Mutant(string File, int Line, int Start, int End, string Original, string Mutator, string Replacement, string Status)
 {
+    public (string, int, int, string, string) Place => (File, Start, End, Mutator, Replacement);
+
     public string Pattern => $"{File}{{{Start}..{End}}}";
 
     public bool Holds(Mutant other) => File == other.File && Start <= other.Start && other.End <= End;
