@@ -10,6 +10,8 @@ public class DynoReducerTests
 
     private static readonly double[] NoSlow = [0.131, 0.262, 0.524];
 
+    private static readonly double[] PowersOfTwo = [-1, -0.5, -0.25, 0.25, 0.5, 1];
+
     private static readonly DynoBench Bench = new() { Valving = DynoBench.Digressive, Friction = 40, GasForce = 150, GasRate = 600 };
 
     [Fact]
@@ -264,5 +266,33 @@ public class DynoReducerTests
     {
         ForceVelocityPoint[] points = [.. Speeds.SelectMany(v => new[] { -v, v }).Select(v => new ForceVelocityPoint(-v, -DynoBench.Digressive.Force(v)))];
         Assert.Contains(DynoReducer.FromPoints(points).Warnings, warning => warning.Contains("is the right direction declared positive?", StringComparison.Ordinal));
+    }
+
+    [Fact] // In powers of two the coefficient comes out to the last digit.
+    public void FromPoints_CoefficientOnALimit_IsAccepted() =>
+        Assert.All([10, 1e6], coefficient => Assert.Equal(coefficient, DynoReducer.FromPoints([.. PowersOfTwo.Select(v => new ForceVelocityPoint(v, coefficient * v))]).Curve.Slope(0.3)));
+
+    [Fact] // Compression was measured up to 0.524 m/s, rebound up to 0.131 m/s: only there is something to compare.
+    public void FromPoints_SoftReboundMeasuredLessFar_IsComparedAsFarAsBothWereMeasured()
+    {
+        ForceVelocityPoint[] points = [.. Speeds.Take(5).Select(v => new ForceVelocityPoint(v, 2000 * v)), .. Speeds.Take(3).Select(v => new ForceVelocityPoint(-v, -1000 * v))];
+        Assert.Contains(DynoReducer.FromPoints(points).Warnings, warning => warning.Contains("0.50 times compression up to 0.13 m/s", StringComparison.Ordinal));
+    }
+
+    [Fact] // A machine that waits longer at its ends than it moves: what it records standing belongs to neither direction.
+    public void Reduce_ConstantVelocityWithRestsAtTheEnds_CountsOnlyWhatMoves()
+    {
+        const int Rest = 300;
+        DynoRun Resting(DynoRun run)
+        {
+            int half = run.Velocity.Length / 2;
+            double[] Rested(IReadOnlyList<double> values, double atTop, double atBottom) =>
+                [.. values.Take(half), .. Enumerable.Repeat(atTop, Rest), .. values.Skip(half).Take(half), .. Enumerable.Repeat(atBottom, Rest)];
+            return new DynoRun(run.Name, null, Rested(run.Displacement, 0.05, -0.05), Rested(run.Velocity, 0, 0), Rested(run.Force, 150 + (600 * 0.05), 150 - (600 * 0.05)));
+        }
+
+        var result = DynoReducer.Reduce([.. Speeds.Select(v => Resting(Bench.Triangle(v)))], DynoMethod.ConstantVelocity);
+        foreach (var point in result.Curve.Points)
+            Assert.Equal(DynoBench.Digressive.Force(point.Velocity), point.Force, 1.0); // as without rests
     }
 }
