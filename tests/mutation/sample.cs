@@ -1,14 +1,20 @@
 // Draws 150 of a folder's mutants (or a few more: all of a drawn piece of code), the same ones each time, and keeps account of them (DEVELOPERS.md,
 // "Mutation tests"):
-//   dotnet run tests/mutation/sample.cs -- Damping LISTED.json [TESTED.json ...] > stryker-config.json
-// LISTED is Stryker's report of all mutants, TESTED those of runs since. Standard output gets the configuration for the mutants that none of these runs
-// has killed, standard error the count and the survivors.
+//   dotnet run tests/mutation/sample.cs -- Damping [LISTED.json [TESTED.json ...]] > config.json
+// Standard output gets the tool's configuration: without a report the one that lists all mutants and tests none; with LISTED, the report of that, the one
+// for the drawn mutants that were not killed in any of the runs reported in TESTED. Standard error gets the count and the mutants left.
 using System.Text.Json;
 
 const int LeastDrawn = 150;
 const int Seed = 20;
 
 var folder = args[0];
+if (args.Length == 1)
+{
+    Configure([$"{folder}/*.cs{{0..1}}"]);
+    return;
+}
+
 var compiled = Mutants(args[1]).Where(mutant => mutant.Status != "CompileError").ToArray();
 // As the tool does: a block is emptied only where nothing in it can be changed.
 var valid = compiled.Where(mutant => mutant.Mutator != "Block removal mutation" || !compiled.Any(other => other != mutant && mutant.Holds(other))).ToArray();
@@ -26,8 +32,9 @@ foreach (var mutant in left)
 
 // A pattern selects whatever lies in its span: mutants in a drawn one that were not drawn themselves are taken out again.
 var notDrawn = compiled.Where(other => left.Any(mutant => mutant.Holds(other)) && !left.Any(other.Holds));
-var patterns = left.Select(mutant => mutant.Pattern).Concat(notDrawn.Select(other => "!" + other.Pattern)).Distinct();
-Console.WriteLine($$"""
+Configure(left.Select(mutant => $"{folder}/{mutant.Pattern}").Concat(notDrawn.Select(other => $"!{folder}/{other.Pattern}")).Distinct());
+
+void Configure(IEnumerable<string> patterns) => Console.WriteLine($$"""
     {
       "stryker-config": {
         "project": "{{(folder == "Results" ? "RollRide.Files" : "RollRide")}}.csproj",
@@ -37,7 +44,7 @@ Console.WriteLine($$"""
         "concurrency": 1,
         "reporters": ["json", "dots"],
         "mutate": [
-          {{string.Join(",\n      ", patterns.Select(pattern => $"\"{folder}/{pattern}\""))}}
+          {{string.Join(",\n      ", patterns.Select(pattern => $"\"{pattern}\""))}}
         ]
       }
     }

@@ -1,3 +1,4 @@
+using System.Numerics;
 using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Roads;
@@ -137,6 +138,50 @@ public class RandomResponseTests
         // Coulomb friction: c = √(2/π) F/σ. With tanh over v0 ≪ σ it is lower by the order (v0/σ)².
         var damper = new RollRide.Damping.Damper("f", RollRide.Damping.ForceVelocityCurve.FromPoints([-1, 0, 1], [-1e-6, 0, 1e-6])) { Friction = 100, FrictionVelocity = 0.001 };
         Assert.Equal(Math.Sqrt(2 / Math.PI) * 100 / 0.5, StatisticalLinearisation.Coefficient(damper, 0.5), 0.01);
+    }
+
+    [Fact] // A patch half as long as the wave averages it to 2/π of its height: sin(π/2)/(π/2). The narrowest band is 1 % wide: the mean over it is off by the square of that.
+    public void OnRoad_WithAContactPatch_FollowsTheMeanHeightUnderIt()
+    {
+        var model = new RandomResponse(Vehicle("L2"), 2500);
+        var wave = AllWavelengths(1.5) with { Spectrum = RoughnessSpectrum.Of(RoadClass.C) with { LowestWavenumber = 0.4975, HighestWavenumber = 0.5025 } };
+        var (point, patch) = (model.OnRoad(wave, 20, 100), model.OnRoad(wave with { ContactLength = 1 }, 20, 100));
+
+        Assert.Equal(2 / Math.PI, patch.BodyAcceleration / point.BodyAcceleration, 1e-3);
+        Assert.Equal(2 / Math.PI, patch.RollAcceleration / point.RollAcceleration, 1e-3);
+        Assert.Equal(2 / Math.PI, patch.TyreLoad / point.TyreLoad, 1e-3);
+    }
+
+    [Fact] // The textbook's quarter car with a dashpot beside the tyre's spring: both carry the road, zs/zr = (kt + ct s)(ks + c s)/…
+    public void OnRoad_WithTyreDamping_IsTheQuarterCarWithADashpotInItsTyre()
+    {
+        var plain = Vehicle("H1");
+        var damped = new AssembledHalfCar(plain.Vehicle with { Tyre = plain.Vehicle.Tyre with { Damping = 2000 } }, plain.Layout);
+        var wave = AllWavelengths(1.5) with
+        {
+            Spectrum = RoughnessSpectrum.Of(RoadClass.C) with { LowestWavenumber = 0.4975, HighestWavenumber = 0.5025 },
+            Coherence = TrackCoherence.Constant(1),
+        };
+        double Body(AssembledHalfCar car) => new RandomResponse(car, 1500).OnRoad(wave, 20, 100).BodyAcceleration;
+
+        static Complex Gain(double tyreDamping)
+        {
+            var s = new Complex(0, 2 * Math.PI * 0.5 * 20);
+            Complex spring = 22e3 + (1500 * s), tyre = 192e3 + (tyreDamping * s);
+            return tyre * spring / ((((317.5 * s * s) + spring) * ((45.4 * s * s) + spring + tyre)) - (spring * spring));
+        }
+
+        // The narrowest band is 1 % wide: gains change by a few per cent over it, and their means by the square of that.
+        Assert.Equal(Gain(2000).Magnitude / Gain(0).Magnitude, Body(damped) / Body(plain), 1e-3);
+    }
+
+    [Fact]
+    public void OnWhiteVelocity_CorrelationOfMoreThanOne_IsRefused()
+    {
+        var model = new RandomResponse(Vehicle("H1"), 1500);
+        Assert.Equal(0, model.OnWhiteVelocity(1, -1).BodyAcceleration, 1e-6); // tracks in opposition roll a symmetrical car, and lift nothing
+        foreach (var correlation in (double[])[-1.01, 1.01, double.NaN])
+            Assert.Contains("between −1 and 1", Assert.Throws<ArgumentOutOfRangeException>(() => model.OnWhiteVelocity(1, correlation)).Message, StringComparison.Ordinal);
     }
 
     [Fact]
