@@ -132,6 +132,19 @@ public class RandomResponseTests
     public void StatisticalLinearisation_OfALinearDamper_IsItsCoefficient() =>
         Assert.Equal(1500, StatisticalLinearisation.Coefficient(Vehicle("H1").Layout.Damper, 0.3), 1e-6);
 
+    [Fact] // Linear dampers of 1000 and 2000 N·s/m have two and four thirds of their mean, however fast they move.
+    public void StatisticalLinearisation_OfUnlikeLinearDampers_GivesEachItsOwn()
+    {
+        var plain = Vehicle("H1");
+        RollRide.Damping.Damper Linear(string name, double coefficient) => new(name, RollRide.Damping.ForceVelocityCurve.Linear(coefficient));
+        var layout = plain.Layout with { Damper = Linear("soft", 1000), RightSide = plain.Layout.On(RollRide.Mounting.Side.Right) with { Damper = Linear("hard", 2000) } };
+        var (coefficient, shares, _) = StatisticalLinearisation.OnRoad(new AssembledHalfCar(plain.Vehicle, layout), AllWavelengths(1.5) with { Spectrum = RoughnessSpectrum.Of(RoadClass.C) }, 20);
+
+        Assert.Equal(1500, coefficient, 1e-5);
+        Assert.Equal(2 / 3.0, shares.Left, 1e-8);
+        Assert.Equal(4 / 3.0, shares.Right, 1e-8);
+    }
+
     [Fact]
     public void StatisticalLinearisation_OfFrictionAlone_IsTheClosedForm()
     {
