@@ -190,9 +190,13 @@ public class RandomResponseTests
         }
     }
 
-    [Fact] // Seen in a mirror the softer damper moves as fast, and the wheels travel as far.
-    public void OnWhiteVelocity_WithUnlikeDampers_IsTheSameInAMirror()
+    [Theory] // Seen in a mirror the softer damper moves as fast, and the wheels travel as far.
+    [InlineData(null)]
+    [InlineData(400e3)]
+    public void OnWhiteVelocity_WithUnlikeDampers_IsTheSameInAMirror(double? topMount)
     {
+        var plain = Vehicle("L2");
+        var car = new AssembledHalfCar(plain.Vehicle, plain.Layout with { Damper = plain.Layout.Damper with { TopMountStiffness = topMount } });
         var (one, other) = (Response((1.6, 0.4)), Response((0.4, 1.6)));
 
         Assert.Equal(one.DamperVelocity, other.DamperVelocity, 1e-9 * one.DamperVelocity);
@@ -200,7 +204,7 @@ public class RandomResponseTests
         Assert.Equal(one.TyreLoad, other.TyreLoad, 1e-9 * one.TyreLoad);
         Assert.True(one.DamperVelocity > Response((1, 1)).DamperVelocity);
 
-        static LinearRideResponse Response((double, double) shares) => new RandomResponse(Vehicle("L2"), 2500, shares).OnWhiteVelocity(1, 0.3);
+        LinearRideResponse Response((double, double) shares) => new RandomResponse(car, 2500, shares).OnWhiteVelocity(1, 0.3);
     }
 
     [Fact]

@@ -78,6 +78,15 @@ public sealed class BandSearchTests
         Assert.Equal("upper tube to tyre", outboard.OuterLimit!.Text);
     }
 
+    [Fact] // At the inner edge the two dampers have just their 20 mm; a millimetre further in they lack two.
+    public void Broken_NamesWhatLacksClearance_NotWhatIsJustMet()
+    {
+        Assert.Empty(FitCheck.Broken(Space(Still), 0.045, TestContext.Current.CancellationToken));
+        var contact = Assert.Single(FitCheck.Broken(Space(Still), 0.044, TestContext.Current.CancellationToken));
+        Assert.Equal("upper tube to the other damper", contact.Text);
+        Assert.Equal(-0.002, contact.Margin, 1e-9);
+    }
+
     [Fact]
     public void DrawnAtAnotherRideHeight_TheSameTravelLeavesTheSameRoom()
     {
