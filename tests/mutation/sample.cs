@@ -3,6 +3,7 @@
 //   dotnet run tests/mutation/sample.cs -- Damping [LISTED.json [TESTED.json ...]] > config.json
 // Standard output gets the tool's configuration: without a report the one that lists all mutants and tests none; with LISTED, the report of that, the one
 // for the drawn mutants that were not killed in any of the runs reported in TESTED. Standard error gets the count and the mutants left.
+#:property RestorePackagesWithLockFile=false
 using System.Text.Json;
 
 const int LeastDrawn = 150;
