@@ -20,8 +20,8 @@ public static class LoadWindowsFigure
     // Below each other, panels would be too flat to read the settings from.
     private const int PanelsInRow = 2;
 
-    // Names of edges lower than this share of the axis stand below zero.
-    private const double Low = 0.15;
+    // Share of the axis that names of three lines take below the lowest edge; they may reach below zero.
+    private const double BelowLowest = 0.28;
 
     // Width of all panels of a row on a slide, in plot units: names of edges wider than a bar's share of it are broken.
     private const double RowWidth = 850;
@@ -39,7 +39,7 @@ public static class LoadWindowsFigure
         var columns = Math.Min(common.Length, PanelsInRow);
         double[] shown = [.. common.SelectMany((window, i) => Bars(states, i, window.Verdict).SelectMany(bar => SettingWindowBars.Edges(bar.Window)).Select(edge => edge.Edge.Coefficient).Append(window.Verdict.Coefficient)).Select(Unit.KilonewtonSecondPerMetre.Of)];
         var top = Headroom * shown.Max();
-        var range = new PlotRange(shown.Min() < Low * top ? -Low * top : 0, top);
+        var range = new PlotRange(Math.Min(0, shown.Min() - (BelowLowest * top)), top);
         return new Figure($"setting-window{Together}", Title(states[0], common),
             FigureParts.Text($"Green: damper coefficients that meet all targets{FigureParts.OnThisAxle(states[0].Study)} at {states[0].Targets.Velocity:0.###} m/s. Marks: the present one."),
             FigureParts.Footer(states[0].Study with { Load = null }),

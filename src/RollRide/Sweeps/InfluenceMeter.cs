@@ -42,7 +42,9 @@ internal sealed class InfluenceMeter
         var blockLength = (_plan.Design as SensitivitySamples)?.BlockLength;
         var whole = blockLength is { } block ? WholeSamples(values, block) : null;
         var indices = whole is { Length: >= 2 } ? Indices(values, whole, blockLength!.Value) : null;
-        return [.. _plan.Parameters.Select((parameter, p) => new InputInfluence(parameter, correlations[p], points, indices?.First[p], indices?.Total[p], whole?.Length))];
+        // Without `?.`: the tool for mutation tests makes code of it here that does not compile.
+        return [.. _plan.Parameters.Select((parameter, p) => new InputInfluence(
+            parameter, correlations[p], points, indices is null ? null : indices.First[p], indices is null ? null : indices.Total[p], whole?.Length))];
     }
 
     private double[] Correlations(double[] values)

@@ -51,6 +51,19 @@ public class DamperStateTests
         Assert.Throws<ArgumentException>(() => DamperState.Of("odd", Cold, ForceVelocityCurve.FromPoints([-1, 0, 0.1, 1], [-2000, 0, -20, 900]))).Message,
         StringComparison.Ordinal);
 
+    [Fact]
+    public void Missing_curve_or_state_is_named()
+    {
+        var state = DamperState.Of("hot", Cold, Hot, 90);
+
+        Assert.Throws<ArgumentNullException>("otherwise", () => DamperState.Of("hot", null!, Hot));
+        Assert.Throws<ArgumentNullException>("curve", () => DamperState.Of("hot", Cold, null!));
+        Assert.Throws<ArgumentNullException>("cooler", () => DamperState.Between("warm", 50, null!, state));
+        Assert.Throws<ArgumentNullException>("hotter", () => DamperState.Between("warm", 50, state, null!));
+        Assert.Throws<ArgumentNullException>("other", () => state.IsSameAs(null!));
+        Assert.Throws<ArgumentNullException>("curve", () => state.Of(null!));
+    }
+
     [Fact] // T = T_air + P/G, by hand: 20 + 45/1.5 = 50.
     public void Oil_settles_where_the_heat_flows_off() => Assert.Equal(50, new DamperHeat(1.5, 20).SteadyTemperature(45), 1e-12);
 

@@ -371,7 +371,21 @@ public sealed class ModeFollowerTests
         var car = ReferenceCars.LiveAxle(ReferenceCars.Mod20);
         var braked = new AssembledHalfCar(car.Vehicle with { Tyre = car.Vehicle.Tyre with { Damping = 12e3 } }, car.Layout);
 
-        Assert.Throws<UnnamedModesException>(() => Solve(braked, 2500));
+        Assert.Contains("the axle does not swing", Assert.Throws<UnnamedModesException>(() => Solve(braked, 2500)).Message, StringComparison.Ordinal);
+        Assert.False(ModeNaming.Swings(LinearHalfCar.AtRest(braked)));
+        Assert.True(ModeNaming.Swings(LinearHalfCar.AtRest(car)));
+    }
+
+    [Fact]
+    public void Missing_vehicle_or_frequencies_are_named()
+    {
+        var linear = LinearHalfCar.AtRest(ReferenceCars.Mod10);
+
+        Assert.Throws<ArgumentNullException>("linear", () => new ModeFollower(null!));
+        Assert.Throws<ArgumentNullException>("linear", () => FrequencyResponse.Of(null!, 0.75, 1500, [1]));
+        Assert.Throws<ArgumentNullException>("frequencies", () => FrequencyResponse.Of(linear, 0.75, 1500, null!));
+        Assert.Throws<ArgumentNullException>("linear", () => FrequencyResponse.SteadyRoll(null!));
+        Refused.NumberIn("N·s/m", "coefficient", () => new ModeFollower(linear).At(-1));
     }
 
     [Fact]

@@ -1,3 +1,4 @@
+using System.Numerics;
 using RollRide.Dynamics;
 using RollRide.Modes;
 using RollRide.Roads;
@@ -131,12 +132,88 @@ public class RandomResponseTests
     public void StatisticalLinearisation_OfALinearDamper_IsItsCoefficient() =>
         Assert.Equal(1500, StatisticalLinearisation.Coefficient(Vehicle("H1").Layout.Damper, 0.3), 1e-6);
 
+    [Fact] // Linear dampers of 1000 and 2000 N·s/m have two and four thirds of their mean, however fast they move.
+    public void StatisticalLinearisation_OfUnlikeLinearDampers_GivesEachItsOwn()
+    {
+        var plain = Vehicle("H1");
+        RollRide.Damping.Damper Linear(string name, double coefficient) => new(name, RollRide.Damping.ForceVelocityCurve.Linear(coefficient));
+        var layout = plain.Layout with { Damper = Linear("soft", 1000), RightSide = plain.Layout.On(RollRide.Mounting.Side.Right) with { Damper = Linear("hard", 2000) } };
+        var (coefficient, shares, _) = StatisticalLinearisation.OnRoad(new AssembledHalfCar(plain.Vehicle, layout), AllWavelengths(1.5) with { Spectrum = RoughnessSpectrum.Of(RoadClass.C) }, 20);
+
+        Assert.Equal(1500, coefficient, 1e-5);
+        Assert.Equal(2 / 3.0, shares.Left, 1e-8);
+        Assert.Equal(4 / 3.0, shares.Right, 1e-8);
+    }
+
     [Fact]
     public void StatisticalLinearisation_OfFrictionAlone_IsTheClosedForm()
     {
         // Coulomb friction: c = √(2/π) F/σ. With tanh over v0 ≪ σ it is lower by the order (v0/σ)².
         var damper = new RollRide.Damping.Damper("f", RollRide.Damping.ForceVelocityCurve.FromPoints([-1, 0, 1], [-1e-6, 0, 1e-6])) { Friction = 100, FrictionVelocity = 0.001 };
         Assert.Equal(Math.Sqrt(2 / Math.PI) * 100 / 0.5, StatisticalLinearisation.Coefficient(damper, 0.5), 0.01);
+    }
+
+    [Fact] // A patch half as long as the wave averages it to 2/π of its height: sin(π/2)/(π/2). The narrowest band is 1 % wide: the mean over it is off by the square of that.
+    public void OnRoad_WithAContactPatch_FollowsTheMeanHeightUnderIt()
+    {
+        var model = new RandomResponse(Vehicle("L2"), 2500);
+        var wave = AllWavelengths(1.5) with { Spectrum = RoughnessSpectrum.Of(RoadClass.C) with { LowestWavenumber = 0.497, HighestWavenumber = 0.503 } };
+        var (point, patch) = (model.OnRoad(wave, 20, 100), model.OnRoad(wave with { ContactLength = 1 }, 20, 100));
+
+        Assert.Equal(2 / Math.PI, patch.BodyAcceleration / point.BodyAcceleration, 1e-3);
+        Assert.Equal(2 / Math.PI, patch.RollAcceleration / point.RollAcceleration, 1e-3);
+        Assert.Equal(2 / Math.PI, patch.TyreLoad / point.TyreLoad, 1e-3);
+    }
+
+    [Fact] // The textbook's quarter car with a dashpot beside the tyre's spring; both carry the road.
+    public void OnRoad_WithTyreDamping_IsTheQuarterCarWithADashpotInItsTyre()
+    {
+        var plain = Vehicle("H1");
+        var damped = new AssembledHalfCar(plain.Vehicle with { Tyre = plain.Vehicle.Tyre with { Damping = 2000 } }, plain.Layout);
+        var wave = AllWavelengths(1.5) with
+        {
+            Spectrum = RoughnessSpectrum.Of(RoadClass.C) with { LowestWavenumber = 0.497, HighestWavenumber = 0.503 },
+            Coherence = TrackCoherence.Constant(1),
+        };
+        var (with, without) = (new RandomResponse(damped, 1500).OnRoad(wave, 20, 100), new RandomResponse(plain, 1500).OnRoad(wave, 20, 100));
+
+        // The band is 1.2 % wide: gains change by a few per cent over it, and their means by the square of that.
+        Assert.Equal(Gains(2000).Body / Gains(0).Body, with.BodyAcceleration / without.BodyAcceleration, 1e-3);
+        Assert.Equal(Gains(2000).TyreLoad / Gains(0).TyreLoad, with.TyreLoad / without.TyreLoad, 1e-3);
+
+        static (double Body, double TyreLoad) Gains(double tyreDamping)
+        {
+            var s = new Complex(0, 2 * Math.PI * 0.5 * 20);
+            Complex spring = 22e3 + (1500 * s), tyre = 192e3 + (tyreDamping * s), body = (317.5 * s * s) + spring;
+            var determinant = (body * ((45.4 * s * s) + spring + tyre)) - (spring * spring);
+            return ((tyre * spring / determinant).Magnitude, (tyre * (1 - (tyre * body / determinant))).Magnitude);
+        }
+    }
+
+    [Theory] // Seen in a mirror the softer damper moves as fast, and the wheels travel as far.
+    [InlineData(null)]
+    [InlineData(400e3)]
+    public void OnWhiteVelocity_WithUnlikeDampers_IsTheSameInAMirror(double? topMount)
+    {
+        var plain = Vehicle("L2");
+        var car = new AssembledHalfCar(plain.Vehicle, plain.Layout with { Damper = plain.Layout.Damper with { TopMountStiffness = topMount } });
+        var (one, other) = (Response((1.6, 0.4)), Response((0.4, 1.6)));
+
+        Assert.Equal(one.DamperVelocity, other.DamperVelocity, 1e-9 * one.DamperVelocity);
+        Assert.Equal(one.WheelTravel, other.WheelTravel, 1e-9 * one.WheelTravel);
+        Assert.Equal(one.TyreLoad, other.TyreLoad, 1e-9 * one.TyreLoad);
+        Assert.True(one.DamperVelocity > Response((1, 1)).DamperVelocity);
+
+        LinearRideResponse Response((double, double) shares) => new RandomResponse(car, 2500, shares).OnWhiteVelocity(1, 0.3);
+    }
+
+    [Fact]
+    public void OnWhiteVelocity_CorrelationOfMoreThanOne_IsRefused()
+    {
+        var model = new RandomResponse(Vehicle("H1"), 1500);
+        Assert.Equal(0, model.OnWhiteVelocity(1, -1).BodyAcceleration, 1e-6); // tracks in opposition roll a symmetrical car, and lift nothing
+        foreach (var correlation in (double[])[-1.01, 1.01, double.NaN])
+            Assert.Contains("between −1 and 1", Assert.Throws<ArgumentOutOfRangeException>(() => model.OnWhiteVelocity(1, correlation)).Message, StringComparison.Ordinal);
     }
 
     [Fact]

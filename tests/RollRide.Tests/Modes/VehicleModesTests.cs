@@ -106,6 +106,31 @@ public sealed class VehicleModesTests
     }
 
     [Fact]
+    public void Shape_IsOneWhereItMovesMost() => Assert.All(
+        VehicleModeFollower.Solve(Joined(Rear, Front, 200e3), Velocity, false).All,
+        mode => Assert.Equal(1, mode.Shape.Max(value => value.Magnitude), 1e-12));
+
+    [Fact] // Each body leans with ms g h = 1000 · 9.81 · 0.5 = 4905 N·m/rad, and its springs hold it with 2 · 3000 · 0.5² = 1500.
+    public void BodyThatItsSpringsDoNotHoldUp_IsRefused()
+    {
+        var soft = new AssembledHalfCar(LiveAxle with { AntiRollBar = 0, Spring = new Spring(new LinearSpring(3e3), Ratio(1, 0.50 / HalfTrack)) }, LinearLayout());
+        Assert.Equal(2 * 4905, Assert.Throws<UnstableBodyException>(() => VehicleModeFollower.Solve(Joined(soft, soft, 200e3), Velocity, false)).GravityMoment, 1e-6);
+    }
+
+    [Theory]
+    [InlineData(Axle.Front)]
+    [InlineData(Axle.Rear)]
+    public void SeenFromTheAxleThatTheLayoutsAreFor_HopAndTrampAreItsOwn(Axle other)
+    {
+        var follower = new VehicleModeFollower(RollRide.Tests.Dynamics.TwoAxlesTests.Joined(Rear, Front, 0, null, 0, other), Velocity);
+        var (seen, alone) = (((IModeFollower)follower).At(2500), ModeFollower.Solve(LinearHalfCar.AtRest(Rear), 2500));
+
+        // Nothing joins the ends, so the axle's modes are those of a half-car, to rounding.
+        Assert.Equal(0, (alone.Hop.Eigenvalue - seen.Hop.Eigenvalue).Magnitude, 1e-10 * alone.Hop.Eigenvalue.Magnitude);
+        Assert.Equal(0, (alone.Tramp.Eigenvalue - seen.Tramp.Eigenvalue).Magnitude, 1e-10 * alone.Tramp.Eigenvalue.Magnitude);
+    }
+
+    [Fact]
     public void Window_OnEqualEndsWithTheirOwnDamper_MeetsTheTargetsAtItsEdges()
     {
         var targets = new DampingTargets(0.1, 0.15, 0.45, Velocity);

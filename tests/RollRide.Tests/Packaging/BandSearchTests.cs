@@ -66,11 +66,25 @@ public sealed class BandSearchTests
         Assert.Equal(0.315, inboard.Outer, Edge);
         Assert.Equal("upper tube to the other damper", inboard.InnerLimit!.Text);
         Assert.Equal("upper tube to frame rail", inboard.OuterLimit!.Text);
+        Assert.Equal(0.270, inboard.Width, 2 * Edge);
+
+        // A tenth of a millimetre beyond its edges the two dampers lack two tenths and the rail lacks one.
+        Assert.Equal(-2e-4, inboard.InnerLimit.Margin, 1e-9);
+        Assert.Equal(-1e-4, inboard.OuterLimit.Margin, 1e-9);
 
         // Outboard: the rail's face and 45 mm; then the tyre, as high as 720 mm, meets the upper tube: less 15 mm and 35 mm.
         Assert.Equal(0.465, outboard.Inner, Edge);
         Assert.Equal(0.610, outboard.Outer, Edge);
         Assert.Equal("upper tube to tyre", outboard.OuterLimit!.Text);
+    }
+
+    [Fact] // At the inner edge the two dampers have just their 20 mm; a millimetre further in they lack two.
+    public void Broken_NamesWhatLacksClearance_NotWhatIsJustMet()
+    {
+        Assert.Empty(FitCheck.Broken(Space(Still), 0.045, TestContext.Current.CancellationToken));
+        var contact = Assert.Single(FitCheck.Broken(Space(Still), 0.044, TestContext.Current.CancellationToken));
+        Assert.Equal("upper tube to the other damper", contact.Text);
+        Assert.Equal(-0.002, contact.Margin, 1e-9);
     }
 
     [Fact]
@@ -271,6 +285,27 @@ public sealed class BandSearchTests
     }
 
     [Fact]
+    public void DamperLength_InRebound_LimitsHowFarOutItMaySit()
+    {
+        // As above at full rebound, with the wheel rolled down: √((y − y cos r)² + (0.45 + rebound + y sin r)²) must not exceed the extended length.
+        var space = Space(Articulated) with
+        {
+            SearchFrom = 0.2,
+            RollCentreHeight = 0.3,
+            Rail = null,
+            KeepOuts = [],
+            Damper = Space(Still).Damper with { ClosedLength = 0.1, ExtendedLength = 0.59 },
+        };
+        var band = Find(space).On(RailSide.Across)!;
+        double y = band.Outer;
+        double length = Math.Sqrt(Math.Pow(y - (y * Math.Cos(0.1)), 2) + Math.Pow(0.45 + 0.09 + (y * Math.Sin(0.1)), 2));
+        Assert.Equal(0.59, length, Edge);
+        Assert.Equal("the damper's extended length", band.OuterLimit!.Text);
+        Assert.Equal(-0.09, band.OuterLimit.Heave, 1e-12);
+        Assert.Equal(-0.1, band.OuterLimit.Roll, 1e-12);
+    }
+
+    [Fact]
     public void Bushes_AtRest_TakeTheRoomOfDiscs()
     {
         // A bush of 90 mm at the body end, 0.75 m high, stands beside the tyre's side up to 0.80 m: its radius replaces that of the tube.
@@ -309,6 +344,8 @@ public sealed class BandSearchTests
         Assert.Equal(FitCheck.Fit.Everywhere, FitCheck.OfDamper(space, TestContext.Current.CancellationToken).Judge(position: 0.325, half: 0.275));
         var band = Assert.Single(Find(space).Bands);
         Assert.Equal((0.05, 0.6), (band.Inner, band.Outer));
+        Assert.Null(band.InnerLimit); // the search ends there, nothing stands in the way
+        Assert.Null(band.OuterLimit);
     }
 
     [Fact]
@@ -436,6 +473,12 @@ public sealed class BandSearchTests
         Assert.Contains("closed length (700 mm) must be less than its extended length (600 mm)", lengths.Message, StringComparison.Ordinal);
         var faces = Assert.Throws<ArgumentException>(() => Find(space with { Rail = space.Rail! with { Outer = 0.3 } }));
         Assert.Contains("outer face of “frame rail” (300 mm) lies inboard of its inner face (360 mm)", faces.Message, StringComparison.Ordinal);
+        Assert.Contains("closed length (600 mm) must be less than its extended length (600 mm)", Refusal(space with { Damper = space.Damper with { ClosedLength = 0.6 } }), StringComparison.Ordinal);
+        Assert.Contains("must end (700 mm) outboard of where it begins (700 mm)", Refusal(space with { SearchFrom = 0.7 }), StringComparison.Ordinal);
+        Assert.Contains("top of “frame rail” (500 mm) lies below its bottom (550 mm)", Refusal(space with { Rail = space.Rail! with { Top = 0.5 } }), StringComparison.Ordinal);
+        Assert.Contains("body end (300 mm high) must lie above its axle end (300 mm)", Refusal(space with { Mounts = space.Mounts with { BodyEndHeight = 0.3 } }), StringComparison.Ordinal);
+
+        static string Refusal(PackagingSpace contradictory) => Assert.Throws<ArgumentException>(() => Find(contradictory)).Message;
     }
 
     private static PackagingSpace WithTyreAt(PackagingSpace space, double inner) =>
